@@ -1,0 +1,2 @@
+//! Lapwing.
+pub mod units;

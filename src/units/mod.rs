@@ -1,0 +1,36 @@
+//! Quantities as types: times in hundredths, distances with their unit, pace
+//! per 100, speed, course, stroke, equipment, level.
+//!
+//! Knows nothing of swimmers, texts or stores, and imports nothing of ours. A
+//! bare number never crosses a module boundary; these types do, each bounded
+//! once, in its constructor.
+
+mod centis;
+mod course;
+mod distance;
+mod equipment;
+mod level;
+mod pace;
+mod rpe;
+mod send_off;
+mod stroke;
+
+pub use centis::{Centis, NotATime};
+pub use course::{Course, Unit};
+pub use distance::{Distance, Metres, NotADistance};
+pub use equipment::Equipment;
+pub use level::Level;
+pub use pace::{NotASpeed, Pace, Speed};
+pub use rpe::{NotAnRpe, Rpe};
+pub use send_off::{NotASendOff, SendOff};
+pub use stroke::Stroke;
+
+/// A word that names none of a unit's values, such as a course `33m`.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("`{word}` is not a {what}")]
+pub struct UnknownName {
+    /// What was expected, for people: `course`, `stroke`.
+    pub what: &'static str,
+    /// What came instead.
+    pub word: String,
+}
