@@ -1,2 +1,5 @@
 //! Lapwing.
+pub mod language;
+pub mod message;
+pub mod session;
 pub mod units;

@@ -1,0 +1,83 @@
+//! A set or a session as the trade writes it, before anyone swims it.
+
+use serde::{Deserialize, Serialize};
+
+use super::Length;
+use crate::session::Part;
+use crate::units::{Centis, Equipment, Level, SendOff, Stroke};
+
+/// One line of a session: perhaps named for its part, then what to swim.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct SetLine {
+    /// `warm up`, `main`, `swim down`, where it was said.
+    pub part: Option<Part>,
+    /// What to swim, in order.
+    pub pieces: Vec<SetPiece>,
+}
+
+/// A piece of a set.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum SetPiece {
+    /// `8x50 on 1:05`, `200 easy`
+    Item(SetItem),
+    /// `3x(…)`
+    Rounds(Rounds),
+}
+
+/// Pieces swum several times through; nested to a depth of four.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Rounds {
+    /// How many times, 1 to 50.
+    pub times: u16,
+    /// What each time.
+    pub pieces: Vec<SetPiece>,
+    /// Rest between rounds.
+    pub rest: Option<Centis>,
+}
+
+/// A number of repeats of one distance.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct SetItem {
+    /// How many, 1 to 100.
+    pub count: u16,
+    /// How far each.
+    pub distance: Length,
+    /// The stroke, where one was said.
+    pub stroke: Option<Stroke>,
+    /// `on 1:05`, `@1:45`
+    pub send_off: Option<SendOff>,
+    /// `rest 20`, `+10s`
+    pub rest: Option<Centis>,
+    /// `hold 48`
+    pub target: Option<Centis>,
+    /// `easy`, `threshold`
+    pub level: Option<Level>,
+    /// `fins`
+    pub equipment: Vec<Equipment>,
+    /// `descend`, `build`, `neg split`
+    pub effort: Vec<Effort>,
+    /// What else was written: a comment.
+    pub comment: Option<String>,
+}
+
+/// How the effort is spread.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Effort {
+    /// Each repeat faster than the one before; over so many, where it was said
+    /// (`1-4 descend`).
+    Descend(Option<u8>),
+    /// Each slower.
+    Ascend(Option<u8>),
+    /// Faster within the repeat.
+    Build,
+    /// Second half faster.
+    NegativeSplit,
+    /// All alike.
+    Even,
+    /// As fast as can be held.
+    BestAverage,
+    /// In the order of the medley.
+    ImOrder,
+}

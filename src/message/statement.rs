@@ -1,0 +1,483 @@
+//! The kinds of statement, one variant for each kind of the outside contract.
+
+use jiff::civil::{Time, Weekday};
+use serde::{Deserialize, Serialize};
+
+use super::{Day, Length, Name, SetLine, TypedTime};
+use crate::language::Language;
+use crate::units::{Centis, Course, Equipment, Rpe, SendOff, Stroke, Unit};
+
+/// One thing said, and of whom.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Statement {
+    /// The swimmer it is about, where a name stands; otherwise the sender.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub who: Option<Name>,
+    /// What was said.
+    pub kind: Kind,
+}
+
+/// What a statement says.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Kind {
+    /// `200 test 3:12`
+    Test(Test),
+    /// `30min test 1850`
+    TimedTest(TimedTest),
+    /// `8x50 on 1:05 held 48 48 49 …`
+    SetResult(SetResult),
+    /// `done 1800 in 45min rpe 6`, `ran 10k 50min`
+    Done(Done),
+    /// `missed tue`
+    Missed {
+        /// Which day.
+        on: Option<Day>,
+    },
+    /// `ill`
+    Ill {
+        /// The kind of illness, where it was said.
+        what: Option<Illness>,
+    },
+    /// `better`
+    Better,
+    /// `away until 20/11`
+    Away {
+        /// The first day back.
+        until: Day,
+    },
+    /// `shoulder hurts 4`
+    Pain(Pain),
+    /// `felt dizzy`, `chest pain`
+    Faint,
+    /// `plan`, `plan easy week`, `plan 3x week 45min`
+    Plan(PlanWish),
+    /// `next`, `next 30min no fins`
+    Next(NextWish),
+    /// `swap tue thu`
+    Swap {
+        /// The two days.
+        days: [Day; 2],
+    },
+    /// `shorter`
+    Shorter,
+    /// `easier`
+    Easier,
+    /// `harder`
+    Harder,
+    /// `again`
+    Again,
+    /// `more`
+    More,
+    /// `targets`, `targets 50 100 400`
+    Targets {
+        /// The distances asked for; none means the usual ones.
+        distances: Vec<Length>,
+    },
+    /// `predict 1500`
+    Predict {
+        /// How far.
+        distance: Length,
+    },
+    /// `race 1500 on 20 dec goal 26:00`
+    Race {
+        /// How far.
+        distance: Length,
+        /// When.
+        on: Day,
+        /// The time hoped for.
+        goal: Option<TypedTime>,
+    },
+    /// `trend`
+    Trend,
+    /// `best`
+    Best,
+    /// `log`
+    Log,
+    /// `heron` from a coach; `me` from a swimmer
+    Swimmer,
+    /// `compare heron teal`
+    Compare {
+        /// The swimmers, two or more.
+        names: Vec<Name>,
+    },
+    /// `pool 25m`, `born 1981`, `days tue thu`, `language es`
+    Profile(ProfileChange),
+    /// `squad`, `squad overdue`
+    Squad {
+        /// Whom to list.
+        filter: Option<SquadFilter>,
+    },
+    /// `lanes 4`
+    Lanes {
+        /// How many.
+        count: Option<u8>,
+    },
+    /// `here heron teal`, `all here bar wren`
+    Here {
+        /// Those named.
+        names: Vec<Name>,
+        /// True for all but those named.
+        all_but: bool,
+    },
+    /// `absent wren`
+    Absent {
+        /// Those named.
+        names: Vec<Name>,
+    },
+    /// `tell heron: cap on`, `tell all: pool shut`
+    Tell {
+        /// What to pass on, as typed. Without a `who` it is for all.
+        text: String,
+    },
+    /// `note heron: …`
+    Note {
+        /// As typed.
+        text: String,
+    },
+    /// `focus heron: …`
+    Focus {
+        /// As typed.
+        text: String,
+    },
+    /// `in`, `out`, `10 late`
+    Attend {
+        /// Coming or not.
+        coming: bool,
+        /// Minutes late.
+        late_min: Option<u16>,
+        /// Which night.
+        on: Option<Day>,
+    },
+    /// `slot tue 2000-2100 4 lanes`
+    Slot(Slot),
+    /// `pool shut thu`
+    Shut {
+        /// The weekdays.
+        #[serde(with = "weekdays")]
+        days: Vec<Weekday>,
+        /// The one day.
+        on: Option<Day>,
+    },
+    /// `12 left`, `L1 make it 6`, `L2 on 1:15`
+    Cut(Cut),
+    /// `heron easy till I say`
+    Hold {
+        /// The kind of week to hold to.
+        week: WeekKind,
+    },
+    /// `release heron`
+    Release,
+    /// Words of harm or fear.
+    Welfare,
+    /// A set or a session in trade notation.
+    Set(Vec<SetLine>),
+    /// `join CODE NAME`
+    Join {
+        /// The squad's code, upper case.
+        code: String,
+        /// The handle wanted.
+        name: Name,
+    },
+    /// `fix 3:14`, `fix heron tue 200 3:21`, `that was teal`
+    Fix(Fix),
+    /// `help`, `help test`
+    Help {
+        /// The topic, as typed, in lower case.
+        topic: Option<String>,
+    },
+    /// `undo`
+    Undo,
+    /// `yes`
+    Yes,
+    /// `no`
+    No,
+    /// `why`
+    Why,
+    /// `stop`
+    Stop,
+    /// `start`
+    Start,
+    /// `forget me`
+    Forget,
+    /// The one word that settles an open question: `25m`, `1500`, a name.
+    Choose {
+        /// As typed, in lower case.
+        word: String,
+    },
+}
+
+/// A swim of a set distance against the clock.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Test {
+    /// How far.
+    pub distance: Length,
+    /// How long it took.
+    pub time: TypedTime,
+    /// The stroke, where one was said.
+    pub stroke: Option<Stroke>,
+    /// The course, where one was said.
+    pub course: Option<Course>,
+    /// The day, where one was said.
+    pub on: Option<Day>,
+    /// Splits, each its own (cumulative ones are turned into these).
+    pub splits: Vec<Centis>,
+    /// How it began.
+    pub start: Option<Start>,
+    /// Swum at a meet.
+    pub meet: bool,
+}
+
+/// As far as one can in a set time.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct TimedTest {
+    /// How long.
+    pub duration: Centis,
+    /// How far it went.
+    pub distance: Length,
+    /// The stroke, where one was said.
+    pub stroke: Option<Stroke>,
+    /// The course, where one was said.
+    pub course: Option<Course>,
+    /// The day, where one was said.
+    pub on: Option<Day>,
+}
+
+/// How a swim begins.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Start {
+    /// Pushed off the wall: the default.
+    Push,
+    /// From a dive.
+    Dive,
+    /// Already in the water, no wall.
+    Water,
+}
+
+/// A repeat set with what came of it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct SetResult {
+    /// Repeats.
+    pub count: u16,
+    /// How far each.
+    pub distance: Length,
+    /// The stroke, where one was said.
+    pub stroke: Option<Stroke>,
+    /// The send-off, where one was said.
+    pub send_off: Option<SendOff>,
+    /// The rest, where one was said instead.
+    pub rest: Option<Centis>,
+    /// The target, where one was said (`hold 48`).
+    pub target: Option<Centis>,
+    /// One a repeat, none for a missed one; empty where only an average or a
+    /// number made was given.
+    pub times: Vec<Option<TypedTime>>,
+    /// The average.
+    pub average: Option<TypedTime>,
+    /// How many were made …
+    pub made: Option<u16>,
+    /// … of how many.
+    pub of: Option<u16>,
+    /// With what.
+    pub equipment: Vec<Equipment>,
+    /// How hard it felt.
+    pub rpe: Option<Rpe>,
+    /// Beats a minute at the end.
+    pub heart_rate: Option<u16>,
+    /// Strokes a length.
+    pub strokes: Option<u16>,
+    /// The day, where one was said.
+    pub on: Option<Day>,
+}
+
+/// A session swum, or other training.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Done {
+    /// How far.
+    pub distance: Option<Length>,
+    /// How long.
+    pub duration: Option<Centis>,
+    /// How hard it felt.
+    pub rpe: Option<Rpe>,
+    /// The day, where one was said.
+    pub on: Option<Day>,
+    /// What it was, where it wasn't swimming.
+    pub sport: Option<Sport>,
+    /// True for `done` with nothing more, or `cut short`.
+    pub shortened: bool,
+}
+
+/// Training that isn't swimming: counts in load and hard days, never in metres.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Sport {
+    /// On foot.
+    Run,
+    /// On a bicycle.
+    Ride,
+    /// Weights, circuits.
+    Gym,
+    /// Anything else.
+    Other,
+}
+
+/// A kind of illness, as far as it changes the days out of the water.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Illness {
+    /// A cold, a sore throat.
+    Cold,
+    /// Fever, flu, a chest infection.
+    Fever,
+    /// A sick stomach or diarrhoea.
+    Stomach,
+}
+
+/// Where it hurts, and how much.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Pain {
+    /// The part of the body, English singular: `shoulder`, `knee`, `back`.
+    pub place: String,
+    /// 0 to 10, where it was said.
+    pub level: Option<u8>,
+}
+
+/// What kind of week.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum WeekKind {
+    /// Less than usual.
+    Easy,
+    /// The usual.
+    Normal,
+    /// A step more.
+    Hard,
+}
+
+/// A week asked for.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct PlanWish {
+    /// The kind of week.
+    pub week: Option<WeekKind>,
+    /// Minutes a session, 10 to 240.
+    pub minutes: Option<u16>,
+    /// Sessions a week, 1 to 14.
+    pub sessions: Option<u8>,
+    /// The day, for a coach's `plan tue`.
+    pub on: Option<Day>,
+}
+
+/// A session asked for.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct NextWish {
+    /// Minutes there are.
+    pub minutes: Option<u16>,
+    /// How far it should be.
+    pub distance: Option<Length>,
+    /// Equipment to use.
+    pub with: Vec<Equipment>,
+    /// Equipment to leave out.
+    pub without: Vec<Equipment>,
+    /// In open water.
+    pub open_water: bool,
+}
+
+/// What a person says of herself; what is not said stays.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ProfileChange {
+    /// The pool she swims in.
+    pub course: Option<Course>,
+    /// The days she swims.
+    #[serde(with = "weekdays", default)]
+    pub days: Vec<Weekday>,
+    /// Sessions a week, where a number was said and no days.
+    pub sessions: Option<u8>,
+    /// Minutes a session.
+    pub minutes: Option<u16>,
+    /// Year of birth.
+    pub born: Option<i16>,
+    /// Units to speak in.
+    pub units: Option<Unit>,
+    /// Language to speak in.
+    pub language: Option<Language>,
+}
+
+/// Whom the coach asks about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum SquadFilter {
+    /// No test for six weeks.
+    Overdue,
+    /// In pain or ill.
+    Hurt,
+    /// Not heard from.
+    Silent,
+    /// Faster than before.
+    Improving,
+    /// By pace.
+    Pace,
+}
+
+/// A regular booking.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Slot {
+    /// The weekdays.
+    #[serde(with = "weekdays")]
+    pub days: Vec<Weekday>,
+    /// When it starts.
+    pub starts: Option<Time>,
+    /// How long it is.
+    pub minutes: Option<u16>,
+    /// How many lanes.
+    pub lanes: Option<u8>,
+    /// One day only.
+    pub on: Option<Day>,
+    /// Another pool.
+    pub course: Option<Course>,
+}
+
+/// A change to the set in force.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Cut {
+    /// Minutes that are left.
+    pub minutes_left: Option<u16>,
+    /// For one lane only.
+    pub lane: Option<u8>,
+    /// A new number of repeats.
+    pub count: Option<u16>,
+    /// A new send-off.
+    pub send_off: Option<SendOff>,
+    /// Leave out the last round.
+    pub skip_round: bool,
+}
+
+/// What to put right in what was stored; the last result unless it says more.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Fix {
+    /// The right time.
+    pub time: Option<TypedTime>,
+    /// The right person.
+    pub was: Option<Name>,
+    /// Which day's result.
+    pub on: Option<Day>,
+    /// Which distance's result.
+    pub distance: Option<Length>,
+}
+
+/// Lists of weekdays, Monday 1 to Sunday 7.
+mod weekdays {
+    use jiff::civil::Weekday;
+    use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+    pub fn serialize<S: Serializer>(days: &[Weekday], to: S) -> Result<S::Ok, S::Error> {
+        days.iter().map(|day| day.to_monday_one_offset()).collect::<Vec<_>>().serialize(to)
+    }
+
+    pub fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<Vec<Weekday>, D::Error> {
+        Vec::<i8>::deserialize(from)?
+            .into_iter()
+            .map(|day| Weekday::from_monday_one_offset(day).map_err(serde::de::Error::custom))
+            .collect()
+    }
+}

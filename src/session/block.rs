@@ -1,0 +1,112 @@
+//! A block of a session: rounds of repeats with one part to play.
+
+use serde::{Deserialize, Serialize};
+
+use crate::units::{Centis, Distance, Equipment, Level, SendOff, Stroke};
+
+/// What a block is for, by the contract's word.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Part {
+    /// Easy, first, before anything timed.
+    WarmUp,
+    /// Technique, with a cue and perhaps equipment.
+    Drill,
+    /// Up to the pace of what follows.
+    Build,
+    /// A timed test.
+    Test,
+    /// Easy swimming between hard parts.
+    Recovery,
+    /// What the session is for.
+    Main,
+    /// Easy, last, never cut.
+    SwimDown,
+}
+
+/// One thing to think of while swimming.
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Cue {
+    /// A row of the drill table, by its id; each language words it.
+    Drill(String),
+    /// The coach's own words, passed on as they are.
+    Coach(String),
+}
+
+/// One line of a set: `count` times `distance`, each on the same send-off or
+/// after the same rest.
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize, Deserialize)]
+pub struct Repeat {
+    /// How many, 1 to 100.
+    pub count: u16,
+    /// How far each.
+    pub distance: Distance,
+    /// Which stroke or way of swimming.
+    pub stroke: Stroke,
+    /// The time to swim each in; none where nothing is known of the swimmer.
+    pub target: Option<Centis>,
+    /// Leave every so often.
+    pub send_off: Option<SendOff>,
+    /// Rest after each, where there is no send-off.
+    pub rest: Option<Centis>,
+    /// How hard it is meant to be.
+    pub level: Level,
+    /// What to swim it with.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub equipment: Vec<Equipment>,
+    /// What to think of.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub cue: Option<Cue>,
+}
+
+/// Rounds of repeats.
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize, Deserialize)]
+pub struct Block {
+    /// What it is for.
+    pub part: Part,
+    /// How many times through, 1 to 50.
+    pub rounds: u16,
+    /// In the order swum.
+    pub repeats: Vec<Repeat>,
+}
+
+impl Repeat {
+    /// Count × distance, in the distance's own unit.
+    pub fn amount(&self) -> u32 {
+        u32::from(self.count) * self.distance.amount()
+    }
+
+    /// Count × (send-off, else target and rest); a repeat with neither takes
+    /// no time that we could know.
+    pub fn hundredths(&self) -> u64 {
+        let each = match (self.send_off, self.target, self.rest) {
+            (Some(send_off), _, _) => send_off.time().hundredths(),
+            (None, target, rest) => {
+                target.map_or(0, Centis::hundredths) + rest.map_or(0, Centis::hundredths)
+            }
+        };
+        u64::from(self.count) * u64::from(each)
+    }
+}
+
+impl Block {
+    /// Rounds × the repeats' amounts.
+    pub fn amount(&self) -> u32 {
+        u32::from(self.rounds) * self.repeats.iter().map(Repeat::amount).sum::<u32>()
+    }
+
+    /// Rounds × the repeats' times.
+    pub fn hundredths(&self) -> u64 {
+        u64::from(self.rounds) * self.repeats.iter().map(Repeat::hundredths).sum::<u64>()
+    }
+
+    /// The equipment of all its repeats, in the contract's order, each once.
+    pub fn equipment(&self) -> Vec<Equipment> {
+        let mut all: Vec<Equipment> =
+            self.repeats.iter().flat_map(|repeat| repeat.equipment.iter().copied()).collect();
+        all.sort_unstable();
+        all.dedup();
+        all
+    }
+}

@@ -1,0 +1,11 @@
+//! What is to be swum: a session, its blocks and their repeats, as data with
+//! exact sums.
+//!
+//! Knows nothing of who swims it or why: coaching writes it, a coach's own set
+//! in trade notation becomes it, replies word it, profiles remember it.
+
+mod block;
+mod whole;
+
+pub use block::{Block, Cue, Part, Repeat};
+pub use whole::{LevelShare, Purpose, Session};
