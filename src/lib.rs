@@ -1,5 +1,7 @@
 //! Lapwing.
+pub mod clock;
 pub mod language;
 pub mod message;
+pub mod service;
 pub mod session;
 pub mod units;

@@ -1,0 +1,44 @@
+//! The one clock, handed in at the rim.
+//!
+//! Nothing below the shell reads the time of day; a test or a replay hands in
+//! its own.
+
+use jiff::Timestamp;
+
+/// Tells the instant it is.
+pub trait Clock: Send + Sync + 'static {
+    /// Now.
+    fn now(&self) -> Timestamp;
+}
+
+/// The machine's own clock.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct WallClock;
+
+impl Clock for WallClock {
+    fn now(&self) -> Timestamp {
+        Timestamp::now()
+    }
+}
+
+/// What counts as now for all that a message causes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum ClockMode {
+    /// The time of arrival.
+    #[default]
+    Wall,
+    /// The message's own `sent_at`, where it has one.
+    Message,
+}
+
+impl std::str::FromStr for ClockMode {
+    type Err = String;
+
+    fn from_str(word: &str) -> Result<Self, String> {
+        match word {
+            "wall" => Ok(ClockMode::Wall),
+            "message" => Ok(ClockMode::Message),
+            other => Err(format!("`{other}` is neither `wall` nor `message`")),
+        }
+    }
+}

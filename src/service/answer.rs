@@ -1,0 +1,58 @@
+//! What a message is answered with, in the outside contract's own form.
+
+use serde::{Deserialize, Serialize};
+use serde_json::Value;
+
+/// The whole answer to one message.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Answer {
+    /// The message's id, or one we gave it.
+    pub id: String,
+    /// True where the message had been answered before; nothing was stored.
+    pub duplicate: bool,
+    /// What the message causes to be said, to the sender and to others.
+    pub replies: Vec<Spoken>,
+    /// What was read, one entry a statement.
+    pub understood: Vec<Value>,
+    /// What came of it.
+    pub result: Value,
+}
+
+/// One thing said to one address or room.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Spoken {
+    /// To whom.
+    pub to: String,
+    /// In which room, if not in private.
+    pub room: Option<String>,
+    /// Who delivers it.
+    pub via: Via,
+    /// The words.
+    pub text: String,
+    /// The words cut for SMS.
+    pub parts: Vec<String>,
+}
+
+/// Who delivers a reply.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Via {
+    /// The caller, with the answer.
+    Answer,
+    /// Lapwing itself.
+    Outbox,
+}
+
+/// Why a message got no answer.
+#[derive(Debug, thiserror::Error)]
+pub enum Failure {
+    /// The id was used before for another sender, text or room.
+    #[error("this id belongs to another message")]
+    Conflict,
+    /// No such time zone, an empty name and the like.
+    #[error("{0}")]
+    Refused(String),
+    /// The store can't take it now, or we are stopping; send it again.
+    #[error("not stored, send it again")]
+    Unavailable,
+}

@@ -1,0 +1,62 @@
+//! What comes in: a message from a channel, or a squad from the command line.
+
+use jiff::Timestamp;
+use serde::{Deserialize, Serialize};
+
+use crate::units::Course;
+
+/// A message as a channel hands it over, its form already checked there.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Incoming {
+    /// Which channel: `messages`, `plain`, `chat`. Message ids are unique
+    /// within one.
+    pub channel: &'static str,
+    /// The message's id; without one nothing is deduplicated.
+    pub id: Option<String>,
+    /// The sender's address, opaque.
+    pub from: String,
+    /// The group chat it was said in, if it wasn't private.
+    pub room: Option<String>,
+    /// When the sender says it was sent.
+    pub sent_at: Option<Timestamp>,
+    /// What was said.
+    pub body: Body,
+}
+
+/// The words of a message.
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Body {
+    /// Text.
+    Text(String),
+    /// Bytes that are no text in the charset they claim; kept, and answered so.
+    NotText(Vec<u8>),
+}
+
+/// A squad to open.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct NewSquad {
+    /// Its name, as shown.
+    pub name: String,
+    /// The coach's address.
+    pub coach: String,
+    /// An IANA time zone.
+    pub timezone: String,
+    /// The pool it swims in.
+    pub course: Course,
+    /// Days for which the join code works; for ever where none are given.
+    pub expires_days: Option<u32>,
+    /// Minors swim in it.
+    pub minors: bool,
+    /// The club has screened its members.
+    pub ready: bool,
+}
+
+/// What opening a squad gives.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct SquadAdded {
+    /// The squad's id.
+    pub id: String,
+    /// The code to join by.
+    pub code: String,
+}

@@ -1,0 +1,10 @@
+//! One message, one way through: dedupe, decide, append, fold, answer.
+//!
+//! The shell round the pure core. It knows the journal and the desk; it knows
+//! no sockets, and decides nothing about swimming.
+
+mod answer;
+mod incoming;
+
+pub use answer::{Answer, Failure, Spoken, Via};
+pub use incoming::{Body, Incoming, NewSquad, SquadAdded};
