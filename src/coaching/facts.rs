@@ -1,0 +1,230 @@
+//! What is known of one swimmer on one day, and what is wished of the coach.
+
+use jiff::civil::{Date, Weekday};
+use serde::{Deserialize, Serialize};
+
+use crate::session::{Repeat, Session};
+use crate::swim::Trial;
+use crate::units::{Centis, Course, Distance, Equipment, Rpe, Stroke};
+
+/// What coaching may know of one swimmer, as of one instant: nothing in it is
+/// later than [`Facts::today`].
+#[derive(Debug, Clone, PartialEq)]
+pub struct Facts {
+    /// Her handle: settles every choice among equals, so that the same day
+    /// gives the same session.
+    pub handle: String,
+    /// Her local day.
+    pub today: Date,
+    /// The pool she swims in.
+    pub course: Course,
+    /// Minutes booked for a session.
+    pub minutes: u16,
+    /// Sessions a week.
+    pub sessions_a_week: u8,
+    /// The days she swims, where she said so; else they are spread.
+    pub days: Vec<Weekday>,
+    /// Her age this year, where the year of birth is known.
+    pub age: Option<u8>,
+    /// She has been cleared for hard work (readiness asked, or a screened squad).
+    pub cleared: bool,
+    /// The day she joined.
+    pub joined: Date,
+    /// Her tests, oldest first.
+    pub tests: Vec<Trial>,
+    /// Sets with results, oldest first, of the last sixteen weeks.
+    pub sets: Vec<SetSwum>,
+    /// Sessions swum or presumed, oldest first, of the last sixteen weeks.
+    pub swims: Vec<Swum>,
+    /// Other training of the last four weeks, oldest first.
+    pub other: Vec<OtherTraining>,
+    /// Weeks planned, oldest first, of the last sixteen weeks.
+    pub weeks: Vec<WeekPlanned>,
+    /// Sessions suggested, oldest first, the last six.
+    pub suggested: Vec<Session>,
+    /// What is open of pain, illness, faintness, holds.
+    pub open: Vec<Trouble>,
+    /// The next race, if she named one.
+    pub race: Option<Race>,
+    /// The coach's focus for her, in the coach's words.
+    pub focus: Option<String>,
+}
+
+/// A repeat set with its result.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct SetSwum {
+    /// The day.
+    pub on: Date,
+    /// The set as swum: count, distance, send-off, the target it was judged by.
+    pub set: Repeat,
+    /// A time a repeat, none for a missed one.
+    pub times: Vec<Option<Centis>>,
+    /// How many were held.
+    pub held: u16,
+}
+
+/// A session in the water.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Swum {
+    /// The day.
+    pub on: Date,
+    /// How far, where it is known.
+    pub distance: Option<Distance>,
+    /// How long, in minutes, where it is known.
+    pub minutes: Option<u16>,
+    /// How hard it felt, where it was said.
+    pub rpe: Option<Rpe>,
+    /// Not reported by her: she was there and the set was on the board.
+    pub presumed: bool,
+    /// It held threshold work or harder.
+    pub hard: bool,
+}
+
+/// Training out of the water.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct OtherTraining {
+    /// The day.
+    pub on: Date,
+    /// How long, in minutes.
+    pub minutes: Option<u16>,
+    /// How hard it felt.
+    pub rpe: Option<Rpe>,
+}
+
+/// A week that was planned.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct WeekPlanned {
+    /// Its first day.
+    pub starts: Date,
+    /// What kind it was.
+    pub kind: WeekKind,
+    /// How far it was to be.
+    pub distance: Distance,
+    /// Its sessions' days and whether each held hard work.
+    pub days: Vec<(Date, bool)>,
+}
+
+/// Kinds of week, by the contract's word.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum WeekKind {
+    /// Less than usual, between harder ones.
+    Easy,
+    /// The usual.
+    Normal,
+    /// A step more.
+    Hard,
+    /// Less and sharp, before a race.
+    Taper,
+    /// Back after a break, illness or pain.
+    Return,
+}
+
+/// Something open that lowers what may be swum.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", tag = "trouble")]
+pub enum Trouble {
+    /// Pain in one place.
+    Pain {
+        /// Since when.
+        since: Date,
+        /// Where: English singular.
+        place: String,
+        /// 0 to 10; unsaid counts as 5.
+        level: u8,
+    },
+    /// Illness.
+    Ill {
+        /// Since when.
+        since: Date,
+        /// With fever or a chest infection: one bracket more careful.
+        fever: bool,
+    },
+    /// Dizziness, faintness, chest pain: nothing until the coach releases.
+    Faint {
+        /// Since when.
+        since: Date,
+    },
+    /// The coach holds her at easy until released.
+    Held {
+        /// Since when.
+        since: Date,
+    },
+}
+
+/// A race to come.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Race {
+    /// When.
+    pub on: Date,
+    /// How far.
+    pub distance: Distance,
+    /// Which stroke.
+    pub stroke: Stroke,
+    /// The time hoped for.
+    pub goal: Option<Centis>,
+}
+
+/// What is asked of the next session.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct SessionWish {
+    /// Minutes there are; else the booked ones.
+    pub minutes: Option<u16>,
+    /// How far at most.
+    pub distance: Option<Distance>,
+    /// Equipment to use.
+    pub with: Vec<Equipment>,
+    /// Equipment to leave out.
+    pub without: Vec<Equipment>,
+    /// In open water.
+    pub open_water: bool,
+    /// One step easier or harder than it would be.
+    pub effort: Option<Effort>,
+    /// One step shorter.
+    pub shorter: bool,
+}
+
+/// A step of effort asked for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Effort {
+    /// One step easier.
+    Easier,
+    /// One step harder, within the rules.
+    Harder,
+}
+
+/// What is asked of a week.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct WeekWish {
+    /// The kind of week, if one is asked for.
+    pub kind: Option<WeekKind>,
+    /// Minutes a session.
+    pub minutes: Option<u16>,
+    /// Sessions in the week.
+    pub sessions: Option<u8>,
+}
+
+/// Why a rule says no.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Refusal {
+    /// The rule's id.
+    pub rule: String,
+    /// What it refuses for, a key that each language words.
+    pub reason: RefusalReason,
+}
+
+/// What a rule refuses for.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", tag = "why")]
+pub enum RefusalReason {
+    /// An open faint or chest pain: nothing until the coach releases.
+    Stopped,
+    /// Too few minutes for a warm-up, something and a swim-down.
+    TooShort {
+        /// The least number of minutes that would do.
+        least_minutes: u16,
+    },
+    /// Harder is not allowed while something is open, or so soon.
+    NotHarder,
+}
