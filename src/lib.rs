@@ -1,2 +1,3 @@
 //! Lapwing.
+pub mod swim;
 pub mod units;
