@@ -12,7 +12,9 @@ mod equipment;
 mod level;
 mod pace;
 mod rpe;
+mod seconds;
 mod send_off;
+mod start;
 mod stroke;
 
 pub use centis::{Centis, NotATime};
@@ -22,7 +24,9 @@ pub use equipment::Equipment;
 pub use level::Level;
 pub use pace::{NotASpeed, Pace, Speed};
 pub use rpe::{NotAnRpe, Rpe};
+pub use seconds::Seconds;
 pub use send_off::{NotASendOff, SendOff};
+pub use start::Start;
 pub use stroke::Stroke;
 
 /// A word that names none of a unit's values, such as a course `33m`.

@@ -1,0 +1,284 @@
+//! What can happen, in the past tense, and the envelope it is stored in.
+
+use jiff::Timestamp;
+use jiff::civil::Date;
+use serde::{Deserialize, Serialize};
+
+use crate::coaching::{OtherTraining, Race, SetSwum, Swum, WeekPlanned};
+use crate::language::Language;
+use crate::message::{Choice, Name, Start};
+use crate::session::Session;
+use crate::swim::Trial;
+use crate::units::{Centis, Course, Unit, Weekdays};
+
+/// An event with the message that caused it.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Stamped {
+    /// The number of that message within its squad.
+    pub cause: u64,
+    /// The instant that counts as now for it.
+    pub at: Timestamp,
+    /// The address it came from.
+    pub by: String,
+    /// What happened.
+    pub event: Event,
+}
+
+/// What can happen to a squad and to those in it.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", tag = "event")]
+pub enum Event {
+    /// A squad was opened.
+    SquadOpened {
+        /// Its name.
+        name: String,
+        /// The coach's address.
+        coach: String,
+        /// An IANA time zone.
+        timezone: String,
+        /// Its pool.
+        course: Course,
+        /// The code to join by.
+        code: String,
+        /// When the code stops working.
+        expires: Option<Timestamp>,
+        /// Minors swim in it.
+        minors: bool,
+        /// The club has screened its members.
+        ready: bool,
+    },
+    /// Someone joined by the code.
+    Joined {
+        /// Her address.
+        address: String,
+        /// Her handle.
+        name: Name,
+    },
+    /// An address asked for no more texts.
+    OptedOut {
+        /// Which.
+        address: String,
+    },
+    /// An address asked for texts again.
+    OptedIn {
+        /// Which.
+        address: String,
+    },
+    /// A swim against the clock.
+    TestSwum {
+        /// By whom.
+        who: Name,
+        /// The swim.
+        test: TestKept,
+    },
+    /// A repeat set with its result.
+    SetSwum {
+        /// By whom.
+        who: Name,
+        /// The set.
+        set: SetSwum,
+    },
+    /// A session in the water.
+    SessionSwum {
+        /// By whom.
+        who: Name,
+        /// The session.
+        swum: Swum,
+    },
+    /// Training out of the water.
+    OtherTrained {
+        /// By whom.
+        who: Name,
+        /// The training.
+        training: OtherTraining,
+    },
+    /// A session was not swum.
+    SessionMissed {
+        /// By whom.
+        who: Name,
+        /// The day.
+        on: Date,
+    },
+    /// Away for a time.
+    WentAway {
+        /// Who.
+        who: Name,
+        /// The first day back.
+        until: Date,
+    },
+    /// Pain, illness, faintness, a hold.
+    TroubleOpened {
+        /// Whose.
+        who: Name,
+        /// What.
+        trouble: TroubleKind,
+    },
+    /// All pain and illness is over, by her own word.
+    Recovered {
+        /// Who.
+        who: Name,
+    },
+    /// The coach lifted a stop or a hold.
+    Released {
+        /// Who.
+        who: Name,
+    },
+    /// Something she says of herself.
+    ProfileSet {
+        /// Who.
+        who: Name,
+        /// What.
+        setting: ProfileSetting,
+    },
+    /// A race was named.
+    RaceSet {
+        /// Whose.
+        who: Name,
+        /// The race.
+        race: Race,
+    },
+    /// The coach named one thing to work on.
+    FocusSet {
+        /// Whose.
+        who: Name,
+        /// In the coach's words.
+        text: String,
+    },
+    /// The coach wrote something down.
+    Noted {
+        /// Of whom.
+        who: Name,
+        /// In the coach's words.
+        text: String,
+    },
+    /// A session was suggested.
+    SessionSuggested {
+        /// To whom.
+        who: Name,
+        /// The session.
+        session: Session,
+    },
+    /// A week was planned.
+    WeekPlanned {
+        /// For whom.
+        who: Name,
+        /// The week.
+        week: WeekPlanned,
+    },
+    /// Something was asked and waits for its answer.
+    QuestionAsked {
+        /// Of which address.
+        address: String,
+        /// The question.
+        question: QuestionKept,
+    },
+    /// The open question is settled, one way or another.
+    QuestionClosed {
+        /// Of which address.
+        address: String,
+    },
+    /// What did not fit into a reply waits for `more`.
+    MoreKept {
+        /// For which address.
+        address: String,
+        /// The lines that wait; none clears it.
+        lines: Vec<String>,
+    },
+    /// All that a message stored was taken back.
+    Undone {
+        /// The number of that message.
+        cause: u64,
+    },
+    /// A test's time was put right.
+    TestFixed {
+        /// Whose.
+        who: Name,
+        /// The message that stored it.
+        cause: u64,
+        /// The right time.
+        time: Centis,
+    },
+    /// A result was moved to the one who swam it.
+    ResultMoved {
+        /// From whom.
+        from: Name,
+        /// To whom.
+        to: Name,
+        /// The message that stored it.
+        cause: u64,
+    },
+    /// A swimmer's history was erased at her wish.
+    Forgotten {
+        /// Who.
+        who: Name,
+    },
+}
+
+/// A test with what the maths need not know.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct TestKept {
+    /// The swim.
+    pub trial: Trial,
+    /// Its splits, if given.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub splits: Vec<Centis>,
+    /// How it began, where it was said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub start: Option<Start>,
+    /// Times it was put right from, and the message that did so.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub before: Vec<(u64, Centis)>,
+}
+
+/// What can be open.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", tag = "kind")]
+pub enum TroubleKind {
+    /// Pain in one place.
+    Pain {
+        /// English singular.
+        place: String,
+        /// 0 to 10, where it was said.
+        level: Option<u8>,
+    },
+    /// Illness.
+    Ill {
+        /// With fever or a chest infection.
+        fever: bool,
+    },
+    /// Dizziness, faintness, chest pain, breathlessness.
+    Faint,
+    /// Held to easy swimming by the coach.
+    Held,
+}
+
+/// One thing a swimmer says of herself.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum ProfileSetting {
+    /// Her pool.
+    Course(Course),
+    /// Her days.
+    Days(Weekdays),
+    /// Sessions a week.
+    Sessions(u8),
+    /// Minutes a session.
+    Minutes(u16),
+    /// Her year of birth.
+    Born(i16),
+    /// The unit she speaks in.
+    Units(Unit),
+    /// Her language.
+    Language(Language),
+}
+
+/// A question that waits for one word.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct QuestionKept {
+    /// What was asked, in the words it was asked in.
+    pub asks: String,
+    /// Each answer, and what the text then says.
+    pub choices: Vec<Choice>,
+    /// The answer is no use after this.
+    pub until: Timestamp,
+}

@@ -1,0 +1,206 @@
+//! The fold: one event, one change to what is known. It holds no rule.
+
+use jiff::civil::Date;
+
+use super::event::Event;
+use super::{Kept, Member, Role, Squad, Stamped, Swimmer, TroubleKept, TroubleKind};
+use crate::message::Name;
+
+/// What an event changed, for whoever writes snapshots. The head of a squad
+/// (its settings and members) always counts as changed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Touched {
+    /// The head only.
+    Head,
+    /// One swimmer.
+    Swimmer(Name),
+    /// Perhaps every swimmer.
+    All,
+}
+
+impl Squad {
+    /// Takes in one event, and says what of the squad it changed.
+    pub fn apply(&mut self, stamped: &Stamped) -> Touched {
+        let Stamped { cause, at, by, event } = stamped;
+        let (cause, at) = (*cause, *at);
+        self.next_cause = self.next_cause.max(cause + 1);
+        let today = at.to_zoned(self.zone()).date();
+        match event {
+            Event::SquadOpened { name, coach, timezone, course, code, expires, minors, ready } => {
+                self.name.clone_from(name);
+                self.timezone.clone_from(timezone);
+                self.course = *course;
+                self.code.clone_from(code);
+                self.expires = *expires;
+                self.minors = *minors;
+                self.ready = *ready;
+                self.members
+                    .entry(coach.clone())
+                    .or_insert_with(|| Member::new(Role::Coach, None))
+                    .role = Role::Coach;
+                Touched::Head
+            }
+            Event::Joined { address, name } => {
+                self.members
+                    .entry(address.clone())
+                    .or_insert_with(|| Member::new(Role::Swimmer, None))
+                    .name = Some(name.clone());
+                self.swimmers
+                    .insert(name.clone(), Swimmer::new(name.clone(), address.clone(), at, today));
+                Touched::Swimmer(name.clone())
+            }
+            Event::OptedOut { address } => self.member(address, |member| member.opted_out = true),
+            Event::OptedIn { address } => self.member(address, |member| member.opted_out = false),
+            Event::QuestionAsked { address, question } => {
+                self.member(address, |member| member.question = Some(question.clone()))
+            }
+            Event::QuestionClosed { address } => {
+                self.member(address, |member| member.question = None)
+            }
+            Event::MoreKept { address, lines } => {
+                self.member(address, |member| member.more.clone_from(lines))
+            }
+            Event::Undone { cause: undone } => {
+                for member in self.members.values_mut() {
+                    member.undoable.retain(|number| number != undone);
+                }
+                // One message may have stored for a whole lane.
+                for swimmer in self.swimmers.values_mut() {
+                    swimmer.withdraw(*undone);
+                }
+                Touched::All
+            }
+            Event::ResultMoved { from, to, cause: moved } => self.move_results(from, to, *moved),
+            Event::Forgotten { who } => {
+                if let Some(gone) = self.swimmers.remove(who) {
+                    self.members.remove(&gone.address);
+                }
+                Touched::All
+            }
+            _ => {
+                if is_undoable(event) {
+                    self.member(by, |member| member.can_undo(cause));
+                }
+                self.apply_to_swimmer(cause, at, today, event)
+            }
+        }
+    }
+
+    fn member(&mut self, address: &str, change: impl FnOnce(&mut Member)) -> Touched {
+        if let Some(member) = self.members.get_mut(address) {
+            change(member);
+        }
+        Touched::Head
+    }
+
+    fn move_results(&mut self, from: &Name, to: &Name, cause: u64) -> Touched {
+        if self.swimmers.contains_key(to)
+            && let Some(moved) = self.swimmers.get_mut(from).map(|s| s.take_results(cause))
+            && let Some(right) = self.swimmers.get_mut(to)
+        {
+            right.put_results(moved);
+        }
+        Touched::All
+    }
+
+    fn apply_to_swimmer(
+        &mut self,
+        cause: u64,
+        at: jiff::Timestamp,
+        today: Date,
+        event: &Event,
+    ) -> Touched {
+        let Some(who) = subject(event) else { return Touched::Head };
+        let Some(swimmer) = self.swimmers.get_mut(who) else { return Touched::Head };
+        match event {
+            Event::TestSwum { test, .. } => {
+                swimmer.tests.keep(Kept { cause, at, on: test.trial.on, what: test.clone() });
+            }
+            Event::SetSwum { set, .. } => {
+                swimmer.sets.keep(Kept { cause, at, on: set.on, what: set.clone() });
+            }
+            Event::SessionSwum { swum, .. } => {
+                swimmer.swims.keep(Kept { cause, at, on: swum.on, what: swum.clone() });
+            }
+            Event::OtherTrained { training, .. } => {
+                swimmer.other.keep(Kept { cause, at, on: training.on, what: training.clone() });
+            }
+            Event::SessionMissed { on, .. } => {
+                swimmer.missed.keep(Kept { cause, at, on: *on, what: () });
+            }
+            Event::WentAway { until, .. } => {
+                swimmer.away.keep(Kept { cause, at, on: today, what: *until });
+            }
+            Event::TroubleOpened { trouble, .. } => {
+                let what = TroubleKept { kind: trouble.clone(), closed: None };
+                swimmer.troubles.keep(Kept { cause, at, on: today, what });
+            }
+            Event::Recovered { .. } => swimmer.close_troubles(cause, at, |kind| {
+                matches!(kind, TroubleKind::Pain { .. } | TroubleKind::Ill { .. })
+            }),
+            Event::Released { .. } => swimmer.close_troubles(cause, at, |kind| {
+                matches!(kind, TroubleKind::Faint | TroubleKind::Held)
+            }),
+            Event::ProfileSet { setting, .. } => swimmer.set_profile(cause, at, setting),
+            Event::RaceSet { race, .. } => swimmer.race.set(cause, at, race.clone()),
+            Event::FocusSet { text, .. } => swimmer.focus.set(cause, at, text.clone()),
+            Event::Noted { text, .. } => {
+                swimmer.notes.keep(Kept { cause, at, on: today, what: text.clone() });
+            }
+            Event::SessionSuggested { session, .. } => {
+                swimmer.suggested.keep(Kept { cause, at, on: session.on, what: session.clone() });
+            }
+            Event::WeekPlanned { week, .. } => {
+                swimmer.weeks.keep(Kept { cause, at, on: week.starts, what: week.clone() });
+            }
+            Event::TestFixed { cause: fixed, time, .. } => {
+                if let Some(kept) = swimmer.tests.of_cause_mut(*fixed).last() {
+                    kept.what.before.push((cause, kept.what.trial.time));
+                    kept.what.trial.time = *time;
+                }
+            }
+            _ => {}
+        }
+        if is_undoable(event) {
+            swimmer.heard = swimmer.heard.max(Some(at));
+        }
+        swimmer.prune();
+        Touched::Swimmer(who.clone())
+    }
+}
+
+/// The swimmer an event is about, if it is about one.
+fn subject(event: &Event) -> Option<&Name> {
+    match event {
+        Event::FocusSet { who, .. }
+        | Event::Noted { who, .. }
+        | Event::OtherTrained { who, .. }
+        | Event::ProfileSet { who, .. }
+        | Event::RaceSet { who, .. }
+        | Event::Recovered { who }
+        | Event::Released { who }
+        | Event::SessionMissed { who, .. }
+        | Event::SessionSuggested { who, .. }
+        | Event::SessionSwum { who, .. }
+        | Event::SetSwum { who, .. }
+        | Event::TestFixed { who, .. }
+        | Event::TestSwum { who, .. }
+        | Event::TroubleOpened { who, .. }
+        | Event::WeekPlanned { who, .. }
+        | Event::WentAway { who, .. } => Some(who),
+        _ => None,
+    }
+}
+
+/// True for what its sender would call stored, as against what we suggested.
+fn is_undoable(event: &Event) -> bool {
+    match event {
+        Event::TroubleOpened { trouble, .. } => {
+            !matches!(trouble, TroubleKind::Faint | TroubleKind::Held)
+        }
+        Event::SessionSuggested { .. } | Event::WeekPlanned { .. } | Event::Released { .. } => {
+            false
+        }
+        other => subject(other).is_some(),
+    }
+}

@@ -1,0 +1,93 @@
+//! Records in the order they happened, each with the message that caused it.
+
+use jiff::Timestamp;
+use jiff::civil::Date;
+use serde::{Deserialize, Serialize};
+
+/// A record, the message that caused it, and the instant it counts from.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Kept<T> {
+    /// The number, within the squad, of the message that caused it.
+    pub cause: u64,
+    /// The instant of that message: a question asked as of an earlier one does
+    /// not see the record.
+    pub at: Timestamp,
+    /// The local day it happened on.
+    pub on: Date,
+    /// What happened.
+    pub what: T,
+}
+
+/// Records ordered by day, those of one day by arrival.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct Ledger<T> {
+    kept: Vec<Kept<T>>,
+}
+
+impl<T> Default for Ledger<T> {
+    fn default() -> Self {
+        Self { kept: Vec::new() }
+    }
+}
+
+impl<T> Ledger<T> {
+    /// Puts a record in its place by day, behind those of the same day.
+    pub fn keep(&mut self, record: Kept<T>) {
+        let place = self.kept.partition_point(|other| other.on <= record.on);
+        self.kept.insert(place, record);
+    }
+
+    /// Takes out all that `cause` put in.
+    pub fn withdraw(&mut self, cause: u64) {
+        self.kept.retain(|record| record.cause != cause);
+    }
+
+    /// Takes out those of `cause` that `goes` picks.
+    pub fn withdraw_if(&mut self, cause: u64, goes: impl Fn(&T) -> bool) {
+        self.kept.retain(|record| record.cause != cause || !goes(&record.what));
+    }
+
+    /// Drops all but the latest `most`, so that neither a reply nor a snapshot
+    /// grows with the length of a history.
+    pub fn keep_latest(&mut self, most: usize) {
+        let over = self.kept.len().saturating_sub(most);
+        self.kept.drain(..over);
+    }
+
+    /// The records known at `now`, oldest first.
+    pub fn as_of(&self, now: Timestamp) -> impl DoubleEndedIterator<Item = &Kept<T>> {
+        self.kept.iter().filter(move |record| record.at <= now)
+    }
+
+    /// The records known at `now` of `since` or later, oldest first.
+    pub fn since(&self, since: Date, now: Timestamp) -> impl DoubleEndedIterator<Item = &Kept<T>> {
+        let first = self.kept.partition_point(|record| record.on < since);
+        self.kept.iter().skip(first).filter(move |record| record.at <= now)
+    }
+
+    /// What `cause` put in, oldest first.
+    pub fn of_cause(&self, cause: u64) -> impl Iterator<Item = &Kept<T>> {
+        self.kept.iter().filter(move |record| record.cause == cause)
+    }
+
+    /// What `cause` put in, to be put right.
+    pub fn of_cause_mut(&mut self, cause: u64) -> impl Iterator<Item = &mut Kept<T>> {
+        self.kept.iter_mut().filter(move |record| record.cause == cause)
+    }
+
+    /// Every record, to be put right.
+    pub fn iter_mut(&mut self) -> impl Iterator<Item = &mut Kept<T>> {
+        self.kept.iter_mut()
+    }
+
+    /// How many records there are.
+    pub fn len(&self) -> usize {
+        self.kept.len()
+    }
+
+    /// True if there are none.
+    pub fn is_empty(&self) -> bool {
+        self.kept.is_empty()
+    }
+}

@@ -1,0 +1,59 @@
+//! A person in a squad, by address.
+
+use serde::{Deserialize, Serialize};
+
+use super::QuestionKept;
+use crate::message::Name;
+
+/// What a person is in a squad.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Role {
+    /// Runs it.
+    Coach,
+    /// Swims in it.
+    Swimmer,
+}
+
+/// A person in a squad.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Member {
+    /// What she is.
+    pub role: Role,
+    /// Her handle, if she swims.
+    pub name: Option<Name>,
+    /// She wants no texts.
+    pub opted_out: bool,
+    /// What is asked and not yet answered.
+    pub question: Option<QuestionKept>,
+    /// What did not fit into the last reply.
+    pub more: Vec<String>,
+    /// The numbers of her latest messages that stored something, oldest first.
+    pub undoable: Vec<u64>,
+}
+
+impl Member {
+    /// How many messages back `undo` reaches.
+    pub const UNDO_DEPTH: usize = 20;
+
+    /// A new member.
+    pub fn new(role: Role, name: Option<Name>) -> Self {
+        Self {
+            role,
+            name,
+            opted_out: false,
+            question: None,
+            more: Vec::new(),
+            undoable: Vec::new(),
+        }
+    }
+
+    /// Remembers that message `cause` can be undone.
+    pub(super) fn can_undo(&mut self, cause: u64) {
+        if self.undoable.last() != Some(&cause) {
+            self.undoable.push(cause);
+            let over = self.undoable.len().saturating_sub(Self::UNDO_DEPTH);
+            self.undoable.drain(..over);
+        }
+    }
+}

@@ -1,0 +1,21 @@
+//! Who is known and what has happened: events, and the fold from events to
+//! squads and swimmers.
+//!
+//! An event is a fact in the past tense. The fold holds no rule and cannot
+//! fail: whatever was decided, was decided when the event was made.
+
+mod event;
+mod fold;
+mod ledger;
+mod member;
+mod squad;
+mod strangers;
+mod swimmer;
+
+pub use event::{Event, ProfileSetting, QuestionKept, Stamped, TestKept, TroubleKind};
+pub use fold::Touched;
+pub use ledger::{Kept, Ledger};
+pub use member::{Member, Role};
+pub use squad::{Squad, SquadId};
+pub use strangers::Strangers;
+pub use swimmer::{Setting, Swimmer, TroubleKept};

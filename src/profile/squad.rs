@@ -1,0 +1,87 @@
+//! A squad: its settings, its members, its swimmers.
+
+use std::collections::BTreeMap;
+
+use jiff::Timestamp;
+use jiff::tz::TimeZone;
+use serde::{Deserialize, Serialize};
+
+use super::{Member, Role, Swimmer};
+use crate::message::Name;
+use crate::units::Course;
+
+/// A squad's id: opaque, made when it is opened.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct SquadId(pub String);
+
+/// A squad, folded from its events.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Squad {
+    /// Its id.
+    pub id: SquadId,
+    /// Its name.
+    pub name: String,
+    /// Its IANA time zone.
+    pub timezone: String,
+    /// Its pool.
+    pub course: Course,
+    /// The code to join by.
+    pub code: String,
+    /// When the code stops working.
+    pub expires: Option<Timestamp>,
+    /// Minors swim in it.
+    pub minors: bool,
+    /// The club has screened its members.
+    pub ready: bool,
+    /// The number the next message gets.
+    pub next_cause: u64,
+    /// Its people by address.
+    pub members: BTreeMap<String, Member>,
+    /// Its swimmers by handle.
+    #[serde(skip)]
+    pub swimmers: BTreeMap<Name, Swimmer>,
+}
+
+impl Squad {
+    /// A squad of which nothing has been told yet.
+    pub fn unopened(id: SquadId) -> Self {
+        Self {
+            id,
+            name: String::new(),
+            timezone: "UTC".to_owned(),
+            course: Course::Short25m,
+            code: String::new(),
+            expires: None,
+            minors: false,
+            ready: false,
+            next_cause: 1,
+            members: BTreeMap::new(),
+            swimmers: BTreeMap::new(),
+        }
+    }
+
+    /// Its time zone; UTC where the name is none, which opening it refuses.
+    pub fn zone(&self) -> TimeZone {
+        TimeZone::get(&self.timezone).unwrap_or(TimeZone::UTC)
+    }
+
+    /// The swimmer at an address.
+    pub fn swimmer_at(&self, address: &str) -> Option<&Swimmer> {
+        let name = self.members.get(address)?.name.as_ref()?;
+        self.swimmers.get(name)
+    }
+
+    /// True if the address may speak for the squad.
+    pub fn is_coach(&self, address: &str) -> bool {
+        self.members.get(address).is_some_and(|member| member.role == Role::Coach)
+    }
+
+    /// The coaches' addresses.
+    pub fn coaches(&self) -> impl Iterator<Item = &str> {
+        self.members
+            .iter()
+            .filter(|(_, member)| member.role == Role::Coach)
+            .map(|(address, _)| address.as_str())
+    }
+}

@@ -1,0 +1,257 @@
+//! One swimmer: what she said of herself and what she swam.
+
+use jiff::Timestamp;
+use jiff::civil::Date;
+use serde::{Deserialize, Serialize};
+
+use super::event::ProfileSetting;
+use super::{Kept, Ledger, TestKept, TroubleKind};
+use crate::coaching::{OtherTraining, Race, SetSwum, Swum, WeekPlanned};
+use crate::language::Language;
+use crate::message::Name;
+use crate::session::Session;
+use crate::units::{Course, Unit, Weekdays};
+
+/// A swimmer, folded from her events.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Swimmer {
+    /// Her handle.
+    pub name: Name,
+    /// Her address.
+    pub address: String,
+    /// When she joined.
+    pub joined: Timestamp,
+    /// Her local day of joining.
+    pub joined_on: Date,
+    /// Her pool.
+    pub course: Setting<Course>,
+    /// Her days.
+    pub days: Setting<Weekdays>,
+    /// Her sessions a week.
+    pub sessions: Setting<u8>,
+    /// Her minutes a session.
+    pub minutes: Setting<u16>,
+    /// Her year of birth.
+    pub born: Setting<i16>,
+    /// The unit she speaks in.
+    pub units: Setting<Unit>,
+    /// Her language.
+    pub language: Setting<Language>,
+    /// Her next race.
+    pub race: Setting<Race>,
+    /// The coach's focus for her.
+    pub focus: Setting<String>,
+    /// Tests, for ever.
+    pub tests: Ledger<TestKept>,
+    /// Sets with results.
+    pub sets: Ledger<SetSwum>,
+    /// Sessions in the water.
+    pub swims: Ledger<Swum>,
+    /// Training out of it.
+    pub other: Ledger<OtherTraining>,
+    /// Sessions missed.
+    pub missed: Ledger<()>,
+    /// Times away: the first day back.
+    pub away: Ledger<Date>,
+    /// The coach's notes.
+    pub notes: Ledger<String>,
+    /// Weeks planned.
+    pub weeks: Ledger<WeekPlanned>,
+    /// Sessions suggested.
+    pub suggested: Ledger<Session>,
+    /// Pain, illness, stops and holds.
+    pub troubles: Ledger<TroubleKept>,
+    /// The latest instant she was heard from.
+    pub heard: Option<Timestamp>,
+}
+
+/// What one message stored of one swimmer, on its way to another.
+pub(super) struct Results {
+    tests: Vec<Kept<TestKept>>,
+    sets: Vec<Kept<SetSwum>>,
+    swims: Vec<Kept<Swum>>,
+}
+
+/// Something that was or is wrong.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct TroubleKept {
+    /// What.
+    pub kind: TroubleKind,
+    /// When it was over, and the message that said so.
+    pub closed: Option<(u64, Timestamp)>,
+}
+
+/// A setting with the values it had before, so that one can be taken back and
+/// an earlier instant sees its own.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct Setting<T>(Vec<(u64, Timestamp, T)>);
+
+impl<T> Default for Setting<T> {
+    fn default() -> Self {
+        Self(Vec::new())
+    }
+}
+
+impl<T> Setting<T> {
+    /// How many earlier values are remembered.
+    const DEPTH: usize = 12;
+
+    /// The value in force at `now`: the last that arrived by then.
+    pub fn at(&self, now: Timestamp) -> Option<&T> {
+        self.0.iter().rev().find(|(_, at, _)| *at <= now).map(|(_, _, value)| value)
+    }
+
+    pub(super) fn set(&mut self, cause: u64, at: Timestamp, value: T) {
+        self.0.push((cause, at, value));
+        let over = self.0.len().saturating_sub(Self::DEPTH);
+        self.0.drain(..over);
+    }
+
+    fn withdraw(&mut self, cause: u64) {
+        self.0.retain(|(by, _, _)| *by != cause);
+    }
+}
+
+impl Swimmer {
+    /// How many records of each kind are kept in a profile; the journal keeps
+    /// all. Two years of five swims a week.
+    const MOST: usize = 520;
+    /// How many suggested sessions are kept.
+    const MOST_SUGGESTED: usize = 12;
+
+    /// A swimmer who has just joined.
+    pub fn new(name: Name, address: String, joined: Timestamp, joined_on: Date) -> Self {
+        Self {
+            name,
+            address,
+            joined,
+            joined_on,
+            course: Setting::default(),
+            days: Setting::default(),
+            sessions: Setting::default(),
+            minutes: Setting::default(),
+            born: Setting::default(),
+            units: Setting::default(),
+            language: Setting::default(),
+            race: Setting::default(),
+            focus: Setting::default(),
+            tests: Ledger::default(),
+            sets: Ledger::default(),
+            swims: Ledger::default(),
+            other: Ledger::default(),
+            missed: Ledger::default(),
+            away: Ledger::default(),
+            notes: Ledger::default(),
+            weeks: Ledger::default(),
+            suggested: Ledger::default(),
+            troubles: Ledger::default(),
+            heard: None,
+        }
+    }
+
+    /// What is open at `now`, oldest first.
+    pub fn open_troubles(&self, now: Timestamp) -> impl Iterator<Item = &Kept<TroubleKept>> {
+        self.troubles
+            .as_of(now)
+            .filter(move |kept| kept.what.closed.is_none_or(|(_, closed)| closed > now))
+    }
+
+    pub(super) fn set_profile(&mut self, cause: u64, at: Timestamp, setting: &ProfileSetting) {
+        match setting {
+            ProfileSetting::Course(course) => self.course.set(cause, at, *course),
+            ProfileSetting::Days(days) => self.days.set(cause, at, days.clone()),
+            ProfileSetting::Sessions(sessions) => self.sessions.set(cause, at, *sessions),
+            ProfileSetting::Minutes(minutes) => self.minutes.set(cause, at, *minutes),
+            ProfileSetting::Born(year) => self.born.set(cause, at, *year),
+            ProfileSetting::Units(unit) => self.units.set(cause, at, *unit),
+            ProfileSetting::Language(language) => self.language.set(cause, at, *language),
+        }
+    }
+
+    /// Closes what `closes` picks of what is open.
+    pub(super) fn close_troubles(
+        &mut self,
+        cause: u64,
+        at: Timestamp,
+        closes: impl Fn(&TroubleKind) -> bool,
+    ) {
+        for kept in self.troubles.iter_mut() {
+            if kept.what.closed.is_none() && closes(&kept.what.kind) {
+                kept.what.closed = Some((cause, at));
+            }
+        }
+    }
+
+    /// Takes back all that message `cause` stored, but no stop: faintness and
+    /// holds are lifted by a release only.
+    pub(super) fn withdraw(&mut self, cause: u64) {
+        self.course.withdraw(cause);
+        self.days.withdraw(cause);
+        self.sessions.withdraw(cause);
+        self.minutes.withdraw(cause);
+        self.born.withdraw(cause);
+        self.units.withdraw(cause);
+        self.language.withdraw(cause);
+        self.race.withdraw(cause);
+        self.focus.withdraw(cause);
+        self.tests.withdraw(cause);
+        self.sets.withdraw(cause);
+        self.swims.withdraw(cause);
+        self.other.withdraw(cause);
+        self.missed.withdraw(cause);
+        self.away.withdraw(cause);
+        self.notes.withdraw(cause);
+        self.weeks.withdraw(cause);
+        self.suggested.withdraw(cause);
+        self.troubles.withdraw_if(cause, |trouble| {
+            !matches!(trouble.kind, TroubleKind::Faint | TroubleKind::Held)
+        });
+        for kept in self.troubles.iter_mut() {
+            if kept.what.closed.is_some_and(|(by, _)| by == cause) {
+                kept.what.closed = None;
+            }
+        }
+        for kept in self.tests.iter_mut() {
+            while let Some(&(by, was)) = kept.what.before.last().filter(|(by, _)| *by == cause) {
+                debug_assert_eq!(by, cause);
+                kept.what.trial.time = was;
+                kept.what.before.pop();
+            }
+        }
+    }
+
+    /// Takes out the results that message `cause` stored, to give them to
+    /// the one who swam them.
+    pub(super) fn take_results(&mut self, cause: u64) -> Results {
+        let results = Results {
+            tests: self.tests.of_cause(cause).cloned().collect(),
+            sets: self.sets.of_cause(cause).cloned().collect(),
+            swims: self.swims.of_cause(cause).cloned().collect(),
+        };
+        self.tests.withdraw(cause);
+        self.sets.withdraw(cause);
+        self.swims.withdraw(cause);
+        results
+    }
+
+    /// Takes in results that another was given by mistake.
+    pub(super) fn put_results(&mut self, results: Results) {
+        results.tests.into_iter().for_each(|test| self.tests.keep(test));
+        results.sets.into_iter().for_each(|set| self.sets.keep(set));
+        results.swims.into_iter().for_each(|swum| self.swims.keep(swum));
+    }
+
+    /// Bounds what is kept in memory.
+    pub(super) fn prune(&mut self) {
+        self.sets.keep_latest(Self::MOST);
+        self.swims.keep_latest(Self::MOST);
+        self.other.keep_latest(Self::MOST);
+        self.missed.keep_latest(Self::MOST);
+        self.away.keep_latest(Self::MOST);
+        self.notes.keep_latest(Self::MOST);
+        self.weeks.keep_latest(Self::MOST);
+        self.suggested.keep_latest(Self::MOST_SUGGESTED);
+        self.troubles.keep_latest(Self::MOST);
+    }
+}
