@@ -1,7 +1,9 @@
 //! Lapwing.
 pub mod clock;
+pub mod coaching;
 pub mod language;
 pub mod message;
+pub mod profile;
 pub mod service;
 pub mod session;
 pub mod swim;

@@ -6,10 +6,10 @@ use serde::{Deserialize, Serialize};
 
 use crate::coaching::{OtherTraining, Race, SetSwum, Swum, WeekPlanned};
 use crate::language::Language;
-use crate::message::{Choice, Name, Start};
+use crate::message::{Choice, Name};
 use crate::session::Session;
 use crate::swim::Trial;
-use crate::units::{Centis, Course, Unit, Weekdays};
+use crate::units::{Centis, Course, Start, Unit, Weekdays};
 
 /// An event with the message that caused it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]

@@ -24,7 +24,7 @@ impl Squad {
         let Stamped { cause, at, by, event } = stamped;
         let (cause, at) = (*cause, *at);
         self.next_cause = self.next_cause.max(cause + 1);
-        let today = at.to_zoned(self.zone()).date();
+        let today = at.to_zoned_datetime(self.zone()).date();
         match event {
             Event::SquadOpened { name, coach, timezone, course, code, expires, minors, ready } => {
                 self.name.clone_from(name);

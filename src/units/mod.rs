@@ -16,6 +16,7 @@ mod seconds;
 mod send_off;
 mod start;
 mod stroke;
+mod weekdays;
 
 pub use centis::{Centis, NotATime};
 pub use course::{Course, Unit};
@@ -28,6 +29,7 @@ pub use seconds::Seconds;
 pub use send_off::{NotASendOff, SendOff};
 pub use start::Start;
 pub use stroke::Stroke;
+pub use weekdays::Weekdays;
 
 /// A word that names none of a unit's values, such as a course `33m`.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
