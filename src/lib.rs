@@ -1,5 +1,6 @@
 //! Lapwing.
 pub mod clock;
+pub mod journal;
 pub mod language;
 pub mod message;
 pub mod service;
