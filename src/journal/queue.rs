@@ -1,0 +1,116 @@
+//! Who waits to be written, and whether anything may be. Knows nothing of how
+//! it is written.
+
+use std::collections::VecDeque;
+use std::sync::{Condvar, Mutex, MutexGuard, PoisonError};
+
+use super::store::Work;
+use super::ticket::Promise;
+use super::{JournalError, Ticket};
+
+/// A batch takes no more once it holds this many bytes of bodies (ours: what a
+/// disk writes in some milliseconds).
+const BATCH: usize = 1024 * 1024;
+
+/// One thing to be written and who waits for it.
+#[derive(Debug)]
+pub(super) struct Job {
+    pub(super) work: Work,
+    pub(super) promise: Promise,
+}
+
+/// Jobs in the order in which they came.
+#[derive(Debug, Default)]
+pub(super) struct Queue {
+    state: Mutex<State>,
+    changed: Condvar,
+}
+
+#[derive(Debug, Default)]
+struct State {
+    waiting: VecDeque<Job>,
+    failed: Option<JournalError>,
+    closed: bool,
+}
+
+impl Queue {
+    /// Puts work at the end, or refuses it if nothing may be written.
+    pub(super) fn push(&self, work: Work) -> Ticket {
+        let mut state = self.state();
+        if let Some(reason) = state.refusal() {
+            return Ticket::refused(reason);
+        }
+        let (promise, ticket) = Ticket::pair();
+        state.waiting.push_back(Job { work, promise });
+        drop(state);
+        self.changed.notify_one();
+        ticket
+    }
+
+    /// Waits for work and takes what goes into one batch: all that waits, up
+    /// to a bound, and at most one checkpoint. `None` once the queue is closed
+    /// and empty.
+    pub(super) fn next_batch(&self) -> Option<Vec<Job>> {
+        let mut state = self.state();
+        while state.waiting.is_empty() {
+            if state.closed {
+                return None;
+            }
+            state = self.changed.wait(state).unwrap_or_else(PoisonError::into_inner);
+        }
+        let mut batch = Vec::new();
+        let mut bytes = 0;
+        let mut checkpoints = 0;
+        while let Some(job) = state.waiting.front() {
+            match &job.work {
+                Work::Append(entry) => bytes += entry.body.len(),
+                // A second one would have to see what the first leaves behind.
+                Work::Checkpoint { .. } => checkpoints += 1,
+            }
+            if checkpoints > 1 || (bytes > BATCH && !batch.is_empty()) {
+                break;
+            }
+            batch.extend(state.waiting.pop_front());
+        }
+        Some(batch)
+    }
+
+    /// From now on nothing may be written, for this reason. Gives those who
+    /// waited.
+    pub(super) fn fail(&self, reason: JournalError) -> VecDeque<Job> {
+        let mut state = self.state();
+        state.failed = Some(reason);
+        std::mem::take(&mut state.waiting)
+    }
+
+    /// From now on writing is allowed again.
+    pub(super) fn recover(&self) {
+        self.state().failed = None;
+    }
+
+    /// From now on nothing new is taken; what waits may still be written.
+    pub(super) fn close(&self) {
+        self.state().closed = true;
+        self.changed.notify_all();
+    }
+
+    /// Why nothing may be written, if nothing may.
+    pub(super) fn refusal(&self) -> Option<JournalError> {
+        self.state().refusal()
+    }
+
+    /// Whether [`close`](Self::close) was called.
+    pub(super) fn is_closed(&self) -> bool {
+        self.state().closed
+    }
+
+    fn state(&self) -> MutexGuard<'_, State> {
+        self.state.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+}
+
+impl State {
+    fn refusal(&self) -> Option<JournalError> {
+        if self.closed { Some(JournalError::Closed) } else { self.failed.clone() }
+    }
+}

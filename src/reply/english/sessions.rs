@@ -1,0 +1,106 @@
+//! Sessions and weeks in whiteboard shorthand.
+
+use super::{care, words};
+use crate::coaching::WeekKind;
+use crate::reply::shorthand::block_shorthand;
+use crate::reply::{CautionReply, PlanReply, SessionReply};
+use crate::session::{Part, Session};
+use crate::units::Level;
+
+/// A session on its own.
+pub fn session(reply: &SessionReply) -> Vec<String> {
+    let mut lines = lines(&reply.session);
+    if let Some(kind) = &reply.caution {
+        // Before the blocks, so that it never waits behind `more`.
+        let caution = care::caution(&CautionReply { kind: kind.clone(), about: None });
+        lines.splice(1..1, caution);
+    }
+    lines
+}
+
+/// A session: one line of head, one a block.
+pub fn lines(session: &Session) -> Vec<String> {
+    let mut lines = vec![head(session)];
+    for block in &session.blocks {
+        lines.push(format!(
+            "{} {}",
+            words::part(block.part),
+            block_shorthand(block, &words::Whiteboard)
+        ));
+    }
+    lines
+}
+
+/// `Wed 4 Mar, 1100m in 43 min, holding pace:`
+fn head(session: &Session) -> String {
+    format!(
+        "{}, {}{} in {} min, {}:",
+        words::day(session.on),
+        session.amount(),
+        session.unit,
+        session.duration_s().div_ceil(60),
+        words::purpose(session.purpose)
+    )
+}
+
+/// A week: its kind, then one line a session with the main set only, then the
+/// sessions whole.
+pub fn plan(reply: &PlanReply) -> Vec<String> {
+    let kind = kind(reply.kind);
+    let mut lines = vec![format!(
+        "{kind} week from {}: {}, {}.",
+        words::day(reply.starts),
+        words::count(reply.sessions.len(), "session"),
+        reply.distance
+    )];
+    if let Some(asked) = reply.asked {
+        lines.push(format!(
+            "You asked for {}; the rules give {} (text WHY).",
+            self::kind(asked).to_lowercase(),
+            kind.to_lowercase()
+        ));
+    }
+    if reply.sessions.iter().any(is_hard) {
+        lines.extend(care::caution(&CautionReply {
+            kind: crate::reply::CautionKind::Effort,
+            about: None,
+        }));
+    }
+    for session in &reply.sessions {
+        lines.push(outline(session));
+    }
+    for session in &reply.sessions {
+        lines.extend(self::lines(session));
+    }
+    lines
+}
+
+/// `Wed 4 Mar 1100m: 2x(3x50 1:10 on 1:35, 50 easy on 2:15)`
+fn outline(session: &Session) -> String {
+    let main = session
+        .blocks
+        .iter()
+        .filter(|block| matches!(block.part, Part::Main | Part::Test))
+        .map(|block| block_shorthand(block, &words::Whiteboard))
+        .collect::<Vec<_>>()
+        .join(" + ");
+    format!("{} {}{}: {main}", words::day(session.on), session.amount(), session.unit)
+}
+
+/// True if a session asks for more than steady swimming.
+pub fn is_hard(session: &Session) -> bool {
+    session
+        .blocks
+        .iter()
+        .any(|block| block.repeats.iter().any(|repeat| repeat.level >= Level::Threshold))
+}
+
+fn kind(kind: WeekKind) -> &'static str {
+    match kind {
+        WeekKind::Easy => "Easy",
+        WeekKind::Normal => "Normal",
+        WeekKind::Hard => "Hard",
+        WeekKind::Taper => "Taper",
+        WeekKind::Return => "Return",
+    }
+}

@@ -1,0 +1,311 @@
+//! The `result` of an answer, field by field as the outside contract names it.
+
+use serde_json::{Map, Value, json};
+
+use super::voice::Voice;
+use super::*;
+use crate::coaching::WeekKind;
+use crate::session::{Cue, Repeat, Session};
+use crate::swim::Trial;
+use crate::swim::critical_speed::{Basis, Estimate};
+use crate::swim::even_pace::Target;
+use crate::units::{Centis, Pace};
+
+/// The outcome as the contract's `result`; `voice` words what it must.
+pub fn result(outcome: &Outcome, voice: &dyn Voice) -> Value {
+    match outcome {
+        Outcome::Caution(reply) => caution(reply, voice),
+        Outcome::Done(reply) => done(reply),
+        Outcome::Help(reply) => {
+            json!({ "kind": "help", "text": voice.help(reply).join("\n") })
+        }
+        Outcome::Mixed(outcomes) => json!({
+            "kind": "mixed",
+            "results": outcomes.iter().map(|one| result(one, voice)).collect::<Vec<_>>(),
+        }),
+        Outcome::NotUnderstood(reply) => json!({
+            "kind": "not_understood",
+            "example": reply.example,
+            "understood_text": reply.understood,
+            "rest": match &reply.rest {
+                Unread::Words(words) => Value::from(words.clone()),
+                _ => Value::Null,
+            },
+        }),
+        Outcome::Ok(reply) => ok(reply),
+        Outcome::Plan(reply) => plan(reply, voice),
+        Outcome::Prediction(reply) => json!({
+            "kind": "prediction",
+            "distance": reply.distance.amount(),
+            "unit": reply.distance.unit().name(),
+            "time_s": reply.time.seconds(),
+            "low_s": reply.low.seconds(),
+            "high_s": reply.high.seconds(),
+            "basis": reply.basis,
+        }),
+        Outcome::Question(reply) => json!({
+            "kind": "question",
+            "asks": voice.question(reply).join(" "),
+            "options": reply.options,
+            "until": reply.until.to_string(),
+        }),
+        Outcome::Refused(reply) => json!({
+            "kind": "refused",
+            "rule": reply.rule,
+            "reason": voice.refused(reply).join(" "),
+        }),
+        Outcome::Session(reply) => session_json(&reply.session, voice),
+        Outcome::Set(reply) => set(reply),
+        Outcome::Squad(reply) => json!({
+            "kind": "squad",
+            "squad": reply.squad,
+            "swimmers": reply.swimmers.iter().map(row).collect::<Vec<_>>(),
+        }),
+        Outcome::Swimmer(reply) => swimmer(reply),
+        Outcome::Targets(reply) => json!({
+            "kind": "targets",
+            "from": trial_short(&reply.trial),
+            "course": reply.trial.course.name(),
+            "targets": targets(&reply.targets),
+            "critical_speed": critical(&reply.critical),
+        }),
+        Outcome::Test(reply) => test(reply, voice),
+    }
+}
+
+/// A session, whole.
+pub fn session_json(session: &Session, voice: &dyn Voice) -> Value {
+    let share: Map<String, Value> = session
+        .level_share()
+        .into_iter()
+        .map(|(level, share)| (level.number().to_string(), json!(rounded(share, 4))))
+        .collect();
+    json!({
+        "kind": "session",
+        "on": session.on.to_string(),
+        "title": voice.title(session.purpose),
+        "distance": session.amount(),
+        "unit": session.unit.name(),
+        "duration_s": session.duration_s(),
+        "change_over_s": session.change_over_s(),
+        "level_share": share,
+        "blocks": session.blocks.iter().map(|block| json!({
+            "part": block.part,
+            "rounds": block.rounds,
+            "repeats": block.repeats.iter().map(|one| repeat(one, voice)).collect::<Vec<_>>(),
+        })).collect::<Vec<_>>(),
+        "rules": session.rules,
+    })
+}
+
+fn repeat(repeat: &Repeat, voice: &dyn Voice) -> Value {
+    json!({
+        "count": repeat.count,
+        "distance": repeat.distance.amount(),
+        "stroke": repeat.stroke,
+        "target_s": repeat.target.map(Centis::seconds),
+        "send_off_s": repeat.send_off.map(|send_off| send_off.seconds()),
+        "rest_s": repeat.rest.map(Centis::seconds),
+        "level": repeat.level,
+        "equipment": repeat.equipment,
+        "cue": repeat.cue.as_ref().map(|cue| match cue {
+            Cue::Drill(id) => voice.cue(id),
+            Cue::Coach(text) => text.clone(),
+        }),
+    })
+}
+
+fn test(reply: &TestReply, voice: &dyn Voice) -> Value {
+    let trial = &reply.trial;
+    json!({
+        "kind": "test",
+        "swimmer": reply.swimmer,
+        "distance": trial.distance.amount(),
+        "unit": trial.distance.unit().name(),
+        "course": trial.course.name(),
+        "stroke": trial.stroke,
+        "time_s": trial.time.seconds(),
+        "on": trial.on.to_string(),
+        "even_pace_per_100_s": rounded(Pace::of(trial.distance, trial.time).per_100_s(), 2),
+        "personal_best": reply.personal_best,
+        "targets": targets(&reply.targets),
+        "critical_speed": critical(&reply.critical),
+        "next": reply.next.as_ref().map(|session| session_json(session, voice)),
+    })
+}
+
+fn targets(targets: &[Target]) -> Vec<Value> {
+    targets
+        .iter()
+        .map(|target| {
+            json!({
+                "distance": target.distance.amount(),
+                "time_s": target.time.seconds(),
+                "send_off_s": target.send_off.map(|send_off| send_off.seconds()),
+            })
+        })
+        .collect()
+}
+
+fn critical(estimate: &Estimate) -> Value {
+    let pace = |pace: Option<Pace>| pace.map(|pace| rounded(pace.per_100_s(), 2));
+    json!({
+        "per_100_s": pace(estimate.pace()),
+        "basis": match estimate.basis {
+            Basis::None => "none",
+            Basis::OneTest => "one_test",
+            Basis::Tests => "tests",
+        },
+        "low_per_100_s": pace(estimate.low()),
+        "high_per_100_s": pace(estimate.high()),
+        "reserve_m": estimate.reserve.map(|reserve| rounded(reserve.get(), 2)),
+    })
+}
+
+fn set(reply: &SetReply) -> Value {
+    let feedback = &reply.feedback;
+    let analysis = &feedback.analysis;
+    let change = &feedback.change;
+    let shape = analysis.shape.as_ref();
+    json!({
+        "kind": "set",
+        "swimmer": reply.swimmer,
+        "repeats": analysis.repeats,
+        "distance": feedback.set.distance.amount(),
+        "unit": feedback.set.distance.unit().name(),
+        "target_s": feedback.set.target.map(Centis::seconds),
+        "held": analysis.held,
+        "missed": analysis.missed,
+        "mean_s": shape.map(|shape| rounded(shape.mean.get(), 2)),
+        "fade_s_per_repeat": shape
+            .and_then(|shape| shape.fade)
+            .map(|fade| rounded(fade.get(), 2)),
+        "first_lost": analysis.first_lost,
+        "change": {
+            "what": change.what.name(),
+            "repeats": change.set.count,
+            "send_off_s": change.set.send_off.map(|send_off| send_off.seconds()),
+            "rest_s": change.set.rest.map(Centis::seconds),
+            "target_s": change.set.target.map(Centis::seconds),
+        },
+    })
+}
+
+fn done(reply: &DoneReply) -> Value {
+    json!({
+        "kind": "done",
+        "swimmer": reply.swimmer,
+        "distance": reply.distance.map(|distance| distance.amount()),
+        "unit": reply.distance.map(|distance| distance.unit().name()),
+        "duration_s": reply.duration.map(Centis::seconds),
+        "rpe": reply.rpe.map(|rpe| rpe.value()),
+        "on": reply.on.to_string(),
+        "load": reply.load,
+        "week_distance": reply.week.map(|week| week.amount()),
+    })
+}
+
+fn plan(reply: &PlanReply, voice: &dyn Voice) -> Value {
+    json!({
+        "kind": "plan",
+        "weeks": [{
+            "starts": reply.starts.to_string(),
+            "kind": week_kind(reply.kind),
+            "distance": reply.distance.amount(),
+            "unit": reply.distance.unit().name(),
+            "sessions": reply
+                .sessions
+                .iter()
+                .map(|session| session_json(session, voice))
+                .collect::<Vec<_>>(),
+        }],
+        "rules": reply.rules,
+    })
+}
+
+fn week_kind(kind: WeekKind) -> &'static str {
+    match kind {
+        WeekKind::Easy => "easy",
+        WeekKind::Normal => "normal",
+        WeekKind::Hard => "hard",
+        WeekKind::Taper => "taper",
+        WeekKind::Return => "return",
+    }
+}
+
+fn caution(reply: &CautionReply, voice: &dyn Voice) -> Value {
+    let about = match &reply.kind {
+        CautionKind::Danger | CautionKind::Stopped => "stop",
+        CautionKind::Pain { .. } => "pain",
+        CautionKind::Ill { .. } => "ill",
+        CautionKind::Welfare => "welfare",
+        CautionKind::Effort => "effort",
+        CautionKind::OpenWater => "open_water",
+        CautionKind::BreathHold => "breath_hold",
+    };
+    json!({ "kind": "caution", "about": about, "text": voice.caution(reply).join(" ") })
+}
+
+fn ok(reply: &OkReply) -> Value {
+    match reply {
+        OkReply::Joined { name, squad, .. } => {
+            json!({ "kind": "ok", "swimmer": name, "squad": squad })
+        }
+        OkReply::Undone { what } => json!({ "kind": "ok", "undone": what }),
+        _ => json!({ "kind": "ok" }),
+    }
+}
+
+fn row(row: &SquadRow) -> Value {
+    json!({
+        "swimmer": row.swimmer,
+        "last_test": row.last_test.as_ref().map(trial_short),
+        "critical_per_100_s": row.critical_per_100_s.map(|pace| rounded(pace, 2)),
+        "trend": match row.trend {
+            Trend::Up => "up",
+            Trend::Flat => "flat",
+            Trend::Down => "down",
+            Trend::Unknown => "unknown",
+        },
+        "flags": row.flags.iter().map(|flag| match flag {
+            Flag::Overdue => "overdue",
+            Flag::Hurt => "hurt",
+            Flag::Silent => "silent",
+        }).collect::<Vec<_>>(),
+        "last_seen": row.last_seen.map(|day| day.to_string()),
+    })
+}
+
+fn swimmer(reply: &SwimmerReply) -> Value {
+    let mut value = row(&reply.row);
+    if let Value::Object(fields) = &mut value {
+        fields.insert("kind".into(), json!("swimmer"));
+        fields.insert(
+            "bests".into(),
+            reply.bests.iter().map(trial_short).collect::<Vec<_>>().into(),
+        );
+        fields.insert(
+            "tests".into(),
+            reply.latest.iter().map(trial_short).collect::<Vec<_>>().into(),
+        );
+        fields.insert("focus".into(), json!(reply.focus));
+    }
+    value
+}
+
+fn trial_short(trial: &Trial) -> Value {
+    json!({
+        "distance": trial.distance.amount(),
+        "unit": trial.distance.unit().name(),
+        "stroke": trial.stroke,
+        "course": trial.course.name(),
+        "time_s": trial.time.seconds(),
+        "on": trial.on.to_string(),
+    })
+}
+
+/// A figure to so many decimals, for show.
+fn rounded(value: f64, decimals: i32) -> f64 {
+    let scale = 10f64.powi(decimals);
+    (value * scale).round() / scale
+}

@@ -1,0 +1,17 @@
+//! How we speak: what a message came to, as data, and its words.
+//!
+//! A reply is data first ([`Outcome`]), words last ([`Voice`]), JSON beside
+//! them. One room owns the wording of each language; nothing here decides.
+
+mod english;
+mod json;
+mod outcome;
+mod shorthand;
+mod sms;
+mod voice;
+
+pub use json::{result, session_json};
+pub use outcome::*;
+pub use shorthand::{block_shorthand, repeat_shorthand};
+pub use sms::{Alphabet, Fitted, alphabet, fit, segments};
+pub use voice::{Voice, voice};

@@ -1,0 +1,67 @@
+//! A session as it would stand on a whiteboard: our own layout, the same in
+//! every language but for the words handed in.
+
+use crate::session::{Block, Repeat};
+use crate::units::{Centis, Equipment, Level, Stroke};
+
+/// The words that a language puts into the shorthand.
+pub trait Words {
+    /// A stroke.
+    fn stroke(&self, stroke: Stroke) -> &'static str;
+    /// A piece of equipment.
+    fn equipment(&self, equipment: Equipment) -> &'static str;
+    /// A level, where no target says it better.
+    fn level(&self, level: Level) -> &'static str;
+    /// Before a send-off.
+    fn on(&self) -> &'static str;
+    /// Before a rest.
+    fn rest(&self) -> &'static str;
+}
+
+/// A block: `2x(3x50 1:10 on 1:35, 50 easy on 2:15)`.
+pub fn block_shorthand(block: &Block, words: &dyn Words) -> String {
+    let inside = block
+        .repeats
+        .iter()
+        .map(|repeat| repeat_shorthand(repeat, words))
+        .collect::<Vec<_>>()
+        .join(", ");
+    if block.rounds > 1 { format!("{}x({inside})", block.rounds) } else { inside }
+}
+
+/// A repeat: `6x50 48 on 1:15`, `4x25 fins on 1:15`, `200 easy`.
+pub fn repeat_shorthand(repeat: &Repeat, words: &dyn Words) -> String {
+    let mut out = match repeat.count {
+        1 => repeat.distance.amount().to_string(),
+        count => format!("{count}x{}", repeat.distance.amount()),
+    };
+    let mut add = |word: &str| {
+        out.push(' ');
+        out.push_str(word);
+    };
+    if repeat.stroke != Stroke::Free {
+        add(words.stroke(repeat.stroke));
+    }
+    for equipment in &repeat.equipment {
+        add(words.equipment(*equipment));
+    }
+    match repeat.target {
+        // An easy swim is swum by feel; its target is a bound, not an aim.
+        Some(target) if repeat.level > Level::Easy => add(&shown(target)),
+        _ => add(words.level(repeat.level)),
+    }
+    if let Some(send_off) = repeat.send_off {
+        add(words.on());
+        add(&send_off.to_string());
+    } else if let Some(rest) = repeat.rest {
+        add(words.rest());
+        add(&rest.to_second().short());
+    }
+    out
+}
+
+/// A target as it is read off a clock: tenths under a minute and a half,
+/// whole seconds above.
+pub fn shown(time: Centis) -> String {
+    if time.hundredths() < 9000 { time.to_tenth().short() } else { time.to_second().short() }
+}

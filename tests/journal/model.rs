@@ -1,0 +1,108 @@
+//! Any sequence of calls against a journal in memory.
+
+use super::*;
+
+use std::collections::{BTreeMap, HashMap};
+
+use proptest::prelude::*;
+
+#[derive(Debug, Clone)]
+enum Call {
+    /// Appends the entries without waiting in between, then waits for all.
+    Append(Vec<(Option<u8>, usize)>),
+    Checkpoint {
+        back: u64,
+        parts: Vec<(u8, usize)>,
+    },
+    Find(u8),
+    After(u64),
+    Reopen,
+    Restart,
+}
+
+fn calls() -> impl Strategy<Value = Vec<Call>> {
+    let length = prop_oneof![6 => 0..500_usize, 2 => 6_000..6_300_usize, 1 => 10_000..40_000_usize];
+    let entry = (proptest::option::of(0..40_u8), length.clone());
+    let call = prop_oneof![
+        8 => proptest::collection::vec(entry, 1..20).prop_map(Call::Append),
+        4 => (0..5_u64, proptest::collection::vec((0..4_u8, length), 0..4)).prop_map(|(back, parts)| Call::Checkpoint { back, parts }),
+        4 => (0..40_u8).prop_map(Call::Find),
+        2 => (0..60_u64).prop_map(Call::After),
+        1 => Just(Call::Reopen),
+        1 => Just(Call::Restart),
+    ];
+    proptest::collection::vec(call, 1..25)
+}
+
+#[derive(Default)]
+struct Model {
+    log: Vec<Entry>,
+    index: HashMap<MessageKey, u64>,
+    through: Option<Seq>,
+    parts: BTreeMap<String, Vec<u8>>,
+}
+
+impl Model {
+    fn after(&self, through: u64) -> Vec<(Seq, Entry)> {
+        (1..).map(Seq::new).zip(self.log.iter().cloned()).skip(through as usize).collect()
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 40, ..ProptestConfig::default() })]
+    #[test]
+    fn behaves_as_a_journal_in_memory(calls in calls()) {
+        let folder = tempfile::tempdir().unwrap();
+        let open = || SledJournal::open(folder.path()).unwrap();
+        let mut journal = open();
+        let mut model = Model::default();
+        for (step, call) in (0_u8..).zip(calls) {
+            match call {
+                Call::Append(entries) => {
+                    let mut tickets = Vec::new();
+                    for (id, length) in entries {
+                        let entry = Entry { key: id.map(|id| key(&id.to_string())), body: vec![step; length] };
+                        tickets.push(journal.append(entry.clone()));
+                        model.log.push(entry);
+                        let place = model.log.len() as u64;
+                        if let Some(id) = id {
+                            model.index.entry(key(&id.to_string())).or_insert(place);
+                        }
+                    }
+                    for ticket in tickets {
+                        ticket.wait().unwrap();
+                    }
+                }
+                Call::Checkpoint { back, parts } => {
+                    let through = Seq::new((model.log.len() as u64).saturating_sub(back));
+                    let parts: Vec<_> = parts.into_iter().map(|(name, length)| part(&name.to_string(), &vec![step; length])).collect();
+                    journal.checkpoint(through, parts.clone()).wait().unwrap();
+                    model.through = Some(through);
+                    model.parts.extend(parts.into_iter().map(|part| (part.name, part.bytes)));
+                }
+                Call::Find(id) => {
+                    let key = key(&id.to_string());
+                    let expected = model.index.get(&key).map(|&place| (Seq::new(place), model.log[place as usize - 1].clone()));
+                    prop_assert_eq!(journal.find(&key).unwrap(), expected);
+                }
+                Call::After(through) => {
+                    let read: Vec<_> = journal.entries_after(Some(Seq::new(through))).map(Result::unwrap).collect();
+                    prop_assert_eq!(read, model.after(through));
+                }
+                Call::Reopen => journal.reopen().unwrap(),
+                Call::Restart => {
+                    drop(journal);
+                    journal = open();
+                }
+            }
+            let snapshot = journal.snapshot().unwrap();
+            prop_assert_eq!(snapshot.through, model.through);
+            let parts: BTreeMap<_, _> = snapshot.parts.into_iter().map(|part| (part.name, part.bytes)).collect();
+            prop_assert_eq!(&parts, &model.parts);
+        }
+        prop_assert_eq!(all(&journal).unwrap(), model.after(0));
+        let checked = journal.check().unwrap();
+        prop_assert!(checked.is_sound(), "{:?}", checked.damage);
+        assert_no_blobs(folder.path());
+    }
+}
