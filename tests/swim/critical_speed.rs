@@ -191,3 +191,70 @@ fn unusual_share_of_the_400_is_remarked_on() {
     assert_eq!(share("6:44"), None);
     near(share("7:10").unwrap(), 430.0 / 476.0, 1e-9);
 }
+
+mod properties {
+    use super::*;
+    use lapwing::units::{Centis, Distance, Unit};
+    use proptest::prelude::*;
+
+    fn any_trial() -> impl Strategy<Value = Trial> {
+        let distance = proptest::sample::select(&[50u32, 100, 200, 300, 400, 800, 1500, 10_000]);
+        (distance, 1u32..=Centis::GREATEST.hundredths(), 0i64..100, any::<bool>()).prop_map(
+            |(amount, hundredths, days, meet)| Trial {
+                distance: Distance::new(amount, Unit::Metre).unwrap(),
+                time: Centis::new(hundredths).unwrap(),
+                on: day("2026-03-02") - jiff::Span::new().days(days),
+                meet,
+                ..trial("200", "3:12", "2026-03-02")
+            },
+        )
+    }
+
+    /// As above, but with times that can feed the line.
+    fn likely_trial() -> impl Strategy<Value = Trial> {
+        (any_trial(), 10_000u32..120_000).prop_map(|(trial, hundredths)| Trial {
+            time: Centis::new(hundredths).unwrap(),
+            ..trial
+        })
+    }
+
+    proptest! {
+        /// Whatever was texted: the pace lies in its band, a reserve is above
+        /// nought, and what is left after the impossible is possible together.
+        #[test]
+        fn always_makes_sense(
+            wild in proptest::collection::vec(any_trial(), 0..4),
+            likely in proptest::collection::vec(likely_trial(), 0..8),
+        ) {
+            let trials: Vec<Trial> = wild.into_iter().chain(likely).collect();
+            let found = of(&trials);
+            prop_assert_eq!(found.band.is_none(), found.basis == Basis::None);
+            prop_assert_eq!(found.reserve.is_some(), found.basis == Basis::Tests);
+            if let Some(band) = found.band {
+                prop_assert!(band.low.per_100_s() <= band.pace.per_100_s());
+                prop_assert!(band.pace.per_100_s() <= band.high.per_100_s());
+            }
+            prop_assert!(found.reserve.is_none_or(|reserve| reserve.get() > 0.0));
+            for pair in found.made_from.windows(2) {
+                prop_assert!(pair[0].speed().per_second() > pair[1].speed().per_second());
+            }
+        }
+
+        /// A test that took half as long again means a pace half as slow again.
+        #[test]
+        fn scales_with_the_test(lengths in 8u32..60, hundredths in 10_000u32..200_000) {
+            let at = |hundredths: u32| {
+                let test = Trial {
+                    distance: Distance::new(lengths * 25, Unit::Metre).unwrap(),
+                    time: Centis::new(hundredths).unwrap(),
+                    ..trial("200", "3:12", "2026-03-02")
+                };
+                of(&[test]).band.unwrap()
+            };
+            let (once, more) = (at(hundredths * 2), at(hundredths * 3));
+            for (a, b) in [(once.pace, more.pace), (once.low, more.low), (once.high, more.high)] {
+                prop_assert!((b.per_100_s() / a.per_100_s() - 1.5).abs() < 1e-9);
+            }
+        }
+    }
+}
