@@ -124,6 +124,25 @@ impl Estimate {
 /// one distance the fastest counts. Two distances or more swum in 100 s to
 /// 20 min give [`Basis::Tests`], else the newest gives [`Basis::OneTest`].
 /// Tests after `today` don't exist yet.
+///
+/// ```
+/// use lapwing::swim::{Trial, critical_speed::{Basis, estimate}};
+/// use lapwing::units::{Course, Stroke};
+/// let today = "2026-03-02".parse().unwrap();
+/// let test = |distance: &str, time: &str| Trial {
+///     distance: distance.parse().unwrap(),
+///     time: time.parse().unwrap(),
+///     stroke: Stroke::Free,
+///     course: Course::Short25m,
+///     on: today,
+///     meet: false,
+/// };
+/// let one = estimate(&[test("200m", "3:12")], today, Stroke::Free, Course::Short25m);
+/// assert_eq!(one.pace().unwrap().to_string(), "1:49.1");
+/// let both = [test("200m", "3:12"), test("400m", "6:44")];
+/// let two = estimate(&both, today, Stroke::Free, Course::Short25m);
+/// assert_eq!((two.basis, two.pace().unwrap().to_string()), (Basis::Tests, "1:46.0".into()));
+/// ```
 pub fn estimate(trials: &[Trial], today: Date, stroke: Stroke, course: Course) -> Estimate {
     let fitting = |trial: &&Trial| {
         trial.stroke == stroke

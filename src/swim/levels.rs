@@ -110,11 +110,13 @@ impl Band {
     }
 
     /// The level whose band holds `pace`, for a swimmer whose critical speed is
-    /// the pace `critical`; slower than easy counts as easy, faster than sprint
-    /// as sprint.
+    /// the pace `critical`; an edge belongs to the easier level, so critical
+    /// speed itself is threshold. Slower than easy counts as easy, faster than
+    /// sprint as sprint.
     pub fn holding(pace: Pace, critical: Pace) -> Band {
-        let percent = percent_of(pace, critical);
-        BANDS.into_iter().find(|band| percent < band.fast_percent).unwrap_or(BANDS[4])
+        // To the tenth, so that a target rounded to the hundredth keeps its level.
+        let percent = (percent_of(pace, critical) * 10.0).round() / 10.0;
+        BANDS.into_iter().find(|band| percent <= band.fast_percent).unwrap_or(BANDS[4])
     }
 
     /// The paces of the level, slow edge first: `100/(percent * speed)`.

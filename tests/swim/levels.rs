@@ -50,6 +50,9 @@ fn a_pace_has_one_level() {
         let middle = at_percent(critical, (band.slow_percent + band.fast_percent) / 2.0);
         assert_eq!(Band::holding(middle, critical).level, level);
     }
+    assert_eq!(Band::holding(critical, critical).level, Level::Threshold);
+    let rounded = Pace::of(metres("50"), critical.time_for(metres("50")).unwrap());
+    assert_eq!(Band::holding(rounded, critical).level, Level::Threshold);
     let crawl = Pace::new(300.0, Unit::Metre).unwrap();
     assert_eq!(Band::holding(crawl, critical).level, Level::Easy);
 }

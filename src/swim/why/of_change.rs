@@ -16,7 +16,8 @@ pub fn set(target: Centis, set: &SetAnalysis) -> Explanation {
     let limit = target + set.tolerance;
     Explanation {
         number: "held and missed",
-        formula: "held = no slower than the target by the larger of 2 % and 1.0 s (0.5 s with tenths)",
+        formula: "held = no slower than the target by the larger of 2 % and 1.0 s (0.5 s with \
+            tenths)",
         with: format!(
             "target {}, up to {}: held {} of {}{fade}",
             target.short(),
@@ -37,7 +38,8 @@ pub fn pacing(pacing: &Pacing) -> Explanation {
         formula: "second half / first half - 1; over 6 % is a badly paced test",
         with: format!("second half {:+.1} %{verdict}", pacing.second_half_percent),
         source: Source::Ours(
-            "elite 400s are swum fast-start-even or parabolic: Mauger et al. 2012, Med Sci Sports Exerc 44:2205-2212",
+            "elite 400s are swum fast-start-even or parabolic: Mauger et al. 2012, Med Sci \
+                Sports Exerc 44:2205-2212",
         ),
         sureness: Sureness::Exact,
     }
@@ -48,7 +50,8 @@ pub fn change(old: &Trial, new: &Trial, change: &Change) -> Explanation {
     let (low, high) = change.limits_90;
     Explanation {
         number: "real change",
-        formula: "gain = 100 x ln(old / new); chances from its error, the root of both typical errors squared and added, against 0.3 of the typical error",
+        formula: "gain = 100 x ln(old / new); chances from its error, the root of both typical \
+            errors squared and added, against 0.3 of the typical error",
         with: format!(
             "{} then {}: {:+.1} %, faster {:.0} in 100, no matter {:.0}, slower {:.0}",
             old.time.short(),
@@ -59,7 +62,9 @@ pub fn change(old: &Trial, new: &Trial, change: &Change) -> Explanation {
             change.slower * 100.0
         ),
         source: Source::Published(
-            "Hopkins 2004, Sportscience 8:1-7; typical error 1.4 % at a meet: Stewart & Hopkins 2000, Med Sci Sports Exerc 32:997-1001; 2 % in training: Scott, Burden & Dekerle 2023",
+            "Hopkins 2004, Sportscience 8:1-7; typical error 1.4 % at a meet: Stewart & Hopkins \
+                2000, Med Sci Sports Exerc 32:997-1001; 2 % in training: Scott, Burden & Dekerle \
+                2023",
         ),
         sureness: Sureness::Band {
             low: format!("{low:+.1} %"),
@@ -81,10 +86,12 @@ pub fn week(week: &Week) -> Explanation {
     };
     Explanation {
         number: "week's load",
-        formula: "load = sum of RPE x minutes; monotony = mean / standard deviation of the seven days; strain = load x monotony",
+        formula: "load = sum of RPE x minutes; monotony = mean / standard deviation of the seven \
+            days; strain = load x monotony",
         with,
         source: Source::Published(
-            "Foster et al. 2001, J Strength Cond Res 15(1):109-115; Foster 1998, Med Sci Sports Exerc 30:1164-1168",
+            "Foster et al. 2001, J Strength Cond Res 15(1):109-115; Foster 1998, Med Sci Sports \
+                Exerc 30:1164-1168",
         ),
         sureness: Sureness::DescribesOnly,
     }
@@ -96,7 +103,8 @@ pub fn balance(balance: &Balance) -> Explanation {
         balance.ratio.map_or_else(String::new, |ratio| format!(": {ratio:.2} times as much"));
     Explanation {
         number: "recent beside usual load",
-        formula: "weighted means, each day 2/(N+1) of the new and the rest of the old, N = 7 and 28",
+        formula: "weighted means, each day 2/(N+1) of the new and the rest of the old, N = 7 and \
+            28",
         with: format!(
             "recent {:.0} a day, usual {:.0} a day{ratio}",
             balance.recent.units(),

@@ -24,7 +24,8 @@ pub fn even_pace(distance: Distance, time: Centis, target: &Target) -> Explanati
     let push = if push > 0.01 { format!(" + {push:.1} for the push") } else { String::new() };
     Explanation {
         number: "even-pace target",
-        formula: "time x piece / distance (+ 0.5 s for a 25, 1 s for more, after a dive); send-off = target + rest, up to the next 5 s",
+        formula: "time x piece / distance (+ 0.5 s for a 25, 1 s for more, after a dive); \
+            send-off = target + rest, up to the next 5 s",
         with: format!(
             "{} x {} / {}{push} = {}{send_off}",
             time.short(),
@@ -56,7 +57,8 @@ pub fn critical_speed(estimate: &Estimate) -> Option<Explanation> {
             };
             Some(Explanation {
                 number: "critical speed per 100",
-                formula: "T400 and T200 = time x (400 or 200 / distance)^1.095; per 100 = (T400 - T200) / 2",
+                formula: "T400 and T200 = time x (400 or 200 / distance)^1.095; per 100 = (T400 \
+                    - T200) / 2",
                 with: format!(
                     "{}: ({} - {}) / 2 = {}",
                     tests.join(", "),
@@ -65,10 +67,12 @@ pub fn critical_speed(estimate: &Estimate) -> Option<Explanation> {
                     band.pace
                 ),
                 source: Source::Ours(
-                    "the exponent at which critical speed is 94 % of the 400's speed, the mean of 18 national and international men",
+                    "the exponent at which critical speed is 94 % of the 400's speed, the mean \
+                        of 18 national and international men",
                 ),
                 sureness: band_of(
-                    "where it is 97 to 91 % of the 400's speed, two standard deviations either way",
+                    "where it is 97 to 91 % of the 400's speed, two standard deviations either \
+                        way; at least the typical error of the test",
                 ),
             })
         }
@@ -76,14 +80,16 @@ pub fn critical_speed(estimate: &Estimate) -> Option<Explanation> {
             let reserve = estimate.reserve.map_or(0.0, |reserve| reserve.get());
             Some(Explanation {
                 number: "critical speed per 100",
-                formula: "distance = reserve + speed x time, least squares over the tests; per 100 = 100 / speed",
+                formula: "distance = reserve + speed x time, least squares over the tests; per \
+                    100 = 100 / speed",
                 with: format!(
                     "{}: {} per 100, reserve {reserve:.0} m (unreliable, not coached from)",
                     tests.join(", "),
                     band.pace
                 ),
                 source: Source::Published(
-                    "Wakayoshi et al. 1992, Eur J Appl Physiol 64:153-157; errors: Scott, Burden & Dekerle 2023, J Hum Kinet 90:239-251",
+                    "Wakayoshi et al. 1992, Eur J Appl Physiol 64:153-157; errors: Scott, Burden \
+                        & Dekerle 2023, J Hum Kinet 90:239-251",
                 ),
                 sureness: band_of("one standard error either way"),
             })
@@ -97,7 +103,8 @@ pub fn level(band: &Band, critical: Pace, distance: Distance) -> Option<Explanat
     let source = match band.level {
         Level::Sprint => Source::CommonPractice,
         _ => Source::Ours(
-            "ordered by Wakayoshi et al. 1993, Eur J Appl Physiol 66:90-95: lactate falls at 98 % of critical speed, is steady at 100, rises at 102",
+            "ordered by Wakayoshi et al. 1993, Eur J Appl Physiol 66:90-95: lactate falls at 98 \
+                % of critical speed, is steady at 100, rises at 102",
         ),
     };
     Some(Explanation {
@@ -124,10 +131,12 @@ pub fn next_test(next: &NextTest) -> Explanation {
     };
     Explanation {
         number: "next test",
-        formula: "among 200, 400 and 800 up to 15 min: most narrowing of critical speed for each minute swum",
+        formula: "among 200, 400 and 800 up to 15 min: most narrowing of critical speed for each \
+            minute swum",
         with: format!("{now}; after a {} to {:.1} %", next.distance, next.unsure_percent_then),
         source: Source::Ours(
-            "typical error of a trial 2 % (Scott, Burden & Dekerle 2023), exponent 1.095 with standard deviation 0.025",
+            "typical error of a trial 2 % (Scott, Burden & Dekerle 2023), exponent 1.095 with \
+                standard deviation 0.025",
         ),
         sureness: Sureness::RuleOfThumb,
     }

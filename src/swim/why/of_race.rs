@@ -19,7 +19,8 @@ pub fn prediction(prediction: &Prediction) -> Explanation {
     };
     Explanation {
         number: "predicted time",
-        formula: "time = a x distance^k; k from the tests and a prior of 1.07 (0.02), a test's weight 1 / (1 + age / 8 weeks)",
+        formula: "time = a x distance^k; k from the tests and a prior of 1.07 (0.02), a test's \
+            weight 1 / (1 + age / 8 weeks)",
         with: format!(
             "{}: k = {:.3}, {} in {}{reach}",
             tests.join(", "),
@@ -48,7 +49,8 @@ pub fn conversion(
 ) -> Explanation {
     let (formula, source) = match converted.method {
         Method::TurnRule => (
-            "25 m = 25 yd x 1.11; 50 m = 25 m + turns, for each 50: fly 0.7 s, back 0.6, breast 1.0, free and medley 0.8",
+            "25 m = 25 yd x 1.11; 50 m = 25 m + turns, for each 50: fly 0.7 s, back 0.6, breast \
+                1.0, free and medley 0.8",
             Source::Published("a club handbook, an approximation by its own words"),
         ),
         Method::CollegeFactors(_) => (
