@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{Day, Length, Name, SetLine, TypedTime};
 use crate::language::Language;
-use crate::units::{Centis, Course, Equipment, Rpe, SendOff, Stroke, Unit};
+use crate::units::{Centis, Course, Equipment, Rpe, SendOff, Start, Stroke, Unit};
 
 /// One thing said, and of whom.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -241,18 +241,6 @@ pub struct TimedTest {
     pub course: Option<Course>,
     /// The day, where one was said.
     pub on: Option<Day>,
-}
-
-/// How a swim begins.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Start {
-    /// Pushed off the wall: the default.
-    Push,
-    /// From a dive.
-    Dive,
-    /// Already in the water, no wall.
-    Water,
 }
 
 /// A repeat set with what came of it.

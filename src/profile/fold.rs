@@ -1,5 +1,7 @@
 //! The fold: one event, one change to what is known. It holds no rule.
 
+use std::sync::Arc;
+
 use jiff::civil::Date;
 
 use super::event::Event;
@@ -66,7 +68,7 @@ impl Squad {
                 }
                 // One message may have stored for a whole lane.
                 for swimmer in self.swimmers.values_mut() {
-                    swimmer.withdraw(*undone);
+                    Arc::make_mut(swimmer).withdraw(*undone);
                 }
                 Touched::All
             }
@@ -75,7 +77,7 @@ impl Squad {
                 if let Some(gone) = self.swimmers.remove(who) {
                     self.members.remove(&gone.address);
                 }
-                Touched::All
+                Touched::Swimmer(who.clone())
             }
             _ => {
                 if is_undoable(event) {
@@ -95,10 +97,10 @@ impl Squad {
 
     fn move_results(&mut self, from: &Name, to: &Name, cause: u64) -> Touched {
         if self.swimmers.contains_key(to)
-            && let Some(moved) = self.swimmers.get_mut(from).map(|s| s.take_results(cause))
+            && let Some(moved) = self.swimmers.get_mut(from).map(|s| Arc::make_mut(s).take_results(cause))
             && let Some(right) = self.swimmers.get_mut(to)
         {
-            right.put_results(moved);
+            Arc::make_mut(right).put_results(moved);
         }
         Touched::All
     }
@@ -111,7 +113,9 @@ impl Squad {
         event: &Event,
     ) -> Touched {
         let Some(who) = subject(event) else { return Touched::Head };
-        let Some(swimmer) = self.swimmers.get_mut(who) else { return Touched::Head };
+        let Some(swimmer) = self.swimmers.get_mut(who).map(Arc::make_mut) else {
+            return Touched::Head;
+        };
         match event {
             Event::TestSwum { test, .. } => {
                 swimmer.tests.keep(Kept { cause, at, on: test.trial.on, what: test.clone() });

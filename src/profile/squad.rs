@@ -1,6 +1,7 @@
 //! A squad: its settings, its members, its swimmers.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
@@ -38,9 +39,10 @@ pub struct Squad {
     pub next_cause: u64,
     /// Its people by address.
     pub members: BTreeMap<String, Member>,
-    /// Its swimmers by handle.
+    /// Its swimmers by handle; shared, so that a working copy of the squad
+    /// costs little and a snapshot is written from a still picture.
     #[serde(skip)]
-    pub swimmers: BTreeMap<Name, Swimmer>,
+    pub swimmers: BTreeMap<Name, Arc<Swimmer>>,
 }
 
 impl Squad {
@@ -69,7 +71,7 @@ impl Squad {
     /// The swimmer at an address.
     pub fn swimmer_at(&self, address: &str) -> Option<&Swimmer> {
         let name = self.members.get(address)?.name.as_ref()?;
-        self.swimmers.get(name)
+        self.swimmers.get(name).map(Arc::as_ref)
     }
 
     /// True if the address may speak for the squad.

@@ -9,6 +9,7 @@ use crate::session::{Cue, Repeat, Session};
 use crate::swim::Trial;
 use crate::swim::critical_speed::{Basis, Estimate};
 use crate::swim::even_pace::Target;
+use crate::swim::prediction::Prediction;
 use crate::units::{Centis, Pace};
 
 /// The outcome as the contract's `result`; `voice` words what it must.
@@ -34,15 +35,7 @@ pub fn result(outcome: &Outcome, voice: &dyn Voice) -> Value {
         }),
         Outcome::Ok(reply) => ok(reply),
         Outcome::Plan(reply) => plan(reply, voice),
-        Outcome::Prediction(reply) => json!({
-            "kind": "prediction",
-            "distance": reply.distance.amount(),
-            "unit": reply.distance.unit().name(),
-            "time_s": reply.time.seconds(),
-            "low_s": reply.low.seconds(),
-            "high_s": reply.high.seconds(),
-            "basis": reply.basis,
-        }),
+        Outcome::Prediction(reply) => prediction(&reply.prediction, voice),
         Outcome::Question(reply) => json!({
             "kind": "question",
             "asks": voice.question(reply).join(" "),
@@ -164,30 +157,43 @@ fn critical(estimate: &Estimate) -> Value {
 
 fn set(reply: &SetReply) -> Value {
     let feedback = &reply.feedback;
-    let analysis = &feedback.analysis;
+    let analysis = feedback.analysis.as_ref();
     let change = &feedback.change;
-    let shape = analysis.shape.as_ref();
+    let shape = feedback.shape.as_ref();
     json!({
         "kind": "set",
         "swimmer": reply.swimmer,
-        "repeats": analysis.repeats,
-        "distance": feedback.set.distance.amount(),
-        "unit": feedback.set.distance.unit().name(),
-        "target_s": feedback.set.target.map(Centis::seconds),
-        "held": analysis.held,
-        "missed": analysis.missed,
+        "repeats": reply.set.count,
+        "distance": reply.set.distance.amount(),
+        "unit": reply.set.distance.unit().name(),
+        "target_s": reply.set.target.map(Centis::seconds),
+        "held": analysis.map(|analysis| analysis.held),
+        "missed": analysis.map(|analysis| analysis.missed),
         "mean_s": shape.map(|shape| rounded(shape.mean.get(), 2)),
         "fade_s_per_repeat": shape
             .and_then(|shape| shape.fade)
             .map(|fade| rounded(fade.get(), 2)),
-        "first_lost": analysis.first_lost,
+        "first_lost": analysis.and_then(|analysis| analysis.first_lost),
         "change": {
-            "what": change.what.name(),
+            "what": change.what,
             "repeats": change.set.count,
             "send_off_s": change.set.send_off.map(|send_off| send_off.seconds()),
             "rest_s": change.set.rest.map(Centis::seconds),
             "target_s": change.set.target.map(Centis::seconds),
         },
+        "rules": feedback.rules,
+    })
+}
+
+fn prediction(prediction: &Prediction, voice: &dyn Voice) -> Value {
+    json!({
+        "kind": "prediction",
+        "distance": prediction.distance.amount(),
+        "unit": prediction.distance.unit().name(),
+        "time_s": prediction.time.seconds(),
+        "low_s": prediction.low.seconds(),
+        "high_s": prediction.high.seconds(),
+        "basis": voice.prediction_basis(prediction),
     })
 }
 
@@ -251,7 +257,7 @@ fn ok(reply: &OkReply) -> Value {
         OkReply::Joined { name, squad, .. } => {
             json!({ "kind": "ok", "swimmer": name, "squad": squad })
         }
-        OkReply::Undone { what } => json!({ "kind": "ok", "undone": what }),
+        OkReply::Undone { what } => json!({ "kind": "ok", "undone": what.len() }),
         _ => json!({ "kind": "ok" }),
     }
 }

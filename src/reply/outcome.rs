@@ -7,10 +7,11 @@ use jiff::civil::Date;
 use crate::coaching::{RefusalReason, SetFeedback, WeekKind};
 use crate::language::Language;
 use crate::message::{Doubt, Name};
-use crate::session::Session;
+use crate::session::{Repeat, Session};
 use crate::swim::Trial;
 use crate::swim::critical_speed::Estimate;
 use crate::swim::even_pace::Target;
+use crate::swim::prediction::Prediction;
 use crate::units::{Centis, Course, Distance, Rpe, Stroke, Weekdays};
 
 /// What a message came to.
@@ -71,6 +72,8 @@ pub struct TestReply {
     pub test_next: Option<Distance>,
     /// What to swim next; none where a stop is open.
     pub next: Option<Session>,
+    /// A stop is open: no praise, only that it is stored.
+    pub quiet: bool,
 }
 
 /// A repeat set, stored, and what to change next time.
@@ -80,6 +83,8 @@ pub struct SetReply {
     pub swimmer: Name,
     /// True if it is about someone other than the sender.
     pub other: bool,
+    /// The set as it was swum, with the target it was judged by.
+    pub set: Repeat,
     /// What came of it.
     pub feedback: SetFeedback,
 }
@@ -145,18 +150,8 @@ pub struct TargetsReply {
 /// A predicted time.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PredictionReply {
-    /// How far.
-    pub distance: Distance,
-    /// The time, and the band it should fall into nine times of ten.
-    pub time: Centis,
-    /// The fast end.
-    pub low: Centis,
-    /// The slow end.
-    pub high: Centis,
-    /// What it rests on.
-    pub basis: String,
-    /// True where it reaches past four times, or under a quarter of, any test.
-    pub far: bool,
+    /// The time, its interval and what it rests on.
+    pub prediction: Prediction,
 }
 
 /// The squad at a glance.
@@ -287,6 +282,13 @@ pub enum Asks {
         /// In what time.
         time: Centis,
     },
+    /// A time that nobody swims: what was it?
+    Impossible {
+        /// How far.
+        distance: Distance,
+        /// In what time.
+        time: Centis,
+    },
     /// Two readings of a time, both possible.
     TwoReadings {
         /// How far.
@@ -340,7 +342,7 @@ pub enum Unread {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct RefusedReply {
     /// The rule's id.
-    pub rule: &'static str,
+    pub rule: String,
     /// Why.
     pub why: RefusedWhy,
 }
@@ -400,10 +402,10 @@ pub enum OkReply {
     },
     /// A setting was stored.
     Profile(Vec<Set>),
-    /// A message was taken back: what it had stored, in words.
+    /// A message was taken back: what it had stored.
     Undone {
         /// One a record.
-        what: Vec<String>,
+        what: Vec<Withdrawn>,
     },
     /// A time was put right.
     Fixed {
@@ -469,6 +471,19 @@ pub enum OkReply {
     OptedIn,
     /// Nothing is said: it was not for us.
     Silent,
+}
+
+/// A record that was taken back.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Withdrawn {
+    /// A test.
+    Test(Trial),
+    /// A set.
+    Set(Repeat),
+    /// A session, of that day.
+    Session(Date),
+    /// A correction or a setting: what it was before holds again.
+    Change,
 }
 
 /// A setting, as stored.

@@ -5,6 +5,7 @@ use super::*;
 use crate::language::Language;
 use crate::message::Statement;
 use crate::session::Purpose;
+use crate::swim::prediction::Prediction;
 
 /// A language's words for every reply. A reply is lines, the most important
 /// first, so that what does not fit can wait; each stays in the GSM alphabet.
@@ -56,6 +57,8 @@ pub trait Voice {
     fn plan(&self, reply: &PlanReply) -> Vec<String>;
     /// A predicted time.
     fn prediction(&self, reply: &PredictionReply) -> Vec<String>;
+    /// What a prediction rests on.
+    fn prediction_basis(&self, prediction: &Prediction) -> String;
     /// A question.
     fn question(&self, reply: &QuestionReply) -> Vec<String>;
     /// Something not done.

@@ -4,7 +4,15 @@
 //! no sockets, and decides nothing about swimming.
 
 mod answer;
+mod counter;
 mod incoming;
+mod opening;
+mod record;
+mod under_way;
+mod world;
 
 pub use answer::{Answer, Failure, Spoken, Via};
+pub use counter::Service;
 pub use incoming::{Body, Incoming, NewSquad, SquadAdded};
+pub use record::RecordError;
+pub use world::OpenError;

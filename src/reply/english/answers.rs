@@ -5,7 +5,7 @@ use crate::coaching::RefusalReason;
 use crate::message::Doubt;
 use crate::reply::{
     Asks, HelpReply, NotUnderstoodReply, OkReply, QuestionReply, RefusedReply, RefusedWhy, Set,
-    Topic, Unread,
+    Topic, Unread, Withdrawn,
 };
 use crate::units::{Pace, Unit};
 
@@ -16,7 +16,10 @@ pub fn ok(reply: &OkReply) -> Vec<String> {
         OkReply::Profile(set) => {
             format!("Stored: {}.", set.iter().map(setting).collect::<Vec<_>>().join(", "))
         }
-        OkReply::Undone { what } => format!("Undone: {}.", words::list(what)),
+        OkReply::Undone { what } => {
+            let what: Vec<String> = what.iter().map(withdrawn).collect();
+            format!("Undone: {}.", words::list(&what))
+        }
         OkReply::Fixed { trial, before } => format!(
             "Put right: {} (was {}), {}.",
             words::trial(trial),
@@ -65,6 +68,17 @@ fn joined(name: &str, squad: &str, ask_readiness: bool) -> Vec<String> {
     lines
 }
 
+fn withdrawn(record: &Withdrawn) -> String {
+    match record {
+        Withdrawn::Test(trial) => {
+            format!("{} of {}", words::trial(trial), words::short_day(trial.on))
+        }
+        Withdrawn::Set(set) => format!("{}x{}", set.count, set.distance.amount()),
+        Withdrawn::Session(on) => format!("session of {}", words::short_day(*on)),
+        Withdrawn::Change => "your last change".to_owned(),
+    }
+}
+
 fn setting(set: &Set) -> String {
     match set {
         Set::Course(course) => words::course(*course).to_owned(),
@@ -91,6 +105,13 @@ pub fn question(reply: &QuestionReply) -> Vec<String> {
                 time.short(),
                 people::shown_pace_exact(pace)
             )
+        }
+        Asks::Impossible { distance, time } => {
+            return vec![format!(
+                "I read {distance} in {}, and nobody swims that. Nothing stored: what was the \
+                 time? Text it like this: 200 test 3:12",
+                time.short()
+            )];
         }
         Asks::TwoReadings { distance, one, other } => format!(
             "{distance}: {} or {}? Nothing stored yet.",

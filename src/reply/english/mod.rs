@@ -12,6 +12,7 @@ use super::voice::Voice;
 use super::*;
 use crate::message::Statement;
 use crate::session::Purpose;
+use crate::swim::prediction::Prediction;
 
 /// Speaks English.
 pub struct English;
@@ -59,6 +60,10 @@ impl Voice for English {
 
     fn prediction(&self, reply: &PredictionReply) -> Vec<String> {
         results::prediction(reply)
+    }
+
+    fn prediction_basis(&self, prediction: &Prediction) -> String {
+        results::prediction_basis(prediction)
     }
 
     fn question(&self, reply: &QuestionReply) -> Vec<String> {

@@ -1,24 +1,28 @@
 //! What was stored, what it means, what to swim next.
 
 use super::{care, people, sessions, words};
-use crate::coaching::Change;
+use crate::coaching::{self, Change};
 use crate::reply::shorthand::{repeat_shorthand, shown};
 use crate::reply::{
     CautionKind, CautionReply, DoneReply, PredictionReply, SetReply, TargetsReply, TestReply,
 };
 use crate::swim::critical_speed::{Basis, Estimate};
 use crate::swim::even_pace::Target;
+use crate::swim::prediction::{Prediction, Reach};
 use crate::units::{Centis, Distance};
 
 /// A test.
 pub fn test(reply: &TestReply) -> Vec<String> {
+    if reply.quiet {
+        return vec![format!("{} stored.", words::trial(&reply.trial))];
+    }
     let mut lines = vec![stored(reply)];
     if !reply.targets.is_empty() {
         lines.push(format!("Even pace: {}.", targets_line(&reply.targets)));
     }
     lines.push(critical(&reply.critical, reply.test_next));
     if let Some(session) = &reply.next {
-        if sessions::is_hard(session) {
+        if coaching::is_hard(session) {
             lines.extend(care::caution(&CautionReply { kind: CautionKind::Effort, about: None }));
         }
         let mut next = sessions::lines(session);
@@ -101,23 +105,31 @@ pub fn targets(reply: &TargetsReply) -> Vec<String> {
 /// A set.
 pub fn set(reply: &SetReply) -> Vec<String> {
     let feedback = &reply.feedback;
-    let analysis = &feedback.analysis;
     let who = if reply.other { format!("{} ", reply.swimmer) } else { String::new() };
-    let target = feedback.set.target.map_or_else(String::new, |t| format!(" of {}", shown(t)));
-    let mut first = format!("{who}held {} of {}{target}", analysis.held, analysis.repeats);
-    if analysis.missed > 0 {
-        first.push_str(&format!(", lost {}", analysis.missed));
+    let mut lines = Vec::new();
+    if let Some(analysis) = &feedback.analysis {
+        let target = reply.set.target.map_or_else(String::new, |t| format!(" at {}", shown(t)));
+        let mut first = format!("{who}held {} of {}{target}", analysis.held, analysis.repeats);
+        if analysis.missed > 0 {
+            first.push_str(&format!(", lost {}", analysis.missed));
+        }
+        if let Some(lost) = analysis.first_lost {
+            first.push_str(&format!(", the first at number {lost}"));
+        }
+        lines.push(format!("{}.", words::first_upper(&first)));
+    } else {
+        let set = repeat_shorthand(&reply.set, &words::Whiteboard);
+        lines.push(words::first_upper(&format!("{who}{set} stored.")));
     }
-    if let Some(lost) = analysis.first_lost {
-        first.push_str(&format!(", first at number {lost}"));
-    }
-    let mut lines = vec![format!("{}.", words::first_upper(&first))];
-    if let Some(shape) = &analysis.shape {
+    if let Some(shape) = &feedback.shape {
         let mut line = format!("Mean {}", seconds(shape.mean.get()));
         if let Some(fade) = shape.fade {
             line.push_str(&format!(", fade {:+.1} s a repeat", fade.get()));
         }
         lines.push(format!("{line}."));
+    }
+    if feedback.slower_is_fine {
+        lines.push("This kind of set may always be slower; form first.".into());
     }
     lines.push(change(reply));
     lines
@@ -177,18 +189,28 @@ pub fn done(reply: &DoneReply) -> Vec<String> {
 
 /// A predicted time.
 pub fn prediction(reply: &PredictionReply) -> Vec<String> {
+    let prediction = &reply.prediction;
     let mut lines = vec![format!(
         "{}: about {} ({} to {}), {}.",
-        reply.distance,
-        reply.time.to_second().short(),
-        reply.low.to_second().short(),
-        reply.high.to_second().short(),
-        reply.basis
+        prediction.distance,
+        shown(prediction.time),
+        shown(prediction.low),
+        shown(prediction.high),
+        prediction_basis(prediction)
     )];
-    if reply.far {
+    if let Reach::Beyond(_) = prediction.reach {
         lines.push("That is far from any distance you tested: take it lightly.".into());
     }
     lines
+}
+
+/// `power law from 2 tests, exponent 1.08`
+pub fn prediction_basis(prediction: &Prediction) -> String {
+    format!(
+        "power law from {}, exponent {:.2}",
+        words::count(prediction.made_from.len(), "test"),
+        prediction.exponent
+    )
 }
 
 fn seconds(seconds: f64) -> String {

@@ -1,11 +1,10 @@
 //! Sessions and weeks in whiteboard shorthand.
 
 use super::{care, words};
-use crate::coaching::WeekKind;
+use crate::coaching::{WeekKind, is_hard};
 use crate::reply::shorthand::block_shorthand;
 use crate::reply::{CautionReply, PlanReply, SessionReply};
 use crate::session::{Part, Session};
-use crate::units::Level;
 
 /// A session on its own.
 pub fn session(reply: &SessionReply) -> Vec<String> {
@@ -85,14 +84,6 @@ fn outline(session: &Session) -> String {
         .collect::<Vec<_>>()
         .join(" + ");
     format!("{} {}{}: {main}", words::day(session.on), session.amount(), session.unit)
-}
-
-/// True if a session asks for more than steady swimming.
-pub fn is_hard(session: &Session) -> bool {
-    session
-        .blocks
-        .iter()
-        .any(|block| block.repeats.iter().any(|repeat| repeat.level >= Level::Threshold))
 }
 
 fn kind(kind: WeekKind) -> &'static str {

@@ -3,7 +3,6 @@
 use jiff::civil::{Date, Weekday};
 
 use crate::coaching::drill;
-use crate::language::Language;
 use crate::reply::shorthand::Words;
 use crate::session::{Part, Purpose};
 use crate::swim::Trial;
@@ -77,7 +76,7 @@ pub fn purpose(purpose: Purpose) -> &'static str {
 
 /// A drill's cue.
 pub fn cue(id: &str) -> String {
-    drill(id).map_or_else(|| id.to_owned(), |drill| drill.cue(Language::English).to_owned())
+    drill(id).map_or(id, |drill| drill.words.en).to_owned()
 }
 
 /// A course in words.

@@ -1,0 +1,434 @@
+//! The way through: danger first, then the open question, then the grammar,
+//! then one decision a statement, applied together or not at all.
+
+use jiff::civil::Date;
+use jiff::{Timestamp, ToSpan};
+use serde_json::Value;
+
+use super::{Asked, Decision, Say, care, help, join, people, profile, repair, results, sessions, understood};
+use crate::language::Language;
+use crate::message::{self, Kind, Message, Name, Reading, Statement};
+use crate::profile::{Event, Member, QuestionKept, Role, Squad, Stamped, Swimmer, Touched};
+use crate::reply::{
+    self, Asks, CautionKind, NotUnderstoodReply, OkReply, Outcome, QuestionReply, RefusedReply,
+    RefusedWhy, Unread, Voice,
+};
+use crate::units::Course;
+
+/// Texts longer than this are no texts.
+pub const LONGEST: usize = 2000;
+
+/// How long a question stays open.
+const QUESTION_HOURS: i64 = 24;
+
+/// What one message is decided with: a working copy of the squad that each
+/// statement changes for the next.
+pub struct Desk<'a> {
+    /// What is asked.
+    pub asked: &'a Asked<'a>,
+    /// The squad, with what this message did folded in.
+    pub squad: Squad,
+    /// The number of this message.
+    pub cause: u64,
+    /// What this message did.
+    pub events: Vec<Event>,
+    /// The squad's local day.
+    pub today: Date,
+    /// A question was answered with yes: don't ask again.
+    pub confirmed: bool,
+    /// What goes to others.
+    pub to_others: Vec<Say>,
+    touched: Vec<Touched>,
+}
+
+/// Decides one message from a member of the squad, or from someone who joins it.
+pub fn answer(squad: &Squad, asked: &Asked<'_>) -> Decision {
+    let mut desk = Desk::new(squad, asked);
+    let (understood, outcome) = desk.decide();
+    desk.close(understood, outcome)
+}
+
+impl<'a> Desk<'a> {
+    fn new(squad: &Squad, asked: &'a Asked<'a>) -> Self {
+        Self {
+            asked,
+            cause: squad.next_cause,
+            events: Vec::new(),
+            today: asked.now.to_zoned_datetime(squad.zone()).date(),
+            confirmed: false,
+            to_others: Vec::new(),
+            touched: Vec::new(),
+            squad: squad.clone(),
+        }
+    }
+
+    /// Records that something happened, and folds it in at once.
+    pub fn record(&mut self, event: Event) {
+        let stamped = Stamped {
+            cause: self.cause,
+            at: self.asked.now,
+            by: self.asked.from.to_owned(),
+            event,
+        };
+        self.touched.push(self.squad.apply(&stamped));
+        self.events.push(stamped.event);
+    }
+
+    /// The sender as a member.
+    pub fn member(&self) -> Option<&Member> {
+        self.squad.members.get(self.asked.from)
+    }
+
+    /// The sender's own handle.
+    pub fn me(&self) -> Option<&Name> {
+        self.member()?.name.as_ref()
+    }
+
+    /// True if the sender is a coach.
+    pub fn is_coach(&self) -> bool {
+        self.member().is_some_and(|member| member.role == Role::Coach)
+    }
+
+    /// A swimmer of the squad.
+    pub fn swimmer(&self, name: &Name) -> Option<&Swimmer> {
+        self.squad.swimmers.get(name).map(AsRef::as_ref)
+    }
+
+    /// What counts as now.
+    pub fn now(&self) -> Timestamp {
+        self.asked.now
+    }
+
+    /// The sender's language.
+    pub fn language(&self) -> Language {
+        self.me()
+            .and_then(|name| self.swimmer(name))
+            .and_then(|swimmer| swimmer.language.at(self.now()))
+            .copied()
+            .unwrap_or_default()
+    }
+
+    /// The pool a swimmer swims in.
+    pub fn course_of(&self, name: &Name) -> Course {
+        self.swimmer(name)
+            .and_then(|swimmer| swimmer.course.at(self.now()))
+            .copied()
+            .unwrap_or(self.squad.course)
+    }
+
+    /// The language's words.
+    pub fn voice(&self) -> &'static dyn Voice {
+        reply::voice(self.language())
+    }
+
+    /// When a question asked now stops waiting.
+    pub fn question_until(&self) -> Timestamp {
+        self.asked.wall.checked_add(QUESTION_HOURS.hours()).unwrap_or(Timestamp::MAX)
+    }
+
+    /// Whom a statement is about: the one named, if the sender may speak for
+    /// her, else the sender.
+    pub fn subject(&self, statement: &Statement) -> Result<Name, Outcome> {
+        match &statement.who {
+            None => self.me().cloned().ok_or_else(|| refused("not_a_swimmer", RefusedWhy::NotASwimmer)),
+            Some(name) if self.me() == Some(name) => Ok(name.clone()),
+            Some(_) if !self.is_coach() => Err(refused("coach_only", RefusedWhy::CoachOnly)),
+            Some(name) if self.squad.swimmers.contains_key(name) => Ok(name.clone()),
+            Some(name) => Err(self.who_is(name)),
+        }
+    }
+
+    fn who_is(&self, name: &Name) -> Outcome {
+        let mut near: Vec<(usize, &Name)> = self
+            .squad
+            .swimmers
+            .keys()
+            .map(|known| (strsim::osa_distance(known.as_str(), name.as_str()), known))
+            .filter(|(distance, _)| *distance <= 2)
+            .collect();
+        near.sort();
+        Outcome::Question(QuestionReply {
+            asks: Asks::WhoIs { name: name.clone() },
+            options: near.iter().take(3).map(|(_, known)| known.to_string()).collect(),
+            until: self.question_until(),
+        })
+    }
+
+    fn decide(&mut self) -> (Vec<Value>, Outcome) {
+        if let Some(outcome) = self.opt_words() {
+            return (vec![], outcome);
+        }
+        if self.member().is_some_and(|member| member.opted_out) {
+            // Whoever texts again after opting out gets no texts but that one.
+            return (vec![], Outcome::Ok(OkReply::Silent));
+        }
+        let text = self.asked.text.trim();
+        if text.is_empty() {
+            return (vec![], unread(Unread::Empty));
+        }
+        if text.len() > LONGEST {
+            return (vec![], unread(Unread::TooLong));
+        }
+        if let Some(message) = self.settled_by(text) {
+            self.confirmed = true;
+            return self.apply(&message);
+        }
+        match message::parse(text, self.language()) {
+            Reading::Understood(message) => self.apply(&message),
+            Reading::Unsure { options, asks } => {
+                let understood = options
+                    .first()
+                    .map(|choice| understood::all(self, &choice.message))
+                    .unwrap_or_default();
+                let reply = QuestionReply {
+                    asks: Asks::Doubt(asks),
+                    options: options.iter().map(|choice| choice.word.clone()).collect(),
+                    until: self.question_until(),
+                };
+                self.ask(&reply, options);
+                (understood, Outcome::Question(reply))
+            }
+            Reading::NotUnderstood { understood, rest, example } => {
+                let voice = self.voice();
+                let reply = NotUnderstoodReply {
+                    understood: understood.iter().map(|one| voice.statement(one)).collect(),
+                    rest: if rest.is_empty() { Unread::Empty } else { Unread::Words(rest) },
+                    example: example.to_owned(),
+                };
+                let message = Message { statements: understood };
+                (understood::all(self, &message), Outcome::NotUnderstood(reply))
+            }
+        }
+    }
+
+    fn opt_words(&mut self) -> Option<Outcome> {
+        let address = self.asked.from.to_owned();
+        if message::is_opt_out(self.asked.text) {
+            self.record(Event::OptedOut { address });
+            return Some(Outcome::Ok(OkReply::OptedOut));
+        }
+        if message::is_opt_in(self.asked.text) && self.member().is_some_and(|m| m.opted_out) {
+            self.record(Event::OptedIn { address });
+            return Some(Outcome::Ok(OkReply::OptedIn));
+        }
+        None
+    }
+
+    /// The message that a one-word answer to the open question chooses.
+    fn settled_by(&mut self, text: &str) -> Option<Message> {
+        let question = self.open_question()?;
+        let word = text.trim_end_matches(['.', '!', ' ']).to_lowercase();
+        let message =
+            question.choices.iter().find(|choice| choice.word == word)?.message.clone();
+        self.close_question();
+        Some(message)
+    }
+
+    /// The sender's open question, if it has not expired.
+    pub fn open_question(&self) -> Option<&QuestionKept> {
+        self.member()?.question.as_ref().filter(|question| question.until > self.asked.wall)
+    }
+
+    /// Forgets the sender's open question.
+    pub fn close_question(&mut self) {
+        if self.member().is_some_and(|member| member.question.is_some()) {
+            self.record(Event::QuestionClosed { address: self.asked.from.to_owned() });
+        }
+    }
+
+    /// Keeps a question until it is answered.
+    pub fn ask(&mut self, reply: &QuestionReply, choices: Vec<message::Choice>) {
+        let question = QuestionKept {
+            asks: self.voice().question(reply).join(" "),
+            choices,
+            until: reply.until,
+        };
+        self.record(Event::QuestionAsked { address: self.asked.from.to_owned(), question });
+    }
+
+    /// Decides every statement, those about danger and health first. If one of
+    /// the others can't be done, none of them is; a danger text is never undone
+    /// by what stands beside it.
+    fn apply(&mut self, message: &Message) -> (Vec<Value>, Outcome) {
+        let understood = understood::all(self, message);
+        let (urgent, others): (Vec<_>, Vec<_>) =
+            (0..).zip(&message.statements).partition(|(_, one)| urgency(one) <= HEALTH);
+        let mut outcomes: Vec<(usize, Outcome)> = Vec::new();
+        for (at, statement) in urgent {
+            outcomes.push((at, self.statement(statement, message)));
+        }
+        let mut others = others;
+        others.sort_by_key(|(_, statement)| urgency(statement));
+        let several = others.len() > 1;
+        let before = several.then(|| (self.squad.clone(), self.events.clone()));
+        let safe = outcomes.len();
+        for (at, statement) in others {
+            let outcome = self.statement(statement, message);
+            let stops = stops_all(&outcome);
+            outcomes.push((at, outcome));
+            if let (true, Some((squad, events))) = (stops, &before) {
+                let question = self.asked_last();
+                self.squad = squad.clone();
+                self.events = events.clone();
+                outcomes.drain(safe..outcomes.len() - 1);
+                question.into_iter().for_each(|question| self.record(question));
+                break;
+            }
+        }
+        outcomes.sort_by_key(|(at, _)| *at);
+        let mut outcomes: Vec<Outcome> = outcomes.into_iter().map(|(_, outcome)| outcome).collect();
+        let outcome = if outcomes.len() == 1 { outcomes.remove(0) } else { Outcome::Mixed(outcomes) };
+        (understood, outcome)
+    }
+
+    /// The question that a statement asked on its way, to outlive the rest.
+    fn asked_last(&self) -> Option<Event> {
+        self.events.iter().rev().find(|event| matches!(event, Event::QuestionAsked { .. })).cloned()
+    }
+
+    fn statement(&mut self, statement: &Statement, message: &Message) -> Outcome {
+        let done = match &statement.kind {
+            Kind::Test(test) => results::test(self, statement, test, message),
+            Kind::TimedTest(test) => results::timed_test(self, statement, test, message),
+            Kind::SetResult(set) => results::set(self, statement, set),
+            Kind::Done(done) => results::done(self, statement, done),
+            Kind::Missed { on } => results::missed(self, statement, *on),
+            Kind::Away { until } => results::away(self, statement, *until),
+            Kind::Pain(pain) => care::pain(self, statement, pain),
+            Kind::Ill { what } => care::ill(self, statement, *what),
+            Kind::Better => care::better(self, statement),
+            Kind::Faint => care::faint(self, statement),
+            Kind::Welfare => Ok(care::welfare()),
+            Kind::Hold { .. } => care::hold(self, statement),
+            Kind::Release => care::release(self, statement),
+            Kind::Plan(wish) => sessions::plan(self, statement, wish),
+            Kind::Next(wish) => sessions::next(self, statement, wish),
+            Kind::Shorter => sessions::changed(self, statement, sessions::Step::Shorter),
+            Kind::Easier => sessions::changed(self, statement, sessions::Step::Easier),
+            Kind::Harder => sessions::changed(self, statement, sessions::Step::Harder),
+            Kind::Again => sessions::again(self, statement),
+            Kind::Targets { distances } => results::targets(self, statement, distances),
+            Kind::Predict { distance } => results::predict(self, statement, *distance),
+            Kind::Race { distance, on, goal } => {
+                sessions::race(self, statement, *distance, *on, goal.as_ref())
+            }
+            Kind::Squad { filter } => people::squad(self, *filter),
+            Kind::Swimmer | Kind::Trend | Kind::Best | Kind::Log => {
+                people::swimmer(self, statement)
+            }
+            Kind::Profile(change) => profile::change(self, statement, change),
+            Kind::Focus { text } => people::focus(self, statement, text),
+            Kind::Note { text } => people::note(self, statement, text),
+            Kind::Join { code, name } => join::join(self, code, name),
+            Kind::Help { topic } => Ok(help::help(self, topic.as_deref())),
+            Kind::Why => help::why(self),
+            Kind::More => help::more(self),
+            Kind::Undo => repair::undo(self),
+            Kind::Fix(fix) => repair::fix(self, statement, fix),
+            Kind::Yes | Kind::Choose { .. } => Ok(refused("no_question", RefusedWhy::NoQuestion)),
+            Kind::No => repair::no(self),
+            Kind::Forget => repair::forget(self),
+            Kind::Stop => {
+                self.record(Event::OptedOut { address: self.asked.from.to_owned() });
+                Ok(Outcome::Ok(OkReply::OptedOut))
+            }
+            Kind::Start => Ok(Outcome::Ok(OkReply::OptedIn)),
+            Kind::Here { .. }
+            | Kind::Absent { .. }
+            | Kind::Lanes { .. }
+            | Kind::Tell { .. }
+            | Kind::Slot(_)
+            | Kind::Shut { .. }
+            | Kind::Cut(_)
+            | Kind::Compare { .. }
+                if !self.is_coach() =>
+            {
+                Ok(refused("coach_only", RefusedWhy::CoachOnly))
+            }
+            Kind::Here { .. }
+            | Kind::Absent { .. }
+            | Kind::Lanes { .. }
+            | Kind::Tell { .. }
+            | Kind::Slot(_)
+            | Kind::Shut { .. }
+            | Kind::Cut(_)
+            | Kind::Compare { .. }
+            | Kind::Swap { .. }
+            | Kind::Set(_)
+            | Kind::Attend { .. } => Ok(refused("not_yet", RefusedWhy::NotYet)),
+        };
+        // A refusal on the way is an outcome like any other.
+        done.unwrap_or_else(|stopped| stopped)
+    }
+
+    /// Words the outcome, keeps what does not fit for `more`, and hands all
+    /// over.
+    fn close(mut self, understood: Vec<Value>, outcome: Outcome) -> Decision {
+        let voice = self.voice();
+        let mut lines = voice.lines(&outcome);
+        if let Outcome::Mixed(outcomes) = &outcome {
+            // What to do first comes first, whatever the order typed.
+            let cautions: Vec<Outcome> = outcomes.iter().filter(|o| is_caution(o)).cloned().collect();
+            let others: Vec<Outcome> = outcomes.iter().filter(|o| !is_caution(o)).cloned().collect();
+            lines = voice.lines(&Outcome::Mixed([cautions, others].concat()));
+        }
+        let fitted = reply::fit(lines, PARTS, voice.more_hint());
+        let waiting = self.member().is_some_and(|member| !member.more.is_empty());
+        if !fitted.rest.is_empty() || waiting {
+            let address = self.asked.from.to_owned();
+            self.record(Event::MoreKept { address, lines: fitted.rest });
+        }
+        let mut said = std::mem::take(&mut self.to_others);
+        if !fitted.text.is_empty() {
+            said.insert(0, Say { to: None, text: fitted.text });
+        }
+        Decision {
+            result: reply::result(&outcome, voice),
+            events: self.events,
+            said,
+            understood,
+            outcome,
+            squad: self.squad,
+            touched: self.touched,
+        }
+    }
+}
+
+/// How many SMS parts a reply may have.
+const PARTS: usize = 2;
+
+/// A refusal.
+pub fn refused(rule: impl Into<String>, why: RefusedWhy) -> Outcome {
+    Outcome::Refused(RefusedReply { rule: rule.into(), why })
+}
+
+fn unread(rest: Unread) -> Outcome {
+    Outcome::NotUnderstood(NotUnderstoodReply {
+        understood: vec![],
+        rest,
+        example: "200 test 3:12".to_owned(),
+    })
+}
+
+/// What keeps a text of several statements from being applied at all.
+fn stops_all(outcome: &Outcome) -> bool {
+    matches!(outcome, Outcome::Question(_) | Outcome::Refused(_) | Outcome::NotUnderstood(_))
+}
+
+fn is_caution(outcome: &Outcome) -> bool {
+    matches!(outcome, Outcome::Caution(reply) if reply.kind != CautionKind::Effort)
+}
+
+/// The last urgency that is about danger or health.
+const HEALTH: u8 = 1;
+
+/// Danger before health before all else: what is decided later sees it.
+fn urgency(statement: &Statement) -> u8 {
+    match statement.kind {
+        Kind::Welfare | Kind::Faint => 0,
+        Kind::Pain(_) | Kind::Ill { .. } => 1,
+        Kind::Profile(_) | Kind::Join { .. } => 2,
+        Kind::Next(_) | Kind::Plan(_) | Kind::Targets { .. } | Kind::Predict { .. } => 4,
+        _ => 3,
+    }
+}

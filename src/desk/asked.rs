@@ -1,0 +1,50 @@
+//! What is asked of the desk, and what it decides.
+
+use jiff::Timestamp;
+use serde_json::Value;
+
+use crate::profile::{Event, Squad, Touched};
+use crate::reply::Outcome;
+
+/// A text, who sent it, and the instants that count.
+#[derive(Debug, Clone, Copy)]
+pub struct Asked<'a> {
+    /// The sender's address.
+    pub from: &'a str,
+    /// The group chat it was said in, if any.
+    pub room: Option<&'a str>,
+    /// What was said.
+    pub text: &'a str,
+    /// What counts as now for all that it causes.
+    pub now: Timestamp,
+    /// The wall clock: what an open question expires by.
+    pub wall: Timestamp,
+}
+
+/// What the desk decided.
+#[derive(Debug)]
+pub struct Decision {
+    /// What happened, to be stored before anything is said.
+    pub events: Vec<Event>,
+    /// What to say to the sender, and to others.
+    pub said: Vec<Say>,
+    /// What was read, one entry a statement, in the contract's form.
+    pub understood: Vec<Value>,
+    /// What it came to.
+    pub outcome: Outcome,
+    /// The outcome in the contract's form.
+    pub result: Value,
+    /// The squad with the events folded in.
+    pub squad: Squad,
+    /// What of it they changed.
+    pub touched: Vec<Touched>,
+}
+
+/// Words for one address.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Say {
+    /// To whom; `None` is the sender.
+    pub to: Option<String>,
+    /// The words.
+    pub text: String,
+}

@@ -1,0 +1,108 @@
+//! Pain, illness, faintness; holds and releases.
+
+use jiff::ToSpan;
+
+use super::answer::{Desk, refused};
+use super::facts::UNSAID_LEVEL;
+use crate::message::{self, Illness, Statement};
+use crate::profile::{Event, TroubleKind};
+use crate::reply::{CautionKind, CautionReply, OkReply, Outcome, RefusedWhy};
+
+/// `shoulder hurts 4`
+pub fn pain(
+    desk: &mut Desk<'_>,
+    statement: &Statement,
+    pain: &message::Pain,
+) -> Result<Outcome, Outcome> {
+    let who = desk.subject(statement)?;
+    let since = desk.today.checked_sub(AGAIN_DAYS.days()).unwrap_or(desk.today);
+    let again = desk.swimmer(&who).is_some_and(|swimmer| {
+        swimmer.troubles.since(since, desk.now()).any(|kept| {
+            matches!(&kept.what.kind, TroubleKind::Pain { place, .. } if *place == pain.place)
+        })
+    });
+    let trouble = TroubleKind::Pain { place: pain.place.clone(), level: pain.level };
+    desk.record(Event::TroubleOpened { who, trouble });
+    Ok(caution(
+        CautionKind::Pain {
+            place: pain.place.clone(),
+            level: pain.level.unwrap_or(UNSAID_LEVEL),
+            again,
+        },
+        statement,
+    ))
+}
+
+/// Two reports of one place within so many days: a clinician (common practice,
+/// no source).
+const AGAIN_DAYS: i64 = 14;
+
+/// `ill`, `fever`
+pub fn ill(
+    desk: &mut Desk<'_>,
+    statement: &Statement,
+    what: Option<Illness>,
+) -> Result<Outcome, Outcome> {
+    let who = desk.subject(statement)?;
+    let fever = what == Some(Illness::Fever);
+    desk.record(Event::TroubleOpened { who, trouble: TroubleKind::Ill { fever } });
+    let stomach = what == Some(Illness::Stomach);
+    Ok(caution(CautionKind::Ill { fever, stomach }, statement))
+}
+
+/// `felt dizzy`: stops all swimming until a release. Never refused: whoever it
+/// is about, the sender is told what to do.
+pub fn faint(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Outcome> {
+    let about = statement.who.clone().filter(|who| desk.me() != Some(who));
+    let who = about.clone().or_else(|| desk.me().cloned());
+    if let Some(who) = who.filter(|who| desk.squad.swimmers.contains_key(who)) {
+        desk.record(Event::TroubleOpened { who, trouble: TroubleKind::Faint });
+    }
+    Ok(Outcome::Caution(CautionReply { kind: CautionKind::Danger, about }))
+}
+
+/// Words of harm or fear: answered, and kept out of the training history.
+pub fn welfare() -> Outcome {
+    Outcome::Caution(CautionReply { kind: CautionKind::Welfare, about: None })
+}
+
+/// `better`
+pub fn better(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Outcome> {
+    let who = desk.subject(statement)?;
+    let stopped = desk.swimmer(&who).is_some_and(|swimmer| {
+        swimmer.open_troubles(desk.now()).any(|kept| kept.what.kind == TroubleKind::Faint)
+    });
+    desk.record(Event::Recovered { who });
+    // Her own word lifts pain and illness, never a stop.
+    Ok(if stopped {
+        caution(CautionKind::Stopped, statement)
+    } else {
+        Outcome::Ok(OkReply::Better)
+    })
+}
+
+/// `heron easy till I say`
+pub fn hold(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Outcome> {
+    let who = coached(desk, statement)?;
+    desk.record(Event::TroubleOpened { who: who.clone(), trouble: TroubleKind::Held });
+    Ok(Outcome::Ok(OkReply::Held { who }))
+}
+
+/// `release heron`
+pub fn release(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Outcome> {
+    let who = coached(desk, statement)?;
+    desk.record(Event::Released { who: who.clone() });
+    Ok(Outcome::Ok(OkReply::Released { who }))
+}
+
+/// The swimmer a coach names.
+pub fn coached(desk: &Desk<'_>, statement: &Statement) -> Result<message::Name, Outcome> {
+    if !desk.is_coach() {
+        return Err(refused("coach_only", RefusedWhy::CoachOnly));
+    }
+    desk.subject(statement)
+}
+
+fn caution(kind: CautionKind, statement: &Statement) -> Outcome {
+    Outcome::Caution(CautionReply { kind, about: statement.who.clone() })
+}

@@ -1,0 +1,25 @@
+//! Decides what a message means for the squad: events to store, things to say.
+//!
+//! Pure: it is handed the squad, the text and the instant, and gives back what
+//! happened and what to say. It knows swimmers and coaching, and nothing of
+//! sockets or disks. One file for each kind of request.
+
+mod answer;
+mod asked;
+mod care;
+mod facts;
+mod help;
+mod join;
+mod people;
+mod profile;
+mod repair;
+mod resolve;
+mod results;
+mod sessions;
+mod set_blocks;
+mod strangers;
+mod understood;
+
+pub use answer::answer;
+pub use asked::{Asked, Decision, Say};
+pub use strangers::{answer_stranger, join_code};

@@ -1,0 +1,160 @@
+//! The squad and its swimmers, for the coach; one's own card, for a swimmer.
+
+use jiff::ToSpan;
+
+use super::answer::{Desk, refused};
+use super::care::coached;
+use super::facts::trials;
+use crate::message::{SquadFilter, Statement};
+use crate::profile::{Event, Swimmer};
+use crate::reply::{
+    Flag, OkReply, Outcome, RefusedWhy, SquadReply, SquadRow, SwimmerReply, Trend,
+};
+use crate::swim::real_change::{Change, Verdict};
+use crate::swim::{Trial, critical_speed};
+
+/// A test is overdue after this many days (retest every four to six weeks is
+/// common practice, no source).
+const OVERDUE_DAYS: i64 = 42;
+/// "Not heard from" after this many days (ours).
+const SILENT_DAYS: i64 = 10;
+/// Latest tests shown on a card.
+const LATEST: usize = 5;
+
+/// `squad`, `squad overdue`
+pub fn squad(desk: &mut Desk<'_>, filter: Option<SquadFilter>) -> Result<Outcome, Outcome> {
+    if !desk.is_coach() {
+        return Err(refused("coach_only", RefusedWhy::CoachOnly));
+    }
+    let mut rows: Vec<SquadRow> =
+        desk.squad.swimmers.values().map(|swimmer| row(desk, swimmer)).collect();
+    let has = |row: &SquadRow, flag| row.flags.contains(&flag);
+    match filter {
+        None => {}
+        Some(SquadFilter::Overdue) => rows.retain(|row| has(row, Flag::Overdue)),
+        Some(SquadFilter::Hurt) => rows.retain(|row| has(row, Flag::Hurt)),
+        Some(SquadFilter::Silent) => rows.retain(|row| has(row, Flag::Silent)),
+        Some(SquadFilter::Improving) => rows.retain(|row| row.trend == Trend::Up),
+        Some(SquadFilter::Pace) => rows.sort_by(|one, other| {
+            let pace = |row: &SquadRow| row.critical_per_100_s.unwrap_or(f64::INFINITY);
+            pace(one).total_cmp(&pace(other))
+        }),
+    }
+    if filter.is_none() {
+        // Whoever needs looking at first.
+        rows.sort_by_key(|row| (!has(row, Flag::Hurt), row.swimmer.clone()));
+    }
+    Ok(Outcome::Squad(SquadReply { squad: desk.squad.name.clone(), swimmers: rows }))
+}
+
+/// `heron` from the coach, `me` from a swimmer; also `best`, `log`, `trend`.
+pub fn swimmer(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Outcome> {
+    let who = desk.subject(statement)?;
+    let swimmer =
+        desk.swimmer(&who).ok_or_else(|| refused("not_a_swimmer", RefusedWhy::NotASwimmer))?;
+    let all: Vec<Trial> = trials(swimmer, desk).collect();
+    Ok(Outcome::Swimmer(SwimmerReply {
+        row: row(desk, swimmer),
+        bests: bests(&all),
+        latest: all.iter().rev().take(LATEST).copied().collect(),
+        focus: swimmer.focus.at(desk.now()).cloned(),
+    }))
+}
+
+/// `focus heron: long exhale`
+pub fn focus(
+    desk: &mut Desk<'_>,
+    statement: &Statement,
+    text: &str,
+) -> Result<Outcome, Outcome> {
+    let who = coached(desk, statement)?;
+    desk.record(Event::FocusSet { who: who.clone(), text: text.to_owned() });
+    Ok(Outcome::Ok(OkReply::Noted { who }))
+}
+
+/// `note heron: …`
+pub fn note(desk: &mut Desk<'_>, statement: &Statement, text: &str) -> Result<Outcome, Outcome> {
+    let who = coached(desk, statement)?;
+    desk.record(Event::Noted { who: who.clone(), text: text.to_owned() });
+    Ok(Outcome::Ok(OkReply::Noted { who }))
+}
+
+fn row(desk: &Desk<'_>, swimmer: &Swimmer) -> SquadRow {
+    let now = desk.now();
+    let all: Vec<Trial> = trials(swimmer, desk).collect();
+    let last_test = all.last().copied();
+    let critical = last_test.and_then(|test| {
+        critical_speed::estimate(&all, desk.today, test.stroke, test.course).pace()
+    });
+    let last_seen = last_seen(desk, swimmer);
+    let days_since = |day: jiff::civil::Date| i64::from((desk.today - day).get_days());
+    let tested_or_joined = last_test.map_or(swimmer.joined_on, |test| test.on);
+    let mut flags = Vec::new();
+    if days_since(tested_or_joined) >= OVERDUE_DAYS {
+        flags.push(Flag::Overdue);
+    }
+    if swimmer.open_troubles(now).next().is_some() {
+        flags.push(Flag::Hurt);
+    }
+    let away = swimmer.away.as_of(now).any(|kept| kept.what > desk.today);
+    if !away && days_since(last_seen.unwrap_or(swimmer.joined_on)) >= SILENT_DAYS {
+        flags.push(Flag::Silent);
+    }
+    SquadRow {
+        swimmer: swimmer.name.clone(),
+        last_test,
+        critical_per_100_s: critical.map(|pace| pace.per_100_s()),
+        trend: trend(&all),
+        flags,
+        last_seen,
+    }
+}
+
+/// The latest day she was heard of: a result, a session, a note of pain.
+fn last_seen(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<jiff::civil::Date> {
+    let now = desk.now();
+    let since = desk.today.checked_sub(1.year()).unwrap_or(desk.today);
+    [
+        swimmer.tests.since(since, now).next_back().map(|kept| kept.on),
+        swimmer.sets.since(since, now).next_back().map(|kept| kept.on),
+        swimmer.swims.since(since, now).next_back().map(|kept| kept.on),
+        swimmer.other.since(since, now).next_back().map(|kept| kept.on),
+        swimmer.missed.since(since, now).next_back().map(|kept| kept.on),
+        swimmer.troubles.since(since, now).next_back().map(|kept| kept.on),
+    ]
+    .into_iter()
+    .flatten()
+    .max()
+}
+
+/// Whether the last test differs from the one before over the same distance,
+/// stroke and course by more than such tests vary by themselves.
+fn trend(all: &[Trial]) -> Trend {
+    let Some(last) = all.last() else { return Trend::Unknown };
+    let change = all.iter().rev().skip(1).find_map(|before| Change::between(before, last));
+    match change.map(|change| change.verdict()) {
+        None => Trend::Unknown,
+        Some(Verdict::Faster(_)) => Trend::Up,
+        Some(Verdict::Slower(_)) => Trend::Down,
+        Some(Verdict::TooCloseToSay) => Trend::Flat,
+    }
+}
+
+/// The best of each distance, stroke and course, shortest first.
+fn bests(all: &[Trial]) -> Vec<Trial> {
+    let mut best: Vec<Trial> = Vec::new();
+    for trial in all {
+        let same = |other: &&mut Trial| {
+            other.distance == trial.distance
+                && other.stroke == trial.stroke
+                && other.course == trial.course
+        };
+        match best.iter_mut().find(same) {
+            Some(known) if trial.time < known.time => *known = *trial,
+            Some(_) => {}
+            None => best.push(*trial),
+        }
+    }
+    best.sort_by_key(|trial| (trial.stroke, trial.course, trial.distance.amount()));
+    best
+}

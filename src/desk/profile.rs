@@ -1,0 +1,38 @@
+//! What a swimmer says of herself: pool, days, minutes, year of birth.
+
+use super::answer::{Desk, refused};
+use crate::message::{ProfileChange, Statement};
+use crate::profile::{Event, ProfileSetting};
+use crate::reply::{OkReply, Outcome, RefusedWhy, Set};
+
+/// `pool 25m`, `days tue thu`, `born 1981`
+pub fn change(
+    desk: &mut Desk<'_>,
+    statement: &Statement,
+    change: &ProfileChange,
+) -> Result<Outcome, Outcome> {
+    let who = desk.subject(statement)?;
+    let days: crate::units::Weekdays = change.days.iter().copied().collect();
+    let settings: Vec<(ProfileSetting, Set)> = [
+        change.course.map(|course| (ProfileSetting::Course(course), Set::Course(course))),
+        (!days.is_empty()).then(|| (ProfileSetting::Days(days.clone()), Set::Days(days))),
+        change.sessions.map(|number| (ProfileSetting::Sessions(number), Set::Sessions(number))),
+        change.minutes.map(|minutes| (ProfileSetting::Minutes(minutes), Set::Minutes(minutes))),
+        change.born.map(|year| (ProfileSetting::Born(year), Set::Born(year))),
+        change.units.map(|unit| (ProfileSetting::Units(unit), Set::Units(unit))),
+        change
+            .language
+            .map(|language| (ProfileSetting::Language(language), Set::Language(language))),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    if settings.is_empty() {
+        return Err(refused("nothing", RefusedWhy::Nothing));
+    }
+    let (stored, said): (Vec<_>, Vec<_>) = settings.into_iter().unzip();
+    for setting in stored {
+        desk.record(Event::ProfileSet { who: who.clone(), setting });
+    }
+    Ok(Outcome::Ok(OkReply::Profile(said)))
+}

@@ -1,0 +1,125 @@
+//! Taking back and putting right. Events are appended; nothing is rewritten.
+
+use super::answer::{Desk, refused};
+use super::resolve::{self, Settled};
+use super::results::ask_yes;
+use crate::message::{self, Kind, Message, Name, Statement};
+use crate::profile::Event;
+use crate::reply::{Asks, OkReply, Outcome, RefusedWhy, Withdrawn};
+
+/// `undo`: all that the sender's last storing message stored.
+pub fn undo(desk: &mut Desk<'_>) -> Result<Outcome, Outcome> {
+    let cause = last_storing(desk).ok_or_else(|| refused("nothing", RefusedWhy::Nothing))?;
+    let mut what: Vec<Withdrawn> = Vec::new();
+    for swimmer in desk.squad.swimmers.values() {
+        what.extend(swimmer.tests.of_cause(cause).map(|kept| Withdrawn::Test(kept.what.trial)));
+        what.extend(
+            swimmer.sets.of_cause(cause).map(|kept| Withdrawn::Set(kept.what.set.clone())),
+        );
+        what.extend(swimmer.swims.of_cause(cause).map(|kept| Withdrawn::Session(kept.on)));
+        what.extend(swimmer.other.of_cause(cause).map(|kept| Withdrawn::Session(kept.on)));
+    }
+    if what.is_empty() {
+        what.push(Withdrawn::Change);
+    }
+    desk.record(Event::Undone { cause });
+    Ok(Outcome::Ok(OkReply::Undone { what }))
+}
+
+/// `no` to an open question leaves all as it was.
+pub fn no(desk: &mut Desk<'_>) -> Result<Outcome, Outcome> {
+    if desk.open_question().is_none() {
+        return Err(refused("no_question", RefusedWhy::NoQuestion));
+    }
+    desk.close_question();
+    Ok(Outcome::Ok(OkReply::LeftAlone))
+}
+
+/// `forget me`: asked about, then erased for good.
+pub fn forget(desk: &mut Desk<'_>) -> Result<Outcome, Outcome> {
+    let who =
+        desk.me().cloned().ok_or_else(|| refused("not_a_swimmer", RefusedWhy::NotASwimmer))?;
+    if !desk.confirmed {
+        let statement = Statement { who: None, kind: Kind::Forget };
+        return Err(ask_yes(desk, Asks::Forget, &Message { statements: vec![statement] }));
+    }
+    desk.record(Event::Forgotten { who: who.clone() });
+    Ok(Outcome::Ok(OkReply::Forgotten { who }))
+}
+
+/// `fix 3:14`, `that was teal`
+pub fn fix(
+    desk: &mut Desk<'_>,
+    statement: &Statement,
+    fix: &message::Fix,
+) -> Result<Outcome, Outcome> {
+    match (&fix.was, &fix.time) {
+        (Some(to), _) => moved(desk, to),
+        (None, Some(time)) => {
+            let who = desk.subject(statement)?;
+            put_right(desk, who, fix, time)
+        }
+        (None, None) => Err(refused("nothing", RefusedWhy::Nothing)),
+    }
+}
+
+fn put_right(
+    desk: &mut Desk<'_>,
+    who: Name,
+    fix: &message::Fix,
+    time: &message::TypedTime,
+) -> Result<Outcome, Outcome> {
+    let nothing = || refused("nothing", RefusedWhy::Nothing);
+    let today = desk.today;
+    let swimmer = desk.swimmer(&who).ok_or_else(nothing)?;
+    let unit = desk.course_of(&who).unit();
+    let on = fix.on.and_then(|day| resolve::day(day, today, unit, resolve::Toward::Past));
+    // The order of arrival decides which result is the last, not its day.
+    let kept = swimmer
+        .tests
+        .as_of(desk.now().max(desk.asked.wall))
+        .filter(|kept| on.is_none_or(|on| kept.on == on))
+        .filter(|kept| {
+            fix.distance.is_none_or(|length| kept.what.trial.distance.amount() == length.amount)
+        })
+        .max_by_key(|kept| kept.cause)
+        .ok_or_else(nothing)?;
+    let (cause, trial) = (kept.cause, kept.what.trial);
+    let time = match resolve::time(time, trial.distance, trial.stroke).ok_or_else(nothing)? {
+        Settled::Sure(time) | Settled::Two(time, _) => time,
+        Settled::Unlikely(time) | Settled::Impossible(time) => {
+            return Err(refused("time", RefusedWhy::Unlikely { distance: trial.distance, time }));
+        }
+    };
+    desk.record(Event::TestFixed { who, cause, time });
+    let before = trial.time;
+    Ok(Outcome::Ok(OkReply::Fixed { trial: crate::swim::Trial { time, ..trial }, before }))
+}
+
+fn moved(desk: &mut Desk<'_>, to: &Name) -> Result<Outcome, Outcome> {
+    if !desk.is_coach() {
+        return Err(refused("coach_only", RefusedWhy::CoachOnly));
+    }
+    if !desk.squad.swimmers.contains_key(to) {
+        return Err(refused("nothing", RefusedWhy::Nothing));
+    }
+    let nothing = || refused("nothing", RefusedWhy::Nothing);
+    let cause = last_storing(desk).ok_or_else(nothing)?;
+    let from = desk
+        .squad
+        .swimmers
+        .values()
+        .find(|swimmer| {
+            swimmer.tests.of_cause(cause).next().is_some()
+                || swimmer.sets.of_cause(cause).next().is_some()
+                || swimmer.swims.of_cause(cause).next().is_some()
+        })
+        .map(|swimmer| swimmer.name.clone())
+        .ok_or_else(nothing)?;
+    desk.record(Event::ResultMoved { from, to: to.clone(), cause });
+    Ok(Outcome::Ok(OkReply::Moved { to: to.clone() }))
+}
+
+fn last_storing(desk: &Desk<'_>) -> Option<u64> {
+    desk.member()?.undoable.last().copied()
+}

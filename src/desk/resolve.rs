@@ -1,0 +1,151 @@
+//! Settles what was typed against the swimmer and the clock: days, lengths,
+//! times, courses.
+
+use jiff::ToSpan;
+use jiff::civil::{Date, Weekday};
+
+use crate::message::{Day, Length, TypedTime};
+use crate::swim::plausible::{self, Verdict};
+use crate::units::{Centis, Course, Distance, Stroke, Unit};
+
+/// Which way a day without a year or a date is looked for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Toward {
+    /// For what was swum: today or before.
+    Past,
+    /// For what is planned: today or later.
+    Future,
+}
+
+/// The date a typed day means; `None` if there is no such date.
+pub fn day(typed: Day, today: Date, unit: Unit, toward: Toward) -> Option<Date> {
+    match typed {
+        Day::Today => Some(today),
+        Day::Yesterday => today.checked_sub(1.day()).ok(),
+        Day::Tomorrow => today.checked_add(1.day()).ok(),
+        Day::On(weekday) => nearest(weekday, today, toward),
+        Day::Last(weekday) => {
+            nearest(weekday, today.checked_sub(1.day()).ok()?, Toward::Past)
+        }
+        Day::Full(date) => Some(date),
+        Day::DayMonth(day, month) => of_year(day, month, today, toward),
+        Day::Slashed(first, second) => {
+            // Where yards are swum the month comes first; a number over 12
+            // settles it anyway.
+            let month_first = (unit == Unit::Yard && first <= 12) || second > 12;
+            let (day, month) = if month_first { (second, first) } else { (first, second) };
+            of_year(day, month, today, toward)
+        }
+    }
+}
+
+fn nearest(weekday: Weekday, from: Date, toward: Toward) -> Option<Date> {
+    let away = match toward {
+        Toward::Past => -i64::from(from.weekday().since(weekday)),
+        Toward::Future => i64::from(weekday.since(from.weekday())),
+    };
+    from.checked_add(away.days()).ok()
+}
+
+fn of_year(day: u8, month: u8, today: Date, toward: Toward) -> Option<Date> {
+    let (day, month) = (i8::try_from(day).ok()?, i8::try_from(month).ok()?);
+    let fits = |date: &Date| match toward {
+        Toward::Past => *date <= today,
+        Toward::Future => *date >= today,
+    };
+    // 29 February is up to eight years away.
+    let years: Vec<i16> = match toward {
+        Toward::Past => (0..=8).map(|back| today.year() - back).collect(),
+        Toward::Future => (0..=8).map(|on| today.year() + on).collect(),
+    };
+    years.into_iter().filter_map(|year| Date::new(year, month, day).ok()).find(fits)
+}
+
+/// The distance a typed length means in `course`; `None` past 100,000.
+pub fn distance(length: Length, course: Course) -> Option<Distance> {
+    Distance::new(length.amount, length.unit.unwrap_or(course.unit())).ok()
+}
+
+/// The course of a swim: as said, else as its unit says, else her own.
+pub fn course(said: Option<Course>, length: Length, own: Course) -> Course {
+    match (said, length.unit) {
+        (Some(course), _) => course,
+        (None, Some(Unit::Yard)) => Course::Short25yd,
+        (None, Some(Unit::Metre)) if own.unit() == Unit::Yard => Course::Short25m,
+        (None, _) => own,
+    }
+}
+
+/// What a typed time comes to for a distance.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Settled {
+    /// One reading is a swim that people swim.
+    Sure(Centis),
+    /// Two are.
+    Two(Centis, Centis),
+    /// None is; the likelier one.
+    Unlikely(Centis),
+    /// None is, by far: faster or slower than anybody swims.
+    Impossible(Centis),
+}
+
+impl Settled {
+    /// The likelier time.
+    pub fn likelier(self) -> Centis {
+        match self {
+            Settled::Sure(time)
+            | Settled::Two(time, _)
+            | Settled::Unlikely(time)
+            | Settled::Impossible(time) => time,
+        }
+    }
+}
+
+/// Takes the reading that is a possible swim of `distance`.
+pub fn time(typed: &TypedTime, distance: Distance, stroke: Stroke) -> Option<Settled> {
+    let first = *typed.readings.first()?;
+    let likely: Vec<Centis> = typed
+        .readings
+        .iter()
+        .copied()
+        .filter(|&time| plausible::check(distance, time, stroke) == Verdict::Plausible)
+        .collect();
+    Some(match likely.as_slice() {
+        [one] => Settled::Sure(*one),
+        [one, other, ..] => Settled::Two(*one, *other),
+        [] if is_impossible(distance, first) => Settled::Impossible(first),
+        [] => Settled::Unlikely(first),
+    })
+}
+
+/// Faster than 3 m/s or slower than 0.1 m/s (ours): beyond any swim on record
+/// by a quarter, or slower than a drift. Between this and the plausible band
+/// we ask.
+fn is_impossible(distance: Distance, time: Centis) -> bool {
+    let speed = distance.metres().get() / time.seconds();
+    !(0.1..=3.0).contains(&speed)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use jiff::civil::date;
+
+    #[test]
+    fn days_toward_past_and_future() {
+        let today = date(2026, 3, 5); // a Thursday
+        let past = |typed| day(typed, today, Unit::Metre, Toward::Past);
+        let future = |typed| day(typed, today, Unit::Metre, Toward::Future);
+        assert_eq!(past(Day::On(Weekday::Tuesday)), Some(date(2026, 3, 3)));
+        assert_eq!(past(Day::On(Weekday::Thursday)), Some(today));
+        assert_eq!(past(Day::Last(Weekday::Thursday)), Some(date(2026, 2, 26)));
+        assert_eq!(future(Day::On(Weekday::Tuesday)), Some(date(2026, 3, 10)));
+        assert_eq!(past(Day::Slashed(20, 11)), Some(date(2025, 11, 20)));
+        assert_eq!(future(Day::DayMonth(20, 12)), Some(date(2026, 12, 20)));
+        assert_eq!(past(Day::DayMonth(29, 2)), Some(date(2024, 2, 29)));
+        assert_eq!(past(Day::DayMonth(31, 4)), None);
+        let yards = |typed| day(typed, today, Unit::Yard, Toward::Past);
+        assert_eq!(yards(Day::Slashed(2, 20)), Some(date(2026, 2, 20)));
+        assert_eq!(yards(Day::Slashed(20, 2)), Some(date(2026, 2, 20)));
+    }
+}

@@ -1,0 +1,445 @@
+//! Results: tests, sets, sessions done or missed, and what can be computed
+//! from them.
+
+use jiff::ToSpan;
+use jiff::civil::Date;
+
+use super::answer::{Desk, refused};
+use super::facts::trials;
+use super::resolve::{self, Settled, Toward};
+use crate::coaching::{self, Facts, OtherTraining, SessionWish, SetSwum, Swum, Trouble};
+use crate::message::{self, Choice, Day, Kind, Length, Message, Name, Statement, TypedTime};
+use crate::profile::{Event, TestKept};
+use crate::reply::{
+    Asks, DoneReply, Outcome, PredictionReply, QuestionReply, RefusedWhy, SetReply, TargetsReply, TestReply,
+};
+use crate::session::Repeat;
+use crate::swim::critical_speed::{self, ImpossiblePair};
+use crate::swim::next_test::next_test;
+use crate::swim::{self, Trial};
+use crate::units::{Centis, Course, Distance, Level, Rpe, Start, Stroke};
+
+/// `200 test 3:12`
+pub fn test(
+    desk: &mut Desk<'_>,
+    statement: &Statement,
+    test: &message::Test,
+    message: &Message,
+) -> Result<Outcome, Outcome> {
+    let who = desk.subject(statement)?;
+    let course = resolve::course(test.course, test.distance, desk.course_of(&who));
+    let stroke = test.stroke.unwrap_or(Stroke::Free);
+    let distance = whole_lengths(test.distance, course)?;
+    let on = swum_on(desk, test.on, course)?;
+    let time = settle(desk, &test.time, distance, stroke, message)?;
+    let trial = Trial { distance, time, stroke, course, on, meet: test.meet };
+    let kept = TestKept {
+        trial,
+        splits: test.splits.clone(),
+        start: test.start,
+        before: vec![],
+    };
+    store_test(desk, statement, who, kept, message)
+}
+
+/// `30min test 1850`
+pub fn timed_test(
+    desk: &mut Desk<'_>,
+    statement: &Statement,
+    test: &message::TimedTest,
+    message: &Message,
+) -> Result<Outcome, Outcome> {
+    let who = desk.subject(statement)?;
+    let course = resolve::course(test.course, test.distance, desk.course_of(&who));
+    let stroke = test.stroke.unwrap_or(Stroke::Free);
+    // It may end between the walls.
+    let distance = resolve::distance(test.distance, course)
+        .ok_or_else(|| refused("distance", RefusedWhy::Distance))?;
+    let on = swum_on(desk, test.on, course)?;
+    let time = settle(desk, &TypedTime::sure(test.duration), distance, stroke, message)?;
+    let trial = Trial { distance, time, stroke, course, on, meet: false };
+    let kept = TestKept { trial, splits: vec![], start: None, before: vec![] };
+    store_test(desk, statement, who, kept, message)
+}
+
+fn store_test(
+    desk: &mut Desk<'_>,
+    statement: &Statement,
+    who: Name,
+    kept: TestKept,
+    message: &Message,
+) -> Result<Outcome, Outcome> {
+    let trial = kept.trial;
+    let start = kept.start.unwrap_or(Start::Push);
+    let before: Vec<Trial> =
+        desk.swimmer(&who).map(|swimmer| trials(swimmer, desk).collect()).unwrap_or_default();
+    if !desk.confirmed
+        && let Some(old) = impossible_with(&trial, &before)
+    {
+        return Err(ask_yes(desk, Asks::ImpossiblePair { new: trial, old }, message));
+    }
+    desk.close_question();
+    desk.record(Event::TestSwum { who: who.clone(), test: kept });
+    let facts = facts(desk, &who)?;
+    let best_before =
+        before.iter().filter(|other| alike(other, &trial)).map(|other| other.time).min();
+    let stopped = facts.open.iter().any(|trouble| matches!(trouble, Trouble::Faint { .. }));
+    let targets = swim::even_pace::targets(trial.distance, trial.time, trial.course, start);
+    let critical =
+        critical_speed::estimate(&facts.tests, facts.today, trial.stroke, trial.course);
+    let next = if stopped {
+        None
+    } else {
+        coaching::next_session(&facts, &SessionWish::default()).ok()
+    };
+    if let Some(session) = &next {
+        desk.record(Event::SessionSuggested { who: who.clone(), session: session.clone() });
+    }
+    Ok(Outcome::Test(TestReply {
+        other: desk.me() != Some(&who) || statement.who.is_some(),
+        swimmer: who,
+        trial,
+        personal_best: best_before.is_none_or(|best| trial.time <= best),
+        best_before,
+        targets,
+        test_next: next_test(&facts.tests, facts.today, trial.stroke, trial.course)
+            .map(|next| next.distance),
+        critical,
+        next,
+        quiet: stopped,
+    }))
+}
+
+/// The test that a new one can't be true beside: longer and yet faster, or
+/// shorter and yet slower.
+fn impossible_with(new: &Trial, known: &[Trial]) -> Option<Trial> {
+    let mut all: Vec<Trial> = known
+        .iter()
+        .filter(|other| {
+            other.stroke == new.stroke
+                && other.course == new.course
+                && (0..=critical_speed::WINDOW_DAYS).contains(&other.days_before(new.on))
+        })
+        .copied()
+        .collect();
+    all.push(*new);
+    critical_speed::impossible_pairs(&all).into_iter().find_map(
+        |ImpossiblePair { shorter, longer }| {
+            if shorter == *new {
+                Some(longer)
+            } else if longer == *new {
+                Some(shorter)
+            } else {
+                None
+            }
+        },
+    )
+}
+
+fn alike(one: &Trial, other: &Trial) -> bool {
+    one.distance == other.distance && one.stroke == other.stroke && one.course == other.course
+}
+
+/// `8x50 on 1:05 held 48 48 49 …`
+pub fn set(
+    desk: &mut Desk<'_>,
+    statement: &Statement,
+    set: &message::SetResult,
+) -> Result<Outcome, Outcome> {
+    let who = desk.subject(statement)?;
+    let course = resolve::course(None, set.distance, desk.course_of(&who));
+    let stroke = set.stroke.unwrap_or(Stroke::Free);
+    let distance = whole_lengths(set.distance, course)?;
+    let on = swum_on(desk, set.on, course)?;
+    let facts = facts(desk, &who)?;
+    let mut repeat = Repeat {
+        count: set.count,
+        distance,
+        stroke,
+        target: set.target,
+        send_off: set.send_off,
+        rest: set.rest,
+        level: Level::Threshold,
+        equipment: set.equipment.clone(),
+        cue: None,
+    };
+    repeat.target = repeat.target.or_else(|| coaching::target_for(&facts, &repeat));
+    let times = repeat_times(set, distance, stroke, repeat.target)?;
+    let mut swum = SetSwum { on, held: 0, set: repeat, times };
+    let feedback = coaching::feedback(&facts, &swum);
+    swum.held =
+        feedback.analysis.as_ref().and_then(|a| u16::try_from(a.held).ok()).unwrap_or_default();
+    desk.close_question();
+    desk.record(Event::SetSwum { who: who.clone(), set: swum.clone() });
+    Ok(Outcome::Set(SetReply {
+        other: statement.who.is_some(),
+        swimmer: who,
+        set: swum.set,
+        feedback,
+    }))
+}
+
+/// A time a repeat: those given, else the average for each, else the target
+/// for those made and a miss for the rest.
+fn repeat_times(
+    set: &message::SetResult,
+    distance: Distance,
+    stroke: Stroke,
+    target: Option<Centis>,
+) -> Result<Vec<Option<Centis>>, Outcome> {
+    let one = |typed: &TypedTime| resolve::time(typed, distance, stroke).map(Settled::likelier);
+    if !set.times.is_empty() {
+        return Ok(set.times.iter().map(|time| time.as_ref().and_then(one)).collect());
+    }
+    let count = usize::from(set.count);
+    if let Some(average) = &set.average {
+        return Ok(vec![one(average); count]);
+    }
+    let made = usize::from(set.made.unwrap_or(set.count)).min(count);
+    match target {
+        Some(target) => Ok((0..count).map(|at| (at < made).then_some(target)).collect()),
+        None => Err(refused("no_test", RefusedWhy::NoTest)),
+    }
+}
+
+/// `done 1500 45min rpe 6`
+pub fn done(
+    desk: &mut Desk<'_>,
+    statement: &Statement,
+    done: &message::Done,
+) -> Result<Outcome, Outcome> {
+    let who = desk.subject(statement)?;
+    let course = desk.course_of(&who);
+    let on = swum_on(desk, done.on, course)?;
+    let minutes = done.duration.map(|time| whole_minutes(time));
+    desk.close_question();
+    if done.sport.is_some() {
+        let training = OtherTraining { on, minutes, rpe: done.rpe };
+        desk.record(Event::OtherTrained { who: who.clone(), training });
+        return Ok(Outcome::Done(DoneReply {
+            swimmer: who,
+            distance: None,
+            duration: done.duration,
+            rpe: done.rpe,
+            on,
+            load: load(done.rpe, minutes),
+            week: None,
+            elsewhere: true,
+        }));
+    }
+    let facts = facts(desk, &who)?;
+    let suggested = facts.suggested.iter().rev().find(|session| session.on == on);
+    let distance = match done.distance {
+        Some(length) => Some(
+            resolve::distance(length, course)
+                .ok_or_else(|| refused("distance", RefusedWhy::Distance))?,
+        ),
+        None if done.shortened => None,
+        None => suggested.and_then(|session| Distance::new(session.amount(), session.unit).ok()),
+    };
+    let hard = match done.rpe {
+        Some(rpe) => rpe.tenths() >= HARD_RPE_TENTHS,
+        None => suggested.is_some_and(coaching::is_hard),
+    };
+    let swum = Swum { on, distance, minutes, rpe: done.rpe, presumed: false, hard };
+    desk.record(Event::SessionSwum { who: who.clone(), swum });
+    let week = week_distance(desk, &who, course);
+    Ok(Outcome::Done(DoneReply {
+        swimmer: who,
+        distance,
+        duration: done.duration,
+        rpe: done.rpe,
+        on,
+        load: load(done.rpe, minutes),
+        week,
+        elsewhere: false,
+    }))
+}
+
+/// A session felt as hard as this counts as a hard day: 6, between hard and
+/// very hard on the scale of Foster et al. 2001 (the choice is ours).
+const HARD_RPE_TENTHS: u8 = 60;
+
+/// RPE × minutes (Foster et al. 2001, J Strength Cond Res 15(1):109-115).
+fn load(rpe: Option<Rpe>, minutes: Option<u16>) -> Option<u32> {
+    let (rpe, minutes) = (rpe?, minutes?);
+    Some((u32::from(rpe.tenths()) * u32::from(minutes) + 5) / 10)
+}
+
+fn whole_minutes(time: Centis) -> u16 {
+    u16::try_from((time.hundredths() + 3000) / 6000).unwrap_or(u16::MAX)
+}
+
+/// What she swam in the seven days that end today, in her pool's unit.
+fn week_distance(desk: &Desk<'_>, who: &Name, course: Course) -> Option<Distance> {
+    let since = desk.today.checked_sub(6.days()).ok()?;
+    let metres: f64 = desk
+        .swimmer(who)?
+        .swims
+        .since(since, desk.now())
+        .filter_map(|kept| kept.what.distance)
+        .map(|distance| distance.metres().get())
+        .sum();
+    let amount = (metres / course.unit().in_metres()).round();
+    Distance::new(amount as u32, course.unit()).ok()
+}
+
+/// `missed tue`
+pub fn missed(
+    desk: &mut Desk<'_>,
+    statement: &Statement,
+    on: Option<Day>,
+) -> Result<Outcome, Outcome> {
+    let who = desk.subject(statement)?;
+    let on = swum_on(desk, on, desk.course_of(&who))?;
+    desk.record(Event::SessionMissed { who, on });
+    Ok(Outcome::Ok(crate::reply::OkReply::Missed { on }))
+}
+
+/// `away until 20/11`
+pub fn away(desk: &mut Desk<'_>, statement: &Statement, until: Day) -> Result<Outcome, Outcome> {
+    let who = desk.subject(statement)?;
+    let unit = desk.course_of(&who).unit();
+    let until = resolve::day(until, desk.today, unit, Toward::Future)
+        .ok_or_else(|| refused("day", RefusedWhy::Nothing))?;
+    desk.record(Event::WentAway { who, until });
+    Ok(Outcome::Ok(crate::reply::OkReply::Away { until }))
+}
+
+/// `targets`
+pub fn targets(
+    desk: &mut Desk<'_>,
+    statement: &Statement,
+    distances: &[Length],
+) -> Result<Outcome, Outcome> {
+    let who = desk.subject(statement)?;
+    let facts = facts(desk, &who)?;
+    let trial = latest_test(&facts).ok_or_else(|| refused("no_test", RefusedWhy::NoTest))?;
+    let wanted: Vec<Distance> = distances
+        .iter()
+        .filter_map(|length| resolve::distance(*length, trial.course))
+        .collect();
+    Ok(Outcome::Targets(TargetsReply {
+        trial,
+        targets: coaching::targets(&facts, &wanted),
+        critical: critical_speed::estimate(&facts.tests, facts.today, trial.stroke, trial.course),
+    }))
+}
+
+/// `predict 1500`
+pub fn predict(
+    desk: &mut Desk<'_>,
+    statement: &Statement,
+    distance: Length,
+) -> Result<Outcome, Outcome> {
+    let who = desk.subject(statement)?;
+    let facts = facts(desk, &who)?;
+    let latest = latest_test(&facts).ok_or_else(|| refused("no_test", RefusedWhy::NoTest))?;
+    let course = resolve::course(None, distance, latest.course);
+    let distance = resolve::distance(distance, course)
+        .ok_or_else(|| refused("distance", RefusedWhy::Distance))?;
+    let prediction =
+        swim::prediction::predict(&facts.tests, facts.today, latest.stroke, course, distance)
+            .ok_or_else(|| refused("no_test", RefusedWhy::NoTest))?;
+    Ok(Outcome::Prediction(PredictionReply { prediction }))
+}
+
+/// The test that targets come from: the latest of the pool she swims in, else
+/// the latest.
+fn latest_test(facts: &Facts) -> Option<Trial> {
+    let here = |trial: &&Trial| trial.course == facts.course && trial.stroke == Stroke::Free;
+    facts
+        .tests
+        .iter()
+        .rev()
+        .find(here)
+        .or_else(|| facts.tests.iter().rev().find(|trial| trial.course == facts.course))
+        .or(facts.tests.last())
+        .copied()
+}
+
+/// The facts of a swimmer who is known to be there.
+pub fn facts(desk: &Desk<'_>, who: &Name) -> Result<Facts, Outcome> {
+    desk.facts(who).ok_or_else(|| refused("not_a_swimmer", RefusedWhy::NotASwimmer))
+}
+
+/// The day something was swum; not one that has not come.
+fn swum_on(desk: &Desk<'_>, typed: Option<Day>, course: Course) -> Result<Date, Outcome> {
+    let Some(typed) = typed else { return Ok(desk.today) };
+    let on = resolve::day(typed, desk.today, course.unit(), Toward::Past)
+        .ok_or_else(|| refused("day", RefusedWhy::Nothing))?;
+    if on > desk.today {
+        return Err(refused("future_day", RefusedWhy::Future { on }));
+    }
+    Ok(on)
+}
+
+fn whole_lengths(length: Length, course: Course) -> Result<Distance, Outcome> {
+    resolve::distance(length, course)
+        .filter(|distance| distance.fits(course))
+        .ok_or_else(|| refused("distance", RefusedWhy::Distance))
+}
+
+/// The one time meant, or a question.
+fn settle(
+    desk: &mut Desk<'_>,
+    typed: &TypedTime,
+    distance: Distance,
+    stroke: Stroke,
+    message: &Message,
+) -> Result<Centis, Outcome> {
+    match resolve::time(typed, distance, stroke) {
+        Some(Settled::Sure(time)) => Ok(time),
+        Some(Settled::Unlikely(time)) if desk.confirmed => Ok(time),
+        Some(Settled::Unlikely(time)) => {
+            Err(ask_yes(desk, Asks::Implausible { distance, time }, message))
+        }
+        Some(Settled::Impossible(time)) => {
+            let reply = QuestionReply {
+                asks: Asks::Impossible { distance, time },
+                options: vec![],
+                until: desk.question_until(),
+            };
+            desk.ask(&reply, vec![]);
+            Err(Outcome::Question(reply))
+        }
+        Some(Settled::Two(one, other)) => {
+            let choices: Vec<Choice> = [one, other]
+                .into_iter()
+                .map(|time| Choice { word: time.short(), message: with_time(message, time) })
+                .collect();
+            let reply = QuestionReply {
+                asks: Asks::TwoReadings { distance, one, other },
+                options: choices.iter().map(|choice| choice.word.clone()).collect(),
+                until: desk.question_until(),
+            };
+            desk.ask(&reply, choices);
+            Err(Outcome::Question(reply))
+        }
+        None => Err(refused("time", RefusedWhy::Nothing)),
+    }
+}
+
+/// Asks for a yes before `message` is stored.
+pub fn ask_yes(desk: &mut Desk<'_>, asks: Asks, message: &Message) -> Outcome {
+    let reply = QuestionReply {
+        asks,
+        options: vec!["yes".into(), "no".into()],
+        until: desk.question_until(),
+    };
+    desk.ask(&reply, vec![Choice { word: "yes".into(), message: message.clone() }]);
+    Outcome::Question(reply)
+}
+
+/// The message with its one doubtful test time settled.
+fn with_time(message: &Message, time: Centis) -> Message {
+    let mut settled = message.clone();
+    for statement in &mut settled.statements {
+        if let Kind::Test(test) = &mut statement.kind
+            && test.time.readings.contains(&time)
+        {
+            test.time = TypedTime::sure(time);
+        }
+    }
+    settled
+}

@@ -1,0 +1,163 @@
+//! The next session, the week, the race they lead to.
+
+use super::answer::{Desk, refused};
+use super::resolve::{self, Toward};
+use super::results::{ask_yes, facts};
+use crate::coaching::{
+    self, Effort, Race, RefusalReason, SessionWish, WeekKind, WeekPlanned, WeekWish,
+};
+use crate::message::{self, Day, Length, Message, Name, NextWish, PlanWish, Statement, TypedTime};
+use crate::profile::Event;
+use crate::reply::{CautionKind, CautionReply, OkReply, Outcome, PlanReply, RefusedWhy, SessionReply};
+use crate::session::Session;
+use crate::units::{Distance, Stroke};
+
+/// A step away from the session suggested last.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Step {
+    /// Less of it.
+    Shorter,
+    /// A level down.
+    Easier,
+    /// A level up, within the rules.
+    Harder,
+}
+
+/// `next`, `next 30min no fins`
+pub fn next(
+    desk: &mut Desk<'_>,
+    statement: &Statement,
+    wish: &NextWish,
+) -> Result<Outcome, Outcome> {
+    let who = desk.subject(statement)?;
+    let course = desk.course_of(&who);
+    let wish = SessionWish {
+        minutes: wish.minutes,
+        distance: wish.distance.and_then(|length| resolve::distance(length, course)),
+        with: wish.with.clone(),
+        without: wish.without.clone(),
+        open_water: wish.open_water,
+        ..SessionWish::default()
+    };
+    suggest(desk, &who, &wish)
+}
+
+/// `shorter`, `easier`, `harder`
+pub fn changed(desk: &mut Desk<'_>, statement: &Statement, step: Step) -> Result<Outcome, Outcome> {
+    let who = desk.subject(statement)?;
+    let wish = SessionWish {
+        effort: match step {
+            Step::Shorter => None,
+            Step::Easier => Some(Effort::Easier),
+            Step::Harder => Some(Effort::Harder),
+        },
+        shorter: step == Step::Shorter,
+        ..SessionWish::default()
+    };
+    suggest(desk, &who, &wish)
+}
+
+fn suggest(desk: &mut Desk<'_>, who: &Name, wish: &SessionWish) -> Result<Outcome, Outcome> {
+    let session = coaching::next_session(&facts(desk, who)?, wish).map_err(refusal)?;
+    desk.record(Event::SessionSuggested { who: who.clone(), session: session.clone() });
+    Ok(Outcome::Session(reply(session, wish.open_water)))
+}
+
+fn reply(session: Session, open_water: bool) -> SessionReply {
+    let caution = if open_water {
+        Some(CautionKind::OpenWater)
+    } else {
+        coaching::is_hard(&session).then_some(CautionKind::Effort)
+    };
+    SessionReply { session, caution }
+}
+
+/// `again`: the session suggested last, once more.
+pub fn again(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Outcome> {
+    let who = desk.subject(statement)?;
+    let facts = facts(desk, &who)?;
+    if !facts.open.is_empty() {
+        // Something came up since: what may be swum is worked out anew.
+        return suggest(desk, &who, &SessionWish::default());
+    }
+    let session =
+        facts.suggested.last().cloned().ok_or_else(|| refused("nothing", RefusedWhy::Nothing))?;
+    Ok(Outcome::Session(reply(session, false)))
+}
+
+/// `plan`, `plan easy week`, `plan 3x week 45min`
+pub fn plan(
+    desk: &mut Desk<'_>,
+    statement: &Statement,
+    wish: &PlanWish,
+) -> Result<Outcome, Outcome> {
+    let who = desk.subject(statement)?;
+    let facts = facts(desk, &who)?;
+    let asked = wish.week.map(|week| match week {
+        message::WeekKind::Easy => WeekKind::Easy,
+        message::WeekKind::Normal => WeekKind::Normal,
+        message::WeekKind::Hard => WeekKind::Hard,
+    });
+    let wish = WeekWish { kind: asked, minutes: wish.minutes, sessions: wish.sessions };
+    let week = coaching::week(&facts, &wish).map_err(refusal)?;
+    let distance = Distance::new(week.distance(), week.unit())
+        .map_err(|_| refused("nothing", RefusedWhy::Nothing))?;
+    let planned =
+        WeekPlanned { starts: week.starts, kind: week.kind, distance, days: week.days() };
+    desk.record(Event::WeekPlanned { who, week: planned });
+    Ok(Outcome::Plan(PlanReply {
+        starts: week.starts,
+        kind: week.kind,
+        asked: asked.filter(|asked| *asked != week.kind),
+        distance,
+        sessions: week.sessions,
+        rules: week.rules,
+    }))
+}
+
+/// `race 1500 on 20 dec goal 26:00`
+pub fn race(
+    desk: &mut Desk<'_>,
+    statement: &Statement,
+    distance: Length,
+    on: Day,
+    goal: Option<&TypedTime>,
+) -> Result<Outcome, Outcome> {
+    let who = desk.subject(statement)?;
+    let course = desk.course_of(&who);
+    let on = resolve::day(on, desk.today, course.unit(), Toward::Future)
+        .filter(|on| *on >= desk.today)
+        .ok_or_else(|| refused("day", RefusedWhy::Nothing))?;
+    let distance: Distance = resolve::distance(distance, course)
+        .ok_or_else(|| refused("distance", RefusedWhy::Distance))?;
+    let goal = match goal.map(|goal| resolve::time(goal, distance, Stroke::Free)) {
+        None => None,
+        Some(Some(resolve::Settled::Sure(time))) => Some(time),
+        Some(Some(resolve::Settled::Unlikely(time))) if desk.confirmed => Some(time),
+        Some(Some(settled)) => {
+            let time = settled.likelier();
+            let asks = crate::reply::Asks::Implausible { distance, time };
+            return Err(ask_yes(desk, asks, &Message { statements: vec![statement.clone()] }));
+        }
+        Some(None) => None,
+    };
+    let race = Race { on, distance, stroke: Stroke::Free, goal };
+    desk.record(Event::RaceSet { who: who.clone(), race });
+    let facts = facts(desk, &who)?;
+    let prediction =
+        crate::swim::prediction::predict(&facts.tests, facts.today, Stroke::Free, course, distance);
+    Ok(match prediction {
+        Some(prediction) => Outcome::Prediction(crate::reply::PredictionReply { prediction }),
+        None => Outcome::Ok(OkReply::Race { on, distance }),
+    })
+}
+
+/// A rule's refusal: a stop is a caution, the rest are refusals by id.
+fn refusal(refusal: coaching::Refusal) -> Outcome {
+    match refusal.reason {
+        RefusalReason::Stopped => {
+            Outcome::Caution(CautionReply { kind: CautionKind::Stopped, about: None })
+        }
+        reason => refused(refusal.rule, RefusedWhy::Coaching(reason)),
+    }
+}

@@ -1,0 +1,77 @@
+//! Those who are in no squad: only joining, help and opting out do anything.
+
+use serde_json::{Value, json};
+
+use super::Asked;
+use crate::language::Language;
+use crate::message::{self, Kind, Message, Reading};
+use crate::profile::{Event, Strangers};
+use crate::reply::{
+    HelpReply, NotUnderstoodReply, OkReply, Outcome, RefusedReply, RefusedWhy, Unread,
+};
+
+/// The code in a text that asks to join, upper case.
+pub fn join_code(text: &str) -> Option<String> {
+    match message::parse(text.trim(), Language::English) {
+        Reading::Understood(Message { statements }) => match statements.as_slice() {
+            [one] => match &one.kind {
+                Kind::Join { code, .. } => Some(code.to_uppercase()),
+                _ => None,
+            },
+            _ => None,
+        },
+        _ => None,
+    }
+}
+
+/// What was read, what it came to, and what to store.
+pub fn answer_stranger(
+    strangers: &Strangers,
+    asked: &Asked<'_>,
+) -> (Vec<Value>, Outcome, Option<Event>) {
+    let address = asked.from.to_owned();
+    let out = strangers.opted_out.contains(asked.from);
+    if message::is_opt_out(asked.text) {
+        return (vec![], Outcome::Ok(OkReply::OptedOut), Some(Event::OptedOut { address }));
+    }
+    if out && message::is_opt_in(asked.text) {
+        return (vec![], Outcome::Ok(OkReply::OptedIn), Some(Event::OptedIn { address }));
+    }
+    if asked.text.trim().is_empty() {
+        let reply = NotUnderstoodReply {
+            understood: vec![],
+            rest: Unread::Empty,
+            example: "join CODE heron".to_owned(),
+        };
+        return (vec![], Outcome::NotUnderstood(reply), None);
+    }
+    match message::parse(asked.text.trim(), Language::English) {
+        Reading::Understood(Message { statements }) => {
+            match statements.first().map(|one| &one.kind) {
+                Some(Kind::Help { .. }) => {
+                    (vec![json!({ "kind": "help" })], Outcome::Help(HelpReply::Stranger), None)
+                }
+                Some(Kind::Join { code, name }) => (
+                    vec![json!({ "kind": "join", "code": code, "name": name })],
+                    refused("bad_code", RefusedWhy::BadCode),
+                    None,
+                ),
+                Some(Kind::Faint) => (
+                    vec![json!({ "kind": "faint" })],
+                    Outcome::Caution(crate::reply::CautionReply {
+                        kind: crate::reply::CautionKind::Danger,
+                        about: None,
+                    }),
+                    None,
+                ),
+                _ => (vec![], refused("not_a_member", RefusedWhy::NotAMember), None),
+            }
+        }
+        _ if out => (vec![], Outcome::Ok(OkReply::Silent), None),
+        _ => (vec![], refused("not_a_member", RefusedWhy::NotAMember), None),
+    }
+}
+
+fn refused(rule: &str, why: RefusedWhy) -> Outcome {
+    Outcome::Refused(RefusedReply { rule: rule.to_owned(), why })
+}

@@ -1,0 +1,362 @@
+//! What was read, in the contract's form, with all filled in that the profile,
+//! the squad's zone and the clock say.
+
+use jiff::civil::Date;
+use serde_json::{Map, Value, json};
+
+use super::answer::Desk;
+use super::resolve::{self, Settled, Toward};
+use super::set_blocks;
+use crate::message::{
+    Cut, Day, Done, Fix, Kind, Length, Message, Name, NextWish, PlanWish, ProfileChange,
+    SetResult, Slot, Sport, SquadFilter, Statement, Test, TypedTime, WeekKind,
+};
+use crate::units::{Centis, Course, Distance, SendOff, Stroke};
+
+/// One entry a statement, in the order typed.
+pub fn all(desk: &Desk<'_>, message: &Message) -> Vec<Value> {
+    message.statements.iter().map(|statement| Reader::of(desk, statement).read(statement)).collect()
+}
+
+/// Fills in what a statement leaves out.
+struct Reader {
+    course: Course,
+    today: Date,
+}
+
+/// Fields in the making; absent values are left out.
+#[derive(Default)]
+struct Fields(Map<String, Value>);
+
+impl Fields {
+    fn with(mut self, name: &str, value: impl Into<Value>) -> Self {
+        let value = value.into();
+        if !value.is_null() {
+            self.0.insert(name.to_owned(), value);
+        }
+        self
+    }
+
+    fn with_list<T: Into<Value>>(self, name: &str, list: Vec<T>) -> Self {
+        if list.is_empty() { self } else { self.with(name, list) }
+    }
+}
+
+impl Reader {
+    fn of(desk: &Desk<'_>, statement: &Statement) -> Self {
+        let about = statement.who.as_ref().or_else(|| desk.me());
+        let course = about.map_or(desk.squad.course, |name| desk.course_of(name));
+        Self { course, today: desk.today }
+    }
+
+    fn read(&self, statement: &Statement) -> Value {
+        let (kind, fields) = self.kind(&statement.kind);
+        let who = statement.who.as_ref().map(Name::to_string);
+        Value::Object(Fields::default().with("kind", kind).with("who", who).merge(fields).0)
+    }
+
+    fn kind(&self, kind: &Kind) -> (&'static str, Fields) {
+        let none = Fields::default;
+        match kind {
+            Kind::Test(test) => ("test", self.test(test)),
+            Kind::TimedTest(test) => {
+                let (course, distance) = self.length(test.distance, test.course);
+                let fields = none()
+                    .with("duration_s", test.duration.seconds())
+                    .with("distance", test.distance.amount)
+                    .with("unit", distance.map(|d| d.unit().name()))
+                    .with("stroke", test.stroke.unwrap_or(Stroke::Free).name())
+                    .with("course", course.name())
+                    .with("on", self.past(test.on, course));
+                ("timed_test", fields)
+            }
+            Kind::SetResult(set) => ("set_result", self.set_result(set)),
+            Kind::Done(done) => ("done", self.done(done)),
+            Kind::Missed { on } => ("missed", none().with("on", self.past(*on, self.course))),
+            Kind::Ill { .. } => ("ill", none()),
+            Kind::Better => ("better", none()),
+            Kind::Away { until } => ("away", none().with("until", self.future(*until))),
+            Kind::Pain(pain) => (
+                "pain",
+                none().with("where", pain.place.clone()).with("level", pain.level),
+            ),
+            Kind::Faint => ("faint", none()),
+            Kind::Plan(wish) => ("plan", self.plan(wish)),
+            Kind::Next(wish) => ("next", next(wish)),
+            Kind::Swap { days } => (
+                "swap",
+                none().with_list("days", days.iter().filter_map(|day| self.future(*day)).collect()),
+            ),
+            Kind::Shorter => ("shorter", none()),
+            Kind::Easier => ("easier", none()),
+            Kind::Harder => ("harder", none()),
+            Kind::Again => ("again", none()),
+            Kind::More => ("more", none()),
+            Kind::Targets { distances } => (
+                "targets",
+                none().with_list("distances", distances.iter().map(|one| one.amount).collect()),
+            ),
+            Kind::Predict { distance } => ("predict", self.with_length(none(), *distance)),
+            Kind::Race { distance, on, goal } => {
+                let fields = self.with_length(none(), *distance).with("on", self.future(*on));
+                let goal = goal
+                    .as_ref()
+                    .and_then(|goal| self.settled(goal, *distance, self.course, Stroke::Free));
+                ("race", fields.with("goal_s", goal))
+            }
+            Kind::Trend => ("trend", none()),
+            Kind::Best => ("best", none()),
+            Kind::Log => ("log", none()),
+            Kind::Swimmer => ("swimmer", none()),
+            Kind::Compare { names } => ("compare", none().with("who", strings(names))),
+            Kind::Profile(change) => ("profile", profile(change)),
+            Kind::Squad { filter } => ("squad", none().with("filter", filter.map(filter_word))),
+            Kind::Lanes { count } => ("lanes", none().with("count", *count)),
+            Kind::Here { names, all_but } => (
+                "here",
+                none()
+                    .with("who", strings(names))
+                    .with("all_but", all_but.then_some(true)),
+            ),
+            Kind::Absent { names } => ("absent", none().with("who", strings(names))),
+            Kind::Tell { text } => ("tell", none().with("text", text.clone())),
+            Kind::Note { text } => ("note", none().with("text", text.clone())),
+            Kind::Focus { text } => ("focus", none().with("text", text.clone())),
+            Kind::Attend { coming, late_min, on } => (
+                "attend",
+                none()
+                    .with("in", *coming)
+                    .with("late_min", *late_min)
+                    .with("on", on.and_then(|day| self.future(day))),
+            ),
+            Kind::Slot(slot) => ("slot", self.slot(slot)),
+            Kind::Shut { days, on } => (
+                "shut",
+                none()
+                    .with_list("days", days.iter().map(|day| weekday(*day)).collect())
+                    .with("on", on.and_then(|day| self.future(day))),
+            ),
+            Kind::Cut(cut) => ("cut", self::cut(cut)),
+            Kind::Hold { week } => ("hold", none().with("week", week_word(*week))),
+            Kind::Release => ("release", none()),
+            Kind::Welfare => ("welfare", none()),
+            Kind::Set(lines) => (
+                "set",
+                none().with("blocks", set_blocks::blocks(lines, self.course)),
+            ),
+            Kind::Join { code, name } => {
+                ("join", none().with("code", code.clone()).with("name", name.to_string()))
+            }
+            Kind::Fix(fix) => ("fix", self.fix(fix)),
+            Kind::Help { topic } => ("help", none().with("topic", topic.clone())),
+            Kind::Undo => ("undo", none()),
+            Kind::Yes => ("yes", none()),
+            Kind::No => ("no", none()),
+            Kind::Why => ("why", none()),
+            Kind::Stop => ("stop", none()),
+            Kind::Start => ("start", none()),
+            Kind::Forget => ("forget", none()),
+            Kind::Choose { word } => ("choose", none().with("word", word.clone())),
+        }
+    }
+
+    fn test(&self, test: &Test) -> Fields {
+        let (course, distance) = self.length(test.distance, test.course);
+        let stroke = test.stroke.unwrap_or(Stroke::Free);
+        Fields::default()
+            .with("distance", test.distance.amount)
+            .with("unit", distance.map(|d| d.unit().name()))
+            .with("stroke", stroke.name())
+            .with("time_s", self.settled(&test.time, test.distance, course, stroke))
+            .with("course", course.name())
+            .with("on", self.past(test.on, course))
+            .with_list("splits_s", test.splits.iter().map(|split| split.seconds()).collect())
+            .with("start", test.start.map(|start| json!(start)))
+            .with("meet", test.meet.then_some(true))
+    }
+
+    fn set_result(&self, set: &SetResult) -> Fields {
+        let stroke = set.stroke.unwrap_or(Stroke::Free);
+        let one = |typed: &TypedTime| self.settled(typed, set.distance, self.course, stroke);
+        self.with_length(Fields::default().with("count", set.count), set.distance)
+            .with("send_off_s", set.send_off.map(SendOff::seconds))
+            .with("rest_s", set.rest.map(Centis::seconds))
+            .with("target_s", set.target.map(Centis::seconds))
+            .with_list(
+                "times_s",
+                set.times.iter().map(|time| json!(time.as_ref().and_then(one))).collect(),
+            )
+            .with("average_s", set.average.as_ref().and_then(one))
+            .with("made", set.made)
+            .with("of", set.of)
+            .with("stroke", stroke.name())
+            .with_list("equipment", set.equipment.iter().map(|kit| kit.name()).collect())
+            .with("rpe", set.rpe.map(|rpe| rpe.value()))
+            .with("heart_rate", set.heart_rate)
+            .with("strokes", set.strokes)
+            .with("on", self.past(set.on, self.course))
+    }
+
+    fn done(&self, done: &Done) -> Fields {
+        let fields = match done.distance {
+            // Metres run are not metres swum, so no unit of the pool's.
+            Some(length) if done.sport.is_some() => Fields::default()
+                .with("distance", length.amount)
+                .with("unit", length.unit.map(|unit| unit.name())),
+            Some(length) => self.with_length(Fields::default(), length),
+            None => Fields::default(),
+        };
+        fields
+            .with("duration_s", done.duration.map(Centis::seconds))
+            .with("rpe", done.rpe.map(|rpe| rpe.value()))
+            .with("on", self.past(done.on, self.course))
+            .with("sport", done.sport.map(sport_word))
+    }
+
+    fn plan(&self, wish: &PlanWish) -> Fields {
+        Fields::default()
+            .with("week", wish.week.map(week_word))
+            .with("minutes", wish.minutes)
+            .with("sessions", wish.sessions)
+            .with("on", wish.on.and_then(|day| self.future(day)))
+    }
+
+    fn slot(&self, slot: &Slot) -> Fields {
+        Fields::default()
+            .with_list("days", slot.days.iter().map(|day| weekday(*day)).collect())
+            .with("starts", slot.starts.map(|time| time.strftime("%H:%M").to_string()))
+            .with("minutes", slot.minutes)
+            .with("lanes", slot.lanes)
+            .with("on", slot.on.and_then(|day| self.future(day)))
+            .with("course", slot.course.map(Course::name))
+    }
+
+    fn fix(&self, fix: &Fix) -> Fields {
+        let time = fix.time.as_ref().and_then(|typed| match fix.distance {
+            Some(length) => self.settled(typed, length, self.course, Stroke::Free),
+            None => typed.readings.first().map(|time| time.seconds()),
+        });
+        Fields::default()
+            .with("time_s", time)
+            .with("was", fix.was.as_ref().map(Name::to_string))
+            .with("on", self.past_if_said(fix.on))
+            .with("distance", fix.distance.map(|length| length.amount))
+    }
+
+    fn length(&self, length: Length, said: Option<Course>) -> (Course, Option<Distance>) {
+        let course = resolve::course(said, length, self.course);
+        (course, resolve::distance(length, course))
+    }
+
+    fn with_length(&self, fields: Fields, length: Length) -> Fields {
+        let (_, distance) = self.length(length, None);
+        fields
+            .with("distance", length.amount)
+            .with("unit", distance.map(|distance| distance.unit().name()))
+    }
+
+    fn settled(
+        &self,
+        typed: &TypedTime,
+        length: Length,
+        course: Course,
+        stroke: Stroke,
+    ) -> Option<f64> {
+        let distance = resolve::distance(length, course)?;
+        resolve::time(typed, distance, stroke).map(Settled::likelier).map(Centis::seconds)
+    }
+
+    fn past(&self, day: Option<Day>, course: Course) -> Option<String> {
+        let day = day.unwrap_or(Day::Today);
+        resolve::day(day, self.today, course.unit(), Toward::Past).map(|date| date.to_string())
+    }
+
+    fn past_if_said(&self, day: Option<Day>) -> Option<String> {
+        day.and_then(|day| self.past(Some(day), self.course))
+    }
+
+    fn future(&self, day: Day) -> Option<String> {
+        resolve::day(day, self.today, self.course.unit(), Toward::Future)
+            .map(|date| date.to_string())
+    }
+}
+
+impl Fields {
+    fn merge(mut self, other: Fields) -> Self {
+        self.0.extend(other.0);
+        self
+    }
+}
+
+fn next(wish: &NextWish) -> Fields {
+    Fields::default()
+        .with("minutes", wish.minutes)
+        .with("distance", wish.distance.map(|length| length.amount))
+        .with_list("with", wish.with.iter().map(|kit| kit.name()).collect())
+        .with_list("without", wish.without.iter().map(|kit| kit.name()).collect())
+        .with("open_water", wish.open_water.then_some(true))
+}
+
+fn profile(change: &ProfileChange) -> Fields {
+    Fields::default()
+        .with("course", change.course.map(Course::name))
+        .with_list("days", change.days.iter().map(|day| weekday(*day)).collect())
+        .with("sessions", change.sessions)
+        .with("minutes", change.minutes)
+        .with("born", change.born)
+        .with("units", change.units.map(|unit| unit.name()))
+        .with("language", change.language.map(|language| language.code()))
+}
+
+fn cut(cut: &Cut) -> Fields {
+    Fields::default()
+        .with("minutes_left", cut.minutes_left)
+        .with("lane", cut.lane)
+        .with("count", cut.count)
+        .with("send_off_s", cut.send_off.map(SendOff::seconds))
+        .with("skip_round", cut.skip_round.then_some(true))
+}
+
+fn strings(names: &[Name]) -> Vec<String> {
+    names.iter().map(Name::to_string).collect()
+}
+
+fn week_word(week: WeekKind) -> &'static str {
+    match week {
+        WeekKind::Easy => "easy",
+        WeekKind::Normal => "normal",
+        WeekKind::Hard => "hard",
+    }
+}
+
+fn sport_word(sport: Sport) -> &'static str {
+    match sport {
+        Sport::Run => "run",
+        Sport::Ride => "ride",
+        Sport::Gym => "gym",
+        Sport::Other => "other",
+    }
+}
+
+fn filter_word(filter: SquadFilter) -> &'static str {
+    match filter {
+        SquadFilter::Overdue => "overdue",
+        SquadFilter::Hurt => "hurt",
+        SquadFilter::Silent => "silent",
+        SquadFilter::Improving => "improving",
+        SquadFilter::Pace => "pace",
+    }
+}
+
+fn weekday(day: jiff::civil::Weekday) -> &'static str {
+    use jiff::civil::Weekday::*;
+    match day {
+        Monday => "mon",
+        Tuesday => "tue",
+        Wednesday => "wed",
+        Thursday => "thu",
+        Friday => "fri",
+        Saturday => "sat",
+        Sunday => "sun",
+    }
+}

@@ -1,0 +1,438 @@
+//! The counter that messages are handed over at.
+
+use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
+use std::sync::{Arc, PoisonError, RwLock};
+use std::time::Duration;
+
+use super::opening;
+use super::record::Record;
+use super::under_way::UnderWay;
+use super::world::{OpenError, World, lock};
+use super::{Answer, Body, Failure, Incoming, NewSquad, Spoken, SquadAdded, Via};
+use crate::clock::{Clock, ClockMode};
+use crate::desk::{self, Asked, Say};
+use crate::journal::{Entry, Journal, MessageKey, Part, Seq, Ticket};
+use crate::language::Language;
+use crate::profile::{Event, SquadId, Stamped};
+use crate::reply::{self, NotUnderstoodReply, OkReply, Outcome, Unread};
+
+/// A snapshot is written after so many messages.
+const SNAPSHOT_EVERY: u64 = 512;
+
+/// Takes messages in and answers them, durably.
+pub struct Service {
+    journal: Arc<dyn Journal>,
+    clock: Arc<dyn Clock>,
+    mode: ClockMode,
+    /// Read while a message is decided, written while the world is rebuilt or
+    /// pictured.
+    world: RwLock<World>,
+    under_way: UnderWay,
+    /// Entries put in the journal's queue so far, from its beginning.
+    appended: AtomicU64,
+    /// The journal failed: what is in memory may be ahead of it.
+    broken: AtomicBool,
+    closing: AtomicBool,
+}
+
+/// What was decided of one message, on its way to the disk.
+struct Decided {
+    answer: Answer,
+    ticket: Ticket,
+    place: u64,
+}
+
+impl Service {
+    /// Opens the service on a journal, with all that it holds.
+    ///
+    /// # Errors
+    /// What the journal holds can't be read.
+    pub fn open(
+        journal: Arc<dyn Journal>,
+        clock: Arc<dyn Clock>,
+        mode: ClockMode,
+    ) -> Result<Arc<Self>, OpenError> {
+        let world = World::rebuild(journal.as_ref())?;
+        Ok(Arc::new(Self {
+            appended: AtomicU64::new(journal.last().map_or(0, Seq::number)),
+            journal,
+            clock,
+            mode,
+            world: RwLock::new(world),
+            under_way: UnderWay::default(),
+            broken: AtomicBool::new(false),
+            closing: AtomicBool::new(false),
+        }))
+    }
+
+    /// Answers one message. Nothing is answered that is not durable.
+    ///
+    /// # Errors
+    /// [`Failure::Conflict`] where the id belongs to another message,
+    /// [`Failure::Unavailable`] where it can't be stored now.
+    pub async fn receive(self: &Arc<Self>, incoming: Incoming) -> Result<Answer, Failure> {
+        self.ready()?;
+        let key = incoming
+            .id
+            .clone()
+            .map(|id| MessageKey { channel: incoming.channel.to_owned(), id });
+        let _turn = match &key {
+            Some(key) => Some(self.under_way.turn(key.clone()).await),
+            None => None,
+        };
+        if let Some(key) = &key
+            && let Some(answer) = self.answered_before(key, &incoming)?
+        {
+            return Ok(answer);
+        }
+        let decided = self.decide(incoming, key)?;
+        self.stored(decided.ticket).await?;
+        self.snapshot_when_due(decided.place).await;
+        Ok(decided.answer)
+    }
+
+    /// Opens a squad.
+    ///
+    /// # Errors
+    /// [`Failure::Refused`] where it can't be one, [`Failure::Unavailable`]
+    /// where it can't be stored now.
+    pub async fn add_squad(self: &Arc<Self>, squad: NewSquad) -> Result<SquadAdded, Failure> {
+        self.ready()?;
+        let now = self.clock.now();
+        let coach = squad.coach.clone();
+        let event = opening::opened(squad, now)?;
+        let id = SquadId(opening::id()?);
+        let Event::SquadOpened { code, .. } = &event else { return Err(Failure::Unavailable) };
+        let added = SquadAdded { id: id.0.clone(), code: code.clone() };
+        let ticket = {
+            let world = self.world.read().unwrap_or_else(PoisonError::into_inner);
+            let room = world.open(&id);
+            let mut room = lock(&room);
+            let mut after = room.squad.clone();
+            let cause = after.next_cause;
+            let stamped = Stamped { cause, at: now, by: coach, event };
+            let touched = after.apply(&stamped);
+            let record = Record {
+                v: Record::VERSION,
+                squad: Some(id.clone()),
+                cause,
+                from: stamped.by,
+                room: None,
+                body: Body::Text(String::new()),
+                sent_at: None,
+                received: now,
+                now,
+                events: vec![stamped.event],
+                replies: vec![],
+                understood: vec![],
+                result: serde_json::Value::Null,
+            };
+            let (ticket, _) = self.append(&record, None)?;
+            room.replace(after, cause, vec![touched]);
+            world.register(&id, &record.events);
+            ticket
+        };
+        self.stored(ticket).await?;
+        Ok(added)
+    }
+
+    /// Takes nothing more, writes a last snapshot, and closes the journal.
+    pub async fn close(self: &Arc<Self>) {
+        self.closing.store(true, Ordering::SeqCst);
+        if !self.broken.load(Ordering::SeqCst) {
+            self.snapshot().await;
+        }
+        let journal = Arc::clone(&self.journal);
+        // Closing waits for the disk.
+        let _ = tokio::task::spawn_blocking(move || journal.close()).await;
+    }
+
+    fn ready(&self) -> Result<(), Failure> {
+        if self.closing.load(Ordering::SeqCst) {
+            return Err(Failure::Unavailable);
+        }
+        if self.broken.load(Ordering::SeqCst) { self.rebuild() } else { Ok(()) }
+    }
+
+    /// After a failed write: opens the store again and starts from what it
+    /// holds.
+    fn rebuild(&self) -> Result<(), Failure> {
+        let mut world = self.world.write().unwrap_or_else(PoisonError::into_inner);
+        if !self.broken.load(Ordering::SeqCst) {
+            return Ok(());
+        }
+        let unavailable = |error: &dyn std::fmt::Display| {
+            tracing::error!(%error, "the store can't be opened again yet");
+            Failure::Unavailable
+        };
+        self.journal.reopen().map_err(|error| unavailable(&error))?;
+        *world = World::rebuild(self.journal.as_ref()).map_err(|error| unavailable(&error))?;
+        self.appended.store(self.journal.last().map_or(0, Seq::number), Ordering::SeqCst);
+        self.broken.store(false, Ordering::SeqCst);
+        tracing::info!("the store is open again");
+        Ok(())
+    }
+
+    fn answered_before(
+        &self,
+        key: &MessageKey,
+        incoming: &Incoming,
+    ) -> Result<Option<Answer>, Failure> {
+        let found = self.journal.find(key).map_err(|error| self.failed(&error))?;
+        let Some((_, entry)) = found else { return Ok(None) };
+        let record = Record::read(&entry.body).map_err(|error| self.failed(&error))?;
+        let same = record.from == incoming.from
+            && record.room == incoming.room
+            && record.body == incoming.body;
+        if same { Ok(Some(record.answer_again(key.id.clone()))) } else { Err(Failure::Conflict) }
+    }
+
+    fn decide(&self, incoming: Incoming, key: Option<MessageKey>) -> Result<Decided, Failure> {
+        let wall = self.clock.now();
+        let now = match self.mode {
+            ClockMode::Wall => wall,
+            ClockMode::Message => incoming.sent_at.unwrap_or(wall),
+        };
+        let world = self.world.read().unwrap_or_else(PoisonError::into_inner);
+        let text = match &incoming.body {
+            Body::Text(text) => Some(text.as_str()),
+            Body::NotText(_) => None,
+        };
+        let of_code = text.and_then(desk::join_code).and_then(|code| world.squad_by_code(&code));
+        let squad = of_code.or_else(|| world.squad_of(&incoming.from));
+        let room = squad.as_ref().and_then(|id| world.room(id));
+        let mut record = Record {
+            v: Record::VERSION,
+            squad,
+            cause: 0,
+            from: incoming.from.clone(),
+            room: incoming.room.clone(),
+            body: incoming.body.clone(),
+            sent_at: incoming.sent_at,
+            received: wall,
+            now,
+            events: vec![],
+            replies: vec![],
+            understood: vec![],
+            result: serde_json::Value::Null,
+        };
+        let id = incoming.id.clone();
+        let Some(room) = room else {
+            return self.decide_stranger(&world, record, text.unwrap_or_default(), id, key);
+        };
+        let mut room = lock(&room);
+        record.cause = room.squad.next_cause;
+        let Some(text) = text else {
+            not_text(&mut record);
+            return self.finish(record, id, key);
+        };
+        let asked = Asked {
+            from: &incoming.from,
+            room: incoming.room.as_deref(),
+            text,
+            now,
+            wall,
+        };
+        let decision = desk::answer(&room.squad, &asked);
+        record.events = decision.events;
+        record.replies = spoken(decision.said, &incoming);
+        record.understood = decision.understood;
+        record.result = decision.result;
+        let gone: Vec<String> = record
+            .events
+            .iter()
+            .filter_map(|event| match event {
+                Event::Forgotten { who } => {
+                    room.squad.swimmers.get(who).map(|swimmer| swimmer.address.clone())
+                }
+                _ => None,
+            })
+            .collect();
+        let (cause, events, squad) = (record.cause, record.events.clone(), record.squad.clone());
+        let decided = self.finish(record, id, key)?;
+        room.replace(decision.squad, cause, decision.touched);
+        if let Some(id) = squad {
+            gone.iter().for_each(|address| world.unregister(&id, address));
+            world.register(&id, &events);
+        }
+        Ok(decided)
+    }
+
+    fn decide_stranger(
+        &self,
+        world: &World,
+        mut record: Record,
+        text: &str,
+        id: Option<String>,
+        key: Option<MessageKey>,
+    ) -> Result<Decided, Failure> {
+        record.squad = None;
+        let mut strangers = world.strangers();
+        if matches!(record.body, Body::NotText(_)) {
+            not_text(&mut record);
+            return self.finish(record, id, key);
+        }
+        let asked = Asked {
+            from: &record.from,
+            room: record.room.as_deref(),
+            text,
+            now: record.now,
+            wall: record.received,
+        };
+        let (understood, outcome, event) = desk::answer_stranger(&strangers, &asked);
+        say(&mut record, understood, &outcome);
+        record.events.extend(event);
+        let stamped: Vec<Stamped> = record
+            .events
+            .iter()
+            .map(|event| Stamped {
+                cause: 0,
+                at: record.now,
+                by: record.from.clone(),
+                event: event.clone(),
+            })
+            .collect();
+        let decided = self.finish(record, id, key)?;
+        stamped.iter().for_each(|one| strangers.apply(one));
+        Ok(decided)
+    }
+
+    /// Puts the record in the journal's queue, in the order of decisions.
+    fn finish(
+        &self,
+        record: Record,
+        id: Option<String>,
+        key: Option<MessageKey>,
+    ) -> Result<Decided, Failure> {
+        let (ticket, place) = self.append(&record, key)?;
+        let id = id.unwrap_or_else(|| format!("{place}"));
+        let answer = Answer {
+            id,
+            duplicate: false,
+            replies: record.replies,
+            understood: record.understood,
+            result: record.result,
+        };
+        Ok(Decided { answer, ticket, place })
+    }
+
+    fn append(
+        &self,
+        record: &Record,
+        key: Option<MessageKey>,
+    ) -> Result<(Ticket, u64), Failure> {
+        let body = record.write().map_err(|error| self.failed(&error))?;
+        let ticket = self.journal.append(Entry { key, body });
+        Ok((ticket, self.appended.fetch_add(1, Ordering::SeqCst) + 1))
+    }
+
+    async fn stored(&self, ticket: Ticket) -> Result<(), Failure> {
+        match ticket.await {
+            Ok(_) => Ok(()),
+            Err(error) => {
+                self.broken.store(true, Ordering::SeqCst);
+                Err(self.failed(&error))
+            }
+        }
+    }
+
+    fn failed(&self, error: &dyn std::fmt::Display) -> Failure {
+        tracing::error!(%error, "a message could not be stored or looked up");
+        Failure::Unavailable
+    }
+
+    async fn snapshot_when_due(self: &Arc<Self>, place: u64) {
+        if place.is_multiple_of(SNAPSHOT_EVERY) {
+            self.snapshot().await;
+        }
+    }
+
+    /// Writes what changed since the last snapshot.
+    async fn snapshot(self: &Arc<Self>) {
+        let service = Arc::clone(self);
+        let done = tokio::task::spawn_blocking(move || service.write_snapshot()).await;
+        if !matches!(done, Ok(true)) {
+            // What changed is no longer marked so: start from the journal.
+            tracing::error!("a snapshot could not be written");
+            self.broken.store(true, Ordering::SeqCst);
+        }
+    }
+
+    fn write_snapshot(&self) -> bool {
+        let (through, pictures) = {
+            let world = self.world.write().unwrap_or_else(PoisonError::into_inner);
+            let appended = self.appended.load(Ordering::SeqCst);
+            if appended == 0 || self.broken.load(Ordering::SeqCst) {
+                return !self.broken.load(Ordering::SeqCst);
+            }
+            (Seq::new(appended), world.changed())
+        };
+        let mut parts = Vec::with_capacity(pictures.len());
+        for (name, picture) in pictures {
+            match picture.write() {
+                Ok(bytes) => parts.push(Part { name, bytes }),
+                Err(error) => {
+                    tracing::error!(%error, part = %name, "a snapshot part can't be written");
+                    return false;
+                }
+            }
+        }
+        self.wait_durable(through) && self.journal.checkpoint(through, parts).wait().is_ok()
+    }
+
+    /// Waits until all up to `through` is durable; false if it won't be.
+    fn wait_durable(&self, through: Seq) -> bool {
+        while self.journal.last() < Some(through) {
+            if self.broken.load(Ordering::SeqCst) {
+                return false;
+            }
+            std::thread::sleep(Duration::from_millis(1));
+        }
+        true
+    }
+}
+
+fn not_text(record: &mut Record) {
+    let outcome = Outcome::NotUnderstood(NotUnderstoodReply {
+        understood: vec![],
+        rest: Unread::NotText,
+        example: "200 test 3:12".to_owned(),
+    });
+    say(record, vec![], &outcome);
+}
+
+/// Words an outcome that the desk did not word: in English, the sender's
+/// language not being known.
+fn say(record: &mut Record, understood: Vec<serde_json::Value>, outcome: &Outcome) {
+    let voice = reply::voice(Language::English);
+    record.understood = understood;
+    record.result = reply::result(outcome, voice);
+    if !matches!(outcome, Outcome::Ok(OkReply::Silent)) {
+        let text = voice.lines(outcome).join("\n");
+        record.replies = vec![Spoken {
+            to: record.from.clone(),
+            room: record.room.clone(),
+            via: Via::Answer,
+            parts: reply::segments(&text),
+            text,
+        }];
+    }
+}
+
+fn spoken(said: Vec<Say>, incoming: &Incoming) -> Vec<Spoken> {
+    said.into_iter()
+        .map(|say| {
+            let parts = reply::segments(&say.text);
+            match say.to {
+                None => Spoken {
+                    to: incoming.from.clone(),
+                    room: incoming.room.clone(),
+                    via: Via::Answer,
+                    text: say.text,
+                    parts,
+                },
+                Some(to) => Spoken { to, room: None, via: Via::Outbox, text: say.text, parts },
+            }
+        })
+        .collect()
+}

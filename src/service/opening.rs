@@ -1,0 +1,63 @@
+//! Opening a squad: its id, its code, its first event.
+
+use jiff::tz::TimeZone;
+use jiff::{Timestamp, ToSpan};
+
+use super::{Failure, NewSquad};
+use crate::profile::Event;
+
+/// Letters and digits that are not taken for one another.
+const CODE_LETTERS: &[u8; 32] = b"ABCDEFGHJKLMNPQRSTUVWXYZ23456789";
+/// How many of them make a code: 32^8 codes, more than can be tried.
+const CODE_LENGTH: usize = 8;
+
+/// The event that opens `squad`, with a new code.
+///
+/// # Errors
+/// [`Failure::Refused`] for an empty name, an address that is none, or a time
+/// zone that is not known; [`Failure::Unavailable`] without randomness.
+pub(super) fn opened(squad: NewSquad, now: Timestamp) -> Result<Event, Failure> {
+    let name = squad.name.trim().to_owned();
+    if name.is_empty() || name.chars().count() > 60 {
+        return Err(Failure::Refused("a squad's name has 1 to 60 characters".into()));
+    }
+    if squad.coach.is_empty() || squad.coach.len() > 128 {
+        return Err(Failure::Refused("the coach's address has 1 to 128 characters".into()));
+    }
+    if TimeZone::get(&squad.timezone).is_err() {
+        return Err(Failure::Refused(format!("`{}` is no time zone", squad.timezone)));
+    }
+    let expires = match squad.expires_days {
+        None => None,
+        Some(days) => Some(
+            now.checked_add((i64::from(days) * 24).hours())
+                .map_err(|_| Failure::Refused("the code would last too long".into()))?,
+        ),
+    };
+    Ok(Event::SquadOpened {
+        name,
+        coach: squad.coach,
+        timezone: squad.timezone,
+        course: squad.course,
+        code: code()?,
+        expires,
+        minors: squad.minors,
+        ready: squad.ready,
+    })
+}
+
+/// A new join code.
+fn code() -> Result<String, Failure> {
+    Ok(random()?.into_iter().map(|byte| char::from(CODE_LETTERS[usize::from(byte % 32)])).collect())
+}
+
+/// A new squad id.
+pub(super) fn id() -> Result<String, Failure> {
+    Ok(random()?.into_iter().map(|byte| format!("{byte:02x}")).collect())
+}
+
+fn random() -> Result<[u8; CODE_LENGTH], Failure> {
+    let mut bytes = [0; CODE_LENGTH];
+    getrandom::fill(&mut bytes).map_err(|_| Failure::Unavailable)?;
+    Ok(bytes)
+}

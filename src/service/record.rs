@@ -1,0 +1,80 @@
+//! One message and all it left, as the journal keeps it.
+
+use jiff::Timestamp;
+use serde::{Deserialize, Serialize};
+use serde_json::Value;
+
+use super::{Answer, Body, Spoken};
+use crate::profile::{Event, SquadId};
+
+/// The version of [`Record`] that this program writes.
+const VERSION: u32 = 1;
+
+/// One message and all it left: the body of a journal entry.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub(super) struct Record {
+    /// Its own version.
+    pub v: u32,
+    /// The squad it changed; none for strangers.
+    pub squad: Option<SquadId>,
+    /// Its number within the squad.
+    pub cause: u64,
+    /// The sender.
+    pub from: String,
+    /// The room it was said in.
+    pub room: Option<String>,
+    /// What was said, as it came.
+    pub body: Body,
+    /// When the sender says it was sent.
+    pub sent_at: Option<Timestamp>,
+    /// When it came.
+    pub received: Timestamp,
+    /// What counted as now.
+    pub now: Timestamp,
+    /// What happened.
+    pub events: Vec<Event>,
+    /// What was said.
+    pub replies: Vec<Spoken>,
+    /// What was read.
+    pub understood: Vec<Value>,
+    /// What it came to.
+    pub result: Value,
+}
+
+/// A record that can't be read back.
+#[derive(Debug, thiserror::Error)]
+pub enum RecordError {
+    /// It is no record at all.
+    #[error("a stored message can't be read: {0}")]
+    Damaged(#[from] serde_json::Error),
+    /// A later program wrote it.
+    #[error("a stored message is of version {0}, this program reads up to {VERSION}")]
+    Newer(u32),
+}
+
+impl Record {
+    /// The version that is written now.
+    pub const VERSION: u32 = VERSION;
+
+    /// The record as bytes.
+    pub fn write(&self) -> Result<Vec<u8>, RecordError> {
+        Ok(serde_json::to_vec(self)?)
+    }
+
+    /// The record that bytes hold.
+    pub fn read(bytes: &[u8]) -> Result<Self, RecordError> {
+        let record: Record = serde_json::from_slice(bytes)?;
+        if record.v > VERSION { Err(RecordError::Newer(record.v)) } else { Ok(record) }
+    }
+
+    /// The answer as it was given, marked as a duplicate.
+    pub fn answer_again(self, id: String) -> Answer {
+        Answer {
+            id,
+            duplicate: true,
+            replies: self.replies,
+            understood: self.understood,
+            result: self.result,
+        }
+    }
+}

@@ -1,0 +1,281 @@
+//! All that is known, in memory: squads, and which address belongs to which.
+//!
+//! A squad is worked on by one message at a time; different squads side by
+//! side. It can be rebuilt from the journal at any time.
+
+use std::collections::{BTreeSet, HashMap};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock};
+
+use serde::de::DeserializeOwned;
+
+use super::record::{Record, RecordError};
+use crate::journal::{Journal, JournalError, Part};
+use crate::message::Name;
+use crate::profile::{Event, Squad, SquadId, Stamped, Strangers, Swimmer, Touched};
+
+/// A squad, and which parts of it no snapshot holds yet.
+pub(super) struct Room {
+    /// The squad.
+    pub squad: Squad,
+    dirty: Dirty,
+}
+
+#[derive(Default)]
+struct Dirty {
+    head: bool,
+    swimmers: BTreeSet<Name>,
+}
+
+/// All squads and strangers.
+#[derive(Default)]
+pub(super) struct World {
+    squads: RwLock<HashMap<SquadId, Arc<Mutex<Room>>>>,
+    directory: RwLock<Directory>,
+    strangers: Mutex<Strangers>,
+}
+
+/// Which squads an address is in, the latest last, and what a code opens.
+#[derive(Default)]
+struct Directory {
+    squads_of: HashMap<String, Vec<SquadId>>,
+    by_code: HashMap<String, SquadId>,
+}
+
+/// A part of a snapshot, not yet written out.
+pub(super) enum Picture {
+    /// A squad without its swimmers.
+    Head(Squad),
+    /// A swimmer.
+    Swimmer(Arc<Swimmer>),
+    /// A swimmer who is no longer there: leaves an empty part.
+    Gone,
+    /// Those in no squad.
+    Strangers(Strangers),
+}
+
+impl Picture {
+    /// The picture as bytes.
+    pub fn write(&self) -> Result<Vec<u8>, serde_json::Error> {
+        match self {
+            Picture::Head(squad) => serde_json::to_vec(squad),
+            Picture::Swimmer(swimmer) => serde_json::to_vec(swimmer.as_ref()),
+            Picture::Gone => Ok(Vec::new()),
+            Picture::Strangers(strangers) => serde_json::to_vec(strangers),
+        }
+    }
+}
+
+/// Why the world could not be rebuilt.
+#[derive(Debug, thiserror::Error)]
+pub enum OpenError {
+    /// The journal failed.
+    #[error(transparent)]
+    Journal(#[from] JournalError),
+    /// A stored message can't be read.
+    #[error(transparent)]
+    Record(#[from] RecordError),
+    /// A snapshot can't be read.
+    #[error("the snapshot `{name}` can't be read: {error}")]
+    Snapshot {
+        /// The part.
+        name: String,
+        /// What was wrong with it.
+        error: serde_json::Error,
+    },
+}
+
+const HEAD: &str = "squad/";
+const SWIMMER: &str = "swimmer/";
+const STRANGERS: &str = "strangers";
+
+impl World {
+    /// Rebuilds all from the latest snapshot and what came after it.
+    pub fn rebuild(journal: &dyn Journal) -> Result<Self, OpenError> {
+        let world = World::default();
+        let snapshot = journal.snapshot()?;
+        // Heads sort before swimmers, so every swimmer finds her squad.
+        for part in &snapshot.parts {
+            world.restore(part)?;
+        }
+        for entry in journal.entries_after(snapshot.through) {
+            let (_, entry) = entry?;
+            world.replay(&Record::read(&entry.body)?);
+        }
+        Ok(world)
+    }
+
+    /// The squad that a sender's messages go to: the one joined last.
+    pub fn squad_of(&self, address: &str) -> Option<SquadId> {
+        read(&self.directory).squads_of.get(address)?.last().cloned()
+    }
+
+    /// The squad that a code opens.
+    pub fn squad_by_code(&self, code: &str) -> Option<SquadId> {
+        read(&self.directory).by_code.get(&code.to_uppercase()).cloned()
+    }
+
+    /// The room of a squad.
+    pub fn room(&self, id: &SquadId) -> Option<Arc<Mutex<Room>>> {
+        read(&self.squads).get(id).cloned()
+    }
+
+    /// The strangers, to be worked on by one message at a time.
+    pub fn strangers(&self) -> MutexGuard<'_, Strangers> {
+        lock(&self.strangers)
+    }
+
+    /// Opens the room of a squad that is about to be.
+    pub fn open(&self, id: &SquadId) -> Arc<Mutex<Room>> {
+        let mut squads = self.squads.write().unwrap_or_else(PoisonError::into_inner);
+        Arc::clone(squads.entry(id.clone()).or_insert_with(|| {
+            Arc::new(Mutex::new(Room { squad: Squad::unopened(id.clone()), dirty: Dirty::default() }))
+        }))
+    }
+
+    /// Makes who joined or opened a squad findable.
+    pub fn register(&self, id: &SquadId, events: &[Event]) {
+        for event in events {
+            let mut directory = self.directory.write().unwrap_or_else(PoisonError::into_inner);
+            match event {
+                Event::SquadOpened { coach, code, .. } => {
+                    directory.by_code.insert(code.to_uppercase(), id.clone());
+                    directory.join(coach, id);
+                }
+                Event::Joined { address, .. } => directory.join(address, id),
+                _ => {}
+            }
+        }
+    }
+
+    /// Drops an address from a squad that it is no longer in.
+    pub fn unregister(&self, id: &SquadId, address: &str) {
+        let mut directory = self.directory.write().unwrap_or_else(PoisonError::into_inner);
+        if let Some(squads) = directory.squads_of.get_mut(address) {
+            squads.retain(|squad| squad != id);
+        }
+        directory.squads_of.retain(|_, squads| !squads.is_empty());
+    }
+
+    /// Pictures of what changed since the last call, as of this instant. No
+    /// message may be decided meanwhile; writing them out can wait.
+    pub fn changed(&self) -> Vec<(String, Picture)> {
+        let mut pictures = vec![(STRANGERS.to_owned(), Picture::Strangers(self.strangers().clone()))];
+        for (id, room) in read(&self.squads).iter() {
+            let mut room = lock(room);
+            let dirty = std::mem::take(&mut room.dirty);
+            if dirty.head {
+                let head = Squad { swimmers: Default::default(), ..room.squad.clone() };
+                pictures.push((format!("{HEAD}{}", id.0), Picture::Head(head)));
+            }
+            for name in dirty.swimmers {
+                let picture = match room.squad.swimmers.get(&name) {
+                    Some(swimmer) => Picture::Swimmer(Arc::clone(swimmer)),
+                    None => Picture::Gone,
+                };
+                pictures.push((format!("{SWIMMER}{}/{name}", id.0), picture));
+            }
+        }
+        pictures
+    }
+
+    fn restore(&self, part: &Part) -> Result<(), OpenError> {
+        if part.bytes.is_empty() {
+            return Ok(());
+        }
+        if part.name == STRANGERS {
+            *self.strangers() = from_part(part)?;
+        } else if let Some(id) = part.name.strip_prefix(HEAD) {
+            let squad: Squad = from_part(part)?;
+            let id = SquadId(id.to_owned());
+            {
+                let mut directory =
+                    self.directory.write().unwrap_or_else(PoisonError::into_inner);
+                directory.by_code.insert(squad.code.to_uppercase(), id.clone());
+                for address in squad.members.keys() {
+                    directory.join(address, &id);
+                }
+            }
+            lock(&self.open(&id)).squad = squad;
+        } else if let Some((id, _)) =
+            part.name.strip_prefix(SWIMMER).and_then(|rest| rest.split_once('/'))
+        {
+            let swimmer: Swimmer = from_part(part)?;
+            let room = self.open(&SquadId(id.to_owned()));
+            lock(&room).squad.swimmers.insert(swimmer.name.clone(), Arc::new(swimmer));
+        }
+        Ok(())
+    }
+
+    fn replay(&self, record: &Record) {
+        let stamped = |event: &Event| Stamped {
+            cause: record.cause,
+            at: record.now,
+            by: record.from.clone(),
+            event: event.clone(),
+        };
+        let Some(id) = &record.squad else {
+            let mut strangers = self.strangers();
+            record.events.iter().for_each(|event| strangers.apply(&stamped(event)));
+            return;
+        };
+        let room = self.open(id);
+        let mut room = lock(&room);
+        for event in &record.events {
+            if let Event::Forgotten { who } = event
+                && let Some(swimmer) = room.squad.swimmers.get(who)
+            {
+                self.unregister(id, &swimmer.address.clone());
+            }
+            let touched = room.squad.apply(&stamped(event));
+            room.touch(touched);
+        }
+        room.squad.next_cause = room.squad.next_cause.max(record.cause + 1);
+        room.dirty.head = true;
+        drop(room);
+        self.register(id, &record.events);
+    }
+}
+
+impl Room {
+    /// Takes over the squad as message `cause` left it.
+    pub fn replace(&mut self, mut squad: Squad, cause: u64, touched: Vec<Touched>) {
+        squad.next_cause = squad.next_cause.max(cause + 1);
+        self.squad = squad;
+        self.dirty.head = true;
+        touched.into_iter().for_each(|one| self.touch(one));
+    }
+
+    fn touch(&mut self, touched: Touched) {
+        self.dirty.head = true;
+        match touched {
+            Touched::Head => {}
+            Touched::Swimmer(name) => {
+                self.dirty.swimmers.insert(name);
+            }
+            Touched::All => self.dirty.swimmers.extend(self.squad.swimmers.keys().cloned()),
+        }
+    }
+}
+
+impl Directory {
+    fn join(&mut self, address: &str, id: &SquadId) {
+        let squads = self.squads_of.entry(address.to_owned()).or_default();
+        squads.retain(|squad| squad != id);
+        squads.push(id.clone());
+    }
+}
+
+/// A lock that a panic elsewhere does not take from us: what it guards is
+/// replaced as a whole or not at all.
+pub(super) fn lock<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
+    mutex.lock().unwrap_or_else(PoisonError::into_inner)
+}
+
+fn read<T>(lock: &RwLock<T>) -> std::sync::RwLockReadGuard<'_, T> {
+    lock.read().unwrap_or_else(PoisonError::into_inner)
+}
+
+fn from_part<T: DeserializeOwned>(part: &Part) -> Result<T, OpenError> {
+    serde_json::from_slice(&part.bytes)
+        .map_err(|error| OpenError::Snapshot { name: part.name.clone(), error })
+}
