@@ -5,7 +5,9 @@ use jiff::civil::Date;
 use jiff::{Timestamp, ToSpan};
 use serde_json::Value;
 
-use super::{Asked, Decision, Say, care, help, join, people, profile, repair, results, sessions, understood};
+use super::{
+    Asked, Decision, Say, care, help, join, people, profile, repair, results, sessions, understood,
+};
 use crate::language::Language;
 use crate::message::{self, Kind, Message, Name, Reading, Statement};
 use crate::profile::{Event, Member, QuestionKept, Role, Squad, Stamped, Swimmer, Touched};
@@ -128,9 +130,11 @@ impl<'a> Desk<'a> {
 
     /// Whom a statement is about: the one named, if the sender may speak for
     /// her, else the sender.
-    pub fn subject(&self, statement: &Statement) -> Result<Name, Outcome> {
+    pub fn subject(&self, statement: &Statement) -> Result<Name, Stopped> {
         match &statement.who {
-            None => self.me().cloned().ok_or_else(|| refused("not_a_swimmer", RefusedWhy::NotASwimmer)),
+            None => {
+                self.me().cloned().ok_or_else(|| refused("not_a_swimmer", RefusedWhy::NotASwimmer))
+            }
             Some(name) if self.me() == Some(name) => Ok(name.clone()),
             Some(_) if !self.is_coach() => Err(refused("coach_only", RefusedWhy::CoachOnly)),
             Some(name) if self.squad.swimmers.contains_key(name) => Ok(name.clone()),
@@ -138,7 +142,7 @@ impl<'a> Desk<'a> {
         }
     }
 
-    fn who_is(&self, name: &Name) -> Outcome {
+    fn who_is(&self, name: &Name) -> Stopped {
         let mut near: Vec<(usize, &Name)> = self
             .squad
             .swimmers
@@ -147,11 +151,11 @@ impl<'a> Desk<'a> {
             .filter(|(distance, _)| *distance <= 2)
             .collect();
         near.sort();
-        Outcome::Question(QuestionReply {
+        Box::new(Outcome::Question(QuestionReply {
             asks: Asks::WhoIs { name: name.clone() },
             options: near.iter().take(3).map(|(_, known)| known.to_string()).collect(),
             until: self.question_until(),
-        })
+        }))
     }
 
     fn decide(&mut self) -> (Vec<Value>, Outcome) {
@@ -218,8 +222,7 @@ impl<'a> Desk<'a> {
     fn settled_by(&mut self, text: &str) -> Option<Message> {
         let question = self.open_question()?;
         let word = text.trim_end_matches(['.', '!', ' ']).to_lowercase();
-        let message =
-            question.choices.iter().find(|choice| choice.word == word)?.message.clone();
+        let message = question.choices.iter().find(|choice| choice.word == word)?.message.clone();
         self.close_question();
         Some(message)
     }
@@ -277,7 +280,8 @@ impl<'a> Desk<'a> {
         }
         outcomes.sort_by_key(|(at, _)| *at);
         let mut outcomes: Vec<Outcome> = outcomes.into_iter().map(|(_, outcome)| outcome).collect();
-        let outcome = if outcomes.len() == 1 { outcomes.remove(0) } else { Outcome::Mixed(outcomes) };
+        let outcome =
+            if outcomes.len() == 1 { outcomes.remove(0) } else { Outcome::Mixed(outcomes) };
         (understood, outcome)
     }
 
@@ -325,7 +329,7 @@ impl<'a> Desk<'a> {
             Kind::More => help::more(self),
             Kind::Undo => repair::undo(self),
             Kind::Fix(fix) => repair::fix(self, statement, fix),
-            Kind::Yes | Kind::Choose { .. } => Ok(refused("no_question", RefusedWhy::NoQuestion)),
+            Kind::Yes | Kind::Choose { .. } => Err(refused("no_question", RefusedWhy::NoQuestion)),
             Kind::No => repair::no(self),
             Kind::Forget => repair::forget(self),
             Kind::Stop => {
@@ -343,7 +347,7 @@ impl<'a> Desk<'a> {
             | Kind::Compare { .. }
                 if !self.is_coach() =>
             {
-                Ok(refused("coach_only", RefusedWhy::CoachOnly))
+                Err(refused("coach_only", RefusedWhy::CoachOnly))
             }
             Kind::Here { .. }
             | Kind::Absent { .. }
@@ -355,10 +359,10 @@ impl<'a> Desk<'a> {
             | Kind::Compare { .. }
             | Kind::Swap { .. }
             | Kind::Set(_)
-            | Kind::Attend { .. } => Ok(refused("not_yet", RefusedWhy::NotYet)),
+            | Kind::Attend { .. } => Err(refused("not_yet", RefusedWhy::NotYet)),
         };
         // A refusal on the way is an outcome like any other.
-        done.unwrap_or_else(|stopped| stopped)
+        done.unwrap_or_else(|stopped| *stopped)
     }
 
     /// Words the outcome, keeps what does not fit for `more`, and hands all
@@ -368,8 +372,10 @@ impl<'a> Desk<'a> {
         let mut lines = voice.lines(&outcome);
         if let Outcome::Mixed(outcomes) = &outcome {
             // What to do first comes first, whatever the order typed.
-            let cautions: Vec<Outcome> = outcomes.iter().filter(|o| is_caution(o)).cloned().collect();
-            let others: Vec<Outcome> = outcomes.iter().filter(|o| !is_caution(o)).cloned().collect();
+            let cautions: Vec<Outcome> =
+                outcomes.iter().filter(|o| is_caution(o)).cloned().collect();
+            let others: Vec<Outcome> =
+                outcomes.iter().filter(|o| !is_caution(o)).cloned().collect();
             lines = voice.lines(&Outcome::Mixed([cautions, others].concat()));
         }
         let fitted = reply::fit(lines, PARTS, voice.more_hint());
@@ -397,9 +403,12 @@ impl<'a> Desk<'a> {
 /// How many SMS parts a reply may have.
 const PARTS: usize = 2;
 
+/// What a request comes to where it stops short: a question or a refusal.
+pub type Stopped = Box<Outcome>;
+
 /// A refusal.
-pub fn refused(rule: impl Into<String>, why: RefusedWhy) -> Outcome {
-    Outcome::Refused(RefusedReply { rule: rule.into(), why })
+pub fn refused(rule: impl Into<String>, why: RefusedWhy) -> Stopped {
+    Box::new(Outcome::Refused(RefusedReply { rule: rule.into(), why }))
 }
 
 fn unread(rest: Unread) -> Outcome {

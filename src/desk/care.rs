@@ -2,7 +2,7 @@
 
 use jiff::ToSpan;
 
-use super::answer::{Desk, refused};
+use super::answer::{Desk, Stopped, refused};
 use super::facts::UNSAID_LEVEL;
 use crate::message::{self, Illness, Statement};
 use crate::profile::{Event, TroubleKind};
@@ -13,7 +13,7 @@ pub fn pain(
     desk: &mut Desk<'_>,
     statement: &Statement,
     pain: &message::Pain,
-) -> Result<Outcome, Outcome> {
+) -> Result<Outcome, Stopped> {
     let who = desk.subject(statement)?;
     let since = desk.today.checked_sub(AGAIN_DAYS.days()).unwrap_or(desk.today);
     let again = desk.swimmer(&who).is_some_and(|swimmer| {
@@ -42,7 +42,7 @@ pub fn ill(
     desk: &mut Desk<'_>,
     statement: &Statement,
     what: Option<Illness>,
-) -> Result<Outcome, Outcome> {
+) -> Result<Outcome, Stopped> {
     let who = desk.subject(statement)?;
     let fever = what == Some(Illness::Fever);
     desk.record(Event::TroubleOpened { who, trouble: TroubleKind::Ill { fever } });
@@ -52,7 +52,7 @@ pub fn ill(
 
 /// `felt dizzy`: stops all swimming until a release. Never refused: whoever it
 /// is about, the sender is told what to do.
-pub fn faint(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Outcome> {
+pub fn faint(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped> {
     let about = statement.who.clone().filter(|who| desk.me() != Some(who));
     let who = about.clone().or_else(|| desk.me().cloned());
     if let Some(who) = who.filter(|who| desk.squad.swimmers.contains_key(who)) {
@@ -67,7 +67,7 @@ pub fn welfare() -> Outcome {
 }
 
 /// `better`
-pub fn better(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Outcome> {
+pub fn better(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped> {
     let who = desk.subject(statement)?;
     let stopped = desk.swimmer(&who).is_some_and(|swimmer| {
         swimmer.open_troubles(desk.now()).any(|kept| kept.what.kind == TroubleKind::Faint)
@@ -82,21 +82,21 @@ pub fn better(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Out
 }
 
 /// `heron easy till I say`
-pub fn hold(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Outcome> {
+pub fn hold(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped> {
     let who = coached(desk, statement)?;
     desk.record(Event::TroubleOpened { who: who.clone(), trouble: TroubleKind::Held });
     Ok(Outcome::Ok(OkReply::Held { who }))
 }
 
 /// `release heron`
-pub fn release(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Outcome> {
+pub fn release(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped> {
     let who = coached(desk, statement)?;
     desk.record(Event::Released { who: who.clone() });
     Ok(Outcome::Ok(OkReply::Released { who }))
 }
 
 /// The swimmer a coach names.
-pub fn coached(desk: &Desk<'_>, statement: &Statement) -> Result<message::Name, Outcome> {
+pub fn coached(desk: &Desk<'_>, statement: &Statement) -> Result<message::Name, Stopped> {
     if !desk.is_coach() {
         return Err(refused("coach_only", RefusedWhy::CoachOnly));
     }

@@ -35,10 +35,7 @@ impl Desk<'_> {
             minutes: swimmer.minutes.at(now).copied().unwrap_or(MINUTES),
             sessions_a_week: sessions.or(named).unwrap_or(SESSIONS),
             days,
-            age: swimmer
-                .born
-                .at(now)
-                .and_then(|born| u8::try_from(self.today.year() - born).ok()),
+            age: swimmer.born.at(now).and_then(|born| u8::try_from(self.today.year() - born).ok()),
             cleared: self.squad.ready,
             joined: swimmer.joined_on.min(self.today),
             tests: trials(swimmer, self).collect(),
@@ -55,18 +52,19 @@ impl Desk<'_> {
 }
 
 /// Her tests known now, oldest first.
-pub fn trials<'a>(swimmer: &'a Swimmer, desk: &Desk<'_>) -> impl DoubleEndedIterator<Item = Trial> + 'a {
+pub fn trials<'a>(
+    swimmer: &'a Swimmer,
+    desk: &Desk<'_>,
+) -> impl DoubleEndedIterator<Item = Trial> + 'a {
     swimmer.tests.as_of(desk.now()).map(|kept| kept.what.trial)
 }
 
 fn trouble(kept: &Kept<TroubleKept>) -> Trouble {
     let since = kept.on;
     match &kept.what.kind {
-        TroubleKind::Pain { place, level } => Trouble::Pain {
-            since,
-            place: place.clone(),
-            level: level.unwrap_or(UNSAID_LEVEL),
-        },
+        TroubleKind::Pain { place, level } => {
+            Trouble::Pain { since, place: place.clone(), level: level.unwrap_or(UNSAID_LEVEL) }
+        }
         TroubleKind::Ill { fever } => Trouble::Ill { since, fever: *fever },
         TroubleKind::Faint => Trouble::Faint { since },
         TroubleKind::Held => Trouble::Held { since },

@@ -1,7 +1,8 @@
 //! Help, why, and the rest of a long reply.
 
-use super::answer::{Desk, refused};
+use super::answer::{Desk, Stopped, refused};
 use crate::coaching;
+use crate::language::Language;
 use crate::profile::Event;
 use crate::reply::{HelpReply, OkReply, Outcome, RefusedWhy, Topic};
 
@@ -30,7 +31,7 @@ fn named(word: &str) -> Option<Topic> {
 }
 
 /// `why`: the rules that decided the session or week suggested last.
-pub fn why(desk: &mut Desk<'_>) -> Result<Outcome, Outcome> {
+pub fn why(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
     let nothing = || refused("nothing", RefusedWhy::Nothing);
     let me = desk.me().cloned().ok_or_else(nothing)?;
     let swimmer = desk.swimmer(&me).ok_or_else(nothing)?;
@@ -41,7 +42,10 @@ pub fn why(desk: &mut Desk<'_>) -> Result<Outcome, Outcome> {
         .rules
         .iter()
         .filter_map(|id| coaching::rule(id))
-        .map(|rule| rule.reason.in_language(language).to_owned())
+        .map(|rule| match language {
+            Language::English => rule.reason.en.to_owned(),
+            Language::Spanish => rule.reason.es.to_owned(),
+        })
         .collect();
     if lines.is_empty() {
         return Err(nothing());
@@ -50,7 +54,7 @@ pub fn why(desk: &mut Desk<'_>) -> Result<Outcome, Outcome> {
 }
 
 /// `more`: the lines that did not fit into the last reply.
-pub fn more(desk: &mut Desk<'_>) -> Result<Outcome, Outcome> {
+pub fn more(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
     let lines = desk.member().map(|member| member.more.clone()).unwrap_or_default();
     if lines.is_empty() {
         return Err(refused("nothing", RefusedWhy::Nothing));

@@ -1,12 +1,12 @@
 //! Joining by the squad's code.
 
-use super::answer::{Desk, refused};
+use super::answer::{Desk, Stopped, refused};
 use crate::message::Name;
 use crate::profile::Event;
 use crate::reply::{OkReply, Outcome, RefusedWhy};
 
 /// `join CODE NAME`
-pub fn join(desk: &mut Desk<'_>, code: &str, name: &Name) -> Result<Outcome, Outcome> {
+pub fn join(desk: &mut Desk<'_>, code: &str, name: &Name) -> Result<Outcome, Stopped> {
     let squad = &desk.squad;
     let expired = squad.expires.is_some_and(|until| until <= desk.asked.wall);
     if !code.eq_ignore_ascii_case(&squad.code) || expired {

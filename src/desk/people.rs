@@ -2,14 +2,12 @@
 
 use jiff::ToSpan;
 
-use super::answer::{Desk, refused};
+use super::answer::{Desk, Stopped, refused};
 use super::care::coached;
 use super::facts::trials;
 use crate::message::{SquadFilter, Statement};
 use crate::profile::{Event, Swimmer};
-use crate::reply::{
-    Flag, OkReply, Outcome, RefusedWhy, SquadReply, SquadRow, SwimmerReply, Trend,
-};
+use crate::reply::{Flag, OkReply, Outcome, RefusedWhy, SquadReply, SquadRow, SwimmerReply, Trend};
 use crate::swim::real_change::{Change, Verdict};
 use crate::swim::{Trial, critical_speed};
 
@@ -22,7 +20,7 @@ const SILENT_DAYS: i64 = 10;
 const LATEST: usize = 5;
 
 /// `squad`, `squad overdue`
-pub fn squad(desk: &mut Desk<'_>, filter: Option<SquadFilter>) -> Result<Outcome, Outcome> {
+pub fn squad(desk: &mut Desk<'_>, filter: Option<SquadFilter>) -> Result<Outcome, Stopped> {
     if !desk.is_coach() {
         return Err(refused("coach_only", RefusedWhy::CoachOnly));
     }
@@ -48,7 +46,7 @@ pub fn squad(desk: &mut Desk<'_>, filter: Option<SquadFilter>) -> Result<Outcome
 }
 
 /// `heron` from the coach, `me` from a swimmer; also `best`, `log`, `trend`.
-pub fn swimmer(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Outcome> {
+pub fn swimmer(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped> {
     let who = desk.subject(statement)?;
     let swimmer =
         desk.swimmer(&who).ok_or_else(|| refused("not_a_swimmer", RefusedWhy::NotASwimmer))?;
@@ -62,18 +60,14 @@ pub fn swimmer(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Ou
 }
 
 /// `focus heron: long exhale`
-pub fn focus(
-    desk: &mut Desk<'_>,
-    statement: &Statement,
-    text: &str,
-) -> Result<Outcome, Outcome> {
+pub fn focus(desk: &mut Desk<'_>, statement: &Statement, text: &str) -> Result<Outcome, Stopped> {
     let who = coached(desk, statement)?;
     desk.record(Event::FocusSet { who: who.clone(), text: text.to_owned() });
     Ok(Outcome::Ok(OkReply::Noted { who }))
 }
 
 /// `note heron: …`
-pub fn note(desk: &mut Desk<'_>, statement: &Statement, text: &str) -> Result<Outcome, Outcome> {
+pub fn note(desk: &mut Desk<'_>, statement: &Statement, text: &str) -> Result<Outcome, Stopped> {
     let who = coached(desk, statement)?;
     desk.record(Event::Noted { who: who.clone(), text: text.to_owned() });
     Ok(Outcome::Ok(OkReply::Noted { who }))

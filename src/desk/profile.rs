@@ -1,6 +1,6 @@
 //! What a swimmer says of herself: pool, days, minutes, year of birth.
 
-use super::answer::{Desk, refused};
+use super::answer::{Desk, Stopped, refused};
 use crate::message::{ProfileChange, Statement};
 use crate::profile::{Event, ProfileSetting};
 use crate::reply::{OkReply, Outcome, RefusedWhy, Set};
@@ -10,7 +10,7 @@ pub fn change(
     desk: &mut Desk<'_>,
     statement: &Statement,
     change: &ProfileChange,
-) -> Result<Outcome, Outcome> {
+) -> Result<Outcome, Stopped> {
     let who = desk.subject(statement)?;
     let days: crate::units::Weekdays = change.days.iter().copied().collect();
     let settings: Vec<(ProfileSetting, Set)> = [

@@ -1,6 +1,6 @@
 //! Taking back and putting right. Events are appended; nothing is rewritten.
 
-use super::answer::{Desk, refused};
+use super::answer::{Desk, Stopped, refused};
 use super::resolve::{self, Settled};
 use super::results::ask_yes;
 use crate::message::{self, Kind, Message, Name, Statement};
@@ -8,14 +8,12 @@ use crate::profile::Event;
 use crate::reply::{Asks, OkReply, Outcome, RefusedWhy, Withdrawn};
 
 /// `undo`: all that the sender's last storing message stored.
-pub fn undo(desk: &mut Desk<'_>) -> Result<Outcome, Outcome> {
+pub fn undo(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
     let cause = last_storing(desk).ok_or_else(|| refused("nothing", RefusedWhy::Nothing))?;
     let mut what: Vec<Withdrawn> = Vec::new();
     for swimmer in desk.squad.swimmers.values() {
         what.extend(swimmer.tests.of_cause(cause).map(|kept| Withdrawn::Test(kept.what.trial)));
-        what.extend(
-            swimmer.sets.of_cause(cause).map(|kept| Withdrawn::Set(kept.what.set.clone())),
-        );
+        what.extend(swimmer.sets.of_cause(cause).map(|kept| Withdrawn::Set(kept.what.set.clone())));
         what.extend(swimmer.swims.of_cause(cause).map(|kept| Withdrawn::Session(kept.on)));
         what.extend(swimmer.other.of_cause(cause).map(|kept| Withdrawn::Session(kept.on)));
     }
@@ -27,7 +25,7 @@ pub fn undo(desk: &mut Desk<'_>) -> Result<Outcome, Outcome> {
 }
 
 /// `no` to an open question leaves all as it was.
-pub fn no(desk: &mut Desk<'_>) -> Result<Outcome, Outcome> {
+pub fn no(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
     if desk.open_question().is_none() {
         return Err(refused("no_question", RefusedWhy::NoQuestion));
     }
@@ -36,7 +34,7 @@ pub fn no(desk: &mut Desk<'_>) -> Result<Outcome, Outcome> {
 }
 
 /// `forget me`: asked about, then erased for good.
-pub fn forget(desk: &mut Desk<'_>) -> Result<Outcome, Outcome> {
+pub fn forget(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
     let who =
         desk.me().cloned().ok_or_else(|| refused("not_a_swimmer", RefusedWhy::NotASwimmer))?;
     if !desk.confirmed {
@@ -52,7 +50,7 @@ pub fn fix(
     desk: &mut Desk<'_>,
     statement: &Statement,
     fix: &message::Fix,
-) -> Result<Outcome, Outcome> {
+) -> Result<Outcome, Stopped> {
     match (&fix.was, &fix.time) {
         (Some(to), _) => moved(desk, to),
         (None, Some(time)) => {
@@ -68,7 +66,7 @@ fn put_right(
     who: Name,
     fix: &message::Fix,
     time: &message::TypedTime,
-) -> Result<Outcome, Outcome> {
+) -> Result<Outcome, Stopped> {
     let nothing = || refused("nothing", RefusedWhy::Nothing);
     let today = desk.today;
     let swimmer = desk.swimmer(&who).ok_or_else(nothing)?;
@@ -96,7 +94,7 @@ fn put_right(
     Ok(Outcome::Ok(OkReply::Fixed { trial: crate::swim::Trial { time, ..trial }, before }))
 }
 
-fn moved(desk: &mut Desk<'_>, to: &Name) -> Result<Outcome, Outcome> {
+fn moved(desk: &mut Desk<'_>, to: &Name) -> Result<Outcome, Stopped> {
     if !desk.is_coach() {
         return Err(refused("coach_only", RefusedWhy::CoachOnly));
     }

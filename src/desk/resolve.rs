@@ -24,9 +24,7 @@ pub fn day(typed: Day, today: Date, unit: Unit, toward: Toward) -> Option<Date> 
         Day::Yesterday => today.checked_sub(1.day()).ok(),
         Day::Tomorrow => today.checked_add(1.day()).ok(),
         Day::On(weekday) => nearest(weekday, today, toward),
-        Day::Last(weekday) => {
-            nearest(weekday, today.checked_sub(1.day()).ok()?, Toward::Past)
-        }
+        Day::Last(weekday) => nearest(weekday, today.checked_sub(1.day()).ok()?, Toward::Past),
         Day::Full(date) => Some(date),
         Day::DayMonth(day, month) => of_year(day, month, today, toward),
         Day::Slashed(first, second) => {

@@ -4,14 +4,15 @@
 use jiff::ToSpan;
 use jiff::civil::Date;
 
-use super::answer::{Desk, refused};
+use super::answer::{Desk, Stopped, refused};
 use super::facts::trials;
 use super::resolve::{self, Settled, Toward};
 use crate::coaching::{self, Facts, OtherTraining, SessionWish, SetSwum, Swum, Trouble};
 use crate::message::{self, Choice, Day, Kind, Length, Message, Name, Statement, TypedTime};
 use crate::profile::{Event, TestKept};
 use crate::reply::{
-    Asks, DoneReply, Outcome, PredictionReply, QuestionReply, RefusedWhy, SetReply, TargetsReply, TestReply,
+    Asks, DoneReply, Outcome, PredictionReply, QuestionReply, RefusedWhy, SetReply, TargetsReply,
+    TestReply,
 };
 use crate::session::Repeat;
 use crate::swim::critical_speed::{self, ImpossiblePair};
@@ -25,7 +26,7 @@ pub fn test(
     statement: &Statement,
     test: &message::Test,
     message: &Message,
-) -> Result<Outcome, Outcome> {
+) -> Result<Outcome, Stopped> {
     let who = desk.subject(statement)?;
     let course = resolve::course(test.course, test.distance, desk.course_of(&who));
     let stroke = test.stroke.unwrap_or(Stroke::Free);
@@ -33,12 +34,7 @@ pub fn test(
     let on = swum_on(desk, test.on, course)?;
     let time = settle(desk, &test.time, distance, stroke, message)?;
     let trial = Trial { distance, time, stroke, course, on, meet: test.meet };
-    let kept = TestKept {
-        trial,
-        splits: test.splits.clone(),
-        start: test.start,
-        before: vec![],
-    };
+    let kept = TestKept { trial, splits: test.splits.clone(), start: test.start, before: vec![] };
     store_test(desk, statement, who, kept, message)
 }
 
@@ -48,7 +44,7 @@ pub fn timed_test(
     statement: &Statement,
     test: &message::TimedTest,
     message: &Message,
-) -> Result<Outcome, Outcome> {
+) -> Result<Outcome, Stopped> {
     let who = desk.subject(statement)?;
     let course = resolve::course(test.course, test.distance, desk.course_of(&who));
     let stroke = test.stroke.unwrap_or(Stroke::Free);
@@ -68,7 +64,7 @@ fn store_test(
     who: Name,
     kept: TestKept,
     message: &Message,
-) -> Result<Outcome, Outcome> {
+) -> Result<Outcome, Stopped> {
     let trial = kept.trial;
     let start = kept.start.unwrap_or(Start::Push);
     let before: Vec<Trial> =
@@ -85,13 +81,9 @@ fn store_test(
         before.iter().filter(|other| alike(other, &trial)).map(|other| other.time).min();
     let stopped = facts.open.iter().any(|trouble| matches!(trouble, Trouble::Faint { .. }));
     let targets = swim::even_pace::targets(trial.distance, trial.time, trial.course, start);
-    let critical =
-        critical_speed::estimate(&facts.tests, facts.today, trial.stroke, trial.course);
-    let next = if stopped {
-        None
-    } else {
-        coaching::next_session(&facts, &SessionWish::default()).ok()
-    };
+    let critical = critical_speed::estimate(&facts.tests, facts.today, trial.stroke, trial.course);
+    let next =
+        if stopped { None } else { coaching::next_session(&facts, &SessionWish::default()).ok() };
     if let Some(session) = &next {
         desk.record(Event::SessionSuggested { who: who.clone(), session: session.clone() });
     }
@@ -145,7 +137,7 @@ pub fn set(
     desk: &mut Desk<'_>,
     statement: &Statement,
     set: &message::SetResult,
-) -> Result<Outcome, Outcome> {
+) -> Result<Outcome, Stopped> {
     let who = desk.subject(statement)?;
     let course = resolve::course(None, set.distance, desk.course_of(&who));
     let stroke = set.stroke.unwrap_or(Stroke::Free);
@@ -186,7 +178,7 @@ fn repeat_times(
     distance: Distance,
     stroke: Stroke,
     target: Option<Centis>,
-) -> Result<Vec<Option<Centis>>, Outcome> {
+) -> Result<Vec<Option<Centis>>, Stopped> {
     let one = |typed: &TypedTime| resolve::time(typed, distance, stroke).map(Settled::likelier);
     if !set.times.is_empty() {
         return Ok(set.times.iter().map(|time| time.as_ref().and_then(one)).collect());
@@ -207,11 +199,11 @@ pub fn done(
     desk: &mut Desk<'_>,
     statement: &Statement,
     done: &message::Done,
-) -> Result<Outcome, Outcome> {
+) -> Result<Outcome, Stopped> {
     let who = desk.subject(statement)?;
     let course = desk.course_of(&who);
     let on = swum_on(desk, done.on, course)?;
-    let minutes = done.duration.map(|time| whole_minutes(time));
+    let minutes = done.duration.map(whole_minutes);
     desk.close_question();
     if done.sport.is_some() {
         let training = OtherTraining { on, minutes, rpe: done.rpe };
@@ -289,7 +281,7 @@ pub fn missed(
     desk: &mut Desk<'_>,
     statement: &Statement,
     on: Option<Day>,
-) -> Result<Outcome, Outcome> {
+) -> Result<Outcome, Stopped> {
     let who = desk.subject(statement)?;
     let on = swum_on(desk, on, desk.course_of(&who))?;
     desk.record(Event::SessionMissed { who, on });
@@ -297,7 +289,7 @@ pub fn missed(
 }
 
 /// `away until 20/11`
-pub fn away(desk: &mut Desk<'_>, statement: &Statement, until: Day) -> Result<Outcome, Outcome> {
+pub fn away(desk: &mut Desk<'_>, statement: &Statement, until: Day) -> Result<Outcome, Stopped> {
     let who = desk.subject(statement)?;
     let unit = desk.course_of(&who).unit();
     let until = resolve::day(until, desk.today, unit, Toward::Future)
@@ -311,14 +303,12 @@ pub fn targets(
     desk: &mut Desk<'_>,
     statement: &Statement,
     distances: &[Length],
-) -> Result<Outcome, Outcome> {
+) -> Result<Outcome, Stopped> {
     let who = desk.subject(statement)?;
     let facts = facts(desk, &who)?;
     let trial = latest_test(&facts).ok_or_else(|| refused("no_test", RefusedWhy::NoTest))?;
-    let wanted: Vec<Distance> = distances
-        .iter()
-        .filter_map(|length| resolve::distance(*length, trial.course))
-        .collect();
+    let wanted: Vec<Distance> =
+        distances.iter().filter_map(|length| resolve::distance(*length, trial.course)).collect();
     Ok(Outcome::Targets(TargetsReply {
         trial,
         targets: coaching::targets(&facts, &wanted),
@@ -331,7 +321,7 @@ pub fn predict(
     desk: &mut Desk<'_>,
     statement: &Statement,
     distance: Length,
-) -> Result<Outcome, Outcome> {
+) -> Result<Outcome, Stopped> {
     let who = desk.subject(statement)?;
     let facts = facts(desk, &who)?;
     let latest = latest_test(&facts).ok_or_else(|| refused("no_test", RefusedWhy::NoTest))?;
@@ -359,12 +349,12 @@ fn latest_test(facts: &Facts) -> Option<Trial> {
 }
 
 /// The facts of a swimmer who is known to be there.
-pub fn facts(desk: &Desk<'_>, who: &Name) -> Result<Facts, Outcome> {
+pub fn facts(desk: &Desk<'_>, who: &Name) -> Result<Facts, Stopped> {
     desk.facts(who).ok_or_else(|| refused("not_a_swimmer", RefusedWhy::NotASwimmer))
 }
 
 /// The day something was swum; not one that has not come.
-fn swum_on(desk: &Desk<'_>, typed: Option<Day>, course: Course) -> Result<Date, Outcome> {
+fn swum_on(desk: &Desk<'_>, typed: Option<Day>, course: Course) -> Result<Date, Stopped> {
     let Some(typed) = typed else { return Ok(desk.today) };
     let on = resolve::day(typed, desk.today, course.unit(), Toward::Past)
         .ok_or_else(|| refused("day", RefusedWhy::Nothing))?;
@@ -374,7 +364,7 @@ fn swum_on(desk: &Desk<'_>, typed: Option<Day>, course: Course) -> Result<Date, 
     Ok(on)
 }
 
-fn whole_lengths(length: Length, course: Course) -> Result<Distance, Outcome> {
+fn whole_lengths(length: Length, course: Course) -> Result<Distance, Stopped> {
     resolve::distance(length, course)
         .filter(|distance| distance.fits(course))
         .ok_or_else(|| refused("distance", RefusedWhy::Distance))
@@ -387,7 +377,7 @@ fn settle(
     distance: Distance,
     stroke: Stroke,
     message: &Message,
-) -> Result<Centis, Outcome> {
+) -> Result<Centis, Stopped> {
     match resolve::time(typed, distance, stroke) {
         Some(Settled::Sure(time)) => Ok(time),
         Some(Settled::Unlikely(time)) if desk.confirmed => Ok(time),
@@ -401,7 +391,7 @@ fn settle(
                 until: desk.question_until(),
             };
             desk.ask(&reply, vec![]);
-            Err(Outcome::Question(reply))
+            Err(Box::new(Outcome::Question(reply)))
         }
         Some(Settled::Two(one, other)) => {
             let choices: Vec<Choice> = [one, other]
@@ -414,21 +404,21 @@ fn settle(
                 until: desk.question_until(),
             };
             desk.ask(&reply, choices);
-            Err(Outcome::Question(reply))
+            Err(Box::new(Outcome::Question(reply)))
         }
         None => Err(refused("time", RefusedWhy::Nothing)),
     }
 }
 
 /// Asks for a yes before `message` is stored.
-pub fn ask_yes(desk: &mut Desk<'_>, asks: Asks, message: &Message) -> Outcome {
+pub fn ask_yes(desk: &mut Desk<'_>, asks: Asks, message: &Message) -> Stopped {
     let reply = QuestionReply {
         asks,
         options: vec!["yes".into(), "no".into()],
         until: desk.question_until(),
     };
     desk.ask(&reply, vec![Choice { word: "yes".into(), message: message.clone() }]);
-    Outcome::Question(reply)
+    Box::new(Outcome::Question(reply))
 }
 
 /// The message with its one doubtful test time settled.

@@ -1,6 +1,6 @@
 //! The next session, the week, the race they lead to.
 
-use super::answer::{Desk, refused};
+use super::answer::{Desk, Stopped, refused};
 use super::resolve::{self, Toward};
 use super::results::{ask_yes, facts};
 use crate::coaching::{
@@ -8,7 +8,9 @@ use crate::coaching::{
 };
 use crate::message::{self, Day, Length, Message, Name, NextWish, PlanWish, Statement, TypedTime};
 use crate::profile::Event;
-use crate::reply::{CautionKind, CautionReply, OkReply, Outcome, PlanReply, RefusedWhy, SessionReply};
+use crate::reply::{
+    CautionKind, CautionReply, OkReply, Outcome, PlanReply, RefusedWhy, SessionReply,
+};
 use crate::session::Session;
 use crate::units::{Distance, Stroke};
 
@@ -28,7 +30,7 @@ pub fn next(
     desk: &mut Desk<'_>,
     statement: &Statement,
     wish: &NextWish,
-) -> Result<Outcome, Outcome> {
+) -> Result<Outcome, Stopped> {
     let who = desk.subject(statement)?;
     let course = desk.course_of(&who);
     let wish = SessionWish {
@@ -43,7 +45,7 @@ pub fn next(
 }
 
 /// `shorter`, `easier`, `harder`
-pub fn changed(desk: &mut Desk<'_>, statement: &Statement, step: Step) -> Result<Outcome, Outcome> {
+pub fn changed(desk: &mut Desk<'_>, statement: &Statement, step: Step) -> Result<Outcome, Stopped> {
     let who = desk.subject(statement)?;
     let wish = SessionWish {
         effort: match step {
@@ -57,7 +59,7 @@ pub fn changed(desk: &mut Desk<'_>, statement: &Statement, step: Step) -> Result
     suggest(desk, &who, &wish)
 }
 
-fn suggest(desk: &mut Desk<'_>, who: &Name, wish: &SessionWish) -> Result<Outcome, Outcome> {
+fn suggest(desk: &mut Desk<'_>, who: &Name, wish: &SessionWish) -> Result<Outcome, Stopped> {
     let session = coaching::next_session(&facts(desk, who)?, wish).map_err(refusal)?;
     desk.record(Event::SessionSuggested { who: who.clone(), session: session.clone() });
     Ok(Outcome::Session(reply(session, wish.open_water)))
@@ -73,7 +75,7 @@ fn reply(session: Session, open_water: bool) -> SessionReply {
 }
 
 /// `again`: the session suggested last, once more.
-pub fn again(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Outcome> {
+pub fn again(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped> {
     let who = desk.subject(statement)?;
     let facts = facts(desk, &who)?;
     if !facts.open.is_empty() {
@@ -90,7 +92,7 @@ pub fn plan(
     desk: &mut Desk<'_>,
     statement: &Statement,
     wish: &PlanWish,
-) -> Result<Outcome, Outcome> {
+) -> Result<Outcome, Stopped> {
     let who = desk.subject(statement)?;
     let facts = facts(desk, &who)?;
     let asked = wish.week.map(|week| match week {
@@ -102,8 +104,7 @@ pub fn plan(
     let week = coaching::week(&facts, &wish).map_err(refusal)?;
     let distance = Distance::new(week.distance(), week.unit())
         .map_err(|_| refused("nothing", RefusedWhy::Nothing))?;
-    let planned =
-        WeekPlanned { starts: week.starts, kind: week.kind, distance, days: week.days() };
+    let planned = WeekPlanned { starts: week.starts, kind: week.kind, distance, days: week.days() };
     desk.record(Event::WeekPlanned { who, week: planned });
     Ok(Outcome::Plan(PlanReply {
         starts: week.starts,
@@ -122,7 +123,7 @@ pub fn race(
     distance: Length,
     on: Day,
     goal: Option<&TypedTime>,
-) -> Result<Outcome, Outcome> {
+) -> Result<Outcome, Stopped> {
     let who = desk.subject(statement)?;
     let course = desk.course_of(&who);
     let on = resolve::day(on, desk.today, course.unit(), Toward::Future)
@@ -153,10 +154,10 @@ pub fn race(
 }
 
 /// A rule's refusal: a stop is a caution, the rest are refusals by id.
-fn refusal(refusal: coaching::Refusal) -> Outcome {
+fn refusal(refusal: coaching::Refusal) -> Stopped {
     match refusal.reason {
         RefusalReason::Stopped => {
-            Outcome::Caution(CautionReply { kind: CautionKind::Stopped, about: None })
+            Box::new(Outcome::Caution(CautionReply { kind: CautionKind::Stopped, about: None }))
         }
         reason => refused(refusal.rule, RefusedWhy::Coaching(reason)),
     }

@@ -8,8 +8,8 @@ use super::answer::Desk;
 use super::resolve::{self, Settled, Toward};
 use super::set_blocks;
 use crate::message::{
-    Cut, Day, Done, Fix, Kind, Length, Message, Name, NextWish, PlanWish, ProfileChange,
-    SetResult, Slot, Sport, SquadFilter, Statement, Test, TypedTime, WeekKind,
+    Cut, Day, Done, Fix, Kind, Length, Message, Name, NextWish, PlanWish, ProfileChange, SetResult,
+    Slot, Sport, SquadFilter, Statement, Test, TypedTime, WeekKind,
 };
 use crate::units::{Centis, Course, Distance, SendOff, Stroke};
 
@@ -76,10 +76,9 @@ impl Reader {
             Kind::Ill { .. } => ("ill", none()),
             Kind::Better => ("better", none()),
             Kind::Away { until } => ("away", none().with("until", self.future(*until))),
-            Kind::Pain(pain) => (
-                "pain",
-                none().with("where", pain.place.clone()).with("level", pain.level),
-            ),
+            Kind::Pain(pain) => {
+                ("pain", none().with("where", pain.place.clone()).with("level", pain.level))
+            }
             Kind::Faint => ("faint", none()),
             Kind::Plan(wish) => ("plan", self.plan(wish)),
             Kind::Next(wish) => ("next", next(wish)),
@@ -114,9 +113,7 @@ impl Reader {
             Kind::Lanes { count } => ("lanes", none().with("count", *count)),
             Kind::Here { names, all_but } => (
                 "here",
-                none()
-                    .with("who", strings(names))
-                    .with("all_but", all_but.then_some(true)),
+                none().with("who", strings(names)).with("all_but", all_but.then_some(true)),
             ),
             Kind::Absent { names } => ("absent", none().with("who", strings(names))),
             Kind::Tell { text } => ("tell", none().with("text", text.clone())),
@@ -140,10 +137,9 @@ impl Reader {
             Kind::Hold { week } => ("hold", none().with("week", week_word(*week))),
             Kind::Release => ("release", none()),
             Kind::Welfare => ("welfare", none()),
-            Kind::Set(lines) => (
-                "set",
-                none().with("blocks", set_blocks::blocks(lines, self.course)),
-            ),
+            Kind::Set(lines) => {
+                ("set", none().with("blocks", set_blocks::blocks(lines, self.course)))
+            }
             Kind::Join { code, name } => {
                 ("join", none().with("code", code.clone()).with("name", name.to_string()))
             }

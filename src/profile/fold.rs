@@ -47,8 +47,10 @@ impl Squad {
                     .entry(address.clone())
                     .or_insert_with(|| Member::new(Role::Swimmer, None))
                     .name = Some(name.clone());
-                self.swimmers
-                    .insert(name.clone(), Swimmer::new(name.clone(), address.clone(), at, today));
+                self.swimmers.insert(
+                    name.clone(),
+                    Arc::new(Swimmer::new(name.clone(), address.clone(), at, today)),
+                );
                 Touched::Swimmer(name.clone())
             }
             Event::OptedOut { address } => self.member(address, |member| member.opted_out = true),
@@ -97,7 +99,8 @@ impl Squad {
 
     fn move_results(&mut self, from: &Name, to: &Name, cause: u64) -> Touched {
         if self.swimmers.contains_key(to)
-            && let Some(moved) = self.swimmers.get_mut(from).map(|s| Arc::make_mut(s).take_results(cause))
+            && let Some(moved) =
+                self.swimmers.get_mut(from).map(|s| Arc::make_mut(s).take_results(cause))
             && let Some(right) = self.swimmers.get_mut(to)
         {
             Arc::make_mut(right).put_results(moved);

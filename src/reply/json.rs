@@ -286,10 +286,8 @@ fn swimmer(reply: &SwimmerReply) -> Value {
     let mut value = row(&reply.row);
     if let Value::Object(fields) = &mut value {
         fields.insert("kind".into(), json!("swimmer"));
-        fields.insert(
-            "bests".into(),
-            reply.bests.iter().map(trial_short).collect::<Vec<_>>().into(),
-        );
+        fields
+            .insert("bests".into(), reply.bests.iter().map(trial_short).collect::<Vec<_>>().into());
         fields.insert(
             "tests".into(),
             reply.latest.iter().map(trial_short).collect::<Vec<_>>().into(),

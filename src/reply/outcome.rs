@@ -374,6 +374,13 @@ pub enum RefusedWhy {
         /// The day.
         on: Date,
     },
+    /// A time that can't replace another unasked.
+    Unlikely {
+        /// How far.
+        distance: Distance,
+        /// In what time.
+        time: Centis,
+    },
     /// Nothing to undo, fix, repeat or show.
     Nothing,
     /// There is no test to compute from.

@@ -72,10 +72,8 @@ impl Service {
     /// [`Failure::Unavailable`] where it can't be stored now.
     pub async fn receive(self: &Arc<Self>, incoming: Incoming) -> Result<Answer, Failure> {
         self.ready()?;
-        let key = incoming
-            .id
-            .clone()
-            .map(|id| MessageKey { channel: incoming.channel.to_owned(), id });
+        let key =
+            incoming.id.clone().map(|id| MessageKey { channel: incoming.channel.to_owned(), id });
         let _turn = match &key {
             Some(key) => Some(self.under_way.turn(key.clone()).await),
             None => None,
@@ -226,13 +224,7 @@ impl Service {
             not_text(&mut record);
             return self.finish(record, id, key);
         };
-        let asked = Asked {
-            from: &incoming.from,
-            room: incoming.room.as_deref(),
-            text,
-            now,
-            wall,
-        };
+        let asked = Asked { from: &incoming.from, room: incoming.room.as_deref(), text, now, wall };
         let decision = desk::answer(&room.squad, &asked);
         record.events = decision.events;
         record.replies = spoken(decision.said, &incoming);
@@ -316,11 +308,7 @@ impl Service {
         Ok(Decided { answer, ticket, place })
     }
 
-    fn append(
-        &self,
-        record: &Record,
-        key: Option<MessageKey>,
-    ) -> Result<(Ticket, u64), Failure> {
+    fn append(&self, record: &Record, key: Option<MessageKey>) -> Result<(Ticket, u64), Failure> {
         let body = record.write().map_err(|error| self.failed(&error))?;
         let ticket = self.journal.append(Entry { key, body });
         Ok((ticket, self.appended.fetch_add(1, Ordering::SeqCst) + 1))

@@ -128,7 +128,10 @@ impl World {
     pub fn open(&self, id: &SquadId) -> Arc<Mutex<Room>> {
         let mut squads = self.squads.write().unwrap_or_else(PoisonError::into_inner);
         Arc::clone(squads.entry(id.clone()).or_insert_with(|| {
-            Arc::new(Mutex::new(Room { squad: Squad::unopened(id.clone()), dirty: Dirty::default() }))
+            Arc::new(Mutex::new(Room {
+                squad: Squad::unopened(id.clone()),
+                dirty: Dirty::default(),
+            }))
         }))
     }
 
@@ -159,7 +162,8 @@ impl World {
     /// Pictures of what changed since the last call, as of this instant. No
     /// message may be decided meanwhile; writing them out can wait.
     pub fn changed(&self) -> Vec<(String, Picture)> {
-        let mut pictures = vec![(STRANGERS.to_owned(), Picture::Strangers(self.strangers().clone()))];
+        let mut pictures =
+            vec![(STRANGERS.to_owned(), Picture::Strangers(self.strangers().clone()))];
         for (id, room) in read(&self.squads).iter() {
             let mut room = lock(room);
             let dirty = std::mem::take(&mut room.dirty);
@@ -188,8 +192,7 @@ impl World {
             let squad: Squad = from_part(part)?;
             let id = SquadId(id.to_owned());
             {
-                let mut directory =
-                    self.directory.write().unwrap_or_else(PoisonError::into_inner);
+                let mut directory = self.directory.write().unwrap_or_else(PoisonError::into_inner);
                 directory.by_code.insert(squad.code.to_uppercase(), id.clone());
                 for address in squad.members.keys() {
                     directory.join(address, &id);

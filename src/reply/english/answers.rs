@@ -12,7 +12,9 @@ use crate::units::{Pace, Unit};
 /// Something done.
 pub fn ok(reply: &OkReply) -> Vec<String> {
     let one = match reply {
-        OkReply::Joined { name, squad, ask_readiness } => return joined(name.as_str(), squad, *ask_readiness),
+        OkReply::Joined { name, squad, ask_readiness } => {
+            return joined(name.as_str(), squad, *ask_readiness);
+        }
         OkReply::Profile(set) => {
             format!("Stored: {}.", set.iter().map(setting).collect::<Vec<_>>().join(", "))
         }
@@ -63,7 +65,9 @@ fn joined(name: &str, squad: &str, ask_readiness: bool) -> Vec<String> {
                 .into(),
         );
     }
-    lines.push("Swim 200 or 400 at an even pace when you are ready, then text: 200 test 3:12".into());
+    lines.push(
+        "Swim 200 or 400 at an even pace when you are ready, then text: 200 test 3:12".into(),
+    );
     lines.push("HELP shows what else to text. Pool rules and lifeguards come first.".into());
     lines
 }
@@ -113,11 +117,9 @@ pub fn question(reply: &QuestionReply) -> Vec<String> {
                 time.short()
             )];
         }
-        Asks::TwoReadings { distance, one, other } => format!(
-            "{distance}: {} or {}? Nothing stored yet.",
-            one.short(),
-            other.short()
-        ),
+        Asks::TwoReadings { distance, one, other } => {
+            format!("{distance}: {} or {}? Nothing stored yet.", one.short(), other.short())
+        }
         Asks::ImpossiblePair { new, old } => format!(
             "{} is at a faster pace than your {} of {}: is that right? Nothing stored yet.",
             words::trial(new),
@@ -175,7 +177,9 @@ pub fn refused(reply: &RefusedReply) -> Vec<String> {
              code."
                 .into()
         }
-        RefusedWhy::BadCode => "No squad opens with that code, or no longer. Ask your coach.".into(),
+        RefusedWhy::BadCode => {
+            "No squad opens with that code, or no longer. Ask your coach.".into()
+        }
         RefusedWhy::NameTaken => "Someone here has that name; join with another.".into(),
         RefusedWhy::AlreadyJoined { name } => format!("You are in already, as {name}."),
         RefusedWhy::GuardianFirst => {
@@ -184,8 +188,15 @@ pub fn refused(reply: &RefusedReply) -> Vec<String> {
                 .into()
         }
         RefusedWhy::Future { on } => {
-            format!("{} has not come yet; nothing stored. For today just leave the day out.", words::day(*on))
+            format!(
+                "{} has not come yet; nothing stored. For today just leave the day out.",
+                words::day(*on)
+            )
         }
+        RefusedWhy::Unlikely { distance, time } => format!(
+            "{distance} in {} does not look right; nothing changed. Text it like this: fix 3:14",
+            time.short()
+        ),
         RefusedWhy::Nothing => "There is nothing of yours to do that with.".into(),
         RefusedWhy::NoTest => "No test to work from yet. Swim one and text: 200 test 3:12".into(),
         RefusedWhy::NoQuestion => "No question is open. HELP shows what to text.".into(),
@@ -204,7 +215,9 @@ fn coaching(reason: &RefusalReason) -> String {
                 .into()
         }
         RefusalReason::TooShort { least_minutes } => {
-            format!("Too short for a warm-up, something and a swim-down: {least_minutes} min at least.")
+            format!(
+                "Too short for a warm-up, something and a swim-down: {least_minutes} min at least."
+            )
         }
         RefusalReason::NotHarder => "Not harder now: the rules hold it where it is.".into(),
     }
@@ -246,7 +259,13 @@ fn short(text: &str) -> String {
 /// What was typed, with what SMS can't carry in its own alphabet as `?`.
 fn gsm(text: &str) -> String {
     text.chars()
-        .map(|c| if crate::reply::alphabet(c.encode_utf8(&mut [0; 4])) == crate::reply::Alphabet::Gsm7 { c } else { '?' })
+        .map(|c| {
+            if crate::reply::alphabet(c.encode_utf8(&mut [0; 4])) == crate::reply::Alphabet::Gsm7 {
+                c
+            } else {
+                '?'
+            }
+        })
         .collect()
 }
 
@@ -276,28 +295,28 @@ pub fn help(reply: &HelpReply) -> Vec<String> {
 
 fn topic(topic: Topic) -> &'static [&'static str] {
     match topic {
-        Topic::Test => &[
-            "A test: distance, the word test, the time. 200 test 3:12 | test 400 back 7:05.2 \
-             yesterday | 100 test 1:20 25yd. A wrong one: undo, or fix 3:14.",
-        ],
-        Topic::Set => &[
-            "A set: 8x50 on 1:15 held 48 48 49 50 x 49 50 51 (x is a missed one), or: 6x100 on \
-             2:30 avg 1:37",
-        ],
+        Topic::Test => {
+            &["A test: distance, the word test, the time. 200 test 3:12 | test 400 back 7:05.2 \
+             yesterday | 100 test 1:20 25yd. A wrong one: undo, or fix 3:14."]
+        }
+        Topic::Set => {
+            &["A set: 8x50 on 1:15 held 48 48 49 50 x 49 50 51 (x is a missed one), or: 6x100 on \
+             2:30 avg 1:37"]
+        }
         Topic::Done => &["A session: done 1500 45min rpe 6. Other training: ran 50min rpe 5."],
-        Topic::Plan => &[
-            "plan | plan easy week | plan 3x week 45min | next | next 30min no fins | shorter | \
-             easier | why",
-        ],
-        Topic::Pain => &[
-            "Text shoulder hurts 4 (0 to 10), or ill; better when it has gone. Chest pain, \
-             fainting, trouble breathing: out, tell the lifeguard, emergency number, now.",
-        ],
+        Topic::Plan => {
+            &["plan | plan easy week | plan 3x week 45min | next | next 30min no fins | shorter | \
+             easier | why"]
+        }
+        Topic::Pain => {
+            &["Text shoulder hurts 4 (0 to 10), or ill; better when it has gone. Chest pain, \
+             fainting, trouble breathing: out, tell the lifeguard, emergency number, now."]
+        }
         Topic::Profile => &["pool 25m, 50m or 25yd | born 1981 | days tue thu | 45min sessions"],
-        Topic::Squad => &[
-            "squad | squad overdue | squad hurt | heron | compare heron teal | heron easy | \
-             release heron",
-        ],
+        Topic::Squad => {
+            &["squad | squad overdue | squad hurt | heron | compare heron teal | heron easy | \
+             release heron"]
+        }
         Topic::Fix => &["undo takes back your last result | fix 3:14 | that was teal"],
     }
 }

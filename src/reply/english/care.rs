@@ -29,10 +29,10 @@ fn own(kind: &CautionKind) -> Vec<String> {
             "No more swimming until a clinician has cleared it and your coach releases you. Your \
              coach is told.",
         ],
-        CautionKind::Stopped => &[
-            "You are stopped: no swimming until a clinician has cleared it and your coach \
-             releases you. If it comes back: out, tell the lifeguard, emergency number.",
-        ],
+        CautionKind::Stopped => {
+            &["You are stopped: no swimming until a clinician has cleared it and your coach \
+             releases you. If it comes back: out, tell the lifeguard, emergency number."]
+        }
         CautionKind::Pain { place, level, again } => return pain(place, *level, *again),
         CautionKind::Ill { fever, stomach } => return ill(*fever, *stomach),
         CautionKind::Welfare => &[
@@ -41,24 +41,27 @@ fn own(kind: &CautionKind) -> Vec<String> {
             "This is not kept with your training and not shown to your coach. We can't promise \
              to keep a secret; please talk to someone you trust or a helpline today.",
         ],
-        CautionKind::Effort => &[
-            "Swim hard only with others there. Chest pain, dizzy or faint: stop, out, get help.",
-        ],
-        CautionKind::OpenWater => &[
-            "Open water: never alone, bright cap and float, the venue's rules, mind the cold. \
-             Chest pain, dizzy or faint: stop, get help.",
-        ],
-        CautionKind::BreathHold => &[
-            "No breath-holding: it can make you pass out without warning and drown. Breathe \
-             whenever you want to; we set no such lengths.",
-        ],
+        CautionKind::Effort => {
+            &["Swim hard only with others there. Chest pain, dizzy or faint: stop, out, get help."]
+        }
+        CautionKind::OpenWater => {
+            &["Open water: never alone, bright cap and float, the venue's rules, mind the cold. \
+             Chest pain, dizzy or faint: stop, get help."]
+        }
+        CautionKind::BreathHold => {
+            &["No breath-holding: it can make you pass out without warning and drown. Breathe \
+             whenever you want to; we set no such lengths."]
+        }
     };
     lines.iter().map(|line| (*line).to_owned()).collect()
 }
 
 fn pain(place: &str, level: u8, again: bool) -> Vec<String> {
     let mut lines = vec![match level {
-        0..=2 => format!("{} pain {level} of 10 noted: no paddles, and stop if it grows.", words::first_upper(place)),
+        0..=2 => format!(
+            "{} pain {level} of 10 noted: no paddles, and stop if it grows.",
+            words::first_upper(place)
+        ),
         3..=5 => format!(
             "{} pain noted: leave out what hurts, {}. Your next session is lowered.",
             words::first_upper(place),
@@ -70,9 +73,13 @@ fn pain(place: &str, level: u8, again: bool) -> Vec<String> {
         ),
     }];
     if again {
-        lines.push("That is twice in two weeks: have a clinician look at it. Your coach is told.".into());
+        lines.push(
+            "That is twice in two weeks: have a clinician look at it. Your coach is told.".into(),
+        );
     } else {
-        lines.push("Pain that lasts or wakes you: see a clinician. Text BETTER when it has gone.".into());
+        lines.push(
+            "Pain that lasts or wakes you: see a clinician. Text BETTER when it has gone.".into(),
+        );
     }
     lines
 }

@@ -7,9 +7,10 @@ use crate::units::{Centis, Pace, Unit};
 /// The squad: a head, then a line a swimmer.
 pub fn squad(reply: &SquadReply) -> Vec<String> {
     let flagged = |flag| reply.swimmers.iter().filter(|row| row.flags.contains(&flag)).count();
-    let mut head =
-        format!("{}: {}", reply.squad, words::count(reply.swimmers.len(), "swimmer"));
-    for (flag, word) in [(Flag::Hurt, "hurt"), (Flag::Overdue, "overdue"), (Flag::Silent, "not heard from")] {
+    let mut head = format!("{}: {}", reply.squad, words::count(reply.swimmers.len(), "swimmer"));
+    for (flag, word) in
+        [(Flag::Hurt, "hurt"), (Flag::Overdue, "overdue"), (Flag::Silent, "not heard from")]
+    {
         match flagged(flag) {
             0 => {}
             number => head.push_str(&format!(", {number} {word}")),
@@ -23,12 +24,9 @@ pub fn squad(reply: &SquadReply) -> Vec<String> {
 /// `heron 200 free 3:12 (2 Mar) faster; hurt`
 fn row(row: &SquadRow) -> String {
     let mut line = match &row.last_test {
-        Some(trial) => format!(
-            "{} {} ({})",
-            row.swimmer,
-            words::trial(trial),
-            words::short_day(trial.on)
-        ),
+        Some(trial) => {
+            format!("{} {} ({})", row.swimmer, words::trial(trial), words::short_day(trial.on))
+        }
         None => format!("{} no test yet", row.swimmer),
     };
     match row.trend {

@@ -43,7 +43,11 @@ fn stored(reply: &TestReply) -> String {
         Some(best) => match best.less(reply.trial.time) {
             Some(gain) => format!("{who}{trial} stored, a best by {} s. Well swum!", gain.short()),
             None => match reply.trial.time.less(best) {
-                Some(over) => format!("{who}{trial} stored, {} s off your best {}.", over.short(), best.short()),
+                Some(over) => format!(
+                    "{who}{trial} stored, {} s off your best {}.",
+                    over.short(),
+                    best.short()
+                ),
                 None => format!("{who}{trial} stored, equal to your best."),
             },
         },
@@ -64,8 +68,9 @@ fn targets_line(targets: &[Target]) -> String {
 }
 
 fn critical(estimate: &Estimate, test_next: Option<Distance>) -> String {
-    let sharpen = test_next
-        .map_or_else(String::new, |distance| format!("; a {} test would sharpen it", distance.amount()));
+    let sharpen = test_next.map_or_else(String::new, |distance| {
+        format!("; a {} test would sharpen it", distance.amount())
+    });
     match (&estimate.band, estimate.basis) {
         (Some(band), Basis::OneTest) => format!(
             "Critical pace about {} per 100, a guess from one test ({}-{}){sharpen}.",
@@ -182,7 +187,9 @@ pub fn done(reply: &DoneReply) -> Vec<String> {
         lines.push(format!("{week} in seven days."));
     }
     if reply.rpe.is_none() && !reply.elsewhere {
-        lines.push("How hard, 0 to 10? Text it with the session next time: done 1500 45min rpe 6".into());
+        lines.push(
+            "How hard, 0 to 10? Text it with the session next time: done 1500 45min rpe 6".into(),
+        );
     }
     lines
 }
