@@ -2,6 +2,26 @@
 //!
 //! Pure functions of the facts handed in; knows no texts, no stores, no clock.
 
+mod builder;
+mod drills;
 mod facts;
+mod feedback;
+mod next;
+mod paces;
+mod rulebook;
+mod standing;
+mod targets;
+mod week;
 
+pub use drills::{DRILLS, Drill, Fault, drill};
 pub use facts::*;
+pub use feedback::{Change, NextSet, SetFeedback, feedback, feedback_by, target_for};
+pub use next::{next_session, next_session_by};
+pub use rulebook::{Number, Rule, RuleId, Rulebook, Words, rule, rules};
+pub use targets::targets;
+pub use week::{Week, week, week_by};
+
+/// True if a session holds threshold work or harder.
+pub fn is_hard(session: &crate::session::Session) -> bool {
+    session.blocks.iter().flat_map(|block| &block.repeats).any(|line| line.level.is_hard())
+}

@@ -1,0 +1,172 @@
+//! Finds the best session that fits: weighs every main set with the drills
+//! that could go before it.
+
+use super::Setting;
+use super::compose::{Middle, compose};
+use super::main_sets::{self, MainSet, drills_for, pick};
+use super::pen::once;
+use crate::coaching::RuleId;
+use crate::session::{Block, Part, Purpose, Session};
+
+/// The best session for the setting; `None` where nothing fits its minutes.
+pub(in crate::coaching) fn build(setting: &Setting<'_>) -> Option<Session> {
+    let mains = main_sets::options(setting);
+    let kinds = [Preparation::Full, Preparation::Short, Preparation::None];
+    let mut best: Option<(f64, Session)> = None;
+    for main in &mains {
+        for kind in kinds {
+            let Some(session) = fitted(setting, main, kind) else { continue };
+            let cost = cost(setting, main, kind, &session);
+            if best.as_ref().is_none_or(|(least, _)| cost < *least) {
+                best = Some((cost, session));
+            }
+        }
+    }
+    best.map(|(_, session)| session)
+}
+
+/// The least seconds in which anything at all fits: one easy repeat each for
+/// warm-up, main set and swim-down.
+pub(in crate::coaching) fn least_seconds(setting: &Setting<'_>) -> u32 {
+    let smallest = main_sets::options(setting).into_iter().min_by_key(MainSet::amount);
+    smallest
+        .and_then(|main| {
+            let middle = Middle { drills: Vec::new(), build: None, main: &main };
+            compose(setting, &middle, main.amount() + 2 * setting.length())
+        })
+        .map_or(u32::MAX, |session| session.duration_s())
+}
+
+/// How much goes before the main set.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Preparation {
+    /// Two drills and a build.
+    Full,
+    /// One drill and a build.
+    Short,
+    /// Neither; only where minutes are few.
+    None,
+}
+
+/// The longest session round `main` that keeps to the minutes and the aim.
+fn fitted(setting: &Setting<'_>, main: &MainSet, kind: Preparation) -> Option<Session> {
+    let middle = middle(setting, main, kind)?;
+    let step = setting.step();
+    let most = setting.aim.unwrap_or(20_000).min(20_000) / step;
+    let fits = |steps: u32| {
+        compose(setting, &middle, steps * step)
+            .filter(|session| session.duration_s() <= setting.budget_s)
+    };
+    // Too little distance can't hold the parts, too much doesn't fit the time:
+    // look for the longest that does, from the aim down.
+    let smallest = (main.amount() / step).max(1);
+    let too_long = |steps: u32| {
+        compose(setting, &middle, steps * step)
+            .is_some_and(|session| session.duration_s() > setting.budget_s)
+    };
+    let (mut low, mut high) = (smallest, most);
+    while low < high {
+        let half = low + (high - low).div_ceil(2);
+        if too_long(half) { high = half - 1 } else { low = half }
+    }
+    (smallest..=low)
+        .rev()
+        .take(6)
+        .find_map(fits)
+        .filter(|session| within_shares(setting, main, session))
+}
+
+fn middle<'a>(setting: &Setting<'_>, main: &'a MainSet, kind: Preparation) -> Option<Middle<'a>> {
+    let none = Middle { drills: Vec::new(), build: None, main };
+    if kind == Preparation::None || setting.purpose == Purpose::Return {
+        return (kind == Preparation::None).then_some(none);
+    }
+    let build = match setting.hard() {
+        true => Some(build_up(setting, main)?),
+        false => None,
+    };
+    let drills = drill_blocks(setting, if kind == Preparation::Full { 2 } else { 1 });
+    if drills.is_empty() && build.is_none() {
+        return None;
+    }
+    Some(Middle { drills, build, main })
+}
+
+/// Hard swimming keeps to its share of the whole.
+fn within_shares(setting: &Setting<'_>, main: &MainSet, session: &Session) -> bool {
+    let rule = match setting.purpose {
+        Purpose::Test => return true,
+        _ if !setting.seasoned => RuleId::HardShareReturner,
+        Purpose::Threshold => RuleId::HardShareThreshold,
+        _ => RuleId::HardShareRace,
+    };
+    f64::from(main.hard_amount()) <= setting.book.share(rule) * f64::from(session.amount())
+}
+
+/// Less is better: the dose counts most, then the distance, then what is new.
+fn cost(setting: &Setting<'_>, main: &MainSet, kind: Preparation, session: &Session) -> f64 {
+    let amount = f64::from(session.amount());
+    let short = match setting.aim {
+        Some(aim) => 1.0 - amount / f64::from(aim.max(1)),
+        None => {
+            let most = f64::from(setting.budget_s) * 100.0 / setting.paces.easy_per_100_s();
+            (1.0 - amount / most).max(0.0)
+        }
+    };
+    // An aim is a promise to the week; without one, filling the time is a wish.
+    let short = short * if setting.aim.is_some() { 20.0 } else { 3.0 };
+    let bare = match kind {
+        Preparation::Full => 0.0,
+        Preparation::Short => 0.3,
+        Preparation::None => 1.0,
+    };
+    let main_amount = f64::from(main.amount());
+    let thin = match setting.hard() {
+        true => 0.0,
+        // The purpose should be most of an easy session.
+        false => (0.5 - main_amount / amount).abs(),
+    };
+    short + main.off_dose + bare + thin + chance(setting.seed, main.amount())
+}
+
+/// A little noise, the same for the same swimmer and day.
+fn chance(seed: u64, salt: u32) -> f64 {
+    let mixed = (seed ^ u64::from(salt)).wrapping_mul(0x9E37_79B9_7F4A_7C15) >> 40;
+    mixed as f64 / f64::from(1u32 << 24) * 0.1
+}
+
+/// Steady swims and one at the pace of the main set, so that the pace is met
+/// before it is timed.
+fn build_up(setting: &Setting<'_>, main: &MainSet) -> Option<Block> {
+    let hard = main.blocks.iter().flat_map(|block| &block.repeats).find(|l| l.level.is_hard())?;
+    let piece = match hard.distance.amount() {
+        25 => 25,
+        _ => 50.min(hard.distance.amount()),
+    };
+    let count = if setting.budget_s >= 2400 { 3 } else { 1 };
+    let pace = crate::units::Pace::of(hard.distance, hard.target?);
+    let distance = crate::units::Distance::new(piece, setting.paces.unit()).ok()?;
+    let time = pace.time_for(distance)?;
+    let level = setting.paces.level(distance, time);
+    let send_off = setting.paces.easy_send_off(distance, setting.stroke());
+    let rising = match setting.paces.critical {
+        Some(_) => setting.at(count, piece, 93.0),
+        None => setting.easy(count, piece, setting.stroke_for(piece)),
+    };
+    let last = setting.held(1, piece, crate::coaching::paces::Hold { time, level, send_off })?;
+    Some(once(Part::Build, vec![rising?, last]))
+}
+
+fn drill_blocks(setting: &Setting<'_>, count: usize) -> Vec<Block> {
+    let piece = setting.length().min(50);
+    let mut drills = drills_for(setting);
+    let mut blocks = Vec::new();
+    let swims = if setting.budget_s >= 2400 { 4 } else { 2 };
+    while blocks.len() < count {
+        let Some(drill) = pick(&drills, setting.seed) else { break };
+        drills.retain(|other| other.id != drill.id);
+        let Some(line) = setting.drilled(swims, piece, drill) else { break };
+        blocks.push(once(Part::Drill, vec![line]));
+    }
+    blocks
+}

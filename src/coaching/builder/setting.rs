@@ -1,0 +1,89 @@
+//! What one session has to fit, and what it is for.
+
+use jiff::civil::Date;
+
+use super::super::paces::Paces;
+use super::super::rulebook::{RuleId, Rulebook};
+use crate::session::Purpose;
+use crate::units::{Equipment, Stroke};
+
+/// Everything the builder works from: settled before it starts.
+pub(in crate::coaching) struct Setting<'a> {
+    /// The day it is for.
+    pub on: Date,
+    /// What it is for.
+    pub purpose: Purpose,
+    /// Paces in the pool of the day.
+    pub paces: &'a Paces,
+    /// Numbers in force.
+    pub book: &'a Rulebook,
+    /// Seconds in the water.
+    pub budget_s: u32,
+    /// The distance wished for, in the pool's unit; the builder comes as near
+    /// from below as it can.
+    pub aim: Option<u32>,
+    /// Targets are written.
+    pub targets_shown: bool,
+    /// Enough swims behind her for full doses.
+    pub seasoned: bool,
+    /// Kit that may be used.
+    pub kit: Vec<Equipment>,
+    /// Kit that was asked for.
+    pub wanted: Vec<Equipment>,
+    /// Sore places.
+    pub places: Vec<String>,
+    /// Drills of the last sessions, by id.
+    pub drills_before: Vec<String>,
+    /// The distance to test, if this is a test.
+    pub test: Option<u32>,
+    /// A main set that follows from the last result.
+    pub follow_up: Option<crate::session::Repeat>,
+    /// Settles every choice among equals.
+    pub seed: u64,
+    /// The rules that decided so far.
+    pub because: Vec<RuleId>,
+}
+
+impl Setting<'_> {
+    /// One length, or the step in which open water is measured.
+    pub fn length(&self) -> u32 {
+        self.paces.course.length().unwrap_or(100)
+    }
+
+    /// The step in which whole sessions are counted: an even number of lengths
+    /// where there is room for that.
+    pub fn step(&self) -> u32 {
+        match self.aim {
+            Some(aim) if aim < 400 => self.length(),
+            _ if self.budget_s < 1500 => self.length(),
+            _ => self.length().max(50),
+        }
+    }
+
+    /// Kit that was asked for and may be used, in the contract's order.
+    pub fn wanted_kit(&self) -> Vec<Equipment> {
+        let mut kit: Vec<Equipment> =
+            self.wanted.iter().copied().filter(|kit| self.kit.contains(kit)).collect();
+        kit.sort_unstable();
+        kit.dedup();
+        kit
+    }
+
+    /// True if that place hurts.
+    pub fn hurts(&self, place: &str) -> bool {
+        self.places.iter().any(|one| one == place)
+    }
+
+    /// True if hard work is meant.
+    pub fn hard(&self) -> bool {
+        matches!(
+            self.purpose,
+            Purpose::PaceHolding | Purpose::RaceRehearsal | Purpose::Speed | Purpose::Threshold
+        )
+    }
+
+    /// The stroke of the swims that carry a target.
+    pub fn stroke(&self) -> Stroke {
+        self.paces.stroke
+    }
+}

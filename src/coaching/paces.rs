@@ -1,0 +1,199 @@
+//! What the tests say of a swimmer's paces, in the pool of the day.
+//!
+//! Knows the tests; not how a session is made of them.
+
+use crate::swim::Trial;
+use crate::swim::critical_speed::estimate;
+use crate::swim::even_pace::{self, Target};
+use crate::swim::levels::{Band, at_percent};
+use crate::units::{Centis, Course, Distance, Level, Pace, SendOff, Start, Stroke, Unit};
+
+use super::Facts;
+
+/// Free is coached from if it was tested within this many days, else the
+/// stroke of the newest test (ours).
+const FREE_FIRST_DAYS: i64 = 112;
+/// Tests in another pool count only if none in this one is as young (ours).
+const OTHER_POOL_DAYS: i64 = 84;
+/// An untested swimmer is given this long for 25: a 200 in 8:00 swum easily,
+/// and a rest (ours).
+const ANYONE_S_PER_25: u32 = 75;
+
+/// Paces of one swimmer, in the unit of the pool of the day.
+#[derive(Debug, Clone)]
+pub(super) struct Paces {
+    /// The pool of the day.
+    pub course: Course,
+    /// The stroke that was tested; free where none was.
+    pub stroke: Stroke,
+    /// Critical speed, where a test of 200 or more tells it.
+    pub critical: Option<Pace>,
+    /// The tests in that stroke, oldest first, as if swum in this pool.
+    pub tests: Vec<Trial>,
+    /// A pace that she can swim easily all day, where any test tells one.
+    easy: Option<Pace>,
+}
+
+/// A time to hold, the level that it really is, and its send-off.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Hold {
+    /// The time to hold.
+    pub time: Centis,
+    /// The level of that speed.
+    pub level: Level,
+    /// Leave every so often.
+    pub send_off: SendOff,
+}
+
+impl Paces {
+    /// The paces that `facts` tell for a day in `course`.
+    pub fn of(facts: &Facts, course: Course) -> Paces {
+        let swum: Vec<Trial> = facts
+            .tests
+            .iter()
+            .filter(|trial| trial.on <= facts.today && is_whole_stroke(trial.stroke))
+            .copied()
+            .collect();
+        let age = |trial: &Trial| trial.days_before(facts.today);
+        let free_is_known =
+            swum.iter().any(|t| t.stroke == Stroke::Free && age(t) <= FREE_FIRST_DAYS);
+        let stroke = if free_is_known {
+            Stroke::Free
+        } else {
+            swum.iter().max_by_key(|t| t.on).map_or(Stroke::Free, |t| t.stroke)
+        };
+        let here_is_known = swum
+            .iter()
+            .any(|t| t.stroke == stroke && t.course == course && age(t) <= OTHER_POOL_DAYS);
+        let tests: Vec<Trial> = swum
+            .into_iter()
+            .filter(|t| t.stroke == stroke && (t.course == course || !here_is_known))
+            .filter_map(|t| as_if_in(t, course))
+            .collect();
+        let estimate = estimate(&tests, facts.today, stroke, course);
+        let critical = estimate.pace();
+        let easy = critical.map(|pace| at_percent(pace, EASY_PERCENT)).or_else(|| {
+            // A sprinter swims easily at about 1.6 times her 100 (ours).
+            let test = tests.last()?;
+            let slower = if test.distance.amount() <= 50 { 1.75 } else { 1.6 };
+            Pace::new(Pace::of(test.distance, test.time).per_100_s() * slower, course.unit()).ok()
+        });
+        Paces { course, stroke, critical, tests, easy }
+    }
+
+    /// The unit that this pool counts in.
+    pub fn unit(&self) -> Unit {
+        self.course.unit()
+    }
+
+    /// The newest test.
+    pub fn newest(&self) -> Option<&Trial> {
+        self.tests.last()
+    }
+
+    /// Seconds per 100 of easy swimming without rest; the anyone's pace where
+    /// nothing is known.
+    pub fn easy_per_100_s(&self) -> f64 {
+        self.easy.map_or(f64::from(ANYONE_S_PER_25 * 4), Pace::per_100_s)
+    }
+
+    /// The time of an easy swim in `stroke`, as far as a send-off needs it:
+    /// other strokes and drills are slower than the tested one.
+    pub fn easy_time(&self, distance: Distance, stroke: Stroke) -> Option<Centis> {
+        let slower = match stroke {
+            Stroke::Drill | Stroke::Kick => 1.5,
+            same if same == self.stroke => 1.0,
+            Stroke::Free | Stroke::Pull => 1.0,
+            _ => 1.2,
+        };
+        let time = self.easy?.time_for(distance)?;
+        Centis::from_seconds(time.seconds() * slower).ok()
+    }
+
+    /// The send-off of an easy swim, one that she is sure to make.
+    pub fn easy_send_off(&self, distance: Distance, stroke: Stroke) -> SendOff {
+        match self.easy_time(distance, stroke) {
+            Some(time) => Band::of(Level::Easy).send_off(distance, time),
+            None => {
+                let seconds = ANYONE_S_PER_25 * distance.amount().div_ceil(25);
+                SendOff::after(Centis::from_whole_seconds(seconds).unwrap_or(Centis::GREATEST), 0)
+            }
+        }
+    }
+
+    /// `percent` of critical speed over `distance`, as a time that a pace clock
+    /// shows if one lies in the same level; `None` where critical speed is not
+    /// known.
+    pub fn at(&self, percent: f64, distance: Distance) -> Option<Hold> {
+        let critical = self.critical?;
+        let exact = at_percent(critical, percent).time_for(distance)?;
+        let level = Band::holding(at_percent(critical, percent), critical).level;
+        let rounded = [exact.to_second(), to_half(exact), exact.to_tenth(), exact];
+        let time = rounded.into_iter().find(|&time| self.well_inside(level, distance, time));
+        let time = time.unwrap_or(exact);
+        Some(Hold { time, level, send_off: Band::of(level).send_off(distance, time) })
+    }
+
+    /// The even pace of `test` over a piece of it, with the level that it is;
+    /// `None` for pieces over half the test, which are never a set.
+    pub fn even(&self, test: &Trial, distance: Distance) -> Option<Hold> {
+        let Target { time, send_off, .. } =
+            even_pace::target(test.distance, test.time, distance, Start::Push)?;
+        Some(Hold { time, level: self.level(distance, time), send_off: send_off? })
+    }
+
+    /// The level of a swim of `distance` in `time`: by critical speed where it
+    /// is known; else anything near a tested sprint is sprint.
+    pub fn level(&self, distance: Distance, time: Centis) -> Level {
+        let pace = Pace::of(distance, time);
+        match (self.critical, self.easy) {
+            (Some(critical), _) => Band::holding(pace, critical).level,
+            (None, Some(easy)) if pace.per_100_s() < easy.per_100_s() * 0.85 => Level::Sprint,
+            _ => Level::Easy,
+        }
+    }
+
+    /// True if `time` is of that level with room to spare at both edges, so
+    /// that a critical speed shown to the hundredth gives the same level.
+    fn well_inside(&self, level: Level, distance: Distance, time: Centis) -> bool {
+        let Some(critical) = self.critical else { return false };
+        let percent = crate::swim::levels::percent_of(Pace::of(distance, time), critical);
+        let band = Band::of(level);
+        (band.slow_percent + 0.2..=band.fast_percent - 0.2).contains(&percent)
+    }
+}
+
+/// Easy swimming is written at this percent of critical speed: the middle of
+/// the level.
+const EASY_PERCENT: f64 = 84.0;
+
+fn is_whole_stroke(stroke: Stroke) -> bool {
+    matches!(stroke, Stroke::Free | Stroke::Back | Stroke::Breast | Stroke::Fly | Stroke::Im)
+}
+
+fn to_half(time: Centis) -> Centis {
+    Centis::new(((time.hundredths() + 25) / 50 * 50).max(50)).unwrap_or(time)
+}
+
+/// A test as if swum over the same number in `course`: by the ratio of lengths
+/// and the slowing with distance, 2 % slower with half the turns, 4 % slower
+/// with none; never faster than it was where turns are gained (ours).
+fn as_if_in(trial: Trial, course: Course) -> Option<Trial> {
+    if trial.course == course {
+        return Some(trial);
+    }
+    let lengths = course.unit().in_metres() / trial.distance.unit().in_metres();
+    let turns = match (trial.course, course) {
+        (Course::OpenWater, _) => 1.0,
+        (_, Course::OpenWater) => 1.04,
+        (Course::Short25m | Course::Short25yd, Course::Long50m) => 1.02,
+        _ => 1.0,
+    };
+    let slower = libm::pow(lengths, crate::swim::critical_speed::EXPONENT) * turns;
+    Some(Trial {
+        distance: Distance::new(trial.distance.amount(), course.unit()).ok()?,
+        time: Centis::from_seconds(trial.time.seconds() * slower).ok()?,
+        course,
+        ..trial
+    })
+}

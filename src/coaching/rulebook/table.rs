@@ -1,0 +1,441 @@
+//! The rules, one row each, in the order a coach would read them.
+
+use super::rule::{Number, Rule, Words};
+
+const PRACTICE: &str = "common practice, no source";
+const OURS: &str = "ours";
+
+/// Writes the enum of the rules' names and the table of the rules from one
+/// list, so that neither can miss a row of the other.
+macro_rules! rules {
+    ($($name:ident $id:literal {
+        when: $when:literal, then: $then:literal,
+        $(number: $value:literal $unit:literal ($least:literal to $most:literal),)?
+        source: $source:expr,
+        en: $en:literal, es: $es:literal $(,)?
+    })*) => {
+        /// The name of a rule.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub enum RuleId { $(#[doc = $when] $name),* }
+
+        /// Every rule, in the order of [`RuleId`].
+        pub(super) const RULES: &[Rule] = &[$(Rule {
+            id: $id,
+            when: $when,
+            then: $then,
+            number: rules!(@number $($value $unit $least $most)?),
+            source: $source,
+            reason: Words { en: $en, es: $es },
+        }),*];
+    };
+    (@number) => { None };
+    (@number $value:literal $unit:literal $least:literal $most:literal) => {
+        Some(Number { value: $value, unit: $unit, least: $least, most: $most })
+    };
+}
+
+rules! {
+    // Who may swim what.
+    Stopped "stopped" {
+        when: "faintness or chest pain is open",
+        then: "no session until the coach releases",
+        source: "ours, after the warning signs of exercise testing (ACSM)",
+        en: "Nothing is swum after faintness or chest pain until your coach releases you.",
+        es: "Tras un desmayo o dolor de pecho no se nada hasta que tu entrenador te autorice.",
+    }
+    Held "held" {
+        when: "the coach holds her at easy",
+        then: "easy work only until released",
+        source: PRACTICE,
+        en: "Your coach keeps you at easy for now.",
+        es: "Tu entrenador te mantiene en suave por ahora.",
+    }
+    NotCleared "not-cleared" {
+        when: "the readiness questions are not answered, or not with a clear yes",
+        then: "easy work only, no targets",
+        source: "screening before hard exercise (ACSM guidelines, 10th edition)",
+        en: "Easy only until the health questions are answered.",
+        es: "Solo suave hasta responder las preguntas de salud.",
+    }
+    NoTest "no-test" {
+        when: "there is no test",
+        then: "easy work only, no targets, send-offs that anyone makes",
+        source: PRACTICE,
+        en: "Without a test there is no pace to aim at, so all is easy.",
+        es: "Sin test no hay ritmo al que apuntar, todo es suave.",
+    }
+    FirstSwimsEasy "first-swims-easy" {
+        when: "a newcomer or returner has swum fewer sessions than this",
+        then: "easy sessions, no test",
+        number: 4.0 "swims" (1.0 to 10.0),
+        source: PRACTICE,
+        en: "The first swims are easy; a hard test comes after.",
+        es: "Los primeros entrenos son suaves; el test fuerte viene luego.",
+    }
+    PainEasy "pain-easy" {
+        when: "pain is open",
+        then: "nothing hard, and this share of the last distance",
+        number: 70.0 "percent" (30.0 to 90.0),
+        source: PRACTICE,
+        en: "Pain lowers the next swims and never raises them.",
+        es: "El dolor rebaja los entrenos siguientes, nunca los sube.",
+    }
+    PainStop "pain-stop" {
+        when: "pain is at this level or above",
+        then: "no more swimming today, half the distance next time",
+        number: 6.0 "of 10" (4.0 to 8.0),
+        source: PRACTICE,
+        en: "Pain this strong ends today's swim.",
+        es: "Un dolor asi termina el entreno de hoy.",
+    }
+    PainSwap "pain-swap" {
+        when: "pain is open in a place that some work loads",
+        then: "that work is left out: shoulder no paddles, board, butterfly; knee no breaststroke kick; back no butterfly",
+        source: "after surveys of shoulder pain in swimmers (McMaster & Troup 1993) and common practice",
+        en: "What loads the sore place is left out.",
+        es: "Se deja fuera lo que carga la zona dolorida.",
+    }
+    IllEasy "ill-easy" {
+        when: "illness is open",
+        then: "nothing hard, and this share of the last distance",
+        number: 50.0 "percent" (20.0 to 80.0),
+        source: PRACTICE,
+        en: "After illness you start again at half.",
+        es: "Tras una enfermedad se vuelve a la mitad.",
+    }
+    IllDays "ill-days" {
+        when: "illness is open",
+        then: "no swim before this many clear days",
+        number: 2.0 "days" (1.0 to 14.0),
+        source: PRACTICE,
+        en: "Two clear days come before the first easy swim.",
+        es: "Dos dias sin sintomas antes del primer entreno suave.",
+    }
+    FeverDays "fever-days" {
+        when: "illness with fever is open",
+        then: "no swim before this many days, and a clinician first where the chest is in it",
+        number: 3.0 "days" (2.0 to 21.0),
+        source: PRACTICE,
+        en: "No swimming with a fever, nor the days right after.",
+        es: "Con fiebre no se nada, ni los dias siguientes.",
+    }
+
+    // Coming back.
+    BreakDays "break-days" {
+        when: "this many days without a swim",
+        then: "a return week at 70 percent, easy",
+        number: 10.0 "days" (7.0 to 21.0),
+        source: PRACTICE,
+        en: "After ten days out you come back at 70 percent, easy.",
+        es: "Tras diez dias sin nadar se vuelve al 70 por ciento, suave.",
+    }
+    BreakShare "break-share" {
+        when: "a break of ten days to three weeks",
+        then: "this share of the old distance, for one week",
+        number: 70.0 "percent" (40.0 to 100.0),
+        source: PRACTICE,
+        en: "After a short break the first week is 70 percent of the old one.",
+        es: "Tras una pausa corta la primera semana es el 70 por ciento.",
+    }
+    LongBreakShare "long-break-share" {
+        when: "a break of three to six weeks",
+        then: "this share of the old distance, two easy weeks, old targets put away",
+        number: 50.0 "percent" (20.0 to 80.0),
+        source: PRACTICE,
+        en: "After three weeks out you come back at half, easy.",
+        es: "Tras tres semanas sin nadar se vuelve a la mitad, suave.",
+    }
+    LongestBreakShare "longest-break-share" {
+        when: "a break of more than six weeks",
+        then: "this share of the old distance, three easy weeks, then a test",
+        number: 40.0 "percent" (20.0 to 70.0),
+        source: PRACTICE,
+        en: "After six weeks out you start low and test again.",
+        es: "Tras seis semanas sin nadar se empieza bajo y se repite el test.",
+    }
+
+    // The week.
+    RampWeek "ramp-week" {
+        when: "a normal or hard week is planned",
+        then: "at most this much over the largest such week of the four before",
+        number: 10.0 "percent" (0.0 to 15.0),
+        source: "no cut-off is known (systematic review, J Athl Train 2020 55:32-41); 10 percent is common practice",
+        en: "A week grows at most 10 percent on the largest of the last four.",
+        es: "Una semana crece como mucho un 10 por ciento sobre la mayor de las ultimas cuatro.",
+    }
+    RampSession "ramp-session" {
+        when: "she swims three times a week or fewer",
+        then: "a session is at most this much over the largest of the last four weeks",
+        number: 10.0 "percent" (0.0 to 25.0),
+        source: PRACTICE,
+        en: "With few swims a week it is the session that grows slowly.",
+        es: "Con pocos entrenos por semana, lo que crece despacio es el entreno.",
+    }
+    RampSessionMetres "ramp-session-metres" {
+        when: "ten percent of a session is less than this",
+        then: "a session may grow by this much all the same",
+        number: 200.0 "m" (0.0 to 400.0),
+        source: PRACTICE,
+        en: "A short session may grow by 200 at once.",
+        es: "Un entreno corto puede crecer 200 de una vez.",
+    }
+    NormalStep "normal-step" {
+        when: "a normal week follows a normal week",
+        then: "it grows by this much",
+        number: 5.0 "percent" (0.0 to 10.0),
+        source: PRACTICE,
+        en: "A normal week is a small step up.",
+        es: "Una semana normal es un paso pequeno hacia arriba.",
+    }
+    FirstWeekShare "first-week-share" {
+        when: "nothing was planned or swum before",
+        then: "the first week fills this share of the time there is",
+        number: 80.0 "percent" (50.0 to 100.0),
+        source: OURS,
+        en: "The first week leaves room to grow.",
+        es: "La primera semana deja margen para crecer.",
+    }
+    EasyWeekAfter "easy-week-after" {
+        when: "this many normal or hard weeks in a row",
+        then: "the next is easy",
+        number: 3.0 "weeks" (1.0 to 3.0),
+        source: PRACTICE,
+        en: "After three weeks of work comes an easy one.",
+        es: "Tras tres semanas de trabajo viene una suave.",
+    }
+    EasyWeekShare "easy-week-share" {
+        when: "a week is easy",
+        then: "this share of the last normal week, nothing hard",
+        number: 70.0 "percent" (40.0 to 85.0),
+        source: PRACTICE,
+        en: "An easy week is 70 percent, with nothing hard in it.",
+        es: "Una semana suave es el 70 por ciento, sin nada fuerte.",
+    }
+    HardDaysApart "hard-days-apart" {
+        when: "hard sessions are set",
+        then: "at least this many days from one to the next",
+        number: 2.0 "days" (2.0 to 4.0),
+        source: PRACTICE,
+        en: "Hard days have a day between them.",
+        es: "Entre dias fuertes hay un dia por medio.",
+    }
+    HardDaysApartOlder "hard-days-apart-older" {
+        when: "she wants more time between hard days",
+        then: "at least this many days from one hard session to the next",
+        number: 3.0 "days" (2.0 to 5.0),
+        source: PRACTICE,
+        en: "Hard days have two days between them.",
+        es: "Entre dias fuertes hay dos dias por medio.",
+    }
+    RetestAfter "retest-after" {
+        when: "the last test is this old",
+        then: "the next fresh day holds a test",
+        number: 35.0 "days" (21.0 to 56.0),
+        source: "common practice, no source: every four to six weeks",
+        en: "Targets are renewed by a test every five weeks.",
+        es: "Los objetivos se renuevan con un test cada cinco semanas.",
+    }
+    SecondTestAfter "second-test-after" {
+        when: "there is one test only, this many days old",
+        then: "a test over the other distance, which sharpens the paces most",
+        number: 7.0 "days" (3.0 to 28.0),
+        source: PRACTICE,
+        en: "A second distance tells far more than the same one again.",
+        es: "Una segunda distancia dice mucho mas que repetir la misma.",
+    }
+
+    // The session.
+    BookedLess "booked-less" {
+        when: "minutes are booked",
+        then: "this many fewer are planned",
+        number: 5.0 "min" (0.0 to 15.0),
+        source: PRACTICE,
+        en: "Five of the booked minutes go on getting in and out.",
+        es: "Cinco de los minutos reservados se van en entrar y salir.",
+    }
+    WarmUpShare "warm-up-share" {
+        when: "a session is written",
+        then: "the warm-up is at least this share",
+        number: 15.0 "percent" (10.0 to 40.0),
+        source: PRACTICE,
+        en: "The warm-up comes first and is never short.",
+        es: "El calentamiento va primero y nunca es corto.",
+    }
+    WarmUpShareSpeed "warm-up-share-speed" {
+        when: "the main set is fast",
+        then: "the warm-up is at least this share",
+        number: 25.0 "percent" (15.0 to 50.0),
+        source: PRACTICE,
+        en: "Fast swimming wants a long warm-up.",
+        es: "Nadar rapido pide un calentamiento largo.",
+    }
+    SwimDownShare "swim-down-share" {
+        when: "a session is written",
+        then: "the swim-down is at least this share",
+        number: 6.0 "percent" (4.0 to 20.0),
+        source: OURS,
+        en: "The swim-down is never cut.",
+        es: "La vuelta a la calma no se recorta.",
+    }
+    HardShareThreshold "hard-share-threshold" {
+        when: "the main set is threshold",
+        then: "hard swimming is at most this share",
+        number: 50.0 "percent" (20.0 to 60.0),
+        source: PRACTICE,
+        en: "At most half of a threshold swim is hard.",
+        es: "Como mucho la mitad de un entreno de umbral es fuerte.",
+    }
+    HardShareReturner "hard-share-returner" {
+        when: "she has few swims behind her",
+        then: "hard swimming is at most this share",
+        number: 30.0 "percent" (10.0 to 40.0),
+        source: PRACTICE,
+        en: "While you are coming back, at most 30 percent is hard.",
+        es: "Mientras vuelves, como mucho el 30 por ciento es fuerte.",
+    }
+    HardShareRace "hard-share-race" {
+        when: "the main set is at race pace",
+        then: "hard swimming is at most this share",
+        number: 25.0 "percent" (10.0 to 40.0),
+        source: PRACTICE,
+        en: "Race pace is a quarter of the swim at most.",
+        es: "El ritmo de prueba es como mucho un cuarto del entreno.",
+    }
+    DoseMinutes "dose-minutes" {
+        when: "a hard or steady set is written",
+        then: "its size is counted in minutes of swimming at its level",
+        source: PRACTICE,
+        en: "The dose is minutes at the pace, so it fits slow and fast alike.",
+        es: "La dosis son minutos al ritmo, vale para lentos y rapidos.",
+    }
+    SlowHalf "slow-half" {
+        when: "a threshold set is written from one test",
+        then: "the pace is this percent of the critical speed",
+        number: 98.0 "percent" (95.5 to 99.5),
+        source: OURS,
+        en: "One test can't say it exactly, so threshold starts on the slow side.",
+        es: "Un solo test no lo dice exacto: el umbral empieza por el lado lento.",
+    }
+    EvenPace "even-pace" {
+        when: "a pace-holding set is written",
+        then: "its target is the even pace of the last test",
+        source: PRACTICE,
+        en: "The pace is the even pace of your test.",
+        es: "El ritmo es el ritmo uniforme de tu test.",
+    }
+    NoThreshold "no-threshold" {
+        when: "only a 50 or a 100 was tested",
+        then: "no threshold is guessed: short fast repeats, and a 400 or 200 to test",
+        source: PRACTICE,
+        en: "A 50 or 100 says nothing of threshold; a 400 would.",
+        es: "Un 50 o 100 no dice nada del umbral; un 400 si.",
+    }
+    OpenWater "open-water" {
+        when: "she swims in open water",
+        then: "easy and steady swims, never alone",
+        source: "after the rule never to swim alone (US federation safety meeting 2015)",
+        en: "Open water: never alone, a bright cap and float, easy and steady.",
+        es: "Aguas abiertas: nunca a solas, gorro y boya visibles, suave y constante.",
+    }
+
+    // What a result changes.
+    StepRepeats "step-repeats" {
+        when: "a set was held",
+        then: "at most this much more repeats, and never more than two",
+        number: 25.0 "percent" (10.0 to 50.0),
+        source: PRACTICE,
+        en: "Held: one or two repeats more.",
+        es: "Aguantado: una o dos repeticiones mas.",
+    }
+    StepSendOffShorter "step-send-off-shorter" {
+        when: "a set was held and needs no more repeats",
+        then: "the send-off is this much shorter",
+        number: 5.0 "s" (5.0 to 15.0),
+        source: PRACTICE,
+        en: "Held: five seconds less rest.",
+        es: "Aguantado: cinco segundos menos de descanso.",
+    }
+    StepSendOffLonger "step-send-off-longer" {
+        when: "the pace faded from the first half on",
+        then: "the send-off is this much longer",
+        number: 10.0 "s" (5.0 to 30.0),
+        source: PRACTICE,
+        en: "The pace faded early: ten seconds more rest, same pace.",
+        es: "El ritmo cayo pronto: diez segundos mas de descanso, mismo ritmo.",
+    }
+    LastQuarter "last-quarter" {
+        when: "the pace was lost only in the last part, this share of the set",
+        then: "fewer repeats, down to those held",
+        number: 25.0 "percent" (10.0 to 50.0),
+        source: PRACTICE,
+        en: "The pace went only at the end: fewer repeats, same pace.",
+        es: "El ritmo se fue solo al final: menos repeticiones, mismo ritmo.",
+    }
+    FewestRepeats "fewest-repeats" {
+        when: "repeats are taken off",
+        then: "never below this share of the set",
+        number: 50.0 "percent" (25.0 to 90.0),
+        source: PRACTICE,
+        en: "A set is never cut below half.",
+        es: "Una serie no se recorta a menos de la mitad.",
+    }
+    CutBacks "cut-backs" {
+        when: "this many cut-backs running on the same target",
+        then: "the target is stale: test again, threshold meanwhile",
+        number: 2.0 "sets" (2.0 to 4.0),
+        source: PRACTICE,
+        en: "Two cut-backs running: the target is stale, test again.",
+        es: "Dos recortes seguidos: el objetivo esta viejo, repite el test.",
+    }
+    FasterStep "faster-step" {
+        when: "a target may be raised",
+        then: "by at most this much",
+        number: 1.0 "percent" (0.2 to 2.0),
+        source: PRACTICE,
+        en: "A target gets faster by 1 percent at most.",
+        es: "Un objetivo mejora como mucho un 1 por ciento.",
+    }
+    HeldBeforeFaster "held-before-faster" {
+        when: "this many sets were held in a row on one target",
+        then: "the target may be raised",
+        number: 2.0 "sets" (2.0 to 5.0),
+        source: PRACTICE,
+        en: "A faster target needs two sets held in a row, or a new test.",
+        es: "Un objetivo mas rapido pide dos series aguantadas seguidas o un test nuevo.",
+    }
+    FastStart "fast-start" {
+        when: "the first two were far too fast",
+        then: "the same set, started on the target",
+        source: PRACTICE,
+        en: "You went out too fast: same set, start on the pace.",
+        es: "Saliste muy rapido: la misma serie, empieza al ritmo.",
+    }
+    LostFromFirst "lost-from-first" {
+        when: "the pace was lost from the first repeat",
+        then: "the set stays; rest, and a word about sleep and health",
+        source: PRACTICE,
+        en: "The pace was not there today: rest, and tell us how you are.",
+        es: "Hoy el ritmo no estaba: descansa y cuentanos como estas.",
+    }
+    NothingRaised "nothing-raised" {
+        when: "pain, illness or a hold is open",
+        then: "nothing is raised",
+        source: OURS,
+        en: "Nothing goes up while something hurts.",
+        es: "Nada sube mientras algo duele.",
+    }
+    SlowerIsFine "slower-is-fine" {
+        when: "the set was easy, steady or technique",
+        then: "slower is fine",
+        source: PRACTICE,
+        en: "Easy and technique swims may always be slower.",
+        es: "Lo suave y la tecnica siempre pueden ir mas lentos.",
+    }
+    NotHarder "not-harder" {
+        when: "harder is asked for and a rule above stands against it",
+        then: "the session stays as it was",
+        source: OURS,
+        en: "Harder is not on today.",
+        es: "Hoy no toca mas fuerte.",
+    }
+}

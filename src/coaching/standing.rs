@@ -1,0 +1,300 @@
+//! How a swimmer stands today: what is open, what she has behind her, which
+//! days were hard.
+//!
+//! Reads the facts by the rules; decides nothing about the next session.
+
+use std::collections::BTreeSet;
+
+use jiff::ToSpan;
+use jiff::civil::Date;
+
+use super::rulebook::{RuleId, Rulebook};
+use super::{Facts, Trouble, WeekPlanned};
+use crate::units::{Course, Distance};
+
+/// Swims in eight weeks from which a swimmer counts as seasoned (ours).
+const SEASONED_SWIMS: usize = 12;
+/// Days in which those swims lie.
+const SEASONED_DAYS: i64 = 56;
+/// Other training this hard (RPE) counts as a hard day (common practice, no source).
+const HARD_RPE: f64 = 6.0;
+
+/// How a swimmer stands on the day of the facts.
+pub(super) struct Standing<'a> {
+    /// What is known.
+    pub facts: &'a Facts,
+    /// By which numbers.
+    pub book: &'a Rulebook,
+    /// What is open, the gravest first.
+    pub open: Open,
+    /// Coming back from a break, if she is.
+    pub comeback: Option<Comeback>,
+    /// Days on which she swam or is presumed to have swum, up to today.
+    pub days_swum: BTreeSet<Date>,
+    /// Days that were hard, in the water or out of it, up to today.
+    pub hard_days: BTreeSet<Date>,
+}
+
+/// What is open.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Open {
+    /// Faintness or chest pain.
+    pub faint: bool,
+    /// The worst pain, 0 to 10.
+    pub pain: Option<u8>,
+    /// Every sore place.
+    pub places: Vec<String>,
+    /// Since when pain is open.
+    pub pain_since: Option<Date>,
+    /// Illness, since when.
+    pub ill_since: Option<Date>,
+    /// With fever.
+    pub fever: bool,
+    /// Held by the coach.
+    pub held: bool,
+}
+
+/// Coming back from a break.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Comeback {
+    /// The share of the old distance.
+    pub rule: RuleId,
+    /// Long enough that old targets are no longer hers.
+    pub targets_are_old: bool,
+}
+
+impl Open {
+    fn of(troubles: &[Trouble]) -> Open {
+        let mut open = Open::default();
+        for trouble in troubles {
+            match trouble {
+                Trouble::Pain { since, place, level } => {
+                    open.pain = open.pain.max(Some(*level));
+                    open.places.push(place.clone());
+                    open.pain_since =
+                        Some(open.pain_since.map_or(*since, |first| first.min(*since)));
+                }
+                Trouble::Ill { since, fever } => {
+                    open.ill_since = Some(open.ill_since.map_or(*since, |last| last.max(*since)));
+                    open.fever |= fever;
+                }
+                Trouble::Faint { .. } => open.faint = true,
+                Trouble::Held { .. } => open.held = true,
+            }
+        }
+        open
+    }
+
+    /// Something of the body is open: everything is lowered.
+    pub fn lowers(&self) -> bool {
+        self.pain.is_some() || self.ill_since.is_some()
+    }
+
+    /// Anything at all is open: nothing is raised.
+    pub fn any(&self) -> bool {
+        self.lowers() || self.faint || self.held
+    }
+
+    /// True if that place hurts.
+    pub fn hurts(&self, place: &str) -> bool {
+        self.places.iter().any(|one| one == place)
+    }
+}
+
+impl<'a> Standing<'a> {
+    /// How she stands by `facts` and `book`.
+    pub fn of(facts: &'a Facts, book: &'a Rulebook) -> Self {
+        let days_swum = days_swum(facts);
+        let hard_days = hard_days(facts);
+        let comeback = comeback(facts, book, &days_swum);
+        Standing { facts, book, open: Open::of(&facts.open), comeback, days_swum, hard_days }
+    }
+
+    /// She has enough swims behind her for full doses.
+    pub fn seasoned(&self) -> bool {
+        let since = self.facts.today.saturating_sub(SEASONED_DAYS.days());
+        self.days_swum.range(since..).count() >= SEASONED_SWIMS
+    }
+
+    /// Whether hard work may be written at all, and the rule that says no.
+    pub fn easy_only(&self) -> Option<RuleId> {
+        if self.open.ill_since.is_some() {
+            return Some(RuleId::IllEasy);
+        }
+        if self.open.pain.is_some() {
+            return Some(RuleId::PainEasy);
+        }
+        if self.open.held {
+            return Some(RuleId::Held);
+        }
+        if !self.facts.cleared {
+            return Some(RuleId::NotCleared);
+        }
+        if let Some(comeback) = self.comeback {
+            return Some(comeback.rule);
+        }
+        if self.facts.tests.is_empty() {
+            return Some(match self.past_first_swims() {
+                true => RuleId::NoTest,
+                false => RuleId::FirstSwimsEasy,
+            });
+        }
+        None
+    }
+
+    /// Targets may be shown: cleared, and no long break since they were made.
+    pub fn targets_shown(&self) -> bool {
+        self.facts.cleared && self.comeback.is_none_or(|comeback| !comeback.targets_are_old)
+    }
+
+    /// Enough easy swims that a first test may be swum.
+    pub fn past_first_swims(&self) -> bool {
+        let wanted = self.book.whole(RuleId::FirstSwimsEasy);
+        i64::try_from(self.days_swum.len()).unwrap_or(i64::MAX) >= wanted
+    }
+
+    /// Days that must lie between the dates of two hard sessions.
+    pub fn hard_gap(&self) -> i64 {
+        let older = self.facts.age.is_some_and(|age| age >= GENTLER_FROM_AGE);
+        self.book.whole(match older {
+            true => RuleId::HardDaysApartOlder,
+            false => RuleId::HardDaysApart,
+        })
+    }
+
+    /// True if `day` is far enough from every hard day known.
+    pub fn may_be_hard(&self, day: Date) -> bool {
+        let gap = self.hard_gap();
+        self.hard_days.iter().all(|hard| days_between(*hard, day).abs() >= gap)
+    }
+
+    /// The longest session of the last four weeks, swum, planned or suggested,
+    /// in the unit of `course`.
+    pub fn longest_session(&self, course: Course) -> Option<u32> {
+        let since = self.facts.today.saturating_sub(28.days());
+        let swum = self
+            .facts
+            .swims
+            .iter()
+            .filter(|swim| swim.on >= since)
+            .filter_map(|swim| swim.distance.map(|distance| in_unit(distance, course)));
+        let suggested = self
+            .facts
+            .suggested
+            .iter()
+            .filter(|session| session.on >= since && session.on < self.facts.today)
+            .filter_map(|session| Distance::new(session.amount(), session.unit).ok())
+            .map(|distance| in_unit(distance, course));
+        let planned = self
+            .facts
+            .weeks
+            .iter()
+            .filter(|week| week.starts >= since && week.starts < self.facts.today)
+            .map(|week| {
+                let sessions = u32::try_from(week.days.len()).unwrap_or(1).max(1);
+                in_unit(week.distance, course) / sessions
+            });
+        swum.chain(suggested).chain(planned).max()
+    }
+
+    /// The most that a session may be, by the session's own ramp; `None` for a
+    /// swimmer of whom no session is known.
+    pub fn session_cap(&self, course: Course) -> Option<u32> {
+        let longest = f64::from(self.longest_session(course)?);
+        let metres = self.book.number(RuleId::RampSessionMetres) / course.unit().in_metres();
+        let by_percent = longest * (1.0 + self.book.share(RuleId::RampSession));
+        Some(by_percent.max(longest + metres).floor() as u32)
+    }
+}
+
+/// From this age hard days lie further apart unless the coach lifts it; never
+/// given as a reason to the swimmer (common practice, no source).
+const GENTLER_FROM_AGE: u8 = 60;
+
+/// Whole days from `from` to `to`.
+pub(super) fn days_between(from: Date, to: Date) -> i64 {
+    i64::from((to - from).get_days())
+}
+
+/// A distance in whole units of `course`, rounded down.
+pub(super) fn in_unit(distance: Distance, course: Course) -> u32 {
+    if distance.unit() == course.unit() {
+        return distance.amount();
+    }
+    (distance.metres().get() / course.unit().in_metres()).floor() as u32
+}
+
+/// The plan in force on `day`: the last made of those that cover it.
+fn plan_on(facts: &Facts, day: Date) -> Option<&WeekPlanned> {
+    facts.weeks.iter().rfind(|week| (0..7).contains(&days_between(week.starts, day)))
+}
+
+/// Not texting is not the same as not swimming: days planned or suggested
+/// count as swum until something says otherwise.
+fn days_swum(facts: &Facts) -> BTreeSet<Date> {
+    let planned = facts.weeks.iter().flat_map(|week| week.days.iter()).map(|day| day.0);
+    let planned = planned
+        .filter(|day| plan_on(facts, *day).is_some_and(|w| w.days.iter().any(|d| d.0 == *day)));
+    let suggested = facts.suggested.iter().map(|session| session.on);
+    let reported = facts
+        .swims
+        .iter()
+        .map(|swim| swim.on)
+        .chain(facts.sets.iter().map(|set| set.on))
+        .chain(facts.tests.iter().map(|test| test.on));
+    planned
+        .chain(suggested)
+        .filter(|day| *day < facts.today)
+        .chain(reported.filter(|day| *day <= facts.today))
+        .collect()
+}
+
+fn hard_days(facts: &Facts) -> BTreeSet<Date> {
+    let planned = facts
+        .weeks
+        .iter()
+        .flat_map(|week| week.days.iter())
+        .filter(|(day, hard)| *hard && *day < facts.today)
+        .map(|(day, _)| *day)
+        .filter(|day| plan_on(facts, *day).is_some_and(|week| week.days.contains(&(*day, true))));
+    let suggested = facts
+        .suggested
+        .iter()
+        .filter(|session| session.on < facts.today && super::is_hard(session))
+        .map(|session| session.on);
+    let swum = facts.swims.iter().filter(|swim| swim.hard).map(|swim| swim.on);
+    let sets = facts.sets.iter().filter(|set| set.set.level.is_hard()).map(|set| set.on);
+    let tests = facts.tests.iter().map(|test| test.on);
+    let other = facts
+        .other
+        .iter()
+        .filter(|other| other.rpe.is_none_or(|rpe| rpe.value() >= HARD_RPE))
+        .map(|other| other.on);
+    planned.chain(suggested).chain(swum).chain(sets).chain(tests).chain(other).collect()
+}
+
+/// The latest break of ten days or more whose return weeks are not over.
+fn comeback(facts: &Facts, book: &Rulebook, days_swum: &BTreeSet<Date>) -> Option<Comeback> {
+    let mut days: Vec<Date> = days_swum.iter().copied().filter(|day| *day < facts.today).collect();
+    if facts.joined < facts.today && days.first().is_none_or(|first| facts.joined < *first) {
+        days.insert(0, facts.joined);
+    }
+    days.push(facts.today);
+    let tested = |day: Date| facts.tests.iter().any(|test| test.on == day);
+    days.windows(2).rev().find_map(|pair| {
+        let [before, back] = pair else { return None };
+        let away = days_between(*before, *back);
+        if away < book.whole(RuleId::BreakDays) {
+            return None;
+        }
+        let (rule, weeks) = match away {
+            ..=20 => (RuleId::BreakShare, 1),
+            21..=42 => (RuleId::LongBreakShare, 2),
+            _ => (RuleId::LongestBreakShare, 3),
+        };
+        // Who swims a flat-out test on her first day back swam before it, unreported.
+        let over = days_between(*back, facts.today) >= weeks * 7 || (tested(*back) && away <= 42);
+        let retested = facts.tests.iter().any(|test| test.on >= *back);
+        (!over).then_some(Comeback { rule, targets_are_old: away > 20 && !retested })
+    })
+}

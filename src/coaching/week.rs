@@ -1,0 +1,305 @@
+//! A week: what kind it is, how far, which days, and the session of each.
+
+use jiff::ToSpan;
+use jiff::civil::Date;
+
+use super::next::{Order, Turn, first_day, purpose_on, refuse_if_stopped, shortest_session, write};
+use super::rulebook::{RuleId, Rulebook};
+use super::standing::{Standing, days_between, in_unit};
+use super::{Facts, Refusal, SessionWish, WeekKind, WeekPlanned, WeekWish};
+use crate::session::{Purpose, Session};
+use crate::units::Unit;
+
+/// A week for one swimmer.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Week {
+    /// Its first day: the day on which it was asked for.
+    pub starts: Date,
+    /// What kind it is.
+    pub kind: WeekKind,
+    /// Its sessions, in order.
+    pub sessions: Vec<Session>,
+    /// The ids of the rules that decided the week.
+    pub rules: Vec<String>,
+}
+
+impl Week {
+    /// The whole distance, in the unit of its sessions.
+    pub fn distance(&self) -> u32 {
+        self.sessions.iter().map(Session::amount).sum()
+    }
+
+    /// The unit of its sessions; metres where there are none.
+    pub fn unit(&self) -> Unit {
+        self.sessions.first().map_or(Unit::Metre, |session| session.unit)
+    }
+
+    /// Its days and whether each holds hard work, as a [`WeekPlanned`] keeps them.
+    pub fn days(&self) -> Vec<(Date, bool)> {
+        self.sessions.iter().map(|session| (session.on, super::is_hard(session))).collect()
+    }
+}
+
+/// The seven local days from today.
+///
+/// # Errors
+/// As [`super::next_session`], but never for harder: where a hard week is not
+/// allowed the week that is allowed comes instead, with the rule that decided.
+pub fn week(facts: &Facts, wish: &WeekWish) -> Result<Week, Refusal> {
+    week_by(&Rulebook::default(), facts, wish)
+}
+
+/// [`week`] by a coach's own numbers.
+///
+/// # Errors
+/// As [`week`].
+pub fn week_by(book: &Rulebook, facts: &Facts, wish: &WeekWish) -> Result<Week, Refusal> {
+    let standing = Standing::of(facts, book);
+    refuse_if_stopped(&standing)?;
+    let before = weeks_before(facts);
+    let (kind, mut because) = kind_of(&standing, wish, &before);
+    let mut days = days_of(&standing, wish);
+    let hard = hard_days_of(&standing, kind, &days);
+    let mut turns = turns(facts, &days, &hard);
+
+    // What each day could hold if the week set no limit.
+    let natural = |turns: &[(Date, Turn)]| -> Result<Vec<u32>, Refusal> {
+        let whole = turns.iter().map(|(day, turn)| {
+            write_day(&standing, wish, kind, *day, *turn, None).map(|session| session.amount())
+        });
+        whole.collect()
+    };
+    let mut holds = natural(&turns)?;
+    let wanted = volume(&standing, kind, &before, holds.iter().sum(), &mut because);
+    if holds.iter().sum::<u32>() < wanted {
+        // A test or slow-going purposes hold too little: what covers most instead.
+        turns = turns.into_iter().map(|(day, turn)| (day, long_in_place_of(turn))).collect();
+        holds = natural(&turns)?;
+    }
+    // Rather a session fewer than sessions too short to be any.
+    let shortest = shortest_session(facts.course);
+    while days.len() > 1 && wanted < shortest * days.len() as u32 {
+        days.pop();
+        turns.pop();
+        holds.pop();
+    }
+
+    let mut sessions: Vec<Session> = Vec::with_capacity(turns.len());
+    let mut left = wanted;
+    let mut room_left = holds.iter().sum::<u32>().max(1);
+    for ((day, turn), whole) in turns.iter().zip(&holds) {
+        let share = u64::from(left) * u64::from(*whole) / u64::from(room_left);
+        let step = facts.course.length().unwrap_or(100).max(50);
+        let share = u32::try_from(share).unwrap_or(u32::MAX);
+        let aim = match share {
+            small if small < 400 => small,
+            long => long / step * step,
+        };
+        let is_last = sessions.len() + 1 == turns.len();
+        let aim = if is_last { left } else { aim };
+        let session = write_day(&standing, wish, kind, *day, *turn, Some(aim))?;
+        left = left.saturating_sub(session.amount());
+        room_left = room_left.saturating_sub(*whole).max(1);
+        sessions.push(session);
+    }
+    because.dedup();
+    let rules = because.iter().map(|rule| rule.id().to_owned()).collect();
+    Ok(Week { starts: facts.today, kind, sessions, rules })
+}
+
+/// The weeks before today, newest first: of plans that overlap the last counts.
+fn weeks_before(facts: &Facts) -> Vec<&WeekPlanned> {
+    let mut before: Vec<&WeekPlanned> = Vec::new();
+    let mut cursor = facts.today;
+    loop {
+        let latest = facts
+            .weeks
+            .iter()
+            .filter(|week| days_between(week.starts, cursor) >= 7)
+            .max_by_key(|week| week.starts);
+        let Some(week) = latest else { return before };
+        before.push(week);
+        cursor = week.starts;
+    }
+}
+
+fn is_work(kind: WeekKind) -> bool {
+    matches!(kind, WeekKind::Normal | WeekKind::Hard)
+}
+
+/// The kind of week that the rules allow, nearest to what was wished.
+fn kind_of(
+    standing: &Standing<'_>,
+    wish: &WeekWish,
+    before: &[&WeekPlanned],
+) -> (WeekKind, Vec<RuleId>) {
+    let wanted = wish.kind.unwrap_or(WeekKind::Normal);
+    if let Some(rule) = standing.easy_only() {
+        let back =
+            standing.open.lowers() || standing.comeback.is_some() || rule == RuleId::FirstSwimsEasy;
+        return match (back, wanted) {
+            (true, WeekKind::Easy) | (false, _) => (WeekKind::Easy, vec![rule]),
+            (true, _) => (WeekKind::Return, vec![rule]),
+        };
+    }
+    let running = before.iter().take_while(|week| is_work(week.kind)).count() as i64;
+    if is_work(wanted) && running >= standing.book.whole(RuleId::EasyWeekAfter) {
+        return (WeekKind::Easy, vec![RuleId::EasyWeekAfter]);
+    }
+    (wanted, Vec::new())
+}
+
+/// How far the week should be.
+fn volume(
+    standing: &Standing<'_>,
+    kind: WeekKind,
+    before: &[&WeekPlanned],
+    room: u32,
+    because: &mut Vec<RuleId>,
+) -> u32 {
+    let book = standing.book;
+    let course = standing.facts.course;
+    let today = standing.facts.today;
+    let amount = |week: &&&WeekPlanned| in_unit(week.distance, course);
+    let work = || before.iter().take(4).filter(|week| is_work(week.kind));
+    let recent = work().filter(|week| days_between(week.starts, today) <= 28).map(|w| amount(&w));
+    let base = recent.max().or_else(|| work().map(|week| amount(&week)).max());
+    let last_work = before.iter().find(|week| is_work(week.kind)).map(|week| amount(&week));
+    let last = before.first().map(|week| in_unit(week.distance, course));
+    let of = |amount: u32, share: f64| (f64::from(amount) * share).floor() as u32;
+    let first = of(room, book.share(RuleId::FirstWeekShare));
+    match kind {
+        WeekKind::Normal | WeekKind::Hard => {
+            let Some(base) = base.or(last_work) else {
+                because.push(RuleId::FirstWeekShare);
+                return first;
+            };
+            let after_work = before.first().is_some_and(|week| is_work(week.kind));
+            let step = match (kind, after_work) {
+                (WeekKind::Hard, _) => 1.0 + book.share(RuleId::RampWeek),
+                (_, true) => 1.0 + book.share(RuleId::NormalStep),
+                (_, false) => 1.0,
+            };
+            because.push(RuleId::RampWeek);
+            // Growing stops where the minutes are all but full, so that the same
+            // distance still fits next week's purposes.
+            let step = if of(base, step) > of(room, 0.95) { 1.0 } else { step };
+            of(base, step).min(of(base, 1.0 + book.share(RuleId::RampWeek)))
+        }
+        WeekKind::Easy => {
+            because.push(RuleId::EasyWeekShare);
+            let from = base.into_iter().chain(last_work).min().unwrap_or(first);
+            of(from, book.share(RuleId::EasyWeekShare))
+        }
+        WeekKind::Return | WeekKind::Taper => {
+            let usual = last_work.or(last).unwrap_or(first);
+            let share = match standing.comeback {
+                _ if standing.open.ill_since.is_some() => book.share(RuleId::IllEasy),
+                _ if standing.open.pain.is_some() => book.share(RuleId::PainEasy),
+                Some(comeback) => book.share(comeback.rule),
+                None => 1.0,
+            };
+            let lowered = of(usual, share);
+            match last.filter(|_| standing.open.lowers()) {
+                Some(last) => lowered.min(last),
+                None => lowered,
+            }
+        }
+    }
+}
+
+/// The days of the week's sessions: hers where she named them, else spread.
+fn days_of(standing: &Standing<'_>, wish: &WeekWish) -> Vec<Date> {
+    let facts = standing.facts;
+    let first = days_between(facts.today, first_day(standing)).clamp(0, 6);
+    let first = first.max(i64::from(standing.days_swum.contains(&facts.today)));
+    let open: Vec<Date> =
+        (first..7).map(|ahead| facts.today.saturating_add(ahead.days())).collect();
+    let wanted = usize::from(wish.sessions.unwrap_or(facts.sessions_a_week).max(1)).min(open.len());
+    let hers: Vec<Date> =
+        open.iter().copied().filter(|day| facts.days.contains(&day.weekday())).collect();
+    let from = if hers.len() >= wanted { &hers } else { &open };
+    let mut days: Vec<Date> = spread(from, wanted);
+    if hers.len() < wanted && !hers.is_empty() {
+        // Her own days first, the others where they lie furthest from them.
+        days = hers.clone();
+        while days.len() < wanted {
+            let free = open.iter().filter(|day| !days.contains(day));
+            let furthest = free.max_by_key(|day| {
+                let nearest = days.iter().map(|one| days_between(*one, **day).abs()).min();
+                (nearest, std::cmp::Reverse(**day))
+            });
+            let Some(day) = furthest else { break };
+            days.push(*day);
+        }
+        days.sort_unstable();
+    }
+    days
+}
+
+/// `count` of `days`, as evenly as they lie.
+fn spread(days: &[Date], count: usize) -> Vec<Date> {
+    (0..count).filter_map(|index| days.get(index * days.len() / count.max(1)).copied()).collect()
+}
+
+/// Which of the days are hard: about half, far enough apart and from what was
+/// hard before.
+fn hard_days_of(standing: &Standing<'_>, kind: WeekKind, days: &[Date]) -> Vec<Date> {
+    let most = match (kind, days.len()) {
+        (WeekKind::Easy | WeekKind::Return, _) => 0,
+        _ if standing.easy_only().is_some() => 0,
+        (WeekKind::Hard, count) => count.div_ceil(2) + usize::from(count >= 4),
+        (_, count) => count.div_ceil(2),
+    };
+    let gap = standing.hard_gap();
+    let mut hard: Vec<Date> = Vec::new();
+    for day in days {
+        let apart = hard.iter().all(|other| days_between(*other, *day) >= gap);
+        if hard.len() < most && apart && standing.may_be_hard(*day) {
+            hard.push(*day);
+        }
+    }
+    hard
+}
+
+/// Each day with its turn: hard and light ones are counted on from week to week.
+fn turns(facts: &Facts, days: &[Date], hard: &[Date]) -> Vec<(Date, Turn)> {
+    let week = usize::try_from(days_between(facts.joined, facts.today) / 7).unwrap_or(0);
+    let (mut hard_count, mut light_count) = (week * hard.len(), week);
+    days.iter()
+        .map(|day| {
+            let is_hard = hard.contains(day);
+            let count = if is_hard { &mut hard_count } else { &mut light_count };
+            // A test, if one is due, comes on the first hard day.
+            let test = hard.first() == Some(day);
+            let turn = Turn::OfWeek { count: *count, hard: is_hard, test };
+            *count += 1;
+            (*day, turn)
+        })
+        .collect()
+}
+
+/// What covers the most distance in the time, where the week needs it.
+fn long_in_place_of(turn: Turn) -> Turn {
+    match turn {
+        Turn::OfWeek { hard, .. } => Turn::OfWeek { count: usize::from(!hard), hard, test: false },
+        Turn::Next => Turn::Next,
+    }
+}
+
+fn write_day(
+    standing: &Standing<'_>,
+    wish: &WeekWish,
+    kind: WeekKind,
+    day: Date,
+    turn: Turn,
+    aim: Option<u32>,
+) -> Result<Session, Refusal> {
+    let mut purpose = purpose_on(standing, day, turn);
+    if kind == WeekKind::Return {
+        purpose.0 = Purpose::Return;
+    }
+    let order =
+        Order { on: day, purpose, minutes: wish.minutes, most: None, aim, because: Vec::new() };
+    write(standing, &SessionWish::default(), &order)
+}
