@@ -341,7 +341,7 @@ fn lowered_to(standing: &Standing<'_>, course: Course, because: &mut Vec<RuleId>
     let last = suggested
         .and_then(|s| crate::units::Distance::new(s.amount(), s.unit).ok())
         .map(|distance| in_unit(distance, course));
-    let lowered = match (last, already && open.lowers()) {
+    match (last, already && open.lowers()) {
         (Some(last), true) => Some(last),
         (last, _) => {
             // The smaller of what was suggested last and what is usual.
@@ -352,8 +352,7 @@ fn lowered_to(standing: &Standing<'_>, course: Course, because: &mut Vec<RuleId>
             };
             Some((f64::from(from) * share).floor() as u32)
         }
-    };
-    lowered
+    }
 }
 
 /// A warm-up, a swim and a swim-down of one length each, or of 100 in open
@@ -368,8 +367,8 @@ fn kit(standing: &Standing<'_>, wish: &SessionWish) -> Vec<Equipment> {
     kit.extend(&wish.with);
     let shoulder = standing.open.hurts("shoulder");
     kit.retain(|one| {
-        !wish.without.contains(one)
-            && !(shoulder && matches!(one, Equipment::Paddles | Equipment::Board))
+        let loads = matches!(one, Equipment::Paddles | Equipment::Board);
+        !wish.without.contains(one) && (!shoulder || !loads)
     });
     kit
 }

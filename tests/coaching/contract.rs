@@ -1,0 +1,113 @@
+//! What every single session must satisfy, for any swimmer and wish.
+
+use lapwing::coaching::{
+    Refusal, RefusalReason, SessionWish, Trouble, next_session, rules, targets,
+};
+use lapwing::session::Purpose;
+use lapwing::units::Course;
+
+use crate::swimmers::*;
+
+#[test]
+fn any_swimmer_any_wish() {
+    let mut refused = 0;
+    for seed in 0..CASES {
+        let (facts, wish) = (random(seed), random_wish(seed));
+        let minutes = wish.minutes.unwrap_or(facts.minutes);
+        let course = if wish.open_water { Course::OpenWater } else { facts.course };
+        match next_session(&facts, &wish) {
+            Ok(session) => {
+                if let Err(wrong) = judge(&session, &facts, minutes, course) {
+                    panic!("seed {seed}, {minutes} min: {wrong}\n{facts:#?}");
+                }
+                assert!(session.on >= facts.today, "seed {seed}");
+                assert_eq!(session, next_session(&facts, &wish).unwrap(), "seed {seed}");
+                for id in &session.rules {
+                    assert!(rules().iter().any(|rule| rule.id == id), "seed {seed}: {id}");
+                }
+            }
+            Err(Refusal { reason: RefusalReason::TooShort { least_minutes }, .. }) => {
+                assert!(least_minutes > minutes, "seed {seed}: {least_minutes} of {minutes}");
+                refused += 1;
+            }
+            Err(other) => panic!("seed {seed}: {other:?}"),
+        }
+    }
+    assert!(refused * 100 <= CASES, "{refused} refused for want of time");
+}
+
+#[test]
+fn a_first_test_leads_to_its_pace() {
+    let mut facts = heron();
+    facts.tests.push(free_test(200, "3:12", MONDAY));
+    let shown: Vec<String> = targets(&facts, &[])
+        .iter()
+        .map(|t| format!("{} {} {}", t.distance, t.time.short(), t.send_off.unwrap().seconds()))
+        .collect();
+    assert_eq!(shown, ["50m 48 75", "100m 1:36 150"]);
+    let session = next_session(&facts, &SessionWish::default()).unwrap();
+    assert_eq!(session.purpose, Purpose::PaceHolding);
+    assert_eq!(session.on, jiff::civil::date(2026, 3, 4));
+    let main = &session.main().next().unwrap().repeats[0];
+    assert_eq!(main.target, Some(time("48")), "{}", show(&session));
+}
+
+#[test]
+fn err_stopped() {
+    let mut facts = heron();
+    facts.open.push(Trouble::Faint { since: MONDAY });
+    let refusal = next_session(&facts, &SessionWish::default()).unwrap_err();
+    assert_eq!((refusal.rule.as_str(), refusal.reason), ("stopped", RefusalReason::Stopped));
+}
+
+#[test]
+fn err_too_short() {
+    let wish = SessionWish { minutes: Some(8), ..SessionWish::default() };
+    let refusal = next_session(&heron(), &wish).unwrap_err();
+    let RefusalReason::TooShort { least_minutes } = refusal.reason else { panic!("{refusal:?}") };
+    let wish = SessionWish { minutes: Some(least_minutes), ..SessionWish::default() };
+    assert!(next_session(&heron(), &wish).is_ok(), "{least_minutes} min should do");
+}
+
+#[test]
+fn pain_never_raises() {
+    for seed in 0..CASES / 4 {
+        let mut facts = random(seed);
+        facts.open.clear();
+        let Ok(before) = next_session(&facts, &SessionWish::default()) else { continue };
+        facts.suggested.push(before.clone());
+        for level in [1, 4, 8] {
+            facts.open =
+                vec![Trouble::Pain { since: facts.today, place: "shoulder".into(), level }];
+            let after = next_session(&facts, &SessionWish::default()).unwrap();
+            assert!(
+                after.amount() <= before.amount(),
+                "seed {seed}: {}{}",
+                show(&before),
+                show(&after)
+            );
+            assert!(!lapwing::coaching::is_hard(&after));
+            facts.suggested.push(after.clone());
+            let again = next_session(&facts, &SessionWish::default()).unwrap();
+            assert!(
+                again.amount() <= after.amount(),
+                "seed {seed}: {}{}",
+                show(&after),
+                show(&again)
+            );
+            facts.suggested.pop();
+        }
+    }
+}
+
+#[test]
+fn debug_one() {
+    let Ok(seed) = std::env::var("SEED") else { return };
+    let seed: u64 = seed.parse().unwrap();
+    let (facts, wish) = (random(seed), random_wish(seed));
+    println!("{facts:#?} {wish:?}");
+    match next_session(&facts, &wish) {
+        Ok(session) => println!("{}", show(&session)),
+        Err(refusal) => println!("{refusal:?}"),
+    }
+}
