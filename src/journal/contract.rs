@@ -9,8 +9,8 @@ pub type Entries<'a> = Box<dyn Iterator<Item = Result<(Seq, Entry), JournalError
 ///
 /// Nothing is acknowledged that a power cut could take back, and nothing is
 /// shown by the reading methods that has not been acknowledged. After a failed
-/// write every waiting and later ticket fails until [`reopen`](Self::reopen);
-/// reading goes on.
+/// write every waiting and later ticket fails, and reading may fail with the
+/// same reason, until [`reopen`](Self::reopen).
 pub trait Journal: Send + Sync + 'static {
     /// Puts the entry in the queue: the order of calls is the order of the
     /// log. Never blocks on the disk. The ticket resolves, with the entry's

@@ -170,8 +170,8 @@ impl Shared {
         let Some(folder) = folder.as_ref().filter(|_| !self.queue.is_closed()) else {
             return Err(JournalError::Closed);
         };
-        // On a full disk the store would not open again, and reading would be
-        // lost as well: keep it as it is.
+        // On a full disk the store would not open again, and what can still be
+        // read would be lost as well: keep it as it is.
         folder.has_room()?;
         // The committer holds the store while it writes, so nothing is under way.
         let mut store = self.changing_store();

@@ -4,9 +4,15 @@
 
 #![expect(clippy::unwrap_used, reason = "a test that can't go on has failed")]
 
+mod backup;
+mod damage;
 mod folder;
+#[cfg(target_os = "linux")]
+mod full_disk;
+mod kill;
 mod log;
 mod model;
+mod workload;
 
 use std::path::Path;
 
