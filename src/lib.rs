@@ -9,5 +9,6 @@ pub mod profile;
 pub mod reply;
 pub mod service;
 pub mod session;
+pub mod signing;
 pub mod swim;
 pub mod units;
