@@ -34,7 +34,7 @@ pub enum Body {
 }
 
 /// A squad to open.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct NewSquad {
     /// Its name, as shown.
     pub name: String,

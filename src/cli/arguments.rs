@@ -1,0 +1,170 @@
+//! Every command with its arguments.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand};
+
+use crate::clock::ClockMode;
+use crate::units::Course;
+
+/// A swim squad's coaching assistant by text message.
+///
+/// Without a command it serves an invented squad: `lapwing demo`.
+#[derive(Debug, Parser)]
+#[command(name = "lapwing", version)]
+pub struct Arguments {
+    /// What every command takes.
+    #[command(flatten)]
+    pub shared: Shared,
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Option<Command>,
+}
+
+/// What every command takes.
+#[derive(Debug, Clone, Args)]
+pub struct Shared {
+    /// The folder with the data [default: ./lapwing-data; ./lapwing-demo for the demo, which
+    /// takes no other unless told so by this flag]
+    #[arg(long, global = true, env = "LAPWING_DATA", value_name = "DIR")]
+    pub data: Option<PathBuf>,
+    /// A TOML file with any of: data, listen, clock; flags and environment go before it
+    #[arg(long, global = true, env = "LAPWING_CONFIG", value_name = "FILE")]
+    pub config: Option<PathBuf>,
+}
+
+/// What to do.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Serve: take messages over HTTP until told to stop
+    Serve(Serve),
+    /// Serve an invented squad with a history, to try
+    Demo(Serve),
+    /// Squads
+    #[command(subcommand)]
+    Squad(Squad),
+    /// Text as a swimmer or a coach, from this terminal
+    Chat(Chat),
+    /// Sign one text and post it to a server
+    Send(Send),
+}
+
+/// How to serve.
+#[derive(Debug, Clone, Default, Args)]
+pub struct Serve {
+    /// Where to listen [default: 127.0.0.1:7373]
+    #[arg(long, env = "LAPWING_LISTEN", value_name = "ADDR:PORT")]
+    pub listen: Option<String>,
+    /// What counts as now.
+    #[command(flatten)]
+    pub clock: Clock,
+}
+
+/// What counts as now.
+#[derive(Debug, Clone, Copy, Default, Args)]
+pub struct Clock {
+    /// What counts as now: the time of arrival, or what a message says of itself [default: wall]
+    #[arg(long, env = "LAPWING_CLOCK", value_name = "wall|message")]
+    pub clock: Option<ClockMode>,
+}
+
+/// What to do with squads.
+#[derive(Debug, Subcommand)]
+pub enum Squad {
+    /// Open a squad; prints its id and the code to join by
+    Add(SquadAdd),
+}
+
+/// A squad to open.
+#[derive(Debug, Clone, Args)]
+pub struct SquadAdd {
+    /// Its name
+    pub name: String,
+    /// The coach's address: the number or handle that the coach texts from
+    #[arg(long, value_name = "ADDRESS", value_parser = address)]
+    pub coach: String,
+    /// Its time zone, as in Europe/London
+    #[arg(long, value_name = "ZONE", default_value = "UTC")]
+    pub timezone: String,
+    /// The pool it swims in
+    #[arg(long, value_name = "25m|50m|25yd", default_value = "25m", value_parser = pool)]
+    pub course: Course,
+    /// Days after which the code no longer works; without this it always works
+    #[arg(long, value_name = "DAYS", value_parser = clap::value_parser!(u32).range(1..))]
+    pub expires: Option<u32>,
+    /// Minors swim in it: whoever gives no birth year counts as one
+    #[arg(long)]
+    pub minors: bool,
+    /// The club has screened its members: no readiness questions after joining
+    #[arg(long)]
+    pub ready: bool,
+}
+
+/// Who texts from the terminal.
+#[derive(Debug, Clone, Args)]
+pub struct Chat {
+    /// The address to text as
+    #[arg(long = "as", value_name = "ADDRESS", value_parser = address)]
+    pub from: String,
+    /// The group chat to text in
+    #[arg(long, value_name = "ROOM", value_parser = room)]
+    pub room: Option<String>,
+    /// What counts as now.
+    #[command(flatten)]
+    pub clock: Clock,
+}
+
+/// One text to send.
+#[derive(Debug, Clone, Args)]
+pub struct Send {
+    /// The sender's address
+    #[arg(long, value_name = "ADDRESS", value_parser = address)]
+    pub from: String,
+    /// The text; several words need no quotes
+    #[arg(required = true)]
+    pub text: Vec<String>,
+    /// The server
+    #[arg(long, env = "LAPWING_URL", default_value = "http://127.0.0.1:7373")]
+    pub url: reqwest::Url,
+    /// The message's id; a new one is made if none is given
+    #[arg(long, value_parser = message_id)]
+    pub id: Option<String>,
+    /// The group chat it is said in
+    #[arg(long, value_parser = room)]
+    pub room: Option<String>,
+    /// When it was sent, as 2026-03-02T19:05:00Z
+    #[arg(long, value_name = "INSTANT")]
+    pub sent_at: Option<jiff::Timestamp>,
+}
+
+fn address(word: &str) -> Result<String, crate::http::fields::NotAField> {
+    crate::http::fields::address(word).map(str::to_owned)
+}
+
+fn message_id(word: &str) -> Result<String, crate::http::fields::NotAField> {
+    crate::http::fields::message_id(word).map(str::to_owned)
+}
+
+fn room(word: &str) -> Result<String, crate::http::fields::NotAField> {
+    crate::http::fields::room_id(word).map(str::to_owned)
+}
+
+fn pool(word: &str) -> Result<Course, String> {
+    match word.parse() {
+        Ok(Course::OpenWater) => Err("a squad's home is a pool: 25m, 50m or 25yd".to_owned()),
+        Ok(course) => Ok(course),
+        Err(_) => Err("give 25m, 50m or 25yd".to_owned()),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use clap::CommandFactory;
+
+    use super::*;
+
+    #[test]
+    fn the_arguments_are_sound() {
+        Arguments::command().debug_assert();
+    }
+}

@@ -1,0 +1,17 @@
+//! The command line: what can be typed, and which part of Lapwing does it.
+//!
+//! Knows arguments, the environment, terminals and signals; decides nothing
+//! about swimming.
+
+mod arguments;
+mod chat;
+mod console;
+mod demo;
+mod keys;
+mod run;
+mod send;
+mod serve;
+mod settings;
+mod squad;
+
+pub use run::run;

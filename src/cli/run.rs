@@ -1,0 +1,99 @@
+//! From the arguments to a command, and from its outcome to an exit code.
+
+use std::error::Error;
+use std::ffi::OsString;
+use std::process::ExitCode;
+use std::time::Duration;
+
+use clap::parser::ValueSource;
+use clap::{ArgMatches, CommandFactory, FromArgMatches};
+use rustix::fs::Mode;
+use rustix::process::{Resource, Rlimit, getrlimit, setrlimit, umask};
+
+use super::arguments::{Arguments, Command, Squad};
+use super::settings::Settings;
+use super::{chat, console, demo, send, serve, squad};
+
+/// What a command ends in.
+pub type Outcome = Result<(), Box<dyn Error + Send + Sync>>;
+
+/// How long work that nobody waits for any more may hold up the end.
+const LAST_WAIT: Duration = Duration::from_millis(500);
+
+/// Does what the arguments say; 0 if it was done, 1 if not, 2 if the arguments
+/// make no sense.
+pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
+    let (arguments, matches) = match parsed(arguments.into_iter().collect()) {
+        Ok(parsed) => parsed,
+        Err(told) => {
+            let _ = told.print();
+            return ExitCode::from(u8::try_from(told.exit_code()).unwrap_or(2));
+        }
+    };
+    // What we store is about people: no file of ours is for other users.
+    umask(Mode::RWXG | Mode::RWXO);
+    raise_limit_of_open_files();
+    console::log_to_stderr();
+    let runtime = match tokio::runtime::Runtime::new() {
+        Ok(runtime) => runtime,
+        Err(failed) => return refused(&failed),
+    };
+    let outcome = runtime.block_on(done(arguments, &matches));
+    runtime.shutdown_timeout(LAST_WAIT);
+    match outcome {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(failed) => refused(failed.as_ref()),
+    }
+}
+
+/// The arguments; without a command, those of the demo.
+fn parsed(mut words: Vec<OsString>) -> Result<(Arguments, ArgMatches), clap::Error> {
+    let read = |words: &[OsString]| {
+        let matches = Arguments::command().try_get_matches_from(words)?;
+        Arguments::from_arg_matches(&matches).map(|arguments| (arguments, matches))
+    };
+    let (arguments, matches) = read(&words)?;
+    if arguments.command.is_some() {
+        return Ok((arguments, matches));
+    }
+    words.push("demo".into());
+    read(&words)
+}
+
+async fn done(arguments: Arguments, matches: &ArgMatches) -> Outcome {
+    let shared = arguments.shared;
+    let settings = |listen: Option<&str>, clock| Settings::gather(&shared, listen, clock);
+    match arguments.command {
+        Some(Command::Serve(asked)) => {
+            serve::run(&settings(asked.listen.as_deref(), asked.clock.clock)?).await
+        }
+        Some(Command::Squad(Squad::Add(asked))) => squad::add(&settings(None, None)?, asked).await,
+        Some(Command::Chat(asked)) => chat::run(&settings(None, asked.clock.clock)?, asked).await,
+        Some(Command::Send(asked)) => send::run(&settings(None, None)?, asked).await,
+        Some(Command::Demo(asked)) => {
+            let settings = settings(asked.listen.as_deref(), asked.clock.clock)?;
+            demo::run(demo::in_own_folder(settings, told_by_flag(matches))).await
+        }
+        None => Ok(()),
+    }
+}
+
+/// Whether the data folder was named on the command line itself.
+fn told_by_flag(matches: &ArgMatches) -> bool {
+    let innermost = matches.subcommand().map_or(matches, |(_, inner)| inner);
+    innermost.value_source("data") == Some(ValueSource::CommandLine)
+}
+
+/// A thousand connections need more files than many systems allow at first.
+fn raise_limit_of_open_files() {
+    let limit = getrlimit(Resource::Nofile);
+    let raised = Rlimit { current: limit.maximum, ..limit };
+    if let Err(refused) = setrlimit(Resource::Nofile, raised) {
+        tracing::debug!(%refused, "the limit of open files stays");
+    }
+}
+
+fn refused(why: &dyn Error) -> ExitCode {
+    console::note(format_args!("lapwing: {why}"));
+    ExitCode::FAILURE
+}

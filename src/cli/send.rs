@@ -1,0 +1,98 @@
+//! `lapwing send`: one signed text to a server, as a program would send it.
+
+use std::time::Duration;
+
+use jiff::Timestamp;
+use reqwest::Url;
+use reqwest::header::CONTENT_TYPE;
+use serde_json::json;
+
+use super::arguments::Send;
+use super::console::{Harmless, print};
+use super::keys;
+use super::run::Outcome;
+use super::settings::Settings;
+use crate::http::ProblemBody;
+use crate::service::{Answer, Via};
+use crate::signing::{Secret, sign};
+use crate::tls::{self, Trust};
+
+/// How long the server may take.
+const PATIENCE: Duration = Duration::from_secs(30);
+
+/// Bytes of randomness in an id we make.
+const ID_LENGTH: usize = 12;
+
+/// Sends it and prints what is answered.
+pub async fn run(settings: &Settings, asked: Send) -> Outcome {
+    let secret = keys::signing_secret(&settings.data)?;
+    let client = client_for(&asked.url)?;
+    let url = with_path(asked.url.clone());
+    let answer = post(&client, url, &secret, asked).await?;
+    for reply in answer.replies.iter().filter(|reply| reply.via == Via::Answer) {
+        print(Harmless(&reply.text))?;
+    }
+    Ok(())
+}
+
+async fn post(
+    client: &reqwest::Client,
+    url: Url,
+    secret: &Secret,
+    asked: Send,
+) -> Result<Answer, Box<dyn std::error::Error + core::marker::Send + Sync>> {
+    let id = asked.id.map_or_else(made_id, Ok)?;
+    let body = json!({
+        "id": id,
+        "from": asked.from,
+        "text": asked.text.join(" "),
+        "room": asked.room,
+        "sent_at": asked.sent_at,
+    })
+    .to_string();
+    let now = Timestamp::now();
+    let response = client
+        .post(url)
+        .header(CONTENT_TYPE, "application/json")
+        .header("webhook-id", &id)
+        .header("webhook-timestamp", now.as_second())
+        .header("webhook-signature", sign(secret, id.as_bytes(), now, body.as_bytes()))
+        .body(body)
+        .timeout(PATIENCE)
+        .send()
+        .await?;
+    let status = response.status();
+    if status.is_success() {
+        return Ok(response.json().await?);
+    }
+    let problem = response.json::<ProblemBody>().await.map(|problem| problem.detail);
+    Err(format!("{status}: {}", problem.unwrap_or_else(|_| "the server says no more".into()))
+        .into())
+}
+
+/// A client for this address. Without TLS no certificates are asked for, and a
+/// server on this machine is never sought through a proxy.
+fn client_for(url: &Url) -> reqwest::Result<reqwest::Client> {
+    let trust = if url.scheme() == "https" { Trust::System } else { Trust::None };
+    let builder = tls::client(trust).redirect(reqwest::redirect::Policy::none());
+    let here = url.host_str().is_some_and(|host| {
+        let host = host.trim_matches(['[', ']']);
+        host == "localhost" || host.parse().is_ok_and(|ip: std::net::IpAddr| ip.is_loopback())
+    });
+    if here { builder.no_proxy().build() } else { builder.build() }
+}
+
+/// The messages' address, where only the server's was given.
+fn with_path(mut url: Url) -> Url {
+    if url.path() == "/" {
+        url.set_path("/v1/messages");
+    }
+    url
+}
+
+fn made_id() -> Result<String, getrandom::Error> {
+    let mut bytes = [0; ID_LENGTH];
+    getrandom::fill(&mut bytes)?;
+    let digits: String = bytes.iter().map(|byte| format!("{byte:02x}")).collect();
+    Ok(format!("send-{digits}"))
+}

@@ -1,0 +1,157 @@
+//! `lapwing serve`.
+
+use std::io;
+use std::sync::Arc;
+use std::time::Duration;
+
+use axum::serve::ListenerExt;
+use tokio::net::TcpListener;
+use tokio::signal::unix::{Signal, SignalKind, signal};
+use tokio::task::JoinHandle;
+use tokio::time::timeout;
+use tokio_util::sync::CancellationToken;
+
+use super::console::note;
+use super::keys::Keys;
+use super::run::Outcome;
+use super::settings::Settings;
+use crate::clock::WallClock;
+use crate::control::{Access, Owner};
+use crate::http::{self, Door, Limits, Reception};
+use crate::service::Service;
+
+/// How long the store may take to close once the last request has ended. With
+/// [`Limits::drain`] this makes the 10 s that we promise.
+const CLOSING: Duration = Duration::from_secs(2);
+
+/// Serves until SIGTERM or SIGINT.
+pub async fn run(settings: &Settings) -> Outcome {
+    let server = Server::open(settings).await?;
+    note(format_args!("lapwing {} serves {}", env!("CARGO_PKG_VERSION"), server.folder()));
+    server.tell_keys();
+    server.serve().await
+}
+
+/// A server with its store and its socket open, taking nothing yet.
+pub struct Server {
+    owner: Owner,
+    keys: Keys,
+    listener: TcpListener,
+    folder: String,
+}
+
+impl Server {
+    /// Takes the data folder and the address.
+    ///
+    /// # Errors
+    /// Another server has one of them, or the store can't be opened.
+    pub async fn open(
+        settings: &Settings,
+    ) -> Result<Server, Box<dyn std::error::Error + Send + Sync>> {
+        let owner = Access::own(&settings.data, settings.clock).await?;
+        let keys = Keys::of(&settings.data)?;
+        let listener = TcpListener::bind(&settings.listen)
+            .await
+            .map_err(|failed| format!("{}: {failed}", settings.listen))?;
+        let folder = settings.data.path().display().to_string();
+        Ok(Server { owner, keys, listener, folder })
+    }
+
+    /// The data folder, for people.
+    pub fn folder(&self) -> &str {
+        &self.folder
+    }
+
+    /// The service behind it.
+    pub fn service(&self) -> &Arc<Service> {
+        self.owner.service()
+    }
+
+    /// Its address, as a URL begins.
+    ///
+    /// # Errors
+    /// The system doesn't know it.
+    pub fn url(&self) -> io::Result<String> {
+        Ok(format!("http://{}", self.listener.local_addr()?))
+    }
+
+    /// The path, under its address, at which plain gateways bring their texts;
+    /// it holds the token.
+    pub fn plain_path(&self) -> String {
+        format!("/v1/plain/{}", self.keys.token.0.reveal())
+    }
+
+    /// Says where the keys are kept.
+    pub fn tell_keys(&self) {
+        note(format_args!("signing secret: {}", self.keys.secrets.1));
+        note(format_args!("plain gateway's token: {}", self.keys.token.1));
+    }
+
+    /// Takes messages until told to stop, then ends what was begun.
+    ///
+    /// # Errors
+    /// The control socket or the signals can't be had.
+    pub async fn serve(self) -> Outcome {
+        let mut signals = Signals::catch()?;
+        let url = self.url()?;
+        let (limits, stopping) = (Limits::default(), CancellationToken::new());
+        let reception = Reception::new(Arc::clone(self.owner.service()), limits, stopping.clone());
+        let control = self.owner.listen(reception.clone())?;
+        let door = Door {
+            reception,
+            secrets: self.keys.secrets.0.into(),
+            token: self.keys.token.0,
+            clock: Arc::new(WallClock),
+        };
+        let listener = self.listener.tap_io(|stream| {
+            if let Err(refused) = stream.set_nodelay(true) {
+                tracing::debug!(%refused, "a connection stays with delays");
+            }
+        });
+        let public = http::serve(listener, http::router(door), limits, stopping.clone());
+        let public = tokio::spawn(public);
+        note(format_args!("listening on {url}"));
+
+        signals.next().await;
+        note("stopping");
+        stopping.cancel();
+        tokio::select! {
+            () = ended(public, control) => {}
+            () = signals.next() => note("stopping at once"),
+        }
+        if timeout(CLOSING, tokio::spawn(self.owner.close())).await.is_err() {
+            tracing::warn!("the store took too long to close; what was answered is stored");
+        }
+        Ok(())
+    }
+}
+
+async fn ended(public: JoinHandle<()>, control: JoinHandle<()>) {
+    for server in [public, control] {
+        if let Err(broken) = server.await {
+            tracing::error!(%broken, "a server broke");
+        }
+    }
+}
+
+/// The signals that tell us to stop.
+struct Signals {
+    terminate: Signal,
+    interrupt: Signal,
+}
+
+impl Signals {
+    fn catch() -> io::Result<Signals> {
+        Ok(Signals {
+            terminate: signal(SignalKind::terminate())?,
+            interrupt: signal(SignalKind::interrupt())?,
+        })
+    }
+
+    async fn next(&mut self) {
+        tokio::select! {
+            _ = self.terminate.recv() => {}
+            _ = self.interrupt.recv() => {}
+        }
+    }
+}

@@ -1,0 +1,132 @@
+//! What can be set, from where, and which setting goes before which: flags,
+//! then the environment, then the file, then the default.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use serde::Deserialize;
+
+use super::arguments::Shared;
+use crate::clock::ClockMode;
+use crate::control::DataFolder;
+
+/// Where data are kept if nothing is said.
+const DATA: &str = "./lapwing-data";
+
+/// Where we listen if nothing is said.
+const LISTEN: &str = "127.0.0.1:7373";
+
+/// The settings in force.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Settings {
+    /// The data folder.
+    pub data: DataFolder,
+    /// Where to listen.
+    pub listen: String,
+    /// What counts as now.
+    pub clock: ClockMode,
+}
+
+/// A settings file.
+#[derive(Debug, Default, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct File {
+    data: Option<PathBuf>,
+    listen: Option<String>,
+    #[serde(default, deserialize_with = "clock_mode")]
+    clock: Option<ClockMode>,
+}
+
+/// Why a settings file can't be used.
+#[derive(Debug, thiserror::Error)]
+pub enum SettingsError {
+    /// It can't be read.
+    #[error("{}: {cause}", file.display())]
+    Unread {
+        /// Which file.
+        file: PathBuf,
+        /// Why not.
+        cause: std::io::Error,
+    },
+    /// What it says can't be understood; the cause names the line.
+    #[error("{}: {cause}", file.display())]
+    Unfit {
+        /// Which file.
+        file: PathBuf,
+        /// What can't be understood, and where.
+        cause: Box<toml::de::Error>,
+    },
+}
+
+impl Settings {
+    /// The settings from these flags (which hold the environment's too) and
+    /// the file they name.
+    ///
+    /// # Errors
+    /// The file can't be read or understood.
+    pub fn gather(
+        shared: &Shared,
+        listen: Option<&str>,
+        clock: Option<ClockMode>,
+    ) -> Result<Settings, SettingsError> {
+        let file = shared.config.as_deref().map(File::read).transpose()?.unwrap_or_default();
+        let data = shared.data.clone().or(file.data);
+        Ok(Settings {
+            data: DataFolder::new(data.unwrap_or_else(|| DATA.into())),
+            listen: listen.map(str::to_owned).or(file.listen).unwrap_or_else(|| LISTEN.into()),
+            clock: clock.or(file.clock).unwrap_or_default(),
+        })
+    }
+}
+
+impl File {
+    fn read(path: &Path) -> Result<File, SettingsError> {
+        let text = fs::read_to_string(path)
+            .map_err(|cause| SettingsError::Unread { file: path.to_owned(), cause })?;
+        toml::from_str(&text)
+            .map_err(|cause| SettingsError::Unfit { file: path.to_owned(), cause: Box::new(cause) })
+    }
+}
+
+fn clock_mode<'de, D: serde::Deserializer<'de>>(source: D) -> Result<Option<ClockMode>, D::Error> {
+    let word = String::deserialize(source)?;
+    word.parse().map(Some).map_err(serde::de::Error::custom)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn gathered(file: &str, flags: Shared) -> Result<Settings, String> {
+        let dir = tempfile::tempdir().unwrap();
+        let config = dir.path().join("lapwing.toml");
+        fs::write(&config, file).unwrap();
+        Settings::gather(&Shared { config: Some(config), ..flags }, None, None)
+            .map_err(|refusal| refusal.to_string())
+    }
+
+    const NONE: Shared = Shared { data: None, config: None };
+
+    #[test]
+    fn flags_go_before_the_file_and_the_file_before_the_default() {
+        let file = "data = \"/srv/a\"\nclock = \"message\"\n";
+        let settings = gathered(file, NONE).unwrap();
+        assert_eq!(settings.data.path(), Path::new("/srv/a"));
+        assert_eq!((settings.listen.as_str(), settings.clock), (LISTEN, ClockMode::Message));
+        let flags = Shared { data: Some("/srv/b".into()), ..NONE };
+        assert_eq!(gathered(file, flags).unwrap().data.path(), Path::new("/srv/b"));
+        assert_eq!(gathered("", NONE).unwrap().data.path(), Path::new(DATA));
+    }
+
+    #[test]
+    fn what_the_file_may_not_say_is_refused_with_its_line() {
+        for (file, word) in [
+            ("\nlisten = \"[::]:80\"\ndate = \"x\"\n", "date"),
+            ("\n\nclock = \"sundial\"\n", "sundial"),
+            ("\n\nlisten = 80\n", "listen"),
+        ] {
+            let refusal = gathered(file, NONE).unwrap_err();
+            assert!(refusal.contains("line 3") && refusal.contains(word), "{refusal}");
+        }
+    }
+}

@@ -1,0 +1,112 @@
+//! How a command gets at a folder's squads: through the owner, if there is
+//! one, else as the owner.
+
+use std::time::Duration;
+
+use tokio::time::{Instant, sleep};
+
+use super::{ClaimError, Client, ClientError, DataFolder, Owner, TakeError, Typed};
+use crate::clock::ClockMode;
+use crate::service::{Answer, Failure, NewSquad, SquadAdded};
+
+/// How long a command waits for another that owns the folder for a moment.
+const PATIENCE: Duration = Duration::from_secs(10);
+
+/// How often it looks.
+const PAUSE: Duration = Duration::from_millis(50);
+
+/// Access to a folder.
+pub enum Access {
+    /// Through the process that owns it.
+    Beside(Client),
+    /// As its owner.
+    Own(Box<Owner>),
+}
+
+/// Why a folder gave no answer.
+#[derive(Debug, thiserror::Error)]
+pub enum AccessError {
+    /// It could not be taken.
+    #[error(transparent)]
+    Take(#[from] TakeError),
+    /// Its owner did not do it.
+    #[error(transparent)]
+    Client(#[from] ClientError),
+    /// The service did not do it.
+    #[error(transparent)]
+    Failure(#[from] Failure),
+}
+
+impl Access {
+    /// Gets access, waiting a little while another command owns the folder.
+    ///
+    /// # Errors
+    /// Whoever owns it neither answers nor leaves, or it can't be opened.
+    pub async fn gain(folder: &DataFolder, mode: ClockMode) -> Result<Access, AccessError> {
+        let deadline = Instant::now() + PATIENCE;
+        loop {
+            match Client::connect(folder).await {
+                Ok(client) => return Ok(Access::Beside(client)),
+                // Lost: it was stopping.
+                Err(ClientError::Absent | ClientError::Lost(_)) => {}
+                Err(other) => return Err(other.into()),
+            }
+            match Owner::take(folder, mode).await {
+                Ok(owner) => return Ok(Access::Own(Box::new(owner))),
+                Err(TakeError::Claim(ClaimError::InUse { .. })) if Instant::now() < deadline => {
+                    sleep(PAUSE).await;
+                }
+                Err(other) => return Err(other.into()),
+            }
+        }
+    }
+
+    /// Becomes the owner, to serve: waits a little for a passing command, but
+    /// not for another server.
+    ///
+    /// # Errors
+    /// Another process owns the folder, or it can't be opened.
+    pub async fn own(folder: &DataFolder, mode: ClockMode) -> Result<Owner, TakeError> {
+        let deadline = Instant::now() + PATIENCE;
+        loop {
+            match Owner::take(folder, mode).await {
+                Err(TakeError::Claim(in_use @ ClaimError::InUse { .. })) => {
+                    if Instant::now() >= deadline || Client::connect(folder).await.is_ok() {
+                        return Err(in_use.into());
+                    }
+                    sleep(PAUSE).await;
+                }
+                taken => return taken,
+            }
+        }
+    }
+
+    /// Brings a message.
+    ///
+    /// # Errors
+    /// The owner or the service did not answer it.
+    pub async fn receive(&self, typed: Typed) -> Result<Answer, AccessError> {
+        match self {
+            Access::Beside(client) => Ok(client.receive(&typed).await?),
+            Access::Own(owner) => Ok(owner.service().receive(typed.into()).await?),
+        }
+    }
+
+    /// Opens a squad.
+    ///
+    /// # Errors
+    /// The owner or the service did not do it.
+    pub async fn add_squad(&self, squad: NewSquad) -> Result<SquadAdded, AccessError> {
+        match self {
+            Access::Beside(client) => Ok(client.add_squad(&squad).await?),
+            Access::Own(owner) => Ok(owner.service().add_squad(squad).await?),
+        }
+    }
+
+    /// Lets go of it.
+    pub async fn close(self) {
+        if let Access::Own(owner) = self {
+            owner.close().await;
+        }
+    }
+}

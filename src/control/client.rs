@@ -1,0 +1,108 @@
+//! The other end of the control socket.
+
+use std::time::Duration;
+
+use reqwest::StatusCode;
+use serde::Serialize;
+use serde::de::DeserializeOwned;
+
+use super::socket::SocketName;
+use super::{DataFolder, Typed, router};
+use crate::http::ProblemBody;
+use crate::service::{Answer, NewSquad, SquadAdded};
+use crate::tls::{self, Trust};
+
+/// How long an owner may take to say that it is there.
+const HEALTH_PATIENCE: Duration = Duration::from_secs(5);
+
+/// How long it may take for anything else: longer than it gives itself.
+const PATIENCE: Duration = Duration::from_secs(30);
+
+/// A way to the process that owns a data folder.
+#[derive(Debug)]
+pub struct Client {
+    http: reqwest::Client,
+    /// Keeps the socket's name good.
+    _name: SocketName,
+}
+
+/// Why the owner did not do what was asked.
+#[derive(Debug, thiserror::Error)]
+pub enum ClientError {
+    /// Nobody is at the other end: nothing was sent.
+    #[error("no server answers on the control socket")]
+    Absent,
+    /// It was lost in the middle; what was asked may be done or not.
+    #[error("the server was lost before it answered: {0}")]
+    Lost(#[source] reqwest::Error),
+    /// It answered with a refusal.
+    #[error("{0}")]
+    Refused(String),
+    /// This process can't make a client.
+    #[error("no client for the control socket: {0}")]
+    Unable(String),
+}
+
+impl Client {
+    /// A client of the folder's owner, which has just answered.
+    ///
+    /// # Errors
+    /// Nobody listens, or whoever does doesn't answer.
+    pub async fn connect(folder: &DataFolder) -> Result<Client, ClientError> {
+        let unable = |why: &dyn std::fmt::Display| ClientError::Unable(why.to_string());
+        if !folder.path().is_dir() {
+            return Err(ClientError::Absent);
+        }
+        let name = SocketName::of(folder).map_err(|failed| unable(&failed))?;
+        let http = tls::client(Trust::None)
+            .unix_socket(name.path())
+            .no_proxy()
+            .build()
+            .map_err(|failed| unable(&failed))?;
+        let client = Client { http, _name: name };
+        let asked = client.http.get(url(router::HEALTH)).timeout(HEALTH_PATIENCE);
+        let _: serde_json::Value = answered(asked).await?;
+        Ok(client)
+    }
+
+    /// Brings a message.
+    ///
+    /// # Errors
+    /// The owner is gone, or refused it.
+    pub async fn receive(&self, typed: &Typed) -> Result<Answer, ClientError> {
+        self.post(router::MESSAGES, typed).await
+    }
+
+    /// Opens a squad.
+    ///
+    /// # Errors
+    /// The owner is gone, or refused it.
+    pub async fn add_squad(&self, squad: &NewSquad) -> Result<SquadAdded, ClientError> {
+        self.post(router::SQUADS, squad).await
+    }
+
+    async fn post<T: DeserializeOwned>(
+        &self,
+        path: &str,
+        body: &impl Serialize,
+    ) -> Result<T, ClientError> {
+        answered(self.http.post(url(path)).json(body).timeout(PATIENCE)).await
+    }
+}
+
+/// The host is never looked up.
+fn url(path: &str) -> String {
+    format!("http://lapwing{path}")
+}
+
+async fn answered<T: DeserializeOwned>(request: reqwest::RequestBuilder) -> Result<T, ClientError> {
+    let response = request.send().await.map_err(|failed| {
+        if failed.is_connect() { ClientError::Absent } else { ClientError::Lost(failed) }
+    })?;
+    if response.status() == StatusCode::OK {
+        return response.json().await.map_err(ClientError::Lost);
+    }
+    let status = response.status();
+    let problem = response.json::<ProblemBody>().await;
+    Err(ClientError::Refused(problem.map_or_else(|_| status.to_string(), |told| told.detail)))
+}

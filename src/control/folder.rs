@@ -1,0 +1,164 @@
+//! The data folder: what lies where in it, and who owns it at the moment.
+
+use std::fs::{self, DirBuilder, File, OpenOptions, TryLockError};
+use std::io::{self, Read, Seek, Write};
+use std::os::unix::fs::{DirBuilderExt, OpenOptionsExt};
+use std::path::{Path, PathBuf};
+
+/// A folder that holds one Lapwing's data, made or not.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct DataFolder(PathBuf);
+
+/// Ownership of a data folder, until dropped or the process ends, however it
+/// ends: the system lets go of the lock.
+#[derive(Debug)]
+pub struct Claim(#[expect(dead_code, reason = "holds the lock")] File);
+
+/// Why a folder could not be claimed.
+#[derive(Debug, thiserror::Error)]
+pub enum ClaimError {
+    /// Another process owns it.
+    #[error("{} is in use by {owner}", folder.display())]
+    InUse {
+        /// Which folder.
+        folder: PathBuf,
+        /// Who owns it, as far as it said so.
+        owner: String,
+    },
+    /// It can't be made or written.
+    #[error("{}: {cause}", folder.display())]
+    Io {
+        /// Which folder.
+        folder: PathBuf,
+        /// Why not.
+        cause: io::Error,
+    },
+}
+
+impl DataFolder {
+    /// The folder at this path.
+    pub fn new(path: impl Into<PathBuf>) -> DataFolder {
+        DataFolder(path.into())
+    }
+
+    /// Its path.
+    pub fn path(&self) -> &Path {
+        &self.0
+    }
+
+    /// Where the journal keeps its files.
+    pub fn journal(&self) -> PathBuf {
+        self.0.join("journal")
+    }
+
+    /// Where a secret that we made is kept.
+    pub fn secret(&self) -> PathBuf {
+        self.0.join("secret")
+    }
+
+    /// Where a plain gateway's token that we made is kept.
+    pub fn plain_token(&self) -> PathBuf {
+        self.0.join("plain-token")
+    }
+
+    /// Where `lapwing chat` keeps the lines that were typed.
+    pub fn chat_history(&self) -> PathBuf {
+        self.0.join("chat-history")
+    }
+
+    /// What marks the folder as a demo's, and how far that demo is.
+    pub fn demo(&self) -> PathBuf {
+        self.0.join("demo")
+    }
+
+    /// Makes it, for its owner alone, unless it is there.
+    ///
+    /// # Errors
+    /// It can't be made, or something else bears its name.
+    pub fn make(&self) -> io::Result<()> {
+        DirBuilder::new().recursive(true).mode(0o700).create(&self.0)
+    }
+
+    /// Claims it for this process, and makes it first if need be.
+    ///
+    /// # Errors
+    /// Another process owns it, or it can't be made or written.
+    pub fn claim(&self) -> Result<Claim, ClaimError> {
+        let failed = |cause| ClaimError::Io { folder: self.0.clone(), cause };
+        self.make().map_err(failed)?;
+        let mut lock = OpenOptions::new()
+            .read(true)
+            .write(true)
+            .create(true)
+            .truncate(false)
+            .mode(0o600)
+            .open(self.0.join("lock"))
+            .map_err(failed)?;
+        match lock.try_lock() {
+            Ok(()) => {}
+            Err(TryLockError::Error(cause)) => return Err(failed(cause)),
+            Err(TryLockError::WouldBlock) => {
+                let mut owner = String::new();
+                let told = lock.read_to_string(&mut owner).is_ok() && !owner.is_empty();
+                let owner =
+                    if told { format!("process {owner}") } else { "another process".into() };
+                return Err(ClaimError::InUse { folder: self.0.clone(), owner });
+            }
+        }
+        lock.set_len(0).and_then(|()| lock.rewind()).map_err(failed)?;
+        write!(lock, "{}", std::process::id()).map_err(failed)?;
+        Ok(Claim(lock))
+    }
+}
+
+/// Writes a file that only its owner may read, whole or not at all.
+///
+/// # Errors
+/// It can't be written.
+pub fn write_private(path: &Path, words: &str) -> io::Result<()> {
+    let draft = path.with_extension("new");
+    // A draft may be left from a process that was killed.
+    match fs::remove_file(&draft) {
+        Err(gone) if gone.kind() != io::ErrorKind::NotFound => return Err(gone),
+        _ => {}
+    }
+    let mut file = OpenOptions::new().write(true).create_new(true).mode(0o600).open(&draft)?;
+    writeln!(file, "{words}")?;
+    file.sync_all()?;
+    fs::rename(&draft, path)?;
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
+    File::open(folder.unwrap_or(Path::new(".")))?.sync_all()
+}
+
+#[cfg(test)]
+mod tests {
+    use std::os::unix::fs::PermissionsExt;
+
+    use super::*;
+
+    #[test]
+    fn a_folder_has_one_owner_at_a_time() {
+        let dir = tempfile::tempdir().unwrap();
+        let folder = DataFolder::new(dir.path().join("a/b"));
+        let claim = folder.claim().unwrap();
+        let refused = folder.claim().unwrap_err();
+        let own = format!("process {}", std::process::id());
+        assert!(matches!(&refused, ClaimError::InUse { owner, .. } if *owner == own), "{refused}");
+        drop(claim);
+        folder.claim().unwrap();
+    }
+
+    #[test]
+    fn what_is_private_is_for_the_owner_alone() {
+        let dir = tempfile::tempdir().unwrap();
+        let folder = DataFolder::new(dir.path().join("data"));
+        folder.make().unwrap();
+        let mode = |path: &Path| fs::metadata(path).unwrap().permissions().mode() & 0o777;
+        assert_eq!(mode(folder.path()) & 0o077, 0);
+        for words in ["one", "two"] {
+            write_private(&folder.secret(), words).unwrap();
+            assert_eq!(fs::read_to_string(folder.secret()).unwrap(), format!("{words}\n"));
+            assert_eq!(mode(&folder.secret()), 0o600);
+        }
+    }
+}

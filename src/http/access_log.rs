@@ -1,0 +1,23 @@
+//! One log line a request, without texts, addresses, queries or tokens.
+
+use std::time::Instant;
+
+use axum::extract::{MatchedPath, Request};
+use axum::middleware::Next;
+use axum::response::Response;
+
+/// Logs what was asked, in the route's own words, and how it went.
+pub async fn log(request: Request, next: Next) -> Response {
+    let begun = Instant::now();
+    let method = request.method().clone();
+    let route = request.extensions().get::<MatchedPath>().cloned();
+    let response = next.run(request).await;
+    tracing::info!(
+        %method,
+        route = route.as_ref().map_or("none", MatchedPath::as_str),
+        status = response.status().as_u16(),
+        elapsed_us = u64::try_from(begun.elapsed().as_micros()).unwrap_or(u64::MAX),
+        "answered"
+    );
+    response
+}

@@ -1,0 +1,68 @@
+//! `POST /v1/messages`: signed JSON in, the whole answer out.
+//!
+//! What is wrong is found in this order: size 413 (a body that doesn't come,
+//! 408), media type 415, signature 401, JSON 400, id unlike the header 400,
+//! fields 422. Nothing a stranger sent is parsed before its signature holds.
+
+use axum::Json;
+use axum::extract::{Request, State};
+use axum::http::header::CACHE_CONTROL;
+use axum::http::{HeaderMap, StatusCode};
+use axum::response::IntoResponse;
+
+use super::router::Door;
+use super::{Problem, body, fields::Fields, media_type};
+use crate::service::{Body, Incoming};
+use crate::signing::{self, Envelope};
+
+/// Takes one message.
+pub async fn post(
+    State(door): State<Door>,
+    request: Request,
+) -> Result<impl IntoResponse, Problem> {
+    door.reception.open()?;
+    let (head, body) = request.into_parts();
+    let body = body::read(body, door.reception.limits().body).await?;
+    require_json(&head.headers)?;
+    let id = require_signed(&door, &head.headers, &body)?;
+    let fields = Fields::of_json(&body, id)?;
+    let incoming = Incoming {
+        channel: "messages",
+        id: Some(fields.id),
+        from: fields.from,
+        room: fields.room,
+        sent_at: fields.sent_at,
+        body: Body::Text(fields.text),
+    };
+    let answer = door.reception.receive(incoming).await?;
+    Ok(([(CACHE_CONTROL, "no-store")], Json(answer)))
+}
+
+fn require_json(headers: &HeaderMap) -> Result<(), Problem> {
+    match media_type::of(headers)? {
+        Some(stated) if stated.essence_str() == mime::APPLICATION_JSON.essence_str() => Ok(()),
+        _ => Err(media_type::unsupported("the content-type must be application/json")),
+    }
+}
+
+/// The message's id from its header, once the signature holds.
+fn require_signed<'a>(
+    door: &Door,
+    headers: &'a HeaderMap,
+    body: &[u8],
+) -> Result<&'a [u8], Problem> {
+    let unsigned = |why: String| Problem::new(StatusCode::UNAUTHORIZED, why);
+    let missing = |name| unsigned(format!("the header {name} is missing or is no text"));
+    let text = |name| headers.get(name).and_then(|value| value.to_str().ok());
+
+    let id = headers.get("webhook-id").ok_or_else(|| missing("webhook-id"))?.as_bytes();
+    let envelope = Envelope {
+        id,
+        timestamp: text("webhook-timestamp").ok_or_else(|| missing("webhook-timestamp"))?,
+        signatures: text("webhook-signature").ok_or_else(|| missing("webhook-signature"))?,
+        body,
+    };
+    signing::verify(&door.secrets, &envelope, door.clock.now())
+        .map_err(|refusal| unsigned(refusal.to_string()))?;
+    Ok(id)
+}

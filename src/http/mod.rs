@@ -1,0 +1,26 @@
+//! The HTTP interface: messages from programs and from plain gateways in,
+//! answers out.
+//!
+//! Knows sockets, headers and forms; decides nothing about swimming and knows
+//! no store.
+
+mod access_log;
+mod body;
+mod charset;
+pub mod fields;
+mod health;
+mod listen;
+mod media_type;
+mod messages;
+mod plain;
+mod plain_token;
+mod problem;
+mod reception;
+mod router;
+
+pub use body::read as read_body;
+pub use listen::serve;
+pub use plain_token::PlainToken;
+pub use problem::{Problem, ProblemBody};
+pub use reception::{Limits, Reception};
+pub use router::{Door, guarded, no_such_path, router};

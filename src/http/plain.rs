@@ -1,0 +1,166 @@
+//! `POST` and `GET /v1/plain/{token}`: the shape of SMS gateways and of a
+//! pasted `curl`. Always answers in plain text, its errors too.
+
+use axum::extract::rejection::PathRejection;
+use axum::extract::{Path, Request, State};
+use axum::http::header::{CACHE_CONTROL, CONTENT_TYPE};
+use axum::http::request::Parts;
+use axum::http::{Method, StatusCode};
+use axum::response::{IntoResponse, Response};
+use mime::Mime;
+use percent_encoding::percent_decode;
+
+use super::charset::Charset;
+use super::fields::{self, NotAField};
+use super::router::Door;
+use super::{Problem, body, media_type};
+use crate::service::{Answer, Body, Incoming, Via};
+
+/// Takes one message; the body is the reply's text.
+pub async fn take(
+    State(door): State<Door>,
+    token: Result<Path<String>, PathRejection>,
+    request: Request,
+) -> Response {
+    match answered(&door, token, request).await {
+        Ok(answer) => {
+            let headers =
+                [(CONTENT_TYPE, "text/plain; charset=utf-8"), (CACHE_CONTROL, "no-store")];
+            (headers, reply_to_sender(&answer)).into_response()
+        }
+        Err(problem) => problem.as_text(),
+    }
+}
+
+async fn answered(
+    door: &Door,
+    token: Result<Path<String>, PathRejection>,
+    request: Request,
+) -> Result<Answer, Problem> {
+    door.reception.open()?;
+    let (head, body) = request.into_parts();
+    let body = body::read(body, door.reception.limits().body).await?;
+    if !token.is_ok_and(|Path(word)| door.token.is(&word)) {
+        return Err(Problem::new(StatusCode::NOT_FOUND, "no such address"));
+    }
+    door.reception.receive(message(&head, body)?).await
+}
+
+/// What is said to the sender, or to the room it was said in.
+fn reply_to_sender(answer: &Answer) -> String {
+    let said: Vec<&str> = answer
+        .replies
+        .iter()
+        .filter(|reply| reply.via == Via::Answer)
+        .map(|reply| reply.text.as_str())
+        .collect();
+    said.join("\n")
+}
+
+fn message(head: &Parts, body: Vec<u8>) -> Result<Incoming, Problem> {
+    let form = Form::gather(head, body)?;
+    let from = form.word("from")?.ok_or(NotAField::Missing("from"))?;
+    fields::address(&from).map_err(Problem::from)?;
+    let id = form.word("id")?.filter(|id| !id.is_empty());
+    id.as_deref().map(fields::message_id).transpose()?;
+    let room = form.word("room")?.filter(|room| !room.is_empty());
+    room.as_deref().map(fields::room_id).transpose()?;
+    Ok(Incoming { channel: "plain", id, from, room, sent_at: None, body: form.text()? })
+}
+
+/// The fields of a form and a query, and a text that stood by itself.
+struct Form {
+    /// Names and values, percent-decoded and no further; the form's first.
+    pairs: Vec<(Vec<u8>, Vec<u8>)>,
+    /// The body where it was the text, and the charset it claims.
+    bare: Option<(Vec<u8>, Charset)>,
+}
+
+impl Form {
+    fn gather(head: &Parts, body: Vec<u8>) -> Result<Form, Problem> {
+        let query = pairs(head.uri.query().unwrap_or_default().as_bytes());
+        if head.method != Method::POST {
+            return Ok(Form { pairs: query.collect(), bare: None });
+        }
+        let stated = media_type::of(&head.headers)?;
+        match stated.as_ref().map(Mime::essence_str) {
+            Some("application/x-www-form-urlencoded") => {
+                Ok(Form { pairs: pairs(&body).chain(query).collect(), bare: None })
+            }
+            Some("text/plain") => {
+                let charset = stated.as_ref().and_then(|stated| stated.get_param("charset"));
+                let charset =
+                    charset.map_or(Some(Charset::default()), |name| Charset::named(name.as_str()));
+                let charset = charset.ok_or_else(unknown_charset)?;
+                Ok(Form { pairs: query.collect(), bare: Some((body, charset)) })
+            }
+            None if body.is_empty() => Ok(Form { pairs: query.collect(), bare: None }),
+            _ => Err(media_type::unsupported("send a form or text/plain")),
+        }
+    }
+
+    /// The value of a field, as it was sent.
+    fn value(&self, name: &str) -> Option<&[u8]> {
+        let named = self.pairs.iter().find(|(key, _)| key == name.as_bytes());
+        named.map(|(_, value)| value.as_slice())
+    }
+
+    /// The value of a field that is ASCII in every charset we read.
+    fn word(&self, name: &str) -> Result<Option<String>, Problem> {
+        let unfit = || {
+            let detail = format!("`{name}` is not UTF-8");
+            Problem::new(StatusCode::UNPROCESSABLE_ENTITY, detail)
+        };
+        let value = self.value(name).map(|value| String::from_utf8(value.to_vec()));
+        value.transpose().map_err(|_| unfit())
+    }
+
+    fn text(&self) -> Result<Body, Problem> {
+        let (bytes, charset) = match &self.bare {
+            Some((bytes, charset)) => (bytes.as_slice(), *charset),
+            None => {
+                let charset = self.word("charset")?.filter(|name| !name.is_empty());
+                let charset =
+                    charset.map_or(Some(Charset::default()), |name| Charset::named(&name));
+                let bytes = self.value("text").ok_or(NotAField::Missing("text"))?;
+                (bytes, charset.ok_or_else(unknown_charset)?)
+            }
+        };
+        Ok(charset.decode(bytes.to_vec()).map_or_else(Body::NotText, Body::Text))
+    }
+}
+
+fn unknown_charset() -> Problem {
+    media_type::unsupported("the charset must be UTF-8 or UTF-16BE")
+}
+
+/// The names and values of a form, as bytes: values may be in any charset, so
+/// no parser that makes text of them will do.
+fn pairs(form: &[u8]) -> impl Iterator<Item = (Vec<u8>, Vec<u8>)> {
+    let decode = |piece: &[u8]| {
+        let spaced: Vec<u8> =
+            piece.iter().map(|&byte| if byte == b'+' { b' ' } else { byte }).collect();
+        percent_decode(&spaced).collect::<Vec<u8>>()
+    };
+    form.split(|&byte| byte == b'&').filter(|pair| !pair.is_empty()).map(move |pair| {
+        let mut halves = pair.splitn(2, |&byte| byte == b'=');
+        let mut half = || decode(halves.next().unwrap_or_default());
+        (half(), half())
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_form_is_read_as_bytes() {
+        let read: Vec<_> = pairs(b"text=%D8%3C+%00a%2B&&id=&from=a=b&bare").collect();
+        let expected: [(&[u8], &[u8]); 4] =
+            [(b"text", b"\xD8\x3C \x00a+"), (b"id", b""), (b"from", b"a=b"), (b"bare", b"")];
+        assert_eq!(read.len(), expected.len());
+        for ((name, value), (expected_name, expected_value)) in read.iter().zip(expected) {
+            assert_eq!((name.as_slice(), value.as_slice()), (expected_name, expected_value));
+        }
+    }
+}

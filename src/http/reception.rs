@@ -1,0 +1,108 @@
+//! Hands a message to the service and sees it through, whatever becomes of
+//! whoever brought it.
+
+use std::sync::Arc;
+use std::time::Duration;
+
+use tokio::time::timeout;
+use tokio_util::sync::CancellationToken;
+
+use super::Problem;
+use crate::service::{Answer, Failure, Incoming, NewSquad, Service, SquadAdded};
+
+/// How long we wait for what.
+#[derive(Debug, Clone, Copy)]
+pub struct Limits {
+    /// For the head of a request, and for the next one on an open connection.
+    pub head: Duration,
+    /// For the whole of a request's body.
+    pub body: Duration,
+    /// For the service to answer; a gateway gives up after 15 to 30 s.
+    pub answer: Duration,
+    /// For requests under way when we are told to stop.
+    pub drain: Duration,
+}
+
+impl Default for Limits {
+    fn default() -> Limits {
+        Limits {
+            head: Duration::from_secs(60),
+            body: Duration::from_secs(30),
+            answer: Duration::from_secs(20),
+            drain: Duration::from_secs(8),
+        }
+    }
+}
+
+/// Where every door brings its messages.
+#[derive(Clone)]
+pub struct Reception {
+    service: Arc<Service>,
+    limits: Limits,
+    stopping: CancellationToken,
+}
+
+impl Reception {
+    /// A reception before this service, open until `stopping`.
+    pub fn new(service: Arc<Service>, limits: Limits, stopping: CancellationToken) -> Reception {
+        Reception { service, limits, stopping }
+    }
+
+    /// The limits in force.
+    pub fn limits(&self) -> Limits {
+        self.limits
+    }
+
+    /// Cancelled once we are told to stop.
+    pub fn stopping(&self) -> &CancellationToken {
+        &self.stopping
+    }
+
+    /// Passes while messages are taken.
+    ///
+    /// # Errors
+    /// 503 once we are stopping.
+    pub fn open(&self) -> Result<(), Problem> {
+        if self.stopping.is_cancelled() {
+            return Err(Problem::unavailable("the server is stopping").hanging_up());
+        }
+        Ok(())
+    }
+
+    /// The answer to a message. Once begun it runs to its end, even if the
+    /// caller hangs up and this future is dropped.
+    ///
+    /// # Errors
+    /// The service's failure, 503 where the answer takes too long (the message
+    /// may be stored all the same), or 500 for a fault.
+    pub async fn receive(&self, incoming: Incoming) -> Result<Answer, Problem> {
+        let service = Arc::clone(&self.service);
+        self.see_through(async move { service.receive(incoming).await }).await
+    }
+
+    /// Opens a squad, in the same way.
+    ///
+    /// # Errors
+    /// As [`receive`](Self::receive).
+    pub async fn add_squad(&self, squad: NewSquad) -> Result<SquadAdded, Problem> {
+        let service = Arc::clone(&self.service);
+        self.see_through(async move { service.add_squad(squad).await }).await
+    }
+
+    async fn see_through<T: Send + 'static>(
+        &self,
+        work: impl Future<Output = Result<T, Failure>> + Send + 'static,
+    ) -> Result<T, Problem> {
+        match timeout(self.limits.answer, tokio::spawn(work)).await {
+            Ok(Ok(done)) => Ok(done?),
+            Ok(Err(broken)) => {
+                tracing::error!(%broken, "a message broke the service");
+                Err(Problem::fault())
+            }
+            Err(_) => {
+                tracing::error!("the service took too long to answer");
+                Err(Problem::unavailable("no answer in time; send it again with the same id"))
+            }
+        }
+    }
+}

@@ -1,0 +1,72 @@
+//! Which path leads where, and what every path shares.
+
+use std::sync::Arc;
+
+use axum::Router;
+use axum::extract::Request;
+use axum::http::StatusCode;
+use axum::middleware;
+use axum::response::{IntoResponse, Response};
+use axum::routing::{get, post};
+use tower_http::catch_panic::CatchPanicLayer;
+
+use super::{PlainToken, Problem, Reception, access_log, health, messages, plain, problem};
+use crate::clock::Clock;
+use crate::signing::Secret;
+
+/// What the public paths share.
+#[derive(Clone)]
+pub struct Door {
+    /// Where messages are brought.
+    pub reception: Reception,
+    /// Any of these may have signed a message.
+    pub secrets: Arc<[Secret]>,
+    /// The plain gateway's token.
+    pub token: PlainToken,
+    /// The wall clock, for signatures.
+    pub clock: Arc<dyn Clock>,
+}
+
+/// The public paths.
+pub fn router(door: Door) -> Router {
+    let plain = Router::new()
+        // A HEAD would take the message and drop the reply.
+        .route("/v1/plain/{token}", get(plain::take).post(plain::take).head(plain_method))
+        .method_not_allowed_fallback(plain_method)
+        .layer(CatchPanicLayer::custom(|panic: Box<_>| problem::of_panic(&*panic).as_text()));
+    let others = Router::new()
+        .route("/v1/messages", post(messages::post))
+        .route("/health", get(health::get))
+        .fallback(no_such_path);
+    guarded(others.with_state(door.clone()), plain.with_state(door))
+}
+
+/// Everything that any of our routers does for any request: problems instead
+/// of axum's own errors, panics caught, one log line.
+///
+/// `plain` answers its errors itself, in plain text.
+pub fn guarded(others: Router, plain: Router) -> Router {
+    others
+        .method_not_allowed_fallback(wrong_method)
+        .layer(CatchPanicLayer::custom(|panic: Box<_>| problem::of_panic(&*panic).into_response()))
+        .merge(plain)
+        .layer(middleware::from_fn(access_log::log))
+}
+
+/// 404, in plain text where a plain gateway asks.
+pub async fn no_such_path(request: Request) -> Response {
+    let problem = Problem::new(StatusCode::NOT_FOUND, "no such path");
+    if request.uri().path().starts_with("/v1/plain") {
+        problem.as_text()
+    } else {
+        problem.into_response()
+    }
+}
+
+async fn wrong_method() -> Problem {
+    Problem::new(StatusCode::METHOD_NOT_ALLOWED, "this path takes another method")
+}
+
+async fn plain_method() -> Response {
+    Problem::new(StatusCode::METHOD_NOT_ALLOWED, "send a POST or a GET").as_text()
+}

@@ -1,0 +1,134 @@
+//! Many connections, slow ones, long bodies, and stopping with work under way.
+
+use std::time::Duration;
+
+use lapwing::http::Limits;
+use tokio::io::AsyncWriteExt;
+use tokio::net::TcpStream;
+use tokio::time::Instant;
+
+use super::server::{Server, body_of, closes, exchange, problem};
+
+const QUIET: Duration = Duration::from_millis(400);
+const SOON: Duration = Duration::from_secs(5);
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_thousand_connections_may_be_open_and_each_is_answered() {
+    let server = Server::start().await;
+    let mut open = Vec::new();
+    for _ in 0..1100 {
+        let Ok(stream) = TcpStream::connect(server.address).await else { break };
+        open.push(stream);
+    }
+    // Each takes a file at both ends here; the program itself raises its limit.
+    let limit = rustix::process::getrlimit(rustix::process::Resource::Nofile).current;
+    let room = limit.map_or(1100, |files| usize::try_from(files / 2).unwrap() - 50);
+    assert!(open.len() >= room.min(1100), "{} open of {limit:?} files", open.len());
+    let last = open.len() - 1;
+    for at in [0, last / 2, last] {
+        let request =
+            server.raw_message(&format!("gw-{at}"), &body_of(&format!("gw-{at}"), "help"));
+        let heard = exchange(&mut open[at], request.as_bytes(), QUIET).await;
+        assert!(heard.starts_with("HTTP/1.1 200"), "{heard}");
+    }
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn one_connection_carries_many_messages() {
+    let server = Server::start().await;
+    let mut stream = server.connect().await;
+    let several: String = (0..3)
+        .map(|at| format!("gw-{at}"))
+        .map(|id| server.raw_message(&id, &body_of(&id, "help")))
+        .collect();
+    let heard = exchange(&mut stream, several.as_bytes(), QUIET).await;
+    assert_eq!(heard.matches("HTTP/1.1 200").count(), 3, "{heard}");
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_client_that_closes_its_half_is_still_answered() {
+    let server = Server::start().await;
+    let mut stream = server.connect().await;
+    stream
+        .write_all(server.raw_message("gw-1", &body_of("gw-1", "help")).as_bytes())
+        .await
+        .unwrap();
+    stream.shutdown().await.unwrap();
+    let heard = exchange(&mut stream, b"", SOON).await;
+    assert!(heard.starts_with("HTTP/1.1 200"), "{heard}");
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn slow_heads_and_slow_bodies_are_not_waited_for() {
+    let limit = Duration::from_millis(500);
+    let limits = Limits { head: limit, body: limit, ..Limits::default() };
+    let server = Server::start_with(limits).await;
+
+    let mut slow_head = server.connect().await;
+    let mut slow_body = server.connect().await;
+    let whole = server.raw_message("gw-1", &body_of("gw-1", "help"));
+    slow_head.write_all(&whole.as_bytes()[..40]).await.unwrap();
+    // One byte at a time, each well within the limit, the whole not.
+    slow_body.write_all(&whole.as_bytes()[..whole.len() - 20]).await.unwrap();
+    let begun = Instant::now();
+    let drip = async {
+        for byte in whole.as_bytes()[whole.len() - 20..].chunks(1).take(19) {
+            tokio::time::sleep(Duration::from_millis(50)).await;
+            if slow_body.write_all(byte).await.is_err() {
+                break;
+            }
+        }
+    };
+    drip.await;
+    let heard = exchange(&mut slow_body, b"", QUIET).await;
+    assert!(heard.starts_with("HTTP/1.1 408"), "{heard}");
+    assert!(heard.contains("application/problem+json"), "{heard}");
+    assert!(closes(&mut slow_head, SOON).await);
+    assert!(begun.elapsed() < SOON);
+}
+
+/// A client that writes its whole body before it reads sees the 413.
+#[tokio::test(flavor = "multi_thread")]
+async fn the_answer_to_a_long_body_arrives() {
+    let server = Server::start().await;
+    for (id, length) in [("gw-1", 100_000), ("gw-2", 1024 * 1024), ("gw-3", 3 * 1024 * 1024)] {
+        let response = server.message(id, vec![b'x'; length]).send().await.unwrap();
+        problem(response, 413).await;
+    }
+    // A length that is announced and never comes costs nothing either.
+    let mut stream = server.connect().await;
+    let head = "POST /v1/messages HTTP/1.1\r\nhost: a\r\ncontent-length: 99999999999\r\n\r\n";
+    assert!(exchange(&mut stream, head.as_bytes(), QUIET).await.is_empty());
+    let after = server.message("gw-4", body_of("gw-4", "help")).send().await.unwrap();
+    assert_eq!(after.status(), 200);
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn what_was_begun_is_ended_and_nothing_else_is_taken() {
+    let server = Server::start().await;
+    let (mut begun, mut idle) = (server.connect().await, server.connect().await);
+    let whole = server.raw_message("gw-1", &body_of("gw-1", "help"));
+    begun.write_all(&whole.as_bytes()[..whole.len() - 9]).await.unwrap();
+    tokio::time::sleep(Duration::from_millis(100)).await;
+
+    server.stopping.cancel();
+    server.closing.cancel();
+    assert!(closes(&mut idle, SOON).await);
+    assert!(TcpStream::connect(server.address).await.is_err());
+    let heard = exchange(&mut begun, &whole.as_bytes()[whole.len() - 9..], SOON).await;
+    assert!(heard.starts_with("HTTP/1.1 200"), "{heard}");
+    tokio::time::timeout(SOON, server.serving).await.unwrap().unwrap();
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn what_does_not_end_is_cut_when_its_time_is_up() {
+    let limits = Limits { drain: Duration::from_millis(300), ..Limits::default() };
+    let server = Server::start_with(limits).await;
+    let mut begun = server.connect().await;
+    let whole = server.raw_message("gw-1", &body_of("gw-1", "help"));
+    begun.write_all(&whole.as_bytes()[..whole.len() - 9]).await.unwrap();
+    tokio::time::sleep(Duration::from_millis(100)).await;
+    server.closing.cancel();
+    tokio::time::timeout(SOON, server.serving).await.unwrap().unwrap();
+    assert!(closes(&mut begun, SOON).await);
+}

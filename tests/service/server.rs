@@ -1,0 +1,146 @@
+//! A server of this test's own, on a free port and in a folder of its own.
+
+use std::net::SocketAddr;
+use std::sync::Arc;
+use std::time::Duration;
+
+use jiff::Timestamp;
+use lapwing::clock::{ClockMode, WallClock};
+use lapwing::http::{self, Door, Limits, Reception};
+use lapwing::journal::SledJournal;
+use lapwing::service::Service;
+use lapwing::signing::{Secret, sign};
+use reqwest::header::CONTENT_TYPE;
+use reqwest::{Client, RequestBuilder, Response};
+use serde_json::Value;
+use tokio::io::{AsyncReadExt, AsyncWriteExt};
+use tokio::net::{TcpListener, TcpStream};
+use tokio::task::JoinHandle;
+use tokio_util::sync::CancellationToken;
+
+pub const TOKEN: &str = "wren-7";
+
+pub struct Server {
+    pub address: SocketAddr,
+    pub secret: Secret,
+    /// The one that is on its way out; both hold.
+    pub old_secret: Secret,
+    pub client: Client,
+    /// Stops taking messages.
+    pub stopping: CancellationToken,
+    /// Stops taking connections.
+    pub closing: CancellationToken,
+    pub serving: JoinHandle<()>,
+    _folder: tempfile::TempDir,
+}
+
+impl Server {
+    pub async fn start() -> Server {
+        Server::start_with(Limits::default()).await
+    }
+
+    pub async fn start_with(limits: Limits) -> Server {
+        let folder = tempfile::tempdir().unwrap();
+        let journal = SledJournal::open(&folder.path().join("journal")).unwrap();
+        let service =
+            Service::open(Arc::new(journal), Arc::new(WallClock), ClockMode::Wall).unwrap();
+        let (secret, old_secret) = (Secret::generate().unwrap(), Secret::generate().unwrap());
+        let (stopping, closing) = (CancellationToken::new(), CancellationToken::new());
+        let door = Door {
+            reception: Reception::new(service, limits, stopping.clone()),
+            secrets: [secret.clone(), old_secret.clone()].into(),
+            token: TOKEN.parse().ok().unwrap(),
+            clock: Arc::new(WallClock),
+        };
+        let listener = TcpListener::bind("127.0.0.1:0").await.unwrap();
+        let address = listener.local_addr().unwrap();
+        let serving =
+            tokio::spawn(http::serve(listener, http::router(door), limits, closing.clone()));
+        let client = lapwing::tls::client(lapwing::tls::Trust::None).no_proxy().build().unwrap();
+        Server { address, secret, old_secret, client, stopping, closing, serving, _folder: folder }
+    }
+
+    pub fn url(&self, path: &str) -> String {
+        format!("http://{}{path}", self.address)
+    }
+
+    pub fn plain_url(&self, query: &str) -> String {
+        self.url(&format!("/v1/plain/{TOKEN}{query}"))
+    }
+
+    /// A message signed as it should be; tests spoil it from there.
+    pub fn message(&self, id: &str, body: impl Into<Vec<u8>>) -> RequestBuilder {
+        self.message_at(id, body, Timestamp::now())
+    }
+
+    pub fn message_at(&self, id: &str, body: impl Into<Vec<u8>>, at: Timestamp) -> RequestBuilder {
+        let body = body.into();
+        self.client
+            .post(self.url("/v1/messages"))
+            .header(CONTENT_TYPE, "application/json")
+            .header("webhook-id", id)
+            .header("webhook-timestamp", at.as_second())
+            .header("webhook-signature", sign(&self.secret, id.as_bytes(), at, &body))
+            .body(body)
+    }
+
+    /// A signed message, byte for byte as it goes over the wire.
+    pub fn raw_message(&self, id: &str, body: &str) -> String {
+        let now = Timestamp::now();
+        format!(
+            "POST /v1/messages HTTP/1.1\r\nhost: {}\r\ncontent-type: application/json\r\n\
+             webhook-id: {id}\r\nwebhook-timestamp: {}\r\nwebhook-signature: {}\r\n\
+             content-length: {}\r\n\r\n{body}",
+            self.address,
+            now.as_second(),
+            sign(&self.secret, id.as_bytes(), now, body.as_bytes()),
+            body.len()
+        )
+    }
+
+    pub async fn connect(&self) -> TcpStream {
+        TcpStream::connect(self.address).await.unwrap()
+    }
+}
+
+pub fn body_of(id: &str, text: &str) -> String {
+    serde_json::json!({ "id": id, "from": "+15550101", "text": text }).to_string()
+}
+
+/// That this is an answer to a message; gives it.
+pub async fn answer(request: RequestBuilder) -> Value {
+    let response = request.send().await.unwrap();
+    assert_eq!(response.status(), 200);
+    assert_eq!(response.headers()[CONTENT_TYPE], "application/json");
+    response.json().await.unwrap()
+}
+
+/// That this is a problem as RFC 9457 writes it; gives its detail.
+pub async fn problem(response: Response, status: u16) -> String {
+    assert_eq!(response.status(), status);
+    assert_eq!(response.headers()[CONTENT_TYPE], "application/problem+json");
+    let body: Value = response.json().await.unwrap();
+    assert_eq!(body["status"], status);
+    assert!(body["title"].as_str().is_some_and(|title| !title.is_empty()), "{body}");
+    body["detail"].as_str().unwrap().to_owned()
+}
+
+/// Sends bytes and reads what comes back until the other side has been quiet
+/// for `quiet` or closed.
+pub async fn exchange(stream: &mut TcpStream, bytes: &[u8], quiet: Duration) -> String {
+    stream.write_all(bytes).await.unwrap();
+    let mut heard = Vec::new();
+    let mut chunk = [0; 4096];
+    while let Ok(Ok(length @ 1..)) = tokio::time::timeout(quiet, stream.read(&mut chunk)).await {
+        heard.extend_from_slice(&chunk[..length]);
+    }
+    String::from_utf8_lossy(&heard).into_owned()
+}
+
+/// That the other side closes within `patience`.
+pub async fn closes(stream: &mut TcpStream, patience: Duration) -> bool {
+    let mut chunk = [0; 4096];
+    tokio::time::timeout(patience, async { while let Ok(1..) = stream.read(&mut chunk).await {} })
+        .await
+        .is_ok()
+}
