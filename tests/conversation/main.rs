@@ -1,0 +1,77 @@
+//! Whole conversations with an invented squad, replayed through the real
+//! program on a real socket and a real store, with a fixed clock; what it says
+//! is compared with reviewed snapshots.
+
+#[path = "../service/program.rs"]
+#[expect(dead_code, reason = "shared with the service's own tests, which use the rest")]
+mod program;
+mod replay;
+mod script;
+
+use replay::Replay;
+use script::Script;
+
+/// Six weeks of three swimmers and their coach.
+const SIX_WEEKS: &str = include_str!("six_weeks.txt");
+/// Texts that go wrong in every way a text can.
+const BAD_TEXTS: &str = include_str!("bad_texts.txt");
+
+#[test]
+fn six_weeks() {
+    let script = Script::read(SIX_WEEKS);
+    assert!(script.lines.len() >= 30, "a conversation of 30 messages or more");
+    let mut replay = Replay::begin();
+    let transcript = replay.run(&script.lines);
+    insta::assert_snapshot!("six_weeks", transcript);
+}
+
+#[test]
+fn bad_texts() {
+    let script = Script::read(BAD_TEXTS);
+    let mut replay = Replay::begin();
+    let transcript = replay.run(&script.lines);
+    insta::assert_snapshot!("bad_texts", transcript);
+}
+
+/// A kill in the middle loses nothing and changes nothing that is said after.
+#[test]
+fn killed_and_restarted_in_the_middle() {
+    let script = Script::read(SIX_WEEKS);
+    let mut straight = Replay::begin();
+    let whole = straight.run(&script.lines);
+    let mut interrupted = Replay::begin();
+    let mut pieces = String::new();
+    for piece in script.lines.chunks(script.lines.len() / 4 + 1) {
+        pieces.push_str(&interrupted.run(piece));
+        interrupted.kill_and_restart();
+    }
+    assert_eq!(pieces, whole);
+    for (from, text) in [
+        ("coach", "squad"),
+        ("coach", "heron"),
+        ("coach", "teal"),
+        ("wren", "me"),
+        ("heron", "targets"),
+    ] {
+        let last = &script.lines.last().unwrap().at;
+        assert_eq!(
+            interrupted.result(from, last, text),
+            straight.result(from, last, text),
+            "{text}"
+        );
+    }
+}
+
+/// Every reply is in the SMS alphabet and within two parts.
+#[test]
+fn replies_fit_two_parts() {
+    for text in [SIX_WEEKS, BAD_TEXTS] {
+        let script = Script::read(text);
+        let mut replay = Replay::begin();
+        replay.run(&script.lines);
+        for said in &replay.said {
+            assert_eq!(lapwing::reply::alphabet(said), lapwing::reply::Alphabet::Gsm7, "{said}");
+            assert!(lapwing::reply::segments(said).len() <= 2, "{said}");
+        }
+    }
+}

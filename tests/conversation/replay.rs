@@ -1,0 +1,150 @@
+//! Replays a script through a program of its own.
+
+use std::fmt::Write;
+use std::path::Path;
+
+use jiff::Timestamp;
+use lapwing::signing::{Secret, sign};
+use serde_json::{Value, json};
+
+use crate::program::{Running, lapwing, printed};
+use crate::script::Line;
+
+const SECRET: &str = "whsec_bGFwd2luZy10ZXN0cy1vbmx5LW5vdC1hLXNlY3JldA==";
+const COACH: &str = "+15550100";
+
+pub struct Replay {
+    folder: tempfile::TempDir,
+    running: Running,
+    secret: Secret,
+    code: String,
+    client: reqwest::Client,
+    runtime: tokio::runtime::Runtime,
+    sent: usize,
+    /// Every reply text so far.
+    pub said: Vec<String>,
+}
+
+impl Replay {
+    /// A fresh squad, screened, in UTC and a 25 m pool.
+    pub fn begin() -> Replay {
+        let folder = tempfile::tempdir().unwrap();
+        let add = ["squad", "add", "Dusk", "--coach", COACH, "--ready"];
+        let printed = printed(lapwing(folder.path(), &add));
+        let code = printed.lines().find_map(|line| line.strip_prefix("join ")).unwrap().to_owned();
+        let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().unwrap();
+        Replay {
+            running: serve(folder.path()),
+            client: lapwing::tls::client(lapwing::tls::Trust::None).no_proxy().build().unwrap(),
+            secret: SECRET.parse().ok().unwrap(),
+            folder,
+            code,
+            runtime,
+            sent: 0,
+            said: Vec::new(),
+        }
+    }
+
+    /// Sends every line, in order; gives all that was said.
+    pub fn run(&mut self, lines: &[Line]) -> String {
+        let mut transcript = String::new();
+        for line in lines {
+            let answer = self.send(&line.who, &line.at, &line.text);
+            let when = &line.at[..16].replace('T', " ");
+            writeln!(transcript, "{when} {}: {}", line.who, short(&line.text)).unwrap();
+            for understood in answer["understood"].as_array().unwrap() {
+                writeln!(transcript, "  read {understood}").unwrap();
+            }
+            writeln!(transcript, "  => {}", kinds(&answer["result"])).unwrap();
+            for reply in answer["replies"].as_array().unwrap() {
+                let text = reply["text"].as_str().unwrap();
+                self.said.push(text.to_owned());
+                if reply["via"] != "answer" {
+                    writeln!(transcript, "  to {}:", reply["to"].as_str().unwrap()).unwrap();
+                }
+                for said in text.lines() {
+                    writeln!(transcript, "  | {said}").unwrap();
+                }
+            }
+            transcript.push('\n');
+        }
+        transcript
+    }
+
+    /// The `result` of one more text.
+    pub fn result(&mut self, who: &str, at: &str, text: &str) -> Value {
+        self.send(who, at, text)["result"].clone()
+    }
+
+    /// As a power failure of the program would: no goodbye, then a new start.
+    pub fn kill_and_restart(&mut self) {
+        self.running.child.kill().unwrap();
+        self.running.child.wait().unwrap();
+        self.running = serve(self.folder.path());
+    }
+
+    fn send(&mut self, who: &str, at: &str, text: &str) -> Value {
+        self.sent += 1;
+        let id = format!("m{}", self.sent);
+        let body = json!({
+            "id": id,
+            "from": address(who),
+            "text": text.replace("$CODE", &self.code),
+            "sent_at": at,
+        })
+        .to_string();
+        let now = Timestamp::now();
+        let request = self
+            .client
+            .post(format!("{}/v1/messages", self.running.url))
+            .header("content-type", "application/json")
+            .header("webhook-id", &id)
+            .header("webhook-timestamp", now.as_second())
+            .header("webhook-signature", sign(&self.secret, id.as_bytes(), now, body.as_bytes()))
+            .body(body);
+        self.runtime.block_on(async {
+            let response = request.send().await.unwrap();
+            assert_eq!(response.status(), 200, "{text}");
+            response.json().await.unwrap()
+        })
+    }
+}
+
+fn serve(folder: &Path) -> Running {
+    let mut command = lapwing(folder, &["serve", "--listen", "127.0.0.1:0", "--clock", "message"]);
+    command.env("LAPWING_SECRET", SECRET);
+    Running::start(command)
+}
+
+/// The invented squad's addresses.
+fn address(who: &str) -> String {
+    match who {
+        "coach" => COACH.to_owned(),
+        "heron" => "+15550101".to_owned(),
+        "teal" => "+15550102".to_owned(),
+        "wren" => "+15550103".to_owned(),
+        other => format!("+1555{other}"),
+    }
+}
+
+/// `mixed [test, caution]`
+fn kinds(result: &Value) -> String {
+    let kind = result["kind"].as_str().unwrap();
+    match result["results"].as_array() {
+        Some(all) => format!("{kind} [{}]", all.iter().map(kinds).collect::<Vec<_>>().join(", ")),
+        None => kind.to_owned(),
+    }
+}
+
+fn short(text: &str) -> String {
+    let line = text.replace('\n', "\\n");
+    if line.chars().count() <= 100 {
+        line
+    } else {
+        format!(
+            "{}... ({} characters)",
+            line.chars().take(60).collect::<String>(),
+            line.chars().count()
+        )
+    }
+}
