@@ -141,11 +141,13 @@ pub(super) fn sync_folder(path: &Path) -> Result<(), JournalError> {
 /// Makes the folder if need be, its owner's alone; one that is there already
 /// is looked at only.
 fn make_private(path: &Path) -> Result<(), JournalError> {
-    if path.is_dir() {
+    if path.is_dir() || path.as_os_str().is_empty() {
         return Ok(());
     }
+    // One at a time, so that the name of each is made durable.
+    path.parent().map_or(Ok(()), make_private)?;
+    #[cfg_attr(not(unix), expect(unused_mut, reason = "rights are set on Unix only"))]
     let mut builder = fs::DirBuilder::new();
-    builder.recursive(true);
     #[cfg(unix)]
     std::os::unix::fs::DirBuilderExt::mode(&mut builder, 0o700);
     builder.create(path).map_err(|error| JournalError::of_file(path, &error))?;

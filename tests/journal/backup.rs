@@ -11,7 +11,7 @@ fn filled(folder: &Path) -> SledJournal {
     let journal = SledJournal::open(folder).unwrap();
     for n in 0..200 {
         let length = if n % 40 == 0 { 50_000 } else { n };
-        let _ = journal.append(keyed(&n.to_string(), &vec![n as u8; length]));
+        drop(journal.append(keyed(&n.to_string(), &vec![n as u8; length])));
     }
     let through = journal.append(unkeyed(b"last")).wait().unwrap();
     journal.checkpoint(through, vec![part("a", &[1; 9_000]), part("b", b"")]).wait().unwrap();

@@ -6,7 +6,7 @@ use super::*;
 use std::fs;
 
 fn body(n: u64) -> Vec<u8> {
-    vec![n as u8 ^ 0x5A; if n % 30 == 0 { 20_000 } else { 200 + n as usize % 300 }]
+    vec![n as u8 ^ 0x5A; if n.is_multiple_of(30) { 20_000 } else { 200 + n as usize % 300 }]
 }
 
 /// A closed journal of 600 entries and a snapshot, and its data file.

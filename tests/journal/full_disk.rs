@@ -89,7 +89,7 @@ fn fill(journal: &SledJournal, cycle: u32, acknowledged: &mut Vec<(Seq, Entry)>)
                         let n = next.fetch_add(1, Ordering::Relaxed);
                         let entry = keyed(
                             &format!("{cycle}-{n}"),
-                            &vec![n as u8; if n % 20 == 0 { 30_000 } else { 700 }],
+                            &vec![n as u8; if n.is_multiple_of(20) { 30_000 } else { 700 }],
                         );
                         match journal.append(entry.clone()).wait() {
                             Ok(seq) => mine.push((seq, entry)),
