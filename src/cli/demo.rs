@@ -2,6 +2,7 @@
 
 use std::fs;
 use std::io::ErrorKind;
+use std::sync::Arc;
 
 use super::console::{BOLD, note, styled};
 use super::run::Outcome;
@@ -78,7 +79,7 @@ fn is_fresh(folder: &DataFolder) -> Result<bool, Box<dyn std::error::Error + Sen
 }
 
 /// Opens the squad and lets a swimmer join it.
-async fn invent(service: &Service) -> Outcome {
+async fn invent(service: &Arc<Service>) -> Outcome {
     let squad = NewSquad {
         name: "Dusk".to_owned(),
         coach: COACH.to_owned(),
