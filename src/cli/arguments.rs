@@ -47,6 +47,12 @@ pub enum Command {
     Chat(Chat),
     /// Sign one text and post it to a server
     Send(Send),
+    /// Read the whole journal and tell what is wrong in it
+    Check,
+    /// Copy the journal into a file, beside a running server too; the keys are not in it
+    Backup(BackupFile),
+    /// Fill an empty data folder from such a file
+    Restore(BackupFile),
 }
 
 /// How to serve.
@@ -135,6 +141,13 @@ pub struct Send {
     /// When it was sent, as 2026-03-02T19:05:00Z
     #[arg(long, value_name = "INSTANT")]
     pub sent_at: Option<jiff::Timestamp>,
+}
+
+/// A backup.
+#[derive(Debug, Clone, Args)]
+pub struct BackupFile {
+    /// The backup
+    pub file: PathBuf,
 }
 
 fn address(word: &str) -> Result<String, crate::http::fields::NotAField> {

@@ -14,7 +14,7 @@ use super::arguments::Chat;
 use super::console::{FAINT, Harmless, OWN, note, print, styled};
 use super::run::Outcome;
 use super::settings::Settings;
-use crate::control::{Access, AccessError, ClientError, Typed};
+use crate::control::{Access, AccessError, ClientError, Owner, Typed};
 use crate::http::{Limits, Reception};
 use crate::service::{Answer, Spoken, Via};
 
@@ -57,7 +57,7 @@ async fn converse(
 /// Access for as long as a chat lasts. Where we own the folder, other commands
 /// reach it through us.
 struct Line {
-    access: Access,
+    access: Access<Owner>,
     stopping: CancellationToken,
 }
 

@@ -13,5 +13,6 @@ mod send;
 mod serve;
 mod settings;
 mod squad;
+mod upkeep;
 
 pub use run::run;

@@ -12,7 +12,7 @@ use rustix::process::{Resource, Rlimit, getrlimit, setrlimit, umask};
 
 use super::arguments::{Arguments, Command, Squad};
 use super::settings::Settings;
-use super::{chat, console, demo, send, serve, squad};
+use super::{chat, console, demo, send, serve, squad, upkeep};
 
 /// What a command ends in.
 pub type Outcome = Result<(), Box<dyn Error + Send + Sync>>;
@@ -70,6 +70,13 @@ async fn done(arguments: Arguments, matches: &ArgMatches) -> Outcome {
         Some(Command::Squad(Squad::Add(asked))) => squad::add(&settings(None, None)?, asked).await,
         Some(Command::Chat(asked)) => chat::run(&settings(None, asked.clock.clock)?, asked).await,
         Some(Command::Send(asked)) => send::run(&settings(None, None)?, asked).await,
+        Some(Command::Check) => upkeep::check(&settings(None, None)?.data).await,
+        Some(Command::Backup(asked)) => {
+            upkeep::backup(&settings(None, None)?.data, &asked.file).await
+        }
+        Some(Command::Restore(asked)) => {
+            upkeep::restore(&settings(None, None)?.data, &asked.file).await
+        }
         Some(Command::Demo(asked)) => {
             let settings = settings(asked.listen.as_deref(), asked.clock.clock)?;
             demo::run(demo::in_own_folder(settings, told_by_flag(matches))).await

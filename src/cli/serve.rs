@@ -16,7 +16,7 @@ use super::keys::Keys;
 use super::run::Outcome;
 use super::settings::Settings;
 use crate::clock::WallClock;
-use crate::control::{Access, Owner};
+use crate::control::{self, Owner};
 use crate::http::{self, Door, Limits, Reception};
 use crate::service::Service;
 
@@ -48,7 +48,7 @@ impl Server {
     pub async fn open(
         settings: &Settings,
     ) -> Result<Server, Box<dyn std::error::Error + Send + Sync>> {
-        let owner = Access::own(&settings.data, settings.clock).await?;
+        let owner = control::own(&settings.data, settings.clock).await?;
         let keys = Keys::of(&settings.data)?;
         let listener = TcpListener::bind(&settings.listen)
             .await

@@ -1,12 +1,14 @@
-//! How a command gets at a folder's squads: through the owner, if there is
-//! one, else as the owner.
+//! How a command gets at a folder: through its owner, if there is one, else as
+//! the owner.
 
+use std::path::Path;
 use std::time::Duration;
 
 use tokio::time::{Instant, sleep};
 
-use super::{ClaimError, Client, ClientError, DataFolder, Owner, TakeError, Typed};
+use super::{ClaimError, Client, ClientError, DataFolder, Owner, Store, TakeError, Typed};
 use crate::clock::ClockMode;
+use crate::journal::{Checked, Copied};
 use crate::service::{Answer, Failure, NewSquad, SquadAdded};
 
 /// How long a command waits for another that owns the folder for a moment.
@@ -16,17 +18,17 @@ const PATIENCE: Duration = Duration::from_secs(10);
 const PAUSE: Duration = Duration::from_millis(50);
 
 /// Access to a folder.
-pub enum Access {
+pub enum Access<Own> {
     /// Through the process that owns it.
     Beside(Client),
     /// As its owner.
-    Own(Box<Owner>),
+    Own(Own),
 }
 
 /// Why a folder gave no answer.
 #[derive(Debug, thiserror::Error)]
 pub enum AccessError {
-    /// It could not be taken.
+    /// It could not be taken, or its journal failed.
     #[error(transparent)]
     Take(#[from] TakeError),
     /// Its owner did not do it.
@@ -37,12 +39,12 @@ pub enum AccessError {
     Failure(#[from] Failure),
 }
 
-impl Access {
-    /// Gets access, waiting a little while another command owns the folder.
-    ///
-    /// # Errors
-    /// Whoever owns it neither answers nor leaves, or it can't be opened.
-    pub async fn gain(folder: &DataFolder, mode: ClockMode) -> Result<Access, AccessError> {
+impl<Own> Access<Own> {
+    /// Gains access, waiting a little while another command owns the folder.
+    async fn gain_by(
+        folder: &DataFolder,
+        take: impl AsyncFn() -> Result<Own, TakeError>,
+    ) -> Result<Access<Own>, AccessError> {
         let deadline = Instant::now() + PATIENCE;
         loop {
             match Client::connect(folder).await {
@@ -51,8 +53,8 @@ impl Access {
                 Err(ClientError::Absent | ClientError::Lost(_)) => {}
                 Err(other) => return Err(other.into()),
             }
-            match Owner::take(folder, mode).await {
-                Ok(owner) => return Ok(Access::Own(Box::new(owner))),
+            match take().await {
+                Ok(own) => return Ok(Access::Own(own)),
                 Err(TakeError::Claim(ClaimError::InUse { .. })) if Instant::now() < deadline => {
                     sleep(PAUSE).await;
                 }
@@ -60,25 +62,16 @@ impl Access {
             }
         }
     }
+}
 
-    /// Becomes the owner, to serve: waits a little for a passing command, but
-    /// not for another server.
+impl Access<Owner> {
+    /// Gains access to the squads.
     ///
     /// # Errors
-    /// Another process owns the folder, or it can't be opened.
-    pub async fn own(folder: &DataFolder, mode: ClockMode) -> Result<Owner, TakeError> {
-        let deadline = Instant::now() + PATIENCE;
-        loop {
-            match Owner::take(folder, mode).await {
-                Err(TakeError::Claim(in_use @ ClaimError::InUse { .. })) => {
-                    if Instant::now() >= deadline || Client::connect(folder).await.is_ok() {
-                        return Err(in_use.into());
-                    }
-                    sleep(PAUSE).await;
-                }
-                taken => return taken,
-            }
-        }
+    /// Whoever owns the folder neither answers nor leaves, or it can't be
+    /// opened.
+    pub async fn gain(folder: &DataFolder, mode: ClockMode) -> Result<Self, AccessError> {
+        Access::gain_by(folder, async || Owner::take(folder, mode).await).await
     }
 
     /// Brings a message.
@@ -103,10 +96,62 @@ impl Access {
         }
     }
 
-    /// Lets go of it.
+    /// Lets go of the folder.
     pub async fn close(self) {
         if let Access::Own(owner) = self {
             owner.close().await;
+        }
+    }
+}
+
+impl Access<Store> {
+    /// Gains access to the journal.
+    ///
+    /// # Errors
+    /// As [`gain`](Access::gain).
+    pub async fn gain_store(folder: &DataFolder) -> Result<Self, AccessError> {
+        Access::gain_by(folder, async || Store::take(folder).await).await
+    }
+
+    /// Reads the whole journal and says what is wrong in it.
+    ///
+    /// # Errors
+    /// Nothing could be checked.
+    pub async fn check(&self) -> Result<Checked, AccessError> {
+        match self {
+            Access::Beside(client) => Ok(client.check().await?),
+            Access::Own(store) => Ok(store.check().await?),
+        }
+    }
+
+    /// Copies the journal into a file.
+    ///
+    /// # Errors
+    /// The journal can't be read or the file can't be written.
+    pub async fn backup(&self, to: &Path) -> Result<Copied, AccessError> {
+        match self {
+            Access::Beside(client) => Ok(client.backup(to).await?),
+            Access::Own(store) => Ok(store.backup(to).await?),
+        }
+    }
+}
+
+/// Becomes the folder's owner, to serve: waits a little for a passing command,
+/// but not for another server.
+///
+/// # Errors
+/// Another process owns the folder, or it can't be opened.
+pub async fn own(folder: &DataFolder, mode: ClockMode) -> Result<Owner, TakeError> {
+    let deadline = Instant::now() + PATIENCE;
+    loop {
+        match Owner::take(folder, mode).await {
+            Err(TakeError::Claim(in_use @ ClaimError::InUse { .. })) => {
+                if Instant::now() >= deadline || Client::connect(folder).await.is_ok() {
+                    return Err(in_use.into());
+                }
+                sleep(PAUSE).await;
+            }
+            taken => return taken,
         }
     }
 }

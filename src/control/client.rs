@@ -1,14 +1,18 @@
 //! The other end of the control socket.
 
+use std::fmt::Display;
+use std::path::Path;
 use std::time::Duration;
 
 use reqwest::StatusCode;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 
+use super::router::BackupTo;
 use super::socket::SocketName;
 use super::{DataFolder, Typed, router};
 use crate::http::ProblemBody;
+use crate::journal::{Checked, Copied};
 use crate::service::{Answer, NewSquad, SquadAdded};
 use crate::tls::{self, Trust};
 
@@ -17,6 +21,9 @@ const HEALTH_PATIENCE: Duration = Duration::from_secs(5);
 
 /// How long it may take for anything else: longer than it gives itself.
 const PATIENCE: Duration = Duration::from_secs(30);
+
+/// How long it may take to read the whole journal.
+const UPKEEP_PATIENCE: Duration = Duration::from_secs(3600);
 
 /// A way to the process that owns a data folder.
 #[derive(Debug)]
@@ -49,7 +56,6 @@ impl Client {
     /// # Errors
     /// Nobody listens, or whoever does doesn't answer.
     pub async fn connect(folder: &DataFolder) -> Result<Client, ClientError> {
-        let unable = |why: &dyn std::fmt::Display| ClientError::Unable(why.to_string());
         if !folder.path().is_dir() {
             return Err(ClientError::Absent);
         }
@@ -70,7 +76,7 @@ impl Client {
     /// # Errors
     /// The owner is gone, or refused it.
     pub async fn receive(&self, typed: &Typed) -> Result<Answer, ClientError> {
-        self.post(router::MESSAGES, typed).await
+        self.post(router::MESSAGES, typed, PATIENCE).await
     }
 
     /// Opens a squad.
@@ -78,16 +84,38 @@ impl Client {
     /// # Errors
     /// The owner is gone, or refused it.
     pub async fn add_squad(&self, squad: &NewSquad) -> Result<SquadAdded, ClientError> {
-        self.post(router::SQUADS, squad).await
+        self.post(router::SQUADS, squad, PATIENCE).await
+    }
+
+    /// Has the journal checked.
+    ///
+    /// # Errors
+    /// The owner is gone, or nothing could be checked.
+    pub async fn check(&self) -> Result<Checked, ClientError> {
+        self.post(router::CHECK, &(), UPKEEP_PATIENCE).await
+    }
+
+    /// Has the journal copied into a file.
+    ///
+    /// # Errors
+    /// The owner is gone, or the file can't be written.
+    pub async fn backup(&self, to: &Path) -> Result<Copied, ClientError> {
+        let to = std::path::absolute(to).map_err(|failed| unable(&failed))?;
+        self.post(router::BACKUP, &BackupTo { to }, UPKEEP_PATIENCE).await
     }
 
     async fn post<T: DeserializeOwned>(
         &self,
         path: &str,
         body: &impl Serialize,
+        patience: Duration,
     ) -> Result<T, ClientError> {
-        answered(self.http.post(url(path)).json(body).timeout(PATIENCE)).await
+        answered(self.http.post(url(path)).json(body).timeout(patience)).await
     }
+}
+
+fn unable(why: &dyn Display) -> ClientError {
+    ClientError::Unable(why.to_string())
 }
 
 /// The host is never looked up.

@@ -13,8 +13,8 @@ mod router;
 mod socket;
 mod typed;
 
-pub use access::{Access, AccessError};
+pub use access::{Access, AccessError, own};
 pub use client::{Client, ClientError};
 pub use folder::{Claim, ClaimError, DataFolder, write_private};
-pub use owner::{Owner, TakeError};
+pub use owner::{Owner, Store, TakeError};
 pub use typed::Typed;

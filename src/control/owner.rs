@@ -1,39 +1,119 @@
 //! This process as the data folder's owner.
 
+use std::io;
 use std::path::Path;
 use std::sync::Arc;
 
-use tokio::task::{JoinHandle, spawn_blocking};
+use tokio::task::{JoinError, JoinHandle, spawn_blocking};
 
+use super::router::{self, Inside};
 use super::socket::SocketName;
-use super::{Claim, ClaimError, DataFolder, router};
+use super::{Claim, ClaimError, DataFolder};
 use crate::clock::{ClockMode, WallClock};
 use crate::http::{self, Reception};
-use crate::journal::{JournalError, SledJournal};
+use crate::journal::{self, Checked, Copied, Journal, JournalError, SledJournal};
 use crate::service::{OpenError, Service};
 
-/// A folder's owner, with its store open.
-pub struct Owner {
-    service: Arc<Service>,
-    folder: DataFolder,
-    _claim: Claim,
+/// A folder's owner with its journal open, and no more: for the journal's own
+/// upkeep, whatever is in it.
+#[derive(Clone)]
+pub struct Store {
+    journal: Arc<SledJournal>,
+    claim: Arc<Claim>,
 }
 
-/// Why a folder could not be taken.
+/// A folder's owner with its service open.
+pub struct Owner {
+    service: Arc<Service>,
+    store: Store,
+    folder: DataFolder,
+}
+
+/// Why a folder could not be taken, or its journal not be worked on.
 #[derive(Debug, thiserror::Error)]
 pub enum TakeError {
     /// Another process owns it, or it can't be made.
     #[error(transparent)]
     Claim(#[from] ClaimError),
-    /// Its journal can't be opened.
+    /// Its journal failed.
     #[error(transparent)]
     Journal(#[from] JournalError),
     /// What the journal holds can't be made sense of.
     #[error(transparent)]
     Service(#[from] OpenError),
     /// A fault of ours.
-    #[error("the store was not opened: {0}")]
-    Broken(#[from] tokio::task::JoinError),
+    #[error("the store broke: {0}")]
+    Broken(#[from] JoinError),
+}
+
+impl Store {
+    /// Takes the folder and opens its journal.
+    ///
+    /// # Errors
+    /// It belongs to another process at the moment, or can't be opened.
+    pub async fn take(folder: &DataFolder) -> Result<Store, TakeError> {
+        let folder = folder.clone();
+        spawn_blocking(move || Store::take_now(&folder)).await?
+    }
+
+    /// The same, on this thread.
+    fn take_now(folder: &DataFolder) -> Result<Store, TakeError> {
+        let claim = Arc::new(folder.claim()?);
+        let journal = Arc::new(SledJournal::open(folder.journal())?);
+        Ok(Store { journal, claim })
+    }
+
+    /// Reads the whole journal and says what is wrong in it.
+    ///
+    /// # Errors
+    /// Nothing could be checked.
+    pub async fn check(&self) -> Result<Checked, TakeError> {
+        self.work(SledJournal::check).await
+    }
+
+    /// Copies the journal into a file.
+    ///
+    /// # Errors
+    /// The journal can't be read or the file can't be written.
+    pub async fn backup(&self, to: &Path) -> Result<Copied, TakeError> {
+        let to = to.to_owned();
+        self.work(move |journal| journal::backup(journal, &to)).await
+    }
+
+    /// Fills the journal, which must be empty, from such a file.
+    ///
+    /// # Errors
+    /// It isn't empty, or the file can't be read or isn't whole.
+    pub async fn restore(&self, from: &Path) -> Result<Copied, TakeError> {
+        let from = from.to_owned();
+        self.work(move |journal| journal::restore(&from, journal)).await
+    }
+
+    /// Lets go of the folder, with all that waits written.
+    ///
+    /// # Errors
+    /// A fault of ours.
+    pub async fn close(self) -> Result<(), TakeError> {
+        self.work(|journal| {
+            journal.close();
+            Ok(())
+        })
+        .await
+    }
+
+    async fn work<T: Send + 'static>(
+        &self,
+        work: impl FnOnce(&SledJournal) -> Result<T, JournalError> + Send + 'static,
+    ) -> Result<T, TakeError> {
+        let held = self.clone();
+        let done = spawn_blocking(move || {
+            let done = work(&held.journal);
+            // The folder stays ours until the work is done.
+            drop(held.claim);
+            done
+        });
+        Ok(done.await??)
+    }
 }
 
 impl Owner {
@@ -44,9 +124,9 @@ impl Owner {
     pub async fn take(folder: &DataFolder, mode: ClockMode) -> Result<Owner, TakeError> {
         let folder = folder.clone();
         spawn_blocking(move || {
-            let claim = folder.claim()?;
-            let service = open_store(&folder.journal(), mode)?;
-            Ok(Owner { service, folder, _claim: claim })
+            let store = Store::take_now(&folder)?;
+            let service = Service::open(store.journal.clone(), Arc::new(WallClock), mode)?;
+            Ok(Owner { service, store, folder })
         })
         .await?
     }
@@ -61,12 +141,14 @@ impl Owner {
     ///
     /// # Errors
     /// The socket can't be made.
-    pub fn listen(&self, reception: Reception) -> std::io::Result<JoinHandle<()>> {
+    pub fn listen(&self, reception: Reception) -> io::Result<JoinHandle<()>> {
         let name = SocketName::of(&self.folder)?;
         let listener = name.listen()?;
+        let inside = Inside { reception, store: self.store.clone() };
         Ok(tokio::spawn(async move {
-            let (limits, stopping) = (reception.limits(), reception.stopping().clone());
-            http::serve(listener, router::router(reception), limits, stopping).await;
+            let (limits, stopping) =
+                (inside.reception.limits(), inside.reception.stopping().clone());
+            http::serve(listener, router::router(inside), limits, stopping).await;
             name.remove();
         }))
     }
@@ -75,9 +157,4 @@ impl Owner {
     pub async fn close(self) {
         self.service.close().await;
     }
-}
-
-fn open_store(journal: &Path, mode: ClockMode) -> Result<Arc<Service>, TakeError> {
-    let journal = Arc::new(SledJournal::open(journal)?);
-    Ok(Service::open(journal, Arc::new(WallClock), mode)?)
 }

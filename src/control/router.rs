@@ -1,14 +1,18 @@
 //! The paths of the control socket.
 
+use std::path::PathBuf;
+
 use axum::extract::{Request, State};
 use axum::http::StatusCode;
 use axum::routing::{get, post};
 use axum::{Json, Router};
 use serde::de::DeserializeOwned;
+use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
 
-use super::Typed;
+use super::{Store, TakeError, Typed};
 use crate::http::{self, Problem, Reception};
+use crate::journal::{Checked, Copied};
 use crate::service::{Answer, NewSquad, SquadAdded};
 
 /// Whether the owner answers.
@@ -18,14 +22,37 @@ pub(super) const MESSAGES: &str = "/control/messages";
 /// A [`NewSquad`] in, a [`SquadAdded`] out.
 pub(super) const SQUADS: &str = "/control/squads";
 
+/// Nothing in, [`Checked`] out.
+pub(super) const CHECK: &str = "/control/check";
+/// A [`BackupTo`] in, [`Copied`] out.
+pub(super) const BACKUP: &str = "/control/backup";
+
+/// Where to copy the journal to.
+#[derive(Debug, Serialize, Deserialize)]
+pub(super) struct BackupTo {
+    /// The file, by its whole path: the owner may stand elsewhere.
+    pub to: PathBuf,
+}
+
+/// What the paths share.
+#[derive(Clone)]
+pub(super) struct Inside {
+    /// Where messages are brought.
+    pub reception: Reception,
+    /// The journal, for its upkeep.
+    pub store: Store,
+}
+
 /// The paths that a folder's owner answers on its control socket.
-pub(super) fn router(reception: Reception) -> Router {
+pub(super) fn router(inside: Inside) -> Router {
     let paths = Router::new()
         .route(HEALTH, get(health))
         .route(MESSAGES, post(receive))
         .route(SQUADS, post(add_squad))
+        .route(CHECK, post(check))
+        .route(BACKUP, post(backup))
         .fallback(http::no_such_path)
-        .with_state(reception);
+        .with_state(inside);
     http::guarded(paths, Router::new())
 }
 
@@ -33,23 +60,35 @@ async fn health() -> Json<Value> {
     Json(json!({ "status": "ok" }))
 }
 
-async fn receive(
-    State(reception): State<Reception>,
-    request: Request,
-) -> Result<Json<Answer>, Problem> {
-    let typed: Typed = read(&reception, request).await?;
+async fn receive(State(inside): State<Inside>, request: Request) -> Result<Json<Answer>, Problem> {
+    let typed: Typed = read(&inside.reception, request).await?;
     http::fields::address(&typed.from)?;
     typed.room.as_deref().map(http::fields::room_id).transpose()?;
-    reception.receive(typed.into()).await.map(Json)
+    inside.reception.receive(typed.into()).await.map(Json)
 }
 
 async fn add_squad(
-    State(reception): State<Reception>,
+    State(inside): State<Inside>,
     request: Request,
 ) -> Result<Json<SquadAdded>, Problem> {
-    let squad: NewSquad = read(&reception, request).await?;
+    let squad: NewSquad = read(&inside.reception, request).await?;
     http::fields::address(&squad.coach)?;
-    reception.add_squad(squad).await.map(Json)
+    inside.reception.add_squad(squad).await.map(Json)
+}
+
+async fn check(State(inside): State<Inside>) -> Result<Json<Checked>, Problem> {
+    inside.reception.open()?;
+    inside.store.check().await.map(Json).map_err(failed)
+}
+
+async fn backup(State(inside): State<Inside>, request: Request) -> Result<Json<Copied>, Problem> {
+    let BackupTo { to } = read(&inside.reception, request).await?;
+    inside.store.backup(&to).await.map(Json).map_err(failed)
+}
+
+/// Whoever asks may read the whole folder: the reason is no secret.
+fn failed(failed: TakeError) -> Problem {
+    Problem::new(StatusCode::INTERNAL_SERVER_ERROR, failed.to_string())
 }
 
 async fn read<T: DeserializeOwned>(reception: &Reception, request: Request) -> Result<T, Problem> {

@@ -11,6 +11,8 @@ use std::fs::{self, File};
 use std::io::{self, BufReader, BufWriter, Read, Write};
 use std::path::{Path, PathBuf};
 
+use serde::{Deserialize, Serialize};
+
 use super::record::{self, LONGEST_BODY, LONGEST_KEY};
 use super::{Journal, JournalError, Part, Seq, Ticket, folder};
 
@@ -25,7 +27,7 @@ const END: u8 = b'z';
 const IN_FLIGHT: usize = 1024;
 
 /// How much was copied.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Copied {
     /// How many entries.
     pub entries: u64,

@@ -1,6 +1,8 @@
 //! Reading everything once, to know that it can be read. Knows nothing of what
 //! the bodies mean.
 
+use serde::{Deserialize, Serialize};
+
 use super::layout;
 use super::store::guarded;
 use super::{Journal, JournalError, SledJournal};
@@ -9,7 +11,7 @@ use super::{Journal, JournalError, SledJournal};
 const TOLD: usize = 20;
 
 /// What a check found.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub struct Checked {
     /// How many entries were read whole.
     pub entries: u64,

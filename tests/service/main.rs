@@ -1,5 +1,7 @@
 //! The service from outside: real sockets, real processes, a real store.
 
+#![expect(clippy::unwrap_used, reason = "a test fails where it stands")]
+
 mod connections;
 mod control;
 mod messages;
@@ -7,3 +9,4 @@ mod plain;
 mod process;
 mod program;
 mod server;
+mod upkeep;

@@ -41,7 +41,7 @@ impl Server {
 
     pub async fn start_with(limits: Limits) -> Server {
         let folder = tempfile::tempdir().unwrap();
-        let journal = SledJournal::open(&folder.path().join("journal")).unwrap();
+        let journal = SledJournal::open(folder.path().join("journal")).unwrap();
         let service =
             Service::open(Arc::new(journal), Arc::new(WallClock), ClockMode::Wall).unwrap();
         let (secret, old_secret) = (Secret::generate().unwrap(), Secret::generate().unwrap());
