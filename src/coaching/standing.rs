@@ -3,13 +3,15 @@
 //!
 //! Reads the facts by the rules; decides nothing about the next session.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::ToSpan;
 use jiff::civil::Date;
 
+use super::paces::Paces;
 use super::rulebook::{RuleId, Rulebook};
-use super::{Facts, Trouble, WeekPlanned};
+use super::{Facts, SetSwum, Trouble, WeekPlanned};
+use crate::session::Session;
 use crate::units::{Course, Distance};
 
 /// Swims in eight weeks from which a swimmer counts as seasoned (ours).
@@ -257,13 +259,19 @@ fn hard_days(facts: &Facts) -> BTreeSet<Date> {
         .filter(|(day, hard)| *hard && *day < facts.today)
         .map(|(day, _)| *day)
         .filter(|day| plan_on(facts, *day).is_some_and(|week| week.days.contains(&(*day, true))));
-    let suggested = facts
-        .suggested
-        .iter()
-        .filter(|session| session.on < facts.today && super::is_hard(session))
-        .map(|session| session.on);
+    // Of several sessions suggested for one day the last counts.
+    let by_day: BTreeMap<Date, &Session> =
+        facts.suggested.iter().map(|session| (session.on, session)).collect();
+    let suggested = by_day
+        .into_iter()
+        .filter(|(day, session)| *day < facts.today && super::is_hard(session))
+        .map(|(day, _)| day);
     let swum = facts.swims.iter().filter(|swim| swim.hard).map(|swim| swim.on);
-    let sets = facts.sets.iter().filter(|set| set.set.level.is_hard()).map(|set| set.on);
+    let paces = Paces::of(facts, facts.course);
+    let is_hard_set = |set: &&SetSwum| {
+        set.set.target.is_none_or(|target| paces.level(set.set.distance, target).is_hard())
+    };
+    let sets = facts.sets.iter().filter(is_hard_set).map(|set| set.on);
     let tests = facts.tests.iter().map(|test| test.on);
     let other = facts
         .other

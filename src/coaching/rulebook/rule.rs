@@ -1,5 +1,7 @@
 //! What one rule is made of.
 
+use crate::language::Language;
+
 /// A rule of coaching: when it applies, what it does, by which number, on
 /// whose word.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -38,4 +40,14 @@ pub struct Words {
     pub en: &'static str,
     /// Spanish.
     pub es: &'static str,
+}
+
+impl Words {
+    /// The sentence in `language`.
+    pub const fn in_language(self, language: Language) -> &'static str {
+        match language {
+            Language::English => self.en,
+            Language::Spanish => self.es,
+        }
+    }
 }
