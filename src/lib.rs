@@ -1,4 +1,35 @@
-//! Lapwing.
+//! Lapwing: a coaching assistant that a swim squad talks to by text message.
+//!
+//! One message, one way through:
+//!
+//! ```text
+//! text ─ message::parse ─▶ Message ─ desk::answer ─▶ events, outcome, words
+//!                                       │                │
+//!                       profile::apply ◀┘                ▼
+//!                     (the fold)              journal: durable, then answered
+//! ```
+//!
+//! The core is pure functions of (text, history, clock):
+//!
+//! - [`units`]: times in hundredths, distances, pace, course, stroke.
+//! - [`language`]: which languages there are.
+//! - [`session`]: what is to be swum, as data with exact sums.
+//! - [`message`]: the grammar, and the tree of what a text says.
+//! - [`swim`]: the maths: critical speed, prediction, levels, sets, real change.
+//! - [`coaching`]: the rules: sessions, weeks, what a result changes.
+//! - [`profile`]: events, and the fold from events to squads and swimmers.
+//! - [`reply`]: outcomes as data, their words, their JSON, their SMS parts.
+//! - [`desk`]: one decision a statement.
+//!
+//! Round it the shell, which decides nothing about swimming:
+//!
+//! - [`clock`]: the one clock, handed in at the rim.
+//! - [`journal`]: opaque bytes, durable through a power cut.
+//! - [`service`]: dedupe, decide, append, fold, answer.
+//! - [`signing`], [`http`], [`control`], [`tls`], [`cli`]: how messages come in.
+//!
+//! Every arrow points one way; nothing in the core imports the shell.
+
 pub mod cli;
 pub mod clock;
 pub mod coaching;

@@ -2,6 +2,8 @@
 //! program on a real socket and a real store, with a fixed clock; what it says
 //! is compared with reviewed snapshots.
 
+#![expect(clippy::unwrap_used, clippy::expect_used, reason = "a test that can't go on has failed")]
+
 #[path = "../service/program.rs"]
 #[expect(dead_code, reason = "shared with the service's own tests, which use the rest")]
 mod program;
