@@ -1,13 +1,14 @@
 //! `lapwing chat`: a terminal as a phone.
 
 use std::io::{self, IsTerminal};
-use std::path::Path;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use anstream::{AutoStream, ColorChoice};
 use rustyline::config::Configurer;
 use rustyline::error::ReadlineError;
 use rustyline::{Config, DefaultEditor};
-use tokio::task::block_in_place;
+use tokio::task::{JoinHandle, block_in_place};
 use tokio_util::sync::CancellationToken;
 
 use super::arguments::Chat;
@@ -25,10 +26,10 @@ const HISTORY: usize = 500;
 pub async fn run(settings: &Settings, asked: Chat) -> Outcome {
     settings.data.make()?;
     let mut terminal = Terminal::open(&settings.data.chat_history(), &asked.from)?;
-    let mut access = Line::dial(settings).await?;
-    let outcome = converse(settings, &asked, &mut terminal, &mut access).await;
+    let mut line = Line::dial(settings).await?;
+    let outcome = converse(settings, &asked, &mut terminal, &mut line).await;
     terminal.keep_history();
-    access.hang_up().await;
+    line.hang_up().await;
     outcome
 }
 
@@ -59,21 +60,31 @@ async fn converse(
 struct Line {
     access: Access<Owner>,
     stopping: CancellationToken,
+    listening: Option<JoinHandle<()>>,
 }
 
 impl Line {
     async fn dial(settings: &Settings) -> Result<Line, Box<dyn std::error::Error + Send + Sync>> {
         let access = Access::gain(&settings.data, settings.clock).await?;
         let stopping = CancellationToken::new();
-        if let Access::Own(owner) = &access {
-            let service = owner.service().clone();
-            owner.listen(Reception::new(service, Limits::default(), stopping.clone()))?;
-        }
-        Ok(Line { access, stopping })
+        let listening = match &access {
+            Access::Beside(_) => None,
+            Access::Own(owner) => {
+                let service = Arc::clone(owner.service());
+                let reception = Reception::new(service, Limits::default(), stopping.clone());
+                Some(owner.listen(reception)?)
+            }
+        };
+        Ok(Line { access, stopping, listening })
     }
 
     async fn hang_up(self) {
         self.stopping.cancel();
+        if let Some(listening) = self.listening
+            && let Err(broken) = listening.await
+        {
+            tracing::error!(%broken, "the control socket broke");
+        }
         self.access.close().await;
     }
 }
@@ -96,7 +107,7 @@ fn show(answer: &Answer) -> io::Result<()> {
 struct Terminal {
     editor: DefaultEditor,
     prompt: String,
-    history: std::path::PathBuf,
+    history: PathBuf,
 }
 
 impl Terminal {

@@ -106,3 +106,53 @@ impl Reception {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use std::future::pending;
+
+    use axum::http::StatusCode;
+    use tokio::sync::oneshot;
+
+    use super::*;
+    use crate::clock::{ClockMode, WallClock};
+    use crate::journal::SledJournal;
+
+    fn reception(answer: Duration) -> (Reception, tempfile::TempDir) {
+        let dir = tempfile::tempdir().unwrap();
+        let journal = Arc::new(SledJournal::open(dir.path().join("journal")).unwrap());
+        let service = Service::open(journal, Arc::new(WallClock), ClockMode::Wall).unwrap();
+        let limits = Limits { answer, ..Limits::default() };
+        (Reception::new(service, limits, CancellationToken::new()), dir)
+    }
+
+    #[tokio::test]
+    async fn an_answer_that_does_not_come_is_a_503() {
+        let (reception, _dir) = reception(Duration::from_millis(20));
+        let waited = reception.see_through(pending::<Result<(), Failure>>()).await;
+        assert_eq!(waited.unwrap_err().status(), StatusCode::SERVICE_UNAVAILABLE);
+    }
+
+    #[tokio::test]
+    async fn a_panic_behind_the_counter_is_a_500() {
+        let (reception, _dir) = reception(Duration::from_secs(9));
+        let broken =
+            reception.see_through(async { panic!("a fault") as Result<(), Failure> }).await;
+        assert_eq!(broken.unwrap_err().status(), StatusCode::INTERNAL_SERVER_ERROR);
+    }
+
+    #[tokio::test]
+    async fn what_was_begun_ends_though_its_bringer_left() {
+        let (reception, _dir) = reception(Duration::from_secs(9));
+        let (go, gone) = oneshot::channel::<()>();
+        let (tell, told) = oneshot::channel();
+        let brought = reception.see_through(async move {
+            gone.await.map_err(|_| Failure::Unavailable)?;
+            tell.send(()).map_err(|()| Failure::Unavailable)
+        });
+        // Polled once, then dropped, as hyper does when a client hangs up.
+        assert!(timeout(Duration::from_millis(20), brought).await.is_err());
+        go.send(()).unwrap();
+        told.await.unwrap();
+    }
+}

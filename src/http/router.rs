@@ -5,6 +5,7 @@ use std::sync::Arc;
 use axum::Router;
 use axum::extract::Request;
 use axum::http::StatusCode;
+use axum::http::header::ALLOW;
 use axum::middleware;
 use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
@@ -68,5 +69,6 @@ async fn wrong_method() -> Problem {
 }
 
 async fn plain_method() -> Response {
-    Problem::new(StatusCode::METHOD_NOT_ALLOWED, "send a POST or a GET").as_text()
+    let problem = Problem::new(StatusCode::METHOD_NOT_ALLOWED, "send a POST or a GET");
+    ([(ALLOW, "GET, POST")], problem.as_text()).into_response()
 }

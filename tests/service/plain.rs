@@ -98,7 +98,9 @@ async fn errors_are_plain_text_too() {
     text(client.get(server.plain_url("?from=a&text=help&charset=EBCDIC")), 415).await;
     text(bare(&server, "?from=a", "text/plain; charset=EBCDIC", b"help"), 415).await;
     text(bare(&server, "?from=a", "application/json", b"{}"), 415).await;
-    text(client.put(server.plain_url("?from=a&text=help")), 405).await;
+    let put = client.put(server.plain_url("?from=a&text=help"));
+    assert_eq!(put.try_clone().unwrap().send().await.unwrap().headers()["allow"], "GET, POST");
+    text(put, 405).await;
     let long = bare(&server, "?from=a", "text/plain", &[b'x'; 64 * 1024 + 1]);
     text(long, 413).await;
 }
@@ -110,5 +112,6 @@ async fn a_head_is_no_message() {
     let url = server.plain_url("?from=a&text=help&id=k1");
     let head = server.client.request(Method::HEAD, &url).send().await.unwrap();
     assert_eq!(head.status(), 405);
+    assert_eq!(head.headers()["allow"], "GET, POST");
     text(server.client.get(server.plain_url("?from=a&text=squad&id=k1")), 200).await;
 }

@@ -93,6 +93,26 @@ fn settings_come_from_flags_the_environment_and_a_file() {
     assert!(!dir.path().join("a").exists() && !dir.path().join("c").exists());
 }
 
+/// Many systems allow a process 1,024 files at first, some fewer.
+#[test]
+fn the_limit_of_open_files_is_raised() {
+    let dir = tempfile::tempdir().unwrap();
+    let plain = lapwing(dir.path(), &[]);
+    let mut command = std::process::Command::new("/bin/sh");
+    command.arg("-c").arg("ulimit -Sn 64 && exec \"$0\" serve --listen 127.0.0.1:0");
+    command.arg(plain.get_program()).current_dir(dir.path()).env_clear();
+    command.stdin(std::process::Stdio::null()).stderr(std::process::Stdio::piped());
+    let server = Running::start(command);
+    let open: Vec<TcpStream> =
+        (0..200).map(|_| TcpStream::connect(("127.0.0.1", server.port())).unwrap()).collect();
+    let mut last = open.last().unwrap();
+    last.set_read_timeout(Some(Duration::from_secs(5))).unwrap();
+    last.write_all(b"GET /health HTTP/1.1\r\nhost: a\r\n\r\n").unwrap();
+    let mut heard = [0; 12];
+    last.read_exact(&mut heard).unwrap();
+    assert_eq!(&heard, b"HTTP/1.1 200");
+}
+
 #[test]
 fn a_port_in_use_is_told() {
     let dir = tempfile::tempdir().unwrap();
