@@ -1,5 +1,6 @@
 //! Every command with its arguments.
 
+use std::num::NonZeroU32;
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand};
@@ -28,7 +29,7 @@ pub struct Shared {
     /// takes no other unless told so by this flag]
     #[arg(long, global = true, env = "LAPWING_DATA", value_name = "DIR")]
     pub data: Option<PathBuf>,
-    /// A TOML file with any of: data, listen, clock; flags and environment go before it
+    /// A TOML file with any of: data, listen, limit, clock; flags and environment go before it
     #[arg(long, global = true, env = "LAPWING_CONFIG", value_name = "FILE")]
     pub config: Option<PathBuf>,
 }
@@ -61,6 +62,9 @@ pub struct Serve {
     /// Where to listen [default: 127.0.0.1:7373]
     #[arg(long, env = "LAPWING_LISTEN", value_name = "ADDR:PORT")]
     pub listen: Option<String>,
+    /// Messages that one sender may bring over HTTP in a minute [default: as many as they like]
+    #[arg(long, env = "LAPWING_LIMIT", value_name = "NUMBER")]
+    pub limit: Option<NonZeroU32>,
     /// What counts as now.
     #[command(flatten)]
     pub clock: Clock,

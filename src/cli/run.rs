@@ -10,7 +10,7 @@ use clap::{ArgMatches, CommandFactory, FromArgMatches};
 use rustix::fs::Mode;
 use rustix::process::{Resource, Rlimit, getrlimit, setrlimit, umask};
 
-use super::arguments::{Arguments, Command, Squad};
+use super::arguments::{Arguments, Command, Serve, Squad};
 use super::settings::Settings;
 use super::{chat, console, demo, send, serve, squad, upkeep};
 
@@ -62,23 +62,21 @@ fn parsed(mut words: Vec<OsString>) -> Result<(Arguments, ArgMatches), clap::Err
 
 async fn done(arguments: Arguments, matches: &ArgMatches) -> Outcome {
     let shared = arguments.shared;
-    let settings = |listen: Option<&str>, clock| Settings::gather(&shared, listen, clock);
+    let for_server = |asked: &Serve| Settings::gather(&shared, asked);
+    let settings = || for_server(&Serve::default());
     match arguments.command {
-        Some(Command::Serve(asked)) => {
-            serve::run(&settings(asked.listen.as_deref(), asked.clock.clock)?).await
+        Some(Command::Serve(asked)) => serve::run(&for_server(&asked)?).await,
+        Some(Command::Squad(Squad::Add(asked))) => squad::add(&settings()?, asked).await,
+        Some(Command::Chat(asked)) => {
+            let clock = Serve { clock: asked.clock, ..Serve::default() };
+            chat::run(&for_server(&clock)?, asked).await
         }
-        Some(Command::Squad(Squad::Add(asked))) => squad::add(&settings(None, None)?, asked).await,
-        Some(Command::Chat(asked)) => chat::run(&settings(None, asked.clock.clock)?, asked).await,
-        Some(Command::Send(asked)) => send::run(&settings(None, None)?, asked).await,
-        Some(Command::Check) => upkeep::check(&settings(None, None)?.data).await,
-        Some(Command::Backup(asked)) => {
-            upkeep::backup(&settings(None, None)?.data, &asked.file).await
-        }
-        Some(Command::Restore(asked)) => {
-            upkeep::restore(&settings(None, None)?.data, &asked.file).await
-        }
+        Some(Command::Send(asked)) => send::run(&settings()?, asked).await,
+        Some(Command::Check) => upkeep::check(&settings()?.data).await,
+        Some(Command::Backup(asked)) => upkeep::backup(&settings()?.data, &asked.file).await,
+        Some(Command::Restore(asked)) => upkeep::restore(&settings()?.data, &asked.file).await,
         Some(Command::Demo(asked)) => {
-            let settings = settings(asked.listen.as_deref(), asked.clock.clock)?;
+            let settings = for_server(&asked)?;
             demo::run(demo::in_own_folder(settings, told_by_flag(matches))).await
         }
         None => Ok(()),

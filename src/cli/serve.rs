@@ -1,6 +1,7 @@
 //! `lapwing serve`.
 
 use std::io;
+use std::num::NonZeroU32;
 use std::sync::Arc;
 use std::time::Duration;
 
@@ -17,7 +18,7 @@ use super::run::Outcome;
 use super::settings::Settings;
 use crate::clock::WallClock;
 use crate::control::{self, Owner};
-use crate::http::{self, Door, Limits, Reception};
+use crate::http::{self, Door, Limits, Reception, SenderLimit};
 use crate::service::Service;
 
 /// How long the store may take to close once the last request has ended. With
@@ -38,6 +39,7 @@ pub struct Server {
     keys: Keys,
     listener: TcpListener,
     folder: String,
+    limit: Option<NonZeroU32>,
 }
 
 impl Server {
@@ -54,7 +56,7 @@ impl Server {
             .await
             .map_err(|failed| format!("{}: {failed}", settings.listen))?;
         let folder = settings.data.path().display().to_string();
-        Ok(Server { owner, keys, listener, folder })
+        Ok(Server { owner, keys, listener, folder, limit: settings.limit })
     }
 
     /// The data folder, for people.
@@ -102,6 +104,7 @@ impl Server {
             secrets: self.keys.secrets.0.into(),
             token: self.keys.token.0,
             clock: Arc::new(WallClock),
+            limit: self.limit.map(SenderLimit::per_minute).map(Arc::new),
         };
         let listener = self.listener.tap_io(|stream| {
             if let Err(refused) = stream.set_nodelay(true) {

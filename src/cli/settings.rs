@@ -2,11 +2,12 @@
 //! then the environment, then the file, then the default.
 
 use std::fs;
+use std::num::NonZeroU32;
 use std::path::{Path, PathBuf};
 
 use serde::Deserialize;
 
-use super::arguments::Shared;
+use super::arguments::{Serve, Shared};
 use crate::clock::ClockMode;
 use crate::control::DataFolder;
 
@@ -23,6 +24,8 @@ pub struct Settings {
     pub data: DataFolder,
     /// Where to listen.
     pub listen: String,
+    /// How many messages a sender may bring in a minute, if that is limited.
+    pub limit: Option<NonZeroU32>,
     /// What counts as now.
     pub clock: ClockMode,
 }
@@ -33,6 +36,7 @@ pub struct Settings {
 struct File {
     data: Option<PathBuf>,
     listen: Option<String>,
+    limit: Option<NonZeroU32>,
     #[serde(default, deserialize_with = "clock_mode")]
     clock: Option<ClockMode>,
 }
@@ -64,17 +68,14 @@ impl Settings {
     ///
     /// # Errors
     /// The file can't be read or understood.
-    pub fn gather(
-        shared: &Shared,
-        listen: Option<&str>,
-        clock: Option<ClockMode>,
-    ) -> Result<Settings, SettingsError> {
+    pub fn gather(shared: &Shared, serve: &Serve) -> Result<Settings, SettingsError> {
         let file = shared.config.as_deref().map(File::read).transpose()?.unwrap_or_default();
         let data = shared.data.clone().or(file.data);
         Ok(Settings {
             data: DataFolder::new(data.unwrap_or_else(|| DATA.into())),
-            listen: listen.map(str::to_owned).or(file.listen).unwrap_or_else(|| LISTEN.into()),
-            clock: clock.or(file.clock).unwrap_or_default(),
+            listen: serve.listen.clone().or(file.listen).unwrap_or_else(|| LISTEN.into()),
+            limit: serve.limit.or(file.limit),
+            clock: serve.clock.clock.or(file.clock).unwrap_or_default(),
         })
     }
 }
@@ -101,7 +102,7 @@ mod tests {
         let dir = tempfile::tempdir().unwrap();
         let config = dir.path().join("lapwing.toml");
         fs::write(&config, file).unwrap();
-        Settings::gather(&Shared { config: Some(config), ..flags }, None, None)
+        Settings::gather(&Shared { config: Some(config), ..flags }, &Serve::default())
             .map_err(|refusal| refusal.to_string())
     }
 
@@ -124,6 +125,7 @@ mod tests {
             ("\nlisten = \"[::]:80\"\ndate = \"x\"\n", "date"),
             ("\n\nclock = \"sundial\"\n", "sundial"),
             ("\n\nlisten = 80\n", "listen"),
+            ("\n\nlimit = 0\n", "limit"),
         ] {
             let refusal = gathered(file, NONE).unwrap_err();
             assert!(refusal.contains("line 3") && refusal.contains(word), "{refusal}");

@@ -2,7 +2,8 @@
 //!
 //! What is wrong is found in this order: size 413 (a body that doesn't come,
 //! 408), media type 415, signature 401, JSON 400, id unlike the header 400,
-//! fields 422. Nothing a stranger sent is parsed before its signature holds.
+//! fields 422,
+//! too many 429. Nothing a stranger sent is parsed before its signature holds.
 
 use axum::Json;
 use axum::extract::{Request, State};
@@ -26,6 +27,7 @@ pub async fn post(
     require_json(&head.headers)?;
     let id = require_signed(&door, &head.headers, &body)?;
     let fields = Fields::of_json(&body, id)?;
+    door.admit(&fields.from)?;
     let incoming = Incoming {
         channel: "messages",
         id: Some(fields.id),

@@ -17,6 +17,7 @@ mod plain_token;
 mod problem;
 mod reception;
 mod router;
+mod sender_limit;
 
 pub use body::read as read_body;
 pub use listen::serve;
@@ -24,3 +25,4 @@ pub use plain_token::PlainToken;
 pub use problem::{Problem, ProblemBody};
 pub use reception::{Limits, Reception};
 pub use router::{Door, guarded, no_such_path, router};
+pub use sender_limit::SenderLimit;

@@ -43,7 +43,9 @@ async fn answered(
     if !token.is_ok_and(|Path(word)| door.token.is(&word)) {
         return Err(Problem::new(StatusCode::NOT_FOUND, "no such address"));
     }
-    door.reception.receive(message(&head, body)?).await
+    let message = message(&head, body)?;
+    door.admit(&message.from)?;
+    door.reception.receive(message).await
 }
 
 /// What is said to the sender, or to the room it was said in.

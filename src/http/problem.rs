@@ -3,6 +3,7 @@
 
 use std::any::Any;
 use std::borrow::Cow;
+use std::time::Duration;
 
 use axum::Json;
 use axum::http::header::{CONNECTION, CONTENT_TYPE, RETRY_AFTER};
@@ -48,6 +49,12 @@ impl Problem {
             retry_after_s: Some(RETRY_AFTER_S),
             ..Problem::new(StatusCode::SERVICE_UNAVAILABLE, detail)
         }
+    }
+
+    /// The same, to be tried again after this long, up to the whole second.
+    pub fn retried_after(self, wait: Duration) -> Problem {
+        let whole = wait.as_secs() + u64::from(wait.subsec_nanos() > 0);
+        Problem { retry_after_s: Some(whole), ..self }
     }
 
     /// 500: a fault of ours; what it was stands in the log alone.

@@ -11,7 +11,9 @@ use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
 use tower_http::catch_panic::CatchPanicLayer;
 
-use super::{PlainToken, Problem, Reception, access_log, health, messages, plain, problem};
+use super::{
+    PlainToken, Problem, Reception, SenderLimit, access_log, health, messages, plain, problem,
+};
 use crate::clock::Clock;
 use crate::signing::Secret;
 
@@ -26,6 +28,18 @@ pub struct Door {
     pub token: PlainToken,
     /// The wall clock, for signatures.
     pub clock: Arc<dyn Clock>,
+    /// How many messages a sender may bring; as many as they like without.
+    pub limit: Option<Arc<SenderLimit>>,
+}
+
+impl Door {
+    /// Lets a message of the sender's pass.
+    ///
+    /// # Errors
+    /// 429 where it is one too many.
+    pub fn admit(&self, from: &str) -> Result<(), Problem> {
+        self.limit.as_ref().map_or(Ok(()), |limit| limit.admit(from))
+    }
 }
 
 /// The public paths.

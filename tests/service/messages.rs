@@ -1,7 +1,11 @@
 //! `POST /v1/messages`: answers, duplicates, and each error of the contract
 //! with its status and media type.
 
+use std::num::NonZeroU32;
+use std::sync::Arc;
+
 use jiff::{SignedDuration, Timestamp};
+use lapwing::http::{Limits, SenderLimit};
 use lapwing::signing::sign;
 use reqwest::header::CONTENT_TYPE;
 use serde_json::json;
@@ -192,6 +196,27 @@ async fn other_paths_and_methods_are_problems_too() {
     assert_eq!(response.headers()["allow"], "POST");
     problem(response, 405).await;
     problem(client.post(server.url("/health")).send().await.unwrap(), 405).await;
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_sender_may_be_limited() {
+    let three = SenderLimit::per_minute(NonZeroU32::new(3).unwrap());
+    let server = Server::start_limited(Limits::default(), Some(Arc::new(three))).await;
+    let plain = || server.client.get(server.plain_url("?from=%2B15550101&text=help")).send();
+    for id in ["gw-1", "gw-2"] {
+        answer(server.message(id, body_of(id, "help"))).await;
+    }
+    assert_eq!(plain().await.unwrap().status(), 200);
+    let refused = server.message("gw-3", body_of("gw-3", "help")).send().await.unwrap();
+    let wait: u64 = refused.headers()["retry-after"].to_str().unwrap().parse().unwrap();
+    assert!((1..=20).contains(&wait), "{wait}");
+    problem(refused, 429).await;
+    let refused = plain().await.unwrap();
+    assert_eq!(refused.status(), 429);
+    assert_eq!(refused.headers()[CONTENT_TYPE], "text/plain; charset=utf-8");
+    // Others are free to speak.
+    let other = server.client.get(server.plain_url("?from=%2B15550102&text=help"));
+    assert_eq!(other.send().await.unwrap().status(), 200);
 }
 
 #[tokio::test(flavor = "multi_thread")]

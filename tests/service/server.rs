@@ -6,7 +6,7 @@ use std::time::Duration;
 
 use jiff::Timestamp;
 use lapwing::clock::{ClockMode, WallClock};
-use lapwing::http::{self, Door, Limits, Reception};
+use lapwing::http::{self, Door, Limits, Reception, SenderLimit};
 use lapwing::journal::SledJournal;
 use lapwing::service::Service;
 use lapwing::signing::{Secret, sign};
@@ -40,6 +40,10 @@ impl Server {
     }
 
     pub async fn start_with(limits: Limits) -> Server {
+        Server::start_limited(limits, None).await
+    }
+
+    pub async fn start_limited(limits: Limits, limit: Option<Arc<SenderLimit>>) -> Server {
         let folder = tempfile::tempdir().unwrap();
         let journal = SledJournal::open(folder.path().join("journal")).unwrap();
         let service =
@@ -51,6 +55,7 @@ impl Server {
             secrets: [secret.clone(), old_secret.clone()].into(),
             token: TOKEN.parse().ok().unwrap(),
             clock: Arc::new(WallClock),
+            limit,
         };
         let listener = TcpListener::bind("127.0.0.1:0").await.unwrap();
         let address = listener.local_addr().unwrap();
