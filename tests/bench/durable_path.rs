@@ -99,6 +99,7 @@ async fn serve_durable(secret: Secret) -> (SocketAddr, tempfile::TempDir) {
         reception: Reception::new(service, limits, CancellationToken::new()),
         secrets: [secret].into(),
         token: "bench".parse().ok().unwrap(),
+        limit: None,
         clock: Arc::new(WallClock),
     };
     let listener = TcpListener::bind("127.0.0.1:0").await.unwrap();

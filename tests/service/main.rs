@@ -9,4 +9,5 @@ mod plain;
 mod process;
 mod program;
 mod server;
+mod snapshot;
 mod upkeep;
