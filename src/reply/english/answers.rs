@@ -45,7 +45,10 @@ pub fn ok(reply: &OkReply) -> Vec<String> {
         OkReply::More { lines } => return lines.clone(),
         OkReply::LeftAlone => "Left as it was; nothing stored.".to_owned(),
         OkReply::Forgotten { who } => {
-            format!("All that was stored of {who} is erased. Text JOIN and the code to begin anew.")
+            format!(
+                "{who} is out of the squad and all your results are gone from it. The raw texts \
+                 stay in the club's store: ask the club to erase those."
+            )
         }
         OkReply::OptedOut => {
             "Lapwing: no more texts to you. Text START to have them again.".to_owned()
@@ -128,7 +131,7 @@ pub fn question(reply: &QuestionReply) -> Vec<String> {
         ),
         Asks::WhoIs { name } => format!("No {name} here. Who is meant? Nothing stored yet."),
         Asks::Forget => {
-            "Erase all your tests, sets and sessions for good? It can't be undone.".to_owned()
+            "Leave, and take all your tests, sets and sessions out of the squad? It can't be undone.".to_owned()
         }
     };
     vec![format!("{ask} Text {}.", or(&options))]
