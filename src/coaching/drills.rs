@@ -17,6 +17,8 @@ pub struct Drill {
     pub cures: Fault,
     /// Also for those who can hardly swim 50 without a rest.
     pub for_returners: bool,
+    /// Only in open water; all others only in a pool.
+    pub open_water: bool,
     /// What it is swum with.
     pub equipment: Option<Equipment>,
     /// Sore places that it would load.
@@ -53,6 +55,7 @@ pub const DRILLS: &[Drill] = &[
         stroke: Stroke::Free,
         cures: Fault::Balance,
         for_returners: true,
+        open_water: false,
         equipment: Some(Equipment::Fins),
         loads: &["shoulder"],
         words: Words {
@@ -65,6 +68,7 @@ pub const DRILLS: &[Drill] = &[
         stroke: Stroke::Free,
         cures: Fault::Catch,
         for_returners: true,
+        open_water: false,
         equipment: None,
         loads: &["shoulder"],
         words: Words {
@@ -77,6 +81,7 @@ pub const DRILLS: &[Drill] = &[
         stroke: Stroke::Free,
         cures: Fault::Rotation,
         for_returners: true,
+        open_water: false,
         equipment: Some(Equipment::Fins),
         loads: &[],
         words: Words {
@@ -89,6 +94,7 @@ pub const DRILLS: &[Drill] = &[
         stroke: Stroke::Free,
         cures: Fault::Breathing,
         for_returners: true,
+        open_water: false,
         equipment: None,
         loads: &[],
         words: Words {
@@ -101,6 +107,7 @@ pub const DRILLS: &[Drill] = &[
         stroke: Stroke::Free,
         cures: Fault::Length,
         for_returners: true,
+        open_water: false,
         equipment: None,
         loads: &["shoulder"],
         words: Words {
@@ -113,6 +120,7 @@ pub const DRILLS: &[Drill] = &[
         stroke: Stroke::Back,
         cures: Fault::Balance,
         for_returners: true,
+        open_water: false,
         equipment: None,
         loads: &[],
         words: Words {
@@ -125,6 +133,7 @@ pub const DRILLS: &[Drill] = &[
         stroke: Stroke::Breast,
         cures: Fault::Timing,
         for_returners: true,
+        open_water: false,
         equipment: None,
         loads: &["knee"],
         words: Words {
@@ -137,6 +146,7 @@ pub const DRILLS: &[Drill] = &[
         stroke: Stroke::Fly,
         cures: Fault::Timing,
         for_returners: false,
+        open_water: false,
         equipment: Some(Equipment::Fins),
         loads: &["shoulder", "back", "neck"],
         words: Words {

@@ -227,4 +227,6 @@ pub enum RefusalReason {
     },
     /// Harder is not allowed while something is open, or so soon.
     NotHarder,
+    /// Nothing is planned on the days that were to be swapped.
+    NotPlanned,
 }

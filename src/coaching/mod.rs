@@ -7,9 +7,13 @@ mod drills;
 mod facts;
 mod feedback;
 mod next;
+mod outlook;
 mod paces;
 mod rulebook;
+mod season;
 mod standing;
+mod stop_rule;
+mod swap;
 mod targets;
 mod week;
 
@@ -17,7 +21,11 @@ pub use drills::{DRILLS, Drill, Fault, drill};
 pub use facts::*;
 pub use feedback::{Change, NextSet, SetFeedback, feedback, feedback_by, target_for};
 pub use next::{next_session, next_session_by};
+pub use outlook::{Goal, Outlook, Realism, Split, outlook, outlook_by};
 pub use rulebook::{Number, Rule, RuleId, Rulebook, Words, rule, rules};
+pub use season::{Phase, phase};
+pub use stop_rule::{StopRule, stop_rule};
+pub use swap::{swap, swap_by};
 pub use targets::targets;
 pub use week::{Week, week, week_by};
 

@@ -6,10 +6,12 @@ use jiff::civil::Date;
 use super::builder::{Setting, build, least_seconds};
 use super::paces::Paces;
 use super::rulebook::{RuleId, Rulebook};
-use super::standing::{Standing, days_between, in_unit};
+use super::season::{Phase, phase_on, race_ahead, rehearsed, taper_share};
+use super::standing::{Standing, days_between, in_unit, plan_on};
 use super::{Effort, Facts, Refusal, RefusalReason, SessionWish};
 use crate::session::{Cue, Purpose, Session};
-use crate::units::{Course, Equipment};
+use crate::swim::next_test::next_test;
+use crate::units::{Course, Equipment, Stroke};
 
 /// The next session: what it is for, by the rules; then the best that fits the
 /// minutes and the pool.
@@ -112,6 +114,10 @@ pub(super) fn first_day(standing: &Standing<'_>) -> Date {
     {
         first = first.max(today.saturating_add(1.days()));
     }
+    if standing.open.hurts("ear") {
+        // A sore ear stays out of the water.
+        first = first.max(today.saturating_add(standing.book.whole(RuleId::IllDays).days()));
+    }
     first
 }
 
@@ -122,6 +128,12 @@ fn day_of_next(standing: &Standing<'_>) -> Date {
         return first;
     }
     let swum_today = standing.days_swum.contains(&facts.today);
+    let planned = (i64::from(swum_today)..7)
+        .map(|ahead| facts.today.saturating_add(ahead.days()))
+        .find(|day| planned_hard(facts, *day).is_some());
+    if let Some(day) = planned {
+        return day;
+    }
     if facts.days.is_empty() {
         let gap = match facts.sessions_a_week {
             0..=3 => 2,
@@ -133,6 +145,11 @@ fn day_of_next(standing: &Standing<'_>) -> Date {
         .map(|ahead| facts.today.saturating_add(ahead.days()))
         .find(|day| facts.days.contains(&day.weekday()))
         .unwrap_or(facts.today)
+}
+
+/// Whether the plan in force has a session on `day`, and a hard one.
+fn planned_hard(facts: &Facts, day: Date) -> Option<bool> {
+    plan_on(facts, day)?.days.iter().find(|(planned, _)| *planned == day).map(|(_, hard)| *hard)
 }
 
 /// What a session on `on` is for, and the rules that decided.
@@ -151,8 +168,15 @@ pub(super) fn purpose_on(standing: &Standing<'_>, on: Date, turn: Turn) -> (Purp
         }
         return (light(standing, turn), because);
     }
+    let phase = phase_on(standing, on);
+    let eve = race_ahead(facts, on)
+        .is_some_and(|race| days_between(on, race.on) < standing.book.whole(RuleId::RaceEve));
+    if eve || phase == Phase::Recover {
+        let rule = if eve { RuleId::RaceEve } else { RuleId::RecoverDays };
+        return (Purpose::Technique, vec![rule]);
+    }
     let wants_hard = match turn {
-        Turn::Next => standing.may_be_hard(on),
+        Turn::Next => standing.may_be_hard(on) && planned_hard(facts, on).unwrap_or(true),
         Turn::OfWeek { hard, .. } => hard,
     };
     if !wants_hard || facts.course == Course::OpenWater {
@@ -162,11 +186,11 @@ pub(super) fn purpose_on(standing: &Standing<'_>, on: Date, turn: Turn) -> (Purp
         };
         return (light(standing, turn), vec![rule]);
     }
-    let may_test = !matches!(turn, Turn::OfWeek { test: false, .. });
+    let may_test = !matches!(turn, Turn::OfWeek { test: false, .. }) && phase != Phase::Taper;
     if let Some(rule) = test_due(standing, on).filter(|_| may_test) {
         return (Purpose::Test, vec![rule]);
     }
-    hard(standing, turn)
+    hard(standing, on, turn)
 }
 
 /// The test that is due on `on`, if one is.
@@ -190,13 +214,18 @@ fn light(standing: &Standing<'_>, turn: Turn) -> Purpose {
     [Purpose::Technique, Purpose::Endurance][count % 2]
 }
 
-fn hard(standing: &Standing<'_>, turn: Turn) -> (Purpose, Vec<RuleId>) {
+fn hard(standing: &Standing<'_>, on: Date, turn: Turn) -> (Purpose, Vec<RuleId>) {
     let paces = Paces::of(standing.facts, standing.facts.course);
     let sprinter = paces.critical.is_none();
-    let rotation: &[Purpose] = match (sprinter, standing.seasoned()) {
-        (true, _) => &[Purpose::Speed, Purpose::PaceHolding],
-        (false, true) => &[Purpose::Threshold, Purpose::PaceHolding],
-        (false, false) => &[Purpose::PaceHolding, Purpose::Threshold],
+    let rehearsable = rehearsed(standing.facts, paces.course, &paces.tests).is_some();
+    let rotation: &[Purpose] = match (phase_on(standing, on), sprinter, standing.seasoned()) {
+        (Phase::Taper, ..) if rehearsable => &[Purpose::RaceRehearsal],
+        (Phase::Sharpen, true, _) if rehearsable => &[Purpose::RaceRehearsal, Purpose::Speed],
+        (Phase::Sharpen, false, _) if rehearsable => &[Purpose::RaceRehearsal, Purpose::Threshold],
+        (_, true, _) => &[Purpose::Speed, Purpose::PaceHolding],
+        (Phase::Base, false, _) => &[Purpose::Threshold, Purpose::Threshold, Purpose::PaceHolding],
+        (_, false, true) => &[Purpose::Threshold, Purpose::PaceHolding],
+        (_, false, false) => &[Purpose::PaceHolding, Purpose::Threshold],
     };
     let count = match turn {
         Turn::OfWeek { count, .. } => count,
@@ -209,6 +238,7 @@ fn hard(standing: &Standing<'_>, turn: Turn) -> (Purpose, Vec<RuleId>) {
     };
     let purpose = rotation[count % rotation.len()];
     let because = match purpose {
+        Purpose::RaceRehearsal => vec![RuleId::RaceRhythm, RuleId::DoseMinutes],
         Purpose::Speed => vec![RuleId::NoThreshold],
         Purpose::Threshold => vec![RuleId::SlowHalf, RuleId::DoseMinutes],
         _ => vec![RuleId::EvenPace, RuleId::DoseMinutes],
@@ -237,7 +267,7 @@ fn with_effort(
             if let Some(rule) = no {
                 return Err(refusal(rule, RefusalReason::NotHarder));
             }
-            Ok(hard(standing, Turn::Next))
+            Ok(hard(standing, on, Turn::Next))
         }
         _ => {
             because.dedup();
@@ -267,7 +297,7 @@ pub(super) fn write(
     }
     because.extend(&order.because);
 
-    let lowered = lowered_to(standing, course, &mut because);
+    let lowered = lowered_to(standing, order.on, course, &mut because);
     let cap = standing.session_cap(course);
     let aim = [order.aim, order.most, cap, lowered].into_iter().flatten().min();
     // Three repeats are the least that is a session.
@@ -294,7 +324,11 @@ pub(super) fn write(
         wanted: wish.with.clone(),
         places,
         drills_before: drills_before(facts),
-        test: Some(test_distance(&paces)),
+        test: Some(test_distance(&paces, facts.today)),
+        race: rehearsed(facts, course, &paces.tests),
+        taper: phase_on(standing, order.on) == Phase::Taper,
+        long_warm_up: standing.gentler(),
+        focus: facts.focus.clone(),
         follow_up: follow_up(standing, &paces),
         seed: seed(&facts.handle, order.on),
         because,
@@ -321,16 +355,27 @@ fn is_timed(purpose: Purpose) -> bool {
 }
 
 /// The most that pain, illness or a break leave of the last session.
-fn lowered_to(standing: &Standing<'_>, course: Course, because: &mut Vec<RuleId>) -> Option<u32> {
+fn lowered_to(
+    standing: &Standing<'_>,
+    on: Date,
+    course: Course,
+    because: &mut Vec<RuleId>,
+) -> Option<u32> {
     let open = &standing.open;
-    let rule = if open.ill_since.is_some() {
-        RuleId::IllEasy
+    let (mut share, rule) = if open.ill_since.is_some() {
+        (standing.book.share(RuleId::IllEasy), RuleId::IllEasy)
     } else if open.pain.is_some() {
-        RuleId::PainEasy
+        (standing.book.share(RuleId::PainEasy), RuleId::PainEasy)
+    } else if let Some(comeback) = standing.comeback {
+        (standing.book.share(comeback.rule), comeback.rule)
+    } else if phase_on(standing, on) == Phase::Taper {
+        let (share, rule) = taper_share(standing);
+        because.push(rule);
+        let longest = standing.longest_session(course)?;
+        return Some((f64::from(longest) * share).floor() as u32);
     } else {
-        standing.comeback?.rule
+        return None;
     };
-    let mut share = standing.book.share(rule);
     let stop = standing.book.number(RuleId::PainStop);
     if open.pain.is_some_and(|level| f64::from(level) >= stop) {
         because.push(RuleId::PainStop);
@@ -385,16 +430,16 @@ fn drills_before(facts: &Facts) -> Vec<String> {
         .collect()
 }
 
-/// The distance to test next: the one of 200 and 400 that is missing, the 200
-/// first for whom nothing is known.
-fn test_distance(paces: &Paces) -> u32 {
-    let has = |amount: u32| paces.tests.iter().any(|test| test.distance.amount() == amount);
-    match paces.newest() {
-        None => 200,
-        Some(test) if test.distance.amount() < 200 => 400,
-        Some(_) if has(200) && !has(400) => 400,
-        Some(test) if test.distance.amount() == 200 => 400,
-        Some(_) => 200,
+/// The distance to test next: what sharpens the paces most, a 200 first for
+/// whom nothing is known.
+fn test_distance(paces: &Paces, today: Date) -> u32 {
+    let Some(newest) = paces.newest() else { return 200 };
+    let next = next_test(&paces.tests, today, paces.stroke, paces.course);
+    let amount = next.map_or(newest.distance.amount(), |next| next.distance.amount());
+    // A medley or butterfly swimmer is not asked for a 400 of it.
+    match paces.stroke {
+        Stroke::Fly | Stroke::Im => amount.min(200),
+        _ => amount,
     }
 }
 

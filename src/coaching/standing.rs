@@ -155,10 +155,14 @@ impl<'a> Standing<'a> {
         i64::try_from(self.days_swum.len()).unwrap_or(i64::MAX) >= wanted
     }
 
+    /// Gentler by age: longer warm-up, more days between hard ones.
+    pub fn gentler(&self) -> bool {
+        self.facts.age.is_some_and(|age| age >= GENTLER_FROM_AGE)
+    }
+
     /// Days that must lie between the dates of two hard sessions.
     pub fn hard_gap(&self) -> i64 {
-        let older = self.facts.age.is_some_and(|age| age >= GENTLER_FROM_AGE);
-        self.book.whole(match older {
+        self.book.whole(match self.gentler() {
             true => RuleId::HardDaysApartOlder,
             false => RuleId::HardDaysApart,
         })
@@ -227,7 +231,7 @@ pub(super) fn in_unit(distance: Distance, course: Course) -> u32 {
 }
 
 /// The plan in force on `day`: the last made of those that cover it.
-fn plan_on(facts: &Facts, day: Date) -> Option<&WeekPlanned> {
+pub(super) fn plan_on(facts: &Facts, day: Date) -> Option<&WeekPlanned> {
     facts.weeks.iter().rfind(|week| (0..7).contains(&days_between(week.starts, day)))
 }
 

@@ -5,6 +5,7 @@ use jiff::civil::Date;
 
 use super::next::{Order, Turn, first_day, purpose_on, refuse_if_stopped, shortest_session, write};
 use super::rulebook::{RuleId, Rulebook};
+use super::season::{Phase, phase_on, race_ahead, taper_share};
 use super::standing::{Standing, days_between, in_unit};
 use super::{Facts, Refusal, SessionWish, WeekKind, WeekPlanned, WeekWish};
 use crate::session::{Purpose, Session};
@@ -142,6 +143,14 @@ fn kind_of(
             (true, _) => (WeekKind::Return, vec![rule]),
         };
     }
+    let today = standing.facts.today;
+    match phase_on(standing, today) {
+        Phase::Taper if wanted != WeekKind::Easy => {
+            return (WeekKind::Taper, vec![taper_share(standing).1]);
+        }
+        Phase::Recover => return (WeekKind::Easy, vec![RuleId::RecoverDays]),
+        _ => {}
+    }
     let running = before.iter().take_while(|week| is_work(week.kind)).count() as i64;
     if is_work(wanted) && running >= standing.book.whole(RuleId::EasyWeekAfter) {
         return (WeekKind::Easy, vec![RuleId::EasyWeekAfter]);
@@ -191,7 +200,12 @@ fn volume(
             let from = base.into_iter().chain(last_work).min().unwrap_or(first);
             of(from, book.share(RuleId::EasyWeekShare))
         }
-        WeekKind::Return | WeekKind::Taper => {
+        WeekKind::Taper => {
+            // Measured on the largest week, so that a taper is no taper of a taper.
+            let usual = base.or(last_work).unwrap_or(first);
+            of(usual, taper_share(standing).0)
+        }
+        WeekKind::Return => {
             let usual = last_work.or(last).unwrap_or(first);
             let share = match standing.comeback {
                 _ if standing.open.ill_since.is_some() => book.share(RuleId::IllEasy),
@@ -213,8 +227,11 @@ fn days_of(standing: &Standing<'_>, wish: &WeekWish) -> Vec<Date> {
     let facts = standing.facts;
     let first = days_between(facts.today, first_day(standing)).clamp(0, 6);
     let first = first.max(i64::from(standing.days_swum.contains(&facts.today)));
-    let open: Vec<Date> =
-        (first..7).map(|ahead| facts.today.saturating_add(ahead.days())).collect();
+    let race = race_ahead(facts, facts.today).map(|race| race.on);
+    let open: Vec<Date> = (first..7)
+        .map(|ahead| facts.today.saturating_add(ahead.days()))
+        .filter(|day| Some(*day) != race)
+        .collect();
     let wanted = usize::from(wish.sessions.unwrap_or(facts.sessions_a_week).max(1)).min(open.len());
     let hers: Vec<Date> =
         open.iter().copied().filter(|day| facts.days.contains(&day.weekday())).collect();
@@ -248,14 +265,22 @@ fn hard_days_of(standing: &Standing<'_>, kind: WeekKind, days: &[Date]) -> Vec<D
     let most = match (kind, days.len()) {
         (WeekKind::Easy | WeekKind::Return, _) => 0,
         _ if standing.easy_only().is_some() => 0,
+        (WeekKind::Taper, count) => count.div_ceil(3),
         (WeekKind::Hard, count) => count.div_ceil(2) + usize::from(count >= 4),
         (_, count) => count.div_ceil(2),
     };
     let gap = standing.hard_gap();
+    // Nothing hard right before a race, nor after it.
+    let near_race = |day: Date| {
+        phase_on(standing, day) == Phase::Recover
+            || race_ahead(standing.facts, day).is_some_and(|race| {
+                days_between(day, race.on) < standing.book.whole(RuleId::RaceEve)
+            })
+    };
     let mut hard: Vec<Date> = Vec::new();
     for day in days {
         let apart = hard.iter().all(|other| days_between(*other, *day) >= gap);
-        if hard.len() < most && apart && standing.may_be_hard(*day) {
+        if hard.len() < most && apart && standing.may_be_hard(*day) && !near_race(*day) {
             hard.push(*day);
         }
     }

@@ -1,11 +1,11 @@
 //! Puts the parts of a session together to an exact distance.
 
 use super::Setting;
-use super::main_sets::MainSet;
+use super::main_sets::{MainSet, STEADY_PERCENT};
 use super::pen::once;
 use crate::coaching::RuleId;
-use crate::session::{Block, Part, Purpose, Session};
-use crate::units::Stroke;
+use crate::session::{Block, Cue, Part, Purpose, Session};
+use crate::units::{Equipment, Stroke};
 
 /// What stands between warm-up and swim-down.
 pub(super) struct Middle<'a> {
@@ -34,6 +34,7 @@ pub(super) fn compose(setting: &Setting<'_>, middle: &Middle<'_>, total: u32) ->
     };
     let warm_least = whole(setting.book.share(match setting.purpose {
         Purpose::Speed => RuleId::WarmUpShareSpeed,
+        _ if setting.long_warm_up => RuleId::WarmUpShareOlder,
         _ => RuleId::WarmUpShare,
     }));
     let down_least = whole(setting.book.share(RuleId::SwimDownShare));
@@ -53,6 +54,9 @@ pub(super) fn compose(setting: &Setting<'_>, middle: &Middle<'_>, total: u32) ->
     let down = down_least + down_more;
 
     let mut blocks = vec![warm_up(setting, warm)?];
+    if let (Some(focus), Some(line)) = (&setting.focus, blocks[0].repeats.first_mut()) {
+        line.cue = Some(Cue::Coach(focus.clone()));
+    }
     blocks.extend(middle.drills.iter().cloned());
     blocks.extend(middle.build.clone());
     blocks.extend(middle.main.blocks.iter().cloned());
@@ -110,7 +114,8 @@ fn easy_pieces(
     Some(lines)
 }
 
-/// Aerobic swimming after a hard main set: steady where threshold is known.
+/// Aerobic swimming after a hard main set: easy after threshold, else steady,
+/// by arms with a buoy on some days.
 fn support_block(setting: &Setting<'_>, amount: u32) -> Option<Block> {
     let piece = match setting.paces.easy_per_100_s() {
         slow if slow > 150.0 => 50,
@@ -118,11 +123,18 @@ fn support_block(setting: &Setting<'_>, amount: u32) -> Option<Block> {
         _ => 100,
     };
     let count = u16::try_from(amount / piece).ok()?;
-    let line = match setting.purpose {
-        Purpose::Threshold => setting.easy(count, piece, setting.stroke_for(piece))?,
-        _ => setting
-            .at(count, piece, 91.5)
-            .or_else(|| setting.easy(count, piece, setting.stroke_for(piece)))?,
+    let easy = || setting.easy(count, piece, setting.stroke_for(piece));
+    let mut line = match setting.purpose {
+        Purpose::Threshold => easy()?,
+        _ => setting.at(count, piece, STEADY_PERCENT).or_else(easy)?,
     };
+    let arms_only = setting.seed % 2 == 0
+        && setting.stroke() == Stroke::Free
+        && setting.kit.contains(&Equipment::PullBuoy)
+        && !setting.hurts("shoulder");
+    if arms_only {
+        line.stroke = Stroke::Pull;
+        line.equipment = vec![Equipment::PullBuoy];
+    }
     Some(once(Part::Main, vec![line]))
 }

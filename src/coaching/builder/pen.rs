@@ -11,7 +11,8 @@ impl Setting<'_> {
     pub fn easy(&self, count: u16, amount: u32, stroke: Stroke) -> Option<Repeat> {
         let distance = self.distance(amount)?;
         let send_off = self.paces.easy_send_off(distance, stroke);
-        let target = match stroke == self.stroke() && self.targets_shown {
+        let tested = stroke == self.stroke() && stroke == self.paces.stroke;
+        let target = match tested && self.targets_shown {
             true => self.paces.at(84.0, distance).map(|hold| hold.time),
             false => None,
         };

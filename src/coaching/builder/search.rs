@@ -10,11 +10,19 @@ use crate::session::{Block, Part, Purpose, Session};
 
 /// The best session for the setting; `None` where nothing fits its minutes.
 pub(in crate::coaching) fn build(setting: &Setting<'_>) -> Option<Session> {
-    let mains = main_sets::options(setting);
-    let kinds = [Preparation::Full, Preparation::Short, Preparation::None];
+    let budget = u64::from(setting.budget_s) * 100;
+    let most = setting.aim.unwrap_or(u32::MAX);
+    let mut mains = main_sets::options(setting);
+    mains.retain(|main| main.amount() < most && main.hundredths() < budget);
+    mains.sort_by(|a, b| a.off_dose.total_cmp(&b.off_dose));
     let mut best: Option<(f64, Session)> = None;
-    for main in &mains {
-        for kind in kinds {
+    for kind in [Preparation::Full, Preparation::Short, Preparation::None] {
+        for main in &mains {
+            // What a set can't better any more need not be put together.
+            let at_least = main.off_dose + kind.cost();
+            if best.as_ref().is_some_and(|(least, _)| at_least >= *least) {
+                break;
+            }
             let Some(session) = fitted(setting, main, kind) else { continue };
             let cost = cost(setting, main, kind, &session);
             if best.as_ref().is_none_or(|(least, _)| cost < *least) {
@@ -48,6 +56,16 @@ enum Preparation {
     None,
 }
 
+impl Preparation {
+    fn cost(self) -> f64 {
+        match self {
+            Preparation::Full => 0.0,
+            Preparation::Short => 0.3,
+            Preparation::None => 1.0,
+        }
+    }
+}
+
 /// The longest session round `main` that keeps to the minutes and the aim.
 fn fitted(setting: &Setting<'_>, main: &MainSet, kind: Preparation) -> Option<Session> {
     let middle = middle(setting, main, kind)?;
@@ -78,8 +96,8 @@ fn fitted(setting: &Setting<'_>, main: &MainSet, kind: Preparation) -> Option<Se
 
 fn middle<'a>(setting: &Setting<'_>, main: &'a MainSet, kind: Preparation) -> Option<Middle<'a>> {
     let none = Middle { drills: Vec::new(), build: None, main };
-    if kind == Preparation::None || setting.purpose == Purpose::Return {
-        return (kind == Preparation::None).then_some(none);
+    if kind == Preparation::None {
+        return Some(none);
     }
     let build = match setting.hard() {
         true => Some(build_up(setting, main)?),
@@ -115,18 +133,13 @@ fn cost(setting: &Setting<'_>, main: &MainSet, kind: Preparation, session: &Sess
     };
     // An aim is a promise to the week; without one, filling the time is a wish.
     let short = short * if setting.aim.is_some() { 20.0 } else { 3.0 };
-    let bare = match kind {
-        Preparation::Full => 0.0,
-        Preparation::Short => 0.3,
-        Preparation::None => 1.0,
-    };
     let main_amount = f64::from(main.amount());
     let thin = match setting.hard() {
         true => 0.0,
         // The purpose should be most of an easy session.
         false => (0.5 - main_amount / amount).abs(),
     };
-    short + main.off_dose + bare + thin + chance(setting.seed, main.amount())
+    short + main.off_dose + kind.cost() + thin + chance(setting.seed, main.amount())
 }
 
 /// A little noise, the same for the same swimmer and day.

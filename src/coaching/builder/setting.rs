@@ -5,6 +5,7 @@ use jiff::civil::Date;
 use super::super::paces::Paces;
 use super::super::rulebook::{RuleId, Rulebook};
 use crate::session::Purpose;
+use crate::swim::Trial;
 use crate::units::{Equipment, Stroke};
 
 /// Everything the builder works from: settled before it starts.
@@ -36,6 +37,14 @@ pub(in crate::coaching) struct Setting<'a> {
     pub drills_before: Vec<String>,
     /// The distance to test, if this is a test.
     pub test: Option<u32>,
+    /// The race to rehearse, at the time that is hoped for or predicted.
+    pub race: Option<Trial>,
+    /// Short pieces only: sharp, not tired.
+    pub taper: bool,
+    /// Longer warm-up, by age or wish.
+    pub long_warm_up: bool,
+    /// The coach's words on what to think of.
+    pub focus: Option<String>,
     /// A main set that follows from the last result.
     pub follow_up: Option<crate::session::Repeat>,
     /// Settles every choice among equals.
@@ -82,8 +91,27 @@ impl Setting<'_> {
         )
     }
 
-    /// The stroke of the swims that carry a target.
+    /// The stroke of the swims that carry a target: the tested one, unless it
+    /// would load a sore place.
     pub fn stroke(&self) -> Stroke {
-        self.paces.stroke
+        let sore = match self.paces.stroke {
+            Stroke::Fly | Stroke::Im => &["shoulder", "back", "neck"][..],
+            Stroke::Breast => &["knee", "hip"][..],
+            _ => &[][..],
+        };
+        match sore.iter().any(|place| self.hurts(place)) {
+            true => Stroke::Free,
+            false => self.paces.stroke,
+        }
+    }
+
+    /// Where in a level's dose the best size lies: low for a returner, lowest
+    /// before a race.
+    pub fn dose_share(&self) -> f64 {
+        match (self.taper, self.seasoned) {
+            (true, _) => 0.0,
+            (false, true) => 0.6,
+            (false, false) => 0.3,
+        }
     }
 }

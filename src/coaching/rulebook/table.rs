@@ -190,7 +190,7 @@ rules! {
     FirstWeekShare "first-week-share" {
         when: "nothing was planned or swum before",
         then: "the first week fills this share of the time there is",
-        number: 80.0 "percent" (50.0 to 100.0),
+        number: 85.0 "percent" (50.0 to 100.0),
         source: OURS,
         en: "The first week leaves room to grow.",
         es: "La primera semana deja margen para crecer.",
@@ -244,6 +244,87 @@ rules! {
         es: "Una segunda distancia dice mucho mas que repetir la misma.",
     }
 
+    // Towards a race.
+    TaperDays "taper-days" {
+        when: "a race is this near and she swims three times a week or fewer",
+        then: "a taper: the same days, less distance, short pieces at race pace",
+        number: 10.0 "days" (5.0 to 21.0),
+        source: PRACTICE,
+        en: "The last ten days before a race are less and sharp.",
+        es: "Los ultimos diez dias antes de la prueba: menos y vivo.",
+    }
+    TaperDaysMany "taper-days-many" {
+        when: "a race is this near and she swims four times a week or more",
+        then: "a taper",
+        number: 14.0 "days" (7.0 to 28.0),
+        source: "two weeks had the largest effect: Bosquet et al. 2007, Med Sci Sports Exerc 39:1358-1365",
+        en: "The last two weeks before a race are less and sharp.",
+        es: "Las dos ultimas semanas antes de la prueba: menos y vivo.",
+    }
+    TaperShare "taper-share" {
+        when: "a taper with three swims a week or fewer",
+        then: "this share of the usual distance",
+        number: 67.0 "percent" (40.0 to 90.0),
+        source: PRACTICE,
+        en: "A third comes off the distance, the pace stays.",
+        es: "Se quita un tercio de la distancia, el ritmo se queda.",
+    }
+    TaperShareMany "taper-share-many" {
+        when: "a taper with four swims a week or more",
+        then: "this share of the usual distance",
+        number: 50.0 "percent" (30.0 to 80.0),
+        source: "41 to 60 percent off, pace kept: Bosquet et al. 2007; Wang et al. 2023, PLoS ONE 18(5):e0282838",
+        en: "Half comes off the distance, the pace stays.",
+        es: "Se quita la mitad de la distancia, el ritmo se queda.",
+    }
+    RaceEve "race-eve" {
+        when: "a race is nearer than this",
+        then: "nothing hard",
+        number: 3.0 "days" (1.0 to 7.0),
+        source: PRACTICE,
+        en: "The last days before a race hold nothing hard.",
+        es: "Los ultimos dias antes de la prueba, nada fuerte.",
+    }
+    RaceRhythm "race-rhythm" {
+        when: "a race lies within four weeks",
+        then: "the first hard session of a week rehearses it",
+        source: PRACTICE,
+        en: "Near a race its rhythm comes first.",
+        es: "Cerca de la prueba, primero su ritmo.",
+    }
+    RecoverDays "recover-days" {
+        when: "a race was swum this many days ago or fewer",
+        then: "easy",
+        number: 7.0 "days" (2.0 to 21.0),
+        source: PRACTICE,
+        en: "A race is followed by easy days.",
+        es: "Tras una prueba vienen dias suaves.",
+    }
+    GainPerWeek "gain-per-week" {
+        when: "a goal is judged",
+        then: "each week of training until the race is taken to bring this much",
+        number: 0.15 "percent" (0.0 to 0.5),
+        source: OURS,
+        en: "A few weeks of training move a time by a percent or two, not more.",
+        es: "Unas semanas de entreno mueven un tiempo un uno o dos por ciento.",
+    }
+    GainWeeks "gain-weeks" {
+        when: "a goal is judged",
+        then: "at most this many weeks are counted",
+        number: 16.0 "weeks" (4.0 to 52.0),
+        source: OURS,
+        en: "Further ahead than four months nobody can tell.",
+        es: "A mas de cuatro meses nadie puede decirlo.",
+    }
+    TaperGain "taper-gain" {
+        when: "a goal is judged and there is time for a taper",
+        then: "the taper is taken to bring this much",
+        number: 1.5 "percent" (0.0 to 4.0),
+        source: "half of the 3 percent (0.5 to 6.0) of Mujika & Padilla 2003, Med Sci Sports Exerc 35:1182-1187, who trained more",
+        en: "A taper brings a percent or two.",
+        es: "La puesta a punto da un uno o dos por ciento.",
+    }
+
     // The session.
     BookedLess "booked-less" {
         when: "minutes are booked",
@@ -268,6 +349,14 @@ rules! {
         source: PRACTICE,
         en: "Fast swimming wants a long warm-up.",
         es: "Nadar rapido pide un calentamiento largo.",
+    }
+    WarmUpShareOlder "warm-up-share-older" {
+        when: "she wants a longer warm-up",
+        then: "the warm-up is at least this share",
+        number: 20.0 "percent" (15.0 to 50.0),
+        source: PRACTICE,
+        en: "A longer warm-up before anything fast.",
+        es: "Un calentamiento mas largo antes de lo rapido.",
     }
     SwimDownShare "swim-down-share" {
         when: "a session is written",

@@ -1,0 +1,92 @@
+//! Main sets without a time to hold: easy swimming and technique.
+
+use super::set::MainSet;
+use crate::coaching::builder::Setting;
+use crate::coaching::builder::pen::once;
+use crate::coaching::drills::{DRILLS, Drill};
+use crate::session::{Block, Part};
+use crate::units::Stroke;
+
+/// Stroke first: a drill and easy swimming in turn.
+pub(in crate::coaching::builder) fn technique(setting: &Setting<'_>) -> Vec<MainSet> {
+    let drills = drills_for(setting);
+    let Some(drill) = pick(&drills, setting.seed / 7) else { return easy_swims(setting) };
+    let mut sets = easy_swims(setting);
+    for set in &mut sets {
+        set.off_dose += 0.5;
+    }
+    let length = setting.length();
+    let swims: &[u32] = match setting.paces.easy_per_100_s() {
+        slow if slow > 150.0 => &[50],
+        _ => &[50, 100, 200],
+    };
+    for swim in swims.iter().filter(|swim| swim.is_multiple_of(length.min(50))) {
+        for rounds in 2..=8 {
+            let lines = [
+                setting.drilled(2, length, drill),
+                setting.easy(2, *swim, setting.stroke_for(*swim)),
+            ];
+            let repeats: Vec<_> = lines.into_iter().flatten().collect();
+            if repeats.len() == 2 {
+                let blocks = vec![Block { part: Part::Main, rounds, repeats }];
+                sets.push(MainSet { blocks, off_dose: f64::from(swim / 100) * 0.1 });
+            }
+        }
+    }
+    sets
+}
+
+/// Easy repeats in any number: what fits always.
+pub(super) fn easy_swims(setting: &Setting<'_>) -> Vec<MainSet> {
+    let length = setting.length();
+    let pieces: &[u32] = match setting.paces.easy_per_100_s() {
+        // Open water has no short repeats.
+        _ if setting.paces.course.length().is_none() => &[100, 200, 400],
+        slow if slow > 150.0 => &[25, 50],
+        middling if middling > 110.0 => &[25, 50, 100],
+        _ => &[25, 50, 100, 200],
+    };
+    let mut sets = Vec::new();
+    for &piece in pieces.iter().filter(|piece| piece.is_multiple_of(length)) {
+        for count in (1..=24u16).filter(|count| *count <= 12 || count % 4 == 0) {
+            // Many short ones only where nothing longer would fit.
+            let many = if piece == 25 && count > 2 { 0.6 } else { 0.2 };
+            let long = if count > 12 { 0.2 } else { 0.0 };
+            if let Some(mut line) = setting.easy(count, piece, setting.stroke_for(piece)) {
+                // Kit that was asked for belongs to easy swimming.
+                line.equipment = setting.wanted_kit();
+                let blocks = vec![once(Part::Main, vec![line])];
+                sets.push(MainSet { blocks, off_dose: many + long });
+            }
+        }
+    }
+    sets
+}
+
+/// The drills that her stroke, her kit and her sore places allow; those of the
+/// last sessions only where no other is left.
+pub(in crate::coaching::builder) fn drills_for(setting: &Setting<'_>) -> Vec<&'static Drill> {
+    let stroke = match setting.stroke() {
+        Stroke::Im | Stroke::Choice => Stroke::Free,
+        stroke => stroke,
+    };
+    let open_water = setting.paces.course.length().is_none();
+    let allowed = |drill: &&Drill| {
+        drill.stroke == stroke
+            && drill.open_water == open_water
+            && (drill.for_returners || setting.seasoned)
+            && drill.equipment.is_none_or(|kit| setting.kit.contains(&kit))
+            && !drill.loads.iter().any(|place| setting.hurts(place))
+    };
+    let (old, new): (Vec<_>, Vec<_>) = DRILLS
+        .iter()
+        .filter(allowed)
+        .partition(|drill| setting.drills_before.iter().any(|id| id == drill.id));
+    if new.len() < 3 { new.into_iter().chain(old).collect() } else { new }
+}
+
+/// One of `choices`, by the seed.
+pub(in crate::coaching::builder) fn pick<T: Copy>(choices: &[T], seed: u64) -> Option<T> {
+    let count = u64::try_from(choices.len()).ok().filter(|count| *count > 0)?;
+    choices.get(usize::try_from(seed % count).ok()?).copied()
+}

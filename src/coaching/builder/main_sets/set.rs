@@ -1,0 +1,77 @@
+//! A main set and how well its size suits its level.
+
+use crate::coaching::builder::Setting;
+use crate::session::{Block, Part, Repeat};
+use crate::swim::levels::Band;
+use crate::units::{Level, Stroke};
+
+/// A main set.
+pub(in crate::coaching::builder) struct MainSet {
+    /// Its blocks.
+    pub blocks: Vec<Block>,
+    /// 0 for the best, about 1 at the edge of what is allowed; below 0 for a
+    /// set that must come next.
+    pub off_dose: f64,
+}
+
+impl MainSet {
+    /// Its distance.
+    pub fn amount(&self) -> u32 {
+        self.blocks.iter().map(Block::amount).sum()
+    }
+
+    /// Its hundredths of a second.
+    pub fn hundredths(&self) -> u64 {
+        self.blocks.iter().map(Block::hundredths).sum()
+    }
+
+    /// Its distance at threshold and above.
+    pub fn hard_amount(&self) -> u32 {
+        let hard = |block: &Block| {
+            let lines = block.repeats.iter().filter(|line| line.level.is_hard());
+            u32::from(block.rounds) * lines.map(Repeat::amount).sum::<u32>()
+        };
+        self.blocks.iter().map(hard).sum()
+    }
+}
+
+/// Counts whose minutes of swimming lie within the level's dose, with how far
+/// each is off the best: the low end for a returner.
+pub(super) fn sizes(
+    setting: &Setting<'_>,
+    level: Level,
+    each_min: f64,
+    most: u32,
+) -> Vec<(u16, f64)> {
+    let Some((least, greatest)) = Band::of(level).dose_min else { return Vec::new() };
+    let (least, greatest) = (f64::from(least), f64::from(greatest));
+    let best = least + (greatest - least) * setting.dose_share();
+    (2..=most.min(40) as u16)
+        .filter(|count| *count <= 8 || rounds_of(*count) > 1)
+        .filter_map(|count| {
+            let minutes = f64::from(count) * each_min;
+            // Slow repeats may fall short of the least: three are still a set.
+            let fits = minutes <= greatest && (minutes >= least * 0.7 || count == 3);
+            fits.then(|| (count, (minutes - best).abs() / (greatest - least)))
+        })
+        .collect()
+}
+
+/// More than eight repeats are swum in rounds of three to eight, with an easy
+/// swim after each round; one round for a number that can't be split so.
+fn rounds_of(count: u16) -> u16 {
+    let splits = |rounds: &u16| {
+        count.is_multiple_of(*rounds) && (3..=8).contains(&(count / rounds)) && count > 8
+    };
+    [2, 3, 4, 5].into_iter().find(splits).unwrap_or(1)
+}
+
+/// `count` repeats of `line`, in rounds where they are many.
+pub(super) fn in_rounds(setting: &Setting<'_>, count: u16, line: Repeat) -> Vec<Block> {
+    let rounds = rounds_of(count);
+    let mut lines = vec![Repeat { count: count / rounds, ..line }];
+    if rounds > 1 {
+        lines.extend(setting.easy(1, 50, Stroke::Choice));
+    }
+    vec![Block { part: Part::Main, rounds, repeats: lines }]
+}

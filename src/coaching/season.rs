@@ -1,0 +1,116 @@
+//! Where in the season a day lies: the phases before a race, and after it.
+//!
+//! Knows the race and the calendar; not how a week or a session is made.
+
+use jiff::ToSpan;
+use jiff::civil::Date;
+
+use super::rulebook::{RuleId, Rulebook};
+use super::standing::{Standing, days_between};
+use super::{Facts, Race, WeekKind};
+use crate::swim::Trial;
+use crate::swim::prediction::predict;
+use crate::units::{Course, Distance};
+
+/// What the weeks round a day are for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Phase {
+    /// Back after a break, illness or pain.
+    Return,
+    /// Far from a race, or before any test: distance first.
+    Base,
+    /// Threshold and pace in turn.
+    Build,
+    /// Race rhythm.
+    Sharpen,
+    /// Less and sharp.
+    Taper,
+    /// Easy after a race.
+    Recover,
+}
+
+/// Weeks before a race in which race rhythm comes first (common practice, no source).
+const SHARPEN_DAYS: i64 = 28;
+/// Weeks before a race in which work is built up (common practice, no source).
+const BUILD_DAYS: i64 = 84;
+
+/// The phase of the day of `facts`.
+pub fn phase(facts: &Facts) -> Phase {
+    phase_on(&Standing::of(facts, &Rulebook::default()), facts.today)
+}
+
+/// The phase of `day`.
+pub(super) fn phase_on(standing: &Standing<'_>, day: Date) -> Phase {
+    let facts = standing.facts;
+    if standing.open.lowers() || standing.comeback.is_some() {
+        return Phase::Return;
+    }
+    let Some(race) = race_ahead(facts, day) else {
+        return match after_race(standing, day) {
+            true => Phase::Recover,
+            false => Phase::Build,
+        };
+    };
+    match days_between(day, race.on) {
+        left if left <= taper_days(standing) => Phase::Taper,
+        ..=SHARPEN_DAYS => Phase::Sharpen,
+        ..=BUILD_DAYS => Phase::Build,
+        _ => Phase::Base,
+    }
+}
+
+/// The race that lies on `day` or after it.
+pub(super) fn race_ahead(facts: &Facts, day: Date) -> Option<&Race> {
+    facts.race.as_ref().filter(|race| race.on >= day)
+}
+
+/// Days before a race in which she swims less: fewer for few swims a week.
+pub(super) fn taper_days(standing: &Standing<'_>) -> i64 {
+    standing.book.whole(match standing.facts.sessions_a_week {
+        0..=3 => RuleId::TaperDays,
+        _ => RuleId::TaperDaysMany,
+    })
+}
+
+/// The share of the usual distance that a taper leaves.
+pub(super) fn taper_share(standing: &Standing<'_>) -> (f64, RuleId) {
+    let rule = match standing.facts.sessions_a_week {
+        0..=3 => RuleId::TaperShare,
+        _ => RuleId::TaperShareMany,
+    };
+    (standing.book.share(rule), rule)
+}
+
+/// A race swum, or one tapered for, lies less than a week back.
+fn after_race(standing: &Standing<'_>, day: Date) -> bool {
+    let facts = standing.facts;
+    let swum = facts.race.as_ref().map(|race| race.on).filter(|on| *on < day);
+    let days = standing.book.whole(RuleId::RecoverDays);
+    let tapered = facts.weeks.iter().rev().find(|week| days_between(week.starts, day) >= 7);
+    let tapered = tapered
+        .filter(|week| week.kind == WeekKind::Taper && days_between(week.starts, day) < 7 + days);
+    swum.is_some_and(|on| days_between(on, day) <= days) || tapered.is_some()
+}
+
+/// The race as a swim to rehearse: in the time hoped for, unless that is out of
+/// reach, else in the time predicted.
+pub(super) fn rehearsed(facts: &Facts, course: Course, tests: &[Trial]) -> Option<Trial> {
+    let race = race_ahead(facts, facts.today)?;
+    let distance = Distance::new(race.distance.amount(), course.unit()).ok()?;
+    let stroke = tests.last()?.stroke;
+    let predicted = predict(tests, facts.today, stroke, course, distance)?;
+    let hoped = race.goal.filter(|goal| *goal >= predicted.low && race.stroke == stroke);
+    Some(Trial {
+        distance,
+        time: hoped.unwrap_or(predicted.time).min(predicted.time),
+        stroke,
+        course,
+        on: facts.today,
+        meet: true,
+    })
+}
+
+/// The day on which the taper for the race begins.
+pub(super) fn taper_from(standing: &Standing<'_>, race: &Race) -> Date {
+    race.on.saturating_sub(taper_days(standing).days())
+}
