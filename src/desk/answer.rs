@@ -316,6 +316,7 @@ impl<'a> Desk<'a> {
             Kind::Race { distance, on, goal } => {
                 sessions::race(self, statement, *distance, *on, goal.as_ref())
             }
+            Kind::Swap { days } => sessions::swap(self, statement, days),
             Kind::Squad { filter } => people::squad(self, *filter),
             Kind::Swimmer | Kind::Trend | Kind::Best | Kind::Log => {
                 people::swimmer(self, statement)
@@ -357,7 +358,6 @@ impl<'a> Desk<'a> {
             | Kind::Shut { .. }
             | Kind::Cut(_)
             | Kind::Compare { .. }
-            | Kind::Swap { .. }
             | Kind::Set(_)
             | Kind::Attend { .. } => Err(refused("not_yet", RefusedWhy::NotYet)),
         };

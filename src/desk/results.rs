@@ -331,7 +331,7 @@ pub fn predict(
     let prediction =
         swim::prediction::predict(&facts.tests, facts.today, latest.stroke, course, distance)
             .ok_or_else(|| refused("no_test", RefusedWhy::NoTest))?;
-    Ok(Outcome::Prediction(PredictionReply { prediction }))
+    Ok(Outcome::Prediction(PredictionReply { prediction, race: None }))
 }
 
 /// The test that targets come from: the latest of the pool she swims in, else

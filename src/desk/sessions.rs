@@ -9,7 +9,8 @@ use crate::coaching::{
 use crate::message::{self, Day, Length, Message, Name, NextWish, PlanWish, Statement, TypedTime};
 use crate::profile::Event;
 use crate::reply::{
-    CautionKind, CautionReply, OkReply, Outcome, PlanReply, RefusedWhy, SessionReply,
+    CautionKind, CautionReply, OkReply, Outcome, PlanReply, PredictionReply, RefusedWhy,
+    SessionReply,
 };
 use crate::session::Session;
 use crate::units::{Distance, Stroke};
@@ -143,14 +144,33 @@ pub fn race(
         Some(None) => None,
     };
     let race = Race { on, distance, stroke: Stroke::Free, goal };
-    desk.record(Event::RaceSet { who: who.clone(), race });
-    let facts = facts(desk, &who)?;
-    let prediction =
-        crate::swim::prediction::predict(&facts.tests, facts.today, Stroke::Free, course, distance);
-    Ok(match prediction {
-        Some(prediction) => Outcome::Prediction(crate::reply::PredictionReply { prediction }),
+    desk.record(Event::RaceSet { who: who.clone(), race: race.clone() });
+    Ok(match coaching::outlook(&facts(desk, &who)?, &race) {
+        Some(outlook) => Outcome::Prediction(PredictionReply {
+            prediction: outlook.prediction.clone(),
+            race: Some((on, outlook)),
+        }),
         None => Outcome::Ok(OkReply::Race { on, distance }),
     })
+}
+
+/// `swap tue thu`
+pub fn swap(
+    desk: &mut Desk<'_>,
+    statement: &Statement,
+    days: &[Day; 2],
+) -> Result<Outcome, Stopped> {
+    let who = desk.subject(statement)?;
+    let unit = desk.course_of(&who).unit();
+    let date = |day: Day| {
+        resolve::day(day, desk.today, unit, Toward::Future)
+            .ok_or_else(|| refused("day", RefusedWhy::Nothing))
+    };
+    let (one, other) = (date(days[0])?, date(days[1])?);
+    let week = coaching::swap(&facts(desk, &who)?, one, other).map_err(refusal)?;
+    let days = week.days.clone();
+    desk.record(Event::WeekPlanned { who, week });
+    Ok(Outcome::Ok(OkReply::Swapped { days }))
 }
 
 /// A rule's refusal: a stop is a caution, the rest are refusals by id.

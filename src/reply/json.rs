@@ -9,7 +9,6 @@ use crate::session::{Cue, Repeat, Session};
 use crate::swim::Trial;
 use crate::swim::critical_speed::{Basis, Estimate};
 use crate::swim::even_pace::Target;
-use crate::swim::prediction::Prediction;
 use crate::units::{Centis, Pace};
 
 /// The outcome as the contract's `result`; `voice` words what it must.
@@ -35,7 +34,7 @@ pub fn result(outcome: &Outcome, voice: &dyn Voice) -> Value {
         }),
         Outcome::Ok(reply) => ok(reply),
         Outcome::Plan(reply) => plan(reply, voice),
-        Outcome::Prediction(reply) => prediction(&reply.prediction, voice),
+        Outcome::Prediction(reply) => prediction(reply, voice),
         Outcome::Question(reply) => json!({
             "kind": "question",
             "asks": voice.question(reply).join(" "),
@@ -185,7 +184,8 @@ fn set(reply: &SetReply) -> Value {
     })
 }
 
-fn prediction(prediction: &Prediction, voice: &dyn Voice) -> Value {
+fn prediction(reply: &PredictionReply, voice: &dyn Voice) -> Value {
+    let prediction = &reply.prediction;
     json!({
         "kind": "prediction",
         "distance": prediction.distance.amount(),
@@ -194,6 +194,14 @@ fn prediction(prediction: &Prediction, voice: &dyn Voice) -> Value {
         "low_s": prediction.low.seconds(),
         "high_s": prediction.high.seconds(),
         "basis": voice.prediction_basis(prediction),
+        "race": reply.race.as_ref().map(|(on, outlook)| json!({
+            "on": on.to_string(),
+            "expected_s": outlook.expected.seconds(),
+            "goal_s": outlook.goal.map(|goal| goal.time.seconds()),
+            "goal_chance": outlook.goal.map(|goal| rounded(goal.chance, 2)),
+            "splits_s": outlook.splits.iter().map(|split| split.time.seconds()).collect::<Vec<_>>(),
+            "taper_from": outlook.taper_from.to_string(),
+        })),
     })
 }
 

@@ -4,7 +4,7 @@
 use jiff::Timestamp;
 use jiff::civil::Date;
 
-use crate::coaching::{RefusalReason, SetFeedback, WeekKind};
+use crate::coaching::{Outlook, RefusalReason, SetFeedback, WeekKind};
 use crate::language::Language;
 use crate::message::{Doubt, Name};
 use crate::session::{Repeat, Session};
@@ -152,6 +152,8 @@ pub struct TargetsReply {
 pub struct PredictionReply {
     /// The time, its interval and what it rests on.
     pub prediction: Prediction,
+    /// For a race: when it is, and what can be said of it.
+    pub race: Option<(Date, Outlook)>,
 }
 
 /// The squad at a glance.
@@ -438,6 +440,11 @@ pub enum OkReply {
     },
     /// All well again; the next session starts gently.
     Better,
+    /// Two days of the week were changed for each other.
+    Swapped {
+        /// The sessions' days now, and whether each is hard.
+        days: Vec<(Date, bool)>,
+    },
     /// A race was noted.
     Race {
         /// When.

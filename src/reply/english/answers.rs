@@ -38,6 +38,15 @@ pub fn ok(reply: &OkReply) -> Vec<String> {
         OkReply::Better => {
             "Good to hear. The next session starts gently; text NEXT for it.".to_owned()
         }
+        OkReply::Swapped { days } => {
+            let days: Vec<String> = days
+                .iter()
+                .map(|(day, hard)| {
+                    format!("{}{}", words::day(*day), if *hard { " (hard)" } else { "" })
+                })
+                .collect();
+            format!("Swapped. Your days now: {}.", words::list(&days))
+        }
         OkReply::Race { on, distance } => format!("Race {distance} on {} noted.", words::day(*on)),
         OkReply::Noted { who } => format!("Noted for {who}."),
         OkReply::Held { who } => format!("{who} swims easy until you text RELEASE {who}."),
@@ -221,6 +230,9 @@ fn coaching(reason: &RefusalReason) -> String {
             format!(
                 "Too short for a warm-up, something and a swim-down: {least_minutes} min at least."
             )
+        }
+        RefusalReason::NotPlanned => {
+            "Nothing is planned on those days; text PLAN for a week first.".into()
         }
         RefusalReason::NotHarder => "Not harder now: the rules hold it where it is.".into(),
     }

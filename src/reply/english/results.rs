@@ -1,7 +1,9 @@
 //! What was stored, what it means, what to swim next.
 
 use super::{care, people, sessions, words};
-use crate::coaching::{self, Change};
+use jiff::civil::Date;
+
+use crate::coaching::{self, Change, Outlook, Realism};
 use crate::reply::shorthand::{repeat_shorthand, shown};
 use crate::reply::{
     CautionKind, CautionReply, DoneReply, PredictionReply, SetReply, TargetsReply, TestReply,
@@ -208,6 +210,37 @@ pub fn prediction(reply: &PredictionReply) -> Vec<String> {
     if let Reach::Beyond(_) = prediction.reach {
         lines.push("That is far from any distance you tested: take it lightly.".into());
     }
+    if let Some((on, outlook)) = &reply.race {
+        lines.extend(race(*on, outlook));
+    }
+    lines
+}
+
+/// The race day, the goal's chance, the splits, what comes until then.
+fn race(on: Date, outlook: &Outlook) -> Vec<String> {
+    let mut lines = vec![format!(
+        "Race on {}, {} to go: expect about {} on the day.",
+        words::day(on),
+        words::count(usize::from(outlook.weeks_left), "week"),
+        shown(outlook.expected)
+    )];
+    if let Some(goal) = &outlook.goal {
+        let verdict = match goal.verdict {
+            Realism::Likely => "likely",
+            Realism::Possible => "possible",
+            Realism::FarOff => "far off for now",
+        };
+        lines.push(format!("Goal {}: {verdict}.", goal.time.short()));
+    }
+    let splits: Vec<String> = outlook
+        .splits
+        .iter()
+        .map(|split| format!("{} {}", split.at.amount(), shown(split.time)))
+        .collect();
+    if !splits.is_empty() {
+        lines.push(format!("Even splits: {}.", splits.join(", ")));
+    }
+    lines.push(format!("Taper from {}.", words::day(outlook.taper_from)));
     lines
 }
 
