@@ -3,10 +3,23 @@
 //! Knows text and nothing of swimmers: names, courses, dates and doubtful times
 //! stay as typed, to be settled against a profile and a clock elsewhere.
 
+mod combinators;
+mod examples;
+mod grammar;
+mod meaning;
+mod normal;
+mod opting;
+mod reading;
+mod safety;
 mod set;
 mod statement;
+mod syntax;
 mod tree;
 
+pub use examples::EXAMPLES;
+pub use opting::{is_help, is_opt_in, is_opt_out};
+pub use reading::{LONGEST_TEXT, normal_form, parse, parses};
+pub use safety::{Danger, danger, welfare};
 pub use set::{Effort, Rounds, SetItem, SetLine, SetPiece};
 pub use statement::*;
 pub use tree::*;

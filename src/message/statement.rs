@@ -292,7 +292,7 @@ pub struct Done {
     pub on: Option<Day>,
     /// What it was, where it wasn't swimming.
     pub sport: Option<Sport>,
-    /// True for `done` with nothing more, or `cut short`.
+    /// True for `cut short`; `done` alone means all of what was set.
     pub shortened: bool,
 }
 

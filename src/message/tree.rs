@@ -20,7 +20,8 @@ pub enum Reading {
     Understood(Message),
     /// All of it can be read once a word or a number is settled.
     Unsure {
-        /// What the text says if the answer is yes (or the option chosen).
+        /// What the text says if the answer is yes (or the option chosen); none
+        /// where only typing it again can settle it.
         options: Vec<Choice>,
         /// What to ask.
         asks: Doubt,
@@ -72,6 +73,15 @@ pub enum Doubt {
         /// Repeats said.
         repeats: u16,
     },
+    /// A number that may be read in more than one way: which of two is the
+    /// distance, or what an unmarked `45` or `on 130` counts.
+    Figure {
+        /// The number or numbers as typed.
+        typed: String,
+    },
+    /// A distance and a time and nothing that says whether it was a test or a
+    /// session.
+    TestOrSession,
     /// Digits of a script that we do not count with.
     Digits {
         /// The number as typed.
@@ -151,7 +161,9 @@ pub enum Day {
     Slashed(u8, u8),
     /// `20 dec`: day and month, the year to be settled.
     DayMonth(u8, u8),
-    /// `2026-11-20`, or with a slash and the year.
+    /// `20/11/2026` as typed; the squad's date order says which is the month.
+    SlashedYear(u8, u8, i16),
+    /// `2026-11-20`
     Full(Date),
 }
 

@@ -1,0 +1,193 @@
+//! The coach's evening: who is there, what to pass on, when and where.
+
+use jiff::civil::Time;
+
+use super::commands::minute_count;
+use super::figures::{send_off, within};
+use super::reports::course;
+use super::trials::once;
+use super::{Outcome, Trouble, days};
+use crate::message::syntax::{Extent, Figure, Item, Verb};
+use crate::message::{Cut, Kind, Name, Slot, Statement};
+
+/// The statement that one of the coach's verbs and its parts make.
+pub fn command(who: Option<Name>, verb: Verb, parts: &[Item]) -> Outcome<Vec<Statement>> {
+    let mut about = who;
+    let kind = match verb {
+        Verb::Squad => Kind::Squad {
+            filter: parts.iter().find_map(|part| match part {
+                Item::Filter(filter) => Some(*filter),
+                _ => None,
+            }),
+        },
+        Verb::Lanes => lanes(parts)?,
+        Verb::Here => Kind::Here { names: names(parts), all_but: parts.contains(&Item::Everyone) },
+        Verb::Absent => Kind::Absent { names: names(parts) },
+        Verb::Tell | Verb::Note | Verb::Focus => {
+            let text = text(parts).ok_or(Trouble::Senseless)?;
+            whom(&mut about, parts)?;
+            match verb {
+                Verb::Tell => Kind::Tell { text },
+                Verb::Note => Kind::Note { text },
+                _ => Kind::Focus { text },
+            }
+        }
+        Verb::In => Kind::Attend { coming: true, late_min: None, on: day(parts)? },
+        Verb::Out => Kind::Attend { coming: false, late_min: None, on: day(parts)? },
+        Verb::Late => {
+            let minutes = parts.iter().find_map(|part| match part {
+                Item::Minutes(minutes) => Some(*minutes),
+                _ => None,
+            });
+            let late_min = Some(minute_count(minutes.ok_or(Trouble::Senseless)?)?);
+            Kind::Attend { coming: true, late_min, on: day(parts)? }
+        }
+        Verb::Slot => Kind::Slot(slot(parts)?),
+        Verb::Shut => shut(parts)?,
+        Verb::Cut => Kind::Cut(cut(parts)?),
+        Verb::Hold => {
+            whom(&mut about, parts)?;
+            let week = parts.iter().find_map(|part| match part {
+                Item::Week(week) => Some(*week),
+                _ => None,
+            });
+            Kind::Hold { week: week.ok_or(Trouble::Senseless)? }
+        }
+        Verb::Release => {
+            whom(&mut about, parts)?;
+            Kind::Release
+        }
+        _ => return Err(Trouble::Senseless),
+    };
+    Ok(vec![Statement { who: about, kind }])
+}
+
+fn names(parts: &[Item]) -> Vec<Name> {
+    let name = |part: &Item| match part {
+        Item::Name(name) => Some(name.clone()),
+        _ => None,
+    };
+    parts.iter().filter_map(name).collect()
+}
+
+/// The person a verb names, unless another stood before the verb.
+fn whom(about: &mut Option<Name>, parts: &[Item]) -> Outcome<()> {
+    match names(parts).into_iter().next() {
+        Some(name) => once(about, name),
+        None => Ok(()),
+    }
+}
+
+fn text(parts: &[Item]) -> Option<String> {
+    parts.iter().find_map(|part| match part {
+        Item::Text(text) => Some(text.trim_matches('"').to_owned()),
+        _ => None,
+    })
+}
+
+fn day(parts: &[Item]) -> Outcome<Option<crate::message::Day>> {
+    let typed = parts.iter().find_map(|part| match part {
+        Item::Day(day) => Some(*day),
+        _ => None,
+    });
+    typed.map(days::day).transpose()
+}
+
+/// `lanes 4` drafts lanes; with a day it says how many there are.
+fn lanes(parts: &[Item]) -> Outcome<Kind> {
+    let [Item::Lanes(count), on @ ..] = parts else { return Err(Trouble::Senseless) };
+    let count = count.map(|count| within(count, 1..=20)).transpose()?;
+    if on.is_empty() {
+        return Ok(Kind::Lanes { count });
+    }
+    let mut slot = empty_slot();
+    slot.lanes = count;
+    add_day(&mut slot, on)?;
+    Ok(Kind::Slot(slot))
+}
+
+const fn empty_slot() -> Slot {
+    Slot { days: Vec::new(), starts: None, minutes: None, lanes: None, on: None, course: None }
+}
+
+fn add_day(slot: &mut Slot, parts: &[Item]) -> Outcome<()> {
+    for part in parts {
+        if let Item::Day(typed) = part {
+            match days::weekday(days::day(*typed)?) {
+                Ok(weekday) => {
+                    if !slot.days.contains(&weekday) {
+                        slot.days.push(weekday);
+                    }
+                }
+                Err(day) => once(&mut slot.on, day)?,
+            }
+        }
+    }
+    slot.days.sort_by_key(|day| day.to_monday_one_offset());
+    Ok(())
+}
+
+/// `slot tue 2000-2100 4 lanes`
+fn slot(parts: &[Item]) -> Outcome<Slot> {
+    let mut slot = empty_slot();
+    add_day(&mut slot, parts)?;
+    for part in parts {
+        match part {
+            Item::Day(_) => {}
+            Item::ClockRange(from, to) => {
+                let (starts, ends) = (time(*from)?, time(*to)?);
+                let minutes = minute_of_day(ends) - minute_of_day(starts);
+                once(&mut slot.starts, starts)?;
+                once(&mut slot.minutes, within(u32::try_from(minutes).unwrap_or(0), 10..=240)?)?;
+            }
+            Item::Clock(at) => once(&mut slot.starts, time(*at)?)?,
+            Item::Figure(Figure::Clock { minutes, seconds, hundredths: None }) => {
+                once(&mut slot.starts, time((*minutes, *seconds))?)?;
+            }
+            Item::Length(Extent { amount: digits @ 600..=2359, unit: None }) => {
+                once(&mut slot.starts, time((digits / 100, digits % 100))?)?;
+            }
+            Item::Length(extent) => {
+                once(&mut slot.course, course(*extent).ok_or(Trouble::Senseless)?)?;
+            }
+            Item::Minutes(count) => once(&mut slot.minutes, within(*count, 10..=240)?)?,
+            Item::Course(course) => once(&mut slot.course, *course)?,
+            Item::Lanes(Some(count)) => once(&mut slot.lanes, within(*count, 1..=20)?)?,
+            _ => return Err(Trouble::Senseless),
+        }
+    }
+    let timed = !slot.days.is_empty() || slot.on.is_some();
+    if timed { Ok(slot) } else { Err(Trouble::Senseless) }
+}
+
+fn time((hour, minute): (u32, u32)) -> Outcome<Time> {
+    Time::new(within(hour, 0..=23)?, within(minute, 0..=59)?, 0, 0).map_err(|_| Trouble::Senseless)
+}
+
+fn minute_of_day(time: Time) -> i32 {
+    i32::from(time.hour()) * 60 + i32::from(time.minute())
+}
+
+fn shut(parts: &[Item]) -> Outcome<Kind> {
+    let mut slot = empty_slot();
+    add_day(&mut slot, parts)?;
+    Ok(Kind::Shut { days: slot.days, on: slot.on })
+}
+
+fn cut(parts: &[Item]) -> Outcome<Cut> {
+    let mut cut = Cut::default();
+    for part in parts {
+        match part {
+            Item::Left(minutes) => once(&mut cut.minutes_left, minute_count(*minutes)?)?,
+            Item::Lane(lane) => once(&mut cut.lane, within(*lane, 1..=9)?)?,
+            Item::Make(count) => once(&mut cut.count, within(*count, 1..=100)?)?,
+            Item::SendOff(figure) => {
+                once(&mut cut.send_off, send_off(*figure).map_err(|_| Trouble::Senseless)?)?;
+            }
+            Item::Skip => cut.skip_round = true,
+            _ => return Err(Trouble::Senseless),
+        }
+    }
+    let only_lane = cut == Cut { lane: cut.lane, ..Cut::default() };
+    if only_lane { Err(Trouble::Senseless) } else { Ok(cut) }
+}

@@ -1,0 +1,97 @@
+//! How one is: pain with its place and level, illness, faintness, words of harm.
+
+use super::about;
+use crate::message::syntax::{Figure, Item};
+use crate::message::{Kind, Name, Pain, Statement};
+use crate::units::Stroke;
+
+/// Where no place was said.
+const UNSAID: &str = "body";
+
+/// Takes what is said of one's state out of `items`, as statements.
+pub fn take(who: Option<&Name>, items: &mut Vec<Item>) -> Vec<Statement> {
+    let mut statements = Vec::new();
+    let mut left = Vec::with_capacity(items.len());
+    let mut at = 0;
+    while at < items.len() {
+        let length = run(&items[at..]);
+        if length > 0 {
+            pains(who, &items[at..at + length], &mut statements);
+            at += length;
+            continue;
+        }
+        let kind = match &items[at] {
+            Item::Illness(what) => Some(Kind::Ill { what: *what }),
+            Item::Better => Some(Kind::Better),
+            Item::Faint => Some(Kind::Faint),
+            Item::Welfare => Some(Kind::Welfare),
+            _ => None,
+        };
+        match kind {
+            Some(kind) => statements.push(about(who, kind)),
+            None => left.push(items[at].clone()),
+        }
+        at += 1;
+    }
+    *items = left;
+    statements
+}
+
+/// How many items from the first on speak of pain; commas inside count.
+fn run(items: &[Item]) -> usize {
+    let names_pain = |item: &Item| matches!(item, Item::Pain | Item::Body(_));
+    let is_back = |item: &Item| matches!(item, Item::Stroke(Stroke::Back));
+    let starts = match items {
+        [first, ..] if names_pain(first) => true,
+        [first, Item::Pain, ..] => is_back(first),
+        _ => false,
+    };
+    if !starts {
+        return 0;
+    }
+    let mut length = 1;
+    let mut has_level = false;
+    while let Some(item) = items.get(length) {
+        let belongs = names_pain(item)
+            || (is_back(item) && !items[..length].iter().any(|one| matches!(one, Item::Body(_))))
+            || (!has_level && level(item).is_some());
+        let comma_inside =
+            *item == Item::Comma && !has_level && items.get(length + 1).is_some_and(names_pain);
+        has_level |= level(item).is_some();
+        if !belongs && !comma_inside {
+            break;
+        }
+        length += 1;
+    }
+    length
+}
+
+/// `4` and `4/10` as a level of pain.
+fn level(item: &Item) -> Option<u8> {
+    match item {
+        Item::Figure(Figure::Number { value: level @ 0..=10, .. })
+        | Item::Fraction(level @ 0..=10, 10) => u8::try_from(*level).ok(),
+        _ => None,
+    }
+}
+
+fn pains(who: Option<&Name>, run: &[Item], statements: &mut Vec<Statement>) {
+    let level = run.iter().find_map(level);
+    let mut places: Vec<&str> = Vec::new();
+    for item in run {
+        let place = match item {
+            Item::Body(place) => *place,
+            Item::Stroke(Stroke::Back) => "back",
+            _ => continue,
+        };
+        if !places.contains(&place) {
+            places.push(place);
+        }
+    }
+    if places.is_empty() {
+        places.push(UNSAID);
+    }
+    for place in places {
+        statements.push(about(who, Kind::Pain(Pain { place: place.to_owned(), level })));
+    }
+}

@@ -1,0 +1,280 @@
+//! A report taken apart: how one is, and each swim with what belongs to it.
+
+use super::{Outcome, Trouble, about, days, deeds, feelings, results, sets, trials};
+use crate::message::syntax::{Figure, Item, TypedDay};
+use crate::message::{Day, Kind, Name, Slot, Statement};
+use crate::units::{Course, Rpe};
+
+/// What a report says, of `who` where a name stood first.
+pub fn report(who: Option<&Name>, mut items: Vec<Item>) -> Outcome<Vec<Statement>> {
+    if let ([only], None) = (items.as_slice(), who) {
+        if let Some(word) = choice(only) {
+            return Ok(vec![about(None, Kind::Choose { word })]);
+        }
+    }
+    let feelings = feelings::take(who, &mut items);
+    items = tidy(items);
+    if !feelings.is_empty() && items == [Item::Day(TypedDay::Named(Day::Today))] {
+        items.clear();
+    }
+    let mut all = match items.is_empty() {
+        true => Vec::new(),
+        false => swum(who, items)?,
+    };
+    all.extend(feelings);
+    Ok(all)
+}
+
+/// Commas only between items.
+fn tidy(items: Vec<Item>) -> Vec<Item> {
+    let mut out: Vec<Item> = Vec::with_capacity(items.len());
+    for item in items {
+        if item != Item::Comma || !matches!(out.last(), None | Some(Item::Comma)) {
+            out.push(item);
+        }
+    }
+    if out.last() == Some(&Item::Comma) {
+        out.pop();
+    }
+    out
+}
+
+/// The one word that may answer a question.
+fn choice(item: &Item) -> Option<String> {
+    let word = match item {
+        Item::Stroke(stroke) => stroke.to_string(),
+        Item::Course(course) => course.to_string(),
+        Item::Length(extent) => {
+            format!("{}{}", extent.amount, extent.unit.map_or("", |unit| unit.name()))
+        }
+        Item::Test => "test".to_owned(),
+        Item::Meet => "meet".to_owned(),
+        Item::Mile => "mile".to_owned(),
+        Item::Miss => "x".to_owned(),
+        Item::Minutes(minutes) => format!("{minutes}min"),
+        Item::Figure(figure) => match figure {
+            Figure::Number { value, .. } => value.to_string(),
+            figure => super::figures::typed_time(*figure).ok()?.readings.first()?.short(),
+        },
+        _ => return None,
+    };
+    Some(word)
+}
+
+fn swum(who: Option<&Name>, items: Vec<Item>) -> Outcome<Vec<Statement>> {
+    if sets::is_set(&items) {
+        return Ok(vec![about(who, Kind::Set(sets::lines(&items)?))]);
+    }
+    if let Some(slot) = slot(&items)? {
+        return Ok(vec![about(who, Kind::Slot(slot))]);
+    }
+    let mut statements = Vec::new();
+    let mut doubt: Option<Trouble> = None;
+    let mut was_test = false;
+    let shared = leading_day(&items);
+    for mut segment in segments(items) {
+        let owner = segment.iter().find_map(|item| match item {
+            Item::Name(name) => Some(name.clone()),
+            _ => None,
+        });
+        segment.retain(|item| !matches!(item, Item::Name(_) | Item::Comma));
+        let rating = rating_of_test(&mut segment);
+        if was_test && trials::lacks_only_the_word(&segment) {
+            segment.push(Item::Test);
+        }
+        was_test = segment.contains(&Item::Test);
+        if let Some(day) = shared.clone() {
+            if !segment.iter().any(|item| matches!(item, Item::Day(_))) {
+                segment.push(day);
+            }
+        }
+        let outcome = one(owner.as_ref().or(who), segment).map(|mut said| {
+            said.extend(rating.map(|rpe| about(owner.as_ref().or(who), deeds::rated(rpe))));
+            said
+        });
+        match (outcome, &mut doubt) {
+            (Ok(more), None) => statements.extend(more),
+            (Ok(more), Some(Trouble::Doubt(_, options))) => {
+                options.iter_mut().for_each(|(_, option)| option.extend(more.iter().cloned()));
+            }
+            (Err(Trouble::Doubt(asks, options)), None) => {
+                let whole = |(word, option): (String, Vec<Statement>)| {
+                    (word, statements.iter().cloned().chain(option).collect())
+                };
+                doubt = Some(Trouble::Doubt(asks, options.into_iter().map(whole).collect()));
+            }
+            // Two doubts at once: only typing it again settles both.
+            (Err(Trouble::Doubt(..)), Some(Trouble::Doubt(_, options))) => options.clear(),
+            (Err(Trouble::Senseless), _) | (_, Some(Trouble::Senseless)) => {
+                return Err(Trouble::Senseless);
+            }
+        }
+    }
+    doubt.map_or(Ok(statements), Err)
+}
+
+/// The effort told beside a test rates the session, not the swim.
+fn rating_of_test(segment: &mut Vec<Item>) -> Option<Rpe> {
+    let at = segment.iter().position(|item| matches!(item, Item::Rpe(_)))?;
+    if !segment.contains(&Item::Test) {
+        return None;
+    }
+    let Item::Rpe(tenths) = segment[at] else { return None };
+    let rating = results::rpe(tenths).ok()?;
+    segment.remove(at);
+    Some(rating)
+}
+
+/// What one swim, session or absence comes to.
+fn one(who: Option<&Name>, segment: Vec<Item>) -> Outcome<Vec<Statement>> {
+    let has = |wanted: fn(&Item) -> bool| segment.iter().any(wanted);
+    if has(|item| matches!(item, Item::Repeat(_))) {
+        results::set_result(who, &segment)
+    } else if has(|item| *item == Item::Test) {
+        trials::test(who, &segment)
+    } else if has(|item| *item == Item::Missed) {
+        deeds::missed(who, &segment)
+    } else if deeds::is_done(&segment) {
+        deeds::done(who, &segment)
+    } else if trials::lacks_only_the_word(&segment) {
+        trials::test_or_session(who, &segment)
+    } else if sets::is_swims(&segment) {
+        Ok(vec![about(who, Kind::Set(sets::lines(&segment)?))])
+    } else {
+        Err(Trouble::Senseless)
+    }
+}
+
+/// A day said before any swim holds for all of them.
+fn leading_day(items: &[Item]) -> Option<Item> {
+    items
+        .iter()
+        .take_while(|item| !is_far(item) && !matches!(item, Item::Figure(_)))
+        .find(|item| matches!(item, Item::Day(_)))
+        .cloned()
+}
+
+/// `thu 50m`: another pool that day.
+fn slot(items: &[Item]) -> Outcome<Option<Slot>> {
+    let mut slot =
+        Slot { days: Vec::new(), starts: None, minutes: None, lanes: None, on: None, course: None };
+    for item in items {
+        match item {
+            Item::Day(day) => match days::weekday(days::day(*day)?) {
+                Ok(weekday) => slot.days.push(weekday),
+                Err(day) => slot.on = Some(day),
+            },
+            Item::Course(course) => slot.course = Some(*course),
+            Item::Length(extent) if slot.course.is_none() => slot.course = course(*extent),
+            Item::Comma => {}
+            _ => return Ok(None),
+        }
+    }
+    let whole = slot.course.is_some() && (slot.on.is_some() || !slot.days.is_empty());
+    Ok(whole.then_some(slot))
+}
+
+/// A length of pool, where a distance can be one.
+pub fn course(extent: crate::message::syntax::Extent) -> Option<Course> {
+    use crate::units::Unit;
+    match (extent.amount, extent.unit?) {
+        (25, Unit::Metre) => Some(Course::Short25m),
+        (50, Unit::Metre) => Some(Course::Long50m),
+        (25, Unit::Yard) => Some(Course::Short25yd),
+        _ => None,
+    }
+}
+
+fn is_far(item: &Item) -> bool {
+    matches!(item, Item::Repeat(_) | Item::Rounds(_) | Item::Length(_) | Item::Mile)
+}
+
+/// What a segment has so far.
+#[derive(Default)]
+struct Seen {
+    far: bool,
+    repeat: bool,
+    time: bool,
+    test: bool,
+    done: bool,
+}
+
+/// Cuts a report where a second distance, time or deed begins the next swim.
+fn segments(items: Vec<Item>) -> Vec<Vec<Item>> {
+    let mut all: Vec<Vec<Item>> = vec![Vec::new()];
+    let mut seen = Seen::default();
+    for at in 0..items.len() {
+        let item = &items[at];
+        let after_comma = at > 0 && items[at - 1] == Item::Comma;
+        let part = items[at..].iter().take_while(|item| **item != Item::Comma);
+        let complete = seen.far && (seen.time || seen.done);
+        let brings_figures =
+            || part.clone().any(|item| is_far(item) || matches!(item, Item::Figure(_)));
+        let begins_deed = || {
+            let deed = |item: &Item| {
+                matches!(
+                    item,
+                    Item::Test | Item::Done | Item::Minutes(_) | Item::Sport(_) | Item::Missed
+                )
+            };
+            part.clone().any(deed)
+        };
+        let cuts = match item {
+            _ if after_comma && seen.repeat && seen.time && begins_deed() => true,
+            Item::Repeat(_) | Item::Rounds(_) | Item::Mile => seen.far,
+            Item::Length(extent) => seen.far && course(*extent).is_none(),
+            Item::Test => seen.test,
+            Item::Done | Item::Sport(_) => seen.done || (seen.test && seen.time),
+            Item::Missed => !seen.repeat && seen.far,
+            Item::Figure(Figure::Number { value, .. }) => {
+                let far = value.is_multiple_of(25) && *value > 0;
+                !seen.repeat && seen.far && seen.time && (far || after_comma)
+            }
+            Item::Figure(_) => {
+                let next_far = match items.get(at + 1) {
+                    Some(Item::Figure(Figure::Number { .. })) => true,
+                    Some(next) => is_far(next),
+                    None => false,
+                };
+                !seen.repeat && seen.time && (after_comma || next_far)
+            }
+            Item::Comma => false,
+            _ => after_comma && complete && brings_figures() && !seen.repeat,
+        };
+        if cuts && all.last().is_some_and(|segment| !segment.is_empty()) {
+            all.push(Vec::new());
+            seen = Seen::default();
+        }
+        match item {
+            Item::Repeat(_) | Item::Rounds(_) => (seen.far, seen.repeat) = (true, true),
+            Item::Length(_) | Item::Mile => seen.far = true,
+            Item::Figure(Figure::Number { .. }) if !seen.far => seen.far = true,
+            Item::Figure(_) | Item::Held(_) | Item::Average(_) | Item::Made(_) => seen.time = true,
+            Item::Test => seen.test = true,
+            Item::Done | Item::Sport(_) => seen.done = true,
+            _ => {}
+        }
+        if let Some(segment) = all.last_mut() {
+            segment.push(item.clone());
+        }
+    }
+    merge(all)
+}
+
+/// Puts what brings nothing of its own back to the swim before it.
+fn merge(all: Vec<Vec<Item>>) -> Vec<Vec<Item>> {
+    let mut out: Vec<Vec<Item>> = Vec::with_capacity(all.len());
+    for segment in all {
+        let own = segment.iter().any(|item| match item {
+            Item::Length(extent) => course(*extent).is_none(),
+            Item::Figure(_) | Item::Repeat(_) | Item::Rounds(_) | Item::Mile => true,
+            Item::Test | Item::Done | Item::Sport(_) | Item::Missed | Item::Short => true,
+            _ => false,
+        });
+        match out.last_mut() {
+            Some(before) if !own => before.extend(segment),
+            _ => out.push(segment),
+        }
+    }
+    out
+}

@@ -1,0 +1,188 @@
+//! A repeat set with what came of it.
+
+use super::figures::{length, plain_time, send_off, typed_time, within};
+use super::trials::once;
+use super::{Outcome, Trouble, about, days};
+use crate::message::syntax::{Figure, Item, Made, TypedDay};
+use crate::message::{Doubt, Kind, Name, SetResult, Statement, TypedTime};
+use crate::units::Rpe;
+
+/// The set that `segment` reports.
+pub fn set_result(who: Option<&Name>, segment: &[Item]) -> Outcome<Vec<Statement>> {
+    let mut repeat = None;
+    let mut result = SetResult {
+        count: 1,
+        distance: length(crate::message::syntax::Extent { amount: 1, unit: None })?,
+        stroke: None,
+        send_off: None,
+        rest: None,
+        target: None,
+        times: Vec::new(),
+        average: None,
+        made: None,
+        of: None,
+        equipment: Vec::new(),
+        rpe: None,
+        heart_rate: None,
+        strokes: None,
+        on: None,
+    };
+    let mut missed = false;
+    let mut items = segment.iter().peekable();
+    while let Some(item) = items.next() {
+        match item {
+            Item::Repeat(one) => once(&mut repeat, *one)?,
+            Item::Stroke(stroke) => once(&mut result.stroke, *stroke)?,
+            Item::SendOff(figure) => {
+                let one = send_off(*figure).map_err(|several| {
+                    which(who, segment, item, &several.iter().map(|s| s.time()).collect::<Vec<_>>())
+                })?;
+                once(&mut result.send_off, one)?;
+            }
+            Item::Rest(figure) => {
+                let one =
+                    plain_time(*figure).map_err(|several| which(who, segment, item, &several))?;
+                once(&mut result.rest, one)?;
+            }
+            Item::Target(figure) => {
+                let one =
+                    plain_time(*figure).map_err(|several| which(who, segment, item, &several))?;
+                once(&mut result.target, one)?;
+            }
+            Item::Held(all) => {
+                for one in all {
+                    result.times.push(one.map(typed_time).transpose()?);
+                }
+            }
+            Item::Figure(Figure::Number { value, .. }) if missed => {
+                missed = false;
+                let count = repeat.map_or(0, |one| one.count);
+                once(&mut result.of, within(count, 1..=100)?)?;
+                once(
+                    &mut result.made,
+                    within(count.checked_sub(*value).ok_or(Trouble::Senseless)?, 0..=100)?,
+                )?;
+            }
+            Item::Figure(figure) => result.times.push(Some(typed_time(*figure)?)),
+            Item::Miss => result.times.push(None),
+            Item::Missed => missed = true,
+            Item::Average(figure) => once(&mut result.average, typed_time(*figure)?)?,
+            Item::Made(made) => {
+                let count = repeat.map_or(0, |one| one.count);
+                let (made, of) = match made {
+                    Made::Of(made, of) => (*made, Some(*of)),
+                    Made::All => (count, Some(count)),
+                    Made::Some(made) => (*made, None),
+                };
+                once(&mut result.made, within(made, 0..=100)?)?;
+                if let Some(of) = of {
+                    once(&mut result.of, within(of, 1..=100)?)?;
+                }
+            }
+            Item::Fraction(made, of) if repeat.is_some_and(|one| one.count == *of) => {
+                once(&mut result.made, within(*made, 0..=100)?)?;
+                once(&mut result.of, within(*of, 1..=100)?)?;
+            }
+            Item::Fraction(first, second) => {
+                let typed = TypedDay::Slashed { first: *first, second: *second };
+                once(&mut result.on, days::day(typed)?)?;
+            }
+            Item::Equipment(kit) => result.equipment.push(*kit),
+            Item::Rpe(tenths) => once(&mut result.rpe, rpe(*tenths)?)?,
+            Item::HeartRate(beats) => once(&mut result.heart_rate, within(*beats, 30..=250)?)?,
+            Item::Strokes(strokes) => once(&mut result.strokes, within(*strokes, 1..=99)?)?,
+            Item::Day(day) => once(&mut result.on, days::day(*day)?)?,
+            // How it was meant to be swum, not what came of it.
+            Item::Done | Item::Level(_) | Item::Effort(_) => {}
+            _ => return Err(Trouble::Senseless),
+        }
+    }
+    let repeat = repeat.ok_or(Trouble::Senseless)?;
+    result.count = within(repeat.count, 1..=100)?;
+    result.distance = length(repeat.extent)?;
+    result.equipment.sort_unstable();
+    result.equipment.dedup();
+    let overmade = result
+        .made
+        .zip(result.of.or(Some(result.count)))
+        .is_some_and(|(made, of)| made > of || of > result.count);
+    if missed || overmade {
+        return Err(Trouble::Senseless);
+    }
+    counted(who, result)
+}
+
+/// A rating, 0 to 10.
+pub fn rpe(tenths: u32) -> Outcome<Rpe> {
+    within(tenths, 0..=100)
+        .and_then(|tenths| Rpe::from_tenths(tenths).map_err(|_| Trouble::Senseless))
+}
+
+/// As many times as repeats, or the question which it was.
+fn counted(who: Option<&Name>, result: SetResult) -> Outcome<Vec<Statement>> {
+    let given = u16::try_from(result.times.len()).unwrap_or(u16::MAX);
+    if given == 0 || given == result.count {
+        let said = given > 0 || result.average.is_some() || result.made.is_some();
+        let told =
+            said || result.rpe.is_some() || result.heart_rate.is_some() || result.strokes.is_some();
+        return if told {
+            Ok(vec![about(who, Kind::SetResult(result))])
+        } else {
+            Err(Trouble::Senseless)
+        };
+    }
+    let as_result = |result: SetResult| vec![about(who, Kind::SetResult(result))];
+    let mut options: Vec<(String, Vec<Statement>)> = Vec::new();
+    if let ([Some(one)], None) = (result.times.as_slice(), &result.average) {
+        let average: TypedTime = one.clone();
+        let averaged = SetResult { average: Some(average), times: Vec::new(), ..result.clone() };
+        options.push(("avg".to_owned(), as_result(averaged)));
+    }
+    if given <= 100 {
+        options.push((given.to_string(), as_result(SetResult { count: given, ..result.clone() })));
+    }
+    if given < result.count {
+        let mut missing = result.clone();
+        missing.times.resize(usize::from(result.count), None);
+        options.push(("x".to_owned(), as_result(missing)));
+    }
+    Err(Trouble::Doubt(Doubt::TimesCount { given, repeats: result.count }, options))
+}
+
+/// The question which of several times a number is, each with the set that
+/// follows from it.
+fn which(
+    who: Option<&Name>,
+    segment: &[Item],
+    item: &Item,
+    several: &[crate::units::Centis],
+) -> Trouble {
+    if several.is_empty() {
+        return Trouble::Senseless;
+    }
+    let mut options = Vec::new();
+    for time in several {
+        let seconds = Figure::Seconds {
+            seconds: time.hundredths() / 100,
+            hundredths: Some(time.hundredths() % 100),
+        };
+        let settled: Vec<Item> = segment
+            .iter()
+            .map(|one| match one {
+                one if one != item => one.clone(),
+                Item::SendOff(_) => Item::SendOff(seconds),
+                Item::Rest(_) => Item::Rest(seconds),
+                Item::Target(_) => Item::Target(seconds),
+                other => other.clone(),
+            })
+            .collect();
+        match set_result(who, &settled) {
+            Ok(statements) => options.push((time.short(), statements)),
+            // A second doubt: typing it again settles both.
+            Err(Trouble::Doubt(..)) => {}
+            Err(Trouble::Senseless) => return Trouble::Senseless,
+        }
+    }
+    let typed = several.iter().map(|time| time.short()).collect::<Vec<_>>().join(" or ");
+    Trouble::Doubt(Doubt::Figure { typed }, options)
+}

@@ -1,0 +1,70 @@
+//! Characters made plain: one Unicode form, plain quotes and dashes, no
+//! invisible marks.
+
+use unicode_normalization::UnicodeNormalization;
+
+/// A text made plain, and any number in it that we do not count with.
+pub struct Plain {
+    /// The text in NFKC, still in its own case.
+    pub text: String,
+    /// The first number written in other digits than ASCII or full-width ones.
+    pub foreign_number: Option<String>,
+}
+
+/// Makes a text's characters plain.
+///
+/// Full-width digits become ASCII ones; every other digit that Unicode knows is
+/// reported before compatibility forms could turn it into one of ours.
+pub fn plain(text: &str) -> Plain {
+    let foreign_number = foreign_number(text);
+    let text = text.chars().filter(|c| !is_invisible(*c)).nfkc().map(simple).collect();
+    Plain { text, foreign_number }
+}
+
+/// The letters of a word without case and accents, for looking it up.
+pub fn folded(word: &str) -> String {
+    word.nfd()
+        .filter(|c| !('\u{300}'..='\u{36F}').contains(c) && *c != '\'')
+        .flat_map(char::to_lowercase)
+        .collect()
+}
+
+fn foreign_number(text: &str) -> Option<String> {
+    let is_ours = |c: char| c.is_ascii_digit() || ('\u{FF10}'..='\u{FF19}').contains(&c);
+    let is_foreign = |c: char| (c.is_numeric() && !is_ours(c)) || c == '\u{20E3}';
+    let splits_digits = |(before, c, after): (char, char, char)| {
+        is_invisible(c) && is_ours(before) && is_ours(after)
+    };
+    let characters: Vec<char> = text.chars().collect();
+    let hidden = characters.windows(3).position(|w| splits_digits((w[0], w[1], w[2])));
+    let shown = characters.iter().position(|&c| is_foreign(c));
+    let at = match (hidden, shown) {
+        (Some(hidden), Some(shown)) => hidden.min(shown),
+        (one, other) => one.or(other)?,
+    };
+    let is_edge = |c: &char| c.is_whitespace();
+    let from = characters[..at].iter().rposition(is_edge).map_or(0, |space| space + 1);
+    let to = characters[at..].iter().position(is_edge).map_or(characters.len(), |n| at + n);
+    Some(characters[from..to].iter().take(20).collect())
+}
+
+/// Marks that print nothing: joiners, direction marks, soft hyphens, selectors.
+fn is_invisible(c: char) -> bool {
+    matches!(c,
+        '\u{AD}' | '\u{61C}' | '\u{180E}' | '\u{200B}'..='\u{200F}' | '\u{202A}'..='\u{202E}'
+        | '\u{2060}'..='\u{206F}' | '\u{FE00}'..='\u{FE0F}' | '\u{FEFF}' | '\u{E0000}'..='\u{E0FFF}')
+}
+
+fn simple(c: char) -> char {
+    match c {
+        '\u{2018}' | '\u{2019}' | '\u{201A}' | '\u{201B}' | '\u{2032}' | '\u{B4}' | '`' => '\'',
+        '\u{201C}'..='\u{201F}' | '\u{2033}' | '\u{AB}' | '\u{BB}' => '"',
+        '\u{2010}'..='\u{2015}' | '\u{2212}' | '\u{2043}' => '-',
+        '\u{D7}' | '\u{2715}' | '\u{2716}' | '\u{2A09}' => 'x',
+        '\u{2044}' | '\u{2215}' => '/',
+        '\u{2236}' => ':',
+        '\n' | '\r' | '\u{85}' | '\u{2028}' | '\u{2029}' => '\n',
+        c if c.is_whitespace() || c.is_control() => ' ',
+        c => c,
+    }
+}

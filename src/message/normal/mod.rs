@@ -1,0 +1,16 @@
+//! The linear normaliser: a text as typed made into the tokens that the grammar
+//! is written in.
+//!
+//! Knows spellings and nothing of what may follow what; a word it doesn't know
+//! becomes a possible name.
+
+mod characters;
+mod context;
+mod figures;
+mod lexemes;
+mod tokens;
+mod words;
+
+pub use characters::{folded, plain};
+pub use tokens::{BODY, Normal, Token, normalise};
+pub use words::Words;

@@ -1,0 +1,122 @@
+//! A text's tokens, and the normalised text that they make.
+
+use super::characters::folded;
+use super::context::settle;
+use super::lexemes::{Lexeme, LexemeKind, cut};
+use super::words::Words;
+use crate::message::safety::{self, Alarm};
+
+/// A token of the normalised text.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Token {
+    /// In the grammar's shape. `~` begins a word that is in no table and may be
+    /// a name; `?` one that can be nothing at all.
+    pub text: String,
+    /// Where it begins in the plain text, in characters.
+    pub from: usize,
+    /// Where it ends.
+    pub to: usize,
+    /// True for the side word that also means what remains (`12 left`).
+    pub is_typed_left: bool,
+}
+
+/// A text in the grammar's form.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Normal {
+    /// The tokens, joined by one space.
+    pub text: String,
+    /// Each token, with its place in the plain text.
+    pub tokens: Vec<Token>,
+}
+
+/// The parts of the body that the grammar names; `back` is a stroke too.
+pub const BODY: [&str; 18] = [
+    "shoulder", "elbow", "wrist", "hand", "arm", "neck", "head", "ear", "rib", "hip", "groin",
+    "thigh", "knee", "calf", "ankle", "foot", "leg", "low-back",
+];
+
+/// Brings a plain text into the grammar's form.
+pub fn normalise(plain: &[char], words: &Words) -> Normal {
+    let lexemes = cut(plain, words);
+    let tokens = settle(look_up(&lexemes, words));
+    Normal::of(tokens)
+}
+
+impl Normal {
+    /// The text that `tokens` make.
+    pub fn of(tokens: Vec<Token>) -> Self {
+        let text = tokens.iter().map(|token| token.text.as_str()).collect::<Vec<_>>().join(" ");
+        Self { text, tokens }
+    }
+
+    /// The index of the token in which byte `at` of [`Normal::text`] lies.
+    pub fn token_at(&self, at: usize) -> usize {
+        let mut end = 0;
+        for (index, token) in self.tokens.iter().enumerate() {
+            end += token.text.len() + 1;
+            if at < end {
+                return index;
+            }
+        }
+        self.tokens.len()
+    }
+}
+
+/// Each lexeme's canonical tokens: alarms first, then the longest spelling.
+fn look_up(lexemes: &[Lexeme], words: &Words) -> Vec<Token> {
+    let keys: Vec<String> = lexemes
+        .iter()
+        .map(|lexeme| match &lexeme.kind {
+            LexemeKind::Word(word) => folded(word),
+            _ => String::new(),
+        })
+        .collect();
+    let mut tokens = Vec::with_capacity(lexemes.len());
+    let mut at = 0;
+    while at < lexemes.len() {
+        let lexeme = &lexemes[at];
+        let run = keys[at..].iter().take(12).take_while(|key| !key.is_empty());
+        let ahead: Vec<&str> = run.map(String::as_str).collect();
+        let alarm = safety::alarm_at(&ahead);
+        let spelling = words.longest_at(&ahead);
+        let (canonical, count) = match (&lexeme.kind, alarm, spelling) {
+            (LexemeKind::Word(_), Some((alarm, count)), _) => {
+                (alarm_tokens(alarm).to_owned(), count)
+            }
+            (LexemeKind::Word(_), None, Some((canonical, count))) => (canonical.to_owned(), count),
+            (LexemeKind::Word(word), None, None) => (unknown(word), 1),
+            (LexemeKind::Token(token), ..) => (token.clone(), 1),
+            (LexemeKind::Comma, ..) => (",".to_owned(), 1),
+            (LexemeKind::Colon, ..) => (":".to_owned(), 1),
+            (LexemeKind::Open, ..) => ("(".to_owned(), 1),
+            (LexemeKind::Close, ..) => (")".to_owned(), 1),
+        };
+        let to = lexemes[at + count - 1].to;
+        let is_typed_left = matches!(ahead.first(), Some(&"left"));
+        let token =
+            |text: &str| Token { text: text.to_owned(), from: lexeme.from, to, is_typed_left };
+        match canonical.as_str() {
+            "(nothing)" => {}
+            whole if whole.starts_with('"') => tokens.push(token(whole)),
+            several => tokens.extend(several.split(' ').map(token)),
+        }
+        at += count;
+    }
+    tokens
+}
+
+const fn alarm_tokens(alarm: Alarm) -> &'static str {
+    match alarm {
+        Alarm::Emergency | Alarm::Dizzy => "faint",
+        Alarm::HeadKnock => "head pain",
+        Alarm::Welfare => "welfare",
+        Alarm::Harmless => "(nothing)",
+    }
+}
+
+/// A word in no table: perhaps a name.
+fn unknown(word: &str) -> String {
+    let name = word.strip_suffix("'s").unwrap_or(word);
+    let good = |c: char| c.is_alphanumeric() || matches!(c, '-' | '_');
+    if name.chars().all(good) { format!("~{name}") } else { format!("?{name}") }
+}

@@ -1,0 +1,120 @@
+//! The word tables: one file a language, shared by the normaliser, by help and
+//! by the search for what a misspelt word may have meant.
+
+use std::collections::HashMap;
+use std::sync::LazyLock;
+
+use super::characters::folded;
+use crate::language::Language;
+
+/// The words of one language.
+pub struct Words {
+    /// Spelling, its words parted by one space, to what the grammar reads.
+    spellings: HashMap<&'static str, &'static str>,
+    /// What may follow a number, to the unit's name.
+    units: HashMap<&'static str, &'static str>,
+    /// The most words that one spelling has.
+    longest: usize,
+}
+
+/// The text of a language's table, as kept in `grammar/words/`.
+pub const fn table(language: Language) -> &'static str {
+    match language {
+        Language::English => include_str!("../../../grammar/words/english.txt"),
+        Language::Spanish => include_str!("../../../grammar/words/spanish.txt"),
+    }
+}
+
+/// The rows of a table: what the grammar reads, and each of its spellings.
+pub fn rows(table: &'static str) -> impl Iterator<Item = (&'static str, &'static str)> {
+    table
+        .lines()
+        .filter(|line| !line.starts_with('#') && !line.starts_with('['))
+        .filter_map(|line| line.split_once(" = "))
+        .flat_map(|(canonical, all)| {
+            all.split(", ").map(move |spelling| (canonical.trim(), spelling.trim()))
+        })
+}
+
+impl Words {
+    /// The words of `language`.
+    pub fn of(language: Language) -> &'static Words {
+        static ENGLISH: LazyLock<Words> = LazyLock::new(|| Words::load(Language::English));
+        static SPANISH: LazyLock<Words> = LazyLock::new(|| Words::load(Language::Spanish));
+        match language {
+            Language::English => &ENGLISH,
+            Language::Spanish => &SPANISH,
+        }
+    }
+
+    fn load(language: Language) -> Words {
+        let mut words = Words { spellings: HashMap::new(), units: HashMap::new(), longest: 1 };
+        for (canonical, spelling) in rows(table(language)) {
+            if let Some(unit) = canonical.strip_prefix("unit ") {
+                words.units.insert(spelling, unit);
+            } else {
+                words.longest = words.longest.max(spelling.split(' ').count());
+                words.spellings.insert(spelling, canonical);
+            }
+        }
+        words
+    }
+
+    /// What the longest spelling at the start of `ahead` stands for, and how
+    /// many words it takes. The words are folded already.
+    pub fn longest_at(&self, ahead: &[&str]) -> Option<(&'static str, usize)> {
+        (1..=self.longest.min(ahead.len())).rev().find_map(|count| {
+            let found = match count {
+                1 => self.spellings.get(ahead[0]),
+                _ => self.spellings.get(ahead[..count].join(" ").as_str()),
+            };
+            found.map(|&canonical| (canonical, count))
+        })
+    }
+
+    /// The unit that a word after a number names.
+    pub fn unit(&self, word: &str) -> Option<&'static str> {
+        self.units.get(folded(word).as_str()).copied()
+    }
+
+    /// Spellings one slip of the finger away from `word`, the nearest in the
+    /// alphabet first: one letter wrong, missing, too many, or two swapped. The
+    /// first letter must be right or be one of the two swapped.
+    pub fn one_slip_from(&self, word: &str) -> Vec<&'static str> {
+        if word.chars().count() < 3 {
+            return Vec::new();
+        }
+        let first = |text: &str| text.chars().next();
+        let mut near: Vec<&'static str> = self
+            .spellings
+            .keys()
+            .copied()
+            .filter(|spelling| spelling.chars().count() >= 3 && !spelling.contains(' '))
+            .filter(|spelling| {
+                first(spelling) == first(word) || word.chars().nth(1) == first(spelling)
+            })
+            .filter(|spelling| spelling.len().abs_diff(word.len()) <= 1)
+            .filter(|spelling| strsim::osa_distance(spelling, word) == 1)
+            .collect();
+        near.sort_unstable();
+        near
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn each_spelling_stands_once_and_folded() {
+        for language in Language::ALL {
+            let mut seen = HashMap::new();
+            for (canonical, spelling) in rows(table(language)) {
+                assert_eq!(folded(spelling), spelling, "{language}: {spelling} is not folded");
+                let unit = canonical.starts_with("unit ");
+                let before = seen.insert((unit, spelling), canonical);
+                assert_eq!(before, None, "{language}: `{spelling}` stands twice ({canonical})");
+            }
+        }
+    }
+}

@@ -1,0 +1,299 @@
+//! A text read: plain characters, canonical tokens, the grammar, its meaning;
+//! and where that fails, the slip of a finger, the remark, or what was left.
+
+use nom::Parser;
+use nom::combinator::all_consuming;
+
+use super::examples::example;
+use super::grammar::message;
+use super::meaning::{self, Outcome, Trouble};
+use super::normal::{BODY, Normal, Token, Words, normalise, plain};
+use super::syntax::Text;
+use super::{Choice, Doubt, Kind, Message, Reading, Statement, is_help, is_opt_in, is_opt_out};
+use crate::language::Language;
+
+/// A text is read up to this many bytes: a whole session or a lane of thirty
+/// fits several times over, and nothing longer was meant for us. Ours.
+pub const LONGEST_TEXT: usize = 4096;
+
+/// Unknown words that are tried as slips in one text; each costs one reading.
+const MOST_SLIPS: usize = 3;
+
+/// Reads a text in `language`.
+///
+/// Pure, and linear in the text's length; what cannot be read is said, never
+/// guessed.
+///
+/// ```
+/// use lapwing::language::Language;
+/// use lapwing::message::{Kind, Reading, parse};
+/// let Reading::Understood(message) = parse("200 test 3:12", Language::English) else { panic!() };
+/// let Kind::Test(test) = &message.statements[0].kind else { panic!() };
+/// assert_eq!(test.distance.amount, 200);
+/// ```
+pub fn parse(text: &str, language: Language) -> Reading {
+    let sole =
+        |kind| Reading::Understood(Message { statements: vec![Statement { who: None, kind }] });
+    if text.len() > LONGEST_TEXT {
+        let rest = text.chars().take(60).collect();
+        return Reading::NotUnderstood {
+            understood: Vec::new(),
+            rest,
+            example: example(&[], language),
+        };
+    }
+    if is_opt_out(text) {
+        return sole(Kind::Stop);
+    }
+    if is_opt_in(text) {
+        return sole(Kind::Start);
+    }
+    if is_help(text) {
+        return sole(Kind::Help { topic: None });
+    }
+    let plain = plain(text);
+    if let Some(typed) = plain.foreign_number {
+        return Reading::Unsure { options: Vec::new(), asks: Doubt::Digits { typed } };
+    }
+    let characters: Vec<char> = plain.text.chars().collect();
+    let words = Words::of(language);
+    let normal = normalise(&characters, words);
+    let reading = attempt(&normal);
+    if let Some(settled) = settled(&normal, &reading) {
+        return settled;
+    }
+    if let Some(corrected) = without_slips(&characters, &normal, &reading, words) {
+        return corrected;
+    }
+    match reading {
+        Ok(statements) => Reading::Understood(Message { statements }),
+        Err(Trouble::Doubt(asks, options)) => unsure(asks, options),
+        Err(Trouble::Senseless) => with_remarks(&characters, &normal)
+            .unwrap_or_else(|| not_understood(&characters, &normal, language)),
+    }
+}
+
+/// A text in the form that the grammar is written in.
+///
+/// ```
+/// use lapwing::language::Language;
+/// use lapwing::message::normal_form;
+/// assert_eq!(normal_form("Tests: 200m FREE 3m12s!", Language::English), "test 200m free 3:12");
+/// ```
+pub fn normal_form(text: &str, language: Language) -> String {
+    let characters: Vec<char> = plain(text).text.chars().collect();
+    normalise(&characters, Words::of(language)).text
+}
+
+/// True if the whole of a normalised text belongs to the grammar, whatever it
+/// means; an independent recogniser of `grammar/*.abnf` must agree.
+pub fn parses(normal_form: &str) -> bool {
+    all_consuming(message).parse(normal_form).is_ok()
+}
+
+/// The tokens read as a whole text.
+fn attempt(normal: &Normal) -> Outcome<Vec<Statement>> {
+    let Ok((_, text)) = all_consuming(message).parse(&normal.text) else {
+        return Err(Trouble::Senseless);
+    };
+    let sentences = match text {
+        Text::Opt { out } => {
+            let kind = if out { Kind::Stop } else { Kind::Start };
+            return Ok(vec![Statement { who: None, kind }]);
+        }
+        Text::Capture(capture) => return meaning::capture(&capture),
+        Text::Statements(sentences) => sentences,
+    };
+    let mut all: Vec<Statement> = Vec::new();
+    let mut doubt: Option<(Doubt, Vec<(String, Vec<Statement>)>)> = None;
+    for sentence in sentences {
+        match (meaning::sentence(sentence), &mut doubt) {
+            (Ok(more), None) => all.extend(more),
+            (Ok(more), Some((_, options))) => {
+                options.iter_mut().for_each(|(_, option)| option.extend(more.iter().cloned()));
+            }
+            (Err(Trouble::Doubt(asks, options)), None) => {
+                let whole = |(word, option): (String, Vec<Statement>)| {
+                    (word, all.iter().cloned().chain(option).collect())
+                };
+                doubt = Some((asks, options.into_iter().map(whole).collect()));
+            }
+            // Two doubts at once: only typing it again settles both.
+            (Err(Trouble::Doubt(..)), Some((_, options))) => options.clear(),
+            (Err(Trouble::Senseless), _) => return Err(Trouble::Senseless),
+        }
+    }
+    match doubt {
+        None => Ok(all),
+        Some((asks, options)) => Err(Trouble::Doubt(asks, options)),
+    }
+}
+
+/// The reading, where no unknown word leaves room for a slip.
+fn settled(normal: &Normal, reading: &Outcome<Vec<Statement>>) -> Option<Reading> {
+    let names_someone = normal.tokens.iter().any(|token| token.text.starts_with(['~', '?']));
+    match reading {
+        Ok(statements) => {
+            let lone_name = |one: &Statement| one.kind == Kind::Swimmer && one.who.is_some();
+            let clear = !names_someone || !statements.iter().any(lone_name);
+            clear.then(|| Reading::Understood(Message { statements: statements.clone() }))
+        }
+        Err(Trouble::Doubt(asks, options)) if !names_someone => {
+            Some(unsure(asks.clone(), options.clone()))
+        }
+        Err(_) => None,
+    }
+}
+
+fn unsure(asks: Doubt, options: Vec<(String, Vec<Statement>)>) -> Reading {
+    let choice = |(word, statements)| Choice { word, message: Message { statements } };
+    Reading::Unsure { options: options.into_iter().map(choice).collect(), asks }
+}
+
+/// The text with an unknown word taken for one that is a slip away: asked about
+/// where it would store something, understood where not.
+fn without_slips(
+    characters: &[char],
+    normal: &Normal,
+    before: &Outcome<Vec<Statement>>,
+    words: &Words,
+) -> Option<Reading> {
+    let typed = |token: &Token| characters[token.from..token.to].iter().collect::<String>();
+    let slips: Vec<(&Token, Vec<&'static str>)> = normal
+        .tokens
+        .iter()
+        .filter(|token| token.text.starts_with(['~', '?']))
+        .take(MOST_SLIPS)
+        .map(|token| (token, words.one_slip_from(token.text.trim_start_matches(['~', '?']))))
+        .filter(|(_, near)| !near.is_empty())
+        .collect();
+    let all_first = slips.iter().map(|(token, near)| (*token, near[0])).collect::<Vec<_>>();
+    let singly = slips
+        .iter()
+        .flat_map(|(token, near)| near.iter().take(4).map(|meant| vec![(*token, *meant)]));
+    for correction in singly.chain((all_first.len() > 1).then_some(all_first.clone())) {
+        let corrected = replaced(characters, &correction);
+        let statements = match attempt(&normalise(&corrected, words)) {
+            Ok(statements) => statements,
+            Err(_) => continue,
+        };
+        let still_a_name = |one: &Statement| one.kind == Kind::Swimmer && one.who.is_some();
+        if statements.is_empty() || statements.iter().any(still_a_name) {
+            continue;
+        }
+        let stores = statements.iter().any(|one| stores(&one.kind));
+        // A lone word that may be a name is not asked about: it stores nothing.
+        if stores && before.is_ok() {
+            continue;
+        }
+        let message = Message { statements };
+        if !stores {
+            return Some(Reading::Understood(message));
+        }
+        let join = |each: Vec<String>| each.join(" ");
+        let asks = Doubt::Spelling {
+            typed: join(correction.iter().map(|(token, _)| typed(token)).collect()),
+            meant: join(correction.iter().map(|(_, meant)| (*meant).to_owned()).collect()),
+        };
+        let options = vec![Choice { word: "yes".to_owned(), message }];
+        return Some(Reading::Unsure { options, asks });
+    }
+    None
+}
+
+fn replaced(characters: &[char], corrections: &[(&Token, &'static str)]) -> Vec<char> {
+    let mut corrected = Vec::with_capacity(characters.len());
+    let mut at = 0;
+    for (token, meant) in corrections {
+        corrected.extend_from_slice(&characters[at..token.from]);
+        corrected.extend(meant.chars());
+        at = token.to;
+    }
+    corrected.extend_from_slice(&characters[at..]);
+    corrected
+}
+
+/// True if a statement changes what is kept, so that a misspelt one is asked
+/// about.
+const fn stores(kind: &Kind) -> bool {
+    !matches!(
+        kind,
+        Kind::Plan(_)
+            | Kind::Next(_)
+            | Kind::Targets { .. }
+            | Kind::Predict { .. }
+            | Kind::Trend
+            | Kind::Best
+            | Kind::Log
+            | Kind::Swimmer
+            | Kind::Compare { .. }
+            | Kind::Squad { .. }
+            | Kind::Lanes { .. }
+            | Kind::Help { .. }
+            | Kind::Why
+            | Kind::More
+            | Kind::Again
+            | Kind::Yes
+            | Kind::No
+    )
+}
+
+/// A set whose unknown words are remarks: `8x50 drill long legs on 1:10`.
+fn with_remarks(characters: &[char], normal: &Normal) -> Option<Reading> {
+    let is_unknown =
+        |token: &Token| token.text.starts_with(['~', '?']) || BODY.contains(&token.text.as_str());
+    let first = normal.tokens.first()?;
+    if is_unknown(first) || !normal.tokens.iter().any(is_unknown) {
+        return None;
+    }
+    let mut tokens: Vec<Token> = Vec::with_capacity(normal.tokens.len());
+    let mut follows = false;
+    for token in &normal.tokens {
+        let unknown = is_unknown(token);
+        match tokens.last_mut() {
+            Some(before) if unknown && follows => before.to = token.to,
+            _ => tokens.push(token.clone()),
+        }
+        follows = unknown;
+        if let Some(remark) = tokens.last_mut().filter(|_| unknown) {
+            let typed: String = characters[remark.from..remark.to].iter().collect();
+            remark.text = format!("\"{}\"", typed.replace('"', "'"));
+        }
+    }
+    let statements = attempt(&Normal::of(tokens)).ok()?;
+    let only_sets = statements.iter().all(|one| matches!(one.kind, Kind::Set(_)));
+    only_sets.then_some(Reading::Understood(Message { statements }))
+}
+
+/// What could be read, what not, and one text that works.
+fn not_understood(characters: &[char], normal: &Normal, language: Language) -> Reading {
+    let mut understood = Vec::new();
+    let mut rest: Vec<String> = Vec::new();
+    for chunk in normal.tokens.split(|token| token.text == ",") {
+        let (read, left) = longest_start(chunk);
+        understood.extend(read);
+        if let (Some(first), Some(last)) = (left.first(), left.last()) {
+            rest.push(characters[first.from..last.to].iter().collect());
+        }
+    }
+    let mut rest = rest.join(", ");
+    if rest.is_empty() {
+        rest = characters.iter().collect::<String>().trim().to_owned();
+    }
+    Reading::NotUnderstood { understood, rest, example: example(&normal.tokens, language) }
+}
+
+/// The longest start of a chunk that means something, and what is left of it.
+fn longest_start(chunk: &[Token]) -> (Vec<Statement>, &[Token]) {
+    let normal = Normal::of(chunk.to_vec());
+    let read = message(&normal.text).map_or(0, |(left, _)| normal.text.len() - left.len());
+    let fits = if read == normal.text.len() { chunk.len() } else { normal.token_at(read + 1) };
+    let starts = attempt(&Normal::of(chunk[..fits].to_vec()));
+    let answers = |one: &Statement| matches!(one.kind, Kind::Choose { .. } | Kind::Swimmer);
+    match starts {
+        Ok(statements) if !statements.iter().any(answers) => (statements, &chunk[fits..]),
+        // Well formed up to a word or a figure that no rule knows: that is it.
+        _ if (1..chunk.len()).contains(&fits) => (Vec::new(), &chunk[fits..]),
+        _ => (Vec::new(), chunk),
+    }
+}

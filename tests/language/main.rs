@@ -1,0 +1,5 @@
+//! What people type, and what is read in it.
+
+mod corpus;
+mod grammar;
+mod notation;
