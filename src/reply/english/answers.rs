@@ -160,6 +160,12 @@ fn doubt(doubt: &Doubt) -> String {
         Doubt::TimesCount { given, repeats } => format!(
             "{given} times for {repeats} repeats: put x for a missed one. Nothing stored yet."
         ),
+        Doubt::Figure { typed } => format!(
+            "What is '{}' there? Please say it with its unit: 45min, 200m, 1:05. Nothing stored \
+             yet.",
+            gsm(typed)
+        ),
+        Doubt::TestOrSession => "Was that a test or a session done? Nothing stored yet.".to_owned(),
         Doubt::Digits { typed } => {
             format!("Is '{}' a number? Please text it in 0-9.", gsm(typed))
         }
