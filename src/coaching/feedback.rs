@@ -87,8 +87,8 @@ pub fn feedback_by(book: &Rulebook, facts: &Facts, result: &SetSwum) -> SetFeedb
 }
 
 /// The target that a reported set is judged by if it names none: that of the
-/// suggested set of the same distance and stroke, the newest first; else the
-/// even pace of the newest test.
+/// suggested hard set of the same distance, stroke and send-off, the newest
+/// first; else the even pace of the newest test.
 pub fn target_for(facts: &Facts, set: &Repeat) -> Option<Centis> {
     let suggested = facts
         .suggested
@@ -97,7 +97,12 @@ pub fn target_for(facts: &Facts, set: &Repeat) -> Option<Centis> {
         .filter(|session| (-7..=7).contains(&days_between(session.on, facts.today)))
         .flat_map(|session| session.main())
         .flat_map(|block| &block.repeats)
-        .find(|line| line.distance == set.distance && line.stroke == set.stroke)
+        .find(|line| {
+            line.level.is_hard()
+                && line.distance == set.distance
+                && line.stroke == set.stroke
+                && set.send_off.is_none_or(|send_off| line.send_off == Some(send_off))
+        })
         .and_then(|line| line.target);
     suggested.or_else(|| {
         let paces = Paces::of(facts, facts.course);

@@ -9,16 +9,15 @@ use super::{
     Asked, Decision, Say, care, help, join, people, profile, repair, results, sessions, understood,
 };
 use crate::language::Language;
-use crate::message::{self, Kind, Message, Name, Reading, Statement};
-use crate::profile::{Event, Member, QuestionKept, Role, Squad, Stamped, Swimmer, Touched};
+use crate::message::{self, Choice, Danger, Doubt, Kind, Message, Name, Reading, Statement};
+use crate::profile::{
+    Event, Member, QuestionKept, Reasons, Role, Squad, Stamped, Swimmer, Touched,
+};
 use crate::reply::{
-    self, Asks, CautionKind, NotUnderstoodReply, OkReply, Outcome, QuestionReply, RefusedReply,
-    RefusedWhy, Unread, Voice,
+    self, Alert, Asks, CautionKind, NotUnderstoodReply, OkReply, Outcome, QuestionReply,
+    RefusedReply, RefusedWhy, Unread, Voice,
 };
 use crate::units::Course;
-
-/// Texts longer than this are no texts.
-pub const LONGEST: usize = 2000;
 
 /// How long a question stays open.
 const QUESTION_HOURS: i64 = 24;
@@ -38,6 +37,8 @@ pub struct Desk<'a> {
     pub today: Date,
     /// A question was answered with yes: don't ask again.
     pub confirmed: bool,
+    /// The danger that the text names.
+    pub danger: Option<Danger>,
     /// What goes to others.
     pub to_others: Vec<Say>,
     touched: Vec<Touched>,
@@ -58,6 +59,7 @@ impl<'a> Desk<'a> {
             events: Vec::new(),
             today: asked.now.to_zoned_datetime(squad.zone()).date(),
             confirmed: false,
+            danger: None,
             to_others: Vec::new(),
             touched: Vec::new(),
             squad: squad.clone(),
@@ -123,6 +125,19 @@ impl<'a> Desk<'a> {
         reply::voice(self.language())
     }
 
+    /// Tells the coaches, unless the sender is the only one.
+    pub fn tell_coaches(&mut self, alert: &Alert) {
+        let text = reply::voice(Language::English).alert(alert);
+        let coaches: Vec<String> = self
+            .squad
+            .coaches()
+            .filter(|coach| *coach != self.asked.from)
+            .map(str::to_owned)
+            .collect();
+        self.to_others
+            .extend(coaches.into_iter().map(|coach| Say { to: Some(coach), text: text.clone() }));
+    }
+
     /// When a question asked now stops waiting.
     pub fn question_until(&self) -> Timestamp {
         self.asked.wall.checked_add(QUESTION_HOURS.hours()).unwrap_or(Timestamp::MAX)
@@ -170,28 +185,27 @@ impl<'a> Desk<'a> {
         if text.is_empty() {
             return (vec![], unread(Unread::Empty));
         }
-        if text.len() > LONGEST {
+        // Before anything is parsed, and whatever else the text says.
+        if message::welfare(text) {
+            let statement = Statement { who: None, kind: Kind::Welfare };
+            return self.apply(&Message { statements: vec![statement] });
+        }
+        if let Some(danger) = message::danger(text) {
+            return self.danger(danger, text);
+        }
+        if text.len() > message::LONGEST_TEXT {
             return (vec![], unread(Unread::TooLong));
         }
         if let Some(message) = self.settled_by(text) {
             self.confirmed = true;
             return self.apply(&message);
         }
+        if let Some(statement) = self.of_roster(text) {
+            return self.apply(&Message { statements: vec![statement] });
+        }
         match message::parse(text, self.language()) {
             Reading::Understood(message) => self.apply(&message),
-            Reading::Unsure { options, asks } => {
-                let understood = options
-                    .first()
-                    .map(|choice| understood::all(self, &choice.message))
-                    .unwrap_or_default();
-                let reply = QuestionReply {
-                    asks: Asks::Doubt(asks),
-                    options: options.iter().map(|choice| choice.word.clone()).collect(),
-                    until: self.question_until(),
-                };
-                self.ask(&reply, options);
-                (understood, Outcome::Question(reply))
-            }
+            Reading::Unsure { options, asks } => self.unsure(options, asks),
             Reading::NotUnderstood { understood, rest, example } => {
                 let voice = self.voice();
                 let reply = NotUnderstoodReply {
@@ -203,6 +217,74 @@ impl<'a> Desk<'a> {
                 (understood::all(self, &message), Outcome::NotUnderstood(reply))
             }
         }
+    }
+
+    /// A text with a grave word: answered as one, and what else it says is
+    /// stored after. Inside a harmless phrase it is asked about in one word.
+    fn danger(&mut self, danger: Danger, text: &str) -> (Vec<Value>, Outcome) {
+        let said = match message::parse(text, self.language()) {
+            Reading::Understood(Message { statements }) => statements,
+            Reading::NotUnderstood { understood, .. } => understood,
+            Reading::Unsure { .. } => vec![],
+        };
+        let without: Vec<Statement> =
+            said.iter().filter(|one| one.kind != Kind::Faint).cloned().collect();
+        let with = if without.len() < said.len() {
+            said
+        } else {
+            let faint = Statement { who: self.named_in(text), kind: Kind::Faint };
+            [without.clone(), vec![faint]].concat()
+        };
+        let with = Message { statements: with };
+        if danger != Danger::Unclear {
+            self.danger = Some(danger);
+            return self.apply(&with);
+        }
+        let without = match without.is_empty() {
+            true => vec![Statement { who: None, kind: Kind::No }],
+            false => without,
+        };
+        let choices = vec![
+            Choice { word: "yes".into(), message: with },
+            Choice { word: "no".into(), message: Message { statements: without } },
+        ];
+        let reply = QuestionReply {
+            asks: Asks::AnyDanger,
+            options: choices.iter().map(|choice| choice.word.clone()).collect(),
+            until: self.question_until(),
+        };
+        self.ask(&reply, choices);
+        (vec![], Outcome::Question(reply))
+    }
+
+    /// The swimmer of this squad whom a text names, if not the sender.
+    fn named_in(&self, text: &str) -> Option<Name> {
+        text.split(|c: char| !(c.is_alphanumeric() || c == '-' || c == '_'))
+            .filter_map(|word| Name::new(word).ok())
+            .find(|name| self.squad.swimmers.contains_key(name) && self.me() != Some(name))
+    }
+
+    /// A coach's text that is a swimmer's name and no more. The grammar knows
+    /// no names, and would take `teal` for a slip of `team`.
+    fn of_roster(&self, text: &str) -> Option<Statement> {
+        let name = Name::new(text).ok()?;
+        let known = self.is_coach() && self.squad.swimmers.contains_key(&name);
+        known.then_some(Statement { who: Some(name), kind: Kind::Swimmer })
+    }
+
+    fn unsure(&mut self, choices: Vec<Choice>, asks: Doubt) -> (Vec<Value>, Outcome) {
+        let understood = choices
+            .first()
+            .map(|choice| understood::all(self, &choice.message))
+            .unwrap_or_default();
+        let mut options: Vec<String> = choices.iter().map(|choice| choice.word.clone()).collect();
+        if options.as_slice() == ["yes"] {
+            options.push("no".to_owned());
+        }
+        let reply =
+            QuestionReply { asks: Asks::Doubt(asks), options, until: self.question_until() };
+        self.ask(&reply, choices);
+        (understood, Outcome::Question(reply))
     }
 
     fn opt_words(&mut self) -> Option<Outcome> {
@@ -239,8 +321,14 @@ impl<'a> Desk<'a> {
         }
     }
 
+    /// Keeps what the answer rests on, for `why`.
+    pub fn keep_reasons(&mut self, reasons: Reasons) {
+        let address = self.asked.from.to_owned();
+        self.record(Event::ReasonsKept { address, reasons });
+    }
+
     /// Keeps a question until it is answered.
-    pub fn ask(&mut self, reply: &QuestionReply, choices: Vec<message::Choice>) {
+    pub fn ask(&mut self, reply: &QuestionReply, choices: Vec<Choice>) {
         let question = QuestionKept {
             asks: self.voice().question(reply).join(" "),
             choices,
@@ -285,6 +373,13 @@ impl<'a> Desk<'a> {
         (understood, outcome)
     }
 
+    /// True for a word that was taken for a name, and is nobody's.
+    fn is_no_name(&self, statement: &Statement) -> bool {
+        statement.kind == Kind::Swimmer
+            && !self.is_coach()
+            && statement.who.as_ref().is_some_and(|who| !self.squad.swimmers.contains_key(who))
+    }
+
     /// The question that a statement asked on its way, to outlive the rest.
     fn asked_last(&self) -> Option<Event> {
         self.events.iter().rev().find(|event| matches!(event, Event::QuestionAsked { .. })).cloned()
@@ -292,6 +387,10 @@ impl<'a> Desk<'a> {
 
     fn statement(&mut self, statement: &Statement, message: &Message) -> Outcome {
         let done = match &statement.kind {
+            Kind::Swimmer if self.is_no_name(statement) => {
+                let typed = statement.who.as_ref().map(Name::to_string).unwrap_or_default();
+                Err(Box::new(unread(Unread::Words(typed))))
+            }
             Kind::Test(test) => results::test(self, statement, test, message),
             Kind::TimedTest(test) => results::timed_test(self, statement, test, message),
             Kind::SetResult(set) => results::set(self, statement, set),

@@ -4,9 +4,9 @@ use jiff::ToSpan;
 
 use super::answer::{Desk, Stopped, refused};
 use super::facts::UNSAID_LEVEL;
-use crate::message::{self, Illness, Statement};
+use crate::message::{self, Danger, Illness, Statement};
 use crate::profile::{Event, TroubleKind};
-use crate::reply::{CautionKind, CautionReply, OkReply, Outcome, RefusedWhy};
+use crate::reply::{Alert, CautionKind, CautionReply, OkReply, Outcome, RefusedWhy};
 
 /// `shoulder hurts 4`
 pub fn pain(
@@ -22,20 +22,22 @@ pub fn pain(
         })
     });
     let trouble = TroubleKind::Pain { place: pain.place.clone(), level: pain.level };
-    desk.record(Event::TroubleOpened { who, trouble });
-    Ok(caution(
-        CautionKind::Pain {
-            place: pain.place.clone(),
-            level: pain.level.unwrap_or(UNSAID_LEVEL),
-            again,
-        },
-        statement,
-    ))
+    desk.record(Event::TroubleOpened { who: who.clone(), trouble });
+    let level = pain.level.unwrap_or(UNSAID_LEVEL);
+    let kind = CautionKind::Pain { place: pain.place.clone(), level, again };
+    if again || level >= STOPS_FOR_TODAY {
+        desk.tell_coaches(&Alert { who: Some(who), kind: kind.clone() });
+    }
+    Ok(caution(kind, statement))
 }
 
 /// Two reports of one place within so many days: a clinician (common practice,
 /// no source).
 const AGAIN_DAYS: i64 = 14;
+
+/// Pain from this level up stops the session, and the coach is told (common
+/// practice, no source).
+const STOPS_FOR_TODAY: u8 = 6;
 
 /// `ill`, `fever`
 pub fn ill(
@@ -54,11 +56,18 @@ pub fn ill(
 /// is about, the sender is told what to do.
 pub fn faint(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped> {
     let about = statement.who.clone().filter(|who| desk.me() != Some(who));
+    let kind = match desk.danger {
+        Some(Danger::HeadKnock) => CautionKind::HeadKnock,
+        Some(Danger::Dizzy) => CautionKind::Dizzy,
+        Some(Danger::Emergency | Danger::Unclear) | None => CautionKind::Danger,
+    };
     let who = about.clone().or_else(|| desk.me().cloned());
-    if let Some(who) = who.filter(|who| desk.squad.swimmers.contains_key(who)) {
-        desk.record(Event::TroubleOpened { who, trouble: TroubleKind::Faint });
+    let who = who.filter(|who| desk.squad.swimmers.contains_key(who));
+    if let Some(who) = &who {
+        desk.record(Event::TroubleOpened { who: who.clone(), trouble: TroubleKind::Faint });
     }
-    Ok(Outcome::Caution(CautionReply { kind: CautionKind::Danger, about }))
+    desk.tell_coaches(&Alert { who, kind: kind.clone() });
+    Ok(Outcome::Caution(CautionReply { kind, about }))
 }
 
 /// Words of harm or fear: answered, and kept out of the training history.

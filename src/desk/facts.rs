@@ -1,12 +1,13 @@
 //! What coaching may know of a swimmer, gathered from her profile as of now.
 
-use jiff::ToSpan;
 use jiff::civil::Date;
+use jiff::{Timestamp, ToSpan};
 
 use super::answer::Desk;
 use crate::coaching::{Facts, Trouble};
 use crate::message::Name;
 use crate::profile::{Kept, Swimmer, TroubleKept, TroubleKind};
+use crate::session::Session;
 use crate::swim::Trial;
 
 /// Minutes booked where she said nothing (common practice, no source).
@@ -15,6 +16,8 @@ const MINUTES: u16 = 60;
 const SESSIONS: u8 = 3;
 /// How far back sets, swims and weeks are looked at.
 const WEEKS: i64 = 16;
+/// How many suggested sessions are looked at.
+const SUGGESTED: usize = 12;
 /// Pain without a level counts as this much.
 pub const UNSAID_LEVEL: u8 = 5;
 
@@ -43,11 +46,49 @@ impl Desk<'_> {
             swims: swimmer.swims.since(since, now).map(|kept| kept.what.clone()).collect(),
             other: swimmer.other.since(since, now).map(|kept| kept.what.clone()).collect(),
             weeks: swimmer.weeks.since(since, now).map(|kept| kept.what.clone()).collect(),
-            suggested: swimmer.suggested.as_of(now).map(|kept| kept.what.clone()).collect(),
-            open: swimmer.open_troubles(now).map(trouble).collect(),
+            suggested: self.suggested(swimmer),
+            open: self.still_careful(swimmer),
             race: swimmer.race.at(now).filter(|race| race.on >= self.today).cloned(),
             focus: swimmer.focus.at(now).cloned(),
         })
+    }
+}
+
+impl Desk<'_> {
+    /// Sessions suggested, and those planned for days up to today, by day.
+    fn suggested(&self, swimmer: &Swimmer) -> Vec<Session> {
+        let now = self.now();
+        let planned = swimmer.planned.as_of(now).filter(|kept| kept.on <= self.today);
+        let mut all: Vec<_> = planned.chain(swimmer.suggested.as_of(now)).collect();
+        all.sort_by_key(|kept| (kept.on, kept.cause));
+        let over = all.len().saturating_sub(SUGGESTED);
+        all.into_iter().skip(over).map(|kept| kept.what.clone()).collect()
+    }
+
+    /// What is open, and what was over so lately that she has not swum since:
+    /// the first session after pain, illness or a stop is a gentle one.
+    fn still_careful(&self, swimmer: &Swimmer) -> Vec<Trouble> {
+        let now = self.now();
+        let swum_since = |closed: Timestamp| {
+            swimmer.swims.as_of(now).any(|kept| kept.at > closed)
+                || swimmer.sets.as_of(now).any(|kept| kept.at > closed)
+        };
+        swimmer
+            .troubles
+            .as_of(now)
+            .filter_map(|kept| match (&kept.what.kind, kept.what.closed) {
+                (_, Some((_, closed))) if closed > now => Some(trouble(kept)),
+                (_, None) => Some(trouble(kept)),
+                // The coach's word that a hold is over needs no gentle start.
+                (TroubleKind::Held, Some(_)) => None,
+                (_, Some((_, closed))) if swum_since(closed) => None,
+                // After a stop she starts as after an illness.
+                (TroubleKind::Faint, Some(_)) => {
+                    Some(Trouble::Ill { since: kept.on, fever: false })
+                }
+                (_, Some(_)) => Some(trouble(kept)),
+            })
+            .collect()
     }
 }
 

@@ -1,10 +1,13 @@
 //! Help, why, and the rest of a long reply.
 
 use super::answer::{Desk, Stopped, refused};
-use crate::coaching;
-use crate::language::Language;
-use crate::profile::Event;
+use super::results::{facts, latest_test};
+use crate::coaching::{self, Facts, Rule};
+use crate::profile::{Event, Reasons};
 use crate::reply::{HelpReply, OkReply, Outcome, RefusedWhy, Topic};
+use crate::swim::why::{self, Explanation};
+use crate::swim::{self, critical_speed};
+use crate::units::Distance;
 
 /// `help`, `help test`
 pub fn help(desk: &Desk<'_>, topic: Option<&str>) -> Outcome {
@@ -30,27 +33,48 @@ fn named(word: &str) -> Option<Topic> {
     })
 }
 
-/// `why`: the rules that decided the session or week suggested last.
+/// `why`: what the last answer rests on, with the swimmer's own numbers.
 pub fn why(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
     let nothing = || refused("nothing", RefusedWhy::Nothing);
-    let me = desk.me().cloned().ok_or_else(nothing)?;
-    let swimmer = desk.swimmer(&me).ok_or_else(nothing)?;
-    let session = swimmer.suggested.as_of(desk.now()).next_back().ok_or_else(nothing)?;
-    let language = desk.language();
-    let lines: Vec<String> = session
-        .what
-        .rules
-        .iter()
-        .filter_map(|id| coaching::rule(id))
-        .map(|rule| match language {
-            Language::English => rule.reason.en.to_owned(),
-            Language::Spanish => rule.reason.es.to_owned(),
-        })
-        .collect();
-    if lines.is_empty() {
+    let reasons = desk.member().and_then(|member| member.reasons.clone()).ok_or_else(nothing)?;
+    let (explanations, rules) = match &reasons {
+        Reasons::Test { who, rules } => (of_test(&facts(desk, who)?), rules.clone()),
+        Reasons::Set { who, rules } => (of_set(&facts(desk, who)?), rules.clone()),
+        Reasons::Prediction { who, distance } => {
+            (of_prediction(&facts(desk, who)?, *distance), vec![])
+        }
+        Reasons::Rules { rules } => (vec![], rules.clone()),
+    };
+    let rules: Vec<&'static Rule> = rules.iter().filter_map(|id| coaching::rule(id)).collect();
+    if explanations.is_empty() && rules.is_empty() {
         return Err(nothing());
     }
-    Ok(Outcome::Help(HelpReply::Why(lines)))
+    Ok(Outcome::Help(HelpReply::Why { explanations, rules }))
+}
+
+fn of_test(facts: &Facts) -> Vec<Explanation> {
+    let Some(trial) = latest_test(facts) else { return vec![] };
+    let critical = critical_speed::estimate(&facts.tests, facts.today, trial.stroke, trial.course);
+    let first = coaching::targets(facts, &[]).into_iter().next();
+    let target = first.map(|target| why::even_pace(trial.distance, trial.time, &target));
+    target.into_iter().chain(why::critical_speed(&critical)).collect()
+}
+
+fn of_set(facts: &Facts) -> Vec<Explanation> {
+    let Some(swum) = facts.sets.last() else { return vec![] };
+    swum.set
+        .target
+        .map(|target| why::set(target, &swim::set::analyse(target, &swum.times)))
+        .into_iter()
+        .collect()
+}
+
+fn of_prediction(facts: &Facts, distance: Distance) -> Vec<Explanation> {
+    let Some(trial) = latest_test(facts) else { return vec![] };
+    swim::prediction::predict(&facts.tests, facts.today, trial.stroke, trial.course, distance)
+        .map(|prediction| why::prediction(&prediction))
+        .into_iter()
+        .collect()
 }
 
 /// `more`: the lines that did not fit into the last reply.

@@ -124,6 +124,36 @@ pub fn time(typed: &TypedTime, distance: Distance, stroke: Stroke) -> Option<Set
     })
 }
 
+/// The times of a set, one a repeat. A time of two possible readings (`100` is
+/// 1:00 or 100 s) is read like its neighbours: as the one nearer to the middle
+/// of those that have one reading, else to `target`.
+pub fn times(
+    typed: &[Option<TypedTime>],
+    distance: Distance,
+    stroke: Stroke,
+    target: Option<Centis>,
+) -> Vec<Option<Centis>> {
+    let settled: Vec<Option<Settled>> =
+        typed.iter().map(|one| one.as_ref().and_then(|one| time(one, distance, stroke))).collect();
+    let mut sure: Vec<Centis> = settled
+        .iter()
+        .filter_map(|one| match one {
+            Some(Settled::Sure(time)) => Some(*time),
+            _ => None,
+        })
+        .collect();
+    sure.sort_unstable();
+    let like = sure.get(sure.len() / 2).copied().or(target);
+    let away = |time: Centis| like.map(|like| like.hundredths().abs_diff(time.hundredths()));
+    settled
+        .into_iter()
+        .map(|one| match one? {
+            Settled::Two(one, other) if away(other) < away(one) => Some(other),
+            settled => Some(settled.likelier()),
+        })
+        .collect()
+}
+
 /// Faster than 3 m/s or slower than 0.1 m/s (ours): beyond any swim on record
 /// by a quarter, or slower than a drift. Between this and the plausible band
 /// we ask.
@@ -136,6 +166,27 @@ fn is_impossible(distance: Distance, time: Centis) -> bool {
 mod tests {
     use super::*;
     use jiff::civil::date;
+
+    #[test]
+    fn a_doubtful_time_is_read_like_its_neighbours() {
+        let both = TypedTime {
+            readings: vec![Centis::new(6000).unwrap(), Centis::new(10_000).unwrap()],
+            tenths: false,
+        };
+        let sure = TypedTime::sure(Centis::new(9900).unwrap());
+        let hundred = Distance::new(100, Unit::Metre).unwrap();
+        let read = |list: &[Option<TypedTime>], target| times(list, hundred, Stroke::Free, target);
+        let hundredths = |list: Vec<Option<Centis>>| -> Vec<Option<u32>> {
+            list.into_iter().map(|time| time.map(Centis::hundredths)).collect()
+        };
+        assert_eq!(
+            hundredths(read(&[Some(sure), None, Some(both.clone())], None)),
+            [Some(9900), None, Some(10_000)]
+        );
+        let target = Centis::new(9600).ok();
+        assert_eq!(hundredths(read(&[Some(both.clone())], target)), [Some(10_000)]);
+        assert_eq!(hundredths(read(&[Some(both)], None)), [Some(6000)]);
+    }
 
     #[test]
     fn days_toward_past_and_future() {

@@ -9,7 +9,7 @@ use super::facts::trials;
 use super::resolve::{self, Settled, Toward};
 use crate::coaching::{self, Facts, OtherTraining, SessionWish, SetSwum, Swum, Trouble};
 use crate::message::{self, Choice, Day, Kind, Length, Message, Name, Statement, TypedTime};
-use crate::profile::{Event, TestKept};
+use crate::profile::{Event, Reasons, TestKept};
 use crate::reply::{
     Asks, DoneReply, Outcome, PredictionReply, QuestionReply, RefusedWhy, SetReply, TargetsReply,
     TestReply,
@@ -87,6 +87,8 @@ fn store_test(
     if let Some(session) = &next {
         desk.record(Event::SessionSuggested { who: who.clone(), session: session.clone() });
     }
+    let rules = next.as_ref().map(|session| session.rules.clone()).unwrap_or_default();
+    desk.keep_reasons(Reasons::Test { who: who.clone(), rules });
     Ok(Outcome::Test(TestReply {
         other: desk.me() != Some(&who) || statement.who.is_some(),
         swimmer: who,
@@ -144,18 +146,7 @@ pub fn set(
     let distance = whole_lengths(set.distance, course)?;
     let on = swum_on(desk, set.on, course)?;
     let facts = facts(desk, &who)?;
-    let mut repeat = Repeat {
-        count: set.count,
-        distance,
-        stroke,
-        target: set.target,
-        send_off: set.send_off,
-        rest: set.rest,
-        level: Level::Threshold,
-        equipment: set.equipment.clone(),
-        cue: None,
-    };
-    repeat.target = repeat.target.or_else(|| coaching::target_for(&facts, &repeat));
+    let repeat = set_swum(set, distance, &facts);
     let times = repeat_times(set, distance, stroke, repeat.target)?;
     let mut swum = SetSwum { on, held: 0, set: repeat, times };
     let feedback = coaching::feedback(&facts, &swum);
@@ -163,12 +154,31 @@ pub fn set(
         feedback.analysis.as_ref().and_then(|a| u16::try_from(a.held).ok()).unwrap_or_default();
     desk.close_question();
     desk.record(Event::SetSwum { who: who.clone(), set: swum.clone() });
+    let rules = feedback.rules.clone();
+    desk.keep_reasons(Reasons::Set { who: who.clone(), rules });
     Ok(Outcome::Set(SetReply {
         other: statement.who.is_some(),
         swimmer: who,
         set: swum.set,
         feedback,
     }))
+}
+
+/// The set as it was swum, with the target it is judged by.
+pub fn set_swum(set: &message::SetResult, distance: Distance, facts: &Facts) -> Repeat {
+    let repeat = Repeat {
+        count: set.count,
+        distance,
+        stroke: set.stroke.unwrap_or(Stroke::Free),
+        target: set.target,
+        send_off: set.send_off,
+        rest: set.rest,
+        level: Level::Threshold,
+        equipment: set.equipment.clone(),
+        cue: None,
+    };
+    let target = repeat.target.or_else(|| coaching::target_for(facts, &repeat));
+    Repeat { target, ..repeat }
 }
 
 /// A time a repeat: those given, else the average for each, else the target
@@ -181,7 +191,7 @@ fn repeat_times(
 ) -> Result<Vec<Option<Centis>>, Stopped> {
     let one = |typed: &TypedTime| resolve::time(typed, distance, stroke).map(Settled::likelier);
     if !set.times.is_empty() {
-        return Ok(set.times.iter().map(|time| time.as_ref().and_then(one)).collect());
+        return Ok(resolve::times(&set.times, distance, stroke, target));
     }
     let count = usize::from(set.count);
     if let Some(average) = &set.average {
@@ -328,6 +338,7 @@ pub fn predict(
     let course = resolve::course(None, distance, latest.course);
     let distance = resolve::distance(distance, course)
         .ok_or_else(|| refused("distance", RefusedWhy::Distance))?;
+    desk.keep_reasons(Reasons::Prediction { who, distance });
     let prediction =
         swim::prediction::predict(&facts.tests, facts.today, latest.stroke, course, distance)
             .ok_or_else(|| refused("no_test", RefusedWhy::NoTest))?;
@@ -336,7 +347,7 @@ pub fn predict(
 
 /// The test that targets come from: the latest of the pool she swims in, else
 /// the latest.
-fn latest_test(facts: &Facts) -> Option<Trial> {
+pub fn latest_test(facts: &Facts) -> Option<Trial> {
     let here = |trial: &&Trial| trial.course == facts.course && trial.stroke == Stroke::Free;
     facts
         .tests

@@ -1,13 +1,15 @@
 //! The next session, the week, the race they lead to.
 
+use jiff::civil::Date;
+
 use super::answer::{Desk, Stopped, refused};
 use super::resolve::{self, Toward};
 use super::results::{ask_yes, facts};
 use crate::coaching::{
-    self, Effort, Race, RefusalReason, SessionWish, WeekKind, WeekPlanned, WeekWish,
+    self, Effort, Facts, Race, RefusalReason, SessionWish, WeekKind, WeekPlanned, WeekWish,
 };
 use crate::message::{self, Day, Length, Message, Name, NextWish, PlanWish, Statement, TypedTime};
-use crate::profile::Event;
+use crate::profile::{Event, Reasons};
 use crate::reply::{
     CautionKind, CautionReply, OkReply, Outcome, PlanReply, PredictionReply, RefusedWhy,
     SessionReply,
@@ -61,7 +63,13 @@ pub fn changed(desk: &mut Desk<'_>, statement: &Statement, step: Step) -> Result
 }
 
 fn suggest(desk: &mut Desk<'_>, who: &Name, wish: &SessionWish) -> Result<Outcome, Stopped> {
-    let session = coaching::next_session(&facts(desk, who)?, wish).map_err(refusal)?;
+    let facts = facts(desk, who)?;
+    let unchanged = *wish == SessionWish::default();
+    let session = match as_planned(desk, who, &facts).filter(|_| unchanged) {
+        Some(session) => session,
+        None => coaching::next_session(&facts, wish).map_err(refusal)?,
+    };
+    desk.keep_reasons(Reasons::Rules { rules: session.rules.clone() });
     desk.record(Event::SessionSuggested { who: who.clone(), session: session.clone() });
     Ok(Outcome::Session(reply(session, wish.open_water)))
 }
@@ -106,7 +114,9 @@ pub fn plan(
     let distance = Distance::new(week.distance(), week.unit())
         .map_err(|_| refused("nothing", RefusedWhy::Nothing))?;
     let planned = WeekPlanned { starts: week.starts, kind: week.kind, distance, days: week.days() };
-    desk.record(Event::WeekPlanned { who, week: planned });
+    let sessions = week.sessions.clone();
+    desk.record(Event::WeekPlanned { who, week: planned, sessions });
+    desk.keep_reasons(Reasons::Rules { rules: week.rules.clone() });
     Ok(Outcome::Plan(PlanReply {
         starts: week.starts,
         kind: week.kind,
@@ -146,10 +156,13 @@ pub fn race(
     let race = Race { on, distance, stroke: Stroke::Free, goal };
     desk.record(Event::RaceSet { who: who.clone(), race: race.clone() });
     Ok(match coaching::outlook(&facts(desk, &who)?, &race) {
-        Some(outlook) => Outcome::Prediction(PredictionReply {
-            prediction: outlook.prediction.clone(),
-            race: Some((on, outlook)),
-        }),
+        Some(outlook) => {
+            desk.keep_reasons(Reasons::Prediction { who, distance });
+            Outcome::Prediction(PredictionReply {
+                prediction: outlook.prediction.clone(),
+                race: Some((on, outlook)),
+            })
+        }
         None => Outcome::Ok(OkReply::Race { on, distance }),
     })
 }
@@ -169,8 +182,63 @@ pub fn swap(
     let (one, other) = (date(days[0])?, date(days[1])?);
     let week = coaching::swap(&facts(desk, &who)?, one, other).map_err(refusal)?;
     let days = week.days.clone();
-    desk.record(Event::WeekPlanned { who, week });
+    let sessions = swapped(desk, &who, &week, one, other);
+    desk.record(Event::WeekPlanned { who, week, sessions });
     Ok(Outcome::Ok(OkReply::Swapped { days }))
+}
+
+/// The week's sessions, those of the two days changed for each other.
+fn swapped(
+    desk: &Desk<'_>,
+    who: &Name,
+    week: &WeekPlanned,
+    one: Date,
+    other: Date,
+) -> Vec<Session> {
+    planned(desk, who, week.starts)
+        .into_iter()
+        .map(|session| {
+            let on = match session.on {
+                on if on == one => other,
+                on if on == other => one,
+                on => on,
+            };
+            Session { on, ..session }
+        })
+        .collect()
+}
+
+/// The sessions of the plan in force that begins on `starts`.
+fn planned(desk: &Desk<'_>, who: &Name, starts: Date) -> Vec<Session> {
+    let Some(swimmer) = desk.swimmer(who) else { return Vec::new() };
+    let now = desk.now();
+    let plan = swimmer.weeks.as_of(now).filter(|kept| kept.on == starts).max_by_key(|k| k.cause);
+    let Some(cause) = plan.map(|kept| kept.cause) else { return Vec::new() };
+    swimmer.planned.of_cause(cause).map(|kept| kept.what.clone()).collect()
+}
+
+/// The next session of the plan in force, if nothing has come up since that
+/// could change it: no trouble, no new result, and she has not swum it yet.
+fn as_planned(desk: &Desk<'_>, who: &Name, facts: &Facts) -> Option<Session> {
+    let swimmer = desk.swimmer(who)?;
+    let now = desk.now();
+    let plan = swimmer.weeks.as_of(now).max_by_key(|kept| kept.cause)?;
+    let newest = [
+        swimmer.tests.as_of(now).map(|kept| kept.cause).max(),
+        swimmer.sets.as_of(now).map(|kept| kept.cause).max(),
+        swimmer.troubles.as_of(now).map(|kept| kept.cause).max(),
+    ];
+    let nothing_since = newest.into_iter().flatten().all(|cause| cause < plan.cause);
+    if !nothing_since || !facts.open.is_empty() {
+        return None;
+    }
+    let swum_today = facts.swims.iter().any(|swum| swum.on == facts.today);
+    swimmer
+        .planned
+        .of_cause(plan.cause)
+        .map(|kept| &kept.what)
+        .find(|session| session.on > facts.today || (session.on == facts.today && !swum_today))
+        .cloned()
 }
 
 /// A rule's refusal: a stop is a caution, the rest are refusals by id.

@@ -4,14 +4,19 @@ use serde_json::{Value, json};
 
 use super::Asked;
 use crate::language::Language;
-use crate::message::{self, Kind, Message, Reading};
+use crate::message::{self, Danger, Kind, Message, Reading};
 use crate::profile::{Event, Strangers};
 use crate::reply::{
-    HelpReply, NotUnderstoodReply, OkReply, Outcome, RefusedReply, RefusedWhy, Unread,
+    CautionKind, CautionReply, HelpReply, NotUnderstoodReply, OkReply, Outcome, RefusedReply,
+    RefusedWhy, Unread,
 };
 
 /// The code in a text that asks to join, upper case.
 pub fn join_code(text: &str) -> Option<String> {
+    // Every text comes by here, few join.
+    if !text.trim_start().get(..4).is_some_and(|word| word.eq_ignore_ascii_case("join")) {
+        return None;
+    }
     match message::parse(text.trim(), Language::English) {
         Reading::Understood(Message { statements }) => match statements.as_slice() {
             [one] => match &one.kind {
@@ -37,6 +42,19 @@ pub fn answer_stranger(
     if out && message::is_opt_in(asked.text) {
         return (vec![], Outcome::Ok(OkReply::OptedIn), Some(Event::OptedIn { address }));
     }
+    // Whoever it is, danger is answered.
+    let danger = match message::danger(asked.text) {
+        _ if message::welfare(asked.text) => Some(CautionKind::Welfare),
+        Some(Danger::Emergency) => Some(CautionKind::Danger),
+        Some(Danger::HeadKnock) => Some(CautionKind::HeadKnock),
+        Some(Danger::Dizzy) => Some(CautionKind::Dizzy),
+        Some(Danger::Unclear) | None => None,
+    };
+    if let Some(kind) = danger {
+        let read = if kind == CautionKind::Welfare { "welfare" } else { "faint" };
+        let outcome = Outcome::Caution(CautionReply { kind, about: None });
+        return (vec![json!({ "kind": read })], outcome, None);
+    }
     if asked.text.trim().is_empty() {
         let reply = NotUnderstoodReply {
             understood: vec![],
@@ -54,14 +72,6 @@ pub fn answer_stranger(
                 Some(Kind::Join { code, name }) => (
                     vec![json!({ "kind": "join", "code": code, "name": name })],
                     refused("bad_code", RefusedWhy::BadCode),
-                    None,
-                ),
-                Some(Kind::Faint) => (
-                    vec![json!({ "kind": "faint" })],
-                    Outcome::Caution(crate::reply::CautionReply {
-                        kind: crate::reply::CautionKind::Danger,
-                        about: None,
-                    }),
                     None,
                 ),
                 _ => (vec![], refused("not_a_member", RefusedWhy::NotAMember), None),

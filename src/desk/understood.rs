@@ -6,6 +6,7 @@ use serde_json::{Map, Value, json};
 
 use super::answer::Desk;
 use super::resolve::{self, Settled, Toward};
+use super::results::set_swum;
 use super::set_blocks;
 use crate::message::{
     Cut, Day, Done, Fix, Kind, Length, Message, Name, NextWish, PlanWish, ProfileChange, SetResult,
@@ -19,7 +20,9 @@ pub fn all(desk: &Desk<'_>, message: &Message) -> Vec<Value> {
 }
 
 /// Fills in what a statement leaves out.
-struct Reader {
+struct Reader<'a> {
+    desk: &'a Desk<'a>,
+    about: Option<Name>,
     course: Course,
     today: Date,
 }
@@ -42,11 +45,11 @@ impl Fields {
     }
 }
 
-impl Reader {
-    fn of(desk: &Desk<'_>, statement: &Statement) -> Self {
-        let about = statement.who.as_ref().or_else(|| desk.me());
-        let course = about.map_or(desk.squad.course, |name| desk.course_of(name));
-        Self { course, today: desk.today }
+impl<'a> Reader<'a> {
+    fn of(desk: &'a Desk<'a>, statement: &Statement) -> Self {
+        let about = statement.who.as_ref().or_else(|| desk.me()).cloned();
+        let course = about.as_ref().map_or(desk.squad.course, |name| desk.course_of(name));
+        Self { desk, about, course, today: desk.today }
     }
 
     fn read(&self, statement: &Statement) -> Value {
@@ -178,10 +181,7 @@ impl Reader {
             .with("send_off_s", set.send_off.map(SendOff::seconds))
             .with("rest_s", set.rest.map(Centis::seconds))
             .with("target_s", set.target.map(Centis::seconds))
-            .with_list(
-                "times_s",
-                set.times.iter().map(|time| json!(time.as_ref().and_then(one))).collect(),
-            )
+            .with_list("times_s", self.times(set, stroke))
             .with("average_s", set.average.as_ref().and_then(one))
             .with("made", set.made)
             .with("of", set.of)
@@ -191,6 +191,20 @@ impl Reader {
             .with("heart_rate", set.heart_rate)
             .with("strokes", set.strokes)
             .with("on", self.past(set.on, self.course))
+    }
+
+    fn times(&self, set: &SetResult, stroke: Stroke) -> Vec<Value> {
+        let (_, Some(distance)) = self.length(set.distance, None) else { return Vec::new() };
+        let target = self
+            .about
+            .as_ref()
+            .filter(|_| !set.times.is_empty())
+            .and_then(|name| self.desk.facts(name))
+            .and_then(|facts| set_swum(set, distance, &facts).target);
+        resolve::times(&set.times, distance, stroke, target)
+            .into_iter()
+            .map(|time| json!(time.map(Centis::seconds)))
+            .collect()
     }
 
     fn done(&self, done: &Done) -> Fields {

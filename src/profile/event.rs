@@ -9,7 +9,7 @@ use crate::language::Language;
 use crate::message::{Choice, Name};
 use crate::session::Session;
 use crate::swim::Trial;
-use crate::units::{Centis, Course, Start, Unit, Weekdays};
+use crate::units::{Centis, Course, Distance, Start, Unit, Weekdays};
 
 /// An event with the message that caused it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -164,6 +164,9 @@ pub enum Event {
         who: Name,
         /// The week.
         week: WeekPlanned,
+        /// Its sessions, whole.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        sessions: Vec<Session>,
     },
     /// Something was asked and waits for its answer.
     QuestionAsked {
@@ -183,6 +186,13 @@ pub enum Event {
         address: String,
         /// The lines that wait; none clears it.
         lines: Vec<String>,
+    },
+    /// What the last answer rests on waits for `why`.
+    ReasonsKept {
+        /// For which address.
+        address: String,
+        /// The reasons.
+        reasons: Reasons,
     },
     /// All that a message stored was taken back.
     Undone {
@@ -250,6 +260,39 @@ pub enum TroubleKind {
     Faint,
     /// Held to easy swimming by the coach.
     Held,
+}
+
+/// What an answer rests on, to be explained on `why` with the numbers as they
+/// then are.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", tag = "of")]
+pub enum Reasons {
+    /// A swimmer's latest test, and the session it led to.
+    Test {
+        /// Whose.
+        who: Name,
+        /// The rules of the session.
+        rules: Vec<String>,
+    },
+    /// A swimmer's latest set.
+    Set {
+        /// Whose.
+        who: Name,
+        /// The rules that changed it.
+        rules: Vec<String>,
+    },
+    /// A predicted time.
+    Prediction {
+        /// Whose.
+        who: Name,
+        /// How far.
+        distance: Distance,
+    },
+    /// A session or a week.
+    Rules {
+        /// The rules that decided, most important first.
+        rules: Vec<String>,
+    },
 }
 
 /// One thing a swimmer says of herself.

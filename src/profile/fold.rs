@@ -64,6 +64,9 @@ impl Squad {
             Event::MoreKept { address, lines } => {
                 self.member(address, |member| member.more.clone_from(lines))
             }
+            Event::ReasonsKept { address, reasons } => {
+                self.member(address, |member| member.reasons = Some(reasons.clone()))
+            }
             Event::Undone { cause: undone } => {
                 for member in self.members.values_mut() {
                     member.undoable.retain(|number| number != undone);
@@ -157,8 +160,12 @@ impl Squad {
             Event::SessionSuggested { session, .. } => {
                 swimmer.suggested.keep(Kept { cause, at, on: session.on, what: session.clone() });
             }
-            Event::WeekPlanned { week, .. } => {
+            Event::WeekPlanned { week, sessions, .. } => {
                 swimmer.weeks.keep(Kept { cause, at, on: week.starts, what: week.clone() });
+                for session in sessions {
+                    let what = session.clone();
+                    swimmer.planned.keep(Kept { cause, at, on: session.on, what });
+                }
             }
             Event::TestFixed { cause: fixed, time, .. } => {
                 if let Some(kept) = swimmer.tests.of_cause_mut(*fixed).last() {

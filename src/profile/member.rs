@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::QuestionKept;
+use super::{QuestionKept, Reasons};
 use crate::message::Name;
 
 /// What a person is in a squad.
@@ -28,6 +28,9 @@ pub struct Member {
     pub question: Option<QuestionKept>,
     /// What did not fit into the last reply.
     pub more: Vec<String>,
+    /// What the last answer rests on.
+    #[serde(default)]
+    pub reasons: Option<Reasons>,
     /// The numbers of her latest messages that stored something, oldest first.
     pub undoable: Vec<u64>,
 }
@@ -44,6 +47,7 @@ impl Member {
             opted_out: false,
             question: None,
             more: Vec::new(),
+            reasons: None,
             undoable: Vec::new(),
         }
     }

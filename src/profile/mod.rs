@@ -12,7 +12,7 @@ mod squad;
 mod strangers;
 mod swimmer;
 
-pub use event::{Event, ProfileSetting, QuestionKept, Stamped, TestKept, TroubleKind};
+pub use event::{Event, ProfileSetting, QuestionKept, Reasons, Stamped, TestKept, TroubleKind};
 pub use fold::Touched;
 pub use ledger::{Kept, Ledger};
 pub use member::{Member, Role};

@@ -57,6 +57,9 @@ pub struct Swimmer {
     pub notes: Ledger<String>,
     /// Weeks planned.
     pub weeks: Ledger<WeekPlanned>,
+    /// Sessions of the weeks planned.
+    #[serde(default)]
+    pub planned: Ledger<Session>,
     /// Sessions suggested.
     pub suggested: Ledger<Session>,
     /// Pain, illness, stops and holds.
@@ -117,6 +120,8 @@ impl Swimmer {
     /// How many records of each kind are kept in a profile; the journal keeps
     /// all. Two years of five swims a week.
     const MOST: usize = 520;
+    /// How many planned sessions are kept: some weeks' worth.
+    const MOST_PLANNED: usize = 28;
     /// How many suggested sessions are kept.
     const MOST_SUGGESTED: usize = 12;
 
@@ -144,6 +149,7 @@ impl Swimmer {
             away: Ledger::default(),
             notes: Ledger::default(),
             weeks: Ledger::default(),
+            planned: Ledger::default(),
             suggested: Ledger::default(),
             troubles: Ledger::default(),
             heard: None,
@@ -203,6 +209,7 @@ impl Swimmer {
         self.away.withdraw(cause);
         self.notes.withdraw(cause);
         self.weeks.withdraw(cause);
+        self.planned.withdraw(cause);
         self.suggested.withdraw(cause);
         self.troubles.withdraw_if(cause, |trouble| {
             !matches!(trouble.kind, TroubleKind::Faint | TroubleKind::Held)
@@ -251,6 +258,7 @@ impl Swimmer {
         self.away.keep_latest(Self::MOST);
         self.notes.keep_latest(Self::MOST);
         self.weeks.keep_latest(Self::MOST);
+        self.planned.keep_latest(Self::MOST_PLANNED);
         self.suggested.keep_latest(Self::MOST_SUGGESTED);
         self.troubles.keep_latest(Self::MOST);
     }

@@ -249,7 +249,10 @@ fn week_kind(kind: WeekKind) -> &'static str {
 
 fn caution(reply: &CautionReply, voice: &dyn Voice) -> Value {
     let about = match &reply.kind {
-        CautionKind::Danger | CautionKind::Stopped => "stop",
+        CautionKind::Danger
+        | CautionKind::Dizzy
+        | CautionKind::HeadKnock
+        | CautionKind::Stopped => "stop",
         CautionKind::Pain { .. } => "pain",
         CautionKind::Ill { .. } => "ill",
         CautionKind::Welfare => "welfare",

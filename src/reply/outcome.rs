@@ -4,7 +4,7 @@
 use jiff::Timestamp;
 use jiff::civil::Date;
 
-use crate::coaching::{Outlook, RefusalReason, SetFeedback, WeekKind};
+use crate::coaching::{Outlook, RefusalReason, Rule, SetFeedback, WeekKind};
 use crate::language::Language;
 use crate::message::{Doubt, Name};
 use crate::session::{Repeat, Session};
@@ -12,6 +12,7 @@ use crate::swim::Trial;
 use crate::swim::critical_speed::Estimate;
 use crate::swim::even_pace::Target;
 use crate::swim::prediction::Prediction;
+use crate::swim::why::Explanation;
 use crate::units::{Centis, Course, Distance, Rpe, Stroke, Weekdays};
 
 /// What a message came to.
@@ -228,11 +229,24 @@ pub struct CautionReply {
     pub about: Option<Name>,
 }
 
+/// Something a coach is told unasked.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Alert {
+    /// Of whom; unknown where the text named nobody we know.
+    pub who: Option<Name>,
+    /// Of what.
+    pub kind: CautionKind,
+}
+
 /// Kinds of caution.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum CautionKind {
     /// Chest pain, fainting, breathing trouble: out of the water now.
     Danger,
+    /// A knock to the head: out, watched, no return the same day.
+    HeadKnock,
+    /// Light dizziness: out, sit, not alone.
+    Dizzy,
     /// A stop is open: nothing until the coach releases.
     Stopped,
     /// Pain in one place, and its level.
@@ -291,6 +305,8 @@ pub enum Asks {
         /// In what time.
         time: Centis,
     },
+    /// A grave word in a harmless phrase: is there any danger?
+    AnyDanger,
     /// Two readings of a time, both possible.
     TwoReadings {
         /// How far.
@@ -520,7 +536,7 @@ pub enum Set {
 }
 
 /// How to talk to us.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum HelpReply {
     /// In general, for a swimmer.
     Swimmer,
@@ -531,7 +547,12 @@ pub enum HelpReply {
     /// On one topic.
     Topic(Topic),
     /// Why the last answer was as it was.
-    Why(Vec<String>),
+    Why {
+        /// The formulas, with the swimmer's own numbers.
+        explanations: Vec<Explanation>,
+        /// The rules that decided.
+        rules: Vec<&'static Rule>,
+    },
 }
 
 /// What help can be about.

@@ -43,6 +43,8 @@ pub trait Voice {
     /// A drill's cue, by its id.
     fn cue(&self, drill: &str) -> String;
 
+    /// What a coach is told unasked.
+    fn alert(&self, alert: &Alert) -> String;
     /// A caution.
     fn caution(&self, reply: &CautionReply) -> Vec<String>;
     /// A session reported.

@@ -53,7 +53,8 @@ impl Replay {
             let when = &line.at[..16].replace('T', " ");
             writeln!(transcript, "{when} {}: {}", line.who, short(&line.text)).unwrap();
             for understood in answer["understood"].as_array().unwrap() {
-                writeln!(transcript, "  read {understood}").unwrap();
+                let read = understood.to_string().replace(&self.code, "$CODE");
+                writeln!(transcript, "  read {read}").unwrap();
             }
             writeln!(transcript, "  => {}", kinds(&answer["result"])).unwrap();
             for reply in answer["replies"].as_array().unwrap() {

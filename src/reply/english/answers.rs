@@ -129,6 +129,9 @@ pub fn question(reply: &QuestionReply) -> Vec<String> {
                 time.short()
             )];
         }
+        Asks::AnyDanger => {
+            "Any chest pain, faintness, head knock or trouble breathing?".to_owned()
+        }
         Asks::TwoReadings { distance, one, other } => {
             format!("{distance}: {} or {}? Nothing stored yet.", one.short(), other.short())
         }
@@ -158,7 +161,8 @@ fn doubt(doubt: &Doubt) -> String {
             time.short()
         ),
         Doubt::TimesCount { given, repeats } => format!(
-            "{given} times for {repeats} repeats: put x for a missed one. Nothing stored yet."
+            "{given} times for {repeats} repeats. {given} if you swam {given}, X if the rest were \
+             missed. Nothing stored yet."
         ),
         Doubt::Figure { typed } => format!(
             "What is '{}' there? Please say it with its unit: 45min, 200m, 1:05. Nothing stored \
@@ -309,7 +313,25 @@ pub fn help(reply: &HelpReply) -> Vec<String> {
              text: JOIN CODE heron (your own name for heron). STOP for no texts.",
         ],
         HelpReply::Topic(topic) => self::topic(*topic),
-        HelpReply::Why(lines) => return lines.clone(),
+        HelpReply::Why { explanations, rules } => {
+            let formulas = explanations.iter().map(|one| {
+                format!(
+                    "{}: {}; {}. Source: {}. Sure: {}.",
+                    words::first_upper(one.number),
+                    one.formula,
+                    one.with,
+                    one.source,
+                    one.sureness
+                )
+            });
+            let rules = rules.iter().map(|rule| {
+                let number = rule.number.map_or_else(String::new, |number| {
+                    format!(" {} {}", number.value, number.unit)
+                });
+                format!("{} ({}{number}; {})", rule.reason.en, rule.id, rule.source)
+            });
+            return formulas.chain(rules).collect();
+        }
     };
     lines.iter().map(|line| (*line).to_owned()).collect()
 }

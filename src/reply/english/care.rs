@@ -2,7 +2,8 @@
 //! wrong. We advise; we do not diagnose.
 
 use super::words;
-use crate::reply::{CautionKind, CautionReply};
+use crate::message::Name;
+use crate::reply::{Alert, CautionKind, CautionReply};
 
 /// A caution, on its own.
 pub fn caution(reply: &CautionReply) -> Vec<String> {
@@ -11,13 +12,41 @@ pub fn caution(reply: &CautionReply) -> Vec<String> {
             "Get them out of the water now, tell the lifeguard, call the emergency number. \
              Stay with them."
                 .into(),
-            format!("Stored for {who}: no swimming until a clinician clears it and you release."),
+            stopped(who),
         ],
-        (CautionKind::Stopped, Some(who)) => vec![format!(
-            "{who} is stopped: no swimming until a clinician has cleared it; then text RELEASE \
-             {who}."
-        )],
+        (CautionKind::HeadKnock | CautionKind::Dizzy, Some(who)) => vec![
+            "Get them out of the water now and tell the lifeguard. Stay with them; if it grows \
+             or they are drowsy or sick, call the emergency number."
+                .into(),
+            stopped(who),
+        ],
+        (CautionKind::Stopped, Some(who)) => vec![stopped(who)],
         (kind, _) => own(kind),
+    }
+}
+
+fn stopped(who: &Name) -> String {
+    format!(
+        "{who} is stopped: no swimming until a clinician has cleared it; then text RELEASE {who}."
+    )
+}
+
+/// What a coach is told unasked.
+pub fn alert(alert: &Alert) -> String {
+    let who = alert.who.as_ref().map_or_else(|| "Someone in the squad".to_owned(), Name::to_string);
+    match &alert.kind {
+        CautionKind::Pain { place, level, again } => {
+            let again = if *again { ", the second report in two weeks" } else { "" };
+            format!("{who}: {place} pain {level} of 10{again}. The next session is lowered.")
+        }
+        CautionKind::HeadKnock => format!(
+            "ALERT {who} reports a knock to the head. Stopped until a clinician clears it and you \
+             text RELEASE {who}."
+        ),
+        _ => format!(
+            "ALERT {who} reports faintness, chest pain or trouble breathing. Make sure help is \
+             there. Stopped until a clinician clears it and you text RELEASE {who}."
+        ),
     }
 }
 
@@ -26,8 +55,20 @@ fn own(kind: &CautionKind) -> Vec<String> {
         CautionKind::Danger => &[
             "Stop. Out of the water now and tell the lifeguard. Chest pain, fainting or trouble \
              breathing: call the emergency number now. Don't stay alone.",
-            "No more swimming until a clinician has cleared it and your coach releases you. Your \
-             coach is told.",
+            "No more swimming until a clinician has cleared it and your coach releases you. Tell \
+             your coach.",
+        ],
+        CautionKind::HeadKnock => &[
+            "Out of the water now and tell the lifeguard. Don't stay alone; drowsy, sick, a bad \
+             headache: call the emergency number.",
+            "No more swimming until a clinician has cleared it and your coach releases you. Tell \
+             your coach.",
+        ],
+        CautionKind::Dizzy => &[
+            "Out of the water now, sit down, tell the lifeguard, don't stay alone. If it stays or \
+             there is chest pain or trouble breathing: emergency number now.",
+            "No more swimming until a clinician has cleared it and your coach releases you. Tell \
+             your coach.",
         ],
         CautionKind::Stopped => {
             &["You are stopped: no swimming until a clinician has cleared it and your coach \
@@ -74,7 +115,7 @@ fn pain(place: &str, level: u8, again: bool) -> Vec<String> {
     }];
     if again {
         lines.push(
-            "That is twice in two weeks: have a clinician look at it. Your coach is told.".into(),
+            "That is twice in two weeks: have a clinician look at it, and tell your coach.".into(),
         );
     } else {
         lines.push(

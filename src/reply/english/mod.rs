@@ -34,6 +34,10 @@ impl Voice for English {
         words::cue(drill)
     }
 
+    fn alert(&self, alert: &Alert) -> String {
+        care::alert(alert)
+    }
+
     fn caution(&self, reply: &CautionReply) -> Vec<String> {
         care::caution(reply)
     }

@@ -41,7 +41,7 @@ fn stored(reply: &TestReply) -> String {
     let who = if reply.other { format!("{} ", reply.swimmer) } else { String::new() };
     let name = words::trial_name(&reply.trial);
     match reply.best_before {
-        None => format!("{who}{trial} stored, your first {name} - a mark to build on."),
+        None => format!("{who}{trial} stored - your first {name}, a mark to build on."),
         Some(best) => match best.less(reply.trial.time) {
             Some(gain) => format!("{who}{trial} stored, a best by {} s. Well swum!", gain.short()),
             None => match reply.trial.time.less(best) {
@@ -89,7 +89,10 @@ fn critical(estimate: &Estimate, test_next: Option<Distance>) -> String {
         ),
         (None, _) => match test_next {
             Some(distance) => {
-                format!("No critical pace from this yet: swim a {} test next.", distance.amount())
+                format!(
+                    "No critical pace from this yet: swim {} next.",
+                    words::a_test(distance.amount())
+                )
             }
             None => "No critical pace from this yet.".to_owned(),
         },
@@ -130,7 +133,8 @@ pub fn set(reply: &SetReply) -> Vec<String> {
     }
     if let Some(shape) = &feedback.shape {
         let mut line = format!("Mean {}", seconds(shape.mean.get()));
-        if let Some(fade) = shape.fade {
+        // Under half a tenth it is no fade.
+        if let Some(fade) = shape.fade.filter(|fade| fade.get().abs() >= 0.05) {
             line.push_str(&format!(", fade {:+.1} s a repeat", fade.get()));
         }
         lines.push(format!("{line}."));

@@ -4,7 +4,7 @@ use super::{care, words};
 use crate::coaching::{WeekKind, is_hard};
 use crate::reply::shorthand::block_shorthand;
 use crate::reply::{CautionReply, PlanReply, SessionReply};
-use crate::session::{Part, Session};
+use crate::session::{Block, Cue, Part, Session};
 
 /// A session on its own.
 pub fn session(reply: &SessionReply) -> Vec<String> {
@@ -20,14 +20,18 @@ pub fn session(reply: &SessionReply) -> Vec<String> {
 /// A session: one line of head, one a block.
 pub fn lines(session: &Session) -> Vec<String> {
     let mut lines = vec![head(session)];
-    for block in &session.blocks {
-        lines.push(format!(
-            "{} {}",
-            words::part(block.part),
-            block_shorthand(block, &words::Whiteboard)
-        ));
-    }
+    lines.extend(session.blocks.iter().map(line));
     lines
+}
+
+/// A block's line, with the cue of its first repeat that has one.
+fn line(block: &Block) -> String {
+    let cue = block.repeats.iter().find_map(|repeat| repeat.cue.as_ref()).map(|cue| match cue {
+        Cue::Drill(id) => words::cue(id),
+        Cue::Coach(text) => text.clone(),
+    });
+    let cue = cue.map_or_else(String::new, |cue| format!(" - {cue}"));
+    format!("{} {}{cue}", words::part(block.part), block_shorthand(block, &words::Whiteboard))
 }
 
 /// `Wed 4 Mar, 1100m in 43 min, holding pace:`

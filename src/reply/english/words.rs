@@ -148,3 +148,9 @@ pub fn first_upper(word: &str) -> String {
     let mut letters = word.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
+
+/// `a 400 test`, `an 800 test`
+pub fn a_test(amount: u32) -> String {
+    let article = if amount.to_string().starts_with('8') { "an" } else { "a" };
+    format!("{article} {amount} test")
+}
