@@ -28,13 +28,21 @@ pub fn day(typed: Day, today: Date, unit: Unit, toward: Toward) -> Option<Date> 
         Day::Full(date) => Some(date),
         Day::DayMonth(day, month) => of_year(day, month, today, toward),
         Day::Slashed(first, second) => {
-            // Where yards are swum the month comes first; a number over 12
-            // settles it anyway.
-            let month_first = (unit == Unit::Yard && first <= 12) || second > 12;
-            let (day, month) = if month_first { (second, first) } else { (first, second) };
+            let (day, month) = in_order(first, second, unit);
             of_year(day, month, today, toward)
         }
+        Day::SlashedYear(first, second, year) => {
+            let (day, month) = in_order(first, second, unit);
+            Date::new(year, i8::try_from(month).ok()?, i8::try_from(day).ok()?).ok()
+        }
     }
+}
+
+/// Day and month of two numbers with a slash. Where yards are swum the month
+/// comes first; a number over 12 settles it anyway.
+const fn in_order(first: u8, second: u8, unit: Unit) -> (u8, u8) {
+    let month_first = (matches!(unit, Unit::Yard) && first <= 12) || second > 12;
+    if month_first { (second, first) } else { (first, second) }
 }
 
 fn nearest(weekday: Weekday, from: Date, toward: Toward) -> Option<Date> {

@@ -23,12 +23,3 @@ pub use safety::{Danger, danger, welfare};
 pub use set::{Effort, Rounds, SetItem, SetLine, SetPiece};
 pub use statement::*;
 pub use tree::*;
-pub fn parse(_: &str, _: crate::language::Language) -> Reading {
-    Reading::NotUnderstood { understood: vec![], rest: String::new(), example: "x" }
-}
-pub fn is_opt_out(_: &str) -> bool {
-    false
-}
-pub fn is_opt_in(_: &str) -> bool {
-    false
-}

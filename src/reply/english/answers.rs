@@ -160,6 +160,10 @@ fn doubt(doubt: &Doubt) -> String {
         Doubt::TimesCount { given, repeats } => format!(
             "{given} times for {repeats} repeats: put x for a missed one. Nothing stored yet."
         ),
+        Doubt::Figure { typed } => {
+            format!("{}: which is meant? Nothing stored yet.", gsm(typed))
+        }
+        Doubt::TestOrSession => "A test or a session? Nothing stored yet.".to_owned(),
         Doubt::Digits { typed } => {
             format!("Is '{}' a number? Please text it in 0-9.", gsm(typed))
         }
