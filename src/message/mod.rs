@@ -18,7 +18,7 @@ mod tree;
 
 pub use examples::EXAMPLES;
 pub use opting::{is_help, is_opt_in, is_opt_out};
-pub use reading::{LONGEST_TEXT, normal_form, parse, parses};
+pub use reading::{LONGEST_TEXT, normal_form, parse, parse_knowing, parses};
 pub use safety::{Danger, danger, welfare};
 pub use set::{Effort, Rounds, SetItem, SetLine, SetPiece};
 pub use statement::*;

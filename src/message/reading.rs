@@ -9,7 +9,9 @@ use super::grammar::message;
 use super::meaning::{self, Outcome, Trouble};
 use super::normal::{BODY, Normal, Token, Words, normalise, plain};
 use super::syntax::Text;
-use super::{Choice, Doubt, Kind, Message, Reading, Statement, is_help, is_opt_in, is_opt_out};
+use super::{
+    Choice, Doubt, Kind, Message, Name, Reading, Statement, is_help, is_opt_in, is_opt_out,
+};
 use crate::language::Language;
 
 /// A text is read up to this many bytes: a whole session or a lane of thirty
@@ -18,6 +20,9 @@ pub const LONGEST_TEXT: usize = 4096;
 
 /// Unknown words that are tried as slips in one text; each costs one reading.
 const MOST_SLIPS: usize = 3;
+
+/// Words that one slip is tried as.
+const MOST_MEANINGS: usize = 4;
 
 /// Reads a text in `language`.
 ///
@@ -32,6 +37,13 @@ const MOST_SLIPS: usize = 3;
 /// assert_eq!(test.distance.amount, 200);
 /// ```
 pub fn parse(text: &str, language: Language) -> Reading {
+    parse_knowing(text, language, |_| false)
+}
+
+/// As [`parse`], for a squad whose members `knows` tells from other words: an
+/// unknown word where a name may stand is tried as a slip of the finger first
+/// (`doen 1800 45min` is no swimmer called Doen), a known name never.
+pub fn parse_knowing(text: &str, language: Language, knows: impl Fn(&Name) -> bool) -> Reading {
     let sole =
         |kind| Reading::Understood(Message { statements: vec![Statement { who: None, kind }] });
     if text.len() > LONGEST_TEXT {
@@ -59,10 +71,9 @@ pub fn parse(text: &str, language: Language) -> Reading {
     let words = Words::of(language);
     let normal = normalise(&characters, words);
     let reading = attempt(&normal);
-    if let Some(settled) = settled(&normal, &reading) {
-        return settled;
-    }
-    if let Some(corrected) = without_slips(&characters, &normal, &reading, words) {
+    let strangers: Vec<&Token> =
+        normal.tokens.iter().filter(|token| is_stranger(token, &knows)).take(MOST_SLIPS).collect();
+    if let Some(corrected) = without_slips(&characters, &strangers, words) {
         return corrected;
     }
     match reading {
@@ -104,45 +115,18 @@ fn attempt(normal: &Normal) -> Outcome<Vec<Statement>> {
         Text::Capture(capture) => return meaning::capture(&capture),
         Text::Statements(sentences) => sentences,
     };
-    let mut all: Vec<Statement> = Vec::new();
-    let mut doubt: Option<(Doubt, Vec<(String, Vec<Statement>)>)> = None;
-    for sentence in sentences {
-        match (meaning::sentence(sentence), &mut doubt) {
-            (Ok(more), None) => all.extend(more),
-            (Ok(more), Some((_, options))) => {
-                options.iter_mut().for_each(|(_, option)| option.extend(more.iter().cloned()));
-            }
-            (Err(Trouble::Doubt(asks, options)), None) => {
-                let whole = |(word, option): (String, Vec<Statement>)| {
-                    (word, all.iter().cloned().chain(option).collect())
-                };
-                doubt = Some((asks, options.into_iter().map(whole).collect()));
-            }
-            // Two doubts at once: only typing it again settles both.
-            (Err(Trouble::Doubt(..)), Some((_, options))) => options.clear(),
-            (Err(Trouble::Senseless), _) => return Err(Trouble::Senseless),
-        }
-    }
-    match doubt {
-        None => Ok(all),
-        Some((asks, options)) => Err(Trouble::Doubt(asks, options)),
-    }
+    let several = sentences.len() > 1;
+    meaning::together(sentences.into_iter().map(|sentence| {
+        // A lone word beside other statements says nothing of anyone.
+        let lone_name = sentence.who.is_some() && sentence.said.is_none();
+        if several && lone_name { Err(Trouble::Senseless) } else { meaning::sentence(sentence) }
+    }))
 }
 
-/// The reading, where no unknown word leaves room for a slip.
-fn settled(normal: &Normal, reading: &Outcome<Vec<Statement>>) -> Option<Reading> {
-    let names_someone = normal.tokens.iter().any(|token| token.text.starts_with(['~', '?']));
-    match reading {
-        Ok(statements) => {
-            let lone_name = |one: &Statement| one.kind == Kind::Swimmer && one.who.is_some();
-            let clear = !names_someone || !statements.iter().any(lone_name);
-            clear.then(|| Reading::Understood(Message { statements: statements.clone() }))
-        }
-        Err(Trouble::Doubt(asks, options)) if !names_someone => {
-            Some(unsure(asks.clone(), options.clone()))
-        }
-        Err(_) => None,
-    }
+/// True for a word that is in no table and names nobody.
+fn is_stranger(token: &Token, knows: impl Fn(&Name) -> bool) -> bool {
+    let name = token.text.strip_prefix('~').and_then(|word| Name::new(word).ok());
+    token.text.starts_with(['~', '?']) && !name.is_some_and(|name| knows(&name))
 }
 
 fn unsure(asks: Doubt, options: Vec<(String, Vec<Statement>)>) -> Reading {
@@ -152,40 +136,26 @@ fn unsure(asks: Doubt, options: Vec<(String, Vec<Statement>)>) -> Reading {
 
 /// The text with an unknown word taken for one that is a slip away: asked about
 /// where it would store something, understood where not.
-fn without_slips(
-    characters: &[char],
-    normal: &Normal,
-    before: &Outcome<Vec<Statement>>,
-    words: &Words,
-) -> Option<Reading> {
+fn without_slips(characters: &[char], strangers: &[&Token], words: &Words) -> Option<Reading> {
     let typed = |token: &Token| characters[token.from..token.to].iter().collect::<String>();
-    let slips: Vec<(&Token, Vec<&'static str>)> = normal
-        .tokens
+    let slips: Vec<(&Token, Vec<&'static str>)> = strangers
         .iter()
-        .filter(|token| token.text.starts_with(['~', '?']))
-        .take(MOST_SLIPS)
-        .map(|token| (token, words.one_slip_from(token.text.trim_start_matches(['~', '?']))))
+        .map(|token| (*token, words.one_slip_from(token.text.trim_start_matches(['~', '?']))))
         .filter(|(_, near)| !near.is_empty())
         .collect();
-    let all_first = slips.iter().map(|(token, near)| (*token, near[0])).collect::<Vec<_>>();
-    let singly = slips
-        .iter()
-        .flat_map(|(token, near)| near.iter().take(4).map(|meant| vec![(*token, *meant)]));
-    for correction in singly.chain((all_first.len() > 1).then_some(all_first.clone())) {
+    let singly = slips.iter().flat_map(|(token, near)| {
+        near.iter().take(MOST_MEANINGS).map(|meant| vec![(*token, *meant)])
+    });
+    let together = slips.iter().map(|(token, near)| (*token, near[0])).collect::<Vec<_>>();
+    for correction in singly.chain((slips.len() > 1).then_some(together)) {
         let corrected = replaced(characters, &correction);
-        let statements = match attempt(&normalise(&corrected, words)) {
-            Ok(statements) => statements,
-            Err(_) => continue,
-        };
+        let Ok(statements) = attempt(&normalise(&corrected, words)) else { continue };
         let still_a_name = |one: &Statement| one.kind == Kind::Swimmer && one.who.is_some();
-        if statements.is_empty() || statements.iter().any(still_a_name) {
+        let answers = |one: &Statement| matches!(one.kind, Kind::Choose { .. });
+        if statements.is_empty() || statements.iter().any(|one| still_a_name(one) || answers(one)) {
             continue;
         }
         let stores = statements.iter().any(|one| stores(&one.kind));
-        // A lone word that may be a name is not asked about: it stores nothing.
-        if stores && before.is_ok() {
-            continue;
-        }
         let message = Message { statements };
         if !stores {
             return Some(Reading::Understood(message));
@@ -293,7 +263,9 @@ fn longest_start(chunk: &[Token]) -> (Vec<Statement>, &[Token]) {
     match starts {
         Ok(statements) if !statements.iter().any(answers) => (statements, &chunk[fits..]),
         // Well formed up to a word or a figure that no rule knows: that is it.
-        _ if (1..chunk.len()).contains(&fits) => (Vec::new(), &chunk[fits..]),
+        _ if (1..chunk.len()).contains(&fits) && !chunk[0].text.starts_with('~') => {
+            (Vec::new(), &chunk[fits..])
+        }
         _ => (Vec::new(), chunk),
     }
 }

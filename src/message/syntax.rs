@@ -3,10 +3,10 @@
 
 use jiff::civil::Weekday;
 
-use super::{Day, Effort, Illness, Name, Sport, SquadFilter, Start, WeekKind};
+use super::{Day, Effort, Illness, Name, Sport, SquadFilter, WeekKind};
 use crate::language::Language;
 use crate::session::Part;
-use crate::units::{Course, Equipment, Level, Stroke, Unit};
+use crate::units::{Course, Equipment, Level, Start, Stroke, Unit};
 
 /// A text, by its form.
 #[derive(Debug, Clone, PartialEq)]

@@ -11,13 +11,21 @@ use std::path::PathBuf;
 
 use abnf_oracle::{CheckedGrammar, Recognizer};
 use lapwing::language::Language;
-use lapwing::message::{EXAMPLES, Reading, normal_form, parse};
+use lapwing::message::{EXAMPLES, Name, Reading, normal_form, parse, parse_knowing};
 
 use crate::grammar::{checked, rules, source};
 use crate::notation;
 
 /// Cases under the headings that name no rule.
 const NOT_RULES: [&str; 4] = ["not understood", "asked about", "slips", "whole texts"];
+
+/// The squad that the corpus's messages come from.
+const SQUAD: [&str; 10] =
+    ["heron", "teal", "wren", "siskin", "dunnock", "zoë", "李明", "anne-marie", "wren_2", "tess"];
+
+fn read_by_squad(text: &str, language: Language) -> Reading {
+    parse_knowing(text, language, |name: &Name| SQUAD.contains(&name.as_str()))
+}
 
 struct Case {
     language: Language,
@@ -81,7 +89,7 @@ fn each_message_is_read_as_written_down() {
         for case in &section.cases {
             let place = format!("{}:{} {:?}", section.file.display(), case.line, case.text);
             assert!(!case.expected.is_empty(), "{place} has no expectation");
-            let reading = parse(&case.text, case.language);
+            let reading = read_by_squad(&case.text, case.language);
             let read = notation::lines(&reading);
             all += 1;
             refused += usize::from(!matches!(reading, Reading::Understood(_)));
@@ -104,7 +112,7 @@ fn rewrite() {
             out.push('\n');
             if let Some((code, text)) = line.split_once("> ").filter(|(l, _)| l.len() == 2) {
                 let language = Language::ALL.into_iter().find(|one| one.code() == code).unwrap();
-                for read in notation::lines(&parse(&text.replace("\\n", "\n"), language)) {
+                for read in notation::lines(&read_by_squad(&text.replace("\\n", "\n"), language)) {
                     out.push_str(&format!("   {read}\n"));
                 }
             }
@@ -161,9 +169,14 @@ fn each_example_works() {
             let reading = parse(text, language);
             assert!(matches!(reading, Reading::Understood(_)), "{tried}: {text}: {reading:?}");
         }
+        // Free text stays in its language; all else must be the same.
+        let kinds = |text, language| -> Vec<String> {
+            let lines = notation::lines(&parse(text, language));
+            lines.iter().map(|line| line.split("text: ").next().unwrap().to_owned()).collect()
+        };
         assert_eq!(
-            notation::lines(&parse(english, Language::English)),
-            notation::lines(&parse(spanish, Language::Spanish)),
+            kinds(english, Language::English),
+            kinds(spanish, Language::Spanish),
             "{tried} differs between the languages"
         );
     }

@@ -16,7 +16,8 @@ use crate::message::combinators::{
     Parsed, after, digits, further_item, list, one_of, space, whole, with_commas, word,
 };
 use crate::message::syntax::{Capture, Figure, Item, Made};
-use crate::message::{Illness, Name, Sport, Start};
+use crate::message::{Illness, Name, Sport};
+use crate::units::Start;
 
 /// `report = item *( [ SP "," ] SP item / SP at-name )`
 pub fn report(input: &str) -> Parsed<'_, Vec<Item>> {

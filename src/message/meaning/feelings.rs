@@ -16,7 +16,11 @@ pub fn take(who: Option<&Name>, items: &mut Vec<Item>) -> Vec<Statement> {
     while at < items.len() {
         let length = run(&items[at..]);
         if length > 0 {
-            pains(who, &items[at..at + length], &mut statements);
+            // `chest pain`: the pain is the faintness, and has no place of its own.
+            let beside = |item: Option<&Item>| matches!(item, Some(Item::Faint | Item::Welfare));
+            let of_faintness =
+                (at > 0 && beside(items.get(at - 1))) || beside(items.get(at + length));
+            pains(who, &items[at..at + length], of_faintness, &mut statements);
             at += length;
             continue;
         }
@@ -28,6 +32,8 @@ pub fn take(who: Option<&Name>, items: &mut Vec<Item>) -> Vec<Statement> {
             _ => None,
         };
         match kind {
+            // Whoever is named there, it goes the sender's own way.
+            Some(Kind::Welfare) => statements.push(about(None, Kind::Welfare)),
             Some(kind) => statements.push(about(who, kind)),
             None => left.push(items[at].clone()),
         }
@@ -75,7 +81,7 @@ fn level(item: &Item) -> Option<u8> {
     }
 }
 
-fn pains(who: Option<&Name>, run: &[Item], statements: &mut Vec<Statement>) {
+fn pains(who: Option<&Name>, run: &[Item], of_faintness: bool, statements: &mut Vec<Statement>) {
     let level = run.iter().find_map(level);
     let mut places: Vec<&str> = Vec::new();
     for item in run {
@@ -88,7 +94,7 @@ fn pains(who: Option<&Name>, run: &[Item], statements: &mut Vec<Statement>) {
             places.push(place);
         }
     }
-    if places.is_empty() {
+    if places.is_empty() && !of_faintness {
         places.push(UNSAID);
     }
     for place in places {

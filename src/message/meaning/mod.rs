@@ -15,7 +15,7 @@ mod results;
 mod sets;
 mod trials;
 
-use super::syntax::{Capture, Item, Said, Sentence};
+use super::syntax::{Capture, Said, Sentence};
 use super::{Doubt, Kind, Name, Statement};
 
 /// What a statement comes to.
@@ -42,13 +42,49 @@ pub fn sentence(sentence: Sentence) -> Outcome<Vec<Statement>> {
 
 /// What a list of names says: the shared part with each one's own.
 pub fn capture(capture: &Capture) -> Outcome<Vec<Statement>> {
-    let mut all = Vec::new();
-    for (name, own) in &capture.entries {
-        let mut items: Vec<Item> = capture.shared.clone();
-        items.extend(own.iter().cloned());
-        all.extend(reports::report(Some(name), items)?);
+    together(capture.entries.iter().map(|(name, own)| {
+        let items = capture.shared.iter().chain(own).cloned().collect();
+        reports::report(Some(name), items)
+    }))
+}
+
+/// What several statements come to together. One doubt among them is asked
+/// with the others in each answer; two that the same words settle are settled
+/// by one word; of other doubts only typing it again settles all.
+pub fn together(
+    outcomes: impl IntoIterator<Item = Outcome<Vec<Statement>>>,
+) -> Outcome<Vec<Statement>> {
+    let mut all: Vec<Statement> = Vec::new();
+    let mut doubt: Option<(Doubt, Vec<(String, Vec<Statement>)>)> = None;
+    for outcome in outcomes {
+        match (outcome, &mut doubt) {
+            (Ok(more), None) => all.extend(more),
+            (Ok(more), Some((_, options))) => {
+                options.iter_mut().for_each(|(_, option)| option.extend(more.iter().cloned()));
+            }
+            (Err(Trouble::Doubt(asks, options)), None) => {
+                let whole = |(word, option): (String, Vec<Statement>)| {
+                    (word, all.iter().cloned().chain(option).collect())
+                };
+                doubt = Some((asks, options.into_iter().map(whole).collect()));
+            }
+            (Err(Trouble::Doubt(asks, more)), Some((first, options))) => {
+                let alike = asks == *first
+                    && more.len() == options.len()
+                    && options.iter().zip(&more).all(|(one, other)| one.0 == other.0);
+                if alike {
+                    options.iter_mut().zip(more).for_each(|(one, other)| one.1.extend(other.1));
+                } else {
+                    options.clear();
+                }
+            }
+            (Err(Trouble::Senseless), _) => return Err(Trouble::Senseless),
+        }
     }
-    Ok(all)
+    match doubt {
+        None => Ok(all),
+        Some((asks, options)) => Err(Trouble::Doubt(asks, options)),
+    }
 }
 
 /// The same said of someone, or of the sender.

@@ -1,6 +1,6 @@
 //! A report taken apart: how one is, and each swim with what belongs to it.
 
-use super::{Outcome, Trouble, about, days, deeds, feelings, results, sets, trials};
+use super::{Outcome, Trouble, about, days, deeds, feelings, results, sets, together, trials};
 use crate::message::syntax::{Figure, Item, TypedDay};
 use crate::message::{Day, Kind, Name, Slot, Statement};
 use crate::units::{Course, Rpe};
@@ -17,12 +17,8 @@ pub fn report(who: Option<&Name>, mut items: Vec<Item>) -> Outcome<Vec<Statement
     if !feelings.is_empty() && items == [Item::Day(TypedDay::Named(Day::Today))] {
         items.clear();
     }
-    let mut all = match items.is_empty() {
-        true => Vec::new(),
-        false => swum(who, items)?,
-    };
-    all.extend(feelings);
-    Ok(all)
+    let swum = if items.is_empty() { Ok(Vec::new()) } else { swum(who, items) };
+    together([swum, Ok(feelings)])
 }
 
 /// Commas only between items.
@@ -68,49 +64,26 @@ fn swum(who: Option<&Name>, items: Vec<Item>) -> Outcome<Vec<Statement>> {
     if let Some(slot) = slot(&items)? {
         return Ok(vec![about(who, Kind::Slot(slot))]);
     }
-    let mut statements = Vec::new();
-    let mut doubt: Option<Trouble> = None;
     let mut was_test = false;
     let shared = leading_day(&items);
-    for mut segment in segments(items) {
+    together(segments(items).into_iter().map(|mut segment| {
         let owner = segment.iter().find_map(|item| match item {
             Item::Name(name) => Some(name.clone()),
             _ => None,
         });
+        let who = owner.as_ref().or(who);
         segment.retain(|item| !matches!(item, Item::Name(_) | Item::Comma));
         let rating = rating_of_test(&mut segment);
         if was_test && trials::lacks_only_the_word(&segment) {
             segment.push(Item::Test);
         }
         was_test = segment.contains(&Item::Test);
-        if let Some(day) = shared.clone() {
-            if !segment.iter().any(|item| matches!(item, Item::Day(_))) {
-                segment.push(day);
-            }
+        if !segment.iter().any(|item| matches!(item, Item::Day(_))) {
+            segment.extend(shared.clone());
         }
-        let outcome = one(owner.as_ref().or(who), segment).map(|mut said| {
-            said.extend(rating.map(|rpe| about(owner.as_ref().or(who), deeds::rated(rpe))));
-            said
-        });
-        match (outcome, &mut doubt) {
-            (Ok(more), None) => statements.extend(more),
-            (Ok(more), Some(Trouble::Doubt(_, options))) => {
-                options.iter_mut().for_each(|(_, option)| option.extend(more.iter().cloned()));
-            }
-            (Err(Trouble::Doubt(asks, options)), None) => {
-                let whole = |(word, option): (String, Vec<Statement>)| {
-                    (word, statements.iter().cloned().chain(option).collect())
-                };
-                doubt = Some(Trouble::Doubt(asks, options.into_iter().map(whole).collect()));
-            }
-            // Two doubts at once: only typing it again settles both.
-            (Err(Trouble::Doubt(..)), Some(Trouble::Doubt(_, options))) => options.clear(),
-            (Err(Trouble::Senseless), _) | (_, Some(Trouble::Senseless)) => {
-                return Err(Trouble::Senseless);
-            }
-        }
-    }
-    doubt.map_or(Ok(statements), Err)
+        let rated = rating.map(|rpe| about(who, deeds::rated(rpe)));
+        together([one(who, segment), Ok(rated.into_iter().collect())])
+    }))
 }
 
 /// The effort told beside a test rates the session, not the swim.

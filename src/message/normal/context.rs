@@ -254,8 +254,10 @@ fn settle_statements(tokens: Vec<Token>) -> Vec<Token> {
             statement.iter().any(|token| is_figure(&token.text) || is_repeat(&token.text));
         let mut planned = false;
         let mut topic_taken = false;
-        for token in statement {
+        let words = statement.iter().filter(|token| token.text != ",").count();
+        for (at, token) in statement.iter().enumerate() {
             let mut token = token.clone();
+            let ends = at + 1 == words;
             match (verb, token.text.as_str()) {
                 (Some("plan"), "plan") if planned => continue,
                 (Some("plan"), "plan") => planned = true,
@@ -272,6 +274,8 @@ fn settle_statements(tokens: Vec<Token>) -> Vec<Token> {
                     token.text = topic;
                 }
                 (Some(verb), "best") if verb != "best" && has_figure => continue,
+                // `can't make it, sorry`
+                (Some(verb), "fix") if verb != "fix" && ends => continue,
                 _ => {}
             }
             out.push(token);

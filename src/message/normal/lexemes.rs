@@ -276,7 +276,10 @@ impl Cutter<'_> {
         let named = !handle.is_empty() && (at_sign || colon || verb == "tell");
         if named {
             let all = verb == "tell"
-                && self.words.longest_at(&[&folded(&handle)]).is_some_and(|f| f.0 == "all");
+                && self
+                    .words
+                    .longest_at(&[&folded(&handle)])
+                    .is_some_and(|f| matches!(f.0, "all" | "squad"));
             let token = if all { "all".to_owned() } else { format!("@{handle}") };
             self.push(LexemeKind::Token(token), name_from);
             self.at += usize::from(colon);

@@ -96,7 +96,14 @@ impl Words {
             .filter(|spelling| spelling.len().abs_diff(word.len()) <= 1)
             .filter(|spelling| strsim::osa_distance(spelling, word) == 1)
             .collect();
-        near.sort_unstable();
+        // The right letters in the wrong order go before a wrong letter.
+        let letters = |word: &str| {
+            let mut letters: Vec<char> = word.chars().collect();
+            letters.sort_unstable();
+            letters
+        };
+        let typed = letters(word);
+        near.sort_unstable_by_key(|spelling| (letters(spelling) != typed, *spelling));
         near
     }
 }
