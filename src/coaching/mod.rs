@@ -3,6 +3,7 @@
 //! Pure functions of the facts handed in; knows no texts, no stores, no clock.
 
 mod builder;
+mod draft;
 mod drills;
 mod facts;
 mod feedback;
@@ -22,7 +23,7 @@ pub use facts::*;
 pub use feedback::{Change, NextSet, SetFeedback, feedback, feedback_by, target_for};
 pub use next::{next_session, next_session_by};
 pub use outlook::{Goal, Outlook, Realism, Split, outlook, outlook_by};
-pub use rulebook::{Number, Rule, RuleId, Rulebook, Words, rule, rules};
+pub use rulebook::{BookError, BookFault, Number, Rule, RuleId, Rulebook, Words, rule, rules};
 pub use season::{Phase, phase};
 pub use stop_rule::{StopRule, stop_rule};
 pub use swap::{swap, swap_by};

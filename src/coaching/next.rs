@@ -45,7 +45,7 @@ pub fn next_session_by(
         minutes: wish.minutes,
         most: wish.distance.map(|distance| in_unit(distance, course_for(facts, wish))),
         aim: None,
-        because: Vec::new(),
+        uncapped: false,
     };
     if wish.shorter
         && let Ok(whole) = write(&standing, wish, &order)
@@ -67,8 +67,8 @@ pub(super) struct Order {
     pub most: Option<u32>,
     /// This far, if it can be.
     pub aim: Option<u32>,
-    /// More reasons.
-    pub because: Vec<RuleId>,
+    /// Only to see how much the minutes hold: the session's ramp is left aside.
+    pub uncapped: bool,
 }
 
 /// Which session is meant: the one right ahead, or the `n`th of a week.
@@ -295,10 +295,9 @@ pub(super) fn write(
         purpose = Purpose::Endurance;
         because.insert(0, RuleId::OpenWater);
     }
-    because.extend(&order.because);
 
     let lowered = lowered_to(standing, order.on, course, &mut because);
-    let cap = standing.session_cap(course);
+    let cap = standing.session_cap(course).filter(|_| !order.uncapped);
     let aim = [order.aim, order.most, cap, lowered].into_iter().flatten().min();
     // Three repeats are the least that is a session.
     let aim = aim.map(|aim| aim.max(shortest_session(course)));

@@ -112,8 +112,12 @@ impl<'a> Standing<'a> {
         Standing { facts, book, open: Open::of(&facts.open), comeback, days_swum, hard_days }
     }
 
-    /// She has enough swims behind her for full doses.
+    /// She has enough swims behind her for full doses, and the age for them.
     pub fn seasoned(&self) -> bool {
+        let below = self.book.number(RuleId::GentlerBelowAge);
+        if self.facts.age.is_some_and(|age| f64::from(age) < below) {
+            return false;
+        }
         let since = self.facts.today.saturating_sub(SEASONED_DAYS.days());
         self.days_swum.range(since..).count() >= SEASONED_SWIMS
     }
@@ -157,7 +161,8 @@ impl<'a> Standing<'a> {
 
     /// Gentler by age: longer warm-up, more days between hard ones.
     pub fn gentler(&self) -> bool {
-        self.facts.age.is_some_and(|age| age >= GENTLER_FROM_AGE)
+        let from = self.book.number(RuleId::GentlerFromAge);
+        self.facts.age.is_some_and(|age| f64::from(age) >= from)
     }
 
     /// Days that must lie between the dates of two hard sessions.
@@ -212,10 +217,6 @@ impl<'a> Standing<'a> {
         Some(by_percent.max(longest + metres).floor() as u32)
     }
 }
-
-/// From this age hard days lie further apart unless the coach lifts it; never
-/// given as a reason to the swimmer (common practice, no source).
-const GENTLER_FROM_AGE: u8 = 60;
 
 /// Whole days from `from` to `to`.
 pub(super) fn days_between(from: Date, to: Date) -> i64 {

@@ -3,6 +3,7 @@
 use jiff::ToSpan;
 use jiff::civil::Date;
 
+use super::draft::Draft;
 use super::next::{Order, Turn, first_day, purpose_on, refuse_if_stopped, shortest_session, write};
 use super::rulebook::{RuleId, Rulebook};
 use super::season::{Phase, phase_on, race_ahead, taper_share};
@@ -59,49 +60,25 @@ pub fn week_by(book: &Rulebook, facts: &Facts, wish: &WeekWish) -> Result<Week, 
     refuse_if_stopped(&standing)?;
     let before = weeks_before(facts);
     let (kind, mut because) = kind_of(&standing, wish, &before);
-    let mut days = days_of(&standing, wish);
+    let days = days_of(&standing, wish);
     let hard = hard_days_of(&standing, kind, &days);
-    let mut turns = turns(facts, &days, &hard);
-
-    // What each day could hold if the week set no limit.
-    let natural = |turns: &[(Date, Turn)]| -> Result<Vec<u32>, Refusal> {
-        let whole = turns.iter().map(|(day, turn)| {
-            write_day(&standing, wish, kind, *day, *turn, None).map(|session| session.amount())
-        });
-        whole.collect()
+    let turns = turns(facts, &days, &hard);
+    let write = |(day, turn): (Date, Turn), aim: Option<u32>| {
+        write_day(&standing, wish, kind, day, turn, aim)
     };
-    let mut holds = natural(&turns)?;
-    let wanted = volume(&standing, kind, &before, holds.iter().sum(), &mut because);
-    if holds.iter().sum::<u32>() < wanted {
-        // A test or slow-going purposes hold too little: what covers most instead.
-        turns = turns.into_iter().map(|(day, turn)| (day, long_in_place_of(turn))).collect();
-        holds = natural(&turns)?;
-    }
-    // Rather a session fewer than sessions too short to be any.
+    let draft = Draft::of(turns.clone(), &write)?;
+    let wanted = volume(&standing, kind, &before, draft.room(), &mut because);
     let shortest = shortest_session(facts.course);
-    while days.len() > 1 && wanted < shortest * days.len() as u32 {
-        days.pop();
-        turns.pop();
-        holds.pop();
-    }
-
-    let mut sessions: Vec<Session> = Vec::with_capacity(turns.len());
-    let mut left = wanted;
-    let mut room_left = holds.iter().sum::<u32>().max(1);
-    for ((day, turn), whole) in turns.iter().zip(&holds) {
-        let share = u64::from(left) * u64::from(*whole) / u64::from(room_left);
-        let step = facts.course.length().unwrap_or(100).max(50);
-        let share = u32::try_from(share).unwrap_or(u32::MAX);
-        let aim = match share {
-            small if small < 400 => small,
-            long => long / step * step,
-        };
-        let is_last = sessions.len() + 1 == turns.len();
-        let aim = if is_last { left } else { aim };
-        let session = write_day(&standing, wish, kind, *day, *turn, Some(aim))?;
-        left = left.saturating_sub(session.amount());
-        room_left = room_left.saturating_sub(*whole).max(1);
-        sessions.push(session);
+    let step = facts.course.length().unwrap_or(100).max(50);
+    let mut sessions = draft.filled(wanted, shortest, step, &write)?;
+    let total = |sessions: &[Session]| sessions.iter().map(Session::amount).sum::<u32>();
+    if total(&sessions) < wanted {
+        // A test or slow-going purposes hold too little: what covers most instead.
+        let long = turns.into_iter().map(|(day, turn)| (day, long_in_place_of(turn))).collect();
+        let instead = Draft::of(long, &write)?.filled(wanted, shortest, step, &write)?;
+        if total(&instead) > total(&sessions) {
+            sessions = instead;
+        }
     }
     because.dedup();
     let rules = because.iter().map(|rule| rule.id().to_owned()).collect();
@@ -192,7 +169,7 @@ fn volume(
             because.push(RuleId::RampWeek);
             // Growing stops where the minutes are all but full, so that the same
             // distance still fits next week's purposes.
-            let step = if of(base, step) > of(room, 0.95) { 1.0 } else { step };
+            let step = if of(base, step) > of(room, 0.93) { 1.0 } else { step };
             of(base, step).min(of(base, 1.0 + book.share(RuleId::RampWeek)))
         }
         WeekKind::Easy => {
@@ -324,7 +301,7 @@ fn write_day(
     if kind == WeekKind::Return {
         purpose.0 = Purpose::Return;
     }
-    let order =
-        Order { on: day, purpose, minutes: wish.minutes, most: None, aim, because: Vec::new() };
+    let uncapped = aim.is_none();
+    let order = Order { on: day, purpose, minutes: wish.minutes, most: None, aim, uncapped };
     write(standing, &SessionWish::default(), &order)
 }

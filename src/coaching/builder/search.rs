@@ -7,6 +7,7 @@ use super::main_sets::{self, MainSet, drills_for, pick};
 use super::pen::once;
 use crate::coaching::RuleId;
 use crate::session::{Block, Part, Purpose, Session};
+use crate::units::SendOff;
 
 /// The best session for the setting; `None` where nothing fits its minutes.
 pub(in crate::coaching) fn build(setting: &Setting<'_>) -> Option<Session> {
@@ -154,7 +155,9 @@ fn build_up(setting: &Setting<'_>, main: &MainSet) -> Option<Block> {
     let hard = main.blocks.iter().flat_map(|block| &block.repeats).find(|l| l.level.is_hard())?;
     let piece = match hard.distance.amount() {
         25 => 25,
-        _ => 50.min(hard.distance.amount()),
+        // Slow swimmers meet the pace over a single length.
+        _ if setting.paces.easy_per_100_s() > 150.0 => setting.length().min(50),
+        _ => 50,
     };
     let count = if setting.budget_s >= 2400 { 3 } else { 1 };
     let pace = crate::units::Pace::of(hard.distance, hard.target?);
@@ -166,6 +169,7 @@ fn build_up(setting: &Setting<'_>, main: &MainSet) -> Option<Block> {
         Some(_) => setting.at(count, piece, 93.0),
         None => setting.easy(count, piece, setting.stroke_for(piece)),
     };
+    let send_off = SendOff::after(time, 10).max(send_off);
     let last = setting.held(1, piece, crate::coaching::paces::Hold { time, level, send_off })?;
     Some(once(Part::Build, vec![rising?, last]))
 }

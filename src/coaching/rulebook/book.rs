@@ -46,6 +46,11 @@ impl Rulebook {
         self.numbers[id as usize]
     }
 
+    /// Puts `number` in force for the row at `index`.
+    pub(super) fn set(&mut self, index: usize, number: f64) {
+        self.numbers[index] = number;
+    }
+
     /// A number that counts whole things: days, sets, swims.
     pub(in crate::coaching) fn whole(&self, id: RuleId) -> i64 {
         self.number(id).round() as i64

@@ -86,7 +86,7 @@ rules! {
         number: 6.0 "of 10" (4.0 to 8.0),
         source: PRACTICE,
         en: "Pain this strong ends today's swim.",
-        es: "Un dolor asi termina el entreno de hoy.",
+        es: "Un dolor así termina el entreno de hoy.",
     }
     PainSwap "pain-swap" {
         when: "pain is open in a place that some work loads",
@@ -109,7 +109,7 @@ rules! {
         number: 2.0 "days" (1.0 to 14.0),
         source: PRACTICE,
         en: "Two clear days come before the first easy swim.",
-        es: "Dos dias sin sintomas antes del primer entreno suave.",
+        es: "Dos días sin síntomas antes del primer entreno suave.",
     }
     FeverDays "fever-days" {
         when: "illness with fever is open",
@@ -117,7 +117,7 @@ rules! {
         number: 3.0 "days" (2.0 to 21.0),
         source: PRACTICE,
         en: "No swimming with a fever, nor the days right after.",
-        es: "Con fiebre no se nada, ni los dias siguientes.",
+        es: "Con fiebre no se nada, ni los días siguientes.",
     }
 
     // Coming back.
@@ -127,7 +127,7 @@ rules! {
         number: 10.0 "days" (7.0 to 21.0),
         source: PRACTICE,
         en: "After ten days out you come back at 70 percent, easy.",
-        es: "Tras diez dias sin nadar se vuelve al 70 por ciento, suave.",
+        es: "Tras diez días sin nadar se vuelve al 70 por ciento, suave.",
     }
     BreakShare "break-share" {
         when: "a break of ten days to three weeks",
@@ -161,7 +161,7 @@ rules! {
         number: 10.0 "percent" (0.0 to 15.0),
         source: "no cut-off is known (systematic review, J Athl Train 2020 55:32-41); 10 percent is common practice",
         en: "A week grows at most 10 percent on the largest of the last four.",
-        es: "Una semana crece como mucho un 10 por ciento sobre la mayor de las ultimas cuatro.",
+        es: "Una semana crece como mucho un 10 por ciento sobre la mayor de las últimas cuatro.",
     }
     RampSession "ramp-session" {
         when: "she swims three times a week or fewer",
@@ -185,7 +185,7 @@ rules! {
         number: 5.0 "percent" (0.0 to 10.0),
         source: PRACTICE,
         en: "A normal week is a small step up.",
-        es: "Una semana normal es un paso pequeno hacia arriba.",
+        es: "Una semana normal es un paso pequeño hacia arriba.",
     }
     FirstWeekShare "first-week-share" {
         when: "nothing was planned or swum before",
@@ -217,7 +217,7 @@ rules! {
         number: 2.0 "days" (2.0 to 4.0),
         source: PRACTICE,
         en: "Hard days have a day between them.",
-        es: "Entre dias fuertes hay un dia por medio.",
+        es: "Entre días fuertes hay un día por medio.",
     }
     HardDaysApartOlder "hard-days-apart-older" {
         when: "she wants more time between hard days",
@@ -225,7 +225,7 @@ rules! {
         number: 3.0 "days" (2.0 to 5.0),
         source: PRACTICE,
         en: "Hard days have two days between them.",
-        es: "Entre dias fuertes hay dos dias por medio.",
+        es: "Entre días fuertes hay dos días por medio.",
     }
     RetestAfter "retest-after" {
         when: "the last test is this old",
@@ -241,7 +241,7 @@ rules! {
         number: 7.0 "days" (3.0 to 28.0),
         source: PRACTICE,
         en: "A second distance tells far more than the same one again.",
-        es: "Una segunda distancia dice mucho mas que repetir la misma.",
+        es: "Una segunda distancia dice mucho más que repetir la misma.",
     }
 
     // Towards a race.
@@ -251,7 +251,7 @@ rules! {
         number: 10.0 "days" (5.0 to 21.0),
         source: PRACTICE,
         en: "The last ten days before a race are less and sharp.",
-        es: "Los ultimos diez dias antes de la prueba: menos y vivo.",
+        es: "Los últimos diez días antes de la prueba: menos y vivo.",
     }
     TaperDaysMany "taper-days-many" {
         when: "a race is this near and she swims four times a week or more",
@@ -259,7 +259,7 @@ rules! {
         number: 14.0 "days" (7.0 to 28.0),
         source: "two weeks had the largest effect: Bosquet et al. 2007, Med Sci Sports Exerc 39:1358-1365",
         en: "The last two weeks before a race are less and sharp.",
-        es: "Las dos ultimas semanas antes de la prueba: menos y vivo.",
+        es: "Las dos últimas semanas antes de la prueba: menos y vivo.",
     }
     TaperShare "taper-share" {
         when: "a taper with three swims a week or fewer",
@@ -283,7 +283,7 @@ rules! {
         number: 3.0 "days" (1.0 to 7.0),
         source: PRACTICE,
         en: "The last days before a race hold nothing hard.",
-        es: "Los ultimos dias antes de la prueba, nada fuerte.",
+        es: "Los últimos días antes de la prueba, nada fuerte.",
     }
     RaceRhythm "race-rhythm" {
         when: "a race lies within four weeks",
@@ -298,7 +298,7 @@ rules! {
         number: 7.0 "days" (2.0 to 21.0),
         source: PRACTICE,
         en: "A race is followed by easy days.",
-        es: "Tras una prueba vienen dias suaves.",
+        es: "Tras una prueba vienen días suaves.",
     }
     GainPerWeek "gain-per-week" {
         when: "a goal is judged",
@@ -314,7 +314,7 @@ rules! {
         number: 16.0 "weeks" (4.0 to 52.0),
         source: OURS,
         en: "Further ahead than four months nobody can tell.",
-        es: "A mas de cuatro meses nadie puede decirlo.",
+        es: "A más de cuatro meses nadie puede decirlo.",
     }
     TaperGain "taper-gain" {
         when: "a goal is judged and there is time for a taper",
@@ -323,6 +323,24 @@ rules! {
         source: "half of the 3 percent (0.5 to 6.0) of Mujika & Padilla 2003, Med Sci Sports Exerc 35:1182-1187, who trained more",
         en: "A taper brings a percent or two.",
         es: "La puesta a punto da un uno o dos por ciento.",
+    }
+
+    // Age, never given as a reason.
+    GentlerFromAge "gentler-from-age" {
+        when: "she is this old",
+        then: "a longer warm-up, more days between hard ones; never said",
+        number: 60.0 "years" (40.0 to 120.0),
+        source: PRACTICE,
+        en: "Hard days get time to settle.",
+        es: "Los días fuertes tienen tiempo para asentarse.",
+    }
+    GentlerBelowAge "gentler-below-age" {
+        when: "she is younger than this",
+        then: "the low end of every dose and of the hard share",
+        number: 16.0 "years" (0.0 to 18.0),
+        source: PRACTICE,
+        en: "Doses start low.",
+        es: "Las dosis empiezan bajas.",
     }
 
     // The session.
@@ -348,7 +366,7 @@ rules! {
         number: 25.0 "percent" (15.0 to 50.0),
         source: PRACTICE,
         en: "Fast swimming wants a long warm-up.",
-        es: "Nadar rapido pide un calentamiento largo.",
+        es: "Nadar rápido pide un calentamiento largo.",
     }
     WarmUpShareOlder "warm-up-share-older" {
         when: "she wants a longer warm-up",
@@ -356,7 +374,7 @@ rules! {
         number: 20.0 "percent" (15.0 to 50.0),
         source: PRACTICE,
         en: "A longer warm-up before anything fast.",
-        es: "Un calentamiento mas largo antes de lo rapido.",
+        es: "Un calentamiento más largo antes de lo rápido.",
     }
     SwimDownShare "swim-down-share" {
         when: "a session is written",
@@ -395,7 +413,7 @@ rules! {
         then: "its size is counted in minutes of swimming at its level",
         source: PRACTICE,
         en: "The dose is minutes at the pace, so it fits slow and fast alike.",
-        es: "La dosis son minutos al ritmo, vale para lentos y rapidos.",
+        es: "La dosis son minutos al ritmo, vale para lentos y rápidos.",
     }
     SlowHalf "slow-half" {
         when: "a threshold set is written from one test",
@@ -417,7 +435,7 @@ rules! {
         then: "no threshold is guessed: short fast repeats, and a 400 or 200 to test",
         source: PRACTICE,
         en: "A 50 or 100 says nothing of threshold; a 400 would.",
-        es: "Un 50 o 100 no dice nada del umbral; un 400 si.",
+        es: "Un 50 o 100 no dice nada del umbral; un 400 sí.",
     }
     OpenWater "open-water" {
         when: "she swims in open water",
@@ -434,7 +452,7 @@ rules! {
         number: 25.0 "percent" (10.0 to 50.0),
         source: PRACTICE,
         en: "Held: one or two repeats more.",
-        es: "Aguantado: una o dos repeticiones mas.",
+        es: "Aguantado: una o dos repeticiones más.",
     }
     StepSendOffShorter "step-send-off-shorter" {
         when: "a set was held and needs no more repeats",
@@ -450,7 +468,7 @@ rules! {
         number: 10.0 "s" (5.0 to 30.0),
         source: PRACTICE,
         en: "The pace faded early: ten seconds more rest, same pace.",
-        es: "El ritmo cayo pronto: diez segundos mas de descanso, mismo ritmo.",
+        es: "El ritmo cayo pronto: diez segundos más de descanso, mismo ritmo.",
     }
     LastQuarter "last-quarter" {
         when: "the pace was lost only in the last part, this share of the set",
@@ -474,7 +492,7 @@ rules! {
         number: 2.0 "sets" (2.0 to 4.0),
         source: PRACTICE,
         en: "Two cut-backs running: the target is stale, test again.",
-        es: "Dos recortes seguidos: el objetivo esta viejo, repite el test.",
+        es: "Dos recortes seguidos: el objetivo está viejo, repite el test.",
     }
     FasterStep "faster-step" {
         when: "a target may be raised",
@@ -490,21 +508,21 @@ rules! {
         number: 2.0 "sets" (2.0 to 5.0),
         source: PRACTICE,
         en: "A faster target needs two sets held in a row, or a new test.",
-        es: "Un objetivo mas rapido pide dos series aguantadas seguidas o un test nuevo.",
+        es: "Un objetivo más rápido pide dos series aguantadas seguidas o un test nuevo.",
     }
     FastStart "fast-start" {
         when: "the first two were far too fast",
         then: "the same set, started on the target",
         source: PRACTICE,
         en: "You went out too fast: same set, start on the pace.",
-        es: "Saliste muy rapido: la misma serie, empieza al ritmo.",
+        es: "Saliste muy rápido: la misma serie, empieza al ritmo.",
     }
     LostFromFirst "lost-from-first" {
         when: "the pace was lost from the first repeat",
         then: "the set stays; rest, and a word about sleep and health",
         source: PRACTICE,
         en: "The pace was not there today: rest, and tell us how you are.",
-        es: "Hoy el ritmo no estaba: descansa y cuentanos como estas.",
+        es: "Hoy el ritmo no estaba: descansa y cuéntanos como estás.",
     }
     NothingRaised "nothing-raised" {
         when: "pain, illness or a hold is open",
@@ -518,13 +536,13 @@ rules! {
         then: "slower is fine",
         source: PRACTICE,
         en: "Easy and technique swims may always be slower.",
-        es: "Lo suave y la tecnica siempre pueden ir mas lentos.",
+        es: "Lo suave y la técnica siempre pueden ir más lentos.",
     }
     NotHarder "not-harder" {
         when: "harder is asked for and a rule above stands against it",
         then: "the session stays as it was",
         source: OURS,
         en: "Harder is not on today.",
-        es: "Hoy no toca mas fuerte.",
+        es: "Hoy no toca más fuerte.",
     }
 }

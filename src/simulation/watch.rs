@@ -1,0 +1,91 @@
+//! Looks for broken rules in plans, from outside: by the plans alone.
+
+use jiff::civil::Date;
+
+use crate::coaching::{Facts, Week, WeekKind, is_hard};
+
+/// How often each rule was found broken, and the weeks looked at.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Broken {
+    /// Weeks looked at.
+    pub weeks: u32,
+    /// Sessions looked at.
+    pub sessions: u32,
+    /// Weeks over 1.15 times the largest of the four before.
+    pub ramp: u32,
+    /// Hard sessions on days next to each other.
+    pub hard_days: u32,
+    /// A fourth week of work without an easy one.
+    pub easy_weeks: u32,
+    /// Weeks after an easy one below the old distance.
+    pub comebacks: u32,
+    /// Sessions that don't fit their minutes or their pool.
+    pub fits: u32,
+    /// Repeats whose target is not under their send-off.
+    pub send_offs: u32,
+    /// Hard sessions while pain or illness was open.
+    pub raised: u32,
+    seen: Vec<(WeekKind, u32)>,
+    last_hard: Option<Date>,
+}
+
+impl Broken {
+    /// Looks at `week`, planned from `facts`.
+    pub fn look_at(&mut self, facts: &Facts, week: &Week) {
+        let is_work = |kind: WeekKind| matches!(kind, WeekKind::Normal | WeekKind::Hard);
+        let distance = week.distance();
+        self.weeks += 1;
+        if is_work(week.kind) {
+            let four = self.seen.iter().rev().take(4);
+            let base = four.filter(|(kind, _)| is_work(*kind)).map(|(_, far)| *far).max();
+            self.ramp += u32::from(base.is_some_and(|base| distance * 100 > base * 115));
+            let running = self.seen.iter().rev().take_while(|(kind, _)| is_work(*kind)).count();
+            self.easy_weeks += u32::from(running >= 3);
+            if let [.., (work, far), (WeekKind::Easy, _)] = self.seen.as_slice() {
+                self.comebacks += u32::from(is_work(*work) && distance < *far);
+            }
+        }
+        for session in &week.sessions {
+            self.sessions += 1;
+            let lines = || session.blocks.iter().flat_map(|block| &block.repeats);
+            let in_time = session.duration_s() <= u32::from(facts.minutes) * 60;
+            let in_pool = lines().all(|line| line.distance.fits(facts.course));
+            self.fits += u32::from(!in_time || !in_pool);
+            let late = lines().filter(|line| {
+                line.target.zip(line.send_off).is_some_and(|(target, on)| target >= on.time())
+            });
+            self.send_offs += u32::try_from(late.count()).unwrap_or(u32::MAX);
+            if is_hard(session) {
+                self.raised += u32::from(!facts.open.is_empty());
+                let close = self.last_hard.is_some_and(|last| (session.on - last).get_days() < 2);
+                self.hard_days += u32::from(close);
+                self.last_hard = Some(session.on);
+            }
+        }
+        self.seen.push((week.kind, distance));
+    }
+
+    /// All that was found broken.
+    pub fn total(&self) -> u32 {
+        self.ramp
+            + self.hard_days
+            + self.easy_weeks
+            + self.comebacks
+            + self.fits
+            + self.send_offs
+            + self.raised
+    }
+
+    /// Adds what another looked at.
+    pub fn add(&mut self, other: &Broken) {
+        self.weeks += other.weeks;
+        self.sessions += other.sessions;
+        self.ramp += other.ramp;
+        self.hard_days += other.hard_days;
+        self.easy_weeks += other.easy_weeks;
+        self.comebacks += other.comebacks;
+        self.fits += other.fits;
+        self.send_offs += other.send_offs;
+        self.raised += other.raised;
+    }
+}
