@@ -20,6 +20,7 @@
 //! - [`profile`]: events, and the fold from events to squads and swimmers.
 //! - [`reply`]: outcomes as data, their words, their JSON, their SMS parts.
 //! - [`desk`]: one decision a statement.
+//! - [`simulation`]: virtual swimmers, to try the rules on whole seasons.
 //!
 //! Round it the shell, which decides nothing about swimming:
 //!
@@ -28,12 +29,15 @@
 //! - [`service`]: dedupe, decide, append, fold, answer.
 //! - [`signing`], [`http`], [`control`], [`tls`], [`cli`]: how messages come in.
 //!
+//! - [`demo`]: the invented squad.
+//!
 //! Every arrow points one way; nothing in the core imports the shell.
 
 pub mod cli;
 pub mod clock;
 pub mod coaching;
 pub mod control;
+pub mod demo;
 pub mod desk;
 pub mod http;
 pub mod journal;
@@ -44,6 +48,7 @@ pub mod reply;
 pub mod service;
 pub mod session;
 pub mod signing;
+pub mod simulation;
 pub mod swim;
 pub mod tls;
 pub mod units;

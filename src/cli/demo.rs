@@ -2,24 +2,19 @@
 
 use std::fs;
 use std::io::ErrorKind;
-use std::sync::Arc;
+
+use jiff::tz::TimeZone;
 
 use super::console::{BOLD, note, styled};
 use super::run::Outcome;
 use super::serve::Server;
 use super::settings::Settings;
-use crate::control::{DataFolder, write_private};
-use crate::service::{Body, Incoming, NewSquad, Service};
-use crate::units::Course;
+use crate::clock::{Clock, ClockMode, WallClock};
+use crate::control::{DataFolder, Owner, write_private};
+use crate::demo;
 
 /// Where the demo keeps its data: never where real ones may be.
 const DATA: &str = "./lapwing-demo";
-
-/// The address of the invented coach.
-const COACH: &str = "+15550100";
-
-/// The address of an invented swimmer.
-const SWIMMER: &str = "+15550101";
 
 /// What the marker says while the squad is being invented.
 const BEGUN: &str = "begun";
@@ -36,17 +31,17 @@ pub fn in_own_folder(settings: Settings, told_by_flag: bool) -> Settings {
 /// Serves it until told to stop.
 pub async fn run(settings: Settings) -> Outcome {
     let fresh = is_fresh(&settings.data)?;
-    let server = Server::open(&settings).await?;
     if fresh {
-        invent(server.service()).await?;
+        invent(&settings.data).await?;
         write_private(&settings.data.demo(), READY)?;
     }
+    let server = Server::open(&settings).await?;
     let title = styled(BOLD, "Lapwing's demo: an invented squad.");
     note(format_args!("{title} Its data are in {}.", server.folder()));
     server.tell_keys();
     let plain = format!("{}{}", server.url()?, server.plain_path());
     for (who, from, text) in
-        [("a swimmer", SWIMMER, "200 test 3:12"), ("the coach", COACH, "squad")]
+        [("heron, a swimmer", demo::SWIMMER, "200 test 3:12"), ("the coach", demo::COACH, "squad")]
     {
         let curl = format!("curl '{plain}' --data-urlencode 'from={from}' -d 'text={text}'");
         note(format_args!("\nAs {who}:\n  {}", styled(BOLD, curl)));
@@ -78,26 +73,12 @@ fn is_fresh(folder: &DataFolder) -> Result<bool, Box<dyn std::error::Error + Sen
     Ok(true)
 }
 
-/// Opens the squad and lets a swimmer join it.
-async fn invent(service: &Arc<Service>) -> Outcome {
-    let squad = NewSquad {
-        name: "Dusk".to_owned(),
-        coach: COACH.to_owned(),
-        timezone: "UTC".to_owned(),
-        course: Course::Short25m,
-        expires_days: None,
-        minors: false,
-        ready: true,
-    };
-    let added = service.add_squad(squad).await?;
-    let join = Incoming {
-        channel: "chat",
-        id: None,
-        from: SWIMMER.to_owned(),
-        room: None,
-        sent_at: None,
-        body: Body::Text(format!("join {} heron", added.code)),
-    };
-    service.receive(join).await?;
-    Ok(())
+/// Lets the squad text its history, each text as of its own day.
+async fn invent(folder: &DataFolder) -> Outcome {
+    note(format_args!("Inventing a squad with {} weeks of history ...", demo::WEEKS));
+    let owner = Owner::take(folder, ClockMode::Message).await?;
+    let today = WallClock.now().to_zoned_datetime(TimeZone::UTC).date();
+    let invented = demo::prepare(owner.service(), today).await;
+    owner.close().await;
+    Ok(invented?)
 }
