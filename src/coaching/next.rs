@@ -193,15 +193,32 @@ pub(super) fn purpose_on(standing: &Standing<'_>, on: Date, turn: Turn) -> (Purp
     hard(standing, on, turn)
 }
 
-/// The test that is due on `on`, if one is.
+/// The test that is due on `on`, if one is: not while one just suggested may
+/// still be swum.
 fn test_due(standing: &Standing<'_>, on: Date) -> Option<RuleId> {
-    let newest = standing.facts.tests.iter().map(|test| test.on).max()?;
+    let facts = standing.facts;
+    let newest = facts.tests.iter().map(|test| test.on).max()?;
+    let asked_for = facts.suggested.iter().any(|session| {
+        session.purpose == Purpose::Test
+            && (1..=TEST_WAITS_DAYS).contains(&days_between(session.on, on))
+    });
     let age = days_between(newest, on);
-    if age >= standing.book.whole(RuleId::RetestAfter) {
-        return Some(RuleId::RetestAfter);
+    if asked_for {
+        None
+    } else if age >= standing.book.whole(RuleId::RetestAfter) {
+        Some(RuleId::RetestAfter)
+    } else if facts.tests.len() == 1
+        && standing.seasoned()
+        && age >= standing.book.whole(RuleId::SecondTestAfter)
+    {
+        Some(RuleId::SecondTestAfter)
+    } else {
+        None
     }
-    None
 }
+
+/// A test suggested and not reported is not suggested again for this long (ours).
+const TEST_WAITS_DAYS: i64 = 9;
 
 fn light(standing: &Standing<'_>, turn: Turn) -> Purpose {
     let count = match turn {
@@ -317,6 +334,7 @@ pub(super) fn write(
         book: standing.book,
         budget_s: planned_min * 60,
         aim,
+        promised: order.aim.is_some(),
         targets_shown: standing.targets_shown(),
         seasoned: standing.seasoned(),
         kit: kit(standing, wish),
