@@ -3,8 +3,11 @@
 use jiff::ToSpan;
 use jiff::civil::Date;
 
+use super::calendar::first_day;
 use super::draft::Draft;
-use super::next::{Order, Turn, first_day, purpose_on, refuse_if_stopped, shortest_session, write};
+use super::next::refuse_if_stopped;
+use super::order::{Order, shortest_session, write};
+use super::purpose::{Turn, purpose_on};
 use super::rulebook::{RuleId, Rulebook};
 use super::season::{Phase, phase_on, race_ahead, taper_share};
 use super::standing::{Standing, days_between, in_unit};

@@ -3,6 +3,8 @@
 #![allow(clippy::unwrap_used, reason = "in a test the panic is the report")]
 
 use jiff::civil::date;
+use lapwing::language::Language;
+use lapwing::message;
 use lapwing::simulation::{Plan, Swimmer, compare, season};
 use lapwing::units::Course;
 
@@ -39,4 +41,8 @@ fn reports_read_as_texts() {
         assert!(words.iter().any(|text| text.starts_with(start)), "{start}");
     }
     assert!(words.iter().any(|text| text.contains(" held ")));
+    for text in &words {
+        let reading = message::parse(text, Language::English);
+        assert!(matches!(reading, message::Reading::Understood(_)), "{text}: {reading:?}");
+    }
 }

@@ -130,7 +130,7 @@ fn support_block(setting: &Setting<'_>, amount: u32) -> Option<Block> {
         Purpose::Threshold => easy()?,
         _ => setting.at(count, piece, STEADY_PERCENT).or_else(easy)?,
     };
-    let arms_only = setting.seed % 2 == 0
+    let arms_only = setting.seed.is_multiple_of(2)
         && setting.stroke() == Stroke::Free
         && setting.kit.contains(&Equipment::PullBuoy)
         && !setting.hurts("shoulder");
