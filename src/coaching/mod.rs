@@ -3,13 +3,16 @@
 //! Pure functions of the facts handed in; knows no texts, no stores, no clock.
 
 mod builder;
+mod calendar;
 mod draft;
 mod drills;
 mod facts;
 mod feedback;
 mod next;
+mod order;
 mod outlook;
 mod paces;
+mod purpose;
 mod rulebook;
 mod season;
 mod standing;

@@ -128,10 +128,14 @@ impl Paces {
         let critical = self.critical?;
         let exact = at_percent(critical, percent).time_for(distance)?;
         let level = Band::holding(at_percent(critical, percent), critical).level;
-        let rounded = [exact.to_second(), to_half(exact), exact.to_tenth(), exact];
-        let time = rounded.into_iter().find(|&time| self.well_inside(level, distance, time));
-        let time = time.unwrap_or(exact);
+        let time = self.as_shown(level, distance, exact);
         Some(Hold { time, level, send_off: Band::of(level).send_off(distance, time) })
+    }
+
+    /// `exact` as a pace clock shows it, as long as it stays in the level.
+    pub fn as_shown(&self, level: Level, distance: Distance, exact: Centis) -> Centis {
+        let rounded = [exact.to_second(), to_half(exact), exact.to_tenth()];
+        rounded.into_iter().find(|&time| self.well_inside(level, distance, time)).unwrap_or(exact)
     }
 
     /// The even pace of `test` over a piece of it, with the level that it is;

@@ -29,9 +29,9 @@ pub enum Phase {
     Recover,
 }
 
-/// Weeks before a race in which race rhythm comes first (common practice, no source).
+/// Days before a race in which race rhythm comes first (common practice, no source).
 const SHARPEN_DAYS: i64 = 28;
-/// Weeks before a race in which work is built up (common practice, no source).
+/// Days before a race in which work is built up (common practice, no source).
 const BUILD_DAYS: i64 = 84;
 
 /// The phase of the day of `facts`.
@@ -51,11 +51,15 @@ pub(super) fn phase_on(standing: &Standing<'_>, day: Date) -> Phase {
             false => Phase::Build,
         };
     };
-    match days_between(day, race.on) {
-        left if left <= taper_days(standing) => Phase::Taper,
-        ..=SHARPEN_DAYS => Phase::Sharpen,
-        ..=BUILD_DAYS => Phase::Build,
-        _ => Phase::Base,
+    let left = days_between(day, race.on);
+    if left <= taper_days(standing) {
+        Phase::Taper
+    } else if left <= SHARPEN_DAYS {
+        Phase::Sharpen
+    } else if left <= BUILD_DAYS {
+        Phase::Build
+    } else {
+        Phase::Base
     }
 }
 

@@ -3,8 +3,11 @@
 use jiff::ToSpan;
 use jiff::civil::Date;
 
+use super::calendar::first_day;
 use super::draft::Draft;
-use super::next::{Order, Turn, first_day, purpose_on, refuse_if_stopped, shortest_session, write};
+use super::next::refuse_if_stopped;
+use super::order::{Order, shortest_session, write};
+use super::purpose::{Turn, purpose_on};
 use super::rulebook::{RuleId, Rulebook};
 use super::season::{Phase, phase_on, race_ahead, taper_share};
 use super::standing::{Standing, days_between, in_unit};
@@ -158,7 +161,8 @@ fn volume(
         WeekKind::Normal | WeekKind::Hard => {
             let Some(base) = base.or(last_work) else {
                 because.push(RuleId::FirstWeekShare);
-                return first;
+                // What she swims already is no jump, however little room is left.
+                return most_swum_in_a_week(standing).map_or(first, |swum| swum.clamp(first, room));
             };
             let after_work = before.first().is_some_and(|week| is_work(week.kind));
             let step = match (kind, after_work) {
@@ -197,6 +201,20 @@ fn volume(
             }
         }
     }
+}
+
+/// The most that was reported in seven days of the last four weeks.
+fn most_swum_in_a_week(standing: &Standing<'_>) -> Option<u32> {
+    let facts = standing.facts;
+    (1..=4i64)
+        .map(|week| {
+            let ago = |swim: &&super::Swum| days_between(swim.on, facts.today);
+            let swims =
+                facts.swims.iter().filter(|swim| (7 * (week - 1)..7 * week).contains(&ago(swim)));
+            swims.filter_map(|s| s.distance).map(|d| in_unit(d, facts.course)).sum::<u32>()
+        })
+        .max()
+        .filter(|most| *most > 0)
 }
 
 /// The days of the week's sessions: hers where she named them, else spread.
@@ -298,8 +316,12 @@ fn write_day(
     aim: Option<u32>,
 ) -> Result<Session, Refusal> {
     let mut purpose = purpose_on(standing, day, turn);
-    if kind == WeekKind::Return {
-        purpose.0 = Purpose::Return;
+    match kind {
+        WeekKind::Return => purpose.0 = Purpose::Return,
+        WeekKind::Easy if standing.easy_only().is_none() => {
+            purpose.1 = vec![RuleId::EasyWeekShare];
+        }
+        _ => {}
     }
     let uncapped = aim.is_none();
     let order = Order { on: day, purpose, minutes: wish.minutes, most: None, aim, uncapped };

@@ -99,15 +99,3 @@ fn pain_never_raises() {
         }
     }
 }
-
-#[test]
-fn debug_one() {
-    let Ok(seed) = std::env::var("SEED") else { return };
-    let seed: u64 = seed.parse().unwrap();
-    let (facts, wish) = (random(seed), random_wish(seed));
-    println!("{facts:#?} {wish:?}");
-    match next_session(&facts, &wish) {
-        Ok(session) => println!("{}", show(&session)),
-        Err(refusal) => println!("{refusal:?}"),
-    }
-}

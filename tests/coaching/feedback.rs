@@ -5,6 +5,9 @@ use lapwing::coaching::{Change, Facts, SetFeedback, SetSwum, Trouble, feedback};
 use lapwing::session::Repeat;
 use lapwing::units::{Centis, Level, SendOff, Stroke};
 
+use rand::{RngExt, SeedableRng};
+use rand_chacha::ChaCha8Rng;
+
 use crate::swimmers::*;
 
 fn facts() -> Facts {
@@ -127,4 +130,80 @@ fn nothing_is_raised_while_something_hurts() {
     facts.open = vec![Trouble::Pain { since: MONDAY, place: "knee".into(), level: 2 }];
     let result = fifties(&facts, "48 48 48 48 48 48 48 48");
     assert_eq!(feedback(&facts, &result).change.what, Change::Same);
+}
+
+/// Any target, any times: exactly one field differs, and never a slower target.
+#[test]
+fn any_result_changes_one_thing() {
+    for seed in 0..CASES {
+        let mut dice = ChaCha8Rng::seed_from_u64(seed);
+        let mut facts = random(seed);
+        let amount = [25, 50, 100, 200][dice.random_range(0..4)];
+        let target = Centis::new(dice.random_range(1_400..30_000)).unwrap();
+        let count: u16 = dice.random_range(1..=20);
+        let set = Repeat {
+            count,
+            distance: distance(amount, facts.course),
+            stroke: Stroke::Free,
+            target: dice.random_bool(0.9).then_some(target),
+            send_off: dice
+                .random_bool(0.8)
+                .then(|| SendOff::after(target, dice.random_range(0..60))),
+            rest: None,
+            level: Level::Threshold,
+            equipment: vec![],
+            cue: None,
+        };
+        let drift = dice.random_range(-0.01..0.02);
+        let swum = |facts: &Facts, dice: &mut ChaCha8Rng| {
+            let times = (0..count).map(|index| {
+                let factor = 1.0 + drift * f64::from(index) + dice.random_range(-0.02..0.02);
+                let time = Centis::from_seconds(target.seconds() * factor).unwrap();
+                dice.random_bool(0.95).then(|| time.to_second())
+            });
+            SetSwum { on: facts.today, set: set.clone(), times: times.collect(), held: 0 }
+        };
+        for _ in 0..dice.random_range(0..3) {
+            let mut before = swum(&facts, &mut dice);
+            before.on = facts.today.saturating_sub(3.days());
+            facts.sets.push(before);
+        }
+        let result = swum(&facts, &mut dice);
+        let feedback = feedback(&facts, &result);
+        if result.set.send_off.is_some() || feedback.change.what != Change::LongerSendOff {
+            check_one_change(&result, &feedback);
+        }
+        if facts.open.iter().any(|trouble| !matches!(trouble, Trouble::Held { .. })) {
+            assert!(
+                !matches!(
+                    feedback.change.what,
+                    Change::MoreRepeats | Change::FasterTarget | Change::ShorterSendOff
+                ),
+                "seed {seed}"
+            );
+        }
+    }
+}
+
+#[test]
+fn a_faster_test_earns_a_faster_target() {
+    let mut facts = facts();
+    let mut before = fifties(&facts, "48 48 49 50 50 51");
+    before.on = MONDAY.saturating_add(2.days());
+    facts.sets.push(before);
+    facts.tests.push(free_test(200, "3:09", MONDAY.saturating_add(5.days())));
+    let result = fifties(&facts, "48 48 47 48 48 47");
+    let feedback = feedback(&facts, &result);
+    assert_eq!(feedback.change.what, Change::FasterTarget);
+    assert_eq!(feedback.change.set.target, Some(time("47.6")));
+}
+
+#[test]
+fn easy_sets_may_be_slower() {
+    let facts = facts();
+    let mut result = fifties(&facts, "66 66 68 70");
+    result.set.target = Some(time("60"));
+    let feedback = feedback(&facts, &result);
+    assert!(feedback.slower_is_fine);
+    assert_eq!(feedback.change.what, Change::Same);
 }

@@ -3,6 +3,8 @@
 
 mod contract;
 mod feedback;
+mod rules;
+mod season;
 mod swimmers;
 mod weeks;
 mod worked;

@@ -111,23 +111,3 @@ fn volume_grows_over_a_season() {
     assert!(distances[6] > distances[0], "{distances:?}");
     assert!(distances[4] >= distances[2], "{distances:?}");
 }
-
-#[test]
-fn debug_season() {
-    let Ok(seed) = std::env::var("SEED") else { return };
-    let seed: u64 = seed.parse().unwrap();
-    println!("{:?}", random(seed));
-    season(seed, |_, _, planned| {
-        println!(
-            "{} {:?} {} {:?}",
-            planned.starts,
-            planned.kind,
-            planned.distance(),
-            planned.rules
-        );
-        for session in &planned.sessions {
-            print!("{}", show(session).lines().next().unwrap());
-            println!();
-        }
-    });
-}

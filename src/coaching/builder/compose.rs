@@ -44,7 +44,9 @@ pub(super) fn compose(setting: &Setting<'_>, middle: &Middle<'_>, total: u32) ->
     // lengthens the warm-up and the swim-down.
     let (support, spare) = match spare {
         long if long >= 300 && long * 5 >= total && setting.hard() => {
-            let support = (long - long / 5) / 100 * 100;
+            // It stays beside the main set, never in its place.
+            let most = total * 2 / 5;
+            let support = (long - long / 5).min(most) / 100 * 100;
             (support, long - support)
         }
         short => (0, short),
@@ -128,7 +130,7 @@ fn support_block(setting: &Setting<'_>, amount: u32) -> Option<Block> {
         Purpose::Threshold => easy()?,
         _ => setting.at(count, piece, STEADY_PERCENT).or_else(easy)?,
     };
-    let arms_only = setting.seed % 2 == 0
+    let arms_only = setting.seed.is_multiple_of(2)
         && setting.stroke() == Stroke::Free
         && setting.kit.contains(&Equipment::PullBuoy)
         && !setting.hurts("shoulder");

@@ -7,7 +7,7 @@ use super::main_sets::{self, MainSet, drills_for, pick};
 use super::pen::once;
 use crate::coaching::RuleId;
 use crate::session::{Block, Part, Purpose, Session};
-use crate::units::SendOff;
+use crate::units::{Level, SendOff};
 
 /// The best session for the setting; `None` where nothing fits its minutes.
 pub(in crate::coaching) fn build(setting: &Setting<'_>) -> Option<Session> {
@@ -53,11 +53,19 @@ enum Preparation {
     Full,
     /// One drill and a build.
     Short,
-    /// Neither; only where minutes are few.
+    /// No drill; only where minutes are few.
     None,
 }
 
 impl Preparation {
+    fn drills(self) -> usize {
+        match self {
+            Preparation::Full => 2,
+            Preparation::Short => 1,
+            Preparation::None => 0,
+        }
+    }
+
     fn cost(self) -> f64 {
         match self {
             Preparation::Full => 0.0,
@@ -96,16 +104,13 @@ fn fitted(setting: &Setting<'_>, main: &MainSet, kind: Preparation) -> Option<Se
 }
 
 fn middle<'a>(setting: &Setting<'_>, main: &'a MainSet, kind: Preparation) -> Option<Middle<'a>> {
-    let none = Middle { drills: Vec::new(), build: None, main };
-    if kind == Preparation::None {
-        return Some(none);
-    }
-    let build = match setting.hard() {
+    // The pace is met before it is timed, unless there is hardly time to swim.
+    let build = match setting.hard() && setting.budget_s >= 900 {
         true => Some(build_up(setting, main)?),
         false => None,
     };
-    let drills = drill_blocks(setting, if kind == Preparation::Full { 2 } else { 1 });
-    if drills.is_empty() && build.is_none() {
+    let drills = drill_blocks(setting, kind.drills());
+    if drills.len() < kind.drills() {
         return None;
     }
     Some(Middle { drills, build, main })
@@ -116,7 +121,7 @@ fn within_shares(setting: &Setting<'_>, main: &MainSet, session: &Session) -> bo
     let rule = match setting.purpose {
         Purpose::Test => return true,
         _ if !setting.seasoned => RuleId::HardShareReturner,
-        Purpose::Threshold => RuleId::HardShareThreshold,
+        _ if main.level() <= Level::Threshold => RuleId::HardShareThreshold,
         _ => RuleId::HardShareRace,
     };
     f64::from(main.hard_amount()) <= setting.book.share(rule) * f64::from(session.amount())
@@ -125,15 +130,14 @@ fn within_shares(setting: &Setting<'_>, main: &MainSet, session: &Session) -> bo
 /// Less is better: the dose counts most, then the distance, then what is new.
 fn cost(setting: &Setting<'_>, main: &MainSet, kind: Preparation, session: &Session) -> f64 {
     let amount = f64::from(session.amount());
-    let short = match setting.aim {
-        Some(aim) => 1.0 - amount / f64::from(aim.max(1)),
-        None => {
-            let most = f64::from(setting.budget_s) * 100.0 / setting.paces.easy_per_100_s();
-            (1.0 - amount / most).max(0.0)
-        }
-    };
+    let holds = f64::from(setting.budget_s) * 100.0 / setting.paces.easy_per_100_s();
+    let most = setting.aim.map_or(holds, |aim| f64::from(aim).min(holds.max(amount)));
+    let missing = (1.0 - amount / most).max(0.0);
     // An aim is a promise to the week; without one, filling the time is a wish.
-    let short = short * if setting.aim.is_some() { 20.0 } else { 3.0 };
+    let short = match setting.promised {
+        true => 20.0 * (1.0 - amount / f64::from(setting.aim.unwrap_or(1).max(1))),
+        false => 3.0 * missing,
+    };
     let main_amount = f64::from(main.amount());
     let thin = match setting.hard() {
         true => 0.0,
@@ -162,8 +166,9 @@ fn build_up(setting: &Setting<'_>, main: &MainSet) -> Option<Block> {
     let count = if setting.budget_s >= 2400 { 3 } else { 1 };
     let pace = crate::units::Pace::of(hard.distance, hard.target?);
     let distance = crate::units::Distance::new(piece, setting.paces.unit()).ok()?;
-    let time = pace.time_for(distance)?;
-    let level = setting.paces.level(distance, time);
+    let exact = pace.time_for(distance)?;
+    let level = setting.paces.level(distance, exact);
+    let time = setting.paces.as_shown(level, distance, exact);
     let send_off = setting.paces.easy_send_off(distance, setting.stroke());
     let rising = match setting.paces.critical {
         Some(_) => setting.at(count, piece, 93.0),

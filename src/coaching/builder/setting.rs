@@ -23,6 +23,9 @@ pub(in crate::coaching) struct Setting<'a> {
     /// The distance wished for, in the pool's unit; the builder comes as near
     /// from below as it can.
     pub aim: Option<u32>,
+    /// The aim is a share of a week, to be reached before all else; else it is
+    /// only a limit.
+    pub promised: bool,
     /// Targets are written.
     pub targets_shown: bool,
     /// Enough swims behind her for full doses.

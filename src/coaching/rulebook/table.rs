@@ -100,16 +100,16 @@ rules! {
         then: "nothing hard, and this share of the last distance",
         number: 50.0 "percent" (20.0 to 80.0),
         source: PRACTICE,
-        en: "After illness you start again at half.",
-        es: "Tras una enfermedad se vuelve a la mitad.",
+        en: "After illness you start again with much less.",
+        es: "Tras una enfermedad se vuelve con mucho menos.",
     }
     IllDays "ill-days" {
         when: "illness is open",
         then: "no swim before this many clear days",
         number: 2.0 "days" (1.0 to 14.0),
         source: PRACTICE,
-        en: "Two clear days come before the first easy swim.",
-        es: "Dos días sin síntomas antes del primer entreno suave.",
+        en: "Clear days come before the first easy swim.",
+        es: "Unos días sin síntomas antes del primer entreno suave.",
     }
     FeverDays "fever-days" {
         when: "illness with fever is open",
@@ -123,35 +123,35 @@ rules! {
     // Coming back.
     BreakDays "break-days" {
         when: "this many days without a swim",
-        then: "a return week at 70 percent, easy",
+        then: "a return week, easy",
         number: 10.0 "days" (7.0 to 21.0),
         source: PRACTICE,
-        en: "After ten days out you come back at 70 percent, easy.",
-        es: "Tras diez días sin nadar se vuelve al 70 por ciento, suave.",
+        en: "After days out of the water you come back with less, easy.",
+        es: "Tras unos días sin nadar se vuelve con menos, suave.",
     }
     BreakShare "break-share" {
         when: "a break of ten days to three weeks",
         then: "this share of the old distance, for one week",
         number: 70.0 "percent" (40.0 to 100.0),
         source: PRACTICE,
-        en: "After a short break the first week is 70 percent of the old one.",
-        es: "Tras una pausa corta la primera semana es el 70 por ciento.",
+        en: "After a short break the first week is well under the old one.",
+        es: "Tras una pausa corta la primera semana es bastante menor.",
     }
     LongBreakShare "long-break-share" {
         when: "a break of three to six weeks",
         then: "this share of the old distance, two easy weeks, old targets put away",
         number: 50.0 "percent" (20.0 to 80.0),
         source: PRACTICE,
-        en: "After three weeks out you come back at half, easy.",
-        es: "Tras tres semanas sin nadar se vuelve a la mitad, suave.",
+        en: "After weeks out of the water you come back low and easy.",
+        es: "Tras semanas sin nadar se vuelve bajo y suave.",
     }
     LongestBreakShare "longest-break-share" {
         when: "a break of more than six weeks",
         then: "this share of the old distance, three easy weeks, then a test",
         number: 40.0 "percent" (20.0 to 70.0),
         source: PRACTICE,
-        en: "After six weeks out you start low and test again.",
-        es: "Tras seis semanas sin nadar se empieza bajo y se repite el test.",
+        en: "After a long time out you start low and test again.",
+        es: "Tras mucho tiempo sin nadar se empieza bajo y se repite el test.",
     }
 
     // The week.
@@ -160,8 +160,8 @@ rules! {
         then: "at most this much over the largest such week of the four before",
         number: 10.0 "percent" (0.0 to 15.0),
         source: "no cut-off is known (systematic review, J Athl Train 2020 55:32-41); 10 percent is common practice",
-        en: "A week grows at most 10 percent on the largest of the last four.",
-        es: "Una semana crece como mucho un 10 por ciento sobre la mayor de las últimas cuatro.",
+        en: "A week grows only a little on the largest of the last four.",
+        es: "Una semana crece solo un poco sobre la mayor de las últimas cuatro.",
     }
     RampSession "ramp-session" {
         when: "she swims three times a week or fewer",
@@ -176,8 +176,8 @@ rules! {
         then: "a session may grow by this much all the same",
         number: 200.0 "m" (0.0 to 400.0),
         source: PRACTICE,
-        en: "A short session may grow by 200 at once.",
-        es: "Un entreno corto puede crecer 200 de una vez.",
+        en: "A short session may grow by a few lengths at once.",
+        es: "Un entreno corto puede crecer unos largos de una vez.",
     }
     NormalStep "normal-step" {
         when: "a normal week follows a normal week",
@@ -200,40 +200,40 @@ rules! {
         then: "the next is easy",
         number: 3.0 "weeks" (1.0 to 3.0),
         source: PRACTICE,
-        en: "After three weeks of work comes an easy one.",
-        es: "Tras tres semanas de trabajo viene una suave.",
+        en: "After some weeks of work comes an easy one.",
+        es: "Tras unas semanas de trabajo viene una suave.",
     }
     EasyWeekShare "easy-week-share" {
         when: "a week is easy",
         then: "this share of the last normal week, nothing hard",
         number: 70.0 "percent" (40.0 to 85.0),
         source: PRACTICE,
-        en: "An easy week is 70 percent, with nothing hard in it.",
-        es: "Una semana suave es el 70 por ciento, sin nada fuerte.",
+        en: "An easy week is clearly less, with nothing hard in it.",
+        es: "Una semana suave es claramente menos, sin nada fuerte.",
     }
     HardDaysApart "hard-days-apart" {
         when: "hard sessions are set",
         then: "at least this many days from one to the next",
         number: 2.0 "days" (2.0 to 4.0),
         source: PRACTICE,
-        en: "Hard days have a day between them.",
-        es: "Entre días fuertes hay un día por medio.",
+        en: "Hard days don't follow each other.",
+        es: "Los días fuertes no van seguidos.",
     }
     HardDaysApartOlder "hard-days-apart-older" {
         when: "she wants more time between hard days",
         then: "at least this many days from one hard session to the next",
         number: 3.0 "days" (2.0 to 5.0),
         source: PRACTICE,
-        en: "Hard days have two days between them.",
-        es: "Entre días fuertes hay dos días por medio.",
+        en: "Hard days lie well apart.",
+        es: "Los días fuertes van bien separados.",
     }
     RetestAfter "retest-after" {
         when: "the last test is this old",
         then: "the next fresh day holds a test",
         number: 35.0 "days" (21.0 to 56.0),
         source: "common practice, no source: every four to six weeks",
-        en: "Targets are renewed by a test every five weeks.",
-        es: "Los objetivos se renuevan con un test cada cinco semanas.",
+        en: "Targets are renewed by a test every few weeks.",
+        es: "Los objetivos se renuevan con un test cada pocas semanas.",
     }
     SecondTestAfter "second-test-after" {
         when: "there is one test only, this many days old",
@@ -250,32 +250,32 @@ rules! {
         then: "a taper: the same days, less distance, short pieces at race pace",
         number: 10.0 "days" (5.0 to 21.0),
         source: PRACTICE,
-        en: "The last ten days before a race are less and sharp.",
-        es: "Los últimos diez días antes de la prueba: menos y vivo.",
+        en: "The last days before a race are less and sharp.",
+        es: "Los últimos días antes de la prueba: menos y vivo.",
     }
     TaperDaysMany "taper-days-many" {
         when: "a race is this near and she swims four times a week or more",
         then: "a taper",
         number: 14.0 "days" (7.0 to 28.0),
         source: "two weeks had the largest effect: Bosquet et al. 2007, Med Sci Sports Exerc 39:1358-1365",
-        en: "The last two weeks before a race are less and sharp.",
-        es: "Las dos últimas semanas antes de la prueba: menos y vivo.",
+        en: "The last weeks before a race are less and sharp.",
+        es: "Las últimas semanas antes de la prueba: menos y vivo.",
     }
     TaperShare "taper-share" {
         when: "a taper with three swims a week or fewer",
         then: "this share of the usual distance",
         number: 67.0 "percent" (40.0 to 90.0),
         source: PRACTICE,
-        en: "A third comes off the distance, the pace stays.",
-        es: "Se quita un tercio de la distancia, el ritmo se queda.",
+        en: "Distance comes off before a race, the pace stays.",
+        es: "Antes de la prueba baja la distancia, el ritmo se queda.",
     }
     TaperShareMany "taper-share-many" {
         when: "a taper with four swims a week or more",
         then: "this share of the usual distance",
         number: 50.0 "percent" (30.0 to 80.0),
         source: "41 to 60 percent off, pace kept: Bosquet et al. 2007; Wang et al. 2023, PLoS ONE 18(5):e0282838",
-        en: "Half comes off the distance, the pace stays.",
-        es: "Se quita la mitad de la distancia, el ritmo se queda.",
+        en: "Much of the distance comes off before a race, the pace stays.",
+        es: "Antes de la prueba baja mucho la distancia, el ritmo se queda.",
     }
     RaceEve "race-eve" {
         when: "a race is nearer than this",
@@ -313,8 +313,8 @@ rules! {
         then: "at most this many weeks are counted",
         number: 16.0 "weeks" (4.0 to 52.0),
         source: OURS,
-        en: "Further ahead than four months nobody can tell.",
-        es: "A más de cuatro meses nadie puede decirlo.",
+        en: "Further ahead than some months nobody can tell.",
+        es: "Más allá de unos meses nadie puede decirlo.",
     }
     TaperGain "taper-gain" {
         when: "a goal is judged and there is time for a taper",
@@ -349,8 +349,8 @@ rules! {
         then: "this many fewer are planned",
         number: 5.0 "min" (0.0 to 15.0),
         source: PRACTICE,
-        en: "Five of the booked minutes go on getting in and out.",
-        es: "Cinco de los minutos reservados se van en entrar y salir.",
+        en: "A few of the booked minutes go on getting in and out.",
+        es: "Unos minutos de la reserva se van en entrar y salir.",
     }
     WarmUpShare "warm-up-share" {
         when: "a session is written",
@@ -389,24 +389,24 @@ rules! {
         then: "hard swimming is at most this share",
         number: 50.0 "percent" (20.0 to 60.0),
         source: PRACTICE,
-        en: "At most half of a threshold swim is hard.",
-        es: "Como mucho la mitad de un entreno de umbral es fuerte.",
+        en: "Only a part of a threshold swim is hard.",
+        es: "Solo una parte de un entreno de umbral es fuerte.",
     }
     HardShareReturner "hard-share-returner" {
         when: "she has few swims behind her",
         then: "hard swimming is at most this share",
         number: 30.0 "percent" (10.0 to 40.0),
         source: PRACTICE,
-        en: "While you are coming back, at most 30 percent is hard.",
-        es: "Mientras vuelves, como mucho el 30 por ciento es fuerte.",
+        en: "While you are building up, only a small part is hard.",
+        es: "Mientras coges base, solo una parte pequeña es fuerte.",
     }
     HardShareRace "hard-share-race" {
         when: "the main set is at race pace",
         then: "hard swimming is at most this share",
         number: 25.0 "percent" (10.0 to 40.0),
         source: PRACTICE,
-        en: "Race pace is a quarter of the swim at most.",
-        es: "El ritmo de prueba es como mucho un cuarto del entreno.",
+        en: "Race pace is a small part of the swim.",
+        es: "El ritmo de prueba es una parte pequeña del entreno.",
     }
     DoseMinutes "dose-minutes" {
         when: "a hard or steady set is written",
@@ -451,7 +451,7 @@ rules! {
         then: "at most this much more repeats, and never more than two",
         number: 25.0 "percent" (10.0 to 50.0),
         source: PRACTICE,
-        en: "Held: one or two repeats more.",
+        en: "Held: a repeat or two more.",
         es: "Aguantado: una o dos repeticiones más.",
     }
     StepSendOffShorter "step-send-off-shorter" {
@@ -459,16 +459,16 @@ rules! {
         then: "the send-off is this much shorter",
         number: 5.0 "s" (5.0 to 15.0),
         source: PRACTICE,
-        en: "Held: five seconds less rest.",
-        es: "Aguantado: cinco segundos menos de descanso.",
+        en: "Held: a little less rest.",
+        es: "Aguantado: un poco menos de descanso.",
     }
     StepSendOffLonger "step-send-off-longer" {
         when: "the pace faded from the first half on",
         then: "the send-off is this much longer",
         number: 10.0 "s" (5.0 to 30.0),
         source: PRACTICE,
-        en: "The pace faded early: ten seconds more rest, same pace.",
-        es: "El ritmo cayo pronto: diez segundos más de descanso, mismo ritmo.",
+        en: "The pace faded early: more rest, same pace.",
+        es: "El ritmo cayó pronto: más descanso, mismo ritmo.",
     }
     LastQuarter "last-quarter" {
         when: "the pace was lost only in the last part, this share of the set",
@@ -483,32 +483,32 @@ rules! {
         then: "never below this share of the set",
         number: 50.0 "percent" (25.0 to 90.0),
         source: PRACTICE,
-        en: "A set is never cut below half.",
-        es: "Una serie no se recorta a menos de la mitad.",
+        en: "A set is only ever cut so far.",
+        es: "Una serie se recorta solo hasta cierto punto.",
     }
     CutBacks "cut-backs" {
         when: "this many cut-backs running on the same target",
         then: "the target is stale: test again, threshold meanwhile",
         number: 2.0 "sets" (2.0 to 4.0),
         source: PRACTICE,
-        en: "Two cut-backs running: the target is stale, test again.",
-        es: "Dos recortes seguidos: el objetivo está viejo, repite el test.",
+        en: "Cut back again on the same target: it is stale, test again.",
+        es: "Otro recorte con el mismo objetivo: está viejo, repite el test.",
     }
     FasterStep "faster-step" {
         when: "a target may be raised",
         then: "by at most this much",
         number: 1.0 "percent" (0.2 to 2.0),
         source: PRACTICE,
-        en: "A target gets faster by 1 percent at most.",
-        es: "Un objetivo mejora como mucho un 1 por ciento.",
+        en: "A target gets faster in very small steps.",
+        es: "Un objetivo mejora en pasos muy pequeños.",
     }
     HeldBeforeFaster "held-before-faster" {
         when: "this many sets were held in a row on one target",
         then: "the target may be raised",
         number: 2.0 "sets" (2.0 to 5.0),
         source: PRACTICE,
-        en: "A faster target needs two sets held in a row, or a new test.",
-        es: "Un objetivo más rápido pide dos series aguantadas seguidas o un test nuevo.",
+        en: "A faster target needs sets held in a row, or a new test.",
+        es: "Un objetivo más rápido pide series aguantadas seguidas o un test nuevo.",
     }
     FastStart "fast-start" {
         when: "the first two were far too fast",

@@ -51,7 +51,7 @@ pub(super) fn easy_swims(setting: &Setting<'_>) -> Vec<MainSet> {
         for count in (1..=24u16).filter(|count| *count <= 12 || count % 4 == 0) {
             // Many short ones only where nothing longer would fit.
             let many = if piece == 25 && count > 2 { 0.6 } else { 0.2 };
-            let long = if count > 12 { 0.2 } else { 0.0 };
+            let long = if count > 12 || count == 11 { 0.2 } else { 0.0 };
             if let Some(mut line) = setting.easy(count, piece, setting.stroke_for(piece)) {
                 // Kit that was asked for belongs to easy swimming.
                 line.equipment = setting.wanted_kit();

@@ -25,6 +25,12 @@ impl MainSet {
         self.blocks.iter().map(Block::hundredths).sum()
     }
 
+    /// The highest level in it.
+    pub fn level(&self) -> Level {
+        let lines = self.blocks.iter().flat_map(|block| &block.repeats);
+        lines.map(|line| line.level).max().unwrap_or(Level::Easy)
+    }
+
     /// Its distance at threshold and above.
     pub fn hard_amount(&self) -> u32 {
         let hard = |block: &Block| {
@@ -50,8 +56,9 @@ pub(super) fn sizes(
         .filter(|count| *count <= 8 || rounds_of(*count) > 1)
         .filter_map(|count| {
             let minutes = f64::from(count) * each_min;
-            // Slow repeats may fall short of the least: three are still a set.
-            let fits = minutes <= greatest && (minutes >= least * 0.7 || count == 3);
+            // About half the least dose is still a set where there is room for no
+            // more; under that it is none.
+            let fits = (least * 0.45..=greatest).contains(&minutes);
             fits.then(|| (count, (minutes - best).abs() / (greatest - least)))
         })
         .collect()

@@ -1,0 +1,67 @@
+//! On which day she swims next.
+//!
+//! Knows her days, her plan and what keeps her out of the water; not what a day
+//! is for.
+
+use jiff::ToSpan;
+use jiff::civil::Date;
+
+use super::Facts;
+use super::rulebook::RuleId;
+use super::standing::{Standing, plan_on};
+
+/// The first day on which pain or illness lets her swim again.
+pub(super) fn first_day(standing: &Standing<'_>) -> Date {
+    let today = standing.facts.today;
+    let after = |since: Date, days: i64| since.saturating_add((days + 1).days()).max(today);
+    let mut first = today;
+    if let Some(since) = standing.open.ill_since {
+        // Still open today, so the clear days are counted from today.
+        let rule = if standing.open.fever { RuleId::FeverDays } else { RuleId::IllDays };
+        first = first.max(after(since.max(today), standing.book.whole(rule)));
+    }
+    let stop = standing.book.number(RuleId::PainStop);
+    if standing.open.pain.is_some_and(|level| f64::from(level) >= stop)
+        && standing.open.pain_since == Some(today)
+    {
+        first = first.max(today.saturating_add(1.days()));
+    }
+    if standing.open.hurts("ear") {
+        // A sore ear stays out of the water.
+        first = first.max(today.saturating_add(standing.book.whole(RuleId::IllDays).days()));
+    }
+    first
+}
+
+/// The day of the session right ahead: a planned one, one of hers, or after a
+/// rest.
+pub(super) fn day_of_next(standing: &Standing<'_>) -> Date {
+    let facts = standing.facts;
+    let first = first_day(standing);
+    if first > facts.today {
+        return first;
+    }
+    let swum_today = standing.days_swum.contains(&facts.today);
+    let planned = (i64::from(swum_today)..7)
+        .map(|ahead| facts.today.saturating_add(ahead.days()))
+        .find(|day| planned_hard(facts, *day).is_some());
+    if let Some(day) = planned {
+        return day;
+    }
+    if facts.days.is_empty() {
+        let gap = match facts.sessions_a_week {
+            0..=3 => 2,
+            _ => 1,
+        };
+        return if swum_today { facts.today.saturating_add(gap.days()) } else { facts.today };
+    }
+    (i64::from(swum_today)..=7)
+        .map(|ahead| facts.today.saturating_add(ahead.days()))
+        .find(|day| facts.days.contains(&day.weekday()))
+        .unwrap_or(facts.today)
+}
+
+/// Whether the plan in force has a session on `day`, and a hard one.
+pub(super) fn planned_hard(facts: &Facts, day: Date) -> Option<bool> {
+    plan_on(facts, day)?.days.iter().find(|(planned, _)| *planned == day).map(|(_, hard)| *hard)
+}

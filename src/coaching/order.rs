@@ -1,0 +1,222 @@
+//! Writes the session that a day was ordered to be.
+//!
+//! Brings together what stands open, what she is used to and the minutes; the
+//! builder does the rest.
+
+use jiff::civil::Date;
+
+use super::builder::{Setting, build, least_seconds};
+use super::next::refusal;
+use super::paces::Paces;
+use super::rulebook::RuleId;
+use super::season::{Phase, phase_on, rehearsed, taper_share};
+use super::standing::{Standing, days_between, in_unit};
+use super::{Facts, Refusal, RefusalReason, SessionWish};
+use crate::session::{Cue, Purpose, Session};
+use crate::swim::next_test::next_test;
+use crate::units::{Course, Equipment, Stroke};
+
+/// What a day's session is ordered to be.
+pub(super) struct Order {
+    /// The day.
+    pub on: Date,
+    /// What it is for, and why.
+    pub purpose: (Purpose, Vec<RuleId>),
+    /// Minutes there are; else the booked ones.
+    pub minutes: Option<u16>,
+    /// At most this far.
+    pub most: Option<u32>,
+    /// This far, if it can be.
+    pub aim: Option<u32>,
+    /// Only to see how much the minutes hold: the session's ramp is left aside.
+    pub uncapped: bool,
+}
+
+/// The water of the session: the wished or the usual.
+pub(super) fn course_for(facts: &Facts, wish: &SessionWish) -> Course {
+    if wish.open_water { Course::OpenWater } else { facts.course }
+}
+
+/// Writes the session that `order` asks for.
+pub(super) fn write(
+    standing: &Standing<'_>,
+    wish: &SessionWish,
+    order: &Order,
+) -> Result<Session, Refusal> {
+    let facts = standing.facts;
+    let course = course_for(facts, wish);
+    let paces = Paces::of(facts, course);
+    let minutes = order.minutes.unwrap_or(facts.minutes);
+    let (mut purpose, mut because) = order.purpose.clone();
+    if course == Course::OpenWater && is_timed(purpose) {
+        purpose = Purpose::Endurance;
+        because.insert(0, RuleId::OpenWater);
+    }
+
+    let lowered = lowered_to(standing, order.on, course, &mut because);
+    let cap = standing.session_cap(course).filter(|_| !order.uncapped);
+    let aim = [order.aim, order.most, cap, lowered].into_iter().flatten().min();
+    // Three repeats are the least that is a session.
+    let aim = aim.map(|aim| aim.max(shortest_session(course)));
+    if cap.is_some() && aim == cap {
+        because.push(RuleId::RampSession);
+    }
+    let planned_min = u32::from(minutes.min(LONGEST_MIN))
+        .saturating_sub(standing.book.whole(RuleId::BookedLess).unsigned_abs() as u32);
+    let places = standing.open.places.clone();
+    if !places.is_empty() {
+        because.push(RuleId::PainSwap);
+    }
+    let mut setting = Setting {
+        on: order.on,
+        purpose,
+        paces: &paces,
+        book: standing.book,
+        budget_s: planned_min * 60,
+        aim,
+        promised: order.aim.is_some(),
+        targets_shown: standing.targets_shown(),
+        seasoned: standing.seasoned(),
+        kit: kit(standing, wish),
+        wanted: wish.with.clone(),
+        places,
+        drills_before: drills_before(facts),
+        test: Some(test_distance(&paces, facts.today)),
+        race: rehearsed(facts, course, &paces.tests),
+        taper: phase_on(standing, order.on) == Phase::Taper,
+        long_warm_up: standing.gentler(),
+        focus: facts.focus.clone(),
+        follow_up: follow_up(standing, &paces),
+        seed: seed(&facts.handle, order.on),
+        because,
+    };
+    // What doesn't fit as it was meant is swum easier, never not at all.
+    for purpose in [purpose, Purpose::Endurance, Purpose::Technique, Purpose::Return] {
+        setting.purpose = purpose;
+        if let Some(session) = build(&setting) {
+            return Ok(session);
+        }
+    }
+    setting.aim = None;
+    let least_s = least_seconds(&setting);
+    let less = standing.book.whole(RuleId::BookedLess).unsigned_abs() as u32;
+    let least_minutes = u16::try_from(least_s.div_ceil(60) + less).unwrap_or(u16::MAX);
+    Err(refusal(RuleId::BookedLess, RefusalReason::TooShort { least_minutes }))
+}
+
+/// No session is planned longer than this (ours).
+const LONGEST_MIN: u16 = 125;
+
+fn is_timed(purpose: Purpose) -> bool {
+    !matches!(purpose, Purpose::Endurance | Purpose::Return | Purpose::Technique)
+}
+
+/// The most that pain, illness or a break leave of the last session.
+fn lowered_to(
+    standing: &Standing<'_>,
+    on: Date,
+    course: Course,
+    because: &mut Vec<RuleId>,
+) -> Option<u32> {
+    let open = &standing.open;
+    let (mut share, rule) = if open.ill_since.is_some() {
+        (standing.book.share(RuleId::IllEasy), RuleId::IllEasy)
+    } else if open.pain.is_some() {
+        (standing.book.share(RuleId::PainEasy), RuleId::PainEasy)
+    } else if let Some(comeback) = standing.comeback {
+        (standing.book.share(comeback.rule), comeback.rule)
+    } else if phase_on(standing, on) == Phase::Taper {
+        let (share, rule) = taper_share(standing);
+        because.push(rule);
+        let longest = standing.longest_session(course)?;
+        return Some((f64::from(longest) * share).floor() as u32);
+    } else {
+        return None;
+    };
+    let stop = standing.book.number(RuleId::PainStop);
+    if open.pain.is_some_and(|level| f64::from(level) >= stop) {
+        because.push(RuleId::PainStop);
+        share = share.min(0.5);
+    }
+    let suggested = standing.facts.suggested.last();
+    let already = suggested.is_some_and(|session| session.rules.iter().any(|id| id == rule.id()));
+    let last = suggested
+        .and_then(|s| crate::units::Distance::new(s.amount(), s.unit).ok())
+        .map(|distance| in_unit(distance, course));
+    match (last, already && open.lowers()) {
+        (Some(last), true) => Some(last),
+        (last, _) => {
+            // The smaller of what was suggested last and what is usual.
+            let usual = standing.longest_session(course);
+            let from = match (last, usual) {
+                (Some(last), Some(usual)) => last.min(usual),
+                (last, usual) => last.or(usual)?,
+            };
+            Some((f64::from(from) * share).floor() as u32)
+        }
+    }
+}
+
+/// A warm-up, a swim and a swim-down of one length each, or of 100 in open
+/// water.
+pub(super) fn shortest_session(course: Course) -> u32 {
+    3 * course.length().unwrap_or(100)
+}
+
+fn kit(standing: &Standing<'_>, wish: &SessionWish) -> Vec<Equipment> {
+    // Paddles and a board only if asked for, and never with a sore shoulder.
+    let mut kit = vec![Equipment::Fins, Equipment::PullBuoy, Equipment::Snorkel];
+    kit.extend(&wish.with);
+    let shoulder = standing.open.hurts("shoulder");
+    kit.retain(|one| {
+        let loads = matches!(one, Equipment::Paddles | Equipment::Board);
+        !wish.without.contains(one) && (!shoulder || !loads)
+    });
+    kit
+}
+
+fn drills_before(facts: &Facts) -> Vec<String> {
+    let recent = facts.suggested.iter().rev().take(3);
+    recent
+        .flat_map(|session| &session.blocks)
+        .flat_map(|block| &block.repeats)
+        .filter_map(|line| match &line.cue {
+            Some(Cue::Drill(id)) => Some(id.clone()),
+            _ => None,
+        })
+        .collect()
+}
+
+/// The distance to test next: what sharpens the paces most, a 200 first for
+/// whom nothing is known.
+fn test_distance(paces: &Paces, today: Date) -> u32 {
+    let Some(newest) = paces.newest() else { return 200 };
+    let next = next_test(&paces.tests, today, paces.stroke, paces.course);
+    let amount = next.map_or(newest.distance.amount(), |next| next.distance.amount());
+    // A medley or butterfly swimmer is not asked for a 400 of it.
+    match paces.stroke {
+        Stroke::Fly | Stroke::Im => amount.min(200),
+        _ => amount,
+    }
+}
+
+/// What the last result makes of its set, if it still is of today's paces.
+fn follow_up(standing: &Standing<'_>, paces: &Paces) -> Option<crate::session::Repeat> {
+    let facts = standing.facts;
+    let last = facts.sets.last()?;
+    let tested_since = facts.tests.iter().any(|test| test.on > last.on);
+    if tested_since || days_between(last.on, facts.today) > 21 || last.set.stroke != paces.stroke {
+        return None;
+    }
+    let change = super::feedback(facts, last).change;
+    let level = paces.level(change.set.distance, change.set.target?);
+    Some(crate::session::Repeat { level, ..change.set }).filter(|set| set.level.is_hard())
+}
+
+/// FNV-1a over the handle and the day: settles every choice among equals.
+fn seed(handle: &str, on: Date) -> u64 {
+    let day = on.to_string();
+    handle.bytes().chain([0]).chain(day.bytes()).fold(0xcbf2_9ce4_8422_2325, |hash, byte| {
+        (hash ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3)
+    })
+}

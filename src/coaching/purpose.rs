@@ -1,0 +1,173 @@
+//! What a day's session is for, by the rules.
+//!
+//! Knows how she stands and the season; not how a session is made.
+
+use jiff::civil::Date;
+
+use super::calendar::planned_hard;
+use super::next::refusal;
+use super::paces::Paces;
+use super::rulebook::RuleId;
+use super::season::{Phase, phase_on, race_ahead, rehearsed};
+use super::standing::{Standing, days_between};
+use super::{Effort, Refusal, RefusalReason, SessionWish};
+use crate::session::Purpose;
+use crate::units::Course;
+
+/// Which session is meant: the one right ahead, or the `n`th of a week.
+#[derive(Clone, Copy)]
+pub(super) enum Turn {
+    /// The one right ahead.
+    Next,
+    /// One of a week, counted among the hard or the light ones.
+    OfWeek {
+        /// Counted from the first week on.
+        count: usize,
+        /// Hard work is meant.
+        hard: bool,
+        /// A test may come on this day.
+        test: bool,
+    },
+}
+
+/// What a session on `on` is for, and the rules that decided.
+pub(super) fn purpose_on(standing: &Standing<'_>, on: Date, turn: Turn) -> (Purpose, Vec<RuleId>) {
+    let facts = standing.facts;
+    if let Some(rule) = standing.easy_only() {
+        let mut because = vec![rule];
+        if rule == RuleId::NoTest && standing.may_be_hard(on) && matches!(turn, Turn::Next) {
+            return (Purpose::Test, because);
+        }
+        if standing.open.lowers() || standing.comeback.is_some() {
+            return (Purpose::Return, because);
+        }
+        if standing.open.held {
+            because.push(RuleId::NothingRaised);
+        }
+        return (light(standing, turn), because);
+    }
+    let phase = phase_on(standing, on);
+    let eve = race_ahead(facts, on)
+        .is_some_and(|race| days_between(on, race.on) < standing.book.whole(RuleId::RaceEve));
+    if eve || phase == Phase::Recover {
+        let rule = if eve { RuleId::RaceEve } else { RuleId::RecoverDays };
+        return (Purpose::Technique, vec![rule]);
+    }
+    let wants_hard = match turn {
+        Turn::Next => standing.may_be_hard(on) && planned_hard(facts, on).unwrap_or(true),
+        Turn::OfWeek { hard, .. } => hard,
+    };
+    if !wants_hard || facts.course == Course::OpenWater {
+        let rule = match facts.course {
+            Course::OpenWater => RuleId::OpenWater,
+            _ => RuleId::HardDaysApart,
+        };
+        return (light(standing, turn), vec![rule]);
+    }
+    let may_test = !matches!(turn, Turn::OfWeek { test: false, .. }) && phase != Phase::Taper;
+    if let Some(rule) = test_due(standing, on).filter(|_| may_test) {
+        return (Purpose::Test, vec![rule]);
+    }
+    hard(standing, on, turn)
+}
+
+/// The test that is due on `on`, if one is: not while one just suggested may
+/// still be swum.
+fn test_due(standing: &Standing<'_>, on: Date) -> Option<RuleId> {
+    let facts = standing.facts;
+    let newest = facts.tests.iter().map(|test| test.on).max()?;
+    let asked_for = facts.suggested.iter().any(|session| {
+        session.purpose == Purpose::Test
+            && (1..=TEST_WAITS_DAYS).contains(&days_between(session.on, on))
+    });
+    let age = days_between(newest, on);
+    if asked_for {
+        None
+    } else if age >= standing.book.whole(RuleId::RetestAfter) {
+        Some(RuleId::RetestAfter)
+    } else if facts.tests.len() == 1
+        && standing.seasoned()
+        && age >= standing.book.whole(RuleId::SecondTestAfter)
+    {
+        Some(RuleId::SecondTestAfter)
+    } else {
+        None
+    }
+}
+
+/// A test suggested and not reported is not suggested again for this long (ours).
+const TEST_WAITS_DAYS: i64 = 9;
+
+fn light(standing: &Standing<'_>, turn: Turn) -> Purpose {
+    let count = match turn {
+        Turn::Next => {
+            let last = standing.facts.suggested.last().map(|session| session.purpose);
+            usize::from(last == Some(Purpose::Technique))
+        }
+        Turn::OfWeek { count, .. } => count,
+    };
+    [Purpose::Technique, Purpose::Endurance][count % 2]
+}
+
+fn hard(standing: &Standing<'_>, on: Date, turn: Turn) -> (Purpose, Vec<RuleId>) {
+    let paces = Paces::of(standing.facts, standing.facts.course);
+    let sprinter = paces.critical.is_none();
+    let rehearsable = rehearsed(standing.facts, paces.course, &paces.tests).is_some();
+    let rotation: &[Purpose] = match (phase_on(standing, on), sprinter, standing.seasoned()) {
+        (Phase::Taper, ..) if rehearsable => &[Purpose::RaceRehearsal],
+        (Phase::Sharpen, true, _) if rehearsable => &[Purpose::RaceRehearsal, Purpose::Speed],
+        (Phase::Sharpen, false, _) if rehearsable => &[Purpose::RaceRehearsal, Purpose::Threshold],
+        (_, true, _) => &[Purpose::Speed, Purpose::PaceHolding],
+        (Phase::Base, false, _) => &[Purpose::Threshold, Purpose::Threshold, Purpose::PaceHolding],
+        (_, false, true) => &[Purpose::Threshold, Purpose::PaceHolding],
+        (_, false, false) => &[Purpose::PaceHolding, Purpose::Threshold],
+    };
+    let count = match turn {
+        Turn::OfWeek { count, .. } => count,
+        Turn::Next => {
+            let last = standing.facts.suggested.iter().rev().find_map(|session| {
+                rotation.iter().position(|purpose| *purpose == session.purpose)
+            });
+            last.map_or(0, |index| index + 1)
+        }
+    };
+    let purpose = rotation[count % rotation.len()];
+    let because = match purpose {
+        Purpose::RaceRehearsal => vec![RuleId::RaceRhythm, RuleId::DoseMinutes],
+        Purpose::Speed => vec![RuleId::NoThreshold],
+        Purpose::Threshold => vec![RuleId::SlowHalf, RuleId::DoseMinutes],
+        _ => vec![RuleId::EvenPace, RuleId::DoseMinutes],
+    };
+    (purpose, because)
+}
+
+/// The purpose one step easier or harder, as wished.
+pub(super) fn with_effort(
+    standing: &Standing<'_>,
+    on: Date,
+    (purpose, mut because): (Purpose, Vec<RuleId>),
+    wish: &SessionWish,
+) -> Result<(Purpose, Vec<RuleId>), Refusal> {
+    let is_hard = !matches!(purpose, Purpose::Endurance | Purpose::Return | Purpose::Technique);
+    match wish.effort {
+        Some(Effort::Easier) if is_hard => Ok((Purpose::Endurance, because)),
+        Some(Effort::Easier) => {
+            let easier =
+                if purpose == Purpose::Return { Purpose::Return } else { Purpose::Technique };
+            Ok((easier, because))
+        }
+        Some(Effort::Harder) if !is_hard => {
+            let no = standing
+                .easy_only()
+                .or_else(|| (!standing.may_be_hard(on)).then_some(RuleId::HardDaysApart));
+            if let Some(rule) = no {
+                return Err(refusal(rule, RefusalReason::NotHarder));
+            }
+            Ok(hard(standing, on, Turn::Next))
+        }
+        _ => {
+            because.dedup();
+            Ok((purpose, because))
+        }
+    }
+}
