@@ -9,6 +9,7 @@ mod grammar;
 mod meaning;
 mod normal;
 mod opting;
+mod print;
 mod reading;
 mod safety;
 mod set;

@@ -239,7 +239,7 @@ fn with_remarks(characters: &[char], normal: &Normal) -> Option<Reading> {
 fn not_understood(characters: &[char], normal: &Normal, language: Language) -> Reading {
     let mut understood = Vec::new();
     let mut rest: Vec<String> = Vec::new();
-    for chunk in normal.tokens.split(|token| token.text == ",") {
+    for chunk in normal.tokens.split(|token| matches!(token.text.as_str(), "," | ";")) {
         let (read, left) = longest_start(chunk);
         understood.extend(read);
         if let (Some(first), Some(last)) = (left.first(), left.last()) {

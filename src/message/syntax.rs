@@ -118,6 +118,7 @@ pub enum Item {
     Effort(Effort),
     Part(Part),
     Remark(String),
+    Took(Figure),
     Held(Vec<Option<Figure>>),
     Average(Figure),
     Made(Made),

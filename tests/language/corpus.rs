@@ -40,6 +40,12 @@ struct Section {
     cases: Vec<Case>,
 }
 
+/// Every text of the corpus with its language.
+pub fn texts() -> Vec<(String, Language)> {
+    let cases = sections().into_iter().flat_map(|section| section.cases);
+    cases.map(|case| (case.text, case.language)).collect()
+}
+
 fn sections() -> Vec<Section> {
     let mut files: Vec<PathBuf> =
         fs::read_dir("grammar/corpus").unwrap().map(|entry| entry.unwrap().path()).collect();

@@ -3,3 +3,4 @@
 mod corpus;
 mod grammar;
 mod notation;
+mod printing;

@@ -31,12 +31,15 @@ pub fn opting(input: &str) -> Parsed<'_, Text> {
     .parse(input)
 }
 
-/// `statements = statement *( SP "," SP statement )`
+/// `statements = statement *( SP ( "," / ";" ) SP statement )`
 pub fn statements(input: &str) -> Parsed<'_, Vec<Sentence>> {
-    map((statement, many0(preceded(tag(" , "), statement))), |(first, mut rest)| {
-        rest.insert(0, first);
-        rest
-    })
+    map(
+        (statement, many0(preceded(alt((tag(" , "), tag(" ; "))), statement))),
+        |(first, mut rest)| {
+            rest.insert(0, first);
+            rest
+        },
+    )
     .parse(input)
 }
 

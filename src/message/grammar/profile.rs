@@ -4,16 +4,18 @@ use nom::Parser;
 use nom::branch::alt;
 use nom::combinator::map;
 
-use super::lexical::{course, length, number, weekdays};
+use super::lexical::{course, duration, length, number, weekdays};
 use crate::language::Language;
 use crate::message::combinators::{Parsed, after, digits, one_of, whole};
 use crate::message::syntax::{Extent, Item, Said, Verb};
 use crate::units::Unit;
 
-/// `profile = pool / born / days / units / language`
+/// `profile = pool / born / days / minutes / units / language`
 pub fn profile(input: &str) -> Parsed<'_, Said> {
-    map(alt((pool, born, days, units, language)), |part| Said::Command(Verb::Profile, vec![part]))
-        .parse(input)
+    map(alt((pool, born, days, minutes, units, language)), |part| {
+        Said::Command(Verb::Profile, vec![part])
+    })
+    .parse(input)
 }
 
 /// `pool = "pool" SP ( course / length / number )`
@@ -32,6 +34,12 @@ pub fn born(input: &str) -> Parsed<'_, Item> {
 pub fn days(input: &str) -> Parsed<'_, Item> {
     let several = map(whole(digits(1, 2)), |(count, _)| Item::Count(count));
     after("days", alt((map(weekdays, Item::Weekdays), several))).parse(input)
+}
+
+/// `minutes = "minutes" SP ( duration / 1*3DIGIT )`
+pub fn minutes(input: &str) -> Parsed<'_, Item> {
+    let bare = map(whole(digits(1, 3)), |(minutes, _)| Item::Minutes(minutes));
+    after("minutes", alt((duration, bare))).parse(input)
 }
 
 /// `units = "units" SP ( "m" / "yd" )`

@@ -77,9 +77,9 @@ pub fn quality(input: &str) -> Parsed<'_, Item> {
     .parse(input)
 }
 
-/// `effect = held / miss / average / made / splits / rpe / heart-rate / strokes / send-off / rest / target`
+/// `effect = took / held / miss / average / made / splits / rpe / heart-rate / strokes / send-off / rest / target`
 pub fn effect(input: &str) -> Parsed<'_, Item> {
-    let list = alt((held, value(Item::Miss, miss), average, made, splits));
+    let list = alt((took, held, value(Item::Miss, miss), average, made, splits));
     alt((list, rpe, heart_rate, strokes, send_off, rest, target)).parse(input)
 }
 
@@ -129,6 +129,11 @@ pub fn sport(input: &str) -> Parsed<'_, Item> {
     let table =
         &[("run", Sport::Run), ("ride", Sport::Ride), ("gym", Sport::Gym), ("sport", Sport::Other)];
     map(one_of(table), Item::Sport).parse(input)
+}
+
+/// `took = "took" SP figure`
+pub fn took(input: &str) -> Parsed<'_, Item> {
+    map(after("took", figure), Item::Took).parse(input)
 }
 
 /// `held = "held" SP result *( [ SP "," ] SP result )`

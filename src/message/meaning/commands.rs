@@ -213,6 +213,7 @@ fn profile(who: Option<Name>, parts: &[Item]) -> Outcome<Vec<Statement>> {
             change.days.dedup();
         }
         Item::Count(count) => change.sessions = Some(within(*count, 1..=14)?),
+        Item::Minutes(count) => change.minutes = Some(within(*count, 10..=240)?),
         Item::Units(unit) => change.units = Some(*unit),
         Item::Language(language) => change.language = Some(*language),
         _ => return Err(Trouble::Senseless),

@@ -50,7 +50,9 @@ pub fn done(who: Option<&Name>, segment: &[Item]) -> Outcome<Vec<Statement>> {
             Item::Length(extent) => once(&mut done.distance, length(*extent)?)?,
             Item::Minutes(count) => once(&mut done.duration, minutes(*count)?)?,
             Item::Figure(Figure::Number { value, .. }) => numbers.push(*value),
-            Item::Figure(figure) => once(&mut done.duration, longest(*figure)?)?,
+            Item::Figure(figure) | Item::Took(figure) => {
+                once(&mut done.duration, longest(*figure)?)?
+            }
             Item::Rpe(tenths) => once(&mut done.rpe, rpe(*tenths)?)?,
             Item::Day(day) => once(&mut done.on, days::day(*day)?)?,
             Item::Fraction(first, second) => {

@@ -7,7 +7,7 @@ use crate::units::{Centis, SendOff};
 
 /// Below this many seconds nobody swims a length of any pool (the fastest 25
 /// from a dive takes longer), so `3.12` after `hold` is 3 min 12 s. Ours.
-const SHORTEST_SWIM_S: u32 = 9;
+pub const SHORTEST_SWIM_S: u32 = 9;
 
 /// Every time that `figure` may be, the likelier first.
 pub fn typed_time(figure: Figure) -> Outcome<TypedTime> {

@@ -15,6 +15,8 @@ mod results;
 mod sets;
 mod trials;
 
+pub use figures::SHORTEST_SWIM_S;
+
 use super::syntax::{Capture, Said, Sentence};
 use super::{Doubt, Kind, Name, Statement};
 

@@ -58,7 +58,7 @@ fn choice(item: &Item) -> Option<String> {
 }
 
 fn swum(who: Option<&Name>, items: Vec<Item>) -> Outcome<Vec<Statement>> {
-    if sets::is_set(&items) {
+    if sets::is_set(&items) || sets::lists_swims(&items) {
         return Ok(vec![about(who, Kind::Set(sets::lines(&items)?))]);
     }
     if let Some(slot) = slot(&items)? {
@@ -143,6 +143,8 @@ fn slot(items: &[Item]) -> Outcome<Option<Slot>> {
             _ => return Ok(None),
         }
     }
+    slot.days.sort_by_key(|day| day.to_monday_one_offset());
+    slot.days.dedup();
     let whole = slot.course.is_some() && (slot.on.is_some() || !slot.days.is_empty());
     Ok(whole.then_some(slot))
 }
@@ -222,7 +224,9 @@ fn segments(items: Vec<Item>) -> Vec<Vec<Item>> {
             Item::Repeat(_) | Item::Rounds(_) => (seen.far, seen.repeat) = (true, true),
             Item::Length(_) | Item::Mile => seen.far = true,
             Item::Figure(Figure::Number { .. }) if !seen.far => seen.far = true,
-            Item::Figure(_) | Item::Held(_) | Item::Average(_) | Item::Made(_) => seen.time = true,
+            Item::Figure(_) | Item::Took(_) | Item::Held(_) | Item::Average(_) | Item::Made(_) => {
+                seen.time = true
+            }
             Item::Test => seen.test = true,
             Item::Done | Item::Sport(_) => seen.done = true,
             _ => {}

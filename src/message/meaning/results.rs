@@ -27,6 +27,10 @@ pub fn set_result(who: Option<&Name>, segment: &[Item]) -> Outcome<Vec<Statement
         strokes: None,
         on: None,
     };
+    // `6/8` behind eight repeats tells how many were made, unless the times, the
+    // average or the number made are told; then it is a day.
+    let tells = |item: &Item| matches!(item, Item::Made(_) | Item::Held(_) | Item::Average(_));
+    let told_nothing = !segment.iter().any(tells);
     let mut missed = false;
     let mut items = segment.iter().peekable();
     while let Some(item) = items.next() {
@@ -79,7 +83,9 @@ pub fn set_result(who: Option<&Name>, segment: &[Item]) -> Outcome<Vec<Statement
                     once(&mut result.of, within(of, 1..=100)?)?;
                 }
             }
-            Item::Fraction(made, of) if repeat.is_some_and(|one| one.count == *of) => {
+            Item::Fraction(made, of)
+                if told_nothing && repeat.is_some_and(|one| one.count == *of) =>
+            {
                 once(&mut result.made, within(*made, 0..=100)?)?;
                 once(&mut result.of, within(*of, 1..=100)?)?;
             }

@@ -21,6 +21,13 @@ pub fn is_swims(items: &[Item]) -> bool {
     far && how && items.iter().all(belongs)
 }
 
+/// As [`is_swims`], with a comma or a level or stroke before each next swim, so
+/// that no bare number could be a time: `200 easy, 100 kick`.
+pub fn lists_swims(items: &[Item]) -> bool {
+    let mut swims = items.split(|item| *item == Item::Comma);
+    is_swims(items) && swims.all(|swim| swim.iter().filter(|item| is_far(item)).count() <= 1)
+}
+
 fn is_far(item: &Item) -> bool {
     matches!(
         item,

@@ -17,6 +17,7 @@ struct Found {
     lengths: Vec<Extent>,
     numbers: Vec<Figure>,
     times: Vec<Figure>,
+    took: Option<Figure>,
     minutes: Option<u32>,
     minutes_first: bool,
     mile: bool,
@@ -36,6 +37,7 @@ pub fn lacks_only_the_word(segment: &[Item]) -> bool {
             Item::Length(_)
                 | Item::Mile
                 | Item::Figure(_)
+                | Item::Took(_)
                 | Item::Stroke(_)
                 | Item::Course(_)
                 | Item::Day(_)
@@ -48,7 +50,8 @@ pub fn lacks_only_the_word(segment: &[Item]) -> bool {
         )
     };
     let far = segment.iter().filter(|item| matches!(item, Item::Length(_) | Item::Mile)).count();
-    let figures = segment.iter().filter(|item| matches!(item, Item::Figure(_))).count();
+    let figures =
+        segment.iter().filter(|item| matches!(item, Item::Figure(_) | Item::Took(_))).count();
     let numbers = segment.iter().filter_map(|item| match item {
         Item::Figure(Figure::Number { value, .. }) => Some(*value),
         _ => None,
@@ -85,7 +88,7 @@ pub fn test_or_session(who: Option<&Name>, segment: &[Item]) -> Outcome<Vec<Stat
 pub fn test(who: Option<&Name>, segment: &[Item]) -> Outcome<Vec<Statement>> {
     let found = gather(segment)?;
     let Some(Parts(parts)) = found.test.clone() else { return Err(Trouble::Senseless) };
-    if let (Some(duration), true) = (found.minutes, found.times.is_empty()) {
+    if let (Some(duration), true, None) = (found.minutes, found.times.is_empty(), found.took) {
         let far = match (found.lengths.as_slice(), found.numbers.as_slice()) {
             ([far], []) => *far,
             ([], [Figure::Number { value, .. }]) => Extent { amount: *value, unit: None },
@@ -167,6 +170,7 @@ fn gather(segment: &[Item]) -> Outcome<Found> {
     for item in segment {
         match item {
             Item::Length(extent) => found.lengths.push(*extent),
+            Item::Took(figure) => once(&mut found.took, *figure)?,
             Item::Figure(figure @ Figure::Number { .. }) => found.numbers.push(*figure),
             Item::Figure(figure) => found.times.push(*figure),
             Item::Minutes(minutes) => {
@@ -222,7 +226,12 @@ fn far_and_time(found: &Found, course: Option<Course>) -> Outcome<Resolved> {
         None => reports::course(*extent),
         Some(_) => None,
     };
-    match (found.lengths.as_slice(), found.numbers.as_slice(), found.times.as_slice()) {
+    let times = match &found.took {
+        Some(took) if found.times.is_empty() => std::slice::from_ref(took),
+        Some(_) => return Err(Trouble::Senseless),
+        None => found.times.as_slice(),
+    };
+    match (found.lengths.as_slice(), found.numbers.as_slice(), times) {
         ([far], [], [time, ..]) => Ok(Resolved::Sure { far: *far, time: *time, course }),
         ([far], [time], []) => Ok(Resolved::Sure { far: *far, time: *time, course }),
         ([], [far], [time, ..]) => Ok(Resolved::Sure { far: bare(far), time: *time, course }),
@@ -283,8 +292,8 @@ fn two_lengths(
 
 /// A mile is 1500 m in a metric pool and 1650 yd in a yard pool: asked.
 fn mile(who: Option<&Name>, parts: Test, found: &Found) -> Outcome<Vec<Statement>> {
-    let time = match (found.times.as_slice(), found.numbers.as_slice()) {
-        ([time, ..], []) | ([], [time]) => *time,
+    let time = match (&found.took, found.times.as_slice(), found.numbers.as_slice()) {
+        (Some(time), [], []) | (None, [time, ..], []) | (None, [], [time]) => *time,
         _ => return Err(Trouble::Senseless),
     };
     let mut options = Vec::new();

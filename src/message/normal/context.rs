@@ -20,6 +20,11 @@ pub fn settle(tokens: Vec<Token>) -> Vec<Token> {
     passes.into_iter().fold(tokens, |tokens, pass| pass(tokens))
 }
 
+/// True for what parts statements.
+fn is_break(text: &str) -> bool {
+    matches!(text, "," | ";")
+}
+
 fn is_digits(text: &str) -> bool {
     !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit())
 }
@@ -192,10 +197,16 @@ fn settle_small_words(tokens: Vec<Token>) -> Vec<Token> {
         seen_repeat |= is_repeat(&token.text);
         let next = tokens.get(at + 1).map_or(",", |next| next.text.as_str());
         let after_next = tokens.get(at + 2).map_or(",", |next| next.text.as_str());
-        let starts = out.last().is_none_or(|last: &Token| last.text == ",");
-        let after_name = out.len() == 1 && is_name(&out[0].text);
+        let starts = out.last().is_none_or(|last: &Token| is_break(&last.text));
+        let after_name = match out.as_slice() {
+            [name] => is_name(&name.text),
+            [.., before, name] => is_break(&before.text) && is_name(&name.text),
+            [] => false,
+        };
         match token.text.as_str() {
-            "(in)" if (starts || after_name) && (next == "," || is_day(next) || next == "late") => {
+            "(in)"
+                if (starts || after_name) && (is_break(next) || is_day(next) || next == "late") =>
+            {
                 token.text = "in".to_owned();
             }
             "(in)" if out.last().is_some_and(|last| last.text == "language") => {
@@ -237,7 +248,7 @@ fn settle_small_words(tokens: Vec<Token>) -> Vec<Token> {
         let comma_after_no = token.text == ","
             && out.last().is_some_and(|last| last.text == "no")
             && is_figure(next)
-            && after_next == ",";
+            && is_break(after_next);
         if !comma_after_no {
             out.push(token);
         }
@@ -248,13 +259,13 @@ fn settle_small_words(tokens: Vec<Token>) -> Vec<Token> {
 /// Words whose meaning hangs on the statement they stand in.
 fn settle_statements(tokens: Vec<Token>) -> Vec<Token> {
     let mut out: Vec<Token> = Vec::with_capacity(tokens.len());
-    for statement in tokens.split_inclusive(|token| token.text == ",") {
+    for statement in tokens.split_inclusive(|token| is_break(&token.text)) {
         let verb = statement.iter().map(|token| token.text.as_str()).find(|text| !is_name(text));
         let has_figure =
             statement.iter().any(|token| is_figure(&token.text) || is_repeat(&token.text));
         let mut planned = false;
         let mut topic_taken = false;
-        let words = statement.iter().filter(|token| token.text != ",").count();
+        let words = statement.iter().filter(|token| !is_break(&token.text)).count();
         for (at, token) in statement.iter().enumerate() {
             let mut token = token.clone();
             let ends = at + 1 == words;
@@ -263,7 +274,7 @@ fn settle_statements(tokens: Vec<Token>) -> Vec<Token> {
                 (Some("plan"), "plan") => planned = true,
                 (Some("plan"), "x" | "days") => token.text = "times".to_owned(),
                 (Some("squad"), "pain") => token.text = "hurt".to_owned(),
-                (Some("help"), text) if text != "help" && text != "," => {
+                (Some("help"), text) if at > 0 && text != "help" && !is_break(text) => {
                     let topic =
                         text.trim_start_matches(['~', '@', '?']).trim_end_matches(':').to_owned();
                     let alphabetic = topic.bytes().all(|b| b.is_ascii_alphabetic() || b == b'-');
@@ -326,7 +337,13 @@ fn settle_colons(tokens: Vec<Token>) -> Vec<Token> {
         at > 0 && matches!(tokens[at - 1].text.as_str(), "here" | "absent" | "compare" | "fix")
     };
     let keeps = |at: usize| tokens[at].text != ":" || (next_is_name(at) && !after_list_word(at));
-    (0..tokens.len()).filter(|&at| keeps(at)).map(|at| tokens[at].clone()).collect()
+    let mut kept: Vec<Token> =
+        (0..tokens.len()).filter(|&at| keeps(at)).map(|at| tokens[at].clone()).collect();
+    if kept.iter().any(|token| token.text == ":") {
+        // In a list of names a semicolon parts no more than a comma.
+        kept.iter_mut().filter(|t| t.text == ";").for_each(|t| t.text = ",".to_owned());
+    }
+    kept
 }
 
 /// In a list after its keyword a comma says nothing: `here heron, teal`.
@@ -358,8 +375,9 @@ fn drop_list_commas(tokens: Vec<Token>) -> Vec<Token> {
         }
         let drops = token.text == ","
             && last_belongs
-            && list
-                .is_some_and(|belongs| belongs(next) && (after_next == "," || belongs(after_next)));
+            && list.is_some_and(|belongs| {
+                belongs(next) && (is_break(after_next) || belongs(after_next))
+            });
         if !drops {
             if token.text == "," {
                 list = None;
@@ -370,24 +388,28 @@ fn drop_list_commas(tokens: Vec<Token>) -> Vec<Token> {
     out
 }
 
-/// One comma where several stood, none at the ends or beside brackets.
+/// One comma where several stood, none at the ends or beside brackets; a
+/// semicolon goes before a comma.
 fn tidy_commas(tokens: Vec<Token>) -> Vec<Token> {
     let mut out: Vec<Token> = Vec::with_capacity(tokens.len());
     for token in tokens {
-        let after_open = |last: &Token| {
-            last.text == "," || last.text.ends_with("x(") || last.text.ends_with(':')
+        let idle = |last: &Token| {
+            is_break(&last.text) || last.text.ends_with("x(") || last.text.ends_with(':')
         };
-        if token.text == "," && out.last().is_none_or(after_open) {
+        if is_break(&token.text) && out.last().is_none_or(idle) {
+            if let Some(last) = out.last_mut().filter(|last| last.text == ",") {
+                last.text = token.text;
+            }
             continue;
         }
         if token.text == ")" || token.text == ":" {
-            while out.last().is_some_and(|last| last.text == ",") {
+            while out.last().is_some_and(|last| is_break(&last.text)) {
                 out.pop();
             }
         }
         out.push(token);
     }
-    while out.last().is_some_and(|last| last.text == ",") {
+    while out.last().is_some_and(|last| is_break(&last.text)) {
         out.pop();
     }
     out

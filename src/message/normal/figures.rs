@@ -21,8 +21,11 @@ pub enum After {
     Other,
     /// A comma, so that another comma belongs to a list, not to decimals.
     Comma,
-    /// A time in a list of results, so that a lone `x` is a missed one.
+    /// A time that may be one of a list of results, so that a lone `x` may be a
+    /// missed one.
     Result,
+    /// A time in a list of results: a lone `x` is a missed one.
+    Listed,
 }
 
 /// Reads the figure that begins at `start`, where a digit stands.
@@ -120,7 +123,7 @@ impl Scan<'_> {
         let spaced = sign > at && next > sign + 1;
         let likely = amount.parse::<u32>().is_ok_and(|n| n.is_multiple_of(25))
             && count.parse::<u32>().is_ok_and(|n| n <= 30);
-        if spaced && (after == After::Result) && !likely {
+        if spaced && (after == After::Listed || (after == After::Result && !likely)) {
             return None;
         }
         if self.is(end, '.') && self.is_digit(end + 1) {

@@ -25,8 +25,10 @@ pub enum LexemeKind {
     Word(String),
     /// A token in the grammar's shape already.
     Token(String),
-    /// A comma, a semicolon, the end of a line or of a sentence.
+    /// A comma, the end of a line or of a sentence.
     Comma,
+    /// A semicolon: the end of a statement.
+    Semicolon,
     /// `:` that belongs to no time.
     Colon,
     /// `(`
@@ -37,12 +39,28 @@ pub enum LexemeKind {
 
 /// Cuts a plain text.
 pub fn cut(text: &[char], words: &Words) -> Vec<Lexeme> {
-    let mut cutter =
-        Cutter { text, words, at: 0, found: Vec::new(), in_results: false, after_repeat: false };
+    let mut cutter = Cutter {
+        text,
+        words,
+        at: 0,
+        found: Vec::new(),
+        in_results: Results::None,
+        after_repeat: false,
+    };
     while cutter.at < text.len() {
         cutter.step();
     }
     cutter.found
+}
+
+/// Where a text stands with its list of results.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Results {
+    None,
+    /// In a list, with no comma yet.
+    Listed,
+    /// Behind a comma: the list goes on, or another set begins.
+    Parted,
 }
 
 struct Cutter<'a> {
@@ -50,8 +68,8 @@ struct Cutter<'a> {
     words: &'a Words,
     at: usize,
     found: Vec<Lexeme>,
-    /// True once results are being listed, so that ` x ` is a missed one.
-    in_results: bool,
+    /// Whether results are being listed, so that ` x ` is a missed one.
+    in_results: Results,
     /// True behind a repeat, up to the next comma.
     after_repeat: bool,
 }
@@ -66,7 +84,13 @@ impl Cutter<'_> {
     }
 
     fn push(&mut self, kind: LexemeKind, from: usize) {
-        self.after_repeat &= kind != LexemeKind::Comma;
+        if matches!(kind, LexemeKind::Comma | LexemeKind::Semicolon) {
+            self.after_repeat = false;
+            self.in_results = match self.in_results {
+                Results::Listed => Results::Parted,
+                other => other,
+            };
+        }
         self.found.push(Lexeme { kind, from, to: self.at });
     }
 
@@ -81,7 +105,8 @@ impl Cutter<'_> {
         match c {
             '0'..='9' => self.figure(),
             ':' | ';' if self.is_smiley() => self.at += 2,
-            '\n' | ';' | ',' => self.push_at(LexemeKind::Comma, 1),
+            '\n' | ',' => self.push_at(LexemeKind::Comma, 1),
+            ';' => self.push_at(LexemeKind::Semicolon, 1),
             ':' if self.digit_ahead(1) => self.seconds(),
             ':' => self.push_at(LexemeKind::Colon, 1),
             '+' if self.digit_ahead(1) => self.push_at(LexemeKind::Token("rest".to_owned()), 1),
@@ -114,7 +139,8 @@ impl Cutter<'_> {
             Some(LexemeKind::Comma) if self.found.last().is_some_and(|l| l.to == from) => {
                 After::Comma
             }
-            _ if self.in_results => After::Result,
+            _ if self.in_results == Results::Listed => After::Listed,
+            _ if self.in_results == Results::Parted => After::Result,
             Some(LexemeKind::Token(_)) if self.after_repeat => After::Result,
             _ => After::Other,
         };
@@ -220,7 +246,7 @@ impl Cutter<'_> {
         let canonical = self.words.longest_at(&[&key]).map(|(canonical, _)| canonical);
         let starts = self.at_statement_start();
         match canonical {
-            Some("held") => self.in_results = true,
+            Some("held") => self.in_results = Results::Listed,
             Some("tell" | "note" | "focus") if starts => {
                 let verb = canonical.unwrap_or_default().to_owned();
                 return self.free(&verb, from);
@@ -246,7 +272,7 @@ impl Cutter<'_> {
     /// True at the beginning, after a comma, and after one name there.
     fn at_statement_start(&self) -> bool {
         match self.found.last().map(|last| &last.kind) {
-            None | Some(LexemeKind::Comma) => true,
+            None | Some(LexemeKind::Comma | LexemeKind::Semicolon) => true,
             Some(_) => false,
         }
     }
@@ -299,10 +325,13 @@ impl Cutter<'_> {
         for is_name in [false, true] {
             self.skip_spaces();
             let start = self.at;
-            let chunk: String =
-                self.text[start..].iter().take_while(|c| !c.is_whitespace()).collect();
+            let chunk: String = self.text[start..]
+                .iter()
+                .take_while(|c| !c.is_whitespace() && !matches!(c, ',' | ';'))
+                .collect();
             self.at += chunk.chars().count();
-            let chunk = chunk.trim_matches(|c: char| !c.is_alphanumeric());
+            let edge = |c: char| !c.is_alphanumeric() && !matches!(c, '-' | '_');
+            let chunk = chunk.trim_matches(edge);
             if !chunk.is_empty() {
                 let token = if is_name {
                     format!("@{}", chunk.to_lowercase())

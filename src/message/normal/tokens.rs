@@ -87,6 +87,7 @@ fn look_up(lexemes: &[Lexeme], words: &Words) -> Vec<Token> {
             (LexemeKind::Word(word), None, None) => (unknown(word), 1),
             (LexemeKind::Token(token), ..) => (token.clone(), 1),
             (LexemeKind::Comma, ..) => (",".to_owned(), 1),
+            (LexemeKind::Semicolon, ..) => (";".to_owned(), 1),
             (LexemeKind::Colon, ..) => (":".to_owned(), 1),
             (LexemeKind::Open, ..) => ("(".to_owned(), 1),
             (LexemeKind::Close, ..) => (")".to_owned(), 1),

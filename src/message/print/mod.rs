@@ -1,0 +1,8 @@
+//! Trees as texts: one plain English wording for each, which the parser reads
+//! back as the same tree.
+//!
+//! Knows how things are said to Lapwing and nothing of how Lapwing answers.
+
+mod parts;
+mod sets;
+mod statements;

@@ -1,0 +1,292 @@
+//! Messages and their statements.
+
+use std::fmt;
+
+use super::parts::{Words, course, equipment, is_bare, rating, start, sure, weekday};
+use crate::message::{
+    Cut, Done, Fix, Illness, Kind, Message, Name, NextWish, PlanWish, ProfileChange, SetResult,
+    Slot, Sport, SquadFilter, Statement, Test, TimedTest, WeekKind,
+};
+use crate::units::{Centis, Unit};
+
+impl fmt::Display for Message {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        for (at, statement) in self.statements.iter().enumerate() {
+            if at > 0 {
+                out.write_str("; ")?;
+            }
+            write!(out, "{statement}")?;
+        }
+        Ok(())
+    }
+}
+
+impl fmt::Display for Statement {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let whom = self.who.as_ref().map(|who| format!("@{who}"));
+        let verb = match (&self.kind, &whom) {
+            // The person stands behind these verbs.
+            (Kind::Tell { text }, whom) => {
+                let whom = whom.as_deref().unwrap_or("all");
+                return write!(out, "tell {whom}: {text}");
+            }
+            (Kind::Note { text }, whom) => return free(out, "note", whom.as_deref(), text),
+            (Kind::Focus { text }, whom) => return free(out, "focus", whom.as_deref(), text),
+            (Kind::Hold { week }, whom) => {
+                return write!(
+                    out,
+                    "{}",
+                    Words::of("hold").maybe(whom.as_ref()).and(kind_of(*week))
+                );
+            }
+            (Kind::Release, whom) => {
+                return write!(out, "{}", Words::of("release").maybe(whom.as_ref()));
+            }
+            (Kind::Swimmer, Some(whom)) => return out.write_str(whom),
+            (kind, _) => words(kind),
+        };
+        match whom {
+            Some(whom) => write!(out, "{whom} {verb}"),
+            None => write!(out, "{verb}"),
+        }
+    }
+}
+
+fn free(out: &mut fmt::Formatter<'_>, verb: &str, whom: Option<&str>, text: &str) -> fmt::Result {
+    match whom {
+        Some(whom) => write!(out, "{verb} {whom}: {text}"),
+        None => write!(out, "{verb}: {text}"),
+    }
+}
+
+fn words(kind: &Kind) -> Words {
+    let on = |verb: &str, day: &Option<crate::message::Day>| Words::of(verb).maybe(day.as_ref());
+    match kind {
+        Kind::Test(test) => swum(test),
+        Kind::TimedTest(timed) => swum_for(timed),
+        Kind::SetResult(result) => held(result),
+        Kind::Done(one) => done(one),
+        Kind::Missed { on: day } => on("missed", day),
+        Kind::Ill { what } => Words::of(match what {
+            None => "ill",
+            Some(Illness::Cold) => "a cold",
+            Some(Illness::Fever) => "fever",
+            Some(Illness::Stomach) => "stomach bug",
+        }),
+        Kind::Better => Words::of("better"),
+        Kind::Away { until } => Words::of("away until").and(until),
+        Kind::Pain(pain) => Words::default()
+            .maybe((pain.place != "body").then_some(&pain.place))
+            .and("pain")
+            .maybe(pain.level),
+        Kind::Faint => Words::of("dizzy"),
+        Kind::Plan(wish) => plan(wish),
+        Kind::Next(wish) => next(wish),
+        Kind::Swap { days } => Words::of("swap").each(days),
+        Kind::Shorter => Words::of("shorter"),
+        Kind::Easier => Words::of("easier"),
+        Kind::Harder => Words::of("harder"),
+        Kind::Again => Words::of("again"),
+        Kind::More => Words::of("more"),
+        Kind::Targets { distances } => Words::of("targets").each(distances),
+        Kind::Predict { distance } => Words::of("predict").and(distance),
+        Kind::Race { distance, on, goal } => Words::of("race")
+            .and(distance)
+            .and(on)
+            .maybe(goal.as_ref().map(|goal| format!("goal {goal}"))),
+        Kind::Trend => Words::of("trend"),
+        Kind::Best => Words::of("best"),
+        Kind::Log => Words::of("log"),
+        Kind::Swimmer => Words::of("me"),
+        Kind::Compare { names } => named("compare", names),
+        Kind::Profile(change) => profile(change),
+        Kind::Squad { filter } => Words::of("squad").maybe(filter.map(|filter| match filter {
+            SquadFilter::Overdue => "overdue",
+            SquadFilter::Hurt => "hurt",
+            SquadFilter::Silent => "silent",
+            SquadFilter::Improving => "improving",
+            SquadFilter::Pace => "pace",
+        })),
+        Kind::Lanes { count } => Words::of("lanes").maybe(*count),
+        Kind::Here { names, all_but: false } => named("here", names),
+        Kind::Here { names, .. } if names.is_empty() => Words::of("here all"),
+        Kind::Here { names, .. } => named("here all but", names),
+        Kind::Absent { names } => named("absent", names),
+        Kind::Attend { late_min: Some(minutes), on: day, .. } => {
+            Words::of("late").and(minutes).maybe(day.as_ref())
+        }
+        Kind::Attend { coming: true, on: day, .. } => on("coming", day),
+        Kind::Attend { on: day, .. } => on("not coming", day),
+        Kind::Slot(one) => slot(one),
+        Kind::Shut { days, on } => {
+            Words::of("shut").each(days.iter().map(|day| weekday(*day))).maybe(on.as_ref())
+        }
+        Kind::Cut(one) => cut(one),
+        Kind::Welfare => Words::of("not safe at home"),
+        Kind::Set(lines) => {
+            let lines: Vec<String> = lines.iter().map(ToString::to_string).collect();
+            Words::of(&lines.join(", "))
+        }
+        Kind::Join { code, name } => Words::of("join").and(code).and(name),
+        Kind::Fix(one) => fix(one),
+        Kind::Help { topic } => Words::of("help").maybe(topic.as_ref()),
+        Kind::Undo => Words::of("undo"),
+        Kind::Yes => Words::of("yes"),
+        Kind::No => Words::of("no"),
+        Kind::Why => Words::of("why"),
+        Kind::Stop => Words::of("stop"),
+        Kind::Start => Words::of("start"),
+        Kind::Forget => Words::of("forget me"),
+        Kind::Choose { word } => Words::of(word),
+        // Worded with the person that they are about, in `Display`.
+        Kind::Tell { .. } | Kind::Note { .. } | Kind::Focus { .. } => Words::default(),
+        Kind::Hold { .. } | Kind::Release => Words::default(),
+    }
+}
+
+fn named(verb: &str, names: &[Name]) -> Words {
+    Words::of(verb).each(names.iter().map(|name| format!("@{name}")))
+}
+
+const fn kind_of(week: WeekKind) -> &'static str {
+    match week {
+        WeekKind::Easy => "easy",
+        WeekKind::Normal => "normal",
+        WeekKind::Hard => "hard",
+    }
+}
+
+/// Minutes where they are whole, else minutes and seconds.
+fn lasting(time: Centis) -> String {
+    match time.hundredths() {
+        whole if whole % 6000 == 0 && whole / 6000 < 1000 => format!("{}min", whole / 6000),
+        _ => sure(time),
+    }
+}
+
+fn swum(test: &Test) -> Words {
+    let splits = test.splits.iter().map(|split| sure(*split));
+    Words::default()
+        .and(test.distance)
+        .maybe(test.stroke)
+        .and("test")
+        .maybe(is_bare(&test.time).then_some("took"))
+        .and(&test.time)
+        .maybe(test.course.map(course))
+        .maybe(test.on.as_ref())
+        .maybe(test.start.map(start))
+        .maybe(test.meet.then_some("meet"))
+        .maybe((!test.splits.is_empty()).then_some("splits"))
+        .each(splits)
+}
+
+fn swum_for(timed: &TimedTest) -> Words {
+    Words::default()
+        .and(lasting(timed.duration))
+        .maybe(timed.stroke)
+        .and("test")
+        .and(timed.distance)
+        .maybe(timed.course.map(course))
+        .maybe(timed.on.as_ref())
+}
+
+fn held(result: &SetResult) -> Words {
+    let times = result.times.iter().map(|time| match time {
+        Some(time) => time.to_string(),
+        None => "x".to_owned(),
+    });
+    let made = result.made.map(|made| match result.of {
+        Some(of) => format!("made {made}/{of}"),
+        None => format!("made {made}"),
+    });
+    Words::of(&format!("{}x{}", result.count, result.distance))
+        .each(result.equipment.iter().map(|kit| equipment(*kit)))
+        .maybe(result.stroke)
+        .maybe(result.send_off.map(|send_off| format!("on {}", sure(send_off.time()))))
+        .maybe(result.rest.map(|rest| format!("rest {}", sure(rest))))
+        .maybe(result.target.map(|target| format!("hold {}", sure(target))))
+        .maybe((!result.times.is_empty()).then_some("held"))
+        .each(times)
+        .maybe(result.average.as_ref().map(|average| format!("avg {average}")))
+        .maybe(made)
+        .maybe(result.rpe.map(|rpe| format!("rpe {}", rating(rpe.tenths()))))
+        .maybe(result.heart_rate.map(|beats| format!("hr {beats}")))
+        .maybe(result.strokes.map(|strokes| format!("strokes {strokes}")))
+        .maybe(result.on.as_ref())
+}
+
+fn done(done: &Done) -> Words {
+    let verb = done.sport.map_or("done", |sport| match sport {
+        Sport::Run => "run",
+        Sport::Ride => "ride",
+        Sport::Gym => "gym",
+        Sport::Other => "other sport",
+    });
+    Words::of(verb)
+        .maybe(done.distance)
+        .maybe(done.duration.map(lasting))
+        .maybe(done.rpe.map(|rpe| format!("rpe {}", rating(rpe.tenths()))))
+        .maybe(done.on.as_ref())
+        .maybe(done.shortened.then_some("cut short"))
+}
+
+fn plan(wish: &PlanWish) -> Words {
+    Words::of("plan")
+        .maybe(wish.week.map(kind_of))
+        .maybe(wish.minutes.map(|minutes| format!("{minutes}min")))
+        .maybe(wish.sessions.map(|sessions| format!("{sessions} sessions")))
+        .maybe(wish.on.as_ref())
+}
+
+fn next(wish: &NextWish) -> Words {
+    Words::of("next")
+        .maybe(wish.minutes.map(|minutes| format!("{minutes}min")))
+        .maybe(wish.distance)
+        .maybe(wish.open_water.then_some("open water"))
+        .each(wish.with.iter().map(|kit| equipment(*kit)))
+        .maybe((!wish.without.is_empty()).then_some("without"))
+        .each(wish.without.iter().map(|kit| equipment(*kit)))
+}
+
+fn profile(change: &ProfileChange) -> Words {
+    let unit = |unit: Unit| match unit {
+        Unit::Metre => "units metres",
+        Unit::Yard => "units yards",
+    };
+    Words::default()
+        .maybe(change.course.map(|one| format!("pool {}", course(one))))
+        .maybe((!change.days.is_empty()).then_some("days"))
+        .each(change.days.iter().map(|day| weekday(*day)))
+        .maybe(change.sessions.map(|sessions| format!("days {sessions}")))
+        .maybe(change.minutes.map(|minutes| format!("minutes {minutes}")))
+        .maybe(change.born.map(|year| format!("born {year}")))
+        .maybe(change.units.map(unit))
+        .maybe(change.language.map(|language| format!("language {language}")))
+}
+
+fn slot(slot: &Slot) -> Words {
+    Words::of("slot")
+        .each(slot.days.iter().map(|day| weekday(*day)))
+        .maybe(slot.on.as_ref())
+        .maybe(slot.starts.map(|at| format!("{:02}:{:02}", at.hour(), at.minute())))
+        .maybe(slot.minutes.map(|minutes| format!("{minutes}min")))
+        .maybe(slot.lanes.map(|lanes| format!("lanes {lanes}")))
+        .maybe(slot.course.map(course))
+}
+
+fn cut(cut: &Cut) -> Words {
+    Words::default()
+        .maybe(cut.lane.map(|lane| format!("lane {lane}")))
+        .maybe(cut.minutes_left.map(|minutes| format!("{minutes}min left")))
+        .maybe(cut.skip_round.then_some("skip round"))
+        .maybe(cut.count.map(|count| format!("make it {count}")))
+        .maybe(cut.send_off.map(|send_off| format!("on {}", sure(send_off.time()))))
+}
+
+fn fix(fix: &Fix) -> Words {
+    Words::of("fix")
+        .maybe(fix.was.as_ref().map(|name| format!("@{name}")))
+        .maybe(fix.on.as_ref())
+        .maybe(fix.distance)
+        .maybe(fix.time.as_ref())
+}

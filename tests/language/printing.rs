@@ -1,0 +1,506 @@
+//! print → parse → print is the identity for every tree that a text can have.
+//!
+//! The strategies make each kind of statement over its whole range; what no text
+//! can say (a distance of 45 in no unit beside `done`) is asked about by the
+//! parser and so left out here, each with its reason.
+
+use jiff::civil::{Date, Time, Weekday};
+use lapwing::language::Language;
+use lapwing::message::*;
+use lapwing::session::Part;
+use lapwing::units::*;
+use proptest::collection::vec;
+use proptest::option::of;
+use proptest::prelude::*;
+use proptest::sample::{select, subsequence};
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 4000, ..ProptestConfig::default() })]
+
+    #[test]
+    fn a_printed_tree_is_read_back(message in message()) {
+        let printed = message.to_string();
+        match parse(&printed, Language::English) {
+            Reading::Understood(read) => {
+                prop_assert_eq!(&read, &message, "{}", printed);
+                prop_assert_eq!(read.to_string(), printed);
+            }
+            other => prop_assert!(false, "{}: {:?}", printed, other),
+        }
+    }
+}
+
+/// What is read in each message of the corpus prints to a text that reads alike.
+#[test]
+fn the_corpus_is_read_back() {
+    let mut count = 0;
+    for (text, language) in crate::corpus::texts() {
+        let messages: Vec<Message> = match parse(&text, language) {
+            Reading::Understood(message) => vec![message],
+            Reading::Unsure { options, .. } => options.into_iter().map(|one| one.message).collect(),
+            Reading::NotUnderstood { .. } => continue,
+        };
+        for message in messages {
+            let printed = message.to_string();
+            let read = parse(&printed, Language::English);
+            assert_eq!(read, Reading::Understood(message), "{text:?} printed as {printed:?}");
+            count += 1;
+        }
+    }
+    assert!(count > 600, "{count}");
+}
+
+fn message() -> BoxedStrategy<Message> {
+    // Free text takes all that follows it, so it stands last; a lone name and
+    // the words that opt out or in stand alone.
+    let several = (vec(statement(), 0..3), of(free())).prop_map(|(mut statements, last)| {
+        statements.extend(last);
+        statements
+    });
+    let alone = prop_oneof![
+        name().prop_map(|who| Statement { who: Some(who), kind: Kind::Swimmer }),
+        select(vec![Kind::Stop, Kind::Start]).prop_map(|kind| Statement { who: None, kind }),
+    ];
+    prop_oneof![
+        9 => several.prop_filter("a text says something", |all| !all.is_empty()),
+        1 => alone.prop_map(|one| vec![one]),
+    ]
+    .prop_map(|statements| Message { statements })
+    .boxed()
+}
+
+fn statement() -> BoxedStrategy<Statement> {
+    let said = prop_oneof![swum(), felt(), asked(), evening(), set()];
+    (of(name()), said)
+        .prop_map(|(who, kind)| match kind {
+            // These are never someone else's, or name their person themselves.
+            Kind::Choose { .. } | Kind::Welfare | Kind::Swimmer | Kind::Join { .. } => {
+                Statement { who: None, kind }
+            }
+            kind => Statement { who, kind },
+        })
+        .boxed()
+}
+
+fn free() -> BoxedStrategy<Statement> {
+    let text = "[a-zé0-9,.!?;:'&%/()+-][a-zé0-9 ,.!?;:'&%/()+-]{0,30}"
+        .prop_map(|text| text.split_whitespace().collect::<Vec<_>>().join(" "))
+        .prop_filter("a colon at the start belongs to the verb", |text| !text.starts_with(':'));
+    (of(name()), text, 0..3)
+        .prop_map(|(who, text, verb)| {
+            let kind = match verb {
+                0 => Kind::Tell { text },
+                1 => Kind::Note { text },
+                _ => Kind::Focus { text },
+            };
+            Statement { who, kind }
+        })
+        .boxed()
+}
+
+fn name() -> impl Strategy<Value = Name> {
+    "[a-zéß鳥][a-z0-9_é-]{1,18}"
+        .prop_filter("our own name is read over", |name| name != "lapwing")
+        .prop_map(|name| Name::new(&name).unwrap())
+}
+
+fn length() -> impl Strategy<Value = Length> {
+    (1u32..=100_000, of(unit())).prop_map(|(amount, unit)| Length { amount, unit })
+}
+
+fn unit() -> impl Strategy<Value = Unit> {
+    select(vec![Unit::Metre, Unit::Yard])
+}
+
+fn centis() -> impl Strategy<Value = Centis> {
+    prop_oneof![1u32..20_000, 1u32..=Centis::GREATEST.hundredths()]
+        .prop_map(|hundredths| Centis::new(hundredths).unwrap())
+}
+
+/// A time with the readings of one of its spellings.
+fn typed() -> BoxedStrategy<TypedTime> {
+    let two = |first: u32, second: u32| TypedTime {
+        readings: vec![Centis::new(first).unwrap(), Centis::new(second).unwrap()],
+        tenths: first % 100 != 0,
+    };
+    prop_oneof![
+        centis().prop_map(TypedTime::sure),
+        (1u32..900).prop_map(|s| TypedTime {
+            readings: vec![Centis::new(s * 100).unwrap()],
+            tenths: true
+        }),
+        (1u32..=99).prop_map(move |number| two(number * 100, number * 6000)),
+        (1u32..=99, 0u32..60).prop_map(move |(minutes, seconds)| {
+            two(minutes * 6000 + seconds * 100, (minutes * 100 + seconds) * 100)
+        }),
+        (1u32..9, 1u32..60).prop_map(move |(minutes, seconds)| {
+            two(minutes * 6000 + seconds * 100, minutes * 100 + seconds)
+        }),
+        (9u32..=99, 1u32..60).prop_map(move |(seconds, decimals)| {
+            two(seconds * 100 + decimals, seconds * 6000 + decimals * 100)
+        }),
+        (1u32..24, 0u32..60, 0u32..60).prop_map(move |(hours, minutes, seconds)| {
+            two(
+                hours * 360_000 + minutes * 6000 + seconds * 100,
+                hours * 6000 + minutes * 100 + seconds,
+            )
+        }),
+    ]
+    .boxed()
+}
+
+fn weekday() -> impl Strategy<Value = Weekday> {
+    (1i8..=7).prop_map(|day| Weekday::from_monday_one_offset(day).unwrap())
+}
+
+fn weekdays() -> impl Strategy<Value = Vec<Weekday>> {
+    subsequence((1i8..=7).collect::<Vec<_>>(), 0..=7).prop_map(|days| {
+        days.into_iter().map(|day| Weekday::from_monday_one_offset(day).unwrap()).collect()
+    })
+}
+
+fn day() -> BoxedStrategy<Day> {
+    prop_oneof![
+        select(vec![Day::Today, Day::Yesterday, Day::Tomorrow]),
+        weekday().prop_map(Day::On),
+        weekday().prop_map(Day::Last),
+        (1u8..=31, 1u8..=12).prop_map(|(day, month)| Day::Slashed(day, month)),
+        (1u8..=12, 1u8..=31).prop_map(|(month, day)| Day::Slashed(month, day)),
+        (1u8..=31, 1u8..=12, 2000i16..=2199).prop_map(|(d, m, y)| Day::SlashedYear(d, m, y)),
+        (1u8..=28, 1u8..=12).prop_map(|(day, month)| Day::DayMonth(day, month)),
+        (2000i16..=2199, 1i8..=12, 1i8..=28)
+            .prop_map(|(y, m, d)| Day::Full(Date::new(y, m, d).unwrap())),
+    ]
+    .boxed()
+}
+
+/// One day that is no weekday by its name, as timetables keep it.
+fn single_day() -> impl Strategy<Value = Day> {
+    day().prop_filter("a weekday stands among the days", |day| !matches!(day, Day::On(_)))
+}
+
+fn stroke() -> impl Strategy<Value = Stroke> {
+    select(Stroke::ALL.to_vec())
+}
+
+fn course() -> impl Strategy<Value = Course> {
+    select(Course::ALL.to_vec())
+}
+
+fn kit() -> impl Strategy<Value = Vec<Equipment>> {
+    subsequence(Equipment::ALL.to_vec(), 0..=5)
+}
+
+fn rpe() -> impl Strategy<Value = Rpe> {
+    (0u8..=100).prop_map(|tenths| Rpe::from_tenths(tenths).unwrap())
+}
+
+fn send_off() -> impl Strategy<Value = SendOff> {
+    (5u32..=3600).prop_map(|seconds| SendOff::new(seconds).unwrap())
+}
+
+fn swum() -> BoxedStrategy<Kind> {
+    prop_oneof![test(), timed_test(), set_result(), done()].boxed()
+}
+
+fn test() -> BoxedStrategy<Kind> {
+    let start = select(vec![Start::Push, Start::Dive, Start::Water]);
+    let how = (of(stroke()), of(course()), of(day()), of(start), any::<bool>());
+    // Splits make up the time, and then it has one reading.
+    let splits = vec((100u32..100_000).prop_map(|h| Centis::new(h).unwrap()), 2..6);
+    (length(), typed(), how, of(splits))
+        .prop_map(|(distance, mut time, (stroke, course, on, start, meet), splits)| {
+            let splits = splits.unwrap_or_default();
+            if let Some(sum) = splits.iter().copied().reduce(|one, other| one + other) {
+                time = TypedTime::sure(sum);
+            }
+            Kind::Test(Test { distance, time, stroke, course, on, splits, start, meet })
+        })
+        .boxed()
+}
+
+fn timed_test() -> BoxedStrategy<Kind> {
+    (1u32..1000, length(), of(stroke()), of(course()), of(day()))
+        .prop_map(|(minutes, distance, stroke, course, on)| {
+            let duration = Centis::from_whole_seconds(minutes * 60).unwrap();
+            Kind::TimedTest(TimedTest { duration, distance, stroke, course, on })
+        })
+        .boxed()
+}
+
+fn set_result() -> BoxedStrategy<Kind> {
+    let set = (1u16..=12, length(), of(stroke()), of(send_off()), of(centis()), of(centis()));
+    let told = (vec(of(typed()), 12), of(typed()), 0u16..=12, 0u16..=12, 0..4);
+    let felt = (kit(), of(rpe()), of(30u16..=250), of(1u16..=99), of(day()));
+    (set, told, felt)
+        .prop_map(|(set, told, felt)| {
+            let (count, distance, stroke, send_off, rest, target) = set;
+            let (mut times, mut average, made, of, way) = told;
+            let (equipment, rpe, heart_rate, strokes, on) = felt;
+            times.truncate(usize::from(count));
+            let (of, made) = (of.clamp(1, count), made.min(of.clamp(1, count)));
+            // A set tells its times, its average or how many were made.
+            let (made, of) = match way {
+                0 => (Some(made), Some(of)),
+                1 => (Some(made), None),
+                2 => (None, None),
+                _ => {
+                    average = average.or_else(|| Some(TypedTime::sure(Centis::new(4800).unwrap())));
+                    times.clear();
+                    (None, None)
+                }
+            };
+            Kind::SetResult(SetResult {
+                count,
+                distance,
+                stroke,
+                send_off,
+                rest,
+                target,
+                times,
+                average,
+                made,
+                of,
+                equipment,
+                rpe,
+                heart_rate,
+                strokes,
+                on,
+            })
+        })
+        .boxed()
+}
+
+fn done() -> BoxedStrategy<Kind> {
+    let sport = select(vec![Sport::Run, Sport::Ride, Sport::Gym, Sport::Other]);
+    (of(length()), of(centis()), of(rpe()), of(day()), of(sport), any::<bool>())
+        .prop_map(|(mut distance, duration, rpe, on, sport, shortened)| {
+            // A bare number under 100, or beside another sport, is asked about.
+            if let Some(far) = &mut distance {
+                if far.amount < 100 || sport.is_some() {
+                    far.unit = far.unit.or(Some(Unit::Metre));
+                }
+            }
+            Kind::Done(Done { distance, duration, rpe, on, sport, shortened })
+        })
+        .boxed()
+}
+
+fn felt() -> BoxedStrategy<Kind> {
+    let place = select(vec![
+        "shoulder", "elbow", "wrist", "hand", "arm", "neck", "head", "ear", "rib", "hip", "groin",
+        "thigh", "knee", "calf", "ankle", "foot", "leg", "back", "body",
+    ]);
+    let illness = select(vec![Illness::Cold, Illness::Fever, Illness::Stomach]);
+    prop_oneof![
+        (place, of(0u8..=10))
+            .prop_map(|(place, level)| Kind::Pain(Pain { place: place.to_owned(), level })),
+        of(illness).prop_map(|what| Kind::Ill { what }),
+        of(day()).prop_map(|on| Kind::Missed { on }),
+        day().prop_map(|until| Kind::Away { until }),
+        select(vec![Kind::Better, Kind::Faint, Kind::Welfare]),
+    ]
+    .boxed()
+}
+
+fn asked() -> BoxedStrategy<Kind> {
+    let week = select(vec![WeekKind::Easy, WeekKind::Normal, WeekKind::Hard]);
+    let plan = (of(week), of(10u16..=240), of(1u8..=14), of(day())).prop_map(
+        |(week, minutes, sessions, on)| Kind::Plan(PlanWish { week, minutes, sessions, on }),
+    );
+    let next = (of(10u16..=240), of(length()), kit(), kit(), any::<bool>()).prop_map(
+        |(minutes, mut distance, with, without, open_water)| {
+            // A bare number under 100 may be minutes, and is asked about.
+            if let Some(far) = distance.as_mut().filter(|far| far.amount < 100) {
+                far.unit = far.unit.or(Some(Unit::Metre));
+            }
+            Kind::Next(NextWish { minutes, distance, with, without, open_water })
+        },
+    );
+    let word = select(vec![
+        Kind::Shorter,
+        Kind::Easier,
+        Kind::Harder,
+        Kind::Again,
+        Kind::More,
+        Kind::Trend,
+        Kind::Best,
+        Kind::Log,
+        Kind::Swimmer,
+        Kind::Undo,
+        Kind::Yes,
+        Kind::No,
+        Kind::Why,
+        Kind::Forget,
+    ]);
+    let topic = select(vec!["test", "plan", "next", "targets", "sets", "squad", "lanes"]);
+    let choice = select(vec!["25m", "50m", "1500", "test", "free", "open", "3:12", "47.2", "x"]);
+    let fix = (of(typed()), of(name()), of(day()), of(length()))
+        .prop_filter("says what is right", |(time, was, ..)| time.is_some() || was.is_some())
+        .prop_map(|(time, was, on, mut distance)| {
+            // Without a time a bare number would be one.
+            if let (Some(far), None) = (&mut distance, &time) {
+                far.unit = far.unit.or(Some(Unit::Metre));
+            }
+            Kind::Fix(Fix { time, was, on, distance })
+        });
+    prop_oneof![
+        plan,
+        next,
+        word,
+        profile(),
+        fix,
+        (day(), day()).prop_map(|(one, other)| Kind::Swap { days: [one, other] }),
+        vec(length(), 0..4).prop_map(|distances| Kind::Targets { distances }),
+        length().prop_map(|distance| Kind::Predict { distance }),
+        (length(), day(), of(typed())).prop_map(|(distance, on, goal)| Kind::Race {
+            distance,
+            on,
+            goal
+        }),
+        vec(name(), 2..4).prop_map(|names| Kind::Compare { names }),
+        ("[A-Z0-9][A-Z0-9-]{4,10}[A-Z0-9]", name())
+            .prop_map(|(code, name)| Kind::Join { code, name }),
+        of(topic).prop_map(|topic| Kind::Help { topic: topic.map(str::to_owned) }),
+        choice.prop_map(|word| Kind::Choose { word: word.to_owned() }),
+    ]
+    .boxed()
+}
+
+fn profile() -> BoxedStrategy<Kind> {
+    let none = ProfileChange::default;
+    prop_oneof![
+        course().prop_map(move |one| ProfileChange { course: Some(one), ..none() }),
+        weekdays()
+            .prop_filter("some day", |days| !days.is_empty())
+            .prop_map(move |days| ProfileChange { days, ..none() }),
+        (1u8..=14).prop_map(move |count| ProfileChange { sessions: Some(count), ..none() }),
+        (10u16..=240).prop_map(move |count| ProfileChange { minutes: Some(count), ..none() }),
+        (1900i16..=2099).prop_map(move |year| ProfileChange { born: Some(year), ..none() }),
+        unit().prop_map(move |unit| ProfileChange { units: Some(unit), ..none() }),
+        select(Language::ALL.to_vec())
+            .prop_map(move |language| ProfileChange { language: Some(language), ..none() }),
+    ]
+    .prop_map(Kind::Profile)
+    .boxed()
+}
+
+fn evening() -> BoxedStrategy<Kind> {
+    let week = select(vec![WeekKind::Easy, WeekKind::Normal, WeekKind::Hard]);
+    let filter = select(vec![
+        SquadFilter::Overdue,
+        SquadFilter::Hurt,
+        SquadFilter::Silent,
+        SquadFilter::Improving,
+        SquadFilter::Pace,
+    ]);
+    let time = (0i8..24, 0i8..60).prop_map(|(hour, minute)| Time::new(hour, minute, 0, 0).unwrap());
+    let slot =
+        (weekdays(), of(single_day()), of(time), of(10u16..=240), of(1u8..=20), of(course()))
+            .prop_filter("some day", |(days, on, ..)| !days.is_empty() || on.is_some())
+            .prop_map(|(days, on, starts, minutes, lanes, course)| {
+                Kind::Slot(Slot { days, starts, minutes, lanes, on, course })
+            });
+    let shut = (weekdays(), of(single_day()))
+        .prop_filter("some day", |(days, on)| !days.is_empty() || on.is_some())
+        .prop_map(|(days, on)| Kind::Shut { days, on });
+    let cut = (of(1u16..=999), of(1u8..=9), of(1u16..=100), of(send_off()), any::<bool>())
+        .prop_filter("changes something", |(left, lane, count, send_off, skip)| {
+            left.is_some() || count.is_some() || *skip || (lane.is_some() && send_off.is_some())
+        })
+        .prop_map(|(minutes_left, lane, count, send_off, skip_round)| {
+            Kind::Cut(Cut { minutes_left, lane, count, send_off, skip_round })
+        });
+    prop_oneof![
+        of(filter).prop_map(|filter| Kind::Squad { filter }),
+        of(1u8..=20).prop_map(|count| Kind::Lanes { count }),
+        (vec(name(), 0..3), any::<bool>())
+            .prop_map(|(names, all_but)| Kind::Here { names, all_but }),
+        vec(name(), 1..3).prop_map(|names| Kind::Absent { names }),
+        (any::<bool>(), of(day())).prop_map(|(coming, on)| Kind::Attend {
+            coming,
+            late_min: None,
+            on
+        }),
+        (1u16..=999, of(day())).prop_map(|(minutes, on)| Kind::Attend {
+            coming: true,
+            late_min: Some(minutes),
+            on
+        }),
+        slot,
+        shut,
+        cut,
+        week.prop_map(|week| Kind::Hold { week }),
+        Just(Kind::Release),
+    ]
+    .boxed()
+}
+
+fn set() -> BoxedStrategy<Kind> {
+    let part = select(vec![
+        Part::WarmUp,
+        Part::Drill,
+        Part::Build,
+        Part::Test,
+        Part::Recovery,
+        Part::Main,
+        Part::SwimDown,
+    ]);
+    let pieces = || vec(piece(4), 1..4);
+    (of(part.clone()), pieces(), vec((part, pieces()), 0..3))
+        .prop_map(|(part, pieces, more)| {
+            let mut lines = vec![SetLine { part, pieces }];
+            lines.extend(
+                more.into_iter().map(|(part, pieces)| SetLine { part: Some(part), pieces }),
+            );
+            Kind::Set(lines)
+        })
+        .boxed()
+}
+
+fn piece(depth: usize) -> BoxedStrategy<SetPiece> {
+    let item = item().prop_map(SetPiece::Item);
+    if depth == 0 {
+        return item.boxed();
+    }
+    let rounds = (1u16..=50, vec(piece(depth - 1), 1..3), of(centis()))
+        .prop_map(|(times, pieces, rest)| SetPiece::Rounds(Rounds { times, pieces, rest }));
+    prop_oneof![4 => item, 1 => rounds].boxed()
+}
+
+fn item() -> BoxedStrategy<SetItem> {
+    let effort = prop_oneof![
+        of(0u8..=99).prop_map(Effort::Descend),
+        of(0u8..=99).prop_map(Effort::Ascend),
+        select(vec![
+            Effort::Build,
+            Effort::NegativeSplit,
+            Effort::Even,
+            Effort::BestAverage,
+            Effort::ImOrder,
+        ]),
+    ];
+    let comment = "[a-z0-9é][a-z0-9é ,;.:()-]{0,15}[a-z0-9é]"
+        .prop_map(|text| text.split_whitespace().collect::<Vec<_>>().join(" "));
+    let times = (of(send_off()), of(centis()), of(centis()));
+    let how =
+        (of(stroke()), of(select(Level::ALL.to_vec())), kit(), vec(effort, 0..2), of(comment));
+    (1u16..=100, length(), times, how)
+        .prop_map(|(count, distance, times, how)| {
+            let (send_off, rest, target) = times;
+            let (stroke, level, equipment, effort, comment) = how;
+            SetItem {
+                count,
+                distance,
+                stroke,
+                send_off,
+                rest,
+                target,
+                level,
+                equipment,
+                effort,
+                comment,
+            }
+        })
+        .boxed()
+}
