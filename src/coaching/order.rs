@@ -164,6 +164,11 @@ pub(super) fn shortest_session(course: Course) -> u32 {
 }
 
 fn kit(standing: &Standing<'_>, wish: &SessionWish) -> Vec<Equipment> {
+    // With pain or illness open there is no kit to load a joint with, and no
+    // change of it to make one session longer than the last.
+    if standing.open.lowers() {
+        return vec![];
+    }
     // Paddles and a board only if asked for, and never with a sore shoulder.
     let mut kit = vec![Equipment::Fins, Equipment::PullBuoy, Equipment::Snorkel];
     kit.extend(&wish.with);
