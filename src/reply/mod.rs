@@ -6,8 +6,10 @@
 mod english;
 mod json;
 mod outcome;
+mod phrases;
 mod shorthand;
 mod sms;
+mod spanish;
 mod voice;
 
 pub use json::{result, session_json};

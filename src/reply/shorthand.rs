@@ -1,54 +1,23 @@
 //! A session as it would stand on a whiteboard: our own layout, the same in
 //! every language but for the words handed in.
 
-use crate::session::{Block, Part, Repeat};
-use crate::units::{Centis, Equipment, Level, Stroke};
+use super::phrases::Words;
+use crate::session::{Block, Repeat};
+use crate::units::{Centis, Level, Stroke};
 
-/// The words that a language puts into the shorthand.
-pub trait Words {
-    /// A stroke.
-    fn stroke(&self, stroke: Stroke) -> &'static str;
-    /// A piece of equipment.
-    fn equipment(&self, equipment: Equipment) -> &'static str;
-    /// A level, where no target says it better.
-    fn level(&self, level: Level) -> &'static str;
-    /// Before a send-off.
-    fn on(&self) -> &'static str;
-    /// Before a rest.
-    fn rest(&self) -> &'static str;
-}
-
-/// A block: `2x(3x50 1:10 on 1:35, 50 easy on 2:15)`. Parts that are easy by
-/// nature do not say so.
-pub fn block_shorthand(block: &Block, words: &dyn Words) -> String {
-    let implied = match block.part {
-        Part::WarmUp | Part::SwimDown | Part::Recovery => Implied::Easy,
-        Part::Drill => Implied::EasyDrill,
-        Part::Build | Part::Main | Part::Test => Implied::Nothing,
-    };
+/// A block: `2x(3x50 1:10 on 1:35, 50 easy on 2:15)`.
+pub fn block_shorthand(block: &Block, words: &(impl Words + ?Sized)) -> String {
     let inside = block
         .repeats
         .iter()
-        .map(|repeat| shorthand(repeat, words, implied))
+        .map(|repeat| repeat_shorthand(repeat, words))
         .collect::<Vec<_>>()
         .join(", ");
     if block.rounds > 1 { format!("{}x({inside})", block.rounds) } else { inside }
 }
 
 /// A repeat: `6x50 48 on 1:15`, `4x25 fins on 1:15`, `200 easy`.
-pub fn repeat_shorthand(repeat: &Repeat, words: &dyn Words) -> String {
-    shorthand(repeat, words, Implied::Nothing)
-}
-
-/// What need not be said.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Implied {
-    Nothing,
-    Easy,
-    EasyDrill,
-}
-
-fn shorthand(repeat: &Repeat, words: &dyn Words, implied: Implied) -> String {
+pub fn repeat_shorthand(repeat: &Repeat, words: &(impl Words + ?Sized)) -> String {
     let mut out = match repeat.count {
         1 => repeat.distance.amount().to_string(),
         count => format!("{count}x{}", repeat.distance.amount()),
@@ -57,8 +26,7 @@ fn shorthand(repeat: &Repeat, words: &dyn Words, implied: Implied) -> String {
         out.push(' ');
         out.push_str(word);
     };
-    let is_implied_drill = implied == Implied::EasyDrill && repeat.stroke == Stroke::Drill;
-    if repeat.stroke != Stroke::Free && !is_implied_drill {
+    if repeat.stroke != Stroke::Free {
         add(words.stroke(repeat.stroke));
     }
     for equipment in &repeat.equipment {
@@ -67,7 +35,6 @@ fn shorthand(repeat: &Repeat, words: &dyn Words, implied: Implied) -> String {
     match repeat.target {
         // An easy swim is swum by feel; its target is a bound, not an aim.
         Some(target) if repeat.level > Level::Easy => add(&shown(target)),
-        _ if repeat.level == Level::Easy && implied != Implied::Nothing => {}
         _ => add(words.level(repeat.level)),
     }
     if let Some(send_off) = repeat.send_off {

@@ -1,15 +1,14 @@
 //! What every language must be able to say.
 
 use super::english::English;
+use super::phrases::{Answers, People, Results, Statements};
+use super::spanish::Spanish;
 use super::*;
 use crate::language::Language;
-use crate::message::Statement;
-use crate::session::Purpose;
-use crate::swim::prediction::Prediction;
 
 /// A language's words for every reply. A reply is lines, the most important
 /// first, so that what does not fit can wait; each stays in the GSM alphabet.
-pub trait Voice {
+pub trait Voice: Answers + People + Results + Statements {
     /// Words for any outcome.
     fn lines(&self, outcome: &Outcome) -> Vec<String> {
         match outcome {
@@ -36,6 +35,7 @@ pub trait Voice {
 
     /// The last line of a reply of which more waits.
     fn more_hint(&self) -> &'static str;
+<<<<<<< HEAD
     /// A statement in words, for what was understood of a text.
     fn statement(&self, statement: &Statement) -> String;
     /// What a session is for, as a title.
@@ -77,12 +77,14 @@ pub trait Voice {
     fn targets(&self, reply: &TargetsReply) -> Vec<String>;
     /// A test.
     fn test(&self, reply: &TestReply) -> Vec<String>;
+=======
+>>>>>>> a94cb9b (Speak Spanish, and tell every language's replies in one order)
 }
 
 /// The voice that speaks a language.
 pub fn voice(language: Language) -> &'static dyn Voice {
     match language {
-        // Spanish is read but not yet spoken: it is answered in English.
-        Language::English | Language::Spanish => &English,
+        Language::English => &English,
+        Language::Spanish => &Spanish,
     }
 }
