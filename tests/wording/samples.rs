@@ -288,6 +288,7 @@ pub fn cautions() -> Vec<CautionReply> {
         ill(false, true),
         pain("shoulder", 2, false),
         pain("shoulder", 7, true),
+        pain("knee", 8, false),
     ];
     all.extend(PLACES.map(|place| pain(place, 4, false)));
     all
@@ -357,7 +358,7 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::Noted { who: heron() },
         OkReply::Held { who: heron() },
         OkReply::Released { who: heron() },
-        OkReply::More { lines: vec!["Main 4x50 48 on 1:15".into()] },
+        OkReply::More { lines: vec!["4x50 48".into()] },
         OkReply::LeftAlone,
         OkReply::Forgotten { who: heron() },
         OkReply::OptedOut,
@@ -505,7 +506,7 @@ pub fn helps() -> Vec<HelpReply> {
     ];
     let mut all = vec![HelpReply::Swimmer, HelpReply::Coach, HelpReply::Stranger];
     all.extend(topics.map(HelpReply::Topic));
-    all.push(HelpReply::Why(vec!["A set is not cut below half.".into()]));
+    all.push(HelpReply::Why(vec!["WHY".into()]));
     all
 }
 

@@ -214,7 +214,7 @@ impl Answers for English {
     fn for_a_coach(&self) -> &'static [&'static str] {
         &[
             "Coach: squad | squad overdue | heron | heron 200 test 3:12 | 200 test: heron 3:12, \
-             teal 2:58 | focus heron: long exhale | heron easy | release heron | undo",
+             teal 2:58 | focus heron: long exhale | keep heron easy | release heron | undo",
             "HELP TEST, SET, PLAN, PAIN for more. STOP for no texts.",
         ]
     }
@@ -243,13 +243,11 @@ impl Answers for English {
                 &["Text shoulder hurts 4 (0 to 10), or ill; better when it has gone. Chest pain, \
                    fainting, trouble breathing: out, tell the lifeguard, emergency number, now."]
             }
-            Topic::Profile => {
-                &["pool 25m, 50m or 25yd | born 1981 | days tue thu | 45min sessions"]
-            }
-            Topic::Squad => {
-                &["squad | squad overdue | squad hurt | heron | compare heron teal | heron easy | \
-                   release heron"]
-            }
+            Topic::Profile => &["pool 25m, 50m or 25yd | born 1981 | days tue thu | language es"],
+            Topic::Squad => &[
+                "squad | squad overdue | squad hurt | heron | compare heron teal | keep heron easy | \
+                   release heron",
+            ],
             Topic::Fix => &["undo takes back your last result | fix 3:14 | that was teal"],
         }
     }

@@ -76,8 +76,8 @@ impl Answers for Spanish {
             }
             OkReply::LeftAlone => "Se queda como estaba; sin guardar.".to_owned(),
             OkReply::Forgotten { who } => format!(
-                "{who} ya no esta en el equipo y todos tus resultados se han quitado de él. Los \
-                 mensajes originales siguen en el club: pide al club que los borre."
+                "Ya no estas en el equipo, {who}, y todos tus resultados se han quitado. Los \
+                 mensajes originales siguen en el club: pidele que los borre."
             ),
             OkReply::OptedOut => {
                 "Lapwing: ya no recibiras mensajes. Escribe START para volver a recibirlos."
@@ -130,6 +130,7 @@ impl Answers for Spanish {
     fn option(&self, option: &str) -> String {
         match option {
             "yes" => "SI".to_owned(),
+            "done" => "HECHO".to_owned(),
             other => other.to_uppercase(),
         }
     }
@@ -162,10 +163,7 @@ impl Answers for Spanish {
                     .into()
             }
             RefusedWhy::Future { on } => {
-                format!(
-                    "{} aun no ha llegado; sin guardar. Si fue hoy, no pongas dia.",
-                    self.day(*on)
-                )
+                format!("Aun no es {}; sin guardar. Si fue hoy, no pongas dia.", self.day(*on))
             }
             RefusedWhy::Unlikely { distance, time } => format!(
                 "{distance} en {} no cuadra; sin cambios. Escribe asi: corrige 3:14",
@@ -220,7 +218,7 @@ impl Answers for Spanish {
     fn for_a_coach(&self) -> &'static [&'static str] {
         &[
             "Entrenador: equipo | equipo pendientes | heron | heron 200 test 3:12 | 200 test: \
-             heron 3:12, teal 2:58 | foco heron: codo alto | heron suave | libera heron | \
+             heron 3:12, teal 2:58 | foco heron: codo alto | manten heron suave | libera heron | \
              deshacer",
             "AYUDA TEST, SERIE, PLAN, DOLOR para mas. STOP para no recibir mensajes.",
         ]
@@ -259,7 +257,7 @@ impl Answers for Spanish {
             }
             Topic::Squad => {
                 &["equipo | equipo pendientes | equipo lesionados | heron | compara heron teal | \
-                   heron suave | libera heron"]
+                   manten heron suave | libera heron"]
             }
             Topic::Fix => &["deshacer quita tu ultimo resultado | corrige 3:14 | era de teal"],
         }

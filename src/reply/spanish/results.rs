@@ -39,7 +39,9 @@ impl Results for Spanish {
 
     fn critical_guess(&self, band: &ShownBand, sharpened: &str) -> String {
         let ShownBand { pace, low, high } = band;
-        format!("Ritmo critico: unos {pace} por 100, calculo de un test ({low}-{high}){sharpened}.")
+        format!(
+            "Ritmo critico: unos {pace} por 100, calculado con un test ({low}-{high}){sharpened}."
+        )
     }
 
     fn critical_from(&self, tests: usize, band: &ShownBand, sharpened: &str) -> String {
@@ -72,11 +74,11 @@ impl Results for Spanish {
     }
 
     fn lost(&self, lost: usize) -> String {
-        count(lost, "perdida", "perdidas")
+        format!("{} {lost}", if lost == 1 { "se fue" } else { "se fueron" })
     }
 
     fn first_lost(&self, number: usize) -> String {
-        format!("la primera fue la {number}")
+        format!("la primera, la {number}")
     }
 
     fn mean(&self, mean: &str) -> String {
@@ -109,8 +111,8 @@ impl Results for Spanish {
             }
             Change::Same => format!("La proxima vez, lo mismo: {set}."),
             Change::Rest => {
-                "El ritmo no salio desde el principio: la serie no cambia. ¿Mal sueño, malestar, \
-                 dolor? Lo siguiente es suave; escribe como estas."
+                "El ritmo no salio desde el principio: la serie no cambia. ¿Dormiste mal, hay \
+                 malestar o dolor? Lo siguiente es suave; escribe como estas."
                     .to_owned()
             }
             Change::Retest => {
@@ -140,7 +142,7 @@ impl Results for Spanish {
     }
 
     fn how_hard(&self) -> &'static str {
-        "¿Cuanto costo, de 0 a 10? La proxima vez, todo junto: hecho 1500 45min rpe 6"
+        "¿Qué esfuerzo, de 0 a 10? La proxima vez, todo junto: hecho 1500 45min rpe 6"
     }
 
     fn predicted(&self, distance: &str, [time, low, high]: [&str; 3], basis: &str) -> String {
@@ -152,7 +154,7 @@ impl Results for Spanish {
     }
 
     fn far_from_tests(&self) -> &'static str {
-        "Queda lejos de toda distancia con test: es un calculo muy abierto."
+        "Queda lejos de tus distancias de test: tomalo con cautela."
     }
 
     fn race_on(&self, day: &str, weeks: usize, time: &str) -> String {

@@ -57,7 +57,7 @@ impl Words for Spanish {
             Part::Drill => "Técnica",
             Part::Build => "Progresivo",
             Part::Test => "TEST",
-            Part::Recovery => "Suave",
+            Part::Recovery => "Recuperacion",
             Part::Main => "Principal",
             Part::SwimDown => "Vuelta a la calma",
         }
