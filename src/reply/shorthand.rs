@@ -2,15 +2,21 @@
 //! every language but for the words handed in.
 
 use super::phrases::Words;
-use crate::session::{Block, Repeat};
+use crate::session::{Block, Part, Repeat};
 use crate::units::{Centis, Level, Stroke};
 
-/// A block: `2x(3x50 1:10 on 1:35, 50 easy on 2:15)`.
+/// A block: `2x(3x50 1:10 on 1:35, 50 easy on 2:15)`. Parts that are easy by
+/// nature do not say so.
 pub fn block_shorthand(block: &Block, words: &(impl Words + ?Sized)) -> String {
+    let implied = match block.part {
+        Part::WarmUp | Part::SwimDown | Part::Recovery => Implied::Easy,
+        Part::Drill => Implied::EasyDrill,
+        Part::Build | Part::Main | Part::Test => Implied::Nothing,
+    };
     let inside = block
         .repeats
         .iter()
-        .map(|repeat| repeat_shorthand(repeat, words))
+        .map(|repeat| shorthand(repeat, words, implied))
         .collect::<Vec<_>>()
         .join(", ");
     if block.rounds > 1 { format!("{}x({inside})", block.rounds) } else { inside }
@@ -18,6 +24,18 @@ pub fn block_shorthand(block: &Block, words: &(impl Words + ?Sized)) -> String {
 
 /// A repeat: `6x50 48 on 1:15`, `4x25 fins on 1:15`, `200 easy`.
 pub fn repeat_shorthand(repeat: &Repeat, words: &(impl Words + ?Sized)) -> String {
+    shorthand(repeat, words, Implied::Nothing)
+}
+
+/// What need not be said.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Implied {
+    Nothing,
+    Easy,
+    EasyDrill,
+}
+
+fn shorthand(repeat: &Repeat, words: &(impl Words + ?Sized), implied: Implied) -> String {
     let mut out = match repeat.count {
         1 => repeat.distance.amount().to_string(),
         count => format!("{count}x{}", repeat.distance.amount()),
@@ -26,7 +44,8 @@ pub fn repeat_shorthand(repeat: &Repeat, words: &(impl Words + ?Sized)) -> Strin
         out.push(' ');
         out.push_str(word);
     };
-    if repeat.stroke != Stroke::Free {
+    let is_implied_drill = implied == Implied::EasyDrill && repeat.stroke == Stroke::Drill;
+    if repeat.stroke != Stroke::Free && !is_implied_drill {
         add(words.stroke(repeat.stroke));
     }
     for equipment in &repeat.equipment {
@@ -35,6 +54,7 @@ pub fn repeat_shorthand(repeat: &Repeat, words: &(impl Words + ?Sized)) -> Strin
     match repeat.target {
         // An easy swim is swum by feel; its target is a bound, not an aim.
         Some(target) if repeat.level > Level::Easy => add(&shown(target)),
+        _ if repeat.level == Level::Easy && implied != Implied::Nothing => {}
         _ => add(words.level(repeat.level)),
     }
     if let Some(send_off) = repeat.send_off {

@@ -80,6 +80,8 @@ const ENGLISH_ALLOWED: &[&str] = &[
     "slept badly, ill or sore?",
     // A word that swimmers use for a chest that is not clear.
     "a fever or a bad chest",
+    // What to look for.
+    "a bad headache",
 ];
 
 const SPANISH: &[&str] = &[
@@ -146,7 +148,8 @@ const SPANISH_ALLOWED: &[&str] = &[
     "no podemos prometer",
     // Asked, not told.
     "¿dormiste mal,",
-    // Of a test, a pace, an arm.
+    // Of a side, a test, a pace, an arm.
+    "al lado malo",
     "solo suave hasta",
     "un solo test",
     "se fue solo al final",

@@ -2,11 +2,11 @@
 
 use std::fmt::Write;
 
-use lapwing::coaching::{DRILLS, rules};
+use lapwing::coaching::DRILLS;
 use lapwing::language::Language;
 use lapwing::reply::voice;
 
-use super::samples::{PURPOSES, outcomes};
+use super::samples::{PURPOSES, alerts, outcomes};
 use super::statements::statements;
 
 /// What is said of one sample in one language, line by line.
@@ -29,6 +29,9 @@ pub fn all() -> Vec<Said> {
     for (of, outcome) in outcomes() {
         add(of, &|language| voice(language).lines(&outcome));
     }
+    for (at, alert) in (1..).zip(alerts()) {
+        add(format!("alert {at}"), &|language| vec![voice(language).alert(&alert)]);
+    }
     for statement in statements() {
         let of = format!("statement {}", voice(Language::English).statement(&statement));
         add(of, &|language| vec![voice(language).statement(&statement)]);
@@ -40,11 +43,6 @@ pub fn all() -> Vec<Said> {
     }
     for drill in DRILLS {
         add(format!("cue {}", drill.id), &|language| vec![voice(language).cue(drill.id)]);
-    }
-    for rule in rules() {
-        add(format!("why {}", rule.id), &|language| {
-            vec![rule.reason.in_language(language).to_owned()]
-        });
     }
     add("more".into(), &|language| vec![voice(language).more_hint().to_owned()]);
     all

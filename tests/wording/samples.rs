@@ -3,6 +3,7 @@
 use jiff::civil::{Weekday, date};
 use lapwing::coaching::{
     Change, Goal, NextSet, Outlook, Phase, Realism, RefusalReason, SetFeedback, Split, WeekKind,
+    rules,
 };
 use lapwing::language::Language;
 use lapwing::message::Doubt;
@@ -11,6 +12,7 @@ use lapwing::session::Purpose;
 use lapwing::swim::critical_speed::Basis;
 use lapwing::swim::prediction::{Prediction, Reach};
 use lapwing::swim::set::{SetAnalysis, Shape, analyse};
+use lapwing::swim::why::{self, Explanation};
 use lapwing::units::{Course, Level, Rpe, Seconds, Stroke, Unit, Weekdays};
 
 use super::parts::*;
@@ -277,6 +279,10 @@ pub fn cautions() -> Vec<CautionReply> {
     let mut all = vec![
         mine(CautionKind::Danger),
         theirs(CautionKind::Danger),
+        mine(CautionKind::HeadKnock),
+        theirs(CautionKind::HeadKnock),
+        mine(CautionKind::Dizzy),
+        theirs(CautionKind::Dizzy),
         mine(CautionKind::Stopped),
         theirs(CautionKind::Stopped),
         mine(CautionKind::Welfare),
@@ -417,6 +423,8 @@ pub fn questions() -> Vec<QuestionReply> {
             let options: &[&str] = match doubt {
                 Doubt::Spelling { .. } => &yes_no,
                 Doubt::Mile => &["1500m", "1650yd"],
+                Doubt::TimesCount { .. } => &["7", "x"],
+                Doubt::TestOrSession => &["test", "done"],
                 _ => &[],
             };
             ask(Asks::Doubt(doubt), options)
@@ -425,6 +433,7 @@ pub fn questions() -> Vec<QuestionReply> {
     all.extend([
         ask(Asks::Implausible { distance, time: one }, &yes_no),
         ask(Asks::Impossible { distance, time: one }, &[]),
+        ask(Asks::AnyDanger, &yes_no),
         ask(Asks::TwoReadings { distance, one, other: time("3.12") }, &["1:21", "3.12"]),
         ask(Asks::ImpossiblePair { new, old }, &yes_no),
         ask(Asks::WhoIs { name: name("herom") }, &["heron"]),
@@ -441,6 +450,8 @@ pub fn doubts() -> Vec<Doubt> {
         Doubt::Mile,
         Doubt::Splits { sum: time("6:41"), time: time("6:50") },
         Doubt::TimesCount { given: 7, repeats: 8 },
+        Doubt::Figure { typed: "45".into() },
+        Doubt::TestOrSession,
         Doubt::Digits { typed: "٣:١٢".into() },
     ]
 }
@@ -506,8 +517,38 @@ pub fn helps() -> Vec<HelpReply> {
     ];
     let mut all = vec![HelpReply::Swimmer, HelpReply::Coach, HelpReply::Stranger];
     all.extend(topics.map(HelpReply::Topic));
-    all.push(HelpReply::Why(vec!["WHY".into()]));
+    all.push(HelpReply::Why { explanations: explanations(), rules: rules().iter().collect() });
     all
+}
+
+/// Every explanation that a reply can be asked for, by every basis.
+fn explanations() -> Vec<Explanation> {
+    let faded = [Some(time("48")), None];
+    let target = usual_targets()[0];
+    let mut all = vec![
+        why::even_pace(metres(200), time("3:12"), &target),
+        why::set(time("48"), &analyse(time("48"), &faded)),
+        why::prediction(&predictions()[0].prediction),
+    ];
+    all.extend(
+        [Basis::OneTest, Basis::Tests]
+            .iter()
+            .flat_map(|basis| why::critical_speed(&critical(*basis))),
+    );
+    all
+}
+
+/// What coaches are told unasked.
+pub fn alerts() -> Vec<Alert> {
+    let of = |who: Option<&str>, kind| Alert { who: who.map(name), kind };
+    let pain = |again| CautionKind::Pain { place: "shoulder".into(), level: 7, again };
+    vec![
+        of(Some("heron"), pain(false)),
+        of(Some("heron"), pain(true)),
+        of(Some("heron"), CautionKind::HeadKnock),
+        of(Some("heron"), CautionKind::Danger),
+        of(None, CautionKind::Dizzy),
+    ]
 }
 
 pub const PURPOSES: [Purpose; 8] = [

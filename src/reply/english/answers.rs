@@ -1,10 +1,11 @@
 //! Acknowledgements, questions, refusals, help.
 
 use super::English;
-use crate::coaching::RefusalReason;
+use crate::coaching::{RefusalReason, Rule};
 use crate::message::{Doubt, Name};
-use crate::reply::phrases::{Answers, Words, quoted};
+use crate::reply::phrases::{Answers, Words, first_upper, quoted};
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread};
+use crate::swim::why::Explanation;
 use crate::units::{Pace, Unit};
 
 impl Answers for English {
@@ -104,6 +105,9 @@ impl Answers for English {
                      time? Text it like this: 200 test 3:12",
                     time.short()
                 )
+            }
+            Asks::AnyDanger => {
+                "Any chest pain, faintness, head knock or trouble breathing?".to_owned()
             }
             Asks::TwoReadings { distance, one, other } => {
                 format!("{distance}: {} or {}? Nothing stored yet.", one.short(), other.short())
@@ -251,6 +255,23 @@ impl Answers for English {
             Topic::Fix => &["undo takes back your last result | fix 3:14 | that was teal"],
         }
     }
+
+    fn explanation(&self, explanation: &Explanation) -> String {
+        format!(
+            "{}: {}; {}. Source: {}. Sure: {}.",
+            first_upper(explanation.number),
+            explanation.formula,
+            explanation.with,
+            explanation.source,
+            explanation.sureness
+        )
+    }
+
+    fn rule(&self, rule: &Rule) -> String {
+        let number =
+            rule.number.map_or_else(String::new, |one| format!(" {} {}", one.value, one.unit));
+        format!("{} ({}{number}; {})", self.sentence(rule.reason), rule.id, rule.source)
+    }
 }
 
 fn setting(set: &Set) -> String {
@@ -278,8 +299,14 @@ fn doubt(doubt: &Doubt) -> String {
             time.short()
         ),
         Doubt::TimesCount { given, repeats } => format!(
-            "{given} times for {repeats} repeats: put x for a missed one. Nothing stored yet."
+            "{given} times for {repeats} repeats. {given} if you swam {given}, X if the rest were \
+             missed. Nothing stored yet."
         ),
+        Doubt::Figure { typed } => format!(
+            "What is {} there? Please say it with its unit: 45min, 200m, 1:05. Nothing stored yet.",
+            quoted(typed)
+        ),
+        Doubt::TestOrSession => "Was that a test or a session done? Nothing stored yet.".to_owned(),
         Doubt::Digits { typed } => {
             format!("Is {} a number? Please text it in 0-9.", quoted(typed))
         }

@@ -2,16 +2,17 @@
 
 use super::English;
 use crate::message::Name;
-use crate::reply::phrases::{Care, Illness, Much, Spare, first_upper};
+use crate::reply::phrases::{Care, Illness, Soreness, Spare, first_upper};
 
 impl Care for English {
-    fn danger_of(&self, who: &Name) -> Vec<String> {
-        vec![
-            "Get them out of the water now, tell the lifeguard, call the emergency number. \
-             Stay with them."
-                .into(),
-            format!("Stored for {who}: no swimming until a clinician clears it and you release."),
-        ]
+    fn danger_of_another(&self) -> &'static str {
+        "Get them out of the water now, tell the lifeguard, call the emergency number. Stay with \
+         them."
+    }
+
+    fn watch_another(&self) -> &'static str {
+        "Get them out of the water now and tell the lifeguard. Stay with them; if it grows or \
+         they are drowsy or sick, call the emergency number."
     }
 
     fn stopped_of(&self, who: &Name) -> String {
@@ -21,13 +22,24 @@ impl Care for English {
         )
     }
 
-    fn danger(&self) -> &'static [&'static str] {
-        &[
-            "Stop. Out of the water now and tell the lifeguard. Chest pain, fainting or trouble \
-             breathing: call the emergency number now. Don't stay alone.",
-            "No more swimming until a clinician has cleared it and your coach releases you. Your \
-             coach is told.",
-        ]
+    fn danger(&self) -> &'static str {
+        "Stop. Out of the water now and tell the lifeguard. Chest pain, fainting or trouble \
+         breathing: call the emergency number now. Don't stay alone."
+    }
+
+    fn head_knock(&self) -> &'static str {
+        "Out of the water now and tell the lifeguard. Don't stay alone; drowsy, sick, a bad \
+         headache: call the emergency number."
+    }
+
+    fn dizzy(&self) -> &'static str {
+        "Out of the water now, sit down, tell the lifeguard, don't stay alone. If it stays or \
+         there is chest pain or trouble breathing: emergency number now."
+    }
+
+    fn until_cleared(&self) -> &'static str {
+        "No more swimming until a clinician has cleared it and your coach releases you. Tell your \
+         coach."
     }
 
     fn stopped(&self) -> &'static str {
@@ -58,17 +70,17 @@ impl Care for English {
          you want to; we set no such lengths."
     }
 
-    fn pain(&self, place: &str, level: u8, much: Much) -> String {
+    fn pain(&self, place: &str, level: u8, soreness: Soreness) -> String {
         let place_first = first_upper(place);
-        match much {
-            Much::Little => {
+        match soreness {
+            Soreness::Light => {
                 format!("{place_first} pain {level} of 10 noted: no paddles, and stop if it grows.")
             }
-            Much::Some => format!(
+            Soreness::Felt => format!(
                 "{place_first} pain noted: leave out what hurts, {}. Your next session is lowered.",
                 spare(Spare::of(place))
             ),
-            Much::TooMuch => format!(
+            Soreness::Severe => format!(
                 "{place_first} pain {level} of 10: stop for today. Rest it; your next session is \
                  lowered."
             ),
@@ -77,7 +89,7 @@ impl Care for English {
 
     fn after_pain(&self, again: bool) -> &'static str {
         if again {
-            "That is twice in two weeks: have a clinician look at it. Your coach is told."
+            "That is twice in two weeks: have a clinician look at it, and tell your coach."
         } else {
             "Pain that lasts or wakes you: see a clinician. Text BETTER when it has gone."
         }
@@ -98,6 +110,29 @@ impl Care for English {
 
     fn after_illness(&self) -> &'static str {
         "Text BETTER when you are; you will start again gently. If it lasts, see a clinician."
+    }
+
+    fn someone(&self) -> &'static str {
+        "Someone in the squad"
+    }
+
+    fn pain_alert(&self, who: &str, place: &str, level: u8, again: bool) -> String {
+        let again = if again { ", the second report in two weeks" } else { "" };
+        format!("{who}: {place} pain {level} of 10{again}. The next session is lowered.")
+    }
+
+    fn head_knock_alert(&self, who: &str) -> String {
+        format!(
+            "ALERT {who} reports a knock to the head. Stopped until a clinician clears it and you \
+             text RELEASE {who}."
+        )
+    }
+
+    fn danger_alert(&self, who: &str) -> String {
+        format!(
+            "ALERT {who} reports faintness, chest pain or trouble breathing. Make sure help is \
+             there. Stopped until a clinician clears it and you text RELEASE {who}."
+        )
     }
 }
 

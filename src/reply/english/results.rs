@@ -13,7 +13,7 @@ impl Results for English {
     fn stored_beside(&self, what: &str, name: &str, best: BesideBest) -> String {
         match best {
             BesideBest::First => {
-                format!("{what} stored, your first {name} - a mark to build on.")
+                format!("{what} stored - your first {name}, a mark to build on.")
             }
             BesideBest::Faster(by) => {
                 format!("{what} stored, a best by {} s. Well swum!", by.short())
@@ -52,7 +52,7 @@ impl Results for English {
     fn no_critical(&self, test_next: Option<u32>) -> String {
         match test_next {
             Some(distance) => {
-                format!("No critical pace from this yet: swim a {distance} test next.")
+                format!("No critical pace from this yet: swim {} next.", a_test(distance))
             }
             None => "No critical pace from this yet.".to_owned(),
         }
@@ -172,4 +172,10 @@ impl Results for English {
     fn taper_from(&self, day: &str) -> String {
         format!("Taper from {day}.")
     }
+}
+
+/// `a 400 test`, `an 800 test`
+fn a_test(distance: u32) -> String {
+    let article = if distance.to_string().starts_with('8') { "an" } else { "a" };
+    format!("{article} {distance} test")
 }

@@ -93,7 +93,7 @@ impl Words for English {
         "or"
     }
 
-    fn sentence(&self, words: coaching::Words) -> &'static str {
-        words.en
+    fn sentence(&self, words: coaching::Words) -> String {
+        words.en.to_owned()
     }
 }

@@ -1,15 +1,16 @@
 //! Acknowledgements, questions, refusals, help.
 
 use jiff::civil::Date;
-use unicode_normalization::UnicodeNormalization;
 
 use super::Words;
 use super::words::first_upper;
+use crate::coaching::Rule;
 use crate::message::Name;
 use crate::reply::{
-    Alphabet, Asks, HelpReply, NotUnderstoodReply, OkReply, QuestionReply, RefusedReply,
-    RefusedWhy, Topic, Unread, Withdrawn, alphabet,
+    Asks, HelpReply, NotUnderstoodReply, OkReply, QuestionReply, RefusedReply, RefusedWhy, Topic,
+    Unread, Withdrawn, carried,
 };
+use crate::swim::why::Explanation;
 use crate::units::Level;
 
 /// What a language answers where nothing is to be computed.
@@ -55,6 +56,10 @@ pub trait Answers: Words {
     fn for_a_stranger(&self) -> &'static [&'static str];
     /// Help on a topic.
     fn on_topic(&self, topic: Topic) -> &'static [&'static str];
+    /// Why a number is what it is.
+    fn explanation(&self, explanation: &Explanation) -> String;
+    /// A rule that decided.
+    fn rule(&self, rule: &Rule) -> String;
 
     /// Something done.
     fn ok(&self, reply: &OkReply) -> Vec<String> {
@@ -128,25 +133,24 @@ pub trait Answers: Words {
             HelpReply::Coach => self.for_a_coach(),
             HelpReply::Stranger => self.for_a_stranger(),
             HelpReply::Topic(topic) => self.on_topic(*topic),
-            HelpReply::Why(lines) => return lines.clone(),
+            HelpReply::Why { explanations, rules } => {
+                let explanations = explanations.iter().map(|one| self.explanation(one));
+                return explanations.chain(rules.iter().map(|rule| self.rule(rule))).collect();
+            }
         };
         lines.iter().map(|line| (*line).to_owned()).collect()
     }
 }
 
-/// The first words of what was typed, in quotes and in the SMS alphabet: an
-/// accent that it lacks is left out, any other character becomes `?`.
+/// The first words of what was typed, in quotes and in the SMS alphabet.
 pub fn quoted(text: &str) -> String {
     const MOST: usize = 40;
-    let carried: String = text.nfc().map(carried).take(MOST).collect();
-    let cut = if text.nfc().count() > MOST { "..." } else { "" };
-    format!("'{carried}{cut}'")
-}
-
-fn carried(c: char) -> char {
-    let fits = |c: &char| alphabet(c.encode_utf8(&mut [0; 4])) == Alphabet::Gsm7;
-    let bare = || std::iter::once(c).nfd().next().filter(fits);
-    Some(c).filter(fits).or_else(bare).unwrap_or('?')
+    let mut letters = carried(text);
+    if let Some((end, _)) = letters.char_indices().nth(MOST) {
+        letters.truncate(end);
+        letters.push_str("...");
+    }
+    format!("'{letters}'")
 }
 
 #[cfg(test)]

@@ -12,7 +12,7 @@ mod statements;
 mod words;
 
 pub use answers::{Answers, quoted};
-pub use care::{Care, Illness, Much, Spare};
+pub use care::{Care, Illness, Soreness, Spare};
 pub use people::People;
 pub use results::{BesideBest, Results, ShownBand};
 pub use sessions::Sessions;

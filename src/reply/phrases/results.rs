@@ -165,7 +165,8 @@ pub trait Results: Sessions {
             let mean = Centis::from_seconds(shape.mean.get())
                 .map_or_else(|_| "?".to_owned(), |time| time.to_tenth().short());
             let mut line = self.mean(&mean);
-            if let Some(fade) = shape.fade {
+            // Under half a tenth it is no fade.
+            if let Some(fade) = shape.fade.filter(|fade| fade.get().abs() >= 0.05) {
                 line.push_str(&format!(", {}", self.fade(fade.get())));
             }
             lines.push(format!("{line}."));

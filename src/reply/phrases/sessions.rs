@@ -4,7 +4,7 @@ use super::Care;
 use crate::coaching::{WeekKind, is_hard};
 use crate::reply::shorthand::block_shorthand;
 use crate::reply::{CautionKind, PlanReply, SessionReply};
-use crate::session::{Part, Session};
+use crate::session::{Block, Cue, Part, Session};
 
 /// What a language says of sessions and weeks.
 pub trait Sessions: Care {
@@ -33,10 +33,19 @@ pub trait Sessions: Care {
             session.duration_s().div_ceil(60),
             self.title(session.purpose),
         )];
-        for block in &session.blocks {
-            lines.push(format!("{} {}", self.part(block.part), block_shorthand(block, self)));
-        }
+        lines.extend(session.blocks.iter().map(|block| self.block_line(block)));
         lines
+    }
+
+    /// A block's line, with the cue of its first repeat that has one.
+    fn block_line(&self, block: &Block) -> String {
+        let cue =
+            block.repeats.iter().find_map(|repeat| repeat.cue.as_ref()).map(|cue| match cue {
+                Cue::Drill(id) => self.cue(id),
+                Cue::Coach(text) => text.clone(),
+            });
+        let cue = cue.map_or_else(String::new, |cue| format!(" - {cue}"));
+        format!("{} {}{cue}", self.part(block.part), block_shorthand(block, self))
     }
 
     /// A week: its kind, then one line a session with the main set only, then

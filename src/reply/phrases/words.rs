@@ -34,12 +34,12 @@ pub trait Words {
     fn and(&self) -> &'static str;
     /// Before the last of a list to choose from.
     fn or(&self) -> &'static str;
-    /// A sentence of the coaching tables in this language.
-    fn sentence(&self, words: coaching::Words) -> &'static str;
+    /// A sentence of the coaching tables in this language, in the GSM alphabet.
+    fn sentence(&self, words: coaching::Words) -> String;
 
     /// A drill's cue, by its id.
     fn cue(&self, id: &str) -> String {
-        drill(id).map_or(id, |drill| self.sentence(drill.words)).to_owned()
+        drill(id).map_or_else(|| id.to_owned(), |drill| self.sentence(drill.words))
     }
 
     /// `Wed 4 Mar`

@@ -1,10 +1,11 @@
 //! Acknowledgements, questions, refusals, help.
 
 use super::Spanish;
-use crate::coaching::RefusalReason;
+use crate::coaching::{RefusalReason, Rule};
 use crate::message::{Doubt, Name};
-use crate::reply::phrases::{Answers, Words, quoted};
+use crate::reply::phrases::{Answers, Words, first_upper, quoted};
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread};
+use crate::swim::why::{Explanation, Source, Sureness};
 use crate::units::{Pace, Unit};
 
 impl Answers for Spanish {
@@ -103,6 +104,9 @@ impl Answers for Spanish {
                  Escribe asi: 200 test 3:12",
                 time.short()
             ),
+            Asks::AnyDanger => {
+                "¿Dolor de pecho, desmayo, golpe en la cabeza o falta de aire?".to_owned()
+            }
             Asks::TwoReadings { distance, one, other } => {
                 format!("{distance}: ¿{} o {}? Aun sin guardar.", one.short(), other.short())
             }
@@ -262,6 +266,60 @@ impl Answers for Spanish {
             Topic::Fix => &["deshacer quita tu ultimo resultado | corrige 3:14 | era de teal"],
         }
     }
+
+    fn explanation(&self, explanation: &Explanation) -> String {
+        let sure = match &explanation.sureness {
+            Sureness::Exact => "exacto".to_owned(),
+            Sureness::Band { low, high, .. } => format!("de {low} a {high}"),
+            Sureness::RuleOfThumb => "orientativo".to_owned(),
+            Sureness::DescribesOnly => "describe, no predice".to_owned(),
+        };
+        let source = match &explanation.source {
+            Source::Arithmetic => "aritmética",
+            Source::CommonPractice => CUSTOM,
+            Source::Published(text) => text,
+            Source::Table(text) => text,
+            Source::Ours(_) => OUR_CHOICE,
+        };
+        format!("{}. Fuente: {source}. Seguro: {sure}.", formula(explanation))
+    }
+
+    fn rule(&self, rule: &Rule) -> String {
+        let source = match rule.source {
+            custom if custom.starts_with("common practice") => CUSTOM,
+            ours if ours.starts_with("ours") => OUR_CHOICE,
+            published => published,
+        };
+        format!("{} ({}; {source})", self.sentence(rule.reason), rule.id)
+    }
+}
+
+const CUSTOM: &str = "costumbre del oficio";
+const OUR_CHOICE: &str = "eleccion nuestra";
+
+/// The formula of a number that a reply can be asked about; any other as it
+/// stands.
+fn formula(explanation: &Explanation) -> String {
+    let words = match explanation.number {
+        "even-pace target" => {
+            "Objetivo a ritmo uniforme: tiempo x tramo / distancia; salida = objetivo + descanso, \
+             hasta los 5 s siguientes"
+        }
+        "critical speed per 100" => {
+            "Ritmo critico por 100: con varios tests, la recta de distancia y tiempo; con uno, \
+             (T400 - T200) / 2 por la ley de potencia"
+        }
+        "held and missed" => {
+            "Aguantada: mas lenta que el objetivo, como mucho, en el 2 % o 1.0 s, lo mayor (0.5 s \
+             con décimas)"
+        }
+        "predicted time" => {
+            "Pronostico: tiempo = a x distancia^k; k sale de los tests y de un valor previo de \
+             1.07"
+        }
+        other => return format!("{}: {}", first_upper(other), explanation.formula),
+    };
+    words.to_owned()
 }
 
 fn setting(set: &Set) -> String {
@@ -289,9 +347,14 @@ fn doubt(doubt: &Doubt) -> String {
             time.short()
         ),
         Doubt::TimesCount { given, repeats } => format!(
-            "{given} tiempos para {repeats} repeticiones: pon x en la que no hiciste. Aun sin \
-             guardar."
+            "{given} tiempos para {repeats} repeticiones. {given} si hiciste {given}, X si el \
+             resto quedo sin hacer. Aun sin guardar."
         ),
+        Doubt::Figure { typed } => format!(
+            "¿Qué es {} ahi? Ponle su unidad: 45min, 200m, 1:05. Aun sin guardar.",
+            quoted(typed)
+        ),
+        Doubt::TestOrSession => "¿Eso fue un test o un entreno hecho? Aun sin guardar.".to_owned(),
         Doubt::Digits { typed } => {
             format!("¿Es {} un numero? Usa las cifras 0-9.", quoted(typed))
         }

@@ -3,18 +3,16 @@
 use super::Spanish;
 use super::words::pain_in;
 use crate::message::Name;
-use crate::reply::phrases::{Care, Illness, Much, Spare, first_upper};
+use crate::reply::phrases::{Care, Illness, Soreness, Spare, first_upper};
 
 impl Care for Spanish {
-    fn danger_of(&self, who: &Name) -> Vec<String> {
-        vec![
-            "Que salga del agua ya, avisa al socorrista y llama a emergencias. Quédate a su lado."
-                .into(),
-            format!(
-                "Anotado: {who} fuera del agua hasta que lo autorice un médico y escribas LIBERA \
-                 {who}."
-            ),
-        ]
+    fn danger_of_another(&self) -> &'static str {
+        "Que salga del agua ya, avisa al socorrista y llama a emergencias. Quédate a su lado."
+    }
+
+    fn watch_another(&self) -> &'static str {
+        "Que salga del agua ya y avisa al socorrista. Quédate a su lado; si va a mas, le da sueño \
+         o vomita, llama a emergencias."
     }
 
     fn stopped_of(&self, who: &Name) -> String {
@@ -24,13 +22,24 @@ impl Care for Spanish {
         )
     }
 
-    fn danger(&self) -> &'static [&'static str] {
-        &[
-            "Para. Sal del agua ya y avisa al socorrista. Dolor de pecho, desmayo o falta de \
-             aire: llama a emergencias ya. Que alguien se quede contigo.",
-            "No vuelvas a nadar hasta que lo autorice un médico y tu entrenador te dé paso. Tu \
-             entrenador ya lo sabe.",
-        ]
+    fn danger(&self) -> &'static str {
+        "Para. Sal del agua ya y avisa al socorrista. Dolor de pecho, desmayo o falta de aire: \
+         llama a emergencias ya. Que alguien se quede contigo."
+    }
+
+    fn head_knock(&self) -> &'static str {
+        "Sal del agua ya y avisa al socorrista. Que alguien se quede contigo; con sueño, vomitos \
+         o mucho dolor de cabeza: llama a emergencias."
+    }
+
+    fn dizzy(&self) -> &'static str {
+        "Sal del agua ya, siéntate, avisa al socorrista y que alguien se quede contigo. Si sigue, \
+         o hay dolor de pecho o falta de aire: emergencias ya."
+    }
+
+    fn until_cleared(&self) -> &'static str {
+        "No vuelvas a nadar hasta que lo autorice un médico y tu entrenador te dé paso. Avisa a \
+         tu entrenador."
     }
 
     fn stopped(&self) -> &'static str {
@@ -62,17 +71,17 @@ impl Care for Spanish {
          que quieras; aqui no se ponen largos asi."
     }
 
-    fn pain(&self, place: &str, level: u8, much: Much) -> String {
+    fn pain(&self, place: &str, level: u8, soreness: Soreness) -> String {
         let pain = first_upper(&pain_in(place));
-        match much {
-            Much::Little => {
+        match soreness {
+            Soreness::Light => {
                 format!("{pain}, {level} de 10, anotado: sin palas, y para si va a mas.")
             }
-            Much::Some => format!(
+            Soreness::Felt => format!(
                 "{pain}, anotado: deja lo que duele, {}. Tu proximo entreno sera mas ligero.",
                 spare(Spare::of(place))
             ),
-            Much::TooMuch => format!(
+            Soreness::Severe => format!(
                 "{pain}, {level} de 10: para por hoy y descansa la zona. Tu proximo entreno sera \
                  mas ligero."
             ),
@@ -81,7 +90,7 @@ impl Care for Spanish {
 
     fn after_pain(&self, again: bool) -> &'static str {
         if again {
-            "Van dos veces en dos semanas: que lo vea un médico. Tu entrenador ya lo sabe."
+            "Van dos veces en dos semanas: que lo vea un médico, y avisa a tu entrenador."
         } else {
             "Si el dolor dura o te despierta, que lo vea un médico. Escribe MEJOR cuando se pase."
         }
@@ -103,6 +112,30 @@ impl Care for Spanish {
 
     fn after_illness(&self) -> &'static str {
         "Escribe MEJOR cuando se pase; volveras poco a poco. Si dura, que lo vea un médico."
+    }
+
+    fn someone(&self) -> &'static str {
+        "Alguien del equipo"
+    }
+
+    fn pain_alert(&self, who: &str, place: &str, level: u8, again: bool) -> String {
+        let again = if again { ", segundo aviso en dos semanas" } else { "" };
+        let pain = pain_in(place);
+        format!("{who}: {pain}, {level} de 10{again}. El proximo entreno sera mas ligero.")
+    }
+
+    fn head_knock_alert(&self, who: &str) -> String {
+        format!(
+            "ALERTA {who} avisa de un golpe en la cabeza. En pausa hasta que lo autorice un \
+             médico y escribas LIBERA {who}."
+        )
+    }
+
+    fn danger_alert(&self, who: &str) -> String {
+        format!(
+            "ALERTA {who} avisa de desmayo, dolor de pecho o falta de aire. Asegura que tenga \
+             ayuda. En pausa hasta que lo autorice un médico y escribas LIBERA {who}."
+        )
     }
 }
 

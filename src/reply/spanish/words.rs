@@ -4,6 +4,7 @@ use jiff::civil::Weekday;
 
 use super::Spanish;
 use crate::coaching;
+use crate::reply::carried;
 use crate::reply::phrases::Words;
 use crate::session::{Part, Purpose};
 use crate::units::{Course, Equipment, Level, Stroke};
@@ -109,8 +110,8 @@ impl Words for Spanish {
         "o"
     }
 
-    fn sentence(&self, words: coaching::Words) -> &'static str {
-        words.es
+    fn sentence(&self, words: coaching::Words) -> String {
+        carried(words.es)
     }
 }
 
