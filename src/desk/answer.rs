@@ -303,8 +303,13 @@ impl<'a> Desk<'a> {
     /// The message that a one-word answer to the open question chooses.
     fn settled_by(&mut self, text: &str) -> Option<Message> {
         let question = self.open_question()?;
-        let word = text.trim_end_matches(['.', '!', ' ']).to_lowercase();
-        let message = question.choices.iter().find(|choice| choice.word == word)?.message.clone();
+        let word = reply::carried(&text.trim_end_matches(['.', '!', ' ']).to_lowercase());
+        let voice = self.voice();
+        // In her language, as it was asked, or in English.
+        let settles = |choice: &&Choice| {
+            choice.word == word || voice.option(&choice.word).to_lowercase() == word
+        };
+        let message = question.choices.iter().find(settles)?.message.clone();
         self.close_question();
         Some(message)
     }

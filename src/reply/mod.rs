@@ -6,12 +6,14 @@
 mod english;
 mod json;
 mod outcome;
+mod phrases;
 mod shorthand;
 mod sms;
+mod spanish;
 mod voice;
 
 pub use json::{result, session_json};
 pub use outcome::*;
 pub use shorthand::{block_shorthand, repeat_shorthand};
-pub use sms::{Alphabet, Fitted, alphabet, fit, segments};
+pub use sms::{Alphabet, Fitted, alphabet, carried, fit, segments};
 pub use voice::{Voice, voice};

@@ -1,26 +1,13 @@
 //! A session as it would stand on a whiteboard: our own layout, the same in
 //! every language but for the words handed in.
 
+use super::phrases::Words;
 use crate::session::{Block, Part, Repeat};
-use crate::units::{Centis, Equipment, Level, Stroke};
-
-/// The words that a language puts into the shorthand.
-pub trait Words {
-    /// A stroke.
-    fn stroke(&self, stroke: Stroke) -> &'static str;
-    /// A piece of equipment.
-    fn equipment(&self, equipment: Equipment) -> &'static str;
-    /// A level, where no target says it better.
-    fn level(&self, level: Level) -> &'static str;
-    /// Before a send-off.
-    fn on(&self) -> &'static str;
-    /// Before a rest.
-    fn rest(&self) -> &'static str;
-}
+use crate::units::{Centis, Level, Stroke};
 
 /// A block: `2x(3x50 1:10 on 1:35, 50 easy on 2:15)`. Parts that are easy by
 /// nature do not say so.
-pub fn block_shorthand(block: &Block, words: &dyn Words) -> String {
+pub fn block_shorthand(block: &Block, words: &(impl Words + ?Sized)) -> String {
     let implied = match block.part {
         Part::WarmUp | Part::SwimDown | Part::Recovery => Implied::Easy,
         Part::Drill => Implied::EasyDrill,
@@ -36,7 +23,7 @@ pub fn block_shorthand(block: &Block, words: &dyn Words) -> String {
 }
 
 /// A repeat: `6x50 48 on 1:15`, `4x25 fins on 1:15`, `200 easy`.
-pub fn repeat_shorthand(repeat: &Repeat, words: &dyn Words) -> String {
+pub fn repeat_shorthand(repeat: &Repeat, words: &(impl Words + ?Sized)) -> String {
     shorthand(repeat, words, Implied::Nothing)
 }
 
@@ -48,7 +35,7 @@ enum Implied {
     EasyDrill,
 }
 
-fn shorthand(repeat: &Repeat, words: &dyn Words, implied: Implied) -> String {
+fn shorthand(repeat: &Repeat, words: &(impl Words + ?Sized), implied: Implied) -> String {
     let mut out = match repeat.count {
         1 => repeat.distance.amount().to_string(),
         count => format!("{count}x{}", repeat.distance.amount()),

@@ -3,6 +3,8 @@
 //! Every reply of ours stays in the GSM 7-bit alphabet, so that one curly
 //! quote never halves a text's room.
 
+use unicode_normalization::UnicodeNormalization;
+
 /// The default alphabet (3GPP TS 23.038, 6.2.1), one septet each; the escape
 /// at 0x1B is left out.
 const BASIC: &str = "@£$¥èéùìòÇ\nØø\rÅåΔ_ΦΓΛΩΠΨΣΘΞÆæßÉ !\"#¤%&'()*+,-./0123456789:;<=>?¡\
@@ -60,6 +62,19 @@ pub fn alphabet(text: &str) -> Alphabet {
     } else {
         Alphabet::Ucs2
     }
+}
+
+/// `text` in the GSM alphabet: an accent that it lacks is left out, any other
+/// character becomes `?`.
+///
+/// ```
+/// use lapwing::reply::carried;
+/// assert_eq!(carried("r\u{e1}pido, ni\u{f1}o"), "rapido, ni\u{f1}o");
+/// ```
+pub fn carried(text: &str) -> String {
+    let fits = |c: &char| BASIC.contains(*c) || EXTENDED.contains(*c);
+    let bare = |c: char| std::iter::once(c).nfd().next().filter(fits);
+    text.nfc().map(|c| Some(c).filter(fits).or_else(|| bare(c)).unwrap_or('?')).collect()
 }
 
 /// `text` cut into the parts that a phone joins again; an escape or surrogate

@@ -1,192 +1,146 @@
 //! Acknowledgements, questions, refusals, help.
 
-use super::{people, words};
-use crate::coaching::RefusalReason;
-use crate::message::Doubt;
-use crate::reply::{
-    Asks, HelpReply, NotUnderstoodReply, OkReply, QuestionReply, RefusedReply, RefusedWhy, Set,
-    Topic, Unread, Withdrawn,
-};
+use super::English;
+use crate::coaching::{RefusalReason, Rule};
+use crate::message::{Doubt, Name};
+use crate::reply::phrases::{Answers, Words, first_upper, quoted};
+use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread};
+use crate::swim::why::Explanation;
 use crate::units::{Pace, Unit};
 
-/// Something done.
-pub fn ok(reply: &OkReply) -> Vec<String> {
-    let one = match reply {
-        OkReply::Joined { name, squad, ask_readiness } => {
-            return joined(name.as_str(), squad, *ask_readiness);
-        }
-        OkReply::Profile(set) => {
-            format!("Stored: {}.", set.iter().map(setting).collect::<Vec<_>>().join(", "))
-        }
-        OkReply::Undone { what } => {
-            let what: Vec<String> = what.iter().map(withdrawn).collect();
-            format!("Undone: {}.", words::list(&what))
-        }
-        OkReply::Fixed { trial, before } => format!(
-            "Put right: {} (was {}), {}.",
-            words::trial(trial),
-            before.short(),
-            words::short_day(trial.on)
-        ),
-        OkReply::Moved { to } => format!("Moved to {to}."),
-        OkReply::Missed { on } => {
-            format!("{} missed, noted. No catching up: just take the next one.", words::day(*on))
-        }
-        OkReply::Away { until } => {
-            format!("Away until {}, noted. You will start again gently.", words::day(*until))
-        }
-        OkReply::Better => {
-            "Good to hear. The next session starts gently; text NEXT for it.".to_owned()
-        }
-        OkReply::Swapped { days } => {
-            let days: Vec<String> = days
-                .iter()
-                .map(|(day, hard)| {
-                    format!("{}{}", words::day(*day), if *hard { " (hard)" } else { "" })
-                })
-                .collect();
-            format!("Swapped. Your days now: {}.", words::list(&days))
-        }
-        OkReply::Race { on, distance } => format!("Race {distance} on {} noted.", words::day(*on)),
-        OkReply::Noted { who } => format!("Noted for {who}."),
-        OkReply::Held { who } => format!("{who} swims easy until you text RELEASE {who}."),
-        OkReply::Released { who } => format!("{who} is released; the next sessions start gently."),
-        OkReply::More { lines } => return lines.clone(),
-        OkReply::LeftAlone => "Left as it was; nothing stored.".to_owned(),
-        OkReply::Forgotten { who } => {
-            format!(
-                "{who} is out of the squad and all your results are gone from it. The raw texts \
-                 stay in the club's store: ask the club to erase those."
-            )
-        }
-        OkReply::OptedOut => {
-            "Lapwing: no more texts to you. Text START to have them again.".to_owned()
-        }
-        OkReply::OptedIn => "Lapwing: texts are on again. Text HELP for what to say.".to_owned(),
-        OkReply::Silent => return Vec::new(),
-    };
-    vec![one]
-}
-
-fn joined(name: &str, squad: &str, ask_readiness: bool) -> Vec<String> {
-    let mut lines = vec![format!("Welcome to {squad}, {name}!")];
-    if ask_readiness {
-        lines.push(
-            "Until your coach has cleared you, plans stay easy: tell your coach of any heart, \
-             chest, fainting or breathing trouble, medicine, or a long break."
-                .into(),
-        );
+impl Answers for English {
+    fn welcome(&self, name: &Name, squad: &str) -> String {
+        format!("Welcome to {squad}, {name}!")
     }
-    lines.push(
-        "Swim 200 or 400 at an even pace when you are ready, then text: 200 test 3:12".into(),
-    );
-    lines.push("HELP shows what else to text. Pool rules and lifeguards come first.".into());
-    lines
-}
 
-fn withdrawn(record: &Withdrawn) -> String {
-    match record {
-        Withdrawn::Test(trial) => {
-            format!("{} of {}", words::trial(trial), words::short_day(trial.on))
-        }
-        Withdrawn::Set(set) => format!("{}x{}", set.count, set.distance.amount()),
-        Withdrawn::Session(on) => format!("session of {}", words::short_day(*on)),
-        Withdrawn::Change => "your last change".to_owned(),
+    fn readiness(&self) -> &'static str {
+        "Until your coach has cleared you, plans stay easy: tell your coach of any heart, chest, \
+         fainting or breathing trouble, medicine, or a long break."
     }
-}
 
-fn setting(set: &Set) -> String {
-    match set {
-        Set::Course(course) => words::course(*course).to_owned(),
-        Set::Days(days) => days.iter().map(words::weekday).collect::<Vec<_>>().join(" "),
-        Set::Sessions(sessions) => format!("{sessions} sessions a week"),
-        Set::Minutes(minutes) => format!("{minutes} min a session"),
-        Set::Born(year) => format!("born {year}"),
-        Set::Language(language) => format!("language {language}"),
-        Set::Units(Unit::Metre) => "metres".to_owned(),
-        Set::Units(Unit::Yard) => "yards".to_owned(),
+    fn first_steps(&self) -> [&'static str; 2] {
+        [
+            "Swim 200 or 400 at an even pace when you are ready, then text: 200 test 3:12",
+            "HELP shows what else to text. Pool rules and lifeguards come first.",
+        ]
     }
-}
 
-/// Something to be settled by a word.
-pub fn question(reply: &QuestionReply) -> Vec<String> {
-    let options = reply.options.iter().map(|option| option.to_uppercase()).collect::<Vec<_>>();
-    let ask = match &reply.asks {
-        Asks::Doubt(doubt) => self::doubt(doubt),
-        Asks::Implausible { distance, time } => {
-            let pace = Pace::of(*distance, *time);
-            format!(
-                "{} in {} is {} per 100: is that right? Nothing stored yet.",
-                distance,
-                time.short(),
-                people::shown_pace_exact(pace)
-            )
-        }
-        Asks::Impossible { distance, time } => {
-            return vec![format!(
-                "I read {distance} in {}, and nobody swims that. Nothing stored: what was the \
-                 time? Text it like this: 200 test 3:12",
-                time.short()
-            )];
-        }
-        Asks::AnyDanger => {
-            "Any chest pain, faintness, head knock or trouble breathing?".to_owned()
-        }
-        Asks::TwoReadings { distance, one, other } => {
-            format!("{distance}: {} or {}? Nothing stored yet.", one.short(), other.short())
-        }
-        Asks::ImpossiblePair { new, old } => format!(
-            "{} is at a faster pace than your {} of {}: is that right? Nothing stored yet.",
-            words::trial(new),
-            words::trial(old),
-            words::short_day(old.on)
-        ),
-        Asks::WhoIs { name } => format!("No {name} here. Who is meant? Nothing stored yet."),
-        Asks::Forget => {
-            "Leave, and take all your tests, sets and sessions out of the squad? It can't be undone.".to_owned()
-        }
-    };
-    vec![format!("{ask} Text {}.", or(&options))]
-}
+    fn of_day(&self, what: &str, day: &str) -> String {
+        format!("{what} of {day}")
+    }
 
-fn doubt(doubt: &Doubt) -> String {
-    match doubt {
-        Doubt::Spelling { typed, meant } => {
-            format!("`{typed}`: did you mean {meant}? Nothing stored yet.").replace('`', "'")
-        }
-        Doubt::Mile => "A mile: 1500 m or 1650 yd? Nothing stored yet.".to_owned(),
-        Doubt::Splits { sum, time } => format!(
-            "The splits add up to {}, not {}. Which is right? Nothing stored yet.",
-            sum.short(),
-            time.short()
-        ),
-        Doubt::TimesCount { given, repeats } => format!(
-            "{given} times for {repeats} repeats. {given} if you swam {given}, X if the rest were \
-             missed. Nothing stored yet."
-        ),
-        Doubt::Figure { typed } => format!(
-            "What is '{}' there? Please say it with its unit: 45min, 200m, 1:05. Nothing stored \
-             yet.",
-            gsm(typed)
-        ),
-        Doubt::TestOrSession => "Was that a test or a session done? Nothing stored yet.".to_owned(),
-        Doubt::Digits { typed } => {
-            format!("Is '{}' a number? Please text it in 0-9.", gsm(typed))
+    fn session_taken_back(&self) -> &'static str {
+        "session"
+    }
+
+    fn change_taken_back(&self) -> &'static str {
+        "your last change"
+    }
+
+    fn done_so(&self, reply: &OkReply) -> String {
+        match reply {
+            OkReply::Profile(set) => {
+                format!("Stored: {}.", set.iter().map(setting).collect::<Vec<_>>().join(", "))
+            }
+            OkReply::Undone { what } => format!("Undone: {}.", self.taken_back(what)),
+            OkReply::Fixed { trial, before } => format!(
+                "Put right: {} (was {}), {}.",
+                self.trial(trial),
+                before.short(),
+                self.short_day(trial.on)
+            ),
+            OkReply::Moved { to } => format!("Moved to {to}."),
+            OkReply::Missed { on } => {
+                format!("{} missed, noted. No catching up: just take the next one.", self.day(*on))
+            }
+            OkReply::Away { until } => {
+                format!("Away until {}, noted. You will start again gently.", self.day(*until))
+            }
+            OkReply::Better => {
+                "Good to hear. The next session starts gently; text NEXT for it.".to_owned()
+            }
+            OkReply::Swapped { days } => {
+                format!("Swapped. Your days now: {}.", self.days_and_hard_ones(days))
+            }
+            OkReply::Race { on, distance } => {
+                format!("Race {distance} on {} noted.", self.day(*on))
+            }
+            OkReply::Noted { who } => format!("Noted for {who}."),
+            OkReply::Held { who } => format!("{who} swims easy until you text RELEASE {who}."),
+            OkReply::Released { who } => {
+                format!("{who} is released; the next sessions start gently.")
+            }
+            OkReply::LeftAlone => "Left as it was; nothing stored.".to_owned(),
+            OkReply::Forgotten { who } => {
+                format!(
+                    "{who} is out of the squad and all your results are gone from it. The raw texts \
+                     stay in the club's store: ask the club to erase those."
+                )
+            }
+            OkReply::OptedOut => {
+                "Lapwing: no more texts to you. Text START to have them again.".to_owned()
+            }
+            OkReply::OptedIn => {
+                "Lapwing: texts are on again. Text HELP for what to say.".to_owned()
+            }
+            OkReply::Joined { .. } | OkReply::More { .. } | OkReply::Silent => String::new(),
         }
     }
-}
 
-fn or(options: &[String]) -> String {
-    match options {
-        [] => "it again".to_owned(),
-        [one] => one.clone(),
-        [head @ .., last] => format!("{} or {last}", head.join(", ")),
+    fn ask(&self, asks: &Asks) -> String {
+        match asks {
+            Asks::Doubt(doubt) => self::doubt(doubt),
+            Asks::Implausible { distance, time } => {
+                let pace = Pace::of(*distance, *time);
+                format!(
+                    "{} in {} is {} per 100: is that right? Nothing stored yet.",
+                    distance,
+                    time.short(),
+                    pace
+                )
+            }
+            Asks::Impossible { distance, time } => {
+                format!(
+                    "I read {distance} in {}, and nobody swims that. Nothing stored: what was the \
+                     time? Text it like this: 200 test 3:12",
+                    time.short()
+                )
+            }
+            Asks::AnyDanger => {
+                "Any chest pain, faintness, head knock or trouble breathing?".to_owned()
+            }
+            Asks::TwoReadings { distance, one, other } => {
+                format!("{distance}: {} or {}? Nothing stored yet.", one.short(), other.short())
+            }
+            Asks::ImpossiblePair { new, old } => format!(
+                "{} is at a faster pace than your {} of {}: is that right? Nothing stored yet.",
+                self.trial(new),
+                self.trial(old),
+                self.short_day(old.on)
+            ),
+            Asks::WhoIs { name } => format!("No {name} here. Who is meant? Nothing stored yet."),
+            Asks::Forget => {
+                "Leave, and take all your tests, sets and sessions out of the squad? It can't be \
+                 undone."
+                    .to_owned()
+            }
+        }
     }
-}
 
-/// Something not done.
-pub fn refused(reply: &RefusedReply) -> Vec<String> {
-    let one = match &reply.why {
+    fn text_one_of(&self, options: &str) -> String {
+        format!("Text {options}.")
+    }
+
+    fn text_again(&self) -> &'static str {
+        "Text it again."
+    }
+
+    fn option(&self, option: &str) -> String {
+        option.to_uppercase()
+    }
+
+    fn refusal(&self, why: &RefusedWhy) -> String {
+        match why {
         RefusedWhy::Coaching(reason) => coaching(reason),
         RefusedWhy::CoachOnly => "That one is for the coach. HELP shows what you can text.".into(),
         RefusedWhy::NotAMember => {
@@ -212,7 +166,7 @@ pub fn refused(reply: &RefusedReply) -> Vec<String> {
         RefusedWhy::Future { on } => {
             format!(
                 "{} has not come yet; nothing stored. For today just leave the day out.",
-                words::day(*on)
+                self.day(*on)
             )
         }
         RefusedWhy::Unlikely { distance, time } => format!(
@@ -225,8 +179,138 @@ pub fn refused(reply: &RefusedReply) -> Vec<String> {
         RefusedWhy::Distance => "That distance can't be swum in your pool.".into(),
         RefusedWhy::NotYet => "I read that but can't do it yet; nothing stored.".into(),
         RefusedWhy::Private => "That is for a private text, not for this room.".into(),
-    };
-    vec![one]
+    }
+    }
+
+    fn read_but(&self, understood: &str, what: &str) -> String {
+        format!("I read {understood}, but {what}")
+    }
+
+    fn unread(&self, rest: &Unread) -> String {
+        match rest {
+            Unread::Words(words) => format!("I can't read {}.", quoted(words)),
+            other => self.but(other),
+        }
+    }
+
+    fn but(&self, rest: &Unread) -> String {
+        match rest {
+            Unread::Empty => "that text was empty.".to_owned(),
+            Unread::TooLong => "that is too long for me.".to_owned(),
+            Unread::NotText => "that was no text I can read.".to_owned(),
+            Unread::Words(words) => format!("not {}.", quoted(words)),
+        }
+    }
+
+    fn like_this(&self, example: &str) -> String {
+        format!("Nothing stored. Text it like this: {example}")
+    }
+
+    fn for_a_swimmer(&self) -> &'static [&'static str] {
+        &[
+            "Text me: 200 test 3:12 | 8x50 on 1:15 held 48 48 49 50 49 49 50 51 | done 1500 45min \
+             rpe 6 | next | plan | plan easy week | targets | pool 25m",
+            "shoulder hurts 4 | ill | better | undo | fix 3:14 | why | more. HELP TEST, SET, PLAN, \
+             PAIN for more. STOP for no texts.",
+        ]
+    }
+
+    fn for_a_coach(&self) -> &'static [&'static str] {
+        &[
+            "Coach: squad | squad overdue | heron | heron 200 test 3:12 | 200 test: heron 3:12, \
+             teal 2:58 | focus heron: long exhale | keep heron easy | release heron | undo",
+            "HELP TEST, SET, PLAN, PAIN for more. STOP for no texts.",
+        ]
+    }
+
+    fn for_a_stranger(&self) -> &'static [&'static str] {
+        &["Lapwing, a swim squad's coaching assistant. Ask the coach for the squad's code, then \
+           text: JOIN CODE heron (your own name for heron). STOP for no texts."]
+    }
+
+    fn on_topic(&self, topic: Topic) -> &'static [&'static str] {
+        match topic {
+            Topic::Test => &[
+                "A test: distance, the word test, the time. 200 test 3:12 | test 400 back 7:05.2 \
+                 yesterday | 100 test 1:20 25yd. A wrong one: undo, or fix 3:14.",
+            ],
+            Topic::Set => &[
+                "A set: 8x50 on 1:15 held 48 48 49 50 x 49 50 51 (x is a missed one), or: 6x100 on \
+                 2:30 avg 1:37",
+            ],
+            Topic::Done => &["A session: done 1500 45min rpe 6. Other training: ran 50min rpe 5."],
+            Topic::Plan => &[
+                "plan | plan easy week | plan 3x week 45min | next | next 30min no fins | shorter | \
+                 easier | why",
+            ],
+            Topic::Pain => {
+                &["Text shoulder hurts 4 (0 to 10), or ill; better when it has gone. Chest pain, \
+                   fainting, trouble breathing: out, tell the lifeguard, emergency number, now."]
+            }
+            Topic::Profile => &["pool 25m, 50m or 25yd | born 1981 | days tue thu | language es"],
+            Topic::Squad => &[
+                "squad | squad overdue | squad hurt | heron | compare heron teal | keep heron easy | \
+                   release heron",
+            ],
+            Topic::Fix => &["undo takes back your last result | fix 3:14 | that was teal"],
+        }
+    }
+
+    fn explanation(&self, explanation: &Explanation) -> String {
+        format!(
+            "{}: {}; {}. Source: {}. Sure: {}.",
+            first_upper(explanation.number),
+            explanation.formula,
+            explanation.with,
+            explanation.source,
+            explanation.sureness
+        )
+    }
+
+    fn rule(&self, rule: &Rule) -> String {
+        let number =
+            rule.number.map_or_else(String::new, |one| format!(" {} {}", one.value, one.unit));
+        format!("{} ({}{number}; {})", self.sentence(rule.reason), rule.id, rule.source)
+    }
+}
+
+fn setting(set: &Set) -> String {
+    match set {
+        Set::Course(course) => English.course(*course).to_owned(),
+        Set::Days(days) => English.weekdays(days),
+        Set::Sessions(sessions) => format!("{sessions} sessions a week"),
+        Set::Minutes(minutes) => format!("{minutes} min a session"),
+        Set::Born(year) => format!("born {year}"),
+        Set::Language(language) => format!("language {language}"),
+        Set::Units(Unit::Metre) => "metres".to_owned(),
+        Set::Units(Unit::Yard) => "yards".to_owned(),
+    }
+}
+
+fn doubt(doubt: &Doubt) -> String {
+    match doubt {
+        Doubt::Spelling { typed, meant } => {
+            format!("{}: did you mean {meant}? Nothing stored yet.", quoted(typed))
+        }
+        Doubt::Mile => "A mile: 1500 m or 1650 yd? Nothing stored yet.".to_owned(),
+        Doubt::Splits { sum, time } => format!(
+            "The splits add up to {}, not {}. Which is right? Nothing stored yet.",
+            sum.short(),
+            time.short()
+        ),
+        Doubt::TimesCount { given, repeats } => format!(
+            "{given} times for {repeats} repeats. {given} if you swam {given}, X if the rest were \
+             missed. Nothing stored yet."
+        ),
+        Doubt::Figure { typed } => format!(
+            "What is {} there? Please say it with its unit: 45min, 200m, 1:05. Nothing stored yet.",
+            quoted(typed)
+        ),
+        Doubt::TestOrSession => "Was that a test or a session done? Nothing stored yet.".to_owned(),
+        Doubt::Digits { typed } => {
+            format!("Is {} a number? Please text it in 0-9.", quoted(typed))
+        }
+    }
 }
 
 fn coaching(reason: &RefusalReason) -> String {
@@ -245,121 +329,5 @@ fn coaching(reason: &RefusalReason) -> String {
             "Nothing is planned on those days; text PLAN for a week first.".into()
         }
         RefusalReason::NotHarder => "Not harder now: the rules hold it where it is.".into(),
-    }
-}
-
-/// Something that could not be read.
-pub fn not_understood(reply: &NotUnderstoodReply) -> Vec<String> {
-    let read = if reply.understood.is_empty() {
-        String::new()
-    } else {
-        format!("I read {}, but ", words::list(&reply.understood))
-    };
-    let what = match &reply.rest {
-        Unread::Empty => "that text was empty".to_owned(),
-        Unread::TooLong => "that is too long for me".to_owned(),
-        Unread::NotText => "that was no text I can read".to_owned(),
-        Unread::Words(words) => format!("not '{}'", gsm(&short(words))),
-    };
-    let mut first = format!("{read}{what}.");
-    if reply.understood.is_empty() && matches!(reply.rest, Unread::Words(_)) {
-        first = format!("I can't read {}.", what.trim_start_matches("not "));
-    }
-    vec![
-        words::first_upper(&first),
-        format!("Nothing stored. Text it like this: {}", reply.example),
-    ]
-}
-
-/// The first words of what was typed.
-fn short(text: &str) -> String {
-    const MOST: usize = 40;
-    if text.chars().count() <= MOST {
-        text.to_owned()
-    } else {
-        format!("{}...", text.chars().take(MOST).collect::<String>())
-    }
-}
-
-/// What was typed, with what SMS can't carry in its own alphabet as `?`.
-fn gsm(text: &str) -> String {
-    text.chars()
-        .map(|c| {
-            if crate::reply::alphabet(c.encode_utf8(&mut [0; 4])) == crate::reply::Alphabet::Gsm7 {
-                c
-            } else {
-                '?'
-            }
-        })
-        .collect()
-}
-
-/// Help.
-pub fn help(reply: &HelpReply) -> Vec<String> {
-    let lines: &[&str] = match reply {
-        HelpReply::Swimmer => &[
-            "Text me: 200 test 3:12 | 8x50 on 1:15 held 48 48 49 50 49 49 50 51 | done 1500 45min \
-             rpe 6 | next | plan | plan easy week | targets | pool 25m",
-            "shoulder hurts 4 | ill | better | undo | fix 3:14 | why | more. HELP TEST, SET, PLAN, \
-             PAIN for more. STOP for no texts.",
-        ],
-        HelpReply::Coach => &[
-            "Coach: squad | squad overdue | heron | heron 200 test 3:12 | 200 test: heron 3:12, \
-             teal 2:58 | focus heron: long exhale | heron easy | release heron | undo",
-            "HELP TEST, SET, PLAN, PAIN for more. STOP for no texts.",
-        ],
-        HelpReply::Stranger => &[
-            "Lapwing, a swim squad's coaching assistant. Ask the coach for the squad's code, then \
-             text: JOIN CODE heron (your own name for heron). STOP for no texts.",
-        ],
-        HelpReply::Topic(topic) => self::topic(*topic),
-        HelpReply::Why { explanations, rules } => {
-            let formulas = explanations.iter().map(|one| {
-                format!(
-                    "{}: {}; {}. Source: {}. Sure: {}.",
-                    words::first_upper(one.number),
-                    one.formula,
-                    one.with,
-                    one.source,
-                    one.sureness
-                )
-            });
-            let rules = rules.iter().map(|rule| {
-                let number = rule.number.map_or_else(String::new, |number| {
-                    format!(" {} {}", number.value, number.unit)
-                });
-                format!("{} ({}{number}; {})", rule.reason.en, rule.id, rule.source)
-            });
-            return formulas.chain(rules).collect();
-        }
-    };
-    lines.iter().map(|line| (*line).to_owned()).collect()
-}
-
-fn topic(topic: Topic) -> &'static [&'static str] {
-    match topic {
-        Topic::Test => {
-            &["A test: distance, the word test, the time. 200 test 3:12 | test 400 back 7:05.2 \
-             yesterday | 100 test 1:20 25yd. A wrong one: undo, or fix 3:14."]
-        }
-        Topic::Set => {
-            &["A set: 8x50 on 1:15 held 48 48 49 50 x 49 50 51 (x is a missed one), or: 6x100 on \
-             2:30 avg 1:37"]
-        }
-        Topic::Done => &["A session: done 1500 45min rpe 6. Other training: ran 50min rpe 5."],
-        Topic::Plan => {
-            &["plan | plan easy week | plan 3x week 45min | next | next 30min no fins | shorter | \
-             easier | why"]
-        }
-        Topic::Pain => {
-            &["Text shoulder hurts 4 (0 to 10), or ill; better when it has gone. Chest pain, \
-             fainting, trouble breathing: out, tell the lifeguard, emergency number, now."]
-        }
-        Topic::Profile => &["pool 25m, 50m or 25yd | born 1981 | days tue thu | 45min sessions"],
-        Topic::Squad => {
-            &["squad | squad overdue | squad hurt | heron | compare heron teal | heron easy | \
-             release heron"]
-        }
-        Topic::Fix => &["undo takes back your last result | fix 3:14 | that was teal"],
     }
 }

@@ -1,0 +1,172 @@
+//! Acknowledgements, questions, refusals, help.
+
+use jiff::civil::Date;
+
+use super::Words;
+use super::words::first_upper;
+use crate::coaching::Rule;
+use crate::message::Name;
+use crate::reply::{
+    Asks, HelpReply, NotUnderstoodReply, OkReply, QuestionReply, RefusedReply, RefusedWhy, Topic,
+    Unread, Withdrawn, carried,
+};
+use crate::swim::why::Explanation;
+use crate::units::Level;
+
+/// What a language answers where nothing is to be computed.
+pub trait Answers: Words {
+    /// Someone is in.
+    fn welcome(&self, name: &Name, squad: &str) -> String;
+    /// Plans stay easy until the coach knows her health.
+    fn readiness(&self) -> &'static str;
+    /// What to do and text first, and what comes before all texting.
+    fn first_steps(&self) -> [&'static str; 2];
+    /// Something done; nothing for what is told elsewhere: joining, the rest of a
+    /// reply, silence.
+    fn done_so(&self, reply: &OkReply) -> String;
+    /// What was taken back of a day.
+    fn of_day(&self, what: &str, day: &str) -> String;
+    /// A session, among what was taken back.
+    fn session_taken_back(&self) -> &'static str;
+    /// A change of what had been stored, among what was taken back.
+    fn change_taken_back(&self) -> &'static str;
+    /// Something to be settled.
+    fn ask(&self, asks: &Asks) -> String;
+    /// The end of a question: the words that settle it, listed.
+    fn text_one_of(&self, options: &str) -> String;
+    /// The end of a question that no one word settles.
+    fn text_again(&self) -> &'static str;
+    /// A word that settles a question, as it is to be texted.
+    fn option(&self, option: &str) -> String;
+    /// Why something was not done.
+    fn refusal(&self, why: &RefusedWhy) -> String;
+    /// Some of a text was read, and `what` about the rest.
+    fn read_but(&self, understood: &str, what: &str) -> String;
+    /// What was wrong with a text of which nothing was read.
+    fn unread(&self, rest: &Unread) -> String;
+    /// What was wrong with the rest of a text.
+    fn but(&self, rest: &Unread) -> String;
+    /// An example to follow.
+    fn like_this(&self, example: &str) -> String;
+    /// Help in general, for a swimmer.
+    fn for_a_swimmer(&self) -> &'static [&'static str];
+    /// Help in general, for a coach.
+    fn for_a_coach(&self) -> &'static [&'static str];
+    /// Help for someone we don't know.
+    fn for_a_stranger(&self) -> &'static [&'static str];
+    /// Help on a topic.
+    fn on_topic(&self, topic: Topic) -> &'static [&'static str];
+    /// Why a number is what it is.
+    fn explanation(&self, explanation: &Explanation) -> String;
+    /// A rule that decided.
+    fn rule(&self, rule: &Rule) -> String;
+
+    /// Something done.
+    fn ok(&self, reply: &OkReply) -> Vec<String> {
+        match reply {
+            OkReply::Joined { name, squad, ask_readiness } => {
+                let mut lines = vec![self.welcome(name, squad)];
+                lines.extend(ask_readiness.then(|| self.readiness().to_owned()));
+                lines.extend(self.first_steps().map(str::to_owned));
+                lines
+            }
+            OkReply::More { lines } => lines.clone(),
+            OkReply::Silent => Vec::new(),
+            done => vec![self.done_so(done)],
+        }
+    }
+
+    /// All that was taken back.
+    fn taken_back(&self, records: &[Withdrawn]) -> String {
+        let one = |record: &Withdrawn| match record {
+            Withdrawn::Test(trial) => self.of_day(&self.trial(trial), &self.short_day(trial.on)),
+            Withdrawn::Set(set) => format!("{}x{}", set.count, set.distance.amount()),
+            Withdrawn::Session(on) => self.of_day(self.session_taken_back(), &self.short_day(*on)),
+            Withdrawn::Change => self.change_taken_back().to_owned(),
+        };
+        self.all_of(&records.iter().map(one).collect::<Vec<_>>())
+    }
+
+    /// `Mon 2 Mar and Thu 5 Mar (hard)`
+    fn days_and_hard_ones(&self, days: &[(Date, bool)]) -> String {
+        let one = |(on, hard): &(Date, bool)| {
+            let day = self.day(*on);
+            if *hard { format!("{day} ({})", self.level(Level::Hard)) } else { day }
+        };
+        self.all_of(&days.iter().map(one).collect::<Vec<_>>())
+    }
+
+    /// Something to be settled by a word.
+    fn question(&self, reply: &QuestionReply) -> Vec<String> {
+        let ask = self.ask(&reply.asks);
+        if let Asks::Impossible { .. } = reply.asks {
+            // It asks for a whole text and says how.
+            return vec![ask];
+        }
+        let options: Vec<String> = reply.options.iter().map(|word| self.option(word)).collect();
+        let how = match options.as_slice() {
+            [] => self.text_again().to_owned(),
+            options => self.text_one_of(&self.one_of(options)),
+        };
+        vec![format!("{ask} {how}")]
+    }
+
+    /// Something not done.
+    fn refused(&self, reply: &RefusedReply) -> Vec<String> {
+        vec![self.refusal(&reply.why)]
+    }
+
+    /// Something that could not be read.
+    fn not_understood(&self, reply: &NotUnderstoodReply) -> Vec<String> {
+        let first = if reply.understood.is_empty() {
+            self.unread(&reply.rest)
+        } else {
+            self.read_but(&self.all_of(&reply.understood), &self.but(&reply.rest))
+        };
+        vec![first_upper(&first), self.like_this(&reply.example)]
+    }
+
+    /// Help.
+    fn help(&self, reply: &HelpReply) -> Vec<String> {
+        let lines = match reply {
+            HelpReply::Swimmer => self.for_a_swimmer(),
+            HelpReply::Coach => self.for_a_coach(),
+            HelpReply::Stranger => self.for_a_stranger(),
+            HelpReply::Topic(topic) => self.on_topic(*topic),
+            HelpReply::Why { explanations, rules } => {
+                let explanations = explanations.iter().map(|one| self.explanation(one));
+                return explanations.chain(rules.iter().map(|rule| self.rule(rule))).collect();
+            }
+        };
+        lines.iter().map(|line| (*line).to_owned()).collect()
+    }
+}
+
+/// The first words of what was typed, in quotes and in the SMS alphabet.
+pub fn quoted(text: &str) -> String {
+    const MOST: usize = 40;
+    let mut letters = carried(text);
+    if let Some((end, _)) = letters.char_indices().nth(MOST) {
+        letters.truncate(end);
+        letters.push_str("...");
+    }
+    format!("'{letters}'")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::quoted;
+
+    #[test]
+    fn what_was_typed_stays_in_the_sms_alphabet() {
+        for (typed, shown) in [
+            ("tset", "'tset'"),
+            ("r\u{e1}pido y ni\u{f1}o", "'rapido y ni\u{f1}o'"),
+            ("ra\u{301}pido", "'rapido'"),
+            ("\u{663}:\u{661}", "'?:?'"),
+            (&"a".repeat(41), &format!("'{}...'", "a".repeat(40))),
+        ] {
+            assert_eq!(quoted(typed), shown);
+        }
+    }
+}

@@ -1,0 +1,182 @@
+//! Cautions: the first sentence says what to do, and none says what may be
+//! wrong. We advise; we do not diagnose.
+
+use super::Words;
+use crate::message::Name;
+use crate::reply::{Alert, CautionKind, CautionReply};
+
+/// What a language says to keep people safe.
+pub trait Care: Words {
+    /// Someone beside the sender is in danger: what to do for them.
+    fn danger_of_another(&self) -> &'static str;
+    /// Someone beside the sender is dizzy or has knocked the head.
+    fn watch_another(&self) -> &'static str;
+    /// To the coach: a swimmer's stop is open.
+    fn stopped_of(&self, who: &Name) -> String;
+    /// Chest pain, fainting, breathing trouble: out of the water now.
+    fn danger(&self) -> &'static str;
+    /// A knock to the head: out, and watched.
+    fn head_knock(&self) -> &'static str;
+    /// Light dizziness: out, sit, not alone.
+    fn dizzy(&self) -> &'static str;
+    /// After any of these three: how long it stops her, and whom to tell.
+    fn until_cleared(&self) -> &'static str;
+    /// A stop is open.
+    fn stopped(&self) -> &'static str;
+    /// Words of harm or fear.
+    fn welfare(&self) -> &'static [&'static str];
+    /// Hard swimming ahead.
+    fn effort(&self) -> &'static str;
+    /// Open water.
+    fn open_water(&self) -> &'static str;
+    /// A request for breath-holding.
+    fn breath_hold(&self) -> &'static str;
+    /// Pain in a place, and what to do about it.
+    fn pain(&self, place: &str, level: u8, soreness: Soreness) -> String;
+    /// After pain: when to see someone, when to text again.
+    fn after_pain(&self, again: bool) -> &'static str;
+    /// Illness: how long to stay out.
+    fn ill(&self, illness: Illness) -> &'static str;
+    /// After illness: how to start again.
+    fn after_illness(&self) -> &'static str;
+    /// In an alert, for a swimmer whom we don't know.
+    fn someone(&self) -> &'static str;
+    /// Tells a coach of pain, of that level, perhaps `again`.
+    fn pain_alert(&self, who: &str, place: &str, level: u8, again: bool) -> String;
+    /// Tells a coach of a knock to the head.
+    fn head_knock_alert(&self, who: &str) -> String;
+    /// Tells a coach of any other danger.
+    fn danger_alert(&self, who: &str) -> String;
+
+    /// What a coach is told unasked.
+    fn alert(&self, alert: &Alert) -> String {
+        let who = alert.who.as_ref().map_or(self.someone(), Name::as_str);
+        match &alert.kind {
+            CautionKind::Pain { place, level, again } => {
+                self.pain_alert(who, place, *level, *again)
+            }
+            CautionKind::HeadKnock => self.head_knock_alert(who),
+            _ => self.danger_alert(who),
+        }
+    }
+
+    /// A caution, on its own.
+    fn caution(&self, reply: &CautionReply) -> Vec<String> {
+        let one = match (&reply.kind, &reply.about) {
+            (CautionKind::Danger, Some(who)) => {
+                return vec![self.danger_of_another().to_owned(), self.stopped_of(who)];
+            }
+            (CautionKind::HeadKnock | CautionKind::Dizzy, Some(who)) => {
+                return vec![self.watch_another().to_owned(), self.stopped_of(who)];
+            }
+            (CautionKind::Stopped, Some(who)) => return vec![self.stopped_of(who)],
+            (CautionKind::Danger, None) => return owned(&[self.danger(), self.until_cleared()]),
+            (CautionKind::HeadKnock, None) => {
+                return owned(&[self.head_knock(), self.until_cleared()]);
+            }
+            (CautionKind::Dizzy, None) => return owned(&[self.dizzy(), self.until_cleared()]),
+            (CautionKind::Welfare, _) => return owned(self.welfare()),
+            (CautionKind::Pain { place, level, again }, _) => {
+                return vec![
+                    self.pain(place, *level, Soreness::of(*level)),
+                    self.after_pain(*again).to_owned(),
+                ];
+            }
+            (CautionKind::Ill { fever, stomach }, _) => {
+                let illness = Illness::of(*fever, *stomach);
+                return owned(&[self.ill(illness), self.after_illness()]);
+            }
+            (CautionKind::Stopped, None) => self.stopped(),
+            (CautionKind::Effort, _) => self.effort(),
+            (CautionKind::OpenWater, _) => self.open_water(),
+            (CautionKind::BreathHold, _) => self.breath_hold(),
+        };
+        vec![one.to_owned()]
+    }
+
+    /// A caution that belongs to what the sender will swim.
+    fn caution_with(&self, kind: CautionKind) -> Vec<String> {
+        self.caution(&CautionReply { kind, about: None })
+    }
+}
+
+/// How much it hurts, as far as that changes what to do (common practice, no
+/// source).
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Soreness {
+    /// Up to 2: noted.
+    Light,
+    /// 3 to 5: swim without what hurts.
+    Felt,
+    /// 6 or more: stop for today.
+    Severe,
+}
+
+impl Soreness {
+    fn of(level: u8) -> Self {
+        match level {
+            0..=2 => Soreness::Light,
+            3..=5 => Soreness::Felt,
+            _ => Soreness::Severe,
+        }
+    }
+}
+
+/// An illness, as far as it changes what to do.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Illness {
+    /// Of the stomach: out of the water for others' sake too.
+    Stomach,
+    /// With fever or a bad chest.
+    Fever,
+    /// Any other.
+    Other,
+}
+
+impl Illness {
+    fn of(fever: bool, stomach: bool) -> Self {
+        match (stomach, fever) {
+            (true, _) => Illness::Stomach,
+            (false, true) => Illness::Fever,
+            (false, false) => Illness::Other,
+        }
+    }
+}
+
+/// What to leave out so as to spare a sore place (common practice, no source).
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Spare {
+    /// Paddles, butterfly and a board held overhead.
+    Arms,
+    /// Butterfly and hard dolphin kick.
+    Back,
+    /// The breaststroke kick.
+    BreastKick,
+    /// Fins and a hard kick.
+    Feet,
+    /// Turning the head.
+    Neck,
+    /// Anything hard.
+    Hard,
+    /// The water.
+    Water,
+}
+
+impl Spare {
+    /// What spares a place, by its English name.
+    pub fn of(place: &str) -> Self {
+        match place {
+            "shoulder" | "elbow" | "wrist" | "arm" => Spare::Arms,
+            "knee" | "groin" | "hip" => Spare::BreastKick,
+            "back" => Spare::Back,
+            "neck" => Spare::Neck,
+            "ear" | "eye" => Spare::Water,
+            "ankle" | "foot" | "calf" => Spare::Feet,
+            _ => Spare::Hard,
+        }
+    }
+}
+
+fn owned(lines: &[&str]) -> Vec<String> {
+    lines.iter().map(|line| (*line).to_owned()).collect()
+}

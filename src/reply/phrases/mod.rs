@@ -1,0 +1,20 @@
+//! What a language must be able to say, subject by subject, and in which order
+//! it is told, which is the same in all of them.
+//!
+//! Knows no language: every word is asked of whoever implements these traits.
+
+mod answers;
+mod care;
+mod people;
+mod results;
+mod sessions;
+mod statements;
+mod words;
+
+pub use answers::{Answers, quoted};
+pub use care::{Care, Illness, Soreness, Spare};
+pub use people::People;
+pub use results::{BesideBest, Results, ShownBand};
+pub use sessions::Sessions;
+pub use statements::{Statements, length, time};
+pub use words::{Words, count, first_upper};

@@ -1,0 +1,83 @@
+//! Sessions and weeks in whiteboard shorthand.
+
+use super::Care;
+use crate::coaching::{WeekKind, is_hard};
+use crate::reply::shorthand::block_shorthand;
+use crate::reply::{CautionKind, PlanReply, SessionReply};
+use crate::session::{Block, Cue, Part, Session};
+
+/// What a language says of sessions and weeks.
+pub trait Sessions: Care {
+    /// A session's first line: the day, the distance, the minutes, the purpose.
+    fn head(&self, day: &str, distance: &str, minutes: u32, title: &str) -> String;
+    /// A week's first line.
+    fn week(&self, kind: WeekKind, starts: &str, sessions: usize, distance: &str) -> String;
+    /// The rules gave another kind of week than was asked for.
+    fn other_week(&self, asked: WeekKind, given: WeekKind) -> String;
+
+    /// A session on its own.
+    fn session(&self, reply: &SessionReply) -> Vec<String> {
+        let mut lines = self.session_lines(&reply.session);
+        if let Some(kind) = &reply.caution {
+            // Before the blocks, so that it never waits behind `more`.
+            lines.splice(1..1, self.caution_with(kind.clone()));
+        }
+        lines
+    }
+
+    /// A session: one line of head, one a block.
+    fn session_lines(&self, session: &Session) -> Vec<String> {
+        let mut lines = vec![self.head(
+            &self.day(session.on),
+            &distance(session),
+            session.duration_s().div_ceil(60),
+            self.title(session.purpose),
+        )];
+        lines.extend(session.blocks.iter().map(|block| self.block_line(block)));
+        lines
+    }
+
+    /// A block's line, with the cue of its first repeat that has one.
+    fn block_line(&self, block: &Block) -> String {
+        let cue =
+            block.repeats.iter().find_map(|repeat| repeat.cue.as_ref()).map(|cue| match cue {
+                Cue::Drill(id) => self.cue(id),
+                Cue::Coach(text) => text.clone(),
+            });
+        let cue = cue.map_or_else(String::new, |cue| format!(" - {cue}"));
+        format!("{} {}{cue}", self.part(block.part), block_shorthand(block, self))
+    }
+
+    /// A week: its kind, then one line a session with the main set only, then
+    /// the sessions whole.
+    fn plan(&self, reply: &PlanReply) -> Vec<String> {
+        let starts = self.day(reply.starts);
+        let sessions = reply.sessions.len();
+        let mut lines = vec![self.week(reply.kind, &starts, sessions, &reply.distance.to_string())];
+        if let Some(asked) = reply.asked {
+            lines.push(self.other_week(asked, reply.kind));
+        }
+        if reply.sessions.iter().any(is_hard) {
+            lines.extend(self.caution_with(CautionKind::Effort));
+        }
+        lines.extend(reply.sessions.iter().map(|session| self.outline(session)));
+        lines.extend(reply.sessions.iter().flat_map(|session| self.session_lines(session)));
+        lines
+    }
+
+    /// `Wed 4 Mar 1100m: 2x(3x50 1:10 on 1:35, 50 easy on 2:15)`
+    fn outline(&self, session: &Session) -> String {
+        let main = session
+            .blocks
+            .iter()
+            .filter(|block| matches!(block.part, Part::Main | Part::Test))
+            .map(|block| block_shorthand(block, self))
+            .collect::<Vec<_>>()
+            .join(" + ");
+        format!("{} {}: {main}", self.day(session.on), distance(session))
+    }
+}
+
+fn distance(session: &Session) -> String {
+    format!("{}{}", session.amount(), session.unit)
+}

@@ -1,0 +1,379 @@
+//! Acknowledgements, questions, refusals, help.
+
+use super::Spanish;
+use crate::coaching::{RefusalReason, Rule};
+use crate::message::{Doubt, Name};
+use crate::reply::phrases::{Answers, Words, first_upper, quoted};
+use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread};
+use crate::swim::why::{Explanation, Source, Sureness};
+use crate::units::{Pace, Unit};
+
+impl Answers for Spanish {
+    fn welcome(&self, name: &Name, squad: &str) -> String {
+        format!("¡Hola, {name}! Ya estas en {squad}.")
+    }
+
+    fn readiness(&self) -> &'static str {
+        "Hasta que tu entrenador te dé el visto bueno, todo es suave: cuéntale cualquier problema \
+         de corazon, pecho, desmayos o respiracion, medicinas o una pausa larga."
+    }
+
+    fn first_steps(&self) -> [&'static str; 2] {
+        [
+            "Cuando quieras, nada 200 o 400 a ritmo uniforme y escribe: 200 test 3:12",
+            "AYUDA dice qué mas puedes escribir. Primero van las normas de la piscina y el \
+             socorrista.",
+        ]
+    }
+
+    fn of_day(&self, what: &str, day: &str) -> String {
+        format!("{what} del {day}")
+    }
+
+    fn session_taken_back(&self) -> &'static str {
+        "entreno"
+    }
+
+    fn change_taken_back(&self) -> &'static str {
+        "tu ultimo cambio"
+    }
+
+    fn done_so(&self, reply: &OkReply) -> String {
+        match reply {
+            OkReply::Profile(set) => {
+                format!("Guardado: {}.", set.iter().map(setting).collect::<Vec<_>>().join(", "))
+            }
+            OkReply::Undone { what } => format!("Deshecho: {}.", self.taken_back(what)),
+            OkReply::Fixed { trial, before } => format!(
+                "Corregido: {} (antes {}), {}.",
+                self.trial(trial),
+                before.short(),
+                self.short_day(trial.on)
+            ),
+            OkReply::Moved { to } => format!("Pasado a {to}."),
+            OkReply::Missed { on } => {
+                format!(
+                    "Anotado: {} sin nadar. No hace falta recuperarlo, ve al siguiente.",
+                    self.day(*on)
+                )
+            }
+            OkReply::Away { until } => {
+                format!("Anotado: fuera hasta el {}. Volveras poco a poco.", self.day(*until))
+            }
+            OkReply::Better => {
+                "¡Qué bien! El proximo entreno empieza suave; escribe SIGUIENTE para verlo."
+                    .to_owned()
+            }
+            OkReply::Swapped { days } => {
+                format!("Cambiado. Tus dias ahora: {}.", self.days_and_hard_ones(days))
+            }
+            OkReply::Race { on, distance } => {
+                format!("Anotado: carrera de {distance} el {}.", self.day(*on))
+            }
+            OkReply::Noted { who } => format!("Anotado para {who}."),
+            OkReply::Held { who } => format!("{who} va en suave hasta que escribas LIBERA {who}."),
+            OkReply::Released { who } => {
+                format!("{who} puede volver; los proximos entrenos empiezan suaves.")
+            }
+            OkReply::LeftAlone => "Se queda como estaba; sin guardar.".to_owned(),
+            OkReply::Forgotten { who } => format!(
+                "Ya no estas en el equipo, {who}, y todos tus resultados se han quitado. Los \
+                 mensajes originales siguen en el club: pidele que los borre."
+            ),
+            OkReply::OptedOut => {
+                "Lapwing: ya no recibiras mensajes. Escribe START para volver a recibirlos."
+                    .to_owned()
+            }
+            OkReply::OptedIn => {
+                "Lapwing: vuelves a recibir mensajes. AYUDA dice qué puedes escribir.".to_owned()
+            }
+            OkReply::Joined { .. } | OkReply::More { .. } | OkReply::Silent => String::new(),
+        }
+    }
+
+    fn ask(&self, asks: &Asks) -> String {
+        match asks {
+            Asks::Doubt(doubt) => self::doubt(doubt),
+            Asks::Implausible { distance, time } => format!(
+                "{distance} en {} son {} por 100: ¿es correcto? Aun sin guardar.",
+                time.short(),
+                Pace::of(*distance, *time)
+            ),
+            Asks::Impossible { distance, time } => format!(
+                "Leo {distance} en {}, y eso no lo nada nadie. Sin guardar: ¿qué tiempo fue? \
+                 Escribe asi: 200 test 3:12",
+                time.short()
+            ),
+            Asks::AnyDanger => {
+                "¿Dolor de pecho, desmayo, golpe en la cabeza o falta de aire?".to_owned()
+            }
+            Asks::TwoReadings { distance, one, other } => {
+                format!("{distance}: ¿{} o {}? Aun sin guardar.", one.short(), other.short())
+            }
+            Asks::ImpossiblePair { new, old } => format!(
+                "{} va a mejor ritmo que tu {} del {}: ¿es correcto? Aun sin guardar.",
+                self.trial(new),
+                self.trial(old),
+                self.short_day(old.on)
+            ),
+            Asks::WhoIs { name } => format!("Aqui no hay '{name}'. ¿Quién es? Aun sin guardar."),
+            Asks::Forget => "¿Salir y quitar del equipo todos tus tests, series y entrenos? No se \
+                             puede deshacer."
+                .to_owned(),
+        }
+    }
+
+    fn text_one_of(&self, options: &str) -> String {
+        format!("Escribe {options}.")
+    }
+
+    fn text_again(&self) -> &'static str {
+        "Escribelo otra vez."
+    }
+
+    fn option(&self, option: &str) -> String {
+        match option {
+            "yes" => "SI".to_owned(),
+            "done" => "HECHO".to_owned(),
+            other => other.to_uppercase(),
+        }
+    }
+
+    fn refusal(&self, why: &RefusedWhy) -> String {
+        match why {
+            RefusedWhy::Coaching(reason) => coaching(reason),
+            RefusedWhy::CoachOnly => {
+                "Eso le toca al entrenador. AYUDA dice qué puedes escribir.".into()
+            }
+            RefusedWhy::NotAMember => {
+                "Lapwing, ayudante de un equipo de natacion. Aqui no estas en ningun equipo: pide \
+                 el codigo al entrenador y escribe, por ejemplo, UNIR CODIGO heron. STOP para no \
+                 recibir mensajes."
+                    .into()
+            }
+            RefusedWhy::NotASwimmer => {
+                "No nadas en este equipo. Di de quién es (heron 200 test 3:12) o escribe UNIR con \
+                 el codigo."
+                    .into()
+            }
+            RefusedWhy::BadCode => {
+                "Ese codigo no abre ningun equipo, o ya no vale. Pregunta a tu entrenador.".into()
+            }
+            RefusedWhy::NameTaken => "Ese nombre ya se usa aqui; elige otro.".into(),
+            RefusedWhy::AlreadyJoined { name } => format!("Ya estas dentro, como {name}."),
+            RefusedWhy::GuardianFirst => {
+                "En este equipo hay menores de 18. Escribe NACI y tu año de nacimiento; si tienes \
+                 menos de 18, que antes se una tu madre, padre o tutor."
+                    .into()
+            }
+            RefusedWhy::Future { on } => {
+                format!("Aun no es {}; sin guardar. Si fue hoy, no pongas dia.", self.day(*on))
+            }
+            RefusedWhy::Unlikely { distance, time } => format!(
+                "{distance} en {} no cuadra; sin cambios. Escribe asi: corrige 3:14",
+                time.short()
+            ),
+            RefusedWhy::Nothing => "No hay nada tuyo con lo que hacer eso.".into(),
+            RefusedWhy::NoTest => {
+                "Aun no hay test del que partir. Haz uno y escribe: 200 test 3:12".into()
+            }
+            RefusedWhy::NoQuestion => {
+                "No hay ninguna pregunta abierta. AYUDA dice qué puedes escribir.".into()
+            }
+            RefusedWhy::Distance => "Esa distancia no sale en tu piscina.".into(),
+            RefusedWhy::NotYet => "Lo he leido, pero aun no sé hacerlo; sin guardar.".into(),
+            RefusedWhy::Private => "Eso es para un mensaje privado, no para este grupo.".into(),
+        }
+    }
+
+    fn read_but(&self, understood: &str, what: &str) -> String {
+        format!("He leido {understood}, pero {what}")
+    }
+
+    fn unread(&self, rest: &Unread) -> String {
+        match rest {
+            Unread::Words(words) => format!("No entiendo {}.", quoted(words)),
+            other => self.but(other),
+        }
+    }
+
+    fn but(&self, rest: &Unread) -> String {
+        match rest {
+            Unread::Empty => "ese mensaje estaba vacio.".to_owned(),
+            Unread::TooLong => "eso es demasiado largo para mi.".to_owned(),
+            Unread::NotText => "eso no era un texto que pueda leer.".to_owned(),
+            Unread::Words(words) => format!("no {}.", quoted(words)),
+        }
+    }
+
+    fn like_this(&self, example: &str) -> String {
+        format!("Sin guardar. Escribe asi: {example}")
+    }
+
+    fn for_a_swimmer(&self) -> &'static [&'static str] {
+        &[
+            "Escribe: 200 test 3:12 | 8x50 cada 1:15 hice 48 48 49 50 49 49 50 51 | hecho 1500 \
+             45min rpe 6 | siguiente | plan | plan semana suave | objetivos | piscina 25m",
+            "duele hombro 4 | gripe | mejor | deshacer | corrige 3:14 | porque | sigue. AYUDA \
+             TEST, SERIE, PLAN, DOLOR para mas. STOP para no recibir mensajes.",
+        ]
+    }
+
+    fn for_a_coach(&self) -> &'static [&'static str] {
+        &[
+            "Entrenador: equipo | equipo pendientes | heron | heron 200 test 3:12 | 200 test: \
+             heron 3:12, teal 2:58 | foco heron: codo alto | manten heron suave | libera heron | \
+             deshacer",
+            "AYUDA TEST, SERIE, PLAN, DOLOR para mas. STOP para no recibir mensajes.",
+        ]
+    }
+
+    fn for_a_stranger(&self) -> &'static [&'static str] {
+        &["Lapwing, ayudante de un equipo de natacion. Pide al entrenador el codigo del equipo y \
+           escribe: UNIR CODIGO heron (tu nombre en vez de heron). STOP para no recibir mensajes."]
+    }
+
+    fn on_topic(&self, topic: Topic) -> &'static [&'static str] {
+        match topic {
+            Topic::Test => {
+                &["Un test: la distancia, la palabra test y el tiempo. 200 test 3:12 | test 400 \
+                   espalda 7:05.2 ayer | 100 test 1:20 25yd. Para arreglarlo: deshacer, o corrige \
+                   3:14."]
+            }
+            Topic::Set => {
+                &["Una serie: 8x50 cada 1:15 hice 48 48 49 50 x 49 50 51 (x es una sin hacer), o: \
+                   6x100 cada 2:30 media 1:37"]
+            }
+            Topic::Done => {
+                &["Un entreno: hecho 1500 45min rpe 6. Otro deporte: corri 50min rpe 5."]
+            }
+            Topic::Plan => &[
+                "plan | plan semana suave | plan 3 veces 45min | siguiente | siguiente 30min sin \
+                   aletas | mas corto | mas facil | porque",
+            ],
+            Topic::Pain => {
+                &["Escribe duele hombro 4 (de 0 a 10), o gripe; mejor cuando se pase. Dolor de \
+                   pecho, desmayo, falta de aire: sal, avisa al socorrista y llama a emergencias, \
+                   ya."]
+            }
+            Topic::Profile => {
+                &["piscina 25m, 50m o 25yd | naci 1981 | dias martes jueves | idioma ingles"]
+            }
+            Topic::Squad => {
+                &["equipo | equipo pendientes | equipo lesionados | heron | compara heron teal | \
+                   manten heron suave | libera heron"]
+            }
+            Topic::Fix => &["deshacer quita tu ultimo resultado | corrige 3:14 | era de teal"],
+        }
+    }
+
+    fn explanation(&self, explanation: &Explanation) -> String {
+        let sure = match &explanation.sureness {
+            Sureness::Exact => "exacto".to_owned(),
+            Sureness::Band { low, high, .. } => format!("de {low} a {high}"),
+            Sureness::RuleOfThumb => "orientativo".to_owned(),
+            Sureness::DescribesOnly => "describe, no predice".to_owned(),
+        };
+        let source = match &explanation.source {
+            Source::Arithmetic => "aritmética",
+            Source::CommonPractice => CUSTOM,
+            Source::Published(text) => text,
+            Source::Table(text) => text,
+            Source::Ours(_) => OUR_CHOICE,
+        };
+        format!("{}. Fuente: {source}. Seguro: {sure}.", formula(explanation))
+    }
+
+    fn rule(&self, rule: &Rule) -> String {
+        let source = match rule.source {
+            custom if custom.starts_with("common practice") => CUSTOM,
+            ours if ours.starts_with("ours") => OUR_CHOICE,
+            published => published,
+        };
+        format!("{} ({}; {source})", self.sentence(rule.reason), rule.id)
+    }
+}
+
+const CUSTOM: &str = "costumbre del oficio";
+const OUR_CHOICE: &str = "eleccion nuestra";
+
+/// The formula of a number that a reply can be asked about; any other as it
+/// stands.
+fn formula(explanation: &Explanation) -> String {
+    let words = match explanation.number {
+        "even-pace target" => {
+            "Objetivo a ritmo uniforme: tiempo x tramo / distancia; salida = objetivo + descanso, \
+             hasta los 5 s siguientes"
+        }
+        "critical speed per 100" => {
+            "Ritmo critico por 100: con varios tests, la recta de distancia y tiempo; con uno, \
+             (T400 - T200) / 2 por la ley de potencia"
+        }
+        "held and missed" => {
+            "Aguantada: mas lenta que el objetivo, como mucho, en el 2 % o 1.0 s, lo mayor (0.5 s \
+             con décimas)"
+        }
+        "predicted time" => {
+            "Pronostico: tiempo = a x distancia^k; k sale de los tests y de un valor previo de \
+             1.07"
+        }
+        other => return format!("{}: {}", first_upper(other), explanation.formula),
+    };
+    words.to_owned()
+}
+
+fn setting(set: &Set) -> String {
+    match set {
+        Set::Course(course) => Spanish.course(*course).to_owned(),
+        Set::Days(days) => Spanish.weekdays(days),
+        Set::Sessions(sessions) => format!("{sessions} entrenos por semana"),
+        Set::Minutes(minutes) => format!("{minutes} min por entreno"),
+        Set::Born(year) => format!("nacimiento {year}"),
+        Set::Language(language) => format!("idioma {language}"),
+        Set::Units(Unit::Metre) => "metros".to_owned(),
+        Set::Units(Unit::Yard) => "yardas".to_owned(),
+    }
+}
+
+fn doubt(doubt: &Doubt) -> String {
+    match doubt {
+        Doubt::Spelling { typed, meant } => {
+            format!("{}: ¿querias decir {meant}? Aun sin guardar.", quoted(typed))
+        }
+        Doubt::Mile => "Una milla: ¿1500 m o 1650 yd? Aun sin guardar.".to_owned(),
+        Doubt::Splits { sum, time } => format!(
+            "Los parciales suman {}, no {}. ¿Qué vale? Aun sin guardar.",
+            sum.short(),
+            time.short()
+        ),
+        Doubt::TimesCount { given, repeats } => format!(
+            "{given} tiempos para {repeats} repeticiones. {given} si hiciste {given}, X si el \
+             resto quedo sin hacer. Aun sin guardar."
+        ),
+        Doubt::Figure { typed } => format!(
+            "¿Qué es {} ahi? Ponle su unidad: 45min, 200m, 1:05. Aun sin guardar.",
+            quoted(typed)
+        ),
+        Doubt::TestOrSession => "¿Eso fue un test o un entreno hecho? Aun sin guardar.".to_owned(),
+        Doubt::Digits { typed } => {
+            format!("¿Es {} un numero? Usa las cifras 0-9.", quoted(typed))
+        }
+    }
+}
+
+fn coaching(reason: &RefusalReason) -> String {
+    match reason {
+        RefusalReason::Stopped => {
+            "Sin entreno: estas en pausa hasta que lo autorice un médico y tu entrenador te dé \
+             paso."
+                .into()
+        }
+        RefusalReason::TooShort { least_minutes } => format!(
+            "Muy corto para calentar, nadar algo y volver a la calma: al menos {least_minutes} min."
+        ),
+        RefusalReason::NotPlanned => {
+            "No hay nada planeado esos dias; escribe PLAN y tendras una semana.".into()
+        }
+        RefusalReason::NotHarder => "Mas fuerte ahora no: las reglas lo dejan como esta.".into(),
+    }
+}

@@ -1,0 +1,152 @@
+//! Cautions: what to do first, never what may be wrong.
+
+use super::Spanish;
+use super::words::pain_in;
+use crate::message::Name;
+use crate::reply::phrases::{Care, Illness, Soreness, Spare, first_upper};
+
+impl Care for Spanish {
+    fn danger_of_another(&self) -> &'static str {
+        "Que salga del agua ya, avisa al socorrista y llama a emergencias. Quédate a su lado."
+    }
+
+    fn watch_another(&self) -> &'static str {
+        "Que salga del agua ya y avisa al socorrista. Quédate a su lado; si va a mas, le da sueño \
+         o vomita, llama a emergencias."
+    }
+
+    fn stopped_of(&self, who: &Name) -> String {
+        format!(
+            "{who} esta en pausa: fuera del agua hasta que lo autorice un médico; después escribe \
+             LIBERA {who}."
+        )
+    }
+
+    fn danger(&self) -> &'static str {
+        "Para. Sal del agua ya y avisa al socorrista. Dolor de pecho, desmayo o falta de aire: \
+         llama a emergencias ya. Que alguien se quede contigo."
+    }
+
+    fn head_knock(&self) -> &'static str {
+        "Sal del agua ya y avisa al socorrista. Que alguien se quede contigo; con sueño, vomitos \
+         o mucho dolor de cabeza: llama a emergencias."
+    }
+
+    fn dizzy(&self) -> &'static str {
+        "Sal del agua ya, siéntate, avisa al socorrista y que alguien se quede contigo. Si sigue, \
+         o hay dolor de pecho o falta de aire: emergencias ya."
+    }
+
+    fn until_cleared(&self) -> &'static str {
+        "No vuelvas a nadar hasta que lo autorice un médico y tu entrenador te dé paso. Avisa a \
+         tu entrenador."
+    }
+
+    fn stopped(&self) -> &'static str {
+        "Estas en pausa: fuera del agua hasta que lo autorice un médico y tu entrenador te dé \
+         paso. Si vuelve: sal, avisa al socorrista y llama a emergencias."
+    }
+
+    fn welfare(&self) -> &'static [&'static str] {
+        &[
+            "Gracias por contarlo. Te creemos y no es culpa tuya. Si hay peligro ahora, llama a \
+             emergencias.",
+            "Esto no se guarda con tus entrenos ni lo ve tu entrenador. No podemos prometer \
+             guardar un secreto; habla hoy con alguien de confianza o con un teléfono de ayuda.",
+        ]
+    }
+
+    fn effort(&self) -> &'static str {
+        "Lo fuerte, siempre con gente cerca. Dolor de pecho, mareo o desmayo: para, sal y pide \
+         ayuda."
+    }
+
+    fn open_water(&self) -> &'static str {
+        "Aguas abiertas: nunca a solas, gorro y boya visibles, las normas del lugar, cuidado con \
+         el frio. Dolor de pecho, mareo o desmayo: para y pide ayuda."
+    }
+
+    fn breath_hold(&self) -> &'static str {
+        "Aguantar la respiracion, nunca: puedes desmayarte sin aviso y ahogarte. Respira siempre \
+         que quieras; aqui no se ponen largos asi."
+    }
+
+    fn pain(&self, place: &str, level: u8, soreness: Soreness) -> String {
+        let pain = first_upper(&pain_in(place));
+        match soreness {
+            Soreness::Light => {
+                format!("{pain}, {level} de 10, anotado: sin palas, y para si va a mas.")
+            }
+            Soreness::Felt => format!(
+                "{pain}, anotado: deja lo que duele, {}. Tu proximo entreno sera mas ligero.",
+                spare(Spare::of(place))
+            ),
+            Soreness::Severe => format!(
+                "{pain}, {level} de 10: para por hoy y descansa la zona. Tu proximo entreno sera \
+                 mas ligero."
+            ),
+        }
+    }
+
+    fn after_pain(&self, again: bool) -> &'static str {
+        if again {
+            "Van dos veces en dos semanas: que lo vea un médico, y avisa a tu entrenador."
+        } else {
+            "Si el dolor dura o te despierta, que lo vea un médico. Escribe MEJOR cuando se pase."
+        }
+    }
+
+    fn ill(&self, illness: Illness) -> &'static str {
+        match illness {
+            Illness::Stomach => {
+                "Fuera del agua hasta 48 horas después de que pase (14 dias si un médico encontro \
+                 un parasito). ¡Que te mejores!"
+            }
+            Illness::Fever => {
+                "Con fiebre o el pecho cargado, fuera del agua; para volver, antes dos dias sin \
+                 sintomas. ¡Que te mejores!"
+            }
+            Illness::Other => "Descansa y deja lo fuerte por ahora. ¡Que te mejores!",
+        }
+    }
+
+    fn after_illness(&self) -> &'static str {
+        "Escribe MEJOR cuando se pase; volveras poco a poco. Si dura, que lo vea un médico."
+    }
+
+    fn someone(&self) -> &'static str {
+        "Alguien del equipo"
+    }
+
+    fn pain_alert(&self, who: &str, place: &str, level: u8, again: bool) -> String {
+        let again = if again { ", segundo aviso en dos semanas" } else { "" };
+        let pain = pain_in(place);
+        format!("{who}: {pain}, {level} de 10{again}. El proximo entreno sera mas ligero.")
+    }
+
+    fn head_knock_alert(&self, who: &str) -> String {
+        format!(
+            "ALERTA {who} avisa de un golpe en la cabeza. En pausa hasta que lo autorice un \
+             médico y escribas LIBERA {who}."
+        )
+    }
+
+    fn danger_alert(&self, who: &str) -> String {
+        format!(
+            "ALERTA {who} avisa de desmayo, dolor de pecho o falta de aire. Asegura que tenga \
+             ayuda. En pausa hasta que lo autorice un médico y escribas LIBERA {who}."
+        )
+    }
+}
+
+fn spare(spare: Spare) -> &'static str {
+    match spare {
+        Spare::Arms => "sin palas, mariposa ni tabla",
+        Spare::Back => "sin mariposa ni patada de delfin fuerte",
+        Spare::BreastKick => "sin patada de braza",
+        Spare::Feet => "sin aletas, patada suave",
+        Spare::Neck => "usa tubo",
+        Spare::Hard => "todo suave",
+        Spare::Water => "fuera del agua hasta que se calme",
+    }
+}

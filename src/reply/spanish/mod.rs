@@ -1,0 +1,23 @@
+//! Lapwing in Spanish, as people text it: `tú`, no word that needs the reader's
+//! gender, and in the GSM alphabet, which has `é ñ ¿ ¡` but not `á í ó ú`; those
+//! four are written without their accent, for one of them would halve a text's
+//! room.
+
+mod answers;
+mod care;
+mod people;
+mod results;
+mod sessions;
+mod statements;
+mod words;
+
+use super::voice::Voice;
+
+/// Speaks Spanish.
+pub struct Spanish;
+
+impl Voice for Spanish {
+    fn more_hint(&self) -> &'static str {
+        "Escribe SIGUE para el resto."
+    }
+}

@@ -1,0 +1,181 @@
+//! What was stored, what it means, what to swim next.
+
+use super::Spanish;
+use crate::coaching::{Change, Realism};
+use crate::reply::phrases::{BesideBest, Results, ShownBand, count};
+use crate::units::Rpe;
+
+impl Results for Spanish {
+    fn stored(&self, what: &str) -> String {
+        format!("Guardado: {what}.")
+    }
+
+    fn stored_beside(&self, what: &str, name: &str, best: BesideBest) -> String {
+        match best {
+            BesideBest::First => {
+                format!("Guardado: {what}. Primer {name}: buen punto de partida.")
+            }
+            BesideBest::Faster(by) => {
+                format!("Guardado: {what}, mejor marca por {} s. ¡Muy bien nadado!", by.short())
+            }
+            BesideBest::Equal => format!("Guardado: {what}, igual que la mejor marca."),
+            BesideBest::Slower { by, best } => {
+                format!("Guardado: {what}, a {} s de la mejor marca, {}.", by.short(), best.short())
+            }
+        }
+    }
+
+    fn even_pace(&self, targets: &str) -> String {
+        format!("Ritmo uniforme: {targets}.")
+    }
+
+    fn target(&self, distance: u32, time: &str) -> String {
+        format!("{distance} en {time}")
+    }
+
+    fn sharpened_by(&self, distance: u32) -> String {
+        format!("; un test de {distance} lo afinaria")
+    }
+
+    fn critical_guess(&self, band: &ShownBand, sharpened: &str) -> String {
+        let ShownBand { pace, low, high } = band;
+        format!(
+            "Ritmo critico: unos {pace} por 100, calculado con un test ({low}-{high}){sharpened}."
+        )
+    }
+
+    fn critical_from(&self, tests: usize, band: &ShownBand, sharpened: &str) -> String {
+        let ShownBand { pace, low, high } = band;
+        format!("Ritmo critico: unos {pace} por 100 ({low}-{high}, de {tests} tests){sharpened}.")
+    }
+
+    fn no_critical(&self, test_next: Option<u32>) -> String {
+        match test_next {
+            Some(distance) => {
+                format!("Con esto aun no hay ritmo critico: toca un test de {distance}.")
+            }
+            None => "Con esto aun no hay ritmo critico.".to_owned(),
+        }
+    }
+
+    fn next(&self) -> &'static str {
+        "Siguiente:"
+    }
+
+    fn targets_from(&self, trial: &str, day: &str, targets: &str) -> String {
+        format!("Del {trial} ({day}): {targets}.")
+    }
+
+    fn held(&self, held: usize, of: usize, target: Option<&str>) -> String {
+        match target {
+            Some(target) => format!("{held} de {of} aguantadas a {target}"),
+            None => format!("{held} de {of} aguantadas"),
+        }
+    }
+
+    fn lost(&self, lost: usize) -> String {
+        format!("{} {lost}", if lost == 1 { "se fue" } else { "se fueron" })
+    }
+
+    fn first_lost(&self, number: usize) -> String {
+        format!("la primera, la {number}")
+    }
+
+    fn mean(&self, mean: &str) -> String {
+        format!("Media {mean}")
+    }
+
+    fn fade(&self, seconds: f64) -> String {
+        format!("{seconds:+.1} s en cada repeticion")
+    }
+
+    fn slower_is_fine(&self) -> &'static str {
+        "Este tipo de serie siempre puede ir mas lento; primero, la técnica."
+    }
+
+    fn change(&self, what: Change, set: &str, target: &str) -> String {
+        match what {
+            Change::FewerRepeats => format!("La proxima vez {set}: menos, al mismo ritmo."),
+            Change::LongerSendOff => {
+                format!("La proxima vez {set}: mas descanso, al mismo ritmo.")
+            }
+            Change::MoreRepeats => format!("¡Bien aguantado! La proxima vez {set}: un paso mas."),
+            Change::ShorterSendOff => {
+                format!("¡Bien aguantado! La proxima vez {set}: menos descanso.")
+            }
+            Change::FasterTarget => {
+                format!("¡Dos veces aguantado! La proxima vez {set}: un poco mas rapido.")
+            }
+            Change::SlowerStart => {
+                format!("Salida muy rapida. La proxima vez {set}: empieza en {target}.")
+            }
+            Change::Same => format!("La proxima vez, lo mismo: {set}."),
+            Change::Rest => {
+                "El ritmo no salio desde el principio: la serie no cambia. ¿Dormiste mal, hay \
+                 malestar o dolor? Lo siguiente es suave; escribe como estas."
+                    .to_owned()
+            }
+            Change::Retest => {
+                "Dos recortes con este objetivo: ya no vale. Toca un test nuevo.".to_owned()
+            }
+        }
+    }
+
+    fn a_session(&self) -> &'static str {
+        "entreno"
+    }
+
+    fn effort_of(&self, rpe: Rpe) -> String {
+        format!("esfuerzo {}", rpe.value())
+    }
+
+    fn stored_for(&self, what: &str, day: &str) -> String {
+        format!("Guardado para {day}: {what}.")
+    }
+
+    fn elsewhere(&self) -> &'static str {
+        "Cuenta como entreno, no como metros nadados."
+    }
+
+    fn in_seven_days(&self, distance: &str) -> String {
+        format!("{distance} en siete dias.")
+    }
+
+    fn how_hard(&self) -> &'static str {
+        "¿Qué esfuerzo, de 0 a 10? La proxima vez, todo junto: hecho 1500 45min rpe 6"
+    }
+
+    fn predicted(&self, distance: &str, [time, low, high]: [&str; 3], basis: &str) -> String {
+        format!("{distance}: unos {time} (de {low} a {high}), {basis}.")
+    }
+
+    fn basis(&self, tests: usize, exponent: f64) -> String {
+        format!("ley de potencia de {}, exponente {exponent:.2}", count(tests, "test", "tests"))
+    }
+
+    fn far_from_tests(&self) -> &'static str {
+        "Queda lejos de tus distancias de test: tomalo con cautela."
+    }
+
+    fn race_on(&self, day: &str, weeks: usize, time: &str) -> String {
+        let weeks = count(weeks, "semana", "semanas");
+        format!("Carrera el {day}, dentro de {weeks}: cuenta con unos {time} ese dia.")
+    }
+
+    fn goal(&self, time: &str, verdict: Realism) -> String {
+        let verdict = match verdict {
+            Realism::Likely => "probable",
+            Realism::Possible => "posible",
+            Realism::FarOff => "lejos por ahora",
+        };
+        format!("Meta {time}: {verdict}.")
+    }
+
+    fn even_splits(&self, splits: &str) -> String {
+        format!("Pasos a ritmo uniforme: {splits}.")
+    }
+
+    fn taper_from(&self, day: &str) -> String {
+        format!("Puesta a punto desde {day}.")
+    }
+}

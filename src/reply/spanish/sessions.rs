@@ -1,0 +1,34 @@
+//! Sessions and weeks.
+
+use super::Spanish;
+use crate::coaching::WeekKind;
+use crate::reply::phrases::{Sessions, count};
+
+impl Sessions for Spanish {
+    fn head(&self, day: &str, distance: &str, minutes: u32, title: &str) -> String {
+        format!("{day}, {distance} en {minutes} min, {title}:")
+    }
+
+    fn week(&self, kind: WeekKind, starts: &str, sessions: usize, distance: &str) -> String {
+        let sessions = count(sessions, "entreno", "entrenos");
+        format!("Semana {} desde {starts}: {sessions}, {distance}.", self::kind(kind))
+    }
+
+    fn other_week(&self, asked: WeekKind, given: WeekKind) -> String {
+        format!(
+            "Pediste una semana {}; las reglas dan una {} (escribe PORQUE).",
+            kind(asked),
+            kind(given)
+        )
+    }
+}
+
+fn kind(kind: WeekKind) -> &'static str {
+    match kind {
+        WeekKind::Easy => "suave",
+        WeekKind::Normal => "normal",
+        WeekKind::Hard => "fuerte",
+        WeekKind::Taper => "de puesta a punto",
+        WeekKind::Return => "de vuelta",
+    }
+}

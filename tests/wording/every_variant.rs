@@ -1,0 +1,349 @@
+//! No variant goes unread: a new one does not compile here until it is named,
+//! and fails until there is a sample of it.
+
+use lapwing::coaching::{Change, Realism, RefusalReason, WeekKind};
+use lapwing::message::{Doubt, Kind};
+use lapwing::reply::*;
+use lapwing::session::{Part, Purpose};
+use lapwing::swim::critical_speed::Basis;
+use lapwing::swim::prediction::Reach;
+
+use super::parts::session_of_everything;
+use super::samples;
+use super::statements::kinds;
+
+/// Asserts that the values hold each of the patterns, which are all there are.
+macro_rules! holds_every {
+    ($values:expr, $($variant:pat),+ $(,)?) => {{
+        let mut left = vec![$(stringify!($variant)),+];
+        for value in $values {
+            let seen = match value { $($variant => stringify!($variant)),+ };
+            left.retain(|one| *one != seen);
+        }
+        assert!(left.is_empty(), "no sample of {left:?}");
+    }};
+}
+
+#[test]
+fn outcomes() {
+    use Outcome as O;
+    holds_every!(
+        samples::outcomes().iter().map(|(_, outcome)| outcome),
+        O::Caution(_),
+        O::Done(_),
+        O::Help(_),
+        O::Mixed(_),
+        O::NotUnderstood(_),
+        O::Ok(_),
+        O::Plan(_),
+        O::Prediction(_),
+        O::Question(_),
+        O::Refused(_),
+        O::Session(_),
+        O::Set(_),
+        O::Squad(_),
+        O::Swimmer(_),
+        O::Targets(_),
+        O::Test(_),
+    );
+}
+
+#[test]
+fn acknowledgements() {
+    use OkReply as O;
+    holds_every!(
+        &samples::oks(),
+        O::Joined { ask_readiness: true, .. },
+        O::Joined { ask_readiness: false, .. },
+        O::Profile(_),
+        O::Undone { .. },
+        O::Fixed { .. },
+        O::Moved { .. },
+        O::Missed { .. },
+        O::Away { .. },
+        O::Better,
+        O::Swapped { .. },
+        O::Race { .. },
+        O::Noted { .. },
+        O::Held { .. },
+        O::Released { .. },
+        O::More { .. },
+        O::LeftAlone,
+        O::Forgotten { .. },
+        O::OptedOut,
+        O::OptedIn,
+        O::Silent,
+    );
+    use Withdrawn as W;
+    holds_every!(&samples::withdrawn(), W::Test(_), W::Set(_), W::Session(_), W::Change);
+    holds_every!(
+        &samples::settings(),
+        Set::Course(_),
+        Set::Days(_),
+        Set::Sessions(_),
+        Set::Minutes(_),
+        Set::Born(_),
+        Set::Language(_),
+        Set::Units(_),
+    );
+}
+
+#[test]
+fn cautions() {
+    use CautionKind as C;
+    holds_every!(
+        &samples::cautions(),
+        CautionReply { kind: C::Danger, about: None },
+        CautionReply { kind: C::Danger, about: Some(_) },
+        CautionReply { kind: C::HeadKnock, about: None },
+        CautionReply { kind: C::HeadKnock, about: Some(_) },
+        CautionReply { kind: C::Dizzy, about: None },
+        CautionReply { kind: C::Dizzy, about: Some(_) },
+        CautionReply { kind: C::Stopped, about: None },
+        CautionReply { kind: C::Stopped, about: Some(_) },
+        CautionReply { kind: C::Pain { level: 0..=2, .. }, .. },
+        CautionReply { kind: C::Pain { level: 3..=5, .. }, .. },
+        CautionReply { kind: C::Pain { again: true, .. }, .. },
+        CautionReply { kind: C::Ill { stomach: true, .. }, .. },
+        CautionReply { kind: C::Ill { fever: true, .. }, .. },
+        CautionReply { kind: C::Ill { .. }, .. },
+        CautionReply { kind: C::Welfare, .. },
+        CautionReply { kind: C::Effort, .. },
+        CautionReply { kind: C::OpenWater, .. },
+        CautionReply { kind: C::BreathHold, .. },
+        CautionReply { kind: C::Pain { .. }, .. },
+    );
+}
+
+#[test]
+fn questions_and_refusals() {
+    use Asks as A;
+    holds_every!(
+        samples::questions().iter().map(|question| &question.asks),
+        A::Doubt(_),
+        A::AnyDanger,
+        A::Implausible { .. },
+        A::Impossible { .. },
+        A::TwoReadings { .. },
+        A::ImpossiblePair { .. },
+        A::WhoIs { .. },
+        A::Forget,
+    );
+    use Doubt as D;
+    holds_every!(
+        &samples::doubts(),
+        D::Spelling { .. },
+        D::Mile,
+        D::Figure { .. },
+        D::TestOrSession,
+        D::Splits { .. },
+        D::TimesCount { .. },
+        D::Digits { .. },
+    );
+    use RefusalReason as R;
+    use RefusedWhy as W;
+    holds_every!(
+        samples::refusals().iter().map(|refused| &refused.why),
+        W::Coaching(R::Stopped),
+        W::Coaching(R::TooShort { .. }),
+        W::Coaching(R::NotHarder),
+        W::Coaching(R::NotPlanned),
+        W::CoachOnly,
+        W::NotAMember,
+        W::NotASwimmer,
+        W::BadCode,
+        W::NameTaken,
+        W::AlreadyJoined { .. },
+        W::GuardianFirst,
+        W::Future { .. },
+        W::Unlikely { .. },
+        W::Nothing,
+        W::NoTest,
+        W::NoQuestion,
+        W::Distance,
+        W::NotYet,
+        W::Private,
+    );
+    use Unread as U;
+    holds_every!(
+        samples::unread().iter().map(|reply| (&reply.rest, reply.understood.is_empty())),
+        (U::Empty, _),
+        (U::TooLong, _),
+        (U::NotText, _),
+        (U::Words(_), true),
+        (U::Words(_), false),
+    );
+}
+
+#[test]
+fn help() {
+    use HelpReply as H;
+    use Topic as T;
+    holds_every!(
+        &samples::helps(),
+        H::Swimmer,
+        H::Coach,
+        H::Stranger,
+        H::Why { .. },
+        H::Topic(T::Test),
+        H::Topic(T::Set),
+        H::Topic(T::Done),
+        H::Topic(T::Plan),
+        H::Topic(T::Pain),
+        H::Topic(T::Profile),
+        H::Topic(T::Squad),
+        H::Topic(T::Fix),
+    );
+}
+
+#[test]
+fn results() {
+    use Change as C;
+    holds_every!(
+        samples::sets().iter().map(|set| set.feedback.change.what),
+        C::FasterTarget,
+        C::FewerRepeats,
+        C::LongerSendOff,
+        C::MoreRepeats,
+        C::Rest,
+        C::Retest,
+        C::Same,
+        C::ShorterSendOff,
+        C::SlowerStart,
+    );
+    let bases = samples::tests();
+    holds_every!(
+        bases.iter().map(|test| (test.critical.basis, test.test_next)),
+        (Basis::None, None),
+        (Basis::None, Some(_)),
+        (Basis::OneTest, _),
+        (Basis::Tests, _),
+    );
+    holds_every!(
+        samples::predictions().iter().map(|reply| reply.prediction.reach),
+        Reach::Within,
+        Reach::Beyond(_),
+    );
+    holds_every!(
+        samples::predictions().iter().map(|reply| {
+            reply.race.as_ref().map(|(_, outlook)| outlook.goal.map(|goal| goal.verdict))
+        }),
+        None,
+        Some(None),
+        Some(Some(Realism::Likely)),
+        Some(Some(Realism::Possible)),
+        Some(Some(Realism::FarOff)),
+    );
+}
+
+#[test]
+fn people() {
+    holds_every!(
+        samples::squad().swimmers.iter().map(|row| row.trend),
+        Trend::Up,
+        Trend::Flat,
+        Trend::Down,
+        Trend::Unknown,
+    );
+    holds_every!(
+        samples::squad().swimmers.iter().flat_map(|row| row.flags.clone()),
+        Flag::Overdue,
+        Flag::Hurt,
+        Flag::Silent,
+    );
+}
+
+#[test]
+fn sessions_and_weeks() {
+    use Purpose as P;
+    holds_every!(
+        samples::PURPOSES,
+        P::Endurance,
+        P::PaceHolding,
+        P::RaceRehearsal,
+        P::Return,
+        P::Speed,
+        P::Technique,
+        P::Test,
+        P::Threshold,
+    );
+    holds_every!(
+        session_of_everything().blocks.iter().map(|block| block.part),
+        Part::WarmUp,
+        Part::Drill,
+        Part::Build,
+        Part::Test,
+        Part::Recovery,
+        Part::Main,
+        Part::SwimDown,
+    );
+    holds_every!(
+        samples::plans().iter().map(|plan| plan.kind),
+        WeekKind::Easy,
+        WeekKind::Normal,
+        WeekKind::Hard,
+        WeekKind::Taper,
+        WeekKind::Return,
+    );
+}
+
+#[test]
+fn statements() {
+    use Kind as K;
+    holds_every!(
+        &kinds(),
+        K::Test(_),
+        K::TimedTest(_),
+        K::SetResult(_),
+        K::Done(_),
+        K::Missed { .. },
+        K::Ill { .. },
+        K::Better,
+        K::Away { .. },
+        K::Pain(_),
+        K::Faint,
+        K::Plan(_),
+        K::Next(_),
+        K::Swap { .. },
+        K::Shorter,
+        K::Easier,
+        K::Harder,
+        K::Again,
+        K::More,
+        K::Targets { .. },
+        K::Predict { .. },
+        K::Race { .. },
+        K::Trend,
+        K::Best,
+        K::Log,
+        K::Swimmer,
+        K::Compare { .. },
+        K::Profile(_),
+        K::Squad { .. },
+        K::Lanes { .. },
+        K::Here { .. },
+        K::Absent { .. },
+        K::Tell { .. },
+        K::Note { .. },
+        K::Focus { .. },
+        K::Attend { .. },
+        K::Slot(_),
+        K::Shut { .. },
+        K::Cut(_),
+        K::Hold { .. },
+        K::Release,
+        K::Welfare,
+        K::Set(_),
+        K::Join { .. },
+        K::Fix(_),
+        K::Help { .. },
+        K::Undo,
+        K::Yes,
+        K::No,
+        K::Why,
+        K::Stop,
+        K::Start,
+        K::Forget,
+        K::Choose { .. },
+    );
+}

@@ -1,0 +1,65 @@
+//! All that the voices say of the samples.
+
+use std::fmt::Write;
+
+use lapwing::coaching::DRILLS;
+use lapwing::language::Language;
+use lapwing::reply::voice;
+
+use super::samples::{PURPOSES, alerts, outcomes};
+use super::statements::statements;
+
+/// What is said of one sample in one language, line by line.
+pub struct Said {
+    pub of: String,
+    pub language: Language,
+    pub lines: Vec<String>,
+}
+
+/// Every sample in every language, language after language for each.
+pub fn all() -> Vec<Said> {
+    let mut all = Vec::new();
+    let mut add = |of: String, words: &dyn Fn(Language) -> Vec<String>| {
+        all.extend(Language::ALL.map(|language| Said {
+            of: of.clone(),
+            language,
+            lines: words(language),
+        }));
+    };
+    for (of, outcome) in outcomes() {
+        add(of, &|language| voice(language).lines(&outcome));
+    }
+    for (at, alert) in (1..).zip(alerts()) {
+        add(format!("alert {at}"), &|language| vec![voice(language).alert(&alert)]);
+    }
+    for statement in statements() {
+        let of = format!("statement {}", voice(Language::English).statement(&statement));
+        add(of, &|language| vec![voice(language).statement(&statement)]);
+    }
+    for purpose in PURPOSES {
+        add(format!("title {purpose:?}"), &|language| {
+            vec![voice(language).title(purpose).to_owned()]
+        });
+    }
+    for drill in DRILLS {
+        add(format!("cue {}", drill.id), &|language| vec![voice(language).cue(drill.id)]);
+    }
+    add("more".into(), &|language| vec![voice(language).more_hint().to_owned()]);
+    all
+}
+
+/// For reading: what it is of, then each language's lines.
+pub fn side_by_side() -> String {
+    let mut out = String::new();
+    let mut of = String::new();
+    for said in all() {
+        if said.of != of {
+            of.clone_from(&said.of);
+            writeln!(out, "\n{of}").unwrap();
+        }
+        for line in &said.lines {
+            writeln!(out, "  {} {line}", said.language).unwrap();
+        }
+    }
+    out
+}

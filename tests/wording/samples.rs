@@ -1,0 +1,563 @@
+//! A sample of every outcome, and of every variant inside it.
+
+use jiff::civil::{Weekday, date};
+use lapwing::coaching::{
+    Change, Goal, NextSet, Outlook, Phase, Realism, RefusalReason, SetFeedback, Split, WeekKind,
+    rules,
+};
+use lapwing::language::Language;
+use lapwing::message::Doubt;
+use lapwing::reply::*;
+use lapwing::session::Purpose;
+use lapwing::swim::critical_speed::Basis;
+use lapwing::swim::prediction::{Prediction, Reach};
+use lapwing::swim::set::{SetAnalysis, Shape, analyse};
+use lapwing::swim::why::{self, Explanation};
+use lapwing::units::{Course, Level, Rpe, Seconds, Stroke, Unit, Weekdays};
+
+use super::parts::*;
+
+/// What is told of a set: its change, and whether all, some or nothing of the
+/// rest is known.
+const CHANGES: [Change; 9] = [
+    Change::FasterTarget,
+    Change::FewerRepeats,
+    Change::LongerSendOff,
+    Change::MoreRepeats,
+    Change::Rest,
+    Change::Retest,
+    Change::Same,
+    Change::ShorterSendOff,
+    Change::SlowerStart,
+];
+
+/// All outcomes, each with what it is a sample of.
+pub fn outcomes() -> Vec<(String, Outcome)> {
+    let named = |kind: &str, list: Vec<Outcome>| {
+        list.into_iter()
+            .enumerate()
+            .map(|(at, one)| (format!("{kind} {}", at + 1), one))
+            .collect::<Vec<_>>()
+    };
+    [
+        named("test", tests().into_iter().map(Outcome::Test).collect()),
+        named("targets", targets().into_iter().map(Outcome::Targets).collect()),
+        named("set", sets().into_iter().map(Outcome::Set).collect()),
+        named("done", done().into_iter().map(Outcome::Done).collect()),
+        named("prediction", predictions().into_iter().map(Outcome::Prediction).collect()),
+        named("session", sessions().into_iter().map(Outcome::Session).collect()),
+        named("plan", plans().into_iter().map(Outcome::Plan).collect()),
+        named("caution", cautions().into_iter().map(Outcome::Caution).collect()),
+        named("squad", vec![Outcome::Squad(squad())]),
+        named("swimmer", swimmers().into_iter().map(Outcome::Swimmer).collect()),
+        named("ok", oks().into_iter().map(Outcome::Ok).collect()),
+        named("question", questions().into_iter().map(Outcome::Question).collect()),
+        named("refused", refusals().into_iter().map(Outcome::Refused).collect()),
+        named("not understood", unread().into_iter().map(Outcome::NotUnderstood).collect()),
+        named("help", helps().into_iter().map(Outcome::Help).collect()),
+        named(
+            "mixed",
+            vec![Outcome::Mixed(vec![
+                Outcome::Caution(CautionReply { kind: CautionKind::Danger, about: None }),
+                Outcome::Ok(OkReply::Better),
+            ])],
+        ),
+    ]
+    .concat()
+}
+
+pub fn tests() -> Vec<TestReply> {
+    let plain = TestReply {
+        swimmer: name("heron"),
+        other: false,
+        trial: trial(200, "3:12", MONDAY),
+        personal_best: true,
+        best_before: None,
+        targets: usual_targets(),
+        critical: critical(Basis::OneTest),
+        test_next: Some(metres(400)),
+        next: Some(pace_session()),
+        quiet: false,
+    };
+    let best = |text: &str| Some(time(text));
+    vec![
+        plain.clone(),
+        TestReply {
+            best_before: best("3:14.5"),
+            critical: critical(Basis::Tests),
+            test_next: None,
+            next: Some(easy_session()),
+            ..plain.clone()
+        },
+        TestReply { best_before: best("3:10"), other: true, ..plain.clone() },
+        TestReply { best_before: best("3:12"), next: None, ..plain.clone() },
+        TestReply { other: true, next: None, ..plain.clone() },
+        TestReply {
+            trial: yards(Stroke::Back),
+            targets: targets_to_a_half_and_more(),
+            critical: critical(Basis::None),
+            next: None,
+            ..plain.clone()
+        },
+        TestReply {
+            targets: vec![],
+            critical: critical(Basis::None),
+            test_next: None,
+            next: None,
+            ..plain.clone()
+        },
+        TestReply { quiet: true, ..plain },
+    ]
+}
+
+pub fn targets() -> Vec<TargetsReply> {
+    [Basis::OneTest, Basis::Tests, Basis::None]
+        .map(|basis| TargetsReply {
+            trial: trial(200, "3:12", MONDAY),
+            targets: usual_targets(),
+            critical: critical(basis),
+        })
+        .to_vec()
+}
+
+pub fn sets() -> Vec<SetReply> {
+    let times = |texts: &[&str]| texts.iter().map(|text| text.parse().ok()).collect::<Vec<_>>();
+    let reply = |what, analysis: Option<SetAnalysis>, shape: Option<Shape>| SetReply {
+        swimmer: name("heron"),
+        other: false,
+        set: repeat(8, 50, Level::Hard),
+        feedback: SetFeedback {
+            analysis,
+            shape,
+            change: NextSet { what, set: repeat(6, 50, Level::Hard) },
+            slower_is_fine: false,
+            rules: vec![],
+        },
+    };
+    let faded = analyse(time("48"), &times(&["48", "48", "48", "48", "49", "49", "50", "x"]));
+    let held = analyse(time("48"), &times(&["48", "48", "47", "48"]));
+    let one = Shape { fade: None, ..held.shape.unwrap() };
+    let mut all: Vec<SetReply> = CHANGES.map(|what| reply(what, Some(faded), faded.shape)).to_vec();
+    all.push(reply(Change::MoreRepeats, Some(held), held.shape));
+    all.push(SetReply { other: true, ..reply(Change::Same, Some(faded), faded.shape) });
+    all.push(SetReply { other: true, ..reply(Change::Same, None, None) });
+    let mut slow = reply(Change::Same, None, Some(one));
+    slow.feedback.slower_is_fine = true;
+    all.push(slow);
+    let mut faster = reply(
+        Change::Same,
+        Some(held),
+        held.shape.map(|shape| Shape { fade: Some(Seconds::new(-0.4)), ..shape }),
+    );
+    faster.set.target = None;
+    faster.feedback.change.set.target = None;
+    all.push(faster);
+    all
+}
+
+pub fn done() -> Vec<DoneReply> {
+    let whole = DoneReply {
+        swimmer: name("heron"),
+        distance: Some(metres(1500)),
+        duration: Some(time("45:00")),
+        rpe: Some(Rpe::from_tenths(60).unwrap()),
+        on: MONDAY,
+        load: Some(270),
+        week: Some(metres(4200)),
+        elsewhere: false,
+    };
+    vec![
+        whole.clone(),
+        DoneReply { distance: None, duration: None, rpe: None, week: None, ..whole.clone() },
+        DoneReply { distance: None, week: None, elsewhere: true, ..whole },
+    ]
+}
+
+pub fn predictions() -> Vec<PredictionReply> {
+    let near = Prediction {
+        distance: metres(1500),
+        time: time("26:52"),
+        low: time("26:10"),
+        high: time("27:35"),
+        exponent: 1.075,
+        made_from: vec![trial(400, "6:50", MONDAY)],
+        reach: Reach::Within,
+    };
+    let mut far = near.clone();
+    far.made_from.push(trial(200, "3:12", MONDAY));
+    far.reach = Reach::Beyond(7.5);
+    let race = |goal: Option<Realism>, weeks_left| {
+        let goal = goal.map(|verdict| Goal {
+            time: time("26:00"),
+            chance: 0.3,
+            verdict,
+            gain_percent: 3.2,
+        });
+        let split = |at, text| Split { at: metres(at), time: time(text) };
+        let splits =
+            if goal.is_some() { vec![split(100, "1:44"), split(200, "3:28")] } else { vec![] };
+        let outlook = Outlook {
+            expected: time("26:30"),
+            goal,
+            weeks_left,
+            splits,
+            taper_from: date(2026, 12, 7),
+            prediction: near.clone(),
+            phase: Phase::Build,
+        };
+        let prediction = near.clone();
+        PredictionReply { prediction, race: Some((date(2026, 12, 20), outlook)) }
+    };
+    vec![
+        PredictionReply { prediction: near.clone(), race: None },
+        PredictionReply { prediction: far, race: None },
+        race(None, 1),
+        race(Some(Realism::Likely), 9),
+        race(Some(Realism::Possible), 9),
+        race(Some(Realism::FarOff), 9),
+    ]
+}
+
+pub fn sessions() -> Vec<SessionReply> {
+    vec![
+        SessionReply { session: pace_session(), caution: Some(CautionKind::Effort) },
+        SessionReply { session: easy_session(), caution: None },
+        SessionReply { session: session_of_everything(), caution: Some(CautionKind::OpenWater) },
+    ]
+}
+
+pub fn plans() -> Vec<PlanReply> {
+    let plan = |kind, asked, sessions: Vec<_>| PlanReply {
+        starts: MONDAY,
+        kind,
+        asked,
+        distance: metres(2200),
+        sessions,
+        rules: vec![],
+    };
+    vec![
+        plan(WeekKind::Easy, Some(WeekKind::Hard), vec![easy_session()]),
+        plan(WeekKind::Normal, None, vec![pace_session(), easy_session()]),
+        plan(WeekKind::Hard, Some(WeekKind::Normal), vec![pace_session(), easy_session()]),
+        plan(WeekKind::Taper, Some(WeekKind::Easy), vec![easy_session()]),
+        plan(WeekKind::Return, None, vec![easy_session()]),
+    ]
+}
+
+/// The places of the grammar, and one that it doesn't know.
+const PLACES: [&str; 21] = [
+    "shoulder",
+    "elbow",
+    "wrist",
+    "hand",
+    "arm",
+    "neck",
+    "head",
+    "ear",
+    "eye",
+    "rib",
+    "hip",
+    "groin",
+    "thigh",
+    "knee",
+    "calf",
+    "ankle",
+    "foot",
+    "leg",
+    "back",
+    "lower back",
+    "body",
+];
+
+pub fn cautions() -> Vec<CautionReply> {
+    let mine = |kind| CautionReply { kind, about: None };
+    let theirs = |kind| CautionReply { kind, about: Some(name("heron")) };
+    let pain = |place: &str, level, again| {
+        mine(CautionKind::Pain { place: place.to_owned(), level, again })
+    };
+    let ill = |fever, stomach| mine(CautionKind::Ill { fever, stomach });
+    let mut all = vec![
+        mine(CautionKind::Danger),
+        theirs(CautionKind::Danger),
+        mine(CautionKind::HeadKnock),
+        theirs(CautionKind::HeadKnock),
+        mine(CautionKind::Dizzy),
+        theirs(CautionKind::Dizzy),
+        mine(CautionKind::Stopped),
+        theirs(CautionKind::Stopped),
+        mine(CautionKind::Welfare),
+        mine(CautionKind::Effort),
+        mine(CautionKind::OpenWater),
+        mine(CautionKind::BreathHold),
+        ill(false, false),
+        ill(true, false),
+        ill(false, true),
+        pain("shoulder", 2, false),
+        pain("shoulder", 7, true),
+        pain("knee", 8, false),
+    ];
+    all.extend(PLACES.map(|place| pain(place, 4, false)));
+    all
+}
+
+fn row(who: &str, trend: Trend, flags: Vec<Flag>) -> SquadRow {
+    SquadRow {
+        swimmer: name(who),
+        last_test: (trend != Trend::Unknown).then(|| trial(200, "3:12", MONDAY)),
+        critical_per_100_s: (trend != Trend::Unknown).then_some(109.07),
+        trend,
+        flags,
+        last_seen: Some(MONDAY),
+    }
+}
+
+pub fn squad() -> SquadReply {
+    SquadReply {
+        squad: "Tuesday lanes".into(),
+        swimmers: vec![
+            row("heron", Trend::Up, vec![]),
+            row("teal", Trend::Flat, vec![Flag::Overdue, Flag::Silent]),
+            row("wren", Trend::Down, vec![Flag::Hurt]),
+            row("dunnock", Trend::Unknown, vec![]),
+        ],
+    }
+}
+
+pub fn swimmers() -> Vec<SwimmerReply> {
+    let latest = vec![trial(400, "6:50", MONDAY), trial(200, "3:12", MONDAY)];
+    vec![
+        SwimmerReply {
+            row: row("heron", Trend::Up, vec![Flag::Hurt]),
+            bests: latest.clone(),
+            latest,
+            focus: Some("codo alto".into()),
+        },
+        SwimmerReply {
+            row: row("dunnock", Trend::Unknown, vec![]),
+            bests: vec![],
+            latest: vec![],
+            focus: None,
+        },
+    ]
+}
+
+pub fn oks() -> Vec<OkReply> {
+    let heron = || name("heron");
+    let joined = |ask_readiness| OkReply::Joined {
+        name: heron(),
+        squad: "Tuesday lanes".into(),
+        ask_readiness,
+    };
+    vec![
+        joined(true),
+        joined(false),
+        OkReply::Profile(settings()),
+        OkReply::Undone { what: withdrawn() },
+        OkReply::Undone { what: vec![Withdrawn::Change] },
+        OkReply::Fixed { trial: trial(200, "3:12", MONDAY), before: time("3:21") },
+        OkReply::Moved { to: heron() },
+        OkReply::Missed { on: MONDAY },
+        OkReply::Away { until: date(2026, 11, 20) },
+        OkReply::Better,
+        OkReply::Swapped { days: vec![(MONDAY, false), (date(2026, 3, 5), true)] },
+        OkReply::Race { on: date(2026, 12, 20), distance: metres(1500) },
+        OkReply::Noted { who: heron() },
+        OkReply::Held { who: heron() },
+        OkReply::Released { who: heron() },
+        OkReply::More { lines: vec!["4x50 48".into()] },
+        OkReply::LeftAlone,
+        OkReply::Forgotten { who: heron() },
+        OkReply::OptedOut,
+        OkReply::OptedIn,
+        OkReply::Silent,
+    ]
+}
+
+pub fn settings() -> Vec<Set> {
+    let mut all: Vec<Set> = Course::ALL.map(Set::Course).to_vec();
+    let days: Weekdays = [
+        Weekday::Monday,
+        Weekday::Tuesday,
+        Weekday::Wednesday,
+        Weekday::Thursday,
+        Weekday::Friday,
+        Weekday::Saturday,
+        Weekday::Sunday,
+    ]
+    .into_iter()
+    .collect();
+    all.extend([
+        Set::Days(days),
+        Set::Sessions(3),
+        Set::Minutes(45),
+        Set::Born(1981),
+        Set::Language(Language::English),
+        Set::Language(Language::Spanish),
+        Set::Units(Unit::Metre),
+        Set::Units(Unit::Yard),
+    ]);
+    all
+}
+
+pub fn withdrawn() -> Vec<Withdrawn> {
+    vec![
+        Withdrawn::Test(trial(200, "3:12", MONDAY)),
+        Withdrawn::Set(repeat(8, 50, Level::Hard)),
+        Withdrawn::Session(MONDAY),
+        Withdrawn::Change,
+    ]
+}
+
+pub fn questions() -> Vec<QuestionReply> {
+    let ask = |asks, options: &[&str]| QuestionReply {
+        asks,
+        options: options.iter().map(|option| (*option).to_owned()).collect(),
+        until: "2026-03-02T21:00:00Z".parse().unwrap(),
+    };
+    let yes_no = ["yes", "no"];
+    let (distance, one) = (metres(200), time("1:21"));
+    let (new, old) = (trial(400, "6:10", MONDAY), trial(200, "3:12", MONDAY));
+    let mut all: Vec<QuestionReply> = doubts()
+        .into_iter()
+        .map(|doubt| {
+            let options: &[&str] = match doubt {
+                Doubt::Spelling { .. } => &yes_no,
+                Doubt::Mile => &["1500m", "1650yd"],
+                Doubt::TimesCount { .. } => &["7", "x"],
+                Doubt::TestOrSession => &["test", "done"],
+                _ => &[],
+            };
+            ask(Asks::Doubt(doubt), options)
+        })
+        .collect();
+    all.extend([
+        ask(Asks::Implausible { distance, time: one }, &yes_no),
+        ask(Asks::Impossible { distance, time: one }, &[]),
+        ask(Asks::AnyDanger, &yes_no),
+        ask(Asks::TwoReadings { distance, one, other: time("3.12") }, &["1:21", "3.12"]),
+        ask(Asks::ImpossiblePair { new, old }, &yes_no),
+        ask(Asks::WhoIs { name: name("herom") }, &["heron"]),
+        ask(Asks::WhoIs { name: name("te") }, &["teal", "wren", "heron"]),
+        ask(Asks::WhoIs { name: name("nobody") }, &[]),
+        ask(Asks::Forget, &yes_no),
+    ]);
+    all
+}
+
+pub fn doubts() -> Vec<Doubt> {
+    vec![
+        Doubt::Spelling { typed: "téstó".into(), meant: "test".into() },
+        Doubt::Mile,
+        Doubt::Splits { sum: time("6:41"), time: time("6:50") },
+        Doubt::TimesCount { given: 7, repeats: 8 },
+        Doubt::Figure { typed: "45".into() },
+        Doubt::TestOrSession,
+        Doubt::Digits { typed: "٣:١٢".into() },
+    ]
+}
+
+pub fn refusals() -> Vec<RefusedReply> {
+    let coaching = [
+        RefusalReason::Stopped,
+        RefusalReason::TooShort { least_minutes: 15 },
+        RefusalReason::NotHarder,
+        RefusalReason::NotPlanned,
+    ]
+    .map(RefusedWhy::Coaching);
+    let others = [
+        RefusedWhy::CoachOnly,
+        RefusedWhy::NotAMember,
+        RefusedWhy::NotASwimmer,
+        RefusedWhy::BadCode,
+        RefusedWhy::NameTaken,
+        RefusedWhy::AlreadyJoined { name: name("heron") },
+        RefusedWhy::GuardianFirst,
+        RefusedWhy::Future { on: date(2026, 12, 20) },
+        RefusedWhy::Unlikely { distance: metres(200), time: time("0:31") },
+        RefusedWhy::Nothing,
+        RefusedWhy::NoTest,
+        RefusedWhy::NoQuestion,
+        RefusedWhy::Distance,
+        RefusedWhy::NotYet,
+        RefusedWhy::Private,
+    ];
+    coaching
+        .into_iter()
+        .chain(others)
+        .map(|why| RefusedReply { rule: "sample".into(), why })
+        .collect()
+}
+
+pub fn unread() -> Vec<NotUnderstoodReply> {
+    let reply = |understood: &[&str], rest| NotUnderstoodReply {
+        understood: understood.iter().map(|one| (*one).to_owned()).collect(),
+        rest,
+        example: "200 test 3:12".into(),
+    };
+    vec![
+        reply(&[], Unread::Empty),
+        reply(&[], Unread::TooLong),
+        reply(&[], Unread::NotText),
+        reply(&[], Unread::Words("blorp 🏊 and a tale that goes on for longer than forty".into())),
+        reply(&["8x50"], Unread::Words("blorp".into())),
+        reply(&["8x50", "1500"], Unread::Words("blorp".into())),
+    ]
+}
+
+pub fn helps() -> Vec<HelpReply> {
+    let topics = [
+        Topic::Test,
+        Topic::Set,
+        Topic::Done,
+        Topic::Plan,
+        Topic::Pain,
+        Topic::Profile,
+        Topic::Squad,
+        Topic::Fix,
+    ];
+    let mut all = vec![HelpReply::Swimmer, HelpReply::Coach, HelpReply::Stranger];
+    all.extend(topics.map(HelpReply::Topic));
+    all.push(HelpReply::Why { explanations: explanations(), rules: rules().iter().collect() });
+    all
+}
+
+/// Every explanation that a reply can be asked for, by every basis.
+fn explanations() -> Vec<Explanation> {
+    let faded = [Some(time("48")), None];
+    let target = usual_targets()[0];
+    let mut all = vec![
+        why::even_pace(metres(200), time("3:12"), &target),
+        why::set(time("48"), &analyse(time("48"), &faded)),
+        why::prediction(&predictions()[0].prediction),
+    ];
+    all.extend(
+        [Basis::OneTest, Basis::Tests]
+            .iter()
+            .flat_map(|basis| why::critical_speed(&critical(*basis))),
+    );
+    all
+}
+
+/// What coaches are told unasked.
+pub fn alerts() -> Vec<Alert> {
+    let of = |who: Option<&str>, kind| Alert { who: who.map(name), kind };
+    let pain = |again| CautionKind::Pain { place: "shoulder".into(), level: 7, again };
+    vec![
+        of(Some("heron"), pain(false)),
+        of(Some("heron"), pain(true)),
+        of(Some("heron"), CautionKind::HeadKnock),
+        of(Some("heron"), CautionKind::Danger),
+        of(None, CautionKind::Dizzy),
+    ]
+}
+
+pub const PURPOSES: [Purpose; 8] = [
+    Purpose::Endurance,
+    Purpose::PaceHolding,
+    Purpose::RaceRehearsal,
+    Purpose::Return,
+    Purpose::Speed,
+    Purpose::Technique,
+    Purpose::Test,
+    Purpose::Threshold,
+];

@@ -1,0 +1,139 @@
+//! A statement of every kind.
+
+use lapwing::message::{
+    Cut, Day, Done, Fix, Kind, NextWish, Pain, PlanWish, ProfileChange, SetResult, Slot, Statement,
+    Test, TimedTest, WeekKind,
+};
+use lapwing::units::Unit;
+
+use super::parts::*;
+
+/// One of every kind, the last of someone else.
+pub fn statements() -> Vec<Statement> {
+    let mut all: Vec<Statement> = kinds().into_iter().map(of_me).collect();
+    all.push(Statement { who: Some(name("heron")), kind: Kind::Better });
+    all
+}
+
+pub fn kinds() -> Vec<Kind> {
+    [results(), feelings(), wishes(), commands(), evening()].concat()
+}
+
+fn results() -> Vec<Kind> {
+    let in_yards = lapwing::message::Length { amount: 200, unit: Some(Unit::Yard) };
+    vec![
+        Kind::Test(Test {
+            distance: in_yards,
+            time: typed("3:12"),
+            stroke: None,
+            course: None,
+            on: None,
+            splits: vec![],
+            start: None,
+            meet: false,
+        }),
+        Kind::TimedTest(TimedTest {
+            duration: time("30:00"),
+            distance: length(1850),
+            stroke: None,
+            course: None,
+            on: None,
+        }),
+        Kind::SetResult(SetResult {
+            count: 8,
+            distance: length(50),
+            stroke: None,
+            send_off: None,
+            rest: None,
+            target: None,
+            times: vec![],
+            average: None,
+            made: None,
+            of: None,
+            equipment: vec![],
+            rpe: None,
+            heart_rate: None,
+            strokes: None,
+            on: None,
+        }),
+        Kind::Done(Done {
+            distance: None,
+            duration: None,
+            rpe: None,
+            on: None,
+            sport: None,
+            shortened: true,
+        }),
+        Kind::Missed { on: None },
+        Kind::Set(vec![]),
+    ]
+}
+
+fn feelings() -> Vec<Kind> {
+    vec![
+        Kind::Ill { what: None },
+        Kind::Better,
+        Kind::Away { until: Day::Tomorrow },
+        Kind::Pain(Pain { place: "shoulder".into(), level: Some(4) }),
+        Kind::Faint,
+        Kind::Welfare,
+    ]
+}
+
+fn wishes() -> Vec<Kind> {
+    vec![
+        Kind::Plan(PlanWish::default()),
+        Kind::Next(NextWish::default()),
+        Kind::Swap { days: [Day::Today, Day::Tomorrow] },
+        Kind::Shorter,
+        Kind::Easier,
+        Kind::Harder,
+        Kind::Again,
+        Kind::More,
+        Kind::Targets { distances: vec![] },
+        Kind::Predict { distance: length(1500) },
+        Kind::Race { distance: length(1500), on: Day::Tomorrow, goal: None },
+        Kind::Trend,
+        Kind::Best,
+        Kind::Log,
+        Kind::Swimmer,
+        Kind::Compare { names: vec![name("heron"), name("teal")] },
+    ]
+}
+
+fn commands() -> Vec<Kind> {
+    vec![
+        Kind::Profile(ProfileChange::default()),
+        Kind::Join { code: "CODE-1".into(), name: name("heron") },
+        Kind::Fix(Fix::default()),
+        Kind::Help { topic: None },
+        Kind::Undo,
+        Kind::Yes,
+        Kind::No,
+        Kind::Why,
+        Kind::Stop,
+        Kind::Start,
+        Kind::Forget,
+        Kind::Choose { word: "25m".into() },
+    ]
+}
+
+fn evening() -> Vec<Kind> {
+    let slot =
+        Slot { days: vec![], starts: None, minutes: None, lanes: None, on: None, course: None };
+    vec![
+        Kind::Squad { filter: None },
+        Kind::Lanes { count: None },
+        Kind::Here { names: vec![], all_but: true },
+        Kind::Absent { names: vec![] },
+        Kind::Tell { text: "cap on".into() },
+        Kind::Note { text: "cap on".into() },
+        Kind::Focus { text: "cap on".into() },
+        Kind::Attend { coming: true, late_min: None, on: None },
+        Kind::Slot(slot),
+        Kind::Shut { days: vec![], on: None },
+        Kind::Cut(Cut::default()),
+        Kind::Hold { week: WeekKind::Easy },
+        Kind::Release,
+    ]
+}
