@@ -44,6 +44,7 @@ pub mod http;
 pub mod journal;
 pub mod language;
 pub mod message;
+pub mod outbox;
 pub mod profile;
 pub mod reply;
 pub mod service;
