@@ -6,6 +6,7 @@ use super::arguments::{Outbox, OutboxAction};
 use super::console::{Harmless, print};
 use super::run::Outcome;
 use super::settings::Settings;
+use super::upkeep::require_data;
 use crate::control::{Access, Owner};
 use crate::service::{LetterState, Undelivered};
 
@@ -14,6 +15,7 @@ const SHOWN: usize = 3;
 
 /// Lists what is not delivered, or has it tried again.
 pub async fn run(settings: &Settings, asked: Outbox) -> Outcome {
+    require_data(&settings.data)?;
     let access = Access::gain(&settings.data, settings.clock).await?;
     let done = match asked.action {
         None => list(&access, asked.show).await,
@@ -52,7 +54,7 @@ impl fmt::Display for Line<'_> {
             LetterState::Dead(at) => write!(out, "dead since {at:.0}")?,
         }
         if *tries > 0 {
-            write!(out, ", {tries} tries")?;
+            write!(out, ", tries: {tries}")?;
         }
         why.iter().try_for_each(|why| write!(out, ", {}", Harmless(why)))
     }

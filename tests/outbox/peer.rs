@@ -27,6 +27,8 @@ use tokio::task::JoinHandle;
 pub enum Way {
     /// Taken, with this status.
     Take(u16),
+    /// Taken, and acknowledged a little later.
+    TakeLate,
     /// Taken, but the connection breaks before the answer.
     TakeAndBreak,
     /// Taken; the answer's body has no end.
@@ -171,7 +173,10 @@ async fn receive(State(inside): State<Arc<Inside>>, headers: HeaderMap, body: By
         let tries = seen.tries.entry(got.id.clone()).or_default();
         let way = (inside.choose)(&got, *tries);
         *tries += 1;
-        if matches!(way, Way::Take(_) | Way::TakeAndBreak | Way::TakeEndless | Way::TakeSlow) {
+        if !matches!(
+            way,
+            Way::Refuse(_) | Way::RefuseFor(..) | Way::Redirect | Way::Break | Way::Silence
+        ) {
             seen.taken.push(got);
         }
         way
@@ -183,6 +188,10 @@ async fn answered(way: Way) -> Response {
     let status = |code| StatusCode::from_u16(code).unwrap();
     match way {
         Way::Take(code) | Way::Refuse(code) => status(code).into_response(),
+        Way::TakeLate => {
+            tokio::time::sleep(Duration::from_millis(30)).await;
+            StatusCode::NO_CONTENT.into_response()
+        }
         Way::RefuseFor(code, seconds) => {
             (status(code), [("retry-after", seconds.to_string())]).into_response()
         }
