@@ -29,6 +29,7 @@
 //! - [`journal`]: opaque bytes, durable through a power cut.
 //! - [`service`]: dedupe, decide, append, fold, answer.
 //! - [`signing`], [`http`], [`control`], [`tls`], [`cli`]: how messages come in.
+//! - [`outbox`]: how what others are to be told goes out.
 //!
 //! - [`demo`]: the invented squad.
 //!

@@ -209,9 +209,10 @@ impl Lane {
     /// From the beginning, as if they had never been tried.
     fn retry(&mut self, letter: Option<LetterNumber>) {
         let asked = |number: &LetterNumber| letter.is_none_or(|letter| letter == *number);
-        for (number, _) in self.dead.extract_if(.., |number, _| asked(number)) {
-            self.waiting.insert(number, Waiting::default());
-        }
+        let (again, still): (BTreeMap<_, _>, BTreeMap<_, _>) =
+            std::mem::take(&mut self.dead).into_iter().partition(|(number, _)| asked(number));
+        self.dead = still;
+        self.waiting.extend(again.into_keys().map(|number| (number, Waiting::default())));
         for (_, waiting) in self.waiting.iter_mut().filter(|(number, _)| asked(number)) {
             *waiting = Waiting::default();
         }
