@@ -30,7 +30,7 @@ pub struct Shared {
     /// takes no other unless told so by this flag]
     #[arg(long, global = true, env = "LAPWING_DATA", value_name = "DIR")]
     pub data: Option<PathBuf>,
-    /// A TOML file with any of: data, listen, limit, clock, [outbox]; flags and environment go before it
+    /// A TOML file with any of: data, listen, limit, clock, and a table `outbox`; flags and environment go before it
     #[arg(long, global = true, env = "LAPWING_CONFIG", value_name = "FILE")]
     pub config: Option<PathBuf>,
 }
