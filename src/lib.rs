@@ -29,6 +29,7 @@
 //! - [`journal`]: opaque bytes, durable through a power cut.
 //! - [`service`]: dedupe, decide, append, fold, answer.
 //! - [`signing`], [`http`], [`control`], [`tls`], [`cli`]: how messages come in.
+//! - [`outbox`]: how what others are to be told goes out.
 //!
 //! - [`demo`]: the invented squad.
 //!
@@ -44,6 +45,7 @@ pub mod http;
 pub mod journal;
 pub mod language;
 pub mod message;
+pub mod outbox;
 pub mod profile;
 pub mod reply;
 pub mod service;

@@ -6,6 +6,7 @@ use std::path::PathBuf;
 use clap::{Args, Parser, Subcommand};
 
 use crate::clock::ClockMode;
+use crate::service::LetterNumber;
 use crate::units::Course;
 
 /// A swim squad's coaching assistant by text message.
@@ -29,7 +30,7 @@ pub struct Shared {
     /// takes no other unless told so by this flag]
     #[arg(long, global = true, env = "LAPWING_DATA", value_name = "DIR")]
     pub data: Option<PathBuf>,
-    /// A TOML file with any of: data, listen, limit, clock; flags and environment go before it
+    /// A TOML file with any of: data, listen, limit, clock, and a table `outbox`; flags and environment go before it
     #[arg(long, global = true, env = "LAPWING_CONFIG", value_name = "FILE")]
     pub config: Option<PathBuf>,
 }
@@ -48,6 +49,8 @@ pub enum Command {
     Chat(Chat),
     /// Sign one text and post it to a server
     Send(Send),
+    /// Texts to others than the sender that are not delivered yet
+    Outbox(Outbox),
     /// Read the whole journal and tell what is wrong in it
     Check,
     /// Copy the journal into a file, beside a running server too; the keys are not in it
@@ -65,6 +68,9 @@ pub struct Serve {
     /// Messages that one sender may bring over HTTP in a minute [default: as many as they like]
     #[arg(long, env = "LAPWING_LIMIT", value_name = "NUMBER")]
     pub limit: Option<NonZeroU32>,
+    /// Where texts to others than the sender are brought, signed [default: nowhere, they wait]
+    #[arg(long, env = "LAPWING_OUTBOX_URL", value_name = "URL", hide_env_values = true)]
+    pub outbox_url: Option<String>,
     /// What counts as now.
     #[command(flatten)]
     pub clock: Clock,
@@ -145,6 +151,35 @@ pub struct Send {
     /// When it was sent, as 2026-03-02T19:05:00Z
     #[arg(long, value_name = "INSTANT")]
     pub sent_at: Option<jiff::Timestamp>,
+}
+
+/// What to do with texts that are not delivered.
+#[derive(Debug, Clone, Args)]
+pub struct Outbox {
+    /// List whole addresses, not only their last 3 characters
+    #[arg(long)]
+    pub show: bool,
+    /// What to do with them; they are listed if nothing is said.
+    #[command(subcommand)]
+    pub action: Option<OutboxAction>,
+}
+
+/// What to do with texts that are not delivered.
+#[derive(Debug, Clone, Subcommand)]
+pub enum OutboxAction {
+    /// Try one again at once and from the beginning, or all of them
+    Retry(Retry),
+}
+
+/// Which ones to try again.
+#[derive(Debug, Clone, Args)]
+#[group(required = true, multiple = false)]
+pub struct Retry {
+    /// Its number as listed, or its `webhook-id`
+    pub id: Option<LetterNumber>,
+    /// All of them
+    #[arg(long)]
+    pub all: bool,
 }
 
 /// A backup.

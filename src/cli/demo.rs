@@ -23,9 +23,11 @@ const BEGUN: &str = "begun";
 const READY: &str = "ready";
 
 /// The same settings in the demo's own folder. Only a flag moves it: a folder
-/// that the environment or a file names for real data stays untouched.
+/// that the environment or a file names for real data stays untouched. What an
+/// invented squad says goes to nobody.
 pub fn in_own_folder(settings: Settings, told_by_flag: bool) -> Settings {
-    if told_by_flag { settings } else { Settings { data: DataFolder::new(DATA), ..settings } }
+    let data = if told_by_flag { settings.data } else { DataFolder::new(DATA) };
+    Settings { data, outbox: None, ..settings }
 }
 
 /// Serves it until told to stop.

@@ -16,6 +16,9 @@ use crate::signing::Secret;
 /// signs.
 const SECRET: &str = "LAPWING_SECRET";
 
+/// Names one or more secrets; letters are signed with all of them.
+const OUTBOX_SECRET: &str = "LAPWING_OUTBOX_SECRET";
+
 /// Names the plain gateway's token.
 const PLAIN_TOKEN: &str = "LAPWING_PLAIN_TOKEN";
 
@@ -71,13 +74,7 @@ impl Keys {
     /// # Errors
     /// One that is given is unfit, or one can't be made or kept.
     pub fn of(folder: &DataFolder) -> Result<Keys, KeyError> {
-        let secrets = match given(SECRET, &folder.secret())? {
-            Some((words, source)) => (parsed_secrets(&words, &source)?, source),
-            None => {
-                let made = Secret::generate()?;
-                (vec![made.clone()], keep(&folder.secret(), &made.reveal())?)
-            }
-        };
+        let secrets = secrets(SECRET, &folder.secret())?;
         let token = match given(PLAIN_TOKEN, &folder.plain_token())? {
             Some((word, source)) => (parsed(&word, &source)?, source),
             None => {
@@ -90,6 +87,14 @@ impl Keys {
     }
 }
 
+/// The secrets that letters are signed with, made and kept if there are none.
+///
+/// # Errors
+/// As [`Keys::of`].
+pub fn outbox_secrets(folder: &DataFolder) -> Result<(Vec<Secret>, Source), KeyError> {
+    secrets(OUTBOX_SECRET, &folder.outbox_secret())
+}
+
 /// The secret to sign with, for the server that keeps its data in `folder`.
 ///
 /// # Errors
@@ -98,6 +103,18 @@ pub fn signing_secret(folder: &DataFolder) -> Result<Secret, KeyError> {
     let none = || KeyError::NoSecret(folder.path().to_owned());
     let (words, source) = given(SECRET, &folder.secret())?.ok_or_else(none)?;
     parsed_secrets(&words, &source)?.into_iter().next().ok_or_else(none)
+}
+
+/// The secrets that are given, or else one made and kept in the file.
+fn secrets(name: &'static str, file: &Path) -> Result<(Vec<Secret>, Source), KeyError> {
+    match given(name, file)? {
+        Some((words, source)) => Ok((parsed_secrets(&words, &source)?, source)),
+        None => {
+            let made = Secret::generate()?;
+            let source = keep(file, &made.reveal())?;
+            Ok((vec![made], source))
+        }
+    }
 }
 
 /// What the environment gives, else what the file holds.

@@ -8,6 +8,7 @@ mod chat;
 mod console;
 mod demo;
 mod keys;
+mod outbox;
 mod run;
 mod send;
 mod serve;

@@ -12,7 +12,7 @@ use rustix::process::{Resource, Rlimit, getrlimit, setrlimit, umask};
 
 use super::arguments::{Arguments, Command, Serve, Squad};
 use super::settings::Settings;
-use super::{chat, console, demo, send, serve, squad, upkeep};
+use super::{chat, console, demo, outbox, send, serve, squad, upkeep};
 
 /// What a command ends in.
 pub type Outcome = Result<(), Box<dyn Error + Send + Sync>>;
@@ -72,6 +72,7 @@ async fn done(arguments: Arguments, matches: &ArgMatches) -> Outcome {
             chat::run(&for_server(&clock)?, asked).await
         }
         Some(Command::Send(asked)) => send::run(&settings()?, asked).await,
+        Some(Command::Outbox(asked)) => outbox::run(&settings()?, asked).await,
         Some(Command::Check) => upkeep::check(&settings()?.data).await,
         Some(Command::Backup(asked)) => upkeep::backup(&settings()?.data, &asked.file).await,
         Some(Command::Restore(asked)) => upkeep::restore(&settings()?.data, &asked.file).await,

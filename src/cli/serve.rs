@@ -9,16 +9,17 @@ use axum::serve::ListenerExt;
 use tokio::net::TcpListener;
 use tokio::signal::unix::{Signal, SignalKind, signal};
 use tokio::task::JoinHandle;
-use tokio::time::timeout;
+use tokio::time::{Instant, timeout, timeout_at};
 use tokio_util::sync::CancellationToken;
 
 use super::console::note;
-use super::keys::Keys;
+use super::keys::{Keys, Source, outbox_secrets};
 use super::run::Outcome;
 use super::settings::Settings;
 use crate::clock::WallClock;
 use crate::control::{self, Owner};
 use crate::http::{self, Door, Limits, Reception, SenderLimit};
+use crate::outbox::{Carrier, Courier, Patience};
 use crate::service::Service;
 
 /// How long the store may take to close once the last request has ended. With
@@ -30,6 +31,7 @@ pub async fn run(settings: &Settings) -> Outcome {
     let server = Server::open(settings).await?;
     note(format_args!("lapwing {} serves {}", env!("CARGO_PKG_VERSION"), server.folder()));
     server.tell_keys();
+    server.tell_outbox();
     server.serve().await
 }
 
@@ -40,6 +42,7 @@ pub struct Server {
     listener: TcpListener,
     folder: String,
     limit: Option<NonZeroU32>,
+    outbox: Option<(Arc<Carrier>, Source)>,
 }
 
 impl Server {
@@ -52,11 +55,19 @@ impl Server {
     ) -> Result<Server, Box<dyn std::error::Error + Send + Sync>> {
         let owner = control::own(&settings.data, settings.clock).await?;
         let keys = Keys::of(&settings.data)?;
+        let outbox = match &settings.outbox {
+            None => None,
+            Some(destination) => {
+                let (secrets, source) = outbox_secrets(&settings.data)?;
+                let carrier = Carrier::new(destination.clone(), secrets, Patience::default())?;
+                Some((carrier, source))
+            }
+        };
         let listener = TcpListener::bind(&settings.listen)
             .await
             .map_err(|failed| format!("{}: {failed}", settings.listen))?;
         let folder = settings.data.path().display().to_string();
-        Ok(Server { owner, keys, listener, folder, limit: settings.limit })
+        Ok(Server { owner, keys, listener, folder, limit: settings.limit, outbox })
     }
 
     /// The data folder, for people.
@@ -89,6 +100,17 @@ impl Server {
         note(format_args!("plain gateway's token: {}", self.keys.token.1));
     }
 
+    /// Says whether texts to others than the sender go anywhere.
+    pub fn tell_outbox(&self) {
+        let waiting = self.service().letters_waiting();
+        match &self.outbox {
+            Some((_, source)) => note(format_args!("outbox: {waiting} waiting, secret: {source}")),
+            None => note(format_args!(
+                "outbox: no address (--outbox-url): texts to others wait, {waiting} so far"
+            )),
+        }
+    }
+
     /// Takes messages until told to stop, then ends what was begun.
     ///
     /// # Errors
@@ -113,13 +135,18 @@ impl Server {
         });
         let public = http::serve(listener, http::router(door), limits, stopping.clone());
         let public = tokio::spawn(public);
+        let courier = self.outbox.map(|(carrier, _)| {
+            let service = Arc::clone(self.owner.service());
+            let courier = Courier::new(service, Arc::new(WallClock), carrier);
+            tokio::spawn(courier.run(stopping.clone()))
+        });
         note(format_args!("listening on {url}"));
 
         signals.next().await;
         note("stopping");
         stopping.cancel();
         tokio::select! {
-            () = ended(public, control) => {}
+            () = ended(public, control, courier, limits.drain) => {}
             () = signals.next() => note("stopping at once"),
         }
         if timeout(CLOSING, tokio::spawn(self.owner.close())).await.is_err() {
@@ -129,11 +156,24 @@ impl Server {
     }
 }
 
-async fn ended(public: JoinHandle<()>, control: JoinHandle<()>) {
+async fn ended(
+    public: JoinHandle<()>,
+    control: JoinHandle<()>,
+    courier: Option<JoinHandle<()>>,
+    drain: Duration,
+) {
+    let deadline = Instant::now() + drain;
     for server in [public, control] {
         if let Err(broken) = server.await {
             tracing::error!(%broken, "a server broke");
         }
+    }
+    let Some(mut courier) = courier else { return };
+    match timeout_at(deadline, &mut courier).await {
+        Ok(Ok(())) => {}
+        Ok(Err(broken)) => tracing::error!(%broken, "the outbox broke"),
+        // What is out is sent again at the next start, under the same id.
+        Err(_) => courier.abort(),
     }
 }
 

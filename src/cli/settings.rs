@@ -10,6 +10,7 @@ use serde::Deserialize;
 use super::arguments::{Serve, Shared};
 use crate::clock::ClockMode;
 use crate::control::DataFolder;
+use crate::outbox::{Destination, NotADestination};
 
 /// Where data are kept if nothing is said.
 const DATA: &str = "./lapwing-data";
@@ -28,6 +29,8 @@ pub struct Settings {
     pub limit: Option<NonZeroU32>,
     /// What counts as now.
     pub clock: ClockMode,
+    /// Where replies to others than the sender are brought, if anywhere.
+    pub outbox: Option<Destination>,
 }
 
 /// A settings file.
@@ -39,6 +42,18 @@ struct File {
     limit: Option<NonZeroU32>,
     #[serde(default, deserialize_with = "clock_mode")]
     clock: Option<ClockMode>,
+    #[serde(default)]
+    outbox: OutboxTable,
+}
+
+/// The file's `[outbox]`.
+#[derive(Debug, Default, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct OutboxTable {
+    url: Option<String>,
+    #[serde(default)]
+    allow_private: bool,
+    limit: Option<NonZeroU32>,
 }
 
 /// Why a settings file can't be used.
@@ -60,6 +75,9 @@ pub enum SettingsError {
         /// What can't be understood, and where.
         cause: Box<toml::de::Error>,
     },
+    /// Letters can't be brought where they should be.
+    #[error(transparent)]
+    Outbox(#[from] NotADestination),
 }
 
 impl Settings {
@@ -67,15 +85,19 @@ impl Settings {
     /// the file they name.
     ///
     /// # Errors
-    /// The file can't be read or understood.
+    /// The file can't be read or understood, or an address in the settings is
+    /// none.
     pub fn gather(shared: &Shared, serve: &Serve) -> Result<Settings, SettingsError> {
         let file = shared.config.as_deref().map(File::read).transpose()?.unwrap_or_default();
         let data = shared.data.clone().or(file.data);
+        let OutboxTable { url, allow_private, limit } = file.outbox;
+        let outbox = serve.outbox_url.clone().or(url);
         Ok(Settings {
             data: DataFolder::new(data.unwrap_or_else(|| DATA.into())),
             listen: serve.listen.clone().or(file.listen).unwrap_or_else(|| LISTEN.into()),
             limit: serve.limit.or(file.limit),
             clock: serve.clock.clock.or(file.clock).unwrap_or_default(),
+            outbox: outbox.map(|url| Destination::new(&url, allow_private, limit)).transpose()?,
         })
     }
 }
@@ -120,12 +142,25 @@ mod tests {
     }
 
     #[test]
+    fn the_outbox_is_off_until_it_has_an_address() {
+        assert_eq!(gathered("[outbox]\nlimit = 5\n", NONE).unwrap().outbox, None);
+        let file = "[outbox]\nurl = \"https://gateway.example.org/in\"\nlimit = 5\n";
+        let outbox = gathered(file, NONE).unwrap().outbox.unwrap();
+        assert_eq!((outbox.per_minute.get(), outbox.allow_private), (5, false));
+        let private = "[outbox]\nurl = \"http://10.0.0.5/?token=7\"\n";
+        let refusal = gathered(private, NONE).unwrap_err();
+        assert!(refusal.contains("allow_private") && !refusal.contains("token"), "{refusal}");
+        assert!(gathered(&format!("{private}allow_private = true\n"), NONE).is_ok());
+    }
+
+    #[test]
     fn what_the_file_may_not_say_is_refused_with_its_line() {
         for (file, word) in [
             ("\nlisten = \"[::]:80\"\ndate = \"x\"\n", "date"),
             ("\n\nclock = \"sundial\"\n", "sundial"),
             ("\n\nlisten = 80\n", "listen"),
             ("\n\nlimit = 0\n", "limit"),
+            ("\n[outbox]\nsecret = \"x\"\n", "secret"),
         ] {
             let refusal = gathered(file, NONE).unwrap_err();
             assert!(refusal.contains("line 3") && refusal.contains(word), "{refusal}");

@@ -46,7 +46,7 @@ pub async fn restore(folder: &DataFolder, from: &Path) -> Outcome {
 }
 
 /// To look after data is not to make an empty folder of them.
-fn require_data(folder: &DataFolder) -> Outcome {
+pub(super) fn require_data(folder: &DataFolder) -> Outcome {
     if folder.journal().is_dir() {
         return Ok(());
     }

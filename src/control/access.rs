@@ -9,7 +9,7 @@ use tokio::time::{Instant, sleep};
 use super::{ClaimError, Client, ClientError, DataFolder, Owner, Store, TakeError, Typed};
 use crate::clock::ClockMode;
 use crate::journal::{Checked, Copied};
-use crate::service::{Answer, Failure, NewSquad, SquadAdded};
+use crate::service::{Answer, Failure, LetterNumber, NewSquad, SquadAdded, Undelivered};
 
 /// How long a command waits for another that owns the folder for a moment.
 const PATIENCE: Duration = Duration::from_secs(10);
@@ -93,6 +93,28 @@ impl Access<Owner> {
         match self {
             Access::Beside(client) => Ok(client.add_squad(&squad).await?),
             Access::Own(owner) => Ok(owner.service().add_squad(squad).await?),
+        }
+    }
+
+    /// The letters that are not delivered.
+    ///
+    /// # Errors
+    /// The owner or the service did not tell.
+    pub async fn undelivered(&self) -> Result<Vec<Undelivered>, AccessError> {
+        match self {
+            Access::Beside(client) => Ok(client.undelivered().await?),
+            Access::Own(owner) => Ok(owner.service().undelivered()?),
+        }
+    }
+
+    /// Has one of them tried again, or all; gives how many those are.
+    ///
+    /// # Errors
+    /// The owner or the service did not do it.
+    pub async fn retry_letters(&self, letter: Option<LetterNumber>) -> Result<usize, AccessError> {
+        match self {
+            Access::Beside(client) => Ok(client.retry_letters(letter).await?),
+            Access::Own(owner) => Ok(owner.service().retry(letter).await?),
         }
     }
 

@@ -13,7 +13,7 @@ use super::socket::SocketName;
 use super::{DataFolder, Typed, router};
 use crate::http::ProblemBody;
 use crate::journal::{Checked, Copied};
-use crate::service::{Answer, NewSquad, SquadAdded};
+use crate::service::{Answer, LetterNumber, NewSquad, SquadAdded, Undelivered};
 use crate::tls::{self, Trust};
 
 /// How long an owner may take to say that it is there.
@@ -85,6 +85,22 @@ impl Client {
     /// The owner is gone, or refused it.
     pub async fn add_squad(&self, squad: &NewSquad) -> Result<SquadAdded, ClientError> {
         self.post(router::SQUADS, squad, PATIENCE).await
+    }
+
+    /// The letters that are not delivered.
+    ///
+    /// # Errors
+    /// The owner is gone, or can't tell.
+    pub async fn undelivered(&self) -> Result<Vec<Undelivered>, ClientError> {
+        self.post(router::OUTBOX, &(), PATIENCE).await
+    }
+
+    /// Has one of them tried again, or all; gives how many those are.
+    ///
+    /// # Errors
+    /// The owner is gone, or refused it.
+    pub async fn retry_letters(&self, letter: Option<LetterNumber>) -> Result<usize, ClientError> {
+        self.post(router::OUTBOX_RETRY, &letter, PATIENCE).await
     }
 
     /// Has the journal checked.

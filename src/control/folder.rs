@@ -56,6 +56,11 @@ impl DataFolder {
         self.0.join("secret")
     }
 
+    /// Where a secret that we made to sign letters with is kept.
+    pub fn outbox_secret(&self) -> PathBuf {
+        self.0.join("outbox-secret")
+    }
+
     /// Where a plain gateway's token that we made is kept.
     pub fn plain_token(&self) -> PathBuf {
         self.0.join("plain-token")

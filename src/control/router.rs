@@ -13,7 +13,7 @@ use serde_json::{Value, json};
 use super::{Store, TakeError, Typed};
 use crate::http::{self, Problem, Reception};
 use crate::journal::{Checked, Copied};
-use crate::service::{Answer, NewSquad, SquadAdded};
+use crate::service::{Answer, LetterNumber, NewSquad, SquadAdded, Undelivered};
 
 /// Whether the owner answers.
 pub(super) const HEALTH: &str = "/control/health";
@@ -21,6 +21,11 @@ pub(super) const HEALTH: &str = "/control/health";
 pub(super) const MESSAGES: &str = "/control/messages";
 /// A [`NewSquad`] in, a [`SquadAdded`] out.
 pub(super) const SQUADS: &str = "/control/squads";
+
+/// Nothing in, [`Undelivered`] letters out.
+pub(super) const OUTBOX: &str = "/control/outbox";
+/// A [`LetterNumber`] or null in, how many are tried again out.
+pub(super) const OUTBOX_RETRY: &str = "/control/outbox/retry";
 
 /// Nothing in, [`Checked`] out.
 pub(super) const CHECK: &str = "/control/check";
@@ -49,6 +54,8 @@ pub(super) fn router(inside: Inside) -> Router {
         .route(HEALTH, get(health))
         .route(MESSAGES, post(receive))
         .route(SQUADS, post(add_squad))
+        .route(OUTBOX, post(undelivered))
+        .route(OUTBOX_RETRY, post(retry_letters))
         .route(CHECK, post(check))
         .route(BACKUP, post(backup))
         .fallback(http::no_such_path)
@@ -74,6 +81,18 @@ async fn add_squad(
     let squad: NewSquad = read(&inside.reception, request).await?;
     http::fields::address(&squad.coach)?;
     inside.reception.add_squad(squad).await.map(Json)
+}
+
+async fn undelivered(State(inside): State<Inside>) -> Result<Json<Vec<Undelivered>>, Problem> {
+    inside.reception.undelivered().map(Json)
+}
+
+async fn retry_letters(
+    State(inside): State<Inside>,
+    request: Request,
+) -> Result<Json<usize>, Problem> {
+    let letter: Option<LetterNumber> = read(&inside.reception, request).await?;
+    inside.reception.retry_letters(letter).await.map(Json)
 }
 
 async fn check(State(inside): State<Inside>) -> Result<Json<Checked>, Problem> {

@@ -8,7 +8,9 @@ use tokio::time::timeout;
 use tokio_util::sync::CancellationToken;
 
 use super::Problem;
-use crate::service::{Answer, Failure, Incoming, NewSquad, Service, SquadAdded};
+use crate::service::{
+    Answer, Failure, Incoming, LetterNumber, NewSquad, Service, SquadAdded, Undelivered,
+};
 
 /// How long we wait for what.
 #[derive(Debug, Clone, Copy)]
@@ -87,6 +89,24 @@ impl Reception {
     pub async fn add_squad(&self, squad: NewSquad) -> Result<SquadAdded, Problem> {
         let service = Arc::clone(&self.service);
         self.see_through(async move { service.add_squad(squad).await }).await
+    }
+
+    /// The letters that are not delivered.
+    ///
+    /// # Errors
+    /// 503 while we are stopping or the store can't be read.
+    pub fn undelivered(&self) -> Result<Vec<Undelivered>, Problem> {
+        self.open()?;
+        Ok(self.service.undelivered()?)
+    }
+
+    /// Has one of them tried again, or all; gives how many those are.
+    ///
+    /// # Errors
+    /// As [`receive`](Self::receive).
+    pub async fn retry_letters(&self, letter: Option<LetterNumber>) -> Result<usize, Problem> {
+        let service = Arc::clone(&self.service);
+        self.see_through(async move { service.retry(letter).await }).await
     }
 
     async fn see_through<T: Send + 'static>(

@@ -1,8 +1,10 @@
 //! The counter that messages are handed over at.
 
-use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
-use std::sync::{Arc, PoisonError, RwLock};
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Arc, Mutex, PoisonError, RwLock};
 use std::time::Duration;
+
+use tokio::sync::Notify;
 
 use super::opening;
 use super::record::Record;
@@ -21,15 +23,17 @@ const SNAPSHOT_EVERY: u64 = 512;
 
 /// Takes messages in and answers them, durably.
 pub struct Service {
-    journal: Arc<dyn Journal>,
+    pub(super) journal: Arc<dyn Journal>,
     clock: Arc<dyn Clock>,
     mode: ClockMode,
     /// Read while a message is decided, written while the world is rebuilt or
     /// pictured.
-    world: RwLock<World>,
+    pub(super) world: RwLock<World>,
     under_way: UnderWay,
     /// Entries put in the journal's queue so far, from its beginning.
-    appended: AtomicU64,
+    appended: Mutex<u64>,
+    /// Woken when there may be a letter to deliver.
+    pub(super) letters: Notify,
     /// The journal failed: what is in memory may be ahead of it.
     broken: AtomicBool,
     closing: AtomicBool,
@@ -54,7 +58,8 @@ impl Service {
     ) -> Result<Arc<Self>, OpenError> {
         let world = World::rebuild(journal.as_ref())?;
         Ok(Arc::new(Self {
-            appended: AtomicU64::new(journal.last().map_or(0, Seq::number)),
+            appended: Mutex::new(journal.last().map_or(0, Seq::number)),
+            letters: Notify::new(),
             journal,
             clock,
             mode,
@@ -85,6 +90,9 @@ impl Service {
         }
         let decided = self.decide(incoming, key)?;
         self.stored(decided.ticket).await?;
+        if decided.answer.replies.iter().any(|reply| reply.via == Via::Outbox) {
+            self.letters.notify_one();
+        }
         self.snapshot_when_due(decided.place).await;
         Ok(decided.answer)
     }
@@ -125,7 +133,7 @@ impl Service {
                 understood: vec![],
                 result: serde_json::Value::Null,
             };
-            let (ticket, _) = self.append(&record, None)?;
+            let (ticket, _) = self.append(&world, &record, None)?;
             room.replace(after, cause, vec![touched]);
             world.register(&id, &record.events);
             ticket
@@ -145,7 +153,7 @@ impl Service {
         let _ = tokio::task::spawn_blocking(move || journal.close()).await;
     }
 
-    fn ready(&self) -> Result<(), Failure> {
+    pub(super) fn ready(&self) -> Result<(), Failure> {
         if self.closing.load(Ordering::SeqCst) {
             return Err(Failure::Unavailable);
         }
@@ -165,7 +173,7 @@ impl Service {
         };
         self.journal.reopen().map_err(|error| unavailable(&error))?;
         *world = World::rebuild(self.journal.as_ref()).map_err(|error| unavailable(&error))?;
-        self.appended.store(self.journal.last().map_or(0, Seq::number), Ordering::SeqCst);
+        *lock(&self.appended) = self.journal.last().map_or(0, Seq::number);
         self.broken.store(false, Ordering::SeqCst);
         tracing::info!("the store is open again");
         Ok(())
@@ -222,7 +230,7 @@ impl Service {
         record.cause = room.squad.next_cause;
         let Some(text) = text else {
             not_text(&mut record);
-            return self.finish(record, id, key);
+            return self.finish(&world, record, id, key);
         };
         let asked = Asked { from: &incoming.from, room: incoming.room.as_deref(), text, now, wall };
         let decision = desk::answer(&room.squad, &asked);
@@ -241,7 +249,7 @@ impl Service {
             })
             .collect();
         let (cause, events, squad) = (record.cause, record.events.clone(), record.squad.clone());
-        let decided = self.finish(record, id, key)?;
+        let decided = self.finish(&world, record, id, key)?;
         room.replace(decision.squad, cause, decision.touched);
         if let Some(id) = squad {
             gone.iter().for_each(|address| world.unregister(&id, address));
@@ -262,7 +270,7 @@ impl Service {
         let mut strangers = world.strangers();
         if matches!(record.body, Body::NotText(_)) {
             not_text(&mut record);
-            return self.finish(record, id, key);
+            return self.finish(world, record, id, key);
         }
         let asked = Asked {
             from: &record.from,
@@ -284,7 +292,7 @@ impl Service {
                 event: event.clone(),
             })
             .collect();
-        let decided = self.finish(record, id, key)?;
+        let decided = self.finish(world, record, id, key)?;
         stamped.iter().for_each(|one| strangers.apply(one));
         Ok(decided)
     }
@@ -292,11 +300,12 @@ impl Service {
     /// Puts the record in the journal's queue, in the order of decisions.
     fn finish(
         &self,
+        world: &World,
         record: Record,
         id: Option<String>,
         key: Option<MessageKey>,
     ) -> Result<Decided, Failure> {
-        let (ticket, place) = self.append(&record, key)?;
+        let (ticket, place) = self.append(world, &record, key)?;
         let id = id.unwrap_or_else(|| format!("{place}"));
         let answer = Answer {
             id,
@@ -308,13 +317,28 @@ impl Service {
         Ok(Decided { answer, ticket, place })
     }
 
-    fn append(&self, record: &Record, key: Option<MessageKey>) -> Result<(Ticket, u64), Failure> {
+    fn append(
+        &self,
+        world: &World,
+        record: &Record,
+        key: Option<MessageKey>,
+    ) -> Result<(Ticket, u64), Failure> {
         let body = record.write().map_err(|error| self.failed(&error))?;
-        let ticket = self.journal.append(Entry { key, body });
-        Ok((ticket, self.appended.fetch_add(1, Ordering::SeqCst) + 1))
+        let (ticket, place) = self.put(Entry { key, body });
+        world.post(place, &record.replies);
+        Ok((ticket, place))
     }
 
-    async fn stored(&self, ticket: Ticket) -> Result<(), Failure> {
+    /// Puts an entry in the journal's queue and tells the place it will have.
+    /// The world is held meanwhile, and follows before it is let go.
+    pub(super) fn put(&self, entry: Entry) -> (Ticket, u64) {
+        let mut appended = lock(&self.appended);
+        let ticket = self.journal.append(entry);
+        *appended += 1;
+        (ticket, *appended)
+    }
+
+    pub(super) async fn stored(&self, ticket: Ticket) -> Result<(), Failure> {
         match ticket.await {
             Ok(_) => Ok(()),
             Err(error) => {
@@ -324,12 +348,12 @@ impl Service {
         }
     }
 
-    fn failed(&self, error: &dyn std::fmt::Display) -> Failure {
+    pub(super) fn failed(&self, error: &dyn std::fmt::Display) -> Failure {
         tracing::error!(%error, "a message could not be stored or looked up");
         Failure::Unavailable
     }
 
-    async fn snapshot_when_due(self: &Arc<Self>, place: u64) {
+    pub(super) async fn snapshot_when_due(self: &Arc<Self>, place: u64) {
         if place.is_multiple_of(SNAPSHOT_EVERY) {
             self.snapshot().await;
         }
@@ -349,7 +373,7 @@ impl Service {
     fn write_snapshot(&self) -> bool {
         let (through, pictures) = {
             let world = self.world.write().unwrap_or_else(PoisonError::into_inner);
-            let appended = self.appended.load(Ordering::SeqCst);
+            let appended = *lock(&self.appended);
             if appended == 0 || self.broken.load(Ordering::SeqCst) {
                 return !self.broken.load(Ordering::SeqCst);
             }

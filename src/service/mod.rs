@@ -6,7 +6,10 @@
 mod answer;
 mod counter;
 mod incoming;
+mod letter;
+mod mailbag;
 mod opening;
+mod post_room;
 mod record;
 mod under_way;
 mod world;
@@ -14,5 +17,7 @@ mod world;
 pub use answer::{Answer, Failure, Spoken, Via};
 pub use counter::Service;
 pub use incoming::{Body, Incoming, NewSquad, SquadAdded};
+pub use letter::{Letter, LetterEvent, LetterNumber, NotALetter};
+pub use mailbag::{Due, LetterState, Undelivered};
 pub use record::RecordError;
 pub use world::OpenError;

@@ -48,8 +48,15 @@ pub enum RecordError {
     #[error("a stored message can't be read: {0}")]
     Damaged(#[from] serde_json::Error),
     /// A later program wrote it.
-    #[error("a stored message is of version {0}, this program reads up to {VERSION}")]
-    Newer(u32),
+    #[error("a stored {what} is of version {found}, this program reads up to {known}")]
+    Newer {
+        /// What is stored.
+        what: &'static str,
+        /// Its version.
+        found: u32,
+        /// The latest version that this program reads.
+        known: u32,
+    },
 }
 
 impl Record {
@@ -64,7 +71,10 @@ impl Record {
     /// The record that bytes hold.
     pub fn read(bytes: &[u8]) -> Result<Self, RecordError> {
         let record: Record = serde_json::from_slice(bytes)?;
-        if record.v > VERSION { Err(RecordError::Newer(record.v)) } else { Ok(record) }
+        if record.v > VERSION {
+            return Err(RecordError::Newer { what: "message", found: record.v, known: VERSION });
+        }
+        Ok(record)
     }
 
     /// The answer as it was given, marked as a duplicate.

@@ -8,7 +8,10 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock};
 
 use serde::de::DeserializeOwned;
 
+use super::letter::{self, Logged};
+use super::mailbag::{self, Lane, Mailbag};
 use super::record::{Record, RecordError};
+use super::{LetterEvent, Spoken};
 use crate::journal::{Journal, JournalError, Part};
 use crate::message::Name;
 use crate::profile::{Event, Squad, SquadId, Stamped, Strangers, Swimmer, Touched};
@@ -26,12 +29,13 @@ struct Dirty {
     swimmers: BTreeSet<Name>,
 }
 
-/// All squads and strangers.
+/// All squads and strangers, and the letters to be delivered.
 #[derive(Default)]
 pub(super) struct World {
     squads: RwLock<HashMap<SquadId, Arc<Mutex<Room>>>>,
     directory: RwLock<Directory>,
     strangers: Mutex<Strangers>,
+    mailbag: Mutex<Mailbag>,
 }
 
 /// Which squads an address is in, the latest last, and what a code opens.
@@ -47,8 +51,10 @@ pub(super) enum Picture {
     Head(Squad),
     /// A swimmer.
     Swimmer(Arc<Swimmer>),
-    /// A swimmer who is no longer there: leaves an empty part.
+    /// What is no longer there: leaves an empty part.
     Gone,
+    /// The letters to one recipient.
+    Lane(Lane),
     /// Those in no squad.
     Strangers(Strangers),
 }
@@ -60,6 +66,7 @@ impl Picture {
             Picture::Head(squad) => serde_json::to_vec(squad),
             Picture::Swimmer(swimmer) => serde_json::to_vec(swimmer.as_ref()),
             Picture::Gone => Ok(Vec::new()),
+            Picture::Lane(lane) => serde_json::to_vec(lane),
             Picture::Strangers(strangers) => serde_json::to_vec(strangers),
         }
     }
@@ -98,8 +105,14 @@ impl World {
             world.restore(part)?;
         }
         for entry in journal.entries_after(snapshot.through) {
-            let (_, entry) = entry?;
-            world.replay(&Record::read(&entry.body)?);
+            let (place, entry) = entry?;
+            match Logged::read(&entry.body)? {
+                Logged::Message(record) => {
+                    world.replay(&record);
+                    world.post(place.number(), &record.replies);
+                }
+                Logged::Letter(event) => world.apply(&event),
+            }
         }
         Ok(world)
     }
@@ -122,6 +135,23 @@ impl World {
     /// The strangers, to be worked on by one message at a time.
     pub fn strangers(&self) -> MutexGuard<'_, Strangers> {
         lock(&self.strangers)
+    }
+
+    /// The letters that are not delivered.
+    pub fn mailbag(&self) -> MutexGuard<'_, Mailbag> {
+        lock(&self.mailbag)
+    }
+
+    /// Takes in the letters among the replies of the message at `place`.
+    pub fn post(&self, place: u64, replies: &[Spoken]) {
+        for (number, to) in letter::letters_in(place, replies) {
+            self.mailbag().post(number, to);
+        }
+    }
+
+    /// Applies what happened to a letter.
+    pub fn apply(&self, event: &LetterEvent) {
+        self.mailbag().apply(event);
     }
 
     /// Opens the room of a squad that is about to be.
@@ -179,6 +209,10 @@ impl World {
                 pictures.push((format!("{SWIMMER}{}/{name}", id.0), picture));
             }
         }
+        let lanes = self.mailbag().changed();
+        pictures.extend(
+            lanes.into_iter().map(|(name, lane)| (name, lane.map_or(Picture::Gone, Picture::Lane))),
+        );
         pictures
     }
 
@@ -188,6 +222,8 @@ impl World {
         }
         if part.name == STRANGERS {
             *self.strangers() = from_part(part)?;
+        } else if part.name.starts_with(mailbag::LANE) {
+            self.mailbag().restore(from_part(part)?);
         } else if let Some(id) = part.name.strip_prefix(HEAD) {
             let squad: Squad = from_part(part)?;
             let id = SquadId(id.to_owned());

@@ -1,0 +1,223 @@
+//! Letters: what is to be said to others than the sender, which Lapwing
+//! delivers itself; and what the journal keeps of their deliveries.
+
+use std::fmt;
+use std::str::FromStr;
+
+use jiff::Timestamp;
+use serde::{Deserialize, Serialize};
+use sha2::{Digest, Sha256};
+
+use super::record::{Record, RecordError};
+use super::{Spoken, Via};
+
+/// The version of [`LetterEvent`]s that this program writes.
+const VERSION: u32 = 1;
+
+/// What the journal's entries about letters begin with. Those about messages
+/// begin with `{`.
+const MARK: &[u8] = b"letter ";
+
+/// How many hexadecimal digits of a letter's digest its id bears.
+const DIGEST_DIGITS: usize = 16;
+
+/// Which letter: the place in the log of the message that caused it, and which
+/// of that message's replies it is. Written `17-0`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(into = "String", try_from = "String")]
+pub struct LetterNumber {
+    /// The message's place.
+    pub place: u64,
+    /// Which of its replies, counted from 0.
+    pub index: u16,
+}
+
+/// A word is no letter's number.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+#[error("a letter's number looks like `17-0`, its id like `out-17-0-5d0e…`")]
+pub struct NotALetter;
+
+/// A letter with its words, as it goes out.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Letter {
+    /// The same for every try of this letter, and no other letter's: what its
+    /// receiver tells repeats by.
+    pub id: String,
+    /// When the message came that caused it.
+    pub written: Timestamp,
+    /// To whom, in which room, and the words.
+    pub spoken: Spoken,
+}
+
+/// What happened to a letter, as the journal keeps it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum LetterEvent {
+    /// The other end has it.
+    Delivered {
+        /// To whom.
+        to: String,
+        /// Which letter.
+        letter: LetterNumber,
+    },
+    /// A try failed; there will be another.
+    Failed {
+        /// To whom.
+        to: String,
+        /// Which letter.
+        letter: LetterNumber,
+        /// Not before this instant.
+        next: Timestamp,
+        /// In words without any address.
+        why: String,
+    },
+    /// The last try failed; it is kept, and nobody tries again unasked.
+    Died {
+        /// To whom.
+        to: String,
+        /// Which letter.
+        letter: LetterNumber,
+        /// When.
+        at: Timestamp,
+        /// In words without any address.
+        why: String,
+    },
+    /// Someone asked to try it again at once; all of them, for `None`.
+    Retried {
+        /// Which letter.
+        letter: Option<LetterNumber>,
+    },
+}
+
+#[derive(Serialize, Deserialize)]
+struct Versioned<T> {
+    v: u32,
+    event: T,
+}
+
+/// What an entry of the journal tells.
+pub(super) enum Logged {
+    /// Of a message.
+    Message(Record),
+    /// Of a letter.
+    Letter(LetterEvent),
+}
+
+impl Logged {
+    /// What these bytes tell.
+    pub fn read(bytes: &[u8]) -> Result<Self, RecordError> {
+        match bytes.strip_prefix(MARK) {
+            None => Record::read(bytes).map(Logged::Message),
+            Some(rest) => {
+                let Versioned { v, event } = serde_json::from_slice(rest)?;
+                if v > VERSION {
+                    return Err(RecordError::Newer { what: "letter", found: v, known: VERSION });
+                }
+                Ok(Logged::Letter(event))
+            }
+        }
+    }
+}
+
+impl LetterEvent {
+    /// The event as bytes.
+    pub(super) fn write(&self) -> Result<Vec<u8>, RecordError> {
+        let mut bytes = MARK.to_vec();
+        serde_json::to_writer(&mut bytes, &Versioned { v: VERSION, event: self })?;
+        Ok(bytes)
+    }
+}
+
+impl Letter {
+    /// The letter in a message's record, if it holds one of this number.
+    pub(super) fn of(record: Record, number: LetterNumber) -> Option<Letter> {
+        let spoken = record.replies.into_iter().nth(usize::from(number.index))?;
+        if spoken.via != Via::Outbox {
+            return None;
+        }
+        // Places begin anew where an older backup is restored, so the number
+        // alone would not do.
+        let mut digest = Sha256::new();
+        let squad = record.squad.map(|id| id.0).unwrap_or_default();
+        let written = record.received.as_nanosecond().to_string();
+        for piece in [&squad, &number.to_string(), &written, &spoken.to, &spoken.text] {
+            digest.update((piece.len() as u64).to_be_bytes());
+            digest.update(piece.as_bytes());
+        }
+        let digits: String =
+            digest.finalize().iter().take(DIGEST_DIGITS / 2).map(|b| format!("{b:02x}")).collect();
+        Some(Letter { id: format!("out-{number}-{digits}"), written: record.received, spoken })
+    }
+}
+
+/// Numbers of the letters among a message's replies, and to whom they go.
+pub(super) fn letters_in(
+    place: u64,
+    replies: &[Spoken],
+) -> impl Iterator<Item = (LetterNumber, &str)> {
+    (0..=u16::MAX)
+        .zip(replies)
+        .filter(|(_, reply)| reply.via == Via::Outbox)
+        .map(move |(index, reply)| (LetterNumber { place, index }, reply.to.as_str()))
+}
+
+impl fmt::Display for LetterNumber {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(out, "{}-{}", self.place, self.index)
+    }
+}
+
+impl FromStr for LetterNumber {
+    type Err = NotALetter;
+
+    /// Reads a number, or the number in a whole id.
+    fn from_str(word: &str) -> Result<Self, NotALetter> {
+        let number = match word.strip_prefix("out-") {
+            Some(id) => id.rsplit_once('-').ok_or(NotALetter)?.0,
+            None => word,
+        };
+        let (place, index) = number.split_once('-').ok_or(NotALetter)?;
+        Ok(LetterNumber {
+            place: place.parse().map_err(|_| NotALetter)?,
+            index: index.parse().map_err(|_| NotALetter)?,
+        })
+    }
+}
+
+impl From<LetterNumber> for String {
+    fn from(number: LetterNumber) -> String {
+        number.to_string()
+    }
+}
+
+impl TryFrom<String> for LetterNumber {
+    type Error = NotALetter;
+
+    fn try_from(word: String) -> Result<Self, NotALetter> {
+        word.parse()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_number_is_read_from_itself_and_from_a_whole_id() {
+        let number = LetterNumber { place: 17, index: 2 };
+        assert_eq!("17-2".parse(), Ok(number));
+        assert_eq!("out-17-2-00ff00ff00ff00ff".parse(), Ok(number));
+        for wrong in ["", "17", "out-17-2", "17-2-3", "-1-2", "a-b"] {
+            assert_eq!(wrong.parse::<LetterNumber>(), Err(NotALetter), "{wrong}");
+        }
+    }
+
+    #[test]
+    fn an_entry_of_a_later_program_is_not_guessed_at() {
+        let event = LetterEvent::Retried { letter: None };
+        let bytes = event.write().unwrap();
+        assert!(matches!(Logged::read(&bytes), Ok(Logged::Letter(read)) if read == event));
+        let later = String::from_utf8(bytes).unwrap().replace("\"v\":1", "\"v\":2");
+        assert!(matches!(Logged::read(later.as_bytes()), Err(RecordError::Newer { .. })));
+    }
+}

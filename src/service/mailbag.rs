@@ -1,0 +1,253 @@
+//! The letters that are still to be delivered, and those that could not be.
+//!
+//! A fold over the journal. It knows whose turn it is, and no words: a letter
+//! costs some tens of bytes here, however long the other end is away.
+
+use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
+use std::sync::Arc;
+
+use jiff::Timestamp;
+use serde::{Deserialize, Serialize};
+use sha2::{Digest, Sha256};
+
+use super::{LetterEvent, LetterNumber};
+
+/// All letters, in a lane for each recipient.
+#[derive(Debug, Default)]
+pub(super) struct Mailbag {
+    lanes: HashMap<Arc<str>, Lane>,
+    /// The first letter of each lane, the one to go first first.
+    agenda: BTreeSet<(Turn, Arc<str>)>,
+    /// Lanes that no snapshot holds as they are.
+    dirty: HashSet<Arc<str>>,
+}
+
+/// When it is a letter's turn: fresh ones first, older ones first among those.
+type Turn = (Option<Timestamp>, LetterNumber);
+
+/// The letters to one recipient. They go out one after the other.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub(super) struct Lane {
+    to: String,
+    waiting: BTreeMap<LetterNumber, Waiting>,
+    dead: BTreeMap<LetterNumber, Dead>,
+}
+
+/// A letter that waits for its next try.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+struct Waiting {
+    #[serde(default, skip_serializing_if = "is_zero")]
+    tries: u32,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    next: Option<Timestamp>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    why: Option<Box<str>>,
+}
+
+/// A letter whose last try failed.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+struct Dead {
+    tries: u32,
+    at: Timestamp,
+    why: Box<str>,
+}
+
+/// A letter whose turn it is.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Due {
+    /// Which letter.
+    pub number: LetterNumber,
+    /// To whom.
+    pub to: Arc<str>,
+    /// Tries that failed so far.
+    pub tries: u32,
+}
+
+/// A letter that is not delivered, for people to look at.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Undelivered {
+    /// Which letter.
+    pub number: LetterNumber,
+    /// To whom.
+    pub to: String,
+    /// Tries that failed so far.
+    pub tries: u32,
+    /// Why the last one failed.
+    pub why: Option<String>,
+    /// How it stands.
+    pub state: LetterState,
+}
+
+/// How an undelivered letter stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum LetterState {
+    /// It waits for this instant, or only for its turn.
+    Waiting(Option<Timestamp>),
+    /// Its last try failed at this instant.
+    Dead(Timestamp),
+}
+
+/// What a lane's part of a snapshot is called before its recipient's digest.
+pub(super) const LANE: &str = "outbox/";
+
+impl Mailbag {
+    /// Puts a new letter at the end of its recipient's lane.
+    pub fn post(&mut self, number: LetterNumber, to: &str) {
+        self.change(to, |lane| {
+            lane.waiting.insert(number, Waiting::default());
+        });
+    }
+
+    /// Applies what happened to a letter. One that isn't here is passed over.
+    pub fn apply(&mut self, event: &LetterEvent) {
+        match event {
+            LetterEvent::Delivered { to, letter } => self.change(to, |lane| {
+                lane.waiting.remove(letter);
+            }),
+            LetterEvent::Failed { to, letter, next, why } => self.change(to, |lane| {
+                if let Some(waiting) = lane.waiting.get_mut(letter) {
+                    waiting.tries += 1;
+                    waiting.next = Some(*next);
+                    waiting.why = Some(why.as_str().into());
+                }
+            }),
+            LetterEvent::Died { to, letter, at, why } => self.change(to, |lane| {
+                if let Some(waiting) = lane.waiting.remove(letter) {
+                    let (tries, why) = (waiting.tries + 1, why.as_str().into());
+                    lane.dead.insert(*letter, Dead { tries, at: *at, why });
+                }
+            }),
+            LetterEvent::Retried { letter } => {
+                for to in self.lanes.keys().cloned().collect::<Vec<_>>() {
+                    self.change(&to, |lane| lane.retry(*letter));
+                }
+            }
+        }
+    }
+
+    /// At most `most` letters whose turn it is at `now`, none of them behind
+    /// another of its lane, from an entry after `through`, or in a `busy` lane.
+    pub fn due(
+        &self,
+        now: Timestamp,
+        through: u64,
+        busy: &HashSet<Arc<str>>,
+        most: usize,
+    ) -> Vec<Due> {
+        self.agenda
+            .iter()
+            .take_while(|((next, _), _)| next.is_none_or(|next| next <= now))
+            .filter(|((_, number), to)| number.place <= through && !busy.contains(to))
+            .take(most)
+            .map(|((_, number), to)| {
+                let waiting = self.lanes.get(to).and_then(|lane| lane.waiting.get(number));
+                let tries = waiting.map_or(0, |waiting| waiting.tries);
+                Due { number: *number, to: Arc::clone(to), tries }
+            })
+            .collect()
+    }
+
+    /// Every letter that is not delivered, in the order in which they were
+    /// written.
+    pub fn undelivered(&self) -> Vec<Undelivered> {
+        let mut all: Vec<Undelivered> = self.lanes.values().flat_map(Lane::undelivered).collect();
+        all.sort_by_key(|one| one.number);
+        all
+    }
+
+    /// How many wait.
+    pub fn waiting(&self) -> usize {
+        self.lanes.values().map(|lane| lane.waiting.len()).sum()
+    }
+
+    /// The lanes that changed since the last call, under the names of their
+    /// parts; none where a lane is empty.
+    pub fn changed(&mut self) -> Vec<(String, Option<Lane>)> {
+        std::mem::take(&mut self.dirty)
+            .into_iter()
+            .map(|to| (part_name(&to), self.lanes.get(&to).cloned()))
+            .collect()
+    }
+
+    /// Takes over a lane from a snapshot.
+    pub fn restore(&mut self, lane: Lane) {
+        let to = lane.to.clone();
+        self.change(&to, |empty| *empty = lane);
+        self.dirty.remove(to.as_str());
+    }
+
+    fn change(&mut self, to: &str, change: impl FnOnce(&mut Lane)) {
+        let (to, lane) = match self.lanes.get_key_value(to) {
+            Some((to, _)) => (Arc::clone(to), self.lanes.entry(Arc::clone(to)).or_default()),
+            None => {
+                let to: Arc<str> = to.into();
+                let lane = self.lanes.entry(Arc::clone(&to)).or_default();
+                lane.to = to.to_string();
+                (to, lane)
+            }
+        };
+        let before = lane.turn();
+        change(lane);
+        let (after, empty) = (lane.turn(), lane.waiting.is_empty() && lane.dead.is_empty());
+        if before != after {
+            before.map(|turn| self.agenda.remove(&(turn, Arc::clone(&to))));
+            after.map(|turn| self.agenda.insert((turn, Arc::clone(&to))));
+        }
+        if empty {
+            self.lanes.remove(&to);
+        }
+        self.dirty.insert(to);
+    }
+}
+
+impl Lane {
+    fn turn(&self) -> Option<Turn> {
+        self.waiting.first_key_value().map(|(number, waiting)| (waiting.next, *number))
+    }
+
+    /// From the beginning, as if they had never been tried.
+    fn retry(&mut self, letter: Option<LetterNumber>) {
+        let asked = |number: &LetterNumber| letter.is_none_or(|letter| letter == *number);
+        let (again, still): (BTreeMap<_, _>, BTreeMap<_, _>) =
+            std::mem::take(&mut self.dead).into_iter().partition(|(number, _)| asked(number));
+        self.dead = still;
+        self.waiting.extend(again.into_keys().map(|number| (number, Waiting::default())));
+        for (_, waiting) in self.waiting.iter_mut().filter(|(number, _)| asked(number)) {
+            *waiting = Waiting::default();
+        }
+    }
+
+    fn undelivered(&self) -> impl Iterator<Item = Undelivered> {
+        let waiting = self.waiting.iter().map(|(number, waiting)| Undelivered {
+            number: *number,
+            to: self.to.clone(),
+            tries: waiting.tries,
+            why: waiting.why.as_deref().map(str::to_owned),
+            state: LetterState::Waiting(waiting.next),
+        });
+        let dead = self.dead.iter().map(|(number, dead)| Undelivered {
+            number: *number,
+            to: self.to.clone(),
+            tries: dead.tries,
+            why: Some(dead.why.to_string()),
+            state: LetterState::Dead(dead.at),
+        });
+        waiting.chain(dead)
+    }
+}
+
+/// Addresses are longer than a part's name may be, so it bears a digest.
+fn part_name(to: &str) -> String {
+    let digest = Sha256::digest(to.as_bytes());
+    let digits: String = digest.iter().take(16).map(|byte| format!("{byte:02x}")).collect();
+    format!("{LANE}{digits}")
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands over a reference")]
+fn is_zero(number: &u32) -> bool {
+    *number == 0
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,108 @@
+//! The service's side of the outbox: which letter is next, its words, and what
+//! became of it, durably. It knows no sockets.
+
+use std::collections::HashSet;
+use std::sync::{Arc, PoisonError, RwLockReadGuard};
+
+use jiff::Timestamp;
+
+use super::letter::Logged;
+use super::world::World;
+use super::{Due, Failure, Letter, LetterEvent, LetterNumber, Service, Undelivered};
+use crate::journal::{Entry, Seq};
+
+impl Service {
+    /// At most `most` letters whose turn it is at `now`, each the first of its
+    /// recipient's, whose recipient is not `busy`. None is given that a power
+    /// cut could take back.
+    pub fn letters_due(&self, now: Timestamp, busy: &HashSet<Arc<str>>, most: usize) -> Vec<Due> {
+        if self.ready().is_err() {
+            return vec![];
+        }
+        let world = self.world();
+        let durable = self.journal.last().map_or(0, Seq::number);
+        world.mailbag().due(now, durable, busy, most)
+    }
+
+    /// Returns once there may be a letter to deliver that was not there before.
+    pub async fn letter_posted(&self) {
+        self.letters.notified().await;
+    }
+
+    /// A letter with its words.
+    ///
+    /// # Errors
+    /// The journal can't be read, or holds no such letter.
+    pub fn letter(&self, number: LetterNumber) -> Result<Letter, Failure> {
+        let before = number.place.checked_sub(1).filter(|&place| place > 0).map(Seq::new);
+        let missing = || self.failed(&format_args!("letter {number} is not in the journal"));
+        let (_, entry) = self
+            .journal
+            .entries_after(before)
+            .next()
+            .ok_or_else(missing)?
+            .map_err(|error| self.failed(&error))?;
+        match Logged::read(&entry.body).map_err(|error| self.failed(&error))? {
+            Logged::Message(record) => Letter::of(record, number).ok_or_else(missing),
+            Logged::Letter(_) => Err(missing()),
+        }
+    }
+
+    /// Keeps what happened to a letter; on return it is durable.
+    ///
+    /// # Errors
+    /// [`Failure::Unavailable`] where it can't be stored now: then it may be as
+    /// if it had not happened.
+    pub async fn settle(self: &Arc<Self>, event: LetterEvent) -> Result<(), Failure> {
+        self.ready()?;
+        let body = event.write().map_err(|error| self.failed(&error))?;
+        let (ticket, place) = {
+            let world = self.world();
+            let put = self.put(Entry { key: None, body });
+            world.apply(&event);
+            put
+        };
+        self.stored(ticket).await?;
+        self.snapshot_when_due(place).await;
+        Ok(())
+    }
+
+    /// Every letter that is not delivered, in the order in which they were
+    /// written.
+    ///
+    /// # Errors
+    /// [`Failure::Unavailable`] while the store can't be read.
+    pub fn undelivered(&self) -> Result<Vec<Undelivered>, Failure> {
+        self.ready()?;
+        Ok(self.world().mailbag().undelivered())
+    }
+
+    /// How many letters wait to be delivered.
+    pub fn letters_waiting(&self) -> usize {
+        self.world().mailbag().waiting()
+    }
+
+    /// Has a letter that is not delivered tried again at once and from the
+    /// beginning, or all of them. Gives how many those are.
+    ///
+    /// # Errors
+    /// [`Failure::Refused`] where there is no such letter,
+    /// [`Failure::Unavailable`] where it can't be stored now.
+    pub async fn retry(self: &Arc<Self>, letter: Option<LetterNumber>) -> Result<usize, Failure> {
+        let asked = |one: &Undelivered| letter.is_none_or(|letter| letter == one.number);
+        let count = self.undelivered()?.iter().filter(|one| asked(one)).count();
+        match letter {
+            Some(letter) if count == 0 => {
+                return Err(Failure::Refused(format!("no letter {letter} is undelivered")));
+            }
+            _ if count == 0 => return Ok(0),
+            _ => self.settle(LetterEvent::Retried { letter }).await?,
+        }
+        self.letters.notify_one();
+        Ok(count)
+    }
+
+    fn world(&self) -> RwLockReadGuard<'_, World> {
+        self.world.read().unwrap_or_else(PoisonError::into_inner)
+    }
+}

@@ -1,0 +1,94 @@
+//! Squads whose swimmers text danger words, which alert their coaches, and a
+//! clock that a test moves.
+
+use std::num::NonZeroU32;
+use std::path::Path;
+use std::sync::{Arc, Mutex};
+use std::time::Duration;
+
+use jiff::{SignedDuration, Timestamp};
+use lapwing::clock::{Clock, ClockMode};
+use lapwing::journal::SledJournal;
+use lapwing::outbox::{Carrier, Courier, Destination, Patience};
+use lapwing::service::{Body, Incoming, NewSquad, Service, Via};
+use lapwing::signing::Secret;
+use lapwing::units::Course;
+
+/// Long enough for this machine, short enough for a test.
+pub const PATIENCE: Patience =
+    Patience { connect: Duration::from_secs(2), whole: Duration::from_millis(500) };
+
+/// A clock that stands still until it is moved.
+pub struct TestClock(Mutex<Timestamp>);
+
+impl TestClock {
+    pub fn new() -> Arc<TestClock> {
+        Arc::new(TestClock(Mutex::new("2026-03-02T19:00:00Z".parse().unwrap())))
+    }
+
+    pub fn forward(&self, seconds: i64) {
+        let mut now = self.0.lock().unwrap();
+        *now += SignedDuration::from_secs(seconds);
+    }
+}
+
+impl Clock for TestClock {
+    fn now(&self) -> Timestamp {
+        *self.0.lock().unwrap()
+    }
+}
+
+pub fn open(folder: &Path, clock: &Arc<TestClock>) -> Arc<Service> {
+    let journal = Arc::new(SledJournal::open(folder.join("journal")).unwrap());
+    Service::open(journal, Arc::clone(clock) as Arc<dyn Clock>, ClockMode::Wall).unwrap()
+}
+
+pub fn courier(
+    service: &Arc<Service>,
+    clock: &Arc<TestClock>,
+    url: &str,
+    allow_private: bool,
+    secret: &Secret,
+) -> Arc<Courier> {
+    let limit = NonZeroU32::new(10_000_000);
+    let destination = Destination::new(url, allow_private, limit).unwrap();
+    let carrier = Carrier::new(destination, vec![secret.clone()], PATIENCE).unwrap();
+    Courier::new(Arc::clone(service), Arc::clone(clock) as Arc<dyn Clock>, carrier)
+}
+
+/// Opens a squad for coach number `number`, with one swimmer in it.
+pub async fn squad(service: &Arc<Service>, number: u32) {
+    let squad = NewSquad {
+        name: format!("Squad {number}"),
+        coach: coach(number),
+        timezone: "UTC".to_owned(),
+        course: Course::Short25m,
+        expires_days: None,
+        minors: false,
+        ready: true,
+    };
+    let code = service.add_squad(squad).await.unwrap().code;
+    say(service, number, &format!("join {code} heron")).await;
+}
+
+pub fn coach(number: u32) -> String {
+    format!("+1555{number:04}00")
+}
+
+/// The squad's swimmer feels dizzy; gives how many others are told.
+pub async fn alarm(service: &Arc<Service>, number: u32) -> usize {
+    say(service, number, "200 test 3:12 felt dizzy").await
+}
+
+async fn say(service: &Arc<Service>, number: u32, text: &str) -> usize {
+    let said = Incoming {
+        channel: "messages",
+        id: None,
+        from: format!("+1555{number:04}01"),
+        room: None,
+        sent_at: None,
+        body: Body::Text(text.to_owned()),
+    };
+    let replies = service.receive(said).await.unwrap().replies;
+    replies.iter().filter(|reply| reply.via == Via::Outbox).count()
+}
