@@ -132,7 +132,10 @@ async fn pain_and_illness_lower() {
             assert!(promises::hardness(&after) <= promises::hardness(&last), "{whose}");
             let (was, is) = (&last, &after);
             for field in ["distance", "duration_s"] {
-                assert!(is[field].as_u64() <= was[field].as_u64(), "{whose} {field}: {was} then {is}");
+                assert!(
+                    is[field].as_u64() <= was[field].as_u64(),
+                    "{whose} {field}: {was} then {is}"
+                );
             }
             talk.say("harder").await;
             last = after;
