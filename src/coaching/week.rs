@@ -70,7 +70,11 @@ pub fn week_by(book: &Rulebook, facts: &Facts, wish: &WeekWish) -> Result<Week, 
         write_day(&standing, wish, kind, day, turn, aim)
     };
     let draft = Draft::of(turns.clone(), &write)?;
-    let wanted = volume(&standing, kind, &before, draft.room(), &mut because);
+    let mut wanted = volume(&standing, kind, &before, draft.room(), &mut because);
+    if let Some(last) = facts.weeks.last().filter(|_| standing.open.lowers()) {
+        // Pain and illness never make it longer than what was planned before.
+        wanted = wanted.min(in_unit(last.distance, facts.course));
+    }
     let shortest = shortest_session(facts.course);
     let step = facts.course.length().unwrap_or(100).max(50);
     let mut sessions = draft.filled(wanted, shortest, step, &write)?;
@@ -194,11 +198,7 @@ fn volume(
                 Some(comeback) => book.share(comeback.rule),
                 None => 1.0,
             };
-            let lowered = of(usual, share);
-            match last.filter(|_| standing.open.lowers()) {
-                Some(last) => lowered.min(last),
-                None => lowered,
-            }
+            of(usual, share)
         }
     }
 }

@@ -1,10 +1,11 @@
 //! What every single session must satisfy, for any swimmer and wish.
 
+use jiff::ToSpan;
 use lapwing::coaching::{
-    Refusal, RefusalReason, SessionWish, Trouble, next_session, rules, targets,
+    Refusal, RefusalReason, SessionWish, SetSwum, Trouble, next_session, rules, targets,
 };
-use lapwing::session::Purpose;
-use lapwing::units::Course;
+use lapwing::session::{Purpose, Repeat, Session};
+use lapwing::units::{Centis, Course, Level, SendOff, Stroke};
 
 use crate::swimmers::*;
 
@@ -98,4 +99,34 @@ fn pain_never_raises() {
             facts.suggested.pop();
         }
     }
+}
+
+/// The main set comes back with the one thing changed that its result earned.
+#[test]
+fn a_result_shapes_the_next_main_set() {
+    let mut facts = seasoned(heron(), 2000);
+    facts.tests.push(free_test(200, "3:12", MONDAY.saturating_sub(9.days())));
+    facts.sessions_a_week = 3;
+    let set = Repeat {
+        count: 8,
+        distance: distance(50, facts.course),
+        stroke: Stroke::Free,
+        target: Some(time("48")),
+        send_off: SendOff::new(75).ok(),
+        rest: None,
+        level: Level::Sprint,
+        equipment: vec![],
+        cue: None,
+    };
+    let times = [48, 48, 48, 48, 49, 49, 50, 50];
+    let times = times.map(|seconds| Centis::from_whole_seconds(seconds).ok()).to_vec();
+    let on = MONDAY.saturating_sub(4.days());
+    facts.tests.push(free_test(400, "6:50", MONDAY.saturating_sub(9.days())));
+    facts.sets.push(SetSwum { on, set, times, held: 6 });
+    let threshold = next_session(&facts, &SessionWish::default()).unwrap();
+    facts.suggested.push(Session { on, ..threshold });
+    let session = next_session(&facts, &SessionWish::default()).unwrap();
+    let line = &session.main().next().unwrap().repeats[0];
+    assert_eq!(session.purpose, Purpose::PaceHolding, "{}", show(&session));
+    assert_eq!((line.count, line.target), (6, Some(time("48"))), "{}", show(&session));
 }

@@ -2,7 +2,7 @@
 
 use jiff::ToSpan;
 use jiff::civil::Date;
-use lapwing::coaching::{Facts, Week, WeekKind, WeekWish, is_hard, week};
+use lapwing::coaching::{Facts, Trouble, Week, WeekKind, WeekWish, is_hard, week};
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
@@ -38,7 +38,7 @@ fn season(seed: u64, check: impl Fn(&Facts, &[Week], &Week)) -> Vec<Week> {
 #[test]
 fn seasons_keep_the_rules() {
     for seed in 0..CASES / 20 {
-        season(seed, |facts, before, planned| {
+        let weeks = season(seed, |facts, before, planned| {
             assert_eq!(planned.starts, facts.today);
             assert!(!planned.sessions.is_empty());
             for session in &planned.sessions {
@@ -74,19 +74,8 @@ fn seasons_keep_the_rules() {
                 );
             }
         });
-    }
-}
-
-#[test]
-fn hard_days_lie_apart() {
-    for seed in 0..CASES / 20 {
-        let weeks = season(seed, |_, _, _| {});
-        let hard: Vec<Date> = weeks
-            .iter()
-            .flat_map(|week| &week.sessions)
-            .filter(|session| is_hard(session))
-            .map(|session| session.on)
-            .collect();
+        let sessions = weeks.iter().flat_map(|week| &week.sessions);
+        let hard: Vec<Date> = sessions.filter(|s| is_hard(s)).map(|session| session.on).collect();
         for pair in hard.windows(2) {
             assert!((pair[1] - pair[0]).get_days() >= 2, "seed {seed}: {} {}", pair[0], pair[1]);
         }
@@ -110,4 +99,80 @@ fn volume_grows_over_a_season() {
     assert_eq!(kinds, [Normal, Normal, Normal, Easy, Normal, Normal, Normal, Easy]);
     assert!(distances[6] > distances[0], "{distances:?}");
     assert!(distances[4] >= distances[2], "{distances:?}");
+}
+
+/// Plans made on any day, over one another, with pain coming and going: what a
+/// reader of the plans alone would check.
+#[test]
+fn plans_made_any_day_keep_the_rules() {
+    for seed in 0..CASES / 25 {
+        let mut dice = ChaCha8Rng::seed_from_u64(seed);
+        let mut facts = random(seed);
+        facts.open.clear();
+        let mut weeks: Vec<Week> = Vec::new();
+        for _ in 0..14 {
+            let hurt = dice.random_bool(0.2);
+            facts.open = match hurt {
+                true => vec![Trouble::Pain {
+                    since: facts.today,
+                    place: "shoulder".into(),
+                    level: dice.random_range(1..8),
+                }],
+                false => vec![],
+            };
+            let kinds = [None, None, Some(WeekKind::Hard), Some(WeekKind::Easy)];
+            let wish = WeekWish {
+                kind: kinds[dice.random_range(0..4)],
+                minutes: dice.random_bool(0.2).then(|| dice.random_range(25..120)),
+                sessions: dice.random_bool(0.2).then(|| dice.random_range(1..=9)),
+            };
+            let Ok(planned) = week(&facts, &wish) else { break };
+            let minutes = wish.minutes.unwrap_or(facts.minutes);
+            for session in &planned.sessions {
+                judge(session, &facts, minutes, facts.course)
+                    .unwrap_or_else(|wrong| panic!("seed {seed}: {wrong}"));
+            }
+            if hurt && let Some(last) = weeks.last() {
+                assert!(planned.distance() <= last.distance(), "seed {seed}");
+            }
+            let mut before: Vec<&Week> = Vec::new();
+            let mut cursor = facts.today;
+            while let Some(week) = weeks
+                .iter()
+                .filter(|week| (cursor - week.starts).get_days() >= 7)
+                .max_by_key(|week| week.starts)
+            {
+                before.push(week);
+                cursor = week.starts;
+            }
+            if is_work(planned.kind) {
+                let running = before.iter().take_while(|week| is_work(week.kind)).count();
+                assert!(running < 3, "seed {seed}");
+                let four = before.iter().take(4).filter(|week| is_work(week.kind));
+                if let Some(base) = four.map(|week| week.distance()).max() {
+                    assert!(planned.distance() * 100 <= base * 115, "seed {seed}");
+                }
+            }
+            // Hard days of the plan in force on each day, and of the new one.
+            let in_force = |day: Date| {
+                let covers = |week: &&Week| (0..7).contains(&(day - week.starts).get_days());
+                weeks.iter().rfind(covers)
+            };
+            let recent =
+                (1..=2).map(|days| facts.today.saturating_sub(days.days())).filter(|day| {
+                    in_force(*day).is_some_and(|week| {
+                        week.sessions.iter().any(|session| session.on == *day && is_hard(session))
+                    })
+                });
+            let new = planned.sessions.iter().filter(|s| is_hard(s)).map(|session| session.on);
+            let mut hard: Vec<Date> = recent.chain(new).collect();
+            hard.sort_unstable();
+            for pair in hard.windows(2) {
+                assert!((pair[1] - pair[0]).get_days() >= 2, "seed {seed}: {pair:?}");
+            }
+            remember(&mut facts, &planned);
+            weeks.push(planned);
+            facts.today = facts.today.saturating_add(dice.random_range(0..12).days());
+        }
+    }
 }

@@ -186,7 +186,8 @@ fn drill_blocks(setting: &Setting<'_>, count: usize) -> Vec<Block> {
     let swims = if setting.budget_s >= 2400 { 4 } else { 2 };
     while blocks.len() < count {
         let Some(drill) = pick(&drills, setting.seed) else { break };
-        drills.retain(|other| other.id != drill.id);
+        // Two drills of one session work on two things.
+        drills.retain(|other| other.cures != drill.cures);
         let Some(line) = setting.drilled(swims, piece, drill) else { break };
         blocks.push(once(Part::Drill, vec![line]));
     }

@@ -17,7 +17,7 @@ pub(in crate::coaching::builder) const STEADY_PERCENT: f64 = 91.5;
 /// Pieces of the newest test at its even pace.
 pub(super) fn pace_holding(setting: &Setting<'_>) -> Vec<MainSet> {
     let Some(test) = setting.paces.newest() else { return Vec::new() };
-    let mut sets = follow_up(setting);
+    let mut sets = follow_up(setting, |level| level > Level::Threshold);
     sets.extend(pieces_of(setting, test));
     sets
 }
@@ -95,9 +95,10 @@ fn at_pace_of(setting: &Setting<'_>, swim: &Trial, piece: u32, most: u32) -> Vec
 }
 
 /// The set that follows from the last result, exactly one thing changed.
-fn follow_up(setting: &Setting<'_>) -> Vec<MainSet> {
+fn follow_up(setting: &Setting<'_>, suits: impl Fn(Level) -> bool) -> Vec<MainSet> {
     let set = setting.follow_up.clone().filter(|set| {
-        set.distance.fits(setting.paces.course)
+        suits(set.level)
+            && set.distance.fits(setting.paces.course)
             && set.target.zip(set.send_off).is_some_and(|(target, on)| target < on.time())
             && setting.targets_shown
     });
@@ -111,14 +112,14 @@ fn follow_up(setting: &Setting<'_>) -> Vec<MainSet> {
 /// 2011, J Sci Med Sport 14:363-368).
 pub(super) fn threshold(setting: &Setting<'_>) -> Vec<MainSet> {
     let percent = setting.book.number(RuleId::SlowHalf);
-    [(50, 0.0), (100, 0.0), (200, 1.0), (300, 1.5), (400, 2.0)]
-        .into_iter()
-        .flat_map(|(piece, slower)| {
+    let anew = [(50, 0.0), (100, 0.0), (200, 1.0), (300, 1.5), (400, 2.0)].into_iter().flat_map(
+        |(piece, slower)| {
             // A threshold repeat takes about 40 s to 6 min, best 1:10 to 4:00.
             let lengths = Lengths { shortest_min: 0.65, good: 1.15..=4.0, longest_min: 6.0 };
             at_level(setting, Level::Threshold, piece, (percent - slower).max(95.5), &lengths)
-        })
-        .collect()
+        },
+    );
+    follow_up(setting, |level| level == Level::Threshold).into_iter().chain(anew).collect()
 }
 
 /// Steady swims; where no threshold is known, easy ones.
