@@ -129,7 +129,7 @@ fn is_stranger(token: &Token, knows: impl Fn(&Name) -> bool) -> bool {
     token.text.starts_with(['~', '?']) && !name.is_some_and(|name| knows(&name))
 }
 
-fn unsure(asks: Doubt, options: Vec<(String, Vec<Statement>)>) -> Reading {
+fn unsure(asks: Doubt, options: meaning::Answers) -> Reading {
     let choice = |(word, statements)| Choice { word, message: Message { statements } };
     Reading::Unsure { options: options.into_iter().map(choice).collect(), asks }
 }

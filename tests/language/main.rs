@@ -4,3 +4,5 @@ mod corpus;
 mod grammar;
 mod notation;
 mod printing;
+mod safety;
+mod vocabulary;

@@ -16,9 +16,7 @@ pub fn command(who: Option<Name>, verb: Verb, parts: Vec<Item>) -> Outcome<Vec<S
     let kind = match verb {
         Verb::Plan => Kind::Plan(plan(&parts)?),
         Verb::Next => return next(who, &parts),
-        Verb::Swap => match two_days(&parts)? {
-            days => Kind::Swap { days },
-        },
+        Verb::Swap => Kind::Swap { days: two_days(&parts)? },
         Verb::Targets => Kind::Targets { distances: distances(&parts)? },
         Verb::Predict => return predict(who, &parts),
         Verb::Race => return race(who, &parts),

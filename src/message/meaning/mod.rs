@@ -23,11 +23,14 @@ use super::{Doubt, Kind, Name, Statement};
 /// What a statement comes to.
 pub type Outcome<T> = Result<T, Trouble>;
 
+/// The words that settle a doubt, each with what is then said.
+pub type Answers = Vec<(String, Vec<Statement>)>;
+
 /// Why a statement doesn't stand as it is.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Trouble {
     /// It stands once a word is said: each with what it then says.
-    Doubt(Doubt, Vec<(String, Vec<Statement>)>),
+    Doubt(Doubt, Answers),
     /// Well formed, and nothing that anyone could mean.
     Senseless,
 }
@@ -57,7 +60,7 @@ pub fn together(
     outcomes: impl IntoIterator<Item = Outcome<Vec<Statement>>>,
 ) -> Outcome<Vec<Statement>> {
     let mut all: Vec<Statement> = Vec::new();
-    let mut doubt: Option<(Doubt, Vec<(String, Vec<Statement>)>)> = None;
+    let mut doubt: Option<(Doubt, Answers)> = None;
     for outcome in outcomes {
         match (outcome, &mut doubt) {
             (Ok(more), None) => all.extend(more),

@@ -7,10 +7,10 @@ use crate::units::{Course, Rpe};
 
 /// What a report says, of `who` where a name stood first.
 pub fn report(who: Option<&Name>, mut items: Vec<Item>) -> Outcome<Vec<Statement>> {
-    if let ([only], None) = (items.as_slice(), who) {
-        if let Some(word) = choice(only) {
-            return Ok(vec![about(None, Kind::Choose { word })]);
-        }
+    if let ([only], None) = (items.as_slice(), who)
+        && let Some(word) = choice(only)
+    {
+        return Ok(vec![about(None, Kind::Choose { word })]);
     }
     let feelings = feelings::take(who, &mut items);
     items = tidy(items);

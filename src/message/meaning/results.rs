@@ -32,8 +32,7 @@ pub fn set_result(who: Option<&Name>, segment: &[Item]) -> Outcome<Vec<Statement
     let tells = |item: &Item| matches!(item, Item::Made(_) | Item::Held(_) | Item::Average(_));
     let told_nothing = !segment.iter().any(tells);
     let mut missed = false;
-    let mut items = segment.iter().peekable();
-    while let Some(item) = items.next() {
+    for item in segment {
         match item {
             Item::Repeat(one) => once(&mut repeat, *one)?,
             Item::Stroke(stroke) => once(&mut result.stroke, *stroke)?,

@@ -11,7 +11,7 @@ use crate::units::Stroke;
 pub fn is_set(items: &[Item]) -> bool {
     let swims =
         items.iter().any(|item| matches!(item, Item::Repeat(_) | Item::Rounds(_) | Item::Part(_)));
-    swims && items.iter().all(|item| belongs(item)) && !lists_results(items)
+    swims && items.iter().all(belongs) && !lists_results(items)
 }
 
 /// True for a plain swim or several: `400 pull`, `200 easy, 100 kick`.

@@ -126,15 +126,15 @@ impl fmt::Display for TypedTime {
 /// The figure that may be the one or the other number of hundredths.
 fn both(first: u32, second: u32) -> Option<String> {
     let bare = |number: u32| (number > 0).then(|| number.to_string());
-    if first.checked_mul(60) == Some(second) && first % 100 == 0 && first < 10_000 {
+    if first.checked_mul(60) == Some(second) && first.is_multiple_of(100) && first < 10_000 {
         return bare(first / 100);
     }
     // As minutes and seconds first, as seconds or hundredths second.
     let (minutes, seconds) = (first / 6000, first % 6000 / 100);
-    if first % 100 == 0 && second == (minutes * 100 + seconds) * 100 {
+    if first.is_multiple_of(100) && second == (minutes * 100 + seconds) * 100 {
         return bare(minutes * 100 + seconds);
     }
-    if minutes < SHORTEST_SWIM_S && first % 100 == 0 && second == minutes * 100 + seconds {
+    if minutes < SHORTEST_SWIM_S && first.is_multiple_of(100) && second == minutes * 100 + seconds {
         return Some(format!("{minutes}.{seconds:02}"));
     }
     let (whole, decimals) = (first / 100, first % 100);
