@@ -140,6 +140,12 @@ pub enum Trouble {
         /// With fever or a chest infection: one bracket more careful.
         fever: bool,
     },
+    /// Pain, illness or a stop that is over, with no swim since: she may swim,
+    /// and the first time is a gentle one.
+    Mending {
+        /// Since when it is over.
+        since: Date,
+    },
     /// Dizziness, faintness, chest pain: nothing until the coach releases.
     Faint {
         /// Since when.

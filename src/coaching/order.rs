@@ -121,7 +121,7 @@ fn lowered_to(
     let open = &standing.open;
     let (mut share, rule) = if open.ill_since.is_some() {
         (standing.book.share(RuleId::IllEasy), RuleId::IllEasy)
-    } else if open.pain.is_some() {
+    } else if open.pain.is_some() || open.mending {
         (standing.book.share(RuleId::PainEasy), RuleId::PainEasy)
     } else if let Some(comeback) = standing.comeback {
         (standing.book.share(comeback.rule), comeback.rule)
@@ -149,6 +149,8 @@ fn lowered_to(
             // The smaller of what was suggested last and what is usual.
             let usual = standing.longest_session(course);
             let from = match (last, usual) {
+                // What was suggested while it lasted was low already.
+                (Some(_), Some(usual)) if !open.hurts_now() => usual,
                 (Some(last), Some(usual)) => last.min(usual),
                 (last, usual) => last.or(usual)?,
             };

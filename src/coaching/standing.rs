@@ -52,6 +52,8 @@ pub(super) struct Open {
     pub ill_since: Option<Date>,
     /// With fever.
     pub fever: bool,
+    /// Over, and not swum since.
+    pub mending: bool,
     /// Held by the coach.
     pub held: bool,
 }
@@ -80,6 +82,7 @@ impl Open {
                     open.ill_since = Some(open.ill_since.map_or(*since, |last| last.max(*since)));
                     open.fever |= fever;
                 }
+                Trouble::Mending { .. } => open.mending = true,
                 Trouble::Faint { .. } => open.faint = true,
                 Trouble::Held { .. } => open.held = true,
             }
@@ -89,6 +92,11 @@ impl Open {
 
     /// Something of the body is open: everything is lowered.
     pub fn lowers(&self) -> bool {
+        self.hurts_now() || self.mending
+    }
+
+    /// Pain or illness is open, not just over.
+    pub fn hurts_now(&self) -> bool {
         self.pain.is_some() || self.ill_since.is_some()
     }
 
@@ -127,7 +135,7 @@ impl<'a> Standing<'a> {
         if self.open.ill_since.is_some() {
             return Some(RuleId::IllEasy);
         }
-        if self.open.pain.is_some() {
+        if self.open.pain.is_some() || self.open.mending {
             return Some(RuleId::PainEasy);
         }
         if self.open.held {

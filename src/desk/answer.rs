@@ -78,6 +78,11 @@ impl<'a> Desk<'a> {
         self.events.push(stamped.event);
     }
 
+    /// The squad's local day of an instant.
+    pub fn local_day(&self, at: Timestamp) -> Date {
+        at.to_zoned_datetime(self.squad.zone()).date()
+    }
+
     /// The sender as a member.
     pub fn member(&self) -> Option<&Member> {
         self.squad.members.get(self.asked.from)

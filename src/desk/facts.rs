@@ -72,6 +72,7 @@ impl Desk<'_> {
         let swum_since = |closed: Timestamp| {
             swimmer.swims.as_of(now).any(|kept| kept.at > closed)
                 || swimmer.sets.as_of(now).any(|kept| kept.at > closed)
+                || swimmer.tests.as_of(now).any(|kept| kept.at > closed)
         };
         swimmer
             .troubles
@@ -82,11 +83,7 @@ impl Desk<'_> {
                 // The coach's word that a hold is over needs no gentle start.
                 (TroubleKind::Held, Some(_)) => None,
                 (_, Some((_, closed))) if swum_since(closed) => None,
-                // After a stop she starts as after an illness.
-                (TroubleKind::Faint, Some(_)) => {
-                    Some(Trouble::Ill { since: kept.on, fever: false })
-                }
-                (_, Some(_)) => Some(trouble(kept)),
+                (_, Some((_, closed))) => Some(Trouble::Mending { since: self.local_day(closed) }),
             })
             .collect()
     }

@@ -26,7 +26,8 @@ pub fn undo(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
 
 /// `no` to an open question leaves all as it was.
 pub fn no(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
-    if desk.open_question().is_none() {
+    // `confirmed`: it was the answer to a question that is closed by now.
+    if desk.open_question().is_none() && !desk.confirmed {
         return Err(refused("no_question", RefusedWhy::NoQuestion));
     }
     desk.close_question();

@@ -73,12 +73,12 @@ rules! {
         es: "Los primeros entrenos son suaves; el test fuerte viene luego.",
     }
     PainEasy "pain-easy" {
-        when: "pain is open",
+        when: "pain is open, or pain, illness or a stop is just over",
         then: "nothing hard, and this share of the last distance",
         number: 70.0 "percent" (30.0 to 90.0),
         source: PRACTICE,
-        en: "Pain lowers the next swims and never raises them.",
-        es: "El dolor rebaja los entrenos siguientes, nunca los sube.",
+        en: "Pain or a stop lowers the next swims and never raises them.",
+        es: "El dolor o una parada rebajan los entrenos siguientes, nunca los suben.",
     }
     PainStop "pain-stop" {
         when: "pain is at this level or above",

@@ -34,7 +34,7 @@ impl Results for English {
     }
 
     fn sharpened_by(&self, distance: u32) -> String {
-        format!("; a {distance} test would sharpen it")
+        format!("; {} would sharpen it", a_test(distance))
     }
 
     fn critical_guess(&self, band: &ShownBand, sharpened: &str) -> String {

@@ -4,7 +4,7 @@ use super::Care;
 use crate::coaching::{WeekKind, is_hard};
 use crate::reply::shorthand::block_shorthand;
 use crate::reply::{CautionKind, PlanReply, SessionReply};
-use crate::session::{Block, Cue, Part, Session};
+use crate::session::{Block, Cue, Part, Repeat, Session};
 
 /// What a language says of sessions and weeks.
 pub trait Sessions: Care {
@@ -25,7 +25,7 @@ pub trait Sessions: Care {
         lines
     }
 
-    /// A session: one line of head, one a block.
+    /// A session: one line of head, one a block, then what to think of.
     fn session_lines(&self, session: &Session) -> Vec<String> {
         let mut lines = vec![self.head(
             &self.day(session.on),
@@ -34,18 +34,26 @@ pub trait Sessions: Care {
             self.title(session.purpose),
         )];
         lines.extend(session.blocks.iter().map(|block| self.block_line(block)));
+        // Behind the whiteboard, so that the main set is read first.
+        let repeats = session.blocks.iter().flat_map(|block| &block.repeats);
+        lines.extend(repeats.filter_map(|repeat| self.cue_line(repeat)));
         lines
     }
 
-    /// A block's line, with the cue of its first repeat that has one.
+    /// `Main 6x50 48 on 1:15`
     fn block_line(&self, block: &Block) -> String {
-        let cue =
-            block.repeats.iter().find_map(|repeat| repeat.cue.as_ref()).map(|cue| match cue {
-                Cue::Drill(id) => self.cue(id),
-                Cue::Coach(text) => text.clone(),
-            });
-        let cue = cue.map_or_else(String::new, |cue| format!(" - {cue}"));
-        format!("{} {}{cue}", self.part(block.part), block_shorthand(block, self))
+        format!("{} {}", self.part(block.part), block_shorthand(block, self))
+    }
+
+    /// `4x25 fins: kick on your side, lower arm long`
+    fn cue_line(&self, repeat: &Repeat) -> Option<String> {
+        let cue = match repeat.cue.as_ref()? {
+            Cue::Drill(id) => self.cue(id),
+            Cue::Coach(text) => text.clone(),
+        };
+        let kit = repeat.equipment.iter().map(|kit| format!(" {}", self.equipment(*kit)));
+        let what = format!("{}x{}", repeat.count, repeat.distance.amount());
+        Some(format!("{what}{}: {cue}", kit.collect::<String>()))
     }
 
     /// A week: its kind, then one line a session with the main set only, then
