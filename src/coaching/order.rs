@@ -72,7 +72,11 @@ pub(super) fn write(
         purpose,
         paces: &paces,
         book: standing.book,
-        budget_s: planned_min * 60,
+        budget_s: match facts.suggested.last().filter(|_| standing.open.lowers()) {
+            // Lowered is never longer on the clock either.
+            Some(last) => last.duration_s().min(planned_min * 60),
+            None => planned_min * 60,
+        },
         aim,
         promised: order.aim.is_some(),
         targets_shown: standing.targets_shown(),

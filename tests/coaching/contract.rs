@@ -87,6 +87,7 @@ fn pain_never_raises() {
                 show(&before),
                 show(&after)
             );
+            assert!(after.duration_s() <= before.duration_s(), "seed {seed}");
             assert!(!lapwing::coaching::is_hard(&after));
             facts.suggested.push(after.clone());
             let again = next_session(&facts, &SessionWish::default()).unwrap();
