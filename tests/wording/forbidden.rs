@@ -17,16 +17,11 @@ const ENGLISH: &[&str] = &[
     "toughen up",
     "try harder",
     "no excuses",
-    "must",
-    // Blame, and numbers made small.
-    "only",
-    "just",
+    // Blame.
     "lazy",
     "failed",
     "fail",
     "failure",
-    "bad",
-    "badly",
     "weak",
     "poor",
     "disappointing",
@@ -70,18 +65,7 @@ const ENGLISH_ALLOWED: &[&str] = &[
     "can't promise",
     // A condition that keeps people safe.
     "hard only with others there",
-    "easy only until",
-    "went only at the end",
     "one arm only",
-    // Eases.
-    "just take the next one",
-    "just leave the day out",
-    // Asked, not told.
-    "slept badly, ill or sore?",
-    // A word that swimmers use for a chest that is not clear.
-    "a fever or a bad chest",
-    // What to look for.
-    "a bad headache",
 ];
 
 const SPANISH: &[&str] = &[
@@ -91,13 +75,8 @@ const SPANISH: &[&str] = &[
     "echale ganas",
     "esfuérzate",
     "sin excusas",
-    "tienes que",
-    "debes",
     "debiste",
-    // Blame, and numbers made small.
-    "solo",
-    "solamente",
-    "apenas",
+    // Blame.
     "vago",
     "vaga",
     "perezoso",
@@ -108,8 +87,6 @@ const SPANISH: &[&str] = &[
     "fallaste",
     "fallado",
     "fracaso",
-    "mal",
-    "malo",
     "débil",
     "decepcionante",
     "culpa",
@@ -146,15 +123,12 @@ const SPANISH: &[&str] = &[
 const SPANISH_ALLOWED: &[&str] = &[
     "no es culpa tuya",
     "no podemos prometer",
-    // Asked, not told.
-    "¿dormiste mal,",
-    // Of a side, a test, a pace, an arm.
-    "al lado malo",
-    "solo suave hasta",
-    "un solo test",
-    "se fue solo al final",
+    // Of a test, a pace, an arm.
     "un solo brazo",
 ];
+
+/// Words that make a number small. A rule may use them (`only a part is hard`).
+const SMALL: &[&str] = &["only", "solo", "solamente"];
 
 #[test]
 fn no_blame_no_pressure_no_diagnosis_no_promise() {
@@ -168,7 +142,8 @@ fn no_blame_no_pressure_no_diagnosis_no_promise() {
             for phrase in allowed {
                 rest = rest.replace(phrase, "");
             }
-            for phrase in forbidden {
+            let small = if said.of.starts_with("why") { &[] } else { SMALL };
+            for phrase in forbidden.iter().chain(small) {
                 assert!(!holds(&rest, phrase), "`{phrase}` in {}: {line}", said.of);
             }
         }

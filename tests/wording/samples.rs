@@ -55,6 +55,7 @@ pub fn outcomes() -> Vec<(String, Outcome)> {
         named("refused", refusals().into_iter().map(Outcome::Refused).collect()),
         named("not understood", unread().into_iter().map(Outcome::NotUnderstood).collect()),
         named("help", helps().into_iter().map(Outcome::Help).collect()),
+        named("why", vec![Outcome::Help(why())]),
         named(
             "mixed",
             vec![Outcome::Mixed(vec![
@@ -517,8 +518,12 @@ pub fn helps() -> Vec<HelpReply> {
     ];
     let mut all = vec![HelpReply::Swimmer, HelpReply::Coach, HelpReply::Stranger];
     all.extend(topics.map(HelpReply::Topic));
-    all.push(HelpReply::Why { explanations: explanations(), rules: rules().iter().collect() });
     all
+}
+
+/// Everything that can be explained, with every rule.
+pub fn why() -> HelpReply {
+    HelpReply::Why { explanations: explanations(), rules: rules().iter().collect() }
 }
 
 /// Every explanation that a reply can be asked for, by every basis.

@@ -290,12 +290,29 @@ impl Answers for Spanish {
             ours if ours.starts_with("ours") => OUR_CHOICE,
             published => published,
         };
-        format!("{} ({}; {source})", self.sentence(rule.reason), rule.id)
+        let number = rule
+            .number
+            .map_or_else(String::new, |one| format!(" {} {}", one.value, counted(one.unit)));
+        format!("{} ({}{number}; {source})", self.sentence(rule.reason), rule.id)
     }
 }
 
 const CUSTOM: &str = "costumbre del oficio";
 const OUR_CHOICE: &str = "eleccion nuestra";
+
+/// What a rule's number counts; signs of units stand as they are.
+fn counted(unit: &str) -> &str {
+    match unit {
+        "days" => "dias",
+        "of 10" => "de 10",
+        "percent" => "%",
+        "sets" => "series",
+        "swims" => "entrenos",
+        "weeks" => "semanas",
+        "years" => "años",
+        sign => sign,
+    }
+}
 
 /// The formula of a number that a reply can be asked about; any other as it
 /// stands.
