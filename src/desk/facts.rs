@@ -4,11 +4,12 @@ use jiff::civil::Date;
 use jiff::{Timestamp, ToSpan};
 
 use super::answer::Desk;
-use crate::coaching::{Facts, Trouble};
+use crate::coaching::{Facts, Trouble, WeekPlanned};
 use crate::message::Name;
-use crate::profile::{Kept, Swimmer, TroubleKept, TroubleKind};
+use crate::profile::{Kept, Swimmer, TestKept, TroubleKept, TroubleKind};
 use crate::session::Session;
 use crate::swim::Trial;
+use crate::units::{Centis, Start};
 
 /// Minutes booked where she said nothing (common practice, no source).
 const MINUTES: u16 = 60;
@@ -41,11 +42,11 @@ impl Desk<'_> {
             age: swimmer.born.at(now).and_then(|born| u8::try_from(self.today.year() - born).ok()),
             cleared: self.squad.ready,
             joined: swimmer.joined_on.min(self.today),
-            tests: trials(swimmer, self).collect(),
+            tests: swimmer.tests.as_of(now).map(|kept| from_a_push(&kept.what)).collect(),
             sets: swimmer.sets.since(since, now).map(|kept| kept.what.clone()).collect(),
             swims: swimmer.swims.since(since, now).map(|kept| kept.what.clone()).collect(),
             other: swimmer.other.since(since, now).map(|kept| kept.what.clone()).collect(),
-            weeks: swimmer.weeks.since(since, now).map(|kept| kept.what.clone()).collect(),
+            weeks: self.weeks(swimmer, since),
             suggested: self.suggested(swimmer),
             open: self.still_careful(swimmer),
             race: swimmer.race.at(now).filter(|race| race.on >= self.today).cloned(),
@@ -55,11 +56,26 @@ impl Desk<'_> {
 }
 
 impl Desk<'_> {
+    /// Weeks planned, without the days she said she missed.
+    fn weeks(&self, swimmer: &Swimmer, since: Date) -> Vec<WeekPlanned> {
+        let mut weeks: Vec<WeekPlanned> =
+            swimmer.weeks.since(since, self.now()).map(|kept| kept.what.clone()).collect();
+        for week in &mut weeks {
+            week.days.retain(|(day, _)| !self.missed(swimmer, *day));
+        }
+        weeks
+    }
+
+    fn missed(&self, swimmer: &Swimmer, day: Date) -> bool {
+        swimmer.missed.as_of(self.now()).any(|kept| kept.on == day)
+    }
+
     /// Sessions suggested, and those planned for days up to today, by day.
     fn suggested(&self, swimmer: &Swimmer) -> Vec<Session> {
         let now = self.now();
         let planned = swimmer.planned.as_of(now).filter(|kept| kept.on <= self.today);
         let mut all: Vec<_> = planned.chain(swimmer.suggested.as_of(now)).collect();
+        all.retain(|kept| kept.on > self.today || !self.missed(swimmer, kept.on));
         all.sort_by_key(|kept| (kept.on, kept.cause));
         let over = all.len().saturating_sub(SUGGESTED);
         all.into_iter().skip(over).map(|kept| kept.what.clone()).collect()
@@ -95,6 +111,18 @@ pub fn trials<'a>(
     desk: &Desk<'_>,
 ) -> impl DoubleEndedIterator<Item = Trial> + 'a {
     swimmer.tests.as_of(desk.now()).map(|kept| kept.what.trial)
+}
+
+/// The trial as it would have been from a push, which is how repeats begin:
+/// half a second more for each 25 of a 100 or less that began with a dive
+/// (common practice, no source). Over longer swims a start is lost in the noise.
+fn from_a_push(test: &TestKept) -> Trial {
+    let trial = test.trial;
+    if test.start != Some(Start::Dive) || trial.distance.amount() > 100 {
+        return trial;
+    }
+    let slower = trial.distance.amount().div_ceil(25) * 50;
+    Trial { time: Centis::new(slower).map_or(trial.time, |slower| trial.time + slower), ..trial }
 }
 
 fn trouble(kept: &Kept<TroubleKept>) -> Trouble {

@@ -64,7 +64,6 @@ const ENGLISH_ALLOWED: &[&str] = &[
     "it is not your fault",
     "can't promise",
     // A condition that keeps people safe.
-    "hard only with others there",
     "one arm only",
 ];
 

@@ -73,8 +73,8 @@ impl Answers for English {
             OkReply::LeftAlone => "Left as it was; nothing stored.".to_owned(),
             OkReply::Forgotten { who } => {
                 format!(
-                    "{who} is out of the squad and all your results are gone from it. The raw texts \
-                     stay in the club's store: ask the club to erase those."
+                    "You are out of the squad, {who}, and all your results are gone from it. The raw \
+                     texts stay in the club's store: ask the club to erase those."
                 )
             }
             OkReply::OptedOut => {
@@ -120,8 +120,7 @@ impl Answers for English {
             ),
             Asks::WhoIs { name } => format!("No {name} here. Who is meant? Nothing stored yet."),
             Asks::Forget => {
-                "Leave, and take all your tests, sets and sessions out of the squad? It can't be \
-                 undone."
+                "Leave the squad and remove all your tests, sets and sessions? It can't be undone."
                     .to_owned()
             }
         }
@@ -308,7 +307,7 @@ fn doubt(doubt: &Doubt) -> String {
         ),
         Doubt::TestOrSession => "Was that a test or a session done? Nothing stored yet.".to_owned(),
         Doubt::Digits { typed } => {
-            format!("Is {} a number? Please text it in 0-9.", quoted(typed))
+            format!("Is {} a number? Please use 0-9.", quoted(typed))
         }
     }
 }

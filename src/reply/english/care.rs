@@ -57,7 +57,7 @@ impl Care for English {
     }
 
     fn effort(&self) -> &'static str {
-        "Swim hard only with others there. Chest pain, dizzy or faint: stop, out, get help."
+        "Never swim hard alone. Chest pain, dizzy or faint: stop, out, get help."
     }
 
     fn open_water(&self) -> &'static str {

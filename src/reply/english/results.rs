@@ -13,14 +13,14 @@ impl Results for English {
     fn stored_beside(&self, what: &str, name: &str, best: BesideBest) -> String {
         match best {
             BesideBest::First => {
-                format!("{what} stored - your first {name}, a mark to build on.")
+                format!("{what} stored - a first {name}, a mark to build on.")
             }
             BesideBest::Faster(by) => {
                 format!("{what} stored, a best by {} s. Well swum!", by.short())
             }
-            BesideBest::Equal => format!("{what} stored, equal to your best."),
+            BesideBest::Equal => format!("{what} stored, equal to the best."),
             BesideBest::Slower { by, best } => {
-                format!("{what} stored, {} s off your best {}.", by.short(), best.short())
+                format!("{what} stored, {} s off the best, {}.", by.short(), best.short())
             }
         }
     }
@@ -86,7 +86,8 @@ impl Results for English {
     }
 
     fn fade(&self, seconds: f64) -> String {
-        format!("fade {seconds:+.1} s a repeat")
+        let way = if seconds > 0.0 { "slower" } else { "faster" };
+        format!("{:.1} s {way} from one to the next", seconds.abs())
     }
 
     fn slower_is_fine(&self) -> &'static str {

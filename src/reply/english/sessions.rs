@@ -3,6 +3,7 @@
 use super::English;
 use crate::coaching::WeekKind;
 use crate::reply::phrases::{Sessions, count};
+use crate::units::SendOff;
 
 impl Sessions for English {
     fn head(&self, day: &str, distance: &str, minutes: u32, title: &str) -> String {
@@ -12,6 +13,15 @@ impl Sessions for English {
     fn week(&self, kind: WeekKind, starts: &str, sessions: usize, distance: &str) -> String {
         let sessions = count(sessions, "session", "sessions");
         format!("{} week from {starts}: {sessions}, {distance}.", self::kind(kind))
+    }
+
+    fn stop_rule(&self, over: &str, then: Option<SendOff>) -> String {
+        match then {
+            Some(on) => {
+                format!("Two running over {over}: on {on}, same pace; again: easy to the end.")
+            }
+            None => format!("Two running over {over}: leave out the rest of the round."),
+        }
     }
 
     fn other_week(&self, asked: WeekKind, given: WeekKind) -> String {

@@ -1,10 +1,11 @@
 //! Sessions and weeks in whiteboard shorthand.
 
 use super::Care;
-use crate::coaching::{WeekKind, is_hard};
-use crate::reply::shorthand::block_shorthand;
+use crate::coaching::{self, WeekKind, is_hard};
+use crate::reply::shorthand::{block_shorthand, shown};
 use crate::reply::{CautionKind, PlanReply, SessionReply};
 use crate::session::{Block, Cue, Part, Repeat, Session};
+use crate::units::SendOff;
 
 /// What a language says of sessions and weeks.
 pub trait Sessions: Care {
@@ -12,6 +13,9 @@ pub trait Sessions: Care {
     fn head(&self, day: &str, distance: &str, minutes: u32, title: &str) -> String;
     /// A week's first line.
     fn week(&self, kind: WeekKind, starts: &str, sessions: usize, distance: &str) -> String;
+    /// When to change a set while it is swum: two running slower than `over`,
+    /// then the longer send-off, or the rest of the round left out.
+    fn stop_rule(&self, over: &str, then: Option<SendOff>) -> String;
     /// The rules gave another kind of week than was asked for.
     fn other_week(&self, asked: WeekKind, given: WeekKind) -> String;
 
@@ -33,7 +37,11 @@ pub trait Sessions: Care {
             session.duration_s().div_ceil(60),
             self.title(session.purpose),
         )];
-        lines.extend(session.blocks.iter().map(|block| self.block_line(block)));
+        for block in &session.blocks {
+            lines.push(self.block_line(block));
+            let rule = block.repeats.iter().find_map(coaching::stop_rule);
+            lines.extend(rule.map(|rule| self.stop_rule(&shown(rule.over), rule.then)));
+        }
         // Behind the whiteboard, so that the main set is read first.
         let repeats = session.blocks.iter().flat_map(|block| &block.repeats);
         lines.extend(repeats.filter_map(|repeat| self.cue_line(repeat)));

@@ -3,6 +3,7 @@
 use super::Spanish;
 use crate::coaching::WeekKind;
 use crate::reply::phrases::{Sessions, count};
+use crate::units::SendOff;
 
 impl Sessions for Spanish {
     fn head(&self, day: &str, distance: &str, minutes: u32, title: &str) -> String {
@@ -12,6 +13,15 @@ impl Sessions for Spanish {
     fn week(&self, kind: WeekKind, starts: &str, sessions: usize, distance: &str) -> String {
         let sessions = count(sessions, "entreno", "entrenos");
         format!("Semana {} desde {starts}: {sessions}, {distance}.", self::kind(kind))
+    }
+
+    fn stop_rule(&self, over: &str, then: Option<SendOff>) -> String {
+        match then {
+            Some(on) => format!(
+                "Dos seguidas por encima de {over}: cada {on}, mismo ritmo; otra vez: suave hasta el final."
+            ),
+            None => format!("Dos seguidas por encima de {over}: deja el resto de la ronda."),
+        }
     }
 
     fn other_week(&self, asked: WeekKind, given: WeekKind) -> String {
