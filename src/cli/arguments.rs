@@ -51,12 +51,28 @@ pub enum Command {
     Send(Send),
     /// Texts to others than the sender that are not delivered yet
     Outbox(Outbox),
+    /// Try the rules of coaching on simulated swimmers, beside a plan that hears nothing
+    Simulate(Simulate),
     /// Read the whole journal and tell what is wrong in it
     Check,
     /// Copy the journal into a file, beside a running server too; the keys are not in it
     Backup(BackupFile),
     /// Fill an empty data folder from such a file
     Restore(BackupFile),
+}
+
+/// Whom to simulate, and for how long.
+#[derive(Debug, Clone, Copy, Args)]
+pub struct Simulate {
+    /// How many swimmers
+    #[arg(long, default_value_t = 100, value_name = "NUMBER")]
+    pub swimmers: u32,
+    /// How many weeks
+    #[arg(long, default_value_t = 52, value_name = "NUMBER", value_parser = clap::value_parser!(u16).range(1..=520))]
+    pub weeks: u16,
+    /// Where the dice begin
+    #[arg(long, default_value_t = 1, value_name = "NUMBER")]
+    pub seed: u64,
 }
 
 /// How to serve.

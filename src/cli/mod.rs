@@ -13,6 +13,7 @@ mod run;
 mod send;
 mod serve;
 mod settings;
+mod simulate;
 mod squad;
 mod upkeep;
 

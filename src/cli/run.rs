@@ -12,7 +12,7 @@ use rustix::process::{Resource, Rlimit, getrlimit, setrlimit, umask};
 
 use super::arguments::{Arguments, Command, Serve, Squad};
 use super::settings::Settings;
-use super::{chat, console, demo, outbox, send, serve, squad, upkeep};
+use super::{chat, console, demo, outbox, send, serve, simulate, squad, upkeep};
 
 /// What a command ends in.
 pub type Outcome = Result<(), Box<dyn Error + Send + Sync>>;
@@ -73,6 +73,7 @@ async fn done(arguments: Arguments, matches: &ArgMatches) -> Outcome {
         }
         Some(Command::Send(asked)) => send::run(&settings()?, asked).await,
         Some(Command::Outbox(asked)) => outbox::run(&settings()?, asked).await,
+        Some(Command::Simulate(asked)) => simulate::run(asked).await,
         Some(Command::Check) => upkeep::check(&settings()?.data).await,
         Some(Command::Backup(asked)) => upkeep::backup(&settings()?.data, &asked.file).await,
         Some(Command::Restore(asked)) => upkeep::restore(&settings()?.data, &asked.file).await,

@@ -51,6 +51,11 @@ impl DataFolder {
         self.0.join("journal")
     }
 
+    /// The coach's own numbers for the rules of coaching, if there are any.
+    pub fn rules(&self) -> PathBuf {
+        self.path().join("rules.toml")
+    }
+
     /// Where a secret that we made is kept.
     pub fn secret(&self) -> PathBuf {
         self.0.join("secret")

@@ -1,7 +1,8 @@
 //! This process as the data folder's owner.
 
+use std::fs;
 use std::io;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use tokio::task::{JoinError, JoinHandle, spawn_blocking};
@@ -10,6 +11,7 @@ use super::router::{self, Inside};
 use super::socket::SocketName;
 use super::{Claim, ClaimError, DataFolder};
 use crate::clock::{ClockMode, WallClock};
+use crate::coaching::{BookError, Rulebook};
 use crate::http::{self, Reception};
 use crate::journal::{self, Checked, Copied, Journal, JournalError, SledJournal};
 use crate::service::{OpenError, Service};
@@ -41,6 +43,22 @@ pub enum TakeError {
     /// What the journal holds can't be made sense of.
     #[error(transparent)]
     Service(#[from] OpenError),
+    /// The coach's own rules can't be read.
+    #[error("{}: {cause}", file.display())]
+    RulesUnread {
+        /// Their file.
+        file: PathBuf,
+        /// Why not.
+        cause: io::Error,
+    },
+    /// The coach's own rules are wrong, on these lines.
+    #[error("{}: {}", file.display(), lines(wrong))]
+    Rules {
+        /// Their file.
+        file: PathBuf,
+        /// Every line that is wrong.
+        wrong: Vec<BookError>,
+    },
     /// A fault of ours.
     #[error("the store broke: {0}")]
     Broken(#[from] JoinError),
@@ -125,7 +143,8 @@ impl Owner {
         let folder = folder.clone();
         spawn_blocking(move || {
             let store = Store::take_now(&folder)?;
-            let service = Service::open(store.journal.clone(), Arc::new(WallClock), mode)?;
+            let book = rulebook(&folder)?;
+            let service = Service::open_by(book, store.journal.clone(), Arc::new(WallClock), mode)?;
             Ok(Owner { service, store, folder })
         })
         .await?
@@ -157,4 +176,19 @@ impl Owner {
     pub async fn close(self) {
         self.service.close().await;
     }
+}
+
+/// The rules of coaching: the standard ones, or with the numbers of the
+/// folder's own file.
+fn rulebook(folder: &DataFolder) -> Result<Rulebook, TakeError> {
+    let file = folder.rules();
+    match fs::read_to_string(&file) {
+        Ok(text) => Rulebook::from_toml(&text).map_err(|wrong| TakeError::Rules { file, wrong }),
+        Err(none) if none.kind() == io::ErrorKind::NotFound => Ok(Rulebook::default()),
+        Err(cause) => Err(TakeError::RulesUnread { file, cause }),
+    }
+}
+
+fn lines(wrong: &[BookError]) -> String {
+    wrong.iter().map(BookError::to_string).collect::<Vec<_>>().join("; ")
 }

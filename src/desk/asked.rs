@@ -3,6 +3,7 @@
 use jiff::Timestamp;
 use serde_json::Value;
 
+use crate::coaching::Rulebook;
 use crate::profile::{Event, Squad, Touched};
 use crate::reply::Outcome;
 
@@ -17,6 +18,8 @@ pub struct Asked<'a> {
     pub text: &'a str,
     /// What counts as now for all that it causes.
     pub now: Timestamp,
+    /// The rules of coaching with the numbers in force.
+    pub book: &'a Rulebook,
     /// The wall clock: what an open question expires by.
     pub wall: Timestamp,
 }

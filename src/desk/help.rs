@@ -45,7 +45,7 @@ pub fn why(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
         }
         Reasons::Rules { rules } => (vec![], rules.clone()),
     };
-    let rules: Vec<&'static Rule> = rules.iter().filter_map(|id| coaching::rule(id)).collect();
+    let rules: Vec<Rule> = rules.iter().filter_map(|id| desk.asked.book.in_force(id)).collect();
     if explanations.is_empty() && rules.is_empty() {
         return Err(nothing());
     }

@@ -82,8 +82,11 @@ fn store_test(
     let stopped = facts.open.iter().any(|trouble| matches!(trouble, Trouble::Faint { .. }));
     let targets = swim::even_pace::targets(trial.distance, trial.time, trial.course, start);
     let critical = critical_speed::estimate(&facts.tests, facts.today, trial.stroke, trial.course);
-    let next =
-        if stopped { None } else { coaching::next_session(&facts, &SessionWish::default()).ok() };
+    let next = if stopped {
+        None
+    } else {
+        coaching::next_session_by(desk.asked.book, &facts, &SessionWish::default()).ok()
+    };
     if let Some(session) = &next {
         desk.record(Event::SessionSuggested { who: who.clone(), session: session.clone() });
     }
@@ -149,7 +152,7 @@ pub fn set(
     let repeat = set_swum(set, distance, &facts);
     let times = repeat_times(set, distance, stroke, repeat.target)?;
     let mut swum = SetSwum { on, held: 0, set: repeat, times };
-    let feedback = coaching::feedback(&facts, &swum);
+    let feedback = coaching::feedback_by(desk.asked.book, &facts, &swum);
     swum.held =
         feedback.analysis.as_ref().and_then(|a| u16::try_from(a.held).ok()).unwrap_or_default();
     desk.close_question();

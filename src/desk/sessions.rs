@@ -67,7 +67,7 @@ fn suggest(desk: &mut Desk<'_>, who: &Name, wish: &SessionWish) -> Result<Outcom
     let unchanged = *wish == SessionWish::default();
     let session = match as_planned(desk, who, &facts).filter(|_| unchanged) {
         Some(session) => session,
-        None => coaching::next_session(&facts, wish).map_err(refusal)?,
+        None => coaching::next_session_by(desk.asked.book, &facts, wish).map_err(refusal)?,
     };
     desk.keep_reasons(Reasons::Rules { rules: session.rules.clone() });
     desk.record(Event::SessionSuggested { who: who.clone(), session: session.clone() });
@@ -110,7 +110,7 @@ pub fn plan(
         message::WeekKind::Hard => WeekKind::Hard,
     });
     let wish = WeekWish { kind: asked, minutes: wish.minutes, sessions: wish.sessions };
-    let week = coaching::week(&facts, &wish).map_err(refusal)?;
+    let week = coaching::week_by(desk.asked.book, &facts, &wish).map_err(refusal)?;
     let distance = Distance::new(week.distance(), week.unit())
         .map_err(|_| refused("nothing", RefusedWhy::Nothing))?;
     let planned = WeekPlanned { starts: week.starts, kind: week.kind, distance, days: week.days() };
@@ -155,7 +155,7 @@ pub fn race(
     };
     let race = Race { on, distance, stroke: Stroke::Free, goal };
     desk.record(Event::RaceSet { who: who.clone(), race: race.clone() });
-    Ok(match coaching::outlook(&facts(desk, &who)?, &race) {
+    Ok(match coaching::outlook_by(desk.asked.book, &facts(desk, &who)?, &race) {
         Some(outlook) => {
             desk.keep_reasons(Reasons::Prediction { who, distance });
             Outcome::Prediction(PredictionReply {
@@ -180,7 +180,8 @@ pub fn swap(
             .ok_or_else(|| refused("day", RefusedWhy::Nothing))
     };
     let (one, other) = (date(days[0])?, date(days[1])?);
-    let week = coaching::swap(&facts(desk, &who)?, one, other).map_err(refusal)?;
+    let week =
+        coaching::swap_by(desk.asked.book, &facts(desk, &who)?, one, other).map_err(refusal)?;
     let days = week.days.clone();
     let sessions = swapped(desk, &who, &week, one, other);
     desk.record(Event::WeekPlanned { who, week, sessions });

@@ -551,7 +551,7 @@ pub enum HelpReply {
         /// The formulas, with the swimmer's own numbers.
         explanations: Vec<Explanation>,
         /// The rules that decided.
-        rules: Vec<&'static Rule>,
+        rules: Vec<Rule>,
     },
 }
 

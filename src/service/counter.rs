@@ -12,6 +12,7 @@ use super::under_way::UnderWay;
 use super::world::{OpenError, World, lock};
 use super::{Answer, Body, Failure, Incoming, NewSquad, Spoken, SquadAdded, Via};
 use crate::clock::{Clock, ClockMode};
+use crate::coaching::Rulebook;
 use crate::desk::{self, Asked, Say};
 use crate::journal::{Entry, Journal, MessageKey, Part, Seq, Ticket};
 use crate::language::Language;
@@ -26,6 +27,7 @@ pub struct Service {
     pub(super) journal: Arc<dyn Journal>,
     clock: Arc<dyn Clock>,
     mode: ClockMode,
+    book: Rulebook,
     /// Read while a message is decided, written while the world is rebuilt or
     /// pictured.
     pub(super) world: RwLock<World>,
@@ -47,11 +49,25 @@ struct Decided {
 }
 
 impl Service {
-    /// Opens the service on a journal, with all that it holds.
+    /// Opens the service on a journal, with all that it holds and the standard
+    /// rules of coaching.
     ///
     /// # Errors
     /// What the journal holds can't be read.
     pub fn open(
+        journal: Arc<dyn Journal>,
+        clock: Arc<dyn Clock>,
+        mode: ClockMode,
+    ) -> Result<Arc<Self>, OpenError> {
+        Self::open_by(Rulebook::default(), journal, clock, mode)
+    }
+
+    /// [`Service::open`] with a coach's own numbers.
+    ///
+    /// # Errors
+    /// What the journal holds can't be read.
+    pub fn open_by(
+        book: Rulebook,
         journal: Arc<dyn Journal>,
         clock: Arc<dyn Clock>,
         mode: ClockMode,
@@ -63,6 +79,7 @@ impl Service {
             journal,
             clock,
             mode,
+            book,
             world: RwLock::new(world),
             under_way: UnderWay::default(),
             broken: AtomicBool::new(false),
@@ -232,7 +249,14 @@ impl Service {
             not_text(&mut record);
             return self.finish(&world, record, id, key);
         };
-        let asked = Asked { from: &incoming.from, room: incoming.room.as_deref(), text, now, wall };
+        let asked = Asked {
+            from: &incoming.from,
+            room: incoming.room.as_deref(),
+            text,
+            now,
+            book: &self.book,
+            wall,
+        };
         let decision = desk::answer(&room.squad, &asked);
         record.events = decision.events;
         record.replies = spoken(decision.said, &incoming);
@@ -277,6 +301,7 @@ impl Service {
             room: record.room.as_deref(),
             text,
             now: record.now,
+            book: &self.book,
             wall: record.received,
         };
         let (understood, outcome, event) = desk::answer_stranger(&strangers, &asked);

@@ -3,7 +3,7 @@
 use std::fs;
 use std::os::unix::fs::PermissionsExt;
 
-use super::program::{Running, lapwing, printed, refused};
+use super::program::{Running, lapwing, printed, refused, with_input};
 
 #[test]
 fn a_backup_restored_elsewhere_is_the_same_journal() {
@@ -48,4 +48,23 @@ fn a_damaged_journal_fails_the_check() {
     fs::write(dir.path().join("lapwing-data/journal/format"), "lapwing journal 9\n").unwrap();
     let said = refused(lapwing(dir.path(), &["check"]));
     assert!(said.contains("format 9"), "{said}");
+}
+
+/// A coach's own numbers are used; a bad file is refused with every line that
+/// is wrong, and nothing starts.
+#[test]
+fn rules_of_the_coach() {
+    let folder = tempfile::tempdir().unwrap();
+    let data = folder.path().join("lapwing-data");
+    let printed =
+        printed(lapwing(folder.path(), &["squad", "add", "Dusk", "--coach", "c", "--ready"]));
+    let code = printed.lines().find_map(|line| line.strip_prefix("join ")).unwrap();
+    std::fs::write(data.join("rules.toml"), "first-week-share = 60\nno-such-rule = 3\n").unwrap();
+    let said = refused(lapwing(folder.path(), &["serve", "--listen", "127.0.0.1:0"]));
+    assert!(said.contains("line 2: no rule `no-such-rule`"), "{said}");
+    std::fs::write(data.join("rules.toml"), "first-week-share = 60\n").unwrap();
+    let talk = format!("join {code} heron\n200 test 3:12\nplan\nwhy\n");
+    let heard = with_input(lapwing(folder.path(), &["chat", "--as", "s"]), &talk);
+    let heard = String::from_utf8(heard.stdout).unwrap();
+    assert!(heard.contains("first-week-share 60 percent"), "{heard}");
 }

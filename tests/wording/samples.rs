@@ -523,7 +523,7 @@ pub fn helps() -> Vec<HelpReply> {
 
 /// Everything that can be explained, with every rule.
 pub fn why() -> HelpReply {
-    HelpReply::Why { explanations: explanations(), rules: rules().iter().collect() }
+    HelpReply::Why { explanations: explanations(), rules: rules().to_vec() }
 }
 
 /// Every explanation that a reply can be asked for, by every basis.

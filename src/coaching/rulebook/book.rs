@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::rule::Rule;
+use super::rule::{Number, Rule};
 use super::table::{RULES, RuleId};
 
 /// The rules with the numbers in force: the standard ones, or a coach's own.
@@ -44,6 +44,14 @@ impl Rulebook {
     /// The number in force for a rule; nought for a rule without one.
     pub fn number(&self, id: RuleId) -> f64 {
         self.numbers[id as usize]
+    }
+
+    /// The rule with that id and the number in force; `None` if there is none.
+    pub fn in_force(&self, id: &str) -> Option<Rule> {
+        let index = RULES.iter().position(|row| row.id == id)?;
+        let rule = RULES[index];
+        let number = rule.number.map(|number| Number { value: self.numbers[index], ..number });
+        Some(Rule { number, ..rule })
     }
 
     /// Puts `number` in force for the row at `index`.
