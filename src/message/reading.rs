@@ -7,7 +7,7 @@ use nom::combinator::all_consuming;
 use super::examples::example;
 use super::grammar::message;
 use super::meaning::{self, Outcome, Trouble};
-use super::normal::{BODY, Normal, Token, Words, normalise, plain};
+use super::normal::{BODY, Normal, Token, Words, free_text, normalise, plain};
 use super::syntax::Text;
 use super::{
     Choice, Doubt, Kind, Message, Name, Reading, Statement, is_help, is_opt_in, is_opt_out,
@@ -174,7 +174,12 @@ fn without_slips(characters: &[char], strangers: &[&Token], words: &Words) -> Op
 fn replaced(characters: &[char], corrections: &[(&Token, &'static str)]) -> Vec<char> {
     let mut corrected = Vec::with_capacity(characters.len());
     let mut at = 0;
-    for (token, meant) in corrections {
+    let mut in_order = corrections.to_vec();
+    in_order.sort_unstable_by_key(|(token, _)| token.from);
+    for (token, meant) in in_order {
+        if token.from < at {
+            continue;
+        }
         corrected.extend_from_slice(&characters[at..token.from]);
         corrected.extend(meant.chars());
         at = token.to;
@@ -221,13 +226,14 @@ fn with_remarks(characters: &[char], normal: &Normal) -> Option<Reading> {
     for token in &normal.tokens {
         let unknown = is_unknown(token);
         match tokens.last_mut() {
-            Some(before) if unknown && follows => before.to = token.to,
+            Some(before) if unknown && follows => {
+                (before.from, before.to) = (before.from.min(token.from), before.to.max(token.to));
+            }
             _ => tokens.push(token.clone()),
         }
         follows = unknown;
         if let Some(remark) = tokens.last_mut().filter(|_| unknown) {
-            let typed: String = characters[remark.from..remark.to].iter().collect();
-            remark.text = format!("\"{}\"", typed.replace('"', "'"));
+            remark.text = free_text(&characters[remark.from..remark.to])?;
         }
     }
     let statements = attempt(&Normal::of(tokens)).ok()?;
@@ -242,8 +248,11 @@ fn not_understood(characters: &[char], normal: &Normal, language: Language) -> R
     for chunk in normal.tokens.split(|token| matches!(token.text.as_str(), "," | ";")) {
         let (read, left) = longest_start(chunk);
         understood.extend(read);
-        if let (Some(first), Some(last)) = (left.first(), left.last()) {
-            rest.push(characters[first.from..last.to].iter().collect());
+        // The tokens may stand in another order than they were typed in.
+        let from = left.iter().map(|token| token.from).min();
+        let to = left.iter().map(|token| token.to).max();
+        if let (Some(from), Some(to)) = (from, to) {
+            rest.push(characters[from..to].iter().collect());
         }
     }
     let mut rest = rest.join(", ");

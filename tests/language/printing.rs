@@ -13,6 +13,9 @@ use proptest::collection::vec;
 use proptest::option::of;
 use proptest::prelude::*;
 use proptest::sample::{select, subsequence};
+use rand::seq::IndexedRandom;
+use rand::{RngExt, SeedableRng};
+use rand_chacha::ChaCha8Rng;
 
 proptest! {
     #![proptest_config(ProptestConfig { cases: 4000, ..ProptestConfig::default() })]
@@ -48,6 +51,55 @@ fn the_corpus_is_read_back() {
         }
     }
     assert!(count > 600, "{count}");
+}
+
+/// The corpus's texts with words of one another, and characters changed: what
+/// is still understood is still read back.
+#[test]
+fn mutants_of_the_corpus_are_read_back() {
+    const SEED: u64 = 7;
+    let texts = crate::corpus::texts();
+    let mut chance = ChaCha8Rng::seed_from_u64(SEED);
+    let mut understood = 0;
+    for _ in 0..20_000 {
+        let (text, language) = texts.choose(&mut chance).unwrap();
+        let other = &texts.choose(&mut chance).unwrap().0;
+        let mut words: Vec<&str> = text.split(' ').collect();
+        for _ in 0..chance.random_range(1..=3) {
+            let word = *other.split(' ').collect::<Vec<_>>().choose(&mut chance).unwrap();
+            let at = chance.random_range(0..words.len());
+            match chance.random_range(0..4) {
+                0 => words.insert(at, word),
+                1 => words[at] = word,
+                2 if words.len() > 1 => drop(words.remove(at)),
+                _ => words.push(word),
+            }
+        }
+        let mut mutant = words.join(if chance.random_bool(0.1) { "  " } else { " " });
+        if chance.random_bool(0.3) {
+            let mut characters: Vec<char> = mutant.chars().collect();
+            let new = *['1', '5', ':', '.', ',', 'x', '@', '(', ')', ';', '/']
+                .choose(&mut chance)
+                .unwrap();
+            characters.insert(chance.random_range(0..=characters.len()), new);
+            mutant = characters.into_iter().collect();
+        }
+        let Reading::Understood(message) = parse(&mutant, *language) else { continue };
+        understood += 1;
+        // A topic is kept in the words of the language that it was asked in.
+        let topic = |one: &Statement| matches!(one.kind, Kind::Help { topic: Some(_) });
+        if *language != Language::English && message.statements.iter().any(topic) {
+            continue;
+        }
+        let printed = message.to_string();
+        let read = parse(&printed, Language::English);
+        assert_eq!(
+            read,
+            Reading::Understood(message),
+            "seed {SEED}: {mutant:?} printed as {printed:?}"
+        );
+    }
+    assert!(understood > 2000, "{understood}");
 }
 
 fn message() -> BoxedStrategy<Message> {

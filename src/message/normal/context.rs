@@ -276,7 +276,7 @@ fn settle_statements(tokens: Vec<Token>) -> Vec<Token> {
                 (Some("squad"), "pain") => token.text = "hurt".to_owned(),
                 (Some("help"), text) if at > 0 && text != "help" && !is_break(text) => {
                     let topic =
-                        text.trim_start_matches(['~', '@', '?']).trim_end_matches(':').to_owned();
+                        text.trim_start_matches(['~', '?']).trim_end_matches(':').to_owned();
                     let alphabetic = topic.bytes().all(|b| b.is_ascii_alphabetic() || b == b'-');
                     if topic_taken || topic.is_empty() || !alphabetic {
                         continue;

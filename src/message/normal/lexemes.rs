@@ -345,7 +345,7 @@ impl Cutter<'_> {
 }
 
 /// Free text as a token: spaces single, inner quotes made single ones.
-fn free_text(text: &[char]) -> Option<String> {
+pub fn free_text(text: &[char]) -> Option<String> {
     let text: String = text.iter().map(|&c| if c == '"' { '\'' } else { c }).collect();
     let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
     let text = text.trim_start_matches([':', ' ']);

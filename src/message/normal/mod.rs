@@ -12,5 +12,6 @@ mod tokens;
 mod words;
 
 pub use characters::{folded, plain};
+pub use lexemes::free_text;
 pub use tokens::{BODY, Normal, Token, normalise};
 pub use words::Words;
