@@ -3,7 +3,7 @@
 
 use jiff::civil::Date;
 use jiff::{Timestamp, ToSpan};
-use serde_json::Value;
+use serde_json::{Value, json};
 
 use super::{
     Asked, Decision, Say, care, help, join, people, profile, repair, results, sessions, understood,
@@ -179,12 +179,8 @@ impl<'a> Desk<'a> {
     }
 
     fn decide(&mut self) -> (Vec<Value>, Outcome) {
-        if let Some(outcome) = self.opt_words() {
-            return (vec![], outcome);
-        }
-        if self.member().is_some_and(|member| member.opted_out) {
-            // Whoever texts again after opting out gets no texts but that one.
-            return (vec![], Outcome::Ok(OkReply::Silent));
+        if let Some((kind, outcome)) = self.opt_words() {
+            return (vec![json!({ "kind": kind })], outcome);
         }
         let text = self.asked.text.trim();
         if text.is_empty() {
@@ -292,15 +288,15 @@ impl<'a> Desk<'a> {
         (understood, Outcome::Question(reply))
     }
 
-    fn opt_words(&mut self) -> Option<Outcome> {
+    fn opt_words(&mut self) -> Option<(&'static str, Outcome)> {
         let address = self.asked.from.to_owned();
         if message::is_opt_out(self.asked.text) {
             self.record(Event::OptedOut { address });
-            return Some(Outcome::Ok(OkReply::OptedOut));
+            return Some(("stop", Outcome::Ok(OkReply::OptedOut)));
         }
         if message::is_opt_in(self.asked.text) && self.member().is_some_and(|m| m.opted_out) {
             self.record(Event::OptedIn { address });
-            return Some(Outcome::Ok(OkReply::OptedIn));
+            return Some(("start", Outcome::Ok(OkReply::OptedIn)));
         }
         None
     }
@@ -471,7 +467,14 @@ impl<'a> Desk<'a> {
             | Kind::Attend { .. } => Err(refused("not_yet", RefusedWhy::NotYet)),
         };
         // A refusal on the way is an outcome like any other.
-        done.unwrap_or_else(|stopped| *stopped)
+        let outcome = done.unwrap_or_else(|stopped| *stopped);
+        if let Outcome::Question(reply @ QuestionReply { asks: Asks::WhoIs { name }, .. }) =
+            &outcome
+        {
+            let choices = reply.options.iter().filter_map(|option| renamed(message, name, option));
+            self.ask(reply, choices.collect());
+        }
+        outcome
     }
 
     /// Words the outcome, keeps what does not fit for `more`, and hands all
@@ -494,7 +497,10 @@ impl<'a> Desk<'a> {
             self.record(Event::MoreKept { address, lines: fitted.rest });
         }
         let mut said = std::mem::take(&mut self.to_others);
-        if !fitted.text.is_empty() {
+        // Whoever opted out is still heard, and told nothing but what she must
+        // know: danger, how to come back, help.
+        let quiet = self.member().is_some_and(|member| member.opted_out) && !must_be_said(&outcome);
+        if !fitted.text.is_empty() && !quiet {
             said.insert(0, Say { to: None, text: fitted.text });
         }
         Decision {
@@ -531,6 +537,27 @@ fn unread(rest: Unread) -> Outcome {
 /// What keeps a text of several statements from being applied at all.
 fn stops_all(outcome: &Outcome) -> bool {
     matches!(outcome, Outcome::Question(_) | Outcome::Refused(_) | Outcome::NotUnderstood(_))
+}
+
+/// What even someone who opted out is told.
+fn must_be_said(outcome: &Outcome) -> bool {
+    match outcome {
+        Outcome::Mixed(outcomes) => outcomes.iter().any(must_be_said),
+        Outcome::Ok(OkReply::OptedOut) | Outcome::Help(_) => true,
+        outcome => is_caution(outcome),
+    }
+}
+
+/// The message with one of its names put right.
+fn renamed(message: &Message, name: &Name, option: &str) -> Option<Choice> {
+    let right = Name::new(option).ok()?;
+    let mut message = message.clone();
+    for statement in &mut message.statements {
+        if statement.who.as_ref() == Some(name) {
+            statement.who = Some(right.clone());
+        }
+    }
+    Some(Choice { word: option.to_owned(), message })
 }
 
 fn is_caution(outcome: &Outcome) -> bool {

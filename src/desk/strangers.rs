@@ -37,10 +37,18 @@ pub fn answer_stranger(
     let address = asked.from.to_owned();
     let out = strangers.opted_out.contains(asked.from);
     if message::is_opt_out(asked.text) {
-        return (vec![], Outcome::Ok(OkReply::OptedOut), Some(Event::OptedOut { address }));
+        return (
+            vec![json!({ "kind": "stop" })],
+            Outcome::Ok(OkReply::OptedOut),
+            Some(Event::OptedOut { address }),
+        );
     }
     if out && message::is_opt_in(asked.text) {
-        return (vec![], Outcome::Ok(OkReply::OptedIn), Some(Event::OptedIn { address }));
+        return (
+            vec![json!({ "kind": "start" })],
+            Outcome::Ok(OkReply::OptedIn),
+            Some(Event::OptedIn { address }),
+        );
     }
     // Whoever it is, danger is answered.
     let danger = match message::danger(asked.text) {
