@@ -173,7 +173,7 @@ fn centis() -> impl Strategy<Value = Centis> {
 fn typed() -> BoxedStrategy<TypedTime> {
     let two = |first: u32, second: u32| TypedTime {
         readings: vec![Centis::new(first).unwrap(), Centis::new(second).unwrap()],
-        tenths: first % 100 != 0,
+        tenths: !first.is_multiple_of(100),
     };
     prop_oneof![
         centis().prop_map(TypedTime::sure),
@@ -328,10 +328,10 @@ fn done() -> BoxedStrategy<Kind> {
     (of(length()), of(centis()), of(rpe()), of(day()), of(sport), any::<bool>())
         .prop_map(|(mut distance, duration, rpe, on, sport, shortened)| {
             // A bare number under 100, or beside another sport, is asked about.
-            if let Some(far) = &mut distance {
-                if far.amount < 100 || sport.is_some() {
-                    far.unit = far.unit.or(Some(Unit::Metre));
-                }
+            if let Some(far) = &mut distance
+                && (far.amount < 100 || sport.is_some())
+            {
+                far.unit = far.unit.or(Some(Unit::Metre));
             }
             Kind::Done(Done { distance, duration, rpe, on, sport, shortened })
         })
