@@ -49,17 +49,28 @@ pub fn is_help(text: &str) -> bool {
     HELP.contains(&bare(text).as_str())
 }
 
-/// Lower case, single spaces, no punctuation at the ends, no `please`.
+/// Lower case, single spaces, no punctuation behind, no `please`; nothing for a
+/// text too long to be one of the words.
 fn bare(text: &str) -> String {
-    // A whole-text match needs no more than this; it keeps long texts cheap.
-    let start: String = text.chars().take(100).collect();
-    let text = plain(&start).text.to_lowercase();
-    let edge = |c: char| c.is_whitespace() || (c.is_ascii_punctuation() && c != '?');
-    let text = text.trim_matches(edge).trim_end_matches(|c| c != '?' && edge(c));
+    const LONGEST: usize = 60;
+    let text = text.trim();
+    if text.len() > LONGEST {
+        return String::new();
+    }
+    let text = plain(text).text.to_lowercase();
     let words: Vec<&str> = text
+        .trim_matches(['"', '\''])
         .split_whitespace()
-        .map(|word| word.trim_matches(|c| c == '.' || c == '!' || c == ','))
-        .filter(|word| !word.is_empty() && !matches!(*word, "please" | "pls" | "por" | "favor"))
+        .map(|word| word.trim_end_matches(|c: char| c.is_ascii_punctuation() && c != '?'))
+        .filter(|word| !word.is_empty())
         .collect();
-    words.join(" ")
+    let text = words.join(" ");
+    let polite = |text: &str| -> Option<usize> {
+        [" please", " pls", " por favor"]
+            .iter()
+            .find_map(|end| text.strip_suffix(end))
+            .map(str::len)
+    };
+    let text = text.strip_prefix("please ").unwrap_or(&text);
+    text[..polite(text).unwrap_or(text.len())].to_owned()
 }

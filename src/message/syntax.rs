@@ -1,6 +1,8 @@
 //! What the grammar's rules hand back: tokens with their class, before anything
 //! is worked out from them.
 
+use std::fmt;
+
 use jiff::civil::Weekday;
 
 use super::{Day, Effort, Illness, Name, Sport, SquadFilter, WeekKind};
@@ -247,4 +249,34 @@ pub enum TypedDay {
     DayMonth { day: u32, month: u8 },
     /// `2026-11-20`
     Full { year: u32, month: u32, day: u32 },
+}
+
+impl fmt::Display for Figure {
+    /// As typed, but for the number of noughts.
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let decimals = match self {
+            Figure::Hours { hours, minutes, seconds, hundredths } => {
+                write!(out, "{hours}:{minutes:02}:{seconds:02}")?;
+                hundredths
+            }
+            Figure::Clock { minutes, seconds, hundredths } => {
+                write!(out, "{minutes}:{seconds:02}")?;
+                hundredths
+            }
+            Figure::Seconds { seconds, hundredths } => {
+                write!(out, "{seconds}")?;
+                hundredths
+            }
+            Figure::Number { value, .. } => return write!(out, "{value}"),
+            Figure::Dotted { whole, decimals, places } => {
+                return write!(out, "{whole}.{decimals:0width$}", width = usize::from(*places));
+            }
+        };
+        match decimals {
+            None => {}
+            Some(tenths) if tenths % 10 == 0 => write!(out, ".{}", tenths / 10)?,
+            Some(hundredths) => write!(out, ".{hundredths:02}")?,
+        }
+        if matches!(self, Figure::Seconds { .. }) { out.write_str("s") } else { Ok(()) }
+    }
 }

@@ -52,7 +52,7 @@ pub fn command(who: Option<Name>, verb: Verb, parts: Vec<Item>) -> Outcome<Vec<S
         Verb::Trend => Kind::Trend,
         Verb::Best => Kind::Best,
         Verb::Log => Kind::Log,
-        Verb::Me => Kind::Swimmer,
+        Verb::Me if who.is_none() => Kind::Swimmer,
         Verb::Undo => Kind::Undo,
         Verb::Yes => Kind::Yes,
         Verb::Why => Kind::Why,

@@ -48,10 +48,7 @@ fn choice(item: &Item) -> Option<String> {
         Item::Mile => "mile".to_owned(),
         Item::Miss => "x".to_owned(),
         Item::Minutes(minutes) => format!("{minutes}min"),
-        Item::Figure(figure) => match figure {
-            Figure::Number { value, .. } => value.to_string(),
-            figure => super::figures::typed_time(*figure).ok()?.readings.first()?.short(),
-        },
+        Item::Figure(figure) => figure.to_string(),
         _ => return None,
     };
     Some(word)

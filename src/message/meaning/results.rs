@@ -31,6 +31,10 @@ pub fn set_result(who: Option<&Name>, segment: &[Item]) -> Outcome<Vec<Statement
     // average or the number made are told; then it is a day.
     let tells = |item: &Item| matches!(item, Item::Made(_) | Item::Held(_) | Item::Average(_));
     let told_nothing = !segment.iter().any(tells);
+    let count = segment.iter().find_map(|item| match item {
+        Item::Repeat(repeat) => Some(repeat.count),
+        _ => None,
+    });
     let mut missed = false;
     for item in segment {
         match item {
@@ -59,7 +63,7 @@ pub fn set_result(who: Option<&Name>, segment: &[Item]) -> Outcome<Vec<Statement
             }
             Item::Figure(Figure::Number { value, .. }) if missed => {
                 missed = false;
-                let count = repeat.map_or(0, |one| one.count);
+                let count = count.unwrap_or(0);
                 once(&mut result.of, within(count, 1..=100)?)?;
                 once(
                     &mut result.made,
@@ -71,7 +75,7 @@ pub fn set_result(who: Option<&Name>, segment: &[Item]) -> Outcome<Vec<Statement
             Item::Missed => missed = true,
             Item::Average(figure) => once(&mut result.average, typed_time(*figure)?)?,
             Item::Made(made) => {
-                let count = repeat.map_or(0, |one| one.count);
+                let count = count.unwrap_or(0);
                 let (made, of) = match made {
                     Made::Of(made, of) => (*made, Some(*of)),
                     Made::All => (count, Some(count)),
@@ -82,9 +86,7 @@ pub fn set_result(who: Option<&Name>, segment: &[Item]) -> Outcome<Vec<Statement
                     once(&mut result.of, within(of, 1..=100)?)?;
                 }
             }
-            Item::Fraction(made, of)
-                if told_nothing && repeat.is_some_and(|one| one.count == *of) =>
-            {
+            Item::Fraction(made, of) if told_nothing && made <= of && count == Some(*of) => {
                 once(&mut result.made, within(*made, 0..=100)?)?;
                 once(&mut result.of, within(*of, 1..=100)?)?;
             }

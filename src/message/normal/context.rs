@@ -226,7 +226,7 @@ fn settle_small_words(tokens: Vec<Token>) -> Vec<Token> {
                 }
                 continue;
             }
-            "(in)" | "(at)" | "(side)" | "(of)" => continue,
+            "(in)" | "(at)" | "(side)" | "(of)" | "(set)" => continue,
             "target" if starts && (is_name(next) || matches!(next, "easy" | "normal" | "hard")) => {
                 token.text = "hold".to_owned();
             }
@@ -264,7 +264,6 @@ fn settle_statements(tokens: Vec<Token>) -> Vec<Token> {
         let has_figure =
             statement.iter().any(|token| is_figure(&token.text) || is_repeat(&token.text));
         let mut planned = false;
-        let mut topic_taken = false;
         let words = statement.iter().filter(|token| !is_break(&token.text)).count();
         for (at, token) in statement.iter().enumerate() {
             let mut token = token.clone();
@@ -274,16 +273,6 @@ fn settle_statements(tokens: Vec<Token>) -> Vec<Token> {
                 (Some("plan"), "plan") => planned = true,
                 (Some("plan"), "x" | "days") => token.text = "times".to_owned(),
                 (Some("squad"), "pain") => token.text = "hurt".to_owned(),
-                (Some("help"), text) if at > 0 && text != "help" && !is_break(text) => {
-                    let topic =
-                        text.trim_start_matches(['~', '?']).trim_end_matches(':').to_owned();
-                    let alphabetic = topic.bytes().all(|b| b.is_ascii_alphabetic() || b == b'-');
-                    if topic_taken || topic.is_empty() || !alphabetic {
-                        continue;
-                    }
-                    topic_taken = true;
-                    token.text = topic;
-                }
                 (Some(verb), "best") if verb != "best" && has_figure => continue,
                 // `can't make it, sorry`
                 (Some(verb), "fix") if verb != "fix" && ends => continue,

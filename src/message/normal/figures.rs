@@ -320,7 +320,12 @@ impl Scan<'_> {
             touching.clone()
         };
         let has_unit = matches!(self.unit_at(after), Some(("s", _)));
-        let is_time = seconds.len() <= 2
+        // `50m 31s` is a distance and its time, `3m 12s` a time.
+        let count = number.parse::<u32>().unwrap_or(u32::MAX);
+        let apart = touching.0.is_empty();
+        let is_far = unit == "m" && (count >= 100 || (apart && count.is_multiple_of(25)));
+        let is_time = !is_far
+            && seconds.len() <= 2
             && !seconds.is_empty()
             && (has_unit || (touching.1 > end && self.skip_spaces(at) == at));
         if !is_time {

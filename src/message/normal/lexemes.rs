@@ -252,6 +252,7 @@ impl Cutter<'_> {
                 return self.free(&verb, from);
             }
             Some("join") if starts => return self.join(from),
+            Some("help") if starts || self.after_name() => return self.help(from),
             _ => {}
         }
         let parts: Vec<&str> = whole.split(['-', '/']).filter(|part| !part.is_empty()).collect();
@@ -275,6 +276,55 @@ impl Cutter<'_> {
             None | Some(LexemeKind::Comma | LexemeKind::Semicolon) => true,
             Some(_) => false,
         }
+    }
+
+    /// True behind `@name` or a word that may be a name, at the beginning.
+    fn after_name(&self) -> bool {
+        let is_name = |kind: &LexemeKind| match kind {
+            LexemeKind::Token(token) => token.starts_with('@'),
+            LexemeKind::Word(word) => self.words.longest_at(&[&folded(word)]).is_none(),
+            _ => false,
+        };
+        match self.found.as_slice() {
+            [name] => is_name(&name.kind),
+            [.., before, name] => {
+                matches!(before.kind, LexemeKind::Comma | LexemeKind::Semicolon)
+                    && is_name(&name.kind)
+            }
+            [] => false,
+        }
+    }
+
+    /// `help test`: one topic, in the grammar's word where it has one of its own.
+    fn help(&mut self, from: usize) {
+        self.push(LexemeKind::Token("help".to_owned()), from);
+        let start = self.at;
+        let rest = &self.text[start..];
+        let length = rest.iter().position(|c| matches!(c, ',' | ';' | '\n' | '.' | '!' | '?'));
+        let length = length.unwrap_or(rest.len());
+        let about: String = rest[..length].iter().collect();
+        self.at = start + length;
+        let topic = about.split(|c: char| !c.is_alphanumeric()).find_map(|word| self.topic(word));
+        if let Some(topic) = topic {
+            self.push(LexemeKind::Token(topic), start);
+        }
+    }
+
+    fn topic(&self, word: &str) -> Option<String> {
+        let typed = folded(word);
+        let canonical = |word: &str| self.words.longest_at(&[word]).map(|(canonical, _)| canonical);
+        let topic = match canonical(&typed) {
+            Some("(nothing)") => return None,
+            Some("(set)") => "set".to_owned(),
+            // A word that the grammar means by another spelling than its own
+            // would be another topic when asked again.
+            Some(own) if canonical(own) == Some(own) => own.to_owned(),
+            Some(own) if own.starts_with('(') => return None,
+            _ => typed,
+        };
+        let letters = topic.bytes().all(|b| b.is_ascii_alphabetic()) && topic.len() <= 20;
+        (letters && !topic.is_empty() && !matches!(topic.as_str(), "last" | "rounds"))
+            .then_some(topic)
     }
 
     fn skip_spaces(&mut self) {
@@ -301,7 +351,8 @@ impl Cutter<'_> {
         let colon = self.peek(0) == Some(':');
         let named = !handle.is_empty() && (at_sign || colon || verb == "tell");
         if named {
-            let all = verb == "tell"
+            let all = !at_sign
+                && verb == "tell"
                 && self
                     .words
                     .longest_at(&[&folded(&handle)])
