@@ -70,13 +70,14 @@ impl Desk<'_> {
         swimmer.missed.as_of(self.now()).any(|kept| kept.on == day)
     }
 
-    /// Sessions suggested, and those planned for days up to today, by day.
+    /// Sessions suggested, and those planned for days up to today, in the order in
+    /// which they were made.
     fn suggested(&self, swimmer: &Swimmer) -> Vec<Session> {
         let now = self.now();
         let planned = swimmer.planned.as_of(now).filter(|kept| kept.on <= self.today);
         let mut all: Vec<_> = planned.chain(swimmer.suggested.as_of(now)).collect();
         all.retain(|kept| kept.on > self.today || !self.missed(swimmer, kept.on));
-        all.sort_by_key(|kept| (kept.on, kept.cause));
+        all.sort_by_key(|kept| (kept.cause, kept.on));
         let over = all.len().saturating_sub(SUGGESTED);
         all.into_iter().skip(over).map(|kept| kept.what.clone()).collect()
     }
