@@ -385,7 +385,7 @@ fn asked() -> BoxedStrategy<Kind> {
         Kind::Why,
         Kind::Forget,
     ]);
-    let topic = select(vec!["test", "plan", "next", "targets", "sets", "squad", "lanes"]);
+    let topic = select(vec!["test", "plan", "next", "targets", "set", "squad", "lanes"]);
     let choice = select(vec!["25m", "50m", "1500", "test", "free", "open", "3:12", "47.2", "x"]);
     let fix = (of(typed()), of(name()), of(day()), of(length()))
         .prop_filter("says what is right", |(time, was, ..)| time.is_some() || was.is_some())
