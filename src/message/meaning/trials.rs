@@ -326,7 +326,8 @@ fn with_splits(who: Option<&Name>, mut test: Test, splits: &[Figure]) -> Outcome
     for time in test.time.readings.clone() {
         for way in &ways {
             if let Some(own) = own_splits(way, time) {
-                test.time = TypedTime { readings: vec![time], tenths: test.time.tenths };
+                let tenths = test.time.tenths || !time.is_whole_seconds();
+                test.time = TypedTime { readings: vec![time], tenths };
                 test.splits = own;
                 return Ok(vec![about(who, Kind::Test(test))]);
             }
