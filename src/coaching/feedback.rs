@@ -88,7 +88,8 @@ pub fn feedback_by(book: &Rulebook, facts: &Facts, result: &SetSwum) -> SetFeedb
 
 /// The target that a reported set is judged by if it names none: that of the
 /// suggested hard set of the same distance, stroke and send-off, the newest
-/// first; else the even pace of the newest test.
+/// first; else the even pace of the newest test, or threshold where the set is
+/// too long to be swum at test pace.
 pub fn target_for(facts: &Facts, set: &Repeat) -> Option<Centis> {
     let suggested = facts
         .suggested
@@ -108,9 +109,18 @@ pub fn target_for(facts: &Facts, set: &Repeat) -> Option<Centis> {
         let paces = Paces::of(facts, facts.course);
         let same = set.stroke == paces.stroke;
         let newest = paces.newest().filter(|_| same)?;
+        // Nobody swims far more than the test at its pace: that was threshold.
+        if set.amount() * 2 > newest.distance.amount() * 5 {
+            return paces.at(TEST_PACE_OUTLASTED, set.distance).map(|hold| hold.time);
+        }
         paces.even(newest, set.distance).map(|hold| hold.time)
     })
 }
+
+/// Percent of critical speed by which a set of more than two and a half times
+/// the test is judged: the slow half of threshold (ours; at test pace one to
+/// two times the test is common practice).
+const TEST_PACE_OUTLASTED: f64 = 98.0;
 
 fn decide(standing: &Standing<'_>, result: &SetSwum, analysis: &SetAnalysis) -> (Change, RuleId) {
     if standing.open.ill_since.is_some() || standing.open.faint {

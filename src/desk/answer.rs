@@ -204,9 +204,15 @@ impl<'a> Desk<'a> {
         if let Some(statement) = self.of_roster(text) {
             return self.apply(&Message { statements: vec![statement] });
         }
-        match message::parse(text, self.language()) {
+        match self.parse(text) {
             Reading::Understood(message) => self.apply(&message),
+            // Half-read words of pain or illness are taken as said.
+            _ if let Some(kind) = message::health(text) => {
+                let statement = Statement { who: self.named_in(text), kind };
+                self.apply(&Message { statements: vec![statement] })
+            }
             Reading::Unsure { options, asks } => self.unsure(options, asks),
+            _ if is_greeting(text) => (vec![], Outcome::Ok(OkReply::Greeting)),
             Reading::NotUnderstood { understood, rest, example } => {
                 let voice = self.voice();
                 let reply = NotUnderstoodReply {
@@ -220,23 +226,44 @@ impl<'a> Desk<'a> {
         }
     }
 
+    /// Reads a text; one that begins with a swimmer's name is read with the name
+    /// marked as one, where it can't be read without.
+    fn parse(&self, text: &str) -> Reading {
+        let reading = message::parse(text, self.language());
+        if matches!(reading, Reading::Understood(_)) {
+            return reading;
+        }
+        let first = text.split_whitespace().next().unwrap_or_default().trim_end_matches([':', ',']);
+        let known = Name::new(first).is_ok_and(|name| self.squad.swimmers.contains_key(&name));
+        if !known {
+            return reading;
+        }
+        let rest = text[first.len()..].trim_start_matches([':', ',', ' ']);
+        match message::parse(&format!("@{first} {rest}"), self.language()) {
+            marked @ Reading::Understood(_) => marked,
+            _ => reading,
+        }
+    }
+
     /// A text with a grave word: answered as one, and what else it says is
     /// stored after. Inside a harmless phrase it is asked about in one word.
     fn danger(&mut self, danger: Danger, text: &str) -> (Vec<Value>, Outcome) {
-        let said = match message::parse(text, self.language()) {
+        let said = match self.parse(text) {
             Reading::Understood(Message { statements }) => statements,
             Reading::NotUnderstood { understood, .. } => understood,
             Reading::Unsure { .. } => vec![],
         };
-        let without: Vec<Statement> =
-            said.iter().filter(|one| one.kind != Kind::Faint).cloned().collect();
-        let with = if without.len() < said.len() {
-            said
-        } else {
-            let faint = Statement { who: self.named_in(text), kind: Kind::Faint };
-            [without.clone(), vec![faint]].concat()
+        // A knock to the head is read as pain too; it is more than that. And a
+        // word that the grammar took for a name may be anything.
+        let is_it = |one: &Statement| match &one.kind {
+            Kind::Faint => true,
+            Kind::Pain(pain) => ["head", "chest"].contains(&pain.place.as_str()),
+            Kind::Swimmer => true,
+            _ => false,
         };
-        let with = Message { statements: with };
+        let without: Vec<Statement> = said.iter().filter(|one| !is_it(one)).cloned().collect();
+        let faint = Statement { who: self.endangered(&said, text), kind: Kind::Faint };
+        let with = Message { statements: [without.clone(), vec![faint]].concat() };
         if danger != Danger::Unclear {
             self.danger = Some(danger);
             return self.apply(&with);
@@ -256,6 +283,15 @@ impl<'a> Desk<'a> {
         };
         self.ask(&reply, choices);
         (vec![], Outcome::Question(reply))
+    }
+
+    /// Whom a danger text is about, if not the sender: a swimmer it names; from
+    /// a coach who does not swim, whoever stands first in it.
+    fn endangered(&self, said: &[Statement], text: &str) -> Option<Name> {
+        self.named_in(text).or_else(|| {
+            let first = said.iter().find(|one| one.kind == Kind::Faint)?.who.clone();
+            first.filter(|_| self.me().is_none())
+        })
     }
 
     /// The swimmer of this squad whom a text names, if not the sender.
@@ -484,8 +520,9 @@ impl<'a> Desk<'a> {
         let mut lines = voice.lines(&outcome);
         if let Outcome::Mixed(outcomes) = &outcome {
             // What to do first comes first, whatever the order typed.
-            let cautions: Vec<Outcome> =
+            let mut cautions: Vec<Outcome> =
                 outcomes.iter().filter(|o| is_caution(o)).cloned().collect();
+            cautions.sort_by_key(|caution| !is_danger(caution));
             let others: Vec<Outcome> =
                 outcomes.iter().filter(|o| !is_caution(o)).cloned().collect();
             lines = voice.lines(&Outcome::Mixed([cautions, others].concat()));
@@ -534,9 +571,39 @@ fn unread(rest: Unread) -> Outcome {
     })
 }
 
+/// A word that only wants to be met kindly.
+fn is_greeting(text: &str) -> bool {
+    const WORDS: [&str; 16] = [
+        "hi",
+        "hello",
+        "hey",
+        "hiya",
+        "thanks",
+        "thank you",
+        "thx",
+        "ta",
+        "cheers",
+        "great",
+        "\u{1F44D}",
+        "hola",
+        "gracias",
+        "buenas",
+        "genial",
+        "muchas gracias",
+    ];
+    let word = text.trim_matches(|c: char| !c.is_alphanumeric() && c != '\u{1F44D}').to_lowercase();
+    WORDS.contains(&word.as_str())
+}
+
 /// What keeps a text of several statements from being applied at all.
 fn stops_all(outcome: &Outcome) -> bool {
     matches!(outcome, Outcome::Question(_) | Outcome::Refused(_) | Outcome::NotUnderstood(_))
+}
+
+fn is_danger(outcome: &Outcome) -> bool {
+    use CautionKind::{Danger, DangerBeside, Dizzy, HeadKnock};
+    let Outcome::Caution(reply) = outcome else { return false };
+    matches!(reply.kind, Danger | DangerBeside | Dizzy | HeadKnock)
 }
 
 /// What even someone who opted out is told.

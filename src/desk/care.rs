@@ -63,6 +63,11 @@ pub fn faint(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stop
     };
     let who = about.clone().or_else(|| desk.me().cloned());
     let who = who.filter(|who| desk.squad.swimmers.contains_key(who));
+    if who.is_none() && desk.me().is_none() {
+        // Help first; whom to stop is asked after.
+        let reply = CautionReply { kind: CautionKind::DangerBeside, about: None };
+        return Ok(Outcome::Caution(reply));
+    }
     if let Some(who) = &who {
         desk.record(Event::TroubleOpened { who: who.clone(), trouble: TroubleKind::Faint });
     }

@@ -53,7 +53,13 @@ pub fn fix(
     fix: &message::Fix,
 ) -> Result<Outcome, Stopped> {
     match (&fix.was, &fix.time) {
-        (Some(to), _) => moved(desk, to),
+        (Some(to), None) => moved(desk, to),
+        // `fix heron tue 200 4:21`: whose result it is, not whose it should be.
+        (Some(who), Some(time)) => {
+            let named = Statement { who: Some(who.clone()), ..statement.clone() };
+            let who = desk.subject(&named)?;
+            put_right(desk, who, fix, time)
+        }
         (None, Some(time)) => {
             let who = desk.subject(statement)?;
             put_right(desk, who, fix, time)

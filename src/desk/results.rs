@@ -17,6 +17,8 @@ use crate::reply::{
 use crate::session::Repeat;
 use crate::swim::critical_speed::{self, ImpossiblePair};
 use crate::swim::next_test::next_test;
+use crate::swim::plausible::{self, Acquaintance, Verdict};
+use crate::swim::prediction::Reach;
 use crate::swim::{self, Trial};
 use crate::units::{Centis, Course, Distance, Level, Rpe, Start, Stroke};
 
@@ -74,6 +76,10 @@ fn store_test(
     {
         return Err(ask_yes(desk, Asks::ImpossiblePair { new: trial, old }, message));
     }
+    if !desk.confirmed && is_unlike_her(desk, &who, &trial, &before) {
+        let asks = Asks::Implausible { distance: trial.distance, time: trial.time };
+        return Err(ask_yes(desk, asks, message));
+    }
     desk.close_question();
     desk.record(Event::TestSwum { who: who.clone(), test: kept });
     let facts = facts(desk, &who)?;
@@ -105,6 +111,21 @@ fn store_test(
         next,
         quiet: stopped,
     }))
+}
+
+/// Over 8 % faster (12 % in her first eight weeks) or 20 % slower than her own
+/// tests let expect (common practice, no source).
+fn is_unlike_her(desk: &Desk<'_>, who: &Name, new: &Trial, known: &[Trial]) -> bool {
+    let Some(joined) = desk.swimmer(who).map(|swimmer| swimmer.joined_on) else { return false };
+    let acquaintance = match (new.on - joined).get_days() {
+        ..=55 => Acquaintance::FirstWeeks,
+        _ => Acquaintance::Settled,
+    };
+    swim::prediction::predict(known, new.on, new.stroke, new.course, new.distance)
+        .filter(|expected| expected.reach == Reach::Within)
+        .is_some_and(|expected| {
+            plausible::check_against(expected.time, new.time, acquaintance) != Verdict::Plausible
+        })
 }
 
 /// The test that a new one can't be true beside: longer and yet faster, or
@@ -242,6 +263,13 @@ pub fn done(
         None if done.shortened => None,
         None => suggested.and_then(|session| Distance::new(session.amount(), session.unit).ok()),
     };
+    if let (Some(distance), Some(time)) = (distance, done.duration)
+        && !desk.confirmed
+        && distance.metres().get() / time.seconds() > FASTEST_SESSION
+    {
+        let asks = Asks::Implausible { distance, time };
+        return Err(ask_yes(desk, asks, &Message { statements: vec![statement.clone()] }));
+    }
     let hard = match done.rpe {
         Some(rpe) => rpe.tenths() >= HARD_RPE_TENTHS,
         None => suggested.is_some_and(coaching::is_hard),
@@ -260,6 +288,10 @@ pub fn done(
         elsewhere: false,
     }))
 }
+
+/// Metres a second over a whole session that are asked about: faster than the
+/// fastest swim long distances (ours).
+const FASTEST_SESSION: f64 = 1.8;
 
 /// A session felt as hard as this counts as a hard day: 6, between hard and
 /// very hard on the scale of Foster et al. 2001 (the choice is ours).

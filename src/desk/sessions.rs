@@ -50,7 +50,14 @@ pub fn next(
 /// `shorter`, `easier`, `harder`
 pub fn changed(desk: &mut Desk<'_>, statement: &Statement, step: Step) -> Result<Outcome, Stopped> {
     let who = desk.subject(statement)?;
+    // Shorter and easier are than what was suggested last.
+    let last = facts(desk, &who)?.suggested.last().map(Session::duration_s);
+    let minutes = last.filter(|_| step != Step::Harder).map(|seconds| {
+        // What is booked is five minutes more than what is swum.
+        u16::try_from(seconds.div_ceil(60) + 5).unwrap_or(u16::MAX)
+    });
     let wish = SessionWish {
+        minutes,
         effort: match step {
             Step::Shorter => None,
             Step::Easier => Some(Effort::Easier),

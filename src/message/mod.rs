@@ -6,6 +6,7 @@
 mod combinators;
 mod examples;
 mod grammar;
+mod health;
 mod meaning;
 mod normal;
 mod opting;
@@ -18,6 +19,7 @@ mod syntax;
 mod tree;
 
 pub use examples::EXAMPLES;
+pub use health::health;
 pub use opting::{is_help, is_opt_in, is_opt_out};
 pub use reading::{LONGEST_TEXT, normal_form, parse, parse_knowing, parses};
 pub use safety::{Danger, danger, welfare};

@@ -250,6 +250,7 @@ fn week_kind(kind: WeekKind) -> &'static str {
 fn caution(reply: &CautionReply, voice: &dyn Voice) -> Value {
     let about = match &reply.kind {
         CautionKind::Danger
+        | CautionKind::DangerBeside
         | CautionKind::Dizzy
         | CautionKind::HeadKnock
         | CautionKind::Stopped => "stop",

@@ -243,6 +243,8 @@ pub struct Alert {
 pub enum CautionKind {
     /// Chest pain, fainting, breathing trouble: out of the water now.
     Danger,
+    /// Danger to someone whom the squad does not know by that name.
+    DangerBeside,
     /// A knock to the head: out, watched, no return the same day.
     HeadKnock,
     /// Light dizziness: out, sit, not alone.
@@ -499,6 +501,8 @@ pub enum OkReply {
     OptedOut,
     /// Texts again.
     OptedIn,
+    /// A greeting or thanks.
+    Greeting,
     /// Nothing is said: it was not for us.
     Silent,
 }

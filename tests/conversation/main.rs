@@ -15,6 +15,8 @@ use script::Script;
 
 /// Six weeks of three swimmers and their coach.
 const SIX_WEEKS: &str = include_str!("six_weeks.txt");
+/// Texts about health, as people really send them.
+const CARE: &str = include_str!("care.txt");
 /// Texts that go wrong in every way a text can.
 const BAD_TEXTS: &str = include_str!("bad_texts.txt");
 
@@ -25,6 +27,14 @@ fn six_weeks() {
     let mut replay = Replay::begin();
     let transcript = replay.run(&script.lines);
     insta::assert_snapshot!("six_weeks", transcript);
+}
+
+#[test]
+fn care() {
+    let script = Script::read(CARE);
+    let mut replay = Replay::begin();
+    let transcript = replay.run(&script.lines);
+    insta::assert_snapshot!("care", transcript);
 }
 
 #[test]
@@ -67,7 +77,7 @@ fn killed_and_restarted_in_the_middle() {
 /// Every reply is in the SMS alphabet and within two parts.
 #[test]
 fn replies_fit_two_parts() {
-    for text in [SIX_WEEKS, BAD_TEXTS] {
+    for text in [SIX_WEEKS, BAD_TEXTS, CARE] {
         let script = Script::read(text);
         let mut replay = Replay::begin();
         replay.run(&script.lines);

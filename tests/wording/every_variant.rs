@@ -68,6 +68,7 @@ fn acknowledgements() {
         O::Held { .. },
         O::Released { .. },
         O::More { .. },
+        O::Greeting,
         O::LeftAlone,
         O::Forgotten { .. },
         O::OptedOut,
@@ -94,6 +95,7 @@ fn cautions() {
     holds_every!(
         &samples::cautions(),
         CautionReply { kind: C::Danger, about: None },
+        CautionReply { kind: C::DangerBeside, .. },
         CautionReply { kind: C::Danger, about: Some(_) },
         CautionReply { kind: C::HeadKnock, about: None },
         CautionReply { kind: C::HeadKnock, about: Some(_) },

@@ -279,6 +279,7 @@ pub fn cautions() -> Vec<CautionReply> {
     let ill = |fever, stomach| mine(CautionKind::Ill { fever, stomach });
     let mut all = vec![
         mine(CautionKind::Danger),
+        mine(CautionKind::DangerBeside),
         theirs(CautionKind::Danger),
         mine(CautionKind::HeadKnock),
         theirs(CautionKind::HeadKnock),
@@ -366,6 +367,7 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::Held { who: heron() },
         OkReply::Released { who: heron() },
         OkReply::More { lines: vec!["4x50 48".into()] },
+        OkReply::Greeting,
         OkReply::LeftAlone,
         OkReply::Forgotten { who: heron() },
         OkReply::OptedOut,

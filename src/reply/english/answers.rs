@@ -70,6 +70,9 @@ impl Answers for English {
             OkReply::Released { who } => {
                 format!("{who} is released; the next sessions start gently.")
             }
+            OkReply::Greeting => {
+                "Hello! Text NEXT for a session, HELP for what else to say.".to_owned()
+            }
             OkReply::LeftAlone => "Left as it was; nothing stored.".to_owned(),
             OkReply::Forgotten { who } => {
                 format!(

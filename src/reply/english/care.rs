@@ -15,6 +15,10 @@ impl Care for English {
          they are drowsy or sick, call the emergency number."
     }
 
+    fn name_whom(&self) -> &'static str {
+        "Text the swimmer's name with it, say HERON FAINTED, and she is stopped until you release her."
+    }
+
     fn stopped_of(&self, who: &Name) -> String {
         format!(
             "{who} is stopped: no swimming until a clinician has cleared it; then text RELEASE \

@@ -11,6 +11,8 @@ pub trait Care: Words {
     fn danger_of_another(&self) -> &'static str;
     /// Someone beside the sender is dizzy or has knocked the head.
     fn watch_another(&self) -> &'static str;
+    /// To the coach: which swimmer is to be stopped.
+    fn name_whom(&self) -> &'static str;
     /// To the coach: a swimmer's stop is open.
     fn stopped_of(&self, who: &Name) -> String;
     /// Chest pain, fainting, breathing trouble: out of the water now.
@@ -68,6 +70,9 @@ pub trait Care: Words {
             }
             (CautionKind::HeadKnock | CautionKind::Dizzy, Some(who)) => {
                 return vec![self.watch_another().to_owned(), self.stopped_of(who)];
+            }
+            (CautionKind::DangerBeside, _) => {
+                return vec![self.danger_of_another().to_owned(), self.name_whom().to_owned()];
             }
             (CautionKind::Stopped, Some(who)) => return vec![self.stopped_of(who)],
             (CautionKind::Danger, None) => return owned(&[self.danger(), self.until_cleared()]),

@@ -85,7 +85,7 @@ pub trait Results: Sessions {
     fn test(&self, reply: &TestReply) -> Vec<String> {
         let trial = self.trial(&reply.trial);
         if reply.quiet {
-            return vec![self.stored(&trial)];
+            return vec![self.stored(&trial), self.stopped().to_owned()];
         }
         let what = of_another(reply.other, &reply.swimmer, &trial);
         let mut lines = vec![self.stored_beside(

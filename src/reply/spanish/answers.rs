@@ -75,6 +75,9 @@ impl Answers for Spanish {
             OkReply::Released { who } => {
                 format!("{who} puede volver; los proximos entrenos empiezan suaves.")
             }
+            OkReply::Greeting => {
+                "Hola. Escribe SIGUIENTE para un entreno, AYUDA para lo demas.".to_owned()
+            }
             OkReply::LeftAlone => "Se queda como estaba; sin guardar.".to_owned(),
             OkReply::Forgotten { who } => format!(
                 "Ya no estas en el equipo, {who}, y todos tus resultados se han quitado. Los \

@@ -15,6 +15,10 @@ impl Care for Spanish {
          o vomita, llama a emergencias."
     }
 
+    fn name_whom(&self) -> &'static str {
+        "Escribe su nombre, por ejemplo HERON SE DESMAYO, y queda en pausa hasta que tu la liberes."
+    }
+
     fn stopped_of(&self, who: &Name) -> String {
         format!(
             "{who} esta en pausa: fuera del agua hasta que lo autorice un médico; después escribe \
