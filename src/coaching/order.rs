@@ -72,7 +72,7 @@ pub(super) fn write(
         purpose,
         paces: &paces,
         book: standing.book,
-        budget_s: match facts.suggested.last().filter(|_| standing.open.lowers()) {
+        budget_s: match facts.suggested.last().filter(|_| standing.open.hurts_now()) {
             // Lowered is never longer on the clock either.
             Some(last) => last.duration_s().min(planned_min * 60),
             None => planned_min * 60,
