@@ -9,7 +9,7 @@ use super::{
     Asked, Decision, Say, care, help, join, people, profile, repair, results, sessions, understood,
 };
 use crate::language::Language;
-use crate::message::{self, Choice, Danger, Doubt, Kind, Message, Name, Reading, Statement};
+use crate::message::{self, Choice, Danger, Doubt, Kind, Message, Name, Reading, Statement, Whom};
 use crate::profile::{
     Event, Member, QuestionKept, Reasons, Role, Squad, Stamped, Swimmer, Touched,
 };
@@ -39,6 +39,8 @@ pub struct Desk<'a> {
     pub confirmed: bool,
     /// The danger that the text names.
     pub danger: Option<Danger>,
+    /// Whom that danger is about.
+    pub danger_to: Whom,
     /// What goes to others.
     pub to_others: Vec<Say>,
     touched: Vec<Touched>,
@@ -60,6 +62,7 @@ impl<'a> Desk<'a> {
             today: asked.now.to_zoned_datetime(squad.zone()).date(),
             confirmed: false,
             danger: None,
+            danger_to: Whom::Unsaid,
             to_others: Vec::new(),
             touched: Vec::new(),
             squad: squad.clone(),
@@ -131,16 +134,21 @@ impl<'a> Desk<'a> {
     }
 
     /// Tells the coaches, unless the sender is the only one.
-    pub fn tell_coaches(&mut self, alert: &Alert) {
-        let text = reply::voice(Language::English).alert(alert);
+    pub fn tell_coaches(&mut self, who: Option<Name>, kind: CautionKind) {
+        let by = self.me().cloned().filter(|me| who.as_ref() != Some(me));
+        let text = reply::voice(Language::English).alert(&Alert { who, by, kind });
         let coaches: Vec<String> = self
             .squad
             .coaches()
             .filter(|coach| *coach != self.asked.from)
             .map(str::to_owned)
             .collect();
-        self.to_others
-            .extend(coaches.into_iter().map(|coach| Say { to: Some(coach), text: text.clone() }));
+        for coach in coaches {
+            let say = Say { to: Some(coach), text: text.clone() };
+            if !self.to_others.contains(&say) {
+                self.to_others.push(say);
+            }
+        }
     }
 
     /// When a question asked now stops waiting.
@@ -248,6 +256,10 @@ impl<'a> Desk<'a> {
     /// A text with a grave word: answered as one, and what else it says is
     /// stored after. Inside a harmless phrase it is asked about in one word.
     fn danger(&mut self, danger: Danger, text: &str) -> (Vec<Value>, Outcome) {
+        self.danger_to = message::danger_to(text, |word| {
+            Name::new(word)
+                .is_ok_and(|name| self.swimmer(&name).is_some() && self.me() != Some(&name))
+        });
         let said = match self.parse(text) {
             Reading::Understood(Message { statements }) => statements,
             Reading::NotUnderstood { understood, .. } => understood,
@@ -288,7 +300,12 @@ impl<'a> Desk<'a> {
     /// Whom a danger text is about, if not the sender: a swimmer it names; from
     /// a coach who does not swim, whoever stands first in it.
     fn endangered(&self, said: &[Statement], text: &str) -> Option<Name> {
-        self.named_in(text).or_else(|| {
+        let of_another = match self.danger_to {
+            Whom::Sender => false,
+            Whom::Unsaid => self.me().is_none(),
+            Whom::Another => true,
+        };
+        self.named_in(text).filter(|_| of_another).or_else(|| {
             let first = said.iter().find(|one| one.kind == Kind::Faint)?.who.clone();
             first.filter(|_| self.me().is_none())
         })
@@ -601,9 +618,9 @@ fn stops_all(outcome: &Outcome) -> bool {
 }
 
 fn is_danger(outcome: &Outcome) -> bool {
-    use CautionKind::{Danger, DangerBeside, Dizzy, HeadKnock};
+    use CautionKind::{Beside, Danger, Dizzy, HeadKnock};
     let Outcome::Caution(reply) = outcome else { return false };
-    matches!(reply.kind, Danger | DangerBeside | Dizzy | HeadKnock)
+    matches!(reply.kind, Danger | Beside { .. } | Dizzy | HeadKnock)
 }
 
 /// What even someone who opted out is told.

@@ -4,9 +4,9 @@ use jiff::ToSpan;
 
 use super::answer::{Desk, Stopped, refused};
 use super::facts::UNSAID_LEVEL;
-use crate::message::{self, Danger, Illness, Statement};
+use crate::message::{self, Danger, Illness, Statement, Whom};
 use crate::profile::{Event, TroubleKind};
-use crate::reply::{Alert, CautionKind, CautionReply, OkReply, Outcome, RefusedWhy};
+use crate::reply::{CautionKind, CautionReply, OkReply, Outcome, RefusedWhy};
 
 /// `shoulder hurts 4`
 pub fn pain(
@@ -26,7 +26,7 @@ pub fn pain(
     let level = pain.level.unwrap_or(UNSAID_LEVEL);
     let kind = CautionKind::Pain { place: pain.place.clone(), level, again };
     if again || level >= STOPS_FOR_TODAY {
-        desk.tell_coaches(&Alert { who: Some(who), kind: kind.clone() });
+        desk.tell_coaches(Some(who), kind.clone());
     }
     Ok(caution(kind, statement))
 }
@@ -55,23 +55,34 @@ pub fn ill(
 /// `felt dizzy`: stops all swimming until a release. Never refused: whoever it
 /// is about, the sender is told what to do.
 pub fn faint(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped> {
-    let about = statement.who.clone().filter(|who| desk.me() != Some(who));
     let kind = match desk.danger {
         Some(Danger::HeadKnock) => CautionKind::HeadKnock,
         Some(Danger::Dizzy) => CautionKind::Dizzy,
         Some(Danger::Emergency | Danger::Unclear) | None => CautionKind::Danger,
     };
-    let who = about.clone().or_else(|| desk.me().cloned());
-    let who = who.filter(|who| desk.squad.swimmers.contains_key(who));
-    if who.is_none() && desk.me().is_none() {
-        // Help first; whom to stop is asked after.
-        let reply = CautionReply { kind: CautionKind::DangerBeside, about: None };
-        return Ok(Outcome::Caution(reply));
-    }
+    // To a swimmer an unknown word is no name: she may mean herself.
+    let named = statement.who.clone().filter(|who| {
+        desk.me() != Some(who) && (desk.me().is_none() || desk.swimmer(who).is_some())
+    });
+    let beside = match desk.danger_to {
+        Whom::Sender => named.is_some(),
+        Whom::Unsaid => named.is_some() || desk.me().is_none(),
+        Whom::Another => true,
+    };
+    let who = if beside { named } else { desk.me().cloned() };
+    let who = who.filter(|who| desk.swimmer(who).is_some());
     if let Some(who) = &who {
         desk.record(Event::TroubleOpened { who: who.clone(), trouble: TroubleKind::Faint });
     }
-    desk.tell_coaches(&Alert { who, kind: kind.clone() });
+    desk.tell_coaches(who.clone(), kind.clone());
+    // Who may lift a stop is the coach's business alone.
+    let about = who.filter(|_| beside && desk.is_coach());
+    let kind = if beside && about.is_none() {
+        let grave = kind == CautionKind::Danger;
+        CautionKind::Beside { grave, unnamed: desk.is_coach() }
+    } else {
+        kind
+    };
     Ok(Outcome::Caution(CautionReply { kind, about }))
 }
 

@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 
 use super::Asked;
 use crate::language::Language;
-use crate::message::{self, Danger, Kind, Message, Reading};
+use crate::message::{self, Danger, Kind, Message, Reading, Whom};
 use crate::profile::{Event, Strangers};
 use crate::reply::{
     CautionKind, CautionReply, HelpReply, NotUnderstoodReply, OkReply, Outcome, RefusedReply,
@@ -51,8 +51,12 @@ pub fn answer_stranger(
         );
     }
     // Whoever it is, danger is answered.
+    let beside = message::danger_to(asked.text, |_| false) == Whom::Another;
     let danger = match message::danger(asked.text) {
         _ if message::welfare(asked.text) => Some(CautionKind::Welfare),
+        Some(danger) if beside && danger != Danger::Unclear => {
+            Some(CautionKind::Beside { grave: danger == Danger::Emergency, unnamed: false })
+        }
         Some(Danger::Emergency) => Some(CautionKind::Danger),
         Some(Danger::HeadKnock) => Some(CautionKind::HeadKnock),
         Some(Danger::Dizzy) => Some(CautionKind::Dizzy),

@@ -5,7 +5,7 @@
 
 use std::sync::LazyLock;
 
-use super::normal::{folded, plain};
+use super::phrases::{Found, Phrases, Word, words};
 
 /// How grave the words of a text are; the gravest first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -21,11 +21,24 @@ pub enum Danger {
     Unclear,
 }
 
+/// Whom words of danger are about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Whom {
+    /// The sender says so.
+    Sender,
+    /// Nobody is named: the sender, as far as we know.
+    Unsaid,
+    /// Someone beside the sender (`my friend fainted`, `he isn't breathing`).
+    Another,
+}
+
 /// What a phrase of the tables stands for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Alarm {
     /// See [`Danger::Emergency`].
     Emergency,
+    /// The same, of someone who can't be the sender.
+    EmergencyOfAnother,
     /// See [`Danger::HeadKnock`].
     HeadKnock,
     /// See [`Danger::Dizzy`].
@@ -34,6 +47,8 @@ pub enum Alarm {
     Harmless,
     /// Words of harm or fear.
     Welfare,
+    /// Grave words for what others look after; hides them.
+    Quiet,
 }
 
 /// The gravest danger that the words of `text` name.
@@ -45,141 +60,91 @@ pub enum Alarm {
 /// assert_eq!(danger("dying lol"), None);
 /// ```
 pub fn danger(text: &str) -> Option<Danger> {
-    alarms(text)
-        .into_iter()
-        .filter_map(|alarm| match alarm {
-            Alarm::Emergency => Some(Danger::Emergency),
-            Alarm::HeadKnock => Some(Danger::HeadKnock),
-            Alarm::Dizzy => Some(Danger::Dizzy),
-            Alarm::Harmless => Some(Danger::Unclear),
-            Alarm::Welfare => None,
+    ALARMS.all_in(&words(text)).iter().filter_map(|found| danger_of(found.what)).min()
+}
+
+/// Whom the words of danger in `text` are about; `is_name` knows other people's
+/// names. Where one of several phrases is about the sender, she counts: she is
+/// the one who can be told.
+///
+/// ```
+/// use lapwing::message::{Whom, danger_to};
+/// let to = |text| danger_to(text, |word| word == "teal");
+/// assert_eq!(to("my friend fainted"), Whom::Another);
+/// assert_eq!(to("I saw teal faint"), Whom::Another);
+/// assert_eq!(to("teal helped me, i fainted"), Whom::Sender);
+/// assert_eq!(to("fainted"), Whom::Unsaid);
+/// ```
+pub fn danger_to(text: &str, is_name: impl Fn(&str) -> bool) -> Whom {
+    let words = words(text);
+    let mut persons = PERSONS.all_in(&words);
+    let named = (0..).zip(&words).filter(|(_, word)| is_name(&word.text));
+    persons.extend(named.map(|(at, _)| Found { what: Whom::Another, at, length: 1 }));
+    persons.sort_by_key(|person| person.at);
+    ALARMS
+        .all_in(&words)
+        .iter()
+        .filter(|found| danger_of(found.what).is_some_and(|danger| danger != Danger::Unclear))
+        .map(|found| match found.what {
+            Alarm::EmergencyOfAnother => Whom::Another,
+            _ => nearest_person(found, &persons, &words),
         })
         .min()
+        .unwrap_or(Whom::Unsaid)
 }
 
 /// True where the words of `text` speak of harm or fear.
 pub fn welfare(text: &str) -> bool {
-    alarms(text).contains(&Alarm::Welfare)
+    ALARMS.all_in(&words(text)).iter().any(|found| found.what == Alarm::Welfare)
 }
 
 /// The phrase at the start of `ahead`, folded words, and how many it takes.
 pub(super) fn alarm_at(ahead: &[&str]) -> Option<(Alarm, usize)> {
-    match phrase_at(ahead)? {
-        (Some(alarm), length) => Some((alarm, length)),
-        (None, _) => None,
+    ALARMS.at_start(ahead).filter(|(alarm, _)| *alarm != Alarm::Quiet)
+}
+
+fn danger_of(alarm: Alarm) -> Option<Danger> {
+    match alarm {
+        Alarm::Emergency | Alarm::EmergencyOfAnother => Some(Danger::Emergency),
+        Alarm::HeadKnock => Some(Danger::HeadKnock),
+        Alarm::Dizzy => Some(Danger::Dizzy),
+        Alarm::Harmless => Some(Danger::Unclear),
+        Alarm::Welfare | Alarm::Quiet => None,
     }
 }
 
-/// As [`alarm_at`]; a phrase of the quiet list has no alarm.
-fn phrase_at(ahead: &[&str]) -> Option<(Option<Alarm>, usize)> {
-    let first = ahead.first()?;
-    PHRASES
+/// The last person spoken of in the phrase's own clause, up to its end.
+fn nearest_person(found: &Found<Alarm>, persons: &[Found<Whom>], words: &[Word]) -> Whom {
+    let end = found.at + found.length;
+    let clause = words[end - 1].clause;
+    persons
         .iter()
-        .filter(|phrase| phrase.words[0].is(first))
-        .filter_map(|phrase| phrase.length_in(ahead).map(|length| (phrase.alarm, length)))
-        .max_by_key(|(_, length)| *length)
+        .rfind(|person| person.at < end && words[person.at].clause == clause)
+        .map_or(Whom::Unsaid, |person| person.what)
 }
 
-fn alarms(text: &str) -> Vec<Alarm> {
-    let plain = plain(text).text.replace('\'', "");
-    let words: Vec<String> =
-        plain.split(|c: char| !c.is_alphabetic()).filter(|w| !w.is_empty()).map(folded).collect();
-    let words: Vec<&str> = words.iter().map(String::as_str).collect();
-    let mut found = Vec::new();
-    let mut at = 0;
-    while at < words.len() {
-        let ahead = &words[at..words.len().min(at + LONGEST)];
-        match phrase_at(ahead) {
-            Some((alarm, length)) => {
-                found.extend(alarm);
-                at += length;
-            }
-            None => at += 1,
-        }
-    }
-    found
-}
-
-/// No phrase takes more words than this, gaps included.
-const LONGEST: usize = 12;
-
-struct Phrase {
-    alarm: Option<Alarm>,
-    words: Vec<Pattern>,
-}
-
-enum Pattern {
-    Exact(&'static str),
-    OneSlip(&'static str),
-    AnyOrNone,
-}
-
-static PHRASES: LazyLock<Vec<Phrase>> = LazyLock::new(|| {
-    [
-        include_str!("../../grammar/safety/english.txt"),
-        include_str!("../../grammar/safety/spanish.txt"),
-    ]
-    .into_iter()
-    .flat_map(load)
-    .collect()
+static ALARMS: LazyLock<Phrases<Alarm>> = LazyLock::new(|| {
+    Phrases::load(TABLES, |heading| match heading {
+        "emergency" => Some(Alarm::Emergency),
+        "emergency of another" => Some(Alarm::EmergencyOfAnother),
+        "dizzy" => Some(Alarm::Dizzy),
+        "head" => Some(Alarm::HeadKnock),
+        "harmless" => Some(Alarm::Harmless),
+        "welfare" => Some(Alarm::Welfare),
+        "quiet" => Some(Alarm::Quiet),
+        _ => None,
+    })
 });
 
-fn load(table: &'static str) -> Vec<Phrase> {
-    let mut alarm = None;
-    let mut phrases = Vec::new();
-    for line in table.lines().filter(|line| !line.is_empty() && !line.starts_with('#')) {
-        match line {
-            "[emergency]" => alarm = Some(Alarm::Emergency),
-            "[dizzy]" => alarm = Some(Alarm::Dizzy),
-            "[head]" => alarm = Some(Alarm::HeadKnock),
-            "[harmless]" => alarm = Some(Alarm::Harmless),
-            "[welfare]" => alarm = Some(Alarm::Welfare),
-            "[quiet]" => alarm = None,
-            phrase => {
-                phrases.push(Phrase { alarm, words: phrase.split(' ').map(pattern).collect() })
-            }
-        }
-    }
-    phrases
-}
+static PERSONS: LazyLock<Phrases<Whom>> = LazyLock::new(|| {
+    Phrases::load(TABLES, |heading| match heading {
+        "sender" => Some(Whom::Sender),
+        "another" => Some(Whom::Another),
+        _ => None,
+    })
+});
 
-fn pattern(word: &'static str) -> Pattern {
-    match word.strip_suffix('~') {
-        Some(word) => Pattern::OneSlip(word),
-        None if word == "_" => Pattern::AnyOrNone,
-        None => Pattern::Exact(word),
-    }
-}
-
-impl Pattern {
-    fn is(&self, word: &str) -> bool {
-        match self {
-            Pattern::Exact(exact) => *exact == word,
-            Pattern::OneSlip(meant) => {
-                *meant == word
-                    || (meant.chars().next() == word.chars().next()
-                        && meant.len().abs_diff(word.len()) <= 1
-                        && strsim::osa_distance(meant, word) <= 1)
-            }
-            Pattern::AnyOrNone => true,
-        }
-    }
-}
-
-impl Phrase {
-    /// How many of the words `ahead` it takes, if it stands there.
-    fn length_in(&self, ahead: &[&str]) -> Option<usize> {
-        fn go(patterns: &[Pattern], ahead: &[&str], taken: usize) -> Option<usize> {
-            let Some((first, rest)) = patterns.split_first() else { return Some(taken) };
-            let with_one = || {
-                let (word, after) = ahead.split_first()?;
-                first.is(word).then(|| go(rest, after, taken + 1)).flatten()
-            };
-            match first {
-                Pattern::AnyOrNone => go(rest, ahead, taken).or_else(with_one),
-                _ => with_one(),
-            }
-        }
-        go(&self.words, ahead, 0)
-    }
-}
+const TABLES: &[&str] = &[
+    include_str!("../../grammar/safety/english.txt"),
+    include_str!("../../grammar/safety/spanish.txt"),
+];

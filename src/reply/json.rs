@@ -250,9 +250,9 @@ fn week_kind(kind: WeekKind) -> &'static str {
 fn caution(reply: &CautionReply, voice: &dyn Voice) -> Value {
     let about = match &reply.kind {
         CautionKind::Danger
-        | CautionKind::DangerBeside
         | CautionKind::Dizzy
         | CautionKind::HeadKnock
+        | CautionKind::Beside { .. }
         | CautionKind::Stopped => "stop",
         CautionKind::Pain { .. } => "pain",
         CautionKind::Ill { .. } => "ill",

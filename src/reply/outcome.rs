@@ -234,6 +234,8 @@ pub struct CautionReply {
 pub struct Alert {
     /// Of whom; unknown where the text named nobody we know.
     pub who: Option<Name>,
+    /// Who texted it, if another.
+    pub by: Option<Name>,
     /// Of what.
     pub kind: CautionKind,
 }
@@ -243,12 +245,18 @@ pub struct Alert {
 pub enum CautionKind {
     /// Chest pain, fainting, breathing trouble: out of the water now.
     Danger,
-    /// Danger to someone whom the squad does not know by that name.
-    DangerBeside,
     /// A knock to the head: out, watched, no return the same day.
     HeadKnock,
     /// Light dizziness: out, sit, not alone.
     Dizzy,
+    /// Any of these three, of someone beside the sender who is not named, or
+    /// whose stop is not the sender's to lift.
+    Beside {
+        /// It is the first of them.
+        grave: bool,
+        /// The coach texted it: a name with it would stop that swimmer.
+        unnamed: bool,
+    },
     /// A stop is open: nothing until the coach releases.
     Stopped,
     /// Pain in one place, and its level.

@@ -279,12 +279,13 @@ pub fn cautions() -> Vec<CautionReply> {
     let ill = |fever, stomach| mine(CautionKind::Ill { fever, stomach });
     let mut all = vec![
         mine(CautionKind::Danger),
-        mine(CautionKind::DangerBeside),
         theirs(CautionKind::Danger),
         mine(CautionKind::HeadKnock),
         theirs(CautionKind::HeadKnock),
         mine(CautionKind::Dizzy),
         theirs(CautionKind::Dizzy),
+        mine(CautionKind::Beside { grave: true, unnamed: true }),
+        mine(CautionKind::Beside { grave: false, unnamed: false }),
         mine(CautionKind::Stopped),
         theirs(CautionKind::Stopped),
         mine(CautionKind::Welfare),
@@ -547,7 +548,7 @@ fn explanations() -> Vec<Explanation> {
 
 /// What coaches are told unasked.
 pub fn alerts() -> Vec<Alert> {
-    let of = |who: Option<&str>, kind| Alert { who: who.map(name), kind };
+    let of = |who: Option<&str>, kind| Alert { who: who.map(name), by: None, kind };
     let pain = |again| CautionKind::Pain { place: "shoulder".into(), level: 7, again };
     vec![
         of(Some("heron"), pain(false)),
@@ -555,6 +556,8 @@ pub fn alerts() -> Vec<Alert> {
         of(Some("heron"), CautionKind::HeadKnock),
         of(Some("heron"), CautionKind::Danger),
         of(None, CautionKind::Dizzy),
+        Alert { by: Some(name("teal")), ..of(None, CautionKind::Danger) },
+        Alert { by: Some(name("teal")), ..of(Some("heron"), CautionKind::HeadKnock) },
     ]
 }
 

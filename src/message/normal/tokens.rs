@@ -108,10 +108,10 @@ fn look_up(lexemes: &[Lexeme], words: &Words) -> Vec<Token> {
 
 const fn alarm_tokens(alarm: Alarm) -> &'static str {
     match alarm {
-        Alarm::Emergency | Alarm::Dizzy => "faint",
+        Alarm::Emergency | Alarm::EmergencyOfAnother | Alarm::Dizzy => "faint",
         Alarm::HeadKnock => "head pain",
         Alarm::Welfare => "welfare",
-        Alarm::Harmless => "(nothing)",
+        Alarm::Harmless | Alarm::Quiet => "(nothing)",
     }
 }
 

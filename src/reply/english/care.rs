@@ -19,6 +19,10 @@ impl Care for English {
         "Text the swimmer's name with it, say HERON FAINTED, and she is stopped until you release her."
     }
 
+    fn until_another_is_cleared(&self) -> &'static str {
+        "No more swimming for them until a clinician has cleared it. Tell the coach."
+    }
+
     fn stopped_of(&self, who: &Name) -> String {
         format!(
             "{who} is stopped: no swimming until a clinician has cleared it; then text RELEASE \
@@ -120,24 +124,30 @@ impl Care for English {
         "Someone in the squad"
     }
 
+    fn as_told_by(&self, who: &str, by: &Name) -> String {
+        format!("{who} (text from {by})")
+    }
+
     fn pain_alert(&self, who: &str, place: &str, level: u8, again: bool) -> String {
         let again = if again { ", the second report in two weeks" } else { "" };
         format!("{who}: {place} pain {level} of 10{again}. The next session is lowered.")
     }
 
-    fn head_knock_alert(&self, who: &str) -> String {
-        format!(
-            "ALERT {who} reports a knock to the head. Stopped until a clinician clears it and you \
-             text RELEASE {who}."
-        )
+    fn head_knock_alert(&self, who: &str, stopped: Option<&Name>) -> String {
+        format!("ALERT {who}: a knock to the head. {}", until_released(stopped))
     }
 
-    fn danger_alert(&self, who: &str) -> String {
+    fn danger_alert(&self, who: &str, stopped: Option<&Name>) -> String {
         format!(
-            "ALERT {who} reports faintness, chest pain or trouble breathing. Make sure help is \
-             there. Stopped until a clinician clears it and you text RELEASE {who}."
+            "ALERT {who}: faintness, chest pain or trouble breathing. Make sure help is there. {}",
+            until_released(stopped)
         )
     }
+}
+
+fn until_released(stopped: Option<&Name>) -> String {
+    let release = stopped.map(|who| format!(" and you text RELEASE {who}")).unwrap_or_default();
+    format!("No swimming until a clinician has cleared it{release}.")
 }
 
 fn spare(spare: Spare) -> &'static str {

@@ -13,6 +13,8 @@ pub trait Care: Words {
     fn watch_another(&self) -> &'static str;
     /// To the coach: which swimmer is to be stopped.
     fn name_whom(&self) -> &'static str;
+    /// After either, to one who is not the coach.
+    fn until_another_is_cleared(&self) -> &'static str;
     /// To the coach: a swimmer's stop is open.
     fn stopped_of(&self, who: &Name) -> String;
     /// Chest pain, fainting, breathing trouble: out of the water now.
@@ -43,22 +45,30 @@ pub trait Care: Words {
     fn after_illness(&self) -> &'static str;
     /// In an alert, for a swimmer whom we don't know.
     fn someone(&self) -> &'static str;
+    /// In an alert, `who` as another's text has it.
+    fn as_told_by(&self, who: &str, by: &Name) -> String;
     /// Tells a coach of pain, of that level, perhaps `again`.
     fn pain_alert(&self, who: &str, place: &str, level: u8, again: bool) -> String;
     /// Tells a coach of a knock to the head.
-    fn head_knock_alert(&self, who: &str) -> String;
+    fn head_knock_alert(&self, who: &str, stopped: Option<&Name>) -> String;
     /// Tells a coach of any other danger.
-    fn danger_alert(&self, who: &str) -> String;
+    fn danger_alert(&self, who: &str, stopped: Option<&Name>) -> String;
 
     /// What a coach is told unasked.
     fn alert(&self, alert: &Alert) -> String {
-        let who = alert.who.as_ref().map_or(self.someone(), Name::as_str);
+        let who = match (&alert.who, &alert.by) {
+            (Some(who), None) => who.to_string(),
+            (Some(who), Some(by)) => self.as_told_by(who.as_str(), by),
+            (None, None) => self.someone().to_owned(),
+            (None, Some(by)) => self.as_told_by(self.someone(), by),
+        };
+        let who = who.as_str();
         match &alert.kind {
             CautionKind::Pain { place, level, again } => {
                 self.pain_alert(who, place, *level, *again)
             }
-            CautionKind::HeadKnock => self.head_knock_alert(who),
-            _ => self.danger_alert(who),
+            CautionKind::HeadKnock => self.head_knock_alert(who, alert.who.as_ref()),
+            _ => self.danger_alert(who, alert.who.as_ref()),
         }
     }
 
@@ -71,8 +81,11 @@ pub trait Care: Words {
             (CautionKind::HeadKnock | CautionKind::Dizzy, Some(who)) => {
                 return vec![self.watch_another().to_owned(), self.stopped_of(who)];
             }
-            (CautionKind::DangerBeside, _) => {
-                return vec![self.danger_of_another().to_owned(), self.name_whom().to_owned()];
+            (CautionKind::Beside { grave, unnamed }, _) => {
+                let first = if *grave { self.danger_of_another() } else { self.watch_another() };
+                let then =
+                    if *unnamed { self.name_whom() } else { self.until_another_is_cleared() };
+                return owned(&[first, then]);
             }
             (CautionKind::Stopped, Some(who)) => return vec![self.stopped_of(who)],
             (CautionKind::Danger, None) => return owned(&[self.danger(), self.until_cleared()]),

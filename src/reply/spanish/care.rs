@@ -19,6 +19,10 @@ impl Care for Spanish {
         "Escribe su nombre, por ejemplo HERON SE DESMAYO, y queda en pausa hasta que tu la liberes."
     }
 
+    fn until_another_is_cleared(&self) -> &'static str {
+        "Que no vuelva a nadar hasta que lo autorice un médico. Avisa al entrenador."
+    }
+
     fn stopped_of(&self, who: &Name) -> String {
         format!(
             "{who} esta en pausa: fuera del agua hasta que lo autorice un médico; después escribe \
@@ -122,25 +126,31 @@ impl Care for Spanish {
         "Alguien del equipo"
     }
 
+    fn as_told_by(&self, who: &str, by: &Name) -> String {
+        format!("{who} (lo escribe {by})")
+    }
+
     fn pain_alert(&self, who: &str, place: &str, level: u8, again: bool) -> String {
         let again = if again { ", segundo aviso en dos semanas" } else { "" };
         let pain = pain_in(place);
         format!("{who}: {pain}, {level} de 10{again}. El proximo entreno sera mas ligero.")
     }
 
-    fn head_knock_alert(&self, who: &str) -> String {
-        format!(
-            "ALERTA {who} avisa de un golpe en la cabeza. En pausa hasta que lo autorice un \
-             médico y escribas LIBERA {who}."
-        )
+    fn head_knock_alert(&self, who: &str, stopped: Option<&Name>) -> String {
+        format!("ALERTA {who}: golpe en la cabeza. {}", until_released(stopped))
     }
 
-    fn danger_alert(&self, who: &str) -> String {
+    fn danger_alert(&self, who: &str, stopped: Option<&Name>) -> String {
         format!(
-            "ALERTA {who} avisa de desmayo, dolor de pecho o falta de aire. Asegura que tenga \
-             ayuda. En pausa hasta que lo autorice un médico y escribas LIBERA {who}."
+            "ALERTA {who}: desmayo, dolor de pecho o falta de aire. Asegura que tenga ayuda. {}",
+            until_released(stopped)
         )
     }
+}
+
+fn until_released(stopped: Option<&Name>) -> String {
+    let release = stopped.map(|who| format!(" y escribas LIBERA {who}")).unwrap_or_default();
+    format!("Fuera del agua hasta que lo autorice un médico{release}.")
 }
 
 fn spare(spare: Spare) -> &'static str {
