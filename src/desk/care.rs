@@ -2,7 +2,7 @@
 
 use jiff::ToSpan;
 
-use super::answer::{Desk, Stopped, refused};
+use super::bench::{Desk, Stopped, refused};
 use super::facts::UNSAID_LEVEL;
 use crate::message::{self, Danger, Illness, Statement, Whom};
 use crate::profile::{Event, TroubleKind};

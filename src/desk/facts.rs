@@ -3,7 +3,7 @@
 use jiff::civil::Date;
 use jiff::{Timestamp, ToSpan};
 
-use super::answer::Desk;
+use super::bench::Desk;
 use crate::coaching::{Facts, Trouble, WeekPlanned};
 use crate::message::Name;
 use crate::profile::{Kept, Swimmer, TestKept, TroubleKept, TroubleKind};

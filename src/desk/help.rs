@@ -1,6 +1,6 @@
 //! Help, why, and the rest of a long reply.
 
-use super::answer::{Desk, Stopped, refused};
+use super::bench::{Desk, Stopped, refused};
 use super::results::{facts, latest_test};
 use crate::coaching::{self, Facts, Rule};
 use crate::profile::{Event, Reasons};

@@ -1,6 +1,6 @@
 //! Joining by the squad's code.
 
-use super::answer::{Desk, Stopped, refused};
+use super::bench::{Desk, Stopped, refused};
 use crate::message::Name;
 use crate::profile::Event;
 use crate::reply::{OkReply, Outcome, RefusedWhy};

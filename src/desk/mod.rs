@@ -6,7 +6,11 @@
 
 mod answer;
 mod asked;
+mod asking;
+mod bench;
 mod care;
+mod closing;
+mod danger;
 mod facts;
 mod help;
 mod join;
@@ -17,6 +21,7 @@ mod resolve;
 mod results;
 mod sessions;
 mod set_blocks;
+mod statements;
 mod strangers;
 mod understood;
 

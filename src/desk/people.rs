@@ -2,7 +2,7 @@
 
 use jiff::ToSpan;
 
-use super::answer::{Desk, Stopped, refused};
+use super::bench::{Desk, Stopped, refused};
 use super::care::coached;
 use super::facts::trials;
 use crate::message::{SquadFilter, Statement};

@@ -1,6 +1,6 @@
 //! What a swimmer says of herself: pool, days, minutes, year of birth.
 
-use super::answer::{Desk, Stopped, refused};
+use super::bench::{Desk, Stopped, refused};
 use crate::message::{ProfileChange, Statement};
 use crate::profile::{Event, ProfileSetting};
 use crate::reply::{OkReply, Outcome, RefusedWhy, Set};

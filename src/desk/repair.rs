@@ -1,6 +1,6 @@
 //! Taking back and putting right. Events are appended; nothing is rewritten.
 
-use super::answer::{Desk, Stopped, refused};
+use super::bench::{Desk, Stopped, refused};
 use super::resolve::{self, Settled};
 use super::results::ask_yes;
 use crate::message::{self, Kind, Message, Name, Statement};

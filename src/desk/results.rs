@@ -4,7 +4,7 @@
 use jiff::ToSpan;
 use jiff::civil::Date;
 
-use super::answer::{Desk, Stopped, refused};
+use super::bench::{Desk, Stopped, refused};
 use super::facts::trials;
 use super::resolve::{self, Settled, Toward};
 use crate::coaching::{self, Facts, OtherTraining, SessionWish, SetSwum, Swum, Trouble};

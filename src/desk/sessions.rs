@@ -2,7 +2,7 @@
 
 use jiff::civil::Date;
 
-use super::answer::{Desk, Stopped, refused};
+use super::bench::{Desk, Stopped, refused};
 use super::resolve::{self, Toward};
 use super::results::{ask_yes, facts};
 use crate::coaching::{

@@ -4,7 +4,7 @@
 use jiff::civil::Date;
 use serde_json::{Map, Value, json};
 
-use super::answer::Desk;
+use super::bench::Desk;
 use super::resolve::{self, Settled, Toward};
 use super::results::set_swum;
 use super::set_blocks;

@@ -1,0 +1,77 @@
+//! Questions that one word settles: asked, kept open, answered.
+
+use jiff::{Timestamp, ToSpan};
+use serde_json::Value;
+
+use super::bench::Desk;
+use super::understood;
+use crate::message::{Choice, Doubt, Message};
+use crate::profile::{Event, QuestionKept, Reasons};
+use crate::reply::{self, Asks, Outcome, QuestionReply};
+
+/// How long a question stays open.
+const QUESTION_HOURS: i64 = 24;
+
+impl<'a> Desk<'a> {
+    /// When a question asked now stops waiting.
+    pub fn question_until(&self) -> Timestamp {
+        self.asked.wall.checked_add(QUESTION_HOURS.hours()).unwrap_or(Timestamp::MAX)
+    }
+
+    /// The sender's open question, if it has not expired.
+    pub fn open_question(&self) -> Option<&QuestionKept> {
+        self.member()?.question.as_ref().filter(|question| question.until > self.asked.wall)
+    }
+
+    /// Forgets the sender's open question.
+    pub fn close_question(&mut self) {
+        if self.member().is_some_and(|member| member.question.is_some()) {
+            self.record(Event::QuestionClosed { address: self.asked.from.to_owned() });
+        }
+    }
+
+    /// Keeps what the answer rests on, for `why`.
+    pub fn keep_reasons(&mut self, reasons: Reasons) {
+        let address = self.asked.from.to_owned();
+        self.record(Event::ReasonsKept { address, reasons });
+    }
+
+    /// Keeps a question until it is answered.
+    pub fn ask(&mut self, reply: &QuestionReply, choices: Vec<Choice>) {
+        let question = QuestionKept {
+            asks: self.voice().question(reply).join(" "),
+            choices,
+            until: reply.until,
+        };
+        self.record(Event::QuestionAsked { address: self.asked.from.to_owned(), question });
+    }
+
+    /// The message that a one-word answer to the open question chooses.
+    pub fn settled_by(&mut self, text: &str) -> Option<Message> {
+        let question = self.open_question()?;
+        let word = reply::carried(&text.trim_end_matches(['.', '!', ' ']).to_lowercase());
+        let voice = self.voice();
+        // In her language, as it was asked, or in English.
+        let settles = |choice: &&Choice| {
+            choice.word == word || voice.option(&choice.word).to_lowercase() == word
+        };
+        let message = question.choices.iter().find(settles)?.message.clone();
+        self.close_question();
+        Some(message)
+    }
+
+    pub fn unsure(&mut self, choices: Vec<Choice>, asks: Doubt) -> (Vec<Value>, Outcome) {
+        let understood = choices
+            .first()
+            .map(|choice| understood::all(self, &choice.message))
+            .unwrap_or_default();
+        let mut options: Vec<String> = choices.iter().map(|choice| choice.word.clone()).collect();
+        if options.as_slice() == ["yes"] {
+            options.push("no".to_owned());
+        }
+        let reply =
+            QuestionReply { asks: Asks::Doubt(asks), options, until: self.question_until() };
+        self.ask(&reply, choices);
+        (understood, Outcome::Question(reply))
+    }
+}

@@ -1,0 +1,176 @@
+//! The bench a message is decided on: a working copy of the squad that each
+//! statement changes for the next, and who stands at it.
+
+use jiff::Timestamp;
+use jiff::civil::Date;
+
+use super::{Asked, Say};
+use crate::language::Language;
+use crate::message::{Danger, Name, Statement, Whom};
+use crate::profile::{Event, Member, Role, Squad, Stamped, Swimmer, Touched};
+use crate::reply::{
+    self, Alert, Asks, CautionKind, Outcome, QuestionReply, RefusedReply, RefusedWhy, Voice,
+};
+use crate::units::Course;
+
+/// What one message is decided with: a working copy of the squad that each
+/// statement changes for the next.
+pub struct Desk<'a> {
+    /// What is asked.
+    pub asked: &'a Asked<'a>,
+    /// The squad, with what this message did folded in.
+    pub squad: Squad,
+    /// The number of this message.
+    pub cause: u64,
+    /// What this message did.
+    pub events: Vec<Event>,
+    /// The squad's local day.
+    pub today: Date,
+    /// A question was answered with yes: don't ask again.
+    pub confirmed: bool,
+    /// The danger that the text names.
+    pub danger: Option<Danger>,
+    /// Whom that danger is about.
+    pub danger_to: Whom,
+    /// What goes to others.
+    pub to_others: Vec<Say>,
+    /// What of the squad it changed.
+    pub touched: Vec<Touched>,
+}
+
+impl<'a> Desk<'a> {
+    pub fn new(squad: &Squad, asked: &'a Asked<'a>) -> Self {
+        Self {
+            asked,
+            cause: squad.next_cause,
+            events: Vec::new(),
+            today: asked.now.to_zoned_datetime(squad.zone()).date(),
+            confirmed: false,
+            danger: None,
+            danger_to: Whom::Unsaid,
+            to_others: Vec::new(),
+            touched: Vec::new(),
+            squad: squad.clone(),
+        }
+    }
+
+    /// Records that something happened, and folds it in at once.
+    pub fn record(&mut self, event: Event) {
+        let stamped = Stamped {
+            cause: self.cause,
+            at: self.asked.now,
+            by: self.asked.from.to_owned(),
+            event,
+        };
+        self.touched.push(self.squad.apply(&stamped));
+        self.events.push(stamped.event);
+    }
+
+    /// The squad's local day of an instant.
+    pub fn local_day(&self, at: Timestamp) -> Date {
+        at.to_zoned_datetime(self.squad.zone()).date()
+    }
+
+    /// The sender as a member.
+    pub fn member(&self) -> Option<&Member> {
+        self.squad.members.get(self.asked.from)
+    }
+
+    /// The sender's own handle.
+    pub fn me(&self) -> Option<&Name> {
+        self.member()?.name.as_ref()
+    }
+
+    /// True if the sender is a coach.
+    pub fn is_coach(&self) -> bool {
+        self.member().is_some_and(|member| member.role == Role::Coach)
+    }
+
+    /// A swimmer of the squad.
+    pub fn swimmer(&self, name: &Name) -> Option<&Swimmer> {
+        self.squad.swimmers.get(name).map(AsRef::as_ref)
+    }
+
+    /// What counts as now.
+    pub fn now(&self) -> Timestamp {
+        self.asked.now
+    }
+
+    /// The sender's language.
+    pub fn language(&self) -> Language {
+        self.me()
+            .and_then(|name| self.swimmer(name))
+            .and_then(|swimmer| swimmer.language.at(self.now()))
+            .copied()
+            .unwrap_or_default()
+    }
+
+    /// The pool a swimmer swims in.
+    pub fn course_of(&self, name: &Name) -> Course {
+        self.swimmer(name)
+            .and_then(|swimmer| swimmer.course.at(self.now()))
+            .copied()
+            .unwrap_or(self.squad.course)
+    }
+
+    /// The language's words.
+    pub fn voice(&self) -> &'static dyn Voice {
+        reply::voice(self.language())
+    }
+
+    /// Tells the coaches, unless the sender is the only one.
+    pub fn tell_coaches(&mut self, who: Option<Name>, kind: CautionKind) {
+        let by = self.me().cloned().filter(|me| who.as_ref() != Some(me));
+        let text = reply::voice(Language::English).alert(&Alert { who, by, kind });
+        let coaches: Vec<String> = self
+            .squad
+            .coaches()
+            .filter(|coach| *coach != self.asked.from)
+            .map(str::to_owned)
+            .collect();
+        for coach in coaches {
+            let say = Say { to: Some(coach), text: text.clone() };
+            if !self.to_others.contains(&say) {
+                self.to_others.push(say);
+            }
+        }
+    }
+
+    /// Whom a statement is about: the one named, if the sender may speak for
+    /// her, else the sender.
+    pub fn subject(&self, statement: &Statement) -> Result<Name, Stopped> {
+        match &statement.who {
+            None => {
+                self.me().cloned().ok_or_else(|| refused("not_a_swimmer", RefusedWhy::NotASwimmer))
+            }
+            Some(name) if self.me() == Some(name) => Ok(name.clone()),
+            Some(_) if !self.is_coach() => Err(refused("coach_only", RefusedWhy::CoachOnly)),
+            Some(name) if self.squad.swimmers.contains_key(name) => Ok(name.clone()),
+            Some(name) => Err(self.who_is(name)),
+        }
+    }
+
+    pub fn who_is(&self, name: &Name) -> Stopped {
+        let mut near: Vec<(usize, &Name)> = self
+            .squad
+            .swimmers
+            .keys()
+            .map(|known| (strsim::osa_distance(known.as_str(), name.as_str()), known))
+            .filter(|(distance, _)| *distance <= 2)
+            .collect();
+        near.sort();
+        Box::new(Outcome::Question(QuestionReply {
+            asks: Asks::WhoIs { name: name.clone() },
+            options: near.iter().take(3).map(|(_, known)| known.to_string()).collect(),
+            until: self.question_until(),
+        }))
+    }
+}
+
+/// What a request comes to where it stops short: a question or a refusal.
+pub type Stopped = Box<Outcome>;
+
+/// A refusal.
+pub fn refused(rule: impl Into<String>, why: RefusedWhy) -> Stopped {
+    Box::new(Outcome::Refused(RefusedReply { rule: rule.into(), why }))
+}

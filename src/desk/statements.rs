@@ -1,0 +1,177 @@
+//! One decision a statement, applied together or not at all.
+
+use serde_json::Value;
+
+use super::answer::unread;
+use super::bench::{Desk, refused};
+use super::{care, help, join, people, profile, repair, results, sessions, understood};
+use crate::message::{Choice, Kind, Message, Name, Statement};
+use crate::profile::Event;
+use crate::reply::{Asks, OkReply, Outcome, QuestionReply, RefusedWhy, Unread};
+
+impl<'a> Desk<'a> {
+    /// Decides every statement, those about danger and health first. If one of
+    /// the others can't be done, none of them is; a danger text is never undone
+    /// by what stands beside it.
+    pub fn apply(&mut self, message: &Message) -> (Vec<Value>, Outcome) {
+        let understood = understood::all(self, message);
+        let (urgent, others): (Vec<_>, Vec<_>) =
+            (0..).zip(&message.statements).partition(|(_, one)| urgency(one) <= HEALTH);
+        let mut outcomes: Vec<(usize, Outcome)> = Vec::new();
+        for (at, statement) in urgent {
+            outcomes.push((at, self.statement(statement, message)));
+        }
+        let mut others = others;
+        others.sort_by_key(|(_, statement)| urgency(statement));
+        let several = others.len() > 1;
+        let before = several.then(|| (self.squad.clone(), self.events.clone()));
+        let safe = outcomes.len();
+        for (at, statement) in others {
+            let outcome = self.statement(statement, message);
+            let stops = stops_all(&outcome);
+            outcomes.push((at, outcome));
+            if let (true, Some((squad, events))) = (stops, &before) {
+                let question = self.asked_last();
+                self.squad = squad.clone();
+                self.events = events.clone();
+                outcomes.drain(safe..outcomes.len() - 1);
+                question.into_iter().for_each(|question| self.record(question));
+                break;
+            }
+        }
+        outcomes.sort_by_key(|(at, _)| *at);
+        let mut outcomes: Vec<Outcome> = outcomes.into_iter().map(|(_, outcome)| outcome).collect();
+        let outcome =
+            if outcomes.len() == 1 { outcomes.remove(0) } else { Outcome::Mixed(outcomes) };
+        (understood, outcome)
+    }
+
+    /// True for a word that was taken for a name, and is nobody's.
+    pub fn is_no_name(&self, statement: &Statement) -> bool {
+        statement.kind == Kind::Swimmer
+            && !self.is_coach()
+            && statement.who.as_ref().is_some_and(|who| !self.squad.swimmers.contains_key(who))
+    }
+
+    /// The question that a statement asked on its way, to outlive the rest.
+    pub fn asked_last(&self) -> Option<Event> {
+        self.events.iter().rev().find(|event| matches!(event, Event::QuestionAsked { .. })).cloned()
+    }
+
+    pub fn statement(&mut self, statement: &Statement, message: &Message) -> Outcome {
+        let done = match &statement.kind {
+            Kind::Swimmer if self.is_no_name(statement) => {
+                let typed = statement.who.as_ref().map(Name::to_string).unwrap_or_default();
+                Err(Box::new(unread(Unread::Words(typed))))
+            }
+            Kind::Test(test) => results::test(self, statement, test, message),
+            Kind::TimedTest(test) => results::timed_test(self, statement, test, message),
+            Kind::SetResult(set) => results::set(self, statement, set),
+            Kind::Done(done) => results::done(self, statement, done),
+            Kind::Missed { on } => results::missed(self, statement, *on),
+            Kind::Away { until } => results::away(self, statement, *until),
+            Kind::Pain(pain) => care::pain(self, statement, pain),
+            Kind::Ill { what } => care::ill(self, statement, *what),
+            Kind::Better => care::better(self, statement),
+            Kind::Faint => care::faint(self, statement),
+            Kind::Welfare => Ok(care::welfare()),
+            Kind::Hold { .. } => care::hold(self, statement),
+            Kind::Release => care::release(self, statement),
+            Kind::Plan(wish) => sessions::plan(self, statement, wish),
+            Kind::Next(wish) => sessions::next(self, statement, wish),
+            Kind::Shorter => sessions::changed(self, statement, sessions::Step::Shorter),
+            Kind::Easier => sessions::changed(self, statement, sessions::Step::Easier),
+            Kind::Harder => sessions::changed(self, statement, sessions::Step::Harder),
+            Kind::Again => sessions::again(self, statement),
+            Kind::Targets { distances } => results::targets(self, statement, distances),
+            Kind::Predict { distance } => results::predict(self, statement, *distance),
+            Kind::Race { distance, on, goal } => {
+                sessions::race(self, statement, *distance, *on, goal.as_ref())
+            }
+            Kind::Swap { days } => sessions::swap(self, statement, days),
+            Kind::Squad { filter } => people::squad(self, *filter),
+            Kind::Swimmer | Kind::Trend | Kind::Best | Kind::Log => {
+                people::swimmer(self, statement)
+            }
+            Kind::Profile(change) => profile::change(self, statement, change),
+            Kind::Focus { text } => people::focus(self, statement, text),
+            Kind::Note { text } => people::note(self, statement, text),
+            Kind::Join { code, name } => join::join(self, code, name),
+            Kind::Help { topic } => Ok(help::help(self, topic.as_deref())),
+            Kind::Why => help::why(self),
+            Kind::More => help::more(self),
+            Kind::Undo => repair::undo(self),
+            Kind::Fix(fix) => repair::fix(self, statement, fix),
+            Kind::Yes | Kind::Choose { .. } => Err(refused("no_question", RefusedWhy::NoQuestion)),
+            Kind::No => repair::no(self),
+            Kind::Forget => repair::forget(self),
+            Kind::Stop => {
+                self.record(Event::OptedOut { address: self.asked.from.to_owned() });
+                Ok(Outcome::Ok(OkReply::OptedOut))
+            }
+            Kind::Start => Ok(Outcome::Ok(OkReply::OptedIn)),
+            Kind::Here { .. }
+            | Kind::Absent { .. }
+            | Kind::Lanes { .. }
+            | Kind::Tell { .. }
+            | Kind::Slot(_)
+            | Kind::Shut { .. }
+            | Kind::Cut(_)
+            | Kind::Compare { .. }
+                if !self.is_coach() =>
+            {
+                Err(refused("coach_only", RefusedWhy::CoachOnly))
+            }
+            Kind::Here { .. }
+            | Kind::Absent { .. }
+            | Kind::Lanes { .. }
+            | Kind::Tell { .. }
+            | Kind::Slot(_)
+            | Kind::Shut { .. }
+            | Kind::Cut(_)
+            | Kind::Compare { .. }
+            | Kind::Set(_)
+            | Kind::Attend { .. } => Err(refused("not_yet", RefusedWhy::NotYet)),
+        };
+        // A refusal on the way is an outcome like any other.
+        let outcome = done.unwrap_or_else(|stopped| *stopped);
+        if let Outcome::Question(reply @ QuestionReply { asks: Asks::WhoIs { name }, .. }) =
+            &outcome
+        {
+            let choices = reply.options.iter().filter_map(|option| renamed(message, name, option));
+            self.ask(reply, choices.collect());
+        }
+        outcome
+    }
+}
+
+/// What keeps a text of several statements from being applied at all.
+fn stops_all(outcome: &Outcome) -> bool {
+    matches!(outcome, Outcome::Question(_) | Outcome::Refused(_) | Outcome::NotUnderstood(_))
+}
+
+/// The message with one of its names put right.
+fn renamed(message: &Message, name: &Name, option: &str) -> Option<Choice> {
+    let right = Name::new(option).ok()?;
+    let mut message = message.clone();
+    for statement in &mut message.statements {
+        if statement.who.as_ref() == Some(name) {
+            statement.who = Some(right.clone());
+        }
+    }
+    Some(Choice { word: option.to_owned(), message })
+}
+
+/// The last urgency that is about danger or health.
+const HEALTH: u8 = 1;
+
+/// Danger before health before all else: what is decided later sees it.
+fn urgency(statement: &Statement) -> u8 {
+    match statement.kind {
+        Kind::Welfare | Kind::Faint => 0,
+        Kind::Pain(_) | Kind::Ill { .. } => 1,
+        Kind::Profile(_) | Kind::Join { .. } => 2,
+        Kind::Next(_) | Kind::Plan(_) | Kind::Targets { .. } | Kind::Predict { .. } => 4,
+        _ => 3,
+    }
+}
