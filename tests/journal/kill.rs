@@ -4,6 +4,7 @@ use super::*;
 
 use std::io::{BufRead, BufReader};
 use std::process::{Command, Stdio};
+use std::sync::mpsc;
 use std::thread;
 use std::time::Duration;
 
@@ -33,13 +34,22 @@ fn what_was_acknowledged_survives_a_kill() {
             .unwrap();
         let out = BufReader::new(writer.stdout.take().unwrap());
         // The test runner's own lines are among those of the writer.
+        let (tell, begun) = mpsc::channel();
         let reader = thread::spawn(move || -> Vec<String> {
             out.lines()
                 .map(|line| line.unwrap())
                 .filter(|line| line.starts_with("entry ") || line.starts_with("parts "))
+                .inspect(|line| {
+                    if line.starts_with("parts ") {
+                        // Nobody listens after the first, which is all right.
+                        let _ = tell.send(());
+                    }
+                })
                 .collect()
         });
-        thread::sleep(Duration::from_millis(150 + 60 * run));
+        // In mid-write, however busy the machine: both kinds have been written.
+        begun.recv_timeout(Duration::from_secs(60)).unwrap();
+        thread::sleep(Duration::from_millis(60 * run));
         writer.kill().unwrap();
         writer.wait().unwrap();
         let lines = reader.join().unwrap();
