@@ -44,7 +44,7 @@ impl<'a> Desk<'a> {
             asked,
             cause: squad.next_cause,
             events: Vec::new(),
-            today: asked.now.to_zoned_datetime(squad.zone()).date(),
+            today: squad.local_day(asked.now),
             confirmed: false,
             danger: None,
             danger_to: Whom::Unsaid,
@@ -64,11 +64,6 @@ impl<'a> Desk<'a> {
         };
         self.touched.push(self.squad.apply(&stamped));
         self.events.push(stamped.event);
-    }
-
-    /// The squad's local day of an instant.
-    pub fn local_day(&self, at: Timestamp) -> Date {
-        at.to_zoned_datetime(self.squad.zone()).date()
     }
 
     /// The sender as a member.

@@ -12,16 +12,15 @@ impl<'a> Desk<'a> {
     /// over.
     pub fn close(mut self, understood: Vec<Value>, outcome: Outcome) -> Decision {
         let voice = self.voice();
-        let mut lines = voice.lines(&outcome);
-        if let Outcome::Mixed(outcomes) = &outcome {
-            // What to do first comes first, whatever the order typed.
-            let mut cautions: Vec<Outcome> =
-                outcomes.iter().filter(|o| is_caution(o)).cloned().collect();
-            cautions.sort_by_key(|caution| !is_danger(caution));
-            let others: Vec<Outcome> =
-                outcomes.iter().filter(|o| !is_caution(o)).cloned().collect();
-            lines = voice.lines(&Outcome::Mixed([cautions, others].concat()));
-        }
+        let lines = match &outcome {
+            Outcome::Mixed(outcomes) => {
+                // What to do first comes first, whatever the order typed.
+                let mut ordered = outcomes.clone();
+                ordered.sort_by_key(|one| (!is_caution(one), !is_danger(one)));
+                voice.lines(&Outcome::Mixed(ordered))
+            }
+            one => voice.lines(one),
+        };
         let fitted = reply::fit(lines, PARTS, voice.more_hint());
         let waiting = self.member().is_some_and(|member| !member.more.is_empty());
         if !fitted.rest.is_empty() || waiting {

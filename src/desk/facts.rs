@@ -100,7 +100,9 @@ impl Desk<'_> {
                 // The coach's word that a hold is over needs no gentle start.
                 (TroubleKind::Held, Some(_)) => None,
                 (_, Some((_, closed))) if swum_since(closed) => None,
-                (_, Some((_, closed))) => Some(Trouble::Mending { since: self.local_day(closed) }),
+                (_, Some((_, closed))) => {
+                    Some(Trouble::Mending { since: self.squad.local_day(closed) })
+                }
             })
             .collect()
     }

@@ -117,21 +117,11 @@ impl<'a> Desk<'a> {
             | Kind::Slot(_)
             | Kind::Shut { .. }
             | Kind::Cut(_)
-            | Kind::Compare { .. }
-                if !self.is_coach() =>
-            {
-                Err(refused("coach_only", RefusedWhy::CoachOnly))
-            }
-            Kind::Here { .. }
-            | Kind::Absent { .. }
-            | Kind::Lanes { .. }
-            | Kind::Tell { .. }
-            | Kind::Slot(_)
-            | Kind::Shut { .. }
-            | Kind::Cut(_)
-            | Kind::Compare { .. }
-            | Kind::Set(_)
-            | Kind::Attend { .. } => Err(refused("not_yet", RefusedWhy::NotYet)),
+            | Kind::Compare { .. } => Err(match self.is_coach() {
+                true => refused("not_yet", RefusedWhy::NotYet),
+                false => refused("coach_only", RefusedWhy::CoachOnly),
+            }),
+            Kind::Set(_) | Kind::Attend { .. } => Err(refused("not_yet", RefusedWhy::NotYet)),
         };
         // A refusal on the way is an outcome like any other.
         let outcome = done.unwrap_or_else(|stopped| *stopped);

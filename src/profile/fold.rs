@@ -26,7 +26,7 @@ impl Squad {
         let Stamped { cause, at, by, event } = stamped;
         let (cause, at) = (*cause, *at);
         self.next_cause = self.next_cause.max(cause + 1);
-        let today = at.to_zoned_datetime(self.zone()).date();
+        let today = self.local_day(at);
         match event {
             Event::SquadOpened { name, coach, timezone, course, code, expires, minors, ready } => {
                 self.name.clone_from(name);
@@ -174,9 +174,6 @@ impl Squad {
                 }
             }
             _ => {}
-        }
-        if is_undoable(event) {
-            swimmer.heard = swimmer.heard.max(Some(at));
         }
         swimmer.prune();
         Touched::Swimmer(who.clone())

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use jiff::Timestamp;
+use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use serde::{Deserialize, Serialize};
 
@@ -66,6 +67,11 @@ impl Squad {
     /// Its time zone; UTC where the name is none, which opening it refuses.
     pub fn zone(&self) -> TimeZone {
         TimeZone::get(&self.timezone).unwrap_or(TimeZone::UTC)
+    }
+
+    /// The local day of an instant.
+    pub fn local_day(&self, at: Timestamp) -> Date {
+        at.to_zoned_datetime(self.zone()).date()
     }
 
     /// The swimmer at an address.

@@ -64,8 +64,6 @@ pub struct Swimmer {
     pub suggested: Ledger<Session>,
     /// Pain, illness, stops and holds.
     pub troubles: Ledger<TroubleKept>,
-    /// The latest instant she was heard from.
-    pub heard: Option<Timestamp>,
 }
 
 /// What one message stored of one swimmer, on its way to another.
@@ -152,7 +150,6 @@ impl Swimmer {
             planned: Ledger::default(),
             suggested: Ledger::default(),
             troubles: Ledger::default(),
-            heard: None,
         }
     }
 
@@ -220,8 +217,7 @@ impl Swimmer {
             }
         }
         for kept in self.tests.iter_mut() {
-            while let Some(&(by, was)) = kept.what.before.last().filter(|(by, _)| *by == cause) {
-                debug_assert_eq!(by, cause);
+            while let Some(&(_, was)) = kept.what.before.last().filter(|(by, _)| *by == cause) {
                 kept.what.trial.time = was;
                 kept.what.before.pop();
             }

@@ -13,7 +13,7 @@ use crate::swim::critical_speed::Estimate;
 use crate::swim::even_pace::Target;
 use crate::swim::prediction::Prediction;
 use crate::swim::why::Explanation;
-use crate::units::{Centis, Course, Distance, Rpe, Stroke, Weekdays};
+use crate::units::{Centis, Course, Distance, Rpe, Weekdays};
 
 /// What a message came to.
 #[derive(Debug, Clone, PartialEq)]
@@ -586,9 +586,4 @@ pub enum Topic {
     Squad,
     /// Repairs.
     Fix,
-}
-
-/// A stroke's name is left out where it is the usual one.
-pub fn unless_free(stroke: Stroke) -> Option<Stroke> {
-    (stroke != Stroke::Free).then_some(stroke)
 }

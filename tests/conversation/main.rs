@@ -25,24 +25,24 @@ fn six_weeks() {
     let script = Script::read(SIX_WEEKS);
     assert!(script.lines.len() >= 30, "a conversation of 30 messages or more");
     let mut replay = Replay::begin();
-    let transcript = replay.run(&script.lines);
-    insta::assert_snapshot!("six_weeks", transcript);
+    let dialogue = replay.run(&script.lines);
+    insta::assert_snapshot!("six_weeks", dialogue);
 }
 
 #[test]
 fn care() {
     let script = Script::read(CARE);
     let mut replay = Replay::begin();
-    let transcript = replay.run(&script.lines);
-    insta::assert_snapshot!("care", transcript);
+    let dialogue = replay.run(&script.lines);
+    insta::assert_snapshot!("care", dialogue);
 }
 
 #[test]
 fn bad_texts() {
     let script = Script::read(BAD_TEXTS);
     let mut replay = Replay::begin();
-    let transcript = replay.run(&script.lines);
-    insta::assert_snapshot!("bad_texts", transcript);
+    let dialogue = replay.run(&script.lines);
+    insta::assert_snapshot!("bad_texts", dialogue);
 }
 
 /// A kill in the middle loses nothing and changes nothing that is said after.

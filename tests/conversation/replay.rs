@@ -47,29 +47,29 @@ impl Replay {
 
     /// Sends every line, in order; gives all that was said.
     pub fn run(&mut self, lines: &[Line]) -> String {
-        let mut transcript = String::new();
+        let mut dialogue = String::new();
         for line in lines {
             let answer = self.send(&line.who, &line.at, &line.text);
             let when = &line.at[..16].replace('T', " ");
-            writeln!(transcript, "{when} {}: {}", line.who, short(&line.text)).unwrap();
+            writeln!(dialogue, "{when} {}: {}", line.who, short(&line.text)).unwrap();
             for understood in answer["understood"].as_array().unwrap() {
                 let read = understood.to_string().replace(&self.code, "$CODE");
-                writeln!(transcript, "  read {read}").unwrap();
+                writeln!(dialogue, "  read {read}").unwrap();
             }
-            writeln!(transcript, "  => {}", kinds(&answer["result"])).unwrap();
+            writeln!(dialogue, "  => {}", kinds(&answer["result"])).unwrap();
             for reply in answer["replies"].as_array().unwrap() {
                 let text = reply["text"].as_str().unwrap();
                 self.said.push(text.to_owned());
                 if reply["via"] != "answer" {
-                    writeln!(transcript, "  to {}:", reply["to"].as_str().unwrap()).unwrap();
+                    writeln!(dialogue, "  to {}:", reply["to"].as_str().unwrap()).unwrap();
                 }
                 for said in text.lines() {
-                    writeln!(transcript, "  | {said}").unwrap();
+                    writeln!(dialogue, "  | {said}").unwrap();
                 }
             }
-            transcript.push('\n');
+            dialogue.push('\n');
         }
-        transcript
+        dialogue
     }
 
     /// The `result` of one more text.
