@@ -152,7 +152,7 @@ fn accept(sentence: &str) {
     assert!(parses(sentence), "seed {SEED}: not parsed: {sentence:?}");
 }
 
-/// One to three small changes: of a character, or of a whole token.
+/// One to three small changes: of a digit, of a character, or of a whole token.
 fn mutated(sentence: &str, chance: &mut ChaCha8Rng) -> String {
     const TOKENS: [&str; 24] = [
         ",", ":", "test", "200", "3:12", "~heron", "@teal", "8x50", "3x(", ")", "held", "x", "on",
@@ -162,7 +162,13 @@ fn mutated(sentence: &str, chance: &mut ChaCha8Rng) -> String {
         ['0', '6', '9', ':', '.', '/', ' ', 'x', 's', 'm', '~', '"', '(', 'é'];
     let mut text = sentence.to_owned();
     for _ in 0..chance.random_range(1..=3) {
-        if chance.random_bool(0.5) {
+        let digits: Vec<usize> =
+            text.match_indices(|c: char| c.is_ascii_digit()).map(|(at, _)| at).collect();
+        if let Some(&at) = digits.choose(chance).filter(|_| text.len().is_multiple_of(3)) {
+            // The digits at the limits of what the grammar counts with.
+            let digit = ["0", "1", "5", "6", "9", "00"].choose(chance).unwrap();
+            text.replace_range(at..=at, digit);
+        } else if chance.random_bool(0.5) {
             let mut tokens: Vec<&str> = text.split(' ').collect();
             let at = chance.random_range(0..tokens.len());
             match chance.random_range(0..4) {

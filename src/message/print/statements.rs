@@ -4,8 +4,8 @@ use std::fmt;
 
 use super::parts::{Words, course, equipment, is_bare, rating, start, sure, weekday};
 use crate::message::{
-    Cut, Done, Fix, Illness, Kind, Message, Name, NextWish, PlanWish, ProfileChange, SetResult,
-    Slot, Sport, SquadFilter, Statement, Test, TimedTest, WeekKind,
+    Cut, Done, Fix, Illness, Kind, Length, Message, Name, NextWish, PlanWish, ProfileChange,
+    SetResult, Slot, Sport, SquadFilter, Statement, Test, TimedTest, WeekKind,
 };
 use crate::units::{Centis, Unit};
 
@@ -164,6 +164,14 @@ fn lasting(time: Centis) -> String {
     }
 }
 
+/// A distance and a time so that they stay two: `3m 21s` would be one time.
+fn apart(distance: Option<Length>, time: Option<String>) -> Vec<String> {
+    let far = distance.map(|far| far.to_string());
+    let in_metres = distance.is_some_and(|far| far.unit == Some(Unit::Metre));
+    let order = if in_metres { [time, far] } else { [far, time] };
+    order.into_iter().flatten().collect()
+}
+
 fn swum(test: &Test) -> Words {
     let splits = test.splits.iter().map(|split| sure(*split));
     Words::default()
@@ -223,8 +231,7 @@ fn done(done: &Done) -> Words {
         Sport::Other => "other sport",
     });
     Words::of(verb)
-        .maybe(done.distance)
-        .maybe(done.duration.map(lasting))
+        .each(apart(done.distance, done.duration.map(lasting)))
         .maybe(done.rpe.map(|rpe| format!("rpe {}", rating(rpe.tenths()))))
         .maybe(done.on.as_ref())
         .maybe(done.shortened.then_some("cut short"))
@@ -287,6 +294,5 @@ fn fix(fix: &Fix) -> Words {
     Words::of("fix")
         .maybe(fix.was.as_ref().map(|name| format!("@{name}")))
         .maybe(fix.on.as_ref())
-        .maybe(fix.distance)
-        .maybe(fix.time.as_ref())
+        .each(apart(fix.distance, fix.time.as_ref().map(ToString::to_string)))
 }
