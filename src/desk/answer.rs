@@ -4,7 +4,7 @@
 use serde_json::{Value, json};
 
 use super::bench::Desk;
-use super::{Asked, Decision, understood};
+use super::{Asked, Decision, concerns, understood};
 use crate::message::{self, Kind, Message, Name, Reading, Statement};
 use crate::profile::{Event, Squad};
 use crate::reply::{NotUnderstoodReply, OkReply, Outcome, Unread};
@@ -27,6 +27,7 @@ impl<'a> Desk<'a> {
         }
         // Before anything is parsed, and whatever else the text says.
         if message::welfare(text) {
+            self.private = true;
             let statement = Statement { who: None, kind: Kind::Welfare };
             return self.apply(&Message { statements: vec![statement] });
         }
@@ -35,6 +36,9 @@ impl<'a> Desk<'a> {
         }
         if text.len() > message::LONGEST_TEXT {
             return (vec![], unread(Unread::TooLong));
+        }
+        if let Some(answered) = concerns::answer(self, text) {
+            return answered;
         }
         if let Some(message) = self.settled_by(text) {
             self.confirmed = true;

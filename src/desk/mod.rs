@@ -10,6 +10,7 @@ mod asking;
 mod bench;
 mod care;
 mod closing;
+mod concerns;
 mod danger;
 mod facts;
 mod help;

@@ -4,6 +4,7 @@
 //! stay as typed, to be settled against a profile and a clock elsewhere.
 
 mod combinators;
+mod concern;
 mod examples;
 mod grammar;
 mod health;
@@ -19,6 +20,7 @@ mod statement;
 mod syntax;
 mod tree;
 
+pub use concern::{Concern, concerns};
 pub use examples::EXAMPLES;
 pub use health::health;
 pub use opting::{is_help, is_opt_in, is_opt_out};

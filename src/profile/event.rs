@@ -118,6 +118,11 @@ pub enum Event {
         /// Who.
         who: Name,
     },
+    /// She says that a clinician has cleared her.
+    ClearanceSaid {
+        /// Who.
+        who: Name,
+    },
     /// The coach lifted a stop or a hold.
     Released {
         /// Who.
@@ -260,6 +265,8 @@ pub enum TroubleKind {
     Faint,
     /// Held to easy swimming by the coach.
     Held,
+    /// Easy swimming only, for a reason that is hers and kept nowhere.
+    Eased,
 }
 
 /// What an answer rests on, to be explained on `why` with the numbers as they

@@ -149,8 +149,9 @@ impl Squad {
                 matches!(kind, TroubleKind::Pain { .. } | TroubleKind::Ill { .. })
             }),
             Event::Released { .. } => swimmer.close_troubles(cause, at, |kind| {
-                matches!(kind, TroubleKind::Faint | TroubleKind::Held)
+                matches!(kind, TroubleKind::Faint | TroubleKind::Held | TroubleKind::Eased)
             }),
+            Event::ClearanceSaid { .. } => swimmer.clearance = Some(at),
             Event::ProfileSet { setting, .. } => swimmer.set_profile(cause, at, setting),
             Event::RaceSet { race, .. } => swimmer.race.set(cause, at, race.clone()),
             Event::FocusSet { text, .. } => swimmer.focus.set(cause, at, text.clone()),
@@ -186,7 +187,8 @@ impl Squad {
 /// The swimmer an event is about, if it is about one.
 fn subject(event: &Event) -> Option<&Name> {
     match event {
-        Event::FocusSet { who, .. }
+        Event::ClearanceSaid { who }
+        | Event::FocusSet { who, .. }
         | Event::Noted { who, .. }
         | Event::OtherTrained { who, .. }
         | Event::ProfileSet { who, .. }
@@ -210,11 +212,12 @@ fn subject(event: &Event) -> Option<&Name> {
 fn is_undoable(event: &Event) -> bool {
     match event {
         Event::TroubleOpened { trouble, .. } => {
-            !matches!(trouble, TroubleKind::Faint | TroubleKind::Held)
+            !matches!(trouble, TroubleKind::Faint | TroubleKind::Held | TroubleKind::Eased)
         }
-        Event::SessionSuggested { .. } | Event::WeekPlanned { .. } | Event::Released { .. } => {
-            false
-        }
+        Event::ClearanceSaid { .. }
+        | Event::Released { .. }
+        | Event::SessionSuggested { .. }
+        | Event::WeekPlanned { .. } => false,
         other => subject(other).is_some(),
     }
 }

@@ -64,6 +64,9 @@ pub struct Swimmer {
     pub suggested: Ledger<Session>,
     /// Pain, illness, stops and holds.
     pub troubles: Ledger<TroubleKept>,
+    /// When she last said that a clinician has cleared her.
+    #[serde(default)]
+    pub clearance: Option<Timestamp>,
     /// The latest instant she was heard from.
     pub heard: Option<Timestamp>,
 }
@@ -152,6 +155,7 @@ impl Swimmer {
             planned: Ledger::default(),
             suggested: Ledger::default(),
             troubles: Ledger::default(),
+            clearance: None,
             heard: None,
         }
     }
@@ -212,7 +216,7 @@ impl Swimmer {
         self.planned.withdraw(cause);
         self.suggested.withdraw(cause);
         self.troubles.withdraw_if(cause, |trouble| {
-            !matches!(trouble.kind, TroubleKind::Faint | TroubleKind::Held)
+            !matches!(trouble.kind, TroubleKind::Faint | TroubleKind::Held | TroubleKind::Eased)
         });
         for kept in self.troubles.iter_mut() {
             if kept.what.closed.is_some_and(|(by, _)| by == cause) {

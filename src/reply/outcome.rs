@@ -283,6 +283,16 @@ pub enum CautionKind {
     OpenWater,
     /// A request for breath-holding.
     BreathHold,
+    /// Something of hers that makes her swim easy until a clinician has spoken.
+    Easing,
+    /// Weight, food, the body.
+    Gentle,
+    /// A question whether she may swim.
+    MaySwim,
+    /// Dives.
+    Dive,
+    /// Swimming with nobody there.
+    Alone,
 }
 
 /// A question that one word settles.
@@ -492,7 +502,11 @@ pub enum OkReply {
     Released {
         /// Who.
         who: Name,
+        /// From a stop, and she has not said that a clinician has cleared her.
+        on_word: bool,
     },
+    /// She says that a clinician has cleared her; the coach is told.
+    ClearanceNoted,
     /// What had not fitted.
     More {
         /// The lines.

@@ -67,7 +67,15 @@ impl Answers for English {
             }
             OkReply::Noted { who } => format!("Noted for {who}."),
             OkReply::Held { who } => format!("{who} swims easy until you text RELEASE {who}."),
-            OkReply::Released { who } => {
+            OkReply::Released { who, on_word: true } => format!(
+                "{who} is released, on your word that a clinician has cleared it; the next \
+                 sessions start gently. If nobody has, keep {who} out of the water."
+            ),
+            OkReply::ClearanceNoted => {
+                "Noted, and your coach is told. No swimming until your coach releases you by text."
+                    .to_owned()
+            }
+            OkReply::Released { who, on_word: false } => {
                 format!("{who} is released; the next sessions start gently.")
             }
             OkReply::Greeting => {

@@ -35,6 +35,18 @@ pub trait Care: Words {
     fn open_water(&self) -> &'static str;
     /// A request for breath-holding.
     fn breath_hold(&self) -> &'static str;
+    /// Something of hers that makes her swim easy; the reply does not name it.
+    fn easing(&self) -> [&'static str; 2];
+    /// Weight, food, the body; the reply does not name it.
+    fn gentle(&self) -> [&'static str; 2];
+    /// A question whether she may swim; the answer is never yes.
+    fn may_swim(&self) -> &'static str;
+    /// Dives.
+    fn dive(&self) -> &'static str;
+    /// Swimming with nobody there.
+    fn alone(&self) -> &'static str;
+    /// To the coach: a swimmer says that a clinician has cleared her.
+    fn cleared_alert(&self, who: &Name) -> String;
     /// Pain in a place, and what to do about it.
     fn pain(&self, place: &str, level: u8, soreness: Soreness) -> String;
     /// After pain: when to see someone, when to text again.
@@ -108,6 +120,11 @@ pub trait Care: Words {
             (CautionKind::Effort, _) => self.effort(),
             (CautionKind::OpenWater, _) => self.open_water(),
             (CautionKind::BreathHold, _) => self.breath_hold(),
+            (CautionKind::Easing, _) => return owned(&self.easing()),
+            (CautionKind::Gentle, _) => return owned(&self.gentle()),
+            (CautionKind::MaySwim, _) => self.may_swim(),
+            (CautionKind::Dive, _) => self.dive(),
+            (CautionKind::Alone, _) => self.alone(),
         };
         vec![one.to_owned()]
     }

@@ -72,7 +72,15 @@ impl Answers for Spanish {
             }
             OkReply::Noted { who } => format!("Anotado para {who}."),
             OkReply::Held { who } => format!("{who} va en suave hasta que escribas LIBERA {who}."),
-            OkReply::Released { who } => {
+            OkReply::Released { who, on_word: true } => format!(
+                "{who} puede volver, bajo tu palabra de que un médico lo ha autorizado; empieza \
+                 suave. Si no es asi, que {who} siga fuera del agua."
+            ),
+            OkReply::ClearanceNoted => {
+                "Anotado, y tu entrenador lo sabe. Fuera del agua hasta que te dé paso por mensaje."
+                    .to_owned()
+            }
+            OkReply::Released { who, on_word: false } => {
                 format!("{who} puede volver; los proximos entrenos empiezan suaves.")
             }
             OkReply::Greeting => {
