@@ -4,7 +4,7 @@
 use serde_json::{Value, json};
 
 use super::bench::Desk;
-use super::{Asked, Decision, concerns, understood};
+use super::{Asked, Decision, concerns, readiness, understood};
 use crate::message::{self, Kind, Message, Name, Reading, Statement};
 use crate::profile::{Event, Squad};
 use crate::reply::{NotUnderstoodReply, OkReply, Outcome, Unread};
@@ -43,6 +43,10 @@ impl<'a> Desk<'a> {
         if let Some(message) = self.settled_by(text) {
             self.confirmed = true;
             return self.apply(&message);
+        }
+        let about_her = readiness::answer(self, text).or_else(|| readiness::contact(self, text));
+        if let Some(answered) = about_her {
+            return answered;
         }
         if let Some(statement) = self.of_roster(text) {
             return self.apply(&Message { statements: vec![statement] });

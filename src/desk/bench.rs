@@ -124,7 +124,10 @@ impl<'a> Desk<'a> {
     /// Warns the coaches, unless the sender is the only one.
     pub fn alert_coaches(&mut self, who: Option<Name>, kind: CautionKind) {
         let by = self.me().cloned().filter(|me| who.as_ref() != Some(me));
-        self.tell_coaches(&reply::voice(Language::English).alert(&Alert { who, by, kind }));
+        let contact = who.as_ref().and_then(|who| self.swimmer(who));
+        let contact = contact.and_then(|swimmer| swimmer.contact.at(self.now()).cloned());
+        let alert = Alert { who, by, contact, kind };
+        self.tell_coaches(&reply::voice(Language::English).alert(&alert));
     }
 
     /// Tells the coaches, unless the sender is the only one.

@@ -123,8 +123,9 @@ pub fn release(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, St
     });
     let clearance = desk.swimmer(&who).and_then(|swimmer| swimmer.clearance);
     let on_word = stop.is_some_and(|since| clearance.is_none_or(|said| said < since));
+    let cleared = desk.swimmer(&who).is_some_and(|swimmer| !desk.is_cleared(swimmer));
     desk.record(Event::Released { who: who.clone() });
-    Ok(Outcome::Ok(OkReply::Released { who, on_word }))
+    Ok(Outcome::Ok(OkReply::Released { who, on_word, cleared }))
 }
 
 /// The swimmer a coach names.

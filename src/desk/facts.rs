@@ -40,7 +40,7 @@ impl Desk<'_> {
             sessions_a_week: sessions.or(named).unwrap_or(SESSIONS),
             days,
             age: swimmer.born.at(now).and_then(|born| u8::try_from(self.today.year() - born).ok()),
-            cleared: self.squad.ready,
+            cleared: self.is_cleared(swimmer),
             joined: swimmer.joined_on.min(self.today),
             tests: swimmer.tests.as_of(now).map(|kept| from_a_push(&kept.what)).collect(),
             sets: swimmer.sets.since(since, now).map(|kept| kept.what.clone()).collect(),

@@ -17,6 +17,7 @@ mod help;
 mod join;
 mod people;
 mod profile;
+mod readiness;
 mod repair;
 mod resolve;
 mod results;

@@ -5,6 +5,7 @@
 
 mod combinators;
 mod concern;
+mod contact;
 mod examples;
 mod grammar;
 mod health;
@@ -21,6 +22,7 @@ mod syntax;
 mod tree;
 
 pub use concern::{Concern, concerns};
+pub use contact::{contact, is_unclear};
 pub use examples::EXAMPLES;
 pub use health::health;
 pub use opting::{is_help, is_opt_in, is_opt_out};

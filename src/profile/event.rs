@@ -118,6 +118,22 @@ pub enum Event {
         /// Who.
         who: Name,
     },
+    /// One of the questions on joining was answered.
+    ReadinessAnswered {
+        /// By whom.
+        who: Name,
+        /// Which, counted from 1.
+        question: u8,
+        /// Not with a clear no.
+        concern: bool,
+    },
+    /// She named whom to call in an emergency.
+    ContactSet {
+        /// Whose.
+        who: Name,
+        /// A telephone number, as typed.
+        contact: String,
+    },
     /// She says that a clinician has cleared her.
     ClearanceSaid {
         /// Who.

@@ -5,7 +5,7 @@ use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::event::ProfileSetting;
-use super::{Kept, Ledger, TestKept, TroubleKind};
+use super::{Kept, Ledger, Readiness, TestKept, TroubleKind};
 use crate::coaching::{OtherTraining, Race, SetSwum, Swum, WeekPlanned};
 use crate::language::Language;
 use crate::message::Name;
@@ -64,6 +64,12 @@ pub struct Swimmer {
     pub suggested: Ledger<Session>,
     /// Pain, illness, stops and holds.
     pub troubles: Ledger<TroubleKept>,
+    /// How far the questions on joining have come.
+    #[serde(default)]
+    pub readiness: Setting<Readiness>,
+    /// Whom to call in an emergency.
+    #[serde(default)]
+    pub contact: Setting<String>,
     /// When she last said that a clinician has cleared her.
     #[serde(default)]
     pub clearance: Option<Timestamp>,
@@ -155,6 +161,8 @@ impl Swimmer {
             planned: Ledger::default(),
             suggested: Ledger::default(),
             troubles: Ledger::default(),
+            readiness: Setting::default(),
+            contact: Setting::default(),
             clearance: None,
             heard: None,
         }
@@ -205,6 +213,7 @@ impl Swimmer {
         self.language.withdraw(cause);
         self.race.withdraw(cause);
         self.focus.withdraw(cause);
+        self.contact.withdraw(cause);
         self.tests.withdraw(cause);
         self.sets.withdraw(cause);
         self.swims.withdraw(cause);

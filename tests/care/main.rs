@@ -5,6 +5,7 @@
 
 mod after_trouble;
 mod corpus;
+mod readiness;
 mod squad;
 mod stops;
 mod withheld;

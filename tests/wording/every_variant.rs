@@ -53,7 +53,8 @@ fn acknowledgements() {
     use OkReply as O;
     holds_every!(
         &samples::oks(),
-        O::Joined { ask_readiness: true, .. },
+        O::Joined { ask_readiness: true, questions: true, .. },
+        O::Joined { ask_readiness: true, questions: false, .. },
         O::Joined { ask_readiness: false, .. },
         O::Profile(_),
         O::Undone { .. },
@@ -68,6 +69,9 @@ fn acknowledgements() {
         O::Held { .. },
         O::Released { on_word: true, .. },
         O::Released { on_word: false, .. },
+        O::ReadinessAnswered { clear: true },
+        O::ReadinessAnswered { clear: false },
+        O::ContactKept,
         O::ClearanceNoted,
         O::More { .. },
         O::Greeting,
@@ -137,6 +141,7 @@ fn questions_and_refusals() {
         A::TwoReadings { .. },
         A::ImpossiblePair { .. },
         A::WhoIs { .. },
+        A::Readiness { .. },
         A::Forget,
     );
     use Doubt as D;

@@ -118,6 +118,17 @@ impl Care for English {
         )
     }
 
+    fn not_ready_alert(&self, who: &Name) -> String {
+        format!(
+            "{who} has answered the health questions, not all with a clear no. Plans stay easy \
+             until you have talked and text RELEASE {who}."
+        )
+    }
+
+    fn contact(&self, contact: &str) -> String {
+        format!("Emergency contact: {contact}.")
+    }
+
     fn pain(&self, place: &str, level: u8, soreness: Soreness) -> String {
         let place_first = first_upper(place);
         match soreness {

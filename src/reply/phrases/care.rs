@@ -66,6 +66,12 @@ pub trait Care: Words {
     /// Tells a coach of any other danger.
     fn danger_alert(&self, who: &str, stopped: Option<&Name>) -> String;
 
+    /// To the coach: a swimmer's answers to the questions on joining leave
+    /// something to be asked.
+    fn not_ready_alert(&self, who: &Name) -> String;
+    /// In a danger alert: whom to call.
+    fn contact(&self, contact: &str) -> String;
+
     /// What a coach is told unasked.
     fn alert(&self, alert: &Alert) -> String {
         let who = match (&alert.who, &alert.by) {
@@ -75,12 +81,14 @@ pub trait Care: Words {
             (None, Some(by)) => self.as_told_by(self.someone(), by),
         };
         let who = who.as_str();
+        let contact =
+            alert.contact.as_ref().map(|to| format!(" {}", self.contact(to))).unwrap_or_default();
         match &alert.kind {
             CautionKind::Pain { place, level, again } => {
                 self.pain_alert(who, place, *level, *again)
             }
-            CautionKind::HeadKnock => self.head_knock_alert(who, alert.who.as_ref()),
-            _ => self.danger_alert(who, alert.who.as_ref()),
+            CautionKind::HeadKnock => self.head_knock_alert(who, alert.who.as_ref()) + &contact,
+            _ => self.danger_alert(who, alert.who.as_ref()) + &contact,
         }
     }
 

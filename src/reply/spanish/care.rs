@@ -119,6 +119,17 @@ impl Care for Spanish {
         )
     }
 
+    fn not_ready_alert(&self, who: &Name) -> String {
+        format!(
+            "{who} ha respondido a las preguntas de salud, no a todas con un no claro. Todo suave \
+             hasta que habléis y escribas LIBERA {who}."
+        )
+    }
+
+    fn contact(&self, contact: &str) -> String {
+        format!("Contacto de emergencia: {contact}.")
+    }
+
     fn pain(&self, place: &str, level: u8, soreness: Soreness) -> String {
         let pain = first_upper(&pain_in(place));
         match soreness {
