@@ -4,7 +4,7 @@
 use serde_json::{Value, json};
 
 use super::bench::Desk;
-use super::{Asked, Decision, understood};
+use super::{Asked, Decision, concerns, readiness, understood};
 use crate::message::{self, Kind, Message, Name, Reading, Statement};
 use crate::profile::{Event, Squad};
 use crate::reply::{NotUnderstoodReply, OkReply, Outcome, Unread};
@@ -27,6 +27,7 @@ impl<'a> Desk<'a> {
         }
         // Before anything is parsed, and whatever else the text says.
         if message::welfare(text) {
+            self.private = true;
             let statement = Statement { who: None, kind: Kind::Welfare };
             return self.apply(&Message { statements: vec![statement] });
         }
@@ -36,9 +37,16 @@ impl<'a> Desk<'a> {
         if text.len() > message::LONGEST_TEXT {
             return (vec![], unread(Unread::TooLong));
         }
+        if let Some(answered) = concerns::answer(self, text) {
+            return answered;
+        }
         if let Some(message) = self.settled_by(text) {
             self.confirmed = true;
             return self.apply(&message);
+        }
+        let about_her = readiness::answer(self, text).or_else(|| readiness::contact(self, text));
+        if let Some(answered) = about_her {
+            return answered;
         }
         if let Some(statement) = self.of_roster(text) {
             return self.apply(&Message { statements: vec![statement] });

@@ -29,6 +29,8 @@ pub struct Asked<'a> {
 pub struct Decision {
     /// What happened, to be stored before anything is said.
     pub events: Vec<Event>,
+    /// The sender's words are not to be kept.
+    pub private: bool,
     /// What to say to the sender, and to others.
     pub said: Vec<Say>,
     /// What was read, one entry a statement, in the contract's form.

@@ -32,6 +32,8 @@ pub struct Desk<'a> {
     pub danger: Option<Danger>,
     /// Whom that danger is about.
     pub danger_to: Whom,
+    /// The sender's words are not to be kept.
+    pub private: bool,
     /// What goes to others.
     pub to_others: Vec<Say>,
     /// What of the squad it changed.
@@ -48,6 +50,7 @@ impl<'a> Desk<'a> {
             confirmed: false,
             danger: None,
             danger_to: Whom::Unsaid,
+            private: false,
             to_others: Vec::new(),
             touched: Vec::new(),
             squad: squad.clone(),
@@ -113,10 +116,17 @@ impl<'a> Desk<'a> {
         reply::voice(self.language())
     }
 
-    /// Tells the coaches, unless the sender is the only one.
-    pub fn tell_coaches(&mut self, who: Option<Name>, kind: CautionKind) {
+    /// Warns the coaches, unless the sender is the only one.
+    pub fn alert_coaches(&mut self, who: Option<Name>, kind: CautionKind) {
         let by = self.me().cloned().filter(|me| who.as_ref() != Some(me));
-        let text = reply::voice(Language::English).alert(&Alert { who, by, kind });
+        let contact = who.as_ref().and_then(|who| self.swimmer(who));
+        let contact = contact.and_then(|swimmer| swimmer.contact.at(self.now()).cloned());
+        let alert = Alert { who, by, contact, kind };
+        self.tell_coaches(&reply::voice(Language::English).alert(&alert));
+    }
+
+    /// Tells the coaches, unless the sender is the only one.
+    pub fn tell_coaches(&mut self, text: &str) {
         let coaches: Vec<String> = self
             .squad
             .coaches()
@@ -124,7 +134,7 @@ impl<'a> Desk<'a> {
             .map(str::to_owned)
             .collect();
         for coach in coaches {
-            let say = Say { to: Some(coach), text: text.clone() };
+            let say = Say { to: Some(coach), text: text.to_owned() };
             if !self.to_others.contains(&say) {
                 self.to_others.push(say);
             }

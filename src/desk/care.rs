@@ -26,7 +26,7 @@ pub fn pain(
     let level = pain.level.unwrap_or(UNSAID_LEVEL);
     let kind = CautionKind::Pain { place: pain.place.clone(), level, again };
     if again || level >= STOPS_FOR_TODAY {
-        desk.tell_coaches(Some(who), kind.clone());
+        desk.alert_coaches(Some(who), kind.clone());
     }
     Ok(caution(kind, statement))
 }
@@ -74,7 +74,7 @@ pub fn faint(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stop
     if let Some(who) = &who {
         desk.record(Event::TroubleOpened { who: who.clone(), trouble: TroubleKind::Faint });
     }
-    desk.tell_coaches(who.clone(), kind.clone());
+    desk.alert_coaches(who.clone(), kind.clone());
     // Who may lift a stop is the coach's business alone.
     let about = who.filter(|_| beside && desk.is_coach());
     let kind = if beside && about.is_none() {
@@ -116,8 +116,16 @@ pub fn hold(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopp
 /// `release heron`
 pub fn release(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped> {
     let who = coached(desk, statement)?;
+    let stop = desk.swimmer(&who).and_then(|swimmer| {
+        let stops = |kind: &TroubleKind| *kind == TroubleKind::Faint;
+        let open = swimmer.open_troubles(desk.now()).filter(|kept| stops(&kept.what.kind));
+        open.map(|kept| kept.at).max()
+    });
+    let clearance = desk.swimmer(&who).and_then(|swimmer| swimmer.clearance);
+    let on_word = stop.is_some_and(|since| clearance.is_none_or(|said| said < since));
+    let cleared = desk.swimmer(&who).is_some_and(|swimmer| !desk.is_cleared(swimmer));
     desk.record(Event::Released { who: who.clone() });
-    Ok(Outcome::Ok(OkReply::Released { who }))
+    Ok(Outcome::Ok(OkReply::Released { who, on_word, cleared }))
 }
 
 /// The swimmer a coach names.

@@ -36,6 +36,7 @@ impl<'a> Desk<'a> {
         }
         Decision {
             result: reply::result(&outcome, voice),
+            private: self.private,
             events: self.events,
             said,
             understood,

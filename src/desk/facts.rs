@@ -40,7 +40,7 @@ impl Desk<'_> {
             sessions_a_week: sessions.or(named).unwrap_or(SESSIONS),
             days,
             age: swimmer.born.at(now).and_then(|born| u8::try_from(self.today.year() - born).ok()),
-            cleared: self.squad.ready,
+            cleared: self.is_cleared(swimmer),
             joined: swimmer.joined_on.min(self.today),
             tests: swimmer.tests.as_of(now).map(|kept| from_a_push(&kept.what)).collect(),
             sets: swimmer.sets.since(since, now).map(|kept| kept.what.clone()).collect(),
@@ -76,7 +76,10 @@ impl Desk<'_> {
         let now = self.now();
         let planned = swimmer.planned.as_of(now).filter(|kept| kept.on <= self.today);
         let mut all: Vec<_> = planned.chain(swimmer.suggested.as_of(now)).collect();
-        all.retain(|kept| kept.on > self.today || !self.missed(swimmer, kept.on));
+        // While something is open, one that was missed is still a measure: the
+        // next is no longer than it.
+        let open = !self.still_careful(swimmer).is_empty();
+        all.retain(|kept| open || kept.on > self.today || !self.missed(swimmer, kept.on));
         all.sort_by_key(|kept| (kept.cause, kept.on));
         let over = all.len().saturating_sub(SUGGESTED);
         all.into_iter().skip(over).map(|kept| kept.what.clone()).collect()
@@ -98,7 +101,7 @@ impl Desk<'_> {
                 (_, Some((_, closed))) if closed > now => Some(trouble(kept)),
                 (_, None) => Some(trouble(kept)),
                 // The coach's word that a hold is over needs no gentle start.
-                (TroubleKind::Held, Some(_)) => None,
+                (TroubleKind::Held | TroubleKind::Eased, Some(_)) => None,
                 (_, Some((_, closed))) if swum_since(closed) => None,
                 (_, Some((_, closed))) => {
                     Some(Trouble::Mending { since: self.squad.local_day(closed) })
@@ -136,6 +139,6 @@ fn trouble(kept: &Kept<TroubleKept>) -> Trouble {
         }
         TroubleKind::Ill { fever } => Trouble::Ill { since, fever: *fever },
         TroubleKind::Faint => Trouble::Faint { since },
-        TroubleKind::Held => Trouble::Held { since },
+        TroubleKind::Held | TroubleKind::Eased => Trouble::Held { since },
     }
 }

@@ -31,5 +31,6 @@ fn welcome(desk: &Desk<'_>, name: &Name) -> Outcome {
         name: name.clone(),
         squad: desk.squad.name.clone(),
         ask_readiness: !desk.squad.ready,
+        questions: !desk.squad.ready && !desk.squad.minors,
     })
 }

@@ -6,7 +6,7 @@ use super::bench::{Desk, Stopped, refused};
 use super::care::coached;
 use super::facts::trials;
 use crate::message::{SquadFilter, Statement};
-use crate::profile::{Event, Swimmer};
+use crate::profile::{Event, Swimmer, TroubleKind};
 use crate::reply::{Flag, OkReply, Outcome, RefusedWhy, SquadReply, SquadRow, SwimmerReply, Trend};
 use crate::swim::real_change::{Change, Verdict};
 use crate::swim::{Trial, critical_speed};
@@ -87,7 +87,7 @@ fn row(desk: &Desk<'_>, swimmer: &Swimmer) -> SquadRow {
     if days_since(tested_or_joined) >= OVERDUE_DAYS {
         flags.push(Flag::Overdue);
     }
-    if swimmer.open_troubles(now).next().is_some() {
+    if swimmer.open_troubles(now).any(|kept| kept.what.kind != TroubleKind::Eased) {
         flags.push(Flag::Hurt);
     }
     let away = swimmer.away.as_of(now).any(|kept| kept.what > desk.today);

@@ -4,6 +4,8 @@
 //! stay as typed, to be settled against a profile and a clock elsewhere.
 
 mod combinators;
+mod concern;
+mod contact;
 mod examples;
 mod grammar;
 mod health;
@@ -19,6 +21,8 @@ mod statement;
 mod syntax;
 mod tree;
 
+pub use concern::{Concern, concerns};
+pub use contact::{contact, is_unclear};
 pub use examples::EXAMPLES;
 pub use health::health;
 pub use opting::{is_help, is_opt_in, is_opt_out};

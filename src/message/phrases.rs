@@ -34,10 +34,19 @@ pub struct Word {
 
 /// The words of a text; figures and signs are left out.
 pub fn words(text: &str) -> Vec<Word> {
+    split(text, char::is_alphabetic)
+}
+
+/// The words and figures of a text.
+pub fn words_and_figures(text: &str) -> Vec<Word> {
+    split(text, char::is_alphanumeric)
+}
+
+fn split(text: &str, belongs: fn(char) -> bool) -> Vec<Word> {
     let plain = plain(text).text.replace('\'', "");
     let mut words = Vec::new();
     for (clause, piece) in plain.split([',', '.', ';', '!', '?', '\n']).enumerate() {
-        let parts = piece.split(|c: char| !c.is_alphabetic()).filter(|word| !word.is_empty());
+        let parts = piece.split(|c: char| !belongs(c)).filter(|word| !word.is_empty());
         words.extend(parts.map(|word| Word { text: folded(word), clause }));
     }
     words

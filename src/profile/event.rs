@@ -118,6 +118,27 @@ pub enum Event {
         /// Who.
         who: Name,
     },
+    /// One of the questions on joining was answered.
+    ReadinessAnswered {
+        /// By whom.
+        who: Name,
+        /// Which, counted from 1.
+        question: u8,
+        /// Not with a clear no.
+        concern: bool,
+    },
+    /// She named whom to call in an emergency.
+    ContactSet {
+        /// Whose.
+        who: Name,
+        /// A telephone number, as typed.
+        contact: String,
+    },
+    /// She says that a clinician has cleared her.
+    ClearanceSaid {
+        /// Who.
+        who: Name,
+    },
     /// The coach lifted a stop or a hold.
     Released {
         /// Who.
@@ -260,6 +281,8 @@ pub enum TroubleKind {
     Faint,
     /// Held to easy swimming by the coach.
     Held,
+    /// Easy swimming only, for a reason that is hers and kept nowhere.
+    Eased,
 }
 
 /// What an answer rests on, to be explained on `why` with the numbers as they

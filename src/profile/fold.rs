@@ -5,7 +5,7 @@ use std::sync::Arc;
 use jiff::civil::Date;
 
 use super::event::Event;
-use super::{Kept, Member, Role, Squad, Stamped, Swimmer, TroubleKept, TroubleKind};
+use super::{Kept, Member, Readiness, Role, Squad, Stamped, Swimmer, TroubleKept, TroubleKind};
 use crate::message::Name;
 
 /// What an event changed, for whoever writes snapshots. The head of a squad
@@ -148,9 +148,19 @@ impl Squad {
             Event::Recovered { .. } => swimmer.close_troubles(cause, at, |kind| {
                 matches!(kind, TroubleKind::Pain { .. } | TroubleKind::Ill { .. })
             }),
-            Event::Released { .. } => swimmer.close_troubles(cause, at, |kind| {
-                matches!(kind, TroubleKind::Faint | TroubleKind::Held)
-            }),
+            Event::Released { .. } => {
+                swimmer.close_troubles(cause, at, |kind| {
+                    matches!(kind, TroubleKind::Faint | TroubleKind::Held | TroubleKind::Eased)
+                });
+                let before = swimmer.readiness.at(at).copied().unwrap_or_default();
+                swimmer.readiness.set(cause, at, Readiness { cleared: true, ..before });
+            }
+            Event::ReadinessAnswered { question, concern, .. } => {
+                let before = swimmer.readiness.at(at).copied().unwrap_or_default();
+                swimmer.readiness.set(cause, at, before.after(*question, *concern));
+            }
+            Event::ContactSet { contact, .. } => swimmer.contact.set(cause, at, contact.clone()),
+            Event::ClearanceSaid { .. } => swimmer.clearance = Some(at),
             Event::ProfileSet { setting, .. } => swimmer.set_profile(cause, at, setting),
             Event::RaceSet { race, .. } => swimmer.race.set(cause, at, race.clone()),
             Event::FocusSet { text, .. } => swimmer.focus.set(cause, at, text.clone()),
@@ -183,7 +193,10 @@ impl Squad {
 /// The swimmer an event is about, if it is about one.
 fn subject(event: &Event) -> Option<&Name> {
     match event {
-        Event::FocusSet { who, .. }
+        Event::ClearanceSaid { who }
+        | Event::ContactSet { who, .. }
+        | Event::ReadinessAnswered { who, .. }
+        | Event::FocusSet { who, .. }
         | Event::Noted { who, .. }
         | Event::OtherTrained { who, .. }
         | Event::ProfileSet { who, .. }
@@ -207,11 +220,13 @@ fn subject(event: &Event) -> Option<&Name> {
 fn is_undoable(event: &Event) -> bool {
     match event {
         Event::TroubleOpened { trouble, .. } => {
-            !matches!(trouble, TroubleKind::Faint | TroubleKind::Held)
+            !matches!(trouble, TroubleKind::Faint | TroubleKind::Held | TroubleKind::Eased)
         }
-        Event::SessionSuggested { .. } | Event::WeekPlanned { .. } | Event::Released { .. } => {
-            false
-        }
+        Event::ClearanceSaid { .. }
+        | Event::ReadinessAnswered { .. }
+        | Event::Released { .. }
+        | Event::SessionSuggested { .. }
+        | Event::WeekPlanned { .. } => false,
         other => subject(other).is_some(),
     }
 }

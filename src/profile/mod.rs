@@ -8,6 +8,7 @@ mod event;
 mod fold;
 mod ledger;
 mod member;
+mod readiness;
 mod squad;
 mod strangers;
 mod swimmer;
@@ -16,6 +17,7 @@ pub use event::{Event, ProfileSetting, QuestionKept, Reasons, Stamped, TestKept,
 pub use fold::Touched;
 pub use ledger::{Kept, Ledger};
 pub use member::{Member, Role};
+pub use readiness::Readiness;
 pub use squad::{Squad, SquadId};
 pub use strangers::Strangers;
 pub use swimmer::{Setting, Swimmer, TroubleKept};

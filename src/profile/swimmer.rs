@@ -5,7 +5,7 @@ use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::event::ProfileSetting;
-use super::{Kept, Ledger, TestKept, TroubleKind};
+use super::{Kept, Ledger, Readiness, TestKept, TroubleKind};
 use crate::coaching::{OtherTraining, Race, SetSwum, Swum, WeekPlanned};
 use crate::language::Language;
 use crate::message::Name;
@@ -64,6 +64,15 @@ pub struct Swimmer {
     pub suggested: Ledger<Session>,
     /// Pain, illness, stops and holds.
     pub troubles: Ledger<TroubleKept>,
+    /// How far the questions on joining have come.
+    #[serde(default)]
+    pub readiness: Setting<Readiness>,
+    /// Whom to call in an emergency.
+    #[serde(default)]
+    pub contact: Setting<String>,
+    /// When she last said that a clinician has cleared her.
+    #[serde(default)]
+    pub clearance: Option<Timestamp>,
 }
 
 /// What one message stored of one swimmer, on its way to another.
@@ -150,6 +159,9 @@ impl Swimmer {
             planned: Ledger::default(),
             suggested: Ledger::default(),
             troubles: Ledger::default(),
+            readiness: Setting::default(),
+            contact: Setting::default(),
+            clearance: None,
         }
     }
 
@@ -198,6 +210,7 @@ impl Swimmer {
         self.language.withdraw(cause);
         self.race.withdraw(cause);
         self.focus.withdraw(cause);
+        self.contact.withdraw(cause);
         self.tests.withdraw(cause);
         self.sets.withdraw(cause);
         self.swims.withdraw(cause);
@@ -209,7 +222,7 @@ impl Swimmer {
         self.planned.withdraw(cause);
         self.suggested.withdraw(cause);
         self.troubles.withdraw_if(cause, |trouble| {
-            !matches!(trouble.kind, TroubleKind::Faint | TroubleKind::Held)
+            !matches!(trouble.kind, TroubleKind::Faint | TroubleKind::Held | TroubleKind::Eased)
         });
         for kept in self.troubles.iter_mut() {
             if kept.what.closed.is_some_and(|(by, _)| by == cause) {

@@ -260,6 +260,10 @@ fn caution(reply: &CautionReply, voice: &dyn Voice) -> Value {
         CautionKind::Effort => "effort",
         CautionKind::OpenWater => "open_water",
         CautionKind::BreathHold => "breath_hold",
+        CautionKind::Easing | CautionKind::Gentle => "private",
+        CautionKind::MaySwim => "clinician",
+        CautionKind::Dive => "dive",
+        CautionKind::Alone => "alone",
     };
     json!({ "kind": "caution", "about": about, "text": voice.caution(reply).join(" ") })
 }

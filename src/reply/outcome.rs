@@ -236,6 +236,8 @@ pub struct Alert {
     pub who: Option<Name>,
     /// Who texted it, if another.
     pub by: Option<Name>,
+    /// Whom to call for her; said with a danger only.
+    pub contact: Option<String>,
     /// Of what.
     pub kind: CautionKind,
 }
@@ -283,6 +285,16 @@ pub enum CautionKind {
     OpenWater,
     /// A request for breath-holding.
     BreathHold,
+    /// Something of hers that makes her swim easy until a clinician has spoken.
+    Easing,
+    /// Weight, food, the body.
+    Gentle,
+    /// A question whether she may swim.
+    MaySwim,
+    /// Dives.
+    Dive,
+    /// Swimming with nobody there.
+    Alone,
 }
 
 /// A question that one word settles.
@@ -337,6 +349,11 @@ pub enum Asks {
     WhoIs {
         /// As typed.
         name: Name,
+    },
+    /// One of the questions that follow joining.
+    Readiness {
+        /// Which, counted from 1.
+        question: u8,
     },
     /// All of a swimmer's history is to go.
     Forget,
@@ -434,6 +451,8 @@ pub enum OkReply {
         squad: String,
         /// The readiness questions follow.
         ask_readiness: bool,
+        /// The first of them stands in this reply.
+        questions: bool,
     },
     /// A setting was stored.
     Profile(Vec<Set>),
@@ -492,7 +511,20 @@ pub enum OkReply {
     Released {
         /// Who.
         who: Name,
+        /// From a stop, and she has not said that a clinician has cleared her.
+        on_word: bool,
+        /// And from now on she may swim hard.
+        cleared: bool,
     },
+    /// The questions on joining are answered, all with a clear no or not.
+    ReadinessAnswered {
+        /// She may swim hard.
+        clear: bool,
+    },
+    /// Whom to call in an emergency was kept.
+    ContactKept,
+    /// She says that a clinician has cleared her; the coach is told.
+    ClearanceNoted,
     /// What had not fitted.
     More {
         /// The lines.

@@ -206,7 +206,7 @@ impl Service {
         let record = Record::read(&entry.body).map_err(|error| self.failed(&error))?;
         let same = record.from == incoming.from
             && record.room == incoming.room
-            && record.body == incoming.body;
+            && record.body.is_of(&incoming.body);
         if same { Ok(Some(record.answer_again(key.id.clone()))) } else { Err(Failure::Conflict) }
     }
 
@@ -219,7 +219,7 @@ impl Service {
         let world = self.world.read().unwrap_or_else(PoisonError::into_inner);
         let text = match &incoming.body {
             Body::Text(text) => Some(text.as_str()),
-            Body::NotText(_) => None,
+            Body::NotText(_) | Body::Withheld(_) => None,
         };
         let of_code = text.and_then(desk::join_code).and_then(|code| world.squad_by_code(&code));
         let squad = of_code.or_else(|| world.squad_of(&incoming.from));
@@ -258,6 +258,9 @@ impl Service {
             wall,
         };
         let decision = desk::answer(&room.squad, &asked);
+        if decision.private {
+            record.body = record.body.withheld();
+        }
         record.events = decision.events;
         record.replies = spoken(decision.said, &incoming);
         record.understood = decision.understood;

@@ -2,6 +2,7 @@
 
 use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
+use sha2::{Digest, Sha256};
 
 use crate::units::Course;
 
@@ -31,6 +32,28 @@ pub enum Body {
     Text(String),
     /// Bytes that are no text in the charset they claim; kept, and answered so.
     NotText(Vec<u8>),
+    /// Private words, not kept: their digest, to know a repeat by.
+    Withheld(String),
+}
+
+impl Body {
+    /// The words' digest in place of the words.
+    pub(super) fn withheld(&self) -> Body {
+        let bytes = match self {
+            Body::Text(text) => text.as_bytes(),
+            Body::NotText(bytes) => bytes,
+            Body::Withheld(_) => return self.clone(),
+        };
+        Body::Withheld(Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect())
+    }
+
+    /// True if these were the words, as far as they were kept.
+    pub(super) fn is_of(&self, words: &Body) -> bool {
+        match self {
+            Body::Withheld(_) => *self == words.withheld(),
+            kept => kept == words,
+        }
+    }
 }
 
 /// A squad to open.

@@ -3,5 +3,9 @@
 
 #![expect(clippy::unwrap_used, reason = "a test that can't go on has failed")]
 
+mod after_trouble;
 mod corpus;
+mod readiness;
 mod squad;
+mod stops;
+mod withheld;

@@ -24,6 +24,7 @@ pub struct Heard {
     /// To others: address, words.
     pub to_others: Vec<(String, String)>,
     pub events: Vec<Event>,
+    pub private: bool,
 }
 
 impl Talk {
@@ -78,6 +79,7 @@ impl Heard {
             text: mine.into_iter().map(|say| say.text).collect(),
             to_others: others.into_iter().map(|say| (say.to.unwrap(), say.text)).collect(),
             events: decision.events,
+            private: decision.private,
         }
     }
 

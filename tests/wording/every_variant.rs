@@ -53,7 +53,8 @@ fn acknowledgements() {
     use OkReply as O;
     holds_every!(
         &samples::oks(),
-        O::Joined { ask_readiness: true, .. },
+        O::Joined { ask_readiness: true, questions: true, .. },
+        O::Joined { ask_readiness: true, questions: false, .. },
         O::Joined { ask_readiness: false, .. },
         O::Profile(_),
         O::Undone { .. },
@@ -66,7 +67,12 @@ fn acknowledgements() {
         O::Race { .. },
         O::Noted { .. },
         O::Held { .. },
-        O::Released { .. },
+        O::Released { on_word: true, .. },
+        O::Released { on_word: false, .. },
+        O::ReadinessAnswered { clear: true },
+        O::ReadinessAnswered { clear: false },
+        O::ContactKept,
+        O::ClearanceNoted,
         O::More { .. },
         O::Greeting,
         O::LeftAlone,
@@ -100,6 +106,11 @@ fn cautions() {
         CautionReply { kind: C::HeadKnock, about: Some(_) },
         CautionReply { kind: C::Dizzy, about: None },
         CautionReply { kind: C::Dizzy, about: Some(_) },
+        CautionReply { kind: C::Easing, .. },
+        CautionReply { kind: C::Gentle, .. },
+        CautionReply { kind: C::MaySwim, .. },
+        CautionReply { kind: C::Dive, .. },
+        CautionReply { kind: C::Alone, .. },
         CautionReply { kind: C::Beside { grave: true, .. }, .. },
         CautionReply { kind: C::Beside { grave: false, .. }, .. },
         CautionReply { kind: C::Stopped, about: None },
@@ -130,6 +141,7 @@ fn questions_and_refusals() {
         A::TwoReadings { .. },
         A::ImpossiblePair { .. },
         A::WhoIs { .. },
+        A::Readiness { .. },
         A::Forget,
     );
     use Doubt as D;

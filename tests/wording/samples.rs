@@ -284,6 +284,11 @@ pub fn cautions() -> Vec<CautionReply> {
         theirs(CautionKind::HeadKnock),
         mine(CautionKind::Dizzy),
         theirs(CautionKind::Dizzy),
+        mine(CautionKind::Easing),
+        mine(CautionKind::Gentle),
+        mine(CautionKind::MaySwim),
+        mine(CautionKind::Dive),
+        mine(CautionKind::Alone),
         mine(CautionKind::Beside { grave: true, unnamed: true }),
         mine(CautionKind::Beside { grave: false, unnamed: false }),
         mine(CautionKind::Stopped),
@@ -346,14 +351,16 @@ pub fn swimmers() -> Vec<SwimmerReply> {
 
 pub fn oks() -> Vec<OkReply> {
     let heron = || name("heron");
-    let joined = |ask_readiness| OkReply::Joined {
+    let joined = |ask_readiness, questions| OkReply::Joined {
         name: heron(),
         squad: "Tuesday lanes".into(),
         ask_readiness,
+        questions,
     };
     vec![
-        joined(true),
-        joined(false),
+        joined(true, true),
+        joined(true, false),
+        joined(false, false),
         OkReply::Profile(settings()),
         OkReply::Undone { what: withdrawn() },
         OkReply::Undone { what: vec![Withdrawn::Change] },
@@ -366,7 +373,13 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::Race { on: date(2026, 12, 20), distance: metres(1500) },
         OkReply::Noted { who: heron() },
         OkReply::Held { who: heron() },
-        OkReply::Released { who: heron() },
+        OkReply::Released { who: heron(), on_word: false, cleared: false },
+        OkReply::Released { who: heron(), on_word: false, cleared: true },
+        OkReply::ReadinessAnswered { clear: true },
+        OkReply::ReadinessAnswered { clear: false },
+        OkReply::ContactKept,
+        OkReply::Released { who: heron(), on_word: true, cleared: false },
+        OkReply::ClearanceNoted,
         OkReply::More { lines: vec!["4x50 48".into()] },
         OkReply::Greeting,
         OkReply::LeftAlone,
@@ -443,6 +456,9 @@ pub fn questions() -> Vec<QuestionReply> {
         ask(Asks::WhoIs { name: name("herom") }, &["heron"]),
         ask(Asks::WhoIs { name: name("te") }, &["teal", "wren", "heron"]),
         ask(Asks::WhoIs { name: name("nobody") }, &[]),
+        ask(Asks::Readiness { question: 1 }, &yes_no),
+        ask(Asks::Readiness { question: 2 }, &yes_no),
+        ask(Asks::Readiness { question: 3 }, &yes_no),
         ask(Asks::Forget, &yes_no),
     ]);
     all
@@ -548,7 +564,7 @@ fn explanations() -> Vec<Explanation> {
 
 /// What coaches are told unasked.
 pub fn alerts() -> Vec<Alert> {
-    let of = |who: Option<&str>, kind| Alert { who: who.map(name), by: None, kind };
+    let of = |who: Option<&str>, kind| Alert { who: who.map(name), by: None, contact: None, kind };
     let pain = |again| CautionKind::Pain { place: "shoulder".into(), level: 7, again };
     vec![
         of(Some("heron"), pain(false)),
@@ -557,6 +573,7 @@ pub fn alerts() -> Vec<Alert> {
         of(Some("heron"), CautionKind::Danger),
         of(None, CautionKind::Dizzy),
         Alert { by: Some(name("teal")), ..of(None, CautionKind::Danger) },
+        Alert { contact: Some("+1 555 0123".into()), ..of(Some("heron"), CautionKind::Danger) },
         Alert { by: Some(name("teal")), ..of(Some("heron"), CautionKind::HeadKnock) },
     ]
 }

@@ -47,8 +47,8 @@ rules! {
         when: "the coach holds her at easy",
         then: "easy work only until released",
         source: PRACTICE,
-        en: "Your coach keeps you at easy for now.",
-        es: "Tu entrenador te mantiene en suave por ahora.",
+        en: "You stay at easy for now.",
+        es: "Te quedas en suave por ahora.",
     }
     NotCleared "not-cleared" {
         when: "the readiness questions are not answered, or not with a clear yes",

@@ -13,9 +13,29 @@ impl Answers for English {
         format!("Welcome to {squad}, {name}!")
     }
 
-    fn readiness(&self) -> &'static str {
-        "Until your coach has cleared you, plans stay easy: tell your coach of any heart, chest, \
-         fainting or breathing trouble, medicine, or a long break."
+    fn readiness(&self, questions: bool) -> &'static str {
+        if questions {
+            "Plans stay easy until three health questions are answered; results count from the \
+             start."
+        } else {
+            "Until your coach has cleared you, plans stay easy: tell your coach of any heart, \
+             chest, fainting or breathing trouble, medicine, or a long break."
+        }
+    }
+
+    fn readiness_question(&self, question: u8) -> &'static str {
+        match question {
+            1 => {
+                "1 of 3: have you been out of regular exercise for three months or more? YES or NO."
+            }
+            2 => {
+                "2 of 3: any heart, chest, fainting or breathing trouble, or medicine for one? YES \
+                 or NO."
+            }
+            _ => {
+                "3 of 3: has anyone told you not to swim hard, or is there a reason not to? YES or NO."
+            }
+        }
     }
 
     fn first_steps(&self) -> [&'static str; 2] {
@@ -67,7 +87,32 @@ impl Answers for English {
             }
             OkReply::Noted { who } => format!("Noted for {who}."),
             OkReply::Held { who } => format!("{who} swims easy until you text RELEASE {who}."),
-            OkReply::Released { who } => {
+            OkReply::Released { who, on_word: true, .. } => format!(
+                "{who} is released, on your word that a clinician has cleared it; the next \
+                 sessions start gently. If nobody has, keep {who} out of the water."
+            ),
+            OkReply::ClearanceNoted => {
+                "Noted, and your coach is told. No swimming until your coach releases you by text."
+                    .to_owned()
+            }
+            OkReply::Released { who, cleared: true, .. } => {
+                format!("{who} is released and cleared: sessions may get harder, gently at first.")
+            }
+            OkReply::ReadinessAnswered { clear: true } => {
+                "Thank you, noted: you may swim hard when a session says so. If any of it changes, \
+                 tell your coach first."
+                    .to_owned()
+            }
+            OkReply::ReadinessAnswered { clear: false } => {
+                "Thank you. Plans stay easy until your coach releases you: please talk to your \
+                 coach and, if in doubt, a clinician. Results count all the same."
+                    .to_owned()
+            }
+            OkReply::ContactKept => {
+                "Stored. It is shown to your coach if you are in danger, and nowhere else."
+                    .to_owned()
+            }
+            OkReply::Released { who, .. } => {
                 format!("{who} is released; the next sessions start gently.")
             }
             OkReply::Greeting => {
@@ -122,6 +167,7 @@ impl Answers for English {
                 self.short_day(old.on)
             ),
             Asks::WhoIs { name } => format!("No {name} here. Who is meant? Nothing stored yet."),
+            Asks::Readiness { question } => self.readiness_question(*question).to_owned(),
             Asks::Forget => {
                 "Leave the squad and remove all your tests, sets and sessions? It can't be undone."
                     .to_owned()

@@ -78,6 +78,57 @@ impl Care for English {
          you want to; we set no such lengths."
     }
 
+    fn easing(&self) -> [&'static str; 2] {
+        [
+            "Thank you for telling us. Please ask your midwife, doctor or another clinician how to \
+             swim now; until then keep it easy and comfortable.",
+            "Your sessions stay easy. Your words are not stored and not shown to your coach; tell \
+             your coach yourself if you like.",
+        ]
+    }
+
+    fn gentle(&self) -> [&'static str; 2] {
+        [
+            "Thank you for telling us. That is one for a doctor or another clinician, or someone \
+             you trust; please talk to one of them soon.",
+            "Your words are not stored and not shown to your coach. We set swims and give no \
+             advice on weight or food.",
+        ]
+    }
+
+    fn may_swim(&self) -> &'static str {
+        "We can't say yes to that. If anything is wrong, stay out and ask a clinician; with chest \
+         pain, fainting or trouble breathing call the emergency number."
+    }
+
+    fn dive(&self) -> &'static str {
+        "Dives: where the pool allows them, with your coach there and the depth checked, never \
+         alone. Sprints from a push do the same work."
+    }
+
+    fn alone(&self) -> &'static str {
+        "Never swim alone: a lifeguard or another person watching, every time. If nobody is \
+         there, leave it for another day."
+    }
+
+    fn cleared_alert(&self, who: &Name) -> String {
+        format!(
+            "{who} says a clinician has cleared it. If you are content with that, text RELEASE \
+             {who}; until then {who} stays stopped."
+        )
+    }
+
+    fn not_ready_alert(&self, who: &Name) -> String {
+        format!(
+            "{who} has answered the health questions, not all with a clear no. Plans stay easy \
+             until you have talked and text RELEASE {who}."
+        )
+    }
+
+    fn contact(&self, contact: &str) -> String {
+        format!("Emergency contact: {contact}.")
+    }
+
     fn pain(&self, place: &str, level: u8, soreness: Soreness) -> String {
         let place_first = first_upper(place);
         match soreness {

@@ -18,7 +18,9 @@ pub trait Answers: Words {
     /// Someone is in.
     fn welcome(&self, name: &Name, squad: &str) -> String;
     /// Plans stay easy until the coach knows her health.
-    fn readiness(&self) -> &'static str;
+    fn readiness(&self, questions: bool) -> &'static str;
+    /// One of the questions that follow joining, with how to answer it.
+    fn readiness_question(&self, question: u8) -> &'static str;
     /// What to do and text first, and what comes before all texting.
     fn first_steps(&self) -> [&'static str; 2];
     /// Something done; nothing for what is told elsewhere: joining, the rest of a
@@ -64,9 +66,10 @@ pub trait Answers: Words {
     /// Something done.
     fn ok(&self, reply: &OkReply) -> Vec<String> {
         match reply {
-            OkReply::Joined { name, squad, ask_readiness } => {
+            OkReply::Joined { name, squad, ask_readiness, questions } => {
                 let mut lines = vec![self.welcome(name, squad)];
-                lines.extend(ask_readiness.then(|| self.readiness().to_owned()));
+                lines.extend(ask_readiness.then(|| self.readiness(*questions).to_owned()));
+                lines.extend(questions.then(|| self.readiness_question(1).to_owned()));
                 lines.extend(self.first_steps().map(str::to_owned));
                 lines
             }
@@ -99,8 +102,8 @@ pub trait Answers: Words {
     /// Something to be settled by a word.
     fn question(&self, reply: &QuestionReply) -> Vec<String> {
         let ask = self.ask(&reply.asks);
-        if let Asks::Impossible { .. } = reply.asks {
-            // It asks for a whole text and says how.
+        if let Asks::Impossible { .. } | Asks::Readiness { .. } = reply.asks {
+            // These say themselves how they are answered.
             return vec![ask];
         }
         let options: Vec<String> = reply.options.iter().map(|word| self.option(word)).collect();

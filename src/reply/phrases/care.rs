@@ -35,6 +35,18 @@ pub trait Care: Words {
     fn open_water(&self) -> &'static str;
     /// A request for breath-holding.
     fn breath_hold(&self) -> &'static str;
+    /// Something of hers that makes her swim easy; the reply does not name it.
+    fn easing(&self) -> [&'static str; 2];
+    /// Weight, food, the body; the reply does not name it.
+    fn gentle(&self) -> [&'static str; 2];
+    /// A question whether she may swim; the answer is never yes.
+    fn may_swim(&self) -> &'static str;
+    /// Dives.
+    fn dive(&self) -> &'static str;
+    /// Swimming with nobody there.
+    fn alone(&self) -> &'static str;
+    /// To the coach: a swimmer says that a clinician has cleared her.
+    fn cleared_alert(&self, who: &Name) -> String;
     /// Pain in a place, and what to do about it.
     fn pain(&self, place: &str, level: u8, soreness: Soreness) -> String;
     /// After pain: when to see someone, when to text again.
@@ -54,6 +66,12 @@ pub trait Care: Words {
     /// Tells a coach of any other danger.
     fn danger_alert(&self, who: &str, stopped: Option<&Name>) -> String;
 
+    /// To the coach: a swimmer's answers to the questions on joining leave
+    /// something to be asked.
+    fn not_ready_alert(&self, who: &Name) -> String;
+    /// In a danger alert: whom to call.
+    fn contact(&self, contact: &str) -> String;
+
     /// What a coach is told unasked.
     fn alert(&self, alert: &Alert) -> String {
         let who = match (&alert.who, &alert.by) {
@@ -63,12 +81,14 @@ pub trait Care: Words {
             (None, Some(by)) => self.as_told_by(self.someone(), by),
         };
         let who = who.as_str();
+        let contact =
+            alert.contact.as_ref().map(|to| format!(" {}", self.contact(to))).unwrap_or_default();
         match &alert.kind {
             CautionKind::Pain { place, level, again } => {
                 self.pain_alert(who, place, *level, *again)
             }
-            CautionKind::HeadKnock => self.head_knock_alert(who, alert.who.as_ref()),
-            _ => self.danger_alert(who, alert.who.as_ref()),
+            CautionKind::HeadKnock => self.head_knock_alert(who, alert.who.as_ref()) + &contact,
+            _ => self.danger_alert(who, alert.who.as_ref()) + &contact,
         }
     }
 
@@ -108,6 +128,11 @@ pub trait Care: Words {
             (CautionKind::Effort, _) => self.effort(),
             (CautionKind::OpenWater, _) => self.open_water(),
             (CautionKind::BreathHold, _) => self.breath_hold(),
+            (CautionKind::Easing, _) => return owned(&self.easing()),
+            (CautionKind::Gentle, _) => return owned(&self.gentle()),
+            (CautionKind::MaySwim, _) => self.may_swim(),
+            (CautionKind::Dive, _) => self.dive(),
+            (CautionKind::Alone, _) => self.alone(),
         };
         vec![one.to_owned()]
     }

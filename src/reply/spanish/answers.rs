@@ -13,9 +13,27 @@ impl Answers for Spanish {
         format!("¡Hola, {name}! Ya estas en {squad}.")
     }
 
-    fn readiness(&self) -> &'static str {
-        "Hasta que tu entrenador te dé el visto bueno, todo es suave: cuéntale cualquier problema \
-         de corazon, pecho, desmayos o respiracion, medicinas o una pausa larga."
+    fn readiness(&self, questions: bool) -> &'static str {
+        if questions {
+            "Todo sera suave hasta responder tres preguntas de salud; los resultados cuentan desde \
+             ya."
+        } else {
+            "Hasta que tu entrenador te dé paso, todo sera suave: cuéntale si hay problemas de \
+             corazon, pecho, desmayos o respiracion, medicinas o una pausa larga."
+        }
+    }
+
+    fn readiness_question(&self, question: u8) -> &'static str {
+        match question {
+            1 => "1 de 3: ¿llevas tres meses o mas sin ejercicio regular? SI o NO.",
+            2 => {
+                "2 de 3: ¿problemas de corazon, pecho, desmayos o respiracion, o medicinas para \
+                 ello? SI o NO."
+            }
+            _ => {
+                "3 de 3: ¿te han dicho que no nades fuerte, o hay un motivo para no hacerlo? SI o NO."
+            }
+        }
     }
 
     fn first_steps(&self) -> [&'static str; 2] {
@@ -72,7 +90,31 @@ impl Answers for Spanish {
             }
             OkReply::Noted { who } => format!("Anotado para {who}."),
             OkReply::Held { who } => format!("{who} va en suave hasta que escribas LIBERA {who}."),
-            OkReply::Released { who } => {
+            OkReply::Released { who, on_word: true, .. } => format!(
+                "{who} puede volver, bajo tu palabra de que un médico lo ha autorizado; empieza \
+                 suave. Si no es asi, que {who} siga fuera del agua."
+            ),
+            OkReply::ClearanceNoted => {
+                "Anotado, y tu entrenador lo sabe. Fuera del agua hasta que te dé paso por mensaje."
+                    .to_owned()
+            }
+            OkReply::Released { who, cleared: true, .. } => {
+                format!("{who} tiene paso libre: los entrenos pueden subir, poco a poco.")
+            }
+            OkReply::ReadinessAnswered { clear: true } => {
+                "Gracias, anotado: puedes ir fuerte cuando el entreno lo diga. Si algo cambia, \
+                 avisa antes a tu entrenador."
+                    .to_owned()
+            }
+            OkReply::ReadinessAnswered { clear: false } => {
+                "Gracias. Todo sera suave hasta que tu entrenador te dé paso: habla con él o ella \
+                 y, en caso de duda, con un médico. Los resultados cuentan igual."
+                    .to_owned()
+            }
+            OkReply::ContactKept => {
+                "Guardado. Lo ve tu entrenador si hay peligro, y nadie mas.".to_owned()
+            }
+            OkReply::Released { who, .. } => {
                 format!("{who} puede volver; los proximos entrenos empiezan suaves.")
             }
             OkReply::Greeting => {
@@ -120,6 +162,7 @@ impl Answers for Spanish {
                 self.short_day(old.on)
             ),
             Asks::WhoIs { name } => format!("Aqui no hay '{name}'. ¿Quién es? Aun sin guardar."),
+            Asks::Readiness { question } => self.readiness_question(*question).to_owned(),
             Asks::Forget => "¿Salir y quitar del equipo todos tus tests, series y entrenos? No se \
                              puede deshacer."
                 .to_owned(),

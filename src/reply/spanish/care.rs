@@ -79,6 +79,57 @@ impl Care for Spanish {
          que quieras; aqui no se ponen largos asi."
     }
 
+    fn easing(&self) -> [&'static str; 2] {
+        [
+            "Gracias por contarlo. Pregunta a tu matrona, a un médico o a otro profesional como \
+             nadar ahora; hasta entonces, suave y con comodidad.",
+            "Tus entrenos siguen suaves. Tus palabras no se guardan ni las ve tu entrenador; \
+             cuéntaselo si quieres.",
+        ]
+    }
+
+    fn gentle(&self) -> [&'static str; 2] {
+        [
+            "Gracias por contarlo. Eso es para un médico u otro profesional, o alguien de \
+             confianza; habla pronto con uno de ellos.",
+            "Tus palabras no se guardan ni las ve tu entrenador. Aqui se ponen entrenos, no \
+             consejos de peso ni de comida.",
+        ]
+    }
+
+    fn may_swim(&self) -> &'static str {
+        "A eso no podemos decir que si. Si algo va mal, fuera del agua y pregunta a un médico; con \
+         dolor de pecho, desmayo o falta de aire llama a emergencias."
+    }
+
+    fn dive(&self) -> &'static str {
+        "De cabeza, donde la piscina lo permita, con tu entrenador delante y la profundidad \
+         comprobada; nunca a solas. Salir desde la pared entrena lo mismo."
+    }
+
+    fn alone(&self) -> &'static str {
+        "Nunca nades a solas: siempre con socorrista o alguien que mire. Si no hay nadie, déjalo \
+         para otro dia."
+    }
+
+    fn cleared_alert(&self, who: &Name) -> String {
+        format!(
+            "{who} dice que un médico lo ha autorizado. Si te parece bien, escribe LIBERA {who}; \
+             hasta entonces sigue en pausa."
+        )
+    }
+
+    fn not_ready_alert(&self, who: &Name) -> String {
+        format!(
+            "{who} ha respondido a las preguntas de salud, no a todas con un no claro. Todo suave \
+             hasta que habléis y escribas LIBERA {who}."
+        )
+    }
+
+    fn contact(&self, contact: &str) -> String {
+        format!("Contacto de emergencia: {contact}.")
+    }
+
     fn pain(&self, place: &str, level: u8, soreness: Soreness) -> String {
         let pain = first_upper(&pain_in(place));
         match soreness {

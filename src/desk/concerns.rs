@@ -1,0 +1,108 @@
+//! What is answered with care though nobody is in danger: breath-holding,
+//! dives, swims alone, questions that only a clinician answers.
+
+use serde_json::{Value, json};
+
+use super::bench::Desk;
+use crate::language::Language;
+use crate::message::{self, Concern, Kind, Message, Reading, Statement};
+use crate::profile::{Event, TroubleKind};
+use crate::reply::{self, CautionKind, CautionReply, OkReply, Outcome};
+
+/// Answers a text with concerns, and what else it says; `None` for others.
+pub fn answer(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> {
+    let mut concerns = message::concerns(text);
+    if concerns.is_empty() {
+        return None;
+    }
+    let reading = desk.parse(text);
+    let says_what = matches!(&reading, Reading::Understood(Message { statements })
+        if statements.iter().all(|one| is_of_swimming(&one.kind)));
+    let is_coach = desk.is_coach();
+    concerns.retain(|concern| match concern {
+        Concern::Cleared => !is_coach && desk.me().is_some(),
+        // `50 test 31.2 from a dive` is a result, `next open water` has its own.
+        Concern::Dive | Concern::Alone | Concern::OpenWater => !says_what,
+        _ => true,
+    });
+    if concerns.is_empty() {
+        return None;
+    }
+    let (mut read, mut outcomes): (Vec<Value>, Vec<Outcome>) =
+        concerns.iter().map(|concern| one(desk, *concern)).unzip();
+    let message = Message { statements: beside(desk, reading, text) };
+    if !message.statements.is_empty() {
+        let (more, outcome) = desk.apply(&message);
+        read.extend(more);
+        match outcome {
+            Outcome::Mixed(several) => outcomes.extend(several),
+            single => outcomes.push(single),
+        }
+    }
+    let outcome = if outcomes.len() == 1 { outcomes.remove(0) } else { Outcome::Mixed(outcomes) };
+    Some((read, outcome))
+}
+
+/// What else the text says and is done all the same: what was swum, and what
+/// hurts. Nothing is set or lifted.
+fn beside(desk: &Desk<'_>, reading: Reading, text: &str) -> Vec<Statement> {
+    let mut said = match reading {
+        Reading::Understood(Message { statements }) => statements,
+        Reading::NotUnderstood { understood, .. } => understood,
+        Reading::Unsure { .. } => vec![],
+    };
+    said.retain(|one| {
+        is_of_swimming(&one.kind) && !matches!(one.kind, Kind::Next(_) | Kind::Race { .. })
+            || matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. })
+    });
+    let told = said.iter().any(|one| matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. }));
+    let health = message::health(text).filter(|_| !told);
+    said.extend(health.map(|kind| Statement { who: desk.named_in(text), kind }));
+    said
+}
+
+/// What was swum or is to be.
+fn is_of_swimming(kind: &Kind) -> bool {
+    matches!(
+        kind,
+        Kind::Test(_)
+            | Kind::TimedTest(_)
+            | Kind::SetResult(_)
+            | Kind::Done(_)
+            | Kind::Next(_)
+            | Kind::Race { .. }
+    )
+}
+
+fn one(desk: &mut Desk<'_>, concern: Concern) -> (Value, Outcome) {
+    let (read, kind) = match concern {
+        Concern::Cleared => return (json!({ "kind": "cleared" }), cleared(desk)),
+        Concern::Easing => {
+            desk.private = true;
+            if let Some(who) = desk.me().cloned() {
+                desk.record(Event::TroubleOpened { who, trouble: TroubleKind::Eased });
+            }
+            ("private", CautionKind::Easing)
+        }
+        Concern::Gentle => {
+            desk.private = true;
+            ("private", CautionKind::Gentle)
+        }
+        Concern::BreathHold => ("breath_hold", CautionKind::BreathHold),
+        Concern::MaySwim => ("may_swim", CautionKind::MaySwim),
+        Concern::Dive => ("dive", CautionKind::Dive),
+        Concern::Alone => ("alone", CautionKind::Alone),
+        Concern::OpenWater => ("open_water", CautionKind::OpenWater),
+    };
+    (json!({ "kind": read }), Outcome::Caution(CautionReply { kind, about: None }))
+}
+
+/// Her word that a clinician has cleared her is kept and told; it lifts
+/// nothing.
+fn cleared(desk: &mut Desk<'_>) -> Outcome {
+    if let Some(who) = desk.me().cloned() {
+        desk.record(Event::ClearanceSaid { who: who.clone() });
+        desk.tell_coaches(&reply::voice(Language::English).cleared_alert(&who));
+    }
+    Outcome::Ok(OkReply::ClearanceNoted)
+}
