@@ -17,7 +17,6 @@
 //! - [`message`]: the grammar, and the tree of what a text says.
 //! - [`swim`]: the maths: critical speed, prediction, levels, sets, real change.
 //! - [`coaching`]: the rules: sessions, weeks, what a result changes.
-//! - [`simulation`]: virtual swimmers, to try the rules on whole seasons.
 //! - [`profile`]: events, and the fold from events to squads and swimmers.
 //! - [`reply`]: outcomes as data, their words, their JSON, their SMS parts.
 //! - [`desk`]: one decision a statement.

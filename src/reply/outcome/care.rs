@@ -1,0 +1,80 @@
+//! What to stop for or to be careful of, and who is told.
+
+use crate::message::Name;
+
+/// Something to stop for, or to be careful of.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct CautionReply {
+    /// Which.
+    pub kind: CautionKind,
+    /// Whose, if another's.
+    pub about: Option<Name>,
+}
+
+/// Something a coach is told unasked.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Alert {
+    /// Of whom; unknown where the text named nobody we know.
+    pub who: Option<Name>,
+    /// Who texted it, if another.
+    pub by: Option<Name>,
+    /// Whom to call for her; said with a danger only.
+    pub contact: Option<String>,
+    /// Of what.
+    pub kind: CautionKind,
+}
+
+/// Kinds of caution.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum CautionKind {
+    /// Chest pain, fainting, breathing trouble: out of the water now.
+    Danger,
+    /// A knock to the head: out, watched, no return the same day.
+    HeadKnock,
+    /// Light dizziness: out, sit, not alone.
+    Dizzy,
+    /// Any of these three, of someone beside the sender who is not named, or
+    /// whose stop is not the sender's to lift.
+    Beside {
+        /// It is the first of them.
+        grave: bool,
+        /// The coach texted it: a name with it would stop that swimmer.
+        unnamed: bool,
+    },
+    /// A stop is open: nothing until the coach releases.
+    Stopped,
+    /// Pain in one place, and its level.
+    Pain {
+        /// English singular.
+        place: String,
+        /// 0 to 10; unsaid counts as 5.
+        level: u8,
+        /// The second report of the place in 14 days.
+        again: bool,
+    },
+    /// Illness, perhaps with fever, perhaps of the stomach.
+    Ill {
+        /// With fever or a chest infection.
+        fever: bool,
+        /// Of the stomach.
+        stomach: bool,
+    },
+    /// Words of harm or fear.
+    Welfare,
+    /// Hard swimming ahead: never alone, when to stop.
+    Effort,
+    /// Open water: never alone, seen from afar, warm enough.
+    OpenWater,
+    /// A request for breath-holding.
+    BreathHold,
+    /// Something of hers that makes her swim easy until a clinician has spoken.
+    Easing,
+    /// Weight, food, the body.
+    Gentle,
+    /// A question whether she may swim.
+    MaySwim,
+    /// Dives.
+    Dive,
+    /// Swimming with nobody there.
+    Alone,
+}

@@ -1,0 +1,150 @@
+//! What was done, with nothing to compute.
+
+use crate::language::Language;
+use crate::message::Name;
+use crate::session::Repeat;
+use crate::swim::Trial;
+use crate::units::Centis;
+use crate::units::Course;
+use crate::units::Distance;
+use crate::units::Weekdays;
+use jiff::civil::Date;
+
+/// Done, with nothing to compute.
+#[derive(Debug, Clone, PartialEq)]
+pub enum OkReply {
+    /// She is in.
+    Joined {
+        /// Under this name.
+        name: Name,
+        /// In this squad.
+        squad: String,
+        /// The readiness questions follow.
+        ask_readiness: bool,
+        /// The first of them stands in this reply.
+        questions: bool,
+    },
+    /// A setting was stored.
+    Profile(Vec<Set>),
+    /// A message was taken back: what it had stored.
+    Undone {
+        /// One a record.
+        what: Vec<Withdrawn>,
+    },
+    /// A time was put right.
+    Fixed {
+        /// Of this test.
+        trial: Trial,
+        /// It was this before.
+        before: Centis,
+    },
+    /// A result was moved to another.
+    Moved {
+        /// To whom.
+        to: Name,
+    },
+    /// A session was missed.
+    Missed {
+        /// When.
+        on: Date,
+    },
+    /// Away until then.
+    Away {
+        /// The first day back.
+        until: Date,
+    },
+    /// All well again; the next session starts gently.
+    Better,
+    /// Two days of the week were changed for each other.
+    Swapped {
+        /// The sessions' days now, and whether each is hard.
+        days: Vec<(Date, bool)>,
+    },
+    /// A race was noted.
+    Race {
+        /// When.
+        on: Date,
+        /// How far.
+        distance: Distance,
+    },
+    /// Something was noted of someone.
+    Noted {
+        /// Of whom.
+        who: Name,
+    },
+    /// Held to easy swimming.
+    Held {
+        /// Who.
+        who: Name,
+    },
+    /// Released.
+    Released {
+        /// Who.
+        who: Name,
+        /// From a stop, and she has not said that a clinician has cleared her.
+        on_word: bool,
+        /// And from now on she may swim hard.
+        cleared: bool,
+    },
+    /// The questions on joining are answered, all with a clear no or not.
+    ReadinessAnswered {
+        /// She may swim hard.
+        clear: bool,
+    },
+    /// Whom to call in an emergency was kept.
+    ContactKept,
+    /// She says that a clinician has cleared her; the coach is told.
+    ClearanceNoted,
+    /// What had not fitted.
+    More {
+        /// The lines.
+        lines: Vec<String>,
+    },
+    /// A question was answered with no.
+    LeftAlone,
+    /// A history was erased.
+    Forgotten {
+        /// Whose.
+        who: Name,
+    },
+    /// No more texts.
+    OptedOut,
+    /// Texts again.
+    OptedIn,
+    /// A greeting or thanks.
+    Greeting,
+    /// Nothing is said: it was not for us.
+    Silent,
+}
+
+/// A record that was taken back.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Withdrawn {
+    /// A test.
+    Test(Trial),
+    /// A set.
+    Set(Repeat),
+    /// A session, of that day.
+    Session(Date),
+    /// A correction or a setting: what it was before holds again.
+    Change,
+}
+
+/// A setting, as stored.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Set {
+    /// Her pool.
+    Course(Course),
+    /// Her days.
+    Days(Weekdays),
+    /// Sessions a week.
+    Sessions(u8),
+    /// Minutes a session.
+    Minutes(u16),
+    /// Year of birth.
+    Born(i16),
+    /// Her language.
+    Language(Language),
+    /// The unit she speaks in.
+    Units(crate::units::Unit),
+}

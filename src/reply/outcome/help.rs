@@ -1,0 +1,45 @@
+//! How to talk to us.
+
+use crate::coaching::Rule;
+use crate::swim::why::Explanation;
+
+/// How to talk to us.
+#[derive(Debug, Clone, PartialEq)]
+pub enum HelpReply {
+    /// In general, for a swimmer.
+    Swimmer,
+    /// In general, for a coach.
+    Coach,
+    /// For someone we don't know.
+    Stranger,
+    /// On one topic.
+    Topic(Topic),
+    /// Why the last answer was as it was.
+    Why {
+        /// The formulas, with the swimmer's own numbers.
+        explanations: Vec<Explanation>,
+        /// The rules that decided.
+        rules: Vec<Rule>,
+    },
+}
+
+/// What help can be about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Topic {
+    /// Tests.
+    Test,
+    /// Sets.
+    Set,
+    /// Sessions done.
+    Done,
+    /// Plans and the next session.
+    Plan,
+    /// Pain and illness.
+    Pain,
+    /// Settings.
+    Profile,
+    /// The coach's words.
+    Squad,
+    /// Repairs.
+    Fix,
+}

@@ -1,0 +1,68 @@
+//! The squad and its swimmers at a glance.
+
+use crate::message::Name;
+use crate::swim::Trial;
+use jiff::civil::Date;
+
+/// The squad at a glance.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SquadReply {
+    /// The squad's name.
+    pub squad: String,
+    /// Its swimmers.
+    pub swimmers: Vec<SquadRow>,
+}
+
+/// One line of the squad.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SquadRow {
+    /// Who.
+    pub swimmer: Name,
+    /// Her last test.
+    pub last_test: Option<Trial>,
+    /// Her critical pace, seconds per 100.
+    pub critical_per_100_s: Option<f64>,
+    /// Where she is going.
+    pub trend: Trend,
+    /// What to look at.
+    pub flags: Vec<Flag>,
+    /// The day she was last heard from.
+    pub last_seen: Option<Date>,
+}
+
+/// Where a swimmer's tests are going.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Trend {
+    /// Faster, more likely than not to be real.
+    Up,
+    /// Too close to say.
+    Flat,
+    /// Slower, more likely than not to be real.
+    Down,
+    /// Fewer than two tests alike.
+    Unknown,
+}
+
+/// What a coach should look at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Flag {
+    /// No test for six weeks.
+    Overdue,
+    /// Pain, illness or a stop is open.
+    Hurt,
+    /// Not heard from for ten days.
+    Silent,
+}
+
+/// One swimmer at a glance.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SwimmerReply {
+    /// Her line.
+    pub row: SquadRow,
+    /// Her best time for each distance, stroke and course.
+    pub bests: Vec<Trial>,
+    /// Her latest tests, latest first.
+    pub latest: Vec<Trial>,
+    /// The coach's focus.
+    pub focus: Option<String>,
+}

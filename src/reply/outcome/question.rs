@@ -1,0 +1,70 @@
+//! What is asked back.
+
+use crate::message::Doubt;
+use crate::message::Name;
+use crate::swim::Trial;
+use crate::units::Centis;
+use crate::units::Distance;
+use jiff::Timestamp;
+
+/// A question that one word settles.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct QuestionReply {
+    /// What is asked.
+    pub asks: Asks,
+    /// The words that settle it.
+    pub options: Vec<String>,
+    /// The answer is no use after this.
+    pub until: Timestamp,
+}
+
+/// What can be asked.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Asks {
+    /// Something the text itself leaves open.
+    Doubt(Doubt),
+    /// A time that no one, or not this swimmer, would swim.
+    Implausible {
+        /// How far.
+        distance: Distance,
+        /// In what time.
+        time: Centis,
+    },
+    /// A time that nobody swims: what was it?
+    Impossible {
+        /// How far.
+        distance: Distance,
+        /// In what time.
+        time: Centis,
+    },
+    /// A grave word in a harmless phrase: is there any danger?
+    AnyDanger,
+    /// Two readings of a time, both possible.
+    TwoReadings {
+        /// How far.
+        distance: Distance,
+        /// One.
+        one: Centis,
+        /// The other.
+        other: Centis,
+    },
+    /// A longer test swum faster than a shorter one.
+    ImpossiblePair {
+        /// The new one.
+        new: Trial,
+        /// The one it can't stand beside.
+        old: Trial,
+    },
+    /// No such swimmer here; those with like names.
+    WhoIs {
+        /// As typed.
+        name: Name,
+    },
+    /// One of the questions that follow joining.
+    Readiness {
+        /// Which, counted from 1.
+        question: u8,
+    },
+    /// All of a swimmer's history is to go.
+    Forget,
+}

@@ -1,0 +1,94 @@
+//! Results that were reported, and what can be computed from them.
+
+use crate::coaching::Outlook;
+use crate::coaching::SetFeedback;
+use crate::message::Name;
+use crate::session::Repeat;
+use crate::session::Session;
+use crate::swim::Trial;
+use crate::swim::critical_speed::Estimate;
+use crate::swim::even_pace::Target;
+use crate::swim::prediction::Prediction;
+use crate::units::Centis;
+use crate::units::Distance;
+use crate::units::Rpe;
+use jiff::civil::Date;
+
+/// A test, stored, and what it says.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TestReply {
+    /// Whose.
+    pub swimmer: Name,
+    /// True if it is about someone other than the sender.
+    pub other: bool,
+    /// The test.
+    pub trial: Trial,
+    /// True if no test of that distance, stroke and course was faster.
+    pub personal_best: bool,
+    /// The best before, if there was one.
+    pub best_before: Option<Centis>,
+    /// Even-pace targets.
+    pub targets: Vec<Target>,
+    /// The critical speed it leads to.
+    pub critical: Estimate,
+    /// The distance that would tell most, tested next.
+    pub test_next: Option<Distance>,
+    /// What to swim next; none where a stop is open.
+    pub next: Option<Session>,
+    /// A stop is open: no praise, only that it is stored.
+    pub quiet: bool,
+}
+
+/// A repeat set, stored, and what to change next time.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SetReply {
+    /// Whose.
+    pub swimmer: Name,
+    /// True if it is about someone other than the sender.
+    pub other: bool,
+    /// The set as it was swum, with the target it was judged by.
+    pub set: Repeat,
+    /// What came of it.
+    pub feedback: SetFeedback,
+}
+
+/// A session reported.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DoneReply {
+    /// Whose.
+    pub swimmer: Name,
+    /// How far.
+    pub distance: Option<Distance>,
+    /// How long.
+    pub duration: Option<Centis>,
+    /// How hard it felt.
+    pub rpe: Option<Rpe>,
+    /// When.
+    pub on: Date,
+    /// Session load: RPE × minutes, where both are known.
+    pub load: Option<u32>,
+    /// Metres or yards of the last seven days, this one included.
+    pub week: Option<Distance>,
+    /// It wasn't swimming.
+    pub elsewhere: bool,
+}
+
+/// Times to hold.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TargetsReply {
+    /// The test they come from.
+    pub trial: Trial,
+    /// The times.
+    pub targets: Vec<Target>,
+    /// The critical speed.
+    pub critical: Estimate,
+}
+
+/// A predicted time.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PredictionReply {
+    /// The time, its interval and what it rests on.
+    pub prediction: Prediction,
+    /// For a race: when it is, and what can be said of it.
+    pub race: Option<(Date, Outlook)>,
+}

@@ -1,0 +1,33 @@
+//! What is to be swum.
+
+use super::CautionKind;
+use crate::coaching::WeekKind;
+use crate::session::Session;
+use crate::units::Distance;
+use jiff::civil::Date;
+
+/// A session to swim.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SessionReply {
+    /// The session.
+    pub session: Session,
+    /// A caution that belongs with it.
+    pub caution: Option<CautionKind>,
+}
+
+/// A week to swim.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlanReply {
+    /// Its first day.
+    pub starts: Date,
+    /// Its kind.
+    pub kind: WeekKind,
+    /// The kind that was asked for, where the rules gave another.
+    pub asked: Option<WeekKind>,
+    /// How far in all.
+    pub distance: Distance,
+    /// Its sessions.
+    pub sessions: Vec<Session>,
+    /// The rules that decided.
+    pub rules: Vec<String>,
+}

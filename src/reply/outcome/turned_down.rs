@@ -1,0 +1,88 @@
+//! What could not be read, and what was read and not done.
+
+use crate::coaching::RefusalReason;
+use crate::message::Name;
+use crate::units::Centis;
+use crate::units::Distance;
+use jiff::civil::Date;
+
+/// A text of which something could not be read.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct NotUnderstoodReply {
+    /// What was understood of it, in words.
+    pub understood: Vec<String>,
+    /// What was not, as typed.
+    pub rest: Unread,
+    /// One text that works.
+    pub example: String,
+}
+
+/// What was wrong with a text.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Unread {
+    /// Nothing was in it.
+    Empty,
+    /// It was too long to be a text.
+    TooLong,
+    /// It was no text at all.
+    NotText,
+    /// These words could not be read.
+    Words(String),
+}
+
+/// Read, and not done.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RefusedReply {
+    /// The rule's id.
+    pub rule: String,
+    /// Why.
+    pub why: RefusedWhy,
+}
+
+/// Why something was not done.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum RefusedWhy {
+    /// A rule of coaching.
+    Coaching(RefusalReason),
+    /// It is the coach's to say.
+    CoachOnly,
+    /// The sender is in no squad.
+    NotAMember,
+    /// The sender doesn't swim here.
+    NotASwimmer,
+    /// The code opens no squad, or no longer.
+    BadCode,
+    /// Another swimmer bears the name.
+    NameTaken,
+    /// The sender swims here already.
+    AlreadyJoined {
+        /// Under this name.
+        name: Name,
+    },
+    /// In a squad with minors a grown-up joins first.
+    GuardianFirst,
+    /// A day that has not come.
+    Future {
+        /// The day.
+        on: Date,
+    },
+    /// A time that can't replace another unasked.
+    Unlikely {
+        /// How far.
+        distance: Distance,
+        /// In what time.
+        time: Centis,
+    },
+    /// Nothing to undo, fix, repeat or show.
+    Nothing,
+    /// There is no test to compute from.
+    NoTest,
+    /// No question is open, or it is too late.
+    NoQuestion,
+    /// A distance that is no whole lengths of the pool, or too long.
+    Distance,
+    /// Read, but not something we can do.
+    NotYet,
+    /// Nobody may be told that here.
+    Private,
+}
