@@ -28,6 +28,7 @@
 //! - [`journal`]: opaque bytes, durable through a power cut.
 //! - [`service`]: dedupe, decide, append, fold, answer.
 //! - [`signing`], [`http`], [`control`], [`tls`], [`cli`]: how messages come in.
+//! - [`config`]: what the settings file may say.
 //! - [`outbox`]: how what others are to be told goes out.
 //!
 //! - [`demo`]: the invented squad.
@@ -37,6 +38,7 @@
 pub mod cli;
 pub mod clock;
 pub mod coaching;
+pub mod config;
 pub mod control;
 pub mod demo;
 pub mod desk;

@@ -55,6 +55,8 @@ pub enum Command {
     Simulate(Simulate),
     /// Read the whole journal and tell what is wrong in it
     Check,
+    /// Read the settings of a server, with the secrets they name, and tell all that is wrong in them
+    CheckConfig(Serve),
     /// Copy the journal into a file, beside a running server too; the keys are not in it
     Backup(BackupFile),
     /// Fill an empty data folder from such a file

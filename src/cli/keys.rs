@@ -87,6 +87,21 @@ impl Keys {
     }
 }
 
+/// What is wrong with the keys that are given; makes none.
+pub fn faults(folder: &DataFolder) -> impl Iterator<Item = KeyError> {
+    let of_secrets = |name, file: &Path| match given(name, file)? {
+        Some((words, source)) => parsed_secrets(&words, &source).map(drop),
+        None => Ok(()),
+    };
+    let token = given(PLAIN_TOKEN, &folder.plain_token()).and_then(|given| match given {
+        Some((word, source)) => parsed::<PlainToken>(&word, &source).map(drop),
+        None => Ok(()),
+    });
+    let secrets = of_secrets(SECRET, &folder.secret());
+    let outbox = of_secrets(OUTBOX_SECRET, &folder.outbox_secret());
+    [secrets, outbox, token].into_iter().filter_map(Result::err)
+}
+
 /// The secrets that letters are signed with, made and kept if there are none.
 ///
 /// # Errors

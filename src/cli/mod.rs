@@ -5,6 +5,7 @@
 
 mod arguments;
 mod chat;
+mod check_config;
 mod console;
 mod demo;
 mod keys;

@@ -12,7 +12,7 @@ use rustix::process::{Resource, Rlimit, getrlimit, setrlimit, umask};
 
 use super::arguments::{Arguments, Command, Serve, Squad};
 use super::settings::Settings;
-use super::{chat, console, demo, outbox, send, serve, simulate, squad, upkeep};
+use super::{chat, check_config, console, demo, outbox, send, serve, simulate, squad, upkeep};
 
 /// What a command ends in.
 pub type Outcome = Result<(), Box<dyn Error + Send + Sync>>;
@@ -62,19 +62,20 @@ fn parsed(mut words: Vec<OsString>) -> Result<(Arguments, ArgMatches), clap::Err
 
 async fn done(arguments: Arguments, matches: &ArgMatches) -> Outcome {
     let shared = arguments.shared;
-    let for_server = |asked: &Serve| Settings::gather(&shared, asked);
-    let settings = || for_server(&Serve::default());
+    let for_server = |asked: &Serve| Settings::for_server(&shared, asked);
+    let settings = || Settings::for_command(&shared, &Serve::default());
     match arguments.command {
         Some(Command::Serve(asked)) => serve::run(&for_server(&asked)?).await,
         Some(Command::Squad(Squad::Add(asked))) => squad::add(&settings()?, asked).await,
         Some(Command::Chat(asked)) => {
             let clock = Serve { clock: asked.clock, ..Serve::default() };
-            chat::run(&for_server(&clock)?, asked).await
+            chat::run(&Settings::for_command(&shared, &clock)?, asked).await
         }
         Some(Command::Send(asked)) => send::run(&settings()?, asked).await,
         Some(Command::Outbox(asked)) => outbox::run(&settings()?, asked).await,
         Some(Command::Simulate(asked)) => simulate::run(asked).await,
         Some(Command::Check) => upkeep::check(&settings()?.data).await,
+        Some(Command::CheckConfig(asked)) => check_config::run(&shared, &asked),
         Some(Command::Backup(asked)) => upkeep::backup(&settings()?.data, &asked.file).await,
         Some(Command::Restore(asked)) => upkeep::restore(&settings()?.data, &asked.file).await,
         Some(Command::Demo(asked)) => {

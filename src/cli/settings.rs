@@ -1,16 +1,14 @@
 //! What can be set, from where, and which setting goes before which: flags,
 //! then the environment, then the file, then the default.
 
-use std::fs;
 use std::num::NonZeroU32;
-use std::path::{Path, PathBuf};
-
-use serde::Deserialize;
 
 use super::arguments::{Serve, Shared};
+use super::keys;
 use crate::clock::ClockMode;
+use crate::config::{Config, Environment, Faults, Place, Read};
 use crate::control::DataFolder;
-use crate::outbox::{Destination, NotADestination};
+use crate::outbox::Destination;
 
 /// Where data are kept if nothing is said.
 const DATA: &str = "./lapwing-data";
@@ -33,99 +31,60 @@ pub struct Settings {
     pub outbox: Option<Destination>,
 }
 
-/// A settings file.
-#[derive(Debug, Default, PartialEq, Eq, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct File {
-    data: Option<PathBuf>,
-    listen: Option<String>,
-    limit: Option<NonZeroU32>,
-    #[serde(default, deserialize_with = "clock_mode")]
-    clock: Option<ClockMode>,
-    #[serde(default)]
-    outbox: OutboxTable,
-}
-
-/// The file's `[outbox]`.
-#[derive(Debug, Default, PartialEq, Eq, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct OutboxTable {
-    url: Option<String>,
-    #[serde(default)]
-    allow_private: bool,
-    limit: Option<NonZeroU32>,
-}
-
-/// Why a settings file can't be used.
-#[derive(Debug, thiserror::Error)]
-pub enum SettingsError {
-    /// It can't be read.
-    #[error("{}: {cause}", file.display())]
-    Unread {
-        /// Which file.
-        file: PathBuf,
-        /// Why not.
-        cause: std::io::Error,
-    },
-    /// What it says can't be understood; the cause names the line.
-    #[error("{}: {cause}", file.display())]
-    Unfit {
-        /// Which file.
-        file: PathBuf,
-        /// What can't be understood, and where.
-        cause: Box<toml::de::Error>,
-    },
-    /// Letters can't be brought where they should be.
-    #[error(transparent)]
-    Outbox(#[from] NotADestination),
-}
-
 impl Settings {
-    /// The settings from these flags (which hold the environment's too) and
-    /// the file they name.
+    /// The settings for a server, from these flags (which hold the
+    /// environment's too) and the file they name.
     ///
     /// # Errors
-    /// The file can't be read or understood, or an address in the settings is
-    /// none.
-    pub fn gather(shared: &Shared, serve: &Serve) -> Result<Settings, SettingsError> {
-        let file = shared.config.as_deref().map(File::read).transpose()?.unwrap_or_default();
-        let data = shared.data.clone().or(file.data);
-        let OutboxTable { url, allow_private, limit } = file.outbox;
-        let outbox = serve.outbox_url.clone().or(url);
-        Ok(Settings {
+    /// All that is wrong with the file, the flags, and the secrets that the
+    /// file names.
+    pub fn for_server(shared: &Shared, serve: &Serve) -> Result<Settings, Faults> {
+        let (settings, mut faults) = Settings::gathered(shared, serve, &Environment::process());
+        keys::faults(&settings.data).for_each(|unfit| faults.add(Place::Environment, unfit));
+        faults.none().map(|()| settings)
+    }
+
+    /// The settings for a command that serves nothing: secrets may be missing.
+    ///
+    /// # Errors
+    /// All that is wrong with the file and the flags.
+    pub fn for_command(shared: &Shared, serve: &Serve) -> Result<Settings, Faults> {
+        let (settings, faults) = Settings::gathered(shared, serve, &Environment::process());
+        faults.only(Place::File).none().map(|()| settings)
+    }
+
+    fn gathered(shared: &Shared, serve: &Serve, from: &Environment) -> (Settings, Faults) {
+        let read = shared.config.as_deref().map(|file| Config::read(file, from));
+        let Read { config, mut faults } = read.unwrap_or_default();
+        let data = shared.data.clone().or(config.data);
+        let outbox = serve.outbox_url.as_deref().or(config.outbox.url.as_deref());
+        let outbox = outbox.and_then(|url| {
+            let to = Destination::new(url, config.outbox.allow_private, config.outbox.limit);
+            to.map_err(|unfit| faults.add(Place::File, unfit)).ok()
+        });
+        let settings = Settings {
             data: DataFolder::new(data.unwrap_or_else(|| DATA.into())),
-            listen: serve.listen.clone().or(file.listen).unwrap_or_else(|| LISTEN.into()),
-            limit: serve.limit.or(file.limit),
-            clock: serve.clock.clock.or(file.clock).unwrap_or_default(),
-            outbox: outbox.map(|url| Destination::new(&url, allow_private, limit)).transpose()?,
-        })
+            listen: serve.listen.clone().or(config.listen).unwrap_or_else(|| LISTEN.into()),
+            limit: serve.limit.or(config.limit),
+            clock: serve.clock.clock.or(config.clock).unwrap_or_default(),
+            outbox,
+        };
+        (settings, faults)
     }
-}
-
-impl File {
-    fn read(path: &Path) -> Result<File, SettingsError> {
-        let text = fs::read_to_string(path)
-            .map_err(|cause| SettingsError::Unread { file: path.to_owned(), cause })?;
-        toml::from_str(&text)
-            .map_err(|cause| SettingsError::Unfit { file: path.to_owned(), cause: Box::new(cause) })
-    }
-}
-
-fn clock_mode<'de, D: serde::Deserializer<'de>>(source: D) -> Result<Option<ClockMode>, D::Error> {
-    let word = String::deserialize(source)?;
-    word.parse().map(Some).map_err(serde::de::Error::custom)
 }
 
 #[cfg(test)]
 mod tests {
+    use std::path::Path;
+
     use super::*;
 
     fn gathered(file: &str, flags: Shared) -> Result<Settings, String> {
         let dir = tempfile::tempdir().unwrap();
         let config = dir.path().join("lapwing.toml");
-        fs::write(&config, file).unwrap();
-        Settings::gather(&Shared { config: Some(config), ..flags }, &Serve::default())
-            .map_err(|refusal| refusal.to_string())
+        std::fs::write(&config, file).unwrap();
+        let flags = Shared { config: Some(config), ..flags };
+        Settings::for_server(&flags, &Serve::default()).map_err(|faults| faults.to_string())
     }
 
     const NONE: Shared = Shared { data: None, config: None };
@@ -154,16 +113,10 @@ mod tests {
     }
 
     #[test]
-    fn what_the_file_may_not_say_is_refused_with_its_line() {
-        for (file, word) in [
-            ("\nlisten = \"[::]:80\"\ndate = \"x\"\n", "date"),
-            ("\n\nclock = \"sundial\"\n", "sundial"),
-            ("\n\nlisten = 80\n", "listen"),
-            ("\n\nlimit = 0\n", "limit"),
-            ("\n[outbox]\nsecret = \"x\"\n", "secret"),
-        ] {
-            let refusal = gathered(file, NONE).unwrap_err();
-            assert!(refusal.contains("line 3") && refusal.contains(word), "{refusal}");
-        }
+    fn a_flag_is_checked_as_the_file_is() {
+        let flags =
+            Serve { outbox_url: Some("http://127.0.0.1/?token=7".into()), ..Serve::default() };
+        let refusal = Settings::for_server(&NONE, &flags).unwrap_err().to_string();
+        assert!(refusal.contains("private network") && !refusal.contains("token"), "{refusal}");
     }
 }

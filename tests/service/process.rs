@@ -185,3 +185,26 @@ fn the_demo_never_touches_real_data() {
     let said = refused(lapwing(dir.path(), &["demo", "--data", "lapwing-data"]));
     assert!(said.contains("no demo's"), "{said}");
 }
+
+/// All that is wrong is told at once, and by `serve` in the same words.
+#[test]
+fn settings_are_checked_before_anything_is_opened() {
+    let dir = tempfile::tempdir().unwrap();
+    fs::write(dir.path().join("l.toml"), "listne = \"x\"\nlimit = 0\n").unwrap();
+    let with = |command| {
+        let mut command = lapwing(dir.path(), &[command, "--config", "l.toml"]);
+        command.env("LAPWING_SECRET", "whsec_c2hvcnQ=");
+        command
+    };
+    let said = refused(with("check-config"));
+    for words in ["l.toml, line 1", "`listen`?", "l.toml, line 2", "LAPWING_SECRET", "24 to 64"] {
+        assert!(said.contains(words), "{words}: {said}");
+    }
+    assert!(!said.contains("c2hvcnQ"), "{said}");
+    assert_eq!(refused(with("serve")), said);
+    assert!(!dir.path().join("lapwing-data").exists());
+    fs::write(dir.path().join("l.toml"), "listen = \"127.0.0.1:0\"\n").unwrap();
+    let sound = printed(lapwing(dir.path(), &["check-config", "--config", "l.toml"]));
+    assert!(sound.contains("listen: 127.0.0.1:0"), "{sound}");
+    assert!(!dir.path().join("lapwing-data").exists());
+}

@@ -1,0 +1,18 @@
+//! The settings file: what it may say, and every fault in it at once.
+//!
+//! Each table has a file of its own here. Secrets are never in the file: it
+//! names environment variables that hold them. Knows TOML and the environment;
+//! starts nothing.
+
+mod environment;
+mod fault;
+mod file;
+mod hidden;
+mod outbox;
+mod table;
+
+pub use environment::Environment;
+pub use fault::{Fault, Faults, Place};
+pub use file::{Config, Read};
+pub use hidden::Hidden;
+pub use outbox::Outbox;
