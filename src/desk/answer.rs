@@ -6,7 +6,7 @@ use serde_json::{Value, json};
 use super::bench::Desk;
 use super::{Asked, Decision, concerns, readiness, understood};
 use crate::message::{self, Kind, Message, Name, Reading, Statement};
-use crate::profile::{Event, Squad};
+use crate::profile::{Event, Right, Squad};
 use crate::reply::{NotUnderstoodReply, OkReply, Outcome, Unread};
 
 /// Decides one message from a member of the squad, or from someone who joins it.
@@ -96,7 +96,7 @@ impl<'a> Desk<'a> {
     /// no names, and would take `teal` for a slip of `team`.
     pub fn of_roster(&self, text: &str) -> Option<Statement> {
         let name = Name::new(text).ok()?;
-        let known = self.is_coach() && self.squad.swimmers.contains_key(&name);
+        let known = self.may(Right::SeeSquad) && self.squad.swimmers.contains_key(&name);
         known.then_some(Statement { who: Some(name), kind: Kind::Swimmer })
     }
 

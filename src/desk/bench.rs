@@ -7,7 +7,7 @@ use jiff::civil::Date;
 use super::{Asked, Say};
 use crate::language::Language;
 use crate::message::{Danger, Name, Statement, Whom};
-use crate::profile::{Event, Member, Role, Squad, Stamped, Swimmer, Touched};
+use crate::profile::{Event, Member, Right, Squad, Stamped, Swimmer, Touched};
 use crate::reply::{
     self, Alert, Asks, CautionKind, Outcome, QuestionReply, RefusedReply, RefusedWhy, Voice,
 };
@@ -79,9 +79,17 @@ impl<'a> Desk<'a> {
         self.member()?.name.as_ref()
     }
 
-    /// True if the sender is a coach.
-    pub fn is_coach(&self) -> bool {
-        self.member().is_some_and(|member| member.role == Role::Coach)
+    /// True if the sender has `right`.
+    pub fn may(&self, right: Right) -> bool {
+        self.squad.may(self.asked.from, right)
+    }
+
+    /// Refuses who has not `right`.
+    pub fn demand(&self, right: Right) -> Result<(), Stopped> {
+        match self.may(right) {
+            true => Ok(()),
+            false => Err(refused("coach_only", RefusedWhy::CoachOnly)),
+        }
     }
 
     /// A swimmer of the squad.
@@ -116,25 +124,25 @@ impl<'a> Desk<'a> {
         reply::voice(self.language())
     }
 
-    /// Warns the coaches, unless the sender is the only one.
-    pub fn alert_coaches(&mut self, who: Option<Name>, kind: CautionKind) {
+    /// Warns those on deck, other than the sender.
+    pub fn warn(&mut self, who: Option<Name>, kind: CautionKind) {
         let by = self.me().cloned().filter(|me| who.as_ref() != Some(me));
         let contact = who.as_ref().and_then(|who| self.swimmer(who));
         let contact = contact.and_then(|swimmer| swimmer.contact.at(self.now()).cloned());
         let alert = Alert { who, by, contact, kind };
-        self.tell_coaches(&reply::voice(Language::English).alert(&alert));
+        self.tell(Right::BeWarned, &reply::voice(Language::English).alert(&alert));
     }
 
-    /// Tells the coaches, unless the sender is the only one.
-    pub fn tell_coaches(&mut self, text: &str) {
-        let coaches: Vec<String> = self
+    /// Tells those who have `right`, other than the sender.
+    pub fn tell(&mut self, right: Right, text: &str) {
+        let holders: Vec<String> = self
             .squad
-            .coaches()
-            .filter(|coach| *coach != self.asked.from)
+            .holders(right)
+            .filter(|holder| *holder != self.asked.from)
             .map(str::to_owned)
             .collect();
-        for coach in coaches {
-            let say = Say { to: Some(coach), text: text.to_owned() };
+        for holder in holders {
+            let say = Say { to: Some(holder), text: text.to_owned() };
             if !self.to_others.contains(&say) {
                 self.to_others.push(say);
             }
@@ -149,9 +157,13 @@ impl<'a> Desk<'a> {
                 self.me().cloned().ok_or_else(|| refused("not_a_swimmer", RefusedWhy::NotASwimmer))
             }
             Some(name) if self.me() == Some(name) => Ok(name.clone()),
-            Some(_) if !self.is_coach() => Err(refused("coach_only", RefusedWhy::CoachOnly)),
-            Some(name) if self.squad.swimmers.contains_key(name) => Ok(name.clone()),
-            Some(name) => Err(self.who_is(name)),
+            Some(name) => {
+                self.demand(Right::SpeakForOthers)?;
+                match self.squad.swimmers.contains_key(name) {
+                    true => Ok(name.clone()),
+                    false => Err(self.who_is(name)),
+                }
+            }
         }
     }
 

@@ -2,11 +2,11 @@
 
 use jiff::ToSpan;
 
-use super::bench::{Desk, Stopped, refused};
+use super::bench::{Desk, Stopped};
 use super::facts::UNSAID_LEVEL;
 use crate::message::{self, Danger, Illness, Statement, Whom};
-use crate::profile::{Event, TroubleKind};
-use crate::reply::{CautionKind, CautionReply, OkReply, Outcome, RefusedWhy};
+use crate::profile::{Event, Right, TroubleKind};
+use crate::reply::{CautionKind, CautionReply, OkReply, Outcome};
 
 /// `shoulder hurts 4`
 pub fn pain(
@@ -26,7 +26,7 @@ pub fn pain(
     let level = pain.level.unwrap_or(UNSAID_LEVEL);
     let kind = CautionKind::Pain { place: pain.place.clone(), level, again };
     if again || level >= STOPS_FOR_TODAY {
-        desk.alert_coaches(Some(who), kind.clone());
+        desk.warn(Some(who), kind.clone());
     }
     Ok(caution(kind, statement))
 }
@@ -74,12 +74,12 @@ pub fn faint(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stop
     if let Some(who) = &who {
         desk.record(Event::TroubleOpened { who: who.clone(), trouble: TroubleKind::Faint });
     }
-    desk.alert_coaches(who.clone(), kind.clone());
+    desk.warn(who.clone(), kind.clone());
     // Who may lift a stop is the coach's business alone.
-    let about = who.filter(|_| beside && desk.is_coach());
+    let about = who.filter(|_| beside && desk.may(Right::Release));
     let kind = if beside && about.is_none() {
         let grave = kind == CautionKind::Danger;
-        CautionKind::Beside { grave, unnamed: desk.is_coach() }
+        CautionKind::Beside { grave, unnamed: desk.may(Right::SpeakForOthers) }
     } else {
         kind
     };
@@ -108,14 +108,14 @@ pub fn better(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Sto
 
 /// `heron easy till I say`
 pub fn hold(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped> {
-    let who = coached(desk, statement)?;
+    let who = coached(desk, Right::Hold, statement)?;
     desk.record(Event::TroubleOpened { who: who.clone(), trouble: TroubleKind::Held });
     Ok(Outcome::Ok(OkReply::Held { who }))
 }
 
 /// `release heron`
 pub fn release(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped> {
-    let who = coached(desk, statement)?;
+    let who = coached(desk, Right::Release, statement)?;
     let stop = desk.swimmer(&who).and_then(|swimmer| {
         let stops = |kind: &TroubleKind| *kind == TroubleKind::Faint;
         let open = swimmer.open_troubles(desk.now()).filter(|kept| stops(&kept.what.kind));
@@ -128,11 +128,13 @@ pub fn release(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, St
     Ok(Outcome::Ok(OkReply::Released { who, on_word, cleared }))
 }
 
-/// The swimmer a coach names.
-pub fn coached(desk: &Desk<'_>, statement: &Statement) -> Result<message::Name, Stopped> {
-    if !desk.is_coach() {
-        return Err(refused("coach_only", RefusedWhy::CoachOnly));
-    }
+/// The swimmer that someone with `right` names.
+pub fn coached(
+    desk: &Desk<'_>,
+    right: Right,
+    statement: &Statement,
+) -> Result<message::Name, Stopped> {
+    desk.demand(right)?;
     desk.subject(statement)
 }
 

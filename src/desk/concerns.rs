@@ -6,7 +6,7 @@ use serde_json::{Value, json};
 use super::bench::Desk;
 use crate::language::Language;
 use crate::message::{self, Concern, Kind, Message, Reading, Statement};
-use crate::profile::{Event, TroubleKind};
+use crate::profile::{Event, Right, TroubleKind};
 use crate::reply::{self, CautionKind, CautionReply, OkReply, Outcome};
 
 /// Answers a text with concerns, and what else it says; `None` for others.
@@ -18,9 +18,9 @@ pub fn answer(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> 
     let reading = desk.parse(text);
     let says_what = matches!(&reading, Reading::Understood(Message { statements })
         if statements.iter().all(|one| is_of_swimming(&one.kind)));
-    let is_coach = desk.is_coach();
+    let may_release = desk.may(Right::Release);
     concerns.retain(|concern| match concern {
-        Concern::Cleared => !is_coach && desk.me().is_some(),
+        Concern::Cleared => !may_release && desk.me().is_some(),
         // `50 test 31.2 from a dive` is a result, `next open water` has its own.
         Concern::Dive | Concern::Alone | Concern::OpenWater => !says_what,
         _ => true,
@@ -102,7 +102,7 @@ fn one(desk: &mut Desk<'_>, concern: Concern) -> (Value, Outcome) {
 fn cleared(desk: &mut Desk<'_>) -> Outcome {
     if let Some(who) = desk.me().cloned() {
         desk.record(Event::ClearanceSaid { who: who.clone() });
-        desk.tell_coaches(&reply::voice(Language::English).cleared_alert(&who));
+        desk.tell(Right::Release, &reply::voice(Language::English).cleared_alert(&who));
     }
     Outcome::Ok(OkReply::ClearanceNoted)
 }

@@ -3,7 +3,7 @@
 use super::bench::{Desk, Stopped, refused};
 use super::results::{facts, latest_test};
 use crate::coaching::{self, Facts, Rule};
-use crate::profile::{Event, Reasons};
+use crate::profile::{Event, Reasons, Right};
 use crate::reply::{HelpReply, OkReply, Outcome, RefusedWhy, Topic};
 use crate::swim::why::{self, Explanation};
 use crate::swim::{self, critical_speed};
@@ -14,7 +14,7 @@ pub fn help(desk: &Desk<'_>, topic: Option<&str>) -> Outcome {
     let topic = topic.and_then(named);
     Outcome::Help(match topic {
         Some(topic) => HelpReply::Topic(topic),
-        None if desk.is_coach() => HelpReply::Coach,
+        None if desk.may(Right::SeeSquad) => HelpReply::Coach,
         None => HelpReply::Swimmer,
     })
 }

@@ -6,7 +6,7 @@ use super::bench::{Desk, Stopped, refused};
 use super::care::coached;
 use super::facts::trials;
 use crate::message::{SquadFilter, Statement};
-use crate::profile::{Event, Swimmer, TroubleKind};
+use crate::profile::{Event, Right, Swimmer, TroubleKind};
 use crate::reply::{Flag, OkReply, Outcome, RefusedWhy, SquadReply, SquadRow, SwimmerReply, Trend};
 use crate::swim::real_change::{Change, Verdict};
 use crate::swim::{Trial, critical_speed};
@@ -21,9 +21,7 @@ const LATEST: usize = 5;
 
 /// `squad`, `squad overdue`
 pub fn squad(desk: &mut Desk<'_>, filter: Option<SquadFilter>) -> Result<Outcome, Stopped> {
-    if !desk.is_coach() {
-        return Err(refused("coach_only", RefusedWhy::CoachOnly));
-    }
+    desk.demand(Right::SeeSquad)?;
     let mut rows: Vec<SquadRow> =
         desk.squad.swimmers.values().map(|swimmer| row(desk, swimmer)).collect();
     let has = |row: &SquadRow, flag| row.flags.contains(&flag);
@@ -61,14 +59,14 @@ pub fn swimmer(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, St
 
 /// `focus heron: long exhale`
 pub fn focus(desk: &mut Desk<'_>, statement: &Statement, text: &str) -> Result<Outcome, Stopped> {
-    let who = coached(desk, statement)?;
+    let who = coached(desk, Right::SpeakForOthers, statement)?;
     desk.record(Event::FocusSet { who: who.clone(), text: text.to_owned() });
     Ok(Outcome::Ok(OkReply::Noted { who }))
 }
 
 /// `note heron: …`
 pub fn note(desk: &mut Desk<'_>, statement: &Statement, text: &str) -> Result<Outcome, Stopped> {
-    let who = coached(desk, statement)?;
+    let who = coached(desk, Right::SpeakForOthers, statement)?;
     desk.record(Event::Noted { who: who.clone(), text: text.to_owned() });
     Ok(Outcome::Ok(OkReply::Noted { who }))
 }

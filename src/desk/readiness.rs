@@ -7,7 +7,7 @@ use serde_json::{Value, json};
 use super::bench::Desk;
 use crate::language::Language;
 use crate::message::{self, Kind, Message, Reading};
-use crate::profile::{Event, Readiness, Swimmer};
+use crate::profile::{Event, Readiness, Right, Swimmer};
 use crate::reply::{self, Asks, OkReply, Outcome, QuestionReply};
 
 /// How long a question waits; nothing else comes of its waiting than easy
@@ -62,7 +62,7 @@ pub fn answer(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> 
     }
     let clear = desk.swimmer(&who).is_some_and(|swimmer| desk.is_cleared(swimmer));
     if !clear {
-        desk.tell_coaches(&reply::voice(Language::English).not_ready_alert(&who));
+        desk.tell(Right::Release, &reply::voice(Language::English).not_ready_alert(&who));
     }
     Some((understood, Outcome::Ok(OkReply::ReadinessAnswered { clear })))
 }

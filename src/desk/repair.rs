@@ -4,7 +4,7 @@ use super::bench::{Desk, Stopped, refused};
 use super::resolve::{self, Settled};
 use super::results::ask_yes;
 use crate::message::{self, Kind, Message, Name, Statement};
-use crate::profile::Event;
+use crate::profile::{Event, Right};
 use crate::reply::{Asks, OkReply, Outcome, RefusedWhy, Withdrawn};
 
 /// `undo`: all that the sender's last storing message stored.
@@ -102,9 +102,7 @@ fn put_right(
 }
 
 fn moved(desk: &mut Desk<'_>, to: &Name) -> Result<Outcome, Stopped> {
-    if !desk.is_coach() {
-        return Err(refused("coach_only", RefusedWhy::CoachOnly));
-    }
+    desk.demand(Right::SpeakForOthers)?;
     if !desk.squad.swimmers.contains_key(to) {
         return Err(refused("nothing", RefusedWhy::Nothing));
     }

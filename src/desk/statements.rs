@@ -3,10 +3,10 @@
 use serde_json::Value;
 
 use super::answer::unread;
-use super::bench::{Desk, refused};
+use super::bench::{Desk, Stopped, refused};
 use super::{care, help, join, people, profile, repair, results, sessions, understood};
 use crate::message::{Choice, Kind, Message, Name, Statement};
-use crate::profile::Event;
+use crate::profile::{Event, Right};
 use crate::reply::{Asks, OkReply, Outcome, QuestionReply, RefusedWhy, Unread};
 
 impl<'a> Desk<'a> {
@@ -49,7 +49,7 @@ impl<'a> Desk<'a> {
     /// True for a word that was taken for a name, and is nobody's.
     pub fn is_no_name(&self, statement: &Statement) -> bool {
         statement.kind == Kind::Swimmer
-            && !self.is_coach()
+            && !self.may(Right::SeeSquad)
             && statement.who.as_ref().is_some_and(|who| !self.squad.swimmers.contains_key(who))
     }
 
@@ -110,18 +110,15 @@ impl<'a> Desk<'a> {
                 Ok(Outcome::Ok(OkReply::OptedOut))
             }
             Kind::Start => Ok(Outcome::Ok(OkReply::OptedIn)),
-            Kind::Here { .. }
-            | Kind::Absent { .. }
-            | Kind::Lanes { .. }
-            | Kind::Tell { .. }
-            | Kind::Slot(_)
-            | Kind::Shut { .. }
-            | Kind::Cut(_)
-            | Kind::Compare { .. } => Err(match self.is_coach() {
-                true => refused("not_yet", RefusedWhy::NotYet),
-                false => refused("coach_only", RefusedWhy::CoachOnly),
-            }),
-            Kind::Set(_) | Kind::Attend { .. } => Err(refused("not_yet", RefusedWhy::NotYet)),
+            Kind::Here { .. } | Kind::Absent { .. } | Kind::Lanes { .. } | Kind::Cut(_) => {
+                self.demand(Right::RunEvening).and_then(|()| Err(not_yet()))
+            }
+            Kind::Tell { .. } => self.demand(Right::Broadcast).and_then(|()| Err(not_yet())),
+            Kind::Slot(_) | Kind::Shut { .. } => {
+                self.demand(Right::SetTimetable).and_then(|()| Err(not_yet()))
+            }
+            Kind::Compare { .. } => self.demand(Right::SeeSquad).and_then(|()| Err(not_yet())),
+            Kind::Set(_) | Kind::Attend { .. } => Err(not_yet()),
         };
         // A refusal on the way is an outcome like any other.
         let outcome = done.unwrap_or_else(|stopped| *stopped);
@@ -133,6 +130,10 @@ impl<'a> Desk<'a> {
         }
         outcome
     }
+}
+
+fn not_yet() -> Stopped {
+    refused("not_yet", RefusedWhy::NotYet)
 }
 
 /// What keeps a text of several statements from being applied at all.

@@ -4,6 +4,7 @@ use jiff::Timestamp;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
+use super::Role;
 use crate::coaching::{OtherTraining, Race, SetSwum, Swum, WeekPlanned};
 use crate::language::Language;
 use crate::message::{Choice, Name};
@@ -53,6 +54,13 @@ pub enum Event {
         address: String,
         /// Her handle.
         name: Name,
+    },
+    /// An address got another role, or its first.
+    RoleGiven {
+        /// Which.
+        address: String,
+        /// What it is now.
+        role: Role,
     },
     /// An address asked for no more texts.
     OptedOut {

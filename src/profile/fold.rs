@@ -53,6 +53,13 @@ impl Squad {
                 );
                 Touched::Swimmer(name.clone())
             }
+            Event::RoleGiven { address, role } => {
+                self.members
+                    .entry(address.clone())
+                    .or_insert_with(|| Member::new(*role, None))
+                    .role = *role;
+                Touched::Head
+            }
             Event::OptedOut { address } => self.member(address, |member| member.opted_out = true),
             Event::OptedIn { address } => self.member(address, |member| member.opted_out = false),
             Event::QuestionAsked { address, question } => {

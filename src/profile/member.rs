@@ -2,18 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{QuestionKept, Reasons};
+use super::{QuestionKept, Reasons, Role};
 use crate::message::Name;
-
-/// What a person is in a squad.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Role {
-    /// Runs it.
-    Coach,
-    /// Swims in it.
-    Swimmer,
-}
 
 /// A person in a squad.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]

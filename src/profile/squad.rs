@@ -8,7 +8,7 @@ use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use serde::{Deserialize, Serialize};
 
-use super::{Member, Role, Swimmer};
+use super::{Member, Right, Swimmer};
 use crate::message::Name;
 use crate::units::Course;
 
@@ -80,16 +80,16 @@ impl Squad {
         self.swimmers.get(name).map(Arc::as_ref)
     }
 
-    /// True if the address may speak for the squad.
-    pub fn is_coach(&self, address: &str) -> bool {
-        self.members.get(address).is_some_and(|member| member.role == Role::Coach)
+    /// True if the address has `right`.
+    pub fn may(&self, address: &str, right: Right) -> bool {
+        self.members.get(address).is_some_and(|member| member.role.may(right))
     }
 
-    /// The coaches' addresses.
-    pub fn coaches(&self) -> impl Iterator<Item = &str> {
+    /// The addresses that have `right`.
+    pub fn holders(&self, right: Right) -> impl Iterator<Item = &str> {
         self.members
             .iter()
-            .filter(|(_, member)| member.role == Role::Coach)
+            .filter(move |(_, member)| member.role.may(right))
             .map(|(address, _)| address.as_str())
     }
 }
