@@ -28,7 +28,7 @@
 //! - [`journal`]: opaque bytes, durable through a power cut.
 //! - [`service`]: dedupe, decide, append, fold, answer.
 //! - [`signing`], [`http`], [`control`], [`tls`], [`cli`]: how messages come in.
-//! - [`config`]: what the settings file may say.
+//! - [`config`], [`hidden`]: what the settings file may say; passwords that no log shows.
 //! - [`outbox`]: how what others are to be told goes out.
 //!
 //! - [`demo`]: the invented squad.
@@ -42,6 +42,7 @@ pub mod config;
 pub mod control;
 pub mod demo;
 pub mod desk;
+pub mod hidden;
 pub mod http;
 pub mod journal;
 pub mod language;

@@ -10,6 +10,14 @@ pub fn run(shared: &Shared, serve: &Serve) -> Outcome {
     let settings = Settings::for_server(shared, serve)?;
     print(format_args!("data: {}", settings.data.path().display()))?;
     print(format_args!("listen: {}", settings.listen))?;
+    for gateway in &settings.gateways {
+        let does = match (&gateway.take, &gateway.send) {
+            (Some(_), Some(_)) => "takes and sends",
+            (Some(_), None) => "takes",
+            (None, _) => "sends",
+        };
+        print(format_args!("gateway {}: {does} texts", gateway.name))?;
+    }
     let outbox = settings.outbox.as_ref().and_then(|to| to.url.host_str());
     print(format_args!("outbox: {}", outbox.unwrap_or("no address, texts to others wait")))?;
     Ok(())

@@ -27,7 +27,7 @@ const READY: &str = "ready";
 /// invented squad says goes to nobody.
 pub fn in_own_folder(settings: Settings, told_by_flag: bool) -> Settings {
     let data = if told_by_flag { settings.data } else { DataFolder::new(DATA) };
-    Settings { data, outbox: None, ..settings }
+    Settings { data, outbox: None, gateways: vec![], ..settings }
 }
 
 /// Serves it until told to stop.

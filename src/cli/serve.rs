@@ -12,14 +12,15 @@ use tokio::task::JoinHandle;
 use tokio::time::{Instant, timeout, timeout_at};
 use tokio_util::sync::CancellationToken;
 
+use super::channels;
 use super::console::note;
-use super::keys::{Keys, Source, outbox_secrets};
+use super::keys::Keys;
 use super::run::Outcome;
 use super::settings::Settings;
 use crate::clock::WallClock;
 use crate::control::{self, Owner};
-use crate::http::{self, Door, Limits, Reception, SenderLimit};
-use crate::outbox::{Carrier, Courier, Patience};
+use crate::http::{self, Door, Inlet, Limit, Limits, Reception};
+use crate::outbox::{Courier, Routes};
 use crate::service::Service;
 
 /// How long the store may take to close once the last request has ended. With
@@ -42,7 +43,9 @@ pub struct Server {
     listener: TcpListener,
     folder: String,
     limit: Option<NonZeroU32>,
-    outbox: Option<(Arc<Carrier>, Source)>,
+    inlets: Vec<Inlet>,
+    routes: Routes,
+    ways_out: Vec<String>,
 }
 
 impl Server {
@@ -55,19 +58,22 @@ impl Server {
     ) -> Result<Server, Box<dyn std::error::Error + Send + Sync>> {
         let owner = control::own(&settings.data, settings.clock).await?;
         let keys = Keys::of(&settings.data)?;
-        let outbox = match &settings.outbox {
-            None => None,
-            Some(destination) => {
-                let (secrets, source) = outbox_secrets(&settings.data)?;
-                let carrier = Carrier::new(destination.clone(), secrets, Patience::default())?;
-                Some((carrier, source))
-            }
-        };
+        let (routes, ways_out) = channels::routes(settings)?;
+        let inlets = channels::inlets(settings, keys.token.0.clone())?;
         let listener = TcpListener::bind(&settings.listen)
             .await
             .map_err(|failed| format!("{}: {failed}", settings.listen))?;
         let folder = settings.data.path().display().to_string();
-        Ok(Server { owner, keys, listener, folder, limit: settings.limit, outbox })
+        Ok(Server {
+            owner,
+            keys,
+            listener,
+            folder,
+            limit: settings.limit,
+            inlets,
+            routes,
+            ways_out,
+        })
     }
 
     /// The data folder, for people.
@@ -103,11 +109,12 @@ impl Server {
     /// Says whether texts to others than the sender go anywhere.
     pub fn tell_outbox(&self) {
         let waiting = self.service().letters_waiting();
-        match &self.outbox {
-            Some((_, source)) => note(format_args!("outbox: {waiting} waiting, secret: {source}")),
-            None => note(format_args!(
+        if self.ways_out.is_empty() {
+            note(format_args!(
                 "outbox: no address (--outbox-url): texts to others wait, {waiting} so far"
-            )),
+            ));
+        } else {
+            note(format_args!("outbox: {waiting} waiting, {}", self.ways_out.join(", ")));
         }
     }
 
@@ -124,9 +131,9 @@ impl Server {
         let door = Door {
             reception,
             secrets: self.keys.secrets.0.into(),
-            token: self.keys.token.0,
+            inlets: self.inlets.into(),
             clock: Arc::new(WallClock),
-            limit: self.limit.map(SenderLimit::per_minute).map(Arc::new),
+            limit: self.limit.map(Limit::per_minute).map(Arc::new),
         };
         let listener = self.listener.tap_io(|stream| {
             if let Err(refused) = stream.set_nodelay(true) {
@@ -135,9 +142,9 @@ impl Server {
         });
         let public = http::serve(listener, http::router(door), limits, stopping.clone());
         let public = tokio::spawn(public);
-        let courier = self.outbox.map(|(carrier, _)| {
+        let courier = (!self.routes.is_empty()).then(|| {
             let service = Arc::clone(self.owner.service());
-            let courier = Courier::new(service, Arc::new(WallClock), carrier);
+            let courier = Courier::new(service, Arc::new(WallClock), self.routes);
             tokio::spawn(courier.run(stopping.clone()))
         });
         note(format_args!("listening on {url}"));

@@ -6,7 +6,7 @@ use std::num::NonZeroU32;
 use super::arguments::{Serve, Shared};
 use super::keys;
 use crate::clock::ClockMode;
-use crate::config::{Config, Environment, Faults, Place, Read};
+use crate::config::{Config, Environment, Faults, GatewayConfig, Place, Read};
 use crate::control::DataFolder;
 use crate::outbox::Destination;
 
@@ -29,6 +29,8 @@ pub struct Settings {
     pub clock: ClockMode,
     /// Where replies to others than the sender are brought, if anywhere.
     pub outbox: Option<Destination>,
+    /// Plain gateways with names of their own.
+    pub gateways: Vec<GatewayConfig>,
 }
 
 impl Settings {
@@ -68,6 +70,7 @@ impl Settings {
             limit: serve.limit.or(config.limit),
             clock: serve.clock.clock.or(config.clock).unwrap_or_default(),
             outbox,
+            gateways: config.gateways,
         };
         (settings, faults)
     }

@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 use std::fs;
 
-use super::Hidden;
+use crate::hidden::Hidden;
 
 /// What a variable's name ends in where it names a file that holds the secret,
 /// as service managers hand secrets over.

@@ -5,7 +5,7 @@ use std::num::NonZeroU32;
 use std::path::{Path, PathBuf};
 
 use super::table::{Pages, Table};
-use super::{Environment, Fault, Faults, Outbox, Place};
+use super::{Environment, Fault, Faults, GatewayConfig, Outbox, Place};
 use crate::clock::ClockMode;
 
 /// What a settings file says.
@@ -21,6 +21,8 @@ pub struct Config {
     pub clock: Option<ClockMode>,
     /// `[outbox]`.
     pub outbox: Outbox,
+    /// Every `[[gateway]]`.
+    pub gateways: Vec<GatewayConfig>,
 }
 
 /// A file as far as it could be read, and what is wrong with it.
@@ -57,8 +59,25 @@ impl Config {
             limit: table.value("limit"),
             clock: table.word("clock", str::parse),
             outbox: table.inside("outbox", Outbox::read).unwrap_or_default(),
+            gateways: gateways(table),
         }
     }
+}
+
+/// Names and tokens tell gateways apart.
+fn gateways(table: &mut Table<'_, '_>) -> Vec<GatewayConfig> {
+    let all: Vec<_> = table.each("gateway", GatewayConfig::read).into_iter().flatten().collect();
+    for (at, one) in all.iter().enumerate() {
+        let token = |one: &GatewayConfig| one.take.as_ref().map(|take| take.token.clone());
+        let before = &all[..at];
+        if before.iter().any(|other| other.name == one.name) {
+            table.fault("gateway", format_args!("two are called {}", one.name));
+        }
+        if token(one).is_some() && before.iter().any(|other| token(other) == token(one)) {
+            table.fault("gateway", format_args!("{} has another one's token", one.name));
+        }
+    }
+    all
 }
 
 #[cfg(test)]

@@ -7,12 +7,12 @@
 mod environment;
 mod fault;
 mod file;
-mod hidden;
+mod gateway;
 mod outbox;
 mod table;
 
 pub use environment::Environment;
 pub use fault::{Fault, Faults, Place};
 pub use file::{Config, Read};
-pub use hidden::Hidden;
+pub use gateway::{GatewayConfig, SendBy, Take};
 pub use outbox::Outbox;

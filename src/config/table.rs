@@ -11,14 +11,14 @@ use serde::de::IntoDeserializer;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
-use super::{Environment, Fault, Hidden, Place};
+use super::{Environment, Fault, Place};
+use crate::hidden::Hidden;
 
 /// How like an unknown field must be to a known one to be taken for a slip;
 /// 1 is the same. Ours.
 const LIKE: f64 = 0.8;
 
 /// What all tables of a file share.
-#[allow(dead_code)]
 pub(super) struct Pages<'e> {
     text: &'e str,
     environment: &'e Environment,
@@ -70,7 +70,6 @@ impl<'e> Pages<'e> {
     }
 }
 
-#[allow(dead_code)]
 impl<'p, 'e> Table<'p, 'e> {
     fn open<T>(
         pages: &'p Pages<'e>,
@@ -117,13 +116,31 @@ impl<'p, 'e> Table<'p, 'e> {
     /// The secret in the environment variable that a field names.
     pub fn secret(&mut self, name: &'static str) -> Option<Hidden> {
         let variable: String = self.value(name)?;
+        self.revealed(name, &variable)
+    }
+
+    /// The secrets in the environment variables that a table's fields name.
+    pub fn secrets(&mut self, name: &'static str) -> Vec<(String, Hidden)> {
+        let variables: BTreeMap<String, String> = self.words(name);
+        variables
+            .into_iter()
+            .filter_map(|(field, variable)| Some((field, self.revealed(name, &variable)?)))
+            .collect()
+    }
+
+    fn revealed(&self, name: &str, variable: &str) -> Option<Hidden> {
         let is_name = |c: char| c.is_ascii_alphanumeric() || c == '_';
         if variable.is_empty() || !variable.chars().all(is_name) {
             self.fault(name, "name the environment variable that holds the secret, not the secret");
             return None;
         }
         let missing = |why| self.add(self.line_of(name), Place::Environment, name, &why);
-        self.pages.environment.secret(&variable).map_err(missing).ok()
+        self.pages.environment.secret(variable).map_err(missing).ok()
+    }
+
+    /// True if the field is there, in whatever form.
+    pub fn has(&self, name: &str) -> bool {
+        self.fields.contains_key(name)
     }
 
     /// A table within this one.
@@ -163,7 +180,7 @@ impl<'p, 'e> Table<'p, 'e> {
     /// Notes that a field must be there and isn't, unless it was there in a
     /// wrong form.
     pub fn require<T>(&self, name: &'static str, value: Option<T>) -> Option<T> {
-        if value.is_none() && !self.fields.contains_key(name) {
+        if value.is_none() && !self.has(name) {
             self.add(Some(self.line), Place::File, name, &"it is missing");
         }
         value

@@ -18,7 +18,7 @@ pub struct Typed {
 impl From<Typed> for Incoming {
     fn from(typed: Typed) -> Incoming {
         Incoming {
-            channel: "chat",
+            channel: "chat".into(),
             id: None,
             from: typed.from,
             room: typed.room,

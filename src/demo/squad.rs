@@ -56,7 +56,7 @@ pub async fn prepare(service: &Arc<Service>, today: Date) -> Result<(), Failure>
         .await?;
     for text in history(today, &added.code) {
         let incoming = Incoming {
-            channel: "demo",
+            channel: "demo".into(),
             id: None,
             from: text.from,
             room: None,

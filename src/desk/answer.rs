@@ -106,7 +106,7 @@ impl<'a> Desk<'a> {
             self.record(Event::OptedOut { address });
             return Some(("stop", Outcome::Ok(OkReply::OptedOut)));
         }
-        if message::is_opt_in(self.asked.text) && self.member().is_some_and(|m| m.opted_out) {
+        if message::is_opt_in(self.asked.text) && self.is_opted_out() {
             self.record(Event::OptedIn { address });
             return Some(("start", Outcome::Ok(OkReply::OptedIn)));
         }

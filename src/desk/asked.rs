@@ -22,6 +22,8 @@ pub struct Asked<'a> {
     pub book: &'a Rulebook,
     /// The wall clock: what an open question expires by.
     pub wall: Timestamp,
+    /// The sender wants no texts, whichever squad that was said to.
+    pub opted_out: bool,
 }
 
 /// What the desk decided.

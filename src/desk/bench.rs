@@ -102,6 +102,11 @@ impl<'a> Desk<'a> {
         self.asked.now
     }
 
+    /// The sender wants no texts.
+    pub fn is_opted_out(&self) -> bool {
+        self.asked.opted_out || self.member().is_some_and(|member| member.opted_out)
+    }
+
     /// The sender's language.
     pub fn language(&self) -> Language {
         self.me()

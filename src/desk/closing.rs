@@ -30,7 +30,7 @@ impl<'a> Desk<'a> {
         let mut said = std::mem::take(&mut self.to_others);
         // Whoever opted out is still heard, and told nothing but what she must
         // know: danger, how to come back, help.
-        let quiet = self.member().is_some_and(|member| member.opted_out) && !must_be_said(&outcome);
+        let quiet = self.is_opted_out() && !must_be_said(&outcome);
         if !fitted.text.is_empty() && !quiet {
             said.insert(0, Say { to: None, text: fitted.text });
         }
@@ -60,7 +60,7 @@ fn is_danger(outcome: &Outcome) -> bool {
 fn must_be_said(outcome: &Outcome) -> bool {
     match outcome {
         Outcome::Mixed(outcomes) => outcomes.iter().any(must_be_said),
-        Outcome::Ok(OkReply::OptedOut) | Outcome::Help(_) => true,
+        Outcome::Ok(OkReply::OptedOut | OkReply::OptedIn) | Outcome::Help(_) => true,
         outcome => is_caution(outcome),
     }
 }

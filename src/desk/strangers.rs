@@ -5,7 +5,7 @@ use serde_json::{Value, json};
 use super::Asked;
 use crate::language::Language;
 use crate::message::{self, Danger, Kind, Message, Reading, Whom};
-use crate::profile::{Event, Strangers};
+use crate::profile::Event;
 use crate::reply::{
     CautionKind, CautionReply, HelpReply, NotUnderstoodReply, OkReply, Outcome, RefusedReply,
     RefusedWhy, Unread,
@@ -30,12 +30,9 @@ pub fn join_code(text: &str) -> Option<String> {
 }
 
 /// What was read, what it came to, and what to store.
-pub fn answer_stranger(
-    strangers: &Strangers,
-    asked: &Asked<'_>,
-) -> (Vec<Value>, Outcome, Option<Event>) {
+pub fn answer_stranger(asked: &Asked<'_>) -> (Vec<Value>, Outcome, Option<Event>) {
     let address = asked.from.to_owned();
-    let out = strangers.opted_out.contains(asked.from);
+    let out = asked.opted_out;
     if message::is_opt_out(asked.text) {
         return (
             vec![json!({ "kind": "stop" })],

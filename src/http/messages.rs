@@ -29,7 +29,7 @@ pub async fn post(
     let fields = Fields::of_json(&body, id)?;
     door.admit(&fields.from)?;
     let incoming = Incoming {
-        channel: "messages",
+        channel: "messages".into(),
         id: Some(fields.id),
         from: fields.from,
         room: fields.room,

@@ -11,9 +11,8 @@ use mime::Mime;
 use percent_encoding::percent_decode;
 
 use super::charset::Charset;
-use super::fields::{self, NotAField};
 use super::router::Door;
-use super::{Problem, body, media_type};
+use super::{FieldNames, Inlet, Problem, body, fields, media_type};
 use crate::service::{Answer, Body, Incoming, Via};
 
 /// Takes one message; the body is the reply's text.
@@ -40,12 +39,20 @@ async fn answered(
     door.reception.open()?;
     let (head, body) = request.into_parts();
     let body = body::read(body, door.reception.limits().body).await?;
-    if !token.is_ok_and(|Path(word)| door.token.is(&word)) {
-        return Err(Problem::new(StatusCode::NOT_FOUND, "no such address"));
-    }
-    let message = message(&head, body)?;
+    let inlet = token.ok().and_then(|Path(word)| inlet(door, &word));
+    let inlet = inlet.ok_or_else(|| Problem::new(StatusCode::NOT_FOUND, "no such address"))?;
+    let message = message(inlet, &head, body)?;
+    inlet.admit()?;
     door.admit(&message.from)?;
     door.reception.receive(message).await
+}
+
+/// The way in with this token. All are compared, so that the time doesn't tell
+/// which it was.
+fn inlet<'a>(door: &'a Door, word: &str) -> Option<&'a Inlet> {
+    door.inlets
+        .iter()
+        .fold(None, |found, inlet| if inlet.token.is(word) { Some(inlet) } else { found })
 }
 
 /// What is said to the sender, or to the room it was said in.
@@ -59,15 +66,17 @@ fn reply_to_sender(answer: &Answer) -> String {
     said.join("\n")
 }
 
-fn message(head: &Parts, body: Vec<u8>) -> Result<Incoming, Problem> {
+fn message(inlet: &Inlet, head: &Parts, body: Vec<u8>) -> Result<Incoming, Problem> {
     let form = Form::gather(head, body)?;
-    let from = form.word("from")?.ok_or(NotAField::Missing("from"))?;
+    let names = &inlet.fields;
+    let from = form.word(&names.from)?.ok_or_else(|| missing(&names.from))?;
     fields::address(&from).map_err(Problem::from)?;
-    let id = form.word("id")?.filter(|id| !id.is_empty());
+    let id = form.word(&names.id)?.filter(|id| !id.is_empty());
     id.as_deref().map(fields::message_id).transpose()?;
-    let room = form.word("room")?.filter(|room| !room.is_empty());
+    let room = form.word(&names.room)?.filter(|room| !room.is_empty());
     room.as_deref().map(fields::room_id).transpose()?;
-    Ok(Incoming { channel: "plain", id, from, room, sent_at: None, body: form.text()? })
+    let (channel, body) = (inlet.channel.clone(), form.text(names)?);
+    Ok(Incoming { channel, id, from, room, sent_at: None, body })
 }
 
 /// The fields of a form and a query, and a text that stood by itself.
@@ -117,19 +126,23 @@ impl Form {
         value.transpose().map_err(|_| unfit())
     }
 
-    fn text(&self) -> Result<Body, Problem> {
+    fn text(&self, names: &FieldNames) -> Result<Body, Problem> {
         let (bytes, charset) = match &self.bare {
             Some((bytes, charset)) => (bytes.as_slice(), *charset),
             None => {
-                let charset = self.word("charset")?.filter(|name| !name.is_empty());
+                let charset = self.word(&names.charset)?.filter(|name| !name.is_empty());
                 let charset =
                     charset.map_or(Some(Charset::default()), |name| Charset::named(&name));
-                let bytes = self.value("text").ok_or(NotAField::Missing("text"))?;
+                let bytes = self.value(&names.text).ok_or_else(|| missing(&names.text))?;
                 (bytes, charset.ok_or_else(unknown_charset)?)
             }
         };
         Ok(charset.decode(bytes.to_vec()).map_or_else(Body::NotText, Body::Text))
     }
+}
+
+fn missing(name: &str) -> Problem {
+    Problem::new(StatusCode::UNPROCESSABLE_ENTITY, format!("`{name}` is missing"))
 }
 
 fn unknown_charset() -> Problem {

@@ -11,9 +11,7 @@ use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
 use tower_http::catch_panic::CatchPanicLayer;
 
-use super::{
-    PlainToken, Problem, Reception, SenderLimit, access_log, health, messages, plain, problem,
-};
+use super::{Inlet, Limit, Problem, Reception, access_log, health, messages, plain, problem};
 use crate::clock::Clock;
 use crate::signing::Secret;
 
@@ -24,12 +22,12 @@ pub struct Door {
     pub reception: Reception,
     /// Any of these may have signed a message.
     pub secrets: Arc<[Secret]>,
-    /// The plain gateway's token.
-    pub token: PlainToken,
+    /// The plain gateways' ways in.
+    pub inlets: Arc<[Inlet]>,
     /// The wall clock, for signatures.
     pub clock: Arc<dyn Clock>,
     /// How many messages a sender may bring; as many as they like without.
-    pub limit: Option<Arc<SenderLimit>>,
+    pub limit: Option<Arc<Limit>>,
 }
 
 impl Door {

@@ -1,5 +1,6 @@
-//! One try of one letter: a signed request, and what its answer means. Knows
-//! nothing of other letters or of later tries.
+//! One try of one letter: a request, and what its answer means. Knows nothing
+//! of other letters or of later tries; what a request looks like is its
+//! [`Manner`]'s.
 
 use std::error::Error;
 use std::sync::Arc;
@@ -8,20 +9,17 @@ use std::time::Duration;
 use governor::clock::{Clock as _, DefaultClock};
 use governor::{DefaultDirectRateLimiter, Quota, RateLimiter};
 use jiff::Timestamp;
-use reqwest::header::{CONTENT_TYPE, RETRY_AFTER};
+use reqwest::header::RETRY_AFTER;
 use reqwest::{Response, StatusCode};
-use serde::Serialize;
 use tokio::time::{sleep, timeout};
 
-use super::Destination;
 use super::guard::{NotPublic, PublicNames};
-use super::schedule;
+use super::{Destination, Manner, schedule};
 use crate::service::Letter;
-use crate::signing::{Secret, sign};
 use crate::tls::{self, Trust};
 
-/// How much of an answer's body is read before the connection is given up: its
-/// words mean nothing to us. Ours, in bytes.
+/// How much of an answer's body is read before the connection is given up: only
+/// a refusal's first words can mean something. Ours, in bytes.
 const BODY: usize = 4096;
 
 /// How long its body may take.
@@ -47,7 +45,7 @@ impl Default for Patience {
 pub struct Carrier {
     http: reqwest::Client,
     destination: Destination,
-    secrets: Vec<Secret>,
+    manner: Box<dyn Manner>,
     patience: Patience,
     limit: DefaultDirectRateLimiter,
 }
@@ -59,49 +57,34 @@ pub struct NoCarrier(#[from] reqwest::Error);
 
 /// Why a try failed.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct Returned {
+pub struct Returned {
     /// In words without any address.
     pub why: String,
     /// How long to leave this letter alone, if the other end said so.
     pub wait: Option<Duration>,
-    /// What the other end wants for all letters.
+    /// What the other end wants from now on.
     pub wish: Option<Wish>,
 }
 
-/// What the other end wants for all letters.
+/// What the other end wants from now on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Wish {
+pub enum Wish {
     /// Nothing at all for that long.
     Rest(Duration),
     /// Nothing any more.
     Never,
-}
-
-/// The body of a request.
-#[derive(Serialize)]
-struct Payload<'a> {
-    r#type: &'static str,
-    timestamp: Timestamp,
-    data: Data<'a>,
-}
-
-#[derive(Serialize)]
-struct Data<'a> {
-    to: &'a str,
-    room: Option<&'a str>,
-    text: &'a str,
-    parts: &'a [String],
+    /// Nothing any more for this letter's recipient, who has opted out there.
+    OptedOut,
 }
 
 impl Carrier {
-    /// A carrier that signs with each of these secrets, so that one can follow
-    /// another without a break.
+    /// A carrier to this destination, whose requests look as `manner` says.
     ///
     /// # Errors
     /// The system has no certificates to trust, and the destination wants TLS.
     pub fn new(
         destination: Destination,
-        secrets: Vec<Secret>,
+        manner: impl Manner,
         patience: Patience,
     ) -> Result<Arc<Carrier>, NoCarrier> {
         let trust = if destination.url.scheme() == "https" { Trust::System } else { Trust::None };
@@ -119,7 +102,7 @@ impl Carrier {
             builder.dns_resolver(PublicNames).build()?
         };
         let limit = RateLimiter::direct(Quota::per_minute(destination.per_minute));
-        Ok(Arc::new(Carrier { http, destination, secrets, patience, limit }))
+        Ok(Arc::new(Carrier { http, destination, manner: Box::new(manner), patience, limit }))
     }
 
     /// Tries a letter once.
@@ -127,30 +110,21 @@ impl Carrier {
     /// # Errors
     /// Anything but a 2xx in time.
     pub(super) async fn carry(&self, letter: &Letter, now: Timestamp) -> Result<(), Returned> {
-        let body = payload(letter)?;
-        let signatures: Vec<String> = self
-            .secrets
-            .iter()
-            .map(|secret| sign(secret, letter.id.as_bytes(), now, &body))
-            .collect();
-        let request = self
-            .http
-            .post(self.destination.url.clone())
-            .header(CONTENT_TYPE, "application/json")
-            .header("webhook-id", &letter.id)
-            .header("webhook-timestamp", now.as_second())
-            .header("webhook-signature", signatures.join(" "))
-            .body(body)
-            .send();
-        let response = match timeout(self.patience.whole, request).await {
+        let request = self.manner.request(&self.http, &self.destination.url, letter, now)?;
+        let response = match timeout(self.patience.whole, request.send()).await {
             Err(_) => return Err(Returned::because("no answer in time")),
             Ok(Err(failed)) => return Err(Returned::because(in_words(&failed))),
             Ok(Ok(response)) => response,
         };
-        let outcome = meaning(&response, now);
+        let (status, wait) = (response.status(), wait_asked(&response, now));
         // A connection whose answer was read to its end can be used again.
-        let _ = timeout(BODY_PATIENCE, drain(response)).await;
-        outcome
+        let mut said = Vec::new();
+        let _ = timeout(BODY_PATIENCE, head_of(response, &mut said)).await;
+        if status.is_success() {
+            return Ok(());
+        }
+        let wish = self.manner.wish(status, &said).or_else(|| wish(status, wait));
+        Err(Returned { why: status.to_string(), wait, wish })
     }
 
     /// Returns once the destination's limit lets a letter through, and counts
@@ -163,49 +137,30 @@ impl Carrier {
 }
 
 impl Returned {
-    pub(super) fn because(why: impl Into<String>) -> Returned {
+    /// For this reason, to be tried again when the schedule says.
+    pub fn because(why: impl Into<String>) -> Returned {
         Returned { why: why.into(), wait: None, wish: None }
     }
 }
 
-/// The same bytes for every try.
-fn payload(letter: &Letter) -> Result<Vec<u8>, Returned> {
-    let spoken = &letter.spoken;
-    let payload = Payload {
-        r#type: "reply.send",
-        timestamp: letter.written,
-        data: Data {
-            to: &spoken.to,
-            room: spoken.room.as_deref(),
-            text: &spoken.text,
-            parts: &spoken.parts,
-        },
-    };
-    serde_json::to_vec(&payload).map_err(|failed| Returned::because(failed.to_string()))
+fn wait_asked(response: &Response, now: Timestamp) -> Option<Duration> {
+    let field = response.headers().get(RETRY_AFTER)?;
+    schedule::retry_after(field.to_str().ok()?, now)
 }
 
-fn meaning(response: &Response, now: Timestamp) -> Result<(), Returned> {
-    let status = response.status();
-    if status.is_success() {
-        return Ok(());
-    }
-    let wait = response
-        .headers()
-        .get(RETRY_AFTER)
-        .and_then(|field| schedule::retry_after(field.to_str().ok()?, now));
-    let wish = match status {
+/// What a status asks for in any manner.
+fn wish(status: StatusCode, wait: Option<Duration>) -> Option<Wish> {
+    match status {
         StatusCode::GONE => Some(Wish::Never),
         StatusCode::TOO_MANY_REQUESTS | StatusCode::SERVICE_UNAVAILABLE => wait.map(Wish::Rest),
         _ => None,
-    };
-    Err(Returned { why: status.to_string(), wait, wish })
+    }
 }
 
-async fn drain(mut response: Response) {
-    let mut read = 0;
+async fn head_of(mut response: Response, said: &mut Vec<u8>) {
     while let Ok(Some(chunk)) = response.chunk().await {
-        read += chunk.len();
-        if read > BODY {
+        said.extend_from_slice(&chunk);
+        if said.len() > BODY {
             return;
         }
     }

@@ -9,14 +9,14 @@ use tokio::task::{Id, JoinError, JoinSet};
 use tokio::time::sleep;
 use tokio_util::sync::CancellationToken;
 
-use super::carrier::{Carrier, Returned, Wish};
-use super::gate::Gate;
+use super::carrier::{Returned, Wish};
+use super::routes::{Route, Routes};
 use super::schedule::next_try;
 use crate::clock::Clock;
 use crate::service::{Due, LetterEvent, Service};
 
-/// Letters under way at once, at most. Ours: a slow other end then costs eight
-/// connections.
+/// Letters under way at once on each way out, at most. Ours: a slow other end
+/// then costs eight connections, and holds up no other.
 const SIDE_BY_SIDE: usize = 8;
 
 /// How often the clock is looked at, so that a leap of it is noticed.
@@ -26,29 +26,24 @@ const LOOK: Duration = Duration::from_secs(1);
 /// letter: it would be sent over and over.
 const UNKEPT: Duration = Duration::from_secs(5);
 
-/// Brings the service's letters to one destination.
+/// Brings the service's letters where they belong.
 pub struct Courier {
     service: Arc<Service>,
     clock: Arc<dyn Clock>,
-    carrier: Arc<Carrier>,
-    gate: Gate,
+    routes: Routes,
 }
 
-/// Letters that are out, and to whom each of them goes.
+/// Letters that are out, to whom each of them goes, and which way.
 #[derive(Default)]
 struct Out {
     tries: JoinSet<()>,
-    to: HashMap<Id, Arc<str>>,
+    to: HashMap<Id, (Arc<str>, usize)>,
 }
 
 impl Courier {
     /// A courier for this service's letters. There must be only one.
-    pub fn new(
-        service: Arc<Service>,
-        clock: Arc<dyn Clock>,
-        carrier: Arc<Carrier>,
-    ) -> Arc<Courier> {
-        Arc::new(Courier { service, clock, carrier, gate: Gate::default() })
+    pub fn new(service: Arc<Service>, clock: Arc<dyn Clock>, routes: Routes) -> Arc<Courier> {
+        Arc::new(Courier { service, clock, routes })
     }
 
     /// Delivers until `stopping`, then ends what is out: that may take as long
@@ -83,78 +78,114 @@ impl Courier {
 
     fn send_out(self: &Arc<Self>, out: &mut Out) {
         let now = self.clock.now();
-        let room = SIDE_BY_SIDE - out.to.len();
-        if room == 0 || !self.gate.is_open(now) {
-            return;
-        }
-        let busy: HashSet<Arc<str>> = out.to.values().cloned().collect();
-        for due in self.service.letters_due(now, &busy, room) {
-            let (courier, to) = (Arc::clone(self), Arc::clone(&due.to));
-            let task = out.tries.spawn(async move { courier.try_one(due).await });
-            out.to.insert(task.id(), to);
+        for (number, route) in self.routes.iter() {
+            let room = SIDE_BY_SIDE.saturating_sub(out.on(number));
+            if room == 0 || !route.gate.is_open(now) {
+                continue;
+            }
+            let busy: HashSet<Arc<str>> = out.to.values().map(|(to, _)| Arc::clone(to)).collect();
+            let free = |to: &str| !busy.contains(to) && self.routes.number_for(to) == Some(number);
+            for due in self.service.letters_due(now, free, room) {
+                let (courier, to) = (Arc::clone(self), Arc::clone(&due.to));
+                let task = out.tries.spawn(async move { courier.try_one(due, number).await });
+                out.to.insert(task.id(), (to, number));
+            }
         }
     }
 
-    async fn try_one(&self, due: Due) {
-        self.carrier.admitted().await;
-        // The other end may have asked for a rest while we waited.
-        if !self.gate.is_open(self.clock.now()) {
-            return;
+    async fn try_one(&self, due: Due, number: usize) {
+        let Some(route) = self.routes.route(number) else { return };
+        let event = match self.service.is_opted_out(&due.to) {
+            // The word came after the letter was written.
+            true => Some(self.died(&due, "the recipient has opted out".to_owned())),
+            false => self.carried(&due, route).await,
+        };
+        let Some(event) = event else { return };
+        if self.service.settle(event).await.is_err() {
+            route.gate.rest(self.clock.now(), UNKEPT);
         }
-        let Due { number, to, tries } = due;
-        let to = to.to_string();
-        let (id, carried) = match self.service.letter(number) {
+    }
+
+    /// What became of one try; nothing where there was none.
+    async fn carried(&self, due: &Due, route: &Route) -> Option<LetterEvent> {
+        route.carrier.admitted().await;
+        // The other end may have asked for a rest while we waited.
+        if !route.gate.is_open(self.clock.now()) {
+            return None;
+        }
+        let (id, carried) = match self.service.letter(due.number) {
             Ok(letter) => {
-                let carried = self.carrier.carry(&letter, self.clock.now()).await;
+                let carried = route.carrier.carry(&letter, self.clock.now()).await;
                 (letter.id, carried)
             }
-            Err(unread) => (number.to_string(), Err(Returned::because(unread.to_string()))),
+            Err(unread) => (due.number.to_string(), Err(Returned::because(unread.to_string()))),
         };
-        let event = match carried {
-            Ok(()) => {
-                tracing::debug!(%id, "delivered");
-                LetterEvent::Delivered { to, letter: number }
-            }
-            Err(returned) => {
-                let at = self.clock.now();
-                match returned.wish {
-                    Some(Wish::Never) => return self.shut(),
-                    Some(Wish::Rest(wait)) => self.gate.rest(at, wait),
-                    None => {}
-                }
-                let Returned { why, wait, .. } = returned;
-                match next_try(&id, tries + 1, at, wait) {
-                    Some(next) => {
-                        tracing::warn!(%id, tries = tries + 1, %next, %why, "not delivered");
-                        LetterEvent::Failed { to, letter: number, next, why }
-                    }
-                    None => {
-                        tracing::error!(%id, %why, "given up; `lapwing outbox retry` tries again");
-                        LetterEvent::Died { to, letter: number, at, why }
-                    }
-                }
-            }
+        let (to, letter) = (due.to.to_string(), due.number);
+        let Err(Returned { why, wait, wish }) = carried else {
+            tracing::debug!(%id, "delivered");
+            return Some(LetterEvent::Delivered { to, letter });
         };
-        if self.service.settle(event).await.is_err() {
-            self.gate.rest(self.clock.now(), UNKEPT);
+        let at = self.clock.now();
+        match wish {
+            Some(Wish::Never) => {
+                shut(route);
+                return None;
+            }
+            Some(Wish::Rest(wait)) => route.gate.rest(at, wait),
+            Some(Wish::OptedOut) => return self.opted_out_there(due, route).await,
+            None => {}
+        }
+        match next_try(&id, due.tries + 1, at, wait) {
+            Some(next) => {
+                tracing::warn!(%id, tries = due.tries + 1, %next, %why, "not delivered");
+                Some(LetterEvent::Failed { to, letter, next, why })
+            }
+            None => {
+                tracing::error!(%id, %why, "given up; `lapwing outbox retry` tries again");
+                Some(self.died(due, why))
+            }
         }
     }
 
-    fn shut(&self) {
-        if self.gate.shut() {
-            tracing::error!("the outbox's address is gone (410): no more letters until restarted");
+    /// The other end knows that the recipient wants no more: now we do too.
+    async fn opted_out_there(&self, due: &Due, route: &Route) -> Option<LetterEvent> {
+        if self.service.opt_out_elsewhere(&due.to).await.is_err() {
+            route.gate.rest(self.clock.now(), UNKEPT);
+            return None;
         }
+        tracing::info!(letter = %due.number, "its recipient has opted out at the gateway");
+        Some(self.died(due, "the recipient has opted out at the gateway".to_owned()))
+    }
+
+    fn died(&self, due: &Due, why: String) -> LetterEvent {
+        LetterEvent::Died { to: due.to.to_string(), letter: due.number, at: self.clock.now(), why }
     }
 
     fn is_back(&self, out: &mut Out, back: Result<(Id, ()), JoinError>) {
+        let broke = back.is_err();
         let id = match back {
             Ok((id, ())) => id,
             Err(broken) => {
                 tracing::error!(%broken, "a delivery broke");
-                self.gate.rest(self.clock.now(), UNKEPT);
                 broken.id()
             }
         };
-        out.to.remove(&id);
+        let Some((_, number)) = out.to.remove(&id) else { return };
+        if broke && let Some(route) = self.routes.route(number) {
+            route.gate.rest(self.clock.now(), UNKEPT);
+        }
+    }
+}
+
+impl Out {
+    /// How many are out on this way.
+    fn on(&self, number: usize) -> usize {
+        self.to.values().filter(|(_, on)| *on == number).count()
+    }
+}
+
+fn shut(route: &Route) {
+    if route.gate.shut() {
+        tracing::error!("an outbox's address is gone (410): no more letters until restarted");
     }
 }

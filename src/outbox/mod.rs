@@ -1,8 +1,9 @@
 //! The outbox: brings letters, which are replies to others than the sender, to
-//! one HTTP address, until they are there or were tried for long enough.
+//! HTTP addresses, until they are there or were tried for long enough.
 //!
-//! Each is sent by the Standard Webhooks scheme under an id that stays the
-//! same over its tries, so that a receiver that knows an id again gets it once.
+//! Each goes the way that its recipient's address says, in the manner of the
+//! other end there. Its id stays the same over its tries, so that a receiver
+//! that knows an id again gets it once.
 //! Which letters there are and what became of them is the service's to keep;
 //! this knows addresses, sockets and when to try again, and nothing of swimming.
 
@@ -10,11 +11,19 @@ mod carrier;
 mod courier;
 mod destination;
 mod gate;
+mod gateway;
 mod guard;
+mod manner;
+mod routes;
 mod schedule;
+mod signed;
 
-pub use carrier::{Carrier, NoCarrier, Patience};
+pub use carrier::{Carrier, NoCarrier, Patience, Returned, Wish};
 pub use courier::Courier;
 pub use destination::{Destination, NotADestination};
+pub use gateway::{Format, Gateway, NotATemplate, Part, Template, Value};
 pub use guard::is_public;
+pub use manner::Manner;
+pub use routes::Routes;
 pub use schedule::DELAYS;
+pub use signed::Signed;

@@ -4,8 +4,10 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, PoisonError, RwLock};
 use std::time::Duration;
 
+use jiff::Timestamp;
 use tokio::sync::Notify;
 
+use super::consent;
 use super::opening;
 use super::record::Record;
 use super::under_way::UnderWay;
@@ -95,7 +97,7 @@ impl Service {
     pub async fn receive(self: &Arc<Self>, incoming: Incoming) -> Result<Answer, Failure> {
         self.ready()?;
         let key =
-            incoming.id.clone().map(|id| MessageKey { channel: incoming.channel.to_owned(), id });
+            incoming.id.clone().map(|id| MessageKey { channel: incoming.channel.to_string(), id });
         let _turn = match &key {
             Some(key) => Some(self.under_way.turn(key.clone()).await),
             None => None,
@@ -170,6 +172,10 @@ impl Service {
         let _ = tokio::task::spawn_blocking(move || journal.close()).await;
     }
 
+    pub(super) fn now(&self) -> Timestamp {
+        self.clock.now()
+    }
+
     pub(super) fn ready(&self) -> Result<(), Failure> {
         if self.closing.load(Ordering::SeqCst) {
             return Err(Failure::Unavailable);
@@ -222,6 +228,7 @@ impl Service {
             Body::NotText(_) | Body::Withheld(_) => None,
         };
         let of_code = text.and_then(desk::join_code).and_then(|code| world.squad_by_code(&code));
+        let joins = of_code.is_some();
         let squad = of_code.or_else(|| world.squad_of(&incoming.from));
         let room = squad.as_ref().and_then(|id| world.room(id));
         let mut record = Record {
@@ -256,6 +263,7 @@ impl Service {
             now,
             book: &self.book,
             wall,
+            opted_out: !joins && world.is_opted_out(&incoming.from),
         };
         let decision = desk::answer(&room.squad, &asked);
         if decision.private {
@@ -263,6 +271,7 @@ impl Service {
         }
         record.events = decision.events;
         record.replies = spoken(decision.said, &incoming);
+        consent::spare(&world, &mut record.replies);
         record.understood = decision.understood;
         record.result = decision.result;
         let gone: Vec<String> = record
@@ -282,6 +291,7 @@ impl Service {
             gone.iter().for_each(|address| world.unregister(&id, address));
             world.register(&id, &events);
         }
+        world.hear(&incoming.from, &events);
         Ok(decided)
     }
 
@@ -306,8 +316,9 @@ impl Service {
             now: record.now,
             book: &self.book,
             wall: record.received,
+            opted_out: strangers.opted_out.contains(&record.from),
         };
-        let (understood, outcome, event) = desk::answer_stranger(&strangers, &asked);
+        let (understood, outcome, event) = desk::answer_stranger(&asked);
         say(&mut record, understood, &outcome);
         record.events.extend(event);
         let stamped: Vec<Stamped> = record
@@ -345,7 +356,7 @@ impl Service {
         Ok(Decided { answer, ticket, place })
     }
 
-    fn append(
+    pub(super) fn append(
         &self,
         world: &World,
         record: &Record,

@@ -1,5 +1,7 @@
 //! What comes in: a message from a channel, or a squad from the command line.
 
+use std::borrow::Cow;
+
 use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
@@ -9,9 +11,9 @@ use crate::units::Course;
 /// A message as a channel hands it over, its form already checked there.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Incoming {
-    /// Which channel: `messages`, `plain`, `chat`. Message ids are unique
-    /// within one.
-    pub channel: &'static str,
+    /// Which channel: `messages`, `plain`, `chat`, or a gateway's own. Message
+    /// ids are unique within one.
+    pub channel: Cow<'static, str>,
     /// The message's id; without one nothing is deduplicated.
     pub id: Option<String>,
     /// The sender's address, opaque.

@@ -127,18 +127,19 @@ impl Mailbag {
     }
 
     /// At most `most` letters whose turn it is at `now`, none of them behind
-    /// another of its lane, from an entry after `through`, or in a `busy` lane.
+    /// another of its lane, from an entry after `through`, or in a lane that is
+    /// not `free`.
     pub fn due(
         &self,
         now: Timestamp,
         through: u64,
-        busy: &HashSet<Arc<str>>,
+        free: impl Fn(&str) -> bool,
         most: usize,
     ) -> Vec<Due> {
         self.agenda
             .iter()
             .take_while(|((next, _), _)| next.is_none_or(|next| next <= now))
-            .filter(|((_, number), to)| number.place <= through && !busy.contains(to))
+            .filter(|((_, number), to)| number.place <= through && free(to))
             .take(most)
             .map(|((_, number), to)| {
                 let waiting = self.lanes.get(to).and_then(|lane| lane.waiting.get(number));

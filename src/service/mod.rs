@@ -4,6 +4,7 @@
 //! no sockets, and decides nothing about swimming.
 
 mod answer;
+mod consent;
 mod counter;
 mod incoming;
 mod letter;

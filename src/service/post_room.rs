@@ -1,7 +1,6 @@
 //! The service's side of the outbox: which letter is next, its words, and what
 //! became of it, durably. It knows no sockets.
 
-use std::collections::HashSet;
 use std::sync::{Arc, PoisonError, RwLockReadGuard};
 
 use jiff::Timestamp;
@@ -13,15 +12,20 @@ use crate::journal::{Entry, Seq};
 
 impl Service {
     /// At most `most` letters whose turn it is at `now`, each the first of its
-    /// recipient's, whose recipient is not `busy`. None is given that a power
-    /// cut could take back.
-    pub fn letters_due(&self, now: Timestamp, busy: &HashSet<Arc<str>>, most: usize) -> Vec<Due> {
+    /// recipient's, whose recipient is `free`. None is given that a power cut
+    /// could take back.
+    pub fn letters_due(
+        &self,
+        now: Timestamp,
+        free: impl Fn(&str) -> bool,
+        most: usize,
+    ) -> Vec<Due> {
         if self.ready().is_err() {
             return vec![];
         }
         let world = self.world();
         let durable = self.journal.last().map_or(0, Seq::number);
-        world.mailbag().due(now, durable, busy, most)
+        world.mailbag().due(now, durable, free, most)
     }
 
     /// Returns once there may be a letter to deliver that was not there before.

@@ -55,7 +55,7 @@ pub(super) enum Picture {
     Gone,
     /// The letters to one recipient.
     Lane(Lane),
-    /// Those in no squad.
+    /// Those in no squad, and all that opted out.
     Strangers(Strangers),
 }
 
@@ -137,6 +137,17 @@ impl World {
         lock(&self.strangers)
     }
 
+    /// True if this address has opted out, in whatever squad.
+    pub fn is_opted_out(&self, address: &str) -> bool {
+        self.strangers().opted_out.contains(address)
+    }
+
+    /// Takes in what a squad's events say of who wants texts.
+    pub fn hear(&self, by: &str, events: &[Event]) {
+        let mut strangers = self.strangers();
+        events.iter().for_each(|event| strangers.hear(by, event));
+    }
+
     /// The letters that are not delivered.
     pub fn mailbag(&self) -> MutexGuard<'_, Mailbag> {
         lock(&self.mailbag)
@@ -187,6 +198,9 @@ impl World {
             squads.retain(|squad| squad != id);
         }
         directory.squads_of.retain(|_, squads| !squads.is_empty());
+        if !directory.squads_of.contains_key(address) {
+            self.strangers().opted_out.remove(address);
+        }
     }
 
     /// Pictures of what changed since the last call, as of this instant. No
@@ -272,6 +286,7 @@ impl World {
         room.dirty.head = true;
         drop(room);
         self.register(id, &record.events);
+        self.hear(&record.from, &record.events);
     }
 }
 

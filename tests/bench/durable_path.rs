@@ -84,7 +84,7 @@ async fn serve_durable(secret: Secret) -> (SocketAddr, tempfile::TempDir) {
             .unwrap();
         for connection in (squad..CONNECTIONS).step_by(SQUADS) {
             let join = Incoming {
-                channel: "chat",
+                channel: "chat".into(),
                 id: None,
                 from: format!("swimmer{connection}"),
                 room: None,
@@ -98,7 +98,7 @@ async fn serve_durable(secret: Secret) -> (SocketAddr, tempfile::TempDir) {
     let door = Door {
         reception: Reception::new(service, limits, CancellationToken::new()),
         secrets: [secret].into(),
-        token: "bench".parse().ok().unwrap(),
+        inlets: [].into(),
         limit: None,
         clock: Arc::new(WallClock),
     };

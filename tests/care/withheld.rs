@@ -19,7 +19,7 @@ impl Clock for Fixed {
 
 fn text(id: &str, text: &str) -> Incoming {
     Incoming {
-        channel: "messages",
+        channel: "messages".into(),
         id: Some(id.to_owned()),
         from: "+15550101".into(),
         room: None,

@@ -53,7 +53,7 @@ impl Talk {
 
     async fn say(&self, text: &str) -> Value {
         let incoming = Incoming {
-            channel: "chat",
+            channel: "chat".into(),
             id: None,
             from: self.from.clone(),
             room: None,

@@ -41,7 +41,7 @@ async fn every_text_is_read_and_stored() {
     let mut odd = Vec::new();
     for text in history {
         let incoming = Incoming {
-            channel: "demo",
+            channel: "demo".into(),
             id: None,
             from: text.from,
             room: None,

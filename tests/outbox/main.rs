@@ -4,6 +4,7 @@
 #![expect(clippy::unwrap_used, reason = "a test that can't go on has failed")]
 
 mod faults;
+mod gateway;
 mod order;
 mod outage;
 mod peer;

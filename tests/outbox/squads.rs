@@ -9,8 +9,8 @@ use std::time::Duration;
 use jiff::{SignedDuration, Timestamp};
 use lapwing::clock::{Clock, ClockMode};
 use lapwing::journal::SledJournal;
-use lapwing::outbox::{Carrier, Courier, Destination, Patience};
-use lapwing::service::{Body, Incoming, NewSquad, Service, Via};
+use lapwing::outbox::{Carrier, Courier, Destination, Patience, Routes, Signed};
+use lapwing::service::{Body, Incoming, NewSquad, Service, Spoken, Via};
 use lapwing::signing::Secret;
 use lapwing::units::Course;
 
@@ -52,8 +52,8 @@ pub fn courier(
 ) -> Arc<Courier> {
     let limit = NonZeroU32::new(10_000_000);
     let destination = Destination::new(url, allow_private, limit).unwrap();
-    let carrier = Carrier::new(destination, vec![secret.clone()], PATIENCE).unwrap();
-    Courier::new(Arc::clone(service), Arc::clone(clock) as Arc<dyn Clock>, carrier)
+    let carrier = Carrier::new(destination, Signed(vec![secret.clone()]), PATIENCE).unwrap();
+    Courier::new(Arc::clone(service), Arc::clone(clock) as Arc<dyn Clock>, Routes::only(carrier))
 }
 
 /// Opens a squad for coach number `number`, with one swimmer in it.
@@ -81,14 +81,24 @@ pub async fn alarm(service: &Arc<Service>, number: u32) -> usize {
 }
 
 async fn say(service: &Arc<Service>, number: u32, text: &str) -> usize {
+    let replies = replies(service, &format!("+1555{number:04}01"), text).await;
+    replies.iter().filter(|reply| reply.via == Via::Outbox).count()
+}
+
+/// What this address is answered.
+pub async fn say_as(service: &Arc<Service>, from: &str, text: &str) -> String {
+    let replies = replies(service, from, text).await;
+    replies.into_iter().find(|reply| reply.via == Via::Answer).map_or_else(String::new, |r| r.text)
+}
+
+async fn replies(service: &Arc<Service>, from: &str, text: &str) -> Vec<Spoken> {
     let said = Incoming {
-        channel: "messages",
+        channel: "messages".into(),
         id: None,
-        from: format!("+1555{number:04}01"),
+        from: from.to_owned(),
         room: None,
         sent_at: None,
         body: Body::Text(text.to_owned()),
     };
-    let replies = service.receive(said).await.unwrap().replies;
-    replies.iter().filter(|reply| reply.via == Via::Outbox).count()
+    service.receive(said).await.unwrap().replies
 }

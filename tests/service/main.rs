@@ -4,6 +4,7 @@
 
 mod connections;
 mod control;
+mod gateways;
 mod messages;
 mod plain;
 mod process;

@@ -5,7 +5,7 @@ use std::num::NonZeroU32;
 use std::sync::Arc;
 
 use jiff::{SignedDuration, Timestamp};
-use lapwing::http::{Limits, SenderLimit};
+use lapwing::http::{Limit, Limits};
 use lapwing::signing::sign;
 use reqwest::header::CONTENT_TYPE;
 use serde_json::json;
@@ -200,7 +200,7 @@ async fn other_paths_and_methods_are_problems_too() {
 
 #[tokio::test(flavor = "multi_thread")]
 async fn a_sender_may_be_limited() {
-    let three = SenderLimit::per_minute(NonZeroU32::new(3).unwrap());
+    let three = Limit::per_minute(NonZeroU32::new(3).unwrap());
     let server = Server::start_limited(Limits::default(), Some(Arc::new(three))).await;
     let plain = || server.client.get(server.plain_url("?from=%2B15550101&text=help")).send();
     for id in ["gw-1", "gw-2"] {

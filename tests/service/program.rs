@@ -56,7 +56,12 @@ pub struct Running {
 
 impl Running {
     /// Starts it and waits until it listens.
-    pub fn start(mut command: Command) -> Running {
+    pub fn start(command: Command) -> Running {
+        Running::start_logging(command, std::io::sink())
+    }
+
+    /// The same, with what it says from then on written to `log`.
+    pub fn start_logging(mut command: Command, mut log: impl Write + Send + 'static) -> Running {
         let mut child = command.stdout(Stdio::null()).spawn().unwrap();
         let mut lines = BufReader::new(child.stderr.take().unwrap()).lines();
         let mut said = String::new();
@@ -69,7 +74,9 @@ impl Running {
             said.push('\n');
         };
         // Its log must go somewhere, or it would wait for us.
-        std::thread::spawn(move || lines.for_each(drop));
+        std::thread::spawn(move || {
+            lines.map_while(Result::ok).for_each(|line| writeln!(log, "{line}").unwrap());
+        });
         Running { child, url, said }
     }
 
@@ -84,6 +91,13 @@ impl Running {
     pub fn signal(&self, signal: Signal) {
         let id = i32::try_from(self.child.id()).unwrap();
         kill_process(Pid::from_raw(id).unwrap(), signal).unwrap();
+    }
+
+    /// Told to stop, and waited for; what it said before it listened.
+    pub fn stopped(mut self) -> String {
+        self.signal(Signal::TERM);
+        assert_eq!(self.end().0, Some(0));
+        std::mem::take(&mut self.said)
     }
 
     /// Waits for its end; its exit code and how long it took.

@@ -6,7 +6,7 @@ use std::time::Duration;
 
 use jiff::Timestamp;
 use lapwing::clock::{ClockMode, WallClock};
-use lapwing::http::{self, Door, Limits, Reception, SenderLimit};
+use lapwing::http::{self, Door, Inlet, Limit, Limits, Reception};
 use lapwing::journal::SledJournal;
 use lapwing::service::Service;
 use lapwing::signing::{Secret, sign};
@@ -43,7 +43,7 @@ impl Server {
         Server::start_limited(limits, None).await
     }
 
-    pub async fn start_limited(limits: Limits, limit: Option<Arc<SenderLimit>>) -> Server {
+    pub async fn start_limited(limits: Limits, limit: Option<Arc<Limit>>) -> Server {
         let folder = tempfile::tempdir().unwrap();
         let journal = SledJournal::open(folder.path().join("journal")).unwrap();
         let service =
@@ -53,7 +53,7 @@ impl Server {
         let door = Door {
             reception: Reception::new(service, limits, stopping.clone()),
             secrets: [secret.clone(), old_secret.clone()].into(),
-            token: TOKEN.parse().ok().unwrap(),
+            inlets: [Inlet::plain(TOKEN.parse().ok().unwrap())].into(),
             clock: Arc::new(WallClock),
             limit,
         };

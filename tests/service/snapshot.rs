@@ -23,7 +23,7 @@ const MESSAGES: usize = 1200;
 
 async fn say(service: &Arc<Service>, from: String, at: Timestamp, text: &str) -> Value {
     let incoming = Incoming {
-        channel: "chat",
+        channel: "chat".into(),
         id: None,
         from,
         room: None,

@@ -1,4 +1,5 @@
-//! A word that nobody may see.
+//! A word that nobody may see: wraps what the environment gives, and knows
+//! nothing of what it opens.
 
 use std::fmt;
 

@@ -1,0 +1,56 @@
+//! From the settings to the ways in and out that a server opens.
+
+use std::error::Error;
+use std::sync::Arc;
+
+use super::keys::outbox_secrets;
+use super::settings::Settings;
+use crate::http::{Inlet, Limit, PlainToken};
+use crate::outbox::{Carrier, Patience, Routes, Signed};
+
+type Failed = Box<dyn Error + Send + Sync>;
+
+/// The ways in of plain gateways: the one that is always there, and those of
+/// gateways with names of their own.
+///
+/// # Errors
+/// A gateway's token can't be one.
+pub fn inlets(settings: &Settings, token: PlainToken) -> Result<Vec<Inlet>, Failed> {
+    let mut inlets = vec![Inlet::plain(token)];
+    for gateway in &settings.gateways {
+        let Some(take) = &gateway.take else { continue };
+        let token = take
+            .token
+            .reveal()
+            .parse()
+            .map_err(|unfit| format!("gateway {}: {unfit}", gateway.name))?;
+        let limit = take.limit.map(Limit::per_minute).map(Arc::new);
+        inlets.push(Inlet::named(&gateway.name, token, take.fields.clone(), limit));
+    }
+    Ok(inlets)
+}
+
+/// The ways out for texts to others than the sender, and a line about each for
+/// people.
+///
+/// # Errors
+/// The outbox's secrets are unfit, or an address wants TLS and the system has
+/// no certificates to trust.
+pub fn routes(settings: &Settings) -> Result<(Routes, Vec<String>), Failed> {
+    let mut routes = Routes::default();
+    let mut told = vec![];
+    if let Some(destination) = &settings.outbox {
+        let (secrets, source) = outbox_secrets(&settings.data)?;
+        told.push(format!("secret: {source}"));
+        let carrier = Carrier::new(destination.clone(), Signed(secrets), Patience::default())?;
+        routes = routes.and("", carrier);
+    }
+    for gateway in &settings.gateways {
+        let Some(send) = &gateway.send else { continue };
+        told.push(format!("to {}* by gateway {}", send.to, gateway.name));
+        let carrier =
+            Carrier::new(send.destination.clone(), send.gateway.clone(), Patience::default())?;
+        routes = routes.and(&send.to, carrier);
+    }
+    Ok((routes, told))
+}

@@ -1,0 +1,72 @@
+//! Who wants no texts: heard from themselves, or from a gateway that knows.
+//!
+//! One word counts for every squad: whoever said STOP gets nothing unprompted
+//! from any of them.
+
+use std::sync::{Arc, PoisonError};
+
+use super::record::Record;
+use super::world::{World, lock};
+use super::{Body, Failure, Service, Spoken, Via};
+use crate::profile::{Event, Stamped};
+
+impl Service {
+    /// True if this address has opted out.
+    pub fn is_opted_out(&self, address: &str) -> bool {
+        self.world.read().unwrap_or_else(PoisonError::into_inner).is_opted_out(address)
+    }
+
+    /// Keeps that an address has opted out with a gateway, which doesn't let
+    /// its word through to us; on return it is durable.
+    ///
+    /// # Errors
+    /// [`Failure::Unavailable`] where it can't be stored now.
+    pub async fn opt_out_elsewhere(self: &Arc<Self>, address: &str) -> Result<(), Failure> {
+        self.ready()?;
+        let (ticket, place) = {
+            let world = self.world.read().unwrap_or_else(PoisonError::into_inner);
+            let squad = world.squad_of(address);
+            let room = squad.as_ref().and_then(|id| world.room(id));
+            let mut room = room.as_deref().map(lock);
+            let now = self.now();
+            let record = Record {
+                v: Record::VERSION,
+                squad,
+                cause: room.as_ref().map_or(0, |room| room.squad.next_cause),
+                from: address.to_owned(),
+                room: None,
+                body: Body::Text(String::new()),
+                sent_at: None,
+                received: now,
+                now,
+                events: vec![Event::OptedOut { address: address.to_owned() }],
+                replies: vec![],
+                understood: vec![],
+                result: serde_json::Value::Null,
+            };
+            let put = self.append(&world, &record, None)?;
+            if let Some(room) = &mut room {
+                let mut after = room.squad.clone();
+                let stamped = |event: &Event| Stamped {
+                    cause: record.cause,
+                    at: now,
+                    by: record.from.clone(),
+                    event: event.clone(),
+                };
+                let touched = record.events.iter().map(|event| after.apply(&stamped(event)));
+                let touched = touched.collect();
+                room.replace(after, record.cause, touched);
+            }
+            world.hear(&record.from, &record.events);
+            put
+        };
+        self.stored(ticket).await?;
+        self.snapshot_when_due(place).await;
+        Ok(())
+    }
+}
+
+/// Leaves out what would go unprompted to someone who has opted out.
+pub(super) fn spare(world: &World, replies: &mut Vec<Spoken>) {
+    replies.retain(|reply| reply.via == Via::Answer || !world.is_opted_out(&reply.to));
+}
