@@ -173,6 +173,19 @@ impl<'a> Desk<'a> {
     }
 
     pub fn who_is(&self, name: &Name) -> Stopped {
+        Box::new(Outcome::Question(QuestionReply {
+            asks: Asks::WhoIs { name: name.clone() },
+            options: match self.asked.room {
+                // No names of minors in a room.
+                Some(_) if self.squad.minors => vec![],
+                _ => self.like(name).iter().map(Name::to_string).collect(),
+            },
+            until: self.question_until(),
+        }))
+    }
+
+    /// The swimmers with names like this one, the likest first.
+    pub fn like(&self, name: &Name) -> Vec<Name> {
         let mut near: Vec<(usize, &Name)> = self
             .squad
             .swimmers
@@ -181,11 +194,7 @@ impl<'a> Desk<'a> {
             .filter(|(distance, _)| *distance <= 2)
             .collect();
         near.sort();
-        Box::new(Outcome::Question(QuestionReply {
-            asks: Asks::WhoIs { name: name.clone() },
-            options: near.iter().take(3).map(|(_, known)| known.to_string()).collect(),
-            until: self.question_until(),
-        }))
+        near.into_iter().take(3).map(|(_, known)| known.clone()).collect()
     }
 }
 

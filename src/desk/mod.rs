@@ -18,6 +18,7 @@ mod join;
 mod people;
 mod profile;
 mod readiness;
+mod register;
 mod repair;
 mod resolve;
 mod results;

@@ -6,7 +6,7 @@ use super::bench::{Desk, Stopped, refused};
 use super::care::coached;
 use super::facts::trials;
 use crate::message::{SquadFilter, Statement};
-use crate::profile::{Event, Right, Swimmer, TroubleKind};
+use crate::profile::{Event, Presence, Right, Swimmer, TroubleKind};
 use crate::reply::{Flag, OkReply, Outcome, RefusedWhy, SquadReply, SquadRow, SwimmerReply, Trend};
 use crate::swim::real_change::{Change, Verdict};
 use crate::swim::{Trial, critical_speed};
@@ -88,7 +88,7 @@ fn row(desk: &Desk<'_>, swimmer: &Swimmer) -> SquadRow {
     if swimmer.open_troubles(now).any(|kept| kept.what.kind != TroubleKind::Eased) {
         flags.push(Flag::Hurt);
     }
-    let away = swimmer.away.as_of(now).any(|kept| kept.what > desk.today);
+    let away = swimmer.is_away(desk.today, now);
     if !away && days_since(last_seen.unwrap_or(swimmer.joined_on)) >= SILENT_DAYS {
         flags.push(Flag::Silent);
     }
@@ -102,7 +102,8 @@ fn row(desk: &Desk<'_>, swimmer: &Swimmer) -> SquadRow {
     }
 }
 
-/// The latest day she was heard of: a result, a session, a note of pain.
+/// The latest day she was heard of or seen: a result, a session, a note of pain,
+/// the register.
 fn last_seen(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<jiff::civil::Date> {
     let now = desk.now();
     let since = desk.today.checked_sub(1.year()).unwrap_or(desk.today);
@@ -113,6 +114,11 @@ fn last_seen(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<jiff::civil::Date> {
         swimmer.other.since(since, now).next_back().map(|kept| kept.on),
         swimmer.missed.since(since, now).next_back().map(|kept| kept.on),
         swimmer.troubles.since(since, now).next_back().map(|kept| kept.on),
+        swimmer
+            .presence
+            .since(since, now)
+            .rfind(|kept| swimmer.seen_on(kept.on, now) == Some(Presence::Here))
+            .map(|kept| kept.on),
     ]
     .into_iter()
     .flatten()

@@ -17,6 +17,8 @@ pub fn undo(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
         what.extend(swimmer.swims.of_cause(cause).map(|kept| Withdrawn::Session(kept.on)));
         what.extend(swimmer.other.of_cause(cause).map(|kept| Withdrawn::Session(kept.on)));
     }
+    let register = desk.squad.swimmers.values().find_map(|one| one.presence.of_cause(cause).next());
+    what.extend(register.map(|kept| Withdrawn::Register(kept.on)));
     if what.is_empty() {
         what.push(Withdrawn::Change);
     }

@@ -4,7 +4,7 @@ use serde_json::Value;
 
 use super::answer::unread;
 use super::bench::{Desk, Stopped, refused};
-use super::{care, help, join, people, profile, repair, results, sessions, understood};
+use super::{care, help, join, people, profile, register, repair, results, sessions, understood};
 use crate::message::{Choice, Kind, Message, Name, Statement};
 use crate::profile::{Event, Right};
 use crate::reply::{Asks, OkReply, Outcome, QuestionReply, RefusedWhy, Unread};
@@ -29,9 +29,10 @@ impl<'a> Desk<'a> {
         for (at, statement) in others {
             let outcome = self.statement(statement, message);
             let stops = stops_all(&outcome);
+            let asks = matches!(outcome, Outcome::Question(_));
             outcomes.push((at, outcome));
             if let (true, Some((squad, events))) = (stops, &before) {
-                let question = self.asked_last();
+                let question = self.asked_last().filter(|_| asks);
                 self.squad = squad.clone();
                 self.events = events.clone();
                 outcomes.drain(safe..outcomes.len() - 1);
@@ -110,7 +111,9 @@ impl<'a> Desk<'a> {
                 Ok(Outcome::Ok(OkReply::OptedOut))
             }
             Kind::Start => Ok(Outcome::Ok(OkReply::OptedIn)),
-            Kind::Here { .. } | Kind::Absent { .. } | Kind::Lanes { .. } | Kind::Cut(_) => {
+            Kind::Here { names, all_but } => register::here(self, statement, names, *all_but),
+            Kind::Absent { names } => register::absent(self, statement, names),
+            Kind::Lanes { .. } | Kind::Cut(_) => {
                 self.demand(Right::RunEvening).and_then(|()| Err(not_yet()))
             }
             Kind::Tell { .. } => self.demand(Right::Broadcast).and_then(|()| Err(not_yet())),
@@ -125,7 +128,8 @@ impl<'a> Desk<'a> {
         if let Outcome::Question(reply @ QuestionReply { asks: Asks::WhoIs { name }, .. }) =
             &outcome
         {
-            let choices = reply.options.iter().filter_map(|option| renamed(message, name, option));
+            let choices =
+                reply.options.iter().filter_map(|option| with_name(message, name, option));
             self.ask(reply, choices.collect());
         }
         outcome
@@ -142,12 +146,15 @@ fn stops_all(outcome: &Outcome) -> bool {
 }
 
 /// The message with one of its names put right.
-fn renamed(message: &Message, name: &Name, option: &str) -> Option<Choice> {
+pub fn with_name(message: &Message, name: &Name, option: &str) -> Option<Choice> {
     let right = Name::new(option).ok()?;
     let mut message = message.clone();
     for statement in &mut message.statements {
         if statement.who.as_ref() == Some(name) {
             statement.who = Some(right.clone());
+        }
+        if let Kind::Here { names, .. } | Kind::Absent { names } = &mut statement.kind {
+            names.iter_mut().filter(|one| *one == name).for_each(|one| one.clone_from(&right));
         }
     }
     Some(Choice { word: option.to_owned(), message })

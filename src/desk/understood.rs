@@ -116,9 +116,15 @@ impl<'a> Reader<'a> {
             Kind::Lanes { count } => ("lanes", none().with("count", *count)),
             Kind::Here { names, all_but } => (
                 "here",
-                none().with("who", strings(names)).with("all_but", all_but.then_some(true)),
+                none()
+                    .with_list("who", strings(names))
+                    .with("all_but", all_but.then_some(true))
+                    .with("on", self.desk.evening().to_string()),
             ),
-            Kind::Absent { names } => ("absent", none().with("who", strings(names))),
+            Kind::Absent { names } => (
+                "absent",
+                none().with("who", strings(names)).with("on", self.desk.evening().to_string()),
+            ),
             Kind::Tell { text } => ("tell", none().with("text", text.clone())),
             Kind::Note { text } => ("note", none().with("text", text.clone())),
             Kind::Focus { text } => ("focus", none().with("text", text.clone())),

@@ -107,6 +107,20 @@ pub enum Event {
         /// The day.
         on: Date,
     },
+    /// The coach saw her at the pool.
+    MarkedHere {
+        /// Whom.
+        who: Name,
+        /// On which night.
+        on: Date,
+    },
+    /// The coach looked for her at the pool, and she was not there.
+    MarkedAbsent {
+        /// Whom.
+        who: Name,
+        /// On which night.
+        on: Date,
+    },
     /// Away for a time.
     WentAway {
         /// Who.

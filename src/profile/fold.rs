@@ -5,7 +5,9 @@ use std::sync::Arc;
 use jiff::civil::Date;
 
 use super::event::Event;
-use super::{Kept, Member, Readiness, Role, Squad, Stamped, Swimmer, TroubleKept, TroubleKind};
+use super::{
+    Kept, Member, Presence, Readiness, Role, Squad, Stamped, Swimmer, TroubleKept, TroubleKind,
+};
 use crate::message::Name;
 
 /// What an event changed, for whoever writes snapshots. The head of a squad
@@ -145,6 +147,12 @@ impl Squad {
             Event::SessionMissed { on, .. } => {
                 swimmer.missed.keep(Kept { cause, at, on: *on, what: () });
             }
+            Event::MarkedHere { on, .. } => {
+                swimmer.presence.keep(Kept { cause, at, on: *on, what: Presence::Here });
+            }
+            Event::MarkedAbsent { on, .. } => {
+                swimmer.presence.keep(Kept { cause, at, on: *on, what: Presence::Absent });
+            }
             Event::WentAway { until, .. } => {
                 swimmer.away.keep(Kept { cause, at, on: today, what: *until });
             }
@@ -204,6 +212,8 @@ fn subject(event: &Event) -> Option<&Name> {
         | Event::ContactSet { who, .. }
         | Event::ReadinessAnswered { who, .. }
         | Event::FocusSet { who, .. }
+        | Event::MarkedAbsent { who, .. }
+        | Event::MarkedHere { who, .. }
         | Event::Noted { who, .. }
         | Event::OtherTrained { who, .. }
         | Event::ProfileSet { who, .. }

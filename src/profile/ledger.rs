@@ -66,6 +66,11 @@ impl<T> Ledger<T> {
         self.kept.iter().skip(first).filter(move |record| record.at <= now)
     }
 
+    /// The record of `day` that was the last word at `now`.
+    pub fn latest_on(&self, day: Date, now: Timestamp) -> Option<&Kept<T>> {
+        self.since(day, now).take_while(|record| record.on == day).last()
+    }
+
     /// What `cause` put in, oldest first.
     pub fn of_cause(&self, cause: u64) -> impl Iterator<Item = &Kept<T>> {
         self.kept.iter().filter(move |record| record.cause == cause)

@@ -4,6 +4,7 @@
 //! An event is a fact in the past tense. The fold holds no rule and cannot
 //! fail: whatever was decided, was decided when the event was made.
 
+mod attendance;
 mod event;
 mod fold;
 mod ledger;
@@ -14,6 +15,7 @@ mod squad;
 mod strangers;
 mod swimmer;
 
+pub use attendance::Presence;
 pub use event::{Event, ProfileSetting, QuestionKept, Reasons, Stamped, TestKept, TroubleKind};
 pub use fold::Touched;
 pub use ledger::{Kept, Ledger};

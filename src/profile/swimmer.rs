@@ -5,7 +5,7 @@ use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::event::ProfileSetting;
-use super::{Kept, Ledger, Readiness, TestKept, TroubleKind};
+use super::{Kept, Ledger, Presence, Readiness, TestKept, TroubleKind};
 use crate::coaching::{OtherTraining, Race, SetSwum, Swum, WeekPlanned};
 use crate::language::Language;
 use crate::message::Name;
@@ -51,6 +51,9 @@ pub struct Swimmer {
     pub other: Ledger<OtherTraining>,
     /// Sessions missed.
     pub missed: Ledger<()>,
+    /// The register: what the coach saw.
+    #[serde(default)]
+    pub presence: Ledger<Presence>,
     /// Times away: the first day back.
     pub away: Ledger<Date>,
     /// The coach's notes.
@@ -153,6 +156,7 @@ impl Swimmer {
             swims: Ledger::default(),
             other: Ledger::default(),
             missed: Ledger::default(),
+            presence: Ledger::default(),
             away: Ledger::default(),
             notes: Ledger::default(),
             weeks: Ledger::default(),
@@ -170,6 +174,11 @@ impl Swimmer {
         self.troubles
             .as_of(now)
             .filter(move |kept| kept.what.closed.is_none_or(|(_, closed)| closed > now))
+    }
+
+    /// True if she said, known at `now`, that she is away on `day`.
+    pub fn is_away(&self, day: Date, now: Timestamp) -> bool {
+        self.away.as_of(now).any(|kept| kept.on <= day && kept.what > day)
     }
 
     pub(super) fn set_profile(&mut self, cause: u64, at: Timestamp, setting: &ProfileSetting) {
@@ -216,6 +225,7 @@ impl Swimmer {
         self.swims.withdraw(cause);
         self.other.withdraw(cause);
         self.missed.withdraw(cause);
+        self.presence.withdraw(cause);
         self.away.withdraw(cause);
         self.notes.withdraw(cause);
         self.weeks.withdraw(cause);
@@ -264,6 +274,7 @@ impl Swimmer {
         self.swims.keep_latest(Self::MOST);
         self.other.keep_latest(Self::MOST);
         self.missed.keep_latest(Self::MOST);
+        self.presence.keep_latest(Self::MOST);
         self.away.keep_latest(Self::MOST);
         self.notes.keep_latest(Self::MOST);
         self.weeks.keep_latest(Self::MOST);

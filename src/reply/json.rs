@@ -273,6 +273,13 @@ fn ok(reply: &OkReply) -> Value {
         OkReply::Joined { name, squad, .. } => {
             json!({ "kind": "ok", "swimmer": name, "squad": squad })
         }
+        OkReply::Register(reply) => json!({
+            "kind": "ok",
+            "on": reply.on.to_string(),
+            "here": reply.here.len(),
+            "absent": reply.absent.len(),
+            "unmarked": reply.unmarked.len(),
+        }),
         OkReply::Undone { what } => json!({ "kind": "ok", "undone": what.len() }),
         _ => json!({ "kind": "ok" }),
     }

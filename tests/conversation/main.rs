@@ -17,6 +17,8 @@ use script::Script;
 const SIX_WEEKS: &str = include_str!("six_weeks.txt");
 /// Texts about health, as people really send them.
 const CARE: &str = include_str!("care.txt");
+/// A squad's evenings: register, timetable, who comes.
+const REGISTER: &str = include_str!("register.txt");
 /// Texts that go wrong in every way a text can.
 const BAD_TEXTS: &str = include_str!("bad_texts.txt");
 
@@ -35,6 +37,14 @@ fn care() {
     let mut replay = Replay::begin();
     let dialogue = replay.run(&script.lines);
     insta::assert_snapshot!("care", dialogue);
+}
+
+#[test]
+fn register() {
+    let script = Script::read(REGISTER);
+    let mut replay = Replay::begin();
+    let dialogue = replay.run(&script.lines);
+    insta::assert_snapshot!("register", dialogue);
 }
 
 #[test]
@@ -77,7 +87,7 @@ fn killed_and_restarted_in_the_middle() {
 /// Every reply is in the SMS alphabet and within two parts.
 #[test]
 fn replies_fit_two_parts() {
-    for text in [SIX_WEEKS, BAD_TEXTS, CARE] {
+    for text in [SIX_WEEKS, BAD_TEXTS, CARE, REGISTER] {
         let script = Script::read(text);
         let mut replay = Replay::begin();
         replay.run(&script.lines);

@@ -7,7 +7,9 @@ use lapwing::reply::{Outcome, voice};
 use super::samples::helps;
 
 /// What stands between bars and explains.
-const EXPLANATIONS: [&str; 4] = [
+const EXPLANATIONS: [&str; 6] = [
+    "here shows the register",
+    "presentes muestra la lista",
     "pool 25m, 50m or 25yd",
     "undo takes back your last result",
     "piscina 25m, 50m o 25yd",
@@ -31,6 +33,8 @@ const HINTS: [(Language, &[&str]); 2] = [
             "help plan",
             "help pain",
             "release heron",
+            "here",
+            "help here",
             "join CODE-1 heron",
             "yes",
             "no",
@@ -53,6 +57,8 @@ const HINTS: [(Language, &[&str]); 2] = [
             "ayuda plan",
             "ayuda dolor",
             "libera heron",
+            "presentes",
+            "ayuda presentes",
             "unir CODE-1 heron",
             "si",
             "no",

@@ -60,6 +60,7 @@ fn acknowledgements() {
         O::Undone { .. },
         O::Fixed { .. },
         O::Moved { .. },
+        O::Register(_),
         O::Missed { .. },
         O::Away { .. },
         O::Better,
@@ -82,7 +83,14 @@ fn acknowledgements() {
         O::Silent,
     );
     use Withdrawn as W;
-    holds_every!(&samples::withdrawn(), W::Test(_), W::Set(_), W::Session(_), W::Change);
+    holds_every!(
+        &samples::withdrawn(),
+        W::Test(_),
+        W::Set(_),
+        W::Session(_),
+        W::Register(_),
+        W::Change
+    );
     holds_every!(
         &samples::settings(),
         Set::Course(_),
@@ -141,6 +149,7 @@ fn questions_and_refusals() {
         A::TwoReadings { .. },
         A::ImpossiblePair { .. },
         A::WhoIs { .. },
+        A::WhoElse { .. },
         A::Readiness { .. },
         A::Forget,
     );
@@ -207,6 +216,7 @@ fn help() {
         H::Topic(T::Pain),
         H::Topic(T::Profile),
         H::Topic(T::Squad),
+        H::Topic(T::Register),
         H::Topic(T::Fix),
     );
 }

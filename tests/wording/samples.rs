@@ -366,6 +366,14 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::Undone { what: vec![Withdrawn::Change] },
         OkReply::Fixed { trial: trial(200, "3:12", MONDAY), before: time("3:21") },
         OkReply::Moved { to: heron() },
+        OkReply::Register(register()),
+        OkReply::Register(RegisterReply { listed: true, stopped: vec![heron()], ..register() }),
+        OkReply::Register(RegisterReply {
+            stopped: vec![heron(), name("teal")],
+            in_room: true,
+            ..register()
+        }),
+        OkReply::Register(RegisterReply { here: vec![], stopped: vec![], ..register() }),
         OkReply::Missed { on: MONDAY },
         OkReply::Away { until: date(2026, 11, 20) },
         OkReply::Better,
@@ -388,6 +396,18 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::OptedIn,
         OkReply::Silent,
     ]
+}
+
+fn register() -> RegisterReply {
+    RegisterReply {
+        on: MONDAY,
+        here: vec![name("heron"), name("teal")],
+        absent: vec![name("wren")],
+        unmarked: vec![name("siskin"), name("dunnock")],
+        stopped: vec![],
+        listed: false,
+        in_room: false,
+    }
 }
 
 pub fn settings() -> Vec<Set> {
@@ -421,6 +441,7 @@ pub fn withdrawn() -> Vec<Withdrawn> {
         Withdrawn::Test(trial(200, "3:12", MONDAY)),
         Withdrawn::Set(repeat(8, 50, Level::Hard)),
         Withdrawn::Session(MONDAY),
+        Withdrawn::Register(MONDAY),
         Withdrawn::Change,
     ]
 }
@@ -456,6 +477,8 @@ pub fn questions() -> Vec<QuestionReply> {
         ask(Asks::WhoIs { name: name("herom") }, &["heron"]),
         ask(Asks::WhoIs { name: name("te") }, &["teal", "wren", "heron"]),
         ask(Asks::WhoIs { name: name("nobody") }, &[]),
+        ask(Asks::WhoElse { name: name("herom") }, &["heron"]),
+        ask(Asks::WhoElse { name: name("nobody") }, &[]),
         ask(Asks::Readiness { question: 1 }, &yes_no),
         ask(Asks::Readiness { question: 2 }, &yes_no),
         ask(Asks::Readiness { question: 3 }, &yes_no),
@@ -533,6 +556,7 @@ pub fn helps() -> Vec<HelpReply> {
         Topic::Pain,
         Topic::Profile,
         Topic::Squad,
+        Topic::Register,
         Topic::Fix,
     ];
     let mut all = vec![HelpReply::Swimmer, HelpReply::Coach, HelpReply::Stranger];

@@ -53,6 +53,10 @@ impl Answers for English {
         "session"
     }
 
+    fn register_taken_back(&self) -> &'static str {
+        "register"
+    }
+
     fn change_taken_back(&self) -> &'static str {
         "your last change"
     }
@@ -131,7 +135,10 @@ impl Answers for English {
             OkReply::OptedIn => {
                 "Lapwing: texts are on again. Text HELP for what to say.".to_owned()
             }
-            OkReply::Joined { .. } | OkReply::More { .. } | OkReply::Silent => String::new(),
+            OkReply::Joined { .. }
+            | OkReply::More { .. }
+            | OkReply::Register(_)
+            | OkReply::Silent => String::new(),
         }
     }
 
@@ -167,6 +174,7 @@ impl Answers for English {
                 self.short_day(old.on)
             ),
             Asks::WhoIs { name } => format!("No {name} here. Who is meant? Nothing stored yet."),
+            Asks::WhoElse { name } => format!("No {name} here, so not marked: who is it?"),
             Asks::Readiness { question } => self.readiness_question(*question).to_owned(),
             Asks::Forget => {
                 "Leave the squad and remove all your tests, sets and sessions? It can't be undone."
@@ -298,8 +306,11 @@ impl Answers for English {
             Topic::Profile => &["pool 25m, 50m or 25yd | born 1981 | days tue thu | language es"],
             Topic::Squad => &[
                 "squad | squad overdue | squad hurt | heron | compare heron teal | keep heron easy | \
-                   release heron",
+                   release heron. HELP HERE for the register.",
             ],
+            Topic::Register => {
+                &["here heron teal | all here bar wren | absent wren | here shows the register"]
+            }
             Topic::Fix => &["undo takes back your last result | fix 3:14 | that was teal"],
         }
     }

@@ -3,6 +3,7 @@
 mod answers;
 mod care;
 mod people;
+mod registers;
 mod results;
 mod sessions;
 mod statements;

@@ -48,6 +48,8 @@ pub enum OkReply {
         /// When.
         on: Date,
     },
+    /// The register was taken, or is shown.
+    Register(super::RegisterReply),
     /// Away until then.
     Away {
         /// The first day back.
@@ -126,6 +128,8 @@ pub enum Withdrawn {
     Set(Repeat),
     /// A session, of that day.
     Session(Date),
+    /// The register, or a part of it, of that night.
+    Register(Date),
     /// A correction or a setting: what it was before holds again.
     Change,
 }

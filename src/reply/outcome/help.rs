@@ -40,6 +40,8 @@ pub enum Topic {
     Profile,
     /// The coach's words.
     Squad,
+    /// The register: who is at the pool.
+    Register,
     /// Repairs.
     Fix,
 }

@@ -60,6 +60,11 @@ pub enum Asks {
         /// As typed.
         name: Name,
     },
+    /// No such swimmer here, and the others named were stored.
+    WhoElse {
+        /// As typed.
+        name: Name,
+    },
     /// One of the questions that follow joining.
     Readiness {
         /// Which, counted from 1.

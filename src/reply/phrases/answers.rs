@@ -2,7 +2,7 @@
 
 use jiff::civil::Date;
 
-use super::Words;
+use super::Registers;
 use super::words::first_upper;
 use crate::coaching::Rule;
 use crate::message::Name;
@@ -14,7 +14,7 @@ use crate::swim::why::Explanation;
 use crate::units::Level;
 
 /// What a language answers where nothing is to be computed.
-pub trait Answers: Words {
+pub trait Answers: Registers {
     /// Someone is in.
     fn welcome(&self, name: &Name, squad: &str) -> String;
     /// Plans stay easy until the coach knows her health.
@@ -30,6 +30,8 @@ pub trait Answers: Words {
     fn of_day(&self, what: &str, day: &str) -> String;
     /// A session, among what was taken back.
     fn session_taken_back(&self) -> &'static str;
+    /// A register, among what was taken back.
+    fn register_taken_back(&self) -> &'static str;
     /// A change of what had been stored, among what was taken back.
     fn change_taken_back(&self) -> &'static str;
     /// Something to be settled.
@@ -74,6 +76,7 @@ pub trait Answers: Words {
                 lines
             }
             OkReply::More { lines } => lines.clone(),
+            OkReply::Register(reply) => self.register(reply),
             OkReply::Silent => Vec::new(),
             done => vec![self.done_so(done)],
         }
@@ -85,6 +88,9 @@ pub trait Answers: Words {
             Withdrawn::Test(trial) => self.of_day(&self.trial(trial), &self.short_day(trial.on)),
             Withdrawn::Set(set) => format!("{}x{}", set.count, set.distance.amount()),
             Withdrawn::Session(on) => self.of_day(self.session_taken_back(), &self.short_day(*on)),
+            Withdrawn::Register(on) => {
+                self.of_day(self.register_taken_back(), &self.short_day(*on))
+            }
             Withdrawn::Change => self.change_taken_back().to_owned(),
         };
         self.all_of(&records.iter().map(one).collect::<Vec<_>>())

@@ -6,6 +6,7 @@
 mod answers;
 mod care;
 mod people;
+mod registers;
 mod results;
 mod sessions;
 mod statements;
@@ -14,6 +15,7 @@ mod words;
 pub use answers::{Answers, quoted};
 pub use care::{Care, Illness, Soreness, Spare};
 pub use people::People;
+pub use registers::Registers;
 pub use results::{BesideBest, Results, ShownBand};
 pub use sessions::Sessions;
 pub use statements::{Statements, length, time};

@@ -52,6 +52,10 @@ impl Answers for Spanish {
         "entreno"
     }
 
+    fn register_taken_back(&self) -> &'static str {
+        "lista"
+    }
+
     fn change_taken_back(&self) -> &'static str {
         "tu ultimo cambio"
     }
@@ -132,7 +136,10 @@ impl Answers for Spanish {
             OkReply::OptedIn => {
                 "Lapwing: vuelves a recibir mensajes. AYUDA dice qué puedes escribir.".to_owned()
             }
-            OkReply::Joined { .. } | OkReply::More { .. } | OkReply::Silent => String::new(),
+            OkReply::Joined { .. }
+            | OkReply::More { .. }
+            | OkReply::Register(_)
+            | OkReply::Silent => String::new(),
         }
     }
 
@@ -162,6 +169,9 @@ impl Answers for Spanish {
                 self.short_day(old.on)
             ),
             Asks::WhoIs { name } => format!("Aqui no hay '{name}'. ¿Quién es? Aun sin guardar."),
+            Asks::WhoElse { name } => {
+                format!("Aqui no hay '{name}', queda sin marcar. ¿Quién es?")
+            }
             Asks::Readiness { question } => self.readiness_question(*question).to_owned(),
             Asks::Forget => "¿Salir y quitar del equipo todos tus tests, series y entrenos? No se \
                              puede deshacer."
@@ -307,7 +317,11 @@ impl Answers for Spanish {
             }
             Topic::Squad => {
                 &["equipo | equipo pendientes | equipo lesionados | heron | compara heron teal | \
-                   manten heron suave | libera heron"]
+                   manten heron suave | libera heron. AYUDA PRESENTES para la lista."]
+            }
+            Topic::Register => {
+                &["presentes heron teal | todos presentes menos wren | ausente wren | presentes \
+                   muestra la lista"]
             }
             Topic::Fix => &["deshacer quita tu ultimo resultado | corrige 3:14 | era de teal"],
         }

@@ -6,6 +6,7 @@
 mod answers;
 mod care;
 mod people;
+mod registers;
 mod results;
 mod sessions;
 mod statements;
