@@ -66,6 +66,7 @@ fn repeat(item: &SetItem, course: Course) -> Value {
         "unit": unit,
         "stroke": item.stroke.unwrap_or(Stroke::Free),
         "target_s": item.target.map(|time| time.seconds()),
+        "pace_of": item.pace_of.map(|test| test.amount),
         "send_off_s": item.send_off.map(|send_off| send_off.seconds()),
         "rest_s": item.rest.map(|time| time.seconds()),
         "level": item.level,

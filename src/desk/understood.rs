@@ -146,8 +146,9 @@ impl<'a> Reader<'a> {
             Kind::Hold { week } => ("hold", none().with("week", week_word(*week))),
             Kind::Release => ("release", none()),
             Kind::Welfare => ("welfare", none()),
-            Kind::Set(lines) => {
-                ("set", none().with("blocks", set_blocks::blocks(lines, self.course)))
+            Kind::Set(set) => {
+                let fields = none().with("on", set.on.and_then(|day| self.future(day)));
+                ("set", fields.with("blocks", set_blocks::blocks(&set.lines, self.course)))
             }
             Kind::Join { code, name } => {
                 ("join", none().with("code", code.clone()).with("name", name.to_string()))

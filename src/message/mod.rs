@@ -28,7 +28,7 @@ pub use health::health;
 pub use opting::{is_help, is_opt_in, is_opt_out};
 pub use reading::{LONGEST_TEXT, normal_form, parse, parse_knowing, parses};
 pub use safety::{Danger, Whom, danger, danger_to, welfare};
-pub use set::{Effort, Rounds, SetItem, SetLine, SetPiece};
+pub use set::{Effort, Rounds, SetItem, SetLine, SetPiece, TypedSet};
 pub use statement::*;
 pub use tree::*;
 

@@ -2,9 +2,45 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::Length;
+use super::{Day, Length};
 use crate::session::Part;
 use crate::units::{Centis, Equipment, Level, SendOff, Stroke};
+
+/// A set or a session, and the night it is for.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(from = "StoredSet", into = "StoredSet")]
+pub struct TypedSet {
+    /// The day, where one was said.
+    pub on: Option<Day>,
+    /// What to swim, line by line.
+    pub lines: Vec<SetLine>,
+}
+
+/// How it is stored: the lines alone where no day was said.
+#[derive(Serialize, Deserialize)]
+#[serde(untagged)]
+enum StoredSet {
+    Lines(Vec<SetLine>),
+    For { on: Day, lines: Vec<SetLine> },
+}
+
+impl From<StoredSet> for TypedSet {
+    fn from(stored: StoredSet) -> Self {
+        match stored {
+            StoredSet::Lines(lines) => TypedSet { on: None, lines },
+            StoredSet::For { on, lines } => TypedSet { on: Some(on), lines },
+        }
+    }
+}
+
+impl From<TypedSet> for StoredSet {
+    fn from(set: TypedSet) -> Self {
+        match set.on {
+            None => StoredSet::Lines(set.lines),
+            Some(on) => StoredSet::For { on, lines: set.lines },
+        }
+    }
+}
 
 /// One line of a session: perhaps named for its part, then what to swim.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -51,6 +87,9 @@ pub struct SetItem {
     pub rest: Option<Centis>,
     /// `hold 48`
     pub target: Option<Centis>,
+    /// `hold 200 pace`: the even pace of that test, whatever it was.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub pace_of: Option<Length>,
     /// `easy`, `threshold`
     pub level: Option<Level>,
     /// `fins`

@@ -3,7 +3,7 @@
 use jiff::civil::{Time, Weekday};
 use serde::{Deserialize, Serialize};
 
-use super::{Day, Length, Name, SetLine, TypedTime};
+use super::{Day, Length, Name, TypedSet, TypedTime};
 use crate::language::Language;
 use crate::units::{Centis, Course, Equipment, Rpe, SendOff, Start, Stroke, Unit};
 
@@ -171,7 +171,7 @@ pub enum Kind {
     /// Words of harm or fear.
     Welfare,
     /// A set or a session in trade notation.
-    Set(Vec<SetLine>),
+    Set(TypedSet),
     /// `join CODE NAME`
     Join {
         /// The squad's code, upper case.

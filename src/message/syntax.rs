@@ -131,6 +131,7 @@ pub enum Item {
     SendOff(Figure),
     Rest(Figure),
     Target(Figure),
+    TestPace(Extent),
     Test,
     Done,
     Short,

@@ -499,13 +499,15 @@ fn set() -> BoxedStrategy<Kind> {
         Part::SwimDown,
     ]);
     let pieces = || vec(piece(4), 1..4);
-    (of(part.clone()), pieces(), vec((part, pieces()), 0..3))
-        .prop_map(|(part, pieces, more)| {
+    // `5/12 8x50` says how many were made.
+    let on = day().prop_filter("made", |day| !matches!(day, Day::Slashed(..)));
+    (of(on), of(part.clone()), pieces(), vec((part, pieces()), 0..3))
+        .prop_map(|(on, part, pieces, more)| {
             let mut lines = vec![SetLine { part, pieces }];
             lines.extend(
                 more.into_iter().map(|(part, pieces)| SetLine { part: Some(part), pieces }),
             );
-            Kind::Set(lines)
+            Kind::Set(TypedSet { on, lines })
         })
         .boxed()
 }
@@ -534,12 +536,12 @@ fn item() -> BoxedStrategy<SetItem> {
     ];
     let comment = "[a-z0-9é][a-z0-9é ,;.:()-]{0,15}[a-z0-9é]"
         .prop_map(|text| text.split_whitespace().collect::<Vec<_>>().join(" "));
-    let times = (of(send_off()), of(centis()), of(centis()));
+    let times = (of(send_off()), of(centis()), of(centis()), of(length()));
     let how =
         (of(stroke()), of(select(Level::ALL.to_vec())), kit(), vec(effort, 0..2), of(comment));
     (1u16..=100, length(), times, how)
         .prop_map(|(count, distance, times, how)| {
-            let (send_off, rest, target) = times;
+            let (send_off, rest, target, pace_of) = times;
             let (stroke, level, equipment, effort, comment) = how;
             SetItem {
                 count,
@@ -548,6 +550,7 @@ fn item() -> BoxedStrategy<SetItem> {
                 send_off,
                 rest,
                 target,
+                pace_of,
                 level,
                 equipment,
                 effort,

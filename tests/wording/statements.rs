@@ -2,7 +2,7 @@
 
 use lapwing::message::{
     Cut, Day, Done, Fix, Kind, NextWish, Pain, PlanWish, ProfileChange, SetResult, Slot, Statement,
-    Test, TimedTest, WeekKind,
+    Test, TimedTest, TypedSet, WeekKind,
 };
 use lapwing::units::Unit;
 
@@ -65,7 +65,7 @@ fn results() -> Vec<Kind> {
             shortened: true,
         }),
         Kind::Missed { on: None },
-        Kind::Set(vec![]),
+        Kind::Set(TypedSet { on: None, lines: vec![] }),
     ]
 }
 

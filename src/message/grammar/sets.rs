@@ -5,7 +5,7 @@ use nom::branch::alt;
 use nom::bytes::complete::tag;
 use nom::combinator::{map, opt, value};
 use nom::multi::many0;
-use nom::sequence::preceded;
+use nom::sequence::{preceded, terminated};
 
 use super::lexical::{count, equipment, figure, length, number, stroke, text, unit};
 use crate::message::Effort;
@@ -114,9 +114,16 @@ pub fn rest(input: &str) -> Parsed<'_, Item> {
     map(after("rest", figure), Item::Rest).parse(input)
 }
 
-/// `target = "target" SP figure`
+/// `target = "target" SP ( test-pace / figure )`
 pub fn target(input: &str) -> Parsed<'_, Item> {
-    map(after("target", figure), Item::Target).parse(input)
+    let aim = alt((map(test_pace, Item::TestPace), map(figure, Item::Target)));
+    map(after("target", aim), |aim| aim).parse(input)
+}
+
+/// `test-pace = ( length / number ) SP "pace"`
+pub fn test_pace(input: &str) -> Parsed<'_, Extent> {
+    let bare = map(number, |(amount, _)| Extent { amount, unit: None });
+    terminated(alt((length, bare)), (space, word("pace"))).parse(input)
 }
 
 /// `level = "easy" / "steady" / "threshold" / "hard" / "sprint"`

@@ -56,7 +56,7 @@ fn choice(item: &Item) -> Option<String> {
 
 fn swum(who: Option<&Name>, items: Vec<Item>) -> Outcome<Vec<Statement>> {
     if sets::is_set(&items) || sets::lists_swims(&items) {
-        return Ok(vec![about(who, Kind::Set(sets::lines(&items)?))]);
+        return Ok(vec![about(who, Kind::Set(sets::typed(&items)?))]);
     }
     if let Some(slot) = slot(&items)? {
         return Ok(vec![about(who, Kind::Slot(slot))]);
@@ -109,7 +109,7 @@ fn one(who: Option<&Name>, segment: Vec<Item>) -> Outcome<Vec<Statement>> {
     } else if trials::lacks_only_the_word(&segment) {
         trials::test_or_session(who, &segment)
     } else if sets::is_swims(&segment) {
-        Ok(vec![about(who, Kind::Set(sets::lines(&segment)?))])
+        Ok(vec![about(who, Kind::Set(sets::typed(&segment)?))])
     } else {
         Err(Trouble::Senseless)
     }

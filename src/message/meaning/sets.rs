@@ -2,16 +2,34 @@
 
 use super::figures::{length, plain_time, send_off, within};
 use super::trials::once;
-use super::{Outcome, Trouble};
-use crate::message::syntax::{Extent, Figure, Item, Piece, RoundsItem};
-use crate::message::{Rounds, SetItem, SetLine, SetPiece};
+use super::{Outcome, Trouble, days};
+use crate::message::syntax::{Extent, Figure, Item, Piece, RoundsItem, TypedDay};
+use crate::message::{Rounds, SetItem, SetLine, SetPiece, TypedSet};
+use crate::session::Part;
 use crate::units::Stroke;
 
 /// True if the items describe something to swim and none tells what came of it.
 pub fn is_set(items: &[Item]) -> bool {
+    let (_, items) = day_first(items);
     let swims =
         items.iter().any(|item| matches!(item, Item::Repeat(_) | Item::Rounds(_) | Item::Part(_)));
     swims && items.iter().all(belongs) && !lists_results(items)
+}
+
+/// The set, and the night it is for where a day stands first.
+pub fn typed(items: &[Item]) -> Outcome<TypedSet> {
+    let (on, items) = day_first(items);
+    Ok(TypedSet { on: on.map(days::day).transpose()?, lines: lines(items)? })
+}
+
+/// The day before all else, and what follows it.
+fn day_first(items: &[Item]) -> (Option<TypedDay>, &[Item]) {
+    match items {
+        [Item::Day(day), Item::Comma, rest @ ..] | [Item::Day(day), rest @ ..] => {
+            (Some(*day), rest)
+        }
+        _ => (None, items),
+    }
 }
 
 /// True for a plain swim or several: `400 pull`, `200 easy, 100 kick`.
@@ -53,6 +71,7 @@ fn is_manner(item: &Item) -> bool {
             | Item::SendOff(_)
             | Item::Rest(_)
             | Item::Target(_)
+            | Item::TestPace(_)
             | Item::Remark(_)
     )
 }
@@ -68,16 +87,37 @@ fn lists_results(items: &[Item]) -> bool {
     run > 1 && u32::try_from(run).is_ok_and(|run| run == repeat.count)
 }
 
-/// The lines of the set; a part's name begins a new one.
-pub fn lines(items: &[Item]) -> Outcome<Vec<SetLine>> {
+/// The lines of the set; a part's name begins a new one, or stands behind its
+/// swims: `4x25 swim down`.
+fn lines(items: &[Item]) -> Outcome<Vec<SetLine>> {
     let mut lines = vec![SetLine { part: None, pieces: Vec::new() }];
     let mut waiting: Vec<&Item> = Vec::new();
+    // How many pieces the line had at the last comma.
+    let mut before = 0;
+    let mut is_closed = false;
     for at in 0..items.len() {
         let item = &items[at];
+        if is_closed && !matches!(item, Item::Comma | Item::Part(_)) {
+            // What follows a part that was named behind its swims.
+            lines.push(SetLine { part: Some(Part::Main), pieces: Vec::new() });
+            (before, is_closed) = (0, false);
+        }
         let Some(line) = lines.last_mut() else { return Err(Trouble::Senseless) };
         match item {
-            Item::Comma => {}
+            Item::Comma => before = line.pieces.len(),
+            Item::Part(part)
+                if line.pieces.len() > before
+                    && matches!(items.get(at + 1), None | Some(Item::Comma)) =>
+            {
+                let own = line.pieces.split_off(before);
+                if line.pieces.is_empty() {
+                    lines.pop();
+                }
+                lines.push(SetLine { part: Some(*part), pieces: own });
+                is_closed = true;
+            }
             Item::Part(part) => {
+                (before, is_closed) = (0, false);
                 if line.part.is_none() && line.pieces.is_empty() {
                     line.part = Some(*part);
                 } else {
@@ -154,6 +194,7 @@ fn swim(far: &Item) -> Outcome<SetItem> {
         send_off: None,
         rest: None,
         target: None,
+        pace_of: None,
         level: None,
         equipment: Vec::new(),
         effort: Vec::new(),
@@ -178,6 +219,7 @@ fn apply(swim: &mut SetItem, manner: &Item) -> Outcome<()> {
         Item::Target(figure) => {
             once(&mut swim.target, plain_time(*figure).map_err(|_| Trouble::Senseless)?)?;
         }
+        Item::TestPace(extent) => once(&mut swim.pace_of, length(*extent)?)?,
         Item::Remark(text) => {
             let remark = text.trim_matches('"');
             swim.comment = Some(match swim.comment.take() {

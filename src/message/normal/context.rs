@@ -134,6 +134,10 @@ fn join_dates(tokens: Vec<Token>) -> Vec<Token> {
     out
 }
 
+fn is_level(text: &str) -> bool {
+    matches!(text, "easy" | "steady" | "threshold" | "hard" | "sprint")
+}
+
 fn level(number: &str) -> Option<&'static str> {
     match number {
         "1" => Some("easy"),
@@ -170,6 +174,12 @@ fn swap_orders(mut tokens: Vec<Token>) -> Vec<Token> {
                     && tokens[at].is_typed_left
             }
             "strokes" | "hr" => is_digits(before) && !has_own && !taken,
+            // `ritmo de 200`
+            text if before == "pace" => {
+                is_distance(text)
+                    && at >= 2
+                    && matches!(tokens[at - 2].text.as_str(), "target" | "on" | "(at)")
+            }
             _ => false,
         };
         if swap {
@@ -212,6 +222,11 @@ fn settle_small_words(tokens: Vec<Token>) -> Vec<Token> {
             "(in)" if out.last().is_some_and(|last| last.text == "language") => {
                 token.text = "en".to_owned();
             }
+            "on" | "(at)" if is_distance(next) && after_next == "pace" => {
+                token.text = "target".to_owned();
+            }
+            "on" if is_level(next) => continue,
+            "pace" if out.last().is_some_and(|last| is_level(&last.text)) => continue,
             "(at)" if is_figure(next) => token.text = "on".to_owned(),
             "on" if is_day(next) && !is_digits(next) => continue,
             "(of)" if is_digits(next) && out.last().is_some_and(|last| is_digits(&last.text)) => {
@@ -385,7 +400,10 @@ fn tidy_commas(tokens: Vec<Token>) -> Vec<Token> {
         let idle = |last: &Token| {
             is_break(&last.text) || last.text.ends_with("x(") || last.text.ends_with(':')
         };
-        if is_break(&token.text) && out.last().is_none_or(idle) {
+        // A part's name behind its swims ends them: `4x25 swim down, 200 easy`.
+        let trails = matches!(out.as_slice(), [.., before, part]
+            if part.text.ends_with(':') && !is_break(&before.text) && part.text != ":");
+        if is_break(&token.text) && !trails && out.last().is_none_or(idle) {
             if let Some(last) = out.last_mut().filter(|last| last.text == ",") {
                 last.text = token.text;
             }

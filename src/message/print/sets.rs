@@ -59,6 +59,7 @@ impl fmt::Display for SetItem {
             .maybe(self.send_off.map(|send_off| format!("on {}", sure(send_off.time()))))
             .maybe(self.rest.map(|rest| format!("rest {}", sure(rest))))
             .maybe(self.target.map(|target| format!("hold {}", sure(target))))
+            .maybe(self.pace_of.map(|test| format!("hold {test} pace")))
             .maybe(self.comment.as_ref().map(|comment| format!("\"{comment}\"")));
         write!(out, "{words}")
     }

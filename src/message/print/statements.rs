@@ -123,9 +123,13 @@ fn words(kind: &Kind) -> Words {
         }
         Kind::Cut(one) => cut(one),
         Kind::Welfare => Words::of("not safe at home"),
-        Kind::Set(lines) => {
-            let lines: Vec<String> = lines.iter().map(ToString::to_string).collect();
-            Words::of(&lines.join(", "))
+        Kind::Set(set) => {
+            let lines: Vec<String> = set.lines.iter().map(ToString::to_string).collect();
+            let lines = lines.join(", ");
+            match &set.on {
+                Some(on) => Words::of(&on.to_string()).and(lines),
+                None => Words::of(&lines),
+            }
         }
         Kind::Join { code, name } => Words::of("join").and(code).and(name),
         Kind::Fix(one) => fix(one),
