@@ -6,6 +6,7 @@ mod builder;
 mod calendar;
 mod draft;
 mod drills;
+pub mod evening;
 mod facts;
 mod feedback;
 mod next;

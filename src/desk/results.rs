@@ -197,6 +197,7 @@ pub fn set_swum(set: &message::SetResult, distance: Distance, facts: &Facts) -> 
         target: set.target,
         send_off: set.send_off,
         rest: set.rest,
+        aim: None,
         level: Level::Threshold,
         equipment: set.equipment.clone(),
         cue: None,

@@ -4,7 +4,7 @@ use jiff::Timestamp;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
-use super::Role;
+use super::{Role, SquadSet};
 use crate::coaching::{OtherTraining, Race, SetSwum, Swum, WeekPlanned};
 use crate::language::Language;
 use crate::message::{Choice, Name};
@@ -210,6 +210,11 @@ pub enum Event {
         /// Its sessions, whole.
         #[serde(default, skip_serializing_if = "Vec::is_empty")]
         sessions: Vec<Session>,
+    },
+    /// The set of a night was written, or changed while it was swum.
+    SquadSetPut {
+        /// The set, whole.
+        set: SquadSet,
     },
     /// Something was asked and waits for its answer.
     QuestionAsked {

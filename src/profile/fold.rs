@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use jiff::civil::Date;
 
+use super::evening::SETS_KEPT;
 use super::event::Event;
 use super::{
     Kept, Member, Presence, Readiness, Role, Squad, Stamped, Swimmer, TroubleKept, TroubleKind,
@@ -80,11 +81,17 @@ impl Squad {
                 for member in self.members.values_mut() {
                     member.undoable.retain(|number| number != undone);
                 }
+                self.sets.withdraw(*undone);
                 // One message may have stored for a whole lane.
                 for swimmer in self.swimmers.values_mut() {
                     Arc::make_mut(swimmer).withdraw(*undone);
                 }
                 Touched::All
+            }
+            Event::SquadSetPut { set } => {
+                self.sets.keep(Kept { cause, at, on: set.on, what: set.clone() });
+                self.sets.keep_latest(SETS_KEPT);
+                self.member(by, |member| member.can_undo(cause))
             }
             Event::ResultMoved { from, to, cause: moved } => self.move_results(from, to, *moved),
             Event::Forgotten { who } => {

@@ -5,6 +5,7 @@
 //! fail: whatever was decided, was decided when the event was made.
 
 mod attendance;
+mod evening;
 mod event;
 mod fold;
 mod ledger;
@@ -16,6 +17,7 @@ mod strangers;
 mod swimmer;
 
 pub use attendance::Presence;
+pub use evening::{LaneKept, SquadSet};
 pub use event::{Event, ProfileSetting, QuestionKept, Reasons, Stamped, TestKept, TroubleKind};
 pub use fold::Touched;
 pub use ledger::{Kept, Ledger};

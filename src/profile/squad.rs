@@ -8,7 +8,7 @@ use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use serde::{Deserialize, Serialize};
 
-use super::{Member, Right, Swimmer};
+use super::{Ledger, Member, Right, SquadSet, Swimmer};
 use crate::message::Name;
 use crate::units::Course;
 
@@ -40,6 +40,9 @@ pub struct Squad {
     pub next_cause: u64,
     /// Its people by address.
     pub members: BTreeMap<String, Member>,
+    /// The sets of its nights.
+    #[serde(default)]
+    pub sets: Ledger<SquadSet>,
     /// Its swimmers by handle; shared, so that a working copy of the squad
     /// costs little and a snapshot is written from a still picture.
     #[serde(skip)]
@@ -60,6 +63,7 @@ impl Squad {
             ready: false,
             next_cause: 1,
             members: BTreeMap::new(),
+            sets: Ledger::default(),
             swimmers: BTreeMap::new(),
         }
     }

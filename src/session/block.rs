@@ -34,6 +34,17 @@ pub enum Cue {
     Coach(String),
 }
 
+/// What a time to hold is taken from, so that each swimmer of a lane has her
+/// own.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Aim {
+    /// So many tenths of a percent of her critical speed.
+    CriticalSpeed(u16),
+    /// The even pace of her test over that distance.
+    TestPace(Distance),
+}
+
 /// One line of a set: `count` times `distance`, each on the same send-off or
 /// after the same rest.
 #[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize, Deserialize)]
@@ -46,6 +57,10 @@ pub struct Repeat {
     pub stroke: Stroke,
     /// The time to swim each in; none where nothing is known of the swimmer.
     pub target: Option<Centis>,
+    /// What the target is taken from, where a lane's swimmers have each her own;
+    /// none where it holds as it stands.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub aim: Option<Aim>,
     /// Leave every so often.
     pub send_off: Option<SendOff>,
     /// Rest after each, where there is no send-off.

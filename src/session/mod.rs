@@ -7,5 +7,5 @@
 mod block;
 mod whole;
 
-pub use block::{Block, Cue, Part, Repeat};
+pub use block::{Aim, Block, Cue, Part, Repeat};
 pub use whole::{LevelShare, Purpose, Session};

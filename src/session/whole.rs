@@ -114,6 +114,7 @@ mod tests {
             target: Some(Centis::new(4800).unwrap()),
             send_off: Some(SendOff::new(send_off).unwrap()),
             rest: None,
+            aim: None,
             level,
             equipment: equipment.to_vec(),
             cue: None,

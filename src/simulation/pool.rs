@@ -82,6 +82,7 @@ mod tests {
             target: Centis::from_whole_seconds(48).ok(),
             send_off: SendOff::new(send_off).ok(),
             rest: None,
+            aim: None,
             level: Level::Sprint,
             equipment: vec![],
             cue: None,

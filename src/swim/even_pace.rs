@@ -91,6 +91,6 @@ fn rest_share(test: Distance, share: f64) -> Option<f64> {
 }
 
 /// Seconds of rest below which a repeat is no repeat: 5 for a 25, else 10.
-pub(super) fn least_rest_s(piece: Distance) -> f64 {
+pub fn least_rest_s(piece: Distance) -> f64 {
     if piece.amount() <= 25 { 5.0 } else { 10.0 }
 }

@@ -115,6 +115,7 @@ fn a_result_shapes_the_next_main_set() {
         target: Some(time("48")),
         send_off: SendOff::new(75).ok(),
         rest: None,
+        aim: None,
         level: Level::Sprint,
         equipment: vec![],
         cue: None,

@@ -27,6 +27,7 @@ fn fifties(facts: &Facts, times: &str) -> SetSwum {
         target: Some(time("48")),
         send_off: Some(SendOff::new(75).unwrap()),
         rest: None,
+        aim: None,
         level: Level::Sprint,
         equipment: vec![],
         cue: None,
@@ -150,6 +151,7 @@ fn any_result_changes_one_thing() {
                 .random_bool(0.8)
                 .then(|| SendOff::after(target, dice.random_range(0..60))),
             rest: None,
+            aim: None,
             level: Level::Threshold,
             equipment: vec![],
             cue: None,

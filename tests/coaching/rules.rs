@@ -141,6 +141,7 @@ fn fifties(on: Date, times: &str) -> SetSwum {
         target: Some(time("48")),
         send_off: SendOff::new(75).ok(),
         rest: None,
+        aim: None,
         level: Level::Sprint,
         equipment: vec![],
         cue: None,

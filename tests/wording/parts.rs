@@ -88,6 +88,7 @@ pub fn repeat(count: u16, amount: u32, level: Level) -> Repeat {
         target: Some(time("48")),
         send_off: Some(SendOff::new(75).unwrap()),
         rest: None,
+        aim: None,
         level,
         equipment: vec![],
         cue: None,
@@ -103,6 +104,7 @@ pub fn rested(stroke: Stroke, level: Level, equipment: Vec<Equipment>) -> Repeat
         rest: Some(time("20")),
         equipment,
         cue: Some(Cue::Drill("side-kick".into())),
+        aim: None,
         ..repeat(4, 50, level)
     }
 }

@@ -72,6 +72,7 @@ impl Setting<'_> {
             target: timed.filter(|(target, on)| *target < on.time()).map(|(target, _)| target),
             send_off: Some(send_off),
             rest: None,
+            aim: None,
             level,
             equipment: Vec::new(),
             cue: None,

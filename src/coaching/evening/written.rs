@@ -1,0 +1,225 @@
+//! A coach's own set, filled in for a lane: send-offs, times to hold, levels.
+//!
+//! What she wrote stands; what she left open comes from the lane's paces. Knows
+//! no texts: the set comes as blocks with gaps.
+
+use jiff::civil::Date;
+
+use super::lane::{Lane, carries_targets, own_target};
+use crate::coaching::Facts;
+use crate::coaching::paces::Paces;
+use crate::session::{Aim, Block, Cue, Part, Purpose, Repeat, Session};
+use crate::units::{Centis, Course, Distance, Equipment, Level, SendOff, Stroke};
+
+/// A block as a coach wrote it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct WrittenBlock {
+    /// What it is for, as she said or as its place says.
+    pub part: Part,
+    /// How many times through.
+    pub rounds: u16,
+    /// In the order swum.
+    pub lines: Vec<WrittenLine>,
+    /// Rest after each round.
+    pub rest: Option<Centis>,
+}
+
+/// A line as a coach wrote it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct WrittenLine {
+    /// How many.
+    pub count: u16,
+    /// How far each.
+    pub distance: Distance,
+    /// Which stroke or way of swimming.
+    pub stroke: Stroke,
+    /// Leave every so often, where she said so.
+    pub send_off: Option<SendOff>,
+    /// Rest after each, where she said that instead.
+    pub rest: Option<Centis>,
+    /// What to hold.
+    pub hold: Hold,
+    /// How hard, where she said so.
+    pub level: Option<Level>,
+    /// With what.
+    pub equipment: Vec<Equipment>,
+    /// Her own words on it.
+    pub cue: Option<String>,
+}
+
+/// What a coach wants held.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Hold {
+    /// As the level says, if that.
+    AsLevel,
+    /// This time, whoever swims.
+    Time(Centis),
+    /// The pace of each one's test over that distance.
+    TestPace(Distance),
+}
+
+/// A send-off that the lane's slowest can't make.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Tight {
+    /// The line, with the send-off that the lane needs.
+    pub line: Repeat,
+    /// What was written.
+    pub written: SendOff,
+}
+
+/// A coach's set for one lane.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LaneSet {
+    /// The session, whole.
+    pub session: Session,
+    /// Send-offs that had to be longer here.
+    pub tight: Vec<Tight>,
+}
+
+/// The set as a lane of `swimmers` swims it; `None` for a lane without any.
+pub fn for_lane(
+    written: &[WrittenBlock],
+    swimmers: &[&Facts],
+    course: Course,
+    on: Date,
+) -> Option<LaneSet> {
+    let lane = Lane::of(swimmers, course)?;
+    let mut tight = Vec::new();
+    let blocks: Vec<Block> = written.iter().map(|block| filled(block, &lane, &mut tight)).collect();
+    let purpose = purpose(&blocks);
+    let session = Session { on, purpose, unit: course.unit(), blocks, rules: Vec::new() };
+    Some(LaneSet { session, tight })
+}
+
+/// A lane's session with one swimmer's own times to hold.
+pub fn with_own_targets(session: &Session, facts: &Facts, course: Course) -> Session {
+    let paces = Paces::of(facts, course);
+    let mut own = session.clone();
+    for line in own.blocks.iter_mut().flat_map(|block| &mut block.repeats) {
+        let Some(aim) = line.aim else { continue };
+        line.target = own_target(&paces, aim, line.distance, facts.today)
+            .filter(|time| line.send_off.is_none_or(|on| *time < on.time()));
+        if let (Aim::TestPace(_), Some(time)) = (aim, line.target) {
+            line.level = paces.level(line.distance, time);
+        }
+    }
+    own
+}
+
+fn filled(written: &WrittenBlock, lane: &Lane, tight: &mut Vec<Tight>) -> Block {
+    let mut repeats: Vec<Repeat> =
+        written.lines.iter().map(|line| line_of(line, written.part, lane, tight)).collect();
+    if let Some(rest) = written.rest {
+        rest_after_round(&mut repeats, rest);
+    }
+    Block { part: written.part, rounds: written.rounds, repeats }
+}
+
+fn line_of(written: &WrittenLine, part: Part, lane: &Lane, tight: &mut Vec<Tight>) -> Repeat {
+    let timed = carries_targets(lane.slowest(), written.stroke);
+    let aim = match (written.hold, written.level) {
+        (Hold::TestPace(test), _) => Some(Aim::TestPace(test)),
+        (Hold::AsLevel, Some(level)) if timed => percent(level).map(Aim::CriticalSpeed),
+        _ => None,
+    };
+    let target = match (written.hold, aim) {
+        (Hold::Time(time), _) => Some(time),
+        (_, Some(aim)) => lane.target(aim, written.distance),
+        _ => None,
+    };
+    let level = written
+        .level
+        .or_else(|| target.map(|time| lane.level(written.distance, time)))
+        .unwrap_or_else(|| unsaid_level(written, part));
+    let mut line = Repeat {
+        count: written.count,
+        distance: written.distance,
+        stroke: written.stroke,
+        target,
+        aim,
+        send_off: None,
+        rest: None,
+        level,
+        equipment: written.equipment.clone(),
+        cue: written.cue.clone().map(Cue::Coach),
+    };
+    match (written.send_off, written.rest) {
+        (Some(on), _) => {
+            let needed = lane.least_send_off(&line).filter(|least| *least > on);
+            line.send_off = Some(needed.unwrap_or(on));
+            if needed.is_some() {
+                tight.push(Tight { line: line.clone(), written: on });
+            }
+        }
+        // Without a time to add it to, a rest would say nothing of the clock.
+        (None, Some(rest)) => match lane.likely_time(&line) {
+            Some(time) if line.target.is_none() => {
+                line.send_off = Some(SendOff::after(time, rest.hundredths().div_ceil(100)));
+            }
+            None => line.send_off = Some(lane.usual_send_off(&line)),
+            Some(_) => line.rest = Some(rest),
+        },
+        (None, None) => line.send_off = Some(lane.usual_send_off(&line)),
+    }
+    line
+}
+
+/// The middle of a level as a share of critical speed, in tenths of a percent;
+/// easy is swum by feel, and a sprint as fast as it goes.
+const fn percent(level: Level) -> Option<u16> {
+    match level {
+        Level::Steady => Some(915),
+        Level::Threshold => Some(980),
+        Level::Hard => Some(1025),
+        Level::Easy | Level::Sprint => None,
+    }
+}
+
+/// Where nothing says how hard: easy round the main set and in drills, else
+/// steady (ours).
+fn unsaid_level(written: &WrittenLine, part: Part) -> Level {
+    let by_way = matches!(written.stroke, Stroke::Kick | Stroke::Drill | Stroke::Choice);
+    match part {
+        Part::WarmUp | Part::SwimDown | Part::Recovery | Part::Drill => Level::Easy,
+        Part::Test => Level::Sprint,
+        Part::Build | Part::Main if by_way => Level::Easy,
+        Part::Build | Part::Main => Level::Steady,
+    }
+}
+
+/// The rest between rounds, as a longer send-off of the last repeat.
+fn rest_after_round(repeats: &mut Vec<Repeat>, rest: Centis) {
+    let Some(last) = repeats.last_mut() else { return };
+    let mut closing = Repeat { count: 1, ..last.clone() };
+    match (last.send_off, last.rest) {
+        (Some(on), _) => {
+            let seconds = on.seconds() + rest.hundredths().div_ceil(100);
+            closing.send_off = SendOff::new(seconds).ok().or(Some(on));
+        }
+        (None, Some(own)) => closing.rest = Some(own + rest),
+        (None, None) => return,
+    }
+    if last.count > 1 {
+        last.count -= 1;
+        repeats.push(closing);
+    } else {
+        *last = closing;
+    }
+}
+
+/// What a set is for, by the hardest that is in it.
+fn purpose(blocks: &[Block]) -> Purpose {
+    let has = |part| blocks.iter().any(|block| block.part == part);
+    let lines = blocks.iter().flat_map(|block| &block.repeats);
+    let hardest = lines.clone().map(|line| line.level).max().unwrap_or(Level::Easy);
+    let drilled = lines.clone().any(|line| line.stroke == Stroke::Drill);
+    match hardest {
+        _ if has(Part::Test) => Purpose::Test,
+        Level::Sprint if lines.clone().any(|line| line.aim.is_some()) => Purpose::PaceHolding,
+        Level::Sprint => Purpose::Speed,
+        Level::Hard => Purpose::PaceHolding,
+        Level::Threshold => Purpose::Threshold,
+        Level::Easy if drilled => Purpose::Technique,
+        Level::Easy | Level::Steady => Purpose::Endurance,
+    }
+}

@@ -1,0 +1,66 @@
+//! The set of a night: one version a lane, as it stands after every change.
+
+use jiff::Timestamp;
+use jiff::civil::Date;
+use serde::{Deserialize, Serialize};
+
+use super::Squad;
+use crate::message::Name;
+use crate::session::Session;
+
+/// How many sets a squad keeps: those of the last weeks' nights.
+pub(super) const SETS_KEPT: usize = 16;
+
+/// The set of one night.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct SquadSet {
+    /// The night.
+    pub on: Date,
+    /// The coach's own, as against one that we wrote.
+    pub own: bool,
+    /// One version a lane, by lane.
+    pub lanes: Vec<LaneKept>,
+}
+
+/// One lane of a night's set.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct LaneKept {
+    /// The lane, counted from 1.
+    pub lane: u8,
+    /// Who was drawn into it when the set was written.
+    pub swimmers: Vec<Name>,
+    /// What it swims.
+    pub session: Session,
+}
+
+impl SquadSet {
+    /// The lane that a swimmer is drawn into; the middle one for whoever is in
+    /// none: she joined since, or came unannounced.
+    pub fn lane_of(&self, who: &Name) -> Option<&LaneKept> {
+        let own = self.lanes.iter().find(|lane| lane.swimmers.contains(who));
+        own.or_else(|| self.middle())
+    }
+
+    /// The middle lane.
+    pub fn middle(&self) -> Option<&LaneKept> {
+        self.lanes.get(self.lanes.len() / 2)
+    }
+}
+
+impl Squad {
+    /// The set in force on the night of `day`, as known at `now`: the last put
+    /// or changed.
+    pub fn set_in_force(&self, day: Date, now: Timestamp) -> Option<&SquadSet> {
+        let of_night = self.sets.as_of(now).filter(|kept| kept.on == day);
+        of_night.max_by_key(|kept| kept.cause).map(|kept| &kept.what)
+    }
+
+    /// The sets of the nights before `day`, as known at `now`, latest first: one
+    /// a night.
+    pub fn sets_before(&self, day: Date, now: Timestamp) -> Vec<&SquadSet> {
+        let mut nights: Vec<Date> =
+            self.sets.as_of(now).map(|kept| kept.on).filter(|on| *on < day).collect();
+        nights.dedup();
+        nights.into_iter().rev().filter_map(|on| self.set_in_force(on, now)).collect()
+    }
+}
