@@ -3,6 +3,7 @@
 use jiff::Timestamp;
 use serde_json::Value;
 
+use super::rooms::Aside;
 use crate::coaching::Rulebook;
 use crate::profile::{Event, Squad, Touched};
 use crate::reply::Outcome;
@@ -35,6 +36,8 @@ pub struct Decision {
     pub private: bool,
     /// What to say to the sender, and to others.
     pub said: Vec<Say>,
+    /// What only the sender may hear, where it was said in a room.
+    pub aside: Option<Aside>,
     /// What was read, one entry a statement, in the contract's form.
     pub understood: Vec<Value>,
     /// What it came to.

@@ -3,23 +3,21 @@
 use serde_json::Value;
 
 use super::bench::Desk;
-use super::{Decision, Say};
+use super::{Decision, Say, rooms};
 use crate::profile::Event;
-use crate::reply::{self, CautionKind, OkReply, Outcome};
+use crate::reply::{self, CautionKind, OkReply, Outcome, Voice};
 
 impl<'a> Desk<'a> {
     /// Words the outcome, keeps what does not fit for `more`, and hands all
     /// over.
     pub fn close(mut self, understood: Vec<Value>, outcome: Outcome) -> Decision {
         let voice = self.voice();
-        let lines = match &outcome {
-            Outcome::Mixed(outcomes) => {
-                // What to do first comes first, whatever the order typed.
-                let mut ordered = outcomes.clone();
-                ordered.sort_by_key(|one| (!is_caution(one), !is_danger(one)));
-                voice.lines(&Outcome::Mixed(ordered))
-            }
-            one => voice.lines(one),
+        let parted = self.asked.room.map(|_| rooms::part(&outcome, &understood, self.me()));
+        let aloud = parted.as_ref().and_then(|parted| rooms::words(&parted.aloud, voice));
+        let lines = match (&parted, &outcome) {
+            (Some(parted), _) => in_order(&parted.aside, voice),
+            (None, Outcome::Mixed(outcomes)) => in_order(outcomes, voice),
+            (None, one) => voice.lines(one),
         };
         let fitted = reply::fit(lines, PARTS, voice.more_hint());
         let waiting = self.member().is_some_and(|member| !member.more.is_empty());
@@ -31,20 +29,37 @@ impl<'a> Desk<'a> {
         // Whoever opted out is still heard, and told nothing but what she must
         // know: danger, how to come back, help.
         let quiet = self.is_opted_out() && !must_be_said(&outcome);
-        if !fitted.text.is_empty() && !quiet {
-            said.insert(0, Say { to: None, text: fitted.text });
+        let mut aside = None;
+        if !quiet {
+            let (to_sender, alone) = match &parted {
+                None => (Some(fitted.text), None),
+                Some(_) if fitted.text.is_empty() => (aloud, None),
+                Some(parted) => (aloud, Some(rooms::aside(parted, fitted.text, voice))),
+            };
+            let to_sender = to_sender.filter(|text| !text.is_empty());
+            to_sender.into_iter().for_each(|text| said.insert(0, Say { to: None, text }));
+            aside = alone;
         }
         Decision {
             result: reply::result(&outcome, voice),
             private: self.private,
             events: self.events,
             said,
+            aside,
             understood,
             outcome,
             squad: self.squad,
             touched: self.touched,
         }
     }
+}
+
+/// The lines of several outcomes: what to do first comes first, whatever the
+/// order typed.
+fn in_order(outcomes: &[Outcome], voice: &dyn Voice) -> Vec<String> {
+    let mut ordered = outcomes.to_vec();
+    ordered.sort_by_key(|one| (!is_caution(one), !is_danger(one)));
+    voice.lines(&Outcome::Mixed(ordered))
 }
 
 /// How many SMS parts a reply may have.

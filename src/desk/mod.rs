@@ -22,6 +22,7 @@ mod register;
 mod repair;
 mod resolve;
 mod results;
+mod rooms;
 mod sessions;
 mod set_blocks;
 mod statements;
@@ -30,4 +31,5 @@ mod understood;
 
 pub use answer::answer;
 pub use asked::{Asked, Decision, Say};
+pub use rooms::{Aside, Parted, in_a_room, part};
 pub use strangers::{answer_stranger, join_code};

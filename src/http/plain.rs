@@ -13,7 +13,7 @@ use percent_encoding::percent_decode;
 use super::charset::Charset;
 use super::router::Door;
 use super::{FieldNames, Inlet, Problem, body, fields, media_type};
-use crate::service::{Answer, Body, Incoming, Via};
+use crate::service::{Answer, Body, Incoming, Via, WayBack};
 
 /// Takes one message; the body is the reply's text.
 pub async fn take(
@@ -44,7 +44,10 @@ async fn answered(
     let message = message(inlet, &head, body)?;
     inlet.admit()?;
     door.admit(&message.from)?;
-    door.reception.receive(message).await
+    // One text goes back, and where a room is named it is for the room.
+    let alone = if message.room.is_some() { Via::Outbox } else { Via::Answer };
+    let back = WayBack { alone: Some(alone), ..WayBack::default() };
+    door.reception.receive_by(message, back).await
 }
 
 /// The way in with this token. All are compared, so that the time doesn't tell

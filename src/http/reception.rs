@@ -9,7 +9,7 @@ use tokio_util::sync::CancellationToken;
 
 use super::Problem;
 use crate::service::{
-    Answer, Failure, Incoming, LetterNumber, NewSquad, Service, SquadAdded, Undelivered,
+    Answer, Failure, Incoming, LetterNumber, NewSquad, Service, SquadAdded, Undelivered, WayBack,
 };
 
 /// How long we wait for what.
@@ -78,8 +78,16 @@ impl Reception {
     /// The service's failure, 503 where the answer takes too long (the message
     /// may be stored all the same), or 500 for a fault.
     pub async fn receive(&self, incoming: Incoming) -> Result<Answer, Problem> {
+        self.receive_by(incoming, WayBack::default()).await
+    }
+
+    /// The same for a channel with its own way back.
+    ///
+    /// # Errors
+    /// As [`receive`](Self::receive).
+    pub async fn receive_by(&self, incoming: Incoming, back: WayBack) -> Result<Answer, Problem> {
         let service = Arc::clone(&self.service);
-        self.see_through(async move { service.receive(incoming).await }).await
+        self.see_through(async move { service.receive_by(incoming, back).await }).await
     }
 
     /// Opens a squad, in the same way.

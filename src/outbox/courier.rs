@@ -95,7 +95,7 @@ impl Courier {
 
     async fn try_one(&self, due: Due, number: usize) {
         let Some(route) = self.routes.route(number) else { return };
-        let event = match self.service.is_opted_out(&due.to) {
+        let event = match self.service.is_unwanted(&due) {
             // The word came after the letter was written.
             true => Some(self.died(&due, "the recipient has opted out".to_owned())),
             false => self.carried(&due, route).await,

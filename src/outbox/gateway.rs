@@ -254,10 +254,13 @@ mod tests {
             spoken: Spoken {
                 to: "+15550101".to_owned(),
                 room: None,
+                thread: None,
                 via: Via::Outbox,
                 text: text.to_owned(),
                 parts: vec![text.to_owned()],
             },
+            handle: None,
+            answers: false,
         }
     }
 

@@ -35,6 +35,9 @@ pub trait Voice: Answers + People + Results + Statements {
 
     /// The last line of a reply of which more waits.
     fn more_hint(&self) -> &'static str;
+
+    /// What a room hears where the sender got the answer alone.
+    fn answered_privately(&self) -> &'static str;
 }
 
 /// The voice that speaks a language.

@@ -25,6 +25,9 @@ pub struct Spoken {
     pub to: String,
     /// In which room, if not in private.
     pub room: Option<String>,
+    /// In which thread of it, by the channel's own id.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub thread: Option<String>,
     /// Who delivers it.
     pub via: Via,
     /// The words.

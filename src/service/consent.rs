@@ -7,13 +7,20 @@ use std::sync::{Arc, PoisonError};
 
 use super::record::Record;
 use super::world::{World, lock};
-use super::{Body, Failure, Service, Spoken, Via};
+use super::{Body, Due, Failure, Service, Spoken, Via};
 use crate::profile::{Event, Stamped};
 
 impl Service {
     /// True if this address has opted out.
     pub fn is_opted_out(&self, address: &str) -> bool {
         self.world.read().unwrap_or_else(PoisonError::into_inner).is_opted_out(address)
+    }
+
+    /// True if the recipient of a letter has opted out, and it answers nothing
+    /// that she said.
+    pub fn is_unwanted(&self, due: &Due) -> bool {
+        let prompted = || self.letter(due.number).is_ok_and(|letter| letter.answers);
+        self.is_opted_out(&due.to) && !prompted()
     }
 
     /// Keeps that an address has opted out with a gateway, which doesn't let
@@ -43,6 +50,7 @@ impl Service {
                 replies: vec![],
                 understood: vec![],
                 result: serde_json::Value::Null,
+                handle: None,
             };
             let put = self.append(&world, &record, None)?;
             if let Some(room) = &mut room {
@@ -67,6 +75,7 @@ impl Service {
 }
 
 /// Leaves out what would go unprompted to someone who has opted out.
-pub(super) fn spare(world: &World, replies: &mut Vec<Spoken>) {
-    replies.retain(|reply| reply.via == Via::Answer || !world.is_opted_out(&reply.to));
+pub(super) fn spare(world: &World, from: &str, replies: &mut Vec<Spoken>) {
+    let prompted = |reply: &Spoken| reply.via == Via::Answer || reply.to == from;
+    replies.retain(|reply| prompted(reply) || !world.is_opted_out(&reply.to));
 }

@@ -12,14 +12,12 @@ use super::opening;
 use super::record::Record;
 use super::under_way::UnderWay;
 use super::world::{OpenError, World, lock};
-use super::{Answer, Body, Failure, Incoming, NewSquad, Spoken, SquadAdded, Via};
+use super::{Answer, Body, Failure, Incoming, NewSquad, SquadAdded, Via, WayBack, speaking};
 use crate::clock::{Clock, ClockMode};
 use crate::coaching::Rulebook;
-use crate::desk::{self, Asked, Say};
+use crate::desk::{self, Asked};
 use crate::journal::{Entry, Journal, MessageKey, Part, Seq, Ticket};
-use crate::language::Language;
 use crate::profile::{Event, SquadId, Stamped};
-use crate::reply::{self, NotUnderstoodReply, OkReply, Outcome, Unread};
 
 /// A snapshot is written after so many messages.
 const SNAPSHOT_EVERY: u64 = 512;
@@ -95,6 +93,18 @@ impl Service {
     /// [`Failure::Conflict`] where the id belongs to another message,
     /// [`Failure::Unavailable`] where it can't be stored now.
     pub async fn receive(self: &Arc<Self>, incoming: Incoming) -> Result<Answer, Failure> {
+        self.receive_by(incoming, WayBack::default()).await
+    }
+
+    /// [`Service::receive`] from a channel with its own way back.
+    ///
+    /// # Errors
+    /// As [`Service::receive`].
+    pub async fn receive_by(
+        self: &Arc<Self>,
+        incoming: Incoming,
+        back: WayBack,
+    ) -> Result<Answer, Failure> {
         self.ready()?;
         let key =
             incoming.id.clone().map(|id| MessageKey { channel: incoming.channel.to_string(), id });
@@ -107,7 +117,7 @@ impl Service {
         {
             return Ok(answer);
         }
-        let decided = self.decide(incoming, key)?;
+        let decided = self.decide(incoming, back, key)?;
         self.stored(decided.ticket).await?;
         if decided.answer.replies.iter().any(|reply| reply.via == Via::Outbox) {
             self.letters.notify_one();
@@ -151,6 +161,7 @@ impl Service {
                 replies: vec![],
                 understood: vec![],
                 result: serde_json::Value::Null,
+                handle: None,
             };
             let (ticket, _) = self.append(&world, &record, None)?;
             room.replace(after, cause, vec![touched]);
@@ -216,7 +227,12 @@ impl Service {
         if same { Ok(Some(record.answer_again(key.id.clone()))) } else { Err(Failure::Conflict) }
     }
 
-    fn decide(&self, incoming: Incoming, key: Option<MessageKey>) -> Result<Decided, Failure> {
+    fn decide(
+        &self,
+        incoming: Incoming,
+        back: WayBack,
+        key: Option<MessageKey>,
+    ) -> Result<Decided, Failure> {
         let wall = self.clock.now();
         let now = match self.mode {
             ClockMode::Wall => wall,
@@ -245,15 +261,16 @@ impl Service {
             replies: vec![],
             understood: vec![],
             result: serde_json::Value::Null,
+            handle: back.handle.clone(),
         };
         let id = incoming.id.clone();
         let Some(room) = room else {
-            return self.decide_stranger(&world, record, text.unwrap_or_default(), id, key);
+            return self.decide_stranger(&world, record, text.unwrap_or_default(), &back, id, key);
         };
         let mut room = lock(&room);
         record.cause = room.squad.next_cause;
         let Some(text) = text else {
-            not_text(&mut record);
+            speaking::say_not_text(&mut record, &back);
             return self.finish(&world, record, id, key);
         };
         let asked = Asked {
@@ -270,8 +287,8 @@ impl Service {
             record.body = record.body.withheld();
         }
         record.events = decision.events;
-        record.replies = spoken(decision.said, &incoming);
-        consent::spare(&world, &mut record.replies);
+        speaking::say_all(&mut record, decision.said, decision.aside, &back);
+        consent::spare(&world, &incoming.from, &mut record.replies);
         record.understood = decision.understood;
         record.result = decision.result;
         let gone: Vec<String> = record
@@ -300,13 +317,14 @@ impl Service {
         world: &World,
         mut record: Record,
         text: &str,
+        back: &WayBack,
         id: Option<String>,
         key: Option<MessageKey>,
     ) -> Result<Decided, Failure> {
         record.squad = None;
         let mut strangers = world.strangers();
         if matches!(record.body, Body::NotText(_)) {
-            not_text(&mut record);
+            speaking::say_not_text(&mut record, back);
             return self.finish(world, record, id, key);
         }
         let asked = Asked {
@@ -319,7 +337,7 @@ impl Service {
             opted_out: strangers.opted_out.contains(&record.from),
         };
         let (understood, outcome, event) = desk::answer_stranger(&asked);
-        say(&mut record, understood, &outcome);
+        speaking::say(&mut record, understood, &outcome, back);
         record.events.extend(event);
         let stamped: Vec<Stamped> = record
             .events
@@ -365,6 +383,7 @@ impl Service {
         let body = record.write().map_err(|error| self.failed(&error))?;
         let (ticket, place) = self.put(Entry { key, body });
         world.post(place, &record.replies);
+        world.handles().note(record);
         Ok((ticket, place))
     }
 
@@ -441,49 +460,4 @@ impl Service {
         }
         true
     }
-}
-
-fn not_text(record: &mut Record) {
-    let outcome = Outcome::NotUnderstood(NotUnderstoodReply {
-        understood: vec![],
-        rest: Unread::NotText,
-        example: "200 test 3:12".to_owned(),
-    });
-    say(record, vec![], &outcome);
-}
-
-/// Words an outcome that the desk did not word: in English, the sender's
-/// language not being known.
-fn say(record: &mut Record, understood: Vec<serde_json::Value>, outcome: &Outcome) {
-    let voice = reply::voice(Language::English);
-    record.understood = understood;
-    record.result = reply::result(outcome, voice);
-    if !matches!(outcome, Outcome::Ok(OkReply::Silent)) {
-        let text = voice.lines(outcome).join("\n");
-        record.replies = vec![Spoken {
-            to: record.from.clone(),
-            room: record.room.clone(),
-            via: Via::Answer,
-            parts: reply::segments(&text),
-            text,
-        }];
-    }
-}
-
-fn spoken(said: Vec<Say>, incoming: &Incoming) -> Vec<Spoken> {
-    said.into_iter()
-        .map(|say| {
-            let parts = reply::segments(&say.text);
-            match say.to {
-                None => Spoken {
-                    to: incoming.from.clone(),
-                    room: incoming.room.clone(),
-                    via: Via::Answer,
-                    text: say.text,
-                    parts,
-                },
-                Some(to) => Spoken { to, room: None, via: Via::Outbox, text: say.text, parts },
-            }
-        })
-        .collect()
 }

@@ -47,6 +47,11 @@ pub struct Letter {
     pub written: Timestamp,
     /// To whom, in which room, and the words.
     pub spoken: Spoken,
+    /// What its channel calls the recipient at present, where that is not the
+    /// address.
+    pub handle: Option<String>,
+    /// It answers what its recipient said.
+    pub answers: bool,
 }
 
 /// What happened to a letter, as the journal keeps it.
@@ -98,7 +103,7 @@ struct Versioned<T> {
 /// What an entry of the journal tells.
 pub(super) enum Logged {
     /// Of a message.
-    Message(Record),
+    Message(Box<Record>),
     /// Of a letter.
     Letter(LetterEvent),
 }
@@ -107,7 +112,7 @@ impl Logged {
     /// What these bytes tell.
     pub fn read(bytes: &[u8]) -> Result<Self, RecordError> {
         match bytes.strip_prefix(MARK) {
-            None => Record::read(bytes).map(Logged::Message),
+            None => Ok(Logged::Message(Box::new(Record::read(bytes)?))),
             Some(rest) => {
                 let Versioned { v, event } = serde_json::from_slice(rest)?;
                 if v > VERSION {
@@ -146,19 +151,25 @@ impl Letter {
         }
         let digits: String =
             digest.finalize().iter().take(DIGEST_DIGITS / 2).map(|b| format!("{b:02x}")).collect();
-        Some(Letter { id: format!("out-{number}-{digits}"), written: record.received, spoken })
+        let id = format!("out-{number}-{digits}");
+        let answers = record.from == spoken.to;
+        Some(Letter { id, written: record.received, spoken, handle: None, answers })
     }
 }
 
-/// Numbers of the letters among a message's replies, and to whom they go.
+/// Numbers of the letters among a message's replies, and to whom or which room
+/// they go.
 pub(super) fn letters_in(
     place: u64,
     replies: &[Spoken],
 ) -> impl Iterator<Item = (LetterNumber, &str)> {
-    (0..=u16::MAX)
-        .zip(replies)
-        .filter(|(_, reply)| reply.via == Via::Outbox)
-        .map(move |(index, reply)| (LetterNumber { place, index }, reply.to.as_str()))
+    (0..=u16::MAX).zip(replies).filter(|(_, reply)| reply.via == Via::Outbox).map(
+        move |(index, reply)| {
+            // What is said in a room keeps its order there, whoever it is to.
+            let to = reply.room.as_deref().unwrap_or(&reply.to);
+            (LetterNumber { place, index }, to)
+        },
+    )
 }
 
 impl fmt::Display for LetterNumber {

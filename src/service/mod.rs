@@ -6,13 +6,16 @@
 mod answer;
 mod consent;
 mod counter;
+mod handles;
 mod incoming;
 mod letter;
 mod mailbag;
 mod opening;
 mod post_room;
 mod record;
+mod speaking;
 mod under_way;
+mod way_back;
 mod world;
 
 pub use answer::{Answer, Failure, Spoken, Via};
@@ -21,4 +24,5 @@ pub use incoming::{Body, Incoming, NewSquad, SquadAdded};
 pub use letter::{Letter, LetterEvent, LetterNumber, NotALetter};
 pub use mailbag::{Due, LetterState, Undelivered};
 pub use record::RecordError;
+pub use way_back::WayBack;
 pub use world::OpenError;

@@ -47,7 +47,11 @@ impl Service {
             .ok_or_else(missing)?
             .map_err(|error| self.failed(&error))?;
         match Logged::read(&entry.body).map_err(|error| self.failed(&error))? {
-            Logged::Message(record) => Letter::of(record, number).ok_or_else(missing),
+            Logged::Message(record) => {
+                let letter = Letter::of(*record, number).ok_or_else(missing)?;
+                let handle = self.world().handles().of(&letter.spoken.to);
+                Ok(Letter { handle, ..letter })
+            }
             Logged::Letter(_) => Err(missing()),
         }
     }

@@ -39,6 +39,9 @@ pub(super) struct Record {
     pub understood: Vec<Value>,
     /// What it came to.
     pub result: Value,
+    /// What the channel calls the sender, where that is not the address.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub handle: Option<String>,
 }
 
 /// A record that can't be read back.

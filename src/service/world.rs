@@ -8,6 +8,7 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock};
 
 use serde::de::DeserializeOwned;
 
+use super::handles::{self, Handle, Handles};
 use super::letter::{self, Logged};
 use super::mailbag::{self, Lane, Mailbag};
 use super::record::{Record, RecordError};
@@ -36,6 +37,7 @@ pub(super) struct World {
     directory: RwLock<Directory>,
     strangers: Mutex<Strangers>,
     mailbag: Mutex<Mailbag>,
+    handles: Mutex<Handles>,
 }
 
 /// Which squads an address is in, the latest last, and what a code opens.
@@ -57,6 +59,8 @@ pub(super) enum Picture {
     Lane(Lane),
     /// Those in no squad, and all that opted out.
     Strangers(Strangers),
+    /// What a channel calls someone.
+    Handle(Handle),
 }
 
 impl Picture {
@@ -68,6 +72,7 @@ impl Picture {
             Picture::Gone => Ok(Vec::new()),
             Picture::Lane(lane) => serde_json::to_vec(lane),
             Picture::Strangers(strangers) => serde_json::to_vec(strangers),
+            Picture::Handle(handle) => serde_json::to_vec(handle),
         }
     }
 }
@@ -110,6 +115,7 @@ impl World {
                 Logged::Message(record) => {
                     world.replay(&record);
                     world.post(place.number(), &record.replies);
+                    world.handles().note(&record);
                 }
                 Logged::Letter(event) => world.apply(&event),
             }
@@ -151,6 +157,11 @@ impl World {
     /// The letters that are not delivered.
     pub fn mailbag(&self) -> MutexGuard<'_, Mailbag> {
         lock(&self.mailbag)
+    }
+
+    /// What channels call people.
+    pub fn handles(&self) -> MutexGuard<'_, Handles> {
+        lock(&self.handles)
     }
 
     /// Takes in the letters among the replies of the message at `place`.
@@ -227,6 +238,8 @@ impl World {
         pictures.extend(
             lanes.into_iter().map(|(name, lane)| (name, lane.map_or(Picture::Gone, Picture::Lane))),
         );
+        let handles = self.handles().changed();
+        pictures.extend(handles.into_iter().map(|(name, kept)| (name, Picture::Handle(kept))));
         pictures
     }
 
@@ -238,6 +251,8 @@ impl World {
             *self.strangers() = from_part(part)?;
         } else if part.name.starts_with(mailbag::LANE) {
             self.mailbag().restore(from_part(part)?);
+        } else if part.name.starts_with(handles::HANDLE) {
+            self.handles().restore(from_part(part)?);
         } else if let Some(id) = part.name.strip_prefix(HEAD) {
             let squad: Squad = from_part(part)?;
             let id = SquadId(id.to_owned());

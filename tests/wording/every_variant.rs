@@ -194,6 +194,7 @@ fn questions_and_refusals() {
         (U::Empty, _),
         (U::TooLong, _),
         (U::NotText, _),
+        (U::Unsaid, _),
         (U::Words(_), true),
         (U::Words(_), false),
     );
@@ -208,6 +209,7 @@ fn help() {
         H::Swimmer,
         H::Coach,
         H::Stranger,
+        H::Room,
         H::Why { .. },
         H::Topic(T::Test),
         H::Topic(T::Set),

@@ -9,6 +9,7 @@ mod commands;
 mod every_variant;
 mod forbidden;
 mod parts;
+mod rooms;
 mod said;
 mod samples;
 mod statements;

@@ -44,6 +44,7 @@ pub fn all() -> Vec<Said> {
     for drill in DRILLS {
         add(format!("cue {}", drill.id), &|language| vec![voice(language).cue(drill.id)]);
     }
+    add("in a room".into(), &|language| vec![voice(language).answered_privately().to_owned()]);
     add("more".into(), &|language| vec![voice(language).more_hint().to_owned()]);
     all
 }

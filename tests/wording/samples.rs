@@ -541,6 +541,7 @@ pub fn unread() -> Vec<NotUnderstoodReply> {
         reply(&[], Unread::Empty),
         reply(&[], Unread::TooLong),
         reply(&[], Unread::NotText),
+        reply(&[], Unread::Unsaid),
         reply(&[], Unread::Words("blorp 🏊 and a tale that goes on for longer than forty".into())),
         reply(&["8x50"], Unread::Words("blorp".into())),
         reply(&["8x50", "1500"], Unread::Words("blorp".into())),
@@ -559,7 +560,7 @@ pub fn helps() -> Vec<HelpReply> {
         Topic::Register,
         Topic::Fix,
     ];
-    let mut all = vec![HelpReply::Swimmer, HelpReply::Coach, HelpReply::Stranger];
+    let mut all = vec![HelpReply::Swimmer, HelpReply::Coach, HelpReply::Room, HelpReply::Stranger];
     all.extend(topics.map(HelpReply::Topic));
     all
 }

@@ -253,6 +253,7 @@ impl Answers for English {
         match rest {
             Unread::Empty => "that text was empty.".to_owned(),
             Unread::TooLong => "that is too long for me.".to_owned(),
+            Unread::Unsaid => "I can't read all of that.".to_owned(),
             Unread::NotText => "that was no text I can read.".to_owned(),
             Unread::Words(words) => format!("not {}.", quoted(words)),
         }
@@ -276,6 +277,13 @@ impl Answers for English {
             "Coach: squad | squad overdue | heron | heron 200 test 3:12 | 200 test: heron 3:12, \
              teal 2:58 | focus heron: long exhale | keep heron easy | release heron | undo",
             "HELP TEST, SET, PLAN, PAIN for more. STOP for no texts.",
+        ]
+    }
+
+    fn for_a_room(&self) -> &'static [&'static str] {
+        &[
+            "Say my name first: 200 test 3:12 | 4x50 on 1:15 held 48 48 49 50 | targets",
+            "Plans, health and anything of your own: text me privately, HELP.",
         ]
     }
 

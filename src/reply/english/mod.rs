@@ -18,4 +18,8 @@ impl Voice for English {
     fn more_hint(&self) -> &'static str {
         "Text MORE for the rest."
     }
+
+    fn answered_privately(&self) -> &'static str {
+        "Answered privately."
+    }
 }

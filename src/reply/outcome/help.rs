@@ -10,6 +10,8 @@ pub enum HelpReply {
     Swimmer,
     /// In general, for a coach.
     Coach,
+    /// In a group chat, which it must not fill.
+    Room,
     /// For someone we don't know.
     Stranger,
     /// On one topic.

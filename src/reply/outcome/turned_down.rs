@@ -26,6 +26,8 @@ pub enum Unread {
     TooLong,
     /// It was no text at all.
     NotText,
+    /// Something of it, which is not repeated in a room.
+    Unsaid,
     /// These words could not be read.
     Words(String),
 }

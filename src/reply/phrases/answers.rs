@@ -56,6 +56,8 @@ pub trait Answers: Registers {
     fn for_a_swimmer(&self) -> &'static [&'static str];
     /// Help in general, for a coach.
     fn for_a_coach(&self) -> &'static [&'static str];
+    /// Help in a group chat: two lines at most.
+    fn for_a_room(&self) -> &'static [&'static str];
     /// Help for someone we don't know.
     fn for_a_stranger(&self) -> &'static [&'static str];
     /// Help on a topic.
@@ -140,6 +142,7 @@ pub trait Answers: Registers {
         let lines = match reply {
             HelpReply::Swimmer => self.for_a_swimmer(),
             HelpReply::Coach => self.for_a_coach(),
+            HelpReply::Room => self.for_a_room(),
             HelpReply::Stranger => self.for_a_stranger(),
             HelpReply::Topic(topic) => self.on_topic(*topic),
             HelpReply::Why { explanations, rules } => {

@@ -257,6 +257,7 @@ impl Answers for Spanish {
         match rest {
             Unread::Empty => "ese mensaje estaba vacio.".to_owned(),
             Unread::TooLong => "eso es demasiado largo para mi.".to_owned(),
+            Unread::Unsaid => "no lo entiendo todo.".to_owned(),
             Unread::NotText => "eso no era un texto que pueda leer.".to_owned(),
             Unread::Words(words) => format!("no {}.", quoted(words)),
         }
@@ -281,6 +282,13 @@ impl Answers for Spanish {
              heron 3:12, teal 2:58 | foco heron: codo alto | manten heron suave | libera heron | \
              deshacer",
             "AYUDA TEST, SERIE, PLAN, DOLOR para mas. STOP para no recibir mensajes.",
+        ]
+    }
+
+    fn for_a_room(&self) -> &'static [&'static str] {
+        &[
+            "Primero mi nombre: 200 test 3:12 | 4x50 cada 1:15 hice 48 48 49 50 | objetivos",
+            "Planes, salud y todo lo tuyo: escribeme en privado, AYUDA.",
         ]
     }
 

@@ -21,4 +21,8 @@ impl Voice for Spanish {
     fn more_hint(&self) -> &'static str {
         "Escribe SIGUE para el resto."
     }
+
+    fn answered_privately(&self) -> &'static str {
+        "Contestado en privado."
+    }
 }

@@ -1,0 +1,212 @@
+//! What of an answer may be said in a group chat, and what its sender alone
+//! may hear.
+//!
+//! Pure, and careful by construction: what is not listed here as fit for a room
+//! is for the sender alone. Never aloud: pain, illness, a stop, absence, age,
+//! welfare, a contact, and whatever names another. Danger is the exception that
+//! is always answered aloud, without a name: whoever stands near must know what
+//! to do.
+
+use serde_json::Value;
+
+use crate::coaching::Change;
+use crate::message::Name;
+use crate::reply::{
+    self, Asks, CautionKind, CautionReply, HelpReply, NotUnderstoodReply, OkReply, Outcome,
+    RefusedReply, RefusedWhy, Set, TestReply, Unread, Voice,
+};
+
+/// How many SMS parts are said in a room; nobody texts `more` there.
+const PARTS: usize = 2;
+
+/// What only the sender may hear of an answer to a text in a room.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Aside {
+    /// The words.
+    pub text: String,
+    /// What the room hears where the sender gets them, if anything.
+    pub told: Option<String>,
+    /// What the room hears where there is no way to her alone.
+    pub untold: String,
+}
+
+/// An answer, parted.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Parted {
+    /// For the room, what to do first first.
+    pub aloud: Vec<Outcome>,
+    /// For the sender alone.
+    pub aside: Vec<Outcome>,
+}
+
+/// Parts an answer to `me`; `understood` is what was read, which tells whether
+/// another is meant.
+pub fn part(outcome: &Outcome, understood: &[Value], me: Option<&Name>) -> Parted {
+    let names_another = understood.iter().any(|one| {
+        let who = one.get("who");
+        who.is_some_and(|who| who.as_str() != me.map(Name::as_str) || me.is_none())
+    });
+    let mut parted = Parted::default();
+    parted.take(outcome, names_another, me);
+    let is_danger = |one: &Outcome| matches!(one, Outcome::Caution(_) | Outcome::Question(_));
+    parted.aloud.sort_by_key(|one| !is_danger(one));
+    parted
+}
+
+/// An answer's words for the room, and for its sender alone.
+pub fn in_a_room(
+    outcome: &Outcome,
+    understood: &[Value],
+    voice: &dyn Voice,
+) -> (Option<String>, Option<Aside>) {
+    let parted = part(outcome, understood, None);
+    let text = voice.lines(&Outcome::Mixed(parted.aside.clone())).join("\n");
+    let aside = (!text.is_empty()).then(|| aside(&parted, text, voice));
+    (words(&parted.aloud, voice), aside)
+}
+
+/// The room's words for what is said aloud.
+pub fn words(aloud: &[Outcome], voice: &dyn Voice) -> Option<String> {
+    let lines: Vec<String> = aloud.iter().flat_map(|one| voice.lines(one)).collect();
+    let text = reply::fit(lines, PARTS, "").text.trim_end().to_owned();
+    (!text.is_empty()).then_some(text)
+}
+
+/// The sender's words for what she alone may hear.
+pub fn aside(parted: &Parted, text: String, voice: &dyn Voice) -> Aside {
+    let private = RefusedReply { rule: "private".to_owned(), why: RefusedWhy::Private };
+    // Beside first aid nothing else is said, and nothing points at whoever
+    // spoke of harm.
+    let silent = parted.aloud.iter().any(is_first_aid) || parted.aside.iter().all(is_welfare);
+    Aside {
+        text,
+        told: (!silent).then(|| voice.answered_privately().to_owned()),
+        untold: voice.refused(&private).join(" "),
+    }
+}
+
+impl Parted {
+    fn take(&mut self, outcome: &Outcome, names_another: bool, me: Option<&Name>) {
+        match outcome {
+            Outcome::Mixed(several) => {
+                several.iter().for_each(|one| self.take(one, names_another, me));
+            }
+            Outcome::Caution(caution) => self.caution(caution),
+            Outcome::Question(question) if question.asks == Asks::AnyDanger => {
+                self.aloud.push(outcome.clone());
+            }
+            other => match fit_for_a_room(other, me).filter(|_| !names_another) {
+                Some(fit) => self.aloud.push(fit),
+                None => self.aside.push(other.clone()),
+            },
+        }
+    }
+
+    fn caution(&mut self, caution: &CautionReply) {
+        use CautionKind::{
+            Alone, Beside, BreathHold, Danger, Dive, Dizzy, Effort, HeadKnock, OpenWater,
+        };
+        let about_another = caution.about.is_some();
+        let aloud =
+            match &caution.kind {
+                kind @ (Danger | HeadKnock | Dizzy) if about_another => {
+                    Some(Beside { grave: *kind == Danger, unnamed: false })
+                }
+                Beside { grave, .. } => Some(Beside { grave: *grave, unnamed: false }),
+                kind @ (Danger | HeadKnock | Dizzy | Alone | BreathHold | Dive | Effort
+                | OpenWater) => Some(kind.clone()),
+                _ => None,
+            };
+        let whole = aloud.as_ref() == Some(&caution.kind) && !about_another;
+        self.aloud.extend(aloud.map(|kind| Outcome::Caution(CautionReply { kind, about: None })));
+        if !whole {
+            self.aside.push(Outcome::Caution(caution.clone()));
+        }
+    }
+}
+
+/// What is said aloud of an outcome that is the sender's own; nothing where it
+/// is for her alone.
+fn fit_for_a_room(outcome: &Outcome, me: Option<&Name>) -> Option<Outcome> {
+    let hers = |who: &Name| me == Some(who);
+    match outcome {
+        Outcome::Test(test) if hers(&test.swimmer) && !test.other && !test.quiet => {
+            // What to swim next may tell what she may not swim.
+            Some(Outcome::Test(TestReply { next: None, ..test.clone() }))
+        }
+        Outcome::Set(set)
+            if hers(&set.swimmer) && !set.other && set.feedback.change.what != Change::Rest =>
+        {
+            Some(outcome.clone())
+        }
+        Outcome::Done(done) if hers(&done.swimmer) => Some(outcome.clone()),
+        Outcome::Targets(_) => Some(outcome.clone()),
+        Outcome::Prediction(prediction) if prediction.race.is_none() => Some(outcome.clone()),
+        Outcome::Help(HelpReply::Swimmer | HelpReply::Coach) => {
+            Some(Outcome::Help(HelpReply::Room))
+        }
+        Outcome::Help(HelpReply::Topic(_) | HelpReply::Stranger | HelpReply::Room) => {
+            Some(outcome.clone())
+        }
+        Outcome::NotUnderstood(reply) => Some(Outcome::NotUnderstood(NotUnderstoodReply {
+            // What was typed is not repeated: it may be somebody's matter.
+            understood: vec![],
+            rest: Unread::Unsaid,
+            example: reply.example.clone(),
+        })),
+        Outcome::Ok(done) if is_plain(done) => Some(outcome.clone()),
+        Outcome::Question(question) if is_about_figures(&question.asks) => Some(outcome.clone()),
+        Outcome::Refused(refused) if is_about_nobody(&refused.why) => Some(outcome.clone()),
+        _ => None,
+    }
+}
+
+fn is_plain(done: &OkReply) -> bool {
+    match done {
+        OkReply::Profile(settings) => !settings.iter().any(|set| matches!(set, Set::Born(_))),
+        OkReply::Greeting
+        | OkReply::LeftAlone
+        | OkReply::OptedIn
+        | OkReply::OptedOut
+        | OkReply::Silent => true,
+        _ => false,
+    }
+}
+
+fn is_about_figures(asks: &Asks) -> bool {
+    matches!(
+        asks,
+        Asks::Doubt(_)
+            | Asks::Implausible { .. }
+            | Asks::Impossible { .. }
+            | Asks::TwoReadings { .. }
+    )
+}
+
+fn is_about_nobody(why: &RefusedWhy) -> bool {
+    matches!(
+        why,
+        RefusedWhy::BadCode
+            | RefusedWhy::CoachOnly
+            | RefusedWhy::Distance
+            | RefusedWhy::Future { .. }
+            | RefusedWhy::NoQuestion
+            | RefusedWhy::NoTest
+            | RefusedWhy::NotAMember
+            | RefusedWhy::NotASwimmer
+            | RefusedWhy::NotYet
+            | RefusedWhy::Nothing
+            | RefusedWhy::Private
+            | RefusedWhy::Unlikely { .. }
+    )
+}
+
+fn is_first_aid(outcome: &Outcome) -> bool {
+    use CautionKind::{Beside, Danger, Dizzy, HeadKnock};
+    matches!(outcome, Outcome::Caution(caution)
+        if matches!(caution.kind, Danger | HeadKnock | Dizzy | Beside { .. }))
+}
+
+fn is_welfare(outcome: &Outcome) -> bool {
+    matches!(outcome, Outcome::Caution(caution) if caution.kind == CautionKind::Welfare)
+}

@@ -1,0 +1,68 @@
+//! What channels call people at present, where that is not their address: a
+//! chat knows a person for good by an id and delivers to a name that changes.
+//!
+//! A fold over the journal, like the letters that need it.
+
+use std::collections::{HashMap, HashSet};
+
+use serde::{Deserialize, Serialize};
+use sha2::{Digest, Sha256};
+
+use super::record::Record;
+
+/// What a handle's part of a snapshot is called before its address's digest.
+pub(super) const HANDLE: &str = "handle/";
+
+/// The latest handle of each address that has one.
+#[derive(Debug, Default)]
+pub(super) struct Handles {
+    by_address: HashMap<String, String>,
+    /// Addresses whose handle no snapshot holds as it is.
+    dirty: HashSet<String>,
+}
+
+/// A handle, as a snapshot keeps it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub(super) struct Handle {
+    address: String,
+    handle: String,
+}
+
+impl Handles {
+    /// Takes in what a message tells of its sender.
+    pub fn note(&mut self, record: &Record) {
+        let Some(handle) = &record.handle else { return };
+        if self.by_address.get(&record.from) != Some(handle) {
+            self.by_address.insert(record.from.clone(), handle.clone());
+            self.dirty.insert(record.from.clone());
+        }
+    }
+
+    /// What the channel calls this person.
+    pub fn of(&self, address: &str) -> Option<String> {
+        self.by_address.get(address).cloned()
+    }
+
+    /// Takes over a handle from a snapshot.
+    pub fn restore(&mut self, kept: Handle) {
+        self.by_address.insert(kept.address, kept.handle);
+    }
+
+    /// The handles that changed since the last call, under the names of their
+    /// parts.
+    pub fn changed(&mut self) -> Vec<(String, Handle)> {
+        let dirty = std::mem::take(&mut self.dirty);
+        let kept = dirty.into_iter().filter_map(|address| {
+            let handle = self.of(&address)?;
+            Some((part_name(&address), Handle { address, handle }))
+        });
+        kept.collect()
+    }
+}
+
+/// Addresses are longer than a part's name may be, so it bears a digest.
+fn part_name(address: &str) -> String {
+    let digest = Sha256::digest(address.as_bytes());
+    let digits: String = digest.iter().take(16).map(|byte| format!("{byte:02x}")).collect();
+    format!("{HANDLE}{digits}")
+}
