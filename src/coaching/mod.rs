@@ -9,6 +9,7 @@ mod drills;
 pub mod evening;
 mod facts;
 mod feedback;
+pub mod lanes;
 mod next;
 mod order;
 mod outlook;

@@ -3,6 +3,7 @@
 
 mod contract;
 mod feedback;
+mod lanes;
 mod rules;
 mod season;
 mod swimmers;

@@ -1,0 +1,174 @@
+//! The swimmers in order of pace, and which of them may make a lane.
+
+use std::collections::BTreeMap;
+
+use super::cost::Cost;
+use super::evening::{Entrant, Evening, Standing};
+use super::limits::Limits;
+use crate::units::{Lane, Pace};
+
+/// Whom we know nothing of, where nobody's pace is known: a 200 in 10:00 (ours).
+const ANYONE_S_PER_100: f64 = 300.0;
+
+/// The evening's swimmers in the order that lanes are cut from.
+pub(super) struct Board<'a> {
+    /// Everyone, fastest first, those without a pace last.
+    pub swimmers: Vec<&'a Entrant>,
+    /// The pace that each is taken to have.
+    pub paces: Vec<Pace>,
+    /// The lanes, by index from nought.
+    pub lanes: Vec<Lane>,
+    /// Places in `swimmers` of those that no pin holds, fastest first.
+    pub free: Vec<usize>,
+    /// Places in `swimmers` of those pinned, by lane.
+    pub pinned: Vec<Vec<usize>>,
+    /// The place of each handle.
+    pub places: BTreeMap<&'a str, usize>,
+    capacity: usize,
+    hundredths: Vec<u32>,
+    limits: Limits,
+    /// For each place, those she may not share a lane with.
+    apart: Vec<Vec<usize>>,
+    /// For each place in `free`, the next after it that may not share its lane.
+    next_apart: Vec<usize>,
+}
+
+impl<'a> Board<'a> {
+    /// The board of an evening.
+    pub fn of(evening: &'a Evening) -> Board<'a> {
+        let slowest = slowest_known(evening);
+        let mut order: Vec<(u32, bool, Pace, &Entrant)> = evening
+            .swimmers
+            .iter()
+            .map(|entrant| {
+                let known = entrant.standing.pace().map(|pace| pace.in_unit_of(evening.course));
+                let pace = known.unwrap_or(slowest);
+                let hundredths = pace.per_100().map_or(u32::MAX, |time| time.hundredths());
+                (hundredths, entrant.standing == Standing::Unknown, pace, entrant)
+            })
+            .collect();
+        order.sort_by_key(|(hundredths, unknown, _, entrant)| {
+            (*hundredths, *unknown, entrant.name.as_str())
+        });
+        let paces: Vec<Pace> = order.iter().map(|(_, _, pace, _)| *pace).collect();
+        let swimmers: Vec<&Entrant> = order.iter().map(|(_, _, _, entrant)| *entrant).collect();
+        let places: BTreeMap<&str, usize> =
+            swimmers.iter().enumerate().map(|(place, one)| (one.name.as_str(), place)).collect();
+        let lanes: Vec<Lane> = evening.lanes.up_to().collect();
+        let mut pinned = vec![Vec::new(); lanes.len()];
+        let mut free = Vec::new();
+        for (place, entrant) in swimmers.iter().enumerate() {
+            let lane = evening.pins.get(&entrant.name).map(|lane| usize::from(lane.number()) - 1);
+            match lane.and_then(|lane| pinned.get_mut(lane)) {
+                Some(lane) => lane.push(place),
+                None => free.push(place),
+            }
+        }
+        let mut apart = vec![Vec::new(); swimmers.len()];
+        for (one, other) in &evening.apart {
+            if let (Some(&one), Some(&other)) = (places.get(&**one), places.get(&**other)) {
+                apart[one].push(other);
+                apart[other].push(one);
+            }
+        }
+        let next_apart = free
+            .iter()
+            .enumerate()
+            .map(|(at, place)| {
+                let parted = |other: &usize| apart[*place].contains(other);
+                free[at + 1..].iter().position(parted).map_or(usize::MAX, |far| at + 1 + far)
+            })
+            .collect();
+        Board {
+            limits: Limits::of(evening, &paces),
+            hundredths: order.iter().map(|(hundredths, ..)| *hundredths).collect(),
+            capacity: usize::from(evening.capacity),
+            swimmers,
+            paces,
+            lanes,
+            free,
+            pinned,
+            places,
+            apart,
+            next_apart,
+        }
+    }
+
+    /// Shows `visit` every run of free swimmers that ends before `end` and may
+    /// swim in `lane` beside those pinned there, shortest first: where it
+    /// starts, and what the lane costs.
+    pub fn runs(&self, lane: usize, end: usize, mut visit: impl FnMut(usize, Cost)) {
+        let pinned = &self.pinned[lane];
+        if self.any_parted(pinned) {
+            return;
+        }
+        // The empty run: the pinned have the lane to themselves, if it holds them.
+        if let Some(cost) = self.lane_cost(pinned) {
+            visit(end, cost);
+        }
+        let Some(slowest_free) = end.checked_sub(1).map(|last| self.free[last]) else { return };
+        let slowest = pinned.last().map_or(slowest_free, |&pin| pin.max(slowest_free));
+        let mut first = pinned.first().copied().unwrap_or(slowest_free);
+        let mut count = pinned.len();
+        let mut waiting = self.waiting(pinned, slowest);
+        for start in (0..end).rev() {
+            let place = self.free[start];
+            count += 1;
+            first = first.min(place);
+            let parted =
+                self.next_apart[start] < end || pinned.iter().any(|pin| self.parted(place, *pin));
+            if parted || count > self.capacity || !self.limits.hold(first, slowest, count) {
+                return;
+            }
+            waiting = waiting + self.cost_of_waiting(place, slowest);
+            visit(start, waiting + Cost::of_crowding(count));
+        }
+    }
+
+    /// What a lane of these places costs, in order of pace; `None` if it may not
+    /// be swum.
+    pub fn lane_cost(&self, lane: &[usize]) -> Option<Cost> {
+        let (Some(&first), Some(&slowest)) = (lane.first(), lane.last()) else {
+            return Some(Cost::default());
+        };
+        let holds = lane.len() <= self.capacity && self.limits.hold(first, slowest, lane.len());
+        (holds && !self.any_parted(lane))
+            .then(|| self.waiting(lane, slowest) + Cost::of_crowding(lane.len()))
+    }
+
+    /// True if the two are to be kept apart.
+    pub fn parted(&self, one: usize, other: usize) -> bool {
+        self.apart[one].contains(&other)
+    }
+
+    fn any_parted(&self, lane: &[usize]) -> bool {
+        let mut rest = lane;
+        while let Some((one, others)) = rest.split_first() {
+            if others.iter().any(|other| self.parted(*one, *other)) {
+                return true;
+            }
+            rest = others;
+        }
+        false
+    }
+
+    fn waiting(&self, lane: &[usize], slowest: usize) -> Cost {
+        lane.iter().fold(Cost::default(), |sum, place| sum + self.cost_of_waiting(*place, slowest))
+    }
+
+    fn cost_of_waiting(&self, place: usize, slowest: usize) -> Cost {
+        Cost::of_waiting(self.hundredths[place], self.hundredths[slowest])
+    }
+}
+
+/// The slowest pace that is known of anyone there, in the pool's unit.
+#[expect(clippy::expect_used, reason = "the constant is a pace in any unit")]
+fn slowest_known(evening: &Evening) -> Pace {
+    let known = evening.swimmers.iter().filter_map(|entrant| entrant.standing.pace());
+    known
+        .map(|pace| pace.in_unit_of(evening.course))
+        .max_by(|one, other| one.per_100_s().total_cmp(&other.per_100_s()))
+        .unwrap_or_else(|| {
+            Pace::new(ANYONE_S_PER_100, evening.course.unit()).expect("a number above nought")
+        })
+}

@@ -1,0 +1,97 @@
+//! New lanes with the fewest people moved: someone is late, a lane is lost.
+
+use std::collections::BTreeMap;
+
+use super::board::Board;
+use super::draw::{Draw, cheapest_cut, drawn};
+use super::evening::Evening;
+use super::partition::{Cut, Movement, cheapest};
+use super::shortfall::Shortfall;
+use crate::units::Lane;
+
+/// Lanes drawn again.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Redraw {
+    /// The lanes now.
+    pub draw: Draw,
+    /// Who moves, in the order of pace; those who were in no lane before, or are
+    /// in none now, don't count.
+    pub moved: Vec<Moved>,
+}
+
+/// Someone who changes lanes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Moved {
+    /// Who.
+    pub name: String,
+    /// From where.
+    pub from: Lane,
+    /// To where.
+    pub to: Lane,
+}
+
+/// Draws lanes for those present so that as few as possible leave the lane they
+/// were in `before`: of all splits that cost nearly as little as the cheapest (a
+/// tenth more, or [`Cost::PAIR`](super::Cost::PAIR) more where that is greater;
+/// ours), one with the fewest moved, and of those the cheapest.
+///
+/// # Errors
+/// [`Shortfall`], as for [`draw`](super::draw()).
+pub fn redraw(evening: &Evening, before: &BTreeMap<String, Lane>) -> Result<Redraw, Shortfall> {
+    let board = Board::of(evening);
+    let cheapest_cut = cheapest_cut(evening, &board)?;
+    let enough = cheapest_cut.cost.and_a_tenth();
+    let settled = Settled::of(&board, before);
+    let mut most = 1;
+    let cut = loop {
+        let near = |cut: &Cut| cut.cost <= enough;
+        let found = cheapest(&board, &settled, most).into_iter().flatten().find(near);
+        match found {
+            Some(cut) => break cut,
+            None if most >= board.free.len() => break cheapest_cut,
+            None => most = (most * 2).min(board.free.len()),
+        }
+    };
+    let draw = drawn(evening, &board, &cut);
+    let moved = moved(&board, &draw, before);
+    Ok(Redraw { draw, moved })
+}
+
+/// For each lane, how many of the first free swimmers were in another.
+struct Settled(Vec<Vec<usize>>);
+
+impl Settled {
+    fn of(board: &Board<'_>, before: &BTreeMap<String, Lane>) -> Settled {
+        let from: Vec<Option<&Lane>> =
+            board.free.iter().map(|&place| before.get(&board.swimmers[place].name)).collect();
+        let count = |lane: &Lane| {
+            let mut movers = 0;
+            let more = from.iter().map(|was| {
+                movers += usize::from(was.is_some_and(|was| was != lane));
+                movers
+            });
+            std::iter::once(0).chain(more).collect()
+        };
+        Settled(board.lanes.iter().map(count).collect())
+    }
+}
+
+impl Movement for Settled {
+    fn movers_to(&self, lane: usize, start: usize, end: usize) -> usize {
+        self.0[lane][end] - self.0[lane][start]
+    }
+}
+
+fn moved(board: &Board<'_>, draw: &Draw, before: &BTreeMap<String, Lane>) -> Vec<Moved> {
+    let mut moved: Vec<Moved> = draw
+        .lanes
+        .iter()
+        .flat_map(|lane| lane.swimmers.iter().map(move |one| (lane.lane, &one.name)))
+        .filter_map(|(to, name)| {
+            let from = *before.get(name)?;
+            (from != to).then(|| Moved { name: name.clone(), from, to })
+        })
+        .collect();
+    moved.sort_by_key(|one| board.places.get(one.name.as_str()).copied());
+    moved
+}
