@@ -44,8 +44,8 @@ pub fn forget(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
         let statement = Statement { who: None, kind: Kind::Forget };
         return Err(ask_yes(desk, Asks::Forget, &Message { statements: vec![statement] }));
     }
-    desk.record(Event::Forgotten { who: who.clone() });
-    Ok(Outcome::Ok(OkReply::Forgotten { who }))
+    desk.record(Event::Forgotten { who });
+    Ok(Outcome::Ok(OkReply::Forgotten))
 }
 
 /// `fix 3:14`, `that was teal`

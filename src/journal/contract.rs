@@ -5,6 +5,12 @@ use super::{Entry, JournalError, MessageKey, Part, Seq, Snapshot, Ticket};
 /// The entries of a log, read one after the other in its order.
 pub type Entries<'a> = Box<dyn Iterator<Item = Result<(Seq, Entry), JournalError>> + Send + 'a>;
 
+/// What is to stand in an entry's place.
+pub type Change<'a> = dyn FnMut(Seq, Entry) -> Result<Entry, JournalError> + Send + 'a;
+
+/// All parts of a new snapshot.
+pub type Parts<'a> = dyn FnMut() -> Result<Vec<Part>, JournalError> + Send + 'a;
+
 /// A durable, append-only log with an index of messages and one snapshot.
 ///
 /// Nothing is acknowledged that a power cut could take back, and nothing is
@@ -47,6 +53,18 @@ pub trait Journal: Send + Sync + 'static {
 
     /// The place of the last durable entry; `None` in an empty log.
     fn last(&self) -> Option<Seq>;
+
+    /// Writes the log anew: `change` is given every durable entry in order and
+    /// says what stands in its place from then on; `parts`, asked once after the
+    /// last, gives the whole snapshot, through that entry. On return nothing
+    /// that was left out is in any file of the store. A cut leaves either the
+    /// log as it was or the new one, whole. Blocks, and nobody reads or writes
+    /// meanwhile.
+    ///
+    /// # Errors
+    /// What `change` or `parts` failed with, or the store: then the log is as
+    /// it was, or the journal is to be [reopened](Self::reopen) and is either.
+    fn rewrite(&self, change: &mut Change<'_>, parts: &mut Parts<'_>) -> Result<(), JournalError>;
 
     /// Drops every handle and opens the store again: the cure after a full
     /// disk. Tickets that still wait fail with the reason for which the journal

@@ -5,6 +5,10 @@
 //! store's own folder. The line is written before the store is made and again
 //! when it is made, so that a start that was cut off is finished by the next
 //! one, while a store without our line is refused.
+//!
+//! A store that is to take the first one's place is written as `sled.draft`.
+//! Its new name `sled.next` says that it is whole: from that one step on it is
+//! the store, and whoever opens the folder removes the old one first.
 
 use std::fs::{self, File, TryLockError};
 use std::io::{ErrorKind, Write};
@@ -18,6 +22,8 @@ pub(super) const FORMAT: u32 = 1;
 const MARKER: &str = "format";
 const LOCK: &str = "lock";
 const STORE: &str = "sled";
+const DRAFT: &str = "sled.draft";
+const NEXT: &str = "sled.next";
 const PROBE: &str = "space";
 const TITLE: &str = "lapwing journal ";
 const UNFINISHED: &str = " unfinished";
@@ -51,8 +57,38 @@ impl Folder {
             refuse_strangers(path)?;
             folder.write_marker(UNFINISHED)?;
         }
+        folder.settle()?;
         make_private(&folder.store())?;
         Ok(folder)
+    }
+
+    /// Where a second store is to be written; nothing is there yet.
+    pub(super) fn new_draft(&self) -> Result<PathBuf, JournalError> {
+        let draft = self.path.join(DRAFT);
+        remove_folder(&draft)?;
+        make_private(&draft)?;
+        Ok(draft)
+    }
+
+    /// Puts the draft, which is whole and durable, in the store's place.
+    pub(super) fn adopt_draft(&self) -> Result<(), JournalError> {
+        let (draft, next) = (self.path.join(DRAFT), self.path.join(NEXT));
+        sync_folder(&draft)?;
+        fs::rename(&draft, &next).map_err(|error| JournalError::of_file(&next, &error))?;
+        sync_folder(&self.path)?;
+        self.settle()
+    }
+
+    /// Finishes what a cut has left of a change of stores.
+    pub(super) fn settle(&self) -> Result<(), JournalError> {
+        let next = self.path.join(NEXT);
+        if next.is_dir() {
+            remove_folder(&self.store())?;
+            fs::rename(&next, self.store())
+                .map_err(|error| JournalError::of_file(&next, &error))?;
+            sync_folder(&self.path)?;
+        }
+        remove_folder(&self.path.join(DRAFT))
     }
 
     /// Where the store keeps its files.
@@ -136,6 +172,16 @@ pub(super) fn sync_folder(path: &Path) -> Result<(), JournalError> {
             .map_err(|error| JournalError::of_file(path, &error))?;
     }
     Ok(())
+}
+
+/// Removes a folder and all in it, if it is there.
+fn remove_folder(path: &Path) -> Result<(), JournalError> {
+    match fs::remove_dir_all(path) {
+        Err(error) if error.kind() != ErrorKind::NotFound => {
+            Err(JournalError::of_file(path, &error))
+        }
+        _ => Ok(()),
+    }
 }
 
 /// Makes the folder if need be, its owner's alone; one that is there already

@@ -36,6 +36,10 @@ pub(super) const PARTS: &[u8] = b"p";
 /// What every key of the index begins with.
 pub(super) const INDEX: &[u8] = b"i";
 
+/// The channel of a key whose words were erased; its id is the digest that the
+/// key had in the index.
+pub(super) const ERASED: &str = "erased";
+
 /// The key of piece `piece` of the entries from `seq` on.
 pub(super) fn entry_key(seq: u64, piece: u32) -> [u8; 13] {
     let mut key = [0; 13];
@@ -56,6 +60,9 @@ pub(super) fn entry_place(key: &[u8]) -> Option<(u64, u32)> {
 /// The index key of a message: half of a SHA-256, so that index records are
 /// small and of one size, yet nobody can make two ids that share one.
 pub(super) fn index_key(message: &MessageKey) -> [u8; 17] {
+    if let Some(key) = erased_key(message) {
+        return key;
+    }
     let mut digest = Sha256::new();
     digest.update((message.channel.len() as u64).to_be_bytes());
     digest.update(message.channel.as_bytes());
@@ -64,6 +71,18 @@ pub(super) fn index_key(message: &MessageKey) -> [u8; 17] {
     key[0] = INDEX[0];
     key[1..].copy_from_slice(&digest.finalize()[..16]);
     key
+}
+
+/// The index key of a message whose own key was erased.
+fn erased_key(message: &MessageKey) -> Option<[u8; 17]> {
+    if message.channel != ERASED || message.id.len() != 32 {
+        return None;
+    }
+    let digest = u128::from_str_radix(&message.id, 16).ok()?;
+    let mut key = [0; 17];
+    key[0] = INDEX[0];
+    key[1..].copy_from_slice(&digest.to_be_bytes());
+    Some(key)
 }
 
 /// The key of piece `piece` of the part called `name` (at most 255 bytes).
@@ -113,6 +132,15 @@ mod tests {
         let one = MessageKey { channel: "sms".into(), id: "1".into() };
         let two = MessageKey { channel: "sms1".into(), id: String::new() };
         assert_ne!(index_key(&one), index_key(&two));
+    }
+
+    #[test]
+    fn an_erased_key_leads_where_the_key_led() {
+        let key = MessageKey { channel: "sms".into(), id: "gw-heron".into() };
+        let erased = key.erased();
+        assert_eq!(index_key(&erased), index_key(&key));
+        assert_eq!(erased.erased(), erased);
+        assert!(!format!("{erased:?}").contains("heron"));
     }
 
     #[test]

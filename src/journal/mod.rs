@@ -21,13 +21,14 @@ mod layout;
 mod queue;
 mod reader;
 mod record;
+mod rewrite;
 mod sled_journal;
 mod store;
 mod ticket;
 
 pub use backup::{Copied, backup, restore};
 pub use check::Checked;
-pub use contract::{Entries, Journal};
+pub use contract::{Change, Entries, Journal, Parts};
 pub use entry::{Entry, MessageKey, Part, Seq, Snapshot};
 pub use error::JournalError;
 pub use sled_journal::SledJournal;

@@ -5,11 +5,13 @@ use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::{Arc, Mutex, PoisonError, RwLock, RwLockReadGuard, RwLockWriteGuard};
 use std::thread::{self, JoinHandle};
 
-use super::contract::{Entries, Journal};
+use super::contract::{Change, Entries, Journal, Parts};
 use super::folder::Folder;
 use super::queue::Queue;
 use super::store::{Store, Work};
-use super::{Entry, JournalError, MessageKey, Part, Seq, Snapshot, Ticket, committer, record};
+use super::{
+    Entry, JournalError, MessageKey, Part, Seq, Snapshot, Ticket, committer, layout, record,
+};
 
 /// A [`Journal`] in one folder, which it holds until it is closed or dropped.
 ///
@@ -76,7 +78,10 @@ impl Journal for SledJournal {
                 return Ok(None);
             }
             let found = store.entries_from(place)?.into_iter().next();
-            Ok(found.filter(|(_, entry)| entry.key.as_ref() == Some(key)))
+            let index = layout::index_key(key);
+            Ok(found.filter(|(_, entry)| {
+                entry.key.as_ref().is_some_and(|key| layout::index_key(key) == index)
+            }))
         })
     }
 
@@ -114,6 +119,12 @@ impl Journal for SledJournal {
 
     fn last(&self) -> Option<Seq> {
         Some(self.shared.last.load(Ordering::Acquire)).filter(|&last| last > 0).map(Seq::new)
+    }
+
+    fn rewrite(&self, change: &mut Change<'_>, parts: &mut Parts<'_>) -> Result<(), JournalError> {
+        let folder = self.shared.folder.lock().unwrap_or_else(PoisonError::into_inner);
+        let Some(folder) = folder.as_ref() else { return Err(JournalError::Closed) };
+        self.shared.rewrite(folder, change, parts)
     }
 
     fn reopen(&self) -> Result<(), JournalError> {
@@ -161,7 +172,7 @@ impl Shared {
         }
     }
 
-    fn changing_store(&self) -> RwLockWriteGuard<'_, Option<Store>> {
+    pub(super) fn changing_store(&self) -> RwLockWriteGuard<'_, Option<Store>> {
         self.store.write().unwrap_or_else(PoisonError::into_inner)
     }
 
@@ -176,7 +187,10 @@ impl Shared {
         // The committer holds the store while it writes, so nothing is under way.
         let mut store = self.changing_store();
         *store = None;
-        let opened = Store::open(folder).and_then(|opened| Ok((opened.last()?, opened)));
+        let opened = Store::let_go_of(&folder.store())
+            .and_then(|()| folder.settle())
+            .and_then(|()| Store::open(folder))
+            .and_then(|opened| Ok((opened.last()?, opened)));
         match opened {
             Ok((last, opened)) => {
                 self.last.store(last, Ordering::Release);

@@ -7,8 +7,10 @@
 //! but what the committer writes.
 
 use std::collections::{BTreeMap, HashSet};
-use std::fs::File;
+use std::fs::{File, TryLockError};
+use std::io::ErrorKind;
 use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::path::Path;
 use std::thread;
 use std::time::{Duration, Instant};
 
@@ -51,9 +53,56 @@ impl Store {
     /// It can't be opened, is damaged, or holds no journal.
     pub(super) fn open(folder: &Folder) -> Result<Self, JournalError> {
         let path = folder.store();
+        let store = Self::at(&path)?;
+        store.know_format(folder)?;
+        // What opening has tidied up becomes durable before anything relies on it.
+        store.sync()?;
+        folder::sync_folder(&path)?;
+        Ok(store)
+    }
+
+    /// Begins a store of our format in an empty folder.
+    ///
+    /// # Errors
+    /// It can't be made there.
+    pub(super) fn begin(path: &Path) -> Result<Self, JournalError> {
+        let store = Self::at(path)?;
+        store.write_format(path)?;
+        Ok(store)
+    }
+
+    /// Returns once no thread of a store that was dropped has its file open.
+    ///
+    /// # Errors
+    /// It is still open after some seconds, or can't be looked at.
+    pub(super) fn let_go_of(path: &Path) -> Result<(), JournalError> {
+        let data = path.join("db");
+        let begun = Instant::now();
+        loop {
+            let file = match File::open(&data) {
+                Ok(file) => file,
+                Err(error) if error.kind() == ErrorKind::NotFound => return Ok(()),
+                Err(error) => return Err(JournalError::of_file(&data, &error)),
+            };
+            match file.try_lock() {
+                Ok(()) => return Ok(()),
+                Err(TryLockError::WouldBlock) if begun.elapsed() < PATIENCE => {
+                    thread::sleep(Duration::from_millis(5));
+                }
+                Err(TryLockError::WouldBlock) => {
+                    return Err(JournalError::Locked(path.to_owned()));
+                }
+                Err(TryLockError::Error(error)) => {
+                    return Err(JournalError::of_file(&data, &error));
+                }
+            }
+        }
+    }
+
+    fn at(path: &Path) -> Result<Self, JournalError> {
         let db = guarded(|| {
             open_patiently(
-                &sled::Config::new().path(&path).cache_capacity(CACHE).flush_every_ms(None),
+                &sled::Config::new().path(path).cache_capacity(CACHE).flush_every_ms(None),
             )
         })?;
         let tree = guarded(|| Ok(db.open_tree(layout::TREE)?))?;
@@ -63,12 +112,7 @@ impl Store {
             .write(true)
             .open(&data)
             .map_err(|error| JournalError::of_file(&data, &error))?;
-        let store = Self { tree, db, file };
-        store.know_format(folder)?;
-        // What opening has tidied up becomes durable before anything relies on it.
-        store.sync()?;
-        folder::sync_folder(&path)?;
-        Ok(store)
+        Ok(Self { tree, db, file })
     }
 
     /// Writes everything in `work`, in this order and as one step, after the
@@ -94,15 +138,13 @@ impl Store {
 
     fn sync(&self) -> Result<(), JournalError> {
         guarded(|| Ok(self.db.flush()?))?;
-        self.file
-            .sync_data()
-            .map_err(|error| JournalError::of_file(std::path::Path::new("db"), &error))
+        self.file.sync_data().map_err(|error| JournalError::of_file(Path::new("db"), &error))
     }
 
     /// Checks that this is the store the folder's marker speaks of. A store
     /// opened by another version of itself looks like an empty one.
     fn know_format(&self, folder: &Folder) -> Result<(), JournalError> {
-        let ours = [TITLE, folder::FORMAT.to_string().as_bytes()].concat();
+        let ours = format();
         match guarded(|| Ok(self.tree.get(layout::FORMAT)?))? {
             Some(found) if *found == *ours => {}
             Some(_) => {
@@ -110,16 +152,7 @@ impl Store {
                     "the store and its folder differ in format".into(),
                 ));
             }
-            None if folder.is_unfinished()? => {
-                guarded(|| Ok(self.tree.insert(layout::FORMAT, ours)?))?;
-                self.sync()?;
-                // The store never syncs its settings itself.
-                let settings = folder.store().join("conf");
-                File::open(&settings)
-                    .and_then(|file| file.sync_all())
-                    .map_err(|error| JournalError::of_file(&settings, &error))?;
-                folder::sync_folder(&folder.store())?;
-            }
+            None if folder.is_unfinished()? => self.write_format(&folder.store())?,
             None => {
                 return Err(JournalError::Damaged(
                     "the folder is marked as a journal, but the store in it is empty".into(),
@@ -128,6 +161,21 @@ impl Store {
         }
         if folder.is_unfinished()? { folder.finish() } else { Ok(()) }
     }
+
+    fn write_format(&self, path: &Path) -> Result<(), JournalError> {
+        guarded(|| Ok(self.tree.insert(layout::FORMAT, format())?))?;
+        self.sync()?;
+        // The store never syncs its settings itself.
+        let settings = path.join("conf");
+        File::open(&settings)
+            .and_then(|file| file.sync_all())
+            .map_err(|error| JournalError::of_file(&settings, &error))?;
+        folder::sync_folder(path)
+    }
+}
+
+fn format() -> Vec<u8> {
+    [TITLE, folder::FORMAT.to_string().as_bytes()].concat()
 }
 
 /// Runs what may panic inside the store on a damaged file, and makes an error

@@ -265,10 +265,16 @@ pub enum Event {
         /// The message that stored it.
         cause: u64,
     },
-    /// A swimmer's history was erased at her wish.
+    /// A swimmer wished to be forgotten: stands in the log until what was hers
+    /// is erased from it.
     Forgotten {
         /// Who.
         who: Name,
+    },
+    /// A swimmer's history was erased at her wish.
+    Erased {
+        /// How many messages were hers.
+        messages: u64,
     },
 }
 

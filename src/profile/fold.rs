@@ -96,7 +96,14 @@ impl Squad {
             Event::ResultMoved { from, to, cause: moved } => self.move_results(from, to, *moved),
             Event::Forgotten { who } => {
                 if let Some(gone) = self.swimmers.remove(who) {
-                    self.members.remove(&gone.address);
+                    match self.members.get_mut(&gone.address) {
+                        // A coach who swam goes on coaching.
+                        Some(other) if other.role != Role::Swimmer => {
+                            *other = Member::new(other.role, None);
+                        }
+                        _ => drop(self.members.remove(&gone.address)),
+                    }
+                    self.to_erase = true;
                 }
                 Touched::Swimmer(who.clone())
             }

@@ -5,6 +5,7 @@
 //! fail: whatever was decided, was decided when the event was made.
 
 mod attendance;
+mod erasure;
 mod evening;
 mod event;
 mod fold;
@@ -17,6 +18,7 @@ mod strangers;
 mod swimmer;
 
 pub use attendance::Presence;
+pub use erasure::Gone;
 pub use evening::{LaneKept, SquadSet};
 pub use event::{Event, ProfileSetting, QuestionKept, Reasons, Stamped, TestKept, TroubleKind};
 pub use fold::Touched;

@@ -38,6 +38,9 @@ pub struct Squad {
     pub ready: bool,
     /// The number the next message gets.
     pub next_cause: u64,
+    /// Someone in it wished to be forgotten, and is still in the log.
+    #[serde(default)]
+    pub to_erase: bool,
     /// Its people by address.
     pub members: BTreeMap<String, Member>,
     /// The sets of its nights.
@@ -62,6 +65,7 @@ impl Squad {
             minors: false,
             ready: false,
             next_cause: 1,
+            to_erase: false,
             members: BTreeMap::new(),
             sets: Ledger::default(),
             swimmers: BTreeMap::new(),

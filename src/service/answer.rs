@@ -36,6 +36,14 @@ pub struct Spoken {
     pub parts: Vec<String>,
 }
 
+impl Spoken {
+    /// What stands where words were erased: said to nobody.
+    pub(super) fn nothing() -> Self {
+        let (to, text) = (String::new(), String::new());
+        Self { to, room: None, thread: None, via: Via::Answer, text, parts: vec![] }
+    }
+}
+
 /// Who delivers a reply.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]

@@ -7,12 +7,11 @@ use std::time::Duration;
 use jiff::Timestamp;
 use tokio::sync::Notify;
 
-use super::consent;
-use super::opening;
 use super::record::Record;
 use super::under_way::UnderWay;
 use super::world::{OpenError, World, lock};
 use super::{Answer, Body, Failure, Incoming, NewSquad, SquadAdded, Via, WayBack, speaking};
+use super::{consent, erasure, opening};
 use crate::clock::{Clock, ClockMode};
 use crate::coaching::Rulebook;
 use crate::desk::{self, Asked};
@@ -46,6 +45,8 @@ struct Decided {
     answer: Answer,
     ticket: Ticket,
     place: u64,
+    /// Someone wished to be forgotten.
+    forgets: bool,
 }
 
 impl Service {
@@ -72,7 +73,11 @@ impl Service {
         clock: Arc<dyn Clock>,
         mode: ClockMode,
     ) -> Result<Arc<Self>, OpenError> {
-        let world = World::rebuild(journal.as_ref())?;
+        let mut world = World::rebuild(journal.as_ref())?;
+        // A cut may have come between the wish and its fulfilment.
+        if world.is_to_erase() {
+            world = erasure::erase(journal.as_ref())?;
+        }
         Ok(Arc::new(Self {
             appended: Mutex::new(journal.last().map_or(0, Seq::number)),
             letters: Notify::new(),
@@ -119,6 +124,9 @@ impl Service {
         }
         let decided = self.decide(incoming, back, key)?;
         self.stored(decided.ticket).await?;
+        if decided.forgets {
+            self.erase().await?;
+        }
         if decided.answer.replies.iter().any(|reply| reply.via == Via::Outbox) {
             self.letters.notify_one();
         }
@@ -207,6 +215,9 @@ impl Service {
         };
         self.journal.reopen().map_err(|error| unavailable(&error))?;
         *world = World::rebuild(self.journal.as_ref()).map_err(|error| unavailable(&error))?;
+        if world.is_to_erase() {
+            *world = erasure::erase(self.journal.as_ref()).map_err(|error| unavailable(&error))?;
+        }
         *lock(&self.appended) = self.journal.last().map_or(0, Seq::number);
         self.broken.store(false, Ordering::SeqCst);
         tracing::info!("the store is open again");
@@ -221,10 +232,16 @@ impl Service {
         let found = self.journal.find(key).map_err(|error| self.failed(&error))?;
         let Some((_, entry)) = found else { return Ok(None) };
         let record = Record::read(&entry.body).map_err(|error| self.failed(&error))?;
+        let again = |record: Record| {
+            record.answer_again(key.id.clone(), &incoming.from, incoming.room.as_deref())
+        };
+        if record.body == Body::Erased {
+            return Ok(Some(again(record)));
+        }
         let same = record.from == incoming.from
             && record.room == incoming.room
             && record.body.is_of(&incoming.body);
-        if same { Ok(Some(record.answer_again(key.id.clone()))) } else { Err(Failure::Conflict) }
+        if same { Ok(Some(again(record))) } else { Err(Failure::Conflict) }
     }
 
     fn decide(
@@ -241,7 +258,7 @@ impl Service {
         let world = self.world.read().unwrap_or_else(PoisonError::into_inner);
         let text = match &incoming.body {
             Body::Text(text) => Some(text.as_str()),
-            Body::NotText(_) | Body::Withheld(_) => None,
+            Body::NotText(_) | Body::Withheld(_) | Body::Erased => None,
         };
         let of_code = text.and_then(desk::join_code).and_then(|code| world.squad_by_code(&code));
         let joins = of_code.is_some();
@@ -300,6 +317,7 @@ impl Service {
                 }
                 _ => None,
             })
+            .filter(|address| !decision.squad.members.contains_key(address))
             .collect();
         let (cause, events, squad) = (record.cause, record.events.clone(), record.squad.clone());
         let decided = self.finish(&world, record, id, key)?;
@@ -362,6 +380,7 @@ impl Service {
         id: Option<String>,
         key: Option<MessageKey>,
     ) -> Result<Decided, Failure> {
+        let forgets = record.events.iter().any(|event| matches!(event, Event::Forgotten { .. }));
         let (ticket, place) = self.append(world, &record, key)?;
         let id = id.unwrap_or_else(|| format!("{place}"));
         let answer = Answer {
@@ -371,7 +390,7 @@ impl Service {
             understood: record.understood,
             result: record.result,
         };
-        Ok(Decided { answer, ticket, place })
+        Ok(Decided { answer, ticket, place, forgets })
     }
 
     pub(super) fn append(
@@ -415,6 +434,35 @@ impl Service {
         if place.is_multiple_of(SNAPSHOT_EVERY) {
             self.snapshot().await;
         }
+    }
+
+    /// Erases those who wished to be forgotten; nothing else is decided or
+    /// delivered meanwhile.
+    async fn erase(self: &Arc<Self>) -> Result<(), Failure> {
+        let service = Arc::clone(self);
+        let erased = tokio::task::spawn_blocking(move || {
+            let mut world = service.world.write().unwrap_or_else(PoisonError::into_inner);
+            let appended = Seq::new(*lock(&service.appended));
+            // Someone else's wish may have been fulfilled with this one.
+            if !world.is_to_erase() || !service.wait_durable(appended) {
+                return !world.is_to_erase();
+            }
+            match erasure::erase(service.journal.as_ref()) {
+                Ok(without) => *world = without,
+                Err(error) => {
+                    tracing::error!(%error, "what was to be erased is not yet");
+                    return false;
+                }
+            }
+            true
+        })
+        .await;
+        if matches!(erased, Ok(true)) {
+            return Ok(());
+        }
+        // The next message begins with another try.
+        self.broken.store(true, Ordering::SeqCst);
+        Err(Failure::Unavailable)
     }
 
     /// Writes what changed since the last snapshot.

@@ -36,6 +36,8 @@ pub enum Body {
     NotText(Vec<u8>),
     /// Private words, not kept: their digest, to know a repeat by.
     Withheld(String),
+    /// Words that were kept, until their sender wished to be forgotten.
+    Erased,
 }
 
 impl Body {
@@ -44,7 +46,7 @@ impl Body {
         let bytes = match self {
             Body::Text(text) => text.as_bytes(),
             Body::NotText(bytes) => bytes,
-            Body::Withheld(_) => return self.clone(),
+            Body::Withheld(_) | Body::Erased => return self.clone(),
         };
         Body::Withheld(Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect())
     }

@@ -87,6 +87,8 @@ pub enum LetterEvent {
         /// In words without any address.
         why: String,
     },
+    /// What was here was about a letter whose words are erased.
+    Withdrawn,
     /// Someone asked to try it again at once; all of them, for `None`.
     Retried {
         /// Which letter.

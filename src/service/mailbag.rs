@@ -118,6 +118,7 @@ impl Mailbag {
                     lane.dead.insert(*letter, Dead { tries, at: *at, why });
                 }
             }),
+            LetterEvent::Withdrawn => {}
             LetterEvent::Retried { letter } => {
                 for to in self.lanes.keys().cloned().collect::<Vec<_>>() {
                     self.change(&to, |lane| lane.retry(*letter));

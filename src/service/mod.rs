@@ -6,6 +6,7 @@
 mod answer;
 mod consent;
 mod counter;
+mod erasure;
 mod handles;
 mod incoming;
 mod letter;

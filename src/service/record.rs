@@ -80,14 +80,17 @@ impl Record {
         Ok(record)
     }
 
-    /// The answer as it was given, marked as a duplicate.
-    pub fn answer_again(self, id: String) -> Answer {
-        Answer {
-            id,
-            duplicate: true,
-            replies: self.replies,
-            understood: self.understood,
-            result: self.result,
+    /// The answer as it was given, marked as a duplicate. What was erased is
+    /// left out, and what is left of it goes to whoever asks.
+    pub fn answer_again(self, id: String, from: &str, room: Option<&str>) -> Answer {
+        let mut replies = self.replies;
+        if self.body == Body::Erased {
+            replies.retain(|reply| !reply.text.is_empty());
+            for reply in replies.iter_mut().filter(|reply| reply.to.is_empty()) {
+                reply.to = from.to_owned();
+                reply.room = room.map(str::to_owned);
+            }
         }
+        Answer { id, duplicate: true, replies, understood: self.understood, result: self.result }
     }
 }

@@ -112,15 +112,39 @@ impl World {
         for entry in journal.entries_after(snapshot.through) {
             let (place, entry) = entry?;
             match Logged::read(&entry.body)? {
-                Logged::Message(record) => {
-                    world.replay(&record);
-                    world.post(place.number(), &record.replies);
-                    world.handles().note(&record);
-                }
+                Logged::Message(record) => world.take_in(place.number(), &record),
                 Logged::Letter(event) => world.apply(&event),
             }
         }
         Ok(world)
+    }
+
+    /// Takes in a message that stands in the log at `place`.
+    pub fn take_in(&self, place: u64, record: &Record) {
+        self.replay(record);
+        self.post(place, &record.replies);
+        self.handles().note(record);
+    }
+
+    /// True if someone wished to be forgotten and is still in the log.
+    pub fn is_to_erase(&self) -> bool {
+        read(&self.squads).values().any(|room| lock(room).squad.to_erase)
+    }
+
+    /// The addresses of a squad's people.
+    pub fn addresses_of(&self, id: &SquadId) -> BTreeSet<String> {
+        let room = self.room(id);
+        room.map(|room| lock(&room).squad.members.keys().cloned().collect()).unwrap_or_default()
+    }
+
+    /// All of it, as the parts of a snapshot in which nothing else is. No
+    /// message may be decided meanwhile.
+    pub fn whole(&self) -> Result<Vec<Part>, serde_json::Error> {
+        self.changed()
+            .into_iter()
+            .filter(|(_, picture)| !matches!(picture, Picture::Gone))
+            .map(|(name, picture)| Ok(Part { name, bytes: picture.write()? }))
+            .collect()
     }
 
     /// The squad that a sender's messages go to: the one joined last.
@@ -289,12 +313,15 @@ impl World {
         let room = self.open(id);
         let mut room = lock(&room);
         for event in &record.events {
-            if let Event::Forgotten { who } = event
-                && let Some(swimmer) = room.squad.swimmers.get(who)
-            {
-                self.unregister(id, &swimmer.address.clone());
-            }
+            let gone = match event {
+                Event::Forgotten { who } => room.squad.swimmers.get(who),
+                _ => None,
+            };
+            let gone = gone.map(|swimmer| swimmer.address.clone());
             let touched = room.squad.apply(&stamped(event));
+            if let Some(address) = gone.filter(|gone| !room.squad.members.contains_key(gone)) {
+                self.unregister(id, &address);
+            }
             room.touch(touched);
         }
         room.squad.next_cause = room.squad.next_cause.max(record.cause + 1);

@@ -12,6 +12,7 @@ mod full_disk;
 mod kill;
 mod log;
 mod model;
+mod rewrite;
 mod workload;
 
 use std::path::Path;

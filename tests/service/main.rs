@@ -4,6 +4,7 @@
 
 mod connections;
 mod control;
+mod erasure;
 mod gateways;
 mod messages;
 mod plain;

@@ -77,7 +77,7 @@ fn acknowledgements() {
         O::More { .. },
         O::Greeting,
         O::LeftAlone,
-        O::Forgotten { .. },
+        O::Forgotten,
         O::OptedOut,
         O::OptedIn,
         O::Silent,

@@ -391,7 +391,7 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::More { lines: vec!["4x50 48".into()] },
         OkReply::Greeting,
         OkReply::LeftAlone,
-        OkReply::Forgotten { who: heron() },
+        OkReply::Forgotten,
         OkReply::OptedOut,
         OkReply::OptedIn,
         OkReply::Silent,

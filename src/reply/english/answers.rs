@@ -123,11 +123,10 @@ impl Answers for English {
                 "Hello! Text NEXT for a session, HELP for what else to say.".to_owned()
             }
             OkReply::LeftAlone => "Left as it was; nothing stored.".to_owned(),
-            OkReply::Forgotten { who } => {
-                format!(
-                    "You are out of the squad, {who}, and all your results are gone from it. The raw \
-                     texts stay in the club's store: ask the club to erase those."
-                )
+            OkReply::Forgotten => {
+                "Erased: your texts and results are gone and you are out of the squad. Accident and \
+                 welfare records stay, apart, for the club's stated time."
+                    .to_owned()
             }
             OkReply::OptedOut => {
                 "Lapwing: no more texts to you. Text START to have them again.".to_owned()
@@ -177,7 +176,7 @@ impl Answers for English {
             Asks::WhoElse { name } => format!("No {name} here, so not marked: who is it?"),
             Asks::Readiness { question } => self.readiness_question(*question).to_owned(),
             Asks::Forget => {
-                "Leave the squad and remove all your tests, sets and sessions? It can't be undone."
+                "Leave the squad and erase all your texts, tests, sets and sessions? It can't be undone."
                     .to_owned()
             }
         }

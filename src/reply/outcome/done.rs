@@ -104,11 +104,8 @@ pub enum OkReply {
     },
     /// A question was answered with no.
     LeftAlone,
-    /// A history was erased.
-    Forgotten {
-        /// Whose.
-        who: Name,
-    },
+    /// A history was erased; names nobody.
+    Forgotten,
     /// No more texts.
     OptedOut,
     /// Texts again.

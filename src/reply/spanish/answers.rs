@@ -125,10 +125,11 @@ impl Answers for Spanish {
                 "Hola. Escribe SIGUIENTE para un entreno, AYUDA para lo demas.".to_owned()
             }
             OkReply::LeftAlone => "Se queda como estaba; sin guardar.".to_owned(),
-            OkReply::Forgotten { who } => format!(
-                "Ya no estas en el equipo, {who}, y todos tus resultados se han quitado. Los \
-                 mensajes originales siguen en el club: pidele que los borre."
-            ),
+            OkReply::Forgotten => {
+                "Borrado: mensajes y resultados, y ya no estas en el equipo. Los partes de \
+                 accidente y bienestar quedan aparte el tiempo que el club indica."
+                    .to_owned()
+            }
             OkReply::OptedOut => {
                 "Lapwing: ya no recibiras mensajes. Escribe START para volver a recibirlos."
                     .to_owned()
@@ -173,9 +174,11 @@ impl Answers for Spanish {
                 format!("Aqui no hay '{name}', queda sin marcar. ¿Quién es?")
             }
             Asks::Readiness { question } => self.readiness_question(*question).to_owned(),
-            Asks::Forget => "¿Salir y quitar del equipo todos tus tests, series y entrenos? No se \
-                             puede deshacer."
-                .to_owned(),
+            Asks::Forget => {
+                "¿Salir del equipo y borrar todos tus mensajes, tests, series y entrenos? \
+                             No se puede deshacer."
+                    .to_owned()
+            }
         }
     }
 

@@ -1,0 +1,225 @@
+//! What is left of a squad's events once one of its swimmers is forgotten.
+//!
+//! Every kind of event is named here, so that none can be added without
+//! deciding what becomes of it. Knows nothing of messages or stores.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::Event;
+use crate::message::Name;
+
+/// A swimmer who is to be gone, and what else has to be known of her.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Gone {
+    /// Her handle.
+    pub who: Name,
+    /// The addresses that were hers.
+    pub addresses: BTreeSet<String>,
+    /// Those of them that someone else in the squad still goes by: a coach
+    /// who swam, a telephone that is shared.
+    pub shared: BTreeSet<String>,
+    /// Messages whose results were stored as hers, and whose they really are.
+    left: BTreeMap<u64, Name>,
+    /// Messages whose results were moved to her, and from whom.
+    came: BTreeMap<u64, Name>,
+    /// What is left of the moves themselves, by the message that moved.
+    moves: BTreeMap<u64, Option<Event>>,
+}
+
+impl Gone {
+    /// One who has just joined.
+    pub fn new(who: Name) -> Self {
+        Self {
+            who,
+            addresses: BTreeSet::new(),
+            shared: BTreeSet::new(),
+            left: BTreeMap::new(),
+            came: BTreeMap::new(),
+            moves: BTreeMap::new(),
+        }
+    }
+
+    /// Takes note of an event that message `by` caused: all of them are to be
+    /// shown, in order, before the first [`without`](Self::without).
+    pub fn note(&mut self, by: u64, event: &Event) {
+        match event {
+            Event::Joined { address, name } if *name == self.who => {
+                self.addresses.insert(address.clone());
+            }
+            Event::ResultMoved { from, to, cause } if *to == self.who => {
+                self.came.insert(*cause, from.clone());
+                self.moves.insert(by, None);
+            }
+            Event::ResultMoved { from, to, cause } if *from == self.who => {
+                let stays = match self.came.remove(cause) {
+                    None => {
+                        self.left.insert(*cause, to.clone());
+                        None
+                    }
+                    Some(before) if before == *to => None,
+                    Some(before) => {
+                        Some(Event::ResultMoved { from: before, to: to.clone(), cause: *cause })
+                    }
+                };
+                self.moves.insert(by, stays);
+            }
+            _ => {}
+        }
+    }
+
+    /// True for one of her addresses that is nobody else's.
+    pub fn is_hers(&self, address: &str) -> bool {
+        self.addresses.contains(address) && !self.shared.contains(address)
+    }
+
+    /// True if a text names her.
+    pub fn is_named_in(&self, text: &str) -> bool {
+        let who = self.who.as_str();
+        text.split(|c: char| !(c.is_alphanumeric() || c == '-' || c == '_'))
+            .any(|word| word.to_lowercase() == who.to_lowercase())
+    }
+
+    /// What is left of an event that message `by` caused; `None` if nothing.
+    pub fn without(&self, by: u64, event: Event) -> Option<Event> {
+        match event {
+            Event::SquadOpened { .. } | Event::Erased { .. } | Event::Undone { .. } => Some(event),
+            Event::SquadSetPut { mut set } => {
+                set.lanes.iter_mut().for_each(|lane| lane.swimmers.retain(|who| *who != self.who));
+                Some(Event::SquadSetPut { set })
+            }
+            Event::Joined { ref name, .. } => (*name != self.who).then_some(event),
+            Event::Forgotten { ref who } => (*who != self.who).then_some(event),
+            Event::ResultMoved { .. } => match self.moves.get(&by) {
+                Some(stays) => stays.clone(),
+                None => Some(event),
+            },
+            Event::RoleGiven { ref address, .. }
+            | Event::OptedOut { ref address }
+            | Event::OptedIn { ref address }
+            | Event::QuestionClosed { ref address } => (!self.is_hers(address)).then_some(event),
+            // What waits for someone else's next word goes if it names her.
+            Event::QuestionAsked { ref address, .. } => match self.touches(address, &event) {
+                true => Some(Event::QuestionClosed { address: address.clone() })
+                    .filter(|_| !self.is_hers(address)),
+                false => Some(event),
+            },
+            Event::MoreKept { ref address, .. } => match self.touches(address, &event) {
+                true => Some(Event::MoreKept { address: address.clone(), lines: vec![] })
+                    .filter(|_| !self.is_hers(address)),
+                false => Some(event),
+            },
+            Event::ReasonsKept { ref address, .. } => {
+                (!self.touches(address, &event)).then_some(event)
+            }
+            Event::FocusSet { ref who, .. } | Event::Noted { ref who, .. } => {
+                (*who != self.who).then(|| self.unnamed(event))
+            }
+            Event::TestSwum { who, test } => {
+                self.owner(who, by).map(|who| Event::TestSwum { who, test })
+            }
+            Event::SetSwum { who, set } => {
+                self.owner(who, by).map(|who| Event::SetSwum { who, set })
+            }
+            Event::SessionSwum { who, swum } => {
+                self.owner(who, by).map(|who| Event::SessionSwum { who, swum })
+            }
+            Event::TestFixed { who, cause, time } => {
+                self.owner(who, cause).map(|who| Event::TestFixed { who, cause, time })
+            }
+            Event::ClearanceSaid { ref who }
+            | Event::ContactSet { ref who, .. }
+            | Event::MarkedAbsent { ref who, .. }
+            | Event::MarkedHere { ref who, .. }
+            | Event::OtherTrained { ref who, .. }
+            | Event::ProfileSet { ref who, .. }
+            | Event::RaceSet { ref who, .. }
+            | Event::ReadinessAnswered { ref who, .. }
+            | Event::Recovered { ref who }
+            | Event::Released { ref who }
+            | Event::SessionMissed { ref who, .. }
+            | Event::SessionSuggested { ref who, .. }
+            | Event::TroubleOpened { ref who, .. }
+            | Event::WeekPlanned { ref who, .. }
+            | Event::WentAway { ref who, .. } => (*who != self.who).then_some(event),
+        }
+    }
+
+    /// Whose a result of message `cause` is, if anybody's.
+    fn owner(&self, who: Name, cause: u64) -> Option<Name> {
+        if who == self.who {
+            return self.left.get(&cause).cloned();
+        }
+        (self.came.get(&cause) != Some(&who)).then_some(who)
+    }
+
+    fn touches(&self, address: &str, event: &Event) -> bool {
+        self.is_hers(address)
+            // An event that can't be written out was never stored.
+            || serde_json::to_string(event).is_ok_and(|words| self.is_named_in(&words))
+    }
+
+    /// The coach's words on someone else, if they don't name her.
+    fn unnamed(&self, event: Event) -> Event {
+        match event {
+            Event::FocusSet { who, text } if self.is_named_in(&text) => {
+                Event::FocusSet { who, text: String::new() }
+            }
+            Event::Noted { who, text } if self.is_named_in(&text) => {
+                Event::Noted { who, text: String::new() }
+            }
+            other => other,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn name(word: &str) -> Name {
+        Name::new(word).unwrap()
+    }
+
+    fn missed(who: &str) -> Event {
+        Event::SessionMissed { who: name(who), on: jiff::civil::date(2026, 3, 2) }
+    }
+
+    #[test]
+    fn results_that_were_moved_stay_with_the_one_who_swam_them() {
+        let fixed = |who: &str| Event::TestFixed {
+            who: name(who),
+            cause: 4,
+            time: crate::units::Centis::new(19200).unwrap(),
+        };
+        let moved =
+            |from: &str, to: &str| Event::ResultMoved { from: name(from), to: name(to), cause: 4 };
+        // Stored as hers, really teal's.
+        let mut gone = Gone::new(name("heron"));
+        gone.note(5, &moved("heron", "teal"));
+        assert_eq!(gone.without(4, fixed("heron")), Some(fixed("teal")));
+        assert_eq!(gone.without(5, moved("heron", "teal")), None);
+        // Stored as teal's, really hers.
+        let mut gone = Gone::new(name("heron"));
+        gone.note(5, &moved("teal", "heron"));
+        assert_eq!(gone.without(4, fixed("teal")), None);
+        assert_eq!(gone.without(6, missed("teal")), Some(missed("teal")));
+        // By way of her to wren.
+        gone.note(6, &moved("heron", "wren"));
+        assert_eq!(gone.without(4, fixed("teal")), Some(fixed("teal")));
+        assert_eq!(gone.without(6, moved("heron", "wren")), Some(moved("teal", "wren")));
+    }
+
+    #[test]
+    fn words_for_others_go_as_far_as_they_name_her() {
+        let gone = Gone::new(name("heron"));
+        let noted = |text: &str| Event::Noted { who: name("teal"), text: text.to_owned() };
+        assert_eq!(gone.without(1, noted("long exhale")), Some(noted("long exhale")));
+        assert_eq!(gone.without(1, noted("behind Heron, please")), Some(noted("")));
+        let more = |lines: &[&str]| Event::MoreKept {
+            address: "coach".to_owned(),
+            lines: lines.iter().map(|line| (*line).to_owned()).collect(),
+        };
+        assert_eq!(gone.without(1, more(&["heron: hurt"])), Some(more(&[])));
+        assert_eq!(gone.without(1, more(&["herons fly"])), Some(more(&["herons fly"])));
+    }
+}
