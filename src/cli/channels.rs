@@ -5,7 +5,9 @@ use std::sync::Arc;
 
 use super::keys::outbox_secrets;
 use super::settings::Settings;
-use crate::http::{Inlet, Limit, PlainToken};
+use crate::config::ChatConfig;
+use crate::hidden::Hidden;
+use crate::http::{Chat, Inlet, Limit, PlainToken};
 use crate::outbox::{Carrier, Patience, Routes, Signed};
 
 type Failed = Box<dyn Error + Send + Sync>;
@@ -30,6 +32,27 @@ pub fn inlets(settings: &Settings, token: PlainToken) -> Result<Vec<Inlet>, Fail
     Ok(inlets)
 }
 
+/// The ways in of chat servers.
+///
+/// # Errors
+/// A chat's token can't be one.
+pub fn chats(settings: &Settings) -> Result<Vec<Chat>, Failed> {
+    let chat = |chat: &ChatConfig| {
+        let token = |word: &Hidden| {
+            let unfit = |unfit| format!("chat {}: {unfit}", chat.name);
+            word.reveal().parse().map_err(unfit)
+        };
+        Ok(Chat {
+            name: chat.name.clone(),
+            token: token(&chat.token)?,
+            direct_token: chat.direct_token.as_ref().map(token).transpose()?,
+            called: chat.called.clone(),
+            reaches: chat.send.is_some(),
+        })
+    };
+    settings.chats.iter().map(chat).collect()
+}
+
 /// The ways out for texts to others than the sender, and a line about each for
 /// people.
 ///
@@ -51,6 +74,14 @@ pub fn routes(settings: &Settings) -> Result<(Routes, Vec<String>), Failed> {
         let carrier =
             Carrier::new(send.destination.clone(), send.gateway.clone(), Patience::default())?;
         routes = routes.and(&send.to, carrier);
+    }
+    for chat in &settings.chats {
+        let Some(send) = &chat.send else { continue };
+        let prefix = Chat::prefix(&chat.name);
+        told.push(format!("to {prefix}* by chat {}", chat.name));
+        let carrier =
+            Carrier::new(send.destination.clone(), send.hook.clone(), Patience::default())?;
+        routes = routes.and(&prefix, carrier);
     }
     Ok((routes, told))
 }

@@ -19,7 +19,7 @@ use super::run::Outcome;
 use super::settings::Settings;
 use crate::clock::WallClock;
 use crate::control::{self, Owner};
-use crate::http::{self, Door, Inlet, Limit, Limits, Reception};
+use crate::http::{self, Chat, Door, Inlet, Limit, Limits, Reception};
 use crate::outbox::{Courier, Routes};
 use crate::service::Service;
 
@@ -44,6 +44,7 @@ pub struct Server {
     folder: String,
     limit: Option<NonZeroU32>,
     inlets: Vec<Inlet>,
+    chats: Vec<Chat>,
     routes: Routes,
     ways_out: Vec<String>,
 }
@@ -60,6 +61,7 @@ impl Server {
         let keys = Keys::of(&settings.data)?;
         let (routes, ways_out) = channels::routes(settings)?;
         let inlets = channels::inlets(settings, keys.token.0.clone())?;
+        let chats = channels::chats(settings)?;
         let listener = TcpListener::bind(&settings.listen)
             .await
             .map_err(|failed| format!("{}: {failed}", settings.listen))?;
@@ -71,6 +73,7 @@ impl Server {
             folder,
             limit: settings.limit,
             inlets,
+            chats,
             routes,
             ways_out,
         })
@@ -132,6 +135,7 @@ impl Server {
             reception,
             secrets: self.keys.secrets.0.into(),
             inlets: self.inlets.into(),
+            chats: self.chats.into(),
             clock: Arc::new(WallClock),
             limit: self.limit.map(Limit::per_minute).map(Arc::new),
         };

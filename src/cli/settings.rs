@@ -6,7 +6,7 @@ use std::num::NonZeroU32;
 use super::arguments::{Serve, Shared};
 use super::keys;
 use crate::clock::ClockMode;
-use crate::config::{Config, Environment, Faults, GatewayConfig, Place, Read};
+use crate::config::{ChatConfig, Config, Environment, Faults, GatewayConfig, Place, Read};
 use crate::control::DataFolder;
 use crate::outbox::Destination;
 
@@ -31,6 +31,8 @@ pub struct Settings {
     pub outbox: Option<Destination>,
     /// Plain gateways with names of their own.
     pub gateways: Vec<GatewayConfig>,
+    /// Chat servers.
+    pub chats: Vec<ChatConfig>,
 }
 
 impl Settings {
@@ -71,6 +73,7 @@ impl Settings {
             clock: serve.clock.clock.or(config.clock).unwrap_or_default(),
             outbox,
             gateways: config.gateways,
+            chats: config.chats,
         };
         (settings, faults)
     }

@@ -5,7 +5,7 @@ use std::num::NonZeroU32;
 use std::path::{Path, PathBuf};
 
 use super::table::{Pages, Table};
-use super::{Environment, Fault, Faults, GatewayConfig, Outbox, Place};
+use super::{ChatConfig, Environment, Fault, Faults, GatewayConfig, Outbox, Place};
 use crate::clock::ClockMode;
 
 /// What a settings file says.
@@ -23,6 +23,8 @@ pub struct Config {
     pub outbox: Outbox,
     /// Every `[[gateway]]`.
     pub gateways: Vec<GatewayConfig>,
+    /// Every `[[chat]]`.
+    pub chats: Vec<ChatConfig>,
 }
 
 /// A file as far as it could be read, and what is wrong with it.
@@ -60,6 +62,7 @@ impl Config {
             clock: table.word("clock", str::parse),
             outbox: table.inside("outbox", Outbox::read).unwrap_or_default(),
             gateways: gateways(table),
+            chats: chats(table),
         }
     }
 }
@@ -75,6 +78,17 @@ fn gateways(table: &mut Table<'_, '_>) -> Vec<GatewayConfig> {
         }
         if token(one).is_some() && before.iter().any(|other| token(other) == token(one)) {
             table.fault("gateway", format_args!("{} has another one's token", one.name));
+        }
+    }
+    all
+}
+
+/// Names tell chats apart.
+fn chats(table: &mut Table<'_, '_>) -> Vec<ChatConfig> {
+    let all: Vec<_> = table.each("chat", ChatConfig::read).into_iter().flatten().collect();
+    for (at, one) in all.iter().enumerate() {
+        if all[..at].iter().any(|other| other.name == one.name) {
+            table.fault("chat", format_args!("two are called {}", one.name));
         }
     }
     all

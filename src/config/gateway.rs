@@ -112,7 +112,7 @@ fn field_names(table: &mut Table<'_, '_>) -> FieldNames {
     }
 }
 
-fn name(word: &str) -> Result<String, &'static str> {
+pub(super) fn name(word: &str) -> Result<String, &'static str> {
     let fits = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-';
     if (1..=32).contains(&word.len()) && word.chars().all(fits) {
         Ok(word.to_owned())

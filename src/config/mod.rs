@@ -4,6 +4,7 @@
 //! names environment variables that hold them. Knows TOML and the environment;
 //! starts nothing.
 
+mod chat;
 mod environment;
 mod fault;
 mod file;
@@ -11,6 +12,7 @@ mod gateway;
 mod outbox;
 mod table;
 
+pub use chat::{ChatConfig, ChatSend};
 pub use environment::Environment;
 pub use fault::{Fault, Faults, Place};
 pub use file::{Config, Read};

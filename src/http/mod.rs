@@ -7,6 +7,7 @@
 mod access_log;
 mod body;
 mod charset;
+mod chat;
 pub mod fields;
 mod health;
 mod inlet;
@@ -21,6 +22,7 @@ mod reception;
 mod router;
 
 pub use body::read as read_body;
+pub use chat::Chat;
 pub use inlet::{FieldNames, Inlet};
 pub use limit::Limit;
 pub use listen::serve;

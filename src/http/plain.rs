@@ -154,7 +154,7 @@ fn unknown_charset() -> Problem {
 
 /// The names and values of a form, as bytes: values may be in any charset, so
 /// no parser that makes text of them will do.
-fn pairs(form: &[u8]) -> impl Iterator<Item = (Vec<u8>, Vec<u8>)> {
+pub(super) fn pairs(form: &[u8]) -> impl Iterator<Item = (Vec<u8>, Vec<u8>)> {
     let decode = |piece: &[u8]| {
         let spaced: Vec<u8> =
             piece.iter().map(|&byte| if byte == b'+' { b' ' } else { byte }).collect();

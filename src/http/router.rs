@@ -11,7 +11,9 @@ use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
 use tower_http::catch_panic::CatchPanicLayer;
 
-use super::{Inlet, Limit, Problem, Reception, access_log, health, messages, plain, problem};
+use super::{
+    Chat, Inlet, Limit, Problem, Reception, access_log, chat, health, messages, plain, problem,
+};
 use crate::clock::Clock;
 use crate::signing::Secret;
 
@@ -24,6 +26,8 @@ pub struct Door {
     pub secrets: Arc<[Secret]>,
     /// The plain gateways' ways in.
     pub inlets: Arc<[Inlet]>,
+    /// The chat servers' ways in.
+    pub chats: Arc<[Chat]>,
     /// The wall clock, for signatures.
     pub clock: Arc<dyn Clock>,
     /// How many messages a sender may bring; as many as they like without.
@@ -49,6 +53,7 @@ pub fn router(door: Door) -> Router {
         .layer(CatchPanicLayer::custom(|panic: Box<_>| problem::of_panic(&*panic).as_text()));
     let others = Router::new()
         .route("/v1/messages", post(messages::post))
+        .route("/v1/chat/{name}", post(chat::take))
         .route("/health", get(health::get))
         .fallback(no_such_path);
     guarded(others.with_state(door.clone()), plain.with_state(door))

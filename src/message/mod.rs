@@ -3,6 +3,7 @@
 //! Knows text and nothing of swimmers: names, courses, dates and doubtful times
 //! stay as typed, to be settled against a profile and a clock elsewhere.
 
+mod addressed;
 mod combinators;
 mod concern;
 mod contact;
@@ -21,6 +22,7 @@ mod statement;
 mod syntax;
 mod tree;
 
+pub use addressed::{Addressed, addressed, without_name};
 pub use concern::{Concern, concerns};
 pub use contact::{contact, is_unclear};
 pub use examples::EXAMPLES;

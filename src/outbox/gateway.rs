@@ -48,7 +48,7 @@ pub enum Value {
 }
 
 /// Words with places for a letter's: `{to}`, `{digits}`, `{text}`, `{coding}`,
-/// `{id}`. A brace that is none is written twice.
+/// `{id}`, `{handle}`. A brace that is none is written twice.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Template(Vec<Piece>);
 
@@ -72,13 +72,17 @@ pub enum Part {
     Coding,
     /// The letter's id, the same for each try.
     Id,
+    /// What a chat calls the recipient at present.
+    Handle,
 }
 
 /// Why words are no template.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum NotATemplate {
     /// No such part.
-    #[error("there is no {{{0}}}; known: {{to}}, {{digits}}, {{text}}, {{coding}}, {{id}}")]
+    #[error(
+        "there is no {{{0}}}; known: {{to}}, {{digits}}, {{text}}, {{coding}}, {{id}}, {{handle}}"
+    )]
     Unknown(String),
     /// A brace stands alone.
     #[error("a brace stands alone; write it twice if it is meant")]
@@ -109,6 +113,10 @@ impl Manner for Gateway {
         letter: &Letter,
         _now: Timestamp,
     ) -> Result<RequestBuilder, Returned> {
+        // A chat's webhook without the name would post to a room.
+        if self.holds(Part::Handle) && letter.handle.is_none() {
+            return Err(Returned::because("the chat has told no name of the recipient"));
+        }
         let fields = self.fields.iter().map(|(name, value)| (name.as_str(), value.of(letter)));
         let mut url = to.clone();
         let request = match self.format {
@@ -163,6 +171,7 @@ impl Piece {
             Piece::Of(Part::Digits) => spoken.to.strip_prefix('+').unwrap_or(&spoken.to),
             Piece::Of(Part::Text) => &spoken.text,
             Piece::Of(Part::Id) => &letter.id,
+            Piece::Of(Part::Handle) => letter.handle.as_deref().unwrap_or_default(),
             Piece::Of(Part::Coding) => match alphabet(&spoken.text) {
                 Alphabet::Gsm7 => "0",
                 Alphabet::Ucs2 => "2",
@@ -212,6 +221,7 @@ impl FromStr for Part {
             "text" => Ok(Part::Text),
             "coding" => Ok(Part::Coding),
             "id" => Ok(Part::Id),
+            "handle" => Ok(Part::Handle),
             other => Err(NotATemplate::Unknown(other.to_owned())),
         }
     }
@@ -238,6 +248,7 @@ impl fmt::Display for Part {
             Part::Text => "{text}",
             Part::Coding => "{coding}",
             Part::Id => "{id}",
+            Part::Handle => "{handle}",
         })
     }
 }

@@ -99,6 +99,7 @@ async fn serve_durable(secret: Secret) -> (SocketAddr, tempfile::TempDir) {
         reception: Reception::new(service, limits, CancellationToken::new()),
         secrets: [secret].into(),
         inlets: [].into(),
+        chats: [].into(),
         limit: None,
         clock: Arc::new(WallClock),
     };

@@ -4,4 +4,6 @@
 #![expect(clippy::unwrap_used, reason = "a test that can't go on has failed")]
 
 mod club;
+mod hooks;
 mod rooms;
+mod server;

@@ -54,6 +54,7 @@ impl Server {
             reception: Reception::new(service, limits, stopping.clone()),
             secrets: [secret.clone(), old_secret.clone()].into(),
             inlets: [Inlet::plain(TOKEN.parse().ok().unwrap())].into(),
+            chats: [].into(),
             clock: Arc::new(WallClock),
             limit,
         };
