@@ -175,11 +175,7 @@ impl<'a> Desk<'a> {
     pub fn who_is(&self, name: &Name) -> Stopped {
         Box::new(Outcome::Question(QuestionReply {
             asks: Asks::WhoIs { name: name.clone() },
-            options: match self.asked.room {
-                // No names of minors in a room.
-                Some(_) if self.squad.minors => vec![],
-                _ => self.like(name).iter().map(Name::to_string).collect(),
-            },
+            options: self.like(name).iter().map(Name::to_string).collect(),
             until: self.question_until(),
         }))
     }

@@ -7,6 +7,7 @@
 mod answer;
 mod asked;
 mod asking;
+mod attend;
 mod bench;
 mod care;
 mod closing;

@@ -2,6 +2,7 @@
 
 use jiff::ToSpan;
 
+use super::attend;
 use super::bench::{Desk, Stopped, refused};
 use super::care::coached;
 use super::facts::trials;
@@ -31,6 +32,13 @@ pub fn squad(desk: &mut Desk<'_>, filter: Option<SquadFilter>) -> Result<Outcome
         Some(SquadFilter::Hurt) => rows.retain(|row| has(row, Flag::Hurt)),
         Some(SquadFilter::Silent) => rows.retain(|row| has(row, Flag::Silent)),
         Some(SquadFilter::Improving) => rows.retain(|row| row.trend == Trend::Up),
+        Some(SquadFilter::Expected) => {
+            let on = desk.night_meant(None).unwrap_or(desk.today);
+            let night = attend::night(&desk.squad, on, desk);
+            rows.retain(|row| night.coming.iter().any(|(name, _)| *name == row.swimmer));
+            let squad = desk.squad.name.clone();
+            return Ok(Outcome::Squad(SquadReply { squad, swimmers: rows, night: Some(night) }));
+        }
         Some(SquadFilter::Pace) => rows.sort_by(|one, other| {
             let pace = |row: &SquadRow| row.critical_per_100_s.unwrap_or(f64::INFINITY);
             pace(one).total_cmp(&pace(other))
@@ -40,7 +48,7 @@ pub fn squad(desk: &mut Desk<'_>, filter: Option<SquadFilter>) -> Result<Outcome
         // Whoever needs looking at first.
         rows.sort_by_key(|row| (!has(row, Flag::Hurt), row.swimmer.clone()));
     }
-    Ok(Outcome::Squad(SquadReply { squad: desk.squad.name.clone(), swimmers: rows }))
+    Ok(Outcome::Squad(SquadReply { squad: desk.squad.name.clone(), swimmers: rows, night: None }))
 }
 
 /// `heron` from the coach, `me` from a swimmer; also `best`, `log`, `trend`.
@@ -114,6 +122,7 @@ fn last_seen(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<jiff::civil::Date> {
         swimmer.other.since(since, now).next_back().map(|kept| kept.on),
         swimmer.missed.since(since, now).next_back().map(|kept| kept.on),
         swimmer.troubles.since(since, now).next_back().map(|kept| kept.on),
+        swimmer.attendance.as_of(now).map(|kept| desk.squad.local_day(kept.at)).max(),
         swimmer
             .presence
             .since(since, now)

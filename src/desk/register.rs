@@ -128,6 +128,5 @@ fn register(desk: &mut Desk<'_>, on: Date, listed: bool) -> RegisterReply {
         .filter(|one| one.open_troubles(now).any(|kept| kept.what.kind == TroubleKind::Faint))
         .map(|one| one.name.clone())
         .collect();
-    let in_room = desk.asked.room.is_some();
-    RegisterReply { on, here, absent, unmarked, stopped, listed, in_room }
+    RegisterReply { on, here, absent, unmarked, stopped, listed }
 }

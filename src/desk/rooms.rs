@@ -164,6 +164,7 @@ fn fit_for_a_room(outcome: &Outcome, me: Option<&Name>) -> Option<Outcome> {
 fn is_plain(done: &OkReply) -> bool {
     match done {
         OkReply::Profile(settings) => !settings.iter().any(|set| matches!(set, Set::Born(_))),
+        OkReply::Attend(attend) => attend.coming && attend.who.is_none(),
         OkReply::Greeting
         | OkReply::LeftAlone
         | OkReply::OptedIn

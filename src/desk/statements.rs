@@ -4,9 +4,11 @@ use serde_json::Value;
 
 use super::answer::unread;
 use super::bench::{Desk, Stopped, refused};
-use super::{care, help, join, people, profile, register, repair, results, sessions, understood};
+use super::{
+    attend, care, help, join, people, profile, register, repair, results, sessions, understood,
+};
 use crate::message::{Choice, Kind, Message, Name, Statement};
-use crate::profile::{Event, Right};
+use crate::profile::{Attendance, Event, Right};
 use crate::reply::{Asks, OkReply, Outcome, QuestionReply, RefusedWhy, Unread};
 
 impl<'a> Desk<'a> {
@@ -121,7 +123,11 @@ impl<'a> Desk<'a> {
                 self.demand(Right::SetTimetable).and_then(|()| Err(not_yet()))
             }
             Kind::Compare { .. } => self.demand(Right::SeeSquad).and_then(|()| Err(not_yet())),
-            Kind::Set(_) | Kind::Attend { .. } => Err(not_yet()),
+            Kind::Attend { coming, late_min, on } => {
+                let attendance = Attendance { coming: *coming, late_min: *late_min };
+                attend::attend(self, statement, attendance, *on)
+            }
+            Kind::Set(_) => Err(not_yet()),
         };
         // A refusal on the way is an outcome like any other.
         let outcome = done.unwrap_or_else(|stopped| *stopped);

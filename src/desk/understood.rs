@@ -133,7 +133,7 @@ impl<'a> Reader<'a> {
                 none()
                     .with("in", *coming)
                     .with("late_min", *late_min)
-                    .with("on", on.and_then(|day| self.future(day))),
+                    .with("on", self.desk.night_meant(*on).map(|on| on.to_string())),
             ),
             Kind::Slot(slot) => ("slot", self.slot(slot)),
             Kind::Shut { days, on } => (
@@ -362,6 +362,7 @@ fn filter_word(filter: SquadFilter) -> &'static str {
         SquadFilter::Silent => "silent",
         SquadFilter::Improving => "improving",
         SquadFilter::Pace => "pace",
+        SquadFilter::Expected => "expected",
     }
 }
 

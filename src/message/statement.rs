@@ -405,6 +405,8 @@ pub enum SquadFilter {
     Improving,
     /// By pace.
     Pace,
+    /// Coming to the next night.
+    Expected,
 }
 
 /// A regular booking.

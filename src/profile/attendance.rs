@@ -1,4 +1,4 @@
-//! Who is at the pool on a night: what the coach saw, whom to look for.
+//! Who is at the pool on a night: what the coach saw, who said she comes.
 //!
 //! Knows no session and no lane; an absence has no reason here.
 
@@ -7,6 +7,7 @@ use jiff::{Timestamp, ToSpan};
 use serde::{Deserialize, Serialize};
 
 use super::{Squad, Swimmer, TroubleKind};
+use crate::message::Name;
 
 /// Before this hour of the local day a night is still that of the evening
 /// before (ours: a text written on the way home arrives after midnight).
@@ -20,6 +21,27 @@ pub enum Presence {
     Here,
     /// She was not.
     Absent,
+}
+
+/// What a swimmer says of a night to come.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Attendance {
+    /// She comes.
+    pub coming: bool,
+    /// Minutes after the start.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub late_min: Option<u16>,
+}
+
+/// What is known of who comes on a night; each list by handle.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Turnout {
+    /// Those who said they come, with their minutes late.
+    pub coming: Vec<(Name, Option<u16>)>,
+    /// Those who said they don't, or are away, ill or stopped.
+    pub out: Vec<Name>,
+    /// Those who said nothing.
+    pub unsaid: Vec<Name>,
 }
 
 impl Squad {
@@ -41,15 +63,29 @@ impl Squad {
         self.marked(Presence::Absent, day, now)
     }
 
-    /// Those to look for on `day`, by what was known at `now`: all but who is
-    /// away, ill or stopped.
+    /// Those to look for on `day`, by what was known at `now`: who said she
+    /// comes, and who said nothing unless she is away, ill or stopped.
     pub fn expected_on(&self, day: Date, now: Timestamp) -> impl Iterator<Item = &Swimmer> {
-        self.swimmers.values().map(AsRef::as_ref).filter(move |swimmer| {
-            !swimmer.is_away(day, now)
-                && !swimmer.open_troubles(now).any(|kept| {
-                    matches!(kept.what.kind, TroubleKind::Faint | TroubleKind::Ill { .. })
-                })
-        })
+        self.swimmers
+            .values()
+            .map(AsRef::as_ref)
+            .filter(move |swimmer| swimmer.is_expected(day, now))
+    }
+
+    /// Who comes on `day`, by what was known at `now`.
+    pub fn turnout(&self, day: Date, now: Timestamp) -> Turnout {
+        let mut turnout = Turnout::default();
+        for swimmer in self.swimmers.values() {
+            let name = swimmer.name.clone();
+            match swimmer.says_of(day, now) {
+                Some(Attendance { coming: true, late_min }) => {
+                    turnout.coming.push((name, late_min));
+                }
+                None if swimmer.is_expected(day, now) => turnout.unsaid.push(name),
+                _ => turnout.out.push(name),
+            }
+        }
+        turnout
     }
 
     fn marked(
@@ -69,5 +105,23 @@ impl Swimmer {
     /// What the coach saw of her on `day`: the last word by `now`.
     pub fn seen_on(&self, day: Date, now: Timestamp) -> Option<Presence> {
         self.presence.latest_on(day, now).map(|kept| kept.what)
+    }
+
+    /// What she says of coming on `day`: the last word by `now`.
+    pub fn says_of(&self, day: Date, now: Timestamp) -> Option<Attendance> {
+        self.attendance.latest_on(day, now).map(|kept| kept.what)
+    }
+
+    fn is_expected(&self, day: Date, now: Timestamp) -> bool {
+        match self.says_of(day, now) {
+            Some(said) => said.coming,
+            None => {
+                let unfit = |kind: &TroubleKind| {
+                    matches!(kind, TroubleKind::Faint | TroubleKind::Ill { .. })
+                };
+                !self.is_away(day, now)
+                    && !self.open_troubles(now).any(|kept| unfit(&kept.what.kind))
+            }
+        }
     }
 }

@@ -126,7 +126,8 @@ impl Gone {
             Event::TestFixed { who, cause, time } => {
                 self.owner(who, cause).map(|who| Event::TestFixed { who, cause, time })
             }
-            Event::ClearanceSaid { ref who }
+            Event::AttendanceSaid { ref who, .. }
+            | Event::ClearanceSaid { ref who }
             | Event::ContactSet { ref who, .. }
             | Event::MarkedAbsent { ref who, .. }
             | Event::MarkedHere { ref who, .. }

@@ -4,7 +4,7 @@ use jiff::Timestamp;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
-use super::{Role, SquadSet};
+use super::{Attendance, Role, SquadSet};
 use crate::coaching::{OtherTraining, Race, SetSwum, Swum, WeekPlanned};
 use crate::language::Language;
 use crate::message::{Choice, Name};
@@ -106,6 +106,15 @@ pub enum Event {
         who: Name,
         /// The day.
         on: Date,
+    },
+    /// She said whether she comes.
+    AttendanceSaid {
+        /// Who.
+        who: Name,
+        /// On which night.
+        on: Date,
+        /// What she said.
+        attendance: Attendance,
     },
     /// The coach saw her at the pool.
     MarkedHere {

@@ -161,6 +161,9 @@ impl Squad {
             Event::SessionMissed { on, .. } => {
                 swimmer.missed.keep(Kept { cause, at, on: *on, what: () });
             }
+            Event::AttendanceSaid { on, attendance, .. } => {
+                swimmer.attendance.keep(Kept { cause, at, on: *on, what: *attendance });
+            }
             Event::MarkedHere { on, .. } => {
                 swimmer.presence.keep(Kept { cause, at, on: *on, what: Presence::Here });
             }
@@ -222,7 +225,8 @@ impl Squad {
 /// The swimmer an event is about, if it is about one.
 fn subject(event: &Event) -> Option<&Name> {
     match event {
-        Event::ClearanceSaid { who }
+        Event::AttendanceSaid { who, .. }
+        | Event::ClearanceSaid { who }
         | Event::ContactSet { who, .. }
         | Event::ReadinessAnswered { who, .. }
         | Event::FocusSet { who, .. }

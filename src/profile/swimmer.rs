@@ -5,7 +5,7 @@ use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::event::ProfileSetting;
-use super::{Kept, Ledger, Presence, Readiness, TestKept, TroubleKind};
+use super::{Attendance, Kept, Ledger, Presence, Readiness, TestKept, TroubleKind};
 use crate::coaching::{OtherTraining, Race, SetSwum, Swum, WeekPlanned};
 use crate::language::Language;
 use crate::message::Name;
@@ -54,6 +54,9 @@ pub struct Swimmer {
     /// The register: what the coach saw.
     #[serde(default)]
     pub presence: Ledger<Presence>,
+    /// What she says of nights to come.
+    #[serde(default)]
+    pub attendance: Ledger<Attendance>,
     /// Times away: the first day back.
     pub away: Ledger<Date>,
     /// The coach's notes.
@@ -157,6 +160,7 @@ impl Swimmer {
             other: Ledger::default(),
             missed: Ledger::default(),
             presence: Ledger::default(),
+            attendance: Ledger::default(),
             away: Ledger::default(),
             notes: Ledger::default(),
             weeks: Ledger::default(),
@@ -226,6 +230,7 @@ impl Swimmer {
         self.other.withdraw(cause);
         self.missed.withdraw(cause);
         self.presence.withdraw(cause);
+        self.attendance.withdraw(cause);
         self.away.withdraw(cause);
         self.notes.withdraw(cause);
         self.weeks.withdraw(cause);
@@ -275,6 +280,7 @@ impl Swimmer {
         self.other.keep_latest(Self::MOST);
         self.missed.keep_latest(Self::MOST);
         self.presence.keep_latest(Self::MOST);
+        self.attendance.keep_latest(Self::MOST);
         self.away.keep_latest(Self::MOST);
         self.notes.keep_latest(Self::MOST);
         self.weeks.keep_latest(Self::MOST);

@@ -52,6 +52,13 @@ pub fn result(outcome: &Outcome, voice: &dyn Voice) -> Value {
             "kind": "squad",
             "squad": reply.squad,
             "swimmers": reply.swimmers.iter().map(row).collect::<Vec<_>>(),
+            "night": reply.night.as_ref().map(|night| json!({
+                "on": night.on.to_string(),
+                "in": night.coming.len(),
+                "late": night.coming.iter().filter(|(_, late)| late.is_some()).count(),
+                "out": night.out.len(),
+                "unsaid": night.unsaid.len(),
+            })),
         }),
         Outcome::Swimmer(reply) => swimmer(reply),
         Outcome::Targets(reply) => json!({
@@ -273,6 +280,12 @@ fn ok(reply: &OkReply) -> Value {
         OkReply::Joined { name, squad, .. } => {
             json!({ "kind": "ok", "swimmer": name, "squad": squad })
         }
+        OkReply::Attend(reply) => json!({
+            "kind": "ok",
+            "on": reply.on.to_string(),
+            "in": reply.coming,
+            "late_min": reply.late_min,
+        }),
         OkReply::Register(reply) => json!({
             "kind": "ok",
             "on": reply.on.to_string(),

@@ -16,7 +16,7 @@ pub use done::{OkReply, Set, Withdrawn};
 pub use help::{HelpReply, Topic};
 pub use people::{Flag, SquadReply, SquadRow, SwimmerReply, Trend};
 pub use question::{Asks, QuestionReply};
-pub use register::RegisterReply;
+pub use register::{AttendReply, NightReply, RegisterReply};
 pub use results::{DoneReply, PredictionReply, SetReply, TargetsReply, TestReply};
 pub use sessions::{PlanReply, SessionReply};
 pub use turned_down::{NotUnderstoodReply, RefusedReply, RefusedWhy, Unread};

@@ -445,6 +445,7 @@ fn evening() -> BoxedStrategy<Kind> {
         SquadFilter::Silent,
         SquadFilter::Improving,
         SquadFilter::Pace,
+        SquadFilter::Expected,
     ]);
     let time = (0i8..24, 0i8..60).prop_map(|(hour, minute)| Time::new(hour, minute, 0, 0).unwrap());
     let slot =

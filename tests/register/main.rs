@@ -3,7 +3,36 @@
 
 #![expect(clippy::unwrap_used, reason = "a test that can't go on has failed")]
 
+mod coming;
 #[path = "../care/squad.rs"]
 #[expect(dead_code, reason = "shared with the tests of care, which use the rest")]
 mod squad;
 mod taking;
+
+use lapwing::coaching::Rulebook;
+use lapwing::desk::{self, Asked};
+use squad::{COACH, CODE, Talk};
+
+/// Heron, teal and wren at 20:00 on a Tuesday.
+fn tuesday() -> Talk {
+    let mut talk = Talk::of_grown_ups();
+    talk.hears("wren", &format!("join {CODE} wren"));
+    at(&mut talk, "2026-03-03T20:00:00Z");
+    talk
+}
+
+fn at(talk: &mut Talk, instant: &str) {
+    talk.now = instant.parse().unwrap();
+}
+
+/// What the coach's text is answered with aloud in a room, and alone.
+fn in_a_room(talk: &Talk, text: &str) -> (String, String) {
+    let book = &Rulebook::default();
+    let (now, room) = (talk.now, Some("poolside"));
+    let decision = desk::answer(
+        &talk.squad,
+        &Asked { from: COACH, room, text, now, wall: now, book, opted_out: false },
+    );
+    let aloud = decision.said.into_iter().filter(|say| say.to.is_none()).map(|say| say.text);
+    (aloud.collect(), decision.aside.map(|aside| aside.text).unwrap_or_default())
+}

@@ -4,21 +4,9 @@ use jiff::Timestamp;
 use jiff::civil::{Date, date};
 use lapwing::profile::Squad;
 
-use crate::squad::{CODE, Talk};
+use crate::{at, in_a_room, tuesday};
 
 const TUESDAY: Date = date(2026, 3, 3);
-
-/// Heron, teal and wren at 20:00 on a Tuesday.
-fn tuesday() -> Talk {
-    let mut talk = Talk::of_grown_ups();
-    talk.hears("wren", &format!("join {CODE} wren"));
-    at(&mut talk, "2026-03-03T20:00:00Z");
-    talk
-}
-
-fn at(talk: &mut Talk, instant: &str) {
-    talk.now = instant.parse().unwrap();
-}
 
 fn here(squad: &Squad, on: Date, now: Timestamp) -> Vec<String> {
     squad.here_on(on, now).map(|swimmer| swimmer.name.to_string()).collect()
@@ -125,22 +113,22 @@ fn all_leaves_out_who_is_away_or_ill() {
 }
 
 #[test]
-fn whoever_is_stopped_is_named_to_the_coach_in_private_only() {
+fn whoever_is_stopped_is_named_to_the_coach_alone() {
     let mut talk = tuesday();
     talk.hears("teal", "i fainted");
     let private = talk.hears("coach", "here heron teal").text;
     assert!(private.starts_with("teal is stopped"), "{private}");
-    let room = talk.hears_in("coach", Some("poolside"), "here heron teal").text;
-    assert!(!room.contains("teal") && room.contains("1 of those here"), "{room}");
+    assert_eq!(in_a_room(&talk, "here heron teal"), (String::new(), private));
 }
 
 #[test]
-fn a_room_hears_numbers_and_no_names() {
-    let mut talk = tuesday();
-    let heard = talk.hears_in("coach", Some("poolside"), "all here bar wren");
-    assert_eq!(heard.text, "Tue 3 Mar: 2 here, 1 absent.");
-    let heard = talk.hears_in("coach", Some("poolside"), "here");
-    assert_eq!(heard.text, "Tue 3 Mar: 2 here, 1 absent.");
+fn a_room_hears_nothing_of_the_register() {
+    let talk = tuesday();
+    for text in ["all here bar wren", "here", "here teel", "absent wren"] {
+        let (aloud, alone) = in_a_room(&talk, text);
+        assert_eq!(aloud, "", "{text}");
+        assert!(alone.contains("wren") || alone.contains("TEAL"), "{text}: {alone}");
+    }
 }
 
 #[test]

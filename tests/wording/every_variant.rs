@@ -60,6 +60,7 @@ fn acknowledgements() {
         O::Undone { .. },
         O::Fixed { .. },
         O::Moved { .. },
+        O::Attend(_),
         O::Register(_),
         O::Missed { .. },
         O::Away { .. },
@@ -266,14 +267,14 @@ fn results() {
 #[test]
 fn people() {
     holds_every!(
-        samples::squad().swimmers.iter().map(|row| row.trend),
+        samples::squads()[0].swimmers.iter().map(|row| row.trend),
         Trend::Up,
         Trend::Flat,
         Trend::Down,
         Trend::Unknown,
     );
     holds_every!(
-        samples::squad().swimmers.iter().flat_map(|row| row.flags.clone()),
+        samples::squads()[0].swimmers.iter().flat_map(|row| row.flags.clone()),
         Flag::Overdue,
         Flag::Hurt,
         Flag::Silent,

@@ -48,7 +48,7 @@ pub fn outcomes() -> Vec<(String, Outcome)> {
         named("session", sessions().into_iter().map(Outcome::Session).collect()),
         named("plan", plans().into_iter().map(Outcome::Plan).collect()),
         named("caution", cautions().into_iter().map(Outcome::Caution).collect()),
-        named("squad", vec![Outcome::Squad(squad())]),
+        named("squad", squads().into_iter().map(Outcome::Squad).collect()),
         named("swimmer", swimmers().into_iter().map(Outcome::Swimmer).collect()),
         named("ok", oks().into_iter().map(Outcome::Ok).collect()),
         named("question", questions().into_iter().map(Outcome::Question).collect()),
@@ -319,8 +319,8 @@ fn row(who: &str, trend: Trend, flags: Vec<Flag>) -> SquadRow {
     }
 }
 
-pub fn squad() -> SquadReply {
-    SquadReply {
+pub fn squads() -> Vec<SquadReply> {
+    let at_a_glance = SquadReply {
         squad: "Tuesday lanes".into(),
         swimmers: vec![
             row("heron", Trend::Up, vec![]),
@@ -328,7 +328,14 @@ pub fn squad() -> SquadReply {
             row("wren", Trend::Down, vec![Flag::Hurt]),
             row("dunnock", Trend::Unknown, vec![]),
         ],
-    }
+        night: None,
+    };
+    let tonight = |night| SquadReply { night: Some(night), ..at_a_glance.clone() };
+    vec![
+        at_a_glance.clone(),
+        tonight(night()),
+        tonight(NightReply { coming: vec![], out: vec![], ..night() }),
+    ]
 }
 
 pub fn swimmers() -> Vec<SwimmerReply> {
@@ -366,13 +373,12 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::Undone { what: vec![Withdrawn::Change] },
         OkReply::Fixed { trial: trial(200, "3:12", MONDAY), before: time("3:21") },
         OkReply::Moved { to: heron() },
+        OkReply::Attend(attend(true, None)),
+        OkReply::Attend(attend(false, None)),
+        OkReply::Attend(AttendReply { who: Some(heron()), ..attend(true, Some(10)) }),
         OkReply::Register(register()),
         OkReply::Register(RegisterReply { listed: true, stopped: vec![heron()], ..register() }),
-        OkReply::Register(RegisterReply {
-            stopped: vec![heron(), name("teal")],
-            in_room: true,
-            ..register()
-        }),
+        OkReply::Register(RegisterReply { stopped: vec![heron(), name("teal")], ..register() }),
         OkReply::Register(RegisterReply { here: vec![], stopped: vec![], ..register() }),
         OkReply::Missed { on: MONDAY },
         OkReply::Away { until: date(2026, 11, 20) },
@@ -398,6 +404,19 @@ pub fn oks() -> Vec<OkReply> {
     ]
 }
 
+fn attend(coming: bool, late_min: Option<u16>) -> AttendReply {
+    AttendReply { who: None, on: MONDAY, coming, late_min }
+}
+
+fn night() -> NightReply {
+    NightReply {
+        on: MONDAY,
+        coming: vec![(name("heron"), None), (name("teal"), Some(10))],
+        out: vec![name("wren")],
+        unsaid: vec![name("dunnock")],
+    }
+}
+
 fn register() -> RegisterReply {
     RegisterReply {
         on: MONDAY,
@@ -406,7 +425,6 @@ fn register() -> RegisterReply {
         unmarked: vec![name("siskin"), name("dunnock")],
         stopped: vec![],
         listed: false,
-        in_room: false,
     }
 }
 

@@ -27,7 +27,7 @@ pub fn squad(input: &str) -> Parsed<'_, Said> {
     .parse(input)
 }
 
-/// `filter = "overdue" / "hurt" / "silent" / "improving" / "pace"`
+/// `filter = "overdue" / "hurt" / "silent" / "improving" / "pace" / "expected"`
 pub fn filter(input: &str) -> Parsed<'_, SquadFilter> {
     one_of(&[
         ("overdue", SquadFilter::Overdue),
@@ -35,6 +35,7 @@ pub fn filter(input: &str) -> Parsed<'_, SquadFilter> {
         ("silent", SquadFilter::Silent),
         ("improving", SquadFilter::Improving),
         ("pace", SquadFilter::Pace),
+        ("expected", SquadFilter::Expected),
     ])
     .parse(input)
 }

@@ -106,6 +106,7 @@ fn words(kind: &Kind) -> Words {
             SquadFilter::Silent => "silent",
             SquadFilter::Improving => "improving",
             SquadFilter::Pace => "pace",
+            SquadFilter::Expected => "expected",
         })),
         Kind::Lanes { count } => Words::of("lanes").maybe(*count),
         Kind::Here { names, all_but: false } => named("here", names),

@@ -134,7 +134,8 @@ impl Answers for English {
             OkReply::OptedIn => {
                 "Lapwing: texts are on again. Text HELP for what to say.".to_owned()
             }
-            OkReply::Joined { .. }
+            OkReply::Attend(_)
+            | OkReply::Joined { .. }
             | OkReply::More { .. }
             | OkReply::Register(_)
             | OkReply::Silent => String::new(),
@@ -266,7 +267,7 @@ impl Answers for English {
         &[
             "Text me: 200 test 3:12 | 8x50 on 1:15 held 48 48 49 50 49 49 50 51 | done 1500 45min \
              rpe 6 | next | plan | plan easy week | targets | pool 25m",
-            "shoulder hurts 4 | ill | better | undo | fix 3:14 | why | more. HELP TEST, SET, PLAN, \
+            "in | out | 10 late | shoulder hurts 4 | ill | better | undo | fix 3:14 | why | more. HELP TEST, SET, PLAN, \
              PAIN for more. STOP for no texts.",
         ]
     }
@@ -315,9 +316,9 @@ impl Answers for English {
                 "squad | squad overdue | squad hurt | heron | compare heron teal | keep heron easy | \
                    release heron. HELP HERE for the register.",
             ],
-            Topic::Register => {
-                &["here heron teal | all here bar wren | absent wren | here shows the register"]
-            }
+            Topic::Register => &[
+                "here heron teal | all here bar wren | absent wren | who is in | here shows the register",
+            ],
             Topic::Fix => &["undo takes back your last result | fix 3:14 | that was teal"],
         }
     }

@@ -1,9 +1,38 @@
-//! Who is at the pool.
+//! Who is at the pool, and who comes.
 
 use super::English;
-use crate::reply::phrases::Registers;
+use crate::reply::phrases::{Registers, Words};
+use jiff::civil::Date;
 
 impl Registers for English {
+    fn comes(&self, coming: bool, on: Date) -> String {
+        format!("{} on {}.", if coming { "in" } else { "out" }, self.day(on))
+    }
+
+    fn comes_late(&self, minutes: u16, on: Date) -> String {
+        format!("in on {}, {minutes} min late.", self.day(on))
+    }
+
+    fn coming(&self, number: usize) -> String {
+        if number == 0 { "nobody in yet".to_owned() } else { format!("{number} in") }
+    }
+
+    fn late(&self, number: usize) -> String {
+        format!("{number} late")
+    }
+
+    fn out(&self, number: usize) -> String {
+        format!("{number} out")
+    }
+
+    fn unsaid(&self, number: usize) -> String {
+        format!("{number} no word")
+    }
+
+    fn turnout_heads(&self) -> [&'static str; 3] {
+        ["In", "Out", "No word"]
+    }
+
     fn here(&self, number: usize) -> String {
         match number {
             0 => "nobody here yet".to_owned(),
@@ -22,10 +51,5 @@ impl Registers for English {
     fn must_not_swim(&self, names: &str, number: usize) -> String {
         let are = if number == 1 { "is" } else { "are" };
         format!("{names} {are} stopped: out of the water until you release by text.")
-    }
-
-    fn some_must_not_swim(&self, number: usize) -> String {
-        let are = if number == 1 { "is" } else { "are" };
-        format!("{number} of those here {are} stopped: text HERE in private to see who.")
     }
 }

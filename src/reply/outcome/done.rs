@@ -48,6 +48,8 @@ pub enum OkReply {
         /// When.
         on: Date,
     },
+    /// Someone said whether she comes.
+    Attend(super::AttendReply),
     /// The register was taken, or is shown.
     Register(super::RegisterReply),
     /// Away until then.

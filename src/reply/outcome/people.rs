@@ -11,6 +11,8 @@ pub struct SquadReply {
     pub squad: String,
     /// Its swimmers.
     pub swimmers: Vec<SquadRow>,
+    /// Who comes, where that was asked: then the swimmers are those who do.
+    pub night: Option<super::NightReply>,
 }
 
 /// One line of the squad.

@@ -1,7 +1,33 @@
-//! Who is at the pool.
+//! Who is at the pool, and who comes.
 
 use crate::message::Name;
 use jiff::civil::Date;
+
+/// Someone said whether she comes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct AttendReply {
+    /// Who, where it is another than the sender.
+    pub who: Option<Name>,
+    /// To which night.
+    pub on: Date,
+    /// She comes.
+    pub coming: bool,
+    /// Minutes after the start.
+    pub late_min: Option<u16>,
+}
+
+/// Who comes on a night.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct NightReply {
+    /// The night.
+    pub on: Date,
+    /// Those who said they come, with their minutes late.
+    pub coming: Vec<(Name, Option<u16>)>,
+    /// Those who don't come.
+    pub out: Vec<Name>,
+    /// Those who said nothing.
+    pub unsaid: Vec<Name>,
+}
 
 /// The register of a night as it stands.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -18,6 +44,4 @@ pub struct RegisterReply {
     pub stopped: Vec<Name>,
     /// The names of those who are there are asked for too.
     pub listed: bool,
-    /// It is said in a room, so it names nobody.
-    pub in_room: bool,
 }

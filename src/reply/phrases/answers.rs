@@ -78,6 +78,7 @@ pub trait Answers: Registers {
                 lines
             }
             OkReply::More { lines } => lines.clone(),
+            OkReply::Attend(reply) => vec![self.attends(reply)],
             OkReply::Register(reply) => self.register(reply),
             OkReply::Silent => Vec::new(),
             done => vec![self.done_so(done)],

@@ -1,12 +1,12 @@
 //! The squad and its swimmers at a glance.
 
-use super::Words;
+use super::Registers;
 use super::words::shown_pace;
 use crate::reply::{Flag, SquadReply, SquadRow, SwimmerReply, Trend};
 use crate::units::{Pace, Unit};
 
 /// What a language says of swimmers.
-pub trait People: Words {
+pub trait People: Registers {
     /// How many there are.
     fn swimmers(&self, number: usize) -> String;
     /// A flag, after a number of swimmers.
@@ -28,6 +28,9 @@ pub trait People: Words {
 
     /// The squad: a head, then a line a swimmer.
     fn squad(&self, reply: &SquadReply) -> Vec<String> {
+        if let Some(night) = &reply.night {
+            return self.night(night);
+        }
         let mut head = format!("{}: {}", reply.squad, self.swimmers(reply.swimmers.len()));
         for flag in [Flag::Hurt, Flag::Overdue, Flag::Silent] {
             match reply.swimmers.iter().filter(|row| row.flags.contains(&flag)).count() {

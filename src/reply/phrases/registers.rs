@@ -1,14 +1,29 @@
-//! Who is at the pool.
+//! Who is at the pool, and who comes.
 
-use super::Words;
+use super::{Words, first_upper};
 use crate::message::Name;
-use crate::reply::RegisterReply;
+use crate::reply::{AttendReply, NightReply, RegisterReply};
+use jiff::civil::Date;
 
 /// More names than this are only counted (ours: a list that nobody reads).
 const MOST_NAMED: usize = 8;
 
-/// What a language says of the register.
+/// What a language says of who comes and of the register.
 pub trait Registers: Words {
+    /// She comes, or not, to that night.
+    fn comes(&self, coming: bool, on: Date) -> String;
+    /// She comes so many minutes late.
+    fn comes_late(&self, minutes: u16, on: Date) -> String;
+    /// How many come.
+    fn coming(&self, number: usize) -> String;
+    /// How many of them come late.
+    fn late(&self, number: usize) -> String;
+    /// How many don't come.
+    fn out(&self, number: usize) -> String;
+    /// How many said nothing.
+    fn unsaid(&self, number: usize) -> String;
+    /// Before the names of those who come, who don't, and who said nothing.
+    fn turnout_heads(&self) -> [&'static str; 3];
     /// How many are there.
     fn here(&self, number: usize) -> String;
     /// How many were looked for and are not there.
@@ -17,30 +32,70 @@ pub trait Registers: Words {
     fn unmarked(&self, number: usize) -> String;
     /// Those who are there and must not swim.
     fn must_not_swim(&self, names: &str, number: usize) -> String;
-    /// The same without a name.
-    fn some_must_not_swim(&self, number: usize) -> String;
+
+    /// `Late by 10 on Tue 3 Mar.`
+    fn attends(&self, reply: &AttendReply) -> String {
+        let said = match reply.late_min.filter(|_| reply.coming) {
+            Some(minutes) => self.comes_late(minutes, reply.on),
+            None => self.comes(reply.coming, reply.on),
+        };
+        match &reply.who {
+            Some(who) => format!("{who}: {said}"),
+            None => first_upper(&said),
+        }
+    }
+
+    /// `Tue 3 Mar: 9 in (2 late), 3 out, 5 no word.`, then who.
+    fn night(&self, reply: &NightReply) -> Vec<String> {
+        let late = reply.coming.iter().filter(|(_, late)| late.is_some()).count();
+        let mut coming = self.coming(reply.coming.len());
+        if late > 0 {
+            coming.push_str(&format!(" ({})", self.late(late)));
+        }
+        let mut parts = vec![coming];
+        if !reply.out.is_empty() {
+            parts.push(self.out(reply.out.len()));
+        }
+        if !reply.unsaid.is_empty() {
+            parts.push(self.unsaid(reply.unsaid.len()));
+        }
+        let mut lines = vec![format!("{}: {}.", self.day(reply.on), parts.join(", "))];
+        let coming: Vec<String> = reply
+            .coming
+            .iter()
+            .map(|(name, late)| match late {
+                Some(minutes) => format!("{name} (+{minutes})"),
+                None => name.to_string(),
+            })
+            .collect();
+        let lists = [coming.join(", "), joined(&reply.out), joined(&reply.unsaid)];
+        for (head, list) in self.turnout_heads().into_iter().zip(lists) {
+            if !list.is_empty() {
+                lines.push(format!("{head}: {list}."));
+            }
+        }
+        lines
+    }
 
     /// `Tue 3 Mar: 9 here, 1 absent (wren), 2 not marked (siskin, teal).`
     fn register(&self, reply: &RegisterReply) -> Vec<String> {
-        let named = |counted: String, names: &[Name], named: bool| {
-            let few = named && !reply.in_room && (1..=MOST_NAMED).contains(&names.len());
-            if few { format!("{counted} ({})", joined(names)) } else { counted }
+        let named = |counted: String, names: &[Name]| match names.len() {
+            1..=MOST_NAMED => format!("{counted} ({})", joined(names)),
+            _ => counted,
         };
         let mut parts = vec![self.here(reply.here.len())];
         if !reply.absent.is_empty() {
-            parts.push(named(self.absent(reply.absent.len()), &reply.absent, true));
+            parts.push(named(self.absent(reply.absent.len()), &reply.absent));
         }
         if !reply.unmarked.is_empty() {
-            parts.push(named(self.unmarked(reply.unmarked.len()), &reply.unmarked, true));
+            parts.push(named(self.unmarked(reply.unmarked.len()), &reply.unmarked));
         }
         let mut lines = Vec::new();
-        match reply.stopped.len() {
-            0 => {}
-            number if reply.in_room => lines.push(self.some_must_not_swim(number)),
-            number => lines.push(self.must_not_swim(&joined(&reply.stopped), number)),
+        if !reply.stopped.is_empty() {
+            lines.push(self.must_not_swim(&joined(&reply.stopped), reply.stopped.len()));
         }
         lines.push(format!("{}: {}.", self.day(reply.on), parts.join(", ")));
-        if reply.listed && !reply.in_room && !reply.here.is_empty() {
+        if reply.listed && !reply.here.is_empty() {
             lines.push(format!("{}.", joined(&reply.here)));
         }
         lines

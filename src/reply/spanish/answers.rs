@@ -137,7 +137,8 @@ impl Answers for Spanish {
             OkReply::OptedIn => {
                 "Lapwing: vuelves a recibir mensajes. AYUDA dice qué puedes escribir.".to_owned()
             }
-            OkReply::Joined { .. }
+            OkReply::Attend(_)
+            | OkReply::Joined { .. }
             | OkReply::More { .. }
             | OkReply::Register(_)
             | OkReply::Silent => String::new(),
@@ -274,7 +275,7 @@ impl Answers for Spanish {
         &[
             "Escribe: 200 test 3:12 | 8x50 cada 1:15 hice 48 48 49 50 49 49 50 51 | hecho 1500 \
              45min rpe 6 | siguiente | plan | plan semana suave | objetivos | piscina 25m",
-            "duele hombro 4 | gripe | mejor | deshacer | corrige 3:14 | porque | sigue. AYUDA \
+            "vengo | no vengo | 10 tarde | duele hombro 4 | gripe | mejor | deshacer | corrige 3:14 | porque | sigue. AYUDA \
              TEST, SERIE, PLAN, DOLOR para mas. STOP para no recibir mensajes.",
         ]
     }
@@ -330,10 +331,10 @@ impl Answers for Spanish {
                 &["equipo | equipo pendientes | equipo lesionados | heron | compara heron teal | \
                    manten heron suave | libera heron. AYUDA PRESENTES para la lista."]
             }
-            Topic::Register => {
-                &["presentes heron teal | todos presentes menos wren | ausente wren | presentes \
-                   muestra la lista"]
-            }
+            Topic::Register => &[
+                "presentes heron teal | todos presentes menos wren | ausente wren | quien viene | presentes \
+                   muestra la lista",
+            ],
             Topic::Fix => &["deshacer quita tu ultimo resultado | corrige 3:14 | era de teal"],
         }
     }

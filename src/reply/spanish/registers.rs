@@ -1,9 +1,42 @@
-//! Who is at the pool.
+//! Who is at the pool, and who comes.
 
 use super::Spanish;
-use crate::reply::phrases::Registers;
+use crate::reply::phrases::{Registers, Words};
+use jiff::civil::Date;
 
 impl Registers for Spanish {
+    fn comes(&self, coming: bool, on: Date) -> String {
+        format!("{} el {}.", if coming { "si" } else { "no" }, self.day(on))
+    }
+
+    fn comes_late(&self, minutes: u16, on: Date) -> String {
+        format!("si el {}, {minutes} min tarde.", self.day(on))
+    }
+
+    fn coming(&self, number: usize) -> String {
+        match number {
+            0 => "nadie ha dicho que viene".to_owned(),
+            1 => "1 viene".to_owned(),
+            number => format!("{number} vienen"),
+        }
+    }
+
+    fn late(&self, number: usize) -> String {
+        format!("{number} tarde")
+    }
+
+    fn out(&self, number: usize) -> String {
+        format!("{number} no")
+    }
+
+    fn unsaid(&self, number: usize) -> String {
+        format!("{number} sin respuesta")
+    }
+
+    fn turnout_heads(&self) -> [&'static str; 3] {
+        ["Vienen", "No vienen", "Sin respuesta"]
+    }
+
     fn here(&self, number: usize) -> String {
         match number {
             0 => "nadie presente aun".to_owned(),
@@ -23,12 +56,5 @@ impl Registers for Spanish {
     fn must_not_swim(&self, names: &str, number: usize) -> String {
         let should = if number == 1 { "no debe" } else { "no deben" };
         format!("{names} {should} nadar: fuera del agua hasta que lo liberes por texto.")
-    }
-
-    fn some_must_not_swim(&self, number: usize) -> String {
-        let should = if number == 1 { "no debe" } else { "no deben" };
-        format!(
-            "{number} de los presentes {should} nadar: envia PRESENTES en privado para ver quien."
-        )
     }
 }
