@@ -50,6 +50,32 @@ pub struct Facts {
     pub focus: Option<String>,
 }
 
+impl Facts {
+    /// What is known of nobody: for a lane that no one is drawn into yet.
+    pub fn of_nobody(today: Date, course: Course, minutes: u16) -> Facts {
+        Facts {
+            handle: String::new(),
+            today,
+            course,
+            minutes,
+            sessions_a_week: 1,
+            days: Vec::new(),
+            age: None,
+            cleared: true,
+            joined: today,
+            tests: Vec::new(),
+            sets: Vec::new(),
+            swims: Vec::new(),
+            other: Vec::new(),
+            weeks: Vec::new(),
+            suggested: Vec::new(),
+            open: Vec::new(),
+            race: None,
+            focus: None,
+        }
+    }
+}
+
 /// A repeat set with its result.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct SetSwum {

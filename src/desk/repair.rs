@@ -19,6 +19,8 @@ pub fn undo(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
     }
     let register = desk.squad.swimmers.values().find_map(|one| one.presence.of_cause(cause).next());
     what.extend(register.map(|kept| Withdrawn::Register(kept.on)));
+    let set = desk.squad.sets.of_cause(cause).next();
+    what.extend(set.map(|kept| Withdrawn::SquadSet(kept.on)));
     if what.is_empty() {
         what.push(Withdrawn::Change);
     }

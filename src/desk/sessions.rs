@@ -250,7 +250,7 @@ fn as_planned(desk: &Desk<'_>, who: &Name, facts: &Facts) -> Option<Session> {
 }
 
 /// A rule's refusal: a stop is a caution, the rest are refusals by id.
-fn refusal(refusal: coaching::Refusal) -> Stopped {
+pub fn refusal(refusal: coaching::Refusal) -> Stopped {
     match refusal.reason {
         RefusalReason::Stopped => {
             Box::new(Outcome::Caution(CautionReply { kind: CautionKind::Stopped, about: None }))

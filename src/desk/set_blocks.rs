@@ -37,7 +37,7 @@ fn flush(all: &mut Vec<Value>, part: Part, loose: &mut Vec<&SetItem>, course: Co
 }
 
 /// The items of nested rounds, each as often as it is swum.
-fn flat(pieces: &[SetPiece]) -> Vec<&SetItem> {
+pub fn flat(pieces: &[SetPiece]) -> Vec<&SetItem> {
     pieces
         .iter()
         .flat_map(|piece| match piece {
@@ -60,17 +60,20 @@ fn block(part: Part, rounds: u16, items: &[&SetItem], course: Course) -> Value {
 
 fn repeat(item: &SetItem, course: Course) -> Value {
     let unit = resolve::distance(item.distance, course).map(|distance| distance.unit().name());
-    json!({
+    let mut repeat = json!({
         "count": item.count,
         "distance": item.distance.amount,
         "unit": unit,
         "stroke": item.stroke.unwrap_or(Stroke::Free),
         "target_s": item.target.map(|time| time.seconds()),
-        "pace_of": item.pace_of.map(|test| test.amount),
         "send_off_s": item.send_off.map(|send_off| send_off.seconds()),
         "rest_s": item.rest.map(|time| time.seconds()),
         "level": item.level,
         "equipment": item.equipment.iter().map(|kit: &Equipment| kit.name()).collect::<Vec<_>>(),
         "cue": item.comment,
-    })
+    });
+    if let (Some(test), Value::Object(fields)) = (item.pace_of, &mut repeat) {
+        fields.insert("pace_of".into(), test.amount.into());
+    }
+    repeat
 }

@@ -5,7 +5,8 @@ use serde_json::Value;
 use super::answer::unread;
 use super::bench::{Desk, Stopped, refused};
 use super::{
-    attend, care, help, join, people, profile, register, repair, results, sessions, understood,
+    attend, care, coach_set, help, join, people, profile, register, repair, results, sessions,
+    set_in_motion, understood,
 };
 use crate::message::{Choice, Kind, Message, Name, Statement};
 use crate::profile::{Attendance, Event, Right};
@@ -115,9 +116,8 @@ impl<'a> Desk<'a> {
             Kind::Start => Ok(Outcome::Ok(OkReply::OptedIn)),
             Kind::Here { names, all_but } => register::here(self, statement, names, *all_but),
             Kind::Absent { names } => register::absent(self, statement, names),
-            Kind::Lanes { .. } | Kind::Cut(_) => {
-                self.demand(Right::RunEvening).and_then(|()| Err(not_yet()))
-            }
+            Kind::Cut(cut) => set_in_motion::cut(self, cut),
+            Kind::Lanes { .. } => self.demand(Right::RunEvening).and_then(|()| Err(not_yet())),
             Kind::Tell { .. } => self.demand(Right::Broadcast).and_then(|()| Err(not_yet())),
             Kind::Slot(_) | Kind::Shut { .. } => {
                 self.demand(Right::SetTimetable).and_then(|()| Err(not_yet()))
@@ -127,7 +127,7 @@ impl<'a> Desk<'a> {
                 let attendance = Attendance { coming: *coming, late_min: *late_min };
                 attend::attend(self, statement, attendance, *on)
             }
-            Kind::Set(_) => Err(not_yet()),
+            Kind::Set(set) => coach_set::set(self, statement, set),
         };
         // A refusal on the way is an outcome like any other.
         let outcome = done.unwrap_or_else(|stopped| *stopped);

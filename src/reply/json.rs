@@ -5,7 +5,7 @@ use serde_json::{Map, Value, json};
 use super::voice::Voice;
 use super::*;
 use crate::coaching::WeekKind;
-use crate::session::{Cue, Repeat, Session};
+use crate::session::{Block, Cue, Repeat, Session};
 use crate::swim::Trial;
 use crate::swim::critical_speed::{Basis, Estimate};
 use crate::swim::even_pace::Target;
@@ -16,6 +16,7 @@ pub fn result(outcome: &Outcome, voice: &dyn Voice) -> Value {
     match outcome {
         Outcome::Caution(reply) => caution(reply, voice),
         Outcome::Done(reply) => done(reply),
+        Outcome::Evening(reply) => evening_json::evening(reply, voice),
         Outcome::Help(reply) => {
             json!({ "kind": "help", "text": voice.help(reply).join("\n") })
         }
@@ -32,7 +33,7 @@ pub fn result(outcome: &Outcome, voice: &dyn Voice) -> Value {
                 _ => Value::Null,
             },
         }),
-        Outcome::Ok(reply) => ok(reply),
+        Outcome::Ok(reply) => ok(reply, voice),
         Outcome::Plan(reply) => plan(reply, voice),
         Outcome::Prediction(reply) => prediction(reply, voice),
         Outcome::Question(reply) => json!({
@@ -88,13 +89,21 @@ pub fn session_json(session: &Session, voice: &dyn Voice) -> Value {
         "duration_s": session.duration_s(),
         "change_over_s": session.change_over_s(),
         "level_share": share,
-        "blocks": session.blocks.iter().map(|block| json!({
+        "blocks": blocks(session, voice),
+        "rules": session.rules,
+    })
+}
+
+/// A session's blocks.
+pub(super) fn blocks(session: &Session, voice: &dyn Voice) -> Vec<Value> {
+    let block = |block: &Block| {
+        json!({
             "part": block.part,
             "rounds": block.rounds,
             "repeats": block.repeats.iter().map(|one| repeat(one, voice)).collect::<Vec<_>>(),
-        })).collect::<Vec<_>>(),
-        "rules": session.rules,
-    })
+        })
+    };
+    session.blocks.iter().map(block).collect()
 }
 
 fn repeat(repeat: &Repeat, voice: &dyn Voice) -> Value {
@@ -275,8 +284,9 @@ fn caution(reply: &CautionReply, voice: &dyn Voice) -> Value {
     json!({ "kind": "caution", "about": about, "text": voice.caution(reply).join(" ") })
 }
 
-fn ok(reply: &OkReply) -> Value {
+fn ok(reply: &OkReply, voice: &dyn Voice) -> Value {
     match reply {
+        OkReply::SetChanged(reply) => evening_json::changed(reply, voice),
         OkReply::Joined { name, squad, .. } => {
             json!({ "kind": "ok", "swimmer": name, "squad": squad })
         }

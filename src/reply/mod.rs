@@ -4,6 +4,7 @@
 //! them. One room owns the wording of each language; nothing here decides.
 
 mod english;
+mod evening_json;
 mod json;
 mod outcome;
 mod phrases;

@@ -3,6 +3,7 @@
 
 mod care;
 mod done;
+mod evening;
 mod help;
 mod people;
 mod question;
@@ -13,6 +14,7 @@ mod turned_down;
 
 pub use care::{Alert, CautionKind, CautionReply};
 pub use done::{OkReply, Set, Withdrawn};
+pub use evening::{ChangedReply, Ends, EveningReply, LaneChange, LaneReply, OwnTargets, TooLong};
 pub use help::{HelpReply, Topic};
 pub use people::{Flag, SquadReply, SquadRow, SwimmerReply, Trend};
 pub use question::{Asks, QuestionReply};
@@ -28,6 +30,8 @@ pub enum Outcome {
     Caution(CautionReply),
     /// A session that was reported.
     Done(DoneReply),
+    /// The set of a night, by lanes.
+    Evening(EveningReply),
     /// How to talk to us.
     Help(HelpReply),
     /// Several statements, one outcome each.

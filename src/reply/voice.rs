@@ -14,6 +14,7 @@ pub trait Voice: Answers + People + Results + Statements {
         match outcome {
             Outcome::Caution(reply) => self.caution(reply),
             Outcome::Done(reply) => self.done(reply),
+            Outcome::Evening(reply) => self.evening(reply),
             Outcome::Help(reply) => self.help(reply),
             Outcome::Mixed(outcomes) => {
                 outcomes.iter().flat_map(|outcome| self.lines(outcome)).collect()

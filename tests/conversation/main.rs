@@ -19,6 +19,8 @@ const SIX_WEEKS: &str = include_str!("six_weeks.txt");
 const CARE: &str = include_str!("care.txt");
 /// A squad's evenings: register, timetable, who comes.
 const REGISTER: &str = include_str!("register.txt");
+/// A squad's nights: the coach's own set, the squad's session, changes on the way.
+const EVENING: &str = include_str!("evening.txt");
 /// Texts that go wrong in every way a text can.
 const BAD_TEXTS: &str = include_str!("bad_texts.txt");
 
@@ -45,6 +47,14 @@ fn register() {
     let mut replay = Replay::begin();
     let dialogue = replay.run(&script.lines);
     insta::assert_snapshot!("register", dialogue);
+}
+
+#[test]
+fn evening() {
+    let script = Script::read(EVENING);
+    let mut replay = Replay::begin();
+    let dialogue = replay.run(&script.lines);
+    insta::assert_snapshot!("evening", dialogue);
 }
 
 #[test]
@@ -87,7 +97,7 @@ fn killed_and_restarted_in_the_middle() {
 /// Every reply is in the SMS alphabet and within two parts.
 #[test]
 fn replies_fit_two_parts() {
-    for text in [SIX_WEEKS, BAD_TEXTS, CARE, REGISTER] {
+    for text in [SIX_WEEKS, BAD_TEXTS, CARE, REGISTER, EVENING] {
         let script = Script::read(text);
         let mut replay = Replay::begin();
         replay.run(&script.lines);

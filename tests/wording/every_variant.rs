@@ -31,6 +31,7 @@ fn outcomes() {
         samples::outcomes().iter().map(|(_, outcome)| outcome),
         O::Caution(_),
         O::Done(_),
+        O::Evening(_),
         O::Help(_),
         O::Mixed(_),
         O::NotUnderstood(_),
@@ -62,6 +63,7 @@ fn acknowledgements() {
         O::Moved { .. },
         O::Attend(_),
         O::Register(_),
+        O::SetChanged(_),
         O::Missed { .. },
         O::Away { .. },
         O::Better,
@@ -90,6 +92,7 @@ fn acknowledgements() {
         W::Set(_),
         W::Session(_),
         W::Register(_),
+        W::SquadSet(_),
         W::Change
     );
     holds_every!(
@@ -182,6 +185,11 @@ fn questions_and_refusals() {
         W::GuardianFirst,
         W::Future { .. },
         W::Unlikely { .. },
+        W::NoSet,
+        W::NoLane { .. },
+        W::NoMainSet,
+        W::NoRounds,
+        W::SendOff { .. },
         W::Nothing,
         W::NoTest,
         W::NoQuestion,

@@ -6,6 +6,7 @@
 
 mod alphabet;
 mod commands;
+mod evening;
 mod every_variant;
 mod forbidden;
 mod parts;

@@ -13,8 +13,9 @@ use lapwing::swim::critical_speed::Basis;
 use lapwing::swim::prediction::{Prediction, Reach};
 use lapwing::swim::set::{SetAnalysis, Shape, analyse};
 use lapwing::swim::why::{self, Explanation};
-use lapwing::units::{Course, Level, Rpe, Seconds, Stroke, Unit, Weekdays};
+use lapwing::units::{Course, Level, Rpe, Seconds, SendOff, Stroke, Unit, Weekdays};
 
+use super::evening::{changes, evenings};
 use super::parts::*;
 
 /// What is told of a set: its change, and whether all, some or nothing of the
@@ -45,6 +46,7 @@ pub fn outcomes() -> Vec<(String, Outcome)> {
         named("set", sets().into_iter().map(Outcome::Set).collect()),
         named("done", done().into_iter().map(Outcome::Done).collect()),
         named("prediction", predictions().into_iter().map(Outcome::Prediction).collect()),
+        named("evening", evenings().into_iter().map(Outcome::Evening).collect()),
         named("session", sessions().into_iter().map(Outcome::Session).collect()),
         named("plan", plans().into_iter().map(Outcome::Plan).collect()),
         named("caution", cautions().into_iter().map(Outcome::Caution).collect()),
@@ -376,6 +378,9 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::Attend(attend(true, None)),
         OkReply::Attend(attend(false, None)),
         OkReply::Attend(AttendReply { who: Some(heron()), ..attend(true, Some(10)) }),
+        OkReply::SetChanged(changes()[0].clone()),
+        OkReply::SetChanged(changes()[1].clone()),
+        OkReply::SetChanged(changes()[2].clone()),
         OkReply::Register(register()),
         OkReply::Register(RegisterReply { listed: true, stopped: vec![heron()], ..register() }),
         OkReply::Register(RegisterReply { stopped: vec![heron(), name("teal")], ..register() }),
@@ -460,6 +465,7 @@ pub fn withdrawn() -> Vec<Withdrawn> {
         Withdrawn::Set(repeat(8, 50, Level::Hard)),
         Withdrawn::Session(MONDAY),
         Withdrawn::Register(MONDAY),
+        Withdrawn::SquadSet(MONDAY),
         Withdrawn::Change,
     ]
 }
@@ -535,6 +541,11 @@ pub fn refusals() -> Vec<RefusedReply> {
         RefusedWhy::GuardianFirst,
         RefusedWhy::Future { on: date(2026, 12, 20) },
         RefusedWhy::Unlikely { distance: metres(200), time: time("0:31") },
+        RefusedWhy::NoSet,
+        RefusedWhy::NoLane { lane: 4 },
+        RefusedWhy::NoMainSet,
+        RefusedWhy::NoRounds,
+        RefusedWhy::SendOff { lane: 2, least: SendOff::new(70).unwrap() },
         RefusedWhy::Nothing,
         RefusedWhy::NoTest,
         RefusedWhy::NoQuestion,

@@ -11,9 +11,6 @@ use crate::swim::levels::{Band, at_percent};
 use crate::swim::prediction::predict;
 use crate::units::{Centis, Course, Distance, Level, Pace, SendOff, Stroke};
 
-/// Seconds between an easy swim and the next start that are still a rest (ours).
-const EASY_REST_S: u32 = 5;
-
 /// The paces of a lane's swimmers on one day.
 pub(super) struct Lane {
     all: Vec<Paces>,
@@ -64,11 +61,16 @@ impl Lane {
         line.target.or_else(by_level).or_else(|| self.slowest.easy_time(line.distance, line.stroke))
     }
 
-    /// The send-off that the lane needs at least for `line`.
+    /// The send-off that the lane needs at least for `line`; `None` for drills,
+    /// kick and other strokes, of which the tests say too little to gainsay a
+    /// coach.
     pub fn least_send_off(&self, line: &Repeat) -> Option<SendOff> {
+        if line.target.is_none() && !carries_targets(&self.slowest, line.stroke) {
+            return None;
+        }
         let rest_s = match line.target {
             Some(_) => even_pace::least_rest_s(line.distance).ceil() as u32,
-            None => EASY_REST_S,
+            None => 0,
         };
         self.likely_time(line).map(|time| SendOff::after(time, rest_s))
     }

@@ -2,7 +2,16 @@
 //!
 //! Knows lanes and their paces; not who coaches, nor how it is told.
 
+mod cut;
+mod drafted;
+mod eased;
 mod lane;
+mod motion;
+mod running;
 mod written;
 
+pub use cut::{GivenUp, Shortened, before_main_s, shortened};
+pub use drafted::drafted;
+pub use eased::{for_swimmer, swims_gently};
+pub use motion::{least_send_off, line_in_question, with_count, with_send_off, without_last_round};
 pub use written::{Hold, LaneSet, Tight, WrittenBlock, WrittenLine, for_lane, with_own_targets};

@@ -3,7 +3,7 @@
 use super::English;
 use crate::coaching::{RefusalReason, Rule};
 use crate::message::{Doubt, Name};
-use crate::reply::phrases::{Answers, Words, first_upper, quoted};
+use crate::reply::phrases::{Answers, Evenings, Words, first_upper, quoted};
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread};
 use crate::swim::why::Explanation;
 use crate::units::{Pace, Unit};
@@ -55,6 +55,10 @@ impl Answers for English {
 
     fn register_taken_back(&self) -> &'static str {
         "register"
+    }
+
+    fn squad_set_taken_back(&self) -> &'static str {
+        "set"
     }
 
     fn change_taken_back(&self) -> &'static str {
@@ -138,6 +142,7 @@ impl Answers for English {
             | OkReply::Joined { .. }
             | OkReply::More { .. }
             | OkReply::Register(_)
+            | OkReply::SetChanged(_)
             | OkReply::Silent => String::new(),
         }
     }
@@ -228,6 +233,20 @@ impl Answers for English {
         RefusedWhy::Unlikely { distance, time } => format!(
             "{distance} in {} does not look right; nothing changed. Text it like this: fix 3:14",
             time.short()
+        ),
+        RefusedWhy::NoSet => {
+            "Nothing is set for tonight. Text the set (set 4x50 easy, 8x50 on 1:15, 100 easy) or \
+             PLAN TONIGHT."
+                .into()
+        }
+        RefusedWhy::NoLane { lane } => format!("There is no lane {lane} tonight."),
+        RefusedWhy::NoMainSet => "Tonight's set has no main set to change.".into(),
+        RefusedWhy::NoRounds => {
+            "Tonight's set has no rounds. MAKE IT 6 says how many repeats.".into()
+        }
+        RefusedWhy::SendOff { lane, least } => format!(
+            "{} can't make that: {least} is the shortest that leaves a rest. Nothing changed.",
+            self.lane(*lane)
         ),
         RefusedWhy::Nothing => "There is nothing of yours to do that with.".into(),
         RefusedWhy::NoTest => "No test to work from yet. Swim one and text: 200 test 3:12".into(),

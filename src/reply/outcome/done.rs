@@ -1,5 +1,6 @@
 //! What was done, with nothing to compute.
 
+use super::ChangedReply;
 use crate::language::Language;
 use crate::message::Name;
 use crate::session::Repeat;
@@ -99,6 +100,8 @@ pub enum OkReply {
     ContactKept,
     /// She says that a clinician has cleared her; the coach is told.
     ClearanceNoted,
+    /// Tonight's set was changed.
+    SetChanged(ChangedReply),
     /// What had not fitted.
     More {
         /// The lines.
@@ -129,6 +132,8 @@ pub enum Withdrawn {
     Session(Date),
     /// The register, or a part of it, of that night.
     Register(Date),
+    /// The set of that night, or a change to it.
+    SquadSet(Date),
     /// A correction or a setting: what it was before holds again.
     Change,
 }

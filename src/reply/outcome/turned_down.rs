@@ -3,7 +3,7 @@
 use crate::coaching::RefusalReason;
 use crate::message::Name;
 use crate::units::Centis;
-use crate::units::Distance;
+use crate::units::{Distance, SendOff};
 use jiff::civil::Date;
 
 /// A text of which something could not be read.
@@ -74,6 +74,24 @@ pub enum RefusedWhy {
         distance: Distance,
         /// In what time.
         time: Centis,
+    },
+    /// Nothing is set for tonight.
+    NoSet,
+    /// No such lane tonight.
+    NoLane {
+        /// Which was meant.
+        lane: u8,
+    },
+    /// Tonight's set has no main set.
+    NoMainSet,
+    /// Tonight's set has no rounds.
+    NoRounds,
+    /// A send-off that a lane's slowest can't make.
+    SendOff {
+        /// The lane.
+        lane: u8,
+        /// The send-off that leaves a rest.
+        least: SendOff,
     },
     /// Nothing to undo, fix, repeat or show.
     Nothing,

@@ -2,8 +2,8 @@
 
 use jiff::civil::Date;
 
-use super::Registers;
 use super::words::first_upper;
+use super::{Evenings, Registers};
 use crate::coaching::Rule;
 use crate::message::Name;
 use crate::reply::{
@@ -14,7 +14,7 @@ use crate::swim::why::Explanation;
 use crate::units::Level;
 
 /// What a language answers where nothing is to be computed.
-pub trait Answers: Registers {
+pub trait Answers: Registers + Evenings {
     /// Someone is in.
     fn welcome(&self, name: &Name, squad: &str) -> String;
     /// Plans stay easy until the coach knows her health.
@@ -32,6 +32,8 @@ pub trait Answers: Registers {
     fn session_taken_back(&self) -> &'static str;
     /// A register, among what was taken back.
     fn register_taken_back(&self) -> &'static str;
+    /// The set of a night, among what was taken back.
+    fn squad_set_taken_back(&self) -> &'static str;
     /// A change of what had been stored, among what was taken back.
     fn change_taken_back(&self) -> &'static str;
     /// Something to be settled.
@@ -80,6 +82,7 @@ pub trait Answers: Registers {
             OkReply::More { lines } => lines.clone(),
             OkReply::Attend(reply) => vec![self.attends(reply)],
             OkReply::Register(reply) => self.register(reply),
+            OkReply::SetChanged(reply) => self.set_changed(reply),
             OkReply::Silent => Vec::new(),
             done => vec![self.done_so(done)],
         }
@@ -93,6 +96,9 @@ pub trait Answers: Registers {
             Withdrawn::Session(on) => self.of_day(self.session_taken_back(), &self.short_day(*on)),
             Withdrawn::Register(on) => {
                 self.of_day(self.register_taken_back(), &self.short_day(*on))
+            }
+            Withdrawn::SquadSet(on) => {
+                self.of_day(self.squad_set_taken_back(), &self.short_day(*on))
             }
             Withdrawn::Change => self.change_taken_back().to_owned(),
         };

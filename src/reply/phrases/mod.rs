@@ -5,6 +5,7 @@
 
 mod answers;
 mod care;
+mod evenings;
 mod people;
 mod registers;
 mod results;
@@ -14,6 +15,7 @@ mod words;
 
 pub use answers::{Answers, quoted};
 pub use care::{Care, Illness, Soreness, Spare};
+pub use evenings::Evenings;
 pub use people::People;
 pub use registers::Registers;
 pub use results::{BesideBest, Results, ShownBand};

@@ -3,7 +3,7 @@
 use super::Spanish;
 use crate::coaching::{RefusalReason, Rule};
 use crate::message::{Doubt, Name};
-use crate::reply::phrases::{Answers, Words, first_upper, quoted};
+use crate::reply::phrases::{Answers, Evenings, Words, first_upper, quoted};
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread};
 use crate::swim::why::{Explanation, Source, Sureness};
 use crate::units::{Pace, Unit};
@@ -54,6 +54,10 @@ impl Answers for Spanish {
 
     fn register_taken_back(&self) -> &'static str {
         "lista"
+    }
+
+    fn squad_set_taken_back(&self) -> &'static str {
+        "la serie"
     }
 
     fn change_taken_back(&self) -> &'static str {
@@ -141,6 +145,7 @@ impl Answers for Spanish {
             | OkReply::Joined { .. }
             | OkReply::More { .. }
             | OkReply::Register(_)
+            | OkReply::SetChanged(_)
             | OkReply::Silent => String::new(),
         }
     }
@@ -232,6 +237,20 @@ impl Answers for Spanish {
             RefusedWhy::Unlikely { distance, time } => format!(
                 "{distance} en {} no cuadra; sin cambios. Escribe asi: corrige 3:14",
                 time.short()
+            ),
+            RefusedWhy::NoSet => {
+                "No hay serie para hoy. Escribe la serie (serie 4x50 suave, 8x50 cada 1:15, 100 \
+                 suave) o PLAN HOY."
+                    .into()
+            }
+            RefusedWhy::NoLane { lane } => format!("Hoy no hay calle {lane}."),
+            RefusedWhy::NoMainSet => "La serie de hoy no tiene parte principal.".into(),
+            RefusedWhy::NoRounds => {
+                "La serie de hoy no tiene vueltas. HAZ 6 dice cuantas repeticiones.".into()
+            }
+            RefusedWhy::SendOff { lane, least } => format!(
+                "{} no llega a eso: {least} es lo menos que deja descanso. Sin cambios.",
+                self.lane(*lane)
             ),
             RefusedWhy::Nothing => "No hay nada tuyo con lo que hacer eso.".into(),
             RefusedWhy::NoTest => {

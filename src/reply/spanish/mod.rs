@@ -5,6 +5,7 @@
 
 mod answers;
 mod care;
+mod evenings;
 mod people;
 mod registers;
 mod results;

@@ -1,0 +1,167 @@
+//! The shortest change that makes a set end in time.
+//!
+//! What is given up, in this order (common practice, no source): swims beside
+//! the main set, then repeats of the main set from its end, then the build that
+//! led up to it, then what is left of the warm-up. Never the swim-down, never a
+//! part of a repeat; send-offs and targets stay as they are.
+
+use super::running::Running;
+use crate::session::{Block, Part, Repeat, Session};
+
+/// A set made shorter.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Shortened {
+    /// The whole session as it now is, with what was swum before.
+    pub session: Session,
+    /// What was given up, in the order of the session.
+    pub given_up: Vec<GivenUp>,
+    /// It ends in time.
+    pub fits: bool,
+    /// Some of what it was for is swum or still to come.
+    pub keeps_purpose: bool,
+}
+
+/// A line of which repeats were given up.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct GivenUp {
+    /// The part of the session it belongs to.
+    pub part: Part,
+    /// The line, with all the repeats it had over the rounds.
+    pub line: Repeat,
+    /// How many it has left.
+    pub left: u16,
+}
+
+/// `session`, of which `elapsed_s` seconds have passed, made to take at most
+/// `total_s` seconds in all.
+///
+/// Nothing that was given up could be kept: with any repeat of it put back the
+/// set would be too long.
+pub fn shortened(session: &Session, elapsed_s: u32, total_s: u32) -> Shortened {
+    let whole = Running::at(session, elapsed_s);
+    let order = order_of_giving_up(session, &whole);
+    let fits = |given: &[bool]| without(&whole, &order, given).session().duration_s() <= total_s;
+    let mut given = vec![false; order.len()];
+    // Each repeat given up makes it shorter, so the first that suffices is
+    // found by halving.
+    let (mut few, mut many) = (0, order.len());
+    while few < many {
+        let half = (few + many) / 2;
+        let first: Vec<bool> = (0..order.len()).map(|at| at < half).collect();
+        if fits(&first) { many = half } else { few = half + 1 }
+    }
+    given[..few].fill(true);
+    // What was given up early may not have been needed after all.
+    for at in (0..few.saturating_sub(1)).rev() {
+        given[at] = false;
+        if !fits(&given) {
+            given[at] = true;
+        }
+    }
+    let running = without(&whole, &order, &given);
+    let shorter = if few == 0 { session.clone() } else { running.session() };
+    let keeps_purpose = keeps_purpose(session, &whole, &running);
+    Shortened {
+        given_up: given_up(&whole, &running),
+        fits: shorter.duration_s() <= total_s,
+        session: shorter,
+        keeps_purpose,
+    }
+}
+
+/// Seconds from the start of a session to its main set.
+pub fn before_main_s(session: &Session) -> u32 {
+    let first = session.blocks.iter().position(|block| is_main(session, block)).unwrap_or(0);
+    if first == 0 {
+        return 0;
+    }
+    let blocks = session.blocks[..=first].to_vec();
+    let main_s = blocks[first].hundredths().div_ceil(100);
+    let until = Session { blocks, ..session.clone() };
+    until.duration_s().saturating_sub(u32::try_from(main_s).unwrap_or(u32::MAX))
+}
+
+/// True for the blocks that the session is for: the hard ones of a hard
+/// session, else all its main blocks.
+pub(super) fn is_main(session: &Session, block: &Block) -> bool {
+    let is_hard = |block: &Block| block.repeats.iter().any(|line| line.level.is_hard());
+    let hard = session.main().any(is_hard);
+    match block.part {
+        Part::Test => true,
+        Part::Main => !hard || is_hard(block),
+        _ => false,
+    }
+}
+
+/// Where one repeat stands: block, round, line.
+type Place = (usize, usize, usize);
+
+/// Every repeat to come that may be given up, the first to go first.
+fn order_of_giving_up(session: &Session, running: &Running) -> Vec<Place> {
+    let turn = |block: &Block| match block.part {
+        Part::SwimDown => None,
+        _ if is_main(session, block) => Some(1),
+        Part::Build => Some(2),
+        Part::WarmUp => Some(3),
+        _ => Some(0),
+    };
+    let mut order = Vec::new();
+    for wanted in 0..=3 {
+        for (at, block) in session.blocks.iter().enumerate().rev() {
+            if turn(block) != Some(wanted) {
+                continue;
+            }
+            for (round, lines) in running.blocks[at].rounds.iter().enumerate().rev() {
+                for (place, line) in lines.iter().enumerate().rev() {
+                    order.extend((0..line.to_come()).map(|_| (at, round, place)));
+                }
+            }
+        }
+    }
+    order
+}
+
+fn without(whole: &Running, order: &[Place], given: &[bool]) -> Running {
+    let mut left = whole.clone();
+    for ((block, round, line), _) in order.iter().zip(given).filter(|(_, given)| **given) {
+        left.blocks[*block].rounds[*round][*line].repeat.count -= 1;
+    }
+    left
+}
+
+fn given_up(before: &Running, after: &Running) -> Vec<GivenUp> {
+    let mut all: Vec<GivenUp> = Vec::new();
+    for (before, after) in before.blocks.iter().zip(&after.blocks) {
+        let lines = before.rounds.first().map_or(0, Vec::len);
+        for at in 0..lines {
+            let sum = |rounds: &[Vec<super::running::Line>]| -> u16 {
+                rounds.iter().map(|round| round[at].repeat.count).sum()
+            };
+            let (had, left) = (sum(&before.rounds), sum(&after.rounds));
+            if had > left {
+                let line = Repeat { count: had, ..before.rounds[0][at].repeat.clone() };
+                all.push(GivenUp { part: before.part, line, left });
+            }
+        }
+    }
+    all
+}
+
+/// True if a repeat of the main set is swum or stays, or there was none.
+fn keeps_purpose(session: &Session, before: &Running, after: &Running) -> bool {
+    let matters = |line: &Repeat, block: &Block| {
+        let hard = block.repeats.iter().any(|one| one.level.is_hard());
+        !hard || line.level.is_hard()
+    };
+    let repeats = |running: &Running| -> u32 {
+        let mains = session.blocks.iter().zip(&running.blocks);
+        let mains = mains.filter(|(block, _)| is_main(session, block));
+        mains
+            .flat_map(|(block, running)| {
+                running.rounds.iter().flatten().filter(|line| matters(&line.repeat, block))
+            })
+            .map(|line| u32::from(line.repeat.count))
+            .sum()
+    };
+    repeats(before) == 0 || repeats(after) > 0
+}

@@ -1,0 +1,111 @@
+//! The gentle version of a lane's session, on the lane's clock: for whoever is
+//! sore, ill, held, new or not cleared. It says of nobody why.
+
+use super::cut::shortened;
+use crate::coaching::paces::Paces;
+use crate::coaching::rulebook::{RuleId, Rulebook};
+use crate::coaching::standing::Standing;
+use crate::coaching::{Facts, Refusal, next};
+use crate::session::{Block, Purpose, Repeat, Session};
+use crate::units::{Course, Equipment, Level, SendOff, Stroke};
+
+/// `session` as she may swim it: her own times to hold, or the gentle version
+/// where a rule wants that.
+///
+/// # Errors
+/// [`RefusalReason::Stopped`](crate::coaching::RefusalReason::Stopped) while
+/// faintness or chest pain is open.
+pub fn for_swimmer(
+    book: &Rulebook,
+    session: &Session,
+    facts: &Facts,
+    course: Course,
+) -> Result<Session, Refusal> {
+    let standing = Standing::of(facts, book);
+    next::refuse_if_stopped(&standing)?;
+    Ok(match gentle_by(&standing) {
+        Some(rule) => gentle(&standing, rule, session, course),
+        None => super::with_own_targets(session, facts, course),
+    })
+}
+
+/// True if she swims the gentle version, whatever the lane does.
+pub fn swims_gently(book: &Rulebook, facts: &Facts) -> bool {
+    let standing = Standing::of(facts, book);
+    standing.open.faint || gentle_by(&standing).is_some()
+}
+
+/// The rule that wants the gentle version. Without a test she has no time to
+/// hold, and may swim what the lane swims.
+fn gentle_by(standing: &Standing<'_>) -> Option<RuleId> {
+    standing.easy_only().filter(|rule| *rule != RuleId::NoTest)
+}
+
+fn gentle(standing: &Standing<'_>, rule: RuleId, session: &Session, course: Course) -> Session {
+    let paces = Paces::of(standing.facts, course);
+    let blocks = session.blocks.iter().map(|block| Block {
+        repeats: block.repeats.iter().map(|line| slowed(standing, &paces, line)).collect(),
+        ..block.clone()
+    });
+    let purpose = match standing.open.lowers() || standing.comeback.is_some() {
+        true => Purpose::Return,
+        false => Purpose::Endurance,
+    };
+    let rules = vec![rule.id().to_owned()];
+    let easy = Session { purpose, blocks: blocks.collect(), rules, ..session.clone() };
+    let share = match rule {
+        RuleId::PainEasy | RuleId::IllEasy => standing.book.share(rule),
+        rule if standing.comeback.is_some_and(|comeback| comeback.rule == rule) => {
+            standing.book.share(rule)
+        }
+        _ => return easy,
+    };
+    let most = f64::from(session.amount()) * share;
+    let mut gentle = easy;
+    // A repeat less each time, down to what is never given up.
+    while f64::from(gentle.amount()) > most {
+        let shorter = shortened(&gentle, 0, gentle.duration_s().saturating_sub(1)).session;
+        if shorter.amount() == gentle.amount() {
+            break;
+        }
+        gentle = shorter;
+    }
+    gentle
+}
+
+/// A line swum easily on the lane's clock: every other repeat where the send-off
+/// leaves no rest.
+fn slowed(standing: &Standing<'_>, paces: &Paces, line: &Repeat) -> Repeat {
+    let mut easy =
+        Repeat { target: None, aim: None, level: Level::Easy, ..unloaded(standing, line) };
+    let Some(time) = paces.easy_time(line.distance, easy.stroke) else { return easy };
+    let least = SendOff::after(time, 5);
+    match line.send_off {
+        Some(on) if on >= least => {}
+        Some(on) if line.count > 1 && on.seconds() * 2 >= least.seconds() => {
+            easy.count = line.count / 2;
+            easy.send_off = SendOff::new(on.seconds() * 2).ok().or(Some(least));
+        }
+        _ => (easy.send_off, easy.rest) = (Some(least), None),
+    }
+    easy
+}
+
+/// The line without what loads a sore place.
+fn unloaded(standing: &Standing<'_>, line: &Repeat) -> Repeat {
+    let mut line = line.clone();
+    if !standing.open.lowers() {
+        return line;
+    }
+    line.equipment.retain(|kit| !matches!(kit, Equipment::Paddles | Equipment::Board));
+    let hurts = |places: &[&str]| places.iter().any(|place| standing.open.hurts(place));
+    let loads = match line.stroke {
+        Stroke::Fly | Stroke::Im => hurts(&["shoulder", "back", "neck"]),
+        Stroke::Breast | Stroke::Kick => hurts(&["knee", "hip"]),
+        _ => false,
+    };
+    if loads {
+        line.stroke = Stroke::Free;
+    }
+    line
+}

@@ -1,0 +1,114 @@
+//! A set while it is swum: its repeats one by one, each swum or still to come.
+//!
+//! Knows the clock of one lane; decides nothing about what to leave out.
+
+use crate::session::{Block, Part, Repeat, Session};
+
+/// A session taken apart into its rounds, with what is swum of each line.
+#[derive(Debug, Clone)]
+pub(super) struct Running {
+    session: Session,
+    pub blocks: Vec<RunningBlock>,
+}
+
+/// A block in its rounds.
+#[derive(Debug, Clone)]
+pub(super) struct RunningBlock {
+    pub part: Part,
+    pub rounds: Vec<Vec<Line>>,
+}
+
+/// One line of one round.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Line {
+    /// The line, with the repeats that it has now.
+    pub repeat: Repeat,
+    /// How many of them are swum or under way.
+    pub swum: u16,
+}
+
+impl Line {
+    /// Repeats still to come.
+    pub fn to_come(&self) -> u16 {
+        self.repeat.count.saturating_sub(self.swum)
+    }
+}
+
+impl Running {
+    /// `session` so many seconds after its start, on time: a repeat that was
+    /// begun counts as swum.
+    pub fn at(session: &Session, elapsed_s: u32) -> Running {
+        let elapsed = u64::from(elapsed_s) * 100;
+        let mut clock: u64 = 0;
+        let mut blocks = Vec::with_capacity(session.blocks.len());
+        for (at, block) in session.blocks.iter().enumerate() {
+            if at > 0 {
+                clock += change_over(&session.blocks[at - 1], block);
+            }
+            let rounds = (0..block.rounds)
+                .map(|_| {
+                    let lines = block.repeats.iter().map(|repeat| {
+                        let each = repeat.hundredths() / u64::from(repeat.count.max(1));
+                        let begun = match elapsed.saturating_sub(clock) {
+                            0 => 0,
+                            since => since.div_ceil(each.max(1)).min(u64::from(repeat.count)),
+                        };
+                        clock += repeat.hundredths();
+                        // At most the count, which is one.
+                        let swum = u16::try_from(begun).unwrap_or(repeat.count);
+                        Line { repeat: repeat.clone(), swum }
+                    });
+                    lines.collect()
+                })
+                .collect();
+            blocks.push(RunningBlock { part: block.part, rounds });
+        }
+        Running { session: session.clone(), blocks }
+    }
+
+    /// The session as it now is, without what has no repeats left; rounds that
+    /// are alike are written as rounds.
+    pub fn session(&self) -> Session {
+        let blocks = self.blocks.iter().filter_map(block).collect();
+        Session { blocks, ..self.session.clone() }
+    }
+}
+
+fn change_over(before: &Block, after: &Block) -> u64 {
+    let kit = before.equipment() != after.equipment();
+    let seconds = Session::CHANGE_S + if kit { Session::KIT_CHANGE_S } else { 0 };
+    u64::from(seconds) * 100
+}
+
+fn block(running: &RunningBlock) -> Option<Block> {
+    let rounds: Vec<Vec<Repeat>> = running
+        .rounds
+        .iter()
+        .map(|lines| {
+            let left = lines.iter().filter(|line| line.repeat.count > 0);
+            joined(left.map(|line| line.repeat.clone()))
+        })
+        .filter(|lines| !lines.is_empty())
+        .collect();
+    let first = rounds.first()?.clone();
+    if rounds.iter().all(|round| *round == first) {
+        let rounds = u16::try_from(rounds.len()).ok()?;
+        return Some(Block { part: running.part, rounds, repeats: first });
+    }
+    let repeats = joined(rounds.into_iter().flatten());
+    Some(Block { part: running.part, rounds: 1, repeats })
+}
+
+/// Lines that differ only in their count, one behind the other, as one.
+fn joined(lines: impl Iterator<Item = Repeat>) -> Vec<Repeat> {
+    let mut all: Vec<Repeat> = Vec::new();
+    for line in lines {
+        match all.last_mut() {
+            Some(last) if Repeat { count: line.count, ..last.clone() } == line => {
+                last.count = last.count.saturating_add(line.count);
+            }
+            _ => all.push(line),
+        }
+    }
+    all
+}

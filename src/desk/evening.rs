@@ -1,0 +1,81 @@
+//! The night as the squad's set needs it: who swims in which lane, how long,
+//! from when.
+
+use jiff::civil::{Date, Time};
+use jiff::{Timestamp, ToSpan};
+
+use super::bench::Desk;
+use crate::coaching::{Facts, evening};
+use crate::message::Name;
+use crate::session::Session;
+use crate::units::Course;
+
+/// Minutes booked where nobody said how many (common practice, no source).
+const MINUTES: u16 = 60;
+
+/// What is booked on a night.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Booking {
+    /// When it starts, where that is known.
+    pub starts: Option<Timestamp>,
+    /// How long it is.
+    pub minutes: u16,
+    /// The pool.
+    pub course: Course,
+}
+
+/// A lane with those who swim in it.
+pub struct Drawn {
+    /// The lane, counted from 1.
+    pub lane: u8,
+    /// What is known of each; of nobody where the lane is empty.
+    pub swimmers: Vec<(Name, Facts)>,
+}
+
+impl Desk<'_> {
+    /// What is booked on `on`.
+    pub fn booking(&self, _on: Date) -> Booking {
+        Booking { starts: None, minutes: MINUTES, course: self.squad.course }
+    }
+
+    /// Those expected on `on`, by lane, the fastest first; one empty lane where
+    /// nobody is.
+    pub fn drawn(&self, on: Date) -> Vec<Drawn> {
+        let course = self.booking(on).course;
+        let now = self.now();
+        let names: Vec<Name> =
+            self.squad.expected_on(on, now).map(|swimmer| swimmer.name.clone()).collect();
+        let (names, facts): (Vec<Name>, Vec<Facts>) = names
+            .into_iter()
+            .filter_map(|name| self.facts(&name).map(|facts| (name, facts)))
+            .unzip();
+        let lanes = evening::drafted(&facts, course);
+        if lanes.is_empty() {
+            return vec![Drawn { lane: 1, swimmers: Vec::new() }];
+        }
+        (1..)
+            .zip(lanes)
+            .map(|(lane, places)| Drawn {
+                lane,
+                swimmers: places
+                    .iter()
+                    .map(|at| (names[*at].clone(), facts[*at].clone()))
+                    .collect(),
+            })
+            .collect()
+    }
+
+    /// What is known of a lane's swimmers, or of nobody.
+    pub fn facts_of(&self, drawn: &Drawn, course: Course) -> Vec<Facts> {
+        if drawn.swimmers.is_empty() {
+            return vec![Facts::of_nobody(self.today, course, MINUTES)];
+        }
+        drawn.swimmers.iter().map(|(_, facts)| facts.clone()).collect()
+    }
+
+    /// The local time at which `session` ends, where its start is known.
+    pub fn ends(&self, booking: &Booking, session: &Session) -> Option<Time> {
+        let ends = booking.starts?.checked_add(i64::from(session.duration_s()).seconds()).ok()?;
+        Some(ends.to_zoned_datetime(self.squad.zone()).time())
+    }
+}

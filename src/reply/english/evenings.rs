@@ -1,0 +1,74 @@
+//! The squad's evening.
+
+use super::English;
+use crate::reply::Ends;
+use crate::reply::phrases::Evenings;
+
+impl Evenings for English {
+    fn lane(&self, lane: u8) -> String {
+        format!("L{lane}")
+    }
+
+    fn night(&self, day: &str, title: &str, lanes: &str) -> String {
+        format!("{day}, {title}: {lanes}.")
+    }
+
+    fn until(&self, ends: Ends) -> String {
+        match ends {
+            Ends::At(time) => format!("to {}", time.strftime("%H:%M")),
+            Ends::In(seconds) => format!("{} min", seconds.div_ceil(60)),
+        }
+    }
+
+    fn too_long(&self, lane: &str, over_min: u32, booked_min: u16) -> String {
+        format!("{lane} is {over_min} min over the {booked_min} booked.")
+    }
+
+    fn fits_with(&self, what: &str) -> String {
+        format!("It fits with {what}.")
+    }
+
+    fn never_fits(&self) -> &'static str {
+        "Nothing but the swim-down would fit."
+    }
+
+    fn fewer(&self, left: &str, had: u16) -> String {
+        format!("{left}, not {had}")
+    }
+
+    fn left_out(&self, line: &str) -> String {
+        format!("no {line}")
+    }
+
+    fn needs(&self, lane: &str, distance: u32, needed: &str, written: &str) -> String {
+        format!("{lane} needs {needed} for the {distance}s, not {written}.")
+    }
+
+    fn ends_now(&self, lane: &str, change: Option<&str>, now: &str, was: &str) -> String {
+        match change {
+            Some(change) => format!("{lane} {change}: {now} (was {was})."),
+            None => format!("{lane} {now} (was {was})."),
+        }
+    }
+
+    fn ends_still(&self, lane: &str, change: Option<&str>, now: &str) -> String {
+        match change {
+            Some(change) => format!("{lane} {change}: {now}, as before."),
+            None => format!("{lane} stays: {now}."),
+        }
+    }
+
+    fn purpose_gone(&self, lane: &str) -> String {
+        format!(
+            "{lane}: no time for the main set; easy swimming only, it comes back another night."
+        )
+    }
+
+    fn still_too_long(&self, lane: &str) -> String {
+        format!("{lane} runs over even so: the swim-down is never cut.")
+    }
+
+    fn counted_from_main(&self) -> &'static str {
+        "I don't know when you began: counted from the main set on."
+    }
+}

@@ -1,0 +1,96 @@
+//! The squad's evening as the contract's JSON: a session with one entry a lane.
+
+use serde_json::{Value, json};
+
+use super::json::{blocks, session_json};
+use super::voice::Voice;
+use super::{ChangedReply, Ends, EveningReply, LaneChange, LaneReply};
+use crate::coaching::evening::GivenUp;
+use crate::units::Centis;
+
+/// The night's set: the middle version as the session itself, all under `lanes`.
+pub(super) fn evening(reply: &EveningReply, voice: &dyn Voice) -> Value {
+    let Some(middle) = reply.lanes.get(reply.lanes.len() / 2) else { return Value::Null };
+    let mut value = session_json(&middle.session, voice);
+    if let Value::Object(fields) = &mut value {
+        let lanes = reply.lanes.iter().map(|one| lane(one, reply, voice));
+        fields.insert("lanes".into(), lanes.collect());
+        fields.insert("booked_s".into(), json!(u32::from(reply.minutes) * 60));
+    }
+    value
+}
+
+fn lane(lane: &LaneReply, reply: &EveningReply, voice: &dyn Voice) -> Value {
+    let mut value = version(lane.lane, &lane.session, voice);
+    if let Value::Object(fields) = &mut value {
+        if let Some(ends) = lane.ends {
+            fields.insert("ends".into(), json!(ends.strftime("%H:%M").to_string()));
+        }
+        if !reply.in_room {
+            fields.insert("swimmers".into(), json!(lane.swimmers));
+            let targets = lane.targets.iter().map(|own| {
+                let lines = own.lines.iter().map(|line| {
+                    json!({
+                        "count": line.count,
+                        "distance": line.distance.amount(),
+                        "target_s": line.target.map(Centis::seconds),
+                        "level": line.level,
+                    })
+                });
+                json!({ "swimmer": own.swimmer, "repeats": lines.collect::<Vec<_>>() })
+            });
+            fields.insert("targets".into(), targets.collect());
+        }
+        if let Some(too_long) = &lane.too_long {
+            fields.insert("over_s".into(), json!(too_long.by_s));
+            fields.insert("fits_with".into(), given_up(&too_long.without));
+        }
+    }
+    value
+}
+
+/// A set changed on the way: each lane as it now is.
+pub(super) fn changed(reply: &ChangedReply, voice: &dyn Voice) -> Value {
+    let lanes = reply.lanes.iter().map(|lane| changed_lane(lane, voice));
+    json!({ "kind": "ok", "on": reply.on.to_string(), "lanes": lanes.collect::<Vec<_>>() })
+}
+
+fn changed_lane(lane: &LaneChange, voice: &dyn Voice) -> Value {
+    let mut value = version(lane.lane, &lane.session, voice);
+    if let Value::Object(fields) = &mut value {
+        let mut put = |name: &str, ends| match ends {
+            Ends::At(time) => fields.insert(name.into(), json!(time.strftime("%H:%M").to_string())),
+            Ends::In(seconds) => fields.insert(format!("{name}_in_s"), json!(seconds)),
+        };
+        put("ended", lane.was);
+        put("ends", lane.now);
+        fields.insert("given_up".into(), given_up(&lane.given_up));
+        fields.insert("fits".into(), json!(lane.fits));
+        fields.insert("keeps_purpose".into(), json!(lane.keeps_purpose));
+    }
+    value
+}
+
+fn version(lane: u8, session: &crate::session::Session, voice: &dyn Voice) -> Value {
+    json!({
+        "lane": lane,
+        "distance": session.amount(),
+        "unit": session.unit.name(),
+        "duration_s": session.duration_s(),
+        "change_over_s": session.change_over_s(),
+        "blocks": blocks(session, voice),
+    })
+}
+
+fn given_up(all: &[GivenUp]) -> Value {
+    all.iter()
+        .map(|one| {
+            json!({
+                "part": one.part,
+                "distance": one.line.distance.amount(),
+                "count": one.line.count,
+                "left": one.left,
+            })
+        })
+        .collect()
+}

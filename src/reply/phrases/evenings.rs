@@ -1,0 +1,198 @@
+//! The squad's evening on a whiteboard: a line a block, the lanes side by side.
+
+use super::Sessions;
+use crate::coaching::evening::{GivenUp, Tight};
+use crate::coaching::stop_rule;
+use crate::reply::shorthand::{block_shorthand, repeat_shorthand, shown};
+use crate::reply::{ChangedReply, Ends, EveningReply, LaneChange, LaneReply, TooLong};
+use crate::session::Repeat;
+use crate::units::Stroke;
+
+/// What a language says of a night's set.
+pub trait Evenings: Sessions {
+    /// `L2`
+    fn lane(&self, lane: u8) -> String;
+    /// A night's first line: the day, what it is for, how far each lane swims and
+    /// when it ends.
+    fn night(&self, day: &str, title: &str, lanes: &str) -> String;
+    /// `to 20:54`, `54 min`
+    fn until(&self, ends: Ends) -> String;
+    /// A lane is so many minutes longer than the booking.
+    fn too_long(&self, lane: &str, over_min: u32, booked_min: u16) -> String;
+    /// It fits with so much given up.
+    fn fits_with(&self, what: &str) -> String;
+    /// Nothing that could be given up makes it fit.
+    fn never_fits(&self) -> &'static str;
+    /// `6x50, not 8`
+    fn fewer(&self, left: &str, had: u16) -> String;
+    /// Nothing is left of a line.
+    fn left_out(&self, line: &str) -> String;
+    /// A lane's slowest can't make a send-off.
+    fn needs(&self, lane: &str, distance: u32, needed: &str, written: &str) -> String;
+    /// A lane's end, and what it was.
+    fn ends_now(&self, lane: &str, change: Option<&str>, now: &str, was: &str) -> String;
+    /// A lane's end stays what it was.
+    fn ends_still(&self, lane: &str, change: Option<&str>, now: &str) -> String;
+    /// The main set is gone.
+    fn purpose_gone(&self, lane: &str) -> String;
+    /// Even so it is too long.
+    fn still_too_long(&self, lane: &str) -> String;
+    /// Nobody said when it began.
+    fn counted_from_main(&self) -> &'static str;
+
+    /// The set of a night.
+    fn evening(&self, reply: &EveningReply) -> Vec<String> {
+        let title = reply.lanes.get(reply.lanes.len() / 2).map(|lane| lane.session.purpose);
+        let ends = reply.lanes.iter().map(|lane| {
+            let ends = lane.ends.map_or(Ends::In(lane.session.duration_s()), Ends::At);
+            let far = format!("{}{}", lane.session.amount(), lane.session.unit);
+            format!("{} {far} {}", self.lane(lane.lane), self.until(ends))
+        });
+        let ends = ends.collect::<Vec<_>>().join(", ");
+        let title = title.map_or("", |purpose| self.title(purpose));
+        let mut lines = vec![self.night(&self.day(reply.on), title, &ends)];
+        for lane in &reply.lanes {
+            let name = self.lane(lane.lane);
+            lines.extend(lane.too_long.as_ref().map(|it| self.does_not_fit(&name, it, reply)));
+            lines.extend(lane.tight.iter().map(|tight| self.tight(&name, tight)));
+        }
+        lines.extend(self.whiteboard(&reply.lanes));
+        if !reply.in_room {
+            lines.extend(reply.lanes.iter().flat_map(|lane| self.own_targets(lane)));
+        }
+        lines.extend(reply.lanes.iter().filter_map(|lane| self.stop(lane)));
+        lines
+    }
+
+    /// `L2 is 3 min over the 60 booked. It fits with 6x50, not 8.`
+    fn does_not_fit(&self, lane: &str, too_long: &TooLong, reply: &EveningReply) -> String {
+        let over = self.too_long(lane, too_long.by_s.div_ceil(60), reply.minutes);
+        match too_long.fits {
+            true => format!("{over} {}", self.fits_with(&self.without(&too_long.without))),
+            false => format!("{over} {}", self.never_fits()),
+        }
+    }
+
+    /// `6x50, not 8, no 4x25 drill`
+    fn without(&self, given_up: &[GivenUp]) -> String {
+        let one = |one: &GivenUp| match one.left {
+            0 => self.left_out(&self.plain(&one.line)),
+            left => {
+                let stroke = self.said_stroke(&one.line);
+                let left = format!("{left}x{}{stroke}", one.line.distance.amount());
+                self.fewer(&left, one.line.count)
+            }
+        };
+        given_up.iter().map(one).collect::<Vec<_>>().join(", ")
+    }
+
+    /// A line by count, distance and stroke alone.
+    fn plain(&self, line: &Repeat) -> String {
+        let stroke = self.said_stroke(line);
+        match line.count {
+            1 => format!("{}{stroke}", line.distance.amount()),
+            count => format!("{count}x{}{stroke}", line.distance.amount()),
+        }
+    }
+
+    /// ` kick`; nothing for free.
+    fn said_stroke(&self, line: &Repeat) -> String {
+        match line.stroke {
+            Stroke::Free => String::new(),
+            stroke => format!(" {}", self.stroke(stroke)),
+        }
+    }
+
+    /// `L2 needs 1:25 for the 50s, not 1:15.`
+    fn tight(&self, lane: &str, tight: &Tight) -> String {
+        let needed = tight.line.send_off.map(|on| on.to_string()).unwrap_or_default();
+        self.needs(lane, tight.line.distance.amount(), &needed, &tight.written.to_string())
+    }
+
+    /// A line a block where the lanes have the same parts, else a line a lane.
+    fn whiteboard(&self, lanes: &[LaneReply]) -> Vec<String> {
+        let parts = |lane: &LaneReply| -> Vec<_> {
+            lane.session.blocks.iter().map(|block| block.part).collect()
+        };
+        let Some(first) = lanes.first() else { return Vec::new() };
+        if lanes.iter().any(|lane| parts(lane) != parts(first)) {
+            return lanes.iter().map(|lane| self.one_lane(lane)).collect();
+        }
+        (0..first.session.blocks.len())
+            .map(|at| {
+                let versions: Vec<String> = lanes
+                    .iter()
+                    .map(|lane| block_shorthand(&lane.session.blocks[at], self))
+                    .collect();
+                let part = self.part(first.session.blocks[at].part);
+                if versions.iter().all(|version| *version == versions[0]) {
+                    return format!("{part} {}", versions[0]);
+                }
+                let by_lane = lanes.iter().zip(&versions);
+                let by_lane =
+                    by_lane.map(|(lane, version)| format!("{} {version}", self.lane(lane.lane)));
+                format!("{part} {}", by_lane.collect::<Vec<_>>().join("; "))
+            })
+            .collect()
+    }
+
+    /// All of one lane in one line.
+    fn one_lane(&self, lane: &LaneReply) -> String {
+        let blocks = lane.session.blocks.iter().map(|block| self.block_line(block));
+        format!("{}: {}", self.lane(lane.lane), blocks.collect::<Vec<_>>().join("; "))
+    }
+
+    /// `L1 8x50: heron 48, teal 46.5`
+    fn own_targets(&self, lane: &LaneReply) -> Vec<String> {
+        let mut lines: Vec<(String, Vec<String>)> = Vec::new();
+        for own in &lane.targets {
+            for line in &own.lines {
+                let Some(target) = line.target else { continue };
+                let one = format!("{} {}", own.swimmer, shown(target));
+                let what = self.plain(line);
+                match lines.iter_mut().find(|(known, _)| *known == what) {
+                    Some((_, all)) if !all.contains(&one) => all.push(one),
+                    Some(_) => {}
+                    None => lines.push((what, vec![one])),
+                }
+            }
+        }
+        let name = self.lane(lane.lane);
+        lines.into_iter().map(|(what, all)| format!("{name} {what}: {}.", all.join(", "))).collect()
+    }
+
+    /// When a lane changes its set while it is swum.
+    fn stop(&self, lane: &LaneReply) -> Option<String> {
+        let lines = lane.session.blocks.iter().flat_map(|block| &block.repeats);
+        let rule = lines.filter_map(stop_rule).next()?;
+        let rule = self.stop_rule(&shown(rule.over), rule.then);
+        Some(format!("{}: {rule}", self.lane(lane.lane)))
+    }
+
+    /// A set changed on the way.
+    fn set_changed(&self, reply: &ChangedReply) -> Vec<String> {
+        let mut lines: Vec<String> = reply.lanes.iter().map(|lane| self.lane_now(lane)).collect();
+        for lane in &reply.lanes {
+            let name = self.lane(lane.lane);
+            lines.extend((!lane.keeps_purpose).then(|| self.purpose_gone(&name)));
+            lines.extend((!lane.fits).then(|| self.still_too_long(&name)));
+        }
+        lines.extend(reply.from_main.then(|| self.counted_from_main().to_owned()));
+        lines
+    }
+
+    /// `L2 6x50, not 8: ends 20:54 (was 20:58).`
+    fn lane_now(&self, lane: &LaneChange) -> String {
+        let instead = lane.instead.iter().map(|line| repeat_shorthand(line, self));
+        let mut parts: Vec<String> = instead.collect();
+        if !lane.given_up.is_empty() {
+            parts.push(self.without(&lane.given_up));
+        }
+        let change = (!parts.is_empty()).then(|| parts.join(", "));
+        let (name, now) = (self.lane(lane.lane), self.until(lane.now));
+        match lane.now == lane.was {
+            true => self.ends_still(&name, change.as_deref(), &now),
+            false => self.ends_now(&name, change.as_deref(), &now, &self.until(lane.was)),
+        }
+    }
+}

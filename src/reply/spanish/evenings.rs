@@ -1,0 +1,72 @@
+//! The squad's evening.
+
+use super::Spanish;
+use crate::reply::Ends;
+use crate::reply::phrases::Evenings;
+
+impl Evenings for Spanish {
+    fn lane(&self, lane: u8) -> String {
+        format!("C{lane}")
+    }
+
+    fn night(&self, day: &str, title: &str, lanes: &str) -> String {
+        format!("{day}, {title}: {lanes}.")
+    }
+
+    fn until(&self, ends: Ends) -> String {
+        match ends {
+            Ends::At(time) => format!("hasta {}", time.strftime("%H:%M")),
+            Ends::In(seconds) => format!("{} min", seconds.div_ceil(60)),
+        }
+    }
+
+    fn too_long(&self, lane: &str, over_min: u32, booked_min: u16) -> String {
+        format!("{lane} pasa {over_min} min de los {booked_min} reservados.")
+    }
+
+    fn fits_with(&self, what: &str) -> String {
+        format!("Cabe con {what}.")
+    }
+
+    fn never_fits(&self) -> &'static str {
+        "Solo cabría la vuelta a la calma."
+    }
+
+    fn fewer(&self, left: &str, had: u16) -> String {
+        format!("{left}, no {had}")
+    }
+
+    fn left_out(&self, line: &str) -> String {
+        format!("sin {line}")
+    }
+
+    fn needs(&self, lane: &str, distance: u32, needed: &str, written: &str) -> String {
+        format!("{lane} necesita {needed} para los {distance}, no {written}.")
+    }
+
+    fn ends_now(&self, lane: &str, change: Option<&str>, now: &str, was: &str) -> String {
+        match change {
+            Some(change) => format!("{lane} {change}: {now} (antes {was})."),
+            None => format!("{lane} {now} (antes {was})."),
+        }
+    }
+
+    fn ends_still(&self, lane: &str, change: Option<&str>, now: &str) -> String {
+        match change {
+            Some(change) => format!("{lane} {change}: {now}, como antes."),
+            None => format!("{lane} queda igual: {now}."),
+        }
+    }
+
+    fn purpose_gone(&self, lane: &str) -> String {
+        format!("{lane}: no da tiempo a la parte principal; solo suave, ya volverá otro día.")
+    }
+
+    fn still_too_long(&self, lane: &str) -> String {
+        format!("{lane} se pasa aun así: la vuelta a la calma no se recorta.")
+    }
+
+    fn counted_from_main(&self) -> &'static str {
+        "No sé cuándo empezasteis: cuento desde la parte principal."
+    }
+}

@@ -1,0 +1,109 @@
+//! Samples of a night's set and of what becomes of it.
+
+use jiff::civil::{Time, time as clock};
+use lapwing::coaching::evening::{GivenUp, Tight};
+use lapwing::message::Name;
+use lapwing::reply::*;
+use lapwing::session::{Aim, Part, Purpose, Repeat, Session};
+use lapwing::units::{Level, SendOff, Stroke};
+
+use super::parts::*;
+
+fn version(count: u16, held: &str, on: u32) -> Session {
+    let line = Repeat {
+        target: Some(time(held)),
+        send_off: Some(SendOff::new(on).unwrap()),
+        aim: Some(Aim::TestPace(metres(200))),
+        ..repeat(count, 50, Level::Hard)
+    };
+    let drill = Repeat { stroke: Stroke::Drill, target: None, ..repeat(4, 25, Level::Easy) };
+    session(
+        Purpose::PaceHolding,
+        vec![block(Part::Drill, 1, vec![drill]), block(Part::Main, 1, vec![line])],
+    )
+}
+
+fn lane(lane: u8, swimmers: &[&str], session: Session, ends: Option<Time>) -> LaneReply {
+    let swimmers: Vec<Name> = swimmers.iter().map(|one| name(one)).collect();
+    let main = session.blocks[2].repeats[0].clone();
+    let targets = swimmers
+        .iter()
+        .map(|swimmer| OwnTargets { swimmer: swimmer.clone(), lines: vec![main.clone()] });
+    LaneReply {
+        lane,
+        targets: targets.collect(),
+        swimmers,
+        session,
+        ends,
+        tight: vec![],
+        too_long: None,
+    }
+}
+
+/// One a shape: by the clock; without it and in a room, too long and too tight;
+/// with lanes that no longer have the same parts.
+pub fn evenings() -> Vec<EveningReply> {
+    let by_clock = EveningReply {
+        on: MONDAY,
+        minutes: 60,
+        lanes: vec![
+            lane(1, &["teal", "siskin"], version(10, "41", 65), Some(clock(20, 38, 10, 0))),
+            lane(2, &["heron"], version(8, "48", 80), Some(clock(20, 39, 0, 0))),
+        ],
+        in_room: false,
+    };
+    let tight = Tight { line: repeat(8, 50, Level::Hard), written: SendOff::new(55).unwrap() };
+    let too_long = |fits| Some(TooLong { by_s: 170, without: given_up(), fits });
+    let over = |fits| LaneReply {
+        too_long: too_long(fits),
+        tight: vec![tight.clone()],
+        ..lane(2, &[], version(8, "48", 80), None)
+    };
+    let first = lane(1, &[], version(8, "48", 80), None);
+    let in_room =
+        EveningReply { lanes: vec![first.clone(), over(true)], in_room: true, ..by_clock.clone() };
+    let short = LaneReply { lane: 1, session: pace_session(), ..first };
+    let unlike = EveningReply { lanes: vec![short, over(false)], ..by_clock.clone() };
+    vec![by_clock, in_room, unlike]
+}
+
+fn given_up() -> Vec<GivenUp> {
+    let drill = Repeat { stroke: Stroke::Drill, ..repeat(4, 25, Level::Easy) };
+    vec![
+        GivenUp { part: Part::Drill, line: drill, left: 0 },
+        GivenUp { part: Part::Main, line: repeat(8, 50, Level::Hard), left: 6 },
+    ]
+}
+
+/// One a shape: by the clock and counted from the main set, one lane left as it
+/// was, one that loses its main set and even so runs over.
+pub fn changes() -> Vec<ChangedReply> {
+    let stays = |lane, ends| LaneChange {
+        lane,
+        session: version(8, "48", 80),
+        was: ends,
+        now: ends,
+        given_up: vec![],
+        instead: vec![],
+        fits: true,
+        keeps_purpose: true,
+    };
+    let at = |minute| Ends::At(clock(20, minute, 0, 0));
+    let cut = LaneChange { was: at(58), given_up: given_up(), ..stays(1, at(54)) };
+    let longer =
+        LaneChange { instead: vec![repeat(8, 50, Level::Hard)], was: at(52), ..stays(1, at(54)) };
+    let same = LaneChange { instead: vec![repeat(6, 50, Level::Hard)], ..stays(2, at(54)) };
+    let gone = LaneChange {
+        was: Ends::In(1440),
+        given_up: given_up(),
+        fits: false,
+        keeps_purpose: false,
+        ..stays(1, Ends::In(310))
+    };
+    let of = |lanes, from_main| ChangedReply { on: MONDAY, lanes, from_main };
+    vec![
+        of(vec![cut, stays(2, at(54))], false),
+        of(vec![longer, same], false),
+        of(vec![gone, LaneChange { was: Ends::In(900), ..stays(2, Ends::In(720)) }], true),
+    ]
+}
