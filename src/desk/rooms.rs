@@ -12,8 +12,8 @@ use serde_json::Value;
 use crate::coaching::Change;
 use crate::message::Name;
 use crate::reply::{
-    self, Asks, CautionKind, CautionReply, HelpReply, NotUnderstoodReply, OkReply, Outcome,
-    RefusedReply, RefusedWhy, Set, TestReply, Unread, Voice,
+    self, Asks, CautionKind, CautionReply, EveningReply, HelpReply, NotUnderstoodReply, OkReply,
+    Outcome, RefusedReply, RefusedWhy, Set, TestReply, Unread, Voice,
 };
 
 /// How many SMS parts are said in a room; nobody texts `more` there.
@@ -140,6 +140,10 @@ fn fit_for_a_room(outcome: &Outcome, me: Option<&Name>) -> Option<Outcome> {
             Some(outcome.clone())
         }
         Outcome::Done(done) if hers(&done.swimmer) => Some(outcome.clone()),
+        // A night's set is everybody's; whose times they are is not.
+        Outcome::Evening(evening) => {
+            Some(Outcome::Evening(EveningReply { in_room: true, ..evening.clone() }))
+        }
         Outcome::Targets(_) => Some(outcome.clone()),
         Outcome::Prediction(prediction) if prediction.race.is_none() => Some(outcome.clone()),
         Outcome::Help(HelpReply::Swimmer | HelpReply::Coach) => {
@@ -169,6 +173,7 @@ fn is_plain(done: &OkReply) -> bool {
         | OkReply::LeftAlone
         | OkReply::OptedIn
         | OkReply::OptedOut
+        | OkReply::SetChanged(_)
         | OkReply::Silent => true,
         _ => false,
     }
@@ -191,13 +196,18 @@ fn is_about_nobody(why: &RefusedWhy) -> bool {
             | RefusedWhy::CoachOnly
             | RefusedWhy::Distance
             | RefusedWhy::Future { .. }
+            | RefusedWhy::NoLane { .. }
+            | RefusedWhy::NoMainSet
             | RefusedWhy::NoQuestion
+            | RefusedWhy::NoRounds
+            | RefusedWhy::NoSet
             | RefusedWhy::NoTest
             | RefusedWhy::NotAMember
             | RefusedWhy::NotASwimmer
             | RefusedWhy::NotYet
             | RefusedWhy::Nothing
             | RefusedWhy::Private
+            | RefusedWhy::SendOff { .. }
             | RefusedWhy::Unlikely { .. }
     )
 }

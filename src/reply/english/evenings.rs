@@ -25,7 +25,7 @@ impl Evenings for English {
     }
 
     fn fits_with(&self, what: &str) -> String {
-        format!("It fits with {what}.")
+        format!("To fit: {what}.")
     }
 
     fn never_fits(&self) -> &'static str {
@@ -59,9 +59,7 @@ impl Evenings for English {
     }
 
     fn purpose_gone(&self, lane: &str) -> String {
-        format!(
-            "{lane}: no time for the main set; easy swimming only, it comes back another night."
-        )
+        format!("{lane}: no time for the main set; all easy now, it comes back another night.")
     }
 
     fn still_too_long(&self, lane: &str) -> String {

@@ -64,7 +64,7 @@ pub trait Evenings: Sessions {
         lines
     }
 
-    /// `L2 is 3 min over the 60 booked. It fits with 6x50, not 8.`
+    /// `L2 is 3 min over the 60 booked. To fit: 6x50, not 8.`
     fn does_not_fit(&self, lane: &str, too_long: &TooLong, reply: &EveningReply) -> String {
         let over = self.too_long(lane, too_long.by_s.div_ceil(60), reply.minutes);
         match too_long.fits {
@@ -73,7 +73,7 @@ pub trait Evenings: Sessions {
         }
     }
 
-    /// `6x50, not 8, no 4x25 drill`
+    /// `no 4x25 drill; 6x50, not 8`
     fn without(&self, given_up: &[GivenUp]) -> String {
         let one = |one: &GivenUp| match one.left {
             0 => self.left_out(&self.plain(&one.line)),
@@ -83,7 +83,7 @@ pub trait Evenings: Sessions {
                 self.fewer(&left, one.line.count)
             }
         };
-        given_up.iter().map(one).collect::<Vec<_>>().join(", ")
+        given_up.iter().map(one).collect::<Vec<_>>().join("; ")
     }
 
     /// A line by count, distance and stroke alone.
@@ -188,7 +188,7 @@ pub trait Evenings: Sessions {
         if !lane.given_up.is_empty() {
             parts.push(self.without(&lane.given_up));
         }
-        let change = (!parts.is_empty()).then(|| parts.join(", "));
+        let change = (!parts.is_empty()).then(|| parts.join("; "));
         let (name, now) = (self.lane(lane.lane), self.until(lane.now));
         match lane.now == lane.was {
             true => self.ends_still(&name, change.as_deref(), &now),

@@ -25,11 +25,11 @@ impl Evenings for Spanish {
     }
 
     fn fits_with(&self, what: &str) -> String {
-        format!("Cabe con {what}.")
+        format!("Para que quepa: {what}.")
     }
 
     fn never_fits(&self) -> &'static str {
-        "Solo cabría la vuelta a la calma."
+        "No cabe nada mas que la vuelta a la calma."
     }
 
     fn fewer(&self, left: &str, had: u16) -> String {
@@ -59,14 +59,14 @@ impl Evenings for Spanish {
     }
 
     fn purpose_gone(&self, lane: &str) -> String {
-        format!("{lane}: no da tiempo a la parte principal; solo suave, ya volverá otro día.")
+        format!("{lane}: no da tiempo a la parte principal; todo suave, ya volvera otro dia.")
     }
 
     fn still_too_long(&self, lane: &str) -> String {
-        format!("{lane} se pasa aun así: la vuelta a la calma no se recorta.")
+        format!("{lane} se pasa aun asi: la vuelta a la calma no se recorta.")
     }
 
     fn counted_from_main(&self) -> &'static str {
-        "No sé cuándo empezasteis: cuento desde la parte principal."
+        "No sé la hora de inicio: cuento desde la parte principal."
     }
 }
