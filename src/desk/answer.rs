@@ -37,6 +37,9 @@ impl<'a> Desk<'a> {
         if text.len() > message::LONGEST_TEXT {
             return (vec![], unread(Unread::TooLong));
         }
+        if let Some(paused) = self.pause(text) {
+            return paused;
+        }
         if let Some(answered) = concerns::answer(self, text) {
             return answered;
         }
@@ -102,11 +105,18 @@ impl<'a> Desk<'a> {
 
     pub fn opt_words(&mut self) -> Option<(&'static str, Outcome)> {
         let address = self.asked.from.to_owned();
-        if message::is_opt_out(self.asked.text) {
+        let text = self.asked.text;
+        if message::is_opt_out(text) {
+            // It was confirmed once: nothing more is said.
+            if self.is_opted_out() {
+                return Some(("stop", Outcome::Ok(OkReply::Silent)));
+            }
             self.record(Event::OptedOut { address });
             return Some(("stop", Outcome::Ok(OkReply::OptedOut)));
         }
-        if message::is_opt_in(self.asked.text) && self.is_opted_out() {
+        let asked = self.open_question().is_some();
+        let wanted = message::is_opt_in(text) || !asked && message::is_yes(text);
+        if wanted && self.is_opted_out() {
             self.record(Event::OptedIn { address });
             return Some(("start", Outcome::Ok(OkReply::OptedIn)));
         }

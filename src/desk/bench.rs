@@ -34,6 +34,8 @@ pub struct Desk<'a> {
     pub danger_to: Whom,
     /// The sender's words are not to be kept.
     pub private: bool,
+    /// Someone should have been warned, and all who could be want no texts.
+    pub unreached: bool,
     /// What goes to others.
     pub to_others: Vec<Say>,
     /// What of the squad it changed.
@@ -51,6 +53,7 @@ impl<'a> Desk<'a> {
             danger: None,
             danger_to: Whom::Unsaid,
             private: false,
+            unreached: false,
             to_others: Vec::new(),
             touched: Vec::new(),
             squad: squad.clone(),
@@ -146,7 +149,10 @@ impl<'a> Desk<'a> {
             .filter(|holder| *holder != self.asked.from)
             .map(str::to_owned)
             .collect();
-        for holder in holders {
+        let silent = |holder: &String| self.squad.members.get(holder).is_some_and(|m| m.opted_out);
+        let (silent, reached): (Vec<String>, Vec<String>) = holders.into_iter().partition(silent);
+        self.unreached |= reached.is_empty() && !silent.is_empty();
+        for holder in reached {
             let say = Say { to: Some(holder), text: text.to_owned() };
             if !self.to_others.contains(&say) {
                 self.to_others.push(say);

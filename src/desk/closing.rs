@@ -5,7 +5,7 @@ use serde_json::Value;
 use super::bench::Desk;
 use super::{Decision, Say, rooms};
 use crate::profile::Event;
-use crate::reply::{self, CautionKind, OkReply, Outcome, Voice};
+use crate::reply::{self, CautionKind, HelpReply, OkReply, Outcome, Voice};
 
 impl<'a> Desk<'a> {
     /// Words the outcome, keeps what does not fit for `more`, and hands all
@@ -19,6 +19,10 @@ impl<'a> Desk<'a> {
             (None, Outcome::Mixed(outcomes)) => in_order(outcomes, voice),
             (None, one) => voice.lines(one),
         };
+        let mut lines = lines;
+        if self.unreached && !lines.is_empty() {
+            lines.insert(1, voice.nobody_told().to_owned());
+        }
         let fitted = reply::fit(lines, PARTS, voice.more_hint());
         let waiting = self.member().is_some_and(|member| !member.more.is_empty());
         if !fitted.rest.is_empty() || waiting {
@@ -75,7 +79,8 @@ fn is_danger(outcome: &Outcome) -> bool {
 fn must_be_said(outcome: &Outcome) -> bool {
     match outcome {
         Outcome::Mixed(outcomes) => outcomes.iter().any(must_be_said),
-        Outcome::Ok(OkReply::OptedOut | OkReply::OptedIn) | Outcome::Help(_) => true,
+        Outcome::Ok(OkReply::OptedOut | OkReply::OptedIn) => true,
+        Outcome::Help(help) => !matches!(help, HelpReply::Why { .. }),
         outcome => is_caution(outcome),
     }
 }

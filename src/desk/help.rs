@@ -14,6 +14,7 @@ pub fn help(desk: &Desk<'_>, topic: Option<&str>) -> Outcome {
     let topic = topic.and_then(named);
     Outcome::Help(match topic {
         Some(topic) => HelpReply::Topic(topic),
+        None if desk.is_opted_out() => HelpReply::OptedOut,
         None if desk.may(Right::SeeSquad) => HelpReply::Coach,
         None => HelpReply::Swimmer,
     })

@@ -18,6 +18,7 @@ mod evening;
 mod facts;
 mod help;
 mod join;
+mod pausing;
 mod people;
 mod profile;
 mod readiness;

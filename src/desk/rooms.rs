@@ -149,9 +149,9 @@ fn fit_for_a_room(outcome: &Outcome, me: Option<&Name>) -> Option<Outcome> {
         Outcome::Help(HelpReply::Swimmer | HelpReply::Coach) => {
             Some(Outcome::Help(HelpReply::Room))
         }
-        Outcome::Help(HelpReply::Topic(_) | HelpReply::Stranger | HelpReply::Room) => {
-            Some(outcome.clone())
-        }
+        Outcome::Help(
+            HelpReply::Topic(_) | HelpReply::Stranger | HelpReply::OptedOut | HelpReply::Room,
+        ) => Some(outcome.clone()),
         Outcome::NotUnderstood(reply) => Some(Outcome::NotUnderstood(NotUnderstoodReply {
             // What was typed is not repeated: it may be somebody's matter.
             understood: vec![],

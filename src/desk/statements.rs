@@ -5,12 +5,12 @@ use serde_json::Value;
 use super::answer::unread;
 use super::bench::{Desk, Stopped, refused};
 use super::{
-    attend, care, coach_set, help, join, people, profile, register, repair, results, sessions,
-    set_in_motion, understood,
+    attend, care, coach_set, help, join, pausing, people, profile, register, repair, results,
+    sessions, set_in_motion, understood,
 };
 use crate::message::{Choice, Kind, Message, Name, Statement};
 use crate::profile::{Attendance, Event, Right};
-use crate::reply::{Asks, OkReply, Outcome, QuestionReply, RefusedWhy, Unread};
+use crate::reply::{Asks, Outcome, QuestionReply, RefusedWhy, Unread};
 
 impl<'a> Desk<'a> {
     /// Decides every statement, those about danger and health first. If one of
@@ -109,11 +109,8 @@ impl<'a> Desk<'a> {
             Kind::Yes | Kind::Choose { .. } => Err(refused("no_question", RefusedWhy::NoQuestion)),
             Kind::No => repair::no(self),
             Kind::Forget => repair::forget(self),
-            Kind::Stop => {
-                self.record(Event::OptedOut { address: self.asked.from.to_owned() });
-                Ok(Outcome::Ok(OkReply::OptedOut))
-            }
-            Kind::Start => Ok(Outcome::Ok(OkReply::OptedIn)),
+            Kind::Stop => pausing::stop(self),
+            Kind::Start => Ok(pausing::start(self)),
             Kind::Here { names, all_but } => register::here(self, statement, names, *all_but),
             Kind::Absent { names } => register::absent(self, statement, names),
             Kind::Cut(cut) => set_in_motion::cut(self, cut),

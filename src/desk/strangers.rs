@@ -34,13 +34,14 @@ pub fn answer_stranger(asked: &Asked<'_>) -> (Vec<Value>, Outcome, Option<Event>
     let address = asked.from.to_owned();
     let out = asked.opted_out;
     if message::is_opt_out(asked.text) {
-        return (
-            vec![json!({ "kind": "stop" })],
-            Outcome::Ok(OkReply::OptedOut),
-            Some(Event::OptedOut { address }),
-        );
+        let read = vec![json!({ "kind": "stop" })];
+        // It was confirmed once: nothing more is said.
+        return match out {
+            true => (read, Outcome::Ok(OkReply::Silent), None),
+            false => (read, Outcome::Ok(OkReply::OptedOut), Some(Event::OptedOut { address })),
+        };
     }
-    if out && message::is_opt_in(asked.text) {
+    if out && (message::is_opt_in(asked.text) || message::is_yes(asked.text)) {
         return (
             vec![json!({ "kind": "start" })],
             Outcome::Ok(OkReply::OptedIn),
@@ -64,6 +65,9 @@ pub fn answer_stranger(asked: &Asked<'_>) -> (Vec<Value>, Outcome, Option<Event>
         let outcome = Outcome::Caution(CautionReply { kind, about: None });
         return (vec![json!({ "kind": read })], outcome, None);
     }
+    if out && asked.text.trim().is_empty() {
+        return (vec![], Outcome::Ok(OkReply::Silent), None);
+    }
     if asked.text.trim().is_empty() {
         let reply = NotUnderstoodReply {
             understood: vec![],
@@ -76,13 +80,15 @@ pub fn answer_stranger(asked: &Asked<'_>) -> (Vec<Value>, Outcome, Option<Event>
         Reading::Understood(Message { statements }) => {
             match statements.first().map(|one| &one.kind) {
                 Some(Kind::Help { .. }) => {
-                    (vec![json!({ "kind": "help" })], Outcome::Help(HelpReply::Stranger), None)
+                    let help = if out { HelpReply::OptedOut } else { HelpReply::Stranger };
+                    (vec![json!({ "kind": "help" })], Outcome::Help(help), None)
                 }
                 Some(Kind::Join { code, name }) => (
                     vec![json!({ "kind": "join", "code": code, "name": name })],
                     refused("bad_code", RefusedWhy::BadCode),
                     None,
                 ),
+                _ if out => (vec![], Outcome::Ok(OkReply::Silent), None),
                 _ => (vec![], refused("not_a_member", RefusedWhy::NotAMember), None),
             }
         }

@@ -27,7 +27,7 @@ pub use concern::{Concern, concerns};
 pub use contact::{contact, is_unclear};
 pub use examples::EXAMPLES;
 pub use health::health;
-pub use opting::{is_help, is_opt_in, is_opt_out};
+pub use opting::{Pause, is_help, is_opt_in, is_opt_out, is_yes, pause};
 pub use reading::{LONGEST_TEXT, normal_form, parse, parse_knowing, parses};
 pub use safety::{Danger, Whom, danger, danger_to, welfare};
 pub use set::{Effort, Rounds, SetItem, SetLine, SetPiece, TypedSet};

@@ -3,10 +3,13 @@
 //!
 //! Looked at before the grammar, for strangers too.
 
-use super::normal::plain;
+use super::normal::{folded, plain};
+use super::{Day, Kind, Reading, reading};
+use crate::language::Language;
 
 /// Source: 47 CFR 64.1200(a)(10) (stop, quit, end, revoke, opt out, cancel,
-/// unsubscribe) and the keyword lists that carriers publish.
+/// unsubscribe) and the keyword lists that carriers and messaging services
+/// publish; the Spanish ones are common practice, no source.
 const OUT: [&str; 16] = [
     "stop",
     "stopall",
@@ -26,7 +29,55 @@ const OUT: [&str; 16] = [
     "parar",
 ];
 const IN: [&str; 4] = ["start", "unstop", "alta", "empezar"];
+/// These opt in where no question is open that they could answer.
+const YES: [&str; 2] = ["yes", "si"];
 const HELP: [&str; 5] = ["help", "info", "aide", "ayuda", "?"];
+
+/// Words of a length of time, and days in it.
+const SPANS: [(&str, u16); 16] = [
+    ("d", 1),
+    ("day", 1),
+    ("days", 1),
+    ("dia", 1),
+    ("dias", 1),
+    ("w", 7),
+    ("wk", 7),
+    ("wks", 7),
+    ("week", 7),
+    ("weeks", 7),
+    ("semana", 7),
+    ("semanas", 7),
+    ("month", 30),
+    ("months", 30),
+    ("mes", 30),
+    ("meses", 30),
+];
+const NUMBERS: [(&str, u16); 12] = [
+    ("a", 1),
+    ("an", 1),
+    ("one", 1),
+    ("two", 2),
+    ("three", 3),
+    ("four", 4),
+    ("six", 6),
+    ("un", 1),
+    ("una", 1),
+    ("dos", 2),
+    ("tres", 3),
+    ("cuatro", 4),
+];
+
+/// The longest pause, in days: whoever stops for longer is away.
+const LONGEST_PAUSE: u16 = 366;
+
+/// How long someone stops for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Pause {
+    /// So many days from today.
+    Days(u16),
+    /// Until this day.
+    Until(Day),
+}
 
 /// True if the whole text asks for no more messages.
 ///
@@ -44,24 +95,68 @@ pub fn is_opt_in(text: &str) -> bool {
     IN.contains(&bare(text).as_str())
 }
 
+/// True if the whole text is a yes, which asks for messages again where nothing
+/// else was asked.
+pub fn is_yes(text: &str) -> bool {
+    YES.contains(&bare(text).as_str())
+}
+
+/// The pause that a text asks for which begins with a word of stopping:
+/// `stop for 2 weeks`, `stop until 20/11`.
+///
+/// ```
+/// use lapwing::language::Language;
+/// use lapwing::message::{Pause, pause};
+/// assert_eq!(pause("STOP for 2 wks!", Language::English), Some(Pause::Days(14)));
+/// assert_eq!(pause("stop the set", Language::English), None);
+/// ```
+pub fn pause(text: &str, language: Language) -> Option<Pause> {
+    let text = bare(text);
+    let rest = OUT.iter().find_map(|word| text.strip_prefix(word)?.strip_prefix(' '))?;
+    for word in ["until ", "till ", "til ", "hasta "] {
+        if let Some(day) = rest.strip_prefix(word) {
+            return until(day, language);
+        }
+    }
+    let rest = ["for ", "por ", "durante "].iter().find_map(|word| rest.strip_prefix(word));
+    let (number, span) = rest?.split_once(' ')?;
+    let count = NUMBERS.iter().find(|(word, _)| *word == number).map(|(_, count)| *count);
+    let count = count.or_else(|| number.parse().ok())?;
+    let days = SPANS.iter().find(|(word, _)| *word == span).map(|(_, days)| *days)?;
+    let days = count.checked_mul(days)?;
+    (1..=LONGEST_PAUSE).contains(&days).then_some(Pause::Days(days))
+}
+
+fn until(day: &str, language: Language) -> Option<Pause> {
+    match reading::parse(&format!("away until {day}"), language) {
+        Reading::Understood(message) => match message.statements.as_slice() {
+            [one] => match one.kind {
+                Kind::Away { until } => Some(Pause::Until(until)),
+                _ => None,
+            },
+            _ => None,
+        },
+        _ => None,
+    }
+}
+
 /// True if the whole text asks what this is.
 pub fn is_help(text: &str) -> bool {
     HELP.contains(&bare(text).as_str())
 }
 
-/// Lower case, single spaces, no punctuation behind, no `please`; nothing for a
-/// text too long to be one of the words.
+/// Without case and accents, with single spaces, no punctuation round a word, no
+/// `please`; nothing for a text too long to be one of the words.
 fn bare(text: &str) -> String {
     const LONGEST: usize = 60;
     let text = text.trim();
     if text.len() > LONGEST {
         return String::new();
     }
-    let text = plain(text).text.to_lowercase();
+    let text = folded(&plain(text).text);
     let words: Vec<&str> = text
-        .trim_matches(['"', '\''])
         .split_whitespace()
-        .map(|word| word.trim_end_matches(|c: char| c.is_ascii_punctuation() && c != '?'))
+        .map(|word| word.trim_start_matches(is_quote).trim_end_matches(is_behind))
         .filter(|word| !word.is_empty())
         .collect();
     let text = words.join(" ");
@@ -73,4 +168,13 @@ fn bare(text: &str) -> String {
     };
     let text = text.strip_prefix("please ").unwrap_or(&text);
     text[..polite(text).unwrap_or(text.len())].to_owned()
+}
+
+fn is_quote(c: char) -> bool {
+    matches!(c, '"' | '\'' | '(' | '[' | '<' | '*' | '\u{ab}' | '\u{bf}' | '\u{a1}' | '\u{2039}')
+}
+
+/// What may stand behind a word: all punctuation but what a text is by itself.
+fn is_behind(c: char) -> bool {
+    (c.is_ascii_punctuation() && c != '?') || matches!(c, '\u{bb}' | '\u{203a}' | '\u{2026}')
 }

@@ -17,8 +17,8 @@ mod squad;
 mod strangers;
 mod swimmer;
 
-pub use erasure::Gone;
 pub use attendance::{Attendance, Presence, Turnout};
+pub use erasure::Gone;
 pub use evening::{LaneKept, SquadSet};
 pub use event::{Event, ProfileSetting, QuestionKept, Reasons, Stamped, TestKept, TroubleKind};
 pub use fold::Touched;

@@ -4,6 +4,7 @@
 #![expect(clippy::unwrap_used, reason = "a test that can't go on has failed")]
 
 mod after_trouble;
+mod consent;
 mod corpus;
 mod readiness;
 mod squad;

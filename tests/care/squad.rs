@@ -10,6 +10,7 @@ pub const COACH: &str = "+15550100";
 pub const CODE: &str = "DUSKDUSK";
 
 /// A squad that keeps what it is told, a minute a message.
+#[derive(Clone)]
 pub struct Talk {
     pub squad: Squad,
     pub now: Timestamp,

@@ -156,6 +156,8 @@ fn questions_and_refusals() {
         A::WhoElse { .. },
         A::Readiness { .. },
         A::Forget,
+        A::NoTexts { away_until: None },
+        A::NoTexts { away_until: Some(_) },
     );
     use Doubt as D;
     holds_every!(
@@ -218,6 +220,7 @@ fn help() {
         H::Swimmer,
         H::Coach,
         H::Stranger,
+        H::OptedOut,
         H::Room,
         H::Why { .. },
         H::Topic(T::Test),

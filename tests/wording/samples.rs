@@ -507,6 +507,8 @@ pub fn questions() -> Vec<QuestionReply> {
         ask(Asks::Readiness { question: 2 }, &yes_no),
         ask(Asks::Readiness { question: 3 }, &yes_no),
         ask(Asks::Forget, &yes_no),
+        ask(Asks::NoTexts { away_until: None }, &yes_no),
+        ask(Asks::NoTexts { away_until: Some(date(2026, 3, 16)) }, &yes_no),
     ]);
     all
 }
@@ -589,7 +591,13 @@ pub fn helps() -> Vec<HelpReply> {
         Topic::Register,
         Topic::Fix,
     ];
-    let mut all = vec![HelpReply::Swimmer, HelpReply::Coach, HelpReply::Room, HelpReply::Stranger];
+    let mut all = vec![
+        HelpReply::Swimmer,
+        HelpReply::Coach,
+        HelpReply::Room,
+        HelpReply::Stranger,
+        HelpReply::OptedOut,
+    ];
     all.extend(topics.map(HelpReply::Topic));
     all
 }

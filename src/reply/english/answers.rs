@@ -181,6 +181,15 @@ impl Answers for English {
             Asks::WhoIs { name } => format!("No {name} here. Who is meant? Nothing stored yet."),
             Asks::WhoElse { name } => format!("No {name} here, so not marked: who is it?"),
             Asks::Readiness { question } => self.readiness_question(*question).to_owned(),
+            Asks::NoTexts { away_until: Some(until) } => {
+                format!(
+                    "Away until {}: noted. No texts at all either, until you text START?",
+                    self.day(*until)
+                )
+            }
+            Asks::NoTexts { away_until: None } => {
+                "Do you want no more texts, until you text START?".to_owned()
+            }
             Asks::Forget => {
                 "Leave the squad and erase all your texts, tests, sets and sessions? It can't be undone."
                     .to_owned()
@@ -309,6 +318,15 @@ impl Answers for English {
     fn for_a_stranger(&self) -> &'static [&'static str] {
         &["Lapwing, a swim squad's coaching assistant. Ask the coach for the squad's code, then \
            text: JOIN CODE heron (your own name for heron). STOP for no texts."]
+    }
+
+    fn nobody_told(&self) -> &'static str {
+        "Your coach takes no texts: tell your coach yourself."
+    }
+
+    fn for_who_opted_out(&self) -> &'static [&'static str] {
+        &["Lapwing, a swim squad's coaching assistant. You get no texts from it, save answers to \
+           danger. START to have them again; for anything else ask your coach."]
     }
 
     fn on_topic(&self, topic: Topic) -> &'static [&'static str] {

@@ -14,6 +14,8 @@ pub enum HelpReply {
     Room,
     /// For someone we don't know.
     Stranger,
+    /// For someone who has opted out.
+    OptedOut,
     /// On one topic.
     Topic(Topic),
     /// Why the last answer was as it was.

@@ -6,6 +6,7 @@ use crate::swim::Trial;
 use crate::units::Centis;
 use crate::units::Distance;
 use jiff::Timestamp;
+use jiff::civil::Date;
 
 /// A question that one word settles.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -72,4 +73,9 @@ pub enum Asks {
     },
     /// All of a swimmer's history is to go.
     Forget,
+    /// She said stop, and more: are texts to stop?
+    NoTexts {
+        /// She is away until then, which is noted.
+        away_until: Option<Date>,
+    },
 }

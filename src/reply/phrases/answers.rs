@@ -62,6 +62,10 @@ pub trait Answers: Registers + Evenings {
     fn for_a_room(&self) -> &'static [&'static str];
     /// Help for someone we don't know.
     fn for_a_stranger(&self) -> &'static [&'static str];
+    /// Those who should have been told have opted out.
+    fn nobody_told(&self) -> &'static str;
+    /// Help for someone who has opted out.
+    fn for_who_opted_out(&self) -> &'static [&'static str];
     /// Help on a topic.
     fn on_topic(&self, topic: Topic) -> &'static [&'static str];
     /// Why a number is what it is.
@@ -151,6 +155,7 @@ pub trait Answers: Registers + Evenings {
             HelpReply::Coach => self.for_a_coach(),
             HelpReply::Room => self.for_a_room(),
             HelpReply::Stranger => self.for_a_stranger(),
+            HelpReply::OptedOut => self.for_who_opted_out(),
             HelpReply::Topic(topic) => self.on_topic(*topic),
             HelpReply::Why { explanations, rules } => {
                 let explanations = explanations.iter().map(|one| self.explanation(one));

@@ -180,6 +180,15 @@ impl Answers for Spanish {
                 format!("Aqui no hay '{name}', queda sin marcar. ¿Quién es?")
             }
             Asks::Readiness { question } => self.readiness_question(*question).to_owned(),
+            Asks::NoTexts { away_until: Some(until) } => {
+                format!(
+                    "Fuera hasta {}: anotado. ¿Tampoco mensajes, hasta que escribas START?",
+                    self.day(*until)
+                )
+            }
+            Asks::NoTexts { away_until: None } => {
+                "¿No quieres mas mensajes, hasta que escribas START?".to_owned()
+            }
             Asks::Forget => {
                 "¿Salir del equipo y borrar todos tus mensajes, tests, series y entrenos? \
                              No se puede deshacer."
@@ -318,6 +327,17 @@ impl Answers for Spanish {
     fn for_a_stranger(&self) -> &'static [&'static str] {
         &["Lapwing, ayudante de un equipo de natacion. Pide al entrenador el codigo del equipo y \
            escribe: UNIR CODIGO heron (tu nombre en vez de heron). STOP para no recibir mensajes."]
+    }
+
+    fn nobody_told(&self) -> &'static str {
+        "Tu entrenador no recibe mensajes: avisale tu."
+    }
+
+    fn for_who_opted_out(&self) -> &'static [&'static str] {
+        &[
+            "Lapwing, ayudante de un equipo de natacion. No te manda mensajes, salvo respuestas a un \
+           peligro. START para tenerlos otra vez; para lo demas, pregunta al entrenador.",
+        ]
     }
 
     fn on_topic(&self, topic: Topic) -> &'static [&'static str] {
