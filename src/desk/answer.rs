@@ -13,7 +13,8 @@ use crate::reply::{NotUnderstoodReply, OkReply, Outcome, Unread};
 pub fn answer(squad: &Squad, asked: &Asked<'_>) -> Decision {
     let mut desk = Desk::new(squad, asked);
     let (understood, outcome) = desk.decide();
-    desk.close(understood, outcome)
+    let asks_next = desk.next_question(squad);
+    desk.close(understood, outcome, asks_next)
 }
 
 impl<'a> Desk<'a> {
@@ -79,7 +80,8 @@ impl<'a> Desk<'a> {
     /// Reads a text; one that begins with a swimmer's name is read with the name
     /// marked as one, where it can't be read without.
     pub fn parse(&self, text: &str) -> Reading {
-        let reading = message::parse(text, self.language());
+        let names = |name: &Name| self.is_name(name);
+        let reading = message::parse_knowing(text, self.language(), names);
         if matches!(reading, Reading::Understood(_)) {
             return reading;
         }
@@ -89,10 +91,21 @@ impl<'a> Desk<'a> {
             return reading;
         }
         let rest = text[first.len()..].trim_start_matches([':', ',', ' ']);
-        match message::parse(&format!("@{first} {rest}"), self.language()) {
+        match message::parse_knowing(&format!("@{first} {rest}"), self.language(), names) {
             marked @ Reading::Understood(_) => marked,
             _ => reading,
         }
+    }
+
+    /// True for a word to be taken for a name: a swimmer's, or to a coach one a
+    /// letter away, so that she is asked who is meant.
+    fn is_name(&self, name: &Name) -> bool {
+        let like = |known: &Name| {
+            known.as_str().chars().count() >= SHORTEST_LIKE
+                && strsim::osa_distance(known.as_str(), name.as_str()) == 1
+        };
+        self.squad.swimmers.contains_key(name)
+            || (self.may(Right::SpeakForOthers) && self.squad.swimmers.keys().any(like))
     }
 
     /// A coach's text that is a swimmer's name and no more. The grammar knows
@@ -123,6 +136,9 @@ impl<'a> Desk<'a> {
         None
     }
 }
+
+/// Shorter names than this have too many others a letter away.
+const SHORTEST_LIKE: usize = 4;
 
 pub fn unread(rest: Unread) -> Outcome {
     Outcome::NotUnderstood(NotUnderstoodReply {

@@ -5,8 +5,8 @@ use serde_json::Value;
 
 use super::bench::Desk;
 use super::understood;
-use crate::message::{Choice, Doubt, Message};
-use crate::profile::{Event, QuestionKept, Reasons};
+use crate::message::{Choice, Doubt, Message, Name};
+use crate::profile::{Event, QuestionKept, Reasons, Squad};
 use crate::reply::{self, Asks, Outcome, QuestionReply};
 
 /// How long a question stays open.
@@ -23,11 +23,29 @@ impl<'a> Desk<'a> {
         self.member()?.question.as_ref().filter(|question| question.until > self.asked.wall)
     }
 
-    /// Forgets the sender's open question.
+    /// Forgets the sender's open question; the next that waits is then open.
     pub fn close_question(&mut self) {
         if self.member().is_some_and(|member| member.question.is_some()) {
-            self.record(Event::QuestionClosed { address: self.asked.from.to_owned() });
+            let address = self.asked.from.to_owned();
+            self.record(Event::QuestionClosed { address, about: None });
         }
+    }
+
+    /// Forgets what the sender was asked about this swimmer, whose result is
+    /// here; what is asked about another stays open.
+    pub fn close_question_about(&mut self, who: &Name) {
+        if self.member().is_some_and(|member| member.question.is_some()) {
+            let address = self.asked.from.to_owned();
+            self.record(Event::QuestionClosed { address, about: Some(who.clone()) });
+        }
+    }
+
+    /// The question that came to be open by this message settling the one before
+    /// it: it waited, and is asked now.
+    pub fn next_question(&self, before: &Squad) -> Option<String> {
+        let open = self.open_question()?;
+        let waited = &before.members.get(self.asked.from)?.waiting;
+        waited.contains(open).then(|| open.asks.clone())
     }
 
     /// Keeps what the answer rests on, for `why`.
@@ -42,6 +60,7 @@ impl<'a> Desk<'a> {
             asks: self.voice().question(reply).join(" "),
             choices,
             until: reply.until,
+            about: None,
         };
         self.record(Event::QuestionAsked { address: self.asked.from.to_owned(), question });
     }

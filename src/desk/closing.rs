@@ -9,19 +9,27 @@ use crate::reply::{self, CautionKind, HelpReply, OkReply, Outcome, Voice};
 
 impl<'a> Desk<'a> {
     /// Words the outcome, keeps what does not fit for `more`, and hands all
-    /// over.
-    pub fn close(mut self, understood: Vec<Value>, outcome: Outcome) -> Decision {
+    /// over; `asks_next` is a question that waited its turn.
+    pub fn close(
+        mut self,
+        understood: Vec<Value>,
+        outcome: Outcome,
+        asks_next: Option<String>,
+    ) -> Decision {
         let voice = self.voice();
         let parted = self.asked.room.map(|_| rooms::part(&outcome, &understood, self.me()));
         let aloud = parted.as_ref().and_then(|parted| rooms::words(&parted.aloud, voice));
-        let lines = match (&parted, &outcome) {
+        let mut lines = match (&parted, &outcome) {
             (Some(parted), _) => in_order(&parted.aside, voice),
             (None, Outcome::Mixed(outcomes)) => in_order(outcomes, voice),
             (None, one) => voice.lines(one),
         };
-        let mut lines = lines;
         if self.unreached && !lines.is_empty() {
             lines.insert(1, voice.nobody_told().to_owned());
+        }
+        if let Some(question) = asks_next {
+            // Behind what its forerunner came to, before what may wait.
+            lines.insert(lines.len().min(1), question);
         }
         let fitted = reply::fit(lines, PARTS, voice.more_hint());
         let waiting = self.member().is_some_and(|member| !member.more.is_empty());
@@ -78,7 +86,7 @@ fn is_danger(outcome: &Outcome) -> bool {
 /// What even someone who opted out is told.
 fn must_be_said(outcome: &Outcome) -> bool {
     match outcome {
-        Outcome::Mixed(outcomes) => outcomes.iter().any(must_be_said),
+        Outcome::Mixed(outcomes) | Outcome::Captured(outcomes) => outcomes.iter().any(must_be_said),
         Outcome::Ok(OkReply::OptedOut | OkReply::OptedIn) => true,
         Outcome::Help(help) => !matches!(help, HelpReply::Why { .. }),
         outcome => is_caution(outcome),

@@ -35,7 +35,7 @@ pub fn answer(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> 
         let (more, outcome) = desk.apply(&message);
         read.extend(more);
         match outcome {
-            Outcome::Mixed(several) => outcomes.extend(several),
+            Outcome::Mixed(several) | Outcome::Captured(several) => outcomes.extend(several),
             single => outcomes.push(single),
         }
     }

@@ -10,21 +10,27 @@ use crate::reply::{Asks, OkReply, Outcome, RefusedWhy, Withdrawn};
 /// `undo`: all that the sender's last storing message stored.
 pub fn undo(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
     let cause = last_storing(desk).ok_or_else(|| refused("nothing", RefusedWhy::Nothing))?;
-    let mut what: Vec<Withdrawn> = Vec::new();
+    let mut what: Vec<(Option<Name>, Withdrawn)> = Vec::new();
     for swimmer in desk.squad.swimmers.values() {
-        what.extend(swimmer.tests.of_cause(cause).map(|kept| Withdrawn::Test(kept.what.trial)));
-        what.extend(swimmer.sets.of_cause(cause).map(|kept| Withdrawn::Set(kept.what.set.clone())));
-        what.extend(swimmer.swims.of_cause(cause).map(|kept| Withdrawn::Session(kept.on)));
-        what.extend(swimmer.other.of_cause(cause).map(|kept| Withdrawn::Session(kept.on)));
+        let tests = swimmer.tests.of_cause(cause).map(|kept| Withdrawn::Test(kept.what.trial));
+        let sets = swimmer.sets.of_cause(cause).map(|kept| Withdrawn::Set(kept.what.set.clone()));
+        let swims = swimmer.swims.of_cause(cause).map(|kept| Withdrawn::Session(kept.on));
+        let other = swimmer.other.of_cause(cause).map(|kept| Withdrawn::Session(kept.on));
+        let whose = Some(&swimmer.name).filter(|name| desk.me() != Some(name)).cloned();
+        what.extend(tests.chain(sets).chain(swims).chain(other).map(|one| (whose.clone(), one)));
     }
     let register = desk.squad.swimmers.values().find_map(|one| one.presence.of_cause(cause).next());
-    what.extend(register.map(|kept| Withdrawn::Register(kept.on)));
+    what.extend(register.map(|kept| (None, Withdrawn::Register(kept.on))));
     let set = desk.squad.sets.of_cause(cause).next();
-    what.extend(set.map(|kept| Withdrawn::SquadSet(kept.on)));
+    what.extend(set.map(|kept| (None, Withdrawn::SquadSet(kept.on))));
     if what.is_empty() {
-        what.push(Withdrawn::Change);
+        what.push((None, Withdrawn::Change));
     }
     desk.record(Event::Undone { cause });
+    // What was asked about that text goes with it.
+    if desk.open_question().is_some() {
+        desk.record(Event::QuestionsDropped { address: desk.asked.from.to_owned() });
+    }
     Ok(Outcome::Ok(OkReply::Undone { what }))
 }
 
@@ -34,7 +40,9 @@ pub fn no(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
     if desk.open_question().is_none() && !desk.confirmed {
         return Err(refused("no_question", RefusedWhy::NoQuestion));
     }
-    desk.close_question();
+    if !desk.confirmed {
+        desk.close_question();
+    }
     Ok(Outcome::Ok(OkReply::LeftAlone))
 }
 

@@ -72,6 +72,12 @@ pub fn distance(length: Length, course: Course) -> Option<Distance> {
     Distance::new(length.amount, length.unit.unwrap_or(course.unit())).ok()
 }
 
+/// So many lengths of a pool; `None` where the water has no walls.
+pub fn lengths(count: u16, course: Course) -> Option<Length> {
+    let amount = u32::from(count).checked_mul(course.length()?)?;
+    Some(Length { amount, unit: Some(course.unit()) })
+}
+
 /// The course of a swim: as said, else as its unit says, else her own.
 pub fn course(said: Option<Course>, length: Length, own: Course) -> Course {
     match (said, length.unit) {

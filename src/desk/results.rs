@@ -71,24 +71,28 @@ fn store_test(
     let start = kept.start.unwrap_or(Start::Push);
     let before: Vec<Trial> =
         desk.swimmer(&who).map(|swimmer| trials(swimmer, desk).collect()).unwrap_or_default();
+    let repeat = desk.swimmer(&who).is_some_and(|swimmer| desk.has_sent(&swimmer.tests, &kept));
     if !desk.confirmed
+        && !repeat
         && let Some(old) = impossible_with(&trial, &before)
     {
         return Err(ask_yes(desk, Asks::ImpossiblePair { new: trial, old }, message));
     }
-    if !desk.confirmed && is_unlike_her(desk, &who, &trial, &before) {
+    if !desk.confirmed && !repeat && is_unlike_her(desk, &who, &trial, &before) {
         let asks = Asks::Implausible { distance: trial.distance, time: trial.time };
         return Err(ask_yes(desk, asks, message));
     }
-    desk.close_question();
-    desk.record(Event::TestSwum { who: who.clone(), test: kept });
+    desk.close_question_about(&who);
+    if !repeat {
+        desk.record(Event::TestSwum { who: who.clone(), test: kept });
+    }
     let facts = facts(desk, &who)?;
     let best_before =
         before.iter().filter(|other| alike(other, &trial)).map(|other| other.time).min();
     let stopped = facts.open.iter().any(|trouble| matches!(trouble, Trouble::Faint { .. }));
     let targets = swim::even_pace::targets(trial.distance, trial.time, trial.course, start);
     let critical = critical_speed::estimate(&facts.tests, facts.today, trial.stroke, trial.course);
-    let next = if stopped {
+    let next = if stopped || repeat {
         None
     } else {
         coaching::next_session_by(desk.asked.book, &facts, &SessionWish::default()).ok()
@@ -110,6 +114,7 @@ fn store_test(
         critical,
         next,
         quiet: stopped,
+        repeat,
     }))
 }
 
@@ -176,8 +181,11 @@ pub fn set(
     let feedback = coaching::feedback_by(desk.asked.book, &facts, &swum);
     swum.held =
         feedback.analysis.as_ref().and_then(|a| u16::try_from(a.held).ok()).unwrap_or_default();
-    desk.close_question();
-    desk.record(Event::SetSwum { who: who.clone(), set: swum.clone() });
+    desk.close_question_about(&who);
+    let repeat = desk.swimmer(&who).is_some_and(|swimmer| desk.has_sent(&swimmer.sets, &swum));
+    if !repeat {
+        desk.record(Event::SetSwum { who: who.clone(), set: swum.clone() });
+    }
     let rules = feedback.rules.clone();
     desk.keep_reasons(Reasons::Set { who: who.clone(), rules });
     Ok(Outcome::Set(SetReply {
@@ -185,6 +193,7 @@ pub fn set(
         swimmer: who,
         set: swum.set,
         feedback,
+        repeat,
     }))
 }
 
@@ -239,10 +248,14 @@ pub fn done(
     let course = desk.course_of(&who);
     let on = swum_on(desk, done.on, course)?;
     let minutes = done.duration.map(whole_minutes);
-    desk.close_question();
+    desk.close_question_about(&who);
     if done.sport.is_some() {
         let training = OtherTraining { on, minutes, rpe: done.rpe };
-        desk.record(Event::OtherTrained { who: who.clone(), training });
+        let repeat =
+            desk.swimmer(&who).is_some_and(|swimmer| desk.has_sent(&swimmer.other, &training));
+        if !repeat {
+            desk.record(Event::OtherTrained { who: who.clone(), training });
+        }
         return Ok(Outcome::Done(DoneReply {
             swimmer: who,
             distance: None,
@@ -252,11 +265,13 @@ pub fn done(
             load: load(done.rpe, minutes),
             week: None,
             elsewhere: true,
+            repeat,
         }));
     }
     let facts = facts(desk, &who)?;
     let suggested = facts.suggested.iter().rev().find(|session| session.on == on);
-    let distance = match done.distance {
+    let lengths = done.lengths.and_then(|count| resolve::lengths(count, course));
+    let distance = match done.distance.or(lengths) {
         Some(length) => Some(
             resolve::distance(length, course)
                 .ok_or_else(|| refused("distance", RefusedWhy::Distance))?,
@@ -276,7 +291,10 @@ pub fn done(
         None => suggested.is_some_and(coaching::is_hard),
     };
     let swum = Swum { on, distance, minutes, rpe: done.rpe, presumed: false, hard };
-    desk.record(Event::SessionSwum { who: who.clone(), swum });
+    let repeat = desk.swimmer(&who).is_some_and(|swimmer| desk.has_sent(&swimmer.swims, &swum));
+    if !repeat {
+        desk.record(Event::SessionSwum { who: who.clone(), swum });
+    }
     let week = week_distance(desk, &who, course);
     Ok(Outcome::Done(DoneReply {
         swimmer: who,
@@ -287,6 +305,7 @@ pub fn done(
         load: load(done.rpe, minutes),
         week,
         elsewhere: false,
+        repeat,
     }))
 }
 

@@ -91,6 +91,13 @@ impl Parted {
             Outcome::Mixed(several) => {
                 several.iter().for_each(|one| self.take(one, names_another, me));
             }
+            // A lane's results are others'; what is urgent among them is not.
+            Outcome::Captured(several) => {
+                let (urgent, rest): (Vec<_>, Vec<_>) =
+                    several.iter().cloned().partition(|one| matches!(one, Outcome::Caution(_)));
+                urgent.iter().for_each(|one| self.take(one, names_another, me));
+                self.aside.push(Outcome::Captured(rest));
+            }
             Outcome::Caution(caution) => self.caution(caution),
             Outcome::Question(question) if question.asks == Asks::AnyDanger => {
                 self.aloud.push(outcome.clone());

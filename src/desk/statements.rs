@@ -4,6 +4,7 @@ use serde_json::Value;
 
 use super::answer::unread;
 use super::bench::{Desk, Stopped, refused};
+use super::capture::is_capture;
 use super::{
     attend, care, coach_set, help, join, pausing, people, profile, register, repair, results,
     sessions, set_in_motion, understood,
@@ -14,8 +15,9 @@ use crate::reply::{Asks, Outcome, QuestionReply, RefusedWhy, Unread};
 
 impl<'a> Desk<'a> {
     /// Decides every statement, those about danger and health first. If one of
-    /// the others can't be done, none of them is; a danger text is never undone
-    /// by what stands beside it.
+    /// the others can't be done, none of them is, or none of that swimmer's in a
+    /// coach's text about several; a danger text is never undone by what stands
+    /// beside it.
     pub fn apply(&mut self, message: &Message) -> (Vec<Value>, Outcome) {
         let understood = understood::all(self, message);
         let (urgent, others): (Vec<_>, Vec<_>) =
@@ -26,6 +28,10 @@ impl<'a> Desk<'a> {
         }
         let mut others = others;
         others.sort_by_key(|(_, statement)| urgency(statement));
+        if let Some(groups) = self.by_swimmer(&others) {
+            outcomes.extend(self.each_alone(groups));
+            return (understood, in_order(outcomes, is_capture(&message.statements)));
+        }
         let several = others.len() > 1;
         let before = several.then(|| (self.squad.clone(), self.events.clone()));
         let safe = outcomes.len();
@@ -43,11 +49,7 @@ impl<'a> Desk<'a> {
                 break;
             }
         }
-        outcomes.sort_by_key(|(at, _)| *at);
-        let mut outcomes: Vec<Outcome> = outcomes.into_iter().map(|(_, outcome)| outcome).collect();
-        let outcome =
-            if outcomes.len() == 1 { outcomes.remove(0) } else { Outcome::Mixed(outcomes) };
-        (understood, outcome)
+        (understood, in_order(outcomes, false))
     }
 
     /// True for a word that was taken for a name, and is nobody's.
@@ -139,12 +141,23 @@ impl<'a> Desk<'a> {
     }
 }
 
+/// The outcomes in the order of their statements.
+fn in_order(mut outcomes: Vec<(usize, Outcome)>, is_capture: bool) -> Outcome {
+    outcomes.sort_by_key(|(at, _)| *at);
+    let mut outcomes: Vec<Outcome> = outcomes.into_iter().map(|(_, outcome)| outcome).collect();
+    match outcomes.len() {
+        1 => outcomes.remove(0),
+        _ if is_capture => Outcome::Captured(outcomes),
+        _ => Outcome::Mixed(outcomes),
+    }
+}
+
 fn not_yet() -> Stopped {
     refused("not_yet", RefusedWhy::NotYet)
 }
 
-/// What keeps a text of several statements from being applied at all.
-fn stops_all(outcome: &Outcome) -> bool {
+/// What keeps several statements about one swimmer from being applied at all.
+pub fn stops_all(outcome: &Outcome) -> bool {
     matches!(outcome, Outcome::Question(_) | Outcome::Refused(_) | Outcome::NotUnderstood(_))
 }
 

@@ -221,7 +221,10 @@ impl<'a> Reader<'a> {
                 .with("distance", length.amount)
                 .with("unit", length.unit.map(|unit| unit.name())),
             Some(length) => self.with_length(Fields::default(), length),
-            None => Fields::default(),
+            None => done
+                .lengths
+                .and_then(|count| resolve::lengths(count, self.course))
+                .map_or_else(Fields::default, |length| self.with_length(Fields::default(), length)),
         };
         fields
             .with("duration_s", done.duration.map(Centis::seconds))

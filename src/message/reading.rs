@@ -7,7 +7,7 @@ use nom::combinator::all_consuming;
 use super::examples::example;
 use super::grammar::message;
 use super::meaning::{self, Outcome, Trouble};
-use super::normal::{BODY, Normal, Token, Words, free_text, normalise, plain};
+use super::normal::{BODY, Normal, Token, Words, free_text, listed, normalise, plain};
 use super::syntax::Text;
 use super::{
     Choice, Doubt, Kind, Message, Name, Reading, Statement, is_help, is_opt_in, is_opt_out,
@@ -70,7 +70,10 @@ pub fn parse_knowing(text: &str, language: Language, knows: impl Fn(&Name) -> bo
     let characters: Vec<char> = plain.text.chars().collect();
     let words = Words::of(language);
     let normal = normalise(&characters, words);
-    let reading = attempt(&normal);
+    let reading = match attempt(&normal) {
+        Err(Trouble::Senseless) => by_name(&normal, &knows).unwrap_or(Err(Trouble::Senseless)),
+        read => read,
+    };
     let strangers: Vec<&Token> =
         normal.tokens.iter().filter(|token| is_stranger(token, &knows)).take(MOST_SLIPS).collect();
     if let Some(corrected) = without_slips(&characters, &strangers, words) {
@@ -121,6 +124,20 @@ fn attempt(normal: &Normal) -> Outcome<Vec<Statement>> {
         let lone_name = sentence.who.is_some() && sentence.said.is_none();
         if several && lone_name { Err(Trouble::Senseless) } else { meaning::sentence(sentence) }
     }))
+}
+
+/// The text as a list of what several swam, if one of its names is known: of
+/// words that are nobody's name we would not make one.
+fn by_name(normal: &Normal, knows: impl Fn(&Name) -> bool) -> Option<Outcome<Vec<Statement>>> {
+    let is_known = |token: &Token| {
+        let name = token.text.strip_prefix(['~', '@']).and_then(|word| Name::new(word).ok());
+        name.is_some_and(|name| knows(&name))
+    };
+    let listed = normal.tokens.iter().any(is_known).then(|| listed(&normal.tokens))??;
+    match attempt(&listed) {
+        Err(Trouble::Senseless) => None,
+        read => Some(read),
+    }
 }
 
 /// True for a word that is in no table and names nobody.

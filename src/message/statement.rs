@@ -284,6 +284,9 @@ pub struct SetResult {
 pub struct Done {
     /// How far.
     pub distance: Option<Length>,
+    /// How far, counted in lengths of the pool.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lengths: Option<u16>,
     /// How long.
     pub duration: Option<Centis>,
     /// How hard it felt.

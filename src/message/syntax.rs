@@ -106,6 +106,7 @@ pub enum Item {
     Rounds(RoundsItem),
     Repeat(Repeat),
     Length(Extent),
+    Lengths(u32),
     Minutes(u32),
     Day(TypedDay),
     Mile,

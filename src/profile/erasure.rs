@@ -96,10 +96,17 @@ impl Gone {
             Event::RoleGiven { ref address, .. }
             | Event::OptedOut { ref address }
             | Event::OptedIn { ref address }
-            | Event::QuestionClosed { ref address } => (!self.is_hers(address)).then_some(event),
+            | Event::QuestionsDropped { ref address } => (!self.is_hers(address)).then_some(event),
+            Event::QuestionClosed { ref address, ref about } => {
+                let hers = self.is_hers(address) || about.as_ref() == Some(&self.who);
+                (!hers).then_some(event)
+            }
+            Event::QuestionQueued { ref address, .. } => {
+                (!self.touches(address, &event)).then_some(event)
+            }
             // What waits for someone else's next word goes if it names her.
             Event::QuestionAsked { ref address, .. } => match self.touches(address, &event) {
-                true => Some(Event::QuestionClosed { address: address.clone() })
+                true => Some(Event::QuestionClosed { address: address.clone(), about: None })
                     .filter(|_| !self.is_hers(address)),
                 false => Some(event),
             },

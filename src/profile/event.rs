@@ -232,10 +232,26 @@ pub enum Event {
         /// The question.
         question: QuestionKept,
     },
+    /// A question waits until the one before it is settled.
+    QuestionQueued {
+        /// Of which address.
+        address: String,
+        /// The question.
+        question: QuestionKept,
+    },
+    /// All that was asked is forgotten.
+    QuestionsDropped {
+        /// Of which address.
+        address: String,
+    },
     /// The open question is settled, one way or another.
     QuestionClosed {
         /// Of which address.
         address: String,
+        /// The swimmer whose result was given meanwhile: what is asked about
+        /// another stays open.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        about: Option<Name>,
     },
     /// What did not fit into a reply waits for `more`.
     MoreKept {
@@ -389,4 +405,7 @@ pub struct QuestionKept {
     pub choices: Vec<Choice>,
     /// The answer is no use after this.
     pub until: Timestamp,
+    /// The swimmer it is about, where others' results stood in the same text.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub about: Option<Name>,
 }

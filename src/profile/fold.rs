@@ -68,9 +68,16 @@ impl Squad {
             Event::QuestionAsked { address, question } => {
                 self.member(address, |member| member.question = Some(question.clone()))
             }
-            Event::QuestionClosed { address } => {
-                self.member(address, |member| member.question = None)
+            Event::QuestionQueued { address, question } => {
+                self.member(address, |member| member.queue(question.clone()))
             }
+            Event::QuestionClosed { address, about } => {
+                self.member(address, |member| member.close_question(about.as_ref()))
+            }
+            Event::QuestionsDropped { address } => self.member(address, |member| {
+                member.question = None;
+                member.waiting.clear();
+            }),
             Event::MoreKept { address, lines } => {
                 self.member(address, |member| member.more.clone_from(lines))
             }

@@ -16,6 +16,9 @@ pub struct Member {
     pub opted_out: bool,
     /// What is asked and not yet answered.
     pub question: Option<QuestionKept>,
+    /// What is to be asked once that is settled, in this order.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub waiting: Vec<QuestionKept>,
     /// What did not fit into the last reply.
     pub more: Vec<String>,
     /// What the last answer rests on.
@@ -28,6 +31,8 @@ pub struct Member {
 impl Member {
     /// How many messages back `undo` reaches.
     pub const UNDO_DEPTH: usize = 20;
+    /// How many questions wait their turn.
+    const MOST_WAITING: usize = 30;
 
     /// A new member.
     pub fn new(role: Role, name: Option<Name>) -> Self {
@@ -36,9 +41,35 @@ impl Member {
             name,
             opted_out: false,
             question: None,
+            waiting: Vec::new(),
             more: Vec::new(),
             reasons: None,
             undoable: Vec::new(),
+        }
+    }
+
+    /// Takes a question that waits its turn; one about the same swimmer gives
+    /// way to it.
+    pub(super) fn queue(&mut self, question: QuestionKept) {
+        self.waiting.retain(|other| other.about != question.about);
+        self.waiting.push(question);
+        let over = self.waiting.len().saturating_sub(Self::MOST_WAITING);
+        self.waiting.drain(..over);
+    }
+
+    /// Forgets the open question, or what is asked about one swimmer; the next
+    /// that waits is then open.
+    pub(super) fn close_question(&mut self, about: Option<&Name>) {
+        let is_about = |question: &QuestionKept| match (&question.about, about) {
+            (Some(asked), Some(settled)) => asked == settled,
+            _ => true,
+        };
+        if about.is_some() {
+            self.waiting.retain(|question| question.about.as_ref() != about);
+        }
+        if self.question.as_ref().is_none_or(is_about) {
+            self.question =
+                if self.waiting.is_empty() { None } else { Some(self.waiting.remove(0)) };
         }
     }
 

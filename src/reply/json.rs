@@ -20,7 +20,7 @@ pub fn result(outcome: &Outcome, voice: &dyn Voice) -> Value {
         Outcome::Help(reply) => {
             json!({ "kind": "help", "text": voice.help(reply).join("\n") })
         }
-        Outcome::Mixed(outcomes) => json!({
+        Outcome::Mixed(outcomes) | Outcome::Captured(outcomes) => json!({
             "kind": "mixed",
             "results": outcomes.iter().map(|one| result(one, voice)).collect::<Vec<_>>(),
         }),

@@ -26,6 +26,8 @@ pub use turned_down::{NotUnderstoodReply, RefusedReply, RefusedWhy, Unread};
 /// What a message came to.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Outcome {
+    /// Several swimmers' results in one text, one outcome a statement.
+    Captured(Vec<Outcome>),
     /// Something to stop for or to be careful of.
     Caution(CautionReply),
     /// A session that was reported.

@@ -1,17 +1,18 @@
 //! What every language must be able to say.
 
 use super::english::English;
-use super::phrases::{Answers, People, Results, Statements};
+use super::phrases::{Answers, Captures, People, Results, Statements};
 use super::spanish::Spanish;
 use super::*;
 use crate::language::Language;
 
 /// A language's words for every reply. A reply is lines, the most important
 /// first, so that what does not fit can wait; each stays in the GSM alphabet.
-pub trait Voice: Answers + People + Results + Statements {
+pub trait Voice: Answers + Captures + People + Results + Statements {
     /// Words for any outcome.
     fn lines(&self, outcome: &Outcome) -> Vec<String> {
         match outcome {
+            Outcome::Captured(outcomes) => self.captured(outcomes),
             Outcome::Caution(reply) => self.caution(reply),
             Outcome::Done(reply) => self.done(reply),
             Outcome::Evening(reply) => self.evening(reply),

@@ -21,6 +21,8 @@ const CARE: &str = include_str!("care.txt");
 const REGISTER: &str = include_str!("register.txt");
 /// A squad's nights: the coach's own set, the squad's session, changes on the way.
 const EVENING: &str = include_str!("evening.txt");
+/// What a coach texts from the poolside.
+const POOLSIDE: &str = include_str!("poolside.txt");
 /// Texts that go wrong in every way a text can.
 const BAD_TEXTS: &str = include_str!("bad_texts.txt");
 
@@ -55,6 +57,14 @@ fn evening() {
     let mut replay = Replay::begin();
     let dialogue = replay.run(&script.lines);
     insta::assert_snapshot!("evening", dialogue);
+}
+
+#[test]
+fn poolside() {
+    let script = Script::read(POOLSIDE);
+    let mut replay = Replay::begin();
+    let dialogue = replay.run(&script.lines);
+    insta::assert_snapshot!("poolside", dialogue);
 }
 
 #[test]
@@ -97,7 +107,7 @@ fn killed_and_restarted_in_the_middle() {
 /// Every reply is in the SMS alphabet and within two parts.
 #[test]
 fn replies_fit_two_parts() {
-    for text in [SIX_WEEKS, BAD_TEXTS, CARE, REGISTER, EVENING] {
+    for text in [SIX_WEEKS, BAD_TEXTS, CARE, REGISTER, EVENING, POOLSIDE] {
         let script = Script::read(text);
         let mut replay = Replay::begin();
         replay.run(&script.lines);

@@ -325,15 +325,17 @@ fn set_result() -> BoxedStrategy<Kind> {
 
 fn done() -> BoxedStrategy<Kind> {
     let sport = select(vec![Sport::Run, Sport::Ride, Sport::Gym, Sport::Other]);
-    (of(length()), of(centis()), of(rpe()), of(day()), of(sport), any::<bool>())
-        .prop_map(|(mut distance, duration, rpe, on, sport, shortened)| {
+    (of(length()), of(1u16..=4000), of(centis()), of(rpe()), of(day()), of(sport), any::<bool>())
+        .prop_map(|(mut distance, lengths, duration, rpe, on, sport, shortened)| {
+            // Lengths of a pool, or a distance; and only where it was swimming.
+            let lengths = lengths.filter(|_| distance.is_none() && sport.is_none());
             // A bare number under 100, or beside another sport, is asked about.
             if let Some(far) = &mut distance
                 && (far.amount < 100 || sport.is_some())
             {
                 far.unit = far.unit.or(Some(Unit::Metre));
             }
-            Kind::Done(Done { distance, duration, rpe, on, sport, shortened })
+            Kind::Done(Done { distance, lengths, duration, rpe, on, sport, shortened })
         })
         .boxed()
 }

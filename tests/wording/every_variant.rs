@@ -29,6 +29,7 @@ fn outcomes() {
     use Outcome as O;
     holds_every!(
         samples::outcomes().iter().map(|(_, outcome)| outcome),
+        O::Captured(_),
         O::Caution(_),
         O::Done(_),
         O::Evening(_),
@@ -152,6 +153,7 @@ fn questions_and_refusals() {
         A::Impossible { .. },
         A::TwoReadings { .. },
         A::ImpossiblePair { .. },
+        A::Of { .. },
         A::WhoIs { .. },
         A::WhoElse { .. },
         A::Readiness { .. },

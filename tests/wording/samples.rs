@@ -58,6 +58,7 @@ pub fn outcomes() -> Vec<(String, Outcome)> {
         named("not understood", unread().into_iter().map(Outcome::NotUnderstood).collect()),
         named("help", helps().into_iter().map(Outcome::Help).collect()),
         named("why", vec![Outcome::Help(why())]),
+        named("captured", captures()),
         named(
             "mixed",
             vec![Outcome::Mixed(vec![
@@ -67,6 +68,47 @@ pub fn outcomes() -> Vec<(String, Outcome)> {
         ),
     ]
     .concat()
+}
+
+/// Several swimmers' results in one text.
+fn captures() -> Vec<Outcome> {
+    let of = |who: &str| name(who);
+    let tests = || {
+        ["heron", "teal", "wren", "siskin", "dunnock"].into_iter().zip(tests()).map(
+            |(who, reply)| {
+                Outcome::Test(TestReply { swimmer: of(who), other: true, quiet: false, ..reply })
+            },
+        )
+    };
+    let waits = |who: &str| {
+        Outcome::Question(QuestionReply {
+            asks: Asks::Of {
+                who: of(who),
+                asks: Box::new(Asks::Implausible { distance: metres(200), time: time("1:58") }),
+            },
+            options: vec!["yes".into(), "no".into()],
+            until: "2026-03-02T21:00:00Z".parse().unwrap(),
+        })
+    };
+    let sets = |all: Vec<SetReply>| {
+        all.into_iter().map(|reply| Outcome::Set(SetReply { other: true, ..reply })).collect()
+    };
+    vec![
+        Outcome::Captured(tests().collect()),
+        Outcome::Captured(tests().take(2).chain([waits("siskin"), waits("dunnock")]).collect()),
+        Outcome::Captured(
+            tests().take(2).chain(["a", "b", "c"].map(|_| waits("siskin"))).collect(),
+        ),
+        Outcome::Captured(
+            self::tests()
+                .into_iter()
+                .filter(|reply| reply.quiet)
+                .map(Outcome::Test)
+                .chain(done().into_iter().map(Outcome::Done))
+                .collect(),
+        ),
+        Outcome::Captured(sets(self::sets())),
+    ]
 }
 
 pub fn tests() -> Vec<TestReply> {
@@ -81,6 +123,7 @@ pub fn tests() -> Vec<TestReply> {
         test_next: Some(metres(400)),
         next: Some(pace_session()),
         quiet: false,
+        repeat: false,
     };
     let best = |text: &str| Some(time(text));
     vec![
@@ -109,6 +152,7 @@ pub fn tests() -> Vec<TestReply> {
             next: None,
             ..plain.clone()
         },
+        TestReply { repeat: true, ..plain.clone() },
         TestReply { quiet: true, ..plain },
     ]
 }
@@ -136,6 +180,7 @@ pub fn sets() -> Vec<SetReply> {
             slower_is_fine: false,
             rules: vec![],
         },
+        repeat: false,
     };
     let faded = analyse(time("48"), &times(&["48", "48", "48", "48", "49", "49", "50", "x"]));
     let held = analyse(time("48"), &times(&["48", "48", "47", "48"]));
@@ -152,6 +197,7 @@ pub fn sets() -> Vec<SetReply> {
         Some(held),
         held.shape.map(|shape| Shape { fade: Some(Seconds::new(-0.4)), ..shape }),
     );
+    all.push(SetReply { repeat: true, ..faster.clone() });
     faster.set.target = None;
     faster.feedback.change.set.target = None;
     all.push(faster);
@@ -168,10 +214,12 @@ pub fn done() -> Vec<DoneReply> {
         load: Some(270),
         week: Some(metres(4200)),
         elsewhere: false,
+        repeat: false,
     };
     vec![
         whole.clone(),
         DoneReply { distance: None, duration: None, rpe: None, week: None, ..whole.clone() },
+        DoneReply { repeat: true, ..whole.clone() },
         DoneReply { distance: None, week: None, elsewhere: true, ..whole },
     ]
 }
@@ -371,8 +419,9 @@ pub fn oks() -> Vec<OkReply> {
         joined(true, false),
         joined(false, false),
         OkReply::Profile(settings()),
-        OkReply::Undone { what: withdrawn() },
-        OkReply::Undone { what: vec![Withdrawn::Change] },
+        OkReply::Undone { what: withdrawn().into_iter().map(|one| (None, one)).collect() },
+        OkReply::Undone { what: vec![(Some(heron()), withdrawn().remove(0))] },
+        OkReply::Undone { what: vec![(None, Withdrawn::Change)] },
         OkReply::Fixed { trial: trial(200, "3:12", MONDAY), before: time("3:21") },
         OkReply::Moved { to: heron() },
         OkReply::Attend(attend(true, None)),
@@ -498,6 +547,13 @@ pub fn questions() -> Vec<QuestionReply> {
         ask(Asks::AnyDanger, &yes_no),
         ask(Asks::TwoReadings { distance, one, other: time("3.12") }, &["1:21", "3.12"]),
         ask(Asks::ImpossiblePair { new, old }, &yes_no),
+        ask(
+            Asks::Of {
+                who: name("heron"),
+                asks: Box::new(Asks::Implausible { distance, time: time("1:58") }),
+            },
+            &yes_no,
+        ),
         ask(Asks::WhoIs { name: name("herom") }, &["heron"]),
         ask(Asks::WhoIs { name: name("te") }, &["teal", "wren", "heron"]),
         ask(Asks::WhoIs { name: name("nobody") }, &[]),

@@ -57,6 +57,7 @@ fn results() -> Vec<Kind> {
             on: None,
         }),
         Kind::Done(Done {
+            lengths: None,
             distance: None,
             duration: None,
             rpe: None,

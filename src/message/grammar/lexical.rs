@@ -9,7 +9,7 @@ use nom::multi::{fold_many_m_n, fold_many1};
 use nom::sequence::{delimited, preceded};
 
 use crate::message::combinators::{
-    Parsed, digits, each_after_space, hundredths, literal, one_of, whole, word,
+    Parsed, after, digits, each_after_space, hundredths, literal, one_of, whole, word,
 };
 use crate::message::syntax::{Extent, Figure, Item, TypedDay};
 use crate::message::{Day, Name};
@@ -233,6 +233,11 @@ pub fn unit(input: &str) -> Parsed<'_, Unit> {
 /// `mile = "mile"`
 pub fn mile(input: &str) -> Parsed<'_, Item> {
     value(Item::Mile, word("mile")).parse(input)
+}
+
+/// `lengths = "lengths" SP 1*4DIGIT`
+pub fn lengths(input: &str) -> Parsed<'_, Item> {
+    map(after("lengths", whole(digits(1, 4))), |(count, _)| Item::Lengths(count)).parse(input)
 }
 
 /// `duration = 1*3DIGIT "min"`

@@ -9,7 +9,8 @@ use nom::multi::many0;
 use nom::sequence::preceded;
 
 use super::lexical::{
-    at_name, count, course, day, duration, equipment, figure, fraction, length, mile, name, stroke,
+    at_name, count, course, day, duration, equipment, figure, fraction, length, lengths, mile,
+    name, stroke,
 };
 use super::sets::{effort, level, part, remark, repeat, rest, rounds, send_off, target};
 use crate::message::combinators::{
@@ -46,12 +47,13 @@ pub fn item(input: &str) -> Parsed<'_, Item> {
     alt((quantity, quality, effect, deed, condition)).parse(input)
 }
 
-/// `quantity = rounds / repeat / length / duration / day / mile / fraction / figure`
+/// `quantity = rounds / repeat / length / lengths / duration / day / mile / fraction / figure`
 pub fn quantity(input: &str) -> Parsed<'_, Item> {
     alt((
         map(rounds, Item::Rounds),
         map(repeat, Item::Repeat),
         map(length, Item::Length),
+        lengths,
         duration,
         map(day, Item::Day),
         mile,

@@ -1,6 +1,6 @@
 //! Sessions swum, other training, and sessions missed.
 
-use super::figures::{length, minutes, typed_time};
+use super::figures::{length, minutes, typed_time, within};
 use super::results::rpe;
 use super::trials::once;
 use super::{Outcome, Trouble, about, days};
@@ -15,7 +15,15 @@ const LEAST_SESSION: u32 = 100;
 /// True if `segment` tells of a session.
 pub fn is_done(segment: &[Item]) -> bool {
     let says = |item: &Item| {
-        matches!(item, Item::Done | Item::Short | Item::Sport(_) | Item::Rpe(_) | Item::Minutes(_))
+        matches!(
+            item,
+            Item::Done
+                | Item::Short
+                | Item::Sport(_)
+                | Item::Rpe(_)
+                | Item::Minutes(_)
+                | Item::Lengths(_)
+        )
     };
     segment.iter().any(says)
 }
@@ -39,8 +47,15 @@ pub fn missed(who: Option<&Name>, segment: &[Item]) -> Outcome<Vec<Statement>> {
 
 /// `done 1800 in 45min rpe 6`, `ran 10k 50min`
 pub fn done(who: Option<&Name>, segment: &[Item]) -> Outcome<Vec<Statement>> {
-    let mut done =
-        Done { distance: None, duration: None, rpe: None, on: None, sport: None, shortened: false };
+    let mut done = Done {
+        distance: None,
+        lengths: None,
+        duration: None,
+        rpe: None,
+        on: None,
+        sport: None,
+        shortened: false,
+    };
     let mut numbers: Vec<u32> = Vec::new();
     for item in segment {
         match item {
@@ -48,6 +63,7 @@ pub fn done(who: Option<&Name>, segment: &[Item]) -> Outcome<Vec<Statement>> {
             Item::Short => done.shortened = true,
             Item::Sport(sport) => once(&mut done.sport, *sport)?,
             Item::Length(extent) => once(&mut done.distance, length(*extent)?)?,
+            Item::Lengths(count) => once(&mut done.lengths, within(*count, 1..=4000)?)?,
             Item::Minutes(count) => once(&mut done.duration, minutes(*count)?)?,
             Item::Figure(Figure::Number { value, .. }) => numbers.push(*value),
             Item::Figure(figure) | Item::Took(figure) => {
@@ -73,6 +89,9 @@ pub fn done(who: Option<&Name>, segment: &[Item]) -> Outcome<Vec<Statement>> {
             asked = Some(unmarked(number, &done)?);
         }
     }
+    if done.lengths.is_some() && (done.distance.is_some() || done.sport.is_some()) {
+        return Err(Trouble::Senseless);
+    }
     let Some((number, guess, meant)) = asked else {
         return Ok(vec![about(who, Kind::Done(done))]);
     };
@@ -85,6 +104,7 @@ pub fn done(who: Option<&Name>, segment: &[Item]) -> Outcome<Vec<Statement>> {
 pub const fn rated(rpe: Rpe) -> Kind {
     Kind::Done(Done {
         distance: None,
+        lengths: None,
         duration: None,
         rpe: Some(rpe),
         on: None,

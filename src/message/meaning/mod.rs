@@ -17,7 +17,7 @@ mod trials;
 
 pub use figures::SHORTEST_SWIM_S;
 
-use super::syntax::{Capture, Said, Sentence};
+use super::syntax::{Capture, Figure, Item, Said, Sentence};
 use super::{Doubt, Kind, Name, Statement};
 
 /// What a statement comes to.
@@ -45,12 +45,31 @@ pub fn sentence(sentence: Sentence) -> Outcome<Vec<Statement>> {
     }
 }
 
-/// What a list of names says: the shared part with each one's own.
+/// What a list of names says: the shared part with each one's own. A distance
+/// with the times of several is a test: nobody tells sessions so.
 pub fn capture(capture: &Capture) -> Outcome<Vec<Statement>> {
+    let of_several = capture.entries.len() > 1;
+    let timed = capture.shared.iter().any(|item| matches!(item, Item::Minutes(_)));
+    let clocked = of_several && !timed && capture.shared.iter().any(reports::is_far_or_figure);
     together(capture.entries.iter().map(|(name, own)| {
-        let items = capture.shared.iter().chain(own).cloned().collect();
+        let own = own.iter().map(|item| if clocked { on_the_clock(item) } else { item.clone() });
+        let mut items: Vec<Item> = capture.shared.iter().cloned().chain(own).collect();
+        if of_several && !items.contains(&Item::Test) && trials::lacks_only_the_word(&items) {
+            items.push(Item::Test);
+        }
         reports::report(Some(name), items)
     }))
+}
+
+/// `312` in a list of several is read off one pool clock: 3:12.
+fn on_the_clock(item: &Item) -> Item {
+    match item {
+        Item::Figure(Figure::Number { value, digits: 3 | 4 }) if value % 100 < 60 => {
+            let (minutes, seconds) = (value / 100, value % 100);
+            Item::Figure(Figure::Clock { minutes, seconds, hundredths: None })
+        }
+        other => other.clone(),
+    }
 }
 
 /// What several statements come to together. One doubt among them is asked

@@ -1,7 +1,7 @@
 //! A report taken apart: how one is, and each swim with what belongs to it.
 
 use super::{Outcome, Trouble, about, days, deeds, feelings, results, sets, together, trials};
-use crate::message::syntax::{Figure, Item, TypedDay};
+use crate::message::syntax::{Figure, Item, Piece, Repeat, RoundsItem, TypedDay};
 use crate::message::{Day, Kind, Name, Slot, Statement};
 use crate::units::{Course, Rpe};
 
@@ -97,6 +97,7 @@ fn rating_of_test(segment: &mut Vec<Item>) -> Option<Rpe> {
 
 /// What one swim, session or absence comes to.
 fn one(who: Option<&Name>, segment: Vec<Item>) -> Outcome<Vec<Statement>> {
+    let segment = without_rounds(segment);
     let has = |wanted: fn(&Item) -> bool| segment.iter().any(wanted);
     if has(|item| matches!(item, Item::Repeat(_))) {
         results::set_result(who, &segment)
@@ -112,6 +113,29 @@ fn one(who: Option<&Name>, segment: Vec<Item>) -> Outcome<Vec<Statement>> {
         Ok(vec![about(who, Kind::Set(sets::typed(&segment)?))])
     } else {
         Err(Trouble::Senseless)
+    }
+}
+
+/// Results of rounds of one repeat are those of all its repeats: the times of
+/// `2x(4x50 on 1:00)` are eight.
+fn without_rounds(segment: Vec<Item>) -> Vec<Item> {
+    let tells = |item: &Item| {
+        matches!(item, Item::Held(_) | Item::Average(_) | Item::Made(_) | Item::Figure(_))
+    };
+    let [Item::Rounds(RoundsItem { times, pieces, .. }), after @ ..] = segment.as_slice() else {
+        return segment;
+    };
+    match pieces.as_slice() {
+        [Piece::Swim(how)] if after.iter().any(tells) => {
+            let all = how.iter().map(|item| match item {
+                Item::Repeat(one) => {
+                    Item::Repeat(Repeat { count: one.count.saturating_mul(*times), ..*one })
+                }
+                other => other.clone(),
+            });
+            all.chain(after.iter().cloned()).collect()
+        }
+        _ => segment,
     }
 }
 
@@ -158,7 +182,15 @@ pub fn course(extent: crate::message::syntax::Extent) -> Option<Course> {
 }
 
 fn is_far(item: &Item) -> bool {
-    matches!(item, Item::Repeat(_) | Item::Rounds(_) | Item::Length(_) | Item::Mile)
+    matches!(
+        item,
+        Item::Repeat(_) | Item::Rounds(_) | Item::Length(_) | Item::Lengths(_) | Item::Mile
+    )
+}
+
+/// True for what may say how far.
+pub fn is_far_or_figure(item: &Item) -> bool {
+    is_far(item) || matches!(item, Item::Figure(_))
 }
 
 /// What a segment has so far.
@@ -219,7 +251,7 @@ fn segments(items: Vec<Item>) -> Vec<Vec<Item>> {
         }
         match item {
             Item::Repeat(_) | Item::Rounds(_) => (seen.far, seen.repeat) = (true, true),
-            Item::Length(_) | Item::Mile => seen.far = true,
+            Item::Length(_) | Item::Lengths(_) | Item::Mile => seen.far = true,
             Item::Figure(Figure::Number { .. }) if !seen.far => seen.far = true,
             Item::Figure(_) | Item::Took(_) | Item::Held(_) | Item::Average(_) | Item::Made(_) => {
                 seen.time = true
@@ -241,7 +273,8 @@ fn merge(all: Vec<Vec<Item>>) -> Vec<Vec<Item>> {
     for segment in all {
         let own = segment.iter().any(|item| match item {
             Item::Length(extent) => course(*extent).is_none(),
-            Item::Figure(_) | Item::Repeat(_) | Item::Rounds(_) | Item::Mile => true,
+            Item::Figure(_) | Item::Repeat(_) | Item::Rounds(_) => true,
+            Item::Mile | Item::Lengths(_) => true,
             Item::Test | Item::Done | Item::Sport(_) | Item::Missed | Item::Short => true,
             _ => false,
         });

@@ -21,11 +21,11 @@ pub fn settle(tokens: Vec<Token>) -> Vec<Token> {
 }
 
 /// True for what parts statements.
-fn is_break(text: &str) -> bool {
+pub(super) fn is_break(text: &str) -> bool {
     matches!(text, "," | ";")
 }
 
-fn is_digits(text: &str) -> bool {
+pub(super) fn is_digits(text: &str) -> bool {
     !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit())
 }
 
@@ -67,11 +67,11 @@ fn is_equipment(text: &str) -> bool {
     matches!(text, "fins" | "paddles" | "buoy" | "board" | "snorkel")
 }
 
-fn is_name(text: &str) -> bool {
+pub(super) fn is_name(text: &str) -> bool {
     text.starts_with(['@', '~'])
 }
 
-fn is_figure(text: &str) -> bool {
+pub(super) fn is_figure(text: &str) -> bool {
     text.starts_with(|c: char| c.is_ascii_digit())
         && (is_digits(text)
             || text.contains([':', '.'])
@@ -87,7 +87,7 @@ fn is_distance(text: &str) -> bool {
     is_digits(digits) && matches!(&text[digits.len()..], "" | "m" | "yd" | "s")
 }
 
-fn is_repeat(text: &str) -> bool {
+pub(super) fn is_repeat(text: &str) -> bool {
     text.split_once('x').is_some_and(|(count, far)| {
         is_digits(count) && far.starts_with(|c: char| c.is_ascii_digit())
     })
@@ -174,6 +174,7 @@ fn swap_orders(mut tokens: Vec<Token>) -> Vec<Token> {
                     && tokens[at].is_typed_left
             }
             "strokes" | "hr" => is_digits(before) && !has_own && !taken,
+            "lengths" => is_digits(before) && !is_digits(follows(at)),
             // `ritmo de 200`
             text if before == "pace" => {
                 is_distance(text)
@@ -228,6 +229,19 @@ fn settle_small_words(tokens: Vec<Token>) -> Vec<Token> {
             "on" if is_level(next) => continue,
             "pace" if out.last().is_some_and(|last| is_level(&last.text)) => continue,
             "(at)" if is_figure(next) => token.text = "on".to_owned(),
+            // `6x50 1:15 all 46`
+            "all" if is_figure(next) && seen_repeat => token.text = "avg".to_owned(),
+            text if is_figure(text)
+                && matches!(next, "avg" | "held" | "made" | "all")
+                && out.last().is_some_and(|last| is_repeat(&last.text)) =>
+            {
+                let on = Token { text: "on".to_owned(), to: token.from, ..token.clone() };
+                out.push(on);
+            }
+            "(plus)" => {
+                let alone = tokens.len() == 1;
+                token.text = if alone { "more" } else { "," }.to_owned();
+            }
             "on" if is_day(next) && !is_digits(next) => continue,
             "(of)" if is_digits(next) && out.last().is_some_and(|last| is_digits(&last.text)) => {
                 made_of = true;
@@ -287,6 +301,15 @@ fn settle_statements(tokens: Vec<Token>) -> Vec<Token> {
                 (Some("plan"), "plan") if planned => continue,
                 (Some("plan"), "plan") => planned = true,
                 (Some("plan"), "x" | "days") => token.text = "times".to_owned(),
+                // `days mon wed 45min`
+                (Some("days"), text) if text.ends_with("min") && minutes(text).is_some() => {
+                    let sign = |text: &str| Token {
+                        text: text.to_owned(),
+                        to: token.from,
+                        ..token.clone()
+                    };
+                    out.extend([sign(","), sign("minutes")]);
+                }
                 (Some("squad"), "pain") => token.text = "hurt".to_owned(),
                 (Some(verb), "best") if verb != "best" && has_figure => continue,
                 // `can't make it, sorry`
@@ -303,8 +326,26 @@ fn settle_statements(tokens: Vec<Token>) -> Vec<Token> {
 fn settle_brackets(tokens: Vec<Token>) -> Vec<Token> {
     let mut out: Vec<Token> = Vec::with_capacity(tokens.len());
     let mut open: Vec<bool> = Vec::new();
-    for token in tokens {
+    let tells = |token: &Token| matches!(token.text.as_str(), "held" | "avg" | "made");
+    let has_results = tokens.iter().any(tells);
+    for mut token in tokens {
         match token.text.as_str() {
+            // `2 rounds of 4x50 held …`: eight times.
+            text if has_results && is_repeat(text) => {
+                let rounds = match out.as_slice() {
+                    [.., count, rounds] if rounds.text == "?rounds" => count.text.parse().ok(),
+                    _ => None,
+                };
+                let product = rounds.and_then(|rounds: u32| {
+                    let (count, far) = text.split_once('x')?;
+                    Some(format!("{}x{far}", count.parse::<u32>().ok()?.checked_mul(rounds)?))
+                });
+                if let Some(product) = product {
+                    token.text = product;
+                    out.pop();
+                    out.pop();
+                }
+            }
             "(" if out.last().is_some_and(|last| last.text == "?rounds") => {
                 out.pop();
                 match out.last_mut().filter(|last| is_digits(&last.text)) {

@@ -46,6 +46,7 @@ pub fn cut(text: &[char], words: &Words) -> Vec<Lexeme> {
         found: Vec::new(),
         in_results: Results::None,
         after_repeat: false,
+        repeat_seen: false,
     };
     while cutter.at < text.len() {
         cutter.step();
@@ -70,8 +71,11 @@ struct Cutter<'a> {
     found: Vec<Lexeme>,
     /// Whether results are being listed, so that ` x ` is a missed one.
     in_results: Results,
-    /// True behind a repeat, up to the next comma.
+    /// True behind a repeat, up to the next comma, and again behind the name of
+    /// the next one who swam it.
     after_repeat: bool,
+    /// True once a repeat was told.
+    repeat_seen: bool,
 }
 
 impl Cutter<'_> {
@@ -141,12 +145,13 @@ impl Cutter<'_> {
             }
             _ if self.in_results == Results::Listed => After::Listed,
             _ if self.in_results == Results::Parted => After::Result,
-            Some(LexemeKind::Token(_)) if self.after_repeat => After::Result,
+            Some(LexemeKind::Token(_) | LexemeKind::Word(_)) if self.after_repeat => After::Result,
             _ => After::Other,
         };
         let figure = figures::read(self.text, from, after, self.words);
         self.at = figure.end;
         for token in figure.tokens {
+            self.repeat_seen |= token.contains('x');
             self.after_repeat |= token.contains('x');
             self.push(LexemeKind::Token(token), from);
         }
@@ -267,6 +272,7 @@ impl Cutter<'_> {
                 return;
             }
         }
+        self.after_repeat |= canonical.is_none() && self.repeat_seen;
         self.push(LexemeKind::Word(whole.to_owned()), from);
     }
 

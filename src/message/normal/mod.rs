@@ -8,10 +8,12 @@ mod characters;
 mod context;
 mod figures;
 mod lexemes;
+mod listed;
 mod tokens;
 mod words;
 
 pub use characters::{folded, plain};
 pub use lexemes::free_text;
+pub use listed::listed;
 pub use tokens::{BODY, Normal, Token, normalise};
 pub use words::Words;

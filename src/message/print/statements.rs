@@ -236,6 +236,7 @@ fn done(done: &Done) -> Words {
         Sport::Other => "other sport",
     });
     Words::of(verb)
+        .maybe(done.lengths.map(|lengths| format!("{lengths} lengths")))
         .each(apart(done.distance, done.duration.map(lasting)))
         .maybe(done.rpe.map(|rpe| format!("rpe {}", rating(rpe.tenths()))))
         .maybe(done.on.as_ref())

@@ -178,6 +178,7 @@ impl Answers for English {
                 self.trial(old),
                 self.short_day(old.on)
             ),
+            Asks::Of { who, asks } => format!("{who}: {}", self.ask(asks)),
             Asks::WhoIs { name } => format!("No {name} here. Who is meant? Nothing stored yet."),
             Asks::WhoElse { name } => format!("No {name} here, so not marked: who is it?"),
             Asks::Readiness { question } => self.readiness_question(*question).to_owned(),

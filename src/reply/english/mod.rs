@@ -1,6 +1,7 @@
 //! Lapwing in English: short, warm, exact, and in the GSM alphabet.
 
 mod answers;
+mod captures;
 mod care;
 mod evenings;
 mod people;

@@ -10,6 +10,10 @@ impl Results for English {
         format!("{what} stored.")
     }
 
+    fn stored_already(&self, what: &str) -> String {
+        format!("{what} was stored already, minutes ago: kept once.")
+    }
+
     fn stored_beside(&self, what: &str, name: &str, best: BesideBest) -> String {
         match best {
             BesideBest::First => {

@@ -29,8 +29,8 @@ pub enum OkReply {
     Profile(Vec<Set>),
     /// A message was taken back: what it had stored.
     Undone {
-        /// One a record.
-        what: Vec<Withdrawn>,
+        /// One a record, with whose it was where it is not the sender's own.
+        what: Vec<(Option<Name>, Withdrawn)>,
     },
     /// A time was put right.
     Fixed {

@@ -56,6 +56,13 @@ pub enum Asks {
         /// The one it can't stand beside.
         old: Trial,
     },
+    /// Something about one of several swimmers in a text.
+    Of {
+        /// Which.
+        who: Name,
+        /// What.
+        asks: Box<Asks>,
+    },
     /// No such swimmer here; those with like names.
     WhoIs {
         /// As typed.

@@ -37,6 +37,8 @@ pub struct TestReply {
     pub next: Option<Session>,
     /// A stop is open: no praise, only that it is stored.
     pub quiet: bool,
+    /// It was sent a second time, and is kept once.
+    pub repeat: bool,
 }
 
 /// A repeat set, stored, and what to change next time.
@@ -50,6 +52,8 @@ pub struct SetReply {
     pub set: Repeat,
     /// What came of it.
     pub feedback: SetFeedback,
+    /// It was sent a second time, and is kept once.
+    pub repeat: bool,
 }
 
 /// A session reported.
@@ -71,6 +75,8 @@ pub struct DoneReply {
     pub week: Option<Distance>,
     /// It wasn't swimming.
     pub elsewhere: bool,
+    /// It was sent a second time, and is kept once.
+    pub repeat: bool,
 }
 
 /// Times to hold.

@@ -93,8 +93,8 @@ pub trait Answers: Registers + Evenings {
     }
 
     /// All that was taken back.
-    fn taken_back(&self, records: &[Withdrawn]) -> String {
-        let one = |record: &Withdrawn| match record {
+    fn taken_back(&self, records: &[(Option<Name>, Withdrawn)]) -> String {
+        let what = |record: &Withdrawn| match record {
             Withdrawn::Test(trial) => self.of_day(&self.trial(trial), &self.short_day(trial.on)),
             Withdrawn::Set(set) => format!("{}x{}", set.count, set.distance.amount()),
             Withdrawn::Session(on) => self.of_day(self.session_taken_back(), &self.short_day(*on)),
@@ -105,6 +105,10 @@ pub trait Answers: Registers + Evenings {
                 self.of_day(self.squad_set_taken_back(), &self.short_day(*on))
             }
             Withdrawn::Change => self.change_taken_back().to_owned(),
+        };
+        let one = |(whose, record): &(Option<Name>, Withdrawn)| match whose {
+            Some(whose) => format!("{whose} {}", what(record)),
+            None => what(record),
         };
         self.all_of(&records.iter().map(one).collect::<Vec<_>>())
     }
@@ -121,7 +125,11 @@ pub trait Answers: Registers + Evenings {
     /// Something to be settled by a word.
     fn question(&self, reply: &QuestionReply) -> Vec<String> {
         let ask = self.ask(&reply.asks);
-        if let Asks::Impossible { .. } | Asks::Readiness { .. } = reply.asks {
+        let asks = match &reply.asks {
+            Asks::Of { asks, .. } => asks,
+            asks => asks,
+        };
+        if let Asks::Impossible { .. } | Asks::Readiness { .. } = asks {
             // These say themselves how they are answered.
             return vec![ask];
         }

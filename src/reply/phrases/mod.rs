@@ -4,6 +4,7 @@
 //! Knows no language: every word is asked of whoever implements these traits.
 
 mod answers;
+mod captures;
 mod care;
 mod evenings;
 mod people;
@@ -14,6 +15,7 @@ mod statements;
 mod words;
 
 pub use answers::{Answers, quoted};
+pub use captures::Captures;
 pub use care::{Care, Illness, Soreness, Spare};
 pub use evenings::Evenings;
 pub use people::People;

@@ -18,6 +18,8 @@ use crate::units::{Centis, Distance, Rpe};
 pub trait Results: Sessions {
     /// A result is stored, and no more is said of it.
     fn stored(&self, what: &str) -> String;
+    /// A result sent a second time; it is kept once.
+    fn stored_already(&self, what: &str) -> String;
     /// A test is stored; how it stands to the best before. `name` is the test
     /// without its time.
     fn stored_beside(&self, what: &str, name: &str, best: BesideBest) -> String;
@@ -84,6 +86,10 @@ pub trait Results: Sessions {
     /// A test.
     fn test(&self, reply: &TestReply) -> Vec<String> {
         let trial = self.trial(&reply.trial);
+        if reply.repeat {
+            let what = of_another(reply.other, &reply.swimmer, &trial);
+            return vec![first_upper(&self.stored_already(&what))];
+        }
         if reply.quiet {
             return vec![self.stored(&trial), self.stopped().to_owned()];
         }
@@ -156,6 +162,10 @@ pub trait Results: Sessions {
     fn set(&self, reply: &SetReply) -> Vec<String> {
         let feedback = &reply.feedback;
         let of_whom = |what: &str| of_another(reply.other, &reply.swimmer, what);
+        if reply.repeat {
+            let what = of_whom(&repeat_shorthand(&reply.set, self));
+            return vec![first_upper(&self.stored_already(&what))];
+        }
         let first = match &feedback.analysis {
             Some(analysis) => of_whom(&self.held_and_lost(analysis, reply.set.target)),
             None => self.stored(&of_whom(&repeat_shorthand(&reply.set, self))),
@@ -198,14 +208,10 @@ pub trait Results: Sessions {
 
     /// A session reported.
     fn done(&self, reply: &DoneReply) -> Vec<String> {
-        let parts: Vec<String> = [
-            reply.distance.map(|distance| distance.to_string()),
-            reply.duration.map(|time| format!("{} min", time.hundredths().div_ceil(6000))),
-            reply.rpe.map(|rpe| self.effort_of(rpe)),
-        ]
-        .into_iter()
-        .flatten()
-        .collect();
+        let parts = self.session_parts(reply);
+        if reply.repeat {
+            return vec![self.stored_already(&parts.join(", "))];
+        }
         let what = if parts.is_empty() { self.a_session().to_owned() } else { parts.join(", ") };
         let mut first = self.stored_for(&what, &self.day(reply.on));
         if reply.elsewhere {
@@ -219,6 +225,18 @@ pub trait Results: Sessions {
             lines.push(self.how_hard().to_owned());
         }
         lines
+    }
+
+    /// How far, how long, how hard.
+    fn session_parts(&self, reply: &DoneReply) -> Vec<String> {
+        [
+            reply.distance.map(|distance| distance.to_string()),
+            reply.duration.map(|time| format!("{} min", time.hundredths().div_ceil(6000))),
+            reply.rpe.map(|rpe| self.effort_of(rpe)),
+        ]
+        .into_iter()
+        .flatten()
+        .collect()
     }
 
     /// A predicted time, and what it means for a race.
@@ -297,7 +315,8 @@ pub enum BesideBest {
 }
 
 impl BesideBest {
-    fn of(time: Centis, best: Option<Centis>) -> Self {
+    /// How `time` stands to the best before it.
+    pub fn of(time: Centis, best: Option<Centis>) -> Self {
         let Some(best) = best else {
             return BesideBest::First;
         };

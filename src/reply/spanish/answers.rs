@@ -175,6 +175,7 @@ impl Answers for Spanish {
                 self.trial(old),
                 self.short_day(old.on)
             ),
+            Asks::Of { who, asks } => format!("{who}: {}", self.ask(asks)),
             Asks::WhoIs { name } => format!("Aqui no hay '{name}'. ¿Quién es? Aun sin guardar."),
             Asks::WhoElse { name } => {
                 format!("Aqui no hay '{name}', queda sin marcar. ¿Quién es?")

@@ -4,6 +4,7 @@
 //! room.
 
 mod answers;
+mod captures;
 mod care;
 mod evenings;
 mod people;

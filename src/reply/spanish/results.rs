@@ -10,6 +10,10 @@ impl Results for Spanish {
         format!("Guardado: {what}.")
     }
 
+    fn stored_already(&self, what: &str) -> String {
+        format!("{what} ya estaba guardado, hace unos minutos: cuenta una vez.")
+    }
+
     fn stored_beside(&self, what: &str, name: &str, best: BesideBest) -> String {
         match best {
             BesideBest::First => {

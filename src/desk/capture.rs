@@ -1,0 +1,107 @@
+//! Many results in one text: each swimmer's stand by themselves.
+//!
+//! "Several results in one text are several records, applied together or not
+//! at all" holds for what is told of one person, and for a text that can't be
+//! read. A coach's text about several is as many reports on one sheet: what is
+//! in doubt about one swimmer waits, and the others' results are stored.
+
+use super::bench::Desk;
+use super::statements::stops_all;
+use crate::message::{Kind, Message, Name, Statement};
+use crate::profile::{Event, QuestionKept, Right};
+use crate::reply::{Asks, Outcome, QuestionReply};
+
+/// Statements with their places in the text.
+type Placed<'m> = Vec<(usize, &'m Statement)>;
+
+impl Desk<'_> {
+    /// The statements by swimmer, in the order named; `None` where they are all
+    /// of one, or where the sender speaks for nobody else.
+    pub fn by_swimmer<'m>(&self, statements: &Placed<'m>) -> Option<Vec<Placed<'m>>> {
+        let mut groups: Vec<(Option<&Name>, Placed<'m>)> = Vec::new();
+        for (at, statement) in statements {
+            let who = statement.who.as_ref();
+            match groups.iter_mut().find(|(of, _)| *of == who) {
+                Some((_, group)) => group.push((*at, statement)),
+                None => groups.push((who, vec![(*at, statement)])),
+            }
+        }
+        let several = groups.len() > 1 && self.may(Right::SpeakForOthers);
+        several.then(|| groups.into_iter().map(|(_, group)| group).collect())
+    }
+
+    /// Decides each swimmer's statements together or not at all, and whatever
+    /// becomes of the others'. What is asked about them is asked one by one.
+    pub fn each_alone(&mut self, groups: Vec<Placed<'_>>) -> Vec<(usize, Outcome)> {
+        let mut all = Vec::new();
+        let mut asked: Vec<QuestionKept> = Vec::new();
+        for group in groups {
+            let (squad, before) = (self.squad.clone(), self.events.len());
+            let statements = group.iter().map(|(_, statement)| (*statement).clone()).collect();
+            let own = Message { statements };
+            let mut outcomes = Vec::with_capacity(group.len());
+            for (at, statement) in group {
+                let outcome = self.statement(statement, &own);
+                if !stops_all(&outcome) {
+                    outcomes.push((at, outcome));
+                    continue;
+                }
+                let question = self.events.drain(before..).rev().find_map(|event| match event {
+                    Event::QuestionAsked { question, .. } => Some(question),
+                    _ => None,
+                });
+                self.squad = squad;
+                outcomes.clear();
+                match (outcome, &statement.who) {
+                    (Outcome::Question(reply), Some(who)) => {
+                        let reply = of_whom(reply, who);
+                        asked.extend(question.map(|question| QuestionKept {
+                            asks: self.voice().question(&reply).join(" "),
+                            about: Some(who.clone()),
+                            ..question
+                        }));
+                        outcomes.push((at, Outcome::Question(reply)));
+                    }
+                    (other, _) => {
+                        asked.extend(question);
+                        outcomes.push((at, other));
+                    }
+                }
+                break;
+            }
+            all.extend(outcomes);
+        }
+        let address = self.asked.from.to_owned();
+        let mut asked = asked.into_iter();
+        if let Some(question) = asked.next() {
+            // One from an earlier text waits again, behind what is asked now.
+            let earlier = self.open_question().filter(|open| open.about.is_some()).cloned();
+            self.record(Event::QuestionAsked { address: address.clone(), question });
+            for question in asked.chain(earlier) {
+                self.record(Event::QuestionQueued { address: address.clone(), question });
+            }
+        }
+        all
+    }
+}
+
+/// True for a text of several swimmers' results, to be answered in brief.
+pub fn is_capture(statements: &[Statement]) -> bool {
+    let results = statements.iter().filter(|one| {
+        matches!(one.kind, Kind::Test(_) | Kind::TimedTest(_) | Kind::SetResult(_) | Kind::Done(_))
+    });
+    let mut names: Vec<&Name> = results.filter_map(|one| one.who.as_ref()).collect();
+    names.sort_unstable();
+    names.dedup();
+    names.len() > 1
+}
+
+/// The question with the name of the swimmer it is about.
+fn of_whom(reply: QuestionReply, who: &Name) -> QuestionReply {
+    match reply.asks {
+        Asks::WhoIs { .. } => reply,
+        asks => {
+            QuestionReply { asks: Asks::Of { who: who.clone(), asks: Box::new(asks) }, ..reply }
+        }
+    }
+}

@@ -1,0 +1,46 @@
+//! Several swimmers' results in one text.
+
+use super::English;
+use crate::coaching::Change;
+use crate::reply::phrases::{BesideBest, Captures, count};
+use crate::reply::{Outcome, Voice};
+
+impl Captures for English {
+    fn briefly(&self, best: BesideBest) -> String {
+        match best {
+            BesideBest::First => "first".to_owned(),
+            BesideBest::Faster(by) => format!("best by {} s", by.short()),
+            BesideBest::Equal => "equals best".to_owned(),
+            BesideBest::Slower { by, .. } => format!("+{} s", by.short()),
+        }
+    }
+
+    fn known_already(&self) -> &'static str {
+        "stored already"
+    }
+
+    fn then(&self, set: &str) -> String {
+        format!("next {set}")
+    }
+
+    fn instead_of_a_set(&self, change: Change) -> Option<&'static str> {
+        match change {
+            Change::Rest => Some("off from the start: easy next"),
+            Change::Retest => Some("time for a new test"),
+            Change::Same => Some("same again"),
+            _ => None,
+        }
+    }
+
+    fn sessions_stored(&self, list: &str) -> String {
+        format!("Stored: {list}.")
+    }
+
+    fn further_questions(&self, number: usize) -> String {
+        format!("Then {}.", count(number, "more question", "more questions"))
+    }
+
+    fn lines_of(&self, outcome: &Outcome) -> Vec<String> {
+        self.lines(outcome)
+    }
+}

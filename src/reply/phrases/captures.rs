@@ -1,0 +1,127 @@
+//! Several swimmers' results in one text, told so briefly that the coach sees
+//! every one.
+
+use super::{Answers, BesideBest, Registers, Results};
+use crate::coaching::Change;
+use crate::message::Name;
+use crate::reply::shorthand::repeat_shorthand;
+use crate::reply::{DoneReply, Outcome, QuestionReply, SetReply, TestReply};
+
+/// What a language says of a lane's results.
+pub trait Captures: Answers + Registers + Results {
+    /// How a test stands to the best before, in a word or two.
+    fn briefly(&self, best: BesideBest) -> String;
+    /// A result that had been sent already.
+    fn known_already(&self) -> &'static str;
+    /// The set to swim next time.
+    fn then(&self, set: &str) -> String;
+    /// The set's change, where it is not another set.
+    fn instead_of_a_set(&self, change: Change) -> Option<&'static str>;
+    /// What is stored of sessions.
+    fn sessions_stored(&self, list: &str) -> String;
+    /// How many questions follow the one just asked.
+    fn further_questions(&self, number: usize) -> String;
+
+    /// Results by kind, a line a distance or a set; then what is asked, the first
+    /// in full.
+    fn captured(&self, outcomes: &[Outcome]) -> Vec<String> {
+        let mut lines = Vec::new();
+        let mut tests: Vec<(String, Vec<String>)> = Vec::new();
+        let mut sets: Vec<(String, Vec<String>)> = Vec::new();
+        let mut sessions = Vec::new();
+        let mut stopped: Vec<&Name> = Vec::new();
+        let mut questions: Vec<&QuestionReply> = Vec::new();
+        let mut others: Vec<String> = Vec::new();
+        for outcome in outcomes {
+            match outcome {
+                Outcome::Caution(_) => lines.extend(self.lines_of(outcome)),
+                Outcome::Test(reply) => {
+                    stopped.extend(reply.quiet.then_some(&reply.swimmer));
+                    under(&mut tests, self.trial_name(&reply.trial), self.brief_test(reply));
+                }
+                Outcome::Set(reply) => {
+                    under(&mut sets, repeat_shorthand(&reply.set, self), self.brief_set(reply));
+                }
+                Outcome::Done(reply) => sessions.push(self.brief_session(reply)),
+                Outcome::Question(reply) => questions.push(reply),
+                other => others.extend(self.lines_of(other)),
+            }
+        }
+        match stopped.as_slice() {
+            [] => {}
+            names => {
+                let list: Vec<&str> = names.iter().map(|name| name.as_str()).collect();
+                lines.push(self.must_not_swim(&list.join(", "), names.len()));
+            }
+        }
+        lines.extend(tests.iter().flat_map(|(what, each)| of_each(what, each, TESTS_A_LINE, ", ")));
+        lines.extend(sets.iter().flat_map(|(what, each)| of_each(what, each, SETS_A_LINE, "; ")));
+        if !sessions.is_empty() {
+            lines.push(self.sessions_stored(&sessions.join(", ")));
+        }
+        if let Some((first, rest)) = questions.split_first() {
+            // What has to be answered is not left to wait for MORE.
+            let mut asked = self.question(first).join(" ");
+            if !rest.is_empty() {
+                asked.push_str(&format!(" {}", self.further_questions(rest.len())));
+            }
+            lines.insert(lines.len().min(1), asked);
+        }
+        others.dedup();
+        lines.extend(others);
+        lines
+    }
+
+    /// The words of an outcome told beside the results.
+    fn lines_of(&self, outcome: &Outcome) -> Vec<String>;
+
+    /// `heron 3:12 first`
+    fn brief_test(&self, reply: &TestReply) -> String {
+        let remark = match (reply.repeat, reply.quiet) {
+            (true, _) => self.known_already().to_owned(),
+            (false, true) => String::new(),
+            (false, false) => self.briefly(BesideBest::of(reply.trial.time, reply.best_before)),
+        };
+        format!("{} {} {remark}", reply.swimmer, reply.trial.time.short()).trim_end().to_owned()
+    }
+
+    /// `heron held 4 of 6, next 6x50 48 on 1:25`
+    fn brief_set(&self, reply: &SetReply) -> String {
+        let feedback = &reply.feedback;
+        let mut parts = Vec::new();
+        if let Some(analysis) = &feedback.analysis {
+            parts.push(self.held(analysis.held, analysis.repeats, None));
+        }
+        parts.push(if reply.repeat {
+            self.known_already().to_owned()
+        } else {
+            self.instead_of_a_set(feedback.change.what).map_or_else(
+                || self.then(&repeat_shorthand(&feedback.change.set, self)),
+                str::to_owned,
+            )
+        });
+        format!("{} {}", reply.swimmer, parts.join(", "))
+    }
+
+    /// `heron 1500 m 45 min`
+    fn brief_session(&self, reply: &DoneReply) -> String {
+        let parts = self.session_parts(reply);
+        format!("{} {}", reply.swimmer, parts.join(" ")).trim_end().to_owned()
+    }
+}
+
+/// Tests told in one line, and sets: lines that can wait whole for the rest.
+const TESTS_A_LINE: usize = 5;
+const SETS_A_LINE: usize = 2;
+
+/// `200 free: heron 3:12 first, teal 2:58 best by 2 s.`
+fn of_each(what: &str, each: &[String], a_line: usize, between: &str) -> Vec<String> {
+    each.chunks(a_line).map(|some| format!("{what}: {}.", some.join(between))).collect()
+}
+
+fn under(all: &mut Vec<(String, Vec<String>)>, what: String, one: String) {
+    match all.iter_mut().find(|(of, _)| *of == what) {
+        Some((_, each)) => each.push(one),
+        None => all.push((what, vec![one])),
+    }
+}
