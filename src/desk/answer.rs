@@ -4,10 +4,10 @@
 use serde_json::{Value, json};
 
 use super::bench::Desk;
-use super::{Asked, Decision, concerns, readiness, understood};
+use super::{Asked, Decision, concerns, readiness, strangers, understood};
 use crate::message::{self, Kind, Message, Name, Reading, Statement};
 use crate::profile::{Event, Right, Squad};
-use crate::reply::{NotUnderstoodReply, OkReply, Outcome, Unread};
+use crate::reply::{Belonging, NotUnderstoodReply, OkReply, Outcome, Unread};
 
 /// Decides one message from a member of the squad, or from someone who joins it.
 pub fn answer(squad: &Squad, asked: &Asked<'_>) -> Decision {
@@ -23,9 +23,17 @@ impl<'a> Desk<'a> {
             return (vec![json!({ "kind": kind })], outcome);
         }
         let text = self.asked.text.trim();
+        if self.asked.takes {
+            self.record(Event::SquadTaken { address: self.asked.from.to_owned() });
+            if text.is_empty() {
+                let squad = self.squad.name.clone();
+                return (vec![], Outcome::Ok(OkReply::Belonging(Belonging::Taken { squad })));
+            }
+        }
         if text.is_empty() {
             return (vec![], unread(Unread::Empty));
         }
+        self.hear_name(text);
         // Before anything is parsed, and whatever else the text says.
         if message::welfare(text) {
             self.private = true;
@@ -40,6 +48,13 @@ impl<'a> Desk<'a> {
         }
         if let Some(paused) = self.pause(text) {
             return paused;
+        }
+        if self.member().is_none()
+            && let Some(comes) = strangers::said_yes(text)
+        {
+            let read = if comes { "yes" } else { "no" };
+            let outcome = self.invited(comes).unwrap_or_else(|stopped| *stopped);
+            return (vec![json!({ "kind": read })], outcome);
         }
         if let Some(answered) = concerns::answer(self, text) {
             return answered;
@@ -112,7 +127,9 @@ impl<'a> Desk<'a> {
     /// no names, and would take `teal` for a slip of `team`.
     pub fn of_roster(&self, text: &str) -> Option<Statement> {
         let name = Name::new(text).ok()?;
-        let known = self.may(Right::SeeSquad) && self.squad.swimmers.contains_key(&name);
+        let shared = self.member().is_some_and(|member| member.is_shared());
+        let known = self.may(Right::SeeSquad) && self.squad.swimmers.contains_key(&name)
+            || shared && self.is_mine(&name);
         known.then_some(Statement { who: Some(name), kind: Kind::Swimmer })
     }
 

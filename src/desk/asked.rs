@@ -23,6 +23,10 @@ pub struct Asked<'a> {
     pub book: &'a Rulebook,
     /// The wall clock: what an open question expires by.
     pub wall: Timestamp,
+    /// The squads that the sender is in, by name.
+    pub squads: &'a [String],
+    /// The text began with this squad's name, which is cut off.
+    pub takes: bool,
     /// The sender wants no texts, whichever squad that was said to.
     pub opted_out: bool,
 }

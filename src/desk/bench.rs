@@ -28,6 +28,9 @@ pub struct Desk<'a> {
     pub today: Date,
     /// A question was answered with yes: don't ask again.
     pub confirmed: bool,
+    /// Of several who text from one telephone, the one who speaks, once that is
+    /// clear.
+    pub speaker: Option<Name>,
     /// The danger that the text names.
     pub danger: Option<Danger>,
     /// Whom that danger is about.
@@ -50,6 +53,7 @@ impl<'a> Desk<'a> {
             events: Vec::new(),
             today: squad.local_day(asked.now),
             confirmed: false,
+            speaker: None,
             danger: None,
             danger_to: Whom::Unsaid,
             private: false,
@@ -77,9 +81,31 @@ impl<'a> Desk<'a> {
         self.squad.members.get(self.asked.from)
     }
 
-    /// The sender's own handle.
+    /// The sender's own handle; of several who text from one telephone, that of
+    /// the one who speaks, and none where that is not clear.
     pub fn me(&self) -> Option<&Name> {
-        self.member()?.name.as_ref()
+        let member = self.member()?;
+        if member.is_shared() { self.speaker.as_ref() } else { member.name.as_ref() }
+    }
+
+    /// True if someone who swims texts from the sender's telephone.
+    pub fn swims(&self) -> bool {
+        self.member().is_some_and(|member| member.name.is_some())
+    }
+
+    /// True for the handle of one who texts from the sender's telephone.
+    pub fn is_mine(&self, name: &Name) -> bool {
+        self.member().is_some_and(|member| member.names().any(|mine| mine == name))
+    }
+
+    /// Every handle of the sender's telephone that may be meant.
+    pub fn all_of_me(&self) -> Vec<Name> {
+        match self.me() {
+            Some(me) => vec![me.clone()],
+            None => {
+                self.member().map(|member| member.names().cloned().collect()).unwrap_or_default()
+            }
+        }
     }
 
     /// True if the sender has `right`.
@@ -112,7 +138,8 @@ impl<'a> Desk<'a> {
 
     /// The sender's language.
     pub fn language(&self) -> Language {
-        self.me()
+        self.all_of_me()
+            .first()
             .and_then(|name| self.swimmer(name))
             .and_then(|swimmer| swimmer.language.at(self.now()))
             .copied()
@@ -167,7 +194,7 @@ impl<'a> Desk<'a> {
             None => {
                 self.me().cloned().ok_or_else(|| refused("not_a_swimmer", RefusedWhy::NotASwimmer))
             }
-            Some(name) if self.me() == Some(name) => Ok(name.clone()),
+            Some(name) if self.is_mine(name) => Ok(name.clone()),
             Some(name) => {
                 self.demand(Right::SpeakForOthers)?;
                 match self.squad.swimmers.contains_key(name) {

@@ -62,19 +62,24 @@ pub fn faint(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stop
     };
     // To a swimmer an unknown word is no name: she may mean herself.
     let named = statement.who.clone().filter(|who| {
-        desk.me() != Some(who) && (desk.me().is_none() || desk.swimmer(who).is_some())
+        !desk.all_of_me().contains(who) && (!desk.swims() || desk.swimmer(who).is_some())
     });
     let beside = match desk.danger_to {
         Whom::Sender => named.is_some(),
-        Whom::Unsaid => named.is_some() || desk.me().is_none(),
+        Whom::Unsaid => named.is_some() || !desk.swims(),
         Whom::Another => true,
     };
-    let who = if beside { named } else { desk.me().cloned() };
-    let who = who.filter(|who| desk.swimmer(who).is_some());
-    if let Some(who) = &who {
+    // Of several on one telephone who don't say which, all are stopped.
+    let whom = if beside { named.into_iter().collect() } else { desk.all_of_me() };
+    let whom: Vec<_> = whom.into_iter().filter(|who| desk.swimmer(who).is_some()).collect();
+    for who in &whom {
         desk.record(Event::TroubleOpened { who: who.clone(), trouble: TroubleKind::Faint });
+        desk.warn(Some(who.clone()), kind.clone());
     }
-    desk.warn(who.clone(), kind.clone());
+    if whom.is_empty() {
+        desk.warn(None, kind.clone());
+    }
+    let who = whom.into_iter().next();
     // Who may lift a stop is the coach's business alone.
     let about = who.filter(|_| beside && desk.may(Right::Release));
     let kind = if beside && about.is_none() {

@@ -20,7 +20,7 @@ pub fn answer(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> 
         if statements.iter().all(|one| is_of_swimming(&one.kind)));
     let may_release = desk.may(Right::Release);
     concerns.retain(|concern| match concern {
-        Concern::Cleared => !may_release && desk.me().is_some(),
+        Concern::Cleared => !may_release && desk.swims(),
         // `50 test 31.2 from a dive` is a result, `next open water` has its own.
         Concern::Dive | Concern::Alone | Concern::OpenWater => !says_what,
         _ => true,
@@ -79,7 +79,8 @@ fn one(desk: &mut Desk<'_>, concern: Concern) -> (Value, Outcome) {
         Concern::Cleared => return (json!({ "kind": "cleared" }), cleared(desk)),
         Concern::Easing => {
             desk.private = true;
-            if let Some(who) = desk.me().cloned() {
+            // Of several on one telephone nobody need say which.
+            for who in desk.all_of_me() {
                 desk.record(Event::TroubleOpened { who, trouble: TroubleKind::Eased });
             }
             ("private", CautionKind::Easing)
@@ -100,9 +101,8 @@ fn one(desk: &mut Desk<'_>, concern: Concern) -> (Value, Outcome) {
 /// Her word that a clinician has cleared her is kept and told; it lifts
 /// nothing.
 fn cleared(desk: &mut Desk<'_>) -> Outcome {
-    if let Some(who) = desk.me().cloned() {
-        desk.record(Event::ClearanceSaid { who: who.clone() });
-        desk.tell(Right::Release, &reply::voice(Language::English).cleared_alert(&who));
-    }
+    let Some(who) = desk.me().cloned() else { return desk.say_who() };
+    desk.record(Event::ClearanceSaid { who: who.clone() });
+    desk.tell(Right::Release, &reply::voice(Language::English).cleared_alert(&who));
     Outcome::Ok(OkReply::ClearanceNoted)
 }

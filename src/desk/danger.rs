@@ -12,8 +12,9 @@ impl<'a> Desk<'a> {
     /// stored after. Inside a harmless phrase it is asked about in one word.
     pub fn danger(&mut self, danger: Danger, text: &str) -> (Vec<Value>, Outcome) {
         self.danger_to = message::danger_to(text, |word| {
-            Name::new(word)
-                .is_ok_and(|name| self.swimmer(&name).is_some() && self.me() != Some(&name))
+            Name::new(word).is_ok_and(|name| {
+                self.swimmer(&name).is_some() && !self.all_of_me().contains(&name)
+            })
         });
         let said = match self.parse(text) {
             Reading::Understood(Message { statements }) => statements,
@@ -57,12 +58,12 @@ impl<'a> Desk<'a> {
     pub fn endangered(&self, said: &[Statement], text: &str) -> Option<Name> {
         let of_another = match self.danger_to {
             Whom::Sender => false,
-            Whom::Unsaid => self.me().is_none(),
+            Whom::Unsaid => !self.swims(),
             Whom::Another => true,
         };
         self.named_in(text).filter(|_| of_another).or_else(|| {
             let first = said.iter().find(|one| one.kind == Kind::Faint)?.who.clone();
-            first.filter(|_| self.me().is_none())
+            first.filter(|_| !self.swims())
         })
     }
 
@@ -70,6 +71,6 @@ impl<'a> Desk<'a> {
     pub fn named_in(&self, text: &str) -> Option<Name> {
         text.split(|c: char| !(c.is_alphanumeric() || c == '-' || c == '_'))
             .filter_map(|word| Name::new(word).ok())
-            .find(|name| self.squad.swimmers.contains_key(name) && self.me() != Some(name))
+            .find(|name| self.squad.swimmers.contains_key(name) && !self.all_of_me().contains(name))
     }
 }

@@ -1,9 +1,10 @@
 //! Joining by the squad's code.
 
 use super::bench::{Desk, Stopped, refused};
-use crate::message::Name;
-use crate::profile::Event;
-use crate::reply::{OkReply, Outcome, RefusedWhy};
+use super::results::ask_yes;
+use crate::message::{Kind, Message, Name, Statement};
+use crate::profile::{Event, Role};
+use crate::reply::{Asks, OkReply, Outcome, RefusedWhy};
 
 /// `join CODE NAME`
 pub fn join(desk: &mut Desk<'_>, code: &str, name: &Name) -> Result<Outcome, Stopped> {
@@ -12,21 +13,36 @@ pub fn join(desk: &mut Desk<'_>, code: &str, name: &Name) -> Result<Outcome, Sto
     if !code.eq_ignore_ascii_case(&squad.code) || expired {
         return Err(refused("bad_code", RefusedWhy::BadCode));
     }
-    if let Some(mine) = desk.me() {
-        if mine == name {
-            return Ok(welcome(desk, name));
-        }
-        return Err(refused("already_joined", RefusedWhy::AlreadyJoined { name: mine.clone() }));
+    if desk.member().is_some_and(|member| member.names().any(|mine| mine == name)) {
+        return Ok(welcome(desk, name));
     }
-    if squad.swimmers.contains_key(name) {
+    if let Some(invitation) = desk.invitation().filter(|asked| asked.role != Role::Swimmer) {
+        return desk.takes_office(invitation.role, Some(name.clone()));
+    }
+    swims(desk, name)
+}
+
+/// She swims here from now on; where somebody does who texts from the same
+/// telephone, only once it is clear that they are two.
+pub fn swims(desk: &mut Desk<'_>, name: &Name) -> Result<Outcome, Stopped> {
+    let address = desk.asked.from.to_owned();
+    let own = desk.member().is_some_and(|member| member.answers_to(name));
+    let hers =
+        desk.squad.former.get(name).is_none_or(|left| left.address.as_ref() == Some(&address));
+    if !hers || (!own && desk.squad.is_taken(name)) {
         return Err(refused("name_taken", RefusedWhy::NameTaken));
     }
-    let address = desk.asked.from.to_owned();
+    if desk.member().is_some_and(|member| member.name.is_some()) && !desk.confirmed {
+        let kind = Kind::Join { code: desk.squad.code.clone(), name: name.clone() };
+        let message = Message { statements: vec![Statement { who: None, kind }] };
+        return Err(ask_yes(desk, Asks::AnotherPerson { name: name.clone() }, &message));
+    }
     desk.record(Event::Joined { address, name: name.clone() });
     Ok(welcome(desk, name))
 }
 
-fn welcome(desk: &Desk<'_>, name: &Name) -> Outcome {
+/// What she is told who is in.
+pub fn welcome(desk: &Desk<'_>, name: &Name) -> Outcome {
     Outcome::Ok(OkReply::Joined {
         name: name.clone(),
         squad: desk.squad.name.clone(),

@@ -102,6 +102,7 @@ fn row(desk: &Desk<'_>, swimmer: &Swimmer) -> SquadRow {
     }
     SquadRow {
         swimmer: swimmer.name.clone(),
+        guest: swimmer.guest,
         last_test,
         critical_per_100_s: critical.map(|pace| pace.per_100_s()),
         trend: trend(&all),

@@ -6,7 +6,7 @@ use serde_json::{Value, json};
 
 use super::bench::Desk;
 use crate::language::Language;
-use crate::message::{self, Kind, Message, Reading};
+use crate::message::{self, Kind, Message, Name, Reading};
 use crate::profile::{Event, Readiness, Right, Swimmer};
 use crate::reply::{self, Asks, OkReply, Outcome, QuestionReply};
 
@@ -17,25 +17,32 @@ const QUESTION_DAYS: i64 = 365;
 impl Desk<'_> {
     /// True if she may swim hard.
     pub fn is_cleared(&self, swimmer: &Swimmer) -> bool {
-        self.squad.ready || swimmer.readiness.at(self.now()).is_some_and(|ready| ready.cleared)
+        let cleared = || swimmer.readiness.at(self.now()).is_some_and(|ready| ready.cleared);
+        // Nobody has asked a guest.
+        swimmer.guest.is_none() && (self.squad.ready || cleared())
     }
 
-    /// The number of the question that waits for the sender's answer. In a
+    /// Who is asked, and the number of the question that waits for her answer. In a
     /// squad with minors none does: the coach hears it from a grown-up.
-    fn question_of_readiness(&self) -> Option<u8> {
-        let swimmer = self.swimmer(self.me()?)?;
-        if self.is_cleared(swimmer) || self.squad.minors {
-            return None;
-        }
-        let answered = swimmer.readiness.at(self.now()).map_or(0, |ready| ready.answered);
-        (answered < Readiness::QUESTIONS).then_some(answered + 1)
+    fn question_of_readiness(&self) -> Option<(Name, u8)> {
+        // Of several on one telephone: of her who joined last, as she was asked
+        // last.
+        let asked = self.all_of_me().into_iter().filter_map(|name| {
+            let swimmer = self.swimmer(&name)?;
+            let answered = swimmer.readiness.at(self.now()).map_or(0, |ready| ready.answered);
+            let waits = !self.is_cleared(swimmer) && answered < Readiness::QUESTIONS;
+            waits.then_some((swimmer.joined, name, answered + 1))
+        });
+        let (_, name, question) = asked.max_by_key(|(joined, ..)| *joined)?;
+        (!self.squad.minors).then_some((name, question))
     }
 }
 
 /// A yes or a no to the question that waits; `None` for all other texts, which
 /// are answered as ever.
 pub fn answer(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> {
-    let question = desk.question_of_readiness()?;
+    let (who, question) = desk.question_of_readiness()?;
+    let text = desk.without_own_name(text);
     if desk.open_question().is_some() || desk.asked.room.is_some() {
         return None;
     }
@@ -48,7 +55,6 @@ pub fn answer(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> 
         },
         _ => return None,
     };
-    let who = desk.me().cloned()?;
     desk.record(Event::ReadinessAnswered { who: who.clone(), question, concern });
     let understood = vec![json!({ "kind": read })];
     if question < Readiness::QUESTIONS {
@@ -69,8 +75,12 @@ pub fn answer(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> 
 
 /// `contact +15550123`: whom to call if she is in danger.
 pub fn contact(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> {
-    let contact = message::contact(text)?;
+    let contact = message::contact(desk.without_own_name(text))?;
+    let read = vec![json!({ "kind": "contact" })];
+    if desk.is_unclear_who() {
+        return Some((read, desk.say_who()));
+    }
     let who = desk.me().cloned()?;
     desk.record(Event::ContactSet { who, contact });
-    Some((vec![json!({ "kind": "contact" })], Outcome::Ok(OkReply::ContactKept)))
+    Some((read, Outcome::Ok(OkReply::ContactKept)))
 }

@@ -51,7 +51,7 @@ pub fn forget(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
     let who =
         desk.me().cloned().ok_or_else(|| refused("not_a_swimmer", RefusedWhy::NotASwimmer))?;
     if !desk.confirmed {
-        let statement = Statement { who: None, kind: Kind::Forget };
+        let statement = Statement { who: desk.speaker.clone(), kind: Kind::Forget };
         return Err(ask_yes(desk, Asks::Forget, &Message { statements: vec![statement] }));
     }
     desk.record(Event::Forgotten { who });
@@ -114,7 +114,9 @@ fn put_right(
 }
 
 fn moved(desk: &mut Desk<'_>, to: &Name) -> Result<Outcome, Stopped> {
-    desk.demand(Right::SpeakForOthers)?;
+    if !desk.is_mine(to) {
+        desk.demand(Right::SpeakForOthers)?;
+    }
     if !desk.squad.swimmers.contains_key(to) {
         return Err(refused("nothing", RefusedWhy::Nothing));
     }
@@ -131,6 +133,9 @@ fn moved(desk: &mut Desk<'_>, to: &Name) -> Result<Outcome, Stopped> {
         })
         .map(|swimmer| swimmer.name.clone())
         .ok_or_else(nothing)?;
+    if !desk.is_mine(&from) {
+        desk.demand(Right::SpeakForOthers)?;
+    }
     desk.record(Event::ResultMoved { from, to: to.clone(), cause });
     Ok(Outcome::Ok(OkReply::Moved { to: to.clone() }))
 }

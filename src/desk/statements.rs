@@ -6,8 +6,8 @@ use super::answer::unread;
 use super::bench::{Desk, Stopped, refused};
 use super::capture::is_capture;
 use super::{
-    attend, care, coach_set, help, join, pausing, people, profile, register, repair, results,
-    sessions, set_in_motion, understood,
+    attend, belonging, care, coach_set, help, join, pausing, people, profile, register, repair,
+    results, sessions, set_in_motion, understood,
 };
 use crate::message::{Choice, Kind, Message, Name, Statement};
 use crate::profile::{Attendance, Event, Right};
@@ -19,11 +19,25 @@ impl<'a> Desk<'a> {
     /// coach's text about several; a danger text is never undone by what stands
     /// beside it.
     pub fn apply(&mut self, message: &Message) -> (Vec<Value>, Outcome) {
+        let message = &self.spoken(message);
         let understood = understood::all(self, message);
         let (urgent, others): (Vec<_>, Vec<_>) =
             (0..).zip(&message.statements).partition(|(_, one)| urgency(one) <= HEALTH);
         let mut outcomes: Vec<(usize, Outcome)> = Vec::new();
-        for (at, statement) in urgent {
+        let (danger, health): (Vec<_>, Vec<_>) =
+            urgent.into_iter().partition(|(_, one)| urgency(one) < HEALTH);
+        for (at, statement) in danger {
+            outcomes.push((at, self.statement(statement, message)));
+        }
+        let rest: Vec<&Statement> = health.iter().chain(&others).map(|(_, one)| *one).collect();
+        if let Some(question) = self.which_person(&rest) {
+            let mut outcomes: Vec<Outcome> = outcomes.into_iter().map(|(_, one)| one).collect();
+            outcomes.push(question);
+            let outcome =
+                if outcomes.len() == 1 { outcomes.remove(0) } else { Outcome::Mixed(outcomes) };
+            return (understood, outcome);
+        }
+        for (at, statement) in health {
             outcomes.push((at, self.statement(statement, message)));
         }
         let mut others = others;
@@ -106,6 +120,7 @@ impl<'a> Desk<'a> {
             Kind::Help { topic } => Ok(help::help(self, topic.as_deref())),
             Kind::Why => help::why(self),
             Kind::More => help::more(self),
+            Kind::People(said) => belonging::people(self, statement, said),
             Kind::Undo => repair::undo(self),
             Kind::Fix(fix) => repair::fix(self, statement, fix),
             Kind::Yes | Kind::Choose { .. } => Err(refused("no_question", RefusedWhy::NoQuestion)),

@@ -4,29 +4,64 @@ use serde_json::{Value, json};
 
 use super::Asked;
 use crate::language::Language;
-use crate::message::{self, Danger, Kind, Message, Reading, Whom};
+use crate::message::{self, Danger, Kind, Message, People, Reading, Statement, Whom};
 use crate::profile::Event;
 use crate::reply::{
     CautionKind, CautionReply, HelpReply, NotUnderstoodReply, OkReply, Outcome, RefusedReply,
     RefusedWhy, Unread,
 };
 
-/// The code in a text that asks to join, upper case.
-pub fn join_code(text: &str) -> Option<String> {
+/// The code in a text that asks to join or claims a guest's history, upper case.
+pub fn opening_code(text: &str) -> Option<String> {
     // Every text comes by here, few join.
-    if !text.trim_start().get(..4).is_some_and(|word| word.eq_ignore_ascii_case("join")) {
+    let begins = |word: &str| {
+        text.trim_start().get(..word.len()).is_some_and(|start| start.eq_ignore_ascii_case(word))
+    };
+    if !begins("join") && !begins("claim") {
         return None;
     }
     match message::parse(text.trim(), Language::English) {
         Reading::Understood(Message { statements }) => match statements.as_slice() {
             [one] => match &one.kind {
-                Kind::Join { code, .. } => Some(code.to_uppercase()),
+                Kind::Join { code, .. } | Kind::People(People::Claim { code }) => {
+                    Some(code.to_uppercase())
+                }
                 _ => None,
             },
             _ => None,
         },
         _ => None,
     }
+}
+
+/// True for a bare `yes` or `no`.
+pub fn is_answer(text: &str) -> bool {
+    said_yes(text).is_some()
+}
+
+/// Whether a text is a bare yes or no.
+pub fn said_yes(text: &str) -> Option<bool> {
+    const LONGEST: usize = 20;
+    if text.len() > LONGEST {
+        return None;
+    }
+    match message::parse(text.trim(), Language::English) {
+        Reading::Understood(Message { statements }) => match statements.as_slice() {
+            [Statement { who: None, kind: Kind::Yes }] => Some(true),
+            [Statement { who: None, kind: Kind::No }] => Some(false),
+            _ => None,
+        },
+        _ => None,
+    }
+}
+
+/// True for what waits for no question: opting out, danger, harm, help.
+pub fn is_urgent(text: &str) -> bool {
+    message::is_opt_out(text)
+        || message::is_opt_in(text)
+        || message::is_help(text)
+        || message::welfare(text)
+        || message::danger(text).is_some()
 }
 
 /// What was read, what it came to, and what to store.
@@ -83,6 +118,11 @@ pub fn answer_stranger(asked: &Asked<'_>) -> (Vec<Value>, Outcome, Option<Event>
                     let help = if out { HelpReply::OptedOut } else { HelpReply::Stranger };
                     (vec![json!({ "kind": "help" })], Outcome::Help(help), None)
                 }
+                Some(Kind::People(People::Claim { code })) => (
+                    vec![json!({ "kind": "claim", "code": code })],
+                    refused("bad_code", RefusedWhy::BadCode),
+                    None,
+                ),
                 Some(Kind::Join { code, name }) => (
                     vec![json!({ "kind": "join", "code": code, "name": name })],
                     refused("bad_code", RefusedWhy::BadCode),

@@ -9,8 +9,8 @@ use super::resolve::{self, Settled, Toward};
 use super::results::set_swum;
 use super::set_blocks;
 use crate::message::{
-    Cut, Day, Done, Fix, Kind, Length, Message, Name, NextWish, PlanWish, ProfileChange, SetResult,
-    Slot, Sport, SquadFilter, Statement, Test, TypedTime, WeekKind,
+    Cut, Day, Done, Fix, Kind, Length, Message, Name, NextWish, People, PlanWish, ProfileChange,
+    SetResult, Slot, Sport, SquadFilter, Statement, Test, TypedTime, WeekKind,
 };
 use crate::units::{Centis, Course, Distance, SendOff, Stroke};
 
@@ -155,6 +155,7 @@ impl<'a> Reader<'a> {
             }
             Kind::Fix(fix) => ("fix", self.fix(fix)),
             Kind::Help { topic } => ("help", none().with("topic", topic.clone())),
+            Kind::People(said) => self.people(said),
             Kind::Undo => ("undo", none()),
             Kind::Yes => ("yes", none()),
             Kind::No => ("no", none()),
@@ -261,6 +262,32 @@ impl<'a> Reader<'a> {
             .with("was", fix.was.as_ref().map(Name::to_string))
             .with("on", self.past_if_said(fix.on))
             .with("distance", fix.distance.map(|length| length.amount))
+    }
+
+    fn people(&self, said: &People) -> (&'static str, Fields) {
+        let none = Fields::default;
+        let called = |name: &Option<Name>| name.as_ref().map(Name::to_string);
+        match said {
+            People::Invite { to, office, name } => (
+                "invite",
+                none()
+                    .with("to", to.clone())
+                    .with("role", office.map(|office| json!(office)))
+                    .with("name", called(name)),
+            ),
+            People::HandOver { to } => ("hand_over", none().with("who", to.to_string())),
+            People::Remove { name } => ("remove", none().with("who", name.to_string())),
+            People::Leave => ("leave", none()),
+            People::Add { name, guess } => {
+                let fields = none().with("who", name.to_string());
+                let Some(guess) = guess else { return ("add", fields) };
+                let length = guess.distance.unwrap_or(Length { amount: 100, unit: None });
+                let time = self.settled(&guess.time, length, self.course, Stroke::Free);
+                ("add", self.with_length(fields, length).with("time_s", time))
+            }
+            People::Claim { code } => ("claim", none().with("code", code.clone())),
+            People::Squads => ("squads", none()),
+        }
     }
 
     fn length(&self, length: Length, said: Option<Course>) -> (Course, Option<Distance>) {

@@ -5,7 +5,7 @@ use crate::language::Language;
 
 /// The verb or the kind of thing tried, and a text of it that works, in English
 /// and in Spanish. Each is read by a test.
-pub const EXAMPLES: [(&str, &str, &str); 36] = [
+pub const EXAMPLES: [(&str, &str, &str); 43] = [
     ("test", "200 test 3:12", "200 marca 3:12"),
     (
         "held",
@@ -46,6 +46,13 @@ pub const EXAMPLES: [(&str, &str, &str); 36] = [
     ("tell", "tell heron: cap on", "avisa heron: gorro puesto"),
     ("note", "note heron: left early", "nota heron: se fue antes"),
     ("focus", "focus heron: long neck", "foco heron: cuello largo"),
+    ("invite", "invite +15550123 assistant kestrel", "invita +15550123 ayudante kestrel"),
+    ("hand-over", "hand over kestrel", "cede a kestrel"),
+    ("remove", "remove kestrel", "quita kestrel"),
+    ("add", "add robin 2:20", "suma robin 2:20"),
+    ("claim", "claim CODE-1", "reclama CODE-1"),
+    ("leave", "leave squad", "dejo el equipo"),
+    ("squads", "squads", "equipos"),
     ("slot", "slot tue 20:00-21:00 4 lanes", "turno martes 20:00-21:00 4 calles"),
     ("shut", "pool shut thu", "cerrada jueves"),
     ("lane", "L1 make it 6", "calle 1 haz 6"),

@@ -10,7 +10,7 @@ use super::meaning::{self, Outcome, Trouble};
 use super::normal::{BODY, Normal, Token, Words, free_text, listed, normalise, plain};
 use super::syntax::Text;
 use super::{
-    Choice, Doubt, Kind, Message, Name, Reading, Statement, is_help, is_opt_in, is_opt_out,
+    Choice, Doubt, Kind, Message, Name, People, Reading, Statement, is_help, is_opt_in, is_opt_out,
 };
 use crate::language::Language;
 
@@ -221,6 +221,7 @@ const fn stores(kind: &Kind) -> bool {
             | Kind::Compare { .. }
             | Kind::Squad { .. }
             | Kind::Lanes { .. }
+            | Kind::People(People::Squads)
             | Kind::Help { .. }
             | Kind::Why
             | Kind::More

@@ -3,7 +3,7 @@
 use jiff::civil::{Time, Weekday};
 use serde::{Deserialize, Serialize};
 
-use super::{Day, Length, Name, TypedSet, TypedTime};
+use super::{Day, Length, Name, People, TypedSet, TypedTime};
 use crate::language::Language;
 use crate::units::{Centis, Course, Equipment, Rpe, SendOff, Start, Stroke, Unit};
 
@@ -186,6 +186,8 @@ pub enum Kind {
         /// The topic, as typed, in lower case.
         topic: Option<String>,
     },
+    /// `invite +15550123 assistant kestrel`, `leave`, `add robin 2:20`
+    People(People),
     /// `undo`
     Undo,
     /// `yes`

@@ -5,7 +5,7 @@ use std::fmt;
 
 use jiff::civil::Weekday;
 
-use super::{Day, Effort, Illness, Name, Sport, SquadFilter, WeekKind};
+use super::{Day, Effort, Illness, Name, Office, Sport, SquadFilter, WeekKind};
 use crate::language::Language;
 use crate::session::Part;
 use crate::units::{Course, Equipment, Level, Start, Stroke, Unit};
@@ -96,6 +96,13 @@ pub enum Verb {
     Yes,
     Why,
     Forget,
+    Invite,
+    HandOver,
+    Remove,
+    Add,
+    Claim,
+    Leave,
+    Squads,
 }
 
 /// A token or two with their class.
@@ -165,6 +172,7 @@ pub enum Item {
     Lane(u32),
     Make(u32),
     Skip,
+    Office(Office),
 }
 
 /// A distance as its digits say.

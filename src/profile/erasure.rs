@@ -43,7 +43,9 @@ impl Gone {
     /// shown, in order, before the first [`without`](Self::without).
     pub fn note(&mut self, by: u64, event: &Event) {
         match event {
-            Event::Joined { address, name } if *name == self.who => {
+            Event::Joined { address, name } | Event::Claimed { address, name }
+                if *name == self.who =>
+            {
                 self.addresses.insert(address.clone());
             }
             Event::ResultMoved { from, to, cause } if *to == self.who => {
@@ -93,7 +95,21 @@ impl Gone {
                 Some(stays) => stays.clone(),
                 None => Some(event),
             },
-            Event::RoleGiven { ref address, .. }
+            Event::RoleGiven { address, role, called } => {
+                let called = called.filter(|called| *called != self.who);
+                (!self.is_hers(&address)).then_some(Event::RoleGiven { address, role, called })
+            }
+            Event::Invited { ref address, ref invitation } => {
+                let hers = self.is_hers(address) || invitation.name.as_ref() == Some(&self.who);
+                (!hers).then_some(event)
+            }
+            Event::GuestAdded { ref name, .. } | Event::Claimed { ref name, .. } => {
+                (*name != self.who).then_some(event)
+            }
+            Event::AccessEnded { ref address }
+            | Event::InvitationClosed { ref address }
+            | Event::SquadAsked { ref address, .. }
+            | Event::SquadTaken { ref address }
             | Event::OptedOut { ref address }
             | Event::OptedIn { ref address }
             | Event::QuestionsDropped { ref address } => (!self.is_hers(address)).then_some(event),
@@ -146,6 +162,7 @@ impl Gone {
             | Event::Released { ref who }
             | Event::SessionMissed { ref who, .. }
             | Event::SessionSuggested { ref who, .. }
+            | Event::SwimmerLeft { ref who }
             | Event::TroubleOpened { ref who, .. }
             | Event::WeekPlanned { ref who, .. }
             | Event::WentAway { ref who, .. } => (*who != self.who).then_some(event),

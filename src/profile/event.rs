@@ -4,13 +4,13 @@ use jiff::Timestamp;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
-use super::{Attendance, Role, SquadSet};
+use super::{Attendance, Invitation, Role, SquadSet};
 use crate::coaching::{OtherTraining, Race, SetSwum, Swum, WeekPlanned};
 use crate::language::Language;
 use crate::message::{Choice, Name};
 use crate::session::Session;
 use crate::swim::Trial;
-use crate::units::{Centis, Course, Distance, Start, Unit, Weekdays};
+use crate::units::{Centis, Course, Distance, Pace, Start, Unit, Weekdays};
 
 /// An event with the message that caused it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -61,6 +61,61 @@ pub enum Event {
         address: String,
         /// What it is now.
         role: Role,
+        /// What she is called, where an invitation said so.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        called: Option<Name>,
+    },
+    /// A coach asked someone in.
+    Invited {
+        /// At which address.
+        address: String,
+        /// As what, and until when.
+        invitation: Invitation,
+    },
+    /// An invitation was declined.
+    InvitationClosed {
+        /// At which address.
+        address: String,
+    },
+    /// A coach took in someone without a telephone.
+    GuestAdded {
+        /// Her handle.
+        name: Name,
+        /// What her pace is taken to be.
+        guess: Option<Pace>,
+        /// The code that makes her history a telephone's own.
+        code: String,
+    },
+    /// A guest's history became that of a telephone.
+    Claimed {
+        /// Its address.
+        address: String,
+        /// The guest.
+        name: Name,
+    },
+    /// A swimmer left or was taken out; her history stays.
+    SwimmerLeft {
+        /// Who.
+        who: Name,
+    },
+    /// An address is nobody's in the squad any more.
+    AccessEnded {
+        /// Which.
+        address: String,
+    },
+    /// Of several squads, an address means this one until it says otherwise.
+    SquadTaken {
+        /// Which address.
+        address: String,
+    },
+    /// A text waits for the name of the squad it is for.
+    SquadAsked {
+        /// From which address.
+        address: String,
+        /// What it says.
+        text: String,
+        /// The answer is no use after this.
+        until: Timestamp,
     },
     /// An address asked for no more texts.
     OptedOut {

@@ -6,9 +6,7 @@ use jiff::civil::Date;
 
 use super::evening::SETS_KEPT;
 use super::event::Event;
-use super::{
-    Kept, Member, Presence, Readiness, Role, Squad, Stamped, Swimmer, TroubleKept, TroubleKind,
-};
+use super::{Kept, Member, Presence, Readiness, Role, Squad, Stamped, TroubleKept, TroubleKind};
 use crate::message::Name;
 
 /// What an event changed, for whoever writes snapshots. The head of a squad
@@ -30,6 +28,9 @@ impl Squad {
         let (cause, at) = (*cause, *at);
         self.next_cause = self.next_cause.max(cause + 1);
         let today = self.local_day(at);
+        if let Some(touched) = self.apply_belonging(stamped) {
+            return touched;
+        }
         match event {
             Event::SquadOpened { name, coach, timezone, course, code, expires, minors, ready } => {
                 self.name.clone_from(name);
@@ -43,24 +44,6 @@ impl Squad {
                     .entry(coach.clone())
                     .or_insert_with(|| Member::new(Role::Coach, None))
                     .role = Role::Coach;
-                Touched::Head
-            }
-            Event::Joined { address, name } => {
-                self.members
-                    .entry(address.clone())
-                    .or_insert_with(|| Member::new(Role::Swimmer, None))
-                    .name = Some(name.clone());
-                self.swimmers.insert(
-                    name.clone(),
-                    Arc::new(Swimmer::new(name.clone(), address.clone(), at, today)),
-                );
-                Touched::Swimmer(name.clone())
-            }
-            Event::RoleGiven { address, role } => {
-                self.members
-                    .entry(address.clone())
-                    .or_insert_with(|| Member::new(*role, None))
-                    .role = *role;
                 Touched::Head
             }
             Event::OptedOut { address } => self.member(address, |member| member.opted_out = true),
@@ -101,19 +84,6 @@ impl Squad {
                 self.member(by, |member| member.can_undo(cause))
             }
             Event::ResultMoved { from, to, cause: moved } => self.move_results(from, to, *moved),
-            Event::Forgotten { who } => {
-                if let Some(gone) = self.swimmers.remove(who) {
-                    match self.members.get_mut(&gone.address) {
-                        // A coach who swam goes on coaching.
-                        Some(other) if other.role != Role::Swimmer => {
-                            *other = Member::new(other.role, None);
-                        }
-                        _ => drop(self.members.remove(&gone.address)),
-                    }
-                    self.to_erase = true;
-                }
-                Touched::Swimmer(who.clone())
-            }
             _ => {
                 if is_undoable(event) {
                     self.member(by, |member| member.can_undo(cause));

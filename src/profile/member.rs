@@ -12,6 +12,12 @@ pub struct Member {
     pub role: Role,
     /// Her handle, if she swims.
     pub name: Option<Name>,
+    /// The handles of others who swim and text from the same telephone.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub others: Vec<Name>,
+    /// What her invitation called her, whether she swims or not.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub called: Option<Name>,
     /// She wants no texts.
     pub opted_out: bool,
     /// What is asked and not yet answered.
@@ -39,6 +45,8 @@ impl Member {
         Self {
             role,
             name,
+            others: Vec::new(),
+            called: None,
             opted_out: false,
             question: None,
             waiting: Vec::new(),

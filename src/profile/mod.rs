@@ -5,6 +5,7 @@
 //! fail: whatever was decided, was decided when the event was made.
 
 mod attendance;
+mod belonging;
 mod erasure;
 mod evening;
 mod event;
@@ -18,6 +19,7 @@ mod strangers;
 mod swimmer;
 
 pub use attendance::{Attendance, Presence, Turnout};
+pub use belonging::{Guest, Invitation};
 pub use erasure::Gone;
 pub use evening::{LaneKept, SquadSet};
 pub use event::{Event, ProfileSetting, QuestionKept, Reasons, Stamped, TestKept, TroubleKind};
@@ -27,5 +29,5 @@ pub use member::Member;
 pub use readiness::Readiness;
 pub use rights::{Right, Role};
 pub use squad::{Squad, SquadId};
-pub use strangers::Strangers;
+pub use strangers::{Strangers, Waiting};
 pub use swimmer::{Setting, Swimmer, TroubleKept};

@@ -8,7 +8,7 @@ use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use serde::{Deserialize, Serialize};
 
-use super::{Ledger, Member, Right, SquadSet, Swimmer};
+use super::{Invitation, Ledger, Member, Right, SquadSet, Swimmer};
 use crate::message::Name;
 use crate::units::Course;
 
@@ -43,6 +43,12 @@ pub struct Squad {
     pub to_erase: bool,
     /// Its people by address.
     pub members: BTreeMap<String, Member>,
+    /// Those asked in who have not answered, by address.
+    #[serde(default)]
+    pub invitations: BTreeMap<String, Invitation>,
+    /// Guests by the code that makes their history a telephone's own.
+    #[serde(default)]
+    pub claims: BTreeMap<String, Name>,
     /// The sets of its nights.
     #[serde(default)]
     pub sets: Ledger<SquadSet>,
@@ -50,6 +56,9 @@ pub struct Squad {
     /// costs little and a snapshot is written from a still picture.
     #[serde(skip)]
     pub swimmers: BTreeMap<Name, Arc<Swimmer>>,
+    /// Those who left, with the history that stays with the squad.
+    #[serde(skip)]
+    pub former: BTreeMap<Name, Arc<Swimmer>>,
 }
 
 impl Squad {
@@ -67,8 +76,11 @@ impl Squad {
             next_cause: 1,
             to_erase: false,
             members: BTreeMap::new(),
+            invitations: BTreeMap::new(),
+            claims: BTreeMap::new(),
             sets: Ledger::default(),
             swimmers: BTreeMap::new(),
+            former: BTreeMap::new(),
         }
     }
 

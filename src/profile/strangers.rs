@@ -1,8 +1,9 @@
 //! What is known of an address apart from any squad: whether it wants texts at
-//! all.
+//! all, and what it said where it was not clear to which squad.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
+use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 
 use super::{Event, Stamped};
@@ -12,6 +13,18 @@ use super::{Event, Stamped};
 pub struct Strangers {
     /// Those that asked for no texts, in a squad or in none.
     pub opted_out: BTreeSet<String>,
+    /// Texts that wait for the name of the squad they are for, by address.
+    #[serde(default)]
+    pub waiting: BTreeMap<String, Waiting>,
+}
+
+/// A text that waits for the name of the squad it is for.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Waiting {
+    /// What it says.
+    pub text: String,
+    /// The answer is no use after this.
+    pub until: Timestamp,
 }
 
 impl Strangers {
@@ -30,8 +43,19 @@ impl Strangers {
             Event::OptedIn { address } => {
                 self.opted_out.remove(address);
             }
-            Event::Joined { address, .. } if address == by => {
+            Event::Joined { address, .. }
+            | Event::Claimed { address, .. }
+            | Event::RoleGiven { address, .. }
+                if address == by =>
+            {
                 self.opted_out.remove(address);
+            }
+            Event::SquadAsked { address, text, until } => {
+                let waiting = Waiting { text: text.clone(), until: *until };
+                self.waiting.insert(address.clone(), waiting);
+            }
+            Event::SquadTaken { address } => {
+                self.waiting.remove(address);
             }
             _ => {}
         }

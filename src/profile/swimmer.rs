@@ -5,7 +5,7 @@ use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::event::ProfileSetting;
-use super::{Attendance, Kept, Ledger, Presence, Readiness, TestKept, TroubleKind};
+use super::{Attendance, Guest, Kept, Ledger, Presence, Readiness, TestKept, TroubleKind};
 use crate::coaching::{OtherTraining, Race, SetSwum, Swum, WeekPlanned};
 use crate::language::Language;
 use crate::message::Name;
@@ -17,8 +17,8 @@ use crate::units::{Course, Unit, Weekdays};
 pub struct Swimmer {
     /// Her handle.
     pub name: Name,
-    /// Her address.
-    pub address: String,
+    /// Her address; none for a guest without a telephone.
+    pub address: Option<String>,
     /// When she joined.
     pub joined: Timestamp,
     /// Her local day of joining.
@@ -76,6 +76,12 @@ pub struct Swimmer {
     /// Whom to call in an emergency.
     #[serde(default)]
     pub contact: Setting<String>,
+    /// A guest, until she has a telephone here.
+    #[serde(default)]
+    pub guest: Option<Guest>,
+    /// The day she left the squad.
+    #[serde(default)]
+    pub left: Option<Date>,
     /// When she last said that a clinician has cleared her.
     #[serde(default)]
     pub clearance: Option<Timestamp>,
@@ -139,7 +145,7 @@ impl Swimmer {
     const MOST_SUGGESTED: usize = 12;
 
     /// A swimmer who has just joined.
-    pub fn new(name: Name, address: String, joined: Timestamp, joined_on: Date) -> Self {
+    pub fn new(name: Name, address: Option<String>, joined: Timestamp, joined_on: Date) -> Self {
         Self {
             name,
             address,
@@ -169,6 +175,8 @@ impl Swimmer {
             troubles: Ledger::default(),
             readiness: Setting::default(),
             contact: Setting::default(),
+            guest: None,
+            left: None,
             clearance: None,
         }
     }

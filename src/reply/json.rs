@@ -303,14 +303,33 @@ fn ok(reply: &OkReply, voice: &dyn Voice) -> Value {
             "absent": reply.absent.len(),
             "unmarked": reply.unmarked.len(),
         }),
+        OkReply::Belonging(done) => belonging(done),
         OkReply::Undone { what } => json!({ "kind": "ok", "undone": what.len() }),
         _ => json!({ "kind": "ok" }),
     }
 }
 
+fn belonging(done: &Belonging) -> Value {
+    match done {
+        Belonging::GuestAdded { name, guess, code } => json!({
+            "kind": "ok",
+            "swimmer": name,
+            "guess_per_100_s": guess.map(|pace| rounded(pace.per_100_s(), 2)),
+            "claim": code,
+        }),
+        Belonging::InAs { role, squad } => json!({ "kind": "ok", "squad": squad, "role": role }),
+        Belonging::Squads { names, here } => json!({ "kind": "ok", "squads": names, "here": here }),
+        Belonging::Taken { squad } => json!({ "kind": "ok", "squad": squad }),
+        _ => json!({ "kind": "ok" }),
+    }
+}
+
 fn row(row: &SquadRow) -> Value {
+    let guess = row.guest.and_then(|guest| guest.guess);
     json!({
         "swimmer": row.swimmer,
+        "guest": row.guest.is_some(),
+        "guess_per_100_s": guess.map(|pace| rounded(pace.per_100_s(), 2)),
         "last_test": row.last_test.as_ref().map(trial_short),
         "critical_per_100_s": row.critical_per_100_s.map(|pace| rounded(pace, 2)),
         "trend": match row.trend {

@@ -1,6 +1,7 @@
 //! What a message came to: one variant for each `result.kind` of the outside
 //! contract.
 
+mod belonging;
 mod care;
 mod done;
 mod evening;
@@ -12,6 +13,7 @@ mod results;
 mod sessions;
 mod turned_down;
 
+pub use belonging::Belonging;
 pub use care::{Alert, CautionKind, CautionReply};
 pub use done::{OkReply, Set, Withdrawn};
 pub use evening::{ChangedReply, Ends, EveningReply, LaneChange, LaneReply, OwnTargets, TooLong};

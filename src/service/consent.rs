@@ -32,7 +32,7 @@ impl Service {
         self.ready()?;
         let (ticket, place) = {
             let world = self.world.read().unwrap_or_else(PoisonError::into_inner);
-            let squad = world.squad_of(address);
+            let squad = world.in_hand(address).or_else(|| world.squads_of(address).pop());
             let room = squad.as_ref().and_then(|id| world.room(id));
             let mut room = room.as_deref().map(lock);
             let now = self.now();

@@ -8,6 +8,7 @@ use jiff::Timestamp;
 use tokio::sync::Notify;
 
 use super::record::Record;
+use super::routing::Route;
 use super::under_way::UnderWay;
 use super::world::{OpenError, World, lock};
 use super::{Answer, Body, Failure, Incoming, NewSquad, SquadAdded, Via, WayBack, speaking};
@@ -16,7 +17,8 @@ use crate::clock::{Clock, ClockMode};
 use crate::coaching::Rulebook;
 use crate::desk::{self, Asked};
 use crate::journal::{Entry, Journal, MessageKey, Part, Seq, Ticket};
-use crate::profile::{Event, SquadId, Stamped};
+use crate::profile::{Event, SquadId, Stamped, Waiting};
+use crate::reply::{Asks, Outcome, QuestionReply};
 
 /// A snapshot is written after so many messages.
 const SNAPSHOT_EVERY: u64 = 512;
@@ -260,9 +262,12 @@ impl Service {
             Body::Text(text) => Some(text.as_str()),
             Body::NotText(_) | Body::Withheld(_) | Body::Erased => None,
         };
-        let of_code = text.and_then(desk::join_code).and_then(|code| world.squad_by_code(&code));
-        let joins = of_code.is_some();
-        let squad = of_code.or_else(|| world.squad_of(&incoming.from));
+        let (squad, named, which) = match world.route(&incoming.from, text, wall) {
+            Route::Squad { id, named } => (Some(id), named, None),
+            Route::Which { names, waiting } => (None, None, Some((names, waiting))),
+            Route::None => (None, None, None),
+        };
+        let squads = world.names(&world.squads_of(&incoming.from));
         let room = squad.as_ref().and_then(|id| world.room(id));
         let mut record = Record {
             v: Record::VERSION,
@@ -281,6 +286,9 @@ impl Service {
             handle: back.handle.clone(),
         };
         let id = incoming.id.clone();
+        if let Some(which) = which {
+            return self.ask_squad(&world, record, which, &back, id, key);
+        }
         let Some(room) = room else {
             return self.decide_stranger(&world, record, text.unwrap_or_default(), &back, id, key);
         };
@@ -290,10 +298,14 @@ impl Service {
             speaking::say_not_text(&mut record, &back);
             return self.finish(&world, record, id, key);
         };
+        let joins =
+            desk::opening_code(text).is_some() || !room.squad.members.contains_key(&incoming.from);
         let asked = Asked {
             from: &incoming.from,
             room: incoming.room.as_deref(),
-            text,
+            text: named.as_deref().unwrap_or(text),
+            squads: &squads,
+            takes: named.is_some(),
             now,
             book: &self.book,
             wall,
@@ -308,25 +320,39 @@ impl Service {
         consent::spare(&world, &incoming.from, &mut record.replies);
         record.understood = decision.understood;
         record.result = decision.result;
-        let gone: Vec<String> = record
-            .events
-            .iter()
-            .filter_map(|event| match event {
-                Event::Forgotten { who } => {
-                    room.squad.swimmers.get(who).map(|swimmer| swimmer.address.clone())
-                }
-                _ => None,
-            })
-            .filter(|address| !decision.squad.members.contains_key(address))
-            .collect();
+        let before = room.addresses();
         let (cause, events, squad) = (record.cause, record.events.clone(), record.squad.clone());
         let decided = self.finish(&world, record, id, key)?;
         room.replace(decision.squad, cause, decision.touched);
         if let Some(id) = squad {
-            gone.iter().for_each(|address| world.unregister(&id, address));
             world.register(&id, &events);
+            world.let_go(&id, before, &room.squad, &events);
         }
         world.hear(&incoming.from, &events);
+        Ok(decided)
+    }
+
+    /// Keeps a text until its sender says which squad it is for.
+    fn ask_squad(
+        &self,
+        world: &World,
+        mut record: Record,
+        (names, waiting): (Vec<String>, Waiting),
+        back: &WayBack,
+        id: Option<String>,
+        key: Option<MessageKey>,
+    ) -> Result<Decided, Failure> {
+        let outcome = Outcome::Question(QuestionReply {
+            asks: Asks::WhichSquad,
+            options: names,
+            until: waiting.until,
+        });
+        speaking::say(&mut record, vec![], &outcome, back);
+        let (address, until) = (record.from.clone(), waiting.until);
+        record.events = vec![Event::SquadAsked { address, text: waiting.text, until }];
+        let (from, events) = (record.from.clone(), record.events.clone());
+        let decided = self.finish(world, record, id, key)?;
+        world.hear(&from, &events);
         Ok(decided)
     }
 
@@ -349,6 +375,8 @@ impl Service {
             from: &record.from,
             room: record.room.as_deref(),
             text,
+            squads: &[],
+            takes: false,
             now: record.now,
             book: &self.book,
             wall: record.received,

@@ -59,7 +59,10 @@ impl Wishes {
             let Logged::Message(record) = Logged::read(&entry.body)? else { continue };
             let Some(squad) = &record.squad else { continue };
             for event in &record.events {
-                if let Event::Joined { name, .. } = event {
+                if let Event::Joined { name, .. }
+                | Event::Claimed { name, .. }
+                | Event::GuestAdded { name, .. } = event
+                {
                     let new = || (place.number(), Gone::new(name.clone()));
                     here.entry((squad.clone(), name.clone())).or_insert_with(new);
                 }

@@ -6,6 +6,7 @@
 mod answer;
 mod consent;
 mod counter;
+mod directory;
 mod erasure;
 mod handles;
 mod incoming;
@@ -14,6 +15,7 @@ mod mailbag;
 mod opening;
 mod post_room;
 mod record;
+mod routing;
 mod speaking;
 mod under_way;
 mod way_back;

@@ -3,11 +3,12 @@
 //! A squad is worked on by one message at a time; different squads side by
 //! side. It can be rebuilt from the journal at any time.
 
-use std::collections::{BTreeSet, HashMap};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock};
 
 use serde::de::DeserializeOwned;
 
+use super::directory::Directory;
 use super::handles::{self, Handle, Handles};
 use super::letter::{self, Logged};
 use super::mailbag::{self, Lane, Mailbag};
@@ -40,17 +41,10 @@ pub(super) struct World {
     handles: Mutex<Handles>,
 }
 
-/// Which squads an address is in, the latest last, and what a code opens.
-#[derive(Default)]
-struct Directory {
-    squads_of: HashMap<String, Vec<SquadId>>,
-    by_code: HashMap<String, SquadId>,
-}
-
 /// A part of a snapshot, not yet written out.
 pub(super) enum Picture {
     /// A squad without its swimmers.
-    Head(Squad),
+    Head(Box<Squad>),
     /// A swimmer.
     Swimmer(Arc<Swimmer>),
     /// What is no longer there: leaves an empty part.
@@ -61,18 +55,21 @@ pub(super) enum Picture {
     Strangers(Strangers),
     /// What a channel calls someone.
     Handle(Handle),
+    /// Which of several squads addresses mean.
+    Hands(BTreeMap<String, SquadId>),
 }
 
 impl Picture {
     /// The picture as bytes.
     pub fn write(&self) -> Result<Vec<u8>, serde_json::Error> {
         match self {
-            Picture::Head(squad) => serde_json::to_vec(squad),
+            Picture::Head(squad) => serde_json::to_vec(squad.as_ref()),
             Picture::Swimmer(swimmer) => serde_json::to_vec(swimmer.as_ref()),
             Picture::Gone => Ok(Vec::new()),
             Picture::Lane(lane) => serde_json::to_vec(lane),
             Picture::Strangers(strangers) => serde_json::to_vec(strangers),
             Picture::Handle(handle) => serde_json::to_vec(handle),
+            Picture::Hands(hands) => serde_json::to_vec(hands),
         }
     }
 }
@@ -99,6 +96,7 @@ pub enum OpenError {
 const HEAD: &str = "squad/";
 const SWIMMER: &str = "swimmer/";
 const STRANGERS: &str = "strangers";
+const HANDS: &str = "hands";
 
 impl World {
     /// Rebuilds all from the latest snapshot and what came after it.
@@ -147,14 +145,24 @@ impl World {
             .collect()
     }
 
-    /// The squad that a sender's messages go to: the one joined last.
-    pub fn squad_of(&self, address: &str) -> Option<SquadId> {
-        read(&self.directory).squads_of.get(address)?.last().cloned()
+    /// The squads that an address is in.
+    pub fn squads_of(&self, address: &str) -> Vec<SquadId> {
+        read(&self.directory).squads_of(address).to_vec()
+    }
+
+    /// The squad that an address means where it names none.
+    pub fn in_hand(&self, address: &str) -> Option<SquadId> {
+        read(&self.directory).in_hand(address).cloned()
+    }
+
+    /// The squad that asked an address in last.
+    pub fn inviting(&self, address: &str) -> Option<SquadId> {
+        read(&self.directory).inviting(address).cloned()
     }
 
     /// The squad that a code opens.
     pub fn squad_by_code(&self, code: &str) -> Option<SquadId> {
-        read(&self.directory).by_code.get(&code.to_uppercase()).cloned()
+        read(&self.directory).by_code(code).cloned()
     }
 
     /// The room of a squad.
@@ -213,27 +221,28 @@ impl World {
 
     /// Makes who joined or opened a squad findable.
     pub fn register(&self, id: &SquadId, events: &[Event]) {
-        for event in events {
-            let mut directory = self.directory.write().unwrap_or_else(PoisonError::into_inner);
-            match event {
-                Event::SquadOpened { coach, code, .. } => {
-                    directory.by_code.insert(code.to_uppercase(), id.clone());
-                    directory.join(coach, id);
-                }
-                Event::Joined { address, .. } => directory.join(address, id),
-                _ => {}
-            }
+        let mut directory = self.directory.write().unwrap_or_else(PoisonError::into_inner);
+        events.iter().for_each(|event| directory.note(id, event));
+    }
+
+    /// Drops those who were members `before` these events and are no longer.
+    pub fn let_go(&self, id: &SquadId, before: BTreeSet<String>, squad: &Squad, events: &[Event]) {
+        let ends = |event: &Event| {
+            matches!(
+                event,
+                Event::Forgotten { .. } | Event::SwimmerLeft { .. } | Event::AccessEnded { .. }
+            )
+        };
+        if events.iter().any(ends) {
+            let gone = before.iter().filter(|address| !squad.members.contains_key(*address));
+            gone.for_each(|address| self.unregister(id, address));
         }
     }
 
     /// Drops an address from a squad that it is no longer in.
-    pub fn unregister(&self, id: &SquadId, address: &str) {
+    fn unregister(&self, id: &SquadId, address: &str) {
         let mut directory = self.directory.write().unwrap_or_else(PoisonError::into_inner);
-        if let Some(squads) = directory.squads_of.get_mut(address) {
-            squads.retain(|squad| squad != id);
-        }
-        directory.squads_of.retain(|_, squads| !squads.is_empty());
-        if !directory.squads_of.contains_key(address) {
+        if directory.leave(address, id) {
             self.strangers().opted_out.remove(address);
         }
     }
@@ -241,17 +250,23 @@ impl World {
     /// Pictures of what changed since the last call, as of this instant. No
     /// message may be decided meanwhile; writing them out can wait.
     pub fn changed(&self) -> Vec<(String, Picture)> {
-        let mut pictures =
-            vec![(STRANGERS.to_owned(), Picture::Strangers(self.strangers().clone()))];
+        let mut pictures = vec![
+            (STRANGERS.to_owned(), Picture::Strangers(self.strangers().clone())),
+            (HANDS.to_owned(), Picture::Hands(read(&self.directory).hands().clone())),
+        ];
         for (id, room) in read(&self.squads).iter() {
             let mut room = lock(room);
             let dirty = std::mem::take(&mut room.dirty);
             if dirty.head {
-                let head = Squad { swimmers: Default::default(), ..room.squad.clone() };
-                pictures.push((format!("{HEAD}{}", id.0), Picture::Head(head)));
+                let head = Squad {
+                    swimmers: Default::default(),
+                    former: Default::default(),
+                    ..room.squad.clone()
+                };
+                pictures.push((format!("{HEAD}{}", id.0), Picture::Head(Box::new(head))));
             }
             for name in dirty.swimmers {
-                let picture = match room.squad.swimmers.get(&name) {
+                let picture = match room.squad.ever_swam(&name) {
                     Some(swimmer) => Picture::Swimmer(Arc::clone(swimmer)),
                     None => Picture::Gone,
                 };
@@ -273,6 +288,9 @@ impl World {
         }
         if part.name == STRANGERS {
             *self.strangers() = from_part(part)?;
+        } else if part.name == HANDS {
+            let hands = from_part(part)?;
+            self.directory.write().unwrap_or_else(PoisonError::into_inner).take_hands(hands);
         } else if part.name.starts_with(mailbag::LANE) {
             self.mailbag().restore(from_part(part)?);
         } else if part.name.starts_with(handles::HANDLE) {
@@ -280,20 +298,19 @@ impl World {
         } else if let Some(id) = part.name.strip_prefix(HEAD) {
             let squad: Squad = from_part(part)?;
             let id = SquadId(id.to_owned());
-            {
-                let mut directory = self.directory.write().unwrap_or_else(PoisonError::into_inner);
-                directory.by_code.insert(squad.code.to_uppercase(), id.clone());
-                for address in squad.members.keys() {
-                    directory.join(address, &id);
-                }
-            }
+            self.directory.write().unwrap_or_else(PoisonError::into_inner).restore(&id, &squad);
             lock(&self.open(&id)).squad = squad;
         } else if let Some((id, _)) =
             part.name.strip_prefix(SWIMMER).and_then(|rest| rest.split_once('/'))
         {
             let swimmer: Swimmer = from_part(part)?;
             let room = self.open(&SquadId(id.to_owned()));
-            lock(&room).squad.swimmers.insert(swimmer.name.clone(), Arc::new(swimmer));
+            let squad = &mut lock(&room).squad;
+            let those = match swimmer.left {
+                None => &mut squad.swimmers,
+                Some(_) => &mut squad.former,
+            };
+            those.insert(swimmer.name.clone(), Arc::new(swimmer));
         }
         Ok(())
     }
@@ -312,27 +329,26 @@ impl World {
         };
         let room = self.open(id);
         let mut room = lock(&room);
+        let before = room.addresses();
         for event in &record.events {
-            let gone = match event {
-                Event::Forgotten { who } => room.squad.swimmers.get(who),
-                _ => None,
-            };
-            let gone = gone.map(|swimmer| swimmer.address.clone());
             let touched = room.squad.apply(&stamped(event));
-            if let Some(address) = gone.filter(|gone| !room.squad.members.contains_key(gone)) {
-                self.unregister(id, &address);
-            }
             room.touch(touched);
         }
         room.squad.next_cause = room.squad.next_cause.max(record.cause + 1);
         room.dirty.head = true;
-        drop(room);
         self.register(id, &record.events);
+        self.let_go(id, before, &room.squad, &record.events);
+        drop(room);
         self.hear(&record.from, &record.events);
     }
 }
 
 impl Room {
+    /// Those who belong to the squad.
+    pub fn addresses(&self) -> BTreeSet<String> {
+        self.squad.members.keys().cloned().collect()
+    }
+
     /// Takes over the squad as message `cause` left it.
     pub fn replace(&mut self, mut squad: Squad, cause: u64, touched: Vec<Touched>) {
         squad.next_cause = squad.next_cause.max(cause + 1);
@@ -350,14 +366,6 @@ impl Room {
             }
             Touched::All => self.dirty.swimmers.extend(self.squad.swimmers.keys().cloned()),
         }
-    }
-}
-
-impl Directory {
-    fn join(&mut self, address: &str, id: &SquadId) {
-        let squads = self.squads_of.entry(address.to_owned()).or_default();
-        squads.retain(|squad| squad != id);
-        squads.push(id.clone());
     }
 }
 

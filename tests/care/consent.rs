@@ -98,7 +98,17 @@ fn dressed(word: &str) -> Vec<String> {
 fn stranger(text: &str, opted_out: bool) -> (Outcome, String, Option<Event>) {
     let now: Timestamp = "2026-03-02T18:00:00Z".parse().unwrap();
     let book = &Rulebook::default();
-    let asked = Asked { from: "+15550199", room: None, text, now, wall: now, book, opted_out };
+    let asked = Asked {
+        from: "+15550199",
+        room: None,
+        text,
+        squads: &[],
+        takes: false,
+        now,
+        wall: now,
+        book,
+        opted_out,
+    };
     let (_, outcome, event) = answer_stranger(&asked);
     let said = voice(Language::English).lines(&outcome).join("\n");
     (outcome, said, event)

@@ -90,8 +90,17 @@ fn of_a_member(from: &str, text: &str) -> (String, String, Vec<String>, bool) {
 fn of_a_stranger(text: &str) -> (String, String, Vec<String>, bool) {
     let now: Timestamp = "2026-03-02T18:00:00Z".parse().unwrap();
     let book = &Rulebook::default();
-    let asked =
-        Asked { from: "+15550199", room: None, text, now, wall: now, book, opted_out: false };
+    let asked = Asked {
+        from: "+15550199",
+        room: None,
+        text,
+        squads: &[],
+        takes: false,
+        now,
+        wall: now,
+        book,
+        opted_out: false,
+    };
     let (_, outcome, _) = answer_stranger(&asked);
     let voice = voice(Language::English);
     let about = result(&outcome, voice)["about"].as_str().unwrap_or("none").to_owned();

@@ -63,8 +63,17 @@ impl Talk {
         self.now = self.now.checked_add(1.minute()).unwrap();
         let from = address(who);
         let book = &Rulebook::default();
-        let asked =
-            Asked { from, room, text, now: self.now, wall: self.now, book, opted_out: false };
+        let asked = Asked {
+            from,
+            room,
+            text,
+            squads: &[],
+            takes: false,
+            now: self.now,
+            wall: self.now,
+            book,
+            opted_out: false,
+        };
         let decision = desk::answer(&self.squad, &asked);
         self.squad = decision.squad.clone();
         self.squad.next_cause += 1;

@@ -23,6 +23,8 @@ const REGISTER: &str = include_str!("register.txt");
 const EVENING: &str = include_str!("evening.txt");
 /// What a coach texts from the poolside.
 const POOLSIDE: &str = include_str!("poolside.txt");
+/// Who comes, who goes, who shares a telephone, who is in two squads.
+const PEOPLE: &str = include_str!("people.txt");
 /// Texts that go wrong in every way a text can.
 const BAD_TEXTS: &str = include_str!("bad_texts.txt");
 
@@ -68,6 +70,14 @@ fn poolside() {
 }
 
 #[test]
+fn people() {
+    let script = Script::read(PEOPLE);
+    let mut replay = Replay::begin();
+    let dialogue = replay.run(&script.lines);
+    insta::assert_snapshot!("people", dialogue);
+}
+
+#[test]
 fn bad_texts() {
     let script = Script::read(BAD_TEXTS);
     let mut replay = Replay::begin();
@@ -107,7 +117,7 @@ fn killed_and_restarted_in_the_middle() {
 /// Every reply is in the SMS alphabet and within two parts.
 #[test]
 fn replies_fit_two_parts() {
-    for text in [SIX_WEEKS, BAD_TEXTS, CARE, REGISTER, EVENING, POOLSIDE] {
+    for text in [SIX_WEEKS, BAD_TEXTS, CARE, PEOPLE, REGISTER, EVENING, POOLSIDE] {
         let script = Script::read(text);
         let mut replay = Replay::begin();
         replay.run(&script.lines);

@@ -17,7 +17,8 @@ pub struct Replay {
     folder: tempfile::TempDir,
     running: Running,
     secret: Secret,
-    code: String,
+    /// What stands for a code in scripts, and the code; the latest last.
+    codes: Vec<(&'static str, String)>,
     client: reqwest::Client,
     runtime: tokio::runtime::Runtime,
     sent: usize,
@@ -29,16 +30,19 @@ impl Replay {
     /// A fresh squad, screened, in UTC and a 25 m pool.
     pub fn begin() -> Replay {
         let folder = tempfile::tempdir().unwrap();
-        let add = ["squad", "add", "Dusk", "--coach", COACH, "--ready"];
-        let printed = printed(lapwing(folder.path(), &add));
-        let code = printed.lines().find_map(|line| line.strip_prefix("join ")).unwrap().to_owned();
+        let code = |name: &str, coach: &str| {
+            let add = ["squad", "add", name, "--coach", coach, "--ready"];
+            let printed = printed(lapwing(folder.path(), &add));
+            printed.lines().find_map(|line| line.strip_prefix("join ")).unwrap().to_owned()
+        };
+        let codes = vec![("$CODE", code("Dusk", COACH)), ("$DAWN", code("Dawn", "+1555dawn"))];
         let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().unwrap();
         Replay {
             running: serve(folder.path()),
             client: lapwing::tls::client(lapwing::tls::Trust::None).no_proxy().build().unwrap(),
             secret: SECRET.parse().ok().unwrap(),
             folder,
-            code,
+            codes,
             runtime,
             sent: 0,
             said: Vec::new(),
@@ -53,13 +57,17 @@ impl Replay {
             let when = &line.at[..16].replace('T', " ");
             writeln!(dialogue, "{when} {}: {}", line.who, short(&line.text)).unwrap();
             for understood in answer["understood"].as_array().unwrap() {
-                let read = understood.to_string().replace(&self.code, "$CODE");
+                let read = self.without_codes(&understood.to_string());
                 writeln!(dialogue, "  read {read}").unwrap();
             }
             writeln!(dialogue, "  => {}", kinds(&answer["result"])).unwrap();
             for reply in answer["replies"].as_array().unwrap() {
                 let text = reply["text"].as_str().unwrap();
                 self.said.push(text.to_owned());
+                if let Some((_, claim)) = text.split_once("CLAIM ") {
+                    self.codes.push(("$CLAIM", claim.chars().take(8).collect()));
+                }
+                let text = self.without_codes(text);
                 if reply["via"] != "answer" {
                     writeln!(dialogue, "  to {}:", reply["to"].as_str().unwrap()).unwrap();
                 }
@@ -70,6 +78,15 @@ impl Replay {
             dialogue.push('\n');
         }
         dialogue
+    }
+
+    fn with_codes(&self, text: &str) -> String {
+        let latest_first = self.codes.iter().rev();
+        latest_first.fold(text.to_owned(), |text, (word, code)| text.replace(word, code))
+    }
+
+    fn without_codes(&self, text: &str) -> String {
+        self.codes.iter().fold(text.to_owned(), |text, (word, code)| text.replace(code, word))
     }
 
     /// The `result` of one more text.
@@ -90,7 +107,7 @@ impl Replay {
         let body = json!({
             "id": id,
             "from": address(who),
-            "text": text.replace("$CODE", &self.code),
+            "text": self.with_codes(text),
             "sent_at": at,
         })
         .to_string();

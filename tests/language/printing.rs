@@ -129,6 +129,7 @@ fn statement() -> BoxedStrategy<Statement> {
             Kind::Choose { .. } | Kind::Welfare | Kind::Swimmer | Kind::Join { .. } => {
                 Statement { who: None, kind }
             }
+            Kind::People(ref said) if *said != People::Leave => Statement { who: None, kind },
             kind => Statement { who, kind },
         })
         .boxed()
@@ -415,8 +416,25 @@ fn asked() -> BoxedStrategy<Kind> {
         vec(name(), 2..4).prop_map(|names| Kind::Compare { names }),
         ("[A-Z0-9][A-Z0-9-]{4,10}[A-Z0-9]", name())
             .prop_map(|(code, name)| Kind::Join { code, name }),
+        people().prop_map(Kind::People),
         of(topic).prop_map(|topic| Kind::Help { topic: topic.map(str::to_owned) }),
         choice.prop_map(|word| Kind::Choose { word: word.to_owned() }),
+    ]
+    .boxed()
+}
+
+fn people() -> BoxedStrategy<People> {
+    let office =
+        select(vec![Office::Coach, Office::Assistant, Office::Guardian, Office::WelfareOfficer]);
+    let guess = (of(length()), typed()).prop_map(|(distance, time)| Guess { distance, time });
+    prop_oneof![
+        ("\\+[0-9]{5,15}|@[a-z]{1,8}:[a-z]{2,8}\\.net", of(office), of(name()))
+            .prop_map(|(to, office, name)| People::Invite { to, office, name }),
+        name().prop_map(|to| People::HandOver { to }),
+        name().prop_map(|name| People::Remove { name }),
+        (name(), of(guess)).prop_map(|(name, guess)| People::Add { name, guess }),
+        "[A-Z0-9][A-Z0-9-]{4,10}[A-Z0-9]".prop_map(|code| People::Claim { code }),
+        select(vec![People::Leave, People::Squads]),
     ]
     .boxed()
 }

@@ -31,7 +31,17 @@ fn in_a_room(talk: &Talk, text: &str) -> (String, String) {
     let (now, room) = (talk.now, Some("poolside"));
     let decision = desk::answer(
         &talk.squad,
-        &Asked { from: COACH, room, text, now, wall: now, book, opted_out: false },
+        &Asked {
+            from: COACH,
+            room,
+            text,
+            squads: &[],
+            takes: false,
+            now,
+            wall: now,
+            book,
+            opted_out: false,
+        },
     );
     let aloud = decision.said.into_iter().filter(|say| say.to.is_none()).map(|say| say.text);
     (aloud.collect(), decision.aside.map(|aside| aside.text).unwrap_or_default())

@@ -59,6 +59,7 @@ fn acknowledgements() {
         O::Joined { ask_readiness: true, questions: false, .. },
         O::Joined { ask_readiness: false, .. },
         O::Profile(_),
+        O::Belonging(_),
         O::Undone { .. },
         O::Fixed { .. },
         O::Moved { .. },
@@ -160,6 +161,13 @@ fn questions_and_refusals() {
         A::Forget,
         A::NoTexts { away_until: None },
         A::NoTexts { away_until: Some(_) },
+        A::HandOver { .. },
+        A::Leave { .. },
+        A::Remove { .. },
+        A::AnotherPerson { .. },
+        A::WhichPerson,
+        A::SayWho { .. },
+        A::WhichSquad,
     );
     use Doubt as D;
     holds_every!(
@@ -185,7 +193,9 @@ fn questions_and_refusals() {
         W::NotASwimmer,
         W::BadCode,
         W::NameTaken,
-        W::AlreadyJoined { .. },
+        W::AlreadyIn,
+        W::LastCoach,
+        W::NotOnDeck { .. },
         W::GuardianFirst,
         W::Future { .. },
         W::Unlikely { .. },
@@ -378,6 +388,7 @@ fn statements() {
         K::Join { .. },
         K::Fix(_),
         K::Help { .. },
+        K::People(_),
         K::Undo,
         K::Yes,
         K::No,
@@ -386,5 +397,25 @@ fn statements() {
         K::Start,
         K::Forget,
         K::Choose { .. },
+    );
+}
+
+#[test]
+fn belongings() {
+    use Belonging as B;
+    holds_every!(
+        &samples::belongings(),
+        B::Invited { name: Some(_), .. },
+        B::Invited { name: None, .. },
+        B::Declined,
+        B::InAs { .. },
+        B::NeedsName { .. },
+        B::HandedOver { .. },
+        B::Left { .. },
+        B::Removed { .. },
+        B::GuestAdded { guess: Some(_), code: Some(_), .. },
+        B::GuestAdded { .. },
+        B::Squads { .. },
+        B::Taken { .. },
     );
 }

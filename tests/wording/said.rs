@@ -6,7 +6,8 @@ use lapwing::coaching::DRILLS;
 use lapwing::language::Language;
 use lapwing::reply::voice;
 
-use super::samples::{PURPOSES, alerts, outcomes};
+use super::parts::name;
+use super::samples::{PURPOSES, alerts, invitations, outcomes};
 use super::statements::statements;
 
 /// What is said of one sample in one language, line by line.
@@ -32,6 +33,19 @@ pub fn all() -> Vec<Said> {
     for (at, alert) in (1..).zip(alerts()) {
         add(format!("alert {at}"), &|language| vec![voice(language).alert(&alert)]);
     }
+    for invitation in invitations() {
+        let role = invitation.role;
+        for by in [None, Some(name("kestrel"))] {
+            add(format!("invitation {role:?}"), &|language| {
+                vec![voice(language).invitation("Dusk", "K7WQ2ABC", by.as_ref(), &invitation)]
+            });
+        }
+        add(format!("has come {role:?}"), &|language| {
+            let voice = voice(language);
+            vec![voice.has_come(None, role), voice.has_come(invitation.name.as_ref(), role)]
+        });
+    }
+    add("now coach".into(), &|language| vec![voice(language).now_coach("Dusk")]);
     for statement in statements() {
         let of = format!("statement {}", voice(Language::English).statement(&statement));
         add(of, &|language| vec![voice(language).statement(&statement)]);

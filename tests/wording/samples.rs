@@ -7,13 +7,14 @@ use lapwing::coaching::{
 };
 use lapwing::language::Language;
 use lapwing::message::Doubt;
+use lapwing::profile::{Guest, Invitation, Role};
 use lapwing::reply::*;
 use lapwing::session::Purpose;
 use lapwing::swim::critical_speed::Basis;
 use lapwing::swim::prediction::{Prediction, Reach};
 use lapwing::swim::set::{SetAnalysis, Shape, analyse};
 use lapwing::swim::why::{self, Explanation};
-use lapwing::units::{Course, Level, Rpe, Seconds, SendOff, Stroke, Unit, Weekdays};
+use lapwing::units::{Course, Level, Pace, Rpe, Seconds, SendOff, Stroke, Unit, Weekdays};
 
 use super::evening::{changes, evenings};
 use super::parts::*;
@@ -53,6 +54,10 @@ pub fn outcomes() -> Vec<(String, Outcome)> {
         named("squad", squads().into_iter().map(Outcome::Squad).collect()),
         named("swimmer", swimmers().into_iter().map(Outcome::Swimmer).collect()),
         named("ok", oks().into_iter().map(Outcome::Ok).collect()),
+        named(
+            "belonging",
+            belongings().into_iter().map(|done| Outcome::Ok(OkReply::Belonging(done))).collect(),
+        ),
         named("question", questions().into_iter().map(Outcome::Question).collect()),
         named("refused", refusals().into_iter().map(Outcome::Refused).collect()),
         named("not understood", unread().into_iter().map(Outcome::NotUnderstood).collect()),
@@ -361,6 +366,7 @@ pub fn cautions() -> Vec<CautionReply> {
 fn row(who: &str, trend: Trend, flags: Vec<Flag>) -> SquadRow {
     SquadRow {
         swimmer: name(who),
+        guest: None,
         last_test: (trend != Trend::Unknown).then(|| trial(200, "3:12", MONDAY)),
         critical_per_100_s: (trend != Trend::Unknown).then_some(109.07),
         trend,
@@ -377,7 +383,10 @@ pub fn squads() -> Vec<SquadReply> {
             row("teal", Trend::Flat, vec![Flag::Overdue, Flag::Silent]),
             row("wren", Trend::Down, vec![Flag::Hurt]),
             row("dunnock", Trend::Unknown, vec![]),
-        ],
+        ]
+        .into_iter()
+        .chain(guests())
+        .collect(),
         night: None,
     };
     let tonight = |night| SquadReply { night: Some(night), ..at_a_glance.clone() };
@@ -404,6 +413,60 @@ pub fn swimmers() -> Vec<SwimmerReply> {
             focus: None,
         },
     ]
+}
+
+pub fn belongings() -> Vec<Belonging> {
+    let kestrel = || name("kestrel");
+    let squad = || "Dusk".to_owned();
+    let guest = |guess: Option<f64>, code: Option<&str>| Belonging::GuestAdded {
+        name: name("robin"),
+        guess: guess.map(|per_100| Pace::new(per_100, Unit::Metre).unwrap()),
+        code: code.map(str::to_owned),
+    };
+    vec![
+        Belonging::Invited { name: Some(kestrel()), role: Role::Assistant },
+        Belonging::Invited { name: None, role: Role::WelfareOfficer },
+        Belonging::Invited { name: Some(name("heron")), role: Role::Swimmer },
+        Belonging::Declined,
+        Belonging::InAs { role: Role::Assistant, squad: squad() },
+        Belonging::InAs { role: Role::WelfareOfficer, squad: squad() },
+        Belonging::NeedsName { code: "K7WQ2ABC".into() },
+        Belonging::HandedOver { to: kestrel() },
+        Belonging::Left { squad: squad() },
+        Belonging::Removed { name: kestrel() },
+        guest(Some(140.0), Some("K7WQ2ABC")),
+        guest(None, Some("K7WQ2ABC")),
+        guest(Some(140.0), None),
+        Belonging::Squads { names: vec![squad()], here: squad() },
+        Belonging::Squads { names: vec![squad(), "Dawn".into()], here: squad() },
+        Belonging::Taken { squad: squad() },
+    ]
+}
+
+/// A guest's card with and without a guess at her pace.
+fn guests() -> Vec<SquadRow> {
+    let guess = Pace::new(140.0, Unit::Metre).unwrap();
+    [None, Some(guess)]
+        .map(|guess| SquadRow {
+            guest: Some(Guest { guess }),
+            ..row("robin", Trend::Unknown, vec![])
+        })
+        .into()
+}
+
+/// The texts to someone who is asked in.
+pub fn invitations() -> Vec<Invitation> {
+    let until = "2026-03-16T21:00:00Z".parse().unwrap();
+    [
+        (Role::Swimmer, None),
+        (Role::Swimmer, Some("heron")),
+        (Role::Coach, Some("kestrel")),
+        (Role::Assistant, Some("kestrel")),
+        (Role::Guardian, None),
+        (Role::WelfareOfficer, None),
+    ]
+    .map(|(role, called)| Invitation { role, name: called.map(name), until })
+    .into()
 }
 
 pub fn oks() -> Vec<OkReply> {
@@ -434,6 +497,7 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::Register(RegisterReply { listed: true, stopped: vec![heron()], ..register() }),
         OkReply::Register(RegisterReply { stopped: vec![heron(), name("teal")], ..register() }),
         OkReply::Register(RegisterReply { here: vec![], stopped: vec![], ..register() }),
+        OkReply::Belonging(Belonging::Declined),
         OkReply::Missed { on: MONDAY },
         OkReply::Away { until: date(2026, 11, 20) },
         OkReply::Better,
@@ -565,6 +629,13 @@ pub fn questions() -> Vec<QuestionReply> {
         ask(Asks::Forget, &yes_no),
         ask(Asks::NoTexts { away_until: None }, &yes_no),
         ask(Asks::NoTexts { away_until: Some(date(2026, 3, 16)) }, &yes_no),
+        ask(Asks::HandOver { to: name("kestrel") }, &yes_no),
+        ask(Asks::Leave { squad: "Dusk".into() }, &yes_no),
+        ask(Asks::Remove { name: name("kestrel") }, &yes_no),
+        ask(Asks::AnotherPerson { name: name("teal") }, &yes_no),
+        ask(Asks::WhichPerson, &["heron", "teal"]),
+        ask(Asks::SayWho { names: vec![name("heron"), name("teal")] }, &[]),
+        ask(Asks::WhichSquad, &["Dusk", "Dawn"]),
     ]);
     all
 }
@@ -595,7 +666,9 @@ pub fn refusals() -> Vec<RefusedReply> {
         RefusedWhy::NotASwimmer,
         RefusedWhy::BadCode,
         RefusedWhy::NameTaken,
-        RefusedWhy::AlreadyJoined { name: name("heron") },
+        RefusedWhy::AlreadyIn,
+        RefusedWhy::LastCoach,
+        RefusedWhy::NotOnDeck { name: name("heron") },
         RefusedWhy::GuardianFirst,
         RefusedWhy::Future { on: date(2026, 12, 20) },
         RefusedWhy::Unlikely { distance: metres(200), time: time("0:31") },

@@ -1,8 +1,8 @@
 //! A statement of every kind.
 
 use lapwing::message::{
-    Cut, Day, Done, Fix, Kind, NextWish, Pain, PlanWish, ProfileChange, SetResult, Slot, Statement,
-    Test, TimedTest, TypedSet, WeekKind,
+    Cut, Day, Done, Fix, Kind, NextWish, Pain, People, PlanWish, ProfileChange, SetResult, Slot,
+    Statement, Test, TimedTest, TypedSet, WeekKind,
 };
 use lapwing::units::Unit;
 
@@ -108,6 +108,7 @@ fn commands() -> Vec<Kind> {
         Kind::Join { code: "CODE-1".into(), name: name("heron") },
         Kind::Fix(Fix::default()),
         Kind::Help { topic: None },
+        Kind::People(People::Leave),
         Kind::Undo,
         Kind::Yes,
         Kind::No,

@@ -12,6 +12,7 @@ use super::evening::{
     absent, attend, cut, focus, here, hold, lanes, late, note, release, shut, slot, squad, tell,
 };
 use super::lexical::{date, duration, equipment, figure, length, mile, name, number};
+use super::people::people;
 use super::profile::profile;
 use crate::message::WeekKind;
 use crate::message::combinators::{
@@ -20,7 +21,7 @@ use crate::message::combinators::{
 use crate::message::syntax::{Extent, Item, Said, Verb};
 use crate::units::Course;
 
-/// `command = plan / next / swap / targets / predict / race / compare / profile / squad / lanes / here / absent / tell / note / focus / attend / late / slot / shut / cut / hold / release / away / join / fix / was / help / no / one-word`
+/// `command = plan / next / swap / targets / predict / race / compare / profile / squad / lanes / here / absent / tell / note / focus / attend / late / slot / shut / cut / hold / release / away / join / fix / was / help / no / people / one-word`
 pub fn command(input: &str) -> Parsed<'_, Said> {
     let asked = alt((plan, next, swap, targets, predict, race, compare, profile));
     let coach = alt((
@@ -39,7 +40,7 @@ pub fn command(input: &str) -> Parsed<'_, Said> {
         hold,
         release,
     ));
-    alt((asked, coach, away, join, fix, was, help, no, one_word)).parse(input)
+    alt((asked, coach, away, join, fix, was, help, no, people, one_word)).parse(input)
 }
 
 /// `one-word = "shorter" / "easier" / "harder" / "again" / "more" / "trend" / "best" / "log" / "me" / "undo" / "yes" / "why" / "forget"`

@@ -8,6 +8,7 @@ mod commands;
 mod evening;
 mod lexical;
 mod messages;
+mod people;
 mod profile;
 mod reports;
 mod sets;

@@ -202,6 +202,7 @@ fn swap_orders(mut tokens: Vec<Token>) -> Vec<Token> {
 fn settle_small_words(tokens: Vec<Token>) -> Vec<Token> {
     let mut out: Vec<Token> = Vec::with_capacity(tokens.len());
     let mut made_of = false;
+    let mut invites = false;
     let mut seen_repeat = false;
     for at in 0..tokens.len() {
         let mut token = tokens[at].clone();
@@ -264,6 +265,16 @@ fn settle_small_words(tokens: Vec<Token>) -> Vec<Token> {
             }
             "no" if is_equipment(next) => token.text = "without".to_owned(),
             "next" if is_weekday(next) => continue,
+            // Not a result's or a cry's first word: `add 200 test 3:12`.
+            "add" if starts && (is_distance(next) || matches!(next, "test" | "done")) => continue,
+            "add" | "remove" if !starts => token.text.insert(0, '~'),
+            "claim" | "invite" if !starts => token.text.insert(0, '~'),
+            "leave" if !(starts || after_name) || !is_break(next) => token.text.insert(0, '~'),
+            "hand-over" if !starts || !is_name(next) => token.text = "hand".to_owned(),
+            "co-coach" | "assistant" | "guardian" | "officer" if !invites => {
+                token.text.insert(0, '~');
+            }
+            "invite" => invites = true,
             "(level)" | "last" | "rounds" => token.text = format!("?{}", token.text),
             text => {
                 if let Some((score, "10")) = text.split_once('/') {

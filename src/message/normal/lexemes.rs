@@ -1,7 +1,7 @@
 //! A plain text cut into words, figures and signs.
 //!
-//! Free text (`tell heron: …`, a remark in quotes) and the code and name of
-//! `join` are taken whole here, before anything could read words in them.
+//! Free text (`tell heron: …`, a remark in quotes), the code and name of `join`
+//! and the address of `invite` are taken whole here, before anything could read words in them.
 
 use super::characters::folded;
 use super::figures::{self, After};
@@ -257,6 +257,8 @@ impl Cutter<'_> {
                 return self.free(&verb, from);
             }
             Some("join") if starts => return self.join(from),
+            Some("claim") if starts => return self.claim(whole, from),
+            Some("invite") if starts => return self.invite(whole, from),
             Some("help") if starts || self.after_name() => return self.help(from),
             _ => {}
         }
@@ -373,6 +375,54 @@ impl Cutter<'_> {
         self.at = self.text.len();
         if let Some(text) = free_text(&self.text[text_from.min(self.text.len())..]) {
             self.push(LexemeKind::Token(text), text_from);
+        }
+    }
+
+    /// `claim CODE`, where it is one.
+    fn claim(&mut self, whole: &str, from: usize) {
+        let start = self.at + self.text[self.at..].iter().take_while(|c| **c == ' ').count();
+        let code: String = self.text[start..]
+            .iter()
+            .take_while(|c| c.is_ascii_alphanumeric() || **c == '-')
+            .collect();
+        if !(6..=12).contains(&code.len()) {
+            return self.push(LexemeKind::Word(whole.to_owned()), from);
+        }
+        self.push(LexemeKind::Token("claim".to_owned()), from);
+        self.at = start + code.len();
+        self.push(LexemeKind::Token(code.to_uppercase()), start);
+    }
+
+    /// `invite +1 555 0123 assistant kestrel`: the address is taken whole, a
+    /// telephone number without its spaces; the rest is words.
+    fn invite(&mut self, whole: &str, from: usize) {
+        let start = self.at + self.text[self.at..].iter().take_while(|c| **c == ' ').count();
+        let rest = &self.text[start..];
+        let is_number = rest.first().is_some_and(|c| c.is_ascii_digit() || matches!(c, '+' | '('));
+        let in_number =
+            |c: &&char| c.is_ascii_digit() || matches!(c, '+' | '-' | ' ' | '(' | ')' | '.');
+        let length = match is_number {
+            true => rest.iter().take_while(in_number).count(),
+            false => rest.iter().take_while(|c| !c.is_whitespace()).count(),
+        };
+        let typed: String = rest[..length].iter().collect();
+        let address: String = match is_number {
+            true => typed.chars().filter(|c| c.is_ascii_digit() || *c == '+').collect(),
+            false => typed.trim_end_matches([',', '.', ';']).to_owned(),
+        };
+        let digits = address.chars().filter(char::is_ascii_digit).count();
+        let token = free_text(&address.chars().collect::<Vec<_>>());
+        let (true, Some(token)) = (digits >= 5 || address.contains([':', '@']), token) else {
+            return self.push(LexemeKind::Word(whole.to_owned()), from);
+        };
+        self.push(LexemeKind::Token("invite".to_owned()), from);
+        self.at = start + length;
+        self.push(LexemeKind::Token(token), start);
+        // Elsewhere `coach` is only how one is spoken to.
+        self.skip_spaces();
+        let word: String = self.text[self.at..].iter().take_while(|c| c.is_alphabetic()).collect();
+        if matches!(folded(&word).as_str(), "coach" | "entrenador" | "entrenadora") {
+            self.push_at(LexemeKind::Token("co-coach".to_owned()), word.chars().count());
         }
     }
 

@@ -4,5 +4,6 @@
 //! Knows how things are said to Lapwing and nothing of how Lapwing answers.
 
 mod parts;
+mod people;
 mod sets;
 mod statements;

@@ -3,6 +3,7 @@
 use std::fmt;
 
 use super::parts::{Words, course, equipment, is_bare, rating, start, sure, weekday};
+use super::people;
 use crate::message::{
     Cut, Done, Fix, Illness, Kind, Length, Message, Name, NextWish, PlanWish, ProfileChange,
     SetResult, Slot, Sport, SquadFilter, Statement, Test, TimedTest, WeekKind,
@@ -135,6 +136,7 @@ fn words(kind: &Kind) -> Words {
         Kind::Join { code, name } => Words::of("join").and(code).and(name),
         Kind::Fix(one) => fix(one),
         Kind::Help { topic } => Words::of("help").maybe(topic.as_ref()),
+        Kind::People(said) => people::said(said),
         Kind::Undo => Words::of("undo"),
         Kind::Yes => Words::of("yes"),
         Kind::No => Words::of("no"),
@@ -170,7 +172,7 @@ fn lasting(time: Centis) -> String {
 }
 
 /// A distance and a time so that they stay two: `3m 21s` would be one time.
-fn apart(distance: Option<Length>, time: Option<String>) -> Vec<String> {
+pub fn apart(distance: Option<Length>, time: Option<String>) -> Vec<String> {
     let far = distance.map(|far| far.to_string());
     let in_metres = distance.is_some_and(|far| far.unit == Some(Unit::Metre));
     let order = if in_metres { [time, far] } else { [far, time] };

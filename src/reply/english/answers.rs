@@ -3,7 +3,7 @@
 use super::English;
 use crate::coaching::{RefusalReason, Rule};
 use crate::message::{Doubt, Name};
-use crate::reply::phrases::{Answers, Evenings, Words, first_upper, quoted};
+use crate::reply::phrases::{Answers, Belongings, Evenings, Words, first_upper, quoted};
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread};
 use crate::swim::why::Explanation;
 use crate::units::{Pace, Unit};
@@ -70,6 +70,7 @@ impl Answers for English {
             OkReply::Profile(set) => {
                 format!("Stored: {}.", set.iter().map(setting).collect::<Vec<_>>().join(", "))
             }
+            OkReply::Belonging(done) => self.belongs(done),
             OkReply::Undone { what } => format!("Undone: {}.", self.taken_back(what)),
             OkReply::Fixed { trial, before } => format!(
                 "Put right: {} (was {}), {}.",
@@ -191,6 +192,25 @@ impl Answers for English {
             Asks::NoTexts { away_until: None } => {
                 "Do you want no more texts, until you text START?".to_owned()
             }
+            Asks::HandOver { to } => {
+                format!("Make {to} the coach, and you an assistant?")
+            }
+            Asks::Leave { squad } => format!(
+                "Leave {squad}? No more texts; your results stay with the squad. To erase them too, \
+                 text FORGET ME instead."
+            ),
+            Asks::Remove { name } => {
+                format!("Take {name} out of the squad? The results stay with it.")
+            }
+            Asks::AnotherPerson { name } => {
+                format!("Is {name} another person on this phone?")
+            }
+            Asks::WhichPerson => "Who is it? Nothing stored yet.".to_owned(),
+            Asks::SayWho { names } => {
+                let names: Vec<String> = names.iter().map(Name::to_string).collect();
+                format!("Who is it, {}? Nothing stored; begin with the name.", self.one_of(&names))
+            }
+            Asks::WhichSquad => "Which squad is that for? Nothing stored yet.".to_owned(),
             Asks::Forget => {
                 "Leave the squad and erase all your texts, tests, sets and sessions? It can't be undone."
                     .to_owned()
@@ -228,7 +248,13 @@ impl Answers for English {
             "No squad opens with that code, or no longer. Ask your coach.".into()
         }
         RefusedWhy::NameTaken => "Someone here has that name; join with another.".into(),
-        RefusedWhy::AlreadyJoined { name } => format!("You are in already, as {name}."),
+        RefusedWhy::AlreadyIn => "That number is in the squad already.".into(),
+        RefusedWhy::LastCoach => {
+            "A squad needs a coach: HAND OVER to an assistant first, then LEAVE.".into()
+        }
+        RefusedWhy::NotOnDeck { name } => {
+            format!("{name} is no assistant or coach here; INVITE one with the number first.")
+        }
         RefusedWhy::GuardianFirst => {
             "This squad has swimmers under 18. Text BORN and your year of birth; a swimmer under \
              18 asks a parent or guardian to join first."

@@ -1,6 +1,7 @@
 //! Lapwing in English: short, warm, exact, and in the GSM alphabet.
 
 mod answers;
+mod belonging;
 mod captures;
 mod care;
 mod evenings;

@@ -51,6 +51,8 @@ pub enum OkReply {
     },
     /// Someone said whether she comes.
     Attend(super::AttendReply),
+    /// Someone came, went, or runs the squad now.
+    Belonging(super::Belonging),
     /// The register was taken, or is shown.
     Register(super::RegisterReply),
     /// Away until then.

@@ -1,6 +1,7 @@
 //! The squad and its swimmers at a glance.
 
 use crate::message::Name;
+use crate::profile::Guest;
 use crate::swim::Trial;
 use jiff::civil::Date;
 
@@ -20,6 +21,8 @@ pub struct SquadReply {
 pub struct SquadRow {
     /// Who.
     pub swimmer: Name,
+    /// A guest, and what her pace is taken to be.
+    pub guest: Option<Guest>,
     /// Her last test.
     pub last_test: Option<Trial>,
     /// Her critical pace, seconds per 100.

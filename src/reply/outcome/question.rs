@@ -78,6 +78,35 @@ pub enum Asks {
         /// Which, counted from 1.
         question: u8,
     },
+    /// The squad is to get another coach.
+    HandOver {
+        /// Whom.
+        to: Name,
+    },
+    /// The sender is to leave.
+    Leave {
+        /// Which squad.
+        squad: String,
+    },
+    /// Someone's access is to end.
+    Remove {
+        /// Whose.
+        name: Name,
+    },
+    /// Is this someone else who texts from the same telephone?
+    AnotherPerson {
+        /// What she is to be called.
+        name: Name,
+    },
+    /// Of those who text from one telephone, who is meant?
+    WhichPerson,
+    /// Of those who text from one telephone, who is meant? To be texted again.
+    SayWho {
+        /// Who may be.
+        names: Vec<Name>,
+    },
+    /// Of the sender's squads, which is meant?
+    WhichSquad,
     /// All of a swimmer's history is to go.
     Forget,
     /// She said stop, and more: are texts to stop?

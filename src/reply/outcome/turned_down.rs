@@ -56,9 +56,13 @@ pub enum RefusedWhy {
     BadCode,
     /// Another swimmer bears the name.
     NameTaken,
-    /// The sender swims here already.
-    AlreadyJoined {
-        /// Under this name.
+    /// That address belongs to the squad already.
+    AlreadyIn,
+    /// The squad would have no coach.
+    LastCoach,
+    /// A squad is handed over only to one who stands on deck.
+    NotOnDeck {
+        /// As typed.
         name: Name,
     },
     /// In a squad with minors a grown-up joins first.

@@ -4,6 +4,7 @@
 //! Knows no language: every word is asked of whoever implements these traits.
 
 mod answers;
+mod belonging;
 mod captures;
 mod care;
 mod evenings;
@@ -15,6 +16,7 @@ mod statements;
 mod words;
 
 pub use answers::{Answers, quoted};
+pub use belonging::Belongings;
 pub use captures::Captures;
 pub use care::{Care, Illness, Soreness, Spare};
 pub use evenings::Evenings;
@@ -23,4 +25,4 @@ pub use registers::Registers;
 pub use results::{BesideBest, Results, ShownBand};
 pub use sessions::Sessions;
 pub use statements::{Statements, length, time};
-pub use words::{Words, count, first_upper};
+pub use words::{Words, count, first_upper, shown_pace};

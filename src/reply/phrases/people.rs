@@ -1,12 +1,12 @@
 //! The squad and its swimmers at a glance.
 
-use super::Registers;
 use super::words::shown_pace;
+use super::{Belongings, Registers};
 use crate::reply::{Flag, SquadReply, SquadRow, SwimmerReply, Trend};
 use crate::units::{Pace, Unit};
 
 /// What a language says of swimmers.
-pub trait People: Registers {
+pub trait People: Belongings + Registers {
     /// How many there are.
     fn swimmers(&self, number: usize) -> String;
     /// A flag, after a number of swimmers.
@@ -45,12 +45,15 @@ pub trait People: Registers {
 
     /// `heron 200 free 3:12 (2 Mar) faster; hurt`
     fn row(&self, row: &SquadRow) -> String {
-        let mut line = match &row.last_test {
-            Some(trial) => {
-                format!("{} {} ({})", row.swimmer, self.trial(trial), self.short_day(trial.on))
-            }
-            None => format!("{} {}", row.swimmer, self.no_test_yet()),
-        };
+        let mut line = row.swimmer.to_string();
+        if let Some(guest) = row.guest {
+            let guess = guest.guess.filter(|_| row.last_test.is_none()).map(shown_pace);
+            line.push_str(&format!(" {}", self.guest(guess.as_deref())));
+        }
+        line.push_str(&match &row.last_test {
+            Some(trial) => format!(" {} ({})", self.trial(trial), self.short_day(trial.on)),
+            None => format!(" {}", self.no_test_yet()),
+        });
         if let Some(trend) = self.trend(row.trend) {
             line.push_str(&format!(" {trend}"));
         }

@@ -3,7 +3,7 @@
 use super::Spanish;
 use crate::coaching::{RefusalReason, Rule};
 use crate::message::{Doubt, Name};
-use crate::reply::phrases::{Answers, Evenings, Words, first_upper, quoted};
+use crate::reply::phrases::{Answers, Belongings, Evenings, Words, first_upper, quoted};
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread};
 use crate::swim::why::{Explanation, Source, Sureness};
 use crate::units::{Pace, Unit};
@@ -69,6 +69,7 @@ impl Answers for Spanish {
             OkReply::Profile(set) => {
                 format!("Guardado: {}.", set.iter().map(setting).collect::<Vec<_>>().join(", "))
             }
+            OkReply::Belonging(done) => self.belongs(done),
             OkReply::Undone { what } => format!("Deshecho: {}.", self.taken_back(what)),
             OkReply::Fixed { trial, before } => format!(
                 "Corregido: {} (antes {}), {}.",
@@ -195,6 +196,23 @@ impl Answers for Spanish {
                              No se puede deshacer."
                     .to_owned()
             }
+            Asks::HandOver { to } => format!("¿Que {to} lleve el equipo, y tu ayudes?"),
+            Asks::Leave { squad } => format!(
+                "¿Dejar {squad}? No mas mensajes; tus resultados quedan en el equipo. Para \
+                 borrarlos tambien escribe OLVIDAME."
+            ),
+            Asks::Remove { name } => {
+                format!("¿Sacar a {name} del equipo? Los resultados quedan.")
+            }
+            Asks::AnotherPerson { name } => {
+                format!("¿Es {name} otra persona con este telefono?")
+            }
+            Asks::WhichPerson => "¿Quien es? Aun no se guarda nada.".to_owned(),
+            Asks::SayWho { names } => {
+                let names: Vec<String> = names.iter().map(Name::to_string).collect();
+                format!("¿Quien es, {}? No se guarda; empieza por el nombre.", self.one_of(&names))
+            }
+            Asks::WhichSquad => "¿Para que equipo es? Aun no se guarda nada.".to_owned(),
         }
     }
 
@@ -235,7 +253,15 @@ impl Answers for Spanish {
                 "Ese codigo no abre ningun equipo, o ya no vale. Pregunta a tu entrenador.".into()
             }
             RefusedWhy::NameTaken => "Ese nombre ya se usa aqui; elige otro.".into(),
-            RefusedWhy::AlreadyJoined { name } => format!("Ya estas dentro, como {name}."),
+            RefusedWhy::AlreadyIn => "Ese numero ya esta en el equipo.".into(),
+            RefusedWhy::LastCoach => {
+                "Un equipo necesita quien lo lleve: primero CEDE A quien ayuda, luego DEJO EL \
+                 EQUIPO."
+                    .into()
+            }
+            RefusedWhy::NotOnDeck { name } => {
+                format!("{name} no lleva ni ayuda aqui; primero INVITA con el numero.")
+            }
             RefusedWhy::GuardianFirst => {
                 "En este equipo hay menores de 18. Escribe NACI y tu año de nacimiento; si tienes \
                  menos de 18, que antes se una tu madre, padre o tutor."

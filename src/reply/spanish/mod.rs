@@ -4,6 +4,7 @@
 //! room.
 
 mod answers;
+mod belonging;
 mod captures;
 mod care;
 mod evenings;

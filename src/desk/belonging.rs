@@ -1,0 +1,250 @@
+//! Who comes into the squad, who goes, who runs it.
+
+use sha2::{Digest, Sha256};
+
+use super::Say;
+use super::bench::{Desk, Stopped, refused};
+use super::resolve::{self, Settled};
+use super::results::ask_yes;
+use crate::language::Language;
+use crate::message::{Guess, Kind, Length, Message, Name, Office, People, Statement};
+use crate::profile::{Event, Invitation, Right, Role};
+use crate::reply::{self, Asks, Belonging, OkReply, Outcome, RefusedWhy};
+use crate::units::{Pace, Stroke};
+use jiff::{Timestamp, ToSpan};
+
+/// An invitation waits this long (ours).
+const INVITED_DAYS: i64 = 14;
+
+/// `invite …`, `hand over …`, `remove …`, `leave`, `add …`, `claim …`, `squads`
+pub fn people(
+    desk: &mut Desk<'_>,
+    statement: &Statement,
+    said: &People,
+) -> Result<Outcome, Stopped> {
+    match said {
+        People::Invite { to, office, name } => invite(desk, to, *office, name.as_ref()),
+        People::HandOver { to } => hand_over(desk, to),
+        People::Remove { name } => remove(desk, name),
+        People::Leave => leave(desk, statement),
+        People::Add { name, guess } => add(desk, name, guess.as_ref()),
+        People::Claim { code } => claim(desk, code),
+        People::Squads => Ok(done(Belonging::Squads {
+            names: desk.asked.squads.to_vec(),
+            here: desk.squad.name.clone(),
+        })),
+    }
+}
+
+fn done(what: Belonging) -> Outcome {
+    Outcome::Ok(OkReply::Belonging(what))
+}
+
+/// One text to the address, and nothing is kept of it but the invitation.
+fn invite(
+    desk: &mut Desk<'_>,
+    to: &str,
+    office: Option<Office>,
+    name: Option<&Name>,
+) -> Result<Outcome, Stopped> {
+    desk.demand(Right::Invite)?;
+    if desk.squad.members.contains_key(to) {
+        return Err(refused("already_in", RefusedWhy::AlreadyIn));
+    }
+    if name.is_some_and(|name| desk.squad.is_taken(name)) {
+        return Err(refused("name_taken", RefusedWhy::NameTaken));
+    }
+    let role = match office {
+        None => Role::Swimmer,
+        Some(Office::Coach) => Role::Coach,
+        Some(Office::Assistant) => Role::Assistant,
+        Some(Office::Guardian) => Role::Guardian,
+        Some(Office::WelfareOfficer) => Role::WelfareOfficer,
+    };
+    let days = (INVITED_DAYS * 24).hours();
+    let until = desk.asked.wall.checked_add(days).unwrap_or(Timestamp::MAX);
+    let invitation = Invitation { role, name: name.cloned(), until };
+    let by = desk.member().and_then(|member| member.goes_by());
+    let text = desk.voice().invitation(&desk.squad.name, &desk.squad.code, by, &invitation);
+    desk.record(Event::Invited { address: to.to_owned(), invitation });
+    desk.to_others.push(Say { to: Some(to.to_owned()), text });
+    Ok(done(Belonging::Invited { name: name.cloned(), role }))
+}
+
+impl Desk<'_> {
+    /// The sender's invitation, if it still holds.
+    pub fn invitation(&self) -> Option<Invitation> {
+        let invitation = self.squad.invitations.get(self.asked.from)?;
+        (invitation.until > self.asked.wall).then(|| invitation.clone())
+    }
+
+    /// `yes` or `no` from someone who is asked in.
+    pub fn invited(&mut self, comes: bool) -> Result<Outcome, Stopped> {
+        let gone = || refused("bad_code", RefusedWhy::BadCode);
+        let invitation = self.invitation().ok_or_else(gone)?;
+        if !comes {
+            self.record(Event::InvitationClosed { address: self.asked.from.to_owned() });
+            return Ok(done(Belonging::Declined));
+        }
+        match (invitation.role, invitation.name) {
+            (Role::Swimmer, None) => {
+                Ok(done(Belonging::NeedsName { code: self.squad.code.clone() }))
+            }
+            (Role::Swimmer, Some(name)) => super::join::swims(self, &name),
+            (role, name) => self.takes_office(role, name),
+        }
+    }
+
+    /// Someone asked in takes up what she was asked for.
+    pub fn takes_office(&mut self, role: Role, called: Option<Name>) -> Result<Outcome, Stopped> {
+        if called.as_ref().is_some_and(|name| self.squad.is_taken(name)) {
+            return Err(refused("name_taken", RefusedWhy::NameTaken));
+        }
+        let address = self.asked.from.to_owned();
+        let told = reply::voice(Language::English).has_come(called.as_ref(), role);
+        self.record(Event::RoleGiven { address, role, called });
+        self.tell(Right::Invite, &told);
+        Ok(done(Belonging::InAs { role, squad: self.squad.name.clone() }))
+    }
+
+    /// Asked about once, then done.
+    fn sure(&mut self, asks: Asks, who: Option<Name>, said: People) -> Result<(), Stopped> {
+        if self.confirmed {
+            return Ok(());
+        }
+        let statement = Statement { who, kind: Kind::People(said) };
+        Err(ask_yes(self, asks, &Message { statements: vec![statement] }))
+    }
+
+    fn coaches(&self) -> usize {
+        self.squad.holders(Right::HandOver).count()
+    }
+}
+
+/// To one who stands on deck already; the old coach becomes an assistant.
+fn hand_over(desk: &mut Desk<'_>, to: &Name) -> Result<Outcome, Stopped> {
+    desk.demand(Right::HandOver)?;
+    let address = desk.squad.address_of(to).map(str::to_owned);
+    let on_deck = address
+        .filter(|address| desk.squad.may(address, Right::RunEvening) && address != desk.asked.from);
+    let Some(address) = on_deck else {
+        return Err(refused("not_on_deck", RefusedWhy::NotOnDeck { name: to.clone() }));
+    };
+    desk.sure(Asks::HandOver { to: to.clone() }, None, People::HandOver { to: to.clone() })?;
+    let mine = desk.asked.from.to_owned();
+    desk.record(Event::RoleGiven { address: address.clone(), role: Role::Coach, called: None });
+    desk.record(Event::RoleGiven { address: mine, role: Role::Assistant, called: None });
+    let text = reply::voice(Language::English).now_coach(&desk.squad.name);
+    desk.to_others.push(Say { to: Some(address), text });
+    Ok(done(Belonging::HandedOver { to: to.clone() }))
+}
+
+fn remove(desk: &mut Desk<'_>, name: &Name) -> Result<Outcome, Stopped> {
+    desk.demand(Right::Remove)?;
+    let address = desk.squad.address_of(name).map(str::to_owned);
+    if address.is_none() && desk.swimmer(name).is_none() {
+        return Err(desk.who_is(name));
+    }
+    if address.as_deref() == Some(desk.asked.from) {
+        return leave(desk, &Statement { who: None, kind: Kind::People(People::Leave) });
+    }
+    desk.sure(Asks::Remove { name: name.clone() }, None, People::Remove { name: name.clone() })?;
+    match address {
+        Some(address) => part(desk, &address, Some(name)),
+        None => desk.record(Event::SwimmerLeft { who: name.clone() }),
+    }
+    Ok(done(Belonging::Removed { name: name.clone() }))
+}
+
+/// No more texts, no more access; what was swum stays with the squad.
+fn leave(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped> {
+    let Some(member) = desk.member() else {
+        return Err(refused("not_a_member", RefusedWhy::NotAMember));
+    };
+    let who = statement.who.clone();
+    if who.as_ref().is_some_and(|who| !member.answers_to(who)) {
+        return Err(refused("coach_only", RefusedWhy::CoachOnly));
+    }
+    if member.role == Role::Coach && desk.coaches() < 2 {
+        return Err(refused("last_coach", RefusedWhy::LastCoach));
+    }
+    let squad = desk.squad.name.clone();
+    desk.sure(Asks::Leave { squad: squad.clone() }, who.clone(), People::Leave)?;
+    let me = who.or_else(|| desk.me().cloned());
+    let mine = desk.asked.from;
+    part(desk, mine, me.as_ref());
+    Ok(done(Belonging::Left { squad }))
+}
+
+/// Ends the access of an address: of one of the swimmers who text from it, or,
+/// where it holds an office, of all that it has here.
+fn part(desk: &mut Desk<'_>, address: &str, name: Option<&Name>) {
+    let Some(member) = desk.squad.members.get(address).cloned() else { return };
+    let whole = member.role != Role::Swimmer || name.is_none();
+    let names: Vec<Name> =
+        member.names().filter(|one| whole || Some(*one) == name).cloned().collect();
+    for who in names {
+        desk.record(Event::SwimmerLeft { who });
+    }
+    if whole {
+        desk.record(Event::AccessEnded { address: address.to_owned() });
+    }
+}
+
+/// `add robin 2:20`: results are texted for her until she has a telephone here.
+fn add(desk: &mut Desk<'_>, name: &Name, guess: Option<&Guess>) -> Result<Outcome, Stopped> {
+    desk.demand(Right::AddGuest)?;
+    if desk.squad.is_taken(name) {
+        return Err(refused("name_taken", RefusedWhy::NameTaken));
+    }
+    let guess = guess.map(|guess| pace(desk, guess)).transpose()?;
+    let code = claim_code(desk, name);
+    desk.record(Event::GuestAdded { name: name.clone(), guess, code: code.clone() });
+    Ok(done(Belonging::GuestAdded {
+        name: name.clone(),
+        guess,
+        // Whoever reads along in a room must not claim her.
+        code: desk.asked.room.is_none().then_some(code),
+    }))
+}
+
+/// The pace per 100 that a coach takes a guest to swim.
+fn pace(desk: &Desk<'_>, guess: &Guess) -> Result<Pace, Stopped> {
+    let hundred = Length { amount: 100, unit: None };
+    let wrong = || refused("distance", RefusedWhy::Distance);
+    let distance = resolve::distance(guess.distance.unwrap_or(hundred), desk.squad.course)
+        .ok_or_else(wrong)?;
+    match resolve::time(&guess.time, distance, Stroke::Free).ok_or_else(wrong)? {
+        Settled::Sure(time) | Settled::Two(time, _) => Ok(Pace::of(distance, time)),
+        Settled::Unlikely(time) | Settled::Impossible(time) => {
+            Err(refused("time", RefusedWhy::Unlikely { distance, time }))
+        }
+    }
+}
+
+/// A code that nobody can guess who doesn't know the squad's id, which is
+/// random and told to nobody in the squad; the same for the same text.
+fn claim_code(desk: &Desk<'_>, name: &Name) -> String {
+    const LETTERS: &[u8; 32] = b"ABCDEFGHJKLMNPQRSTUVWXYZ23456789";
+    const LENGTH: usize = 8;
+    let mut digest = Sha256::new();
+    for piece in [&desk.squad.id.0, &desk.squad.code, &desk.cause.to_string(), name.as_str()] {
+        digest.update((piece.len() as u64).to_be_bytes());
+        digest.update(piece.as_bytes());
+    }
+    let bytes = digest.finalize();
+    bytes.iter().take(LENGTH).map(|byte| char::from(LETTERS[usize::from(byte % 32)])).collect()
+}
+
+/// `claim CODE`: the history kept of a guest becomes that of this telephone.
+fn claim(desk: &mut Desk<'_>, code: &str) -> Result<Outcome, Stopped> {
+    let unknown = || refused("bad_code", RefusedWhy::BadCode);
+    let name = desk.squad.claims.get(code).cloned().ok_or_else(unknown)?;
+    if desk.member().is_some_and(|member| member.name.is_some()) {
+        let asks = Asks::AnotherPerson { name: name.clone() };
+        desk.sure(asks, None, People::Claim { code: code.to_owned() })?;
+    }
+    let address = desk.asked.from.to_owned();
+    desk.record(Event::Claimed { address, name: name.clone() });
+    Ok(super::join::welcome(desk, &name))
+}
