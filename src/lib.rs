@@ -29,6 +29,7 @@
 //! - [`service`]: dedupe, decide, append, fold, answer.
 //! - [`signing`], [`http`], [`control`], [`tls`], [`cli`]: how messages come in.
 //! - [`config`], [`hidden`]: what the settings file may say; passwords that no log shows.
+//! - [`matrix`]: how we take part in the rooms of a Matrix homeserver.
 //! - [`outbox`]: how what others are to be told goes out.
 //!
 //! - [`demo`]: the invented squad.
@@ -46,6 +47,7 @@ pub mod hidden;
 pub mod http;
 pub mod journal;
 pub mod language;
+pub mod matrix;
 pub mod message;
 pub mod outbox;
 pub mod profile;

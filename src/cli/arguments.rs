@@ -30,7 +30,7 @@ pub struct Shared {
     /// takes no other unless told so by this flag]
     #[arg(long, global = true, env = "LAPWING_DATA", value_name = "DIR")]
     pub data: Option<PathBuf>,
-    /// A TOML file with any of: data, listen, limit, clock, and a table `outbox`; flags and environment go before it
+    /// A TOML file with any of: data, listen, limit, clock, and tables for the ways in and out; flags and environment go before it
     #[arg(long, global = true, env = "LAPWING_CONFIG", value_name = "FILE")]
     pub config: Option<PathBuf>,
 }
@@ -57,6 +57,9 @@ pub enum Command {
     Check,
     /// Read the settings of a server, with the secrets they name, and tell all that is wrong in them
     CheckConfig(Serve),
+    /// Matrix
+    #[command(subcommand)]
+    Matrix(Matrix),
     /// Copy the journal into a file, beside a running server too; the keys are not in it
     Backup(BackupFile),
     /// Fill an empty data folder from such a file
@@ -100,6 +103,21 @@ pub struct Clock {
     /// What counts as now: the time of arrival, or what a message says of itself [default: wall]
     #[arg(long, env = "LAPWING_CLOCK", value_name = "wall|message")]
     pub clock: Option<ClockMode>,
+}
+
+/// What to do with Matrix.
+#[derive(Debug, Subcommand)]
+pub enum Matrix {
+    /// Print the file by which the homeserver gets to know this server; both tokens are in it
+    Registration(Registration),
+}
+
+/// What the homeserver is to know.
+#[derive(Debug, Clone, Args)]
+pub struct Registration {
+    /// Where the homeserver reaches this server [default: http:// and the address it listens on]
+    #[arg(long, value_name = "URL")]
+    pub url: Option<String>,
 }
 
 /// What to do with squads.

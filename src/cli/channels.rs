@@ -5,10 +5,11 @@ use std::sync::Arc;
 
 use super::keys::outbox_secrets;
 use super::settings::Settings;
-use crate::config::ChatConfig;
+use crate::config::{ChatConfig, MatrixConfig};
 use crate::hidden::Hidden;
 use crate::http::{Chat, Inlet, Limit, PlainToken};
-use crate::outbox::{Carrier, Patience, Routes, Signed};
+use crate::matrix::{Homeserver, Letters};
+use crate::outbox::{self, Carrier, Patience, Routes, Signed};
 
 type Failed = Box<dyn Error + Send + Sync>;
 
@@ -53,13 +54,26 @@ pub fn chats(settings: &Settings) -> Result<Vec<Chat>, Failed> {
     settings.chats.iter().map(chat).collect()
 }
 
+/// The homeserver, asked as our account.
+///
+/// # Errors
+/// Its address wants TLS and the system has no certificates to trust.
+pub fn homeserver(settings: &Settings) -> Result<Option<Arc<Homeserver>>, Failed> {
+    let Some(MatrixConfig { destination, account }) = &settings.matrix else { return Ok(None) };
+    let http = outbox::client(destination, Patience::default())?;
+    Ok(Some(Homeserver::new(http, destination.url.clone(), account.clone())))
+}
+
 /// The ways out for texts to others than the sender, and a line about each for
 /// people.
 ///
 /// # Errors
 /// The outbox's secrets are unfit, or an address wants TLS and the system has
 /// no certificates to trust.
-pub fn routes(settings: &Settings) -> Result<(Routes, Vec<String>), Failed> {
+pub fn routes(
+    settings: &Settings,
+    homeserver: Option<&Arc<Homeserver>>,
+) -> Result<(Routes, Vec<String>), Failed> {
     let mut routes = Routes::default();
     let mut told = vec![];
     if let Some(destination) = &settings.outbox {
@@ -82,6 +96,13 @@ pub fn routes(settings: &Settings) -> Result<(Routes, Vec<String>), Failed> {
         let carrier =
             Carrier::new(send.destination.clone(), send.hook.clone(), Patience::default())?;
         routes = routes.and(&prefix, carrier);
+    }
+    if let (Some(matrix), Some(homeserver)) = (&settings.matrix, homeserver) {
+        told.push("to @* and rooms by Matrix".to_owned());
+        let letters = Letters(Arc::clone(homeserver));
+        let carrier = Carrier::new(matrix.destination.clone(), letters, Patience::default())?;
+        // People and rooms.
+        routes = routes.and("@", Arc::clone(&carrier)).and("!", carrier);
     }
     Ok((routes, told))
 }

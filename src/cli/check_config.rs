@@ -18,6 +18,13 @@ pub fn run(shared: &Shared, serve: &Serve) -> Outcome {
         };
         print(format_args!("gateway {}: {does} texts", gateway.name))?;
     }
+    for chat in &settings.chats {
+        let reaches = if chat.send.is_some() { ", reaches its people alone" } else { "" };
+        print(format_args!("chat {}: takes messages{reaches}", chat.name))?;
+    }
+    if let Some(matrix) = &settings.matrix {
+        print(format_args!("matrix: {}", matrix.account.user_id()))?;
+    }
     let outbox = settings.outbox.as_ref().and_then(|to| to.url.host_str());
     print(format_args!("outbox: {}", outbox.unwrap_or("no address, texts to others wait")))?;
     Ok(())

@@ -10,9 +10,11 @@ use clap::{ArgMatches, CommandFactory, FromArgMatches};
 use rustix::fs::Mode;
 use rustix::process::{Resource, Rlimit, getrlimit, setrlimit, umask};
 
-use super::arguments::{Arguments, Command, Serve, Squad};
+use super::arguments::{Arguments, Command, Matrix, Serve, Squad};
 use super::settings::Settings;
-use super::{chat, check_config, console, demo, outbox, send, serve, simulate, squad, upkeep};
+use super::{
+    chat, check_config, console, demo, matrix, outbox, send, serve, simulate, squad, upkeep,
+};
 
 /// What a command ends in.
 pub type Outcome = Result<(), Box<dyn Error + Send + Sync>>;
@@ -76,6 +78,9 @@ async fn done(arguments: Arguments, matches: &ArgMatches) -> Outcome {
         Some(Command::Simulate(asked)) => simulate::run(asked).await,
         Some(Command::Check) => upkeep::check(&settings()?.data).await,
         Some(Command::CheckConfig(asked)) => check_config::run(&shared, &asked),
+        Some(Command::Matrix(Matrix::Registration(asked))) => {
+            matrix::register(&for_server(&Serve::default())?, &asked)
+        }
         Some(Command::Backup(asked)) => upkeep::backup(&settings()?.data, &asked.file).await,
         Some(Command::Restore(asked)) => upkeep::restore(&settings()?.data, &asked.file).await,
         Some(Command::Demo(asked)) => {

@@ -20,6 +20,7 @@ use super::settings::Settings;
 use crate::clock::WallClock;
 use crate::control::{self, Owner};
 use crate::http::{self, Chat, Door, Inlet, Limit, Limits, Reception};
+use crate::matrix::{self, Appservice, Homeserver};
 use crate::outbox::{Courier, Routes};
 use crate::service::Service;
 
@@ -45,6 +46,7 @@ pub struct Server {
     limit: Option<NonZeroU32>,
     inlets: Vec<Inlet>,
     chats: Vec<Chat>,
+    homeserver: Option<Arc<Homeserver>>,
     routes: Routes,
     ways_out: Vec<String>,
 }
@@ -59,7 +61,8 @@ impl Server {
     ) -> Result<Server, Box<dyn std::error::Error + Send + Sync>> {
         let owner = control::own(&settings.data, settings.clock).await?;
         let keys = Keys::of(&settings.data)?;
-        let (routes, ways_out) = channels::routes(settings)?;
+        let homeserver = channels::homeserver(settings)?;
+        let (routes, ways_out) = channels::routes(settings, homeserver.as_ref())?;
         let inlets = channels::inlets(settings, keys.token.0.clone())?;
         let chats = channels::chats(settings)?;
         let listener = TcpListener::bind(&settings.listen)
@@ -74,6 +77,7 @@ impl Server {
             limit: settings.limit,
             inlets,
             chats,
+            homeserver,
             routes,
             ways_out,
         })
@@ -131,20 +135,25 @@ impl Server {
         let (limits, stopping) = (Limits::default(), CancellationToken::new());
         let reception = Reception::new(Arc::clone(self.owner.service()), limits, stopping.clone());
         let control = self.owner.listen(reception.clone())?;
+        let limit = self.limit.map(Limit::per_minute).map(Arc::new);
+        let matrix = self.homeserver.map(|homeserver| {
+            matrix::router(Appservice::new(homeserver, reception.clone(), limit.clone()))
+        });
         let door = Door {
             reception,
             secrets: self.keys.secrets.0.into(),
             inlets: self.inlets.into(),
             chats: self.chats.into(),
             clock: Arc::new(WallClock),
-            limit: self.limit.map(Limit::per_minute).map(Arc::new),
+            limit,
         };
         let listener = self.listener.tap_io(|stream| {
             if let Err(refused) = stream.set_nodelay(true) {
                 tracing::debug!(%refused, "a connection stays with delays");
             }
         });
-        let public = http::serve(listener, http::router(door), limits, stopping.clone());
+        let paths = http::router(door).merge(matrix.unwrap_or_default());
+        let public = http::serve(listener, paths, limits, stopping.clone());
         let public = tokio::spawn(public);
         let courier = (!self.routes.is_empty()).then(|| {
             let service = Arc::clone(self.owner.service());

@@ -6,7 +6,9 @@ use std::num::NonZeroU32;
 use super::arguments::{Serve, Shared};
 use super::keys;
 use crate::clock::ClockMode;
-use crate::config::{ChatConfig, Config, Environment, Faults, GatewayConfig, Place, Read};
+use crate::config::{
+    ChatConfig, Config, Environment, Faults, GatewayConfig, MatrixConfig, Place, Read,
+};
 use crate::control::DataFolder;
 use crate::outbox::Destination;
 
@@ -33,6 +35,8 @@ pub struct Settings {
     pub gateways: Vec<GatewayConfig>,
     /// Chat servers.
     pub chats: Vec<ChatConfig>,
+    /// The Matrix homeserver.
+    pub matrix: Option<MatrixConfig>,
 }
 
 impl Settings {
@@ -74,6 +78,7 @@ impl Settings {
             outbox,
             gateways: config.gateways,
             chats: config.chats,
+            matrix: config.matrix,
         };
         (settings, faults)
     }

@@ -5,7 +5,7 @@ use std::num::NonZeroU32;
 use std::path::{Path, PathBuf};
 
 use super::table::{Pages, Table};
-use super::{ChatConfig, Environment, Fault, Faults, GatewayConfig, Outbox, Place};
+use super::{ChatConfig, Environment, Fault, Faults, GatewayConfig, MatrixConfig, Outbox, Place};
 use crate::clock::ClockMode;
 
 /// What a settings file says.
@@ -25,6 +25,8 @@ pub struct Config {
     pub gateways: Vec<GatewayConfig>,
     /// Every `[[chat]]`.
     pub chats: Vec<ChatConfig>,
+    /// `[matrix]`.
+    pub matrix: Option<MatrixConfig>,
 }
 
 /// A file as far as it could be read, and what is wrong with it.
@@ -63,6 +65,7 @@ impl Config {
             outbox: table.inside("outbox", Outbox::read).unwrap_or_default(),
             gateways: gateways(table),
             chats: chats(table),
+            matrix: table.inside("matrix", MatrixConfig::read).flatten(),
         }
     }
 }

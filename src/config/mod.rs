@@ -9,6 +9,7 @@ mod environment;
 mod fault;
 mod file;
 mod gateway;
+mod matrix;
 mod outbox;
 mod table;
 
@@ -17,4 +18,5 @@ pub use environment::Environment;
 pub use fault::{Fault, Faults, Place};
 pub use file::{Config, Read};
 pub use gateway::{GatewayConfig, SendBy, Take};
+pub use matrix::MatrixConfig;
 pub use outbox::Outbox;

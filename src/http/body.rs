@@ -24,7 +24,15 @@ const LINGER: Duration = Duration::from_secs(2);
 ///
 /// # Errors
 /// 413 over 64 KiB, 408 when it takes longer, 400 when it breaks off.
-pub async fn read(mut body: Body, patience: Duration) -> Result<Vec<u8>, Problem> {
+pub async fn read(body: Body, patience: Duration) -> Result<Vec<u8>, Problem> {
+    read_of(MOST, body, patience).await
+}
+
+/// The same of at most so many bytes.
+///
+/// # Errors
+/// 413 over that, 408 when it takes longer, 400 when it breaks off.
+pub async fn read_of(most: usize, mut body: Body, patience: Duration) -> Result<Vec<u8>, Problem> {
     let deadline = Instant::now() + patience;
     let mut kept = Vec::new();
     let mut seen = 0_usize;
@@ -39,14 +47,14 @@ pub async fn read(mut body: Body, patience: Duration) -> Result<Vec<u8>, Problem
             .map_err(Problem::hanging_up)?;
         let Some(data) = frame.data_ref() else { continue };
         seen = seen.saturating_add(data.len());
-        if seen <= MOST {
+        if seen <= most {
             kept.extend_from_slice(data);
-        } else if seen >= MOST_DROPPED {
+        } else if seen >= most.max(MOST_DROPPED) {
             tokio::spawn(timeout(LINGER, drop_rest(body)));
             return Err(too_long().hanging_up());
         }
     }
-    if seen <= MOST { Ok(kept) } else { Err(too_long()) }
+    if seen <= most { Ok(kept) } else { Err(too_long()) }
 }
 
 fn too_long() -> Problem {

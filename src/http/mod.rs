@@ -21,7 +21,7 @@ mod problem;
 mod reception;
 mod router;
 
-pub use body::read as read_body;
+pub use body::{read as read_body, read_of as read_body_of};
 pub use chat::Chat;
 pub use inlet::{FieldNames, Inlet};
 pub use limit::Limit;

@@ -87,20 +87,7 @@ impl Carrier {
         manner: impl Manner,
         patience: Patience,
     ) -> Result<Arc<Carrier>, NoCarrier> {
-        let trust = if destination.url.scheme() == "https" { Trust::System } else { Trust::None };
-        // A proxy would look the name up where our guard doesn't stand, and a
-        // redirect would go where nobody asked us to.
-        let builder = tls::client(trust)
-            .no_proxy()
-            .redirect(reqwest::redirect::Policy::none())
-            .user_agent(concat!("lapwing/", env!("CARGO_PKG_VERSION")))
-            .connect_timeout(patience.connect)
-            .tcp_nodelay(true);
-        let http = if destination.allow_private {
-            builder.build()?
-        } else {
-            builder.dns_resolver(PublicNames).build()?
-        };
+        let http = client(&destination, patience)?;
         let limit = RateLimiter::direct(Quota::per_minute(destination.per_minute));
         Ok(Arc::new(Carrier { http, destination, manner: Box::new(manner), patience, limit }))
     }
@@ -110,7 +97,7 @@ impl Carrier {
     /// # Errors
     /// Anything but a 2xx in time.
     pub(super) async fn carry(&self, letter: &Letter, now: Timestamp) -> Result<(), Returned> {
-        let request = self.manner.request(&self.http, &self.destination.url, letter, now)?;
+        let request = self.manner.request(&self.http, &self.destination.url, letter, now).await?;
         let response = match timeout(self.patience.whole, request.send()).await {
             Err(_) => return Err(Returned::because("no answer in time")),
             Ok(Err(failed)) => return Err(Returned::because(in_words(&failed))),
@@ -134,6 +121,27 @@ impl Carrier {
             sleep(early.wait_time_from(DefaultClock::default().now())).await;
         }
     }
+}
+
+/// A client for this destination and no other.
+///
+/// # Errors
+/// The system has no certificates to trust, and the destination wants TLS.
+pub fn client(destination: &Destination, patience: Patience) -> Result<reqwest::Client, NoCarrier> {
+    let trust = if destination.url.scheme() == "https" { Trust::System } else { Trust::None };
+    // A proxy would look the name up where our guard doesn't stand, and a
+    // redirect would go where nobody asked us to.
+    let builder = tls::client(trust)
+        .no_proxy()
+        .redirect(reqwest::redirect::Policy::none())
+        .user_agent(concat!("lapwing/", env!("CARGO_PKG_VERSION")))
+        .connect_timeout(patience.connect)
+        .tcp_nodelay(true);
+    Ok(if destination.allow_private {
+        builder.build()?
+    } else {
+        builder.dns_resolver(PublicNames).build()?
+    })
 }
 
 impl Returned {

@@ -1,13 +1,14 @@
 //! Letters as the fields of a plain gateway's own address for sending.
 
 use std::fmt;
+use std::future::ready;
 use std::str::FromStr;
 
 use jiff::Timestamp;
 use reqwest::header::{AUTHORIZATION, CONTENT_TYPE};
 use reqwest::{Client, RequestBuilder, StatusCode, Url};
 
-use super::{Manner, Returned, Wish};
+use super::{Manner, Request, Returned, Wish};
 use crate::hidden::Hidden;
 use crate::reply::{Alphabet, alphabet};
 use crate::service::Letter;
@@ -106,12 +107,29 @@ impl Gateway {
 }
 
 impl Manner for Gateway {
-    fn request(
+    fn request<'a>(
+        &'a self,
+        http: &'a Client,
+        to: &'a Url,
+        letter: &'a Letter,
+        _now: Timestamp,
+    ) -> Request<'a> {
+        Box::pin(ready(self.written(http, to, letter)))
+    }
+
+    fn wish(&self, status: StatusCode, said: &[u8]) -> Option<Wish> {
+        let said = String::from_utf8_lossy(said).to_lowercase();
+        let out = self.opted_out.iter().any(|word| said.contains(word));
+        (status.is_client_error() && out).then_some(Wish::OptedOut)
+    }
+}
+
+impl Gateway {
+    fn written(
         &self,
         http: &Client,
         to: &Url,
         letter: &Letter,
-        _now: Timestamp,
     ) -> Result<RequestBuilder, Returned> {
         // A chat's webhook without the name would post to a room.
         if self.holds(Part::Handle) && letter.handle.is_none() {
@@ -142,12 +160,6 @@ impl Manner for Gateway {
             Some(word) => request.header(AUTHORIZATION, word.reveal()),
             None => request,
         })
-    }
-
-    fn wish(&self, status: StatusCode, said: &[u8]) -> Option<Wish> {
-        let said = String::from_utf8_lossy(said).to_lowercase();
-        let out = self.opted_out.iter().any(|word| said.contains(word));
-        (status.is_client_error() && out).then_some(Wish::OptedOut)
     }
 }
 
@@ -294,7 +306,7 @@ mod tests {
     fn request(format: Format, text: &str) -> reqwest::Request {
         let http = crate::tls::client(crate::tls::Trust::None).build().unwrap();
         let url: Url = "http://127.0.0.1:13013/cgi-bin/sendsms?user=a".parse().unwrap();
-        let request = gateway(format).request(&http, &url, &letter(text), Timestamp::UNIX_EPOCH);
+        let request = gateway(format).written(&http, &url, &letter(text));
         request.unwrap().build().unwrap()
     }
 

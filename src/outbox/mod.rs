@@ -18,12 +18,12 @@ mod routes;
 mod schedule;
 mod signed;
 
-pub use carrier::{Carrier, NoCarrier, Patience, Returned, Wish};
+pub use carrier::{Carrier, NoCarrier, Patience, Returned, Wish, client};
 pub use courier::Courier;
 pub use destination::{Destination, NotADestination};
 pub use gateway::{Format, Gateway, NotATemplate, Part, Template, Value};
 pub use guard::is_public;
-pub use manner::Manner;
+pub use manner::{Manner, Request};
 pub use routes::Routes;
 pub use schedule::DELAYS;
 pub use signed::Signed;

@@ -1,11 +1,13 @@
 //! Letters as signed JSON, by the Standard Webhooks scheme.
 
+use std::future::ready;
+
 use jiff::Timestamp;
 use reqwest::header::CONTENT_TYPE;
 use reqwest::{Client, RequestBuilder, Url};
 use serde::Serialize;
 
-use super::{Manner, Returned};
+use super::{Manner, Request, Returned};
 use crate::service::Letter;
 use crate::signing::{Secret, sign};
 
@@ -30,7 +32,19 @@ struct Data<'a> {
 }
 
 impl Manner for Signed {
-    fn request(
+    fn request<'a>(
+        &'a self,
+        http: &'a Client,
+        to: &'a Url,
+        letter: &'a Letter,
+        now: Timestamp,
+    ) -> Request<'a> {
+        Box::pin(ready(self.written(http, to, letter, now)))
+    }
+}
+
+impl Signed {
+    fn written(
         &self,
         http: &Client,
         to: &Url,

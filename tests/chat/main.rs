@@ -5,5 +5,6 @@
 
 mod club;
 mod hooks;
+mod matrix;
 mod rooms;
 mod server;
