@@ -55,9 +55,9 @@ pub(super) fn day_of_next(standing: &Standing<'_>) -> Date {
         };
         return if swum_today { facts.today.saturating_add(gap.days()) } else { facts.today };
     }
-    (i64::from(swum_today)..=7)
+    (i64::from(swum_today)..=14)
         .map(|ahead| facts.today.saturating_add(ahead.days()))
-        .find(|day| facts.days.contains(&day.weekday()))
+        .find(|day| facts.days.contains(&day.weekday()) && !facts.shut.contains(day))
         .unwrap_or(facts.today)
 }
 

@@ -24,6 +24,11 @@ pub struct Facts {
     pub sessions_a_week: u8,
     /// The days she swims, where she said so; else they are spread.
     pub days: Vec<Weekday>,
+    /// Days ahead on which she can't swim: the pool is shut.
+    pub shut: Vec<Date>,
+    /// Squad nights of hers with a hard set in force: what she swims alone keeps
+    /// its distance from them.
+    pub squad_hard: Vec<Date>,
     /// Her age this year, where the year of birth is known.
     pub age: Option<u8>,
     /// She has been cleared for hard work (readiness asked, or a screened squad).
@@ -59,6 +64,8 @@ impl Facts {
             course,
             minutes,
             sessions_a_week: 1,
+            shut: Vec::new(),
+            squad_hard: Vec::new(),
             days: Vec::new(),
             age: None,
             cleared: true,

@@ -39,3 +39,8 @@ pub use week::{Week, week, week_by};
 pub fn is_hard(session: &crate::session::Session) -> bool {
     session.blocks.iter().flat_map(|block| &block.repeats).any(|line| line.level.is_hard())
 }
+
+/// Days that must lie between the dates of two hard sessions.
+pub fn hard_days_apart(book: &Rulebook) -> i64 {
+    book.whole(RuleId::HardDaysApart)
+}

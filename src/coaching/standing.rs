@@ -184,7 +184,8 @@ impl<'a> Standing<'a> {
     /// True if `day` is far enough from every hard day known.
     pub fn may_be_hard(&self, day: Date) -> bool {
         let gap = self.hard_gap();
-        self.hard_days.iter().all(|hard| days_between(*hard, day).abs() >= gap)
+        let squad = self.facts.squad_hard.iter().filter(|hard| **hard != day);
+        self.hard_days.iter().chain(squad).all(|hard| days_between(*hard, day).abs() >= gap)
     }
 
     /// The longest session of the last four weeks, swum, planned or suggested,

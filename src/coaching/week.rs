@@ -225,7 +225,7 @@ fn days_of(standing: &Standing<'_>, wish: &WeekWish) -> Vec<Date> {
     let race = race_ahead(facts, facts.today).map(|race| race.on);
     let open: Vec<Date> = (first..7)
         .map(|ahead| facts.today.saturating_add(ahead.days()))
-        .filter(|day| Some(*day) != race)
+        .filter(|day| Some(*day) != race && !facts.shut.contains(day))
         .collect();
     let wanted = usize::from(wish.sessions.unwrap_or(facts.sessions_a_week).max(1)).min(open.len());
     let hers: Vec<Date> =

@@ -38,7 +38,10 @@ impl Desk<'_> {
     /// The night a typed day means; the next one where none is typed. `None`
     /// for one that is over or no day at all.
     pub fn night_meant(&self, typed: Option<Day>) -> Option<Date> {
-        let Some(typed) = typed else { return Some(self.today) };
+        let Some(typed) = typed else {
+            let night = self.squad.coming_night(self.now());
+            return Some(night.map_or(self.today, |night| night.on));
+        };
         resolve::day(typed, self.today, self.squad.course.unit(), Toward::Future)
             .filter(|on| *on >= self.today)
     }

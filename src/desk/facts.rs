@@ -4,6 +4,7 @@ use jiff::civil::Date;
 use jiff::{Timestamp, ToSpan};
 
 use super::bench::Desk;
+use super::timetable;
 use crate::coaching::{Facts, Trouble, WeekPlanned};
 use crate::message::Name;
 use crate::profile::{Kept, Swimmer, TestKept, TroubleKept, TroubleKind};
@@ -28,17 +29,28 @@ impl Desk<'_> {
         let swimmer = self.swimmer(name)?;
         let now = self.now();
         let since = self.today.checked_sub(WEEKS.weeks()).unwrap_or(Date::MIN);
-        let days: Vec<_> =
-            swimmer.days.at(now).map(|days| days.iter().collect()).unwrap_or_default();
+        // The squad's nights are hers, unless she named days of her own.
+        let days: Vec<_> = match swimmer.days.at(now) {
+            Some(days) => days.iter().collect(),
+            None => self.squad.weekly_days(self.today, now),
+        };
+        let shut = self.squad.shut_days(self.today, now);
+        let week = self.today.saturating_add(6.days());
+        let lost = shut.iter().filter(|day| **day <= week && days.contains(&day.weekday())).count();
         let sessions = swimmer.sessions.at(now).copied();
         let named = u8::try_from(days.len()).ok().filter(|&number| number > 0);
+        let left = named.map(|named| named.saturating_sub(lost as u8).max(1));
+        let minutes = swimmer.minutes.at(now).copied();
+        let booked = self.squad.next_night(self.today, now).map(|night| night.minutes);
         Some(Facts {
             handle: name.to_string(),
             today: self.today,
             course: self.course_of(name),
-            minutes: swimmer.minutes.at(now).copied().unwrap_or(MINUTES),
-            sessions_a_week: sessions.or(named).unwrap_or(SESSIONS),
+            minutes: minutes.or(booked).unwrap_or(MINUTES),
+            sessions_a_week: sessions.or(left).unwrap_or(SESSIONS),
             days,
+            squad_hard: self.squad_hard(swimmer),
+            shut,
             age: swimmer.born.at(now).and_then(|born| u8::try_from(self.today.year() - born).ok()),
             cleared: self.is_cleared(swimmer),
             joined: swimmer.joined_on.min(self.today),
@@ -61,9 +73,21 @@ impl Desk<'_> {
         let mut weeks: Vec<WeekPlanned> =
             swimmer.weeks.since(since, self.now()).map(|kept| kept.what.clone()).collect();
         for week in &mut weeks {
-            week.days.retain(|(day, _)| !self.missed(swimmer, *day));
+            week.days.retain(|(day, _)| {
+                !self.missed(swimmer, *day) && !self.squad.is_shut(*day, self.now())
+            });
         }
         weeks
+    }
+
+    /// Nights of hers with a hard set, from the last days on.
+    fn squad_hard(&self, swimmer: &Swimmer) -> Vec<Date> {
+        let now = self.now();
+        (-7..=14i64)
+            .map(|ahead| self.today.saturating_add(ahead.days()))
+            .filter(|day| self.squad.is_night_of(swimmer, *day, now))
+            .filter(|day| self.squad.set_in_force(*day, now).is_some_and(timetable::is_hard))
+            .collect()
     }
 
     fn missed(&self, swimmer: &Swimmer, day: Date) -> bool {

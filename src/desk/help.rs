@@ -29,7 +29,7 @@ fn named(word: &str) -> Option<Topic> {
         "pain" | "ill" | "hurt" => Topic::Pain,
         "pool" | "profile" | "days" => Topic::Profile,
         "squad" | "coach" => Topic::Squad,
-        "here" | "absent" => Topic::Register,
+        "here" | "absent" | "slot" | "shut" => Topic::Register,
         "undo" | "fix" => Topic::Fix,
         _ => return None,
     })

@@ -36,6 +36,7 @@ mod set_in_motion;
 mod speaking;
 mod statements;
 mod strangers;
+mod timetable;
 mod understood;
 
 pub use answer::answer;

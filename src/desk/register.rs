@@ -60,6 +60,16 @@ impl Desk<'_> {
         self.squad.evening_of(self.now())
     }
 
+    /// The day of a result that names none: before four in the morning that of
+    /// the squad night just over, else today.
+    pub fn day_swum(&self) -> Date {
+        let evening = self.evening();
+        match self.squad.night(evening, self.now()) {
+            Some(_) => evening,
+            None => self.today,
+        }
+    }
+
     /// Those of `names` who swim here, and those to be asked about.
     fn known_of(&self, names: &[Name]) -> (Vec<Name>, Vec<Name>) {
         names.iter().cloned().partition(|name| self.squad.swimmers.contains_key(name))

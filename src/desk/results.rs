@@ -421,7 +421,7 @@ pub fn facts(desk: &Desk<'_>, who: &Name) -> Result<Facts, Stopped> {
 
 /// The day something was swum; not one that has not come.
 fn swum_on(desk: &Desk<'_>, typed: Option<Day>, course: Course) -> Result<Date, Stopped> {
-    let Some(typed) = typed else { return Ok(desk.today) };
+    let Some(typed) = typed else { return Ok(desk.day_swum()) };
     let on = resolve::day(typed, desk.today, course.unit(), Toward::Past)
         .ok_or_else(|| refused("day", RefusedWhy::Nothing))?;
     if on > desk.today {

@@ -240,6 +240,9 @@ fn as_planned(desk: &Desk<'_>, who: &Name, facts: &Facts) -> Option<Session> {
     if !nothing_since || !facts.open.is_empty() {
         return None;
     }
+    if plan.what.days.iter().any(|(day, _)| facts.shut.contains(day)) {
+        return None;
+    }
     let swum_today = facts.swims.iter().any(|swum| swum.on == facts.today);
     swimmer
         .planned

@@ -7,7 +7,7 @@ use super::bench::{Desk, Stopped, refused};
 use super::capture::is_capture;
 use super::{
     attend, belonging, care, coach_set, help, join, pausing, people, profile, register, repair,
-    results, sessions, set_in_motion, understood,
+    results, sessions, set_in_motion, timetable, understood,
 };
 use crate::message::{Choice, Kind, Message, Name, Statement};
 use crate::profile::{Attendance, Event, Right};
@@ -133,9 +133,8 @@ impl<'a> Desk<'a> {
             Kind::Cut(cut) => set_in_motion::cut(self, cut),
             Kind::Lanes { .. } => self.demand(Right::RunEvening).and_then(|()| Err(not_yet())),
             Kind::Tell { .. } => self.demand(Right::Broadcast).and_then(|()| Err(not_yet())),
-            Kind::Slot(_) | Kind::Shut { .. } => {
-                self.demand(Right::SetTimetable).and_then(|()| Err(not_yet()))
-            }
+            Kind::Slot(slot) => timetable::slot(self, slot),
+            Kind::Shut { days, on } => timetable::shut(self, days, *on),
             Kind::Compare { .. } => self.demand(Right::SeeSquad).and_then(|()| Err(not_yet())),
             Kind::Attend { coming, late_min, on } => {
                 let attendance = Attendance { coming: *coming, late_min: *late_min };

@@ -314,7 +314,7 @@ impl<'a> Reader<'a> {
     }
 
     fn past(&self, day: Option<Day>, course: Course) -> Option<String> {
-        let day = day.unwrap_or(Day::Today);
+        let Some(day) = day else { return Some(self.desk.day_swum().to_string()) };
         resolve::day(day, self.today, course.unit(), Toward::Past).map(|date| date.to_string())
     }
 

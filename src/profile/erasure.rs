@@ -84,7 +84,10 @@ impl Gone {
     /// What is left of an event that message `by` caused; `None` if nothing.
     pub fn without(&self, by: u64, event: Event) -> Option<Event> {
         match event {
-            Event::SquadOpened { .. } | Event::Erased { .. } | Event::Undone { .. } => Some(event),
+            Event::SquadOpened { .. }
+            | Event::Erased { .. }
+            | Event::TimetableChanged { .. }
+            | Event::Undone { .. } => Some(event),
             Event::SquadSetPut { mut set } => {
                 set.lanes.iter_mut().for_each(|lane| lane.swimmers.retain(|who| *who != self.who));
                 Some(Event::SquadSetPut { set })

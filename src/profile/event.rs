@@ -4,7 +4,7 @@ use jiff::Timestamp;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
-use super::{Attendance, Invitation, Role, SquadSet};
+use super::{Attendance, Invitation, Role, SquadSet, TimetableChange};
 use crate::coaching::{OtherTraining, Race, SetSwum, Swum, WeekPlanned};
 use crate::language::Language;
 use crate::message::{Choice, Name};
@@ -161,6 +161,13 @@ pub enum Event {
         who: Name,
         /// The day.
         on: Date,
+    },
+    /// The squad's evenings were changed.
+    TimetableChanged {
+        /// The day it is for, or from which it holds.
+        on: Date,
+        /// What changed.
+        change: TimetableChange,
     },
     /// She said whether she comes.
     AttendanceSaid {

@@ -72,6 +72,7 @@ impl Squad {
                     member.undoable.retain(|number| number != undone);
                 }
                 self.sets.withdraw(*undone);
+                self.timetable.withdraw(*undone);
                 // One message may have stored for a whole lane.
                 for swimmer in self.swimmers.values_mut() {
                     Arc::make_mut(swimmer).withdraw(*undone);
@@ -81,6 +82,10 @@ impl Squad {
             Event::SquadSetPut { set } => {
                 self.sets.keep(Kept { cause, at, on: set.on, what: set.clone() });
                 self.sets.keep_latest(SETS_KEPT);
+                self.member(by, |member| member.can_undo(cause))
+            }
+            Event::TimetableChanged { on, change } => {
+                self.timetable.keep(Kept { cause, at, on: *on, what: change.clone() });
                 self.member(by, |member| member.can_undo(cause))
             }
             Event::ResultMoved { from, to, cause: moved } => self.move_results(from, to, *moved),

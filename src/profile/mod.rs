@@ -17,6 +17,7 @@ mod rights;
 mod squad;
 mod strangers;
 mod swimmer;
+mod timetable;
 
 pub use attendance::{Attendance, Presence, Turnout};
 pub use belonging::{Guest, Invitation};
@@ -31,3 +32,4 @@ pub use rights::{Right, Role};
 pub use squad::{Squad, SquadId};
 pub use strangers::{Strangers, Waiting};
 pub use swimmer::{Setting, Swimmer, TroubleKept};
+pub use timetable::{Night, SlotSaid, Timetable, TimetableChange};

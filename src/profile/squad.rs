@@ -8,7 +8,7 @@ use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use serde::{Deserialize, Serialize};
 
-use super::{Invitation, Ledger, Member, Right, SquadSet, Swimmer};
+use super::{Invitation, Ledger, Member, Right, SquadSet, Swimmer, Timetable};
 use crate::message::Name;
 use crate::units::Course;
 
@@ -52,6 +52,9 @@ pub struct Squad {
     /// The sets of its nights.
     #[serde(default)]
     pub sets: Ledger<SquadSet>,
+    /// Its evenings.
+    #[serde(default)]
+    pub timetable: Timetable,
     /// Its swimmers by handle; shared, so that a working copy of the squad
     /// costs little and a snapshot is written from a still picture.
     #[serde(skip)]
@@ -79,6 +82,7 @@ impl Squad {
             invitations: BTreeMap::new(),
             claims: BTreeMap::new(),
             sets: Ledger::default(),
+            timetable: Timetable::default(),
             swimmers: BTreeMap::new(),
             former: BTreeMap::new(),
         }

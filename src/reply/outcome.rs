@@ -11,6 +11,7 @@ mod question;
 mod register;
 mod results;
 mod sessions;
+mod timetable;
 mod turned_down;
 
 pub use belonging::Belonging;
@@ -23,6 +24,7 @@ pub use question::{Asks, QuestionReply};
 pub use register::{AttendReply, NightReply, RegisterReply};
 pub use results::{DoneReply, PredictionReply, SetReply, TargetsReply, TestReply};
 pub use sessions::{PlanReply, SessionReply};
+pub use timetable::{NightLine, SetFate, ShutReply, When};
 pub use turned_down::{NotUnderstoodReply, RefusedReply, RefusedWhy, Unread};
 
 /// What a message came to.

@@ -26,6 +26,8 @@ impl Record {
                 course: swimmer.course,
                 minutes: swimmer.minutes,
                 sessions_a_week: swimmer.sessions_a_week,
+                shut: vec![],
+                squad_hard: vec![],
                 days: vec![],
                 age: None,
                 cleared: true,

@@ -25,6 +25,8 @@ pub fn heron() -> Facts {
         course: Course::Short25m,
         minutes: 60,
         sessions_a_week: 3,
+        shut: vec![],
+        squad_hard: vec![],
         days: vec![],
         age: Some(38),
         cleared: true,

@@ -487,6 +487,9 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::Undone { what: vec![(None, Withdrawn::Change)] },
         OkReply::Fixed { trial: trial(200, "3:12", MONDAY), before: time("3:21") },
         OkReply::Moved { to: heron() },
+        OkReply::Timetable(vec![]),
+        OkReply::Timetable(nights()),
+        OkReply::Shut(shut_nights()),
         OkReply::Attend(attend(true, None)),
         OkReply::Attend(attend(false, None)),
         OkReply::Attend(AttendReply { who: Some(heron()), ..attend(true, Some(10)) }),
@@ -519,6 +522,39 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::OptedOut,
         OkReply::OptedIn,
         OkReply::Silent,
+    ]
+}
+
+fn nights() -> Vec<NightLine> {
+    let tuesday = NightLine {
+        when: When::Every(Weekday::Tuesday),
+        starts: Some("20:00".into()),
+        ends: Some("21:00".into()),
+        lanes: Some(4),
+        course: None,
+        shut: false,
+    };
+    let on = date(2026, 3, 5);
+    vec![
+        tuesday.clone(),
+        NightLine { lanes: Some(1), course: Some(Course::Long50m), ..tuesday.clone().at(on) },
+        NightLine { starts: None, ends: None, lanes: None, ..tuesday },
+        NightLine::shut(on),
+    ]
+}
+
+fn shut_nights() -> Vec<ShutReply> {
+    let on = date(2026, 3, 5);
+    let to = date(2026, 3, 10);
+    let bare = ShutReply { on, set: None, plans: 0, hard_plans: 0, next: None };
+    let next = nights().into_iter().next().map(|night| night.at(to));
+    let of = |set, plans, hard_plans| ShutReply { set, plans, hard_plans, ..bare.clone() };
+    vec![
+        bare.clone(),
+        ShutReply { next, ..of(Some(SetFate::Moved { to, hard: true }), 2, 1) },
+        of(Some(SetFate::Moved { to, hard: false }), 1, 0),
+        of(Some(SetFate::LeftOut { hard: true }), 0, 0),
+        of(Some(SetFate::LeftOut { hard: false }), 0, 0),
     ]
 }
 
@@ -671,6 +707,7 @@ pub fn refusals() -> Vec<RefusedReply> {
         RefusedWhy::NotOnDeck { name: name("heron") },
         RefusedWhy::GuardianFirst,
         RefusedWhy::Future { on: date(2026, 12, 20) },
+        RefusedWhy::NoNight { on: date(2026, 3, 5) },
         RefusedWhy::Unlikely { distance: metres(200), time: time("0:31") },
         RefusedWhy::NoSet,
         RefusedWhy::NoLane { lane: 4 },

@@ -133,9 +133,9 @@ pub fn late(input: &str) -> Parsed<'_, Said> {
     .parse(input)
 }
 
-/// `slot = "slot" 1*( SP slot-part )`
+/// `slot = "slot" *( SP slot-part )`
 pub fn slot(input: &str) -> Parsed<'_, Said> {
-    let parts = preceded(word("slot"), many1(preceded(space, slot_part)));
+    let parts = preceded(word("slot"), many0(preceded(space, slot_part)));
     map(parts, |parts| Said::Command(Verb::Slot, parts.into_iter().flatten().collect()))
         .parse(input)
 }

@@ -156,7 +156,7 @@ fn slot(parts: &[Item]) -> Outcome<Slot> {
             _ => return Err(Trouble::Senseless),
         }
     }
-    let timed = !slot.days.is_empty() || slot.on.is_some();
+    let timed = parts.is_empty() || !slot.days.is_empty() || slot.on.is_some();
     if timed { Ok(slot) } else { Err(Trouble::Senseless) }
 }
 

@@ -67,6 +67,19 @@ fn is_equipment(text: &str) -> bool {
     matches!(text, "fins" | "paddles" | "buoy" | "board" | "snorkel")
 }
 
+fn is_course(text: &str) -> bool {
+    matches!(text, "25m" | "50m" | "25yd" | "pool-25m" | "pool-50m" | "pool-25yd")
+}
+
+/// True if a statement has but a day so far.
+fn is_lone_day(out: &[Token]) -> bool {
+    match out {
+        [day] => is_day(&day.text),
+        [.., before, day] => is_break(&before.text) && is_day(&day.text),
+        [] => false,
+    }
+}
+
 pub(super) fn is_name(text: &str) -> bool {
     text.starts_with(['@', '~'])
 }
@@ -229,6 +242,12 @@ fn settle_small_words(tokens: Vec<Token>) -> Vec<Token> {
             }
             "on" if is_level(next) => continue,
             "pace" if out.last().is_some_and(|last| is_level(&last.text)) => continue,
+            // `thu at 50m`: a night in another pool.
+            "(at)" if is_course(next) && is_lone_day(&out) => {
+                let at = out.len() - 1;
+                out.insert(at, Token { text: "slot".to_owned(), ..out[at].clone() });
+                continue;
+            }
             "(at)" if is_figure(next) => token.text = "on".to_owned(),
             // `6x50 1:15 all 46`
             "all" if is_figure(next) && seen_repeat => token.text = "avg".to_owned(),

@@ -140,6 +140,8 @@ impl Answers for English {
                 "Lapwing: texts are on again. Text HELP for what to say.".to_owned()
             }
             OkReply::Attend(_)
+            | OkReply::Shut(_)
+            | OkReply::Timetable(_)
             | OkReply::Joined { .. }
             | OkReply::More { .. }
             | OkReply::Register(_)
@@ -266,6 +268,9 @@ impl Answers for English {
                 self.day(*on)
             )
         }
+        RefusedWhy::NoNight { on } => {
+            format!("No squad night on {}. To set one: slot tue 2000-2100 4 lanes", self.day(*on))
+        }
         RefusedWhy::Unlikely { distance, time } => format!(
             "{distance} in {} does not look right; nothing changed. Text it like this: fix 3:14",
             time.short()
@@ -381,7 +386,9 @@ impl Answers for English {
                    release heron. HELP HERE for the register.",
             ],
             Topic::Register => &[
-                "here heron teal | all here bar wren | absent wren | who is in | here shows the register",
+                "here heron teal | all here bar wren | absent wren | who is in | here shows the \
+                 register",
+                "slot tue 2000-2100 4 lanes | 3 lanes tonight | thu at 50m | pool shut thu | slot",
             ],
             Topic::Fix => &["undo takes back your last result | fix 3:14 | that was teal"],
         }

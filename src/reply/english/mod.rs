@@ -10,6 +10,7 @@ mod registers;
 mod results;
 mod sessions;
 mod statements;
+mod timetables;
 mod words;
 
 use super::voice::Voice;

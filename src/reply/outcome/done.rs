@@ -49,6 +49,10 @@ pub enum OkReply {
         /// When.
         on: Date,
     },
+    /// Evenings of the squad, as stored or as they are; none.
+    Timetable(Vec<super::NightLine>),
+    /// Nights that are off.
+    Shut(Vec<super::ShutReply>),
     /// Someone said whether she comes.
     Attend(super::AttendReply),
     /// Someone came, went, or runs the squad now.

@@ -72,6 +72,11 @@ pub enum RefusedWhy {
         /// The day.
         on: Date,
     },
+    /// The squad does not swim on that day.
+    NoNight {
+        /// Which.
+        on: Date,
+    },
     /// A time that can't replace another unasked.
     Unlikely {
         /// How far.

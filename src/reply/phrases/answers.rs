@@ -3,7 +3,7 @@
 use jiff::civil::Date;
 
 use super::words::first_upper;
-use super::{Evenings, Registers};
+use super::{Evenings, Timetables};
 use crate::coaching::Rule;
 use crate::message::Name;
 use crate::reply::{
@@ -14,7 +14,7 @@ use crate::swim::why::Explanation;
 use crate::units::Level;
 
 /// What a language answers where nothing is to be computed.
-pub trait Answers: Registers + Evenings {
+pub trait Answers: Timetables + Evenings {
     /// Someone is in.
     fn welcome(&self, name: &Name, squad: &str) -> String;
     /// Plans stay easy until the coach knows her health.
@@ -84,6 +84,8 @@ pub trait Answers: Registers + Evenings {
                 lines
             }
             OkReply::More { lines } => lines.clone(),
+            OkReply::Timetable(lines) => self.timetable(lines),
+            OkReply::Shut(nights) => nights.iter().map(|night| self.shut(night)).collect(),
             OkReply::Attend(reply) => vec![self.attends(reply)],
             OkReply::Register(reply) => self.register(reply),
             OkReply::SetChanged(reply) => self.set_changed(reply),

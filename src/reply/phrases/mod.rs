@@ -13,6 +13,7 @@ mod registers;
 mod results;
 mod sessions;
 mod statements;
+mod timetables;
 mod words;
 
 pub use answers::{Answers, quoted};
@@ -25,4 +26,5 @@ pub use registers::Registers;
 pub use results::{BesideBest, Results, ShownBand};
 pub use sessions::Sessions;
 pub use statements::{Statements, length, time};
+pub use timetables::Timetables;
 pub use words::{Words, count, first_upper, shown_pace};

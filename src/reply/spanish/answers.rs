@@ -143,6 +143,8 @@ impl Answers for Spanish {
                 "Lapwing: vuelves a recibir mensajes. AYUDA dice qué puedes escribir.".to_owned()
             }
             OkReply::Attend(_)
+            | OkReply::Shut(_)
+            | OkReply::Timetable(_)
             | OkReply::Joined { .. }
             | OkReply::More { .. }
             | OkReply::Register(_)
@@ -269,6 +271,12 @@ impl Answers for Spanish {
             }
             RefusedWhy::Future { on } => {
                 format!("Aun no es {}; sin guardar. Si fue hoy, no pongas dia.", self.day(*on))
+            }
+            RefusedWhy::NoNight { on } => {
+                format!(
+                    "No hay turno el {}. Para poner uno: turno martes 2000-2100 4 calles",
+                    self.day(*on)
+                )
             }
             RefusedWhy::Unlikely { distance, time } => format!(
                 "{distance} en {} no cuadra; sin cambios. Escribe asi: corrige 3:14",
@@ -398,8 +406,9 @@ impl Answers for Spanish {
                    manten heron suave | libera heron. AYUDA PRESENTES para la lista."]
             }
             Topic::Register => &[
-                "presentes heron teal | todos presentes menos wren | ausente wren | quien viene | presentes \
-                   muestra la lista",
+                "presentes heron teal | todos presentes menos wren | ausente wren | quien viene | \
+                 presentes muestra la lista",
+                "turno martes 2000-2100 4 calles | 3 calles hoy | cerrada el jueves | turno",
             ],
             Topic::Fix => &["deshacer quita tu ultimo resultado | corrige 3:14 | era de teal"],
         }
