@@ -47,7 +47,10 @@ pub fn no(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
 }
 
 /// `forget me`: asked about, then erased for good.
-pub fn forget(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
+pub fn forget(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped> {
+    if statement.who.as_ref().is_some_and(|who| !desk.is_mine(who)) {
+        return Err(refused("coach_only", RefusedWhy::CoachOnly));
+    }
     let who =
         desk.me().cloned().ok_or_else(|| refused("not_a_swimmer", RefusedWhy::NotASwimmer))?;
     if !desk.confirmed {

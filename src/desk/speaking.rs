@@ -4,7 +4,8 @@
 //! Danger is never asked about first.
 
 use super::bench::Desk;
-use crate::message::{Choice, Kind, Message, Name, People, Statement};
+use crate::message::{Choice, Fix, Kind, Message, Name, People, Statement};
+use crate::profile::Right;
 use crate::reply::{Asks, Outcome, QuestionReply};
 
 impl Desk<'_> {
@@ -63,7 +64,9 @@ impl Desk<'_> {
 
     /// A question who is meant, where one of the statements hangs on it.
     pub fn which_person(&mut self, statements: &[&Statement]) -> Option<Outcome> {
-        let open = |one: &&Statement| one.who.is_none() && is_personal(&one.kind);
+        let of_squad = |kind: &Kind| matches!(kind, Kind::Set(_)) && self.may(Right::RunEvening);
+        let open =
+            |one: &&Statement| one.who.is_none() && is_personal(&one.kind) && !of_squad(&one.kind);
         if !self.is_unclear_who() || !statements.iter().any(open) {
             return None;
         }
@@ -131,7 +134,8 @@ fn is_personal(kind: &Kind) -> bool {
         | Kind::Swimmer
         | Kind::Profile(_)
         | Kind::Attend { .. }
-        | Kind::Fix(_)
+        | Kind::Set(_)
+        | Kind::Fix(Fix { was: None, .. })
         | Kind::Forget
         | Kind::People(People::Leave) => true,
         Kind::Faint
@@ -150,7 +154,7 @@ fn is_personal(kind: &Kind) -> bool {
         | Kind::Cut(_)
         | Kind::Hold { .. }
         | Kind::Release
-        | Kind::Set(_)
+        | Kind::Fix(_)
         | Kind::Join { .. }
         | Kind::Help { .. }
         | Kind::People(_)

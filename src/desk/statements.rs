@@ -125,7 +125,7 @@ impl<'a> Desk<'a> {
             Kind::Fix(fix) => repair::fix(self, statement, fix),
             Kind::Yes | Kind::Choose { .. } => Err(refused("no_question", RefusedWhy::NoQuestion)),
             Kind::No => repair::no(self),
-            Kind::Forget => repair::forget(self),
+            Kind::Forget => repair::forget(self, statement),
             Kind::Stop => pausing::stop(self),
             Kind::Start => Ok(pausing::start(self)),
             Kind::Here { names, all_but } => register::here(self, statement, names, *all_but),
