@@ -97,6 +97,12 @@ impl Paces {
         self.easy.map_or(f64::from(ANYONE_S_PER_25 * 4), Pace::per_100_s)
     }
 
+    /// Critical speed guessed from an easy pace, where only sprints were tested:
+    /// what is easy, is easy at the same share of it for everyone (ours).
+    pub fn guessed_critical(&self) -> Option<Pace> {
+        self.easy.map(|easy| at_percent(easy, 10_000.0 / EASY_PERCENT))
+    }
+
     /// The time of an easy swim in `stroke`, as far as a send-off needs it:
     /// other strokes and drills are slower than the tested one.
     pub fn easy_time(&self, distance: Distance, stroke: Stroke) -> Option<Centis> {

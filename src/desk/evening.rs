@@ -38,11 +38,19 @@ impl Desk<'_> {
         Booking { starts: None, minutes: MINUTES, course: self.squad.course }
     }
 
-    /// Those expected on `on`, by lane, the fastest first; one empty lane where
-    /// nobody is.
+    /// The lanes drawn for `on`; where none were, those expected by lane, the
+    /// fastest first; one empty lane where nobody is.
     pub fn drawn(&self, on: Date) -> Vec<Drawn> {
         let course = self.booking(on).course;
         let now = self.now();
+        if let Some(drawn) = self.squad.lanes_drawn(on, now) {
+            let known = |name: &Name| Some((name.clone(), self.facts(name)?));
+            let lanes = drawn.lanes.iter().map(|order| Drawn {
+                lane: order.lane.number(),
+                swimmers: order.swimmers.iter().filter_map(known).collect(),
+            });
+            return lanes.collect();
+        }
         let names: Vec<Name> =
             self.squad.expected_on(on, now).map(|swimmer| swimmer.name.clone()).collect();
         let (names, facts): (Vec<Name>, Vec<Facts>) = names

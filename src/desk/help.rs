@@ -30,6 +30,7 @@ fn named(word: &str) -> Option<Topic> {
         "pool" | "profile" | "days" => Topic::Profile,
         "squad" | "coach" => Topic::Squad,
         "here" | "absent" | "slot" | "shut" => Topic::Register,
+        "lanes" | "lane" | "apart" | "calles" => Topic::Lanes,
         "undo" | "fix" => Topic::Fix,
         _ => return None,
     })

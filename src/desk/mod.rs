@@ -20,6 +20,7 @@ mod evening;
 mod facts;
 mod help;
 mod join;
+mod lanes;
 mod minors;
 mod pausing;
 mod people;

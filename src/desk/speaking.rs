@@ -144,6 +144,8 @@ fn is_personal(kind: &Kind) -> bool {
         | Kind::Compare { .. }
         | Kind::Squad { .. }
         | Kind::Lanes { .. }
+        | Kind::Pin { .. }
+        | Kind::Apart { .. }
         | Kind::Here { .. }
         | Kind::Absent { .. }
         | Kind::Tell { .. }

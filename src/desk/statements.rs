@@ -6,8 +6,8 @@ use super::answer::unread;
 use super::bench::{Desk, Stopped, refused};
 use super::capture::is_capture;
 use super::{
-    attend, belonging, care, coach_set, help, join, pausing, people, profile, register, repair,
-    results, sessions, set_in_motion, timetable, understood, welfare,
+    attend, belonging, care, coach_set, help, join, lanes, pausing, people, profile, register,
+    repair, results, sessions, set_in_motion, timetable, understood, welfare,
 };
 use crate::message::{Choice, Kind, Message, Name, Statement};
 use crate::profile::{Attendance, Event, Right};
@@ -131,7 +131,9 @@ impl<'a> Desk<'a> {
             Kind::Here { names, all_but } => register::here(self, statement, names, *all_but),
             Kind::Absent { names } => register::absent(self, statement, names),
             Kind::Cut(cut) => set_in_motion::cut(self, cut),
-            Kind::Lanes { .. } => self.demand(Right::RunEvening).and_then(|()| Err(not_yet())),
+            Kind::Lanes { count } => lanes::draw(self, *count),
+            Kind::Pin { lane } => lanes::pin(self, statement, *lane),
+            Kind::Apart { names, apart } => lanes::apart(self, names, *apart),
             Kind::Tell { .. } => self.demand(Right::Broadcast).and_then(|()| Err(not_yet())),
             Kind::Slot(slot) => timetable::slot(self, slot),
             Kind::Shut { days, on } => timetable::shut(self, days, *on),
@@ -183,7 +185,9 @@ pub fn with_name(message: &Message, name: &Name, option: &str) -> Option<Choice>
         if statement.who.as_ref() == Some(name) {
             statement.who = Some(right.clone());
         }
-        if let Kind::Here { names, .. } | Kind::Absent { names } = &mut statement.kind {
+        if let Kind::Here { names, .. } | Kind::Absent { names } | Kind::Apart { names, .. } =
+            &mut statement.kind
+        {
             names.iter_mut().filter(|one| *one == name).for_each(|one| one.clone_from(&right));
         }
     }

@@ -114,6 +114,10 @@ impl<'a> Reader<'a> {
             Kind::Profile(change) => ("profile", profile(change)),
             Kind::Squad { filter } => ("squad", none().with("filter", filter.map(filter_word))),
             Kind::Lanes { count } => ("lanes", none().with("count", *count)),
+            Kind::Pin { lane } => ("pin", none().with("lane", *lane)),
+            Kind::Apart { names, apart } => {
+                ("apart", none().with("who", strings(names)).with("apart", *apart))
+            }
             Kind::Here { names, all_but } => (
                 "here",
                 none()

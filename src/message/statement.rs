@@ -113,6 +113,18 @@ pub enum Kind {
         /// How many.
         count: Option<u8>,
     },
+    /// `heron lane 2`, `heron any lane`
+    Pin {
+        /// The lane she stays in; none for any.
+        lane: Option<u8>,
+    },
+    /// `apart heron teal`, `together heron teal`
+    Apart {
+        /// Those who share no lane, two or more.
+        names: Vec<Name>,
+        /// False where they may again.
+        apart: bool,
+    },
     /// `here heron teal`, `all here bar wren`
     Here {
         /// Those named.

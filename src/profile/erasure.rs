@@ -99,6 +99,17 @@ impl Gone {
                 set.lanes.iter_mut().for_each(|lane| lane.swimmers.retain(|who| *who != self.who));
                 Some(Event::SquadSetPut { set })
             }
+            Event::LanesDrawn { mut drawn } => {
+                drawn
+                    .lanes
+                    .iter_mut()
+                    .for_each(|lane| lane.swimmers.retain(|who| *who != self.who));
+                Some(Event::LanesDrawn { drawn })
+            }
+            Event::LanesParted { mut parting } => {
+                parting.names.retain(|who| *who != self.who);
+                (parting.names.len() > 1).then_some(Event::LanesParted { parting })
+            }
             Event::Joined { ref name, .. } => (*name != self.who).then_some(event),
             Event::Forgotten { ref who } => (*who != self.who).then_some(event),
             Event::ResultMoved { .. } => match self.moves.get(&by) {
@@ -172,6 +183,7 @@ impl Gone {
             | Event::GuardianAsked { ref who, .. }
             | Event::GuardianEnded { ref who }
             | Event::GuardianReleased { ref who }
+            | Event::LanePinned { ref who, .. }
             | Event::MarkedAbsent { ref who, .. }
             | Event::MarkedHere { ref who, .. }
             | Event::OtherTrained { ref who, .. }

@@ -4,13 +4,16 @@ use jiff::Timestamp;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
-use super::{Attendance, CareKind, Invitation, ReadWhat, Role, SquadSet, TimetableChange};
+use super::{
+    Attendance, CareKind, Invitation, LanesDrawn, Parting, ReadWhat, Role, SquadSet,
+    TimetableChange,
+};
 use crate::coaching::{OtherTraining, Race, SetSwum, Swum, WeekPlanned};
 use crate::language::Language;
 use crate::message::{Choice, Name};
 use crate::session::Session;
 use crate::swim::Trial;
-use crate::units::{Centis, Course, Distance, Pace, Start, Unit, Weekdays};
+use crate::units::{Centis, Course, Distance, Lane, Pace, Start, Unit, Weekdays};
 
 /// An event with the message that caused it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -286,6 +289,23 @@ pub enum Event {
     SquadSetPut {
         /// The set, whole.
         set: SquadSet,
+    },
+    /// Lanes were drawn for a night.
+    LanesDrawn {
+        /// The lanes.
+        drawn: LanesDrawn,
+    },
+    /// The coach put a swimmer into one lane, or let her swim in any again.
+    LanePinned {
+        /// Who.
+        who: Name,
+        /// The lane; none for any.
+        lane: Option<Lane>,
+    },
+    /// The coach said who shares no lane, or may again.
+    LanesParted {
+        /// Who, and which.
+        parting: Parting,
     },
     /// Something was asked and waits for its answer.
     QuestionAsked {

@@ -6,6 +6,7 @@ use jiff::civil::Date;
 
 use super::evening::SETS_KEPT;
 use super::event::Event;
+use super::lanes::{DRAWN_KEPT, PARTINGS_KEPT};
 use super::{Kept, Member, Presence, Readiness, Role, Squad, Stamped, TroubleKept, TroubleKind};
 use crate::message::Name;
 
@@ -76,6 +77,8 @@ impl Squad {
                 }
                 self.sets.withdraw(*undone);
                 self.timetable.withdraw(*undone);
+                self.drawn.withdraw(*undone);
+                self.partings.withdraw(*undone);
                 // One message may have stored for a whole lane.
                 for swimmer in self.swimmers.values_mut() {
                     Arc::make_mut(swimmer).withdraw(*undone);
@@ -89,6 +92,16 @@ impl Squad {
             }
             Event::TimetableChanged { on, change } => {
                 self.timetable.keep(Kept { cause, at, on: *on, what: change.clone() });
+                self.member(by, |member| member.can_undo(cause))
+            }
+            Event::LanesDrawn { drawn } => {
+                self.drawn.keep(Kept { cause, at, on: drawn.on, what: drawn.clone() });
+                self.drawn.keep_latest(DRAWN_KEPT);
+                Touched::Head
+            }
+            Event::LanesParted { parting } => {
+                self.partings.keep(Kept { cause, at, on: today, what: parting.clone() });
+                self.partings.keep_latest(PARTINGS_KEPT);
                 self.member(by, |member| member.can_undo(cause))
             }
             Event::ResultMoved { from, to, cause: moved } => self.move_results(from, to, *moved),
@@ -180,6 +193,7 @@ impl Squad {
             Event::ClearanceSaid { .. } => swimmer.clearance = Some(at),
             Event::ProfileSet { setting, .. } => swimmer.set_profile(cause, at, setting),
             Event::RaceSet { race, .. } => swimmer.race.set(cause, at, race.clone()),
+            Event::LanePinned { lane, .. } => swimmer.lane.set(cause, at, *lane),
             Event::FocusSet { text, .. } => swimmer.focus.set(cause, at, text.clone()),
             Event::Noted { text, .. } => {
                 swimmer.notes.keep(Kept { cause, at, on: today, what: text.clone() });
@@ -215,6 +229,7 @@ fn subject(event: &Event) -> Option<&Name> {
         | Event::ContactSet { who, .. }
         | Event::ReadinessAnswered { who, .. }
         | Event::FocusSet { who, .. }
+        | Event::LanePinned { who, .. }
         | Event::MarkedAbsent { who, .. }
         | Event::MarkedHere { who, .. }
         | Event::Noted { who, .. }

@@ -8,7 +8,10 @@ use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use serde::{Deserialize, Serialize};
 
-use super::{Invitation, Ledger, Member, Right, Safeguards, SquadSet, Swimmer, Timetable};
+use super::{
+    Invitation, LanesDrawn, Ledger, Member, Parting, Right, Safeguards, SquadSet, Swimmer,
+    Timetable,
+};
 use crate::message::Name;
 use crate::units::Course;
 
@@ -58,6 +61,12 @@ pub struct Squad {
     /// Its evenings.
     #[serde(default)]
     pub timetable: Timetable,
+    /// Lanes as they were drawn.
+    #[serde(default)]
+    pub drawn: Ledger<LanesDrawn>,
+    /// Words on who shares no lane.
+    #[serde(default)]
+    pub partings: Ledger<Parting>,
     /// Its swimmers by handle; shared, so that a working copy of the squad
     /// costs little and a snapshot is written from a still picture.
     #[serde(skip)]
@@ -87,6 +96,8 @@ impl Squad {
             claims: BTreeMap::new(),
             sets: Ledger::default(),
             timetable: Timetable::default(),
+            drawn: Ledger::default(),
+            partings: Ledger::default(),
             swimmers: BTreeMap::new(),
             former: BTreeMap::new(),
         }

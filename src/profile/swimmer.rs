@@ -10,7 +10,7 @@ use crate::coaching::{OtherTraining, Race, SetSwum, Swum, WeekPlanned};
 use crate::language::Language;
 use crate::message::Name;
 use crate::session::Session;
-use crate::units::{Course, Unit, Weekdays};
+use crate::units::{Course, Lane, Unit, Weekdays};
 
 /// A swimmer, folded from her events.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -41,6 +41,9 @@ pub struct Swimmer {
     pub race: Setting<Race>,
     /// The coach's focus for her.
     pub focus: Setting<String>,
+    /// The lane that the coach keeps her in, if any.
+    #[serde(default)]
+    pub lane: Setting<Option<Lane>>,
     /// Tests, for ever.
     pub tests: Ledger<TestKept>,
     /// Sets with results.
@@ -163,6 +166,7 @@ impl Swimmer {
             language: Setting::default(),
             race: Setting::default(),
             focus: Setting::default(),
+            lane: Setting::default(),
             tests: Ledger::default(),
             sets: Ledger::default(),
             swims: Ledger::default(),
@@ -235,6 +239,7 @@ impl Swimmer {
         self.language.withdraw(cause);
         self.race.withdraw(cause);
         self.focus.withdraw(cause);
+        self.lane.withdraw(cause);
         self.contact.withdraw(cause);
         self.tests.withdraw(cause);
         self.sets.withdraw(cause);

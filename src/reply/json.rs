@@ -5,6 +5,7 @@ use serde_json::{Map, Value, json};
 use super::voice::Voice;
 use super::*;
 use crate::coaching::WeekKind;
+use crate::coaching::lanes::LaneDrawn;
 use crate::session::{Block, Cue, Repeat, Session};
 use crate::swim::Trial;
 use crate::swim::critical_speed::{Basis, Estimate};
@@ -20,6 +21,7 @@ pub fn result(outcome: &Outcome, voice: &dyn Voice) -> Value {
         Outcome::Help(reply) => {
             json!({ "kind": "help", "text": voice.help(reply).join("\n") })
         }
+        Outcome::Lanes(reply) => lanes(reply),
         Outcome::Mixed(outcomes) | Outcome::Captured(outcomes) => json!({
             "kind": "mixed",
             "results": outcomes.iter().map(|one| result(one, voice)).collect::<Vec<_>>(),
@@ -250,6 +252,36 @@ fn plan(reply: &PlanReply, voice: &dyn Voice) -> Value {
                 .collect::<Vec<_>>(),
         }],
         "rules": reply.rules,
+    })
+}
+
+fn lanes(reply: &LanesReply) -> Value {
+    let lane = |lane: &LaneDrawn| {
+        json!({
+            "lane": lane.lane,
+            "swimmers": lane.swimmers.iter().map(|one| &one.name).collect::<Vec<_>>(),
+            "gap_s": lane.gap.seconds(),
+            "send_offs": lane
+                .send_offs
+                .iter()
+                .map(|one| {
+                    json!({
+                        "distance": one.distance.amount(),
+                        "send_off_s": one.send_off.seconds(),
+                    })
+                })
+                .collect::<Vec<_>>(),
+        })
+    };
+    json!({
+        "kind": "lanes",
+        "on": reply.on.to_string(),
+        "lanes": reply.lanes.iter().map(lane).collect::<Vec<_>>(),
+        "moved": reply
+            .moved
+            .iter()
+            .map(|one| json!({ "swimmer": one.name, "from": one.from, "to": one.to }))
+            .collect::<Vec<_>>(),
     })
 }
 

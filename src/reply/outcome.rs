@@ -6,6 +6,7 @@ mod care;
 mod done;
 mod evening;
 mod help;
+mod lanes;
 mod people;
 mod question;
 mod register;
@@ -20,6 +21,7 @@ pub use care::{Alert, CautionKind, CautionReply};
 pub use done::{OkReply, Set, Withdrawn};
 pub use evening::{ChangedReply, Ends, EveningReply, LaneChange, LaneReply, OwnTargets, TooLong};
 pub use help::{HelpReply, Topic};
+pub use lanes::LanesReply;
 pub use people::{Flag, SquadReply, SquadRow, SwimmerReply, Trend};
 pub use question::{Asks, QuestionReply};
 pub use register::{AttendReply, NightReply, RegisterReply};
@@ -42,6 +44,8 @@ pub enum Outcome {
     Evening(EveningReply),
     /// How to talk to us.
     Help(HelpReply),
+    /// Who swims in which lane.
+    Lanes(LanesReply),
     /// Several statements, one outcome each.
     Mixed(Vec<Outcome>),
     /// Nothing could be made of it.

@@ -1,14 +1,14 @@
 //! What every language must be able to say.
 
 use super::english::English;
-use super::phrases::{Answers, Belongings, Captures, People, Results, Statements};
+use super::phrases::{Answers, Belongings, Captures, Lanes, People, Results, Statements};
 use super::spanish::Spanish;
 use super::*;
 use crate::language::Language;
 
 /// A language's words for every reply. A reply is lines, the most important
 /// first, so that what does not fit can wait; each stays in the GSM alphabet.
-pub trait Voice: Answers + Belongings + Captures + People + Results + Statements {
+pub trait Voice: Answers + Belongings + Captures + Lanes + People + Results + Statements {
     /// Words for any outcome.
     fn lines(&self, outcome: &Outcome) -> Vec<String> {
         match outcome {
@@ -17,6 +17,7 @@ pub trait Voice: Answers + Belongings + Captures + People + Results + Statements
             Outcome::Done(reply) => self.done(reply),
             Outcome::Evening(reply) => self.evening(reply),
             Outcome::Help(reply) => self.help(reply),
+            Outcome::Lanes(reply) => self.lanes(reply),
             Outcome::Mixed(outcomes) => {
                 outcomes.iter().flat_map(|outcome| self.lines(outcome)).collect()
             }

@@ -1,10 +1,11 @@
 //! What it costs to draw lanes, in one run:
 //!
 //! - `draw`: 500 swimmers into 10 lanes of up to 60, and an ordinary evening of
-//!   24 into 4
-//! - `again`: the same with one lane lost and the fewest moved
-//! - `naive`: the same sums with every run's cost worked anew, as one would
-//!   write it first: swimmers^2 x lanes runs, each up to 60 long
+//!   24 into 4, for a set of 50s and 100s with its limits
+//! - `again`: the evening's lanes with one lost and the fewest moved
+//! - `no_set`: as `draw`, no set and so no limits of time
+//! - `naive`: what `no_set` gives, every run's cost worked anew, as one would
+//!   write it first: swimmers x capacity x lanes runs, each up to 60 long
 
 #![expect(clippy::unwrap_used, reason = "a benchmark that can't go on has failed")]
 
@@ -77,7 +78,8 @@ fn lanes(criterion: &mut Criterion) {
     for (swimmers, lanes, capacity) in [(24, 4, 8), (500, 10, 60)] {
         let evening = evening(swimmers, lanes, capacity);
         let drawn = draw(&evening).unwrap();
-        assert_eq!(drawn.cost.units(), naive(&evening));
+        let no_set = Evening { set: Vec::new(), ..evening.clone() };
+        assert_eq!(draw(&no_set).unwrap().cost.units(), naive(&no_set));
         let before: BTreeMap<String, Lane> = drawn
             .lanes
             .iter()
@@ -90,7 +92,10 @@ fn lanes(criterion: &mut Criterion) {
         group.bench_with_input(BenchmarkId::new("draw", &size), &evening, |b, evening| {
             b.iter(|| draw(black_box(evening)));
         });
-        group.bench_with_input(BenchmarkId::new("naive", &size), &evening, |b, evening| {
+        group.bench_with_input(BenchmarkId::new("no_set", &size), &no_set, |b, evening| {
+            b.iter(|| draw(black_box(evening)));
+        });
+        group.bench_with_input(BenchmarkId::new("naive", &size), &no_set, |b, evening| {
             b.iter(|| naive(black_box(evening)));
         });
         if swimmers < 100 {

@@ -130,6 +130,10 @@ fn statement() -> BoxedStrategy<Statement> {
                 Statement { who: None, kind }
             }
             Kind::People(ref said) if *said != People::Leave => Statement { who: None, kind },
+            // A lane is always somebody's.
+            kind @ Kind::Pin { .. } => {
+                Statement { who: who.or_else(|| Name::new("heron").ok()), kind }
+            }
             kind => Statement { who, kind },
         })
         .boxed()
@@ -487,6 +491,8 @@ fn evening() -> BoxedStrategy<Kind> {
     prop_oneof![
         of(filter).prop_map(|filter| Kind::Squad { filter }),
         of(1u8..=20).prop_map(|count| Kind::Lanes { count }),
+        of(1u8..=9).prop_map(|lane| Kind::Pin { lane }),
+        (vec(name(), 2..4), any::<bool>()).prop_map(|(names, apart)| Kind::Apart { names, apart }),
         (vec(name(), 0..3), any::<bool>())
             .prop_map(|(names, all_but)| Kind::Here { names, all_but }),
         vec(name(), 1..3).prop_map(|names| Kind::Absent { names }),

@@ -4,6 +4,7 @@
 #![expect(clippy::unwrap_used, clippy::expect_used, reason = "a test that can't go on has failed")]
 
 mod coming;
+mod lanes;
 #[path = "../care/squad.rs"]
 #[expect(dead_code, reason = "shared with the tests of care, which use the rest")]
 mod squad;

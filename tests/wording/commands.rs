@@ -42,6 +42,10 @@ const HINTS: [(Language, &[&str]); 2] = [
             "no",
             "done 1500 45min rpe 6",
             "fix 3:14",
+            "lanes",
+            "lanes 4",
+            "help lanes",
+            "wren lane 3",
         ],
     ),
     (
@@ -68,6 +72,10 @@ const HINTS: [(Language, &[&str]); 2] = [
             "no",
             "hecho 1500 45min rpe 6",
             "corrige 3:14",
+            "calles",
+            "calles 4",
+            "ayuda calles",
+            "wren calle 3",
         ],
     ),
 ];

@@ -34,6 +34,7 @@ fn outcomes() {
         O::Done(_),
         O::Evening(_),
         O::Help(_),
+        O::Lanes(_),
         O::Mixed(_),
         O::NotUnderstood(_),
         O::Ok(_),
@@ -75,6 +76,10 @@ fn acknowledgements() {
         O::Swapped { .. },
         O::Race { .. },
         O::Noted { .. },
+        O::Pinned { lane: Some(_), .. },
+        O::Pinned { lane: None, .. },
+        O::Parted { apart: true, .. },
+        O::Parted { apart: false, .. },
         O::Held { .. },
         O::Released { on_word: true, .. },
         O::Released { on_word: false, .. },
@@ -208,6 +213,8 @@ fn questions_and_refusals() {
         W::NoMainSet,
         W::NoRounds,
         W::SendOff { .. },
+        W::LaneCount,
+        W::NobodyThere,
         W::Nothing,
         W::NoTest,
         W::NoQuestion,
@@ -248,6 +255,7 @@ fn help() {
         H::Topic(T::Profile),
         H::Topic(T::Squad),
         H::Topic(T::Register),
+        H::Topic(T::Lanes),
         H::Topic(T::Fix),
     );
 }
@@ -306,6 +314,34 @@ fn people() {
         Flag::Overdue,
         Flag::Hurt,
         Flag::Silent,
+    );
+}
+
+#[test]
+fn lanes() {
+    use lapwing::coaching::lanes::Shortfall as S;
+    let all = samples::lanes();
+    holds_every!(
+        all.iter().flat_map(|reply| &reply.relaxed),
+        S::NoLane { .. },
+        S::TooMany { .. },
+        S::LaneFull { .. },
+        S::Apart { .. },
+        S::Room { .. },
+        S::Lapped { .. },
+    );
+    holds_every!(
+        all.iter().map(|reply| (reply.advice.is_some(), reply.moved.is_empty())),
+        (true, _),
+        (false, true),
+        (false, false),
+    );
+    holds_every!(
+        all.iter().map(|reply| (reply.stopped.len(), reply.careful.is_empty())),
+        (0, true),
+        (0, false),
+        (1, _),
+        (_, _),
     );
 }
 
@@ -377,6 +413,8 @@ fn statements() {
         K::Profile(_),
         K::Squad { .. },
         K::Lanes { .. },
+        K::Pin { .. },
+        K::Apart { .. },
         K::Here { .. },
         K::Absent { .. },
         K::Tell { .. },

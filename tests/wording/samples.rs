@@ -1,6 +1,9 @@
 //! A sample of every outcome, and of every variant inside it.
 
 use jiff::civil::{Weekday, date};
+use lapwing::coaching::lanes::{
+    Entrant, Evening, Gap, LaneRepeat, Moved, OneMove, Shortfall, Standing, draw,
+};
 use lapwing::coaching::{
     Change, Goal, NextSet, Outlook, Phase, Realism, RefusalReason, SetFeedback, Split, WeekKind,
     rules,
@@ -14,7 +17,7 @@ use lapwing::swim::critical_speed::Basis;
 use lapwing::swim::prediction::{Prediction, Reach};
 use lapwing::swim::set::{SetAnalysis, Shape, analyse};
 use lapwing::swim::why::{self, Explanation};
-use lapwing::units::{Course, Level, Pace, Rpe, Seconds, SendOff, Stroke, Unit, Weekdays};
+use lapwing::units::{Course, Lane, Level, Pace, Rpe, Seconds, SendOff, Stroke, Unit, Weekdays};
 
 use super::care;
 use super::evening::{changes, evenings};
@@ -54,6 +57,7 @@ pub fn outcomes() -> Vec<(String, Outcome)> {
         named("caution", cautions().into_iter().map(Outcome::Caution).collect()),
         named("squad", squads().into_iter().map(Outcome::Squad).collect()),
         named("swimmer", swimmers().into_iter().map(Outcome::Swimmer).collect()),
+        named("lanes", lanes().into_iter().map(Outcome::Lanes).collect()),
         named("ok", oks().into_iter().map(Outcome::Ok).collect()),
         named(
             "belonging",
@@ -516,6 +520,10 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::Better,
         OkReply::Swapped { days: vec![(MONDAY, false), (date(2026, 3, 5), true)] },
         OkReply::Race { on: date(2026, 12, 20), distance: metres(1500) },
+        OkReply::Pinned { who: heron(), lane: Lane::new(2).ok() },
+        OkReply::Pinned { who: heron(), lane: None },
+        OkReply::Parted { names: vec![heron(), name("teal")], apart: true },
+        OkReply::Parted { names: vec![heron(), name("teal")], apart: false },
         OkReply::Noted { who: heron() },
         OkReply::Held { who: heron() },
         OkReply::Released { who: heron(), on_word: false, cleared: false },
@@ -581,6 +589,83 @@ fn night() -> NightReply {
         out: vec![name("wren")],
         unsaid: vec![name("dunnock")],
     }
+}
+
+/// Two lanes as drawn first, then with all that there may be to say of them.
+pub fn lanes() -> Vec<LanesReply> {
+    let at = |handle: &str, pace: Option<f64>, guessed: bool| {
+        let pace = pace.map(|seconds| Pace::new(seconds, Unit::Metre).unwrap());
+        let standing = match pace {
+            None => Standing::Unknown,
+            Some(pace) if guessed => Standing::Guessed(pace),
+            Some(pace) => Standing::Tested(pace),
+        };
+        Entrant { name: handle.to_owned(), standing }
+    };
+    let repeat = |count, distance| LaneRepeat {
+        count,
+        distance: metres(distance),
+        level: Level::Threshold,
+        send_off: None,
+    };
+    let lane = |number| Lane::new(number).unwrap();
+    let mut evening = Evening {
+        swimmers: vec![
+            at("heron", Some(104.0), false),
+            at("teal", Some(101.5), false),
+            at("wren", Some(125.0), false),
+        ],
+        lanes: lane(3),
+        capacity: 8,
+        gap: Gap::Five,
+        course: Course::Short25m,
+        set: vec![repeat(1, 50), repeat(1, 100)],
+        pins: std::collections::BTreeMap::from([
+            ("teal".to_owned(), lane(1)),
+            ("heron".to_owned(), lane(1)),
+        ]),
+        apart: vec![],
+        stretch_s: 0,
+    };
+    let plain = LanesReply {
+        on: MONDAY,
+        lanes: draw(&evening).unwrap().lanes,
+        moved: vec![],
+        relaxed: vec![],
+        advice: None,
+        stopped: vec![],
+        careful: vec![],
+    };
+    evening.swimmers.extend([at("dunlin", Some(130.0), true), at("robin", None, false)]);
+    evening.set = vec![repeat(8, 50)];
+    evening.gap = Gap::Ten;
+    evening.pins.insert("wren".to_owned(), lane(3));
+    evening.stretch_s = 15;
+    let moved =
+        |handle: &str, from, to| Moved { name: handle.to_owned(), from: lane(from), to: lane(to) };
+    let full = LanesReply {
+        lanes: draw(&evening).unwrap().lanes,
+        moved: vec![moved("heron", 2, 1), moved("wren", 3, 2), moved("dunlin", 3, 2)],
+        relaxed: vec![Shortfall::Room { stretch_s: 15 }],
+        stopped: vec![name("siskin")],
+        careful: vec![name("wren"), name("dunlin")],
+        ..plain.clone()
+    };
+    let pair = |one: &str, other: &str| (one.to_owned(), other.to_owned());
+    let gave_way = vec![
+        Shortfall::NoLane { name: "heron".to_owned(), lane: lane(4) },
+        Shortfall::TooMany { present: 27, capacity: 9 },
+        Shortfall::LaneFull { lane: lane(2), pinned: 9 },
+        Shortfall::Apart { give_up: vec![pair("heron", "teal"), pair("teal", "wren")] },
+        Shortfall::Lapped { longest: metres(300), stretch_s: 0 },
+    ];
+    let advice = OneMove { name: "wren".to_owned(), from: lane(2), to: lane(3), mends: false };
+    vec![
+        plain.clone(),
+        full,
+        LanesReply { advice: Some(advice), careful: vec![name("teal")], ..plain.clone() },
+        LanesReply { relaxed: gave_way, stopped: vec![name("siskin"), name("dunnock")], ..plain },
+    ]
 }
 
 fn register() -> RegisterReply {
@@ -725,6 +810,8 @@ pub fn refusals() -> Vec<RefusedReply> {
         RefusedWhy::NoMainSet,
         RefusedWhy::NoRounds,
         RefusedWhy::SendOff { lane: 2, least: SendOff::new(70).unwrap() },
+        RefusedWhy::LaneCount,
+        RefusedWhy::NobodyThere,
         RefusedWhy::Nothing,
         RefusedWhy::NoTest,
         RefusedWhy::NoQuestion,
@@ -767,6 +854,7 @@ pub fn helps() -> Vec<HelpReply> {
         Topic::Profile,
         Topic::Squad,
         Topic::Register,
+        Topic::Lanes,
         Topic::Fix,
     ];
     let mut all = vec![

@@ -99,6 +99,8 @@ fn wishes() -> Vec<Kind> {
         Kind::Log,
         Kind::Swimmer,
         Kind::Compare { names: vec![name("heron"), name("teal")] },
+        Kind::Pin { lane: Some(2) },
+        Kind::Apart { names: vec![name("heron"), name("teal")], apart: true },
     ]
 }
 

@@ -117,11 +117,12 @@ impl<'a> Board<'a> {
             first = first.min(place);
             let parted =
                 self.next_apart[start] < end || pinned.iter().any(|pin| self.parted(place, *pin));
-            if parted || count > self.capacity || !self.limits.hold(first, slowest, count) {
+            if parted || count > self.capacity {
                 return;
             }
+            let Some(stretch_s) = self.limits.stretch(first, slowest, count) else { return };
             waiting = waiting + self.cost_of_waiting(place, slowest);
-            visit(start, waiting + Cost::of_crowding(count));
+            visit(start, waiting + Cost::of_company(count, stretch_s));
         }
     }
 
@@ -131,9 +132,9 @@ impl<'a> Board<'a> {
         let (Some(&first), Some(&slowest)) = (lane.first(), lane.last()) else {
             return Some(Cost::default());
         };
-        let holds = lane.len() <= self.capacity && self.limits.hold(first, slowest, lane.len());
-        (holds && !self.any_parted(lane))
-            .then(|| self.waiting(lane, slowest) + Cost::of_crowding(lane.len()))
+        let stretch_s = self.limits.stretch(first, slowest, lane.len())?;
+        let fits = lane.len() <= self.capacity && !self.any_parted(lane);
+        fits.then(|| self.waiting(lane, slowest) + Cost::of_company(lane.len(), stretch_s))
     }
 
     /// True if the two are to be kept apart.

@@ -32,10 +32,13 @@ impl Cost {
         Cost(25 * wait * wait + over * over)
     }
 
-    /// What `swimmers` in one lane pay for each other's company.
-    pub(super) fn of_crowding(swimmers: usize) -> Cost {
+    /// What `swimmers` in one lane pay for each other's company: as pairs, and
+    /// for send-offs that are `stretch_s` seconds longer to leave room for all.
+    pub(super) fn of_company(swimmers: usize, stretch_s: u32) -> Cost {
         let swimmers = swimmers as u64;
-        Cost(Self::PAIR.0 * (swimmers * swimmers.saturating_sub(1) / 2))
+        let pairs = swimmers * swimmers.saturating_sub(1) / 2;
+        let half_stretch = u64::from(stretch_s) * 50;
+        Cost(Self::PAIR.0 * pairs + 25 * swimmers * half_stretch * half_stretch)
     }
 
     /// A tenth more, or a pair more where that is greater: costs no further apart

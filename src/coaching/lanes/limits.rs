@@ -14,8 +14,11 @@ pub(super) struct Limits {
     circle: Option<u64>,
     /// Distances of the set and, swimmer by swimmer, the time for each.
     repeats: Vec<Timed>,
-    /// How many fit behind each other with this swimmer as the slowest.
-    room: Vec<usize>,
+    /// What the send-offs leave with this swimmer as the slowest, least of all
+    /// repeats, in hundredths; below nought where one is too short for her.
+    rest: Vec<i64>,
+    /// How much longer send-offs may be.
+    stretch_s: u32,
 }
 
 /// One repeat of the set, with everyone's time for it in hundredths.
@@ -32,32 +35,35 @@ impl Limits {
             distance: u64::from(repeat.distance.amount()),
             times: paces.iter().map(|pace| time(*pace, repeat).hundredths().into()).collect(),
         });
-        let room = |pace: &Pace| {
-            let fits = evening.set.iter().map(|repeat| {
-                let swum = u64::from(time(*pace, repeat).hundredths());
-                let stretch = u64::from(evening.stretch_s) * 100;
-                let send_off = u64::from(own_send_off(*pace, repeat).seconds()) * 100 + stretch;
-                send_off.checked_sub(swum).map_or(0, |rest| rest / gap + 1)
+        let rest = |pace: &Pace| {
+            let each = evening.set.iter().map(|repeat| {
+                let send_off = i64::from(own_send_off(*pace, repeat).seconds()) * 100;
+                send_off - i64::from(time(*pace, repeat).hundredths())
             });
-            fits.min().map_or(usize::MAX, |fit| usize::try_from(fit).unwrap_or(usize::MAX))
+            each.min().unwrap_or(i64::MAX)
         };
         Limits {
             gap,
             circle: circle(evening.course).map(u64::from),
-            room: paces.iter().map(room).collect(),
+            rest: paces.iter().map(rest).collect(),
+            stretch_s: evening.stretch_s,
             repeats: repeats.collect(),
         }
     }
 
-    /// True if `swimmers` from `first` to `last`, by their places in the order
-    /// of pace, may swim behind each other.
-    pub fn hold(&self, first: usize, last: usize, swimmers: usize) -> bool {
-        swimmers <= self.room[last] && !self.lapped(first, last, swimmers)
+    /// By how many seconds, in steps of five, send-offs must be longer for
+    /// `swimmers` from `first` to `last`, by their places in the order of pace,
+    /// to swim behind each other; `None` if they may not.
+    pub fn stretch(&self, first: usize, last: usize, swimmers: usize) -> Option<u32> {
+        let lead = self.gap * (swimmers as u64).saturating_sub(1);
+        let missing = i64::try_from(lead).ok()?.saturating_sub(self.rest[last]).max(0);
+        let stretch_s = u32::try_from(missing).ok()?.div_ceil(500) * 5;
+        let holds = stretch_s <= self.stretch_s && !self.lapped(first, last, lead);
+        holds.then_some(stretch_s)
     }
 
-    fn lapped(&self, first: usize, last: usize, swimmers: usize) -> bool {
+    fn lapped(&self, first: usize, last: usize, lead: u64) -> bool {
         let Some(circle) = self.circle else { return false };
-        let lead = self.gap * (swimmers as u64).saturating_sub(1);
         self.repeats.iter().filter(|repeat| repeat.distance > circle).any(|repeat| {
             let (slow, fast) = (repeat.times[last], repeat.times[first]);
             // The last has swum for as long as the first less the lead.

@@ -22,16 +22,22 @@
 //! # The cost
 //!
 //! Ours. A lane goes at the pace of its slowest, so what a split costs is the
-//! waiting of the others. With paces in hundredths of a second per 100, for each
-//! swimmer the squared difference to her lane's slowest; where that slowest is
-//! over 10 % slower than she is, four times the square of what is over; and for
-//! each pair in a lane what one swimmer costs who is 3 s per 100 off. The cost is
-//! a whole number, so that two ways of working it can be compared exactly.
+//! waiting of the others. With paces in hundredths of a second per 100:
 //!
-//! Each of the first two parts is a convex function of (slowest - own) alone, so
-//! without pins, partings and limits no other way of dealing out the swimmers
-//! is cheaper than a split into runs: changing two swimmers over whose order
-//! disagrees with their lanes never costs more.
+//! - for each swimmer the squared difference to her lane's slowest,
+//! - where that slowest is over 10 % slower than she is, four times the square of
+//!   what is over,
+//! - for each pair in a lane what one swimmer costs who is 3 s per 100 off,
+//! - where a send-off has to be longer than the slowest alone needs, so that
+//!   there is room for all, what it costs if each in the lane were half as many
+//!   seconds per 100 off.
+//!
+//! The cost is a whole number, so that two ways of working it can be compared
+//! exactly. The first two parts are convex functions of a difference between the
+//! slowest and the swimmer, the others depend on a lane's number and slowest
+//! only. So without pins, partings and limits no other way of dealing out the
+//! swimmers is cheaper than a split into runs: changing two swimmers over whose
+//! order disagrees with their lanes never costs more.
 //!
 //! # How it is found
 //!
@@ -51,6 +57,7 @@ mod limits;
 mod movement;
 mod partition;
 mod shortfall;
+mod standing;
 
 pub use advice::{OneMove, move_worth_making};
 pub use cost::Cost;
@@ -58,3 +65,4 @@ pub use draw::{Draw, LaneDrawn, LaneSendOff, Placed, draw};
 pub use evening::{Entrant, Evening, Gap, LaneRepeat, Standing};
 pub use movement::{Moved, Redraw, redraw};
 pub use shortfall::Shortfall;
+pub use standing::standing;

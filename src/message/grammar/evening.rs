@@ -51,6 +51,15 @@ pub fn lanes(input: &str) -> Parsed<'_, Vec<Item>> {
     .parse(input)
 }
 
+/// `apart = ( "apart" / "together" ) SP name 1*( SP name )`
+pub fn apart(input: &str) -> Parsed<'_, Said> {
+    let verb = one_of(&[("apart", Verb::Apart), ("together", Verb::Together)]);
+    map((verb, preceded(space, name), many1(preceded(space, name))), |(verb, first, rest)| {
+        Said::Command(verb, std::iter::once(first).chain(rest).map(Item::Name).collect())
+    })
+    .parse(input)
+}
+
 /// `here = "here" [ SP ( everyone / names ) ]`
 pub fn here(input: &str) -> Parsed<'_, Said> {
     let who = opt(preceded(space, alt((everyone, names))));
@@ -179,11 +188,11 @@ pub fn left(input: &str) -> Parsed<'_, Item> {
     map(after("left", whole(digits(1, 3))), |(minutes, _)| Item::Left(minutes)).parse(input)
 }
 
-/// `lane = "lane" SP DIGIT`
+/// `lane = "lane" SP ( DIGIT / "any" )`
 pub fn lane(input: &str) -> Parsed<'_, Item> {
-    let number = whole(satisfy(|c| c.is_ascii_digit()));
-    map(after("lane", number), |digit| Item::Lane(digit.to_digit(10).unwrap_or_default()))
-        .parse(input)
+    let digit = whole(satisfy(|c| c.is_ascii_digit()));
+    let number = map(digit, |digit| Item::Lane(digit.to_digit(10).unwrap_or_default()));
+    after("lane", alt((number, value(Item::AnyLane, word("any"))))).parse(input)
 }
 
 /// `make = "make" SP count`

@@ -44,7 +44,15 @@ pub fn command(who: Option<Name>, verb: Verb, parts: &[Item]) -> Outcome<Vec<Sta
         }
         Verb::Slot => Kind::Slot(slot(parts)?),
         Verb::Shut => shut(parts)?,
-        Verb::Cut => Kind::Cut(cut(parts)?),
+        Verb::Apart | Verb::Together => {
+            Kind::Apart { names: names(parts), apart: verb == Verb::Apart }
+        }
+        // `heron lane 2` says where she swims, `L2 on 1:15` how that lane does.
+        Verb::Cut => match (&about, parts) {
+            (Some(_), [Item::Lane(lane)]) => Kind::Pin { lane: Some(within(*lane, 1..=9)?) },
+            (Some(_), [Item::AnyLane]) => Kind::Pin { lane: None },
+            _ => Kind::Cut(cut(parts)?),
+        },
         Verb::Hold => {
             whom(&mut about, parts)?;
             let week = parts.iter().find_map(|part| match part {

@@ -409,7 +409,11 @@ fn settle_brackets(tokens: Vec<Token>) -> Vec<Token> {
 fn settle_colons(tokens: Vec<Token>) -> Vec<Token> {
     let next_is_name = |at: usize| tokens.get(at + 1).is_some_and(|next| is_name(&next.text));
     let after_list_word = |at: usize| {
-        at > 0 && matches!(tokens[at - 1].text.as_str(), "here" | "absent" | "compare" | "fix")
+        at > 0
+            && matches!(
+                tokens[at - 1].text.as_str(),
+                "here" | "absent" | "compare" | "apart" | "together" | "fix"
+            )
     };
     let keeps = |at: usize| tokens[at].text != ":" || (next_is_name(at) && !after_list_word(at));
     let mut kept: Vec<Token> =
@@ -430,7 +434,7 @@ fn drop_list_commas(tokens: Vec<Token>) -> Vec<Token> {
         let next = tokens.get(at + 1).map_or(",", |next| next.text.as_str());
         let after_next = tokens.get(at + 2).map_or(",", |next| next.text.as_str());
         list = match token.text.as_str() {
-            "here" | "absent" | "compare" => Some(is_name),
+            "here" | "absent" | "compare" | "apart" | "together" => Some(is_name),
             "targets" => Some(is_distance),
             "days" | "shut" | "swap" => Some(is_day),
             "slot" => Some(is_day),

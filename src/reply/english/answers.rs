@@ -96,6 +96,17 @@ impl Answers for English {
             OkReply::Race { on, distance } => {
                 format!("Race {distance} on {} noted.", self.day(*on))
             }
+            OkReply::Pinned { who, lane: Some(lane) } => {
+                format!("{who} swims in L{lane} from now on. LANES draws again.")
+            }
+            OkReply::Pinned { who, lane: None } => {
+                format!("{who} is placed by pace again. LANES draws again.")
+            }
+            OkReply::Parted { names, apart } => {
+                let names: Vec<String> = names.iter().map(ToString::to_string).collect();
+                let share = if *apart { "share no lane" } else { "may share a lane" };
+                format!("{} {share} from now on. LANES draws again.", self.all_of(&names))
+            }
             OkReply::Noted { who } => format!("Noted for {who}."),
             OkReply::Held { who } => format!("{who} swims easy until you text RELEASE {who}."),
             OkReply::Released { who, on_word: true, .. } => format!(
@@ -288,6 +299,10 @@ impl Answers for English {
             "{} can't make that: {least} is the shortest that leaves a rest. Nothing changed.",
             self.lane(*lane)
         ),
+        RefusedWhy::LaneCount => "How many lanes? Text, say, LANES 4.".into(),
+        RefusedWhy::NobodyThere => {
+            "Nobody to put into lanes. Say who is here: HERE heron teal".into()
+        }
         RefusedWhy::Nothing => "There is nothing of yours to do that with.".into(),
         RefusedWhy::NoTest => "No test to work from yet. Swim one and text: 200 test 3:12".into(),
         RefusedWhy::NoQuestion => "No question is open. HELP shows what to text.".into(),
@@ -382,12 +397,16 @@ impl Answers for English {
             Topic::Profile => &["pool 25m, 50m or 25yd | born 1981 | days tue thu | language es"],
             Topic::Squad => &[
                 "squad | squad overdue | squad hurt | heron | compare heron teal | keep heron easy | \
-                   release heron. HELP HERE for the register.",
+                   release heron. HELP HERE, HELP LANES for the evening.",
             ],
             Topic::Register => &[
                 "here heron teal | all here bar wren | absent wren | who is in | here shows the \
                  register",
                 "slot tue 2000-2100 4 lanes | 3 lanes tonight | thu at 50m | pool shut thu | slot",
+            ],
+            Topic::Lanes => &[
+                "lanes 4 | heron lane 2 | heron any lane | apart heron teal | together heron teal | \
+                 lanes. Lane 1 is the fastest.",
             ],
             Topic::Fix => &["undo takes back your last result | fix 3:14 | that was teal"],
         }

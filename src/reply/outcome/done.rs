@@ -8,6 +8,7 @@ use crate::swim::Trial;
 use crate::units::Centis;
 use crate::units::Course;
 use crate::units::Distance;
+use crate::units::Lane;
 use crate::units::Weekdays;
 use jiff::civil::Date;
 
@@ -79,6 +80,20 @@ pub enum OkReply {
         on: Date,
         /// How far.
         distance: Distance,
+    },
+    /// The coach keeps someone in a lane, or no longer.
+    Pinned {
+        /// Who.
+        who: Name,
+        /// The lane; none for any.
+        lane: Option<Lane>,
+    },
+    /// Some share no lane, or may again.
+    Parted {
+        /// Who.
+        names: Vec<Name>,
+        /// False where they may again.
+        apart: bool,
     },
     /// Something was noted of someone.
     Noted {

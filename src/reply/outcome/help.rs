@@ -46,6 +46,8 @@ pub enum Topic {
     Squad,
     /// The register: who is at the pool.
     Register,
+    /// Lanes.
+    Lanes,
     /// Repairs.
     Fix,
 }

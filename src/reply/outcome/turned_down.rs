@@ -101,6 +101,10 @@ pub enum RefusedWhy {
         /// The send-off that leaves a rest.
         least: SendOff,
     },
+    /// How many lanes there are was never said.
+    LaneCount,
+    /// Nobody is there to be put into lanes.
+    NobodyThere,
     /// Nothing to undo, fix, repeat or show.
     Nothing,
     /// There is no test to compute from.

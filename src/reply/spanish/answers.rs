@@ -99,6 +99,20 @@ impl Answers for Spanish {
             OkReply::Race { on, distance } => {
                 format!("Anotado: carrera de {distance} el {}.", self.day(*on))
             }
+            OkReply::Pinned { who, lane: Some(lane) } => {
+                format!("{who} nada en la C{lane} desde ahora. CALLES reparte otra vez.")
+            }
+            OkReply::Pinned { who, lane: None } => {
+                format!("{who} va otra vez por ritmo. CALLES reparte otra vez.")
+            }
+            OkReply::Parted { names, apart } => {
+                let names: Vec<String> = names.iter().map(ToString::to_string).collect();
+                let share = if *apart { "no comparten" } else { "pueden compartir" };
+                format!(
+                    "{} {share} calle desde ahora. CALLES reparte otra vez.",
+                    self.all_of(&names)
+                )
+            }
             OkReply::Noted { who } => format!("Anotado para {who}."),
             OkReply::Held { who } => format!("{who} va en suave hasta que escribas LIBERA {who}."),
             OkReply::Released { who, on_word: true, .. } => format!(
@@ -295,6 +309,10 @@ impl Answers for Spanish {
                 "{} no llega a eso: {least} es lo menos que deja descanso. Sin cambios.",
                 self.lane(*lane)
             ),
+            RefusedWhy::LaneCount => "¿Cuantas calles hay? Escribe, por ejemplo, CALLES 4.".into(),
+            RefusedWhy::NobodyThere => {
+                "Nadie que repartir. Di quién ha venido: PRESENTES heron teal".into()
+            }
             RefusedWhy::Nothing => "No hay nada tuyo con lo que hacer eso.".into(),
             RefusedWhy::NoTest => {
                 "Aun no hay test del que partir. Haz uno y escribe: 200 test 3:12".into()
@@ -402,12 +420,16 @@ impl Answers for Spanish {
             }
             Topic::Squad => {
                 &["equipo | equipo pendientes | equipo lesionados | heron | compara heron teal | \
-                   manten heron suave | libera heron. AYUDA PRESENTES para la lista."]
+                   manten heron suave | libera heron. AYUDA PRESENTES, AYUDA CALLES para la noche."]
             }
             Topic::Register => &[
                 "presentes heron teal | todos presentes menos wren | ausente wren | quien viene | \
                  presentes muestra la lista",
                 "turno martes 2000-2100 4 calles | 3 calles hoy | cerrada el jueves | turno",
+            ],
+            Topic::Lanes => &[
+                "calles 4 | heron calle 2 | heron cualquier calle | separa heron teal | junta heron \
+                 teal | calles. La calle 1 es la mas rapida.",
             ],
             Topic::Fix => &["deshacer quita tu ultimo resultado | corrige 3:14 | era de teal"],
         }

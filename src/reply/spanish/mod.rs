@@ -8,6 +8,7 @@ mod belonging;
 mod captures;
 mod care;
 mod evenings;
+mod lanes;
 mod people;
 mod registers;
 mod results;

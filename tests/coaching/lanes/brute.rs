@@ -108,6 +108,7 @@ fn lane_cost(evening: &Evening, paces: &BTreeMap<String, Pace>, lane: &[String])
     };
     let (first, last) = (lane.iter().min_by(by_pace)?, lane.iter().max_by(by_pace)?);
     let behind = (lane.len() - 1) as u64 * u64::from(evening.gap.seconds());
+    let mut stretch = 0;
     for repeat in &evening.set {
         let (fast, slow) = (swim(paces[first], repeat), swim(paces[last], repeat));
         let send_off = match repeat.send_off {
@@ -117,10 +118,12 @@ fn lane_cost(evening: &Evening, paces: &BTreeMap<String, Pace>, lane: &[String])
                 Band::of(repeat.level).send_off(repeat.distance, time)
             }
         };
-        let room = (u64::from(send_off.seconds()) + u64::from(evening.stretch_s)) * 100;
-        if behind * 100 + slow > room {
-            return None;
+        // The least number of fives by which the last is in.
+        let mut fives = 0;
+        while behind * 100 + slow > (u64::from(send_off.seconds()) + 5 * fives) * 100 {
+            fives += 1;
         }
+        stretch = stretch.max(5 * fives);
         if let Some(length) = evening.course.length() {
             let (circle, far) = (2 * u64::from(length), u64::from(repeat.distance.amount()));
             // How far the last has come when the first is home, times her time.
@@ -129,6 +132,9 @@ fn lane_cost(evening: &Evening, paces: &BTreeMap<String, Pace>, lane: &[String])
                 return None;
             }
         }
+    }
+    if stretch > u64::from(evening.stretch_s) {
+        return None;
     }
     let waiting: u64 = lane
         .iter()
@@ -142,7 +148,9 @@ fn lane_cost(evening: &Evening, paces: &BTreeMap<String, Pace>, lane: &[String])
         })
         .sum();
     let pairs = (0..lane.len()).map(|ahead| ahead as u64).sum::<u64>();
-    Some(waiting + pairs * 25 * 300 * 300)
+    // Each as if half the stretch off, in hundredths.
+    let standing = 25 * (stretch * 50).pow(2) * lane.len() as u64;
+    Some(waiting + pairs * 25 * 300 * 300 + standing)
 }
 
 /// The time of one repeat, in hundredths, in the middle of its level.

@@ -1,0 +1,18 @@
+//! A swimmer's pace for the lanes, from what is known of her.
+
+use super::evening::Standing;
+use crate::coaching::Facts;
+use crate::coaching::paces::Paces;
+use crate::units::Course;
+
+/// Where `facts` put a swimmer in a pool: at critical speed if a test of 200 or
+/// more tells it; at a guess from her sprints if there are only those; nowhere
+/// without a test.
+pub fn standing(facts: &Facts, course: Course) -> Standing {
+    let paces = Paces::of(facts, course);
+    match (paces.critical, paces.guessed_critical()) {
+        (Some(pace), _) => Standing::Tested(pace),
+        (None, Some(pace)) => Standing::Guessed(pace),
+        (None, None) => Standing::Unknown,
+    }
+}

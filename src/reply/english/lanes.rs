@@ -1,0 +1,60 @@
+//! Who swims in which lane, and on which send-offs.
+
+use super::English;
+use crate::coaching::lanes::{OneMove, Shortfall};
+use crate::reply::phrases::Lanes;
+
+impl Lanes for English {
+    fn in_no_lane(&self, names: &str, number: usize) -> String {
+        let are = if number == 1 { "is" } else { "are" };
+        format!("{names} {are} stopped and in no lane: out of the water until you release by text.")
+    }
+
+    fn guessed(&self) -> &'static str {
+        "? pace guessed or not known."
+    }
+
+    fn moved(&self, moves: &str) -> String {
+        format!("Moved: {moves}.")
+    }
+
+    fn to_lane(&self, names: &str, lane: &str) -> String {
+        format!("{names} to {lane}")
+    }
+
+    fn keep_easy(&self, names: &str) -> String {
+        format!("Keep it easy for {names}.")
+    }
+
+    fn stretched(&self, seconds: u32) -> String {
+        format!("Send-offs up to {seconds} s longer, so that all fit behind each other.")
+    }
+
+    fn gave_way(&self, shortfall: &Shortfall) -> String {
+        match shortfall {
+            Shortfall::NoLane { name, lane } => {
+                format!("No L{lane} tonight for {name}: placed by pace.")
+            }
+            Shortfall::TooMany { capacity, .. } => {
+                format!("Up to {capacity} in a lane: more than there is good room for.")
+            }
+            Shortfall::LaneFull { lane, pinned } => {
+                format!("You put {pinned} in L{lane}: more than there is good room for.")
+            }
+            Shortfall::Apart { give_up } => {
+                let pairs: Vec<String> =
+                    give_up.iter().map(|(one, other)| format!("{one} and {other}")).collect();
+                format!("Could not keep apart: {}.", pairs.join("; "))
+            }
+            Shortfall::Lapped { longest, .. } => {
+                format!("Nothing over {longest} in these lanes, or the last is lapped.")
+            }
+            Shortfall::Room { stretch_s } => self.stretched(*stretch_s),
+        }
+    }
+
+    fn one_move(&self, one: &OneMove) -> String {
+        let (name, lane) = (&one.name, one.to);
+        format!("Worth a move: {name} to L{lane} ({name} lane {lane}).")
+    }
+}
