@@ -37,9 +37,11 @@ mod sessions;
 mod set_blocks;
 mod set_in_motion;
 mod speaking;
+mod squad_session;
 mod statements;
 mod strangers;
 mod timetable;
+mod tonight;
 mod understood;
 mod welfare;
 

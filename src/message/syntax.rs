@@ -94,6 +94,7 @@ pub enum Verb {
     Best,
     Log,
     Me,
+    MyLane,
     Undo,
     Yes,
     Why,
