@@ -138,6 +138,7 @@ fn is_personal(kind: &Kind) -> bool {
         | Kind::Welfare
         | Kind::More
         | Kind::Compare { .. }
+        | Kind::SwapResults { .. }
         | Kind::Squad { .. }
         | Kind::Lanes { .. }
         | Kind::Here { .. }

@@ -6,8 +6,8 @@ use super::answer::unread;
 use super::bench::{Desk, Stopped, refused};
 use super::capture::is_capture;
 use super::{
-    attend, belonging, care, coach_set, help, join, pausing, people, profile, register, repair,
-    results, sessions, set_in_motion, timetable, understood,
+    attend, belonging, broadcast, care, coach_set, help, join, pausing, people, profile, register,
+    repair, results, sessions, set_in_motion, timetable, understood,
 };
 use crate::message::{Choice, Kind, Message, Name, Statement};
 use crate::profile::{Attendance, Event, Right};
@@ -122,6 +122,7 @@ impl<'a> Desk<'a> {
             Kind::More => help::more(self),
             Kind::People(said) => belonging::people(self, statement, said),
             Kind::Undo => repair::undo(self),
+            Kind::SwapResults { names, on, distance } => repair::swap(self, names, *on, *distance),
             Kind::Fix(fix) => repair::fix(self, statement, fix),
             Kind::Yes | Kind::Choose { .. } => Err(refused("no_question", RefusedWhy::NoQuestion)),
             Kind::No => repair::no(self),
@@ -132,10 +133,10 @@ impl<'a> Desk<'a> {
             Kind::Absent { names } => register::absent(self, statement, names),
             Kind::Cut(cut) => set_in_motion::cut(self, cut),
             Kind::Lanes { .. } => self.demand(Right::RunEvening).and_then(|()| Err(not_yet())),
-            Kind::Tell { .. } => self.demand(Right::Broadcast).and_then(|()| Err(not_yet())),
+            Kind::Tell { text } => broadcast::tell(self, statement, text),
             Kind::Slot(slot) => timetable::slot(self, slot),
             Kind::Shut { days, on } => timetable::shut(self, days, *on),
-            Kind::Compare { .. } => self.demand(Right::SeeSquad).and_then(|()| Err(not_yet())),
+            Kind::Compare { names } => people::compare(self, names),
             Kind::Attend { coming, late_min, on } => {
                 let attendance = Attendance { coming: *coming, late_min: *late_min };
                 attend::attend(self, statement, attendance, *on)
@@ -184,6 +185,12 @@ pub fn with_name(message: &Message, name: &Name, option: &str) -> Option<Choice>
             statement.who = Some(right.clone());
         }
         if let Kind::Here { names, .. } | Kind::Absent { names } = &mut statement.kind {
+            names.iter_mut().filter(|one| *one == name).for_each(|one| one.clone_from(&right));
+        }
+        if let Kind::Compare { names } = &mut statement.kind {
+            names.iter_mut().filter(|one| *one == name).for_each(|one| one.clone_from(&right));
+        }
+        if let Kind::SwapResults { names, .. } = &mut statement.kind {
             names.iter_mut().filter(|one| *one == name).for_each(|one| one.clone_from(&right));
         }
     }

@@ -59,6 +59,15 @@ pub enum Kind {
         /// The two days.
         days: [Day; 2],
     },
+    /// `swap heron teal tue 200`: two results that were given to each other.
+    SwapResults {
+        /// The two.
+        names: [Name; 2],
+        /// Which day's results; the latest where none was said.
+        on: Option<Day>,
+        /// Which distance's.
+        distance: Option<Length>,
+    },
     /// `shorter`
     Shorter,
     /// `easier`
@@ -408,6 +417,8 @@ pub enum SquadFilter {
     Silent,
     /// Faster than before.
     Improving,
+    /// Slower than before.
+    Fading,
     /// By pace.
     Pace,
     /// Coming to the next night.
