@@ -187,7 +187,8 @@ fn from_a_push(test: &TestKept) -> Trial {
     Trial { time: Centis::new(slower).map_or(trial.time, |slower| trial.time + slower), ..trial }
 }
 
-fn trouble(kept: &Kept<TroubleKept>) -> Trouble {
+/// What is open, as coaching knows it.
+pub fn trouble(kept: &Kept<TroubleKept>) -> Trouble {
     let since = kept.on;
     match &kept.what.kind {
         TroubleKind::Pain { place, level } => {

@@ -10,6 +10,7 @@ mod asking;
 mod attend;
 mod belonging;
 mod bench;
+mod broadcast;
 mod capture;
 mod care;
 mod closing;

@@ -5,9 +5,10 @@ use jiff::ToSpan;
 use super::attend;
 use super::bench::{Desk, Stopped, refused};
 use super::care::coached;
-use super::facts::trials;
-use crate::message::{SquadFilter, Statement};
-use crate::profile::{Event, Presence, ReadWhat, Right, Swimmer, TroubleKind};
+use super::facts::{trials, trouble};
+use crate::coaching::Trouble;
+use crate::message::{Name, SquadFilter, Statement};
+use crate::profile::{Event, Kept, Presence, ReadWhat, Right, Swimmer, TroubleKept, TroubleKind};
 use crate::reply::{Flag, OkReply, Outcome, RefusedWhy, SquadReply, SquadRow, SwimmerReply, Trend};
 use crate::swim::real_change::{Change, Verdict};
 use crate::swim::{Trial, critical_speed};
@@ -19,6 +20,8 @@ const OVERDUE_DAYS: i64 = 42;
 const SILENT_DAYS: i64 = 10;
 /// Latest tests shown on a card.
 const LATEST: usize = 5;
+/// Latest notes shown on a card.
+const NOTES: usize = 2;
 
 /// `squad`, `squad overdue`
 pub fn squad(desk: &mut Desk<'_>, filter: Option<SquadFilter>) -> Result<Outcome, Stopped> {
@@ -29,9 +32,15 @@ pub fn squad(desk: &mut Desk<'_>, filter: Option<SquadFilter>) -> Result<Outcome
     match filter {
         None => {}
         Some(SquadFilter::Overdue) => rows.retain(|row| has(row, Flag::Overdue)),
-        Some(SquadFilter::Hurt) => rows.retain(|row| has(row, Flag::Hurt)),
+        Some(SquadFilter::Hurt) => {
+            rows.retain(|row| has(row, Flag::Hurt));
+            for row in &mut rows {
+                row.open = desk.swimmer(&row.swimmer).map_or_else(Vec::new, |one| open(desk, one));
+            }
+        }
         Some(SquadFilter::Silent) => rows.retain(|row| has(row, Flag::Silent)),
         Some(SquadFilter::Improving) => rows.retain(|row| row.trend == Trend::Up),
+        Some(SquadFilter::Fading) => rows.retain(|row| row.trend == Trend::Down),
         Some(SquadFilter::Expected) => {
             let on = desk.night_meant(None).unwrap_or(desk.today);
             let night = attend::night(&desk.squad, on, desk);
@@ -58,16 +67,54 @@ pub fn swimmer(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, St
     let who = desk.subject(statement)?;
     let swimmer =
         desk.swimmer(&who).ok_or_else(|| refused("not_a_swimmer", RefusedWhy::NotASwimmer))?;
-    let all: Vec<Trial> = trials(swimmer, desk).collect();
-    let card = SwimmerReply {
-        row: row(desk, swimmer),
-        bests: bests(&all),
-        latest: all.iter().rev().take(LATEST).copied().collect(),
-        focus: swimmer.focus.at(desk.now()).cloned(),
-    };
+    let card = card(desk, swimmer, desk.may(Right::SeeSquad));
     // Whether someone is hurt is told either way.
     desk.has_seen(vec![who], ReadWhat::Card);
     Ok(Outcome::Swimmer(card))
+}
+
+/// `compare heron teal`: their tests, pace and trend side by side, for whoever
+/// sees the squad; swimmers see themselves only.
+pub fn compare(desk: &mut Desk<'_>, names: &[Name]) -> Result<Outcome, Stopped> {
+    desk.demand(Right::SeeSquad)?;
+    let mut cards = Vec::with_capacity(names.len());
+    for name in names {
+        let swimmer = desk.swimmer(name).ok_or_else(|| desk.who_is(name))?;
+        cards.push(card(desk, swimmer, false));
+    }
+    desk.has_seen(names.to_vec(), ReadWhat::Card);
+    Ok(Outcome::Compared(cards))
+}
+
+/// A swimmer's card; what is `private` to those on deck is on no other.
+fn card(desk: &Desk<'_>, swimmer: &Swimmer, private: bool) -> SwimmerReply {
+    let now = desk.now();
+    let all: Vec<Trial> = trials(swimmer, desk).collect();
+    let mut row = row(desk, swimmer);
+    let mut notes = Vec::new();
+    if private {
+        row.open = open(desk, swimmer);
+        let latest = swimmer.notes.as_of(now).rev().filter(|note| !note.what.is_empty());
+        notes = latest.take(NOTES).map(|note| (note.on, note.what.clone())).collect();
+    }
+    let right = swimmer.tests.as_of(now).rev().take(LATEST);
+    SwimmerReply {
+        row,
+        bests: bests(&all),
+        latest: all.iter().rev().take(LATEST).copied().collect(),
+        put_right: right
+            .filter_map(|kept| Some((kept.what.trial, kept.what.put_right.last()?.clone())))
+            .collect(),
+        focus: swimmer.focus.at(now).filter(|focus| !focus.is_empty()).cloned(),
+        race: swimmer.race.at(now).filter(|race| race.on >= desk.today).cloned(),
+        notes,
+    }
+}
+
+/// What is open, but for what is hers and kept nowhere.
+fn open(desk: &Desk<'_>, swimmer: &Swimmer) -> Vec<Trouble> {
+    let told = |kept: &&Kept<TroubleKept>| kept.what.kind != TroubleKind::Eased;
+    swimmer.open_troubles(desk.now()).filter(told).map(trouble).collect()
 }
 
 /// `focus heron: long exhale`
@@ -106,6 +153,7 @@ fn row(desk: &Desk<'_>, swimmer: &Swimmer) -> SquadRow {
         flags.push(Flag::Silent);
     }
     SquadRow {
+        open: Vec::new(),
         swimmer: swimmer.name.clone(),
         guest: swimmer.guest,
         last_test,

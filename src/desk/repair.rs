@@ -4,8 +4,9 @@ use super::bench::{Desk, Stopped, refused};
 use super::resolve::{self, Settled};
 use super::results::ask_yes;
 use crate::message::{self, Kind, Message, Name, Statement};
-use crate::profile::{Event, Right};
+use crate::profile::{Event, Right, SwappedTest};
 use crate::reply::{Asks, OkReply, Outcome, RefusedWhy, Withdrawn};
+use crate::swim::Trial;
 
 /// `undo`: all that the sender's last storing message stored.
 pub fn undo(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
@@ -111,9 +112,45 @@ fn put_right(
             return Err(refused("time", RefusedWhy::Unlikely { distance: trial.distance, time }));
         }
     };
-    desk.record(Event::TestFixed { who, cause, time });
+    desk.record(Event::TestFixed { who, cause, time, distance: Some(trial.distance) });
     let before = trial.time;
-    Ok(Outcome::Ok(OkReply::Fixed { trial: crate::swim::Trial { time, ..trial }, before }))
+    Ok(Outcome::Ok(OkReply::Fixed { trial: Trial { time, ..trial }, before }))
+}
+
+/// `swap heron teal tue 200`: the tests of two change places.
+pub fn swap(
+    desk: &mut Desk<'_>,
+    [one, other]: &[Name; 2],
+    on: Option<message::Day>,
+    distance: Option<message::Length>,
+) -> Result<Outcome, Stopped> {
+    desk.demand(Right::SpeakForOthers)?;
+    let nothing = || refused("nothing", RefusedWhy::Nothing);
+    if one == other {
+        return Err(nothing());
+    }
+    let latest = |name: &Name| {
+        let swimmer = desk.swimmer(name).ok_or_else(|| desk.who_is(name))?;
+        let unit = desk.course_of(name).unit();
+        let on = on.map(|day| resolve::day(day, desk.today, unit, resolve::Toward::Past));
+        let tests = swimmer.tests.as_of(desk.now());
+        tests
+            .filter(|kept| on.is_none_or(|on| on == Some(kept.on)))
+            .filter(|kept| {
+                distance.is_none_or(|length| kept.what.trial.distance.amount() == length.amount)
+            })
+            .max_by_key(|kept| kept.cause)
+            .map(|kept| (kept.cause, kept.what.trial))
+            .ok_or_else(nothing)
+    };
+    let ((one_cause, hers), (other_cause, theirs)) = (latest(one)?, latest(other)?);
+    let which = |cause, trial: Trial| SwappedTest { cause, distance: trial.distance };
+    desk.record(Event::ResultsSwapped {
+        one: (one.clone(), which(one_cause, hers)),
+        other: (other.clone(), which(other_cause, theirs)),
+    });
+    let now = [(one.clone(), theirs), (other.clone(), hers)];
+    Ok(Outcome::Ok(OkReply::ResultsSwapped { now }))
 }
 
 fn moved(desk: &mut Desk<'_>, to: &Name) -> Result<Outcome, Stopped> {

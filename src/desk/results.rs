@@ -36,7 +36,13 @@ pub fn test(
     let on = swum_on(desk, test.on, course)?;
     let time = settle(desk, &test.time, distance, stroke, message)?;
     let trial = Trial { distance, time, stroke, course, on, meet: test.meet };
-    let kept = TestKept { trial, splits: test.splits.clone(), start: test.start, before: vec![] };
+    let kept = TestKept {
+        trial,
+        splits: test.splits.clone(),
+        start: test.start,
+        before: vec![],
+        put_right: vec![],
+    };
     store_test(desk, statement, who, kept, message)
 }
 
@@ -56,7 +62,7 @@ pub fn timed_test(
     let on = swum_on(desk, test.on, course)?;
     let time = settle(desk, &TypedTime::sure(test.duration), distance, stroke, message)?;
     let trial = Trial { distance, time, stroke, course, on, meet: false };
-    let kept = TestKept { trial, splits: vec![], start: None, before: vec![] };
+    let kept = TestKept { trial, splits: vec![], start: None, before: vec![], put_right: vec![] };
     store_test(desk, statement, who, kept, message)
 }
 

@@ -143,6 +143,7 @@ fn is_personal(kind: &Kind) -> bool {
         | Kind::Welfare
         | Kind::More
         | Kind::Compare { .. }
+        | Kind::SwapResults { .. }
         | Kind::Squad { .. }
         | Kind::Lanes { .. }
         | Kind::Pin { .. }

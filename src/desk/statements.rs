@@ -6,8 +6,8 @@ use super::answer::unread;
 use super::bench::{Desk, Stopped, refused};
 use super::capture::is_capture;
 use super::{
-    attend, belonging, care, coach_set, help, join, lanes, pausing, people, profile, register,
-    repair, results, sessions, set_in_motion, timetable, tonight, understood, welfare,
+    attend, belonging, broadcast, care, coach_set, help, join, lanes, pausing, people, profile,
+    register, repair, results, sessions, set_in_motion, timetable, tonight, understood, welfare,
 };
 use crate::message::{Choice, Kind, Message, Name, Statement};
 use crate::profile::{Attendance, Event, Right};
@@ -123,6 +123,7 @@ impl<'a> Desk<'a> {
             Kind::More => help::more(self),
             Kind::People(said) => belonging::people(self, statement, said),
             Kind::Undo => repair::undo(self),
+            Kind::SwapResults { names, on, distance } => repair::swap(self, names, *on, *distance),
             Kind::Fix(fix) => repair::fix(self, statement, fix),
             Kind::Yes | Kind::Choose { .. } => Err(refused("no_question", RefusedWhy::NoQuestion)),
             Kind::No => repair::no(self),
@@ -135,10 +136,10 @@ impl<'a> Desk<'a> {
             Kind::Lanes { count } => lanes::draw(self, *count),
             Kind::Pin { lane } => lanes::pin(self, statement, *lane),
             Kind::Apart { names, apart } => lanes::apart(self, names, *apart),
-            Kind::Tell { .. } => self.demand(Right::Broadcast).and_then(|()| Err(not_yet())),
+            Kind::Tell { text } => broadcast::tell(self, statement, text),
             Kind::Slot(slot) => timetable::slot(self, slot),
             Kind::Shut { days, on } => timetable::shut(self, days, *on),
-            Kind::Compare { .. } => self.demand(Right::SeeSquad).and_then(|()| Err(not_yet())),
+            Kind::Compare { names } => people::compare(self, names),
             Kind::Attend { coming, late_min, on } => {
                 let attendance = Attendance { coming: *coming, late_min: *late_min };
                 attend::attend(self, statement, attendance, *on)
@@ -189,6 +190,12 @@ pub fn with_name(message: &Message, name: &Name, option: &str) -> Option<Choice>
         if let Kind::Here { names, .. } | Kind::Absent { names } | Kind::Apart { names, .. } =
             &mut statement.kind
         {
+            names.iter_mut().filter(|one| *one == name).for_each(|one| one.clone_from(&right));
+        }
+        if let Kind::Compare { names } = &mut statement.kind {
+            names.iter_mut().filter(|one| *one == name).for_each(|one| one.clone_from(&right));
+        }
+        if let Kind::SwapResults { names, .. } = &mut statement.kind {
             names.iter_mut().filter(|one| *one == name).for_each(|one| one.clone_from(&right));
         }
     }

@@ -89,6 +89,13 @@ impl<'a> Reader<'a> {
                 "swap",
                 none().with_list("days", days.iter().filter_map(|day| self.future(*day)).collect()),
             ),
+            Kind::SwapResults { names, on, distance } => (
+                "swap",
+                none()
+                    .with("who", strings(names))
+                    .with("on", self.past_if_said(*on))
+                    .with("distance", distance.map(|length| length.amount)),
+            ),
             Kind::Shorter => ("shorter", none()),
             Kind::Easier => ("easier", none()),
             Kind::Harder => ("harder", none()),
@@ -396,6 +403,7 @@ fn filter_word(filter: SquadFilter) -> &'static str {
         SquadFilter::Hurt => "hurt",
         SquadFilter::Silent => "silent",
         SquadFilter::Improving => "improving",
+        SquadFilter::Fading => "fading",
         SquadFilter::Pace => "pace",
         SquadFilter::Expected => "expected",
     }

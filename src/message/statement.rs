@@ -61,6 +61,15 @@ pub enum Kind {
     },
     /// `tonight`, `my lane`
     Tonight,
+    /// `swap heron teal tue 200`: two results that were given to each other.
+    SwapResults {
+        /// The two.
+        names: [Name; 2],
+        /// Which day's results; the latest where none was said.
+        on: Option<Day>,
+        /// Which distance's.
+        distance: Option<Length>,
+    },
     /// `shorter`
     Shorter,
     /// `easier`
@@ -422,6 +431,8 @@ pub enum SquadFilter {
     Silent,
     /// Faster than before.
     Improving,
+    /// Slower than before.
+    Fading,
     /// By pace.
     Pace,
     /// Coming to the next night.

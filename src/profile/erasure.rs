@@ -55,6 +55,11 @@ impl Gone {
                 self.came.insert(*cause, from.clone());
                 self.moves.insert(by, None);
             }
+            Event::ResultsSwapped { one, other } if one.0 == self.who || other.0 == self.who => {
+                let (hers, theirs) = if one.0 == self.who { (one, other) } else { (other, one) };
+                self.left.insert(hers.1.cause, theirs.0.clone());
+                self.came.insert(theirs.1.cause, theirs.0.clone());
+            }
             Event::ResultMoved { from, to, cause } if *from == self.who => {
                 let stays = match self.came.remove(cause) {
                     None => {
@@ -172,8 +177,11 @@ impl Gone {
             Event::SessionSwum { who, swum } => {
                 self.owner(who, by).map(|who| Event::SessionSwum { who, swum })
             }
-            Event::TestFixed { who, cause, time } => {
-                self.owner(who, cause).map(|who| Event::TestFixed { who, cause, time })
+            Event::TestFixed { who, cause, time, distance } => {
+                self.owner(who, cause).map(|who| Event::TestFixed { who, cause, time, distance })
+            }
+            Event::ResultsSwapped { ref one, ref other } => {
+                (one.0 != self.who && other.0 != self.who).then_some(event)
             }
             Event::AttendanceSaid { ref who, .. }
             | Event::ClearanceSaid { ref who }
@@ -247,6 +255,7 @@ mod tests {
             who: name(who),
             cause: 4,
             time: crate::units::Centis::new(19200).unwrap(),
+            distance: None,
         };
         let moved =
             |from: &str, to: &str| Event::ResultMoved { from: name(from), to: name(to), cause: 4 };

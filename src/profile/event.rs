@@ -362,6 +362,16 @@ pub enum Event {
         cause: u64,
         /// The right time.
         time: Centis,
+        /// How far it was, where the message stored several of hers.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        distance: Option<Distance>,
+    },
+    /// Two results were given to each other's swimmers, and change places.
+    ResultsSwapped {
+        /// The one, and what stands as hers.
+        one: (Name, SwappedTest),
+        /// The other, and what stands as hers.
+        other: (Name, SwappedTest),
     },
     /// A result was moved to the one who swam it.
     ResultMoved {
@@ -452,6 +462,41 @@ pub struct TestKept {
     /// Times it was put right from, and the message that did so.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub before: Vec<(u64, Centis)>,
+    /// Who put it right, oldest first: it stays to be seen.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub put_right: Vec<PutRight>,
+}
+
+/// A test that is another's, told from others of the same message.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+pub struct SwappedTest {
+    /// The message that stored it.
+    pub cause: u64,
+    /// How far it was.
+    pub distance: Distance,
+}
+
+/// A correction of a result.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct PutRight {
+    /// The message that made it.
+    pub cause: u64,
+    /// The handle of who did; none for a coach who does not swim.
+    pub by: Option<Name>,
+    /// The local day.
+    pub on: Date,
+    /// What it was before.
+    pub was: Before,
+}
+
+/// What a result was before it was put right.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Before {
+    /// Of this time.
+    Time(Centis),
+    /// This swimmer's.
+    Of(Name),
 }
 
 /// What can be open.

@@ -7,7 +7,10 @@ use jiff::civil::Date;
 use super::evening::SETS_KEPT;
 use super::event::Event;
 use super::lanes::{DRAWN_KEPT, PARTINGS_KEPT};
-use super::{Kept, Member, Presence, Readiness, Role, Squad, Stamped, TroubleKept, TroubleKind};
+use super::{
+    Before, Kept, Member, Presence, PutRight, Readiness, Role, Squad, Stamped, SwappedTest,
+    TroubleKept, TroubleKind,
+};
 use crate::message::Name;
 
 /// What an event changed, for whoever writes snapshots. The head of a squad
@@ -90,6 +93,15 @@ impl Squad {
                 self.sets.keep_latest(SETS_KEPT);
                 self.member(by, |member| member.can_undo(cause))
             }
+            Event::ResultsSwapped { one, other } => {
+                let right_by = self.handle_of(by);
+                self.swap_results(one, other, |was| PutRight {
+                    cause,
+                    by: right_by.clone(),
+                    on: today,
+                    was: Before::Of(was.clone()),
+                })
+            }
             Event::TimetableChanged { on, change } => {
                 self.timetable.keep(Kept { cause, at, on: *on, what: change.clone() });
                 self.member(by, |member| member.can_undo(cause))
@@ -109,7 +121,8 @@ impl Squad {
                 if is_undoable(event) {
                     self.member(by, |member| member.can_undo(cause));
                 }
-                self.apply_to_swimmer(cause, at, today, event)
+                let right_by = self.handle_of(by);
+                self.apply_to_swimmer(cause, at, today, right_by, event)
             }
         }
     }
@@ -132,11 +145,39 @@ impl Squad {
         Touched::All
     }
 
+    /// The handle of whoever texts from an address, as far as one is known.
+    fn handle_of(&self, address: &str) -> Option<Name> {
+        let member = self.members.get(address)?;
+        member.name.clone().or_else(|| member.called.clone())
+    }
+
+    fn swap_results(
+        &mut self,
+        (one, hers): &(Name, SwappedTest),
+        (other, others): &(Name, SwappedTest),
+        put_right: impl Fn(&Name) -> PutRight,
+    ) -> Touched {
+        let mut take = |from: &Name, which: &SwappedTest| {
+            let swimmer = self.swimmers.get_mut(from).map(Arc::make_mut)?;
+            swimmer.tests.take(which.cause, |test| test.trial.distance == which.distance)
+        };
+        let (first, second) = (take(one, hers), take(other, others));
+        for (to, from, test) in [(other, one, first), (one, other, second)] {
+            let swimmer = self.swimmers.get_mut(to).map(Arc::make_mut);
+            if let (Some(swimmer), Some(mut test)) = (swimmer, test) {
+                test.what.put_right.push(put_right(from));
+                swimmer.tests.keep(test);
+            }
+        }
+        Touched::All
+    }
+
     fn apply_to_swimmer(
         &mut self,
         cause: u64,
         at: jiff::Timestamp,
         today: Date,
+        right_by: Option<Name>,
         event: &Event,
     ) -> Touched {
         let Some(who) = subject(event) else { return Touched::Head };
@@ -208,8 +249,12 @@ impl Squad {
                     swimmer.planned.keep(Kept { cause, at, on: session.on, what });
                 }
             }
-            Event::TestFixed { cause: fixed, time, .. } => {
-                if let Some(kept) = swimmer.tests.of_cause_mut(*fixed).last() {
+            Event::TestFixed { cause: fixed, time, distance, .. } => {
+                let is_it = |far| distance.is_none_or(|distance| distance == far);
+                let of_cause = swimmer.tests.of_cause_mut(*fixed);
+                if let Some(kept) = of_cause.filter(|k| is_it(k.what.trial.distance)).last() {
+                    let was = Before::Time(kept.what.trial.time);
+                    kept.what.put_right.push(PutRight { cause, by: right_by, on: today, was });
                     kept.what.before.push((cause, kept.what.trial.time));
                     kept.what.trial.time = *time;
                 }

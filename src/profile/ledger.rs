@@ -48,6 +48,12 @@ impl<T> Ledger<T> {
         self.kept.retain(|record| record.cause != cause || !goes(&record.what));
     }
 
+    /// Takes out the last that `cause` put in of those that `is_it` picks.
+    pub fn take(&mut self, cause: u64, is_it: impl Fn(&T) -> bool) -> Option<Kept<T>> {
+        let at = self.kept.iter().rposition(|kept| kept.cause == cause && is_it(&kept.what))?;
+        Some(self.kept.remove(at))
+    }
+
     /// Drops all but the latest `most`, so that neither a reply nor a snapshot
     /// grows with the length of a history.
     pub fn keep_latest(&mut self, most: usize) {

@@ -25,7 +25,10 @@ pub use attendance::{Attendance, Presence, Turnout};
 pub use belonging::{Guest, Invitation};
 pub use erasure::Gone;
 pub use evening::{LaneKept, SquadSet};
-pub use event::{Event, ProfileSetting, QuestionKept, Reasons, Stamped, TestKept, TroubleKind};
+pub use event::{
+    Before, Event, ProfileSetting, PutRight, QuestionKept, Reasons, Stamped, SwappedTest, TestKept,
+    TroubleKind,
+};
 pub use fold::Touched;
 pub use lanes::{LaneOrder, LanesDrawn, Parting};
 pub use ledger::{Kept, Ledger};

@@ -265,6 +265,7 @@ impl Swimmer {
             while let Some(&(_, was)) = kept.what.before.last().filter(|(by, _)| *by == cause) {
                 kept.what.trial.time = was;
                 kept.what.before.pop();
+                kept.what.put_right.retain(|right| right.cause != cause);
             }
         }
     }

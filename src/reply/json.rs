@@ -6,6 +6,7 @@ use super::voice::Voice;
 use super::*;
 use crate::coaching::WeekKind;
 use crate::coaching::lanes::LaneDrawn;
+use crate::profile::Before;
 use crate::session::{Block, Cue, Repeat, Session};
 use crate::swim::Trial;
 use crate::swim::critical_speed::{Basis, Estimate};
@@ -15,6 +16,10 @@ use crate::units::{Centis, Pace};
 /// The outcome as the contract's `result`; `voice` words what it must.
 pub fn result(outcome: &Outcome, voice: &dyn Voice) -> Value {
     match outcome {
+        Outcome::Compared(cards) => json!({
+            "kind": "ok",
+            "swimmers": cards.iter().map(swimmer).collect::<Vec<_>>(),
+        }),
         Outcome::Caution(reply) => caution(reply, voice),
         Outcome::Done(reply) => done(reply),
         Outcome::Evening(reply) => evening_json::evening(reply, voice),
@@ -382,6 +387,7 @@ fn row(row: &SquadRow) -> Value {
             Flag::Silent => "silent",
         }).collect::<Vec<_>>(),
         "last_seen": row.last_seen.map(|day| day.to_string()),
+        "open": row.open,
     })
 }
 
@@ -396,6 +402,25 @@ fn swimmer(reply: &SwimmerReply) -> Value {
             reply.latest.iter().map(trial_short).collect::<Vec<_>>().into(),
         );
         fields.insert("focus".into(), json!(reply.focus));
+        let race = reply.race.as_ref().map(|race| {
+            json!({
+                "distance": race.distance.amount(),
+                "unit": race.distance.unit().name(),
+                "on": race.on.to_string(),
+            })
+        });
+        fields.insert("race".into(), json!(race));
+        let notes =
+            reply.notes.iter().map(|(on, text)| json!({ "on": on.to_string(), "text": text }));
+        fields.insert("notes".into(), notes.collect::<Vec<_>>().into());
+        let right = reply.put_right.iter().map(|(trial, right)| {
+            let was = match &right.was {
+                Before::Time(time) => json!({ "time_s": time.seconds() }),
+                Before::Of(name) => json!({ "swimmer": name }),
+            };
+            json!({ "test": trial_short(trial), "was": was, "by": right.by, "on": right.on.to_string() })
+        });
+        fields.insert("put_right".into(), right.collect::<Vec<_>>().into());
     }
     value
 }

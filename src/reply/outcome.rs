@@ -36,6 +36,8 @@ pub use turned_down::{NotUnderstoodReply, RefusedReply, RefusedWhy, Unread};
 pub enum Outcome {
     /// Several swimmers' results in one text, one outcome a statement.
     Captured(Vec<Outcome>),
+    /// Swimmers side by side.
+    Compared(Vec<SwimmerReply>),
     /// Something to stop for or to be careful of.
     Caution(CautionReply),
     /// A session that was reported.

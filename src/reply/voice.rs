@@ -13,6 +13,7 @@ pub trait Voice: Answers + Belongings + Captures + Lanes + People + Results + St
     fn lines(&self, outcome: &Outcome) -> Vec<String> {
         match outcome {
             Outcome::Captured(outcomes) => self.captured(outcomes),
+            Outcome::Compared(cards) => self.compared(cards),
             Outcome::Caution(reply) => self.caution(reply),
             Outcome::Done(reply) => self.done(reply),
             Outcome::Evening(reply) => self.evening(reply),

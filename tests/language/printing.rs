@@ -411,6 +411,9 @@ fn asked() -> BoxedStrategy<Kind> {
         profile(),
         fix,
         (day(), day()).prop_map(|(one, other)| Kind::Swap { days: [one, other] }),
+        (name(), name(), of(day()), of(length())).prop_map(|(one, other, on, distance)| {
+            Kind::SwapResults { names: [one, other], on, distance }
+        }),
         vec(length(), 0..4).prop_map(|distances| Kind::Targets { distances }),
         length().prop_map(|distance| Kind::Predict { distance }),
         (length(), day(), of(typed())).prop_map(|(distance, on, goal)| Kind::Race {
@@ -465,7 +468,8 @@ fn profile() -> BoxedStrategy<Kind> {
 fn evening() -> BoxedStrategy<Kind> {
     let week = select(vec![WeekKind::Easy, WeekKind::Normal, WeekKind::Hard]);
     let filter = select(vec![
-        SquadFilter::Overdue,
+        SquadFilter::Improving,
+        SquadFilter::Fading,
         SquadFilter::Hurt,
         SquadFilter::Silent,
         SquadFilter::Improving,

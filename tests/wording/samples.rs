@@ -5,12 +5,12 @@ use lapwing::coaching::lanes::{
     Entrant, Evening, Gap, LaneRepeat, Moved, OneMove, Shortfall, Standing, draw,
 };
 use lapwing::coaching::{
-    Change, Goal, NextSet, Outlook, Phase, Realism, RefusalReason, SetFeedback, Split, WeekKind,
-    rules,
+    Change, Goal, NextSet, Outlook, Phase, Race, Realism, RefusalReason, SetFeedback, Split,
+    Trouble, WeekKind, rules,
 };
 use lapwing::language::Language;
 use lapwing::message::Doubt;
-use lapwing::profile::{Guest, Invitation, Role};
+use lapwing::profile::{Before, Guest, Invitation, PutRight, Role};
 use lapwing::reply::*;
 use lapwing::session::Purpose;
 use lapwing::swim::critical_speed::Basis;
@@ -69,6 +69,7 @@ pub fn outcomes() -> Vec<(String, Outcome)> {
         named("help", helps().into_iter().map(Outcome::Help).collect()),
         named("why", vec![Outcome::Help(why())]),
         named("captured", captures()),
+        named("compared", vec![Outcome::Compared(compared())]),
         named(
             "mixed",
             vec![Outcome::Mixed(vec![
@@ -78,6 +79,15 @@ pub fn outcomes() -> Vec<(String, Outcome)> {
         ),
     ]
     .concat()
+}
+
+fn compared() -> Vec<SwimmerReply> {
+    let of = |who: &str, best: &str| SwimmerReply {
+        row: row(who, Trend::Flat, vec![]),
+        bests: vec![trial(200, best, MONDAY)],
+        ..swimmers().remove(1)
+    };
+    vec![of("heron", "3:12"), of("teal", "2:58")]
 }
 
 /// Several swimmers' results in one text.
@@ -382,6 +392,7 @@ fn row(who: &str, trend: Trend, flags: Vec<Flag>) -> SquadRow {
         trend,
         flags,
         last_seen: Some(MONDAY),
+        open: vec![],
     }
 }
 
@@ -411,16 +422,30 @@ pub fn swimmers() -> Vec<SwimmerReply> {
     let latest = vec![trial(400, "6:50", MONDAY), trial(200, "3:12", MONDAY)];
     vec![
         SwimmerReply {
-            row: row("heron", Trend::Up, vec![Flag::Hurt]),
+            row: SquadRow { open: troubles(), ..row("heron", Trend::Up, vec![Flag::Hurt]) },
             bests: latest.clone(),
             latest,
+            put_right: vec![
+                (trial(200, "3:12", MONDAY), put_right(None, Before::Time(time("3:21")))),
+                (trial(400, "6:50", MONDAY), put_right(Some("teal"), Before::Of(name("wren")))),
+            ],
             focus: Some("codo alto".into()),
+            race: Some(Race {
+                on: date(2026, 12, 20),
+                distance: metres(1500),
+                stroke: Stroke::Free,
+                goal: None,
+            }),
+            notes: vec![(MONDAY, "ask about the move".into())],
         },
         SwimmerReply {
             row: row("dunnock", Trend::Unknown, vec![]),
             bests: vec![],
             latest: vec![],
+            put_right: vec![],
             focus: None,
+            race: None,
+            notes: vec![],
         },
     ]
 }
@@ -479,6 +504,23 @@ pub fn invitations() -> Vec<Invitation> {
     .into()
 }
 
+fn put_right(by: Option<&str>, was: Before) -> PutRight {
+    PutRight { cause: 7, by: by.map(name), on: MONDAY, was }
+}
+
+/// All that can be open of someone.
+pub fn troubles() -> Vec<Trouble> {
+    let since = MONDAY;
+    vec![
+        Trouble::Pain { since, place: "shoulder".into(), level: 4 },
+        Trouble::Ill { since, fever: false },
+        Trouble::Ill { since, fever: true },
+        Trouble::Mending { since },
+        Trouble::Faint { since },
+        Trouble::Held { since },
+    ]
+}
+
 pub fn oks() -> Vec<OkReply> {
     let heron = || name("heron");
     let joined = |ask_readiness, questions| OkReply::Joined {
@@ -508,6 +550,14 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::Timetable(vec![]),
         OkReply::Timetable(nights()),
         OkReply::Shut(shut_nights()),
+        OkReply::ResultsSwapped {
+            now: [
+                (heron(), trial(200, "2:58", MONDAY)),
+                (name("teal"), trial(200, "3:12", MONDAY)),
+            ],
+        },
+        OkReply::Told { who: Some(heron()), number: 1 },
+        OkReply::Told { who: None, number: 24 },
         OkReply::Attend(attend(true, None)),
         OkReply::Attend(attend(false, None)),
         OkReply::Attend(AttendReply { who: Some(heron()), ..attend(true, Some(10)) }),
@@ -748,6 +798,7 @@ pub fn questions() -> Vec<QuestionReply> {
         ask(Asks::AnyDanger, &yes_no),
         ask(Asks::TwoReadings { distance, one, other: time("3.12") }, &["1:21", "3.12"]),
         ask(Asks::ImpossiblePair { new, old }, &yes_no),
+        ask(Asks::TellAll { text: "pool shut on thursday".into(), number: 24 }, &yes_no),
         ask(
             Asks::Of {
                 who: name("heron"),

@@ -86,6 +86,7 @@ fn wishes() -> Vec<Kind> {
         Kind::Plan(PlanWish::default()),
         Kind::Next(NextWish::default()),
         Kind::Swap { days: [Day::Today, Day::Tomorrow] },
+        Kind::SwapResults { names: [name("heron"), name("teal")], on: None, distance: None },
         Kind::Shorter,
         Kind::Easier,
         Kind::Harder,

@@ -114,10 +114,20 @@ pub fn without(input: &str) -> Parsed<'_, Item> {
     map(preceded(word("without"), kit), Item::Without).parse(input)
 }
 
-/// `swap = "swap" SP date SP date`
+/// `swap = "swap" SP ( date SP date / name SP name *( SP swap-part ) )`
 pub fn swap(input: &str) -> Parsed<'_, Said> {
-    let days = (after("swap", date), preceded(space, date));
-    map(days, |(one, other)| Said::Command(Verb::Swap, vec![one, other])).parse(input)
+    let days = map((date, preceded(space, date)), |(one, other)| vec![one, other]);
+    let names = (name, preceded(space, name), each_after_space(swap_part));
+    let results = map(names, |(one, other, parts)| {
+        [Item::Name(one), Item::Name(other)].into_iter().chain(parts).collect()
+    });
+    map(after("swap", alt((days, results))), |parts| Said::Command(Verb::Swap, parts)).parse(input)
+}
+
+/// `swap-part = date / length / number`
+pub fn swap_part(input: &str) -> Parsed<'_, Item> {
+    let bare = map(number, |(amount, _)| Item::Length(Extent { amount, unit: None }));
+    alt((date, map(length, Item::Length), bare)).parse(input)
 }
 
 /// `targets = "targets" *( SP target-for )`

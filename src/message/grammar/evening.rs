@@ -27,13 +27,14 @@ pub fn squad(input: &str) -> Parsed<'_, Said> {
     .parse(input)
 }
 
-/// `filter = "overdue" / "hurt" / "silent" / "improving" / "pace" / "expected"`
+/// `filter = "overdue" / "hurt" / "silent" / "improving" / "fading" / "pace" / "expected"`
 pub fn filter(input: &str) -> Parsed<'_, SquadFilter> {
     one_of(&[
         ("overdue", SquadFilter::Overdue),
         ("hurt", SquadFilter::Hurt),
         ("silent", SquadFilter::Silent),
         ("improving", SquadFilter::Improving),
+        ("fading", SquadFilter::Fading),
         ("pace", SquadFilter::Pace),
         ("expected", SquadFilter::Expected),
     ])

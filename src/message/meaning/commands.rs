@@ -16,7 +16,7 @@ pub fn command(who: Option<Name>, verb: Verb, parts: Vec<Item>) -> Outcome<Vec<S
     let kind = match verb {
         Verb::Plan => Kind::Plan(plan(&parts)?),
         Verb::Next => return next(who, &parts),
-        Verb::Swap => Kind::Swap { days: two_days(&parts)? },
+        Verb::Swap => swap(&parts)?,
         Verb::Targets => Kind::Targets { distances: distances(&parts)? },
         Verb::Predict => return predict(who, &parts),
         Verb::Race => return race(who, &parts),
@@ -114,6 +114,22 @@ fn next(who: Option<Name>, parts: &[Item]) -> Outcome<Vec<Statement>> {
     let doubt = Doubt::Spelling { typed: count.to_string(), meant: format!("{count}min") };
     let yes = vec![Statement { who, kind: Kind::Next(meant) }];
     Err(Trouble::Doubt(doubt, vec![("yes".to_owned(), yes)]))
+}
+
+/// `swap tue thu`, `swap heron teal tue 200`
+fn swap(parts: &[Item]) -> Outcome<Kind> {
+    let [Item::Name(one), Item::Name(other), which @ ..] = parts else {
+        return Ok(Kind::Swap { days: two_days(parts)? });
+    };
+    let (mut on, mut distance) = (None, None);
+    for part in which {
+        match part {
+            Item::Day(day) => once(&mut on, days::day(*day)?)?,
+            Item::Length(extent) => once(&mut distance, length(*extent)?)?,
+            _ => return Err(Trouble::Senseless),
+        }
+    }
+    Ok(Kind::SwapResults { names: [one.clone(), other.clone()], on, distance })
 }
 
 fn two_days(parts: &[Item]) -> Outcome<[Day; 2]> {

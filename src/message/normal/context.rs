@@ -436,7 +436,8 @@ fn drop_list_commas(tokens: Vec<Token>) -> Vec<Token> {
         list = match token.text.as_str() {
             "here" | "absent" | "compare" | "apart" | "together" => Some(is_name),
             "targets" => Some(is_distance),
-            "days" | "shut" | "swap" => Some(is_day),
+            "swap" => Some(|text| is_day(text) || is_name(text)),
+            "days" | "shut" => Some(is_day),
             "slot" => Some(is_day),
             "without" => Some(is_equipment),
             "," => list,

@@ -84,6 +84,9 @@ fn words(kind: &Kind) -> Words {
         Kind::Plan(wish) => plan(wish),
         Kind::Next(wish) => next(wish),
         Kind::Swap { days } => Words::of("swap").each(days),
+        Kind::SwapResults { names, on, distance } => {
+            named("swap", names).maybe(on.as_ref()).maybe(*distance)
+        }
         Kind::Shorter => Words::of("shorter"),
         Kind::Easier => Words::of("easier"),
         Kind::Harder => Words::of("harder"),
@@ -107,6 +110,7 @@ fn words(kind: &Kind) -> Words {
             SquadFilter::Hurt => "hurt",
             SquadFilter::Silent => "silent",
             SquadFilter::Improving => "improving",
+            SquadFilter::Fading => "fading",
             SquadFilter::Pace => "pace",
             SquadFilter::Expected => "expected",
         })),

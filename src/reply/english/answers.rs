@@ -80,6 +80,15 @@ impl Answers for English {
                 before.short(),
                 self.short_day(trial.on)
             ),
+            OkReply::ResultsSwapped { now: [(one, first), (other, second)] } => format!(
+                "Swapped: {} {} and {} {}. SWAP again takes it back.",
+                one,
+                self.trial(first),
+                other,
+                self.trial(second)
+            ),
+            OkReply::Told { who: Some(who), .. } => format!("Passed on to {who}."),
+            OkReply::Told { who: None, number } => format!("Passed on to {number} swimmers."),
             OkReply::Moved { to } => format!("Moved to {to}."),
             OkReply::Missed { on } => {
                 format!("{} missed, noted. No catching up: just take the next one.", self.day(*on))
@@ -195,6 +204,7 @@ impl Answers for English {
                 self.trial(old),
                 self.short_day(old.on)
             ),
+            Asks::TellAll { text, number } => format!("Send {} to all {number}? It can't be taken back.", quoted(text)),
             Asks::Of { who, asks } => format!("{who}: {}", self.ask(asks)),
             Asks::WhoIs { name } => format!("No {name} here. Who is meant? Nothing stored yet."),
             Asks::WhoElse { name } => format!("No {name} here, so not marked: who is it?"),

@@ -1,7 +1,9 @@
 //! The squad and its swimmers.
 
 use super::English;
-use crate::reply::phrases::{People, count};
+use crate::coaching::Trouble;
+use crate::message::Name;
+use crate::reply::phrases::{People, Words, count};
 use crate::reply::{Flag, Trend};
 
 impl People for English {
@@ -52,5 +54,39 @@ impl People for English {
 
     fn focus(&self, focus: &str) -> String {
         format!("Focus: {focus}")
+    }
+
+    fn open(&self, trouble: &Trouble) -> String {
+        match trouble {
+            Trouble::Pain { since, place, level } => {
+                format!("{place} {level} since {}", self.short_day(*since))
+            }
+            Trouble::Ill { since, fever: false } => format!("ill since {}", self.short_day(*since)),
+            Trouble::Ill { since, .. } => format!("fever since {}", self.short_day(*since)),
+            Trouble::Mending { since } => format!("mending since {}", self.short_day(*since)),
+            Trouble::Faint { since } => format!("STOPPED since {}", self.short_day(*since)),
+            Trouble::Held { since } => format!("held to easy since {}", self.short_day(*since)),
+        }
+    }
+
+    fn may_release(&self) -> &'static str {
+        "A stop or a hold ends with RELEASE and the name, from the coach."
+    }
+
+    fn next_race(&self, race: &str, day: &str) -> String {
+        format!("Race: {race}, {day}.")
+    }
+
+    fn noted_on(&self, day: &str, text: &str) -> String {
+        format!("Note of {day}: {text}")
+    }
+
+    fn put_right(&self, trial: &str, was: &str, by: Option<&Name>, day: &str) -> String {
+        let by = by.map_or("the coach", Name::as_str);
+        format!("{trial}: was {was}, put right by {by} {day}.")
+    }
+
+    fn passed_on(&self, text: &str) -> String {
+        format!("From your coach: {text}")
     }
 }

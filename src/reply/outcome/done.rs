@@ -42,6 +42,18 @@ pub enum OkReply {
         /// It was this before.
         before: Centis,
     },
+    /// Two results changed places: whose they are now.
+    ResultsSwapped {
+        /// Each with the swimmer it is now.
+        now: [(Name, Trial); 2],
+    },
+    /// The coach's words were passed on.
+    Told {
+        /// To whom; none for all.
+        who: Option<Name>,
+        /// To how many.
+        number: usize,
+    },
     /// A result was moved to another.
     Moved {
         /// To whom.

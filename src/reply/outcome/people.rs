@@ -1,7 +1,8 @@
 //! The squad and its swimmers at a glance.
 
+use crate::coaching::{Race, Trouble};
 use crate::message::Name;
-use crate::profile::Guest;
+use crate::profile::{Guest, PutRight};
 use crate::swim::Trial;
 use jiff::civil::Date;
 
@@ -33,6 +34,8 @@ pub struct SquadRow {
     pub flags: Vec<Flag>,
     /// The day she was last heard from.
     pub last_seen: Option<Date>,
+    /// What is open, where that is asked by those on deck.
+    pub open: Vec<Trouble>,
 }
 
 /// Where a swimmer's tests are going.
@@ -68,6 +71,12 @@ pub struct SwimmerReply {
     pub bests: Vec<Trial>,
     /// Her latest tests, latest first.
     pub latest: Vec<Trial>,
+    /// Of these, those that were put right, and by whom.
+    pub put_right: Vec<(Trial, PutRight)>,
     /// The coach's focus.
     pub focus: Option<String>,
+    /// Her next race.
+    pub race: Option<Race>,
+    /// The coach's latest notes, latest first, for those on deck.
+    pub notes: Vec<(Date, String)>,
 }

@@ -56,6 +56,13 @@ pub enum Asks {
         /// The one it can't stand beside.
         old: Trial,
     },
+    /// Words that go to all.
+    TellAll {
+        /// The words.
+        text: String,
+        /// To how many.
+        number: usize,
+    },
     /// Something about one of several swimmers in a text.
     Of {
         /// Which.

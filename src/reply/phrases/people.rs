@@ -2,7 +2,11 @@
 
 use super::words::shown_pace;
 use super::{Belongings, Registers};
-use crate::reply::{Flag, SquadReply, SquadRow, SwimmerReply, Trend};
+use crate::coaching::Trouble;
+use crate::message::Name;
+use crate::profile::Before;
+use crate::reply::{Flag, SquadReply, SquadRow, SwimmerReply, Trend, carried};
+use crate::swim::Trial;
 use crate::units::{Pace, Unit};
 
 /// What a language says of swimmers.
@@ -25,6 +29,19 @@ pub trait People: Belongings + Registers {
     fn latest(&self, list: &str) -> String;
     /// The coach's focus.
     fn focus(&self, focus: &str) -> String;
+    /// What is open of her, and since when.
+    fn open(&self, trouble: &Trouble) -> String;
+    /// Who ends a stop or a hold, and how.
+    fn may_release(&self) -> &'static str;
+    /// A race to come.
+    fn next_race(&self, race: &str, day: &str) -> String;
+    /// A note of the coach's.
+    fn noted_on(&self, day: &str, text: &str) -> String;
+    /// A result that was put right: what it was, by whom (none for the coach) and
+    /// when.
+    fn put_right(&self, trial: &str, was: &str, by: Option<&Name>, day: &str) -> String;
+    /// The coach's words to a swimmer.
+    fn passed_on(&self, text: &str) -> String;
 
     /// The squad: a head, then a line a swimmer.
     fn squad(&self, reply: &SquadReply) -> Vec<String> {
@@ -40,6 +57,40 @@ pub trait People: Belongings + Registers {
         }
         let mut lines = vec![format!("{head}.")];
         lines.extend(reply.swimmers.iter().map(|row| self.row(row)));
+        if reply.swimmers.iter().any(|row| row.open.iter().any(needs_release)) {
+            lines.push(self.may_release().to_owned());
+        }
+        lines
+    }
+
+    /// Swimmers side by side: a line each, then the tests that all have swum.
+    fn compared(&self, cards: &[SwimmerReply]) -> Vec<String> {
+        let pace = |card: &SwimmerReply| {
+            let pace =
+                card.row.critical_per_100_s.and_then(|pace| Pace::new(pace, Unit::Metre).ok());
+            pace.map_or_else(String::new, |pace| {
+                format!(". {}", self.critical_pace(&shown_pace(pace)))
+            })
+        };
+        let mut lines: Vec<String> =
+            cards.iter().map(|card| format!("{}{}", self.row(&card.row), pace(card))).collect();
+        let Some((first, others)) = cards.split_first() else { return lines };
+        for best in &first.bests {
+            let alike = |other: &&Trial| {
+                other.distance == best.distance
+                    && other.stroke == best.stroke
+                    && other.course == best.course
+            };
+            let theirs: Option<Vec<&Trial>> =
+                others.iter().map(|card| card.bests.iter().find(alike)).collect();
+            if let Some(theirs) = theirs {
+                let times = std::iter::once(best).chain(theirs).zip(cards);
+                let times: Vec<String> = times
+                    .map(|(trial, card)| format!("{} {}", card.row.swimmer, trial.time.short()))
+                    .collect();
+                lines.push(format!("{}: {}.", self.trial_name(best), times.join(", ")));
+            }
+        }
         lines
     }
 
@@ -57,7 +108,10 @@ pub trait People: Belongings + Registers {
         if let Some(trend) = self.trend(row.trend) {
             line.push_str(&format!(" {trend}"));
         }
-        let flags: Vec<&str> = row.flags.iter().map(|flag| self.flag(*flag)).collect();
+        let told = |flag: &&Flag| **flag != Flag::Hurt || row.open.is_empty();
+        let open = row.open.iter().map(|trouble| self.open(trouble));
+        let flags = row.flags.iter().filter(told).map(|flag| self.flag(*flag).to_owned());
+        let flags: Vec<String> = open.chain(flags).collect();
         if !flags.is_empty() {
             line.push_str(&format!("; {}", flags.join(", ")));
         }
@@ -88,9 +142,31 @@ pub trait People: Belongings + Registers {
                 .collect();
             lines.push(self.latest(&latest.join(", ")));
         }
+        for (trial, right) in &reply.put_right {
+            let was = match &right.was {
+                Before::Time(time) => time.short(),
+                Before::Of(name) => name.to_string(),
+            };
+            let (trial, day) = (self.trial(trial), self.short_day(right.on));
+            lines.push(self.put_right(&trial, &was, right.by.as_ref(), &day));
+        }
         if let Some(focus) = &reply.focus {
             lines.push(self.focus(focus));
         }
+        if let Some(race) = &reply.race {
+            let far = format!("{} {}", race.distance.amount(), self.stroke(race.stroke));
+            lines.push(self.next_race(&far, &self.short_day(race.on)));
+        }
+        let notes = reply.notes.iter();
+        lines.extend(notes.map(|(on, text)| self.noted_on(&self.short_day(*on), &carried(text))));
+        if reply.row.open.iter().any(needs_release) {
+            lines.push(self.may_release().to_owned());
+        }
         lines
     }
+}
+
+/// What only a release ends.
+const fn needs_release(trouble: &Trouble) -> bool {
+    matches!(trouble, Trouble::Faint { .. } | Trouble::Held { .. })
 }

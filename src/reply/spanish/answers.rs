@@ -79,6 +79,15 @@ impl Answers for Spanish {
                 before.short(),
                 self.short_day(trial.on)
             ),
+            OkReply::ResultsSwapped { now: [(one, first), (other, second)] } => format!(
+                "Cambiado: {} {} y {} {}. CAMBIA otra vez lo deshace.",
+                one,
+                self.trial(first),
+                other,
+                self.trial(second)
+            ),
+            OkReply::Told { who: Some(who), .. } => format!("Enviado a {who}."),
+            OkReply::Told { who: None, number } => format!("Enviado a {number} nadadores."),
             OkReply::Moved { to } => format!("Pasado a {to}."),
             OkReply::Missed { on } => {
                 format!(
@@ -195,6 +204,9 @@ impl Answers for Spanish {
                 self.trial(old),
                 self.short_day(old.on)
             ),
+            Asks::TellAll { text, number } => {
+                format!("¿Enviar {} a {number}? No se puede deshacer.", quoted(text))
+            }
             Asks::Of { who, asks } => format!("{who}: {}", self.ask(asks)),
             Asks::WhoIs { name } => format!("Aqui no hay '{name}'. ¿Quién es? Aun sin guardar."),
             Asks::WhoElse { name } => {

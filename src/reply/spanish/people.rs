@@ -1,7 +1,10 @@
 //! The squad and its swimmers.
 
 use super::Spanish;
-use crate::reply::phrases::{People, count};
+use super::words::pain_in;
+use crate::coaching::Trouble;
+use crate::message::Name;
+use crate::reply::phrases::{People, Words, count};
 use crate::reply::{Flag, Trend};
 
 impl People for Spanish {
@@ -52,5 +55,45 @@ impl People for Spanish {
 
     fn focus(&self, focus: &str) -> String {
         format!("Foco: {focus}")
+    }
+
+    fn open(&self, trouble: &Trouble) -> String {
+        match trouble {
+            Trouble::Pain { since, place, level } => {
+                format!("{} {level} desde el {}", pain_in(place), self.short_day(*since))
+            }
+            Trouble::Ill { since, fever: false } => {
+                format!("con malestar desde el {}", self.short_day(*since))
+            }
+            Trouble::Ill { since, .. } => format!("fiebre desde el {}", self.short_day(*since)),
+            Trouble::Mending { since } => {
+                format!("en recuperacion desde el {}", self.short_day(*since))
+            }
+            Trouble::Faint { since } => format!("NO NADA desde el {}", self.short_day(*since)),
+            Trouble::Held { since } => {
+                format!("suave por ahora desde el {}", self.short_day(*since))
+            }
+        }
+    }
+
+    fn may_release(&self) -> &'static str {
+        "Lo levanta el entrenador, con LIBERA y el nombre."
+    }
+
+    fn next_race(&self, race: &str, day: &str) -> String {
+        format!("Prueba: {race}, {day}.")
+    }
+
+    fn noted_on(&self, day: &str, text: &str) -> String {
+        format!("Nota del {day}: {text}")
+    }
+
+    fn put_right(&self, trial: &str, was: &str, by: Option<&Name>, day: &str) -> String {
+        let by = by.map_or("el entrenador", Name::as_str);
+        format!("{trial}: antes {was}, lo corrige {by} el {day}.")
+    }
+
+    fn passed_on(&self, text: &str) -> String {
+        format!("De tu entrenador: {text}")
     }
 }
