@@ -90,6 +90,11 @@ impl Reception {
         self.see_through(async move { service.receive_by(incoming, back).await }).await
     }
 
+    /// True if a bare word of this person's answers what we asked of danger.
+    pub fn is_asked_of_danger(&self, from: &str) -> bool {
+        self.service.is_asked_of_danger(from)
+    }
+
     /// Opens a squad, in the same way.
     ///
     /// # Errors
