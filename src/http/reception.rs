@@ -119,6 +119,11 @@ impl Reception {
         seen
     }
 
+    /// True if a bare word of this person's answers what we asked of danger.
+    pub fn is_asked_of_danger(&self, from: &str) -> bool {
+        self.service.is_asked_of_danger(from)
+    }
+
     /// Opens a squad, in the same way.
     ///
     /// # Errors

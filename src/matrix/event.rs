@@ -4,7 +4,7 @@ use jiff::Timestamp;
 use serde_json::Value;
 
 use super::Account;
-use crate::message::{Addressed, addressed, without_name};
+use crate::message::{Addressed, addressed, is_bare_answer, without_name};
 use crate::service::Body;
 
 /// What an event is to us.
@@ -101,6 +101,14 @@ impl Said {
             },
         };
         Some(Body::Text(spoken))
+    }
+
+    /// The text where it may be no more than an answer, whoever it is said to.
+    pub fn bare_answer(&self) -> Option<Body> {
+        match &self.words {
+            Words::Text { text, .. } if is_bare_answer(text) => Some(Body::Text(text.clone())),
+            _ => None,
+        }
     }
 }
 

@@ -109,7 +109,10 @@ impl Appservice {
                 alone
             }
         };
-        let Some(body) = said.to_us(&self.homeserver.account, alone) else { return Ok(()) };
+        let answers =
+            || said.bare_answer().filter(|_| self.reception.is_asked_of_danger(&said.sender));
+        let body = said.to_us(&self.homeserver.account, alone).or_else(answers);
+        let Some(body) = body else { return Ok(()) };
         if self.limit.as_ref().is_some_and(|limit| limit.admit(&said.sender).is_err()) {
             // To refuse the transaction would hold up everybody else.
             tracing::debug!("a message over its sender's limit is passed over");

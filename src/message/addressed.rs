@@ -38,6 +38,12 @@ pub fn addressed(text: &str, name: &str) -> Addressed {
     }
 }
 
+/// True for a text that may be no more than an answer: a yes, a no, a name.
+pub fn is_bare_answer(text: &str) -> bool {
+    const WORDS: usize = 3;
+    (1..=WORDS).contains(&text.split_whitespace().count())
+}
+
 /// The text without our name, if it begins with it or holds it as a mention.
 pub fn without_name(text: &str, name: &str) -> Option<String> {
     let bare = text.trim_start().trim_start_matches(MARKS);

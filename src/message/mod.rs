@@ -24,7 +24,7 @@ mod statement;
 mod syntax;
 mod tree;
 
-pub use addressed::{Addressed, addressed, without_name};
+pub use addressed::{Addressed, addressed, is_bare_answer, without_name};
 pub use concern::{Concern, concerns};
 pub use contact::{contact, is_unclear};
 pub use examples::EXAMPLES;

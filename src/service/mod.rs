@@ -4,6 +4,7 @@
 //! no sockets, and decides nothing about swimming.
 
 mod answer;
+mod asked;
 mod consent;
 mod counter;
 mod directory;

@@ -175,6 +175,24 @@ async fn danger_does_not_pass_in_silence() {
     assert!(text(&posted[0]).contains("believed"));
 }
 
+/// A grave word in a harmless phrase, said to us, is asked about; the answer
+/// needs no name, and is for us alone of all that is asked.
+#[tokio::test(flavor = "multi_thread")]
+async fn a_bare_answer_about_danger_is_heard() {
+    let (_club, server) = club().await;
+    assert_eq!(server.json(&rocket("m1", HERON, "yes")).await, json!({}));
+    let answer = server.json(&rocket("m2", HERON, "lapwing my chest strap slipped")).await;
+    assert!(text(&answer).starts_with("Any chest pain"), "{answer}");
+    assert_eq!(server.json(&rocket("m3", HERON, "yes that is what he said")).await, json!({}));
+    assert_eq!(server.json(&rocket("m4", "u2", "yes")).await, json!({}));
+    let answer = server.json(&rocket("m5", HERON, "yes")).await;
+    assert!(text(&answer).contains("ut of the water now"), "{answer}");
+    assert_eq!(server.json(&rocket("m6", HERON, "yes")).await, json!({}));
+    // Any other question is answered to us.
+    server.json(&rocket("m7", HERON, "lapwing forget me")).await;
+    assert_eq!(server.json(&rocket("m8", HERON, "yes")).await, json!({}));
+}
+
 #[tokio::test(flavor = "multi_thread")]
 async fn a_repeat_is_answered_again_and_done_once() {
     let (_club, server) = club().await;

@@ -16,7 +16,7 @@ use super::hook::{Chat, Said};
 use super::post::Post;
 use crate::http::router::Door;
 use crate::http::{Problem, ProblemBody, body, media_type, plain};
-use crate::message::{Addressed, addressed, without_name};
+use crate::message::{Addressed, addressed, is_bare_answer, without_name};
 use crate::service::{Answer, Body, Incoming, Via, WayBack};
 
 /// How long a server waits is 10 s with the least patient of those we know.
@@ -52,7 +52,9 @@ pub async fn take(
     let said = chat.said(&post.token);
     let said = said.ok_or_else(|| Problem::new(StatusCode::UNAUTHORIZED, "`token` is not ours"))?;
     let thread = post.thread.clone();
-    let Some((message, back)) = message(chat, post, said)? else { return Ok(answered(json!({}))) };
+    let Some((message, back)) = message(&door, chat, post, said)? else {
+        return Ok(answered(json!({})));
+    };
     door.admit(&message.from)?;
     let receiving = door.reception.receive_by(message, back);
     let answer = match timeout(PATIENCE, receiving).await {
@@ -109,23 +111,33 @@ fn content(headers: &HeaderMap) -> Result<String, Problem> {
 }
 
 /// The message to be answered and the way back; none where it is not for us.
-fn message(chat: &Chat, post: Post, said: Said) -> Result<Option<(Incoming, WayBack)>, Problem> {
+fn message(
+    door: &Door,
+    chat: &Chat,
+    post: Post,
+    said: Said,
+) -> Result<Option<(Incoming, WayBack)>, Problem> {
     let ours =
         post.user_name.as_deref().is_some_and(|name| name.eq_ignore_ascii_case(&chat.called));
     if post.bot || ours {
         return Ok(None);
     }
     let alone = said == Said::Alone || post.alone;
-    let Some(text) = spoken(chat, &post, alone) else { return Ok(None) };
     let nobody = || Problem::new(StatusCode::UNPROCESSABLE_ENTITY, "`user_id` is missing");
     // Where a server names no ids it vouches for the names; a tilde keeps the
     // two apart.
     let by_name = || post.user_name.as_ref().map(|name| format!("~{name}"));
-    let who = post.user_id.clone().or_else(by_name).ok_or_else(nobody)?;
+    let said = spoken(chat, &post, alone);
+    let Some(who) = post.user_id.clone().or_else(by_name) else {
+        return said.map_or(Ok(None), |_| Err(nobody()));
+    };
     let from = chat.address(&who.replace(char::is_whitespace, "_"));
     if from.chars().count() > LONGEST_ADDRESS {
         return Err(Problem::new(StatusCode::UNPROCESSABLE_ENTITY, "`user_id` is too long"));
     }
+    let answers = || is_bare_answer(&post.text) && door.reception.is_asked_of_danger(&from);
+    let text = said.or_else(|| answers().then(|| post.text.clone()));
+    let Some(text) = text else { return Ok(None) };
     let channel = post.channel.as_deref().unwrap_or_default();
     let reached = chat.reaches && post.user_name.is_some();
     let back = WayBack {

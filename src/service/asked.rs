@@ -1,0 +1,25 @@
+//! What somebody has been asked, for channels that hear more than is said to us.
+
+use std::sync::PoisonError;
+
+use super::Service;
+use super::world::lock;
+use crate::message::Kind;
+
+impl Service {
+    /// True if this person has been asked whether there is any danger, and has
+    /// not answered: then a bare word is for us, whoever else is in the room.
+    pub fn is_asked_of_danger(&self, address: &str) -> bool {
+        let world = self.world.read().unwrap_or_else(PoisonError::into_inner);
+        let now = self.now();
+        world.squads_of(address).iter().filter_map(|id| world.room(id)).any(|room| {
+            let room = lock(&room);
+            let question = room.squad.members.get(address).and_then(|one| one.question.as_ref());
+            question.filter(|question| question.until > now).is_some_and(|question| {
+                let statements =
+                    question.choices.iter().flat_map(|choice| &choice.message.statements);
+                statements.into_iter().any(|statement| statement.kind == Kind::Faint)
+            })
+        })
+    }
+}
