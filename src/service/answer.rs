@@ -34,6 +34,7 @@ pub struct Spoken {
     pub thread: Option<String>,
     /// Not to be delivered before.
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(value_type = Option<String>, format = DateTime)]
     pub due: Option<Timestamp>,
     /// Who delivers it.
     pub via: Via,

@@ -4,7 +4,7 @@ use super::English;
 use crate::coaching::{RefusalReason, Rule};
 use crate::message::{Doubt, Name};
 use crate::reply::phrases::{
-    Answers, Belongings, Evenings, Safeguards, Sessions, Words, first_upper, quoted,
+    Answers, Belongings, Safeguards, Sessions, Words, first_upper, quoted,
 };
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread};
 use crate::swim::why::Explanation;
