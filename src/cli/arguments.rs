@@ -92,6 +92,9 @@ pub struct Serve {
     /// Where texts to others than the sender are brought, signed [default: nowhere, they wait]
     #[arg(long, env = "LAPWING_OUTBOX_URL", value_name = "URL", hide_env_values = true)]
     pub outbox_url: Option<String>,
+    /// Where a monitor may fetch figures, at /metrics [default: nowhere]
+    #[arg(long, env = "LAPWING_METRICS", value_name = "ADDR:PORT")]
+    pub metrics: Option<String>,
     /// What counts as now.
     #[command(flatten)]
     pub clock: Clock,

@@ -42,6 +42,7 @@ pub struct Server {
     owner: Owner,
     keys: Keys,
     listener: TcpListener,
+    metrics: Option<TcpListener>,
     folder: String,
     limit: Option<NonZeroU32>,
     inlets: Vec<Inlet>,
@@ -65,14 +66,17 @@ impl Server {
         let (routes, ways_out) = channels::routes(settings, homeserver.as_ref())?;
         let inlets = channels::inlets(settings, keys.token.0.clone())?;
         let chats = channels::chats(settings)?;
-        let listener = TcpListener::bind(&settings.listen)
-            .await
-            .map_err(|failed| format!("{}: {failed}", settings.listen))?;
+        let listener = bind(&settings.listen).await?;
+        let metrics = match &settings.metrics {
+            Some(address) => Some(bind(address).await?),
+            None => None,
+        };
         let folder = settings.data.path().display().to_string();
         Ok(Server {
             owner,
             keys,
             listener,
+            metrics,
             folder,
             limit: settings.limit,
             inlets,
@@ -139,6 +143,11 @@ impl Server {
         let matrix = self.homeserver.map(|homeserver| {
             matrix::router(Appservice::new(homeserver, reception.clone(), limit.clone()))
         });
+        if let Some(listener) = self.metrics {
+            note(format_args!("figures at http://{}/metrics", listener.local_addr()?));
+            let router = http::metrics_router(reception.clone());
+            tokio::spawn(http::serve(listener, router, limits, stopping.clone()));
+        }
         let door = Door {
             reception,
             secrets: self.keys.secrets.0.into(),
@@ -174,6 +183,10 @@ impl Server {
         }
         Ok(())
     }
+}
+
+async fn bind(address: &str) -> Result<TcpListener, String> {
+    TcpListener::bind(address).await.map_err(|failed| format!("{address}: {failed}"))
 }
 
 async fn ended(

@@ -25,6 +25,8 @@ pub struct Settings {
     pub data: DataFolder,
     /// Where to listen.
     pub listen: String,
+    /// Where a monitor may fetch figures, if anywhere.
+    pub metrics: Option<String>,
     /// How many messages a sender may bring in a minute, if that is limited.
     pub limit: Option<NonZeroU32>,
     /// What counts as now.
@@ -73,6 +75,7 @@ impl Settings {
         let settings = Settings {
             data: DataFolder::new(data.unwrap_or_else(|| DATA.into())),
             listen: serve.listen.clone().or(config.listen).unwrap_or_else(|| LISTEN.into()),
+            metrics: serve.metrics.clone().or(config.metrics),
             limit: serve.limit.or(config.limit),
             clock: serve.clock.clock.or(config.clock).unwrap_or_default(),
             outbox,

@@ -15,6 +15,8 @@ pub struct Config {
     pub data: Option<PathBuf>,
     /// Where to listen.
     pub listen: Option<String>,
+    /// Where a monitor may fetch figures.
+    pub metrics: Option<String>,
     /// How many messages a sender may bring in a minute.
     pub limit: Option<NonZeroU32>,
     /// What counts as now.
@@ -60,6 +62,7 @@ impl Config {
         Config {
             data: table.value("data"),
             listen: table.value("listen"),
+            metrics: table.value("metrics"),
             limit: table.value("limit"),
             clock: table.word("clock", str::parse),
             outbox: table.inside("outbox", Outbox::read).unwrap_or_default(),

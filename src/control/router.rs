@@ -50,6 +50,7 @@ pub(super) struct Inside {
 
 /// The paths that a folder's owner answers on its control socket.
 pub(super) fn router(inside: Inside) -> Router {
+    let metrics = inside.reception.metrics();
     let paths = Router::new()
         .route(HEALTH, get(health))
         .route(MESSAGES, post(receive))
@@ -60,7 +61,7 @@ pub(super) fn router(inside: Inside) -> Router {
         .route(BACKUP, post(backup))
         .fallback(http::no_such_path)
         .with_state(inside);
-    http::guarded(paths, Router::new())
+    http::guarded(paths, Router::new(), metrics)
 }
 
 async fn health() -> Json<Value> {

@@ -1,27 +1,72 @@
-//! One log line a request, without texts, addresses, queries or tokens.
+//! One log line a request and its id, without texts, addresses, queries or
+//! tokens.
 //!
 //! Only failures of ours are logged unless asked for (`RUST_LOG=lapwing=debug`):
 //! whoever started us and doesn't read our log would stop us by it.
 
+use std::sync::Arc;
 use std::time::Instant;
 
-use axum::extract::{MatchedPath, Request};
+use axum::extract::{MatchedPath, Request, State};
+use axum::http::{HeaderName, HeaderValue, Method};
 use axum::middleware::Next;
 use axum::response::Response;
 
-/// Logs what was asked, in the route's own words, and how it went.
-pub async fn log(request: Request, next: Next) -> Response {
+use super::Metrics;
+
+/// Common practice, no source.
+const REQUEST_ID: HeaderName = HeaderName::from_static("x-request-id");
+
+/// The longest request id that we take over, in bytes. Ours.
+const LONGEST_ID: usize = 128;
+
+/// Logs what was asked, in the route's own words, and how it went; gives the
+/// answer the request's id, or a new one.
+pub async fn log(State(metrics): State<Arc<Metrics>>, request: Request, next: Next) -> Response {
     let begun = Instant::now();
-    let method = request.method().clone();
+    let method = named(request.method());
     let route = request.extensions().get::<MatchedPath>().cloned();
-    let response = next.run(request).await;
+    let id = request_id(&request);
+    let mut response = next.run(request).await;
     let route = route.as_ref().map_or("none", MatchedPath::as_str);
-    let status = response.status().as_u16();
-    let elapsed_us = u64::try_from(begun.elapsed().as_micros()).unwrap_or(u64::MAX);
+    let (status, took) = (response.status().as_u16(), begun.elapsed());
+    metrics.answered(route, method, status, took);
+    let elapsed_us = u64::try_from(took.as_micros()).unwrap_or(u64::MAX);
+    let shown = id.as_ref().and_then(|id| id.to_str().ok()).unwrap_or_default();
     if response.status().is_server_error() {
-        tracing::warn!(%method, route, status, elapsed_us, "failed");
+        tracing::warn!(%method, route, status, elapsed_us, request = shown, "failed");
     } else {
-        tracing::debug!(%method, route, status, elapsed_us, "answered");
+        tracing::debug!(%method, route, status, elapsed_us, request = shown, "answered");
     }
+    id.into_iter().for_each(|id| drop(response.headers_mut().insert(REQUEST_ID, id)));
     response
+}
+
+/// Methods that anybody may invent make one label.
+fn named(method: &Method) -> &'static str {
+    match method.as_str() {
+        "GET" => "GET",
+        "HEAD" => "HEAD",
+        "POST" => "POST",
+        "PUT" => "PUT",
+        "DELETE" => "DELETE",
+        "OPTIONS" => "OPTIONS",
+        "PATCH" => "PATCH",
+        _ => "other",
+    }
+}
+
+/// The request's own id where it has one that may be shown, else a new one.
+fn request_id(request: &Request) -> Option<HeaderValue> {
+    let fits = |id: &&HeaderValue| {
+        (1..=LONGEST_ID).contains(&id.len()) && id.as_bytes().iter().all(u8::is_ascii_graphic)
+    };
+    request.headers().get(REQUEST_ID).filter(fits).cloned().or_else(made)
+}
+
+fn made() -> Option<HeaderValue> {
+    let mut bytes = [0; 16];
+    getrandom::fill(&mut bytes).ok()?;
+    let digits: String = bytes.iter().map(|byte| format!("{byte:02x}")).collect();
+    HeaderValue::try_from(digits).ok()
 }

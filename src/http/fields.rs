@@ -6,6 +6,7 @@ use jiff::Timestamp;
 use serde::Deserialize;
 use serde::de::IgnoredAny;
 use serde_json::Value;
+use utoipa::ToSchema;
 
 use super::Problem;
 
@@ -19,17 +20,21 @@ const LONGEST_ADDRESS: usize = 128;
 const LONGEST_ROOM: usize = 256;
 
 /// What a message says of itself, each field in the form it must have.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, ToSchema)]
+#[schema(as = Message)]
 pub struct Fields {
     /// The message's id.
+    #[schema(min_length = 1, max_length = 256, pattern = "^[!-\\-/-~]+$")]
     pub id: String,
     /// The sender's address.
+    #[schema(min_length = 1, max_length = 128)]
     pub from: String,
     /// The words.
     pub text: String,
     /// The group chat's id, or none in private.
     pub room: Option<String>,
     /// When the sender says it was sent.
+    #[schema(value_type = Option<String>, format = DateTime)]
     pub sent_at: Option<Timestamp>,
 }
 

@@ -12,11 +12,28 @@ use axum::http::{HeaderMap, StatusCode};
 use axum::response::IntoResponse;
 
 use super::router::Door;
-use super::{Problem, body, fields::Fields, media_type};
-use crate::service::{Body, Incoming};
+use super::{Problem, ProblemBody, body, fields::Fields, media_type};
+use crate::service::{Answer, Body, Incoming};
 use crate::signing::{self, Envelope};
 
 /// Takes one message.
+///
+/// `webhook-signature` is `v1,` and the base64 of HMAC-SHA256 over
+/// `id.timestamp.body`, by the Standard Webhooks scheme.
+#[utoipa::path(post, path = "/v1/messages", tag = "messages",
+    params(
+        ("webhook-id" = String, Header, description = "The same as `id`"),
+        ("webhook-timestamp" = u64, Header, description = "Unix seconds, within 5 minutes"),
+        ("webhook-signature" = String, Header, description = "One or more, separated by spaces"),
+    ),
+    request_body = Fields,
+    responses(
+        (status = 200, description = "The answer", body = Answer),
+        (status = "4XX", description = "Why it was not taken", body = ProblemBody,
+            content_type = "application/problem+json"),
+        (status = 503, description = "Not stored, send it again", body = ProblemBody,
+            content_type = "application/problem+json"),
+    ))]
 pub async fn post(
     State(door): State<Door>,
     request: Request,

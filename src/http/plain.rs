@@ -9,19 +9,72 @@ use axum::http::{Method, StatusCode};
 use axum::response::{IntoResponse, Response};
 use mime::Mime;
 use percent_encoding::percent_decode;
+use utoipa::ToSchema;
 
 use super::charset::Charset;
 use super::router::Door;
 use super::{FieldNames, Inlet, Problem, body, fields, media_type};
 use crate::service::{Answer, Body, Incoming, Via, WayBack};
 
-/// Takes one message; the body is the reply's text.
-pub async fn take(
+/// Takes one message in a query.
+#[utoipa::path(get, path = "/v1/plain/{token}", tag = "messages",
+    params(
+        ("token" = String, Path, description = "The gateway's token"),
+        ("from" = String, Query, description = "The sender's address"),
+        ("text" = String, Query, description = "The words"),
+        ("id" = Option<String>, Query, description = "The message's id, to know a repeat by"),
+        ("room" = Option<String>, Query, description = "The group chat's id"),
+        ("charset" = Option<String>, Query, description = "`UTF-8` or `UTF-16BE`"),
+    ),
+    responses(
+        (status = 200, description = "The reply, or nothing", body = String,
+            content_type = "text/plain"),
+        (status = "4XX", description = "Why it was not taken", body = String,
+            content_type = "text/plain"),
+        (status = 503, description = "Not stored, send it again", body = String,
+            content_type = "text/plain"),
+    ))]
+pub async fn get(
     State(door): State<Door>,
     token: Result<Path<String>, PathRejection>,
     request: Request,
 ) -> Response {
-    match answered(&door, token, request).await {
+    taken(&door, token, request).await
+}
+
+/// Takes one message in a form, or as a bare text with the rest in the query.
+#[utoipa::path(post, path = "/v1/plain/{token}", tag = "messages",
+    params(
+        ("token" = String, Path, description = "The gateway's token"),
+        ("from" = Option<String>, Query, description = "The sender's address, if not in a form"),
+        ("id" = Option<String>, Query, description = "The message's id, to know a repeat by"),
+    ),
+    request_body(content(
+        (PlainForm = "application/x-www-form-urlencoded"),
+        (String = "text/plain"),
+    )),
+    responses(
+        (status = 200, description = "The reply, or nothing", body = String,
+            content_type = "text/plain"),
+        (status = "4XX", description = "Why it was not taken", body = String,
+            content_type = "text/plain"),
+        (status = 503, description = "Not stored, send it again", body = String,
+            content_type = "text/plain"),
+    ))]
+pub async fn post(
+    State(door): State<Door>,
+    token: Result<Path<String>, PathRejection>,
+    request: Request,
+) -> Response {
+    taken(&door, token, request).await
+}
+
+async fn taken(
+    door: &Door,
+    token: Result<Path<String>, PathRejection>,
+    request: Request,
+) -> Response {
+    match answered(door, token, request).await {
         Ok(answer) => {
             let headers =
                 [(CONTENT_TYPE, "text/plain; charset=utf-8"), (CACHE_CONTROL, "no-store")];
@@ -80,6 +133,22 @@ fn message(inlet: &Inlet, head: &Parts, body: Vec<u8>) -> Result<Incoming, Probl
     room.as_deref().map(fields::room_id).transpose()?;
     let (channel, body) = (inlet.channel.clone(), form.text(names)?);
     Ok(Incoming { channel, id, from, room, sent_at: None, body })
+}
+
+/// The fields of a form, as a gateway without names of its own calls them.
+#[derive(ToSchema)]
+#[expect(dead_code, reason = "it only describes the form, which is read as bytes")]
+struct PlainForm {
+    /// The sender's address.
+    from: String,
+    /// The words.
+    text: String,
+    /// The message's id, to know a repeat by.
+    id: Option<String>,
+    /// The group chat's id.
+    room: Option<String>,
+    /// `UTF-8` or `UTF-16BE`.
+    charset: Option<String>,
 }
 
 /// The fields of a form and a query, and a text that stood by itself.

@@ -10,6 +10,7 @@ use axum::http::header::{CONNECTION, CONTENT_TYPE, RETRY_AFTER};
 use axum::http::{HeaderValue, StatusCode};
 use axum::response::{IntoResponse, Response};
 use serde::{Deserialize, Serialize};
+use utoipa::ToSchema;
 
 use crate::service::Failure;
 
@@ -27,7 +28,8 @@ pub struct Problem {
 
 /// The members of RFC 9457 that we send; `type` is left out, which means
 /// `about:blank`: the status says all.
-#[derive(Debug, Serialize, Deserialize)]
+#[derive(Debug, Serialize, Deserialize, ToSchema)]
+#[schema(as = Problem)]
 pub struct ProblemBody {
     /// The status in words.
     pub title: String,

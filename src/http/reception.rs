@@ -7,7 +7,7 @@ use std::time::Duration;
 use tokio::time::timeout;
 use tokio_util::sync::CancellationToken;
 
-use super::Problem;
+use super::{Metrics, Problem};
 use crate::service::{
     Answer, Failure, Incoming, LetterNumber, NewSquad, Service, SquadAdded, Undelivered, WayBack,
 };
@@ -42,12 +42,13 @@ pub struct Reception {
     service: Arc<Service>,
     limits: Limits,
     stopping: CancellationToken,
+    metrics: Arc<Metrics>,
 }
 
 impl Reception {
     /// A reception before this service, open until `stopping`.
     pub fn new(service: Arc<Service>, limits: Limits, stopping: CancellationToken) -> Reception {
-        Reception { service, limits, stopping }
+        Reception { service, limits, stopping, metrics: Arc::default() }
     }
 
     /// The limits in force.
@@ -71,6 +72,25 @@ impl Reception {
         Ok(())
     }
 
+    /// What is counted, for all that come by here.
+    pub fn metrics(&self) -> Arc<Metrics> {
+        Arc::clone(&self.metrics)
+    }
+
+    /// Passes while messages are taken and can be stored.
+    ///
+    /// # Errors
+    /// 503 once we are stopping, or while the store has failed.
+    pub fn ready(&self) -> Result<(), Problem> {
+        self.open()?;
+        Ok(self.service.ready()?)
+    }
+
+    /// How many letters wait to be delivered.
+    pub fn letters_waiting(&self) -> usize {
+        self.service.letters_waiting()
+    }
+
     /// The answer to a message. Once begun it runs to its end, even if the
     /// caller hangs up and this future is dropped.
     ///
@@ -87,7 +107,16 @@ impl Reception {
     /// As [`receive`](Self::receive).
     pub async fn receive_by(&self, incoming: Incoming, back: WayBack) -> Result<Answer, Problem> {
         let service = Arc::clone(&self.service);
-        self.see_through(async move { service.receive_by(incoming, back).await }).await
+        let channel = incoming.channel.clone();
+        let seen = self.see_through(async move { service.receive_by(incoming, back).await }).await;
+        let outcome = match &seen {
+            Ok(answer) if answer.duplicate => "duplicate",
+            Ok(_) => "answered",
+            Err(problem) if problem.status().is_server_error() => "failed",
+            Err(_) => "refused",
+        };
+        self.metrics.message(&channel, outcome);
+        seen
     }
 
     /// Opens a squad, in the same way.

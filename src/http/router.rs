@@ -12,7 +12,8 @@ use axum::routing::{get, post};
 use tower_http::catch_panic::CatchPanicLayer;
 
 use super::{
-    Chat, Inlet, Limit, Problem, Reception, access_log, chat, health, messages, plain, problem,
+    Chat, Inlet, Limit, Metrics, Problem, Reception, access_log, chat, health, messages, openapi,
+    plain, problem,
 };
 use crate::clock::Clock;
 use crate::signing::Secret;
@@ -48,27 +49,30 @@ impl Door {
 pub fn router(door: Door) -> Router {
     let plain = Router::new()
         // A HEAD would take the message and drop the reply.
-        .route("/v1/plain/{token}", get(plain::take).post(plain::take).head(plain_method))
+        .route("/v1/plain/{token}", get(plain::get).post(plain::post).head(plain_method))
         .method_not_allowed_fallback(plain_method)
         .layer(CatchPanicLayer::custom(|panic: Box<_>| problem::of_panic(&*panic).as_text()));
     let others = Router::new()
         .route("/v1/messages", post(messages::post))
         .route("/v1/chat/{name}", post(chat::take))
         .route("/health", get(health::get))
+        .route("/ready", get(health::ready))
+        .route("/openapi.json", get(openapi::get))
         .fallback(no_such_path);
-    guarded(others.with_state(door.clone()), plain.with_state(door))
+    let metrics = door.reception.metrics();
+    guarded(others.with_state(door.clone()), plain.with_state(door), metrics)
 }
 
 /// Everything that any of our routers does for any request: problems instead
-/// of axum's own errors, panics caught, one log line.
+/// of axum's own errors, panics caught, an id, one log line, counted.
 ///
 /// `plain` answers its errors itself, in plain text.
-pub fn guarded(others: Router, plain: Router) -> Router {
+pub fn guarded(others: Router, plain: Router, metrics: Arc<Metrics>) -> Router {
     others
         .method_not_allowed_fallback(wrong_method)
         .layer(CatchPanicLayer::custom(|panic: Box<_>| problem::of_panic(&*panic).into_response()))
         .merge(plain)
-        .layer(middleware::from_fn(access_log::log))
+        .layer(middleware::from_fn_with_state(metrics, access_log::log))
 }
 
 /// 404, in plain text where a plain gateway asks.

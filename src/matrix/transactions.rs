@@ -160,13 +160,14 @@ fn later(problem: &Problem) -> Refusal {
 
 /// The paths of an application service.
 pub fn router(appservice: Arc<Appservice>) -> Router {
+    let metrics = appservice.reception.metrics();
     let paths = Router::new()
         .route("/_matrix/app/v1/transactions/{txn}", put(transaction))
         .route("/_matrix/app/v1/ping", post(ping))
         .route("/_matrix/app/v1/users/{id}", get(nobody))
         .route("/_matrix/app/v1/rooms/{alias}", get(nobody))
         .with_state(appservice);
-    guarded(paths, Router::new())
+    guarded(paths, Router::new(), metrics)
 }
 
 async fn transaction(

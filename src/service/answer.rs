@@ -2,9 +2,10 @@
 
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
+use utoipa::ToSchema;
 
 /// The whole answer to one message.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, ToSchema)]
 pub struct Answer {
     /// The message's id, or one we gave it.
     pub id: String,
@@ -13,13 +14,15 @@ pub struct Answer {
     /// What the message causes to be said, to the sender and to others.
     pub replies: Vec<Spoken>,
     /// What was read, one entry a statement.
+    #[schema(value_type = Vec<Object>)]
     pub understood: Vec<Value>,
     /// What came of it.
+    #[schema(value_type = Object)]
     pub result: Value,
 }
 
 /// One thing said to one address or room.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, ToSchema)]
 pub struct Spoken {
     /// To whom.
     pub to: String,
@@ -45,7 +48,7 @@ impl Spoken {
 }
 
 /// Who delivers a reply.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, ToSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum Via {
     /// The caller, with the answer.

@@ -197,7 +197,12 @@ impl Service {
         self.clock.now()
     }
 
-    pub(super) fn ready(&self) -> Result<(), Failure> {
+    /// Passes while messages can be stored; after a failed write it opens the
+    /// store again.
+    ///
+    /// # Errors
+    /// [`Failure::Unavailable`] while they can't.
+    pub fn ready(&self) -> Result<(), Failure> {
         if self.closing.load(Ordering::SeqCst) {
             return Err(Failure::Unavailable);
         }

@@ -1,5 +1,6 @@
 //! Many connections, slow ones, long bodies, and stopping with work under way.
 
+use std::sync::Arc;
 use std::time::Duration;
 
 use axum::Router;
@@ -141,7 +142,8 @@ async fn a_panic_is_a_problem_and_no_end() {
     let listener = TcpListener::bind("127.0.0.1:0").await.unwrap();
     let address = listener.local_addr().unwrap();
     let boom: fn() -> std::future::Ready<()> = || panic!("heron fell in");
-    let router = http::guarded(Router::new().route("/boom", get(boom)), Router::new());
+    let router =
+        http::guarded(Router::new().route("/boom", get(boom)), Router::new(), Arc::default());
     tokio::spawn(http::serve(listener, router, Limits::default(), CancellationToken::new()));
     let client = lapwing::tls::client(lapwing::tls::Trust::None).no_proxy().build().unwrap();
     for _ in 0..2 {

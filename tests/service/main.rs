@@ -6,6 +6,7 @@ mod connections;
 mod control;
 mod erasure;
 mod gateways;
+mod manners;
 mod messages;
 mod plain;
 mod process;

@@ -13,6 +13,7 @@ mod parts;
 mod rooms;
 mod said;
 mod samples;
+mod segments;
 mod statements;
 
 #[test]

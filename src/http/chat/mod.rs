@@ -5,7 +5,7 @@
 
 mod hook;
 mod post;
-mod take;
+pub(super) mod take;
 
 pub use hook::Chat;
 pub use take::take;

@@ -15,7 +15,7 @@ use tokio::time::timeout;
 use super::hook::{Chat, Said};
 use super::post::Post;
 use crate::http::router::Door;
-use crate::http::{Problem, body, media_type, plain};
+use crate::http::{Problem, ProblemBody, body, media_type, plain};
 use crate::message::{Addressed, addressed, without_name};
 use crate::service::{Answer, Body, Incoming, Via, WayBack};
 
@@ -26,6 +26,17 @@ const PATIENCE: Duration = Duration::from_secs(9);
 const LONGEST_ADDRESS: usize = 128;
 
 /// Takes one message; the body is what is said where it was said, or `{}`.
+#[utoipa::path(post, path = "/v1/chat/{name}", tag = "messages",
+    params(("name" = String, Path, description = "The chat's name in the settings")),
+    request_body(content = Object, description = "A chat server's outgoing webhook: `token`, \
+        `text`, `user_id`, `channel_id` and others, as a form or as JSON"),
+    responses(
+        (status = 200, description = "What is said where it was said, or nothing", body = Object),
+        (status = "4XX", description = "Why it was not taken", body = ProblemBody,
+            content_type = "application/problem+json"),
+        (status = 503, description = "Not stored, send it again", body = ProblemBody,
+            content_type = "application/problem+json"),
+    ))]
 pub async fn take(
     State(door): State<Door>,
     name: Result<Path<String>, PathRejection>,
