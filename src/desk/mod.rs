@@ -34,6 +34,7 @@ mod sessions;
 mod set_blocks;
 mod set_in_motion;
 mod speaking;
+mod squad_session;
 mod statements;
 mod strangers;
 mod timetable;

@@ -5,11 +5,12 @@ use jiff::civil::Date;
 use super::bench::{Desk, Stopped, refused};
 use super::resolve::{self, Toward};
 use super::results::{ask_yes, facts};
+use super::squad_session;
 use crate::coaching::{
     self, Effort, Facts, Race, RefusalReason, SessionWish, WeekKind, WeekPlanned, WeekWish,
 };
 use crate::message::{self, Day, Length, Message, Name, NextWish, PlanWish, Statement, TypedTime};
-use crate::profile::{Event, Reasons};
+use crate::profile::{Event, Reasons, Right};
 use crate::reply::{
     CautionKind, CautionReply, OkReply, Outcome, PlanReply, PredictionReply, RefusedWhy,
     SessionReply,
@@ -109,6 +110,9 @@ pub fn plan(
     statement: &Statement,
     wish: &PlanWish,
 ) -> Result<Outcome, Stopped> {
+    if let (Some(day), None, true) = (wish.on, &statement.who, desk.may(Right::RunEvening)) {
+        return squad_session::plan(desk, wish, day);
+    }
     let who = desk.subject(statement)?;
     let facts = facts(desk, &who)?;
     let asked = wish.week.map(|week| match week {

@@ -3,6 +3,7 @@
 #![expect(clippy::unwrap_used, reason = "a test that can't go on has failed")]
 
 mod cut;
+mod night;
 mod sets;
 #[path = "../care/squad.rs"]
 #[expect(dead_code, reason = "shared with the tests of care, which use the rest")]

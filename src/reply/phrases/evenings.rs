@@ -5,7 +5,7 @@ use crate::coaching::evening::{GivenUp, Tight};
 use crate::coaching::stop_rule;
 use crate::reply::shorthand::{block_shorthand, repeat_shorthand, shown};
 use crate::reply::{ChangedReply, Ends, EveningReply, LaneChange, LaneReply, TooLong};
-use crate::session::Repeat;
+use crate::session::{Part, Repeat};
 use crate::units::Stroke;
 
 /// What a language says of a night's set.
@@ -14,7 +14,7 @@ pub trait Evenings: Sessions {
     fn lane(&self, lane: u8) -> String;
     /// A night's first line: the day, what it is for, how far each lane swims and
     /// when it ends.
-    fn night(&self, day: &str, title: &str, lanes: &str) -> String;
+    fn night_head(&self, day: &str, title: &str, lanes: &str) -> String;
     /// `to 20:54`, `54 min`
     fn until(&self, ends: Ends) -> String;
     /// A lane is so many minutes longer than the booking.
@@ -50,7 +50,7 @@ pub trait Evenings: Sessions {
         });
         let ends = ends.collect::<Vec<_>>().join(", ");
         let title = title.map_or("", |purpose| self.title(purpose));
-        let mut lines = vec![self.night(&self.day(reply.on), title, &ends)];
+        let mut lines = vec![self.night_head(&self.day(reply.on), title, &ends)];
         for lane in &reply.lanes {
             let name = self.lane(lane.lane);
             lines.extend(lane.too_long.as_ref().map(|it| self.does_not_fit(&name, it, reply)));
@@ -118,7 +118,13 @@ pub trait Evenings: Sessions {
         if lanes.iter().any(|lane| parts(lane) != parts(first)) {
             return lanes.iter().map(|lane| self.one_lane(lane)).collect();
         }
-        (0..first.session.blocks.len())
+        let blocks = &first.session.blocks;
+        // The main set first, since it is what may not wait behind `more`.
+        let is_main = |at: &usize| matches!(blocks[*at].part, Part::Main | Part::Test);
+        let mains = (0..blocks.len()).filter(is_main);
+        let others = (0..blocks.len()).filter(|at| !is_main(at));
+        mains
+            .chain(others)
             .map(|at| {
                 let versions: Vec<String> = lanes
                     .iter()

@@ -9,7 +9,7 @@ impl Evenings for Spanish {
         format!("C{lane}")
     }
 
-    fn night(&self, day: &str, title: &str, lanes: &str) -> String {
+    fn night_head(&self, day: &str, title: &str, lanes: &str) -> String {
         format!("{day}, {title}: {lanes}.")
     }
 

@@ -1,0 +1,315 @@
+//! One session for the squad's night, in a version for each lane: the same
+//! parts, the same purpose, the same clock; how many or how far differs.
+
+use jiff::civil::Date;
+
+use super::lane::Lane;
+use super::purpose::{NightWish, purpose_of};
+use super::slots::{Pace, Slot, Writer, seconds_of, swum_min};
+use crate::coaching::drills::{DRILLS, Drill};
+use crate::coaching::next::refusal;
+use crate::coaching::rulebook::{RuleId, Rulebook};
+use crate::coaching::standing::Standing;
+use crate::coaching::{Facts, Refusal, RefusalReason};
+use crate::session::{Cue, Part, Purpose, Session};
+use crate::swim::levels::Band;
+use crate::units::{Course, Equipment, Level, Stroke};
+
+/// A night to write a session for.
+#[derive(Debug, Clone)]
+pub struct Night<'a> {
+    /// The day.
+    pub on: Date,
+    /// Minutes booked.
+    pub minutes: u16,
+    /// The pool.
+    pub course: Course,
+    /// What the coach asks of it.
+    pub wish: NightWish,
+    /// The squad's sets of the nights before, latest first, one a night.
+    pub before: Vec<&'a Session>,
+    /// Those expected, by lane, the fastest first; no lane is empty.
+    pub lanes: Vec<Vec<&'a Facts>>,
+}
+
+/// The session of the night, one version a lane, in the order of the lanes.
+///
+/// # Errors
+/// [`RefusalReason::TooShort`] where the minutes hold no warm-up, swim and
+/// swim-down.
+pub fn for_night(book: &Rulebook, night: &Night<'_>) -> Result<Vec<Session>, Refusal> {
+    let expected: Vec<&Facts> = night.lanes.iter().flatten().copied().collect();
+    let (purpose, because) = purpose_of(book, night.on, night.wish, &night.before, &expected);
+    // What doesn't fit as it was meant is swum easier, never not at all.
+    for purpose in [purpose, Purpose::Endurance, Purpose::Technique, Purpose::Return] {
+        if let Some(sessions) = written(book, night, purpose, &because) {
+            return Ok(sessions);
+        }
+    }
+    let least_minutes = LEAST_MINUTES;
+    Err(refusal(RuleId::BookedLess, RefusalReason::TooShort { least_minutes }))
+}
+
+/// Minutes booked below which no session for a squad is written (ours).
+const LEAST_MINUTES: u16 = 25;
+
+/// Shares of the clock for warm-up, drill, build and swim-down (common practice,
+/// no source): the main set and what stands beside it have the rest.
+const SHARES: [f64; 4] = [0.21, 0.09, 0.07, 0.08];
+
+fn written(
+    book: &Rulebook,
+    night: &Night<'_>,
+    purpose: Purpose,
+    because: &[RuleId],
+) -> Option<Vec<Session>> {
+    if night.minutes < LEAST_MINUTES {
+        return None;
+    }
+    let lanes: Vec<Lane> = night
+        .lanes
+        .iter()
+        .map(|swimmers| Lane::of(swimmers, night.course))
+        .collect::<Option<_>>()?;
+    let less = book.whole(RuleId::BookedLess).unsigned_abs() as u32;
+    let total_s = u32::from(night.minutes).saturating_sub(less) * 60;
+    // Less of the dose, and more of the warm-up, until every lane is sound.
+    for dose in [1.0, 0.85, 0.7, 0.55, 0.4, 0.3] {
+        for longer in [1.0, 1.25, 1.5] {
+            let plan = Plan::of(book, night, &lanes, purpose, total_s, dose, longer)?;
+            let sessions: Option<Vec<Session>> =
+                lanes.iter().map(|lane| plan.version(night, lane, total_s, because)).collect();
+            let Some(sessions) = sessions else { continue };
+            let sound = night.lanes.iter().zip(&sessions);
+            if sound.into_iter().all(|(swimmers, one)| is_sound(book, swimmers, one, total_s)) {
+                return Some(sessions);
+            }
+        }
+    }
+    None
+}
+
+/// The parts with the seconds that each has, the same for all lanes.
+struct Plan {
+    purpose: Purpose,
+    slots: Vec<(Slot, u32)>,
+}
+
+impl Plan {
+    fn of(
+        book: &Rulebook,
+        night: &Night<'_>,
+        lanes: &[Lane],
+        purpose: Purpose,
+        total_s: u32,
+        dose: f64,
+        longer: f64,
+    ) -> Option<Plan> {
+        let middle = Writer { lane: lanes.get(lanes.len() / 2)? };
+        let [first, second] = drills(night)?;
+        let pace = match purpose {
+            Purpose::Threshold => {
+                let percent = book.number(RuleId::SlowHalf) * 10.0;
+                Some(Pace { level: Level::Threshold, tenths: percent.round() as u16 })
+            }
+            Purpose::PaceHolding => Some(Pace { level: Level::Hard, tenths: 1030 }),
+            Purpose::Endurance => Some(Pace { level: Level::Steady, tenths: 915 }),
+            _ => None,
+        };
+        let hard = pace.filter(|pace| pace.level.is_hard());
+        let share = |share: f64| (f64::from(total_s) * share) as u32;
+        let mut slots = vec![(Slot::WarmUp, share(SHARES[0] * longer))];
+        if purpose != Purpose::Return {
+            slots.push((Slot::Drill(first), share(SHARES[1])));
+        }
+        slots.extend(hard.map(|pace| (Slot::Build(pace), share(SHARES[2]))));
+        let used: u32 = slots.iter().map(|(_, seconds)| seconds).sum();
+        let swim_down = share(SHARES[3]);
+        // Every change of block costs a minute, and kit half a minute more.
+        let changes = 60 * (u32::try_from(slots.len()).ok()? + 2) + 60;
+        let left = total_s.checked_sub(used + swim_down + changes)?;
+        match (purpose, pace) {
+            (Purpose::Test, _) => {
+                slots.push((Slot::Test(400), 0));
+                slots.push((Slot::Recovery, 0));
+                slots.push((Slot::Beside, 0));
+            }
+            (Purpose::Technique, _) => slots.push((Slot::Technique(second), left)),
+            (_, Some(pace)) => {
+                let seasoned = night.lanes.get(lanes.len() / 2)?;
+                let main = main_slot(&middle, pace, left, dose, seasoned_lane(book, seasoned))?;
+                let beside = left.saturating_sub(main.1);
+                slots.push(main);
+                if beside >= BESIDE_LEAST_S {
+                    slots.push((Slot::Beside, beside));
+                }
+            }
+            _ => slots.push((Slot::Beside, left)),
+        }
+        slots.push((Slot::SwimDown, swim_down));
+        Some(Plan { purpose, slots })
+    }
+
+    /// The version of one lane: each part ends as near as it can to where the
+    /// clock says, and what is over or short goes into the next.
+    fn version(
+        &self,
+        night: &Night<'_>,
+        lane: &Lane,
+        total_s: u32,
+        because: &[RuleId],
+    ) -> Option<Session> {
+        let writer = Writer { lane };
+        let mut session = Session {
+            on: night.on,
+            purpose: self.purpose,
+            unit: night.course.unit(),
+            blocks: Vec::with_capacity(self.slots.len()),
+            rules: because.iter().map(|rule| rule.id().to_owned()).collect(),
+        };
+        let mut planned = 0;
+        for (slot, seconds) in &self.slots {
+            let swum: u32 =
+                session.blocks.iter().map(|block| block.hundredths().div_ceil(100) as u32).sum();
+            planned += seconds;
+            let left = match slot {
+                Slot::SwimDown => {
+                    // With the change to the swim-down that is not counted yet.
+                    let change = Session::CHANGE_S + kit_change(&session);
+                    total_s.checked_sub(session.duration_s() + change)?
+                }
+                // Easy swimming takes up what the other parts left over or short.
+                Slot::Beside | Slot::Technique(_) => {
+                    let after = self.slots.last().map_or(0, |(_, seconds)| *seconds);
+                    let changes = 2 * Session::CHANGE_S + kit_change(&session);
+                    total_s.saturating_sub(session.duration_s() + after + changes)
+                }
+                _ => planned.saturating_sub(swum),
+            };
+            session.blocks.push(writer.block(*slot, left)?);
+            if let Slot::Test(_) | Slot::Recovery = slot {
+                planned += session
+                    .blocks
+                    .last()
+                    .map_or(0, |block| block.repeats.iter().map(seconds_of).sum());
+            }
+        }
+        Some(session)
+    }
+}
+
+fn kit_change(session: &Session) -> u32 {
+    let kit = session.blocks.last().is_some_and(|block| !block.equipment().is_empty());
+    if kit { Session::KIT_CHANGE_S } else { 0 }
+}
+
+/// Beside the main set easy swimming is a part of its own from here on (ours).
+const BESIDE_LEAST_S: u32 = 240;
+
+/// The main set of the middle lane: the dose in minutes at the pace, or what
+/// there is time for.
+fn main_slot(
+    middle: &Writer<'_>,
+    pace: Pace,
+    left_s: u32,
+    dose: f64,
+    seasoned: bool,
+) -> Option<(Slot, u32)> {
+    let pieces: &[u32] = match pace.level {
+        Level::Hard => &[50, 100],
+        Level::Threshold => &[50, 100, 200],
+        _ => &[50, 100, 200, 300, 400],
+    };
+    // A repeat takes about a minute to four.
+    let good = |line: &crate::session::Repeat| {
+        line.target.map_or(0.0, |time| (time.seconds() - 120.0).abs())
+    };
+    let lines = pieces.iter().filter_map(|piece| Some((*piece, middle.held(pace, *piece)?)));
+    let (piece, line) = lines.min_by(|one, other| good(&one.1).total_cmp(&good(&other.1)))?;
+    let (least, greatest) = Band::of(pace.level).dose_min.unwrap_or((15, 40));
+    let share = if seasoned { 0.6 } else { 0.3 };
+    let minutes = (f64::from(least) + f64::from(greatest - least) * share) * dose;
+    let each_s = line.target.map_or(60.0, crate::units::Centis::seconds);
+    let count = (minutes * 60.0 / each_s).round().max(2.0) as u32;
+    let on = seconds_of(&line);
+    let count = count.min(left_s / on.max(1)).max(2);
+    let rounds: u16 = match count {
+        ..=8 => 1,
+        9..=16 => 2,
+        _ => 3,
+    };
+    let between = if rounds > 1 { 60 * u32::from(rounds) } else { 0 };
+    Some((Slot::Hold { pace, piece, rounds }, (count * on + between).min(left_s)))
+}
+
+/// Most of the lane have swims enough behind them for full doses.
+fn seasoned_lane(book: &Rulebook, swimmers: &[&Facts]) -> bool {
+    let seasoned = swimmers.iter().filter(|facts| Standing::of(facts, book).seasoned()).count();
+    seasoned * 2 > swimmers.len()
+}
+
+/// Two drills that work on two things, by the day; not those of the last nights.
+fn drills(night: &Night<'_>) -> Option<[&'static Drill; 2]> {
+    let lately: Vec<&str> = night
+        .before
+        .iter()
+        .take(2)
+        .flat_map(|session| session.blocks.iter().flat_map(|block| &block.repeats))
+        .filter_map(|line| match &line.cue {
+            Some(Cue::Drill(id)) => Some(id.as_str()),
+            _ => None,
+        })
+        .collect();
+    // The whole squad swims it: nothing that loads a joint, no snorkel to own.
+    let fits = |drill: &&Drill| {
+        drill.stroke == Stroke::Free
+            && drill.for_returners
+            && !drill.open_water
+            && drill.loads.is_empty()
+            && drill.equipment.is_none_or(|kit| kit == Equipment::Fins)
+    };
+    let all: Vec<&'static Drill> = DRILLS.iter().filter(fits).collect();
+    let (old, new): (Vec<_>, Vec<_>) = all.into_iter().partition(|one| lately.contains(&one.id));
+    let order: Vec<&'static Drill> = new.into_iter().chain(old).collect();
+    let day = usize::from(night.on.day_of_year().unsigned_abs());
+    let first = *order.get(day % order.len().max(1))?;
+    let second = order.iter().find(|other| other.cures != first.cures)?;
+    Some([first, second])
+}
+
+/// What every version keeps to: the booking, the warm-up, the share that is
+/// hard, the dose.
+fn is_sound(book: &Rulebook, swimmers: &[&Facts], session: &Session, total_s: u32) -> bool {
+    let amount = f64::from(session.amount());
+    let of = |part: Part| {
+        let blocks = session.blocks.iter().filter(|block| block.part == part);
+        f64::from(blocks.map(crate::session::Block::amount).sum::<u32>())
+    };
+    let older = swimmers.iter().any(|facts| Standing::of(facts, book).gentler());
+    let warm_up = match older {
+        true => RuleId::WarmUpShareOlder,
+        false => RuleId::WarmUpShare,
+    };
+    let hard: f64 = session
+        .level_share()
+        .into_iter()
+        .filter(|(level, _)| level.is_hard())
+        .map(|(_, share)| share)
+        .sum();
+    let limit = match session.purpose {
+        Purpose::Test => 1.0,
+        _ if !seasoned_lane(book, swimmers) => book.share(RuleId::HardShareReturner),
+        Purpose::Threshold => book.share(RuleId::HardShareThreshold),
+        _ => book.share(RuleId::HardShareRace),
+    };
+    let within_dose = session.main().all(|block| {
+        let level = block.repeats.iter().map(|line| line.level).max().unwrap_or(Level::Easy);
+        let most = Band::of(level).dose_min.map_or(f64::INFINITY, |(_, most)| f64::from(most));
+        swum_min(block) <= most
+    });
+    session.duration_s() <= total_s
+        && of(Part::WarmUp) >= amount * book.share(warm_up)
+        && of(Part::SwimDown) >= amount * book.share(RuleId::SwimDownShare)
+        && hard <= limit
+        && within_dose
+}
