@@ -5,9 +5,9 @@ use jiff::{Timestamp, ToSpan};
 
 use super::bench::Desk;
 use super::timetable;
-use crate::coaching::{Facts, Trouble, WeekPlanned};
+use crate::coaching::{Facts, Trouble, WeekPlanned, evening};
 use crate::message::Name;
-use crate::profile::{Kept, Swimmer, TestKept, TroubleKept, TroubleKind};
+use crate::profile::{Kept, Presence, Swimmer, TestKept, TroubleKept, TroubleKind};
 use crate::session::Session;
 use crate::swim::Trial;
 use crate::units::{Centis, Start};
@@ -20,6 +20,8 @@ const SESSIONS: u8 = 3;
 const WEEKS: i64 = 16;
 /// How many suggested sessions are looked at.
 const SUGGESTED: usize = 12;
+/// How far back the squad's nights are looked at.
+const NIGHTS_DAYS: i64 = 28;
 /// Pain without a level counts as this much.
 pub const UNSAID_LEVEL: u8 = 5;
 
@@ -42,7 +44,7 @@ impl Desk<'_> {
         let left = named.map(|named| named.saturating_sub(lost as u8).max(1));
         let minutes = swimmer.minutes.at(now).copied();
         let booked = self.squad.next_night(self.today, now).map(|night| night.minutes);
-        Some(Facts {
+        let mut facts = Facts {
             handle: name.to_string(),
             today: self.today,
             course: self.course_of(name),
@@ -63,7 +65,10 @@ impl Desk<'_> {
             open: self.still_careful(swimmer),
             race: swimmer.race.at(now).filter(|race| race.on >= self.today).cloned(),
             focus: swimmer.focus.at(now).cloned(),
-        })
+        };
+        let nights = self.nights(swimmer, &facts);
+        facts.suggested.splice(0..0, nights);
+        Some(facts)
     }
 }
 
@@ -92,6 +97,33 @@ impl Desk<'_> {
 
     fn missed(&self, swimmer: &Swimmer, day: Date) -> bool {
         swimmer.missed.as_of(self.now()).any(|kept| kept.on == day)
+    }
+
+    /// What she swam, or is to swim, on the squad's nights of the last weeks: her
+    /// version of her lane's set, oldest first. Not where she said or was seen not
+    /// to be there, and nothing while something is open: then what she was
+    /// suggested herself is the measure.
+    fn nights(&self, swimmer: &Swimmer, facts: &Facts) -> Vec<Session> {
+        let now = self.now();
+        if !facts.open.is_empty() {
+            return Vec::new();
+        }
+        let since = self.today.saturating_sub(NIGHTS_DAYS.days());
+        let tomorrow = self.today.saturating_add(1.day());
+        let mut nights: Vec<Session> = self
+            .squad
+            .sets_before(tomorrow, now)
+            .into_iter()
+            .filter(|set| set.on >= since && !self.missed(swimmer, set.on))
+            .filter(|set| swimmer.seen_on(set.on, now) != Some(Presence::Absent))
+            .filter_map(|set| set.lanes.iter().find(|lane| lane.swimmers.contains(&swimmer.name)))
+            .filter_map(|lane| {
+                let course = self.squad.course;
+                evening::for_swimmer(self.asked.book, &lane.session, facts, course).ok()
+            })
+            .collect();
+        nights.reverse();
+        nights
     }
 
     /// Sessions suggested, and those planned for days up to today, in the order in

@@ -38,6 +38,7 @@ mod squad_session;
 mod statements;
 mod strangers;
 mod timetable;
+mod tonight;
 mod understood;
 
 pub use answer::answer;

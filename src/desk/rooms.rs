@@ -208,6 +208,7 @@ fn is_about_nobody(why: &RefusedWhy) -> bool {
             | RefusedWhy::NoQuestion
             | RefusedWhy::NoRounds
             | RefusedWhy::NoSet
+            | RefusedWhy::NoSetYet
             | RefusedWhy::NoTest
             | RefusedWhy::NotAMember
             | RefusedWhy::NotASwimmer

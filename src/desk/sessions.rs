@@ -88,7 +88,7 @@ fn reply(session: Session, open_water: bool) -> SessionReply {
     } else {
         coaching::is_hard(&session).then_some(CautionKind::Effort)
     };
-    SessionReply { session, caution }
+    SessionReply { session, caution, lane: None }
 }
 
 /// `again`: the session suggested last, once more.

@@ -7,7 +7,7 @@ use super::bench::{Desk, Stopped, refused};
 use super::capture::is_capture;
 use super::{
     attend, belonging, care, coach_set, help, join, pausing, people, profile, register, repair,
-    results, sessions, set_in_motion, timetable, understood,
+    results, sessions, set_in_motion, timetable, tonight, understood,
 };
 use crate::message::{Choice, Kind, Message, Name, Statement};
 use crate::profile::{Attendance, Event, Right};
@@ -99,6 +99,7 @@ impl<'a> Desk<'a> {
             Kind::Release => care::release(self, statement),
             Kind::Plan(wish) => sessions::plan(self, statement, wish),
             Kind::Next(wish) => sessions::next(self, statement, wish),
+            Kind::Tonight => tonight::tonight(self, statement),
             Kind::Shorter => sessions::changed(self, statement, sessions::Step::Shorter),
             Kind::Easier => sessions::changed(self, statement, sessions::Step::Easier),
             Kind::Harder => sessions::changed(self, statement, sessions::Step::Harder),

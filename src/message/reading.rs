@@ -216,6 +216,7 @@ const fn stores(kind: &Kind) -> bool {
             | Kind::Predict { .. }
             | Kind::Trend
             | Kind::Best
+            | Kind::Tonight
             | Kind::Log
             | Kind::Swimmer
             | Kind::Compare { .. }

@@ -59,6 +59,8 @@ pub enum Kind {
         /// The two days.
         days: [Day; 2],
     },
+    /// `tonight`, `my lane`
+    Tonight,
     /// `shorter`
     Shorter,
     /// `easier`

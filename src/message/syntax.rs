@@ -92,6 +92,7 @@ pub enum Verb {
     Best,
     Log,
     Me,
+    MyLane,
     Undo,
     Yes,
     Why,

@@ -2,10 +2,11 @@
 
 use serde_json::{Value, json};
 
-use super::json::{blocks, session_json};
+use super::json::session_json;
 use super::voice::Voice;
 use super::{ChangedReply, Ends, EveningReply, LaneChange, LaneReply};
 use crate::coaching::evening::GivenUp;
+use crate::session::Session;
 use crate::units::Centis;
 
 /// The night's set: the middle version as the session itself, all under `lanes`.
@@ -71,15 +72,13 @@ fn changed_lane(lane: &LaneChange, voice: &dyn Voice) -> Value {
     value
 }
 
-fn version(lane: u8, session: &crate::session::Session, voice: &dyn Voice) -> Value {
-    json!({
-        "lane": lane,
-        "distance": session.amount(),
-        "unit": session.unit.name(),
-        "duration_s": session.duration_s(),
-        "change_over_s": session.change_over_s(),
-        "blocks": blocks(session, voice),
-    })
+/// A lane's session, whole.
+fn version(lane: u8, session: &Session, voice: &dyn Voice) -> Value {
+    let mut value = session_json(session, voice);
+    if let Value::Object(fields) = &mut value {
+        fields.insert("lane".into(), json!(lane));
+    }
+    value
 }
 
 fn given_up(all: &[GivenUp]) -> Value {

@@ -47,7 +47,13 @@ pub fn result(outcome: &Outcome, voice: &dyn Voice) -> Value {
             "rule": reply.rule,
             "reason": voice.refused(reply).join(" "),
         }),
-        Outcome::Session(reply) => session_json(&reply.session, voice),
+        Outcome::Session(reply) => {
+            let mut value = session_json(&reply.session, voice);
+            if let (Some(lane), Value::Object(fields)) = (reply.lane, &mut value) {
+                fields.insert("lane".into(), json!(lane));
+            }
+            value
+        }
         Outcome::Set(reply) => set(reply),
         Outcome::Squad(reply) => json!({
             "kind": "squad",
@@ -95,7 +101,7 @@ pub fn session_json(session: &Session, voice: &dyn Voice) -> Value {
 }
 
 /// A session's blocks.
-pub(super) fn blocks(session: &Session, voice: &dyn Voice) -> Vec<Value> {
+fn blocks(session: &Session, voice: &dyn Voice) -> Vec<Value> {
     let block = |block: &Block| {
         json!({
             "part": block.part,

@@ -3,6 +3,7 @@
 #![expect(clippy::unwrap_used, reason = "a test that can't go on has failed")]
 
 mod promises;
+mod squad;
 
 use std::sync::Arc;
 

@@ -5,7 +5,7 @@ use serde_json::Value;
 
 /// Critical pace as the last test's answer gave it.
 pub struct Critical {
-    per_100_s: Option<f64>,
+    pub per_100_s: Option<f64>,
 }
 
 impl Critical {

@@ -380,6 +380,7 @@ fn asked() -> BoxedStrategy<Kind> {
         Kind::More,
         Kind::Trend,
         Kind::Best,
+        Kind::Tonight,
         Kind::Log,
         Kind::Swimmer,
         Kind::Undo,

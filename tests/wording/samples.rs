@@ -276,9 +276,13 @@ pub fn predictions() -> Vec<PredictionReply> {
 
 pub fn sessions() -> Vec<SessionReply> {
     vec![
-        SessionReply { session: pace_session(), caution: Some(CautionKind::Effort) },
-        SessionReply { session: easy_session(), caution: None },
-        SessionReply { session: session_of_everything(), caution: Some(CautionKind::OpenWater) },
+        SessionReply { session: pace_session(), caution: Some(CautionKind::Effort), lane: Some(2) },
+        SessionReply { session: easy_session(), caution: None, lane: None },
+        SessionReply {
+            session: session_of_everything(),
+            caution: Some(CautionKind::OpenWater),
+            lane: None,
+        },
     ]
 }
 
@@ -710,6 +714,7 @@ pub fn refusals() -> Vec<RefusedReply> {
         RefusedWhy::NoNight { on: date(2026, 3, 5) },
         RefusedWhy::Unlikely { distance: metres(200), time: time("0:31") },
         RefusedWhy::NoSet,
+        RefusedWhy::NoSetYet,
         RefusedWhy::NoLane { lane: 4 },
         RefusedWhy::NoMainSet,
         RefusedWhy::NoRounds,

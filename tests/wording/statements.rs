@@ -96,6 +96,7 @@ fn wishes() -> Vec<Kind> {
         Kind::Race { distance: length(1500), on: Day::Tomorrow, goal: None },
         Kind::Trend,
         Kind::Best,
+        Kind::Tonight,
         Kind::Log,
         Kind::Swimmer,
         Kind::Compare { names: vec![name("heron"), name("teal")] },

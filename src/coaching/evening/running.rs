@@ -91,12 +91,24 @@ fn block(running: &RunningBlock) -> Option<Block> {
         .filter(|lines| !lines.is_empty())
         .collect();
     let first = rounds.first()?.clone();
-    if rounds.iter().all(|round| *round == first) {
+    if rounds.len() > 1 && rounds.iter().all(|round| *round == first) {
         let rounds = u16::try_from(rounds.len()).ok()?;
         return Some(Block { part: running.part, rounds, repeats: first });
     }
     let repeats = joined(rounds.into_iter().flatten());
-    Some(Block { part: running.part, rounds: 1, repeats })
+    Some(in_rounds(running.part, repeats))
+}
+
+/// Lines that come again and again as rounds.
+fn in_rounds(part: Part, repeats: Vec<Repeat>) -> Block {
+    let whole = |each: &usize| {
+        repeats.len() % each == 0 && repeats.chunks(*each).all(|round| round == &repeats[..*each])
+    };
+    let each = (1..=repeats.len()).find(whole).unwrap_or(repeats.len());
+    match u16::try_from(repeats.len() / each.max(1)) {
+        Ok(rounds @ 2..=50) => Block { part, rounds, repeats: repeats[..each].to_vec() },
+        _ => Block { part, rounds: 1, repeats },
+    }
 }
 
 /// Lines that differ only in their count, one behind the other, as one.

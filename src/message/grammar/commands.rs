@@ -43,7 +43,7 @@ pub fn command(input: &str) -> Parsed<'_, Said> {
     alt((asked, coach, away, join, fix, was, help, no, people, one_word)).parse(input)
 }
 
-/// `one-word = "shorter" / "easier" / "harder" / "again" / "more" / "trend" / "best" / "log" / "me" / "undo" / "yes" / "why" / "forget"`
+/// `one-word = "shorter" / "easier" / "harder" / "again" / "more" / "trend" / "best" / "log" / "me" / "my-lane" / "undo" / "yes" / "why" / "forget"`
 pub fn one_word(input: &str) -> Parsed<'_, Said> {
     let table = &[
         ("shorter", Verb::Shorter),
@@ -55,6 +55,7 @@ pub fn one_word(input: &str) -> Parsed<'_, Said> {
         ("best", Verb::Best),
         ("log", Verb::Log),
         ("me", Verb::Me),
+        ("my-lane", Verb::MyLane),
         ("undo", Verb::Undo),
         ("yes", Verb::Yes),
         ("why", Verb::Why),

@@ -51,6 +51,7 @@ pub fn command(who: Option<Name>, verb: Verb, parts: Vec<Item>) -> Outcome<Vec<S
         Verb::More => Kind::More,
         Verb::Trend => Kind::Trend,
         Verb::Best => Kind::Best,
+        Verb::MyLane => Kind::Tonight,
         Verb::Log => Kind::Log,
         Verb::Me if who.is_none() => Kind::Swimmer,
         Verb::Undo => Kind::Undo,

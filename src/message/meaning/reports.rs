@@ -12,6 +12,10 @@ pub fn report(who: Option<&Name>, mut items: Vec<Item>) -> Outcome<Vec<Statement
     {
         return Ok(vec![about(None, Kind::Choose { word })]);
     }
+    if let [Item::Day(TypedDay::Named(Day::Today))] = items.as_slice() {
+        // `tonight`
+        return Ok(vec![about(who, Kind::Tonight)]);
+    }
     let feelings = feelings::take(who, &mut items);
     items = tidy(items);
     if !feelings.is_empty() && items == [Item::Day(TypedDay::Named(Day::Today))] {

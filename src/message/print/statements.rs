@@ -97,6 +97,7 @@ fn words(kind: &Kind) -> Words {
             .maybe(goal.as_ref().map(|goal| format!("goal {goal}"))),
         Kind::Trend => Words::of("trend"),
         Kind::Best => Words::of("best"),
+        Kind::Tonight => Words::of("my lane"),
         Kind::Log => Words::of("log"),
         Kind::Swimmer => Words::of("me"),
         Kind::Compare { names } => named("compare", names),

@@ -3,7 +3,7 @@
 use super::English;
 use crate::coaching::{RefusalReason, Rule};
 use crate::message::{Doubt, Name};
-use crate::reply::phrases::{Answers, Belongings, Evenings, Words, first_upper, quoted};
+use crate::reply::phrases::{Answers, Belongings, Sessions, Words, first_upper, quoted};
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread};
 use crate::swim::why::Explanation;
 use crate::units::{Pace, Unit};
@@ -279,6 +279,9 @@ impl Answers for English {
             "Nothing is set for tonight. Text the set (set 4x50 easy, 8x50 on 1:15, 100 easy) or \
              PLAN TONIGHT."
                 .into()
+        }
+        RefusedWhy::NoSetYet => {
+            "No set for tonight yet. NEXT gives you a session of your own.".into()
         }
         RefusedWhy::NoLane { lane } => format!("There is no lane {lane} tonight."),
         RefusedWhy::NoMainSet => "Tonight's set has no main set to change.".into(),

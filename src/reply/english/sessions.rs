@@ -15,6 +15,10 @@ impl Sessions for English {
         format!("{} week from {starts}: {sessions}, {distance}.", self::kind(kind))
     }
 
+    fn lane(&self, lane: u8) -> String {
+        format!("L{lane}")
+    }
+
     fn stop_rule(&self, over: &str, then: Option<SendOff>) -> String {
         match then {
             Some(on) => {

@@ -13,6 +13,8 @@ pub struct SessionReply {
     pub session: Session,
     /// A caution that belongs with it.
     pub caution: Option<CautionKind>,
+    /// The lane, for one's own version of tonight's set.
+    pub lane: Option<u8>,
 }
 
 /// A week to swim.

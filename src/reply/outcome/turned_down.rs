@@ -86,6 +86,8 @@ pub enum RefusedWhy {
     },
     /// Nothing is set for tonight.
     NoSet,
+    /// Nothing is set for tonight that she could be told.
+    NoSetYet,
     /// No such lane tonight.
     NoLane {
         /// Which was meant.

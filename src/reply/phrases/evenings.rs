@@ -10,8 +10,6 @@ use crate::units::Stroke;
 
 /// What a language says of a night's set.
 pub trait Evenings: Sessions {
-    /// `L2`
-    fn lane(&self, lane: u8) -> String;
     /// A night's first line: the day, what it is for, how far each lane swims and
     /// when it ends.
     fn night_head(&self, day: &str, title: &str, lanes: &str) -> String;

@@ -11,6 +11,8 @@ use crate::units::SendOff;
 pub trait Sessions: Care {
     /// A session's first line: the day, the distance, the minutes, the purpose.
     fn head(&self, day: &str, distance: &str, minutes: u32, title: &str) -> String;
+    /// `L2`
+    fn lane(&self, lane: u8) -> String;
     /// A week's first line.
     fn week(&self, kind: WeekKind, starts: &str, sessions: usize, distance: &str) -> String;
     /// When to change a set while it is swum: two running slower than `over`,
@@ -22,6 +24,9 @@ pub trait Sessions: Care {
     /// A session on its own.
     fn session(&self, reply: &SessionReply) -> Vec<String> {
         let mut lines = self.session_lines(&reply.session);
+        if let (Some(lane), Some(head)) = (reply.lane, lines.first_mut()) {
+            head.insert_str(0, &format!("{}, ", self.lane(lane)));
+        }
         if let Some(kind) = &reply.caution {
             // Before the blocks, so that it never waits behind `more`.
             lines.splice(1..1, self.caution_with(kind.clone()));

@@ -3,7 +3,7 @@
 use super::Spanish;
 use crate::coaching::{RefusalReason, Rule};
 use crate::message::{Doubt, Name};
-use crate::reply::phrases::{Answers, Belongings, Evenings, Words, first_upper, quoted};
+use crate::reply::phrases::{Answers, Belongings, Sessions, Words, first_upper, quoted};
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread};
 use crate::swim::why::{Explanation, Source, Sureness};
 use crate::units::{Pace, Unit};
@@ -286,6 +286,9 @@ impl Answers for Spanish {
                 "No hay serie para hoy. Escribe la serie (serie 4x50 suave, 8x50 cada 1:15, 100 \
                  suave) o PLAN HOY."
                     .into()
+            }
+            RefusedWhy::NoSetYet => {
+                "Todavia no hay serie para hoy. SIGUIENTE te da un entreno tuyo.".into()
             }
             RefusedWhy::NoLane { lane } => format!("Hoy no hay calle {lane}."),
             RefusedWhy::NoMainSet => "La serie de hoy no tiene parte principal.".into(),

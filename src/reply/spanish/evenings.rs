@@ -5,10 +5,6 @@ use crate::reply::Ends;
 use crate::reply::phrases::Evenings;
 
 impl Evenings for Spanish {
-    fn lane(&self, lane: u8) -> String {
-        format!("C{lane}")
-    }
-
     fn night_head(&self, day: &str, title: &str, lanes: &str) -> String {
         format!("{day}, {title}: {lanes}.")
     }

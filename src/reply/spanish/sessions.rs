@@ -15,6 +15,10 @@ impl Sessions for Spanish {
         format!("Semana {} desde {starts}: {sessions}, {distance}.", self::kind(kind))
     }
 
+    fn lane(&self, lane: u8) -> String {
+        format!("C{lane}")
+    }
+
     fn stop_rule(&self, over: &str, then: Option<SendOff>) -> String {
         match then {
             Some(on) => format!(

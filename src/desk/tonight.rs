@@ -1,0 +1,23 @@
+//! One's own lane of tonight's set: `tonight`, `my lane`.
+
+use super::bench::{Desk, Stopped, refused};
+use super::results::facts;
+use super::sessions::refusal;
+use crate::coaching::evening::for_swimmer;
+use crate::coaching::is_hard;
+use crate::message::Statement;
+use crate::reply::{CautionKind, Outcome, RefusedWhy, SessionReply};
+
+/// Her lane's version with her own times to hold, or the gentle one, told to her
+/// alone.
+pub fn tonight(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped> {
+    let who = desk.subject(statement)?;
+    let on = desk.evening();
+    let set = desk.squad.set_in_force(on, desk.now());
+    let lane = set.and_then(|set| set.lane_of(&who)).cloned();
+    let lane = lane.ok_or_else(|| refused("no_set", RefusedWhy::NoSetYet))?;
+    let (facts, course) = (facts(desk, &who)?, desk.booking(on).course);
+    let session = for_swimmer(desk.asked.book, &lane.session, &facts, course).map_err(refusal)?;
+    let caution = is_hard(&session).then_some(CautionKind::Effort);
+    Ok(Outcome::Session(SessionReply { session, caution, lane: Some(lane.lane) }))
+}
