@@ -120,6 +120,7 @@ fn is_personal(kind: &Kind) -> bool {
         | Kind::Pain(_)
         | Kind::Plan(_)
         | Kind::Next(_)
+        | Kind::Tonight
         | Kind::Swap { .. }
         | Kind::Shorter
         | Kind::Easier
