@@ -72,9 +72,9 @@ fn for_one(desk: &Desk<'_>, statement: &Statement, set: &TypedSet) -> Result<Out
     Ok(Outcome::Session(SessionReply { session, caution, lane: None }))
 }
 
-/// The night a set is for: as said, else tonight.
+/// The night a set is for: as said, else tonight or the next.
 fn night_of(desk: &Desk<'_>, set: &TypedSet) -> Result<Date, Stopped> {
-    let Some(day) = set.on else { return Ok(desk.evening()) };
+    let Some(day) = set.on else { return Ok(desk.night_meant(None).unwrap_or(desk.evening())) };
     resolve::day(day, desk.today, desk.squad.course.unit(), Toward::Future)
         .filter(|on| *on >= desk.evening())
         .ok_or_else(|| refused("day", RefusedWhy::Nothing))

@@ -34,8 +34,13 @@ pub struct Drawn {
 
 impl Desk<'_> {
     /// What is booked on `on`.
-    pub fn booking(&self, _on: Date) -> Booking {
-        Booking { starts: None, minutes: MINUTES, course: self.squad.course }
+    pub fn booking(&self, on: Date) -> Booking {
+        let Some(night) = self.squad.night(on, self.now()) else {
+            return Booking { starts: None, minutes: MINUTES, course: self.squad.course };
+        };
+        let starts =
+            night.starts.and_then(|time| self.squad.zone().to_timestamp(on.to_datetime(time)).ok());
+        Booking { starts, minutes: night.minutes, course: night.course }
     }
 
     /// Those expected on `on`, by lane, the fastest first; one empty lane where

@@ -102,7 +102,8 @@ fn block(running: &RunningBlock) -> Option<Block> {
 /// Lines that come again and again as rounds.
 fn in_rounds(part: Part, repeats: Vec<Repeat>) -> Block {
     let whole = |each: &usize| {
-        repeats.len() % each == 0 && repeats.chunks(*each).all(|round| round == &repeats[..*each])
+        repeats.len().is_multiple_of(*each)
+            && repeats.chunks(*each).all(|round| round == &repeats[..*each])
     };
     let each = (1..=repeats.len()).find(whole).unwrap_or(repeats.len());
     match u16::try_from(repeats.len() / each.max(1)) {
