@@ -3,7 +3,7 @@
 use serde_json::Value;
 
 use super::answer::unread;
-use super::bench::{Desk, Stopped, refused};
+use super::bench::{Desk, refused};
 use super::capture::is_capture;
 use super::{
     attend, belonging, broadcast, care, coach_set, help, join, lanes, pausing, people, profile,
@@ -168,10 +168,6 @@ fn in_order(mut outcomes: Vec<(usize, Outcome)>, is_capture: bool) -> Outcome {
         _ if is_capture => Outcome::Captured(outcomes),
         _ => Outcome::Mixed(outcomes),
     }
-}
-
-fn not_yet() -> Stopped {
-    refused("not_yet", RefusedWhy::NotYet)
 }
 
 /// What keeps several statements about one swimmer from being applied at all.

@@ -4,7 +4,7 @@ use lapwing::language::Language;
 use lapwing::message::{Kind, Message, People, Reading, parse};
 
 /// All of them that a text can be; a bare word that answers a question is none.
-pub const ALL: [&str; 59] = [
+pub const ALL: [&str; 63] = [
     "Test",
     "TimedTest",
     "SetResult",
@@ -18,6 +18,7 @@ pub const ALL: [&str; 59] = [
     "Plan",
     "Next",
     "Swap",
+    "SwapResults",
     "Shorter",
     "Easier",
     "Harder",
@@ -34,6 +35,9 @@ pub const ALL: [&str; 59] = [
     "Profile",
     "Squad",
     "Lanes",
+    "Pin",
+    "Apart",
+    "Tonight",
     "Here",
     "Absent",
     "Tell",
@@ -89,6 +93,7 @@ fn of(kind: &Kind) -> &'static str {
         Kind::Plan(_) => "Plan",
         Kind::Next(_) => "Next",
         Kind::Swap { .. } => "Swap",
+        Kind::SwapResults { .. } => "SwapResults",
         Kind::Shorter => "Shorter",
         Kind::Easier => "Easier",
         Kind::Harder => "Harder",
@@ -105,6 +110,9 @@ fn of(kind: &Kind) -> &'static str {
         Kind::Profile(_) => "Profile",
         Kind::Squad { .. } => "Squad",
         Kind::Lanes { .. } => "Lanes",
+        Kind::Pin { .. } => "Pin",
+        Kind::Apart { .. } => "Apart",
+        Kind::Tonight => "Tonight",
         Kind::Here { .. } => "Here",
         Kind::Absent { .. } => "Absent",
         Kind::Tell { .. } => "Tell",
