@@ -150,6 +150,19 @@ pub struct SquadAdd {
     /// Minors swim in it: whoever gives no birth year counts as one
     #[arg(long)]
     pub minors: bool,
+    /// The welfare officer's address: told, and nobody else, when someone writes of harm or fear.
+    /// With --minors nobody can join until there is one
+    #[arg(long, value_name = "ADDRESS", value_parser = address)]
+    pub welfare: Option<String>,
+    /// Who stands in for the welfare officer
+    #[arg(long, value_name = "ADDRESS", value_parser = address, requires = "welfare")]
+    pub deputy: Option<String>,
+    /// The helpline told to whoever writes of harm or fear
+    #[arg(long, value_name = "TEXT")]
+    pub helpline: Option<String>,
+    /// Years for which accident and welfare records are kept [default: 7]
+    #[arg(long, value_name = "YEARS", value_parser = clap::value_parser!(u16).range(1..=75))]
+    pub keep_records: Option<u16>,
     /// The club has screened its members: no readiness questions after joining
     #[arg(long)]
     pub ready: bool,

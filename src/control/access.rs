@@ -9,7 +9,7 @@ use tokio::time::{Instant, sleep};
 use super::{ClaimError, Client, ClientError, DataFolder, Owner, Store, TakeError, Typed};
 use crate::clock::ClockMode;
 use crate::journal::{Checked, Copied};
-use crate::service::{Answer, Failure, LetterNumber, NewSquad, SquadAdded, Undelivered};
+use crate::service::{Answer, Failure, LetterNumber, Opening, SquadAdded, Undelivered};
 
 /// How long a command waits for another that owns the folder for a moment.
 const PATIENCE: Duration = Duration::from_secs(10);
@@ -89,7 +89,7 @@ impl Access<Owner> {
     ///
     /// # Errors
     /// The owner or the service did not do it.
-    pub async fn add_squad(&self, squad: NewSquad) -> Result<SquadAdded, AccessError> {
+    pub async fn add_squad(&self, squad: Opening) -> Result<SquadAdded, AccessError> {
         match self {
             Access::Beside(client) => Ok(client.add_squad(&squad).await?),
             Access::Own(owner) => Ok(owner.service().add_squad(squad).await?),

@@ -13,7 +13,7 @@ use super::socket::SocketName;
 use super::{DataFolder, Typed, router};
 use crate::http::ProblemBody;
 use crate::journal::{Checked, Copied};
-use crate::service::{Answer, LetterNumber, NewSquad, SquadAdded, Undelivered};
+use crate::service::{Answer, LetterNumber, Opening, SquadAdded, Undelivered};
 use crate::tls::{self, Trust};
 
 /// How long an owner may take to say that it is there.
@@ -83,7 +83,7 @@ impl Client {
     ///
     /// # Errors
     /// The owner is gone, or refused it.
-    pub async fn add_squad(&self, squad: &NewSquad) -> Result<SquadAdded, ClientError> {
+    pub async fn add_squad(&self, squad: &Opening) -> Result<SquadAdded, ClientError> {
         self.post(router::SQUADS, squad, PATIENCE).await
     }
 

@@ -13,13 +13,13 @@ use serde_json::{Value, json};
 use super::{Store, TakeError, Typed};
 use crate::http::{self, Problem, Reception};
 use crate::journal::{Checked, Copied};
-use crate::service::{Answer, LetterNumber, NewSquad, SquadAdded, Undelivered};
+use crate::service::{Answer, LetterNumber, Opening, SquadAdded, Undelivered};
 
 /// Whether the owner answers.
 pub(super) const HEALTH: &str = "/control/health";
 /// A [`Typed`] message in, its [`Answer`] out.
 pub(super) const MESSAGES: &str = "/control/messages";
-/// A [`NewSquad`] in, a [`SquadAdded`] out.
+/// A [`Opening`] in, a [`SquadAdded`] out.
 pub(super) const SQUADS: &str = "/control/squads";
 
 /// Nothing in, [`Undelivered`] letters out.
@@ -79,8 +79,8 @@ async fn add_squad(
     State(inside): State<Inside>,
     request: Request,
 ) -> Result<Json<SquadAdded>, Problem> {
-    let squad: NewSquad = read(&inside.reception, request).await?;
-    http::fields::address(&squad.coach)?;
+    let squad: Opening = read(&inside.reception, request).await?;
+    http::fields::address(&squad.squad.coach)?;
     inside.reception.add_squad(squad).await.map(Json)
 }
 

@@ -4,7 +4,7 @@
 use serde_json::{Value, json};
 
 use super::bench::Desk;
-use super::{Asked, Decision, concerns, readiness, strangers, understood};
+use super::{Asked, Decision, concerns, minors, readiness, safeguards, strangers, understood};
 use crate::message::{self, Kind, Message, Name, Reading, Statement};
 use crate::profile::{Event, Right, Squad};
 use crate::reply::{Belonging, NotUnderstoodReply, OkReply, Outcome, Unread};
@@ -42,6 +42,12 @@ impl<'a> Desk<'a> {
         }
         if let Some(danger) = message::danger(text) {
             return self.danger(danger, text);
+        }
+        if let Some(answered) = safeguards::answer(self, text) {
+            return answered;
+        }
+        if let Some(answered) = minors::gate(self, text) {
+            return answered;
         }
         if text.len() > message::LONGEST_TEXT {
             return (vec![], unread(Unread::TooLong));

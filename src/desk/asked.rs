@@ -3,6 +3,7 @@
 use jiff::Timestamp;
 use serde_json::Value;
 
+use super::Held;
 use super::rooms::Aside;
 use crate::coaching::Rulebook;
 use crate::profile::{Event, Squad, Touched};
@@ -42,6 +43,8 @@ pub struct Decision {
     pub said: Vec<Say>,
     /// What only the sender may hear, where it was said in a room.
     pub aside: Option<Aside>,
+    /// What of it waits for the morning.
+    pub held: Held,
     /// What was read, one entry a statement, in the contract's form.
     pub understood: Vec<Value>,
     /// What it came to.

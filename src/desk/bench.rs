@@ -7,7 +7,7 @@ use jiff::civil::Date;
 use super::{Asked, Say};
 use crate::language::Language;
 use crate::message::{Danger, Name, Statement, Whom};
-use crate::profile::{Event, Member, Right, Squad, Stamped, Swimmer, Touched};
+use crate::profile::{Event, Member, ReadWhat, Right, Squad, Stamped, Swimmer, Touched};
 use crate::reply::{
     self, Alert, Asks, CautionKind, Outcome, QuestionReply, RefusedReply, RefusedWhy, Voice,
 };
@@ -82,10 +82,12 @@ impl<'a> Desk<'a> {
     }
 
     /// The sender's own handle; of several who text from one telephone, that of
-    /// the one who speaks, and none where that is not clear.
+    /// the one who speaks, and none where that is not clear; a guardian's is that
+    /// of her one ward.
     pub fn me(&self) -> Option<&Name> {
         let member = self.member()?;
-        if member.is_shared() { self.speaker.as_ref() } else { member.name.as_ref() }
+        let own = if member.is_shared() { self.speaker.as_ref() } else { member.name.as_ref() };
+        own.or_else(|| self.ward().filter(|_| !member.is_shared()))
     }
 
     /// True if someone who swims texts from the sender's telephone.
@@ -93,9 +95,11 @@ impl<'a> Desk<'a> {
         self.member().is_some_and(|member| member.name.is_some())
     }
 
-    /// True for the handle of one who texts from the sender's telephone.
+    /// True for the handle of one who texts from the sender's telephone, or of
+    /// one whose guardian does.
     pub fn is_mine(&self, name: &Name) -> bool {
         self.member().is_some_and(|member| member.names().any(|mine| mine == name))
+            || self.is_ward(name)
     }
 
     /// Every handle of the sender's telephone that may be meant.
@@ -164,18 +168,25 @@ impl<'a> Desk<'a> {
         let by = self.me().cloned().filter(|me| who.as_ref() != Some(me));
         let contact = who.as_ref().and_then(|who| self.swimmer(who));
         let contact = contact.and_then(|swimmer| swimmer.contact.at(self.now()).cloned());
+        let named = who.clone();
         let alert = Alert { who, by, contact, kind };
         self.tell(Right::BeWarned, &reply::voice(Language::English).alert(&alert));
+        for reader in self.holders_but_sender(Right::BeWarned) {
+            let who = named.iter().cloned().collect::<Vec<_>>();
+            if !who.is_empty() {
+                self.record(Event::HealthSeen { who, by: reader, what: ReadWhat::Alert });
+            }
+        }
+    }
+
+    fn holders_but_sender(&self, right: Right) -> Vec<String> {
+        let holders = self.squad.holders(right);
+        holders.filter(|holder| *holder != self.asked.from).map(str::to_owned).collect()
     }
 
     /// Tells those who have `right`, other than the sender.
     pub fn tell(&mut self, right: Right, text: &str) {
-        let holders: Vec<String> = self
-            .squad
-            .holders(right)
-            .filter(|holder| *holder != self.asked.from)
-            .map(str::to_owned)
-            .collect();
+        let holders = self.holders_but_sender(right);
         let silent = |holder: &String| self.squad.members.get(holder).is_some_and(|m| m.opted_out);
         let (silent, reached): (Vec<String>, Vec<String>) = holders.into_iter().partition(silent);
         self.unreached |= reached.is_empty() && !silent.is_empty();

@@ -4,8 +4,9 @@ use jiff::ToSpan;
 
 use super::bench::{Desk, Stopped};
 use super::facts::UNSAID_LEVEL;
+use super::minors;
 use crate::message::{self, Danger, Illness, Statement, Whom};
-use crate::profile::{Event, Right, TroubleKind};
+use crate::profile::{CareKind, Event, Right, TroubleKind};
 use crate::reply::{CautionKind, CautionReply, OkReply, Outcome};
 
 /// `shoulder hurts 4`
@@ -25,9 +26,10 @@ pub fn pain(
     desk.record(Event::TroubleOpened { who: who.clone(), trouble });
     let level = pain.level.unwrap_or(UNSAID_LEVEL);
     let kind = CautionKind::Pain { place: pain.place.clone(), level, again };
-    if again || level >= STOPS_FOR_TODAY {
-        desk.warn(Some(who), kind.clone());
+    if again || level >= STOPS_FOR_TODAY || desk.is_minor(&who) {
+        desk.warn(Some(who.clone()), kind.clone());
     }
+    minors::tell_guardian(desk, &who, &kind);
     Ok(caution(kind, statement))
 }
 
@@ -47,9 +49,11 @@ pub fn ill(
 ) -> Result<Outcome, Stopped> {
     let who = desk.subject(statement)?;
     let fever = what == Some(Illness::Fever);
-    desk.record(Event::TroubleOpened { who, trouble: TroubleKind::Ill { fever } });
+    desk.record(Event::TroubleOpened { who: who.clone(), trouble: TroubleKind::Ill { fever } });
     let stomach = what == Some(Illness::Stomach);
-    Ok(caution(CautionKind::Ill { fever, stomach }, statement))
+    let kind = CautionKind::Ill { fever, stomach };
+    minors::tell_guardian(desk, &who, &kind);
+    Ok(caution(kind, statement))
 }
 
 /// `felt dizzy`: stops all swimming until a release. Never refused: whoever it
@@ -64,20 +68,28 @@ pub fn faint(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stop
     let named = statement.who.clone().filter(|who| {
         !desk.all_of_me().contains(who) && (!desk.swims() || desk.swimmer(who).is_some())
     });
+    let ward = desk.ward().cloned();
     let beside = match desk.danger_to {
+        // A guardian texts of the child.
+        _ if ward.is_some() => true,
         Whom::Sender => named.is_some(),
         Whom::Unsaid => named.is_some() || !desk.swims(),
         Whom::Another => true,
     };
     // Of several on one telephone who don't say which, all are stopped.
-    let whom = if beside { named.into_iter().collect() } else { desk.all_of_me() };
+    let whom = if beside { named.or(ward).into_iter().collect() } else { desk.all_of_me() };
     let whom: Vec<_> = whom.into_iter().filter(|who| desk.swimmer(who).is_some()).collect();
+    let words = desk.asked.text.trim().to_owned();
     for who in &whom {
+        minors::tell_guardian(desk, who, &kind);
+        let what = CareKind::Accident { words: words.clone() };
+        desk.record(Event::CareRecorded { who: Some(who.clone()), what });
         desk.record(Event::TroubleOpened { who: who.clone(), trouble: TroubleKind::Faint });
         desk.warn(Some(who.clone()), kind.clone());
     }
     if whom.is_empty() {
         desk.warn(None, kind.clone());
+        desk.record(Event::CareRecorded { who: None, what: CareKind::Accident { words } });
     }
     let who = whom.into_iter().next();
     // Who may lift a stop is the coach's business alone.
@@ -89,11 +101,6 @@ pub fn faint(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stop
         kind
     };
     Ok(Outcome::Caution(CautionReply { kind, about }))
-}
-
-/// Words of harm or fear: answered, and kept out of the training history.
-pub fn welfare() -> Outcome {
-    Outcome::Caution(CautionReply { kind: CautionKind::Welfare, about: None })
 }
 
 /// `better`
@@ -126,6 +133,7 @@ pub fn release(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, St
         let open = swimmer.open_troubles(desk.now()).filter(|kept| stops(&kept.what.kind));
         open.map(|kept| kept.at).max()
     });
+    minors::may_release(desk, &who, stop)?;
     let clearance = desk.swimmer(&who).and_then(|swimmer| swimmer.clearance);
     let on_word = stop.is_some_and(|since| clearance.is_none_or(|said| said < since));
     let cleared = desk.swimmer(&who).is_some_and(|swimmer| !desk.is_cleared(swimmer));

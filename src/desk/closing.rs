@@ -37,6 +37,12 @@ impl<'a> Desk<'a> {
             let address = self.asked.from.to_owned();
             self.record(Event::MoreKept { address, lines: fitted.rest });
         }
+        let (held, refused) = self.read_along(&fitted.text);
+        let outcome = match (refused, outcome) {
+            (None, outcome) => outcome,
+            (Some(refused), Outcome::Ok(_)) => refused,
+            (Some(refused), outcome) => Outcome::Mixed(vec![outcome, refused]),
+        };
         let mut said = std::mem::take(&mut self.to_others);
         // Whoever opted out is still heard, and told nothing but what she must
         // know: danger, how to come back, help.
@@ -58,6 +64,7 @@ impl<'a> Desk<'a> {
             events: self.events,
             said,
             aside,
+            held,
             understood,
             outcome,
             squad: self.squad,

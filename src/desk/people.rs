@@ -7,7 +7,7 @@ use super::bench::{Desk, Stopped, refused};
 use super::care::coached;
 use super::facts::trials;
 use crate::message::{SquadFilter, Statement};
-use crate::profile::{Event, Presence, Right, Swimmer, TroubleKind};
+use crate::profile::{Event, Presence, ReadWhat, Right, Swimmer, TroubleKind};
 use crate::reply::{Flag, OkReply, Outcome, RefusedWhy, SquadReply, SquadRow, SwimmerReply, Trend};
 use crate::swim::real_change::{Change, Verdict};
 use crate::swim::{Trial, critical_speed};
@@ -48,6 +48,8 @@ pub fn squad(desk: &mut Desk<'_>, filter: Option<SquadFilter>) -> Result<Outcome
         // Whoever needs looking at first.
         rows.sort_by_key(|row| (!has(row, Flag::Hurt), row.swimmer.clone()));
     }
+    let hurt = rows.iter().filter(|row| has(row, Flag::Hurt)).map(|row| row.swimmer.clone());
+    desk.has_seen(hurt.collect(), ReadWhat::Squad);
     Ok(Outcome::Squad(SquadReply { squad: desk.squad.name.clone(), swimmers: rows, night: None }))
 }
 
@@ -57,12 +59,15 @@ pub fn swimmer(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, St
     let swimmer =
         desk.swimmer(&who).ok_or_else(|| refused("not_a_swimmer", RefusedWhy::NotASwimmer))?;
     let all: Vec<Trial> = trials(swimmer, desk).collect();
-    Ok(Outcome::Swimmer(SwimmerReply {
+    let card = SwimmerReply {
         row: row(desk, swimmer),
         bests: bests(&all),
         latest: all.iter().rev().take(LATEST).copied().collect(),
         focus: swimmer.focus.at(desk.now()).cloned(),
-    }))
+    };
+    // Whether someone is hurt is told either way.
+    desk.has_seen(vec![who], ReadWhat::Card);
+    Ok(Outcome::Swimmer(card))
 }
 
 /// `focus heron: long exhale`

@@ -2,8 +2,8 @@
 
 use super::bench::{Desk, Stopped, refused};
 use crate::message::{ProfileChange, Statement};
-use crate::profile::{Event, ProfileSetting};
-use crate::reply::{OkReply, Outcome, RefusedWhy, Set};
+use crate::profile::{AgeGroup, Event, ProfileSetting, Right};
+use crate::reply::{CareRefusal, OkReply, Outcome, RefusedWhy, Set};
 
 /// `pool 25m`, `days tue thu`, `born 1981`
 pub fn change(
@@ -29,6 +29,14 @@ pub fn change(
     .collect();
     if settings.is_empty() {
         return Err(refused("nothing", RefusedWhy::Nothing));
+    }
+    let minor = desk
+        .swimmer(&who)
+        .is_some_and(|swimmer| swimmer.born.at(desk.now()).is_some() && desk.is_minor(&who));
+    let grown_up =
+        change.born.is_some_and(|year| AgeGroup::of(year, desk.today) == AgeGroup::Adult);
+    if minor && grown_up && !desk.may(Right::Release) {
+        return Err(refused("guardian", RefusedWhy::Care(CareRefusal::CoachSetsAge)));
     }
     let (stored, said): (Vec<_>, Vec<_>) = settings.into_iter().unzip();
     for setting in stored {

@@ -7,7 +7,7 @@ use super::bench::{Desk, Stopped, refused};
 use super::capture::is_capture;
 use super::{
     attend, belonging, care, coach_set, help, join, pausing, people, profile, register, repair,
-    results, sessions, set_in_motion, timetable, tonight, understood,
+    results, sessions, set_in_motion, timetable, tonight, understood, welfare,
 };
 use crate::message::{Choice, Kind, Message, Name, Statement};
 use crate::profile::{Attendance, Event, Right};
@@ -94,7 +94,7 @@ impl<'a> Desk<'a> {
             Kind::Ill { what } => care::ill(self, statement, *what),
             Kind::Better => care::better(self, statement),
             Kind::Faint => care::faint(self, statement),
-            Kind::Welfare => Ok(care::welfare()),
+            Kind::Welfare => Ok(welfare::welfare(self)),
             Kind::Hold { .. } => care::hold(self, statement),
             Kind::Release => care::release(self, statement),
             Kind::Plan(wish) => sessions::plan(self, statement, wish),

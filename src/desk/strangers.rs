@@ -86,7 +86,9 @@ pub fn answer_stranger(asked: &Asked<'_>) -> (Vec<Value>, Outcome, Option<Event>
     // Whoever it is, danger is answered.
     let beside = message::danger_to(asked.text, |_| false) == Whom::Another;
     let danger = match message::danger(asked.text) {
-        _ if message::welfare(asked.text) => Some(CautionKind::Welfare),
+        _ if message::welfare(asked.text) => {
+            Some(CautionKind::Welfare { officer: false, helpline: None })
+        }
         Some(danger) if beside && danger != Danger::Unclear => {
             Some(CautionKind::Beside { grave: danger == Danger::Emergency, unnamed: false })
         }
@@ -96,7 +98,8 @@ pub fn answer_stranger(asked: &Asked<'_>) -> (Vec<Value>, Outcome, Option<Event>
         Some(Danger::Unclear) | None => None,
     };
     if let Some(kind) = danger {
-        let read = if kind == CautionKind::Welfare { "welfare" } else { "faint" };
+        let is_welfare = matches!(kind, CautionKind::Welfare { .. });
+        let read = if is_welfare { "welfare" } else { "faint" };
         let outcome = Outcome::Caution(CautionReply { kind, about: None });
         return (vec![json!({ "kind": read })], outcome, None);
     }

@@ -9,7 +9,7 @@ use tokio_util::sync::CancellationToken;
 
 use super::{Metrics, Problem};
 use crate::service::{
-    Answer, Failure, Incoming, LetterNumber, NewSquad, Service, SquadAdded, Undelivered, WayBack,
+    Answer, Failure, Incoming, LetterNumber, Opening, Service, SquadAdded, Undelivered, WayBack,
 };
 
 /// How long we wait for what.
@@ -123,7 +123,7 @@ impl Reception {
     ///
     /// # Errors
     /// As [`receive`](Self::receive).
-    pub async fn add_squad(&self, squad: NewSquad) -> Result<SquadAdded, Problem> {
+    pub async fn add_squad(&self, squad: Opening) -> Result<SquadAdded, Problem> {
         let service = Arc::clone(&self.service);
         self.see_through(async move { service.add_squad(squad).await }).await
     }

@@ -278,6 +278,7 @@ mod tests {
                 to: "+15550101".to_owned(),
                 room: None,
                 thread: None,
+                due: None,
                 via: Via::Outbox,
                 text: text.to_owned(),
                 parts: vec![text.to_owned()],

@@ -98,7 +98,11 @@ impl Squad {
             Event::Forgotten { who } => {
                 let gone = self.swimmers.remove(who).or_else(|| self.former.remove(who));
                 self.to_erase |= gone.is_some();
+                let guard = gone.as_ref().and_then(|gone| gone.guard.clone());
                 self.end_of_name(who, gone.and_then(|gone| gone.address.clone()).as_deref());
+                if let Some(guard) = guard {
+                    self.let_guardian_go(&guard.address);
+                }
                 Some(Touched::Swimmer(who.clone()))
             }
             _ => None,

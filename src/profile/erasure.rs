@@ -48,6 +48,9 @@ impl Gone {
             {
                 self.addresses.insert(address.clone());
             }
+            Event::GuardianAsked { who, address } if *who == self.who => {
+                self.addresses.insert(address.clone());
+            }
             Event::ResultMoved { from, to, cause } if *to == self.who => {
                 self.came.insert(*cause, from.clone());
                 self.moves.insert(by, None);
@@ -87,6 +90,10 @@ impl Gone {
             Event::SquadOpened { .. }
             | Event::Erased { .. }
             | Event::TimetableChanged { .. }
+            | Event::HelplineSet { .. }
+            | Event::RecordsKept { .. }
+            // The club must keep these, apart, for its stated time.
+            | Event::CareRecorded { .. }
             | Event::Undone { .. } => Some(event),
             Event::SquadSetPut { mut set } => {
                 set.lanes.iter_mut().for_each(|lane| lane.swimmers.retain(|who| *who != self.who));
@@ -137,6 +144,11 @@ impl Gone {
             Event::ReasonsKept { ref address, .. } => {
                 (!self.touches(address, &event)).then_some(event)
             }
+            Event::HealthSeen { mut who, by, what } => {
+                who.retain(|who| *who != self.who);
+                let hers = self.is_hers(&by);
+                (!who.is_empty() && !hers).then_some(Event::HealthSeen { who, by, what })
+            }
             Event::FocusSet { ref who, .. } | Event::Noted { ref who, .. } => {
                 (*who != self.who).then(|| self.unnamed(event))
             }
@@ -155,6 +167,11 @@ impl Gone {
             Event::AttendanceSaid { ref who, .. }
             | Event::ClearanceSaid { ref who }
             | Event::ContactSet { ref who, .. }
+            | Event::CameOfAge { ref who }
+            | Event::GuardianAgreed { ref who }
+            | Event::GuardianAsked { ref who, .. }
+            | Event::GuardianEnded { ref who }
+            | Event::GuardianReleased { ref who }
             | Event::MarkedAbsent { ref who, .. }
             | Event::MarkedHere { ref who, .. }
             | Event::OtherTrained { ref who, .. }

@@ -4,7 +4,7 @@ use jiff::Timestamp;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
-use super::{Attendance, Invitation, Role, SquadSet, TimetableChange};
+use super::{Attendance, CareKind, Invitation, ReadWhat, Role, SquadSet, TimetableChange};
 use crate::coaching::{OtherTraining, Race, SetSwum, Swum, WeekPlanned};
 use crate::language::Language;
 use crate::message::{Choice, Name};
@@ -351,6 +351,59 @@ pub enum Event {
         to: Name,
         /// The message that stored it.
         cause: u64,
+    },
+    /// Whom to call was set for those who write of harm or fear.
+    HelplineSet {
+        /// As it is to be told.
+        text: String,
+    },
+    /// The club stated how long its records are kept.
+    RecordsKept {
+        /// How many years.
+        years: u16,
+    },
+    /// A grown-up was named as responsible for a swimmer, and is asked.
+    GuardianAsked {
+        /// The swimmer.
+        who: Name,
+        /// Where the grown-up texts from.
+        address: String,
+    },
+    /// The grown-up agreed.
+    GuardianAgreed {
+        /// For whom.
+        who: Name,
+    },
+    /// The grown-up declined, or agrees no more.
+    GuardianEnded {
+        /// For whom.
+        who: Name,
+    },
+    /// The guardian agreed that a stop be lifted.
+    GuardianReleased {
+        /// Whose.
+        who: Name,
+    },
+    /// Both were told that a swimmer is of age.
+    CameOfAge {
+        /// Who.
+        who: Name,
+    },
+    /// Something that is kept apart from training.
+    CareRecorded {
+        /// Of whom, where that is known.
+        who: Option<Name>,
+        /// Of what.
+        what: CareKind,
+    },
+    /// Someone read of swimmers' health.
+    HealthSeen {
+        /// Whose.
+        who: Vec<Name>,
+        /// The reader's address.
+        by: String,
+        /// On what occasion.
+        what: ReadWhat,
     },
     /// A swimmer wished to be forgotten: stands in the log until what was hers
     /// is erased from it.

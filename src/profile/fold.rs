@@ -28,6 +28,9 @@ impl Squad {
         let (cause, at) = (*cause, *at);
         self.next_cause = self.next_cause.max(cause + 1);
         let today = self.local_day(at);
+        if let Some(touched) = self.apply_safeguards(stamped) {
+            return touched;
+        }
         if let Some(touched) = self.apply_belonging(stamped) {
             return touched;
         }

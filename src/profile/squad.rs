@@ -8,7 +8,7 @@ use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use serde::{Deserialize, Serialize};
 
-use super::{Invitation, Ledger, Member, Right, SquadSet, Swimmer, Timetable};
+use super::{Invitation, Ledger, Member, Right, Safeguards, SquadSet, Swimmer, Timetable};
 use crate::message::Name;
 use crate::units::Course;
 
@@ -38,6 +38,9 @@ pub struct Squad {
     pub ready: bool,
     /// The number the next message gets.
     pub next_cause: u64,
+    /// Who looks after whom, and what is kept apart from training.
+    #[serde(default)]
+    pub safe: Safeguards,
     /// Someone in it wished to be forgotten, and is still in the log.
     #[serde(default)]
     pub to_erase: bool,
@@ -77,6 +80,7 @@ impl Squad {
             minors: false,
             ready: false,
             next_cause: 1,
+            safe: Safeguards::default(),
             to_erase: false,
             members: BTreeMap::new(),
             invitations: BTreeMap::new(),

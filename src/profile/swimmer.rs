@@ -5,7 +5,7 @@ use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::event::ProfileSetting;
-use super::{Attendance, Guest, Kept, Ledger, Presence, Readiness, TestKept, TroubleKind};
+use super::{Attendance, Guard, Guest, Kept, Ledger, Presence, Readiness, TestKept, TroubleKind};
 use crate::coaching::{OtherTraining, Race, SetSwum, Swum, WeekPlanned};
 use crate::language::Language;
 use crate::message::Name;
@@ -82,6 +82,9 @@ pub struct Swimmer {
     /// The day she left the squad.
     #[serde(default)]
     pub left: Option<Date>,
+    /// The grown-up responsible for her.
+    #[serde(default)]
+    pub guard: Option<Guard>,
     /// When she last said that a clinician has cleared her.
     #[serde(default)]
     pub clearance: Option<Timestamp>,
@@ -177,6 +180,7 @@ impl Swimmer {
             contact: Setting::default(),
             guest: None,
             left: None,
+            guard: None,
             clearance: None,
         }
     }

@@ -278,7 +278,7 @@ fn caution(reply: &CautionReply, voice: &dyn Voice) -> Value {
         | CautionKind::Stopped => "stop",
         CautionKind::Pain { .. } => "pain",
         CautionKind::Ill { .. } => "ill",
-        CautionKind::Welfare => "welfare",
+        CautionKind::Welfare { .. } => "welfare",
         CautionKind::Effort => "effort",
         CautionKind::OpenWater => "open_water",
         CautionKind::BreathHold => "breath_hold",

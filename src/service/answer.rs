@@ -1,5 +1,6 @@
 //! What a message is answered with, in the outside contract's own form.
 
+use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use utoipa::ToSchema;
@@ -31,6 +32,10 @@ pub struct Spoken {
     /// In which thread of it, by the channel's own id.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub thread: Option<String>,
+    /// Not to be delivered before.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(value_type = Option<String>, format = DateTime)]
+    pub due: Option<Timestamp>,
     /// Who delivers it.
     pub via: Via,
     /// The words.
@@ -43,7 +48,7 @@ impl Spoken {
     /// What stands where words were erased: said to nobody.
     pub(super) fn nothing() -> Self {
         let (to, text) = (String::new(), String::new());
-        Self { to, room: None, thread: None, via: Via::Answer, text, parts: vec![] }
+        Self { to, room: None, thread: None, due: None, via: Via::Answer, text, parts: vec![] }
     }
 }
 

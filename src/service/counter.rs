@@ -11,7 +11,7 @@ use super::record::Record;
 use super::routing::Route;
 use super::under_way::UnderWay;
 use super::world::{OpenError, World, lock};
-use super::{Answer, Body, Failure, Incoming, NewSquad, SquadAdded, Via, WayBack, speaking};
+use super::{Answer, Body, Failure, Incoming, Opening, SquadAdded, Via, WayBack, speaking};
 use super::{consent, erasure, opening};
 use crate::clock::{Clock, ClockMode};
 use crate::coaching::Rulebook;
@@ -141,13 +141,20 @@ impl Service {
     /// # Errors
     /// [`Failure::Refused`] where it can't be one, [`Failure::Unavailable`]
     /// where it can't be stored now.
-    pub async fn add_squad(self: &Arc<Self>, squad: NewSquad) -> Result<SquadAdded, Failure> {
+    pub async fn add_squad(
+        self: &Arc<Self>,
+        squad: impl Into<Opening>,
+    ) -> Result<SquadAdded, Failure> {
         self.ready()?;
         let now = self.clock.now();
+        let Opening { squad, safeguards } = squad.into();
         let coach = squad.coach.clone();
-        let event = opening::opened(squad, now)?;
+        let mut events = vec![opening::opened(squad, now)?];
+        events.extend(opening::safeguarded(safeguards, &coach)?);
         let id = SquadId(opening::id()?);
-        let Event::SquadOpened { code, .. } = &event else { return Err(Failure::Unavailable) };
+        let Some(Event::SquadOpened { code, .. }) = events.first() else {
+            return Err(Failure::Unavailable);
+        };
         let added = SquadAdded { id: id.0.clone(), code: code.clone() };
         let ticket = {
             let world = self.world.read().unwrap_or_else(PoisonError::into_inner);
@@ -155,26 +162,27 @@ impl Service {
             let mut room = lock(&room);
             let mut after = room.squad.clone();
             let cause = after.next_cause;
-            let stamped = Stamped { cause, at: now, by: coach, event };
-            let touched = after.apply(&stamped);
+            let stamped =
+                |event: &Event| Stamped { cause, at: now, by: coach.clone(), event: event.clone() };
+            let touched = events.iter().map(|event| after.apply(&stamped(event))).collect();
             let record = Record {
                 v: Record::VERSION,
                 squad: Some(id.clone()),
                 cause,
-                from: stamped.by,
+                from: coach.clone(),
                 room: None,
                 body: Body::Text(String::new()),
                 sent_at: None,
                 received: now,
                 now,
-                events: vec![stamped.event],
+                events,
                 replies: vec![],
                 understood: vec![],
                 result: serde_json::Value::Null,
                 handle: None,
             };
             let (ticket, _) = self.append(&world, &record, None)?;
-            room.replace(after, cause, vec![touched]);
+            room.replace(after, cause, touched);
             world.register(&id, &record.events);
             ticket
         };
@@ -322,6 +330,7 @@ impl Service {
         }
         record.events = decision.events;
         speaking::say_all(&mut record, decision.said, decision.aside, &back);
+        speaking::hold(&mut record, &decision.held);
         consent::spare(&world, &incoming.from, &mut record.replies);
         record.understood = decision.understood;
         record.result = decision.result;

@@ -61,7 +61,7 @@ impl Directory {
                 self.answered(address, id);
                 self.take(address, id);
             }
-            Event::RoleGiven { address, .. } => {
+            Event::RoleGiven { address, .. } | Event::GuardianAsked { address, .. } => {
                 let new = self.enter(address, id);
                 self.answered(address, id);
                 if new {

@@ -98,10 +98,10 @@ impl Eraser {
         match Logged::read(&entry.body)? {
             Logged::Message(record) => {
                 let before: BTreeSet<_> =
-                    letters_in(place, &record.replies).map(|(number, _)| number).collect();
+                    letters_in(place, &record.replies).map(|(number, ..)| number).collect();
                 let Some(record) = self.change_record(place, *record) else { return Ok(entry) };
                 let after: BTreeSet<_> =
-                    letters_in(place, &record.replies).map(|(number, _)| number).collect();
+                    letters_in(place, &record.replies).map(|(number, ..)| number).collect();
                 self.withdrawn.extend(before.difference(&after));
                 let key = entry.key.map(|key| key.erased());
                 Ok(Entry { key, body: record.write()? })
@@ -168,6 +168,7 @@ impl Wish {
             return None;
         }
         let is_wish = place == self.until;
+        let of_care = events.iter().any(|event| matches!(event, Event::CareRecorded { .. }));
         let replies: Vec<Spoken> = record
             .replies
             .iter()
@@ -177,6 +178,8 @@ impl Wish {
                 // delivered where the channel gives no answers.
                 let last = is_wish && to_her;
                 match reply.via {
+                    // Whoever is to be told of danger or harm still is.
+                    Via::Outbox if of_care && !to_her => reply.clone(),
                     _ if said(&reply.text) => Spoken::nothing(),
                     Via::Outbox if last || !to_her => reply.clone(),
                     Via::Answer if last => {

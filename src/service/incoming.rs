@@ -79,6 +79,38 @@ pub struct NewSquad {
     pub ready: bool,
 }
 
+/// Who looks after the people of a new squad.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct NewSafeguards {
+    /// The welfare officer's address; a squad with minors stays closed to
+    /// joiners until there is one.
+    pub welfare: Option<String>,
+    /// The address of who stands in for the welfare officer.
+    pub deputy: Option<String>,
+    /// Whom to call, as it is to be told.
+    pub helpline: Option<String>,
+    /// How many years accident and welfare records are kept.
+    pub keep_years: Option<u16>,
+}
+
+/// A squad to open, and who looks after its people.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Opening {
+    /// The squad.
+    #[serde(flatten)]
+    pub squad: NewSquad,
+    /// Who looks after its people.
+    #[serde(default)]
+    pub safeguards: NewSafeguards,
+}
+
+impl From<NewSquad> for Opening {
+    fn from(squad: NewSquad) -> Self {
+        Self { squad, safeguards: NewSafeguards::default() }
+    }
+}
+
 /// What opening a squad gives.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct SquadAdded {

@@ -1,6 +1,7 @@
 //! Letters: what is to be said to others than the sender, which Lapwing
 //! delivers itself; and what the journal keeps of their deliveries.
 
+use std::borrow::Cow;
 use std::fmt;
 use std::str::FromStr;
 
@@ -164,12 +165,17 @@ impl Letter {
 pub(super) fn letters_in(
     place: u64,
     replies: &[Spoken],
-) -> impl Iterator<Item = (LetterNumber, &str)> {
+) -> impl Iterator<Item = (LetterNumber, Cow<'_, str>, Option<Timestamp>)> {
     (0..=u16::MAX).zip(replies).filter(|(_, reply)| reply.via == Via::Outbox).map(
         move |(index, reply)| {
             // What is said in a room keeps its order there, whoever it is to.
             let to = reply.room.as_deref().unwrap_or(&reply.to);
-            (LetterNumber { place, index }, to)
+            // What waits for the morning must not keep back what can't wait.
+            let lane = match reply.due {
+                None => Cow::Borrowed(to),
+                Some(_) => Cow::Owned(format!("{to} (held)")),
+            };
+            (LetterNumber { place, index }, lane, reply.due)
         },
     )
 }

@@ -92,10 +92,11 @@ pub enum LetterState {
 pub(super) const LANE: &str = "outbox/";
 
 impl Mailbag {
-    /// Puts a new letter at the end of its recipient's lane.
-    pub fn post(&mut self, number: LetterNumber, to: &str) {
+    /// Puts a new letter at the end of its recipient's lane, not to go out
+    /// before it is due.
+    pub fn post(&mut self, number: LetterNumber, to: &str, due: Option<Timestamp>) {
         self.change(to, |lane| {
-            lane.waiting.insert(number, Waiting::default());
+            lane.waiting.insert(number, Waiting { next: due, ..Waiting::default() });
         });
     }
 

@@ -23,7 +23,7 @@ mod world;
 
 pub use answer::{Answer, Failure, Spoken, Via};
 pub use counter::Service;
-pub use incoming::{Body, Incoming, NewSquad, SquadAdded};
+pub use incoming::{Body, Incoming, NewSafeguards, NewSquad, Opening, SquadAdded};
 pub use letter::{Letter, LetterEvent, LetterNumber, NotALetter};
 pub use mailbag::{Due, LetterState, Undelivered};
 pub use record::RecordError;

@@ -3,8 +3,8 @@
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan};
 
-use super::{Failure, NewSquad};
-use crate::profile::Event;
+use super::{Failure, NewSafeguards, NewSquad};
+use crate::profile::{Event, Role};
 
 /// Letters and digits that are not taken for one another.
 const CODE_LETTERS: &[u8; 32] = b"ABCDEFGHJKLMNPQRSTUVWXYZ23456789";
@@ -44,6 +44,26 @@ pub(super) fn opened(squad: NewSquad, now: Timestamp) -> Result<Event, Failure> 
         minors: squad.minors,
         ready: squad.ready,
     })
+}
+
+/// The events that say who looks after the squad's people.
+///
+/// # Errors
+/// [`Failure::Refused`] where the coach is to be welfare officer.
+pub(super) fn safeguarded(safeguards: NewSafeguards, coach: &str) -> Result<Vec<Event>, Failure> {
+    let NewSafeguards { welfare, deputy, helpline, keep_years } = safeguards;
+    let officers: Vec<String> = welfare.into_iter().chain(deputy).collect();
+    if officers.iter().any(|officer| officer == coach) {
+        let why = "the welfare officer must be someone other than the coach";
+        return Err(Failure::Refused(why.to_owned()));
+    }
+    let officer = |address| Event::RoleGiven { address, role: Role::WelfareOfficer, called: None };
+    Ok(officers
+        .into_iter()
+        .map(officer)
+        .chain(helpline.map(|text| Event::HelplineSet { text }))
+        .chain(keep_years.map(|years| Event::RecordsKept { years }))
+        .collect())
 }
 
 /// A new join code.

@@ -4,7 +4,7 @@ use serde_json::Value;
 
 use super::record::Record;
 use super::{Spoken, Via, WayBack};
-use crate::desk::{self, Aside, Say};
+use crate::desk::{self, Aside, Held, Say};
 use crate::language::Language;
 use crate::reply::{self, NotUnderstoodReply, OkReply, Outcome, Unread};
 
@@ -25,6 +25,19 @@ pub(super) fn say_all(record: &mut Record, said: Vec<Say>, aside: Option<Aside>,
     let answer = (!aloud.is_empty()).then(|| answer(record, aloud.join("\n"), back));
     record.replies =
         answer.into_iter().chain(alone).chain(others.into_iter().map(letter)).collect();
+}
+
+/// Lets wait what may not be said before the morning. A room is no minor's
+/// telephone: what is said there is not held.
+pub(super) fn hold(record: &mut Record, held: &Held) {
+    let Some(until) = held.until else { return };
+    for reply in record.replies.iter_mut().filter(|reply| reply.room.is_none()) {
+        let answer = held.answer && reply.to == record.from;
+        if answer || (reply.via == Via::Outbox && held.to.contains(&reply.to)) {
+            reply.via = Via::Outbox;
+            reply.due = Some(until);
+        }
+    }
 }
 
 /// Says an outcome that the desk did not word: in English, the sender's
@@ -59,6 +72,7 @@ fn answer(record: &Record, text: String, back: &WayBack) -> Spoken {
         to: record.from.clone(),
         room: record.room.clone(),
         thread,
+        due: None,
         via: back.answers,
         parts: reply::segments(&text),
         text,
@@ -67,11 +81,11 @@ fn answer(record: &Record, text: String, back: &WayBack) -> Spoken {
 
 fn to_her_alone(record: &Record, text: String, via: Via) -> Spoken {
     let parts = reply::segments(&text);
-    Spoken { to: record.from.clone(), room: None, thread: None, via, text, parts }
+    Spoken { to: record.from.clone(), room: None, thread: None, due: None, via, text, parts }
 }
 
 fn letter(say: Say) -> Spoken {
     let parts = reply::segments(&say.text);
     let to = say.to.unwrap_or_default();
-    Spoken { to, room: None, thread: None, via: Via::Outbox, text: say.text, parts }
+    Spoken { to, room: None, thread: None, due: None, via: Via::Outbox, text: say.text, parts }
 }

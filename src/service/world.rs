@@ -198,8 +198,8 @@ impl World {
 
     /// Takes in the letters among the replies of the message at `place`.
     pub fn post(&self, place: u64, replies: &[Spoken]) {
-        for (number, to) in letter::letters_in(place, replies) {
-            self.mailbag().post(number, to);
+        for (number, to, due) in letter::letters_in(place, replies) {
+            self.mailbag().post(number, &to, due);
         }
     }
 

@@ -6,6 +6,7 @@
 mod after_trouble;
 mod consent;
 mod corpus;
+mod minors;
 mod readiness;
 mod squad;
 mod stops;

@@ -2,7 +2,7 @@
 
 use jiff::{Timestamp, ToSpan};
 use lapwing::coaching::Rulebook;
-use lapwing::desk::{self, Asked, Decision};
+use lapwing::desk::{self, Asked, Decision, Held};
 use lapwing::profile::{Event, Squad, SquadId, Stamped};
 use serde_json::Value;
 
@@ -26,6 +26,8 @@ pub struct Heard {
     pub to_others: Vec<(String, String)>,
     pub events: Vec<Event>,
     pub private: bool,
+    /// What of it waits for the morning.
+    pub held: Held,
 }
 
 impl Talk {
@@ -91,6 +93,7 @@ impl Heard {
             to_others: others.into_iter().map(|say| (say.to.unwrap(), say.text)).collect(),
             events: decision.events,
             private: decision.private,
+            held: decision.held,
         }
     }
 
@@ -108,12 +111,15 @@ impl Heard {
     }
 }
 
-pub fn address(who: &str) -> &'static str {
+/// Where someone texts from, by name; an address is its own.
+pub fn address(who: &str) -> &str {
     match who {
         "coach" => COACH,
         "heron" => "+15550101",
         "teal" => "+15550102",
         "wren" => "+15550103",
+        "robin" => "+15550104",
+        address if address.starts_with('+') => address,
         other => panic!("nobody knows {other}"),
     }
 }

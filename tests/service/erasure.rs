@@ -93,7 +93,6 @@ impl Club {
             (COACH, "squad".to_owned()),
             (COACH, "heronette 100 test 1:40".to_owned()),
             (COACH, "that was teal".to_owned()),
-            (HERON, "felt dizzy".to_owned()),
             (HERON, "next".to_owned()),
         ];
         for (number, (from, text)) in talk.iter().enumerate() {

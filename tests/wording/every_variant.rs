@@ -60,6 +60,7 @@ fn acknowledgements() {
         O::Joined { ask_readiness: false, .. },
         O::Profile(_),
         O::Belonging(_),
+        O::Care(_),
         O::Undone { .. },
         O::Fixed { .. },
         O::Moved { .. },
@@ -137,7 +138,8 @@ fn cautions() {
         CautionReply { kind: C::Ill { stomach: true, .. }, .. },
         CautionReply { kind: C::Ill { fever: true, .. }, .. },
         CautionReply { kind: C::Ill { .. }, .. },
-        CautionReply { kind: C::Welfare, .. },
+        CautionReply { kind: C::Welfare { officer: true, .. }, .. },
+        CautionReply { kind: C::Welfare { officer: false, .. }, .. },
         CautionReply { kind: C::Effort, .. },
         CautionReply { kind: C::OpenWater, .. },
         CautionReply { kind: C::BreathHold, .. },
@@ -198,7 +200,6 @@ fn questions_and_refusals() {
         W::AlreadyIn,
         W::LastCoach,
         W::NotOnDeck { .. },
-        W::GuardianFirst,
         W::Future { .. },
         W::NoNight { .. },
         W::Unlikely { .. },
@@ -214,6 +215,7 @@ fn questions_and_refusals() {
         W::Distance,
         W::NotYet,
         W::Private,
+        W::Care(_),
     );
     use Unread as U;
     holds_every!(

@@ -6,6 +6,7 @@ use lapwing::coaching::DRILLS;
 use lapwing::language::Language;
 use lapwing::reply::voice;
 
+use super::care;
 use super::parts::name;
 use super::samples::{PURPOSES, alerts, invitations, outcomes};
 use super::statements::statements;
@@ -46,6 +47,9 @@ pub fn all() -> Vec<Said> {
         });
     }
     add("now coach".into(), &|language| vec![voice(language).now_coach("Dusk")]);
+    for (at, letter) in (1..).zip(care::letters()) {
+        add(format!("letter {at}"), &|language| vec![voice(language).care_letter(&letter)]);
+    }
     for statement in statements() {
         let of = format!("statement {}", voice(Language::English).statement(&statement));
         add(of, &|language| vec![voice(language).statement(&statement)]);

@@ -16,6 +16,7 @@ use lapwing::swim::set::{SetAnalysis, Shape, analyse};
 use lapwing::swim::why::{self, Explanation};
 use lapwing::units::{Course, Level, Pace, Rpe, Seconds, SendOff, Stroke, Unit, Weekdays};
 
+use super::care;
 use super::evening::{changes, evenings};
 use super::parts::*;
 
@@ -352,7 +353,8 @@ pub fn cautions() -> Vec<CautionReply> {
         mine(CautionKind::Beside { grave: false, unnamed: false }),
         mine(CautionKind::Stopped),
         theirs(CautionKind::Stopped),
-        mine(CautionKind::Welfare),
+        mine(CautionKind::Welfare { officer: false, helpline: None }),
+        mine(CautionKind::Welfare { officer: true, helpline: Some("Nightline 0800 1111".into()) }),
         mine(CautionKind::Effort),
         mine(CautionKind::OpenWater),
         mine(CautionKind::BreathHold),
@@ -480,11 +482,19 @@ pub fn oks() -> Vec<OkReply> {
         squad: "Tuesday lanes".into(),
         ask_readiness,
         questions,
+        minors: false,
     };
-    vec![
+    let mut all = vec![
         joined(true, true),
         joined(true, false),
         joined(false, false),
+        OkReply::Joined {
+            name: heron(),
+            squad: "Tuesday lanes".into(),
+            ask_readiness: false,
+            questions: false,
+            minors: true,
+        },
         OkReply::Profile(settings()),
         OkReply::Undone { what: withdrawn().into_iter().map(|one| (None, one)).collect() },
         OkReply::Undone { what: vec![(Some(heron()), withdrawn().remove(0))] },
@@ -526,7 +536,9 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::OptedOut,
         OkReply::OptedIn,
         OkReply::Silent,
-    ]
+    ];
+    all.extend(care::done().into_iter().map(OkReply::Care));
+    all
 }
 
 fn nights() -> Vec<NightLine> {
@@ -709,7 +721,6 @@ pub fn refusals() -> Vec<RefusedReply> {
         RefusedWhy::AlreadyIn,
         RefusedWhy::LastCoach,
         RefusedWhy::NotOnDeck { name: name("heron") },
-        RefusedWhy::GuardianFirst,
         RefusedWhy::Future { on: date(2026, 12, 20) },
         RefusedWhy::NoNight { on: date(2026, 3, 5) },
         RefusedWhy::Unlikely { distance: metres(200), time: time("0:31") },
@@ -729,6 +740,7 @@ pub fn refusals() -> Vec<RefusedReply> {
     coaching
         .into_iter()
         .chain(others)
+        .chain(care::refusals().into_iter().map(RefusedWhy::Care))
         .map(|why| RefusedReply { rule: "sample".into(), why })
         .collect()
 }

@@ -3,7 +3,9 @@
 use super::English;
 use crate::coaching::{RefusalReason, Rule};
 use crate::message::{Doubt, Name};
-use crate::reply::phrases::{Answers, Belongings, Sessions, Words, first_upper, quoted};
+use crate::reply::phrases::{
+    Answers, Belongings, Safeguards, Sessions, Words, first_upper, quoted,
+};
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread};
 use crate::swim::why::Explanation;
 use crate::units::{Pace, Unit};
@@ -142,6 +144,7 @@ impl Answers for English {
             OkReply::Attend(_)
             | OkReply::Shut(_)
             | OkReply::Timetable(_)
+            | OkReply::Care(_)
             | OkReply::Joined { .. }
             | OkReply::More { .. }
             | OkReply::Register(_)
@@ -257,11 +260,7 @@ impl Answers for English {
         RefusedWhy::NotOnDeck { name } => {
             format!("{name} is no assistant or coach here; INVITE one with the number first.")
         }
-        RefusedWhy::GuardianFirst => {
-            "This squad has swimmers under 18. Text BORN and your year of birth; a swimmer under \
-             18 asks a parent or guardian to join first."
-                .into()
-        }
+        RefusedWhy::Care(why) => self.care_refusal(why),
         RefusedWhy::Future { on } => {
             format!(
                 "{} has not come yet; nothing stored. For today just leave the day out.",

@@ -2,6 +2,7 @@
 
 use super::English;
 use crate::message::Name;
+use crate::reply::carried;
 use crate::reply::phrases::{Care, Illness, Soreness, Spare, first_upper};
 
 impl Care for English {
@@ -55,13 +56,28 @@ impl Care for English {
          you. If it comes back: out, tell the lifeguard, emergency number."
     }
 
-    fn welfare(&self) -> &'static [&'static str] {
-        &[
-            "Thank you for telling us. You are believed and it is not your fault. In danger now: \
-             call the emergency number.",
-            "This is not kept with your training and not shown to your coach. We can't promise \
-             to keep a secret; please talk to someone you trust or a helpline today.",
-        ]
+    fn welfare(&self) -> &'static str {
+        "Thank you for telling us. You are believed and it is not your fault. In danger now: call \
+         the emergency number."
+    }
+
+    fn after_welfare(&self, officer: bool, helpline: Option<&str>) -> String {
+        let told = match officer {
+            true => {
+                "We can't promise to keep a secret: the welfare officer is told that you wrote. Your \
+                 coach is not, and your words are not kept."
+            }
+            false => {
+                "This is not kept with your training and not shown to your coach. We can't promise \
+                 to keep a secret."
+            }
+        };
+        match helpline {
+            Some(helpline) => {
+                format!("{told} Talk to someone you trust today, or call {}.", carried(helpline))
+            }
+            None => format!("{told} Please talk to someone you trust or a helpline today."),
+        }
     }
 
     fn effort(&self) -> &'static str {

@@ -8,6 +8,7 @@ mod evenings;
 mod people;
 mod registers;
 mod results;
+mod safeguards;
 mod sessions;
 mod statements;
 mod timetables;

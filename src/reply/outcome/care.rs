@@ -60,7 +60,12 @@ pub enum CautionKind {
         stomach: bool,
     },
     /// Words of harm or fear.
-    Welfare,
+    Welfare {
+        /// The welfare officer is told that she wrote.
+        officer: bool,
+        /// Whom to call, as the club wants it told.
+        helpline: Option<String>,
+    },
     /// Hard swimming ahead: never alone, when to stop.
     Effort,
     /// Open water: never alone, seen from afar, warm enough.

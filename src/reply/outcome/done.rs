@@ -1,6 +1,6 @@
 //! What was done, with nothing to compute.
 
-use super::ChangedReply;
+use super::{CareDone, ChangedReply};
 use crate::language::Language;
 use crate::message::Name;
 use crate::session::Repeat;
@@ -24,6 +24,8 @@ pub enum OkReply {
         ask_readiness: bool,
         /// The first of them stands in this reply.
         questions: bool,
+        /// Minors swim in it: the year of birth comes next.
+        minors: bool,
     },
     /// A setting was stored.
     Profile(Vec<Set>),
@@ -108,6 +110,8 @@ pub enum OkReply {
     ClearanceNoted,
     /// Tonight's set was changed.
     SetChanged(ChangedReply),
+    /// Something about who looks after whom.
+    Care(CareDone),
     /// What had not fitted.
     More {
         /// The lines.

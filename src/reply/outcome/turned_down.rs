@@ -1,5 +1,6 @@
 //! What could not be read, and what was read and not done.
 
+use super::CareRefusal;
 use crate::coaching::RefusalReason;
 use crate::message::Name;
 use crate::units::Centis;
@@ -65,8 +66,6 @@ pub enum RefusedWhy {
         /// As typed.
         name: Name,
     },
-    /// In a squad with minors a grown-up joins first.
-    GuardianFirst,
     /// A day that has not come.
     Future {
         /// The day.
@@ -114,6 +113,8 @@ pub enum RefusedWhy {
     Distance,
     /// Read, but not something we can do.
     NotYet,
+    /// Who looks after whom comes first.
+    Care(CareRefusal),
     /// Nobody may be told that here.
     Private,
 }

@@ -3,7 +3,7 @@
 use jiff::civil::Date;
 
 use super::words::first_upper;
-use super::{Evenings, Timetables};
+use super::{Evenings, Safeguards, Timetables};
 use crate::coaching::Rule;
 use crate::message::Name;
 use crate::reply::{
@@ -14,7 +14,7 @@ use crate::swim::why::Explanation;
 use crate::units::Level;
 
 /// What a language answers where nothing is to be computed.
-pub trait Answers: Timetables + Evenings {
+pub trait Answers: Timetables + Evenings + Safeguards {
     /// Someone is in.
     fn welcome(&self, name: &Name, squad: &str) -> String;
     /// Plans stay easy until the coach knows her health.
@@ -76,8 +76,12 @@ pub trait Answers: Timetables + Evenings {
     /// Something done.
     fn ok(&self, reply: &OkReply) -> Vec<String> {
         match reply {
-            OkReply::Joined { name, squad, ask_readiness, questions } => {
+            OkReply::Joined { name, squad, ask_readiness, questions, minors } => {
                 let mut lines = vec![self.welcome(name, squad)];
+                if *minors {
+                    lines.push(self.ask_birth_year().to_owned());
+                    return lines;
+                }
                 lines.extend(ask_readiness.then(|| self.readiness(*questions).to_owned()));
                 lines.extend(questions.then(|| self.readiness_question(1).to_owned()));
                 lines.extend(self.first_steps().map(str::to_owned));
@@ -89,6 +93,7 @@ pub trait Answers: Timetables + Evenings {
             OkReply::Attend(reply) => vec![self.attends(reply)],
             OkReply::Register(reply) => self.register(reply),
             OkReply::SetChanged(reply) => self.set_changed(reply),
+            OkReply::Care(done) => self.care_done(done),
             OkReply::Silent => Vec::new(),
             done => vec![self.done_so(done)],
         }

@@ -28,7 +28,10 @@ pub trait Care: Words {
     /// A stop is open.
     fn stopped(&self) -> &'static str;
     /// Words of harm or fear.
-    fn welfare(&self) -> &'static [&'static str];
+    /// The first line is for everybody.
+    fn welfare(&self) -> &'static str;
+    /// After it: who is told, and whom to talk to.
+    fn after_welfare(&self, officer: bool, helpline: Option<&str>) -> String;
     /// Hard swimming ahead.
     fn effort(&self) -> &'static str;
     /// Open water.
@@ -113,7 +116,10 @@ pub trait Care: Words {
                 return owned(&[self.head_knock(), self.until_cleared()]);
             }
             (CautionKind::Dizzy, None) => return owned(&[self.dizzy(), self.until_cleared()]),
-            (CautionKind::Welfare, _) => return owned(self.welfare()),
+            (CautionKind::Welfare { officer, helpline }, _) => {
+                let then = self.after_welfare(*officer, helpline.as_deref());
+                return vec![self.welfare().to_owned(), then];
+            }
             (CautionKind::Pain { place, level, again }, _) => {
                 return vec![
                     self.pain(place, *level, Soreness::of(*level)),

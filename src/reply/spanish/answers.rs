@@ -3,7 +3,9 @@
 use super::Spanish;
 use crate::coaching::{RefusalReason, Rule};
 use crate::message::{Doubt, Name};
-use crate::reply::phrases::{Answers, Belongings, Sessions, Words, first_upper, quoted};
+use crate::reply::phrases::{
+    Answers, Belongings, Safeguards, Sessions, Words, first_upper, quoted,
+};
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread};
 use crate::swim::why::{Explanation, Source, Sureness};
 use crate::units::{Pace, Unit};
@@ -145,6 +147,7 @@ impl Answers for Spanish {
             OkReply::Attend(_)
             | OkReply::Shut(_)
             | OkReply::Timetable(_)
+            | OkReply::Care(_)
             | OkReply::Joined { .. }
             | OkReply::More { .. }
             | OkReply::Register(_)
@@ -264,11 +267,7 @@ impl Answers for Spanish {
             RefusedWhy::NotOnDeck { name } => {
                 format!("{name} no lleva ni ayuda aqui; primero INVITA con el numero.")
             }
-            RefusedWhy::GuardianFirst => {
-                "En este equipo hay menores de 18. Escribe NACI y tu año de nacimiento; si tienes \
-                 menos de 18, que antes se una tu madre, padre o tutor."
-                    .into()
-            }
+            RefusedWhy::Care(why) => self.care_refusal(why),
             RefusedWhy::Future { on } => {
                 format!("Aun no es {}; sin guardar. Si fue hoy, no pongas dia.", self.day(*on))
             }

@@ -3,6 +3,7 @@
 use super::Spanish;
 use super::words::pain_in;
 use crate::message::Name;
+use crate::reply::carried;
 use crate::reply::phrases::{Care, Illness, Soreness, Spare, first_upper};
 
 impl Care for Spanish {
@@ -55,13 +56,29 @@ impl Care for Spanish {
          paso. Si vuelve: sal, avisa al socorrista y llama a emergencias."
     }
 
-    fn welfare(&self) -> &'static [&'static str] {
-        &[
-            "Gracias por contarlo. Te creemos y no es culpa tuya. Si hay peligro ahora, llama a \
-             emergencias.",
-            "Esto no se guarda con tus entrenos ni lo ve tu entrenador. No podemos prometer \
-             guardar un secreto; habla hoy con alguien de confianza o con un teléfono de ayuda.",
-        ]
+    fn welfare(&self) -> &'static str {
+        "Gracias por contarlo. Te creemos y no es culpa tuya. Si hay peligro ahora: llama al numero \
+         de emergencias."
+    }
+
+    fn after_welfare(&self, officer: bool, helpline: Option<&str>) -> String {
+        let told = match officer {
+            true => {
+                "No podemos prometer guardar un secreto: la persona responsable de bienestar sabe que \
+                 has escrito. Tu entrenador no, y tus palabras no se guardan."
+            }
+            false => {
+                "Esto no se guarda con tus entrenos ni lo ve tu entrenador. No podemos prometer \
+                 guardar un secreto."
+            }
+        };
+        match helpline {
+            Some(helpline) => {
+                let helpline = carried(helpline);
+                format!("{told} Habla hoy con alguien de confianza o llama a {helpline}.")
+            }
+            None => format!("{told} Habla hoy con alguien de confianza o un telefono de ayuda."),
+        }
     }
 
     fn effort(&self) -> &'static str {

@@ -11,6 +11,7 @@ mod evenings;
 mod people;
 mod registers;
 mod results;
+mod safeguards;
 mod sessions;
 mod statements;
 mod timetables;

@@ -25,7 +25,7 @@ fn died(to: &str, place: u64) -> LetterEvent {
 
 fn bag(posted: &[(&str, u64)]) -> Mailbag {
     let mut bag = Mailbag::default();
-    posted.iter().for_each(|(to, place)| bag.post(number(*place), to));
+    posted.iter().for_each(|(to, place)| bag.post(number(*place), to, None));
     bag
 }
 

@@ -1,0 +1,163 @@
+//! A sample of all that is said of who looks after whom, and that none is left
+//! out.
+
+use jiff::civil::date;
+use lapwing::profile::{CareKind, ReadWhat, Role};
+use lapwing::reply::{CareDone, CareLetter, CareRefusal, RecordLine, SeenLine};
+
+use super::parts::name;
+
+pub fn done() -> Vec<CareDone> {
+    let who = || name("heron");
+    let on = date(2026, 3, 2);
+    let seen = |role, what| SeenLine { on, role, what };
+    let record = |what| RecordLine { on, who: Some(who()), what };
+    vec![
+        CareDone::OfficerNamed { opens: true },
+        CareDone::OfficerNamed { opens: false },
+        CareDone::HelplineKept,
+        CareDone::GuardianAsked { who: who() },
+        CareDone::GuardianAgreed { who: who() },
+        CareDone::GuardianEnded { who: who() },
+        CareDone::GuardianReleases { who: who() },
+        CareDone::Seen { who: who(), times: 0, latest: vec![] },
+        CareDone::Seen { who: who(), times: 1, latest: vec![seen(None, ReadWhat::Squad)] },
+        CareDone::Seen {
+            who: who(),
+            times: 7,
+            latest: vec![
+                seen(Some(Role::Coach), ReadWhat::Alert),
+                seen(Some(Role::Assistant), ReadWhat::Card),
+                seen(Some(Role::WelfareOfficer), ReadWhat::Squad),
+                seen(Some(Role::Guardian), ReadWhat::Squad),
+                seen(Some(Role::Swimmer), ReadWhat::Squad),
+            ],
+        },
+        CareDone::Records {
+            accidents: 1,
+            disclosures: 2,
+            to_minors: 31,
+            years: 7,
+            latest: vec![
+                record(CareKind::Accident { words: "200 test".into() }),
+                record(CareKind::Disclosure { from: "+15550101".into() }),
+                RecordLine { who: None, ..record(CareKind::ToMinor { words: "200".into() }) },
+            ],
+        },
+    ]
+}
+
+pub fn refusals() -> Vec<CareRefusal> {
+    let who = || name("heron");
+    let stop = |clinician, guardian| CareRefusal::StopNeeds { who: who(), clinician, guardian };
+    vec![
+        CareRefusal::NoOfficer,
+        CareRefusal::AskBirthYear,
+        CareRefusal::AskParent,
+        CareRefusal::ParentTexts,
+        CareRefusal::CoachSetsAge,
+        CareRefusal::CoachNamesGuardian,
+        CareRefusal::NoSecondAdult { who: who() },
+        stop(true, true),
+        stop(true, false),
+        stop(false, true),
+        CareRefusal::OfficerOnly,
+        CareRefusal::OfficerApart,
+    ]
+}
+
+pub fn letters() -> Vec<CareLetter> {
+    let who = || name("heron");
+    let squad = || "Dusk".to_owned();
+    vec![
+        CareLetter::Disclosure { by: "heron (+15550101)".into(), squad: squad() },
+        CareLetter::NowOfficer { squad: squad() },
+        CareLetter::AskGuardian { who: who(), squad: squad() },
+        CareLetter::GuardianAgreed { who: who() },
+        CareLetter::GuardianReleases { who: who() },
+        CareLetter::ToGuardian { who: who(), what: "3:12.".into() },
+        CareLetter::CopyOf { who: who(), words: "200 3:12".into() },
+        CareLetter::OfAge { who: who() },
+    ]
+}
+
+/// Does not compile with a variant left out, and fails without a sample of it.
+#[test]
+fn every_word_on_care_has_a_sample() {
+    let mut left: Vec<&str> = vec![
+        "OfficerNamed",
+        "HelplineKept",
+        "GuardianAsked",
+        "GuardianAgreed",
+        "GuardianEnded",
+        "GuardianReleases",
+        "Seen",
+        "Records",
+    ];
+    for one in done() {
+        let seen = match one {
+            CareDone::OfficerNamed { .. } => "OfficerNamed",
+            CareDone::HelplineKept => "HelplineKept",
+            CareDone::GuardianAsked { .. } => "GuardianAsked",
+            CareDone::GuardianAgreed { .. } => "GuardianAgreed",
+            CareDone::GuardianEnded { .. } => "GuardianEnded",
+            CareDone::GuardianReleases { .. } => "GuardianReleases",
+            CareDone::Seen { .. } => "Seen",
+            CareDone::Records { .. } => "Records",
+        };
+        left.retain(|one| *one != seen);
+    }
+    assert!(left.is_empty(), "no sample of {left:?}");
+    let mut left: Vec<&str> = vec![
+        "NoOfficer",
+        "AskBirthYear",
+        "AskParent",
+        "ParentTexts",
+        "CoachSetsAge",
+        "CoachNamesGuardian",
+        "NoSecondAdult",
+        "StopNeeds",
+        "OfficerOnly",
+        "OfficerApart",
+    ];
+    for one in refusals() {
+        let seen = match one {
+            CareRefusal::NoOfficer => "NoOfficer",
+            CareRefusal::AskBirthYear => "AskBirthYear",
+            CareRefusal::AskParent => "AskParent",
+            CareRefusal::ParentTexts => "ParentTexts",
+            CareRefusal::CoachSetsAge => "CoachSetsAge",
+            CareRefusal::CoachNamesGuardian => "CoachNamesGuardian",
+            CareRefusal::NoSecondAdult { .. } => "NoSecondAdult",
+            CareRefusal::StopNeeds { .. } => "StopNeeds",
+            CareRefusal::OfficerOnly => "OfficerOnly",
+            CareRefusal::OfficerApart => "OfficerApart",
+        };
+        left.retain(|one| *one != seen);
+    }
+    assert!(left.is_empty(), "no sample of {left:?}");
+    let mut left: Vec<&str> = vec![
+        "Disclosure",
+        "NowOfficer",
+        "AskGuardian",
+        "GuardianAgreed",
+        "GuardianReleases",
+        "ToGuardian",
+        "CopyOf",
+        "OfAge",
+    ];
+    for one in letters() {
+        let seen = match one {
+            CareLetter::Disclosure { .. } => "Disclosure",
+            CareLetter::NowOfficer { .. } => "NowOfficer",
+            CareLetter::AskGuardian { .. } => "AskGuardian",
+            CareLetter::GuardianAgreed { .. } => "GuardianAgreed",
+            CareLetter::GuardianReleases { .. } => "GuardianReleases",
+            CareLetter::ToGuardian { .. } => "ToGuardian",
+            CareLetter::CopyOf { .. } => "CopyOf",
+            CareLetter::OfAge { .. } => "OfAge",
+        };
+        left.retain(|one| *one != seen);
+    }
+    assert!(left.is_empty(), "no sample of {left:?}");
+}
