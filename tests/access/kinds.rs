@@ -100,7 +100,6 @@ fn of(kind: &Kind) -> &'static str {
         Kind::Again => "Again",
         Kind::More => "More",
         Kind::Targets { .. } => "Targets",
-        Kind::Tonight => "Tonight",
         Kind::Predict { .. } => "Predict",
         Kind::Race { .. } => "Race",
         Kind::Trend => "Trend",
