@@ -15,6 +15,8 @@ use script::Script;
 
 /// Six weeks of three swimmers and their coach.
 const SIX_WEEKS: &str = include_str!("six_weeks.txt");
+/// Eight weeks of forty swimmers, two coaches and a group room.
+const EIGHT_WEEKS: &str = include_str!("eight_weeks.txt");
 /// Texts about health, as people really send them.
 const CARE: &str = include_str!("care.txt");
 /// A squad's evenings: register, timetable, who comes.
@@ -35,6 +37,14 @@ fn six_weeks() {
     let mut replay = Replay::begin();
     let dialogue = replay.run(&script.lines);
     insta::assert_snapshot!("six_weeks", dialogue);
+}
+
+#[test]
+fn eight_weeks() {
+    let script = Script::read(EIGHT_WEEKS);
+    let mut replay = Replay::begin();
+    let dialogue = replay.run(&script.lines);
+    insta::assert_snapshot!("eight_weeks", dialogue);
 }
 
 #[test]

@@ -53,9 +53,10 @@ impl Replay {
     pub fn run(&mut self, lines: &[Line]) -> String {
         let mut dialogue = String::new();
         for line in lines {
-            let answer = self.send(&line.who, &line.at, &line.text);
+            let answer = self.send(&line.who, line.room.as_deref(), &line.at, &line.text);
             let when = &line.at[..16].replace('T', " ");
-            writeln!(dialogue, "{when} {}: {}", line.who, short(&line.text)).unwrap();
+            let room = line.room.as_deref().map(|room| format!(" in {room}")).unwrap_or_default();
+            writeln!(dialogue, "{when} {}{room}: {}", line.who, short(&line.text)).unwrap();
             for understood in answer["understood"].as_array().unwrap() {
                 let read = self.without_codes(&understood.to_string());
                 writeln!(dialogue, "  read {read}").unwrap();
@@ -69,7 +70,8 @@ impl Replay {
                 }
                 let text = self.without_codes(text);
                 if reply["via"] != "answer" {
-                    writeln!(dialogue, "  to {}:", reply["to"].as_str().unwrap()).unwrap();
+                    let to = reply["to"].as_str().or(reply["room"].as_str()).unwrap();
+                    writeln!(dialogue, "  to {to}:").unwrap();
                 }
                 for said in text.lines() {
                     writeln!(dialogue, "  | {said}").unwrap();
@@ -91,7 +93,7 @@ impl Replay {
 
     /// The `result` of one more text.
     pub fn result(&mut self, who: &str, at: &str, text: &str) -> Value {
-        self.send(who, at, text)["result"].clone()
+        self.send(who, None, at, text)["result"].clone()
     }
 
     /// As a power failure of the program would: no goodbye, then a new start.
@@ -101,12 +103,13 @@ impl Replay {
         self.running = serve(self.folder.path());
     }
 
-    fn send(&mut self, who: &str, at: &str, text: &str) -> Value {
+    fn send(&mut self, who: &str, room: Option<&str>, at: &str, text: &str) -> Value {
         self.sent += 1;
         let id = format!("m{}", self.sent);
         let body = json!({
             "id": id,
             "from": address(who),
+            "room": room,
             "text": self.with_codes(text),
             "sent_at": at,
         })
