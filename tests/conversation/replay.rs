@@ -144,6 +144,7 @@ fn address(who: &str) -> String {
         "heron" => "+15550101".to_owned(),
         "teal" => "+15550102".to_owned(),
         "wren" => "+15550103".to_owned(),
+        "kestrel" => "+15550111".to_owned(),
         other => format!("+1555{other}"),
     }
 }
