@@ -37,7 +37,10 @@ impl<'a> Desk<'a> {
             let address = self.asked.from.to_owned();
             self.record(Event::MoreKept { address, lines: fitted.rest });
         }
-        let (held, refused) = self.read_along(&fitted.text);
+        let (held, refused) = self.read_along(match &aloud {
+            Some(aloud) if fitted.text.is_empty() => aloud,
+            _ => &fitted.text,
+        });
         let outcome = match (refused, outcome) {
             (None, outcome) => outcome,
             (Some(refused), Outcome::Ok(_)) => refused,

@@ -12,7 +12,7 @@ use serde_json::Value;
 use super::Say;
 use super::bench::{Desk, Stopped, refused};
 use crate::language::Language;
-use crate::message::{self, Kind, Message, Name, Reading, Statement};
+use crate::message::{self, Concern, Kind, Message, Name, Reading, Statement};
 use crate::profile::{AgeGroup, CareKind, Event, Guard, Right, Swimmer};
 use crate::reply::{self, CareLetter, CareRefusal, CautionKind, CautionReply, Outcome, RefusedWhy};
 
@@ -89,6 +89,14 @@ pub fn gate(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> {
     let group = desk.age_group(swimmer);
     let agreed = swimmer.guard.as_ref().is_some_and(|guard| guard.agreed.is_some());
     if agreed && group == AgeGroup::Older {
+        return None;
+    }
+    // What is private, and what no one is set, has its own answer.
+    let own_answer = |concern: &Concern| {
+        use Concern::{BreathHold, Easing, Gentle, MaySwim};
+        matches!(concern, BreathHold | Easing | Gentle | MaySwim)
+    };
+    if message::concerns(text).iter().any(own_answer) {
         return None;
     }
     let born = swimmer.born.at(desk.now()).is_some();

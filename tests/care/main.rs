@@ -8,6 +8,7 @@ mod consent;
 mod corpus;
 mod minors;
 mod readiness;
+mod recipients;
 mod squad;
 mod stops;
 mod withheld;

@@ -1,23 +1,37 @@
-//! Thousands of letters through a peer that does everything wrong.
+//! Ten thousand letters through a peer that does everything wrong.
 
 use std::collections::BTreeMap;
-use std::sync::Mutex;
+use std::sync::{Arc, Mutex};
+use std::time::Instant;
 
+use lapwing::service::Service;
 use lapwing::signing::Secret;
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
+use tokio::task::JoinSet;
 
 use super::peer::{Got, Peer, Way};
 use super::squads::{TestClock, alarm, courier, open, squad};
 
-const SQUADS: u32 = 25;
-const LETTERS: usize = 2_000;
+const SQUADS: u32 = 400;
+const LETTERS: usize = 10_000;
+
+/// An alarm in every squad; gives how many letters those are.
+async fn alarms(service: &Arc<Service>) -> usize {
+    let mut told = JoinSet::new();
+    for number in 0..SQUADS {
+        let service = Arc::clone(service);
+        told.spawn(async move { alarm(&service, number).await });
+    }
+    told.join_all().await.into_iter().sum()
+}
 
 /// Every letter is delivered, each once by its id, in order per recipient, and
 /// none is shown before the one before it was acknowledged; with the service
 /// closed and opened again in the middle.
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn each_is_delivered_once_and_in_order() {
+    let begun = Instant::now();
     let dir = tempfile::tempdir().unwrap();
     let (clock, secret) = (TestClock::new(), Secret::generate().unwrap());
     let chance = Mutex::new(ChaCha8Rng::seed_from_u64(7));
@@ -25,7 +39,8 @@ async fn each_is_delivered_once_and_in_order() {
     let out_of_order: &'static Mutex<Vec<Got>> = Box::leak(Box::default());
     let peer = Peer::start(&secret, clock.clone(), move |got, tries| {
         let mut acknowledged = acknowledged.lock().unwrap();
-        if acknowledged.get(&got.to).is_some_and(|&last| last >= got.place) {
+        // The same again is a repeat: on a busy machine an answer may come too late.
+        if acknowledged.get(&got.to).is_some_and(|&last| last > got.place) {
             out_of_order.lock().unwrap().push(got.clone());
         }
         // Never often enough for a letter to be given up.
@@ -37,11 +52,13 @@ async fn each_is_delivered_once_and_in_order() {
             14..20 => Way::TakeAndBreak,
             20..23 => Way::Redirect,
             23..25 => Way::RefuseFor(503, 7),
-            25..27 => Way::Silence,
-            27..28 => Way::TakeEndless,
+            25..26 => Way::Silence,
+            26..27 => Way::TakeEndless,
+            // Each of these takes its two seconds, so they are few.
+            27.. if tries == 0 && got.place.is_multiple_of(800) => Way::TakeSlow,
             _ => Way::Take(204),
         };
-        if matches!(way, Way::Take(_) | Way::TakeEndless) {
+        if matches!(way, Way::Take(_) | Way::TakeEndless | Way::TakeSlow) {
             acknowledged.insert(got.to.clone(), got.place);
         }
         way
@@ -54,16 +71,12 @@ async fn each_is_delivered_once_and_in_order() {
     }
     let mut written = 0;
     while written < LETTERS {
-        for number in 0..SQUADS {
-            written += alarm(&service, number).await;
-        }
-        if written % 500 == 0 {
+        written += alarms(&service).await;
+        if written.is_multiple_of(4_000) {
             // Deliveries and new letters at the same time.
             let courier = courier(&service, &clock, &peer.url(), true, &secret);
             let delivering = tokio::spawn(async move { courier.deliver_due().await });
-            for number in 0..SQUADS {
-                written += alarm(&service, number).await;
-            }
+            written += alarms(&service).await;
             delivering.await.unwrap();
             service.close().await;
             service = open(dir.path(), &clock);
@@ -88,6 +101,12 @@ async fn each_is_delivered_once_and_in_order() {
         assert!(places.is_sorted(), "{to}: {places:?}");
         assert_eq!(places.len(), written / SQUADS as usize);
     }
+    let (requests, repeats) = (seen.tries.values().sum::<u32>(), seen.taken.len() - written);
+    eprintln!(
+        "{written} letters to {SQUADS} recipients: {requests} requests, {repeats} repeats, \
+         {} s, none lost, none out of order",
+        begun.elapsed().as_secs()
+    );
     let mut bodies = BTreeMap::new();
     for got in &seen.taken {
         assert_eq!(bodies.entry(&got.id).or_insert(&got.body), &&got.body);
