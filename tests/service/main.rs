@@ -8,6 +8,7 @@ mod erasure;
 mod gateways;
 mod manners;
 mod messages;
+mod people;
 mod plain;
 mod process;
 mod program;
