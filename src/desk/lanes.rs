@@ -92,21 +92,24 @@ pub fn apart(desk: &mut Desk<'_>, names: &[Name], apart: bool) -> Result<Outcome
 fn there(desk: &Desk<'_>, on: Date) -> (Vec<Name>, Vec<Name>) {
     let now = desk.now();
     let begun = desk.squad.here_on(on, now).next().is_some();
-    let is_there = |swimmer: &Swimmer| match begun {
-        true => swimmer.seen_on(on, now) == Some(Presence::Here),
-        false => swimmer.seen_on(on, now).is_none() && !swimmer.is_away(on, now),
-    };
+    let expected: Vec<&Name> =
+        desk.squad.expected_on(on, now).map(|swimmer| &swimmer.name).collect();
     let is_stopped = |swimmer: &Swimmer| {
         swimmer.open_troubles(now).any(|kept| kept.what.kind == TroubleKind::Faint)
     };
-    let expected: Vec<&Name> =
-        desk.squad.expected_on(on, now).map(|swimmer| &swimmer.name).collect();
-    let swimmers = desk.squad.swimmers.values().filter(|swimmer| is_there(swimmer));
-    let (stopped, others): (Vec<&Swimmer>, Vec<&Swimmer>) =
-        swimmers.map(AsRef::as_ref).partition(|swimmer| is_stopped(swimmer));
-    let present = others.into_iter().filter(|one| begun || expected.contains(&&one.name));
+    let is_there = |swimmer: &Swimmer| match (begun, swimmer.seen_on(on, now)) {
+        (_, Some(seen)) => seen == Presence::Here,
+        (true, None) => false,
+        // Nobody looks for whoever is stopped; here she is to be told of.
+        (false, None) => {
+            expected.contains(&&swimmer.name) || (is_stopped(swimmer) && !swimmer.is_away(on, now))
+        }
+    };
+    let swimmers = desk.squad.swimmers.values().map(AsRef::as_ref);
+    let (stopped, present): (Vec<&Swimmer>, Vec<&Swimmer>) =
+        swimmers.filter(|swimmer| is_there(swimmer)).partition(|swimmer| is_stopped(swimmer));
     let names = |swimmer: &Swimmer| swimmer.name.clone();
-    (stopped.into_iter().map(names).collect(), present.map(names).collect())
+    (stopped.into_iter().map(names).collect(), present.into_iter().map(names).collect())
 }
 
 /// Something is open that makes her swim easy.

@@ -13,8 +13,7 @@ use crate::reply::{CautionKind, Outcome, RefusedWhy, SessionReply};
 pub fn tonight(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped> {
     let who = desk.subject(statement)?;
     let on = desk.evening();
-    let set = desk.squad.set_in_force(on, desk.now());
-    let lane = set.and_then(|set| set.lane_of(&who)).cloned();
+    let lane = desk.squad.set_lane_of(&who, on, desk.now()).cloned();
     let lane = lane.ok_or_else(|| refused("no_set", RefusedWhy::NoSetYet))?;
     let (facts, course) = (facts(desk, &who)?, desk.booking(on).course);
     let session = for_swimmer(desk.asked.book, &lane.session, &facts, course).map_err(refusal)?;

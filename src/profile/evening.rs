@@ -55,6 +55,17 @@ impl Squad {
         of_night.max_by_key(|kept| kept.cause).map(|kept| &kept.what)
     }
 
+    /// The lane of the night's set that a swimmer swims in, as known at `now`:
+    /// the one last drawn for her, else the one she was in when the set was
+    /// written.
+    pub fn set_lane_of(&self, who: &Name, day: Date, now: Timestamp) -> Option<&LaneKept> {
+        let set = self.set_in_force(day, now)?;
+        let drawn = self.lanes_drawn(day, now).and_then(|drawn| drawn.lane_of(who));
+        let again =
+            drawn.and_then(|drawn| set.lanes.iter().find(|lane| lane.lane == drawn.number()));
+        again.or_else(|| set.lane_of(who))
+    }
+
     /// The sets of the nights before `day`, as known at `now`, latest first: one
     /// a night.
     pub fn sets_before(&self, day: Date, now: Timestamp) -> Vec<&SquadSet> {

@@ -137,6 +137,15 @@ fn those_who_said_they_are_away_or_are_absent_get_no_lane() {
 }
 
 #[test]
+fn whoever_says_she_comes_gets_a_lane_even_if_she_was_to_be_away() {
+    let mut talk = tuesday(&FIVE);
+    talk.hears("coach", "wren away until 20/3");
+    talk.hears("coach", "wren in");
+    talk.hears("coach", "siskin out");
+    assert_eq!(shown(&talk.hears("coach", "lanes 2")), "teal heron | wren robin");
+}
+
+#[test]
 fn a_stop_is_never_in_a_lane_and_pain_stays_in_hers() {
     let mut talk = tuesday(&FIVE);
     talk.hears("coach", "wren fainted");
@@ -200,6 +209,24 @@ fn whoever_is_not_known_is_asked_about() {
     talk.hears("coach", "siskin");
     assert_eq!(talk.squad.partings(talk.now).len(), 1);
     assert_eq!(talk.hears("coach", "herron lane 2").result["kind"], "question");
+}
+
+/// Lanes drawn again after the set was put: whoever moved hears of her new lane.
+#[test]
+fn the_set_goes_by_the_lanes_last_drawn() {
+    let mut talk = tuesday(&FIVE);
+    talk.hears("coach", "lanes 2");
+    talk.hears("coach", "set 4x50 easy, 6x50 threshold on 1:40, 100 easy");
+    let lane_of_heron = |talk: &Talk| {
+        let heron = Name::new("heron").unwrap();
+        talk.squad.set_lane_of(&heron, TUESDAY, talk.now).map(|lane| lane.lane)
+    };
+    assert_eq!(lane_of_heron(&talk), Some(1));
+    talk.hears("coach", "heron lane 2");
+    talk.hears("coach", "lanes");
+    assert_eq!(lane_of_heron(&talk), Some(2));
+    let heard = talk.hears("coach", "heron my lane");
+    assert!(heard.text.contains("L2"), "{}", heard.text);
 }
 
 /// Random squads: every lane's last is in before its first leaves again, on
