@@ -62,7 +62,10 @@ impl Replay {
                 writeln!(dialogue, "  read {read}").unwrap();
             }
             writeln!(dialogue, "  => {}", kinds(&answer["result"])).unwrap();
-            for reply in answer["replies"].as_array().unwrap() {
+            let replies = answer["replies"].as_array().unwrap();
+            // The same words to many are written down once.
+            for alike in replies.chunk_by(|one, next| one["text"] == next["text"]) {
+                let reply = &alike[0];
                 let text = reply["text"].as_str().unwrap();
                 self.said.push(text.to_owned());
                 if let Some((_, claim)) = text.split_once("CLAIM ") {
@@ -71,7 +74,10 @@ impl Replay {
                 let text = self.without_codes(text);
                 if reply["via"] != "answer" {
                     let to = reply["to"].as_str().or(reply["room"].as_str()).unwrap();
-                    writeln!(dialogue, "  to {to}:").unwrap();
+                    match alike.len() - 1 {
+                        0 => writeln!(dialogue, "  to {to}:").unwrap(),
+                        more => writeln!(dialogue, "  to {to} and {more} more:").unwrap(),
+                    }
                 }
                 for said in text.lines() {
                     writeln!(dialogue, "  | {said}").unwrap();
