@@ -43,7 +43,7 @@ impl Desk<'_> {
         Booking { starts, minutes: night.minutes, course: night.course }
     }
 
-    /// The lanes drawn for `on`; where none were, those expected by lane, the
+    /// The lanes drawn for `on` that someone swims in; where none were, those expected by lane, the
     /// fastest first; one empty lane where nobody is.
     pub fn drawn(&self, on: Date) -> Vec<Drawn> {
         let course = self.booking(on).course;
@@ -54,7 +54,10 @@ impl Desk<'_> {
                 lane: order.lane.number(),
                 swimmers: order.swimmers.iter().filter_map(known).collect(),
             });
-            return lanes.collect();
+            let lanes: Vec<Drawn> = lanes.filter(|lane| !lane.swimmers.is_empty()).collect();
+            if !lanes.is_empty() {
+                return lanes;
+            }
         }
         let names: Vec<Name> =
             self.squad.expected_on(on, now).map(|swimmer| swimmer.name.clone()).collect();

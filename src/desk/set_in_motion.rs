@@ -34,6 +34,9 @@ pub fn cut(desk: &mut Desk<'_>, cut: &Cut) -> Result<Outcome, Stopped> {
         lane.session = change.session.clone();
         lanes.push(change);
     }
+    if cut.skip_round && lanes.iter().all(|lane| lane.instead.is_empty()) {
+        return Err(refused("no_rounds", RefusedWhy::NoRounds));
+    }
     let from_main = elapsed_s(desk, &booking).is_none();
     desk.record(Event::SquadSetPut { set });
     Ok(Outcome::Ok(OkReply::SetChanged(ChangedReply { on, lanes, from_main })))
@@ -53,8 +56,12 @@ fn changed(
     let mut instead: Vec<Repeat> = Vec::new();
     let mut given_up: Vec<GivenUp> = Vec::new();
     if cut.skip_round {
-        session = without_last_round(&session, elapsed)
-            .ok_or_else(|| refused("no_rounds", RefusedWhy::NoRounds))?;
+        match without_last_round(&session, elapsed) {
+            Some(shorter) => session = shorter,
+            // Another lane may still have one.
+            None if cut.lane.is_none() => return Ok(unchanged(desk, lane, booking)),
+            None => return Err(refused("no_rounds", RefusedWhy::NoRounds)),
+        }
     }
     if let Some(count) = cut.count {
         session = with_count(&session, elapsed, count).ok_or_else(nothing)?;
@@ -70,7 +77,9 @@ fn changed(
         session = with_send_off(&session, elapsed, on).ok_or_else(nothing)?;
     }
     if cut.skip_round || cut.count.is_some() || cut.send_off.is_some() {
-        instead.extend(line_in_question(&session, elapsed));
+        let line = line_in_question(&session, elapsed);
+        let on = cut.send_off.or(line.as_ref().and_then(|line| line.send_off));
+        instead.extend(line.map(|line| Repeat { send_off: on, ..line }));
     }
     let (mut fits, mut keeps_purpose) = (true, true);
     if let Some(left) = cut.minutes_left {

@@ -97,6 +97,7 @@ impl Squad {
             }
             Event::Forgotten { who } => {
                 self.leave_lanes(who);
+                self.leave_sets(who);
                 let gone = self.swimmers.remove(who).or_else(|| self.former.remove(who));
                 self.to_erase |= gone.is_some();
                 let guard = gone.as_ref().and_then(|gone| gone.guard.clone());

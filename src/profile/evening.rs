@@ -66,6 +66,13 @@ impl Squad {
         again.or_else(|| set.lane_of(who))
     }
 
+    /// Takes a swimmer's name out of the sets' lanes.
+    pub(super) fn leave_sets(&mut self, who: &Name) {
+        for kept in self.sets.iter_mut() {
+            kept.what.lanes.iter_mut().for_each(|lane| lane.swimmers.retain(|one| one != who));
+        }
+    }
+
     /// The sets of the nights before `day`, as known at `now`, latest first: one
     /// a night.
     pub fn sets_before(&self, day: Date, now: Timestamp) -> Vec<&SquadSet> {

@@ -194,9 +194,10 @@ pub trait Evenings: Sessions {
         }
         let change = (!parts.is_empty()).then(|| parts.join("; "));
         let (name, now) = (self.lane(lane.lane), self.until(lane.now));
-        match lane.now == lane.was {
-            true => self.ends_still(&name, change.as_deref(), &now),
-            false => self.ends_now(&name, change.as_deref(), &now, &self.until(lane.was)),
+        // To the minute, as it is told.
+        match self.until(lane.was) {
+            was if was == now => self.ends_still(&name, change.as_deref(), &now),
+            was => self.ends_now(&name, change.as_deref(), &now, &was),
         }
     }
 }
