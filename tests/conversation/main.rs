@@ -127,7 +127,7 @@ fn killed_and_restarted_in_the_middle() {
 /// Every reply is in the SMS alphabet and within two parts.
 #[test]
 fn replies_fit_two_parts() {
-    for text in [SIX_WEEKS, BAD_TEXTS, CARE, PEOPLE, REGISTER, EVENING, POOLSIDE] {
+    for text in [SIX_WEEKS, EIGHT_WEEKS, BAD_TEXTS, CARE, PEOPLE, REGISTER, EVENING, POOLSIDE] {
         let script = Script::read(text);
         let mut replay = Replay::begin();
         replay.run(&script.lines);
