@@ -25,6 +25,7 @@ mod lanes;
 mod minors;
 mod pausing;
 mod people;
+mod presumed;
 mod profile;
 mod readiness;
 mod register;

@@ -5,6 +5,7 @@
 
 mod coming;
 mod lanes;
+mod presumed;
 #[path = "../care/squad.rs"]
 #[expect(dead_code, reason = "shared with the tests of care, which use the rest")]
 mod squad;
