@@ -45,6 +45,7 @@ mod strangers;
 mod timetable;
 mod tonight;
 mod understood;
+mod unprompted;
 mod welfare;
 
 pub use answer::answer;
@@ -52,3 +53,4 @@ pub use asked::{Asked, Decision, Say};
 pub use minors::Held;
 pub use rooms::{Aside, Parted, in_a_room, part};
 pub use strangers::{answer_stranger, is_answer, is_urgent, opening_code};
+pub use unprompted::{Unprompted, unprompted};

@@ -43,7 +43,7 @@ pub fn squad(desk: &mut Desk<'_>, filter: Option<SquadFilter>) -> Result<Outcome
         Some(SquadFilter::Fading) => rows.retain(|row| row.trend == Trend::Down),
         Some(SquadFilter::Expected) => {
             let on = desk.night_meant(None).unwrap_or(desk.today);
-            let night = attend::night(&desk.squad, on, desk);
+            let night = attend::night(&desk.squad, on, desk.now());
             rows.retain(|row| night.coming.iter().any(|(name, _)| *name == row.swimmer));
             let squad = desk.squad.name.clone();
             return Ok(Outcome::Squad(SquadReply { squad, swimmers: rows, night: Some(night) }));

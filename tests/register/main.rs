@@ -11,6 +11,7 @@ mod presumed;
 mod squad;
 mod taking;
 mod timetable;
+mod unasked;
 
 use lapwing::coaching::Rulebook;
 use lapwing::desk::{self, Asked};
