@@ -169,6 +169,8 @@ impl Server {
             let courier = Courier::new(service, Arc::new(WallClock), self.routes);
             tokio::spawn(courier.run(stopping.clone()))
         });
+        let unasked = Arc::clone(self.owner.service()).speak_unasked(stopping.clone());
+        drop(tokio::spawn(unasked));
         note(format_args!("listening on {url}"));
 
         signals.next().await;

@@ -1,5 +1,6 @@
 //! Who comes: `in`, `out`, `late 10`, and the count of it.
 
+use jiff::Timestamp;
 use jiff::civil::Date;
 
 use super::bench::{Desk, Stopped, refused};
@@ -47,8 +48,8 @@ impl Desk<'_> {
     }
 }
 
-/// Who comes on `on`, as it is told.
-pub fn night(squad: &Squad, on: Date, desk: &Desk<'_>) -> NightReply {
-    let Turnout { coming, out, unsaid } = squad.turnout(on, desk.now());
+/// Who comes on `on`, by what was known at `now`, as it is told.
+pub fn night(squad: &Squad, on: Date, now: Timestamp) -> NightReply {
+    let Turnout { coming, out, unsaid } = squad.turnout(on, now);
     NightReply { on, coming, out, unsaid }
 }

@@ -58,7 +58,7 @@ impl Desk<'_> {
             joined: swimmer.joined_on.min(self.today),
             tests: swimmer.tests.as_of(now).map(|kept| from_a_push(&kept.what)).collect(),
             sets: swimmer.sets.since(since, now).map(|kept| kept.what.clone()).collect(),
-            swims: swimmer.swims.since(since, now).map(|kept| kept.what.clone()).collect(),
+            swims: self.swum_since(swimmer, since),
             other: swimmer.other.since(since, now).map(|kept| kept.what.clone()).collect(),
             weeks: self.weeks(swimmer, since),
             suggested: self.suggested(swimmer),

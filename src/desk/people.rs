@@ -43,7 +43,7 @@ pub fn squad(desk: &mut Desk<'_>, filter: Option<SquadFilter>) -> Result<Outcome
         Some(SquadFilter::Fading) => rows.retain(|row| row.trend == Trend::Down),
         Some(SquadFilter::Expected) => {
             let on = desk.night_meant(None).unwrap_or(desk.today);
-            let night = attend::night(&desk.squad, on, desk);
+            let night = attend::night(&desk.squad, on, desk.now());
             rows.retain(|row| night.coming.iter().any(|(name, _)| *name == row.swimmer));
             let squad = desk.squad.name.clone();
             return Ok(Outcome::Squad(SquadReply { squad, swimmers: rows, night: Some(night) }));
@@ -138,7 +138,8 @@ fn row(desk: &Desk<'_>, swimmer: &Swimmer) -> SquadRow {
     let critical = last_test.and_then(|test| {
         critical_speed::estimate(&all, desk.today, test.stroke, test.course).pace()
     });
-    let last_seen = last_seen(desk, swimmer);
+    let last_heard = last_heard(desk, swimmer);
+    let last_seen = last_heard.max(last_here(desk, swimmer));
     let days_since = |day: jiff::civil::Date| i64::from((desk.today - day).get_days());
     let tested_or_joined = last_test.map_or(swimmer.joined_on, |test| test.on);
     let mut flags = Vec::new();
@@ -161,12 +162,20 @@ fn row(desk: &Desk<'_>, swimmer: &Swimmer) -> SquadRow {
         trend: trend(&all),
         flags,
         last_seen,
+        last_heard,
     }
 }
 
-/// The latest day she was heard of or seen: a result, a session, a note of pain,
-/// the register.
-fn last_seen(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<jiff::civil::Date> {
+/// The latest day she was seen at the pool.
+fn last_here(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<jiff::civil::Date> {
+    let now = desk.now();
+    let here = |on| swimmer.seen_on(on, now) == Some(Presence::Here);
+    swimmer.presence.as_of(now).rfind(|kept| here(kept.on)).map(|kept| kept.on)
+}
+
+/// The latest day she was heard of: a result, a session, a note of pain, a word
+/// that she comes or not.
+fn last_heard(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<jiff::civil::Date> {
     let now = desk.now();
     let since = desk.today.checked_sub(1.year()).unwrap_or(desk.today);
     [
@@ -177,11 +186,6 @@ fn last_seen(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<jiff::civil::Date> {
         swimmer.missed.since(since, now).next_back().map(|kept| kept.on),
         swimmer.troubles.since(since, now).next_back().map(|kept| kept.on),
         swimmer.attendance.as_of(now).map(|kept| desk.squad.local_day(kept.at)).max(),
-        swimmer
-            .presence
-            .since(since, now)
-            .rfind(|kept| swimmer.seen_on(kept.on, now) == Some(Presence::Here))
-            .map(|kept| kept.on),
     ]
     .into_iter()
     .flatten()

@@ -337,10 +337,9 @@ fn whole_minutes(time: Centis) -> u16 {
 fn week_distance(desk: &Desk<'_>, who: &Name, course: Course) -> Option<Distance> {
     let since = desk.today.checked_sub(6.days()).ok()?;
     let metres: f64 = desk
-        .swimmer(who)?
-        .swims
-        .since(since, desk.now())
-        .filter_map(|kept| kept.what.distance)
+        .swum_since(desk.swimmer(who)?, since)
+        .iter()
+        .filter_map(|swum| swum.distance)
         .map(|distance| distance.metres().get())
         .sum();
     let amount = (metres / course.unit().in_metres()).round();

@@ -172,6 +172,13 @@ pub enum Event {
         /// What changed.
         change: TimetableChange,
     },
+    /// An address was told unasked who comes.
+    CountSaid {
+        /// Which.
+        address: String,
+        /// To which night.
+        on: Date,
+    },
     /// She said whether she comes.
     AttendanceSaid {
         /// Who.

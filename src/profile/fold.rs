@@ -53,6 +53,9 @@ impl Squad {
                     .role = Role::Coach;
                 Touched::Head
             }
+            Event::CountSaid { address, on } => {
+                self.member(address, |member| member.counted = Some(*on))
+            }
             Event::OptedOut { address } => self.member(address, |member| member.opted_out = true),
             Event::OptedIn { address } => self.member(address, |member| member.opted_out = false),
             Event::QuestionAsked { address, question } => {

@@ -1,5 +1,6 @@
 //! A person in a squad, by address.
 
+use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::{QuestionKept, Reasons, Role};
@@ -30,6 +31,9 @@ pub struct Member {
     /// What the last answer rests on.
     #[serde(default)]
     pub reasons: Option<Reasons>,
+    /// The night of which she was last told unasked who comes.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub counted: Option<Date>,
     /// The numbers of her latest messages that stored something, oldest first.
     pub undoable: Vec<u64>,
 }
@@ -52,6 +56,7 @@ impl Member {
             waiting: Vec::new(),
             more: Vec::new(),
             reasons: None,
+            counted: None,
             undoable: Vec::new(),
         }
     }

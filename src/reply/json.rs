@@ -388,6 +388,7 @@ fn row(row: &SquadRow) -> Value {
         }).collect::<Vec<_>>(),
         "last_seen": row.last_seen.map(|day| day.to_string()),
         "open": row.open,
+        "last_heard": row.last_heard.map(|day| day.to_string()),
     })
 }
 

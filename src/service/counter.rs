@@ -26,8 +26,8 @@ const SNAPSHOT_EVERY: u64 = 512;
 /// Takes messages in and answers them, durably.
 pub struct Service {
     pub(super) journal: Arc<dyn Journal>,
-    clock: Arc<dyn Clock>,
-    mode: ClockMode,
+    pub(super) clock: Arc<dyn Clock>,
+    pub(super) mode: ClockMode,
     book: Rulebook,
     /// Read while a message is decided, written while the world is rebuilt or
     /// pictured.
@@ -124,8 +124,12 @@ impl Service {
         {
             return Ok(answer);
         }
+        let (from, sent_at) = (incoming.from.clone(), incoming.sent_at);
         let decided = self.decide(incoming, back, key)?;
         self.stored(decided.ticket).await?;
+        if let (ClockMode::Message, Some(sent_at)) = (self.mode, sent_at) {
+            self.say_due(&self.squads_of(&from), sent_at).await?;
+        }
         if decided.forgets {
             self.erase().await?;
         }

@@ -18,6 +18,7 @@ mod post_room;
 mod record;
 mod routing;
 mod speaking;
+mod unasked;
 mod under_way;
 mod way_back;
 mod world;

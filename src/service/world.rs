@@ -165,6 +165,11 @@ impl World {
         read(&self.directory).by_code(code).cloned()
     }
 
+    /// Every squad.
+    pub fn ids(&self) -> Vec<SquadId> {
+        read(&self.squads).keys().cloned().collect()
+    }
+
     /// The room of a squad.
     pub fn room(&self, id: &SquadId) -> Option<Arc<Mutex<Room>>> {
         read(&self.squads).get(id).cloned()

@@ -5,11 +5,13 @@
 
 mod coming;
 mod lanes;
+mod presumed;
 #[path = "../care/squad.rs"]
 #[expect(dead_code, reason = "shared with the tests of care, which use the rest")]
 mod squad;
 mod taking;
 mod timetable;
+mod unasked;
 
 use lapwing::coaching::Rulebook;
 use lapwing::desk::{self, Asked};

@@ -393,6 +393,7 @@ fn row(who: &str, trend: Trend, flags: Vec<Flag>) -> SquadRow {
         flags,
         last_seen: Some(MONDAY),
         open: vec![],
+        last_heard: Some(MONDAY),
     }
 }
 

@@ -32,10 +32,12 @@ pub struct SquadRow {
     pub trend: Trend,
     /// What to look at.
     pub flags: Vec<Flag>,
-    /// The day she was last heard from.
+    /// The day she was last heard from or seen at the pool.
     pub last_seen: Option<Date>,
     /// What is open, where that is asked by those on deck.
     pub open: Vec<Trouble>,
+    /// The day she was last heard from.
+    pub last_heard: Option<Date>,
 }
 
 /// Where a swimmer's tests are going.

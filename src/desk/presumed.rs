@@ -1,0 +1,53 @@
+//! What is presumed of whoever was at the pool and has not reported: she swam
+//! the set of her lane.
+//!
+//! Worked out anew each time and stored nowhere, so that a report of hers, a
+//! change of the set or of the register replaces it, whenever it comes. It counts
+//! as distance and as a day swum, and says nothing about how fit she is.
+
+use jiff::civil::Date;
+
+use super::bench::Desk;
+use crate::coaching::{self, Swum};
+use crate::profile::{Presence, Swimmer};
+use crate::session::Session;
+use crate::units::Distance;
+
+impl Desk<'_> {
+    /// Her sessions from `since` on, reported or presumed, oldest first.
+    pub fn swum_since(&self, swimmer: &Swimmer, since: Date) -> Vec<Swum> {
+        let now = self.now();
+        let mut swims: Vec<Swum> =
+            swimmer.swims.since(since, now).map(|kept| kept.what.clone()).collect();
+        let mut nights: Vec<Date> =
+            swimmer.presence.since(since, now).map(|kept| kept.on).collect();
+        nights.dedup();
+        nights.retain(|on| {
+            *on <= self.today
+                && swimmer.seen_on(*on, now) == Some(Presence::Here)
+                && !swims.iter().any(|swum| swum.on == *on)
+                && !swimmer.missed.as_of(now).any(|kept| kept.on == *on)
+        });
+        swims.extend(nights.into_iter().map(|on| self.presumed(swimmer, on)));
+        swims.sort_by_key(|swum| swum.on);
+        swims
+    }
+
+    /// What she is presumed to have swum on a night on which she was there:
+    /// the set of her lane, else what was planned for her; where neither is known,
+    /// that she swam and no more.
+    fn presumed(&self, swimmer: &Swimmer, on: Date) -> Swum {
+        let now = self.now();
+        let of_lane = self
+            .squad
+            .set_in_force(on, now)
+            .and_then(|set| set.lane_of(&swimmer.name))
+            .map(|lane| &lane.session);
+        let planned = || swimmer.planned.as_of(now).rfind(|kept| kept.on == on).map(|k| &k.what);
+        let session: Option<&Session> = of_lane.or_else(planned);
+        let distance =
+            session.and_then(|session| Distance::new(session.amount(), session.unit).ok());
+        let hard = session.is_some_and(coaching::is_hard);
+        Swum { on, distance, minutes: None, rpe: None, presumed: true, hard }
+    }
+}

@@ -1,0 +1,168 @@
+//! What is said unasked: once, at its time, and to those who want it.
+
+use std::path::Path;
+use std::sync::{Arc, Mutex};
+
+use jiff::{Timestamp, ToSpan};
+use lapwing::clock::{Clock, ClockMode};
+use lapwing::journal::SledJournal;
+use lapwing::profile::SquadId;
+use lapwing::service::{Body, Incoming, NewSquad, Service};
+use rand::{RngExt, SeedableRng};
+use rand_chacha::ChaCha8Rng;
+
+struct Hand(Arc<Mutex<Timestamp>>);
+
+impl Clock for Hand {
+    fn now(&self) -> Timestamp {
+        *self.0.lock().unwrap()
+    }
+}
+
+struct Club {
+    service: Arc<Service>,
+    hand: Arc<Mutex<Timestamp>>,
+    squad: SquadId,
+    mode: ClockMode,
+    folder: tempfile::TempDir,
+}
+
+fn open(folder: &Path, hand: &Arc<Mutex<Timestamp>>, mode: ClockMode) -> Arc<Service> {
+    let journal = SledJournal::open(folder.join("journal")).unwrap();
+    Service::open(Arc::new(journal), Arc::new(Hand(Arc::clone(hand))), mode).unwrap()
+}
+
+impl Club {
+    /// Heron, and nights on Tuesdays and Thursdays at 20:00.
+    async fn begin(mode: ClockMode) -> Club {
+        let folder = tempfile::tempdir().unwrap();
+        let hand = Arc::new(Mutex::new("2026-03-02T12:00:00Z".parse().unwrap()));
+        let service = open(folder.path(), &hand, mode);
+        let squad = NewSquad {
+            name: "Dusk".into(),
+            coach: "coach".into(),
+            timezone: "UTC".into(),
+            course: "25m".parse().unwrap(),
+            expires_days: None,
+            minors: false,
+            ready: true,
+        };
+        let added = service.add_squad(squad).await.unwrap();
+        let club = Club { service, hand, squad: SquadId(added.id), mode, folder };
+        club.say("coach", "slot tue thu 2000-2100 4 lanes").await;
+        club.say("heron", &format!("join {} heron", added.code)).await;
+        club
+    }
+
+    async fn say(&self, from: &str, text: &str) {
+        let incoming = Incoming {
+            channel: "chat".into(),
+            id: None,
+            from: from.into(),
+            room: None,
+            sent_at: Some(self.now()),
+            body: Body::Text(text.into()),
+        };
+        self.service.receive(incoming).await.unwrap();
+    }
+
+    fn now(&self) -> Timestamp {
+        *self.hand.lock().unwrap()
+    }
+
+    fn set(&self, instant: &str) {
+        *self.hand.lock().unwrap() = instant.parse().unwrap();
+    }
+
+    async fn look(&self) {
+        self.service.say_due(std::slice::from_ref(&self.squad), self.now()).await.unwrap();
+    }
+
+    /// The same data folder, opened anew.
+    async fn restart(&mut self) {
+        self.service.close().await;
+        self.service = open(self.folder.path(), &self.hand, self.mode);
+    }
+
+    fn said(&self) -> usize {
+        self.service.letters_waiting()
+    }
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn eight_weeks_with_restarts_say_each_count_once() {
+    for seed in 0..3 {
+        let mut dice = ChaCha8Rng::seed_from_u64(seed);
+        let mut club = Club::begin(ClockMode::Wall).await;
+        let start = club.now();
+        for day in 1..=56i64 {
+            let noon = start.checked_add((day * 24).hours()).unwrap();
+            *club.hand.lock().unwrap() = noon;
+            // Tuesdays only: on Thursdays nobody says a word.
+            if day % 7 == 1 {
+                club.say("heron", "in").await;
+            }
+            let mut looks: Vec<i64> =
+                (0..dice.random_range(0..4)).map(|_| dice.random_range(0..719)).collect();
+            // Half past five, so that there is one look in time.
+            looks.push(330);
+            looks.sort_unstable();
+            for minutes in looks {
+                *club.hand.lock().unwrap() = noon.checked_add(minutes.minutes()).unwrap();
+                club.look().await;
+                if dice.random_bool(0.1) {
+                    club.restart().await;
+                }
+            }
+        }
+        assert_eq!(club.said(), 8, "seed {seed}");
+    }
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn nothing_before_its_time_nor_in_the_quiet_hours() {
+    let club = Club::begin(ClockMode::Wall).await;
+    club.set("2026-03-03T12:00:00Z");
+    club.say("heron", "in").await;
+    for (instant, said) in [
+        ("2026-03-03T16:59:59Z", 0),
+        ("2026-03-03T20:00:00Z", 0),
+        ("2026-03-03T23:00:00Z", 0),
+        ("2026-03-03T17:00:00Z", 1),
+        ("2026-03-03T19:59:00Z", 1),
+    ] {
+        club.set(instant);
+        club.look().await;
+        assert_eq!(club.said(), said, "{instant}");
+    }
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn nothing_to_a_coach_who_opted_out_nor_on_a_shut_night() {
+    let club = Club::begin(ClockMode::Wall).await;
+    club.set("2026-03-03T12:00:00Z");
+    club.say("heron", "in").await;
+    club.say("heron", "in thu").await;
+    club.say("coach", "pool shut thu").await;
+    club.set("2026-03-05T17:30:00Z");
+    club.look().await;
+    assert_eq!(club.said(), 0, "shut");
+    club.set("2026-03-03T16:00:00Z");
+    club.say("coach", "stop").await;
+    club.set("2026-03-03T17:30:00Z");
+    club.look().await;
+    assert_eq!(club.said(), 0, "opted out");
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn where_messages_bring_the_clock_it_goes_with_the_next_of_them() {
+    let club = Club::begin(ClockMode::Message).await;
+    club.set("2026-03-03T12:00:00Z");
+    club.say("heron", "in").await;
+    assert_eq!(club.said(), 0);
+    club.set("2026-03-03T17:10:00Z");
+    club.say("heron", "10 late").await;
+    assert_eq!(club.said(), 1);
+    club.say("heron", "out").await;
+    assert_eq!(club.said(), 1);
+}
