@@ -163,7 +163,7 @@ impl Safeguards for English {
                 format!("{who}'s guardian agrees that the stop be lifted.")
             }
             CareLetter::ToGuardian { who, what } => {
-                format!("{who}, just now: {what} The coach is told too.")
+                format!("{who}, just now: {what}")
             }
             CareLetter::CopyOf { who, words } => {
                 format!("Copy, {who}: {}", carried(words))

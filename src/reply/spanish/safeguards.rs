@@ -164,7 +164,7 @@ impl Safeguards for Spanish {
                 format!("El tutor de {who} acepta que termine la pausa.")
             }
             CareLetter::ToGuardian { who, what } => {
-                format!("{who}, ahora mismo: {what} El entrenador lo sabe.")
+                format!("{who}, ahora mismo: {what}")
             }
             CareLetter::CopyOf { who, words } => {
                 format!("Copia, {who}: {}", carried(words))
