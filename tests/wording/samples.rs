@@ -18,7 +18,9 @@ use lapwing::swim::critical_speed::Basis;
 use lapwing::swim::prediction::{Prediction, Reach};
 use lapwing::swim::set::{SetAnalysis, Shape, analyse};
 use lapwing::swim::why::{self, Explanation};
-use lapwing::units::{Course, Lane, Level, Pace, Rpe, Seconds, SendOff, Stroke, Unit, Weekdays};
+use lapwing::units::{
+    Centis, Course, Lane, Level, Pace, Rpe, Seconds, SendOff, Stroke, Unit, Weekdays,
+};
 
 use super::care;
 use super::evening::{changes, evenings};
