@@ -21,6 +21,7 @@ mod standing;
 mod stop_rule;
 mod swap;
 mod targets;
+pub mod test_night;
 mod week;
 
 pub use drills::{DRILLS, Drill, Fault, drill};

@@ -89,7 +89,7 @@ pub fn apart(desk: &mut Desk<'_>, names: &[Name], apart: bool) -> Result<Outcome
 
 /// Who is there, those stopped apart: the register's if it was begun, else those
 /// to look for.
-fn there(desk: &Desk<'_>, on: Date) -> (Vec<Name>, Vec<Name>) {
+pub fn there(desk: &Desk<'_>, on: Date) -> (Vec<Name>, Vec<Name>) {
     let now = desk.now();
     let begun = desk.squad.here_on(on, now).next().is_some();
     let expected: Vec<&Name> =

@@ -42,6 +42,7 @@ mod speaking;
 mod squad_session;
 mod statements;
 mod strangers;
+mod test_night;
 mod timetable;
 mod tonight;
 mod understood;

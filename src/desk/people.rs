@@ -2,10 +2,10 @@
 
 use jiff::ToSpan;
 
-use super::attend;
 use super::bench::{Desk, Stopped, refused};
 use super::care::coached;
 use super::facts::{trials, trouble};
+use super::{attend, test_night};
 use crate::coaching::Trouble;
 use crate::message::{Name, SquadFilter, Statement};
 use crate::profile::{Event, Kept, Presence, ReadWhat, Right, Swimmer, TroubleKept, TroubleKind};
@@ -39,6 +39,10 @@ pub fn squad(desk: &mut Desk<'_>, filter: Option<SquadFilter>) -> Result<Outcome
             }
         }
         Some(SquadFilter::Silent) => rows.retain(|row| has(row, Flag::Silent)),
+        Some(SquadFilter::Owed) => {
+            let owed = test_night::owed(desk);
+            rows.retain(|row| owed.contains(&row.swimmer));
+        }
         Some(SquadFilter::Improving) => rows.retain(|row| row.trend == Trend::Up),
         Some(SquadFilter::Fading) => rows.retain(|row| row.trend == Trend::Down),
         Some(SquadFilter::Expected) => {

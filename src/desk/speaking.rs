@@ -146,6 +146,7 @@ fn is_personal(kind: &Kind) -> bool {
         | Kind::SwapResults { .. }
         | Kind::Squad { .. }
         | Kind::Lanes { .. }
+        | Kind::TestNight { .. }
         | Kind::Pin { .. }
         | Kind::Apart { .. }
         | Kind::Here { .. }

@@ -7,7 +7,8 @@ use super::bench::{Desk, refused};
 use super::capture::is_capture;
 use super::{
     attend, belonging, broadcast, care, coach_set, help, join, lanes, pausing, people, profile,
-    register, repair, results, sessions, set_in_motion, timetable, tonight, understood, welfare,
+    register, repair, results, sessions, set_in_motion, test_night, timetable, tonight, understood,
+    welfare,
 };
 use crate::message::{Choice, Kind, Message, Name, Statement};
 use crate::profile::{Attendance, Event, Right};
@@ -134,6 +135,7 @@ impl<'a> Desk<'a> {
             Kind::Absent { names } => register::absent(self, statement, names),
             Kind::Cut(cut) => set_in_motion::cut(self, cut),
             Kind::Lanes { count } => lanes::draw(self, *count),
+            Kind::TestNight { distance, on } => test_night::test_night(self, *distance, *on),
             Kind::Pin { lane } => lanes::pin(self, statement, *lane),
             Kind::Apart { names, apart } => lanes::apart(self, names, *apart),
             Kind::Tell { text } => broadcast::tell(self, statement, text),

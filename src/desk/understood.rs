@@ -122,6 +122,13 @@ impl<'a> Reader<'a> {
             Kind::Profile(change) => ("profile", profile(change)),
             Kind::Squad { filter } => ("squad", none().with("filter", filter.map(filter_word))),
             Kind::Lanes { count } => ("lanes", none().with("count", *count)),
+            Kind::TestNight { distance, on } => {
+                let fields = match distance {
+                    Some(distance) => self.with_length(none(), *distance),
+                    None => none(),
+                };
+                ("test_night", fields.with("on", on.and_then(|on| self.future(on))))
+            }
             Kind::Pin { lane } => ("pin", none().with("lane", *lane)),
             Kind::Apart { names, apart } => {
                 ("apart", none().with("who", strings(names)).with("apart", *apart))
@@ -406,6 +413,7 @@ fn filter_word(filter: SquadFilter) -> &'static str {
         SquadFilter::Fading => "fading",
         SquadFilter::Pace => "pace",
         SquadFilter::Expected => "expected",
+        SquadFilter::Owed => "owed",
     }
 }
 

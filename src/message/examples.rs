@@ -5,7 +5,7 @@ use crate::language::Language;
 
 /// The verb or the kind of thing tried, and a text of it that works, in English
 /// and in Spanish. Each is read by a test.
-pub const EXAMPLES: [(&str, &str, &str); 46] = [
+pub const EXAMPLES: [(&str, &str, &str); 47] = [
     ("test", "200 test 3:12", "200 marca 3:12"),
     (
         "held",
@@ -42,6 +42,7 @@ pub const EXAMPLES: [(&str, &str, &str); 46] = [
     ("fix", "fix 3:14", "corrige 3:14"),
     ("squad", "squad overdue", "equipo pendientes"),
     ("lanes", "lanes 4", "calles 4"),
+    ("test-night", "test night 400", "noche de test 400"),
     ("apart", "apart heron teal", "separa heron teal"),
     ("together", "together heron teal", "junta heron teal"),
     ("here", "here heron teal", "presentes heron teal"),

@@ -124,6 +124,14 @@ pub enum Kind {
         /// How many.
         count: Option<u8>,
     },
+    /// `test night 400 thu`; without a distance the one that is called is asked
+    /// after
+    TestNight {
+        /// How far.
+        distance: Option<Length>,
+        /// Which night; never without a distance.
+        on: Option<Day>,
+    },
     /// `heron lane 2`, `heron any lane`
     Pin {
         /// The lane she stays in; none for any.
@@ -437,6 +445,8 @@ pub enum SquadFilter {
     Pace,
     /// Coming to the next night.
     Expected,
+    /// No test since the test night was called.
+    Owed,
 }
 
 /// A regular booking.

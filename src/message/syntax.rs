@@ -64,6 +64,7 @@ pub enum Verb {
     Profile,
     Squad,
     Lanes,
+    TestNight,
     Apart,
     Together,
     Here,

@@ -95,6 +95,7 @@ impl Gone {
             Event::SquadOpened { .. }
             | Event::Erased { .. }
             | Event::TimetableChanged { .. }
+            | Event::TestNightCalled { .. }
             | Event::HelplineSet { .. }
             | Event::RecordsKept { .. }
             // The club must keep these, apart, for its stated time.

@@ -297,6 +297,13 @@ pub enum Event {
         /// The set, whole.
         set: SquadSet,
     },
+    /// A test night was called.
+    TestNightCalled {
+        /// The night.
+        on: Date,
+        /// How far is swum.
+        distance: Distance,
+    },
     /// Lanes were drawn for a night.
     LanesDrawn {
         /// The lanes.

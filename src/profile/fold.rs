@@ -7,6 +7,7 @@ use jiff::civil::Date;
 use super::evening::SETS_KEPT;
 use super::event::Event;
 use super::lanes::{DRAWN_KEPT, PARTINGS_KEPT};
+use super::test_night::TEST_NIGHTS_KEPT;
 use super::{
     Before, Kept, Member, Presence, PutRight, Readiness, Role, Squad, Stamped, SwappedTest,
     TroubleKept, TroubleKind,
@@ -85,6 +86,7 @@ impl Squad {
                 self.timetable.withdraw(*undone);
                 self.drawn.withdraw(*undone);
                 self.partings.withdraw(*undone);
+                self.test_nights.withdraw(*undone);
                 // One message may have stored for a whole lane.
                 for swimmer in self.swimmers.values_mut() {
                     Arc::make_mut(swimmer).withdraw(*undone);
@@ -107,6 +109,11 @@ impl Squad {
             }
             Event::TimetableChanged { on, change } => {
                 self.timetable.keep(Kept { cause, at, on: *on, what: change.clone() });
+                self.member(by, |member| member.can_undo(cause))
+            }
+            Event::TestNightCalled { on, distance } => {
+                self.test_nights.keep(Kept { cause, at, on: *on, what: *distance });
+                self.test_nights.keep_latest(TEST_NIGHTS_KEPT);
                 self.member(by, |member| member.can_undo(cause))
             }
             Event::LanesDrawn { drawn } => {

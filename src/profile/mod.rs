@@ -19,6 +19,7 @@ mod safeguards;
 mod squad;
 mod strangers;
 mod swimmer;
+mod test_night;
 mod timetable;
 
 pub use attendance::{Attendance, Presence, Turnout};

@@ -13,7 +13,7 @@ use super::{
     Timetable,
 };
 use crate::message::Name;
-use crate::units::Course;
+use crate::units::{Course, Distance};
 
 /// A squad's id: opaque, made when it is opened.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -67,6 +67,9 @@ pub struct Squad {
     /// Words on who shares no lane.
     #[serde(default)]
     pub partings: Ledger<Parting>,
+    /// Test nights that were called.
+    #[serde(default)]
+    pub test_nights: Ledger<Distance>,
     /// Its swimmers by handle; shared, so that a working copy of the squad
     /// costs little and a snapshot is written from a still picture.
     #[serde(skip)]
@@ -98,6 +101,7 @@ impl Squad {
             timetable: Timetable::default(),
             drawn: Ledger::default(),
             partings: Ledger::default(),
+            test_nights: Ledger::default(),
             swimmers: BTreeMap::new(),
             former: BTreeMap::new(),
         }

@@ -6,6 +6,7 @@ use super::voice::Voice;
 use super::*;
 use crate::coaching::WeekKind;
 use crate::coaching::lanes::LaneDrawn;
+use crate::coaching::test_night::{Heat, counter, minutes};
 use crate::profile::Before;
 use crate::session::{Block, Cue, Repeat, Session};
 use crate::swim::Trial;
@@ -296,6 +297,31 @@ fn lanes(reply: &LanesReply) -> Value {
     })
 }
 
+/// The heats; who swims easy instead is for the words alone.
+fn test_night(reply: &TestNightReply) -> Value {
+    let heat = |(at, heat): (usize, &Heat)| {
+        let places = heat.places.iter().enumerate().map(|(place, one)| {
+            json!({
+                "swimmer": one.name,
+                "lane": one.lane,
+                "expected_s": one.expected.map(Centis::seconds),
+                "counted_by": counter(&reply.heats, at, place).map(|other| &other.name),
+            })
+        });
+        json!({ "minutes": heat.minutes, "swimmers": places.collect::<Vec<_>>() })
+    };
+    json!({
+        "kind": "ok",
+        "on": reply.on.to_string(),
+        "distance": reply.distance.amount(),
+        "unit": reply.distance.unit().to_string(),
+        "minutes": minutes(&reply.heats),
+        "heats": reply.heats.iter().enumerate().map(heat).collect::<Vec<_>>(),
+        "owed": reply.owed,
+        "catch_up": reply.catch_up.map(|on| on.to_string()),
+    })
+}
+
 fn week_kind(kind: WeekKind) -> &'static str {
     match kind {
         WeekKind::Easy => "easy",
@@ -346,6 +372,7 @@ fn ok(reply: &OkReply, voice: &dyn Voice) -> Value {
             "absent": reply.absent.len(),
             "unmarked": reply.unmarked.len(),
         }),
+        OkReply::TestNight(reply) => test_night(reply),
         OkReply::Belonging(done) => belonging(done),
         OkReply::Undone { what } => json!({ "kind": "ok", "undone": what.len() }),
         _ => json!({ "kind": "ok" }),

@@ -13,6 +13,7 @@ mod register;
 mod results;
 mod safeguards;
 mod sessions;
+mod test_night;
 mod timetable;
 mod turned_down;
 
@@ -28,6 +29,7 @@ pub use register::{AttendReply, NightReply, RegisterReply};
 pub use results::{DoneReply, PredictionReply, SetReply, TargetsReply, TestReply};
 pub use safeguards::{CareDone, CareLetter, CareRefusal, RecordLine, SeenLine};
 pub use sessions::{PlanReply, SessionReply};
+pub use test_night::TestNightReply;
 pub use timetable::{NightLine, SetFate, ShutReply, When};
 pub use turned_down::{NotUnderstoodReply, RefusedReply, RefusedWhy, Unread};
 

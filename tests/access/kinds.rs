@@ -4,7 +4,7 @@ use lapwing::language::Language;
 use lapwing::message::{Kind, Message, People, Reading, parse};
 
 /// All of them that a text can be; a bare word that answers a question is none.
-pub const ALL: [&str; 63] = [
+pub const ALL: [&str; 64] = [
     "Test",
     "TimedTest",
     "SetResult",
@@ -35,6 +35,7 @@ pub const ALL: [&str; 63] = [
     "Profile",
     "Squad",
     "Lanes",
+    "TestNight",
     "Pin",
     "Apart",
     "Tonight",
@@ -110,6 +111,7 @@ fn of(kind: &Kind) -> &'static str {
         Kind::Profile(_) => "Profile",
         Kind::Squad { .. } => "Squad",
         Kind::Lanes { .. } => "Lanes",
+        Kind::TestNight { .. } => "TestNight",
         Kind::Pin { .. } => "Pin",
         Kind::Apart { .. } => "Apart",
         Kind::Tonight => "Tonight",

@@ -475,6 +475,7 @@ fn evening() -> BoxedStrategy<Kind> {
         SquadFilter::Improving,
         SquadFilter::Pace,
         SquadFilter::Expected,
+        SquadFilter::Owed,
     ]);
     let time = (0i8..24, 0i8..60).prop_map(|(hour, minute)| Time::new(hour, minute, 0, 0).unwrap());
     let slot =
@@ -496,6 +497,10 @@ fn evening() -> BoxedStrategy<Kind> {
     prop_oneof![
         of(filter).prop_map(|filter| Kind::Squad { filter }),
         of(1u8..=20).prop_map(|count| Kind::Lanes { count }),
+        of((length(), of(day()))).prop_map(|called| {
+            let (distance, on) = called.map_or((None, None), |(far, on)| (Some(far), on));
+            Kind::TestNight { distance, on }
+        }),
         of(1u8..=9).prop_map(|lane| Kind::Pin { lane }),
         (vec(name(), 2..4), any::<bool>()).prop_map(|(names, apart)| Kind::Apart { names, apart }),
         (vec(name(), 0..3), any::<bool>())

@@ -4,6 +4,7 @@ use jiff::civil::{Weekday, date};
 use lapwing::coaching::lanes::{
     Entrant, Evening, Gap, LaneRepeat, Moved, OneMove, Shortfall, Standing, draw,
 };
+use lapwing::coaching::test_night;
 use lapwing::coaching::{
     Change, Goal, NextSet, Outlook, Phase, Race, Realism, RefusalReason, SetFeedback, Split,
     Trouble, WeekKind, rules,
@@ -17,7 +18,9 @@ use lapwing::swim::critical_speed::Basis;
 use lapwing::swim::prediction::{Prediction, Reach};
 use lapwing::swim::set::{SetAnalysis, Shape, analyse};
 use lapwing::swim::why::{self, Explanation};
-use lapwing::units::{Course, Lane, Level, Pace, Rpe, Seconds, SendOff, Stroke, Unit, Weekdays};
+use lapwing::units::{
+    Centis, Course, Lane, Level, Pace, Rpe, Seconds, SendOff, Stroke, Unit, Weekdays,
+};
 
 use super::care;
 use super::evening::{changes, evenings};
@@ -577,6 +580,16 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::Race { on: date(2026, 12, 20), distance: metres(1500) },
         OkReply::Pinned { who: heron(), lane: Lane::new(2).ok() },
         OkReply::Pinned { who: heron(), lane: None },
+        OkReply::TestNight(test_night()),
+        OkReply::TestNight(TestNightReply {
+            on: date(2026, 2, 26),
+            heats: vec![],
+            stopped: vec![],
+            easy: vec![],
+            owed: vec![heron(), name("wren")],
+            catch_up: Some(date(2026, 3, 5)),
+            ..test_night()
+        }),
         OkReply::Parted { names: vec![heron(), name("teal")], apart: true },
         OkReply::Parted { names: vec![heron(), name("teal")], apart: false },
         OkReply::Noted { who: heron() },
@@ -973,3 +986,22 @@ pub const PURPOSES: [Purpose; 8] = [
     Purpose::Test,
     Purpose::Threshold,
 ];
+
+fn test_night() -> TestNightReply {
+    let birds =
+        ["heron", "teal", "wren", "robin", "plover", "dunlin", "siskin", "snipe", "dunnock"];
+    let entrants = birds.iter().zip(1..).map(|(bird, place)| test_night::Entrant {
+        name: (*bird).to_owned(),
+        expected: (place < 9).then(|| Centis::from_whole_seconds(340 + 12 * place).unwrap()),
+    });
+    let distance = metres(400);
+    TestNightReply {
+        on: date(2026, 3, 5),
+        distance,
+        heats: test_night::heats(entrants.collect(), Lane::new(4).unwrap(), distance),
+        stopped: vec![name("swift")],
+        easy: vec![name("grebe"), name("coot")],
+        owed: vec![],
+        catch_up: None,
+    }
+}

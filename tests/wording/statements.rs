@@ -130,6 +130,7 @@ fn evening() -> Vec<Kind> {
     vec![
         Kind::Squad { filter: None },
         Kind::Lanes { count: None },
+        Kind::TestNight { distance: Some(length(400)), on: None },
         Kind::Here { names: vec![], all_but: true },
         Kind::Absent { names: vec![] },
         Kind::Tell { text: "cap on".into() },

@@ -10,7 +10,7 @@ use nom::sequence::{preceded, terminated};
 
 use super::evening::{
     absent, apart, attend, cut, focus, here, hold, lanes, late, note, release, shut, slot, squad,
-    tell,
+    tell, test_night,
 };
 use super::lexical::{date, duration, equipment, figure, length, mile, name, number};
 use super::people::people;
@@ -22,12 +22,13 @@ use crate::message::combinators::{
 use crate::message::syntax::{Extent, Item, Said, Verb};
 use crate::units::Course;
 
-/// `command = plan / next / swap / targets / predict / race / compare / profile / squad / lanes / apart / here / absent / tell / note / focus / attend / late / slot / shut / cut / hold / release / away / join / fix / was / help / no / people / one-word`
+/// `command = plan / next / swap / targets / predict / race / compare / profile / squad / lanes / test-night / apart / here / absent / tell / note / focus / attend / late / slot / shut / cut / hold / release / away / join / fix / was / help / no / people / one-word`
 pub fn command(input: &str) -> Parsed<'_, Said> {
     let asked = alt((plan, next, swap, targets, predict, race, compare, profile));
     let coach = alt((
         squad,
         map(lanes, |count| Said::Command(Verb::Lanes, count)),
+        test_night,
         apart,
         here,
         absent,

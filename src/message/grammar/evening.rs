@@ -7,7 +7,7 @@ use nom::combinator::{map, opt, value};
 use nom::multi::{many0, many1};
 use nom::sequence::{preceded, terminated};
 
-use super::commands::week_kind;
+use super::commands::{swap_part, week_kind};
 use super::lexical::{
     clock, clock_range, count, course, date, duration, length, name, number, text, time,
 };
@@ -27,7 +27,7 @@ pub fn squad(input: &str) -> Parsed<'_, Said> {
     .parse(input)
 }
 
-/// `filter = "overdue" / "hurt" / "silent" / "improving" / "fading" / "pace" / "expected"`
+/// `filter = "overdue" / "hurt" / "silent" / "improving" / "fading" / "pace" / "expected" / "owed"`
 pub fn filter(input: &str) -> Parsed<'_, SquadFilter> {
     one_of(&[
         ("overdue", SquadFilter::Overdue),
@@ -37,6 +37,7 @@ pub fn filter(input: &str) -> Parsed<'_, SquadFilter> {
         ("fading", SquadFilter::Fading),
         ("pace", SquadFilter::Pace),
         ("expected", SquadFilter::Expected),
+        ("owed", SquadFilter::Owed),
     ])
     .parse(input)
 }
@@ -50,6 +51,12 @@ pub fn lanes(input: &str) -> Parsed<'_, Vec<Item>> {
         Some((lanes, on)) => [Some(lanes), on].into_iter().flatten().collect(),
     })
     .parse(input)
+}
+
+/// `test-night = "test-night" *( SP swap-part )`
+pub fn test_night(input: &str) -> Parsed<'_, Said> {
+    let parts = preceded(word("test-night"), each_after_space(swap_part));
+    map(parts, |parts| Said::Command(Verb::TestNight, parts)).parse(input)
 }
 
 /// `apart = ( "apart" / "together" ) SP name 1*( SP name )`

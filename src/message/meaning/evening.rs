@@ -3,7 +3,7 @@
 use jiff::civil::Time;
 
 use super::commands::minute_count;
-use super::figures::{send_off, within};
+use super::figures::{length, send_off, within};
 use super::reports::course;
 use super::trials::once;
 use super::{Outcome, Trouble, days};
@@ -21,6 +21,7 @@ pub fn command(who: Option<Name>, verb: Verb, parts: &[Item]) -> Outcome<Vec<Sta
             }),
         },
         Verb::Lanes => lanes(parts)?,
+        Verb::TestNight => test_night(parts)?,
         Verb::Here => Kind::Here { names: names(parts), all_but: parts.contains(&Item::Everyone) },
         Verb::Absent => Kind::Absent { names: names(parts) },
         Verb::Tell | Verb::Note | Verb::Focus => {
@@ -112,6 +113,22 @@ fn lanes(parts: &[Item]) -> Outcome<Kind> {
     slot.lanes = count;
     add_day(&mut slot, on)?;
     Ok(Kind::Slot(slot))
+}
+
+/// `test night 400 thu`; alone it asks after the one that is called.
+fn test_night(parts: &[Item]) -> Outcome<Kind> {
+    let (mut distance, mut on) = (None, None);
+    for part in parts {
+        match part {
+            Item::Length(extent) => once(&mut distance, length(*extent)?)?,
+            Item::Day(typed) => once(&mut on, days::day(*typed)?)?,
+            _ => return Err(Trouble::Senseless),
+        }
+    }
+    if distance.is_none() && on.is_some() {
+        return Err(Trouble::Senseless);
+    }
+    Ok(Kind::TestNight { distance, on })
 }
 
 const fn empty_slot() -> Slot {

@@ -113,8 +113,12 @@ fn words(kind: &Kind) -> Words {
             SquadFilter::Fading => "fading",
             SquadFilter::Pace => "pace",
             SquadFilter::Expected => "expected",
+            SquadFilter::Owed => "owed",
         })),
         Kind::Lanes { count } => Words::of("lanes").maybe(*count),
+        Kind::TestNight { distance, on } => {
+            Words::of("test night").maybe(*distance).maybe(on.as_ref())
+        }
         Kind::Pin { lane: Some(lane) } => Words::of("lane").and(lane),
         Kind::Pin { lane: None } => Words::of("any lane"),
         Kind::Apart { names, apart: true } => named("apart", names),

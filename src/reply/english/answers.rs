@@ -169,6 +169,7 @@ impl Answers for English {
             | OkReply::More { .. }
             | OkReply::Register(_)
             | OkReply::SetChanged(_)
+            | OkReply::TestNight(_)
             | OkReply::Silent => String::new(),
         }
     }

@@ -12,6 +12,7 @@ mod results;
 mod safeguards;
 mod sessions;
 mod statements;
+mod test_nights;
 mod timetables;
 mod words;
 

@@ -1,6 +1,6 @@
 //! What was done, with nothing to compute.
 
-use super::{CareDone, ChangedReply};
+use super::{CareDone, ChangedReply, TestNightReply};
 use crate::language::Language;
 use crate::message::Name;
 use crate::session::Repeat;
@@ -100,6 +100,8 @@ pub enum OkReply {
         /// The lane; none for any.
         lane: Option<Lane>,
     },
+    /// The heats of a test night.
+    TestNight(TestNightReply),
     /// Some share no lane, or may again.
     Parted {
         /// Who.

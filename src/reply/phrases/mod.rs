@@ -15,6 +15,7 @@ mod results;
 mod safeguards;
 mod sessions;
 mod statements;
+mod test_nights;
 mod timetables;
 mod words;
 
@@ -30,5 +31,6 @@ pub use results::{BesideBest, Results, ShownBand};
 pub use safeguards::Safeguards;
 pub use sessions::Sessions;
 pub use statements::{Statements, length, time};
+pub use test_nights::TestNights;
 pub use timetables::Timetables;
 pub use words::{Words, count, first_upper, shown_pace};

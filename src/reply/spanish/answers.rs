@@ -175,6 +175,7 @@ impl Answers for Spanish {
             | OkReply::More { .. }
             | OkReply::Register(_)
             | OkReply::SetChanged(_)
+            | OkReply::TestNight(_)
             | OkReply::Silent => String::new(),
         }
     }

@@ -15,6 +15,7 @@ mod results;
 mod safeguards;
 mod sessions;
 mod statements;
+mod test_nights;
 mod timetables;
 mod words;
 

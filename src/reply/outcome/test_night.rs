@@ -1,0 +1,27 @@
+//! A test night.
+
+use jiff::civil::Date;
+
+use crate::coaching::test_night::Heat;
+use crate::message::Name;
+use crate::units::Distance;
+
+/// A test night: its heats while it is ahead, who is owed a test after it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TestNightReply {
+    /// The night.
+    pub on: Date,
+    /// How far is swum.
+    pub distance: Distance,
+    /// The heats, the fastest first; none once it is over.
+    pub heats: Vec<Heat>,
+    /// Those who are there and must not swim.
+    pub stopped: Vec<Name>,
+    /// Those who swim easy instead.
+    pub easy: Vec<Name>,
+    /// Those still owed a test, where it was asked and some have swum or the
+    /// night is over.
+    pub owed: Vec<Name>,
+    /// The night on which they may swim it.
+    pub catch_up: Option<Date>,
+}
