@@ -4,7 +4,7 @@ use super::bench::{Desk, Stopped, refused};
 use super::results::ask_yes;
 use crate::message::{Kind, Message, Name, Statement};
 use crate::profile::{Event, Role};
-use crate::reply::{Asks, CareRefusal, OkReply, Outcome, RefusedWhy};
+use crate::reply::{Asks, OkReply, Outcome, RefusedWhy};
 
 /// `join CODE NAME`
 pub fn join(desk: &mut Desk<'_>, code: &str, name: &Name) -> Result<Outcome, Stopped> {
@@ -12,9 +12,6 @@ pub fn join(desk: &mut Desk<'_>, code: &str, name: &Name) -> Result<Outcome, Sto
     let expired = squad.expires.is_some_and(|until| until <= desk.asked.wall);
     if !code.eq_ignore_ascii_case(&squad.code) || expired {
         return Err(refused("bad_code", RefusedWhy::BadCode));
-    }
-    if desk.squad.minors && desk.squad.safe.officers.is_empty() {
-        return Err(refused("no_officer", RefusedWhy::Care(CareRefusal::NoOfficer)));
     }
     if desk.member().is_some_and(|member| member.names().any(|mine| mine == name)) {
         return Ok(welcome(desk, name));
@@ -52,5 +49,6 @@ pub fn welcome(desk: &Desk<'_>, name: &Name) -> Outcome {
         ask_readiness: !desk.squad.ready,
         questions: !desk.squad.ready && !desk.squad.minors,
         minors: desk.squad.minors,
+        closed: desk.squad.is_closed(),
     })
 }

@@ -13,7 +13,7 @@ use super::Say;
 use super::bench::{Desk, Stopped, refused};
 use crate::language::Language;
 use crate::message::{self, Concern, Kind, Message, Name, Reading, Statement};
-use crate::profile::{AgeGroup, CareKind, Event, Guard, Right, Swimmer};
+use crate::profile::{AgeGroup, CareKind, Event, Guard, Right, Role, Swimmer};
 use crate::reply::{self, CareLetter, CareRefusal, CautionKind, CautionReply, Outcome, RefusedWhy};
 
 /// From this local hour on a minor is not written to.
@@ -82,13 +82,18 @@ impl Desk<'_> {
 }
 
 /// What a minor is answered who has no guardian here yet, or is too young to
-/// text herself; `None` where she is answered as anybody is. Words of danger
-/// and harm never come this far.
+/// text herself, and every swimmer of a squad that is not open yet; `None` where
+/// she is answered as anybody is. Words of danger and harm never come this far.
 pub fn gate(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> {
-    let swimmer = desk.minor_sender()?;
+    let swims = desk.member().is_some_and(|member| member.role == Role::Swimmer);
+    let closed = desk.squad.is_closed() && swims;
+    let swimmer = match desk.minor_sender() {
+        None if closed => desk.swimmer(desk.me()?)?,
+        minor => minor?,
+    };
     let group = desk.age_group(swimmer);
     let agreed = swimmer.guard.as_ref().is_some_and(|guard| guard.agreed.is_some());
-    if agreed && group == AgeGroup::Older {
+    if agreed && group == AgeGroup::Older && !closed {
         return None;
     }
     // What is private, and what no one is set, has its own answer.
@@ -123,6 +128,9 @@ pub fn gate(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> {
     }
     if !statements.is_empty() {
         return Some(desk.apply(&Message { statements }));
+    }
+    if closed {
+        return Some((vec![], *refused("no_officer", RefusedWhy::Care(CareRefusal::NoOfficer))));
     }
     let why = match (born, agreed) {
         (false, _) => CareRefusal::AskBirthYear,

@@ -107,6 +107,12 @@ impl Squad {
         }
     }
 
+    /// True while minors swim in it and nobody is named to hear of harm: then it
+    /// takes names, and answers danger, and nothing else of those who swim.
+    pub fn is_closed(&self) -> bool {
+        self.minors && self.safe.officers.is_empty()
+    }
+
     /// Its time zone; UTC where the name is none, which opening it refuses.
     pub fn zone(&self) -> TimeZone {
         TimeZone::get(&self.timezone).unwrap_or(TimeZone::UTC)

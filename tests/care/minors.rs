@@ -45,7 +45,10 @@ fn told<'a>(heard: &'a Heard, to: &str) -> Vec<&'a str> {
 fn a_squad_with_minors_opens_with_its_welfare_officer() {
     let mut talk = Talk::opened(true, true);
     let join = format!("join {CODE} heron");
-    assert_eq!(rule(&talk.hears("heron", &join)), "no_officer");
+    // She may put her name down, and no more.
+    assert_eq!(talk.hears("heron", &join).result["kind"], "ok");
+    assert_eq!(rule(&talk.hears("heron", "200 test 3:12")), "no_officer");
+    assert_eq!(talk.hears("heron", "knee hurts 3").result["kind"], "caution");
     // Not the coach herself, and not by a swimmer's word.
     assert_eq!(rule(&talk.hears(COACH, &format!("welfare officer {COACH}"))), "officer_apart");
     let named = talk.hears(COACH, &format!("welfare officer {OFFICER}"));

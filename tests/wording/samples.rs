@@ -533,6 +533,7 @@ pub fn oks() -> Vec<OkReply> {
         ask_readiness,
         questions,
         minors: false,
+        closed: false,
     };
     let mut all = vec![
         joined(true, true),
@@ -544,6 +545,15 @@ pub fn oks() -> Vec<OkReply> {
             ask_readiness: false,
             questions: false,
             minors: true,
+            closed: false,
+        },
+        OkReply::Joined {
+            name: heron(),
+            squad: "Tuesday lanes".into(),
+            ask_readiness: true,
+            questions: false,
+            minors: true,
+            closed: true,
         },
         OkReply::Profile(settings()),
         OkReply::Undone { what: withdrawn().into_iter().map(|one| (None, one)).collect() },

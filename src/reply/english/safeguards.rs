@@ -40,8 +40,8 @@ impl Safeguards for English {
     fn care_refusal(&self, why: &CareRefusal) -> String {
         match why {
             CareRefusal::NoOfficer => {
-                "This squad opens once the club has named its welfare officer. Please ask the coach, \
-                 then text this again."
+                "This squad opens once the club has named its welfare officer: please ask the coach. \
+                 Until then nothing but danger and pain is answered here."
                     .to_owned()
             }
             CareRefusal::AskBirthYear => {

@@ -27,6 +27,8 @@ pub enum OkReply {
         questions: bool,
         /// Minors swim in it: the year of birth comes next.
         minors: bool,
+        /// The squad has no welfare officer yet: it has to wait for one.
+        closed: bool,
     },
     /// A setting was stored.
     Profile(Vec<Set>),

@@ -7,8 +7,8 @@ use super::{Safeguards, TestNights, Timetables};
 use crate::coaching::Rule;
 use crate::message::Name;
 use crate::reply::{
-    Asks, HelpReply, NotUnderstoodReply, OkReply, QuestionReply, RefusedReply, RefusedWhy, Topic,
-    Unread, Withdrawn, carried,
+    Asks, CareRefusal, HelpReply, NotUnderstoodReply, OkReply, QuestionReply, RefusedReply,
+    RefusedWhy, Topic, Unread, Withdrawn, carried,
 };
 use crate::swim::why::Explanation;
 use crate::units::Level;
@@ -76,8 +76,12 @@ pub trait Answers: Timetables + TestNights + Safeguards {
     /// Something done.
     fn ok(&self, reply: &OkReply) -> Vec<String> {
         match reply {
-            OkReply::Joined { name, squad, ask_readiness, questions, minors } => {
+            OkReply::Joined { name, squad, ask_readiness, questions, minors, closed } => {
                 let mut lines = vec![self.welcome(name, squad)];
+                if *closed {
+                    lines.push(self.care_refusal(&CareRefusal::NoOfficer));
+                    return lines;
+                }
                 if *minors {
                     lines.push(self.ask_birth_year().to_owned());
                     return lines;

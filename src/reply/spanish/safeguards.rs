@@ -42,7 +42,7 @@ impl Safeguards for Spanish {
         match why {
             CareRefusal::NoOfficer => {
                 "Este equipo abre cuando el club nombre a su responsable de bienestar. Pregunta al \
-                 entrenador y vuelve a escribir."
+                 entrenador; hasta entonces solo se responde a peligro y dolor."
                     .to_owned()
             }
             CareRefusal::AskBirthYear => {
