@@ -406,9 +406,12 @@ impl Cutter<'_> {
             false => rest.iter().take_while(|c| !c.is_whitespace()).count(),
         };
         let typed: String = rest[..length].iter().collect();
+        // What ends the statement is not the address's.
+        let typed = typed.trim_end_matches([',', '.', ';', ' ']);
+        let length = typed.chars().count();
         let address: String = match is_number {
             true => typed.chars().filter(|c| c.is_ascii_digit() || *c == '+').collect(),
-            false => typed.trim_end_matches([',', '.', ';']).to_owned(),
+            false => typed.to_owned(),
         };
         let digits = address.chars().filter(char::is_ascii_digit).count();
         let token = free_text(&address.chars().collect::<Vec<_>>());
