@@ -401,18 +401,17 @@ impl Cutter<'_> {
         let is_number = rest.first().is_some_and(|c| c.is_ascii_digit() || matches!(c, '+' | '('));
         let in_number =
             |c: &&char| c.is_ascii_digit() || matches!(c, '+' | '-' | ' ' | '(' | ')' | '.');
-        let mut length = match is_number {
+        let length = match is_number {
             true => rest.iter().take_while(in_number).count(),
             false => rest.iter().take_while(|c| !c.is_whitespace()).count(),
         };
-        // What ends the statement is no part of the address.
-        while !is_number && length > 0 && matches!(rest[length - 1], ',' | '.' | ';') {
-            length -= 1;
-        }
-        let typed = rest[..length].iter();
+        let typed: String = rest[..length].iter().collect();
+        // What ends the statement is not the address's.
+        let typed = typed.trim_end_matches([',', '.', ';', ' ']);
+        let length = typed.chars().count();
         let address: String = match is_number {
-            true => typed.filter(|c| c.is_ascii_digit() || **c == '+').collect(),
-            false => typed.collect(),
+            true => typed.chars().filter(|c| c.is_ascii_digit() || *c == '+').collect(),
+            false => typed.to_owned(),
         };
         let digits = address.chars().filter(char::is_ascii_digit).count();
         let token = free_text(&address.chars().collect::<Vec<_>>());
