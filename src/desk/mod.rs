@@ -21,6 +21,7 @@ mod evening;
 mod facts;
 mod help;
 mod join;
+mod lane_order;
 mod lanes;
 mod minors;
 mod pausing;

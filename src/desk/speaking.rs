@@ -156,6 +156,7 @@ fn is_personal(kind: &Kind) -> bool {
         | Kind::Focus { .. }
         | Kind::Slot(_)
         | Kind::Shut { .. }
+        | Kind::LaneResults(_)
         | Kind::Cut(_)
         | Kind::Hold { .. }
         | Kind::Release

@@ -6,9 +6,9 @@ use super::answer::unread;
 use super::bench::{Desk, refused};
 use super::capture::is_capture;
 use super::{
-    attend, belonging, broadcast, care, coach_set, help, join, lanes, pausing, people, profile,
-    register, repair, results, sessions, set_in_motion, test_night, timetable, tonight, understood,
-    welfare,
+    attend, belonging, broadcast, care, coach_set, help, join, lane_order, lanes, pausing, people,
+    profile, register, repair, results, sessions, set_in_motion, test_night, timetable, tonight,
+    understood, welfare,
 };
 use crate::message::{Choice, Kind, Message, Name, Statement};
 use crate::profile::{Attendance, Event, Right};
@@ -133,6 +133,7 @@ impl<'a> Desk<'a> {
             Kind::Start => Ok(pausing::start(self)),
             Kind::Here { names, all_but } => register::here(self, statement, names, *all_but),
             Kind::Absent { names } => register::absent(self, statement, names),
+            Kind::LaneResults(results) => lane_order::results(self, results),
             Kind::Cut(cut) => set_in_motion::cut(self, cut),
             Kind::Lanes { count } => lanes::draw(self, *count),
             Kind::TestNight { distance, on } => test_night::test_night(self, *distance, *on),
@@ -162,7 +163,7 @@ impl<'a> Desk<'a> {
 }
 
 /// The outcomes in the order of their statements.
-fn in_order(mut outcomes: Vec<(usize, Outcome)>, is_capture: bool) -> Outcome {
+pub fn in_order(mut outcomes: Vec<(usize, Outcome)>, is_capture: bool) -> Outcome {
     outcomes.sort_by_key(|(at, _)| *at);
     let mut outcomes: Vec<Outcome> = outcomes.into_iter().map(|(_, outcome)| outcome).collect();
     match outcomes.len() {

@@ -5,18 +5,27 @@ use jiff::civil::Date;
 use serde_json::{Map, Value, json};
 
 use super::bench::Desk;
+use super::lane_order;
 use super::resolve::{self, Settled, Toward};
 use super::results::set_swum;
 use super::set_blocks;
 use crate::message::{
-    Cut, Day, Done, Fix, Kind, Length, Message, Name, NextWish, People, PlanWish, ProfileChange,
-    SetResult, Slot, Sport, SquadFilter, Statement, Test, TypedTime, WeekKind,
+    Cut, Day, Done, Fix, Kind, LaneResults, Length, Message, Name, NextWish, People, PlanWish,
+    ProfileChange, SetResult, Slot, Sport, SquadFilter, Statement, Test, TypedTime, WeekKind,
 };
 use crate::units::{Centis, Course, Distance, SendOff, Stroke};
 
-/// One entry a statement, in the order typed.
+/// One entry a statement, in the order typed; one a swimmer for a lane's.
 pub fn all(desk: &Desk<'_>, message: &Message) -> Vec<Value> {
-    message.statements.iter().map(|statement| Reader::of(desk, statement).read(statement)).collect()
+    let read = |statement: &Statement| Reader::of(desk, statement).read(statement);
+    let each = message.statements.iter().flat_map(|statement| match &statement.kind {
+        Kind::LaneResults(results) => match lane_order::by_swimmer(desk, results) {
+            Ok(told) => told.iter().map(read).collect(),
+            Err(_) => vec![read(statement)],
+        },
+        _ => vec![read(statement)],
+    });
+    each.collect()
 }
 
 /// Fills in what a statement leaves out.
@@ -161,6 +170,7 @@ impl<'a> Reader<'a> {
                     .with_list("days", days.iter().map(|day| weekday(*day)).collect())
                     .with("on", on.and_then(|day| self.future(day))),
             ),
+            Kind::LaneResults(results) => ("lane_results", lane_results(results)),
             Kind::Cut(cut) => ("cut", self::cut(cut)),
             Kind::Hold { week } => ("hold", none().with("week", week_word(*week))),
             Kind::Release => ("release", none()),
@@ -372,6 +382,14 @@ fn profile(change: &ProfileChange) -> Fields {
         .with("born", change.born)
         .with("units", change.units.map(|unit| unit.name()))
         .with("language", change.language.map(|language| language.code()))
+}
+
+/// As typed: whose they are is not settled.
+fn lane_results(results: &LaneResults) -> Fields {
+    Fields::default()
+        .with("lane", results.lane)
+        .with("distance", results.distance.map(|distance| distance.amount))
+        .with("results", results.times.len())
 }
 
 fn cut(cut: &Cut) -> Fields {

@@ -190,6 +190,8 @@ pub enum Kind {
         /// The one day.
         on: Option<Day>,
     },
+    /// `L2 200 test 3:12 3:20 x`, `L2 48 49 51`: what those of a lane swam.
+    LaneResults(LaneResults),
     /// `12 left`, `L1 make it 6`, `L2 on 1:15`
     Cut(Cut),
     /// `heron easy till I say`
@@ -480,6 +482,18 @@ pub struct Cut {
     pub send_off: Option<SendOff>,
     /// Leave out the last round.
     pub skip_round: bool,
+}
+
+/// The results of a lane's swimmers in the order in which they lead off.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct LaneResults {
+    /// Which lane, from 1.
+    pub lane: u8,
+    /// How far the test was; none for the main repeat of the set in force, of
+    /// which each figure is then her average.
+    pub distance: Option<Length>,
+    /// One a swimmer, none for one who did not swim.
+    pub times: Vec<Option<TypedTime>>,
 }
 
 /// What to put right in what was stored; the last result unless it says more.

@@ -77,6 +77,7 @@ pub enum Verb {
     Late,
     Slot,
     Shut,
+    LaneResults,
     Cut,
     Hold,
     Release,

@@ -4,7 +4,7 @@ use lapwing::language::Language;
 use lapwing::message::{Kind, Message, People, Reading, parse};
 
 /// All of them that a text can be; a bare word that answers a question is none.
-pub const ALL: [&str; 64] = [
+pub const ALL: [&str; 65] = [
     "Test",
     "TimedTest",
     "SetResult",
@@ -47,6 +47,7 @@ pub const ALL: [&str; 64] = [
     "Attend",
     "Slot",
     "Shut",
+    "LaneResults",
     "Cut",
     "Hold",
     "Release",
@@ -123,6 +124,7 @@ fn of(kind: &Kind) -> &'static str {
         Kind::Attend { .. } => "Attend",
         Kind::Slot(_) => "Slot",
         Kind::Shut { .. } => "Shut",
+        Kind::LaneResults(_) => "LaneResults",
         Kind::Cut(_) => "Cut",
         Kind::Hold { .. } => "Hold",
         Kind::Release => "Release",

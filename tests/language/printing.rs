@@ -494,7 +494,12 @@ fn evening() -> BoxedStrategy<Kind> {
         .prop_map(|(minutes_left, lane, count, send_off, skip_round)| {
             Kind::Cut(Cut { minutes_left, lane, count, send_off, skip_round })
         });
+    let lane_results =
+        (1u8..=9, of(length()), vec(of(typed()), 1..5)).prop_map(|(lane, distance, times)| {
+            Kind::LaneResults(LaneResults { lane, distance, times })
+        });
     prop_oneof![
+        lane_results,
         of(filter).prop_map(|filter| Kind::Squad { filter }),
         of(1u8..=20).prop_map(|count| Kind::Lanes { count }),
         of((length(), of(day()))).prop_map(|called| {

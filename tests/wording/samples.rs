@@ -887,6 +887,7 @@ pub fn refusals() -> Vec<RefusedReply> {
         RefusedWhy::NoSet,
         RefusedWhy::NoSetYet,
         RefusedWhy::NoLane { lane: 4 },
+        RefusedWhy::LaneOrder { lane: 2, names: vec![name("heron"), name("teal"), name("wren")] },
         RefusedWhy::NoMainSet,
         RefusedWhy::NoRounds,
         RefusedWhy::SendOff { lane: 2, least: SendOff::new(70).unwrap() },

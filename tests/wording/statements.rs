@@ -1,8 +1,8 @@
 //! A statement of every kind.
 
 use lapwing::message::{
-    Cut, Day, Done, Fix, Kind, NextWish, Pain, People, PlanWish, ProfileChange, SetResult, Slot,
-    Statement, Test, TimedTest, TypedSet, WeekKind,
+    Cut, Day, Done, Fix, Kind, LaneResults, NextWish, Pain, People, PlanWish, ProfileChange,
+    SetResult, Slot, Statement, Test, TimedTest, TypedSet, WeekKind,
 };
 use lapwing::units::Unit;
 
@@ -139,6 +139,7 @@ fn evening() -> Vec<Kind> {
         Kind::Attend { coming: true, late_min: None, on: None },
         Kind::Slot(slot),
         Kind::Shut { days: vec![], on: None },
+        Kind::LaneResults(LaneResults { lane: 2, distance: None, times: vec![None] }),
         Kind::Cut(Cut::default()),
         Kind::Hold { week: WeekKind::Easy },
         Kind::Release,

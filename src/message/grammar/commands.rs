@@ -9,8 +9,8 @@ use nom::multi::many1;
 use nom::sequence::{preceded, terminated};
 
 use super::evening::{
-    absent, apart, attend, cut, focus, here, hold, lanes, late, note, release, shut, slot, squad,
-    tell, test_night,
+    absent, apart, attend, cut, focus, here, hold, lane_results, lanes, late, note, release, shut,
+    slot, squad, tell, test_night,
 };
 use super::lexical::{date, duration, equipment, figure, length, mile, name, number};
 use super::people::people;
@@ -22,7 +22,7 @@ use crate::message::combinators::{
 use crate::message::syntax::{Extent, Item, Said, Verb};
 use crate::units::Course;
 
-/// `command = plan / next / swap / targets / predict / race / compare / profile / squad / lanes / test-night / apart / here / absent / tell / note / focus / attend / late / slot / shut / cut / hold / release / away / join / fix / was / help / no / people / one-word`
+/// `command = plan / next / swap / targets / predict / race / compare / profile / squad / lanes / test-night / apart / here / absent / tell / note / focus / attend / late / slot / shut / lane-results / cut / hold / release / away / join / fix / was / help / no / people / one-word`
 pub fn command(input: &str) -> Parsed<'_, Said> {
     let asked = alt((plan, next, swap, targets, predict, race, compare, profile));
     let coach = alt((
@@ -39,6 +39,7 @@ pub fn command(input: &str) -> Parsed<'_, Said> {
         late,
         slot,
         shut,
+        lane_results,
         cut,
         hold,
         release,

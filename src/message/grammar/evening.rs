@@ -11,6 +11,7 @@ use super::commands::{swap_part, week_kind};
 use super::lexical::{
     clock, clock_range, count, course, date, duration, length, name, number, text, time,
 };
+use super::reports::result;
 use super::sets::send_off;
 use crate::message::SquadFilter;
 use crate::message::combinators::{
@@ -178,6 +179,20 @@ pub fn slot_part(input: &str) -> Parsed<'_, Vec<Item>> {
 pub fn shut(input: &str) -> Parsed<'_, Said> {
     let days = preceded(word("shut"), many1(preceded(space, date)));
     map(days, |days| Said::Command(Verb::Shut, days)).parse(input)
+}
+
+/// `lane-results = "lane" SP DIGIT [ SP ( length / number ) SP "test" ] 1*( SP result )`
+pub fn lane_results(input: &str) -> Parsed<'_, Said> {
+    let digit = whole(satisfy(|c| c.is_ascii_digit()));
+    let lane = map(digit, |digit| Item::Lane(digit.to_digit(10).unwrap_or_default()));
+    let far = alt((length, map(number, |(amount, _)| Extent { amount, unit: None })));
+    let tested = opt(map(preceded(space, terminated(far, (space, word("test")))), Item::Length));
+    let results = map(many1(preceded(space, result)), Item::Held);
+    map((after("lane", lane), tested, results), |(lane, tested, results)| {
+        let parts = [Some(lane), tested, Some(results)];
+        Said::Command(Verb::LaneResults, parts.into_iter().flatten().collect())
+    })
+    .parse(input)
 }
 
 /// `cut = ( left / lane / make / skip ) *( SP ( left / lane / make / skip / send-off ) )`

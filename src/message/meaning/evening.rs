@@ -3,12 +3,12 @@
 use jiff::civil::Time;
 
 use super::commands::minute_count;
-use super::figures::{length, send_off, within};
+use super::figures::{length, send_off, typed_time, within};
 use super::reports::course;
 use super::trials::once;
 use super::{Outcome, Trouble, days};
 use crate::message::syntax::{Extent, Figure, Item, Verb};
-use crate::message::{Cut, Kind, Name, Slot, Statement};
+use crate::message::{Cut, Kind, LaneResults, Name, Slot, Statement};
 
 /// The statement that one of the coach's verbs and its parts make.
 pub fn command(who: Option<Name>, verb: Verb, parts: &[Item]) -> Outcome<Vec<Statement>> {
@@ -48,6 +48,7 @@ pub fn command(who: Option<Name>, verb: Verb, parts: &[Item]) -> Outcome<Vec<Sta
         Verb::Apart | Verb::Together => {
             Kind::Apart { names: names(parts), apart: verb == Verb::Apart }
         }
+        Verb::LaneResults if about.is_none() => Kind::LaneResults(lane_results(parts)?),
         // `heron lane 2` says where she swims, `L2 on 1:15` how that lane does.
         Verb::Cut => match (&about, parts) {
             (Some(_), [Item::Lane(lane)]) => Kind::Pin { lane: Some(within(*lane, 1..=9)?) },
@@ -197,6 +198,21 @@ fn shut(parts: &[Item]) -> Outcome<Kind> {
     let mut slot = empty_slot();
     add_day(&mut slot, parts)?;
     Ok(Kind::Shut { days: slot.days, on: slot.on })
+}
+
+/// `L2 200 test 3:12 3:20 x`, `L2 48 49 51`
+fn lane_results(parts: &[Item]) -> Outcome<LaneResults> {
+    let (lane, far, figures) = match parts {
+        [Item::Lane(lane), Item::Held(figures)] => (*lane, None, figures),
+        [Item::Lane(lane), Item::Length(far), Item::Held(figures)] => (*lane, Some(*far), figures),
+        _ => return Err(Trouble::Senseless),
+    };
+    let times = figures.iter().map(|figure| figure.map(typed_time).transpose());
+    Ok(LaneResults {
+        lane: within(lane, 1..=9)?,
+        distance: far.map(length).transpose()?,
+        times: times.collect::<Outcome<_>>()?,
+    })
 }
 
 fn cut(parts: &[Item]) -> Outcome<Cut> {

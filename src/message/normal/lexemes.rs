@@ -223,6 +223,7 @@ impl Cutter<'_> {
         let splits = self.words.longest_at(&[&key]).is_some() || matches!(key.as_str(), "t" | "l");
         if key == "l" && digit(next(0)) {
             self.at = after;
+            self.in_results = Results::Listed;
             self.push(LexemeKind::Token("lane".to_owned()), from);
         } else if splits && (digit(next(0)) || (next(0) == Some('-') && digit(next(1)))) {
             self.at = after + usize::from(next(0) == Some('-'));
@@ -251,7 +252,7 @@ impl Cutter<'_> {
         let canonical = self.words.longest_at(&[&key]).map(|(canonical, _)| canonical);
         let starts = self.at_statement_start();
         match canonical {
-            Some("held") => self.in_results = Results::Listed,
+            Some("held" | "lane") => self.in_results = Results::Listed,
             Some("tell" | "note" | "focus") if starts => {
                 let verb = canonical.unwrap_or_default().to_owned();
                 return self.free(&verb, from);

@@ -5,8 +5,8 @@ use std::fmt;
 use super::parts::{Words, course, equipment, is_bare, rating, start, sure, weekday};
 use super::people;
 use crate::message::{
-    Cut, Done, Fix, Illness, Kind, Length, Message, Name, NextWish, PlanWish, ProfileChange,
-    SetResult, Slot, Sport, SquadFilter, Statement, Test, TimedTest, WeekKind,
+    Cut, Done, Fix, Illness, Kind, LaneResults, Length, Message, Name, NextWish, PlanWish,
+    ProfileChange, SetResult, Slot, Sport, SquadFilter, Statement, Test, TimedTest, WeekKind,
 };
 use crate::units::{Centis, Unit};
 
@@ -136,6 +136,7 @@ fn words(kind: &Kind) -> Words {
         Kind::Shut { days, on } => {
             Words::of("shut").each(days.iter().map(|day| weekday(*day))).maybe(on.as_ref())
         }
+        Kind::LaneResults(one) => lane_results(one),
         Kind::Cut(one) => cut(one),
         Kind::Welfare => Words::of("not safe at home"),
         Kind::Set(set) => {
@@ -300,6 +301,13 @@ fn slot(slot: &Slot) -> Words {
         .maybe(slot.minutes.map(|minutes| format!("{minutes}min")))
         .maybe(slot.lanes.map(|lanes| format!("lanes {lanes}")))
         .maybe(slot.course.map(course))
+}
+
+fn lane_results(results: &LaneResults) -> Words {
+    let times = results.times.iter();
+    Words::of(&format!("lane {}", results.lane))
+        .maybe(results.distance.map(|distance| format!("{distance} test")))
+        .each(times.map(|time| time.as_ref().map_or_else(|| "x".to_owned(), ToString::to_string)))
 }
 
 fn cut(cut: &Cut) -> Words {

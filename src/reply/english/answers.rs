@@ -305,6 +305,11 @@ impl Answers for English {
             "No set for tonight yet. NEXT gives you a session of your own.".into()
         }
         RefusedWhy::NoLane { lane } => format!("There is no lane {lane} tonight."),
+        RefusedWhy::LaneOrder { lane, names } => format!(
+            "Lane {lane} tonight: {}. Text one result for each in that order, x for who did not \
+             swim. Nothing stored.",
+            names.iter().map(Name::as_str).collect::<Vec<_>>().join(", ")
+        ),
         RefusedWhy::NoMainSet => "Tonight's set has no main set to change.".into(),
         RefusedWhy::NoRounds => {
             "Tonight's set has no rounds. MAKE IT 6 says how many repeats.".into()

@@ -92,6 +92,13 @@ pub enum RefusedWhy {
         /// Which was meant.
         lane: u8,
     },
+    /// As many results as swimmers in the lane were not told.
+    LaneOrder {
+        /// Which lane.
+        lane: u8,
+        /// Its swimmers as they lead off.
+        names: Vec<Name>,
+    },
     /// Tonight's set has no main set.
     NoMainSet,
     /// Tonight's set has no rounds.

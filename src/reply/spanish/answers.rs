@@ -317,6 +317,11 @@ impl Answers for Spanish {
                 "Todavia no hay serie para hoy. SIGUIENTE te da un entreno tuyo.".into()
             }
             RefusedWhy::NoLane { lane } => format!("Hoy no hay calle {lane}."),
+            RefusedWhy::LaneOrder { lane, names } => format!(
+                "Calle {lane} hoy: {}. Escribe un resultado por cada nadador en ese orden, x si no \
+                 nado. Nada guardado.",
+                names.iter().map(Name::as_str).collect::<Vec<_>>().join(", ")
+            ),
             RefusedWhy::NoMainSet => "La serie de hoy no tiene parte principal.".into(),
             RefusedWhy::NoRounds => {
                 "La serie de hoy no tiene vueltas. HAZ 6 dice cuantas repeticiones.".into()

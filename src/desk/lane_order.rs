@@ -1,0 +1,111 @@
+//! A lane's results in the order in which its swimmers lead off.
+//!
+//! Makes one statement a swimmer of them; what becomes of each is decided as
+//! with any text about several.
+
+use jiff::civil::Date;
+
+use super::bench::{Desk, Stopped, refused};
+use super::statements::in_order;
+use crate::coaching::evening::{before_main_s, line_in_question};
+use crate::message::{
+    Kind, LaneResults, Length, Message, Name, SetResult, Statement, Test, TypedTime,
+};
+use crate::profile::Right;
+use crate::reply::{Outcome, RefusedWhy};
+use crate::session::Repeat;
+
+/// `L2 200 test 3:12 3:20 x`, `L2 48 49 51`
+pub fn results(desk: &mut Desk<'_>, results: &LaneResults) -> Result<Outcome, Stopped> {
+    let statements = by_swimmer(desk, results)?;
+    let message = Message { statements };
+    let placed: Vec<_> = (0..).zip(&message.statements).collect();
+    let groups = placed.into_iter().map(|one| vec![one]).collect();
+    Ok(in_order(desk.each_alone(groups), true))
+}
+
+/// What is told of each swimmer of the lane: a test of the distance said, else
+/// the main repeat of the set in force with her figure as its average. One
+/// figure a swimmer; another number of them is refused whole.
+pub fn by_swimmer(desk: &Desk<'_>, results: &LaneResults) -> Result<Vec<Statement>, Stopped> {
+    desk.demand(Right::SpeakForOthers)?;
+    let (lane, on) = (results.lane, desk.day_swum());
+    let names =
+        order(desk, lane, on).ok_or_else(|| refused("no_lane", RefusedWhy::NoLane { lane }))?;
+    if names.len() != results.times.len() || results.times.iter().all(Option::is_none) {
+        return Err(refused("lane_order", RefusedWhy::LaneOrder { lane, names }));
+    }
+    let main = match results.distance {
+        Some(_) => None,
+        None => Some(main_repeat(desk, lane, on)?),
+    };
+    let swum = names.into_iter().zip(&results.times);
+    let told = swum.filter_map(|(who, time)| {
+        let time = time.clone()?;
+        let kind = match (results.distance, &main) {
+            (Some(distance), _) => test(distance, time),
+            (None, main) => average(main.as_ref()?, time),
+        };
+        Some(Statement { who: Some(who), kind })
+    });
+    Ok(told.collect())
+}
+
+/// Those of a lane that night as they lead off: as last drawn, else as the set
+/// in force has them.
+fn order(desk: &Desk<'_>, lane: u8, on: Date) -> Option<Vec<Name>> {
+    let now = desk.now();
+    let names = match desk.squad.lanes_drawn(on, now) {
+        Some(drawn) => &drawn.lanes.iter().find(|order| order.lane.number() == lane)?.swimmers,
+        None => {
+            let set = desk.squad.set_in_force(on, now)?;
+            &set.lanes.iter().find(|one| one.lane == lane)?.swimmers
+        }
+    };
+    let names = names.iter().filter(|name| desk.squad.swimmers.contains_key(*name));
+    Some(names.cloned().collect::<Vec<_>>()).filter(|names| !names.is_empty())
+}
+
+fn main_repeat(desk: &Desk<'_>, lane: u8, on: Date) -> Result<Repeat, Stopped> {
+    let set = desk.squad.set_in_force(on, desk.now());
+    let set = set.ok_or_else(|| refused("no_set", RefusedWhy::NoSet))?;
+    let kept = set.lanes.iter().find(|one| one.lane == lane);
+    let kept = kept.ok_or_else(|| refused("no_lane", RefusedWhy::NoLane { lane }))?;
+    let line = line_in_question(&kept.session, before_main_s(&kept.session));
+    line.ok_or_else(|| refused("nothing", RefusedWhy::NoMainSet))
+}
+
+fn test(distance: Length, time: TypedTime) -> Kind {
+    Kind::Test(Test {
+        distance,
+        time,
+        stroke: None,
+        course: None,
+        on: None,
+        splits: Vec::new(),
+        start: None,
+        meet: false,
+    })
+}
+
+fn average(line: &Repeat, time: TypedTime) -> Kind {
+    let (amount, unit) = (line.distance.amount(), Some(line.distance.unit()));
+    Kind::SetResult(SetResult {
+        count: line.count,
+        distance: Length { amount, unit },
+        stroke: Some(line.stroke),
+        send_off: line.send_off,
+        rest: line.rest,
+        // An aim is each swimmer's own: worked out from her tests.
+        target: line.target.filter(|_| line.aim.is_none()),
+        times: Vec::new(),
+        average: Some(time),
+        made: None,
+        of: None,
+        equipment: line.equipment.clone(),
+        rpe: None,
+        heart_rate: None,
+        strokes: None,
+        on: None,
+    })
+}
