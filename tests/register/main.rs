@@ -9,6 +9,7 @@ mod lanes;
 #[expect(dead_code, reason = "shared with the tests of care, which use the rest")]
 mod squad;
 mod taking;
+mod test_night;
 mod timetable;
 
 use lapwing::coaching::Rulebook;
