@@ -39,7 +39,7 @@ pub fn test_night(
     let distance = resolve::distance(distance, course)
         .ok_or_else(|| refused("distance", RefusedWhy::Distance))?;
     let reply = told(desk, on, distance, false);
-    if reply.heats.is_empty() {
+    if reply.heats.is_empty() && reply.easy.is_empty() && reply.stopped.is_empty() {
         return Err(refused("nobody_there", RefusedWhy::NobodyThere));
     }
     desk.record(Event::TestNightCalled { on, distance });

@@ -10,6 +10,7 @@ mod presumed;
 #[expect(dead_code, reason = "shared with the tests of care, which use the rest")]
 mod squad;
 mod taking;
+mod test_night;
 mod timetable;
 mod unasked;
 

@@ -26,17 +26,23 @@ pub trait TestNights: Lanes {
     /// easy instead; once it is over, who is owed one.
     fn test_night(&self, reply: &TestNightReply) -> Vec<String> {
         let head = self.test_night_of(&reply.distance.amount().to_string(), &self.day(reply.on));
-        if reply.heats.is_empty() {
+        let nobody_there = reply.easy.is_empty() && reply.stopped.is_empty();
+        if reply.heats.is_empty() && nobody_there {
             return vec![format!("{head}."), self.owed(reply)];
         }
         let total = self.heats_take(reply.heats.len(), minutes(&reply.heats));
-        let mut lines = vec![format!("{head}: {total}.")];
+        let mut lines = vec![match reply.heats.len() {
+            0 => format!("{head}."),
+            _ => format!("{head}: {total}."),
+        }];
         if !reply.stopped.is_empty() {
             lines.push(self.in_no_lane(&named(&reply.stopped), reply.stopped.len()));
         }
         let numbered = (1..).zip(&reply.heats);
         lines.extend(numbered.map(|(number, heat)| self.heat_line(number, heat)));
-        lines.push(self.counting(reply.heats.len()).to_owned());
+        if !reply.heats.is_empty() {
+            lines.push(self.counting(reply.heats.len()).to_owned());
+        }
         if !reply.easy.is_empty() {
             lines.push(self.easy_instead(&named(&reply.easy)));
         }
