@@ -42,7 +42,7 @@ impl Safeguards for Spanish {
         match why {
             CareRefusal::NoOfficer => {
                 "Este equipo abre cuando el club nombre a su responsable de bienestar. Pregunta al \
-                 entrenador; hasta entonces se responde a peligro y dolor, y a nada m\u{e1}s."
+                 entrenador; hasta entonces se responde a peligro y a dolor."
                     .to_owned()
             }
             CareRefusal::AskBirthYear => {
