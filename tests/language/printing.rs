@@ -130,6 +130,8 @@ fn statement() -> BoxedStrategy<Statement> {
                 Statement { who: None, kind }
             }
             Kind::People(ref said) if *said != People::Leave => Statement { who: None, kind },
+            // A lane is nobody by name.
+            Kind::LaneResults(_) => Statement { who: None, kind },
             // A lane is always somebody's.
             kind @ Kind::Pin { .. } => {
                 Statement { who: who.or_else(|| Name::new("heron").ok()), kind }
