@@ -6,7 +6,7 @@ use jiff::civil::Date;
 use super::bench::{Desk, Stopped, refused};
 use super::resolve::{self, Toward};
 use crate::message::{Day, Statement};
-use crate::profile::{Attendance, Event, Squad, TroubleKind, Turnout};
+use crate::profile::{Attendance, Event, Squad, Turnout};
 use crate::reply::{
     AttendReply, CautionKind, CautionReply, NightReply, OkReply, Outcome, RefusedWhy,
 };
@@ -21,9 +21,7 @@ pub fn attend(
     let who = desk.subject(statement)?;
     let on = desk.night_meant(on).ok_or_else(|| refused("day", RefusedWhy::Nothing))?;
     let now = desk.now();
-    let stopped = desk.swimmer(&who).is_some_and(|swimmer| {
-        swimmer.open_troubles(now).any(|kept| kept.what.kind == TroubleKind::Faint)
-    });
+    let stopped = desk.swimmer(&who).is_some_and(|swimmer| swimmer.is_stopped(now));
     if stopped && attendance.coming {
         let about = statement.who.clone();
         return Err(Box::new(Outcome::Caution(CautionReply { kind: CautionKind::Stopped, about })));

@@ -2,7 +2,6 @@
 
 use sha2::{Digest, Sha256};
 
-use super::Say;
 use super::bench::{Desk, Stopped, refused};
 use super::resolve::{self, Settled};
 use super::results::ask_yes;
@@ -67,7 +66,7 @@ fn invite(
     let by = desk.member().and_then(|member| member.goes_by());
     let text = desk.voice().invitation(&desk.squad.name, &desk.squad.code, by, &invitation);
     desk.record(Event::Invited { address: to.to_owned(), invitation });
-    desk.to_others.push(Say { to: Some(to.to_owned()), text });
+    desk.write_to(to, text);
     Ok(done(Belonging::Invited { name: name.cloned(), role }))
 }
 
@@ -135,7 +134,7 @@ fn hand_over(desk: &mut Desk<'_>, to: &Name) -> Result<Outcome, Stopped> {
     desk.record(Event::RoleGiven { address: address.clone(), role: Role::Coach, called: None });
     desk.record(Event::RoleGiven { address: mine, role: Role::Assistant, called: None });
     let text = reply::voice(Language::English).now_coach(&desk.squad.name);
-    desk.to_others.push(Say { to: Some(address), text });
+    desk.write_to(address, text);
     Ok(done(Belonging::HandedOver { to: to.clone() }))
 }
 

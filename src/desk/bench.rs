@@ -198,6 +198,11 @@ impl<'a> Desk<'a> {
         }
     }
 
+    /// Writes to an address.
+    pub fn write_to(&mut self, to: impl Into<String>, text: impl Into<String>) {
+        self.to_others.push(Say { to: Some(to.into()), text: text.into() });
+    }
+
     /// Whom a statement is about: the one named, if the sender may speak for
     /// her, else the sender.
     pub fn subject(&self, statement: &Statement) -> Result<Name, Stopped> {

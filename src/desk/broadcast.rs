@@ -1,6 +1,5 @@
 //! What the coach has passed on: to one swimmer, or to all.
 
-use super::Say;
 use super::bench::{Desk, Stopped, refused};
 use super::results::ask_yes;
 use crate::language::Language;
@@ -53,6 +52,6 @@ fn way_to(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<(String, Language)> {
 fn pass_on(desk: &mut Desk<'_>, to: &[(String, Language)], text: &str) {
     for (address, language) in to {
         let text = reply::voice(*language).passed_on(&reply::carried(text));
-        desk.to_others.push(Say { to: Some(address.clone()), text });
+        desk.write_to(address, text);
     }
 }

@@ -106,9 +106,7 @@ pub fn faint(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stop
 /// `better`
 pub fn better(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped> {
     let who = desk.subject(statement)?;
-    let stopped = desk.swimmer(&who).is_some_and(|swimmer| {
-        swimmer.open_troubles(desk.now()).any(|kept| kept.what.kind == TroubleKind::Faint)
-    });
+    let stopped = desk.swimmer(&who).is_some_and(|swimmer| swimmer.is_stopped(desk.now()));
     desk.record(Event::Recovered { who });
     // Her own word lifts pain and illness, never a stop.
     Ok(if stopped {

@@ -4,7 +4,7 @@ use jiff::civil::Date;
 
 use super::bench::{Desk, Stopped, refused};
 use super::evening::{Booking, Drawn};
-use super::resolve::{self, Toward};
+use super::resolve;
 use super::results::facts;
 use super::sessions::refusal;
 use super::set_blocks;
@@ -43,20 +43,32 @@ fn for_squad(desk: &mut Desk<'_>, set: &TypedSet) -> Result<Outcome, Stopped> {
             Some((drawn, lane))
         })
         .collect();
+    Ok(put(desk, on, true, &booking, lanes))
+}
+
+/// Puts a set in force for the night, and tells it by lanes; `own` is the
+/// coach's, as against one that we wrote.
+pub fn put(
+    desk: &mut Desk<'_>,
+    on: Date,
+    own: bool,
+    booking: &Booking,
+    lanes: Vec<(Drawn, LaneSet)>,
+) -> Outcome {
     let kept = lanes.iter().map(|(drawn, lane)| LaneKept {
         lane: drawn.lane,
         swimmers: drawn.swimmers.iter().map(|(name, _)| name.clone()).collect(),
         session: lane.session.clone(),
     });
-    let kept = SquadSet { on, own: true, lanes: kept.collect() };
-    desk.record(Event::SquadSetPut { set: kept });
-    let lanes = lanes.into_iter().map(|(drawn, lane)| lane_reply(desk, &booking, drawn, lane));
-    Ok(Outcome::Evening(EveningReply {
+    let set = SquadSet { on, own, lanes: kept.collect() };
+    desk.record(Event::SquadSetPut { set });
+    let lanes = lanes.into_iter().map(|(drawn, lane)| lane_reply(desk, booking, drawn, lane));
+    Outcome::Evening(EveningReply {
         on,
         minutes: booking.minutes,
         lanes: lanes.collect(),
         in_room: desk.asked.room.is_some(),
-    }))
+    })
 }
 
 /// A swimmer's own set: her times to hold and her send-offs, stored nowhere.
@@ -74,14 +86,14 @@ fn for_one(desk: &Desk<'_>, statement: &Statement, set: &TypedSet) -> Result<Out
 
 /// The night a set is for: as said, else tonight or the next.
 fn night_of(desk: &Desk<'_>, set: &TypedSet) -> Result<Date, Stopped> {
-    let Some(day) = set.on else { return Ok(desk.night_meant(None).unwrap_or(desk.evening())) };
-    resolve::day(day, desk.today, desk.squad.course.unit(), Toward::Future)
-        .filter(|on| *on >= desk.evening())
-        .ok_or_else(|| refused("day", RefusedWhy::Nothing))
+    match set.on {
+        Some(day) => desk.night_from_now(day),
+        None => Ok(desk.night_meant(None).unwrap_or(desk.evening())),
+    }
 }
 
 /// One lane of the set as it is told.
-pub fn lane_reply(desk: &Desk<'_>, booking: &Booking, drawn: Drawn, lane: LaneSet) -> LaneReply {
+fn lane_reply(desk: &Desk<'_>, booking: &Booking, drawn: Drawn, lane: LaneSet) -> LaneReply {
     let LaneSet { session, tight } = lane;
     let gentle = |facts: &_| swims_gently(desk.asked.book, facts);
     let timed = drawn.swimmers.iter().filter(|(_, facts)| !gentle(facts));

@@ -39,8 +39,7 @@ pub fn answer(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> 
             single => outcomes.push(single),
         }
     }
-    let outcome = if outcomes.len() == 1 { outcomes.remove(0) } else { Outcome::Mixed(outcomes) };
-    Some((read, outcome))
+    Some((read, Outcome::of_all(outcomes)))
 }
 
 /// What else the text says and is done all the same: what was swum, and what

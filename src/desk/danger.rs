@@ -69,8 +69,7 @@ impl<'a> Desk<'a> {
 
     /// The swimmer of this squad whom a text names, if not the sender.
     pub fn named_in(&self, text: &str) -> Option<Name> {
-        text.split(|c: char| !(c.is_alphanumeric() || c == '-' || c == '_'))
-            .filter_map(|word| Name::new(word).ok())
+        message::names_in(text)
             .find(|name| self.squad.swimmers.contains_key(name) && !self.all_of_me().contains(name))
     }
 }

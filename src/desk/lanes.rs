@@ -11,9 +11,7 @@ use crate::coaching::lanes::{
     standing,
 };
 use crate::message::{Name, Statement};
-use crate::profile::{
-    Event, LaneOrder, LanesDrawn, Parting, Presence, Right, SquadSet, Swimmer, TroubleKind,
-};
+use crate::profile::{Event, LaneOrder, LanesDrawn, Parting, Presence, Right, SquadSet, Swimmer};
 use crate::reply::{LanesReply, OkReply, Outcome, RefusedWhy};
 use crate::session::Part;
 use crate::units::{Course, Distance, Lane, Level};
@@ -94,20 +92,18 @@ pub fn there(desk: &Desk<'_>, on: Date) -> (Vec<Name>, Vec<Name>) {
     let begun = desk.squad.here_on(on, now).next().is_some();
     let expected: Vec<&Name> =
         desk.squad.expected_on(on, now).map(|swimmer| &swimmer.name).collect();
-    let is_stopped = |swimmer: &Swimmer| {
-        swimmer.open_troubles(now).any(|kept| kept.what.kind == TroubleKind::Faint)
-    };
     let is_there = |swimmer: &Swimmer| match (begun, swimmer.seen_on(on, now)) {
         (_, Some(seen)) => seen == Presence::Here,
         (true, None) => false,
         // Nobody looks for whoever is stopped; here she is to be told of.
         (false, None) => {
-            expected.contains(&&swimmer.name) || (is_stopped(swimmer) && !swimmer.is_away(on, now))
+            expected.contains(&&swimmer.name)
+                || (swimmer.is_stopped(now) && !swimmer.is_away(on, now))
         }
     };
     let swimmers = desk.squad.swimmers.values().map(AsRef::as_ref);
     let (stopped, present): (Vec<&Swimmer>, Vec<&Swimmer>) =
-        swimmers.filter(|swimmer| is_there(swimmer)).partition(|swimmer| is_stopped(swimmer));
+        swimmers.filter(|swimmer| is_there(swimmer)).partition(|swimmer| swimmer.is_stopped(now));
     let names = |swimmer: &Swimmer| swimmer.name.clone();
     (stopped.into_iter().map(names).collect(), present.into_iter().map(names).collect())
 }
@@ -119,7 +115,7 @@ fn is_careful(desk: &Desk<'_>, name: &Name) -> bool {
 
 fn evening(desk: &Desk<'_>, on: Date, present: &[Name], lanes: Lane) -> Evening {
     let now = desk.now();
-    let course = desk.squad.night(on, now).map_or(desk.squad.course, |night| night.course);
+    let course = desk.booking(on).course;
     let entrant =
         |name: &Name| Entrant { name: name.to_string(), standing: standing_of(desk, name, course) };
     let pinned = |name: &Name| {

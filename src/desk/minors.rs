@@ -11,6 +11,7 @@ use serde_json::Value;
 
 use super::Say;
 use super::bench::{Desk, Stopped, refused};
+use super::safeguards::care_letter;
 use crate::language::Language;
 use crate::message::{self, Concern, Kind, Message, Name, Reading, Statement};
 use crate::profile::{AgeGroup, CareKind, Event, Guard, Right, Role, Swimmer};
@@ -153,8 +154,7 @@ pub fn tell_guardian(desk: &mut Desk<'_>, who: &Name, kind: &CautionKind) {
     let caution = CautionReply { kind: kind.clone(), about: None };
     let first = voice.caution(&caution).into_iter().next().unwrap_or_default();
     let letter = CareLetter::ToGuardian { who: who.clone(), what: first };
-    let text = voice.care_letter(&letter);
-    desk.to_others.push(Say { to: Some(address), text });
+    desk.write_to(address, care_letter(&letter));
 }
 
 /// What a minor's stop still needs before it is lifted.
@@ -257,7 +257,7 @@ impl Desk<'_> {
             held.answer = true;
             held.to.push(guardian.clone());
         }
-        self.to_others.push(Say { to: Some(guardian), text: copy });
+        self.write_to(guardian, copy);
         let what = CareKind::ToMinor { words: text.to_owned() };
         self.record(Event::CareRecorded { who: Some(name), what });
     }
@@ -279,9 +279,9 @@ impl Desk<'_> {
             return;
         };
         let letter = CareLetter::OfAge { who: name.clone() };
-        let text = reply::voice(Language::English).care_letter(&letter);
+        let text = care_letter(&letter);
         for to in [guardian, self.asked.from.to_owned()] {
-            self.to_others.push(Say { to: Some(to), text: text.clone() });
+            self.write_to(to, text.as_str());
         }
         self.record(Event::CameOfAge { who: name });
     }
@@ -301,5 +301,5 @@ impl Desk<'_> {
 /// For whoever reads along.
 fn copy_of(who: &Name, words: &str) -> String {
     let letter = CareLetter::CopyOf { who: who.clone(), words: words.to_owned() };
-    reply::voice(Language::English).care_letter(&letter)
+    care_letter(&letter)
 }

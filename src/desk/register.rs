@@ -3,9 +3,10 @@
 use jiff::civil::Date;
 
 use super::bench::{Desk, Stopped, refused};
+use super::resolve::{self, Toward};
 use super::statements::with_name;
-use crate::message::{Choice, Kind, Message, Name, Statement};
-use crate::profile::{Event, Presence, Right, TroubleKind};
+use crate::message::{Choice, Day, Kind, Message, Name, Statement};
+use crate::profile::{Event, Presence, Right};
 use crate::reply::{Asks, OkReply, Outcome, QuestionReply, RefusedWhy, RegisterReply};
 
 /// `here heron teal`, `all here bar wren`; `here` alone shows the register.
@@ -58,6 +59,13 @@ impl Desk<'_> {
     /// The day whose evening it is.
     pub fn evening(&self) -> Date {
         self.squad.evening_of(self.now())
+    }
+
+    /// The night that a typed day means, this evening's or one to come.
+    pub fn night_from_now(&self, typed: Day) -> Result<Date, Stopped> {
+        resolve::day(typed, self.today, self.squad.course.unit(), Toward::Future)
+            .filter(|on| *on >= self.evening())
+            .ok_or_else(|| refused("day", RefusedWhy::Nothing))
     }
 
     /// The day of a result that names none: before four in the morning that of
@@ -135,7 +143,7 @@ fn register(desk: &mut Desk<'_>, on: Date, listed: bool) -> RegisterReply {
     let stopped = desk
         .squad
         .here_on(on, now)
-        .filter(|one| one.open_troubles(now).any(|kept| kept.what.kind == TroubleKind::Faint))
+        .filter(|one| one.is_stopped(now))
         .map(|one| one.name.clone())
         .collect();
     RegisterReply { on, here, absent, unmarked, stopped, listed }

@@ -3,7 +3,6 @@
 
 use serde_json::{Value, json};
 
-use super::Say;
 use super::bench::{Desk, Stopped, refused};
 use crate::language::Language;
 use crate::message::{self, Kind, Message, Name, Reading, Safeguard};
@@ -32,7 +31,7 @@ pub fn answer(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> 
 }
 
 /// Words for someone whose language is not known.
-fn letter(letter: &CareLetter) -> String {
+pub fn care_letter(letter: &CareLetter) -> String {
     reply::voice(Language::English).care_letter(letter)
 }
 
@@ -57,8 +56,8 @@ fn officer(desk: &mut Desk<'_>, address: String) -> Result<Outcome, Stopped> {
         role: Role::WelfareOfficer,
         called: None,
     });
-    let text = letter(&CareLetter::NowOfficer { squad });
-    desk.to_others.push(Say { to: Some(address), text });
+    let text = care_letter(&CareLetter::NowOfficer { squad });
+    desk.write_to(address, text);
     Ok(done(CareDone::OfficerNamed { opens: first && desk.squad.minors }))
 }
 
@@ -95,15 +94,17 @@ fn guardian(desk: &mut Desk<'_>, who: Option<Name>, address: String) -> Result<O
         return Err(refused("guardian", RefusedWhy::Care(CareRefusal::CoachNamesGuardian)));
     }
     let squad = desk.squad.name.clone();
-    let text = letter(&CareLetter::AskGuardian { who: who.clone(), squad });
+    let text = care_letter(&CareLetter::AskGuardian { who: who.clone(), squad });
     desk.record(Event::GuardianAsked { who: who.clone(), address: address.clone() });
-    desk.to_others.push(Say { to: Some(address), text });
+    desk.write_to(address, text);
     Ok(done(CareDone::GuardianAsked { who }))
 }
 
 /// A guardian's yes, no, or word that a stop may be lifted.
 fn guardians_word(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> {
     let wards = || desk.squad.wards(desk.asked.from);
+    // Every text comes by here, few are a guardian's.
+    wards().next()?;
     let asked =
         wards().find(|swimmer| swimmer.guard.as_ref().is_some_and(|guard| guard.agreed.is_none()));
     let asked = asked.map(|swimmer| swimmer.name.clone());
@@ -116,7 +117,7 @@ fn guardians_word(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcom
     match (&one.kind, asked) {
         (Kind::Yes, Some(who)) if !waits => {
             desk.record(Event::GuardianAgreed { who: who.clone() });
-            let agreed = letter(&CareLetter::GuardianAgreed { who: who.clone() });
+            let agreed = care_letter(&CareLetter::GuardianAgreed { who: who.clone() });
             desk.tell(Right::Invite, &agreed);
             Some((vec![json!({ "kind": "yes" })], done(CareDone::GuardianAgreed { who })))
         }
@@ -130,7 +131,7 @@ fn guardians_word(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcom
                 return None;
             }
             desk.record(Event::GuardianReleased { who: who.clone() });
-            let text = letter(&CareLetter::GuardianReleases { who: who.clone() });
+            let text = care_letter(&CareLetter::GuardianReleases { who: who.clone() });
             desk.tell(Right::Release, &text);
             Some((
                 vec![json!({ "kind": "release", "who": who })],

@@ -4,7 +4,7 @@
 //! Danger is never asked about first.
 
 use super::bench::Desk;
-use crate::message::{Choice, Fix, Kind, Message, Name, People, Statement};
+use crate::message::{self, Choice, Fix, Kind, Message, Name, People, Statement};
 use crate::profile::Right;
 use crate::reply::{Asks, Outcome, QuestionReply};
 
@@ -19,11 +19,8 @@ impl Desk<'_> {
         if !self.is_unclear_who() {
             return;
         }
-        let mut named: Vec<Name> = text
-            .split(|c: char| !(c.is_alphanumeric() || c == '-' || c == '_'))
-            .filter_map(|word| Name::new(word).ok())
-            .filter(|name| self.is_mine(name))
-            .collect();
+        let mut named: Vec<Name> =
+            message::names_in(text).filter(|name| self.is_mine(name)).collect();
         named.dedup();
         if let [one] = named.as_slice() {
             self.speaker = Some(one.clone());

@@ -32,11 +32,8 @@ impl<'a> Desk<'a> {
         }
         let rest: Vec<&Statement> = health.iter().chain(&others).map(|(_, one)| *one).collect();
         if let Some(question) = self.which_person(&rest) {
-            let mut outcomes: Vec<Outcome> = outcomes.into_iter().map(|(_, one)| one).collect();
-            outcomes.push(question);
-            let outcome =
-                if outcomes.len() == 1 { outcomes.remove(0) } else { Outcome::Mixed(outcomes) };
-            return (understood, outcome);
+            let outcomes = outcomes.into_iter().map(|(_, one)| one).chain([question]);
+            return (understood, Outcome::of_all(outcomes.collect()));
         }
         for (at, statement) in health {
             outcomes.push((at, self.statement(statement, message)));
@@ -165,11 +162,10 @@ impl<'a> Desk<'a> {
 /// The outcomes in the order of their statements.
 pub fn in_order(mut outcomes: Vec<(usize, Outcome)>, is_capture: bool) -> Outcome {
     outcomes.sort_by_key(|(at, _)| *at);
-    let mut outcomes: Vec<Outcome> = outcomes.into_iter().map(|(_, outcome)| outcome).collect();
-    match outcomes.len() {
-        1 => outcomes.remove(0),
-        _ if is_capture => Outcome::Captured(outcomes),
-        _ => Outcome::Mixed(outcomes),
+    let outcomes: Vec<Outcome> = outcomes.into_iter().map(|(_, outcome)| outcome).collect();
+    match is_capture && outcomes.len() != 1 {
+        true => Outcome::Captured(outcomes),
+        false => Outcome::of_all(outcomes),
     }
 }
 
@@ -186,17 +182,8 @@ pub fn with_name(message: &Message, name: &Name, option: &str) -> Option<Choice>
         if statement.who.as_ref() == Some(name) {
             statement.who = Some(right.clone());
         }
-        if let Kind::Here { names, .. } | Kind::Absent { names } | Kind::Apart { names, .. } =
-            &mut statement.kind
-        {
-            names.iter_mut().filter(|one| *one == name).for_each(|one| one.clone_from(&right));
-        }
-        if let Kind::Compare { names } = &mut statement.kind {
-            names.iter_mut().filter(|one| *one == name).for_each(|one| one.clone_from(&right));
-        }
-        if let Kind::SwapResults { names, .. } = &mut statement.kind {
-            names.iter_mut().filter(|one| *one == name).for_each(|one| one.clone_from(&right));
-        }
+        let names = statement.kind.names_mut().iter_mut();
+        names.filter(|one| *one == name).for_each(|one| one.clone_from(&right));
     }
     Some(Choice { word: option.to_owned(), message })
 }

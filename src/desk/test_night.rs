@@ -35,7 +35,7 @@ pub fn test_night(
         return Ok(Outcome::Ok(OkReply::TestNight(told(desk, on, distance, true))));
     };
     let on = desk.night_meant(on).ok_or_else(|| refused("day", RefusedWhy::Nothing))?;
-    let course = resolve::course(None, distance, course_on(desk, on));
+    let course = resolve::course(None, distance, desk.booking(on).course);
     let distance = resolve::distance(distance, course)
         .ok_or_else(|| refused("distance", RefusedWhy::Distance))?;
     let reply = told(desk, on, distance, false);
@@ -73,16 +73,12 @@ fn told(desk: &Desk<'_>, on: Date, distance: Distance, asked_after: bool) -> Tes
     let (stopped, there) = if over { Default::default() } else { lanes::there(desk, on) };
     let (put_down, easy): (Vec<Name>, Vec<Name>) =
         there.into_iter().partition(|name| may_test(desk, name));
-    let course = course_on(desk, on);
+    let course = desk.booking(on).course;
     let entrants = put_down.iter().map(|name| entrant(desk, name, course, distance)).collect();
     let booked = desk.squad.night(on, desk.now()).and_then(|night| night.lanes);
     let lanes = Lane::new(booked.unwrap_or(LANES)).unwrap_or(Lane::LAST);
     let heats = heats(entrants, lanes, distance);
     TestNightReply { on, distance, heats, stopped, easy, owed: owing, catch_up }
-}
-
-fn course_on(desk: &Desk<'_>, on: Date) -> Course {
-    desk.squad.night(on, desk.now()).map_or(desk.squad.course, |night| night.course)
 }
 
 /// Nothing is open, she has been asked about her health, and has swum often

@@ -4,12 +4,11 @@
 //! The officer is told who wrote and when, not what: the words are kept
 //! nowhere, and nobody else is told by machine.
 
-use super::Say;
 use super::bench::Desk;
-use crate::language::Language;
+use super::safeguards::care_letter;
 use crate::message;
 use crate::profile::{CareKind, Event};
-use crate::reply::{self, CareLetter, CautionKind, CautionReply, Outcome};
+use crate::reply::{CareLetter, CautionKind, CautionReply, Outcome};
 
 /// Answers words of harm or fear.
 pub fn welfare(desk: &mut Desk<'_>) -> Outcome {
@@ -19,8 +18,7 @@ pub fn welfare(desk: &mut Desk<'_>) -> Outcome {
     if let Some(officer) = officer.clone() {
         let by = who.as_ref().map_or_else(|| from.clone(), |who| format!("{who} ({from})"));
         let letter = CareLetter::Disclosure { by, squad: desk.squad.name.clone() };
-        let text = reply::voice(Language::English).care_letter(&letter);
-        desk.to_others.push(Say { to: Some(officer), text });
+        desk.write_to(officer, care_letter(&letter));
         desk.record(Event::CareRecorded { who, what: CareKind::Disclosure { from } });
     }
     let kind = CautionKind::Welfare {
@@ -36,12 +34,9 @@ fn officer(desk: &Desk<'_>) -> Option<String> {
     let named = message::names_officer(desk.asked.text);
     let goes_by = |address: &str| {
         let member = desk.squad.members.get(address);
-        member.and_then(|member| member.name.as_ref()).is_some_and(|name| {
-            desk.asked
-                .text
-                .split(|c: char| !(c.is_alphanumeric() || c == '-' || c == '_'))
-                .any(|word| message::Name::new(word).is_ok_and(|word| word == *name))
-        })
+        member
+            .and_then(|member| member.name.as_ref())
+            .is_some_and(|name| message::names_in(desk.asked.text).any(|word| word == *name))
     };
     let officers = desk.squad.safe.officers.iter().enumerate();
     officers

@@ -242,6 +242,20 @@ pub enum Kind {
     },
 }
 
+impl Kind {
+    /// Every swimmer in a list of names, to be put right.
+    pub fn names_mut(&mut self) -> &mut [Name] {
+        match self {
+            Kind::Here { names, .. }
+            | Kind::Absent { names }
+            | Kind::Apart { names, .. }
+            | Kind::Compare { names } => names,
+            Kind::SwapResults { names, .. } => names,
+            _ => &mut [],
+        }
+    }
+}
+
 /// A swim of a set distance against the clock.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Test {

@@ -108,9 +108,9 @@ impl Name {
     /// [`NotAName`] for any other shape.
     pub fn new(word: &str) -> Result<Self, NotAName> {
         let name = word.to_lowercase();
-        let good = |c: char| c.is_alphanumeric() || c == '-' || c == '_';
         let begins = name.chars().next().is_some_and(char::is_alphabetic);
-        if begins && (2..=20).contains(&name.chars().count()) && name.chars().all(good) {
+        if begins && (2..=20).contains(&name.chars().count()) && name.chars().all(belongs_to_a_name)
+        {
             Ok(Self(name))
         } else {
             Err(NotAName(word.to_owned()))
@@ -121,6 +121,16 @@ impl Name {
     pub fn as_str(&self) -> &str {
         &self.0
     }
+}
+
+/// The words of a text that could be handles, in their order.
+pub fn names_in(text: &str) -> impl Iterator<Item = Name> {
+    let words = text.split(|c: char| !belongs_to_a_name(c));
+    words.filter_map(|word| Name::new(word).ok())
+}
+
+fn belongs_to_a_name(c: char) -> bool {
+    c.is_alphanumeric() || c == '-' || c == '_'
 }
 
 impl std::fmt::Display for Name {

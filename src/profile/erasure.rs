@@ -6,7 +6,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::Event;
-use crate::message::Name;
+use crate::message::{Name, names_in};
 
 /// A swimmer who is to be gone, and what else has to be known of her.
 #[derive(Debug, Clone, PartialEq)]
@@ -84,9 +84,7 @@ impl Gone {
 
     /// True if a text names her.
     pub fn is_named_in(&self, text: &str) -> bool {
-        let who = self.who.as_str();
-        text.split(|c: char| !(c.is_alphanumeric() || c == '-' || c == '_'))
-            .any(|word| word.to_lowercase() == who.to_lowercase())
+        names_in(text).any(|name| name == self.who)
     }
 
     /// What is left of an event that message `by` caused; `None` if nothing.

@@ -196,6 +196,11 @@ impl Swimmer {
             .filter(move |kept| kept.what.closed.is_none_or(|(_, closed)| closed > now))
     }
 
+    /// True while faintness, chest pain or the like is open at `now`: no swimming.
+    pub fn is_stopped(&self, now: Timestamp) -> bool {
+        self.open_troubles(now).any(|kept| kept.what.kind == TroubleKind::Faint)
+    }
+
     /// True if she said, known at `now`, that she is away on `day`.
     pub fn is_away(&self, day: Date, now: Timestamp) -> bool {
         self.away.as_of(now).any(|kept| kept.on <= day && kept.what > day)

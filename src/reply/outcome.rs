@@ -77,3 +77,13 @@ pub enum Outcome {
     /// A test that was reported.
     Test(TestReply),
 }
+
+impl Outcome {
+    /// What several statements came to; of one, that alone.
+    pub fn of_all(mut outcomes: Vec<Outcome>) -> Outcome {
+        match outcomes.len() {
+            1 => outcomes.remove(0),
+            _ => Outcome::Mixed(outcomes),
+        }
+    }
+}

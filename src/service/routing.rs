@@ -4,6 +4,7 @@ use jiff::{Timestamp, ToSpan};
 
 use super::world::{World, lock};
 use crate::desk;
+use crate::message;
 use crate::profile::{SquadId, Waiting};
 
 /// How long a text waits for its squad's name; as long as any question.
@@ -104,9 +105,7 @@ impl World {
     fn speaks_of(&self, id: &SquadId, text: &str) -> bool {
         let Some(room) = self.room(id) else { return false };
         let room = lock(&room);
-        text.split(|c: char| !(c.is_alphanumeric() || c == '-' || c == '_'))
-            .filter_map(|word| crate::message::Name::new(word).ok())
-            .any(|name| room.squad.swimmers.contains_key(&name))
+        message::names_in(text).any(|name| room.squad.swimmers.contains_key(&name))
     }
 }
 
