@@ -28,6 +28,7 @@
 //! - [`journal`]: opaque bytes, durable through a power cut.
 //! - [`service`]: dedupe, decide, append, fold, answer.
 //! - [`signing`], [`http`], [`control`], [`tls`], [`cli`]: how messages come in.
+//! - [`digest`]: digests and digits.
 //! - [`config`], [`hidden`]: what the settings file may say; passwords that no log shows.
 //! - [`matrix`]: how we take part in the rooms of a Matrix homeserver.
 //! - [`outbox`]: how what others are to be told goes out.
@@ -43,6 +44,7 @@ pub mod config;
 pub mod control;
 pub mod demo;
 pub mod desk;
+pub mod digest;
 pub mod hidden;
 pub mod http;
 pub mod journal;

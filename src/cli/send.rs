@@ -12,6 +12,7 @@ use super::console::{Harmless, print};
 use super::keys;
 use super::run::Outcome;
 use super::settings::Settings;
+use crate::digest;
 use crate::http::ProblemBody;
 use crate::service::{Answer, Via};
 use crate::signing::{Secret, sign};
@@ -93,6 +94,5 @@ fn with_path(mut url: Url) -> Url {
 fn made_id() -> Result<String, getrandom::Error> {
     let mut bytes = [0; ID_LENGTH];
     getrandom::fill(&mut bytes)?;
-    let digits: String = bytes.iter().map(|byte| format!("{byte:02x}")).collect();
-    Ok(format!("send-{digits}"))
+    Ok(format!("send-{}", digest::hex(&bytes)))
 }

@@ -1,10 +1,9 @@
 //! Who comes into the squad, who goes, who runs it.
 
-use sha2::{Digest, Sha256};
-
 use super::bench::{Desk, Stopped, refused};
 use super::resolve::{self, Settled};
 use super::results::ask_yes;
+use crate::digest;
 use crate::language::Language;
 use crate::message::{Guess, Kind, Length, Message, Name, Office, People, Statement};
 use crate::profile::{Event, Invitation, Right, Role};
@@ -226,12 +225,8 @@ fn pace(desk: &Desk<'_>, guess: &Guess) -> Result<Pace, Stopped> {
 fn claim_code(desk: &Desk<'_>, name: &Name) -> String {
     const LETTERS: &[u8; 32] = b"ABCDEFGHJKLMNPQRSTUVWXYZ23456789";
     const LENGTH: usize = 8;
-    let mut digest = Sha256::new();
-    for piece in [&desk.squad.id.0, &desk.squad.code, &desk.cause.to_string(), name.as_str()] {
-        digest.update((piece.len() as u64).to_be_bytes());
-        digest.update(piece.as_bytes());
-    }
-    let bytes = digest.finalize();
+    let cause = desk.cause.to_string();
+    let bytes = digest::of([&*desk.squad.id.0, &desk.squad.code, &cause, name.as_str()]);
     bytes.iter().take(LENGTH).map(|byte| char::from(LETTERS[usize::from(byte % 32)])).collect()
 }
 

@@ -13,6 +13,7 @@ use axum::middleware::Next;
 use axum::response::Response;
 
 use super::Metrics;
+use crate::digest;
 
 /// Common practice, no source.
 const REQUEST_ID: HeaderName = HeaderName::from_static("x-request-id");
@@ -67,6 +68,5 @@ fn request_id(request: &Request) -> Option<HeaderValue> {
 fn made() -> Option<HeaderValue> {
     let mut bytes = [0; 16];
     getrandom::fill(&mut bytes).ok()?;
-    let digits: String = bytes.iter().map(|byte| format!("{byte:02x}")).collect();
-    HeaderValue::try_from(digits).ok()
+    HeaderValue::try_from(digest::hex(&bytes)).ok()
 }

@@ -12,7 +12,7 @@ use axum::http::{HeaderMap, StatusCode};
 use axum::response::IntoResponse;
 
 use super::router::Door;
-use super::{Problem, ProblemBody, body, fields::Fields, media_type};
+use super::{Problem, ProblemBody, fields::Fields, media_type};
 use crate::service::{Answer, Body, Incoming};
 use crate::signing::{self, Envelope};
 
@@ -38,9 +38,7 @@ pub async fn post(
     State(door): State<Door>,
     request: Request,
 ) -> Result<impl IntoResponse, Problem> {
-    door.reception.open()?;
-    let (head, body) = request.into_parts();
-    let body = body::read(body, door.reception.limits().body).await?;
+    let (head, body) = door.read(request).await?;
     require_json(&head.headers)?;
     let id = require_signed(&door, &head.headers, &body)?;
     let fields = Fields::of_json(&body, id)?;

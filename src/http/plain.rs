@@ -13,7 +13,7 @@ use utoipa::ToSchema;
 
 use super::charset::Charset;
 use super::router::Door;
-use super::{FieldNames, Inlet, Problem, body, fields, media_type};
+use super::{FieldNames, Inlet, Problem, fields, media_type};
 use crate::service::{Answer, Body, Incoming, Via, WayBack};
 
 /// Takes one message in a query.
@@ -89,9 +89,7 @@ async fn answered(
     token: Result<Path<String>, PathRejection>,
     request: Request,
 ) -> Result<Answer, Problem> {
-    door.reception.open()?;
-    let (head, body) = request.into_parts();
-    let body = body::read(body, door.reception.limits().body).await?;
+    let (head, body) = door.read(request).await?;
     let inlet = token.ok().and_then(|Path(word)| inlet(door, &word));
     let inlet = inlet.ok_or_else(|| Problem::new(StatusCode::NOT_FOUND, "no such address"))?;
     let message = message(inlet, &head, body)?;

@@ -6,14 +6,15 @@ use axum::Router;
 use axum::extract::Request;
 use axum::http::StatusCode;
 use axum::http::header::ALLOW;
+use axum::http::request::Parts;
 use axum::middleware;
 use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
 use tower_http::catch_panic::CatchPanicLayer;
 
 use super::{
-    Chat, Inlet, Limit, Metrics, Problem, Reception, access_log, chat, health, messages, openapi,
-    plain, problem,
+    Chat, Inlet, Limit, Metrics, Problem, Reception, access_log, body, chat, health, messages,
+    openapi, plain, problem,
 };
 use crate::clock::Clock;
 use crate::signing::Secret;
@@ -36,6 +37,16 @@ pub struct Door {
 }
 
 impl Door {
+    /// A request's head and its whole body, while messages are taken.
+    ///
+    /// # Errors
+    /// 503 once we are stopping; what is wrong with the body.
+    pub(super) async fn read(&self, request: Request) -> Result<(Parts, Vec<u8>), Problem> {
+        self.reception.open()?;
+        let (head, body) = request.into_parts();
+        Ok((head, body::read(body, self.reception.limits().body).await?))
+    }
+
     /// Lets a message of the sender's pass.
     ///
     /// # Errors

@@ -12,6 +12,7 @@ use super::folder::Folder;
 use super::sled_journal::Shared;
 use super::store::{Store, Work};
 use super::{Entry, JournalError, MessageKey, Seq, layout, record};
+use crate::digest;
 
 /// How many bytes of bodies are written in one step.
 const STEP: usize = 1024 * 1024;
@@ -21,8 +22,7 @@ impl MessageKey {
     /// left, and nobody can read from it what the message was called.
     #[must_use]
     pub fn erased(&self) -> MessageKey {
-        let digest = layout::index_key(self);
-        let id = digest.iter().skip(1).map(|byte| format!("{byte:02x}")).collect();
+        let id = digest::hex(&layout::index_key(self)[1..]);
         MessageKey { channel: layout::ERASED.to_owned(), id }
     }
 }

@@ -51,8 +51,7 @@ impl Squad {
     /// The set in force on the night of `day`, as known at `now`: the last put
     /// or changed.
     pub fn set_in_force(&self, day: Date, now: Timestamp) -> Option<&SquadSet> {
-        let of_night = self.sets.as_of(now).filter(|kept| kept.on == day);
-        of_night.max_by_key(|kept| kept.cause).map(|kept| &kept.what)
+        self.sets.latest_on(day, now).map(|kept| &kept.what)
     }
 
     /// The lane of the night's set that a swimmer swims in, as known at `now`:

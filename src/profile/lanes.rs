@@ -60,8 +60,7 @@ impl Squad {
     /// The lanes in force on the night of `day`, as known at `now`: the last
     /// drawn.
     pub fn lanes_drawn(&self, day: Date, now: Timestamp) -> Option<&LanesDrawn> {
-        let of_night = self.drawn.as_of(now).filter(|kept| kept.on == day);
-        of_night.max_by_key(|kept| kept.cause).map(|kept| &kept.what)
+        self.drawn.latest_on(day, now).map(|kept| &kept.what)
     }
 
     /// The lanes last drawn for any night up to `day`, as known at `now`.

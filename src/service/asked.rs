@@ -1,7 +1,5 @@
 //! What somebody has been asked, for channels that hear more than is said to us.
 
-use std::sync::PoisonError;
-
 use super::Service;
 use super::world::lock;
 use crate::message::Kind;
@@ -10,7 +8,7 @@ impl Service {
     /// True if this person has been asked whether there is any danger, and has
     /// not answered: then a bare word is for us, whoever else is in the room.
     pub fn is_asked_of_danger(&self, address: &str) -> bool {
-        let world = self.world.read().unwrap_or_else(PoisonError::into_inner);
+        let world = self.world();
         let now = self.now();
         world.squads_of(address).iter().filter_map(|id| world.room(id)).any(|room| {
             let room = lock(&room);

@@ -3,17 +3,17 @@
 //! One word counts for every squad: whoever said STOP gets nothing unprompted
 //! from any of them.
 
-use std::sync::{Arc, PoisonError};
+use std::sync::Arc;
 
 use super::record::Record;
 use super::world::{World, lock};
-use super::{Body, Due, Failure, Service, Spoken, Via};
-use crate::profile::{Event, Stamped};
+use super::{Due, Failure, Service, Spoken, Via};
+use crate::profile::Event;
 
 impl Service {
     /// True if this address has opted out.
     pub fn is_opted_out(&self, address: &str) -> bool {
-        self.world.read().unwrap_or_else(PoisonError::into_inner).is_opted_out(address)
+        self.world().is_opted_out(address)
     }
 
     /// True if the recipient of a letter has opted out, and it answers nothing
@@ -31,38 +31,19 @@ impl Service {
     pub async fn opt_out_elsewhere(self: &Arc<Self>, address: &str) -> Result<(), Failure> {
         self.ready()?;
         let (ticket, place) = {
-            let world = self.world.read().unwrap_or_else(PoisonError::into_inner);
+            let world = self.world();
             let squad = world.in_hand(address).or_else(|| world.squads_of(address).pop());
             let room = squad.as_ref().and_then(|id| world.room(id));
             let mut room = room.as_deref().map(lock);
-            let now = self.now();
+            let cause = room.as_ref().map_or(0, |room| room.squad.next_cause);
             let record = Record {
-                v: Record::VERSION,
-                squad,
-                cause: room.as_ref().map_or(0, |room| room.squad.next_cause),
-                from: address.to_owned(),
-                room: None,
-                body: Body::Text(String::new()),
-                sent_at: None,
-                received: now,
-                now,
                 events: vec![Event::OptedOut { address: address.to_owned() }],
-                replies: vec![],
-                understood: vec![],
-                result: serde_json::Value::Null,
-                handle: None,
+                ..Record::unsaid(squad, cause, address, self.now())
             };
             let put = self.append(&world, &record, None)?;
             if let Some(room) = &mut room {
                 let mut after = room.squad.clone();
-                let stamped = |event: &Event| Stamped {
-                    cause: record.cause,
-                    at: now,
-                    by: record.from.clone(),
-                    event: event.clone(),
-                };
-                let touched = record.events.iter().map(|event| after.apply(&stamped(event)));
-                let touched = touched.collect();
+                let touched = record.stamped().map(|event| after.apply(&event)).collect();
                 room.replace(after, record.cause, touched);
             }
             world.hear(&record.from, &record.events);

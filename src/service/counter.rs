@@ -161,30 +161,13 @@ impl Service {
         };
         let added = SquadAdded { id: id.0.clone(), code: code.clone() };
         let ticket = {
-            let world = self.world.read().unwrap_or_else(PoisonError::into_inner);
+            let world = self.world();
             let room = world.open(&id);
             let mut room = lock(&room);
             let mut after = room.squad.clone();
             let cause = after.next_cause;
-            let stamped =
-                |event: &Event| Stamped { cause, at: now, by: coach.clone(), event: event.clone() };
-            let touched = events.iter().map(|event| after.apply(&stamped(event))).collect();
-            let record = Record {
-                v: Record::VERSION,
-                squad: Some(id.clone()),
-                cause,
-                from: coach.clone(),
-                room: None,
-                body: Body::Text(String::new()),
-                sent_at: None,
-                received: now,
-                now,
-                events,
-                replies: vec![],
-                understood: vec![],
-                result: serde_json::Value::Null,
-                handle: None,
-            };
+            let record = Record { events, ..Record::unsaid(Some(id.clone()), cause, &coach, now) };
+            let touched = record.stamped().map(|event| after.apply(&event)).collect();
             let (ticket, _) = self.append(&world, &record, None)?;
             room.replace(after, cause, touched);
             world.register(&id, &record.events);
@@ -274,7 +257,7 @@ impl Service {
             ClockMode::Wall => wall,
             ClockMode::Message => incoming.sent_at.unwrap_or(wall),
         };
-        let world = self.world.read().unwrap_or_else(PoisonError::into_inner);
+        let world = self.world();
         let text = match &incoming.body {
             Body::Text(text) => Some(text.as_str()),
             Body::NotText(_) | Body::Withheld(_) | Body::Erased => None,
@@ -287,20 +270,12 @@ impl Service {
         let squads = world.names(&world.squads_of(&incoming.from));
         let room = squad.as_ref().and_then(|id| world.room(id));
         let mut record = Record {
-            v: Record::VERSION,
-            squad,
-            cause: 0,
-            from: incoming.from.clone(),
             room: incoming.room.clone(),
             body: incoming.body.clone(),
             sent_at: incoming.sent_at,
             received: wall,
-            now,
-            events: vec![],
-            replies: vec![],
-            understood: vec![],
-            result: serde_json::Value::Null,
             handle: back.handle.clone(),
+            ..Record::unsaid(squad, 0, &incoming.from, now)
         };
         let id = incoming.id.clone();
         if let Some(which) = which {
@@ -338,13 +313,13 @@ impl Service {
         consent::spare(&world, &incoming.from, &mut record.replies);
         record.understood = decision.understood;
         record.result = decision.result;
-        let before = room.addresses();
         let (cause, events, squad) = (record.cause, record.events.clone(), record.squad.clone());
         let decided = self.finish(&world, record, id, key)?;
+        let before = room.belonging_before(&events);
         room.replace(decision.squad, cause, decision.touched);
         if let Some(id) = squad {
             world.register(&id, &events);
-            world.let_go(&id, before, &room.squad, &events);
+            world.let_go(&id, &before, &room.squad);
         }
         world.hear(&incoming.from, &events);
         Ok(decided)
@@ -403,16 +378,7 @@ impl Service {
         let (understood, outcome, event) = desk::answer_stranger(&asked);
         speaking::say(&mut record, understood, &outcome, back);
         record.events.extend(event);
-        let stamped: Vec<Stamped> = record
-            .events
-            .iter()
-            .map(|event| Stamped {
-                cause: 0,
-                at: record.now,
-                by: record.from.clone(),
-                event: event.clone(),
-            })
-            .collect();
+        let stamped: Vec<Stamped> = record.stamped().collect();
         let decided = self.finish(world, record, id, key)?;
         stamped.iter().for_each(|one| strangers.apply(one));
         Ok(decided)

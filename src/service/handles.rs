@@ -6,8 +6,8 @@
 use std::collections::{HashMap, HashSet};
 
 use serde::{Deserialize, Serialize};
-use sha2::{Digest, Sha256};
 
+use super::mailbag::part_name;
 use super::record::Record;
 
 /// What a handle's part of a snapshot is called before its address's digest.
@@ -54,15 +54,8 @@ impl Handles {
         let dirty = std::mem::take(&mut self.dirty);
         let kept = dirty.into_iter().filter_map(|address| {
             let handle = self.of(&address)?;
-            Some((part_name(&address), Handle { address, handle }))
+            Some((part_name(HANDLE, &address), Handle { address, handle }))
         });
         kept.collect()
     }
-}
-
-/// Addresses are longer than a part's name may be, so it bears a digest.
-fn part_name(address: &str) -> String {
-    let digest = Sha256::digest(address.as_bytes());
-    let digits: String = digest.iter().take(16).map(|byte| format!("{byte:02x}")).collect();
-    format!("{HANDLE}{digits}")
 }

@@ -6,6 +6,7 @@ use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 
+use crate::digest;
 use crate::units::Course;
 
 /// A message as a channel hands it over, its form already checked there.
@@ -48,7 +49,7 @@ impl Body {
             Body::NotText(bytes) => bytes,
             Body::Withheld(_) | Body::Erased => return self.clone(),
         };
-        Body::Withheld(Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect())
+        Body::Withheld(digest::hex(&Sha256::digest(bytes)))
     }
 
     /// True if these were the words, as far as they were kept.

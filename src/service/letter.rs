@@ -7,10 +7,10 @@ use std::str::FromStr;
 
 use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
-use sha2::{Digest, Sha256};
 
 use super::record::{Record, RecordError};
 use super::{Spoken, Via};
+use crate::digest;
 
 /// The version of [`LetterEvent`]s that this program writes.
 const VERSION: u32 = 1;
@@ -145,15 +145,11 @@ impl Letter {
         }
         // Places begin anew where an older backup is restored, so the number
         // alone would not do.
-        let mut digest = Sha256::new();
         let squad = record.squad.map(|id| id.0).unwrap_or_default();
         let written = record.received.as_nanosecond().to_string();
-        for piece in [&squad, &number.to_string(), &written, &spoken.to, &spoken.text] {
-            digest.update((piece.len() as u64).to_be_bytes());
-            digest.update(piece.as_bytes());
-        }
-        let digits: String =
-            digest.finalize().iter().take(DIGEST_DIGITS / 2).map(|b| format!("{b:02x}")).collect();
+        let known_by = number.to_string();
+        let digest = digest::of([&*squad, &known_by, &written, &spoken.to, &spoken.text]);
+        let digits = digest::hex(&digest[..DIGEST_DIGITS / 2]);
         let id = format!("out-{number}-{digits}");
         let answers = record.from == spoken.to;
         Some(Letter { id, written: record.received, spoken, handle: None, answers })

@@ -11,6 +11,7 @@ use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 
 use super::{LetterEvent, LetterNumber};
+use crate::digest;
 
 /// All letters, in a lane for each recipient.
 #[derive(Debug, Default)]
@@ -169,7 +170,7 @@ impl Mailbag {
     pub fn changed(&mut self) -> Vec<(String, Option<Lane>)> {
         std::mem::take(&mut self.dirty)
             .into_iter()
-            .map(|to| (part_name(&to), self.lanes.get(&to).cloned()))
+            .map(|to| (part_name(LANE, &to), self.lanes.get(&to).cloned()))
             .collect()
     }
 
@@ -240,11 +241,10 @@ impl Lane {
     }
 }
 
-/// Addresses are longer than a part's name may be, so it bears a digest.
-fn part_name(to: &str) -> String {
-    let digest = Sha256::digest(to.as_bytes());
-    let digits: String = digest.iter().take(16).map(|byte| format!("{byte:02x}")).collect();
-    format!("{LANE}{digits}")
+/// What the part of a snapshot about one address is called. Addresses are longer
+/// than a part's name may be, so it bears a digest.
+pub(super) fn part_name(kind: &str, address: &str) -> String {
+    format!("{kind}{}", digest::hex(&Sha256::digest(address.as_bytes())[..16]))
 }
 
 #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands over a reference")]

@@ -4,6 +4,7 @@ use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan};
 
 use super::{Failure, NewSafeguards, NewSquad};
+use crate::digest;
 use crate::profile::{Event, Role};
 
 /// Letters and digits that are not taken for one another.
@@ -73,7 +74,7 @@ fn code() -> Result<String, Failure> {
 
 /// A new squad id.
 pub(super) fn id() -> Result<String, Failure> {
-    Ok(random()?.into_iter().map(|byte| format!("{byte:02x}")).collect())
+    Ok(digest::hex(&random()?))
 }
 
 fn random() -> Result<[u8; CODE_LENGTH], Failure> {

@@ -110,7 +110,8 @@ impl Service {
         Ok(count)
     }
 
-    fn world(&self) -> RwLockReadGuard<'_, World> {
+    /// The world, while a message is decided or a letter looked for.
+    pub(super) fn world(&self) -> RwLockReadGuard<'_, World> {
         self.world.read().unwrap_or_else(PoisonError::into_inner)
     }
 }

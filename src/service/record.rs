@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
 use super::{Answer, Body, Spoken};
-use crate::profile::{Event, SquadId};
+use crate::profile::{Event, SquadId, Stamped};
 
 /// The version of [`Record`] that this program writes.
 const VERSION: u32 = 1;
@@ -63,8 +63,36 @@ pub enum RecordError {
 }
 
 impl Record {
-    /// The version that is written now.
-    pub const VERSION: u32 = VERSION;
+    /// A record of what no words brought about, to be filled in: message `cause`
+    /// of the squad, if of one.
+    pub fn unsaid(squad: Option<SquadId>, cause: u64, from: &str, now: Timestamp) -> Self {
+        Record {
+            v: VERSION,
+            squad,
+            cause,
+            from: from.to_owned(),
+            room: None,
+            body: Body::Text(String::new()),
+            sent_at: None,
+            received: now,
+            now,
+            events: vec![],
+            replies: vec![],
+            understood: vec![],
+            result: Value::Null,
+            handle: None,
+        }
+    }
+
+    /// What happened, each with its number, its instant and its sender.
+    pub fn stamped(&self) -> impl Iterator<Item = Stamped> {
+        self.events.iter().map(|event| Stamped {
+            cause: self.cause,
+            at: self.now,
+            by: self.from.clone(),
+            event: event.clone(),
+        })
+    }
 
     /// The record as bytes.
     pub fn write(&self) -> Result<Vec<u8>, RecordError> {

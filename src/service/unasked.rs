@@ -4,7 +4,7 @@
 //! that instant is now, looked at twice a minute; where messages bring the clock,
 //! it is the message's, for the squads of its sender.
 
-use std::sync::{Arc, PoisonError};
+use std::sync::Arc;
 use std::time::Duration;
 
 use jiff::Timestamp;
@@ -12,7 +12,7 @@ use tokio_util::sync::CancellationToken;
 
 use super::record::Record;
 use super::world::lock;
-use super::{Body, Failure, Service, WayBack, consent, speaking};
+use super::{Failure, Service, WayBack, consent, speaking};
 use crate::clock::ClockMode;
 use crate::desk;
 use crate::profile::SquadId;
@@ -28,7 +28,7 @@ impl Service {
             return;
         }
         loop {
-            let squads = self.world.read().unwrap_or_else(PoisonError::into_inner).ids();
+            let squads = self.world().ids();
             if self.say_due(&squads, self.clock.now()).await.is_err() {
                 tracing::warn!("what is due unasked waits: the store can't take it now");
             }
@@ -51,27 +51,16 @@ impl Service {
         self.ready()?;
         let mut tickets = Vec::new();
         {
-            let world = self.world.read().unwrap_or_else(PoisonError::into_inner);
+            let world = self.world();
             for id in squads {
                 let Some(room) = world.room(id) else { continue };
                 let mut room = lock(&room);
                 let cause = room.squad.next_cause;
                 let Some(due) = desk::unprompted(&room.squad, cause, now) else { continue };
                 let mut record = Record {
-                    v: Record::VERSION,
-                    squad: Some(id.clone()),
-                    cause,
-                    from: String::new(),
-                    room: None,
-                    body: Body::Text(String::new()),
-                    sent_at: None,
                     received: self.clock.now(),
-                    now,
                     events: due.events,
-                    replies: vec![],
-                    understood: vec![],
-                    result: serde_json::Value::Null,
-                    handle: None,
+                    ..Record::unsaid(Some(id.clone()), cause, "", now)
                 };
                 speaking::say_all(&mut record, due.said, None, &WayBack::default());
                 consent::spare(&world, "", &mut record.replies);
@@ -92,6 +81,6 @@ impl Service {
 
     /// The squads of an address.
     pub(super) fn squads_of(&self, address: &str) -> Vec<SquadId> {
-        self.world.read().unwrap_or_else(PoisonError::into_inner).squads_of(address)
+        self.world().squads_of(address)
     }
 }

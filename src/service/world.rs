@@ -16,7 +16,7 @@ use super::record::{Record, RecordError};
 use super::{LetterEvent, Spoken};
 use crate::journal::{Journal, JournalError, Part};
 use crate::message::Name;
-use crate::profile::{Event, Squad, SquadId, Stamped, Strangers, Swimmer, Touched};
+use crate::profile::{Event, Squad, SquadId, Strangers, Swimmer, Touched};
 
 /// A squad, and which parts of it no snapshot holds yet.
 pub(super) struct Room {
@@ -230,18 +230,10 @@ impl World {
         events.iter().for_each(|event| directory.note(id, event));
     }
 
-    /// Drops those who were members `before` these events and are no longer.
-    pub fn let_go(&self, id: &SquadId, before: BTreeSet<String>, squad: &Squad, events: &[Event]) {
-        let ends = |event: &Event| {
-            matches!(
-                event,
-                Event::Forgotten { .. } | Event::SwimmerLeft { .. } | Event::AccessEnded { .. }
-            )
-        };
-        if events.iter().any(ends) {
-            let gone = before.iter().filter(|address| !squad.members.contains_key(*address));
-            gone.for_each(|address| self.unregister(id, address));
-        }
+    /// Drops those who were members `before` and are no longer.
+    pub fn let_go(&self, id: &SquadId, before: &BTreeSet<String>, squad: &Squad) {
+        let gone = before.iter().filter(|address| !squad.members.contains_key(*address));
+        gone.for_each(|address| self.unregister(id, address));
     }
 
     /// Drops an address from a squad that it is no longer in.
@@ -321,37 +313,41 @@ impl World {
     }
 
     fn replay(&self, record: &Record) {
-        let stamped = |event: &Event| Stamped {
-            cause: record.cause,
-            at: record.now,
-            by: record.from.clone(),
-            event: event.clone(),
-        };
         let Some(id) = &record.squad else {
             let mut strangers = self.strangers();
-            record.events.iter().for_each(|event| strangers.apply(&stamped(event)));
+            record.stamped().for_each(|event| strangers.apply(&event));
             return;
         };
         let room = self.open(id);
         let mut room = lock(&room);
-        let before = room.addresses();
-        for event in &record.events {
-            let touched = room.squad.apply(&stamped(event));
+        let before = room.belonging_before(&record.events);
+        for event in record.stamped() {
+            let touched = room.squad.apply(&event);
             room.touch(touched);
         }
         room.squad.next_cause = room.squad.next_cause.max(record.cause + 1);
         room.dirty.head = true;
         self.register(id, &record.events);
-        self.let_go(id, before, &room.squad, &record.events);
+        self.let_go(id, &before, &room.squad);
         drop(room);
         self.hear(&record.from, &record.events);
     }
 }
 
 impl Room {
-    /// Those who belong to the squad.
-    pub fn addresses(&self) -> BTreeSet<String> {
-        self.squad.members.keys().cloned().collect()
+    /// Those who belong to the squad before these events, where one of them may
+    /// end that for somebody; few do.
+    pub fn belonging_before(&self, events: &[Event]) -> BTreeSet<String> {
+        let ends = |event: &Event| {
+            matches!(
+                event,
+                Event::Forgotten { .. } | Event::SwimmerLeft { .. } | Event::AccessEnded { .. }
+            )
+        };
+        match events.iter().any(ends) {
+            true => self.squad.members.keys().cloned().collect(),
+            false => BTreeSet::new(),
+        }
     }
 
     /// Takes over the squad as message `cause` left it.

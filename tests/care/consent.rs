@@ -4,9 +4,6 @@
 //! The words: 47 CFR 64.1200(a)(10) and the keyword lists that carriers and
 //! messaging services publish; the Spanish ones are common practice, no source.
 
-use jiff::Timestamp;
-use lapwing::coaching::Rulebook;
-use lapwing::desk::{Asked, answer_stranger};
 use lapwing::language::Language;
 use lapwing::profile::Event;
 use lapwing::reply::{OkReply, Outcome, voice};
@@ -96,20 +93,7 @@ fn dressed(word: &str) -> Vec<String> {
 }
 
 fn stranger(text: &str, opted_out: bool) -> (Outcome, String, Option<Event>) {
-    let now: Timestamp = "2026-03-02T18:00:00Z".parse().unwrap();
-    let book = &Rulebook::default();
-    let asked = Asked {
-        from: "+15550199",
-        room: None,
-        text,
-        squads: &[],
-        takes: false,
-        now,
-        wall: now,
-        book,
-        opted_out,
-    };
-    let (_, outcome, event) = answer_stranger(&asked);
+    let (outcome, event) = super::squad::stranger(text, opted_out);
     let said = voice(Language::English).lines(&outcome).join("\n");
     (outcome, said, event)
 }

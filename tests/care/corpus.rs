@@ -3,14 +3,11 @@
 
 use std::collections::BTreeMap;
 
-use jiff::Timestamp;
-use lapwing::coaching::Rulebook;
-use lapwing::desk::{Asked, answer_stranger};
 use lapwing::language::Language;
 use lapwing::profile::{Event, TroubleKind};
 use lapwing::reply::{result, voice};
 
-use crate::squad::{COACH, Talk};
+use crate::squad::{self, COACH, Talk};
 
 const CORPUS: &str = include_str!("../../grammar/safety/corpus.txt");
 
@@ -88,20 +85,7 @@ fn of_a_member(from: &str, text: &str) -> (String, String, Vec<String>, bool) {
 }
 
 fn of_a_stranger(text: &str) -> (String, String, Vec<String>, bool) {
-    let now: Timestamp = "2026-03-02T18:00:00Z".parse().unwrap();
-    let book = &Rulebook::default();
-    let asked = Asked {
-        from: "+15550199",
-        room: None,
-        text,
-        squads: &[],
-        takes: false,
-        now,
-        wall: now,
-        book,
-        opted_out: false,
-    };
-    let (_, outcome, _) = answer_stranger(&asked);
+    let (outcome, _) = squad::stranger(text, false);
     let voice = voice(Language::English);
     let about = result(&outcome, voice)["about"].as_str().unwrap_or("none").to_owned();
     (about, voice.lines(&outcome).join("\n"), vec![], false)

@@ -4,6 +4,7 @@ use jiff::{Timestamp, ToSpan};
 use lapwing::coaching::Rulebook;
 use lapwing::desk::{self, Asked, Decision, Held};
 use lapwing::profile::{Event, Squad, SquadId, Stamped};
+use lapwing::reply::Outcome;
 use serde_json::Value;
 
 pub const COACH: &str = "+15550100";
@@ -122,4 +123,23 @@ pub fn address(who: &str) -> &str {
         address if address.starts_with('+') => address,
         other => panic!("nobody knows {other}"),
     }
+}
+
+/// What someone in no squad is answered.
+pub fn stranger(text: &str, opted_out: bool) -> (Outcome, Option<Event>) {
+    let now: Timestamp = "2026-03-02T18:00:00Z".parse().unwrap();
+    let book = &Rulebook::default();
+    let asked = Asked {
+        from: "+15550199",
+        room: None,
+        text,
+        squads: &[],
+        takes: false,
+        now,
+        wall: now,
+        book,
+        opted_out,
+    };
+    let (_, outcome, event) = desk::answer_stranger(&asked);
+    (outcome, event)
 }

@@ -8,7 +8,8 @@
 
 use jiff::Timestamp;
 use serde_json::{Map, Value};
-use sha2::{Digest, Sha256};
+
+use crate::digest;
 
 /// Where a server says in which thread a message stands, and where the answer
 /// says it.
@@ -83,12 +84,13 @@ impl Post {
     /// of who said what, where and when; none where it doesn't say when.
     pub fn id(&self) -> Option<String> {
         if let Some(id) = &self.id {
-            return Some(format!("id-{}", digest([id.as_str()])));
+            return Some(format!("id-{}", digest::hex(&digest::of([id.as_str()]))));
         }
         let when = self.sent_at?.to_string();
         let who = self.user_id.as_deref().or(self.user_name.as_deref());
         let pieces = [self.channel.as_deref().unwrap_or_default(), who.unwrap_or_default(), &when];
-        Some(format!("said-{}", digest(pieces.into_iter().chain([self.text.as_str()]))))
+        let all = pieces.into_iter().chain([self.text.as_str()]);
+        Some(format!("said-{}", digest::hex(&digest::of(all))))
     }
 }
 
@@ -125,15 +127,6 @@ fn instant(word: String) -> Option<Timestamp> {
         }
         _ => word.parse().ok(),
     }
-}
-
-fn digest<'a>(pieces: impl IntoIterator<Item = &'a str>) -> String {
-    let mut digest = Sha256::new();
-    for piece in pieces {
-        digest.update((piece.len() as u64).to_be_bytes());
-        digest.update(piece.as_bytes());
-    }
-    digest.finalize().iter().map(|byte| format!("{byte:02x}")).collect()
 }
 
 #[cfg(test)]

@@ -15,7 +15,7 @@ use tokio::time::timeout;
 use super::hook::{Chat, Said};
 use super::post::Post;
 use crate::http::router::Door;
-use crate::http::{Problem, ProblemBody, body, media_type, plain};
+use crate::http::{Problem, ProblemBody, media_type, plain};
 use crate::message::{Addressed, addressed, is_bare_answer, without_name};
 use crate::service::{Answer, Body, Incoming, Via, WayBack};
 
@@ -42,9 +42,7 @@ pub async fn take(
     name: Result<Path<String>, PathRejection>,
     request: Request,
 ) -> Result<impl IntoResponse, Problem> {
-    door.reception.open()?;
-    let (head, body) = request.into_parts();
-    let body = body::read(body, door.reception.limits().body).await?;
+    let (head, body) = door.read(request).await?;
     let no_such_chat = || Problem::new(StatusCode::NOT_FOUND, "no chat of that name is set up");
     let Path(name) = name.map_err(|_| no_such_chat())?;
     let chat = door.chats.iter().find(|chat| chat.name == name).ok_or_else(no_such_chat)?;
