@@ -5,15 +5,13 @@ use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::{
-    Attendance, CareKind, Invitation, LanesDrawn, Parting, ReadWhat, Role, SquadSet,
-    TimetableChange,
+    Attendance, CareKind, Invitation, LanesDrawn, Parting, ProfileSetting, QuestionKept, ReadWhat,
+    Reasons, Role, SquadSet, SwappedTest, TestKept, TimetableChange, TroubleKind,
 };
 use crate::coaching::{OtherTraining, Race, SetSwum, Swum, WeekPlanned};
-use crate::language::Language;
-use crate::message::{Choice, Name};
+use crate::message::Name;
 use crate::session::Session;
-use crate::swim::Trial;
-use crate::units::{Centis, Course, Distance, Lane, Pace, Start, Unit, Weekdays};
+use crate::units::{Centis, Course, Distance, Lane, Pace};
 
 /// An event with the message that caused it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -460,146 +458,4 @@ pub enum Event {
         /// How many messages were hers.
         messages: u64,
     },
-}
-
-/// A test with what the maths need not know.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-pub struct TestKept {
-    /// The swim.
-    pub trial: Trial,
-    /// Its splits, if given.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub splits: Vec<Centis>,
-    /// How it began, where it was said.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub start: Option<Start>,
-    /// Times it was put right from, and the message that did so.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub before: Vec<(u64, Centis)>,
-    /// Who put it right, oldest first: it stays to be seen.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub put_right: Vec<PutRight>,
-}
-
-/// A test that is another's, told from others of the same message.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-pub struct SwappedTest {
-    /// The message that stored it.
-    pub cause: u64,
-    /// How far it was.
-    pub distance: Distance,
-}
-
-/// A correction of a result.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-pub struct PutRight {
-    /// The message that made it.
-    pub cause: u64,
-    /// The handle of who did; none for a coach who does not swim.
-    pub by: Option<Name>,
-    /// The local day.
-    pub on: Date,
-    /// What it was before.
-    pub was: Before,
-}
-
-/// What a result was before it was put right.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Before {
-    /// Of this time.
-    Time(Centis),
-    /// This swimmer's.
-    Of(Name),
-}
-
-/// What can be open.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case", tag = "kind")]
-pub enum TroubleKind {
-    /// Pain in one place.
-    Pain {
-        /// English singular.
-        place: String,
-        /// 0 to 10, where it was said.
-        level: Option<u8>,
-    },
-    /// Illness.
-    Ill {
-        /// With fever or a chest infection.
-        fever: bool,
-    },
-    /// Dizziness, faintness, chest pain, breathlessness.
-    Faint,
-    /// Held to easy swimming by the coach.
-    Held,
-    /// Easy swimming only, for a reason that is hers and kept nowhere.
-    Eased,
-}
-
-/// What an answer rests on, to be explained on `why` with the numbers as they
-/// then are.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case", tag = "of")]
-pub enum Reasons {
-    /// A swimmer's latest test, and the session it led to.
-    Test {
-        /// Whose.
-        who: Name,
-        /// The rules of the session.
-        rules: Vec<String>,
-    },
-    /// A swimmer's latest set.
-    Set {
-        /// Whose.
-        who: Name,
-        /// The rules that changed it.
-        rules: Vec<String>,
-    },
-    /// A predicted time.
-    Prediction {
-        /// Whose.
-        who: Name,
-        /// How far.
-        distance: Distance,
-    },
-    /// A session or a week.
-    Rules {
-        /// The rules that decided, most important first.
-        rules: Vec<String>,
-    },
-}
-
-/// One thing a swimmer says of herself.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum ProfileSetting {
-    /// Her pool.
-    Course(Course),
-    /// Her days.
-    Days(Weekdays),
-    /// Sessions a week.
-    Sessions(u8),
-    /// Minutes a session.
-    Minutes(u16),
-    /// Her year of birth.
-    Born(i16),
-    /// The unit she speaks in.
-    Units(Unit),
-    /// Her language.
-    Language(Language),
-}
-
-/// A question that waits for one word.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-pub struct QuestionKept {
-    /// What was asked, in the words it was asked in.
-    pub asks: String,
-    /// Each answer, and what the text then says.
-    pub choices: Vec<Choice>,
-    /// The answer is no use after this.
-    pub until: Timestamp,
-    /// The swimmer it is about, where others' results stood in the same text.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub about: Option<Name>,
 }

@@ -6,6 +6,7 @@
 
 mod attendance;
 mod belonging;
+mod carried;
 mod erasure;
 mod evening;
 mod event;
@@ -24,12 +25,12 @@ mod timetable;
 
 pub use attendance::{Attendance, Presence, Turnout};
 pub use belonging::{Guest, Invitation};
+pub use carried::{
+    Before, ProfileSetting, PutRight, QuestionKept, Reasons, SwappedTest, TestKept, TroubleKind,
+};
 pub use erasure::Gone;
 pub use evening::{LaneKept, SquadSet};
-pub use event::{
-    Before, Event, ProfileSetting, PutRight, QuestionKept, Reasons, Stamped, SwappedTest, TestKept,
-    TroubleKind,
-};
+pub use event::{Event, Stamped};
 pub use fold::Touched;
 pub use lanes::{LaneOrder, LanesDrawn, Parting};
 pub use ledger::{Kept, Ledger};
