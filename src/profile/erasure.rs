@@ -135,7 +135,7 @@ impl Gone {
             | Event::InvitationClosed { ref address }
             | Event::SquadAsked { ref address, .. }
             | Event::SquadTaken { ref address }
-            | Event::CountSaid { ref address, .. }
+            | Event::SaidUnasked { ref address, .. }
             | Event::OptedOut { ref address }
             | Event::OptedIn { ref address }
             | Event::QuestionsDropped { ref address } => (!self.is_hers(address)).then_some(event),

@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{
     Attendance, CareKind, Invitation, LanesDrawn, Parting, ProfileSetting, QuestionKept, ReadWhat,
-    Reasons, Role, SquadSet, SwappedTest, TestKept, TimetableChange, TroubleKind,
+    Reasons, Role, SaidAt, SquadSet, SwappedTest, TestKept, TimetableChange, TroubleKind, Unasked,
 };
 use crate::coaching::{OtherTraining, Race, SetSwum, Swum, WeekPlanned};
 use crate::message::Name;
@@ -170,12 +170,19 @@ pub enum Event {
         /// What changed.
         change: TimetableChange,
     },
-    /// An address was told unasked who comes.
-    CountSaid {
+    /// An address was told something unasked.
+    #[serde(alias = "count_said")]
+    SaidUnasked {
         /// Which.
         address: String,
-        /// To which night.
+        /// What.
+        #[serde(default)]
+        what: Unasked,
+        /// The night it is about, or the day it fell due.
         on: Date,
+        /// When; none in what was stored before it was kept.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        said: Option<SaidAt>,
     },
     /// She said whether she comes.
     AttendanceSaid {

@@ -54,8 +54,8 @@ impl Squad {
                     .role = Role::Coach;
                 Touched::Head
             }
-            Event::CountSaid { address, on } => {
-                self.member(address, |member| member.counted = Some(*on))
+            Event::SaidUnasked { address, what, on, .. } => {
+                self.member(address, |member| member.told.keep(*what, *on))
             }
             Event::OptedOut { address } => self.member(address, |member| member.opted_out = true),
             Event::OptedIn { address } => self.member(address, |member| member.opted_out = false),

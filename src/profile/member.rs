@@ -1,9 +1,8 @@
 //! A person in a squad, by address.
 
-use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
-use super::{QuestionKept, Reasons, Role};
+use super::{QuestionKept, Reasons, Role, Told};
 use crate::message::Name;
 
 /// A person in a squad.
@@ -31,9 +30,9 @@ pub struct Member {
     /// What the last answer rests on.
     #[serde(default)]
     pub reasons: Option<Reasons>,
-    /// The night of which she was last told unasked who comes.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub counted: Option<Date>,
+    /// What she was told unasked.
+    #[serde(default, skip_serializing_if = "Told::is_empty")]
+    pub told: Told,
     /// The numbers of her latest messages that stored something, oldest first.
     pub undoable: Vec<u64>,
 }
@@ -56,9 +55,14 @@ impl Member {
             waiting: Vec::new(),
             more: Vec::new(),
             reasons: None,
-            counted: None,
+            told: Told::default(),
             undoable: Vec::new(),
         }
+    }
+
+    /// True for whoever is told unasked how the squad does: the coach.
+    pub fn hears_of_squad(&self) -> bool {
+        self.role == Role::Coach
     }
 
     /// Takes a question that waits its turn; one about the same swimmer gives

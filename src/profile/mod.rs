@@ -22,6 +22,7 @@ mod strangers;
 mod swimmer;
 mod test_night;
 mod timetable;
+mod unasked;
 
 pub use attendance::{Attendance, Presence, Turnout};
 pub use belonging::{Guest, Invitation};
@@ -42,3 +43,4 @@ pub use squad::{Squad, SquadId};
 pub use strangers::{Strangers, Waiting};
 pub use swimmer::{Setting, Swimmer, TroubleKept};
 pub use timetable::{Night, SlotSaid, Timetable, TimetableChange};
+pub use unasked::{DaysSpoken, SaidAt, Told, Unasked};

@@ -1,12 +1,13 @@
 //! What is known of an address apart from any squad: whether it wants texts at
-//! all, and what it said where it was not clear to which squad.
+//! all, on which days it was told something unasked, and what it said where it
+//! was not clear to which squad.
 
 use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 
-use super::{Event, Stamped};
+use super::{DaysSpoken, Event, SaidAt, Stamped};
 
 /// What is known of addresses apart from any squad.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -16,6 +17,9 @@ pub struct Strangers {
     /// Texts that wait for the name of the squad they are for, by address.
     #[serde(default)]
     pub waiting: BTreeMap<String, Waiting>,
+    /// When something was said unasked, by address.
+    #[serde(default)]
+    pub spoken: BTreeMap<String, DaysSpoken>,
 }
 
 /// A text that waits for the name of the squad it is for.
@@ -28,6 +32,19 @@ pub struct Waiting {
 }
 
 impl Strangers {
+    /// True if this address may be told something unasked: it wants texts, and
+    /// had none on that day.
+    pub fn may_hear(&self, address: &str, said: &SaidAt) -> bool {
+        !self.opted_out.contains(address)
+            && self.spoken.get(address).is_none_or(|days| days.allow(said))
+    }
+
+    /// Forgets an address that is in no squad any more.
+    pub fn let_go(&mut self, address: &str) {
+        self.opted_out.remove(address);
+        self.spoken.remove(address);
+    }
+
     /// Takes in one event.
     pub fn apply(&mut self, stamped: &Stamped) {
         self.hear(&stamped.by, &stamped.event);
@@ -53,6 +70,9 @@ impl Strangers {
             Event::SquadAsked { address, text, until } => {
                 let waiting = Waiting { text: text.clone(), until: *until };
                 self.waiting.insert(address.clone(), waiting);
+            }
+            Event::SaidUnasked { address, said: Some(said), .. } => {
+                self.spoken.entry(address.clone()).or_default().keep(*said);
             }
             Event::SquadTaken { address } => {
                 self.waiting.remove(address);

@@ -4,6 +4,7 @@
 //! that instant is now, looked at twice a minute; where messages bring the clock,
 //! it is the message's, for the squads of its sender.
 
+use std::collections::BTreeSet;
 use std::sync::Arc;
 use std::time::Duration;
 
@@ -11,11 +12,12 @@ use jiff::Timestamp;
 use tokio_util::sync::CancellationToken;
 
 use super::record::Record;
-use super::world::lock;
-use super::{Failure, Service, WayBack, consent, speaking};
+use super::world::{World, lock};
+use super::{Failure, Service, WayBack, speaking};
 use crate::clock::ClockMode;
 use crate::desk;
-use crate::profile::SquadId;
+use crate::journal::Ticket;
+use crate::profile::{SquadId, Unasked};
 
 /// How often it is looked for.
 const LOOK: Duration = Duration::from_secs(30);
@@ -52,21 +54,12 @@ impl Service {
         let mut tickets = Vec::new();
         {
             let world = self.world();
-            for id in squads {
-                let Some(room) = world.room(id) else { continue };
-                let mut room = lock(&room);
-                let cause = room.squad.next_cause;
-                let Some(due) = desk::unprompted(&room.squad, cause, now) else { continue };
-                let mut record = Record {
-                    received: self.clock.now(),
-                    events: due.events,
-                    ..Record::unsaid(Some(id.clone()), cause, "", now)
-                };
-                speaking::say_all(&mut record, due.said, None, &WayBack::default());
-                consent::spare(&world, "", &mut record.replies);
-                let (ticket, _) = self.append(&world, &record, None)?;
-                room.replace(due.squad, cause, due.touched);
-                tickets.push(ticket);
+            let mut weightier = BTreeSet::new();
+            for what in Unasked::ALL {
+                for id in squads {
+                    tickets.extend(self.say_kind(&world, id, what, &weightier, now)?);
+                }
+                weightier.extend(claims(&world, squads, what, now));
             }
         }
         let said = !tickets.is_empty();
@@ -79,8 +72,47 @@ impl Service {
         Ok(())
     }
 
+    /// Says to one squad what of one kind is due, but to those for whom
+    /// something weightier is still to come that day.
+    fn say_kind(
+        &self,
+        world: &World,
+        id: &SquadId,
+        what: Unasked,
+        weightier: &BTreeSet<String>,
+        now: Timestamp,
+    ) -> Result<Option<Ticket>, Failure> {
+        let Some(room) = world.room(id) else { return Ok(None) };
+        let mut room = lock(&room);
+        let cause = room.squad.next_cause;
+        // Held until it is said: another squad may want to tell the same person.
+        let mut strangers = world.strangers();
+        let waits = |address: &str| weightier.contains(address);
+        let due = desk::unprompted(&room.squad, &strangers, waits, what, cause, now);
+        let Some(due) = due else { return Ok(None) };
+        let mut record = Record {
+            received: self.clock.now(),
+            events: due.events,
+            ..Record::unsaid(Some(id.clone()), cause, "", now)
+        };
+        speaking::say_all(&mut record, due.said, None, &WayBack::default());
+        let (ticket, _) = self.append(world, &record, None)?;
+        record.events.iter().for_each(|event| strangers.hear("", event));
+        room.replace(due.squad, cause, due.touched);
+        Ok(Some(ticket))
+    }
+
     /// The squads of an address.
     pub(super) fn squads_of(&self, address: &str) -> Vec<SquadId> {
         self.world().squads_of(address)
     }
+}
+
+/// Those to whom something of that kind may still be said today, in any squad
+/// that they share with others of these.
+fn claims(world: &World, squads: &[SquadId], what: Unasked, now: Timestamp) -> BTreeSet<String> {
+    let theirs = squads.iter().flat_map(|id| world.addresses_of(id));
+    let all: BTreeSet<SquadId> = theirs.flat_map(|address| world.squads_of(&address)).collect();
+    let rooms = all.iter().filter_map(|id| world.room(id));
+    rooms.flat_map(|room| desk::claims(&lock(&room).squad, what, now)).collect()
 }

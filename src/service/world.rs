@@ -240,7 +240,7 @@ impl World {
     fn unregister(&self, id: &SquadId, address: &str) {
         let mut directory = self.directory.write().unwrap_or_else(PoisonError::into_inner);
         if directory.leave(address, id) {
-            self.strangers().opted_out.remove(address);
+            self.strangers().let_go(address);
         }
     }
 

@@ -155,6 +155,53 @@ async fn nothing_to_a_coach_who_opted_out_nor_on_a_shut_night() {
 }
 
 #[tokio::test(flavor = "multi_thread")]
+async fn an_assistant_is_not_told_unasked() {
+    let club = Club::begin(ClockMode::Wall).await;
+    club.set("2026-03-03T12:00:00Z");
+    club.say("coach", "invite kite assistant kestrel").await;
+    club.say("kite", "yes").await;
+    club.say("heron", "in").await;
+    let before = club.said();
+    club.set("2026-03-03T17:30:00Z");
+    club.look().await;
+    assert_eq!(club.said() - before, 1);
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_coach_of_two_squads_hears_from_one_of_them_a_day() {
+    let club = Club::begin(ClockMode::Wall).await;
+    let squad = NewSquad {
+        name: "Dawn".into(),
+        coach: "coach".into(),
+        timezone: "Pacific/Auckland".into(),
+        course: "25m".parse().unwrap(),
+        expires_days: None,
+        minors: false,
+        ready: true,
+    };
+    let dawn = club.service.add_squad(squad).await.unwrap();
+    club.say("coach", "Dawn slot tue wed thu 2000-2100 4 lanes").await;
+    club.say("teal", &format!("join {} teal", dawn.code)).await;
+    club.say("heron", "in tue").await;
+    club.say("teal", "in tue").await;
+    club.say("teal", "in wed").await;
+    let squads = [club.squad.clone(), SquadId(dawn.id)];
+    for (instant, said) in [
+        // Tuesday evening in Auckland.
+        ("2026-03-03T04:30:00Z", 1),
+        // Still Tuesday in Auckland; by UTC the day that it was said on.
+        ("2026-03-03T10:30:00Z", 1),
+        ("2026-03-03T17:30:00Z", 1),
+        // Wednesday evening in Auckland.
+        ("2026-03-04T04:30:00Z", 2),
+    ] {
+        club.set(instant);
+        club.service.say_due(&squads, club.now()).await.unwrap();
+        assert_eq!(club.said(), said, "{instant}");
+    }
+}
+
+#[tokio::test(flavor = "multi_thread")]
 async fn where_messages_bring_the_clock_it_goes_with_the_next_of_them() {
     let club = Club::begin(ClockMode::Message).await;
     club.set("2026-03-03T12:00:00Z");

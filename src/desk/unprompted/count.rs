@@ -1,0 +1,53 @@
+//! The count of who comes, on the evening of a squad night.
+
+use jiff::Timestamp;
+use jiff::civil::{Time, time};
+
+use super::super::attend;
+use super::due::Text;
+use super::hours::QUIET;
+use crate::profile::{Night, Squad, Unasked};
+use crate::reply::{Outcome, SquadReply};
+
+/// When the count is due (ours: before the coach leaves for the pool).
+const COUNT: Time = time(17, 0, 0, 0);
+
+/// The night of today whose count may still be told at `now`, and whether its
+/// time has come: from five in the afternoon until the night begins, or until
+/// the quiet hours where those are earlier.
+fn ahead(squad: &Squad, now: Timestamp) -> Option<(Night, bool)> {
+    let local = now.to_zoned_datetime(squad.zone());
+    let night = squad.night(local.date(), now)?;
+    let until = night.starts.map_or(QUIET, |starts| starts.min(QUIET));
+    (local.time() < until).then_some((night, local.time() >= COUNT))
+}
+
+/// Whoever runs the evening. An assistant is told where she asked for it.
+fn told(squad: &Squad) -> impl Iterator<Item = &str> {
+    squad.members.iter().filter(|(_, member)| member.hears_of_squad()).map(|(at, _)| at.as_str())
+}
+
+/// Those who may still be told today.
+pub fn claims(squad: &Squad, now: Timestamp) -> Vec<String> {
+    match ahead(squad, now) {
+        Some(_) => told(squad).map(str::to_owned).collect(),
+        None => Vec::new(),
+    }
+}
+
+/// What is due at `now`: nothing where nobody has said whether she comes.
+pub fn due(squad: &Squad, now: Timestamp) -> Vec<Text> {
+    let Some((night, true)) = ahead(squad, now) else { return Vec::new() };
+    let on = night.on;
+    if !squad.swimmers.values().any(|swimmer| swimmer.says_of(on, now).is_some()) {
+        return Vec::new();
+    }
+    let count = Outcome::Squad(SquadReply {
+        squad: squad.name.clone(),
+        swimmers: vec![],
+        night: Some(attend::night(squad, on, now)),
+    });
+    let text =
+        |to: &str| Text { to: to.to_owned(), what: Unasked::Count, on, outcome: count.clone() };
+    told(squad).map(text).collect()
+}

@@ -1,0 +1,11 @@
+//! What is said unasked: when each kind is due, to whom, and in which words.
+//!
+//! Pure: it is asked at an instant what is due then. What was said is an event
+//! with its person and its night or week, so that nothing is said twice, however
+//! often it is asked and wherever the program was stopped between.
+
+mod count;
+mod due;
+mod hours;
+
+pub use due::{Unprompted, claims, unprompted};
