@@ -14,7 +14,7 @@ use crate::coaching::evening::{
 };
 use crate::coaching::is_hard;
 use crate::message::{Effort, SetItem, SetPiece, Statement, TypedSet};
-use crate::profile::{Event, LaneKept, Right, SquadSet};
+use crate::profile::{Event, LaneKept, Right, SetSource, SquadSet};
 use crate::reply::{
     CautionKind, EveningReply, LaneReply, Outcome, OwnTargets, RefusedWhy, SessionReply, TooLong,
 };
@@ -33,35 +33,38 @@ pub fn set(desk: &mut Desk<'_>, statement: &Statement, set: &TypedSet) -> Result
 fn for_squad(desk: &mut Desk<'_>, set: &TypedSet) -> Result<Outcome, Stopped> {
     let on = night_of(desk, set)?;
     let booking = desk.booking(on);
-    let written = written(set, booking.course)?;
-    let lanes: Vec<(Drawn, LaneSet)> = desk
-        .drawn(on)
-        .into_iter()
-        .filter_map(|drawn| {
-            let facts = desk.facts_of(&drawn, booking.course);
-            let lane = for_lane(&written, &facts.iter().collect::<Vec<_>>(), booking.course, on)?;
-            Some((drawn, lane))
-        })
-        .collect();
-    Ok(put(desk, on, true, &booking, lanes))
+    let lanes = by_lane(desk, on, &booking, set)?;
+    Ok(put(desk, on, SetSource::Written(set.clone()), &booking, lanes))
 }
 
-/// Puts a set in force for the night, and tells it by lanes; `own` is the
-/// coach's, as against one that we wrote.
+/// The set as each lane of the night swims it.
+///
+/// # Errors
+/// A refusal for a distance that is no whole lengths of the pool.
+pub fn by_lane(
+    desk: &Desk<'_>,
+    on: Date,
+    booking: &Booking,
+    set: &TypedSet,
+) -> Result<Vec<(Drawn, LaneSet)>, Stopped> {
+    let written = written(set, booking.course)?;
+    let lanes = desk.drawn(on).into_iter().filter_map(|drawn| {
+        let facts = desk.facts_of(&drawn, booking.course);
+        let lane = for_lane(&written, &facts.iter().collect::<Vec<_>>(), booking.course, on)?;
+        Some((drawn, lane))
+    });
+    Ok(lanes.collect())
+}
+
+/// Puts a set in force for the night, and tells it by lanes.
 pub fn put(
     desk: &mut Desk<'_>,
     on: Date,
-    own: bool,
+    source: SetSource,
     booking: &Booking,
     lanes: Vec<(Drawn, LaneSet)>,
 ) -> Outcome {
-    let kept = lanes.iter().map(|(drawn, lane)| LaneKept {
-        lane: drawn.lane,
-        swimmers: drawn.swimmers.iter().map(|(name, _)| name.clone()).collect(),
-        session: lane.session.clone(),
-    });
-    let set = SquadSet { on, own, lanes: kept.collect() };
-    desk.record(Event::SquadSetPut { set });
+    desk.record(Event::SquadSetPut { set: kept(on, source, &lanes) });
     let lanes = lanes.into_iter().map(|(drawn, lane)| lane_reply(desk, booking, drawn, lane));
     Outcome::Evening(EveningReply {
         on,
@@ -69,6 +72,16 @@ pub fn put(
         lanes: lanes.collect(),
         in_room: desk.asked.room.is_some(),
     })
+}
+
+/// The set as it is kept.
+pub fn kept(on: Date, source: SetSource, lanes: &[(Drawn, LaneSet)]) -> SquadSet {
+    let lanes = lanes.iter().map(|(drawn, lane)| LaneKept {
+        lane: drawn.lane,
+        swimmers: drawn.swimmers.iter().map(|(name, _)| name.clone()).collect(),
+        session: lane.session.clone(),
+    });
+    SquadSet { on, source: Some(source), lanes: lanes.collect() }
 }
 
 /// A swimmer's own set: her times to hold and her send-offs, stored nowhere.
@@ -94,7 +107,7 @@ fn night_of(desk: &Desk<'_>, set: &TypedSet) -> Result<Date, Stopped> {
 
 /// One lane of the set as it is told.
 fn lane_reply(desk: &Desk<'_>, booking: &Booking, drawn: Drawn, lane: LaneSet) -> LaneReply {
-    let LaneSet { session, tight } = lane;
+    let LaneSet { session, tight, beyond } = lane;
     let gentle = |facts: &_| swims_gently(desk.asked.book, facts);
     let timed = drawn.swimmers.iter().filter(|(_, facts)| !gentle(facts));
     let targets = timed.map(|(name, facts)| {
@@ -111,6 +124,7 @@ fn lane_reply(desk: &Desk<'_>, booking: &Booking, drawn: Drawn, lane: LaneSet) -
         too_long: too_long(booking, &session),
         session,
         tight,
+        beyond,
     }
 }
 

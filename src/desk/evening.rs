@@ -22,6 +22,8 @@ pub struct Booking {
     pub minutes: u16,
     /// The pool.
     pub course: Course,
+    /// How many lanes, where that is known.
+    pub lanes: Option<u8>,
 }
 
 /// A lane with those who swim in it.
@@ -36,17 +38,18 @@ impl Desk<'_> {
     /// What is booked on `on`.
     pub fn booking(&self, on: Date) -> Booking {
         let Some(night) = self.squad.night(on, self.now()) else {
-            return Booking { starts: None, minutes: MINUTES, course: self.squad.course };
+            let course = self.squad.course;
+            return Booking { starts: None, minutes: MINUTES, course, lanes: None };
         };
         let starts =
             night.starts.and_then(|time| self.squad.zone().to_timestamp(on.to_datetime(time)).ok());
-        Booking { starts, minutes: night.minutes, course: night.course }
+        Booking { starts, minutes: night.minutes, course: night.course, lanes: night.lanes }
     }
 
     /// The lanes drawn for `on` that someone swims in; where none were, those expected by lane, the
     /// fastest first; one empty lane where nobody is.
     pub fn drawn(&self, on: Date) -> Vec<Drawn> {
-        let course = self.booking(on).course;
+        let booking = self.booking(on);
         let now = self.now();
         if let Some(drawn) = self.squad.lanes_drawn(on, now) {
             let known = |name: &Name| Some((name.clone(), self.facts(name)?));
@@ -65,7 +68,7 @@ impl Desk<'_> {
             .into_iter()
             .filter_map(|name| self.facts(&name).map(|facts| (name, facts)))
             .unzip();
-        let lanes = evening::drafted(&facts, course);
+        let lanes = evening::drafted(&facts, booking.course, booking.lanes);
         if lanes.is_empty() {
             return vec![Drawn { lane: 1, swimmers: Vec::new() }];
         }

@@ -6,6 +6,7 @@ use jiff::civil::Date;
 
 use super::bench::{Desk, Stopped, refused};
 use super::care::coached;
+use super::redealt::{redealt, with_set};
 use crate::coaching::lanes::{
     Entrant, Evening, Gap, LaneRepeat, Redraw, Shortfall, Standing, move_worth_making, redraw,
     standing,
@@ -50,10 +51,11 @@ pub fn draw(desk: &mut Desk<'_>, count: Option<u8>) -> Result<Outcome, Stopped> 
     let drawn = kept(on, &redrawn);
     let advice = move_worth_making(&evening, &places(&drawn));
     desk.record(Event::LanesDrawn { drawn });
+    redealt(desk, on);
     let careful = present.into_iter().filter(|name| is_careful(desk, name)).collect();
     Ok(Outcome::Lanes(LanesReply {
         on,
-        lanes: redrawn.draw.lanes,
+        lanes: with_set(desk, on, redrawn.draw.lanes),
         moved: redrawn.moved,
         relaxed,
         advice,

@@ -29,6 +29,7 @@ mod people;
 mod presumed;
 mod profile;
 mod readiness;
+mod redealt;
 mod register;
 mod repair;
 mod repeats;

@@ -34,9 +34,6 @@ pub fn squad(desk: &mut Desk<'_>, filter: Option<SquadFilter>) -> Result<Outcome
         Some(SquadFilter::Overdue) => rows.retain(|row| has(row, Flag::Overdue)),
         Some(SquadFilter::Hurt) => {
             rows.retain(|row| has(row, Flag::Hurt));
-            for row in &mut rows {
-                row.open = desk.swimmer(&row.swimmer).map_or_else(Vec::new, |one| open(desk, one));
-            }
         }
         Some(SquadFilter::Silent) => rows.retain(|row| has(row, Flag::Silent)),
         Some(SquadFilter::Owed) => {
@@ -50,12 +47,18 @@ pub fn squad(desk: &mut Desk<'_>, filter: Option<SquadFilter>) -> Result<Outcome
             let night = attend::night(&desk.squad, on, desk.now());
             rows.retain(|row| night.coming.iter().any(|(name, _)| *name == row.swimmer));
             let squad = desk.squad.name.clone();
-            return Ok(Outcome::Squad(SquadReply { squad, swimmers: rows, night: Some(night) }));
+            let night = Some(night);
+            return Ok(Outcome::Squad(SquadReply { squad, swimmers: rows, filter, night }));
         }
         Some(SquadFilter::Pace) => rows.sort_by(|one, other| {
             let pace = |row: &SquadRow| row.critical_per_100_s.unwrap_or(f64::INFINITY);
             pace(one).total_cmp(&pace(other))
         }),
+    }
+    if matches!(filter, None | Some(SquadFilter::Hurt)) {
+        for row in rows.iter_mut().filter(|row| has(row, Flag::Hurt)) {
+            row.open = desk.swimmer(&row.swimmer).map_or_else(Vec::new, |one| open(desk, one));
+        }
     }
     if filter.is_none() {
         // Whoever needs looking at first.
@@ -63,7 +66,8 @@ pub fn squad(desk: &mut Desk<'_>, filter: Option<SquadFilter>) -> Result<Outcome
     }
     let hurt = rows.iter().filter(|row| has(row, Flag::Hurt)).map(|row| row.swimmer.clone());
     desk.has_seen(hurt.collect(), ReadWhat::Squad);
-    Ok(Outcome::Squad(SquadReply { squad: desk.squad.name.clone(), swimmers: rows, night: None }))
+    let squad = desk.squad.name.clone();
+    Ok(Outcome::Squad(SquadReply { squad, swimmers: rows, filter, night: None }))
 }
 
 /// `heron` from the coach, `me` from a swimmer; also `best`, `log`, `trend`.

@@ -38,6 +38,7 @@ pub fn cut(desk: &mut Desk<'_>, cut: &Cut) -> Result<Outcome, Stopped> {
         return Err(refused("no_rounds", RefusedWhy::NoRounds));
     }
     let from_main = elapsed_s(desk, &booking).is_none();
+    set.source = None;
     desk.record(Event::SquadSetPut { set });
     Ok(Outcome::Ok(OkReply::SetChanged(ChangedReply { on, lanes, from_main })))
 }

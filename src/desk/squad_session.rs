@@ -1,18 +1,37 @@
 //! The squad's session of a night: `plan tue` by whoever runs the evening.
 
+use jiff::civil::Date;
+
 use super::bench::{Desk, Stopped};
 use super::coach_set::put;
+use super::evening::{Booking, Drawn};
 use super::sessions::refusal;
-use crate::coaching::Facts;
 use crate::coaching::evening::{LaneSet, Night, NightWish, for_night};
+use crate::coaching::{Facts, Refusal};
 use crate::message::{Day, PlanWish, WeekKind};
-use crate::profile::Reasons;
+use crate::profile::{Reasons, SetSource};
 use crate::reply::Outcome;
 use crate::session::Session;
 
 /// `plan tue`, `plan tonight`, `plan thu easy`
 pub fn plan(desk: &mut Desk<'_>, wish: &PlanWish, day: Day) -> Result<Outcome, Stopped> {
     let on = desk.night_from_now(day)?;
+    let (booking, lanes) = planned(desk, on, wish).map_err(refusal)?;
+    let rules = lanes.first().map(|(_, lane)| lane.session.rules.clone()).unwrap_or_default();
+    let outcome = put(desk, on, SetSource::Planned(wish.clone()), &booking, lanes);
+    desk.keep_reasons(Reasons::Rules { rules });
+    Ok(outcome)
+}
+
+/// The session of the night in the versions of its lanes, with what is booked.
+///
+/// # Errors
+/// Where the minutes hold no session.
+pub fn planned(
+    desk: &Desk<'_>,
+    on: Date,
+    wish: &PlanWish,
+) -> Result<(Booking, Vec<(Drawn, LaneSet)>), Refusal> {
     let mut booking = desk.booking(on);
     booking.minutes = wish.minutes.unwrap_or(booking.minutes);
     let drawn = desk.drawn(on);
@@ -36,11 +55,7 @@ pub fn plan(desk: &mut Desk<'_>, wish: &PlanWish, day: Day) -> Result<Outcome, S
         before: before.iter().collect(),
         lanes: facts.iter().map(|lane| lane.iter().collect()).collect(),
     };
-    let sessions = for_night(desk.asked.book, &night).map_err(refusal)?;
-    let rules = sessions.first().map(|session| session.rules.clone()).unwrap_or_default();
-    let whole = |session| LaneSet { session, tight: Vec::new() };
-    let lanes = drawn.into_iter().zip(sessions.into_iter().map(whole)).collect();
-    let outcome = put(desk, on, false, &booking, lanes);
-    desk.keep_reasons(Reasons::Rules { rules });
-    Ok(outcome)
+    let sessions = for_night(desk.asked.book, &night)?;
+    let whole = |session| LaneSet { session, tight: Vec::new(), beyond: Vec::new() };
+    Ok((booking, drawn.into_iter().zip(sessions.into_iter().map(whole)).collect()))
 }

@@ -5,7 +5,7 @@ use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::Squad;
-use crate::message::Name;
+use crate::message::{Name, PlanWish, TypedSet};
 use crate::session::Session;
 
 /// How many sets a squad keeps: those of the last weeks' nights.
@@ -16,10 +16,22 @@ pub(super) const SETS_KEPT: usize = 16;
 pub struct SquadSet {
     /// The night.
     pub on: Date,
-    /// The coach's own, as against one that we wrote.
-    pub own: bool,
+    /// What it was written from, so that it can be dealt out to other lanes;
+    /// `None` once it was changed on the way.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub source: Option<SetSource>,
     /// One version a lane, by lane.
     pub lanes: Vec<LaneKept>,
+}
+
+/// What a night's set was written from.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum SetSource {
+    /// We planned the night, as the coach wished.
+    Planned(PlanWish),
+    /// The coach wrote it.
+    Written(TypedSet),
 }
 
 /// One lane of a night's set.

@@ -30,7 +30,7 @@ pub use carried::{
     Before, ProfileSetting, PutRight, QuestionKept, Reasons, SwappedTest, TestKept, TroubleKind,
 };
 pub use erasure::Gone;
-pub use evening::{LaneKept, SquadSet};
+pub use evening::{LaneKept, SetSource, SquadSet};
 pub use event::{Event, Stamped};
 pub use fold::Touched;
 pub use lanes::{LaneOrder, LanesDrawn, Parting};

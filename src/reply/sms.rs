@@ -108,27 +108,31 @@ pub fn segments(text: &str) -> Vec<String> {
 }
 
 /// As many whole lines as fit into `most` parts, the last of them `more_hint`
-/// if any must wait. A line too long for the budget alone is cut at a space.
+/// if any must wait. Where whole lines would leave more than half of the room
+/// empty, the first that waits is cut, a list between two of its items.
 pub fn fit(lines: Vec<String>, most: usize, more_hint: &str) -> Fitted {
     let all = lines.join("\n");
     if segments(&all).len() <= most {
         return Fitted { text: all, rest: Vec::new() };
     }
+    let fits = |text: &str| segments(&format!("{text}\n{more_hint}")).len() <= most;
     let mut text = String::new();
     let mut waiting = lines.into_iter();
     let mut rest = Vec::new();
     for line in waiting.by_ref() {
-        let longer = if text.is_empty() { line.clone() } else { format!("{text}\n{line}") };
-        if segments(&format!("{longer}\n{more_hint}")).len() <= most {
+        let longer = behind(&text, &line);
+        if fits(&longer) {
             text = longer;
             continue;
         }
-        let room_for_some = text.is_empty();
-        let (head, tail) = if room_for_some { cut(&line, most, more_hint) } else { (None, line) };
-        if let Some(head) = head {
-            text = head;
+        let mostly_empty = segments(&text).len() <= most / 2;
+        match cut(&text, &line, fits).filter(|_| mostly_empty) {
+            Some((head, tail)) => {
+                text = behind(&text, head);
+                rest.push(tail.to_owned());
+            }
+            None => rest.push(line),
         }
-        rest.push(tail);
         break;
     }
     rest.extend(waiting);
@@ -136,19 +140,24 @@ pub fn fit(lines: Vec<String>, most: usize, more_hint: &str) -> Fitted {
     Fitted { text: format!("{text}\n{more_hint}"), rest }
 }
 
-/// The longest head of `line`, up to a space, that fits with the hint.
-fn cut(line: &str, most: usize, more_hint: &str) -> (Option<String>, String) {
-    let fits = |head: &str| segments(&format!("{head}\n{more_hint}")).len() <= most;
-    let at_space = line.char_indices().filter(|(_, c)| *c == ' ').map(|(at, _)| at);
-    let any = line.char_indices().map(|(at, _)| at);
-    let place = at_space
-        .rev()
-        .find(|&at| at > 0 && fits(&line[..at]))
-        .or_else(|| any.rev().find(|&at| at > 0 && fits(&line[..at])));
-    match place {
-        Some(at) => (Some(line[..at].to_owned()), line[at..].trim_start().to_owned()),
-        None => (None, line.to_owned()),
-    }
+fn behind(text: &str, line: &str) -> String {
+    if text.is_empty() { line.to_owned() } else { format!("{text}\n{line}") }
+}
+
+/// `line` cut so that its longest possible head fits behind `text`: between two
+/// items of a list; a first line that is none at a space, or anywhere.
+fn cut<'a>(text: &str, line: &'a str, fits: impl Fn(&str) -> bool) -> Option<(&'a str, &'a str)> {
+    let may_end = |at: &usize| *at > 0 && fits(&behind(text, &line[..*at]));
+    // Where semicolons part the items, commas are inside of them.
+    let mark = if line.contains("; ") { "; " } else { ", " };
+    let between = line.match_indices(mark).map(|(at, _)| at + 1).filter(may_end).max();
+    let alone = text.is_empty();
+    let at_space = || line.match_indices(' ').map(|(at, _)| at).rev().find(may_end);
+    let anywhere = || line.char_indices().map(|(at, _)| at).rev().find(may_end);
+    let place = between.or_else(|| at_space().filter(|_| alone));
+    let place = place.or_else(|| anywhere().filter(|_| alone))?;
+    let (head, tail) = line.split_at(place);
+    Some((head, tail.trim_start()))
 }
 
 #[cfg(test)]
@@ -201,5 +210,16 @@ mod tests {
         let one = fit(vec!["word ".repeat(200)], 2, "MORE");
         assert!(segments(&one.text).len() <= 2 && one.rest.len() == 1);
         assert!(fit(vec!["short".into()], 2, "MORE").rest.is_empty());
+    }
+
+    #[test]
+    fn a_list_is_cut_between_its_items() {
+        let names: Vec<String> = (0..60).map(|n| format!("swimmer{n}")).collect();
+        let lines = vec!["Tonight:".to_owned(), format!("In: {}.", names.join(", "))];
+        let fitted = fit(lines, 2, "MORE");
+        assert_eq!(segments(&fitted.text).len(), 2);
+        let said = fitted.text.strip_suffix(",\nMORE").unwrap().split(", ").count();
+        let waiting: Vec<&str> = fitted.rest[0].split(", ").collect();
+        assert_eq!((waiting[0], said + waiting.len()), (format!("swimmer{said}").as_str(), 60));
     }
 }

@@ -1,7 +1,7 @@
 //! Samples of a night's set and of what becomes of it.
 
 use jiff::civil::{Time, time as clock};
-use lapwing::coaching::evening::{GivenUp, Tight};
+use lapwing::coaching::evening::{Beyond, GivenUp, Tight};
 use lapwing::message::Name;
 use lapwing::reply::*;
 use lapwing::session::{Aim, Part, Purpose, Repeat, Session};
@@ -36,6 +36,7 @@ fn lane(lane: u8, swimmers: &[&str], session: Session, ends: Option<Time>) -> La
         session,
         ends,
         tight: vec![],
+        beyond: vec![],
         too_long: None,
     }
 }
@@ -54,9 +55,11 @@ pub fn evenings() -> Vec<EveningReply> {
     };
     let tight = Tight { line: repeat(8, 50, Level::Hard), written: SendOff::new(55).unwrap() };
     let too_long = |fits| Some(TooLong { by_s: 170, without: given_up(), fits });
+    let beyond = |own| Beyond { line: repeat(8, 50, Level::Sprint), swimmers: 5, of: 6, own };
     let over = |fits| LaneReply {
         too_long: too_long(fits),
         tight: vec![tight.clone()],
+        beyond: vec![beyond(Some(time("1:02"))), beyond(None)],
         ..lane(2, &[], version(8, "48", 80), None)
     };
     let first = lane(1, &[], version(8, "48", 80), None);

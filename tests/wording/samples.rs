@@ -10,7 +10,7 @@ use lapwing::coaching::{
     Trouble, WeekKind, rules,
 };
 use lapwing::language::Language;
-use lapwing::message::Doubt;
+use lapwing::message::{Doubt, SquadFilter};
 use lapwing::profile::{Before, Guest, Invitation, PutRight, Role};
 use lapwing::reply::*;
 use lapwing::session::Purpose;
@@ -412,14 +412,48 @@ pub fn squads() -> Vec<SquadReply> {
         .into_iter()
         .chain(guests())
         .collect(),
+        filter: None,
         night: None,
+    };
+    let many = |filter| SquadReply { swimmers: large_squad(), filter, ..at_a_glance.clone() };
+    let filters = [
+        SquadFilter::Overdue,
+        SquadFilter::Hurt,
+        SquadFilter::Silent,
+        SquadFilter::Improving,
+        SquadFilter::Fading,
+        SquadFilter::Pace,
+        SquadFilter::Owed,
+    ];
+    let nobody = SquadReply {
+        swimmers: vec![],
+        filter: Some(SquadFilter::Improving),
+        ..at_a_glance.clone()
     };
     let tonight = |night| SquadReply { night: Some(night), ..at_a_glance.clone() };
     vec![
         at_a_glance.clone(),
         tonight(night()),
         tonight(NightReply { coming: vec![], out: vec![], ..night() }),
+        nobody,
+        many(None),
     ]
+    .into_iter()
+    .chain(filters.map(|filter| many(Some(filter))))
+    .collect()
+}
+
+/// More than have a line each.
+fn large_squad() -> Vec<SquadRow> {
+    let trends = [Trend::Up, Trend::Flat, Trend::Down, Trend::Unknown];
+    let flags = [vec![], vec![Flag::Overdue], vec![Flag::Silent]];
+    let names = ["teal", "wren", "dunnock", "siskin", "plover", "curlew", "snipe", "avocet"];
+    let hurt = SquadRow { open: troubles(), ..row("heron", Trend::Up, vec![Flag::Hurt]) };
+    let others = names
+        .iter()
+        .enumerate()
+        .map(|(at, who)| row(who, trends[at % trends.len()], flags[at % flags.len()].clone()));
+    std::iter::once(hurt).chain(others).collect()
 }
 
 pub fn swimmers() -> Vec<SwimmerReply> {

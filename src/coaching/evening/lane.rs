@@ -1,9 +1,11 @@
-//! The paces of those who share a lane: it leaves together, so the slowest
-//! decides.
+//! The paces of those who swim the same version: a lane leaves together, so the
+//! slowest decides, and so does how many swim behind each other.
 //!
 //! Knows paces; not how swimmers come to a lane, nor what is swum in it.
 
+use super::written::Beyond;
 use crate::coaching::Facts;
+use crate::coaching::lanes::{Gap, is_lapped};
 use crate::coaching::paces::Paces;
 use crate::session::{Aim, Repeat};
 use crate::swim::even_pace;
@@ -11,22 +13,33 @@ use crate::swim::levels::{Band, at_percent};
 use crate::swim::prediction::predict;
 use crate::units::{Centis, Course, Distance, Level, Pace, SendOff, Stroke};
 
-/// The paces of a lane's swimmers on one day.
+/// The paces of one day of those who swim the same version, in one lane or in
+/// several.
 pub(super) struct Lane {
-    all: Vec<Paces>,
+    /// Lane by lane.
+    all: Vec<Vec<Paces>>,
     slowest: Paces,
     today: jiff::civil::Date,
 }
 
 impl Lane {
-    /// Those of `swimmers`; anyone's where the lane is empty or untested.
+    /// Those of a lane's `swimmers`; anyone's where they are untested. `None`
+    /// for an empty lane.
     pub fn of(swimmers: &[&Facts], course: Course) -> Option<Lane> {
-        let today = swimmers.first()?.today;
-        let all: Vec<Paces> = swimmers.iter().map(|facts| Paces::of(facts, course)).collect();
-        let tested = all.iter().filter(|paces| paces.newest().is_some());
+        Lane::shared(&[swimmers], course)
+    }
+
+    /// Those of lanes that swim the same.
+    pub fn shared(lanes: &[&[&Facts]], course: Course) -> Option<Lane> {
+        let today = lanes.iter().find_map(|swimmers| swimmers.first())?.today;
+        let all: Vec<Vec<Paces>> = lanes
+            .iter()
+            .map(|swimmers| swimmers.iter().map(|facts| Paces::of(facts, course)).collect())
+            .collect();
+        let tested = all.iter().flatten().filter(|paces| paces.newest().is_some());
         let by_pace =
             |one: &&Paces, other: &&Paces| one.easy_per_100_s().total_cmp(&other.easy_per_100_s());
-        let slowest = tested.max_by(by_pace).or_else(|| all.first())?.clone();
+        let slowest = tested.max_by(by_pace).or_else(|| all.iter().flatten().next())?.clone();
         Some(Lane { all, slowest, today })
     }
 
@@ -37,7 +50,31 @@ impl Lane {
 
     /// The slowest time that `aim` means for anyone in the lane.
     pub fn target(&self, aim: Aim, distance: Distance) -> Option<Centis> {
-        self.all.iter().filter_map(|paces| own_target(paces, aim, distance, self.today)).max()
+        self.targets(aim, distance).flatten().max()
+    }
+
+    /// True if in one of the lanes the first would swim into the last from
+    /// behind within one repeat.
+    pub fn is_lapped(&self, aim: Aim, distance: Distance) -> bool {
+        self.targets(aim, distance).any(|times| {
+            let ends = times.iter().min().zip(times.iter().max());
+            ends.is_some_and(|(fast, slow)| {
+                is_lapped(self.slowest.course, distance, *fast, *slow, behind_s(times.len()))
+            })
+        })
+    }
+
+    /// What `aim` means for each, lane by lane.
+    fn targets(&self, aim: Aim, distance: Distance) -> impl Iterator<Item = Vec<Centis>> {
+        let own = move |paces: &Paces| own_target(paces, aim, distance, self.today);
+        self.all.iter().map(move |lane| lane.iter().filter_map(own).collect())
+    }
+
+    /// `send_off`, or as much longer as it takes that the last of the fullest
+    /// lane is in from a swim of `time` before the first leaves again.
+    pub fn roomy(&self, time: Centis, send_off: SendOff) -> SendOff {
+        let fullest = self.all.iter().map(Vec::len).max().unwrap_or_default();
+        send_off.max(SendOff::after(time, behind_s(fullest)))
     }
 
     /// The level of a swim for the lane's slowest; a time without any test to
@@ -68,22 +105,50 @@ impl Lane {
         if line.target.is_none() && !carries_targets(&self.slowest, line.stroke) {
             return None;
         }
-        let rest_s = match line.target {
-            Some(_) => even_pace::least_rest_s(line.distance).ceil() as u32,
-            None => 0,
+        let time = self.likely_time(line)?;
+        Some(match line.target {
+            Some(_) => {
+                let rest_s = even_pace::least_rest_s(line.distance).ceil() as u32;
+                self.roomy(time, SendOff::after(time, rest_s))
+            }
+            // Easy swimming goes round: nobody waits for the last.
+            None => SendOff::after(time, 0),
+        })
+    }
+
+    /// `line` with what to say of its time, where most of those who were tested
+    /// could not swim it even once, all out.
+    pub fn beyond(&self, line: &Repeat) -> Option<Beyond> {
+        let time = line.target.filter(|_| carries_targets(&self.slowest, line.stroke))?;
+        let best = |paces: &Paces| {
+            predict(&paces.tests, self.today, paces.stroke, paces.course, line.distance)
         };
-        self.likely_time(line).map(|time| SendOff::after(time, rest_s))
+        let bests: Vec<Centis> =
+            self.all.iter().flatten().filter_map(best).map(|best| best.time).collect();
+        let swimmers = bests.iter().filter(|best| time < **best).count();
+        let own = self.target(Aim::CriticalSpeed(HARD_WORK), line.distance);
+        let beyond = Beyond { line: line.clone(), swimmers, of: bests.len(), own };
+        (2 * swimmers > bests.len()).then_some(beyond)
     }
 
     /// The usual send-off for `line`, where the coach wrote none.
     pub fn usual_send_off(&self, line: &Repeat) -> SendOff {
         match self.likely_time(line) {
             Some(time) if line.level > Level::Easy => {
-                Band::of(line.level).send_off(line.distance, time)
+                self.roomy(time, Band::of(line.level).send_off(line.distance, time))
             }
             _ => self.slowest.easy_send_off(line.distance, line.stroke),
         }
     }
+}
+
+/// Tenths of a percent of critical speed: the middle of the hard level.
+const HARD_WORK: u16 = 1025;
+
+/// Seconds from the first leaving to the last, so many behind each other.
+fn behind_s(swimmers: usize) -> u32 {
+    let gaps = u32::try_from(swimmers.saturating_sub(1)).unwrap_or(u32::MAX);
+    Gap::default().seconds().saturating_mul(gaps)
 }
 
 /// The time that `aim` means for one swimmer over `distance`.

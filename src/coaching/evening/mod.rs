@@ -11,6 +11,7 @@ mod night;
 mod purpose;
 mod running;
 mod slots;
+mod versions;
 mod written;
 
 pub use cut::{GivenUp, Shortened, before_main_s, shortened};
@@ -19,4 +20,7 @@ pub use eased::{for_swimmer, swims_gently};
 pub use motion::{least_send_off, line_in_question, with_count, with_send_off, without_last_round};
 pub use night::{Night, for_night};
 pub use purpose::NightWish;
-pub use written::{Hold, LaneSet, Tight, WrittenBlock, WrittenLine, for_lane, with_own_targets};
+pub use written::{
+    Beyond, Hold, LaneSet, Tight, WrittenBlock, WrittenLine, for_lane, with_lane_targets,
+    with_own_targets,
+};

@@ -6,12 +6,13 @@ use jiff::civil::Date;
 use super::lane::Lane;
 use super::purpose::{NightWish, purpose_of};
 use super::slots::{Pace, Slot, Writer, seconds_of, swum_min};
+use super::versions::{Versions, versions};
 use crate::coaching::drills::{DRILLS, Drill};
 use crate::coaching::next::refusal;
 use crate::coaching::rulebook::{RuleId, Rulebook};
 use crate::coaching::standing::Standing;
 use crate::coaching::{Facts, Refusal, RefusalReason};
-use crate::session::{Cue, Part, Purpose, Session};
+use crate::session::{Aim, Cue, Part, Purpose, Repeat, Session};
 use crate::swim::levels::Band;
 use crate::units::{Course, Equipment, Level, Stroke};
 
@@ -66,11 +67,7 @@ fn written(
     if night.minutes < LEAST_MINUTES {
         return None;
     }
-    let lanes: Vec<Lane> = night
-        .lanes
-        .iter()
-        .map(|swimmers| Lane::of(swimmers, night.course))
-        .collect::<Option<_>>()?;
+    let Versions { lanes, of_lane } = versions(&night.lanes, night.course)?;
     let less = book.whole(RuleId::BookedLess).unsigned_abs() as u32;
     let total_s = u32::from(night.minutes).saturating_sub(less) * 60;
     // Less of the dose, and more of the warm-up, until every lane is sound.
@@ -79,7 +76,9 @@ fn written(
             let plan = Plan::of(book, night, &lanes, purpose, total_s, dose, longer)?;
             let sessions: Option<Vec<Session>> =
                 lanes.iter().map(|lane| plan.version(night, lane, total_s, because)).collect();
-            let Some(sessions) = sessions else { continue };
+            let Some(written) = sessions else { continue };
+            let sessions: Vec<Session> =
+                of_lane.iter().map(|version| written[*version].clone()).collect();
             let sound = night.lanes.iter().zip(&sessions);
             if sound.into_iter().all(|(swimmers, one)| is_sound(book, swimmers, one, total_s)) {
                 return Some(sessions);
@@ -136,8 +135,9 @@ impl Plan {
             }
             (Purpose::Technique, _) => slots.push((Slot::Technique(second), left)),
             (_, Some(pace)) => {
-                let seasoned = night.lanes.get(lanes.len() / 2)?;
-                let main = main_slot(&middle, pace, left, dose, seasoned_lane(book, seasoned))?;
+                let seasoned = night.lanes.get(night.lanes.len() / 2)?;
+                let seasoned = seasoned_lane(book, seasoned);
+                let main = main_slot(lanes, &middle, pace, left, dose, seasoned)?;
                 let beside = left.saturating_sub(main.1);
                 slots.push(main);
                 if beside >= BESIDE_LEAST_S {
@@ -203,12 +203,16 @@ fn kit_change(session: &Session) -> u32 {
     if kit { Session::KIT_CHANGE_S } else { 0 }
 }
 
+/// More than any other reason against a repeat.
+const LAPPED: f64 = 10_000.0;
+
 /// Beside the main set easy swimming is a part of its own from here on (ours).
 const BESIDE_LEAST_S: u32 = 240;
 
 /// The main set of the middle lane: the dose in minutes at the pace, or what
 /// there is time for.
 fn main_slot(
+    lanes: &[Lane],
     middle: &Writer<'_>,
     pace: Pace,
     left_s: u32,
@@ -220,12 +224,20 @@ fn main_slot(
         Level::Threshold => &[50, 100, 200],
         _ => &[50, 100, 200, 300, 400],
     };
-    // A repeat takes about a minute to four.
-    let good = |line: &crate::session::Repeat| {
-        line.target.map_or(0.0, |time| (time.seconds() - 120.0).abs())
+    // A repeat takes about a minute to four, nobody is lapped in it, and a full
+    // lane waits no longer than it must.
+    let good = |(piece, line): &(u32, Repeat)| {
+        let Some(time) = line.target else { return 0.0 };
+        let usual = Band::of(pace.level).send_off(line.distance, time);
+        let waits = line.send_off.map_or(0, |on| on.seconds() - usual.seconds());
+        let aim = Aim::CriticalSpeed(pace.tenths);
+        let laps = lanes.iter().any(|lane| lane.is_lapped(aim, line.distance));
+        (time.seconds() - 120.0).abs()
+            + 2.0 * f64::from(waits)
+            + if laps { LAPPED + f64::from(*piece) } else { 0.0 }
     };
     let lines = pieces.iter().filter_map(|piece| Some((*piece, middle.held(pace, *piece)?)));
-    let (piece, line) = lines.min_by(|one, other| good(&one.1).total_cmp(&good(&other.1)))?;
+    let (piece, line) = lines.min_by(|one, other| good(one).total_cmp(&good(other)))?;
     let (least, greatest) = Band::of(pace.level).dose_min.unwrap_or((15, 40));
     let share = if seasoned { 0.6 } else { 0.3 };
     let minutes = (f64::from(least) + f64::from(greatest - least) * share) * dose;

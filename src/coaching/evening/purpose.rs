@@ -8,7 +8,7 @@ use jiff::ToSpan;
 use jiff::civil::Date;
 
 use crate::coaching::rulebook::{RuleId, Rulebook};
-use crate::coaching::standing::days_between;
+use crate::coaching::standing::{Standing, days_between};
 use crate::coaching::{Facts, is_hard};
 use crate::session::{Purpose, Session};
 
@@ -47,6 +47,9 @@ pub(super) fn purpose_of(
     if wish == NightWish::Easy {
         return (light(), vec![]);
     }
+    if let Some(rule) = easy_for_most(book, expected) {
+        return (light(), vec![rule]);
+    }
     let hard: Vec<Date> =
         before.iter().filter(|session| is_hard(session)).map(|session| session.on).collect();
     let gap = book.whole(RuleId::HardDaysApart);
@@ -74,6 +77,17 @@ pub(super) fn purpose_of(
         }
         _ => (Purpose::Threshold, vec![RuleId::SlowHalf, RuleId::DoseMinutes]),
     }
+}
+
+/// The rule by which more than half of those expected swim easy, whatever is
+/// set.
+fn easy_for_most(book: &Rulebook, expected: &[&Facts]) -> Option<RuleId> {
+    let rules: Vec<RuleId> =
+        expected.iter().filter_map(|facts| Standing::of(facts, book).easy_only()).collect();
+    let most = rules.iter().copied().max_by_key(|rule| {
+        (rules.iter().filter(|other| *other == rule).count(), std::cmp::Reverse(rule.id()))
+    });
+    most.filter(|_| 2 * rules.len() > expected.len())
 }
 
 /// As many weeks with a hard night lie right before this one as may be in a row.

@@ -81,11 +81,12 @@ impl Writer<'_> {
         let target = self.lane.target(aim, distance);
         // Without a pace to hold the lane swims it easily.
         let Some(target) = target else { return self.easy(1, piece, Stroke::Free) };
+        let usual = Band::of(pace.level).send_off(distance, target);
         Some(Repeat {
             target: Some(target),
             aim: Some(aim),
             level: pace.level,
-            send_off: Some(Band::of(pace.level).send_off(distance, target)),
+            send_off: Some(self.lane.roomy(target, usual)),
             ..self.easy(1, piece, Stroke::Free)?
         })
     }

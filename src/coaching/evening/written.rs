@@ -67,6 +67,19 @@ pub struct Tight {
     pub written: SendOff,
 }
 
+/// A time to hold that most of the lane's swimmers can't reach even once.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Beyond {
+    /// The line, with the time as written.
+    pub line: Repeat,
+    /// How many it is beyond.
+    pub swimmers: usize,
+    /// Of how many who were tested.
+    pub of: usize,
+    /// What is hard work for the lane's slowest, where that is known.
+    pub own: Option<Centis>,
+}
+
 /// A coach's set for one lane.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct LaneSet {
@@ -74,6 +87,8 @@ pub struct LaneSet {
     pub session: Session,
     /// Send-offs that had to be longer here.
     pub tight: Vec<Tight>,
+    /// Times to hold that stand as written and are beyond most of the lane.
+    pub beyond: Vec<Beyond>,
 }
 
 /// The set as a lane of `swimmers` swims it; `None` for a lane without any.
@@ -84,11 +99,12 @@ pub fn for_lane(
     on: Date,
 ) -> Option<LaneSet> {
     let lane = Lane::of(swimmers, course)?;
-    let mut tight = Vec::new();
-    let blocks: Vec<Block> = written.iter().map(|block| filled(block, &lane, &mut tight)).collect();
+    let (mut tight, mut beyond) = (Vec::new(), Vec::new());
+    let blocks: Vec<Block> =
+        written.iter().map(|block| filled(block, &lane, &mut tight, &mut beyond)).collect();
     let purpose = purpose(&blocks);
     let session = Session { on, purpose, unit: course.unit(), blocks, rules: Vec::new() };
-    Some(LaneSet { session, tight })
+    Some(LaneSet { session, tight, beyond })
 }
 
 /// A lane's session with one swimmer's own times to hold.
@@ -106,9 +122,35 @@ pub fn with_own_targets(session: &Session, facts: &Facts, course: Course) -> Ses
     own
 }
 
-fn filled(written: &WrittenBlock, lane: &Lane, tight: &mut Vec<Tight>) -> Block {
-    let mut repeats: Vec<Repeat> =
-        written.lines.iter().map(|line| line_of(line, written.part, lane, tight)).collect();
+/// A version handed on to a lane of other swimmers: the same repeats, with their
+/// times to hold.
+pub fn with_lane_targets(session: &Session, swimmers: &[&Facts], course: Course) -> Session {
+    let mut own = session.clone();
+    let Some(lane) = Lane::of(swimmers, course) else { return own };
+    for line in own.blocks.iter_mut().flat_map(|block| &mut block.repeats) {
+        let Some(target) = line.aim.and_then(|aim| lane.target(aim, line.distance)) else {
+            continue;
+        };
+        line.send_off = line.send_off.map(|on| lane.roomy(target, on));
+        line.target = Some(target);
+    }
+    own
+}
+
+fn filled(
+    written: &WrittenBlock,
+    lane: &Lane,
+    tight: &mut Vec<Tight>,
+    beyond: &mut Vec<Beyond>,
+) -> Block {
+    let mut repeats = Vec::with_capacity(written.lines.len());
+    for line in &written.lines {
+        let filled = line_of(line, written.part, lane, tight);
+        if matches!(line.hold, Hold::Time(_)) {
+            beyond.extend(lane.beyond(&filled));
+        }
+        repeats.push(filled);
+    }
     if let Some(rest) = written.rest {
         rest_after_round(&mut repeats, rest);
     }

@@ -64,13 +64,33 @@ impl Limits {
 
     fn lapped(&self, first: usize, last: usize, lead: u64) -> bool {
         let Some(circle) = self.circle else { return false };
-        self.repeats.iter().filter(|repeat| repeat.distance > circle).any(|repeat| {
-            let (slow, fast) = (repeat.times[last], repeat.times[first]);
-            // The last has swum for as long as the first less the lead.
-            let unswum = slow.saturating_sub(fast.saturating_sub(lead));
-            repeat.distance * unswum >= circle * slow
+        self.repeats.iter().any(|repeat| {
+            swims_into(circle, repeat.distance, repeat.times[first], repeat.times[last], lead)
         })
     }
+}
+
+/// True if the first of a lane, in `fast`, laps the last, in `slow`, who leaves
+/// `lead_s` behind her, within one repeat of `distance`.
+pub fn is_lapped(
+    course: Course,
+    distance: Distance,
+    fast: Centis,
+    slow: Centis,
+    lead_s: u32,
+) -> bool {
+    let time = |time: Centis| u64::from(time.hundredths());
+    circle(course).is_some_and(|circle| {
+        let (amount, lead) = (u64::from(distance.amount()), u64::from(lead_s) * 100);
+        swims_into(circle.into(), amount, time(fast), time(slow), lead)
+    })
+}
+
+/// Times in hundredths, lengths in the course's unit.
+fn swims_into(circle: u64, distance: u64, fast: u64, slow: u64, lead: u64) -> bool {
+    // The last has swum for as long as the first less the lead.
+    let unswum = slow.saturating_sub(fast.saturating_sub(lead));
+    distance > circle && distance * unswum >= circle * slow
 }
 
 /// Once round a lane and back, in the course's unit.

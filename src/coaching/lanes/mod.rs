@@ -63,6 +63,7 @@ pub use advice::{OneMove, move_worth_making};
 pub use cost::Cost;
 pub use draw::{Draw, LaneDrawn, LaneSendOff, Placed, draw};
 pub use evening::{Entrant, Evening, Gap, LaneRepeat, Standing};
+pub use limits::is_lapped;
 pub use movement::{Moved, Redraw, redraw};
 pub use shortfall::Shortfall;
 pub use standing::standing;

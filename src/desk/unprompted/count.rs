@@ -45,6 +45,7 @@ pub fn due(squad: &Squad, now: Timestamp) -> Vec<Text> {
     let count = Outcome::Squad(SquadReply {
         squad: squad.name.clone(),
         swimmers: vec![],
+        filter: None,
         night: Some(attend::night(squad, on, now)),
     });
     let text =

@@ -1,6 +1,7 @@
 //! The squad's evening.
 
 use super::English;
+use crate::coaching::evening::Beyond;
 use crate::reply::Ends;
 use crate::reply::phrases::Evenings;
 
@@ -38,6 +39,12 @@ impl Evenings for English {
 
     fn needs(&self, lane: &str, distance: u32, needed: &str, written: &str) -> String {
         format!("{lane} needs {needed} for the {distance}s, not {written}.")
+    }
+
+    fn is_beyond(&self, lane: &str, hold: &str, beyond: &Beyond, own: Option<&str>) -> String {
+        let own = own.map(|own| format!("; about {own} is hard work there"));
+        let own = own.unwrap_or_default();
+        format!("{lane}: {hold} is beyond {} of {}{own}.", beyond.swimmers, beyond.of)
     }
 
     fn ends_now(&self, lane: &str, change: Option<&str>, now: &str, was: &str) -> String {

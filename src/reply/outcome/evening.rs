@@ -1,6 +1,6 @@
 //! The squad's evening: its set by lanes, and what became of it on the way.
 
-use crate::coaching::evening::{GivenUp, Tight};
+use crate::coaching::evening::{Beyond, GivenUp, Tight};
 use crate::message::Name;
 use crate::session::{Repeat, Session};
 use jiff::civil::{Date, Time};
@@ -31,6 +31,8 @@ pub struct LaneReply {
     pub ends: Option<Time>,
     /// Send-offs that had to be longer than written.
     pub tight: Vec<Tight>,
+    /// Times to hold that are beyond most who swim in it.
+    pub beyond: Vec<Beyond>,
     /// The times to hold of those who have their own.
     pub targets: Vec<OwnTargets>,
     /// It is longer than the booking.

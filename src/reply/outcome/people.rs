@@ -1,7 +1,7 @@
 //! The squad and its swimmers at a glance.
 
 use crate::coaching::{Race, Trouble};
-use crate::message::Name;
+use crate::message::{Name, SquadFilter};
 use crate::profile::{Guest, PutRight};
 use crate::swim::Trial;
 use jiff::civil::Date;
@@ -13,6 +13,8 @@ pub struct SquadReply {
     pub squad: String,
     /// Its swimmers.
     pub swimmers: Vec<SquadRow>,
+    /// Which of them were asked for; all where `None`.
+    pub filter: Option<SquadFilter>,
     /// Who comes, where that was asked: then the swimmers are those who do.
     pub night: Option<super::NightReply>,
 }

@@ -1,7 +1,7 @@
 //! The squad's evening on a whiteboard: a line a block, the lanes side by side.
 
 use super::Sessions;
-use crate::coaching::evening::{GivenUp, Tight};
+use crate::coaching::evening::{Beyond, GivenUp, Tight};
 use crate::coaching::stop_rule;
 use crate::reply::shorthand::{block_shorthand, repeat_shorthand, shown};
 use crate::reply::{ChangedReply, Ends, EveningReply, LaneChange, LaneReply, TooLong};
@@ -27,6 +27,8 @@ pub trait Evenings: Sessions {
     fn left_out(&self, line: &str) -> String;
     /// A lane's slowest can't make a send-off.
     fn needs(&self, lane: &str, distance: u32, needed: &str, written: &str) -> String;
+    /// A time to hold is beyond so many of a lane; what would be hard work there.
+    fn is_beyond(&self, lane: &str, hold: &str, beyond: &Beyond, own: Option<&str>) -> String;
     /// A lane's end, and what it was.
     fn ends_now(&self, lane: &str, change: Option<&str>, now: &str, was: &str) -> String;
     /// A lane's end stays what it was.
@@ -43,23 +45,44 @@ pub trait Evenings: Sessions {
         let title = reply.lanes.get(reply.lanes.len() / 2).map(|lane| lane.session.purpose);
         let ends = reply.lanes.iter().map(|lane| {
             let ends = lane.ends.map_or(Ends::In(lane.session.duration_s()), Ends::At);
-            let far = format!("{}{}", lane.session.amount(), lane.session.unit);
-            format!("{} {far} {}", self.lane(lane.lane), self.until(ends))
+            format!("{}{} {}", lane.session.amount(), lane.session.unit, self.until(ends))
         });
-        let ends = ends.collect::<Vec<_>>().join(", ");
+        let ends = self.by_lane(&reply.lanes, ends.collect());
+        let ends: Vec<String> =
+            ends.into_iter().map(|(lanes, ends)| format!("{lanes} {ends}")).collect();
+        let ends = ends.join(", ");
         let title = title.map_or("", |purpose| self.title(purpose));
         let mut lines = vec![self.night_head(&self.day(reply.on), title, &ends)];
         for lane in &reply.lanes {
             let name = self.lane(lane.lane);
             lines.extend(lane.too_long.as_ref().map(|it| self.does_not_fit(&name, it, reply)));
             lines.extend(lane.tight.iter().map(|tight| self.tight(&name, tight)));
+            lines.extend(lane.beyond.iter().map(|beyond| self.beyond(&name, beyond)));
         }
         lines.extend(self.whiteboard(&reply.lanes));
         if !reply.in_room {
             lines.extend(reply.lanes.iter().flat_map(|lane| self.own_targets(lane)));
         }
-        lines.extend(reply.lanes.iter().filter_map(|lane| self.stop(lane)));
+        lines.extend(self.stops(&reply.lanes));
         lines
+    }
+
+    /// What each lane has, in the order of the lanes, those with the same named
+    /// together.
+    fn by_lane(&self, lanes: &[LaneReply], each: Vec<String>) -> Vec<(String, String)> {
+        let mut alike: Vec<(Vec<u8>, String)> = Vec::new();
+        for (lane, what) in lanes.iter().zip(each) {
+            match alike.iter_mut().find(|(_, known)| *known == what) {
+                Some((same, _)) => same.push(lane.lane),
+                None => alike.push((vec![lane.lane], what)),
+            }
+        }
+        alike.into_iter().map(|(lanes, what)| (self.named(&lanes), what)).collect()
+    }
+
+    /// `L2`, `L2+L3`
+    fn named(&self, lanes: &[u8]) -> String {
+        lanes.iter().map(|lane| self.lane(*lane)).collect::<Vec<_>>().join("+")
     }
 
     /// `L2 is 3 min over the 60 booked. To fit: 6x50, not 8.`
@@ -107,6 +130,13 @@ pub trait Evenings: Sessions {
         self.needs(lane, tight.line.distance.amount(), &needed, &tight.written.to_string())
     }
 
+    /// `L3: 48 for the 50s is beyond 5 of 6; about 1:02 is hard work there.`
+    fn beyond(&self, lane: &str, beyond: &Beyond) -> String {
+        let time = beyond.line.target.map(shown).unwrap_or_default();
+        let hold = format!("{} {time}", self.plain(&beyond.line));
+        self.is_beyond(lane, &hold, beyond, beyond.own.map(shown).as_deref())
+    }
+
     /// A line a block where the lanes have the same parts, else a line a lane.
     fn whiteboard(&self, lanes: &[LaneReply]) -> Vec<String> {
         let parts = |lane: &LaneReply| -> Vec<_> {
@@ -129,13 +159,13 @@ pub trait Evenings: Sessions {
                     .map(|lane| block_shorthand(&lane.session.blocks[at], self))
                     .collect();
                 let part = self.part(first.session.blocks[at].part);
-                if versions.iter().all(|version| *version == versions[0]) {
-                    return format!("{part} {}", versions[0]);
+                match self.by_lane(lanes, versions).as_slice() {
+                    [(_, same)] => format!("{part} {same}"),
+                    differing => {
+                        let each = differing.iter().map(|(lanes, what)| format!("{lanes} {what}"));
+                        format!("{part} {}", each.collect::<Vec<_>>().join("; "))
+                    }
                 }
-                let by_lane = lanes.iter().zip(&versions);
-                let by_lane =
-                    by_lane.map(|(lane, version)| format!("{} {version}", self.lane(lane.lane)));
-                format!("{part} {}", by_lane.collect::<Vec<_>>().join("; "))
             })
             .collect()
     }
@@ -165,12 +195,16 @@ pub trait Evenings: Sessions {
         lines.into_iter().map(|(what, all)| format!("{name} {what}: {}.", all.join(", "))).collect()
     }
 
-    /// When a lane changes its set while it is swum.
-    fn stop(&self, lane: &LaneReply) -> Option<String> {
-        let lines = lane.session.blocks.iter().flat_map(|block| &block.repeats);
-        let rule = lines.filter_map(stop_rule).next()?;
-        let rule = self.stop_rule(&shown(rule.over), rule.then);
-        Some(format!("{}: {rule}", self.lane(lane.lane)))
+    /// When each lane changes its set while it is swum.
+    fn stops(&self, lanes: &[LaneReply]) -> Vec<String> {
+        let rule = |lane: &LaneReply| {
+            let lines = lane.session.blocks.iter().flat_map(|block| &block.repeats);
+            let rule = lines.filter_map(stop_rule).next();
+            rule.map_or_else(String::new, |rule| self.stop_rule(&shown(rule.over), rule.then))
+        };
+        let each = self.by_lane(lanes, lanes.iter().map(rule).collect());
+        let said = each.into_iter().filter(|(_, rule)| !rule.is_empty());
+        said.map(|(lanes, rule)| format!("{lanes}: {rule}")).collect()
     }
 
     /// A set changed on the way.

@@ -1,16 +1,16 @@
 //! The squad and its swimmers at a glance.
 
 use super::words::shown_pace;
-use super::{Belongings, Registers};
+use super::{Belongings, Words};
 use crate::coaching::Trouble;
 use crate::message::Name;
 use crate::profile::Before;
-use crate::reply::{Flag, SquadReply, SquadRow, SwimmerReply, Trend, carried};
+use crate::reply::{Flag, SquadRow, SwimmerReply, Trend, carried};
 use crate::swim::Trial;
 use crate::units::{Pace, Unit};
 
 /// What a language says of swimmers.
-pub trait People: Belongings + Registers {
+pub trait People: Belongings + Words {
     /// How many there are.
     fn swimmers(&self, number: usize) -> String;
     /// A flag, after a number of swimmers.
@@ -42,26 +42,6 @@ pub trait People: Belongings + Registers {
     fn put_right(&self, trial: &str, was: &str, by: Option<&Name>, day: &str) -> String;
     /// The coach's words to a swimmer.
     fn passed_on(&self, text: &str) -> String;
-
-    /// The squad: a head, then a line a swimmer.
-    fn squad(&self, reply: &SquadReply) -> Vec<String> {
-        if let Some(night) = &reply.night {
-            return self.night(night);
-        }
-        let mut head = format!("{}: {}", reply.squad, self.swimmers(reply.swimmers.len()));
-        for flag in [Flag::Hurt, Flag::Overdue, Flag::Silent] {
-            match reply.swimmers.iter().filter(|row| row.flags.contains(&flag)).count() {
-                0 => {}
-                number => head.push_str(&format!(", {number} {}", self.flagged(flag))),
-            }
-        }
-        let mut lines = vec![format!("{head}.")];
-        lines.extend(reply.swimmers.iter().map(|row| self.row(row)));
-        if reply.swimmers.iter().any(|row| row.open.iter().any(needs_release)) {
-            lines.push(self.may_release().to_owned());
-        }
-        lines
-    }
 
     /// Swimmers side by side: a line each, then the tests that all have swum.
     fn compared(&self, cards: &[SwimmerReply]) -> Vec<String> {
@@ -167,6 +147,6 @@ pub trait People: Belongings + Registers {
 }
 
 /// What only a release ends.
-const fn needs_release(trouble: &Trouble) -> bool {
+pub(super) const fn needs_release(trouble: &Trouble) -> bool {
     matches!(trouble, Trouble::Faint { .. } | Trouble::Held { .. })
 }

@@ -8,6 +8,7 @@ mod belonging;
 mod captures;
 mod care;
 mod evenings;
+mod glances;
 mod lanes;
 mod people;
 mod registers;
