@@ -40,6 +40,7 @@ mod safeguards;
 mod sessions;
 mod set_blocks;
 mod set_in_motion;
+mod set_of_night;
 mod speaking;
 mod squad_session;
 mod statements;

@@ -112,9 +112,10 @@ fn put_right(
             return Err(refused("time", RefusedWhy::Unlikely { distance: trial.distance, time }));
         }
     };
+    let whose = Some(who.clone()).filter(|who| desk.me() != Some(who));
     desk.record(Event::TestFixed { who, cause, time, distance: Some(trial.distance) });
     let before = trial.time;
-    Ok(Outcome::Ok(OkReply::Fixed { trial: Trial { time, ..trial }, before }))
+    Ok(Outcome::Ok(OkReply::Fixed { who: whose, trial: Trial { time, ..trial }, before }))
 }
 
 /// `swap heron teal tue 200`: the tests of two change places.

@@ -14,13 +14,12 @@ use crate::reply::{
     Asks, DoneReply, Outcome, PredictionReply, QuestionReply, RefusedWhy, SetReply, TargetsReply,
     TestReply,
 };
-use crate::session::Repeat;
 use crate::swim::critical_speed::{self, ImpossiblePair};
 use crate::swim::next_test::next_test;
 use crate::swim::plausible::{self, Acquaintance, Verdict};
 use crate::swim::prediction::Reach;
 use crate::swim::{self, Trial};
-use crate::units::{Centis, Course, Distance, Level, Rpe, Start, Stroke};
+use crate::units::{Centis, Course, Distance, Rpe, Start, Stroke};
 
 /// `200 test 3:12`
 pub fn test(
@@ -181,7 +180,7 @@ pub fn set(
     let distance = whole_lengths(set.distance, course)?;
     let on = swum_on(desk, set.on, course)?;
     let facts = facts(desk, &who)?;
-    let repeat = set_swum(set, distance, &facts);
+    let repeat = desk.set_swum(&who, on, &facts, set, distance);
     let times = repeat_times(set, distance, stroke, repeat.target)?;
     let mut swum = SetSwum { on, held: 0, set: repeat, times };
     let feedback = coaching::feedback_by(desk.asked.book, &facts, &swum);
@@ -201,24 +200,6 @@ pub fn set(
         feedback,
         repeat,
     }))
-}
-
-/// The set as it was swum, with the target it is judged by.
-pub fn set_swum(set: &message::SetResult, distance: Distance, facts: &Facts) -> Repeat {
-    let repeat = Repeat {
-        count: set.count,
-        distance,
-        stroke: set.stroke.unwrap_or(Stroke::Free),
-        target: set.target,
-        send_off: set.send_off,
-        rest: set.rest,
-        aim: None,
-        level: Level::Threshold,
-        equipment: set.equipment.clone(),
-        cue: None,
-    };
-    let target = repeat.target.or_else(|| coaching::target_for(facts, &repeat));
-    Repeat { target, ..repeat }
 }
 
 /// A time a repeat: those given, else the average for each, else the target
@@ -425,7 +406,7 @@ pub fn facts(desk: &Desk<'_>, who: &Name) -> Result<Facts, Stopped> {
 }
 
 /// The day something was swum; not one that has not come.
-fn swum_on(desk: &Desk<'_>, typed: Option<Day>, course: Course) -> Result<Date, Stopped> {
+pub fn swum_on(desk: &Desk<'_>, typed: Option<Day>, course: Course) -> Result<Date, Stopped> {
     let Some(typed) = typed else { return Ok(desk.day_swum()) };
     let on = resolve::day(typed, desk.today, course.unit(), Toward::Past)
         .ok_or_else(|| refused("day", RefusedWhy::Nothing))?;

@@ -79,16 +79,17 @@ fn suggest(desk: &mut Desk<'_>, who: &Name, wish: &SessionWish) -> Result<Outcom
     };
     desk.keep_reasons(Reasons::Rules { rules: session.rules.clone() });
     desk.record(Event::SessionSuggested { who: who.clone(), session: session.clone() });
-    Ok(Outcome::Session(reply(session, wish.open_water)))
+    Ok(Outcome::Session(reply(desk, session, wish.open_water)))
 }
 
-fn reply(session: Session, open_water: bool) -> SessionReply {
+fn reply(desk: &Desk<'_>, session: Session, open_water: bool) -> SessionReply {
     let caution = if open_water {
         Some(CautionKind::OpenWater)
     } else {
         coaching::is_hard(&session).then_some(CautionKind::Effort)
     };
-    SessionReply { session, caution, lane: None }
+    let on_squad_night = desk.squad.night(session.on, desk.now()).is_some() && !open_water;
+    SessionReply { session, caution, lane: None, on_squad_night }
 }
 
 /// `again`: the session suggested last, once more.
@@ -101,7 +102,7 @@ pub fn again(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stop
     }
     let session =
         facts.suggested.last().cloned().ok_or_else(|| refused("nothing", RefusedWhy::Nothing))?;
-    Ok(Outcome::Session(reply(session, false)))
+    Ok(Outcome::Session(reply(desk, session, false)))
 }
 
 /// `plan`, `plan easy week`, `plan 3x week 45min`

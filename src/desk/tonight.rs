@@ -18,5 +18,6 @@ pub fn tonight(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, St
     let (facts, course) = (facts(desk, &who)?, desk.booking(on).course);
     let session = for_swimmer(desk.asked.book, &lane.session, &facts, course).map_err(refusal)?;
     let caution = is_hard(&session).then_some(CautionKind::Effort);
-    Ok(Outcome::Session(SessionReply { session, caution, lane: Some(lane.lane) }))
+    let lane = Some(lane.lane);
+    Ok(Outcome::Session(SessionReply { session, caution, lane, on_squad_night: false }))
 }

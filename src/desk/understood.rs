@@ -7,7 +7,7 @@ use serde_json::{Map, Value, json};
 use super::bench::Desk;
 use super::lane_order;
 use super::resolve::{self, Settled, Toward};
-use super::results::set_swum;
+use super::results::swum_on;
 use super::set_blocks;
 use crate::message::{
     Cut, Day, Done, Fix, Kind, LaneResults, Length, Message, Name, NextWish, People, PlanWish,
@@ -232,12 +232,11 @@ impl<'a> Reader<'a> {
 
     fn times(&self, set: &SetResult, stroke: Stroke) -> Vec<Value> {
         let (_, Some(distance)) = self.length(set.distance, None) else { return Vec::new() };
-        let target = self
-            .about
-            .as_ref()
-            .filter(|_| !set.times.is_empty())
-            .and_then(|name| self.desk.facts(name))
-            .and_then(|facts| set_swum(set, distance, &facts).target);
+        let target = self.about.as_ref().filter(|_| !set.times.is_empty()).and_then(|name| {
+            let facts = self.desk.facts(name)?;
+            let on = swum_on(self.desk, set.on, self.course).ok()?;
+            self.desk.set_swum(name, on, &facts, set, distance).target
+        });
         resolve::times(&set.times, distance, stroke, target)
             .into_iter()
             .map(|time| json!(time.map(Centis::seconds)))
@@ -288,7 +287,7 @@ impl<'a> Reader<'a> {
         });
         Fields::default()
             .with("time_s", time)
-            .with("was", fix.was.as_ref().map(Name::to_string))
+            .with("who", fix.was.as_ref().map(Name::to_string))
             .with("on", self.past_if_said(fix.on))
             .with("distance", fix.distance.map(|length| length.amount))
     }

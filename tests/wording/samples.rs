@@ -294,12 +294,18 @@ pub fn predictions() -> Vec<PredictionReply> {
 
 pub fn sessions() -> Vec<SessionReply> {
     vec![
-        SessionReply { session: pace_session(), caution: Some(CautionKind::Effort), lane: Some(2) },
-        SessionReply { session: easy_session(), caution: None, lane: None },
+        SessionReply {
+            session: pace_session(),
+            caution: Some(CautionKind::Effort),
+            lane: Some(2),
+            on_squad_night: false,
+        },
+        SessionReply { session: easy_session(), caution: None, lane: None, on_squad_night: true },
         SessionReply {
             session: session_of_everything(),
             caution: Some(CautionKind::OpenWater),
             lane: None,
+            on_squad_night: false,
         },
     ]
 }
@@ -593,7 +599,12 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::Undone { what: withdrawn().into_iter().map(|one| (None, one)).collect() },
         OkReply::Undone { what: vec![(Some(heron()), withdrawn().remove(0))] },
         OkReply::Undone { what: vec![(None, Withdrawn::Change)] },
-        OkReply::Fixed { trial: trial(200, "3:12", MONDAY), before: time("3:21") },
+        OkReply::Fixed { who: None, trial: trial(200, "3:12", MONDAY), before: time("3:21") },
+        OkReply::Fixed {
+            who: Some(name("heron")),
+            trial: trial(200, "3:12", MONDAY),
+            before: time("3:21"),
+        },
         OkReply::Moved { to: heron() },
         OkReply::Timetable(vec![]),
         OkReply::Timetable(nights()),

@@ -74,8 +74,9 @@ impl Answers for English {
             }
             OkReply::Belonging(done) => self.belongs(done),
             OkReply::Undone { what } => format!("Undone: {}.", self.taken_back(what)),
-            OkReply::Fixed { trial, before } => format!(
-                "Put right: {} (was {}), {}.",
+            OkReply::Fixed { who, trial, before } => format!(
+                "Put right: {}{} (was {}), {}.",
+                who.as_ref().map_or_else(String::new, |who| format!("{who} ")),
                 self.trial(trial),
                 before.short(),
                 self.short_day(trial.on)
@@ -200,7 +201,7 @@ impl Answers for English {
                 format!("{distance}: {} or {}? Nothing stored yet.", one.short(), other.short())
             }
             Asks::ImpossiblePair { new, old } => format!(
-                "{} is at a faster pace than your {} of {}: is that right? Nothing stored yet.",
+                "{} is at a faster pace than the {} of {}: is that right? Nothing stored yet.",
                 self.trial(new),
                 self.trial(old),
                 self.short_day(old.on)

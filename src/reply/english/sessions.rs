@@ -28,6 +28,10 @@ impl Sessions for English {
         }
     }
 
+    fn for_alone(&self) -> &'static str {
+        "At squad night swim the squad's set (TONIGHT); this is for a swim alone."
+    }
+
     fn other_week(&self, asked: WeekKind, given: WeekKind) -> String {
         format!(
             "You asked for {}; the rules give {} (text WHY).",

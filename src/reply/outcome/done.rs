@@ -39,6 +39,8 @@ pub enum OkReply {
     },
     /// A time was put right.
     Fixed {
+        /// Whose, where it is not the sender's own.
+        who: Option<Name>,
         /// Of this test.
         trial: Trial,
         /// It was this before.

@@ -15,6 +15,8 @@ pub struct SessionReply {
     pub caution: Option<CautionKind>,
     /// The lane, for one's own version of tonight's set.
     pub lane: Option<u8>,
+    /// It is for a swim alone and falls on a squad night.
+    pub on_squad_night: bool,
 }
 
 /// A week to swim.

@@ -18,6 +18,8 @@ pub trait Sessions: Care {
     /// When to change a set while it is swum: two running slower than `over`,
     /// then the longer send-off, or the rest of the round left out.
     fn stop_rule(&self, over: &str, then: Option<SendOff>) -> String;
+    /// It falls on a squad night: what comes first there.
+    fn for_alone(&self) -> &'static str;
     /// The rules gave another kind of week than was asked for.
     fn other_week(&self, asked: WeekKind, given: WeekKind) -> String;
 
@@ -26,6 +28,9 @@ pub trait Sessions: Care {
         let mut lines = self.session_lines(&reply.session);
         if let (Some(lane), Some(head)) = (reply.lane, lines.first_mut()) {
             head.insert_str(0, &format!("{}, ", self.lane(lane)));
+        }
+        if reply.on_squad_night {
+            lines.insert(1, self.for_alone().to_owned());
         }
         if let Some(kind) = &reply.caution {
             // Before the blocks, so that it never waits behind `more`.

@@ -73,8 +73,9 @@ impl Answers for Spanish {
             }
             OkReply::Belonging(done) => self.belongs(done),
             OkReply::Undone { what } => format!("Deshecho: {}.", self.taken_back(what)),
-            OkReply::Fixed { trial, before } => format!(
-                "Corregido: {} (antes {}), {}.",
+            OkReply::Fixed { who, trial, before } => format!(
+                "Corregido: {}{} (antes {}), {}.",
+                who.as_ref().map_or_else(String::new, |who| format!("{who} ")),
                 self.trial(trial),
                 before.short(),
                 self.short_day(trial.on)
@@ -200,7 +201,7 @@ impl Answers for Spanish {
                 format!("{distance}: ¿{} o {}? Aun sin guardar.", one.short(), other.short())
             }
             Asks::ImpossiblePair { new, old } => format!(
-                "{} va a mejor ritmo que tu {} del {}: ¿es correcto? Aun sin guardar.",
+                "{} va a mejor ritmo que el {} del {}: ¿es correcto? Aun sin guardar.",
                 self.trial(new),
                 self.trial(old),
                 self.short_day(old.on)

@@ -28,6 +28,10 @@ impl Sessions for Spanish {
         }
     }
 
+    fn for_alone(&self) -> &'static str {
+        "Con el grupo, nada su serie (MI CALLE); esto es para nadar sin el grupo."
+    }
+
     fn other_week(&self, asked: WeekKind, given: WeekKind) -> String {
         format!(
             "Pediste una semana {}; las reglas dan una {} (escribe PORQUE).",
