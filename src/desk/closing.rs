@@ -31,7 +31,8 @@ impl<'a> Desk<'a> {
             // Behind what its forerunner came to, before what may wait.
             lines.insert(lines.len().min(1), question);
         }
-        let fitted = reply::fit(lines, PARTS, voice.more_hint());
+        let room = if self.asked.room.is_some() { rooms::PARTS } else { PARTS };
+        let fitted = reply::fit(lines, room, voice.more_hint());
         let waiting = self.member().is_some_and(|member| !member.more.is_empty());
         if !fitted.rest.is_empty() || waiting {
             let address = self.asked.from.to_owned();
@@ -84,7 +85,7 @@ fn in_order(outcomes: &[Outcome], voice: &dyn Voice) -> Vec<String> {
     voice.lines(&Outcome::Mixed(ordered))
 }
 
-/// How many SMS parts a reply may have.
+/// How many SMS parts a reply may have that may go to a telephone.
 const PARTS: usize = 2;
 
 fn is_danger(outcome: &Outcome) -> bool {

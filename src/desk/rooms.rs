@@ -16,8 +16,9 @@ use crate::reply::{
     Outcome, RefusedReply, RefusedWhy, Set, TestReply, Unread, Voice,
 };
 
-/// How many SMS parts are said in a room; nobody texts `more` there.
-const PARTS: usize = 2;
+/// How many SMS parts an answer to a chat may have: its window holds more than a
+/// telephone's, and nobody texts `more` in a room (ours).
+pub const PARTS: usize = 8;
 
 /// What only the sender may hear of an answer to a text in a room.
 #[derive(Debug, Clone, PartialEq, Eq)]

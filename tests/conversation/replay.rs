@@ -22,8 +22,10 @@ pub struct Replay {
     client: reqwest::Client,
     runtime: tokio::runtime::Runtime,
     sent: usize,
-    /// Every reply text so far.
+    /// Every reply text so far, but for those to a text in a room.
     pub said: Vec<String>,
+    /// Those to a text in a room.
+    pub said_in_chat: Vec<String>,
 }
 
 impl Replay {
@@ -46,6 +48,7 @@ impl Replay {
             runtime,
             sent: 0,
             said: Vec::new(),
+            said_in_chat: Vec::new(),
         }
     }
 
@@ -67,7 +70,10 @@ impl Replay {
             for alike in replies.chunk_by(|one, next| one["text"] == next["text"]) {
                 let reply = &alike[0];
                 let text = reply["text"].as_str().unwrap();
-                self.said.push(text.to_owned());
+                match line.room.is_some() && reply["via"] == "answer" {
+                    true => self.said_in_chat.push(text.to_owned()),
+                    false => self.said.push(text.to_owned()),
+                }
                 if let Some((_, claim)) = text.split_once("CLAIM ") {
                     self.codes.push(("$CLAIM", claim.chars().take(8).collect()));
                 }
