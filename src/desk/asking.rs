@@ -5,7 +5,7 @@ use serde_json::Value;
 
 use super::bench::Desk;
 use super::understood;
-use crate::message::{Choice, Doubt, Message, Name};
+use crate::message::{self, Choice, Doubt, Kind, Message, Name, Reading, Statement};
 use crate::profile::{Event, QuestionKept, Reasons, Squad};
 use crate::reply::{self, Asks, Outcome, QuestionReply};
 
@@ -74,9 +74,27 @@ impl<'a> Desk<'a> {
         let settles = |choice: &&Choice| {
             choice.word == word || voice.option(&choice.word).to_lowercase() == word
         };
-        let message = question.choices.iter().find(settles)?.message.clone();
+        let chosen = question.choices.iter().find(settles);
+        let message = chosen.or_else(|| self.agreed(text, question))?.message.clone();
         self.close_question();
         Some(message)
+    }
+
+    /// What a `y` or `ok` agrees to: what is asked, or the one name suggested.
+    /// Only the word itself agrees to what can't be taken back.
+    fn agreed<'q>(&self, text: &str, question: &'q QuestionKept) -> Option<&'q Choice> {
+        let erases = |choice: &Choice| {
+            choice.message.statements.iter().any(|statement| statement.kind == Kind::Forget)
+        };
+        let says_yes = || match message::parse(text, self.language()) {
+            Reading::Understood(said) => {
+                matches!(said.statements.as_slice(), [Statement { who: None, kind: Kind::Yes }])
+            }
+            _ => false,
+        };
+        let [only] = question.choices.as_slice() else { return None };
+        let agreeable = only.word == "yes" && !erases(only) || suggests_a_name(only);
+        (agreeable && says_yes()).then_some(only)
     }
 
     pub fn unsure(&mut self, choices: Vec<Choice>, asks: Doubt) -> (Vec<Value>, Outcome) {
@@ -93,4 +111,13 @@ impl<'a> Desk<'a> {
         self.ask(&reply, choices);
         (understood, Outcome::Question(reply))
     }
+}
+
+/// True for an answer that puts a swimmer's name right.
+fn suggests_a_name(choice: &Choice) -> bool {
+    Name::new(&choice.word).is_ok_and(|name| {
+        choice.message.statements.iter().any(|statement| {
+            statement.who.as_ref() == Some(&name) || statement.kind.names().contains(&name)
+        })
+    })
 }

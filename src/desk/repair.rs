@@ -4,7 +4,7 @@ use super::bench::{Desk, Stopped, refused};
 use super::resolve::{self, Settled};
 use super::results::ask_yes;
 use crate::message::{self, Kind, Message, Name, Statement};
-use crate::profile::{Event, Right, SwappedTest};
+use crate::profile::{Before, Event, Right, SwappedTest};
 use crate::reply::{Asks, OkReply, Outcome, RefusedWhy, Withdrawn};
 use crate::swim::Trial;
 
@@ -20,6 +20,7 @@ pub fn undo(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
         let whose = Some(&swimmer.name).filter(|name| desk.me() != Some(name)).cloned();
         what.extend(tests.chain(sets).chain(swims).chain(other).map(|one| (whose.clone(), one)));
     }
+    what.extend(standing_again(desk, cause));
     let register = desk.squad.swimmers.values().find_map(|one| one.presence.of_cause(cause).next());
     what.extend(register.map(|kept| (None, Withdrawn::Register(kept.on))));
     let set = desk.squad.sets.of_cause(cause).next();
@@ -33,6 +34,25 @@ pub fn undo(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
         desk.record(Event::QuestionsDropped { address: desk.asked.from.to_owned() });
     }
     Ok(Outcome::Ok(OkReply::Undone { what }))
+}
+
+/// The tests that message `cause` put right, as they were before it, and whose.
+fn standing_again(desk: &Desk<'_>, cause: u64) -> Vec<(Option<Name>, Withdrawn)> {
+    let mut again = Vec::new();
+    for swimmer in desk.squad.swimmers.values() {
+        for kept in swimmer.tests.as_of(desk.asked.wall.max(desk.now())) {
+            let test = &kept.what;
+            let mut by_it = test.put_right.iter().filter(|right| right.cause == cause);
+            let Some(right) = by_it.next() else { continue };
+            let (whose, time) = match &right.was {
+                Before::Of(was) => (was, test.trial.time),
+                Before::Time(time) => (&swimmer.name, *time),
+            };
+            let whose = Some(whose).filter(|name| desk.me() != Some(name)).cloned();
+            again.push((whose, Withdrawn::PutRight(Trial { time, ..test.trial })));
+        }
+    }
+    again
 }
 
 /// `no` to an open question leaves all as it was.

@@ -175,6 +175,9 @@ pub fn set(
     set: &message::SetResult,
 ) -> Result<Outcome, Stopped> {
     let who = desk.subject(statement)?;
+    if let Some((doubt, options)) = message::count_in_doubt(set) {
+        return Err(which_count(desk, statement, doubt, options));
+    }
     let course = resolve::course(None, set.distance, desk.course_of(&who));
     let stroke = set.stroke.unwrap_or(Stroke::Free);
     let distance = whole_lengths(set.distance, course)?;
@@ -200,6 +203,27 @@ pub fn set(
         feedback,
         repeat,
     }))
+}
+
+/// Asks how many repeats were swum, where others' results stood beside them.
+fn which_count(
+    desk: &mut Desk<'_>,
+    statement: &Statement,
+    doubt: message::Doubt,
+    options: Vec<(String, message::SetResult)>,
+) -> Stopped {
+    let choice = |(word, set)| {
+        let settled = Statement { who: statement.who.clone(), kind: Kind::SetResult(set) };
+        Choice { word, message: Message { statements: vec![settled] } }
+    };
+    let choices: Vec<Choice> = options.into_iter().map(choice).collect();
+    let reply = QuestionReply {
+        asks: Asks::Doubt(doubt),
+        options: choices.iter().map(|choice| choice.word.clone()).collect(),
+        until: desk.question_until(),
+    };
+    desk.ask(&reply, choices);
+    Box::new(Outcome::Question(reply))
 }
 
 /// A time a repeat: those given, else the average for each, else the target

@@ -29,6 +29,7 @@ pub use concern::{Concern, concerns};
 pub use contact::{contact, is_unclear};
 pub use examples::EXAMPLES;
 pub use health::health;
+pub use meaning::count_in_doubt;
 pub use opting::{Pause, is_help, is_opt_in, is_opt_out, is_yes, pause};
 pub use people::{Guess, Office, People};
 pub use reading::{LONGEST_TEXT, normal_form, parse, parse_knowing, parses};

@@ -119,10 +119,14 @@ fn attempt(normal: &Normal) -> Outcome<Vec<Statement>> {
         Text::Statements(sentences) => sentences,
     };
     let several = sentences.len() > 1;
-    meaning::together(sentences.into_iter().map(|sentence| {
+    meaning::of_each(sentences.into_iter().map(|sentence| {
         // A lone word beside other statements says nothing of anyone.
         let lone_name = sentence.who.is_some() && sentence.said.is_none();
-        if several && lone_name { Err(Trouble::Senseless) } else { meaning::sentence(sentence) }
+        let who = sentence.who.clone();
+        match several && lone_name {
+            true => (who, Err(Trouble::Senseless)),
+            false => (who, meaning::sentence(sentence)),
+        }
     }))
 }
 

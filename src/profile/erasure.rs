@@ -24,6 +24,8 @@ pub struct Gone {
     came: BTreeMap<u64, Name>,
     /// What is left of the moves themselves, by the message that moved.
     moves: BTreeMap<u64, Option<Event>>,
+    /// Whatever gave results to another and stands, with the message that did.
+    given: Vec<(u64, Event)>,
 }
 
 impl Gone {
@@ -36,6 +38,7 @@ impl Gone {
             left: BTreeMap::new(),
             came: BTreeMap::new(),
             moves: BTreeMap::new(),
+            given: Vec::new(),
         }
     }
 
@@ -51,6 +54,17 @@ impl Gone {
             Event::GuardianAsked { who, address } if *who == self.who => {
                 self.addresses.insert(address.clone());
             }
+            Event::ResultMoved { .. } | Event::ResultsSwapped { .. } => {
+                self.given.push((by, event.clone()));
+                self.follow(by, event);
+            }
+            Event::Undone { cause } => self.give_back(*cause),
+            _ => {}
+        }
+    }
+
+    fn follow(&mut self, by: u64, event: &Event) {
+        match event {
             Event::ResultMoved { from, to, cause } if *to == self.who => {
                 self.came.insert(*cause, from.clone());
                 self.moves.insert(by, None);
@@ -74,6 +88,21 @@ impl Gone {
                 self.moves.insert(by, stays);
             }
             _ => {}
+        }
+    }
+
+    /// What message `cause` had given to another is whose it was.
+    fn give_back(&mut self, cause: u64) {
+        let all = self.given.len();
+        self.given.retain(|(by, _)| *by != cause);
+        if self.given.len() == all {
+            return;
+        }
+        self.left.clear();
+        self.came.clear();
+        self.moves.entry(cause).and_modify(|stays| *stays = None);
+        for (by, event) in self.given.clone() {
+            self.follow(by, &event);
         }
     }
 

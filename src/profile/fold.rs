@@ -9,8 +9,8 @@ use super::event::Event;
 use super::lanes::{DRAWN_KEPT, PARTINGS_KEPT};
 use super::test_night::TEST_NIGHTS_KEPT;
 use super::{
-    Before, Kept, Member, Presence, PutRight, Readiness, Role, Squad, Stamped, SwappedTest,
-    TroubleKept, TroubleKind,
+    Before, Kept, Member, Presence, PutRight, Readiness, Role, Squad, Stamped, TroubleKept,
+    TroubleKind,
 };
 use crate::message::Name;
 
@@ -87,6 +87,7 @@ impl Squad {
                 self.drawn.withdraw(*undone);
                 self.partings.withdraw(*undone);
                 self.test_nights.withdraw(*undone);
+                self.give_back(*undone);
                 // One message may have stored for a whole lane.
                 for swimmer in self.swimmers.values_mut() {
                     Arc::make_mut(swimmer).withdraw(*undone);
@@ -99,13 +100,8 @@ impl Squad {
                 self.member(by, |member| member.can_undo(cause))
             }
             Event::ResultsSwapped { one, other } => {
-                let right_by = self.handle_of(by);
-                self.swap_results(one, other, |was| PutRight {
-                    cause,
-                    by: right_by.clone(),
-                    on: today,
-                    was: Before::Of(was.clone()),
-                })
+                self.member(by, |member| member.can_undo(cause));
+                self.swap_results(one, other, &self.putting_right(stamped))
             }
             Event::TimetableChanged { on, change } => {
                 self.timetable.keep(Kept { cause, at, on: *on, what: change.clone() });
@@ -126,7 +122,10 @@ impl Squad {
                 self.partings.keep_latest(PARTINGS_KEPT);
                 self.member(by, |member| member.can_undo(cause))
             }
-            Event::ResultMoved { from, to, cause: moved } => self.move_results(from, to, *moved),
+            Event::ResultMoved { from, to, cause: moved } => {
+                self.member(by, |member| member.can_undo(cause));
+                self.move_results(from, to, *moved, &self.putting_right(stamped))
+            }
             _ => {
                 if is_undoable(event) {
                     self.member(by, |member| member.can_undo(cause));
@@ -144,42 +143,10 @@ impl Squad {
         Touched::Head
     }
 
-    fn move_results(&mut self, from: &Name, to: &Name, cause: u64) -> Touched {
-        if self.swimmers.contains_key(to)
-            && let Some(moved) =
-                self.swimmers.get_mut(from).map(|s| Arc::make_mut(s).take_results(cause))
-            && let Some(right) = self.swimmers.get_mut(to)
-        {
-            Arc::make_mut(right).put_results(moved);
-        }
-        Touched::All
-    }
-
     /// The handle of whoever texts from an address, as far as one is known.
-    fn handle_of(&self, address: &str) -> Option<Name> {
+    pub(super) fn handle_of(&self, address: &str) -> Option<Name> {
         let member = self.members.get(address)?;
         member.name.clone().or_else(|| member.called.clone())
-    }
-
-    fn swap_results(
-        &mut self,
-        (one, hers): &(Name, SwappedTest),
-        (other, others): &(Name, SwappedTest),
-        put_right: impl Fn(&Name) -> PutRight,
-    ) -> Touched {
-        let mut take = |from: &Name, which: &SwappedTest| {
-            let swimmer = self.swimmers.get_mut(from).map(Arc::make_mut)?;
-            swimmer.tests.take(which.cause, |test| test.trial.distance == which.distance)
-        };
-        let (first, second) = (take(one, hers), take(other, others));
-        for (to, from, test) in [(other, one, first), (one, other, second)] {
-            let swimmer = self.swimmers.get_mut(to).map(Arc::make_mut);
-            if let (Some(swimmer), Some(mut test)) = (swimmer, test) {
-                test.what.put_right.push(put_right(from));
-                swimmer.tests.keep(test);
-            }
-        }
-        Touched::All
     }
 
     fn apply_to_swimmer(

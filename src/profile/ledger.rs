@@ -54,6 +54,11 @@ impl<T> Ledger<T> {
         Some(self.kept.remove(at))
     }
 
+    /// Takes out the record at a place.
+    pub(super) fn remove(&mut self, at: usize) -> Option<Kept<T>> {
+        (at < self.kept.len()).then(|| self.kept.remove(at))
+    }
+
     /// Drops all but the latest `most`, so that neither a reply nor a snapshot
     /// grows with the length of a history.
     pub fn keep_latest(&mut self, most: usize) {
@@ -87,6 +92,11 @@ impl<T> Ledger<T> {
         self.kept.iter_mut().filter(move |record| record.cause == cause)
     }
 
+    /// Every record, oldest first.
+    pub(super) fn iter(&self) -> impl Iterator<Item = &Kept<T>> {
+        self.kept.iter()
+    }
+
     /// Every record, to be put right.
     pub fn iter_mut(&mut self) -> impl Iterator<Item = &mut Kept<T>> {
         self.kept.iter_mut()
@@ -100,5 +110,13 @@ impl<T> Ledger<T> {
     /// True if there are none.
     pub fn is_empty(&self) -> bool {
         self.kept.is_empty()
+    }
+}
+
+impl<T: PartialEq> Ledger<T> {
+    /// Takes out the record that is equal to this one.
+    pub(super) fn take_equal(&mut self, record: &Kept<T>) -> Option<Kept<T>> {
+        let at = self.kept.iter().position(|kept| kept == record)?;
+        self.remove(at)
     }
 }

@@ -9,7 +9,7 @@ use jiff::tz::TimeZone;
 use serde::{Deserialize, Serialize};
 
 use super::{
-    Invitation, LanesDrawn, Ledger, Member, Parting, Right, Safeguards, SquadSet, Swimmer,
+    Invitation, LanesDrawn, Ledger, Member, Moved, Parting, Right, Safeguards, SquadSet, Swimmer,
     Timetable,
 };
 use crate::message::Name;
@@ -70,6 +70,9 @@ pub struct Squad {
     /// Test nights that were called.
     #[serde(default)]
     pub test_nights: Ledger<Distance>,
+    /// Results that were given to another.
+    #[serde(default)]
+    pub moves: Ledger<Moved>,
     /// Its swimmers by handle; shared, so that a working copy of the squad
     /// costs little and a snapshot is written from a still picture.
     #[serde(skip)]
@@ -102,6 +105,7 @@ impl Squad {
             drawn: Ledger::default(),
             partings: Ledger::default(),
             test_nights: Ledger::default(),
+            moves: Ledger::default(),
             swimmers: BTreeMap::new(),
             former: BTreeMap::new(),
         }

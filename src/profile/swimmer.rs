@@ -93,13 +93,6 @@ pub struct Swimmer {
     pub clearance: Option<Timestamp>,
 }
 
-/// What one message stored of one swimmer, on its way to another.
-pub(super) struct Results {
-    tests: Vec<Kept<TestKept>>,
-    sets: Vec<Kept<SetSwum>>,
-    swims: Vec<Kept<Swum>>,
-}
-
 /// Something that was or is wrong.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct TroubleKept {
@@ -273,27 +266,6 @@ impl Swimmer {
                 kept.what.put_right.retain(|right| right.cause != cause);
             }
         }
-    }
-
-    /// Takes out the results that message `cause` stored, to give them to
-    /// the one who swam them.
-    pub(super) fn take_results(&mut self, cause: u64) -> Results {
-        let results = Results {
-            tests: self.tests.of_cause(cause).cloned().collect(),
-            sets: self.sets.of_cause(cause).cloned().collect(),
-            swims: self.swims.of_cause(cause).cloned().collect(),
-        };
-        self.tests.withdraw(cause);
-        self.sets.withdraw(cause);
-        self.swims.withdraw(cause);
-        results
-    }
-
-    /// Takes in results that another was given by mistake.
-    pub(super) fn put_results(&mut self, results: Results) {
-        results.tests.into_iter().for_each(|test| self.tests.keep(test));
-        results.sets.into_iter().for_each(|set| self.sets.keep(set));
-        results.swims.into_iter().for_each(|swum| self.swims.keep(swum));
     }
 
     /// Bounds what is kept in memory.

@@ -3,9 +3,11 @@
 
 #![expect(clippy::unwrap_used, clippy::expect_used, reason = "a test that can't go on has failed")]
 
+mod capturing;
 mod coming;
 mod lanes;
 mod presumed;
+mod repairing;
 #[path = "../care/squad.rs"]
 #[expect(dead_code, reason = "shared with the tests of care, which use the rest")]
 mod squad;

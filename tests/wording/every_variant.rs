@@ -107,6 +107,7 @@ fn acknowledgements() {
         W::Session(_),
         W::Register(_),
         W::SquadSet(_),
+        W::PutRight(_),
         W::Change
     );
     holds_every!(

@@ -835,6 +835,7 @@ pub fn withdrawn() -> Vec<Withdrawn> {
         Withdrawn::Session(MONDAY),
         Withdrawn::Register(MONDAY),
         Withdrawn::SquadSet(MONDAY),
+        Withdrawn::PutRight(trial(200, "3:12", MONDAY)),
         Withdrawn::Change,
     ]
 }

@@ -17,6 +17,7 @@ mod sets;
 mod trials;
 
 pub use figures::SHORTEST_SWIM_S;
+pub use results::count_in_doubt;
 
 use super::syntax::{Capture, Figure, Item, Said, Sentence};
 use super::{Doubt, Kind, Name, Statement};
@@ -52,13 +53,33 @@ pub fn capture(capture: &Capture) -> Outcome<Vec<Statement>> {
     let of_several = capture.entries.len() > 1;
     let timed = capture.shared.iter().any(|item| matches!(item, Item::Minutes(_)));
     let clocked = of_several && !timed && capture.shared.iter().any(reports::is_far_or_figure);
-    together(capture.entries.iter().map(|(name, own)| {
+    of_each(capture.entries.iter().map(|(name, own)| {
         let own = own.iter().map(|item| if clocked { on_the_clock(item) } else { item.clone() });
         let mut items: Vec<Item> = capture.shared.iter().cloned().chain(own).collect();
         if of_several && !items.contains(&Item::Test) && trials::lacks_only_the_word(&items) {
             items.push(Item::Test);
         }
-        reports::report(Some(name), items)
+        (Some(name.clone()), reports::report(Some(name), items))
+    }))
+}
+
+/// What is told of several, each by name. Where others stand, a wrong count is
+/// left as it was typed, for the one it is told of to be asked about; else it is
+/// asked about at once.
+pub fn of_each(
+    told: impl IntoIterator<Item = (Option<Name>, Outcome<Vec<Statement>>)>,
+) -> Outcome<Vec<Statement>> {
+    let told: Vec<_> = told.into_iter().collect();
+    let mut names: Vec<_> = told.iter().map(|(who, _)| who.as_ref()).collect();
+    names.sort_unstable();
+    names.dedup();
+    let several = names.len() > 1 && !names.contains(&None);
+    let alone = several && told.iter().any(|(_, outcome)| outcome.is_ok());
+    together(told.into_iter().map(|(_, outcome)| match outcome {
+        Err(Trouble::Doubt(doubt, options)) if alone => {
+            results::as_typed(&doubt, &options).ok_or(Trouble::Doubt(doubt, options))
+        }
+        outcome => outcome,
     }))
 }
 

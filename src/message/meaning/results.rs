@@ -127,33 +127,54 @@ pub fn rpe(tenths: u32) -> Outcome<Rpe> {
 
 /// As many times as repeats, or the question which it was.
 fn counted(who: Option<&Name>, result: SetResult) -> Outcome<Vec<Statement>> {
+    let as_result = |result: SetResult| vec![about(who, Kind::SetResult(result))];
+    if let Some((doubt, options)) = count_in_doubt(&result) {
+        let options = options.into_iter().map(|(word, result)| (word, as_result(result)));
+        return Err(Trouble::Doubt(doubt, options.collect()));
+    }
+    let said = !result.times.is_empty() || result.average.is_some() || result.made.is_some();
+    let told =
+        said || result.rpe.is_some() || result.heart_rate.is_some() || result.strokes.is_some();
+    if told { Ok(as_result(result)) } else { Err(Trouble::Senseless) }
+}
+
+/// What is to be asked of a set with more or fewer times than repeats, and the
+/// words that settle it, each with the set as it then is; `None` where they agree.
+pub fn count_in_doubt(result: &SetResult) -> Option<(Doubt, Vec<(String, SetResult)>)> {
     let given = u16::try_from(result.times.len()).unwrap_or(u16::MAX);
     if given == 0 || given == result.count {
-        let said = given > 0 || result.average.is_some() || result.made.is_some();
-        let told =
-            said || result.rpe.is_some() || result.heart_rate.is_some() || result.strokes.is_some();
-        return if told {
-            Ok(vec![about(who, Kind::SetResult(result))])
-        } else {
-            Err(Trouble::Senseless)
-        };
+        return None;
     }
-    let as_result = |result: SetResult| vec![about(who, Kind::SetResult(result))];
-    let mut options: Vec<(String, Vec<Statement>)> = Vec::new();
+    let mut options: Vec<(String, SetResult)> = Vec::new();
     if let ([Some(one)], None) = (result.times.as_slice(), &result.average) {
         let average: TypedTime = one.clone();
         let averaged = SetResult { average: Some(average), times: Vec::new(), ..result.clone() };
-        options.push(("avg".to_owned(), as_result(averaged)));
+        options.push(("avg".to_owned(), averaged));
     }
     if given <= 100 {
-        options.push((given.to_string(), as_result(SetResult { count: given, ..result.clone() })));
+        options.push((given.to_string(), SetResult { count: given, ..result.clone() }));
     }
     if given < result.count {
         let mut missing = result.clone();
         missing.times.resize(usize::from(result.count), None);
-        options.push(("x".to_owned(), as_result(missing)));
+        options.push(("x".to_owned(), missing));
     }
-    Err(Trouble::Doubt(Doubt::TimesCount { given, repeats: result.count }, options))
+    Some((Doubt::TimesCount { given, repeats: result.count }, options))
+}
+
+/// The set as it was typed, out of the answers to the question how many it were.
+pub fn as_typed(doubt: &Doubt, options: &[(String, Vec<Statement>)]) -> Option<Vec<Statement>> {
+    let Doubt::TimesCount { given, repeats } = doubt else { return None };
+    let (_, said) = options.iter().find(|(word, _)| *word == given.to_string())?;
+    let typed = said.iter().cloned().map(|mut one| {
+        if let Kind::SetResult(set) = &mut one.kind
+            && set.times.len() == usize::from(*given)
+        {
+            set.count = *repeats;
+        }
+        one
+    });
+    Some(typed.collect())
 }
 
 /// The question which of several times a number is, each with the set that

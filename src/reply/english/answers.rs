@@ -63,6 +63,10 @@ impl Answers for English {
         "set"
     }
 
+    fn as_before(&self, trial: &str) -> String {
+        format!("{trial} stands again")
+    }
+
     fn change_taken_back(&self) -> &'static str {
         "your last change"
     }

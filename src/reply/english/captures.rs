@@ -2,16 +2,16 @@
 
 use super::English;
 use crate::coaching::Change;
-use crate::reply::phrases::{BesideBest, Captures, count};
+use crate::reply::phrases::{BesideBest, Captures, count, difference};
 use crate::reply::{Outcome, Voice};
 
 impl Captures for English {
     fn briefly(&self, best: BesideBest) -> String {
         match best {
             BesideBest::First => "first".to_owned(),
-            BesideBest::Faster(by) => format!("best by {} s", by.short()),
+            BesideBest::Faster(by) => format!("best by {}", difference(by)),
             BesideBest::Equal => "equals best".to_owned(),
-            BesideBest::Slower { by, .. } => format!("+{} s", by.short()),
+            BesideBest::Slower { by, .. } => format!("+{}", difference(by)),
         }
     }
 

@@ -2,7 +2,7 @@
 
 use super::English;
 use crate::coaching::{Change, Realism};
-use crate::reply::phrases::{BesideBest, Results, ShownBand, count};
+use crate::reply::phrases::{BesideBest, Results, ShownBand, count, difference};
 use crate::units::Rpe;
 
 impl Results for English {
@@ -20,11 +20,11 @@ impl Results for English {
                 format!("{what} stored - a first {name}, a mark to build on.")
             }
             BesideBest::Faster(by) => {
-                format!("{what} stored, a best by {} s. Well swum!", by.short())
+                format!("{what} stored, a best by {}. Well swum!", difference(by))
             }
             BesideBest::Equal => format!("{what} stored, equal to the best."),
             BesideBest::Slower { by, best } => {
-                format!("{what} stored, {} s off the best, {}.", by.short(), best.short())
+                format!("{what} stored, {} off the best, {}.", difference(by), best.short())
             }
         }
     }

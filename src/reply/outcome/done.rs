@@ -177,6 +177,8 @@ pub enum Withdrawn {
     Register(Date),
     /// The set of that night, or a change to it.
     SquadSet(Date),
+    /// What was put right of a test: it stands again as it was, which this is.
+    PutRight(Trial),
     /// A correction or a setting: what it was before holds again.
     Change,
 }

@@ -34,6 +34,8 @@ pub trait Answers: Timetables + TestNights + Safeguards {
     fn register_taken_back(&self) -> &'static str;
     /// The set of a night, among what was taken back.
     fn squad_set_taken_back(&self) -> &'static str;
+    /// A test that stands again as it was.
+    fn as_before(&self, trial: &str) -> String;
     /// A change of what had been stored, among what was taken back.
     fn change_taken_back(&self) -> &'static str;
     /// Something to be settled.
@@ -115,6 +117,9 @@ pub trait Answers: Timetables + TestNights + Safeguards {
             }
             Withdrawn::SquadSet(on) => {
                 self.of_day(self.squad_set_taken_back(), &self.short_day(*on))
+            }
+            Withdrawn::PutRight(trial) => {
+                self.as_before(&self.of_day(&self.trial(trial), &self.short_day(trial.on)))
             }
             Withdrawn::Change => self.change_taken_back().to_owned(),
         };

@@ -35,4 +35,4 @@ pub use sessions::Sessions;
 pub use statements::{Statements, length, time};
 pub use test_nights::TestNights;
 pub use timetables::Timetables;
-pub use words::{Words, count, first_upper, shown_pace};
+pub use words::{Words, count, difference, first_upper, shown_pace};

@@ -6,7 +6,7 @@ use jiff::civil::{Date, Weekday};
 use crate::coaching::{self, drill};
 use crate::session::{Part, Purpose};
 use crate::swim::Trial;
-use crate::units::{Course, Equipment, Level, Pace, Stroke, Weekdays};
+use crate::units::{Centis, Course, Equipment, Level, Pace, Stroke, Weekdays};
 
 /// The small words of a language.
 pub trait Words {
@@ -97,6 +97,12 @@ pub fn count(number: usize, one: &str, many: &str) -> String {
 pub fn first_upper(word: &str) -> String {
     let mut letters = word.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// By how much one time differs from another: `2.2 s`, `2:02`.
+pub fn difference(by: Centis) -> String {
+    let short = by.short();
+    if short.contains(':') { short } else { format!("{short} s") }
 }
 
 /// A pace to the second, as it is meant to be read: `1:49`.

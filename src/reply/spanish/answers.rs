@@ -62,6 +62,10 @@ impl Answers for Spanish {
         "la serie"
     }
 
+    fn as_before(&self, trial: &str) -> String {
+        format!("{trial} vale otra vez")
+    }
+
     fn change_taken_back(&self) -> &'static str {
         "tu ultimo cambio"
     }

@@ -2,16 +2,16 @@
 
 use super::Spanish;
 use crate::coaching::Change;
-use crate::reply::phrases::{BesideBest, Captures};
+use crate::reply::phrases::{BesideBest, Captures, difference};
 use crate::reply::{Outcome, Voice};
 
 impl Captures for Spanish {
     fn briefly(&self, best: BesideBest) -> String {
         match best {
             BesideBest::First => "primero".to_owned(),
-            BesideBest::Faster(by) => format!("mejor por {} s", by.short()),
+            BesideBest::Faster(by) => format!("mejor por {}", difference(by)),
             BesideBest::Equal => "igual que su mejor".to_owned(),
-            BesideBest::Slower { by, .. } => format!("+{} s", by.short()),
+            BesideBest::Slower { by, .. } => format!("+{}", difference(by)),
         }
     }
 

@@ -2,7 +2,7 @@
 
 use super::Spanish;
 use crate::coaching::{Change, Realism};
-use crate::reply::phrases::{BesideBest, Results, ShownBand, count};
+use crate::reply::phrases::{BesideBest, Results, ShownBand, count, difference};
 use crate::units::Rpe;
 
 impl Results for Spanish {
@@ -20,11 +20,15 @@ impl Results for Spanish {
                 format!("Guardado: {what}. Primer {name}: buen punto de partida.")
             }
             BesideBest::Faster(by) => {
-                format!("Guardado: {what}, mejor marca por {} s. ¡Muy bien nadado!", by.short())
+                format!("Guardado: {what}, mejor marca por {}. ¡Muy bien nadado!", difference(by))
             }
             BesideBest::Equal => format!("Guardado: {what}, igual que la mejor marca."),
             BesideBest::Slower { by, best } => {
-                format!("Guardado: {what}, a {} s de la mejor marca, {}.", by.short(), best.short())
+                format!(
+                    "Guardado: {what}, a {} de la mejor marca, {}.",
+                    difference(by),
+                    best.short()
+                )
             }
         }
     }
