@@ -41,6 +41,11 @@ pub fn is_hard(session: &crate::session::Session) -> bool {
     session.blocks.iter().flat_map(|block| &block.repeats).any(|line| line.level.is_hard())
 }
 
+/// Days swum before a first flat-out swim.
+pub fn first_swims(book: &Rulebook) -> usize {
+    usize::try_from(book.whole(RuleId::FirstSwimsEasy)).unwrap_or_default()
+}
+
 /// Days that must lie between the dates of two hard sessions.
 pub fn hard_days_apart(book: &Rulebook) -> i64 {
     book.whole(RuleId::HardDaysApart)

@@ -182,7 +182,7 @@ fn moved(desk: &mut Desk<'_>, to: &Name) -> Result<Outcome, Stopped> {
         return Err(refused("nothing", RefusedWhy::Nothing));
     }
     let nothing = || refused("nothing", RefusedWhy::Nothing);
-    let cause = last_storing(desk).ok_or_else(nothing)?;
+    let cause = last_result(desk).ok_or_else(nothing)?;
     let from = desk
         .squad
         .swimmers
@@ -203,4 +203,11 @@ fn moved(desk: &mut Desk<'_>, to: &Name) -> Result<Outcome, Stopped> {
 
 fn last_storing(desk: &Desk<'_>) -> Option<u64> {
     desk.member()?.undoable.last().copied()
+}
+
+/// The sender's last storing message but for those that gave its results to
+/// another.
+fn last_result(desk: &Desk<'_>) -> Option<u64> {
+    let moved = |cause: &&u64| desk.squad.moves.of_cause(**cause).next().is_some();
+    desk.member()?.undoable.iter().rev().find(|cause| !moved(cause)).copied()
 }

@@ -6,7 +6,8 @@ use jiff::civil::Date;
 
 use super::bench::{Desk, Stopped, refused};
 use super::{lanes, resolve};
-use crate::coaching::evening::swims_gently;
+use crate::coaching;
+use crate::coaching::evening::{is_only_new, swims_gently};
 use crate::coaching::test_night::{Entrant, heats};
 use crate::message::{self, Name};
 use crate::profile::{Event, Right, Swimmer};
@@ -16,9 +17,6 @@ use crate::units::{Course, Distance, Lane, Stroke};
 
 /// Lanes where it is not known how many there are (ours).
 const LANES: u8 = 4;
-/// Days she must have swum since she joined or came back (ours, as for a first
-/// test).
-const SWIMS: usize = 4;
 
 /// `test night 400`, `test night 200 thu`; `test night` alone tells the one that
 /// is called, and who is owed a test.
@@ -39,8 +37,9 @@ pub fn test_night(
     let distance = resolve::distance(distance, course)
         .ok_or_else(|| refused("distance", RefusedWhy::Distance))?;
     let reply = told(desk, on, distance, false);
-    if reply.heats.is_empty() && reply.easy.is_empty() && reply.stopped.is_empty() {
-        return Err(refused("nobody_there", RefusedWhy::NobodyThere));
+    let swimming = [&reply.easy, &reply.stopped].iter().any(|names| !names.is_empty());
+    if reply.heats.is_empty() && reply.soon.is_empty() && !swimming {
+        return Err(refused("nobody_there", RefusedWhy::NobodyToTest));
     }
     desk.record(Event::TestNightCalled { on, distance });
     Ok(Outcome::Ok(OkReply::TestNight(reply)))
@@ -65,36 +64,59 @@ fn told(desk: &Desk<'_>, on: Date, distance: Distance, asked_after: bool) -> Tes
     if asked_after {
         let all = owed(desk);
         if over || all.len() < desk.squad.swimmers.len() {
-            owing = all.into_iter().filter(|name| may_test(desk, name)).collect();
+            owing = all.into_iter().filter(|name| fit(desk, name, on) == Fit::ToTest).collect();
             let from = on.max(desk.evening()).saturating_add(jiff::Span::new().days(1));
             catch_up = desk.squad.next_night(from, desk.now()).map(|night| night.on);
         }
     }
     let (stopped, there) = if over { Default::default() } else { lanes::there(desk, on) };
-    let (put_down, easy): (Vec<Name>, Vec<Name>) =
-        there.into_iter().partition(|name| may_test(desk, name));
+    let (mut put_down, mut soon, mut easy) = (Vec::new(), Vec::new(), Vec::new());
+    for name in there {
+        match fit(desk, &name, on) {
+            Fit::ToTest => put_down.push(name),
+            Fit::Soon { swims } => soon.push((swims, name)),
+            Fit::Easy => easy.push(name),
+        }
+    }
+    soon.sort_unstable();
     let course = desk.booking(on).course;
     let entrants = put_down.iter().map(|name| entrant(desk, name, course, distance)).collect();
     let booked = desk.squad.night(on, desk.now()).and_then(|night| night.lanes);
     let lanes = Lane::new(booked.unwrap_or(LANES)).unwrap_or(Lane::LAST);
     let heats = heats(entrants, lanes, distance);
-    TestNightReply { on, distance, heats, stopped, easy, owed: owing, catch_up }
+    TestNightReply { on, distance, heats, stopped, soon, easy, owed: owing, catch_up }
 }
 
-/// Nothing is open, she has been asked about her health, and has swum often
-/// enough since she joined or was last away.
-fn may_test(desk: &Desk<'_>, name: &Name) -> bool {
-    let Some((facts, swimmer)) = desk.facts(name).zip(desk.swimmer(name)) else { return false };
+/// What may be asked of her on a test night.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Fit {
+    /// Flat out.
+    ToTest,
+    /// A comfortable, even 200, and flat out after so many more swims.
+    Soon { swims: usize },
+    /// An easy swim, for a reason that is not told.
+    Easy,
+}
+
+/// Flat out if nothing is open, she has been asked about her health, and has swum
+/// on enough days before the night since she joined or was last away.
+fn fit(desk: &Desk<'_>, name: &Name, night: Date) -> Fit {
+    let Some((facts, swimmer)) = desk.facts(name).zip(desk.swimmer(name)) else {
+        return Fit::Easy;
+    };
+    let book = desk.asked.book;
     let back = swimmer.away.as_of(desk.now()).map(|kept| kept.what).filter(|on| *on <= desk.today);
     let since = back.max().map_or(facts.joined, |back| back.max(facts.joined));
     let swum = facts.swims.iter().map(|one| one.on);
     let swum = swum.chain(facts.sets.iter().map(|one| one.on));
     let swum = swum.chain(facts.tests.iter().map(|one| one.on));
-    let days: BTreeSet<Date> = swum.filter(|on| *on >= since).collect();
-    facts.cleared
-        && facts.open.is_empty()
-        && !swims_gently(desk.asked.book, &facts)
-        && days.len() >= SWIMS
+    let days: BTreeSet<Date> = swum.filter(|on| *on >= since && *on < night).collect();
+    let swims = coaching::first_swims(book).saturating_sub(days.len());
+    match is_only_new(book, &facts) {
+        true if swims > 0 => Fit::Soon { swims },
+        true if !swims_gently(book, &facts) => Fit::ToTest,
+        _ => Fit::Easy,
+    }
 }
 
 /// By her tests of the pool that is swum in, else of the other.

@@ -317,6 +317,7 @@ fn test_night(reply: &TestNightReply) -> Value {
         "unit": reply.distance.unit().to_string(),
         "minutes": minutes(&reply.heats),
         "heats": reply.heats.iter().enumerate().map(heat).collect::<Vec<_>>(),
+        "even_200": reply.soon.iter().map(|(swims, name)| json!({ "swimmer": name, "after_swims": swims })).collect::<Vec<_>>(),
         "owed": reply.owed,
         "catch_up": reply.catch_up.map(|on| on.to_string()),
     })

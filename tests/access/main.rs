@@ -33,9 +33,9 @@ fn every_role_is_answered_as_the_table_says() {
                 wrong.push(format!("{} from {role}: {found}, not {expected}", row.text));
             }
             for (heard, room) in [(private, false), (in_room, true)] {
-                wrong.extend(squads.leaks(role, room, &heard).into_iter().map(|needle| {
-                    format!("{} from {role} (in a room: {room}) tells {needle}", row.text)
-                }));
+                wrong.extend(squads.leaks(role, &row.text, room, &heard).into_iter().map(
+                    |needle| format!("{} from {role} (in a room: {room}) tells {needle}", row.text),
+                ));
             }
             answers.push(found);
         }

@@ -20,8 +20,10 @@ pub const ROLES: [&str; 9] = [
 ];
 
 /// What is whose: a time, a place that hurts, a number, the coach's words.
-const SECRETS: [(&str, &str); 17] = [
+const SECRETS: [(&str, &str); 18] = [
     ("wren", "3:33.3"),
+    // Between that and what the lane is told to have swum.
+    ("wren", "+6.7"),
     ("wren", "213.3"),
     ("wren", "groin"),
     ("wren", "zebra"),
@@ -112,6 +114,10 @@ impl Squads {
             ("coach", "note wren: zebra"),
             ("coach", "focus wren: zebra"),
             ("coach", "add robin 2:20"),
+            // A lane of wren's alone: what it swam tells her best.
+            ("coach", "here wren heron"),
+            ("coach", "wren lane 1"),
+            ("coach", "lanes 2"),
             ("plover", "join DAWNDAWN plover"),
             ("plover", "200 test 2:23.3"),
             ("plover", "calf hurts 3"),
@@ -157,8 +163,8 @@ impl Squads {
         Heard { mark: mark(&outcome), aloud: words, all, letters: vec![] }
     }
 
-    /// What `role` was told that is not for her.
-    pub fn leaks(&self, role: &str, room: bool, heard: &Heard) -> Vec<&'static str> {
+    /// What `role` was told in answer to `text` that is not for her.
+    pub fn leaks(&self, role: &str, text: &str, room: bool, heard: &Heard) -> Vec<&'static str> {
         let on_deck = ["coach", "assistant"].contains(&role);
         let may = |owner: &str| match owner {
             "number" => false,
@@ -166,13 +172,15 @@ impl Squads {
             owner => owner == role || on_deck,
         };
         let aloud = |owner: &str| owner == role;
-        SECRETS
-            .iter()
+        // Who else is there: known to whoever named her.
+        let named = ["wren", "plover"].into_iter().filter(|name| !text.contains(name));
+        let secrets = SECRETS.into_iter().chain(named.map(|name| (name, name)));
+        secrets
             .filter(|(owner, needle)| {
                 let told = heard.all.contains(needle) && !may(owner);
                 told || room && heard.aloud.contains(needle) && !aloud(owner)
             })
-            .map(|(_, needle)| *needle)
+            .map(|(_, needle)| needle)
             .collect()
     }
 }

@@ -223,6 +223,7 @@ fn questions_and_refusals() {
         W::SendOff { .. },
         W::LaneCount,
         W::NobodyThere,
+        W::NobodyToTest,
         W::Nothing,
         W::NoTest,
         W::NoQuestion,

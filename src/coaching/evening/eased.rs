@@ -35,6 +35,14 @@ pub fn swims_gently(book: &Rulebook, facts: &Facts) -> bool {
     standing.open.faint || gentle_by(&standing).is_some()
 }
 
+/// True if all that keeps her from a flat-out swim is that she has swum too
+/// little yet.
+pub fn is_only_new(book: &Rulebook, facts: &Facts) -> bool {
+    let standing = Standing::of(facts, book);
+    let gentle = gentle_by(&standing).is_none_or(|rule| rule == RuleId::FirstSwimsEasy);
+    facts.cleared && facts.open.is_empty() && gentle
+}
+
 /// The rule that wants the gentle version. Without a test she has no time to
 /// hold, and may swim what the lane swims.
 fn gentle_by(standing: &Standing<'_>) -> Option<RuleId> {

@@ -16,7 +16,7 @@ mod written;
 
 pub use cut::{GivenUp, Shortened, before_main_s, shortened};
 pub use drafted::drafted;
-pub use eased::{for_swimmer, swims_gently};
+pub use eased::{for_swimmer, is_only_new, swims_gently};
 pub use motion::{least_send_off, line_in_question, with_count, with_send_off, without_last_round};
 pub use night::{Night, for_night};
 pub use purpose::NightWish;

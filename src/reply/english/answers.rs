@@ -327,6 +327,9 @@ impl Answers for English {
         RefusedWhy::NobodyThere => {
             "Nobody to put into lanes. Say who is here: HERE heron teal".into()
         }
+        RefusedWhy::NobodyToTest => {
+            "Nobody comes that night, so no heats. Say who is here: HERE heron teal".into()
+        }
         RefusedWhy::Nothing => "There is nothing of yours to do that with.".into(),
         RefusedWhy::NoTest => "No test to work from yet. Swim one and text: 200 test 3:12".into(),
         RefusedWhy::NoQuestion => "No question is open. HELP shows what to text.".into(),

@@ -23,6 +23,15 @@ impl TestNights for English {
         }
     }
 
+    fn even_instead(&self, swims: usize, names: &str) -> String {
+        let swims = count(swims, "more swim", "more swims");
+        format!("A comfortable, even 200 instead, flat out after {swims}: {names}.")
+    }
+
+    fn even_too(&self, swims: usize, names: &str) -> String {
+        format!("After {swims} more: {names}.")
+    }
+
     fn easy_instead(&self, names: &str) -> String {
         format!("Easy swim instead: {names}.")
     }

@@ -17,6 +17,9 @@ pub struct TestNightReply {
     pub heats: Vec<Heat>,
     /// Those who are there and must not swim.
     pub stopped: Vec<Name>,
+    /// Those who have swum too little yet to swim flat out, with the swims that
+    /// are still to come, the fewest first: they swim an even 200.
+    pub soon: Vec<(usize, Name)>,
     /// Those who swim easy instead.
     pub easy: Vec<Name>,
     /// Those still owed a test, where it was asked and some have swum or the

@@ -114,6 +114,8 @@ pub enum RefusedWhy {
     LaneCount,
     /// Nobody is there to be put into lanes.
     NobodyThere,
+    /// Nobody is there to swim a test that night.
+    NobodyToTest,
     /// Nothing to undo, fix, repeat or show.
     Nothing,
     /// There is no test to compute from.

@@ -15,6 +15,11 @@ pub trait TestNights: Lanes {
     fn heat(&self, number: usize, minutes: u32) -> String;
     /// Who counts for whom.
     fn counting(&self, heats: usize) -> &'static str;
+    /// Who swims a comfortable, even 200 instead, and flat out after so many more
+    /// swims.
+    fn even_instead(&self, swims: usize, names: &str) -> String;
+    /// Who does so too, to follow it.
+    fn even_too(&self, swims: usize, names: &str) -> String;
     /// Who swims easy instead.
     fn easy_instead(&self, names: &str) -> String;
     /// Who is still owed a test, and the next night there is.
@@ -26,7 +31,8 @@ pub trait TestNights: Lanes {
     /// easy instead; once it is over, who is owed one.
     fn test_night(&self, reply: &TestNightReply) -> Vec<String> {
         let head = self.test_night_of(&reply.distance.amount().to_string(), &self.day(reply.on));
-        let nobody_there = reply.easy.is_empty() && reply.stopped.is_empty();
+        let nobody_there =
+            reply.easy.is_empty() && reply.soon.is_empty() && reply.stopped.is_empty();
         if reply.heats.is_empty() && nobody_there {
             return vec![format!("{head}."), self.owed(reply)];
         }
@@ -43,6 +49,9 @@ pub trait TestNights: Lanes {
         if !reply.heats.is_empty() {
             lines.push(self.counting(reply.heats.len()).to_owned());
         }
+        let mut soon = by_swims(&reply.soon).into_iter();
+        lines.extend(soon.next().map(|(swims, names)| self.even_instead(swims, &names)));
+        lines.extend(soon.map(|(swims, names)| self.even_too(swims, &names)));
         if !reply.easy.is_empty() {
             lines.push(self.easy_instead(&named(&reply.easy)));
         }
@@ -74,6 +83,19 @@ pub trait TestNights: Lanes {
         let catch_up = reply.catch_up.map(|on| self.day(on));
         self.still_owed(&named(&reply.owed), catch_up.as_deref())
     }
+}
+
+/// Names told in one line, so that lines fill a text.
+const NAMES_A_LINE: usize = 12;
+
+/// The names by the swims that are still to come, the fewest first, in lines.
+fn by_swims(soon: &[(usize, Name)]) -> Vec<(usize, String)> {
+    let groups = soon.chunk_by(|one, other| one.0 == other.0);
+    let one = |group: &[(usize, Name)]| {
+        let names: Vec<&str> = group.iter().map(|(_, name)| name.as_str()).collect();
+        (group[0].0, names.join(", "))
+    };
+    groups.flat_map(|group| group.chunks(NAMES_A_LINE)).map(one).collect()
 }
 
 fn named(names: &[Name]) -> String {

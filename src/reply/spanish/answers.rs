@@ -339,6 +339,9 @@ impl Answers for Spanish {
             RefusedWhy::NobodyThere => {
                 "Nadie que repartir. Di quién ha venido: PRESENTES heron teal".into()
             }
+            RefusedWhy::NobodyToTest => {
+                "Esa noche no viene nadie, asi que no hay series. Di quién ha venido: PRESENTES heron teal".into()
+            }
             RefusedWhy::Nothing => "No hay nada tuyo con lo que hacer eso.".into(),
             RefusedWhy::NoTest => {
                 "Aun no hay test del que partir. Haz uno y escribe: 200 test 3:12".into()

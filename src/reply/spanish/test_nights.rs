@@ -23,6 +23,15 @@ impl TestNights for Spanish {
         }
     }
 
+    fn even_instead(&self, swims: usize, names: &str) -> String {
+        let swims = count(swims, "entreno", "entrenos");
+        format!("En su lugar un 200 comodo y parejo, a tope tras {swims} mas: {names}.")
+    }
+
+    fn even_too(&self, swims: usize, names: &str) -> String {
+        format!("Tras {swims} mas: {names}.")
+    }
+
     fn easy_instead(&self, names: &str) -> String {
         format!("En su lugar nado suave: {names}.")
     }
