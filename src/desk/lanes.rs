@@ -52,6 +52,7 @@ pub fn draw(desk: &mut Desk<'_>, count: Option<u8>) -> Result<Outcome, Stopped> 
     let advice = move_worth_making(&evening, &places(&drawn));
     desk.record(Event::LanesDrawn { drawn });
     redealt(desk, on);
+    let focus = focus(desk, &redrawn);
     let careful = present.into_iter().filter(|name| is_careful(desk, name)).collect();
     Ok(Outcome::Lanes(LanesReply {
         on,
@@ -61,7 +62,19 @@ pub fn draw(desk: &mut Desk<'_>, count: Option<u8>) -> Result<Outcome, Stopped> 
         advice,
         stopped,
         careful,
+        focus,
     }))
+}
+
+/// The coach's words to each who swims, in the order of the lanes.
+fn focus(desk: &Desk<'_>, redrawn: &Redraw) -> Vec<(Name, String)> {
+    let placed = redrawn.draw.lanes.iter().flat_map(|lane| &lane.swimmers);
+    let known = placed.filter_map(|one| desk.swimmer(&Name::new(&one.name).ok()?));
+    let told = known.filter_map(|swimmer| {
+        let focus = swimmer.focus.at(desk.now()).filter(|focus| !focus.is_empty())?;
+        Some((swimmer.name.clone(), focus.clone()))
+    });
+    told.collect()
 }
 
 /// `heron lane 2`, `heron any lane`

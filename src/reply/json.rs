@@ -294,6 +294,11 @@ fn lanes(reply: &LanesReply) -> Value {
             .iter()
             .map(|one| json!({ "swimmer": one.name, "from": one.from, "to": one.to }))
             .collect::<Vec<_>>(),
+        "focus": reply
+            .focus
+            .iter()
+            .map(|(who, focus)| json!({ "swimmer": who, "text": focus }))
+            .collect::<Vec<_>>(),
     })
 }
 

@@ -3,8 +3,8 @@
 use jiff::ToSpan;
 use jiff::civil::date;
 use lapwing::coaching::{
-    DRILLS, Phase, Race, Realism, RefusalReason, SessionWish, Trouble, WeekKind, WeekPlanned,
-    WeekWish, next_session, outlook, phase, stop_rule, swap, week,
+    DRILLS, Fault, Phase, Race, Realism, RefusalReason, SessionWish, Trouble, WeekKind,
+    WeekPlanned, WeekWish, drill, next_session, outlook, phase, stop_rule, swap, week, worked_on,
 };
 use lapwing::session::Cue;
 use lapwing::units::{Course, Equipment, Level, Stroke};
@@ -195,4 +195,34 @@ fn asked_for_and_left_out_kit() {
     let without = SessionWish { without: Equipment::ALL.to_vec(), ..SessionWish::default() };
     let session = next_session(&facts, &without).unwrap();
     assert!(session.blocks.iter().all(|block| block.equipment().is_empty()), "{}", show(&session));
+}
+
+/// A coach who gives someone one thing to think of gives drills for it (common
+/// practice, no source): where a drill of hers works on it, it is among the
+/// session's.
+#[test]
+fn the_drills_work_on_the_coachs_focus() {
+    for (focus, fault) in [
+        ("exhale before turning head", Fault::Breathing),
+        ("High elbow, please", Fault::Catch),
+        ("nada mas largo", Fault::Length),
+        ("legs up", Fault::Balance),
+    ] {
+        assert_eq!(worked_on(focus), Some(fault));
+        for days in 0..14 {
+            let mut facts = heron();
+            facts.today = MONDAY.saturating_add(days.days());
+            facts.tests = vec![free_test(400, "7:20", MONDAY)];
+            facts.focus = Some(focus.into());
+            let session = next_session(&facts, &SessionWish::default()).unwrap();
+            let lines = session.blocks.iter().flat_map(|block| &block.repeats);
+            let drilled: Vec<Fault> = lines
+                .filter_map(|line| match &line.cue {
+                    Some(Cue::Drill(id)) => drill(id).map(|drill| drill.cures),
+                    _ => None,
+                })
+                .collect();
+            assert!(drilled.contains(&fault), "{focus}: {drilled:?}");
+        }
+    }
 }

@@ -759,6 +759,7 @@ pub fn lanes() -> Vec<LanesReply> {
         advice: None,
         stopped: vec![],
         careful: vec![],
+        focus: vec![],
     };
     evening.swimmers.extend([at("dunlin", Some(130.0), true), at("robin", None, false)]);
     evening.set = vec![repeat(8, 50)];
@@ -773,6 +774,7 @@ pub fn lanes() -> Vec<LanesReply> {
         relaxed: vec![Shortfall::Room { stretch_s: 15 }],
         stopped: vec![name("siskin")],
         careful: vec![name("wren"), name("dunlin")],
+        focus: vec![(name("wren"), "exhale before turning your head".to_owned())],
         ..plain.clone()
     };
     let pair = |one: &str, other: &str| (one.to_owned(), other.to_owned());

@@ -3,7 +3,7 @@
 
 use super::Setting;
 use super::compose::{Middle, compose};
-use super::main_sets::{self, MainSet, drills_for, pick};
+use super::main_sets::{self, MainSet, drills_for, for_focus, pick};
 use super::pen::once;
 use crate::coaching::RuleId;
 use crate::session::{Block, Part, Purpose, Session};
@@ -185,7 +185,7 @@ fn drill_blocks(setting: &Setting<'_>, count: usize) -> Vec<Block> {
     let mut blocks = Vec::new();
     let swims = if setting.budget_s >= 2400 { 4 } else { 2 };
     while blocks.len() < count {
-        let Some(drill) = pick(&drills, setting.seed) else { break };
+        let Some(drill) = pick(&for_focus(setting, &drills), setting.seed) else { break };
         // Two drills of one session work on two things.
         drills.retain(|other| other.cures != drill.cures);
         let Some(line) = setting.drilled(swims, piece, drill) else { break };

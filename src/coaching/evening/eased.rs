@@ -6,11 +6,11 @@ use crate::coaching::paces::Paces;
 use crate::coaching::rulebook::{RuleId, Rulebook};
 use crate::coaching::standing::Standing;
 use crate::coaching::{Facts, Refusal, next};
-use crate::session::{Block, Purpose, Repeat, Session};
+use crate::session::{Block, Cue, Purpose, Repeat, Session};
 use crate::units::{Course, Equipment, Level, SendOff, Stroke};
 
 /// `session` as she may swim it: her own times to hold, or the gentle version
-/// where a rule wants that.
+/// where a rule wants that; with what the coach wants her to think of.
 ///
 /// # Errors
 /// [`RefusalReason::Stopped`](crate::coaching::RefusalReason::Stopped) while
@@ -23,10 +23,15 @@ pub fn for_swimmer(
 ) -> Result<Session, Refusal> {
     let standing = Standing::of(facts, book);
     next::refuse_if_stopped(&standing)?;
-    Ok(match gentle_by(&standing) {
+    let mut own = match gentle_by(&standing) {
         Some(rule) => gentle(&standing, rule, session, course),
         None => super::with_own_targets(session, facts, course),
-    })
+    };
+    let first = own.blocks.iter_mut().flat_map(|block| &mut block.repeats).next();
+    if let (Some(focus), Some(line)) = (&facts.focus, first) {
+        line.cue = Some(Cue::Coach(focus.clone()));
+    }
+    Ok(own)
 }
 
 /// True if she swims the gentle version, whatever the lane does.

@@ -21,4 +21,6 @@ pub struct LanesReply {
     pub stopped: Vec<Name>,
     /// Those in a lane for whom something is open.
     pub careful: Vec<Name>,
+    /// What the coach wants those in a lane to think of, lane by lane.
+    pub focus: Vec<(Name, String)>,
 }

@@ -1,13 +1,13 @@
 //! Who swims in which lane, and on which send-offs.
 
-use super::Evenings;
+use super::{Evenings, People};
 use crate::coaching::lanes::{LaneDrawn, LaneSendOff, Moved, OneMove, Shortfall, Standing};
 use crate::message::Name;
-use crate::reply::LanesReply;
+use crate::reply::{LanesReply, carried};
 use crate::units::Lane;
 
 /// What a language says of lanes.
-pub trait Lanes: Evenings {
+pub trait Lanes: Evenings + People {
     /// Those who are there and must not swim.
     fn in_no_lane(&self, names: &str, number: usize) -> String;
     /// What a question mark behind a name says.
@@ -53,6 +53,8 @@ pub trait Lanes: Evenings {
             lines.push(self.guessed().to_owned());
         }
         lines.extend(reply.advice.as_ref().map(|one| self.one_move(one)));
+        let focus = reply.focus.iter();
+        lines.extend(focus.map(|(who, focus)| self.focus(&format!("{who}: {}", carried(focus)))));
         lines
     }
 

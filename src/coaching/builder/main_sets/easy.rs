@@ -4,13 +4,15 @@ use super::set::MainSet;
 use crate::coaching::builder::Setting;
 use crate::coaching::builder::pen::once;
 use crate::coaching::drills::{DRILLS, Drill};
+use crate::coaching::focus::worked_on;
 use crate::session::{Block, Part};
 use crate::units::Stroke;
 
 /// Stroke first: a drill and easy swimming in turn.
 pub(in crate::coaching::builder) fn technique(setting: &Setting<'_>) -> Vec<MainSet> {
     let drills = drills_for(setting);
-    let Some(drill) = pick(&drills, setting.seed / 7) else { return easy_swims(setting) };
+    let picked = pick(&for_focus(setting, &drills), setting.seed / 7);
+    let Some(drill) = picked else { return easy_swims(setting) };
     let mut sets = easy_swims(setting);
     for set in &mut sets {
         set.off_dose += 0.5;
@@ -82,7 +84,24 @@ pub(in crate::coaching::builder) fn drills_for(setting: &Setting<'_>) -> Vec<&'s
         .iter()
         .filter(allowed)
         .partition(|drill| setting.drills_before.iter().any(|id| id == drill.id));
-    if new.len() < 3 { new.into_iter().chain(old).collect() } else { new }
+    let anew = new.len() >= 3 && (cures_focus(setting, &new) || !cures_focus(setting, &old));
+    if anew { new } else { new.into_iter().chain(old).collect() }
+}
+
+/// Of `drills` those that work on the coach's focus; all where none does.
+pub(in crate::coaching::builder) fn for_focus(
+    setting: &Setting<'_>,
+    drills: &[&'static Drill],
+) -> Vec<&'static Drill> {
+    let focus = setting.focus.as_deref().and_then(worked_on);
+    let cures = |drill: &&&Drill| focus.is_some_and(|fault| drill.cures == fault);
+    let fitting: Vec<&'static Drill> = drills.iter().filter(cures).copied().collect();
+    if fitting.is_empty() { drills.to_vec() } else { fitting }
+}
+
+fn cures_focus(setting: &Setting<'_>, drills: &[&'static Drill]) -> bool {
+    let focus = setting.focus.as_deref().and_then(worked_on);
+    focus.is_some_and(|fault| drills.iter().any(|drill| drill.cures == fault))
 }
 
 /// One of `choices`, by the seed.

@@ -5,7 +5,7 @@ mod set;
 mod test;
 mod timed;
 
-pub(super) use easy::{drills_for, pick};
+pub(super) use easy::{drills_for, for_focus, pick};
 pub(super) use set::MainSet;
 pub(super) use timed::STEADY_PERCENT;
 
