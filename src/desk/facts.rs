@@ -178,9 +178,9 @@ pub fn trials<'a>(
 /// The trial as it would have been from a push, which is how repeats begin:
 /// half a second more for each 25 of a 100 or less that began with a dive
 /// (common practice, no source). Over longer swims a start is lost in the noise.
-fn from_a_push(test: &TestKept) -> Trial {
+pub fn from_a_push(test: &TestKept) -> Trial {
     let trial = test.trial;
-    if test.start != Some(Start::Dive) || trial.distance.amount() > 100 {
+    if test.began() != Start::Dive || trial.distance.amount() > 100 {
         return trial;
     }
     let slower = trial.distance.amount().div_ceil(25) * 50;

@@ -4,7 +4,7 @@ use jiff::ToSpan;
 
 use super::bench::{Desk, Stopped, refused};
 use super::care::coached;
-use super::facts::{trials, trouble};
+use super::facts::{from_a_push, trials, trouble};
 use super::{attend, test_night};
 use crate::coaching::Trouble;
 use crate::message::{Name, SquadFilter, Statement};
@@ -143,6 +143,8 @@ fn row(desk: &Desk<'_>, swimmer: &Swimmer) -> SquadRow {
     let now = desk.now();
     let all: Vec<Trial> = trials(swimmer, desk).collect();
     let last_test = all.last().copied();
+    let alike: Vec<Trial> = swimmer.tests.as_of(now).map(|kept| from_a_push(&kept.what)).collect();
+    let (trend, trend_across) = trend(&alike);
     let critical = last_test.and_then(|test| {
         critical_speed::estimate(&all, desk.today, test.stroke, test.course).pace()
     });
@@ -167,7 +169,8 @@ fn row(desk: &Desk<'_>, swimmer: &Swimmer) -> SquadRow {
         guest: swimmer.guest,
         last_test,
         critical_per_100_s: critical.map(|pace| pace.per_100_s()),
-        trend: trend(&all),
+        trend,
+        trend_across,
         flags,
         last_seen,
         last_heard,
@@ -201,15 +204,22 @@ fn last_heard(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<jiff::civil::Date> {
 }
 
 /// Whether the last test differs from the one before over the same distance,
-/// stroke and course by more than such tests vary by themselves.
-fn trend(all: &[Trial]) -> Trend {
-    let Some(last) = all.last() else { return Trend::Unknown };
-    let change = all.iter().rev().skip(1).find_map(|before| Change::between(before, last));
-    match change.map(|change| change.verdict()) {
-        None => Trend::Unknown,
-        Some(Verdict::Faster(_)) => Trend::Up,
-        Some(Verdict::Slower(_)) => Trend::Down,
-        Some(Verdict::TooCloseToSay) => Trend::Flat,
+/// stroke and course by more than such tests vary by themselves; and whether one
+/// of the two was at a meet and the other not, as where there is no other: a gain
+/// at a meet is none in training. All as from a push.
+fn trend(all: &[Trial]) -> (Trend, bool) {
+    let Some(last) = all.last() else { return (Trend::Unknown, false) };
+    let before = |meet: bool| {
+        let mut settings = all.iter().rev().skip(1).filter(move |one| one.meet == meet);
+        settings.find_map(|before| Change::between(before, last))
+    };
+    let like = before(last.meet);
+    let across = like.is_none();
+    match like.or_else(|| before(!last.meet)).map(|change| change.verdict()) {
+        None => (Trend::Unknown, false),
+        Some(Verdict::Faster(_)) => (Trend::Up, across),
+        Some(Verdict::Slower(_)) => (Trend::Down, across),
+        Some(Verdict::TooCloseToSay) => (Trend::Flat, across),
     }
 }
 

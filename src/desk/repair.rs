@@ -5,8 +5,8 @@ use super::resolve::{self, Settled};
 use super::results::ask_yes;
 use crate::message::{self, Kind, Message, Name, Statement};
 use crate::profile::{Before, Event, Right, SwappedTest};
-use crate::reply::{Asks, OkReply, Outcome, RefusedWhy, Withdrawn};
-use crate::swim::Trial;
+use crate::reply::{Asks, BegunReply, OkReply, Outcome, RefusedWhy, Withdrawn};
+use crate::swim::{Trial, even_pace};
 
 /// `undo`: all that the sender's last storing message stored.
 pub fn undo(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
@@ -88,6 +88,9 @@ pub fn fix(
     statement: &Statement,
     fix: &message::Fix,
 ) -> Result<Outcome, Stopped> {
+    if fix.start.is_some() || fix.meet {
+        return begun(desk, statement, fix);
+    }
     match (&fix.was, &fix.time) {
         (Some(to), None) => moved(desk, to),
         // `fix heron tue 200 4:21`: whose result it is, not whose it should be.
@@ -136,6 +139,55 @@ fn put_right(
     desk.record(Event::TestFixed { who, cause, time, distance: Some(trial.distance) });
     let before = trial.time;
     Ok(Outcome::Ok(OkReply::Fixed { who: whose, trial: Trial { time, ..trial }, before }))
+}
+
+/// `dive`: how the tests of the last text began; with a name, her last one.
+fn begun(
+    desk: &mut Desk<'_>,
+    statement: &Statement,
+    fix: &message::Fix,
+) -> Result<Outcome, Stopped> {
+    let nothing = || refused("nothing", RefusedWhy::Nothing);
+    let latest = |desk: &Desk<'_>, name: &Name| {
+        let tests = &desk.swimmer(name)?.tests;
+        tests.as_of(desk.now().max(desk.asked.wall)).map(|kept| kept.cause).max()
+    };
+    let told = match &statement.who {
+        Some(_) => {
+            let who = desk.subject(statement)?;
+            latest(desk, &who).map(|cause| (cause, vec![who]))
+        }
+        None => {
+            let of_text = last_result(desk).map(|cause| (cause, swam(desk, cause)));
+            let own = || desk.me().and_then(|me| Some((latest(desk, me)?, vec![me.clone()])));
+            of_text.filter(|(_, names)| !names.is_empty()).or_else(own)
+        }
+    };
+    let (cause, names) = told.ok_or_else(nothing)?;
+    for who in &names {
+        let who = who.clone();
+        desk.record(Event::TestBegun { who, cause, start: fix.start, meet: fix.meet });
+    }
+    let mut tests = Vec::new();
+    for who in &names {
+        let whose = Some(who).filter(|who| desk.me() != Some(who)).cloned();
+        let of_cause = desk.swimmer(who).into_iter().flat_map(|one| one.tests.of_cause(cause));
+        tests.extend(of_cause.map(|kept| (whose.clone(), kept.what.trial, kept.what.began())));
+    }
+    let (_, trial, start) = tests.first().cloned().ok_or_else(nothing)?;
+    let targets = match tests.len() {
+        1 => even_pace::targets(trial.distance, trial.time, trial.course, start),
+        _ => Vec::new(),
+    };
+    let tests = tests.into_iter().map(|(whose, trial, _)| (whose, trial)).collect();
+    Ok(Outcome::Ok(OkReply::Begun(BegunReply { tests, start, targets })))
+}
+
+/// Those of whom message `cause` stored a test.
+fn swam(desk: &Desk<'_>, cause: u64) -> Vec<Name> {
+    let all = desk.squad.swimmers.values();
+    let swam = all.filter(|swimmer| swimmer.tests.of_cause(cause).next().is_some());
+    swam.map(|swimmer| swimmer.name.clone()).collect()
 }
 
 /// `swap heron teal tue 200`: the tests of two change places.

@@ -35,13 +35,7 @@ pub fn test(
     let on = swum_on(desk, test.on, course)?;
     let time = settle(desk, &test.time, distance, stroke, message)?;
     let trial = Trial { distance, time, stroke, course, on, meet: test.meet };
-    let kept = TestKept {
-        trial,
-        splits: test.splits.clone(),
-        start: test.start,
-        before: vec![],
-        put_right: vec![],
-    };
+    let kept = TestKept::new(trial, test.splits.clone(), test.start);
     store_test(desk, statement, who, kept, message)
 }
 
@@ -61,7 +55,7 @@ pub fn timed_test(
     let on = swum_on(desk, test.on, course)?;
     let time = settle(desk, &TypedTime::sure(test.duration), distance, stroke, message)?;
     let trial = Trial { distance, time, stroke, course, on, meet: false };
-    let kept = TestKept { trial, splits: vec![], start: None, before: vec![], put_right: vec![] };
+    let kept = TestKept::new(trial, vec![], None);
     store_test(desk, statement, who, kept, message)
 }
 
@@ -73,7 +67,8 @@ fn store_test(
     message: &Message,
 ) -> Result<Outcome, Stopped> {
     let trial = kept.trial;
-    let start = kept.start.unwrap_or(Start::Push);
+    let start = kept.began();
+    let start_taken = start_taken(&kept);
     let before: Vec<Trial> =
         desk.swimmer(&who).map(|swimmer| trials(swimmer, desk).collect()).unwrap_or_default();
     let repeat = desk.swimmer(&who).is_some_and(|swimmer| desk.has_sent(&swimmer.tests, &kept));
@@ -118,9 +113,17 @@ fn store_test(
             .map(|next| next.distance),
         critical,
         next,
+        start_taken,
         quiet: stopped,
         repeat,
     }))
+}
+
+/// How a test is taken to have begun, where nobody said and it tells in the time:
+/// over 25, 50 and 100, and at a meet.
+fn start_taken(kept: &TestKept) -> Option<Start> {
+    let tells = kept.trial.meet || kept.trial.distance.amount() <= 100;
+    (kept.start.is_none() && tells && kept.trial.course != Course::OpenWater).then(|| kept.began())
 }
 
 /// Over 8 % faster (12 % in her first eight weeks) or 20 % slower than her own

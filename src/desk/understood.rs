@@ -290,6 +290,8 @@ impl<'a> Reader<'a> {
             .with("who", fix.was.as_ref().map(Name::to_string))
             .with("on", self.past_if_said(fix.on))
             .with("distance", fix.distance.map(|length| length.amount))
+            .with("start", fix.start.map(|start| json!(start)))
+            .with("meet", fix.meet.then_some(true))
     }
 
     fn people(&self, said: &People) -> (&'static str, Fields) {

@@ -212,7 +212,7 @@ pub enum Kind {
         /// The handle wanted.
         name: Name,
     },
-    /// `fix 3:14`, `fix heron tue 200 3:21`, `that was teal`
+    /// `fix 3:14`, `fix heron tue 200 3:21`, `that was teal`, `dive`
     Fix(Fix),
     /// `help`, `help test`
     Help {
@@ -533,6 +533,12 @@ pub struct Fix {
     pub on: Option<Day>,
     /// Which distance's result.
     pub distance: Option<Length>,
+    /// How it began: `dive`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub start: Option<Start>,
+    /// It was at a meet: `meet`.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub meet: bool,
 }
 
 /// Lists of weekdays, Monday 1 to Sunday 7.

@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 use crate::language::Language;
 use crate::message::{Choice, Name};
 use crate::swim::Trial;
-use crate::units::{Centis, Course, Distance, Start, Unit, Weekdays};
+use crate::units::{Centis, Course, Distance, Start, Stroke, Unit, Weekdays};
 
 /// A test with what the maths need not know.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -21,12 +21,33 @@ pub struct TestKept {
     /// How it began, where it was said.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub start: Option<Start>,
+    /// How it was said to have begun and where it was swum before, and the message
+    /// that said otherwise.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub begun_before: Vec<(u64, Option<Start>, bool)>,
     /// Times it was put right from, and the message that did so.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub before: Vec<(u64, Centis)>,
     /// Who put it right, oldest first: it stays to be seen.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub put_right: Vec<PutRight>,
+}
+
+impl TestKept {
+    /// A test as it was told, not put right by anyone.
+    pub fn new(trial: Trial, splits: Vec<Centis>, start: Option<Start>) -> Self {
+        Self { trial, splits, start, begun_before: vec![], before: vec![], put_right: vec![] }
+    }
+
+    /// How it began: as was said; else in training from a push, at a meet as the
+    /// rules have it, backstroke in the water and all else with a dive.
+    pub fn began(&self) -> Start {
+        self.start.unwrap_or(match (self.trial.meet, self.trial.stroke) {
+            (false, _) => Start::Push,
+            (true, Stroke::Back) => Start::Water,
+            (true, _) => Start::Dive,
+        })
+    }
 }
 
 /// A test that is another's, told from others of the same message.

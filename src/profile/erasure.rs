@@ -209,6 +209,9 @@ impl Gone {
             Event::TestFixed { who, cause, time, distance } => {
                 self.owner(who, cause).map(|who| Event::TestFixed { who, cause, time, distance })
             }
+            Event::TestBegun { who, cause, start, meet } => {
+                self.owner(who, cause).map(|who| Event::TestBegun { who, cause, start, meet })
+            }
             Event::ResultsSwapped { ref one, ref other } => {
                 (one.0 != self.who && other.0 != self.who).then_some(event)
             }

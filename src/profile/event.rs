@@ -11,7 +11,7 @@ use super::{
 use crate::coaching::{OtherTraining, Race, SetSwum, Swum, WeekPlanned};
 use crate::message::Name;
 use crate::session::Session;
-use crate::units::{Centis, Course, Distance, Lane, Pace};
+use crate::units::{Centis, Course, Distance, Lane, Pace, Start};
 
 /// An event with the message that caused it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -384,6 +384,17 @@ pub enum Event {
         /// How far it was, where the message stored several of hers.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         distance: Option<Distance>,
+    },
+    /// It was said how a test began, or that it was at a meet.
+    TestBegun {
+        /// Whose.
+        who: Name,
+        /// The message that stored it; all of hers that it stored.
+        cause: u64,
+        /// How it began.
+        start: Option<Start>,
+        /// At a meet.
+        meet: bool,
     },
     /// Two results were given to each other's swimmers, and change places.
     ResultsSwapped {

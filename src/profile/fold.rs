@@ -226,6 +226,14 @@ impl Squad {
                     swimmer.planned.keep(Kept { cause, at, on: session.on, what });
                 }
             }
+            Event::TestBegun { cause: begun, start, meet, .. } => {
+                for kept in swimmer.tests.of_cause_mut(*begun) {
+                    let test = &mut kept.what;
+                    test.begun_before.push((cause, test.start, test.trial.meet));
+                    test.start = start.or(test.start);
+                    test.trial.meet |= meet;
+                }
+            }
             Event::TestFixed { cause: fixed, time, distance, .. } => {
                 let is_it = |far| distance.is_none_or(|distance| distance == far);
                 let of_cause = swimmer.tests.of_cause_mut(*fixed);
@@ -264,6 +272,7 @@ fn subject(event: &Event) -> Option<&Name> {
         | Event::SessionSuggested { who, .. }
         | Event::SessionSwum { who, .. }
         | Event::SetSwum { who, .. }
+        | Event::TestBegun { who, .. }
         | Event::TestFixed { who, .. }
         | Event::TestSwum { who, .. }
         | Event::TroubleOpened { who, .. }

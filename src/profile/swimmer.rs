@@ -265,6 +265,10 @@ impl Swimmer {
                 kept.what.before.pop();
                 kept.what.put_right.retain(|right| right.cause != cause);
             }
+            let said = kept.what.begun_before.iter().position(|(by, _, _)| *by == cause);
+            if let Some((_, start, meet)) = said.map(|at| kept.what.begun_before.remove(at)) {
+                (kept.what.start, kept.what.trial.meet) = (start, meet);
+            }
         }
     }
 

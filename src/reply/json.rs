@@ -414,6 +414,7 @@ fn row(row: &SquadRow) -> Value {
             Trend::Down => "down",
             Trend::Unknown => "unknown",
         },
+        "trend_across_meet": row.trend_across,
         "flags": row.flags.iter().map(|flag| match flag {
             Flag::Overdue => "overdue",
             Flag::Hurt => "hurt",

@@ -26,7 +26,7 @@ pub use lanes::LanesReply;
 pub use people::{Flag, SquadReply, SquadRow, SwimmerReply, Trend};
 pub use question::{Asks, QuestionReply};
 pub use register::{AttendReply, NightReply, RegisterReply};
-pub use results::{DoneReply, PredictionReply, SetReply, TargetsReply, TestReply};
+pub use results::{BegunReply, DoneReply, PredictionReply, SetReply, TargetsReply, TestReply};
 pub use safeguards::{CareDone, CareLetter, CareRefusal, RecordLine, SeenLine};
 pub use sessions::{PlanReply, SessionReply};
 pub use test_night::TestNightReply;

@@ -404,14 +404,19 @@ fn asked() -> BoxedStrategy<Kind> {
             if let (Some(far), None) = (&mut distance, &time) {
                 far.unit = far.unit.or(Some(Unit::Metre));
             }
-            Kind::Fix(Fix { time, was, on, distance })
+            Kind::Fix(Fix { time, was, on, distance, ..Fix::default() })
         });
+    let start = select(vec![Start::Push, Start::Dive, Start::Water]);
+    let begun = (of(start), any::<bool>())
+        .prop_filter("says something", |(start, meet)| start.is_some() || *meet)
+        .prop_map(|(start, meet)| Kind::Fix(Fix { start, meet, ..Fix::default() }));
     prop_oneof![
         plan,
         next,
         word,
         profile(),
         fix,
+        begun,
         (day(), day()).prop_map(|(one, other)| Kind::Swap { days: [one, other] }),
         (name(), name(), of(day()), of(length())).prop_map(|(one, other, on, distance)| {
             Kind::SwapResults { names: [one, other], on, distance }

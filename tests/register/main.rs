@@ -11,6 +11,7 @@ mod repairing;
 #[path = "../care/squad.rs"]
 #[expect(dead_code, reason = "shared with the tests of care, which use the rest")]
 mod squad;
+mod starts;
 mod taking;
 mod test_night;
 mod timetable;

@@ -65,6 +65,7 @@ fn acknowledgements() {
         O::Care(_),
         O::Undone { .. },
         O::Fixed { .. },
+        O::Begun(_),
         O::Moved { .. },
         O::Timetable(_),
         O::Shut(_),

@@ -19,7 +19,7 @@ use lapwing::swim::prediction::{Prediction, Reach};
 use lapwing::swim::set::{SetAnalysis, Shape, analyse};
 use lapwing::swim::why::{self, Explanation};
 use lapwing::units::{
-    Centis, Course, Lane, Level, Pace, Rpe, Seconds, SendOff, Stroke, Unit, Weekdays,
+    Centis, Course, Lane, Level, Pace, Rpe, Seconds, SendOff, Start, Stroke, Unit, Weekdays,
 };
 
 use super::care;
@@ -145,6 +145,7 @@ pub fn tests() -> Vec<TestReply> {
         critical: critical(Basis::OneTest),
         test_next: Some(metres(400)),
         next: Some(pace_session()),
+        start_taken: None,
         quiet: false,
         repeat: false,
     };
@@ -159,6 +160,9 @@ pub fn tests() -> Vec<TestReply> {
             ..plain.clone()
         },
         TestReply { best_before: best("3:10"), other: true, ..plain.clone() },
+        TestReply { start_taken: Some(Start::Push), next: None, ..plain.clone() },
+        TestReply { start_taken: Some(Start::Dive), next: None, ..plain.clone() },
+        TestReply { start_taken: Some(Start::Water), next: None, ..plain.clone() },
         TestReply { best_before: best("3:12"), next: None, ..plain.clone() },
         TestReply { other: true, next: None, ..plain.clone() },
         TestReply {
@@ -399,6 +403,7 @@ fn row(who: &str, trend: Trend, flags: Vec<Flag>) -> SquadRow {
         last_test: (trend != Trend::Unknown).then(|| trial(200, "3:12", MONDAY)),
         critical_per_100_s: (trend != Trend::Unknown).then_some(109.07),
         trend,
+        trend_across: trend == Trend::Up,
         flags,
         last_seen: Some(MONDAY),
         open: vec![],
@@ -599,6 +604,24 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::Undone { what: withdrawn().into_iter().map(|one| (None, one)).collect() },
         OkReply::Undone { what: vec![(Some(heron()), withdrawn().remove(0))] },
         OkReply::Undone { what: vec![(None, Withdrawn::Change)] },
+        OkReply::Begun(BegunReply {
+            tests: vec![(None, trial(100, "1:04", MONDAY))],
+            start: Start::Dive,
+            targets: usual_targets(),
+        }),
+        OkReply::Begun(BegunReply {
+            tests: vec![
+                (Some(heron()), trial(100, "1:04", MONDAY)),
+                (Some(name("teal")), trial(100, "1:14", MONDAY)),
+            ],
+            start: Start::Push,
+            targets: vec![],
+        }),
+        OkReply::Begun(BegunReply {
+            tests: vec![(Some(heron()), trial(100, "1:14", MONDAY))],
+            start: Start::Water,
+            targets: vec![],
+        }),
         OkReply::Fixed { who: None, trial: trial(200, "3:12", MONDAY), before: time("3:21") },
         OkReply::Fixed {
             who: Some(name("heron")),

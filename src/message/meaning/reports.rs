@@ -2,7 +2,7 @@
 
 use super::{Outcome, Trouble, about, days, deeds, feelings, results, sets, together, trials};
 use crate::message::syntax::{Figure, Item, Piece, Repeat, RoundsItem, TypedDay};
-use crate::message::{Day, Kind, Name, Slot, Statement};
+use crate::message::{Day, Fix, Kind, Name, Slot, Statement};
 use crate::units::{Course, Rpe};
 
 /// What a report says, of `who` where a name stood first.
@@ -16,6 +16,9 @@ pub fn report(who: Option<&Name>, mut items: Vec<Item>) -> Outcome<Vec<Statement
         // `tonight`
         return Ok(vec![about(who, Kind::Tonight)]);
     }
+    if let Some(fix) = begun(&items) {
+        return Ok(vec![about(who, Kind::Fix(fix))]);
+    }
     let feelings = feelings::take(who, &mut items);
     items = tidy(items);
     if !feelings.is_empty() && items == [Item::Day(TypedDay::Named(Day::Today))] {
@@ -23,6 +26,21 @@ pub fn report(who: Option<&Name>, mut items: Vec<Item>) -> Outcome<Vec<Statement
     }
     let swum = if items.is_empty() { Ok(Vec::new()) } else { swum(who, items) };
     together([swum, Ok(feelings)])
+}
+
+/// `dive`, `from the blocks, at a meet`: how the last test began and where it was,
+/// and no more.
+fn begun(items: &[Item]) -> Option<Fix> {
+    let mut fix = Fix::default();
+    for item in items {
+        match item {
+            Item::Begin(start) if fix.start.is_none() => fix.start = Some(*start),
+            Item::Meet if !fix.meet => fix.meet = true,
+            Item::Comma => {}
+            _ => return None,
+        }
+    }
+    (fix.start.is_some() || fix.meet).then_some(fix)
 }
 
 /// Commas only between items.
@@ -48,7 +66,6 @@ fn choice(item: &Item) -> Option<String> {
             format!("{}{}", extent.amount, extent.unit.map_or("", |unit| unit.name()))
         }
         Item::Test => "test".to_owned(),
-        Item::Meet => "meet".to_owned(),
         Item::Mile => "mile".to_owned(),
         Item::Miss => "x".to_owned(),
         Item::Minutes(minutes) => format!("{minutes}min"),

@@ -320,6 +320,9 @@ fn cut(cut: &Cut) -> Words {
 }
 
 fn fix(fix: &Fix) -> Words {
+    if fix.start.is_some() || fix.meet {
+        return Words::default().maybe(fix.start.map(start)).maybe(fix.meet.then_some("meet"));
+    }
     Words::of("fix")
         .maybe(fix.was.as_ref().map(|name| format!("@{name}")))
         .maybe(fix.on.as_ref())

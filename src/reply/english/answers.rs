@@ -175,6 +175,7 @@ impl Answers for English {
             | OkReply::Register(_)
             | OkReply::SetChanged(_)
             | OkReply::TestNight(_)
+            | OkReply::Begun(_)
             | OkReply::Silent => String::new(),
         }
     }

@@ -36,6 +36,14 @@ impl People for English {
         }
     }
 
+    fn across(&self, at_meet: bool) -> &'static str {
+        if at_meet { "a meet beside training" } else { "training beside a meet" }
+    }
+
+    fn at_meet(&self) -> &'static str {
+        ", meet"
+    }
+
     fn no_test_yet(&self) -> &'static str {
         "no test yet"
     }

@@ -3,7 +3,7 @@
 use super::English;
 use crate::coaching::{Change, Realism};
 use crate::reply::phrases::{BesideBest, Results, ShownBand, count, difference};
-use crate::units::Rpe;
+use crate::units::{Rpe, Start};
 
 impl Results for English {
     fn stored(&self, what: &str) -> String {
@@ -26,6 +26,22 @@ impl Results for English {
             BesideBest::Slower { by, best } => {
                 format!("{what} stored, {} off the best, {}.", difference(by), best.short())
             }
+        }
+    }
+
+    fn start_taken(&self, start: Start) -> &'static str {
+        match start {
+            Start::Push => "Taken as from a push; if not, text DIVE.",
+            Start::Dive => "Taken as from a dive; if not, text PUSH.",
+            Start::Water => "Taken as from a start in the water; if not, text PUSH.",
+        }
+    }
+
+    fn began(&self, tests: &str, start: Start) -> String {
+        match start {
+            Start::Push => format!("{tests}: from a push."),
+            Start::Dive => format!("{tests}: from a dive. From a push, as repeats begin:"),
+            Start::Water => format!("{tests}: from the water."),
         }
     }
 

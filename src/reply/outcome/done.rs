@@ -1,6 +1,6 @@
 //! What was done, with nothing to compute.
 
-use super::{CareDone, ChangedReply, TestNightReply};
+use super::{BegunReply, CareDone, ChangedReply, TestNightReply};
 use crate::language::Language;
 use crate::message::Name;
 use crate::session::Repeat;
@@ -46,6 +46,8 @@ pub enum OkReply {
         /// It was this before.
         before: Centis,
     },
+    /// It was told how tests began.
+    Begun(BegunReply),
     /// Two results changed places: whose they are now.
     ResultsSwapped {
         /// Each with the swimmer it is now.

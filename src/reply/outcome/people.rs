@@ -32,6 +32,8 @@ pub struct SquadRow {
     pub critical_per_100_s: Option<f64>,
     /// Where she is going.
     pub trend: Trend,
+    /// True where that is told by a race at a meet beside a test in training.
+    pub trend_across: bool,
     /// What to look at.
     pub flags: Vec<Flag>,
     /// The day she was last heard from or seen at the pool.

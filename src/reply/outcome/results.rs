@@ -11,7 +11,7 @@ use crate::swim::even_pace::Target;
 use crate::swim::prediction::Prediction;
 use crate::units::Centis;
 use crate::units::Distance;
-use crate::units::Rpe;
+use crate::units::{Rpe, Start};
 use jiff::civil::Date;
 
 /// A test, stored, and what it says.
@@ -35,10 +35,23 @@ pub struct TestReply {
     pub test_next: Option<Distance>,
     /// What to swim next; none where a stop is open.
     pub next: Option<Session>,
+    /// How it is taken to have begun, where that was not said and matters.
+    pub start_taken: Option<Start>,
     /// A stop is open: no praise, only that it is stored.
     pub quiet: bool,
     /// It was sent a second time, and is kept once.
     pub repeat: bool,
+}
+
+/// How tests began, as was told afterwards.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BegunReply {
+    /// Each with whose it is, where it is not the sender's own.
+    pub tests: Vec<(Option<Name>, Trial)>,
+    /// How they began.
+    pub start: Start,
+    /// Even-pace targets, where it is one test.
+    pub targets: Vec<Target>,
 }
 
 /// A repeat set, stored, and what to change next time.

@@ -82,7 +82,7 @@ pub trait Glances: People + Registers {
     /// A line a group, the most urgent first.
     fn groups(&self, rows: &[SquadRow]) -> Vec<String> {
         let flagged = |flag| move |row: &SquadRow| row.flags.contains(&flag);
-        let going = |trend| move |row: &SquadRow| row.trend == trend;
+        let going = |trend| move |row: &SquadRow| row.trend == trend && !row.trend_across;
         let named = |group, of: &dyn Fn(&SquadRow) -> bool| -> Option<String> {
             let names: Vec<&Name> =
                 rows.iter().filter(|row| of(row)).map(|row| &row.swimmer).collect();

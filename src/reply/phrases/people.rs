@@ -19,6 +19,11 @@ pub trait People: Belongings + Words {
     fn flag(&self, flag: Flag) -> &'static str;
     /// Where her tests are going; none where nothing can be said.
     fn trend(&self, trend: Trend) -> Option<&'static str>;
+    /// What her tests were told beside each other: the last at a meet and the one
+    /// before in training, or the other way round.
+    fn across(&self, at_meet: bool) -> &'static str;
+    /// Behind a time that was swum at a meet.
+    fn at_meet(&self) -> &'static str;
     /// In place of a test.
     fn no_test_yet(&self) -> &'static str;
     /// Her critical pace.
@@ -87,6 +92,10 @@ pub trait People: Belongings + Words {
         });
         if let Some(trend) = self.trend(row.trend) {
             line.push_str(&format!(" {trend}"));
+            let at_meet = row.last_test.is_some_and(|test| test.meet);
+            if row.trend_across {
+                line.push_str(&format!(" ({})", self.across(at_meet)));
+            }
         }
         let told = |flag: &&Flag| **flag != Flag::Hurt || row.open.is_empty();
         let open = row.open.iter().map(|trouble| self.open(trouble));
@@ -110,7 +119,10 @@ pub trait People: Belongings + Words {
             let bests: Vec<String> = reply
                 .bests
                 .iter()
-                .map(|trial| format!("{} ({})", self.trial(trial), trial.course))
+                .map(|trial| {
+                    let meet = if trial.meet { self.at_meet() } else { "" };
+                    format!("{} ({}{meet})", self.trial(trial), trial.course)
+                })
                 .collect();
             lines.push(self.bests(&bests.join(", ")));
         }

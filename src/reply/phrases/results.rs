@@ -7,12 +7,15 @@ use super::words::{first_upper, shown_pace};
 use crate::coaching::{Change, Outlook, Realism, is_hard};
 use crate::message::Name;
 use crate::reply::shorthand::{repeat_shorthand, shown};
-use crate::reply::{CautionKind, DoneReply, PredictionReply, SetReply, TargetsReply, TestReply};
+use crate::reply::{
+    BegunReply, CautionKind, DoneReply, PredictionReply, SetReply, TargetsReply, TestReply,
+};
+use crate::swim::Trial;
 use crate::swim::critical_speed::{Basis, Estimate};
 use crate::swim::even_pace::Target;
 use crate::swim::prediction::{Prediction, Reach};
 use crate::swim::set::SetAnalysis;
-use crate::units::{Centis, Distance, Rpe};
+use crate::units::{Centis, Distance, Rpe, Start};
 
 /// What a language says of results.
 pub trait Results: Sessions {
@@ -23,6 +26,10 @@ pub trait Results: Sessions {
     /// A test is stored; how it stands to the best before. `name` is the test
     /// without its time.
     fn stored_beside(&self, what: &str, name: &str, best: BesideBest) -> String;
+    /// How a test is taken to have begun, and what to text if not.
+    fn start_taken(&self, start: Start) -> &'static str;
+    /// How a test or several began.
+    fn began(&self, tests: &str, start: Start) -> String;
     /// Targets at even pace.
     fn even_pace(&self, targets: &str) -> String;
     /// A target: a distance and the time for each.
@@ -102,6 +109,7 @@ pub trait Results: Sessions {
         if !reply.targets.is_empty() {
             lines.push(self.even_pace(&self.targets_line(&reply.targets)));
         }
+        lines.extend(reply.start_taken.map(|start| self.start_taken(start).to_owned()));
         lines.push(self.critical(&reply.critical, reply.test_next));
         if let Some(session) = &reply.next {
             if is_hard(session) {
@@ -112,6 +120,20 @@ pub trait Results: Sessions {
                 *head = format!("{} {head}", self.next());
             }
             lines.extend(next);
+        }
+        lines
+    }
+
+    /// How tests began, and what to hold after the one.
+    fn begun(&self, reply: &BegunReply) -> Vec<String> {
+        let one = |(whose, trial): &(Option<Name>, Trial)| match whose {
+            Some(whose) => format!("{whose} {}", self.trial(trial)),
+            None => self.trial(trial),
+        };
+        let tests: Vec<String> = reply.tests.iter().map(one).collect();
+        let mut lines = vec![self.began(&tests.join(", "), reply.start)];
+        if !reply.targets.is_empty() {
+            lines.push(self.even_pace(&self.targets_line(&reply.targets)));
         }
         lines
     }

@@ -181,6 +181,7 @@ impl Answers for Spanish {
             | OkReply::Register(_)
             | OkReply::SetChanged(_)
             | OkReply::TestNight(_)
+            | OkReply::Begun(_)
             | OkReply::Silent => String::new(),
         }
     }

@@ -37,6 +37,14 @@ impl People for Spanish {
         }
     }
 
+    fn across(&self, at_meet: bool) -> &'static str {
+        if at_meet { "competicion frente a entreno" } else { "entreno frente a competicion" }
+    }
+
+    fn at_meet(&self) -> &'static str {
+        ", competicion"
+    }
+
     fn no_test_yet(&self) -> &'static str {
         "aun sin test"
     }

@@ -3,7 +3,7 @@
 use super::Spanish;
 use crate::coaching::{Change, Realism};
 use crate::reply::phrases::{BesideBest, Results, ShownBand, count, difference};
-use crate::units::Rpe;
+use crate::units::{Rpe, Start};
 
 impl Results for Spanish {
     fn stored(&self, what: &str) -> String {
@@ -30,6 +30,22 @@ impl Results for Spanish {
                     best.short()
                 )
             }
+        }
+    }
+
+    fn start_taken(&self, start: Start) -> &'static str {
+        match start {
+            Start::Push => "Cuenta como salida desde la pared; si no, escribe DE SALTO.",
+            Start::Dive => "Cuenta como salida de salto; si no, escribe EMPUJE.",
+            Start::Water => "Cuenta como salida en el agua; si no, escribe EMPUJE.",
+        }
+    }
+
+    fn began(&self, tests: &str, start: Start) -> String {
+        match start {
+            Start::Push => format!("{tests}: desde la pared."),
+            Start::Dive => format!("{tests}: de salto. Desde la pared, como salen las series:"),
+            Start::Water => format!("{tests}: desde el agua."),
         }
     }
 
