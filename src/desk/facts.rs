@@ -63,7 +63,7 @@ impl Desk<'_> {
             weeks: self.weeks(swimmer, since),
             suggested: self.suggested(swimmer),
             open: self.still_careful(swimmer),
-            race: swimmer.race.at(now).filter(|race| race.on >= self.today).cloned(),
+            race: self.next_race(swimmer),
             focus: swimmer.focus.at(now).cloned(),
         };
         let nights = self.nights(swimmer, &facts);

@@ -23,6 +23,7 @@ mod help;
 mod join;
 mod lane_order;
 mod lanes;
+mod meets;
 mod minors;
 mod pausing;
 mod people;

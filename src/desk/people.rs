@@ -40,6 +40,13 @@ pub fn squad(desk: &mut Desk<'_>, filter: Option<SquadFilter>) -> Result<Outcome
             let owed = test_night::owed(desk);
             rows.retain(|row| owed.contains(&row.swimmer));
         }
+        Some(SquadFilter::Races) => {
+            for row in &mut rows {
+                row.race = desk.swimmer(&row.swimmer).and_then(|one| desk.next_race(one));
+            }
+            rows.retain(|row| row.race.is_some());
+            rows.sort_by_key(|row| row.race.as_ref().map(|race| race.on));
+        }
         Some(SquadFilter::Improving) => rows.retain(|row| row.trend == Trend::Up),
         Some(SquadFilter::Fading) => rows.retain(|row| row.trend == Trend::Down),
         Some(SquadFilter::Expected) => {
@@ -114,7 +121,7 @@ fn card(desk: &Desk<'_>, swimmer: &Swimmer, private: bool) -> SwimmerReply {
             .filter_map(|kept| Some((kept.what.trial, kept.what.put_right.last()?.clone())))
             .collect(),
         focus: swimmer.focus.at(now).filter(|focus| !focus.is_empty()).cloned(),
-        race: swimmer.race.at(now).filter(|race| race.on >= desk.today).cloned(),
+        race: desk.next_race(swimmer),
         notes,
     }
 }
@@ -165,6 +172,7 @@ fn row(desk: &Desk<'_>, swimmer: &Swimmer) -> SquadRow {
     }
     SquadRow {
         open: Vec::new(),
+        race: None,
         swimmer: swimmer.name.clone(),
         guest: swimmer.guest,
         last_test,

@@ -126,6 +126,8 @@ fn is_personal(kind: &Kind) -> bool {
         | Kind::Targets { .. }
         | Kind::Predict { .. }
         | Kind::Race { .. }
+        | Kind::Entry(_)
+        | Kind::Entries
         | Kind::Trend
         | Kind::Best
         | Kind::Log
@@ -140,6 +142,7 @@ fn is_personal(kind: &Kind) -> bool {
         | Kind::Welfare
         | Kind::More
         | Kind::Compare { .. }
+        | Kind::Meet { .. }
         | Kind::SwapResults { .. }
         | Kind::Squad { .. }
         | Kind::Lanes { .. }

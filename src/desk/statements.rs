@@ -6,9 +6,9 @@ use super::answer::unread;
 use super::bench::{Desk, refused};
 use super::capture::is_capture;
 use super::{
-    attend, belonging, broadcast, care, coach_set, help, join, lane_order, lanes, pausing, people,
-    profile, register, repair, results, sessions, set_in_motion, test_night, timetable, tonight,
-    understood, welfare,
+    attend, belonging, broadcast, care, coach_set, help, join, lane_order, lanes, meets, pausing,
+    people, profile, register, repair, results, sessions, set_in_motion, test_night, timetable,
+    tonight, understood, welfare,
 };
 use crate::message::{Choice, Kind, Message, Name, Statement};
 use crate::profile::{Attendance, Event, Right};
@@ -132,6 +132,9 @@ impl<'a> Desk<'a> {
             Kind::Absent { names } => register::absent(self, statement, names),
             Kind::LaneResults(results) => lane_order::results(self, results),
             Kind::Cut(cut) => set_in_motion::cut(self, cut),
+            Kind::Entry(entry) => meets::entry(self, statement, entry),
+            Kind::Entries => meets::entries(self, statement),
+            Kind::Meet { on, course } => meets::meet(self, *on, *course),
             Kind::Lanes { count } => lanes::draw(self, *count),
             Kind::TestNight { distance, on } => test_night::test_night(self, *distance, *on),
             Kind::Pin { lane } => lanes::pin(self, statement, *lane),

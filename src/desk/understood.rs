@@ -10,8 +10,9 @@ use super::resolve::{self, Settled, Toward};
 use super::results::swum_on;
 use super::set_blocks;
 use crate::message::{
-    Cut, Day, Done, Fix, Kind, LaneResults, Length, Message, Name, NextWish, People, PlanWish,
-    ProfileChange, SetResult, Slot, Sport, SquadFilter, Statement, Test, TypedTime, WeekKind,
+    Cut, Day, Done, Entry, Fix, Kind, LaneResults, Length, Message, Name, NextWish, People,
+    PlanWish, ProfileChange, SetResult, Slot, Sport, SquadFilter, Statement, Test, TypedTime,
+    WeekKind,
 };
 use crate::units::{Centis, Course, Distance, SendOff, Stroke};
 
@@ -130,6 +131,12 @@ impl<'a> Reader<'a> {
             Kind::Compare { names } => ("compare", none().with("who", strings(names))),
             Kind::Profile(change) => ("profile", profile(change)),
             Kind::Squad { filter } => ("squad", none().with("filter", filter.map(filter_word))),
+            Kind::Entry(entry) => ("entry", self.entry(entry)),
+            Kind::Entries => ("entries", none()),
+            Kind::Meet { on, course } => (
+                "meet",
+                none().with("on", self.future(*on)).with("course", course.map(Course::name)),
+            ),
             Kind::Lanes { count } => ("lanes", none().with("count", *count)),
             Kind::TestNight { distance, on } => {
                 let fields = match distance {
@@ -260,6 +267,21 @@ impl<'a> Reader<'a> {
             .with("rpe", done.rpe.map(|rpe| rpe.value()))
             .with("on", self.past(done.on, self.course))
             .with("sport", done.sport.map(sport_word))
+    }
+
+    fn entry(&self, entry: &Entry) -> Fields {
+        let stroke = entry.stroke.unwrap_or(Stroke::Free);
+        let on = entry.on.and_then(|day| self.future(day));
+        let next = || self.desk.squad.next_meet(self.today, self.desk.now());
+        let time = entry.time.as_ref();
+        self.with_length(Fields::default(), entry.distance)
+            .with("stroke", stroke.name())
+            .with("on", on.or_else(|| next().map(|on| on.to_string())))
+            .with(
+                "time_s",
+                time.and_then(|time| self.settled(time, entry.distance, self.course, stroke)),
+            )
+            .with("scratched", entry.scratched.then_some(true))
     }
 
     fn plan(&self, wish: &PlanWish) -> Fields {
@@ -433,6 +455,7 @@ fn filter_word(filter: SquadFilter) -> &'static str {
         SquadFilter::Pace => "pace",
         SquadFilter::Expected => "expected",
         SquadFilter::Owed => "owed",
+        SquadFilter::Races => "races",
     }
 }
 

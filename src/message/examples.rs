@@ -5,7 +5,7 @@ use crate::language::Language;
 
 /// The verb or the kind of thing tried, and a text of it that works, in English
 /// and in Spanish. Each is read by a test.
-pub const EXAMPLES: [(&str, &str, &str); 47] = [
+pub const EXAMPLES: [(&str, &str, &str); 49] = [
     ("test", "200 test 3:12", "200 marca 3:12"),
     (
         "held",
@@ -40,6 +40,8 @@ pub const EXAMPLES: [(&str, &str, &str); 47] = [
     ("days", "days tue thu", "dias martes jueves"),
     ("language", "language es", "idioma es"),
     ("fix", "fix 3:14", "corrige 3:14"),
+    ("entry", "entry 100 free 20 dec", "inscribe 100 libre 20 diciembre"),
+    ("scratch", "scratch 100 free", "retira 100 libre"),
     ("squad", "squad overdue", "equipo pendientes"),
     ("lanes", "lanes 4", "calles 4"),
     ("test-night", "test night 400", "noche de test 400"),

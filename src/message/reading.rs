@@ -222,6 +222,7 @@ const fn stores(kind: &Kind) -> bool {
             | Kind::Best
             | Kind::Tonight
             | Kind::Log
+            | Kind::Entries
             | Kind::Swimmer
             | Kind::Compare { .. }
             | Kind::Squad { .. }

@@ -214,6 +214,17 @@ pub enum Kind {
     },
     /// `fix 3:14`, `fix heron tue 200 3:21`, `that was teal`, `dive`
     Fix(Fix),
+    /// `entry heron 100 free 20 dec`, `scratch heron 100 free`
+    Entry(Entry),
+    /// `entries`
+    Entries,
+    /// `meet 20 dec 25m`
+    Meet {
+        /// The day.
+        on: Day,
+        /// Its pool, where one was said.
+        course: Option<Course>,
+    },
     /// `help`, `help test`
     Help {
         /// The topic, as typed, in lower case.
@@ -475,6 +486,8 @@ pub enum SquadFilter {
     Expected,
     /// No test since the test night was called.
     Owed,
+    /// With a race to come.
+    Races,
 }
 
 /// A regular booking.
@@ -539,6 +552,21 @@ pub struct Fix {
     /// It was at a meet: `meet`.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub meet: bool,
+}
+
+/// An entry for a race at a meet, or its end.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Entry {
+    /// How far.
+    pub distance: Length,
+    /// Which stroke, where one was said.
+    pub stroke: Option<Stroke>,
+    /// The day of the meet; the next one where none was said.
+    pub on: Option<Day>,
+    /// The entry time, where one was given.
+    pub time: Option<TypedTime>,
+    /// Taken out again.
+    pub scratched: bool,
 }
 
 /// Lists of weekdays, Monday 1 to Sunday 7.

@@ -123,6 +123,7 @@ impl Gone {
             | Event::Erased { .. }
             | Event::TimetableChanged { .. }
             | Event::TestNightCalled { .. }
+            | Event::MeetSet { .. }
             | Event::HelplineSet { .. }
             | Event::RecordsKept { .. }
             // The club must keep these, apart, for its stated time.
@@ -228,6 +229,7 @@ impl Gone {
             | Event::MarkedHere { ref who, .. }
             | Event::OtherTrained { ref who, .. }
             | Event::ProfileSet { ref who, .. }
+            | Event::EntrySet { ref who, .. }
             | Event::RaceSet { ref who, .. }
             | Event::ReadinessAnswered { ref who, .. }
             | Event::Recovered { ref who }

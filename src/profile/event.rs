@@ -5,8 +5,9 @@ use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::{
-    Attendance, CareKind, Invitation, LanesDrawn, Parting, ProfileSetting, QuestionKept, ReadWhat,
-    Reasons, Role, SaidAt, SquadSet, SwappedTest, TestKept, TimetableChange, TroubleKind, Unasked,
+    Attendance, CareKind, Invitation, LanesDrawn, Parting, ProfileSetting, QuestionKept, RaceEntry,
+    ReadWhat, Reasons, Role, SaidAt, SquadSet, SwappedTest, TestKept, TimetableChange, TroubleKind,
+    Unasked,
 };
 use crate::coaching::{OtherTraining, Race, SetSwum, Swum, WeekPlanned};
 use crate::message::Name;
@@ -265,6 +266,20 @@ pub enum Event {
         who: Name,
         /// The race.
         race: Race,
+    },
+    /// Someone was entered for a race, or taken out again.
+    EntrySet {
+        /// Whom.
+        who: Name,
+        /// For what.
+        entry: RaceEntry,
+    },
+    /// A meet was named.
+    MeetSet {
+        /// Its day.
+        on: Date,
+        /// Its pool, where that was said.
+        course: Option<Course>,
     },
     /// The coach named one thing to work on.
     FocusSet {

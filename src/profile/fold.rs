@@ -7,6 +7,7 @@ use jiff::civil::Date;
 use super::evening::SETS_KEPT;
 use super::event::Event;
 use super::lanes::{DRAWN_KEPT, PARTINGS_KEPT};
+use super::meets::MEETS_KEPT;
 use super::test_night::TEST_NIGHTS_KEPT;
 use super::{
     Before, Kept, Member, Presence, PutRight, Readiness, Role, Squad, Stamped, TroubleKept,
@@ -87,6 +88,7 @@ impl Squad {
                 self.drawn.withdraw(*undone);
                 self.partings.withdraw(*undone);
                 self.test_nights.withdraw(*undone);
+                self.meets.withdraw(*undone);
                 self.give_back(*undone);
                 // One message may have stored for a whole lane.
                 for swimmer in self.swimmers.values_mut() {
@@ -110,6 +112,11 @@ impl Squad {
             Event::TestNightCalled { on, distance } => {
                 self.test_nights.keep(Kept { cause, at, on: *on, what: *distance });
                 self.test_nights.keep_latest(TEST_NIGHTS_KEPT);
+                self.member(by, |member| member.can_undo(cause))
+            }
+            Event::MeetSet { on, course } => {
+                self.meets.keep(Kept { cause, at, on: *on, what: *course });
+                self.meets.keep_latest(MEETS_KEPT);
                 self.member(by, |member| member.can_undo(cause))
             }
             Event::LanesDrawn { drawn } => {
@@ -210,6 +217,10 @@ impl Squad {
             Event::ContactSet { contact, .. } => swimmer.contact.set(cause, at, contact.clone()),
             Event::ClearanceSaid { .. } => swimmer.clearance = Some(at),
             Event::ProfileSet { setting, .. } => swimmer.set_profile(cause, at, setting),
+            Event::EntrySet { entry, .. } => {
+                let on = entry.on.unwrap_or(today);
+                swimmer.entries.keep(Kept { cause, at, on, what: *entry });
+            }
             Event::RaceSet { race, .. } => swimmer.race.set(cause, at, race.clone()),
             Event::LanePinned { lane, .. } => swimmer.lane.set(cause, at, *lane),
             Event::FocusSet { text, .. } => swimmer.focus.set(cause, at, text.clone()),
@@ -265,6 +276,7 @@ fn subject(event: &Event) -> Option<&Name> {
         | Event::Noted { who, .. }
         | Event::OtherTrained { who, .. }
         | Event::ProfileSet { who, .. }
+        | Event::EntrySet { who, .. }
         | Event::RaceSet { who, .. }
         | Event::Recovered { who }
         | Event::Released { who }

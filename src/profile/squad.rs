@@ -70,6 +70,9 @@ pub struct Squad {
     /// Test nights that were called.
     #[serde(default)]
     pub test_nights: Ledger<Distance>,
+    /// Meets, each with its pool where that was said.
+    #[serde(default)]
+    pub meets: Ledger<Option<Course>>,
     /// Results that were given to another.
     #[serde(default)]
     pub moves: Ledger<Moved>,
@@ -105,6 +108,7 @@ impl Squad {
             drawn: Ledger::default(),
             partings: Ledger::default(),
             test_nights: Ledger::default(),
+            meets: Ledger::default(),
             moves: Ledger::default(),
             swimmers: BTreeMap::new(),
             former: BTreeMap::new(),

@@ -5,7 +5,9 @@ use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::ProfileSetting;
-use super::{Attendance, Guard, Guest, Kept, Ledger, Presence, Readiness, TestKept, TroubleKind};
+use super::{
+    Attendance, Guard, Guest, Kept, Ledger, Presence, RaceEntry, Readiness, TestKept, TroubleKind,
+};
 use crate::coaching::{OtherTraining, Race, SetSwum, Swum, WeekPlanned};
 use crate::language::Language;
 use crate::message::Name;
@@ -39,6 +41,9 @@ pub struct Swimmer {
     pub language: Setting<Language>,
     /// Her next race.
     pub race: Setting<Race>,
+    /// Her entries for meets.
+    #[serde(default)]
+    pub entries: Ledger<RaceEntry>,
     /// The coach's focus for her.
     pub focus: Setting<String>,
     /// The lane that the coach keeps her in, if any.
@@ -158,6 +163,7 @@ impl Swimmer {
             units: Setting::default(),
             language: Setting::default(),
             race: Setting::default(),
+            entries: Ledger::default(),
             focus: Setting::default(),
             lane: Setting::default(),
             tests: Ledger::default(),
@@ -236,6 +242,7 @@ impl Swimmer {
         self.units.withdraw(cause);
         self.language.withdraw(cause);
         self.race.withdraw(cause);
+        self.entries.withdraw(cause);
         self.focus.withdraw(cause);
         self.lane.withdraw(cause);
         self.contact.withdraw(cause);
@@ -275,6 +282,7 @@ impl Swimmer {
     /// Bounds what is kept in memory.
     pub(super) fn prune(&mut self) {
         self.sets.keep_latest(Self::MOST);
+        self.entries.keep_latest(Self::MOST);
         self.swims.keep_latest(Self::MOST);
         self.other.keep_latest(Self::MOST);
         self.missed.keep_latest(Self::MOST);

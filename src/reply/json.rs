@@ -379,10 +379,44 @@ fn ok(reply: &OkReply, voice: &dyn Voice) -> Value {
             "unmarked": reply.unmarked.len(),
         }),
         OkReply::TestNight(reply) => test_night(reply),
+        OkReply::Entered(reply) => {
+            let mut value = entry_line(&reply.line);
+            if let Value::Object(fields) = &mut value {
+                fields.insert("kind".into(), json!("ok"));
+                fields.insert("on".into(), json!(reply.on.map(|on| on.to_string())));
+                fields.insert("course".into(), json!(reply.course.name()));
+                fields.insert("scratched".into(), json!(reply.scratched));
+            }
+            value
+        }
+        OkReply::Meet(reply) => json!({ "kind": "ok", "meets": [meet(reply)] }),
+        OkReply::Entries(meets) => {
+            json!({ "kind": "ok", "meets": meets.iter().map(meet).collect::<Vec<_>>() })
+        }
         OkReply::Belonging(done) => belonging(done),
         OkReply::Undone { what } => json!({ "kind": "ok", "undone": what.len() }),
         _ => json!({ "kind": "ok" }),
     }
+}
+
+fn meet(reply: &MeetReply) -> Value {
+    json!({
+        "on": reply.on.map(|on| on.to_string()),
+        "course": reply.course.name(),
+        "entries": reply.lines.iter().map(entry_line).collect::<Vec<_>>(),
+    })
+}
+
+fn entry_line(line: &EntryLine) -> Value {
+    let shown = line.time.shown();
+    json!({
+        "swimmer": line.who,
+        "distance": line.distance.amount(),
+        "unit": line.distance.unit().to_string(),
+        "stroke": line.stroke.name(),
+        "entry_time_s": shown.map(|(time, _)| time.seconds()),
+        "estimate": shown.is_some_and(|(_, estimate)| estimate),
+    })
 }
 
 fn belonging(done: &Belonging) -> Value {

@@ -4,7 +4,7 @@ use lapwing::language::Language;
 use lapwing::message::{Kind, Message, People, Reading, parse};
 
 /// All of them that a text can be; a bare word that answers a question is none.
-pub const ALL: [&str; 65] = [
+pub const ALL: [&str; 68] = [
     "Test",
     "TimedTest",
     "SetResult",
@@ -36,6 +36,9 @@ pub const ALL: [&str; 65] = [
     "Squad",
     "Lanes",
     "TestNight",
+    "Entry",
+    "Entries",
+    "Meet",
     "Pin",
     "Apart",
     "Tonight",
@@ -113,6 +116,9 @@ fn of(kind: &Kind) -> &'static str {
         Kind::Squad { .. } => "Squad",
         Kind::Lanes { .. } => "Lanes",
         Kind::TestNight { .. } => "TestNight",
+        Kind::Entry(_) => "Entry",
+        Kind::Entries => "Entries",
+        Kind::Meet { .. } => "Meet",
         Kind::Pin { .. } => "Pin",
         Kind::Apart { .. } => "Apart",
         Kind::Tonight => "Tonight",

@@ -20,7 +20,9 @@ pub const ROLES: [&str; 9] = [
 ];
 
 /// What is whose: a time, a place that hurts, a number, the coach's words.
-const SECRETS: [(&str, &str); 18] = [
+const SECRETS: [(&str, &str); 20] = [
+    ("wren", "1:51.9"),
+    ("wren", "111.9"),
     ("wren", "3:33.3"),
     // Between that and what the lane is told to have swum.
     ("wren", "+6.7"),
@@ -114,6 +116,7 @@ impl Squads {
             ("coach", "note wren: zebra"),
             ("coach", "focus wren: zebra"),
             ("coach", "add robin 2:20"),
+            ("coach", "entry wren 100 back 1:51.9"),
             // A lane of wren's alone: what it swam tells her best.
             ("coach", "here wren heron"),
             ("coach", "wren lane 1"),

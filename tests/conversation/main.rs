@@ -25,6 +25,8 @@ const REGISTER: &str = include_str!("register.txt");
 const EVENING: &str = include_str!("evening.txt");
 /// What a coach texts from the poolside.
 const POOLSIDE: &str = include_str!("poolside.txt");
+/// How tests began, results put right, meets to come.
+const MEETS: &str = include_str!("meets.txt");
 /// Who comes, who goes, who shares a telephone, who is in two squads.
 const PEOPLE: &str = include_str!("people.txt");
 /// Texts that go wrong in every way a text can.
@@ -80,6 +82,14 @@ fn poolside() {
 }
 
 #[test]
+fn meets() {
+    let script = Script::read(MEETS);
+    let mut replay = Replay::begin();
+    let dialogue = replay.run(&script.lines);
+    insta::assert_snapshot!("meets", dialogue);
+}
+
+#[test]
 fn people() {
     let script = Script::read(PEOPLE);
     let mut replay = Replay::begin();
@@ -129,7 +139,9 @@ fn killed_and_restarted_in_the_middle() {
 #[test]
 fn replies_fit_two_parts() {
     let mut checked = 0;
-    for text in [SIX_WEEKS, EIGHT_WEEKS, BAD_TEXTS, CARE, PEOPLE, REGISTER, EVENING, POOLSIDE] {
+    for text in
+        [SIX_WEEKS, EIGHT_WEEKS, BAD_TEXTS, CARE, PEOPLE, REGISTER, EVENING, POOLSIDE, MEETS]
+    {
         let script = Script::read(text);
         let mut replay = Replay::begin();
         replay.run(&script.lines);

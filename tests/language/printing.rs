@@ -406,6 +406,13 @@ fn asked() -> BoxedStrategy<Kind> {
             }
             Kind::Fix(Fix { time, was, on, distance, ..Fix::default() })
         });
+    let entry = (length(), of(stroke()), of(day()), of(typed()), any::<bool>()).prop_map(
+        |(distance, stroke, on, time, scratched)| {
+            let time = time.filter(|_| !scratched);
+            Kind::Entry(Entry { distance, stroke, on, time, scratched })
+        },
+    );
+    let meet = (day(), of(course())).prop_map(|(on, course)| Kind::Meet { on, course });
     let start = select(vec![Start::Push, Start::Dive, Start::Water]);
     let begun = (of(start), any::<bool>())
         .prop_filter("says something", |(start, meet)| start.is_some() || *meet)
@@ -417,6 +424,9 @@ fn asked() -> BoxedStrategy<Kind> {
         profile(),
         fix,
         begun,
+        entry,
+        Just(Kind::Entries),
+        meet,
         (day(), day()).prop_map(|(one, other)| Kind::Swap { days: [one, other] }),
         (name(), name(), of(day()), of(length())).prop_map(|(one, other, on, distance)| {
             Kind::SwapResults { names: [one, other], on, distance }
@@ -483,6 +493,7 @@ fn evening() -> BoxedStrategy<Kind> {
         SquadFilter::Pace,
         SquadFilter::Expected,
         SquadFilter::Owed,
+        SquadFilter::Races,
     ]);
     let time = (0i8..24, 0i8..60).prop_map(|(hour, minute)| Time::new(hour, minute, 0, 0).unwrap());
     let slot =

@@ -6,6 +6,7 @@
 mod capturing;
 mod coming;
 mod lanes;
+mod meets;
 mod presumed;
 mod repairing;
 #[path = "../care/squad.rs"]

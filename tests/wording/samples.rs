@@ -10,7 +10,7 @@ use lapwing::coaching::{
     Trouble, WeekKind, rules,
 };
 use lapwing::language::Language;
-use lapwing::message::{Doubt, SquadFilter};
+use lapwing::message::{Doubt, Name, SquadFilter};
 use lapwing::profile::{Before, Guest, Invitation, PutRight, Role};
 use lapwing::reply::*;
 use lapwing::session::Purpose;
@@ -404,6 +404,7 @@ fn row(who: &str, trend: Trend, flags: Vec<Flag>) -> SquadRow {
         critical_per_100_s: (trend != Trend::Unknown).then_some(109.07),
         trend,
         trend_across: trend == Trend::Up,
+        race: None,
         flags,
         last_seen: Some(MONDAY),
         open: vec![],
@@ -435,6 +436,7 @@ pub fn squads() -> Vec<SquadReply> {
         SquadFilter::Fading,
         SquadFilter::Pace,
         SquadFilter::Owed,
+        SquadFilter::Races,
     ];
     let nobody = SquadReply {
         swimmers: vec![],
@@ -604,6 +606,19 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::Undone { what: withdrawn().into_iter().map(|one| (None, one)).collect() },
         OkReply::Undone { what: vec![(Some(heron()), withdrawn().remove(0))] },
         OkReply::Undone { what: vec![(None, Withdrawn::Change)] },
+        OkReply::Entered(entry_reply(None, EntryTime::Swum(trial(100, "1:05.3", MONDAY)))),
+        OkReply::Entered(entry_reply(Some(heron()), EntryTime::Given(time("1:05")))),
+        OkReply::Entered(entry_reply(
+            Some(heron()),
+            EntryTime::Converted { time: time("1:06.9"), from: trial(100, "1:05.3", MONDAY) },
+        )),
+        OkReply::Entered(entry_reply(Some(heron()), EntryTime::Predicted(time("1:07.2")))),
+        OkReply::Entered(EntryReply { on: None, ..entry_reply(None, EntryTime::None) }),
+        OkReply::Entered(EntryReply { scratched: true, ..entry_reply(None, EntryTime::None) }),
+        OkReply::Meet(a_meet(0)),
+        OkReply::Meet(a_meet(8)),
+        OkReply::Entries(vec![a_meet(2), MeetReply { on: None, ..a_meet(1) }]),
+        OkReply::Entries(vec![]),
         OkReply::Begun(BegunReply {
             tests: vec![(None, trial(100, "1:04", MONDAY))],
             start: Start::Dive,
@@ -1088,5 +1103,27 @@ fn test_night() -> TestNightReply {
         easy: vec![name("grebe"), name("coot")],
         owed: vec![],
         catch_up: None,
+    }
+}
+
+fn entry_reply(who: Option<Name>, time: EntryTime) -> EntryReply {
+    let line = EntryLine { who, distance: metres(100), stroke: Stroke::Free, time };
+    EntryReply { on: Some(date(2026, 12, 20)), course: Course::Long50m, line, scratched: false }
+}
+
+fn a_meet(entries: usize) -> MeetReply {
+    let birds = ["heron", "teal", "wren", "siskin", "dunnock", "plover", "curlew", "snipe"];
+    let times =
+        [EntryTime::Given(time("1:05")), EntryTime::Predicted(time("1:07.25")), EntryTime::None];
+    let line = |(bird, time): (&&str, &EntryTime)| EntryLine {
+        who: Some(name(bird)),
+        distance: metres(100),
+        stroke: Stroke::Free,
+        time: *time,
+    };
+    MeetReply {
+        on: Some(date(2026, 12, 20)),
+        course: Course::Short25m,
+        lines: birds.iter().zip(times.iter().cycle()).take(entries).map(line).collect(),
     }
 }

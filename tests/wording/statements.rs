@@ -1,7 +1,7 @@
 //! A statement of every kind.
 
 use lapwing::message::{
-    Cut, Day, Done, Fix, Kind, LaneResults, NextWish, Pain, People, PlanWish, ProfileChange,
+    Cut, Day, Done, Entry, Fix, Kind, LaneResults, NextWish, Pain, People, PlanWish, ProfileChange,
     SetResult, Slot, Statement, Test, TimedTest, TypedSet, WeekKind,
 };
 use lapwing::units::Unit;
@@ -129,6 +129,15 @@ fn evening() -> Vec<Kind> {
         Slot { days: vec![], starts: None, minutes: None, lanes: None, on: None, course: None };
     vec![
         Kind::Squad { filter: None },
+        Kind::Entry(Entry {
+            distance: length(100),
+            stroke: None,
+            on: None,
+            time: None,
+            scratched: false,
+        }),
+        Kind::Entries,
+        Kind::Meet { on: Day::Tomorrow, course: None },
         Kind::Lanes { count: None },
         Kind::TestNight { distance: Some(length(400)), on: None },
         Kind::Here { names: vec![], all_but: true },

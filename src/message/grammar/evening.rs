@@ -28,7 +28,7 @@ pub fn squad(input: &str) -> Parsed<'_, Said> {
     .parse(input)
 }
 
-/// `filter = "overdue" / "hurt" / "silent" / "improving" / "fading" / "pace" / "expected" / "owed"`
+/// `filter = "overdue" / "hurt" / "silent" / "improving" / "fading" / "pace" / "expected" / "owed" / "races"`
 pub fn filter(input: &str) -> Parsed<'_, SquadFilter> {
     one_of(&[
         ("overdue", SquadFilter::Overdue),
@@ -39,6 +39,7 @@ pub fn filter(input: &str) -> Parsed<'_, SquadFilter> {
         ("pace", SquadFilter::Pace),
         ("expected", SquadFilter::Expected),
         ("owed", SquadFilter::Owed),
+        ("races", SquadFilter::Races),
     ])
     .parse(input)
 }

@@ -7,6 +7,7 @@
 mod commands;
 mod evening;
 mod lexical;
+mod meets;
 mod messages;
 mod people;
 mod profile;

@@ -4,7 +4,7 @@ use super::evening;
 use super::figures::{length, minutes, typed_time, within};
 use super::reports::course;
 use super::trials::once;
-use super::{Outcome, Trouble, about, days, people};
+use super::{Outcome, Trouble, about, days, meets, people};
 use crate::message::syntax::{Extent, Figure, Item, Verb};
 use crate::message::{
     Day, Doubt, Fix, Kind, Length, Name, NextWish, PlanWish, ProfileChange, Statement,
@@ -58,6 +58,9 @@ pub fn command(who: Option<Name>, verb: Verb, parts: Vec<Item>) -> Outcome<Vec<S
         Verb::Yes => Kind::Yes,
         Verb::Why => Kind::Why,
         Verb::Forget => Kind::Forget,
+        Verb::Entry => return meets::entry(who, &parts, false),
+        Verb::Scratch => return meets::entry(who, &parts, true),
+        Verb::Entries => Kind::Entries,
         Verb::Invite
         | Verb::HandOver
         | Verb::Remove

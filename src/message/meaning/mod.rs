@@ -10,6 +10,7 @@ mod deeds;
 mod evening;
 mod feelings;
 mod figures;
+mod meets;
 mod people;
 mod reports;
 mod results;

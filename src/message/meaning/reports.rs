@@ -1,6 +1,8 @@
 //! A report taken apart: how one is, and each swim with what belongs to it.
 
-use super::{Outcome, Trouble, about, days, deeds, feelings, results, sets, together, trials};
+use super::{
+    Outcome, Trouble, about, days, deeds, feelings, meets, results, sets, together, trials,
+};
 use crate::message::syntax::{Figure, Item, Piece, Repeat, RoundsItem, TypedDay};
 use crate::message::{Day, Fix, Kind, Name, Slot, Statement};
 use crate::units::{Course, Rpe};
@@ -18,6 +20,9 @@ pub fn report(who: Option<&Name>, mut items: Vec<Item>) -> Outcome<Vec<Statement
     }
     if let Some(fix) = begun(&items) {
         return Ok(vec![about(who, Kind::Fix(fix))]);
+    }
+    if let Some(meet) = meets::meet(&items)? {
+        return Ok(vec![about(who, meet)]);
     }
     let feelings = feelings::take(who, &mut items);
     items = tidy(items);

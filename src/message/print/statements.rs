@@ -114,7 +114,14 @@ fn words(kind: &Kind) -> Words {
             SquadFilter::Pace => "pace",
             SquadFilter::Expected => "expected",
             SquadFilter::Owed => "owed",
+            SquadFilter::Races => "races",
         })),
+        Kind::Entry(entry) => Words::of(if entry.scratched { "scratch" } else { "entry" })
+            .maybe(entry.on.as_ref())
+            .maybe(entry.stroke)
+            .each(apart(Some(entry.distance), entry.time.as_ref().map(ToString::to_string))),
+        Kind::Entries => Words::of("entries"),
+        Kind::Meet { on, course: pool } => Words::of("meet").and(on).maybe(pool.map(course)),
         Kind::Lanes { count } => Words::of("lanes").maybe(*count),
         Kind::TestNight { distance, on } => {
             Words::of("test night").maybe(*distance).maybe(on.as_ref())

@@ -176,6 +176,9 @@ impl Answers for English {
             | OkReply::SetChanged(_)
             | OkReply::TestNight(_)
             | OkReply::Begun(_)
+            | OkReply::Entered(_)
+            | OkReply::Meet(_)
+            | OkReply::Entries(_)
             | OkReply::Silent => String::new(),
         }
     }

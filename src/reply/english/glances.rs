@@ -29,6 +29,7 @@ impl Glances for English {
             SquadFilter::Fading => format!("{number} really slower than the test before"),
             SquadFilter::Owed => format!("{number} still owed the test"),
             SquadFilter::Expected => format!("{number} coming"),
+            SquadFilter::Races => format!("{number} with a race to come"),
             SquadFilter::Pace => format!("{number} by pace"),
         }
     }

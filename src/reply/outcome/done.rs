@@ -1,6 +1,6 @@
 //! What was done, with nothing to compute.
 
-use super::{BegunReply, CareDone, ChangedReply, TestNightReply};
+use super::{BegunReply, CareDone, ChangedReply, EntryReply, MeetReply, TestNightReply};
 use crate::language::Language;
 use crate::message::Name;
 use crate::session::Repeat;
@@ -46,6 +46,12 @@ pub enum OkReply {
         /// It was this before.
         before: Centis,
     },
+    /// Someone was entered for a race, or taken out again.
+    Entered(EntryReply),
+    /// A meet was named.
+    Meet(MeetReply),
+    /// The meets to come and their entries.
+    Entries(Vec<MeetReply>),
     /// It was told how tests began.
     Begun(BegunReply),
     /// Two results changed places: whose they are now.

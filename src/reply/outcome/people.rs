@@ -34,6 +34,8 @@ pub struct SquadRow {
     pub trend: Trend,
     /// True where that is told by a race at a meet beside a test in training.
     pub trend_across: bool,
+    /// Her next race, where that is asked.
+    pub race: Option<Race>,
     /// What to look at.
     pub flags: Vec<Flag>,
     /// The day she was last heard from or seen at the pool.

@@ -3,7 +3,7 @@
 use jiff::civil::Date;
 
 use super::words::first_upper;
-use super::{Results, Safeguards, TestNights, Timetables};
+use super::{Meets, Results, Safeguards, TestNights, Timetables};
 use crate::coaching::Rule;
 use crate::message::Name;
 use crate::reply::{
@@ -14,7 +14,7 @@ use crate::swim::why::Explanation;
 use crate::units::Level;
 
 /// What a language answers where nothing is to be computed.
-pub trait Answers: Timetables + TestNights + Safeguards + Results {
+pub trait Answers: Timetables + TestNights + Safeguards + Results + Meets {
     /// Someone is in.
     fn welcome(&self, name: &Name, squad: &str) -> String;
     /// Plans stay easy until the coach knows her health.
@@ -97,6 +97,9 @@ pub trait Answers: Timetables + TestNights + Safeguards + Results {
             OkReply::Timetable(lines) => self.timetable(lines),
             OkReply::Shut(nights) => nights.iter().map(|night| self.shut(night)).collect(),
             OkReply::Attend(reply) => vec![self.attends(reply)],
+            OkReply::Entered(reply) => self.entered(reply),
+            OkReply::Meet(reply) => self.meet(reply),
+            OkReply::Entries(meets) => self.meets(meets),
             OkReply::Begun(reply) => self.begun(reply),
             OkReply::TestNight(reply) => self.test_night(reply),
             OkReply::Register(reply) => self.register(reply),

@@ -56,6 +56,11 @@ pub trait Captures: Answers + Registers + Results {
         }
         lines.extend(tests.iter().flat_map(|(what, each)| of_each(what, each, TESTS_A_LINE, ", ")));
         lines.extend(sets.iter().flat_map(|(what, each)| of_each(what, each, SETS_A_LINE, "; ")));
+        let taken = outcomes.iter().find_map(|outcome| match outcome {
+            Outcome::Test(reply) if !reply.repeat && !reply.quiet => reply.start_taken,
+            _ => None,
+        });
+        lines.extend(taken.map(|start| self.start_taken(start).to_owned()));
         if !sessions.is_empty() {
             lines.push(self.sessions_stored(&sessions.join(", ")));
         }

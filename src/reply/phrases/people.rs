@@ -101,6 +101,10 @@ pub trait People: Belongings + Words {
         let open = row.open.iter().map(|trouble| self.open(trouble));
         let flags = row.flags.iter().filter(told).map(|flag| self.flag(*flag).to_owned());
         let flags: Vec<String> = open.chain(flags).collect();
+        if let Some(race) = &row.race {
+            let far = format!("{} {}", race.distance.amount(), self.stroke(race.stroke));
+            line.push_str(&format!("; {}, {far}", self.day(race.on)));
+        }
         if !flags.is_empty() {
             line.push_str(&format!("; {}", flags.join(", ")));
         }

@@ -182,6 +182,9 @@ impl Answers for Spanish {
             | OkReply::SetChanged(_)
             | OkReply::TestNight(_)
             | OkReply::Begun(_)
+            | OkReply::Entered(_)
+            | OkReply::Meet(_)
+            | OkReply::Entries(_)
             | OkReply::Silent => String::new(),
         }
     }

@@ -31,6 +31,7 @@ impl Glances for Spanish {
             SquadFilter::Fading => format!("{number} de verdad mas lento que en el test anterior"),
             SquadFilter::Owed => format!("{number} sin hacer el test"),
             SquadFilter::Expected => format!("{number} vienen"),
+            SquadFilter::Races => format!("{number} con carrera a la vista"),
             SquadFilter::Pace => format!("{number} por ritmo"),
         }
     }

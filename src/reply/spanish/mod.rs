@@ -10,6 +10,7 @@ mod care;
 mod evenings;
 mod glances;
 mod lanes;
+mod meets;
 mod people;
 mod registers;
 mod results;

@@ -1,0 +1,102 @@
+//! Entries for meets.
+
+use jiff::civil::Date;
+
+use super::Words;
+use super::words::first_upper;
+use crate::reply::{EntryLine, EntryReply, EntryTime, MeetReply};
+use crate::units::Course;
+
+/// What a language says of meets.
+pub trait Meets: Words {
+    /// In place of a meet's day.
+    fn no_day_yet(&self) -> &'static str;
+    /// Someone is taken out of a race.
+    fn scratched(&self, what: &str) -> String;
+    /// By which time, and what it rests on; `time` is how it is shown, `from` the
+    /// swim, `day` that of the swim, `pool` where.
+    fn entry_time(
+        &self,
+        time: &EntryTime,
+        shown: &str,
+        from: &str,
+        day: &str,
+        pool: &str,
+    ) -> String;
+    /// Behind a time in a list that is an estimate.
+    fn estimated(&self) -> &'static str;
+    /// In place of an entry time, in a list.
+    fn no_time(&self) -> &'static str;
+    /// A meet without entries.
+    fn nobody_entered(&self) -> &'static str;
+    /// No meet and no entries.
+    fn no_meets(&self) -> &'static str;
+
+    /// The entry, the meet, the time and what it rests on.
+    fn entered(&self, reply: &EntryReply) -> Vec<String> {
+        let what = self.race_of(&reply.line);
+        let meet = self.meet_of(reply.on, reply.course);
+        if reply.scratched {
+            return vec![self.scratched(&format!("{what}, {meet}"))];
+        }
+        let time = &reply.line.time;
+        let shown = time.shown().map_or_else(String::new, |(time, _)| time.short());
+        let (from, day, pool) = match time {
+            EntryTime::Swum(trial) | EntryTime::Converted { from: trial, .. } => {
+                (trial.time.short(), self.short_day(trial.on), self.course(trial.course))
+            }
+            _ => (String::new(), String::new(), ""),
+        };
+        let time = self.entry_time(time, &shown, &from, &day, pool);
+        vec![format!("{}, {meet}.", first_upper(&what)), first_upper(&time)]
+    }
+
+    /// A meet and its entries.
+    fn meet(&self, reply: &MeetReply) -> Vec<String> {
+        let head = self.meet_of(reply.on, reply.course);
+        if reply.lines.is_empty() {
+            return vec![first_upper(&format!("{head}: {}", self.nobody_entered()))];
+        }
+        let one = |line: &EntryLine| {
+            let time = match line.time.shown() {
+                None => self.no_time().to_owned(),
+                Some((time, false)) => time.short(),
+                Some((time, true)) => format!("{} {}", time.to_tenth().short(), self.estimated()),
+            };
+            format!("{} {time}", self.race_of(line))
+        };
+        let lines: Vec<String> = reply.lines.iter().map(one).collect();
+        let mut told: Vec<String> =
+            lines.chunks(ENTRIES_A_LINE).map(|some| format!("{}.", some.join(", "))).collect();
+        if let Some(first) = told.first_mut() {
+            *first = first_upper(&format!("{head}: {first}"));
+        }
+        told
+    }
+
+    /// All meets to come.
+    fn meets(&self, meets: &[MeetReply]) -> Vec<String> {
+        match meets {
+            [] => vec![self.no_meets().to_owned()],
+            meets => meets.iter().flat_map(|meet| self.meet(meet)).collect(),
+        }
+    }
+
+    /// `heron 100 free`
+    fn race_of(&self, line: &EntryLine) -> String {
+        let race = format!("{} {}", line.distance.amount(), self.stroke(line.stroke));
+        match &line.who {
+            Some(who) => format!("{who} {race}"),
+            None => race,
+        }
+    }
+
+    /// `Sun 20 Dec, 25 m pool`
+    fn meet_of(&self, on: Option<Date>, course: Course) -> String {
+        let day = on.map_or_else(|| self.no_day_yet().to_owned(), |on| self.day(on));
+        format!("{day}, {}", self.course(course))
+    }
+}
+
+/// Entries told in one line, so that lines fill a text.
+const ENTRIES_A_LINE: usize = 6;
