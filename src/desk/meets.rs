@@ -196,15 +196,16 @@ fn time_for(
     if let Some((time, from)) = converted.min_by_key(|(time, _)| *time) {
         return EntryTime::Converted { time, from };
     }
-    let promised = |from: Course| {
-        let far = Distance::new(distance.amount(), from.unit()).ok()?;
-        let found = predict(&all, desk.today, stroke, from, far)?;
-        let time = Some(found.time).filter(|_| found.reach == Reach::Within)?;
-        match from == course {
-            true => Some(time),
-            false => convert(far, time, stroke, from, course, Method::TurnRule).map(|it| it.time),
+    // The turn rule has no 400: what it has a row for, over there, promises the rest.
+    let over_there = all.iter().filter_map(|from| {
+        if from.course == course {
+            return Some(*from);
         }
-    };
-    let pools = [course, Course::Short25m, Course::Long50m, Course::Short25yd];
-    pools.into_iter().find_map(promised).map_or(EntryTime::None, EntryTime::Predicted)
+        let by = Method::TurnRule;
+        let there = convert(from.distance, from.time, from.stroke, from.course, course, by)?;
+        Some(Trial { distance: there.distance, time: there.time, course, ..*from })
+    });
+    predict(&over_there.collect::<Vec<_>>(), desk.today, stroke, course, distance)
+        .filter(|found| found.reach == Reach::Within)
+        .map_or(EntryTime::None, |found| EntryTime::Predicted(found.time))
 }

@@ -5,7 +5,7 @@ use jiff::civil::Date;
 use super::Words;
 use super::words::first_upper;
 use crate::reply::{EntryLine, EntryReply, EntryTime, MeetReply};
-use crate::units::Course;
+use crate::units::{Centis, Course};
 
 /// What a language says of meets.
 pub trait Meets: Words {
@@ -40,7 +40,7 @@ pub trait Meets: Words {
             return vec![self.scratched(&format!("{what}, {meet}"))];
         }
         let time = &reply.line.time;
-        let shown = time.shown().map_or_else(String::new, |(time, _)| time.short());
+        let shown = time.shown().map_or_else(String::new, shown_time);
         let (from, day, pool) = match time {
             EntryTime::Swum(trial) | EntryTime::Converted { from: trial, .. } => {
                 (trial.time.short(), self.short_day(trial.on), self.course(trial.course))
@@ -60,8 +60,8 @@ pub trait Meets: Words {
         let one = |line: &EntryLine| {
             let time = match line.time.shown() {
                 None => self.no_time().to_owned(),
-                Some((time, false)) => time.short(),
-                Some((time, true)) => format!("{} {}", time.to_tenth().short(), self.estimated()),
+                Some(time @ (_, false)) => shown_time(time),
+                Some(time) => format!("{} {}", shown_time(time), self.estimated()),
             };
             format!("{} {time}", self.race_of(line))
         };
@@ -96,6 +96,11 @@ pub trait Meets: Words {
         let day = on.map_or_else(|| self.no_day_yet().to_owned(), |on| self.day(on));
         format!("{day}, {}", self.course(course))
     }
+}
+
+/// An estimate is no truer than a tenth.
+fn shown_time((time, is_estimate): (Centis, bool)) -> String {
+    if is_estimate { time.to_tenth().short() } else { time.short() }
 }
 
 /// Entries told in one line, so that lines fill a text.
