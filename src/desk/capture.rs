@@ -88,7 +88,14 @@ impl Desk<'_> {
 /// True for a text of several swimmers' results, to be answered in brief.
 pub fn is_capture(statements: &[Statement]) -> bool {
     let results = statements.iter().filter(|one| {
-        matches!(one.kind, Kind::Test(_) | Kind::TimedTest(_) | Kind::SetResult(_) | Kind::Done(_))
+        matches!(
+            one.kind,
+            Kind::Test(_)
+                | Kind::TimedTest(_)
+                | Kind::SetResult(_)
+                | Kind::Done(_)
+                | Kind::RelayLeg(_)
+        )
     });
     let mut names: Vec<&Name> = results.filter_map(|one| one.who.as_ref()).collect();
     names.sort_unstable();

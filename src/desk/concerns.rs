@@ -68,6 +68,7 @@ fn is_of_swimming(kind: &Kind) -> bool {
             | Kind::TimedTest(_)
             | Kind::SetResult(_)
             | Kind::Done(_)
+            | Kind::RelayLeg(_)
             | Kind::Next(_)
             | Kind::Race { .. }
     )

@@ -20,6 +20,8 @@ const OVERDUE_DAYS: i64 = 42;
 const SILENT_DAYS: i64 = 10;
 /// Latest tests shown on a card.
 const LATEST: usize = 5;
+/// Latest legs of relays shown on a card.
+const LEGS: usize = 3;
 /// Latest notes shown on a card.
 const NOTES: usize = 2;
 
@@ -121,6 +123,7 @@ fn card(desk: &Desk<'_>, swimmer: &Swimmer, private: bool) -> SwimmerReply {
             .filter_map(|kept| Some((kept.what.trial, kept.what.put_right.last()?.clone())))
             .collect(),
         focus: swimmer.focus.at(now).filter(|focus| !focus.is_empty()).cloned(),
+        legs: swimmer.legs.as_of(now).rev().take(LEGS).map(|kept| (kept.on, kept.what)).collect(),
         race: desk.next_race(swimmer),
         notes,
     }

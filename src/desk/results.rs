@@ -443,7 +443,7 @@ pub fn swum_on(desk: &Desk<'_>, typed: Option<Day>, course: Course) -> Result<Da
     Ok(on)
 }
 
-fn whole_lengths(length: Length, course: Course) -> Result<Distance, Stopped> {
+pub fn whole_lengths(length: Length, course: Course) -> Result<Distance, Stopped> {
     resolve::distance(length, course)
         .filter(|distance| distance.fits(course))
         .ok_or_else(|| refused("distance", RefusedWhy::Distance))

@@ -127,6 +127,7 @@ fn is_personal(kind: &Kind) -> bool {
         | Kind::Predict { .. }
         | Kind::Race { .. }
         | Kind::Entry(_)
+        | Kind::RelayLeg(_)
         | Kind::Entries
         | Kind::Trend
         | Kind::Best

@@ -7,8 +7,8 @@ use super::bench::{Desk, refused};
 use super::capture::is_capture;
 use super::{
     attend, belonging, broadcast, care, coach_set, help, join, lane_order, lanes, meets, pausing,
-    people, profile, register, repair, results, sessions, set_in_motion, test_night, timetable,
-    tonight, understood, welfare,
+    people, profile, register, relay, repair, results, sessions, set_in_motion, test_night,
+    timetable, tonight, understood, welfare,
 };
 use crate::message::{Choice, Kind, Message, Name, Statement};
 use crate::profile::{Attendance, Event, Right};
@@ -133,6 +133,7 @@ impl<'a> Desk<'a> {
             Kind::LaneResults(results) => lane_order::results(self, results),
             Kind::Cut(cut) => set_in_motion::cut(self, cut),
             Kind::Entry(entry) => meets::entry(self, statement, entry),
+            Kind::RelayLeg(leg) => relay::leg(self, statement, leg, message),
             Kind::Entries => meets::entries(self, statement),
             Kind::Meet { on, course } => meets::meet(self, *on, *course),
             Kind::Lanes { count } => lanes::draw(self, *count),

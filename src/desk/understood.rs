@@ -132,6 +132,18 @@ impl<'a> Reader<'a> {
             Kind::Profile(change) => ("profile", profile(change)),
             Kind::Squad { filter } => ("squad", none().with("filter", filter.map(filter_word))),
             Kind::Entry(entry) => ("entry", self.entry(entry)),
+            Kind::RelayLeg(leg) => {
+                let (course, distance) = self.length(leg.distance, None);
+                let stroke = leg.stroke.unwrap_or(Stroke::Free);
+                let fields = none()
+                    .with("count", leg.count)
+                    .with("distance", leg.distance.amount)
+                    .with("unit", distance.map(|distance| distance.unit().name()))
+                    .with("stroke", stroke.name())
+                    .with("leg", leg.leg)
+                    .with("time_s", self.settled(&leg.time, leg.distance, course, stroke));
+                ("relay", fields.with("on", self.past(leg.on, course)))
+            }
             Kind::Entries => ("entries", none()),
             Kind::Meet { on, course } => (
                 "meet",

@@ -5,7 +5,7 @@ use crate::language::Language;
 
 /// The verb or the kind of thing tried, and a text of it that works, in English
 /// and in Spanish. Each is read by a test.
-pub const EXAMPLES: [(&str, &str, &str); 49] = [
+pub const EXAMPLES: [(&str, &str, &str); 50] = [
     ("test", "200 test 3:12", "200 marca 3:12"),
     (
         "held",
@@ -41,6 +41,7 @@ pub const EXAMPLES: [(&str, &str, &str); 49] = [
     ("language", "language es", "idioma es"),
     ("fix", "fix 3:14", "corrige 3:14"),
     ("entry", "entry 100 free 20 dec", "inscribe 100 libre 20 diciembre"),
+    ("relay", "relay 4x50 free heron 31.2 teal 29.8", "relevo 4x50 libre heron 31.2 teal 29.8"),
     ("scratch", "scratch 100 free", "retira 100 libre"),
     ("squad", "squad overdue", "equipo pendientes"),
     ("lanes", "lanes 4", "calles 4"),

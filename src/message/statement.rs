@@ -216,6 +216,8 @@ pub enum Kind {
     Fix(Fix),
     /// `entry heron 100 free 20 dec`, `scratch heron 100 free`
     Entry(Entry),
+    /// `relay 4x50 free heron 31.2 teal 29.8`: one leg of it.
+    RelayLeg(RelayLeg),
     /// `entries`
     Entries,
     /// `meet 20 dec 25m`
@@ -567,6 +569,23 @@ pub struct Entry {
     pub time: Option<TypedTime>,
     /// Taken out again.
     pub scratched: bool,
+}
+
+/// A leg of a relay.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct RelayLeg {
+    /// Legs of the relay, 2 to 10.
+    pub count: u8,
+    /// How far each.
+    pub distance: Length,
+    /// The stroke, where one was said.
+    pub stroke: Option<Stroke>,
+    /// The day, where one was said.
+    pub on: Option<Day>,
+    /// Which leg, from 1.
+    pub leg: u8,
+    /// How long it took.
+    pub time: TypedTime,
 }
 
 /// Lists of weekdays, Monday 1 to Sunday 7.

@@ -104,6 +104,7 @@ pub enum Verb {
     Entry,
     Scratch,
     Entries,
+    Relay,
     Invite,
     HandOver,
     Remove,

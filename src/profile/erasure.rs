@@ -230,6 +230,7 @@ impl Gone {
             | Event::OtherTrained { ref who, .. }
             | Event::ProfileSet { ref who, .. }
             | Event::EntrySet { ref who, .. }
+            | Event::LegSwum { ref who, .. }
             | Event::RaceSet { ref who, .. }
             | Event::ReadinessAnswered { ref who, .. }
             | Event::Recovered { ref who }

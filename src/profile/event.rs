@@ -5,9 +5,9 @@ use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::{
-    Attendance, CareKind, Invitation, LanesDrawn, Parting, ProfileSetting, QuestionKept, RaceEntry,
-    ReadWhat, Reasons, Role, SaidAt, SquadSet, SwappedTest, TestKept, TimetableChange, TroubleKind,
-    Unasked,
+    Attendance, CareKind, FlyingLeg, Invitation, LanesDrawn, Parting, ProfileSetting, QuestionKept,
+    RaceEntry, ReadWhat, Reasons, Role, SaidAt, SquadSet, SwappedTest, TestKept, TimetableChange,
+    TroubleKind, Unasked,
 };
 use crate::coaching::{OtherTraining, Race, SetSwum, Swum, WeekPlanned};
 use crate::message::Name;
@@ -273,6 +273,15 @@ pub enum Event {
         who: Name,
         /// For what.
         entry: RaceEntry,
+    },
+    /// A leg of a relay that began with a takeover.
+    LegSwum {
+        /// By whom.
+        who: Name,
+        /// When.
+        on: Date,
+        /// The leg.
+        leg: FlyingLeg,
     },
     /// A meet was named.
     MeetSet {

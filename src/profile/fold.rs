@@ -217,6 +217,9 @@ impl Squad {
             Event::ContactSet { contact, .. } => swimmer.contact.set(cause, at, contact.clone()),
             Event::ClearanceSaid { .. } => swimmer.clearance = Some(at),
             Event::ProfileSet { setting, .. } => swimmer.set_profile(cause, at, setting),
+            Event::LegSwum { on, leg, .. } => {
+                swimmer.legs.keep(Kept { cause, at, on: *on, what: *leg });
+            }
             Event::EntrySet { entry, .. } => {
                 let on = entry.on.unwrap_or(today);
                 swimmer.entries.keep(Kept { cause, at, on, what: *entry });
@@ -277,6 +280,7 @@ fn subject(event: &Event) -> Option<&Name> {
         | Event::OtherTrained { who, .. }
         | Event::ProfileSet { who, .. }
         | Event::EntrySet { who, .. }
+        | Event::LegSwum { who, .. }
         | Event::RaceSet { who, .. }
         | Event::Recovered { who }
         | Event::Released { who }

@@ -27,6 +27,22 @@ pub struct RaceEntry {
     pub scratched: bool,
 }
 
+/// A leg of a relay that began with a takeover: no best time and no test, for
+/// nobody waits for a signal there.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub struct FlyingLeg {
+    /// How far.
+    pub distance: Distance,
+    /// Which stroke.
+    pub stroke: Stroke,
+    /// In which pool.
+    pub course: Course,
+    /// How long it took.
+    pub time: Centis,
+    /// Which leg, from 2.
+    pub leg: u8,
+}
+
 impl RaceEntry {
     fn is_same_race(&self, other: &RaceEntry) -> bool {
         (self.on, self.distance, self.stroke) == (other.on, other.distance, other.stroke)

@@ -37,7 +37,7 @@ pub use event::{Event, Stamped};
 pub use fold::Touched;
 pub use lanes::{LaneOrder, LanesDrawn, Parting};
 pub use ledger::{Kept, Ledger};
-pub use meets::RaceEntry;
+pub use meets::{FlyingLeg, RaceEntry};
 pub use member::Member;
 pub use putting_right::Moved;
 pub use readiness::Readiness;

@@ -6,7 +6,8 @@ use serde::{Deserialize, Serialize};
 
 use super::ProfileSetting;
 use super::{
-    Attendance, Guard, Guest, Kept, Ledger, Presence, RaceEntry, Readiness, TestKept, TroubleKind,
+    Attendance, FlyingLeg, Guard, Guest, Kept, Ledger, Presence, RaceEntry, Readiness, TestKept,
+    TroubleKind,
 };
 use crate::coaching::{OtherTraining, Race, SetSwum, Swum, WeekPlanned};
 use crate::language::Language;
@@ -41,6 +42,9 @@ pub struct Swimmer {
     pub language: Setting<Language>,
     /// Her next race.
     pub race: Setting<Race>,
+    /// Legs of relays that she began with a takeover.
+    #[serde(default)]
+    pub legs: Ledger<FlyingLeg>,
     /// Her entries for meets.
     #[serde(default)]
     pub entries: Ledger<RaceEntry>,
@@ -163,6 +167,7 @@ impl Swimmer {
             units: Setting::default(),
             language: Setting::default(),
             race: Setting::default(),
+            legs: Ledger::default(),
             entries: Ledger::default(),
             focus: Setting::default(),
             lane: Setting::default(),
@@ -243,6 +248,7 @@ impl Swimmer {
         self.language.withdraw(cause);
         self.race.withdraw(cause);
         self.entries.withdraw(cause);
+        self.legs.withdraw(cause);
         self.focus.withdraw(cause);
         self.lane.withdraw(cause);
         self.contact.withdraw(cause);
@@ -283,6 +289,7 @@ impl Swimmer {
     pub(super) fn prune(&mut self) {
         self.sets.keep_latest(Self::MOST);
         self.entries.keep_latest(Self::MOST);
+        self.legs.keep_latest(Self::MOST);
         self.swims.keep_latest(Self::MOST);
         self.other.keep_latest(Self::MOST);
         self.missed.keep_latest(Self::MOST);

@@ -389,6 +389,15 @@ fn ok(reply: &OkReply, voice: &dyn Voice) -> Value {
             }
             value
         }
+        OkReply::Leg { who, leg } => json!({
+            "kind": "ok",
+            "swimmer": who,
+            "relay_leg": leg.leg,
+            "distance": leg.distance.amount(),
+            "unit": leg.distance.unit().to_string(),
+            "stroke": leg.stroke.name(),
+            "time_s": leg.time.seconds(),
+        }),
         OkReply::Meet(reply) => json!({ "kind": "ok", "meets": [meet(reply)] }),
         OkReply::Entries(meets) => {
             json!({ "kind": "ok", "meets": meets.iter().map(meet).collect::<Vec<_>>() })

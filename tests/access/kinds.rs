@@ -4,7 +4,7 @@ use lapwing::language::Language;
 use lapwing::message::{Kind, Message, People, Reading, parse};
 
 /// All of them that a text can be; a bare word that answers a question is none.
-pub const ALL: [&str; 68] = [
+pub const ALL: [&str; 69] = [
     "Test",
     "TimedTest",
     "SetResult",
@@ -38,6 +38,7 @@ pub const ALL: [&str; 68] = [
     "TestNight",
     "Entry",
     "Entries",
+    "RelayLeg",
     "Meet",
     "Pin",
     "Apart",
@@ -117,6 +118,7 @@ fn of(kind: &Kind) -> &'static str {
         Kind::Lanes { .. } => "Lanes",
         Kind::TestNight { .. } => "TestNight",
         Kind::Entry(_) => "Entry",
+        Kind::RelayLeg(_) => "RelayLeg",
         Kind::Entries => "Entries",
         Kind::Meet { .. } => "Meet",
         Kind::Pin { .. } => "Pin",

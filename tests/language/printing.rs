@@ -132,8 +132,8 @@ fn statement() -> BoxedStrategy<Statement> {
             Kind::People(ref said) if *said != People::Leave => Statement { who: None, kind },
             // A lane is nobody by name.
             Kind::LaneResults(_) => Statement { who: None, kind },
-            // A lane is always somebody's.
-            kind @ Kind::Pin { .. } => {
+            // A lane is always somebody's, and so is a leg.
+            kind @ (Kind::Pin { .. } | Kind::RelayLeg(_)) => {
                 Statement { who: who.or_else(|| Name::new("heron").ok()), kind }
             }
             kind => Statement { who, kind },
@@ -412,6 +412,12 @@ fn asked() -> BoxedStrategy<Kind> {
             Kind::Entry(Entry { distance, stroke, on, time, scratched })
         },
     );
+    let leg = (2u8..=10, length(), of(stroke()), of(day()), 1u8..=10, typed()).prop_map(
+        |(count, distance, stroke, on, leg, time)| {
+            let leg = leg.min(count);
+            Kind::RelayLeg(RelayLeg { count, distance, stroke, on, leg, time })
+        },
+    );
     let meet = (day(), of(course())).prop_map(|(on, course)| Kind::Meet { on, course });
     let start = select(vec![Start::Push, Start::Dive, Start::Water]);
     let begun = (of(start), any::<bool>())
@@ -426,6 +432,7 @@ fn asked() -> BoxedStrategy<Kind> {
         begun,
         entry,
         Just(Kind::Entries),
+        leg,
         meet,
         (day(), day()).prop_map(|(one, other)| Kind::Swap { days: [one, other] }),
         (name(), name(), of(day()), of(length())).prop_map(|(one, other, on, distance)| {

@@ -110,3 +110,25 @@ fn an_entry_is_a_race_to_come() {
     talk.hears("coach", "scratch heron 100 free");
     assert!(talk.hears("coach", "heron").text.contains("Race: 1500 free, 20 Apr."));
 }
+
+/// A flying takeover is no flat start: it makes no best, no test, no critical
+/// speed; the first leg is one.
+#[test]
+fn later_legs_of_a_relay_are_kept_apart() {
+    let mut talk = march();
+    talk.hears("heron", "50 test 33 push");
+    let heard = talk.hears("coach", "relay 4x50 free heron 31.2 teal 29.8");
+    assert_eq!(heard.result["results"][0]["kind"], "test", "{}", heard.text);
+    assert_eq!(heard.result["results"][1]["relay_leg"], 2, "{}", heard.text);
+    assert!(heard.text.contains("heron 31.2 best by 1.8 s"), "{}", heard.text);
+    let heard = talk.hears("coach", "teal");
+    assert!(heard.text.contains("Relay legs: 50 free 29.8 (3 Mar)."), "{}", heard.text);
+    assert_eq!(heard.result["bests"].as_array().unwrap().len(), 1, "{}", heard.text);
+    assert_eq!(heard.result["tests"].as_array().unwrap().len(), 1);
+    let squad = &talk.squad.swimmers;
+    let tests =
+        |who: &str| squad.values().find(|one| one.name.as_str() == who).unwrap().tests.len();
+    assert_eq!((tests("heron"), tests("teal")), (3, 1));
+    talk.hears("coach", "undo");
+    assert!(!talk.hears("coach", "teal").text.contains("Relay"));
+}

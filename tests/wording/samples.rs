@@ -11,7 +11,7 @@ use lapwing::coaching::{
 };
 use lapwing::language::Language;
 use lapwing::message::{Doubt, Name, SquadFilter};
-use lapwing::profile::{Before, Guest, Invitation, PutRight, Role};
+use lapwing::profile::{Before, FlyingLeg, Guest, Invitation, PutRight, Role};
 use lapwing::reply::*;
 use lapwing::session::Purpose;
 use lapwing::swim::critical_speed::Basis;
@@ -481,6 +481,7 @@ pub fn swimmers() -> Vec<SwimmerReply> {
                 (trial(400, "6:50", MONDAY), put_right(Some("teal"), Before::Of(name("wren")))),
             ],
             focus: Some("codo alto".into()),
+            legs: vec![(MONDAY, flying_leg())],
             race: Some(Race {
                 on: date(2026, 12, 20),
                 distance: metres(1500),
@@ -495,6 +496,7 @@ pub fn swimmers() -> Vec<SwimmerReply> {
             latest: vec![],
             put_right: vec![],
             focus: None,
+            legs: vec![],
             race: None,
             notes: vec![],
         },
@@ -615,6 +617,8 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::Entered(entry_reply(Some(heron()), EntryTime::Predicted(time("1:07.2")))),
         OkReply::Entered(EntryReply { on: None, ..entry_reply(None, EntryTime::None) }),
         OkReply::Entered(EntryReply { scratched: true, ..entry_reply(None, EntryTime::None) }),
+        OkReply::Leg { who: Some(name("teal")), leg: flying_leg() },
+        OkReply::Leg { who: None, leg: flying_leg() },
         OkReply::Meet(a_meet(0)),
         OkReply::Meet(a_meet(8)),
         OkReply::Entries(vec![a_meet(2), MeetReply { on: None, ..a_meet(1) }]),
@@ -1109,6 +1113,16 @@ fn test_night() -> TestNightReply {
 fn entry_reply(who: Option<Name>, time: EntryTime) -> EntryReply {
     let line = EntryLine { who, distance: metres(100), stroke: Stroke::Free, time };
     EntryReply { on: Some(date(2026, 12, 20)), course: Course::Long50m, line, scratched: false }
+}
+
+fn flying_leg() -> FlyingLeg {
+    FlyingLeg {
+        distance: metres(50),
+        stroke: Stroke::Free,
+        course: Course::Short25m,
+        time: time("29.8"),
+        leg: 2,
+    }
 }
 
 fn a_meet(entries: usize) -> MeetReply {

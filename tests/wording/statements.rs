@@ -2,7 +2,7 @@
 
 use lapwing::message::{
     Cut, Day, Done, Entry, Fix, Kind, LaneResults, NextWish, Pain, People, PlanWish, ProfileChange,
-    SetResult, Slot, Statement, Test, TimedTest, TypedSet, WeekKind,
+    RelayLeg, SetResult, Slot, Statement, Test, TimedTest, TypedSet, TypedTime, WeekKind,
 };
 use lapwing::units::Unit;
 
@@ -137,6 +137,14 @@ fn evening() -> Vec<Kind> {
             scratched: false,
         }),
         Kind::Entries,
+        Kind::RelayLeg(RelayLeg {
+            count: 4,
+            distance: length(50),
+            stroke: None,
+            on: None,
+            leg: 2,
+            time: TypedTime::sure("29.8".parse().unwrap()),
+        }),
         Kind::Meet { on: Day::Tomorrow, course: None },
         Kind::Lanes { count: None },
         Kind::TestNight { distance: Some(length(400)), on: None },

@@ -13,7 +13,7 @@ use super::evening::{
     slot, squad, tell, test_night,
 };
 use super::lexical::{date, duration, equipment, figure, length, mile, name, number};
-use super::meets::race_entry;
+use super::meets::{race_entry, relay};
 use super::people::people;
 use super::profile::profile;
 use crate::message::WeekKind;
@@ -23,7 +23,7 @@ use crate::message::combinators::{
 use crate::message::syntax::{Extent, Item, Said, Verb};
 use crate::units::Course;
 
-/// `command = plan / next / swap / targets / predict / race / compare / profile / squad / lanes / test-night / apart / here / absent / tell / note / focus / attend / late / slot / shut / lane-results / cut / hold / release / away / join / fix / was / help / no / race-entry / people / one-word`
+/// `command = plan / next / swap / targets / predict / race / compare / profile / squad / lanes / test-night / apart / here / absent / tell / note / focus / attend / late / slot / shut / lane-results / cut / hold / release / away / join / fix / was / help / no / race-entry / relay / people / one-word`
 pub fn command(input: &str) -> Parsed<'_, Said> {
     let asked = alt((plan, next, swap, targets, predict, race, compare, profile));
     let coach = alt((
@@ -45,7 +45,8 @@ pub fn command(input: &str) -> Parsed<'_, Said> {
         hold,
         release,
     ));
-    alt((asked, coach, away, join, fix, was, help, no, race_entry, people, one_word)).parse(input)
+    alt((asked, coach, away, join, fix, was, help, no, race_entry, relay, people, one_word))
+        .parse(input)
 }
 
 /// `one-word = "shorter" / "easier" / "harder" / "again" / "more" / "trend" / "best" / "log" / "me" / "my-lane" / "undo" / "yes" / "why" / "forget" / "entries"`

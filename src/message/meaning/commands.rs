@@ -61,6 +61,7 @@ pub fn command(who: Option<Name>, verb: Verb, parts: Vec<Item>) -> Outcome<Vec<S
         Verb::Entry => return meets::entry(who, &parts, false),
         Verb::Scratch => return meets::entry(who, &parts, true),
         Verb::Entries => Kind::Entries,
+        Verb::Relay => return meets::relay(who, &parts),
         Verb::Invite
         | Verb::HandOver
         | Verb::Remove

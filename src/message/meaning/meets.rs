@@ -1,11 +1,11 @@
-//! Meets to come, and who is entered for what.
+//! Meets to come, who is entered for what, and the legs of a relay.
 
-use super::figures::{length, typed_time};
+use super::figures::{length, typed_time, within};
 use super::reports::course;
 use super::trials::once;
 use super::{Outcome, Trouble, about, days};
 use crate::message::syntax::{Extent, Figure, Item, TypedDay};
-use crate::message::{Entry, Kind, Name, Statement};
+use crate::message::{Entry, Kind, Name, RelayLeg, Statement};
 
 /// `entry heron 100 free 20 dec 1:05.0`, `scratch heron 100 free`
 pub fn entry(who: Option<Name>, parts: &[Item], scratched: bool) -> Outcome<Vec<Statement>> {
@@ -56,4 +56,36 @@ pub fn meet(items: &[Item]) -> Outcome<Option<Kind>> {
         }
     }
     Ok(on.filter(|_| is_meet).map(|on| Kind::Meet { on, course: pool }))
+}
+
+/// `relay 4x50 free heron 31.2 teal 29.8 x siskin 30.5`: a statement a leg.
+pub fn relay(who: Option<Name>, parts: &[Item]) -> Outcome<Vec<Statement>> {
+    let (mut repeat, mut stroke, mut on) = (None, None, None);
+    let (mut whose, mut legs) = (None, Vec::new());
+    for part in parts {
+        match part {
+            Item::Repeat(one) => once(&mut repeat, *one)?,
+            Item::Stroke(one) => once(&mut stroke, *one)?,
+            Item::Day(typed) => once(&mut on, days::day(*typed)?)?,
+            Item::Name(name) => once(&mut whose, name.clone())?,
+            Item::Figure(figure) => {
+                let whose = whose.take().or_else(|| who.clone()).ok_or(Trouble::Senseless)?;
+                legs.push(Some((whose, typed_time(*figure)?)));
+            }
+            Item::Miss => legs.push(None),
+            _ => return Err(Trouble::Senseless),
+        }
+    }
+    let repeat = repeat.ok_or(Trouble::Senseless)?;
+    let count = within(repeat.count, 2..=10)?;
+    let distance = length(repeat.extent)?;
+    if whose.is_some() || legs.len() > usize::from(count) || legs.iter().all(Option::is_none) {
+        return Err(Trouble::Senseless);
+    }
+    let swum = (1u8..).zip(legs).filter_map(|(leg, swum)| Some((leg, swum?)));
+    let told = swum.map(|(leg, (whose, time))| {
+        let one = RelayLeg { count, distance, stroke, on, leg, time };
+        about(Some(&whose), Kind::RelayLeg(one))
+    });
+    Ok(told.collect())
 }

@@ -120,6 +120,12 @@ fn words(kind: &Kind) -> Words {
             .maybe(entry.on.as_ref())
             .maybe(entry.stroke)
             .each(apart(Some(entry.distance), entry.time.as_ref().map(ToString::to_string))),
+        Kind::RelayLeg(leg) => Words::of("relay")
+            .and(format!("{}x{}", leg.count, leg.distance))
+            .maybe(leg.stroke)
+            .maybe(leg.on.as_ref())
+            .each((1..leg.leg).map(|_| "x"))
+            .and(&leg.time),
         Kind::Entries => Words::of("entries"),
         Kind::Meet { on, course: pool } => Words::of("meet").and(on).maybe(pool.map(course)),
         Kind::Lanes { count } => Words::of("lanes").maybe(*count),

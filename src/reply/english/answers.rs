@@ -177,6 +177,7 @@ impl Answers for English {
             | OkReply::TestNight(_)
             | OkReply::Begun(_)
             | OkReply::Entered(_)
+            | OkReply::Leg { .. }
             | OkReply::Meet(_)
             | OkReply::Entries(_)
             | OkReply::Silent => String::new(),

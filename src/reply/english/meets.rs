@@ -9,6 +9,14 @@ impl Meets for English {
         "no day yet"
     }
 
+    fn leg_stored(&self, what: &str, leg: u8) -> String {
+        format!("{what}, relay leg {leg}: kept apart, no best and no test.")
+    }
+
+    fn legs(&self, list: &str) -> String {
+        format!("Relay legs: {list}.")
+    }
+
     fn scratched(&self, what: &str) -> String {
         format!("Scratched: {what}.")
     }

@@ -48,6 +48,13 @@ pub enum OkReply {
     },
     /// Someone was entered for a race, or taken out again.
     Entered(EntryReply),
+    /// A leg of a relay was stored, apart from flat starts.
+    Leg {
+        /// Whose; none for the sender's own.
+        who: Option<Name>,
+        /// The leg.
+        leg: crate::profile::FlyingLeg,
+    },
     /// A meet was named.
     Meet(MeetReply),
     /// The meets to come and their entries.

@@ -2,7 +2,7 @@
 
 use crate::coaching::{Race, Trouble};
 use crate::message::{Name, SquadFilter};
-use crate::profile::{Guest, PutRight};
+use crate::profile::{FlyingLeg, Guest, PutRight};
 use crate::swim::Trial;
 use jiff::civil::Date;
 
@@ -83,6 +83,8 @@ pub struct SwimmerReply {
     pub put_right: Vec<(Trial, PutRight)>,
     /// The coach's focus.
     pub focus: Option<String>,
+    /// Her latest legs of relays that began with a takeover, latest first.
+    pub legs: Vec<(Date, FlyingLeg)>,
     /// Her next race.
     pub race: Option<Race>,
     /// The coach's latest notes, latest first, for those on deck.

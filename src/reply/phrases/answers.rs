@@ -97,6 +97,7 @@ pub trait Answers: Timetables + TestNights + Safeguards + Results + Meets {
             OkReply::Timetable(lines) => self.timetable(lines),
             OkReply::Shut(nights) => nights.iter().map(|night| self.shut(night)).collect(),
             OkReply::Attend(reply) => vec![self.attends(reply)],
+            OkReply::Leg { who, leg } => vec![self.leg(who.as_ref(), leg)],
             OkReply::Entered(reply) => self.entered(reply),
             OkReply::Meet(reply) => self.meet(reply),
             OkReply::Entries(meets) => self.meets(meets),

@@ -4,6 +4,8 @@ use jiff::civil::Date;
 
 use super::Words;
 use super::words::first_upper;
+use crate::message::Name;
+use crate::profile::FlyingLeg;
 use crate::reply::{EntryLine, EntryReply, EntryTime, MeetReply};
 use crate::units::{Centis, Course};
 
@@ -11,6 +13,10 @@ use crate::units::{Centis, Course};
 pub trait Meets: Words {
     /// In place of a meet's day.
     fn no_day_yet(&self) -> &'static str;
+    /// A leg of a relay, with its number, is kept apart from flat starts.
+    fn leg_stored(&self, what: &str, leg: u8) -> String;
+    /// Her latest legs of relays.
+    fn legs(&self, list: &str) -> String;
     /// Someone is taken out of a race.
     fn scratched(&self, what: &str) -> String;
     /// By which time, and what it rests on; `time` is how it is shown, `from` the
@@ -49,6 +55,18 @@ pub trait Meets: Words {
         };
         let time = self.entry_time(time, &shown, &from, &day, pool);
         vec![format!("{}, {meet}.", first_upper(&what)), first_upper(&time)]
+    }
+
+    /// `50 free 29.8`
+    fn leg_swum(&self, leg: &FlyingLeg) -> String {
+        format!("{} {} {}", leg.distance.amount(), self.stroke(leg.stroke), leg.time.short())
+    }
+
+    /// A leg of a relay.
+    fn leg(&self, who: Option<&Name>, leg: &FlyingLeg) -> String {
+        let swum = self.leg_swum(leg);
+        let what = who.map_or_else(|| swum.clone(), |who| format!("{who} {swum}"));
+        first_upper(&self.leg_stored(&what, leg.leg))
     }
 
     /// A meet and its entries.

@@ -1,7 +1,7 @@
 //! The squad and its swimmers at a glance.
 
 use super::words::shown_pace;
-use super::{Belongings, Words};
+use super::{Belongings, Meets, Words};
 use crate::coaching::Trouble;
 use crate::message::Name;
 use crate::profile::Before;
@@ -10,7 +10,7 @@ use crate::swim::Trial;
 use crate::units::{Pace, Unit};
 
 /// What a language says of swimmers.
-pub trait People: Belongings + Words {
+pub trait People: Belongings + Meets + Words {
     /// How many there are.
     fn swimmers(&self, number: usize) -> String;
     /// A flag, after a number of swimmers.
@@ -148,6 +148,13 @@ pub trait People: Belongings + Words {
         }
         if let Some(focus) = &reply.focus {
             lines.push(self.focus(focus));
+        }
+        if !reply.legs.is_empty() {
+            let one = |(on, leg): &(jiff::civil::Date, crate::profile::FlyingLeg)| {
+                format!("{} ({})", self.leg_swum(leg), self.short_day(*on))
+            };
+            let legs: Vec<String> = reply.legs.iter().map(one).collect();
+            lines.push(self.legs(&legs.join(", ")));
         }
         if let Some(race) = &reply.race {
             let far = format!("{} {}", race.distance.amount(), self.stroke(race.stroke));

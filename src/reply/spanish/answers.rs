@@ -183,6 +183,7 @@ impl Answers for Spanish {
             | OkReply::TestNight(_)
             | OkReply::Begun(_)
             | OkReply::Entered(_)
+            | OkReply::Leg { .. }
             | OkReply::Meet(_)
             | OkReply::Entries(_)
             | OkReply::Silent => String::new(),

@@ -9,6 +9,14 @@ impl Meets for Spanish {
         "aun sin fecha"
     }
 
+    fn leg_stored(&self, what: &str, leg: u8) -> String {
+        format!("{what}, posta {leg} de relevo: aparte, ni marca ni test.")
+    }
+
+    fn legs(&self, list: &str) -> String {
+        format!("Relevos: {list}.")
+    }
+
     fn scratched(&self, what: &str) -> String {
         format!("Fuera: {what}.")
     }
