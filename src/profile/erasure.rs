@@ -310,6 +310,35 @@ mod tests {
         assert_eq!(gone.without(6, moved("heron", "wren")), Some(moved("teal", "wren")));
     }
 
+    /// What was moved and moved back is hers, and goes with her.
+    #[test]
+    fn results_whose_move_was_undone_are_whose_they_were() {
+        let fixed = |who: &str| Event::TestFixed {
+            who: name(who),
+            cause: 4,
+            time: crate::units::Centis::new(19200).unwrap(),
+            distance: None,
+        };
+        let moved =
+            |from: &str, to: &str| Event::ResultMoved { from: name(from), to: name(to), cause: 4 };
+        let mut gone = Gone::new(name("heron"));
+        gone.note(5, &moved("heron", "teal"));
+        gone.note(6, &Event::Undone { cause: 5 });
+        assert_eq!(gone.without(4, fixed("heron")), None);
+        assert_eq!(gone.without(5, moved("heron", "teal")), None);
+        // Teal's by way of her, and back.
+        let mut gone = Gone::new(name("heron"));
+        gone.note(5, &moved("teal", "heron"));
+        gone.note(6, &Event::Undone { cause: 5 });
+        assert_eq!(gone.without(4, fixed("teal")), Some(fixed("teal")));
+        assert_eq!(gone.without(5, moved("teal", "heron")), None);
+        // Another's undoing leaves the move as it was.
+        let mut gone = Gone::new(name("heron"));
+        gone.note(5, &moved("heron", "teal"));
+        gone.note(7, &Event::Undone { cause: 3 });
+        assert_eq!(gone.without(4, fixed("heron")), Some(fixed("teal")));
+    }
+
     #[test]
     fn words_for_others_go_as_far_as_they_name_her() {
         let gone = Gone::new(name("heron"));
