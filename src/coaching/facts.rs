@@ -191,6 +191,19 @@ pub enum Trouble {
     },
 }
 
+impl Trouble {
+    /// Since when it is so.
+    pub const fn since(&self) -> Date {
+        match self {
+            Trouble::Pain { since, .. }
+            | Trouble::Ill { since, .. }
+            | Trouble::Mending { since }
+            | Trouble::Faint { since }
+            | Trouble::Held { since } => *since,
+        }
+    }
+}
+
 /// A race to come.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Race {

@@ -32,6 +32,7 @@ mod profile;
 mod readiness;
 mod redealt;
 mod register;
+mod regular;
 mod relay;
 mod repair;
 mod repeats;

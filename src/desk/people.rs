@@ -1,6 +1,7 @@
 //! The squad and its swimmers, for the coach; one's own card, for a swimmer.
 
 use jiff::ToSpan;
+use jiff::civil::Date;
 
 use super::bench::{Desk, Stopped, refused};
 use super::care::coached;
@@ -130,7 +131,7 @@ fn card(desk: &Desk<'_>, swimmer: &Swimmer, private: bool) -> SwimmerReply {
 }
 
 /// What is open, but for what is hers and kept nowhere.
-fn open(desk: &Desk<'_>, swimmer: &Swimmer) -> Vec<Trouble> {
+pub fn open(desk: &Desk<'_>, swimmer: &Swimmer) -> Vec<Trouble> {
     let told = |kept: &&Kept<TroubleKept>| kept.what.kind != TroubleKind::Eased;
     swimmer.open_troubles(desk.now()).filter(told).map(trouble).collect()
 }
@@ -149,7 +150,8 @@ pub fn note(desk: &mut Desk<'_>, statement: &Statement, text: &str) -> Result<Ou
     Ok(Outcome::Ok(OkReply::Noted { who }))
 }
 
-fn row(desk: &Desk<'_>, swimmer: &Swimmer) -> SquadRow {
+/// A swimmer's line of the squad.
+pub fn row(desk: &Desk<'_>, swimmer: &Swimmer) -> SquadRow {
     let now = desk.now();
     let all: Vec<Trial> = trials(swimmer, desk).collect();
     let last_test = all.last().copied();
@@ -186,6 +188,11 @@ fn row(desk: &Desk<'_>, swimmer: &Swimmer) -> SquadRow {
         last_seen,
         last_heard,
     }
+}
+
+/// The day from which a test is overdue, after a test or joining on `last`.
+pub fn overdue_from(last: Date) -> Date {
+    last.saturating_add(OVERDUE_DAYS.days())
 }
 
 /// The latest day she was seen at the pool.
@@ -231,6 +238,15 @@ fn trend(all: &[Trial]) -> (Trend, bool) {
         Some(Verdict::Faster(_)) => (Trend::Up, across),
         Some(Verdict::Slower(_)) => (Trend::Down, across),
         Some(Verdict::TooCloseToSay) => (Trend::Flat, across),
+    }
+}
+
+/// Where tests alike are going; nothing is said of one at a meet beside one in
+/// training.
+pub fn trend_alike(all: &[Trial]) -> Trend {
+    match trend(all) {
+        (_, true) => Trend::Unknown,
+        (trend, false) => trend,
     }
 }
 

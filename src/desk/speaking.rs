@@ -4,7 +4,7 @@
 //! Danger is never asked about first.
 
 use super::bench::Desk;
-use crate::message::{self, Choice, Fix, Kind, Message, Name, People, Statement};
+use crate::message::{self, Choice, Fix, Kind, Message, Name, People, Regular, Statement};
 use crate::profile::Right;
 use crate::reply::{Asks, Outcome, QuestionReply};
 
@@ -137,6 +137,7 @@ fn is_personal(kind: &Kind) -> bool {
         | Kind::Attend { .. }
         | Kind::Set(_)
         | Kind::Fix(Fix { was: None, .. })
+        | Kind::Regular(Regular::Note | Regular::NoteWanted { .. })
         | Kind::Forget
         | Kind::People(People::Leave) => true,
         Kind::Faint
@@ -148,6 +149,7 @@ fn is_personal(kind: &Kind) -> bool {
         | Kind::Squad { .. }
         | Kind::Lanes { .. }
         | Kind::TestNight { .. }
+        | Kind::Regular(_)
         | Kind::Pin { .. }
         | Kind::Apart { .. }
         | Kind::Here { .. }

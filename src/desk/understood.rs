@@ -11,8 +11,8 @@ use super::results::swum_on;
 use super::set_blocks;
 use crate::message::{
     Cut, Day, Done, Entry, Fix, Kind, LaneResults, Length, Message, Name, NextWish, People,
-    PlanWish, ProfileChange, SetResult, Slot, Sport, SquadFilter, Statement, Test, TypedTime,
-    WeekKind,
+    PlanWish, ProfileChange, Regular, SetResult, Slot, Sport, SquadFilter, Statement, Test,
+    TypedTime, WeekKind,
 };
 use crate::units::{Centis, Course, Distance, SendOff, Stroke};
 
@@ -157,6 +157,7 @@ impl<'a> Reader<'a> {
                 };
                 ("test_night", fields.with("on", on.and_then(|on| self.future(on))))
             }
+            Kind::Regular(said) => regular(said),
             Kind::Pin { lane } => ("pin", none().with("lane", *lane)),
             Kind::Apart { names, apart } => {
                 ("apart", none().with("who", strings(names)).with("apart", *apart))
@@ -406,6 +407,25 @@ fn next(wish: &NextWish) -> Fields {
         .with_list("with", wish.with.iter().map(|kit| kit.name()).collect())
         .with_list("without", wish.without.iter().map(|kit| kit.name()).collect())
         .with("open_water", wish.open_water.then_some(true))
+}
+
+/// `digest` or `weekly`: whether it is wanted, and when.
+fn regular(said: &Regular) -> (&'static str, Fields) {
+    let none = Fields::default;
+    match said {
+        Regular::Digest => ("digest", none()),
+        Regular::DigestWanted { wanted } => ("digest", none().with("wanted", *wanted)),
+        Regular::DigestAt { day, at } => {
+            let day = match day {
+                Some(Day::On(day)) => Some(weekday(*day)),
+                _ => None,
+            };
+            let at = at.map(|at| at.strftime("%H:%M").to_string());
+            ("digest", none().with("wanted", true).with("day", day).with("at", at))
+        }
+        Regular::Note => ("weekly", none()),
+        Regular::NoteWanted { wanted } => ("weekly", none().with("wanted", *wanted)),
+    }
 }
 
 fn profile(change: &ProfileChange) -> Fields {

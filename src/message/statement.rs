@@ -3,7 +3,7 @@
 use jiff::civil::{Time, Weekday};
 use serde::{Deserialize, Serialize};
 
-use super::{Day, Length, Name, People, TypedSet, TypedTime};
+use super::{Day, Length, Name, People, Regular, TypedSet, TypedTime};
 use crate::language::Language;
 use crate::units::{Centis, Course, Equipment, Rpe, SendOff, Start, Stroke, Unit};
 
@@ -171,6 +171,8 @@ pub enum Kind {
         /// As typed.
         text: String,
     },
+    /// `digest on`, `digest sun 18:00`, `weekly on`
+    Regular(Regular),
     /// `in`, `out`, `10 late`
     Attend {
         /// Coming or not.

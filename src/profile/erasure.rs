@@ -166,6 +166,7 @@ impl Gone {
             | Event::SquadAsked { ref address, .. }
             | Event::SquadTaken { ref address }
             | Event::SaidUnasked { ref address, .. }
+            | Event::DigestWished { ref address, .. }
             | Event::OptedOut { ref address }
             | Event::OptedIn { ref address }
             | Event::QuestionsDropped { ref address } => (!self.is_hers(address)).then_some(event),
@@ -240,6 +241,7 @@ impl Gone {
             | Event::SwimmerLeft { ref who }
             | Event::TroubleOpened { ref who, .. }
             | Event::WeekPlanned { ref who, .. }
+            | Event::WeeklyNoteWished { ref who, .. }
             | Event::WentAway { ref who, .. } => (*who != self.who).then_some(event),
         }
     }

@@ -5,9 +5,9 @@ use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::{
-    Attendance, CareKind, FlyingLeg, Invitation, LanesDrawn, Parting, ProfileSetting, QuestionKept,
-    RaceEntry, ReadWhat, Reasons, Role, SaidAt, SquadSet, SwappedTest, TestKept, TimetableChange,
-    TroubleKind, Unasked,
+    Attendance, CareKind, DigestWish, FlyingLeg, Invitation, LanesDrawn, Parting, ProfileSetting,
+    QuestionKept, RaceEntry, ReadWhat, Reasons, Role, SaidAt, SquadSet, SwappedTest, TestKept,
+    TimetableChange, TroubleKind, Unasked,
 };
 use crate::coaching::{OtherTraining, Race, SetSwum, Swum, WeekPlanned};
 use crate::message::Name;
@@ -184,6 +184,20 @@ pub enum Event {
         /// When; none in what was stored before it was kept.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         said: Option<SaidAt>,
+    },
+    /// Somebody said whether and when she is told of the squad's week.
+    DigestWished {
+        /// From which address.
+        address: String,
+        /// What she said.
+        wish: DigestWish,
+    },
+    /// A swimmer said whether she is told of her week.
+    WeeklyNoteWished {
+        /// Who.
+        who: Name,
+        /// On.
+        wanted: bool,
     },
     /// She said whether she comes.
     AttendanceSaid {

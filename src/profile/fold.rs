@@ -58,6 +58,9 @@ impl Squad {
             Event::SaidUnasked { address, what, on, .. } => {
                 self.member(address, |member| member.told.keep(*what, *on))
             }
+            Event::DigestWished { address, wish } => {
+                self.member(address, |member| member.digest.take(wish))
+            }
             Event::OptedOut { address } => self.member(address, |member| member.opted_out = true),
             Event::OptedIn { address } => self.member(address, |member| member.opted_out = false),
             Event::QuestionAsked { address, question } => {
@@ -215,6 +218,7 @@ impl Squad {
                 swimmer.readiness.set(cause, at, before.after(*question, *concern));
             }
             Event::ContactSet { contact, .. } => swimmer.contact.set(cause, at, contact.clone()),
+            Event::WeeklyNoteWished { wanted, .. } => swimmer.wants_note = *wanted,
             Event::ClearanceSaid { .. } => swimmer.clearance = Some(at),
             Event::ProfileSet { setting, .. } => swimmer.set_profile(cause, at, setting),
             Event::LegSwum { on, leg, .. } => {
@@ -293,6 +297,7 @@ fn subject(event: &Event) -> Option<&Name> {
         | Event::TestSwum { who, .. }
         | Event::TroubleOpened { who, .. }
         | Event::WeekPlanned { who, .. }
+        | Event::WeeklyNoteWished { who, .. }
         | Event::WentAway { who, .. } => Some(who),
         _ => None,
     }
@@ -308,7 +313,8 @@ fn is_undoable(event: &Event) -> bool {
         | Event::ReadinessAnswered { .. }
         | Event::Released { .. }
         | Event::SessionSuggested { .. }
-        | Event::WeekPlanned { .. } => false,
+        | Event::WeekPlanned { .. }
+        | Event::WeeklyNoteWished { .. } => false,
         other => subject(other).is_some(),
     }
 }

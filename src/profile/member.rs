@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{QuestionKept, Reasons, Role, Told};
+use super::{DigestWish, QuestionKept, Reasons, Right, Role, Told};
 use crate::message::Name;
 
 /// A person in a squad.
@@ -30,6 +30,9 @@ pub struct Member {
     /// What the last answer rests on.
     #[serde(default)]
     pub reasons: Option<Reasons>,
+    /// What she said of the digest.
+    #[serde(default, skip_serializing_if = "DigestWish::is_unsaid")]
+    pub digest: DigestWish,
     /// What she was told unasked.
     #[serde(default, skip_serializing_if = "Told::is_empty")]
     pub told: Told,
@@ -55,14 +58,22 @@ impl Member {
             waiting: Vec::new(),
             more: Vec::new(),
             reasons: None,
+            digest: DigestWish::default(),
             told: Told::default(),
             undoable: Vec::new(),
         }
     }
 
-    /// True for whoever is told unasked how the squad does: the coach.
-    pub fn hears_of_squad(&self) -> bool {
-        self.role == Role::Coach
+    /// True for whoever is told unasked who comes: the coach, and an assistant
+    /// who asked for the digest.
+    pub fn hears_counts(&self) -> bool {
+        self.role == Role::Coach || self.hears_digest()
+    }
+
+    /// True for whoever is told unasked of the squad's week: the coach unless she
+    /// declined, an assistant if she asked.
+    pub fn hears_digest(&self) -> bool {
+        self.role.may(Right::SeeSquad) && self.digest.wanted.unwrap_or(self.role == Role::Coach)
     }
 
     /// Takes a question that waits its turn; one about the same swimmer gives

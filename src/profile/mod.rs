@@ -47,4 +47,4 @@ pub use squad::{Squad, SquadId};
 pub use strangers::{Strangers, Waiting};
 pub use swimmer::{Setting, Swimmer, TroubleKept};
 pub use timetable::{Night, SlotSaid, Timetable, TimetableChange};
-pub use unasked::{DaysSpoken, SaidAt, Told, Unasked};
+pub use unasked::{DaysSpoken, DigestWish, SaidAt, Told, Unasked};

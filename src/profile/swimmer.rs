@@ -97,6 +97,10 @@ pub struct Swimmer {
     /// The grown-up responsible for her.
     #[serde(default)]
     pub guard: Option<Guard>,
+    /// She wants to be told of her week. The last word holds, at whatever instant
+    /// it is asked.
+    #[serde(default)]
+    pub wants_note: bool,
     /// When she last said that a clinician has cleared her.
     #[serde(default)]
     pub clearance: Option<Timestamp>,
@@ -189,6 +193,7 @@ impl Swimmer {
             guest: None,
             left: None,
             guard: None,
+            wants_note: false,
             clearance: None,
         }
     }

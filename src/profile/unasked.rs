@@ -5,9 +5,11 @@
 //! the last, and must not say a thing twice then either.
 
 use jiff::Timestamp;
-use jiff::civil::Date;
+use jiff::civil::{Date, Time, Weekday, time};
 use jiff::tz::TimeZone;
 use serde::{Deserialize, Serialize};
+
+use crate::units::Weekdays;
 
 /// How many are remembered of one address; whatever is older than all of them
 /// counts as said.
@@ -22,11 +24,57 @@ pub enum Unasked {
     /// Who comes, on the evening of a squad night.
     #[default]
     Count,
+    /// The squad's week, for whoever runs it.
+    Digest,
+    /// A swimmer's own week.
+    Note,
 }
 
 impl Unasked {
     /// Every kind, the one that can wait least first.
-    pub const ALL: [Unasked; 1] = [Unasked::Count];
+    pub const ALL: [Unasked; 3] = [Unasked::Count, Unasked::Digest, Unasked::Note];
+}
+
+/// What somebody on deck said of the digest. The last word holds, at whatever
+/// instant it is asked: nobody is told what she declined.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct DigestWish {
+    /// Whether she wants it; none where she did not say.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub wanted: Option<bool>,
+    /// The day of the week.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub day: Option<Weekdays>,
+    /// The time of day.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub at: Option<Time>,
+}
+
+impl DigestWish {
+    /// When it comes where nobody said (ours: the week is over).
+    const DAY: Weekday = Weekday::Sunday;
+    /// And at what time of day.
+    const AT: Time = time(18, 0, 0, 0);
+
+    /// The day and the time of its coming.
+    pub fn when(&self) -> (Weekday, Time) {
+        let day = self.day.as_ref().and_then(|days| days.iter().next());
+        (day.unwrap_or(Self::DAY), self.at.unwrap_or(Self::AT))
+    }
+
+    /// True if nothing was said.
+    pub fn is_unsaid(&self) -> bool {
+        *self == Self::default()
+    }
+
+    /// Takes in what was said; what was not, stays.
+    pub(super) fn take(&mut self, said: &DigestWish) {
+        let DigestWish { wanted, day, at } = said.clone();
+        self.wanted = wanted.or(self.wanted);
+        self.day = day.or(self.day.take());
+        self.at = at.or(self.at);
+    }
 }
 
 /// A text that was said, and the local day of its squad, as instants: people
@@ -76,16 +124,24 @@ impl DaysSpoken {
     }
 }
 
+/// Two texts about a week lie at least so many days apart (ours).
+const SAME_WEEK_DAYS: i64 = 5;
+
 /// What a member was told, by the night or the week it is about.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(transparent)]
 pub struct Told(Vec<(Unasked, Date)>);
 
 impl Told {
-    /// True if that was told, or is so old that nobody knows.
+    /// True if that was told, or is so old that nobody knows. A week is told
+    /// once, on whatever day of it: its day may be changed between.
     pub fn holds(&self, what: Unasked, on: Date) -> bool {
         let forgotten = self.0.len() >= KEPT && self.0.iter().all(|(_, kept)| *kept >= on);
-        forgotten || self.0.contains(&(what, on))
+        let apart = if what == Unasked::Count { 1 } else { SAME_WEEK_DAYS };
+        let told = |(kind, kept): &(Unasked, Date)| {
+            *kind == what && i64::from((on - *kept).get_days().abs()) < apart
+        };
+        forgotten || self.0.iter().any(told)
     }
 
     /// True if nothing was told.

@@ -402,6 +402,7 @@ fn ok(reply: &OkReply, voice: &dyn Voice) -> Value {
         OkReply::Entries(meets) => {
             json!({ "kind": "ok", "meets": meets.iter().map(meet).collect::<Vec<_>>() })
         }
+        OkReply::Weekly(reply) => super::weekly_json::weekly(reply),
         OkReply::Belonging(done) => belonging(done),
         OkReply::Undone { what } => json!({ "kind": "ok", "undone": what.len() }),
         _ => json!({ "kind": "ok" }),

@@ -12,6 +12,7 @@ mod shorthand;
 mod sms;
 mod spanish;
 mod voice;
+mod weekly_json;
 
 pub use json::{result, session_json};
 pub use outcome::*;

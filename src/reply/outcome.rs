@@ -17,6 +17,7 @@ mod sessions;
 mod test_night;
 mod timetable;
 mod turned_down;
+mod weekly;
 
 pub use belonging::Belonging;
 pub use care::{Alert, CautionKind, CautionReply};
@@ -34,6 +35,7 @@ pub use sessions::{PlanReply, SessionReply};
 pub use test_night::TestNightReply;
 pub use timetable::{NightLine, SetFate, ShutReply, When};
 pub use turned_down::{NotUnderstoodReply, RefusedReply, RefusedWhy, Unread};
+pub use weekly::{DigestReply, NoteReply, WeeklyRefusal, WeeklyReply};
 
 /// What a message came to.
 #[derive(Debug, Clone, PartialEq)]

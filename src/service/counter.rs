@@ -28,7 +28,7 @@ pub struct Service {
     pub(super) journal: Arc<dyn Journal>,
     pub(super) clock: Arc<dyn Clock>,
     pub(super) mode: ClockMode,
-    book: Rulebook,
+    pub(super) book: Rulebook,
     /// Read while a message is decided, written while the world is rebuilt or
     /// pictured.
     pub(super) world: RwLock<World>,

@@ -88,7 +88,7 @@ impl Service {
         // Held until it is said: another squad may want to tell the same person.
         let mut strangers = world.strangers();
         let waits = |address: &str| weightier.contains(address);
-        let due = desk::unprompted(&room.squad, &strangers, waits, what, cause, now);
+        let due = desk::unprompted(&room.squad, &strangers, waits, what, &self.book, now);
         let Some(due) = due else { return Ok(None) };
         let mut record = Record {
             received: self.clock.now(),

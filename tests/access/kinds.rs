@@ -1,10 +1,10 @@
 //! Every kind of request by name; a new one does not compile until it is here.
 
 use lapwing::language::Language;
-use lapwing::message::{Kind, Message, People, Reading, parse};
+use lapwing::message::{Kind, Message, People, Reading, Regular, parse};
 
 /// All of them that a text can be; a bare word that answers a question is none.
-pub const ALL: [&str; 69] = [
+pub const ALL: [&str; 71] = [
     "Test",
     "TimedTest",
     "SetResult",
@@ -48,6 +48,8 @@ pub const ALL: [&str; 69] = [
     "Tell",
     "Note",
     "Focus",
+    "Digest",
+    "WeeklyNote",
     "Attend",
     "Slot",
     "Shut",
@@ -129,6 +131,8 @@ fn of(kind: &Kind) -> &'static str {
         Kind::Tell { .. } => "Tell",
         Kind::Note { .. } => "Note",
         Kind::Focus { .. } => "Focus",
+        Kind::Regular(Regular::Note | Regular::NoteWanted { .. }) => "WeeklyNote",
+        Kind::Regular(_) => "Digest",
         Kind::Attend { .. } => "Attend",
         Kind::Slot(_) => "Slot",
         Kind::Shut { .. } => "Shut",

@@ -27,6 +27,7 @@ const EVENING: &str = include_str!("evening.txt");
 const POOLSIDE: &str = include_str!("poolside.txt");
 /// How tests began, results put right, meets to come.
 const MEETS: &str = include_str!("meets.txt");
+const WEEKLY: &str = include_str!("weekly.txt");
 /// Who comes, who goes, who shares a telephone, who is in two squads.
 const PEOPLE: &str = include_str!("people.txt");
 /// Texts that go wrong in every way a text can.
@@ -98,6 +99,14 @@ fn people() {
 }
 
 #[test]
+fn weekly() {
+    let script = Script::read(WEEKLY);
+    let mut replay = Replay::begin();
+    let dialogue = replay.run(&script.lines);
+    insta::assert_snapshot!("weekly", dialogue);
+}
+
+#[test]
 fn bad_texts() {
     let script = Script::read(BAD_TEXTS);
     let mut replay = Replay::begin();
@@ -139,9 +148,18 @@ fn killed_and_restarted_in_the_middle() {
 #[test]
 fn replies_fit_two_parts() {
     let mut checked = 0;
-    for text in
-        [SIX_WEEKS, EIGHT_WEEKS, BAD_TEXTS, CARE, PEOPLE, REGISTER, EVENING, POOLSIDE, MEETS]
-    {
+    for text in [
+        SIX_WEEKS,
+        EIGHT_WEEKS,
+        BAD_TEXTS,
+        CARE,
+        PEOPLE,
+        REGISTER,
+        EVENING,
+        POOLSIDE,
+        MEETS,
+        WEEKLY,
+    ] {
         let script = Script::read(text);
         let mut replay = Replay::begin();
         replay.run(&script.lines);

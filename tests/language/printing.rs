@@ -130,6 +130,11 @@ fn statement() -> BoxedStrategy<Statement> {
                 Statement { who: None, kind }
             }
             Kind::People(ref said) if *said != People::Leave => Statement { who: None, kind },
+            Kind::Regular(ref said)
+                if !matches!(said, Regular::Note | Regular::NoteWanted { .. }) =>
+            {
+                Statement { who: None, kind }
+            }
             // A lane is nobody by name.
             Kind::LaneResults(_) => Statement { who: None, kind },
             // A lane is always somebody's, and so is a leg.
@@ -206,6 +211,21 @@ fn typed() -> BoxedStrategy<TypedTime> {
         }),
     ]
     .boxed()
+}
+
+fn regular() -> impl Strategy<Value = Kind> {
+    let minutes =
+        (0i8..=23, 0i8..=11).prop_map(|(hour, five)| Time::constant(hour, five * 5, 0, 0));
+    let when = (of(weekday()), of(minutes))
+        .prop_filter("something is said", |(day, at)| day.is_some() || at.is_some());
+    prop_oneof![
+        Just(Regular::Digest),
+        any::<bool>().prop_map(|wanted| Regular::DigestWanted { wanted }),
+        when.prop_map(|(day, at)| Regular::digest_at(day, at)),
+        Just(Regular::Note),
+        any::<bool>().prop_map(|wanted| Regular::NoteWanted { wanted }),
+    ]
+    .prop_map(Kind::Regular)
 }
 
 fn weekday() -> impl Strategy<Value = Weekday> {
@@ -532,6 +552,7 @@ fn evening() -> BoxedStrategy<Kind> {
             Kind::TestNight { distance, on }
         }),
         of(1u8..=9).prop_map(|lane| Kind::Pin { lane }),
+        regular(),
         (vec(name(), 2..4), any::<bool>()).prop_map(|(names, apart)| Kind::Apart { names, apart }),
         (vec(name(), 0..3), any::<bool>())
             .prop_map(|(names, all_but)| Kind::Here { names, all_but }),

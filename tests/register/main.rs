@@ -17,6 +17,7 @@ mod taking;
 mod test_night;
 mod timetable;
 mod unasked;
+mod unasked_at_random;
 
 use lapwing::coaching::Rulebook;
 use lapwing::desk::{self, Asked};

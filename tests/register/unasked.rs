@@ -1,5 +1,6 @@
 //! What is said unasked: once, at its time, and to those who want it.
 
+use std::collections::BTreeMap;
 use std::path::Path;
 use std::sync::{Arc, Mutex};
 
@@ -19,10 +20,12 @@ impl Clock for Hand {
     }
 }
 
-struct Club {
-    service: Arc<Service>,
-    hand: Arc<Mutex<Timestamp>>,
-    squad: SquadId,
+pub struct Club {
+    pub service: Arc<Service>,
+    pub hand: Arc<Mutex<Timestamp>>,
+    pub squad: SquadId,
+    /// What opens it.
+    pub code: String,
     mode: ClockMode,
     folder: tempfile::TempDir,
 }
@@ -34,7 +37,7 @@ fn open(folder: &Path, hand: &Arc<Mutex<Timestamp>>, mode: ClockMode) -> Arc<Ser
 
 impl Club {
     /// Heron, and nights on Tuesdays and Thursdays at 20:00.
-    async fn begin(mode: ClockMode) -> Club {
+    pub async fn begin(mode: ClockMode) -> Club {
         let folder = tempfile::tempdir().unwrap();
         let hand = Arc::new(Mutex::new("2026-03-02T12:00:00Z".parse().unwrap()));
         let service = open(folder.path(), &hand, mode);
@@ -48,13 +51,14 @@ impl Club {
             ready: true,
         };
         let added = service.add_squad(squad).await.unwrap();
-        let club = Club { service, hand, squad: SquadId(added.id), mode, folder };
+        let code = added.code.clone();
+        let club = Club { service, hand, squad: SquadId(added.id), code, mode, folder };
         club.say("coach", "slot tue thu 2000-2100 4 lanes").await;
         club.say("heron", &format!("join {} heron", added.code)).await;
         club
     }
 
-    async fn say(&self, from: &str, text: &str) {
+    pub async fn say(&self, from: &str, text: &str) {
         let incoming = Incoming {
             channel: "chat".into(),
             id: None,
@@ -66,7 +70,7 @@ impl Club {
         self.service.receive(incoming).await.unwrap();
     }
 
-    fn now(&self) -> Timestamp {
+    pub fn now(&self) -> Timestamp {
         *self.hand.lock().unwrap()
     }
 
@@ -79,9 +83,19 @@ impl Club {
     }
 
     /// The same data folder, opened anew.
-    async fn restart(&mut self) {
+    pub async fn restart(&mut self) {
         self.service.close().await;
         self.service = open(self.folder.path(), &self.hand, self.mode);
+    }
+
+    /// Every letter not delivered, by number: to whom, and the words.
+    pub fn letters(&self) -> BTreeMap<String, (String, String)> {
+        let waiting = self.service.undelivered().unwrap();
+        let letter = |number| {
+            let letter = self.service.letter(number).unwrap();
+            (letter.id, (letter.spoken.to, letter.spoken.text))
+        };
+        waiting.into_iter().map(|one| letter(one.number)).collect()
     }
 
     fn said(&self) -> usize {
@@ -94,6 +108,7 @@ async fn eight_weeks_with_restarts_say_each_count_once() {
     for seed in 0..3 {
         let mut dice = ChaCha8Rng::seed_from_u64(seed);
         let mut club = Club::begin(ClockMode::Wall).await;
+        club.say("coach", "digest off").await;
         let start = club.now();
         for day in 1..=56i64 {
             let noon = start.checked_add((day * 24).hours()).unwrap();
@@ -212,4 +227,46 @@ async fn where_messages_bring_the_clock_it_goes_with_the_next_of_them() {
     assert_eq!(club.said(), 1);
     club.say("heron", "out").await;
     assert_eq!(club.said(), 1);
+}
+
+/// Sunday evening: the squad's week to its coach, her own to a swimmer who asked
+/// for it, nothing to one who is ill or did not ask; on the next look nothing more.
+#[tokio::test(flavor = "multi_thread")]
+async fn the_week_is_told_once_on_its_evening() {
+    let mut club = Club::begin(ClockMode::Wall).await;
+    for who in ["teal", "wren", "siskin"] {
+        club.say(who, &format!("join {} {who}", club.code)).await;
+    }
+    club.say("heron", "weekly on").await;
+    club.say("wren", "weekly on").await;
+    club.set("2026-03-05T21:00:00Z");
+    for who in ["heron", "teal", "wren"] {
+        club.say(who, "done 1500 50min rpe 5").await;
+    }
+    club.say("wren", "ill").await;
+    let before = club.letters();
+    club.set("2026-03-08T17:59:00Z");
+    club.look().await;
+    assert_eq!(club.letters(), before);
+    for instant in ["2026-03-08T18:00:00Z", "2026-03-08T18:01:00Z", "2026-03-09T08:30:00Z"] {
+        club.set(instant);
+        club.look().await;
+        club.restart().await;
+    }
+    let mut said: Vec<(String, String)> = club
+        .letters()
+        .into_iter()
+        .filter(|(id, _)| !before.contains_key(id))
+        .map(|(_, letter)| letter)
+        .collect();
+    said.sort();
+    let to: Vec<&str> = said.iter().map(|(to, _)| to.as_str()).collect();
+    assert_eq!(to, ["coach", "heron"]);
+    assert!(said[0].1.starts_with("Dusk, 2 to 8 Mar: 3 swam.\nwren: ill since 5 Mar."), "{said:?}");
+    assert!(said[1].1.starts_with("Your week, 2 to 8 Mar: swam on 1 day, 1500m."), "{said:?}");
+    assert!(!said[1].1.contains("wren") && !said[1].1.contains("teal"));
+    // A week in which nothing happened is not told.
+    club.set("2026-03-15T18:05:00Z");
+    club.look().await;
+    assert_eq!(club.letters().len(), before.len() + 2);
 }

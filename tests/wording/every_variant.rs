@@ -87,6 +87,7 @@ fn acknowledgements() {
         O::Pinned { lane: Some(_), .. },
         O::Pinned { lane: None, .. },
         O::TestNight(_),
+        O::Weekly(_),
         O::Parted { apart: true, .. },
         O::Parted { apart: false, .. },
         O::Held { .. },
@@ -234,6 +235,7 @@ fn questions_and_refusals() {
         W::NoQuestion,
         W::Distance,
         W::NotYet,
+        W::Weekly(_),
         W::Private,
         W::Care(_),
     );
@@ -434,6 +436,7 @@ fn statements() {
         K::Meet { .. },
         K::Lanes { .. },
         K::TestNight { .. },
+        K::Regular(_),
         K::Pin { .. },
         K::Apart { .. },
         K::Here { .. },

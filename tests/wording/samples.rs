@@ -1,6 +1,6 @@
 //! A sample of every outcome, and of every variant inside it.
 
-use jiff::civil::{Weekday, date};
+use jiff::civil::{Weekday, date, time as clock};
 use lapwing::coaching::lanes::{
     Entrant, Evening, Gap, LaneRepeat, Moved, OneMove, Shortfall, Standing, draw,
 };
@@ -678,6 +678,37 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::Pinned { who: heron(), lane: Lane::new(2).ok() },
         OkReply::Pinned { who: heron(), lane: None },
         OkReply::TestNight(test_night()),
+        OkReply::Weekly(WeeklyReply::Digest(Box::new(digest()))),
+        OkReply::Weekly(WeeklyReply::Digest(Box::new(DigestReply {
+            came: vec![],
+            open: vec![],
+            tests: vec![],
+            improving: vec![],
+            fading: vec![],
+            silent: vec![],
+            overdue: vec![],
+            due_next: vec![],
+            nights: vec![],
+            ..digest()
+        }))),
+        OkReply::Weekly(WeeklyReply::Note(Box::new(weekly_note()))),
+        OkReply::Weekly(WeeklyReply::Note(Box::new(NoteReply {
+            who: Some(name("wren")),
+            days: 1,
+            metres: 0,
+            tests: vec![],
+            sets: vec![],
+            focus: None,
+            careful: true,
+            test_due: false,
+            next_night: None,
+            ..weekly_note()
+        }))),
+        digest_wish(true, true),
+        digest_wish(false, true),
+        digest_wish(false, false),
+        note_wish(true),
+        note_wish(false),
         OkReply::TestNight(TestNightReply {
             on: date(2026, 2, 26),
             heats: vec![],
@@ -990,6 +1021,9 @@ pub fn refusals() -> Vec<RefusedReply> {
         RefusedWhy::NoQuestion,
         RefusedWhy::Distance,
         RefusedWhy::NotYet,
+        RefusedWhy::Weekly(WeeklyRefusal::Minor),
+        RefusedWhy::Weekly(WeeklyRefusal::HersToSay),
+        RefusedWhy::Weekly(WeeklyRefusal::QuietHours),
         RefusedWhy::Private,
     ];
     coaching
@@ -1089,6 +1123,56 @@ pub const PURPOSES: [Purpose; 8] = [
     Purpose::Test,
     Purpose::Threshold,
 ];
+
+fn digest() -> DigestReply {
+    DigestReply {
+        squad: "Tuesday lanes".into(),
+        from: date(2026, 2, 23),
+        to: date(2026, 3, 1),
+        came: vec![(name("teal"), 3), (name("heron"), 1)],
+        open: vec![(name("wren"), troubles())],
+        tests: vec![
+            (name("teal"), trial(200, "3:12", MONDAY), Trend::Up),
+            (name("heron"), trial(400, "6:50", MONDAY), Trend::Unknown),
+        ],
+        improving: vec![name("siskin")],
+        fading: vec![name("plover")],
+        silent: vec![name("curlew")],
+        overdue: vec![name("snipe"), name("avocet")],
+        due_next: vec![name("dunnock")],
+        nights: vec![(date(2026, 3, 3), None), (date(2026, 3, 5), Some(metres(400)))],
+    }
+}
+
+fn weekly_note() -> NoteReply {
+    NoteReply {
+        who: None,
+        from: date(2026, 2, 23),
+        to: date(2026, 3, 1),
+        days: 3,
+        metres: 5400,
+        tests: vec![(trial(200, "3:12", MONDAY), Trend::Up)],
+        sets: vec![(repeat_of_note(), 6)],
+        focus: Some("exhale before turning your head".into()),
+        careful: false,
+        test_due: true,
+        next_night: Some((date(2026, 3, 3), Some(clock(20, 0, 0, 0)))),
+    }
+}
+
+fn repeat_of_note() -> lapwing::session::Repeat {
+    super::parts::repeat(8, 50, Level::Hard)
+}
+
+fn digest_wish(wanted: bool, counts: bool) -> OkReply {
+    let (day, at) = (Weekday::Sunday, clock(18, 0, 0, 0));
+    OkReply::Weekly(WeeklyReply::DigestWish { wanted, counts, day, at })
+}
+
+fn note_wish(wanted: bool) -> OkReply {
+    let (day, at) = (Weekday::Sunday, clock(18, 0, 0, 0));
+    OkReply::Weekly(WeeklyReply::NoteWish { wanted, day, at })
+}
 
 fn test_night() -> TestNightReply {
     let birds =

@@ -2,7 +2,7 @@
 
 use lapwing::message::{
     Cut, Day, Done, Entry, Fix, Kind, LaneResults, NextWish, Pain, People, PlanWish, ProfileChange,
-    RelayLeg, SetResult, Slot, Statement, Test, TimedTest, TypedSet, TypedTime, WeekKind,
+    Regular, RelayLeg, SetResult, Slot, Statement, Test, TimedTest, TypedSet, TypedTime, WeekKind,
 };
 use lapwing::units::Unit;
 
@@ -148,6 +148,8 @@ fn evening() -> Vec<Kind> {
         Kind::Meet { on: Day::Tomorrow, course: None },
         Kind::Lanes { count: None },
         Kind::TestNight { distance: Some(length(400)), on: None },
+        Kind::Regular(Regular::Digest),
+        Kind::Regular(Regular::NoteWanted { wanted: true }),
         Kind::Here { names: vec![], all_but: true },
         Kind::Absent { names: vec![] },
         Kind::Tell { text: "cap on".into() },

@@ -1,12 +1,12 @@
 //! The count of who comes, on the evening of a squad night.
 
 use jiff::Timestamp;
-use jiff::civil::{Time, time};
+use jiff::civil::{Date, Time, time};
 
 use super::super::attend;
-use super::due::Text;
+use super::due::Whom;
 use super::hours::QUIET;
-use crate::profile::{Night, Squad, Unasked};
+use crate::profile::{Night, Squad};
 use crate::reply::{Outcome, SquadReply};
 
 /// When the count is due (ours: before the coach leaves for the pool).
@@ -23,32 +23,35 @@ fn ahead(squad: &Squad, now: Timestamp) -> Option<(Night, bool)> {
 }
 
 /// Whoever runs the evening. An assistant is told where she asked for it.
-fn told(squad: &Squad) -> impl Iterator<Item = &str> {
-    squad.members.iter().filter(|(_, member)| member.hears_of_squad()).map(|(at, _)| at.as_str())
+fn told(squad: &Squad) -> impl Iterator<Item = &String> {
+    squad.members.iter().filter(|(_, member)| member.hears_counts()).map(|(address, _)| address)
 }
 
 /// Those who may still be told today.
 pub fn claims(squad: &Squad, now: Timestamp) -> Vec<String> {
     match ahead(squad, now) {
-        Some(_) => told(squad).map(str::to_owned).collect(),
+        Some(_) => told(squad).cloned().collect(),
         None => Vec::new(),
     }
 }
 
-/// What is due at `now`: nothing where nobody has said whether she comes.
-pub fn due(squad: &Squad, now: Timestamp) -> Vec<Text> {
+/// Those for whom it is due at `now`: nobody where no swimmer has said whether
+/// she comes.
+pub fn whom(squad: &Squad, now: Timestamp) -> Vec<Whom> {
     let Some((night, true)) = ahead(squad, now) else { return Vec::new() };
     let on = night.on;
     if !squad.swimmers.values().any(|swimmer| swimmer.says_of(on, now).is_some()) {
         return Vec::new();
     }
-    let count = Outcome::Squad(SquadReply {
+    told(squad).map(|to| Whom { to: to.clone(), who: None, on }).collect()
+}
+
+/// Who comes on the night.
+pub fn count(squad: &Squad, on: Date, now: Timestamp) -> Outcome {
+    Outcome::Squad(SquadReply {
         squad: squad.name.clone(),
         swimmers: vec![],
         filter: None,
         night: Some(attend::night(squad, on, now)),
-    });
-    let text =
-        |to: &str| Text { to: to.to_owned(), what: Unasked::Count, on, outcome: count.clone() };
-    told(squad).map(text).collect()
+    })
 }

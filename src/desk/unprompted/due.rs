@@ -3,11 +3,14 @@
 use jiff::Timestamp;
 use jiff::civil::Date;
 
-use super::super::Say;
-use super::{count, hours};
+use super::super::bench::Desk;
+use super::super::{Asked, Say};
+use super::{count, digest, hours, note};
+use crate::coaching::Rulebook;
 use crate::language::Language;
-use crate::profile::{Event, SaidAt, Squad, Stamped, Strangers, Touched, Unasked};
-use crate::reply::{self, Outcome};
+use crate::message::Name;
+use crate::profile::{Event, ReadWhat, SaidAt, Squad, Strangers, Touched, Unasked};
+use crate::reply::{self, OkReply, Outcome, WeeklyReply};
 
 /// How many SMS parts a text may have that nobody asked for.
 const PARTS: usize = 2;
@@ -25,90 +28,122 @@ pub struct Unprompted {
     pub touched: Vec<Touched>,
 }
 
-/// A text for one address.
-pub struct Text {
-    /// To whom.
+/// Someone for whom something is due.
+pub struct Whom {
+    /// At which address.
     pub to: String,
-    /// Of which kind.
-    pub what: Unasked,
+    /// Which swimmer it is about, where it is about one.
+    pub who: Option<Name>,
     /// Of which night, or due on which day.
     pub on: Date,
-    /// What it tells.
-    pub outcome: Outcome,
 }
 
-/// Those who may still be told something of that kind today, so that what can
-/// wait should.
+/// Those who may still be told something of that kind later today, so that what
+/// can wait should.
 pub fn claims(squad: &Squad, what: Unasked, now: Timestamp) -> Vec<String> {
     match what {
         Unasked::Count => count::claims(squad, now),
+        Unasked::Digest => digest::claims(squad, now),
+        // Nothing is lighter.
+        Unasked::Note => Vec::new(),
     }
 }
 
-/// What of one kind is due at `now`, as message `cause`; `None` where nothing
-/// is. Whoever wants no texts hears nothing, nor does whoever `waits` for
-/// something weightier, or was told anything today, in this squad or, as
-/// `strangers` know, in another.
+/// What of one kind is due at `now`; `None` where nothing is. Whoever wants no
+/// texts hears nothing, nor does whoever `waits` for something weightier, or was
+/// told anything today, in this squad or, as `strangers` know, in another.
 pub fn unprompted(
     squad: &Squad,
     strangers: &Strangers,
     waits: impl Fn(&str) -> bool,
     what: Unasked,
-    cause: u64,
+    book: &Rulebook,
     now: Timestamp,
 ) -> Option<Unprompted> {
     if hours::is_quiet(now.to_zoned_datetime(squad.zone()).time()) {
         return None;
     }
     let said = SaidAt::new(now, &squad.zone())?;
-    let may_hear = |text: &Text| {
-        strangers.may_hear(&text.to, &said)
-            && !waits(&text.to)
+    let mut due = match what {
+        Unasked::Count => count::whom(squad, now),
+        Unasked::Digest => digest::whom(squad, now),
+        Unasked::Note => note::whom(squad, now),
+    };
+    due.retain(|one| {
+        strangers.may_hear(&one.to, &said)
+            && !waits(&one.to)
             && squad
                 .members
-                .get(&text.to)
-                .is_some_and(|member| !member.opted_out && !member.told.holds(text.what, text.on))
+                .get(&one.to)
+                .is_some_and(|member| !member.opted_out && !member.told.holds(what, one.on))
+    });
+    if due.is_empty() {
+        return None;
+    }
+    let asked = Asked {
+        from: "",
+        room: None,
+        text: "",
+        squads: &[],
+        takes: false,
+        now,
+        wall: now,
+        book,
+        opted_out: false,
     };
-    let due = match what {
-        Unasked::Count => count::due(squad, now),
-    };
-    let mut told = Unprompted {
-        events: Vec::new(),
-        said: Vec::new(),
-        squad: squad.clone(),
-        touched: Vec::new(),
-    };
-    for text in due {
-        // Two texts to one address may be due, where a telephone is shared.
-        if may_hear(&text) && !told.said.iter().any(|say| say.to.as_ref() == Some(&text.to)) {
-            told.say(text, said, cause);
+    let mut desk = Desk::new(squad, &asked);
+    for one in due {
+        // Two notes to one address may be due, where a telephone is shared.
+        let spoken = desk.to_others.iter().any(|say| say.to.as_ref() == Some(&one.to));
+        if let (false, Some(outcome)) = (spoken, desk.tells(what, &one)) {
+            desk.say_unasked(what, one, said, &outcome);
         }
     }
+    let told = Unprompted {
+        events: desk.events,
+        said: desk.to_others,
+        squad: desk.squad,
+        touched: desk.touched,
+    };
     (!told.said.is_empty()).then_some(told)
 }
 
-impl Unprompted {
-    fn say(&mut self, text: Text, said: SaidAt, cause: u64) {
-        let Text { to, what, on, outcome } = text;
-        let voice = reply::voice(language_of(&self.squad, &to, said.at));
-        let fitted = reply::fit(voice.lines(&outcome), PARTS, voice.more_hint());
+impl Desk<'_> {
+    /// What there is to tell; nothing of a week in which nothing happened.
+    fn tells(&self, what: Unasked, one: &Whom) -> Option<Outcome> {
+        let weekly = match what {
+            Unasked::Count => return Some(count::count(&self.squad, one.on, self.now())),
+            Unasked::Digest => {
+                let digest = digest::digest(self);
+                digest::has_news(&digest).then_some(WeeklyReply::Digest(Box::new(digest)))?
+            }
+            Unasked::Note => {
+                let note = note::note(self, one.who.as_ref()?)?;
+                note::has_news(&note).then_some(WeeklyReply::Note(Box::new(note)))?
+            }
+        };
+        Some(Outcome::Ok(OkReply::Weekly(weekly)))
+    }
+
+    fn say_unasked(&mut self, what: Unasked, one: Whom, said: SaidAt, outcome: &Outcome) {
+        let Whom { to, who, on } = one;
+        let voice = reply::voice(self.language_at(&to, who.as_ref()));
+        // What waits for `more` is of what she asked for, and stays so.
+        let fitted = reply::fit(voice.lines(outcome), PARTS, voice.shown_whole(what));
         let address = to.clone();
-        self.record(Event::SaidUnasked { address, what, on, said: Some(said) }, said.at, cause);
-        if !fitted.rest.is_empty() {
-            let address = to.clone();
-            self.record(Event::MoreKept { address, lines: fitted.rest }, said.at, cause);
+        self.record(Event::SaidUnasked { address, what, on, said: Some(said) });
+        if let Outcome::Ok(OkReply::Weekly(WeeklyReply::Digest(digest))) = outcome
+            && !digest.open.is_empty()
+        {
+            let who = digest.open.iter().map(|(who, _)| who.clone()).collect();
+            self.record(Event::HealthSeen { who, by: to.clone(), what: ReadWhat::Squad });
         }
-        self.said.push(Say { to: Some(to), text: fitted.text });
+        self.to_others.push(Say { to: Some(to), text: fitted.text });
     }
 
-    fn record(&mut self, event: Event, at: Timestamp, cause: u64) {
-        let stamped = Stamped { cause, at, by: String::new(), event };
-        self.touched.push(self.squad.apply(&stamped));
-        self.events.push(stamped.event);
+    fn language_at(&self, address: &str, who: Option<&Name>) -> Language {
+        let at_address = || self.squad.swimmer_at(address);
+        let swimmer = who.and_then(|who| self.swimmer(who)).or_else(at_address);
+        swimmer.and_then(|one| one.language.at(self.now())).copied().unwrap_or_default()
     }
-}
-
-fn language_of(squad: &Squad, address: &str, now: Timestamp) -> Language {
-    let swimmer = squad.swimmer_at(address);
-    swimmer.and_then(|swimmer| swimmer.language.at(now)).copied().unwrap_or_default()
 }

@@ -5,7 +5,10 @@
 //! often it is asked and wherever the program was stopped between.
 
 mod count;
+pub mod digest;
 mod due;
 mod hours;
+pub mod note;
 
 pub use due::{Unprompted, claims, unprompted};
+pub use hours::is_quiet;

@@ -16,6 +16,7 @@ use super::lexical::{date, duration, equipment, figure, length, mile, name, numb
 use super::meets::{race_entry, relay};
 use super::people::people;
 use super::profile::profile;
+use super::regular::{digest, weekly_note};
 use crate::message::WeekKind;
 use crate::message::combinators::{
     Parsed, after, digits, each_after_space, one_of, space, whole, word,
@@ -23,7 +24,7 @@ use crate::message::combinators::{
 use crate::message::syntax::{Extent, Item, Said, Verb};
 use crate::units::Course;
 
-/// `command = plan / next / swap / targets / predict / race / compare / profile / squad / lanes / test-night / apart / here / absent / tell / note / focus / attend / late / slot / shut / lane-results / cut / hold / release / away / join / fix / was / help / no / race-entry / relay / people / one-word`
+/// `command = plan / next / swap / targets / predict / race / compare / profile / squad / lanes / test-night / apart / here / absent / tell / note / focus / digest / weekly-note / attend / late / slot / shut / lane-results / cut / hold / release / away / join / fix / was / help / no / race-entry / relay / people / one-word`
 pub fn command(input: &str) -> Parsed<'_, Said> {
     let asked = alt((plan, next, swap, targets, predict, race, compare, profile));
     let coach = alt((
@@ -36,6 +37,8 @@ pub fn command(input: &str) -> Parsed<'_, Said> {
         tell,
         note,
         focus,
+        digest,
+        weekly_note,
         attend,
         late,
         slot,

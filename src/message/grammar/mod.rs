@@ -11,6 +11,7 @@ mod meets;
 mod messages;
 mod people;
 mod profile;
+mod regular;
 mod reports;
 mod sets;
 

@@ -166,13 +166,7 @@ fn slot(parts: &[Item]) -> Outcome<Slot> {
                 once(&mut slot.starts, starts)?;
                 once(&mut slot.minutes, within(u32::try_from(minutes).unwrap_or(0), 10..=240)?)?;
             }
-            Item::Clock(at) => once(&mut slot.starts, time(*at)?)?,
-            Item::Figure(Figure::Clock { minutes, seconds, hundredths: None }) => {
-                once(&mut slot.starts, time((*minutes, *seconds))?)?;
-            }
-            Item::Length(Extent { amount: digits @ 600..=2359, unit: None }) => {
-                once(&mut slot.starts, time((digits / 100, digits % 100))?)?;
-            }
+            at if let Some(at) = time_of_day(at)? => once(&mut slot.starts, at)?,
             Item::Length(extent) => {
                 once(&mut slot.course, course(*extent).ok_or(Trouble::Senseless)?)?;
             }
@@ -184,6 +178,19 @@ fn slot(parts: &[Item]) -> Outcome<Slot> {
     }
     let timed = parts.is_empty() || !slot.days.is_empty() || slot.on.is_some();
     if timed { Ok(slot) } else { Err(Trouble::Senseless) }
+}
+
+/// The time of day that an item is, if it may be one.
+pub fn time_of_day(item: &Item) -> Outcome<Option<Time>> {
+    let at = match item {
+        Item::Clock(at) => *at,
+        Item::Figure(Figure::Clock { minutes, seconds, hundredths: None }) => (*minutes, *seconds),
+        Item::Length(Extent { amount: digits @ 600..=2359, unit: None }) => {
+            (digits / 100, digits % 100)
+        }
+        _ => return Ok(None),
+    };
+    time(at).map(Some)
 }
 
 fn time((hour, minute): (u32, u32)) -> Outcome<Time> {

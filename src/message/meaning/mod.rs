@@ -12,6 +12,7 @@ mod feelings;
 mod figures;
 mod meets;
 mod people;
+mod regular;
 mod reports;
 mod results;
 mod sets;

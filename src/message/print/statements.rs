@@ -6,7 +6,8 @@ use super::parts::{Words, course, equipment, is_bare, rating, start, sure, weekd
 use super::people;
 use crate::message::{
     Cut, Done, Fix, Illness, Kind, LaneResults, Length, Message, Name, NextWish, PlanWish,
-    ProfileChange, SetResult, Slot, Sport, SquadFilter, Statement, Test, TimedTest, WeekKind,
+    ProfileChange, Regular, SetResult, Slot, Sport, SquadFilter, Statement, Test, TimedTest,
+    WeekKind,
 };
 use crate::units::{Centis, Unit};
 
@@ -145,6 +146,7 @@ fn words(kind: &Kind) -> Words {
         }
         Kind::Attend { coming: true, on: day, .. } => on("coming", day),
         Kind::Attend { on: day, .. } => on("not coming", day),
+        Kind::Regular(one) => regular(one),
         Kind::Slot(one) => slot(one),
         Kind::Shut { days, on } => {
             Words::of("shut").each(days.iter().map(|day| weekday(*day))).maybe(on.as_ref())
@@ -304,6 +306,19 @@ fn profile(change: &ProfileChange) -> Words {
         .maybe(change.born.map(|year| format!("born {year}")))
         .maybe(change.units.map(unit))
         .maybe(change.language.map(|language| format!("language {language}")))
+}
+
+fn regular(regular: &Regular) -> Words {
+    let switch = |wanted: &bool| if *wanted { "on" } else { "off" };
+    match regular {
+        Regular::Digest => Words::of("digest"),
+        Regular::DigestWanted { wanted } => Words::of("digest").and(switch(wanted)),
+        Regular::DigestAt { day, at } => Words::of("digest")
+            .maybe(day.as_ref())
+            .maybe(at.map(|at| format!("{:02}:{:02}", at.hour(), at.minute()))),
+        Regular::Note => Words::of("weekly"),
+        Regular::NoteWanted { wanted } => Words::of("weekly").and(switch(wanted)),
+    }
 }
 
 fn slot(slot: &Slot) -> Words {

@@ -4,7 +4,7 @@ use super::English;
 use crate::coaching::{RefusalReason, Rule};
 use crate::message::{Doubt, Name};
 use crate::reply::phrases::{
-    Answers, Belongings, Safeguards, Sessions, Words, first_upper, quoted,
+    Answers, Belongings, Safeguards, Sessions, Weeklies, Words, first_upper, quoted,
 };
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread};
 use crate::swim::why::Explanation;
@@ -180,6 +180,7 @@ impl Answers for English {
             | OkReply::Leg { .. }
             | OkReply::Meet(_)
             | OkReply::Entries(_)
+            | OkReply::Weekly(_)
             | OkReply::Silent => String::new(),
         }
     }
@@ -339,6 +340,7 @@ impl Answers for English {
         RefusedWhy::NoTest => "No test to work from yet. Swim one and text: 200 test 3:12".into(),
         RefusedWhy::NoQuestion => "No question is open. HELP shows what to text.".into(),
         RefusedWhy::Distance => "That distance can't be swum in your pool.".into(),
+        RefusedWhy::Weekly(why) => self.weekly_refusal(*why).to_owned(),
         RefusedWhy::NotYet => "I read that but can't do it yet; nothing stored.".into(),
         RefusedWhy::Private => "That is for a private text, not for this room.".into(),
     }

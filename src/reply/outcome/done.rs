@@ -119,6 +119,8 @@ pub enum OkReply {
         /// The lane; none for any.
         lane: Option<Lane>,
     },
+    /// About a text that comes every week.
+    Weekly(super::WeeklyReply),
     /// The heats of a test night.
     TestNight(TestNightReply),
     /// Some share no lane, or may again.

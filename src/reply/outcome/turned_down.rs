@@ -128,6 +128,8 @@ pub enum RefusedWhy {
     NotYet,
     /// Who looks after whom comes first.
     Care(CareRefusal),
+    /// A wish for a weekly text.
+    Weekly(super::WeeklyRefusal),
     /// Nobody may be told that here.
     Private,
 }

@@ -19,6 +19,7 @@ mod sessions;
 mod statements;
 mod test_nights;
 mod timetables;
+mod weekly;
 mod words;
 
 pub use answers::{Answers, quoted};
@@ -37,4 +38,5 @@ pub use sessions::Sessions;
 pub use statements::{Statements, length, time};
 pub use test_nights::TestNights;
 pub use timetables::Timetables;
+pub use weekly::Weeklies;
 pub use words::{Words, count, difference, first_upper, shown_pace};

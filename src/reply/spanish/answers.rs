@@ -4,7 +4,7 @@ use super::Spanish;
 use crate::coaching::{RefusalReason, Rule};
 use crate::message::{Doubt, Name};
 use crate::reply::phrases::{
-    Answers, Belongings, Safeguards, Sessions, Words, first_upper, quoted,
+    Answers, Belongings, Safeguards, Sessions, Weeklies, Words, first_upper, quoted,
 };
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread};
 use crate::swim::why::{Explanation, Source, Sureness};
@@ -186,6 +186,7 @@ impl Answers for Spanish {
             | OkReply::Leg { .. }
             | OkReply::Meet(_)
             | OkReply::Entries(_)
+            | OkReply::Weekly(_)
             | OkReply::Silent => String::new(),
         }
     }
@@ -355,6 +356,7 @@ impl Answers for Spanish {
                 "No hay ninguna pregunta abierta. AYUDA dice qué puedes escribir.".into()
             }
             RefusedWhy::Distance => "Esa distancia no sale en tu piscina.".into(),
+            RefusedWhy::Weekly(why) => self.weekly_refusal(*why).to_owned(),
             RefusedWhy::NotYet => "Lo he leido, pero aun no sé hacerlo; sin guardar.".into(),
             RefusedWhy::Private => "Eso es para un mensaje privado, no para este grupo.".into(),
         }

@@ -19,6 +19,7 @@ mod sessions;
 mod statements;
 mod test_nights;
 mod timetables;
+mod weekly;
 mod words;
 
 use super::voice::Voice;

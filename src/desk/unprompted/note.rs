@@ -1,0 +1,102 @@
+//! A swimmer's own week, for one who asked for it. It tells of nobody else, and
+//! asks for nothing: neither results nor effort.
+
+use jiff::civil::{Time, Weekday, time};
+use jiff::{Timestamp, ToSpan};
+
+use super::super::bench::Desk;
+use super::super::facts::trials;
+use super::super::people;
+use super::digest::days_swum;
+use super::due::Whom;
+use super::hours::due_day;
+use crate::message::Name;
+use crate::profile::{AgeGroup, Squad, Swimmer, TroubleKind};
+use crate::reply::{Flag, NoteReply};
+use crate::swim::Trial;
+
+/// When it comes (ours: the week is over).
+pub const DAY: Weekday = Weekday::Sunday;
+/// And at what time of day.
+pub const AT: Time = time(18, 0, 0, 0);
+/// For how many days after its own it may still be said (ours: whoever coaches
+/// too hears of the squad first).
+const LATE_DAYS: u8 = 2;
+/// The days it tells of.
+const DAYS: i64 = 7;
+/// Sets that are told.
+const SETS: usize = 3;
+
+/// Those for whom it is due at `now`: grown-ups who want it, and are neither
+/// away nor ill nor stopped.
+pub fn whom(squad: &Squad, now: Timestamp) -> Vec<Whom> {
+    let local = now.to_zoned_datetime(squad.zone()).datetime();
+    let Some(on) = due_day(local, AT, LATE_DAYS, |date| date.weekday() == DAY) else {
+        return Vec::new();
+    };
+    let wanting = squad.swimmers.values().filter(|one| one.wants_note && is_told(squad, one, now));
+    wanting
+        .filter_map(|one| Some(Whom { to: one.address.clone()?, who: Some(one.name.clone()), on }))
+        .collect()
+}
+
+fn is_told(squad: &Squad, swimmer: &Swimmer, now: Timestamp) -> bool {
+    let unfit = |kind: &TroubleKind| matches!(kind, TroubleKind::Faint | TroubleKind::Ill { .. });
+    squad.age_group(swimmer, now) == AgeGroup::Adult
+        && !swimmer.is_away(squad.local_day(now), now)
+        && !swimmer.open_troubles(now).any(|kept| unfit(&kept.what.kind))
+}
+
+/// Her seven days up to today, as known now.
+pub fn note(desk: &Desk<'_>, who: &Name) -> Option<NoteReply> {
+    let swimmer = desk.swimmer(who)?;
+    let now = desk.now();
+    let from = desk.today.saturating_sub((DAYS - 1).days());
+    let swims = desk.swum_since(swimmer, from);
+    let metres: f64 =
+        swims.iter().filter_map(|swum| swum.distance).map(|far| far.metres().get()).sum();
+    let all: Vec<Trial> = trials(swimmer, desk).collect();
+    let of_week = (0..all.len()).filter(|at| all[*at].on >= from && all[*at].on <= desk.today);
+    let sets = swimmer.sets.since(from, now).filter(|kept| {
+        kept.on <= desk.today && kept.what.set.target.is_some() && !kept.what.times.is_empty()
+    });
+    let sets: Vec<_> = sets.map(|kept| (kept.what.set.clone(), kept.what.held)).collect();
+    let careful = swimmer.open_troubles(now).next().is_some();
+    let overdue = people::row(desk, swimmer).flags.contains(&Flag::Overdue);
+    let shared = swimmer
+        .address
+        .as_ref()
+        .and_then(|address| desk.squad.members.get(address))
+        .is_some_and(|member| member.is_shared() || member.name.as_ref() != Some(who));
+    Some(NoteReply {
+        who: shared.then(|| who.clone()),
+        from,
+        to: desk.today,
+        days: days_swum(desk, swimmer, from),
+        metres: metres.round() as u32,
+        tests: of_week.map(|at| (all[at], people::trend_alike(&all[..=at]))).collect(),
+        sets: sets.iter().rev().take(SETS).rev().cloned().collect(),
+        focus: swimmer.focus.at(now).filter(|focus| !focus.is_empty()).cloned(),
+        careful,
+        test_due: overdue && !careful,
+        next_night: next_night(desk, swimmer),
+    })
+}
+
+/// True where there is something to tell.
+pub fn has_news(note: &NoteReply) -> bool {
+    note.days > 0
+}
+
+fn next_night(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<(jiff::civil::Date, Option<Time>)> {
+    let now = desk.now();
+    let mut from = desk.squad.coming_night(now)?.on;
+    for _ in 0..DAYS {
+        let night = desk.squad.next_night(from, now)?;
+        if desk.squad.is_night_of(swimmer, night.on, now) {
+            return Some((night.on, night.starts));
+        }
+        from = night.on.tomorrow().ok()?;
+    }
+    None
+}

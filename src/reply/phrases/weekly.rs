@@ -1,0 +1,172 @@
+//! The texts that come every week.
+
+use jiff::civil::{Date, Time};
+
+use super::{People, Timetables};
+use crate::message::Name;
+use crate::profile::Unasked;
+use crate::reply::{DigestReply, NoteReply, Trend, WeeklyRefusal, WeeklyReply, carried};
+use crate::swim::Trial;
+
+/// What a language says in the texts that come every week.
+pub trait Weeklies: People + Timetables {
+    /// The squad's week, and how many swam in it.
+    fn week_of(&self, squad: &str, days: &str, swam: usize) -> String;
+    /// From a day to another.
+    fn days_to(&self, from: &str, to: &str) -> String;
+    /// The tests of the week.
+    fn tested(&self, list: &str) -> String;
+    /// Who swam how often.
+    fn came(&self, list: &str) -> String;
+    /// Who is getting faster.
+    fn getting_faster(&self, names: &str) -> String;
+    /// Who is getting slower.
+    fn getting_slower(&self, names: &str) -> String;
+    /// Who was not heard from.
+    fn not_heard_from(&self, names: &str) -> String;
+    /// Whose test is overdue.
+    fn tests_overdue(&self, names: &str) -> String;
+    /// Whose test falls due.
+    fn tests_fall_due(&self, names: &str) -> String;
+    /// The nights ahead.
+    fn nights_ahead(&self, list: &str) -> String;
+    /// A night on which a distance is tested.
+    fn night_of_test(&self, day: &str, distance: u32) -> String;
+    /// Nothing happened.
+    fn quiet_week(&self) -> &'static str;
+    /// What she swam in her week.
+    fn your_week(&self, days: &str, swims: usize, metres: u32) -> String;
+    /// What she held of a set.
+    fn you_held(&self, set: &str, held: u16, of: u16) -> String;
+    /// She is to go carefully.
+    fn go_carefully(&self) -> &'static str;
+    /// A test is due.
+    fn test_is_due(&self) -> &'static str;
+    /// The end of a note that nobody need answer.
+    fn to_end_notes(&self) -> &'static str;
+    /// When the digest comes, and the count with it.
+    fn digest_comes(&self, when: &str, counts: bool) -> String;
+    /// The digest comes no more; the count may.
+    fn digest_ends(&self, counts: bool) -> &'static str;
+    /// When the note comes.
+    fn note_comes(&self, when: &str) -> String;
+    /// The note comes no more.
+    fn note_ends(&self) -> &'static str;
+    /// The word that shows all of a text that nobody asked for.
+    fn shown_whole(&self, what: Unasked) -> &'static str;
+    /// Why a wish was not taken.
+    fn weekly_refusal(&self, why: WeeklyRefusal) -> &'static str;
+
+    /// Whatever is said about them.
+    fn weekly(&self, reply: &WeeklyReply) -> Vec<String> {
+        let when = |day, at: Time| format!("{} {}", self.weekday(day), clock(at));
+        match reply {
+            WeeklyReply::Digest(digest) => self.digest(digest),
+            WeeklyReply::Note(note) => self.weekly_note(note),
+            WeeklyReply::DigestWish { wanted: true, counts, day, at } => {
+                vec![self.digest_comes(&when(*day, *at), *counts)]
+            }
+            WeeklyReply::DigestWish { counts, .. } => vec![self.digest_ends(*counts).to_owned()],
+            WeeklyReply::NoteWish { wanted: true, day, at } => {
+                vec![self.note_comes(&when(*day, *at))]
+            }
+            WeeklyReply::NoteWish { .. } => vec![self.note_ends().to_owned()],
+        }
+    }
+
+    /// The squad's week, what needs looking at first.
+    fn digest(&self, reply: &DigestReply) -> Vec<String> {
+        let days = self.span(reply.from, reply.to);
+        let mut lines = vec![self.week_of(&reply.squad, &days, reply.came.len())];
+        for (who, troubles) in &reply.open {
+            let open: Vec<String> = troubles.iter().map(|trouble| self.open(trouble)).collect();
+            lines.push(format!("{who}: {}.", open.join(", ")));
+        }
+        if !reply.tests.is_empty() {
+            let test = |(who, trial, trend): &(Name, Trial, Trend)| {
+                format!("{who} {}", self.with_trend(trial, *trend))
+            };
+            let tests: Vec<String> = reply.tests.iter().map(test).collect();
+            lines.push(self.tested(&tests.join("; ")));
+        }
+        let mut named = |names: &[Name], said: &dyn Fn(&str) -> String| {
+            if !names.is_empty() {
+                let names: Vec<&str> = names.iter().map(Name::as_str).collect();
+                lines.push(said(&names.join(", ")));
+            }
+        };
+        named(&reply.improving, &|names| self.getting_faster(names));
+        named(&reply.fading, &|names| self.getting_slower(names));
+        named(&reply.silent, &|names| self.not_heard_from(names));
+        named(&reply.overdue, &|names| self.tests_overdue(names));
+        named(&reply.due_next, &|names| self.tests_fall_due(names));
+        if !reply.nights.is_empty() {
+            let night = |(on, test): &(Date, Option<crate::units::Distance>)| match test {
+                Some(far) => self.night_of_test(&self.day(*on), far.amount()),
+                None => self.day(*on),
+            };
+            let nights: Vec<String> = reply.nights.iter().map(night).collect();
+            lines.push(self.nights_ahead(&nights.join(", ")));
+        }
+        // A long list, so last.
+        if !reply.came.is_empty() {
+            let times: Vec<String> =
+                reply.came.iter().map(|(who, days)| format!("{who} {days}")).collect();
+            lines.push(self.came(&times.join(", ")));
+        }
+        if lines.len() == 1 && reply.came.is_empty() {
+            lines = vec![self.quiet_week().to_owned()];
+        }
+        lines
+    }
+
+    /// A swimmer's own week; nothing in it asks for more effort.
+    fn weekly_note(&self, reply: &NoteReply) -> Vec<String> {
+        let days = self.span(reply.from, reply.to);
+        let mut head = self.your_week(&days, reply.days, reply.metres);
+        if let Some(who) = &reply.who {
+            head = format!("{who}: {head}");
+        }
+        let mut lines = vec![head];
+        if reply.careful {
+            lines.push(self.go_carefully().to_owned());
+        }
+        for (trial, trend) in &reply.tests {
+            lines.push(format!("{}.", self.with_trend(trial, *trend)));
+        }
+        for (set, held) in &reply.sets {
+            let shape = format!("{}x{}", set.count, set.distance.amount());
+            lines.push(self.you_held(&shape, *held, set.count));
+        }
+        lines.extend(reply.focus.as_ref().map(|focus| self.focus(&carried(focus))));
+        if reply.test_due {
+            lines.push(self.test_is_due().to_owned());
+        }
+        if let Some((on, starts)) = reply.next_night {
+            let starts = starts.map_or_else(String::new, |at| format!(" {}", clock(at)));
+            lines.push(Timetables::next_night(self, &format!("{}{starts}", self.day(on))));
+        }
+        lines.push(self.to_end_notes().to_owned());
+        lines
+    }
+
+    /// `2 to 8 Mar`
+    fn span(&self, from: Date, to: Date) -> String {
+        let first = match from.month() == to.month() {
+            true => from.day().to_string(),
+            false => self.short_day(from),
+        };
+        self.days_to(&first, &self.short_day(to))
+    }
+
+    /// `200 free 3:12, faster`
+    fn with_trend(&self, trial: &Trial, trend: Trend) -> String {
+        let test = self.trial(trial);
+        self.trend(trend).map_or(test.clone(), |trend| format!("{test}, {trend}"))
+    }
+}
+
+/// `18:00`
+fn clock(at: Time) -> String {
+    format!("{:02}:{:02}", at.hour(), at.minute())
+}

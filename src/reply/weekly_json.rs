@@ -1,0 +1,52 @@
+//! The texts that come every week as JSON.
+
+use jiff::civil::Weekday;
+use serde_json::{Value, json};
+
+use super::WeeklyReply;
+
+/// What was told or wished, as fields of an `ok`.
+pub(super) fn weekly(reply: &WeeklyReply) -> Value {
+    match reply {
+        WeeklyReply::Digest(digest) => json!({
+            "kind": "ok",
+            "from": digest.from.to_string(),
+            "to": digest.to.to_string(),
+            "came": digest
+                .came
+                .iter()
+                .map(|(who, days)| json!({ "swimmer": who, "days": days }))
+                .collect::<Vec<_>>(),
+            "tests": digest.tests.len(),
+            "open": digest.open.iter().map(|(who, _)| who).collect::<Vec<_>>(),
+            "improving": digest.improving,
+            "fading": digest.fading,
+            "silent": digest.silent,
+            "overdue": digest.overdue,
+            "due_next": digest.due_next,
+            "nights": digest.nights.iter().map(|(on, _)| on.to_string()).collect::<Vec<_>>(),
+        }),
+        WeeklyReply::Note(note) => json!({
+            "kind": "ok",
+            "from": note.from.to_string(),
+            "to": note.to.to_string(),
+            "days": note.days,
+            "distance_m": note.metres,
+            "tests": note.tests.len(),
+            "focus": note.focus,
+            "next_night": note.next_night.map(|(on, _)| on.to_string()),
+        }),
+        WeeklyReply::DigestWish { wanted, day, at, .. }
+        | WeeklyReply::NoteWish { wanted, day, at } => json!({
+            "kind": "ok",
+            "wanted": wanted,
+            "day": day_word(*day),
+            "at": at.strftime("%H:%M").to_string(),
+        }),
+    }
+}
+
+/// `sun`
+fn day_word(day: Weekday) -> String {
+    format!("{day:?}").to_lowercase().chars().take(3).collect()
+}
