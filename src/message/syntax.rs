@@ -183,6 +183,7 @@ pub enum Item {
     Left(u32),
     Lane(u32),
     AnyLane,
+    AllLanes,
     Make(u32),
     Skip,
     Office(Office),

@@ -12,8 +12,22 @@ use crate::grammar::rules;
 /// Tokens of the tables that the normaliser settles by their neighbours before
 /// the grammar sees them, and `last`, `rounds` and the months, which it joins
 /// to a number or a weekday.
-const SETTLED: [&str; 10] =
-    ["(nothing)", "(set)", "(side)", "(in)", "(at)", "(of)", "(plus)", "(level)", "last", "rounds"];
+const SETTLED: [&str; 14] = [
+    "(nothing)",
+    "(set)",
+    "(side)",
+    "(in)",
+    "(at)",
+    "(of)",
+    "(plus)",
+    "(level)",
+    "(do)",
+    "(off)",
+    "(move)",
+    "(got)",
+    "last",
+    "rounds",
+];
 
 /// Strings of the grammar that are no words: signs, units, joints of figures.
 const NO_WORDS: [&str; 19] = [

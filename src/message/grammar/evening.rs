@@ -212,11 +212,12 @@ pub fn left(input: &str) -> Parsed<'_, Item> {
     map(after("left", whole(digits(1, 3))), |(minutes, _)| Item::Left(minutes)).parse(input)
 }
 
-/// `lane = "lane" SP ( DIGIT / "any" )`
+/// `lane = "lane" SP ( DIGIT / "any" / "all" )`
 pub fn lane(input: &str) -> Parsed<'_, Item> {
     let digit = whole(satisfy(|c| c.is_ascii_digit()));
     let number = map(digit, |digit| Item::Lane(digit.to_digit(10).unwrap_or_default()));
-    after("lane", alt((number, value(Item::AnyLane, word("any"))))).parse(input)
+    let any = value(Item::AnyLane, word("any"));
+    after("lane", alt((number, any, value(Item::AllLanes, word("all"))))).parse(input)
 }
 
 /// `make = "make" SP count`

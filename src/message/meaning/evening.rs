@@ -9,6 +9,7 @@ use super::trials::once;
 use super::{Outcome, Trouble, days};
 use crate::message::syntax::{Extent, Figure, Item, Verb};
 use crate::message::{Cut, Kind, LaneResults, Name, Slot, Statement};
+use crate::units::SendOff;
 
 /// The statement that one of the coach's verbs and its parts make.
 pub fn command(who: Option<Name>, verb: Verb, parts: &[Item]) -> Outcome<Vec<Statement>> {
@@ -230,12 +231,25 @@ fn cut(parts: &[Item]) -> Outcome<Cut> {
             Item::Lane(lane) => once(&mut cut.lane, within(*lane, 1..=9)?)?,
             Item::Make(count) => once(&mut cut.count, within(*count, 1..=100)?)?,
             Item::SendOff(figure) => {
-                once(&mut cut.send_off, send_off(*figure).map_err(|_| Trouble::Senseless)?)?;
+                once(&mut cut.send_off, new_send_off(*figure)?)?;
             }
             Item::Skip => cut.skip_round = true,
+            Item::AllLanes if cut.lane.is_none() => {}
             _ => return Err(Trouble::Senseless),
         }
     }
     let only_lane = cut == Cut { lane: cut.lane, ..Cut::default() };
     if only_lane { Err(Trouble::Senseless) } else { Ok(cut) }
+}
+
+/// `220` for a lane is 2:20, as on the pool clock; the reply says it again.
+fn new_send_off(figure: Figure) -> Outcome<SendOff> {
+    let figure = match figure {
+        Figure::Number { value, digits: 3 } if value % 100 < 60 => {
+            let (minutes, seconds) = (value / 100, value % 100);
+            Figure::Clock { minutes, seconds, hundredths: None }
+        }
+        other => other,
+    };
+    send_off(figure).map_err(|_| Trouble::Senseless)
 }

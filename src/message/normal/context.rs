@@ -4,12 +4,14 @@
 //! Each pass goes over the tokens once, so the whole stays linear.
 
 use super::Token;
+use super::everyday::everyday;
 
 /// Puts the tokens into the grammar's order.
 pub fn settle(tokens: Vec<Token>) -> Vec<Token> {
-    let passes: [fn(Vec<Token>) -> Vec<Token>; 8] = [
+    let passes: [fn(Vec<Token>) -> Vec<Token>; 9] = [
         join_dates,
         swap_orders,
+        everyday,
         settle_small_words,
         settle_statements,
         settle_brackets,
@@ -51,7 +53,7 @@ fn is_month(text: &str) -> bool {
     )
 }
 
-fn is_day(text: &str) -> bool {
+pub(super) fn is_day(text: &str) -> bool {
     is_weekday(text)
         || matches!(text, "today" | "yesterday" | "tomorrow")
         || text.starts_with("last-")
@@ -107,7 +109,7 @@ pub(super) fn is_repeat(text: &str) -> bool {
 }
 
 /// Minutes without their unit: `12` of `12` and of `12min`.
-fn minutes(text: &str) -> Option<&str> {
+pub(super) fn minutes(text: &str) -> Option<&str> {
     let digits = text.strip_suffix("min").unwrap_or(text);
     is_digits(digits).then_some(digits)
 }
@@ -172,7 +174,7 @@ fn swap_orders(mut tokens: Vec<Token>) -> Vec<Token> {
         let taken = at >= 2
             && matches!(
                 tokens[at - 2].text.as_str(),
-                "rest" | "on" | "target" | "hr" | "strokes" | "rpe" | "avg"
+                "rest" | "on" | "(off)" | "target" | "hr" | "strokes" | "rpe" | "avg"
             );
         let swap = match tokens[at].text.as_str() {
             "rest" => is_figure(before) && !has_own && !taken,

@@ -6,6 +6,7 @@
 
 mod characters;
 mod context;
+mod everyday;
 mod figures;
 mod lexemes;
 mod listed;

@@ -339,7 +339,9 @@ fn lane_results(results: &LaneResults) -> Words {
 }
 
 fn cut(cut: &Cut) -> Words {
+    let only_send_off = *cut == Cut { send_off: cut.send_off, ..Cut::default() };
     Words::default()
+        .maybe(only_send_off.then_some("all lanes"))
         .maybe(cut.lane.map(|lane| format!("lane {lane}")))
         .maybe(cut.minutes_left.map(|minutes| format!("{minutes}min left")))
         .maybe(cut.skip_round.then_some("skip round"))

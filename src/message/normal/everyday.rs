@@ -1,0 +1,155 @@
+//! What people say at the poolside in another order than the grammar's: `heron
+//! and teal lane 1`, `wren no show`, `2 on 1:20`.
+//!
+//! Knows words and their order within one statement, and nothing of who swims.
+
+use super::Token;
+use super::context::{is_break, is_day, is_digits, is_figure, is_name, minutes};
+
+/// Puts everyday orders into the grammar's, statement by statement.
+pub fn everyday(tokens: Vec<Token>) -> Vec<Token> {
+    let tokens = names_joined(tokens);
+    let alone = !tokens.iter().any(|token| is_break(&token.text));
+    let mut out: Vec<Token> = Vec::with_capacity(tokens.len());
+    // Lone names, each with the comma behind it, that what follows may be said of too.
+    let mut waiting: Vec<Token> = Vec::new();
+    for statement in tokens.split_inclusive(|token| is_break(&token.text)) {
+        let (mut said, sign) = match statement.split_last() {
+            Some((sign, said)) if is_break(&sign.text) => (said.to_vec(), Some(sign.clone())),
+            _ => (statement.to_vec(), None),
+        };
+        let moves = said.first().is_some_and(|first| first.text == "(move)");
+        said.retain(|token| token.text != "(move)");
+        if matches!(said.as_slice(), [name] if is_name(&name.text))
+            && sign.as_ref().is_some_and(|sign| sign.text == ",")
+        {
+            waiting.extend(said);
+            waiting.extend(sign);
+            continue;
+        }
+        let said = reordered(said, alone, moves);
+        out.extend(said_of_all(std::mem::take(&mut waiting), said));
+        out.extend(sign);
+    }
+    out.extend(waiting);
+    out
+}
+
+/// `snipe n plover`: between names a lone letter is "and".
+fn names_joined(mut tokens: Vec<Token>) -> Vec<Token> {
+    for at in 1..tokens.len().saturating_sub(1) {
+        let between = is_name(&tokens[at - 1].text) && is_name(&tokens[at + 1].text);
+        if between && tokens[at].text == "no" && tokens[at].to - tokens[at].from == 1 {
+            tokens[at].text = ",".to_owned();
+        }
+    }
+    tokens
+}
+
+/// One statement in the grammar's order; `alone` if there is no other.
+fn reordered(mut said: Vec<Token>, alone: bool, moves: bool) -> Vec<Token> {
+    drop_idle(&mut said);
+    let texts: Vec<&str> = said.iter().map(|token| token.text.as_str()).collect();
+    let names = texts.iter().take_while(|text| is_name(text)).count();
+    let days = texts.iter().take_while(|text| is_day(text)).count();
+    match texts.as_slice() {
+        // `lane 2 do 6`
+        ["lane", _, "(do)", count, ..] if is_digits(count) => said[2].text = "make".to_owned(),
+        // `2 on 1.20`, and nothing more
+        [lane, "on", send_off]
+            if alone && lane.len() == 1 && is_digits(lane) && is_figure(send_off) =>
+        {
+            said.insert(0, word("lane", &said[0]));
+        }
+        // `everyone on 2:30`, `all make 6`
+        ["squad" | "all", "on" | "make", ..] => {
+            said[0].text = "lane".to_owned();
+            said.insert(1, word("all", &said[0]));
+        }
+        // `last 5`, `we've got 8 minutes`
+        ["last", left] if alone && minutes(left).is_some() => remaining(&mut said),
+        ["(got)", left] if left.ends_with("min") => remaining(&mut said),
+        ["left", left] if left.ends_with("min") => remaining(&mut said),
+        // `yep coming tomorrow`, `no, can't make it` without its comma
+        ["yes" | "no", "in" | "(in)" | "out" | "late", ..] => drop(said.remove(0)),
+        // `in but 15 late`
+        ["in" | "(in)", "but", "late", ..] => drop(said.drain(..2)),
+        // `running 10 mins late`
+        ["run", "late", _, ..] => drop(said.remove(0)),
+        // `wren absent`, `heron no show`, `kite just arrived`
+        [.., "absent" | "here"] if names > 0 && names + 1 == texts.len() => {
+            said.rotate_right(1);
+        }
+        // `wren late`: coming, nobody knows when.
+        [_, "late"] if names == 1 => said[1].text = "in".to_owned(),
+        // `heron left early` is no report of what she swam.
+        [_, "short"] if names == 1 => said[1].text = "?short".to_owned(),
+        // `thursday is off`, `thu cancelled`
+        [.., "(off)" | "shut"] if days > 0 && days + 1 == texts.len() => {
+            said.rotate_right(1);
+            said[0].text = "shut".to_owned();
+        }
+        // `heron vs teal`
+        [_, "compare", _, ..] if names == 1 => said.swap(0, 1),
+        // `move heron to the fast ones` is no statement of ours.
+        _ if moves && !texts.contains(&"lane") => said.insert(0, word("?move", &said[0])),
+        _ => {}
+    }
+    said.retain(|token| !matches!(token.text.as_str(), "(do)" | "(got)"));
+    for token in &mut said {
+        if token.text == "(off)" {
+            token.text = "on".to_owned();
+        }
+    }
+    said
+}
+
+/// Small words that say nothing between a name and its lane.
+fn drop_idle(said: &mut Vec<Token>) {
+    for at in (1..said.len()).rev() {
+        let lane_follows = said.get(at + 1).is_some_and(|next| next.text == "lane");
+        if said[at].text == "(in)" && lane_follows && is_name(&said[at - 1].text) {
+            said.remove(at);
+        }
+    }
+}
+
+/// `[any word, 8min]` as minutes left.
+fn remaining(said: &mut [Token]) {
+    said[0].text = "left".to_owned();
+    said[1].text = minutes(&said[1].text).unwrap_or_default().to_owned();
+}
+
+/// What is said of the last of several names said of each of them:
+/// `heron, teal lane 1`.
+fn said_of_all(waiting: Vec<Token>, said: Vec<Token>) -> Vec<Token> {
+    let lists = matches!(said.as_slice(), [verb, name, ..]
+        if matches!(verb.text.as_str(), "here" | "absent") && is_name(&name.text));
+    let shared = match said.as_slice() {
+        [name, verb, ..] if is_name(&name.text) => {
+            matches!(verb.text.as_str(), "lane" | "in" | "(in)" | "out" | "late")
+        }
+        _ => false,
+    };
+    if waiting.is_empty() || !(lists || shared) {
+        return waiting.into_iter().chain(said).collect();
+    }
+    let names = waiting.iter().filter(|token| is_name(&token.text));
+    if lists {
+        let (verb, own) = said.split_at(1);
+        return verb.iter().chain(names).chain(own).cloned().collect();
+    }
+    let mut all: Vec<Token> = Vec::new();
+    for name in names {
+        all.push(name.clone());
+        all.extend_from_slice(&said[1..]);
+        all.push(word(",", name));
+    }
+    all.extend(said);
+    all
+}
+
+/// A word that nobody typed, where `beside` stands.
+fn word(text: &str, beside: &Token) -> Token {
+    Token { text: text.to_owned(), to: beside.from, ..beside.clone() }
+}
