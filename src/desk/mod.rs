@@ -34,6 +34,7 @@ mod redealt;
 mod register;
 mod regular;
 mod relay;
+mod reopening;
 mod repair;
 mod repeats;
 mod resolve;

@@ -1,5 +1,7 @@
 //! Tonight's set changed while it is swum: one reply with all lanes.
 
+use jiff::civil::Time;
+
 use super::bench::{Desk, Stopped, refused};
 use super::evening::Booking;
 use crate::coaching::Facts;
@@ -24,6 +26,7 @@ pub fn cut(desk: &mut Desk<'_>, cut: &Cut) -> Result<Outcome, Stopped> {
     if let Some(lane) = cut.lane.filter(|lane| set.lanes.iter().all(|one| one.lane != *lane)) {
         return Err(refused("no_lane", RefusedWhy::NoLane { lane }));
     }
+    let cut = &until_the_end(desk, cut)?;
     let booking = desk.booking(on);
     let mut lanes = Vec::with_capacity(set.lanes.len());
     for lane in &mut set.lanes {
@@ -41,6 +44,19 @@ pub fn cut(desk: &mut Desk<'_>, cut: &Cut) -> Result<Outcome, Stopped> {
     set.source = None;
     desk.record(Event::SquadSetPut { set });
     Ok(Outcome::Ok(OkReply::SetChanged(ChangedReply { on, lanes, from_main })))
+}
+
+/// `finish at 8.50` as minutes left: the next time that any clock shows it.
+fn until_the_end(desk: &Desk<'_>, cut: &Cut) -> Result<Cut, Stopped> {
+    let Some(ends) = cut.ends else { return Ok(cut.clone()) };
+    let now = desk.now().to_zoned_datetime(desk.squad.zone()).time();
+    let minute = |time: Time| i32::from(time.hour()) * 60 + i32::from(time.minute());
+    let turn = if ends.hour() < 12 { 12 * 60 } else { 24 * 60 };
+    let left = (minute(ends) - minute(now)).rem_euclid(turn);
+    let left = u16::try_from(left).ok().filter(|left| i64::from(*left) * 60 <= NIGHT_S);
+    let left = left.filter(|left| *left > 0 && cut.minutes_left.is_none());
+    let left = left.ok_or_else(|| refused("nothing", RefusedWhy::Nothing))?;
+    Ok(Cut { minutes_left: Some(left), ..cut.clone() })
 }
 
 /// One lane's set with all that the text changes.

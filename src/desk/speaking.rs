@@ -159,6 +159,8 @@ fn is_personal(kind: &Kind) -> bool {
         | Kind::Focus { .. }
         | Kind::Slot(_)
         | Kind::Shut { .. }
+        | Kind::Reopen { .. }
+        | Kind::LaneGone
         | Kind::LaneResults(_)
         | Kind::Cut(_)
         | Kind::Hold { .. }

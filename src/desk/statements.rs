@@ -7,7 +7,7 @@ use super::bench::{Desk, refused};
 use super::capture::is_capture;
 use super::{
     attend, belonging, broadcast, care, coach_set, help, join, lane_order, lanes, meets, pausing,
-    people, profile, register, regular, relay, repair, results, sessions, set_in_motion,
+    people, profile, register, regular, relay, reopening, repair, results, sessions, set_in_motion,
     test_night, timetable, tonight, understood, welfare,
 };
 use crate::message::{Choice, Kind, Message, Name, Statement};
@@ -144,6 +144,8 @@ impl<'a> Desk<'a> {
             Kind::Regular(said) => regular::regular(self, statement, said),
             Kind::Slot(slot) => timetable::slot(self, slot),
             Kind::Shut { days, on } => timetable::shut(self, days, *on),
+            Kind::Reopen { days, on } => reopening::reopen(self, days, *on),
+            Kind::LaneGone => reopening::lane_gone(self),
             Kind::Compare { names } => people::compare(self, names),
             Kind::Attend { coming, late_min, on } => {
                 let attendance = Attendance { coming: *coming, late_min: *late_min };

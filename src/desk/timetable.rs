@@ -110,7 +110,7 @@ pub fn is_hard(set: &SquadSet) -> bool {
 }
 
 /// The dates meant by weekdays, each the next to come, and a date.
-fn dates(desk: &Desk<'_>, days: &[Weekday], on: Option<Day>) -> Result<Vec<Date>, Stopped> {
+pub fn dates(desk: &Desk<'_>, days: &[Weekday], on: Option<Day>) -> Result<Vec<Date>, Stopped> {
     let typed = days.iter().map(|day| Day::On(*day)).chain(on);
     let unit = desk.squad.course.unit();
     typed
@@ -145,7 +145,7 @@ fn every(desk: &Desk<'_>, day: Weekday) -> Option<NightLine> {
     Some(line(desk, When::Every(day), &night))
 }
 
-fn line(desk: &Desk<'_>, when: When, night: &Night) -> NightLine {
+pub fn line(desk: &Desk<'_>, when: When, night: &Night) -> NightLine {
     let clock = |time: Time| time.strftime("%H:%M").to_string();
     NightLine {
         when,

@@ -190,6 +190,13 @@ impl<'a> Reader<'a> {
                     .with_list("days", days.iter().map(|day| weekday(*day)).collect())
                     .with("on", on.and_then(|day| self.future(day))),
             ),
+            Kind::Reopen { days, on } => (
+                "reopen",
+                none()
+                    .with_list("days", days.iter().map(|day| weekday(*day)).collect())
+                    .with("on", on.and_then(|day| self.future(day))),
+            ),
+            Kind::LaneGone => ("lane_gone", none()),
             Kind::LaneResults(results) => ("lane_results", lane_results(results)),
             Kind::Cut(cut) => ("cut", self::cut(cut)),
             Kind::Hold { week } => ("hold", none().with("week", week_word(*week))),
@@ -450,6 +457,7 @@ fn lane_results(results: &LaneResults) -> Fields {
 fn cut(cut: &Cut) -> Fields {
     Fields::default()
         .with("minutes_left", cut.minutes_left)
+        .with("ends", cut.ends.map(|at| at.strftime("%H:%M").to_string()))
         .with("lane", cut.lane)
         .with("count", cut.count)
         .with("send_off_s", cut.send_off.map(SendOff::seconds))

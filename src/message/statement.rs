@@ -205,6 +205,16 @@ pub enum Kind {
     Release,
     /// Words of harm or fear.
     Welfare,
+    /// `lost a lane`: one fewer tonight.
+    LaneGone,
+    /// `thu is on again`
+    Reopen {
+        /// Weekdays, each the next to come.
+        #[serde(with = "weekdays")]
+        days: Vec<Weekday>,
+        /// A date.
+        on: Option<Day>,
+    },
     /// A set or a session in trade notation.
     Set(TypedSet),
     /// `join CODE NAME`
@@ -517,6 +527,10 @@ pub struct Slot {
 pub struct Cut {
     /// Minutes that are left.
     pub minutes_left: Option<u16>,
+    /// When it has to be over, on a clock of twelve hours where the hour is
+    /// below twelve.
+    #[serde(default)]
+    pub ends: Option<Time>,
     /// For one lane only.
     pub lane: Option<u8>,
     /// A new number of repeats.

@@ -51,6 +51,8 @@ pub enum TimetableChange {
     },
     /// Not on that day.
     Shut,
+    /// On that day after all, as it was before it was shut.
+    Reopened,
 }
 
 /// A squad night.
@@ -101,10 +103,15 @@ impl Timetable {
     /// The evening of `day`, as known at `now`.
     fn on(&self, day: Date, now: Timestamp) -> Option<SlotSaid> {
         let of_day = self.0.since(day, now).take_while(|kept| kept.on == day);
+        let mut before_shut = None;
         of_day.fold(self.weekly(day, now), |slot, kept| match &kept.what {
             TimetableChange::Weekly { .. } => slot,
             TimetableChange::Once { slot: said } => Some(said.over(slot.unwrap_or_default())),
-            TimetableChange::Shut => None,
+            TimetableChange::Shut => {
+                before_shut = slot.or(before_shut);
+                None
+            }
+            TimetableChange::Reopened => slot.or(before_shut),
         })
     }
 

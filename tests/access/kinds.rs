@@ -4,7 +4,7 @@ use lapwing::language::Language;
 use lapwing::message::{Kind, Message, People, Reading, Regular, parse};
 
 /// All of them that a text can be; a bare word that answers a question is none.
-pub const ALL: [&str; 71] = [
+pub const ALL: [&str; 73] = [
     "Test",
     "TimedTest",
     "SetResult",
@@ -53,6 +53,8 @@ pub const ALL: [&str; 71] = [
     "Attend",
     "Slot",
     "Shut",
+    "Reopen",
+    "LaneGone",
     "LaneResults",
     "Cut",
     "Hold",
@@ -136,6 +138,8 @@ fn of(kind: &Kind) -> &'static str {
         Kind::Attend { .. } => "Attend",
         Kind::Slot(_) => "Slot",
         Kind::Shut { .. } => "Shut",
+        Kind::Reopen { .. } => "Reopen",
+        Kind::LaneGone => "LaneGone",
         Kind::LaneResults(_) => "LaneResults",
         Kind::Cut(_) => "Cut",
         Kind::Hold { .. } => "Hold",

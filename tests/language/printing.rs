@@ -135,6 +135,8 @@ fn statement() -> BoxedStrategy<Statement> {
             {
                 Statement { who: None, kind }
             }
+            // Whoever stands before it is the one who is here.
+            Kind::Here { .. } => Statement { who: None, kind },
             // A lane is nobody by name.
             Kind::LaneResults(_) => Statement { who: None, kind },
             // A lane is always somebody's, and so is a leg.
@@ -532,12 +534,15 @@ fn evening() -> BoxedStrategy<Kind> {
     let shut = (weekdays(), of(single_day()))
         .prop_filter("some day", |(days, on)| !days.is_empty() || on.is_some())
         .prop_map(|(days, on)| Kind::Shut { days, on });
+    let reopen = (weekdays(), of(single_day()))
+        .prop_filter("some day", |(days, on)| !days.is_empty() || on.is_some())
+        .prop_map(|(days, on)| Kind::Reopen { days, on });
     let cut = (of(1u16..=999), of(1u8..=9), of(1u16..=100), of(send_off()), any::<bool>())
         .prop_filter("changes something", |(left, lane, count, send_off, skip)| {
             left.is_some() || count.is_some() || *skip || (lane.is_some() && send_off.is_some())
         })
         .prop_map(|(minutes_left, lane, count, send_off, skip_round)| {
-            Kind::Cut(Cut { minutes_left, lane, count, send_off, skip_round })
+            Kind::Cut(Cut { minutes_left, ends: None, lane, count, send_off, skip_round })
         });
     let lane_results =
         (1u8..=9, of(length()), vec(of(typed()), 1..5)).prop_map(|(lane, distance, times)| {
@@ -569,6 +574,12 @@ fn evening() -> BoxedStrategy<Kind> {
         }),
         slot,
         shut,
+        reopen,
+        Just(Kind::LaneGone),
+        (0i8..24, 0i8..60).prop_map(|(hour, minute)| {
+            let ends = Time::new(hour, minute, 0, 0).ok();
+            Kind::Cut(Cut { ends, ..Cut::default() })
+        }),
         cut,
         week.prop_map(|week| Kind::Hold { week }),
         Just(Kind::Release),

@@ -12,7 +12,7 @@ use crate::grammar::rules;
 /// Tokens of the tables that the normaliser settles by their neighbours before
 /// the grammar sees them, and `last`, `rounds` and the months, which it joins
 /// to a number or a weekday.
-const SETTLED: [&str; 14] = [
+const SETTLED: [&str; 15] = [
     "(nothing)",
     "(set)",
     "(side)",
@@ -25,6 +25,7 @@ const SETTLED: [&str; 14] = [
     "(off)",
     "(move)",
     "(got)",
+    "(gone)",
     "last",
     "rounds",
 ];

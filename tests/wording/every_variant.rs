@@ -447,6 +447,8 @@ fn statements() {
         K::Attend { .. },
         K::Slot(_),
         K::Shut { .. },
+        K::Reopen { .. },
+        K::LaneGone,
         K::LaneResults(_),
         K::Cut(_),
         K::Hold { .. },

@@ -158,6 +158,8 @@ fn evening() -> Vec<Kind> {
         Kind::Attend { coming: true, late_min: None, on: None },
         Kind::Slot(slot),
         Kind::Shut { days: vec![], on: None },
+        Kind::Reopen { days: vec![], on: None },
+        Kind::LaneGone,
         Kind::LaneResults(LaneResults { lane: 2, distance: None, times: vec![None] }),
         Kind::Cut(Cut::default()),
         Kind::Hold { week: WeekKind::Easy },

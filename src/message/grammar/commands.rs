@@ -9,8 +9,8 @@ use nom::multi::many1;
 use nom::sequence::{preceded, terminated};
 
 use super::evening::{
-    absent, apart, attend, cut, focus, here, hold, lane_results, lanes, late, note, release, shut,
-    slot, squad, tell, test_night,
+    absent, apart, attend, cut, focus, here, hold, lane_results, lanes, late, note, release,
+    reopen, shut, slot, squad, tell, test_night,
 };
 use super::lexical::{date, duration, equipment, figure, length, mile, name, number};
 use super::meets::{race_entry, relay};
@@ -24,7 +24,7 @@ use crate::message::combinators::{
 use crate::message::syntax::{Extent, Item, Said, Verb};
 use crate::units::Course;
 
-/// `command = plan / next / swap / targets / predict / race / compare / profile / squad / lanes / test-night / apart / here / absent / tell / note / focus / digest / weekly-note / attend / late / slot / shut / lane-results / cut / hold / release / away / join / fix / was / help / no / race-entry / relay / people / one-word`
+/// `command = plan / next / swap / targets / predict / race / compare / profile / squad / lanes / test-night / apart / here / absent / tell / note / focus / digest / weekly-note / attend / late / slot / shut / reopen / lane-results / cut / hold / release / away / join / fix / was / help / no / race-entry / relay / people / one-word`
 pub fn command(input: &str) -> Parsed<'_, Said> {
     let asked = alt((plan, next, swap, targets, predict, race, compare, profile));
     let coach = alt((
@@ -43,6 +43,7 @@ pub fn command(input: &str) -> Parsed<'_, Said> {
         late,
         slot,
         shut,
+        reopen,
         lane_results,
         cut,
         hold,
@@ -52,7 +53,7 @@ pub fn command(input: &str) -> Parsed<'_, Said> {
         .parse(input)
 }
 
-/// `one-word = "shorter" / "easier" / "harder" / "again" / "more" / "trend" / "best" / "log" / "me" / "my-lane" / "undo" / "yes" / "why" / "forget" / "entries"`
+/// `one-word = "shorter" / "easier" / "harder" / "again" / "more" / "trend" / "best" / "log" / "me" / "my-lane" / "undo" / "yes" / "why" / "forget" / "entries" / "lane-gone"`
 pub fn one_word(input: &str) -> Parsed<'_, Said> {
     let table = &[
         ("shorter", Verb::Shorter),
@@ -70,6 +71,7 @@ pub fn one_word(input: &str) -> Parsed<'_, Said> {
         ("why", Verb::Why),
         ("forget", Verb::Forget),
         ("entries", Verb::Entries),
+        ("lane-gone", Verb::LaneGone),
     ];
     map(one_of(table), |verb| Said::Command(verb, Vec::new())).parse(input)
 }

@@ -17,7 +17,7 @@ use crate::message::SquadFilter;
 use crate::message::combinators::{
     Parsed, after, digits, each_after_space, one_of, space, whole, word,
 };
-use crate::message::syntax::{Extent, Item, Said, Verb};
+use crate::message::syntax::{Extent, Figure, Item, Said, Verb};
 
 /// `squad = "squad" [ SP filter ]`
 pub fn squad(input: &str) -> Parsed<'_, Said> {
@@ -182,6 +182,12 @@ pub fn shut(input: &str) -> Parsed<'_, Said> {
     map(days, |days| Said::Command(Verb::Shut, days)).parse(input)
 }
 
+/// `reopen = "reopen" 1*( SP date )`
+pub fn reopen(input: &str) -> Parsed<'_, Said> {
+    let days = preceded(word("reopen"), many1(preceded(space, date)));
+    map(days, |days| Said::Command(Verb::Reopen, days)).parse(input)
+}
+
 /// `lane-results = "lane" SP DIGIT [ SP ( length / number ) SP "test" ] 1*( SP result )`
 pub fn lane_results(input: &str) -> Parsed<'_, Said> {
     let digit = whole(satisfy(|c| c.is_ascii_digit()));
@@ -196,15 +202,28 @@ pub fn lane_results(input: &str) -> Parsed<'_, Said> {
     .parse(input)
 }
 
-/// `cut = ( left / lane / make / skip ) *( SP ( left / lane / make / skip / send-off ) )`
+/// `cut = ( left / ends / lane / make / skip ) *( SP ( left / ends / lane / make / skip / send-off ) )`
 pub fn cut(input: &str) -> Parsed<'_, Said> {
-    let first = alt((left, lane, make, skip));
-    let further = many0(preceded(space, alt((left, lane, make, skip, send_off))));
+    let first = alt((left, ends, lane, make, skip));
+    let further = many0(preceded(space, alt((left, ends, lane, make, skip, send_off))));
     map((first, further), |(first, mut rest)| {
         rest.insert(0, first);
         Said::Command(Verb::Cut, rest)
     })
     .parse(input)
+}
+
+/// `ends = "ends" SP ( clock / time / number )`
+pub fn ends(input: &str) -> Parsed<'_, Item> {
+    let bare = map(number, |(amount, _)| (amount / 100, amount % 100));
+    let read = |figure| match figure {
+        Figure::Clock { minutes, seconds, hundredths: None } => (minutes, seconds),
+        Figure::Dotted { whole, decimals, places: 2 } => (whole, decimals),
+        // No time of day: refused where its meaning is read.
+        _ => (99, 99),
+    };
+    let at = alt((whole(clock), map(time, read), bare));
+    map(after("ends", at), |(hour, minute)| Item::Ends(hour, minute)).parse(input)
 }
 
 /// `left = "left" SP 1*3DIGIT`

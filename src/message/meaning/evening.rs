@@ -1,6 +1,6 @@
 //! The coach's evening: who is there, what to pass on, when and where.
 
-use jiff::civil::Time;
+use jiff::civil::{Time, Weekday};
 
 use super::commands::minute_count;
 use super::figures::{length, send_off, typed_time, within};
@@ -8,7 +8,7 @@ use super::reports::course;
 use super::trials::once;
 use super::{Outcome, Trouble, days};
 use crate::message::syntax::{Extent, Figure, Item, Verb};
-use crate::message::{Cut, Kind, LaneResults, Name, Slot, Statement};
+use crate::message::{Cut, Day, Kind, LaneResults, Name, Slot, Statement};
 use crate::units::SendOff;
 
 /// The statement that one of the coach's verbs and its parts make.
@@ -45,7 +45,15 @@ pub fn command(who: Option<Name>, verb: Verb, parts: &[Item]) -> Outcome<Vec<Sta
             Kind::Attend { coming: true, late_min, on: day(parts)? }
         }
         Verb::Slot => Kind::Slot(slot(parts)?),
-        Verb::Shut => shut(parts)?,
+        Verb::Shut => {
+            let (days, on) = dates(parts)?;
+            Kind::Shut { days, on }
+        }
+        Verb::LaneGone => Kind::LaneGone,
+        Verb::Reopen => {
+            let (days, on) = dates(parts)?;
+            Kind::Reopen { days, on }
+        }
         Verb::Apart | Verb::Together => {
             Kind::Apart { names: names(parts), apart: verb == Verb::Apart }
         }
@@ -96,7 +104,7 @@ fn text(parts: &[Item]) -> Option<String> {
     })
 }
 
-fn day(parts: &[Item]) -> Outcome<Option<crate::message::Day>> {
+fn day(parts: &[Item]) -> Outcome<Option<Day>> {
     let typed = parts.iter().find_map(|part| match part {
         Item::Day(day) => Some(*day),
         _ => None,
@@ -202,10 +210,10 @@ fn minute_of_day(time: Time) -> i32 {
     i32::from(time.hour()) * 60 + i32::from(time.minute())
 }
 
-fn shut(parts: &[Item]) -> Outcome<Kind> {
+fn dates(parts: &[Item]) -> Outcome<(Vec<Weekday>, Option<Day>)> {
     let mut slot = empty_slot();
     add_day(&mut slot, parts)?;
-    Ok(Kind::Shut { days: slot.days, on: slot.on })
+    Ok((slot.days, slot.on))
 }
 
 /// `L2 200 test 3:12 3:20 x`, `L2 48 49 51`
@@ -228,6 +236,7 @@ fn cut(parts: &[Item]) -> Outcome<Cut> {
     for part in parts {
         match part {
             Item::Left(minutes) => once(&mut cut.minutes_left, minute_count(*minutes)?)?,
+            Item::Ends(hour, minute) => once(&mut cut.ends, time((*hour, *minute))?)?,
             Item::Lane(lane) => once(&mut cut.lane, within(*lane, 1..=9)?)?,
             Item::Make(count) => once(&mut cut.count, within(*count, 1..=100)?)?,
             Item::SendOff(figure) => {

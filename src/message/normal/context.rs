@@ -458,7 +458,9 @@ fn drop_list_commas(tokens: Vec<Token>) -> Vec<Token> {
         let drops = token.text == ","
             && last_belongs
             && list.is_some_and(|belongs| {
-                belongs(next) && (is_break(after_next) || belongs(after_next))
+                // `slot tue and thu 8-9pm`: its days are followed by hours.
+                let hours = is_day(next) && out.iter().any(|token| token.text == "slot");
+                belongs(next) && (is_break(after_next) || belongs(after_next) || hours)
             });
         if !drops {
             if token.text == "," {

@@ -18,8 +18,7 @@ pub fn everyday(tokens: Vec<Token>) -> Vec<Token> {
             Some((sign, said)) if is_break(&sign.text) => (said.to_vec(), Some(sign.clone())),
             _ => (statement.to_vec(), None),
         };
-        let moves = said.first().is_some_and(|first| first.text == "(move)");
-        said.retain(|token| token.text != "(move)");
+        settle_move(&mut said);
         if matches!(said.as_slice(), [name] if is_name(&name.text))
             && sign.as_ref().is_some_and(|sign| sign.text == ",")
         {
@@ -27,7 +26,7 @@ pub fn everyday(tokens: Vec<Token>) -> Vec<Token> {
             waiting.extend(sign);
             continue;
         }
-        let said = reordered(said, alone, moves);
+        let said = reordered(said, alone);
         out.extend(said_of_all(std::mem::take(&mut waiting), said));
         out.extend(sign);
     }
@@ -47,7 +46,7 @@ fn names_joined(mut tokens: Vec<Token>) -> Vec<Token> {
 }
 
 /// One statement in the grammar's order; `alone` if there is no other.
-fn reordered(mut said: Vec<Token>, alone: bool, moves: bool) -> Vec<Token> {
+fn reordered(mut said: Vec<Token>, alone: bool) -> Vec<Token> {
     drop_idle(&mut said);
     let texts: Vec<&str> = said.iter().map(|token| token.text.as_str()).collect();
     let names = texts.iter().take_while(|text| is_name(text)).count();
@@ -89,19 +88,45 @@ fn reordered(mut said: Vec<Token>, alone: bool, moves: bool) -> Vec<Token> {
             said.rotate_right(1);
             said[0].text = "shut".to_owned();
         }
+        // `thu is on again`
+        [.., "reopen"] if days > 0 && days + 1 == texts.len() => said.rotate_right(1),
+        // `lane 3 gone`, `no lane 4 tonight`
+        ["lane", lane, "(gone)" | "shut"]
+        | ["no", "lane", lane]
+        | ["no", "lane", lane, "today"]
+            if is_digits(lane) =>
+        {
+            said.truncate(1);
+            said[0].text = "lane-gone".to_owned();
+        }
+        ["lane-gone", "today"] => said.truncate(1),
         // `heron vs teal`
-        [_, "compare", _, ..] if names == 1 => said.swap(0, 1),
-        // `move heron to the fast ones` is no statement of ours.
-        _ if moves && !texts.contains(&"lane") => said.insert(0, word("?move", &said[0])),
+        [_, "compare", other] if names == 1 && is_name(other) => said.swap(0, 1),
         _ => {}
     }
     said.retain(|token| !matches!(token.text.as_str(), "(do)" | "(got)"));
     for token in &mut said {
-        if token.text == "(off)" {
-            token.text = "on".to_owned();
+        match token.text.as_str() {
+            "(off)" => token.text = "on".to_owned(),
+            "(gone)" => token.text = "?gone".to_owned(),
+            _ => {}
         }
     }
     said
+}
+
+/// `move heron to lane 2` says no more than `heron lane 2`; without a lane it is
+/// no statement of ours.
+fn settle_move(said: &mut Vec<Token>) {
+    let to_lane = said.iter().any(|token| token.text == "lane");
+    match said.first() {
+        Some(first) if first.text == "(move)" && to_lane => {
+            said.remove(0);
+        }
+        _ => {}
+    }
+    let moves = said.iter_mut().filter(|token| token.text == "(move)");
+    moves.for_each(|token| token.text = "?move".to_owned());
 }
 
 /// Small words that say nothing between a name and its lane.

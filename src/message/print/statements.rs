@@ -151,6 +151,10 @@ fn words(kind: &Kind) -> Words {
         Kind::Shut { days, on } => {
             Words::of("shut").each(days.iter().map(|day| weekday(*day))).maybe(on.as_ref())
         }
+        Kind::Reopen { days, on } => {
+            Words::of("reopen").each(days.iter().map(|day| weekday(*day))).maybe(on.as_ref())
+        }
+        Kind::LaneGone => Words::of("lost a lane"),
         Kind::LaneResults(one) => lane_results(one),
         Kind::Cut(one) => cut(one),
         Kind::Welfare => Words::of("not safe at home"),
@@ -344,6 +348,7 @@ fn cut(cut: &Cut) -> Words {
         .maybe(only_send_off.then_some("all lanes"))
         .maybe(cut.lane.map(|lane| format!("lane {lane}")))
         .maybe(cut.minutes_left.map(|minutes| format!("{minutes}min left")))
+        .maybe(cut.ends.map(|at| format!("finish at {:02}:{:02}", at.hour(), at.minute())))
         .maybe(cut.skip_round.then_some("skip round"))
         .maybe(cut.count.map(|count| format!("make it {count}")))
         .maybe(cut.send_off.map(|send_off| format!("on {}", sure(send_off.time()))))
