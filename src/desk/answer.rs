@@ -5,7 +5,7 @@ use serde_json::{Value, json};
 
 use super::bench::Desk;
 use super::{Asked, Decision, concerns, minors, readiness, safeguards, strangers, understood};
-use crate::message::{self, Kind, Message, Name, Reading, Statement};
+use crate::message::{self, Courtesy, Kind, Message, Name, Reading, Statement};
 use crate::profile::{Event, Right, Squad};
 use crate::reply::{Belonging, NotUnderstoodReply, OkReply, Outcome, Unread};
 
@@ -76,15 +76,15 @@ impl<'a> Desk<'a> {
         if let Some(statement) = self.of_roster(text) {
             return self.apply(&Message { statements: vec![statement] });
         }
-        match self.parse(text) {
+        match self.by_the_evening(text, self.parse(text)) {
             Reading::Understood(message) => self.apply(&message),
             // Half-read words of pain or illness are taken as said.
             _ if let Some(kind) = message::health(text) => {
                 let statement = Statement { who: self.named_in(text), kind };
                 self.apply(&Message { statements: vec![statement] })
             }
+            _ if let Some(said) = message::courtesy(text) => (vec![], self.courtesy(said)),
             Reading::Unsure { options, asks } => self.unsure(options, asks),
-            _ if is_greeting(text) => (vec![], Outcome::Ok(OkReply::Greeting)),
             Reading::NotUnderstood { understood, rest, example } => {
                 let voice = self.voice();
                 let reply = NotUnderstoodReply {
@@ -96,6 +96,18 @@ impl<'a> Desk<'a> {
                 (understood::all(self, &message), Outcome::NotUnderstood(reply))
             }
         }
+    }
+
+    fn courtesy(&self, said: Courtesy) -> Outcome {
+        Outcome::Ok(match said {
+            Courtesy::Greeting => OkReply::Greeting,
+            Courtesy::Thanks => OkReply::Thanks,
+            Courtesy::EverybodyOut => {
+                let runs = self.may(Right::RunEvening);
+                let here = self.squad.here_on(self.evening(), self.now()).count();
+                OkReply::EverybodyOut { here: if runs { here } else { 0 } }
+            }
+        })
     }
 
     /// Reads a text; one that begins with a swimmer's name is read with the name
@@ -169,28 +181,4 @@ pub fn unread(rest: Unread) -> Outcome {
         rest,
         example: "200 test 3:12".to_owned(),
     })
-}
-
-/// A word that only wants to be met kindly.
-fn is_greeting(text: &str) -> bool {
-    const WORDS: [&str; 16] = [
-        "hi",
-        "hello",
-        "hey",
-        "hiya",
-        "thanks",
-        "thank you",
-        "thx",
-        "ta",
-        "cheers",
-        "great",
-        "\u{1F44D}",
-        "hola",
-        "gracias",
-        "buenas",
-        "genial",
-        "muchas gracias",
-    ];
-    let word = text.trim_matches(|c: char| !c.is_alphanumeric() && c != '\u{1F44D}').to_lowercase();
-    WORDS.contains(&word.as_str())
 }

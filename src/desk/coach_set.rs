@@ -74,6 +74,30 @@ pub fn put(
     })
 }
 
+/// The set of the night as it stands, by lanes.
+pub fn in_force(desk: &Desk<'_>) -> Result<Outcome, Stopped> {
+    let on = desk.night_meant(None).unwrap_or(desk.evening());
+    let set = desk.squad.set_in_force(on, desk.now());
+    let set = set.ok_or_else(|| refused("no_set", RefusedWhy::NoSetYet))?;
+    let booking = desk.booking(on);
+    let lanes = set.lanes.iter().map(|kept| LaneReply {
+        lane: kept.lane,
+        swimmers: kept.swimmers.clone(),
+        session: kept.session.clone(),
+        ends: desk.ends(&booking, &kept.session),
+        tight: Vec::new(),
+        beyond: Vec::new(),
+        targets: Vec::new(),
+        too_long: too_long(&booking, &kept.session),
+    });
+    Ok(Outcome::Evening(EveningReply {
+        on,
+        minutes: booking.minutes,
+        lanes: lanes.collect(),
+        in_room: desk.asked.room.is_some(),
+    }))
+}
+
 /// The set as it is kept.
 pub fn kept(on: Date, source: SetSource, lanes: &[(Drawn, LaneSet)]) -> SquadSet {
     let lanes = lanes.iter().map(|(drawn, lane)| LaneKept {

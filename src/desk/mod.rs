@@ -7,6 +7,7 @@
 mod answer;
 mod asked;
 mod asking;
+mod at_test_night;
 mod attend;
 mod belonging;
 mod bench;

@@ -8,7 +8,7 @@ use super::care::coached;
 use super::facts::{from_a_push, trials, trouble};
 use super::{attend, test_night};
 use crate::coaching::Trouble;
-use crate::message::{Name, SquadFilter, Statement};
+use crate::message::{Day, Name, SquadFilter, Statement};
 use crate::profile::{Event, Kept, Presence, ReadWhat, Right, Swimmer, TroubleKept, TroubleKind};
 use crate::reply::{Flag, OkReply, Outcome, RefusedWhy, SquadReply, SquadRow, SwimmerReply, Trend};
 use crate::swim::real_change::{Change, Verdict};
@@ -27,7 +27,11 @@ const LEGS: usize = 3;
 const NOTES: usize = 2;
 
 /// `squad`, `squad overdue`
-pub fn squad(desk: &mut Desk<'_>, filter: Option<SquadFilter>) -> Result<Outcome, Stopped> {
+pub fn squad(
+    desk: &mut Desk<'_>,
+    filter: Option<SquadFilter>,
+    on: Option<Day>,
+) -> Result<Outcome, Stopped> {
     desk.demand(Right::SeeSquad)?;
     let mut rows: Vec<SquadRow> =
         desk.squad.swimmers.values().map(|swimmer| row(desk, swimmer)).collect();
@@ -53,7 +57,12 @@ pub fn squad(desk: &mut Desk<'_>, filter: Option<SquadFilter>) -> Result<Outcome
         Some(SquadFilter::Improving) => rows.retain(|row| row.trend == Trend::Up),
         Some(SquadFilter::Fading) => rows.retain(|row| row.trend == Trend::Down),
         Some(SquadFilter::Expected) => {
-            let on = desk.night_meant(None).unwrap_or(desk.today);
+            let on = match on {
+                Some(_) => {
+                    desk.night_meant(on).ok_or_else(|| refused("day", RefusedWhy::Nothing))?
+                }
+                None => desk.night_meant(None).unwrap_or(desk.today),
+            };
             let night = attend::night(&desk.squad, on, desk.now());
             rows.retain(|row| night.coming.iter().any(|(name, _)| *name == row.swimmer));
             let squad = desk.squad.name.clone();

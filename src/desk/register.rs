@@ -15,9 +15,10 @@ pub fn here(
     statement: &Statement,
     names: &[Name],
     all_but: bool,
+    on: Option<Day>,
 ) -> Result<Outcome, Stopped> {
     desk.demand(Right::RunEvening)?;
-    let on = desk.evening();
+    let on = desk.evening_meant(on)?;
     if names.is_empty() && !all_but {
         return Ok(Outcome::Ok(OkReply::Register(register(desk, on, true))));
     }
@@ -44,9 +45,10 @@ pub fn absent(
     desk: &mut Desk<'_>,
     statement: &Statement,
     names: &[Name],
+    on: Option<Day>,
 ) -> Result<Outcome, Stopped> {
     desk.demand(Right::RunEvening)?;
-    let on = desk.evening();
+    let on = desk.evening_meant(on)?;
     let (known, unknown) = desk.known_of(names);
     if known.is_empty() {
         return Err(nobody_known(desk, &unknown));
@@ -59,6 +61,18 @@ impl Desk<'_> {
     /// The day whose evening it is.
     pub fn evening(&self) -> Date {
         self.squad.evening_of(self.now())
+    }
+
+    /// The evening that a typed day means: this one, or a squad night just over.
+    pub fn evening_meant(&self, typed: Option<Day>) -> Result<Date, Stopped> {
+        let Some(typed) = typed else { return Ok(self.evening()) };
+        let on = resolve::day(typed, self.today, self.squad.course.unit(), Toward::Past)
+            .filter(|on| *on <= self.evening())
+            .ok_or_else(|| refused("day", RefusedWhy::Nothing))?;
+        match on == self.evening() || self.squad.night(on, self.now()).is_some() {
+            true => Ok(on),
+            false => Err(refused("no_night", RefusedWhy::NoNight { on })),
+        }
     }
 
     /// The night that a typed day means, this evening's or one to come.
@@ -122,7 +136,7 @@ fn taken(desk: &mut Desk<'_>, on: Date, statement: &Statement, unknown: &[Name])
 fn without(message: &Message, name: &Name) -> Message {
     let mut message = message.clone();
     for statement in &mut message.statements {
-        if let Kind::Here { names, .. } | Kind::Absent { names } = &mut statement.kind {
+        if let Kind::Here { names, .. } | Kind::Absent { names, .. } = &mut statement.kind {
             names.retain(|one| one != name);
         }
     }

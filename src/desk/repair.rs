@@ -126,6 +126,10 @@ fn put_right(
         .filter(|kept| {
             fix.distance.is_none_or(|length| kept.what.trial.distance.amount() == length.amount)
         })
+        .filter(|kept| {
+            let is_it = |wrong: &message::TypedTime| wrong.readings.contains(&kept.what.trial.time);
+            fix.instead.as_ref().is_none_or(is_it)
+        })
         .max_by_key(|kept| kept.cause)
         .ok_or_else(nothing)?;
     let (cause, trial) = (kept.cause, kept.what.trial);

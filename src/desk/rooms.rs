@@ -178,6 +178,7 @@ fn is_plain(done: &OkReply) -> bool {
         OkReply::Profile(settings) => !settings.iter().any(|set| matches!(set, Set::Born(_))),
         OkReply::Attend(attend) => attend.coming && attend.who.is_none(),
         OkReply::Greeting
+        | OkReply::Thanks
         | OkReply::LeftAlone
         | OkReply::OptedIn
         | OkReply::OptedOut

@@ -108,7 +108,7 @@ impl<'a> Desk<'a> {
                 sessions::race(self, statement, *distance, *on, goal.as_ref())
             }
             Kind::Swap { days } => sessions::swap(self, statement, days),
-            Kind::Squad { filter } => people::squad(self, *filter),
+            Kind::Squad { filter, on } => people::squad(self, *filter, *on),
             Kind::Swimmer | Kind::Trend | Kind::Best | Kind::Log => {
                 people::swimmer(self, statement)
             }
@@ -128,8 +128,10 @@ impl<'a> Desk<'a> {
             Kind::Forget => repair::forget(self, statement),
             Kind::Stop => pausing::stop(self),
             Kind::Start => Ok(pausing::start(self)),
-            Kind::Here { names, all_but } => register::here(self, statement, names, *all_but),
-            Kind::Absent { names } => register::absent(self, statement, names),
+            Kind::Here { names, all_but, on } => {
+                register::here(self, statement, names, *all_but, *on)
+            }
+            Kind::Absent { names, on } => register::absent(self, statement, names, *on),
             Kind::LaneResults(results) => lane_order::results(self, results),
             Kind::Cut(cut) => set_in_motion::cut(self, cut),
             Kind::Entry(entry) => meets::entry(self, statement, entry),

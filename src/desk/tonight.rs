@@ -1,16 +1,21 @@
 //! One's own lane of tonight's set: `tonight`, `my lane`.
 
 use super::bench::{Desk, Stopped, refused};
+use super::coach_set;
 use super::results::facts;
 use super::sessions::refusal;
 use crate::coaching::evening::for_swimmer;
 use crate::coaching::is_hard;
 use crate::message::Statement;
+use crate::profile::Right;
 use crate::reply::{CautionKind, Outcome, RefusedWhy, SessionReply};
 
-/// Her lane's version with her own times to hold, or the gentle one, told to her
+/// The coach's is the whole set by lanes; a swimmer's her lane's version with her own times to hold, or the gentle one, told to her
 /// alone.
 pub fn tonight(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped> {
+    if statement.who.is_none() && desk.me().is_none() && desk.may(Right::RunEvening) {
+        return coach_set::in_force(desk);
+    }
     let who = desk.subject(statement)?;
     let on = desk.evening();
     let lane = desk.squad.set_lane_of(&who, on, desk.now()).cloned();

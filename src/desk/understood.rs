@@ -130,7 +130,12 @@ impl<'a> Reader<'a> {
             Kind::Swimmer => ("swimmer", none()),
             Kind::Compare { names } => ("compare", none().with("who", strings(names))),
             Kind::Profile(change) => ("profile", profile(change)),
-            Kind::Squad { filter } => ("squad", none().with("filter", filter.map(filter_word))),
+            Kind::Squad { filter, on } => (
+                "squad",
+                none()
+                    .with("filter", filter.map(filter_word))
+                    .with("on", on.and_then(|on| self.future(on))),
+            ),
             Kind::Entry(entry) => ("entry", self.entry(entry)),
             Kind::RelayLeg(leg) => {
                 let (course, distance) = self.length(leg.distance, None);
@@ -162,16 +167,18 @@ impl<'a> Reader<'a> {
             Kind::Apart { names, apart } => {
                 ("apart", none().with("who", strings(names)).with("apart", *apart))
             }
-            Kind::Here { names, all_but } => (
+            Kind::Here { names, all_but, on } => (
                 "here",
                 none()
                     .with_list("who", strings(names))
                     .with("all_but", all_but.then_some(true))
-                    .with("on", self.desk.evening().to_string()),
+                    .with("on", self.desk.evening_meant(*on).ok().map(|on| on.to_string())),
             ),
-            Kind::Absent { names } => (
+            Kind::Absent { names, on } => (
                 "absent",
-                none().with("who", strings(names)).with("on", self.desk.evening().to_string()),
+                none()
+                    .with("who", strings(names))
+                    .with("on", self.desk.evening_meant(*on).ok().map(|on| on.to_string())),
             ),
             Kind::Tell { text } => ("tell", none().with("text", text.clone())),
             Kind::Note { text } => ("note", none().with("text", text.clone())),

@@ -118,6 +118,8 @@ pub enum Kind {
     Squad {
         /// Whom to list.
         filter: Option<SquadFilter>,
+        /// Who is expected that day.
+        on: Option<Day>,
     },
     /// `lanes 4`
     Lanes {
@@ -150,11 +152,15 @@ pub enum Kind {
         names: Vec<Name>,
         /// True for all but those named.
         all_but: bool,
+        /// The evening; this one's where none was said.
+        on: Option<Day>,
     },
     /// `absent wren`
     Absent {
         /// Those named.
         names: Vec<Name>,
+        /// The evening; this one's where none was said.
+        on: Option<Day>,
     },
     /// `tell heron: cap on`, `tell all: pool shut`
     Tell {
@@ -272,7 +278,7 @@ impl Kind {
     pub fn names(&self) -> &[Name] {
         match self {
             Kind::Here { names, .. }
-            | Kind::Absent { names }
+            | Kind::Absent { names, .. }
             | Kind::Apart { names, .. }
             | Kind::Compare { names } => names,
             Kind::SwapResults { names, .. } => names,
@@ -284,7 +290,7 @@ impl Kind {
     pub fn names_mut(&mut self) -> &mut [Name] {
         match self {
             Kind::Here { names, .. }
-            | Kind::Absent { names }
+            | Kind::Absent { names, .. }
             | Kind::Apart { names, .. }
             | Kind::Compare { names } => names,
             Kind::SwapResults { names, .. } => names,
@@ -560,6 +566,9 @@ pub struct Fix {
     pub time: Option<TypedTime>,
     /// The right person.
     pub was: Option<Name>,
+    /// Which time is wrong.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub instead: Option<TypedTime>,
     /// Which day's result.
     pub on: Option<Day>,
     /// Which distance's result.

@@ -184,6 +184,7 @@ pub enum Item {
     Lanes(Option<u32>),
     Left(u32),
     Ends(u32, u32),
+    Instead(Figure),
     Lane(u32),
     AnyLane,
     AllLanes,

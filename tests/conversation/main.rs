@@ -19,6 +19,8 @@ const SIX_WEEKS: &str = include_str!("six_weeks.txt");
 const EIGHT_WEEKS: &str = include_str!("eight_weeks.txt");
 /// Texts about health, as people really send them.
 const CARE: &str = include_str!("care.txt");
+/// An evening in the words that are called at the poolside.
+const EVERYDAY: &str = include_str!("everyday.txt");
 /// A squad's evenings: register, timetable, who comes.
 const REGISTER: &str = include_str!("register.txt");
 /// A squad's nights: the coach's own set, the squad's session, changes on the way.
@@ -64,6 +66,14 @@ fn register() {
     let mut replay = Replay::begin();
     let dialogue = replay.run(&script.lines);
     insta::assert_snapshot!("register", dialogue);
+}
+
+#[test]
+fn everyday() {
+    let script = Script::read(EVERYDAY);
+    let mut replay = Replay::begin();
+    let dialogue = replay.run(&script.lines);
+    insta::assert_snapshot!("everyday", dialogue);
 }
 
 #[test]

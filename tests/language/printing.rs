@@ -550,7 +550,9 @@ fn evening() -> BoxedStrategy<Kind> {
         });
     prop_oneof![
         lane_results,
-        of(filter).prop_map(|filter| Kind::Squad { filter }),
+        of(filter).prop_map(|filter| Kind::Squad { filter, on: None }),
+        single_day()
+            .prop_map(|on| Kind::Squad { filter: Some(SquadFilter::Expected), on: Some(on) }),
         of(1u8..=20).prop_map(|count| Kind::Lanes { count }),
         of((length(), of(day()))).prop_map(|called| {
             let (distance, on) = called.map_or((None, None), |(far, on)| (Some(far), on));
@@ -559,9 +561,9 @@ fn evening() -> BoxedStrategy<Kind> {
         of(1u8..=9).prop_map(|lane| Kind::Pin { lane }),
         regular(),
         (vec(name(), 2..4), any::<bool>()).prop_map(|(names, apart)| Kind::Apart { names, apart }),
-        (vec(name(), 0..3), any::<bool>())
-            .prop_map(|(names, all_but)| Kind::Here { names, all_but }),
-        vec(name(), 1..3).prop_map(|names| Kind::Absent { names }),
+        (vec(name(), 0..3), any::<bool>(), of(single_day()))
+            .prop_map(|(names, all_but, on)| Kind::Here { names, all_but, on }),
+        (vec(name(), 1..3), of(single_day())).prop_map(|(names, on)| Kind::Absent { names, on }),
         (any::<bool>(), of(day())).prop_map(|(coming, on)| Kind::Attend {
             coming,
             late_min: None,

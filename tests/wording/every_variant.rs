@@ -99,6 +99,8 @@ fn acknowledgements() {
         O::ClearanceNoted,
         O::More { .. },
         O::Greeting,
+        O::Thanks,
+        O::EverybodyOut { .. },
         O::LeftAlone,
         O::Forgotten,
         O::OptedOut,

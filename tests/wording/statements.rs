@@ -128,7 +128,7 @@ fn evening() -> Vec<Kind> {
     let slot =
         Slot { days: vec![], starts: None, minutes: None, lanes: None, on: None, course: None };
     vec![
-        Kind::Squad { filter: None },
+        Kind::Squad { filter: None, on: None },
         Kind::Entry(Entry {
             distance: length(100),
             stroke: None,
@@ -150,8 +150,8 @@ fn evening() -> Vec<Kind> {
         Kind::TestNight { distance: Some(length(400)), on: None },
         Kind::Regular(Regular::Digest),
         Kind::Regular(Regular::NoteWanted { wanted: true }),
-        Kind::Here { names: vec![], all_but: true },
-        Kind::Absent { names: vec![] },
+        Kind::Here { names: vec![], all_but: true, on: None },
+        Kind::Absent { names: vec![], on: None },
         Kind::Tell { text: "cap on".into() },
         Kind::Note { text: "cap on".into() },
         Kind::Focus { text: "cap on".into() },

@@ -211,10 +211,15 @@ pub fn fix(input: &str) -> Parsed<'_, Said> {
     map(parts, |parts| Said::Command(Verb::Fix, parts)).parse(input)
 }
 
-/// `fix-part = name / length / date / figure`
+/// `fix-part = name / length / date / figure / instead`
 pub fn fix_part(input: &str) -> Parsed<'_, Item> {
-    alt((map(name, Item::Name), map(length, Item::Length), date, map(figure, Item::Figure)))
-        .parse(input)
+    let (named, far) = (map(name, Item::Name), map(length, Item::Length));
+    alt((named, far, date, map(figure, Item::Figure), instead)).parse(input)
+}
+
+/// `instead = "instead" SP figure`
+pub fn instead(input: &str) -> Parsed<'_, Item> {
+    map(after("instead", figure), Item::Instead).parse(input)
 }
 
 /// `was = "was" SP ( name / figure )`

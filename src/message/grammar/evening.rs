@@ -19,11 +19,11 @@ use crate::message::combinators::{
 };
 use crate::message::syntax::{Extent, Figure, Item, Said, Verb};
 
-/// `squad = "squad" [ SP filter ]`
+/// `squad = "squad" [ SP filter ] [ SP date ]`
 pub fn squad(input: &str) -> Parsed<'_, Said> {
-    let which = opt(preceded(space, filter));
-    map(preceded(word("squad"), which), |which| {
-        Said::Command(Verb::Squad, which.map(Item::Filter).into_iter().collect())
+    let which = (opt(preceded(space, filter)), opt(preceded(space, date)));
+    map(preceded(word("squad"), which), |(which, on)| {
+        Said::Command(Verb::Squad, which.map(Item::Filter).into_iter().chain(on).collect())
     })
     .parse(input)
 }
@@ -70,11 +70,14 @@ pub fn apart(input: &str) -> Parsed<'_, Said> {
     .parse(input)
 }
 
-/// `here = "here" [ SP ( everyone / names ) ]`
+/// `here = "here" [ SP ( everyone / names ) ] [ SP date ]`
 pub fn here(input: &str) -> Parsed<'_, Said> {
     let who = opt(preceded(space, alt((everyone, names))));
-    map(preceded(word("here"), who), |who| Said::Command(Verb::Here, who.unwrap_or_default()))
-        .parse(input)
+    let said = (preceded(word("here"), who), opt(preceded(space, date)));
+    map(said, |(who, on)| {
+        Said::Command(Verb::Here, who.unwrap_or_default().into_iter().chain(on).collect())
+    })
+    .parse(input)
 }
 
 /// `everyone = "all" [ SP "but" SP names ]`
@@ -88,9 +91,11 @@ pub fn everyone(input: &str) -> Parsed<'_, Vec<Item>> {
     .parse(input)
 }
 
-/// `absent = "absent" SP names`
+/// `absent = "absent" SP names [ SP date ]`
 pub fn absent(input: &str) -> Parsed<'_, Said> {
-    map(after("absent", names), |names| Said::Command(Verb::Absent, names)).parse(input)
+    let said = (after("absent", names), opt(preceded(space, date)));
+    map(said, |(names, on)| Said::Command(Verb::Absent, names.into_iter().chain(on).collect()))
+        .parse(input)
 }
 
 /// `names = name *( SP name )`

@@ -258,6 +258,7 @@ fn fix(parts: &[Item]) -> Outcome<Fix> {
             Item::Length(extent) => once(&mut fix.distance, length(*extent)?)?,
             Item::Day(day) => once(&mut fix.on, days::day(*day)?)?,
             Item::Figure(figure) => figures.push(*figure),
+            Item::Instead(figure) => once(&mut fix.instead, typed_time(*figure)?)?,
             _ => return Err(Trouble::Senseless),
         }
     }

@@ -8,23 +8,24 @@ use super::reports::course;
 use super::trials::once;
 use super::{Outcome, Trouble, days};
 use crate::message::syntax::{Extent, Figure, Item, Verb};
-use crate::message::{Cut, Day, Kind, LaneResults, Name, Slot, Statement};
+use crate::message::{Cut, Day, Kind, LaneResults, Name, Slot, SquadFilter, Statement};
 use crate::units::SendOff;
 
 /// The statement that one of the coach's verbs and its parts make.
 pub fn command(who: Option<Name>, verb: Verb, parts: &[Item]) -> Outcome<Vec<Statement>> {
     let mut about = who;
     let kind = match verb {
-        Verb::Squad => Kind::Squad {
-            filter: parts.iter().find_map(|part| match part {
-                Item::Filter(filter) => Some(*filter),
-                _ => None,
-            }),
-        },
+        Verb::Squad => squad(parts)?,
         Verb::Lanes => lanes(parts)?,
         Verb::TestNight => test_night(parts)?,
-        Verb::Here => Kind::Here { names: names(parts), all_but: parts.contains(&Item::Everyone) },
-        Verb::Absent => Kind::Absent { names: names(parts) },
+        Verb::Here => {
+            let all_but = parts.contains(&Item::Everyone);
+            let mut names = names(parts);
+            // `wren here`: she is.
+            names.extend(about.take_if(|_| names.is_empty() && !all_but));
+            Kind::Here { names, all_but, on: day(parts)? }
+        }
+        Verb::Absent => Kind::Absent { names: names(parts), on: day(parts)? },
         Verb::Tell | Verb::Note | Verb::Focus => {
             let text = text(parts).ok_or(Trouble::Senseless)?;
             whom(&mut about, parts)?;
@@ -79,6 +80,21 @@ pub fn command(who: Option<Name>, verb: Verb, parts: &[Item]) -> Outcome<Vec<Sta
         _ => return Err(Trouble::Senseless),
     };
     Ok(vec![Statement { who: about, kind }])
+}
+
+/// `squad overdue`; with a day it asks who is expected.
+fn squad(parts: &[Item]) -> Outcome<Kind> {
+    let filter = parts.iter().find_map(|part| match part {
+        Item::Filter(filter) => Some(*filter),
+        _ => None,
+    });
+    match (filter, day(parts)?) {
+        (filter, None) => Ok(Kind::Squad { filter, on: None }),
+        (None | Some(SquadFilter::Expected), on) => {
+            Ok(Kind::Squad { filter: Some(SquadFilter::Expected), on })
+        }
+        _ => Err(Trouble::Senseless),
+    }
 }
 
 fn names(parts: &[Item]) -> Vec<Name> {

@@ -3,8 +3,8 @@
 //!
 //! Knows words and their order within one statement, and nothing of who swims.
 
-use super::Token;
 use super::context::{is_break, is_day, is_digits, is_figure, is_name, minutes};
+use super::{BODY, Token};
 
 /// Puts everyday orders into the grammar's, statement by statement.
 pub fn everyday(tokens: Vec<Token>) -> Vec<Token> {
@@ -79,6 +79,34 @@ fn reordered(mut said: Vec<Token>, alone: bool) -> Vec<Token> {
         [.., "absent" | "here"] if names > 0 && names + 1 == texts.len() => {
             said.rotate_right(1);
         }
+        // `wren was here last night`
+        [.., "absent" | "here", day] if names > 0 && names + 2 == texts.len() && is_day(day) => {
+            let verb = said.remove(names);
+            said.insert(0, verb);
+        }
+        // `rest heron`, `hold teal`: easy till I say.
+        ["rest" | "target" | "hold", name] if alone && is_name(name) => {
+            said[0].text = "hold".to_owned();
+            said.push(word("easy", &said[1]));
+        }
+        // `heron was 3:21 not 3:12`
+        [_, right, "~not", wrong] if names == 1 && is_figure(right) && is_figure(wrong) => {
+            said[2].text = "instead".to_owned();
+            said.insert(0, word("fix", &said[0]));
+        }
+        // `shoulder fine now`
+        [part, "better"] if BODY.contains(part) => drop(said.remove(0)),
+        // `lane 3 200s 340 345 350`
+        ["lane", _, far, results @ ..]
+            if each_far(far).is_some()
+                && !results.is_empty()
+                && results
+                    .iter()
+                    .all(|one| *one == "x" || is_figure(one) && !one.ends_with('s')) =>
+        {
+            said[2].text = each_far(far).unwrap_or_default();
+            said.insert(3, word("test", &said[3]));
+        }
         // `wren late`: coming, nobody knows when.
         [_, "late"] if names == 1 => said[1].text = "in".to_owned(),
         // `heron left early` is no report of what she swam.
@@ -137,6 +165,13 @@ fn drop_idle(said: &mut Vec<Token>) {
             said.remove(at);
         }
     }
+}
+
+/// `200s` before results is a test of 200; under 100 it may be a time.
+fn each_far(text: &str) -> Option<String> {
+    let far = text.strip_suffix('s')?;
+    let swum = far.parse::<u32>().is_ok_and(|far| far >= 100 && far.is_multiple_of(25));
+    swum.then(|| far.to_owned())
 }
 
 /// `[any word, 8min]` as minutes left.

@@ -257,6 +257,10 @@ impl Cutter<'_> {
                 let verb = canonical.unwrap_or_default().to_owned();
                 return self.free(&verb, from);
             }
+            Some("focus") if self.after_name() => {
+                self.focus_on();
+                return self.free("focus", from);
+            }
             Some("join") if starts => return self.join(from),
             Some("claim") if starts => return self.claim(whole, from),
             Some("invite") if starts => return self.invite(whole, from),
@@ -377,6 +381,12 @@ impl Cutter<'_> {
         if let Some(text) = free_text(&self.text[text_from.min(self.text.len())..]) {
             self.push(LexemeKind::Token(text), text_from);
         }
+    }
+
+    /// `heron focus on high elbow`: the small word is no part of the words.
+    fn focus_on(&mut self) {
+        let rest: String = self.text[self.at..].iter().take(4).collect();
+        self.at += if rest == " on " { 3 } else { 0 };
     }
 
     /// `claim CODE`, where it is one.

@@ -9,6 +9,7 @@ use super::{Normal, Token};
 pub fn listed(tokens: &[Token]) -> Option<Normal> {
     let first = tokens.iter().position(|token| is_name(&token.text))?;
     let (shared, entries) = tokens.split_at(first);
+    let entries = &swum(entries);
     if shared.is_empty() || !shared.iter().all(|token| tells_what(&token.text)) {
         return None;
     }
@@ -29,6 +30,26 @@ pub fn listed(tokens: &[Token]) -> Option<Normal> {
     all.push(sign(":"));
     all.extend_from_slice(entries);
     Some(Normal::of(all))
+}
+
+/// The entries without those who did not swim: `rail x`.
+fn swum(entries: &[Token]) -> Vec<Token> {
+    let mut kept: Vec<Token> = Vec::with_capacity(entries.len());
+    for (at, token) in entries.iter().enumerate() {
+        let next = entries.get(at + 1);
+        let ends = next.is_none_or(|next| is_break(&next.text) || is_name(&next.text));
+        match kept.last() {
+            Some(last) if token.text == "x" && ends && is_name(&last.text) => {
+                kept.pop();
+                while kept.last().is_some_and(|last| is_break(&last.text)) {
+                    kept.pop();
+                }
+            }
+            None if is_break(&token.text) => {}
+            _ => kept.push(token.clone()),
+        }
+    }
+    kept
 }
 
 /// `200s` before names is a test of 200; all else stays as it is.

@@ -106,17 +106,19 @@ fn words(kind: &Kind) -> Words {
         Kind::Swimmer => Words::of("me"),
         Kind::Compare { names } => named("compare", names),
         Kind::Profile(change) => profile(change),
-        Kind::Squad { filter } => Words::of("squad").maybe(filter.map(|filter| match filter {
-            SquadFilter::Overdue => "overdue",
-            SquadFilter::Hurt => "hurt",
-            SquadFilter::Silent => "silent",
-            SquadFilter::Improving => "improving",
-            SquadFilter::Fading => "fading",
-            SquadFilter::Pace => "pace",
-            SquadFilter::Expected => "expected",
-            SquadFilter::Owed => "owed",
-            SquadFilter::Races => "races",
-        })),
+        Kind::Squad { filter, on } => Words::of("squad")
+            .maybe(filter.map(|filter| match filter {
+                SquadFilter::Overdue => "overdue",
+                SquadFilter::Hurt => "hurt",
+                SquadFilter::Silent => "silent",
+                SquadFilter::Improving => "improving",
+                SquadFilter::Fading => "fading",
+                SquadFilter::Pace => "pace",
+                SquadFilter::Expected => "expected",
+                SquadFilter::Owed => "owed",
+                SquadFilter::Races => "races",
+            }))
+            .maybe(on.as_ref()),
         Kind::Entry(entry) => Words::of(if entry.scratched { "scratch" } else { "entry" })
             .maybe(entry.on.as_ref())
             .maybe(entry.stroke)
@@ -137,10 +139,12 @@ fn words(kind: &Kind) -> Words {
         Kind::Pin { lane: None } => Words::of("any lane"),
         Kind::Apart { names, apart: true } => named("apart", names),
         Kind::Apart { names, .. } => named("together", names),
-        Kind::Here { names, all_but: false } => named("here", names),
-        Kind::Here { names, .. } if names.is_empty() => Words::of("here all"),
-        Kind::Here { names, .. } => named("here all but", names),
-        Kind::Absent { names } => named("absent", names),
+        Kind::Here { names, all_but: false, on } => named("here", names).maybe(on.as_ref()),
+        Kind::Here { names, on, .. } => {
+            let verb = if names.is_empty() { "here all" } else { "here all but" };
+            named(verb, names).maybe(on.as_ref())
+        }
+        Kind::Absent { names, on } => named("absent", names).maybe(on.as_ref()),
         Kind::Attend { late_min: Some(minutes), on: day, .. } => {
             Words::of("late").and(minutes).maybe(day.as_ref())
         }
@@ -362,4 +366,5 @@ fn fix(fix: &Fix) -> Words {
         .maybe(fix.was.as_ref().map(|name| format!("@{name}")))
         .maybe(fix.on.as_ref())
         .each(apart(fix.distance, fix.time.as_ref().map(ToString::to_string)))
+        .maybe(fix.instead.as_ref().map(|wrong| format!("instead of {wrong}")))
 }

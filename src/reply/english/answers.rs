@@ -154,6 +154,16 @@ impl Answers for English {
             OkReply::Greeting => {
                 "Hello! Text NEXT for a session, HELP for what else to say.".to_owned()
             }
+            OkReply::Thanks => "You're welcome. See you at the pool.".to_owned(),
+            OkReply::EverybodyOut { here: 0 } => {
+                "Everybody out of the water first, and count heads. Nothing stored. When you are \
+                 back: 12 LEFT fits the set to the time."
+                    .to_owned()
+            }
+            OkReply::EverybodyOut { here } => format!(
+                "Everybody out of the water first, and count heads: {here} on the register (HERE \
+                 lists them). Nothing stored. When you are back: 12 LEFT fits the set to the time."
+            ),
             OkReply::LeftAlone => "Left as it was; nothing stored.".to_owned(),
             OkReply::Forgotten => {
                 "Erased: your texts and results are gone and you are out of the squad. Accident and \

@@ -175,8 +175,15 @@ pub enum OkReply {
     OptedOut,
     /// Texts again.
     OptedIn,
-    /// A greeting or thanks.
+    /// A greeting.
     Greeting,
+    /// Thanks.
+    Thanks,
+    /// Everybody leaves the water.
+    EverybodyOut {
+        /// How many are marked here tonight; 0 where the sender may not know.
+        here: usize,
+    },
     /// Nothing is said: it was not for us.
     Silent,
 }

@@ -159,6 +159,16 @@ impl Answers for Spanish {
             OkReply::Greeting => {
                 "Hola. Escribe SIGUIENTE para un entreno, AYUDA para lo demas.".to_owned()
             }
+            OkReply::Thanks => "De nada. Nos vemos en la piscina.".to_owned(),
+            OkReply::EverybodyOut { here: 0 } => {
+                "Primero todos fuera del agua, y contar. Nada guardado. A la vuelta: QUEDAN 12 \
+                 ajusta la serie al tiempo."
+                    .to_owned()
+            }
+            OkReply::EverybodyOut { here } => format!(
+                "Primero todos fuera del agua, y contar: {here} en la lista (LISTA los dice). Nada \
+                 guardado. A la vuelta: QUEDAN 12 ajusta la serie al tiempo."
+            ),
             OkReply::LeftAlone => "Se queda como estaba; sin guardar.".to_owned(),
             OkReply::Forgotten => {
                 "Borrado: mensajes y resultados, y ya no estas en el equipo. Los partes de \

@@ -1,0 +1,68 @@
+//! Texts that only want to be answered: a greeting, thanks, a fire alarm.
+//!
+//! Looked at where nothing else was read; danger words come long before.
+
+/// A text that asks for nothing of ours.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Courtesy {
+    /// `hi`
+    Greeting,
+    /// `thanks`
+    Thanks,
+    /// `fire alarm, all out`
+    EverybodyOut,
+}
+
+/// What a text that nothing was read of says, if it is one of these.
+pub fn courtesy(text: &str) -> Option<Courtesy> {
+    const GREETINGS: [&str; 6] = ["hi", "hello", "hey", "hiya", "hola", "buenas"];
+    const THANKS: [&str; 14] = [
+        "thanks",
+        "thank you",
+        "thx",
+        "ta",
+        "cheers",
+        "great",
+        "many thanks",
+        "thanks a lot",
+        "thanks coach",
+        "\u{1F44D}",
+        "gracias",
+        "genial",
+        "muchas gracias",
+        "mil gracias",
+    ];
+    const OUT: [&str; 10] = [
+        "fire alarm",
+        "evacuat",
+        "clear the pool",
+        "clear the water",
+        "everyone out",
+        "everybody out",
+        "all out of the water",
+        "alarma de incendio",
+        "todos fuera",
+        "fuera del agua",
+    ];
+    let text = text.trim_matches(|c: char| !c.is_alphanumeric() && c != '\u{1F44D}').to_lowercase();
+    let said = |words: &[&str]| words.contains(&text.as_str());
+    match () {
+        () if said(&GREETINGS) => Some(Courtesy::Greeting),
+        () if said(&THANKS) => Some(Courtesy::Thanks),
+        () if OUT.iter().any(|words| text.contains(words)) => Some(Courtesy::EverybodyOut),
+        () => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn each_is_told_from_the_others() {
+        assert_eq!(courtesy("Hello!"), Some(Courtesy::Greeting));
+        assert_eq!(courtesy("thanks :)"), Some(Courtesy::Thanks));
+        assert_eq!(courtesy("Fire alarm, all out"), Some(Courtesy::EverybodyOut));
+        assert_eq!(courtesy("200 test 3:12"), None);
+    }
+}
