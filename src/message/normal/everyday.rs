@@ -84,6 +84,11 @@ fn reordered(mut said: Vec<Token>, alone: bool) -> Vec<Token> {
             let verb = said.remove(names);
             said.insert(0, verb);
         }
+        // `tonight starts 2015`: that night alone; a weekday would be every week.
+        [day, "~starts", at] if is_once(day) && is_figure(at) => {
+            said[1] = said[0].clone();
+            said[0] = word("slot", &said[1]);
+        }
         // `rest heron`, `hold teal`: easy till I say.
         ["rest" | "target" | "hold", name] if alone && is_name(name) => {
             said[0].text = "hold".to_owned();
@@ -172,6 +177,11 @@ fn each_far(text: &str) -> Option<String> {
     let far = text.strip_suffix('s')?;
     let swum = far.parse::<u32>().is_ok_and(|far| far >= 100 && far.is_multiple_of(25));
     swum.then(|| far.to_owned())
+}
+
+/// True for a day that comes but once.
+fn is_once(text: &str) -> bool {
+    is_day(text) && !matches!(text, "mon" | "tue" | "wed" | "thu" | "fri" | "sat" | "sun")
 }
 
 /// `[any word, 8min]` as minutes left.
