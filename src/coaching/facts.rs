@@ -3,7 +3,7 @@
 use jiff::civil::{Date, Weekday};
 use serde::{Deserialize, Serialize};
 
-use crate::session::{Repeat, Session};
+use crate::session::{Limit, Repeat, Session};
 use crate::swim::Trial;
 use crate::units::{Centis, Course, Distance, Equipment, Rpe, Stroke};
 
@@ -53,6 +53,8 @@ pub struct Facts {
     pub race: Option<Race>,
     /// The coach's focus for her, in the coach's words.
     pub focus: Option<String>,
+    /// What she can't or may not do.
+    pub limits: Vec<Limit>,
 }
 
 impl Facts {
@@ -79,6 +81,7 @@ impl Facts {
             open: Vec::new(),
             race: None,
             focus: None,
+            limits: Vec::new(),
         }
     }
 }

@@ -6,6 +6,7 @@
 use jiff::civil::Date;
 
 use super::builder::{Setting, build, least_seconds};
+use super::limits::within;
 use super::next::refusal;
 use super::paces::Paces;
 use super::rulebook::RuleId;
@@ -98,7 +99,7 @@ pub(super) fn write(
     for purpose in [purpose, Purpose::Endurance, Purpose::Technique, Purpose::Return] {
         setting.purpose = purpose;
         if let Some(session) = build(&setting) {
-            return Ok(session);
+            return Ok(within(&session, &facts.limits));
         }
     }
     setting.aim = None;
@@ -181,7 +182,7 @@ fn kit(standing: &Standing<'_>, wish: &SessionWish) -> Vec<Equipment> {
     let shoulder = standing.open.hurts("shoulder");
     kit.retain(|one| {
         let loads = matches!(one, Equipment::Paddles | Equipment::Board);
-        !wish.without.contains(one) && (!shoulder || !loads)
+        !wish.without.contains(one) && (!shoulder || !loads) && standing.facts.may_use(*one)
     });
     kit
 }

@@ -65,6 +65,7 @@ impl Desk<'_> {
             open: self.still_careful(swimmer),
             race: self.next_race(swimmer),
             focus: swimmer.focus.at(now).cloned(),
+            limits: self.limits_of(swimmer),
         };
         let nights = self.nights(swimmer, &facts);
         facts.suggested.splice(0..0, nights);

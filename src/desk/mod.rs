@@ -24,6 +24,7 @@ mod help;
 mod join;
 mod lane_order;
 mod lanes;
+mod limits;
 mod meets;
 mod minors;
 mod pausing;

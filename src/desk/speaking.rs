@@ -4,7 +4,7 @@
 //! Danger is never asked about first.
 
 use super::bench::Desk;
-use crate::message::{self, Choice, Fix, Kind, Message, Name, People, Regular, Statement};
+use crate::message::{self, Choice, Fix, Kind, Limits, Message, Name, People, Regular, Statement};
 use crate::profile::Right;
 use crate::reply::{Asks, Outcome, QuestionReply};
 
@@ -138,6 +138,8 @@ fn is_personal(kind: &Kind) -> bool {
         | Kind::Set(_)
         | Kind::Fix(Fix { was: None, .. })
         | Kind::Regular(Regular::Note | Regular::NoteWanted { .. })
+        | Kind::Limits(Limits::Kit { .. })
+        | Kind::Limits(Limits::Barred { all: false, .. } | Limits::Allowed { all: false, .. })
         | Kind::Forget
         | Kind::People(People::Leave) => true,
         Kind::Faint
@@ -150,6 +152,7 @@ fn is_personal(kind: &Kind) -> bool {
         | Kind::Lanes { .. }
         | Kind::TestNight { .. }
         | Kind::Regular(_)
+        | Kind::Limits(_)
         | Kind::Pin { .. }
         | Kind::Apart { .. }
         | Kind::Here { .. }

@@ -10,10 +10,11 @@ use super::resolve::{self, Settled, Toward};
 use super::results::swum_on;
 use super::set_blocks;
 use crate::message::{
-    Cut, Day, Done, Entry, Fix, Kind, LaneResults, Length, Message, Name, NextWish, People,
+    Cut, Day, Done, Entry, Fix, Kind, LaneResults, Length, Limits, Message, Name, NextWish, People,
     PlanWish, ProfileChange, Regular, SetResult, Slot, Sport, SquadFilter, Statement, Test,
     TypedTime, WeekKind,
 };
+use crate::session::Limit;
 use crate::units::{Centis, Course, Distance, SendOff, Stroke};
 
 /// One entry a statement, in the order typed; one a swimmer for a lane's.
@@ -163,6 +164,7 @@ impl<'a> Reader<'a> {
                 ("test_night", fields.with("on", on.and_then(|on| self.future(on))))
             }
             Kind::Regular(said) => regular(said),
+            Kind::Limits(said) => limits(said),
             Kind::Pin { lane } => ("pin", none().with("lane", *lane)),
             Kind::Apart { names, apart } => {
                 ("apart", none().with("who", strings(names)).with("apart", *apart))
@@ -421,6 +423,19 @@ fn next(wish: &NextWish) -> Fields {
         .with_list("with", wish.with.iter().map(|kit| kit.name()).collect())
         .with_list("without", wish.without.iter().map(|kit| kit.name()).collect())
         .with("open_water", wish.open_water.then_some(true))
+}
+
+/// `no paddles`: what is left out or not, of whom.
+fn limits(said: &Limits) -> (&'static str, Fields) {
+    let fields = |what: &[Limit], allowed: bool, all: bool| {
+        let all = all.then_some(true);
+        Fields::default().with("what", json!(what)).with("allowed", allowed).with("all", all)
+    };
+    match said {
+        Limits::Barred { what, all } => ("limit", fields(what, false, *all)),
+        Limits::Allowed { what, all } => ("limit", fields(what, true, *all)),
+        Limits::Kit { kit } => ("kit", Fields::default().with("equipment", json!(kit))),
+    }
 }
 
 /// `digest` or `weekly`: whether it is wanted, and when.

@@ -3,7 +3,7 @@
 use jiff::civil::{Time, Weekday};
 use serde::{Deserialize, Serialize};
 
-use super::{Day, Length, Name, People, Regular, TypedSet, TypedTime};
+use super::{Day, Length, Limits, Name, People, Regular, TypedSet, TypedTime};
 use crate::language::Language;
 use crate::units::{Centis, Course, Equipment, Rpe, SendOff, Start, Stroke, Unit};
 
@@ -179,6 +179,8 @@ pub enum Kind {
     },
     /// `digest on`, `digest sun 18:00`, `weekly on`
     Regular(Regular),
+    /// `no paddles`, `paddles ok`, `kit fins board`
+    Limits(Limits),
     /// `in`, `out`, `10 late`
     Attend {
         /// Coming or not.

@@ -7,7 +7,7 @@ use jiff::civil::Weekday;
 
 use super::{Day, Effort, Illness, Name, Office, Sport, SquadFilter, WeekKind};
 use crate::language::Language;
-use crate::session::Part;
+use crate::session::{Limit, Part};
 use crate::units::{Course, Equipment, Level, Start, Stroke, Unit};
 
 /// A text, by its form.
@@ -74,6 +74,9 @@ pub enum Verb {
     Focus,
     Digest,
     WeeklyNote,
+    Limit,
+    Allow,
+    Kit,
     In,
     Out,
     Late,
@@ -177,6 +180,7 @@ pub enum Item {
     Language(Language),
     Filter(SquadFilter),
     Switch(bool),
+    Limited(Limit),
     Everyone,
     Text(String),
     Clock((u32, u32)),

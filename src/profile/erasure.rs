@@ -123,6 +123,7 @@ impl Gone {
             | Event::Erased { .. }
             | Event::TimetableChanged { .. }
             | Event::TestNightCalled { .. }
+            | Event::LimitsSet { who: None, .. }
             | Event::MeetSet { .. }
             | Event::HelplineSet { .. }
             | Event::RecordsKept { .. }
@@ -242,6 +243,8 @@ impl Gone {
             | Event::TroubleOpened { ref who, .. }
             | Event::WeekPlanned { ref who, .. }
             | Event::WeeklyNoteWished { ref who, .. }
+            | Event::LimitsSet { who: Some(ref who), .. }
+            | Event::KitSet { ref who, .. }
             | Event::WentAway { ref who, .. } => (*who != self.who).then_some(event),
         }
     }

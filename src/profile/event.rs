@@ -11,8 +11,8 @@ use super::{
 };
 use crate::coaching::{OtherTraining, Race, SetSwum, Swum, WeekPlanned};
 use crate::message::Name;
-use crate::session::Session;
-use crate::units::{Centis, Course, Distance, Lane, Pace, Start};
+use crate::session::{Limit, Session};
+use crate::units::{Centis, Course, Distance, Equipment, Lane, Pace, Start};
 
 /// An event with the message that caused it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -191,6 +191,23 @@ pub enum Event {
         address: String,
         /// What she said.
         wish: DigestWish,
+    },
+    /// What somebody can't or may not do, whole.
+    LimitsSet {
+        /// Who; the whole squad where none.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        who: Option<Name>,
+        /// Said by those on deck, as against herself.
+        deck: bool,
+        /// All that holds from now on.
+        limits: Vec<Limit>,
+    },
+    /// The kit that a swimmer has, whole.
+    KitSet {
+        /// Who.
+        who: Name,
+        /// All of it.
+        kit: Vec<Equipment>,
     },
     /// A swimmer said whether she is told of her week.
     WeeklyNoteWished {

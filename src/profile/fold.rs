@@ -92,6 +92,7 @@ impl Squad {
                 self.partings.withdraw(*undone);
                 self.test_nights.withdraw(*undone);
                 self.meets.withdraw(*undone);
+                self.limits.withdraw(*undone);
                 self.give_back(*undone);
                 // One message may have stored for a whole lane.
                 for swimmer in self.swimmers.values_mut() {
@@ -102,6 +103,10 @@ impl Squad {
             Event::SquadSetPut { set } => {
                 self.sets.keep(Kept { cause, at, on: set.on, what: set.clone() });
                 self.sets.keep_latest(SETS_KEPT);
+                self.member(by, |member| member.can_undo(cause))
+            }
+            Event::LimitsSet { who: None, limits, .. } => {
+                self.limits.set(cause, at, limits.clone());
                 self.member(by, |member| member.can_undo(cause))
             }
             Event::ResultsSwapped { one, other } => {
@@ -230,6 +235,11 @@ impl Squad {
             }
             Event::RaceSet { race, .. } => swimmer.race.set(cause, at, race.clone()),
             Event::LanePinned { lane, .. } => swimmer.lane.set(cause, at, *lane),
+            Event::LimitsSet { deck: true, limits, .. } => {
+                swimmer.deck_limits.set(cause, at, limits.clone());
+            }
+            Event::LimitsSet { limits, .. } => swimmer.limits.set(cause, at, limits.clone()),
+            Event::KitSet { kit, .. } => swimmer.kit.set(cause, at, kit.clone()),
             Event::FocusSet { text, .. } => swimmer.focus.set(cause, at, text.clone()),
             Event::Noted { text, .. } => {
                 swimmer.notes.keep(Kept { cause, at, on: today, what: text.clone() });
@@ -277,6 +287,8 @@ fn subject(event: &Event) -> Option<&Name> {
         | Event::ContactSet { who, .. }
         | Event::ReadinessAnswered { who, .. }
         | Event::FocusSet { who, .. }
+        | Event::LimitsSet { who: Some(who), .. }
+        | Event::KitSet { who, .. }
         | Event::LanePinned { who, .. }
         | Event::MarkedAbsent { who, .. }
         | Event::MarkedHere { who, .. }

@@ -8,11 +8,13 @@ use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use serde::{Deserialize, Serialize};
 
+use super::swimmer::Setting;
 use super::{
     Invitation, LanesDrawn, Ledger, Member, Moved, Parting, Right, Safeguards, SquadSet, Swimmer,
     Timetable,
 };
 use crate::message::Name;
+use crate::session::Limit;
 use crate::units::{Course, Distance};
 
 /// A squad's id: opaque, made when it is opened.
@@ -70,6 +72,9 @@ pub struct Squad {
     /// Test nights that were called.
     #[serde(default)]
     pub test_nights: Ledger<Distance>,
+    /// What nobody in it may do.
+    #[serde(default)]
+    pub limits: Setting<Vec<Limit>>,
     /// Meets, each with its pool where that was said.
     #[serde(default)]
     pub meets: Ledger<Option<Course>>,
@@ -108,6 +113,7 @@ impl Squad {
             drawn: Ledger::default(),
             partings: Ledger::default(),
             test_nights: Ledger::default(),
+            limits: Setting::default(),
             meets: Ledger::default(),
             moves: Ledger::default(),
             swimmers: BTreeMap::new(),

@@ -12,8 +12,8 @@ use super::{
 use crate::coaching::{OtherTraining, Race, SetSwum, Swum, WeekPlanned};
 use crate::language::Language;
 use crate::message::Name;
-use crate::session::Session;
-use crate::units::{Course, Lane, Unit, Weekdays};
+use crate::session::{Limit, Session};
+use crate::units::{Course, Equipment, Lane, Unit, Weekdays};
 
 /// A swimmer, folded from her events.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -50,6 +50,15 @@ pub struct Swimmer {
     pub entries: Ledger<RaceEntry>,
     /// The coach's focus for her.
     pub focus: Setting<String>,
+    /// What she says that she can't do.
+    #[serde(default)]
+    pub limits: Setting<Vec<Limit>>,
+    /// What those on deck say that she may not do.
+    #[serde(default)]
+    pub deck_limits: Setting<Vec<Limit>>,
+    /// All the kit she has, where she said so.
+    #[serde(default)]
+    pub kit: Setting<Vec<Equipment>>,
     /// The lane that the coach keeps her in, if any.
     #[serde(default)]
     pub lane: Setting<Option<Lane>>,
@@ -142,7 +151,7 @@ impl<T> Setting<T> {
         self.0.drain(..over);
     }
 
-    fn withdraw(&mut self, cause: u64) {
+    pub(super) fn withdraw(&mut self, cause: u64) {
         self.0.retain(|(by, _, _)| *by != cause);
     }
 }
@@ -173,6 +182,9 @@ impl Swimmer {
             race: Setting::default(),
             legs: Ledger::default(),
             entries: Ledger::default(),
+            limits: Setting::default(),
+            deck_limits: Setting::default(),
+            kit: Setting::default(),
             focus: Setting::default(),
             lane: Setting::default(),
             tests: Ledger::default(),
@@ -254,6 +266,9 @@ impl Swimmer {
         self.race.withdraw(cause);
         self.entries.withdraw(cause);
         self.legs.withdraw(cause);
+        self.limits.withdraw(cause);
+        self.deck_limits.withdraw(cause);
+        self.kit.withdraw(cause);
         self.focus.withdraw(cause);
         self.lane.withdraw(cause);
         self.contact.withdraw(cause);

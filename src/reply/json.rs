@@ -379,6 +379,11 @@ fn ok(reply: &OkReply, voice: &dyn Voice) -> Value {
             "unmarked": reply.unmarked.len(),
         }),
         OkReply::TestNight(reply) => test_night(reply),
+        OkReply::Limits(reply) => json!({
+            "kind": "ok",
+            "limits": reply.limits,
+            "equipment": reply.kit,
+        }),
         OkReply::Entered(reply) => {
             let mut value = entry_line(&reply.line);
             if let Value::Object(fields) = &mut value {

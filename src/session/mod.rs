@@ -5,7 +5,9 @@
 //! in trade notation becomes it, replies word it, profiles remember it.
 
 mod block;
+mod limit;
 mod whole;
 
 pub use block::{Aim, Block, Cue, Part, Repeat};
+pub use limit::Limit;
 pub use whole::{LevelShare, Purpose, Session};

@@ -41,6 +41,7 @@ impl Record {
                 open: vec![],
                 race: None,
                 focus: None,
+                limits: Vec::new(),
             },
         }
     }

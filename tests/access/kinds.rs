@@ -4,7 +4,7 @@ use lapwing::language::Language;
 use lapwing::message::{Kind, Message, People, Reading, Regular, parse};
 
 /// All of them that a text can be; a bare word that answers a question is none.
-pub const ALL: [&str; 73] = [
+pub const ALL: [&str; 74] = [
     "Test",
     "TimedTest",
     "SetResult",
@@ -48,6 +48,7 @@ pub const ALL: [&str; 73] = [
     "Tell",
     "Note",
     "Focus",
+    "Limits",
     "Digest",
     "WeeklyNote",
     "Attend",
@@ -134,6 +135,7 @@ fn of(kind: &Kind) -> &'static str {
         Kind::Note { .. } => "Note",
         Kind::Focus { .. } => "Focus",
         Kind::Regular(Regular::Note | Regular::NoteWanted { .. }) => "WeeklyNote",
+        Kind::Limits(_) => "Limits",
         Kind::Regular(_) => "Digest",
         Kind::Attend { .. } => "Attend",
         Kind::Slot(_) => "Slot",

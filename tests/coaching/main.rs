@@ -4,6 +4,7 @@
 mod contract;
 mod feedback;
 mod lanes;
+mod limits;
 mod rules;
 mod season;
 mod swimmers;

@@ -40,6 +40,7 @@ pub fn heron() -> Facts {
         open: vec![],
         race: None,
         focus: None,
+        limits: vec![],
     }
 }
 

@@ -7,7 +7,7 @@
 use jiff::civil::{Date, Time, Weekday};
 use lapwing::language::Language;
 use lapwing::message::*;
-use lapwing::session::Part;
+use lapwing::session::{Limit, Part};
 use lapwing::units::*;
 use proptest::collection::vec;
 use proptest::option::of;
@@ -137,6 +137,9 @@ fn statement() -> BoxedStrategy<Statement> {
             }
             // Whoever stands before it is the one who is here.
             Kind::Here { .. } => Statement { who: None, kind },
+            Kind::Limits(Limits::Barred { all: true, .. } | Limits::Allowed { all: true, .. }) => {
+                Statement { who: None, kind }
+            }
             // A lane is nobody by name.
             Kind::LaneResults(_) => Statement { who: None, kind },
             // A lane is always somebody's, and so is a leg.
@@ -213,6 +216,29 @@ fn typed() -> BoxedStrategy<TypedTime> {
         }),
     ]
     .boxed()
+}
+
+fn limits() -> impl Strategy<Value = Kind> {
+    let what = vec![
+        Limit::Kit(Equipment::Fins),
+        Limit::Kit(Equipment::PullBuoy),
+        Limit::Stroke(Stroke::Back),
+        Limit::Stroke(Stroke::Fly),
+        Limit::BreastKick,
+        Limit::Dives,
+        Limit::TumbleTurns,
+    ];
+    let what = subsequence(what, 1..=3).prop_map(|mut what| {
+        what.sort_unstable();
+        what
+    });
+    let kit = subsequence(Equipment::ALL.to_vec(), 1..=5);
+    prop_oneof![
+        (what.clone(), any::<bool>()).prop_map(|(what, all)| Limits::Barred { what, all }),
+        (what, any::<bool>()).prop_map(|(what, all)| Limits::Allowed { what, all }),
+        kit.prop_map(|kit| Limits::Kit { kit }),
+    ]
+    .prop_map(Kind::Limits)
 }
 
 fn regular() -> impl Strategy<Value = Kind> {
@@ -560,6 +586,7 @@ fn evening() -> BoxedStrategy<Kind> {
         }),
         of(1u8..=9).prop_map(|lane| Kind::Pin { lane }),
         regular(),
+        limits(),
         (vec(name(), 2..4), any::<bool>()).prop_map(|(names, apart)| Kind::Apart { names, apart }),
         (vec(name(), 0..3), any::<bool>(), of(single_day()))
             .prop_map(|(names, all_but, on)| Kind::Here { names, all_but, on }),

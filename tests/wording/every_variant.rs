@@ -88,6 +88,7 @@ fn acknowledgements() {
         O::Pinned { lane: None, .. },
         O::TestNight(_),
         O::Weekly(_),
+        O::Limits(_),
         O::Parted { apart: true, .. },
         O::Parted { apart: false, .. },
         O::Held { .. },
@@ -238,6 +239,7 @@ fn questions_and_refusals() {
         W::Distance,
         W::NotYet,
         W::Weekly(_),
+        W::CoachLimit,
         W::Private,
         W::Care(_),
     );
@@ -439,6 +441,7 @@ fn statements() {
         K::Lanes { .. },
         K::TestNight { .. },
         K::Regular(_),
+        K::Limits(_),
         K::Pin { .. },
         K::Apart { .. },
         K::Here { .. },

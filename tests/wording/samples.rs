@@ -13,13 +13,14 @@ use lapwing::language::Language;
 use lapwing::message::{Doubt, Name, SquadFilter};
 use lapwing::profile::{Before, FlyingLeg, Guest, Invitation, PutRight, Role};
 use lapwing::reply::*;
-use lapwing::session::Purpose;
+use lapwing::session::{Limit, Purpose};
 use lapwing::swim::critical_speed::Basis;
 use lapwing::swim::prediction::{Prediction, Reach};
 use lapwing::swim::set::{SetAnalysis, Shape, analyse};
 use lapwing::swim::why::{self, Explanation};
 use lapwing::units::{
-    Centis, Course, Lane, Level, Pace, Rpe, Seconds, SendOff, Start, Stroke, Unit, Weekdays,
+    Centis, Course, Equipment, Lane, Level, Pace, Rpe, Seconds, SendOff, Start, Stroke, Unit,
+    Weekdays,
 };
 
 use super::care;
@@ -480,6 +481,7 @@ pub fn swimmers() -> Vec<SwimmerReply> {
                 (trial(200, "3:12", MONDAY), put_right(None, Before::Time(time("3:21")))),
                 (trial(400, "6:50", MONDAY), put_right(Some("teal"), Before::Of(name("wren")))),
             ],
+            limits: (LIMITS.to_vec(), Some(vec![Equipment::Fins])),
             focus: Some("codo alto".into()),
             legs: vec![(MONDAY, flying_leg())],
             race: Some(Race {
@@ -495,6 +497,7 @@ pub fn swimmers() -> Vec<SwimmerReply> {
             bests: vec![],
             latest: vec![],
             put_right: vec![],
+            limits: (vec![], None),
             focus: None,
             legs: vec![],
             race: None,
@@ -704,6 +707,13 @@ pub fn oks() -> Vec<OkReply> {
             next_night: None,
             ..weekly_note()
         }))),
+        limits(Some("heron"), false, LIMITS.to_vec(), None),
+        limits(None, false, LIMITS.to_vec(), None),
+        limits(None, true, vec![Limit::Kit(Equipment::Paddles)], None),
+        limits(Some("heron"), false, vec![], None),
+        limits(None, false, vec![], None),
+        limits(None, true, vec![], None),
+        limits(None, false, vec![], Some(vec![Equipment::Fins, Equipment::Board])),
         digest_wish(true, true),
         digest_wish(false, true),
         digest_wish(false, false),
@@ -1024,6 +1034,7 @@ pub fn refusals() -> Vec<RefusedReply> {
         RefusedWhy::NoQuestion,
         RefusedWhy::Distance,
         RefusedWhy::NotYet,
+        RefusedWhy::CoachLimit,
         RefusedWhy::Weekly(WeeklyRefusal::Minor),
         RefusedWhy::Weekly(WeeklyRefusal::HersToSay),
         RefusedWhy::Weekly(WeeklyRefusal::QuietHours),
@@ -1165,6 +1176,23 @@ fn weekly_note() -> NoteReply {
 
 fn repeat_of_note() -> lapwing::session::Repeat {
     super::parts::repeat(8, 50, Level::Hard)
+}
+
+const LIMITS: [Limit; 5] = [
+    Limit::Kit(Equipment::Paddles),
+    Limit::Stroke(Stroke::Fly),
+    Limit::BreastKick,
+    Limit::Dives,
+    Limit::TumbleTurns,
+];
+
+fn limits(
+    who: Option<&str>,
+    all: bool,
+    limits: Vec<Limit>,
+    kit: Option<Vec<Equipment>>,
+) -> OkReply {
+    OkReply::Limits(LimitsReply { who: who.map(name), all, limits, kit })
 }
 
 fn digest_wish(wanted: bool, counts: bool) -> OkReply {

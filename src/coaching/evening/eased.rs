@@ -2,6 +2,7 @@
 //! sore, ill, held, new or not cleared. It says of nobody why.
 
 use super::cut::shortened;
+use crate::coaching::limits::within;
 use crate::coaching::paces::Paces;
 use crate::coaching::rulebook::{RuleId, Rulebook};
 use crate::coaching::standing::Standing;
@@ -27,6 +28,7 @@ pub fn for_swimmer(
         Some(rule) => gentle(&standing, rule, session, course),
         None => super::with_own_targets(session, facts, course),
     };
+    own = within(&own, &facts.limits);
     let first = own.blocks.iter_mut().flat_map(|block| &mut block.repeats).next();
     if let (Some(focus), Some(line)) = (&facts.focus, first) {
         line.cue = Some(Cue::Coach(focus.clone()));

@@ -8,11 +8,12 @@ use super::purpose::{NightWish, purpose_of};
 use super::slots::{Pace, Slot, Writer, seconds_of, swum_min};
 use super::versions::{Versions, versions};
 use crate::coaching::drills::{DRILLS, Drill};
+use crate::coaching::limits::within;
 use crate::coaching::next::refusal;
 use crate::coaching::rulebook::{RuleId, Rulebook};
 use crate::coaching::standing::Standing;
 use crate::coaching::{Facts, Refusal, RefusalReason};
-use crate::session::{Aim, Cue, Part, Purpose, Repeat, Session};
+use crate::session::{Aim, Cue, Limit, Part, Purpose, Repeat, Session};
 use crate::swim::levels::Band;
 use crate::units::{Course, Equipment, Level, Stroke};
 
@@ -81,7 +82,8 @@ fn written(
                 of_lane.iter().map(|version| written[*version].clone()).collect();
             let sound = night.lanes.iter().zip(&sessions);
             if sound.into_iter().all(|(swimmers, one)| is_sound(book, swimmers, one, total_s)) {
-                return Some(sessions);
+                let own = night.lanes.iter().zip(&sessions);
+                return Some(own.map(|(lane, one)| within(one, &of_all(lane))).collect());
             }
         }
     }
@@ -196,6 +198,13 @@ impl Plan {
         }
         Some(session)
     }
+}
+
+/// What everyone in a lane leaves out, so that the lane does.
+fn of_all(lane: &[&Facts]) -> Vec<Limit> {
+    let Some((first, others)) = lane.split_first() else { return Vec::new() };
+    let all = |limit: &&Limit| others.iter().all(|facts| facts.limits.contains(limit));
+    first.limits.iter().filter(all).copied().collect()
 }
 
 fn kit_change(session: &Session) -> u32 {

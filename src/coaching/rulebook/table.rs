@@ -50,6 +50,13 @@ rules! {
         en: "You stay at easy for now.",
         es: "Te quedas en suave por ahora.",
     }
+    Limits "limits" {
+        when: "she can't or may not do something",
+        then: "easy free in place of a stroke, no such kit, no such drill",
+        source: PRACTICE,
+        en: "Left out what you can't or may not do.",
+        es: "Sin lo que no puedes o no debes hacer.",
+    }
     NotCleared "not-cleared" {
         when: "the readiness questions are not answered, or not with a clear yes",
         then: "easy work only, no targets",

@@ -13,6 +13,7 @@ use super::evening::{
     reopen, shut, slot, squad, tell, test_night,
 };
 use super::lexical::{date, duration, equipment, figure, length, mile, name, number};
+use super::limits::{kit, limit};
 use super::meets::{race_entry, relay};
 use super::people::people;
 use super::profile::profile;
@@ -24,10 +25,11 @@ use crate::message::combinators::{
 use crate::message::syntax::{Extent, Item, Said, Verb};
 use crate::units::Course;
 
-/// `command = plan / next / swap / targets / predict / race / compare / profile / squad / lanes / test-night / apart / here / absent / tell / note / focus / digest / weekly-note / attend / late / slot / shut / reopen / lane-results / cut / hold / release / away / join / fix / was / help / no / race-entry / relay / people / one-word`
+/// `command = plan / next / swap / targets / predict / race / compare / profile / squad / lanes / test-night / apart / here / absent / tell / note / focus / digest / weekly-note / attend / late / slot / shut / reopen / lane-results / cut / hold / release / limit / kit / away / join / fix / was / help / no / race-entry / relay / people / one-word`
 pub fn command(input: &str) -> Parsed<'_, Said> {
     let asked = alt((plan, next, swap, targets, predict, race, compare, profile));
     let coach = alt((
+        alt((limit, kit)),
         squad,
         map(lanes, |count| Said::Command(Verb::Lanes, count)),
         test_night,

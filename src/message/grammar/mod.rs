@@ -7,6 +7,7 @@
 mod commands;
 mod evening;
 mod lexical;
+mod limits;
 mod meets;
 mod messages;
 mod people;

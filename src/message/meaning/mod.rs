@@ -10,6 +10,7 @@ mod deeds;
 mod evening;
 mod feelings;
 mod figures;
+mod limits;
 mod meets;
 mod people;
 mod regular;

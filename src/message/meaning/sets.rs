@@ -208,8 +208,15 @@ fn apply(swim: &mut SetItem, manner: &Item) -> Outcome<()> {
         Item::Equipment(kit) if !swim.equipment.contains(kit) => swim.equipment.push(*kit),
         Item::Equipment(_) => {}
         Item::Level(level) => once(&mut swim.level, *level)?,
-        Item::Effort(effort) if !swim.effort.contains(effort) => swim.effort.push(*effort),
-        Item::Effort(_) => {}
+        Item::Effort(effort) => {
+            // Said twice, say with and without a range, is said once.
+            let alike = |said: &crate::message::Effort| {
+                std::mem::discriminant(said) == std::mem::discriminant(effort)
+            };
+            if !swim.effort.iter().any(alike) {
+                swim.effort.push(*effort);
+            }
+        }
         Item::SendOff(figure) => {
             once(&mut swim.send_off, send_off(*figure).map_err(|_| Trouble::Senseless)?)?;
         }

@@ -5,10 +5,12 @@
 
 use super::Token;
 use super::everyday::everyday;
+use super::limits::limits;
 
 /// Puts the tokens into the grammar's order.
 pub fn settle(tokens: Vec<Token>) -> Vec<Token> {
-    let passes: [fn(Vec<Token>) -> Vec<Token>; 9] = [
+    let passes: [fn(Vec<Token>) -> Vec<Token>; 10] = [
+        limits,
         join_dates,
         swap_orders,
         everyday,

@@ -9,6 +9,7 @@ mod context;
 mod everyday;
 mod figures;
 mod lexemes;
+mod limits;
 mod listed;
 mod tokens;
 mod words;

@@ -5,10 +5,11 @@ use std::fmt;
 use super::parts::{Words, course, equipment, is_bare, rating, start, sure, weekday};
 use super::people;
 use crate::message::{
-    Cut, Done, Fix, Illness, Kind, LaneResults, Length, Message, Name, NextWish, PlanWish,
+    Cut, Done, Fix, Illness, Kind, LaneResults, Length, Limits, Message, Name, NextWish, PlanWish,
     ProfileChange, Regular, SetResult, Slot, Sport, SquadFilter, Statement, Test, TimedTest,
     WeekKind,
 };
+use crate::session::Limit;
 use crate::units::{Centis, Unit};
 
 impl fmt::Display for Message {
@@ -151,6 +152,7 @@ fn words(kind: &Kind) -> Words {
         Kind::Attend { coming: true, on: day, .. } => on("coming", day),
         Kind::Attend { on: day, .. } => on("not coming", day),
         Kind::Regular(one) => regular(one),
+        Kind::Limits(said) => limits(said),
         Kind::Slot(one) => slot(one),
         Kind::Shut { days, on } => {
             Words::of("shut").each(days.iter().map(|day| weekday(*day))).maybe(on.as_ref())
@@ -314,6 +316,29 @@ fn profile(change: &ProfileChange) -> Words {
         .maybe(change.born.map(|year| format!("born {year}")))
         .maybe(change.units.map(unit))
         .maybe(change.language.map(|language| format!("language {language}")))
+}
+
+fn limits(limits: &Limits) -> Words {
+    let said = |verb: &str, what: &[Limit], all: bool| {
+        Words::of(verb).maybe(all.then_some("all")).each(what.iter().map(|one| limited(*one)))
+    };
+    match limits {
+        Limits::Barred { what, all } => said("limit", what, *all),
+        Limits::Allowed { what, all } => said("allow", what, *all),
+        Limits::Kit { kit } => {
+            Words::of("kit").each(kit.iter().map(|kit| limited(Limit::Kit(*kit))))
+        }
+    }
+}
+
+fn limited(limit: Limit) -> &'static str {
+    match limit {
+        Limit::Kit(kit) => equipment(kit),
+        Limit::Stroke(stroke) => stroke.name(),
+        Limit::BreastKick => "breast kick",
+        Limit::Dives => "dives",
+        Limit::TumbleTurns => "tumble turns",
+    }
 }
 
 fn regular(regular: &Regular) -> Words {

@@ -191,6 +191,7 @@ impl Answers for English {
             | OkReply::Meet(_)
             | OkReply::Entries(_)
             | OkReply::Weekly(_)
+            | OkReply::Limits(_)
             | OkReply::Silent => String::new(),
         }
     }
@@ -350,6 +351,7 @@ impl Answers for English {
         RefusedWhy::NoTest => "No test to work from yet. Swim one and text: 200 test 3:12".into(),
         RefusedWhy::NoQuestion => "No question is open. HELP shows what to text.".into(),
         RefusedWhy::Distance => "That distance can't be swum in your pool.".into(),
+        RefusedWhy::CoachLimit => "That is your coach's word: it is lifted from the deck.".into(),
         RefusedWhy::Weekly(why) => self.weekly_refusal(*why).to_owned(),
         RefusedWhy::NotYet => "I read that but can't do it yet; nothing stored.".into(),
         RefusedWhy::Private => "That is for a private text, not for this room.".into(),

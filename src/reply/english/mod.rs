@@ -7,6 +7,7 @@ mod care;
 mod evenings;
 mod glances;
 mod lanes;
+mod limits;
 mod meets;
 mod people;
 mod registers;

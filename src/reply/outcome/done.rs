@@ -123,6 +123,8 @@ pub enum OkReply {
     Weekly(super::WeeklyReply),
     /// The heats of a test night.
     TestNight(TestNightReply),
+    /// What somebody leaves out from now on.
+    Limits(super::LimitsReply),
     /// Some share no lane, or may again.
     Parted {
         /// Who.

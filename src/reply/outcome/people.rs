@@ -3,7 +3,9 @@
 use crate::coaching::{Race, Trouble};
 use crate::message::{Name, SquadFilter};
 use crate::profile::{FlyingLeg, Guest, PutRight};
+use crate::session::Limit;
 use crate::swim::Trial;
+use crate::units::Equipment;
 use jiff::civil::Date;
 
 /// The squad at a glance.
@@ -83,6 +85,8 @@ pub struct SwimmerReply {
     pub put_right: Vec<(Trial, PutRight)>,
     /// The coach's focus.
     pub focus: Option<String>,
+    /// What she leaves out, and all the kit she has.
+    pub limits: (Vec<Limit>, Option<Vec<Equipment>>),
     /// Her latest legs of relays that began with a takeover, latest first.
     pub legs: Vec<(Date, FlyingLeg)>,
     /// Her next race.

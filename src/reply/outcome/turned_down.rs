@@ -130,6 +130,8 @@ pub enum RefusedWhy {
     Care(CareRefusal),
     /// A wish for a weekly text.
     Weekly(super::WeeklyRefusal),
+    /// The deck said it, and takes it back.
+    CoachLimit,
     /// Nobody may be told that here.
     Private,
 }

@@ -3,7 +3,7 @@
 use jiff::civil::Date;
 
 use super::words::first_upper;
-use super::{Meets, Results, Safeguards, TestNights, Timetables, Weeklies};
+use super::{Limited, Meets, Results, Safeguards, TestNights, Timetables, Weeklies};
 use crate::coaching::Rule;
 use crate::message::Name;
 use crate::reply::{
@@ -14,7 +14,9 @@ use crate::swim::why::Explanation;
 use crate::units::Level;
 
 /// What a language answers where nothing is to be computed.
-pub trait Answers: Timetables + TestNights + Safeguards + Results + Meets + Weeklies {
+pub trait Answers:
+    Timetables + TestNights + Safeguards + Results + Meets + Weeklies + Limited
+{
     /// Someone is in.
     fn welcome(&self, name: &Name, squad: &str) -> String;
     /// Plans stay easy until the coach knows her health.
@@ -104,6 +106,7 @@ pub trait Answers: Timetables + TestNights + Safeguards + Results + Meets + Week
             OkReply::Begun(reply) => self.begun(reply),
             OkReply::Weekly(reply) => self.weekly(reply),
             OkReply::TestNight(reply) => self.test_night(reply),
+            OkReply::Limits(reply) => self.limited(reply),
             OkReply::Register(reply) => self.register(reply),
             OkReply::SetChanged(reply) => self.set_changed(reply),
             OkReply::Care(done) => self.care_done(done),

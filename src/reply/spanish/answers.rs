@@ -197,6 +197,7 @@ impl Answers for Spanish {
             | OkReply::Meet(_)
             | OkReply::Entries(_)
             | OkReply::Weekly(_)
+            | OkReply::Limits(_)
             | OkReply::Silent => String::new(),
         }
     }
@@ -366,6 +367,7 @@ impl Answers for Spanish {
                 "No hay ninguna pregunta abierta. AYUDA dice qué puedes escribir.".into()
             }
             RefusedWhy::Distance => "Esa distancia no sale en tu piscina.".into(),
+            RefusedWhy::CoachLimit => "Lo ha dicho tu entrenador: lo levanta el.".into(),
             RefusedWhy::Weekly(why) => self.weekly_refusal(*why).to_owned(),
             RefusedWhy::NotYet => "Lo he leido, pero aun no sé hacerlo; sin guardar.".into(),
             RefusedWhy::Private => "Eso es para un mensaje privado, no para este grupo.".into(),

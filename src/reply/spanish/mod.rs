@@ -10,6 +10,7 @@ mod care;
 mod evenings;
 mod glances;
 mod lanes;
+mod limits;
 mod meets;
 mod people;
 mod registers;

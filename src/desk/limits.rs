@@ -1,0 +1,113 @@
+//! What somebody can't or may not do, and what kit there is: `heron no paddles`,
+//! `no fly`, `all no paddles`, `paddles ok`, `kit fins board`.
+
+use super::bench::{Desk, Stopped, refused};
+use crate::message::{Limits, Statement};
+use crate::profile::{Event, Right, Swimmer};
+use crate::reply::{LimitsReply, OkReply, Outcome, RefusedWhy};
+use crate::session::Limit;
+use crate::units::Equipment;
+
+/// What is left out from now on, or no longer; what the deck said is for the deck
+/// to take back.
+pub fn limits(
+    desk: &mut Desk<'_>,
+    statement: &Statement,
+    said: &Limits,
+) -> Result<Outcome, Stopped> {
+    match said {
+        Limits::Barred { what, all: true } => for_all(desk, what, true),
+        Limits::Allowed { what, all: true } => for_all(desk, what, false),
+        Limits::Barred { what, .. } => for_one(desk, statement, what, true),
+        Limits::Allowed { what, .. } => for_one(desk, statement, what, false),
+        Limits::Kit { kit } => {
+            let who = desk.subject(statement)?;
+            desk.record(Event::KitSet { who: who.clone(), kit: kit.clone() });
+            Ok(told(desk, statement, Some(&who)))
+        }
+    }
+}
+
+fn for_all(desk: &mut Desk<'_>, what: &[Limit], barred: bool) -> Result<Outcome, Stopped> {
+    desk.demand(Right::RunEvening)?;
+    let before = desk.squad.limits.at(desk.now()).cloned().unwrap_or_default();
+    let limits = changed(&before, what, barred);
+    desk.record(Event::LimitsSet { who: None, deck: true, limits: limits.clone() });
+    Ok(Outcome::Ok(OkReply::Limits(LimitsReply { who: None, all: true, limits, kit: None })))
+}
+
+fn for_one(
+    desk: &mut Desk<'_>,
+    statement: &Statement,
+    what: &[Limit],
+    barred: bool,
+) -> Result<Outcome, Stopped> {
+    let who = desk.subject(statement)?;
+    let deck = desk.may(Right::SpeakForOthers) && !desk.is_mine(&who);
+    let now = desk.now();
+    let swimmer =
+        desk.swimmer(&who).ok_or_else(|| refused("not_a_swimmer", RefusedWhy::NotASwimmer))?;
+    let own = swimmer.limits.at(now).cloned().unwrap_or_default();
+    let of_deck = swimmer.deck_limits.at(now).cloned().unwrap_or_default();
+    let of_squad = desk.squad.limits.at(now).cloned().unwrap_or_default();
+    let theirs = |limit: &Limit| of_squad.contains(limit) || (!deck && of_deck.contains(limit));
+    if !barred && what.iter().any(theirs) {
+        return Err(refused("coach_limit", RefusedWhy::CoachLimit));
+    }
+    let mut set = |deck: bool, limits: Vec<Limit>| {
+        desk.record(Event::LimitsSet { who: Some(who.clone()), deck, limits });
+    };
+    match (deck, barred) {
+        (true, true) => set(true, changed(&of_deck, what, true)),
+        (false, true) => set(false, changed(&own, what, true)),
+        (true, false) => {
+            set(true, changed(&of_deck, what, false));
+            set(false, changed(&own, what, false));
+        }
+        (false, false) => set(false, changed(&own, what, false)),
+    }
+    Ok(told(desk, statement, Some(&who)))
+}
+
+fn changed(before: &[Limit], what: &[Limit], barred: bool) -> Vec<Limit> {
+    let mut all: Vec<Limit> =
+        before.iter().copied().filter(|limit| !what.contains(limit)).collect();
+    if barred {
+        all.extend(what);
+    }
+    all.sort_unstable();
+    all
+}
+
+fn told(desk: &Desk<'_>, statement: &Statement, who: Option<&crate::message::Name>) -> Outcome {
+    let swimmer = who.and_then(|who| desk.swimmer(who));
+    let (limits, kit) = swimmer.map_or_else(Default::default, |swimmer| desk.said_of(swimmer));
+    let who = statement.who.clone();
+    Outcome::Ok(OkReply::Limits(LimitsReply { who, all: false, limits, kit }))
+}
+
+impl Desk<'_> {
+    /// All that a swimmer leaves out: her own, the deck's, the squad's, and the
+    /// kit she has not.
+    pub fn limits_of(&self, swimmer: &Swimmer) -> Vec<Limit> {
+        let (mut limits, kit) = self.said_of(swimmer);
+        if let Some(kit) = kit {
+            let missing = Equipment::ALL.into_iter().filter(|one| !kit.contains(one));
+            limits.extend(missing.map(Limit::Kit));
+        }
+        limits.extend(self.squad.limits.at(self.now()).into_iter().flatten());
+        limits.sort_unstable();
+        limits.dedup();
+        limits
+    }
+
+    /// What was said of her alone: limits, and all the kit she has.
+    pub fn said_of(&self, swimmer: &Swimmer) -> (Vec<Limit>, Option<Vec<Equipment>>) {
+        let now = self.now();
+        let said = [swimmer.limits.at(now), swimmer.deck_limits.at(now)];
+        let mut limits: Vec<Limit> = said.into_iter().flatten().flatten().copied().collect();
+        limits.sort_unstable();
+        limits.dedup();
+        (limits, swimmer.kit.at(now).cloned())
+    }
+}

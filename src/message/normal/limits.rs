@@ -1,0 +1,62 @@
+//! What somebody can't or may not do, as people put it: `heron no paddles`,
+//! `no fly`, `paddles ok for all`. Only where the text says nothing else, so that
+//! `next no fins` stays one session's wish.
+
+use super::Token;
+use super::context::is_name;
+
+/// `~heron no paddles` as `~heron limit paddles`, `paddles yes` as
+/// `allow paddles`; any other text as it is.
+pub fn limits(tokens: Vec<Token>) -> Vec<Token> {
+    rewritten(&tokens).unwrap_or(tokens)
+}
+
+fn rewritten(tokens: &[Token]) -> Option<Vec<Token>> {
+    let named = tokens.first().filter(|token| is_name(&token.text) && tokens.len() > 1);
+    let said = &tokens[usize::from(named.is_some())..];
+    let everyone = |token: &&Token| matches!(token.text.as_str(), "all" | "squad");
+    let all = said.iter().find(everyone);
+    let said: Vec<&Token> =
+        said.iter().filter(|token| !everyone(token) && token.text != ",").collect();
+    let (verb, what) = match said.as_slice() {
+        [no, what @ ..] if is_no(no) => ("limit", what.to_vec()),
+        [what @ .., ok] if matches!(ok.text.as_str(), "yes" | "again" | "better") => {
+            ("allow", what.to_vec())
+        }
+        _ => return None,
+    };
+    let what: Vec<&Token> = what.into_iter().filter(|token| !is_no(token)).collect();
+    if what.is_empty() || !what.iter().all(|token| is_limited(&token.text)) {
+        return None;
+    }
+    let first = what.first()?;
+    let verb = Token { text: verb.to_owned(), ..(*first).clone() };
+    let mut out: Vec<Token> = named.into_iter().cloned().collect();
+    out.push(verb);
+    out.extend(all.map(|token| Token { text: "all".to_owned(), ..token.clone() }));
+    out.extend(what.into_iter().cloned());
+    Some(out)
+}
+
+fn is_no(token: &Token) -> bool {
+    matches!(token.text.as_str(), "no" | "without" | "~cant" | "~never")
+}
+
+/// Backstroke is left out: `no back` may be of pain.
+fn is_limited(text: &str) -> bool {
+    matches!(
+        text,
+        "fins"
+            | "paddles"
+            | "buoy"
+            | "board"
+            | "snorkel"
+            | "fly"
+            | "breast"
+            | "im"
+            | "kick"
+            | "breast-kick"
+            | "dives"
+            | "tumble-turns"
+    )
+}
