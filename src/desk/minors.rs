@@ -210,8 +210,9 @@ impl Desk<'_> {
                 continue;
             };
             let (name, group) = (minor.name.clone(), self.age_group(minor));
-            let guardian = self.guardian_of(&name).map(|guard| guard.address.clone());
-            let second = self.second_adult(&to);
+            let guardian = self.guardian_who_reads(&name);
+            // One who is the guardian is no second grown-up.
+            let second = self.second_adult(&[&to, guardian.as_deref().unwrap_or_default()]);
             let Some(guardian) = guardian.filter(|_| !staff || second.is_some()) else {
                 let why = CareRefusal::NoSecondAdult { who: name };
                 refused = Some(*super::bench::refused("second_adult", RefusedWhy::Care(why)));
@@ -235,9 +236,31 @@ impl Desk<'_> {
         refused
     }
 
-    /// A grown-up on deck or the welfare officer, other than the sender.
-    fn second_adult(&self, minor: &str) -> Option<String> {
-        let other = |address: &&str| *address != self.asked.from && *address != minor;
+    /// True if what the sender writes to this swimmer goes out: to a minor only
+    /// if a guardian reads it, and a second grown-up.
+    pub fn may_write_to(&self, name: &Name) -> bool {
+        let guardian = self.guardian_who_reads(name);
+        let minor = self.squad.address_of(name).unwrap_or_default();
+        !self.is_minor(name)
+            || guardian.is_some_and(|guardian| self.second_adult(&[minor, &guardian]).is_some())
+    }
+
+    /// The guardian's address, unless they want no texts: who does not read
+    /// protects nobody.
+    pub fn guardian_who_reads(&self, name: &Name) -> Option<String> {
+        let address = &self.guardian_of(name)?.address;
+        self.reads(address).then(|| address.clone())
+    }
+
+    fn reads(&self, address: &str) -> bool {
+        self.squad.members.get(address).is_none_or(|member| !member.opted_out)
+    }
+
+    /// A grown-up on deck or the welfare officer, other than the sender and these.
+    fn second_adult(&self, others: &[&str]) -> Option<String> {
+        let other = |address: &&str| {
+            *address != self.asked.from && !others.contains(address) && self.reads(address)
+        };
         let on_deck = self.squad.holders(Right::RunEvening).find(other);
         on_deck.or_else(|| self.squad.holders(Right::HearWelfare).find(other)).map(str::to_owned)
     }
@@ -303,3 +326,6 @@ fn copy_of(who: &Name, words: &str) -> String {
     let letter = CareLetter::CopyOf { who: who.clone(), words: words.to_owned() };
     care_letter(&letter)
 }
+
+#[cfg(test)]
+mod tests;

@@ -139,6 +139,46 @@ fn a_minors_stop_needs_three_words() {
 }
 
 #[test]
+fn the_coachs_words_to_minors_are_read_along_and_wait_for_the_morning() {
+    let mut talk = looked_after();
+    let to = |heard: &Heard| {
+        let mut to: Vec<String> = heard.to_others.iter().map(|(to, _)| to.clone()).collect();
+        to.sort();
+        to
+    };
+    let told_heron = talk.hears(COACH, "tell heron: cap on");
+    assert_eq!(told_heron.result["kind"], "ok");
+    assert_eq!(to(&told_heron), [address("heron"), OFFICER, GUARDIAN]);
+    assert_eq!(told_heron.held.until, None);
+    // Kept for the officer.
+    let kept =
+        |event: &Event| matches!(event, Event::CareRecorded { what: CareKind::ToMinor { .. }, .. });
+    assert!(told_heron.events.iter().any(kept));
+    assert_eq!(to(&talk.hears(COACH, "tell robin: cap on")), [OFFICER, GUARDIAN]);
+    assert_eq!(to(&talk.hears(COACH, "tell teal: cap on")), [address("teal")]);
+    at(&mut talk, "2026-03-03T21:10:00Z");
+    let morning: Timestamp = "2026-03-04T08:00:00Z".parse().unwrap();
+    let night = talk.hears(COACH, "tell heron: cap on");
+    assert_eq!(night.held.until, Some(morning));
+    assert!(
+        !night.held.answer
+            && [address("heron"), GUARDIAN, OFFICER]
+                .iter()
+                .all(|one| { night.held.to.iter().any(|held| held == one) })
+    );
+    // Who has no guardian yet gets nothing, and the coach hears of it.
+    at(&mut talk, "2026-03-04T12:00:00Z");
+    talk.hears("wren", &format!("join {CODE} wren"));
+    talk.hears("wren", "born 2010");
+    assert_eq!(rule(&talk.hears(COACH, "tell wren: cap on")), "second_adult");
+    assert_eq!(talk.hears(COACH, "tell all: pool shut").result["kind"], "question");
+    let all = talk.hears(COACH, "yes");
+    assert!(all.text.contains("wren"), "{}", all.text);
+    assert!(told(&all, "wren").is_empty() && told(&all, "robin").is_empty());
+    assert_eq!((told(&all, "heron").len(), told(&all, "teal").len()), (1, 1));
+}
+
+#[test]
 fn copying_ends_only_after_both_are_told() {
     let mut talk = looked_after();
     at(&mut talk, "2028-01-02T12:00:00Z");

@@ -25,7 +25,8 @@ const TOLD: [(char, &str); 7] = [
 /// Whom a text reaches beside its sender: letters, or `-`.
 fn reached(text: &str, sender: &str, room: Option<&str>) -> String {
     let mut talk: Talk = looked_after();
-    let of_another = sender == COACH && !text.contains("heron") && !text.contains("teal");
+    let of_another =
+        sender == COACH && !["heron", "teal", "robin"].iter().any(|name| text.contains(name));
     let text = if of_another { format!("heron {text}") } else { text.to_owned() };
     if sender == "+15550188" {
         return "-".to_owned();

@@ -276,6 +276,11 @@ fn help() {
         H::Topic(T::Squad),
         H::Topic(T::Register),
         H::Topic(T::Lanes),
+        H::Topic(T::Evening),
+        H::Topic(T::Timetable),
+        H::Topic(T::Results),
+        H::Topic(T::TestNight),
+        H::Topic(T::People),
         H::Topic(T::Fix),
     );
 }

@@ -660,8 +660,9 @@ pub fn oks() -> Vec<OkReply> {
                 (name("teal"), trial(200, "3:12", MONDAY)),
             ],
         },
-        OkReply::Told { who: Some(heron()), number: 1 },
-        OkReply::Told { who: None, number: 24 },
+        OkReply::Told { who: Some(heron()), number: 1, left_out: vec![] },
+        OkReply::Told { who: None, number: 24, left_out: vec![] },
+        OkReply::Told { who: None, number: 22, left_out: vec![heron(), heron()] },
         OkReply::Attend(attend(true, None)),
         OkReply::Attend(attend(false, None)),
         OkReply::Attend(AttendReply { who: Some(heron()), ..attend(true, Some(10)) }),
@@ -1076,6 +1077,11 @@ pub fn helps() -> Vec<HelpReply> {
         Topic::Squad,
         Topic::Register,
         Topic::Lanes,
+        Topic::Evening,
+        Topic::Timetable,
+        Topic::Results,
+        Topic::TestNight,
+        Topic::People,
         Topic::Fix,
     ];
     let mut all = vec![

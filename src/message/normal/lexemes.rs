@@ -317,10 +317,20 @@ impl Cutter<'_> {
         let length = length.unwrap_or(rest.len());
         let about: String = rest[..length].iter().collect();
         self.at = start + length;
-        let topic = about.split(|c: char| !c.is_alphanumeric()).find_map(|word| self.topic(word));
+        let words: Vec<&str> =
+            about.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
+        let topic = self.long_topic(&words).or_else(|| words.iter().find_map(|w| self.topic(w)));
         if let Some(topic) = topic {
             self.push(LexemeKind::Token(topic), start);
         }
+    }
+
+    /// A topic of several words that the grammar writes as one: `test night`.
+    fn long_topic(&self, words: &[&str]) -> Option<String> {
+        let keys: Vec<String> = words.iter().map(|word| folded(word)).collect();
+        let keys: Vec<&str> = keys.iter().map(String::as_str).collect();
+        let (canonical, _) = self.words.longest_at(&keys).filter(|(_, taken)| *taken > 1)?;
+        matches!(canonical, "test-night" | "hand-over").then(|| canonical.to_owned())
     }
 
     fn topic(&self, word: &str) -> Option<String> {

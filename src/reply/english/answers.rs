@@ -93,7 +93,14 @@ impl Answers for English {
                 self.trial(second)
             ),
             OkReply::Told { who: Some(who), .. } => format!("Passed on to {who}."),
-            OkReply::Told { who: None, number } => format!("Passed on to {number} swimmers."),
+            OkReply::Told { number, left_out, .. } if left_out.is_empty() => {
+                format!("Passed on to {number} swimmers.")
+            }
+            OkReply::Told { number, left_out, .. } => format!(
+                "Passed on to {number} swimmers. Under 18, without a guardian and a second adult to read along, \
+                 so not to: {}.",
+                left_out.iter().map(Name::as_str).collect::<Vec<_>>().join(", ")
+            ),
             OkReply::Moved { to } => format!("Moved to {to}."),
             OkReply::Missed { on } => {
                 format!("{} missed, noted. No catching up: just take the next one.", self.day(*on))
@@ -396,7 +403,8 @@ impl Answers for English {
         &[
             "Coach: squad | squad overdue | heron | heron 200 test 3:12 | 200 test: heron 3:12, \
              teal 2:58 | focus heron: long exhale | keep heron easy | release heron | undo",
-            "HELP TEST, SET, PLAN, PAIN for more. STOP for no texts.",
+            "HELP EVENING, LANES, REGISTER, TEST NIGHT, RESULTS, PEOPLE or TIMETABLE for more; HELP \
+             TEST, SET, PLAN, PAIN. STOP for no texts.",
         ]
     }
 
@@ -443,12 +451,32 @@ impl Answers for English {
             Topic::Profile => &["pool 25m, 50m or 25yd | born 1981 | days tue thu | language es"],
             Topic::Squad => &[
                 "squad | squad overdue | squad hurt | heron | compare heron teal | keep heron easy | \
-                   release heron. HELP HERE, HELP LANES for the evening.",
+                   release heron. HELP EVENING, LANES, REGISTER for the night.",
             ],
             Topic::Register => &[
+                "For yourself: in | out | 10 late",
                 "here heron teal | all here bar wren | absent wren | who is in | here shows the \
                  register",
+            ],
+            Topic::Timetable => &[
                 "slot tue 2000-2100 4 lanes | 3 lanes tonight | thu at 50m | pool shut thu | slot",
+            ],
+            Topic::Evening => &[
+                "plan tue | set 4x50 easy, 8x50 on 1:15, 4x25 easy | tonight",
+                "While it is swum: 12 left | L1 make it 6 | L2 on 1:15 | skip last round. My lane \
+                 tells a swimmer hers.",
+            ],
+            Topic::Results => &[
+                "200 test: heron 3:12, teal 2:58 | A lane in its order, x for none: L2 200 test 3:12 3:20 x",
+                "fix heron tue 200 3:21 | swap heron teal tue 200 | that was teal | undo",
+            ],
+            Topic::TestNight => {
+                &["test night 400 thu | test night | squad owed | L2 400 test 6:50 7:05 x"]
+            }
+            Topic::People => &[
+                "invite +15550123 assistant kestrel | add robin 2:20 | hand over to kestrel | \
+                 remove kestrel | leave",
+                "Robin, once with a phone of her own: claim CODE-1 | squads",
             ],
             Topic::Lanes => &[
                 "lanes 4 | heron lane 2 | heron any lane | apart heron teal | together heron teal | \

@@ -72,6 +72,9 @@ pub enum OkReply {
         who: Option<Name>,
         /// To how many.
         number: usize,
+        /// Minors to whom nothing goes, as a guardian and a second grown-up must
+        /// read along and can't.
+        left_out: Vec<Name>,
     },
     /// A result was moved to another.
     Moved {

@@ -48,6 +48,16 @@ pub enum Topic {
     Register,
     /// Lanes.
     Lanes,
+    /// The set of the night, and changes while it is swum.
+    Evening,
+    /// When and where the squad swims.
+    Timetable,
+    /// Several results in one text, and putting them right.
+    Results,
+    /// A night of tests.
+    TestNight,
+    /// Who belongs to the squad.
+    People,
     /// Repairs.
     Fix,
 }

@@ -92,7 +92,14 @@ impl Answers for Spanish {
                 self.trial(second)
             ),
             OkReply::Told { who: Some(who), .. } => format!("Enviado a {who}."),
-            OkReply::Told { who: None, number } => format!("Enviado a {number} nadadores."),
+            OkReply::Told { number, left_out, .. } if left_out.is_empty() => {
+                format!("Enviado a {number} nadadores.")
+            }
+            OkReply::Told { number, left_out, .. } => format!(
+                "Enviado a {number} nadadores. Menores sin tutor y otro adulto que lo lean, asi que sin \
+                 enviar: {}.",
+                left_out.iter().map(Name::as_str).collect::<Vec<_>>().join(", ")
+            ),
             OkReply::Moved { to } => format!("Pasado a {to}."),
             OkReply::Missed { on } => {
                 format!(
@@ -413,7 +420,8 @@ impl Answers for Spanish {
             "Entrenador: equipo | equipo pendientes | heron | heron 200 test 3:12 | 200 test: \
              heron 3:12, teal 2:58 | foco heron: codo alto | manten heron suave | libera heron | \
              deshacer",
-            "AYUDA TEST, SERIE, PLAN, DOLOR para mas. STOP para no recibir mensajes.",
+            "AYUDA NOCHE, CALLES, LISTA, NOCHE DE TEST, RESULTADOS, GENTE o HORARIO para mas; AYUDA \
+             TEST, SERIE, PLAN, DOLOR. STOP para no recibir mensajes.",
         ]
     }
 
@@ -468,12 +476,33 @@ impl Answers for Spanish {
             }
             Topic::Squad => {
                 &["equipo | equipo pendientes | equipo lesionados | heron | compara heron teal | \
-                   manten heron suave | libera heron. AYUDA PRESENTES, AYUDA CALLES para la noche."]
+                   manten heron suave | libera heron. AYUDA NOCHE, CALLES, LISTA para la noche."]
             }
             Topic::Register => &[
+                "Para ti: vengo | no vengo | 10 tarde",
                 "presentes heron teal | todos presentes menos wren | ausente wren | quien viene | \
                  presentes muestra la lista",
-                "turno martes 2000-2100 4 calles | 3 calles hoy | cerrada el jueves | turno",
+            ],
+            Topic::Timetable => {
+                &["turno martes 2000-2100 4 calles | 3 calles hoy | cerrada el jueves | turno"]
+            }
+            Topic::Evening => &[
+                "plan martes | serie 4x50 suave, 8x50 cada 1:15, 4x25 suave | mi calle",
+                "Mientras se nada: quedan 12 | calle 1 haz 6 | calle 2 cada 1:15 | salta una vuelta. Mi \
+                 calle dice a cada uno la suya.",
+            ],
+            Topic::Results => &[
+                "200 test: heron 3:12, teal 2:58 | Una calle en orden, x si falta: calle 2 200 test 3:12 3:20 x",
+                "corrige heron martes 200 3:21 | cambia heron teal martes 200 | era de teal | \
+                 deshacer",
+            ],
+            Topic::TestNight => &[
+                "noche de test 400 jueves | noche de test | equipo por hacer | calle 2 400 test 6:50 7:05 x",
+            ],
+            Topic::People => &[
+                "invita +15550123 ayudante kestrel | suma robin 2:20 | cede a kestrel | quita \
+                 kestrel | dejo el equipo",
+                "Robin, ya con telefono: reclama CODE-1 | mis equipos",
             ],
             Topic::Lanes => &[
                 "calles 4 | heron calle 2 | heron cualquier calle | separa heron teal | junta heron \
