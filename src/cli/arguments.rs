@@ -6,6 +6,7 @@ use std::path::PathBuf;
 use clap::{Args, Parser, Subcommand};
 
 use crate::clock::ClockMode;
+use crate::config::BoardUrl;
 use crate::service::LetterNumber;
 use crate::units::Course;
 
@@ -92,6 +93,9 @@ pub struct Serve {
     /// Where texts to others than the sender are brought, signed [default: nowhere, they wait]
     #[arg(long, env = "LAPWING_OUTBOX_URL", value_name = "URL", hide_env_values = true)]
     pub outbox_url: Option<String>,
+    /// How addresses of squads' pages begin, as browsers see us [default: the address listened on]
+    #[arg(long, env = "LAPWING_BOARD_URL", value_name = "URL")]
+    pub board_url: Option<BoardUrl>,
     /// Where a monitor may fetch figures, at /metrics [default: nowhere]
     #[arg(long, env = "LAPWING_METRICS", value_name = "ADDR:PORT")]
     pub metrics: Option<String>,

@@ -18,6 +18,7 @@ use super::keys::Keys;
 use super::run::Outcome;
 use super::settings::Settings;
 use crate::clock::WallClock;
+use crate::config::BoardUrl;
 use crate::control::{self, Owner};
 use crate::http::{self, Chat, Door, Inlet, Limit, Limits, Reception};
 use crate::matrix::{self, Appservice, Homeserver};
@@ -44,6 +45,7 @@ pub struct Server {
     listener: TcpListener,
     metrics: Option<TcpListener>,
     folder: String,
+    board: Option<BoardUrl>,
     limit: Option<NonZeroU32>,
     inlets: Vec<Inlet>,
     chats: Vec<Chat>,
@@ -78,6 +80,7 @@ impl Server {
             listener,
             metrics,
             folder,
+            board: settings.board.clone(),
             limit: settings.limit,
             inlets,
             chats,
@@ -136,6 +139,7 @@ impl Server {
     pub async fn serve(self) -> Outcome {
         let mut signals = Signals::catch()?;
         let url = self.url()?;
+        self.service().show_boards_at(self.board.as_ref().map_or(&url, BoardUrl::as_str));
         let (limits, stopping) = (Limits::default(), CancellationToken::new());
         let reception = Reception::new(Arc::clone(self.owner.service()), limits, stopping.clone());
         let control = self.owner.listen(reception.clone())?;

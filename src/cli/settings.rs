@@ -7,7 +7,7 @@ use super::arguments::{Serve, Shared};
 use super::keys;
 use crate::clock::ClockMode;
 use crate::config::{
-    ChatConfig, Config, Environment, Faults, GatewayConfig, MatrixConfig, Place, Read,
+    BoardUrl, ChatConfig, Config, Environment, Faults, GatewayConfig, MatrixConfig, Place, Read,
 };
 use crate::control::DataFolder;
 use crate::outbox::Destination;
@@ -29,6 +29,8 @@ pub struct Settings {
     pub metrics: Option<String>,
     /// How many messages a sender may bring in a minute, if that is limited.
     pub limit: Option<NonZeroU32>,
+    /// How addresses of squads' pages begin; as ours does where nothing is said.
+    pub board: Option<BoardUrl>,
     /// What counts as now.
     pub clock: ClockMode,
     /// Where replies to others than the sender are brought, if anywhere.
@@ -77,6 +79,7 @@ impl Settings {
             listen: serve.listen.clone().or(config.listen).unwrap_or_else(|| LISTEN.into()),
             metrics: serve.metrics.clone().or(config.metrics),
             limit: serve.limit.or(config.limit),
+            board: serve.board_url.clone().or(config.board),
             clock: serve.clock.clock.or(config.clock).unwrap_or_default(),
             outbox,
             gateways: config.gateways,

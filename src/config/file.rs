@@ -5,7 +5,9 @@ use std::num::NonZeroU32;
 use std::path::{Path, PathBuf};
 
 use super::table::{Pages, Table};
-use super::{ChatConfig, Environment, Fault, Faults, GatewayConfig, MatrixConfig, Outbox, Place};
+use super::{
+    BoardUrl, ChatConfig, Environment, Fault, Faults, GatewayConfig, MatrixConfig, Outbox, Place,
+};
 use crate::clock::ClockMode;
 
 /// What a settings file says.
@@ -21,6 +23,8 @@ pub struct Config {
     pub limit: Option<NonZeroU32>,
     /// What counts as now.
     pub clock: Option<ClockMode>,
+    /// `[board]`.
+    pub board: Option<BoardUrl>,
     /// `[outbox]`.
     pub outbox: Outbox,
     /// Every `[[gateway]]`.
@@ -65,6 +69,7 @@ impl Config {
             metrics: table.value("metrics"),
             limit: table.value("limit"),
             clock: table.word("clock", str::parse),
+            board: table.inside("board", BoardUrl::read).flatten(),
             outbox: table.inside("outbox", Outbox::read).unwrap_or_default(),
             gateways: gateways(table),
             chats: chats(table),

@@ -4,6 +4,7 @@
 //! names environment variables that hold them. Knows TOML and the environment;
 //! starts nothing.
 
+mod board;
 mod chat;
 mod environment;
 mod fault;
@@ -13,6 +14,7 @@ mod matrix;
 mod outbox;
 mod table;
 
+pub use board::{BoardUrl, NotABoardUrl};
 pub use chat::{ChatConfig, ChatSend};
 pub use environment::Environment;
 pub use fault::{Fault, Faults, Place};

@@ -4,6 +4,7 @@ use jiff::Timestamp;
 use serde_json::Value;
 
 use super::Held;
+use super::board::BoardDoor;
 use super::rooms::Aside;
 use crate::coaching::Rulebook;
 use crate::profile::{Event, Squad, Touched};
@@ -24,6 +25,8 @@ pub struct Asked<'a> {
     pub book: &'a Rulebook,
     /// The wall clock: what an open question expires by.
     pub wall: Timestamp,
+    /// Where the squad's page can be seen, where there is a server for it.
+    pub board: Option<&'a BoardDoor>,
     /// The squads that the sender is in, by name.
     pub squads: &'a [String],
     /// The text began with this squad's name, which is cut off.

@@ -8,8 +8,8 @@ use super::bench::{Desk, Stopped, refused};
 use super::care::coached;
 use super::redealt::{redealt, with_set};
 use crate::coaching::lanes::{
-    Entrant, Evening, Gap, LaneRepeat, Redraw, Shortfall, Standing, move_worth_making, redraw,
-    standing,
+    Entrant, Evening, Gap, LaneRepeat, OneMove, Redraw, Shortfall, Standing, move_worth_making,
+    redraw, standing,
 };
 use crate::message::{Name, Statement};
 use crate::profile::{Event, LaneOrder, LanesDrawn, Parting, Presence, Right, SquadSet, Swimmer};
@@ -123,6 +123,16 @@ pub fn there(desk: &Desk<'_>, on: Date) -> (Vec<Name>, Vec<Name>) {
     (stopped.into_iter().map(names).collect(), present.into_iter().map(names).collect())
 }
 
+/// The lanes last drawn for `on`, the gap they leave in, and the one move worth
+/// making among those who are there; none where none were drawn.
+pub fn as_drawn(desk: &Desk<'_>, on: Date) -> Option<(LanesDrawn, Gap, Option<OneMove>)> {
+    let drawn = desk.squad.lanes_drawn(on, desk.now())?.clone();
+    let (_, present) = there(desk, on);
+    let evening = evening(desk, on, &present, drawn.count()?);
+    let advice = move_worth_making(&evening, &places(&drawn));
+    Some((drawn, evening.gap, advice))
+}
+
 /// Something is open that makes her swim easy.
 fn is_careful(desk: &Desk<'_>, name: &Name) -> bool {
     desk.swimmer(name).is_some_and(|swimmer| swimmer.open_troubles(desk.now()).next().is_some())
@@ -157,7 +167,7 @@ fn evening(desk: &Desk<'_>, on: Date, present: &[Name], lanes: Lane) -> Evening 
 }
 
 /// Where her tests put her, else where the coach guessed a guest to be.
-fn standing_of(desk: &Desk<'_>, name: &Name, course: Course) -> Standing {
+pub fn standing_of(desk: &Desk<'_>, name: &Name, course: Course) -> Standing {
     let tested = desk.facts(name).map_or(Standing::Unknown, |facts| standing(&facts, course));
     let guess = || desk.swimmer(name)?.guest?.guess;
     match tested {

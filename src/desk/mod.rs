@@ -11,6 +11,7 @@ mod at_test_night;
 mod attend;
 mod belonging;
 mod bench;
+pub mod board;
 mod broadcast;
 mod capture;
 mod care;

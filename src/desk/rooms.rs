@@ -205,6 +205,7 @@ fn is_about_nobody(why: &RefusedWhy) -> bool {
             | RefusedWhy::CoachOnly
             | RefusedWhy::Distance
             | RefusedWhy::Future { .. }
+            | RefusedWhy::NoBoard
             | RefusedWhy::NoLane { .. }
             | RefusedWhy::NoMainSet
             | RefusedWhy::NoQuestion

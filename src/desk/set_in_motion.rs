@@ -139,7 +139,7 @@ fn ends(desk: &Desk<'_>, booking: &Booking, session: &Session, elapsed_s: u32) -
 }
 
 /// Seconds since the night began; `None` where nobody said when it does.
-fn elapsed_s(desk: &Desk<'_>, booking: &Booking) -> Option<u32> {
+pub fn elapsed_s(desk: &Desk<'_>, booking: &Booking) -> Option<u32> {
     let since = desk.now().duration_since(booking.starts?).as_secs();
     u32::try_from(since.max(0)).ok().filter(|since| i64::from(*since) <= NIGHT_S)
 }

@@ -144,6 +144,7 @@ fn is_personal(kind: &Kind) -> bool {
         | Kind::People(People::Leave) => true,
         Kind::Faint
         | Kind::Welfare
+        | Kind::Board
         | Kind::More
         | Kind::Compare { .. }
         | Kind::Meet { .. }

@@ -6,9 +6,9 @@ use super::answer::unread;
 use super::bench::{Desk, refused};
 use super::capture::is_capture;
 use super::{
-    attend, belonging, broadcast, care, coach_set, help, join, lane_order, lanes, limits, meets,
-    pausing, people, profile, register, regular, relay, reopening, repair, results, sessions,
-    set_in_motion, test_night, timetable, tonight, understood, welfare,
+    attend, belonging, board, broadcast, care, coach_set, help, join, lane_order, lanes, limits,
+    meets, pausing, people, profile, register, regular, relay, reopening, repair, results,
+    sessions, set_in_motion, test_night, timetable, tonight, understood, welfare,
 };
 use crate::message::{Choice, Kind, Message, Name, Statement};
 use crate::profile::{Attendance, Event, Right};
@@ -98,6 +98,7 @@ impl<'a> Desk<'a> {
             Kind::Plan(wish) => sessions::plan(self, statement, wish),
             Kind::Next(wish) => sessions::next(self, statement, wish),
             Kind::Tonight => tonight::tonight(self, statement),
+            Kind::Board => board::open(self),
             Kind::Shorter => sessions::changed(self, statement, sessions::Step::Shorter),
             Kind::Easier => sessions::changed(self, statement, sessions::Step::Easier),
             Kind::Harder => sessions::changed(self, statement, sessions::Step::Harder),

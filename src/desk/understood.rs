@@ -127,6 +127,7 @@ impl<'a> Reader<'a> {
             Kind::Trend => ("trend", none()),
             Kind::Best => ("best", none()),
             Kind::Tonight => ("tonight", none()),
+            Kind::Board => ("board", none()),
             Kind::Log => ("log", none()),
             Kind::Swimmer => ("swimmer", none()),
             Kind::Compare { names } => ("compare", none().with("who", strings(names))),

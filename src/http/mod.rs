@@ -5,6 +5,7 @@
 //! no store.
 
 mod access_log;
+mod board;
 mod body;
 mod charset;
 mod chat;

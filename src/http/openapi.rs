@@ -4,7 +4,7 @@
 use axum::Json;
 use utoipa::OpenApi;
 
-use super::{chat, health, messages, plain};
+use super::{board, chat, health, messages, plain};
 
 #[derive(OpenApi)]
 #[openapi(
@@ -19,6 +19,7 @@ use super::{chat, health, messages, plain};
         plain::get,
         plain::post,
         chat::take::take,
+        board::show,
         health::get,
         health::ready,
         get,

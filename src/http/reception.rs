@@ -8,6 +8,7 @@ use tokio::time::timeout;
 use tokio_util::sync::CancellationToken;
 
 use super::{Metrics, Problem};
+use crate::desk::board::Board;
 use crate::service::{
     Answer, Failure, Incoming, LetterNumber, Opening, Service, SquadAdded, Undelivered, WayBack,
 };
@@ -117,6 +118,16 @@ impl Reception {
         };
         self.metrics.message(&channel, outcome);
         seen
+    }
+
+    /// The squad's page that a token opens, if any.
+    ///
+    /// # Errors
+    /// As [`receive`](Self::receive).
+    pub async fn board(&self, token: String) -> Result<Option<Board>, Problem> {
+        self.open()?;
+        let service = Arc::clone(&self.service);
+        self.see_through(async move { service.board(&token).await }).await
     }
 
     /// True if a bare word of this person's answers what we asked of danger.

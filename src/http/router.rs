@@ -13,8 +13,8 @@ use axum::routing::{get, post};
 use tower_http::catch_panic::CatchPanicLayer;
 
 use super::{
-    Chat, Inlet, Limit, Metrics, Problem, Reception, access_log, body, chat, health, messages,
-    openapi, plain, problem,
+    Chat, Inlet, Limit, Metrics, Problem, Reception, access_log, board, body, chat, health,
+    messages, openapi, plain, problem,
 };
 use crate::clock::Clock;
 use crate::signing::Secret;
@@ -66,6 +66,7 @@ pub fn router(door: Door) -> Router {
     let others = Router::new()
         .route("/v1/messages", post(messages::post))
         .route("/v1/chat/{name}", post(chat::take))
+        .route("/board/{token}", get(board::show))
         .route("/health", get(health::get))
         .route("/ready", get(health::ready))
         .route("/openapi.json", get(openapi::get))

@@ -5,7 +5,7 @@ use crate::language::Language;
 
 /// The verb or the kind of thing tried, and a text of it that works, in English
 /// and in Spanish. Each is read by a test.
-pub const EXAMPLES: [(&str, &str, &str); 50] = [
+pub const EXAMPLES: [(&str, &str, &str); 51] = [
     ("test", "200 test 3:12", "200 marca 3:12"),
     (
         "held",
@@ -45,6 +45,7 @@ pub const EXAMPLES: [(&str, &str, &str); 50] = [
     ("scratch", "scratch 100 free", "retira 100 libre"),
     ("squad", "squad overdue", "equipo pendientes"),
     ("lanes", "lanes 4", "calles 4"),
+    ("squad-board", "board", "pizarra"),
     ("test-night", "test night 400", "noche de test 400"),
     ("apart", "apart heron teal", "separa heron teal"),
     ("together", "together heron teal", "junta heron teal"),

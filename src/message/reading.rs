@@ -222,6 +222,7 @@ const fn stores(kind: &Kind) -> bool {
             | Kind::Trend
             | Kind::Best
             | Kind::Tonight
+            | Kind::Board
             | Kind::Log
             | Kind::Entries
             | Kind::Swimmer

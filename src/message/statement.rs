@@ -61,6 +61,8 @@ pub enum Kind {
     },
     /// `tonight`, `my lane`
     Tonight,
+    /// `board`
+    Board,
     /// `swap heron teal tue 200`: two results that were given to each other.
     SwapResults {
         /// The two.

@@ -102,6 +102,7 @@ pub enum Verb {
     Log,
     Me,
     MyLane,
+    Board,
     Undo,
     Yes,
     Why,

@@ -93,6 +93,7 @@ impl Squad {
             }
             Event::AccessEnded { address } => {
                 self.members.remove(address);
+                self.shut_boards(address);
                 Some(Touched::Head)
             }
             Event::Forgotten { who } => {

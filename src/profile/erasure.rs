@@ -168,6 +168,7 @@ impl Gone {
             | Event::SquadTaken { ref address }
             | Event::SaidUnasked { ref address, .. }
             | Event::DigestWished { ref address, .. }
+            | Event::BoardOpened { ref address, .. }
             | Event::OptedOut { ref address }
             | Event::OptedIn { ref address }
             | Event::QuestionsDropped { ref address } => (!self.is_hers(address)).then_some(event),

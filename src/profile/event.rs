@@ -216,6 +216,15 @@ pub enum Event {
         /// On.
         wanted: bool,
     },
+    /// A page of the squad was opened to an address.
+    BoardOpened {
+        /// Which address.
+        address: String,
+        /// The digest of the page's token.
+        token: String,
+        /// By the wall clock the page is shut after this.
+        until: Timestamp,
+    },
     /// She said whether she comes.
     AttendanceSaid {
         /// Who.

@@ -10,8 +10,8 @@ use super::lanes::{DRAWN_KEPT, PARTINGS_KEPT};
 use super::meets::MEETS_KEPT;
 use super::test_night::TEST_NIGHTS_KEPT;
 use super::{
-    Before, Kept, Member, Presence, PutRight, Readiness, Role, Squad, Stamped, TroubleKept,
-    TroubleKind,
+    Before, BoardOpen, Kept, Member, Presence, PutRight, Readiness, Role, Squad, Stamped,
+    TroubleKept, TroubleKind,
 };
 use crate::message::Name;
 
@@ -61,6 +61,12 @@ impl Squad {
             Event::DigestWished { address, wish } => {
                 self.member(address, |member| member.digest.take(wish))
             }
+            Event::BoardOpened { address, token, until } => self.open_board(BoardOpen {
+                address: address.clone(),
+                token: token.clone(),
+                opened: at,
+                until: *until,
+            }),
             Event::OptedOut { address } => self.member(address, |member| member.opted_out = true),
             Event::OptedIn { address } => self.member(address, |member| member.opted_out = false),
             Event::QuestionAsked { address, question } => {

@@ -6,6 +6,7 @@
 
 mod attendance;
 mod belonging;
+mod board;
 mod carried;
 mod erasure;
 mod evening;
@@ -28,6 +29,7 @@ mod unasked;
 
 pub use attendance::{Attendance, Presence, Turnout};
 pub use belonging::{Guest, Invitation};
+pub use board::BoardOpen;
 pub use carried::{
     Before, ProfileSetting, PutRight, QuestionKept, Reasons, SwappedTest, TestKept, TroubleKind,
 };

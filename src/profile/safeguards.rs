@@ -81,6 +81,8 @@ pub struct HealthRead {
 pub enum ReadWhat {
     /// A warning was sent to her.
     Alert,
+    /// She looked at the squad's page.
+    Board,
     /// She asked for the swimmer's card.
     Card,
     /// She asked for the squad.

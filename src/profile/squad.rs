@@ -10,8 +10,8 @@ use serde::{Deserialize, Serialize};
 
 use super::swimmer::Setting;
 use super::{
-    Invitation, LanesDrawn, Ledger, Member, Moved, Parting, Right, Safeguards, SquadSet, Swimmer,
-    Timetable,
+    BoardOpen, Invitation, LanesDrawn, Ledger, Member, Moved, Parting, Right, Safeguards, SquadSet,
+    Swimmer, Timetable,
 };
 use crate::message::Name;
 use crate::session::Limit;
@@ -69,6 +69,12 @@ pub struct Squad {
     /// Words on who shares no lane.
     #[serde(default)]
     pub partings: Ledger<Parting>,
+    /// Pages of it that are open, oldest first.
+    #[serde(default)]
+    pub boards: Vec<BoardOpen>,
+    /// What counted as now for its last message.
+    #[serde(default)]
+    pub as_of: Option<Timestamp>,
     /// Test nights that were called.
     #[serde(default)]
     pub test_nights: Ledger<Distance>,
@@ -112,6 +118,8 @@ impl Squad {
             timetable: Timetable::default(),
             drawn: Ledger::default(),
             partings: Ledger::default(),
+            boards: Vec::new(),
+            as_of: None,
             test_nights: Ledger::default(),
             limits: Setting::default(),
             meets: Ledger::default(),

@@ -1,14 +1,16 @@
 //! What every language must be able to say.
 
 use super::english::English;
-use super::phrases::{Answers, Belongings, Captures, Glances, Lanes, Results, Statements};
+use super::phrases::{Answers, Belongings, Boards, Captures, Glances, Lanes, Results, Statements};
 use super::spanish::Spanish;
 use super::*;
 use crate::language::Language;
 
 /// A language's words for every reply. A reply is lines, the most important
 /// first, so that what does not fit can wait; each stays in the GSM alphabet.
-pub trait Voice: Answers + Belongings + Captures + Glances + Lanes + Results + Statements {
+pub trait Voice:
+    Answers + Belongings + Boards + Captures + Glances + Lanes + Results + Statements
+{
     /// Words for any outcome.
     fn lines(&self, outcome: &Outcome) -> Vec<String> {
         match outcome {

@@ -44,7 +44,7 @@ impl Service {
             if let Some(room) = &mut room {
                 let mut after = room.squad.clone();
                 let touched = record.stamped().map(|event| after.apply(&event)).collect();
-                room.replace(after, record.cause, touched);
+                room.replace(after, record.cause, record.now, touched);
             }
             world.hear(&record.from, &record.events);
             put

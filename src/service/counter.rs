@@ -1,7 +1,7 @@
 //! The counter that messages are handed over at.
 
 use std::sync::atomic::{AtomicBool, Ordering};
-use std::sync::{Arc, Mutex, PoisonError, RwLock};
+use std::sync::{Arc, Mutex, OnceLock, PoisonError, RwLock};
 use std::time::Duration;
 
 use jiff::Timestamp;
@@ -29,6 +29,8 @@ pub struct Service {
     pub(super) clock: Arc<dyn Clock>,
     pub(super) mode: ClockMode,
     pub(super) book: Rulebook,
+    /// How the addresses of squads' pages begin, where there is a server.
+    pub(super) boards_at: OnceLock<String>,
     /// Read while a message is decided, written while the world is rebuilt or
     /// pictured.
     pub(super) world: RwLock<World>,
@@ -87,6 +89,7 @@ impl Service {
             clock,
             mode,
             book,
+            boards_at: OnceLock::new(),
             world: RwLock::new(world),
             under_way: UnderWay::default(),
             broken: AtomicBool::new(false),
@@ -169,7 +172,7 @@ impl Service {
             let record = Record { events, ..Record::unsaid(Some(id.clone()), cause, &coach, now) };
             let touched = record.stamped().map(|event| after.apply(&event)).collect();
             let (ticket, _) = self.append(&world, &record, None)?;
-            room.replace(after, cause, touched);
+            room.replace(after, cause, now, touched);
             world.register(&id, &record.events);
             ticket
         };
@@ -292,6 +295,7 @@ impl Service {
         };
         let joins =
             desk::opening_code(text).is_some() || !room.squad.members.contains_key(&incoming.from);
+        let door = self.board_door();
         let asked = Asked {
             from: &incoming.from,
             room: incoming.room.as_deref(),
@@ -301,6 +305,7 @@ impl Service {
             now,
             book: &self.book,
             wall,
+            board: door.as_ref(),
             opted_out: !joins && world.is_opted_out(&incoming.from),
         };
         let decision = desk::answer(&room.squad, &asked);
@@ -316,7 +321,7 @@ impl Service {
         let (cause, events, squad) = (record.cause, record.events.clone(), record.squad.clone());
         let decided = self.finish(&world, record, id, key)?;
         let before = room.belonging_before(&events);
-        room.replace(decision.squad, cause, decision.touched);
+        room.replace(decision.squad, cause, now, decision.touched);
         if let Some(id) = squad {
             world.register(&id, &events);
             world.let_go(&id, &before, &room.squad);
@@ -373,6 +378,7 @@ impl Service {
             now: record.now,
             book: &self.book,
             wall: record.received,
+            board: None,
             opted_out: strangers.opted_out.contains(&record.from),
         };
         let (understood, outcome, event) = desk::answer_stranger(&asked);

@@ -10,6 +10,7 @@ use crate::profile::{Event, Squad, SquadId};
 pub(super) struct Directory {
     squads_of: HashMap<String, Vec<SquadId>>,
     by_code: HashMap<String, SquadId>,
+    by_board: HashMap<String, SquadId>,
     inviting: HashMap<String, Vec<SquadId>>,
     in_hand: BTreeMap<String, SquadId>,
 }
@@ -37,6 +38,11 @@ impl Directory {
     /// The squad that a code opens.
     pub fn by_code(&self, code: &str) -> Option<&SquadId> {
         self.by_code.get(&code.to_uppercase())
+    }
+
+    /// The squad of which a page with this digest was opened.
+    pub fn by_board(&self, digest: &str) -> Option<&SquadId> {
+        self.by_board.get(digest)
     }
 
     /// Which of several squads addresses mean, for a snapshot.
@@ -77,6 +83,9 @@ impl Directory {
                 self.by_code.insert(code.clone(), id.clone());
             }
             Event::SquadTaken { address } => self.take(address, id),
+            Event::BoardOpened { token, .. } => {
+                self.by_board.insert(token.clone(), id.clone());
+            }
             _ => {}
         }
     }
@@ -85,6 +94,9 @@ impl Directory {
     pub fn restore(&mut self, id: &SquadId, squad: &Squad) {
         for code in squad.claims.keys().chain([&squad.code]) {
             self.by_code.insert(code.to_uppercase(), id.clone());
+        }
+        for open in &squad.boards {
+            self.by_board.insert(open.token.clone(), id.clone());
         }
         for address in squad.members.keys() {
             let squads = self.squads_of.entry(address.clone()).or_default();

@@ -5,6 +5,7 @@
 
 mod answer;
 mod asked;
+mod boards;
 mod consent;
 mod counter;
 mod directory;

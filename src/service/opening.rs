@@ -8,7 +8,7 @@ use crate::digest;
 use crate::profile::{Event, Role};
 
 /// Letters and digits that are not taken for one another.
-const CODE_LETTERS: &[u8; 32] = b"ABCDEFGHJKLMNPQRSTUVWXYZ23456789";
+pub(super) const CODE_LETTERS: &[u8; 32] = b"ABCDEFGHJKLMNPQRSTUVWXYZ23456789";
 /// How many of them make a code: 32^8 codes, more than can be tried.
 const CODE_LENGTH: usize = 8;
 

@@ -98,7 +98,7 @@ impl Service {
         speaking::say_all(&mut record, due.said, None, &WayBack::default());
         let (ticket, _) = self.append(world, &record, None)?;
         record.events.iter().for_each(|event| strangers.hear("", event));
-        room.replace(due.squad, cause, due.touched);
+        room.replace(due.squad, cause, now, due.touched);
         Ok(Some(ticket))
     }
 

@@ -6,6 +6,7 @@
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock};
 
+use jiff::Timestamp;
 use serde::de::DeserializeOwned;
 
 use super::directory::Directory;
@@ -163,6 +164,13 @@ impl World {
     /// The squad that a code opens.
     pub fn squad_by_code(&self, code: &str) -> Option<SquadId> {
         read(&self.directory).by_code(code).cloned()
+    }
+
+    /// The squad of which a page with this digest was opened, and its room.
+    pub fn squad_by_board(&self, digest: &str) -> Option<(SquadId, Arc<Mutex<Room>>)> {
+        let id = read(&self.directory).by_board(digest).cloned()?;
+        let room = self.room(&id)?;
+        Some((id, room))
     }
 
     /// Every squad.
@@ -326,6 +334,7 @@ impl World {
             room.touch(touched);
         }
         room.squad.next_cause = room.squad.next_cause.max(record.cause + 1);
+        room.squad.as_of = Some(record.now);
         room.dirty.head = true;
         self.register(id, &record.events);
         self.let_go(id, &before, &room.squad);
@@ -350,9 +359,10 @@ impl Room {
         }
     }
 
-    /// Takes over the squad as message `cause` left it.
-    pub fn replace(&mut self, mut squad: Squad, cause: u64, touched: Vec<Touched>) {
+    /// Takes over the squad as message `cause` of `now` left it.
+    pub fn replace(&mut self, mut squad: Squad, cause: u64, now: Timestamp, touched: Vec<Touched>) {
         squad.next_cause = squad.next_cause.max(cause + 1);
+        squad.as_of = Some(now);
         self.squad = squad;
         self.dirty.head = true;
         touched.into_iter().for_each(|one| self.touch(one));

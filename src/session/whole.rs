@@ -64,15 +64,16 @@ impl Session {
     /// Seconds between blocks: a minute a change, half a minute more where the
     /// equipment differs.
     pub fn change_over_s(&self) -> u32 {
-        self.blocks
-            .windows(2)
-            .map(|pair| match pair {
-                [before, after] if before.equipment() != after.equipment() => {
-                    Self::CHANGE_S + Self::KIT_CHANGE_S
-                }
-                _ => Self::CHANGE_S,
-            })
-            .sum()
+        let pairs = self.blocks.iter().zip(self.blocks.iter().skip(1));
+        pairs.map(|(before, after)| Self::change_s(before, after)).sum()
+    }
+
+    /// Seconds between a block and the next.
+    pub fn change_s(before: &Block, after: &Block) -> u32 {
+        match before.equipment() == after.equipment() {
+            true => Self::CHANGE_S,
+            false => Self::CHANGE_S + Self::KIT_CHANGE_S,
+        }
     }
 
     /// Swimming, resting and change-overs, in whole seconds rounded up.

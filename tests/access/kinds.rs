@@ -4,7 +4,7 @@ use lapwing::language::Language;
 use lapwing::message::{Kind, Message, People, Reading, Regular, parse};
 
 /// All of them that a text can be; a bare word that answers a question is none.
-pub const ALL: [&str; 74] = [
+pub const ALL: [&str; 75] = [
     "Test",
     "TimedTest",
     "SetResult",
@@ -43,6 +43,7 @@ pub const ALL: [&str; 74] = [
     "Pin",
     "Apart",
     "Tonight",
+    "Board",
     "Here",
     "Absent",
     "Tell",
@@ -129,6 +130,7 @@ fn of(kind: &Kind) -> &'static str {
         Kind::Pin { .. } => "Pin",
         Kind::Apart { .. } => "Apart",
         Kind::Tonight => "Tonight",
+        Kind::Board => "Board",
         Kind::Here { .. } => "Here",
         Kind::Absent { .. } => "Absent",
         Kind::Tell { .. } => "Tell",

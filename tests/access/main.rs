@@ -8,7 +8,7 @@ mod kinds;
 mod squads;
 mod table;
 
-use squads::{ROLES, Squads};
+use squads::{Heard, ROLES, Squads};
 use table::Row;
 
 /// What each role is answered stands in the table; and nothing that is said
@@ -58,6 +58,21 @@ fn the_table_has_every_kind_of_request() {
         for kind in kinds::of_text(example) {
             assert!(asked.contains(&kind), "{example}: no row asks for {kind}");
         }
+    }
+}
+
+/// The page is for those on deck, is of one squad, and tells no number.
+#[test]
+fn the_page_is_for_those_on_deck() {
+    let squads = Squads::open();
+    for role in ROLES {
+        let page = squads.page(role);
+        assert_eq!(page.is_some(), ["coach", "assistant"].contains(&role), "{role}");
+        let Some(page) = page else { continue };
+        let all = format!("{page:?}");
+        assert!(all.contains("groin") && all.contains("zebra"), "{all}");
+        let heard = Heard { mark: '+', aloud: String::new(), all, letters: vec![] };
+        assert_eq!(squads.leaks(role, "", false, &heard), Vec::<&str>::new(), "{role}");
     }
 }
 

@@ -2,6 +2,7 @@
 
 use jiff::Timestamp;
 use lapwing::coaching::Rulebook;
+use lapwing::desk::board::{Board, BoardDoor, look};
 use lapwing::desk::{self, Asked, Decision};
 use lapwing::profile::{Event, Role, Squad, SquadId, Stamped};
 use lapwing::reply::{Outcome, result, voice};
@@ -166,6 +167,12 @@ impl Squads {
         Heard { mark: mark(&outcome), aloud: words, all, letters: vec![] }
     }
 
+    /// The squad's page as `who` would see it who had it opened before.
+    pub fn page(&self, who: &str) -> Option<Board> {
+        let asked = asked(address(who), None, "", self.now);
+        look(&self.dusk, &asked, self.now).map(|look| look.board)
+    }
+
     /// What `role` was told in answer to `text` that is not for her.
     pub fn leaks(&self, role: &str, text: &str, room: bool, heard: &Heard) -> Vec<&'static str> {
         let on_deck = ["coach", "assistant"].contains(&role);
@@ -205,11 +212,16 @@ fn opened(name: &str, coach: &str, code: &str, at: Timestamp) -> Squad {
 }
 
 fn asked<'a>(from: &'a str, room: Option<&'a str>, text: &'a str, now: Timestamp) -> Asked<'a> {
+    static DOOR: std::sync::LazyLock<BoardDoor> = std::sync::LazyLock::new(|| BoardDoor {
+        base: "https://squad.example.org".into(),
+        token: "token".into(),
+    });
     static BOOK: std::sync::LazyLock<Rulebook> = std::sync::LazyLock::new(Rulebook::default);
     Asked {
         from,
         room,
         text,
+        board: Some(&DOOR),
         squads: &[],
         takes: false,
         now,

@@ -435,6 +435,7 @@ fn asked() -> BoxedStrategy<Kind> {
         Kind::Trend,
         Kind::Best,
         Kind::Tonight,
+        Kind::Board,
         Kind::Log,
         Kind::Swimmer,
         Kind::Undo,

@@ -45,6 +45,7 @@ fn in_a_room(talk: &Talk, text: &str) -> (String, String) {
             from: COACH,
             room,
             text,
+            board: None,
             squads: &[],
             takes: false,
             now,

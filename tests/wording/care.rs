@@ -29,7 +29,7 @@ pub fn done() -> Vec<CareDone> {
                 seen(Some(Role::Coach), ReadWhat::Alert),
                 seen(Some(Role::Assistant), ReadWhat::Card),
                 seen(Some(Role::WelfareOfficer), ReadWhat::Squad),
-                seen(Some(Role::Guardian), ReadWhat::Squad),
+                seen(Some(Role::Guardian), ReadWhat::Board),
                 seen(Some(Role::Swimmer), ReadWhat::Squad),
             ],
         },

@@ -608,6 +608,10 @@ pub fn oks() -> Vec<OkReply> {
             closed: true,
         },
         OkReply::Profile(settings()),
+        OkReply::Board {
+            url: "https://squad.example.org/board/r7wptsfvxh7q34q6cuqjdh3e3r".into(),
+            hours: 12,
+        },
         OkReply::Undone { what: withdrawn().into_iter().map(|one| (None, one)).collect() },
         OkReply::Undone { what: vec![(Some(heron()), withdrawn().remove(0))] },
         OkReply::Undone { what: vec![(None, Withdrawn::Change)] },
@@ -1022,6 +1026,7 @@ pub fn refusals() -> Vec<RefusedReply> {
         RefusedWhy::Unlikely { distance: metres(200), time: time("0:31") },
         RefusedWhy::NoSet,
         RefusedWhy::NoSetYet,
+        RefusedWhy::NoBoard,
         RefusedWhy::NoLane { lane: 4 },
         RefusedWhy::LaneOrder { lane: 2, names: vec![name("heron"), name("teal"), name("wren")] },
         RefusedWhy::NoMainSet,

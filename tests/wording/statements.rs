@@ -100,6 +100,7 @@ fn wishes() -> Vec<Kind> {
         Kind::Trend,
         Kind::Best,
         Kind::Tonight,
+        Kind::Board,
         Kind::Log,
         Kind::Swimmer,
         Kind::Compare { names: vec![name("heron"), name("teal")] },

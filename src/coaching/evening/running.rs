@@ -43,7 +43,7 @@ impl Running {
         let mut blocks = Vec::with_capacity(session.blocks.len());
         for (at, block) in session.blocks.iter().enumerate() {
             if at > 0 {
-                clock += change_over(&session.blocks[at - 1], block);
+                clock += u64::from(Session::change_s(&session.blocks[at - 1], block)) * 100;
             }
             let rounds = (0..block.rounds)
                 .map(|_| {
@@ -72,12 +72,6 @@ impl Running {
         let blocks = self.blocks.iter().filter_map(block).collect();
         Session { blocks, ..self.session.clone() }
     }
-}
-
-fn change_over(before: &Block, after: &Block) -> u64 {
-    let kit = before.equipment() != after.equipment();
-    let seconds = Session::CHANGE_S + if kit { Session::KIT_CHANGE_S } else { 0 };
-    u64::from(seconds) * 100
 }
 
 fn block(running: &RunningBlock) -> Option<Block> {

@@ -21,6 +21,7 @@ fn asked<'a>(book: &'a Rulebook, from: &'a str, text: &'a str, now: Timestamp) -
         now,
         wall: now,
         book,
+        board: None,
         opted_out: false,
     }
 }

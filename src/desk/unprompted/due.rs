@@ -84,6 +84,7 @@ pub fn unprompted(
         from: "",
         room: None,
         text: "",
+        board: None,
         squads: &[],
         takes: false,
         now,

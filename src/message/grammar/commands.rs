@@ -55,7 +55,7 @@ pub fn command(input: &str) -> Parsed<'_, Said> {
         .parse(input)
 }
 
-/// `one-word = "shorter" / "easier" / "harder" / "again" / "more" / "trend" / "best" / "log" / "me" / "my-lane" / "undo" / "yes" / "why" / "forget" / "entries" / "lane-gone"`
+/// `one-word = "shorter" / "easier" / "harder" / "again" / "more" / "trend" / "best" / "log" / "me" / "my-lane" / "squad-board" / "undo" / "yes" / "why" / "forget" / "entries" / "lane-gone"`
 pub fn one_word(input: &str) -> Parsed<'_, Said> {
     let table = &[
         ("shorter", Verb::Shorter),
@@ -68,6 +68,7 @@ pub fn one_word(input: &str) -> Parsed<'_, Said> {
         ("log", Verb::Log),
         ("me", Verb::Me),
         ("my-lane", Verb::MyLane),
+        ("squad-board", Verb::Board),
         ("undo", Verb::Undo),
         ("yes", Verb::Yes),
         ("why", Verb::Why),

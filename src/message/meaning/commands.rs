@@ -52,6 +52,7 @@ pub fn command(who: Option<Name>, verb: Verb, parts: Vec<Item>) -> Outcome<Vec<S
         Verb::Trend => Kind::Trend,
         Verb::Best => Kind::Best,
         Verb::MyLane => Kind::Tonight,
+        Verb::Board => Kind::Board,
         Verb::Log => Kind::Log,
         Verb::Me if who.is_none() => Kind::Swimmer,
         Verb::Undo => Kind::Undo,

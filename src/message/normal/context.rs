@@ -328,6 +328,8 @@ fn settle_statements(tokens: Vec<Token>) -> Vec<Token> {
             statement.iter().any(|token| is_figure(&token.text) || is_repeat(&token.text));
         let mut planned = false;
         let words = statement.iter().filter(|token| !is_break(&token.text)).count();
+        let named = statement.iter().filter(|token| is_name(&token.text) || token.text == ":");
+        let said = words.saturating_sub(named.count()) > 1;
         for (at, token) in statement.iter().enumerate() {
             let mut token = token.clone();
             let ends = at + 1 == words;
@@ -344,6 +346,8 @@ fn settle_statements(tokens: Vec<Token>) -> Vec<Token> {
                     };
                     out.extend([sign(","), sign("minutes")]);
                 }
+                // A board is kit, unless it is all that is asked for.
+                (Some("board"), "board") if ends && !said => token.text = "squad-board".to_owned(),
                 (Some("squad"), "pain") => token.text = "hurt".to_owned(),
                 (Some(verb), "best") if verb != "best" && has_figure => continue,
                 // `can't make it, sorry`

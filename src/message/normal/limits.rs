@@ -14,6 +14,12 @@ pub fn limits(tokens: Vec<Token>) -> Vec<Token> {
 fn rewritten(tokens: &[Token]) -> Option<Vec<Token>> {
     let named = tokens.first().filter(|token| is_name(&token.text) && tokens.len() > 1);
     let said = &tokens[usize::from(named.is_some())..];
+    if said.first().is_some_and(|token| token.text == "kit") {
+        // One list, whatever parts it.
+        let listed = |token: &&Token| !matches!(token.text.as_str(), "," | ":");
+        let of_kit = said.iter().filter(listed).skip(1).all(|token| is_limited(&token.text));
+        return of_kit.then(|| tokens.iter().filter(listed).cloned().collect());
+    }
     let everyone = |token: &&Token| matches!(token.text.as_str(), "all" | "squad");
     let all = said.iter().find(everyone);
     let said: Vec<&Token> =

@@ -103,6 +103,7 @@ fn words(kind: &Kind) -> Words {
         Kind::Trend => Words::of("trend"),
         Kind::Best => Words::of("best"),
         Kind::Tonight => Words::of("my lane"),
+        Kind::Board => Words::of("board"),
         Kind::Log => Words::of("log"),
         Kind::Swimmer => Words::of("me"),
         Kind::Compare { names } => named("compare", names),

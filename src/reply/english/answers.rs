@@ -77,6 +77,9 @@ impl Answers for English {
                 format!("Stored: {}.", set.iter().map(setting).collect::<Vec<_>>().join(", "))
             }
             OkReply::Belonging(done) => self.belongs(done),
+            OkReply::Board { url, hours } => {
+                format!("{url} - your board for {hours} hours. It is yours alone: don't pass it on.")
+            }
             OkReply::Undone { what } => format!("Undone: {}.", self.taken_back(what)),
             OkReply::Fixed { who, trial, before } => format!(
                 "Put right: {}{} (was {}), {}.",
@@ -330,6 +333,7 @@ impl Answers for English {
              PLAN TONIGHT."
                 .into()
         }
+        RefusedWhy::NoBoard => "The board needs the server: it is not running.".into(),
         RefusedWhy::NoSetYet => {
             "No set for tonight yet. NEXT gives you a session of your own.".into()
         }

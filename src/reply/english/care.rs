@@ -153,12 +153,24 @@ impl Care for English {
             }
             Soreness::Felt => format!(
                 "{place_first} pain noted: leave out what hurts, {}. Your next session is lowered.",
-                spare(Spare::of(place))
+                self.spare(Spare::of(place))
             ),
             Soreness::Severe => format!(
                 "{place_first} pain {level} of 10: stop for today. Rest it; your next session is \
                  lowered."
             ),
+        }
+    }
+
+    fn spare(&self, spare: Spare) -> &'static str {
+        match spare {
+            Spare::Arms => "no paddles, no fly, no board",
+            Spare::Back => "no fly, no hard dolphin kick",
+            Spare::BreastKick => "no breaststroke kick",
+            Spare::Feet => "no fins, gentle kick",
+            Spare::Neck => "use a snorkel",
+            Spare::Hard => "swim easy",
+            Spare::Water => "stay out of the water until it has settled",
         }
     }
 
@@ -215,16 +227,4 @@ impl Care for English {
 fn until_released(stopped: Option<&Name>) -> String {
     let release = stopped.map(|who| format!(" and you text RELEASE {who}")).unwrap_or_default();
     format!("No swimming until a clinician has cleared it{release}.")
-}
-
-fn spare(spare: Spare) -> &'static str {
-    match spare {
-        Spare::Arms => "no paddles, no fly, no board",
-        Spare::Back => "no fly, no hard dolphin kick",
-        Spare::BreastKick => "no breaststroke kick",
-        Spare::Feet => "no fins, gentle kick",
-        Spare::Neck => "use a snorkel",
-        Spare::Hard => "swim easy",
-        Spare::Water => "stay out of the water until it has settled",
-    }
 }

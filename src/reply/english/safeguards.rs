@@ -93,6 +93,7 @@ impl Safeguards for English {
     fn occasion(&self, what: ReadWhat) -> &'static str {
         match what {
             ReadWhat::Alert => "warned by us",
+            ReadWhat::Board => "looked at the board",
             ReadWhat::Card => "asked for the card",
             ReadWhat::Squad => "asked for the squad",
         }

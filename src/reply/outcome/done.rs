@@ -92,6 +92,13 @@ pub enum OkReply {
     Shut(Vec<super::ShutReply>),
     /// Someone said whether she comes.
     Attend(super::AttendReply),
+    /// The squad's page is open to the sender.
+    Board {
+        /// Where.
+        url: String,
+        /// For so many hours.
+        hours: i64,
+    },
     /// Someone came, went, or runs the squad now.
     Belonging(super::Belonging),
     /// The register was taken, or is shown.

@@ -83,6 +83,8 @@ pub enum RefusedWhy {
         /// In what time.
         time: Centis,
     },
+    /// There is no server that could show the squad's page.
+    NoBoard,
     /// Nothing is set for tonight.
     NoSet,
     /// Nothing is set for tonight that she could be told.

@@ -52,6 +52,8 @@ pub trait Care: Words {
     fn cleared_alert(&self, who: &Name) -> String;
     /// Pain in a place, and what to do about it.
     fn pain(&self, place: &str, level: u8, soreness: Soreness) -> String;
+    /// What to leave out so as to spare a sore place.
+    fn spare(&self, spare: Spare) -> &'static str;
     /// After pain: when to see someone, when to text again.
     fn after_pain(&self, again: bool) -> &'static str;
     /// Illness: how long to stay out.
@@ -162,7 +164,7 @@ pub enum Soreness {
 }
 
 impl Soreness {
-    fn of(level: u8) -> Self {
+    pub fn of(level: u8) -> Self {
         match level {
             0..=2 => Soreness::Light,
             3..=5 => Soreness::Felt,

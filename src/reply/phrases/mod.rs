@@ -5,6 +5,7 @@
 
 mod answers;
 mod belonging;
+mod boards;
 mod captures;
 mod care;
 mod evenings;
@@ -25,6 +26,7 @@ mod words;
 
 pub use answers::{Answers, quoted};
 pub use belonging::Belongings;
+pub use boards::{Boards, Label};
 pub use captures::Captures;
 pub use care::{Care, Illness, Soreness, Spare};
 pub use evenings::Evenings;

@@ -76,6 +76,9 @@ impl Answers for Spanish {
                 format!("Guardado: {}.", set.iter().map(setting).collect::<Vec<_>>().join(", "))
             }
             OkReply::Belonging(done) => self.belongs(done),
+            OkReply::Board { url, hours } => {
+                format!("{url} - tu pizarra, {hours} horas. Es tuya y de nadie mas: no la pases.")
+            }
             OkReply::Undone { what } => format!("Deshecho: {}.", self.taken_back(what)),
             OkReply::Fixed { who, trial, before } => format!(
                 "Corregido: {}{} (antes {}), {}.",
@@ -342,6 +345,7 @@ impl Answers for Spanish {
                  suave) o PLAN HOY."
                     .into()
             }
+            RefusedWhy::NoBoard => "La pizarra necesita el servidor, y no esta en marcha.".into(),
             RefusedWhy::NoSetYet => {
                 "Todavia no hay serie para hoy. SIGUIENTE te da un entreno tuyo.".into()
             }

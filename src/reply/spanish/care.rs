@@ -155,12 +155,24 @@ impl Care for Spanish {
             }
             Soreness::Felt => format!(
                 "{pain}, anotado: deja lo que duele, {}. Tu proximo entreno sera mas ligero.",
-                spare(Spare::of(place))
+                self.spare(Spare::of(place))
             ),
             Soreness::Severe => format!(
                 "{pain}, {level} de 10: para por hoy y descansa la zona. Tu proximo entreno sera \
                  mas ligero."
             ),
+        }
+    }
+
+    fn spare(&self, spare: Spare) -> &'static str {
+        match spare {
+            Spare::Arms => "sin palas, mariposa ni tabla",
+            Spare::Back => "sin mariposa ni patada de delfin fuerte",
+            Spare::BreastKick => "sin patada de braza",
+            Spare::Feet => "sin aletas, patada suave",
+            Spare::Neck => "usa tubo",
+            Spare::Hard => "todo suave",
+            Spare::Water => "fuera del agua hasta que se calme",
         }
     }
 
@@ -219,16 +231,4 @@ impl Care for Spanish {
 fn until_released(stopped: Option<&Name>) -> String {
     let release = stopped.map(|who| format!(" y escribas LIBERA {who}")).unwrap_or_default();
     format!("Fuera del agua hasta que lo autorice un médico{release}.")
-}
-
-fn spare(spare: Spare) -> &'static str {
-    match spare {
-        Spare::Arms => "sin palas, mariposa ni tabla",
-        Spare::Back => "sin mariposa ni patada de delfin fuerte",
-        Spare::BreastKick => "sin patada de braza",
-        Spare::Feet => "sin aletas, patada suave",
-        Spare::Neck => "usa tubo",
-        Spare::Hard => "todo suave",
-        Spare::Water => "fuera del agua hasta que se calme",
-    }
 }

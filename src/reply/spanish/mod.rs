@@ -5,6 +5,7 @@
 
 mod answers;
 mod belonging;
+mod boards;
 mod captures;
 mod care;
 mod evenings;

@@ -94,6 +94,7 @@ impl Safeguards for Spanish {
     fn occasion(&self, what: ReadWhat) -> &'static str {
         match what {
             ReadWhat::Alert => "recibio un aviso",
+            ReadWhat::Board => "miro la pizarra",
             ReadWhat::Card => "pidio la ficha",
             ReadWhat::Squad => "pidio el equipo",
         }

@@ -1,0 +1,104 @@
+//! Who is stopped, hurting, ill or held now.
+
+use jiff::civil::{Date, Time};
+
+use super::Person;
+use crate::desk::bench::Desk;
+use crate::profile::{Kept, Right, Swimmer, TroubleKept, TroubleKind};
+
+/// A swimmer with something open.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Hurting {
+    /// Who.
+    pub who: Person,
+    /// What is open of her, the gravest first.
+    pub open: Vec<Open>,
+    /// Who ends what only a release ends.
+    pub release: Option<MayRelease>,
+    /// Whom to call, while she is stopped.
+    pub contact: Option<String>,
+}
+
+/// Something that is open.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Open {
+    /// What.
+    pub kind: TroubleKind,
+    /// Since which day.
+    pub on: Date,
+    /// Since when on it, where that is today.
+    pub at: Option<Time>,
+}
+
+/// Who may let her swim again, and what has been said towards it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct MayRelease {
+    /// Whoever looks at the page may.
+    pub you: bool,
+    /// She says that a clinician has cleared her since; none where that is not
+    /// asked.
+    pub cleared: Option<bool>,
+    /// Her guardian has agreed since; none where none is needed.
+    pub guardian: Option<bool>,
+}
+
+impl Hurting {
+    /// True for someone who must not swim.
+    pub fn is_stopped(&self) -> bool {
+        self.open.iter().any(|open| open.kind == TroubleKind::Faint)
+    }
+}
+
+/// All of them, those who must not swim first.
+pub fn hurting(desk: &Desk<'_>) -> Vec<Hurting> {
+    let swimmers = desk.squad.swimmers.values();
+    let mut all: Vec<Hurting> = swimmers.filter_map(|swimmer| of(desk, swimmer)).collect();
+    all.sort_by_key(|one| {
+        let gravest = one.open.first().map(|open| gravity(&open.kind));
+        (gravest, one.who.name.clone())
+    });
+    all
+}
+
+fn of(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<Hurting> {
+    // What is private makes her swim easy, and is told nowhere.
+    let told = |kept: &&Kept<TroubleKept>| kept.what.kind != TroubleKind::Eased;
+    let kept: Vec<_> = swimmer.open_troubles(desk.now()).filter(told).collect();
+    let mut open: Vec<Open> = kept.iter().map(|kept| opened(desk, kept)).collect();
+    open.sort_by_key(|open| gravity(&open.kind));
+    open.first()?;
+    let since = |kind: TroubleKind| {
+        kept.iter().filter(|kept| kept.what.kind == kind).map(|kept| kept.at).max()
+    };
+    let stop = since(TroubleKind::Faint);
+    let who = Person::of(desk, &swimmer.name);
+    let after = |said: Option<jiff::Timestamp>| {
+        stop.map(|stop| said.is_some_and(|said| said >= stop && said <= desk.now()))
+    };
+    let guardian = swimmer.guard.as_ref().and_then(|guard| guard.released);
+    let held = since(TroubleKind::Held).is_some();
+    let release = (stop.is_some() || held).then(|| MayRelease {
+        you: desk.may(Right::Release),
+        cleared: after(swimmer.clearance),
+        guardian: who.minor.as_ref().and_then(|_| after(guardian)),
+    });
+    let contact = swimmer.contact.at(desk.now()).filter(|_| stop.is_some()).cloned();
+    Some(Hurting { who, open, release, contact })
+}
+
+fn opened(desk: &Desk<'_>, kept: &Kept<TroubleKept>) -> Open {
+    let at = kept.at.to_zoned_datetime(desk.squad.zone());
+    let today = at.date() == desk.today && kept.on == desk.today;
+    Open { kind: kept.what.kind.clone(), on: kept.on, at: today.then(|| at.time()) }
+}
+
+/// The gravest first.
+fn gravity(kind: &TroubleKind) -> (u8, std::cmp::Reverse<u8>) {
+    let (class, level) = match kind {
+        TroubleKind::Faint => (0, 0),
+        TroubleKind::Pain { level, .. } => (1, level.unwrap_or(crate::desk::facts::UNSAID_LEVEL)),
+        TroubleKind::Ill { fever } => (2, u8::from(*fever)),
+        TroubleKind::Held | TroubleKind::Eased => (3, 0),
+    };
+    (class, std::cmp::Reverse(level))
+}

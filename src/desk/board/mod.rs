@@ -1,0 +1,28 @@
+//! The squad's page: all that whoever runs the evening looks at, as data.
+//!
+//! Read-only, and a second look at what texts are answered from. It knows no
+//! HTML and no address; private matters are on no part of it.
+
+mod clock;
+mod focus;
+mod hurting;
+mod lanes;
+mod link;
+mod paced;
+mod page;
+mod person;
+mod register;
+mod tested;
+mod weeks;
+
+pub use clock::{Clock, LaneClock};
+pub use focus::Focus;
+pub use hurting::{Hurting, MayRelease, Open};
+pub use lanes::{LaneNow, Lanes, Placed};
+pub use link::{BoardDoor, open};
+pub use paced::Paced;
+pub use page::{Board, Look, look};
+pub use person::{Adult, Person};
+pub use register::Register;
+pub use tested::{Due, Tested};
+pub use weeks::Weeks;

@@ -1,0 +1,53 @@
+//! Who is at the pool, who is still to come.
+
+use jiff::civil::Date;
+
+use super::Person;
+use crate::desk::bench::Desk;
+use crate::message::Name;
+use crate::profile::Presence;
+
+/// The register of a night; each swimmer stands in one list.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Register {
+    /// Seen at the pool.
+    pub here: Vec<Person>,
+    /// Said to come later, with the minutes, and not seen yet.
+    pub late: Vec<(Person, u16)>,
+    /// Said to come, and not seen yet.
+    pub coming: Vec<Person>,
+    /// Said nothing, and not seen yet.
+    pub unsaid: Vec<Person>,
+    /// Said not to come, away, ill or stopped.
+    pub out: Vec<Person>,
+    /// Looked for, and not there.
+    pub absent: Vec<Person>,
+}
+
+/// The register of `on`, as it stands.
+pub fn register(desk: &Desk<'_>, on: Date) -> Register {
+    let now = desk.now();
+    let seen = |name: &Name| desk.swimmer(name).and_then(|swimmer| swimmer.seen_on(on, now));
+    let person = |name: &Name| Person::of(desk, name);
+    let mut register = Register::default();
+    for name in desk.squad.swimmers.keys() {
+        match seen(name) {
+            Some(Presence::Here) => register.here.push(person(name)),
+            Some(Presence::Absent) => register.absent.push(person(name)),
+            None => {}
+        }
+    }
+    let turnout = desk.squad.turnout(on, now);
+    for (name, late) in turnout.coming.iter().filter(|(name, _)| seen(name).is_none()) {
+        match late {
+            Some(minutes) => register.late.push((person(name), *minutes)),
+            None => register.coming.push(person(name)),
+        }
+    }
+    let unseen = |names: &[Name]| -> Vec<Person> {
+        names.iter().filter(|name| seen(name).is_none()).map(person).collect()
+    };
+    register.unsaid = unseen(&turnout.unsaid);
+    register.out = unseen(&turnout.out);
+    register
+}

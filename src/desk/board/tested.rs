@@ -1,0 +1,54 @@
+//! Each swimmer's last test, what it says, and who is due.
+
+use super::Person;
+use crate::desk::bench::Desk;
+use crate::desk::{people, test_night};
+use crate::reply::{Flag, Trend};
+use crate::swim::Trial;
+
+/// A swimmer's tests.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Tested {
+    /// Who.
+    pub who: Person,
+    /// Her last test.
+    pub last: Option<Trial>,
+    /// What it says beside the one before.
+    pub trend: Trend,
+    /// That is told by a race at a meet beside a test in training.
+    pub across: bool,
+    /// She is due one.
+    pub due: Option<Due>,
+}
+
+/// Why a test is due.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Due {
+    /// She missed the test night.
+    TestNight,
+    /// The last is too long ago, or there is none.
+    Overdue,
+}
+
+/// One a swimmer, those who are due first.
+pub fn tested(desk: &Desk<'_>) -> Vec<Tested> {
+    let owed = test_night::owed(desk);
+    let mut all: Vec<Tested> = desk
+        .squad
+        .swimmers
+        .values()
+        .map(|swimmer| {
+            let row = people::row(desk, swimmer);
+            let overdue = row.flags.contains(&Flag::Overdue).then_some(Due::Overdue);
+            Tested {
+                who: Person::of(desk, &swimmer.name),
+                last: row.last_test,
+                trend: row.trend,
+                across: row.trend_across,
+                due: owed.contains(&swimmer.name).then_some(Due::TestNight).or(overdue),
+            }
+        })
+        .collect();
+    all.sort_by_key(|one| (one.due.is_none(), one.who.name.clone()));
+    all
+}

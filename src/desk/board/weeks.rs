@@ -1,0 +1,112 @@
+//! Four weeks of coming: nights, metres, and whom to ring.
+
+use std::collections::BTreeSet;
+
+use jiff::ToSpan;
+use jiff::civil::Date;
+
+use super::Person;
+use crate::coaching::RuleId;
+use crate::desk::bench::Desk;
+use crate::desk::people;
+use crate::profile::{Presence, Swimmer, TroubleKind};
+use crate::reply::Flag;
+use crate::units::Unit;
+
+/// How far back it is looked.
+const WEEKS: i64 = 4;
+
+/// A swimmer's last four weeks.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Weeks {
+    /// Who.
+    pub who: Person,
+    /// Nights on which she was seen, of so many that were swum.
+    pub came: (usize, usize),
+    /// Days of which she reported something herself.
+    pub reported: usize,
+    /// She was away on a day of them.
+    pub away: bool,
+    /// She was ill on a day of them.
+    pub ill: bool,
+    /// How far each week, the last one ending today, oldest first, in [`unit`](Self::unit).
+    pub amounts: [u32; 4],
+    /// How far the week that runs was planned, in the same.
+    pub planned: Option<u32>,
+    /// The unit of both.
+    pub unit: Unit,
+    /// The last week is more than the ramp allows above the three before.
+    pub jumped: bool,
+    /// Not heard from or seen for long: ring her.
+    pub ring: bool,
+}
+
+/// One a swimmer, those to be rung first.
+pub fn weeks(desk: &Desk<'_>) -> Vec<Weeks> {
+    let since = desk.today.saturating_sub((7 * WEEKS - 1).days());
+    let mut all: Vec<Weeks> =
+        desk.squad.swimmers.values().map(|swimmer| of(desk, swimmer, since)).collect();
+    all.sort_by_key(|one| (!one.ring, !one.jumped, one.who.name.clone()));
+    all
+}
+
+fn of(desk: &Desk<'_>, swimmer: &Swimmer, since: Date) -> Weeks {
+    let now = desk.now();
+    let days = || (0..7 * WEEKS).map(|day| since.saturating_add(day.days()));
+    // A night counts once anybody was looked for on it.
+    let taken = |day: &Date| {
+        desk.squad.here_on(*day, now).next().is_some()
+            || desk.squad.absent_on(*day, now).next().is_some()
+    };
+    let nights: Vec<Date> = days().filter(taken).collect();
+    let seen = |day: &&Date| swimmer.seen_on(**day, now) == Some(Presence::Here);
+    let ill = swimmer.troubles.as_of(now).any(|kept| {
+        let over = kept.what.closed.map(|(_, closed)| desk.squad.local_day(closed));
+        matches!(kept.what.kind, TroubleKind::Ill { .. }) && over.is_none_or(|over| over >= since)
+    });
+    let unit = desk.course_of(&swimmer.name).unit();
+    let amounts = amounts(desk, swimmer, since, unit);
+    let planned = swimmer.weeks.as_of(now).rev().map(|kept| &kept.what).find(|week| {
+        week.starts <= desk.today && desk.today < week.starts.saturating_add(7.days())
+    });
+    let before = amounts.iter().rev().skip(1).max().copied().unwrap_or_default();
+    let ramp = 1.0 + desk.asked.book.number(RuleId::RampWeek) / 100.0;
+    let jumped = before > 0 && f64::from(amounts[3]) > f64::from(before) * ramp;
+    Weeks {
+        who: Person::of(desk, &swimmer.name),
+        came: (nights.iter().filter(seen).count(), nights.len()),
+        reported: reported(swimmer, since, desk),
+        away: days().any(|day| day <= desk.today && swimmer.is_away(day, now)),
+        ill,
+        amounts,
+        planned: planned.map(|week| in_unit(week.distance.metres().get(), unit)),
+        unit,
+        jumped,
+        ring: people::row(desk, swimmer).flags.contains(&Flag::Silent),
+    }
+}
+
+/// Metres swum, reported or presumed, by week.
+fn amounts(desk: &Desk<'_>, swimmer: &Swimmer, since: Date, unit: Unit) -> [u32; 4] {
+    let mut metres = [0.0; 4];
+    for swum in desk.swum_since(swimmer, since) {
+        let week = usize::try_from((swum.on - since).get_days() / 7).unwrap_or_default();
+        if let (Some(distance), Some(sum)) = (swum.distance, metres.get_mut(week)) {
+            *sum += distance.metres().get();
+        }
+    }
+    metres.map(|metres| in_unit(metres, unit))
+}
+
+fn in_unit(metres: f64, unit: Unit) -> u32 {
+    (metres / unit.in_metres()).round() as u32
+}
+
+fn reported(swimmer: &Swimmer, since: Date, desk: &Desk<'_>) -> usize {
+    let now = desk.now();
+    let swims = swimmer.swims.since(since, now).map(|kept| kept.on);
+    let sets = swimmer.sets.since(since, now).map(|kept| kept.on);
+    let tests = swimmer.tests.since(since, now).map(|kept| kept.on);
+    let days: BTreeSet<Date> = swims.chain(sets).chain(tests).collect();
+    days.len()
+}

@@ -1,0 +1,94 @@
+//! 1. Stopped or hurting now.
+
+use maud::{Markup, html};
+
+use super::page::{Page, to_minute};
+use crate::desk::board::{Hurting, MayRelease, Open};
+use crate::profile::TroubleKind;
+use crate::reply::Label;
+
+/// Those who must not swim first, each with what to know in one look.
+pub fn part(page: Page<'_>) -> Markup {
+    let all = &page.board.hurting;
+    let inside = html! {
+        @if all.is_empty() { p.calm { (page.label(Label::NobodyHurting)) } }
+        @for one in all { (person(page, one)) }
+    };
+    page.part(1, page.label(Label::Hurting), "hurting", &inside)
+}
+
+fn person(page: Page<'_>, one: &Hurting) -> Markup {
+    let class = if one.is_stopped() { "trouble stopped" } else { "trouble" };
+    html! {
+        article class=(class) {
+            h3 { (page.person(&one.who)) }
+            @for open in &one.open { (opened(page, open)) }
+            dl {
+                dt { (page.label(Label::Changed)) }
+                dd { (changed(page, one)) }
+                dt { (page.label(Label::Release)) }
+                dd { (release(page, one)) }
+            }
+            @if let Some(contact) = &one.contact { (call(page, contact)) }
+        }
+    }
+}
+
+fn opened(page: Page<'_>, open: &Open) -> Markup {
+    let when = open.at.map_or_else(|| page.day(open.on), to_minute);
+    html! {
+        p.what {
+            strong { (what(page, &open.kind)) }
+            " " span.since { (page.voice.since(&when)) }
+        }
+    }
+}
+
+fn what(page: Page<'_>, kind: &TroubleKind) -> Markup {
+    let label = |label| html! { (page.label(label)) };
+    match kind {
+        TroubleKind::Faint => label(Label::Stopped),
+        TroubleKind::Pain { place, level: Some(level) } => {
+            html! { (place) " " (page.voice.of_ten(*level)) }
+        }
+        TroubleKind::Pain { place, level: None } => {
+            html! { (place) ", " (page.label(Label::NoLevel)) }
+        }
+        TroubleKind::Ill { fever: false } => label(Label::Ill),
+        TroubleKind::Ill { fever: true } => label(Label::Fever),
+        TroubleKind::Held | TroubleKind::Eased => label(Label::HeldEasy),
+    }
+}
+
+/// What the gravest changed; while she is stopped nothing else matters.
+fn changed(page: Page<'_>, one: &Hurting) -> String {
+    one.open.first().map(|open| page.voice.changed(&open.kind)).unwrap_or_default()
+}
+
+fn release(page: Page<'_>, one: &Hurting) -> Markup {
+    let Some(MayRelease { you, cleared, guardian }) = one.release else {
+        return html! { (page.voice.ends_herself()) };
+    };
+    html! {
+        (page.voice.released_by(you, one.who.name.as_str()))
+        @if let Some(said) = cleared { "; " (page.voice.clinicians_word(said)) }
+        @if let Some(said) = guardian { "; " (page.voice.guardians_word(said)) }
+    }
+}
+
+/// One tap, where what she gave can be rung.
+fn call(page: Page<'_>, contact: &str) -> Markup {
+    let number: String = contact.chars().filter(|c| c.is_ascii_digit() || *c == '+').collect();
+    html! {
+        p.call {
+            @if number.len() >= SHORTEST_NUMBER {
+                a href=(format!("tel:{number}")) { (page.label(Label::Call)) " " (contact) }
+            } @else {
+                (page.label(Label::Call)) " " (contact)
+            }
+        }
+    }
+}
+
+/// Fewer figures are no telephone number (ours; emergency numbers have three).
+const SHORTEST_NUMBER: usize = 3;

@@ -1,0 +1,42 @@
+//! 5. The last paced set.
+
+use maud::{Markup, html};
+
+use super::page::Page;
+use crate::desk::board::Paced;
+use crate::reply::{Label, repeat_shorthand, shown};
+
+/// A row a swimmer: held of how many, the fade, the one change.
+pub fn part(page: Page<'_>) -> Markup {
+    let all = &page.board.paced;
+    let inside = html! {
+        @if all.is_empty() { p.calm { (page.label(Label::NothingPaced)) } }
+        ul.rows { @for one in all { (row(page, one)) } }
+    };
+    page.part(5, page.label(Label::Paced), "paced", &inside)
+}
+
+fn row(page: Page<'_>, one: &Paced) -> Markup {
+    let voice = page.voice;
+    let (feedback, change) = (&one.feedback, &one.feedback.change);
+    let fade = feedback.shape.as_ref().and_then(|shape| shape.fade).map(|fade| fade.get());
+    let target = change.set.target.map_or_else(String::new, shown);
+    html! {
+        li {
+            p.who { b.name { (one.who.name) } }
+            div.told {
+                @if let Some(analysis) = &feedback.analysis {
+                    p.big { (voice.held_of(analysis.held, analysis.repeats)) }
+                }
+                p.soft {
+                    (repeat_shorthand(&one.set, voice)) ", " (page.day(one.on))
+                    // Under half a tenth it is no fade.
+                    @if let Some(fade) = fade.filter(|fade| fade.abs() >= 0.05) {
+                        "; " (voice.fade(fade))
+                    }
+                }
+                p.change { (voice.change(change.what, &repeat_shorthand(&change.set, voice), &target)) }
+            }
+        }
+    }
+}

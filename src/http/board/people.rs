@@ -1,0 +1,26 @@
+//! Names on the page, and the marks behind them.
+
+use maud::{Markup, html};
+
+use super::page::Page;
+use crate::desk::board::{Adult, Person};
+use crate::reply::Label;
+
+impl Page<'_> {
+    /// Her handle, what kind of swimmer she is, and who answers for a minor.
+    pub fn person(&self, who: &Person) -> Markup {
+        html! {
+            b.name { (who.name) }
+            @if who.guest { " " span.mark { (self.label(Label::Guest)) } }
+            @if let Some(adult) = &who.minor { " " span.mark.minor { (self.adult(adult)) } }
+        }
+    }
+
+    fn adult(&self, adult: &Adult) -> String {
+        match adult {
+            Adult::Named(name) => self.voice.minor(Some(name.as_str())),
+            Adult::Unnamed => self.voice.minor(None),
+            Adult::Nobody => self.voice.minor_alone().to_owned(),
+        }
+    }
+}

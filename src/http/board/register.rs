@@ -1,0 +1,44 @@
+//! 2. Tonight's register.
+
+use maud::{Markup, html};
+
+use super::page::Page;
+use crate::desk::board::Person;
+use crate::reply::Label;
+
+/// The head count, then a list for each answer there is.
+pub fn part(page: Page<'_>) -> Markup {
+    let register = &page.board.register;
+    let heading = match page.is_tonight() {
+        true => page.label(Label::TonightsRegister),
+        false => page.label(Label::Register),
+    };
+    let plain =
+        |people: &[Person]| -> Vec<Markup> { people.iter().map(|who| page.person(who)).collect() };
+    let late: Vec<Markup> = register
+        .late
+        .iter()
+        .map(|(who, minutes)| {
+            html! { (page.person(who)) " " span.mark { (page.voice.minutes_late(*minutes)) } }
+        })
+        .collect();
+    let inside = html! {
+        p.count { strong { (register.here.len()) } " " (page.label(Label::HeadCount)) }
+        (list(page, Label::Here, &plain(&register.here)))
+        (list(page, Label::Late, &late))
+        (list(page, Label::Coming, &plain(&register.coming)))
+        (list(page, Label::Unsaid, &plain(&register.unsaid)))
+        (list(page, Label::Out, &plain(&register.out)))
+        (list(page, Label::Absent, &plain(&register.absent)))
+    };
+    page.part(2, heading, "register", &inside)
+}
+
+fn list(page: Page<'_>, label: Label, people: &[Markup]) -> Markup {
+    html! {
+        @if !people.is_empty() {
+            h3 { (page.label(label)) " " span.of { (people.len()) } }
+            ul.names { @for person in people { li { (person) } } }
+        }
+    }
+}

@@ -1,0 +1,176 @@
+//! The squad's page.
+
+use super::English;
+use crate::reply::Trend;
+use crate::reply::phrases::{Boards, Label, count};
+
+impl Boards for English {
+    fn label(&self, label: Label) -> &'static str {
+        match label {
+            Label::Board => "Board",
+            Label::Hurting => "Stopped or hurting now",
+            Label::TonightsRegister => "Tonight's register",
+            Label::Register => "Register",
+            Label::Lanes => "Lanes",
+            Label::Clock => "The set and the clock",
+            Label::Paced => "Last paced set",
+            Label::Tests => "Tests",
+            Label::Weeks => "Four weeks of coming",
+            Label::Focus => "Focus and next date",
+            Label::NobodyHurting => "Nobody is stopped or hurting.",
+            Label::Stopped => "Stopped: out of the water",
+            Label::HeldEasy => "Held to easy",
+            Label::Ill => "Ill",
+            Label::Fever => "Ill, fever",
+            Label::NoLevel => "no level said",
+            Label::Changed => "Changed",
+            Label::Release => "Release",
+            Label::Call => "Call",
+            Label::Here => "Here",
+            Label::HeadCount => "at the pool",
+            Label::Late => "Late",
+            Label::Coming => "Expected",
+            Label::Unsaid => "Not heard from",
+            Label::Out => "Out",
+            Label::Absent => "Looked for, not here",
+            Label::Guest => "guest",
+            Label::Nobody => "nobody",
+            Label::NoLanes => "No lanes drawn. Text LANES 4.",
+            Label::EmptyLane => "empty",
+            Label::InNoLane => "Here, in no lane",
+            Label::NoMove => "No move is worth making.",
+            Label::Guessed => "pace guessed",
+            Label::Gently => "easy",
+            Label::NoSet => "No set yet. Text PLAN TONIGHT, or SET and what you want swum.",
+            Label::Starts => "Starts",
+            Label::Ends => "Ends",
+            Label::MinutesLeft => "min left",
+            Label::NoStart => "Nobody said when it starts. Text SLOT TUE 2000-2100 4 LANES.",
+            Label::Now => "Now",
+            Label::Over => "All swum.",
+            Label::NothingPaced => "No set with a target in four weeks.",
+            Label::NoTest => "no test yet",
+            Label::Due => "Due",
+            Label::DueTestNight => "Due: missed the test night",
+            Label::NoSwimmers => "Nobody swims here yet. Swimmers text JOIN, the code and a name.",
+            Label::Came => "Came",
+            Label::Reported => "Reported",
+            Label::ByWeek => "Week by week",
+            Label::Planned => "planned",
+            Label::Away => "away",
+            Label::Ring => "Ring: not heard from",
+            Label::Jumped => "Jumped",
+            Label::NothingAhead => "No focus, note or race. Text FOCUS HERON: LONG NECK.",
+            Label::Note => "Note",
+            Label::Race => "Race",
+            Label::Shut => "This board is shut",
+            Label::ShutHow => "Text BOARD for a new address. It stays open for 12 hours.",
+            Label::Unavailable => "Not to be had just now",
+            Label::UnavailableHow => "This page tries again by itself.",
+        }
+    }
+
+    fn as_of(&self, time: &str) -> String {
+        format!("as of {time}")
+    }
+
+    fn no_paddles(&self) -> &'static str {
+        "no paddles"
+    }
+
+    fn no_swimming(&self) -> &'static str {
+        "no swimming"
+    }
+
+    fn easy_version(&self) -> &'static str {
+        "swims the easy version"
+    }
+
+    fn stop_for_today(&self) -> &'static str {
+        "done for today; the next session is lowered"
+    }
+
+    fn since(&self, when: &str) -> String {
+        format!("since {when}")
+    }
+
+    fn of_ten(&self, level: u8) -> String {
+        format!("{level} of 10")
+    }
+
+    fn released_by(&self, you: bool, who: &str) -> String {
+        if you { format!("you may: text RELEASE {who}") } else { "the coach may".to_owned() }
+    }
+
+    fn clinicians_word(&self, said: bool) -> &'static str {
+        if said { "a clinician cleared it, she says" } else { "no clinician's word yet" }
+    }
+
+    fn guardians_word(&self, said: bool) -> &'static str {
+        if said { "the guardian agrees" } else { "the guardian has not agreed yet" }
+    }
+
+    fn ends_herself(&self) -> &'static str {
+        "ends when the swimmer texts BETTER"
+    }
+
+    fn minor(&self, adult: Option<&str>) -> String {
+        match adult {
+            Some(adult) => format!("minor: {adult} answers"),
+            None => "minor: the guardian answers".to_owned(),
+        }
+    }
+
+    fn minor_alone(&self) -> &'static str {
+        "minor: no guardian has agreed"
+    }
+
+    fn minutes_late(&self, minutes: u16) -> String {
+        format!("{minutes} min")
+    }
+
+    fn gap(&self, seconds: u32) -> String {
+        format!("{seconds} s apart")
+    }
+
+    fn number_of(&self, number: u16, of: u16) -> String {
+        format!("{number} of {of}")
+    }
+
+    fn round_of(&self, round: u16, of: u16) -> String {
+        format!("round {round} of {of}")
+    }
+
+    fn next_leaves(&self, time: &str) -> String {
+        format!("next leaves {time}")
+    }
+
+    fn changing(&self, part: &str, time: &str) -> String {
+        format!("changing over; {part} from {time}")
+    }
+
+    fn over_by(&self, minutes: u32) -> String {
+        format!("{minutes} min too long")
+    }
+
+    fn held_of(&self, held: usize, of: usize) -> String {
+        format!("held {held} of {of}")
+    }
+
+    fn verdict(&self, trend: Trend) -> &'static str {
+        match trend {
+            Trend::Up => "faster, a real change",
+            Trend::Down => "slower, a real change",
+            Trend::Flat => "too close to say",
+            Trend::Unknown => "the first of its kind",
+        }
+    }
+
+    fn nights(&self, came: usize, of: usize) -> String {
+        format!("{came} of {}", count(of, "night", "nights"))
+    }
+
+    fn days(&self, number: usize) -> String {
+        count(number, "day", "days")
+    }
+}

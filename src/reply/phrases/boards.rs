@@ -1,0 +1,204 @@
+//! The squad's page: its headings and labels, and the few sentences that no
+//! text says.
+
+use super::{Care, Soreness, Spare};
+use crate::profile::TroubleKind;
+use crate::reply::Trend;
+
+/// A heading or a label of the page.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Label {
+    /// What the page is called, before the squad's name.
+    Board,
+    /// The eight parts, in their order.
+    Hurting,
+    /// Who is at the pool tonight.
+    TonightsRegister,
+    /// Who is to be there on another night.
+    Register,
+    /// Who swims where.
+    Lanes,
+    /// Where each lane should be.
+    Clock,
+    /// What was last swum by the clock.
+    Paced,
+    /// Who was tested, who is due.
+    Tests,
+    /// Who came.
+    Weeks,
+    /// What each works on, and for what.
+    Focus,
+    /// Nobody has anything open.
+    NobodyHurting,
+    /// She must not swim.
+    Stopped,
+    /// She swims easy.
+    HeldEasy,
+    /// Ill.
+    Ill,
+    /// Ill with fever.
+    Fever,
+    /// In place of a level of pain.
+    NoLevel,
+    /// Before what her trouble changed.
+    Changed,
+    /// Before who may let her swim again.
+    Release,
+    /// Before whom to call.
+    Call,
+    /// Seen at the pool.
+    Here,
+    /// How many that are, on a count's label.
+    HeadCount,
+    /// Comes later.
+    Late,
+    /// Said to come.
+    Coming,
+    /// Said nothing.
+    Unsaid,
+    /// Said not to come.
+    Out,
+    /// Looked for, not there.
+    Absent,
+    /// A swimmer without a telephone.
+    Guest,
+    /// Nobody in a list.
+    Nobody,
+    /// No lanes are drawn; how to draw them.
+    NoLanes,
+    /// Nobody swims in a lane.
+    EmptyLane,
+    /// At the pool and in no lane.
+    InNoLane,
+    /// No move is worth making.
+    NoMove,
+    /// Her pace is guessed.
+    Guessed,
+    /// She swims the gentle version.
+    Gently,
+    /// No set is put; how to put one.
+    NoSet,
+    /// Before the time at which a night begins.
+    Starts,
+    /// Before the time at which something ends.
+    Ends,
+    /// Behind minutes that are left.
+    MinutesLeft,
+    /// Nobody said when the night begins; how to say it.
+    NoStart,
+    /// Now.
+    Now,
+    /// The set is over.
+    Over,
+    /// Nothing was paced.
+    NothingPaced,
+    /// No test yet.
+    NoTest,
+    /// A test is due.
+    Due,
+    /// The test night was missed.
+    DueTestNight,
+    /// Nobody swims here yet.
+    NoSwimmers,
+    /// Came, as a column.
+    Came,
+    /// Reported, as a column.
+    Reported,
+    /// Week by week, as a column.
+    ByWeek,
+    /// What this week was planned.
+    Planned,
+    /// Away, as a mark.
+    Away,
+    /// Ring her.
+    Ring,
+    /// A jump in metres.
+    Jumped,
+    /// Nothing to work on, no race.
+    NothingAhead,
+    /// Before a note.
+    Note,
+    /// Before a race.
+    Race,
+    /// The page is no longer open, as a heading.
+    Shut,
+    /// How to open it again.
+    ShutHow,
+    /// The page can't be shown now, as a heading.
+    Unavailable,
+    /// It tries again by itself.
+    UnavailableHow,
+}
+
+/// What a language says on the squad's page.
+pub trait Boards: Care {
+    /// A heading or a label.
+    fn label(&self, label: Label) -> &'static str;
+    /// The time that the page is as of.
+    fn as_of(&self, time: &str) -> String;
+    /// What to leave out where it hurts a little.
+    fn no_paddles(&self) -> &'static str;
+    /// Nothing may be swum.
+    fn no_swimming(&self) -> &'static str;
+    /// The easy version of what the lane swims.
+    fn easy_version(&self) -> &'static str;
+    /// Stop for today.
+    fn stop_for_today(&self) -> &'static str;
+    /// Since when something is open: a day, or a time today.
+    fn since(&self, when: &str) -> String;
+    /// Pain of that level of ten.
+    fn of_ten(&self, level: u8) -> String;
+    /// Who lets her swim again: the reader or the coach.
+    fn released_by(&self, you: bool, who: &str) -> String;
+    /// Whether she says that a clinician has cleared her.
+    fn clinicians_word(&self, said: bool) -> &'static str;
+    /// Whether her guardian has agreed.
+    fn guardians_word(&self, said: bool) -> &'static str;
+    /// She ends it herself.
+    fn ends_herself(&self) -> &'static str;
+    /// A minor, and who is responsible; none goes by a name where it is empty.
+    fn minor(&self, adult: Option<&str>) -> String;
+    /// A minor for whom nobody has agreed.
+    fn minor_alone(&self) -> &'static str;
+    /// Minutes after the start.
+    fn minutes_late(&self, minutes: u16) -> String;
+    /// Seconds between two who leave behind each other.
+    fn gap(&self, seconds: u32) -> String;
+    /// One of so many.
+    fn number_of(&self, number: u16, of: u16) -> String;
+    /// A round of so many.
+    fn round_of(&self, round: u16, of: u16) -> String;
+    /// When the next repeat leaves.
+    fn next_leaves(&self, time: &str) -> String;
+    /// On the way to a part, which begins at a time.
+    fn changing(&self, part: &str, time: &str) -> String;
+    /// Minutes longer than what is booked.
+    fn over_by(&self, minutes: u32) -> String;
+    /// So many repeats held of so many.
+    fn held_of(&self, held: usize, of: usize) -> String;
+    /// What a test says beside the one before.
+    fn verdict(&self, trend: Trend) -> &'static str;
+    /// Nights come of nights swum.
+    fn nights(&self, came: usize, of: usize) -> String;
+    /// Days reported.
+    fn days(&self, number: usize) -> String;
+
+    /// What something that is open changed for her.
+    fn changed(&self, kind: &TroubleKind) -> String {
+        match kind {
+            TroubleKind::Faint => self.no_swimming().to_owned(),
+            TroubleKind::Pain { place, level } => {
+                let spared = match level.map_or(Soreness::Felt, Soreness::of) {
+                    Soreness::Light => self.no_paddles(),
+                    Soreness::Felt => self.spare(Spare::of(place)),
+                    Soreness::Severe => return self.stop_for_today().to_owned(),
+                };
+                format!("{spared}; {}", self.easy_version())
+            }
+            TroubleKind::Ill { fever: true } => self.no_swimming().to_owned(),
+            TroubleKind::Ill { .. } | TroubleKind::Held | TroubleKind::Eased => {
+                self.easy_version().to_owned()
+            }
+        }
+    }
+}

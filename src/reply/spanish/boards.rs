@@ -1,0 +1,176 @@
+//! The squad's page.
+
+use super::Spanish;
+use crate::reply::Trend;
+use crate::reply::phrases::{Boards, Label, count};
+
+impl Boards for Spanish {
+    fn label(&self, label: Label) -> &'static str {
+        match label {
+            Label::Board => "Pizarra",
+            Label::Hurting => "Fuera o con dolor ahora",
+            Label::TonightsRegister => "Lista de hoy",
+            Label::Register => "Lista",
+            Label::Lanes => "Calles",
+            Label::Clock => "La serie y el reloj",
+            Label::Paced => "Ultima serie a ritmo",
+            Label::Tests => "Tests",
+            Label::Weeks => "Cuatro semanas",
+            Label::Focus => "Foco y próxima fecha",
+            Label::NobodyHurting => "Nadie está parado ni con dolor.",
+            Label::Stopped => "Parado: fuera del agua",
+            Label::HeldEasy => "En suave por el entrenador",
+            Label::Ill => "Enfermo",
+            Label::Fever => "Enfermo, con fiebre",
+            Label::NoLevel => "sin nivel",
+            Label::Changed => "Cambia",
+            Label::Release => "Libera",
+            Label::Call => "Llamar",
+            Label::Here => "Presentes",
+            Label::HeadCount => "en la piscina",
+            Label::Late => "Tarde",
+            Label::Coming => "Esperados",
+            Label::Unsaid => "Sin noticias",
+            Label::Out => "No vienen",
+            Label::Absent => "Buscados, no están",
+            Label::Guest => "invitado",
+            Label::Nobody => "nadie",
+            Label::NoLanes => "Sin calles repartidas. Escribe CALLES 4.",
+            Label::EmptyLane => "vacía",
+            Label::InNoLane => "Presentes, sin calle",
+            Label::NoMove => "Ningún cambio de calle compensa.",
+            Label::Guessed => "ritmo supuesto",
+            Label::Gently => "suave",
+            Label::NoSet => "Todavía sin serie. Escribe PLAN HOY, o SERIE y lo que se nada.",
+            Label::Starts => "Empieza",
+            Label::Ends => "Acaba",
+            Label::MinutesLeft => "min quedan",
+            Label::NoStart => "Falta la hora. Escribe TURNO MARTES 2000-2100 4 CALLES.",
+            Label::Now => "Ahora",
+            Label::Over => "Todo nadado.",
+            Label::NothingPaced => "Ninguna serie con ritmo en cuatro semanas.",
+            Label::NoTest => "sin test",
+            Label::Due => "Le toca",
+            Label::DueTestNight => "Le toca: faltó a la noche de test",
+            Label::NoSwimmers => "Aún no nada nadie aquí. Escriben UNIR, el código y un nombre.",
+            Label::Came => "Vino",
+            Label::Reported => "Contó",
+            Label::ByWeek => "Semana a semana",
+            Label::Planned => "previsto",
+            Label::Away => "fuera",
+            Label::Ring => "Llamar: sin noticias",
+            Label::Jumped => "Salto",
+            Label::NothingAhead => "Sin foco, nota ni carrera. Escribe FOCO HERON: CUELLO LARGO.",
+            Label::Note => "Nota",
+            Label::Race => "Carrera",
+            Label::Shut => "Esta pizarra está cerrada",
+            Label::ShutHow => "Escribe PIZARRA y te damos otra dirección, para 12 horas.",
+            Label::Unavailable => "Ahora no se puede",
+            Label::UnavailableHow => "Esta página lo intenta otra vez sola.",
+        }
+    }
+
+    fn as_of(&self, time: &str) -> String {
+        format!("a las {time}")
+    }
+
+    fn no_paddles(&self) -> &'static str {
+        "sin palas"
+    }
+
+    fn no_swimming(&self) -> &'static str {
+        "no nada"
+    }
+
+    fn easy_version(&self) -> &'static str {
+        "nada la versión suave"
+    }
+
+    fn stop_for_today(&self) -> &'static str {
+        "por hoy basta; la próxima sesión es menor"
+    }
+
+    fn since(&self, when: &str) -> String {
+        format!("desde {when}")
+    }
+
+    fn of_ten(&self, level: u8) -> String {
+        format!("{level} de 10")
+    }
+
+    fn released_by(&self, you: bool, who: &str) -> String {
+        if you { format!("puedes tú: LIBERA {who}") } else { "puede el entrenador".to_owned() }
+    }
+
+    fn clinicians_word(&self, said: bool) -> &'static str {
+        if said { "dice que un médico da el alta" } else { "aún sin palabra del médico" }
+    }
+
+    fn guardians_word(&self, said: bool) -> &'static str {
+        if said { "el tutor está de acuerdo" } else { "el tutor aún no ha dicho que sí" }
+    }
+
+    fn ends_herself(&self) -> &'static str {
+        "acaba cuando escriba MEJOR"
+    }
+
+    fn minor(&self, adult: Option<&str>) -> String {
+        match adult {
+            Some(adult) => format!("menor: responde {adult}"),
+            None => "menor: responde su tutor".to_owned(),
+        }
+    }
+
+    fn minor_alone(&self) -> &'static str {
+        "menor: sin tutor de acuerdo"
+    }
+
+    fn minutes_late(&self, minutes: u16) -> String {
+        format!("{minutes} min")
+    }
+
+    fn gap(&self, seconds: u32) -> String {
+        format!("cada {seconds} s")
+    }
+
+    fn number_of(&self, number: u16, of: u16) -> String {
+        format!("{number} de {of}")
+    }
+
+    fn round_of(&self, round: u16, of: u16) -> String {
+        format!("vuelta {round} de {of}")
+    }
+
+    fn next_leaves(&self, time: &str) -> String {
+        format!("el siguiente sale {time}")
+    }
+
+    fn changing(&self, part: &str, time: &str) -> String {
+        format!("cambio; {part} desde {time}")
+    }
+
+    fn over_by(&self, minutes: u32) -> String {
+        format!("sobran {minutes} min")
+    }
+
+    fn held_of(&self, held: usize, of: usize) -> String {
+        format!("{held} de {of} a ritmo")
+    }
+
+    fn verdict(&self, trend: Trend) -> &'static str {
+        match trend {
+            Trend::Up => "más rápido, un cambio real",
+            Trend::Down => "más lento, un cambio real",
+            Trend::Flat => "demasiado cerca para decir",
+            Trend::Unknown => "el primero así",
+        }
+    }
+
+    fn nights(&self, came: usize, of: usize) -> String {
+        format!("{came} de {}", count(of, "noche", "noches"))
+    }
+
+    fn days(&self, number: usize) -> String {
+        count(number, "día", "días")
+    }
+}

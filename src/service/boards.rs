@@ -1,0 +1,111 @@
+//! The squad's page for whoever has its address: whose it is, and whether it may
+//! still be seen.
+//!
+//! Decides nothing about what is on it.
+
+use std::sync::Arc;
+
+use jiff::Timestamp;
+
+use super::opening::CODE_LETTERS;
+use super::record::Record;
+use super::world::lock;
+use super::{Failure, Service};
+use crate::clock::ClockMode;
+use crate::desk::Asked;
+use crate::desk::board::{self, Board, BoardDoor, Look};
+
+/// How many letters make a token, each one of 32 that are not taken for one
+/// another: 130 bits, and it can be typed into a tablet.
+const TOKEN_LENGTH: usize = 26;
+
+impl Service {
+    /// Lets people be told that their pages are under `base`, as `https://a.example`.
+    /// The first word holds.
+    pub fn show_boards_at(&self, base: &str) {
+        let _ = self.boards_at.set(base.trim_end_matches('/').to_owned());
+    }
+
+    /// A door for one message, where pages can be seen at all.
+    pub(super) fn board_door(&self) -> Option<BoardDoor> {
+        let base = self.boards_at.get()?.clone();
+        Some(BoardDoor { base, token: token()? })
+    }
+
+    /// The page that a token opens, as of now; `None` for one that opens none,
+    /// that is shut, or whose owner may no longer see the squad. That somebody's
+    /// health was seen is durable before it is shown.
+    ///
+    /// # Errors
+    /// [`Failure::Unavailable`] where that can't be stored now.
+    pub async fn board(self: &Arc<Self>, token: &str) -> Result<Option<Board>, Failure> {
+        self.ready()?;
+        let (board, ticket) = {
+            let world = self.world();
+            let digest = BoardDoor::digest(token);
+            let Some((id, room)) = world.squad_by_board(&digest) else { return Ok(None) };
+            let mut room = lock(&room);
+            let wall = self.now();
+            let Some(open) = room.squad.board_open(&digest, wall).cloned() else { return Ok(None) };
+            let now = self.shown_as_of(room.squad.as_of, wall);
+            let asked = Asked {
+                from: &open.address,
+                room: None,
+                text: "",
+                now,
+                book: &self.book,
+                wall,
+                board: None,
+                squads: &[],
+                takes: false,
+                opted_out: false,
+            };
+            let Some(Look { board, events, squad, touched }) =
+                board::look(&room.squad, &asked, open.opened)
+            else {
+                return Ok(None);
+            };
+            if events.is_empty() {
+                return Ok(Some(board));
+            }
+            let cause = room.squad.next_cause;
+            let mut record = Record::unsaid(Some(id), cause, &open.address, now);
+            (record.events, record.received) = (events, wall);
+            let (ticket, _) = self.append(&world, &record, None)?;
+            room.replace(squad, cause, now, touched);
+            (board, ticket)
+        };
+        self.stored(ticket).await?;
+        Ok(Some(board))
+    }
+
+    /// By the wall clock, or as of the squad's last message where messages bring
+    /// the clock.
+    fn shown_as_of(&self, last: Option<Timestamp>, wall: Timestamp) -> Timestamp {
+        match self.mode {
+            ClockMode::Wall => wall,
+            ClockMode::Message => last.unwrap_or(wall),
+        }
+    }
+}
+
+/// A new token; `None` without randomness.
+fn token() -> Option<String> {
+    let mut bytes = [0; TOKEN_LENGTH];
+    getrandom::fill(&mut bytes).ok()?;
+    let letter = |byte: u8| char::from(CODE_LETTERS[usize::from(byte % 32)]).to_ascii_lowercase();
+    Some(bytes.into_iter().map(letter).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// 26 of 32 letters: 130 bits.
+    #[test]
+    fn no_two_tokens_are_alike() {
+        let (one, other) = (token().unwrap(), token().unwrap());
+        assert_ne!(one, other);
+        assert!(one.len() == TOKEN_LENGTH && one.chars().all(|c| c.is_ascii_alphanumeric()));
+    }
+}

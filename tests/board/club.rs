@@ -1,0 +1,153 @@
+//! Two squads behind a socket of this test's own, under a clock that the test
+//! moves.
+
+use std::path::Path;
+use std::sync::{Arc, Mutex};
+
+use jiff::{Span, Timestamp};
+use lapwing::clock::{Clock, ClockMode};
+use lapwing::http::{self, Door, Limits, Reception};
+use lapwing::journal::SledJournal;
+use lapwing::service::{Body, Incoming, NewSafeguards, NewSquad, Opening, Service};
+use reqwest::{Client, Response, StatusCode};
+use tokio::net::TcpListener;
+use tokio_util::sync::CancellationToken;
+
+/// A clock that stands until it is moved.
+pub struct Moved(Mutex<Timestamp>);
+
+impl Clock for Moved {
+    fn now(&self) -> Timestamp {
+        *self.0.lock().unwrap()
+    }
+}
+
+pub struct Club {
+    pub service: Arc<Service>,
+    clock: Arc<Moved>,
+    client: Client,
+    base: String,
+    folder: Arc<tempfile::TempDir>,
+}
+
+/// What a page was answered with.
+pub struct Shown {
+    pub status: StatusCode,
+    pub headers: reqwest::header::HeaderMap,
+    pub html: String,
+    pub style: String,
+}
+
+/// Everybody has a telephone number.
+pub fn address(who: &str) -> String {
+    const ALL: [&str; 11] = [
+        "coach", "other", "helper", "officer", "parent", "heron", "teal", "wren", "siskin",
+        "martin", "plover",
+    ];
+    let at = ALL.iter().position(|one| *one == who).unwrap_or(ALL.len());
+    format!("+155502{at:02}")
+}
+
+impl Club {
+    pub async fn open(mode: ClockMode) -> Club {
+        let folder = tempfile::tempdir().unwrap();
+        let start = "2026-03-03T19:00:00Z".parse().unwrap();
+        Club::reopen(Arc::new(folder), mode, start).await
+    }
+
+    async fn reopen(folder: Arc<tempfile::TempDir>, mode: ClockMode, now: Timestamp) -> Club {
+        let journal = SledJournal::open(folder.path().join("journal")).unwrap();
+        let clock = Arc::new(Moved(Mutex::new(now)));
+        let service = Service::open(Arc::new(journal), clock.clone(), mode).unwrap();
+        let listener = TcpListener::bind("127.0.0.1:0").await.unwrap();
+        let base = format!("http://{}", listener.local_addr().unwrap());
+        service.show_boards_at(&base);
+        let limits = Limits::default();
+        let door = Door {
+            reception: Reception::new(service.clone(), limits, CancellationToken::new()),
+            secrets: [].into(),
+            inlets: [].into(),
+            chats: [].into(),
+            clock: clock.clone(),
+            limit: None,
+        };
+        let closing = CancellationToken::new();
+        drop(tokio::spawn(http::serve(listener, http::router(door), limits, closing)));
+        let client = lapwing::tls::client(lapwing::tls::Trust::None).no_proxy().build().unwrap();
+        Club { service, clock, client, base, folder }
+    }
+
+    /// The same folder under a new process's eyes.
+    pub async fn restarted(self, mode: ClockMode) -> Club {
+        let now = self.clock.now();
+        self.service.close().await;
+        Club::reopen(self.folder.clone(), mode, now).await
+    }
+
+    pub fn folder(&self) -> &Path {
+        self.folder.path()
+    }
+
+    pub fn pass(&self, time: Span) {
+        let mut now = self.clock.0.lock().unwrap();
+        *now = now.checked_add(time).unwrap();
+    }
+
+    /// Opens a squad; gives its code.
+    pub async fn squad(&self, name: &str, coach: &str, minors: bool) -> String {
+        let squad = NewSquad {
+            name: name.to_owned(),
+            coach: address(coach),
+            timezone: "UTC".to_owned(),
+            course: "25m".parse().unwrap(),
+            expires_days: None,
+            minors,
+            ready: true,
+        };
+        let safeguards = NewSafeguards {
+            welfare: minors.then(|| address("officer")),
+            ..NewSafeguards::default()
+        };
+        self.service.add_squad(Opening { squad, safeguards }).await.unwrap().code
+    }
+
+    /// Says something; gives the answer's words.
+    pub async fn say(&self, who: &str, text: &str) -> String {
+        self.say_at(who, text, None).await
+    }
+
+    pub async fn say_at(&self, who: &str, text: &str, sent_at: Option<Timestamp>) -> String {
+        let incoming = Incoming {
+            channel: "test".into(),
+            id: None,
+            from: address(who),
+            room: None,
+            sent_at,
+            body: Body::Text(text.to_owned()),
+        };
+        let answer = self.service.receive(incoming).await.unwrap();
+        let hers = answer.replies.iter().filter(|reply| reply.to == address(who));
+        hers.map(|reply| reply.text.clone()).collect::<Vec<_>>().join("\n")
+    }
+
+    /// The address that `board` is answered with.
+    pub async fn link(&self, who: &str) -> String {
+        let said = self.say(who, "board").await;
+        let url = said.split_whitespace().find(|word| word.starts_with("http"));
+        url.unwrap_or_else(|| panic!("{who}: {said}")).to_owned()
+    }
+
+    pub async fn open_page(&self, url: &str) -> Shown {
+        let response: Response = self.client.get(url).send().await.unwrap();
+        let (status, headers) = (response.status(), response.headers().clone());
+        let whole = response.text().await.unwrap();
+        // The style is ours, and its words are nobody's.
+        let (head, rest) = whole.split_once("<style>").unwrap();
+        let (style, body) = rest.split_once("</style>").unwrap();
+        Shown { status, headers, html: format!("{head}{body}"), style: style.to_owned() }
+    }
+
+    pub fn url(&self, path: &str) -> String {
+        format!("{}{path}", self.base)
+    }
+}

@@ -1,0 +1,173 @@
+//! What is on the page, and what never is.
+
+use jiff::{Timestamp, ToSpan};
+use lapwing::clock::ClockMode;
+
+use super::club::{Club, address};
+
+const EVIL: &str = "<script>alert(1)</script> & \"quotes\" <b>";
+
+/// A coach's and a swimmer's words come out as words.
+#[tokio::test(flavor = "multi_thread")]
+async fn what_people_wrote_is_no_markup() {
+    let club = Club::open(ClockMode::Wall).await;
+    let code = club.squad(&format!("Dusk {EVIL}"), "coach", false).await;
+    club.say("heron", &format!("join {code} heron")).await;
+    club.say("coach", &format!("focus heron: {EVIL}")).await;
+    club.say("coach", &format!("note heron: {EVIL}")).await;
+    let html = club.open_page(&club.link("coach").await).await.html;
+    assert!(!html.contains("<script") && !html.contains("\"quotes\""), "{html}");
+    let shown = "&lt;script&gt;alert(1)&lt;/script&gt; &amp; &quot;quotes&quot; &lt;b&gt;";
+    // In the title and the heading; in the focus and the note, where a text's
+    // double quotes are single ones.
+    assert_eq!(html.matches(shown).count(), 2, "{html}");
+    assert_eq!(html.matches(&shown.replace("&quot;", "'")).count(), 2, "{html}");
+}
+
+/// Pregnancy, weight, food, harm and fear are kept nowhere and shown nowhere;
+/// numbers only of whom is stopped.
+#[tokio::test(flavor = "multi_thread")]
+async fn private_matters_are_on_no_part_of_it() {
+    let club = Club::open(ClockMode::Wall).await;
+    let code = club.squad("Dusk", "coach", false).await;
+    for (who, text) in [
+        ("heron", "12 weeks pregnant, ok to swim?"),
+        ("teal", "lost 5kg, not eating much"),
+        ("wren", "coach scares me, dont want to go home"),
+        ("siskin", "knee hurts 3"),
+    ] {
+        club.say(who, &format!("join {code} {who}")).await;
+        club.say(who, "contact +1 555 0177").await;
+        club.say(who, text).await;
+    }
+    let url = club.link("coach").await;
+    let html = club.open_page(&url).await.html;
+    for private in
+        ["pregnan", "midwife", "kg", "eating", "weight", "scare", "home", "welfare", "0177"]
+    {
+        assert!(!html.contains(private), "{private} is shown");
+    }
+    for who in ["heron", "teal", "wren", "siskin"] {
+        assert!(!html.contains(&address(who)), "the address of {who} is shown");
+    }
+    let hurting = html.split("id=\"part-2\"").next().unwrap();
+    assert!(hurting.contains("siskin") && hurting.contains("no breaststroke kick"), "{hurting}");
+    for who in ["heron", "teal", "wren"] {
+        assert!(!hurting.contains(who), "{who} is listed as hurting");
+    }
+    // Stopped, her contact is one tap away.
+    club.say("heron", "felt faint").await;
+    let html = club.open_page(&url).await.html;
+    assert_eq!(html.matches("tel:+15550177").count(), 1);
+}
+
+/// Whoever looks is kept, once for an opening and swimmer, however often the page
+/// looks again; of herself nothing is.
+#[tokio::test(flavor = "multi_thread")]
+async fn a_look_at_somebody_s_health_is_kept() {
+    let club = Club::open(ClockMode::Wall).await;
+    let code = club.squad("Dusk", "coach", false).await;
+    for who in ["heron", "teal"] {
+        club.say(who, &format!("join {code} {who}")).await;
+    }
+    club.say("heron", "shoulder hurts 4").await;
+    let url = club.link("coach").await;
+    assert!(club.say("heron", "who saw my health").await.contains("Nobody"));
+    for _ in 0..3 {
+        assert_eq!(club.open_page(&url).await.status, 200);
+        club.pass(30.seconds());
+    }
+    let seen = club.say("heron", "who saw my health").await;
+    assert!(seen.contains("once") && seen.contains("looked at the board"), "{seen}");
+    assert!(club.say("teal", "who saw my health").await.contains("Nobody"));
+    club.open_page(&club.link("coach").await).await;
+    assert!(club.say("heron", "who saw my health").await.contains("2 times"));
+    let club = club.restarted(ClockMode::Wall).await;
+    assert!(club.say("heron", "who saw my health").await.contains("2 times"));
+}
+
+/// Of a minor the handle, and who answers for her.
+#[tokio::test(flavor = "multi_thread")]
+async fn a_minor_is_marked_with_who_answers_for_her() {
+    let club = Club::open(ClockMode::Wall).await;
+    let code = club.squad("Dusk", "coach", true).await;
+    club.say("martin", &format!("join {code} martin")).await;
+    club.say("martin", "born 2012").await;
+    let url = club.link("coach").await;
+    assert!(club.open_page(&url).await.html.contains("minor: no guardian has agreed"));
+    club.say("coach", &format!("invite {} guardian kestrel", address("parent"))).await;
+    club.say("parent", "yes").await;
+    club.say("coach", &format!("guardian martin {}", address("parent"))).await;
+    club.say("parent", "yes").await;
+    let html = club.open_page(&url).await.html;
+    assert!(html.contains("minor: kestrel answers"), "{html}");
+    assert!(!html.contains(&address("parent")) && !html.contains("2012"));
+}
+
+/// By the wall clock the page is as of now; where messages bring the clock, as
+/// of the squad's last one.
+#[tokio::test(flavor = "multi_thread")]
+async fn the_page_is_as_of_the_clock_in_force() {
+    let club = Club::open(ClockMode::Wall).await;
+    club.squad("Dusk", "coach", false).await;
+    let url = club.link("coach").await;
+    assert!(club.open_page(&url).await.html.contains("as of 19:00"));
+    club.pass(17.minutes());
+    assert!(club.open_page(&url).await.html.contains("as of 19:17"));
+
+    let club = Club::open(ClockMode::Message).await;
+    club.squad("Dusk", "coach", false).await;
+    let at = |clock: &str| -> Option<Timestamp> {
+        Some(format!("2026-05-05T{clock}:00Z").parse().unwrap())
+    };
+    let said = club.say_at("coach", "board", at("20:05")).await;
+    let url = said.split_whitespace().next().unwrap();
+    assert!(club.open_page(url).await.html.contains("as of 20:05"));
+    club.say_at("coach", "squad", at("20:31")).await;
+    club.pass(17.minutes());
+    assert!(club.open_page(url).await.html.contains("as of 20:31"));
+    let path = url[url.find("/board/").unwrap()..].to_owned();
+    let club = club.restarted(ClockMode::Message).await;
+    assert!(club.open_page(&club.url(&path)).await.html.contains("as of 20:31"));
+}
+
+/// An evening as the coach texts it, on the page as she sees it.
+#[tokio::test(flavor = "multi_thread")]
+async fn an_evening_is_on_it() {
+    let club = Club::open(ClockMode::Message).await;
+    let code = club.squad("Dusk", "coach", false).await;
+    let day = |clock: &str| Some(format!("2026-03-03T{clock}:00Z").parse().unwrap());
+    for who in ["heron", "teal", "wren"] {
+        club.say_at(who, &format!("join {code} {who}"), day("18:00")).await;
+    }
+    for (clock, text) in [
+        ("18:10", "400 test: heron 6:52, teal 5:20, wren 9:20"),
+        ("18:11", "slot tue 2000-2100 2 lanes"),
+        ("18:12", "add robin 2:20"),
+        ("18:13", "set 200 easy on 5:00, 8x50 hold 400 pace on 1:30, 100 easy on 3:00"),
+        ("18:14", "wren late 10"),
+        ("20:01", "here heron teal robin"),
+        ("20:02", "lanes 2"),
+    ] {
+        club.say_at("coach", text, day(clock)).await;
+    }
+    // 20:00, 200 to 20:05, a minute, then 50s every 1:30: the fourth from 20:10:30.
+    let said = club.say_at("coach", "board", day("20:11")).await;
+    let html = club.open_page(said.split_whitespace().next().unwrap()).await.html;
+    let part = |number: u8| {
+        let from = html.find(&format!("id=\"part-{number}\"")).unwrap();
+        let to = html.find(&format!("id=\"part-{}\"", number + 1)).unwrap_or(html.len());
+        html[from..to].to_owned()
+    };
+    assert!(part(1).contains("Nobody is stopped or hurting."));
+    let register = part(2);
+    assert!(register.contains("<strong>3</strong> at the pool"), "{register}");
+    assert!(register.contains("guest") && register.contains("10 min"), "{register}");
+    let lanes = part(3);
+    assert!(lanes.contains("5 s apart") && lanes.contains("on 1:30"), "{lanes}");
+    assert!(lanes.find("teal") < lanes.find("heron") && !lanes.contains("wren"), "{lanes}");
+    let clock = part(4);
+    assert!(clock.contains("4 of 8") && clock.contains("next leaves 20:12:00"), "{clock}");
+    assert!(clock.contains("<b>49</b> min left") && clock.contains("21:00"), "{clock}");
+    assert!(part(6).contains("400 free 5:20") && part(6).contains("the first of its kind"));
+}

@@ -1,0 +1,8 @@
+//! The squad's page: who gets its address, for how long, and what is on it.
+
+#![expect(clippy::unwrap_used, reason = "a test fails where it stands")]
+
+mod access;
+mod club;
+mod contents;
+mod process;
