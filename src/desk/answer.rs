@@ -77,7 +77,7 @@ impl<'a> Desk<'a> {
             return self.apply(&Message { statements: vec![statement] });
         }
         match self.by_the_evening(text, self.parse(text)) {
-            Reading::Understood(message) => self.apply(&message),
+            Reading::Understood(message) => self.apply(&message.with_one_set()),
             // Half-read words of pain or illness are taken as said.
             _ if let Some(kind) = message::health(text) => {
                 let statement = Statement { who: self.named_in(text), kind };

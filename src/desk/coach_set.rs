@@ -13,7 +13,7 @@ use crate::coaching::evening::{
     with_own_targets,
 };
 use crate::coaching::is_hard;
-use crate::message::{Effort, SetItem, SetPiece, Statement, TypedSet};
+use crate::message::{Effort, Name, SetItem, SetPiece, Statement, TypedSet};
 use crate::profile::{Event, LaneKept, Right, SetSource, SquadSet};
 use crate::reply::{
     CautionKind, EveningReply, LaneReply, Outcome, OwnTargets, RefusedWhy, SessionReply, TooLong,
@@ -31,10 +31,27 @@ pub fn set(desk: &mut Desk<'_>, statement: &Statement, set: &TypedSet) -> Result
 
 /// The coach's own set becomes the set of the night.
 fn for_squad(desk: &mut Desk<'_>, set: &TypedSet) -> Result<Outcome, Stopped> {
+    if let Some(name) = named_in(desk, set) {
+        return Err(refused("set_names", RefusedWhy::SetNames { name }));
+    }
     let on = night_of(desk, set)?;
     let booking = desk.booking(on);
     let lanes = by_lane(desk, on, &booking, set)?;
     Ok(put(desk, on, SetSource::Written(set.clone()), &booking, lanes))
+}
+
+/// A swimmer whose handle stands in a set as if it were a cue: `400 heron 650` is
+/// a result that was put wrong, and must not become everybody's set.
+fn named_in(desk: &Desk<'_>, set: &TypedSet) -> Option<Name> {
+    let pieces = set.lines.iter().flat_map(|line| &line.pieces);
+    let items = pieces.flat_map(|piece| match piece {
+        SetPiece::Item(item) => vec![item],
+        SetPiece::Rounds(rounds) => set_blocks::flat(&rounds.pieces),
+    });
+    let named = |comment: &String| Name::new(comment.trim()).ok();
+    items
+        .filter_map(|item| item.comment.as_ref().and_then(named))
+        .find(|name| desk.squad.swimmers.contains_key(name))
 }
 
 /// The set as each lane of the night swims it.

@@ -118,7 +118,16 @@ fn mark(desk: &mut Desk<'_>, on: Date, presence: Presence, names: Vec<Name>) {
 /// What was stored, and beside it the question about the first who is not
 /// known; the others not known wait for its answer.
 fn taken(desk: &mut Desk<'_>, on: Date, statement: &Statement, unknown: &[Name]) -> Outcome {
-    let stored = Outcome::Ok(OkReply::Register(register(desk, on, false)));
+    let mut reply = register(desk, on, false);
+    if unknown.is_empty() && matches!(statement.kind, Kind::Here { all_but: true, .. }) {
+        // "All" is who was looked for; who was not must not be lost on the way.
+        let marked = |name: &&Name| {
+            [&reply.here, &reply.absent, &reply.unmarked].iter().any(|all| all.contains(name))
+        };
+        let left_out = desk.squad.swimmers.keys().filter(|name| !marked(name)).cloned();
+        reply.left_out = left_out.collect();
+    }
+    let stored = Outcome::Ok(OkReply::Register(reply));
     let Some(name) = unknown.first() else { return stored };
     let Outcome::Question(asked) = *desk.who_is(name) else { return stored };
     let message = Message { statements: vec![statement.clone()] };
@@ -160,5 +169,5 @@ fn register(desk: &mut Desk<'_>, on: Date, listed: bool) -> RegisterReply {
         .filter(|one| one.is_stopped(now))
         .map(|one| one.name.clone())
         .collect();
-    RegisterReply { on, here, absent, unmarked, stopped, listed }
+    RegisterReply { on, here, absent, unmarked, stopped, left_out: vec![], listed }
 }

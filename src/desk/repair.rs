@@ -1,8 +1,9 @@
 //! Taking back and putting right. Events are appended; nothing is rewritten.
 
 use super::bench::{Desk, Stopped, refused};
+use super::facts::trials;
 use super::resolve::{self, Settled};
-use super::results::ask_yes;
+use super::results::{ask_yes, is_unlike_her};
 use crate::message::{self, Kind, Message, Name, Statement};
 use crate::profile::{Before, Event, Right, SwappedTest};
 use crate::reply::{Asks, BegunReply, OkReply, Outcome, RefusedWhy, Withdrawn};
@@ -97,11 +98,11 @@ pub fn fix(
         (Some(who), Some(time)) => {
             let named = Statement { who: Some(who.clone()), ..statement.clone() };
             let who = desk.subject(&named)?;
-            put_right(desk, who, fix, time)
+            put_right(desk, who, fix, time, statement)
         }
         (None, Some(time)) => {
             let who = desk.subject(statement)?;
-            put_right(desk, who, fix, time)
+            put_right(desk, who, fix, time, statement)
         }
         (None, None) => Err(refused("nothing", RefusedWhy::Nothing)),
     }
@@ -112,6 +113,7 @@ fn put_right(
     who: Name,
     fix: &message::Fix,
     time: &message::TypedTime,
+    statement: &Statement,
 ) -> Result<Outcome, Stopped> {
     let nothing = || refused("nothing", RefusedWhy::Nothing);
     let today = desk.today;
@@ -139,6 +141,14 @@ fn put_right(
             return Err(refused("time", RefusedWhy::Unlikely { distance: trial.distance, time }));
         }
     };
+    // As a new result would be; what it replaces may have been wildly wrong.
+    let others: Vec<Trial> = trials(swimmer, desk)
+        .filter(|other| (other.on, other.time) != (trial.on, trial.time))
+        .collect();
+    if !desk.confirmed && is_unlike_her(desk, &who, &Trial { time, ..trial }, &others) {
+        let asks = Asks::Implausible { distance: trial.distance, time };
+        return Err(ask_yes(desk, asks, &Message { statements: vec![statement.clone()] }));
+    }
     let whose = Some(who.clone()).filter(|who| desk.me() != Some(who));
     desk.record(Event::TestFixed { who, cause, time, distance: Some(trial.distance) });
     let before = trial.time;

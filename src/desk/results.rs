@@ -128,7 +128,7 @@ fn start_taken(kept: &TestKept) -> Option<Start> {
 
 /// Over 8 % faster (12 % in her first eight weeks) or 20 % slower than her own
 /// tests let expect (common practice, no source).
-fn is_unlike_her(desk: &Desk<'_>, who: &Name, new: &Trial, known: &[Trial]) -> bool {
+pub fn is_unlike_her(desk: &Desk<'_>, who: &Name, new: &Trial, known: &[Trial]) -> bool {
     let Some(joined) = desk.swimmer(who).map(|swimmer| swimmer.joined_on) else { return false };
     let acquaintance = match (new.on - joined).get_days() {
         ..=55 => Acquaintance::FirstWeeks,

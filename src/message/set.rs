@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Day, Length};
+use super::{Day, Kind, Length, Message, Statement};
 use crate::session::Part;
 use crate::units::{Centis, Equipment, Level, SendOff, Stroke};
 
@@ -119,4 +119,23 @@ pub enum Effort {
     BestAverage,
     /// In the order of the medley.
     ImOrder,
+}
+
+impl Message {
+    /// The message with sets that follow each other as one: on a whiteboard a
+    /// semicolon or a new line parts the blocks of a set, not two sets. One that
+    /// names a day of its own stands alone.
+    pub fn with_one_set(self) -> Message {
+        let mut statements: Vec<Statement> = Vec::with_capacity(self.statements.len());
+        for statement in self.statements {
+            match (statements.last_mut(), statement) {
+                (
+                    Some(Statement { who, kind: Kind::Set(whole) }),
+                    Statement { who: same, kind: Kind::Set(TypedSet { on: None, lines }) },
+                ) if *who == same => whole.lines.extend(lines),
+                (_, statement) => statements.push(statement),
+            }
+        }
+        Message { statements }
+    }
 }

@@ -242,6 +242,7 @@ fn questions_and_refusals() {
         W::NotYet,
         W::Weekly(_),
         W::CoachLimit,
+        W::SetNames { .. },
         W::Private,
         W::Care(_),
     );

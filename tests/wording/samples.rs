@@ -676,6 +676,7 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::Register(register()),
         OkReply::Register(RegisterReply { listed: true, stopped: vec![heron()], ..register() }),
         OkReply::Register(RegisterReply { stopped: vec![heron(), name("teal")], ..register() }),
+        OkReply::Register(RegisterReply { left_out: vec![name("plover")], ..register() }),
         OkReply::Register(RegisterReply { here: vec![], stopped: vec![], ..register() }),
         OkReply::Belonging(Belonging::Declined),
         OkReply::Missed { on: MONDAY },
@@ -892,6 +893,7 @@ fn register() -> RegisterReply {
         absent: vec![name("wren")],
         unmarked: vec![name("siskin"), name("dunnock")],
         stopped: vec![],
+        left_out: vec![],
         listed: false,
     }
 }
@@ -1041,6 +1043,7 @@ pub fn refusals() -> Vec<RefusedReply> {
         RefusedWhy::Distance,
         RefusedWhy::NotYet,
         RefusedWhy::CoachLimit,
+        RefusedWhy::SetNames { name: name("heron") },
         RefusedWhy::Weekly(WeeklyRefusal::Minor),
         RefusedWhy::Weekly(WeeklyRefusal::HersToSay),
         RefusedWhy::Weekly(WeeklyRefusal::QuietHours),

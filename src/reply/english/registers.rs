@@ -48,6 +48,10 @@ impl Registers for English {
         format!("{number} not marked")
     }
 
+    fn not_counted(&self, names: &str) -> String {
+        format!("Not counted, as out, away, ill or stopped: {names}. If there: HERE and the name.")
+    }
+
     fn must_not_swim(&self, names: &str, number: usize) -> String {
         let are = if number == 1 { "is" } else { "are" };
         format!("{names} {are} stopped: out of the water until you release by text.")

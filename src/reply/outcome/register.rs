@@ -42,6 +42,9 @@ pub struct RegisterReply {
     pub unmarked: Vec<Name>,
     /// Those who are there and must not swim.
     pub stopped: Vec<Name>,
+    /// Those whom "all" did not mean: they said they don't come, are away, ill or
+    /// stopped.
+    pub left_out: Vec<Name>,
     /// The names of those who are there are asked for too.
     pub listed: bool,
 }

@@ -132,6 +132,11 @@ pub enum RefusedWhy {
     Care(CareRefusal),
     /// A wish for a weekly text.
     Weekly(super::WeeklyRefusal),
+    /// A set with a swimmer's handle in it.
+    SetNames {
+        /// Whose.
+        name: Name,
+    },
     /// The deck said it, and takes it back.
     CoachLimit,
     /// Nobody may be told that here.

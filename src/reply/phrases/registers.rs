@@ -30,6 +30,8 @@ pub trait Registers: Words {
     fn absent(&self, number: usize) -> String;
     /// How many are not marked yet.
     fn unmarked(&self, number: usize) -> String;
+    /// Those whom "all" did not mean.
+    fn not_counted(&self, names: &str) -> String;
     /// Those who are there and must not swim.
     fn must_not_swim(&self, names: &str, number: usize) -> String;
 
@@ -95,6 +97,9 @@ pub trait Registers: Words {
             lines.push(self.must_not_swim(&joined(&reply.stopped), reply.stopped.len()));
         }
         lines.push(format!("{}: {}.", self.day(reply.on), parts.join(", ")));
+        if !reply.left_out.is_empty() {
+            lines.push(self.not_counted(&joined(&reply.left_out)));
+        }
         if reply.listed && !reply.here.is_empty() {
             lines.push(format!("{}.", joined(&reply.here)));
         }

@@ -53,6 +53,10 @@ impl Registers for Spanish {
         format!("{number} sin marcar")
     }
 
+    fn not_counted(&self, names: &str) -> String {
+        format!("Sin contar, por aviso, enfermedad o baja: {names}. Si esta: ESTA y el nombre.")
+    }
+
     fn must_not_swim(&self, names: &str, number: usize) -> String {
         let should = if number == 1 { "no debe" } else { "no deben" };
         format!("{names} {should} nadar: fuera del agua hasta que lo liberes por texto.")
