@@ -362,7 +362,8 @@ impl Answers for English {
         RefusedWhy::NoTest => "No test to work from yet. Swim one and text: 200 test 3:12".into(),
         RefusedWhy::NoQuestion => "No question is open. HELP shows what to text.".into(),
         RefusedWhy::Distance => "That distance can't be swum in your pool.".into(),
-        RefusedWhy::SetNames { name } => format!("That reads as a set with {name} in it; nothing changed. A result is texted like this: {name} 400 test 6:50").into(),
+        RefusedWhy::SetNames { name } => format!("That reads as a set with {name} in it; nothing changed. A result is texted like \
+             this: {name} 400 test 6:50"),
         RefusedWhy::CoachLimit => "That is your coach's word: it is lifted from the deck.".into(),
         RefusedWhy::Weekly(why) => self.weekly_refusal(*why).to_owned(),
         RefusedWhy::NotYet => "I read that but can't do it yet; nothing stored.".into(),

@@ -378,7 +378,8 @@ impl Answers for Spanish {
                 "No hay ninguna pregunta abierta. AYUDA dice qué puedes escribir.".into()
             }
             RefusedWhy::Distance => "Esa distancia no sale en tu piscina.".into(),
-            RefusedWhy::SetNames { name } => format!("Eso parece una serie con {name} dentro; no cambia nada. Un resultado va asi: {name} 400 test 6:50").into(),
+            RefusedWhy::SetNames { name } => format!("Eso parece una serie con {name} dentro; no cambia nada. Un resultado va asi: \
+                 {name} 400 test 6:50"),
             RefusedWhy::CoachLimit => "Lo ha dicho tu entrenador: lo levanta el.".into(),
             RefusedWhy::Weekly(why) => self.weekly_refusal(*why).to_owned(),
             RefusedWhy::NotYet => "Lo he leido, pero aun no sé hacerlo; sin guardar.".into(),
