@@ -86,6 +86,22 @@ async fn a_look_at_somebody_s_health_is_kept() {
     assert!(club.say("heron", "who saw my health").await.contains("2 times"));
 }
 
+/// Whoever held her last set and is ill now did not go off the pace.
+#[tokio::test(flavor = "multi_thread")]
+async fn rest_for_an_illness_blames_no_set() {
+    let club = Club::open(ClockMode::Wall).await;
+    let code = club.squad("Dusk", "coach", false).await;
+    club.say("heron", &format!("join {code} heron")).await;
+    club.say("heron", "200 test 3:12").await;
+    club.say("heron", "6x50 on 1:15 held 48 48 48 48 48 48").await;
+    club.say("heron", "ill").await;
+    let html = club.open_page(&club.link("coach").await).await.html;
+    let paced = html.split("id=\"part-5\"").nth(1).unwrap();
+    let paced = paced.split("id=\"part-6\"").next().unwrap();
+    assert!(paced.contains("held 6 of 6") && paced.contains("swims the easy version"), "{paced}");
+    assert!(!paced.contains("Off the pace"), "{paced}");
+}
+
 /// Of a minor the handle, and who answers for her.
 #[tokio::test(flavor = "multi_thread")]
 async fn a_minor_is_marked_with_who_answers_for_her() {

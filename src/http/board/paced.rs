@@ -3,6 +3,7 @@
 use maud::{Markup, html};
 
 use super::page::Page;
+use crate::coaching::Change;
 use crate::desk::board::Paced;
 use crate::reply::{Label, repeat_shorthand, shown};
 
@@ -21,6 +22,12 @@ fn row(page: Page<'_>, one: &Paced) -> Markup {
     let (feedback, change) = (&one.feedback, &one.feedback.change);
     let fade = feedback.shape.as_ref().and_then(|shape| shape.fade).map(|fade| fade.get());
     let target = change.set.target.map_or_else(String::new, shown);
+    // Rest after a set that was held is for her illness, not for the set.
+    let held = feedback.analysis.as_ref().is_some_and(|analysis| analysis.missed == 0);
+    let next = match change.what {
+        Change::Rest if held => voice.easy_version().to_owned(),
+        what => voice.change(what, &repeat_shorthand(&change.set, voice), &target),
+    };
     html! {
         li {
             p.who { b.name { (one.who.name) } }
@@ -35,7 +42,7 @@ fn row(page: Page<'_>, one: &Paced) -> Markup {
                         "; " (voice.fade(fade))
                     }
                 }
-                p.change { (voice.change(change.what, &repeat_shorthand(&change.set, voice), &target)) }
+                p.change { (next) }
             }
         }
     }
