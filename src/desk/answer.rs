@@ -66,7 +66,6 @@ impl<'a> Desk<'a> {
             return answered;
         }
         if let Some(message) = self.settled_by(text) {
-            self.confirmed = true;
             return self.apply(&message);
         }
         let about_her = readiness::answer(self, text).or_else(|| readiness::contact(self, text));

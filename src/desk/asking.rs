@@ -61,11 +61,14 @@ impl<'a> Desk<'a> {
             choices,
             until: reply.until,
             about: None,
+            confirms: reply.asks.confirms(),
         };
         self.record(Event::QuestionAsked { address: self.asked.from.to_owned(), question });
     }
 
-    /// The message that a one-word answer to the open question chooses.
+    /// The message that a one-word answer to the open question chooses. What it
+    /// says is still weighed like any text, unless the question was whether it
+    /// is meant and can be.
     pub fn settled_by(&mut self, text: &str) -> Option<Message> {
         let question = self.open_question()?;
         let word = reply::carried(&text.trim_end_matches(['.', '!', ' ']).to_lowercase());
@@ -76,6 +79,8 @@ impl<'a> Desk<'a> {
         };
         let chosen = question.choices.iter().find(settles);
         let message = chosen.or_else(|| self.agreed(text, question))?.message.clone();
+        self.confirmed = question.confirms;
+        self.answered = true;
         self.close_question();
         Some(message)
     }

@@ -26,8 +26,11 @@ pub struct Desk<'a> {
     pub events: Vec<Event>,
     /// The squad's local day.
     pub today: Date,
-    /// A question was answered with yes: don't ask again.
+    /// A question whether what was read is meant and can be was answered: don't
+    /// ask again.
     pub confirmed: bool,
+    /// The text was the answer to a question, which is closed by now.
+    pub answered: bool,
     /// Of several who text from one telephone, the one who speaks, once that is
     /// clear.
     pub speaker: Option<Name>,
@@ -53,6 +56,7 @@ impl<'a> Desk<'a> {
             events: Vec::new(),
             today: squad.local_day(asked.now),
             confirmed: false,
+            answered: false,
             speaker: None,
             danger: None,
             danger_to: Whom::Unsaid,

@@ -34,7 +34,8 @@ impl<'a> Desk<'a> {
 
 /// `stop` in a longer text is asked about; the answer `yes` opts out.
 pub fn stop(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
-    if !desk.confirmed {
+    // A `yes` to a misspelt `stop` is one, too.
+    if !desk.answered {
         return Err(ask(desk, None));
     }
     desk.record(Event::OptedOut { address: desk.asked.from.to_owned() });

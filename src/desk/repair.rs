@@ -58,11 +58,10 @@ fn standing_again(desk: &Desk<'_>, cause: u64) -> Vec<(Option<Name>, Withdrawn)>
 
 /// `no` to an open question leaves all as it was.
 pub fn no(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
-    // `confirmed`: it was the answer to a question that is closed by now.
-    if desk.open_question().is_none() && !desk.confirmed {
+    if desk.open_question().is_none() && !desk.answered {
         return Err(refused("no_question", RefusedWhy::NoQuestion));
     }
-    if !desk.confirmed {
+    if !desk.answered {
         desk.close_question();
     }
     Ok(Outcome::Ok(OkReply::LeftAlone))

@@ -171,4 +171,8 @@ pub struct QuestionKept {
     /// The swimmer it is about, where others' results stood in the same text.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub about: Option<Name>,
+    /// It asks whether what was read is meant and can be: its answer is not
+    /// asked about again. False where it asks what was meant.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub confirms: bool,
 }

@@ -32,6 +32,8 @@ const MEETS: &str = include_str!("meets.txt");
 const WEEKLY: &str = include_str!("weekly.txt");
 /// Who comes, who goes, who shares a telephone, who is in two squads.
 const PEOPLE: &str = include_str!("people.txt");
+/// Texts that could be read in more ways than one.
+const MISREAD: &str = include_str!("misread.txt");
 /// Texts that go wrong in every way a text can.
 const BAD_TEXTS: &str = include_str!("bad_texts.txt");
 
@@ -117,6 +119,14 @@ fn weekly() {
 }
 
 #[test]
+fn misread() {
+    let script = Script::read(MISREAD);
+    let mut replay = Replay::begin();
+    let dialogue = replay.run(&script.lines);
+    insta::assert_snapshot!("misread", dialogue);
+}
+
+#[test]
 fn bad_texts() {
     let script = Script::read(BAD_TEXTS);
     let mut replay = Replay::begin();
@@ -162,6 +172,7 @@ fn replies_fit_two_parts() {
         SIX_WEEKS,
         EIGHT_WEEKS,
         BAD_TEXTS,
+        MISREAD,
         CARE,
         PEOPLE,
         REGISTER,

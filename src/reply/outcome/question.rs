@@ -122,3 +122,32 @@ pub enum Asks {
         away_until: Option<Date>,
     },
 }
+
+impl Asks {
+    /// True for a question whether what was read is meant and can be; false for
+    /// one that asks what or who was meant, whose answer may still be unlikely.
+    pub fn confirms(&self) -> bool {
+        match self {
+            Asks::Of { asks, .. } => asks.confirms(),
+            Asks::Doubt(_)
+            | Asks::AnyDanger
+            | Asks::TwoReadings { .. }
+            | Asks::WhoIs { .. }
+            | Asks::WhoElse { .. }
+            | Asks::WhichPerson
+            | Asks::SayWho { .. }
+            | Asks::WhichSquad => false,
+            Asks::Implausible { .. }
+            | Asks::Impossible { .. }
+            | Asks::ImpossiblePair { .. }
+            | Asks::TellAll { .. }
+            | Asks::Readiness { .. }
+            | Asks::HandOver { .. }
+            | Asks::Leave { .. }
+            | Asks::Remove { .. }
+            | Asks::AnotherPerson { .. }
+            | Asks::Forget
+            | Asks::NoTexts { .. } => true,
+        }
+    }
+}
