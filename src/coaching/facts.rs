@@ -3,6 +3,7 @@
 use jiff::civil::{Date, Weekday};
 use serde::{Deserialize, Serialize};
 
+use super::OwnTarget;
 use crate::session::{Limit, Repeat, Session};
 use crate::swim::Trial;
 use crate::units::{Centis, Course, Distance, Equipment, Rpe, Stroke};
@@ -55,6 +56,8 @@ pub struct Facts {
     pub focus: Option<String>,
     /// What she can't or may not do.
     pub limits: Vec<Limit>,
+    /// Times to hold that the coach set in place of the computed ones.
+    pub own_targets: Vec<OwnTarget>,
 }
 
 impl Facts {
@@ -82,6 +85,7 @@ impl Facts {
             race: None,
             focus: None,
             limits: Vec::new(),
+            own_targets: Vec::new(),
         }
     }
 }

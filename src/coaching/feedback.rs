@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::own_targets::own_time;
 use super::paces::Paces;
 use super::rulebook::{RuleId, Rulebook};
 use super::standing::{Standing, days_between};
@@ -104,7 +105,7 @@ pub fn target_for(facts: &Facts, set: &Repeat) -> Option<Centis> {
                 && line.stroke == set.stroke
                 && set.send_off.is_none_or(|send_off| line.send_off == Some(send_off))
         })
-        .and_then(|line| line.target);
+        .and_then(|line| own_time(facts, line));
     suggested.or_else(|| {
         let paces = Paces::of(facts, facts.course);
         let same = set.stroke == paces.stroke;
@@ -113,7 +114,8 @@ pub fn target_for(facts: &Facts, set: &Repeat) -> Option<Centis> {
         if set.amount() * 2 > newest.distance.amount() * 5 {
             return paces.at(TEST_PACE_OUTLASTED, set.distance).map(|hold| hold.time);
         }
-        paces.even(newest, set.distance).map(|hold| hold.time)
+        let even = paces.even(newest, set.distance).map(|hold| hold.time)?;
+        Some(paces.by_coach(set.distance, even))
     })
 }
 
@@ -145,6 +147,8 @@ fn raise(standing: &Standing<'_>, result: &SetSwum, analysis: &SetAnalysis) -> (
     if !is_comfortable(result, analysis) {
         return (Change::Same, RuleId::StepRepeats);
     }
+    // A time that the coach set is hers to change.
+    let by_coach = is_by_coach(standing.facts, result);
     if faster_by_test(standing, result).is_some() {
         return (Change::FasterTarget, RuleId::FasterStep);
     }
@@ -156,7 +160,10 @@ fn raise(standing: &Standing<'_>, result: &SetSwum, analysis: &SetAnalysis) -> (
             break;
         }
     }
-    if running >= book.whole(RuleId::HeldBeforeFaster) && faster(book, result).is_some() {
+    if !by_coach
+        && running >= book.whole(RuleId::HeldBeforeFaster)
+        && faster(book, result).is_some()
+    {
         return (Change::FasterTarget, RuleId::HeldBeforeFaster);
     }
     if more_repeats(standing, result).is_some() {
@@ -166,6 +173,12 @@ fn raise(standing: &Standing<'_>, result: &SetSwum, analysis: &SetAnalysis) -> (
         return (Change::ShorterSendOff, RuleId::StepSendOffShorter);
     }
     (Change::Same, RuleId::StepRepeats)
+}
+
+/// True if the coach set the time that a set is to be held in.
+fn is_by_coach(facts: &Facts, result: &SetSwum) -> bool {
+    let paces = Paces::of(facts, facts.course);
+    result.set.stroke == paces.stroke && paces.is_by_coach(result.set.distance)
 }
 
 /// One step down after a set that was not held; never a slower target.

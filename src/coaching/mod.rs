@@ -15,6 +15,7 @@ mod limits;
 mod next;
 mod order;
 mod outlook;
+mod own_targets;
 mod paces;
 mod purpose;
 mod rulebook;
@@ -33,11 +34,12 @@ pub use focus::worked_on;
 pub use limits::within;
 pub use next::{next_session, next_session_by};
 pub use outlook::{Goal, Outlook, Realism, Split, outlook, outlook_by};
+pub use own_targets::{OwnTarget, held_to_own};
 pub use rulebook::{BookError, BookFault, Number, Rule, RuleId, Rulebook, Words, rule, rules};
 pub use season::{Phase, phase};
 pub use stop_rule::{StopRule, stop_rule};
 pub use swap::{swap, swap_by};
-pub use targets::targets;
+pub use targets::{coached_stroke, targets};
 pub use week::{Week, week, week_by};
 
 /// True if a session holds threshold work or harder.

@@ -8,6 +8,7 @@ use jiff::civil::Date;
 use super::builder::{Setting, build, least_seconds};
 use super::limits::within;
 use super::next::refusal;
+use super::own_targets::held_to_own;
 use super::paces::Paces;
 use super::rulebook::RuleId;
 use super::season::{Phase, phase_on, rehearsed, taper_share};
@@ -99,7 +100,7 @@ pub(super) fn write(
     for purpose in [purpose, Purpose::Endurance, Purpose::Technique, Purpose::Return] {
         setting.purpose = purpose;
         if let Some(session) = build(&setting) {
-            return Ok(within(&session, &facts.limits));
+            return Ok(within(&held_to_own(&session, facts, course), &facts.limits));
         }
     }
     setting.aim = None;

@@ -32,6 +32,10 @@ pub(super) struct Paces {
     pub tests: Vec<Trial>,
     /// A pace that she can swim easily all day, where any test tells one.
     easy: Option<Pace>,
+    /// Times that the coach set in place of the computed ones, for this pool.
+    by_coach: Vec<(Distance, Centis)>,
+    /// Something is open: nothing is swum faster than computed.
+    careful: bool,
 }
 
 /// A time to hold, the level that it really is, and its send-off.
@@ -78,7 +82,13 @@ impl Paces {
             let slower = if test.distance.amount() <= 50 { 1.75 } else { 1.6 };
             Pace::new(Pace::of(test.distance, test.time).per_100_s() * slower, course.unit()).ok()
         });
-        Paces { course, stroke, critical, tests, easy }
+        let own = facts.own_targets.iter().filter(|own| own.stroke == stroke);
+        let by_coach = own
+            .filter_map(|own| as_if_in(own.as_swum(), course))
+            .map(|swim| (swim.distance, swim.time))
+            .collect();
+        let careful = !facts.open.is_empty();
+        Paces { course, stroke, critical, tests, easy, by_coach, careful }
     }
 
     /// The unit that this pool counts in.
@@ -150,6 +160,18 @@ impl Paces {
         let Target { time, send_off, .. } =
             even_pace::target(test.distance, test.time, distance, Start::Push)?;
         Some(Hold { time, level: self.level(distance, time), send_off: send_off? })
+    }
+
+    /// The coach's time for `distance`, if she set one; else the `computed` one.
+    /// Nothing faster than computed while something is open.
+    pub fn by_coach(&self, distance: Distance, computed: Centis) -> Centis {
+        let own = self.by_coach.iter().find(|(far, _)| *far == distance).map(|(_, time)| *time);
+        own.filter(|time| !self.careful || *time >= computed).unwrap_or(computed)
+    }
+
+    /// True if the coach set the time for `distance`.
+    pub fn is_by_coach(&self, distance: Distance) -> bool {
+        self.by_coach.iter().any(|(far, _)| *far == distance)
     }
 
     /// The level of a swim of `distance` in `time`: by critical speed where it

@@ -1,10 +1,12 @@
-//! The targets of a swimmer: the even pace of her newest test.
+//! The targets of a swimmer: the even pace of her newest test, or what the coach
+//! set in its place.
 
 use super::Facts;
+use super::own_targets::by_coach;
 use super::paces::Paces;
 use crate::swim::even_pace::{self, Target};
 use crate::swim::levels::Band;
-use crate::units::{Distance, SendOff, Start};
+use crate::units::{Distance, SendOff, Start, Stroke};
 
 /// Targets and send-offs for `distances`, or for the usual pieces of the newest
 /// test where none are named. A distance that is no piece of the test gets the
@@ -13,16 +15,24 @@ pub fn targets(facts: &Facts, distances: &[Distance]) -> Vec<Target> {
     let paces = Paces::of(facts, facts.course);
     let Some(test) = paces.newest() else { return Vec::new() };
     if distances.is_empty() {
-        return even_pace::targets(test.distance, test.time, facts.course, Start::Push);
+        let even = even_pace::targets(test.distance, test.time, facts.course, Start::Push);
+        return even.into_iter().map(|target| by_coach(&paces, target)).collect();
     }
     distances
         .iter()
         .filter(|distance| distance.fits(facts.course))
         .filter_map(|distance| {
             let piece = even_pace::target(test.distance, test.time, *distance, Start::Push);
-            piece.or_else(|| at_critical_speed(&paces, *distance))
+            let target = piece.or_else(|| at_critical_speed(&paces, *distance))?;
+            Some(by_coach(&paces, target))
         })
         .collect()
+}
+
+/// The stroke that a swimmer's targets are for; none before her first test.
+pub fn coached_stroke(facts: &Facts) -> Option<Stroke> {
+    let paces = Paces::of(facts, facts.course);
+    paces.newest().map(|_| paces.stroke)
 }
 
 fn at_critical_speed(paces: &Paces, distance: Distance) -> Option<Target> {

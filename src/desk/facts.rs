@@ -66,6 +66,7 @@ impl Desk<'_> {
             race: self.next_race(swimmer),
             focus: swimmer.focus.at(now).cloned(),
             limits: self.limits_of(swimmer),
+            own_targets: self.own_targets(swimmer),
         };
         let nights = self.nights(swimmer, &facts);
         facts.suggested.splice(0..0, nights);

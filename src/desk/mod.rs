@@ -28,6 +28,7 @@ mod lanes;
 mod limits;
 mod meets;
 mod minors;
+mod own_targets;
 mod pausing;
 mod people;
 mod presumed;

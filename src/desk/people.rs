@@ -132,6 +132,7 @@ fn card(desk: &Desk<'_>, swimmer: &Swimmer, private: bool) -> SwimmerReply {
         put_right: right
             .filter_map(|kept| Some((kept.what.trial, kept.what.put_right.last()?.clone())))
             .collect(),
+        own_targets: desk.own_holds(&swimmer.name),
         limits: desk.said_of(swimmer),
         focus: swimmer.focus.at(now).filter(|focus| !focus.is_empty()).cloned(),
         legs: swimmer.legs.as_of(now).rev().take(LEGS).map(|kept| (kept.on, kept.what)).collect(),

@@ -390,6 +390,7 @@ pub fn targets(
     Ok(Outcome::Targets(TargetsReply {
         trial,
         targets: coaching::targets(&facts, &wanted),
+        own: desk.own_holds(&who),
         critical: critical_speed::estimate(&facts.tests, facts.today, trial.stroke, trial.course),
     }))
 }

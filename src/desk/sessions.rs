@@ -74,7 +74,8 @@ fn suggest(desk: &mut Desk<'_>, who: &Name, wish: &SessionWish) -> Result<Outcom
     let facts = facts(desk, who)?;
     let unchanged = *wish == SessionWish::default();
     let session = match as_planned(desk, who, &facts).filter(|_| unchanged) {
-        Some(session) => session,
+        // Planned, it may be, before the coach set a time of her own.
+        Some(session) => coaching::held_to_own(&session, &facts, facts.course),
         None => coaching::next_session_by(desk.asked.book, &facts, wish).map_err(refusal)?,
     };
     desk.keep_reasons(Reasons::Rules { rules: session.rules.clone() });
@@ -102,6 +103,7 @@ pub fn again(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stop
     }
     let session =
         facts.suggested.last().cloned().ok_or_else(|| refused("nothing", RefusedWhy::Nothing))?;
+    let session = coaching::held_to_own(&session, &facts, facts.course);
     Ok(Outcome::Session(reply(desk, session, false)))
 }
 

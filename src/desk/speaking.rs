@@ -124,6 +124,7 @@ fn is_personal(kind: &Kind) -> bool {
         | Kind::Harder
         | Kind::Again
         | Kind::Targets { .. }
+        | Kind::OwnTargets { .. }
         | Kind::Predict { .. }
         | Kind::Race { .. }
         | Kind::Entry(_)

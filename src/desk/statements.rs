@@ -7,8 +7,8 @@ use super::bench::{Desk, refused};
 use super::capture::is_capture;
 use super::{
     attend, belonging, board, broadcast, care, coach_set, help, join, lane_order, lanes, limits,
-    meets, pausing, people, profile, register, regular, relay, reopening, repair, results,
-    sessions, set_in_motion, test_night, timetable, tonight, understood, welfare,
+    meets, own_targets, pausing, people, profile, register, regular, relay, reopening, repair,
+    results, sessions, set_in_motion, test_night, timetable, tonight, understood, welfare,
 };
 use crate::message::{Choice, Kind, Message, Name, Statement};
 use crate::profile::{Attendance, Event, Right};
@@ -144,6 +144,7 @@ impl<'a> Desk<'a> {
             Kind::Pin { lane } => lanes::pin(self, statement, *lane),
             Kind::Apart { names, apart } => lanes::apart(self, names, *apart),
             Kind::Tell { text } => broadcast::tell(self, statement, text),
+            Kind::OwnTargets { holds } => own_targets::own_targets(self, statement, holds),
             Kind::Limits(said) => limits::limits(self, statement, said),
             Kind::Regular(said) => regular::regular(self, statement, said),
             Kind::Slot(slot) => timetable::slot(self, slot),

@@ -116,6 +116,7 @@ impl<'a> Reader<'a> {
                 "targets",
                 none().with_list("distances", distances.iter().map(|one| one.amount).collect()),
             ),
+            Kind::OwnTargets { holds } => ("own_target", self.own_targets(holds)),
             Kind::Predict { distance } => ("predict", self.with_length(none(), *distance)),
             Kind::Race { distance, on, goal } => {
                 let fields = self.with_length(none(), *distance).with("on", self.future(*on));
@@ -382,6 +383,14 @@ impl<'a> Reader<'a> {
         fields
             .with("distance", length.amount)
             .with("unit", distance.map(|distance| distance.unit().name()))
+    }
+
+    fn own_targets(&self, holds: &[(Length, TypedTime)]) -> Fields {
+        let one = |(far, time): &(Length, TypedTime)| {
+            let time = self.settled(time, *far, self.course, Stroke::Free);
+            json!({ "distance": far.amount, "time_s": time })
+        };
+        Fields::default().with_list("targets", holds.iter().map(one).collect())
     }
 
     fn settled(

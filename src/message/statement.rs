@@ -181,6 +181,12 @@ pub enum Kind {
     },
     /// `digest on`, `digest sun 18:00`, `weekly on`
     Regular(Regular),
+    /// `heron target 50 46`: the coach's times in place of the computed ones; none
+    /// in `heron targets from test`.
+    OwnTargets {
+        /// Each distance with the time to hold.
+        holds: Vec<(Length, TypedTime)>,
+    },
     /// `no paddles`, `paddles ok`, `kit fins board`
     Limits(Limits),
     /// `in`, `out`, `10 late`

@@ -58,6 +58,7 @@ pub enum Verb {
     Next,
     Swap,
     Targets,
+    OwnTarget,
     Predict,
     Race,
     Compare,

@@ -246,6 +246,7 @@ impl Gone {
             | Event::WeeklyNoteWished { ref who, .. }
             | Event::LimitsSet { who: Some(ref who), .. }
             | Event::KitSet { ref who, .. }
+            | Event::OwnTargetsSet { ref who, .. }
             | Event::WentAway { ref who, .. } => (*who != self.who).then_some(event),
         }
     }

@@ -9,7 +9,7 @@ use super::{
     QuestionKept, RaceEntry, ReadWhat, Reasons, Role, SaidAt, SquadSet, SwappedTest, TestKept,
     TimetableChange, TroubleKind, Unasked,
 };
-use crate::coaching::{OtherTraining, Race, SetSwum, Swum, WeekPlanned};
+use crate::coaching::{OtherTraining, OwnTarget, Race, SetSwum, Swum, WeekPlanned};
 use crate::message::Name;
 use crate::session::{Limit, Session};
 use crate::units::{Centis, Course, Distance, Equipment, Lane, Pace, Start};
@@ -208,6 +208,14 @@ pub enum Event {
         who: Name,
         /// All of it.
         kit: Vec<Equipment>,
+    },
+    /// The times to hold that the coach set in place of the computed ones, whole;
+    /// none where they come from the test again.
+    OwnTargetsSet {
+        /// Whose.
+        who: Name,
+        /// All that hold from now on.
+        targets: Vec<OwnTarget>,
     },
     /// A swimmer said whether she is told of her week.
     WeeklyNoteWished {

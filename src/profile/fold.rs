@@ -246,6 +246,9 @@ impl Squad {
             }
             Event::LimitsSet { limits, .. } => swimmer.limits.set(cause, at, limits.clone()),
             Event::KitSet { kit, .. } => swimmer.kit.set(cause, at, kit.clone()),
+            Event::OwnTargetsSet { targets, .. } => {
+                swimmer.own_targets.set(cause, at, targets.clone());
+            }
             Event::FocusSet { text, .. } => swimmer.focus.set(cause, at, text.clone()),
             Event::Noted { text, .. } => {
                 swimmer.notes.keep(Kept { cause, at, on: today, what: text.clone() });
@@ -295,6 +298,7 @@ fn subject(event: &Event) -> Option<&Name> {
         | Event::FocusSet { who, .. }
         | Event::LimitsSet { who: Some(who), .. }
         | Event::KitSet { who, .. }
+        | Event::OwnTargetsSet { who, .. }
         | Event::LanePinned { who, .. }
         | Event::MarkedAbsent { who, .. }
         | Event::MarkedHere { who, .. }

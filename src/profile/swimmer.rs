@@ -9,7 +9,7 @@ use super::{
     Attendance, FlyingLeg, Guard, Guest, Kept, Ledger, Presence, RaceEntry, Readiness, TestKept,
     TroubleKind,
 };
-use crate::coaching::{OtherTraining, Race, SetSwum, Swum, WeekPlanned};
+use crate::coaching::{OtherTraining, OwnTarget, Race, SetSwum, Swum, WeekPlanned};
 use crate::language::Language;
 use crate::message::Name;
 use crate::session::{Limit, Session};
@@ -59,6 +59,9 @@ pub struct Swimmer {
     /// All the kit she has, where she said so.
     #[serde(default)]
     pub kit: Setting<Vec<Equipment>>,
+    /// Times to hold that the coach set; see [`Swimmer::own_targets_at`].
+    #[serde(default)]
+    pub own_targets: Setting<Vec<OwnTarget>>,
     /// The lane that the coach keeps her in, if any.
     #[serde(default)]
     pub lane: Setting<Option<Lane>>,
@@ -184,6 +187,7 @@ impl Swimmer {
             entries: Ledger::default(),
             limits: Setting::default(),
             deck_limits: Setting::default(),
+            own_targets: Setting::default(),
             kit: Setting::default(),
             focus: Setting::default(),
             lane: Setting::default(),
@@ -253,6 +257,15 @@ impl Swimmer {
         }
     }
 
+    /// The times that the coach set and no test since has taken the place of.
+    pub fn own_targets_at(&self, now: Timestamp) -> Vec<OwnTarget> {
+        let all = self.own_targets.at(now).into_iter().flatten();
+        let is_over = |own: &OwnTarget| {
+            self.tests.as_of(now).any(|kept| own.is_over(&kept.what.trial, kept.at))
+        };
+        all.filter(|own| !is_over(own)).copied().collect()
+    }
+
     /// Takes back all that message `cause` stored, but no stop: faintness and
     /// holds are lifted by a release only.
     pub(super) fn withdraw(&mut self, cause: u64) {
@@ -269,6 +282,7 @@ impl Swimmer {
         self.limits.withdraw(cause);
         self.deck_limits.withdraw(cause);
         self.kit.withdraw(cause);
+        self.own_targets.withdraw(cause);
         self.focus.withdraw(cause);
         self.lane.withdraw(cause);
         self.contact.withdraw(cause);

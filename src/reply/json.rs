@@ -379,6 +379,12 @@ fn ok(reply: &OkReply, voice: &dyn Voice) -> Value {
             "unmarked": reply.unmarked.len(),
         }),
         OkReply::TestNight(reply) => test_night(reply),
+        OkReply::OwnTargets(reply) => json!({
+            "kind": "ok",
+            "swimmer": reply.who,
+            "targets": targets(if reply.own.is_empty() { &reply.tested } else { &reply.own }),
+            "from_test": reply.own.is_empty(),
+        }),
         OkReply::Limits(reply) => json!({
             "kind": "ok",
             "limits": reply.limits,

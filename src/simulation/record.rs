@@ -42,6 +42,7 @@ impl Record {
                 race: None,
                 focus: None,
                 limits: Vec::new(),
+                own_targets: Vec::new(),
             },
         }
     }

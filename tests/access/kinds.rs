@@ -4,7 +4,7 @@ use lapwing::language::Language;
 use lapwing::message::{Kind, Message, People, Reading, Regular, parse};
 
 /// All of them that a text can be; a bare word that answers a question is none.
-pub const ALL: [&str; 75] = [
+pub const ALL: [&str; 76] = [
     "Test",
     "TimedTest",
     "SetResult",
@@ -25,6 +25,7 @@ pub const ALL: [&str; 75] = [
     "Again",
     "More",
     "Targets",
+    "OwnTargets",
     "Predict",
     "Race",
     "Trend",
@@ -112,6 +113,7 @@ fn of(kind: &Kind) -> &'static str {
         Kind::Again => "Again",
         Kind::More => "More",
         Kind::Targets { .. } => "Targets",
+        Kind::OwnTargets { .. } => "OwnTargets",
         Kind::Predict { .. } => "Predict",
         Kind::Race { .. } => "Race",
         Kind::Trend => "Trend",

@@ -5,6 +5,7 @@ mod contract;
 mod feedback;
 mod lanes;
 mod limits;
+mod own_targets;
 mod rules;
 mod season;
 mod swimmers;

@@ -41,6 +41,7 @@ pub fn heron() -> Facts {
         race: None,
         focus: None,
         limits: vec![],
+        own_targets: vec![],
     }
 }
 

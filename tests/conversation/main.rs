@@ -29,6 +29,8 @@ const EVENING: &str = include_str!("evening.txt");
 const POOLSIDE: &str = include_str!("poolside.txt");
 /// How tests began, results put right, meets to come.
 const MEETS: &str = include_str!("meets.txt");
+/// A coach's targets in place of the computed ones.
+const OWN_TARGETS: &str = include_str!("own_targets.txt");
 const WEEKLY: &str = include_str!("weekly.txt");
 /// Who comes, who goes, who shares a telephone, who is in two squads.
 const PEOPLE: &str = include_str!("people.txt");
@@ -108,6 +110,14 @@ fn people() {
     let mut replay = Replay::begin();
     let dialogue = replay.run(&script.lines);
     insta::assert_snapshot!("people", dialogue);
+}
+
+#[test]
+fn own_targets() {
+    let script = Script::read(OWN_TARGETS);
+    let mut replay = Replay::begin();
+    let dialogue = replay.run(&script.lines);
+    insta::assert_snapshot!("own_targets", dialogue);
 }
 
 #[test]

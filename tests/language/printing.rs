@@ -241,6 +241,17 @@ fn limits() -> impl Strategy<Value = Kind> {
     .prop_map(Kind::Limits)
 }
 
+fn own_targets() -> impl Strategy<Value = Kind> {
+    // A figure that is a distance people repeat is not taken for a time.
+    let time = select(vec!["38.5", "1:01", "1:34.2", "3:05"]).prop_map(|time| TypedTime {
+        tenths: time.contains('.'),
+        ..TypedTime::sure(time.parse().unwrap())
+    });
+    let far = (select(vec![25, 50, 100, 200]), of(unit()));
+    let hold = (far, time).prop_map(|((amount, unit), time)| (Length { amount, unit }, time));
+    vec(hold, 0..3).prop_map(|holds| Kind::OwnTargets { holds })
+}
+
 fn regular() -> impl Strategy<Value = Kind> {
     let minutes =
         (0i8..=23, 0i8..=11).prop_map(|(hour, five)| Time::constant(hour, five * 5, 0, 0));
@@ -487,7 +498,14 @@ fn asked() -> BoxedStrategy<Kind> {
         (name(), name(), of(day()), of(length())).prop_map(|(one, other, on, distance)| {
             Kind::SwapResults { names: [one, other], on, distance }
         }),
-        vec(length(), 0..4).prop_map(|distances| Kind::Targets { distances }),
+        // A second figure that is no whole length would be a time to hold.
+        vec((1u32..=60, of(unit())), 0..4).prop_map(|lengths| Kind::Targets {
+            distances: lengths
+                .into_iter()
+                .map(|(lengths, unit)| Length { amount: lengths * 25, unit })
+                .collect(),
+        }),
+        own_targets(),
         length().prop_map(|distance| Kind::Predict { distance }),
         (length(), day(), of(typed())).prop_map(|(distance, on, goal)| Kind::Race {
             distance,

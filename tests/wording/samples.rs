@@ -190,6 +190,7 @@ pub fn targets() -> Vec<TargetsReply> {
         .map(|basis| TargetsReply {
             trial: trial(200, "3:12", MONDAY),
             targets: usual_targets(),
+            own: if basis == Basis::Tests { usual_targets() } else { vec![] },
             critical: critical(basis),
         })
         .to_vec()
@@ -481,6 +482,7 @@ pub fn swimmers() -> Vec<SwimmerReply> {
                 (trial(200, "3:12", MONDAY), put_right(None, Before::Time(time("3:21")))),
                 (trial(400, "6:50", MONDAY), put_right(Some("teal"), Before::Of(name("wren")))),
             ],
+            own_targets: usual_targets(),
             limits: (LIMITS.to_vec(), Some(vec![Equipment::Fins])),
             focus: Some("codo alto".into()),
             legs: vec![(MONDAY, flying_leg())],
@@ -497,6 +499,7 @@ pub fn swimmers() -> Vec<SwimmerReply> {
             bests: vec![],
             latest: vec![],
             put_right: vec![],
+            own_targets: vec![],
             limits: (vec![], None),
             focus: None,
             legs: vec![],
@@ -713,6 +716,16 @@ pub fn oks() -> Vec<OkReply> {
             next_night: None,
             ..weekly_note()
         }))),
+        OkReply::OwnTargets(OwnTargetsReply {
+            who: name("heron"),
+            own: usual_targets(),
+            tested: vec![],
+        }),
+        OkReply::OwnTargets(OwnTargetsReply {
+            who: name("heron"),
+            own: vec![],
+            tested: usual_targets(),
+        }),
         limits(Some("heron"), false, LIMITS.to_vec(), None),
         limits(None, false, LIMITS.to_vec(), None),
         limits(None, true, vec![Limit::Kit(Equipment::Paddles)], None),

@@ -95,6 +95,8 @@ fn wishes() -> Vec<Kind> {
         Kind::Again,
         Kind::More,
         Kind::Targets { distances: vec![] },
+        Kind::OwnTargets { holds: vec![(length(50), TypedTime::sure("46".parse().unwrap()))] },
+        Kind::OwnTargets { holds: vec![] },
         Kind::Predict { distance: length(1500) },
         Kind::Race { distance: length(1500), on: Day::Tomorrow, goal: None },
         Kind::Trend,

@@ -169,7 +169,8 @@ pub(super) fn own_target(
                 None => predict(&paces.tests, today, paces.stroke, paces.course, whole)?.time,
             };
             let exact = Pace::of(whole, time).time_for(distance)?;
-            Some(paces.as_shown(paces.level(distance, exact), distance, exact))
+            let shown = paces.as_shown(paces.level(distance, exact), distance, exact);
+            Some(paces.by_coach(distance, shown))
         }
     }
 }

@@ -25,9 +25,9 @@ use crate::message::combinators::{
 use crate::message::syntax::{Extent, Item, Said, Verb};
 use crate::units::Course;
 
-/// `command = plan / next / swap / targets / predict / race / compare / profile / squad / lanes / test-night / apart / here / absent / tell / note / focus / digest / weekly-note / attend / late / slot / shut / reopen / lane-results / cut / hold / release / limit / kit / away / join / fix / was / help / no / race-entry / relay / people / one-word`
+/// `command = plan / next / swap / targets / own-target / predict / race / compare / profile / squad / lanes / test-night / apart / here / absent / tell / note / focus / digest / weekly-note / attend / late / slot / shut / reopen / lane-results / cut / hold / release / limit / kit / away / join / fix / was / help / no / race-entry / relay / people / one-word`
 pub fn command(input: &str) -> Parsed<'_, Said> {
-    let asked = alt((plan, next, swap, targets, predict, race, compare, profile));
+    let asked = alt((plan, next, swap, targets, own_target, predict, race, compare, profile));
     let coach = alt((
         alt((limit, kit)),
         squad,
@@ -152,6 +152,16 @@ pub fn targets(input: &str) -> Parsed<'_, Said> {
 /// `target-for = length / figure`
 pub fn target_for(input: &str) -> Parsed<'_, Item> {
     alt((map(length, Item::Length), map(figure, Item::Figure))).parse(input)
+}
+
+/// `own-target = "own-target" ( SP "no" / 1*( SP target-for ) )`
+pub fn own_target(input: &str) -> Parsed<'_, Said> {
+    let none = map(preceded(space, word("no")), |_| Vec::new());
+    let holds = many1(preceded(space, target_for));
+    map(preceded(word("own-target"), alt((none, holds))), |parts| {
+        Said::Command(Verb::OwnTarget, parts)
+    })
+    .parse(input)
 }
 
 /// `predict = "predict" SP ( length / mile / number )`

@@ -7,7 +7,7 @@ use super::trials::once;
 use super::{Outcome, Trouble, about, days, limits, meets, people, regular};
 use crate::message::syntax::{Extent, Figure, Item, Verb};
 use crate::message::{
-    Day, Doubt, Fix, Kind, Length, Name, NextWish, PlanWish, ProfileChange, Statement,
+    Day, Doubt, Fix, Kind, Length, Name, NextWish, PlanWish, ProfileChange, Statement, TypedTime,
 };
 use crate::units::{Course, Unit};
 
@@ -18,6 +18,7 @@ pub fn command(who: Option<Name>, verb: Verb, parts: Vec<Item>) -> Outcome<Vec<S
         Verb::Next => return next(who, &parts),
         Verb::Swap => swap(&parts)?,
         Verb::Targets => Kind::Targets { distances: distances(&parts)? },
+        Verb::OwnTarget => Kind::OwnTargets { holds: own_targets(&parts)? },
         Verb::Predict => return predict(who, &parts),
         Verb::Race => return race(who, &parts),
         Verb::Compare => Kind::Compare { names: names(&parts) },
@@ -75,6 +76,23 @@ pub fn command(who: Option<Name>, verb: Verb, parts: Vec<Item>) -> Outcome<Vec<S
         _ => return evening::command(who, verb, &parts),
     };
     Ok(vec![Statement { who, kind }])
+}
+
+/// `heron target 50 46`: a time for each distance; nothing where the test's are
+/// to hold again.
+fn own_targets(parts: &[Item]) -> Outcome<Vec<(Length, TypedTime)>> {
+    parts
+        .chunks(2)
+        .map(|hold| match hold {
+            [Item::Length(extent), Item::Figure(time)] => {
+                Ok((length(*extent)?, typed_time(*time)?))
+            }
+            [Item::Figure(Figure::Number { value, .. }), Item::Figure(time)] => {
+                Ok((length(Extent { amount: *value, unit: None })?, typed_time(*time)?))
+            }
+            _ => Err(Trouble::Senseless),
+        })
+        .collect()
 }
 
 fn plan(parts: &[Item]) -> Outcome<PlanWish> {

@@ -6,11 +6,13 @@
 use super::Token;
 use super::everyday::everyday;
 use super::limits::limits;
+use super::own_targets::own_targets;
 
 /// Puts the tokens into the grammar's order.
 pub fn settle(tokens: Vec<Token>) -> Vec<Token> {
-    let passes: [fn(Vec<Token>) -> Vec<Token>; 10] = [
+    let passes: [fn(Vec<Token>) -> Vec<Token>; 11] = [
         limits,
+        own_targets,
         join_dates,
         swap_orders,
         everyday,
@@ -99,7 +101,7 @@ fn is_body(text: &str) -> bool {
     super::BODY.contains(&text) || text == "back"
 }
 
-fn is_distance(text: &str) -> bool {
+pub(super) fn is_distance(text: &str) -> bool {
     let digits = text.trim_end_matches(|c: char| c.is_ascii_alphabetic());
     is_digits(digits) && matches!(&text[digits.len()..], "" | "m" | "yd" | "s")
 }

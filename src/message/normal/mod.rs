@@ -11,6 +11,7 @@ mod figures;
 mod lexemes;
 mod limits;
 mod listed;
+mod own_targets;
 mod tokens;
 mod words;
 

@@ -95,6 +95,9 @@ fn words(kind: &Kind) -> Words {
         Kind::Again => Words::of("again"),
         Kind::More => Words::of("more"),
         Kind::Targets { distances } => Words::of("targets").each(distances),
+        Kind::OwnTargets { holds } if holds.is_empty() => Words::of("own target no"),
+        Kind::OwnTargets { holds } => Words::of("own target")
+            .each(holds.iter().flat_map(|(far, time)| [far.to_string(), time.to_string()])),
         Kind::Predict { distance } => Words::of("predict").and(distance),
         Kind::Race { distance, on, goal } => Words::of("race")
             .and(distance)

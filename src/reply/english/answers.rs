@@ -202,6 +202,7 @@ impl Answers for English {
             | OkReply::Entries(_)
             | OkReply::Weekly(_)
             | OkReply::Limits(_)
+            | OkReply::OwnTargets(_)
             | OkReply::Silent => String::new(),
         }
     }

@@ -10,6 +10,7 @@ mod glances;
 mod lanes;
 mod limits;
 mod meets;
+mod own_targets;
 mod people;
 mod registers;
 mod results;

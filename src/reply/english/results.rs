@@ -45,6 +45,10 @@ impl Results for English {
         }
     }
 
+    fn by_coach(&self, targets: &str) -> String {
+        format!("By the coach: {targets}.")
+    }
+
     fn even_pace(&self, targets: &str) -> String {
         format!("Even pace: {targets}.")
     }

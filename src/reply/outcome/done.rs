@@ -133,6 +133,8 @@ pub enum OkReply {
     Weekly(super::WeeklyReply),
     /// The heats of a test night.
     TestNight(TestNightReply),
+    /// The times that a swimmer is to hold by the coach's word.
+    OwnTargets(super::OwnTargetsReply),
     /// What somebody leaves out from now on.
     Limits(super::LimitsReply),
     /// Some share no lane, or may again.

@@ -5,6 +5,7 @@ use crate::message::{Name, SquadFilter};
 use crate::profile::{FlyingLeg, Guest, PutRight};
 use crate::session::Limit;
 use crate::swim::Trial;
+use crate::swim::even_pace::Target;
 use crate::units::Equipment;
 use jiff::civil::Date;
 
@@ -85,6 +86,8 @@ pub struct SwimmerReply {
     pub put_right: Vec<(Trial, PutRight)>,
     /// The coach's focus.
     pub focus: Option<String>,
+    /// Times to hold that the coach set.
+    pub own_targets: Vec<Target>,
     /// What she leaves out, and all the kit she has.
     pub limits: (Vec<Limit>, Option<Vec<Equipment>>),
     /// Her latest legs of relays that began with a takeover, latest first.

@@ -99,6 +99,8 @@ pub struct TargetsReply {
     pub trial: Trial,
     /// The times.
     pub targets: Vec<Target>,
+    /// Of all her times, those that the coach set.
+    pub own: Vec<Target>,
     /// The critical speed.
     pub critical: Estimate,
 }

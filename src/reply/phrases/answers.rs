@@ -3,7 +3,7 @@
 use jiff::civil::Date;
 
 use super::words::first_upper;
-use super::{Limited, Meets, Results, Safeguards, TestNights, Timetables, Weeklies};
+use super::{Limited, Meets, OwnTargets, Results, Safeguards, TestNights, Timetables, Weeklies};
 use crate::coaching::Rule;
 use crate::message::Name;
 use crate::reply::{
@@ -15,7 +15,7 @@ use crate::units::Level;
 
 /// What a language answers where nothing is to be computed.
 pub trait Answers:
-    Timetables + TestNights + Safeguards + Results + Meets + Weeklies + Limited
+    Timetables + TestNights + Safeguards + Results + Meets + Weeklies + Limited + OwnTargets
 {
     /// Someone is in.
     fn welcome(&self, name: &Name, squad: &str) -> String;
@@ -106,6 +106,7 @@ pub trait Answers:
             OkReply::Begun(reply) => self.begun(reply),
             OkReply::Weekly(reply) => self.weekly(reply),
             OkReply::TestNight(reply) => self.test_night(reply),
+            OkReply::OwnTargets(reply) => self.set_by_coach(reply),
             OkReply::Limits(reply) => self.limited(reply),
             OkReply::Register(reply) => self.register(reply),
             OkReply::SetChanged(reply) => self.set_changed(reply),

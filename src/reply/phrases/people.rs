@@ -1,7 +1,7 @@
 //! The squad and its swimmers at a glance.
 
 use super::words::shown_pace;
-use super::{Belongings, Limited, Meets, Words, first_upper};
+use super::{Belongings, Limited, Meets, Results, Words, first_upper};
 use crate::coaching::Trouble;
 use crate::message::Name;
 use crate::profile::Before;
@@ -10,7 +10,7 @@ use crate::swim::Trial;
 use crate::units::{Pace, Unit};
 
 /// What a language says of swimmers.
-pub trait People: Belongings + Meets + Words + Limited {
+pub trait People: Belongings + Meets + Words + Limited + Results {
     /// How many there are.
     fn swimmers(&self, number: usize) -> String;
     /// A flag, after a number of swimmers.
@@ -146,6 +146,7 @@ pub trait People: Belongings + Meets + Words + Limited {
             let (trial, day) = (self.trial(trial), self.short_day(right.on));
             lines.push(self.put_right(&trial, &was, right.by.as_ref(), &day));
         }
+        lines.extend(self.by_coach_line(&reply.own_targets));
         let (limits, kit) = &reply.limits;
         if !limits.is_empty() {
             lines.push(format!("{}.", first_upper(&self.limits(limits))));

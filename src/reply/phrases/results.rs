@@ -32,6 +32,8 @@ pub trait Results: Sessions {
     fn began(&self, tests: &str, start: Start) -> String;
     /// Targets at even pace.
     fn even_pace(&self, targets: &str) -> String;
+    /// Targets that the coach set in place of the computed ones.
+    fn by_coach(&self, targets: &str) -> String;
     /// A target: a distance and the time for each.
     fn target(&self, distance: u32, time: &str) -> String;
     /// Which test would sharpen an estimate, to follow it.
@@ -138,6 +140,11 @@ pub trait Results: Sessions {
         lines
     }
 
+    /// On a card and beside the test's: those that the coach set.
+    fn by_coach_line(&self, own: &[Target]) -> Option<String> {
+        (!own.is_empty()).then(|| self.by_coach(&self.targets_line(own)))
+    }
+
     /// `50s 48 on 1:15, 100s 1:36 on 2:30`
     fn targets_line(&self, targets: &[Target]) -> String {
         let one = |target: &Target| {
@@ -170,14 +177,14 @@ pub trait Results: Sessions {
 
     /// Times to hold.
     fn targets(&self, reply: &TargetsReply) -> Vec<String> {
-        vec![
-            self.targets_from(
-                &self.trial(&reply.trial),
-                &self.short_day(reply.trial.on),
-                &self.targets_line(&reply.targets),
-            ),
-            self.critical(&reply.critical, None),
-        ]
+        let mut lines = vec![self.targets_from(
+            &self.trial(&reply.trial),
+            &self.short_day(reply.trial.on),
+            &self.targets_line(&reply.targets),
+        )];
+        lines.extend(self.by_coach_line(&reply.own));
+        lines.push(self.critical(&reply.critical, None));
+        lines
     }
 
     /// A set.

@@ -208,6 +208,7 @@ impl Answers for Spanish {
             | OkReply::Entries(_)
             | OkReply::Weekly(_)
             | OkReply::Limits(_)
+            | OkReply::OwnTargets(_)
             | OkReply::Silent => String::new(),
         }
     }

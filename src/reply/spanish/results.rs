@@ -49,6 +49,10 @@ impl Results for Spanish {
         }
     }
 
+    fn by_coach(&self, targets: &str) -> String {
+        format!("Del entrenador: {targets}.")
+    }
+
     fn even_pace(&self, targets: &str) -> String {
         format!("Ritmo uniforme: {targets}.")
     }

@@ -1,0 +1,104 @@
+//! The coach's own targets: `heron target 50 46`, `heron targets from test`.
+
+use super::bench::{Desk, Stopped, refused};
+use super::care::coached;
+use super::results::ask_yes;
+use crate::coaching::{self, Facts, OwnTarget, RefusalReason};
+use crate::message::{Length, Message, Name, Statement, TypedTime};
+use crate::profile::{Event, Right, Swimmer};
+use crate::reply::{Asks, OkReply, Outcome, OwnTargetsReply, RefusedWhy};
+use crate::swim::even_pace::Target;
+use crate::swim::plausible::{self, Acquaintance, Verdict};
+use crate::units::{Centis, Distance};
+
+use super::resolve;
+
+/// Sets times to hold in place of the computed ones, until the next test; with
+/// none, the test's hold again. Nothing faster while something is open.
+pub fn own_targets(
+    desk: &mut Desk<'_>,
+    statement: &Statement,
+    holds: &[(Length, TypedTime)],
+) -> Result<Outcome, Stopped> {
+    let who = coached(desk, Right::SpeakForOthers, statement)?;
+    let facts = desk.facts(&who).ok_or_else(|| desk.who_is(&who))?;
+    let Some(stroke) = coaching::coached_stroke(&facts) else {
+        return Err(refused("no_test", RefusedWhy::NoTest));
+    };
+    let mut targets = match holds.is_empty() {
+        true => Vec::new(),
+        false => facts.own_targets.clone(),
+    };
+    for (length, typed) in holds {
+        let distance = resolve::distance(*length, facts.course)
+            .filter(|distance| distance.fits(facts.course))
+            .ok_or_else(|| refused("distance", RefusedWhy::Distance))?;
+        let (time, doubted) = time_meant(&facts, distance, typed)?;
+        if doubted && !desk.confirmed {
+            let message = Message { statements: vec![statement.clone()] };
+            return Err(ask_yes(desk, Asks::Implausible { distance, time }, &message));
+        }
+        targets.retain(|own| own.distance != distance);
+        targets.push(OwnTarget {
+            distance,
+            time,
+            stroke,
+            course: facts.course,
+            on: desk.today,
+            at: desk.now(),
+        });
+    }
+    targets.sort_by_key(|own| own.distance.amount());
+    desk.record(Event::OwnTargetsSet { who: who.clone(), targets });
+    let own = desk.own_holds(&who);
+    let tested = match own.is_empty() {
+        true => desk.facts(&who).map_or_else(Vec::new, |facts| coaching::targets(&facts, &[])),
+        false => Vec::new(),
+    };
+    Ok(Outcome::Ok(OkReply::OwnTargets(OwnTargetsReply { who, own, tested })))
+}
+
+/// The reading of `typed` that lies nearest to what the tests let expect, and
+/// whether it lies so far off that it is asked about.
+fn time_meant(
+    facts: &Facts,
+    distance: Distance,
+    typed: &TypedTime,
+) -> Result<(Centis, bool), Stopped> {
+    let tested = Facts { own_targets: Vec::new(), ..facts.clone() };
+    let computed = coaching::targets(&tested, &[distance]).first().map(|target| target.time);
+    let off = |time: &Centis| {
+        computed.map_or(0.0, |computed| libm::fabs(libm::log(time.seconds() / computed.seconds())))
+    };
+    let nearest =
+        typed.readings.iter().copied().min_by(|one, other| off(one).total_cmp(&off(other)));
+    let time = nearest.ok_or_else(|| refused("time", RefusedWhy::Nothing))?;
+    if computed.is_none_or(|computed| time < computed) && !facts.open.is_empty() {
+        let why = RefusedWhy::Coaching(RefusalReason::NotHarder);
+        return Err(refused("not_harder", why));
+    }
+    let doubted = match computed {
+        Some(computed) => plausible::check_against(computed, time, Acquaintance::Settled),
+        None => plausible::check(distance, time, crate::units::Stroke::Free),
+    };
+    Ok((time, doubted != Verdict::Plausible))
+}
+
+impl Desk<'_> {
+    /// The times that the coach set for her and that still hold.
+    pub fn own_targets(&self, swimmer: &Swimmer) -> Vec<OwnTarget> {
+        swimmer.own_targets_at(self.now())
+    }
+
+    /// Those of them that she is to hold today, with their send-offs: while
+    /// something is open, none faster than the test's.
+    pub fn own_holds(&self, who: &Name) -> Vec<Target> {
+        let Some(facts) = self.facts(who) else { return Vec::new() };
+        let mut holds = Vec::new();
+        for own in &facts.own_targets {
+            let target = coaching::targets(&facts, &[own.distance]);
+            holds.extend(target.into_iter().filter(|target| target.time == own.time));
+        }
+        holds
+    }
+}
