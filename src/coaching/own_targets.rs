@@ -104,6 +104,9 @@ fn hold_to_own(paces: &Paces, line: &mut Repeat) {
 /// A target with the coach's time in place of the computed one.
 pub(super) fn by_coach(paces: &Paces, target: Target) -> Target {
     let time = paces.by_coach(target.distance, target.time);
+    if time == target.time {
+        return target;
+    }
     let send_off = target.send_off.map(|on| kept_rest(target.time, time, on, target.distance));
     Target { time, send_off, ..target }
 }

@@ -1,6 +1,7 @@
 //! A set in trade notation: the coach's for the squad, a swimmer's for herself.
 
 use jiff::civil::Date;
+use jiff::{Timestamp, ToSpan};
 
 use super::bench::{Desk, Stopped, refused};
 use super::evening::{Booking, Drawn};
@@ -81,7 +82,9 @@ pub fn put(
     booking: &Booking,
     lanes: Vec<(Drawn, LaneSet)>,
 ) -> Outcome {
-    desk.record(Event::SquadSetPut { set: kept(on, source, &lanes) });
+    let begun = begins_late(desk, on, booking);
+    desk.record(Event::SquadSetPut { set: kept(on, source, begun, &lanes) });
+    let booking = &desk.booking(on);
     let lanes = lanes.into_iter().map(|(drawn, lane)| lane_reply(desk, booking, drawn, lane));
     Outcome::Evening(EveningReply {
         on,
@@ -89,6 +92,22 @@ pub fn put(
         lanes: lanes.collect(),
         in_room: desk.asked.room.is_some(),
     })
+}
+
+/// A set sent so soon after another is that one put right, and no other (ours).
+const PUT_RIGHT_MIN: i64 = 5;
+
+/// When a set that is put now begins, if the night has begun before it: now, or
+/// when the one did that it puts right.
+fn begins_late(desk: &Desk<'_>, on: Date, booking: &Booking) -> Option<Timestamp> {
+    let now = desk.now();
+    let before = desk.squad.sets.latest_on(on, now);
+    let put_right = before
+        .filter(|before| before.at >= now.saturating_sub(PUT_RIGHT_MIN.minutes()).unwrap_or(now));
+    match put_right {
+        Some(before) => before.what.begun,
+        None => Some(now).filter(|_| booking.minutes_left(now).is_some()),
+    }
 }
 
 /// The set of the night as it stands, by lanes.
@@ -116,13 +135,18 @@ pub fn in_force(desk: &Desk<'_>) -> Result<Outcome, Stopped> {
 }
 
 /// The set as it is kept.
-pub fn kept(on: Date, source: SetSource, lanes: &[(Drawn, LaneSet)]) -> SquadSet {
+pub fn kept(
+    on: Date,
+    source: SetSource,
+    begun: Option<Timestamp>,
+    lanes: &[(Drawn, LaneSet)],
+) -> SquadSet {
     let lanes = lanes.iter().map(|(drawn, lane)| LaneKept {
         lane: drawn.lane,
         swimmers: drawn.swimmers.iter().map(|(name, _)| name.clone()).collect(),
         session: lane.session.clone(),
     });
-    SquadSet { on, source: Some(source), lanes: lanes.collect() }
+    SquadSet { on, source: Some(source), begun, lanes: lanes.collect() }
 }
 
 /// A swimmer's own set: her times to hold and her send-offs, stored nowhere.

@@ -26,6 +26,15 @@ pub struct Booking {
     pub lanes: Option<u8>,
 }
 
+impl Booking {
+    /// The minutes left of it, after its beginning and before its end.
+    pub fn minutes_left(&self, now: Timestamp) -> Option<u16> {
+        let starts = self.starts.filter(|starts| now > *starts)?;
+        let since = u16::try_from(now.duration_since(starts).as_mins()).ok()?;
+        self.minutes.checked_sub(since).filter(|left| *left > 0)
+    }
+}
+
 /// A lane with those who swim in it.
 pub struct Drawn {
     /// The lane, counted from 1.
@@ -35,8 +44,22 @@ pub struct Drawn {
 }
 
 impl Desk<'_> {
-    /// What is booked on `on`.
+    /// What is booked on `on`, or what was left of it when its set was sent.
     pub fn booking(&self, on: Date) -> Booking {
+        let booked = self.booked(on);
+        let begun = self.squad.set_in_force(on, self.now()).and_then(|set| set.begun);
+        match begun.zip(booked.starts) {
+            Some((begun, starts)) => {
+                let gone =
+                    u16::try_from(begun.duration_since(starts).as_mins()).unwrap_or_default();
+                let minutes = booked.minutes.saturating_sub(gone);
+                Booking { starts: Some(begun), minutes, ..booked }
+            }
+            None => booked,
+        }
+    }
+
+    fn booked(&self, on: Date) -> Booking {
         let Some(night) = self.squad.night(on, self.now()) else {
             let course = self.squad.course;
             return Booking { starts: None, minutes: MINUTES, course, lanes: None };

@@ -24,7 +24,7 @@ pub fn redealt(desk: &mut Desk<'_>, on: Date) {
         None => None,
     };
     let set = match again {
-        Some((source, lanes)) => kept(on, source.clone(), &lanes),
+        Some((source, lanes)) => kept(on, source.clone(), set.begun, &lanes),
         None => handed_on(desk, set),
     };
     desk.record(Event::SquadSetPut { set });

@@ -16,6 +16,9 @@ use crate::session::Session;
 /// `plan tue`, `plan tonight`, `plan thu easy`
 pub fn plan(desk: &mut Desk<'_>, wish: &PlanWish, day: Day) -> Result<Outcome, Stopped> {
     let on = desk.night_from_now(day)?;
+    // What is planned when the night has begun is for the minutes that are left.
+    let left = desk.booking(on).minutes_left(desk.now());
+    let wish = &PlanWish { minutes: wish.minutes.or(left), ..wish.clone() };
     let (booking, lanes) = planned(desk, on, wish).map_err(refusal)?;
     let rules = lanes.first().map(|(_, lane)| lane.session.rules.clone()).unwrap_or_default();
     let outcome = put(desk, on, SetSource::Planned(wish.clone()), &booking, lanes);

@@ -96,7 +96,7 @@ fn moved(desk: &mut Desk<'_>, set: SquadSet, next: Option<&Night>) -> SetFate {
     match next.map(|night| night.on).filter(|to| fits(*to)) {
         None => SetFate::LeftOut { hard },
         Some(to) => {
-            let mut set = SquadSet { on: to, ..set };
+            let mut set = SquadSet { on: to, begun: None, ..set };
             set.lanes.iter_mut().for_each(|lane| lane.session.on = to);
             desk.record(Event::SquadSetPut { set });
             SetFate::Moved { to, hard }

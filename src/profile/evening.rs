@@ -20,6 +20,10 @@ pub struct SquadSet {
     /// `None` once it was changed on the way.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub source: Option<SetSource>,
+    /// When it began, where it was sent after the night had begun; else it begins
+    /// with the night.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub begun: Option<Timestamp>,
     /// One version a lane, by lane.
     pub lanes: Vec<LaneKept>,
 }

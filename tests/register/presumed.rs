@@ -29,7 +29,7 @@ fn with_a_set() -> (Talk, u64) {
     let session = Session { on, ..session };
     let distance = u64::from(session.amount());
     let lanes = vec![LaneKept { lane: 1, swimmers: vec![], session }];
-    let event = Event::SquadSetPut { set: SquadSet { on, source: None, lanes } };
+    let event = Event::SquadSetPut { set: SquadSet { on, source: None, begun: None, lanes } };
     let cause = talk.squad.next_cause;
     talk.squad.apply(&Stamped { cause, at: talk.now, by: COACH.into(), event });
     talk.squad.next_cause = cause + 1;

@@ -168,7 +168,8 @@ fn put_hard_set(talk: &mut Talk, on: Date) {
         swimmers: vec![],
         session: lapwing::session::Session { on, ..session },
     };
-    let event = Event::SquadSetPut { set: SquadSet { on, source: None, lanes: vec![lane] } };
+    let event =
+        Event::SquadSetPut { set: SquadSet { on, source: None, begun: None, lanes: vec![lane] } };
     let cause = talk.squad.next_cause;
     talk.squad.apply(&Stamped { cause, at: talk.now, by: COACH.into(), event });
     talk.squad.next_cause = cause + 1;
