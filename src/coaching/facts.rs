@@ -160,6 +160,9 @@ pub enum WeekKind {
     Return,
 }
 
+/// Pain without a level counts as this much, and is never told as it.
+pub const UNSAID_LEVEL: u8 = 5;
+
 /// Something open that lowers what may be swum.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", tag = "trouble")]
@@ -170,8 +173,8 @@ pub enum Trouble {
         since: Date,
         /// Where: English singular.
         place: String,
-        /// 0 to 10; unsaid counts as 5.
-        level: u8,
+        /// 0 to 10; unsaid counts as [`UNSAID_LEVEL`].
+        level: Option<u8>,
     },
     /// Illness.
     Ill {

@@ -10,7 +10,7 @@ use jiff::civil::Date;
 
 use super::paces::Paces;
 use super::rulebook::{RuleId, Rulebook};
-use super::{Facts, SetSwum, Trouble, WeekPlanned};
+use super::{Facts, SetSwum, Trouble, UNSAID_LEVEL, WeekPlanned};
 use crate::session::Session;
 use crate::units::{Course, Distance};
 
@@ -73,7 +73,7 @@ impl Open {
         for trouble in troubles {
             match trouble {
                 Trouble::Pain { since, place, level } => {
-                    open.pain = open.pain.max(Some(*level));
+                    open.pain = open.pain.max(Some(level.unwrap_or(UNSAID_LEVEL)));
                     open.places.push(place.clone());
                     open.pain_since =
                         Some(open.pain_since.map_or(*since, |first| first.min(*since)));

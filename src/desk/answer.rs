@@ -76,11 +76,13 @@ impl<'a> Desk<'a> {
             return self.apply(&Message { statements: vec![statement] });
         }
         match self.by_the_evening(text, self.parse(text)) {
-            Reading::Understood(message) => self.apply(&message.with_one_set()),
+            Reading::Understood(message) => {
+                let message = self.with_health_of_others(message, text);
+                self.apply(&message.with_one_set())
+            }
             // Half-read words of pain or illness are taken as said.
-            _ if let Some(kind) = message::health(text) => {
-                let statement = Statement { who: self.named_in(text), kind };
-                self.apply(&Message { statements: vec![statement] })
+            reading if let Some(message) = self.half_read_health(text, &reading) => {
+                self.apply(&message)
             }
             _ if let Some(said) = message::courtesy(text) => (vec![], self.courtesy(said)),
             Reading::Unsure { options, asks } => self.unsure(options, asks),
@@ -129,14 +131,15 @@ impl<'a> Desk<'a> {
         }
     }
 
-    /// True for a word to be taken for a name: a swimmer's, or to a coach one a
-    /// letter away, so that she is asked who is meant.
+    /// True for a word to be taken for a name: a swimmer's, `she` of a guardian,
+    /// or to a coach one a letter away, so that she is asked who is meant.
     fn is_name(&self, name: &Name) -> bool {
         let like = |known: &Name| {
             known.as_str().chars().count() >= SHORTEST_LIKE
                 && strsim::osa_distance(known.as_str(), name.as_str()) == 1
         };
         self.squad.swimmers.contains_key(name)
+            || (self.ward().is_some() && message::is_pronoun(name.as_str()))
             || (self.may(Right::SpeakForOthers) && self.squad.swimmers.keys().any(like))
     }
 

@@ -3,9 +3,9 @@
 use jiff::ToSpan;
 
 use super::bench::{Desk, Stopped};
-use super::facts::UNSAID_LEVEL;
 use super::minors;
-use crate::message::{self, Danger, Illness, Statement, Whom};
+use crate::coaching::UNSAID_LEVEL;
+use crate::message::{self, Danger, Illness, Name, Statement, Whom};
 use crate::profile::{CareKind, Event, Right, TroubleKind};
 use crate::reply::{CautionKind, CautionReply, OkReply, Outcome};
 
@@ -24,13 +24,13 @@ pub fn pain(
     });
     let trouble = TroubleKind::Pain { place: pain.place.clone(), level: pain.level };
     desk.record(Event::TroubleOpened { who: who.clone(), trouble });
-    let level = pain.level.unwrap_or(UNSAID_LEVEL);
-    let kind = CautionKind::Pain { place: pain.place.clone(), level, again };
-    if again || level >= STOPS_FOR_TODAY || desk.is_minor(&who) {
+    let kind = CautionKind::Pain { place: pain.place.clone(), level: pain.level, again };
+    let counts_as = pain.level.unwrap_or(UNSAID_LEVEL);
+    if again || counts_as >= STOPS_FOR_TODAY || desk.is_minor(&who) {
         desk.warn(Some(who.clone()), kind.clone());
     }
     minors::tell_guardian(desk, &who, &kind);
-    Ok(caution(kind, statement))
+    Ok(caution(kind, desk.if_another(who)))
 }
 
 /// Two reports of one place within so many days: a clinician (common practice,
@@ -53,7 +53,7 @@ pub fn ill(
     let stomach = what == Some(Illness::Stomach);
     let kind = CautionKind::Ill { fever, stomach };
     minors::tell_guardian(desk, &who, &kind);
-    Ok(caution(kind, statement))
+    Ok(caution(kind, desk.if_another(who)))
 }
 
 /// `felt dizzy`: stops all swimming until a release. Never refused: whoever it
@@ -110,7 +110,7 @@ pub fn better(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Sto
     desk.record(Event::Recovered { who });
     // Her own word lifts pain and illness, never a stop.
     Ok(if stopped {
-        caution(CautionKind::Stopped, statement)
+        caution(CautionKind::Stopped, statement.who.clone())
     } else {
         Outcome::Ok(OkReply::Better)
     })
@@ -149,6 +149,14 @@ pub fn coached(
     desk.subject(statement)
 }
 
-fn caution(kind: CautionKind, statement: &Statement) -> Outcome {
-    Outcome::Caution(CautionReply { kind, about: statement.who.clone() })
+impl Desk<'_> {
+    /// Whom a text is about, if not one who texts from the sender's telephone.
+    fn if_another(&self, who: Name) -> Option<Name> {
+        let own = self.member().is_some_and(|member| member.names().any(|name| *name == who));
+        (!own).then_some(who)
+    }
+}
+
+fn caution(kind: CautionKind, about: Option<Name>) -> Outcome {
+    Outcome::Caution(CautionReply { kind, about })
 }

@@ -22,8 +22,6 @@ const WEEKS: i64 = 16;
 const SUGGESTED: usize = 12;
 /// How far back the squad's nights are looked at.
 const NIGHTS_DAYS: i64 = 28;
-/// Pain without a level counts as this much.
-pub const UNSAID_LEVEL: u8 = 5;
 
 impl Desk<'_> {
     /// The facts of one swimmer of this squad.
@@ -194,7 +192,7 @@ pub fn trouble(kept: &Kept<TroubleKept>) -> Trouble {
     let since = kept.on;
     match &kept.what.kind {
         TroubleKind::Pain { place, level } => {
-            Trouble::Pain { since, place: place.clone(), level: level.unwrap_or(UNSAID_LEVEL) }
+            Trouble::Pain { since, place: place.clone(), level: *level }
         }
         TroubleKind::Ill { fever } => Trouble::Ill { since, fever: *fever },
         TroubleKind::Faint => Trouble::Faint { since },

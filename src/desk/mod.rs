@@ -4,6 +4,7 @@
 //! happened and what to say. It knows swimmers and coaching, and nothing of
 //! sockets or disks. One file for each kind of request.
 
+mod ailing;
 mod answer;
 mod asked;
 mod asking;

@@ -5,7 +5,7 @@
 //! whatever stands round it. Numbers are never guessed: a level is taken only
 //! where exactly one number from 0 to 10 stands in the text.
 
-use super::normal::{folded, plain};
+use super::normal::{Ailing, another, folded, is_as_well, is_i_will, plain};
 use super::{Illness, Kind, Pain};
 
 /// Body parts, English and Spanish, and the place that each is.
@@ -126,14 +126,60 @@ const ILL_PAIRS: &[(&str, &str, Option<Illness>)] = &[
 /// Words that turn the sense round: over, or not.
 const OVER: &[&str] = &["no", "not", "better", "ok", "fine", "gone", "ya", "mejor", "bien"];
 
-/// What a text says of pain or illness, as far as single words tell.
+/// What a text says of pain or illness, as far as single words tell; another's
+/// illness is not the sender's, unless she says that she is ill too.
 pub fn health(text: &str) -> Option<Kind> {
+    said_of_her(&apart(words(text)).0)
+}
+
+/// The illness of another that a text tells of.
+pub fn health_of_another(text: &str) -> Option<(Ailing, Kind)> {
+    let (_, theirs) = apart(words(text));
+    theirs.into_iter().find_map(|(whose, words)| Some((whose, said_of_her(&words)?)))
+}
+
+/// The words, and a comma where a clause ends.
+fn words(text: &str) -> Vec<String> {
     let plain = plain(text).text;
-    let words: Vec<String> = plain
-        .split(|c: char| !c.is_alphanumeric())
-        .filter(|word| !word.is_empty())
-        .map(folded)
-        .collect();
+    let mut all = Vec::new();
+    for clause in plain.split([',', '.', ';', ':', '!', '?', '\n', '(', ')']) {
+        let words = clause.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
+        all.extend(words.map(folded));
+        all.push(",".to_owned());
+    }
+    all
+}
+
+/// The words without I'll and without others' illness, and those of the latter.
+fn apart(words: Vec<String>) -> (Vec<String>, Vec<(Ailing, Vec<String>)>) {
+    let words: Vec<&str> = words.iter().map(String::as_str).collect();
+    let illness = |ahead: &[&str]| {
+        let pair = |(one, other, _): &(&str, &str, _)| ahead.starts_with(&[*one, *other]);
+        let single = || ILLNESSES.iter().any(|(word, _)| ahead.first() == Some(word));
+        ILL_PAIRS.iter().any(pair).then_some(2).or_else(|| single().then_some(1))
+    };
+    let as_well = is_as_well(&words);
+    let (mut hers, mut theirs) = (Vec::new(), Vec::new());
+    let mut at = 0;
+    while at < words.len() {
+        let ahead = &words[at..];
+        if let Some((whose, length)) = another(ahead, illness).filter(|_| !as_well) {
+            let told = ahead[..length].iter().map(|word| (*word).to_owned());
+            theirs.push((whose, told.collect()));
+            at += length;
+            continue;
+        }
+        let before = at.checked_sub(1).map(|before| words[before]);
+        let will = words[at] == "ill" && is_i_will(before, words.get(at + 1).copied());
+        if !will {
+            hers.push(words[at].to_owned());
+        }
+        at += 1;
+    }
+    (hers, theirs)
+}
+
+fn said_of_her(words: &[String]) -> Option<Kind> {
     let has = |word: &str| words.iter().any(|one| one == word);
     for (one, other, what) in ILL_PAIRS {
         let together =
@@ -142,16 +188,31 @@ pub fn health(text: &str) -> Option<Kind> {
             return Some(Kind::Ill { what: *what });
         }
     }
-    if let Some((_, what)) = ILLNESSES.iter().find(|(word, _)| has(word)) {
-        let over = OVER.iter().any(|word| has(word));
+    if let Some((word, what)) = ILLNESSES.iter().find(|(word, _)| has(word)) {
+        let over =
+            OVER.iter().any(|over| !NOT.contains(over) && has(over)) || is_denied(words, word);
         return (!over).then_some(Kind::Ill { what: *what });
     }
     let (_, place) = PLACES.iter().find(|(word, _)| has(word))?;
-    let level = sole_level(&words);
+    let level = sole_level(words);
     let hurts = PAINS.iter().any(|word| has(word)) || level.is_some();
     let over = OVER.iter().any(|word| *word != "gone" && has(word));
     (hurts && !over).then(|| Kind::Pain(Pain { place: (*place).to_owned(), level }))
 }
+
+/// True if a word of denial stands before each `word`, within its clause:
+/// `im not ill`, and not `ill, not coming`.
+fn is_denied(words: &[String], word: &str) -> bool {
+    let denied = |at: usize| {
+        let clause = words[..at].iter().rev().take_while(|before| *before != ",");
+        clause.take(NEAR).any(|before| NOT.contains(&before.as_str()))
+    };
+    let places = words.iter().enumerate().filter(|(_, one)| *one == word);
+    places.map(|(at, _)| at).all(denied)
+}
+
+/// How many words before an illness may deny it.
+const NEAR: usize = 3;
 
 /// The one number from 0 to 10, where exactly one number stands; a 10 behind
 /// it is the scale (`8/10`).
@@ -180,9 +241,19 @@ mod tests {
             let pain = Kind::Pain(Pain { place: place.to_owned(), level });
             assert_eq!(health(text), Some(pain), "{text}");
         }
-        for text in
-            ["throwing up since last night", "fever 38.5", "not feeling well", "me encuentro mal"]
-        {
+        for text in [
+            "throwing up since last night",
+            "fever 38.5",
+            "not feeling well",
+            "me encuentro mal",
+            "the kids are ill and so am i",
+            "me and my son are ill",
+            "my son is ill, ive a fever",
+            "went to see my mum, ill now",
+            "ill miss tonight",
+            "ill not be there",
+            "feeling ill be late 10",
+        ] {
             assert!(matches!(health(text), Some(Kind::Ill { .. })), "{text}");
         }
         for text in [
@@ -191,6 +262,12 @@ mod tests {
             "8x50 back",
             "back next week",
             "shoulder ok now",
+            "kids are ill",
+            "shes ill",
+            "both my kids have the flu so we stay home",
+            "i'll be there",
+            "ill be there",
+            "im not ill",
         ] {
             assert_eq!(health(text), None, "{text}");
         }

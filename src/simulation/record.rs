@@ -110,7 +110,7 @@ impl Record {
             Report::Pain { place, level } => facts.open.push(Trouble::Pain {
                 since: on,
                 place: (*place).to_owned(),
-                level: *level,
+                level: Some(*level),
             }),
             Report::Better => facts.open.clear(),
             Report::Missed => {}

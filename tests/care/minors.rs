@@ -242,3 +242,34 @@ fn records_are_the_officers_and_reads_are_the_swimmers() {
     assert_eq!(talk.hears(OFFICER, "who read teal").text, mine);
     assert_eq!(rule(&talk.hears(COACH, "who read teal")), "officer_only");
 }
+
+#[test]
+fn a_guardian_tells_of_the_child_and_no_part_is_lost() {
+    let mut talk = Talk::opened(true, true);
+    talk.hears(COACH, &format!("welfare officer {OFFICER}"));
+    talk.hears("robin", &format!("join {CODE} robin"));
+    talk.hears("robin", "born 2013");
+    talk.hears(COACH, &format!("guardian robin {GUARDIAN}"));
+    talk.hears(GUARDIAN, "yes");
+    for text in [
+        "my daughter is ill so shes out",
+        "shes ill so shes out",
+        "robin is ill so shes out",
+        "ill so out",
+        "he has a fever, hes not coming",
+    ] {
+        let heard = talk.hears(GUARDIAN, text);
+        let mut kinds: Vec<&str> = heard.result["results"]
+            .as_array()
+            .unwrap_or_else(|| panic!("{text}: {}", heard.text))
+            .iter()
+            .map(|one| one["kind"].as_str().unwrap())
+            .collect();
+        kinds.sort_unstable();
+        assert_eq!(kinds, ["caution", "ok"], "{text}: {}", heard.text);
+        assert!(heard.text.contains("robin"), "of the child, not of the sender: {}", heard.text);
+        talk.hears(GUARDIAN, "better");
+    }
+    // Another's illness is nobody's here.
+    assert_eq!(talk.hears(GUARDIAN, "my mum is ill").result["kind"], "not_understood");
+}

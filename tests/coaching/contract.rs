@@ -78,8 +78,11 @@ fn pain_never_raises() {
         let Ok(before) = next_session(&facts, &SessionWish::default()) else { continue };
         facts.suggested.push(before.clone());
         for level in [1, 4, 8] {
-            facts.open =
-                vec![Trouble::Pain { since: facts.today, place: "shoulder".into(), level }];
+            facts.open = vec![Trouble::Pain {
+                since: facts.today,
+                place: "shoulder".into(),
+                level: Some(level),
+            }];
             let after = next_session(&facts, &SessionWish::default()).unwrap();
             assert!(
                 after.amount() <= before.amount(),

@@ -128,7 +128,7 @@ fn two_cut_backs_running_ask_for_a_test() {
 #[test]
 fn nothing_is_raised_while_something_hurts() {
     let mut facts = facts();
-    facts.open = vec![Trouble::Pain { since: MONDAY, place: "knee".into(), level: 2 }];
+    facts.open = vec![Trouble::Pain { since: MONDAY, place: "knee".into(), level: Some(2) }];
     let result = fifties(&facts, "48 48 48 48 48 48 48 48");
     assert_eq!(feedback(&facts, &result).change.what, Change::Same);
 }

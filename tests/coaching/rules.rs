@@ -113,7 +113,7 @@ fn hard_metres(session: &Session) -> String {
 }
 
 fn hurt(mut facts: Facts, level: u8) -> Facts {
-    facts.open = vec![Trouble::Pain { since: ago(1), place: "knee".into(), level }];
+    facts.open = vec![Trouble::Pain { since: ago(1), place: "knee".into(), level: Some(level) }];
     facts
 }
 

@@ -158,7 +158,7 @@ fn sore_places_are_spared() {
         let mut test = free_test(100, "1:30", MONDAY.saturating_sub(4.days()));
         test.stroke = stroke;
         facts.tests.push(test);
-        facts.open.push(Trouble::Pain { since: MONDAY, place: place.into(), level: 4 });
+        facts.open.push(Trouble::Pain { since: MONDAY, place: place.into(), level: Some(4) });
         let wish = SessionWish {
             with: vec![Equipment::Paddles, Equipment::Board],
             ..SessionWish::default()

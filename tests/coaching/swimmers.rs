@@ -158,7 +158,7 @@ pub fn random(seed: u64) -> Facts {
         facts.open.push(Trouble::Pain {
             since: day(&mut dice, 10),
             place: ["shoulder", "knee", "back", "neck"][dice.random_range(0..4)].into(),
-            level: dice.random_range(0..=10),
+            level: Some(dice.random_range(0..=10)),
         });
     }
     if dice.random_bool(0.08) {

@@ -116,7 +116,7 @@ fn plans_made_any_day_keep_the_rules() {
                 true => vec![Trouble::Pain {
                     since: facts.today,
                     place: "shoulder".into(),
-                    level: dice.random_range(1..8),
+                    level: Some(dice.random_range(1..8)),
                 }],
                 false => vec![],
             };

@@ -149,7 +149,7 @@ fn a_race_in_two_weeks() {
 #[test]
 fn with_a_sore_shoulder() {
     let mut facts = after_weeks(triathlete(), &[6300]);
-    facts.open.push(Trouble::Pain { since: ago(1), place: "shoulder".into(), level: 4 });
+    facts.open.push(Trouble::Pain { since: ago(1), place: "shoulder".into(), level: Some(4) });
     read("sore_shoulder", &facts, &WeekWish::default());
 }
 

@@ -363,7 +363,7 @@ pub fn cautions() -> Vec<CautionReply> {
     let mine = |kind| CautionReply { kind, about: None };
     let theirs = |kind| CautionReply { kind, about: Some(name("heron")) };
     let pain = |place: &str, level, again| {
-        mine(CautionKind::Pain { place: place.to_owned(), level, again })
+        mine(CautionKind::Pain { place: place.to_owned(), level: Some(level), again })
     };
     let ill = |fever, stomach| mine(CautionKind::Ill { fever, stomach });
     let mut all = vec![
@@ -395,6 +395,15 @@ pub fn cautions() -> Vec<CautionReply> {
         pain("knee", 8, false),
     ];
     all.extend(PLACES.map(|place| pain(place, 4, false)));
+    let unsaid = CautionKind::Pain { place: "knee".into(), level: None, again: false };
+    all.extend([mine(unsaid.clone()), theirs(unsaid)]);
+    for (level, again) in [(2, false), (4, false), (7, true)] {
+        let place = "shoulder".to_owned();
+        all.push(theirs(CautionKind::Pain { place, level: Some(level), again }));
+    }
+    for (fever, stomach) in [(false, false), (true, false), (false, true)] {
+        all.push(theirs(CautionKind::Ill { fever, stomach }));
+    }
     all
 }
 
@@ -571,7 +580,8 @@ fn put_right(by: Option<&str>, was: Before) -> PutRight {
 pub fn troubles() -> Vec<Trouble> {
     let since = MONDAY;
     vec![
-        Trouble::Pain { since, place: "shoulder".into(), level: 4 },
+        Trouble::Pain { since, place: "shoulder".into(), level: Some(4) },
+        Trouble::Pain { since, place: "knee".into(), level: None },
         Trouble::Ill { since, fever: false },
         Trouble::Ill { since, fever: true },
         Trouble::Mending { since },
@@ -1141,8 +1151,10 @@ fn explanations() -> Vec<Explanation> {
 /// What coaches are told unasked.
 pub fn alerts() -> Vec<Alert> {
     let of = |who: Option<&str>, kind| Alert { who: who.map(name), by: None, contact: None, kind };
-    let pain = |again| CautionKind::Pain { place: "shoulder".into(), level: 7, again };
+    let pain = |again| CautionKind::Pain { place: "shoulder".into(), level: Some(7), again };
+    let unsaid = CautionKind::Pain { place: "knee".into(), level: None, again: true };
     vec![
+        of(Some("heron"), unsaid),
         of(Some("heron"), pain(false)),
         of(Some("heron"), pain(true)),
         of(Some("heron"), CautionKind::HeadKnock),

@@ -4,6 +4,7 @@
 //! Each pass goes over the tokens once, so the whole stays linear.
 
 use super::Token;
+use super::ailing::parted;
 use super::everyday::everyday;
 use super::limits::limits;
 use super::own_targets::own_targets;
@@ -15,6 +16,7 @@ pub fn settle(tokens: Vec<Token>) -> Vec<Token> {
         own_targets,
         join_dates,
         swap_orders,
+        parted,
         everyday,
         settle_small_words,
         settle_statements,

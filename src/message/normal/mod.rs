@@ -4,6 +4,7 @@
 //! Knows spellings and nothing of what may follow what; a word it doesn't know
 //! becomes a possible name.
 
+mod ailing;
 mod characters;
 mod context;
 mod everyday;
@@ -15,6 +16,7 @@ mod own_targets;
 mod tokens;
 mod words;
 
+pub use ailing::{Ailing, another, is_as_well, is_i_will, is_pronoun};
 pub use characters::{folded, plain};
 pub use lexemes::free_text;
 pub use listed::listed;

@@ -1,5 +1,6 @@
 //! A text's tokens, and the normalised text that they make.
 
+use super::ailing::{another, is_as_well, is_i_will};
 use super::characters::folded;
 use super::context::settle;
 use super::lexemes::{Lexeme, LexemeKind, cut};
@@ -64,13 +65,12 @@ impl Normal {
 
 /// Each lexeme's canonical tokens: alarms first, then the longest spelling.
 fn look_up(lexemes: &[Lexeme], words: &Words) -> Vec<Token> {
-    let keys: Vec<String> = lexemes
-        .iter()
-        .map(|lexeme| match &lexeme.kind {
-            LexemeKind::Word(word) => folded(word),
-            _ => String::new(),
-        })
-        .collect();
+    let keys = keys(lexemes);
+    let as_well = is_as_well(&keys.iter().map(String::as_str).collect::<Vec<_>>());
+    let illness = |ahead: &[&str]| {
+        let (canonical, count) = words.longest_at(ahead)?;
+        matches!(canonical, "ill" | "cold" | "fever" | "stomach").then_some(count)
+    };
     let mut tokens = Vec::with_capacity(lexemes.len());
     let mut at = 0;
     while at < lexemes.len() {
@@ -78,6 +78,11 @@ fn look_up(lexemes: &[Lexeme], words: &Words) -> Vec<Token> {
         let run = keys[at..].iter().take(12).take_while(|key| !key.is_empty());
         let ahead: Vec<&str> = run.map(String::as_str).collect();
         let alarm = safety::alarm_at(&ahead);
+        let of_another = another(&ahead, illness).filter(|_| !as_well && alarm.is_none());
+        if let Some((_, length)) = of_another {
+            at += length;
+            continue;
+        }
         let spelling = words.longest_at(&ahead);
         let (canonical, count) = match (&lexeme.kind, alarm, spelling) {
             (LexemeKind::Word(_), Some((alarm, count)), _) => {
@@ -104,6 +109,27 @@ fn look_up(lexemes: &[Lexeme], words: &Words) -> Vec<Token> {
         at += count;
     }
     tokens
+}
+
+/// What each lexeme is looked up by: a word's letters, and nothing for others.
+fn keys(lexemes: &[Lexeme]) -> Vec<String> {
+    let folded: Vec<String> = lexemes
+        .iter()
+        .map(|lexeme| match &lexeme.kind {
+            LexemeKind::Word(word) => folded(word),
+            _ => String::new(),
+        })
+        .collect();
+    let is_will = |at: usize| {
+        let typed = matches!(&lexemes[at].kind, LexemeKind::Word(word) if word == "i'll");
+        let word = |at: usize| folded.get(at).map(String::as_str);
+        typed || is_i_will(at.checked_sub(1).and_then(word), word(at + 1))
+    };
+    let key = |(at, key): (usize, &String)| match key.as_str() {
+        "ill" if is_will(at) => "i will".to_owned(),
+        _ => key.clone(),
+    };
+    folded.iter().enumerate().map(key).collect()
 }
 
 const fn alarm_tokens(alarm: Alarm) -> &'static str {

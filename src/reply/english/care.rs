@@ -145,18 +145,37 @@ impl Care for English {
         format!("Emergency contact: {contact}.")
     }
 
-    fn pain(&self, place: &str, level: u8, soreness: Soreness) -> String {
+    fn pain(&self, place: &str, level: Option<u8>) -> String {
         let place_first = first_upper(place);
-        match soreness {
+        let of_ten = of_ten(level);
+        match Soreness::of(level) {
             Soreness::Light => {
-                format!("{place_first} pain {level} of 10 noted: no paddles, and stop if it grows.")
+                format!("{place_first} pain{of_ten} noted: no paddles, and stop if it grows.")
             }
             Soreness::Felt => format!(
                 "{place_first} pain noted: leave out what hurts, {}. Your next session is lowered.",
                 self.spare(Spare::of(place))
             ),
             Soreness::Severe => format!(
-                "{place_first} pain {level} of 10: stop for today. Rest it; your next session is \
+                "{place_first} pain{of_ten}: stop for today. Rest it; your next session is \
+                 lowered."
+            ),
+        }
+    }
+
+    fn pain_of(&self, who: &Name, place: &str, level: Option<u8>) -> String {
+        let of_ten = of_ten(level);
+        match Soreness::of(level) {
+            Soreness::Light => {
+                format!("{who}: {place} pain{of_ten} noted. No paddles; out if it grows.")
+            }
+            Soreness::Felt => format!(
+                "{who}: {place} pain{of_ten} noted. Leave out what hurts, {}. The next session is \
+                 lowered.",
+                self.spare(Spare::of(place))
+            ),
+            Soreness::Severe => format!(
+                "{who}: {place} pain{of_ten}. Out for today and rest it; the next session is \
                  lowered."
             ),
         }
@@ -182,6 +201,16 @@ impl Care for English {
         }
     }
 
+    fn after_pain_of(&self, who: &Name, again: bool) -> String {
+        match again {
+            true => "That is twice in two weeks: a clinician should look at it.".to_owned(),
+            false => format!(
+                "Pain that lasts or wakes them: a clinician. Text {} BETTER when it has gone.",
+                who.as_str().to_uppercase()
+            ),
+        }
+    }
+
     fn ill(&self, illness: Illness) -> &'static str {
         match illness {
             Illness::Stomach => {
@@ -199,6 +228,28 @@ impl Care for English {
         "Text BETTER when you are; you will start again gently. If it lasts, see a clinician."
     }
 
+    fn ill_of(&self, who: &Name, illness: Illness) -> String {
+        match illness {
+            Illness::Stomach => format!(
+                "{who} stays out of the water until 48 hours after it has stopped (14 days if a \
+                 doctor found a parasite)."
+            ),
+            Illness::Fever => {
+                format!("{who}: no swimming with a fever or a bad chest; two clear days first.")
+            }
+            Illness::Other => {
+                format!("{who}: rest, no hard swimming. The next session is lowered.")
+            }
+        }
+    }
+
+    fn after_illness_of(&self, who: &Name) -> String {
+        format!(
+            "Text {} BETTER when it is over; the start is gentle then. If it lasts: a clinician.",
+            who.as_str().to_uppercase()
+        )
+    }
+
     fn someone(&self) -> &'static str {
         "Someone in the squad"
     }
@@ -207,9 +258,10 @@ impl Care for English {
         format!("{who} (text from {by})")
     }
 
-    fn pain_alert(&self, who: &str, place: &str, level: u8, again: bool) -> String {
+    fn pain_alert(&self, who: &str, place: &str, level: Option<u8>, again: bool) -> String {
+        let of_ten = of_ten(level);
         let again = if again { ", the second report in two weeks" } else { "" };
-        format!("{who}: {place} pain {level} of 10{again}. The next session is lowered.")
+        format!("{who}: {place} pain{of_ten}{again}. The next session is lowered.")
     }
 
     fn head_knock_alert(&self, who: &str, stopped: Option<&Name>) -> String {
@@ -222,6 +274,11 @@ impl Care for English {
             until_released(stopped)
         )
     }
+}
+
+/// ` 4 of 10`, where a level was said.
+fn of_ten(level: Option<u8>) -> String {
+    level.map(|level| format!(" {level} of 10")).unwrap_or_default()
 }
 
 fn until_released(stopped: Option<&Name>) -> String {

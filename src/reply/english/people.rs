@@ -67,7 +67,8 @@ impl People for English {
     fn open(&self, trouble: &Trouble) -> String {
         match trouble {
             Trouble::Pain { since, place, level } => {
-                format!("{place} {level} since {}", self.short_day(*since))
+                let level = level.map(|level| format!(" {level}")).unwrap_or_default();
+                format!("{place}{level} since {}", self.short_day(*since))
             }
             Trouble::Ill { since, fever: false } => format!("ill since {}", self.short_day(*since)),
             Trouble::Ill { since, .. } => format!("fever since {}", self.short_day(*since)),

@@ -47,8 +47,8 @@ pub enum CautionKind {
     Pain {
         /// English singular.
         place: String,
-        /// 0 to 10; unsaid counts as 5.
-        level: u8,
+        /// 0 to 10, if it was said.
+        level: Option<u8>,
         /// The second report of the place in 14 days.
         again: bool,
     },

@@ -188,7 +188,7 @@ pub trait Boards: Care {
         match kind {
             TroubleKind::Faint => self.no_swimming().to_owned(),
             TroubleKind::Pain { place, level } => {
-                let spared = match level.map_or(Soreness::Felt, Soreness::of) {
+                let spared = match Soreness::of(*level) {
                     Soreness::Light => self.no_paddles(),
                     Soreness::Felt => self.spare(Spare::of(place)),
                     Soreness::Severe => return self.stop_for_today().to_owned(),

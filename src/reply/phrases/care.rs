@@ -2,6 +2,7 @@
 //! wrong. We advise; we do not diagnose.
 
 use super::Words;
+use crate::coaching::UNSAID_LEVEL;
 use crate::message::Name;
 use crate::reply::{Alert, CautionKind, CautionReply};
 
@@ -51,21 +52,29 @@ pub trait Care: Words {
     /// To the coach: a swimmer says that a clinician has cleared her.
     fn cleared_alert(&self, who: &Name) -> String;
     /// Pain in a place, and what to do about it.
-    fn pain(&self, place: &str, level: u8, soreness: Soreness) -> String;
+    fn pain(&self, place: &str, level: Option<u8>) -> String;
+    /// The same of another swimmer, to whoever told of it.
+    fn pain_of(&self, who: &Name, place: &str, level: Option<u8>) -> String;
     /// What to leave out so as to spare a sore place.
     fn spare(&self, spare: Spare) -> &'static str;
     /// After pain: when to see someone, when to text again.
     fn after_pain(&self, again: bool) -> &'static str;
+    /// The same of another.
+    fn after_pain_of(&self, who: &Name, again: bool) -> String;
     /// Illness: how long to stay out.
     fn ill(&self, illness: Illness) -> &'static str;
+    /// The same of another.
+    fn ill_of(&self, who: &Name, illness: Illness) -> String;
     /// After illness: how to start again.
     fn after_illness(&self) -> &'static str;
+    /// The same of another.
+    fn after_illness_of(&self, who: &Name) -> String;
     /// In an alert, for a swimmer whom we don't know.
     fn someone(&self) -> &'static str;
     /// In an alert, `who` as another's text has it.
     fn as_told_by(&self, who: &str, by: &Name) -> String;
-    /// Tells a coach of pain, of that level, perhaps `again`.
-    fn pain_alert(&self, who: &str, place: &str, level: u8, again: bool) -> String;
+    /// Tells a coach of pain, of that level if one was said, perhaps `again`.
+    fn pain_alert(&self, who: &str, place: &str, level: Option<u8>, again: bool) -> String;
     /// Tells a coach of a knock to the head.
     fn head_knock_alert(&self, who: &str, stopped: Option<&Name>) -> String;
     /// Tells a coach of any other danger.
@@ -122,15 +131,18 @@ pub trait Care: Words {
                 let then = self.after_welfare(*officer, helpline.as_deref());
                 return vec![self.welfare().to_owned(), then];
             }
-            (CautionKind::Pain { place, level, again }, _) => {
-                return vec![
-                    self.pain(place, *level, Soreness::of(*level)),
-                    self.after_pain(*again).to_owned(),
-                ];
+            (CautionKind::Pain { place, level, again }, None) => {
+                return vec![self.pain(place, *level), self.after_pain(*again).to_owned()];
             }
-            (CautionKind::Ill { fever, stomach }, _) => {
+            (CautionKind::Pain { place, level, again }, Some(who)) => {
+                return vec![self.pain_of(who, place, *level), self.after_pain_of(who, *again)];
+            }
+            (CautionKind::Ill { fever, stomach }, about) => {
                 let illness = Illness::of(*fever, *stomach);
-                return owned(&[self.ill(illness), self.after_illness()]);
+                return match about {
+                    None => owned(&[self.ill(illness), self.after_illness()]),
+                    Some(who) => vec![self.ill_of(who, illness), self.after_illness_of(who)],
+                };
             }
             (CautionKind::Stopped, None) => self.stopped(),
             (CautionKind::Effort, _) => self.effort(),
@@ -164,8 +176,9 @@ pub enum Soreness {
 }
 
 impl Soreness {
-    pub fn of(level: u8) -> Self {
-        match level {
+    /// That of a level; one that was not said counts as 5.
+    pub fn of(level: Option<u8>) -> Self {
+        match level.unwrap_or(UNSAID_LEVEL) {
             0..=2 => Soreness::Light,
             3..=5 => Soreness::Felt,
             _ => Soreness::Severe,

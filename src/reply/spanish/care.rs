@@ -147,19 +147,38 @@ impl Care for Spanish {
         format!("Contacto de emergencia: {contact}.")
     }
 
-    fn pain(&self, place: &str, level: u8, soreness: Soreness) -> String {
+    fn pain(&self, place: &str, level: Option<u8>) -> String {
         let pain = first_upper(&pain_in(place));
-        match soreness {
+        let of_ten = of_ten(level);
+        match Soreness::of(level) {
             Soreness::Light => {
-                format!("{pain}, {level} de 10, anotado: sin palas, y para si va a mas.")
+                format!("{pain}{of_ten}, anotado: sin palas, y para si va a mas.")
             }
             Soreness::Felt => format!(
                 "{pain}, anotado: deja lo que duele, {}. Tu proximo entreno sera mas ligero.",
                 self.spare(Spare::of(place))
             ),
             Soreness::Severe => format!(
-                "{pain}, {level} de 10: para por hoy y descansa la zona. Tu proximo entreno sera \
+                "{pain}{of_ten}: para por hoy y descansa la zona. Tu proximo entreno sera \
                  mas ligero."
+            ),
+        }
+    }
+
+    fn pain_of(&self, who: &Name, place: &str, level: Option<u8>) -> String {
+        let (pain, of_ten) = (pain_in(place), of_ten(level));
+        match Soreness::of(level) {
+            Soreness::Light => {
+                format!("{who}: {pain}{of_ten}, anotado. Sin palas; que pare si va a mas.")
+            }
+            Soreness::Felt => format!(
+                "{who}: {pain}{of_ten}, anotado. Sin lo que duele, {}. El proximo entreno sera \
+                 mas ligero.",
+                self.spare(Spare::of(place))
+            ),
+            Soreness::Severe => format!(
+                "{who}: {pain}{of_ten}. Que pare por hoy y descanse la zona; el proximo entreno \
+                 sera mas ligero."
             ),
         }
     }
@@ -184,6 +203,16 @@ impl Care for Spanish {
         }
     }
 
+    fn after_pain_of(&self, who: &Name, again: bool) -> String {
+        match again {
+            true => "Van dos veces en dos semanas: que lo vea un médico.".to_owned(),
+            false => format!(
+                "Si el dolor dura, que lo vea un médico. Cuando se pase, escribe {} MEJOR.",
+                who.as_str().to_uppercase()
+            ),
+        }
+    }
+
     fn ill(&self, illness: Illness) -> &'static str {
         match illness {
             Illness::Stomach => {
@@ -202,6 +231,30 @@ impl Care for Spanish {
         "Escribe MEJOR cuando se pase; volveras poco a poco. Si dura, que lo vea un médico."
     }
 
+    fn ill_of(&self, who: &Name, illness: Illness) -> String {
+        match illness {
+            Illness::Stomach => format!(
+                "{who}: fuera del agua hasta 48 horas después de que pase (14 dias si un médico \
+                 encontro un parasito)."
+            ),
+            Illness::Fever => format!(
+                "{who}: con fiebre o el pecho cargado, fuera del agua; para volver, antes dos \
+                 dias sin sintomas."
+            ),
+            Illness::Other => {
+                format!("{who}: descanso y nada fuerte. El proximo entreno sera mas ligero.")
+            }
+        }
+    }
+
+    fn after_illness_of(&self, who: &Name) -> String {
+        format!(
+            "Cuando se pase, escribe {} MEJOR; volvera poco a poco. Si dura, que lo vea un \
+             médico.",
+            who.as_str().to_uppercase()
+        )
+    }
+
     fn someone(&self) -> &'static str {
         "Alguien del equipo"
     }
@@ -210,10 +263,11 @@ impl Care for Spanish {
         format!("{who} (lo escribe {by})")
     }
 
-    fn pain_alert(&self, who: &str, place: &str, level: u8, again: bool) -> String {
+    fn pain_alert(&self, who: &str, place: &str, level: Option<u8>, again: bool) -> String {
+        let of_ten = of_ten(level);
         let again = if again { ", segundo aviso en dos semanas" } else { "" };
         let pain = pain_in(place);
-        format!("{who}: {pain}, {level} de 10{again}. El proximo entreno sera mas ligero.")
+        format!("{who}: {pain}{of_ten}{again}. El proximo entreno sera mas ligero.")
     }
 
     fn head_knock_alert(&self, who: &str, stopped: Option<&Name>) -> String {
@@ -226,6 +280,11 @@ impl Care for Spanish {
             until_released(stopped)
         )
     }
+}
+
+/// `, 4 de 10`, where a level was said.
+fn of_ten(level: Option<u8>) -> String {
+    level.map(|level| format!(", {level} de 10")).unwrap_or_default()
 }
 
 fn until_released(stopped: Option<&Name>) -> String {

@@ -68,7 +68,8 @@ impl People for Spanish {
     fn open(&self, trouble: &Trouble) -> String {
         match trouble {
             Trouble::Pain { since, place, level } => {
-                format!("{} {level} desde el {}", pain_in(place), self.short_day(*since))
+                let level = level.map(|level| format!(" {level}")).unwrap_or_default();
+                format!("{}{level} desde el {}", pain_in(place), self.short_day(*since))
             }
             Trouble::Ill { since, fever: false } => {
                 format!("con malestar desde el {}", self.short_day(*since))
