@@ -3,6 +3,7 @@
 
 use serde_json::{Value, json};
 
+use super::asking::Questions;
 use super::bench::Desk;
 use super::{Asked, Decision, concerns, minors, readiness, safeguards, strangers, understood};
 use crate::message::{self, Courtesy, Kind, Message, Name, Reading, Statement};
@@ -13,8 +14,9 @@ use crate::reply::{Belonging, NotUnderstoodReply, OkReply, Outcome, Unread};
 pub fn answer(squad: &Squad, asked: &Asked<'_>) -> Decision {
     let mut desk = Desk::new(squad, asked);
     let (understood, outcome) = desk.decide();
-    let asks_next = desk.next_question(squad);
-    desk.close(understood, outcome, asks_next)
+    let questions =
+        Questions { next: desk.next_question(squad), dropped: desk.dropped_question(squad) };
+    desk.close(understood, outcome, questions)
 }
 
 impl<'a> Desk<'a> {

@@ -12,6 +12,15 @@ use crate::reply::{self, Asks, Outcome, QuestionReply};
 /// How long a question stays open.
 const QUESTION_HOURS: i64 = 24;
 
+/// What became of the sender's questions beside what a text asks itself.
+#[derive(Debug, Default)]
+pub struct Questions {
+    /// One that waited, and is asked now.
+    pub next: Option<String>,
+    /// One that gives way to this text, and was never answered.
+    pub dropped: Option<String>,
+}
+
 impl<'a> Desk<'a> {
     /// When a question asked now stops waiting.
     pub fn question_until(&self) -> Timestamp {
@@ -48,6 +57,25 @@ impl<'a> Desk<'a> {
         waited.contains(open).then(|| open.asks.clone())
     }
 
+    /// The question that was open before this message and gave way to it without
+    /// an answer; not one that this text says over, in full.
+    pub fn dropped_question(&self, before: &Squad) -> Option<String> {
+        let member = before.members.get(self.asked.from)?;
+        let asked = member.question.as_ref().filter(|asked| asked.until > self.asked.wall)?;
+        let gives_way = |event: &Event| {
+            matches!(
+                event,
+                Event::QuestionAsked { .. } | Event::QuestionClosed { about: Some(_), .. }
+            )
+        };
+        let now = self.member()?;
+        let waits = now.question.iter().chain(&now.waiting).any(|one| one.asks == asked.asks);
+        let dropped = !self.answered && !waits && self.events.iter().any(gives_way);
+        let said_over = self.events.iter().any(|event| asked.would_store_as(event));
+        // Without choices it asked for the text again.
+        (dropped && !said_over && !asked.choices.is_empty()).then(|| asked.asks.clone())
+    }
+
     /// Keeps what the answer rests on, for `why`.
     pub fn keep_reasons(&mut self, reasons: Reasons) {
         let address = self.asked.from.to_owned();
@@ -63,7 +91,14 @@ impl<'a> Desk<'a> {
             about: None,
             confirms: reply.asks.confirms(),
         };
-        self.record(Event::QuestionAsked { address: self.asked.from.to_owned(), question });
+        let address = self.asked.from.to_owned();
+        // Whether anybody is in danger is asked again once this is answered.
+        let danger = self.open_question().filter(|open| open.asks_of_danger()).cloned();
+        let danger = danger.filter(|open| open.asks != question.asks);
+        self.record(Event::QuestionAsked { address: address.clone(), question });
+        if let Some(question) = danger {
+            self.record(Event::QuestionQueued { address, question });
+        }
     }
 
     /// The message that a one-word answer to the open question chooses. What it

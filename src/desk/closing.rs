@@ -2,19 +2,21 @@
 
 use serde_json::Value;
 
+use super::asking::Questions;
 use super::bench::Desk;
+use super::statements::stops_all;
 use super::{Decision, Say, rooms};
 use crate::profile::Event;
 use crate::reply::{self, CautionKind, HelpReply, OkReply, Outcome, Voice};
 
 impl<'a> Desk<'a> {
     /// Words the outcome, keeps what does not fit for `more`, and hands all
-    /// over; `asks_next` is a question that waited its turn.
+    /// over, with what became of questions.
     pub fn close(
         mut self,
         understood: Vec<Value>,
         outcome: Outcome,
-        asks_next: Option<String>,
+        questions: Questions,
     ) -> Decision {
         let voice = self.voice();
         let parted = self.asked.room.map(|_| rooms::part(&outcome, &understood, self.me()));
@@ -27,13 +29,21 @@ impl<'a> Desk<'a> {
         if self.unreached && !lines.is_empty() {
             lines.insert(1, voice.nobody_told().to_owned());
         }
-        if let Some(question) = asks_next {
-            // Behind what its forerunner came to, before what may wait.
+        // Behind what this text came to, before what may wait; the results of
+        // several come first.
+        let several = matches!(outcome, Outcome::Captured(_));
+        if let Some(asked) = questions.dropped {
+            let at = if several { lines.len() } else { lines.len().min(1) };
+            lines.insert(at, voice.never_answered(&asked));
+        }
+        if let Some(question) = questions.next {
             lines.insert(lines.len().min(1), question);
         }
         let room = if self.asked.room.is_some() { rooms::PARTS } else { PARTS };
         let fitted = reply::fit(lines, room, voice.more_hint());
-        let waiting = self.member().is_some_and(|member| !member.more.is_empty());
+        // A text that came to nothing leaves the rest of the last answer waiting.
+        let waiting =
+            !stops_all(&outcome) && self.member().is_some_and(|member| !member.more.is_empty());
         if !fitted.rest.is_empty() || waiting {
             let address = self.asked.from.to_owned();
             self.record(Event::MoreKept { address, lines: fitted.rest });

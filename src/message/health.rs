@@ -126,6 +126,9 @@ const ILL_PAIRS: &[(&str, &str, Option<Illness>)] = &[
 /// Words that turn the sense round: over, or not.
 const OVER: &[&str] = &["no", "not", "better", "ok", "fine", "gone", "ya", "mejor", "bien"];
 
+/// Of those, the ones that deny but what follows.
+const NOT: &[&str] = &["no", "not"];
+
 /// What a text says of pain or illness, as far as single words tell; another's
 /// illness is not the sender's, unless she says that she is ill too.
 pub fn health(text: &str) -> Option<Kind> {

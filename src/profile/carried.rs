@@ -5,8 +5,9 @@ use jiff::Timestamp;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
+use super::Event;
 use crate::language::Language;
-use crate::message::{Choice, Name};
+use crate::message::{Choice, Kind, Name};
 use crate::swim::Trial;
 use crate::units::{Centis, Course, Distance, Start, Stroke, Unit, Weekdays};
 
@@ -175,4 +176,35 @@ pub struct QuestionKept {
     /// asked about again. False where it asks what was meant.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub confirms: bool,
+}
+
+impl QuestionKept {
+    /// True for the question whether anybody is in danger.
+    pub fn asks_of_danger(&self) -> bool {
+        self.said().any(|kind| *kind == Kind::Faint)
+    }
+
+    /// True if one of the answers says what this event stored: the same distance,
+    /// typed over instead of answered.
+    pub fn would_store_as(&self, event: &Event) -> bool {
+        let far = match event {
+            Event::TestSwum { test, .. } => Some(test.trial.distance.amount()),
+            Event::SessionSwum { swum, .. } => swum.distance.map(|distance| distance.amount()),
+            Event::SetSwum { set, .. } => Some(set.set.distance.amount()),
+            _ => None,
+        };
+        far.is_some()
+            && self.said().any(|kind| match kind {
+                Kind::Test(test) => Some(test.distance.amount) == far,
+                Kind::TimedTest(test) => Some(test.distance.amount) == far,
+                Kind::Done(done) => done.distance.map(|length| length.amount) == far,
+                Kind::SetResult(set) => Some(set.distance.amount) == far,
+                _ => false,
+            })
+    }
+
+    fn said(&self) -> impl Iterator<Item = &Kind> {
+        let statements = self.choices.iter().flat_map(|choice| &choice.message.statements);
+        statements.map(|statement| &statement.kind)
+    }
 }

@@ -89,6 +89,8 @@ impl Member {
     /// that waits is then open.
     pub(super) fn close_question(&mut self, about: Option<&Name>) {
         let is_about = |question: &QuestionKept| match (&question.about, about) {
+            // A result answers nothing about danger.
+            (_, Some(_)) if question.asks_of_danger() => false,
             (Some(asked), Some(settled)) => asked == settled,
             _ => true,
         };

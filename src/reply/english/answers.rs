@@ -427,6 +427,10 @@ impl Answers for English {
            text: JOIN CODE heron (your own name for heron). STOP for no texts."]
     }
 
+    fn not_stored(&self, asked: &str) -> String {
+        format!("Not stored, as it was never answered: {asked}")
+    }
+
     fn nobody_told(&self) -> &'static str {
         "Your coach takes no texts: tell your coach yourself."
     }

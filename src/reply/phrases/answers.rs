@@ -68,6 +68,15 @@ pub trait Answers:
     fn for_a_stranger(&self) -> &'static [&'static str];
     /// Those who should have been told have opted out.
     fn nobody_told(&self) -> &'static str;
+    /// What was asked before this text and gave way to it, in the words asked.
+    fn not_stored(&self, asked: &str) -> String;
+    /// The same, cut to what was asked.
+    fn never_answered(&self, asked: &str) -> String {
+        let ends = [asked.find('?').map(|at| at + 1), asked.find(". ")];
+        let end = ends.into_iter().flatten().min().unwrap_or(asked.len());
+        let first: String = asked[..end].chars().take(MOST_ASKED).collect();
+        self.not_stored(first.trim_end())
+    }
     /// Help for someone who has opted out.
     fn for_who_opted_out(&self) -> &'static [&'static str];
     /// Help on a topic.
@@ -211,6 +220,9 @@ pub fn quoted(text: &str) -> String {
     }
     format!("'{letters}'")
 }
+
+/// Characters of an earlier question that are said again.
+const MOST_ASKED: usize = 100;
 
 #[cfg(test)]
 mod tests {

@@ -444,6 +444,10 @@ impl Answers for Spanish {
            escribe: UNIR CODIGO heron (tu nombre en vez de heron). STOP para no recibir mensajes."]
     }
 
+    fn not_stored(&self, asked: &str) -> String {
+        format!("Sin guardar, porque quedo sin respuesta: {asked}")
+    }
+
     fn nobody_told(&self) -> &'static str {
         "Tu entrenador no recibe mensajes: avisale tu."
     }
