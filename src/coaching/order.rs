@@ -6,7 +6,7 @@
 use jiff::civil::Date;
 
 use super::builder::{Setting, build, least_seconds};
-use super::limits::within;
+use super::limits::{may_use, no_more_than, within};
 use super::next::refusal;
 use super::own_targets::held_to_own;
 use super::paces::Paces;
@@ -96,12 +96,19 @@ pub(super) fn write(
         seed: seed(&facts.handle, order.on),
         because,
     };
+    let may = |kit: &Equipment| may_use(&facts.limits, *kit);
+    let within_limits: Vec<Equipment> = setting.kit.iter().copied().filter(may).collect();
     // What doesn't fit as it was meant is swum easier, never not at all.
     for purpose in [purpose, Purpose::Endurance, Purpose::Technique, Purpose::Return] {
         setting.purpose = purpose;
-        if let Some(session) = build(&setting) {
-            return Ok(within(&held_to_own(&session, facts, course), &facts.limits));
+        let Some(free) = build(&setting) else { continue };
+        let free = held_to_own(&free, facts, course);
+        if within_limits == setting.kit {
+            return Ok(within(&free, &facts.limits));
         }
+        setting.kit = within_limits;
+        let own = build(&setting).map(|own| held_to_own(&own, facts, course));
+        return Ok(no_more_than(&free, own, &facts.limits));
     }
     setting.aim = None;
     let least_s = least_seconds(&setting);
@@ -183,7 +190,7 @@ fn kit(standing: &Standing<'_>, wish: &SessionWish) -> Vec<Equipment> {
     let shoulder = standing.open.hurts("shoulder");
     kit.retain(|one| {
         let loads = matches!(one, Equipment::Paddles | Equipment::Board);
-        !wish.without.contains(one) && (!shoulder || !loads) && standing.facts.may_use(*one)
+        !wish.without.contains(one) && (!shoulder || !loads)
     });
     kit
 }

@@ -83,13 +83,20 @@ pub fn put(
     lanes: Vec<(Drawn, LaneSet)>,
 ) -> Outcome {
     let begun = begins_late(desk, on, booking);
-    desk.record(Event::SquadSetPut { set: kept(on, source, begun, &lanes) });
+    let set = kept(on, source, begun, &lanes);
+    desk.record(Event::SquadSetPut { set: set.clone() });
+    // It is kept as it was written, and told without what the squad leaves out.
+    let told = desk.within_squad(set).lanes.into_iter().map(|lane| lane.session);
     let booking = &desk.booking(on);
-    let lanes = lanes.into_iter().map(|(drawn, lane)| lane_reply(desk, booking, drawn, lane));
+    let lanes = lanes.into_iter().zip(told).map(|((drawn, lane), session)| {
+        lane_reply(desk, booking, drawn, LaneSet { session, ..lane })
+    });
+    let lanes: Vec<LaneReply> = lanes.collect();
     Outcome::Evening(EveningReply {
         on,
         minutes: booking.minutes,
-        lanes: lanes.collect(),
+        without: desk.left_out_by_squad(lanes.iter().map(|lane| &lane.session)),
+        lanes,
         in_room: desk.asked.room.is_some(),
     })
 }
@@ -113,7 +120,7 @@ fn begins_late(desk: &Desk<'_>, on: Date, booking: &Booking) -> Option<Timestamp
 /// The set of the night as it stands, by lanes.
 pub fn in_force(desk: &Desk<'_>) -> Result<Outcome, Stopped> {
     let on = desk.night_meant(None).unwrap_or(desk.evening());
-    let set = desk.squad.set_in_force(on, desk.now());
+    let set = desk.set_in_force(on);
     let set = set.ok_or_else(|| refused("no_set", RefusedWhy::NoSetYet))?;
     let booking = desk.booking(on);
     let lanes = set.lanes.iter().map(|kept| LaneReply {
@@ -126,8 +133,10 @@ pub fn in_force(desk: &Desk<'_>) -> Result<Outcome, Stopped> {
         targets: Vec::new(),
         too_long: too_long(&booking, &kept.session),
     });
+    let without = desk.left_out_by_squad(set.lanes.iter().map(|lane| &lane.session));
     Ok(Outcome::Evening(EveningReply {
         on,
+        without,
         minutes: booking.minutes,
         lanes: lanes.collect(),
         in_room: desk.asked.room.is_some(),

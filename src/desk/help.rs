@@ -45,19 +45,24 @@ fn named(word: &str) -> Option<Topic> {
 pub fn why(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
     let nothing = || refused("nothing", RefusedWhy::Nothing);
     let reasons = desk.member().and_then(|member| member.reasons.clone()).ok_or_else(nothing)?;
-    let (explanations, rules) = match &reasons {
-        Reasons::Test { who, rules } => (of_test(&facts(desk, who)?), rules.clone()),
-        Reasons::Set { who, rules } => (of_set(&facts(desk, who)?), rules.clone()),
+    let (explanations, mut rules, without) = match reasons {
+        Reasons::Test { who, rules, without } => (of_test(&facts(desk, &who)?), rules, without),
+        Reasons::Set { who, rules } => (of_set(&facts(desk, &who)?), rules, vec![]),
         Reasons::Prediction { who, distance } => {
-            (of_prediction(&facts(desk, who)?, *distance), vec![])
+            (of_prediction(&facts(desk, &who)?, distance), vec![], vec![])
         }
-        Reasons::Rules { rules } => (vec![], rules.clone()),
+        Reasons::Rules { rules, without } => (vec![], rules, without),
     };
+    // A week's rules are not those of its sessions.
+    let limits = coaching::RuleId::Limits.id();
+    if !without.is_empty() && !rules.iter().any(|id| id == limits) {
+        rules.push(limits.to_owned());
+    }
     let rules: Vec<Rule> = rules.iter().filter_map(|id| desk.asked.book.in_force(id)).collect();
     if explanations.is_empty() && rules.is_empty() {
         return Err(nothing());
     }
-    Ok(Outcome::Help(HelpReply::Why { explanations, rules }))
+    Ok(Outcome::Help(HelpReply::Why { explanations, rules, without }))
 }
 
 fn of_test(facts: &Facts) -> Vec<Explanation> {

@@ -67,7 +67,7 @@ fn order(desk: &Desk<'_>, lane: u8, on: Date) -> Option<Vec<Name>> {
 }
 
 fn main_repeat(desk: &Desk<'_>, lane: u8, on: Date) -> Result<Repeat, Stopped> {
-    let set = desk.squad.set_in_force(on, desk.now());
+    let set = desk.set_in_force(on);
     let set = set.ok_or_else(|| refused("no_set", RefusedWhy::NoSet))?;
     let kept = set.lanes.iter().find(|one| one.lane == lane);
     let kept = kept.ok_or_else(|| refused("no_lane", RefusedWhy::NoLane { lane }))?;

@@ -147,7 +147,7 @@ fn evening(desk: &Desk<'_>, on: Date, present: &[Name], lanes: Lane) -> Evening 
         let lane = (*desk.swimmer(name)?.lane.at(now)?)?;
         Some((name.to_string(), lane))
     };
-    let set = desk.squad.set_in_force(on, now).map(repeats).filter(|set| !set.is_empty());
+    let set = desk.set_in_force(on).as_ref().map(repeats).filter(|set| !set.is_empty());
     Evening {
         swimmers: present.iter().map(entrant).collect(),
         lanes,

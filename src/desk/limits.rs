@@ -1,11 +1,14 @@
 //! What somebody can't or may not do, and what kit there is: `heron no paddles`,
 //! `no fly`, `all no paddles`, `paddles ok`, `kit fins board`.
 
+use jiff::civil::Date;
+
 use super::bench::{Desk, Stopped, refused};
+use crate::coaching;
 use crate::message::{Limits, Statement};
-use crate::profile::{Event, Right, Swimmer};
+use crate::profile::{Event, Right, SquadSet, Swimmer};
 use crate::reply::{LimitsReply, OkReply, Outcome, RefusedWhy};
-use crate::session::Limit;
+use crate::session::{Limit, Session};
 use crate::units::Equipment;
 
 /// What is left out from now on, or no longer; what the deck said is for the deck
@@ -32,8 +35,12 @@ fn for_all(desk: &mut Desk<'_>, what: &[Limit], barred: bool) -> Result<Outcome,
     desk.demand(Right::RunEvening)?;
     let before = desk.squad.limits.at(desk.now()).cloned().unwrap_or_default();
     let limits = changed(&before, what, barred);
+    let on = desk.night_meant(None).unwrap_or(desk.evening());
+    let set = desk.set_in_force(on);
     desk.record(Event::LimitsSet { who: None, deck: true, limits: limits.clone() });
-    Ok(Outcome::Ok(OkReply::Limits(LimitsReply { who: None, all: true, limits, kit: None })))
+    let set_changed = (desk.set_in_force(on) != set).then_some(on);
+    let reply = LimitsReply { who: None, all: true, limits, kit: None, set_changed };
+    Ok(Outcome::Ok(OkReply::Limits(reply)))
 }
 
 fn for_one(
@@ -83,10 +90,38 @@ fn told(desk: &Desk<'_>, statement: &Statement, who: Option<&crate::message::Nam
     let swimmer = who.and_then(|who| desk.swimmer(who));
     let (limits, kit) = swimmer.map_or_else(Default::default, |swimmer| desk.said_of(swimmer));
     let who = statement.who.clone();
-    Outcome::Ok(OkReply::Limits(LimitsReply { who, all: false, limits, kit }))
+    Outcome::Ok(OkReply::Limits(LimitsReply { who, all: false, limits, kit, set_changed: None }))
 }
 
 impl Desk<'_> {
+    /// The set in force on the night of `on`, without what the squad leaves out
+    /// by now: what is said after a set was put holds for it too, and is given
+    /// back when it is lifted.
+    pub fn set_in_force(&self, on: Date) -> Option<SquadSet> {
+        let set = self.squad.set_in_force(on, self.now())?;
+        Some(self.within_squad(set.clone()))
+    }
+
+    /// A night's set without what the squad leaves out.
+    pub fn within_squad(&self, mut set: SquadSet) -> SquadSet {
+        let limits = self.squad.limits.at(self.now()).map(Vec::as_slice).unwrap_or_default();
+        for lane in &mut set.lanes {
+            lane.session = coaching::within(&lane.session, limits);
+        }
+        set
+    }
+
+    /// What the whole squad leaves out of `sessions`; what a lane leaves out for
+    /// one who swims in it is hers.
+    pub fn left_out_by_squad<'s>(
+        &self,
+        sessions: impl IntoIterator<Item = &'s Session>,
+    ) -> Vec<Limit> {
+        let limits = self.squad.limits.at(self.now()).map(Vec::as_slice).unwrap_or_default();
+        let left: Vec<Limit> = sessions.into_iter().flat_map(|one| one.without.clone()).collect();
+        limits.iter().copied().filter(|limit| left.contains(limit)).collect()
+    }
+
     /// All that a swimmer leaves out: her own, the deck's, the squad's, and the
     /// kit she has not.
     pub fn limits_of(&self, swimmer: &Swimmer) -> Vec<Limit> {

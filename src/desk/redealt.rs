@@ -61,7 +61,7 @@ fn handed_on(desk: &Desk<'_>, set: SquadSet) -> SquadSet {
 /// The lanes with the send-offs of the set that each swims, where one is in
 /// force.
 pub fn with_set(desk: &Desk<'_>, on: Date, lanes: Vec<LaneDrawn>) -> Vec<LaneDrawn> {
-    let Some(set) = desk.squad.set_in_force(on, desk.now()) else { return lanes };
+    let Some(set) = desk.set_in_force(on) else { return lanes };
     let own = |lane: LaneDrawn| {
         let version = set.lanes.iter().find(|kept| kept.lane == lane.lane.number());
         match version.map(send_offs).filter(|own| !own.is_empty()) {

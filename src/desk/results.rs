@@ -100,8 +100,11 @@ fn store_test(
     if let Some(session) = &next {
         desk.record(Event::SessionSuggested { who: who.clone(), session: session.clone() });
     }
-    let rules = next.as_ref().map(|session| session.rules.clone()).unwrap_or_default();
-    desk.keep_reasons(Reasons::Test { who: who.clone(), rules });
+    let (rules, without) = next
+        .as_ref()
+        .map(|session| (session.rules.clone(), session.without.clone()))
+        .unwrap_or_default();
+    desk.keep_reasons(Reasons::Test { who: who.clone(), rules, without });
     Ok(Outcome::Test(TestReply {
         other: desk.me() != Some(&who) || statement.who.is_some(),
         swimmer: who,

@@ -74,11 +74,15 @@ fn suggest(desk: &mut Desk<'_>, who: &Name, wish: &SessionWish) -> Result<Outcom
     let facts = facts(desk, who)?;
     let unchanged = *wish == SessionWish::default();
     let session = match as_planned(desk, who, &facts).filter(|_| unchanged) {
-        // Planned, it may be, before the coach set a time of her own.
-        Some(session) => coaching::held_to_own(&session, &facts, facts.course),
+        // Planned, it may be, before the coach set a time of her own, and before
+        // something was barred: that is left out as it is told.
+        Some(session) => {
+            let own = coaching::held_to_own(&session, &facts, facts.course);
+            coaching::within(&own, &facts.limits)
+        }
         None => coaching::next_session_by(desk.asked.book, &facts, wish).map_err(refusal)?,
     };
-    desk.keep_reasons(Reasons::Rules { rules: session.rules.clone() });
+    desk.keep_reasons(Reasons::of(&session));
     desk.record(Event::SessionSuggested { who: who.clone(), session: session.clone() });
     Ok(Outcome::Session(reply(desk, session, wish.open_water)))
 }
@@ -101,9 +105,10 @@ pub fn again(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stop
         // Something came up since: what may be swum is worked out anew.
         return suggest(desk, &who, &SessionWish::default());
     }
-    let session =
-        facts.suggested.last().cloned().ok_or_else(|| refused("nothing", RefusedWhy::Nothing))?;
-    let session = coaching::held_to_own(&session, &facts, facts.course);
+    let session = facts.suggested.last().ok_or_else(|| refused("nothing", RefusedWhy::Nothing))?;
+    let session = coaching::held_to_own(session, &facts, facts.course);
+    let session = coaching::within(&session, &facts.limits);
+    desk.keep_reasons(Reasons::of(&session));
     Ok(Outcome::Session(reply(desk, session, false)))
 }
 
@@ -130,7 +135,8 @@ pub fn plan(
     let planned = WeekPlanned { starts: week.starts, kind: week.kind, distance, days: week.days() };
     let sessions = week.sessions.clone();
     desk.record(Event::WeekPlanned { who, week: planned, sessions });
-    desk.keep_reasons(Reasons::Rules { rules: week.rules.clone() });
+    let without = week.sessions.iter().flat_map(|session| session.without.iter().copied());
+    desk.keep_reasons(Reasons::rules(week.rules.clone(), without));
     Ok(Outcome::Plan(PlanReply {
         starts: week.starts,
         kind: week.kind,

@@ -21,7 +21,7 @@ const NIGHT_S: i64 = 4 * 3600;
 pub fn cut(desk: &mut Desk<'_>, cut: &Cut) -> Result<Outcome, Stopped> {
     desk.demand(Right::RunEvening)?;
     let on = desk.evening();
-    let in_force = desk.squad.set_in_force(on, desk.now()).cloned();
+    let in_force = desk.set_in_force(on);
     let mut set = in_force.ok_or_else(|| refused("no_set", RefusedWhy::NoSet))?;
     if let Some(lane) = cut.lane.filter(|lane| set.lanes.iter().all(|one| one.lane != *lane)) {
         return Err(refused("no_lane", RefusedWhy::NoLane { lane }));

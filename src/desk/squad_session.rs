@@ -22,7 +22,11 @@ pub fn plan(desk: &mut Desk<'_>, wish: &PlanWish, day: Day) -> Result<Outcome, S
     let (booking, lanes) = planned(desk, on, wish).map_err(refusal)?;
     let rules = lanes.first().map(|(_, lane)| lane.session.rules.clone()).unwrap_or_default();
     let outcome = put(desk, on, SetSource::Planned(wish.clone()), &booking, lanes);
-    desk.keep_reasons(Reasons::Rules { rules });
+    let without = match &outcome {
+        Outcome::Evening(told) => told.without.clone(),
+        _ => Vec::new(),
+    };
+    desk.keep_reasons(Reasons::rules(rules, without));
     Ok(outcome)
 }
 

@@ -7,7 +7,7 @@ use super::sessions::refusal;
 use crate::coaching::evening::for_swimmer;
 use crate::coaching::is_hard;
 use crate::message::Statement;
-use crate::profile::Right;
+use crate::profile::{Reasons, Right};
 use crate::reply::{CautionKind, Outcome, RefusedWhy, SessionReply};
 
 /// The coach's is the whole set by lanes; a swimmer's her lane's version with her own times to hold, or the gentle one, told to her
@@ -22,6 +22,9 @@ pub fn tonight(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, St
     let lane = lane.ok_or_else(|| refused("no_set", RefusedWhy::NoSetYet))?;
     let (facts, course) = (facts(desk, &who)?, desk.booking(on).course);
     let session = for_swimmer(desk.asked.book, &lane.session, &facts, course).map_err(refusal)?;
+    if !session.without.is_empty() {
+        desk.keep_reasons(Reasons::of(&session));
+    }
     let caution = is_hard(&session).then_some(CautionKind::Effort);
     let lane = Some(lane.lane);
     Ok(Outcome::Session(SessionReply { session, caution, lane, on_squad_night: false }))

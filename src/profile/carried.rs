@@ -8,6 +8,7 @@ use serde::{Deserialize, Serialize};
 use super::Event;
 use crate::language::Language;
 use crate::message::{Choice, Kind, Name};
+use crate::session::{Limit, Session};
 use crate::swim::Trial;
 use crate::units::{Centis, Course, Distance, Start, Stroke, Unit, Weekdays};
 
@@ -118,6 +119,9 @@ pub enum Reasons {
         who: Name,
         /// The rules of the session.
         rules: Vec<String>,
+        /// What was left out of it.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        without: Vec<Limit>,
     },
     /// A swimmer's latest set.
     Set {
@@ -137,7 +141,25 @@ pub enum Reasons {
     Rules {
         /// The rules that decided, most important first.
         rules: Vec<String>,
+        /// What was left out.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        without: Vec<Limit>,
     },
+}
+
+impl Reasons {
+    /// What a session rests on.
+    pub fn of(session: &Session) -> Reasons {
+        Reasons::rules(session.rules.clone(), session.without.iter().copied())
+    }
+
+    /// Rules, and what was left out by them, each once.
+    pub fn rules(rules: Vec<String>, without: impl IntoIterator<Item = Limit>) -> Reasons {
+        let mut without: Vec<Limit> = without.into_iter().collect();
+        without.sort_unstable();
+        without.dedup();
+        Reasons::Rules { rules, without }
+    }
 }
 
 /// One thing a swimmer says of herself.

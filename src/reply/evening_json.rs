@@ -15,6 +15,8 @@ pub(super) fn evening(reply: &EveningReply, voice: &dyn Voice) -> Value {
     let mut value = session_json(&middle.session, voice);
     if let Value::Object(fields) = &mut value {
         let lanes = reply.lanes.iter().map(|one| lane(one, reply, voice));
+        // What one swimmer of a lane leaves out is hers.
+        fields.insert("without".into(), json!(reply.without));
         fields.insert("lanes".into(), lanes.collect());
         fields.insert("booked_s".into(), json!(u32::from(reply.minutes) * 60));
     }

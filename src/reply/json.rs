@@ -94,7 +94,7 @@ pub fn session_json(session: &Session, voice: &dyn Voice) -> Value {
         .into_iter()
         .map(|(level, share)| (level.number().to_string(), json!(rounded(share, 4))))
         .collect();
-    json!({
+    let mut value = json!({
         "kind": "session",
         "on": session.on.to_string(),
         "title": voice.title(session.purpose),
@@ -105,7 +105,11 @@ pub fn session_json(session: &Session, voice: &dyn Voice) -> Value {
         "level_share": share,
         "blocks": blocks(session, voice),
         "rules": session.rules,
-    })
+    });
+    if let (Value::Object(fields), false) = (&mut value, session.without.is_empty()) {
+        fields.insert("without".into(), json!(session.without));
+    }
+    value
 }
 
 /// A session's blocks.
@@ -389,6 +393,7 @@ fn ok(reply: &OkReply, voice: &dyn Voice) -> Value {
             "kind": "ok",
             "limits": reply.limits,
             "equipment": reply.kit,
+            "set_changed": reply.set_changed.map(|on| on.to_string()),
         }),
         OkReply::Entered(reply) => {
             let mut value = entry_line(&reply.line);

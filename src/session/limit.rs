@@ -10,7 +10,7 @@ use crate::units::{Equipment, Stroke};
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Limit {
-    /// Swimming with that kit.
+    /// Swimming with that kit; a pull is swum with the buoy.
     Kit(Equipment),
     /// That stroke; a medley holds fly and breaststroke.
     Stroke(Stroke),
@@ -31,6 +31,9 @@ impl Limit {
             }
             Limit::Stroke(barred) => barred == stroke,
             Limit::BreastKick => matches!(stroke, Stroke::Breast | Stroke::Im),
+            // A pull is swum with the buoy between the legs, whether it says so
+            // or not.
+            Limit::Kit(Equipment::PullBuoy) => stroke == Stroke::Pull,
             Limit::Kit(_) | Limit::Dives | Limit::TumbleTurns => false,
         }
     }

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
-use super::{Block, Part};
+use super::{Block, Limit, Part};
 use crate::units::{Level, Unit};
 
 /// What the main set is for.
@@ -46,6 +46,9 @@ pub struct Session {
     pub blocks: Vec<Block>,
     /// The ids of the rules that decided it, most important first.
     pub rules: Vec<String>,
+    /// What of it was left out for whoever swims it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub without: Vec<Limit>,
 }
 
 impl Session {
@@ -140,6 +143,7 @@ mod tests {
                 block(Part::SwimDown, 1, vec![fifties(2, Level::Easy, 80, &[])]),
             ],
             rules: vec![],
+            without: vec![],
         };
         assert_eq!(session.amount(), 200 + 100 + 500 + 100);
         assert_eq!(session.change_over_s(), 90 + 90 + 60);

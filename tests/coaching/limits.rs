@@ -7,7 +7,7 @@ use lapwing::coaching::{
     Fault, Rulebook, SessionWish, WeekWish, drill, next_session, week, within,
 };
 use lapwing::session::{Cue, Limit, Session};
-use lapwing::units::{Equipment, Level, Stroke};
+use lapwing::units::{Equipment, Level, SendOff, Stroke};
 use rand::seq::IndexedRandom;
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
@@ -77,6 +77,54 @@ fn no_session_holds_what_is_barred() {
     }
     println!("{sessions} sessions within limits, {changed} sets changed");
     assert!(changed > 50, "{changed}");
+}
+
+/// A session written anew within a kit limit is no farther, no longer and no
+/// harder than the one written without it.
+#[test]
+fn nobody_swims_more_for_what_she_has_not() {
+    let from = |session: &Session, least: Level| -> u32 {
+        let lines = session.blocks.iter().flat_map(|block| {
+            block.repeats.iter().map(|line| (line.level, u32::from(block.rounds) * line.amount()))
+        });
+        lines.filter(|(level, _)| *level >= least).map(|(_, amount)| amount).sum()
+    };
+    let mut named = 0;
+    for seed in 0..CASES / 4 {
+        let mut facts = random(seed);
+        facts.limits.clear();
+        let Ok(free) = next_session(&facts, &SessionWish::default()) else { continue };
+        for kit in [Equipment::Fins, Equipment::PullBuoy, Equipment::Snorkel] {
+            facts.limits = vec![Limit::Kit(kit)];
+            let own = next_session(&facts, &SessionWish::default()).unwrap();
+            assert!(own.duration_s() <= free.duration_s(), "{seed} {kit:?}");
+            for least in Level::ALL {
+                assert!(from(&own, least) <= from(&free, least), "{seed} {kit:?} {least:?}");
+            }
+            let had = free.blocks.iter().any(|block| block.equipment().contains(&kit));
+            assert!(!had || own.without == [Limit::Kit(kit)], "{seed} {kit:?}: not named");
+            named += usize::from(!own.without.is_empty());
+        }
+    }
+    assert!(named > 50, "{named}");
+}
+
+/// On the clock of fins nobody kicks without: it becomes easy free, and what a
+/// pull is swum with goes with the buoy.
+#[test]
+fn nothing_gets_harder_without_its_kit() {
+    let mut session = next_session(&random(1), &SessionWish::default()).unwrap();
+    let line = &mut session.blocks[0].repeats[0];
+    line.stroke = Stroke::Kick;
+    line.equipment = vec![Equipment::Fins];
+    line.send_off = SendOff::new(70).ok();
+    let own = within(&session, &[Limit::Kit(Equipment::Fins)]);
+    let swum = &own.blocks[0].repeats[0];
+    assert_eq!((swum.stroke, swum.level, swum.target), (Stroke::Free, Level::Easy, None));
+    assert_eq!(own.without, [Limit::Kit(Equipment::Fins)]);
+    session.blocks[0].repeats[0].stroke = Stroke::Pull;
+    let own = within(&session, &[Limit::Kit(Equipment::PullBuoy)]);
+    assert_eq!(own.blocks[0].repeats[0].stroke, Stroke::Free);
 }
 
 /// A medley holds fly and breaststroke.

@@ -32,6 +32,8 @@ const MEETS: &str = include_str!("meets.txt");
 /// A coach's targets in place of the computed ones.
 const OWN_TARGETS: &str = include_str!("own_targets.txt");
 const WEEKLY: &str = include_str!("weekly.txt");
+/// What swimmers can't or may not do, said before and after what they are to swim.
+const LIMITS: &str = include_str!("limits.txt");
 /// Who comes, who goes, who shares a telephone, who is in two squads.
 const PEOPLE: &str = include_str!("people.txt");
 /// Texts that could be read in more ways than one.
@@ -137,6 +139,14 @@ fn misread() {
 }
 
 #[test]
+fn limits() {
+    let script = Script::read(LIMITS);
+    let mut replay = Replay::begin();
+    let dialogue = replay.run(&script.lines);
+    insta::assert_snapshot!("limits", dialogue);
+}
+
+#[test]
 fn bad_texts() {
     let script = Script::read(BAD_TEXTS);
     let mut replay = Replay::begin();
@@ -190,6 +200,7 @@ fn replies_fit_two_parts() {
         POOLSIDE,
         MEETS,
         WEEKLY,
+        LIMITS,
     ] {
         let script = Script::read(text);
         let mut replay = Replay::begin();

@@ -61,6 +61,7 @@ pub fn session(most: u16) -> impl Strategy<Value = Session> {
                 unit: Unit::Metre,
                 blocks,
                 rules: vec![],
+                without: vec![],
             }
         })
 }

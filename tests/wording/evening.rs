@@ -4,8 +4,8 @@ use jiff::civil::{Time, time as clock};
 use lapwing::coaching::evening::{Beyond, GivenUp, Tight};
 use lapwing::message::Name;
 use lapwing::reply::*;
-use lapwing::session::{Aim, Part, Purpose, Repeat, Session};
-use lapwing::units::{Level, SendOff, Stroke};
+use lapwing::session::{Aim, Limit, Part, Purpose, Repeat, Session};
+use lapwing::units::{Equipment, Level, SendOff, Stroke};
 
 use super::parts::*;
 
@@ -52,6 +52,7 @@ pub fn evenings() -> Vec<EveningReply> {
             lane(2, &["heron"], version(8, "48", 80), Some(clock(20, 39, 0, 0))),
         ],
         in_room: false,
+        without: vec![Limit::Kit(Equipment::Fins)],
     };
     let tight = Tight { line: repeat(8, 50, Level::Hard), written: SendOff::new(55).unwrap() };
     let too_long = |fits| Some(TooLong { by_s: 170, without: given_up(), fits });
@@ -63,8 +64,12 @@ pub fn evenings() -> Vec<EveningReply> {
         ..lane(2, &[], version(8, "48", 80), None)
     };
     let first = lane(1, &[], version(8, "48", 80), None);
-    let in_room =
-        EveningReply { lanes: vec![first.clone(), over(true)], in_room: true, ..by_clock.clone() };
+    let in_room = EveningReply {
+        lanes: vec![first.clone(), over(true)],
+        in_room: true,
+        without: vec![],
+        ..by_clock.clone()
+    };
     let short = LaneReply { lane: 1, session: pace_session(), ..first };
     let unlike = EveningReply { lanes: vec![short, over(false)], ..by_clock.clone() };
     vec![by_clock, in_room, unlike]

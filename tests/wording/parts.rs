@@ -124,6 +124,7 @@ pub fn session(purpose: Purpose, main: Vec<Block>) -> Session {
         unit: Unit::Metre,
         blocks,
         rules: vec!["even-pace".into()],
+        without: vec![],
     }
 }
 

@@ -1128,7 +1128,8 @@ pub fn helps() -> Vec<HelpReply> {
 
 /// Everything that can be explained, with every rule.
 pub fn why() -> HelpReply {
-    HelpReply::Why { explanations: explanations(), rules: rules().to_vec() }
+    let without = vec![Limit::Kit(Equipment::Fins), Limit::BreastKick];
+    HelpReply::Why { explanations: explanations(), rules: rules().to_vec(), without }
 }
 
 /// Every explanation that a reply can be asked for, by every basis.
@@ -1231,7 +1232,8 @@ fn limits(
     limits: Vec<Limit>,
     kit: Option<Vec<Equipment>>,
 ) -> OkReply {
-    OkReply::Limits(LimitsReply { who: who.map(name), all, limits, kit })
+    let set_changed = all.then_some(date(2026, 3, 5));
+    OkReply::Limits(LimitsReply { who: who.map(name), all, limits, kit, set_changed })
 }
 
 fn digest_wish(wanted: bool, counts: bool) -> OkReply {

@@ -72,6 +72,7 @@ pub(super) fn compose(setting: &Setting<'_>, middle: &Middle<'_>, total: u32) ->
         unit: setting.paces.unit(),
         blocks,
         rules: setting.because.iter().map(|rule| rule.id().to_owned()).collect(),
+        without: Vec::new(),
     };
     (session.amount() == total).then_some(session)
 }

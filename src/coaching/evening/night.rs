@@ -168,6 +168,7 @@ impl Plan {
             unit: night.course.unit(),
             blocks: Vec::with_capacity(self.slots.len()),
             rules: because.iter().map(|rule| rule.id().to_owned()).collect(),
+            without: Vec::new(),
         };
         let mut planned = 0;
         for (slot, seconds) in &self.slots {

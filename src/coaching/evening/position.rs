@@ -112,6 +112,7 @@ mod tests {
                 block(Part::SwimDown, 1, vec![line(1, 100, 180)]),
             ],
             rules: vec![],
+            without: vec![],
         }
     }
 

@@ -103,7 +103,14 @@ pub fn for_lane(
     let blocks: Vec<Block> =
         written.iter().map(|block| filled(block, &lane, &mut tight, &mut beyond)).collect();
     let purpose = purpose(&blocks);
-    let session = Session { on, purpose, unit: course.unit(), blocks, rules: Vec::new() };
+    let session = Session {
+        on,
+        purpose,
+        unit: course.unit(),
+        blocks,
+        rules: Vec::new(),
+        without: Vec::new(),
+    };
     Some(LaneSet { session, tight, beyond })
 }
 

@@ -49,7 +49,7 @@ pub fn clock(desk: &Desk<'_>, on: Date) -> Clock {
     let booked_s = u32::from(booking.minutes) * 60;
     let left_s = elapsed.and_then(|elapsed| booked_s.checked_sub(elapsed));
     let starts = booking.starts.map(|starts| starts.to_zoned_datetime(zone).time());
-    let set = desk.squad.set_in_force(on, desk.now());
+    let set = desk.set_in_force(on);
     Clock {
         starts,
         ends: desk.squad.night(on, desk.now()).and_then(|night| night.ends()),

@@ -52,8 +52,9 @@ pub struct Placed {
 
 /// The lanes drawn for `on`, else those of its set.
 pub fn lanes(desk: &Desk<'_>, on: Date) -> Lanes {
-    let set = desk.squad.set_in_force(on, desk.now());
-    let version = |lane: u8| set.and_then(|set| set.lanes.iter().find(|one| one.lane == lane));
+    let set = desk.set_in_force(on);
+    let version =
+        |lane: u8| set.as_ref().and_then(|set| set.lanes.iter().find(|one| one.lane == lane));
     let (orders, gap, advice) = match as_drawn(desk, on) {
         Some((drawn, gap, advice)) => {
             let orders = drawn.lanes.into_iter().map(|one| (one.lane.number(), one.swimmers));

@@ -31,6 +31,14 @@ impl Limited for English {
         }
     }
 
+    fn within(&self, list: &str) -> String {
+        format!("Within limits: {list}.")
+    }
+
+    fn set_changed_too(&self, day: &str) -> String {
+        format!("The set of {day} is changed with it: text tonight.")
+    }
+
     fn kit_there_is(&self, list: &str) -> String {
         format!("Kit: {list}; no other in your sessions.")
     }

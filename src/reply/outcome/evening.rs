@@ -2,7 +2,7 @@
 
 use crate::coaching::evening::{Beyond, GivenUp, Tight};
 use crate::message::Name;
-use crate::session::{Repeat, Session};
+use crate::session::{Limit, Repeat, Session};
 use jiff::civil::{Date, Time};
 
 /// The set of a night, in the versions of its lanes.
@@ -16,6 +16,8 @@ pub struct EveningReply {
     pub lanes: Vec<LaneReply>,
     /// It is said in a room, so it names nobody.
     pub in_room: bool,
+    /// What the whole squad leaves out of it.
+    pub without: Vec<Limit>,
 }
 
 /// One lane's version.

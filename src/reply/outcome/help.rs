@@ -1,6 +1,7 @@
 //! How to talk to us.
 
 use crate::coaching::Rule;
+use crate::session::Limit;
 use crate::swim::why::Explanation;
 
 /// How to talk to us.
@@ -24,6 +25,8 @@ pub enum HelpReply {
         explanations: Vec<Explanation>,
         /// The rules that decided.
         rules: Vec<Rule>,
+        /// What was left out, by name.
+        without: Vec<Limit>,
     },
 }
 

@@ -1,5 +1,7 @@
 //! What somebody can't or may not do.
 
+use jiff::civil::Date;
+
 use crate::message::Name;
 use crate::session::Limit;
 use crate::units::Equipment;
@@ -15,4 +17,6 @@ pub struct LimitsReply {
     pub limits: Vec<Limit>,
     /// All the kit there is, where that was said.
     pub kit: Option<Vec<Equipment>>,
+    /// The night whose set, put before, is another for it.
+    pub set_changed: Option<Date>,
 }

@@ -201,9 +201,10 @@ pub trait Answers:
             HelpReply::Stranger => self.for_a_stranger(),
             HelpReply::OptedOut => self.for_who_opted_out(),
             HelpReply::Topic(topic) => self.on_topic(*topic),
-            HelpReply::Why { explanations, rules } => {
+            HelpReply::Why { explanations, rules, without } => {
                 let explanations = explanations.iter().map(|one| self.explanation(one));
-                return explanations.chain(rules.iter().map(|rule| self.rule(rule))).collect();
+                let rules = rules.iter().map(|rule| self.rule(rule));
+                return explanations.chain(self.within_limits(without)).chain(rules).collect();
             }
         };
         lines.iter().map(|line| (*line).to_owned()).collect()

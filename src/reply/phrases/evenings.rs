@@ -1,6 +1,6 @@
 //! The squad's evening on a whiteboard: a line a block, the lanes side by side.
 
-use super::Sessions;
+use super::{Limited, Sessions};
 use crate::coaching::evening::{Beyond, GivenUp, Tight};
 use crate::coaching::stop_rule;
 use crate::reply::shorthand::{block_shorthand, repeat_shorthand, shown};
@@ -9,7 +9,7 @@ use crate::session::{Part, Repeat};
 use crate::units::Stroke;
 
 /// What a language says of a night's set.
-pub trait Evenings: Sessions {
+pub trait Evenings: Sessions + Limited {
     /// A night's first line: the day, what it is for, how far each lane swims and
     /// when it ends.
     fn night_head(&self, day: &str, title: &str, lanes: &str) -> String;
@@ -60,6 +60,7 @@ pub trait Evenings: Sessions {
             lines.extend(lane.beyond.iter().map(|beyond| self.beyond(&name, beyond)));
         }
         lines.extend(self.whiteboard(&reply.lanes));
+        lines.extend(self.within_limits(&reply.without));
         if !reply.in_room {
             lines.extend(reply.lanes.iter().flat_map(|lane| self.own_targets(lane)));
         }

@@ -16,6 +16,16 @@ pub trait Limited: Words {
     /// All the kit she has.
     fn kit_there_is(&self, list: &str) -> String;
 
+    /// Before what was left out of a session or a set.
+    fn within(&self, list: &str) -> String;
+    /// The set of a night is another from now on.
+    fn set_changed_too(&self, day: &str) -> String;
+
+    /// What was left out of a session or a set, if anything.
+    fn within_limits(&self, without: &[Limit]) -> Option<String> {
+        (!without.is_empty()).then(|| self.within(&self.limits(without)))
+    }
+
     /// What holds from now on.
     fn limited(&self, reply: &LimitsReply) -> Vec<String> {
         let who = reply.who.as_ref().map(crate::message::Name::as_str);
@@ -26,6 +36,7 @@ pub trait Limited: Words {
             false => lines.push(self.left_out_by(who, reply.all, &self.limits(&reply.limits))),
         }
         lines.extend(reply.kit.as_ref().map(|kit| self.kit_there_is(&self.kit(kit))));
+        lines.extend(reply.set_changed.map(|on| self.set_changed_too(&self.day(on))));
         lines
     }
 

@@ -31,6 +31,14 @@ impl Limited for Spanish {
         }
     }
 
+    fn within(&self, list: &str) -> String {
+        format!("Dentro de lo permitido: {list}.")
+    }
+
+    fn set_changed_too(&self, day: &str) -> String {
+        format!("El entreno del {day} cambia con ello: escribe esta noche.")
+    }
+
     fn kit_there_is(&self, list: &str) -> String {
         format!("Material: {list}; ningun otro en tus entrenos.")
     }
