@@ -11,7 +11,7 @@ use super::own_targets::own_targets;
 
 /// Puts the tokens into the grammar's order.
 pub fn settle(tokens: Vec<Token>) -> Vec<Token> {
-    let passes: [fn(Vec<Token>) -> Vec<Token>; 11] = [
+    let passes: [fn(Vec<Token>) -> Vec<Token>; 12] = [
         limits,
         own_targets,
         join_dates,
