@@ -116,6 +116,9 @@ pub struct Swum {
     pub rpe: Option<Rpe>,
     /// Not reported by her: she was there and the set was on the board.
     pub presumed: bool,
+    /// She said how it felt and no more: how far is what was meant for her.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub effort_alone: bool,
     /// It held threshold work or harder.
     pub hard: bool,
 }

@@ -35,8 +35,16 @@ pub fn draw(desk: &mut Desk<'_>, count: Option<u8>) -> Result<Outcome, Stopped> 
     let on = night.map_or_else(|| desk.evening(), |night| night.on);
     let booked = night.and_then(|night| Lane::new(night.lanes?).ok());
     let last = || desk.squad.lanes_last_drawn(on, now).and_then(LanesDrawn::count);
-    let lanes = count
-        .and_then(|count| Lane::new(count).ok())
+    let asked = count.or_else(|| desk.squad.lanes_drawn(on, now).and_then(|drawn| drawn.asked));
+    let fewer = |asked: Lane| booked.map_or(asked, |booked| asked.min(booked));
+    let asked = asked.and_then(|count| Lane::new(count).ok());
+    let lanes = match count {
+        Some(_) => asked,
+        // Of those, one may have been lost since.
+        None => asked.map(fewer),
+    };
+    let asked = lanes.filter(|_| asked.is_some()).map(Lane::number);
+    let lanes = lanes
         .or(booked)
         .or_else(last)
         .ok_or_else(|| refused("lane_count", RefusedWhy::LaneCount))?;
@@ -48,7 +56,7 @@ pub fn draw(desk: &mut Desk<'_>, count: Option<u8>) -> Result<Outcome, Stopped> 
     let mut evening = evening(desk, on, &present, lanes);
     let (redrawn, relaxed) =
         drawn(&mut evening, &before).ok_or_else(|| refused("lanes", RefusedWhy::Nothing))?;
-    let drawn = kept(on, &redrawn);
+    let drawn = kept(on, asked, &redrawn);
     let advice = move_worth_making(&evening, &places(&drawn));
     desk.record(Event::LanesDrawn { drawn });
     redealt(desk, on);
@@ -255,12 +263,12 @@ fn relax(evening: &mut Evening, shortfall: &Shortfall) {
     }
 }
 
-fn kept(on: Date, redrawn: &Redraw) -> LanesDrawn {
+fn kept(on: Date, asked: Option<u8>, redrawn: &Redraw) -> LanesDrawn {
     let lanes = redrawn.draw.lanes.iter().map(|lane| LaneOrder {
         lane: lane.lane,
         swimmers: lane.swimmers.iter().filter_map(|one| Name::new(&one.name).ok()).collect(),
     });
-    LanesDrawn { on, lanes: lanes.collect() }
+    LanesDrawn { on, lanes: lanes.collect(), asked }
 }
 
 /// The lane of each swimmer.

@@ -9,6 +9,7 @@ use jiff::civil::Date;
 
 use super::bench::Desk;
 use crate::coaching::{self, Swum};
+use crate::message::Name;
 use crate::profile::{Presence, Swimmer};
 use crate::session::Session;
 use crate::units::Distance;
@@ -18,7 +19,7 @@ impl Desk<'_> {
     pub fn swum_since(&self, swimmer: &Swimmer, since: Date) -> Vec<Swum> {
         let now = self.now();
         let mut swims: Vec<Swum> =
-            swimmer.swims.since(since, now).map(|kept| kept.what.clone()).collect();
+            of_reports(swimmer.swims.since(since, now).map(|kept| kept.what.clone()));
         let mut nights: Vec<Date> =
             swimmer.presence.since(since, now).map(|kept| kept.on).collect();
         nights.dedup();
@@ -31,6 +32,13 @@ impl Desk<'_> {
         swims.extend(nights.into_iter().map(|on| self.presumed(swimmer, on)));
         swims.sort_by_key(|swum| swum.on);
         swims
+    }
+
+    /// What she swam that day by her own report, or is presumed to have swum on a
+    /// night on which she was seen.
+    pub fn seen_swum(&self, who: &Name, on: Date) -> Option<Swum> {
+        let swims = self.swum_since(self.swimmer(who)?, on);
+        swims.into_iter().rfind(|swum| swum.on == on)
     }
 
     /// What she is presumed to have swum on a night on which she was there:
@@ -48,6 +56,19 @@ impl Desk<'_> {
         let distance =
             session.and_then(|session| Distance::new(session.amount(), session.unit).ok());
         let hard = session.is_some_and(coaching::is_hard);
-        Swum { on, distance, minutes: None, rpe: None, presumed: true, hard }
+        Swum { on, distance, minutes: None, rpe: None, presumed: true, effort_alone: false, hard }
     }
+}
+
+/// Sessions as reported; a word of effort alone is of the other report of its day,
+/// where there is one, and the last such word holds.
+fn of_reports(reports: impl Iterator<Item = Swum>) -> Vec<Swum> {
+    let (efforts, mut swims): (Vec<Swum>, Vec<Swum>) = reports.partition(|swum| swum.effort_alone);
+    for effort in efforts {
+        match swims.iter_mut().rfind(|swum| swum.on == effort.on) {
+            Some(swum) => (swum.rpe, swum.hard) = (effort.rpe, effort.hard),
+            None => swims.push(effort),
+        }
+    }
+    swims
 }

@@ -287,6 +287,11 @@ pub fn done(
     }
     let facts = facts(desk, &who)?;
     let suggested = facts.suggested.iter().rev().find(|session| session.on == on);
+    let effort_alone = done.distance.is_none()
+        && done.lengths.is_none()
+        && done.duration.is_none()
+        && done.rpe.is_some()
+        && !done.shortened;
     let lengths = done.lengths.and_then(|count| resolve::lengths(count, course));
     let distance = match done.distance.or(lengths) {
         Some(length) => Some(
@@ -294,7 +299,14 @@ pub fn done(
                 .ok_or_else(|| refused("distance", RefusedWhy::Distance))?,
         ),
         None if done.shortened => None,
-        None => suggested.and_then(|session| Distance::new(session.amount(), session.unit).ok()),
+        // On a night on which she was seen, the night's set was hers.
+        None => desk
+            .seen_swum(&who, on)
+            .filter(|swum| swum.presumed || effort_alone)
+            .and_then(|swum| swum.distance)
+            .or_else(|| {
+                suggested.and_then(|session| Distance::new(session.amount(), session.unit).ok())
+            }),
     };
     if let (Some(distance), Some(time)) = (distance, done.duration)
         && !desk.confirmed
@@ -307,7 +319,7 @@ pub fn done(
         Some(rpe) => rpe.tenths() >= HARD_RPE_TENTHS,
         None => suggested.is_some_and(coaching::is_hard),
     };
-    let swum = Swum { on, distance, minutes, rpe: done.rpe, presumed: false, hard };
+    let swum = Swum { on, distance, minutes, rpe: done.rpe, presumed: false, effort_alone, hard };
     let repeat = desk.swimmer(&who).is_some_and(|swimmer| desk.has_sent(&swimmer.swims, &swum));
     if !repeat {
         desk.record(Event::SessionSwum { who: who.clone(), swum });

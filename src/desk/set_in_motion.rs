@@ -74,14 +74,19 @@ fn changed(
     let mut given_up: Vec<GivenUp> = Vec::new();
     if cut.skip_round {
         match without_last_round(&session, elapsed) {
-            Some(shorter) => session = shorter,
+            Some(shorter) => {
+                session = shorter;
+                instead.extend(line_in_question(&session, elapsed));
+            }
             // Another lane may still have one.
             None if cut.lane.is_none() => return Ok(unchanged(desk, lane, booking)),
             None => return Err(refused("no_rounds", RefusedWhy::NoRounds)),
         }
     }
     if let Some(count) = cut.count {
-        session = with_count(&session, elapsed, count).ok_or_else(nothing)?;
+        let (changed, line) = with_count(&session, elapsed, count).ok_or_else(nothing)?;
+        session = changed;
+        instead = vec![line];
     }
     if let Some(on) = cut.send_off {
         let line = line_in_question(&session, elapsed).ok_or_else(nothing)?;
@@ -91,12 +96,9 @@ fn changed(
         if let Some(least) = least {
             return Err(refused("send_off", RefusedWhy::SendOff { lane: lane.lane, least }));
         }
-        session = with_send_off(&session, elapsed, on).ok_or_else(nothing)?;
-    }
-    if cut.skip_round || cut.count.is_some() || cut.send_off.is_some() {
-        let line = line_in_question(&session, elapsed);
-        let on = cut.send_off.or(line.as_ref().and_then(|line| line.send_off));
-        instead.extend(line.map(|line| Repeat { send_off: on, ..line }));
+        let (changed, line) = with_send_off(&session, elapsed, on).ok_or_else(nothing)?;
+        session = changed;
+        instead = vec![line];
     }
     let (mut fits, mut keeps_purpose) = (true, true);
     if let Some(left) = cut.minutes_left {

@@ -24,6 +24,10 @@ pub struct LanesDrawn {
     pub on: Date,
     /// Every lane there is, lane 1 first; one may be empty.
     pub lanes: Vec<LaneOrder>,
+    /// How many were asked for, where that was said: that many again, unless
+    /// another number is said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub asked: Option<u8>,
 }
 
 /// Who swims in a lane.

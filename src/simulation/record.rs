@@ -104,6 +104,7 @@ impl Record {
                 minutes: Some(*minutes),
                 rpe: Some(*rpe),
                 presumed: false,
+                effort_alone: false,
                 hard: session.is_some_and(coaching::is_hard),
             }),
             Report::Ill { fever } => facts.open.push(Trouble::Ill { since: on, fever: *fever }),

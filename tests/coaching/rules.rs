@@ -24,6 +24,7 @@ fn swim(on: Date, amount: u32) -> Swum {
         minutes: Some(50),
         rpe: None,
         presumed: false,
+        effort_alone: false,
         hard: false,
     }
 }

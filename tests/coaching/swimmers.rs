@@ -74,6 +74,7 @@ pub fn seasoned(mut facts: Facts, amount: u32) -> Facts {
             minutes: Some(facts.minutes),
             rpe: None,
             presumed: false,
+            effort_alone: false,
             hard: false,
         });
     }
@@ -143,6 +144,7 @@ pub fn random(seed: u64) -> Facts {
             minutes: Some(45),
             rpe: Rpe::from_tenths(dice.random_range(20..90)).ok(),
             presumed: dice.random_bool(0.3),
+            effort_alone: false,
             hard: dice.random_bool(0.3),
         });
     }

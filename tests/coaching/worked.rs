@@ -24,6 +24,7 @@ fn returner() -> Facts {
             minutes: Some(40),
             rpe: None,
             presumed: false,
+            effort_alone: false,
             hard: false,
         });
     }

@@ -32,6 +32,7 @@ fn swimmer(course: Course) -> impl Strategy<Value = Facts> {
                     minutes: Some(60),
                     rpe: None,
                     presumed: true,
+                    effort_alone: false,
                     hard: false,
                 })
                 .collect();

@@ -71,6 +71,23 @@ fn her_own_report_replaces_it_before_and_after() {
 }
 
 #[test]
+fn a_word_of_effort_alone_is_of_the_night_and_adds_no_metres() {
+    let (mut talk, distance) = with_a_set();
+    at(&mut talk, "2026-03-17T20:30:00Z");
+    talk.hears("coach", "here heron");
+    let said = talk.hears("coach", "heron rpe 7").result;
+    assert_eq!(said["distance"].as_u64(), Some(distance), "the set of the night: {said}");
+    at(&mut talk, "2026-03-17T20:40:00Z");
+    talk.hears("heron", "rpe 6");
+    at(&mut talk, "2026-03-18T12:00:00Z");
+    assert_eq!(week(&mut talk), distance, "twice said, once swum");
+    talk.hears("heron", "done 900 40min 2026-03-17");
+    assert_eq!(week(&mut talk), 900, "her own report says how far");
+    talk.hears("heron", "undo");
+    assert_eq!(week(&mut talk), distance);
+}
+
+#[test]
 fn who_was_not_there_or_says_she_missed_it_swam_nothing() {
     let (mut talk, _) = with_a_set();
     at(&mut talk, "2026-03-17T20:30:00Z");

@@ -78,8 +78,10 @@ pub fn evenings() -> Vec<EveningReply> {
 fn given_up() -> Vec<GivenUp> {
     let drill = Repeat { stroke: Stroke::Drill, ..repeat(4, 25, Level::Easy) };
     vec![
-        GivenUp { part: Part::Drill, line: drill, left: 0 },
-        GivenUp { part: Part::Main, line: repeat(8, 50, Level::Hard), left: 6 },
+        GivenUp { part: Part::Drill, line: drill.clone(), left: 0, swum: 0 },
+        GivenUp { part: Part::Drill, line: drill, left: 0, swum: 2 },
+        GivenUp { part: Part::Main, line: repeat(8, 50, Level::Hard), left: 6, swum: 3 },
+        GivenUp { part: Part::Main, line: repeat(8, 50, Level::Hard), left: 6, swum: 0 },
     ]
 }
 

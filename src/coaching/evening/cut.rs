@@ -26,10 +26,12 @@ pub struct Shortened {
 pub struct GivenUp {
     /// The part of the session it belongs to.
     pub part: Part,
-    /// The line, with all the repeats it had over the rounds.
+    /// The line, with the repeats it had still to come over the rounds.
     pub line: Repeat,
-    /// How many it has left.
+    /// How many of them are left.
     pub left: u16,
+    /// How many are swum or under way.
+    pub swum: u16,
 }
 
 /// `session`, of which `elapsed_s` seconds have passed, made to take at most
@@ -135,12 +137,13 @@ fn given_up(before: &Running, after: &Running) -> Vec<GivenUp> {
         let lines = before.rounds.first().map_or(0, Vec::len);
         for at in 0..lines {
             let sum = |rounds: &[Vec<super::running::Line>]| -> u16 {
-                rounds.iter().map(|round| round[at].repeat.count).sum()
+                rounds.iter().map(|round| round[at].to_come()).sum()
             };
             let (had, left) = (sum(&before.rounds), sum(&after.rounds));
             if had > left {
                 let line = Repeat { count: had, ..before.rounds[0][at].repeat.clone() };
-                all.push(GivenUp { part: before.part, line, left });
+                let swum = before.rounds.iter().map(|round| round[at].swum).sum();
+                all.push(GivenUp { part: before.part, line, left, swum });
             }
         }
     }

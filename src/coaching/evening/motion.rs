@@ -11,35 +11,41 @@ use crate::session::{Repeat, Session};
 use crate::units::{Course, SendOff};
 
 /// The set with `count` repeats in its main line, in each round still to come,
-/// and never fewer than are swum; `None` without a main set.
-pub fn with_count(session: &Session, elapsed_s: u32, count: u16) -> Option<Session> {
+/// and never fewer than are swum, and that line; `None` without a main set.
+pub fn with_count(session: &Session, elapsed_s: u32, count: u16) -> Option<(Session, Repeat)> {
     let mut running = Running::at(session, elapsed_s);
     let (block, at) = main_line(session, &running)?;
+    let mut changed = None;
     for round in &mut running.blocks[block].rounds {
         let line = round.get_mut(at)?;
-        if line.to_come() > 0 || line.swum < line.repeat.count {
+        if line.to_come() > 0 {
             line.repeat.count = count.max(line.swum);
+            changed = Some(line.repeat.clone());
         }
     }
-    Some(running.session())
+    let line = changed.or_else(|| line_in_question(session, elapsed_s))?;
+    Some((running.session(), line))
 }
 
-/// The set with another send-off for what is still to come of its main line;
-/// `None` without a main set.
-pub fn with_send_off(session: &Session, elapsed_s: u32, on: SendOff) -> Option<Session> {
+/// The set with another send-off for what is still to come of its main line, and
+/// that line as it is from now on; `None` without a main set.
+pub fn with_send_off(session: &Session, elapsed_s: u32, on: SendOff) -> Option<(Session, Repeat)> {
     let mut running = Running::at(session, elapsed_s);
     let (block, at) = main_line(session, &running)?;
+    let mut changed = None;
     for round in &mut running.blocks[block].rounds {
         let line = round.get(at)?.clone();
         let from_now =
             Repeat { count: line.to_come(), send_off: Some(on), rest: None, ..line.repeat.clone() };
         if line.to_come() > 0 {
+            changed = Some(from_now.clone());
             let swum = Repeat { count: line.swum, ..line.repeat };
             let before = Line { repeat: swum, swum: line.swum };
             round.splice(at..=at, [before, Line { repeat: from_now, swum: 0 }]);
         }
     }
-    Some(running.session())
+    let line = changed.or_else(|| line_in_question(session, elapsed_s))?;
+    Some((running.session(), line))
 }
 
 /// The set without the last round of its main set, but for what is swum of it;

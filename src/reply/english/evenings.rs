@@ -33,6 +33,14 @@ impl Evenings for English {
         format!("{left}, not {had}")
     }
 
+    fn more_of(&self, left: &str, had: u16) -> String {
+        format!("{left} more, not {had}")
+    }
+
+    fn no_more(&self, line: &str) -> String {
+        format!("no more {line}")
+    }
+
     fn left_out(&self, line: &str) -> String {
         format!("no {line}")
     }

@@ -23,6 +23,10 @@ pub trait Evenings: Sessions + Limited {
     fn never_fits(&self) -> &'static str;
     /// `6x50, not 8`
     fn fewer(&self, left: &str, had: u16) -> String;
+    /// `3x50 more, not 5`, of a line that is begun.
+    fn more_of(&self, left: &str, had: u16) -> String;
+    /// Nothing is left of a line that is begun.
+    fn no_more(&self, line: &str) -> String;
     /// Nothing is left of a line.
     fn left_out(&self, line: &str) -> String;
     /// A lane's slowest can't make a send-off.
@@ -95,14 +99,23 @@ pub trait Evenings: Sessions + Limited {
         }
     }
 
-    /// `no 4x25 drill; 6x50, not 8`
+    /// `no 4x25 drill; 6x50, not 8`; of a line that is begun, what is still to be
+    /// swum of it: `3x50 more, not 5`.
     fn without(&self, given_up: &[GivenUp]) -> String {
         let one = |one: &GivenUp| match one.left {
+            0 if one.swum > 0 => self.no_more(&format!(
+                "{}{}",
+                one.line.distance.amount(),
+                self.said_stroke(&one.line)
+            )),
             0 => self.left_out(&self.plain(&one.line)),
             left => {
                 let stroke = self.said_stroke(&one.line);
                 let left = format!("{left}x{}{stroke}", one.line.distance.amount());
-                self.fewer(&left, one.line.count)
+                match one.swum {
+                    0 => self.fewer(&left, one.line.count),
+                    _ => self.more_of(&left, one.line.count),
+                }
             }
         };
         given_up.iter().map(one).collect::<Vec<_>>().join("; ")

@@ -33,6 +33,14 @@ impl Evenings for Spanish {
         format!("{left}, no {had}")
     }
 
+    fn more_of(&self, left: &str, had: u16) -> String {
+        format!("{left} mas, no {had}")
+    }
+
+    fn no_more(&self, line: &str) -> String {
+        format!("ningun {line} mas")
+    }
+
     fn left_out(&self, line: &str) -> String {
         format!("sin {line}")
     }
