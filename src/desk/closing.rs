@@ -40,7 +40,12 @@ impl<'a> Desk<'a> {
             lines.insert(lines.len().min(1), question);
         }
         let room = if self.asked.room.is_some() { rooms::PARTS } else { PARTS };
+        let named = self
+            .naming_squad(&outcome, &lines)
+            .map(|lines| reply::fit(lines, room, voice.more_hint()));
         let fitted = reply::fit(lines, room, voice.more_hint());
+        // A caution is worth more than the squad's name.
+        let fitted = named.filter(|named| named.rest == fitted.rest).unwrap_or(fitted);
         // A text that came to nothing leaves the rest of the last answer waiting.
         let waiting =
             !stops_all(&outcome) && self.member().is_some_and(|member| !member.more.is_empty());
@@ -84,6 +89,47 @@ impl<'a> Desk<'a> {
             squad: self.squad,
             touched: self.touched,
         }
+    }
+}
+
+impl Desk<'_> {
+    /// A reply with its squad's name before it, for whoever is in several: she
+    /// must see that her `in` went where she meant. What is to be done at once
+    /// stays first, and what is of no squad or names it itself goes without.
+    fn naming_squad(&self, outcome: &Outcome, lines: &[String]) -> Option<Vec<String>> {
+        let several = self.asked.squads.len() > 1 && self.asked.room.is_none();
+        let (first, others) = lines.split_first().filter(|_| several && is_of_squad(outcome))?;
+        let first = format!("{}: {first}", self.squad.name);
+        Some(std::iter::once(first).chain(others.iter().cloned()).collect())
+    }
+}
+
+fn is_of_squad(outcome: &Outcome) -> bool {
+    match outcome {
+        Outcome::Mixed(outcomes) => {
+            !outcomes.iter().any(is_caution) && outcomes.iter().any(is_of_squad)
+        }
+        Outcome::Caution(_)
+        | Outcome::Question(_)
+        | Outcome::Refused(_)
+        | Outcome::NotUnderstood(_)
+        | Outcome::Help(_)
+        | Outcome::Squad(_) => false,
+        Outcome::Ok(done) => !matches!(
+            done,
+            OkReply::Belonging(_)
+                | OkReply::Joined { .. }
+                | OkReply::More { .. }
+                | OkReply::Greeting
+                | OkReply::Thanks
+                | OkReply::OptedOut
+                | OkReply::OptedIn
+                | OkReply::Silent
+                | OkReply::Forgotten
+                | OkReply::Board { .. }
+                | OkReply::Weekly(_)
+        ),
+        _ => true,
     }
 }
 
