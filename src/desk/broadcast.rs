@@ -53,7 +53,7 @@ pub fn tell(desk: &mut Desk<'_>, statement: &Statement, text: &str) -> Result<Ou
 }
 
 /// Her address and language, unless she wants no texts or sent this one.
-fn way_to(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<(String, Language)> {
+pub fn way_to(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<(String, Language)> {
     let address = desk.squad.address_of(&swimmer.name)?;
     let member = desk.squad.members.get(address)?;
     let reached = !member.opted_out && address != desk.asked.from;

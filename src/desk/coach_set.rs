@@ -168,7 +168,13 @@ fn for_one(desk: &Desk<'_>, statement: &Statement, set: &TypedSet) -> Result<Out
     let session = for_swimmer(desk.asked.book, &lane.session, &facts, facts.course);
     let session = session.map_err(refusal)?;
     let caution = is_hard(&session).then_some(CautionKind::Effort);
-    Ok(Outcome::Session(SessionReply { session, caution, lane: None, on_squad_night: false }))
+    Ok(Outcome::Session(SessionReply {
+        session,
+        caution,
+        lane: None,
+        on_squad_night: false,
+        after_yes: false,
+    }))
 }
 
 /// The night a set is for: as said, else tonight or the next.

@@ -6,6 +6,7 @@
 
 mod ailing;
 mod answer;
+mod approval;
 mod asked;
 mod asking;
 mod at_test_night;

@@ -1,5 +1,6 @@
 //! Taking back and putting right. Events are appended; nothing is rewritten.
 
+use super::approval;
 use super::bench::{Desk, Stopped, refused};
 use super::facts::trials;
 use super::resolve::{self, Settled};
@@ -29,7 +30,9 @@ pub fn undo(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
     if what.is_empty() {
         what.push((None, Withdrawn::Change));
     }
+    let given = approval::given_by(desk, cause);
     desk.record(Event::Undone { cause });
+    approval::taken_back(desk, &given);
     // What was asked about that text goes with it.
     if desk.open_question().is_some() {
         desk.record(Event::QuestionsDropped { address: desk.asked.from.to_owned() });

@@ -4,6 +4,7 @@
 use jiff::ToSpan;
 use jiff::civil::Date;
 
+use super::approval;
 use super::bench::{Desk, Stopped, refused};
 use super::facts::trials;
 use super::resolve::{self, Settled, Toward};
@@ -95,7 +96,7 @@ fn store_test(
     let next = if stopped || repeat {
         None
     } else {
-        coaching::next_session_by(desk.asked.book, &facts, &SessionWish::default()).ok()
+        approval::session(desk, &who, &facts, &SessionWish::default()).ok().map(|(next, _)| next)
     };
     if let Some(session) = &next {
         desk.record(Event::SessionSuggested { who: who.clone(), session: session.clone() });

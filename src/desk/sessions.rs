@@ -2,6 +2,7 @@
 
 use jiff::civil::Date;
 
+use super::approval;
 use super::bench::{Desk, Stopped, refused};
 use super::resolve::{self, Toward};
 use super::results::{ask_yes, facts};
@@ -73,18 +74,22 @@ pub fn changed(desk: &mut Desk<'_>, statement: &Statement, step: Step) -> Result
 fn suggest(desk: &mut Desk<'_>, who: &Name, wish: &SessionWish) -> Result<Outcome, Stopped> {
     let facts = facts(desk, who)?;
     let unchanged = *wish == SessionWish::default();
-    let session = match as_planned(desk, who, &facts).filter(|_| unchanged) {
+    let (session, after_yes) = match as_planned(desk, who, &facts).filter(|_| unchanged) {
         // Planned, it may be, before the coach set a time of her own, and before
         // something was barred: that is left out as it is told.
-        Some(session) => {
-            let own = coaching::held_to_own(&session, &facts, facts.course);
-            coaching::within(&own, &facts.limits)
-        }
-        None => coaching::next_session_by(desk.asked.book, &facts, wish).map_err(refusal)?,
+        Some(session) => (as_told(&session, &facts), false),
+        None => approval::session(desk, who, &facts, wish)?,
     };
     desk.keep_reasons(Reasons::of(&session));
     desk.record(Event::SessionSuggested { who: who.clone(), session: session.clone() });
-    Ok(Outcome::Session(reply(desk, session, wish.open_water)))
+    let reply = SessionReply { after_yes, ..reply(desk, session, wish.open_water) };
+    Ok(Outcome::Session(reply))
+}
+
+/// A session written before, with the coach's own times for her and without what
+/// is barred by now.
+pub fn as_told(session: &Session, facts: &Facts) -> Session {
+    coaching::within(&coaching::held_to_own(session, facts, facts.course), &facts.limits)
 }
 
 fn reply(desk: &Desk<'_>, session: Session, open_water: bool) -> SessionReply {
@@ -94,7 +99,7 @@ fn reply(desk: &Desk<'_>, session: Session, open_water: bool) -> SessionReply {
         coaching::is_hard(&session).then_some(CautionKind::Effort)
     };
     let on_squad_night = desk.squad.night(session.on, desk.now()).is_some() && !open_water;
-    SessionReply { session, caution, lane: None, on_squad_night }
+    SessionReply { session, caution, lane: None, on_squad_night, after_yes: false }
 }
 
 /// `again`: the session suggested last, once more.
@@ -106,8 +111,10 @@ pub fn again(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stop
         return suggest(desk, &who, &SessionWish::default());
     }
     let session = facts.suggested.last().ok_or_else(|| refused("nothing", RefusedWhy::Nothing))?;
-    let session = coaching::held_to_own(session, &facts, facts.course);
-    let session = coaching::within(&session, &facts.limits);
+    let session = as_told(session, &facts);
+    if !approval::is_covered(desk, &who, &session) {
+        return suggest(desk, &who, &SessionWish::default());
+    }
     desk.keep_reasons(Reasons::of(&session));
     Ok(Outcome::Session(reply(desk, session, false)))
 }
@@ -134,9 +141,15 @@ pub fn plan(
         .map_err(|_| refused("nothing", RefusedWhy::Nothing))?;
     let planned = WeekPlanned { starts: week.starts, kind: week.kind, distance, days: week.days() };
     let sessions = week.sessions.clone();
-    desk.record(Event::WeekPlanned { who, week: planned, sessions });
     let without = week.sessions.iter().flat_map(|session| session.without.iter().copied());
-    desk.keep_reasons(Reasons::rules(week.rules.clone(), without));
+    let reasons = Reasons::rules(week.rules.clone(), without);
+    if approval::waits(desk, &who, &planned) {
+        desk.keep_reasons(reasons);
+        return Ok(approval::keep(desk, who, wish, planned, sessions));
+    }
+    approval::replace(desk, &who);
+    desk.record(Event::WeekPlanned { who, week: planned, sessions });
+    desk.keep_reasons(reasons);
     Ok(Outcome::Plan(PlanReply {
         starts: week.starts,
         kind: week.kind,

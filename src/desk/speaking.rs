@@ -154,6 +154,7 @@ fn is_personal(kind: &Kind) -> bool {
         | Kind::Lanes { .. }
         | Kind::TestNight { .. }
         | Kind::Regular(_)
+        | Kind::Approval(_)
         | Kind::Limits(_)
         | Kind::Pin { .. }
         | Kind::Apart { .. }

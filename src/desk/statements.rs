@@ -6,9 +6,9 @@ use super::answer::unread;
 use super::bench::{Desk, refused};
 use super::capture::is_capture;
 use super::{
-    attend, belonging, board, broadcast, care, coach_set, help, join, lane_order, lanes, limits,
-    meets, own_targets, pausing, people, profile, register, regular, relay, reopening, repair,
-    results, sessions, set_in_motion, test_night, timetable, tonight, understood, welfare,
+    approval, attend, belonging, board, broadcast, care, coach_set, help, join, lane_order, lanes,
+    limits, meets, own_targets, pausing, people, profile, register, regular, relay, reopening,
+    repair, results, sessions, set_in_motion, test_night, timetable, tonight, understood, welfare,
 };
 use crate::message::{Choice, Kind, Message, Name, Statement};
 use crate::profile::{Attendance, Event, Right};
@@ -147,6 +147,7 @@ impl<'a> Desk<'a> {
             Kind::OwnTargets { holds } => own_targets::own_targets(self, statement, holds),
             Kind::Limits(said) => limits::limits(self, statement, said),
             Kind::Regular(said) => regular::regular(self, statement, said),
+            Kind::Approval(said) => approval::approval(self, statement, *said),
             Kind::Slot(slot) => timetable::slot(self, slot),
             Kind::Shut { days, on } => timetable::shut(self, days, *on),
             Kind::Reopen { days, on } => reopening::reopen(self, days, *on),

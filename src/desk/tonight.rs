@@ -27,5 +27,11 @@ pub fn tonight(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, St
     }
     let caution = is_hard(&session).then_some(CautionKind::Effort);
     let lane = Some(lane.lane);
-    Ok(Outcome::Session(SessionReply { session, caution, lane, on_squad_night: false }))
+    Ok(Outcome::Session(SessionReply {
+        session,
+        caution,
+        lane,
+        on_squad_night: false,
+        after_yes: false,
+    }))
 }

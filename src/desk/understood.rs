@@ -10,9 +10,9 @@ use super::resolve::{self, Settled, Toward};
 use super::results::swum_on;
 use super::set_blocks;
 use crate::message::{
-    Cut, Day, Done, Entry, Fix, Kind, LaneResults, Length, Limits, Message, Name, NextWish, People,
-    PlanWish, ProfileChange, Regular, SetResult, Slot, Sport, SquadFilter, Statement, Test,
-    TypedTime, WeekKind,
+    Approval, Cut, Day, Done, Entry, Fix, Kind, LaneResults, Length, Limits, Message, Name,
+    NextWish, People, PlanWish, ProfileChange, Regular, SetResult, Slot, Sport, SquadFilter,
+    Statement, Test, TypedTime, WeekKind,
 };
 use crate::session::Limit;
 use crate::units::{Centis, Course, Distance, SendOff, Stroke};
@@ -166,6 +166,7 @@ impl<'a> Reader<'a> {
                 ("test_night", fields.with("on", on.and_then(|on| self.future(on))))
             }
             Kind::Regular(said) => regular(said),
+            Kind::Approval(said) => approval(*said),
             Kind::Limits(said) => limits(said),
             Kind::Pin { lane } => ("pin", none().with("lane", *lane)),
             Kind::Apart { names, apart } => {
@@ -465,6 +466,19 @@ fn regular(said: &Regular) -> (&'static str, Fields) {
         Regular::Note => ("weekly", none()),
         Regular::NoteWanted { wanted } => ("weekly", none().with("wanted", *wanted)),
     }
+}
+
+/// `approve`: whether plans wait at all, or the yes or no to those that do.
+fn approval(said: Approval) -> (&'static str, Fields) {
+    let fields = Fields::default();
+    let fields = match said {
+        Approval::Waiting => fields,
+        Approval::Wanted { wanted } => fields.with("wanted", wanted),
+        Approval::All => fields.with("all", true).with("approved", true),
+        Approval::Given => fields.with("approved", true),
+        Approval::SentBack => fields.with("approved", false),
+    };
+    ("approve", fields)
 }
 
 fn profile(change: &ProfileChange) -> Fields {

@@ -4,6 +4,7 @@
 //! stay as typed, to be settled against a profile and a clock elsewhere.
 
 mod addressed;
+mod approval;
 mod combinators;
 mod concern;
 mod contact;
@@ -28,6 +29,7 @@ mod syntax;
 mod tree;
 
 pub use addressed::{Addressed, addressed, is_bare_answer, without_name};
+pub use approval::Approval;
 pub use concern::{Concern, concerns};
 pub use contact::{contact, is_unclear};
 pub use courtesy::{Courtesy, courtesy};

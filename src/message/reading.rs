@@ -10,8 +10,8 @@ use super::meaning::{self, Outcome, Trouble};
 use super::normal::{BODY, Normal, Token, Words, free_text, listed, normalise, plain};
 use super::syntax::Text;
 use super::{
-    Choice, Doubt, Kind, Message, Name, People, Reading, Regular, Statement, is_help, is_opt_in,
-    is_opt_out,
+    Approval, Choice, Doubt, Kind, Message, Name, People, Reading, Regular, Statement, is_help,
+    is_opt_in, is_opt_out,
 };
 use crate::language::Language;
 
@@ -231,6 +231,7 @@ const fn stores(kind: &Kind) -> bool {
             | Kind::Lanes { .. }
             | Kind::People(People::Squads)
             | Kind::Regular(Regular::Digest | Regular::Note)
+            | Kind::Approval(Approval::Waiting)
             | Kind::Help { .. }
             | Kind::Why
             | Kind::More

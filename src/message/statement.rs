@@ -3,7 +3,7 @@
 use jiff::civil::{Time, Weekday};
 use serde::{Deserialize, Serialize};
 
-use super::{Day, Length, Limits, Name, People, Regular, TypedSet, TypedTime};
+use super::{Approval, Day, Length, Limits, Name, People, Regular, TypedSet, TypedTime};
 use crate::language::Language;
 use crate::units::{Centis, Course, Equipment, Rpe, SendOff, Start, Stroke, Unit};
 
@@ -187,6 +187,8 @@ pub enum Kind {
         /// Each distance with the time to hold.
         holds: Vec<(Length, TypedTime)>,
     },
+    /// `approve plans on`, `approve heron`
+    Approval(Approval),
     /// `no paddles`, `paddles ok`, `kit fins board`
     Limits(Limits),
     /// `in`, `out`, `10 late`

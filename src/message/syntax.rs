@@ -75,6 +75,7 @@ pub enum Verb {
     Focus,
     Digest,
     WeeklyNote,
+    Approve,
     Limit,
     Allow,
     Kit,

@@ -123,6 +123,7 @@ impl Gone {
             | Event::Erased { .. }
             | Event::TimetableChanged { .. }
             | Event::TestNightCalled { .. }
+            | Event::ApprovalSet { .. }
             | Event::LimitsSet { who: None, .. }
             | Event::MeetSet { .. }
             | Event::HelplineSet { .. }
@@ -243,6 +244,8 @@ impl Gone {
             | Event::SwimmerLeft { ref who }
             | Event::TroubleOpened { ref who, .. }
             | Event::WeekPlanned { ref who, .. }
+            | Event::WeekSettled { ref who, .. }
+            | Event::WeekWaits { ref who, .. }
             | Event::WeeklyNoteWished { ref who, .. }
             | Event::LimitsSet { who: Some(ref who), .. }
             | Event::KitSet { ref who, .. }

@@ -9,7 +9,7 @@ use super::{
     QuestionKept, RaceEntry, ReadWhat, Reasons, Role, SaidAt, SquadSet, SwappedTest, TestKept,
     TimetableChange, TroubleKind, Unasked,
 };
-use crate::coaching::{OtherTraining, OwnTarget, Race, SetSwum, Swum, WeekPlanned};
+use crate::coaching::{OtherTraining, OwnTarget, Race, SetSwum, Swum, WeekPlanned, WeekWish};
 use crate::message::Name;
 use crate::session::{Limit, Session};
 use crate::units::{Centis, Course, Distance, Equipment, Lane, Pace, Start};
@@ -368,6 +368,29 @@ pub enum Event {
         /// Its sessions, whole.
         #[serde(default, skip_serializing_if = "Vec::is_empty")]
         sessions: Vec<Session>,
+    },
+    /// The coach said whether plans wait for a yes before they go out.
+    ApprovalSet {
+        /// They do.
+        wanted: bool,
+    },
+    /// A week was written that waits for the coach's yes.
+    WeekWaits {
+        /// For whom.
+        who: Name,
+        /// What was asked.
+        wish: WeekWish,
+        /// The week.
+        week: WeekPlanned,
+        /// Its sessions, whole.
+        sessions: Vec<Session>,
+    },
+    /// A week that waited waits no more; one that was given is planned besides.
+    WeekSettled {
+        /// Whose.
+        who: Name,
+        /// The coach's yes or no; none where another took its place.
+        yes: Option<bool>,
     },
     /// The set of a night was written, or changed while it was swum.
     SquadSetPut {

@@ -10,8 +10,8 @@ use super::lanes::{DRAWN_KEPT, PARTINGS_KEPT};
 use super::meets::MEETS_KEPT;
 use super::test_night::TEST_NIGHTS_KEPT;
 use super::{
-    Before, BoardOpen, Kept, Member, Presence, PutRight, Readiness, Role, Squad, Stamped,
-    TroubleKept, TroubleKind,
+    Before, BoardOpen, Kept, Member, PlanWaiting, Presence, PutRight, Readiness, Role, Squad,
+    Stamped, TroubleKept, TroubleKind,
 };
 use crate::message::Name;
 
@@ -99,6 +99,7 @@ impl Squad {
                 self.test_nights.withdraw(*undone);
                 self.meets.withdraw(*undone);
                 self.limits.withdraw(*undone);
+                self.approval.withdraw(*undone);
                 self.give_back(*undone);
                 // One message may have stored for a whole lane.
                 for swimmer in self.swimmers.values_mut() {
@@ -113,6 +114,10 @@ impl Squad {
             }
             Event::LimitsSet { who: None, limits, .. } => {
                 self.limits.set(cause, at, limits.clone());
+                self.member(by, |member| member.can_undo(cause))
+            }
+            Event::ApprovalSet { wanted } => {
+                self.approval.set(cause, at, *wanted);
                 self.member(by, |member| member.can_undo(cause))
             }
             Event::ResultsSwapped { one, other } => {
@@ -263,6 +268,12 @@ impl Squad {
                     swimmer.planned.keep(Kept { cause, at, on: session.on, what });
                 }
             }
+            Event::WeekWaits { wish, week, sessions, .. } => {
+                let (wish, week, sessions) = (wish.clone(), week.clone(), sessions.clone());
+                let waiting = PlanWaiting { cause, wish, week, sessions };
+                swimmer.waiting.set(cause, at, Some(waiting));
+            }
+            Event::WeekSettled { .. } => swimmer.waiting.set(cause, at, None),
             Event::TestBegun { cause: begun, start, meet, .. } => {
                 for kept in swimmer.tests.of_cause_mut(*begun) {
                     let test = &mut kept.what;
@@ -319,6 +330,8 @@ fn subject(event: &Event) -> Option<&Name> {
         | Event::TestSwum { who, .. }
         | Event::TroubleOpened { who, .. }
         | Event::WeekPlanned { who, .. }
+        | Event::WeekSettled { who, .. }
+        | Event::WeekWaits { who, .. }
         | Event::WeeklyNoteWished { who, .. }
         | Event::WentAway { who, .. } => Some(who),
         _ => None,
@@ -336,6 +349,8 @@ fn is_undoable(event: &Event) -> bool {
         | Event::Released { .. }
         | Event::SessionSuggested { .. }
         | Event::WeekPlanned { .. }
+        | Event::WeekSettled { yes: None, .. }
+        | Event::WeekWaits { .. }
         | Event::WeeklyNoteWished { .. } => false,
         other => subject(other).is_some(),
     }

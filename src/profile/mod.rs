@@ -4,6 +4,7 @@
 //! An event is a fact in the past tense. The fold holds no rule and cannot
 //! fail: whatever was decided, was decided when the event was made.
 
+mod approval;
 mod attendance;
 mod belonging;
 mod board;
@@ -27,6 +28,7 @@ mod test_night;
 mod timetable;
 mod unasked;
 
+pub use approval::PlanWaiting;
 pub use attendance::{Attendance, Presence, Turnout};
 pub use belonging::{Guest, Invitation};
 pub use board::BoardOpen;

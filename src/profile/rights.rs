@@ -29,7 +29,7 @@ impl Role {
     pub const fn may(self, right: Right) -> bool {
         use Right::{
             AddGuest, BeWarned, Broadcast, Erase, HandOver, HearWelfare, Hold, Invite, Release,
-            Remove, RunEvening, SeeSquad, SetTimetable, SpeakForOthers,
+            Remove, RunEvening, SayYes, SeeSquad, SetTimetable, SpeakForOthers,
         };
         match right {
             // The evening goes on without the coach.
@@ -37,7 +37,7 @@ impl Role {
             // Whoever is on deck may say that the pool is shut, and make it
             // easier for someone; making it harder again is the coach's.
             Broadcast | Hold => self.is_on_deck(),
-            SetTimetable | Release | Invite | Remove | HandOver | Erase => {
+            SetTimetable | Release | SayYes | Invite | Remove | HandOver | Erase => {
                 matches!(self, Role::Coach)
             }
             HearWelfare => matches!(self, Role::WelfareOfficer),
@@ -71,6 +71,8 @@ pub enum Right {
     SetTimetable,
     /// Lift a stop or a hold.
     Release,
+    /// Say whether plans wait for a yes, and give or withhold it.
+    SayYes,
     /// Ask people into the squad.
     Invite,
     /// End someone's access.
@@ -85,7 +87,7 @@ pub enum Right {
 
 impl Right {
     /// Every right, in the order of the table.
-    pub const ALL: [Right; 14] = [
+    pub const ALL: [Right; 15] = [
         Right::SeeSquad,
         Right::SpeakForOthers,
         Right::RunEvening,
@@ -95,6 +97,7 @@ impl Right {
         Right::Hold,
         Right::SetTimetable,
         Right::Release,
+        Right::SayYes,
         Right::Invite,
         Right::Remove,
         Right::HandOver,
@@ -132,6 +135,7 @@ mod tests {
                 "Hold: Coach, Assistant",
                 "SetTimetable: Coach",
                 "Release: Coach",
+                "SayYes: Coach",
                 "Invite: Coach",
                 "Remove: Coach",
                 "HandOver: Coach",

@@ -81,6 +81,9 @@ pub struct Squad {
     /// What nobody in it may do.
     #[serde(default)]
     pub limits: Setting<Vec<Limit>>,
+    /// Plans wait for the coach's yes before they go out.
+    #[serde(default)]
+    pub approval: Setting<bool>,
     /// Meets, each with its pool where that was said.
     #[serde(default)]
     pub meets: Ledger<Option<Course>>,
@@ -122,6 +125,7 @@ impl Squad {
             as_of: None,
             test_nights: Ledger::default(),
             limits: Setting::default(),
+            approval: Setting::default(),
             meets: Ledger::default(),
             moves: Ledger::default(),
             swimmers: BTreeMap::new(),

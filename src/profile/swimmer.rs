@@ -6,8 +6,8 @@ use serde::{Deserialize, Serialize};
 
 use super::ProfileSetting;
 use super::{
-    Attendance, FlyingLeg, Guard, Guest, Kept, Ledger, Presence, RaceEntry, Readiness, TestKept,
-    TroubleKind,
+    Attendance, FlyingLeg, Guard, Guest, Kept, Ledger, PlanWaiting, Presence, RaceEntry, Readiness,
+    TestKept, TroubleKind,
 };
 use crate::coaching::{OtherTraining, OwnTarget, Race, SetSwum, Swum, WeekPlanned};
 use crate::language::Language;
@@ -90,6 +90,9 @@ pub struct Swimmer {
     /// Sessions of the weeks planned.
     #[serde(default)]
     pub planned: Ledger<Session>,
+    /// The week that waits for the coach's yes, if one does.
+    #[serde(default)]
+    pub waiting: Setting<Option<PlanWaiting>>,
     /// Sessions suggested.
     pub suggested: Ledger<Session>,
     /// Pain, illness, stops and holds.
@@ -148,6 +151,16 @@ impl<T> Setting<T> {
         self.0.iter().rev().find(|(_, at, _)| *at <= now).map(|(_, _, value)| value)
     }
 
+    /// The message that set the value in force at `now`.
+    pub fn cause_at(&self, now: Timestamp) -> Option<u64> {
+        self.0.iter().rev().find(|(_, at, _)| *at <= now).map(|(cause, _, _)| *cause)
+    }
+
+    /// What message `cause` set it to.
+    pub fn of_cause(&self, cause: u64) -> Option<&T> {
+        self.0.iter().rev().find(|(by, _, _)| *by == cause).map(|(_, _, value)| value)
+    }
+
     pub(super) fn set(&mut self, cause: u64, at: Timestamp, value: T) {
         self.0.push((cause, at, value));
         let over = self.0.len().saturating_sub(Self::DEPTH);
@@ -202,6 +215,7 @@ impl Swimmer {
             notes: Ledger::default(),
             weeks: Ledger::default(),
             planned: Ledger::default(),
+            waiting: Setting::default(),
             suggested: Ledger::default(),
             troubles: Ledger::default(),
             readiness: Setting::default(),
@@ -297,6 +311,7 @@ impl Swimmer {
         self.notes.withdraw(cause);
         self.weeks.withdraw(cause);
         self.planned.withdraw(cause);
+        self.waiting.withdraw(cause);
         self.suggested.withdraw(cause);
         self.troubles.withdraw_if(cause, |trouble| {
             !matches!(trouble.kind, TroubleKind::Faint | TroubleKind::Held | TroubleKind::Eased)

@@ -418,6 +418,7 @@ fn ok(reply: &OkReply, voice: &dyn Voice) -> Value {
         OkReply::Entries(meets) => {
             json!({ "kind": "ok", "meets": meets.iter().map(meet).collect::<Vec<_>>() })
         }
+        OkReply::Approval(reply) => super::approval_json::approval(reply),
         OkReply::Weekly(reply) => super::weekly_json::weekly(reply),
         OkReply::Belonging(done) => belonging(done),
         OkReply::Undone { what } => json!({ "kind": "ok", "undone": what.len() }),

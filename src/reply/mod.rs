@@ -3,6 +3,7 @@
 //! A reply is data first ([`Outcome`]), words last ([`Voice`]), JSON beside
 //! them. One room owns the wording of each language; nothing here decides.
 
+mod approval_json;
 mod english;
 mod evening_json;
 mod json;

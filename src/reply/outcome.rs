@@ -1,6 +1,7 @@
 //! What a message came to: one variant for each `result.kind` of the outside
 //! contract.
 
+mod approval;
 mod belonging;
 mod care;
 mod done;
@@ -21,6 +22,7 @@ mod timetable;
 mod turned_down;
 mod weekly;
 
+pub use approval::{Answered, ApprovalRefusal, ApprovalReply, PlanLetter, WaitingLine};
 pub use belonging::Belonging;
 pub use care::{Alert, CautionKind, CautionReply};
 pub use done::{OkReply, Set, Withdrawn};

@@ -19,6 +19,7 @@ pub(super) fn weekly(reply: &WeeklyReply) -> Value {
                 .collect::<Vec<_>>(),
             "tests": digest.tests.len(),
             "open": digest.open.iter().map(|(who, _)| who).collect::<Vec<_>>(),
+            "waiting": super::approval_json::waiting(&digest.waiting),
             "improving": digest.improving,
             "fading": digest.fading,
             "silent": digest.silent,

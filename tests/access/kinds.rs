@@ -1,10 +1,10 @@
 //! Every kind of request by name; a new one does not compile until it is here.
 
 use lapwing::language::Language;
-use lapwing::message::{Kind, Message, People, Reading, Regular, parse};
+use lapwing::message::{Approval, Kind, Message, People, Reading, Regular, parse};
 
 /// All of them that a text can be; a bare word that answers a question is none.
-pub const ALL: [&str; 76] = [
+pub const ALL: [&str; 78] = [
     "Test",
     "TimedTest",
     "SetResult",
@@ -52,6 +52,8 @@ pub const ALL: [&str; 76] = [
     "Focus",
     "Limits",
     "Digest",
+    "ApprovalOption",
+    "Approve",
     "WeeklyNote",
     "Attend",
     "Slot",
@@ -141,6 +143,8 @@ fn of(kind: &Kind) -> &'static str {
         Kind::Regular(Regular::Note | Regular::NoteWanted { .. }) => "WeeklyNote",
         Kind::Limits(_) => "Limits",
         Kind::Regular(_) => "Digest",
+        Kind::Approval(Approval::Wanted { .. }) => "ApprovalOption",
+        Kind::Approval(_) => "Approve",
         Kind::Attend { .. } => "Attend",
         Kind::Slot(_) => "Slot",
         Kind::Shut { .. } => "Shut",

@@ -34,6 +34,8 @@ const OWN_TARGETS: &str = include_str!("own_targets.txt");
 const WEEKLY: &str = include_str!("weekly.txt");
 /// What swimmers can't or may not do, said before and after what they are to swim.
 const LIMITS: &str = include_str!("limits.txt");
+/// Plans that wait for the coach's yes.
+const APPROVAL: &str = include_str!("approval.txt");
 /// Who comes, who goes, who shares a telephone, who is in two squads.
 const PEOPLE: &str = include_str!("people.txt");
 /// Texts that could be read in more ways than one.
@@ -128,6 +130,14 @@ fn weekly() {
     let mut replay = Replay::begin();
     let dialogue = replay.run(&script.lines);
     insta::assert_snapshot!("weekly", dialogue);
+}
+
+#[test]
+fn approval() {
+    let script = Script::read(APPROVAL);
+    let mut replay = Replay::begin();
+    let dialogue = replay.run(&script.lines);
+    insta::assert_snapshot!("approval", dialogue);
 }
 
 #[test]

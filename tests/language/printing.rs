@@ -135,6 +135,11 @@ fn statement() -> BoxedStrategy<Statement> {
             {
                 Statement { who: None, kind }
             }
+            // A plan is always somebody's, and the option nobody's.
+            Kind::Approval(Approval::Given | Approval::SentBack) => {
+                Statement { who: who.or_else(|| Name::new("heron").ok()), kind }
+            }
+            Kind::Approval(_) => Statement { who: None, kind },
             // Whoever stands before it is the one who is here.
             Kind::Here { .. } => Statement { who: None, kind },
             Kind::Limits(Limits::Barred { all: true, .. } | Limits::Allowed { all: true, .. }) => {
@@ -265,6 +270,14 @@ fn regular() -> impl Strategy<Value = Kind> {
         any::<bool>().prop_map(|wanted| Regular::NoteWanted { wanted }),
     ]
     .prop_map(Kind::Regular)
+}
+
+fn approval() -> impl Strategy<Value = Kind> {
+    prop_oneof![
+        any::<bool>().prop_map(|wanted| Approval::Wanted { wanted }),
+        select(vec![Approval::Waiting, Approval::All, Approval::Given, Approval::SentBack]),
+    ]
+    .prop_map(Kind::Approval)
 }
 
 fn weekday() -> impl Strategy<Value = Weekday> {
@@ -631,6 +644,7 @@ fn evening() -> BoxedStrategy<Kind> {
         cut,
         week.prop_map(|week| Kind::Hold { week }),
         Just(Kind::Release),
+        approval(),
     ]
     .boxed()
 }

@@ -23,6 +23,7 @@ use lapwing::units::{
     Weekdays,
 };
 
+use super::approval::{approvals, waiting};
 use super::care;
 use super::evening::{changes, evenings};
 use super::parts::*;
@@ -305,13 +306,21 @@ pub fn sessions() -> Vec<SessionReply> {
             caution: Some(CautionKind::Effort),
             lane: Some(2),
             on_squad_night: false,
+            after_yes: false,
         },
-        SessionReply { session: easy_session(), caution: None, lane: None, on_squad_night: true },
+        SessionReply {
+            session: easy_session(),
+            caution: None,
+            lane: None,
+            on_squad_night: true,
+            after_yes: true,
+        },
         SessionReply {
             session: session_of_everything(),
             caution: Some(CautionKind::OpenWater),
             lane: None,
             on_squad_night: false,
+            after_yes: false,
         },
     ]
 }
@@ -704,6 +713,7 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::Weekly(WeeklyReply::Digest(Box::new(DigestReply {
             came: vec![],
             open: vec![],
+            waiting: vec![],
             tests: vec![],
             improving: vec![],
             fading: vec![],
@@ -780,6 +790,7 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::OptedIn,
         OkReply::Silent,
     ];
+    all.extend(approvals().into_iter().map(OkReply::Approval));
     all.extend(care::done().into_iter().map(OkReply::Care));
     all
 }
@@ -1070,6 +1081,8 @@ pub fn refusals() -> Vec<RefusedReply> {
         RefusedWhy::Weekly(WeeklyRefusal::Minor),
         RefusedWhy::Weekly(WeeklyRefusal::HersToSay),
         RefusedWhy::Weekly(WeeklyRefusal::QuietHours),
+        RefusedWhy::Approval(ApprovalRefusal::NothingWaits { who: name("heron") }),
+        RefusedWhy::Approval(ApprovalRefusal::AfterYes),
         RefusedWhy::Private,
     ];
     coaching
@@ -1185,6 +1198,7 @@ fn digest() -> DigestReply {
         to: date(2026, 3, 1),
         came: vec![(name("teal"), 3), (name("heron"), 1)],
         open: vec![(name("wren"), troubles())],
+        waiting: waiting(),
         tests: vec![
             (name("teal"), trial(200, "3:12", MONDAY), Trend::Up),
             (name("heron"), trial(400, "6:50", MONDAY), Trend::Unknown),

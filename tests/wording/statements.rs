@@ -1,9 +1,9 @@
 //! A statement of every kind.
 
 use lapwing::message::{
-    Cut, Day, Done, Entry, Fix, Kind, LaneResults, Limits, NextWish, Pain, People, PlanWish,
-    ProfileChange, Regular, RelayLeg, SetResult, Slot, Statement, Test, TimedTest, TypedSet,
-    TypedTime, WeekKind,
+    Approval, Cut, Day, Done, Entry, Fix, Kind, LaneResults, Limits, NextWish, Pain, People,
+    PlanWish, ProfileChange, Regular, RelayLeg, SetResult, Slot, Statement, Test, TimedTest,
+    TypedSet, TypedTime, WeekKind,
 };
 use lapwing::session::Limit;
 use lapwing::units::Unit;
@@ -154,6 +154,8 @@ fn evening() -> Vec<Kind> {
         Kind::Lanes { count: None },
         Kind::TestNight { distance: Some(length(400)), on: None },
         Kind::Regular(Regular::Digest),
+        Kind::Approval(Approval::Wanted { wanted: true }),
+        Kind::Approval(Approval::All),
         Kind::Limits(Limits::Barred { what: vec![Limit::Dives], all: false }),
         Kind::Regular(Regular::NoteWanted { wanted: true }),
         Kind::Here { names: vec![], all_but: true, on: None },

@@ -113,3 +113,46 @@ fn without_either_reader_it_goes_to_nobody() {
     assert!(!Desk::new(&squad, &asked).may_write_to(&heron));
     assert!(planted(&squad, NOON).2);
 }
+
+/// The coach's yes to a minor's plan is a text from the deck like any other.
+#[test]
+fn a_plan_approved_at_night_waits_for_the_morning_and_is_read_along() {
+    let noon: Timestamp = NOON.parse().unwrap();
+    let night: Timestamp = NIGHT.parse().unwrap();
+    let waits = |squad: &mut Squad| {
+        let heron = Name::new("heron").unwrap();
+        let book = Rulebook::default();
+        let asked = asked(&book, HERON, "plan", noon);
+        let facts = Desk::new(squad, &asked).facts(&heron).unwrap();
+        let wish = crate::coaching::WeekWish::default();
+        let week = crate::coaching::week_by(&book, &facts, &wish).unwrap();
+        let planned = crate::coaching::WeekPlanned {
+            starts: week.starts,
+            kind: week.kind,
+            distance: crate::units::Distance::new(week.distance(), week.unit()).unwrap(),
+            days: week.days(),
+        };
+        let event =
+            Event::WeekWaits { who: heron, wish, week: planned, sessions: week.sessions.clone() };
+        let cause = squad.next_cause;
+        squad.apply(&Stamped { cause, at: noon, by: HERON.into(), event });
+    };
+    let book = Rulebook::default();
+    let mut both = squad(2009);
+    waits(&mut both);
+    let decision = answer(&both, &asked(&book, COACH, "approve heron", night));
+    let to: Vec<_> = decision.said.iter().filter_map(|say| say.to.as_deref()).collect();
+    assert_eq!(to, [GUARDIAN, OFFICER, HERON]);
+    assert_eq!(decision.held.to, [GUARDIAN, OFFICER, HERON]);
+    assert_eq!(decision.held.until, Some("2026-03-04T08:00:00Z".parse().unwrap()));
+    assert!(!decision.held.answer);
+    // With nobody to read along the plan holds, and she is not written to.
+    let mut alone = squad(2009);
+    let event = Event::OptedOut { address: OFFICER.into() };
+    alone.apply(&Stamped { cause: alone.next_cause, at: noon, by: OFFICER.into(), event });
+    waits(&mut alone);
+    let decision = answer(&alone, &asked(&book, COACH, "approve heron", noon));
+    assert!(decision.said.iter().all(|say| say.to.is_none()), "{:?}", decision.said);
+    assert_eq!(decision.result["untold"], serde_json::json!(["heron"]));
+    assert_eq!(decision.squad.swimmers.values().next().unwrap().weeks.len(), 1);
+}

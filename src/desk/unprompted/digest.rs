@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use jiff::civil::Date;
 use jiff::{Timestamp, ToSpan};
 
+use super::super::approval;
 use super::super::bench::Desk;
 use super::super::facts::trials;
 use super::super::people;
@@ -85,6 +86,7 @@ pub fn digest(desk: &Desk<'_>) -> DigestReply {
         from,
         to,
         open: open.filter(|(_, troubles)| !troubles.is_empty()).collect(),
+        waiting: approval::waiting(desk),
         improving: going(Trend::Up),
         fading: going(Trend::Down),
         silent: named(&|_, row| row.flags.contains(&Flag::Silent)),
@@ -100,11 +102,12 @@ pub fn digest(desk: &Desk<'_>) -> DigestReply {
     }
 }
 
-/// True where something happened in the week: somebody swam, was tested, or
-/// something opened.
+/// True where something happened in the week: somebody swam, was tested,
+/// something opened, or a plan waits.
 pub fn has_news(digest: &DigestReply) -> bool {
     let new = |trouble: &crate::coaching::Trouble| trouble.since() >= digest.from;
     !digest.came.is_empty()
+        || !digest.waiting.is_empty()
         || !digest.tests.is_empty()
         || digest.open.iter().any(|(_, troubles)| troubles.iter().any(new))
 }

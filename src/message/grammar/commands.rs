@@ -8,6 +8,7 @@ use nom::combinator::{map, opt, recognize, value};
 use nom::multi::many1;
 use nom::sequence::{preceded, terminated};
 
+use super::approval::approve;
 use super::evening::{
     absent, apart, attend, cut, focus, here, hold, lane_results, lanes, late, note, release,
     reopen, shut, slot, squad, tell, test_night,
@@ -25,7 +26,7 @@ use crate::message::combinators::{
 use crate::message::syntax::{Extent, Item, Said, Verb};
 use crate::units::Course;
 
-/// `command = plan / next / swap / targets / own-target / predict / race / compare / profile / squad / lanes / test-night / apart / here / absent / tell / note / focus / digest / weekly-note / attend / late / slot / shut / reopen / lane-results / cut / hold / release / limit / kit / away / join / fix / was / help / no / race-entry / relay / people / one-word`
+/// `command = plan / next / swap / targets / own-target / predict / race / compare / profile / squad / lanes / test-night / apart / here / absent / tell / note / focus / digest / weekly-note / approve / attend / late / slot / shut / reopen / lane-results / cut / hold / release / limit / kit / away / join / fix / was / help / no / race-entry / relay / people / one-word`
 pub fn command(input: &str) -> Parsed<'_, Said> {
     let asked = alt((plan, next, swap, targets, own_target, predict, race, compare, profile));
     let coach = alt((
@@ -39,8 +40,7 @@ pub fn command(input: &str) -> Parsed<'_, Said> {
         tell,
         note,
         focus,
-        digest,
-        weekly_note,
+        alt((digest, weekly_note, approve)),
         attend,
         late,
         slot,

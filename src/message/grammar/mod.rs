@@ -4,6 +4,7 @@
 //! Reads the normalised text and nothing else: what a figure can mean, and
 //! whether sums and counts agree, is looked at in `meaning`.
 
+mod approval;
 mod commands;
 mod evening;
 mod lexical;

@@ -4,7 +4,7 @@ use super::evening;
 use super::figures::{length, minutes, typed_time, within};
 use super::reports::course;
 use super::trials::once;
-use super::{Outcome, Trouble, about, days, limits, meets, people, regular};
+use super::{Outcome, Trouble, about, approval, days, limits, meets, people, regular};
 use crate::message::syntax::{Extent, Figure, Item, Verb};
 use crate::message::{
     Day, Doubt, Fix, Kind, Length, Name, NextWish, PlanWish, ProfileChange, Statement, TypedTime,
@@ -73,6 +73,7 @@ pub fn command(who: Option<Name>, verb: Verb, parts: Vec<Item>) -> Outcome<Vec<S
         | Verb::Squads => return people::command(who, verb, &parts),
         Verb::Limit | Verb::Allow | Verb::Kit => return limits::command(who, verb, &parts),
         Verb::Digest | Verb::WeeklyNote => return regular::command(who, verb, &parts),
+        Verb::Approve => return approval::approve(who, &parts),
         _ => return evening::command(who, verb, &parts),
     };
     Ok(vec![Statement { who, kind }])

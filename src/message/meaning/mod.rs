@@ -4,6 +4,7 @@
 //! Knows nothing of who swims or when; what it cannot settle becomes a doubt
 //! with its possible answers, never a guess.
 
+mod approval;
 mod commands;
 mod days;
 mod deeds;

@@ -5,9 +5,9 @@ use std::fmt;
 use super::parts::{Words, course, equipment, is_bare, rating, start, sure, weekday};
 use super::people;
 use crate::message::{
-    Cut, Done, Fix, Illness, Kind, LaneResults, Length, Limits, Message, Name, NextWish, PlanWish,
-    ProfileChange, Regular, SetResult, Slot, Sport, SquadFilter, Statement, Test, TimedTest,
-    WeekKind,
+    Approval, Cut, Done, Fix, Illness, Kind, LaneResults, Length, Limits, Message, Name, NextWish,
+    PlanWish, ProfileChange, Regular, SetResult, Slot, Sport, SquadFilter, Statement, Test,
+    TimedTest, WeekKind,
 };
 use crate::session::Limit;
 use crate::units::{Centis, Unit};
@@ -44,6 +44,9 @@ impl fmt::Display for Statement {
             }
             (Kind::Release, whom) => {
                 return write!(out, "{}", Words::of("release").maybe(whom.as_ref()));
+            }
+            (Kind::Approval(said), whom) => {
+                return write!(out, "{}", approval(*said, whom.as_ref()));
             }
             (Kind::Swimmer, Some(whom)) => return out.write_str(whom),
             (kind, _) => words(kind),
@@ -190,7 +193,7 @@ fn words(kind: &Kind) -> Words {
         Kind::Choose { word } => Words::of(word),
         // Worded with the person that they are about, in `Display`.
         Kind::Tell { .. } | Kind::Note { .. } | Kind::Focus { .. } => Words::default(),
-        Kind::Hold { .. } | Kind::Release => Words::default(),
+        Kind::Hold { .. } | Kind::Release | Kind::Approval(_) => Words::default(),
     }
 }
 
@@ -355,6 +358,17 @@ fn regular(regular: &Regular) -> Words {
             .maybe(at.map(|at| format!("{:02}:{:02}", at.hour(), at.minute()))),
         Regular::Note => Words::of("weekly"),
         Regular::NoteWanted { wanted } => Words::of("weekly").and(switch(wanted)),
+    }
+}
+
+fn approval(said: Approval, whom: Option<&String>) -> Words {
+    let approve = Words::of("approve");
+    match said {
+        Approval::Waiting => approve,
+        Approval::Wanted { wanted } => approve.and(if wanted { "plans on" } else { "plans off" }),
+        Approval::All => approve.and("all"),
+        Approval::Given => approve.maybe(whom),
+        Approval::SentBack => approve.maybe(whom).and("no"),
     }
 }
 

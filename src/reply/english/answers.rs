@@ -4,7 +4,7 @@ use super::English;
 use crate::coaching::{RefusalReason, Rule};
 use crate::message::{Doubt, Name};
 use crate::reply::phrases::{
-    Answers, Belongings, Safeguards, Sessions, Weeklies, Words, first_upper, quoted,
+    Answers, Approvals, Belongings, Safeguards, Sessions, Weeklies, Words, first_upper, quoted,
 };
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread};
 use crate::swim::why::Explanation;
@@ -201,6 +201,7 @@ impl Answers for English {
             | OkReply::Meet(_)
             | OkReply::Entries(_)
             | OkReply::Weekly(_)
+            | OkReply::Approval(_)
             | OkReply::Limits(_)
             | OkReply::OwnTargets(_)
             | OkReply::Silent => String::new(),
@@ -367,6 +368,7 @@ impl Answers for English {
              this: {name} 400 test 6:50"),
         RefusedWhy::CoachLimit => "That is your coach's word: it is lifted from the deck.".into(),
         RefusedWhy::Weekly(why) => self.weekly_refusal(*why).to_owned(),
+        RefusedWhy::Approval(why) => self.approval_refusal(why),
         RefusedWhy::NotYet => "I read that but can't do it yet; nothing stored.".into(),
         RefusedWhy::Private => "That is for a private text, not for this room.".into(),
     }
@@ -462,7 +464,7 @@ impl Answers for English {
             Topic::Profile => &["pool 25m, 50m or 25yd | born 1981 | days tue thu | language es"],
             Topic::Squad => &[
                 "squad | squad overdue | squad hurt | heron | compare heron teal | keep heron easy | \
-                   release heron. HELP EVENING, LANES, REGISTER for the night.",
+                   release heron | approve plans on. HELP EVENING, LANES, REGISTER for the night.",
             ],
             Topic::Register => &[
                 "For yourself: in | out | 10 late",

@@ -1,6 +1,7 @@
 //! Lapwing in English: short, warm, exact, and in the GSM alphabet.
 
 mod answers;
+mod approval;
 mod belonging;
 mod boards;
 mod captures;

@@ -32,6 +32,10 @@ impl Sessions for English {
         "At squad night swim the squad's set (TONIGHT); this is for a swim alone."
     }
 
+    fn harder_sessions_after_yes(&self) -> &'static str {
+        "Harder ones come after your coach's yes: PLAN asks for a week."
+    }
+
     fn other_week(&self, asked: WeekKind, given: WeekKind) -> String {
         format!(
             "You asked for {}; the rules give {} (text WHY).",

@@ -131,6 +131,8 @@ pub enum OkReply {
     },
     /// About a text that comes every week.
     Weekly(super::WeeklyReply),
+    /// About plans that wait for the coach's yes.
+    Approval(super::ApprovalReply),
     /// The heats of a test night.
     TestNight(TestNightReply),
     /// The times that a swimmer is to hold by the coach's word.

@@ -17,6 +17,8 @@ pub struct SessionReply {
     pub lane: Option<u8>,
     /// It is for a swim alone and falls on a squad night.
     pub on_squad_night: bool,
+    /// It is an easy one, as harder ones wait for the coach's yes: said once.
+    pub after_yes: bool,
 }
 
 /// A week to swim.

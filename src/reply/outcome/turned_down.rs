@@ -132,6 +132,8 @@ pub enum RefusedWhy {
     Care(CareRefusal),
     /// A wish for a weekly text.
     Weekly(super::WeeklyRefusal),
+    /// About plans that wait for the coach's yes.
+    Approval(super::ApprovalRefusal),
     /// A set with a swimmer's handle in it.
     SetNames {
         /// Whose.

@@ -2,7 +2,7 @@
 
 use jiff::civil::{Date, Time, Weekday};
 
-use super::Trend;
+use super::{Trend, WaitingLine};
 use crate::coaching::Trouble;
 use crate::message::Name;
 use crate::session::Repeat;
@@ -51,6 +51,8 @@ pub struct DigestReply {
     pub came: Vec<(Name, usize)>,
     /// What is open, by swimmer.
     pub open: Vec<(Name, Vec<Trouble>)>,
+    /// Plans that wait for the coach's yes.
+    pub waiting: Vec<WaitingLine>,
     /// The week's tests, and whether they show a change.
     pub tests: Vec<(Name, Trial, Trend)>,
     /// Others who are getting faster.

@@ -3,7 +3,9 @@
 use jiff::civil::Date;
 
 use super::words::first_upper;
-use super::{Limited, Meets, OwnTargets, Results, Safeguards, TestNights, Timetables, Weeklies};
+use super::{
+    Approvals, Limited, Meets, OwnTargets, Results, Safeguards, TestNights, Timetables, Weeklies,
+};
 use crate::coaching::Rule;
 use crate::message::Name;
 use crate::reply::{
@@ -15,7 +17,7 @@ use crate::units::Level;
 
 /// What a language answers where nothing is to be computed.
 pub trait Answers:
-    Timetables + TestNights + Safeguards + Results + Meets + Weeklies + Limited + OwnTargets
+    Timetables + TestNights + Safeguards + Results + Meets + Weeklies + Approvals + Limited + OwnTargets
 {
     /// Someone is in.
     fn welcome(&self, name: &Name, squad: &str) -> String;
@@ -114,6 +116,7 @@ pub trait Answers:
             OkReply::Entries(meets) => self.meets(meets),
             OkReply::Begun(reply) => self.begun(reply),
             OkReply::Weekly(reply) => self.weekly(reply),
+            OkReply::Approval(reply) => self.approval(reply),
             OkReply::TestNight(reply) => self.test_night(reply),
             OkReply::OwnTargets(reply) => self.set_by_coach(reply),
             OkReply::Limits(reply) => self.limited(reply),

@@ -4,6 +4,7 @@
 //! Knows no language: every word is asked of whoever implements these traits.
 
 mod answers;
+mod approval;
 mod belonging;
 mod boards;
 mod captures;
@@ -26,6 +27,7 @@ mod weekly;
 mod words;
 
 pub use answers::{Answers, quoted};
+pub use approval::Approvals;
 pub use belonging::Belongings;
 pub use boards::{Boards, Label};
 pub use captures::Captures;

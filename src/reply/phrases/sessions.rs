@@ -20,6 +20,8 @@ pub trait Sessions: Care {
     fn stop_rule(&self, over: &str, then: Option<SendOff>) -> String;
     /// It falls on a squad night: what comes first there.
     fn for_alone(&self) -> &'static str;
+    /// Harder sessions come after the coach's yes.
+    fn harder_sessions_after_yes(&self) -> &'static str;
     /// The rules gave another kind of week than was asked for.
     fn other_week(&self, asked: WeekKind, given: WeekKind) -> String;
 
@@ -31,6 +33,9 @@ pub trait Sessions: Care {
         }
         if reply.on_squad_night {
             lines.insert(1, self.for_alone().to_owned());
+        }
+        if reply.after_yes {
+            lines.insert(1, self.harder_sessions_after_yes().to_owned());
         }
         if let Some(kind) = &reply.caution {
             // Before the blocks, so that it never waits behind `more`.

@@ -2,14 +2,14 @@
 
 use jiff::civil::{Date, Time};
 
-use super::{People, Timetables};
+use super::{Approvals, People, Timetables};
 use crate::message::Name;
 use crate::profile::Unasked;
 use crate::reply::{DigestReply, NoteReply, Trend, WeeklyRefusal, WeeklyReply, carried};
 use crate::swim::Trial;
 
 /// What a language says in the texts that come every week.
-pub trait Weeklies: People + Timetables {
+pub trait Weeklies: People + Timetables + Approvals {
     /// The squad's week, and how many swam in it.
     fn week_of(&self, squad: &str, days: &str, swam: usize) -> String;
     /// From a day to another.
@@ -82,6 +82,7 @@ pub trait Weeklies: People + Timetables {
             let open: Vec<String> = troubles.iter().map(|trouble| self.open(trouble)).collect();
             lines.push(format!("{who}: {}.", open.join(", ")));
         }
+        lines.extend(reply.waiting.iter().map(|one| self.waits_for_yes(&self.waiting(one))));
         if !reply.tests.is_empty() {
             let test = |(who, trial, trend): &(Name, Trial, Trend)| {
                 format!("{who} {}", self.with_trend(trial, *trend))

@@ -4,7 +4,7 @@ use super::Spanish;
 use crate::coaching::{RefusalReason, Rule};
 use crate::message::{Doubt, Name};
 use crate::reply::phrases::{
-    Answers, Belongings, Safeguards, Sessions, Weeklies, Words, first_upper, quoted,
+    Answers, Approvals, Belongings, Safeguards, Sessions, Weeklies, Words, first_upper, quoted,
 };
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread};
 use crate::swim::why::{Explanation, Source, Sureness};
@@ -207,6 +207,7 @@ impl Answers for Spanish {
             | OkReply::Meet(_)
             | OkReply::Entries(_)
             | OkReply::Weekly(_)
+            | OkReply::Approval(_)
             | OkReply::Limits(_)
             | OkReply::OwnTargets(_)
             | OkReply::Silent => String::new(),
@@ -383,6 +384,7 @@ impl Answers for Spanish {
                  {name} 400 test 6:50"),
             RefusedWhy::CoachLimit => "Lo ha dicho tu entrenador: lo levanta el.".into(),
             RefusedWhy::Weekly(why) => self.weekly_refusal(*why).to_owned(),
+        RefusedWhy::Approval(why) => self.approval_refusal(why),
             RefusedWhy::NotYet => "Lo he leido, pero aun no sé hacerlo; sin guardar.".into(),
             RefusedWhy::Private => "Eso es para un mensaje privado, no para este grupo.".into(),
         }
@@ -487,7 +489,7 @@ impl Answers for Spanish {
             }
             Topic::Squad => {
                 &["equipo | equipo pendientes | equipo lesionados | heron | compara heron teal | \
-                   manten heron suave | libera heron. AYUDA NOCHE, CALLES, LISTA para la noche."]
+                   manten heron suave | libera heron | aprobar planes si. AYUDA NOCHE, CALLES, LISTA para la noche."]
             }
             Topic::Register => &[
                 "Para ti: vengo | no vengo | 10 tarde",

@@ -4,6 +4,7 @@
 //! room.
 
 mod answers;
+mod approval;
 mod belonging;
 mod boards;
 mod captures;

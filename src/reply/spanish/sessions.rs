@@ -32,6 +32,10 @@ impl Sessions for Spanish {
         "Con el grupo, nada su serie (MI CALLE); esto es para nadar sin el grupo."
     }
 
+    fn harder_sessions_after_yes(&self) -> &'static str {
+        "Las mas duras llegan con el si de tu entrenador: PLAN pide una semana."
+    }
+
     fn other_week(&self, asked: WeekKind, given: WeekKind) -> String {
         format!(
             "Pediste una semana {}; las reglas dan una {} (escribe PORQUE).",
