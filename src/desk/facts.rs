@@ -62,7 +62,7 @@ impl Desk<'_> {
             suggested: self.suggested(swimmer),
             open: self.still_careful(swimmer),
             race: self.next_race(swimmer),
-            focus: swimmer.focus.at(now).cloned(),
+            focus: swimmer.focus_at(now).cloned(),
             limits: self.limits_of(swimmer),
             own_targets: self.own_targets(swimmer),
         };

@@ -79,7 +79,7 @@ fn focus(desk: &Desk<'_>, redrawn: &Redraw) -> Vec<(Name, String)> {
     let placed = redrawn.draw.lanes.iter().flat_map(|lane| &lane.swimmers);
     let known = placed.filter_map(|one| desk.swimmer(&Name::new(&one.name).ok()?));
     let told = known.filter_map(|swimmer| {
-        let focus = swimmer.focus.at(desk.now()).filter(|focus| !focus.is_empty())?;
+        let focus = swimmer.focus_at(desk.now())?;
         Some((swimmer.name.clone(), focus.clone()))
     });
     told.collect()

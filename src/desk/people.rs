@@ -9,7 +9,7 @@ use super::facts::{from_a_push, trials, trouble};
 use super::{attend, test_night};
 use crate::coaching::Trouble;
 use crate::message::{Day, Name, SquadFilter, Statement};
-use crate::profile::{Event, Kept, Presence, ReadWhat, Right, Swimmer, TroubleKept, TroubleKind};
+use crate::profile::{Event, Presence, ReadWhat, Right, Swimmer, TroubleKind};
 use crate::reply::{Flag, OkReply, Outcome, RefusedWhy, SquadReply, SquadRow, SwimmerReply, Trend};
 use crate::swim::real_change::{Change, Verdict};
 use crate::swim::{Trial, critical_speed};
@@ -23,6 +23,10 @@ const SILENT_DAYS: i64 = 10;
 const LATEST: usize = 5;
 /// Latest legs of relays shown on a card.
 const LEGS: usize = 3;
+/// What was over within these days is shown on a card (ours).
+const OVER_DAYS: i32 = 28;
+/// So many of them.
+const OVER: usize = 2;
 /// Latest notes shown on a card.
 const NOTES: usize = 2;
 
@@ -118,9 +122,10 @@ fn card(desk: &Desk<'_>, swimmer: &Swimmer, private: bool) -> SwimmerReply {
     let now = desk.now();
     let all: Vec<Trial> = trials(swimmer, desk).collect();
     let mut row = row(desk, swimmer);
-    let mut notes = Vec::new();
+    let (mut notes, mut over) = (Vec::new(), Vec::new());
     if private {
         row.open = open(desk, swimmer);
+        over = lately_over(desk, swimmer);
         let latest = swimmer.notes.as_of(now).rev().filter(|note| !note.what.is_empty());
         notes = latest.take(NOTES).map(|note| (note.on, note.what.clone())).collect();
     }
@@ -134,17 +139,29 @@ fn card(desk: &Desk<'_>, swimmer: &Swimmer, private: bool) -> SwimmerReply {
             .collect(),
         own_targets: desk.own_holds(&swimmer.name),
         limits: desk.said_of(swimmer),
-        focus: swimmer.focus.at(now).filter(|focus| !focus.is_empty()).cloned(),
+        focus: swimmer.focus_at(now).cloned(),
         legs: swimmer.legs.as_of(now).rev().take(LEGS).map(|kept| (kept.on, kept.what)).collect(),
         race: desk.next_race(swimmer),
+        over,
         notes,
     }
 }
 
+/// What is over for less than [`OVER_DAYS`], with the day it ended, latest first.
+fn lately_over(desk: &Desk<'_>, swimmer: &Swimmer) -> Vec<(Trouble, Date)> {
+    let now = desk.now();
+    let over = swimmer.troubles.as_of(now).rev().filter_map(|kept| {
+        let (_, closed) = kept.what.closed.filter(|(_, closed)| *closed <= now)?;
+        let told = kept.what.kind != TroubleKind::Eased;
+        told.then(|| (trouble(kept), desk.squad.local_day(closed)))
+    });
+    let lately = |day: &Date| (desk.today - *day).get_days() < OVER_DAYS;
+    over.filter(|(_, day)| lately(day)).take(OVER).collect()
+}
+
 /// What is open, but for what is hers and kept nowhere.
 pub fn open(desk: &Desk<'_>, swimmer: &Swimmer) -> Vec<Trouble> {
-    let told = |kept: &&Kept<TroubleKept>| kept.what.kind != TroubleKind::Eased;
-    swimmer.open_troubles(desk.now()).filter(told).map(trouble).collect()
+    swimmer.told_troubles(desk.now()).map(trouble).collect()
 }
 
 /// `focus heron: long exhale`
@@ -179,7 +196,7 @@ pub fn row(desk: &Desk<'_>, swimmer: &Swimmer) -> SquadRow {
     if days_since(tested_or_joined) >= OVERDUE_DAYS {
         flags.push(Flag::Overdue);
     }
-    if swimmer.open_troubles(now).any(|kept| kept.what.kind != TroubleKind::Eased) {
+    if swimmer.told_troubles(now).next().is_some() {
         flags.push(Flag::Hurt);
     }
     let away = swimmer.is_away(desk.today, now);

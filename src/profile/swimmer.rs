@@ -235,6 +235,18 @@ impl Swimmer {
             .filter(move |kept| kept.what.closed.is_none_or(|(_, closed)| closed > now))
     }
 
+    /// What is open at `now` and may be told, oldest first: all but what is hers and
+    /// of which no word is kept.
+    pub fn told_troubles(&self, now: Timestamp) -> impl Iterator<Item = &Kept<TroubleKept>> {
+        self.open_troubles(now).filter(|kept| kept.what.kind != TroubleKind::Eased)
+    }
+
+    /// The coach's focus for her at `now`, in the coach's words; none once it was
+    /// taken back.
+    pub fn focus_at(&self, now: Timestamp) -> Option<&String> {
+        self.focus.at(now).filter(|focus| !focus.is_empty())
+    }
+
     /// True while faintness, chest pain or the like is open at `now`: no swimming.
     pub fn is_stopped(&self, now: Timestamp) -> bool {
         self.open_troubles(now).any(|kept| kept.what.kind == TroubleKind::Faint)

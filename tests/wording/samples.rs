@@ -510,6 +510,7 @@ pub fn swimmers() -> Vec<SwimmerReply> {
                 stroke: Stroke::Free,
                 goal: None,
             }),
+            over: vec![(troubles()[0].clone(), MONDAY)],
             notes: vec![(MONDAY, "ask about the move".into())],
         },
         SwimmerReply {
@@ -522,6 +523,7 @@ pub fn swimmers() -> Vec<SwimmerReply> {
             focus: None,
             legs: vec![],
             race: None,
+            over: vec![],
             notes: vec![],
         },
     ]

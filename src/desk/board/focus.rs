@@ -28,7 +28,7 @@ pub fn focuses(desk: &Desk<'_>) -> Vec<Focus> {
         .values()
         .map(|swimmer| Focus {
             who: Person::of(desk, &swimmer.name),
-            focus: swimmer.focus.at(now).filter(|focus| !focus.is_empty()).cloned(),
+            focus: swimmer.focus_at(now).cloned(),
             note: swimmer
                 .notes
                 .as_of(now)

@@ -62,8 +62,7 @@ pub fn hurting(desk: &Desk<'_>) -> Vec<Hurting> {
 
 fn of(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<Hurting> {
     // What is private makes her swim easy, and is told nowhere.
-    let told = |kept: &&Kept<TroubleKept>| kept.what.kind != TroubleKind::Eased;
-    let kept: Vec<_> = swimmer.open_troubles(desk.now()).filter(told).collect();
+    let kept: Vec<_> = swimmer.told_troubles(desk.now()).collect();
     let mut open: Vec<Open> = kept.iter().map(|kept| opened(desk, kept)).collect();
     open.sort_by_key(|open| gravity(&open.kind));
     open.first()?;

@@ -82,9 +82,8 @@ pub fn lanes(desk: &Desk<'_>, on: Date) -> Lanes {
 
 fn placed(desk: &Desk<'_>, on: Date, name: &Name) -> Placed {
     let standing = standing_of(desk, name, desk.booking(on).course);
-    let focus = desk.swimmer(name).and_then(|one| one.focus.at(desk.now()));
     Placed {
-        focus: focus.filter(|focus| !focus.is_empty()).cloned(),
+        focus: desk.swimmer(name).and_then(|one| one.focus_at(desk.now())).cloned(),
         who: Person::of(desk, name),
         guessed: !matches!(standing, Standing::Tested(_)),
         gently: desk.facts(name).is_some_and(|facts| swims_gently(desk.asked.book, &facts)),

@@ -76,7 +76,7 @@ pub fn note(desk: &Desk<'_>, who: &Name) -> Option<NoteReply> {
         metres: metres.round() as u32,
         tests: of_week.map(|at| (all[at], people::trend_alike(&all[..=at]))).collect(),
         sets: sets.iter().rev().take(SETS).rev().cloned().collect(),
-        focus: swimmer.focus.at(now).filter(|focus| !focus.is_empty()).cloned(),
+        focus: swimmer.focus_at(now).cloned(),
         careful,
         test_due: overdue && !careful,
         next_night: next_night(desk, swimmer),

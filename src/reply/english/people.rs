@@ -64,6 +64,10 @@ impl People for English {
         format!("Focus: {focus}")
     }
 
+    fn over(&self, trouble: &str, day: &str) -> String {
+        format!("Over on {day}: {trouble}.")
+    }
+
     fn open(&self, trouble: &Trouble) -> String {
         match trouble {
             Trouble::Pain { since, place, level } => {

@@ -94,6 +94,9 @@ pub struct SwimmerReply {
     pub legs: Vec<(Date, FlyingLeg)>,
     /// Her next race.
     pub race: Option<Race>,
+    /// What was open of her lately, and the day it was over, latest first, for
+    /// those on deck.
+    pub over: Vec<(Trouble, Date)>,
     /// The coach's latest notes, latest first, for those on deck.
     pub notes: Vec<(Date, String)>,
 }

@@ -36,6 +36,8 @@ pub trait People: Belongings + Meets + Words + Limited + Results {
     fn focus(&self, focus: &str) -> String;
     /// What is open of her, and since when.
     fn open(&self, trouble: &Trouble) -> String;
+    /// What was open of her, as [`People::open`] says it, and when it ended.
+    fn over(&self, trouble: &str, day: &str) -> String;
     /// Who ends a stop or a hold, and how.
     fn may_release(&self) -> &'static str;
     /// A race to come.
@@ -166,6 +168,8 @@ pub trait People: Belongings + Meets + Words + Limited + Results {
             let far = format!("{} {}", race.distance.amount(), self.stroke(race.stroke));
             lines.push(self.next_race(&far, &self.short_day(race.on)));
         }
+        let over = reply.over.iter();
+        lines.extend(over.map(|(was, day)| self.over(&self.open(was), &self.short_day(*day))));
         let notes = reply.notes.iter();
         lines.extend(notes.map(|(on, text)| self.noted_on(&self.short_day(*on), &carried(text))));
         if reply.row.open.iter().any(needs_release) {

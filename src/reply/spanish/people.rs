@@ -65,6 +65,10 @@ impl People for Spanish {
         format!("Foco: {focus}")
     }
 
+    fn over(&self, trouble: &str, day: &str) -> String {
+        format!("Terminado el {day}: {trouble}.")
+    }
+
     fn open(&self, trouble: &Trouble) -> String {
         match trouble {
             Trouble::Pain { since, place, level } => {
