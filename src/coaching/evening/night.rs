@@ -71,7 +71,7 @@ fn written(
     let Versions { lanes, of_lane } = versions(&night.lanes, night.course)?;
     let less = book.whole(RuleId::BookedLess).unsigned_abs() as u32;
     let total_s = u32::from(night.minutes).saturating_sub(less) * 60;
-    // Less of the dose, and more of the warm-up, until every lane is sound.
+    // Less of the dose, and more of warm-up and swim-down, until every lane is sound.
     for dose in [1.0, 0.85, 0.7, 0.55, 0.4, 0.3] {
         for longer in [1.0, 1.25, 1.5] {
             let plan = Plan::of(book, night, &lanes, purpose, total_s, dose, longer)?;
@@ -125,7 +125,8 @@ impl Plan {
         }
         slots.extend(hard.map(|pace| (Slot::Build(pace), share(SHARES[2]))));
         let used: u32 = slots.iter().map(|(_, seconds)| seconds).sum();
-        let swim_down = share(SHARES[3]);
+        // In long lengths a swim-down may come out too short, as the warm-up may.
+        let swim_down = share(SHARES[3] * longer);
         // Every change of block costs a minute, and kit half a minute more.
         let changes = 60 * (u32::try_from(slots.len()).ok()? + 2) + 60;
         let left = total_s.checked_sub(used + swim_down + changes)?;
