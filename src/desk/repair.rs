@@ -6,7 +6,7 @@ use super::facts::trials;
 use super::resolve::{self, Settled};
 use super::results::{ask_yes, is_unlike_her};
 use crate::message::{self, Kind, Message, Name, Statement};
-use crate::profile::{Before, Event, Right, SwappedTest};
+use crate::profile::{Before, Event, Right, SwappedTest, TimetableChange};
 use crate::reply::{Asks, BegunReply, OkReply, Outcome, RefusedWhy, Withdrawn};
 use crate::swim::{Trial, even_pace};
 
@@ -25,8 +25,25 @@ pub fn undo(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
     what.extend(standing_again(desk, cause));
     let register = desk.squad.swimmers.values().find_map(|one| one.presence.of_cause(cause).next());
     what.extend(register.map(|kept| (None, Withdrawn::Register(kept.on))));
-    let set = desk.squad.sets.of_cause(cause).next();
-    what.extend(set.map(|kept| (None, Withdrawn::SquadSet(kept.on))));
+    let nights = desk.squad.timetable.of_cause(cause).map(|kept| match &kept.what {
+        TimetableChange::Shut => Withdrawn::Shut(kept.on),
+        TimetableChange::Weekly { .. } => Withdrawn::Timetable,
+        _ => Withdrawn::Night(kept.on),
+    });
+    what.extend(nights.map(|one| (None, one)));
+    // What was changed on the way is no longer what it was written from.
+    let set = desk.squad.sets.of_cause(cause).next().map(|kept| match kept.what.source {
+        None => Withdrawn::SetChange(kept.on),
+        Some(_) => Withdrawn::SquadSet(kept.on),
+    });
+    what.extend(set.map(|one| (None, one)));
+    let wished = desk.member().is_some_and(|member| member.wished_in(cause));
+    what.extend(wished.then_some((None, Withdrawn::Digest)));
+    let notes = desk.squad.swimmers.values().filter(|swimmer| swimmer.wished_in(cause));
+    let notes: Vec<_> = notes
+        .map(|swimmer| Some(&swimmer.name).filter(|name| desk.me() != Some(name)).cloned())
+        .collect();
+    what.extend(notes.into_iter().map(|whose| (whose, Withdrawn::Note)));
     if what.is_empty() {
         what.push((None, Withdrawn::Change));
     }

@@ -2,20 +2,26 @@
 
 use jiff::civil::Date;
 
-use super::bench::{Desk, Stopped};
+use super::bench::{Desk, Stopped, refused};
 use super::coach_set::put;
 use super::evening::{Booking, Drawn};
 use super::sessions::refusal;
+use super::timetable::line;
 use crate::coaching::evening::{LaneSet, Night, NightWish, for_night};
 use crate::coaching::{Facts, Refusal};
 use crate::message::{Day, PlanWish, WeekKind};
 use crate::profile::{Reasons, SetSource};
-use crate::reply::Outcome;
+use crate::reply::{Outcome, RefusedWhy, When};
 use crate::session::Session;
 
 /// `plan tue`, `plan tonight`, `plan thu easy`
 pub fn plan(desk: &mut Desk<'_>, wish: &PlanWish, day: Day) -> Result<Outcome, Stopped> {
     let on = desk.night_from_now(day)?;
+    if desk.squad.is_shut(on, desk.now()) {
+        let next = desk.squad.next_night(on, desk.now());
+        let next = next.map(|night| line(desk, When::On(night.on), &night));
+        return Err(refused("night_shut", RefusedWhy::NightShut { on, next }));
+    }
     // What is planned when the night has begun is for the minutes that are left.
     let left = desk.booking(on).minutes_left(desk.now());
     let wish = &PlanWish { minutes: wish.minutes.or(left), ..wish.clone() };

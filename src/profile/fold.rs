@@ -59,7 +59,7 @@ impl Squad {
                 self.member(address, |member| member.told.keep(*what, *on))
             }
             Event::DigestWished { address, wish } => {
-                self.member(address, |member| member.digest.take(wish))
+                self.member(address, |member| member.wish(cause, wish))
             }
             Event::BoardOpened { address, token, until } => self.open_board(BoardOpen {
                 address: address.clone(),
@@ -91,6 +91,7 @@ impl Squad {
             Event::Undone { cause: undone } => {
                 for member in self.members.values_mut() {
                     member.undoable.retain(|number| number != undone);
+                    member.unwish(*undone);
                 }
                 self.sets.withdraw(*undone);
                 self.timetable.withdraw(*undone);
@@ -234,7 +235,7 @@ impl Squad {
                 swimmer.readiness.set(cause, at, before.after(*question, *concern));
             }
             Event::ContactSet { contact, .. } => swimmer.contact.set(cause, at, contact.clone()),
-            Event::WeeklyNoteWished { wanted, .. } => swimmer.wants_note = *wanted,
+            Event::WeeklyNoteWished { wanted, .. } => swimmer.wish_note(cause, *wanted),
             Event::ClearanceSaid { .. } => swimmer.clearance = Some(at),
             Event::ProfileSet { setting, .. } => swimmer.set_profile(cause, at, setting),
             Event::LegSwum { on, leg, .. } => {
@@ -350,8 +351,7 @@ fn is_undoable(event: &Event) -> bool {
         | Event::SessionSuggested { .. }
         | Event::WeekPlanned { .. }
         | Event::WeekSettled { yes: None, .. }
-        | Event::WeekWaits { .. }
-        | Event::WeeklyNoteWished { .. } => false,
+        | Event::WeekWaits { .. } => false,
         other => subject(other).is_some(),
     }
 }

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::unasked::take_back;
 use super::{DigestWish, QuestionKept, Reasons, Right, Role, Told};
 use crate::message::Name;
 
@@ -33,6 +34,9 @@ pub struct Member {
     /// What she said of the digest.
     #[serde(default, skip_serializing_if = "DigestWish::is_unsaid")]
     pub digest: DigestWish,
+    /// What she wished before, and the messages that changed it, the last ones.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub digest_before: Vec<(u64, DigestWish)>,
     /// What she was told unasked.
     #[serde(default, skip_serializing_if = "Told::is_empty")]
     pub told: Told,
@@ -59,6 +63,7 @@ impl Member {
             more: Vec::new(),
             reasons: None,
             digest: DigestWish::default(),
+            digest_before: Vec::new(),
             told: Told::default(),
             undoable: Vec::new(),
         }
@@ -101,6 +106,25 @@ impl Member {
             self.question =
                 if self.waiting.is_empty() { None } else { Some(self.waiting.remove(0)) };
         }
+    }
+
+    /// Takes in what message `cause` says of the digest.
+    pub(super) fn wish(&mut self, cause: u64, wish: &DigestWish) {
+        self.digest_before.push((cause, self.digest.clone()));
+        let over = self.digest_before.len().saturating_sub(Self::UNDO_DEPTH);
+        self.digest_before.drain(..over);
+        self.digest.take(wish);
+        self.can_undo(cause);
+    }
+
+    /// True if message `cause` said something of the digest.
+    pub fn wished_in(&self, cause: u64) -> bool {
+        self.digest_before.iter().any(|(said, _)| *said == cause)
+    }
+
+    /// What held before message `cause` holds again.
+    pub(super) fn unwish(&mut self, cause: u64) {
+        take_back(&mut self.digest_before, &mut self.digest, cause);
     }
 
     /// Remembers that message `cause` can be undone.

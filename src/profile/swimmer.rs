@@ -5,6 +5,7 @@ use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::ProfileSetting;
+use super::unasked::take_back;
 use super::{
     Attendance, FlyingLeg, Guard, Guest, Kept, Ledger, PlanWaiting, Presence, RaceEntry, Readiness,
     TestKept, TroubleKind,
@@ -116,6 +117,9 @@ pub struct Swimmer {
     /// it is asked.
     #[serde(default)]
     pub wants_note: bool,
+    /// Whether she wanted it before, and the messages that changed it, the last ones.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub note_before: Vec<(u64, bool)>,
     /// When she last said that a clinician has cleared her.
     #[serde(default)]
     pub clearance: Option<Timestamp>,
@@ -178,6 +182,8 @@ impl Swimmer {
     const MOST: usize = 520;
     /// How many planned sessions are kept: some weeks' worth.
     const MOST_PLANNED: usize = 28;
+    /// How many changes of a wish can be taken back.
+    const MOST_WISHES: usize = 20;
     /// How many suggested sessions are kept.
     const MOST_SUGGESTED: usize = 12;
 
@@ -224,6 +230,7 @@ impl Swimmer {
             left: None,
             guard: None,
             wants_note: false,
+            note_before: Vec::new(),
             clearance: None,
         }
     }
@@ -292,10 +299,24 @@ impl Swimmer {
         all.filter(|own| !is_over(own)).copied().collect()
     }
 
+    /// Takes in what message `cause` says of the weekly note.
+    pub(super) fn wish_note(&mut self, cause: u64, wanted: bool) {
+        self.note_before.push((cause, self.wants_note));
+        let over = self.note_before.len().saturating_sub(Self::MOST_WISHES);
+        self.note_before.drain(..over);
+        self.wants_note = wanted;
+    }
+
+    /// True if message `cause` said something of the weekly note.
+    pub fn wished_in(&self, cause: u64) -> bool {
+        self.note_before.iter().any(|(said, _)| *said == cause)
+    }
+
     /// Takes back all that message `cause` stored, but no stop: faintness and
     /// holds are lifted by a release only.
     pub(super) fn withdraw(&mut self, cause: u64) {
         self.course.withdraw(cause);
+        take_back(&mut self.note_before, &mut self.wants_note, cause);
         self.days.withdraw(cause);
         self.sessions.withdraw(cause);
         self.minutes.withdraw(cause);

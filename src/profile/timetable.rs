@@ -86,6 +86,11 @@ impl Timetable {
         self.0.withdraw(cause);
     }
 
+    /// What message `cause` changed.
+    pub fn of_cause(&self, cause: u64) -> impl Iterator<Item = &Kept<TimetableChange>> {
+        self.0.of_cause(cause)
+    }
+
     /// True if message `cause` changed it.
     pub fn is_of(&self, cause: u64) -> bool {
         self.0.of_cause(cause).next().is_some()

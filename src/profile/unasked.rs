@@ -77,6 +77,17 @@ impl DigestWish {
     }
 }
 
+/// What held before message `cause` changed it holds again; a later change
+/// stands, and now came after what was before this one.
+pub(super) fn take_back<T>(before: &mut Vec<(u64, T)>, now: &mut T, cause: u64) {
+    let Some(at) = before.iter().position(|(said, _)| *said == cause) else { return };
+    let (_, held) = before.remove(at);
+    match before.get_mut(at) {
+        Some((_, later)) => *later = held,
+        None => *now = held,
+    }
+}
+
 /// A text that was said, and the local day of its squad, as instants: people
 /// are in squads of different zones.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]

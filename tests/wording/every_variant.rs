@@ -120,6 +120,12 @@ fn acknowledgements() {
         W::Register(_),
         W::SquadSet(_),
         W::PutRight(_),
+        W::SetChange(_),
+        W::Shut(_),
+        W::Night(_),
+        W::Timetable,
+        W::Digest,
+        W::Note,
         W::Change
     );
     holds_every!(
@@ -225,6 +231,8 @@ fn questions_and_refusals() {
         W::NotOnDeck { .. },
         W::Future { .. },
         W::NoNight { .. },
+        W::NightShut { next: None, .. },
+        W::NightShut { next: Some(_), .. },
         W::Unlikely { .. },
         W::NoSet,
         W::NoBoard,

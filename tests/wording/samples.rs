@@ -636,7 +636,9 @@ pub fn oks() -> Vec<OkReply> {
             url: "https://squad.example.org/board/r7wptsfvxh7q34q6cuqjdh3e3r".into(),
             hours: 12,
         },
-        OkReply::Undone { what: withdrawn().into_iter().map(|one| (None, one)).collect() },
+        undone(0..5),
+        undone(5..9),
+        undone(9..13),
         OkReply::Undone { what: vec![(Some(heron()), withdrawn().remove(0))] },
         OkReply::Undone { what: vec![(None, Withdrawn::Change)] },
         OkReply::Entered(entry_reply(None, EntryTime::Swum(trial(100, "1:05.3", MONDAY)))),
@@ -960,6 +962,10 @@ pub fn settings() -> Vec<Set> {
     all
 }
 
+fn undone(which: std::ops::Range<usize>) -> OkReply {
+    OkReply::Undone { what: withdrawn()[which].iter().map(|one| (None, one.clone())).collect() }
+}
+
 pub fn withdrawn() -> Vec<Withdrawn> {
     vec![
         Withdrawn::Test(trial(200, "3:12", MONDAY)),
@@ -967,6 +973,12 @@ pub fn withdrawn() -> Vec<Withdrawn> {
         Withdrawn::Session(MONDAY),
         Withdrawn::Register(MONDAY),
         Withdrawn::SquadSet(MONDAY),
+        Withdrawn::SetChange(MONDAY),
+        Withdrawn::Shut(MONDAY),
+        Withdrawn::Night(MONDAY),
+        Withdrawn::Timetable,
+        Withdrawn::Digest,
+        Withdrawn::Note,
         Withdrawn::PutRight(trial(200, "3:12", MONDAY)),
         Withdrawn::Change,
     ]
@@ -1061,6 +1073,8 @@ pub fn refusals() -> Vec<RefusedReply> {
         RefusedWhy::NotOnDeck { name: name("heron") },
         RefusedWhy::Future { on: date(2026, 12, 20) },
         RefusedWhy::NoNight { on: date(2026, 3, 5) },
+        RefusedWhy::NightShut { on: date(2026, 3, 5), next: None },
+        RefusedWhy::NightShut { on: date(2026, 3, 5), next: nights().into_iter().nth(1) },
         RefusedWhy::Unlikely { distance: metres(200), time: time("0:31") },
         RefusedWhy::NoSet,
         RefusedWhy::NoSetYet,

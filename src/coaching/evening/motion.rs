@@ -8,7 +8,7 @@ use super::lane::Lane;
 use super::running::{Line, Running};
 use crate::coaching::Facts;
 use crate::session::{Repeat, Session};
-use crate::units::{Course, SendOff};
+use crate::units::{Course, SendOff, Stroke};
 
 /// The set with `count` repeats in its main line, in each round still to come,
 /// and never fewer than are swum, and that line; `None` without a main set.
@@ -76,16 +76,22 @@ pub fn least_send_off(swimmers: &[&Facts], course: Course, line: &Repeat) -> Opt
 }
 
 /// Block and line: in the first main block that is not swum yet, the line that
-/// asks for most.
+/// asks for most; never a drill beside other swims.
 fn main_line(session: &Session, running: &Running) -> Option<(usize, usize)> {
     let to_come =
         |at: &usize| running.blocks[*at].rounds.iter().flatten().any(|line| line.to_come() > 0);
     let mains = session.blocks.iter().enumerate().filter(|(_, block)| is_main(session, block));
     let mains: Vec<usize> = mains.map(|(at, _)| at).collect();
+    let is_swum = |line: &Repeat| line.stroke != Stroke::Drill;
+    // A drill is nothing that anyone times, where anything else is.
+    let swims = |at: &usize| session.blocks[*at].repeats.iter().any(is_swum);
+    let timed: Vec<usize> = mains.iter().copied().filter(swims).collect();
+    let mains = if timed.is_empty() { mains } else { timed };
     let block = mains.iter().copied().find(|at| to_come(at)).or(mains.last().copied())?;
     let lines = session.blocks[block].repeats.iter().enumerate();
     let (at, _) = lines.max_by_key(|(at, line)| {
-        (line.level.is_hard(), line.count, line.level, std::cmp::Reverse(*at))
+        let asks = (line.level.is_hard(), line.count, line.level);
+        (is_swum(line), asks, std::cmp::Reverse(*at))
     })?;
     Some((block, at))
 }

@@ -4,9 +4,10 @@ use super::English;
 use crate::coaching::{RefusalReason, Rule};
 use crate::message::{Doubt, Name};
 use crate::reply::phrases::{
-    Answers, Approvals, Belongings, Safeguards, Sessions, Weeklies, Words, first_upper, quoted,
+    Answers, Approvals, Belongings, Safeguards, Sessions, Timetables, Weeklies, Words, first_upper,
+    quoted,
 };
-use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread};
+use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread, Withdrawn};
 use crate::swim::why::Explanation;
 use crate::units::{Pace, Unit};
 
@@ -61,6 +62,18 @@ impl Answers for English {
 
     fn squad_set_taken_back(&self) -> &'static str {
         "set"
+    }
+
+    fn evening_taken_back(&self, what: &Withdrawn) -> &'static str {
+        match what {
+            Withdrawn::SetChange(_) => "change to the set",
+            Withdrawn::Shut(_) => "pool shut, night",
+            Withdrawn::Night(_) => "change to the night",
+            Withdrawn::Timetable => "the change to every week's nights",
+            Withdrawn::Digest => "your wish for the weekly digest",
+            Withdrawn::Note => "the wish for the weekly note",
+            _ => self.change_taken_back(),
+        }
     }
 
     fn as_before(&self, trial: &str) -> String {
@@ -325,6 +338,10 @@ impl Answers for English {
         }
         RefusedWhy::NoNight { on } => {
             format!("No squad night on {}. To set one: slot tue 2000-2100 4 lanes", self.day(*on))
+        }
+        RefusedWhy::NightShut { on, next } => {
+            let next = next.as_ref().map(|night| format!(" {}", self.next_night(&self.night_line(night))));
+            format!("The pool is shut on {}.{}", self.day(*on), next.unwrap_or_default())
         }
         RefusedWhy::Unlikely { distance, time } => format!(
             "{distance} in {} does not look right; nothing changed. Text it like this: fix 3:14",

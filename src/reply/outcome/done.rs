@@ -215,8 +215,20 @@ pub enum Withdrawn {
     Session(Date),
     /// The register, or a part of it, of that night.
     Register(Date),
-    /// The set of that night, or a change to it.
+    /// The set of that night.
     SquadSet(Date),
+    /// A change to it on the way.
+    SetChange(Date),
+    /// That the pool is shut that night.
+    Shut(Date),
+    /// Another change of that night.
+    Night(Date),
+    /// A change of every week's nights.
+    Timetable,
+    /// Whether the weekly digest comes, and when.
+    Digest,
+    /// Whether the note of the week comes.
+    Note,
     /// What was put right of a test: it stands again as it was, which this is.
     PutRight(Trial),
     /// A correction or a setting: what it was before holds again.

@@ -1,6 +1,6 @@
 //! What could not be read, and what was read and not done.
 
-use super::CareRefusal;
+use super::{CareRefusal, NightLine};
 use crate::coaching::RefusalReason;
 use crate::message::Name;
 use crate::units::Centis;
@@ -75,6 +75,13 @@ pub enum RefusedWhy {
     NoNight {
         /// Which.
         on: Date,
+    },
+    /// The pool is shut that night.
+    NightShut {
+        /// Which.
+        on: Date,
+        /// The next that is open.
+        next: Option<NightLine>,
     },
     /// A time that can't replace another unasked.
     Unlikely {

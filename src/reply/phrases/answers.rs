@@ -38,6 +38,8 @@ pub trait Answers:
     fn register_taken_back(&self) -> &'static str;
     /// The set of a night, among what was taken back.
     fn squad_set_taken_back(&self) -> &'static str;
+    /// Other things of the squad, among what was taken back.
+    fn evening_taken_back(&self, what: &Withdrawn) -> &'static str;
     /// A test that stands again as it was.
     fn as_before(&self, trial: &str) -> String;
     /// A change of what had been stored, among what was taken back.
@@ -139,6 +141,12 @@ pub trait Answers:
             }
             Withdrawn::SquadSet(on) => {
                 self.of_day(self.squad_set_taken_back(), &self.short_day(*on))
+            }
+            Withdrawn::SetChange(on) | Withdrawn::Shut(on) | Withdrawn::Night(on) => {
+                self.of_day(self.evening_taken_back(record), &self.short_day(*on))
+            }
+            Withdrawn::Timetable | Withdrawn::Digest | Withdrawn::Note => {
+                self.evening_taken_back(record).to_owned()
             }
             Withdrawn::PutRight(trial) => {
                 self.as_before(&self.of_day(&self.trial(trial), &self.short_day(trial.on)))

@@ -4,9 +4,10 @@ use super::Spanish;
 use crate::coaching::{RefusalReason, Rule};
 use crate::message::{Doubt, Name};
 use crate::reply::phrases::{
-    Answers, Approvals, Belongings, Safeguards, Sessions, Weeklies, Words, first_upper, quoted,
+    Answers, Approvals, Belongings, Safeguards, Sessions, Timetables, Weeklies, Words, first_upper,
+    quoted,
 };
-use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread};
+use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread, Withdrawn};
 use crate::swim::why::{Explanation, Source, Sureness};
 use crate::units::{Pace, Unit};
 
@@ -60,6 +61,18 @@ impl Answers for Spanish {
 
     fn squad_set_taken_back(&self) -> &'static str {
         "la serie"
+    }
+
+    fn evening_taken_back(&self, what: &Withdrawn) -> &'static str {
+        match what {
+            Withdrawn::SetChange(_) => "el cambio de la serie",
+            Withdrawn::Shut(_) => "piscina cerrada, turno",
+            Withdrawn::Night(_) => "el cambio del turno",
+            Withdrawn::Timetable => "el cambio de los turnos de cada semana",
+            Withdrawn::Digest => "lo dicho del resumen semanal",
+            Withdrawn::Note => "lo dicho de la nota semanal",
+            _ => self.change_taken_back(),
+        }
     }
 
     fn as_before(&self, trial: &str) -> String {
@@ -337,6 +350,10 @@ impl Answers for Spanish {
                     "No hay turno el {}. Para poner uno: turno martes 2000-2100 4 calles",
                     self.day(*on)
                 )
+            }
+            RefusedWhy::NightShut { on, next } => {
+                let next = next.as_ref().map(|night| format!(" {}", self.next_night(&self.night_line(night))));
+                format!("La piscina esta cerrada el {}.{}", self.day(*on), next.unwrap_or_default())
             }
             RefusedWhy::Unlikely { distance, time } => format!(
                 "{distance} en {} no cuadra; sin cambios. Escribe asi: corrige 3:14",
