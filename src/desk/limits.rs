@@ -9,7 +9,7 @@ use crate::message::{Limits, Statement};
 use crate::profile::{Event, Right, SquadSet, Swimmer};
 use crate::reply::{LimitsReply, OkReply, Outcome, RefusedWhy};
 use crate::session::{Limit, Session};
-use crate::units::Equipment;
+use crate::units::{Equipment, Stroke};
 
 /// What is left out from now on, or no longer; what the deck said is for the deck
 /// to take back.
@@ -18,7 +18,11 @@ pub fn limits(
     statement: &Statement,
     said: &Limits,
 ) -> Result<Outcome, Stopped> {
+    let kept = [Stroke::Free, Stroke::Choice].map(Limit::Stroke);
     match said {
+        Limits::Barred { what, .. } if what.iter().any(|one| kept.contains(one)) => {
+            Err(refused("limits_free", RefusedWhy::LimitsFree))
+        }
         Limits::Barred { what, all: true } => for_all(desk, what, true),
         Limits::Allowed { what, all: true } => for_all(desk, what, false),
         Limits::Barred { what, .. } => for_one(desk, statement, what, true),
@@ -59,6 +63,11 @@ fn for_one(
     let of_squad = desk.squad.limits.at(now).cloned().unwrap_or_default();
     let theirs = |limit: &Limit| of_squad.contains(limit) || (!deck && of_deck.contains(limit));
     if !barred && what.iter().any(theirs) {
+        let limits: Vec<Limit> =
+            what.iter().copied().filter(|limit| of_squad.contains(limit)).collect();
+        if !limits.is_empty() && desk.may(Right::RunEvening) {
+            return Err(refused("squad_limit", RefusedWhy::SquadLimit { limits }));
+        }
         return Err(refused("coach_limit", RefusedWhy::CoachLimit));
     }
     let mut set = |deck: bool, limits: Vec<Limit>| {

@@ -253,6 +253,8 @@ fn questions_and_refusals() {
         W::Weekly(_),
         W::Approval(_),
         W::CoachLimit,
+        W::SquadLimit { .. },
+        W::LimitsFree,
         W::SetNames { .. },
         W::Private,
         W::Care(_),

@@ -1093,6 +1093,8 @@ pub fn refusals() -> Vec<RefusedReply> {
         RefusedWhy::Distance,
         RefusedWhy::NotYet,
         RefusedWhy::CoachLimit,
+        RefusedWhy::SquadLimit { limits: LIMITS[..2].to_vec() },
+        RefusedWhy::LimitsFree,
         RefusedWhy::SetNames { name: name("heron") },
         RefusedWhy::Weekly(WeeklyRefusal::Minor),
         RefusedWhy::Weekly(WeeklyRefusal::HersToSay),

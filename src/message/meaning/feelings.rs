@@ -2,7 +2,7 @@
 
 use super::about;
 use crate::message::syntax::{Figure, Item};
-use crate::message::{Kind, Name, Pain, Statement};
+use crate::message::{Illness, Kind, Name, Pain, Statement};
 use crate::units::Stroke;
 
 /// Where no place was said.
@@ -41,6 +41,38 @@ pub fn take(who: Option<&Name>, items: &mut Vec<Item>) -> Vec<Statement> {
     }
     *items = left;
     statements
+}
+
+/// One illness of each swimmer, told in several words: `ill, fever` is a fever.
+/// A stomach stands beside a fever, for each keeps her out in its own way.
+pub fn one_illness(statements: &mut Vec<Statement>) {
+    let weight = |what: &Option<Illness>| match what {
+        None => 0,
+        Some(Illness::Cold) => 1,
+        Some(Illness::Fever | Illness::Stomach) => 2,
+    };
+    let mut kept: Vec<Statement> = Vec::with_capacity(statements.len());
+    for statement in statements.drain(..) {
+        let Kind::Ill { what } = &statement.kind else {
+            kept.push(statement);
+            continue;
+        };
+        let same = kept.iter_mut().find_map(|one| match &mut one.kind {
+            Kind::Ill { what: other }
+                if one.who == statement.who
+                    && (other == what || weight(other) < 2 || weight(what) < 2) =>
+            {
+                Some(other)
+            }
+            _ => None,
+        });
+        match same {
+            Some(other) if weight(what) > weight(other) => *other = *what,
+            Some(_) => {}
+            None => kept.push(statement),
+        }
+    }
+    *statements = kept;
 }
 
 /// How many items from the first on speak of pain; commas inside count.

@@ -132,7 +132,10 @@ pub fn together(
         }
     }
     match doubt {
-        None => Ok(all),
+        None => {
+            feelings::one_illness(&mut all);
+            Ok(all)
+        }
         Some((asks, options)) => Err(Trouble::Doubt(asks, options)),
     }
 }

@@ -12,13 +12,22 @@ pub fn limits(tokens: Vec<Token>) -> Vec<Token> {
 }
 
 fn rewritten(tokens: &[Token]) -> Option<Vec<Token>> {
-    let named = tokens.first().filter(|token| is_name(&token.text) && tokens.len() > 1);
-    let said = &tokens[usize::from(named.is_some())..];
+    if tokens.first().is_some_and(|token| token.text == "next") {
+        // `next, i have fins`: kit of that session alone.
+        return Some(tokens.iter().filter(|token| token.text != "kit").cloned().collect());
+    }
+    let named =
+        tokens.first().filter(|first| is_name(&first.text) && !is_no(first) && tokens.len() > 1);
+    // `cant do fly`, `no fins for me`: said of oneself all the same.
+    let idle = |token: &&Token| !matches!(token.text.as_str(), "(do)" | "~me" | "me" | "~mi");
+    let said: Vec<Token> =
+        tokens[usize::from(named.is_some())..].iter().filter(idle).cloned().collect();
     if said.first().is_some_and(|token| token.text == "kit") {
         // One list, whatever parts it.
         let listed = |token: &&Token| !matches!(token.text.as_str(), "," | ":");
         let of_kit = said.iter().filter(listed).skip(1).all(|token| is_limited(&token.text));
-        return of_kit.then(|| tokens.iter().filter(listed).cloned().collect());
+        return of_kit
+            .then(|| named.into_iter().chain(said.iter().filter(listed)).cloned().collect());
     }
     let everyone = |token: &&Token| matches!(token.text.as_str(), "all" | "squad");
     let all = said.iter().find(everyone);
@@ -45,7 +54,10 @@ fn rewritten(tokens: &[Token]) -> Option<Vec<Token>> {
 }
 
 fn is_no(token: &Token) -> bool {
-    matches!(token.text.as_str(), "no" | "without" | "~cant" | "~never")
+    matches!(
+        token.text.as_str(),
+        "no" | "without" | "~cant" | "?can't" | "~cannot" | "~dont" | "?don't" | "~never"
+    )
 }
 
 /// Backstroke is left out: `no back` may be of pain.
@@ -57,6 +69,7 @@ fn is_limited(text: &str) -> bool {
             | "buoy"
             | "board"
             | "snorkel"
+            | "free"
             | "fly"
             | "breast"
             | "im"

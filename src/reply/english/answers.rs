@@ -4,8 +4,8 @@ use super::English;
 use crate::coaching::{RefusalReason, Rule};
 use crate::message::{Doubt, Name};
 use crate::reply::phrases::{
-    Answers, Approvals, Belongings, Safeguards, Sessions, Timetables, Weeklies, Words, first_upper,
-    quoted,
+    Answers, Approvals, Belongings, Limited, Safeguards, Sessions, Timetables, Weeklies, Words,
+    first_upper, quoted,
 };
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread, Withdrawn};
 use crate::swim::why::Explanation;
@@ -384,6 +384,12 @@ impl Answers for English {
         RefusedWhy::SetNames { name } => format!("That reads as a set with {name} in it; nothing changed. A result is texted like \
              this: {name} 400 test 6:50"),
         RefusedWhy::CoachLimit => "That is your coach's word: it is lifted from the deck.".into(),
+        RefusedWhy::SquadLimit { limits } => self.holds_for_all(limits),
+        RefusedWhy::LimitsFree => {
+            "Free is what barred strokes are swum as, so it stays in. What is left out? \
+             Say, NO FLY, NO FINS or NO DIVES."
+                .into()
+        }
         RefusedWhy::Weekly(why) => self.weekly_refusal(*why).to_owned(),
         RefusedWhy::Approval(why) => self.approval_refusal(why),
         RefusedWhy::NotYet => "I read that but can't do it yet; nothing stored.".into(),

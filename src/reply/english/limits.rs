@@ -39,6 +39,12 @@ impl Limited for English {
         format!("The set of {day} is changed with it: text tonight.")
     }
 
+    fn holds_for_all(&self, limits: &[Limit]) -> String {
+        let list = self.limits(limits);
+        let lift = list.replace("no ", "").replace(',', "");
+        format!("For all of the squad: {list}. To lift it for all, text: all {lift} ok")
+    }
+
     fn kit_there_is(&self, list: &str) -> String {
         format!("Kit: {list}; no other in your sessions.")
     }

@@ -3,6 +3,7 @@
 use super::{CareRefusal, NightLine};
 use crate::coaching::RefusalReason;
 use crate::message::Name;
+use crate::session::Limit;
 use crate::units::Centis;
 use crate::units::{Distance, SendOff};
 use jiff::civil::Date;
@@ -148,6 +149,13 @@ pub enum RefusedWhy {
     },
     /// The deck said it, and takes it back.
     CoachLimit,
+    /// It is left out for the whole squad, and lifted for all at once.
+    SquadLimit {
+        /// What.
+        limits: Vec<Limit>,
+    },
+    /// What other strokes are swum as is never left out.
+    LimitsFree,
     /// Nobody may be told that here.
     Private,
 }

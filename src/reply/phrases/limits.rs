@@ -21,6 +21,9 @@ pub trait Limited: Words {
     /// The set of a night is another from now on.
     fn set_changed_too(&self, day: &str) -> String;
 
+    /// A limit of the whole squad is lifted for all at once.
+    fn holds_for_all(&self, limits: &[Limit]) -> String;
+
     /// What was left out of a session or a set, if anything.
     fn within_limits(&self, without: &[Limit]) -> Option<String> {
         (!without.is_empty()).then(|| self.within(&self.limits(without)))

@@ -4,8 +4,8 @@ use super::Spanish;
 use crate::coaching::{RefusalReason, Rule};
 use crate::message::{Doubt, Name};
 use crate::reply::phrases::{
-    Answers, Approvals, Belongings, Safeguards, Sessions, Timetables, Weeklies, Words, first_upper,
-    quoted,
+    Answers, Approvals, Belongings, Limited, Safeguards, Sessions, Timetables, Weeklies, Words,
+    first_upper, quoted,
 };
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread, Withdrawn};
 use crate::swim::why::{Explanation, Source, Sureness};
@@ -400,6 +400,12 @@ impl Answers for Spanish {
             RefusedWhy::SetNames { name } => format!("Eso parece una serie con {name} dentro; no cambia nada. Un resultado va asi: \
                  {name} 400 test 6:50"),
             RefusedWhy::CoachLimit => "Lo ha dicho tu entrenador: lo levanta el.".into(),
+            RefusedWhy::SquadLimit { limits } => self.holds_for_all(limits),
+            RefusedWhy::LimitsFree => {
+                "Lo que se deja fuera se nada a crol, asi que el crol se queda. Qué se deja fuera? \
+                 Por ejemplo, SIN MARIPOSA o SIN ALETAS."
+                    .into()
+            }
             RefusedWhy::Weekly(why) => self.weekly_refusal(*why).to_owned(),
         RefusedWhy::Approval(why) => self.approval_refusal(why),
             RefusedWhy::NotYet => "Lo he leido, pero aun no sé hacerlo; sin guardar.".into(),

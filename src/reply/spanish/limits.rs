@@ -39,6 +39,12 @@ impl Limited for Spanish {
         format!("El entreno del {day} cambia con ello: escribe esta noche.")
     }
 
+    fn holds_for_all(&self, limits: &[Limit]) -> String {
+        let list = self.limits(limits);
+        let lift = list.replace("sin ", "").replace(',', "");
+        format!("Para todo el grupo: {list}. Para levantarlo, escribe: todos {lift} ok")
+    }
+
     fn kit_there_is(&self, list: &str) -> String {
         format!("Material: {list}; ningun otro en tus entrenos.")
     }
