@@ -291,11 +291,9 @@ fn as_it_is_now(
     if facts.open.is_empty() && !came_up_since(desk, who, waiting.cause) {
         return Ok((as_written, false));
     }
-    while now.distance() > most.distance() || hard(&now) > hard(&most) {
+    // Never the week as it was: one session of the lowered one is always left.
+    while now.sessions.len() > 1 && (now.distance() > most.distance() || hard(&now) > hard(&most)) {
         now.sessions.pop();
-    }
-    if now.sessions.is_empty() {
-        return Ok((as_written, false));
     }
     let lower = now.distance() < most.distance() || hard(&now) < hard(&most);
     Ok((now, lower))
