@@ -407,7 +407,7 @@ impl Answers for Spanish {
                     .into()
             }
             RefusedWhy::Weekly(why) => self.weekly_refusal(*why).to_owned(),
-        RefusedWhy::Approval(why) => self.approval_refusal(why),
+            RefusedWhy::Approval(why) => self.approval_refusal(why),
             RefusedWhy::NotYet => "Lo he leido, pero aun no sé hacerlo; sin guardar.".into(),
             RefusedWhy::Private => "Eso es para un mensaje privado, no para este grupo.".into(),
         }
