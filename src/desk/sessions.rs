@@ -74,16 +74,33 @@ pub fn changed(desk: &mut Desk<'_>, statement: &Statement, step: Step) -> Result
 fn suggest(desk: &mut Desk<'_>, who: &Name, wish: &SessionWish) -> Result<Outcome, Stopped> {
     let facts = facts(desk, who)?;
     let unchanged = *wish == SessionWish::default();
-    let (session, after_yes) = match as_planned(desk, who, &facts).filter(|_| unchanged) {
-        // Planned, it may be, before the coach set a time of her own, and before
-        // something was barred: that is left out as it is told.
-        Some(session) => (as_told(&session, &facts), false),
-        None => approval::session(desk, who, &facts, wish)?,
+    // Planned, it may be, before the coach set a time of her own, and before
+    // something was barred: that is left out as it is told.
+    let planned = as_planned(desk, who, &facts).filter(|_| unchanged);
+    let planned = planned.map(|session| as_told(&session, &facts));
+    let (session, after_yes) = match planned {
+        Some(session) if facts.open.is_empty() => (session, false),
+        planned => {
+            let (session, after_yes) = approval::session(desk, who, &facts, wish)?;
+            // While something is open, never more than a plan written since.
+            match planned.filter(|planned| is_gentler(planned, &session)) {
+                Some(planned) => (planned, false),
+                None => (session, after_yes),
+            }
+        }
     };
     desk.keep_reasons(Reasons::of(&session));
     desk.record(Event::SessionSuggested { who: who.clone(), session: session.clone() });
     let reply = SessionReply { after_yes, ..reply(desk, session, wish.open_water) };
     Ok(Outcome::Session(reply))
+}
+
+/// True if a session is shorter than another by metres and clock, and easy.
+fn is_gentler(session: &Session, other: &Session) -> bool {
+    session.unit == other.unit
+        && session.amount() < other.amount()
+        && session.duration_s() <= other.duration_s()
+        && !coaching::is_hard(session)
 }
 
 /// A session written before, with the coach's own times for her and without what
@@ -252,7 +269,7 @@ fn planned(desk: &Desk<'_>, who: &Name, starts: Date) -> Vec<Session> {
 }
 
 /// The next session of the plan in force, if nothing has come up since that
-/// could change it: no trouble, no new result, and she has not swum it yet.
+/// could change it: no new trouble, no new result, and she has not swum it yet.
 fn as_planned(desk: &Desk<'_>, who: &Name, facts: &Facts) -> Option<Session> {
     let swimmer = desk.swimmer(who)?;
     let now = desk.now();
@@ -263,7 +280,7 @@ fn as_planned(desk: &Desk<'_>, who: &Name, facts: &Facts) -> Option<Session> {
         swimmer.troubles.as_of(now).map(|kept| kept.cause).max(),
     ];
     let nothing_since = newest.into_iter().flatten().all(|cause| cause < plan.cause);
-    if !nothing_since || !facts.open.is_empty() {
+    if !nothing_since {
         return None;
     }
     if plan.what.days.iter().any(|(day, _)| facts.shut.contains(day)) {
