@@ -114,7 +114,11 @@ fn message() -> BoxedStrategy<Message> {
         select(vec![Kind::Stop, Kind::Start]).prop_map(|kind| Statement { who: None, kind }),
     ];
     prop_oneof![
-        9 => several.prop_filter("a text says something", |all| !all.is_empty()),
+        9 => several
+            .prop_filter("a text says something", |all| !all.is_empty())
+            .prop_filter("one illness is told once", |all| {
+                all.iter().filter(|one| matches!(one.kind, Kind::Ill { .. })).count() < 2
+            }),
         1 => alone.prop_map(|one| vec![one]),
     ]
     .prop_map(|statements| Message { statements })
