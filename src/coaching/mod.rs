@@ -39,7 +39,7 @@ pub use rulebook::{BookError, BookFault, Number, Rule, RuleId, Rulebook, Words, 
 pub use season::{Phase, phase};
 pub use stop_rule::{StopRule, stop_rule};
 pub use swap::{swap, swap_by};
-pub use targets::{coached_stroke, targets};
+pub use targets::{coached_stroke, own_holds, targets};
 pub use week::{Week, week, week_by};
 
 /// True if a session holds threshold work or harder.

@@ -29,6 +29,20 @@ pub fn targets(facts: &Facts, distances: &[Distance]) -> Vec<Target> {
         .collect()
 }
 
+/// Of the times that the coach set those that she is to hold today, with their
+/// send-offs: while something is open, none faster than the test's.
+pub fn own_holds(facts: &Facts) -> Vec<Target> {
+    let distances: Vec<Distance> = facts.own_targets.iter().map(|own| own.distance).collect();
+    if distances.is_empty() {
+        return Vec::new();
+    }
+    let is_own = |target: &Target| {
+        let mut all = facts.own_targets.iter();
+        all.any(|own| own.distance == target.distance && own.time == target.time)
+    };
+    targets(facts, &distances).into_iter().filter(is_own).collect()
+}
+
 /// The stroke that a swimmer's targets are for; none before her first test.
 pub fn coached_stroke(facts: &Facts) -> Option<Stroke> {
     let paces = Paces::of(facts, facts.course);

@@ -7,6 +7,7 @@
 
 use super::bench::{Desk, Stopped, refused};
 use super::broadcast::way_to;
+use super::closing::PARTS;
 use super::results::facts;
 use super::sessions::{as_told, refusal};
 use crate::coaching::{
@@ -288,7 +289,7 @@ fn as_it_is_now(
         Week { starts: waiting.week.starts, kind: waiting.week.kind, ..most.clone() };
     as_written.sessions.retain(|one| one.on >= desk.today && !facts.shut.contains(&one.on));
     as_written.sessions.iter_mut().for_each(|one| *one = as_told(one, facts));
-    if facts.open.is_empty() && !came_up_since(desk, who, waiting.cause) {
+    if facts.open.is_empty() && !came_up_from(desk, who, waiting.cause + 1) {
         return Ok((as_written, false));
     }
     // Never the week as it was: one session of the lowered one is always left.
@@ -299,14 +300,14 @@ fn as_it_is_now(
     Ok((now, lower))
 }
 
-/// True if a result or a trouble came after message `cause`.
-fn came_up_since(desk: &Desk<'_>, who: &Name, cause: u64) -> bool {
+/// True if a result or a trouble came with message `cause` or after it.
+pub fn came_up_from(desk: &Desk<'_>, who: &Name, cause: u64) -> bool {
     let now = desk.now();
     desk.swimmer(who).is_some_and(|one| {
         let tests = one.tests.as_of(now).map(|kept| kept.cause);
         let sets = one.sets.as_of(now).map(|kept| kept.cause);
         let troubles = one.troubles.as_of(now).map(|kept| kept.cause);
-        tests.chain(sets).chain(troubles).any(|since| since > cause)
+        tests.chain(sets).chain(troubles).any(|since| since >= cause)
     })
 }
 
@@ -325,9 +326,6 @@ fn tell(desk: &mut Desk<'_>, who: &Name, letter: PlanLetter) -> bool {
     desk.write_to(address, fitted.text);
     true
 }
-
-/// How many SMS parts she is sent.
-const PARTS: usize = 2;
 
 /// Those whose plan message `cause` sent out.
 pub fn given_by(desk: &Desk<'_>, cause: u64) -> Vec<Name> {

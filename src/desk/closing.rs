@@ -142,7 +142,7 @@ fn in_order(outcomes: &[Outcome], voice: &dyn Voice) -> Vec<String> {
 }
 
 /// How many SMS parts a reply may have that may go to a telephone.
-const PARTS: usize = 2;
+pub const PARTS: usize = 2;
 
 fn is_danger(outcome: &Outcome) -> bool {
     use CautionKind::{Beside, Danger, Dizzy, HeadKnock};

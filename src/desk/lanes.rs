@@ -43,7 +43,7 @@ pub fn draw(desk: &mut Desk<'_>, count: Option<u8>) -> Result<Outcome, Stopped> 
         // Of those, one may have been lost since.
         None => asked.map(fewer),
     };
-    let asked = lanes.filter(|_| asked.is_some()).map(Lane::number);
+    let asked = lanes.map(Lane::number);
     let lanes = lanes
         .or(booked)
         .or_else(last)

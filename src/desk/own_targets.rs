@@ -4,7 +4,7 @@ use super::bench::{Desk, Stopped, refused};
 use super::care::coached;
 use super::results::ask_yes;
 use crate::coaching::{self, Facts, OwnTarget, RefusalReason};
-use crate::message::{Length, Message, Name, Statement, TypedTime};
+use crate::message::{Length, Message, Statement, TypedTime};
 use crate::profile::{Event, Right, Swimmer};
 use crate::reply::{Asks, OkReply, Outcome, OwnTargetsReply, RefusedWhy};
 use crate::swim::even_pace::Target;
@@ -49,12 +49,10 @@ pub fn own_targets(
         });
     }
     targets.sort_by_key(|own| own.distance.amount());
-    desk.record(Event::OwnTargetsSet { who: who.clone(), targets });
-    let own = desk.own_holds(&who);
-    let tested = match own.is_empty() {
-        true => desk.facts(&who).map_or_else(Vec::new, |facts| coaching::targets(&facts, &[])),
-        false => Vec::new(),
-    };
+    desk.record(Event::OwnTargetsSet { who: who.clone(), targets: targets.clone() });
+    let facts = Facts { own_targets: targets, ..facts };
+    let own = coaching::own_holds(&facts);
+    let tested = if own.is_empty() { coaching::targets(&facts, &[]) } else { Vec::new() };
     Ok(Outcome::Ok(OkReply::OwnTargets(OwnTargetsReply { who, own, tested })))
 }
 
@@ -90,15 +88,11 @@ impl Desk<'_> {
         swimmer.own_targets_at(self.now())
     }
 
-    /// Those of them that she is to hold today, with their send-offs: while
-    /// something is open, none faster than the test's.
-    pub fn own_holds(&self, who: &Name) -> Vec<Target> {
-        let Some(facts) = self.facts(who) else { return Vec::new() };
-        let mut holds = Vec::new();
-        for own in &facts.own_targets {
-            let target = coaching::targets(&facts, &[own.distance]);
-            holds.extend(target.into_iter().filter(|target| target.time == own.time));
-        }
-        holds
+    /// Those of them that she is to hold today, for her card.
+    pub fn own_holds(&self, swimmer: &Swimmer) -> Vec<Target> {
+        // The facts cost more than a card, and few have any.
+        let some = !self.own_targets(swimmer).is_empty();
+        let facts = some.then(|| self.facts(&swimmer.name)).flatten();
+        facts.map_or_else(Vec::new, |facts| coaching::own_holds(&facts))
     }
 }

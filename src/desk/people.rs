@@ -9,7 +9,7 @@ use super::facts::{from_a_push, trials, trouble};
 use super::{attend, test_night};
 use crate::coaching::Trouble;
 use crate::message::{Day, Name, SquadFilter, Statement};
-use crate::profile::{Event, Presence, ReadWhat, Right, Swimmer, TroubleKind};
+use crate::profile::{Event, Presence, ReadWhat, Right, Swimmer};
 use crate::reply::{Flag, OkReply, Outcome, RefusedWhy, SquadReply, SquadRow, SwimmerReply, Trend};
 use crate::swim::real_change::{Change, Verdict};
 use crate::swim::{Trial, critical_speed};
@@ -137,7 +137,7 @@ fn card(desk: &Desk<'_>, swimmer: &Swimmer, private: bool) -> SwimmerReply {
         put_right: right
             .filter_map(|kept| Some((kept.what.trial, kept.what.put_right.last()?.clone())))
             .collect(),
-        own_targets: desk.own_holds(&swimmer.name),
+        own_targets: desk.own_holds(swimmer),
         limits: desk.said_of(swimmer),
         focus: swimmer.focus_at(now).cloned(),
         legs: swimmer.legs.as_of(now).rev().take(LEGS).map(|kept| (kept.on, kept.what)).collect(),
@@ -152,8 +152,7 @@ fn lately_over(desk: &Desk<'_>, swimmer: &Swimmer) -> Vec<(Trouble, Date)> {
     let now = desk.now();
     let over = swimmer.troubles.as_of(now).rev().filter_map(|kept| {
         let (_, closed) = kept.what.closed.filter(|(_, closed)| *closed <= now)?;
-        let told = kept.what.kind != TroubleKind::Eased;
-        told.then(|| (trouble(kept), desk.squad.local_day(closed)))
+        kept.what.kind.is_told().then(|| (trouble(kept), desk.squad.local_day(closed)))
     });
     let lately = |day: &Date| (desk.today - *day).get_days() < OVER_DAYS;
     over.filter(|(_, day)| lately(day)).take(OVER).collect()

@@ -406,7 +406,7 @@ pub fn targets(
     Ok(Outcome::Targets(TargetsReply {
         trial,
         targets: coaching::targets(&facts, &wanted),
-        own: desk.own_holds(&who),
+        own: coaching::own_holds(&facts),
         critical: critical_speed::estimate(&facts.tests, facts.today, trial.stroke, trial.course),
     }))
 }

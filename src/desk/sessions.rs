@@ -274,13 +274,7 @@ fn as_planned(desk: &Desk<'_>, who: &Name, facts: &Facts) -> Option<Session> {
     let swimmer = desk.swimmer(who)?;
     let now = desk.now();
     let plan = swimmer.weeks.as_of(now).max_by_key(|kept| kept.cause)?;
-    let newest = [
-        swimmer.tests.as_of(now).map(|kept| kept.cause).max(),
-        swimmer.sets.as_of(now).map(|kept| kept.cause).max(),
-        swimmer.troubles.as_of(now).map(|kept| kept.cause).max(),
-    ];
-    let nothing_since = newest.into_iter().flatten().all(|cause| cause < plan.cause);
-    if !nothing_since {
+    if approval::came_up_from(desk, who, plan.cause) {
         return None;
     }
     if plan.what.days.iter().any(|(day, _)| facts.shut.contains(day)) {

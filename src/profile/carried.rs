@@ -108,6 +108,13 @@ pub enum TroubleKind {
     Eased,
 }
 
+impl TroubleKind {
+    /// False for what is hers, and of which no word is kept or told.
+    pub fn is_told(&self) -> bool {
+        *self != TroubleKind::Eased
+    }
+}
+
 /// What an answer rests on, to be explained on `why` with the numbers as they
 /// then are.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]

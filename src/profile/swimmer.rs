@@ -245,7 +245,7 @@ impl Swimmer {
     /// What is open at `now` and may be told, oldest first: all but what is hers and
     /// of which no word is kept.
     pub fn told_troubles(&self, now: Timestamp) -> impl Iterator<Item = &Kept<TroubleKept>> {
-        self.open_troubles(now).filter(|kept| kept.what.kind != TroubleKind::Eased)
+        self.open_troubles(now).filter(|kept| kept.what.kind.is_told())
     }
 
     /// The coach's focus for her at `now`, in the coach's words; none once it was
