@@ -65,21 +65,18 @@ fn time_meant(
 ) -> Result<(Centis, bool), Stopped> {
     let tested = Facts { own_targets: Vec::new(), ..facts.clone() };
     let computed = coaching::targets(&tested, &[distance]).first().map(|target| target.time);
-    let off = |time: &Centis| {
-        computed.map_or(0.0, |computed| libm::fabs(libm::log(time.seconds() / computed.seconds())))
-    };
+    // Of a distance that no test tells a pace for there is nothing to replace.
+    let computed = computed.ok_or_else(|| refused("no_test", RefusedWhy::NoTest))?;
+    let off = |time: &Centis| libm::fabs(libm::log(time.seconds() / computed.seconds()));
     let nearest =
         typed.readings.iter().copied().min_by(|one, other| off(one).total_cmp(&off(other)));
     let time = nearest.ok_or_else(|| refused("time", RefusedWhy::Nothing))?;
-    if computed.is_none_or(|computed| time < computed) && !facts.open.is_empty() {
+    if time < computed && !facts.open.is_empty() {
         let why = RefusedWhy::Coaching(RefusalReason::NotHarder);
         return Err(refused("not_harder", why));
     }
-    let doubted = match computed {
-        Some(computed) => plausible::check_against(computed, time, Acquaintance::Settled),
-        None => plausible::check(distance, time, crate::units::Stroke::Free),
-    };
-    Ok((time, doubted != Verdict::Plausible))
+    let verdict = plausible::check_against(computed, time, Acquaintance::Settled);
+    Ok((time, verdict != Verdict::Plausible))
 }
 
 impl Desk<'_> {
