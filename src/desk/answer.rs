@@ -8,6 +8,7 @@ use super::bench::Desk;
 use super::{Asked, Decision, concerns, minors, readiness, safeguards, strangers, understood};
 use crate::message::{self, Courtesy, Kind, Message, Name, Reading, Statement};
 use crate::profile::{Event, Right, Squad};
+use crate::reading;
 use crate::reply::{Belonging, NotUnderstoodReply, OkReply, Outcome, Unread};
 
 /// Decides one message from a member of the squad, or from someone who joins it.
@@ -77,7 +78,29 @@ impl<'a> Desk<'a> {
         if let Some(statement) = self.of_roster(text) {
             return self.apply(&Message { statements: vec![statement] });
         }
-        match self.by_the_evening(text, self.parse(text)) {
+        let strict = self.by_the_evening(text, self.parse(text));
+        if std::env::var_os("LAPWING_TRACE").is_some() {
+            let sit = self.situation();
+            let trace = reading::trace(text, &sit);
+            eprintln!(
+                "SIT role {:?} phase {:?} today {} last {:?} tested {:?} set {:?} before {:?}",
+                sit.role, sit.phase, sit.today, sit.last_night, sit.tested, sit.set, sit.before
+            );
+            for piece in &trace.pieces {
+                eprintln!("  {piece}");
+            }
+            for part in &trace.ranked.parts {
+                eprintln!("PART {part:?}");
+            }
+            eprintln!("DECISION {:?}", trace.decision);
+        }
+        let notation =
+            matches!(strict, Reading::Understood(_)) && message::is_notation(text, self.language());
+        let read = match notation {
+            true => None,
+            false => reading::read(text, &self.situation()).into_reading(),
+        };
+        match read.unwrap_or(strict) {
             Reading::Understood(message) => {
                 let message = self.with_health_of_others(message, text);
                 self.apply(&message.with_one_set())

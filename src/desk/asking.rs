@@ -90,6 +90,8 @@ impl<'a> Desk<'a> {
             until: reply.until,
             about: None,
             confirms: reply.asks.confirms(),
+            text: matches!(reply.asks, Asks::Doubt(Doubt::Missing { .. }))
+                .then(|| self.asked.text.to_owned()),
         };
         let address = self.asked.from.to_owned();
         // Whether anybody is in danger is asked again once this is answered.

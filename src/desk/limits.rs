@@ -27,12 +27,34 @@ pub fn limits(
         Limits::Allowed { what, all: true } => for_all(desk, what, false),
         Limits::Barred { what, .. } => for_one(desk, statement, what, true),
         Limits::Allowed { what, .. } => for_one(desk, statement, what, false),
+        Limits::Lacks { kit } => kit_changed(desk, statement, kit, false),
+        Limits::Gained { kit } => kit_changed(desk, statement, kit, true),
         Limits::Kit { kit } => {
             let who = desk.subject(statement)?;
             desk.record(Event::KitSet { who: who.clone(), kit: kit.clone() });
             Ok(told(desk, statement, Some(&who)))
         }
     }
+}
+
+/// Kit that is there now, or no longer: beside the rest of what somebody has.
+fn kit_changed(
+    desk: &mut Desk<'_>,
+    statement: &Statement,
+    kit: &[Equipment],
+    gained: bool,
+) -> Result<Outcome, Stopped> {
+    let who = desk.subject(statement)?;
+    let before = desk.swimmer(&who).and_then(|swimmer| swimmer.kit.at(desk.now()).cloned());
+    // Who never said what they have is taken to have all of it.
+    let mut all = before.unwrap_or_else(|| if gained { vec![] } else { Equipment::ALL.to_vec() });
+    all.retain(|one| !kit.contains(one));
+    if gained {
+        all.extend(kit);
+        all.sort_unstable();
+    }
+    desk.record(Event::KitSet { who: who.clone(), kit: all });
+    Ok(told(desk, statement, Some(&who)))
 }
 
 fn for_all(desk: &mut Desk<'_>, what: &[Limit], barred: bool) -> Result<Outcome, Stopped> {

@@ -57,6 +57,15 @@ pub fn undo(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
     Ok(Outcome::Ok(OkReply::Undone { what }))
 }
 
+/// What was said last, as it should have been: the one is taken back, the other
+/// taken in.
+pub fn restate(desk: &mut Desk<'_>, says: &[Statement]) -> Result<Outcome, Stopped> {
+    let cause = last_storing(desk).ok_or_else(|| refused("nothing", RefusedWhy::Nothing))?;
+    desk.record(Event::Undone { cause });
+    let (_, outcome) = desk.apply(&Message { statements: says.to_vec() });
+    Ok(outcome)
+}
+
 /// The tests that message `cause` put right, as they were before it, and whose.
 fn standing_again(desk: &Desk<'_>, cause: u64) -> Vec<(Option<Name>, Withdrawn)> {
     let mut again = Vec::new();

@@ -7,8 +7,9 @@ use super::bench::{Desk, refused};
 use super::capture::is_capture;
 use super::{
     approval, attend, belonging, board, broadcast, care, coach_set, help, join, lane_order, lanes,
-    limits, meets, own_targets, pausing, people, profile, register, regular, relay, reopening,
-    repair, results, sessions, set_in_motion, test_night, timetable, tonight, understood, welfare,
+    limits, meets, own_targets, pausing, people, profile, questions, register, regular, relay,
+    remarks, reopening, repair, results, sessions, set_in_motion, test_night, timetable, tonight,
+    understood, welfare,
 };
 use crate::message::{Choice, Kind, Message, Name, Statement};
 use crate::profile::{Attendance, Event, Right};
@@ -124,6 +125,20 @@ impl<'a> Desk<'a> {
             Kind::Undo => repair::undo(self),
             Kind::SwapResults { names, on, distance } => repair::swap(self, names, *on, *distance),
             Kind::Fix(fix) => repair::fix(self, statement, fix),
+            Kind::Ask(ask) => questions::ask(self, statement, ask),
+            Kind::Leaves { .. }
+            | Kind::Maybe { .. }
+            | Kind::Back { .. }
+            | Kind::Tired
+            | Kind::Goal { .. }
+            | Kind::Ability { .. }
+            | Kind::Quiet { .. } => remarks::of_swimmer(self, statement),
+            Kind::Move { .. }
+            | Kind::SwapLanes { .. }
+            | Kind::LaneOrder { .. }
+            | Kind::DrawnAs { .. }
+            | Kind::Change(_) => remarks::of_evening(self, statement),
+            Kind::Restate { says, .. } => repair::restate(self, says),
             Kind::Yes | Kind::Choose { .. } => Err(refused("no_question", RefusedWhy::NoQuestion)),
             Kind::No => repair::no(self),
             Kind::Forget => repair::forget(self, statement),

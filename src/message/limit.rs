@@ -23,6 +23,16 @@ pub enum Limits {
         /// For the whole squad.
         all: bool,
     },
+    /// `lost my snorkel`, `no fins til payday`: not to hand.
+    Lacks {
+        /// Which.
+        kit: Vec<Equipment>,
+    },
+    /// `got fins now`: as well as what there was.
+    Gained {
+        /// Which.
+        kit: Vec<Equipment>,
+    },
     /// `kit fins board`: all the kit there is.
     Kit {
         /// Which.

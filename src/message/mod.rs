@@ -37,10 +37,12 @@ pub use examples::EXAMPLES;
 pub use health::{health, health_of_another};
 pub use limit::Limits;
 pub use meaning::count_in_doubt;
-pub use normal::{Ailing, is_pronoun};
+pub use normal::{Ailing, folded, is_pronoun, plain};
 pub use opting::{Pause, is_help, is_opt_in, is_opt_out, is_yes, pause};
 pub use people::{Guess, Office, People};
-pub use reading::{LONGEST_TEXT, normal_form, parse, parse_knowing, parses};
+pub use reading::{
+    LONGEST_TEXT, is_notation, normal_form, only_answers, parse, parse_knowing, parses,
+};
 pub use regular::Regular;
 pub use safeguard::{Safeguard, names_officer, safeguard};
 pub use safety::{Danger, Whom, danger, danger_to, welfare};

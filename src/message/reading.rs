@@ -88,6 +88,12 @@ pub fn parse_knowing(text: &str, language: Language, knows: impl Fn(&Name) -> bo
     }
 }
 
+/// True for a text in the program's own notation: no word of it is read over.
+pub fn is_notation(text: &str, language: Language) -> bool {
+    let characters: Vec<char> = plain(text).text.chars().collect();
+    normalise(&characters, Words::of(language)).skipped == 0
+}
+
 /// A text in the form that the grammar is written in.
 ///
 /// ```
@@ -213,7 +219,12 @@ fn replaced(characters: &[char], corrections: &[(&Token, &'static str)]) -> Vec<
 /// True if a statement changes what is kept, so that a misspelt one is asked
 /// about.
 const fn stores(kind: &Kind) -> bool {
-    !matches!(
+    !only_answers(kind)
+}
+
+/// True for a statement that asks for something and changes nothing.
+pub const fn only_answers(kind: &Kind) -> bool {
+    matches!(
         kind,
         Kind::Plan(_)
             | Kind::Next(_)
@@ -233,6 +244,7 @@ const fn stores(kind: &Kind) -> bool {
             | Kind::Regular(Regular::Digest | Regular::Note)
             | Kind::Approval(Approval::Waiting)
             | Kind::Help { .. }
+            | Kind::Ask(_)
             | Kind::Why
             | Kind::More
             | Kind::Again

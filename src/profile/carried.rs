@@ -205,6 +205,9 @@ pub struct QuestionKept {
     /// asked about again. False where it asks what was meant.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub confirms: bool,
+    /// The text that said too little, where the answer is the rest of it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub text: Option<String>,
 }
 
 impl QuestionKept {

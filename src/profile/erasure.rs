@@ -146,6 +146,7 @@ impl Gone {
                 parting.names.retain(|who| *who != self.who);
                 (parting.names.len() > 1).then_some(Event::LanesParted { parting })
             }
+            Event::Remarked { ref text } => (!self.is_named_in(text)).then_some(event),
             Event::Joined { ref name, .. } => (*name != self.who).then_some(event),
             Event::Forgotten { ref who } => (*who != self.who).then_some(event),
             Event::ResultMoved { .. } => match self.moves.get(&by) {

@@ -345,7 +345,12 @@ pub enum Event {
         /// In the coach's words.
         text: String,
     },
-    /// The coach wrote something down.
+    /// The coach said something of an evening that no part of it is worked out from.
+    Remarked {
+        /// In the grammar's words.
+        text: String,
+    },
+    /// The coach noted something of someone.
     Noted {
         /// Of whom.
         who: Name,

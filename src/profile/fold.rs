@@ -15,6 +15,9 @@ use super::{
 };
 use crate::message::Name;
 
+/// How many remarks on evenings a squad keeps.
+const REMARKS_KEPT: usize = 260;
+
 /// What an event changed, for whoever writes snapshots. The head of a squad
 /// (its settings and members) always counts as changed.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -99,6 +102,7 @@ impl Squad {
                 self.partings.withdraw(*undone);
                 self.test_nights.withdraw(*undone);
                 self.meets.withdraw(*undone);
+                self.remarks.withdraw(*undone);
                 self.limits.withdraw(*undone);
                 self.approval.withdraw(*undone);
                 self.give_back(*undone);
@@ -111,6 +115,12 @@ impl Squad {
             Event::SquadSetPut { set } => {
                 self.sets.keep(Kept { cause, at, on: set.on, what: set.clone() });
                 self.sets.keep_latest(SETS_KEPT);
+                self.member(by, |member| member.can_undo(cause))
+            }
+            Event::Remarked { text } => {
+                let on = self.evening_of(at);
+                self.remarks.keep(Kept { cause, at, on, what: text.clone() });
+                self.remarks.keep_latest(REMARKS_KEPT);
                 self.member(by, |member| member.can_undo(cause))
             }
             Event::LimitsSet { who: None, limits, .. } => {

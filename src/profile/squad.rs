@@ -87,6 +87,9 @@ pub struct Squad {
     /// Meets, each with its pool where that was said.
     #[serde(default)]
     pub meets: Ledger<Option<Course>>,
+    /// What the coach said of evenings that no part of them is worked out from.
+    #[serde(default)]
+    pub remarks: Ledger<String>,
     /// Results that were given to another.
     #[serde(default)]
     pub moves: Ledger<Moved>,
@@ -127,6 +130,7 @@ impl Squad {
             limits: Setting::default(),
             approval: Setting::default(),
             meets: Ledger::default(),
+            remarks: Ledger::default(),
             moves: Ledger::default(),
             swimmers: BTreeMap::new(),
             former: BTreeMap::new(),

@@ -28,6 +28,8 @@ pub struct Normal {
     pub text: String,
     /// Each token, with its place in the plain text.
     pub tokens: Vec<Token>,
+    /// Words that were read over, but for articles and courtesies.
+    pub skipped: usize,
 }
 
 /// The parts of the body that the grammar names; `back` is a stroke too.
@@ -39,15 +41,15 @@ pub const BODY: [&str; 18] = [
 /// Brings a plain text into the grammar's form.
 pub fn normalise(plain: &[char], words: &Words) -> Normal {
     let lexemes = cut(plain, words);
-    let tokens = settle(look_up(&lexemes, words));
-    Normal::of(tokens)
+    let (tokens, skipped) = look_up(&lexemes, words);
+    Normal { skipped, ..Normal::of(settle(tokens)) }
 }
 
 impl Normal {
     /// The text that `tokens` make.
     pub fn of(tokens: Vec<Token>) -> Self {
         let text = tokens.iter().map(|token| token.text.as_str()).collect::<Vec<_>>().join(" ");
-        Self { text, tokens }
+        Self { text, tokens, skipped: 0 }
     }
 
     /// The index of the token in which byte `at` of [`Normal::text`] lies.
@@ -64,7 +66,8 @@ impl Normal {
 }
 
 /// Each lexeme's canonical tokens: alarms first, then the longest spelling.
-fn look_up(lexemes: &[Lexeme], words: &Words) -> Vec<Token> {
+fn look_up(lexemes: &[Lexeme], words: &Words) -> (Vec<Token>, usize) {
+    let mut skipped = 0;
     let keys = keys(lexemes);
     let as_well = is_as_well(&keys.iter().map(String::as_str).collect::<Vec<_>>());
     let illness = |ahead: &[&str]| {
@@ -102,14 +105,20 @@ fn look_up(lexemes: &[Lexeme], words: &Words) -> Vec<Token> {
         let token =
             |text: &str| Token { text: text.to_owned(), from: lexeme.from, to, is_typed_left };
         match canonical.as_str() {
-            "(nothing)" => {}
+            "(nothing)" => skipped += usize::from(!EMPTY.contains(&ahead[0])),
             whole if whole.starts_with('"') => tokens.push(token(whole)),
             several => tokens.extend(several.split(' ').map(token)),
         }
         at += count;
     }
-    tokens
+    (tokens, skipped)
 }
+
+/// Words that change nothing wherever they stand.
+const EMPTY: &[&str] = &[
+    "a", "an", "the", "please", "pls", "thanks", "thank", "ta", "cheers", "coach", "el", "la",
+    "los", "las", "un", "una", "porfa", "gracias", "profe", "",
+];
 
 /// What each lexeme is looked up by: a word's letters, and nothing for others.
 fn keys(lexemes: &[Lexeme]) -> Vec<String> {

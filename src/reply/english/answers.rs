@@ -2,10 +2,10 @@
 
 use super::English;
 use crate::coaching::{RefusalReason, Rule};
-use crate::message::{Doubt, Name};
+use crate::message::{Doubt, Name, Wants};
 use crate::reply::phrases::{
     Answers, Approvals, Belongings, Limited, Safeguards, Sessions, Timetables, Weeklies, Words,
-    first_upper, quoted,
+    canonical, first_upper, quoted,
 };
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread, Withdrawn};
 use crate::swim::why::Explanation;
@@ -143,6 +143,12 @@ impl Answers for English {
                 let names: Vec<String> = names.iter().map(ToString::to_string).collect();
                 let share = if *apart { "share no lane" } else { "may share a lane" };
                 format!("{} {share} from now on. LANES draws again.", self.all_of(&names))
+            }
+            OkReply::Remarked { of: None, text } => format!("Noted: {text}."),
+            OkReply::Remarked { of: Some(who), text } => format!("Noted for {who}: {text}."),
+            OkReply::NotKnown => {
+                "I don't know that; your coach may. I know NEXT, TARGETS, BEST, TREND, LOG, WHY."
+                    .to_owned()
             }
             OkReply::Noted { who } => format!("Noted for {who}."),
             OkReply::Held { who } => format!("{who} swims easy until you text RELEASE {who}."),
@@ -573,9 +579,30 @@ fn doubt(doubt: &Doubt) -> String {
             quoted(typed)
         ),
         Doubt::TestOrSession => "Was that a test or a session done? Nothing stored yet.".to_owned(),
+        Doubt::Meant { says } => {
+            format!("I read: {}. Right? Nothing stored yet.", canonical(says))
+        }
+        Doubt::Missing { wants } => format!("{} Nothing stored yet.", missing(*wants)),
         Doubt::Digits { typed } => {
             format!("Is {} a number? Please use 0-9.", quoted(typed))
         }
+    }
+}
+
+fn missing(wants: Wants) -> &'static str {
+    match wants {
+        Wants::Distance => "How far was that?",
+        Wants::Time => "What was the time?",
+        Wants::Times => "What were the times, or the average?",
+        Wants::HowFar => "How far was it, or how long?",
+        Wants::Whose => "Whose are these? Put each name before its time.",
+        Wants::Who => "Who do you mean?",
+        Wants::Day => "Which day?",
+        Wants::Coming => "In or out?",
+        Wants::HowLate => "How many minutes late?",
+        Wants::Lane => "Which lane?",
+        Wants::Set => "What shall they swim?",
+        Wants::Which => "Which do you mean?",
     }
 }
 

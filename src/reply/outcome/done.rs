@@ -151,6 +151,15 @@ pub enum OkReply {
         /// Of whom.
         who: Name,
     },
+    /// Something was noted that changes no session by itself.
+    Remarked {
+        /// Of whom, where it is not the sender.
+        of: Option<Name>,
+        /// What, in the grammar's words.
+        text: String,
+    },
+    /// A question that we have no answer to.
+    NotKnown,
     /// Held to easy swimming.
     Held {
         /// Who.

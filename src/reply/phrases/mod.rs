@@ -43,7 +43,7 @@ pub use registers::Registers;
 pub use results::{BesideBest, Results, ShownBand};
 pub use safeguards::Safeguards;
 pub use sessions::Sessions;
-pub use statements::{Statements, length, time};
+pub use statements::{Statements, canonical, length, time};
 pub use test_nights::TestNights;
 pub use timetables::Timetables;
 pub use weekly::Weeklies;

@@ -2,10 +2,10 @@
 
 use super::Spanish;
 use crate::coaching::{RefusalReason, Rule};
-use crate::message::{Doubt, Name};
+use crate::message::{Doubt, Name, Wants};
 use crate::reply::phrases::{
     Answers, Approvals, Belongings, Limited, Safeguards, Sessions, Timetables, Weeklies, Words,
-    first_upper, quoted,
+    canonical, first_upper, quoted,
 };
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread, Withdrawn};
 use crate::swim::why::{Explanation, Source, Sureness};
@@ -149,6 +149,13 @@ impl Answers for Spanish {
                     "{} {share} calle desde ahora. CALLES reparte otra vez.",
                     self.all_of(&names)
                 )
+            }
+            OkReply::Remarked { of: None, text } => format!("Anotado: {text}."),
+            OkReply::Remarked { of: Some(who), text } => format!("Anotado para {who}: {text}."),
+            OkReply::NotKnown => {
+                "Eso no lo sé; preguntale a tu coach. Sé de SIGUIENTE, OBJETIVOS, MARCAS, \
+                 PROGRESO, REGISTRO."
+                    .to_owned()
             }
             OkReply::Noted { who } => format!("Anotado para {who}."),
             OkReply::Held { who } => format!("{who} va en suave hasta que escribas LIBERA {who}."),
@@ -633,6 +640,23 @@ fn setting(set: &Set) -> String {
     }
 }
 
+fn missing(wants: Wants) -> &'static str {
+    match wants {
+        Wants::Distance => "¿Qué distancia fue?",
+        Wants::Time => "¿Qué tiempo hiciste?",
+        Wants::Times => "¿Qué tiempos salieron, o la media?",
+        Wants::HowFar => "¿Cuantos metros o minutos fueron?",
+        Wants::Whose => "¿De quien es cada tiempo? Pon el nombre delante.",
+        Wants::Who => "¿A quien te refieres?",
+        Wants::Day => "¿Qué dia?",
+        Wants::Coming => "¿Vienes o no?",
+        Wants::HowLate => "¿Cuantos minutos tarde?",
+        Wants::Lane => "¿Qué calle?",
+        Wants::Set => "¿Qué tienen que nadar?",
+        Wants::Which => "¿Cual de ellos?",
+    }
+}
+
 fn doubt(doubt: &Doubt) -> String {
     match doubt {
         Doubt::Spelling { typed, meant } => {
@@ -652,6 +676,10 @@ fn doubt(doubt: &Doubt) -> String {
             "¿Qué es {} ahi? Ponle su unidad: 45min, 200m, 1:05. Aun sin guardar.",
             quoted(typed)
         ),
+        Doubt::Meant { says } => {
+            format!("He leido: {}. ¿Es asi? Aun sin guardar.", canonical(says))
+        }
+        Doubt::Missing { wants } => format!("{} Aun sin guardar.", missing(*wants)),
         Doubt::TestOrSession => "¿Eso fue un test o un entreno hecho? Aun sin guardar.".to_owned(),
         Doubt::Digits { typed } => {
             format!("¿Es {} un numero? Usa las cifras 0-9.", quoted(typed))

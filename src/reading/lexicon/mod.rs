@@ -1,0 +1,13 @@
+//! What words mean: one list of spellings a language, under the same meanings.
+//!
+//! Knows words and nothing of what is made of them.
+
+mod concept;
+mod ordinary;
+mod sense;
+mod table;
+
+pub use concept::Concept;
+pub use ordinary::is_ordinary;
+pub use sense::{Sense, UnitWord};
+pub use table::{Found, Lexicon};

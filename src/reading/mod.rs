@@ -1,0 +1,18 @@
+//! How a text is understood: tokens, pieces, frames, readings, decision.
+//!
+//! Knows text and the situation it was sent in, and nothing of what is stored.
+
+mod decide;
+pub mod frame;
+pub mod lex;
+pub mod lexicon;
+pub mod piece;
+mod rank;
+mod read;
+pub mod situation;
+mod weigh;
+
+pub use decide::Decision;
+pub use rank::{Part, Ranked};
+pub use read::{Trace, read, trace};
+pub use situation::Situation;

@@ -1,0 +1,409 @@
+//! Days, dates and times of day.
+
+use jiff::civil::Weekday;
+use nom::Parser;
+use nom::branch::alt;
+use nom::combinator::{map, opt, verify};
+use nom::sequence::{pair, preceded, terminated};
+
+use super::cell::{
+    Read, Words, concept, digits, glued_digits, glued_mark, glued_word, mark, no, sense, word,
+};
+use super::number::below_hundred;
+use crate::message::Day;
+use crate::reading::lexicon::{Concept, Sense, UnitWord};
+
+/// Which of the weekdays of that name.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Which {
+    /// `mon`
+    Plain,
+    /// `next mon`
+    Next,
+    /// `last mon`
+    Last,
+}
+
+/// A day named, before the clock says which.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Named {
+    /// `tonight`, `tue`, `18 april`, `20/12`
+    Day(Day, Which),
+    /// `the 20th`: of this month or the next.
+    OfMonth(u8),
+    /// `3 days ago`, `in two weeks`: so many days from today.
+    From(i32),
+    /// `next week`, `this week`, `the weekend`: by its first day, as so many weeks
+    /// from this one.
+    Week(i32),
+    /// `april`
+    Month(u8),
+}
+
+/// A day, in any of its shapes.
+pub fn day<'t>(input: Words<'t>) -> Read<'t, Named> {
+    alt((
+        full, day_month, month_day, slashed, dotted, weekday, ago, ahead, week, of_month, near,
+        month,
+    ))
+    .parse(input)
+}
+
+fn plain(day: Day) -> Named {
+    Named::Day(day, Which::Plain)
+}
+
+/// `tonight`, `yesterday`
+fn near<'t>(input: Words<'t>) -> Read<'t, Named> {
+    sense(|sense| match sense {
+        Sense::Day(day @ (Day::Today | Day::Yesterday | Day::Tomorrow)) => Some(plain(day)),
+        _ => None,
+    })(input)
+}
+
+fn weekday_word<'t>(input: Words<'t>) -> Read<'t, Weekday> {
+    sense(|sense| match sense {
+        Sense::Day(Day::On(weekday)) => Some(weekday),
+        _ => None,
+    })(input)
+}
+
+/// `mon`, `next wed`, `last tue`, `wed 18 march`, `mon 16th`
+fn weekday<'t>(input: Words<'t>) -> Read<'t, Named> {
+    let which = alt((
+        map(alt((word("next"), word("proximo"))), |()| Which::Next),
+        map(alt((word("last"), word("pasado"))), |()| Which::Last),
+        map(alt((word("this"), word("on"), word("the"), word("este"))), |()| Which::Plain),
+    ));
+    let (rest, which) = opt(which).parse(input)?;
+    let (rest, weekday) = weekday_word(rest)?;
+    let night = alt((
+        word("night"),
+        word("morning"),
+        word("evening"),
+        word("am"),
+        word("pm"),
+        word("noche"),
+    ));
+    let (rest, _) = opt(night).parse(rest)?;
+    let date = preceded(
+        opt(alt((word("the"), word("el"), word("dia")))),
+        alt((full, day_month, month_day, slashed, of_month_number)),
+    );
+    if let Ok((rest, Named::Day(day, _))) = preceded(opt(mark(',')), date).parse(rest) {
+        return Ok((rest, plain(day)));
+    }
+    if let Ok((rest, of_month)) = of_month_bare(rest) {
+        return Ok((rest, of_month));
+    }
+    let after = alt((word("pasado"), word("que")));
+    let (rest, which) = match opt(after).parse(rest)? {
+        (_, None) => (rest, which.unwrap_or(Which::Plain)),
+        (behind, Some(())) => match rest.0.first().map(|cell| cell.token.text) {
+            Some("pasado") => (behind, Which::Last),
+            _ => match opt(alt((word("viene"), word("entra")))).parse(behind)? {
+                (behind, Some(())) => (behind, which.unwrap_or(Which::Plain)),
+                (_, None) => (rest, which.unwrap_or(Which::Plain)),
+            },
+        },
+    };
+    Ok((rest, Named::Day(Day::On(weekday), which)))
+}
+
+/// `mon 16`: the day of the month behind its weekday.
+fn of_month_bare<'t>(input: Words<'t>) -> Read<'t, Named> {
+    let (rest, (value, _)) =
+        verify(digits(1, 2), |(value, _)| (1..=31).contains(value)).parse(input)?;
+    let follows_time = opt(alt((glued_mark(':'), glued_mark('.')))).parse(rest)?.1.is_some();
+    let bare = rest.0.first().is_none_or(|next| !next.token.glued);
+    let named = rest
+        .0
+        .first()
+        .is_none_or(|next| next.senses.iter().all(|found| !matches!(found.sense, Sense::Unit(_))));
+    match !follows_time && bare && named && value > 12 {
+        true => Ok((rest, Named::OfMonth(u8::try_from(value).unwrap_or(1)))),
+        false => no(input),
+    }
+}
+
+/// `2026-11-20`
+fn full<'t>(input: Words<'t>) -> Read<'t, Named> {
+    let (rest, ((year, _), ((month, _), (day, _)))) = pair(
+        digits(4, 4),
+        pair(
+            preceded(glued_mark('-'), glued_digits(2, 2)),
+            preceded(glued_mark('-'), glued_digits(2, 2)),
+        ),
+    )
+    .parse(input)?;
+    let date = jiff::civil::Date::new(
+        i16::try_from(year).unwrap_or(0),
+        i8::try_from(month).unwrap_or(0),
+        i8::try_from(day).unwrap_or(0),
+    );
+    match date {
+        Ok(date) => Ok((rest, plain(Day::Full(date)))),
+        Err(_) => no(input),
+    }
+}
+
+fn month_word<'t>(input: Words<'t>) -> Read<'t, u8> {
+    sense(|sense| match sense {
+        Sense::Month(month) => Some(month),
+        _ => None,
+    })(input)
+}
+
+fn day_number<'t>(input: Words<'t>) -> Read<'t, u8> {
+    let number = terminated(map(digits(1, 2), |(value, _)| value), opt(ordinal_end));
+    let (rest, value) = verify(number, |value| (1..=31).contains(value)).parse(input)?;
+    Ok((rest, u8::try_from(value).unwrap_or(1)))
+}
+
+fn ordinal_end<'t>(input: Words<'t>) -> Read<'t, ()> {
+    glued_word(&["st", "nd", "rd", "th", "o", "a"]).parse(input)
+}
+
+/// `18 april`, `18th of april`, `18 de abril`
+fn day_month<'t>(input: Words<'t>) -> Read<'t, Named> {
+    let of = opt(alt((word("of"), word("de"))));
+    let (rest, (day, month)) =
+        pair(preceded(opt(word("the")), day_number), preceded(of, month_word)).parse(input)?;
+    Ok((rest, plain(Day::DayMonth(day, month))))
+}
+
+/// `april 18`, `june 14th`
+fn month_day<'t>(input: Words<'t>) -> Read<'t, Named> {
+    let (rest, (month, day)) =
+        pair(month_word, preceded(opt(word("the")), day_number)).parse(input)?;
+    // `may 200`: no date. A time of day is none either.
+    match rest.0.first().is_some_and(|next| {
+        next.token.glued
+            && !next.token.is_mark(',')
+            && !next.token.is_mark('.')
+            && !next.token.is_mark('!')
+            && !next.token.is_mark('?')
+    }) {
+        true => no(input),
+        false => Ok((rest, plain(Day::DayMonth(day, month)))),
+    }
+}
+
+/// `20/11`, `20/11/2026`
+fn slashed<'t>(input: Words<'t>) -> Read<'t, Named> {
+    let number =
+        |from: u8| verify(digits(1, 2), move |(value, _)| (u32::from(from)..=31).contains(value));
+    let second = preceded(
+        glued_mark('/'),
+        verify(glued_digits(1, 2), |(value, _)| (1..=31).contains(value)),
+    );
+    let (rest, ((first, _), (second, _))) = pair(number(1), second).parse(input)?;
+    let (rest, year) =
+        opt(preceded(glued_mark('/'), alt((glued_digits(4, 4), glued_digits(2, 2)))))
+            .parse(rest)?;
+    let small = |value: u32| u8::try_from(value).unwrap_or(1);
+    let day = match year {
+        None => Day::Slashed(small(first), small(second)),
+        Some((year, places)) => {
+            let year = if places == 2 { 2000 + year } else { year };
+            Day::SlashedYear(small(first), small(second), i16::try_from(year).unwrap_or(0))
+        }
+    };
+    Ok((rest, plain(day)))
+}
+
+/// `16.3.`, `9.3.2026`: day and month with points, the last one included.
+fn dotted<'t>(input: Words<'t>) -> Read<'t, Named> {
+    let day = verify(digits(1, 2), |(value, _)| (1..=31).contains(value));
+    let month = preceded(
+        glued_mark('.'),
+        verify(glued_digits(1, 2), |(value, _)| (1..=12).contains(value)),
+    );
+    let (rest, ((day, _), (month, _))) =
+        pair(day, terminated(month, glued_mark('.'))).parse(input)?;
+    let (rest, _) = opt(alt((glued_digits(4, 4), glued_digits(2, 2)))).parse(rest)?;
+    Ok((
+        rest,
+        plain(Day::DayMonth(u8::try_from(day).unwrap_or(1), u8::try_from(month).unwrap_or(1))),
+    ))
+}
+
+/// `the 20th`, `the 9th`, `el 23`, `el dia 14`
+fn of_month<'t>(input: Words<'t>) -> Read<'t, Named> {
+    let article = alt((
+        map(pair(word("el"), word("dia")), |_| ()),
+        word("the"),
+        word("el"),
+        word("del"),
+        word("al"),
+        word("on"),
+        word("til"),
+        word("until"),
+    ));
+    let (rest, day) = preceded(article, of_month_number).parse(input)?;
+    Ok((rest, day))
+}
+
+/// `20th`, and `23` behind `el`.
+fn of_month_number<'t>(input: Words<'t>) -> Read<'t, Named> {
+    let (rest, (value, _)) =
+        verify(digits(1, 2), |(value, _)| (1..=31).contains(value)).parse(input)?;
+    let (rest, ended) = opt(ordinal_end).parse(rest)?;
+    let spanish = input.0.first().is_some_and(|cell| !cell.token.glued) && ended.is_none();
+    let day = Named::OfMonth(u8::try_from(value).unwrap_or(1));
+    match ended.is_some() || spanish && is_behind_article(input) {
+        true => Ok((rest, day)),
+        false => no(input),
+    }
+}
+
+/// Without its ending a number of a day stands behind a Spanish article only; that
+/// it does was read by the caller.
+fn is_behind_article(_input: Words<'_>) -> bool {
+    false
+}
+
+/// `3 days ago`, `hace dos dias`, `two weeks ago`
+fn ago<'t>(input: Words<'t>) -> Read<'t, Named> {
+    let (rest, days) = alt((
+        terminated(days_long, alt((word("ago"), word("back")))),
+        preceded(word("hace"), days_long),
+    ))
+    .parse(input)?;
+    Ok((rest, Named::From(-days)))
+}
+
+/// `in 2 weeks`, `in three days`, `en dos semanas`
+fn ahead<'t>(input: Words<'t>) -> Read<'t, Named> {
+    let begins = alt((word("in"), word("en"), word("dentro")));
+    let (rest, days) = preceded(begins, preceded(opt(word("de")), days_long)).parse(input)?;
+    Ok((rest, Named::From(days)))
+}
+
+/// `2 weeks`, `three days`, `a fortnight`: in days.
+pub fn days_long<'t>(input: Words<'t>) -> Read<'t, i32> {
+    let count = alt((
+        map(digits(1, 3), |(value, _)| value),
+        below_hundred,
+        map(alt((word("a"), word("an"), word("un"), word("una"), word("the"))), |()| 1),
+        map(alt((word("couple"),)), |()| 2),
+        super::number::sounds_like,
+    ));
+    let unit = sense(|sense| match sense {
+        Sense::Unit(UnitWord::Day) => Some(1),
+        Sense::Unit(UnitWord::Week) => Some(7),
+        Sense::Unit(UnitWord::Fortnight) => Some(14),
+        Sense::Unit(UnitWord::Month) => Some(30),
+        _ => None,
+    });
+    let (rest, (count, each)) = pair(count, unit).parse(input)?;
+    match i32::try_from(count).ok().and_then(|count| count.checked_mul(each)) {
+        Some(days @ 1..=3660) => Ok((rest, days)),
+        _ => no(input),
+    }
+}
+
+/// `next week`, `this week`, `last week`, `the weekend`
+fn week<'t>(input: Words<'t>) -> Read<'t, Named> {
+    let which = alt((
+        map(alt((word("next"), word("proxima"), word("otra"))), |()| 1),
+        map(alt((word("this"), word("esta"))), |()| 0),
+        map(alt((word("last"), word("pasada"))), |()| -1),
+    ));
+    let week = sense(|sense| (sense == Sense::Unit(UnitWord::Week)).then_some(()));
+    let (rest, which) = terminated(preceded(opt(word("la")), which), week).parse(input)?;
+    Ok((rest, Named::Week(which)))
+}
+
+/// `in april`, `april`
+fn month<'t>(input: Words<'t>) -> Read<'t, Named> {
+    let (rest, month) = month_word(input)?;
+    // `may` and `march` are also other words.
+    let is_other =
+        matches!(input.0.first().map(|cell| cell.token.text), Some("may" | "march" | "mar"));
+    match is_other {
+        true => no(input),
+        false => Ok((rest, Named::Month(month))),
+    }
+}
+
+/// A time of day in words or with its mark: `7pm`, `half 7`, `quarter to 8`, `ten
+/// to seven`, `19:30h`, `las 7`. A bare figure may be one too; the statement says.
+pub fn time_of_day<'t>(input: Words<'t>) -> Read<'t, (u8, u8)> {
+    alt((half_past, quarter, minutes_to, with_half_day)).parse(input)
+}
+
+fn hour<'t>(input: Words<'t>) -> Read<'t, u32> {
+    let number = alt((map(digits(1, 2), |(value, _)| value), below_hundred));
+    verify(number, |hour| (1..=24).contains(hour)).parse(input)
+}
+
+fn at(hour: u32, minute: u32) -> Option<(u8, u8)> {
+    Some((u8::try_from(hour % 24).ok()?, u8::try_from(minute).ok()?))
+}
+
+fn time<'t>(input: Words<'t>, rest: Words<'t>, hour: u32, minute: u32) -> Read<'t, (u8, u8)> {
+    match at(hour, minute) {
+        Some(time) => Ok((rest, time)),
+        None => no(input),
+    }
+}
+
+/// `half 7`, `half past seven`
+fn half_past<'t>(input: Words<'t>) -> Read<'t, (u8, u8)> {
+    let half = pair(concept(Concept::Half), opt(word("past")));
+    let (rest, hour) = preceded(half, hour).parse(input)?;
+    let counted = rest
+        .0
+        .first()
+        .is_some_and(|next| next.senses.iter().any(|found| matches!(found.sense, Sense::Unit(_))));
+    match counted {
+        true => no(input),
+        false => time(input, rest, hour, 30),
+    }
+}
+
+/// `quarter to 8`, `quarter past seven`
+fn quarter<'t>(input: Words<'t>) -> Read<'t, (u8, u8)> {
+    let (rest, ()) = preceded(opt(word("a")), concept(Concept::Quarter)).parse(input)?;
+    let (rest, before) =
+        alt((map(word("to"), |()| true), map(word("past"), |()| false))).parse(rest)?;
+    let (rest, hour) = hour(rest)?;
+    if before { time(input, rest, (hour + 23) % 24, 45) } else { time(input, rest, hour, 15) }
+}
+
+/// `ten to seven`, `20 past 7`
+fn minutes_to<'t>(input: Words<'t>) -> Read<'t, (u8, u8)> {
+    let minutes = alt((map(digits(1, 2), |(value, _)| value), below_hundred));
+    let (rest, minutes) =
+        verify(minutes, |value| matches!(value, 5 | 10 | 20 | 25)).parse(input)?;
+    let (rest, before) =
+        alt((map(word("to"), |()| true), map(word("past"), |()| false))).parse(rest)?;
+    let (rest, hour) = hour(rest)?;
+    if before {
+        time(input, rest, (hour + 23) % 24, 60 - minutes)
+    } else {
+        time(input, rest, hour, minutes)
+    }
+}
+
+/// `7pm`, `6.30 am`, `19:30h`, `7 o clock`
+fn with_half_day<'t>(input: Words<'t>) -> Read<'t, (u8, u8)> {
+    let (rest, (hour, _)) = verify(digits(1, 2), |(value, _)| *value < 25).parse(input)?;
+    let point = alt((glued_mark(':'), glued_mark('.')));
+    let (rest, minute) =
+        opt(preceded(point, verify(glued_digits(2, 2), |(value, _)| *value < 60))).parse(rest)?;
+    let minute = minute.map_or(0, |(value, _)| value);
+    let mut half = alt((
+        map(alt((word("am"), word("a m"))), |()| Some(false)),
+        map(alt((word("pm"), word("noon"))), |()| Some(true)),
+        map(alt((word("oclock"), map(pair(word("o"), word("clock")), |_| ()))), |()| None),
+    ));
+    let (rest, half) = half.parse(rest)?;
+    let hour = match half {
+        Some(true) if hour < 12 => hour + 12,
+        Some(false) if hour == 12 => 0,
+        _ => hour,
+    };
+    time(input, rest, hour, minute)
+}

@@ -1,0 +1,91 @@
+//! The way from a text to a decision.
+
+use crate::reading::decide::{Decision, decide};
+use crate::reading::frame::Clause;
+use crate::reading::lex::{Form, lex};
+use crate::reading::lexicon::{Found, Lexicon, is_ordinary};
+use crate::reading::piece::{Cell, Piece, pieces};
+use crate::reading::rank::{Ranked, best};
+use crate::reading::situation::Situation;
+
+/// Everything that reading a text came to, for showing it.
+pub struct Trace {
+    /// Each piece, as it is printed.
+    pub pieces: Vec<String>,
+    /// The best reading.
+    pub ranked: Ranked,
+    /// What is done.
+    pub decision: Decision,
+}
+
+/// Reads a text in its situation. Pure.
+pub fn read(text: &str, sit: &Situation) -> Decision {
+    let alone = |text: &str| with_pieces(text, sit, |whole| decide(&best(whole)));
+    let decision = alone(text);
+    let Some(before) = &sit.unfinished else { return decision };
+    // What was missing from the text before: the two are one.
+    let is_whole = matches!(&decision, Decision::Take { .. });
+    match alone(&format!("{before}, {text}")) {
+        joined @ Decision::Take { .. } if !is_whole => joined,
+        _ => decision,
+    }
+}
+
+/// Reads a text and tells how.
+pub fn trace(text: &str, sit: &Situation) -> Trace {
+    with_pieces(text, sit, |whole| {
+        let ranked = best(whole);
+        let decision = decide(&ranked);
+        let shown =
+            |piece: &Piece<'_>| format!("{:?} {:?} {:?}", piece.text, piece.item, piece.senses);
+        Trace { pieces: whole.pieces.iter().map(shown).collect(), ranked, decision }
+    })
+}
+
+fn with_pieces<O>(text: &str, sit: &Situation, f: impl FnOnce(&Clause<'_, '_>) -> O) -> O {
+    let lexed = lex(text);
+    let tokens = lexed.tokens();
+    let lexicon = Lexicon::of(sit.language);
+    let mut found: Vec<Found> = Vec::with_capacity(tokens.len() * 2);
+    let mut ranges = Vec::with_capacity(tokens.len());
+    for at in 0..tokens.len() {
+        let from = found.len();
+        if tokens[at].form == Form::Word || matches!(tokens[at].form, Form::Digits { .. }) {
+            found.extend(lexicon.senses_at(&tokens[at..]));
+        }
+        ranges.push(from..found.len());
+    }
+    let person = |text: &str, possessive: bool| {
+        sit.person(text).or_else(|| {
+            let stem = text.strip_suffix('s')?;
+            let found = sit.person(stem)?;
+            (possessive
+                || !is_ordinary(text, sit.language)
+                || sit.language == crate::language::Language::English)
+                .then_some(found)
+        })
+    };
+    let cells: Vec<Cell<'_>> = tokens
+        .iter()
+        .zip(ranges)
+        .map(|(token, range)| Cell {
+            token: *token,
+            senses: &found[range],
+            person: match token.form {
+                Form::Word => person(token.text, token.possessive),
+                _ => None,
+            },
+        })
+        .collect();
+    let pieces = pieces(&cells, |word| is_ordinary(word, sit.language));
+    let spans: Vec<(usize, usize)> = tokens.iter().map(|token| token.span).collect();
+    let whole = Clause {
+        pieces: &pieces,
+        offset: 0,
+        all: &pieces,
+        plain: &lexed.plain,
+        spans: &spans,
+        sit,
+    };
+    f(&whole)
+}
