@@ -89,7 +89,12 @@ fn kinds(c: &Clause<'_, '_>, told: &Told) -> Vec<Kind> {
         return vec![Kind::Back { on: told.days.first().copied() }];
     }
     if told.leaves {
-        return vec![Kind::Leaves { at: told.leaves_at, on: told.days.first().copied() }];
+        let on = told.days.first().copied();
+        let leaves = Kind::Leaves { at: told.leaves_at, on };
+        return match told.coming {
+            Some(true) => vec![Kind::Attend { coming: true, late_min: None, on }, leaves],
+            _ => vec![leaves],
+        };
     }
     if told.maybe && told.coming != Some(false) {
         return vec![Kind::Maybe { on: told.days.first().copied() }];
@@ -256,7 +261,9 @@ fn told(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Told> {
                 continue;
             }
         }
-        candidate.used[at] |= means(Concept::Will)
+        candidate.used[at] |= means(Concept::Undo)
+            || means(Concept::Sorry)
+            || means(Concept::Will)
             || means(Concept::Session)
             || means(Concept::Cant)
             || means(Concept::Not)
@@ -341,7 +348,7 @@ fn clock_at(c: &Clause<'_, '_>, at: usize) -> Option<Time> {
 
 /// `be there 1920ish`, `running late, 7.20`: minutes behind the start.
 fn arrival(c: &Clause<'_, '_>, told: &mut Told, candidate: &mut Candidate, strength: &mut u8) {
-    if told.leaves || told.coming == Some(false) {
+    if told.leaves || told.coming == Some(false) || told.late_min.is_some_and(|late| late > 1) {
         return;
     }
     let Some(starts) = c.sit.starts else { return };

@@ -79,8 +79,75 @@ pub fn is_question(c: &Clause<'_, '_>) -> bool {
     let marked = c.pieces.iter().any(|piece| matches!(piece.item, Item::Mark('?' | '\u{bf}')));
     let first = opening(c);
     let Some(piece) = c.at(first) else { return false };
-    let word = ASKING.iter().any(|concept| piece.means(*concept));
+    let word = ASKING.iter().any(|concept| piece.means(*concept))
+        || matches!(
+            piece.text,
+            "what"
+                | "whats"
+                | "how"
+                | "hows"
+                | "when"
+                | "whens"
+                | "where"
+                | "which"
+                | "who"
+                | "whos"
+                | "why"
+                | "que"
+                | "q"
+                | "cuanto"
+                | "cuando"
+                | "donde"
+                | "cual"
+                | "quien"
+                | "como"
+                | "por"
+        );
     marked || word || asks_by_order(c, first)
+}
+
+/// True if the stretch begins as a question does.
+pub fn opens_question(c: &Clause<'_, '_>) -> bool {
+    let first = opening(c);
+    c.at(first).is_some_and(|piece| ASKING.iter().any(|concept| piece.means(*concept)))
+        || asks_by_order(c, first)
+}
+
+/// A word that a question's verb may stand before.
+fn is_subject(piece: &Piece<'_>) -> bool {
+    matches!(piece.item, Item::Person(_) | Item::Figure(_) | Item::Day(_))
+        || [
+            Concept::Me,
+            Concept::My,
+            Concept::You,
+            Concept::We,
+            Concept::They,
+            Concept::He,
+            Concept::She,
+            Concept::Squad,
+            Concept::Session,
+            Concept::Set,
+        ]
+        .iter()
+        .any(|one| piece.means(*one))
+        || matches!(
+            piece.text,
+            "it" | "that"
+                | "those"
+                | "these"
+                | "this"
+                | "there"
+                | "the"
+                | "a"
+                | "an"
+                | "anyone"
+                | "anybody"
+                | "everyone"
+                | "all"
+                | "fins"
+                | "paddles"
+                | "swimming"
+        )
 }
 
 /// `is it …`, `should I …`, `can we …`, `do you …`: a verb before its subject.
@@ -117,10 +184,14 @@ fn asks_by_order(c: &Clause<'_, '_>, first: usize) -> bool {
             | "cuantos"
             | "cuantas"
             | "cuanta"
-    ) && !c
-        .at(first + 1)
-        .is_some_and(|next| next.means(Concept::Out) || next.means(Concept::Late))
-    {
+    ) {
+        let spanish =
+            !piece.text.is_ascii() || c.sit.language == crate::language::Language::Spanish;
+        return spanish
+            || matches!(piece.text, "any" | "anyone" | "anybody")
+            || c.at(first + 1).is_some_and(is_subject);
+    }
+    if piece.at.1 - piece.at.0 > 1 && piece.means(Concept::Is) {
         return true;
     }
     let verb = matches!(piece.text, "do" | "did" | "have" | "has" | "was" | "were");

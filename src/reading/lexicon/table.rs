@@ -109,7 +109,7 @@ fn sense(class: &str, value: &'static str) -> Option<Sense> {
         "start" => Sense::Start(start(value)?),
         "day" => Sense::Day(day(value)?),
         "month" => Sense::Month(u8::try_from(number()?).ok()?),
-        "sport" => Sense::Sport(sport(value)?),
+        "sport" => Sense::Sport(sport(value), value),
         "illness" => Sense::Illness(illness(value)?),
         "body" => Sense::Body(value),
         "word" => {
@@ -202,14 +202,13 @@ fn day(value: &str) -> Option<Day> {
     })
 }
 
-fn sport(value: &str) -> Option<Sport> {
-    Some(match value {
+fn sport(value: &str) -> Sport {
+    match value {
         "run" => Sport::Run,
         "ride" => Sport::Ride,
         "gym" => Sport::Gym,
-        "sport" => Sport::Other,
-        _ => return None,
-    })
+        _ => Sport::Other,
+    }
 }
 
 fn illness(value: &str) -> Option<Option<Illness>> {

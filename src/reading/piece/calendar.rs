@@ -43,7 +43,18 @@ pub enum Named {
 /// A day, in any of its shapes.
 pub fn day<'t>(input: Words<'t>) -> Read<'t, Named> {
     alt((
-        full, day_month, month_day, slashed, dotted, weekday, ago, ahead, week, of_month, near,
+        full,
+        day_month,
+        month_day,
+        slashed,
+        dotted,
+        weekday,
+        ago,
+        ahead,
+        week,
+        of_month,
+        late_of_month,
+        near,
         month,
     ))
     .parse(input)
@@ -242,6 +253,15 @@ fn of_month<'t>(input: Words<'t>) -> Read<'t, Named> {
     ));
     let (rest, day) = preceded(article, of_month_number).parse(input)?;
     Ok((rest, day))
+}
+
+/// `14th` without an article: so many repeats there hardly are.
+fn late_of_month<'t>(input: Words<'t>) -> Read<'t, Named> {
+    let (rest, named) = of_month_number(input)?;
+    match named {
+        Named::OfMonth(13..) => Ok((rest, named)),
+        _ => no(input),
+    }
 }
 
 /// `20th`, and `23` behind `el`.

@@ -583,7 +583,13 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             || piece.text.len() > 4;
         let faster = expected.is_some_and(|expected| seconds < expected * 1.02);
         let told = self.told.slots.iter().filter(|slot| matches!(slot, Slot::Swum(..))).count();
+        let behind_repeats = at > 0
+            && matches!(self.piece(at - 1).map(|piece| piece.item), Some(Item::Repeat(..)))
+            || at > 1
+                && self.piece(at - 1).is_some_and(|piece| stroke_of(piece).is_some())
+                && matches!(self.piece(at - 2).map(|piece| piece.item), Some(Item::Repeat(..)));
         let is_send_off = known
+            || behind_repeats && !self.piece(at).is_some_and(|piece| piece.text == "at")
             || !is_time
             || unmistakable && !faster
             || others

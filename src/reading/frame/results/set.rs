@@ -23,7 +23,7 @@ struct Named {
 
 /// Reads a stretch as what the sender, or the one it names, swam of a set.
 pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
-    if c.people().len() > 1 {
+    if c.people().len() > 1 || c.speaks_ahead() {
         return vec![];
     }
     let whose = c.subject();
