@@ -79,20 +79,13 @@ impl<'a> Desk<'a> {
             return self.apply(&Message { statements: vec![statement] });
         }
         let strict = self.by_the_evening(text, self.parse(text));
-        if std::env::var_os("LAPWING_TRACE").is_some() {
+        if std::env::var("LAPWING_TRACE").is_ok_and(|texts| texts.contains(text)) {
             let sit = self.situation();
             let trace = reading::trace(text, &sit);
-            eprintln!(
-                "SIT role {:?} phase {:?} today {} last {:?} tested {:?} set {:?} before {:?}",
-                sit.role, sit.phase, sit.today, sit.last_night, sit.tested, sit.set, sit.before
-            );
-            for piece in &trace.pieces {
-                eprintln!("  {piece}");
+            eprintln!("    {}", trace.pieces.join(" ¦ "));
+            for part in &trace.parts {
+                eprintln!("  {part}");
             }
-            for part in &trace.ranked.parts {
-                eprintln!("PART {part:?}");
-            }
-            eprintln!("DECISION {:?}", trace.decision);
         }
         let notation = match &strict {
             Reading::Understood(said) => {

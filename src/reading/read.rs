@@ -5,15 +5,16 @@ use crate::reading::frame::Clause;
 use crate::reading::lex::{Form, lex};
 use crate::reading::lexicon::{Found, Lexicon, is_ordinary};
 use crate::reading::piece::{Cell, Piece, pieces};
-use crate::reading::rank::{Ranked, best};
+use crate::reading::rank::{Part, best};
 use crate::reading::situation::Situation;
 
 /// Everything that reading a text came to, for showing it.
+#[derive(Debug, Clone, PartialEq)]
 pub struct Trace {
     /// Each piece, as it is printed.
     pub pieces: Vec<String>,
-    /// The best reading.
-    pub ranked: Ranked,
+    /// Every part of the best reading: what was typed, and what was made of it.
+    pub parts: Vec<String>,
     /// What is done.
     pub decision: Decision,
 }
@@ -36,9 +37,27 @@ pub fn trace(text: &str, sit: &Situation) -> Trace {
     with_pieces(text, sit, |whole| {
         let ranked = best(whole);
         let decision = decide(&ranked);
-        let shown =
-            |piece: &Piece<'_>| format!("{:?} {:?} {:?}", piece.text, piece.item, piece.senses);
-        Trace { pieces: whole.pieces.iter().map(shown).collect(), ranked, decision }
+        let piece = |piece: &Piece<'_>| {
+            let senses: Vec<String> =
+                piece.senses.iter().map(|sense| format!("{sense:?}")).collect();
+            format!("{} {:?} {}", piece.text, piece.item, senses.join(" "))
+        };
+        let part = |part: &Part| {
+            let typed = whole.typed(part.at.0, part.at.1);
+            let left: Vec<&str> = whole.pieces[part.at.0..part.at.1]
+                .iter()
+                .zip(&part.used)
+                .filter(|(_, used)| !**used)
+                .map(|(piece, _)| piece.text)
+                .collect();
+            let frame = part.frame.unwrap_or("none");
+            format!("{frame} {:.2} \"{typed}\" left {left:?}", part.cost)
+        };
+        Trace {
+            pieces: whole.pieces.iter().map(piece).collect(),
+            parts: ranked.parts.iter().map(part).collect(),
+            decision,
+        }
     })
 }
 

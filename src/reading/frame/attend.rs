@@ -23,6 +23,8 @@ struct Told {
     maybe: bool,
     until: Option<Day>,
     days: Vec<Day>,
+    /// `back wed`, behind the days one is out.
+    returns: Option<Day>,
 }
 
 /// Reads a stretch as who comes.
@@ -107,6 +109,11 @@ fn kinds(c: &Clause<'_, '_>, told: &Told) -> Vec<Kind> {
         Some(coming) => day_or_tonight()
             .into_iter()
             .map(|on| Kind::Attend { coming, late_min: None, on })
+            .chain(told.returns.map(|day| Kind::Attend {
+                coming: true,
+                late_min: None,
+                on: Some(day),
+            }))
             .collect(),
         None if told.away => {
             let _ = c;
@@ -152,8 +159,14 @@ fn told(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Told> {
         let negated = at > 0 && negates(c, at);
         match piece.item {
             Item::Day(named) => {
+                let returns = told.coming == Some(false)
+                    && !told.days.is_empty()
+                    && (at.saturating_sub(2)..at).any(|place| c.pieces[place].means(Concept::Back));
                 if let Some(day) = c.coming(named) {
-                    told.days.extend(days(c, at, named, day));
+                    match returns {
+                        true => told.returns = Some(day),
+                        false => told.days.extend(days(c, at, named, day)),
+                    }
                     candidate.used[at] = true;
                 }
                 continue;

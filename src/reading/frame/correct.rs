@@ -334,6 +334,7 @@ fn set_changed(
         target: set.target,
         send_off: set.send_off,
         whose: c.sit.own(),
+        so_far: false,
     };
     let pieces = without_denied(c);
     let stretch = Clause { pieces: &pieces, ..*c };

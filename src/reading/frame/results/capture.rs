@@ -9,7 +9,7 @@ use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::{fits, stroke_of, typed};
 use crate::reading::lexicon::Concept;
 use crate::reading::piece::{Clock, Far, Figure, Item, Piece};
-use crate::reading::situation::Role;
+use crate::reading::situation::{Phase, Role};
 use crate::units::{Centis, Stroke};
 
 /// Someone, or several, and the pieces that tell of them.
@@ -517,6 +517,7 @@ fn spec<'a>(c: &Clause<'a, '_>, heading: &Heading, person: usize) -> Option<(Spe
         target: line.and_then(|line| line.target),
         send_off: line.and_then(|line| line.send_off),
         whose: c.sit.people.get(person),
+        so_far: heading.count.is_none() && c.sit.phase == Phase::During,
     };
     Some((spec, heading.length.unwrap_or(Length { amount: distance, unit: None })))
 }

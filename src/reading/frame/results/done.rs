@@ -66,6 +66,13 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
                     candidate.used[at] = part;
                 }
             }
+            // `did 16x25 sprint, didnt time any`
+            Item::Repeat(count, far) if told.length.is_none() => {
+                told.length = c.length(far).and_then(|each| {
+                    Some(Length { amount: each.amount.checked_mul(count)?, ..each })
+                });
+                candidate.used[at] = true;
+            }
             Item::Figure(figure) => {
                 let total = beside(Some(at + 1), Concept::Total)
                     || beside(at.checked_sub(1), Concept::Total)

@@ -96,6 +96,7 @@ fn of_named(
         target: line.and_then(|line| line.target),
         send_off: line.and_then(|line| line.send_off),
         whose,
+        so_far: false,
     };
     let mut told = tell(c, spec);
     told.used[at] = true;
@@ -131,6 +132,7 @@ fn by_situation(c: &Clause<'_, '_>, whose: Option<&Known>, who: Option<Name>) ->
         target: line.target,
         send_off: line.send_off,
         whose,
+        so_far: false,
     };
     let mut told = tell(c, spec);
     mark_person(c, &mut told);

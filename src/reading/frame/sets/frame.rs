@@ -67,6 +67,9 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
             Concept::Held,
             Concept::Average,
             Concept::Test,
+            Concept::Made,
+            Concept::Missed,
+            Concept::Didnt,
         ]) && !c.has(Concept::Set)
             || swims.iter().any(|swim| swum(&swim))
             || !repeats);
