@@ -74,6 +74,8 @@ fn word(piece: &Piece<'_>) -> Unexplained {
 const fn concept_weight(concept: Concept) -> (f32, bool) {
     match concept {
         Concept::And
+        | Concept::Idiom
+        | Concept::Article
         | Concept::Then
         | Concept::In
         | Concept::For

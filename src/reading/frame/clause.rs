@@ -109,6 +109,16 @@ impl<'a, 't> Clause<'a, 't> {
         self.settled(named, true)
     }
 
+    /// The last day of what a named day is, to come: `by the end of may`.
+    pub fn last_of(&self, named: Named) -> Option<Day> {
+        let Named::Month(month) = named else { return self.coming(named) };
+        let today = self.sit.today;
+        let month = i8::try_from(month).ok()?;
+        let year = if month < today.month() { today.year() + 1 } else { today.year() };
+        let first = jiff::civil::Date::new(year, month, 1).ok()?;
+        Some(Day::Full(first.last_of_month()))
+    }
+
     fn settled(&self, named: Named, ahead: bool) -> Option<Day> {
         let today = self.sit.today;
         let shifted =

@@ -41,7 +41,10 @@ pub const FRAMES: &[Frame] = &[
         name: "attend",
         evoked_by: &[
             Concept::Come,
+            Concept::PerhapsCome,
+            Concept::YesWord,
             Concept::Out,
+            Concept::PerhapsOut,
             Concept::Late,
             Concept::LeaveEarly,
             Concept::Away,

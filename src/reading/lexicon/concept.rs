@@ -209,4 +209,13 @@ concepts! {
     Temperature = "temperature",
     Cue = "cue",
     Birth = "birth",
+    Idiom = "idiom",
+    Past = "past",
+    QuarterPast = "quarter-past",
+    Arrive = "arrive",
+    Article = "article",
+    Early = "early",
+    YesWord = "yes-word",
+    PerhapsOut = "perhaps-out",
+    PerhapsCome = "perhaps-come",
 }
