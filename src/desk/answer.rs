@@ -83,6 +83,9 @@ impl<'a> Desk<'a> {
             let sit = self.situation();
             let trace = reading::trace(text, &sit);
             eprintln!("    {}", trace.pieces.join(" ¦ "));
+            for part in &trace.rivals {
+                eprintln!("    ? {part}");
+            }
             for part in &trace.parts {
                 eprintln!("  {part}");
             }

@@ -39,6 +39,9 @@ pub struct Part {
 /// Every statement costs so much, so that one that explains all beats two.
 const STATEMENT: f32 = 0.9;
 
+/// What only answers stands in nobody's way.
+const ANSWER: f32 = 0.4;
+
 /// What a stretch that no frame reads costs beside its words.
 const NOTHING: f32 = 0.5;
 
@@ -133,6 +136,11 @@ pub fn candidates(stretch: &Clause<'_, '_>) -> Vec<Candidate> {
         .collect()
 }
 
+fn statement(says: &[Statement]) -> f32 {
+    let answers = !says.is_empty() && says.iter().all(|one| !crate::reading::decide::stores(&one.kind));
+    if answers { ANSWER } else { STATEMENT }
+}
+
 fn part_of(stretch: &Clause<'_, '_>, candidate: Option<Candidate>, at: (usize, usize)) -> Part {
     let mut left = Unexplained::default();
     let used =
@@ -156,9 +164,9 @@ fn part_of(stretch: &Clause<'_, '_>, candidate: Option<Candidate>, at: (usize, u
         Some(candidate) => Part {
             at,
             frame: Some(candidate.frame),
+            cost: candidate.cost + statement(&candidate.says) + left.cost,
             says: candidate.says,
             asks: candidate.asks,
-            cost: candidate.cost + STATEMENT + left.cost,
             left,
             used,
         },

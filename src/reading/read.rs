@@ -15,6 +15,8 @@ pub struct Trace {
     pub pieces: Vec<String>,
     /// Every part of the best reading: what was typed, and what was made of it.
     pub parts: Vec<String>,
+    /// What each frame makes of the whole text.
+    pub rivals: Vec<String>,
     /// What is done.
     pub decision: Decision,
 }
@@ -53,7 +55,12 @@ pub fn trace(text: &str, sit: &Situation) -> Trace {
             let frame = part.frame.unwrap_or("none");
             format!("{frame} {:.2} \"{typed}\" left {left:?}", part.cost)
         };
+        let rivals = crate::reading::rank::candidates(whole).into_iter().map(|one| {
+            let said = one.says.iter().map(|one| one.to_string()).collect::<Vec<_>>().join("; ");
+            format!("{} {:.2}+ {said}", one.frame, one.cost)
+        });
         Trace {
+            rivals: rivals.collect(),
             pieces: whole.pieces.iter().map(piece).collect(),
             parts: ranked.parts.iter().map(part).collect(),
             decision,

@@ -75,6 +75,10 @@ const fn concept_weight(concept: Concept) -> (f32, bool) {
     match concept {
         Concept::And
         | Concept::Idiom
+        | Concept::Because
+        | Concept::Subject
+        | Concept::Opener
+        | Concept::It
         | Concept::Article
         | Concept::Then
         | Concept::In

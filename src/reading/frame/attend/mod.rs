@@ -103,7 +103,7 @@ fn groups(parts: Vec<Part>) -> Option<Vec<Group>> {
                 last.except.extend(group.people);
                 continue;
             }
-            if group.people.is_empty() && group.days.is_empty() && !group.everyone {
+            if group.people.is_empty() && group.days.is_empty() {
                 continue;
             }
             // `not the monday`, `wednesday ok`
@@ -133,12 +133,12 @@ fn groups(parts: Vec<Part>) -> Option<Vec<Group>> {
                 Some(last) if !forward => {
                     last.people.extend(group.people);
                     last.days.extend(group.days);
-                    last.everyone |= group.everyone;
                 }
+                // `eid is friday, so I can't come wed`
+                _ if !forward && group.people.is_empty() => {}
                 _ => {
                     waiting.people.extend(group.people);
                     waiting.days.extend(group.days);
-                    waiting.everyone |= group.everyone;
                 }
             }
             continue;
@@ -147,8 +147,13 @@ fn groups(parts: Vec<Part>) -> Option<Vec<Group>> {
         if excepted {
             group.except.append(&mut group.people);
         }
+        let past = |day: &Day| matches!(day, Day::Yesterday | Day::Last(_));
+        if let Some(last) = groups.last().filter(|last| last.days.iter().any(past))
+            && group.days.is_empty()
+        {
+            group.days.clone_from(&last.days);
+        }
         let ahead = std::mem::take(&mut waiting);
-        group.everyone |= ahead.everyone;
         group.people = ahead.people.into_iter().chain(group.people).collect();
         group.days = ahead.days.into_iter().chain(group.days).collect();
         let subject = !group.people.is_empty() || group.everyone || group.others;
@@ -170,6 +175,11 @@ fn groups(parts: Vec<Part>) -> Option<Vec<Group>> {
             if same_day && adds(&last.says, &group.says) {
                 last.says.append(&mut group.says);
                 last.strength = last.strength.max(group.strength);
+                continue;
+            }
+            // `on a late tonight so count me out`
+            if same_day && group.says == [Says::Out] && group.until.is_none() {
+                last.says = group.says;
                 continue;
             }
             group.people.clone_from(&last.people);

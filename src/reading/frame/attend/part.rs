@@ -66,6 +66,7 @@ fn parts_at(c: &Clause<'_, '_>, at: usize) -> bool {
         || here.means(Concept::But)
         || here.means(Concept::Except)
         || here.means(Concept::Then)
+        || here.means(Concept::Because)
 }
 
 /// A word of denial close before a place.
@@ -218,6 +219,10 @@ fn word(
         Concept::Here,
         Concept::Until,
         Concept::Good,
+        Concept::She,
+        Concept::He,
+        Concept::They,
+        Concept::Is,
     ]
     .iter()
     .any(|one| means(*one))

@@ -67,7 +67,9 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
                 }
             }
             // `did 16x25 sprint, didnt time any`
-            Item::Repeat(count, far) if told.length.is_none() => {
+            Item::Repeat(count, far)
+                if told.length.is_none() && c.has_any(&[Concept::Swam, Concept::Done]) =>
+            {
                 told.length = c.length(far).and_then(|each| {
                     Some(Length { amount: each.amount.checked_mul(count)?, ..each })
                 });
@@ -222,6 +224,9 @@ fn settle(
     if told.sport.is_some() {
         return says(0.3, candidate);
     }
+    // `couldn't finish the 400`
+    let denied = if c.has_any(&[Concept::Cant, Concept::Didnt, Concept::Not]) { 1.2 } else { 0.0 };
+    let says = |cost: f32, candidate: Candidate| says(cost + denied, candidate);
     match (told.length, told.duration, told.rpe) {
         (Some(length), Some(time), _) => {
             // Faster than a race is no session.
