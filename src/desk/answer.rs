@@ -83,6 +83,7 @@ impl<'a> Desk<'a> {
             let sit = self.situation();
             let trace = reading::trace(text, &sit);
             eprintln!("    {}", trace.pieces.join(" ¦ "));
+            eprintln!("    % {}", trace.likely.join(", "));
             for part in &trace.rivals {
                 eprintln!("    ? {part}");
             }

@@ -39,6 +39,12 @@ pub struct Part {
 /// Every statement costs so much, so that one that explains all beats two.
 const STATEMENT: f32 = 0.9;
 
+/// How much the words' evidence weighs beside that of pieces and situation.
+const WORDS: f32 = 0.3;
+
+/// What the words cost a right reading as a rule.
+const USUAL: f32 = 1.2;
+
 /// What only answers stands in nobody's way.
 const ANSWER: f32 = 0.4;
 
@@ -136,6 +142,17 @@ pub fn candidates(stretch: &Clause<'_, '_>) -> Vec<Candidate> {
         .collect()
 }
 
+/// What the words of the text say against a reading, in nats.
+fn by_words(stretch: &Clause<'_, '_>, candidate: &Candidate) -> f32 {
+    let options = candidate.asks.iter().flat_map(|asks| asks.options.first());
+    let says = candidate.says.iter().chain(options.flat_map(|(_, says)| says));
+    let costs: Vec<f32> = says.map(|one| stretch.likely.cost(&one.kind)).collect();
+    match costs.len() {
+        0 => 0.7,
+        several => costs.iter().sum::<f32>() / several as f32,
+    }
+}
+
 fn statement(says: &[Statement]) -> f32 {
     let answers = !says.is_empty() && says.iter().all(|one| !crate::reading::decide::stores(&one.kind));
     if answers { ANSWER } else { STATEMENT }
@@ -164,7 +181,10 @@ fn part_of(stretch: &Clause<'_, '_>, candidate: Option<Candidate>, at: (usize, u
         Some(candidate) => Part {
             at,
             frame: Some(candidate.frame),
-            cost: candidate.cost + statement(&candidate.says) + left.cost,
+            cost: candidate.cost
+                + statement(&candidate.says)
+                + left.cost
+                + WORDS * (by_words(stretch, &candidate) - USUAL),
             says: candidate.says,
             asks: candidate.asks,
             left,

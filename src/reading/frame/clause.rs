@@ -4,6 +4,7 @@ use crate::message::{Day, Length, Name, TypedTime};
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::piece::{Far, Figure, Item, Named, Piece, Which};
 use crate::reading::situation::{Known, Phase, Situation};
+use crate::reading::words::Likely;
 use crate::units::{Centis, Course, Stroke, Unit};
 
 /// A stretch of pieces, and the situation they were sent in.
@@ -21,6 +22,8 @@ pub struct Clause<'a, 't> {
     pub spans: &'a [(usize, usize)],
     /// The situation.
     pub sit: &'a Situation,
+    /// What the words of the whole text say of its kind.
+    pub likely: &'a Likely,
 }
 
 impl<'a, 't> Clause<'a, 't> {
