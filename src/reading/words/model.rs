@@ -13,7 +13,7 @@ use crate::reading::frame::Clause;
 const PART: f32 = 0.1;
 
 /// What an unlikely kind costs at most, in nats.
-const MOST: f32 = 4.0;
+const MOST: f32 = 2.5;
 
 /// The weights of one language.
 #[derive(Debug, Default)]

@@ -132,6 +132,18 @@ fn one(c: &Clause<'_, '_>, register: bool, used: &mut [bool]) -> Part {
     part
 }
 
+/// True where `in` or `there` closes what is said: `in Donegal`, `there isn't` don't.
+fn ends_here(next: Option<&Piece<'_>>) -> bool {
+    let Some(next) = next else { return true };
+    match next.item {
+        Item::Chatter | Item::Unknown => false,
+        Item::Word => ![Concept::Article, Concept::Is, Concept::Aux, Concept::AuxBe, Concept::My]
+            .iter()
+            .any(|one| next.means(*one)),
+        _ => true,
+    }
+}
+
 /// Takes a word; true if it is understood.
 fn word(
     c: &Clause<'_, '_>,
@@ -179,7 +191,7 @@ fn word(
         return say(Says::Out, if out { 3 } else { 2 });
     }
     let comes = means(Concept::Come) || register && means(Concept::Here);
-    let perhaps = means(Concept::PerhapsCome) && backed
+    let perhaps = means(Concept::PerhapsCome) && backed && ends_here(c.at(at + 1))
         || means(Concept::YesWord) && !c.people().is_empty();
     if (comes || perhaps) && !is_out && !negated {
         return say(Says::In, if comes { 2 } else { 1 });
