@@ -4,6 +4,7 @@
 use super::decide::{Decision, stores};
 use super::frame::Clause;
 use super::rank::candidates;
+use super::piece::Item;
 use super::words::Class;
 use crate::message::{About, Ask, Doubt, Kind, NextWish, PlanWish, Statement};
 
@@ -21,7 +22,7 @@ pub fn by_words(whole: &Clause<'_, '_>) -> Option<Decision> {
     let ranked = whole.likely.ranked();
     let (first, odds) = *ranked.first()?;
     if let Some(kind) = answered(first, whole)
-        && odds >= if first == Class::Ask { QUESTION } else { ANSWERED }
+        && odds >= least(first, whole)
     {
         let says = vec![Statement { who: None, kind }];
         return Some(Decision::Take { says, rest: None });
@@ -40,6 +41,21 @@ pub fn by_words(whole: &Clause<'_, '_>) -> Option<Decision> {
     }
     let options = vec![("yes".to_owned(), best.says.clone())];
     Some(Decision::Ask { about: Doubt::Meant { says: best.says }, options, says: vec![] })
+}
+
+/// How likely a kind must be here to be answered.
+fn least(class: Class, whole: &Clause<'_, '_>) -> f32 {
+    let figures = whole.pieces.iter().any(|piece| {
+        !matches!(
+            piece.item,
+            Item::Word | Item::Chatter | Item::Unknown | Item::Mark(_) | Item::Line | Item::Picture
+        )
+    });
+    match class {
+        Class::Ask if !figures => QUESTION,
+        Class::Ask => ASKED,
+        _ => ANSWERED,
+    }
 }
 
 /// A kind that only answers and needs no figure.

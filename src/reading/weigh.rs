@@ -56,7 +56,7 @@ fn word(piece: &Piece<'_>) -> Unexplained {
         Sense::Sport(..) => (0.9, true),
         Sense::Start(_) | Sense::Effort(_) | Sense::Part(_) | Sense::Level(_) => (0.5, false),
         Sense::Number(_) | Sense::Plural(_) | Sense::Ordinal(_) => (0.6, false),
-        Sense::Month(_) | Sense::Day(_) => (0.8, true),
+        Sense::Month(_) | Sense::Day(_) | Sense::Feast(_) => (0.8, true),
         Sense::Unit(_) => (0.2, false),
         Sense::SoundsLike(_) => (0.05, false),
     };

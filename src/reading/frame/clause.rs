@@ -154,6 +154,13 @@ impl<'a, 't> Clause<'a, 't> {
                 shifted(monday + 7 * weeks)
             }
             Named::Month(month) => Some(Day::DayMonth(1, month)),
+            Named::EndOf(month) => self.last_of(Named::Month(month)),
+            Named::Feast(feast) => {
+                let years = if ahead { [today.year(), today.year() + 1] } else { [today.year(), today.year() - 1] };
+                let dates = years.into_iter().filter_map(|year| feast.in_year(year));
+                let fits = |date: &jiff::civil::Date| (*date >= today) == ahead || *date == today;
+                dates.into_iter().find(fits).map(Day::Full)
+            }
         }
     }
 
@@ -173,7 +180,10 @@ impl<'a, 't> Clause<'a, 't> {
             Named::OfMonth(day) => i8::try_from(day).is_ok_and(|day| day > today.day() + 1),
             Named::From(days) => days > 0,
             Named::Week(weeks) => weeks > 0,
-            Named::Month(month) => i8::try_from(month).is_ok_and(|month| month > today.month()),
+            Named::Month(month) | Named::EndOf(month) => {
+                i8::try_from(month).is_ok_and(|month| month > today.month())
+            }
+            Named::Feast(feast) => feast.in_year(today.year()).is_some_and(|date| date > today),
             _ => false,
         }
     }

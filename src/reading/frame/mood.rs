@@ -114,6 +114,9 @@ fn asks_by_order(c: &Clause<'_, '_>, first: usize) -> bool {
     if piece.means(Concept::Any) || inside {
         return true;
     }
+    if several {
+        return false;
+    }
     // Spanish leaves the subject out.
     if begins(Concept::Aux) {
         return c.sit.language == Language::Spanish || c.at(first + 1).is_some_and(is_subject);

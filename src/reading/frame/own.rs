@@ -496,6 +496,9 @@ pub fn unfinished(c: &Clause<'_, '_>) -> Vec<Candidate> {
         return vec![];
     }
     let mut candidate = Candidate::new("race", c.len());
+    if race(c, &mut candidate).is_some() {
+        return vec![];
+    }
     candidate.used.fill(true);
     vec![candidate.asking(Doubt::Missing { wants: Wants::Distance }, vec![]).at_cost(1.2)]
 }

@@ -58,6 +58,7 @@ pub const FRAMES: &[Frame] = &[
         ],
         read: attend::read,
     },
+    Frame { name: "turned", evoked_by: &[], read: attend::turned },
     Frame { name: "late", evoked_by: &[Concept::Late], read: attend::unsure },
     Frame { name: "health", evoked_by: &[], read: health::read },
     Frame { name: "correct", evoked_by: &[], read: correct::read },

@@ -209,6 +209,8 @@ concepts! {
     Temperature = "temperature",
     Cue = "cue",
     Birth = "birth",
+    EveryDay = "every-day",
+    EndOf = "end-of",
     Because = "because",
     Subject = "subject",
     AuxBe = "aux-be",

@@ -115,6 +115,7 @@ fn sense(class: &str, value: &'static str) -> Option<Sense> {
         "course" => Sense::Course(course(value)?),
         "start" => Sense::Start(start(value)?),
         "day" => Sense::Day(day(value)?),
+        "feast" => Sense::Feast(crate::reading::piece::Feast::named(value)?),
         "month" => Sense::Month(u8::try_from(number()?).ok()?),
         "sport" => Sense::Sport(sport(value), value),
         "illness" => Sense::Illness(illness(value)?),

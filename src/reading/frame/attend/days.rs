@@ -31,6 +31,9 @@ pub fn days(c: &Clause<'_, '_>, at: usize, named: Named, day: Day) -> Vec<Day> {
                 .collect();
         }
     }
+    if let Some(all) = all_of_month(c, at, named) {
+        return all;
+    }
     let Named::Week(weeks) = named else { return vec![day] };
     // `next week monday` is one day of it.
     let other = c.pieces.iter().any(|piece| {
@@ -51,6 +54,36 @@ pub fn days(c: &Clause<'_, '_>, at: usize, named: Named, day: Day) -> Vec<Day> {
         .filter(|date| c.sit.nights.contains(&date.weekday()) && *date >= c.sit.today)
         .map(Day::Full)
         .collect()
+}
+
+/// `wednesdays in april`: each of them.
+fn all_of_month(c: &Clause<'_, '_>, at: usize, named: Named) -> Option<Vec<Day>> {
+    let month = c.pieces.iter().find_map(|piece| match piece.item {
+        Item::Day(Named::Month(month)) => i8::try_from(month).ok(),
+        _ => None,
+    })?;
+    match named {
+        Named::Month(_) => {
+            let weekdays = c.pieces.iter().any(|piece| is_every(piece));
+            weekdays.then(Vec::new)
+        }
+        Named::Day(Day::On(weekday), _) if is_every(&c.pieces[at]) => {
+            let today = c.sit.today;
+            let year = if month < today.month() { today.year() + 1 } else { today.year() };
+            let first = jiff::civil::Date::new(year, month, 1).ok()?;
+            let days = (0..31i64).filter_map(|days| first.checked_add(jiff::Span::new().days(days)).ok());
+            let all = days.filter(|date| {
+                date.month() == month && date.weekday() == weekday && *date >= today
+            });
+            Some(all.map(Day::Full).collect())
+        }
+        _ => None,
+    }
+}
+
+/// `wednesdays`
+fn is_every(piece: &crate::reading::piece::Piece<'_>) -> bool {
+    matches!(piece.item, Item::Day(Named::Day(Day::On(_), _))) && piece.means(Concept::EveryDay)
 }
 
 /// The time of day behind a place, and where it stands.

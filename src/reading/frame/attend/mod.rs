@@ -72,14 +72,17 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     }
     // `running late, 7.20ish`
     for group in &mut groups {
-        if group.says.contains(&Says::Late(None))
+        let late = group.says.contains(&Says::Late(None))
+            || c.has(Concept::Arrive) && group.says == [Says::In];
+        if late
             && let Some((minutes, place)) = days::late_by(c, &group.says)
         {
-            group.says.retain(|one| *one != Says::Late(None));
+            group.says.retain(|one| !matches!(one, Says::Late(None) | Says::In));
             group.says.push(Says::Late(Some(minutes)));
             used[place] = true;
         }
     }
+    take_day_before(c, &mut groups);
     let says = statements(c, &groups);
     if says.is_empty() {
         return vec![];
@@ -89,6 +92,55 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     candidate.says = says;
     let doubt = groups.iter().any(|group| group.says.contains(&Says::Maybe));
     vec![candidate.at_cost(if doubt { 0.7 } else { 0.4 })]
+}
+
+/// What the sender said last of coming, and of which day.
+fn said_before(c: &Clause<'_, '_>) -> Option<(bool, Option<Day>)> {
+    match c.sit.before.as_slice() {
+        [Statement { who: None, kind: Kind::Attend { coming, on, .. } }] => Some((*coming, *on)),
+        _ => None,
+    }
+}
+
+/// `can make it after all`: on the day that was last spoken of.
+fn take_day_before(c: &Clause<'_, '_>, groups: &mut [Group]) {
+    let Some((coming, Some(day))) = said_before(c) else { return };
+    for group in groups.iter_mut().filter(|group| group.days.is_empty()) {
+        let turns = group.says.contains(&if coming { Says::Out } else { Says::In });
+        if turns && group.people.is_empty() && group.until.is_none() {
+            group.days.push(day);
+        }
+    }
+}
+
+/// `actually no`, `can now`, behind what was said of coming.
+pub fn turned(c: &Clause<'_, '_>) -> Vec<Candidate> {
+    let Some((coming, on)) = said_before(c) else { return vec![] };
+    let plain = c.pieces.iter().all(|piece| {
+        super::mood::is_opening(piece)
+            || [
+                Concept::Not,
+                Concept::Cant,
+                Concept::Wont,
+                Concept::Can,
+                Concept::YesWord,
+                Concept::Me,
+                Concept::Idiom,
+                Concept::Will,
+                Concept::It,
+                Concept::Undo,
+            ]
+            .iter()
+            .any(|one| piece.means(*one))
+    });
+    let no = c.has_any(&[Concept::Not, Concept::Cant, Concept::Wont]);
+    let yes = c.has_any(&[Concept::Can, Concept::YesWord, Concept::Will]) && !no;
+    if !plain || !(coming && no || !coming && yes) {
+        return vec![];
+    }
+    let mut candidate = Candidate::new("turned", c.len());
+    candidate.used.fill(true);
+    vec![candidate.says(Kind::Attend { coming: !coming, late_min: None, on }).at_cost(0.6)]
 }
 
 /// Joins the parts that belong together; none where nothing is said of coming.

@@ -5,7 +5,7 @@ use super::{Group, Says, until};
 use crate::message::Day;
 use crate::reading::frame::Clause;
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Item, Piece};
+use crate::reading::piece::{Item, Named, Piece};
 use crate::reading::situation::{Phase, Role};
 
 /// A part, and how it stands to the one before.
@@ -57,7 +57,7 @@ fn parts_at(c: &Clause<'_, '_>, at: usize) -> bool {
         && c.pieces[at + 1..]
             .iter()
             .take(3)
-            .find(|piece| !matches!(piece.text, "the" | "on" | "el" | "los"))
+            .find(|piece| !piece.means(Concept::Article) && !piece.means(Concept::On))
             .is_some_and(|piece| matches!(piece.item, Item::Day(_) | Item::Person(_)))
         && c.pieces[..at].iter().any(|piece| matches!(piece.item, Item::Day(_) | Item::Person(_)));
     behind
@@ -140,6 +140,7 @@ fn ends_here(next: Option<&Piece<'_>>) -> bool {
         Item::Word => ![Concept::Article, Concept::Is, Concept::Aux, Concept::AuxBe, Concept::My]
             .iter()
             .any(|one| next.means(*one)),
+        Item::Day(Named::Month(_)) => false,
         _ => true,
     }
 }
@@ -176,7 +177,11 @@ fn word(
         }
     }
     if means(Concept::Maybe) {
-        return say(Says::Maybe, 0);
+        // `might not make it` says what of, `maybe` doesn't.
+        return say(Says::Maybe, u8::from(piece.at.1 - piece.at.0 > 2));
+    }
+    if means(Concept::Arrive) && !c.people().is_empty() {
+        return say(Says::In, 1);
     }
     if means(Concept::Away) && !means(Concept::Back) {
         return say(Says::Away, 2);
