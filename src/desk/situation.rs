@@ -9,8 +9,8 @@ use crate::message::{
     Day, Done, Illness, Kind, Length, Name, Pain, SetResult, Sport, Statement, Test, TypedTime,
 };
 use crate::profile::{Right, Squad, Swimmer, TroubleKind};
-use crate::reading::{self, Situation};
 use crate::reading::situation::{Known, Line, Phase, Role, SetInForce};
+use crate::reading::{self, Situation};
 use crate::session::{Part, Session};
 use crate::units::{Centis, Stroke};
 

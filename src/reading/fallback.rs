@@ -3,8 +3,8 @@
 
 use super::decide::{Decision, stores};
 use super::frame::Clause;
-use super::rank::candidates;
 use super::piece::Item;
+use super::rank::candidates;
 use super::words::Class;
 use crate::message::{About, Ask, Doubt, Kind, NextWish, PlanWish, Statement};
 

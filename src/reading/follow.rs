@@ -14,6 +14,9 @@ use crate::message::{Kind, Statement};
 /// Pieces up to which a text may go on from another.
 const LONGEST: usize = 14;
 
+/// What may be left over in the two that could change what they say.
+const RISKED: f32 = 1.0;
+
 /// What a text says as the rest of what was said before; nothing where the two make
 /// no sense together.
 pub fn on(text: &str, sit: &Situation) -> Option<Decision> {
@@ -21,10 +24,13 @@ pub fn on(text: &str, sit: &Situation) -> Option<Decision> {
     let notation = said.to_string();
     let alone = statements(&with_pieces("", &notation, sit, best));
     let [alone] = alone.as_slice() else { return None };
-    let (joined, pieces) = with_pieces(&notation, text, sit, |whole: &Clause<'_, '_>| {
-        (best(whole), whole.len())
-    });
+    let (joined, pieces) =
+        with_pieces(&notation, text, sit, |whole: &Clause<'_, '_>| (best(whole), whole.len()));
     if pieces > LONGEST + notation.split(' ').count() {
+        return None;
+    }
+    // A figure or a negation left over means that it goes on from something else.
+    if joined.left.risk > RISKED {
         return None;
     }
     let Decision::Take { says, .. } = decide(&joined) else { return None };

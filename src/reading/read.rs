@@ -1,12 +1,14 @@
 //! The way from a text to a decision.
 
+use std::ops::Range;
+
 use crate::language::Language;
 use crate::reading::decide::{Decision, decide};
 use crate::reading::fallback::by_words;
 use crate::reading::follow;
 use crate::reading::frame::Clause;
-use crate::reading::lex::{Form, lex};
-use crate::reading::lexicon::{Found, Lexicon, is_ordinary};
+use crate::reading::lex::{Form, Token, lex};
+use crate::reading::lexicon::{Concept, Found, Lexicon, Sense, is_ordinary};
 use crate::reading::piece::{Cell, Piece, pieces};
 use crate::reading::rank::{Part, best};
 use crate::reading::situation::Situation;
@@ -115,6 +117,12 @@ pub fn with_pieces<O>(
             let ours = tokens[at].span.1 <= notation;
             let lexicon = if ours { Lexicon::of(Language::English) } else { own };
             found.extend(lexicon.senses_at(&tokens[at..]));
+            let before =
+                ranges.last().map_or(&[][..], |range: &Range<usize>| &found[range.clone()]);
+            if is_unwell(&found[from..], before, tokens.get(at + 1), lexicon) {
+                let mine = found.split_off(from);
+                found.extend(mine.into_iter().filter(|one| !means(one, Concept::Me)));
+            }
         }
         ranges.push(from..found.len());
     }
@@ -122,9 +130,7 @@ pub fn with_pieces<O>(
         sit.person(text).or_else(|| {
             let stem = text.strip_suffix('s')?;
             let found = sit.person(stem)?;
-            (possessive
-                || !is_ordinary(text, sit.language)
-                || sit.language == Language::English)
+            (possessive || !is_ordinary(text, sit.language) || sit.language == Language::English)
                 .then_some(found)
         })
     };
@@ -154,4 +160,24 @@ pub fn with_pieces<O>(
     };
     let likely = Weights::of(sit.language).likely(&whole);
     f(&Clause { likely: &likely, ..whole })
+}
+
+/// True where `ill` is a complaint and no `I'll`: behind `is`, or with no verb to come.
+fn is_unwell(
+    senses: &[Found],
+    before: &[Found],
+    next: Option<&Token<'_>>,
+    lexicon: &Lexicon,
+) -> bool {
+    let both = senses.iter().any(|one| means(one, Concept::Me))
+        && senses.iter().any(|one| matches!(one.sense, Sense::Illness(_)));
+    let joins = [Concept::And, Concept::But, Concept::Because];
+    let verb = next.is_some_and(|next| {
+        next.form == Form::Word && !joins.iter().any(|one| lexicon.means(next.text, *one))
+    });
+    both && (!verb || before.iter().any(|one| means(one, Concept::Is)))
+}
+
+fn means(found: &Found, concept: Concept) -> bool {
+    found.sense == Sense::Word(concept)
 }

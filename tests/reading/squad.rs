@@ -101,6 +101,19 @@ pub fn features(squad: &Squad, context: &Context, text: &str) -> Vec<String> {
     lapwing::reading::features(text, &desk::situation(squad, &asked))
 }
 
+/// How one text is read, to be looked at.
+pub fn traced(squad: &Squad, from: &str, text: &str, at: Timestamp) -> String {
+    let book = Rulebook::default();
+    let trace = desk::traced(squad, &asked(from, text, at, &book));
+    let lines = [
+        trace.pieces.join(" ¦ "),
+        format!("% {}", trace.likely.join(", ")),
+        trace.rivals.iter().map(|one| format!("? {one}")).collect::<Vec<_>>().join("\n    "),
+        trace.parts.join("\n  "),
+    ];
+    format!("  {text}\n    {}", lines.join("\n    "))
+}
+
 /// What one text came to.
 pub fn say(squad: &mut Squad, from: &str, text: &str, at: Timestamp) -> Decision {
     let book = Rulebook::default();

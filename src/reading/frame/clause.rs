@@ -156,7 +156,11 @@ impl<'a, 't> Clause<'a, 't> {
             Named::Month(month) => Some(Day::DayMonth(1, month)),
             Named::EndOf(month) => self.last_of(Named::Month(month)),
             Named::Feast(feast) => {
-                let years = if ahead { [today.year(), today.year() + 1] } else { [today.year(), today.year() - 1] };
+                let years = if ahead {
+                    [today.year(), today.year() + 1]
+                } else {
+                    [today.year(), today.year() - 1]
+                };
                 let dates = years.into_iter().filter_map(|year| feast.in_year(year));
                 let fits = |date: &jiff::civil::Date| (*date >= today) == ahead || *date == today;
                 dates.into_iter().find(fits).map(Day::Full)

@@ -124,7 +124,8 @@ impl Answers for Spanish {
                 )
             }
             OkReply::Away { from, until } => {
-                let from = from.map_or(String::new(), |from| format!(" desde el {}", self.day(from)));
+                let from =
+                    from.map_or(String::new(), |from| format!(" desde el {}", self.day(from)));
                 let until = self.day(*until);
                 format!("Anotado: fuera{from} hasta el {until}. Volveras poco a poco.")
             }
