@@ -28,6 +28,9 @@ impl<'a> Desk<'a> {
         };
         if self.unreached && !lines.is_empty() {
             lines.insert(1, voice.nobody_told().to_owned());
+        } else if self.asked.unheard && !lines.is_empty() {
+            let at = usize::from(is_caution(&outcome));
+            lines.insert(at, voice.nobody_reached().to_owned());
         }
         // Behind what this text came to, before what may wait; the results of
         // several come first.
@@ -53,10 +56,11 @@ impl<'a> Desk<'a> {
             let address = self.asked.from.to_owned();
             self.record(Event::MoreKept { address, lines: fitted.rest });
         }
-        let (held, refused) = self.read_along(match &aloud {
+        let answer = match &aloud {
             Some(aloud) if fitted.text.is_empty() => aloud,
             _ => &fitted.text,
-        });
+        };
+        let (held, refused) = self.read_along(&outcome, answer);
         let outcome = match (refused, outcome) {
             (None, outcome) => outcome,
             (Some(refused), Outcome::Ok(_)) => refused,
@@ -74,7 +78,7 @@ impl<'a> Desk<'a> {
                 Some(parted) => (aloud, Some(rooms::aside(parted, fitted.text, voice))),
             };
             let to_sender = to_sender.filter(|text| !text.is_empty());
-            to_sender.into_iter().for_each(|text| said.insert(0, Say { to: None, text }));
+            to_sender.into_iter().for_each(|text| said.insert(0, Say::back(text)));
             aside = alone;
         }
         Decision {

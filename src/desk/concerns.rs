@@ -4,6 +4,8 @@
 use serde_json::{Value, json};
 
 use super::bench::Desk;
+use super::hearing::Matter;
+use super::welfare;
 use crate::language::Language;
 use crate::message::{self, Concern, Kind, Message, Reading, Statement};
 use crate::profile::{Event, Right, TroubleKind};
@@ -79,6 +81,7 @@ fn one(desk: &mut Desk<'_>, concern: Concern) -> (Value, Outcome) {
         Concern::Cleared => return (json!({ "kind": "cleared" }), cleared(desk)),
         Concern::Easing => {
             desk.private = true;
+            desk.matter = Some(Matter::Clinician);
             // Of several on one telephone nobody need say which.
             for who in desk.all_of_me() {
                 desk.record(Event::TroubleOpened { who, trouble: TroubleKind::Eased });
@@ -87,6 +90,8 @@ fn one(desk: &mut Desk<'_>, concern: Concern) -> (Value, Outcome) {
         }
         Concern::Gentle => {
             desk.private = true;
+            desk.matter = Some(Matter::Food);
+            welfare::tell_of_minor(desk, Matter::Food);
             ("private", CautionKind::Gentle)
         }
         Concern::BreathHold => ("breath_hold", CautionKind::BreathHold),

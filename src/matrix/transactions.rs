@@ -113,6 +113,10 @@ impl Appservice {
             || said.bare_answer().filter(|_| self.reception.is_asked_of_danger(&said.sender));
         let body = said.to_us(&self.homeserver.account, alone).or_else(answers);
         let Some(body) = body else { return Ok(()) };
+        // A bridge may bring our own words back under another name.
+        if matches!(&body, Body::Text(text) if self.reception.has_said(text)) {
+            return Ok(());
+        }
         if self.limit.as_ref().is_some_and(|limit| limit.admit(&said.sender).is_err()) {
             // To refuse the transaction would hold up everybody else.
             tracing::debug!("a message over its sender's limit is passed over");

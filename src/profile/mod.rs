@@ -4,6 +4,7 @@
 //! An event is a fact in the past tense. The fold holds no rule and cannot
 //! fail: whatever was decided, was decided when the event was made.
 
+mod alarm;
 mod approval;
 mod attendance;
 mod belonging;
@@ -17,6 +18,7 @@ mod lanes;
 mod ledger;
 mod meets;
 mod member;
+mod offices;
 mod putting_right;
 mod readiness;
 mod rights;
@@ -28,8 +30,9 @@ mod test_night;
 mod timetable;
 mod unasked;
 
+pub use alarm::Called;
 pub use approval::PlanWaiting;
-pub use attendance::{Attendance, Presence, Turnout};
+pub use attendance::{Attendance, Presence, STOPS_FOR_TODAY, Turnout};
 pub use belonging::{Guest, Invitation};
 pub use board::BoardOpen;
 pub use carried::{
@@ -43,6 +46,7 @@ pub use lanes::{LaneOrder, LanesDrawn, Parting};
 pub use ledger::{Kept, Ledger};
 pub use meets::{FlyingLeg, RaceEntry};
 pub use member::Member;
+pub use offices::{AskedIn, Confirmation, MOST_ASKED, Pending, StopKept, Unnamed};
 pub use putting_right::Moved;
 pub use readiness::Readiness;
 pub use rights::{Right, Role};

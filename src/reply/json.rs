@@ -27,6 +27,7 @@ pub fn result(outcome: &Outcome, voice: &dyn Voice) -> Value {
         Outcome::Help(reply) => {
             json!({ "kind": "help", "text": voice.help(reply).join("\n") })
         }
+        Outcome::Kept(reply) => kept(reply, voice),
         Outcome::Lanes(reply) => lanes(reply),
         Outcome::Mixed(outcomes) | Outcome::Captured(outcomes) => json!({
             "kind": "mixed",
@@ -158,6 +159,26 @@ fn test(reply: &TestReply, voice: &dyn Voice) -> Value {
         "critical_speed": critical(&reply.critical),
         "next": reply.next.as_ref().map(|session| session_json(session, voice)),
     })
+}
+
+/// The result by its own kind, without what is not told to someone who is out.
+fn kept(reply: &KeptReply, voice: &dyn Voice) -> Value {
+    let mut value = result(&reply.result, voice);
+    if let Value::Object(fields) = &mut value {
+        for (name, empty) in [
+            ("targets", json!([])),
+            ("personal_best", json!(false)),
+            ("critical_speed", Value::Null),
+            ("next", Value::Null),
+            ("change", json!({ "what": "rest" })),
+        ] {
+            if let Some(field) = fields.get_mut(name) {
+                *field = empty;
+            }
+        }
+        fields.insert("kept_only".into(), json!(true));
+    }
+    value
 }
 
 fn targets(targets: &[Target]) -> Vec<Value> {
@@ -349,6 +370,7 @@ fn caution(reply: &CautionReply, voice: &dyn Voice) -> Value {
         | CautionKind::HeadKnock
         | CautionKind::Beside { .. }
         | CautionKind::Stopped => "stop",
+        CautionKind::DoneToday => "done_today",
         CautionKind::Pain { .. } => "pain",
         CautionKind::Ill { .. } => "ill",
         CautionKind::Welfare { .. } => "welfare",

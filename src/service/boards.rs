@@ -59,12 +59,18 @@ impl Service {
                 squads: &[],
                 takes: false,
                 opted_out: false,
+                unheard: false,
             };
-            let Some(Look { board, events, squad, touched }) =
+            let Some(Look { mut board, events, squad, touched }) =
                 board::look(&room.squad, &asked, open.opened)
             else {
                 return Ok(None);
             };
+            let unheard = world.alarms().unheard(wall);
+            let of_squad =
+                unheard.iter().filter(|one| one.danger && one.squad.as_ref() == Some(&id));
+            let raised = of_squad.map(|one| one.at.to_zoned_datetime(room.squad.zone()).time());
+            board.unheard = raised.collect();
             if events.is_empty() {
                 return Ok(Some(board));
             }

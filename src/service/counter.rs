@@ -7,6 +7,7 @@ use std::time::Duration;
 use jiff::Timestamp;
 use tokio::sync::Notify;
 
+use super::echo::Echo;
 use super::record::Record;
 use super::routing::Route;
 use super::under_way::UnderWay;
@@ -35,10 +36,14 @@ pub struct Service {
     /// pictured.
     pub(super) world: RwLock<World>,
     under_way: UnderWay,
+    /// What was said lately.
+    pub(super) echo: Mutex<Echo>,
     /// Entries put in the journal's queue so far, from its beginning.
     appended: Mutex<u64>,
     /// Woken when there may be a letter to deliver.
     pub(super) letters: Notify,
+    /// Woken when there may be an alarm's.
+    pub(super) alarms: Notify,
     /// The journal failed: what is in memory may be ahead of it.
     broken: AtomicBool,
     closing: AtomicBool,
@@ -85,6 +90,7 @@ impl Service {
         Ok(Arc::new(Self {
             appended: Mutex::new(journal.last().map_or(0, Seq::number)),
             letters: Notify::new(),
+            alarms: Notify::new(),
             journal,
             clock,
             mode,
@@ -92,6 +98,7 @@ impl Service {
             boards_at: OnceLock::new(),
             world: RwLock::new(world),
             under_way: UnderWay::default(),
+            echo: Mutex::default(),
             broken: AtomicBool::new(false),
             closing: AtomicBool::new(false),
         }))
@@ -130,6 +137,9 @@ impl Service {
         let (from, sent_at) = (incoming.from.clone(), incoming.sent_at);
         let decided = self.decide(incoming, back, key)?;
         self.stored(decided.ticket).await?;
+        if decided.answer.replies.iter().any(|reply| reply.alarm.is_some()) {
+            self.alarms.notify_one();
+        }
         if let (ClockMode::Message, Some(sent_at)) = (self.mode, sent_at) {
             self.say_due(&self.squads_of(&from), sent_at).await?;
         }
@@ -307,6 +317,7 @@ impl Service {
             wall,
             board: door.as_ref(),
             opted_out: !joins && world.is_opted_out(&incoming.from),
+            unheard: world.alarms().is_unheard_of(&incoming.from, wall),
         };
         let decision = desk::answer(&room.squad, &asked);
         if decision.private {
@@ -379,7 +390,8 @@ impl Service {
             book: &self.book,
             wall: record.received,
             board: None,
-            opted_out: strangers.opted_out.contains(&record.from),
+            opted_out: strangers.is_opted_out(&record.from),
+            unheard: false,
         };
         let (understood, outcome, event) = desk::answer_stranger(&asked);
         speaking::say(&mut record, understood, &outcome, back);
@@ -419,8 +431,8 @@ impl Service {
     ) -> Result<(Ticket, u64), Failure> {
         let body = record.write().map_err(|error| self.failed(&error))?;
         let (ticket, place) = self.put(Entry { key, body });
-        world.post(place, &record.replies);
-        world.handles().note(record);
+        world.post(place, record);
+        lock(&self.echo).note(&record.replies, self.clock.passed());
         Ok((ticket, place))
     }
 

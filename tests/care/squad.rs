@@ -77,6 +77,7 @@ impl Talk {
             wall: self.now,
             book,
             opted_out: false,
+            unheard: false,
         };
         let decision = desk::answer(&self.squad, &asked);
         self.squad = decision.squad.clone();

@@ -65,6 +65,7 @@ impl Server {
             name: "club".to_owned(),
             token: token(TOKEN),
             direct_token: Some(token(DIRECT_TOKEN)),
+            also_called: vec![],
             called: "lapwing".to_owned(),
             reaches,
         };

@@ -19,22 +19,34 @@ pub const PATIENCE: Patience =
     Patience { connect: Duration::from_secs(2), whole: Duration::from_millis(500) };
 
 /// A clock that stands still until it is moved.
-pub struct TestClock(Mutex<Timestamp>);
+pub struct TestClock(Mutex<(Timestamp, Duration)>);
 
 impl TestClock {
     pub fn new() -> Arc<TestClock> {
-        Arc::new(TestClock(Mutex::new("2026-03-02T19:00:00Z".parse().unwrap())))
+        let begun = "2026-03-02T19:00:00Z".parse().unwrap();
+        Arc::new(TestClock(Mutex::new((begun, Duration::ZERO))))
     }
 
+    /// So much time passes.
     pub fn forward(&self, seconds: i64) {
-        let mut now = self.0.lock().unwrap();
-        *now += SignedDuration::from_secs(seconds);
+        let mut at = self.0.lock().unwrap();
+        at.0 += SignedDuration::from_secs(seconds);
+        at.1 += Duration::from_secs(seconds.unsigned_abs());
+    }
+
+    /// Somebody sets the time of day; no time passes.
+    pub fn step(&self, seconds: i64) {
+        self.0.lock().unwrap().0 += SignedDuration::from_secs(seconds);
     }
 }
 
 impl Clock for TestClock {
     fn now(&self) -> Timestamp {
-        *self.0.lock().unwrap()
+        self.0.lock().unwrap().0
+    }
+
+    fn passed(&self) -> Duration {
+        self.0.lock().unwrap().1
     }
 }
 

@@ -23,6 +23,7 @@ fn asked<'a>(book: &'a Rulebook, from: &'a str, text: &'a str, now: Timestamp) -
         book,
         board: None,
         opted_out: false,
+        unheard: false,
     }
 }
 
@@ -62,7 +63,7 @@ fn planted(squad: &Squad, at: &str) -> (Vec<(String, String)>, Held, bool) {
     let asked = asked(&book, COACH, "lanes", at.parse().unwrap());
     let mut desk = Desk::new(squad, &asked);
     desk.write_to(HERON, "cap on");
-    let (held, refused) = desk.read_along("");
+    let (held, refused) = desk.read_along(&Outcome::Ok(crate::reply::OkReply::Silent), "");
     let letters = desk.to_others.into_iter();
     (letters.map(|say| (say.to.unwrap(), say.text)).collect(), held, refused.is_some())
 }

@@ -29,14 +29,28 @@ pub trait Captures: Answers + Registers + Results {
         let mut tests: Vec<(String, Vec<String>)> = Vec::new();
         let mut sets: Vec<(String, Vec<String>)> = Vec::new();
         let mut sessions = Vec::new();
-        let mut stopped: Vec<&Name> = Vec::new();
+        let mut out: Vec<&Name> = Vec::new();
         let mut questions: Vec<&QuestionReply> = Vec::new();
         let mut others: Vec<String> = Vec::new();
         for outcome in outcomes {
             match outcome {
                 Outcome::Caution(_) => lines.extend(self.lines_of(outcome)),
+                Outcome::Kept(kept) => {
+                    out.push(&kept.who);
+                    match kept.result.as_ref() {
+                        Outcome::Test(reply) => {
+                            let brief = format!("{} {}", reply.swimmer, reply.trial.time.short());
+                            under(&mut tests, self.trial_name(&reply.trial), brief);
+                        }
+                        Outcome::Set(reply) => {
+                            let shorthand = repeat_shorthand(&reply.set, self);
+                            under(&mut sets, shorthand, reply.swimmer.to_string());
+                        }
+                        Outcome::Done(reply) => sessions.push(self.brief_session(reply)),
+                        _ => {}
+                    }
+                }
                 Outcome::Test(reply) => {
-                    stopped.extend(reply.quiet.then_some(&reply.swimmer));
                     under(&mut tests, self.trial_name(&reply.trial), self.brief_test(reply));
                 }
                 Outcome::Set(reply) => {
@@ -47,7 +61,7 @@ pub trait Captures: Answers + Registers + Results {
                 other => others.extend(self.lines_of(other)),
             }
         }
-        match stopped.as_slice() {
+        match out.as_slice() {
             [] => {}
             names => {
                 let list: Vec<&str> = names.iter().map(|name| name.as_str()).collect();
@@ -57,7 +71,7 @@ pub trait Captures: Answers + Registers + Results {
         lines.extend(tests.iter().flat_map(|(what, each)| of_each(what, each, TESTS_A_LINE, ", ")));
         lines.extend(sets.iter().flat_map(|(what, each)| of_each(what, each, SETS_A_LINE, "; ")));
         let taken = outcomes.iter().find_map(|outcome| match outcome {
-            Outcome::Test(reply) if !reply.repeat && !reply.quiet => reply.start_taken,
+            Outcome::Test(reply) if !reply.repeat => reply.start_taken,
             _ => None,
         });
         lines.extend(taken.map(|start| self.start_taken(start).to_owned()));
@@ -82,10 +96,9 @@ pub trait Captures: Answers + Registers + Results {
 
     /// `heron 3:12 first`
     fn brief_test(&self, reply: &TestReply) -> String {
-        let remark = match (reply.repeat, reply.quiet) {
-            (true, _) => self.known_already().to_owned(),
-            (false, true) => String::new(),
-            (false, false) => self.briefly(BesideBest::of(reply.trial.time, reply.best_before)),
+        let remark = match reply.repeat {
+            true => self.known_already().to_owned(),
+            false => self.briefly(BesideBest::of(reply.trial.time, reply.best_before)),
         };
         format!("{} {} {remark}", reply.swimmer, reply.trial.time.short()).trim_end().to_owned()
     }
