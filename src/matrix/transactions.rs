@@ -18,6 +18,7 @@ use tokio::sync::Mutex;
 use super::event::{Heard, Said};
 use super::homeserver::{Homeserver, Unanswered};
 use crate::http::{Limit, Problem, Reception, guarded, read_body_of};
+use crate::service::Body;
 use crate::service::{Incoming, Via, WayBack};
 
 /// The longest transaction, in bytes: a hundred events of 64 KiB, which are the

@@ -47,7 +47,8 @@ pub(super) fn next_cry(first: Duration, last: Duration, failed: u32) -> Duration
             Duration::from_secs(CRIES[CRIES.len() - 1]) + CRY_EVERY * more
         }
     };
-    (first + after).max(last + BREATH)
+    // Tries between, for a sign of life, push none further away than that.
+    (first + after).min(last + CRY_EVERY).max(last + BREATH)
 }
 
 /// Not later than this is a letter that failed so often tried again.

@@ -99,6 +99,16 @@ impl Siren {
         }
     }
 
+    /// Tries all that is due at this instant and returns when nothing is out: for
+    /// whoever moves the clock.
+    pub async fn cry_due(self: &Arc<Self>) {
+        let mut out = Out::default();
+        self.cry_out(&mut out);
+        while let Some(back) = out.tries.join_next_with_id().await {
+            self.is_back(&mut out, back);
+        }
+    }
+
     fn cry_out(self: &Arc<Self>, out: &mut Out) {
         let now = self.clock.passed();
         out.cries.take(&self.service.calls(), |to| self.routes.all_for(to), now);
@@ -222,7 +232,10 @@ impl Siren {
                 waited_s,
                 "an alarm has reached nobody who can help"
             );
-            self.notice(one).await;
+            let already = |other: &Unheard| other.noticed && other.from == one.from;
+            if !unheard.iter().any(already) {
+                self.notice(one).await;
+            }
         }
     }
 

@@ -55,7 +55,8 @@ mod tests {
 
     #[test]
     fn the_order_as_a_page() {
-        let waits = |one: Called| Called::ALL.into_iter().filter(|other| one.waits_for(*other));
+        let waits =
+            |one: Called| Called::ALL.into_iter().filter(move |other| one.waits_for(*other));
         let rows: Vec<String> = Called::ALL
             .into_iter()
             .map(|one| {
