@@ -142,6 +142,7 @@ pub fn stranger(text: &str, opted_out: bool) -> (Outcome, Option<Event>) {
         wall: now,
         book,
         opted_out,
+        unheard: false,
     };
     let (_, outcome, event) = desk::answer_stranger(&asked);
     (outcome, event)

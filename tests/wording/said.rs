@@ -6,10 +6,10 @@ use lapwing::coaching::DRILLS;
 use lapwing::language::Language;
 use lapwing::reply::voice;
 
-use super::care;
 use super::parts::name;
 use super::samples::{PURPOSES, alerts, invitations, outcomes};
 use super::statements::statements;
+use super::{care, offices};
 
 /// What is said of one sample in one language, line by line.
 pub struct Said {
@@ -50,6 +50,12 @@ pub fn all() -> Vec<Said> {
     for (at, letter) in (1..).zip(care::letters()) {
         add(format!("letter {at}"), &|language| vec![voice(language).care_letter(&letter)]);
     }
+    for (at, letter) in (1..).zip(offices::letters()) {
+        add(format!("office letter {at}"), &|language| {
+            vec![voice(language).office_letter(&letter)]
+        });
+    }
+    add("nobody reached".into(), &|language| vec![voice(language).nobody_reached().to_owned()]);
     for statement in statements() {
         let of = format!("statement {}", voice(Language::English).statement(&statement));
         add(of, &|language| vec![voice(language).statement(&statement)]);

@@ -271,9 +271,6 @@ impl Answers for English {
             Asks::NoTexts { away_until: None } => {
                 "Do you want no more texts, until you text START?".to_owned()
             }
-            Asks::HandOver { to } => {
-                format!("Make {to} the coach, and you an assistant?")
-            }
             Asks::Leave { squad } => format!(
                 "Leave {squad}? No more texts; your results stay with the squad. To erase them too, \
                  text FORGET ME instead."

@@ -280,7 +280,6 @@ impl Answers for Spanish {
                              No se puede deshacer."
                     .to_owned()
             }
-            Asks::HandOver { to } => format!("¿Que {to} lleve el equipo, y tu ayudes?"),
             Asks::Leave { squad } => format!(
                 "¿Dejar {squad}? No mas mensajes; tus resultados quedan en el equipo. Para \
                  borrarlos tambien escribe OLVIDAME."
