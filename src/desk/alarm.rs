@@ -12,9 +12,12 @@ use crate::reply;
 
 impl Desk<'_> {
     /// Calls all who can help, other than the sender: those on deck, the squad's
-    /// second contact, those who asked to be told.
-    pub fn call_help(&mut self, text: &str) {
-        self.record(Event::AlarmRaised);
+    /// second contact, those who asked to be told. `known` where the sender is on
+    /// deck and speaks of another.
+    pub fn call_help(&mut self, text: &str, known: bool) {
+        if !self.events.iter().any(|event| matches!(event, Event::AlarmRaised { .. })) {
+            self.record(Event::AlarmRaised { known });
+        }
         let deck = self.squad.holders(Right::BeWarned).map(|to| (to.to_owned(), Called::Deck));
         let second = self.squad.safe.second_contact.clone();
         let second = second.map(|to| (to, Called::SecondContact));
@@ -38,5 +41,6 @@ impl Desk<'_> {
 /// What whoever raised an alarm is told while it has reached nobody.
 pub fn nobody_reached(squad: &Squad, from: &str, now: Timestamp) -> String {
     let speaks = squad.swimmer_at(from).and_then(|swimmer| swimmer.language.at(now)).copied();
-    reply::voice(speaks.unwrap_or(Language::English)).nobody_reached().to_owned()
+    let on_deck = squad.may(from, Right::BeWarned);
+    reply::voice(speaks.unwrap_or(Language::English)).nobody_reached(on_deck).to_owned()
 }

@@ -33,8 +33,9 @@ pub struct Asked<'a> {
     pub takes: bool,
     /// The sender wants no texts, whichever squad that was said to.
     pub opted_out: bool,
-    /// An alarm that the sender raised has reached nobody yet.
-    pub unheard: bool,
+    /// An alarm that the sender raised has reached nobody yet, and she was not told
+    /// in an answer: the place in the log of the message that raised it.
+    pub unheard: Option<u64>,
 }
 
 /// What the desk decided.

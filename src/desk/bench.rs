@@ -181,10 +181,12 @@ impl<'a> Desk<'a> {
         let contact = contact.and_then(|swimmer| swimmer.contact.at(self.now()).cloned());
         let named = who.clone();
         let calls = kind.is_danger();
+        let of_another = who.as_ref().is_none_or(|who| !self.all_of_me().contains(who));
+        let known = of_another && self.may(Right::BeWarned);
         let alert = Alert { who, by, contact, kind };
         let text = reply::voice(Language::English).alert(&alert);
         match calls {
-            true => self.call_help(&text),
+            true => self.call_help(&text, known),
             false => self.tell(Right::BeWarned, &text),
         }
         for reader in self.holders_but_sender(Right::BeWarned) {

@@ -6,7 +6,7 @@ use super::asking::Questions;
 use super::bench::Desk;
 use super::statements::stops_all;
 use super::{Decision, Say, rooms};
-use crate::profile::Event;
+use crate::profile::{Event, Right};
 use crate::reply::{self, CautionKind, HelpReply, OkReply, Outcome, Voice};
 
 impl<'a> Desk<'a> {
@@ -28,9 +28,10 @@ impl<'a> Desk<'a> {
         };
         if self.unreached && !lines.is_empty() {
             lines.insert(1, voice.nobody_told().to_owned());
-        } else if self.asked.unheard && !lines.is_empty() {
+        } else if let Some(alarm) = self.asked.unheard.filter(|_| !lines.is_empty()) {
             let at = usize::from(is_caution(&outcome));
-            lines.insert(at, voice.nobody_reached().to_owned());
+            lines.insert(at, voice.nobody_reached(self.may(Right::BeWarned)).to_owned());
+            self.record(Event::AlarmTold { alarm });
         }
         // Behind what this text came to, before what may wait; the results of
         // several come first.

@@ -94,6 +94,11 @@ fn one(desk: &mut Desk<'_>, concern: Concern) -> (Value, Outcome) {
             welfare::tell_of_minor(desk, Matter::Food);
             ("private", CautionKind::Gentle)
         }
+        // These are of swimming, whatever else the text says.
+        concern if is_of_the_pool(concern) && desk.matter.is_none() => {
+            desk.matter = Some(Matter::Swimming);
+            return one(desk, concern);
+        }
         Concern::BreathHold => ("breath_hold", CautionKind::BreathHold),
         Concern::MaySwim => ("may_swim", CautionKind::MaySwim),
         Concern::Dive => ("dive", CautionKind::Dive),
@@ -101,6 +106,11 @@ fn one(desk: &mut Desk<'_>, concern: Concern) -> (Value, Outcome) {
         Concern::OpenWater => ("open_water", CautionKind::OpenWater),
     };
     (json!({ "kind": read }), Outcome::Caution(CautionReply { kind, about: None }))
+}
+
+fn is_of_the_pool(concern: Concern) -> bool {
+    use Concern::{Alone, BreathHold, Dive, OpenWater};
+    matches!(concern, Alone | BreathHold | Dive | OpenWater)
 }
 
 /// Her word that a clinician has cleared her is kept and told; it lifts

@@ -57,24 +57,26 @@ impl Desk<'_> {
         Outcome::Kept(KeptReply { who, other, out, result: Box::new(outcome) })
     }
 
-    /// When each open illness of a swimmer ends, where she says now that it is
-    /// over: her word begins the clear days.
+    /// Until when the clear days last that a swimmer's word begins now: by the open
+    /// illness that wants most of them. All others end with her word.
     pub fn clear_days(&self, swimmer: &Swimmer) -> Vec<(u64, Timestamp)> {
         let ends = |days: i64| {
             let day = self.today.checked_add((days + 1).days()).ok()?;
             self.squad.zone().to_timestamp(day.at(0, 0, 0, 0)).ok()
         };
         let open = swimmer.open_troubles(self.now()).filter(|kept| kept.what.closed.is_none());
-        let clear = open.filter_map(|kept| {
-            let TroubleKind::Ill { fever, stomach } = kept.what.kind else { return None };
-            let days = match (fever, stomach) {
-                (true, _) => CLEAR_DAYS_FEVER,
-                (false, true) => CLEAR_DAYS_STOMACH,
-                (false, false) => CLEAR_DAYS,
-            };
-            Some((kept.cause, ends(days)?))
-        });
-        clear.collect()
+        let clear: Option<(u64, Timestamp)> = open
+            .filter_map(|kept| {
+                let TroubleKind::Ill { fever, stomach } = kept.what.kind else { return None };
+                let days = match (fever, stomach) {
+                    (true, _) => CLEAR_DAYS_FEVER,
+                    (false, true) => CLEAR_DAYS_STOMACH,
+                    (false, false) => CLEAR_DAYS,
+                };
+                Some((kept.cause, ends(days)?))
+            })
+            .max_by_key(|(_, until)| *until);
+        clear.into_iter().collect()
     }
 
     /// Holds back whatever is to be swum while somebody's question about danger

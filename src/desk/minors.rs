@@ -106,8 +106,12 @@ pub fn gate(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> {
         return None;
     }
     let born = swimmer.born.at(desk.now()).is_some();
+    let mut whole = vec![];
     let rest = match desk.parse(text) {
-        Reading::Understood(Message { statements }) => statements,
+        Reading::Understood(Message { statements }) => {
+            whole.clone_from(&statements);
+            statements
+        }
         Reading::NotUnderstood { understood, .. } => understood,
         Reading::Unsure { .. } => vec![],
     };
@@ -133,6 +137,8 @@ pub fn gate(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> {
     if closed {
         return Some((vec![], *refused("no_officer", RefusedWhy::Care(CareRefusal::NoOfficer))));
     }
+    // Nothing is done of it, and whoever answers for her reads what it was.
+    desk.read = whole;
     let why = match (born, agreed) {
         (false, _) => CareRefusal::AskBirthYear,
         (true, false) => CareRefusal::AskParent,
@@ -185,7 +191,10 @@ impl Desk<'_> {
         let mut held = Held::default();
         let urgent = self.is_urgent();
         let refused = self.letters_to_minors(&mut held);
-        self.copy_to_guardian(outcome, text, urgent, &mut held);
+        // What is private leaves no trace of its answer.
+        if !self.private {
+            self.copy_to_guardian(outcome, text, urgent, &mut held);
+        }
         self.come_of_age();
         let night = self.until_morning().filter(|_| held.answer || !held.to.is_empty());
         held.until = night;

@@ -129,12 +129,13 @@ fn remove(desk: &mut Desk<'_>, address: &str) -> Result<Outcome, Stopped> {
     if !of_officers {
         desk.demand(Right::Remove)?;
     }
-    if desk.squad.safe.second_contact.as_deref() == Some(address) {
+    let second = desk.squad.safe.second_contact.as_deref() == Some(address);
+    if second {
         desk.record(Event::SecondContactNamed { address: None });
-        return Ok(done(OfficeDone::OutOfOffice { who: address.to_owned() }));
     }
     match desk.squad.members.get(address) {
         Some(member) if member.role != Role::Swimmer => desk.out_of_office(address),
+        _ if second => Ok(done(OfficeDone::OutOfOffice { who: address.to_owned() })),
         _ => Err(turned_down("no_office", OfficeRefusal::NoSuchOffice)),
     }
 }

@@ -86,9 +86,19 @@ impl Squad {
                 .closed
                 .is_some_and(|(_, closed)| closed <= now && self.evening_of(closed) <= day)
         };
+        let comes_since = |told: Timestamp| {
+            let said = swimmer.attendance.latest_on(day, now);
+            said.is_some_and(|said| said.what.coming && said.at >= told)
+        };
         swimmer.troubles.as_of(now).any(|kept| {
             let begun = self.evening_of(kept.at);
             match &kept.what.kind {
+                // A cold, and yet she comes: she swims easily.
+                TroubleKind::Ill { fever: false, stomach: false }
+                    if kept.what.closed.is_none() && comes_since(kept.at) =>
+                {
+                    false
+                }
                 TroubleKind::Faint | TroubleKind::Ill { .. } => begun <= day && !is_over(kept),
                 TroubleKind::Pain { level, .. } => {
                     begun == day && level.is_some_and(|level| level >= STOPS_FOR_TODAY)

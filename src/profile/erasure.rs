@@ -129,8 +129,9 @@ impl Gone {
             | Event::HelplineSet { .. }
             | Event::RecordsKept { .. }
             // Help that is called for still is.
-            | Event::AlarmRaised
+            | Event::AlarmRaised { .. }
             | Event::AlarmUnheard { .. }
+            | Event::AlarmTold { .. }
             | Event::CodeRenewed { .. }
             | Event::ConfirmationClosed
             // These name nobody.

@@ -274,8 +274,8 @@ pub enum Event {
     Recovered {
         /// Who.
         who: Name,
-        /// Each illness that was open, by the message that told of it, with the
-        /// end of the clear days that follow it.
+        /// The illness that clear days follow, by the message that told of it, and
+        /// their end; of several on one day the first.
         #[serde(default, skip_serializing_if = "Vec::is_empty")]
         clear: Vec<(u64, Timestamp)>,
     },
@@ -549,9 +549,18 @@ pub enum Event {
         who: Name,
     },
     /// Someone is in danger, and help is called.
-    AlarmRaised,
+    AlarmRaised {
+        /// Whoever says so is on deck and speaks of another: help knows already.
+        #[serde(default)]
+        known: bool,
+    },
     /// Whoever raised an alarm is told that nobody is reached yet.
     AlarmUnheard {
+        /// The place in the log of the message that raised it.
+        alarm: u64,
+    },
+    /// Whoever raised an alarm was told in an answer that nobody is reached yet.
+    AlarmTold {
         /// The place in the log of the message that raised it.
         alarm: u64,
     },

@@ -200,9 +200,10 @@ impl Squad {
                 }
                 None
             }
-            Event::AlarmRaised | Event::AlarmUnheard { .. } | Event::SilenceOutlives { .. } => {
-                Some(Touched::Head)
-            }
+            Event::AlarmRaised { .. }
+            | Event::AlarmUnheard { .. }
+            | Event::AlarmTold { .. }
+            | Event::SilenceOutlives { .. } => Some(Touched::Head),
             _ => None,
         }
     }

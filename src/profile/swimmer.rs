@@ -286,10 +286,12 @@ impl Swimmer {
     /// Closes what is open of illness: each at the end of its clear days, or at
     /// once where none are said.
     pub(super) fn recover(&mut self, cause: u64, at: Timestamp, clear: &[(u64, Timestamp)]) {
+        let mut clear = clear.to_vec();
         for kept in self.troubles.iter_mut() {
             if kept.what.closed.is_none() && matches!(kept.what.kind, TroubleKind::Ill { .. }) {
-                let until = clear.iter().find(|(of, _)| *of == kept.cause);
-                kept.what.closed = Some((cause, until.map_or(at, |(_, until)| *until)));
+                let which = clear.iter().position(|(of, _)| *of == kept.cause);
+                let until = which.map(|at| clear.remove(at));
+                kept.what.closed = Some((cause, until.map_or(at, |(_, until)| until)));
             }
         }
     }

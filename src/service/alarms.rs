@@ -50,6 +50,9 @@ struct Alarm {
     reached: bool,
     /// Who raised it was told that nobody has it.
     noticed: bool,
+    /// And was told so in an answer.
+    #[serde(default)]
+    told: bool,
 }
 
 /// One letter of an alarm that is to be delivered at once.
@@ -87,7 +90,10 @@ impl Alarms {
     /// one.
     pub fn note(&mut self, place: u64, record: &Record) {
         let letters = letters_in(place, record);
-        let raised = record.events.contains(&Event::AlarmRaised);
+        let raised = record.events.iter().find_map(|event| match event {
+            Event::AlarmRaised { known } => Some(*known),
+            _ => None,
+        });
         let of = record.events.iter().find_map(|event| match event {
             Event::AlarmUnheard { alarm } => Some(*alarm),
             _ => None,
@@ -101,21 +107,32 @@ impl Alarms {
             self.dirty = true;
             return;
         }
+        let told = record.events.iter().filter_map(|event| match event {
+            Event::AlarmTold { alarm } => self.open.remove(alarm).map(|open| (*alarm, open)),
+            _ => None,
+        });
+        for (place, alarm) in told.collect::<Vec<_>>() {
+            self.open.insert(place, Alarm { told: true, ..alarm });
+            self.dirty = true;
+        }
         let letters: BTreeMap<_, _> = letters.collect();
-        if !raised && letters.is_empty() {
+        if raised.is_none() && letters.is_empty() {
             return;
         }
         let alarm = Alarm {
             squad: record.squad.clone(),
             from: record.from.clone(),
             at: record.received,
-            danger: raised,
+            danger: raised.is_some(),
             letters,
             dead: BTreeMap::new(),
-            reached: false,
+            reached: raised == Some(true),
             noticed: false,
+            told: false,
         };
-        self.open.insert(place, alarm);
+        if !(alarm.reached && alarm.letters.is_empty()) {
+            self.open.insert(place, alarm);
+        }
         let since = record.received - TOLD;
         self.open.retain(|_, alarm| !alarm.is_over(since));
         self.dirty = true;
@@ -173,12 +190,13 @@ impl Alarms {
             .collect()
     }
 
-    /// True if an alarm of danger that this address raised has reached nobody, and
-    /// had the time to.
-    pub fn is_unheard_of(&self, from: &str, now: Timestamp) -> bool {
-        let unheard = self.unheard(now);
-        let due = |one: &Unheard| one.noticed || now.duration_since(one.at) >= HAD_TIME;
-        unheard.iter().any(|one| one.danger && one.from == from && due(one))
+    /// The last alarm of danger that this address raised and was not told of in an
+    /// answer, if it has reached nobody and had the time to.
+    pub fn unheard_of(&self, from: &str, now: Timestamp) -> Option<u64> {
+        let due = |alarm: &Alarm| alarm.noticed || now.duration_since(alarm.at) >= HAD_TIME;
+        let hers = |alarm: &Alarm| alarm.danger && !alarm.told && alarm.from == from;
+        let open = self.open.iter().rev().filter(|(_, alarm)| !alarm.reached && hers(alarm));
+        open.filter(|(_, alarm)| due(alarm)).map(|(place, _)| *place).next()
     }
 
     /// How many letters wait.

@@ -59,7 +59,7 @@ impl Service {
                 squads: &[],
                 takes: false,
                 opted_out: false,
-                unheard: false,
+                unheard: None,
             };
             let Some(Look { mut board, events, squad, touched }) =
                 board::look(&room.squad, &asked, open.opened)

@@ -317,7 +317,7 @@ impl Service {
             wall,
             board: door.as_ref(),
             opted_out: !joins && world.is_opted_out(&incoming.from),
-            unheard: world.alarms().is_unheard_of(&incoming.from, wall),
+            unheard: world.alarms().unheard_of(&incoming.from, wall),
         };
         let decision = desk::answer(&room.squad, &asked);
         if decision.private {
@@ -391,7 +391,7 @@ impl Service {
             wall: record.received,
             board: None,
             opted_out: strangers.is_opted_out(&record.from),
-            unheard: false,
+            unheard: None,
         };
         let (understood, outcome, event) = desk::answer_stranger(&asked);
         speaking::say(&mut record, understood, &outcome, back);

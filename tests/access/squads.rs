@@ -228,7 +228,7 @@ fn asked<'a>(from: &'a str, room: Option<&'a str>, text: &'a str, now: Timestamp
         wall: now,
         book: &BOOK,
         opted_out: false,
-        unheard: false,
+        unheard: None,
     }
 }
 

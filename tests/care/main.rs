@@ -11,4 +11,5 @@ mod readiness;
 mod recipients;
 mod squad;
 mod stops;
+mod walk;
 mod withheld;

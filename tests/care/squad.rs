@@ -77,7 +77,7 @@ impl Talk {
             wall: self.now,
             book,
             opted_out: false,
-            unheard: false,
+            unheard: None,
         };
         let decision = desk::answer(&self.squad, &asked);
         self.squad = decision.squad.clone();
@@ -142,7 +142,7 @@ pub fn stranger(text: &str, opted_out: bool) -> (Outcome, Option<Event>) {
         wall: now,
         book,
         opted_out,
-        unheard: false,
+        unheard: None,
     };
     let (_, outcome, event) = desk::answer_stranger(&asked);
     (outcome, event)

@@ -52,7 +52,7 @@ fn in_a_room(talk: &Talk, text: &str) -> (String, String) {
             wall: now,
             book,
             opted_out: false,
-            unheard: false,
+            unheard: None,
         },
     );
     let aloud = decision.said.into_iter().filter(|say| say.to.is_none()).map(|say| say.text);

@@ -55,7 +55,11 @@ pub fn all() -> Vec<Said> {
             vec![voice(language).office_letter(&letter)]
         });
     }
-    add("nobody reached".into(), &|language| vec![voice(language).nobody_reached().to_owned()]);
+    for on_deck in [false, true] {
+        add(format!("nobody reached {on_deck}"), &|language| {
+            vec![voice(language).nobody_reached(on_deck).to_owned()]
+        });
+    }
     for statement in statements() {
         let of = format!("statement {}", voice(Language::English).statement(&statement));
         add(of, &|language| vec![voice(language).statement(&statement)]);

@@ -23,7 +23,7 @@ fn asked<'a>(book: &'a Rulebook, from: &'a str, text: &'a str, now: Timestamp) -
         book,
         board: None,
         opted_out: false,
-        unheard: false,
+        unheard: None,
     }
 }
 

@@ -91,7 +91,7 @@ pub fn unprompted(
         wall: now,
         book,
         opted_out: false,
-        unheard: false,
+        unheard: None,
     };
     let mut desk = Desk::new(squad, &asked);
     for one in due {

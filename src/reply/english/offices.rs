@@ -53,7 +53,7 @@ impl Offices for English {
                 "That address has been asked often enough lately: we send it nothing more."
                     .to_owned()
             }
-            OfficeRefusal::Minor => "Only grown-ups are called in danger.".to_owned(),
+            OfficeRefusal::Minor => "Nobody under 18 is called in danger.".to_owned(),
             OfficeRefusal::CommandWord { name, instead } => {
                 format!("{name} is a word we take for a command. Another name, say {instead}?")
             }
@@ -127,7 +127,11 @@ impl Offices for English {
         }
     }
 
-    fn nobody_reached(&self) -> &'static str {
+    fn nobody_reached(&self, on_deck: bool) -> &'static str {
+        if on_deck {
+            return "We have reached nobody else for you. Call out to whoever is near; in danger \
+                    call the emergency number now.";
+        }
         "We have not reached your coach: call them. In danger call the emergency number now."
     }
 

@@ -5,7 +5,7 @@ use super::{Answers, BesideBest, Registers, Results};
 use crate::coaching::Change;
 use crate::message::Name;
 use crate::reply::shorthand::repeat_shorthand;
-use crate::reply::{DoneReply, Outcome, QuestionReply, SetReply, TestReply};
+use crate::reply::{DoneReply, Out, Outcome, QuestionReply, SetReply, TestReply};
 
 /// What a language says of a lane's results.
 pub trait Captures: Answers + Registers + Results {
@@ -30,13 +30,17 @@ pub trait Captures: Answers + Registers + Results {
         let mut sets: Vec<(String, Vec<String>)> = Vec::new();
         let mut sessions = Vec::new();
         let mut out: Vec<&Name> = Vec::new();
+        let mut ill: Vec<&Name> = Vec::new();
         let mut questions: Vec<&QuestionReply> = Vec::new();
         let mut others: Vec<String> = Vec::new();
         for outcome in outcomes {
             match outcome {
                 Outcome::Caution(_) => lines.extend(self.lines_of(outcome)),
                 Outcome::Kept(kept) => {
-                    out.push(&kept.who);
+                    match kept.out {
+                        Some(Out::Ill | Out::Clearing(_)) => ill.push(&kept.who),
+                        Some(Out::Stopped) | None => out.push(&kept.who),
+                    }
                     match kept.result.as_ref() {
                         Outcome::Test(reply) => {
                             let brief = format!("{} {}", reply.swimmer, reply.trial.time.short());
@@ -61,12 +65,13 @@ pub trait Captures: Answers + Registers + Results {
                 other => others.extend(self.lines_of(other)),
             }
         }
-        match out.as_slice() {
-            [] => {}
-            names => {
-                let list: Vec<&str> = names.iter().map(|name| name.as_str()).collect();
-                lines.push(self.must_not_swim(&list.join(", "), names.len()));
-            }
+        let listed =
+            |names: &[&Name]| names.iter().map(|name| name.as_str()).collect::<Vec<_>>().join(", ");
+        if !out.is_empty() {
+            lines.push(self.must_not_swim(&listed(&out), out.len()));
+        }
+        if !ill.is_empty() {
+            lines.push(self.ill_all_the_same(&listed(&ill), ill.len()));
         }
         lines.extend(tests.iter().flat_map(|(what, each)| of_each(what, each, TESTS_A_LINE, ", ")));
         lines.extend(sets.iter().flat_map(|(what, each)| of_each(what, each, SETS_A_LINE, "; ")));
@@ -90,6 +95,9 @@ pub trait Captures: Answers + Registers + Results {
         lines.extend(others);
         lines
     }
+
+    /// Results of those who are ill are stored and no more.
+    fn ill_all_the_same(&self, names: &str, number: usize) -> String;
 
     /// The words of an outcome told beside the results.
     fn lines_of(&self, outcome: &Outcome) -> Vec<String>;

@@ -11,8 +11,8 @@ pub trait Offices: Safeguards {
     fn office_refusal(&self, why: &OfficeRefusal) -> String;
     /// What others are told.
     fn office_letter(&self, letter: &OfficeLetter) -> String;
-    /// An alarm has reached nobody yet.
-    fn nobody_reached(&self) -> &'static str;
+    /// To whoever raised an alarm, perhaps on deck: it has reached nobody yet.
+    fn nobody_reached(&self, on_deck: bool) -> &'static str;
     /// As what somebody is called who holds no office.
     fn second_contact(&self) -> &'static str;
 

@@ -8,7 +8,7 @@ impl Gates for Spanish {
     fn still_ill(&self, who: Option<&Name>) -> String {
         match who {
             None => {
-                "Dijiste que tienes una enfermedad: nada de entrenar. Escribe MEJOR cuando pase; \
+                "Por tu propia palabra no estas bien: nada de entrenar. Escribe MEJOR cuando pase; \
                      despues van dias de descanso."
                     .to_owned()
             }

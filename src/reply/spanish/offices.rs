@@ -51,7 +51,7 @@ impl Offices for Spanish {
             OfficeRefusal::AskedOften => {
                 "A esa direccion ya le hemos preguntado bastante: no le mandamos mas.".to_owned()
             }
-            OfficeRefusal::Minor => "Solo se avisa de un peligro a mayores de edad.".to_owned(),
+            OfficeRefusal::Minor => "De un peligro se avisa a mayores de edad.".to_owned(),
             OfficeRefusal::CommandWord { name, instead } => {
                 format!(
                     "{name} es una palabra que leemos como orden. Otro nombre, digamos {instead}?"
@@ -123,7 +123,11 @@ impl Offices for Spanish {
         }
     }
 
-    fn nobody_reached(&self) -> &'static str {
+    fn nobody_reached(&self, on_deck: bool) -> &'static str {
+        if on_deck {
+            return "No hemos llegado a nadie mas. Pide ayuda a quien este cerca; si hay peligro, \
+                    llama ya a emergencias.";
+        }
         "No hemos llegado a tu entrenador: llamale. Si hay peligro, llama ya a emergencias."
     }
 

@@ -11,7 +11,7 @@ fn record(events: Vec<Event>, letters: &[(&str, Called)]) -> Record {
 
 fn raised(letters: &[(&str, Called)]) -> Alarms {
     let mut alarms = Alarms::default();
-    alarms.note(7, &record(vec![Event::AlarmRaised], letters));
+    alarms.note(7, &record(vec![Event::AlarmRaised { known: false }], letters));
     alarms
 }
 
@@ -43,6 +43,17 @@ fn one_who_can_help_is_enough_and_those_behind_are_left_in_peace() {
     assert_eq!(alarms, Alarms { dirty: true, ..Alarms::default() });
     // What is already gone is passed over.
     assert!(!alarms.apply(&delivered(2)));
+}
+
+#[test]
+fn whoever_is_on_deck_and_speaks_of_another_knows() {
+    let mut alarms = Alarms::default();
+    let known = || vec![Event::AlarmRaised { known: true }];
+    alarms.note(7, &record(known(), &[]));
+    assert_eq!(alarms.open.len(), 0);
+    // The others on deck are called all the same.
+    alarms.note(8, &record(known(), &[(COACH, Called::Deck)]));
+    assert_eq!((alarms.unheard(NOW).len(), alarms.calls(u64::MAX).len()), (0, 1));
 }
 
 #[test]
