@@ -176,7 +176,7 @@ fn remove(desk: &mut Desk<'_>, name: &Name) -> Result<Outcome, Stopped> {
 }
 
 /// No more texts, no more access; what was swum stays with the squad.
-fn leave(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped> {
+pub fn leave(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped> {
     let Some(member) = desk.member() else {
         return Err(refused("not_a_member", RefusedWhy::NotAMember));
     };

@@ -26,6 +26,9 @@ impl<'a> Desk<'a> {
             (None, Outcome::Mixed(outcomes)) => in_order(outcomes, voice),
             (None, one) => voice.lines(one),
         };
+        if self.may_worry(&outcome) {
+            lines.push(voice.worried_hint().to_owned());
+        }
         if self.unreached && !lines.is_empty() {
             lines.insert(1, voice.nobody_told().to_owned());
         } else if let Some(alarm) = self.asked.unheard.filter(|_| !lines.is_empty()) {

@@ -154,6 +154,13 @@ impl Desk<'_> {
         }
     }
 
+    /// True where a minor's words were not read: they may be about anything, and she
+    /// is told of the safe word.
+    pub fn may_worry(&self, outcome: &Outcome) -> bool {
+        let unread = matches!(outcome, Outcome::NotUnderstood(_) | Outcome::Refused(_));
+        unread && self.minor_sender().is_some() && self.matters() == [Matter::Unread]
+    }
+
     /// What a guardian who reads along is told of the text, in our words, and of
     /// the answer; nothing where nothing in it is for a guardian.
     pub fn for_guardian(

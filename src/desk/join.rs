@@ -52,7 +52,8 @@ impl Desk<'_> {
     /// Tells those who may remove her that somebody is in.
     pub fn tell_joined(&mut self, name: &Name) {
         let squad = self.squad.name.clone();
-        let letter = OfficeLetter::Joined { who: name.clone(), squad };
+        let stopped = self.swimmer(name).is_some_and(|one| one.stop_kept(self.now()).is_some());
+        let letter = OfficeLetter::Joined { who: name.clone(), squad, stopped };
         self.tell(Right::Remove, &office_letter(&letter));
     }
 

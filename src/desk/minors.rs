@@ -10,12 +10,15 @@ use jiff::{Timestamp, ToSpan};
 use serde_json::Value;
 
 use super::Say;
+use super::answer::unread;
 use super::bench::{Desk, Stopped, refused};
 use super::safeguards::care_letter;
 use crate::language::Language;
 use crate::message::{self, Concern, Kind, Message, Name, Reading, Statement};
 use crate::profile::{AgeGroup, Called, CareKind, Event, Guard, Right, Role, Swimmer};
-use crate::reply::{self, CareLetter, CareRefusal, CautionKind, CautionReply, Outcome, RefusedWhy};
+use crate::reply::{
+    self, CareLetter, CareRefusal, CautionKind, CautionReply, Outcome, RefusedWhy, Unread,
+};
 
 /// From this local hour on a minor is not written to.
 const EVENING: i8 = 20;
@@ -139,6 +142,10 @@ pub fn gate(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> {
     }
     // Nothing is done of it, and whoever answers for her reads what it was.
     desk.read = whole;
+    // Who may have written of something grave is not sent to her parents.
+    if agreed && desk.read.is_empty() {
+        return Some((vec![], unread(Unread::Unsaid)));
+    }
     let why = match (born, agreed) {
         (false, _) => CareRefusal::AskBirthYear,
         (true, false) => CareRefusal::AskParent,

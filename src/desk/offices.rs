@@ -4,9 +4,9 @@
 use serde_json::{Value, json};
 
 use super::bench::{Desk, Stopped, refused};
-use super::care;
+use super::{belonging, care};
 use crate::language::Language;
-use crate::message::Name;
+use crate::message::{Kind, Name, People, Statement};
 use crate::profile::{Event, MOST_ASKED, Member, Pending, Right, Role};
 use crate::reply::{
     self, Belonging, Grave, OfficeDone, OfficeLetter, OfficeRefusal, OkReply, Outcome, RefusedWhy,
@@ -125,6 +125,9 @@ const JOIN_LETTERS: usize = 8;
 
 /// `remove +15550111`: whoever holds an office and texts from there.
 fn remove(desk: &mut Desk<'_>, address: &str) -> Result<Outcome, Stopped> {
+    if address == desk.asked.from {
+        return belonging::leave(desk, &Statement { who: None, kind: Kind::People(People::Leave) });
+    }
     let of_officers = desk.may(Right::HearWelfare) && desk.squad.may(address, Right::HearWelfare);
     if !of_officers {
         desk.demand(Right::Remove)?;
@@ -149,11 +152,10 @@ impl Desk<'_> {
             return Err(turned_down("no_office", OfficeRefusal::NoSuchOffice));
         };
         let who = member.goes_by().map_or_else(|| address.to_owned(), Name::to_string);
-        let own = address == self.asked.from;
         let by_officer = self.may(Right::HearWelfare);
         let pending = Pending::Goes { address: address.to_owned() };
         match member.role {
-            Role::Coach if !own => Ok(self.wants_code(pending, Grave::CoachGoes { who })),
+            Role::Coach => Ok(self.wants_code(pending, Grave::CoachGoes { who })),
             Role::WelfareOfficer if !by_officer => Ok(self.wants_code(pending, Grave::OfficerGoes)),
             _ => {
                 self.parts(address);
@@ -164,7 +166,7 @@ impl Desk<'_> {
 
     /// All that an address has here ends.
     pub fn parts(&mut self, address: &str) {
-        super::belonging::part(self, address, None);
+        belonging::part(self, address, None);
     }
 
     /// What the sender is called here, or where she texts from.

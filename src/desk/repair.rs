@@ -69,16 +69,20 @@ impl Desk<'_> {
     fn outlives(&mut self, who: &Name) {
         let Some(swimmer) = self.swimmer(who) else { return };
         let stop = swimmer.stop_kept(self.now());
-        let Some(address) = swimmer.address.clone() else { return };
-        let silent = match address == self.asked.from {
+        let own = swimmer.address.clone();
+        // A guardian's words go with hers.
+        let guardian = swimmer.guard.as_ref().map(|guard| guard.address.clone());
+        let of = |address: &String| Unnamed::of(&self.squad.id.0, address);
+        let stopped = stop.zip(own.as_ref()).map(|(stop, own)| (of(own), stop));
+        let wants_none = |address: &&String| match **address == self.asked.from {
             true => self.is_opted_out(),
-            false => !self.reads(&address),
+            false => !self.reads(address),
         };
-        let of = Unnamed::of(&self.squad.id.0, &address);
-        if let Some(stop) = stop {
-            self.record(Event::StopOutlives { of: of.clone(), stop });
+        let silent: Vec<Unnamed> = own.iter().chain(&guardian).filter(wants_none).map(of).collect();
+        if let Some((of, stop)) = stopped {
+            self.record(Event::StopOutlives { of, stop });
         }
-        if silent {
+        for of in silent {
             self.record(Event::SilenceOutlives { of });
         }
     }

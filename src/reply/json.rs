@@ -443,9 +443,21 @@ fn ok(reply: &OkReply, voice: &dyn Voice) -> Value {
         OkReply::Approval(reply) => super::approval_json::approval(reply),
         OkReply::Weekly(reply) => super::weekly_json::weekly(reply),
         OkReply::Belonging(done) => belonging(done),
+        OkReply::Better { from: Some(from) } => json!({ "kind": "ok", "clear_until": from }),
+        OkReply::Office(OfficeDone::CodeRenewed { code }) => json!({ "kind": "ok", "code": code }),
+        OkReply::Office(OfficeDone::Staff(all)) => json!({
+            "kind": "ok",
+            "staff": all.iter().map(staff_line).collect::<Vec<_>>(),
+        }),
+        OkReply::Office(OfficeDone::CodeSent { .. }) => json!({ "kind": "ok", "waits": "confirm" }),
         OkReply::Undone { what } => json!({ "kind": "ok", "undone": what.len() }),
         _ => json!({ "kind": "ok" }),
     }
+}
+
+fn staff_line(line: &StaffLine) -> Value {
+    let role = line.role.map_or_else(|| json!("second_contact"), |role| json!(role));
+    json!({ "role": role, "name": line.called, "address": line.address })
 }
 
 fn meet(reply: &MeetReply) -> Value {

@@ -105,9 +105,8 @@ impl Walk {
                 self.codes.insert(reply.to.clone(), code.chars().take(6).collect());
             }
         }
-        let mine = answer.replies.iter().filter(|reply| reply.to == from);
-        if let Some((_, code)) = mine.filter_map(|one| one.text.split_once("joined by ")).next() {
-            self.code = code.split(' ').next().unwrap().to_owned();
+        if let Some(code) = answer.result["code"].as_str() {
+            self.code = code.to_owned();
         }
         answer
     }
@@ -151,7 +150,7 @@ impl Walk {
                 _ => row.deck,
             };
             assert_ne!(hears, Hears::Nothing, "{from}: {text} ({matter:?}): {reply:?}");
-            for word in ["belt", "throw up", "blorp"] {
+            for word in ["belt", "not eating", "blorp", "die"] {
                 assert!(!reply.text.contains(word), "{from}: {text}: {reply:?}");
             }
         }
@@ -250,7 +249,7 @@ impl Walk {
             named.as_str(),
             "born 2010",
             "my dad hit me with his belt",
-            "i make myself throw up",
+            "not eating",
             "blorp zzz kwijibo",
             "worried",
             "shoulder hurts 4",
@@ -303,7 +302,7 @@ impl Walk {
     async fn a_coach(&mut self) -> Option<&'static str> {
         for one in Walk::everybody() {
             let heard = self.says(one, "new code").await;
-            if heard.result["kind"] == "ok" {
+            if heard.result["code"].is_string() {
                 return Some(one);
             }
         }
@@ -317,15 +316,16 @@ impl Walk {
         // Whoever wants no texts is answered nothing that is not care.
         self.says(coach, "start").await;
         let list = self.says(coach, "staff").await;
-        let said: String = list.replies.iter().map(|reply| reply.text.clone()).collect();
-        let more = self.says(coach, "more").await;
-        let said = said + &more.replies.iter().map(|one| one.text.clone()).collect::<String>();
+        let on_it = |one: &str| {
+            let mut staff = list.result["staff"].as_array().unwrap().iter();
+            staff.any(|line| line["address"] == one)
+        };
         for one in Walk::everybody() {
             for (text, done) in [("squad", "squad"), ("records", "ok")] {
                 let heard = self.says(one, text).await;
                 // Whoever opted out, and is nobody here, is met with silence.
                 let holds = heard.result["kind"] == done && !heard.replies.is_empty();
-                assert!(!holds || said.contains(one), "{one} may {text} and is not on: {said}");
+                assert!(!holds || on_it(one), "{one} may {text} and is not on: {}", list.result);
             }
         }
         for (text, kind) in [
@@ -380,7 +380,7 @@ impl Walk {
 fn matter_of(text: &str) -> Matter {
     match text {
         "my dad hit me with his belt" | "i want to die" => Matter::Harm,
-        "i make myself throw up" => Matter::Food,
+        "not eating" => Matter::Food,
         "worried" => Matter::Worried,
         "blorp zzz kwijibo" | "yes" | "no" => Matter::Unread,
         "fainted" | "hit my head on the wall" => Matter::Danger,

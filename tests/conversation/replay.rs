@@ -36,12 +36,17 @@ impl Replay {
     /// A fresh squad, screened, in UTC and a 25 m pool.
     pub fn begin() -> Replay {
         let folder = tempfile::tempdir().unwrap();
-        let code = |name: &str, coach: &str| {
+        let code = |name: &str, coach: &str, young: Option<&str>| {
             let add = ["squad", "add", name, "--coach", coach, "--ready"];
+            let add: Vec<&str> = add.into_iter().chain(young).collect();
             let printed = printed(lapwing(folder.path(), &add));
             printed.lines().find_map(|line| line.strip_prefix("join ")).unwrap().to_owned()
         };
-        let codes = vec![("$CODE", code("Dusk", COACH)), ("$DAWN", code("Dawn", "+1555dawn"))];
+        let codes = vec![
+            ("$CODE", code("Dusk", COACH, None)),
+            ("$DAWN", code("Dawn", "+1555dawn", None)),
+            ("$YOUNG", code("Young", "+1555young", Some("--minors"))),
+        ];
         let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().unwrap();
         let outbox = taker();
         Replay {
@@ -85,6 +90,9 @@ impl Replay {
                     && code[..6].chars().all(|c| c.is_ascii_uppercase() || c.is_ascii_digit())
                 {
                     self.codes.push(("$CONFIRM", code[..6].to_owned()));
+                }
+                if let Some((_, code)) = text.split_once("joined by ") {
+                    self.codes.push(("$RENEWED", code.chars().take(8).collect()));
                 }
                 if let Some((_, claim)) = text.split_once("CLAIM ") {
                     self.codes.push(("$CLAIM", claim.chars().take(8).collect()));

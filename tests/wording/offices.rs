@@ -65,7 +65,8 @@ pub fn letters() -> Vec<OfficeLetter> {
     let mut all = vec![
         OfficeLetter::SecondContact { squad: squad() },
         OfficeLetter::StandsBy { who: "teal".into() },
-        OfficeLetter::Joined { who: name("heron"), squad: squad() },
+        OfficeLetter::Joined { who: name("heron"), squad: squad(), stopped: false },
+        OfficeLetter::Joined { who: name("heron"), squad: squad(), stopped: true },
         OfficeLetter::ResultWhileOut { who: name("heron"), stopped: true },
         OfficeLetter::ResultWhileOut { who: name("heron"), stopped: false },
     ];

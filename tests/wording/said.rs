@@ -55,6 +55,7 @@ pub fn all() -> Vec<Said> {
             vec![voice(language).office_letter(&letter)]
         });
     }
+    add("worried hint".into(), &|language| vec![voice(language).worried_hint().to_owned()]);
     for on_deck in [false, true] {
         add(format!("nobody reached {on_deck}"), &|language| {
             vec![voice(language).nobody_reached(on_deck).to_owned()]

@@ -58,6 +58,8 @@ impl Desk<'_> {
         let asked =
             asked.filter(|asked| asked.by == self.asked.from && asked.until > self.asked.wall);
         let asked = asked.ok_or_else(wrong)?;
+        // Whoever asked may have lost the right since.
+        self.demand(Right::HandOver)?;
         // One guess: a wrong code ends it.
         self.record(Event::ConfirmationClosed);
         if asked.digest != digest_of(&self.squad.id.0, code) {

@@ -90,8 +90,9 @@ impl Offices for English {
                 "{who} asked to be told of danger when no coach is reached. ALERTS OFF and the name \
                  ends it."
             ),
-            OfficeLetter::Joined { who, squad } => {
-                format!("{who} has joined {squad}. If you don't know them: REMOVE {who}.")
+            OfficeLetter::Joined { who, squad, stopped } => {
+                let stays = if *stopped { " Stopped here before, and still is." } else { "" };
+                format!("{who} has joined {squad}.{stays} If you don't know them: REMOVE {who}.")
             }
             OfficeLetter::Code { what, code, squad } => {
                 let what = match what {
@@ -133,6 +134,11 @@ impl Offices for English {
                     call the emergency number now.";
         }
         "We have not reached your coach: call them. In danger call the emergency number now."
+    }
+
+    fn worried_hint(&self) -> &'static str {
+        "Does something worry you? Text WORRIED: the welfare officer is told that you wrote, nobody \
+         else is."
     }
 
     fn second_contact(&self) -> &'static str {

@@ -141,6 +141,8 @@ pub enum OfficeLetter {
         who: Name,
         /// Which squad.
         squad: String,
+        /// She was stopped here before, by whatever name, and is.
+        stopped: bool,
     },
     /// The code that confirms something.
     Code {

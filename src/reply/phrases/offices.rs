@@ -13,6 +13,8 @@ pub trait Offices: Safeguards {
     fn office_letter(&self, letter: &OfficeLetter) -> String;
     /// To whoever raised an alarm, perhaps on deck: it has reached nobody yet.
     fn nobody_reached(&self, on_deck: bool) -> &'static str;
+    /// Beside an answer to a minor's words that were not read.
+    fn worried_hint(&self) -> &'static str;
     /// As what somebody is called who holds no office.
     fn second_contact(&self) -> &'static str;
 

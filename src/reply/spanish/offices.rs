@@ -88,8 +88,9 @@ impl Offices for Spanish {
                 "{who} pide que le avisemos de un peligro si no llegamos a ti. AVISOS NO y el nombre \
                  lo termina."
             ),
-            OfficeLetter::Joined { who, squad } => {
-                format!("{who} ha entrado en {squad}. Si no sabes quien es: REMOVE {who}.")
+            OfficeLetter::Joined { who, squad, stopped } => {
+                let stays = if *stopped { " Ya no podia nadar antes, y sigue asi." } else { "" };
+                format!("{who} ha entrado en {squad}.{stays} Si no sabes quien es: REMOVE {who}.")
             }
             OfficeLetter::Code { what, code, squad } => {
                 let what = match what {
@@ -129,6 +130,11 @@ impl Offices for Spanish {
                     llama ya a emergencias.";
         }
         "No hemos llegado a tu entrenador: llamale. Si hay peligro, llama ya a emergencias."
+    }
+
+    fn worried_hint(&self) -> &'static str {
+        "¿Te preocupa algo? Escribe PREOCUPADO: solo el responsable de bienestar sabra que has \
+         escrito."
     }
 
     fn second_contact(&self) -> &'static str {
