@@ -15,9 +15,6 @@ impl Desk<'_> {
     /// second contact, those who asked to be told. `known` where the sender is on
     /// deck and speaks of another.
     pub fn call_help(&mut self, text: &str, known: bool) {
-        if !self.events.iter().any(|event| matches!(event, Event::AlarmRaised { .. })) {
-            self.record(Event::AlarmRaised { known });
-        }
         let deck = self.squad.holders(Right::BeWarned).map(|to| (to.to_owned(), Called::Deck));
         let second = self.squad.safe.second_contact.clone();
         let second = second.map(|to| (to, Called::SecondContact));
@@ -26,7 +23,12 @@ impl Desk<'_> {
         let all: Vec<(String, Called)> = deck.chain(second).chain(standby).collect();
         let others = all.into_iter().filter(|(to, _)| *to != self.asked.from);
         let (called, silent): (Vec<_>, Vec<_>) = others.partition(|(to, _)| self.reads(to));
+        let alone = called.is_empty() && !known;
+        if !self.events.iter().any(|event| matches!(event, Event::AlarmRaised { .. })) {
+            self.record(Event::AlarmRaised { known, alone });
+        }
         self.unreached |= called.is_empty() && !silent.is_empty();
+        self.uncalled |= alone && silent.is_empty();
         for (to, called) in called {
             let already = |say: &Say| {
                 say.to.as_ref() == Some(&to) && (say.alarm != Some(called) || say.text == text)

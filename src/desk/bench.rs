@@ -47,6 +47,8 @@ pub struct Desk<'a> {
     pub matter: Option<Matter>,
     /// Someone should have been warned, and all who could be want no texts.
     pub unreached: bool,
+    /// Someone is in danger, and there is nobody else to be called.
+    pub uncalled: bool,
     /// What goes to others.
     pub to_others: Vec<Say>,
     /// What of the squad it changed.
@@ -69,6 +71,7 @@ impl<'a> Desk<'a> {
             read: Vec::new(),
             matter: None,
             unreached: false,
+            uncalled: false,
             to_others: Vec::new(),
             touched: Vec::new(),
             squad: squad.clone(),

@@ -31,6 +31,8 @@ impl<'a> Desk<'a> {
         }
         if self.unreached && !lines.is_empty() {
             lines.insert(1, voice.nobody_told().to_owned());
+        } else if self.uncalled && !lines.is_empty() {
+            lines.insert(1, voice.nobody_reached(self.may(Right::BeWarned)).to_owned());
         } else if let Some(alarm) = self.asked.unheard.filter(|_| !lines.is_empty()) {
             let at = usize::from(is_caution(&outcome));
             lines.insert(at, voice.nobody_reached(self.may(Right::BeWarned)).to_owned());

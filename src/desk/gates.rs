@@ -90,10 +90,9 @@ impl Desk<'_> {
         if !self.is_asked_of_danger(&who) {
             return Ok(());
         }
-        if statement.who.is_none() || self.is_mine(&who) {
-            if let Some(again) = self.ask_of_danger_again() {
-                return Err(Box::new(again));
-            }
+        let own = statement.who.is_none() || self.is_mine(&who);
+        if own && let Some(again) = self.ask_of_danger_again() {
+            return Err(Box::new(again));
         }
         let why = OfficeRefusal::DangerUnanswered { who };
         Err(turned_down("danger_unanswered", why))

@@ -553,6 +553,9 @@ pub enum Event {
         /// Whoever says so is on deck and speaks of another: help knows already.
         #[serde(default)]
         known: bool,
+        /// There is nobody to be called, and the answer said so.
+        #[serde(default)]
+        alone: bool,
     },
     /// Whoever raised an alarm is told that nobody is reached yet.
     AlarmUnheard {

@@ -91,7 +91,7 @@ impl Alarms {
     pub fn note(&mut self, place: u64, record: &Record) {
         let letters = letters_in(place, record);
         let raised = record.events.iter().find_map(|event| match event {
-            Event::AlarmRaised { known } => Some(*known),
+            Event::AlarmRaised { known, alone } => Some((*known, *alone)),
             _ => None,
         });
         let of = record.events.iter().find_map(|event| match event {
@@ -126,9 +126,9 @@ impl Alarms {
             danger: raised.is_some(),
             letters,
             dead: BTreeMap::new(),
-            reached: raised == Some(true),
-            noticed: false,
-            told: false,
+            reached: raised.is_some_and(|(known, _)| known),
+            noticed: raised.is_some_and(|(_, alone)| alone),
+            told: raised.is_some_and(|(_, alone)| alone),
         };
         if !(alarm.reached && alarm.letters.is_empty()) {
             self.open.insert(place, alarm);

@@ -17,10 +17,15 @@ pub struct Answer {
     pub duplicate: bool,
     /// What the message causes to be said, to the sender and to others.
     pub replies: Vec<Spoken>,
-    /// What was read, one entry a statement.
+    /// What was read, one entry a statement. Of offices: `second_contact`, `alerts`
+    /// (`wanted`), `staff`, `new_code`, `confirm`; a `release` that the coach answers
+    /// for has `on_my_word`.
     #[schema(value_type = Vec<Object>)]
     pub understood: Vec<Value>,
-    /// What came of it.
+    /// What came of it. A result of somebody who is stopped or ill is `kept_only`: it
+    /// has no targets, and no set to swim next. `better` after illness tells when the
+    /// clear days end (`clear_until`), `staff` who holds an office (`staff`), `new code`
+    /// the code (`code`); what waits for a code says so (`waits`).
     #[schema(value_type = Object)]
     pub result: Value,
 }

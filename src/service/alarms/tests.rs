@@ -11,7 +11,7 @@ fn record(events: Vec<Event>, letters: &[(&str, Called)]) -> Record {
 
 fn raised(letters: &[(&str, Called)]) -> Alarms {
     let mut alarms = Alarms::default();
-    alarms.note(7, &record(vec![Event::AlarmRaised { known: false }], letters));
+    alarms.note(7, &record(vec![Event::AlarmRaised { known: false, alone: false }], letters));
     alarms
 }
 
@@ -48,7 +48,7 @@ fn one_who_can_help_is_enough_and_those_behind_are_left_in_peace() {
 #[test]
 fn whoever_is_on_deck_and_speaks_of_another_knows() {
     let mut alarms = Alarms::default();
-    let known = || vec![Event::AlarmRaised { known: true }];
+    let known = || vec![Event::AlarmRaised { known: true, alone: false }];
     alarms.note(7, &record(known(), &[]));
     assert_eq!(alarms.open.len(), 0);
     // The others on deck are called all the same.
