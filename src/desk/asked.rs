@@ -7,7 +7,7 @@ use super::Held;
 use super::board::BoardDoor;
 use super::rooms::Aside;
 use crate::coaching::Rulebook;
-use crate::profile::{Called, Event, Squad, Touched};
+use crate::profile::{AskedIn, Called, Event, Squad, Touched};
 use crate::reply::Outcome;
 
 /// A text, who sent it, and the instants that count.
@@ -33,6 +33,8 @@ pub struct Asked<'a> {
     pub takes: bool,
     /// The sender wants no texts, whichever squad that was said to.
     pub opted_out: bool,
+    /// Who was written to that had asked for nothing.
+    pub asked_in: &'a AskedIn,
     /// An alarm that the sender raised has reached nobody yet, and she was not told
     /// in an answer: the place in the log of the message that raised it.
     pub unheard: Option<u64>,

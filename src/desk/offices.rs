@@ -7,7 +7,7 @@ use super::bench::{Desk, Stopped, refused};
 use super::{belonging, care};
 use crate::language::Language;
 use crate::message::{Kind, Name, People, Statement};
-use crate::profile::{Event, MOST_ASKED, Member, Pending, Right, Role};
+use crate::profile::{Event, Member, Pending, Right, Role};
 use crate::reply::{
     self, Belonging, Grave, OfficeDone, OfficeLetter, OfficeRefusal, OkReply, Outcome, RefusedWhy,
     StaffLine,
@@ -175,13 +175,20 @@ impl Desk<'_> {
         called.map_or_else(|| self.asked.from.to_owned(), Name::to_string)
     }
 
-    /// Writes to somebody who may not know us, unless she was asked often enough.
+    /// Writes to somebody who may not know us, unless she was asked often enough, by
+    /// whichever squad.
     pub fn ask_stranger(&mut self, address: &str, text: String) -> Result<(), Stopped> {
-        if self.squad.asked_lately(address, self.now()) >= MOST_ASKED {
+        if self.asked.asked_in.is_enough(address, self.asked.wall) {
             return Err(turned_down("asked_often", OfficeRefusal::AskedOften));
         }
-        self.write_to(address, text);
+        self.tell_stranger(address, text);
         Ok(())
+    }
+
+    /// The same where it must be told.
+    pub fn tell_stranger(&mut self, address: &str, text: String) {
+        self.record(Event::StrangerAsked { address: address.to_owned() });
+        self.write_to(address, text);
     }
 }
 

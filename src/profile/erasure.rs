@@ -183,6 +183,7 @@ impl Gone {
             | Event::OptedOut { ref address }
             | Event::OptedIn { ref address }
             | Event::StandsBy { ref address, .. }
+            | Event::StrangerAsked { ref address }
             | Event::SecondContactNamed { address: Some(ref address) }
             | Event::QuestionsDropped { ref address } => (!self.is_hers(address)).then_some(event),
             Event::SecondContactNamed { address: None } => Some(event),

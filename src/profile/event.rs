@@ -572,6 +572,11 @@ pub enum Event {
         /// The address.
         address: Option<String>,
     },
+    /// Somebody was written to who had asked for nothing.
+    StrangerAsked {
+        /// The address.
+        address: String,
+    },
     /// Somebody asked to be told of danger where nobody else is reached, or no
     /// more.
     StandsBy {

@@ -6,6 +6,7 @@
 
 mod alarm;
 mod approval;
+mod asked_in;
 mod attendance;
 mod belonging;
 mod board;
@@ -32,6 +33,7 @@ mod unasked;
 
 pub use alarm::Called;
 pub use approval::PlanWaiting;
+pub use asked_in::AskedIn;
 pub use attendance::{Attendance, Presence, STOPS_FOR_TODAY, Turnout};
 pub use belonging::{Guest, Invitation};
 pub use board::BoardOpen;
@@ -46,7 +48,7 @@ pub use lanes::{LaneOrder, LanesDrawn, Parting};
 pub use ledger::{Kept, Ledger};
 pub use meets::{FlyingLeg, RaceEntry};
 pub use member::Member;
-pub use offices::{AskedIn, Confirmation, MOST_ASKED, Pending, StopKept, Unnamed};
+pub use offices::{Confirmation, Pending, StopKept, Unnamed};
 pub use putting_right::Moved;
 pub use readiness::Readiness;
 pub use rights::{Right, Role};

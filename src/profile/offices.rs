@@ -1,21 +1,12 @@
-//! What a squad knows of offices beside who holds one: what waits for a code,
-//! whom it has written to unasked, who is stopped though she was forgotten.
+//! What a squad knows of offices beside who holds one: what waits for a code, who
+//! is stopped though she was forgotten.
 
-use std::collections::BTreeMap;
-
-use jiff::{SignedDuration, Timestamp};
+use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 
 use super::{Event, Squad, Stamped, Swimmer, Touched, TroubleKind};
 use crate::digest;
 use crate::message::Name;
-
-/// So many texts may go to one address that asks for none, in [`ASKED_FOR`]
-/// (ours).
-pub const MOST_ASKED: usize = 3;
-
-/// For how long an address remembers that it was asked (ours).
-const ASKED_FOR: SignedDuration = SignedDuration::from_hours(30 * 24);
 
 /// What waits for a code.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -100,21 +91,6 @@ impl Unnamed {
     }
 }
 
-/// When an address was written to that had asked for nothing.
-#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(transparent)]
-pub struct AskedIn(BTreeMap<String, Vec<Timestamp>>);
-
-impl AskedIn {
-    fn note(&mut self, address: &str, at: Timestamp) {
-        self.0.retain(|_, when| {
-            when.retain(|then| at.duration_since(*then) < ASKED_FOR);
-            !when.is_empty()
-        });
-        self.0.entry(address.to_owned()).or_default().push(at);
-    }
-}
-
 impl Swimmer {
     /// What of her stops outlives her: danger before a hold.
     pub fn stop_kept(&self, now: Timestamp) -> Option<StopKept> {
@@ -132,12 +108,6 @@ impl Swimmer {
 }
 
 impl Squad {
-    /// How often an address was written to lately that had asked for nothing.
-    pub fn asked_lately(&self, address: &str, now: Timestamp) -> usize {
-        let when = self.asked_in.0.get(address).into_iter().flatten();
-        when.filter(|then| now.duration_since(**then) < ASKED_FOR).count()
-    }
-
     /// The stop of somebody at this address who was forgotten.
     pub fn stop_outliving(&self, address: &str) -> Option<StopKept> {
         self.stops.iter().find(|(of, _)| of.is(address)).map(|(_, kept)| *kept)
@@ -146,22 +116,8 @@ impl Squad {
     /// Takes in what happened to offices; `None` for all other events, and for
     /// those that mean more than this.
     pub(super) fn apply_offices(&mut self, stamped: &Stamped) -> Option<Touched> {
-        let at = stamped.at;
         match &stamped.event {
-            Event::Invited { address, .. } => {
-                self.asked_in.note(address, at);
-                None
-            }
-            Event::GuardianAsked { address, .. } | Event::RoleGiven { address, .. }
-                if *address != stamped.by =>
-            {
-                self.asked_in.note(address, at);
-                None
-            }
             Event::SecondContactNamed { address } => {
-                if let Some(address) = address {
-                    self.asked_in.note(address, at);
-                }
                 self.safe.second_contact.clone_from(address);
                 Some(Touched::Head)
             }
@@ -203,6 +159,7 @@ impl Squad {
             Event::AlarmRaised { .. }
             | Event::AlarmUnheard { .. }
             | Event::AlarmTold { .. }
+            | Event::StrangerAsked { .. }
             | Event::SilenceOutlives { .. } => Some(Touched::Head),
             _ => None,
         }

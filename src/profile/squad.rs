@@ -10,8 +10,8 @@ use serde::{Deserialize, Serialize};
 
 use super::swimmer::Setting;
 use super::{
-    AskedIn, BoardOpen, Confirmation, Invitation, LanesDrawn, Ledger, Member, Moved, Parting,
-    Right, Safeguards, SquadSet, StopKept, Swimmer, Timetable, Unnamed,
+    BoardOpen, Confirmation, Invitation, LanesDrawn, Ledger, Member, Moved, Parting, Right,
+    Safeguards, SquadSet, StopKept, Swimmer, Timetable, Unnamed,
 };
 use crate::message::Name;
 use crate::session::Limit;
@@ -54,9 +54,6 @@ pub struct Squad {
     /// Those asked in who have not answered, by address.
     #[serde(default)]
     pub invitations: BTreeMap<String, Invitation>,
-    /// When addresses were written to that had asked for nothing.
-    #[serde(default)]
-    pub asked_in: AskedIn,
     /// What waits for a code.
     #[serde(default)]
     pub confirmation: Option<Confirmation>,
@@ -125,7 +122,6 @@ impl Squad {
             to_erase: false,
             members: BTreeMap::new(),
             invitations: BTreeMap::new(),
-            asked_in: AskedIn::default(),
             confirmation: None,
             stops: Vec::new(),
             claims: BTreeMap::new(),

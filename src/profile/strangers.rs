@@ -7,7 +7,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 
-use super::{DaysSpoken, Event, SaidAt, Stamped, Unnamed};
+use super::{AskedIn, DaysSpoken, Event, SaidAt, Stamped, Unnamed};
 
 /// What is known of addresses apart from any squad.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -17,6 +17,9 @@ pub struct Strangers {
     /// Those who asked for no texts and were forgotten since.
     #[serde(default, skip_serializing_if = "BTreeSet::is_empty")]
     pub silent: BTreeSet<Unnamed>,
+    /// Who was written to that had asked for nothing, by whichever squad.
+    #[serde(default, skip_serializing_if = "AskedIn::is_empty")]
+    pub asked_in: AskedIn,
     /// Texts that wait for the name of the squad they are for, by address.
     #[serde(default)]
     pub waiting: BTreeMap<String, Waiting>,
@@ -60,12 +63,12 @@ impl Strangers {
 
     /// Takes in one event.
     pub fn apply(&mut self, stamped: &Stamped) {
-        self.hear(&stamped.by, &stamped.event);
+        self.hear(&stamped.by, stamped.at, &stamped.event);
     }
 
-    /// Takes in what `by` caused. Whoever joins asks for texts; nobody can ask
-    /// for another's.
-    pub fn hear(&mut self, by: &str, event: &Event) {
+    /// Takes in what `by` caused, at an instant of the wall clock. Whoever joins
+    /// asks for texts; nobody can ask for another's.
+    pub fn hear(&mut self, by: &str, at: Timestamp, event: &Event) {
         match event {
             Event::OptedOut { address } => {
                 self.opted_out.insert(address.clone());
@@ -88,6 +91,7 @@ impl Strangers {
             Event::SaidUnasked { address, said: Some(said), .. } => {
                 self.spoken.entry(address.clone()).or_default().keep(*said);
             }
+            Event::StrangerAsked { address } => self.asked_in.note(address, at),
             Event::SquadTaken { address } => {
                 self.waiting.remove(address);
             }

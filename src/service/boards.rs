@@ -14,6 +14,7 @@ use super::{Failure, Service};
 use crate::clock::ClockMode;
 use crate::desk::Asked;
 use crate::desk::board::{self, Board, BoardDoor, Look};
+use crate::profile::AskedIn;
 
 /// How many letters make a token, each one of 32 that are not taken for one
 /// another: 130 bits, and it can be typed into a tablet.
@@ -59,6 +60,7 @@ impl Service {
                 squads: &[],
                 takes: false,
                 opted_out: false,
+                asked_in: &AskedIn::default(),
                 unheard: None,
             };
             let Some(Look { mut board, events, squad, touched }) =

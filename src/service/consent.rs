@@ -46,7 +46,7 @@ impl Service {
                 let touched = record.stamped().map(|event| after.apply(&event)).collect();
                 room.replace(after, record.cause, record.now, touched);
             }
-            world.hear(&record.from, &record.events);
+            world.hear(&record.from, record.received, &record.events);
             put
         };
         self.stored(ticket).await?;

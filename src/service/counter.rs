@@ -306,6 +306,7 @@ impl Service {
         let joins =
             desk::opening_code(text).is_some() || !room.squad.members.contains_key(&incoming.from);
         let door = self.board_door();
+        let asked_in = world.strangers().asked_in.clone();
         let asked = Asked {
             from: &incoming.from,
             room: incoming.room.as_deref(),
@@ -317,6 +318,7 @@ impl Service {
             wall,
             board: door.as_ref(),
             opted_out: !joins && world.is_opted_out(&incoming.from),
+            asked_in: &asked_in,
             unheard: world.alarms().unheard_of(&incoming.from, wall),
         };
         let decision = desk::answer(&room.squad, &asked);
@@ -337,7 +339,7 @@ impl Service {
             world.register(&id, &events);
             world.let_go(&id, &before, &room.squad);
         }
-        world.hear(&incoming.from, &events);
+        world.hear(&incoming.from, wall, &events);
         Ok(decided)
     }
 
@@ -360,8 +362,9 @@ impl Service {
         let (address, until) = (record.from.clone(), waiting.until);
         record.events = vec![Event::SquadAsked { address, text: waiting.text, until }];
         let (from, events) = (record.from.clone(), record.events.clone());
+        let received = record.received;
         let decided = self.finish(world, record, id, key)?;
-        world.hear(&from, &events);
+        world.hear(&from, received, &events);
         Ok(decided)
     }
 
@@ -391,6 +394,7 @@ impl Service {
             wall: record.received,
             board: None,
             opted_out: strangers.is_opted_out(&record.from),
+            asked_in: &strangers.asked_in,
             unheard: None,
         };
         let (understood, outcome, event) = desk::answer_stranger(&asked);

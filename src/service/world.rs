@@ -197,10 +197,11 @@ impl World {
         self.strangers().is_opted_out(address)
     }
 
-    /// Takes in what a squad's events say of who wants texts.
-    pub fn hear(&self, by: &str, events: &[Event]) {
+    /// Takes in what a squad's events say of who wants texts, of a message by `by`
+    /// that was received at an instant.
+    pub fn hear(&self, by: &str, received: Timestamp, events: &[Event]) {
         let mut strangers = self.strangers();
-        events.iter().for_each(|event| strangers.hear(by, event));
+        events.iter().for_each(|event| strangers.hear(by, received, event));
     }
 
     /// The letters that are not delivered.
@@ -357,7 +358,7 @@ impl World {
         self.register(id, &record.events);
         self.let_go(id, &before, &room.squad);
         drop(room);
-        self.hear(&record.from, &record.events);
+        self.hear(&record.from, record.received, &record.events);
     }
 }
 

@@ -4,7 +4,7 @@
 use super::*;
 use crate::coaching::Rulebook;
 use crate::desk::{Asked, answer};
-use crate::profile::{Squad, SquadId, Stamped};
+use crate::profile::{AskedIn, Squad, SquadId, Stamped};
 
 const COACH: &str = "+15550100";
 const HERON: &str = "+15550101";
@@ -12,6 +12,7 @@ const OFFICER: &str = "+15550109";
 const GUARDIAN: &str = "+15550120";
 
 fn asked<'a>(book: &'a Rulebook, from: &'a str, text: &'a str, now: Timestamp) -> Asked<'a> {
+    static ASKED_IN: std::sync::LazyLock<AskedIn> = std::sync::LazyLock::new(AskedIn::default);
     Asked {
         from,
         room: None,
@@ -23,6 +24,7 @@ fn asked<'a>(book: &'a Rulebook, from: &'a str, text: &'a str, now: Timestamp) -
         book,
         board: None,
         opted_out: false,
+        asked_in: &ASKED_IN,
         unheard: None,
     }
 }

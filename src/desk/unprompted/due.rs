@@ -91,6 +91,7 @@ pub fn unprompted(
         wall: now,
         book,
         opted_out: false,
+        asked_in: &strangers.asked_in,
         unheard: None,
     };
     let mut desk = Desk::new(squad, &asked);

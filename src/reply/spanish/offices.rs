@@ -133,8 +133,8 @@ impl Offices for Spanish {
     }
 
     fn worried_hint(&self) -> &'static str {
-        "¿Te preocupa algo? Escribe PREOCUPADO: solo el responsable de bienestar sabra que has \
-         escrito."
+        "¿Te preocupa algo? Escribe PREOCUPADO: el responsable de bienestar sabra que has \
+         escrito, y nadie mas."
     }
 
     fn second_contact(&self) -> &'static str {
