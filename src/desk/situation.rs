@@ -231,8 +231,13 @@ impl Desk<'_> {
                     TroubleKind::Pain { place, level } => {
                         says(Kind::Pain(Pain { place: place.clone(), level: *level }))
                     }
-                    TroubleKind::Ill { fever } => {
-                        says(Kind::Ill { what: fever.then_some(Illness::Fever) })
+                    TroubleKind::Ill { fever, stomach } => {
+                        let what = match (fever, stomach) {
+                            (true, _) => Some(Illness::Fever),
+                            (_, true) => Some(Illness::Stomach),
+                            _ => None,
+                        };
+                        says(Kind::Ill { what })
                     }
                     _ => {}
                 }
