@@ -67,6 +67,7 @@ fn of_one(kind: &Kind) -> bool {
     matches!(
         kind,
         Kind::Targets { .. }
+            | Kind::OwnTargets { .. }
             | Kind::Predict { .. }
             | Kind::Trend
             | Kind::Best

@@ -855,9 +855,12 @@ pub fn lanes_on(c: &Clause<'_, '_>) -> Vec<Candidate> {
         Item::Day(named) => c.coming(named),
         _ => None,
     });
-    let elsewhere = on.is_some_and(|on| on != crate::message::Day::Today);
+    // `only 3 lanes tonight`, said before it begins, is of the night as of any other.
+    let ahead = on.is_some_and(|on| {
+        on != crate::message::Day::Today || c.has(Concept::Only) && c.sit.phase != Phase::During
+    });
     if let Some(count) = count {
-        if elsewhere {
+        if ahead {
             let slot = crate::message::Slot {
                 days: vec![],
                 starts: None,
