@@ -56,12 +56,13 @@ pub fn borders(pieces: &[Piece<'_>]) -> Vec<usize> {
                 | Item::Line
                 | Item::Picture
         );
-        let before =
-            [Concept::And, Concept::But, Concept::Then].iter().any(|concept| piece.means(*concept))
-                || piece.item == Item::Mark('+')
-                || piece.item == Item::Mark('&')
-                || piece.item == Item::Mark('-')
-                || matches!(piece.item, Item::Mark('/'));
+        let before = [Concept::And, Concept::But, Concept::Then, Concept::Because]
+            .iter()
+            .any(|concept| piece.means(*concept))
+            || piece.item == Item::Mark('+')
+            || piece.item == Item::Mark('&')
+            || piece.item == Item::Mark('-')
+            || matches!(piece.item, Item::Mark('/'));
         if before && at > 0 {
             borders.push(at);
         }

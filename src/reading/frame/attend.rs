@@ -91,7 +91,7 @@ fn kinds(c: &Clause<'_, '_>, told: &Told) -> Vec<Kind> {
     if told.leaves {
         return vec![Kind::Leaves { at: told.leaves_at, on: told.days.first().copied() }];
     }
-    if told.maybe && told.coming != Some(false) {
+    if told.maybe && told.coming != Some(false) && told.late_min.is_none() {
         return vec![Kind::Maybe { on: told.days.first().copied() }];
     }
     if told.late {
@@ -168,7 +168,7 @@ fn told(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Told> {
             continue;
         }
         if means(Concept::LeaveEarly)
-            && (piece.at.1 - piece.at.0 > 1 || matches!(piece.text, "leave" | "leaving" | "leaves"))
+            && (piece.at.1 - piece.at.0 > 1 || piece.text.starts_with("leav"))
             && let Some((time, place)) = clock_behind(c, at)
         {
             told.leaves = true;
@@ -178,7 +178,7 @@ fn told(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Told> {
             strength = strength.max(3);
             continue;
         }
-        if means(Concept::LeaveEarly) && c.pieces.iter().any(|piece| piece.text == "early") {
+        if means(Concept::LeaveEarly) && c.has(Concept::Early) {
             told.leaves = true;
             candidate.used[at] = true;
             strength = strength.max(2);
@@ -201,17 +201,14 @@ fn told(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Told> {
             continue;
         }
         let is_out = means(Concept::Out)
+            || means(Concept::OutIfDay)
             || register && means(Concept::Absent)
             || negated
                 && (means(Concept::Come)
                     || register && means(Concept::Here)
-                    || matches!(piece.text, "come" | "there" | "in" | "make"));
+                    || means(Concept::ComeIfDay));
         if is_out {
-            let weak = piece.at.1 - piece.at.0 == 1
-                && matches!(
-                    piece.text,
-                    "cant" | "missing" | "miss" | "skipping" | "out" | "absent" | "bailing"
-                );
+            let weak = means(Concept::OutIfDay);
             let backed = !told.days.is_empty()
                 || c.pieces
                     .iter()
@@ -228,10 +225,10 @@ fn told(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Told> {
             }
         }
         let is_in =
-            (means(Concept::Come) || register && means(Concept::Here)) && !means(Concept::Out);
+            (means(Concept::Come) || means(Concept::ComeIfDay) || register && means(Concept::Here))
+                && !means(Concept::Out);
         if is_in && told.coming != Some(false) && !negated {
-            let weak = piece.at.1 - piece.at.0 == 1
-                && matches!(piece.text, "in" | "here" | "there" | "come" | "make" | "see");
+            let weak = means(Concept::ComeIfDay);
             let backed = c.pieces.iter().any(|other| matches!(other.item, Item::Day(_)))
                 || c.len() <= 2
                 || register && !c.people().is_empty();
@@ -347,9 +344,7 @@ fn arrival(c: &Clause<'_, '_>, told: &mut Told, candidate: &mut Candidate, stren
     let Some(starts) = c.sit.starts else { return };
     let arrives = told.late && told.late_min.is_none_or(|minutes| minutes < 2)
         || told.coming == Some(true)
-        || c.pieces
-            .iter()
-            .any(|piece| matches!(piece.text, "arrive" | "arriving" | "llego" | "llega" | "come"));
+        || c.has(Concept::Arrive);
     if !arrives {
         return;
     }
@@ -426,6 +421,8 @@ fn until(c: &Clause<'_, '_>, told: &mut Told, candidate: &mut Candidate) {
         let before = (at.saturating_sub(3)..at).any(|place| {
             let piece = &c.pieces[place];
             piece.means(Concept::Until)
+                // `del 9 al 20`
+                || c.pieces[at].text == "al" && matches!(piece.item, Item::Day(_))
                 || piece.means(Concept::To)
                     && c.pieces[..place].iter().any(|piece| matches!(piece.item, Item::Day(_)))
                 || piece.item == Item::Mark('-')

@@ -51,12 +51,8 @@ fn starts_with_star(c: &Clause<'_, '_>) -> bool {
 /// `that was …`, `it was …`, `last one was …`: about what was just said.
 fn refers(c: &Clause<'_, '_>) -> bool {
     let first = super::mood::opening(c);
-    c.at(first).is_some_and(|piece| {
-        matches!(
-            piece.text,
-            "that" | "thats" | "it" | "they" | "those" | "era" | "eran" | "fue" | "eso"
-        )
-    }) || c.has(Concept::Last) && c.len() <= 8
+    c.at(first).is_some_and(|piece| piece.means(Concept::Refers))
+        || c.has(Concept::Last) && c.len() <= 8
 }
 
 fn mark(c: &Clause<'_, '_>, candidate: &mut Candidate) {
@@ -232,7 +228,10 @@ fn is_denied(c: &Clause<'_, '_>, at: usize) -> bool {
     at > 0
         && (1..=2.min(at)).any(|back| {
             let piece = &c.pieces[at - back];
-            matches!(piece.text, "not" | "no" | "instead" | "than" | "en") && back == 1
+            let denies = [Concept::Not, Concept::Didnt, Concept::Instead]
+                .iter()
+                .any(|one| piece.means(*one));
+            denies && back == 1
                 || piece.means(Concept::Instead) && piece.text == "instead"
                 || back == 2 && matches!(piece.text, "not") && c.pieces[at - 1].senses.is_empty()
         })

@@ -31,47 +31,20 @@ pub fn is_opening(piece: &Piece<'_>) -> bool {
         ]
         .iter()
         .any(|concept| piece.means(*concept))
-        || matches!(
-            piece.text,
-            "so" | "ok"
-                | "okay"
-                | "well"
-                | "right"
-                | "um"
-                | "er"
-                | "ah"
-                | "oh"
-                | "also"
-                | "btw"
-                | "quick"
-                | "question"
-                | "q"
-                | "hmm"
-                | "anyway"
-                | "x"
-                | "just"
-                | "wondering"
-                | "if"
-                | "wonder"
-                | "now"
-                | "y"
-                | "pues"
-                | "oye"
-                | "che"
-                | "bueno"
-                | "una"
-                | "pregunta"
-                | "duda"
-                | "dumb"
-                | "stupid"
-                | "random"
-                | "silly"
-        )
+        || piece.means(Concept::Opening)
 }
 
 /// The first piece that says something.
 pub fn opening(c: &Clause<'_, '_>) -> usize {
     c.pieces.iter().position(|piece| !is_opening(piece)).unwrap_or(0)
+}
+
+/// True for a word that opens a question wherever it stands; `que`, `porque` and
+/// `como` of Spanish also join, give reasons and say `about`.
+pub fn asks(piece: &Piece<'_>) -> bool {
+    let joins = [Concept::That, Concept::Because, Concept::About];
+    ASKING.iter().any(|concept| piece.means(*concept))
+        && !joins.iter().any(|concept| piece.means(*concept))
 }
 
 /// True if the stretch is a question.
@@ -80,46 +53,29 @@ pub fn is_question(c: &Clause<'_, '_>) -> bool {
     let first = opening(c);
     let Some(piece) = c.at(first) else { return false };
     let word = ASKING.iter().any(|concept| piece.means(*concept));
-    marked || word || asks_by_order(c, first)
+    marked || asks(piece) || word && opens_text(c, first) || asks_by_order(c, first)
 }
 
-/// `is it …`, `should I …`, `can we …`, `do you …`: a verb before its subject.
+/// True where nothing is said before this piece in the whole text, and no figure
+/// follows that it would be about.
+fn opens_text(c: &Clause<'_, '_>, first: usize) -> bool {
+    let before = &c.all[..(c.offset + first).min(c.all.len())];
+    let figure = c.at(first + 1).is_some_and(|next| {
+        matches!(next.item, Item::Figure(_) | Item::Far(_) | Item::Span(_) | Item::Repeat(..))
+    });
+    let about = c.at(first).is_some_and(|piece| piece.means(Concept::About));
+    before.iter().all(is_opening) && !(about && figure)
+}
+
+/// `is it …`, `should I …`, `can we …`, `puedo …`: a verb before its subject.
 fn asks_by_order(c: &Clause<'_, '_>, first: usize) -> bool {
     let Some(piece) = c.at(first) else { return false };
-    if matches!(
-        piece.text,
-        "is" | "are"
-            | "am"
-            | "should"
-            | "would"
-            | "does"
-            | "will"
-            | "shall"
-            | "can"
-            | "could"
-            | "may"
-            | "any"
-            | "anyone"
-            | "anybody"
-            | "es"
-            | "puedo"
-            | "podria"
-            | "debo"
-            | "deberia"
-            | "hay"
-            | "sirve"
-            | "sirven"
-            | "conviene"
-            | "alguien"
-            | "algun"
-            | "alguna"
-            | "cuanto"
-            | "cuantos"
-            | "cuantas"
-            | "cuanta"
-    ) && !c
-        .at(first + 1)
-        .is_some_and(|next| next.means(Concept::Out) || next.means(Concept::Late))
+    if piece.means(Concept::Aux)
+        && !c.at(first + 1).is_some_and(|next| {
+            next.means(Concept::Out)
+                || next.means(Concept::Late)
+                || matches!(next.item, Item::Day(_)) && piece.means(Concept::ComeIfDay)
+        })
     {
         return true;
     }

@@ -83,10 +83,7 @@ fn kit(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
                 || piece.means(Concept::Not)
         }) || c.at(at + 1).is_some_and(|next| matches!(next.text, "no" | "broke" | "snapped"))
     };
-    let has = c.has_any(&[Concept::KitHave])
-        || c.pieces.iter().any(|piece| {
-            matches!(piece.text, "compre" | "comprado" | "tengo" | "consegui" | "trajeron")
-        });
+    let has = c.has(Concept::KitHave);
     uses(
         c,
         candidate,
@@ -152,27 +149,13 @@ fn barred(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
 
 /// `don't be messaging me before 9`.
 fn quiet(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
-    let texts = c.pieces.iter().position(|piece| {
-        matches!(
-            piece.text,
-            "messaging"
-                | "message"
-                | "messages"
-                | "text"
-                | "texting"
-                | "texts"
-                | "msg"
-                | "mensajes"
-                | "escribas"
-                | "mandes"
-        )
-    })?;
+    let texts = c.find(Concept::Texting)?;
     if !c.has_any(&[Concept::Not, Concept::Didnt, Concept::Wont])
         && !c.pieces.iter().any(|piece| matches!(piece.text, "no" | "stop"))
     {
         return None;
     }
-    let before = c.pieces.iter().position(|piece| matches!(piece.text, "before" | "antes"))?;
+    let before = c.find(Concept::Before)?;
     let (hour, minute) = c.pieces[before..].iter().find_map(|piece| match piece.item {
         Item::TimeOfDay(hour, minute) => Some((hour, minute)),
         Item::Figure(figure) => figure.day_time(),
@@ -350,7 +333,8 @@ fn week(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
     for (at, piece) in c.pieces.iter().enumerate() {
         if let Item::Day(Named::Day(Day::On(weekday), _)) = piece.item {
             days.push(weekday);
-            plural |= piece.text.ends_with("days")
+            plural |= piece.text == "los"
+                || piece.text.ends_with("days")
                 || piece.text == "weds"
                 || piece.text == "tues"
                 || piece.text == "thurs";
@@ -365,9 +349,7 @@ fn week(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
         _ => None,
     });
     let can = c.has_any(&[Concept::Can, Concept::Only, Concept::Max])
-        || c.pieces
-            .iter()
-            .any(|piece| matches!(piece.text, "only" | "works" | "puedo" | "solo" | "suits"));
+        || c.pieces.iter().any(|piece| matches!(piece.text, "works" | "suits"));
     let sessions =
         c.pieces.windows(3).find_map(|three| match (&three[0].item, &three[1], &three[2]) {
             (Item::Figure(Figure::Whole { value: value @ 1..=9, .. }), unit, per)
@@ -432,10 +414,7 @@ fn window(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<u16> {
 /// `my pool is 50m`, `using the 50m pool from april`.
 fn pool(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
     if c.sit.role == Role::Coach
-        || !c
-            .pieces
-            .iter()
-            .any(|piece| matches!(piece.text, "pool" | "piscina" | "alberca" | "pileta"))
+        || !c.has(Concept::Water)
         || c.has_any(&[Concept::Shut, Concept::Swam, Concept::Done])
     {
         return None;
@@ -465,10 +444,10 @@ fn units(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
             _ => None,
         })
     });
-    let speaks = c
-        .pieces
-        .iter()
-        .any(|piece| matches!(piece.text, "say" | "give" | "distances" | "units" | "in" | "use"));
+    let speaks = c.has_any(&[Concept::In, Concept::Give, Concept::Tell])
+        || c.pieces
+            .iter()
+            .any(|piece| matches!(piece.text, "distances" | "units" | "use" | "usa" | "unidades"));
     let (at, unit) = unit.filter(|_| {
         speaks
             && c.len() <= 8

@@ -144,7 +144,7 @@ fn shape<'t>(input: Words<'t>) -> Read<'t, Item<'t>> {
         !begins_word
             || cell.person.is_some()
             || !cell.senses.is_empty()
-            || matches!(cell.token.text, "an" | "a" | "the" | "three")
+            || cell.means(Concept::Article)
     });
     if !may_count {
         return super::cell::no(input);

@@ -234,28 +234,20 @@ impl<'a, 't> Teller<'_, 'a, 't> {
 
     fn little(&self, at: usize) -> bool {
         self.piece(at).is_some_and(|piece| {
-            matches!(
-                piece.text,
-                "the"
-                    | "of"
-                    | "them"
-                    | "em"
-                    | "at"
-                    | "on"
-                    | "a"
-                    | "los"
-                    | "las"
-                    | "el"
-                    | "la"
-                    | "de"
-                    | "en"
-                    | "were"
-                    | "was"
-                    | "in"
-                    | "it"
-                    | "i"
-                    | "my"
-            )
+            [
+                Concept::Article,
+                Concept::Of,
+                Concept::In,
+                Concept::At,
+                Concept::On,
+                Concept::My,
+                Concept::They,
+                Concept::Refers,
+            ]
+            .iter()
+            .any(|concept| piece.means(*concept))
+                && piece.item == Item::Word
+                || matches!(piece.text, "were" | "was" | "i")
         })
     }
 
@@ -336,6 +328,28 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             let is_time = self.time_at(next).is_some();
             !is_time || self.time_at(self.after_little(next + 1)).is_some() && *count < 25
         });
+        // `los 4 primeros`, `los 2 ultimos`, `the 2 last`
+        let fits = |count: &u32| {
+            *count <= self.told.count.or(self.spec.count).unwrap_or(24)
+                && matches!(piece.item, Item::Figure(_))
+        };
+        if let Some(count) = self.count_at(at).filter(fits) {
+            let which = [
+                (Concept::First, Scope::Next(count)),
+                (Concept::Last, Scope::Last(count)),
+                (Concept::Next, Scope::Next(count)),
+            ];
+            if let Some((concept, scope)) =
+                which.into_iter().find(|(concept, _)| self.means(at + 1, *concept))
+                && !self.day_behind(at + 1)
+            {
+                if concept == Concept::First {
+                    self.cursor = 0;
+                }
+                self.scope = scope;
+                return Some(self.uses(at, 2) + self.ones(at + 2));
+            }
+        }
         if piece.means(Concept::First)
             && !matches!(self.piece(next).map(|p| p.item), Some(Item::Ordinal(_)))
         {
@@ -356,7 +370,9 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             let (count, length) = match counted {
                 Some(count) => (count, next + 1 - at),
                 None => match self.piece(next).map(|p| p.item) {
-                    Some(Item::Word) if self.piece(next).is_some_and(|p| p.text == "couple") => {
+                    Some(Item::Word)
+                        if self.piece(next).is_some_and(|p| p.is(Sense::SoundsLike(2))) =>
+                    {
                         (2, next + 1 - at)
                     }
                     _ => (1, 1),
@@ -390,6 +406,12 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         }
         if let Item::Ordinal(_) = piece.item {
             return self.ordinals(at);
+        }
+        if let Item::Day(Named::OfMonth(_)) = piece.item
+            && piece.text == "el"
+            && let Some(length) = self.ordinals(at)
+        {
+            return Some(length);
         }
         if piece.means(Concept::All) && !piece.means(Concept::Average) {
             let is_count = self.count_at(next).filter(|count| {
@@ -459,6 +481,8 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         loop {
             let number = match self.piece(place).map(|piece| piece.item) {
                 Some(Item::Ordinal(number)) => Some(number),
+                // `el 7`: of repeats here, not of the month.
+                Some(Item::Day(Named::OfMonth(number))) => Some(u32::from(number)),
                 Some(Item::Figure(Figure::Whole { value, .. })) if place > at => {
                     (value <= total && self.time_at(place).is_none()).then_some(value)
                 }
@@ -546,9 +570,9 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         }
         let mut next = at + 1;
         while self.piece(next).is_some_and(|p| {
-            matches!(p.text, "the" | "a" | "el" | "la" | "los")
+            p.means(Concept::Article) && p.item == Item::Word
                 || p.means(Concept::SetTime)
-                || p.item == Item::Mark(':')
+                || matches!(p.item, Item::Mark(':' | '/'))
         }) {
             next += 1;
         }
@@ -578,9 +602,11 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             .filter(|place| *place < at || *place > next)
             .any(|place| self.time_at(place).is_some());
         let is_time = self.time_at(next).is_some();
-        let unmistakable = matches!(piece.text, "off" | "every" | "cada" | "saliendo")
+        let unmistakable = piece.text == "off"
+            || piece.means(Concept::Every)
             || piece.item == Item::Mark('@')
-            || piece.text.len() > 4;
+            || piece.text.len() > 4
+            || piece.at.1 - piece.at.0 > 1;
         let faster = expected.is_some_and(|expected| seconds < expected * 1.02);
         let told = self.told.slots.iter().filter(|slot| matches!(slot, Slot::Swum(..))).count();
         let is_send_off = known
@@ -770,7 +796,7 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             let mut next = at + 1;
             while self
                 .piece(next)
-                .is_some_and(|p| matches!(p.text, "the" | "los" | "las") || p.means(Concept::First))
+                .is_some_and(|p| p.means(Concept::Article) || p.means(Concept::First))
             {
                 next += 1;
             }
@@ -849,10 +875,7 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             end = next + length;
         } else if self.scope != Scope::Sequential && self.scope != Scope::All {
             self.place(Slot::Missed);
-        } else if self
-            .piece(next)
-            .is_some_and(|piece| piece.text == "one" || piece.text == "uno" || piece.text == "una")
-        {
+        } else if self.piece(next).is_some_and(|piece| piece.means(Concept::One)) {
             self.place(Slot::Missed);
             end = next + 1;
         } else {
