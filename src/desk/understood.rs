@@ -259,8 +259,12 @@ impl<'a> Reader<'a> {
                 ("quiet", none().with("from", from.strftime("%H:%M").to_string()))
             }
             Kind::Restate { says, changed } => {
-                let restated = says.get(*changed).map(|one| self.kind(&one.kind).1);
-                ("fix", restated.unwrap_or_default())
+                match says.get(*changed).map(|one| &one.kind) {
+                    // Of these nothing is put right but what they say now.
+                    Some(kind @ (Kind::Attend { .. } | Kind::Pain(_))) => self.kind(kind),
+                    Some(kind) => ("fix", self.kind(kind).1),
+                    None => ("fix", none()),
+                }
             }
             Kind::Move { names, lane, by } => {
                 ("move", none().with("who", strings(names)).with("lane", *lane).with("by", *by))
@@ -488,8 +492,8 @@ fn limits(said: &Limits) -> (&'static str, Fields) {
     match said {
         Limits::Barred { what, all } => ("limit", fields(what, false, *all)),
         Limits::Allowed { what, all } => ("limit", fields(what, true, *all)),
-        Limits::Lacks { kit } => ("kit", Fields::default().with("lacks", json!(kit))),
-        Limits::Gained { kit } => ("kit", Fields::default().with("has", json!(kit))),
+        Limits::Lacks { kit } => ("kit", Fields::default().with("without", json!(kit))),
+        Limits::Gained { kit } => ("kit", Fields::default().with("equipment", json!(kit))),
         Limits::Kit { kit } => ("kit", Fields::default().with("equipment", json!(kit))),
     }
 }

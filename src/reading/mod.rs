@@ -14,5 +14,5 @@ mod weigh;
 
 pub use decide::Decision;
 pub use rank::{Part, Ranked};
-pub use read::{Trace, read, trace};
+pub use read::{Trace, language_of, read, trace};
 pub use situation::Situation;

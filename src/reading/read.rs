@@ -1,21 +1,29 @@
 //! The way from a text to a decision.
 
+use crate::language::Language;
 use crate::reading::decide::{Decision, decide};
 use crate::reading::frame::Clause;
 use crate::reading::lex::{Form, lex};
-use crate::reading::lexicon::{Found, Lexicon, is_ordinary};
+use crate::reading::lexicon::{Found, Lexicon, is_ordinary, tongue};
 use crate::reading::piece::{Cell, Piece, pieces};
-use crate::reading::rank::{Ranked, best};
+use crate::reading::rank::{Part, best};
 use crate::reading::situation::Situation;
 
 /// Everything that reading a text came to, for showing it.
+#[derive(Debug, Clone, PartialEq)]
 pub struct Trace {
     /// Each piece, as it is printed.
     pub pieces: Vec<String>,
-    /// The best reading.
-    pub ranked: Ranked,
+    /// Every part of the best reading: what was typed, and what was made of it.
+    pub parts: Vec<String>,
     /// What is done.
     pub decision: Decision,
+}
+
+/// The language that a text is written in; the usual one where its words speak for
+/// none.
+pub fn language_of(text: &str, usual: Language, is_name: impl Fn(&str) -> bool) -> Language {
+    tongue(&lex(text).tokens(), usual, is_name)
 }
 
 /// Reads a text in its situation. Pure.
@@ -36,16 +44,39 @@ pub fn trace(text: &str, sit: &Situation) -> Trace {
     with_pieces(text, sit, |whole| {
         let ranked = best(whole);
         let decision = decide(&ranked);
-        let shown =
-            |piece: &Piece<'_>| format!("{:?} {:?} {:?}", piece.text, piece.item, piece.senses);
-        Trace { pieces: whole.pieces.iter().map(shown).collect(), ranked, decision }
+        let piece = |piece: &Piece<'_>| {
+            let senses: Vec<String> =
+                piece.senses.iter().map(|sense| format!("{sense:?}")).collect();
+            format!("{} {:?} {}", piece.text, piece.item, senses.join(" "))
+        };
+        let part = |part: &Part| {
+            let typed = whole.typed(part.at.0, part.at.1);
+            let left: Vec<&str> = whole.pieces[part.at.0..part.at.1]
+                .iter()
+                .zip(&part.used)
+                .filter(|(_, used)| !**used)
+                .map(|(piece, _)| piece.text)
+                .collect();
+            let frame = part.frame.unwrap_or("none");
+            format!("{frame} {:.2} \"{typed}\" left {left:?}", part.cost)
+        };
+        Trace {
+            pieces: whole.pieces.iter().map(piece).collect(),
+            parts: ranked.parts.iter().map(part).collect(),
+            decision,
+        }
     })
 }
 
 fn with_pieces<O>(text: &str, sit: &Situation, f: impl FnOnce(&Clause<'_, '_>) -> O) -> O {
     let lexed = lex(text);
     let tokens = lexed.tokens();
-    let lexicon = Lexicon::of(sit.language);
+    let language = tongue(&tokens, sit.language, |word| sit.person(word).is_some());
+    let sit: &Situation = match language == sit.language {
+        true => sit,
+        false => &Situation { language, ..sit.clone() },
+    };
+    let lexicon = Lexicon::of(language);
     let mut found: Vec<Found> = Vec::with_capacity(tokens.len() * 2);
     let mut ranges = Vec::with_capacity(tokens.len());
     for at in 0..tokens.len() {
@@ -59,9 +90,7 @@ fn with_pieces<O>(text: &str, sit: &Situation, f: impl FnOnce(&Clause<'_, '_>) -
         sit.person(text).or_else(|| {
             let stem = text.strip_suffix('s')?;
             let found = sit.person(stem)?;
-            (possessive
-                || !is_ordinary(text, sit.language)
-                || sit.language == crate::language::Language::English)
+            (possessive || !is_ordinary(text, sit.language) || sit.language == Language::English)
                 .then_some(found)
         })
     };

@@ -23,6 +23,8 @@ struct Told {
     maybe: bool,
     until: Option<Day>,
     days: Vec<Day>,
+    /// `back wed`, behind the days one is out.
+    returns: Option<Day>,
 }
 
 /// Reads a stretch as who comes.
@@ -89,7 +91,12 @@ fn kinds(c: &Clause<'_, '_>, told: &Told) -> Vec<Kind> {
         return vec![Kind::Back { on: told.days.first().copied() }];
     }
     if told.leaves {
-        return vec![Kind::Leaves { at: told.leaves_at, on: told.days.first().copied() }];
+        let on = told.days.first().copied();
+        let leaves = Kind::Leaves { at: told.leaves_at, on };
+        return match told.coming {
+            Some(true) => vec![Kind::Attend { coming: true, late_min: None, on }, leaves],
+            _ => vec![leaves],
+        };
     }
     if told.maybe && told.coming != Some(false) && told.late_min.is_none() {
         return vec![Kind::Maybe { on: told.days.first().copied() }];
@@ -102,6 +109,11 @@ fn kinds(c: &Clause<'_, '_>, told: &Told) -> Vec<Kind> {
         Some(coming) => day_or_tonight()
             .into_iter()
             .map(|on| Kind::Attend { coming, late_min: None, on })
+            .chain(told.returns.map(|day| Kind::Attend {
+                coming: true,
+                late_min: None,
+                on: Some(day),
+            }))
             .collect(),
         None if told.away => {
             let _ = c;
@@ -147,8 +159,14 @@ fn told(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Told> {
         let negated = at > 0 && negates(c, at);
         match piece.item {
             Item::Day(named) => {
+                let returns = told.coming == Some(false)
+                    && !told.days.is_empty()
+                    && (at.saturating_sub(2)..at).any(|place| c.pieces[place].means(Concept::Back));
                 if let Some(day) = c.coming(named) {
-                    told.days.extend(days(c, at, named, day));
+                    match returns {
+                        true => told.returns = Some(day),
+                        false => told.days.extend(days(c, at, named, day)),
+                    }
                     candidate.used[at] = true;
                 }
                 continue;
@@ -253,7 +271,9 @@ fn told(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Told> {
                 continue;
             }
         }
-        candidate.used[at] |= means(Concept::Will)
+        candidate.used[at] |= means(Concept::Undo)
+            || means(Concept::Sorry)
+            || means(Concept::Will)
             || means(Concept::Session)
             || means(Concept::Cant)
             || means(Concept::Not)
@@ -338,7 +358,7 @@ fn clock_at(c: &Clause<'_, '_>, at: usize) -> Option<Time> {
 
 /// `be there 1920ish`, `running late, 7.20`: minutes behind the start.
 fn arrival(c: &Clause<'_, '_>, told: &mut Told, candidate: &mut Candidate, strength: &mut u8) {
-    if told.leaves || told.coming == Some(false) {
+    if told.leaves || told.coming == Some(false) || told.late_min.is_some_and(|late| late > 1) {
         return;
     }
     let Some(starts) = c.sit.starts else { return };

@@ -144,6 +144,34 @@ impl<'a, 't> Clause<'a, 't> {
         }
     }
 
+    /// True for a day that is still to come, so that nothing can have been swum on
+    /// it; of a bare weekday one can't tell.
+    pub fn is_ahead(&self, named: Named) -> bool {
+        let today = self.sit.today;
+        match named {
+            Named::Day(Day::Tomorrow, _) | Named::Day(Day::On(_), Which::Next) => true,
+            Named::Day(Day::DayMonth(day, month), _) => {
+                let date = i8::try_from(month).ok().zip(i8::try_from(day).ok());
+                let date = date
+                    .and_then(|(month, day)| jiff::civil::Date::new(today.year(), month, day).ok());
+                date.is_some_and(|date| date > today)
+            }
+            Named::Day(Day::Full(date), _) => date > today,
+            Named::OfMonth(day) => i8::try_from(day).is_ok_and(|day| day > today.day() + 1),
+            Named::From(days) => days > 0,
+            Named::Week(weeks) => weeks > 0,
+            Named::Month(month) => i8::try_from(month).is_ok_and(|month| month > today.month()),
+            _ => false,
+        }
+    }
+
+    /// True if some day of the stretch is still to come.
+    pub fn speaks_ahead(&self) -> bool {
+        self.pieces
+            .iter()
+            .any(|piece| matches!(piece.item, Item::Day(named) if self.is_ahead(named)))
+    }
+
     fn of_month(&self, number: u8, ahead: bool) -> Option<Day> {
         let today = self.sit.today;
         let number = i8::try_from(number).ok()?;

@@ -244,6 +244,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     if let (Some(better), true) = (better, !bodies.is_empty() || c.len() <= 6)
         && pain.is_none_or(|pain| pain < better)
         && ill.is_none_or(|(at, _)| at < better)
+        && (c.sit.role != Role::Coach || !bodies.is_empty() || ill.is_some() || c.len() <= 3)
         && (!bodies.is_empty()
             || ill.is_some()
             || c.at(better).is_some_and(|piece| {
@@ -305,7 +306,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         return vec![
             candidate
                 .says_of(who, Kind::Pain(Pain { place: (*place).to_owned(), level: None }))
-                .at_cost(0.5),
+                .at_cost(-0.6),
         ];
     }
     if let Some((at, what)) = ill {

@@ -1,6 +1,7 @@
 //! Whether a stretch tells, asks or wishes.
 
 use super::Clause;
+use crate::language::Language;
 use crate::reading::lexicon::Concept;
 use crate::reading::piece::{Item, Piece};
 
@@ -52,8 +53,24 @@ pub fn is_question(c: &Clause<'_, '_>) -> bool {
     let marked = c.pieces.iter().any(|piece| matches!(piece.item, Item::Mark('?' | '\u{bf}')));
     let first = opening(c);
     let Some(piece) = c.at(first) else { return false };
-    let word = ASKING.iter().any(|concept| piece.means(*concept));
-    marked || asks(piece) || word && opens_text(c, first) || asks_by_order(c, first)
+    let joins = ASKING.iter().any(|concept| piece.means(*concept));
+    let word = asks(piece)
+        || joins && opens_text(c, first)
+        || matches!(
+            piece.text,
+            "what"
+                | "whats"
+                | "how"
+                | "hows"
+                | "when"
+                | "whens"
+                | "where"
+                | "which"
+                | "who"
+                | "whos"
+                | "why"
+        );
+    marked || word || asks_by_order(c, first)
 }
 
 /// True where nothing is said before this piece in the whole text, and no figure
@@ -67,16 +84,67 @@ fn opens_text(c: &Clause<'_, '_>, first: usize) -> bool {
     before.iter().all(is_opening) && !(about && figure)
 }
 
+/// True if the stretch begins as a question does.
+pub fn opens_question(c: &Clause<'_, '_>) -> bool {
+    let first = opening(c);
+    c.at(first).is_some_and(asks) || asks_by_order(c, first)
+}
+
+/// A word that a question's verb may stand before.
+fn is_subject(piece: &Piece<'_>) -> bool {
+    matches!(piece.item, Item::Person(_) | Item::Figure(_) | Item::Day(_))
+        || [
+            Concept::Me,
+            Concept::My,
+            Concept::You,
+            Concept::We,
+            Concept::They,
+            Concept::He,
+            Concept::She,
+            Concept::Squad,
+            Concept::Session,
+            Concept::Set,
+        ]
+        .iter()
+        .any(|one| piece.means(*one))
+        || matches!(
+            piece.text,
+            "it" | "that"
+                | "those"
+                | "these"
+                | "this"
+                | "there"
+                | "the"
+                | "a"
+                | "an"
+                | "anyone"
+                | "anybody"
+                | "everyone"
+                | "all"
+                | "fins"
+                | "paddles"
+                | "swimming"
+        )
+}
+
 /// `is it …`, `should I …`, `can we …`, `puedo …`: a verb before its subject.
 fn asks_by_order(c: &Clause<'_, '_>, first: usize) -> bool {
     let Some(piece) = c.at(first) else { return false };
-    if piece.means(Concept::Aux)
-        && !c.at(first + 1).is_some_and(|next| {
-            next.means(Concept::Out)
-                || next.means(Concept::Late)
-                || matches!(next.item, Item::Day(_)) && piece.means(Concept::ComeIfDay)
-        })
-    {
+    if piece.means(Concept::Aux) {
+        let next = c.at(first + 1);
+        // In Spanish the subject goes without saying.
+        let alone = c.sit.language == Language::Spanish
+            || matches!(piece.text, "any" | "anyone" | "anybody");
+        return match alone {
+            true => !next.is_some_and(|next| {
+                next.means(Concept::Out)
+                    || next.means(Concept::Late)
+                    || matches!(next.item, Item::Day(_)) && piece.means(Concept::ComeIfDay)
+            }),
+            false => next.is_some_and(is_subject),
+        };
+    }
+    if piece.at.1 - piece.at.0 > 1 && piece.means(Concept::Is) {
         return true;
     }
     let verb = matches!(piece.text, "do" | "did" | "have" | "has" | "was" | "were");

@@ -226,7 +226,15 @@ fn wished(
                 if let (Some(amount), true) = (distance, far.is_none()) {
                     far = Some(crate::message::Length { amount, unit: None });
                 } else if time.is_none() {
-                    time = Some(figure);
+                    // `sub 27 for the 1500` is in minutes.
+                    let minutes = figure
+                        .whole()
+                        .filter(|value| *value < 60 && far.is_none_or(|far| far.amount >= 600));
+                    time =
+                        Some(minutes.map_or(figure, |value| Figure::Whole {
+                            value: value * 100,
+                            places: 4,
+                        }));
                 } else {
                     continue;
                 }

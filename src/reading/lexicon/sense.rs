@@ -36,8 +36,8 @@ pub enum Sense {
     Day(Day),
     /// `april`
     Month(u8),
-    /// `ran`
-    Sport(Sport),
+    /// `ran`: what kind, and what it is called.
+    Sport(Sport, &'static str),
     /// `flu`; the kind where it is said.
     Illness(Option<Illness>),
     /// A part of the body, in English, singular.

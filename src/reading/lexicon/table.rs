@@ -51,6 +51,11 @@ impl Lexicon {
         })
     }
 
+    /// True if this word alone means something.
+    pub fn has_word(&self, word: &str) -> bool {
+        self.by_first.get(word).is_some_and(|all| all.iter().any(|one| one.words.len() == 1))
+    }
+
     /// True if some spelling begins with this word.
     pub fn knows(&self, word: &str) -> bool {
         self.by_first.contains_key(word)
@@ -109,7 +114,7 @@ fn sense(class: &str, value: &'static str) -> Option<Sense> {
         "start" => Sense::Start(start(value)?),
         "day" => Sense::Day(day(value)?),
         "month" => Sense::Month(u8::try_from(number()?).ok()?),
-        "sport" => Sense::Sport(sport(value)?),
+        "sport" => Sense::Sport(sport(value), value),
         "illness" => Sense::Illness(illness(value)?),
         "body" => Sense::Body(value),
         "word" => {
@@ -202,14 +207,13 @@ fn day(value: &str) -> Option<Day> {
     })
 }
 
-fn sport(value: &str) -> Option<Sport> {
-    Some(match value {
+fn sport(value: &str) -> Sport {
+    match value {
         "run" => Sport::Run,
         "ride" => Sport::Ride,
         "gym" => Sport::Gym,
-        "sport" => Sport::Other,
-        _ => return None,
-    })
+        _ => Sport::Other,
+    }
 }
 
 fn illness(value: &str) -> Option<Option<Illness>> {

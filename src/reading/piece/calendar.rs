@@ -43,7 +43,18 @@ pub enum Named {
 /// A day, in any of its shapes.
 pub fn day<'t>(input: Words<'t>) -> Read<'t, Named> {
     alt((
-        full, day_month, month_day, slashed, dotted, weekday, ago, ahead, week, of_month, near,
+        full,
+        day_month,
+        month_day,
+        slashed,
+        dotted,
+        weekday,
+        ago,
+        ahead,
+        week,
+        of_month,
+        late_of_month,
+        near,
         month,
     ))
     .parse(input)
@@ -260,6 +271,15 @@ fn behind_el<'t>(input: Words<'t>) -> Read<'t, Named> {
     match (1..=31).contains(&value) && !is_figure {
         true => Ok((rest, Named::OfMonth(u8::try_from(value).unwrap_or(1)))),
         false => no(input),
+    }
+}
+
+/// `14th` without an article: so many repeats there hardly are.
+fn late_of_month<'t>(input: Words<'t>) -> Read<'t, Named> {
+    let (rest, named) = of_month_number(input)?;
+    match named {
+        Named::OfMonth(13..) => Ok((rest, named)),
+        _ => no(input),
     }
 }
 

@@ -99,7 +99,17 @@ pub fn pieces<'t>(cells: &'t [Cell<'t>], knows: impl Fn(&str) -> bool) -> Vec<Pi
     let mut at = 0;
     while at < cells.len() {
         let input = Words(&cells[at..]);
-        let shaped = shape(input).map(|(rest, item)| (cells.len() - at - rest.0.len(), item));
+        let shaped = shape(input);
+        // `48/48/49`: a row of times has no shares or ranges at its end.
+        let shaped = match shaped {
+            Ok((_, Item::Range(..) | Item::OfAll(..) | Item::Rpe(_) | Item::Day(_)))
+                if in_row(&pieces) && matches!(cells[at].token.form, Form::Digits { .. }) =>
+            {
+                map(figure::figure, Item::Figure).parse(input)
+            }
+            other => other,
+        };
+        let shaped = shaped.map(|(rest, item)| (cells.len() - at - rest.0.len(), item));
         let cell = &cells[at];
         let longest = cell.senses.first().map_or(0, |found| found.words);
         let piece = |item, length: usize, senses| Piece {
@@ -135,6 +145,12 @@ pub fn pieces<'t>(cells: &'t [Cell<'t>], knows: impl Fn(&str) -> bool) -> Vec<Pi
         pieces.push(piece);
     }
     pieces
+}
+
+/// True behind a figure and a stroke or dash.
+fn in_row(pieces: &[Piece<'_>]) -> bool {
+    let [.., before, mark] = pieces else { return false };
+    matches!(before.item, Item::Figure(_)) && matches!(mark.item, Item::Mark('/' | '-'))
 }
 
 /// The longest shape at a place; of equal ones the first here.
