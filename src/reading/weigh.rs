@@ -137,7 +137,8 @@ const fn concept_weight(concept: Concept) -> (f32, bool) {
         | Concept::Better
         | Concept::Tell => (1.5, false),
         Concept::She | Concept::He | Concept::They | Concept::Everyone => (0.5, false),
-        Concept::Pain | Concept::Tired => (0.6, false),
+        Concept::Pain => (1.0, false),
+        Concept::Tired => (0.6, false),
         _ => (0.35, false),
     }
 }

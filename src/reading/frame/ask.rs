@@ -60,7 +60,14 @@ fn asked_from(c: &Clause<'_, '_>) -> usize {
             continue;
         }
         let rest = Clause { pieces: &c.pieces[at..], offset: c.offset + at, ..*c };
-        let begins = mood::opens_question(&rest);
+        let ails = |stretch: &Clause<'_, '_>| {
+            stretch.pieces.iter().any(|piece| {
+                let ill = |sense: &Sense| matches!(sense, Sense::Illness(_)).then_some(());
+                piece.means(Concept::Pain) || piece.sense(ill).is_some()
+            })
+        };
+        let told = Clause { pieces: &c.pieces[..at], ..*c };
+        let begins = mood::opens_question(&rest) || comma && ails(&told) && !ails(&rest);
         let before = Clause { pieces: &c.pieces[from..at], offset: c.offset + from, ..*c };
         if begins && !is_question(&before) {
             from = at;

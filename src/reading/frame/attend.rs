@@ -154,6 +154,13 @@ fn told(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Told> {
                 .iter()
                 .any(|piece| matches!(piece.item, Item::Day(Named::Day(Day::Yesterday, _)))));
     let mut strength = 0;
+    if let Some(coming) = day_alone(c) {
+        told.coming = Some(coming);
+        strength = 2;
+        for (at, piece) in c.pieces.iter().enumerate() {
+            candidate.used[at] |= piece.means(Concept::Yes) || piece.means(Concept::Not);
+        }
+    }
     for (at, piece) in c.pieces.iter().enumerate() {
         let means = |concept: Concept| piece.means(concept);
         let negated = at > 0 && negates(c, at);
@@ -292,6 +299,26 @@ fn told(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Told> {
         }
     }
     (strength > 0 || told.until.is_some()).then_some(told)
+}
+
+/// `el miercoles si`, `lunes no`: a day and its yes or no, and nothing else.
+fn day_alone(c: &Clause<'_, '_>) -> Option<bool> {
+    let mut says = None;
+    let mut day = false;
+    for piece in c.pieces {
+        match piece.item {
+            Item::Day(_) => day = true,
+            Item::Mark(_) | Item::Picture | Item::Line => {}
+            _ if day && says.is_none() && piece.means(Concept::Yes) => says = Some(true),
+            _ if day && says.is_none() && piece.means(Concept::Not) => says = Some(false),
+            _ if piece.means(Concept::And)
+                || piece.means(Concept::But)
+                || piece.means(Concept::Then)
+                || piece.means(Concept::Idiom) => {}
+            _ => return None,
+        }
+    }
+    says
 }
 
 /// `no plover no puffin`

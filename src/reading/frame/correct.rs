@@ -23,6 +23,9 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     if let Some(undone) = undone(c) {
         return vec![undone];
     }
+    if let Some(fixed) = of_day(c) {
+        return vec![fixed];
+    }
     let before = &c.sit.before;
     let evoked = c.has_any(&[Concept::Sorry, Concept::Instead, Concept::Not])
         || starts_with_star(c)
@@ -80,6 +83,34 @@ fn undone(c: &Clause<'_, '_>) -> Option<Candidate> {
     let mut candidate = Candidate::new("undo", c.len());
     candidate.used[at] = true;
     Some(candidate.says(Kind::Undo).at_cost(0.3))
+}
+
+/// `lo del lunes no fueron 3.12 sino 3.21`: the time of a day that is named.
+fn of_day(c: &Clause<'_, '_>) -> Option<Candidate> {
+    if c.sit.role == Role::Coach || !c.people().is_empty() || !c.has(Concept::Sorry) {
+        return None;
+    }
+    let (day, on) = c.pieces.iter().enumerate().find_map(|(at, piece)| match piece.item {
+        Item::Day(named) => Some((at, c.past(named)?)),
+        _ => None,
+    })?;
+    let times: Vec<_> = figures(c)
+        .into_iter()
+        .filter_map(|(at, figure)| {
+            Some((at, c.time(figure, 200, Stroke::Free, c.sit.own())?, figure.has_tenths()))
+        })
+        .collect();
+    let (_, time, tenths) = times.iter().find(|(at, ..)| !is_denied(c, *at)).copied()?;
+    // Both the wrong one and the right one are named: nothing else is meant.
+    if times.len() != 2 || on == Day::Today {
+        return None;
+    }
+    let mut candidate = Candidate::new("correct", c.len());
+    mark(c, &mut candidate);
+    candidate.used[day] = true;
+    times.iter().for_each(|(at, ..)| candidate.used[*at] = true);
+    let fix = Fix { time: Some(typed(time, tenths)), on: Some(on), ..Fix::default() };
+    Some(candidate.says(Kind::Fix(fix)).at_cost(0.3))
 }
 
 /// The statement with what the stretch changes of it.

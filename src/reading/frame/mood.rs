@@ -70,7 +70,9 @@ pub fn is_question(c: &Clause<'_, '_>) -> bool {
                 | "whos"
                 | "why"
         );
-    marked || word || asks_by_order(c, first)
+    // `… o no`, `… or not`
+    let tagged = c.at(c.len() - 1).is_some_and(|last| last.means(Concept::Tag));
+    marked || word || tagged || asks_by_order(c, first)
 }
 
 /// True where nothing is said before this piece in the whole text, and no figure

@@ -341,11 +341,7 @@ fn week(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
     for (at, piece) in c.pieces.iter().enumerate() {
         if let Item::Day(Named::Day(Day::On(weekday), _)) = piece.item {
             days.push(weekday);
-            plural |= piece.text == "los"
-                || piece.text.ends_with("days")
-                || piece.text == "weds"
-                || piece.text == "tues"
-                || piece.text == "thurs";
+            plural |= piece.is_every_week();
             candidate.used[at] = true;
         }
     }
@@ -395,7 +391,14 @@ fn week(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
         let minutes = minutes.or_else(|| window(c, candidate));
         return Some(Kind::Profile(ProfileChange { days, minutes, ..ProfileChange::default() }));
     }
-    if days.is_empty() && minutes.is_some() && (c.has(Concept::Max) || can) && c.len() <= 8 {
+    let today =
+        c.pieces.iter().any(|piece| matches!(piece.item, Item::Day(Named::Day(Day::Today, _))));
+    if days.is_empty()
+        && minutes.is_some()
+        && (c.has(Concept::Max) || can)
+        && c.len() <= 8
+        && !today
+    {
         return Some(Kind::Profile(ProfileChange { minutes, ..ProfileChange::default() }));
     }
     None

@@ -41,7 +41,10 @@ pub const FRAMES: &[Frame] = &[
         name: "attend",
         evoked_by: &[
             Concept::Come,
+            Concept::ComeIfDay,
             Concept::Out,
+            Concept::OutIfDay,
+            Concept::Yes,
             Concept::Late,
             Concept::LeaveEarly,
             Concept::Away,

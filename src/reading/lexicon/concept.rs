@@ -236,4 +236,7 @@ concepts! {
     Refers = "refers",
     Texting = "texting",
     Before = "before",
+    Tag = "tag",
+    Up = "up",
+    Down = "down",
 }

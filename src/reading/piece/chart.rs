@@ -87,6 +87,13 @@ impl Piece<'_> {
         self.is(Sense::Word(concept))
     }
 
+    /// True for a weekday of every week: `mondays`, `los lunes`.
+    pub fn is_every_week(&self) -> bool {
+        self.text == "los"
+            || self.text.ends_with("days")
+            || matches!(self.text, "weds" | "tues" | "thurs")
+    }
+
     /// The first of its senses for which `f` gives something.
     pub fn sense<O>(&self, f: impl Fn(&Sense) -> Option<O>) -> Option<O> {
         self.senses.iter().find_map(f)

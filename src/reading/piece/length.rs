@@ -44,9 +44,18 @@ fn metres<'t>(input: Words<'t>) -> Read<'t, Far> {
     match found {
         UnitWord::Metre => Ok((rest, Far::Of(amount, Some(Unit::Metre)))),
         UnitWord::Yard => Ok((rest, Far::Of(amount, Some(Unit::Yard)))),
+        // `3 vueltas de 4x50`, `2 laps: ...`: rounds.
+        UnitWord::Length if goes_round(rest) => no(input),
         UnitWord::Length => Ok((rest, Far::Lengths(amount))),
         _ => no(input),
     }
+}
+
+/// True where repeats follow, so that what was counted is rounds of them.
+fn goes_round(input: Words<'_>) -> bool {
+    let begins = alt((mark(':'), mark('('), concept(Concept::Of)));
+    let figure = digits(1, 4);
+    preceded(begins, figure).parse(input).is_ok() || mark('(')(input).is_ok()
 }
 
 fn counted<'t>(input: Words<'t>) -> Read<'t, UnitWord> {

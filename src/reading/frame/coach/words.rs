@@ -27,6 +27,7 @@ pub fn words(c: &Clause<'_, '_>) -> Vec<Candidate> {
 
 fn skips(piece: &Piece<'_>) -> bool {
     matches!(piece.item, Item::Mark(':' | ',' | '-' | '"' | '\'' | '.'))
+        || piece.means(Concept::That) && piece.at.1 - piece.at.0 == 1
         || matches!(
             piece.text,
             "that"
@@ -66,23 +67,11 @@ fn addressed(c: &Clause<'_, '_>, from: usize) -> Option<(Vec<Option<Name>>, usiz
     let little = |piece: &Piece<'_>| {
         piece.means(Concept::And)
             || matches!(piece.item, Item::Mark(',' | '&' | '+' | ':'))
+            || piece.means(Concept::Article)
+            || piece.means(Concept::Of)
             || matches!(
                 piece.text,
-                "to" | "the"
-                    | "a"
-                    | "al"
-                    | "los"
-                    | "las"
-                    | "whole"
-                    | "of"
-                    | "them"
-                    | "lot"
-                    | "de"
-                    | "in"
-                    | "both"
-                    | "and"
-                    | "also"
-                    | "please"
+                "to" | "a" | "whole" | "them" | "lot" | "in" | "both" | "and" | "also" | "please"
             )
     };
     let mut end = None;

@@ -220,8 +220,11 @@ fn settle(
         Some(candidate.says_of(who.clone(), Kind::Done(done.clone())).at_cost(cost))
     };
     if told.sport.is_some() {
-        return says(0.3, candidate);
+        // `futbol 90 min, y nade 1200`: two things.
+        let swam = c.has(Concept::Swam) && told.length.is_some();
+        return says(if swam { 2.5 } else { 0.3 }, candidate);
     }
+    let days = c.pieces.iter().any(|piece| matches!(piece.item, Item::Day(_)));
     match (told.length, told.duration, told.rpe) {
         (Some(length), Some(time), _) => {
             // Faster than a race is no session.
@@ -236,7 +239,12 @@ fn settle(
         {
             says(0.7, candidate)
         }
+        // `a pool of 33 m`: nothing swum.
+        (Some(length), None, _) if length.amount < 100 => None,
         (Some(_), None, _) => says(1.4, candidate),
+        (None, Some(_), _) if days && !evoked && c.people().is_empty() && c.len() <= 8 => {
+            says(1.2, candidate)
+        }
         (None, Some(_), _)
             if evoked
                 || c.pieces.iter().any(|piece| {

@@ -294,6 +294,13 @@ impl<'a, 't> Teller<'_, 'a, 't> {
                 }
                 _ => 1,
             },
+            Item::Mark('.' | ';') | Item::Line => {
+                // What was said of some of them ends with its sentence.
+                if self.told.send_off.is_some() {
+                    self.scope = Scope::Sequential;
+                }
+                1
+            }
             Item::Mark('-') if self.in_list(at) => {
                 self.place(Slot::Missed);
                 self.uses(at, 1)
@@ -882,6 +889,17 @@ impl<'a, 't> Teller<'_, 'a, 't> {
     fn missed(&mut self, at: usize) -> Option<usize> {
         let next = self.after_little(at + 1);
         let mut end = at + 1;
+        // `no pude con el 1:05`: the send-off, and no repeat.
+        if let (Some(Item::Figure(figure)), Some(send_off)) =
+            (self.piece(next).map(|piece| piece.item), self.spec.send_off)
+            && figure
+                .times()
+                .iter()
+                .any(|time| (time.seconds() - f64::from(send_off.seconds())).abs() < 0.5)
+        {
+            self.told.used[at..=next].fill(true);
+            return Some(next + 1 - at);
+        }
         if self.piece(next).is_some_and(|piece| {
             piece.means(Concept::Last)
                 || matches!(piece.item, Item::Ordinal(_))
