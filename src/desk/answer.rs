@@ -83,6 +83,10 @@ impl<'a> Desk<'a> {
             let sit = self.situation();
             let trace = reading::trace(text, &sit);
             eprintln!("    {}", trace.pieces.join(" ¦ "));
+            eprintln!("    % {}", trace.likely.join(", "));
+            for part in &trace.rivals {
+                eprintln!("    ? {part}");
+            }
             for part in &trace.parts {
                 eprintln!("  {part}");
             }
@@ -99,10 +103,15 @@ impl<'a> Desk<'a> {
             true => None,
             false => reading::read(text, &self.situation()).into_reading(),
         };
-        // Without its own notation a word that names nobody is no name.
+        // Without its own notation a word that names nobody is no name; and nothing is
+        // answered with `no` that was not asked.
         let strict = match strict {
             Reading::Understood(said)
-                if !notation && !self.may(Right::SpeakForOthers) && !self.knows_all(&said) =>
+                if !notation
+                    && (!self.may(Right::SpeakForOthers) && !self.knows_all(&said)
+                        || said.statements.iter().any(|one| {
+                            matches!(one.kind, Kind::Choose { .. } | Kind::Yes | Kind::No)
+                        })) =>
             {
                 Reading::NotUnderstood {
                     understood: vec![],

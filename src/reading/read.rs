@@ -2,12 +2,15 @@
 
 use crate::language::Language;
 use crate::reading::decide::{Decision, decide};
+use crate::reading::fallback::by_words;
+use crate::reading::follow;
 use crate::reading::frame::Clause;
 use crate::reading::lex::{Form, lex};
 use crate::reading::lexicon::{Found, Lexicon, is_ordinary, tongue};
 use crate::reading::piece::{Cell, Piece, pieces};
 use crate::reading::rank::{Part, best};
 use crate::reading::situation::Situation;
+use crate::reading::words::{self, Likely, Weights};
 
 /// Everything that reading a text came to, for showing it.
 #[derive(Debug, Clone, PartialEq)]
@@ -16,34 +19,43 @@ pub struct Trace {
     pub pieces: Vec<String>,
     /// Every part of the best reading: what was typed, and what was made of it.
     pub parts: Vec<String>,
+    /// The kinds that the words make likeliest.
+    pub likely: Vec<String>,
+    /// What each frame makes of the whole text.
+    pub rivals: Vec<String>,
     /// What is done.
     pub decision: Decision,
 }
 
-/// The language that a text is written in; the usual one where its words speak for
-/// none.
-pub fn language_of(text: &str, usual: Language, is_name: impl Fn(&str) -> bool) -> Language {
-    tongue(&lex(text).tokens(), usual, is_name)
-}
-
 /// Reads a text in its situation. Pure.
 pub fn read(text: &str, sit: &Situation) -> Decision {
-    let alone = |text: &str| with_pieces(text, sit, |whole| decide(&best(whole)));
-    let decision = alone(text);
-    let Some(before) = &sit.unfinished else { return decision };
+    let decision = with_pieces("", text, sit, settle);
+    if matches!(&decision, Decision::Take { .. }) {
+        return decision;
+    }
     // What was missing from the text before: the two are one.
-    let is_whole = matches!(&decision, Decision::Take { .. });
-    match alone(&format!("{before}, {text}")) {
-        joined @ Decision::Take { .. } if !is_whole => joined,
-        _ => decision,
+    if let Some(before) = &sit.unfinished
+        && let joined @ Decision::Take { .. } =
+            with_pieces("", &format!("{before}, {text}"), sit, |whole| decide(&best(whole)))
+    {
+        return joined;
+    }
+    follow::on(text, sit).unwrap_or(decision)
+}
+
+/// The decision on a text's best reading, or on what its words make likely.
+fn settle(whole: &Clause<'_, '_>) -> Decision {
+    match decide(&best(whole)) {
+        Decision::Nothing => by_words(whole).unwrap_or(Decision::Nothing),
+        decision => decision,
     }
 }
 
 /// Reads a text and tells how.
 pub fn trace(text: &str, sit: &Situation) -> Trace {
-    with_pieces(text, sit, |whole| {
+    with_pieces("", text, sit, |whole| {
         let ranked = best(whole);
-        let decision = decide(&ranked);
+        let decision = settle(whole);
         let piece = |piece: &Piece<'_>| {
             let senses: Vec<String> =
                 piece.senses.iter().map(|sense| format!("{sense:?}")).collect();
@@ -60,7 +72,14 @@ pub fn trace(text: &str, sit: &Situation) -> Trace {
             let frame = part.frame.unwrap_or("none");
             format!("{frame} {:.2} \"{typed}\" left {left:?}", part.cost)
         };
+        let rivals = crate::reading::rank::candidates(whole).into_iter().map(|one| {
+            let said = one.says.iter().map(|one| one.to_string()).collect::<Vec<_>>().join("; ");
+            format!("{} {:.2}+ {said}", one.frame, one.cost)
+        });
+        let likely = whole.likely.ranked().into_iter().take(3);
         Trace {
+            likely: likely.map(|(class, odds)| format!("{} {odds:.2}", class.name())).collect(),
+            rivals: rivals.collect(),
             pieces: whole.pieces.iter().map(piece).collect(),
             parts: ranked.parts.iter().map(part).collect(),
             decision,
@@ -68,20 +87,46 @@ pub fn trace(text: &str, sit: &Situation) -> Trace {
     })
 }
 
-fn with_pieces<O>(text: &str, sit: &Situation, f: impl FnOnce(&Clause<'_, '_>) -> O) -> O {
-    let lexed = lex(text);
+/// The language that a text is written in; the usual one where its words speak for
+/// none.
+pub fn language_of(text: &str, usual: Language, is_name: impl Fn(&str) -> bool) -> Language {
+    tongue(&lex(text).tokens(), usual, is_name)
+}
+
+/// What the words' model looks at in a text.
+pub fn features(text: &str, sit: &Situation) -> Vec<String> {
+    with_pieces("", text, sit, words::features)
+}
+
+/// Takes a text in pieces. What stands in `notation` before it is our own, in English
+/// whatever the sender's language.
+pub fn with_pieces<O>(
+    notation: &str,
+    text: &str,
+    sit: &Situation,
+    f: impl FnOnce(&Clause<'_, '_>) -> O,
+) -> O {
+    let lexed = match notation {
+        "" => lex(text),
+        _ => lex(&format!("{notation}, {text}")),
+    };
     let tokens = lexed.tokens();
-    let language = tongue(&tokens, sit.language, |word| sit.person(word).is_some());
+    let notation = lexed.plain.len().min(notation.len());
+    let typed = tokens.iter().position(|token| token.span.0 >= notation).unwrap_or(0);
+    let is_name = |word: &str| sit.person(word).is_some();
+    let language = tongue(&tokens[typed..], sit.language, is_name);
     let sit: &Situation = match language == sit.language {
         true => sit,
         false => &Situation { language, ..sit.clone() },
     };
-    let lexicon = Lexicon::of(language);
+    let own = Lexicon::of(language);
     let mut found: Vec<Found> = Vec::with_capacity(tokens.len() * 2);
     let mut ranges = Vec::with_capacity(tokens.len());
     for at in 0..tokens.len() {
         let from = found.len();
         if tokens[at].form == Form::Word || matches!(tokens[at].form, Form::Digits { .. }) {
+            let ours = tokens[at].span.1 <= notation;
+            let lexicon = if ours { Lexicon::of(Language::English) } else { own };
             found.extend(lexicon.senses_at(&tokens[at..]));
         }
         ranges.push(from..found.len());
@@ -108,7 +153,9 @@ fn with_pieces<O>(text: &str, sit: &Situation, f: impl FnOnce(&Clause<'_, '_>) -
         .collect();
     let pieces = pieces(&cells, |word| is_ordinary(word, sit.language));
     let spans: Vec<(usize, usize)> = tokens.iter().map(|token| token.span).collect();
+    let unread = Likely::default();
     let whole = Clause {
+        likely: &unread,
         pieces: &pieces,
         offset: 0,
         all: &pieces,
@@ -116,5 +163,6 @@ fn with_pieces<O>(text: &str, sit: &Situation, f: impl FnOnce(&Clause<'_, '_>) -
         spans: &spans,
         sit,
     };
-    f(&whole)
+    let likely = Weights::of(sit.language).likely(&whole);
+    f(&Clause { likely: &likely, ..whole })
 }

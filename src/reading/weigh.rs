@@ -56,10 +56,14 @@ fn word(piece: &Piece<'_>) -> Unexplained {
         Sense::Sport(..) => (0.9, true),
         Sense::Start(_) | Sense::Effort(_) | Sense::Part(_) | Sense::Level(_) => (0.5, false),
         Sense::Number(_) | Sense::Plural(_) | Sense::Ordinal(_) => (0.6, false),
-        Sense::Month(_) | Sense::Day(_) => (0.8, true),
+        Sense::Month(_) | Sense::Day(_) | Sense::Feast(_) => (0.8, true),
         Sense::Unit(_) => (0.2, false),
         Sense::SoundsLike(_) => (0.05, false),
     };
+    // `q es css`: `que es` asks more often than it joins.
+    if piece.means(Concept::Mean) && piece.means(Concept::That) {
+        return Unexplained { cost: 0.5, risk: 0.0 };
+    }
     // The most harmless of its senses: words do many services.
     let (cost, risks) = piece
         .senses
@@ -74,6 +78,12 @@ fn word(piece: &Piece<'_>) -> Unexplained {
 const fn concept_weight(concept: Concept) -> (f32, bool) {
     match concept {
         Concept::And
+        | Concept::Idiom
+        | Concept::Because
+        | Concept::Subject
+        | Concept::Opener
+        | Concept::It
+        | Concept::Article
         | Concept::Then
         | Concept::In
         | Concept::For
@@ -95,7 +105,7 @@ const fn concept_weight(concept: Concept) -> (f32, bool) {
         | Concept::Feeling
         | Concept::Idiom
         | Concept::This
-        | Concept::Opening
+        | Concept::Opener
         | Concept::Refers
         | Concept::We => (0.02, false),
         Concept::But

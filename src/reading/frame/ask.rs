@@ -34,13 +34,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         _ => None,
     };
     // `can you make lane two …` asks for something to be done.
-    let first = mood::opening(c);
-    let request = c.at(first).is_some_and(|piece| {
-        matches!(piece.text, "can" | "could" | "will" | "would" | "puedes" | "podrias" | "please")
-    }) && c
-        .at(first + 1)
-        .is_some_and(|next| matches!(next.text, "you" | "u" | "we" | "ya"));
-    let cost = if request && topic.is_none() { 2.6 } else { cost };
+    let cost = if mood::is_request(c) && topic.is_none() { 2.6 } else { cost };
     let kind = topic.unwrap_or_else(|| other(c));
     // Results told in the same breath are no part of the question.
     let told = told_beside(c);
@@ -103,9 +97,7 @@ fn about(c: &Clause<'_, '_>, about: About) -> Kind {
 fn told_beside(c: &Clause<'_, '_>) -> f32 {
     let first = mood::opening(c);
     let asks_first = c.at(first).is_some_and(|piece| {
-        mood::ASKING.iter().any(|one| piece.means(*one))
-            || piece.means(Concept::Aux)
-            || piece.text == "if"
+        ASKING.iter().any(|one| piece.means(*one)) || piece.means(Concept::Aux)
     });
     if asks_first {
         return 0.0;

@@ -3,7 +3,8 @@
 use crate::message::{Day, Length, Name, TypedTime};
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::piece::{Far, Figure, Item, Named, Piece, Which};
-use crate::reading::situation::{Known, Phase, Situation};
+use crate::reading::situation::{Known, Phase, Role, Situation};
+use crate::reading::words::Likely;
 use crate::units::{Centis, Course, Stroke, Unit};
 
 /// A stretch of pieces, and the situation they were sent in.
@@ -21,6 +22,8 @@ pub struct Clause<'a, 't> {
     pub spans: &'a [(usize, usize)],
     /// The situation.
     pub sit: &'a Situation,
+    /// What the words of the whole text say of its kind.
+    pub likely: &'a Likely,
 }
 
 impl<'a, 't> Clause<'a, 't> {
@@ -79,12 +82,30 @@ impl<'a, 't> Clause<'a, 't> {
         named
     }
 
+    /// Whom the stretch is about, where that is somebody else; of a swimmer's own
+    /// text nobody behind a word like `with`, `to` or `of`.
+    pub fn other(&self) -> Option<usize> {
+        let [one] = self.people()[..] else { return None };
+        let beside = |at: usize| {
+            let words = [
+                Concept::With,
+                Concept::To,
+                Concept::Of,
+                Concept::By,
+                Concept::Over,
+                Concept::Under,
+                Concept::Instead,
+            ];
+            at > 0 && words.iter().any(|word| self.pieces[at - 1].means(*word))
+        };
+        let at = self.pieces.iter().position(|piece| piece.item == Item::Person(one))?;
+        let own = self.sit.role == Role::Swimmer && beside(at);
+        (Some(one) != self.sit.me && !own).then_some(one)
+    }
+
     /// Who swam what the stretch tells of: the one it names, else the sender.
     pub fn subject(&self) -> Option<&'a Known> {
-        match self.people().as_slice() {
-            [one] => self.sit.people.get(*one),
-            _ => self.sit.own(),
-        }
+        self.other().map_or_else(|| self.sit.own(), |one| self.sit.people.get(one))
     }
 
     /// A distance as typed, in the pool's unit where none was said.
@@ -107,6 +128,16 @@ impl<'a, 't> Clause<'a, 't> {
     /// The day that a named day is, for what is to come.
     pub fn coming(&self, named: Named) -> Option<Day> {
         self.settled(named, true)
+    }
+
+    /// The last day of what a named day is, to come: `by the end of may`.
+    pub fn last_of(&self, named: Named) -> Option<Day> {
+        let Named::Month(month) = named else { return self.coming(named) };
+        let today = self.sit.today;
+        let month = i8::try_from(month).ok()?;
+        let year = if month < today.month() { today.year() + 1 } else { today.year() };
+        let first = jiff::civil::Date::new(year, month, 1).ok()?;
+        Some(Day::Full(first.last_of_month()))
     }
 
     fn settled(&self, named: Named, ahead: bool) -> Option<Day> {
@@ -141,6 +172,17 @@ impl<'a, 't> Clause<'a, 't> {
                 shifted(monday + 7 * weeks)
             }
             Named::Month(month) => Some(Day::DayMonth(1, month)),
+            Named::EndOf(month) => self.last_of(Named::Month(month)),
+            Named::Feast(feast) => {
+                let years = if ahead {
+                    [today.year(), today.year() + 1]
+                } else {
+                    [today.year(), today.year() - 1]
+                };
+                let dates = years.into_iter().filter_map(|year| feast.in_year(year));
+                let fits = |date: &jiff::civil::Date| (*date >= today) == ahead || *date == today;
+                dates.into_iter().find(fits).map(Day::Full)
+            }
         }
     }
 
@@ -160,7 +202,10 @@ impl<'a, 't> Clause<'a, 't> {
             Named::OfMonth(day) => i8::try_from(day).is_ok_and(|day| day > today.day() + 1),
             Named::From(days) => days > 0,
             Named::Week(weeks) => weeks > 0,
-            Named::Month(month) => i8::try_from(month).is_ok_and(|month| month > today.month()),
+            Named::Month(month) | Named::EndOf(month) => {
+                i8::try_from(month).is_ok_and(|month| month > today.month())
+            }
+            Named::Feast(feast) => feast.in_year(today.year()).is_some_and(|date| date > today),
             _ => false,
         }
     }

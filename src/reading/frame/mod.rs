@@ -10,7 +10,7 @@ mod clause;
 mod coach;
 mod correct;
 mod health;
-mod mood;
+pub mod mood;
 mod own;
 mod results;
 mod sets;

@@ -2,7 +2,7 @@
 
 use super::Clause;
 use crate::language::Language;
-use crate::reading::lexicon::Concept;
+use crate::reading::lexicon::{Concept, Lexicon, Sense};
 use crate::reading::piece::{Item, Piece};
 
 /// Words that open a question.
@@ -29,10 +29,10 @@ pub fn is_opening(piece: &Piece<'_>) -> bool {
             Concept::But,
             Concept::Sorry,
             Concept::Then,
+            Concept::Opener,
         ]
         .iter()
         .any(|concept| piece.means(*concept))
-        || piece.means(Concept::Opening)
 }
 
 /// The first piece that says something.
@@ -40,125 +40,116 @@ pub fn opening(c: &Clause<'_, '_>) -> usize {
     c.pieces.iter().position(|piece| !is_opening(piece)).unwrap_or(0)
 }
 
-/// True for a word that opens a question wherever it stands; `que`, `porque` and
-/// `como` of Spanish also join, give reasons and say `about`.
+/// True if the stretch is a question.
+pub fn is_question(c: &Clause<'_, '_>) -> bool {
+    let marked = c.pieces.iter().any(|piece| matches!(piece.item, Item::Mark('?' | '\u{bf}')));
+    // `… o no`, `… or not`
+    let tagged = c.pieces.last().is_some_and(|last| last.means(Concept::Tag));
+    marked || tagged || opens_question(c)
+}
+
+/// True for a word that asks wherever it stands; `que`, `porque` and `como` of
+/// Spanish also join, give reasons and say `about`.
 pub fn asks(piece: &Piece<'_>) -> bool {
     let joins = [Concept::That, Concept::Because, Concept::About];
     ASKING.iter().any(|concept| piece.means(*concept))
         && !joins.iter().any(|concept| piece.means(*concept))
 }
 
-/// True if the stretch is a question.
-pub fn is_question(c: &Clause<'_, '_>) -> bool {
-    let marked = c.pieces.iter().any(|piece| matches!(piece.item, Item::Mark('?' | '\u{bf}')));
-    let first = opening(c);
-    let Some(piece) = c.at(first) else { return false };
-    let joins = ASKING.iter().any(|concept| piece.means(*concept));
-    let word = asks(piece)
-        || joins && opens_text(c, first)
-        || matches!(
-            piece.text,
-            "what"
-                | "whats"
-                | "how"
-                | "hows"
-                | "when"
-                | "whens"
-                | "where"
-                | "which"
-                | "who"
-                | "whos"
-                | "why"
-        );
-    // `… o no`, `… or not`
-    let tagged = c.at(c.len() - 1).is_some_and(|last| last.means(Concept::Tag));
-    marked || word || tagged || asks_by_order(c, first)
-}
-
-/// True where nothing is said before this piece in the whole text, and no figure
-/// follows that it would be about.
-fn opens_text(c: &Clause<'_, '_>, first: usize) -> bool {
-    let before = &c.all[..(c.offset + first).min(c.all.len())];
-    let figure = c.at(first + 1).is_some_and(|next| {
+/// True for such a word where it can't but ask: `que` and `porque` at the start of
+/// all, `como` before no figure.
+fn asks_here(c: &Clause<'_, '_>, at: usize) -> bool {
+    let Some(piece) = c.at(at).filter(|piece| ASKING.iter().any(|one| piece.means(*one))) else {
+        return false;
+    };
+    let before = &c.all[..(c.offset + at).min(c.all.len())];
+    let figure = c.at(at + 1).is_some_and(|next| {
         matches!(next.item, Item::Figure(_) | Item::Far(_) | Item::Span(_) | Item::Repeat(..))
     });
-    let about = c.at(first).is_some_and(|piece| piece.means(Concept::About));
-    before.iter().all(is_opening) && !(about && figure)
+    if piece.means(Concept::That) || piece.means(Concept::Because) {
+        return before.iter().all(is_opening);
+    }
+    !(piece.means(Concept::About) && figure)
 }
 
 /// True if the stretch begins as a question does.
 pub fn opens_question(c: &Clause<'_, '_>) -> bool {
     let first = opening(c);
-    c.at(first).is_some_and(asks) || asks_by_order(c, first)
+    let lexicon = Lexicon::of(c.sit.language);
+    // `whats next`: one piece that begins with a word that asks.
+    let inside = |piece: &Piece<'_>| {
+        c.sit.language == Language::English
+            && ASKING.iter().any(|one| lexicon.means(piece.text, *one))
+            || piece.means(Concept::CanYou)
+    };
+    asks_here(c, first) || c.at(first).is_some_and(inside) || asks_by_order(c, first)
+}
+
+/// True if it asks somebody to do something: `can you make lane 2 …`.
+pub fn is_request(c: &Clause<'_, '_>) -> bool {
+    let first = opening(c);
+    let Some(piece) = c.at(first) else { return false };
+    let you = |piece: &Piece<'_>| piece.means(Concept::You) || piece.means(Concept::We);
+    piece.means(Concept::CanYou)
+        || piece.means(Concept::Aux) && c.at(first + 1).is_some_and(you)
+        || c.pieces[..first].iter().any(|piece| piece.means(Concept::Please))
 }
 
 /// A word that a question's verb may stand before.
 fn is_subject(piece: &Piece<'_>) -> bool {
     matches!(piece.item, Item::Person(_) | Item::Figure(_) | Item::Day(_))
+        || is_pronoun(piece)
         || [
-            Concept::Me,
             Concept::My,
-            Concept::You,
-            Concept::We,
-            Concept::They,
-            Concept::He,
-            Concept::She,
             Concept::Squad,
             Concept::Session,
             Concept::Set,
+            Concept::Article,
+            Concept::Everyone,
+            Concept::Any,
         ]
         .iter()
         .any(|one| piece.means(*one))
-        || matches!(
-            piece.text,
-            "it" | "that"
-                | "those"
-                | "these"
-                | "this"
-                | "there"
-                | "the"
-                | "a"
-                | "an"
-                | "anyone"
-                | "anybody"
-                | "everyone"
-                | "all"
-                | "fins"
-                | "paddles"
-                | "swimming"
-        )
+        || piece.sense(|sense| matches!(sense, Sense::Kit(_)).then_some(())).is_some()
 }
 
-/// `is it …`, `should I …`, `can we …`, `puedo …`: a verb before its subject.
+fn is_pronoun(piece: &Piece<'_>) -> bool {
+    [Concept::Me, Concept::You, Concept::We, Concept::They, Concept::He, Concept::She, Concept::It]
+        .iter()
+        .any(|one| piece.means(*one))
+}
+
+/// `is it …`, `should I …`, `can we …`, `do you …`, `any chance …`: a verb before
+/// its subject.
 fn asks_by_order(c: &Clause<'_, '_>, first: usize) -> bool {
     let Some(piece) = c.at(first) else { return false };
-    if piece.means(Concept::Aux) {
-        let next = c.at(first + 1);
-        // In Spanish the subject goes without saying.
-        let alone = c.sit.language == Language::Spanish
-            || matches!(piece.text, "any" | "anyone" | "anybody");
-        return match alone {
-            true => !next.is_some_and(|next| {
-                next.means(Concept::Out)
-                    || next.means(Concept::Late)
-                    || matches!(next.item, Item::Day(_)) && piece.means(Concept::ComeIfDay)
-            }),
-            false => next.is_some_and(is_subject),
-        };
-    }
-    if piece.at.1 - piece.at.0 > 1 && piece.means(Concept::Is) {
+    let several = piece.at.1 - piece.at.0 > 1;
+    let lexicon = Lexicon::of(c.sit.language);
+    // `am i allowed` is one piece.
+    let begins = |concept: Concept| piece.means(concept) || lexicon.means(piece.text, concept);
+    let second = c.typed(first, first + 1).split_whitespace().nth(1).unwrap_or_default();
+    let inside = several
+        && (begins(Concept::Aux) || begins(Concept::AuxWeak) || begins(Concept::AuxBe))
+        && (lexicon.means(second, Concept::Subject) || lexicon.means(second, Concept::It));
+    if piece.means(Concept::Any) || inside {
         return true;
     }
-    let verb = matches!(piece.text, "do" | "did" | "have" | "has" | "was" | "were");
-    let subject = c.at(first + 1).is_some_and(|next| {
-        [Concept::Me, Concept::You, Concept::We, Concept::They, Concept::He, Concept::She]
-            .iter()
-            .any(|one| next.means(*one))
-            || matches!(
-                next.text,
-                "it" | "that" | "those" | "these" | "this" | "we" | "they" | "you" | "i"
-            )
+    if several {
+        return c.sit.language == Language::Spanish && piece.means(Concept::Aux);
+    }
+    // Spanish leaves the subject out; `puedo el lunes` tells.
+    if begins(Concept::Aux) {
+        let next = c.at(first + 1);
+        let tells = next.is_some_and(|next| matches!(next.item, Item::Day(_)))
+            && piece.means(Concept::PerhapsCome);
+        return c.sit.language == Language::Spanish && !tells || next.is_some_and(is_subject);
+    }
+    let subject = |next: &Piece<'_>| {
+        next.means(Concept::Subject)
+            || lexicon.means(next.text, Concept::Subject)
             || matches!(next.item, Item::Person(_))
-    });
-    verb && subject
+    };
+    let it = |next: &Piece<'_>| next.means(Concept::It);
+    begins(Concept::AuxWeak) && c.at(first + 1).is_some_and(subject)
+        || begins(Concept::AuxBe) && c.at(first + 1).is_some_and(|next| subject(next) || it(next))
 }

@@ -56,6 +56,15 @@ impl Lexicon {
         self.by_first.get(word).is_some_and(|all| all.iter().any(|one| one.words.len() == 1))
     }
 
+    /// True if a word alone can mean this.
+    pub fn means(&self, word: &str, concept: Concept) -> bool {
+        self.by_first
+            .get(word)
+            .into_iter()
+            .flatten()
+            .any(|spelling| spelling.words.len() == 1 && spelling.sense == Sense::Word(concept))
+    }
+
     /// True if some spelling begins with this word.
     pub fn knows(&self, word: &str) -> bool {
         self.by_first.contains_key(word)
@@ -113,6 +122,7 @@ fn sense(class: &str, value: &'static str) -> Option<Sense> {
         "course" => Sense::Course(course(value)?),
         "start" => Sense::Start(start(value)?),
         "day" => Sense::Day(day(value)?),
+        "feast" => Sense::Feast(crate::reading::piece::Feast::named(value)?),
         "month" => Sense::Month(u8::try_from(number()?).ok()?),
         "sport" => Sense::Sport(sport(value), value),
         "illness" => Sense::Illness(illness(value)?),

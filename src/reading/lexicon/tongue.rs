@@ -18,11 +18,8 @@ pub fn tongue(tokens: &[Token<'_>], usual: Language, is_name: impl Fn(&str) -> b
         }
         let [english, spanish] = Language::ALL.map(|language| knows(token.text, language));
         // A word of both languages speaks for neither.
-        if english == 0 {
-            spoken[1] += spanish;
-        } else if spanish == 0 {
-            spoken[0] += english;
-        }
+        spoken[0] += english.saturating_sub(spanish);
+        spoken[1] += spanish.saturating_sub(english);
     }
     let [english, spanish] = spoken;
     match usual {

@@ -9,6 +9,7 @@ use nom::sequence::{pair, preceded, terminated};
 use super::cell::{
     Read, Words, concept, digits, glued_digits, glued_mark, glued_word, mark, no, sense, word,
 };
+use super::feast::Feast;
 use super::number::below_hundred;
 use crate::message::Day;
 use crate::reading::lexicon::{Concept, Sense, UnitWord};
@@ -38,11 +39,17 @@ pub enum Named {
     Week(i32),
     /// `april`
     Month(u8),
+    /// `the end of may`
+    EndOf(u8),
+    /// `easter`, `boxing day`
+    Feast(Feast),
 }
 
 /// A day, in any of its shapes.
 pub fn day<'t>(input: Words<'t>) -> Read<'t, Named> {
     alt((
+        feast,
+        end_of_month,
         full,
         day_month,
         month_day,
@@ -62,6 +69,19 @@ pub fn day<'t>(input: Words<'t>) -> Read<'t, Named> {
 
 fn plain(day: Day) -> Named {
     Named::Day(day, Which::Plain)
+}
+
+/// `easter`, `good friday`, `christmas`
+fn feast<'t>(input: Words<'t>) -> Read<'t, Named> {
+    sense(|sense| match sense {
+        Sense::Feast(feast) => Some(Named::Feast(feast)),
+        _ => None,
+    })(input)
+}
+
+/// `end of may`, `the end of june`
+fn end_of_month<'t>(input: Words<'t>) -> Read<'t, Named> {
+    map(preceded(concept(Concept::EndOf), month_word), Named::EndOf).parse(input)
 }
 
 /// `tonight`, `yesterday`, `the day after tomorrow`

@@ -24,10 +24,11 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     if c.people().len() > 1 || c.speaks_ahead() {
         return vec![];
     }
-    let who = match c.people().as_slice() {
-        [one] if Some(*one) != c.sit.me => c.name(*one),
-        _ => None,
-    };
+    let who = c.other().and_then(|one| c.name(one));
+    // A coach who does not swim here tells of others only.
+    if who.is_none() && c.sit.me.is_none() {
+        return vec![];
+    }
     let mut candidate = Candidate::new("done", c.len());
     let mut told = Told::default();
     for (at, piece) in c.pieces.iter().enumerate() {
@@ -67,7 +68,9 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
                 }
             }
             // `did 16x25 sprint, didnt time any`
-            Item::Repeat(count, far) if told.length.is_none() => {
+            Item::Repeat(count, far)
+                if told.length.is_none() && c.has_any(&[Concept::Swam, Concept::Done]) =>
+            {
                 told.length = c.length(far).and_then(|each| {
                     Some(Length { amount: each.amount.checked_mul(count)?, ..each })
                 });
@@ -225,6 +228,9 @@ fn settle(
         return says(if swam { 2.5 } else { 0.3 }, candidate);
     }
     let days = c.pieces.iter().any(|piece| matches!(piece.item, Item::Day(_)));
+    // `couldn't finish the 400`
+    let denied = if c.has_any(&[Concept::Cant, Concept::Didnt, Concept::Not]) { 1.2 } else { 0.0 };
+    let says = |cost: f32, candidate: Candidate| says(cost + denied, candidate);
     match (told.length, told.duration, told.rpe) {
         (Some(length), Some(time), _) => {
             // Faster than a race is no session.

@@ -409,8 +409,9 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         if piece.means(Concept::Rest) && !matches!(piece.text, "rest")
             || piece.means(Concept::Rest) && !self.is_pause(at)
         {
+            // `los otros 3`: the next so many.
+            self.scope = counted.map_or(Scope::Others, Scope::Next);
             let length = if counted.is_some() { next + 1 - at } else { 1 };
-            self.scope = Scope::Others;
             return Some(self.uses(at, length));
         }
         if let Item::Ordinal(_) = piece.item {
@@ -520,7 +521,10 @@ impl<'a, 't> Teller<'_, 'a, 't> {
     fn condition(&mut self, at: usize) -> Option<usize> {
         let piece = self.piece(at)?;
         if let Some(stroke) = stroke_of(piece) {
-            self.told.stroke = Some(stroke);
+            // `el ultimo lo hice a crol` says nothing of the others.
+            if self.scope == Scope::Sequential || self.told.stroke.is_none() {
+                self.told.stroke = Some(stroke);
+            }
             return Some(self.uses(at, 1));
         }
         if let Some(kit) = piece.sense(|sense| match sense {
@@ -624,7 +628,7 @@ impl<'a, 't> Teller<'_, 'a, 't> {
                 && self.piece(at - 1).is_some_and(|piece| stroke_of(piece).is_some())
                 && matches!(self.piece(at - 2).map(|piece| piece.item), Some(Item::Repeat(..)));
         let is_send_off = known
-            || behind_repeats && !self.piece(at).is_some_and(|piece| piece.text == "at")
+            || behind_repeats && !piece.means(Concept::At)
             || !is_time
             || unmistakable && !faster
             || others

@@ -27,10 +27,11 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         return vec![];
     }
     let whose = c.subject();
-    let who = match c.people().as_slice() {
-        [one] if Some(*one) != c.sit.me => c.name(*one),
-        _ => None,
-    };
+    let who = c.other().and_then(|one| c.name(one));
+    // A coach who does not swim here tells of others only.
+    if who.is_none() && c.sit.me.is_none() {
+        return vec![];
+    }
     let named = named_sets(c);
     if let Some(named) = named.first() {
         return of_named(c, *named, named.at, whose, who).into_iter().collect();

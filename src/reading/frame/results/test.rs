@@ -35,10 +35,11 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     if sport {
         return vec![];
     }
-    let who = match c.people().as_slice() {
-        [one] if Some(*one) != c.sit.me => c.name(*one),
-        _ => None,
-    };
+    let who = c.other().and_then(|one| c.name(one));
+    // A coach who does not swim here tells of others only.
+    if who.is_none() && c.sit.me.is_none() {
+        return vec![];
+    }
     let whose = c.subject();
     let Some((swims, used)) = swims(c, whose) else { return vec![] };
     let evoked = c.has_any(&[Concept::Test, Concept::Best, Concept::Meet])
