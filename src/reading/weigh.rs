@@ -99,13 +99,9 @@ const fn concept_weight(concept: Concept) -> (f32, bool) {
         | Concept::Thanks
         | Concept::Greeting
         | Concept::Please
-        | Concept::Article
         | Concept::That
-        | Concept::Because
         | Concept::Feeling
-        | Concept::Idiom
         | Concept::This
-        | Concept::Opener
         | Concept::Refers
         | Concept::We => (0.02, false),
         Concept::But

@@ -97,7 +97,7 @@ fn about(c: &Clause<'_, '_>, about: About) -> Kind {
 fn told_beside(c: &Clause<'_, '_>) -> f32 {
     let first = mood::opening(c);
     let asks_first = c.at(first).is_some_and(|piece| {
-        ASKING.iter().any(|one| piece.means(*one)) || piece.means(Concept::Aux)
+        mood::asks(piece) || piece.means(Concept::Aux)
     });
     if asks_first {
         return 0.0;
