@@ -19,7 +19,7 @@ const LONGEST: usize = 14;
 pub fn on(text: &str, sit: &Situation) -> Option<Decision> {
     let [said] = sit.before.as_slice() else { return None };
     let notation = said.to_string();
-    let alone = statements(&with_pieces("", &notation, sit, best));
+    let alone = statements(&with_pieces(&notation, "", sit, best));
     let [alone] = alone.as_slice() else { return None };
     let (joined, pieces) =
         with_pieces(&notation, text, sit, |whole: &Clause<'_, '_>| (best(whole), whole.len()));

@@ -106,13 +106,14 @@ pub fn with_pieces<O>(
     sit: &Situation,
     f: impl FnOnce(&Clause<'_, '_>) -> O,
 ) -> O {
-    let lexed = match notation {
-        "" => lex(text),
+    let lexed = match (notation, text) {
+        ("", _) => lex(text),
+        (_, "") => lex(notation),
         _ => lex(&format!("{notation}, {text}")),
     };
     let tokens = lexed.tokens();
     let notation = lexed.plain.len().min(notation.len());
-    let typed = tokens.iter().position(|token| token.span.0 >= notation).unwrap_or(0);
+    let typed = tokens.iter().position(|token| token.span.0 >= notation).unwrap_or(tokens.len());
     let is_name = |word: &str| sit.person(word).is_some();
     let language = tongue(&tokens[typed..], sit.language, is_name);
     let sit: &Situation = match language == sit.language {

@@ -101,6 +101,11 @@ fn of_day(c: &Clause<'_, '_>) -> Option<Candidate> {
         })
         .collect();
     let (_, time, tenths) = times.iter().find(|(at, ..)| !is_denied(c, *at)).copied()?;
+    // `teal no era 2.56, era 2.59`
+    let one_denied = times.iter().any(|(at, ..)| is_denied(c, *at));
+    if !one_denied && !c.has_any(&[Concept::Sorry, Concept::Instead]) {
+        return None;
+    }
     // Both the wrong one and the right one are named: nothing else is meant.
     if times.len() != 2 || on == Day::Today {
         return None;
@@ -452,7 +457,8 @@ fn without_denied<'t>(c: &Clause<'_, 't>) -> Vec<crate::reading::piece::Piece<'t
 /// A coach's `teal was 2:56 not 2:59`, `scratch kite's 200`.
 fn of_coach(c: &Clause<'_, '_>) -> Option<Candidate> {
     let [one] = c.people()[..] else { return None };
-    if !c.has_any(&[Concept::Sorry, Concept::Instead]) || super::mood::is_question(c) {
+    let denies = [Concept::Sorry, Concept::Instead, Concept::Didnt];
+    if !c.has_any(&denies) || super::mood::is_question(c) {
         return None;
     }
     let known = c.sit.people.get(one)?;

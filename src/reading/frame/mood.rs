@@ -142,7 +142,10 @@ fn asks_by_order(c: &Clause<'_, '_>, first: usize) -> bool {
         let next = c.at(first + 1);
         let tells = next.is_some_and(|next| matches!(next.item, Item::Day(_)))
             && piece.means(Concept::PerhapsCome);
-        return c.sit.language == Language::Spanish && !tells || next.is_some_and(is_subject);
+        return match c.sit.language {
+            Language::Spanish => !tells,
+            Language::English => next.is_some_and(is_subject),
+        };
     }
     let subject = |next: &Piece<'_>| {
         next.means(Concept::Subject)

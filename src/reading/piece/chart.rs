@@ -94,6 +94,11 @@ impl Piece<'_> {
             || matches!(self.text, "weds" | "tues" | "thurs")
     }
 
+    /// True for a distance behind an article in the plural, which is no time: `los 50`.
+    pub fn is_counted_plural(&self) -> bool {
+        matches!(self.item, Item::Plural(_)) && self.text == "los"
+    }
+
     /// The first of its senses for which `f` gives something.
     pub fn sense<O>(&self, f: impl Fn(&Sense) -> Option<O>) -> Option<O> {
         self.senses.iter().find_map(f)

@@ -58,6 +58,14 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     let mut used = vec![false; c.len()];
     let parts = part::parts(c, &mut used);
     let Some(mut groups) = groups(parts) else { return vec![] };
+    // `no se si llego hoy, te confirmo`: one doubt in two ways.
+    let mut doubted = false;
+    groups.retain(|group| {
+        let bare = group.says == [Says::Maybe] && group.days.is_empty() && group.people.is_empty();
+        let again = bare && doubted;
+        doubted |= group.says.contains(&Says::Maybe);
+        !again
+    });
     if !coach {
         // A swimmer speaks for no other.
         if groups.iter().any(|group| group.everyone || !group.except.is_empty()) {

@@ -195,7 +195,10 @@ impl<'a, 't> Teller<'_, 'a, 't> {
                 Some((self.time_of(figure)?, 1, false))
             }
             // `50s` where they are no distance of ours.
-            Item::Plural(value) if value != self.spec.distance || self.only_plural(at) => {
+            Item::Plural(value)
+                if value != self.spec.distance
+                    || self.only_plural(at) && !piece.is_counted_plural() =>
+            {
                 Some((self.time_of(Figure::Whole { value, places: 2 })?, 1, true))
             }
             Item::Span(time) => {
@@ -868,6 +871,19 @@ impl<'a, 't> Teller<'_, 'a, 't> {
                 self.place(Slot::Held);
                 return Some(self.uses(at, 1));
             }
+            // `los 50 bien`, `los 8 clavados`
+            let of_all = at > 0
+                && self.piece(at - 1).is_some_and(|before| match before.item {
+                    Item::Plural(value) => {
+                        value == self.spec.distance && before.is_counted_plural()
+                    }
+                    Item::Figure(_) => self.spec.count == self.count_at(at - 1),
+                    _ => false,
+                });
+            if of_all {
+                self.told.made_all = true;
+                return Some(self.uses(at, 1));
+            }
             if piece.means(Concept::Made) {
                 if self.scope == Scope::All || self.means(at + 1, Concept::All) {
                     self.told.made_all = true;
@@ -904,11 +920,15 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             self.told.used[at..=next].fill(true);
             return Some(next + 1 - at);
         }
-        if self.piece(next).is_some_and(|piece| {
-            piece.means(Concept::Last)
-                || matches!(piece.item, Item::Ordinal(_))
-                || piece.means(Concept::First)
-        }) {
+        let counts_ends = self.count_at(next).is_some()
+            && (self.means(next + 1, Concept::Last) || self.means(next + 1, Concept::First));
+        if counts_ends
+            || self.piece(next).is_some_and(|piece| {
+                piece.means(Concept::Last)
+                    || matches!(piece.item, Item::Ordinal(_) | Item::Day(Named::OfMonth(_)))
+                    || piece.means(Concept::First)
+            })
+        {
             let length = self.scope_word(next)?;
             self.place(Slot::Missed);
             end = next + length;

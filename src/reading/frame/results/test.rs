@@ -186,6 +186,22 @@ fn swims(c: &Clause<'_, '_>, whose: Option<&Known>) -> Option<(Vec<Swim>, Vec<bo
             at = end;
             continue;
         }
+        // `baje de 1:30 en el cien, 1:29.4`: what it was to be under, where the time
+        // itself is told behind.
+        let told_behind = |from: usize| {
+            c.pieces[from..].iter().any(
+                |next| matches!(next.item, Item::Figure(figure) if figure.is_marked() || matches!(figure, Figure::Parted { .. })),
+            )
+        };
+        if piece.means(Concept::Under)
+            && let Some(Item::Figure(figure)) = c.at(at + 1).map(|next| next.item)
+            && figure.is_marked()
+            && told_behind(at + 2)
+        {
+            used[at..at + 2].fill(true);
+            at += 2;
+            continue;
+        }
         // `first 200 3.19` within a 400: a split.
         let fraction = match &piece.item {
             Item::Figure(figure) => figure.whole().filter(|value| is_raced(*value)),
