@@ -96,9 +96,8 @@ fn about(c: &Clause<'_, '_>, about: About) -> Kind {
 /// A cost for times that were swum, told within the same stretch.
 fn told_beside(c: &Clause<'_, '_>) -> f32 {
     let first = mood::opening(c);
-    let asks_first = c.at(first).is_some_and(|piece| {
-        mood::asks(piece) || piece.means(Concept::Aux)
-    });
+    let asks_first =
+        c.at(first).is_some_and(|piece| mood::asks(piece) || piece.means(Concept::Aux));
     if asks_first {
         return 0.0;
     }

@@ -217,6 +217,22 @@ impl<'a, 't> Clause<'a, 't> {
             .any(|piece| matches!(piece.item, Item::Day(named) if self.is_ahead(named)))
     }
 
+    /// The past day that the sentence named before this stretch, where the two are
+    /// joined: `yesterday an hour of spin and a 20 min run`.
+    pub fn day_joined(&self) -> Option<Day> {
+        if !self.pieces.first()?.means(Concept::And) {
+            return None;
+        }
+        let before = &self.all[..self.offset.min(self.all.len())];
+        let ends = |piece: &Piece<'_>| {
+            matches!(piece.item, Item::Mark('.' | '!' | '?' | ';') | Item::Line)
+        };
+        before.iter().rev().take_while(|piece| !ends(piece)).find_map(|piece| match piece.item {
+            Item::Day(named) if !self.is_ahead(named) => self.past(named),
+            _ => None,
+        })
+    }
+
     fn of_month(&self, number: u8, ahead: bool) -> Option<Day> {
         let today = self.sit.today;
         let number = i8::try_from(number).ok()?;

@@ -149,7 +149,7 @@ fn asks_by_order(c: &Clause<'_, '_>, first: usize) -> bool {
     }
     let subject = |next: &Piece<'_>| {
         next.means(Concept::Subject)
-            || lexicon.means(next.text, Concept::Subject)
+            || matches!(next.item, Item::Word) && lexicon.means(next.text, Concept::Subject)
             || matches!(next.item, Item::Person(_))
     };
     let it = |next: &Piece<'_>| next.means(Concept::It);

@@ -205,7 +205,7 @@ fn settle(
 ) -> Option<Candidate> {
     let evoked = c.has_any(&[Concept::Done, Concept::Swam, Concept::Session, Concept::Total]);
     let from_lengths = c.pieces.iter().any(|piece| matches!(piece.item, Item::Far(_)));
-    let on = told.day.or_else(|| {
+    let on = told.day.or_else(|| c.day_joined()).or_else(|| {
         let night = c.sit.swum_on();
         (night != c.sit.today).then_some(Day::Full(night))
     });

@@ -426,6 +426,13 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         {
             return Some(length);
         }
+        let missed_before = at > 0 && self.means(at - 1, Concept::Missed);
+        if self.is_feminine(at)
+            && missed_before
+            && let Some(length) = self.ordinals(at)
+        {
+            return Some(length);
+        }
         if piece.means(Concept::All) && !piece.means(Concept::Average) {
             let is_count = self.count_at(next).filter(|count| {
                 self.time_of(Figure::Whole { value: *count, places: 2 }).is_none()
@@ -485,6 +492,13 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             || self.piece(at + 1).is_some_and(|next| matches!(next.item, Item::Figure(Figure::Whole { value: 5..=60, .. }))) && self.time_at(at + 1).is_none()
     }
 
+    /// `la 6`: a repeat by its number, or an hour.
+    fn is_feminine(&self, at: usize) -> bool {
+        self.piece(at).is_some_and(|piece| {
+            piece.text == "la" && matches!(piece.item, Item::TimeOfDay(1..=40, 0))
+        })
+    }
+
     /// `no 6`, `7 and 8`, `5th and 6th`, `the third`.
     fn ordinals(&mut self, at: usize) -> Option<usize> {
         let total = self.told.count.or(self.spec.count).unwrap_or(60);
@@ -496,6 +510,10 @@ impl<'a, 't> Teller<'_, 'a, 't> {
                 Some(Item::Ordinal(number)) => Some(number),
                 // `el 7`: of repeats here, not of the month.
                 Some(Item::Day(Named::OfMonth(number))) => Some(u32::from(number)),
+                // `la 7`: of repeats here, not of the clock.
+                Some(Item::TimeOfDay(number, 0)) if self.is_feminine(place) => {
+                    Some(u32::from(number))
+                }
                 Some(Item::Figure(Figure::Whole { value, .. })) if place > at => {
                     (value <= total && self.time_at(place).is_none()).then_some(value)
                 }
@@ -926,6 +944,7 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             || self.piece(next).is_some_and(|piece| {
                 piece.means(Concept::Last)
                     || matches!(piece.item, Item::Ordinal(_) | Item::Day(Named::OfMonth(_)))
+                    || self.is_feminine(next)
                     || piece.means(Concept::First)
             })
         {

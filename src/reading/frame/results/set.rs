@@ -23,7 +23,8 @@ struct Named {
 
 /// Reads a stretch as what the sender, or the one it names, swam of a set.
 pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
-    if c.people().len() > 1 || c.speaks_ahead() {
+    // `fallé el 6 y el 7`: of repeats, not of the month.
+    if c.people().len() > 1 || c.speaks_ahead() && !c.has(Concept::Missed) {
         return vec![];
     }
     let whose = c.subject();
