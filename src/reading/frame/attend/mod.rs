@@ -279,6 +279,15 @@ fn statements(c: &Clause<'_, '_>, groups: &[Group]) -> Vec<Statement> {
                 register_on = group.days.first().copied();
             }
             if group.others {
+                // `faltan wren y puffin el resto estan todos`: who is named before the
+                // rest belongs to what was said before.
+                match groups[..place].last() {
+                    Some(before) if before.says.contains(&Says::Out) => {
+                        absent.extend(names(&group.people));
+                    }
+                    Some(_) => here.extend(names(&group.people)),
+                    None => {}
+                }
                 continue;
             }
             if group.everyone && !out && group.except.is_empty() && group.people.is_empty() {

@@ -378,6 +378,18 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             self.scope = Scope::Next(count);
             return Some(self.uses(at, length) + self.ones(at + length));
         }
+        // `el 200 del final`: another part of the session.
+        if piece.means(Concept::Last)
+            && at > 1
+            && self.little(at - 1)
+            && self.piece(at - 2).is_some_and(|before| {
+                matches!(before.item, Item::Figure(Figure::Whole { value: 100.., places: 3.. }))
+            })
+            && self.time_at(at - 2).is_none()
+        {
+            self.told.used[at - 2..at].fill(true);
+            return Some(self.uses(at, 1));
+        }
         if piece.means(Concept::Last) && !self.day_behind(at) {
             let (count, length) = match counted {
                 Some(count) => (count, next + 1 - at),

@@ -231,7 +231,15 @@ fn swims(c: &Clause<'_, '_>, whose: Option<&Known>) -> Option<(Vec<Swim>, Vec<bo
         };
         let bare = match &piece.item {
             Item::Figure(figure) => figure.whole().filter(|value| is_raced(*value)),
-            Item::Plural(value) if !swims.iter().any(|swim| swim.time.is_none()) => Some(*value),
+            // The repeats of the set in force are no test.
+            Item::Plural(value)
+                if !swims.iter().any(|swim| swim.time.is_none())
+                    && !c.sit.set.as_ref().is_some_and(|set| {
+                        set.main().is_some_and(|main| main.distance == *value)
+                    }) =>
+            {
+                Some(*value)
+            }
             _ => None,
         };
         let waits = swims.last().is_some_and(|swim| swim.time.is_none());
