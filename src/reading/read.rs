@@ -8,7 +8,7 @@ use crate::reading::fallback::by_words;
 use crate::reading::follow;
 use crate::reading::frame::Clause;
 use crate::reading::lex::{Form, Token, lex};
-use crate::reading::lexicon::{Concept, Found, Lexicon, Sense, is_ordinary};
+use crate::reading::lexicon::{Concept, Found, Lexicon, Sense, is_ordinary, tongue};
 use crate::reading::piece::{Cell, Piece, pieces};
 use crate::reading::rank::{Part, best};
 use crate::reading::situation::Situation;
@@ -89,6 +89,12 @@ pub fn trace(text: &str, sit: &Situation) -> Trace {
     })
 }
 
+/// The language that a text is written in; the usual one where its words speak for
+/// none.
+pub fn language_of(text: &str, usual: Language, is_name: impl Fn(&str) -> bool) -> Language {
+    tongue(&lex(text).tokens(), usual, is_name)
+}
+
 /// What the words' model looks at in a text.
 pub fn features(text: &str, sit: &Situation) -> Vec<String> {
     with_pieces("", text, sit, words::features)
@@ -102,13 +108,21 @@ pub fn with_pieces<O>(
     sit: &Situation,
     f: impl FnOnce(&Clause<'_, '_>) -> O,
 ) -> O {
-    let lexed = match notation {
-        "" => lex(text),
+    let lexed = match (notation, text) {
+        ("", _) => lex(text),
+        (_, "") => lex(notation),
         _ => lex(&format!("{notation}, {text}")),
     };
     let tokens = lexed.tokens();
-    let own = Lexicon::of(sit.language);
     let notation = lexed.plain.len().min(notation.len());
+    let typed = tokens.iter().position(|token| token.span.0 >= notation).unwrap_or(tokens.len());
+    let is_name = |word: &str| sit.person(word).is_some();
+    let language = tongue(&tokens[typed..], sit.language, is_name);
+    let sit: &Situation = match language == sit.language {
+        true => sit,
+        false => &Situation { language, ..sit.clone() },
+    };
+    let own = Lexicon::of(language);
     let mut found: Vec<Found> = Vec::with_capacity(tokens.len() * 2);
     let mut ranges = Vec::with_capacity(tokens.len());
     for at in 0..tokens.len() {

@@ -3,11 +3,14 @@
 //! Knows words and nothing of what is made of them.
 
 mod concept;
+mod inflected;
 mod ordinary;
 mod sense;
 mod table;
+mod tongue;
 
 pub use concept::Concept;
 pub use ordinary::is_ordinary;
 pub use sense::{Sense, UnitWord};
 pub use table::{Found, Lexicon};
+pub use tongue::tongue;

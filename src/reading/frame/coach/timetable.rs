@@ -68,23 +68,7 @@ fn mark(c: &Clause<'_, '_>, candidate: &mut Candidate) {
 /// until 2 august`.
 fn shut(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
     let shuts = c.pieces.iter().any(|piece| {
-        piece.means(Concept::Shut)
-            && (piece.at.1 - piece.at.0 > 1
-                || matches!(
-                    piece.text,
-                    "shut"
-                        | "closed"
-                        | "close"
-                        | "closing"
-                        | "closure"
-                        | "cancelled"
-                        | "canceled"
-                        | "cerrada"
-                        | "cierran"
-                        | "cerrado"
-                        | "cierra"
-                        | "gone"
-                ))
+        piece.means(Concept::Shut) && (piece.at.1 - piece.at.0 > 1 || piece.text != "off")
     });
     let no_pool = c.pieces.windows(2).any(|pair| {
         matches!(pair[0].text, "no" | "sin")
@@ -195,6 +179,7 @@ fn slot(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
         Concept::Move,
         Concept::Swam,
         Concept::Extra,
+        Concept::Add,
     ]) || course.is_some()
         || minutes.is_some();
     if !evoked
@@ -205,7 +190,7 @@ fn slot(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
     let weekly: Vec<Weekday> = days
         .iter()
         .filter(|(at, named, _)| {
-            matches!(named, Named::Day(Day::On(_), _)) && c.pieces[*at].text.ends_with("days")
+            matches!(named, Named::Day(Day::On(_), _)) && c.pieces[*at].is_every_week()
         })
         .filter_map(|(_, named, _)| match named {
             Named::Day(Day::On(weekday), _) => Some(*weekday),
@@ -228,7 +213,12 @@ fn window(c: &Clause<'_, '_>, candidate: &mut Candidate) -> (Option<Time>, Optio
     let usual = c.sit.starts.map_or(19, |starts| starts.hour());
     let mut times: Vec<Time> = Vec::new();
     let mut morning =
-        c.pieces.iter().any(|piece| matches!(piece.text, "am" | "morning" | "manana"));
+        c.pieces.iter().any(|piece| matches!(piece.text, "am" | "morning" | "manana"))
+            || (0..c.len()).any(|at| {
+                let typed = c.typed(at, at + 1);
+                matches!(c.pieces[at].item, Item::TimeOfDay(..))
+                    && (typed.ends_with("manana") || typed.ends_with("mañana"))
+            });
     for (at, piece) in c.pieces.iter().enumerate() {
         let denied = at > 0
             && (c.pieces[at - 1].means(Concept::Not) || c.pieces[at - 1].means(Concept::Instead));
