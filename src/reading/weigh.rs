@@ -51,7 +51,7 @@ fn word(piece: &Piece<'_>) -> Unexplained {
     let weigh = |sense: &Sense| match sense {
         Sense::Word(concept) => concept_weight(*concept),
         Sense::Stroke(_) | Sense::Kit(_) | Sense::Course(_) => (0.8, true),
-        Sense::Illness(_) => (1.6, true),
+        Sense::Illness(_) => (2.6, true),
         Sense::Body(_) => (0.6, false),
         Sense::Sport(..) => (0.9, true),
         Sense::Start(_) | Sense::Effort(_) | Sense::Part(_) | Sense::Level(_) => (0.5, false),
