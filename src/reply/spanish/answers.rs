@@ -456,8 +456,8 @@ impl Answers for Spanish {
     fn for_a_swimmer(&self) -> &'static [&'static str] {
         &[
             "Escribe: 200 test 3:12 | 8x50 cada 1:15 hice 48 48 49 50 49 49 50 51 | hecho 1500 \
-             45min rpe 6 | siguiente | plan | plan semana suave | objetivos | piscina 25m",
-            "vengo | no vengo | 10 tarde | duele hombro 4 | gripe | mejor | deshacer | corrige 3:14 | porque | sigue. AYUDA \
+             45min rpe 6 | siguiente | plan | plan semana suave | objetivos",
+            "vengo | no vengo | 10 tarde | duele hombro 4 | gripe | mejor | deshacer | porque. AYUDA \
              TEST, SERIE, PLAN, DOLOR para mas. STOP para no recibir mensajes.",
         ]
     }

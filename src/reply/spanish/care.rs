@@ -75,7 +75,7 @@ impl Care for Spanish {
         match helpline {
             Some(helpline) => {
                 let helpline = carried(helpline);
-                format!("{told} Habla hoy con alguien de confianza o llama a {helpline}.")
+                format!("Habla hoy con alguien de confianza o llama a {helpline}. {told}")
             }
             None => format!("{told} Habla hoy con alguien de confianza o un telefono de ayuda."),
         }
