@@ -21,6 +21,7 @@ use crate::clock::WallClock;
 use crate::config::BoardUrl;
 use crate::control::{self, Owner};
 use crate::http::{self, Chat, Door, Inlet, Limit, Limits, Reception};
+use crate::journal::State;
 use crate::matrix::{self, Appservice, Homeserver};
 use crate::outbox::{Courier, Routes};
 use crate::service::Service;
@@ -33,6 +34,7 @@ const CLOSING: Duration = Duration::from_secs(2);
 pub async fn run(settings: &Settings) -> Outcome {
     let server = Server::open(settings).await?;
     note(format_args!("lapwing {} serves {}", env!("CARGO_PKG_VERSION"), server.folder()));
+    server.tell_state();
     server.tell_keys();
     server.tell_outbox();
     server.serve().await
@@ -112,6 +114,14 @@ impl Server {
     /// it holds the token.
     pub fn plain_path(&self) -> String {
         format!("/v1/plain/{}", self.keys.token.0.reveal())
+    }
+
+    /// Says so where nothing is stored.
+    pub fn tell_state(&self) {
+        if let State::ReadOnly(why) = self.service().state() {
+            note(format_args!("READ ONLY, nothing is stored: {why}"));
+            note("stop the server and run `lapwing repair`, with backups if there are any");
+        }
     }
 
     /// Says where the keys are kept.

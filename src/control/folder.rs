@@ -51,6 +51,12 @@ impl DataFolder {
         self.0.join("journal")
     }
 
+    /// Where it is kept how far the journal was acknowledged: beside the journal, so
+    /// that what happens to the one does not happen to the other.
+    pub fn high_water(&self) -> PathBuf {
+        self.0.join("high-water")
+    }
+
     /// The coach's own numbers for the rules of coaching, if there are any.
     pub fn rules(&self) -> PathBuf {
         self.path().join("rules.toml")

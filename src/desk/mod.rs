@@ -67,4 +67,4 @@ pub use asked::{Asked, Decision, Say};
 pub use minors::Held;
 pub use rooms::{Aside, Parted, in_a_room, part};
 pub use strangers::{answer_stranger, is_answer, is_urgent, opening_code};
-pub use unprompted::{Unprompted, claims, unprompted};
+pub use unprompted::{Unprompted, claims, next_look, unprompted};

@@ -48,7 +48,7 @@ pub use readiness::Readiness;
 pub use rights::{Right, Role};
 pub use safeguards::{AgeGroup, CareKind, CareRecord, Guard, HealthRead, ReadWhat, Safeguards};
 pub use squad::{Squad, SquadId};
-pub use strangers::{Strangers, Waiting};
+pub use strangers::{Stranger, Strangers, Waiting};
 pub use swimmer::{Setting, Swimmer, TroubleKept};
 pub use timetable::{Night, SlotSaid, Timetable, TimetableChange};
 pub use unasked::{DaysSpoken, DigestWish, SaidAt, Told, Unasked};

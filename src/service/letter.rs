@@ -11,6 +11,7 @@ use serde::{Deserialize, Serialize};
 use super::record::{Record, RecordError};
 use super::{Spoken, Via};
 use crate::digest;
+use crate::journal::Part;
 
 /// The version of [`LetterEvent`]s that this program writes.
 const VERSION: u32 = 1;
@@ -18,6 +19,9 @@ const VERSION: u32 = 1;
 /// What the journal's entries about letters begin with. Those about messages
 /// begin with `{`.
 const MARK: &[u8] = b"letter ";
+
+/// What an entry begins with that states what a squad's entries add up to.
+const STATED: &[u8] = b"stated ";
 
 /// How many hexadecimal digits of a letter's digest its id bears.
 const DIGEST_DIGITS: usize = 16;
@@ -109,11 +113,19 @@ pub(super) enum Logged {
     Message(Box<Record>),
     /// Of a letter.
     Letter(LetterEvent),
+    /// What a squad's entries up to here add up to, some of which were lost: the
+    /// parts of a snapshot that was whole.
+    Stated(Vec<Part>),
 }
 
 impl Logged {
     /// What these bytes tell.
     pub fn read(bytes: &[u8]) -> Result<Self, RecordError> {
+        if let Some(rest) = bytes.strip_prefix(STATED) {
+            let parts: Vec<(String, String)> = serde_json::from_slice(rest)?;
+            let part = |(name, words): (String, String)| Part { name, bytes: words.into_bytes() };
+            return Ok(Logged::Stated(parts.into_iter().map(part).collect()));
+        }
         match bytes.strip_prefix(MARK) {
             None => Ok(Logged::Message(Box::new(Record::read(bytes)?))),
             Some(rest) => {
@@ -127,7 +139,30 @@ impl Logged {
     }
 }
 
+/// The entry that states what the parts of a snapshot say.
+///
+/// # Errors
+/// A part is no text.
+pub(super) fn stated(parts: &[Part]) -> Result<Vec<u8>, RecordError> {
+    let words =
+        |part: &Part| (part.name.clone(), String::from_utf8_lossy(&part.bytes).into_owned());
+    let parts: Vec<(String, String)> = parts.iter().map(words).collect();
+    let mut bytes = STATED.to_vec();
+    serde_json::to_writer(&mut bytes, &parts)?;
+    Ok(bytes)
+}
+
 impl LetterEvent {
+    /// The lane of the letter that it is about, if it is about one.
+    pub(super) fn lane(&self) -> Option<&str> {
+        match self {
+            LetterEvent::Delivered { to, .. }
+            | LetterEvent::Failed { to, .. }
+            | LetterEvent::Died { to, .. } => Some(to),
+            LetterEvent::Withdrawn | LetterEvent::Retried { .. } => None,
+        }
+    }
+
     /// The event as bytes.
     pub(super) fn write(&self) -> Result<Vec<u8>, RecordError> {
         let mut bytes = MARK.to_vec();

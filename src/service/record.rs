@@ -4,7 +4,8 @@ use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
-use super::{Answer, Body, Spoken};
+use super::{Answer, Body, Spoken, streams};
+use crate::journal::StreamId;
 use crate::profile::{Event, SquadId, Stamped};
 
 /// The version of [`Record`] that this program writes.
@@ -42,6 +43,9 @@ pub(super) struct Record {
     /// What the channel calls the sender, where that is not the address.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub handle: Option<String>,
+    /// Addresses that are no longer in the squad since.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub gone: Vec<String>,
 }
 
 /// A record that can't be read back.
@@ -81,6 +85,15 @@ impl Record {
             understood: vec![],
             result: Value::Null,
             handle: None,
+            gone: vec![],
+        }
+    }
+
+    /// Where it belongs in the journal.
+    pub fn stream(&self) -> StreamId {
+        match &self.squad {
+            Some(id) => streams::of_squad(id),
+            None => streams::of_person(&self.from),
         }
     }
 

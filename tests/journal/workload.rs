@@ -10,7 +10,8 @@ use std::io::{self, Write};
 use std::thread;
 use std::time::Duration;
 
-use lapwing::journal::{Entry, Journal, MessageKey, Part, Seq, SledJournal};
+use jiff::Timestamp;
+use lapwing::journal::{Entry, Journal, MessageKey, Part, Seq, SledJournal, StreamId};
 
 /// How much is written, and how.
 #[derive(Debug, Clone, Copy)]
@@ -56,8 +57,10 @@ impl Workload {
     }
 
     /// Two parts in every checkpoint, always of the same version, and a third
-    /// one in some.
+    /// one in some; now and then all of them anew.
     fn replace_parts(self, journal: &SledJournal, tell: &mut impl FnMut(&str)) {
+        let all = StreamId::all();
+        let mut from = None;
         for version in self.run * 1_000_000.. {
             while journal.last().is_none() {
                 thread::sleep(Duration::from_millis(1));
@@ -70,9 +73,10 @@ impl Workload {
                     bytes: part_bytes(name, version),
                 })
                 .collect();
-            if journal.checkpoint(through, parts).wait().is_err() {
+            if journal.checkpoint(&all, from, through.number(), parts).is_err() {
                 return;
             }
+            from = (version % 50 != 0).then_some(through.number());
             tell(&format!("parts {version} {through}\n"));
         }
     }
@@ -104,8 +108,8 @@ pub fn verify<'a>(
     long_entries: bool,
 ) -> Result<Verified, String> {
     let log: Vec<Entry> = journal
-        .entries_after(None)
-        .map(|read| read.map(|(_, entry)| entry))
+        .entries_of(&StreamId::all(), 0)
+        .map(|read| read.map(|placed| placed.entry))
         .collect::<Result<_, _>>()
         .map_err(|e| e.to_string())?;
     let mut verified = Verified::default();
@@ -129,13 +133,13 @@ pub fn verify<'a>(
             ));
         }
         match journal.find(&key(writer, number)) {
-            Ok(Some((found, entry))) if found == Seq::new(place) && entry == expected => {
+            Ok(Some(found)) if found.place == Seq::new(place) && found.entry == expected => {
                 verified.acknowledged += 1
             }
             other => {
                 return Err(format!(
                     "`{line}`: not found by its key: {:?}",
-                    other.map(|found| found.map(|it| it.0))
+                    other.map(|found| found.map(|it| it.place))
                 ));
             }
         }
@@ -150,7 +154,7 @@ pub fn verify<'a>(
 }
 
 fn verify_parts(journal: &SledJournal, told: Option<(u64, u64)>) -> Result<(), String> {
-    let snapshot = journal.snapshot().map_err(|error| error.to_string())?;
+    let snapshot = journal.snapshot(&StreamId::all()).map_err(|error| error.to_string())?;
     let mut versions = Vec::new();
     for (name, part) in (0..).zip(&snapshot.parts) {
         let version = part
@@ -167,7 +171,7 @@ fn verify_parts(journal: &SledJournal, told: Option<(u64, u64)>) -> Result<(), S
         return Err(format!("a checkpoint is there in part: {versions:?}"));
     }
     let Some((version, through)) = told else { return Ok(()) };
-    if versions.first() < Some(&version) || snapshot.through < Some(Seq::new(through)) {
+    if versions.first() < Some(&version) || snapshot.through < through {
         return Err(format!(
             "acknowledged version {version} through {through}, found {versions:?} through {:?}",
             snapshot.through
@@ -187,7 +191,14 @@ fn entry(writer: u64, number: u64, long_entries: bool) -> Entry {
         number if long_entries && number % 10 == 9 => 5_000 + noise.next() % 15_000,
         _ => 1 + noise.next() % 400,
     };
-    Entry { key: Some(key(writer, number)), body: noise.bytes(length) }
+    let (at, body) =
+        (Timestamp::from_second(1_772_400_000).unwrap_or_default(), noise.bytes(length));
+    Entry {
+        stream: StreamId(format!("s/{}", writer % 7)),
+        key: Some(key(writer, number)),
+        at,
+        body,
+    }
 }
 
 /// Lengths differ from one version to the next, so that pieces come and go.

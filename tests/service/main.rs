@@ -7,6 +7,7 @@ mod control;
 mod erasure;
 mod gateways;
 mod manners;
+mod mending;
 mod messages;
 mod people;
 mod plain;
