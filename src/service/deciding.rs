@@ -104,7 +104,7 @@ impl Service {
         };
         let mut room = seat.enter();
         let Weighed { record, squad, touched } =
-            self.weigh(&world, &room, record, named.as_deref(), &squads, &back);
+            self.weigh(&world, &room, record, named.as_deref(), &squads, &back)?;
         let put = self.append(&world, &record, key)?;
         let due = self.went_on(&world, &mut room, squad, touched, &record, &put);
         Ok(decided(record, put, id, due))
@@ -119,12 +119,12 @@ impl Service {
         named: Option<&str>,
         squads: &[String],
         back: &WayBack,
-    ) -> Weighed {
+    ) -> Result<Weighed, Failure> {
         record.cause = room.squad.next_cause;
         let body = record.body.clone();
         let Some(text) = text_of(&body) else {
             speaking::say_not_text(&mut record, back);
-            return Weighed { record, squad: room.squad.clone(), touched: vec![] };
+            return Ok(Weighed { record, squad: room.squad.clone(), touched: vec![] });
         };
         let (from, chat) = (record.from.clone(), record.room.clone());
         let joins = desk::opening_code(text).is_some() || !room.squad.members.contains_key(&from);
@@ -141,7 +141,12 @@ impl Service {
             board: door.as_ref(),
             opted_out: !joins && world.is_opted_out(&from),
         };
-        let decision = desk::answer(&room.squad, &asked);
+        // Time may go back; what counted then may be kept in the journal only.
+        let whole = match room.squad.needs_more_at(record.now) {
+            true => Some(self.whole_history(&room.squad, room.place)?),
+            false => None,
+        };
+        let decision = desk::answer(whole.as_ref().unwrap_or(&room.squad), &asked);
         if decision.private {
             record.body = record.body.withheld();
         }
@@ -152,7 +157,20 @@ impl Service {
         record.understood = decision.understood;
         record.result = decision.result;
         record.gone = world::gone(&room.squad, &record.events, &decision.squad);
-        Weighed { record, squad: decision.squad, touched: decision.touched }
+        if whole.is_none() {
+            return Ok(Weighed { record, squad: decision.squad, touched: decision.touched });
+        }
+        let mut squad = room.squad.clone();
+        let touched = record.stamped().map(|event| squad.apply(&event)).collect();
+        Ok(Weighed { record, squad, touched })
+    }
+
+    /// A squad with its whole history, up to its message at `place`.
+    fn whole_history(&self, squad: &Squad, place: u64) -> Result<Squad, Failure> {
+        if !self.wait_durable(place) {
+            return Err(Failure::Unavailable);
+        }
+        Room::whole_history(self.journal.as_ref(), &squad.id).map_err(|error| self.failed(&error))
     }
 
     /// Answers without storing anything, where nothing can be stored and that is
@@ -183,7 +201,7 @@ impl Service {
         };
         let room = seat.enter();
         let Weighed { mut record, .. } =
-            self.weigh(&world, &room, record, named.as_deref(), &squads, back);
+            self.weigh(&world, &room, record, named.as_deref(), &squads, back)?;
         let keeps =
             |event: &Event| !matches!(event, Event::MoreKept { .. } | Event::ReasonsKept { .. });
         if !urgent && record.events.iter().any(keeps) {

@@ -2,7 +2,7 @@
 //! snapshot holds. A room is loaded when its squad is first spoken to, and may be
 //! let go at any time: the journal has all of it.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use jiff::Timestamp;
@@ -13,7 +13,7 @@ use super::record::Record;
 use super::{OpenError, streams};
 use crate::journal::{Journal, Part, Placed, Snapshot, StreamId};
 use crate::message::Name;
-use crate::profile::{Squad, SquadId, Swimmer, Touched};
+use crate::profile::{Shelf, Squad, SquadId, Swimmer, Touched};
 
 const HEAD: &str = "head";
 const SWIMMER: &str = "swimmer/";
@@ -120,6 +120,17 @@ impl Room {
         Ok(room)
     }
 
+    /// All that a squad's log holds, with nothing left out for its age.
+    ///
+    /// # Errors
+    /// As [`load`](Self::load).
+    pub fn whole_history(journal: &dyn Journal, id: &SquadId) -> Result<Squad, OpenError> {
+        let mut room = Room::empty(id);
+        room.squad.whole = true;
+        room.catch_up(journal)?;
+        Ok(room.squad)
+    }
+
     /// Folds what came after the last message that is folded.
     ///
     /// # Errors
@@ -223,11 +234,8 @@ impl Room {
             self.dirty.swimmers = all.collect();
         }
         let dirty = std::mem::take(&mut self.dirty);
-        let head = Squad {
-            swimmers: BTreeMap::default(),
-            former: BTreeMap::default(),
-            ..self.squad.clone()
-        };
+        let (swimmers, former) = (Shelf::default(), Shelf::default());
+        let head = Squad { swimmers, former, ..self.squad.clone() };
         let mut pictures = vec![(HEAD.to_owned(), Picture::Head(Box::new(head)))];
         for name in dirty.swimmers {
             let picture = match self.squad.ever_swam(&name) {

@@ -301,7 +301,7 @@ impl Service {
     }
 
     /// Waits until all up to a place is durable; false if it won't be.
-    fn wait_durable(&self, place: u64) -> bool {
+    pub(super) fn wait_durable(&self, place: u64) -> bool {
         while self.journal.last().map_or(0, Seq::number) < place {
             if self.journal.state() != State::Writable {
                 return false;

@@ -11,7 +11,7 @@ use std::thread;
 use std::time::Duration;
 
 use jiff::Timestamp;
-use lapwing::journal::{Entry, Journal, MessageKey, Part, Seq, SledJournal, StreamId};
+use lapwing::journal::{Entry, Journal, MessageKey, Part, Placed, Seq, SledJournal, StreamId};
 
 /// How much is written, and how.
 #[derive(Debug, Clone, Copy)]
@@ -25,9 +25,16 @@ pub struct Workload {
     /// Whether every tenth entry is up to 20 kB and every fiftieth 200 kB;
     /// the others are 1 to 400 bytes, as messages are.
     pub long_entries: bool,
-    /// Whether the snapshot's parts are replaced all the time.
+    /// Whether the snapshot's parts are replaced all the time, and every twentieth
+    /// entry of each writer is erased a while after it was written.
     pub checkpoints: bool,
 }
+
+/// The stream of the entries that are erased.
+const ERASED: &str = "s/erased";
+
+/// What stands in their place then.
+const GONE: &[u8] = b"gone";
 
 impl Workload {
     /// Writes until the journal refuses or the process ends.
@@ -38,6 +45,7 @@ impl Workload {
                 scope.spawn(move || self.append(journal, self.run * 1_000 + writer, tell));
             }
             if self.checkpoints {
+                scope.spawn(move || erase(journal));
                 self.replace_parts(journal, &mut tell);
             }
         });
@@ -80,6 +88,26 @@ impl Workload {
             tell(&format!("parts {version} {through}\n"));
         }
     }
+}
+
+/// Erases over and over, until the journal refuses.
+fn erase(journal: &SledJournal) {
+    loop {
+        thread::sleep(Duration::from_millis(120));
+        let mut change = |placed: &Placed| {
+            let goes = placed.entry.body != GONE;
+            Ok(goes.then(|| gone(&placed.entry)))
+        };
+        if journal.revise(&[StreamId(ERASED.into())], &mut change).is_err() {
+            return;
+        }
+    }
+}
+
+/// What is left of an entry that was erased.
+fn gone(entry: &Entry) -> Entry {
+    let key = entry.key.as_ref().map(MessageKey::erased);
+    Entry { key, body: GONE.to_vec(), ..entry.clone() }
 }
 
 /// A `tell` that prints each line whole and at once on stdout.
@@ -126,7 +154,10 @@ pub fn verify<'a>(
         }
         let (writer, number, place) = (number(1)?, number(2)?, number(3)?);
         let expected = entry(writer, number, long_entries);
-        if log.get(place as usize - 1) != Some(&expected) {
+        let there = log.get(place as usize - 1);
+        let erased = expected.stream.0 == ERASED && there == Some(&gone(&expected));
+        let expected = if erased { gone(&expected) } else { expected };
+        if there != Some(&expected) {
             return Err(format!(
                 "`{line}`: acknowledged, but not in the log of {} entries at its place",
                 log.len()
@@ -193,12 +224,11 @@ fn entry(writer: u64, number: u64, long_entries: bool) -> Entry {
     };
     let (at, body) =
         (Timestamp::from_second(1_772_400_000).unwrap_or_default(), noise.bytes(length));
-    Entry {
-        stream: StreamId(format!("s/{}", writer % 7)),
-        key: Some(key(writer, number)),
-        at,
-        body,
-    }
+    let stream = match number % 20 {
+        13 => ERASED.to_owned(),
+        _ => format!("s/{}", writer % 7),
+    };
+    Entry { stream: StreamId(stream), key: Some(key(writer, number)), at, body }
 }
 
 /// Lengths differ from one version to the next, so that pieces come and go.
