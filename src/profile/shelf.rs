@@ -41,9 +41,8 @@ impl<K, V> Shelf<K, V> {
 
     /// Every entry, in the order of the keys.
     pub fn iter(&self) -> Entries<'_, K, V> {
-        let boards: for<'a> fn(&'a Arc<Vec<(K, V)>>) -> std::slice::Iter<'a, (K, V)> =
-            |board| board.iter();
-        let pair: for<'a> fn(&'a (K, V)) -> (&'a K, &'a V) = |(key, value)| (key, value);
+        let boards: OnBoard<'_, K, V> = |board| board.iter();
+        let pair: Pair<'_, K, V> = |(key, value)| (key, value);
         self.boards.iter().flat_map(boards).map(pair)
     }
 
@@ -63,10 +62,15 @@ pub type Entries<'a, K, V> = std::iter::Map<
     std::iter::FlatMap<
         std::slice::Iter<'a, Arc<Vec<(K, V)>>>,
         std::slice::Iter<'a, (K, V)>,
-        fn(&'a Arc<Vec<(K, V)>>) -> std::slice::Iter<'a, (K, V)>,
+        OnBoard<'a, K, V>,
     >,
-    fn(&'a (K, V)) -> (&'a K, &'a V),
+    Pair<'a, K, V>,
 >;
+
+/// What lies on a board.
+type OnBoard<'a, K, V> = fn(&'a Arc<Vec<(K, V)>>) -> std::slice::Iter<'a, (K, V)>;
+/// An entry's key and its value.
+type Pair<'a, K, V> = fn(&'a (K, V)) -> (&'a K, &'a V);
 
 impl<K: Ord, V> Shelf<K, V> {
     /// The value of a key.
@@ -119,7 +123,7 @@ impl<K: Ord + Clone, V: Clone> Shelf<K, V> {
 
     /// Every value, to be changed.
     pub fn values_mut(&mut self) -> impl Iterator<Item = &mut V> {
-        self.boards.iter_mut().flat_map(|board| Arc::make_mut(board)).map(|(_, value)| value)
+        self.boards.iter_mut().flat_map(Arc::make_mut).map(|(_, value)| value)
     }
 
     /// The value of a key, put there first where there is none.

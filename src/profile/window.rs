@@ -6,6 +6,7 @@
 use std::collections::HashMap;
 
 use jiff::civil::Date;
+use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan};
 use serde::{Deserialize, Serialize};
 
@@ -98,15 +99,16 @@ impl Dropped {
         let since = today.checked_sub(DAYS.days()).unwrap_or(Date::MIN);
         if troubles.len() > LEAST {
             let spare = troubles.len() - LEAST;
-            let mut seen = 0;
-            let goes = |place: usize, kept: &Kept<TroubleKept>| {
-                place < spare && kept.on < since && kept.what.closed.is_some()
+            // Ahead of no zone's day: what is over by this is over anywhere.
+            let over = |kept: &Kept<TroubleKept>| {
+                let (_, at) = kept.what.closed?;
+                at.to_zoned_datetime(TimeZone::UTC).date().checked_add(1.day()).ok()
             };
-            let on = troubles.iter().filter(|kept| {
-                seen += 1;
-                goes(seen - 1, kept)
-            });
-            let on = on.map(|kept| kept.on).max();
+            let goes = |place: usize, kept: &Kept<TroubleKept>| {
+                place < spare && over(kept).is_some_and(|on| on < since)
+            };
+            let gone = troubles.iter().enumerate().filter(|(place, kept)| goes(*place, kept));
+            let on = gone.filter_map(|(_, kept)| over(kept)).max();
             if on.is_some() {
                 troubles.drop_those(goes);
                 self.on = self.on.max(on);

@@ -73,7 +73,7 @@ impl Service {
             let mut record = Record::unsaid(Some(id), cause, &open.address, now);
             (record.events, record.received) = (events, wall);
             let put = self.append(&world, &record, None)?;
-            let due = self.went_on(&world, &mut room, squad, touched, &record, &put);
+            let due = self.went_on(&mut room, squad, touched, &record, &put);
             (board, put, due)
         };
         let place = self.stored(put.ticket).await?;

@@ -47,7 +47,7 @@ impl Service {
             let due = room.as_mut().and_then(|room| {
                 let mut after = room.squad.clone();
                 let touched = record.stamped().map(|event| after.apply(&event)).collect();
-                self.went_on(&world, room, after, touched, &record, &put)
+                self.went_on(room, after, touched, &record, &put)
             });
             (put, due)
         };

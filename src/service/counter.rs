@@ -179,7 +179,7 @@ impl Service {
             let record = Record { events, ..Record::unsaid(Some(id), cause, &coach, now) };
             let touched = record.stamped().map(|event| after.apply(&event)).collect();
             let put = self.append(&world, &record, None)?;
-            self.went_on(&world, &mut room, after, touched, &record, &put);
+            self.went_on(&mut room, after, touched, &record, &put);
             put
         };
         let place = self.stored(put.ticket).await?;

@@ -106,7 +106,7 @@ impl Service {
         let Weighed { record, squad, touched } =
             self.weigh(&world, &room, record, named.as_deref(), &squads, &back)?;
         let put = self.append(&world, &record, key)?;
-        let due = self.went_on(&world, &mut room, squad, touched, &record, &put);
+        let due = self.went_on(&mut room, squad, touched, &record, &put);
         Ok(decided(record, put, id, due))
     }
 
@@ -313,7 +313,6 @@ impl Service {
     /// id where a snapshot is due.
     pub(super) fn went_on(
         &self,
-        world: &World,
         room: &mut Entered<'_>,
         squad: Squad,
         touched: Vec<Touched>,
@@ -322,7 +321,6 @@ impl Service {
     ) -> Option<SquadId> {
         let room: &mut Room = room;
         room.replace(squad, touched, record, (put.place, put.bytes));
-        world.directory_mut().look_at(&room.squad.id, None);
         room.is_due().then(|| room.squad.id.clone())
     }
 }

@@ -130,6 +130,7 @@ impl Directory {
     /// Takes in what a message did in a squad.
     pub fn note(&mut self, id: &SquadId, record: &Record) {
         record.events.iter().for_each(|event| self.note_event(id, event));
+        self.look_at(id, None);
         for address in &record.gone {
             self.leave(address, id);
         }

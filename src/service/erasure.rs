@@ -162,7 +162,7 @@ impl Erasing {
                         && placed.place.number() < wish.until
                 };
                 let gone = self.wishes.iter().filter(of_squad).map(|wish| &wish.gone);
-                let less = gone.fold(parts, |parts, gone| scrubbed(parts, gone));
+                let less = gone.fold(parts, scrubbed);
                 let body = letter::stated(&less).map_err(damaged)?;
                 Ok(Some(Entry { body, ..entry.clone() }))
             }

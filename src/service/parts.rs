@@ -37,7 +37,10 @@ struct Person {
 pub(super) fn changed(world: &World) -> Result<Vec<Part>, OpenError> {
     let mut parts = Vec::new();
     let mut put = |name: String, bytes: Result<Vec<u8>, Error>| match bytes {
-        Ok(bytes) => Ok(parts.push(Part { name, bytes })),
+        Ok(bytes) => {
+            parts.push(Part { name, bytes });
+            Ok(())
+        }
         Err(error) => Err(OpenError::Snapshot { name, error }),
     };
     let mut people = world.directory_mut().changed_people();

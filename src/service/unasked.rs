@@ -122,7 +122,7 @@ impl Service {
         speaking::say_all(&mut record, due.said, None, &WayBack::default());
         let put = self.append_with(world, &record, None, &mut strangers)?;
         drop(strangers);
-        let picture = self.went_on(world, &mut room, due.squad, due.touched, &record, &put);
+        let picture = self.went_on(&mut room, due.squad, due.touched, &record, &put);
         Ok(Some((put, picture)))
     }
 }
