@@ -5,7 +5,11 @@ use serde_json::{Value, json};
 
 use super::asking::Questions;
 use super::bench::Desk;
-use super::{Asked, Decision, concerns, minors, readiness, safeguards, strangers, understood};
+use super::hearing::Matter;
+use super::{
+    Asked, Decision, concerns, minors, names, offices, readiness, safeguards, strangers,
+    understood, welfare,
+};
 use crate::message::{self, Courtesy, Kind, Message, Name, Reading, Statement};
 use crate::profile::{Event, Right, Squad};
 use crate::reply::{Belonging, NotUnderstoodReply, OkReply, Outcome, Unread};
@@ -24,6 +28,12 @@ pub fn answer(squad: &Squad, asked: &Asked<'_>) -> Decision {
 
 impl<'a> Desk<'a> {
     pub fn decide(&mut self) -> (Vec<Value>, Outcome) {
+        // Whoever says it, whenever: before joining and after STOP.
+        if message::is_worried(self.asked.text) {
+            self.private = true;
+            self.matter = Some(Matter::Worried);
+            return (vec![json!({ "kind": "welfare" })], welfare::welfare(self));
+        }
         if let Some((kind, outcome)) = self.opt_words() {
             return (vec![json!({ "kind": kind })], outcome);
         }
@@ -42,11 +52,15 @@ impl<'a> Desk<'a> {
         // Before anything is parsed, and whatever else the text says.
         if message::welfare(text) {
             self.private = true;
+            self.matter = Some(Matter::Harm);
             let statement = Statement { who: None, kind: Kind::Welfare };
             return self.apply(&Message { statements: vec![statement] });
         }
         if let Some(danger) = message::danger(text) {
             return self.danger(danger, text);
+        }
+        if let Some(answered) = offices::answer(self, text) {
+            return answered;
         }
         if let Some(answered) = safeguards::answer(self, text) {
             return answered;
@@ -155,6 +169,10 @@ impl<'a> Desk<'a> {
     /// no names, and would take `teal` for a slip of `team`.
     pub fn of_roster(&self, text: &str) -> Option<Statement> {
         let name = Name::new(text).ok()?;
+        // A name older than the rule that none may be a command hides no command.
+        if names::is_command(name.as_str()) {
+            return None;
+        }
         let shared = self.member().is_some_and(|member| member.is_shared());
         let known = self.may(Right::SeeSquad) && self.squad.swimmers.contains_key(&name)
             || shared && self.is_mine(&name);

@@ -3,16 +3,22 @@
 use super::approval;
 use super::bench::{Desk, Stopped, refused};
 use super::facts::trials;
+use super::offices::turned_down;
 use super::resolve::{self, Settled};
 use super::results::{ask_yes, is_unlike_her};
 use crate::message::{self, Kind, Message, Name, Statement};
-use crate::profile::{Before, Event, Right, SwappedTest, TimetableChange};
-use crate::reply::{Asks, BegunReply, OkReply, Outcome, RefusedWhy, Withdrawn};
+use crate::profile::{Before, Event, Right, SwappedTest, TimetableChange, Unnamed};
+use crate::reply::{Asks, BegunReply, OfficeRefusal, OkReply, Outcome, RefusedWhy, Withdrawn};
 use crate::swim::{Trial, even_pace};
 
 /// `undo`: all that the sender's last storing message stored.
 pub fn undo(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
-    let cause = last_storing(desk).ok_or_else(|| refused("nothing", RefusedWhy::Nothing))?;
+    let cause = last_storing(desk).ok_or_else(|| {
+        match desk.member().is_some_and(|member| member.no_undo_of.is_some()) {
+            true => turned_down("stop_stays", OfficeRefusal::StopStays),
+            false => refused("nothing", RefusedWhy::Nothing),
+        }
+    })?;
     let mut what: Vec<(Option<Name>, Withdrawn)> = Vec::new();
     for swimmer in desk.squad.swimmers.values() {
         let tests = swimmer.tests.of_cause(cause).map(|kept| Withdrawn::Test(kept.what.trial));
@@ -57,6 +63,31 @@ pub fn undo(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
     Ok(Outcome::Ok(OkReply::Undone { what }))
 }
 
+impl Desk<'_> {
+    /// Keeps, without a name, what is to hold though she is forgotten: a stop, and
+    /// that she wants no texts.
+    fn outlives(&mut self, who: &Name) {
+        let Some(swimmer) = self.swimmer(who) else { return };
+        let stop = swimmer.stop_kept(self.now());
+        let own = swimmer.address.clone();
+        // A guardian's words go with hers.
+        let guardian = swimmer.guard.as_ref().map(|guard| guard.address.clone());
+        let of = |address: &String| Unnamed::of(&self.squad.id.0, address);
+        let stopped = stop.zip(own.as_ref()).map(|(stop, own)| (of(own), stop));
+        let wants_none = |address: &&String| match **address == self.asked.from {
+            true => self.is_opted_out(),
+            false => !self.reads(address),
+        };
+        let silent: Vec<Unnamed> = own.iter().chain(&guardian).filter(wants_none).map(of).collect();
+        if let Some((of, stop)) = stopped {
+            self.record(Event::StopOutlives { of, stop });
+        }
+        for of in silent {
+            self.record(Event::SilenceOutlives { of });
+        }
+    }
+}
+
 /// The tests that message `cause` put right, as they were before it, and whose.
 fn standing_again(desk: &Desk<'_>, cause: u64) -> Vec<(Option<Name>, Withdrawn)> {
     let mut again = Vec::new();
@@ -98,6 +129,7 @@ pub fn forget(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Sto
         let statement = Statement { who: desk.speaker.clone(), kind: Kind::Forget };
         return Err(ask_yes(desk, Asks::Forget, &Message { statements: vec![statement] }));
     }
+    desk.outlives(&who);
     desk.record(Event::Forgotten { who });
     Ok(Outcome::Ok(OkReply::Forgotten))
 }

@@ -57,7 +57,8 @@ pub fn said_yes(text: &str) -> Option<bool> {
 
 /// True for what waits for no question: opting out, danger, harm, help.
 pub fn is_urgent(text: &str) -> bool {
-    message::is_opt_out(text)
+    message::is_worried(text)
+        || message::is_opt_out(text)
         || message::is_opt_in(text)
         || message::is_help(text)
         || message::welfare(text)
@@ -86,7 +87,7 @@ pub fn answer_stranger(asked: &Asked<'_>) -> (Vec<Value>, Outcome, Option<Event>
     // Whoever it is, danger is answered.
     let beside = message::danger_to(asked.text, |_| false) == Whom::Another;
     let danger = match message::danger(asked.text) {
-        _ if message::welfare(asked.text) => {
+        _ if message::welfare(asked.text) || message::is_worried(asked.text) => {
             Some(CautionKind::Welfare { officer: false, helpline: None })
         }
         Some(danger) if beside && danger != Danger::Unclear => {

@@ -38,7 +38,7 @@ pub use health::{health, health_of_another};
 pub use limit::Limits;
 pub use meaning::count_in_doubt;
 pub use normal::{Ailing, is_pronoun};
-pub use opting::{Pause, is_help, is_opt_in, is_opt_out, is_yes, pause};
+pub use opting::{Pause, is_help, is_opt_in, is_opt_out, is_worried, is_yes, pause};
 pub use people::{Guess, Office, People};
 pub use reading::{LONGEST_TEXT, normal_form, parse, parse_knowing, parses};
 pub use regular::Regular;

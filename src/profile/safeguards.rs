@@ -22,6 +22,8 @@ pub struct Safeguards {
     pub officers: Vec<String>,
     /// Whom to call, as the club wants it told.
     pub helpline: Option<String>,
+    /// Who is called when nobody on deck is reached in danger.
+    pub second_contact: Option<String>,
     /// How long the records below are kept.
     pub keep_years: Option<u16>,
     /// Accidents, disclosures, messages to minors, oldest first.
@@ -54,6 +56,11 @@ pub enum CareKind {
     Disclosure {
         /// The address they came from.
         from: String,
+    },
+    /// A coach lifted a stop without a clinician's word.
+    Overruled {
+        /// The coach's address.
+        by: String,
     },
     /// A minor was written to.
     ToMinor {

@@ -23,7 +23,7 @@ const MOST: usize = 2 * DAYS as usize;
 /// How many tests are kept beside the best of each kind: those of a fortnight
 /// each for over four years.
 const TESTS: usize = 120;
-/// How many notes, entries and legs of relays are kept.
+/// How many notes, entries, legs of relays and knocks to the head are kept.
 const NOTES: usize = 60;
 /// How many planned sessions are kept: some weeks' worth.
 const PLANNED: usize = 28;
@@ -142,6 +142,7 @@ impl Swimmer {
         dropped.by_number(&mut self.notes, NOTES);
         dropped.by_number(&mut self.entries, NOTES);
         dropped.by_number(&mut self.legs, NOTES);
+        dropped.by_number(&mut self.knocks, NOTES);
         dropped.tests(&mut self.tests);
         dropped.troubles(&mut self.troubles, today);
         self.planned.keep_latest(PLANNED);

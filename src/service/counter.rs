@@ -8,6 +8,7 @@ use jiff::Timestamp;
 use tokio::sync::Notify;
 
 use super::deciding::Decided;
+use super::echo::Echo;
 use super::record::Record;
 use super::under_way::UnderWay;
 use super::upkeep::Upkeep;
@@ -34,10 +35,14 @@ pub struct Service {
     /// pictured.
     pub(super) world: RwLock<World>,
     under_way: UnderWay,
+    /// What was said lately.
+    pub(super) echo: Mutex<Echo>,
     /// Entries put in the journal's queue so far, from its beginning.
     pub(super) appended: Mutex<u64>,
     /// Woken when there may be a letter to deliver.
     pub(super) letters: Notify,
+    /// Woken when there may be an alarm's.
+    pub(super) alarms: Notify,
     /// What is done beside.
     pub(super) upkeep: Upkeep,
     /// The journal failed: what is in memory may be ahead of it.
@@ -75,6 +80,7 @@ impl Service {
         let service = Arc::new(Self {
             appended: Mutex::new(journal.last().map_or(0, Seq::number)),
             letters: Notify::new(),
+            alarms: Notify::new(),
             journal,
             clock,
             mode,
@@ -82,6 +88,7 @@ impl Service {
             boards_at: OnceLock::new(),
             world: RwLock::new(world),
             under_way: UnderWay::default(),
+            echo: Mutex::default(),
             upkeep,
             broken: AtomicBool::new(false),
             closing: AtomicBool::new(false),
@@ -135,6 +142,9 @@ impl Service {
         let place = self.stored(ticket).await?;
         if answer.id.is_empty() {
             answer.id = place.to_string();
+        }
+        if answer.replies.iter().any(|reply| reply.alarm.is_some()) {
+            self.alarms.notify_one();
         }
         self.look_after(place, due);
         if let (ClockMode::Message, Some(sent_at)) = (self.mode, sent_at) {

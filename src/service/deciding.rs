@@ -11,7 +11,7 @@ use super::world::{self, World, lock};
 use super::{Answer, Body, Failure, Incoming, Service, Via, WayBack, consent, speaking};
 use crate::clock::ClockMode;
 use crate::desk::{self, Asked};
-use crate::journal::{Entry, MessageKey, Ticket};
+use crate::journal::{Entry, MessageKey, State, Ticket};
 use crate::profile::{Event, Squad, SquadId, Strangers, Touched, Waiting};
 use crate::reply::{Asks, Outcome, QuestionReply};
 
@@ -129,6 +129,7 @@ impl Service {
         let (from, chat) = (record.from.clone(), record.room.clone());
         let joins = desk::opening_code(text).is_some() || !room.squad.members.contains_key(&from);
         let door = self.board_door();
+        let asked_in = world.strangers().asked_in.clone();
         let asked = Asked {
             from: &from,
             room: chat.as_deref(),
@@ -140,6 +141,9 @@ impl Service {
             wall: record.received,
             board: door.as_ref(),
             opted_out: !joins && world.is_opted_out(&from),
+            asked_in: &asked_in,
+            unheard: world.alarms().unheard_of(&from, record.received),
+            calls: self.state() == State::Writable,
         };
         // Time may go back; what counted then may be kept in the journal only.
         let whole = match room.squad.needs_more_at(record.now) {
@@ -263,7 +267,10 @@ impl Service {
                 book: &self.book,
                 wall: record.received,
                 board: None,
-                opted_out: strangers.opted_out.contains(&record.from),
+                opted_out: strangers.is_opted_out(&record.from),
+                asked_in: &strangers.asked_in,
+                unheard: None,
+                calls: true,
             };
             let (understood, outcome, event) = desk::answer_stranger(&asked);
             speaking::say(&mut record, understood, &outcome, back);
@@ -297,6 +304,7 @@ impl Service {
         let entry = Entry { stream: record.stream(), key, at: record.received, body };
         let (ticket, place) = self.put(entry);
         world.note(place, record, strangers);
+        lock(&self.echo).note(&record.replies, self.clock.passed());
         Ok(Put { ticket, place, bytes })
     }
 

@@ -8,7 +8,7 @@ use jiff::{Timestamp, ToSpan};
 use serde::{Deserialize, Serialize};
 
 use super::record::Record;
-use crate::profile::{Event, Squad, SquadId};
+use crate::profile::{Event, Role, Squad, SquadId};
 
 /// For how long the address of a page that was shut is remembered.
 const SHUT_DAYS: i64 = 2;
@@ -23,6 +23,9 @@ pub(super) struct Belonging {
     /// The squads that asked it in.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     inviting: Vec<SquadId>,
+    /// The squads that it left.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    left: Vec<SquadId>,
     /// The one of several that it means where it names none.
     #[serde(skip_serializing_if = "Option::is_none")]
     in_hand: Option<SquadId>,
@@ -34,8 +37,13 @@ pub(super) struct Belonging {
 pub(super) struct Keys {
     /// Its name.
     name: String,
-    /// Codes to join it or to claim a guest's history by.
+    /// The code to join it by.
+    joined_by: String,
+    /// Codes to claim a guest's history by.
     codes: BTreeSet<String>,
+    /// The addresses of its welfare officers.
+    #[serde(skip_serializing_if = "BTreeSet::is_empty")]
+    officers: BTreeSet<String>,
     /// Digests of its pages' addresses, and until when they are open.
     boards: Vec<(String, Timestamp)>,
     /// Not before this instant is anything to be said in it unasked.
@@ -92,6 +100,20 @@ impl Directory {
         self.people.get(address)?.inviting.last()
     }
 
+    /// The squad whose welfare officer hears the worry of somebody in none: one
+    /// that asked it in or that it left, else the only one that has an officer.
+    pub fn hearing(&self, address: &str) -> Option<&SquadId> {
+        let has_officer =
+            |id: &&SquadId| self.squads.get(*id).is_some_and(|keys| !keys.officers.is_empty());
+        if let Some(one) = self.people.get(address)
+            && let Some(id) = one.inviting.iter().chain(&one.left).rev().find(has_officer)
+        {
+            return Some(id);
+        }
+        let mut all = self.squads.keys().filter(has_officer);
+        all.next().filter(|_| all.next().is_none())
+    }
+
     /// The squad that a code opens.
     pub fn by_code(&self, code: &str) -> Option<&SquadId> {
         self.by_code.get(&code.to_uppercase())
@@ -131,8 +153,13 @@ impl Directory {
     pub fn note(&mut self, id: &SquadId, record: &Record) {
         record.events.iter().for_each(|event| self.note_event(id, event));
         self.look_at(id, None);
+        // Where she was, is not known of whoever is forgotten.
+        let forgets = record.events.iter().any(|event| matches!(event, Event::Forgotten { .. }));
         for address in &record.gone {
             self.leave(address, id);
+            if !forgets {
+                self.person(address, |one| one.left.push(id.clone()));
+            }
         }
     }
 
@@ -140,7 +167,7 @@ impl Directory {
         match event {
             Event::SquadOpened { name, coach, code, .. } => {
                 self.keys(id, |keys| keys.name.clone_from(name));
-                self.open_by(code, id);
+                self.join_by(code, id);
                 self.enter(coach, id);
             }
             Event::Joined { address, .. } | Event::Claimed { address, .. } => {
@@ -148,19 +175,19 @@ impl Directory {
                 self.answered(address, id);
                 self.take(address, id);
             }
-            Event::RoleGiven { address, .. } | Event::GuardianAsked { address, .. } => {
-                let new = self.enter(address, id);
-                self.answered(address, id);
-                if new {
-                    self.take(address, id);
-                }
+            Event::RoleGiven { address, role, .. } => {
+                self.officer(address, id, *role == Role::WelfareOfficer);
+                self.enter_as(address, id);
             }
+            Event::GuardianAsked { address, .. } => self.enter_as(address, id),
+            Event::AccessEnded { address } => self.officer(address, id, false),
             Event::Invited { address, .. } => {
                 self.answered(address, id);
                 self.person(address, |one| one.inviting.push(id.clone()));
             }
             Event::InvitationClosed { address } => self.answered(address, id),
             Event::GuestAdded { code, .. } => self.open_by(code, id),
+            Event::CodeRenewed { code } => self.join_by(code, id),
             Event::SquadTaken { address } => self.take(address, id),
             Event::BoardOpened { token, until, .. } => self.open_board(token, *until, id),
             Event::Forgotten { .. } => self.keys(id, |keys| keys.to_erase = true),
@@ -172,8 +199,13 @@ impl Directory {
     /// Takes in what a squad is known to be, some of whose messages were lost.
     pub fn state(&mut self, squad: &Squad) {
         let id = &squad.id;
-        self.keys(id, |keys| keys.name.clone_from(&squad.name));
-        squad.claims.keys().chain([&squad.code]).for_each(|code| self.open_by(code, id));
+        let officers = squad.safe.officers.iter().cloned().collect();
+        self.keys(id, |keys| {
+            keys.name.clone_from(&squad.name);
+            keys.officers = officers;
+        });
+        self.join_by(&squad.code, id);
+        squad.claims.keys().for_each(|code| self.open_by(code, id));
         for board in &squad.boards {
             self.open_board(&board.token, board.until, id);
         }
@@ -237,7 +269,7 @@ impl Directory {
 
     /// Takes back what [`changed_squads`](Self::changed_squads) gave.
     pub fn restore_squad(&mut self, id: &SquadId, keys: Keys) {
-        for code in &keys.codes {
+        for code in keys.codes.iter().chain([&keys.joined_by]) {
             self.by_code.insert(code.clone(), id.clone());
         }
         for (board, _) in &keys.boards {
@@ -252,6 +284,40 @@ impl Directory {
         self.dirty_squads.extend(self.squads.keys().cloned());
     }
 
+    /// A squad is joined by this code, and by no other.
+    fn join_by(&mut self, code: &str, id: &SquadId) {
+        let code = code.to_uppercase();
+        let mut before = code.clone();
+        self.keys(id, |keys| std::mem::swap(&mut keys.joined_by, &mut before));
+        self.by_code.remove(&before);
+        self.by_code.insert(code, id.clone());
+    }
+
+    /// An address holds an office in a squad.
+    fn enter_as(&mut self, address: &str, id: &SquadId) {
+        let new = self.enter(address, id);
+        self.answered(address, id);
+        if new {
+            self.take(address, id);
+        }
+    }
+
+    fn officer(&mut self, address: &str, id: &SquadId, holds: bool) {
+        let known = self.squads.get(id).is_some_and(|keys| keys.officers.contains(address));
+        if holds && !known {
+            self.keys(id, |keys| keys.officers.extend([address.to_owned()]));
+        } else if known && !holds {
+            self.keys(id, |keys| keys.officers.retain(|officer| officer != address));
+        }
+    }
+
+    /// Forgets that an address was ever in a squad that it is not in.
+    pub fn forget(&mut self, address: &str, id: &SquadId) {
+        if self.people.get(address).is_some_and(|one| one.left.contains(id)) {
+            self.person(address, |one| one.left.retain(|squad| squad != id));
+        }
+    }
+
     /// True if the address was not in that squad.
     fn enter(&mut self, address: &str, id: &SquadId) -> bool {
         self.people_of.entry(id.clone()).or_default().insert(address.to_owned());
@@ -259,6 +325,7 @@ impl Directory {
         self.person(address, |one| {
             new = !one.squads.contains(id);
             if new {
+                one.left.retain(|squad| squad != id);
                 one.squads.push(id.clone());
             }
         });

@@ -11,7 +11,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 
-use super::letter::{self, Logged, letters_in};
+use super::letter::{self, Logged, lanes_in};
 use super::record::Record;
 use super::scrub::scrubbed;
 use super::{Body, LetterEvent, LetterNumber, OpenError, Spoken, Via, streams};
@@ -107,6 +107,15 @@ impl Erasing {
         all.cloned().collect()
     }
 
+    /// The addresses that were theirs alone, each with the squad that they go from.
+    pub fn theirs(&self) -> Vec<(SquadId, String)> {
+        let hers = |wish: &'_ Wish| -> Vec<(SquadId, String)> {
+            let addresses = wish.gone.addresses.iter().filter(|one| wish.gone.is_hers(one));
+            addresses.map(|address| (wish.squad.clone(), address.clone())).collect()
+        };
+        self.wishes.iter().flat_map(hers).collect()
+    }
+
     /// The streams of the squads, and of those who go before they joined.
     fn told_streams(&self) -> BTreeSet<StreamId> {
         let squads = self.wishes.iter().map(|wish| streams::of_squad(&wish.squad));
@@ -186,8 +195,7 @@ impl Erasing {
 
 /// The letters that a record holds, and the lanes they are in.
 fn letters(place: u64, record: &Record) -> BTreeMap<LetterNumber, String> {
-    let all = letters_in(place, &record.replies);
-    all.map(|(number, lane, _)| (number, lane.into_owned())).collect()
+    lanes_in(place, &record.replies).map(|(number, lane)| (number, lane.into_owned())).collect()
 }
 
 /// Who wished to be forgotten in a squad, and what was theirs.

@@ -80,6 +80,10 @@ pub enum LetterEvent {
         next: Timestamp,
         /// In words without any address.
         why: String,
+        /// The other end refused this letter and no other: those behind it need
+        /// not wait for it.
+        #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+        aside: bool,
     },
     /// The last try failed; it is kept, and nobody tries again unasked.
     Died {
@@ -191,24 +195,34 @@ impl Letter {
     }
 }
 
+/// Numbers of all letters among a message's replies, and their lanes.
+pub(super) fn lanes_in(
+    place: u64,
+    replies: &[Spoken],
+) -> impl Iterator<Item = (LetterNumber, Cow<'_, str>)> {
+    let letters = (0..=u16::MAX).zip(replies).filter(|(_, reply)| reply.via == Via::Outbox);
+    letters.map(move |(index, reply)| (LetterNumber { place, index }, lane_of(reply)))
+}
+
 /// Numbers of the letters among a message's replies, and to whom or which room
-/// they go.
+/// they go. Those of an alarm go a way of their own.
 pub(super) fn letters_in(
     place: u64,
     replies: &[Spoken],
 ) -> impl Iterator<Item = (LetterNumber, Cow<'_, str>, Option<Timestamp>)> {
-    (0..=u16::MAX).zip(replies).filter(|(_, reply)| reply.via == Via::Outbox).map(
-        move |(index, reply)| {
-            // What is said in a room keeps its order there, whoever it is to.
-            let to = reply.room.as_deref().unwrap_or(&reply.to);
-            // What waits for the morning must not keep back what can't wait.
-            let lane = match reply.due {
-                None => Cow::Borrowed(to),
-                Some(_) => Cow::Owned(format!("{to} (held)")),
-            };
-            (LetterNumber { place, index }, lane, reply.due)
-        },
-    )
+    let waits_its_turn = |reply: &Spoken| reply.via == Via::Outbox && reply.alarm.is_none();
+    let letters = (0..=u16::MAX).zip(replies).filter(move |(_, reply)| waits_its_turn(reply));
+    letters.map(move |(index, reply)| (LetterNumber { place, index }, lane_of(reply), reply.due))
+}
+
+fn lane_of(reply: &Spoken) -> Cow<'_, str> {
+    // What is said in a room keeps its order there, whoever it is to.
+    let to = reply.room.as_deref().unwrap_or(&reply.to);
+    // What waits for the morning must not keep back what can't wait.
+    match reply.due {
+        None => Cow::Borrowed(to),
+        Some(_) => Cow::Owned(format!("{to} (held)")),
+    }
 }
 
 impl fmt::Display for LetterNumber {

@@ -1,10 +1,14 @@
 //! The parts of the snapshot of all that is known apart from what is in squads:
-//! one a person, one a squad's keys, one a recipient's letters, one a handle.
+//! one a person, one a squad's keys, one a recipient's letters, one a handle, one of
+//! all alarms, one of those who were forgotten and want no texts.
+
+use std::collections::BTreeSet;
 
 use serde::{Deserialize, Serialize};
 use serde_json::{Error, to_vec};
 
 use super::OpenError;
+use super::alarms::{self, Alarms};
 use super::directory::{Belonging, Keys};
 use super::erasure::Erasing;
 use super::handles::{self, Handle};
@@ -12,10 +16,11 @@ use super::mailbag::{self, Lane, part_name};
 use super::room::from_part;
 use super::world::{World, lock};
 use crate::journal::Part;
-use crate::profile::{SquadId, Stranger};
+use crate::profile::{SquadId, Stranger, Unnamed};
 
 const PERSON: &str = "person/";
 const KEYS: &str = "squad/";
+const SILENT: &str = "silent";
 /// Who is being erased; in it as long as that goes on.
 pub(super) const ERASING: &str = "erasing";
 
@@ -59,6 +64,11 @@ pub(super) fn changed(world: &World) -> Result<Vec<Part>, OpenError> {
     for (name, lane) in world.mailbag().changed() {
         put(name, lane.map_or(Ok(Vec::new()), |lane| to_vec(&lane)))?;
     }
+    let silent = world.strangers().silent.clone();
+    put(SILENT.to_owned(), if silent.is_empty() { Ok(Vec::new()) } else { to_vec(&silent) })?;
+    if let Some(alarms) = world.alarms().changed() {
+        put(alarms::ALARMS.to_owned(), to_vec(&alarms))?;
+    }
     for (name, handle) in world.handles().changed() {
         put(name, handle.map_or(Ok(Vec::new()), |handle| to_vec(&handle)))?;
     }
@@ -69,10 +79,10 @@ pub(super) fn changed(world: &World) -> Result<Vec<Part>, OpenError> {
 pub(super) fn touch_all(world: &World) {
     world.directory_mut().touch_all();
     let strangers = world.strangers();
-    let known = strangers.opted_out.iter().chain(strangers.waiting.keys());
-    lock(&world.heard).extend(known.chain(strangers.spoken.keys()).cloned());
+    lock(&world.heard).extend(strangers.addresses().cloned());
     drop(strangers);
     world.mailbag().touch_all();
+    world.alarms().touch_all();
     world.handles().touch_all();
 }
 
@@ -82,6 +92,8 @@ enum Said {
     Keys(SquadId, Keys),
     Lane(Lane),
     Handle(Handle),
+    Alarms(Alarms),
+    Silent(BTreeSet<Unnamed>),
     Erasing,
 }
 
@@ -95,6 +107,10 @@ fn read(part: &Part) -> Result<Said, OpenError> {
         from_part(part).map(Said::Lane)
     } else if part.name.starts_with(handles::HANDLE) {
         from_part(part).map(Said::Handle)
+    } else if part.name == alarms::ALARMS {
+        from_part(part).map(Said::Alarms)
+    } else if part.name == SILENT {
+        from_part(part).map(Said::Silent)
     } else {
         from_part::<Erasing>(part).map(|_| Said::Erasing)
     }
@@ -122,6 +138,8 @@ pub(super) fn restore(world: &World, part: &Part) -> Result<(), OpenError> {
         Said::Keys(id, keys) => world.directory_mut().restore_squad(&id, keys),
         Said::Lane(lane) => world.mailbag().restore(lane),
         Said::Handle(handle) => world.handles().restore(handle),
+        Said::Alarms(alarms) => *world.alarms() = alarms,
+        Said::Silent(silent) => world.strangers().silent = silent,
         // Looked at by whoever erases.
         Said::Erasing => {}
     }

@@ -56,6 +56,7 @@ mod uncut {
     use jiff::Timestamp;
     use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
+    use crate::profile::Called;
     use crate::reply;
     use crate::service::{Spoken, Via};
 
@@ -68,6 +69,8 @@ mod uncut {
         thread: Option<Cow<'a, str>>,
         #[serde(default, skip_serializing_if = "Option::is_none")]
         due: Option<Timestamp>,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        alarm: Option<Called>,
         via: Via,
         text: Cow<'a, str>,
     }
@@ -78,6 +81,7 @@ mod uncut {
             room: reply.room.as_deref().map(Cow::Borrowed),
             thread: reply.thread.as_deref().map(Cow::Borrowed),
             due: reply.due,
+            alarm: reply.alarm,
             via: reply.via,
             text: reply.text.as_str().into(),
         }))
@@ -94,6 +98,7 @@ mod uncut {
                 room: reply.room.map(Cow::into_owned),
                 thread: reply.thread.map(Cow::into_owned),
                 due: reply.due,
+                alarm: reply.alarm,
                 via: reply.via,
                 parts,
                 text,

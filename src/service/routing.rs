@@ -47,6 +47,9 @@ impl World {
             return Ok(to(id));
         }
         let squads = self.squads_of(from);
+        if squads.is_empty() && message::is_worried(said) {
+            return Ok(self.directory().hearing(from).cloned().map_or(Route::None, to));
+        }
         if squads.is_empty() {
             let asked_in = || self.inviting(from).filter(|_| desk::is_answer(said));
             return Ok(asked_in().map_or(Route::None, to));

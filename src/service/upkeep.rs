@@ -259,7 +259,7 @@ impl Service {
         }
         {
             let world = self.world.write().unwrap_or_else(PoisonError::into_inner);
-            world.forget(&erasing.letters(), &erasing.addresses());
+            world.forget(&erasing.letters(), &erasing.addresses(), &erasing.theirs());
             squads.iter().for_each(|id| world.directory_mut().erased(id));
         }
         self.picture_world(true)?;

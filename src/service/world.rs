@@ -9,13 +9,14 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock, RwLockReadGuard, Rw
 
 use jiff::Timestamp;
 
+use super::alarms::Alarms;
 use super::directory::Directory;
 use super::handles::Handles;
 use super::letter::{self, Logged};
 use super::mailbag::Mailbag;
 use super::record::{Record, RecordError};
 use super::rooms::{Rooms, Seat};
-use super::{LetterEvent, LetterNumber, Spoken, parts, room};
+use super::{LetterEvent, LetterNumber, parts, room};
 use crate::journal::{Journal, JournalError, StreamId};
 use crate::profile::{Event, SquadId, Strangers};
 
@@ -27,6 +28,7 @@ pub(super) struct World {
     /// Addresses of which something changed that is known apart from any squad.
     pub(super) heard: Mutex<HashSet<String>>,
     mailbag: Mutex<Mailbag>,
+    alarms: Mutex<Alarms>,
     handles: Mutex<Handles>,
     /// Up to which place all of this is in a snapshot, if it is in one.
     pub(super) based: Mutex<Option<u64>>,
@@ -64,6 +66,7 @@ impl World {
             strangers: Mutex::default(),
             heard: Mutex::default(),
             mailbag: Mutex::default(),
+            alarms: Mutex::default(),
             handles: Mutex::default(),
             based: Mutex::default(),
         };
@@ -99,7 +102,7 @@ impl World {
         }
         let mut heard = lock(&self.heard);
         for event in &record.events {
-            strangers.hear(&record.from, event);
+            strangers.hear(&record.from, record.received, event);
             heard.extend(Strangers::concerned(event).cloned());
         }
         for address in &record.gone {
@@ -109,8 +112,7 @@ impl World {
             heard.insert(address.clone());
         }
         drop(heard);
-        self.post(place, &record.replies);
-        self.handles().note(record);
+        self.post(place, record);
     }
 
     /// Who belongs where.
@@ -186,7 +188,7 @@ impl World {
 
     /// True if this address has opted out, in whatever squad.
     pub fn is_opted_out(&self, address: &str) -> bool {
-        self.strangers().opted_out.contains(address)
+        self.strangers().is_opted_out(address)
     }
 
     /// The letters that are not delivered.
@@ -194,27 +196,50 @@ impl World {
         lock(&self.mailbag)
     }
 
+    /// The alarms that are open.
+    pub fn alarms(&self) -> MutexGuard<'_, Alarms> {
+        lock(&self.alarms)
+    }
+
     /// What channels call people.
     pub fn handles(&self) -> MutexGuard<'_, Handles> {
         lock(&self.handles)
     }
 
-    /// Takes in the letters among the replies of the message at `place`.
-    fn post(&self, place: u64, replies: &[Spoken]) {
-        for (number, to, due) in letter::letters_in(place, replies) {
+    /// Takes in the letters of the message at `place`, the alarm that it raises,
+    /// and what its channel calls its sender.
+    fn post(&self, place: u64, record: &Record) {
+        for (number, to, due) in letter::letters_in(place, &record.replies) {
             self.mailbag().post(number, &to, due);
         }
+        self.alarms().note(place, record);
+        self.handles().note(record);
     }
 
     /// Applies what happened to a letter.
     pub fn apply(&self, event: &LetterEvent) {
-        self.mailbag().apply(event);
+        if !self.alarms().apply(event) {
+            self.mailbag().apply(event);
+        }
     }
 
     /// Drops letters whose words are gone, and what is known apart from squads of
-    /// addresses that nobody is at any more.
-    pub fn forget(&self, letters: &[(LetterNumber, String)], addresses: &BTreeSet<String>) {
-        letters.iter().for_each(|(number, lane)| self.mailbag().withdraw(*number, lane));
+    /// addresses that nobody is at any more: all of them, and those of which a squad
+    /// knows nobody else.
+    pub fn forget(
+        &self,
+        letters: &[(LetterNumber, String)],
+        addresses: &BTreeSet<String>,
+        theirs: &[(SquadId, String)],
+    ) {
+        for (number, lane) in letters {
+            self.alarms().withdraw(*number);
+            self.mailbag().withdraw(*number, lane);
+        }
+        for (squad, address) in theirs {
+            self.directory_mut().forget(address, squad);
+            self.alarms().forget(address, squad);
+        }
         for address in addresses.iter().filter(|address| self.squads_of(address).is_empty()) {
             self.strangers().forget(address);
             self.handles().forget(address);

@@ -105,6 +105,9 @@ async fn damage_is_said_and_mended() {
     assert_eq!((status, &asked["result"]["kind"]), (StatusCode::OK, &json!("targets")), "{asked}");
     let (status, danger) = club.say(&server, "n3", "teal", "chest pain in the water").await;
     assert_eq!((status, &danger["result"]["kind"]), (StatusCode::OK, &json!("caution")));
+    // No letter goes out, so nobody is said to be told.
+    let said = danger["replies"][0]["text"].as_str().unwrap();
+    assert!(said.contains("not reached your coach"), "{said}");
     assert!(refused(lapwing(club.folder.path(), &["repair"])).contains("process"));
     let checked = done(lapwing(club.folder.path(), &["check"]));
     assert!(!checked.status.success());

@@ -4,8 +4,8 @@ use super::English;
 use crate::coaching::{RefusalReason, Rule};
 use crate::message::{Doubt, Name};
 use crate::reply::phrases::{
-    Answers, Approvals, Belongings, Limited, Safeguards, Sessions, Timetables, Weeklies, Words,
-    first_upper, quoted,
+    Answers, Approvals, Belongings, Limited, Offices, Safeguards, Sessions, Timetables, Weeklies,
+    Words, first_upper, quoted,
 };
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread, Withdrawn};
 use crate::swim::why::Explanation;
@@ -124,7 +124,11 @@ impl Answers for English {
             OkReply::Away { until } => {
                 format!("Away until {}, noted. You will start again gently.", self.day(*until))
             }
-            OkReply::Better => {
+            OkReply::Better { from: Some(from) } => format!(
+                "Good to hear. Clear days first: no training before {}, then a gentle start.",
+                self.day(*from)
+            ),
+            OkReply::Better { from: None } => {
                 "Good to hear. The next session starts gently; text NEXT for it.".to_owned()
             }
             OkReply::Swapped { days } => {
@@ -203,6 +207,7 @@ impl Answers for English {
             | OkReply::Shut(_)
             | OkReply::Timetable(_)
             | OkReply::Care(_)
+            | OkReply::Office(_)
             | OkReply::Joined { .. }
             | OkReply::More { .. }
             | OkReply::Register(_)
@@ -265,9 +270,6 @@ impl Answers for English {
             }
             Asks::NoTexts { away_until: None } => {
                 "Do you want no more texts, until you text START?".to_owned()
-            }
-            Asks::HandOver { to } => {
-                format!("Make {to} the coach, and you an assistant?")
             }
             Asks::Leave { squad } => format!(
                 "Leave {squad}? No more texts; your results stay with the squad. To erase them too, \
@@ -334,6 +336,7 @@ impl Answers for English {
             format!("{name} is no assistant or coach here; INVITE one with the number first.")
         }
         RefusedWhy::Care(why) => self.care_refusal(why),
+        RefusedWhy::Office(why) => self.office_refusal(why),
         RefusedWhy::Future { on } => {
             format!(
                 "{} has not come yet; nothing stored. For today just leave the day out.",

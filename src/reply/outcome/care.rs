@@ -24,6 +24,14 @@ pub struct Alert {
     pub kind: CautionKind,
 }
 
+impl CautionKind {
+    /// True where someone is in danger: help is called.
+    pub fn is_danger(&self) -> bool {
+        use CautionKind::{Beside, Danger, Dizzy, HeadKnock};
+        matches!(self, Danger | HeadKnock | Dizzy | Beside { .. })
+    }
+}
+
 /// Kinds of caution.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum CautionKind {
@@ -43,6 +51,8 @@ pub enum CautionKind {
     },
     /// A stop is open: nothing until the coach releases.
     Stopped,
+    /// Nothing more to be swum today: ill, or in such pain that it ends the evening.
+    DoneToday,
     /// Pain in one place, and its level.
     Pain {
         /// English singular.

@@ -4,8 +4,8 @@ use super::Spanish;
 use crate::coaching::{RefusalReason, Rule};
 use crate::message::{Doubt, Name};
 use crate::reply::phrases::{
-    Answers, Approvals, Belongings, Limited, Safeguards, Sessions, Timetables, Weeklies, Words,
-    first_upper, quoted,
+    Answers, Approvals, Belongings, Limited, Offices, Safeguards, Sessions, Timetables, Weeklies,
+    Words, first_upper, quoted,
 };
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread, Withdrawn};
 use crate::swim::why::{Explanation, Source, Sureness};
@@ -126,7 +126,11 @@ impl Answers for Spanish {
             OkReply::Away { until } => {
                 format!("Anotado: fuera hasta el {}. Volveras poco a poco.", self.day(*until))
             }
-            OkReply::Better => {
+            OkReply::Better { from: Some(from) } => format!(
+                "¡Qué bien! Primero dias de descanso: no entrenes antes del {}; luego empieza suave.",
+                self.day(*from)
+            ),
+            OkReply::Better { from: None } => {
                 "¡Qué bien! El proximo entreno empieza suave; escribe SIGUIENTE para verlo."
                     .to_owned()
             }
@@ -209,6 +213,7 @@ impl Answers for Spanish {
             | OkReply::Shut(_)
             | OkReply::Timetable(_)
             | OkReply::Care(_)
+            | OkReply::Office(_)
             | OkReply::Joined { .. }
             | OkReply::More { .. }
             | OkReply::Register(_)
@@ -275,7 +280,6 @@ impl Answers for Spanish {
                              No se puede deshacer."
                     .to_owned()
             }
-            Asks::HandOver { to } => format!("¿Que {to} lleve el equipo, y tu ayudes?"),
             Asks::Leave { squad } => format!(
                 "¿Dejar {squad}? No mas mensajes; tus resultados quedan en el equipo. Para \
                  borrarlos tambien escribe OLVIDAME."
@@ -346,6 +350,7 @@ impl Answers for Spanish {
                 format!("{name} no lleva ni ayuda aqui; primero INVITA con el numero.")
             }
             RefusedWhy::Care(why) => self.care_refusal(why),
+            RefusedWhy::Office(why) => self.office_refusal(why),
             RefusedWhy::Future { on } => {
                 format!("Aun no es {}; sin guardar. Si fue hoy, no pongas dia.", self.day(*on))
             }

@@ -220,7 +220,7 @@ impl Care for Spanish {
                  un parasito). ¡Que te mejores!"
             }
             Illness::Fever => {
-                "Con fiebre o el pecho cargado, fuera del agua; para volver, antes dos dias sin \
+                "Con fiebre o el pecho cargado, fuera del agua; para volver, antes cuatro dias sin \
                  sintomas. ¡Que te mejores!"
             }
             Illness::Other => "Descansa y deja lo fuerte por ahora. ¡Que te mejores!",
@@ -253,6 +253,14 @@ impl Care for Spanish {
              médico.",
             who.as_str().to_uppercase()
         )
+    }
+
+    fn done_for_today(&self) -> &'static str {
+        "Por hoy no nadas mas: ni calle ni serie. Escribe MEJOR cuando pase."
+    }
+
+    fn done_for_today_of(&self, who: &Name) -> String {
+        format!("{who} no nada mas hoy: ni calle ni serie.")
     }
 
     fn someone(&self) -> &'static str {
