@@ -170,8 +170,9 @@ impl Erasing {
                     streams::of_squad(&wish.squad) == entry.stream
                         && placed.place.number() < wish.until
                 };
-                let gone = self.wishes.iter().filter(of_squad).map(|wish| &wish.gone);
-                let less = gone.fold(parts, scrubbed);
+                let mut gone = self.wishes.iter().filter(of_squad).map(|wish| &wish.gone);
+                let less = gone.try_fold(parts, scrubbed);
+                let less = less.map_err(|error| JournalError::Damaged(error.to_string()))?;
                 let body = letter::stated(&less).map_err(damaged)?;
                 Ok(Some(Entry { body, ..entry.clone() }))
             }

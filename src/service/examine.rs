@@ -67,7 +67,11 @@ pub fn makes_sense(restored: Restored<'_>) -> Result<(), String> {
     }
 }
 
-fn part_of_squad(part: &Part) -> Result<(), OpenError> {
+/// Whether a part of a squad's snapshot can be read.
+///
+/// # Errors
+/// It can't.
+pub(super) fn part_of_squad(part: &Part) -> Result<(), OpenError> {
     match part.name.starts_with("swimmer/") {
         true => from_part::<Swimmer>(part).map(drop),
         false => from_part::<Squad>(part).map(drop),
