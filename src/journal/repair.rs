@@ -19,7 +19,7 @@ use super::folder::{self, Folder, StoreId};
 use super::frame::Kind;
 use super::high_water::{HighWater, Reach, Read};
 use super::log::Log;
-use super::revise::CHANGED;
+use super::revise;
 use super::scan::{Sighting, Source};
 use super::segment::{self, Segment, Title};
 use super::writer::Writer;
@@ -100,13 +100,13 @@ pub fn repair(
         Read::Reach(reach) => Some(reach),
         Read::Missing | Read::Damaged | Read::Anothers => None,
     };
-    let erased = erased_places(&folder);
+    let erased = erased_places(&folder, &sources);
     let chosen = candidates.choose(reach, &erased);
     if chosen.is_empty() && reach.is_none_or(|reach| reach.place == 0) {
         return Err(damaged("no entry of a log can be read there"));
     }
     let written = write_anew(&folder, &sources, &chosen, reach)?;
-    let kept = exchange(&folder)?;
+    let kept = exchange(&folder, &erased)?;
     for _ in 0..2 {
         // Both slots.
         water.note(written.reach)?;
@@ -163,11 +163,17 @@ fn files_under(folder: &Path) -> Vec<PathBuf> {
 }
 
 /// The places of entries that were erased; copies hold what they were.
-fn erased_places(folder: &Folder) -> HashSet<u64> {
+fn erased_places(folder: &Folder, sources: &[Source]) -> HashSet<u64> {
     let mut places = HashSet::new();
-    for folder in log_folders(folder.path()).unwrap_or_default() {
-        let bytes = fs::read(folder.join(CHANGED)).unwrap_or_default();
-        places.extend(bytes.as_chunks::<8>().0.iter().map(|bytes| u64::from_le_bytes(*bytes)));
+    for log in log_folders(folder.path()).unwrap_or_default() {
+        let files: Vec<Title> = sources
+            .iter()
+            .filter(|file| file.path.parent() == Some(&*log))
+            .filter(|file| file.path.extension().is_some_and(|end| end == "log"))
+            .filter_map(Source::title)
+            .collect();
+        let has = |generation| files.iter().any(|title| title.generation == generation);
+        places.extend(revise::changed_places(&log, has));
     }
     places
 }
@@ -270,18 +276,17 @@ fn write_anew(
 }
 
 /// Puts the new log in the old one's place; gives where the old one is kept.
-fn exchange(folder: &Folder) -> Result<PathBuf, JournalError> {
+fn exchange(folder: &Folder, erased: &HashSet<u64>) -> Result<PathBuf, JournalError> {
     let (log, new) = (folder.log(), folder.path().join(folder::NEW_LOG));
     let kept = (1..)
         .map(|number| folder.path().join(format!("log.kept-{number}")))
         .find(|path| !path.exists())
         .unwrap_or_else(|| folder.path().join("log.kept"));
     let of_file = |error: std::io::Error| JournalError::of_file(&log, &error);
+    if !erased.is_empty() {
+        revise::write_changed(&new, erased)?;
+    }
     if log.exists() {
-        let changed = log.join(CHANGED);
-        if changed.exists() {
-            fs::copy(&changed, new.join(CHANGED)).map_err(of_file)?;
-        }
         fs::rename(&log, &kept).map_err(of_file)?;
     }
     fs::rename(&new, &log).map_err(of_file)?;

@@ -5,8 +5,10 @@
 //! other, each beside the one that it then replaces by one rename. Places, marks
 //! and numbers stay. Knows nothing of what is to go.
 
+use std::collections::HashSet;
 use std::fs::{self, File};
 use std::io::Write;
+use std::path::Path;
 use std::sync::Arc;
 
 use super::contract::Change;
@@ -27,7 +29,12 @@ const STEP: usize = 512 * 1024;
 
 /// What the file is called that keeps which entries were changed, for whoever
 /// puts a log together from several copies. It holds places only.
-pub(super) const CHANGED: &str = "changed";
+const CHANGED: &str = "changed";
+
+/// What the file is called that keeps which entries are being changed, behind the
+/// generation of the file that will hold them: without such a file in the log they
+/// stand as they were.
+const CHANGING: &str = "changing";
 
 /// Writes the entries of these streams anew.
 ///
@@ -44,6 +51,7 @@ pub(super) fn revise(
     }
     let log = shared.log()?;
     let tags: Vec<u64> = streams.iter().map(StreamId::tag).collect();
+    settle_changing(&log)?;
     end_file(shared)?;
     let segments = log.segments();
     let ended = segments.split_last().map_or(&[][..], |(_, ended)| ended);
@@ -98,10 +106,11 @@ fn revise_file(
     if instead.is_empty() {
         return Ok(());
     }
-    note_changed(log, segment.title.first, &instead)?;
     let title = Title { generation: segment::generation()?, ..segment.title };
+    note_changing(log, title, &instead)?;
     let (revised, table) = frames(&bytes, &walk, title, &instead)?;
-    exchange(log, segment, title, &revised, table, &walk)
+    exchange(log, segment, title, &revised, table, &walk)?;
+    settle_changing(log)
 }
 
 /// The frames of a file with other entries in the place of some.
@@ -164,14 +173,56 @@ fn exchange(
     Ok(())
 }
 
-fn note_changed(log: &Log, first: u64, entries: &[(usize, Entry)]) -> Result<(), JournalError> {
-    let path = log.folder.join(CHANGED);
-    let of_file = |error: std::io::Error| JournalError::of_file(&path, &error);
-    let places: Vec<u8> =
-        entries.iter().flat_map(|(at, _)| (first + *at as u64).to_le_bytes()).collect();
-    let mut file = File::options().create(true).append(true).open(&path).map_err(of_file)?;
-    file.write_all(&places).and_then(|()| file.sync_all()).map_err(of_file)?;
+fn note_changing(log: &Log, title: Title, entries: &[(usize, Entry)]) -> Result<(), JournalError> {
+    let places = entries.iter().map(|(at, _)| title.first + *at as u64);
+    let numbers = [title.generation].into_iter().chain(places);
+    let bytes: Vec<u8> = numbers.flat_map(u64::to_le_bytes).collect();
+    folder::replace_file(&log.folder.join(CHANGING), &bytes)
+}
+
+/// Counts as changed what was being changed, if that came to its end.
+fn settle_changing(log: &Log) -> Result<(), JournalError> {
+    let (changing, changed) = (log.folder.join(CHANGING), log.folder.join(CHANGED));
+    if !changing.exists() {
+        return Ok(());
+    }
+    let of_file = |error: std::io::Error| JournalError::of_file(&changed, &error);
+    let is_there = |generation| log.segments().iter().any(|one| one.title.generation == generation);
+    let places = came_to_its_end(&log.folder, is_there);
+    let bytes: Vec<u8> = places.into_iter().flat_map(u64::to_le_bytes).collect();
+    let mut file = File::options().create(true).append(true).open(&changed).map_err(of_file)?;
+    file.write_all(&bytes).and_then(|()| file.sync_all()).map_err(of_file)?;
+    folder::sync_folder(&log.folder)?;
+    fs::remove_file(&changing).map_err(of_file)?;
     folder::sync_folder(&log.folder)
+}
+
+/// The places of the entries of a log that were changed, given which generations of
+/// files it has.
+pub(super) fn changed_places(log: &Path, has: impl Fn(u64) -> bool) -> Vec<u64> {
+    let mut places = numbers_in(&log.join(CHANGED));
+    places.extend(came_to_its_end(log, has));
+    places
+}
+
+fn came_to_its_end(log: &Path, has: impl Fn(u64) -> bool) -> Vec<u64> {
+    match numbers_in(&log.join(CHANGING)).split_first() {
+        Some((generation, places)) if has(*generation) => places.to_vec(),
+        _ => Vec::new(),
+    }
+}
+
+fn numbers_in(path: &Path) -> Vec<u64> {
+    let bytes = fs::read(path).unwrap_or_default();
+    bytes.as_chunks::<8>().0.iter().map(|bytes| u64::from_le_bytes(*bytes)).collect()
+}
+
+/// Writes down which entries were changed, for a log that is put together.
+pub(super) fn write_changed(log: &Path, places: &HashSet<u64>) -> Result<(), JournalError> {
+    let mut places: Vec<u64> = places.iter().copied().collect();
+    places.sort_unstable();
+    let bytes: Vec<u8> = places.into_iter().flat_map(u64::to_le_bytes).collect();
+    folder::replace_file(&log.join(CHANGED), &bytes)
 }
 
 /// Writes the snapshots anew without those of these streams.

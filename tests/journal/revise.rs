@@ -152,6 +152,24 @@ fn what_was_erased_does_not_come_back_with_an_old_copy() {
     assert!(repaired.from_copies > 0 && !repaired.lost.is_empty(), "{repaired:?}");
 }
 
+/// A cut comes after it was written down what is to change and before the file is
+/// there: what stands in the log is not changed, and no repair takes it for lost.
+#[test]
+fn what_was_only_to_be_changed_is_not_lost() {
+    let folder = tempfile::tempdir().unwrap();
+    let journal = SledJournal::open(folder.path()).unwrap();
+    fill(&journal, 90);
+    drop(journal);
+    // The generation of a file that is nowhere, and the first places of all.
+    let changing: Vec<u8> = (0..30_u64).flat_map(u64::to_le_bytes).collect();
+    fs::write(folder.path().join("log/changing"), changing).unwrap();
+    let repaired = lapwing::journal::repair(folder.path(), None, &[]).unwrap();
+    assert_eq!((repaired.entries, repaired.lost), (90, vec![]));
+    let journal = SledJournal::open(folder.path()).unwrap();
+    revise(&journal).unwrap();
+    assert_eq!(revised(&journal, 90), 30);
+}
+
 #[test]
 fn an_empty_journal_and_one_that_may_not_change() {
     let folder = tempfile::tempdir().unwrap();
