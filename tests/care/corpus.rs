@@ -65,7 +65,9 @@ fn no_danger_missed_and_nobody_alarmed_for_nothing() {
 
 /// The same first words to somebody who writes in Spanish.
 fn in_spanish(first_words: &str) -> Option<&'static str> {
-    const SAID: [(&str, &str); 8] = [
+    const SAID: [(&str, &str); 10] = [
+        ("No breath-holding", "Aguantar la respiracion, nunca"),
+        ("We can't say yes", "A eso no podemos decir que si"),
         ("Stop. Out of the water now", "Para. Sal del agua ya"),
         ("Out of the water now and tell", "Sal del agua ya y avisa al socorrista"),
         ("Out of the water now, sit down", "Sal del agua ya, siéntate"),

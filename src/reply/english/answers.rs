@@ -332,6 +332,10 @@ impl Answers for English {
         }
         RefusedWhy::NameTaken => "Someone here has that name; join with another.".into(),
         RefusedWhy::AlreadyIn => "That number is in the squad already.".into(),
+        RefusedWhy::SquadFull => "This squad is full. Ask your coach.".into(),
+        RefusedWhy::ManyAskedIn => {
+            "Many are asked in and have not answered: wait until some have.".into()
+        }
         RefusedWhy::LastCoach => {
             "A squad needs a coach: HAND OVER to an assistant first, then LEAVE.".into()
         }

@@ -347,6 +347,10 @@ impl Answers for Spanish {
             }
             RefusedWhy::NameTaken => "Ese nombre ya se usa aqui; elige otro.".into(),
             RefusedWhy::AlreadyIn => "Ese numero ya esta en el equipo.".into(),
+            RefusedWhy::SquadFull => "Este equipo esta completo. Pregunta a tu entrenador.".into(),
+            RefusedWhy::ManyAskedIn => {
+                "Hay muchas invitaciones sin respuesta: espera a que contesten algunas.".into()
+            }
             RefusedWhy::LastCoach => {
                 "Un equipo necesita quien lo lleve: primero CEDE A quien ayuda, luego DEJO EL \
                  EQUIPO."

@@ -64,13 +64,10 @@ impl Care for Spanish {
     fn after_welfare(&self, officer: bool, helpline: Option<&str>) -> String {
         let told = match officer {
             true => {
-                "No podemos prometer guardar un secreto: la persona responsable de bienestar sabe que \
-                 has escrito. Tu entrenador no, y tus palabras no se guardan."
+                "No prometemos secreto: la persona de bienestar sabe que has escrito; tu entrenador \
+                 no."
             }
-            false => {
-                "Esto no se guarda con tus entrenos ni lo ve tu entrenador. No podemos prometer \
-                 guardar un secreto."
-            }
+            false => "No prometemos secreto; no se guarda ni lo ve tu entrenador.",
         };
         match helpline {
             Some(helpline) => {
