@@ -29,8 +29,11 @@ impl Desk<'_> {
             }
         }
         for statement in self.ill_others(text) {
-            let told =
-                |one: &Statement| one.who == statement.who && matches!(one.kind, Kind::Ill { .. });
+            // A guardian of one means that one where nobody is named.
+            let theirs = |who: &Option<Name>| {
+                *who == statement.who || who.is_none() && statement.who.as_ref() == self.ward()
+            };
+            let told = |one: &Statement| theirs(&one.who) && matches!(one.kind, Kind::Ill { .. });
             if !message.statements.iter().any(told) {
                 message.statements.push(statement);
             }
