@@ -461,8 +461,8 @@ impl Answers for Spanish {
         &[
             "Escribe: 200 test 3:12 | 8x50 cada 1:15 hice 48 48 49 50 49 49 50 51 | hecho 1500 \
              45min rpe 6 | siguiente | plan | plan semana suave | objetivos",
-            "vengo | no vengo | 10 tarde | duele hombro 4 | gripe | mejor | deshacer | porque. AYUDA \
-             TEST, SERIE, PLAN, DOLOR para mas. STOP para no recibir mensajes.",
+            "vengo | no vengo | duele hombro 4 | gripe | mejor | deshacer. AYUDA TEST, PLAN, DOLOR \
+             para mas. STOP para no recibir mensajes.",
         ]
     }
 
