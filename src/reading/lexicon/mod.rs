@@ -4,10 +4,12 @@
 
 mod concept;
 mod ordinary;
+mod rows;
 mod sense;
 mod table;
 
 pub use concept::Concept;
 pub use ordinary::is_ordinary;
+pub use rows::rows;
 pub use sense::{Sense, UnitWord};
 pub use table::{Found, Lexicon};

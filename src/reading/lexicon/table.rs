@@ -5,6 +5,7 @@ use std::sync::LazyLock;
 
 use jiff::civil::Weekday;
 
+use super::rows::rows;
 use super::{Concept, Sense, UnitWord};
 use crate::language::Language;
 use crate::message::{Day, Illness, Sport};
@@ -75,21 +76,6 @@ impl Lexicon {
         }
         Lexicon { by_first }
     }
-}
-
-/// Each spelling of a list with its class and its meaning.
-fn rows(list: &'static str) -> Vec<(&'static str, &'static str, &'static str)> {
-    let mut class = "";
-    let mut rows = Vec::new();
-    for line in list.lines().map(str::trim).filter(|line| !line.starts_with('#')) {
-        if let Some(name) = line.strip_prefix('[').and_then(|line| line.strip_suffix(']')) {
-            class = name;
-        } else if let Some((value, spellings)) = line.split_once('=') {
-            let each = spellings.split(',').map(str::trim).filter(|one| !one.is_empty());
-            rows.extend(each.map(|spelling| (class, value.trim(), spelling)));
-        }
-    }
-    rows
 }
 
 fn sense(class: &str, value: &'static str) -> Option<Sense> {

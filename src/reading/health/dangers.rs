@@ -1,0 +1,215 @@
+//! Which signs together are a danger: warning signs as first-aid bodies teach
+//! them to the public.
+//!
+//! Sources of the signs: European Resuscitation Council and Resuscitation Council
+//! UK, guidelines 2021 and 2025, first aid; International Federation of Red Cross
+//! and Red Crescent Societies, first-aid guidelines 2020; patient pages of
+//! national health services on heart attack, stroke (face, arms, speech, time),
+//! head injury, anaphylaxis, asthma, low blood sugar, sepsis, deep vein
+//! thrombosis; swimming-induced lung oedema as reviewed in the literature (sudden
+//! breathlessness, cough with pink or bloody froth). Which words are near enough to
+//! be said of one thing is ours.
+
+use super::rule::{Rule, rules};
+use crate::message::Danger;
+
+/// Every rule of danger.
+pub const DANGERS: &[Rule<Danger>] = rules! { Danger;
+    // Nobody answers, moves or breathes.
+    sure Unconscious: [NotBreathing];
+    sure Unconscious: [NoPulse];
+    sure Unconscious: [FaceDown], near 8 [Other NotMoving Water Wakeless Under NoHelp];
+    ask Unconscious: [FaceDown];
+    sure Unconscious: [NotMoving], near 9 [Other FaceDown Water Under Wakeless Unresponsive HelpMe];
+    sure Unconscious: [Wakeless], near 9 [Other FaceDown Confused Colour NotMoving Sleepy];
+    ask Unconscious: [Wakeless];
+    sure Unconscious: [Unresponsive];
+    sure Unconscious: [Collapse Fainted], near 12 [Wakeless NotBreathing NotMoving Unresponsive];
+    sure Unconscious: [NotUp];
+    sure Unconscious: [Other], near 4 [Under], near 8 [NotMoving NotUp Long Wakeless];
+    sure Unconscious: [Defib], near 5 [HelpMe Now] ! [Training Practice];
+    ask Unconscious: [Defib] ! [Training Practice];
+    sure Unconscious: [Other], near 5 [Fainted Collapse], near 10 [Colour Slur Seizure Confused NotMoving];
+
+    // Something in the throat.
+    sure Choking: [Choke];
+
+    // Water: near drowning, water breathed in, oedema of the lungs.
+    sure Water: [PinkFroth];
+    sure Water: [Cough Vomit], near 7 [Froth Crackle];
+    sure Water: [Froth], near 5 [Mouth Breath Breathe Lungs Other];
+    sure Water: [Cough], near 7 [Bleed] ! [PinkFroth];
+    sure Water: [Cough], near 6 [Breathless Cant Chest];
+    sure Water: [Crackle], near 6 [Breath Breathe Chest Lungs Cough Rest];
+    ask Water: [Crackle];
+    ask Water: [Froth] ! [Cold];
+    sure Water: [Swallowed], near 5 [Water], near 12 [Cough Hurt Breath Breathe Breathless Chest Sleepy Cant Froth Vomit Tight Confused];
+    sure Water: [Swallowed], near 3 [Much], near 4 [Water], near 14 [Long];
+    sure Water: [Cough], then 6 [Long], near 12 [Water Under];
+    sure Water: [Drown];
+    sure Water: [Under], near 9 [Rescued];
+    sure Water: [Under], near 9 [Cough Vomit Choke Sleepy Colour Fainted Unresponsive];
+    sure Water: [Child], near 4 [Under];
+    ask Water: [Rescued], near 6 [Other Me];
+    sure Water: [Rescued], near 10 [Colour Cough Vomit Sleepy Breath Breathless Confused Water];
+    sure Water: [Child], near 4 [Stuck], near 6 [Deep];
+    sure Water: [Stuck], near 4 [Deep Under], near 6 [Other Child HelpMe];
+    sure Water: [MissingChild];
+
+    // Blood that doesn't stop.
+    sure Bleeding: [Bleed], near 4 [Spurt];
+    sure Bleeding: [Wound], near 7 [Spurt];
+    sure Bleeding: [Wound], near 6 [Bleed];
+    sure Bleeding: [Bleed], near 8 [Long Much];
+    sure Bleeding: [Bleed], near 14 [Thinner];
+    sure Bleeding: [Tar];
+    sure Bleeding: [Vomit Cough], near 3 [Bleed];
+    ask Bleeding: [Wound], near 5 [Limb Hand Head Face Arm];
+
+    // A swelling face or throat; a sting, a food.
+    sure Allergy: [AllergicReaction] ! [Training];
+    sure Allergy: [ThroatShut], near 14 [Sting Hives Swell Breathless Pen Allergic Took Face Lip Tongue Cant Breath];
+    sure Allergy: [Throat Lip Tongue], near 4 [Swell];
+    ask Allergy: [ThroatShut];
+    sure Allergy: [Face Mouth], near 3 [Swell];
+    sure Allergy: [Hives], near 12 [Throat Tongue Lip Face Breathless Breath Breathe Wheeze Voice ThroatShut Faintish Dizzy Vomit];
+    sure Allergy: [Sting Allergic], near 14 [Hives Breathless Breathe Wheeze Dizzy Faintish Fainted Cough] ! [Drown];
+    sure Allergy: [Pen], near 10 [Hives ThroatShut Swell Sting];
+    ask Allergy: [Hives], near 5 [Spurt Much Long];
+    sure Allergy: [Allergic], near 8 [Swell Breath Throat];
+
+    // Neck or back, and feeling lost.
+    sure Spine: [Neck Spine Head], near 14 [Numb CantFeel], near 9 [Hand Limb Arm];
+    sure Spine: [Dive Fall HitHead], near 16 [CantFeel Numb];
+    sure Spine: [Dive], near 8 [HitBottom];
+    sure Spine: [Dive], near 12 [Shallow], near 14 [Neck Spine Head HitHead Numb CantFeel Hurt];
+    sure Spine: [Dive Fall], near 9 [Neck];
+    sure Spine: [Hit HitHead], near 12 [Neck], near 8 [Hurt Numb Severe];
+    sure Spine: [Fall], near 6 [Spine], near 8 [Numb CantFeel Severe Weak];
+    sure Spine: [CantFeel], near 4 [Limb Hand], near 10 [Neck Spine Fall Dive Hit];
+    ask Spine: [CantFeel], near 3 [Limb Hand Arm] ! [Cold];
+    sure Spine: [Neck], near 6 [Severe], near 10 [Numb CantFeel Headache];
+
+    // A fit.
+    sure Seizure: [Convulsion];
+    sure Seizure: [Seizure], near 8 [Other Child Epileptic HelpMe];
+    ask Seizure: [Seizure];
+    sure Seizure: [Epileptic], near 8 [Seizure Fainted Collapse Wakeless];
+    sure Seizure: [Shiver], near 8 [Seizure];
+    sure Seizure: [Confused], near 8 [Seizure];
+
+    // Face, arms, speech, sight, the worst headache.
+    sure Stroke: [Mouth Face], near 6 [Droop];
+    sure Stroke: [Side], near 4 [Droop Numb Weak];
+    sure Stroke: [Face], near 3 [Numb];
+    sure Stroke: [Slur];
+    sure Stroke: [Voice], near 3 [Slur Droop];
+    sure Stroke: [Arm Hand], near 5 [Weak], near 14 [Voice Mouth Face Slur Side Confused Now];
+    sure Stroke: [Hand], near 4 [Weak Droop] ! [Cold];
+    ask Stroke: [Arm], near 4 [Weak];
+    sure Stroke: [Arm], near 3 [Numb];
+    sure Stroke: [Blind];
+    sure Stroke: [StrokeSick];
+    sure Stroke: [Severe], near 4 [Headache];
+    sure Stroke: [Sight], near 4 [Droop Blind];
+
+    // The heart.
+    sure Heart: [Chest], near 6 [Hurt Tight Heavy Numb Odd Severe];
+    sure Heart: [Chest], near 6 [Race];
+    sure Heart: [Chest], near 14 [Arm LeftArm Jaw Sweat Colour Breathless Faintish Dizzy Indigestion Vomit];
+    sure Heart: [HeartSign];
+    sure Heart: [Tight Heavy], near 4 [Chest];
+    sure Heart: [LeftArm], near 4 [Hurt Numb Heavy Tight Odd Weak] ! [Fall];
+    sure Heart: [Jaw], near 4 [Hurt Tight Heavy Numb];
+    sure Heart: [Heart], near 4 [Race] ! [Allowed];
+    sure Heart: [Heart], near 3 [Hurt Odd Tight];
+    sure Heart: [HeartAttack];
+    sure Heart: [Palpitation];
+    sure Heart: [Colour], near 4 [Sweat];
+    sure Heart: [Sweat], near 10 [Indigestion Chest Jaw Arm Faintish Breathless];
+    ask Heart: [Sweat], near 6 [Vomit Dizzy Odd];
+    sure Heart: [Indigestion], near 10 [Chest Arm Jaw Sweat Breathless Severe];
+    sure Heart: [HeartMed HeartCond], near 16 [Dizzy Faintish Fainted Breathless Chest Collapse Race Palpitation Numb];
+
+    // Asthma.
+    sure Asthma: [Inhaler], near 9 [NoHelp] ! [Training];
+    sure Asthma: [Wheeze Breathless AirHunger Asthma AsthmaFlare], near 14 [Inhaler], near 6 [NoHelp];
+    sure Asthma: [AsthmaFlare], near 12 [Breathless Cant Wheeze NoHelp Severe Breathe Breath];
+    sure Asthma: [Wheeze], near 8 [Breathless Breath Breathe Chest Cant Voice Long];
+    sure Asthma: [Asthma AsthmaFlare], near 9 [Breathless AirHunger Breathe];
+    sure Asthma: [AsthmaAttack];
+    ask Asthma: [AsthmaFlare];
+    ask Asthma: [Asthma], near 6 [Odd Hurt Severe Race Long];
+    ask Asthma: [Wheeze];
+
+    // Breath that doesn't come.
+    sure Breath: [Cant], then 4 [Breathe] ! [BreathHold];
+    sure Breath: [AirHunger];
+    sure Breath: [Lip Mouth], near 3 [Colour];
+    sure Breath: [Breathless], near 7 [Rest Long Severe Chest Odd Sweat Colour Confused Calf Lungs Cough Wheeze];
+    sure Breath: [Breathe], near 3 [Odd Hurt Heavy Tight];
+    sure Breath: [Hurt], near 3 [Breathe];
+    sure Breath: [Calf], near 4 [Swell Hot], near 20 [Breathless Chest Hot Swell Hurt];
+    sure Breath: [Clot];
+    ask Breath: [Breathless];
+    sure Breath: [Lungs], near 3 [Crackle Tight];
+
+    // Sugar.
+    sure Sugar: [Sugar], near 5 [Low High];
+    sure Sugar: [Hypo] ! [Training];
+    sure Sugar: [Diabetic Sugar], near 16 [Shiver Sweat Confused Wakeless Unresponsive Vomit Fainted Faintish Collapse Slur Dizzy Sleepy Weak Odd Seizure Low High];
+
+    // A knock to the head.
+    sure Head: [HitHead];
+    sure Head: [Hit], near 5 [Head];
+    sure Head: [Fall], near 6 [Head] ! [Dive];
+    sure HeadSigns: [HitHead], near 20 [Vomit Confused Sleepy Fluid Light Headache Bleed Fainted Unresponsive Seizure Thinner Dizzy Slur Neck Odd];
+    sure HeadSigns: [Hit Fall], near 5 [Head], near 20 [Vomit Confused Sleepy Fluid Light Headache Bleed Fainted Unresponsive Seizure Thinner Dizzy Slur Odd];
+    sure HeadSigns: [Fluid], near 9 [Head HitHead Headache Hit];
+    sure HeadSigns: [Light], near 10 [Headache Vomit];
+    sure Head: [Headache], near 5 [Hit];
+
+    // Poison, fumes, tablets.
+    sure Poison: [Took], near 6 [PoisonStuff];
+    sure Poison: [PoisonStuff], near 10 [Took Vomit];
+    sure Poison: [Overdose];
+    sure Poison: [Pills HeartMed Thinner], near 4 [ManyPills], near 9 [Took];
+    sure Poison: [Took], near 4 [ManyPills], near 3 [Pills HeartMed Thinner];
+    sure Poison: [Fumes];
+    sure Poison: [Gas], near 12 [Cough Vomit Streaming Breathless Breathe] ! [Heart];
+
+    // Cold and heat.
+    sure Cold: [Hypothermia];
+    sure Cold: [Shiver], near 6 [Long Cant] ! [Sugar Diabetic Seizure];
+    sure Cold: [Cold], near 16 [Confused Slur Sleepy Unresponsive Weak] ! [Vomit];
+    sure Heat: [Heatstroke];
+    sure Heat: [Hot], near 12 [Confused NoSweat Faintish Fainted Collapse Seizure Unresponsive];
+    sure Heat: [Hot], near 8 [Dizzy];
+
+    // Pregnancy.
+    sure Pregnancy: [Pregnant Expecting], near 24 [Labour Fainted Faintish Collapse Chest Headache Light Dizzy BabyStill];
+    sure Pregnancy: [BabyStill];
+
+    // Fainted and come round, or nearly.
+    sure Faint: [Fainted] ! [Gear];
+    sure Faint: [Faintish];
+    sure Faint: [Collapse], near 6 [Other Me];
+    ask Faint: [Collapse];
+
+    // Help is called for, and grave signs of no one kind.
+    sure Unspecific: [HelpMe], near 14 [Now Other Me Child];
+    sure Unspecific: [HelpMe];
+    sure Unspecific: [Ambulance] ! [Practice Training];
+    sure Unspecific: [Emergency];
+    sure Unspecific: [Meningitis];
+    sure Unspecific: [Shock];
+    sure Unspecific: [FunnyTurn];
+    sure Unspecific: [Colour], near 7 [Vomit Dizzy Confused Weak Sleepy Shiver Breathless];
+    sure Unspecific: [Confused], near 9 [Vomit Sleepy Sweat Shiver Headache Colour];
+    ask Unspecific: [Confused], near 4 [Other];
+    ask Unspecific: [Other Face], near 4 [Colour];
+    sure Unspecific: [Vitals], near 4 [Low High], near 12 [Dizzy Sweat Faintish Confused Chest Vomit];
+
+    // Dizzy.
+    sure Dizzy: [Dizzy];
+};

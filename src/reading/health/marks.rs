@@ -1,0 +1,216 @@
+//! A text's tokens with the signs that their words are, and the clauses and
+//! sentences that they stand in.
+
+use super::sign::{Sign, Signs};
+use super::words::HealthWords;
+use crate::message::Illness;
+use crate::reading::lex::{Form, Token};
+
+/// A stretch of tokens and what it may be a sign of.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Mark {
+    /// The first token.
+    pub from: usize,
+    /// The one behind the last.
+    pub to: usize,
+    /// What it is a sign of.
+    pub signs: Signs,
+    /// The part of the body that it names.
+    pub place: Option<&'static str>,
+    /// The illness that it names.
+    pub illness: Option<Option<Illness>>,
+}
+
+impl Mark {
+    fn len(&self) -> usize {
+        self.to - self.from
+    }
+
+    /// True if it has a token in common with `from..to`.
+    pub fn overlaps(&self, from: usize, to: usize) -> bool {
+        self.from < to && from < self.to
+    }
+}
+
+/// A text's marks.
+pub struct Marked<'a, 't> {
+    /// Its tokens.
+    pub tokens: &'a [Token<'t>],
+    /// The marks, by where they begin.
+    pub marks: Vec<Mark>,
+    /// The clause of each token: a comma or a full stop begins another.
+    pub clause: Vec<usize>,
+    /// The sentence of each token.
+    pub sentence: Vec<usize>,
+    /// All signs of the text.
+    pub all: Signs,
+    /// A grave word stands in a phrase that is known as harmless.
+    pub gear: bool,
+    /// Someone of the roster who is not the sender, for each token.
+    pub named: Vec<bool>,
+}
+
+const HIDES: Signs = Signs::of(&[Sign::Idiom, Sign::Gear]);
+
+impl<'a, 't> Marked<'a, 't> {
+    /// Marks a text's tokens; `is_name` knows other people's names.
+    pub fn new(
+        tokens: &'a [Token<'t>],
+        words: &HealthWords,
+        is_name: &dyn Fn(&str) -> bool,
+    ) -> Self {
+        let named: Vec<bool> = tokens.iter().map(|token| is_person(token, is_name)).collect();
+        let mut marks = Vec::with_capacity(tokens.len());
+        for (at, token) in tokens.iter().enumerate() {
+            if named[at] {
+                marks.push(Mark {
+                    from: at,
+                    to: at + 1,
+                    signs: Signs::of(&[Sign::Other]),
+                    place: None,
+                    illness: None,
+                });
+                continue;
+            }
+            push_marks(&tokens[at..], at, token, words, &mut marks);
+        }
+        let (clause, sentence) = parted(tokens, &marks);
+        let gear = hide(&mut marks);
+        let all = marks.iter().fold(Signs::NONE, |all, mark| all.and(mark.signs));
+        Marked { tokens, marks, clause, sentence, all, gear, named }
+    }
+
+    /// Marks that begin from token `from` on and before token `to`.
+    pub fn between(&self, from: usize, to: usize) -> impl DoubleEndedIterator<Item = &Mark> {
+        let start = self.marks.partition_point(|mark| mark.from < from);
+        let end = self.marks.partition_point(|mark| mark.from < to);
+        self.marks[start.min(end)..end].iter()
+    }
+
+    /// The first and the one behind the last token of the sentence of token `at`.
+    pub fn sentence_of(&self, at: usize) -> (usize, usize) {
+        bounds(&self.sentence, at)
+    }
+
+    /// The same of its clause.
+    pub fn clause_of(&self, at: usize) -> (usize, usize) {
+        bounds(&self.clause, at)
+    }
+
+    /// True if a mark with one of `signs` begins from token `from` on and before
+    /// token `to`.
+    pub fn any(&self, from: usize, to: usize, signs: Signs) -> bool {
+        self.all.meets(signs) && self.between(from, to).any(|mark| mark.signs.meets(signs))
+    }
+}
+
+fn bounds(parts: &[usize], at: usize) -> (usize, usize) {
+    let part = parts.get(at).copied().unwrap_or_default();
+    (
+        parts.partition_point(|one| *one < part),
+        parts.partition_point(|one| *one <= part),
+    )
+}
+
+fn is_person(token: &Token<'_>, is_name: &dyn Fn(&str) -> bool) -> bool {
+    token.form == Form::Word
+        && (is_name(token.text) || token.text.strip_suffix('s').is_some_and(is_name))
+}
+
+fn push_marks(
+    ahead: &[Token<'_>],
+    at: usize,
+    token: &Token<'_>,
+    words: &HealthWords,
+    marks: &mut Vec<Mark>,
+) {
+    if !matches!(token.form, Form::Word | Form::Digits { .. }) {
+        return;
+    }
+    let mut spellings = words.beginning(token.text);
+    if spellings.is_empty()
+        && token.form == Form::Word
+        && let Some(meant) = words.slip_of(token.text)
+    {
+        spellings = words.beginning(meant);
+    }
+    for spelling in spellings {
+        let fits = ahead.len() > spelling.rest.len()
+            && spelling.rest.iter().zip(&ahead[1..]).all(|(word, token)| *word == token.text);
+        if fits {
+            marks.push(Mark {
+                from: at,
+                to: at + 1 + spelling.rest.len(),
+                signs: spelling.signs,
+                place: spelling.place,
+                illness: spelling.illness,
+            });
+        }
+    }
+}
+
+/// The clause and the sentence of each token.
+fn parted(tokens: &[Token<'_>], marks: &[Mark]) -> (Vec<usize>, Vec<usize>) {
+    let (mut clause, mut sentence) = (0, 0);
+    let (mut clauses, mut sentences) = (Vec::new(), Vec::new());
+    let _ = marks;
+    for (at, token) in tokens.iter().enumerate() {
+        clauses.push(clause);
+        sentences.push(sentence);
+        let in_figure = token.is_mark('.')
+            && token.glued
+            && tokens.get(at + 1).is_some_and(|next| next.glued && next.value().is_some());
+        match token.form {
+            Form::Line | Form::Mark('!' | '?') => {
+                clause += 1;
+                sentence += 1;
+            }
+            Form::Mark('.') if !in_figure => {
+                clause += 1;
+                sentence += 1;
+            }
+            Form::Mark(',' | ';' | ':' | '(' | ')' | '\u{2026}') | Form::Picture => clause += 1,
+            _ if token.text == "but" || token.text == "pero" => clause += 1,
+            _ => {}
+        }
+    }
+    (clauses, sentences)
+}
+
+/// Takes away what idioms and names of things hide; true where a thing hid a
+/// grave word.
+fn hide(marks: &mut Vec<Mark>) -> bool {
+    let hides: Vec<Mark> = marks.iter().filter(|mark| mark.signs.meets(HIDES)).copied().collect();
+    let denied: Vec<Mark> =
+        marks.iter().filter(|mark| mark.signs.has(Sign::ButNot)).copied().collect();
+    if hides.is_empty() && denied.is_empty() {
+        return false;
+    }
+    // A longer phrase with a sense of its own is no idiom.
+    let longer = |hide: &Mark| {
+        marks.iter().any(|mark| {
+            !mark.signs.meets(HIDES)
+                && mark.len() > hide.len()
+                && mark.from <= hide.from
+                && hide.to <= mark.to
+        })
+    };
+    let hides: Vec<Mark> = hides.iter().filter(|hide| !longer(hide)).copied().collect();
+    let mut gear = false;
+    marks.retain_mut(|mark| {
+        if mark.signs.has(Sign::Not)
+            && denied.iter().any(|one| one.overlaps(mark.from, mark.to) && one.len() > mark.len())
+        {
+            mark.signs = mark.signs.without(Signs::of(&[Sign::Not]));
+        }
+        if mark.signs.meets(HIDES) {
+            return true;
+        }
+        let hidden = hides
+            .iter()
+            .find(|hide| hide.overlaps(mark.from, mark.to) && hide.len() >= mark.len());
+        gear |= hidden.is_some_and(|hide| hide.signs.has(Sign::Gear));
+        hidden.is_none()
+    });
+    gear
+}

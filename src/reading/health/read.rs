@@ -1,0 +1,159 @@
+//! What a text says of danger, harm and care, read before anything else.
+
+use super::concerns::CONCERNS;
+use super::context::{Context, whom};
+use super::dangers::DANGERS;
+use super::harms::{HARMS, Harm};
+use super::marks::Marked;
+use super::rule::{Found, meet};
+use super::sign::Sign;
+use super::words::HealthWords;
+use crate::language::Language;
+use crate::message::{Concern, Danger, Whom};
+use crate::reading::lex::{Lexed, lex};
+
+/// What a text says of danger, harm, and what is answered with care.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Alarms {
+    /// The danger, if there is one.
+    pub danger: Option<Alarm>,
+    /// Words of harm or fear.
+    pub harm: bool,
+    /// What is to be answered with care, the gravest first.
+    pub concerns: Vec<Concern>,
+    /// A grave word in a phrase that is known as harmless (`chest strap`).
+    pub gear: bool,
+}
+
+/// A danger that a text names.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Alarm {
+    /// The gravest of its kinds.
+    pub danger: Danger,
+    /// For certain; else it is asked about in one word.
+    pub sure: bool,
+    /// Whom it is about.
+    pub whom: Whom,
+    /// The tokens that say so, from each to the one behind the last.
+    pub at: Vec<(usize, usize)>,
+}
+
+/// Reads a text's words of danger, in every language; `is_name` knows other
+/// people's names. Linear in the length of the text.
+///
+/// ```
+/// use lapwing::message::Danger;
+/// use lapwing::reading::health::alarms;
+/// let danger = |text| alarms(text, &|_| false).danger;
+/// let found = danger("bit of a tight band round my chest").unwrap();
+/// assert_eq!((found.danger, found.sure), (Danger::Heart, true));
+/// assert_eq!(danger("never fainted"), None);
+/// ```
+pub fn alarms(text: &str, is_name: &dyn Fn(&str) -> bool) -> Alarms {
+    alarms_in(&lex(text), is_name)
+}
+
+/// The same of a text already taken apart.
+pub fn alarms_in(lexed: &Lexed, is_name: &dyn Fn(&str) -> bool) -> Alarms {
+    let tokens = lexed.tokens();
+    let mut all = Alarms::default();
+    for language in [Language::English, Language::Spanish] {
+        let marked = Marked::new(&tokens, HealthWords::of(language), is_name);
+        if marked.all.is_empty() && !marked.gear {
+            continue;
+        }
+        let danger = gravest(&marked);
+        all.danger = match (all.danger.take(), danger) {
+            (Some(one), Some(other)) => {
+                Some(if (!other.sure, other.danger) < (!one.sure, one.danger) { other } else { one })
+            }
+            (one, other) => one.or(other),
+        };
+        all.harm |= HARMS.iter().any(|rule| meet(rule, &marked, &weigh_harm).is_some());
+        all.gear |= marked.gear;
+        for rule in CONCERNS {
+            if let Some(found) = meet(rule, &marked, &weigh_concern)
+                && !all.concerns.contains(&found.says)
+            {
+                all.concerns.push(found.says);
+            }
+        }
+    }
+    all.concerns.sort_unstable();
+    all
+}
+
+/// The gravest danger of a text, those for certain first.
+fn gravest(marked: &Marked<'_, '_>) -> Option<Alarm> {
+    let alone = marked.tokens.len() <= 2;
+    let mut found: Vec<Found<Danger>> =
+        DANGERS.iter().filter_map(|rule| meet(rule, marked, &weigh)).collect();
+    // A grave word and nothing else.
+    if found.is_empty() && alone {
+        let whole = vec![(0, marked.tokens.len())];
+        let lone = |says, sure| Found { says, sure, at: whole.clone() };
+        found.extend(marked.all.has(Sign::Chest).then(|| lone(Danger::Heart, true)));
+        found.extend(marked.all.has(Sign::Asthma).then(|| lone(Danger::Asthma, false)));
+    }
+    let best = found.iter().min_by_key(|one| (!one.sure, one.says))?;
+    let about = match best.says {
+        Danger::Unconscious => Whom::Another,
+        _ => whom(marked, best.span()),
+    };
+    let (danger, sure) = (best.says, best.sure);
+    let at = found.into_iter().flat_map(|one| one.at).collect();
+    Some(Alarm { danger, sure, whom: about, at })
+}
+
+/// What the words round a danger leave of it: nothing, a question, or all.
+fn weigh(found: &Found<Danger>, context: &Context) -> Option<bool> {
+    let helpless = matches!(found.says, Danger::Unconscious | Danger::Choking);
+    if context.denied || context.over && !helpless {
+        return None;
+    }
+    if context.seen {
+        return context.own.then_some(context.now);
+    }
+    if context.played {
+        return context.own.then_some(false);
+    }
+    if context.told && !context.now {
+        return None;
+    }
+    Some(!context.supposed || helpless)
+}
+
+fn weigh_harm(found: &Found<Harm>, context: &Context) -> Option<bool> {
+    let _ = found;
+    (!context.seen && !context.played).then_some(true)
+}
+
+fn weigh_concern(found: &Found<Concern>, context: &Context) -> Option<bool> {
+    let _ = found;
+    (!context.denied && !context.seen).then_some(true)
+}
+
+/// Which rules a text meets, in words, for showing how it was read.
+pub fn explain(text: &str, is_name: &dyn Fn(&str) -> bool) -> Vec<String> {
+    let lexed = lex(text);
+    let tokens = lexed.tokens();
+    let mut lines = Vec::new();
+    for language in [Language::English, Language::Spanish] {
+        let marked = Marked::new(&tokens, HealthWords::of(language), is_name);
+        for mark in &marked.marks {
+            let words: Vec<&str> = tokens[mark.from..mark.to].iter().map(|one| one.text).collect();
+            lines.push(format!("{:?} {:?}", words.join(" "), mark.signs));
+        }
+        for rule in DANGERS {
+            if let Some(found) = meet(rule, &marked, &weigh) {
+                lines.push(format!("{language:?} {found:?} of {:?}", rule.slots.iter().map(|one| one.any).collect::<Vec<_>>()));
+            }
+        }
+        for rule in HARMS {
+            if let Some(found) = meet(rule, &marked, &weigh_harm) {
+                lines.push(format!("{language:?} harm {:?} of {:?}", found.at, rule.slots.iter().map(|one| one.any).collect::<Vec<_>>()));
+            }
+        }
+    }
+    lines
+}
