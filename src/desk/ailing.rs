@@ -2,7 +2,8 @@
 //! a child's illness from her guardian, `shes ill` of one named before.
 
 use super::bench::Desk;
-use crate::message::{self, Ailing, Kind, Message, Name, Reading, Statement};
+use crate::message::{self, Ailing, Kind, Message, Name, Statement};
+use crate::reading::health::illness_of_another;
 
 impl Desk<'_> {
     /// The message with the illness of those whom the sender speaks for, where
@@ -38,31 +39,20 @@ impl Desk<'_> {
         message
     }
 
-    /// What a text that the grammar can't read says of health, and that someone
-    /// stays away where it says so; `None` where it says nothing of health.
-    pub fn half_read_health(&self, text: &str, reading: &Reading) -> Option<Message> {
-        let own = message::health(text).map(|kind| Statement { who: self.named_in(text), kind });
-        let mut statements: Vec<Statement> = own.into_iter().chain(self.ill_others(text)).collect();
-        if statements.is_empty() {
-            return None;
-        }
-        if let Reading::NotUnderstood { understood, .. } = reading {
-            let stays = |one: &&Statement| {
-                matches!(
-                    one.kind,
-                    Kind::Attend { coming: false, .. } | Kind::Missed { .. } | Kind::Away { .. }
-                )
-            };
-            statements.extend(understood.iter().filter(stays).cloned());
-        }
-        Some(Message { statements })
+    /// Another's illness and nothing else that can be read.
+    pub fn illness_of_others(&self, text: &str) -> Option<Message> {
+        let statements = self.ill_others(text);
+        (!statements.is_empty()).then_some(Message { statements })
     }
 
     /// Another's illness that a text tells of, where that other swims here: the
     /// one named, else whose guardian the sender is. Of several all, as it lowers
     /// what they swim and raises nothing.
     fn ill_others(&self, text: &str) -> Vec<Statement> {
-        let Some((whose, kind)) = message::health_of_another(text) else { return vec![] };
+        let Some((whose, what)) = illness_of_another(text, self.language()) else {
+            return vec![];
+        };
+        let kind = Kind::Ill { what };
         let named = self.named_in(text);
         let wards = self.squad.wards(self.asked.from).map(|ward| ward.name.clone());
         let wards: Vec<Name> = wards.filter(|name| self.is_ward(name)).collect();

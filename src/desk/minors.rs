@@ -13,7 +13,7 @@ use super::Say;
 use super::bench::{Desk, Stopped, refused};
 use super::safeguards::care_letter;
 use crate::language::Language;
-use crate::message::{self, Concern, Kind, Message, Name, Reading, Statement};
+use crate::message::{Concern, Kind, Message, Name, Statement};
 use crate::profile::{AgeGroup, CareKind, Event, Guard, Right, Role, Swimmer};
 use crate::reply::{self, CareLetter, CareRefusal, CautionKind, CautionReply, Outcome, RefusedWhy};
 
@@ -64,7 +64,7 @@ impl Desk<'_> {
     }
 
     /// The sender, if she is a minor who texts from a telephone of her own.
-    fn minor_sender(&self) -> Option<&Swimmer> {
+    pub fn minor_sender(&self) -> Option<&Swimmer> {
         let name = self.member()?.name.as_ref()?;
         let swimmer = self.swimmer(name)?;
         let own = swimmer.guard.as_ref().is_none_or(|guard| guard.address != self.asked.from);
@@ -99,18 +99,14 @@ pub fn gate(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> {
     }
     // What is private, and what no one is set, has its own answer.
     let own_answer = |concern: &Concern| {
-        use Concern::{BreathHold, Easing, Gentle, MaySwim};
-        matches!(concern, BreathHold | Easing | Gentle | MaySwim)
+        use Concern::{BreathHold, Easing, Gentle, Low, MaySwim};
+        matches!(concern, BreathHold | Easing | Gentle | Low | MaySwim)
     };
-    if message::concerns(text).iter().any(own_answer) {
+    if desk.concerns(text).iter().any(own_answer) {
         return None;
     }
     let born = swimmer.born.at(desk.now()).is_some();
-    let rest = match desk.parse(text) {
-        Reading::Understood(Message { statements }) => statements,
-        Reading::NotUnderstood { understood, .. } => understood,
-        Reading::Unsure { .. } => vec![],
-    };
+    let rest = desk.statements_of(text);
     // What hurts is heard; what she says of her age, and that she wants out.
     let stays = |one: &Statement| match &one.kind {
         Kind::Pain(_) | Kind::Ill { .. } | Kind::Forget | Kind::Help { .. } | Kind::Join { .. } => {
@@ -120,10 +116,7 @@ pub fn gate(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> {
         Kind::Yes | Kind::No => desk.open_question().is_some(),
         _ => false,
     };
-    let mut statements: Vec<Statement> = rest.into_iter().filter(stays).collect();
-    if statements.is_empty() {
-        statements.extend(message::health(text).map(|kind| Statement { who: None, kind }));
-    }
+    let statements: Vec<Statement> = rest.into_iter().filter(stays).collect();
     if statements.iter().any(|one| matches!(one.kind, Kind::Yes | Kind::No)) {
         return None;
     }

@@ -13,6 +13,8 @@ pub enum Concern {
     Low,
     /// Whether she may swim: nobody here says yes.
     MaySwim,
+    /// A medicine, an operation, a period: what only a clinician can say more of.
+    Clinician,
     /// A clinician has cleared her, she says.
     Cleared,
     /// Dives.

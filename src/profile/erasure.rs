@@ -126,6 +126,7 @@ impl Gone {
             | Event::ApprovalSet { .. }
             | Event::LimitsSet { who: None, .. }
             | Event::MeetSet { .. }
+            | Event::EmergencyNumberSet { .. }
             | Event::HelplineSet { .. }
             | Event::RecordsKept { .. }
             // The club must keep these, apart, for its stated time.

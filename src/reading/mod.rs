@@ -4,6 +4,7 @@
 
 mod decide;
 pub mod frame;
+pub mod health;
 pub mod lex;
 pub mod lexicon;
 pub mod piece;

@@ -5,7 +5,9 @@ use super::characters::folded;
 use super::context::settle;
 use super::lexemes::{Lexeme, LexemeKind, cut};
 use super::words::Words;
-use crate::message::safety::{self, Alarm};
+use crate::message::Danger;
+use crate::reading::health::{self, Alarms};
+use crate::reading::lex::lex;
 
 /// A token of the normalised text.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -41,7 +43,7 @@ pub const BODY: [&str; 18] = [
 /// Brings a plain text into the grammar's form.
 pub fn normalise(plain: &[char], words: &Words) -> Normal {
     let lexemes = cut(plain, words);
-    let (tokens, skipped) = look_up(&lexemes, words);
+    let (tokens, skipped) = look_up(&lexemes, words, &Alarming::of(plain));
     Normal { skipped, ..Normal::of(settle(tokens)) }
 }
 
@@ -65,8 +67,47 @@ impl Normal {
     }
 }
 
+/// Where a plain text speaks of danger or harm, in characters.
+struct Alarming {
+    /// From each to the one behind the last; the first says it, the rest nothing.
+    at: Vec<(usize, usize)>,
+    says: &'static str,
+}
+
+impl Alarming {
+    fn of(plain: &[char]) -> Self {
+        let text: String = plain.iter().collect();
+        let lexed = lex(&text);
+        let Alarms { danger, harm, .. } = health::alarms_in(&lexed, &|_| false);
+        let says = match &danger {
+            _ if harm.is_some() => "welfare",
+            Some(danger) if !danger.sure => "(nothing)",
+            Some(danger) if danger.danger == Danger::Head => "head pain",
+            Some(_) => "faint",
+            None => "",
+        };
+        let tokens = lexed.tokens();
+        let at = harm.or(danger.map(|danger| danger.at)).unwrap_or_default();
+        // From bytes to characters.
+        let place = |byte: usize| lexed.plain[..byte.min(lexed.plain.len())].chars().count();
+        let mut at: Vec<(usize, usize)> = at
+            .iter()
+            .map(|(from, to)| (place(tokens[*from].span.0), place(tokens[to - 1].span.1)))
+            .collect();
+        at.sort_unstable();
+        Alarming { at, says }
+    }
+
+    /// The word at this place says it, or adds nothing to what another says.
+    fn word_at(&self, lexeme: &Lexeme) -> Option<&'static str> {
+        let place = self.at.iter().position(|(from, to)| lexeme.from < *to && *from < lexeme.to)?;
+        let first = place == 0 && lexeme.from <= self.at[0].0;
+        Some(if first { self.says } else { "(nothing)" })
+    }
+}
+
 /// Each lexeme's canonical tokens: alarms first, then the longest spelling.
-fn look_up(lexemes: &[Lexeme], words: &Words) -> (Vec<Token>, usize) {
+fn look_up(lexemes: &[Lexeme], words: &Words, alarming: &Alarming) -> (Vec<Token>, usize) {
     let mut skipped = 0;
     let keys = keys(lexemes);
     let as_well = is_as_well(&keys.iter().map(String::as_str).collect::<Vec<_>>());
@@ -80,7 +121,7 @@ fn look_up(lexemes: &[Lexeme], words: &Words) -> (Vec<Token>, usize) {
         let lexeme = &lexemes[at];
         let run = keys[at..].iter().take(12).take_while(|key| !key.is_empty());
         let ahead: Vec<&str> = run.map(String::as_str).collect();
-        let alarm = safety::alarm_at(&ahead);
+        let alarm = alarming.word_at(lexeme);
         let of_another = another(&ahead, illness).filter(|_| !as_well && alarm.is_none());
         if let Some((_, length)) = of_another {
             at += length;
@@ -88,9 +129,7 @@ fn look_up(lexemes: &[Lexeme], words: &Words) -> (Vec<Token>, usize) {
         }
         let spelling = words.longest_at(&ahead);
         let (canonical, count) = match (&lexeme.kind, alarm, spelling) {
-            (LexemeKind::Word(_), Some((alarm, count)), _) => {
-                (alarm_tokens(alarm).to_owned(), count)
-            }
+            (LexemeKind::Word(_), Some(says), _) => (says.to_owned(), 1),
             (LexemeKind::Word(_), None, Some((canonical, count))) => (canonical.to_owned(), count),
             (LexemeKind::Word(word), None, None) => (unknown(word), 1),
             (LexemeKind::Token(token), ..) => (token.clone(), 1),
@@ -139,15 +178,6 @@ fn keys(lexemes: &[Lexeme]) -> Vec<String> {
         _ => key.clone(),
     };
     folded.iter().enumerate().map(key).collect()
-}
-
-const fn alarm_tokens(alarm: Alarm) -> &'static str {
-    match alarm {
-        Alarm::Emergency | Alarm::EmergencyOfAnother | Alarm::Dizzy => "faint",
-        Alarm::HeadKnock => "head pain",
-        Alarm::Welfare => "welfare",
-        Alarm::Harmless | Alarm::Quiet => "(nothing)",
-    }
 }
 
 /// A word in no table: perhaps a name.

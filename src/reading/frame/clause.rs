@@ -21,6 +21,8 @@ pub struct Clause<'a, 't> {
     pub spans: &'a [(usize, usize)],
     /// The situation.
     pub sit: &'a Situation,
+    /// The text names a danger.
+    pub danger: bool,
 }
 
 impl<'a, 't> Clause<'a, 't> {

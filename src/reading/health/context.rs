@@ -67,7 +67,7 @@ fn distance(
     let far = |at: usize| if at >= to { at - to } else { from.saturating_sub(at) };
     marked
         .between(start, end)
-        .filter(|mark| mark.signs.meets(signs) && !(mark.from >= from && mark.to <= to))
+        .filter(|mark| mark.signs.meets(signs))
         .map(|mark| far(mark.from))
         .min()
 }

@@ -74,7 +74,8 @@ impl<'a, 't> Marked<'a, 't> {
             }
             push_marks(&tokens[at..], at, token, words, &mut marks);
         }
-        let (clause, sentence) = parted(tokens, &marks);
+        measure(tokens, &mut marks);
+        let (clause, sentence) = parted(tokens);
         let gear = hide(&mut marks);
         let all = marks.iter().fold(Signs::NONE, |all, mark| all.and(mark.signs));
         Marked { tokens, marks, clause, sentence, all, gear, named }
@@ -149,11 +150,62 @@ fn push_marks(
     }
 }
 
+/// Figures that are signs: sugar too low or too high, blood pressure, weeks of a
+/// pregnancy.
+///
+/// Sugar below 4 mmol/l (70 mg/dl) or above 15 (270) is acted on, as diabetes
+/// societies teach; a systolic pressure below 90 or from 180 on, as patient pages of
+/// hospitals do.
+fn measure(tokens: &[Token<'_>], marks: &mut Vec<Mark>) {
+    let mut found: Vec<Mark> = Vec::new();
+    let mut push = |from: usize, to: usize, sign: Sign| {
+        found.push(Mark { from, to, signs: Signs::of(&[sign]), place: None, illness: None });
+    };
+    for mark in marks.iter() {
+        let near = mark.to..tokens.len().min(mark.to + 7);
+        let Some(at) = near.into_iter().find(|at| tokens[*at].value().is_some()) else { continue };
+        let value = tokens[at].value().unwrap_or_default();
+        let pressure = tokens.get(at + 1).is_some_and(|next| next.is_mark('/') || next.text == "over");
+        let to = match tokens.get(at + 1) {
+            Some(mark) if mark.is_mark('.') && mark.glued => (at + 3).min(tokens.len()),
+            Some(_) if pressure => (at + 3).min(tokens.len()),
+            _ => at + 1,
+        };
+        if mark.signs.has(Sign::Sugar) && !pressure {
+            match value {
+                1..4 | 30..70 => push(at, to, Sign::Low),
+                15..30 | 270..600 => push(at, to, Sign::High),
+                _ => {}
+            }
+        }
+        if mark.signs.has(Sign::Vitals) && pressure {
+            match value {
+                40..90 => push(at, to, Sign::Low),
+                180..260 => push(at, to, Sign::High),
+                _ => {}
+            }
+        }
+    }
+    for at in 0..tokens.len().saturating_sub(1) {
+        let weeks = matches!(tokens[at + 1].text, "weeks" | "wks" | "week" | "semanas" | "wk");
+        let before = at.checked_sub(1).map_or("", |before| tokens[before].text);
+        let apart = matches!(
+            before,
+            "for" | "in" | "last" | "next" | "past" | "after" | "since" | "every" | "por" | "hace"
+                | "en" | "cada"
+        );
+        if weeks && !apart && tokens[at].value().is_some_and(|value| (4..43).contains(&value)) {
+            push(at, at + 2, Sign::Weeks);
+        }
+    }
+    marks.extend(found);
+    marks.sort_by_key(|mark| mark.from);
+}
+
 /// The clause and the sentence of each token.
-fn parted(tokens: &[Token<'_>], marks: &[Mark]) -> (Vec<usize>, Vec<usize>) {
+fn parted(tokens: &[Token<'_>]) -> (Vec<usize>, Vec<usize>) {
     let (mut clause, mut sentence) = (0, 0);
     let (mut clauses, mut sentences) = (Vec::new(), Vec::new());
-    let _ = marks;
     for (at, token) in tokens.iter().enumerate() {
         clauses.push(clause);
         sentences.push(sentence);

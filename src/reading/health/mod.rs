@@ -10,10 +10,15 @@ mod concerns;
 mod context;
 mod dangers;
 mod harms;
+mod likeness;
 mod marks;
+mod others;
 mod read;
 mod rule;
 mod sign;
 mod words;
 
+pub use others::illness_of_another;
 pub use read::{Alarm, Alarms, alarms, alarms_in, explain};
+pub use sign::{Sign, Signs};
+pub use words::signs_of;

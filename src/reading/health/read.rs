@@ -2,23 +2,25 @@
 
 use super::concerns::CONCERNS;
 use super::context::{Context, whom};
-use super::dangers::DANGERS;
+use super::dangers::{DANGERS, WORRIES, WORRYING};
 use super::harms::{HARMS, Harm};
+use super::likeness::{is_like_danger, is_unlike_danger};
 use super::marks::Marked;
 use super::rule::{Found, meet};
-use super::sign::Sign;
+use super::sign::{Sign, Signs};
 use super::words::HealthWords;
 use crate::language::Language;
 use crate::message::{Concern, Danger, Whom};
-use crate::reading::lex::{Lexed, lex};
+use crate::reading::lex::{Form, Lexed, Token, lex};
+use crate::reading::lexicon::is_ordinary;
 
 /// What a text says of danger, harm, and what is answered with care.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Alarms {
     /// The danger, if there is one.
     pub danger: Option<Alarm>,
-    /// Words of harm or fear.
-    pub harm: bool,
+    /// The tokens that are words of harm or fear, where there are such words.
+    pub harm: Option<Vec<(usize, usize)>>,
     /// What is to be answered with care, the gravest first.
     pub concerns: Vec<Concern>,
     /// A grave word in a phrase that is known as harmless (`chest strap`).
@@ -57,11 +59,8 @@ pub fn alarms(text: &str, is_name: &dyn Fn(&str) -> bool) -> Alarms {
 pub fn alarms_in(lexed: &Lexed, is_name: &dyn Fn(&str) -> bool) -> Alarms {
     let tokens = lexed.tokens();
     let mut all = Alarms::default();
-    for language in [Language::English, Language::Spanish] {
+    for language in languages(&tokens) {
         let marked = Marked::new(&tokens, HealthWords::of(language), is_name);
-        if marked.all.is_empty() && !marked.gear {
-            continue;
-        }
         let danger = gravest(&marked);
         all.danger = match (all.danger.take(), danger) {
             (Some(one), Some(other)) => {
@@ -69,7 +68,15 @@ pub fn alarms_in(lexed: &Lexed, is_name: &dyn Fn(&str) -> bool) -> Alarms {
             }
             (one, other) => one.or(other),
         };
-        all.harm |= HARMS.iter().any(|rule| meet(rule, &marked, &weigh_harm).is_some());
+        let harm = HARMS.iter().filter_map(|rule| meet(rule, &marked, &weigh_harm));
+        let mut harm: Vec<(usize, usize)> = harm.flat_map(|found| found.at).collect();
+        // The safe word, and nothing else.
+        if tokens.len() <= SAFE_WORD && marked.all.has(Sign::Worried) {
+            harm.push((0, tokens.len()));
+        }
+        if !harm.is_empty() {
+            all.harm.get_or_insert_default().extend(harm);
+        }
         all.gear |= marked.gear;
         for rule in CONCERNS {
             if let Some(found) = meet(rule, &marked, &weigh_concern)
@@ -81,6 +88,24 @@ pub fn alarms_in(lexed: &Lexed, is_name: &dyn Fn(&str) -> bool) -> Alarms {
     }
     all.concerns.sort_unstable();
     all
+}
+
+/// Tokens of a text that says no more than that somebody worries.
+const SAFE_WORD: usize = 4;
+
+/// The languages that a text may be in, whatever its sender chose: the one that
+/// knows clearly more of its words, or both.
+fn languages(tokens: &[Token<'_>]) -> Vec<Language> {
+    let known = |language: Language| {
+        let words = tokens.iter().filter(|token| token.form == Form::Word);
+        words.filter(|token| is_ordinary(token.text, language)).count()
+    };
+    let (english, spanish) = (known(Language::English), known(Language::Spanish));
+    match () {
+        () if english >= spanish + 2 => vec![Language::English],
+        () if spanish >= english + 2 => vec![Language::Spanish],
+        () => vec![Language::English, Language::Spanish],
+    }
 }
 
 /// The gravest danger of a text, those for certain first.
@@ -95,14 +120,75 @@ fn gravest(marked: &Marked<'_, '_>) -> Option<Alarm> {
         found.extend(marked.all.has(Sign::Chest).then(|| lone(Danger::Heart, true)));
         found.extend(marked.all.has(Sign::Asthma).then(|| lone(Danger::Asthma, false)));
     }
+    if found.is_empty() {
+        found.extend(worry(marked).or_else(|| like_danger(marked)));
+    }
     let best = found.iter().min_by_key(|one| (!one.sure, one.says))?;
     let about = match best.says {
         Danger::Unconscious => Whom::Another,
+        _ if best.at.is_empty() => Whom::Unsaid,
         _ => whom(marked, best.span()),
     };
-    let (danger, sure) = (best.says, best.sure);
+    let danger = best.says;
+    let figurative = matches!(
+        danger,
+        Danger::Choking
+            | Danger::Water
+            | Danger::Bleeding
+            | Danger::Seizure
+            | Danger::Faint
+            | Danger::Poison
+            | Danger::Cold
+            | Danger::Heat
+            | Danger::Unspecific
+            | Danger::Dizzy
+    );
+    let sure = best.sure && !(figurative && is_unlike_danger(marked));
     let at = found.into_iter().flat_map(|one| one.at).collect();
     Some(Alarm { danger, sure, whom: about, at })
+}
+
+/// Signs that no rule takes together, and that worry together: asked about.
+fn worry(marked: &Marked<'_, '_>) -> Option<Found<Danger>> {
+    let mut at = 0;
+    while at < marked.tokens.len() {
+        let (from, to) = marked.sentence_of(at);
+        at = to.max(at + 1);
+        // `breathe to one side` is swimming.
+        if marked.any(from, to, Signs::of(&[Sign::Technique])) {
+            continue;
+        }
+        let mut seen = Signs::NONE;
+        let mut worries = 0;
+        let mut places = Vec::new();
+        for mark in marked.between(from, to) {
+            // One mark counts once, by the gravest of its signs that is new.
+            let of = WORRIES
+                .iter()
+                .filter(|(sign, _)| mark.signs.has(*sign) && !seen.has(*sign))
+                .max_by_key(|(_, weight)| *weight);
+            let Some((sign, weight)) = of else { continue };
+            if places.iter().any(|(from, to)| mark.overlaps(*from, *to)) {
+                continue;
+            }
+            let context = Context::of(marked, &[(mark.from, mark.to)]);
+            if context.denied || context.over || context.seen || context.played || context.told {
+                continue;
+            }
+            seen = seen.with(*sign);
+            worries += weight;
+            places.push((mark.from, mark.to));
+        }
+        if worries >= WORRYING {
+            return Some(Found { says: Danger::Unspecific, sure: false, at: places });
+        }
+    }
+    None
+}
+
+/// A text whose words are like those of texts about danger, and that no rule knows.
+fn like_danger(marked: &Marked<'_, '_>) -> Option<Found<Danger>> {
+    is_like_danger(marked).then_some(Found { says: Danger::Unspecific, sure: false, at: vec![] })
 }
 
 /// What the words round a danger leave of it: nothing, a question, or all.
@@ -138,7 +224,7 @@ pub fn explain(text: &str, is_name: &dyn Fn(&str) -> bool) -> Vec<String> {
     let lexed = lex(text);
     let tokens = lexed.tokens();
     let mut lines = Vec::new();
-    for language in [Language::English, Language::Spanish] {
+    for language in languages(&tokens) {
         let marked = Marked::new(&tokens, HealthWords::of(language), is_name);
         for mark in &marked.marks {
             let words: Vec<&str> = tokens[mark.from..mark.to].iter().map(|one| one.text).collect();

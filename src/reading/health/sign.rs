@@ -58,7 +58,12 @@ signs! {
     Tar = "tar", StrokeSick = "stroke-sick", Blind = "blind", FunnyTurn = "funny-turn",
     Meningitis = "meningitis", Shock = "shock", Vitals = "vitals", HelpMe = "help-me",
     Ambulance = "ambulance", Emergency = "emergency", Defib = "defib",
-    MissingChild = "missing-child", Deep = "deep", Stuck = "stuck",
+    MissingChild = "missing-child", Unseen = "unseen", Deep = "deep", Stuck = "stuck",
+    StillFast = "still-fast", Rate = "rate", CantSwim = "cant-swim", JumpedIn = "jumped-in",
+    Lump = "lump", Nosebleed = "nosebleed", Something = "something", SwallowVerb = "swallow-verb",
+    Belly = "belly", Rigid = "rigid", Technique = "technique", Happy = "happy", Weeks = "weeks",
+    UnderBottom = "under-bottom", Doubled = "doubled", WarmSkin = "warm-skin", Saw = "saw",
+    DrowningLook = "drowning-look", Struggle = "struggle", Nines = "nines",
     // Harm and fear.
     Harm = "harm", Authority = "authority", Touch = "touch", TouchBad = "touch-bad",
     Private = "private-part", Unwanted = "unwanted", StrikeMe = "strike-me", Strike = "strike",
@@ -68,7 +73,7 @@ signs! {
     Group = "group", Bully = "bully", Bruise = "bruise", Doubtful = "doubtful", Cry = "cry",
     HurtSelf = "hurt-self", HurtSelfWeak = "hurt-self-weak", EndLife = "end-life",
     DieWeak = "die-weak", Effort = "effort", Hopeless = "hopeless", Cover = "cover",
-    ArmsHidden = "arms-hidden", Place = "place",
+    ArmsHidden = "arms-hidden", Worried = "worried", Place = "place",
     // What is answered with care.
     NotEating = "not-eating", Purge = "purge", Weight = "weight", NoPeriod = "no-period",
     Grief = "grief", LowMood = "low-mood",

@@ -14,7 +14,6 @@ pub struct HealthWords {
     by_first: HashMap<&'static str, Vec<Spelling>>,
     /// Words with one letter left out, and the words that they come from.
     slips: HashMap<String, Vec<&'static str>>,
-    language: Language,
 }
 
 /// A spelling of one word or several, and what it may mean.
@@ -66,7 +65,7 @@ impl HealthWords {
         of(typed).or_else(|| shorter.into_iter().find_map(|key| of(&key)))
     }
 
-    fn load(language: Language, lists: &[&'static str]) -> Self {
+    fn load(lists: &[&'static str]) -> Self {
         let mut phrases: HashMap<&'static str, Spelling> = HashMap::new();
         for (class, value, words) in lists.iter().flat_map(|list| rows(list)) {
             let blank = Spelling { rest: vec![], signs: Signs::NONE, place: None, illness: None };
@@ -87,7 +86,19 @@ impl HealthWords {
                         _ => None,
                     });
                 }
+                "word" => {
+                    let sign = match value {
+                        "pain" => Some(Sign::Ache),
+                        "better" => Some(Sign::Better),
+                        "tired" => Some(Sign::Tired),
+                        _ => None,
+                    };
+                    spelling.signs = sign.map_or(spelling.signs, |one| spelling.signs.with(one));
+                }
                 _ => {}
+            }
+            if spelling.place.is_some() {
+                spelling.signs = spelling.signs.with(Sign::PlaceWord);
             }
         }
         phrases.retain(|_, one| !one.signs.is_empty() || one.place.is_some());
@@ -108,13 +119,15 @@ impl HealthWords {
             }
             by_first.entry(first).or_default().push(spelling);
         }
-        HealthWords { by_first, slips, language }
+        HealthWords { by_first, slips }
     }
+}
 
-    /// The language of these words.
-    pub fn language(&self) -> Language {
-        self.language
-    }
+/// What a single word may be a sign of.
+pub fn signs_of(word: &str, language: Language) -> Signs {
+    let spellings = HealthWords::of(language).beginning(word).iter();
+    let single = spellings.filter(|spelling| spelling.rest.is_empty());
+    single.fold(Signs::NONE, |all, spelling| all.and(spelling.signs))
 }
 
 /// True for a word of either language.
@@ -174,23 +187,17 @@ const SLIPS: Signs = Signs::of(&[
 ]);
 
 static ENGLISH: LazyLock<HealthWords> = LazyLock::new(|| {
-    HealthWords::load(
-        Language::English,
-        &[
+    HealthWords::load(&[
             include_str!("../../../grammar/lexicon/health-english.txt"),
             include_str!("../../../grammar/lexicon/body-english.txt"),
             include_str!("../../../grammar/lexicon/harm-english.txt"),
-        ],
-    )
+    ])
 });
 
 static SPANISH: LazyLock<HealthWords> = LazyLock::new(|| {
-    HealthWords::load(
-        Language::Spanish,
-        &[
+    HealthWords::load(&[
             include_str!("../../../grammar/lexicon/health-spanish.txt"),
             include_str!("../../../grammar/lexicon/body-spanish.txt"),
             include_str!("../../../grammar/lexicon/harm-spanish.txt"),
-        ],
-    )
+    ])
 });

@@ -65,6 +65,10 @@ impl Lexicon {
     fn load(lists: &[&'static str]) -> Self {
         let mut by_first: HashMap<&'static str, Vec<Spelling>> = HashMap::new();
         for (class, value, spelling) in lists.iter().flat_map(|list| rows(list)) {
+            // Signs of health are read by themselves.
+            if class == "sign" {
+                continue;
+            }
             let sense = sense(class, value);
             debug_assert!(sense.is_some(), "no such meaning: [{class}] {value}");
             let words: Vec<&str> = spelling.split(' ').collect();
@@ -212,6 +216,7 @@ static ENGLISH: LazyLock<Lexicon> = LazyLock::new(|| {
     Lexicon::load(&[
         include_str!("../../../grammar/lexicon/english.txt"),
         include_str!("../../../grammar/lexicon/body-english.txt"),
+        include_str!("../../../grammar/lexicon/health-english.txt"),
     ])
 });
 
@@ -219,5 +224,6 @@ static SPANISH: LazyLock<Lexicon> = LazyLock::new(|| {
     Lexicon::load(&[
         include_str!("../../../grammar/lexicon/spanish.txt"),
         include_str!("../../../grammar/lexicon/body-spanish.txt"),
+        include_str!("../../../grammar/lexicon/health-spanish.txt"),
     ])
 });

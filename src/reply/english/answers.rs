@@ -4,6 +4,7 @@ use super::English;
 use crate::coaching::{RefusalReason, Rule};
 use crate::message::{Doubt, Name, Wants};
 use crate::reply::phrases::{
+    Care,
     Answers, Approvals, Belongings, Limited, Safeguards, Sessions, Timetables, Weeklies, Words,
     canonical, first_upper, quoted,
 };
@@ -410,6 +411,10 @@ impl Answers for English {
     fn unread(&self, rest: &Unread) -> String {
         match rest {
             Unread::Words(words) => format!("I can't read {}.", quoted(words)),
+            Unread::Prose { call, .. } => {
+                let call = self.call(call.as_deref());
+                format!("I can't read that. Hurt or unwell: out of the water, lifeguard, {call}. Worried or unsafe: text WORRIED, only the welfare officer is told.")
+            }
             other => self.but(other),
         }
     }
@@ -420,7 +425,7 @@ impl Answers for English {
             Unread::TooLong => "that is too long for me.".to_owned(),
             Unread::Unsaid => "I can't read all of that.".to_owned(),
             Unread::NotText => "that was no text I can read.".to_owned(),
-            Unread::Words(words) => format!("not {}.", quoted(words)),
+            Unread::Words(words) | Unread::Prose { words, .. } => format!("not {}.", quoted(words)),
         }
     }
 

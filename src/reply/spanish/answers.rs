@@ -4,6 +4,7 @@ use super::Spanish;
 use crate::coaching::{RefusalReason, Rule};
 use crate::message::{Doubt, Name, Wants};
 use crate::reply::phrases::{
+    Care,
     Answers, Approvals, Belongings, Limited, Safeguards, Sessions, Timetables, Weeklies, Words,
     canonical, first_upper, quoted,
 };
@@ -427,6 +428,10 @@ impl Answers for Spanish {
     fn unread(&self, rest: &Unread) -> String {
         match rest {
             Unread::Words(words) => format!("No entiendo {}.", quoted(words)),
+            Unread::Prose { call, .. } => {
+                let call = self.call(call.as_deref());
+                format!("No entiendo eso. Dolor o malestar: fuera del agua, socorrista, {call}. Con miedo o en apuros: escribe PREOCUPADO, solo lo sabe bienestar.")
+            }
             other => self.but(other),
         }
     }
@@ -437,7 +442,7 @@ impl Answers for Spanish {
             Unread::TooLong => "eso es demasiado largo para mi.".to_owned(),
             Unread::Unsaid => "no lo entiendo todo.".to_owned(),
             Unread::NotText => "eso no era un texto que pueda leer.".to_owned(),
-            Unread::Words(words) => format!("no {}.", quoted(words)),
+            Unread::Words(words) | Unread::Prose { words, .. } => format!("no {}.", quoted(words)),
         }
     }
 

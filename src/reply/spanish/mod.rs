@@ -9,6 +9,7 @@ mod belonging;
 mod boards;
 mod captures;
 mod care;
+mod first_aid;
 mod evenings;
 mod glances;
 mod lanes;
