@@ -6,7 +6,7 @@ use serde_json::{Value, json};
 use super::asking::Questions;
 use super::bench::Desk;
 use super::{Asked, Decision, concerns, minors, readiness, safeguards, strangers, understood};
-use crate::message::{self, Courtesy, Kind, Message, Name, Reading, Statement};
+use crate::message::{self, Courtesy, Kind, Message, Name, Reading, Sport, Statement};
 use crate::profile::{Event, Right, Squad};
 use crate::reading;
 use crate::reply::{Belonging, NotUnderstoodReply, OkReply, Outcome, Unread};
@@ -86,26 +86,47 @@ impl<'a> Desk<'a> {
             return self.apply(&Message { statements: vec![statement] });
         }
         let strict = self.by_the_evening(text, self.parse(text));
-        if std::env::var_os("LAPWING_TRACE").is_some() {
+        if std::env::var("LAPWING_TRACE").is_ok_and(|texts| texts.contains(text)) {
             let sit = self.situation();
             let trace = reading::trace(text, &sit);
-            eprintln!(
-                "SIT role {:?} phase {:?} today {} last {:?} tested {:?} set {:?} before {:?}",
-                sit.role, sit.phase, sit.today, sit.last_night, sit.tested, sit.set, sit.before
-            );
-            for piece in &trace.pieces {
-                eprintln!("  {piece}");
+            eprintln!("    {}", trace.pieces.join(" ¦ "));
+            eprintln!("    % {}", trace.likely.join(", "));
+            for part in &trace.rivals {
+                eprintln!("    ? {part}");
             }
-            for part in &trace.ranked.parts {
-                eprintln!("PART {part:?}");
+            for part in &trace.parts {
+                eprintln!("  {part}");
             }
-            eprintln!("DECISION {:?}", trace.decision);
         }
-        let notation =
-            matches!(strict, Reading::Understood(_)) && message::is_notation(text, self.language());
+        let notation = match &strict {
+            Reading::Understood(said) => {
+                message::is_notation(text, self.language(), |name| self.is_name(name))
+                    && self.knows_all(said)
+                    && said.statements.iter().all(|one| self.is_settled(&one.kind))
+            }
+            _ => false,
+        };
         let read = match notation {
             true => None,
             false => reading::read(text, &self.situation()).into_reading(),
+        };
+        // Without its own notation a word that names nobody is no name; and nothing is
+        // answered with `no` that was not asked.
+        let strict = match strict {
+            Reading::Understood(said)
+                if !notation
+                    && (!self.may(Right::SpeakForOthers) && !self.knows_all(&said)
+                        || said.statements.iter().any(|one| {
+                            matches!(one.kind, Kind::Choose { .. } | Kind::Yes | Kind::No)
+                        })) =>
+            {
+                Reading::NotUnderstood {
+                    understood: vec![],
+                    rest: text.to_owned(),
+                    example: message::EXAMPLES[0].1,
+                }
+            }
+            strict => strict,
         };
         match read.unwrap_or(strict) {
             Reading::Understood(message) => {
@@ -138,6 +159,30 @@ impl<'a> Desk<'a> {
                 (understood::all(self, &message), Outcome::NotUnderstood(reply))
             }
         }
+    }
+
+    /// False for what says little by itself, so that the situation must tell, and
+    /// for what only a coach may say.
+    fn is_settled(&self, kind: &Kind) -> bool {
+        match kind {
+            Kind::Choose { .. } | Kind::Yes | Kind::No => self.open_question().is_some(),
+            Kind::Fix(_) => {
+                self.situation().before.iter().all(|one| matches!(one.kind, Kind::Test(_)))
+            }
+            Kind::Cut(_) | Kind::Lanes { .. } | Kind::Slot(_) | Kind::Set(_) => {
+                self.may(Right::RunEvening) || matches!(kind, Kind::Set(_))
+            }
+            Kind::Done(done) => done.sport != Some(Sport::Other),
+            _ => true,
+        }
+    }
+
+    /// True if everyone whom a message names is of the squad, or is to be.
+    fn knows_all(&self, said: &Message) -> bool {
+        let known = |name: &Name| self.squad.swimmers.contains_key(name) || self.is_mine(name);
+        said.statements
+            .iter()
+            .all(|one| one.who.as_ref().is_none_or(known) && one.kind.names().iter().all(known))
     }
 
     fn courtesy(&self, said: Courtesy) -> Outcome {
@@ -174,7 +219,7 @@ impl<'a> Desk<'a> {
 
     /// True for a word to be taken for a name: a swimmer's, `she` of a guardian,
     /// or to a coach one a letter away, so that she is asked who is meant.
-    fn is_name(&self, name: &Name) -> bool {
+    pub fn is_name(&self, name: &Name) -> bool {
         let like = |known: &Name| {
             known.as_str().chars().count() >= SHORTEST_LIKE
                 && strsim::osa_distance(known.as_str(), name.as_str()) == 1

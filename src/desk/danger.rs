@@ -89,7 +89,7 @@ impl<'a> Desk<'a> {
         }
         match self.parse(text) {
             Reading::Understood(Message { statements })
-                if message::is_notation(text, self.language()) =>
+                if message::is_notation(text, self.language(), |name| self.is_name(name)) =>
             {
                 statements
             }

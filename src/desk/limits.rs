@@ -27,8 +27,7 @@ pub fn limits(
         Limits::Allowed { what, all: true } => for_all(desk, what, false),
         Limits::Barred { what, .. } => for_one(desk, statement, what, true),
         Limits::Allowed { what, .. } => for_one(desk, statement, what, false),
-        Limits::Lacks { kit } => kit_changed(desk, statement, kit, false),
-        Limits::Gained { kit } => kit_changed(desk, statement, kit, true),
+        Limits::KitChanged { have, lack } => kit_changed(desk, statement, have, lack),
         Limits::Kit { kit } => {
             let who = desk.subject(statement)?;
             desk.record(Event::KitSet { who: who.clone(), kit: kit.clone() });
@@ -41,18 +40,17 @@ pub fn limits(
 fn kit_changed(
     desk: &mut Desk<'_>,
     statement: &Statement,
-    kit: &[Equipment],
-    gained: bool,
+    have: &[Equipment],
+    lack: &[Equipment],
 ) -> Result<Outcome, Stopped> {
     let who = desk.subject(statement)?;
     let before = desk.swimmer(&who).and_then(|swimmer| swimmer.kit.at(desk.now()).cloned());
     // Who never said what they have is taken to have all of it.
-    let mut all = before.unwrap_or_else(|| if gained { vec![] } else { Equipment::ALL.to_vec() });
-    all.retain(|one| !kit.contains(one));
-    if gained {
-        all.extend(kit);
-        all.sort_unstable();
-    }
+    let whole = || if lack.is_empty() { vec![] } else { Equipment::ALL.to_vec() };
+    let mut all = before.unwrap_or_else(whole);
+    all.retain(|one| !lack.contains(one) && !have.contains(one));
+    all.extend(have);
+    all.sort_unstable();
     desk.record(Event::KitSet { who: who.clone(), kit: all });
     Ok(told(desk, statement, Some(&who)))
 }

@@ -383,13 +383,21 @@ pub fn missed(
 }
 
 /// `away until 20/11`
-pub fn away(desk: &mut Desk<'_>, statement: &Statement, until: Day) -> Result<Outcome, Stopped> {
+pub fn away(
+    desk: &mut Desk<'_>,
+    statement: &Statement,
+    from: Option<Day>,
+    until: Day,
+) -> Result<Outcome, Stopped> {
     let who = desk.subject(statement)?;
     let unit = desk.course_of(&who).unit();
-    let until = resolve::day(until, desk.today, unit, Toward::Future)
-        .ok_or_else(|| refused("day", RefusedWhy::Nothing))?;
-    desk.record(Event::WentAway { who, until });
-    Ok(Outcome::Ok(crate::reply::OkReply::Away { until }))
+    let ahead = |day: Day| {
+        resolve::day(day, desk.today, unit, Toward::Future)
+            .ok_or_else(|| refused("day", RefusedWhy::Nothing))
+    };
+    let (from, until) = (from.map(ahead).transpose()?, ahead(until)?);
+    desk.record(Event::WentAway { who, from, until });
+    Ok(Outcome::Ok(crate::reply::OkReply::Away { from, until }))
 }
 
 /// `targets`

@@ -2,19 +2,30 @@
 
 use jiff::ToSpan;
 
+use super::asked::Asked;
 use super::bench::Desk;
 use crate::coaching::evening::with_own_targets;
 use crate::message::{
     Day, Done, Illness, Kind, Length, Name, Pain, SetResult, Sport, Statement, Test, TypedTime,
 };
-use crate::profile::{Right, Swimmer, TroubleKind};
-use crate::reading::Situation;
+use crate::profile::{Right, Squad, Swimmer, TroubleKind};
+use crate::reading::{self, Situation};
 use crate::reading::situation::{Known, Line, Phase, Role, SetInForce};
 use crate::session::{Part, Session};
 use crate::units::{Centis, Stroke};
 
 /// How long what was said last may be meant by a text (ours).
 const BEFORE_HOURS: i64 = 12;
+
+/// What a text of a member is read by.
+pub fn situation(squad: &Squad, asked: &Asked<'_>) -> Situation {
+    Desk::new(squad, asked).situation()
+}
+
+/// How a text of a member is read: its pieces, readings and what they cost.
+pub fn traced(squad: &Squad, asked: &Asked<'_>) -> reading::Trace {
+    reading::trace(asked.text, &situation(squad, asked))
+}
 
 impl Desk<'_> {
     /// What a text of the sender's is read by.

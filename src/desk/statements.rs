@@ -88,7 +88,7 @@ impl<'a> Desk<'a> {
             Kind::SetResult(set) => results::set(self, statement, set),
             Kind::Done(done) => results::done(self, statement, done),
             Kind::Missed { on } => results::missed(self, statement, *on),
-            Kind::Away { until } => results::away(self, statement, *until),
+            Kind::Away { from, until } => results::away(self, statement, *from, *until),
             Kind::Pain(pain) => care::pain(self, statement, pain),
             Kind::Ill { what } => care::ill(self, statement, *what),
             Kind::Better => care::better(self, statement),

@@ -68,7 +68,12 @@ impl<'a> Reader<'a> {
         let who = statement.who.as_ref().map(Name::to_string);
         let stores = !only_answers(&statement.kind);
         let whole = Fields::default().with("kind", kind).with("stores", stores).with("who", who);
-        Value::Object(whole.merge(fields).0)
+        // `who` stands here even for all.
+        let mut whole = whole.merge(fields).0;
+        if kind == "tell" {
+            whole.entry("who").or_insert(Value::Null);
+        }
+        Value::Object(whole)
     }
 
     fn kind(&self, kind: &Kind) -> (&'static str, Fields) {
@@ -91,7 +96,12 @@ impl<'a> Reader<'a> {
             Kind::Missed { on } => ("missed", none().with("on", self.past(*on, self.course))),
             Kind::Ill { .. } => ("ill", none()),
             Kind::Better => ("better", none()),
-            Kind::Away { until } => ("away", none().with("until", self.future(*until))),
+            Kind::Away { from, until } => (
+                "away",
+                none()
+                    .with("from", from.and_then(|from| self.future(from)))
+                    .with("until", self.future(*until)),
+            ),
             Kind::Pain(pain) => {
                 ("pain", none().with("where", pain.place.clone()).with("level", pain.level))
             }
@@ -243,11 +253,12 @@ impl<'a> Reader<'a> {
             Kind::Maybe { on } => ("maybe", none().with("on", on.and_then(|day| self.future(day)))),
             Kind::Back { on } => ("back", none().with("on", on.and_then(|day| self.future(day)))),
             Kind::Tired => ("tired", none()),
-            Kind::Goal { distance, stroke, time } => (
-                "goal",
+            Kind::Goal { distance, stroke, time, by } => (
+                "race",
                 self.with_length(none(), *distance)
                     .with("stroke", stroke.map(Stroke::name))
-                    .with("time_s", time.readings.first().map(|time| time.seconds())),
+                    .with("on", by.and_then(|by| self.future(by)))
+                    .with("goal_s", time.readings.first().map(|time| time.seconds())),
             ),
             Kind::Ability { unbroken, most } => (
                 "ability",
@@ -259,8 +270,12 @@ impl<'a> Reader<'a> {
                 ("quiet", none().with("from", from.strftime("%H:%M").to_string()))
             }
             Kind::Restate { says, changed } => {
-                let restated = says.get(*changed).map(|one| self.kind(&one.kind).1);
-                ("fix", restated.unwrap_or_default())
+                match says.get(*changed).map(|one| &one.kind) {
+                    // Of these nothing is put right but what they say now.
+                    Some(kind @ (Kind::Attend { .. } | Kind::Pain(_))) => self.kind(kind),
+                    Some(kind) => ("fix", self.kind(kind).1),
+                    None => ("fix", none()),
+                }
             }
             Kind::Move { names, lane, by } => {
                 ("move", none().with("who", strings(names)).with("lane", *lane).with("by", *by))
@@ -488,8 +503,10 @@ fn limits(said: &Limits) -> (&'static str, Fields) {
     match said {
         Limits::Barred { what, all } => ("limit", fields(what, false, *all)),
         Limits::Allowed { what, all } => ("limit", fields(what, true, *all)),
-        Limits::Lacks { kit } => ("kit", Fields::default().with("lacks", json!(kit))),
-        Limits::Gained { kit } => ("kit", Fields::default().with("has", json!(kit))),
+        Limits::KitChanged { have, lack } => {
+            let some = |kit: &[crate::units::Equipment]| (!kit.is_empty()).then(|| json!(kit));
+            ("kit", Fields::default().with("equipment", some(have)).with("without", some(lack)))
+        }
         Limits::Kit { kit } => ("kit", Fields::default().with("equipment", json!(kit))),
     }
 }

@@ -23,15 +23,13 @@ pub enum Limits {
         /// For the whole squad.
         all: bool,
     },
-    /// `lost my snorkel`, `no fins til payday`: not to hand.
-    Lacks {
-        /// Which.
-        kit: Vec<Equipment>,
-    },
-    /// `got fins now`: as well as what there was.
-    Gained {
-        /// Which.
-        kit: Vec<Equipment>,
+    /// `lost my snorkel`, `got fins now`, `a buoy and a board but no fins`: beside
+    /// what there was.
+    KitChanged {
+        /// What is there now.
+        have: Vec<Equipment>,
+        /// What is not to hand.
+        lack: Vec<Equipment>,
     },
     /// `kit fins board`: all the kit there is.
     Kit {

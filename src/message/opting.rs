@@ -131,7 +131,7 @@ fn until(day: &str, language: Language) -> Option<Pause> {
     match reading::parse(&format!("away until {day}"), language) {
         Reading::Understood(message) => match message.statements.as_slice() {
             [one] => match one.kind {
-                Kind::Away { until } => Some(Pause::Until(until)),
+                Kind::Away { until, .. } => Some(Pause::Until(until)),
                 _ => None,
             },
             _ => None,

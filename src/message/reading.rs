@@ -89,9 +89,10 @@ pub fn parse_knowing(text: &str, language: Language, knows: impl Fn(&Name) -> bo
 }
 
 /// True for a text in the program's own notation: no word of it is read over.
-pub fn is_notation(text: &str, language: Language) -> bool {
+pub fn is_notation(text: &str, language: Language, knows: impl Fn(&Name) -> bool) -> bool {
     let characters: Vec<char> = plain(text).text.chars().collect();
-    normalise(&characters, Words::of(language)).skipped == 0
+    let normal = normalise(&characters, Words::of(language));
+    normal.skipped == 0 && !normal.tokens.iter().any(|token| is_stranger(token, &knows))
 }
 
 /// A text in the form that the grammar is written in.
@@ -226,7 +227,8 @@ const fn stores(kind: &Kind) -> bool {
 pub const fn only_answers(kind: &Kind) -> bool {
     matches!(
         kind,
-        Kind::Plan(_)
+        // A squad's plan for a night is put in force.
+        Kind::Plan(super::PlanWish { on: None, .. })
             | Kind::Next(_)
             | Kind::Targets { .. }
             | Kind::Predict { .. }

@@ -43,6 +43,9 @@ pub enum Kind {
     Better,
     /// `away until 20/11`
     Away {
+        /// The first day away, where it isn't today.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        from: Option<Day>,
         /// The first day back.
         until: Day,
     },
@@ -299,7 +302,7 @@ pub enum Kind {
     },
     /// `shattered, 4 hrs sleep`
     Tired,
-    /// `want to go under 3:00 for the 200`: a wish for a time, without a day.
+    /// `want to go under 3:00 for the 200`: a wish for a time, of no race.
     Goal {
         /// How far.
         distance: Length,
@@ -307,6 +310,8 @@ pub enum Kind {
         stroke: Option<Stroke>,
         /// The time.
         time: TypedTime,
+        /// The day by which, where one was said.
+        by: Option<Day>,
     },
     /// `longest I can go is 6 lengths`, `nothing over 1200`.
     Ability {

@@ -260,6 +260,9 @@ pub enum Event {
     WentAway {
         /// Who.
         who: Name,
+        /// The first day away, where it isn't the day on which it was said.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        from: Option<Date>,
         /// The first day back.
         until: Date,
     },

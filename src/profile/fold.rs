@@ -223,8 +223,9 @@ impl Squad {
             Event::MarkedAbsent { on, .. } => {
                 swimmer.presence.keep(Kept { cause, at, on: *on, what: Presence::Absent });
             }
-            Event::WentAway { until, .. } => {
-                swimmer.away.keep(Kept { cause, at, on: today, what: *until });
+            Event::WentAway { from, until, .. } => {
+                let on = from.unwrap_or(today);
+                swimmer.away.keep(Kept { cause, at, on, what: *until });
             }
             Event::TroubleOpened { trouble, .. } => {
                 let what = TroubleKept { kind: trouble.clone(), closed: None };

@@ -3,6 +3,8 @@
 //! Knows text and the situation it was sent in, and nothing of what is stored.
 
 mod decide;
+mod fallback;
+mod follow;
 pub mod frame;
 pub mod health;
 pub mod lex;
@@ -12,8 +14,9 @@ mod rank;
 mod read;
 pub mod situation;
 mod weigh;
+pub mod words;
 
 pub use decide::Decision;
 pub use rank::{Part, Ranked};
-pub use read::{Trace, read, trace};
+pub use read::{Trace, features, read, trace};
 pub use situation::Situation;

@@ -1,36 +1,60 @@
 //! The way from a text to a decision.
 
+use crate::language::Language;
 use crate::reading::decide::{Decision, decide};
 use crate::message::{Kind, Statement};
+use crate::reading::fallback::by_words;
+use crate::reading::follow;
 use crate::reading::frame::{Clause, complaints};
 use crate::reading::health::alarms_in;
 use crate::reading::lex::{Form, lex};
 use crate::reading::lexicon::{Found, Lexicon, is_ordinary};
 use crate::reading::piece::{Cell, Piece, pieces};
-use crate::reading::rank::{Ranked, best};
+use crate::reading::rank::{Part, best};
 use crate::reading::situation::Situation;
+use crate::reading::words::{self, Likely, Weights};
 
 /// Everything that reading a text came to, for showing it.
+#[derive(Debug, Clone, PartialEq)]
 pub struct Trace {
     /// Each piece, as it is printed.
     pub pieces: Vec<String>,
-    /// The best reading.
-    pub ranked: Ranked,
+    /// Every part of the best reading: what was typed, and what was made of it.
+    pub parts: Vec<String>,
+    /// The kinds that the words make likeliest.
+    pub likely: Vec<String>,
+    /// What each frame makes of the whole text.
+    pub rivals: Vec<String>,
     /// What is done.
     pub decision: Decision,
 }
 
 /// Reads a text in its situation. Pure.
 pub fn read(text: &str, sit: &Situation) -> Decision {
-    let alone = |text: &str| with_pieces(text, sit, |whole| with_health(decide(&best(whole), whole), whole));
-    let decision = alone(text);
-    let Some(before) = &sit.unfinished else { return decision };
-    // What was missing from the text before: the two are one.
-    let is_whole = matches!(&decision, Decision::Take { .. });
-    match alone(&format!("{before}, {text}")) {
-        joined @ Decision::Take { .. } if !is_whole => joined,
-        _ => decision,
+    let decision = with_pieces("", text, sit, settle);
+    if matches!(&decision, Decision::Take { .. }) {
+        return decision;
     }
+    // What was missing from the text before: the two are one.
+    if let Some(before) = &sit.unfinished
+        && let joined @ Decision::Take { .. } =
+            with_pieces("", &format!("{before}, {text}"), sit, |whole| {
+            with_health(decide(&best(whole), whole), whole)
+        })
+    {
+        return joined;
+    }
+    follow::on(text, sit).unwrap_or(decision)
+}
+
+/// The decision on a text's best reading, or on what its words make likely; not beside
+/// a danger, where words alone say too little.
+fn settle(whole: &Clause<'_, '_>) -> Decision {
+    let decision = match decide(&best(whole), whole) {
+        Decision::Nothing if !whole.danger => by_words(whole).unwrap_or(Decision::Nothing),
+        decision => decision,
+    };
+    with_health(decision, whole)
 }
 
 /// Pain and illness once read are never dropped, whatever became of the rest.
@@ -69,17 +93,57 @@ fn place_of(kind: &Kind) -> Option<&str> {
 
 /// Reads a text and tells how.
 pub fn trace(text: &str, sit: &Situation) -> Trace {
-    with_pieces(text, sit, |whole| {
+    with_pieces("", text, sit, |whole| {
         let ranked = best(whole);
-        let decision = with_health(decide(&ranked, whole), whole);
-        let shown =
-            |piece: &Piece<'_>| format!("{:?} {:?} {:?}", piece.text, piece.item, piece.senses);
-        Trace { pieces: whole.pieces.iter().map(shown).collect(), ranked, decision }
+        let decision = settle(whole);
+        let piece = |piece: &Piece<'_>| {
+            let senses: Vec<String> =
+                piece.senses.iter().map(|sense| format!("{sense:?}")).collect();
+            format!("{} {:?} {}", piece.text, piece.item, senses.join(" "))
+        };
+        let part = |part: &Part| {
+            let typed = whole.typed(part.at.0, part.at.1);
+            let left: Vec<&str> = whole.pieces[part.at.0..part.at.1]
+                .iter()
+                .zip(&part.used)
+                .filter(|(_, used)| !**used)
+                .map(|(piece, _)| piece.text)
+                .collect();
+            let frame = part.frame.unwrap_or("none");
+            format!("{frame} {:.2} \"{typed}\" left {left:?}", part.cost)
+        };
+        let rivals = crate::reading::rank::candidates(whole).into_iter().map(|one| {
+            let said = one.says.iter().map(|one| one.to_string()).collect::<Vec<_>>().join("; ");
+            format!("{} {:.2}+ {said}", one.frame, one.cost)
+        });
+        let likely = whole.likely.ranked().into_iter().take(3);
+        Trace {
+            likely: likely.map(|(class, odds)| format!("{} {odds:.2}", class.name())).collect(),
+            rivals: rivals.collect(),
+            pieces: whole.pieces.iter().map(piece).collect(),
+            parts: ranked.parts.iter().map(part).collect(),
+            decision,
+        }
     })
 }
 
-fn with_pieces<O>(text: &str, sit: &Situation, f: impl FnOnce(&Clause<'_, '_>) -> O) -> O {
-    let lexed = lex(text);
+/// What the words' model looks at in a text.
+pub fn features(text: &str, sit: &Situation) -> Vec<String> {
+    with_pieces("", text, sit, words::features)
+}
+
+/// Takes a text in pieces. What stands in `notation` before it is our own, in English
+/// whatever the sender's language.
+pub fn with_pieces<O>(
+    notation: &str,
+    text: &str,
+    sit: &Situation,
+    f: impl FnOnce(&Clause<'_, '_>) -> O,
+) -> O {
+    let lexed = match notation {
+        "" => lex(text),
+        _ => lex(&format!("{notation}, {text}")),
+    };
     let tokens = lexed.tokens();
     let others = |word: &str| sit.person(word).is_some_and(|person| Some(person) != sit.me);
     let alarms = alarms_in(&lexed, &others);
@@ -87,7 +151,8 @@ fn with_pieces<O>(text: &str, sit: &Situation, f: impl FnOnce(&Clause<'_, '_>) -
     let speaks = |at: usize| {
         danger.iter().any(|(from, to)| (*from..*to).contains(&at)) && !others(tokens[at].text)
     };
-    let lexicon = Lexicon::of(sit.language);
+    let own = Lexicon::of(sit.language);
+    let notation = lexed.plain.len().min(notation.len());
     let mut found: Vec<Found> = Vec::with_capacity(tokens.len() * 2);
     let mut ranges = Vec::with_capacity(tokens.len());
     for at in 0..tokens.len() {
@@ -97,6 +162,8 @@ fn with_pieces<O>(text: &str, sit: &Situation, f: impl FnOnce(&Clause<'_, '_>) -
             continue;
         }
         if tokens[at].form == Form::Word || matches!(tokens[at].form, Form::Digits { .. }) {
+            let ours = tokens[at].span.1 <= notation;
+            let lexicon = if ours { Lexicon::of(Language::English) } else { own };
             found.extend(lexicon.senses_at(&tokens[at..]));
         }
         ranges.push(from..found.len());
@@ -107,7 +174,7 @@ fn with_pieces<O>(text: &str, sit: &Situation, f: impl FnOnce(&Clause<'_, '_>) -
             let found = sit.person(stem)?;
             (possessive
                 || !is_ordinary(text, sit.language)
-                || sit.language == crate::language::Language::English)
+                || sit.language == Language::English)
                 .then_some(found)
         })
     };
@@ -127,7 +194,9 @@ fn with_pieces<O>(text: &str, sit: &Situation, f: impl FnOnce(&Clause<'_, '_>) -
         .collect();
     let pieces = pieces(&cells, |word| is_ordinary(word, sit.language));
     let spans: Vec<(usize, usize)> = tokens.iter().map(|token| token.span).collect();
+    let unread = Likely::default();
     let whole = Clause {
+        likely: &unread,
         pieces: &pieces,
         offset: 0,
         all: &pieces,
@@ -136,5 +205,6 @@ fn with_pieces<O>(text: &str, sit: &Situation, f: impl FnOnce(&Clause<'_, '_>) -
         sit,
         danger: !danger.is_empty(),
     };
-    f(&whole)
+    let likely = Weights::of(sit.language).likely(&whole);
+    f(&Clause { likely: &likely, ..whole })
 }

@@ -53,10 +53,10 @@ fn word(piece: &Piece<'_>) -> Unexplained {
         Sense::Stroke(_) | Sense::Kit(_) | Sense::Course(_) => (0.8, true),
         Sense::Illness(_) => (1.6, true),
         Sense::Body(_) => (0.6, false),
-        Sense::Sport(_) => (0.9, true),
+        Sense::Sport(..) => (0.9, true),
         Sense::Start(_) | Sense::Effort(_) | Sense::Part(_) | Sense::Level(_) => (0.5, false),
         Sense::Number(_) | Sense::Plural(_) | Sense::Ordinal(_) => (0.6, false),
-        Sense::Month(_) | Sense::Day(_) => (0.8, true),
+        Sense::Month(_) | Sense::Day(_) | Sense::Feast(_) => (0.8, true),
         Sense::Unit(_) => (0.2, false),
         Sense::SoundsLike(_) => (0.05, false),
     };
@@ -74,6 +74,12 @@ fn word(piece: &Piece<'_>) -> Unexplained {
 const fn concept_weight(concept: Concept) -> (f32, bool) {
     match concept {
         Concept::And
+        | Concept::Idiom
+        | Concept::Because
+        | Concept::Subject
+        | Concept::Opener
+        | Concept::It
+        | Concept::Article
         | Concept::Then
         | Concept::In
         | Concept::For
@@ -121,6 +127,13 @@ const fn concept_weight(concept: Concept) -> (f32, bool) {
         | Concept::HowMany => (1.4, true),
         Concept::Want | Concept::Goal | Concept::Can | Concept::Is | Concept::Need => (0.8, true),
         Concept::Sorry | Concept::Undo | Concept::Instead => (1.4, true),
+        Concept::Out
+        | Concept::Late
+        | Concept::LeaveEarly
+        | Concept::Away
+        | Concept::MissedSwim
+        | Concept::Better
+        | Concept::Tell => (1.5, false),
         Concept::She | Concept::He | Concept::They | Concept::Everyone => (0.5, false),
         Concept::Pain | Concept::Tired => (0.6, false),
         _ => (0.35, false),

@@ -174,5 +174,20 @@ fn of(kind: &Kind) -> &'static str {
         Kind::People(People::Squads) => "Squads",
         Kind::Welfare => "Welfare",
         Kind::Choose { .. } => "Choose",
+        // Read from people's own words alone; the notation has none of them.
+        Kind::Ask(_)
+        | Kind::Leaves { .. }
+        | Kind::Maybe { .. }
+        | Kind::Back { .. }
+        | Kind::Tired
+        | Kind::Goal { .. }
+        | Kind::Ability { .. }
+        | Kind::Quiet { .. }
+        | Kind::Restate { .. }
+        | Kind::Move { .. }
+        | Kind::SwapLanes { .. }
+        | Kind::LaneOrder { .. }
+        | Kind::DrawnAs { .. }
+        | Kind::Change(_) => "Free",
     }
 }

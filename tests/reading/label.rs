@@ -134,7 +134,7 @@ fn like(got: &Value, want: &Map<String, Value>) -> bool {
             ("equipment", Some(one)) => Value::from(vec![one]),
             _ => value.clone(),
         };
-        if given.is_null() || !near(given, &value) {
+        if given.is_null() != value.is_null() || !near(given, &value) {
             return false;
         }
     }

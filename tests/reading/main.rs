@@ -5,6 +5,7 @@
 mod label;
 mod score;
 mod squad;
+mod train;
 
 use std::path::PathBuf;
 

@@ -28,8 +28,8 @@ pub struct Scored {
 /// Verdicts that count as read or well asked.
 pub const GOOD: [&str; 5] = ["READ", "ASKED", "QUIET", "SAFE", "QUIET-UNREAD"];
 
-/// Judges every text of some files, in order.
-pub fn files(files: &[PathBuf]) -> Vec<Scored> {
+/// File, context, text and label of every text of some files, in order.
+pub fn rows(files: &[PathBuf]) -> Vec<(String, String, String, String)> {
     let mut rows = Vec::new();
     for file in files {
         let name = file.file_name().unwrap_or_default().to_string_lossy().into_owned();
@@ -43,6 +43,12 @@ pub fn files(files: &[PathBuf]) -> Vec<Scored> {
             }
         }
     }
+    rows
+}
+
+/// Judges every text of some files, in order.
+pub fn files(files: &[PathBuf]) -> Vec<Scored> {
+    let rows = rows(files);
     let next = AtomicUsize::new(0);
     let done: Mutex<Vec<(usize, Scored)>> = Mutex::new(Vec::new());
     std::thread::scope(|scope| {

@@ -78,9 +78,9 @@ impl Context {
     }
 }
 
-/// What one text came to.
-pub fn say(squad: &mut Squad, from: &str, text: &str, at: Timestamp) -> Decision {
-    let asked = Asked {
+/// A text as the desk gets it.
+fn asked<'a>(from: &'a str, text: &'a str, at: Timestamp, book: &'a Rulebook) -> Asked<'a> {
+    Asked {
         from,
         room: None,
         text,
@@ -89,9 +89,22 @@ pub fn say(squad: &mut Squad, from: &str, text: &str, at: Timestamp) -> Decision
         takes: false,
         now: at,
         wall: at,
-        book: &Rulebook::default(),
+        book,
         opted_out: false,
-    };
+    }
+}
+
+/// What the words' weights look at in a text.
+pub fn features(squad: &Squad, context: &Context, text: &str) -> Vec<String> {
+    let book = Rulebook::default();
+    let asked = asked(context.sender(), text, context.at(), &book);
+    lapwing::reading::features(text, &desk::situation(squad, &asked))
+}
+
+/// What one text came to.
+pub fn say(squad: &mut Squad, from: &str, text: &str, at: Timestamp) -> Decision {
+    let book = Rulebook::default();
+    let asked = asked(from, text, at, &book);
     let decision = desk::answer(squad, &asked);
     *squad = decision.squad.clone();
     squad.next_cause += 1;

@@ -80,7 +80,11 @@ fn acknowledgements() {
         O::Register(_),
         O::SetChanged(_),
         O::Missed { .. },
+        O::Away { from: None, .. },
         O::Away { .. },
+        O::Remarked { of: None, .. },
+        O::Remarked { .. },
+        O::NotKnown,
         O::Better,
         O::Swapped { .. },
         O::Race { .. },
@@ -212,6 +216,8 @@ fn questions_and_refusals() {
         D::Splits { .. },
         D::TimesCount { .. },
         D::Digits { .. },
+        D::Meant { .. },
+        D::Missing { .. },
     );
     use RefusalReason as R;
     use RefusedWhy as W;
@@ -496,6 +502,20 @@ fn statements() {
         K::Start,
         K::Forget,
         K::Choose { .. },
+        K::Ask(_),
+        K::Leaves { .. },
+        K::Maybe { .. },
+        K::Back { .. },
+        K::Tired,
+        K::Goal { .. },
+        K::Ability { .. },
+        K::Quiet { .. },
+        K::Restate { .. },
+        K::Move { .. },
+        K::SwapLanes { .. },
+        K::LaneOrder { .. },
+        K::DrawnAs { .. },
+        K::Change(_),
     );
 }
 

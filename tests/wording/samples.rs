@@ -10,7 +10,7 @@ use lapwing::coaching::{
     Trouble, WeekKind, rules,
 };
 use lapwing::language::Language;
-use lapwing::message::{Doubt, Name, SquadFilter};
+use lapwing::message::{Doubt, Kind, Name, SquadFilter, Statement, Wants};
 use lapwing::profile::{Before, FlyingLeg, Guest, Invitation, PutRight, Role};
 use lapwing::reply::*;
 use lapwing::session::{Limit, Purpose};
@@ -706,7 +706,11 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::Register(RegisterReply { here: vec![], stopped: vec![], ..register() }),
         OkReply::Belonging(Belonging::Declined),
         OkReply::Missed { on: MONDAY },
-        OkReply::Away { until: date(2026, 11, 20) },
+        OkReply::Away { from: None, until: date(2026, 11, 20) },
+        OkReply::Away { from: Some(date(2026, 11, 3)), until: date(2026, 11, 20) },
+        OkReply::Remarked { of: None, text: "leaving at 19:45".into() },
+        OkReply::Remarked { of: Some(heron()), text: "tired".into() },
+        OkReply::NotKnown,
         OkReply::Better,
         OkReply::Swapped { days: vec![(MONDAY, false), (date(2026, 3, 5), true)] },
         OkReply::Race { on: date(2026, 12, 20), distance: metres(1500) },
@@ -1051,6 +1055,8 @@ pub fn doubts() -> Vec<Doubt> {
         Doubt::Figure { typed: "45".into() },
         Doubt::TestOrSession,
         Doubt::Digits { typed: "٣:١٢".into() },
+        Doubt::Meant { says: vec![Statement { who: None, kind: Kind::Better }] },
+        Doubt::Missing { wants: Wants::Distance },
     ]
 }
 

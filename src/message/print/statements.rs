@@ -80,7 +80,10 @@ fn words(kind: &Kind) -> Words {
             Some(Illness::Stomach) => "stomach bug",
         }),
         Kind::Better => Words::of("better"),
-        Kind::Away { until } => Words::of("away until").and(until),
+        Kind::Away { from: None, until } => Words::of("away until").and(until),
+        Kind::Away { from: Some(from), until } => {
+            Words::of("away from").and(from).and(&"until").and(until)
+        }
         Kind::Pain(pain) => Words::default()
             .maybe((pain.place != "body").then_some(&pain.place))
             .and("pain")
@@ -113,8 +116,8 @@ fn words(kind: &Kind) -> Words {
         Kind::Maybe { on: day } => on("maybe", day),
         Kind::Back { on: day } => on("back", day),
         Kind::Tired => Words::of("tired"),
-        Kind::Goal { distance, stroke, time } => {
-            Words::of("goal").and(distance).maybe(*stroke).and(time)
+        Kind::Goal { distance, stroke, time, by } => {
+            Words::of("goal").and(distance).maybe(*stroke).and(time).maybe(by.as_ref())
         }
         Kind::Ability { unbroken, most } => Words::default()
             .maybe(unbroken.map(|far| format!("{far} without a stop")))
@@ -366,8 +369,17 @@ fn limits(limits: &Limits) -> Words {
     match limits {
         Limits::Barred { what, all } => said("limit", what, *all),
         Limits::Allowed { what, all } => said("allow", what, *all),
-        Limits::Lacks { kit } => Words::of("no").each(kit.iter().map(|one| equipment(*one))),
-        Limits::Gained { kit } => Words::of("got").each(kit.iter().map(|one| equipment(*one))),
+        Limits::KitChanged { have, lack } => {
+            let each = |kit: &[crate::units::Equipment]| kit.iter().map(|one| equipment(*one)).collect::<Vec<_>>();
+            let mut words = Words::default();
+            if !have.is_empty() {
+                words = words.and("got").each(each(have));
+            }
+            if !lack.is_empty() {
+                words = words.and("no").each(each(lack));
+            }
+            words
+        }
         Limits::Kit { kit } => {
             Words::of("kit").each(kit.iter().map(|kit| limited(Limit::Kit(*kit))))
         }

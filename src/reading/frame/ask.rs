@@ -21,7 +21,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     }
     let topic = topic(c, question || inside);
     let mut candidate = Candidate::new("ask", c.len());
-    candidate.used.fill(true);
+    candidate.used[asked_from(c)..].fill(true);
     let cost = match (&topic, question, wish) {
         (Some(_), true, _) => 0.3,
         (Some(_), false, true) => 0.5,
@@ -33,10 +33,34 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         [one] if Some(*one) != c.sit.me => c.name(*one),
         _ => None,
     };
+    // `can you make lane two …` asks for something to be done.
+    let cost = if mood::is_request(c) && topic.is_none() { 2.6 } else { cost };
     let kind = topic.unwrap_or_else(|| other(c));
     // Results told in the same breath are no part of the question.
     let told = told_beside(c);
     vec![candidate.says_of(who.filter(|_| of_one(&kind)), kind).at_cost(cost + told)]
+}
+
+/// Where the question itself begins: what stands in a sentence before it is told.
+fn asked_from(c: &Clause<'_, '_>) -> usize {
+    let mut from = 0;
+    for at in 1..c.len() {
+        let sentence = matches!(
+            c.pieces[at - 1].item,
+            Item::Mark('.' | '!' | ';') | Item::Line | Item::Picture
+        );
+        let comma = c.pieces[at - 1].item == Item::Mark(',');
+        if !sentence && !comma {
+            continue;
+        }
+        let rest = Clause { pieces: &c.pieces[at..], offset: c.offset + at, ..*c };
+        let begins = mood::opens_question(&rest);
+        let before = Clause { pieces: &c.pieces[from..at], offset: c.offset + from, ..*c };
+        if begins && !is_question(&before) {
+            from = at;
+        }
+    }
+    from
 }
 
 fn of_one(kind: &Kind) -> bool {
@@ -66,12 +90,7 @@ fn about(c: &Clause<'_, '_>, about: About) -> Kind {
 fn told_beside(c: &Clause<'_, '_>) -> f32 {
     let first = mood::opening(c);
     let asks_first = c.at(first).is_some_and(|piece| ASKING.iter().any(|one| piece.means(*one)))
-        || c.at(first).is_some_and(|piece| {
-            matches!(
-                piece.text,
-                "is" | "if" | "can" | "could" | "should" | "are" | "am" | "does" | "will"
-            )
-        });
+        || c.at(first).is_some_and(|piece| piece.means(Concept::Aux));
     if asks_first {
         return 0.0;
     }
@@ -355,13 +374,7 @@ fn next(c: &Clause<'_, '_>, question: bool) -> Option<Kind> {
         }
         _ => None,
     });
-    let session = c.has_any(&[
-        Concept::NextSession,
-        Concept::Session,
-        Concept::Plan,
-        Concept::Set,
-        Concept::Swam,
-    ]);
+    let session = c.has_any(&[Concept::NextSession, Concept::Session, Concept::Plan, Concept::Set]);
     let something =
         c.pieces.iter().any(|piece| matches!(piece.text, "something" | "smth" | "summat" | "algo"));
     let what = c.has(Concept::What) || c.has(Concept::NextSession);
@@ -395,6 +408,10 @@ fn next(c: &Clause<'_, '_>, question: bool) -> Option<Kind> {
         || what && today
         || minutes.is_some() && what
     {
+        if c.sit.role == Role::Coach && c.people().is_empty() {
+            let on = day(c).or(Some(Day::Today).filter(|_| c.sit.phase == Phase::Before));
+            return Some(Kind::Plan(PlanWish { week: None, minutes, sessions: None, on }));
+        }
         return Some(Kind::Next(NextWish { minutes, distance, with, without, open_water: false }));
     }
     None
@@ -469,7 +486,22 @@ fn of_squad(c: &Clause<'_, '_>, coach: bool) -> Option<Kind> {
     {
         return Some(about(c, About::Standing { lane: lane_of(c) }));
     }
-    if any(&[Concept::Test, Concept::Held]) && has(Concept::Everyone)
+    let lists = c
+        .pieces
+        .iter()
+        .any(|piece| matches!(piece.text, "list" | "lista" | "times" | "tiempos" | "results"));
+    let past = c
+        .pieces
+        .iter()
+        .any(|piece| matches!(piece.item, Item::Day(Named::Day(Day::Yesterday | Day::Last(_), _))));
+    if lists
+        && past
+        && c.people().is_empty()
+        && !c
+            .pieces
+            .iter()
+            .any(|piece| matches!(piece.item, Item::Figure(figure) if figure.is_marked()))
+        || any(&[Concept::Test, Concept::Held]) && has(Concept::Everyone)
         || has(Concept::What)
             && has(Concept::Set)
             && c.pieces.iter().any(|piece| {

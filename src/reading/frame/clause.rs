@@ -4,6 +4,7 @@ use crate::message::{Day, Length, Name, TypedTime};
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::piece::{Far, Figure, Item, Named, Piece, Which};
 use crate::reading::situation::{Known, Phase, Situation};
+use crate::reading::words::Likely;
 use crate::units::{Centis, Course, Stroke, Unit};
 
 /// A stretch of pieces, and the situation they were sent in.
@@ -23,6 +24,8 @@ pub struct Clause<'a, 't> {
     pub sit: &'a Situation,
     /// The text names a danger.
     pub danger: bool,
+    /// What the words of the whole text say of its kind.
+    pub likely: &'a Likely,
 }
 
 impl<'a, 't> Clause<'a, 't> {
@@ -111,6 +114,16 @@ impl<'a, 't> Clause<'a, 't> {
         self.settled(named, true)
     }
 
+    /// The last day of what a named day is, to come: `by the end of may`.
+    pub fn last_of(&self, named: Named) -> Option<Day> {
+        let Named::Month(month) = named else { return self.coming(named) };
+        let today = self.sit.today;
+        let month = i8::try_from(month).ok()?;
+        let year = if month < today.month() { today.year() + 1 } else { today.year() };
+        let first = jiff::civil::Date::new(year, month, 1).ok()?;
+        Some(Day::Full(first.last_of_month()))
+    }
+
     fn settled(&self, named: Named, ahead: bool) -> Option<Day> {
         let today = self.sit.today;
         let shifted =
@@ -143,7 +156,45 @@ impl<'a, 't> Clause<'a, 't> {
                 shifted(monday + 7 * weeks)
             }
             Named::Month(month) => Some(Day::DayMonth(1, month)),
+            Named::EndOf(month) => self.last_of(Named::Month(month)),
+            Named::Feast(feast) => {
+                let years = if ahead { [today.year(), today.year() + 1] } else { [today.year(), today.year() - 1] };
+                let dates = years.into_iter().filter_map(|year| feast.in_year(year));
+                let fits = |date: &jiff::civil::Date| (*date >= today) == ahead || *date == today;
+                dates.into_iter().find(fits).map(Day::Full)
+            }
         }
+    }
+
+    /// True for a day that is still to come, so that nothing can have been swum on
+    /// it; of a bare weekday one can't tell.
+    pub fn is_ahead(&self, named: Named) -> bool {
+        let today = self.sit.today;
+        match named {
+            Named::Day(Day::Tomorrow, _) | Named::Day(Day::On(_), Which::Next) => true,
+            Named::Day(Day::DayMonth(day, month), _) => {
+                let date = i8::try_from(month).ok().zip(i8::try_from(day).ok());
+                let date = date
+                    .and_then(|(month, day)| jiff::civil::Date::new(today.year(), month, day).ok());
+                date.is_some_and(|date| date > today)
+            }
+            Named::Day(Day::Full(date), _) => date > today,
+            Named::OfMonth(day) => i8::try_from(day).is_ok_and(|day| day > today.day() + 1),
+            Named::From(days) => days > 0,
+            Named::Week(weeks) => weeks > 0,
+            Named::Month(month) | Named::EndOf(month) => {
+                i8::try_from(month).is_ok_and(|month| month > today.month())
+            }
+            Named::Feast(feast) => feast.in_year(today.year()).is_some_and(|date| date > today),
+            _ => false,
+        }
+    }
+
+    /// True if some day of the stretch is still to come.
+    pub fn speaks_ahead(&self) -> bool {
+        self.pieces
+            .iter()
+            .any(|piece| matches!(piece.item, Item::Day(named) if self.is_ahead(named)))
     }
 
     fn of_month(&self, number: u8, ahead: bool) -> Option<Day> {

@@ -104,7 +104,9 @@ fn changed_kind(c: &Clause<'_, '_>, kind: &Kind, candidate: &mut Candidate) -> O
             let whose = c.sit.own();
             let time = figures(c).into_iter().find_map(|(at, figure)| {
                 let time = c.time(figure, test.distance.amount, swum, whose)?;
-                let new = !is_denied(c, at) && test.time.readings.first() != Some(&time);
+                let new = !is_denied(c, at)
+                    && test.time.readings.first() != Some(&time)
+                    && figure.whole() != Some(test.distance.amount);
                 new.then_some((at, time, figure.has_tenths()))
             });
             if let Some((at, time, tenths)) = time {
@@ -332,6 +334,7 @@ fn set_changed(
         target: set.target,
         send_off: set.send_off,
         whose: c.sit.own(),
+        so_far: false,
     };
     let pieces = without_denied(c);
     let stretch = Clause { pieces: &pieces, ..*c };

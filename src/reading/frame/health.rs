@@ -51,7 +51,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     {
         candidate.used[*at] = true;
         let pain = Kind::Pain(Pain { place: (*place).to_owned(), level: None });
-        return vec![candidate.says_of(who, pain).at_cost(0.5)];
+        return vec![candidate.says_of(who, pain).at_cost(-0.6)];
     }
     if let Some((at, what)) = ill {
         candidate.used[at] = true;
@@ -230,7 +230,9 @@ fn over(
     ) || piece.at.1 - piece.at.0 > 1;
     let behind = aches.iter().all(|at| *at < better) && ill.is_none_or(|(at, _)| at < better);
     let denied = !is_hers(c, better);
-    ((told || c.len() <= 6) && behind && (told || plain) && !denied).then_some(better)
+    // A coach's `better` is mostly of what was swum.
+    let longest = if c.sit.role == Role::Coach { 3 } else { 6 };
+    ((told || c.len() <= longest) && behind && (told || plain) && !denied).then_some(better)
 }
 
 /// The illness that a piece names, where it is the sender's and now.

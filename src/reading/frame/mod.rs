@@ -7,11 +7,13 @@ mod ask;
 mod attend;
 mod candidate;
 mod clause;
+mod coach;
 mod correct;
 mod health;
-mod mood;
+pub mod mood;
 mod own;
 mod results;
+mod sets;
 mod table;
 
 pub use candidate::{Candidate, Question};

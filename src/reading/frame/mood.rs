@@ -1,7 +1,8 @@
 //! Whether a stretch tells, asks or wishes.
 
 use super::Clause;
-use crate::reading::lexicon::Concept;
+use crate::language::Language;
+use crate::reading::lexicon::{Concept, Lexicon, Sense};
 use crate::reading::piece::{Item, Piece};
 
 /// Words that open a question.
@@ -28,45 +29,10 @@ pub fn is_opening(piece: &Piece<'_>) -> bool {
             Concept::But,
             Concept::Sorry,
             Concept::Then,
+            Concept::Opener,
         ]
         .iter()
         .any(|concept| piece.means(*concept))
-        || matches!(
-            piece.text,
-            "so" | "ok"
-                | "okay"
-                | "well"
-                | "right"
-                | "um"
-                | "er"
-                | "ah"
-                | "oh"
-                | "also"
-                | "btw"
-                | "quick"
-                | "question"
-                | "q"
-                | "hmm"
-                | "anyway"
-                | "x"
-                | "just"
-                | "wondering"
-                | "if"
-                | "wonder"
-                | "now"
-                | "y"
-                | "pues"
-                | "oye"
-                | "che"
-                | "bueno"
-                | "una"
-                | "pregunta"
-                | "duda"
-                | "dumb"
-                | "stupid"
-                | "random"
-                | "silly"
-        )
 }
 
 /// The first piece that says something.
@@ -77,62 +43,90 @@ pub fn opening(c: &Clause<'_, '_>) -> usize {
 /// True if the stretch is a question.
 pub fn is_question(c: &Clause<'_, '_>) -> bool {
     let marked = c.pieces.iter().any(|piece| matches!(piece.item, Item::Mark('?' | '\u{bf}')));
-    let first = opening(c);
-    let Some(piece) = c.at(first) else { return false };
-    let word = ASKING.iter().any(|concept| piece.means(*concept));
-    marked || word || asks_by_order(c, first)
+    marked || opens_question(c)
 }
 
-/// `is it …`, `should I …`, `can we …`, `do you …`: a verb before its subject.
+/// True if the stretch begins as a question does.
+pub fn opens_question(c: &Clause<'_, '_>) -> bool {
+    let first = opening(c);
+    let lexicon = Lexicon::of(c.sit.language);
+    let asking = |piece: &Piece<'_>| {
+        ASKING.iter().any(|one| piece.means(*one) || lexicon.means(piece.text, *one))
+            || piece.means(Concept::CanYou)
+    };
+    c.at(first).is_some_and(asking) || asks_by_order(c, first)
+}
+
+/// True if it asks somebody to do something: `can you make lane 2 …`.
+pub fn is_request(c: &Clause<'_, '_>) -> bool {
+    let first = opening(c);
+    let Some(piece) = c.at(first) else { return false };
+    let you = |piece: &Piece<'_>| piece.means(Concept::You) || piece.means(Concept::We);
+    piece.means(Concept::CanYou)
+        || piece.means(Concept::Aux) && c.at(first + 1).is_some_and(you)
+        || c.pieces[..first].iter().any(|piece| piece.means(Concept::Please))
+}
+
+/// A word that a question's verb may stand before.
+fn is_subject(piece: &Piece<'_>) -> bool {
+    matches!(piece.item, Item::Person(_) | Item::Figure(_) | Item::Day(_))
+        || is_pronoun(piece)
+        || [
+            Concept::My,
+            Concept::Squad,
+            Concept::Session,
+            Concept::Set,
+            Concept::Article,
+            Concept::Everyone,
+            Concept::Any,
+        ]
+        .iter()
+        .any(|one| piece.means(*one))
+        || piece.sense(|sense| matches!(sense, Sense::Kit(_)).then_some(())).is_some()
+}
+
+fn is_pronoun(piece: &Piece<'_>) -> bool {
+    [
+        Concept::Me,
+        Concept::You,
+        Concept::We,
+        Concept::They,
+        Concept::He,
+        Concept::She,
+        Concept::It,
+    ]
+    .iter()
+    .any(|one| piece.means(*one))
+}
+
+/// `is it …`, `should I …`, `can we …`, `do you …`, `any chance …`: a verb before
+/// its subject.
 fn asks_by_order(c: &Clause<'_, '_>, first: usize) -> bool {
     let Some(piece) = c.at(first) else { return false };
-    if matches!(
-        piece.text,
-        "is" | "are"
-            | "am"
-            | "should"
-            | "would"
-            | "does"
-            | "will"
-            | "shall"
-            | "can"
-            | "could"
-            | "may"
-            | "any"
-            | "anyone"
-            | "anybody"
-            | "es"
-            | "puedo"
-            | "podria"
-            | "debo"
-            | "deberia"
-            | "hay"
-            | "sirve"
-            | "sirven"
-            | "conviene"
-            | "alguien"
-            | "algun"
-            | "alguna"
-            | "cuanto"
-            | "cuantos"
-            | "cuantas"
-            | "cuanta"
-    ) && !c
-        .at(first + 1)
-        .is_some_and(|next| next.means(Concept::Out) || next.means(Concept::Late))
-    {
+    let several = piece.at.1 - piece.at.0 > 1;
+    let lexicon = Lexicon::of(c.sit.language);
+    // `am i allowed` is one piece.
+    let begins = |concept: Concept| piece.means(concept) || lexicon.means(piece.text, concept);
+    let second = c.typed(first, first + 1).split_whitespace().nth(1).unwrap_or_default();
+    let inside = several
+        && (begins(Concept::Aux) || begins(Concept::AuxWeak) || begins(Concept::AuxBe))
+        && (lexicon.means(second, Concept::Subject) || lexicon.means(second, Concept::It));
+    if piece.means(Concept::Any) || inside {
         return true;
     }
-    let verb = matches!(piece.text, "do" | "did" | "have" | "has" | "was" | "were");
-    let subject = c.at(first + 1).is_some_and(|next| {
-        [Concept::Me, Concept::You, Concept::We, Concept::They, Concept::He, Concept::She]
-            .iter()
-            .any(|one| next.means(*one))
-            || matches!(
-                next.text,
-                "it" | "that" | "those" | "these" | "this" | "we" | "they" | "you" | "i"
-            )
+    if several {
+        return false;
+    }
+    // Spanish leaves the subject out.
+    if begins(Concept::Aux) {
+        return c.sit.language == Language::Spanish || c.at(first + 1).is_some_and(is_subject);
+    }
+    let subject = |next: &Piece<'_>| {
+        next.means(Concept::Subject)
+            || lexicon.means(next.text, Concept::Subject)
             || matches!(next.item, Item::Person(_))
-    });
-    verb && subject
+    };
+    let it = |next: &Piece<'_>| next.means(Concept::It);
+    begins(Concept::AuxWeak) && c.at(first + 1).is_some_and(subject)
+        || begins(Concept::AuxBe) && c.at(first + 1).is_some_and(|next| subject(next) || it(next))
 }

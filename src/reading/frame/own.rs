@@ -95,12 +95,11 @@ fn kit(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
     let (lacking, owned): (Vec<_>, Vec<_>) = kit.into_iter().partition(|(at, _)| lacks(*at));
     let names =
         |list: Vec<(usize, Equipment)>| list.into_iter().map(|(_, kit)| kit).collect::<Vec<_>>();
-    match (owned.is_empty(), lacking.is_empty()) {
-        (false, true) if has => Some(Kind::Limits(Limits::Gained { kit: names(owned) })),
-        (true, false) => Some(Kind::Limits(Limits::Lacks { kit: names(lacking) })),
-        (false, false) if has => Some(Kind::Limits(Limits::Kit { kit: names(owned) })),
-        _ => None,
+    if lacking.is_empty() && !has {
+        return None;
     }
+    let (have, lack) = (names(owned), names(lacking));
+    Some(Kind::Limits(Limits::KitChanged { have, lack }))
 }
 
 /// `no fly please`, `no tumble turns`, `can't do breast kick`, `finch no paddles`.
@@ -243,7 +242,15 @@ fn wished(
                 if let (Some(amount), true) = (distance, far.is_none()) {
                     far = Some(crate::message::Length { amount, unit: None });
                 } else if time.is_none() {
-                    time = Some(figure);
+                    // `sub 27 for the 1500` is in minutes.
+                    let minutes = figure
+                        .whole()
+                        .filter(|value| *value < 60 && far.is_none_or(|far| far.amount >= 600));
+                    time =
+                        Some(minutes.map_or(figure, |value| Figure::Whole {
+                            value: value * 100,
+                            places: 4,
+                        }));
                 } else {
                     continue;
                 }
@@ -331,10 +338,14 @@ fn goal(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
         candidate,
         &[Concept::Want, Concept::Goal, Concept::Under, Concept::Until, Concept::Done],
     );
+    let mut by = None;
     for (at, piece) in c.pieces.iter().enumerate() {
-        candidate.used[at] |= matches!(piece.item, Item::Day(_));
+        if let Item::Day(named) = piece.item {
+            candidate.used[at] = true;
+            by = by.or(c.last_of(named));
+        }
     }
-    Some(Kind::Goal { distance, stroke, time: typed(time, false) })
+    Some(Kind::Goal { distance, stroke, time: typed(time, false), by })
 }
 
 /// `can only do wednesdays`, `3 days a week`, `45 min max`, `mon wed fri mornings`.
@@ -485,6 +496,9 @@ pub fn unfinished(c: &Clause<'_, '_>) -> Vec<Candidate> {
         return vec![];
     }
     let mut candidate = Candidate::new("race", c.len());
+    if race(c, &mut candidate).is_some() {
+        return vec![];
+    }
     candidate.used.fill(true);
     vec![candidate.asking(Doubt::Missing { wants: Wants::Distance }, vec![]).at_cost(1.2)]
 }

@@ -1,7 +1,7 @@
 //! The table of frames: what evokes each, and who may say it.
 
 use super::results::{capture, done, set, test};
-use super::{Candidate, Clause, ask, attend, correct, health, own};
+use super::{Candidate, Clause, ask, attend, coach, correct, health, own, sets};
 use crate::reading::lexicon::Concept;
 
 /// A kind of statement.
@@ -22,13 +22,29 @@ pub const FRAMES: &[Frame] = &[
     Frame { name: "capture", evoked_by: &[], read: capture::read },
     Frame { name: "nameless", evoked_by: &[], read: capture::nameless },
     Frame { name: "done", evoked_by: &[], read: done::read },
+    Frame { name: "set", evoked_by: &[], read: sets::read },
+    Frame { name: "change", evoked_by: &[], read: sets::change },
+    Frame { name: "lanes", evoked_by: &[], read: sets::lanes_on },
+    Frame {
+        name: "words",
+        evoked_by: &[Concept::Tell, Concept::Note, Concept::Focus],
+        read: coach::words,
+    },
+    Frame { name: "eased", evoked_by: &[], read: coach::eased },
+    Frame { name: "remark", evoked_by: &[], read: coach::remark },
+    Frame { name: "places", evoked_by: &[], read: coach::lanes },
+    Frame { name: "timetable", evoked_by: &[], read: coach::timetable },
+    Frame { name: "people", evoked_by: &[], read: coach::people },
     Frame { name: "ask", evoked_by: &[], read: ask::read },
     Frame { name: "person", evoked_by: &[], read: ask::lone_person },
     Frame {
         name: "attend",
         evoked_by: &[
             Concept::Come,
+            Concept::PerhapsCome,
+            Concept::YesWord,
             Concept::Out,
+            Concept::PerhapsOut,
             Concept::Late,
             Concept::LeaveEarly,
             Concept::Away,
@@ -42,6 +58,7 @@ pub const FRAMES: &[Frame] = &[
         ],
         read: attend::read,
     },
+    Frame { name: "turned", evoked_by: &[], read: attend::turned },
     Frame { name: "late", evoked_by: &[Concept::Late], read: attend::unsure },
     Frame { name: "health", evoked_by: &[], read: health::read },
     Frame { name: "correct", evoked_by: &[], read: correct::read },

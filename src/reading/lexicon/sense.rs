@@ -2,6 +2,7 @@
 
 use super::Concept;
 use crate::message::{Day, Illness, Sport};
+use crate::reading::piece::Feast;
 use crate::session::Part;
 use crate::units::{Course, Equipment, Level, Start, Stroke};
 
@@ -36,8 +37,10 @@ pub enum Sense {
     Day(Day),
     /// `april`
     Month(u8),
-    /// `ran`
-    Sport(Sport),
+    /// `easter`
+    Feast(Feast),
+    /// `ran`: what kind, and what it is called.
+    Sport(Sport, &'static str),
     /// `flu`; the kind where it is said.
     Illness(Option<Illness>),
     /// A part of the body, in English, singular.

@@ -52,6 +52,13 @@ impl Lexicon {
         })
     }
 
+    /// True if a word alone can mean this.
+    pub fn means(&self, word: &str, concept: Concept) -> bool {
+        self.by_first.get(word).into_iter().flatten().any(|spelling| {
+            spelling.words.len() == 1 && spelling.sense == Sense::Word(concept)
+        })
+    }
+
     /// True if some spelling begins with this word.
     pub fn knows(&self, word: &str) -> bool {
         self.by_first.contains_key(word)
@@ -98,8 +105,9 @@ fn sense(class: &str, value: &'static str) -> Option<Sense> {
         "course" => Sense::Course(course(value)?),
         "start" => Sense::Start(start(value)?),
         "day" => Sense::Day(day(value)?),
+        "feast" => Sense::Feast(crate::reading::piece::Feast::named(value)?),
         "month" => Sense::Month(u8::try_from(number()?).ok()?),
-        "sport" => Sense::Sport(sport(value)?),
+        "sport" => Sense::Sport(sport(value), value),
         "illness" => Sense::Illness(illness(value)?),
         "body" => Sense::Body(value),
         "word" => {
@@ -192,14 +200,13 @@ fn day(value: &str) -> Option<Day> {
     })
 }
 
-fn sport(value: &str) -> Option<Sport> {
-    Some(match value {
+fn sport(value: &str) -> Sport {
+    match value {
         "run" => Sport::Run,
         "ride" => Sport::Ride,
         "gym" => Sport::Gym,
-        "sport" => Sport::Other,
-        _ => return None,
-    })
+        _ => Sport::Other,
+    }
 }
 
 fn illness(value: &str) -> Option<Option<Illness>> {

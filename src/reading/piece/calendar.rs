@@ -10,6 +10,7 @@ use super::cell::{
     Read, Words, concept, digits, glued_digits, glued_mark, glued_word, mark, no, sense, word,
 };
 use super::number::below_hundred;
+use super::feast::Feast;
 use crate::message::Day;
 use crate::reading::lexicon::{Concept, Sense, UnitWord};
 
@@ -38,12 +39,29 @@ pub enum Named {
     Week(i32),
     /// `april`
     Month(u8),
+    /// `the end of may`
+    EndOf(u8),
+    /// `easter`, `boxing day`
+    Feast(Feast),
 }
 
 /// A day, in any of its shapes.
 pub fn day<'t>(input: Words<'t>) -> Read<'t, Named> {
     alt((
-        full, day_month, month_day, slashed, dotted, weekday, ago, ahead, week, of_month, near,
+        feast,
+        end_of_month,
+        full,
+        day_month,
+        month_day,
+        slashed,
+        dotted,
+        weekday,
+        ago,
+        ahead,
+        week,
+        of_month,
+        late_of_month,
+        near,
         month,
     ))
     .parse(input)
@@ -54,6 +72,19 @@ fn plain(day: Day) -> Named {
 }
 
 /// `tonight`, `yesterday`
+/// `easter`, `good friday`, `christmas`
+fn feast<'t>(input: Words<'t>) -> Read<'t, Named> {
+    sense(|sense| match sense {
+        Sense::Feast(feast) => Some(Named::Feast(feast)),
+        _ => None,
+    })(input)
+}
+
+/// `end of may`, `the end of june`
+fn end_of_month<'t>(input: Words<'t>) -> Read<'t, Named> {
+    map(preceded(concept(Concept::EndOf), month_word), Named::EndOf).parse(input)
+}
+
 fn near<'t>(input: Words<'t>) -> Read<'t, Named> {
     sense(|sense| match sense {
         Sense::Day(day @ (Day::Today | Day::Yesterday | Day::Tomorrow)) => Some(plain(day)),
@@ -242,6 +273,15 @@ fn of_month<'t>(input: Words<'t>) -> Read<'t, Named> {
     ));
     let (rest, day) = preceded(article, of_month_number).parse(input)?;
     Ok((rest, day))
+}
+
+/// `14th` without an article: so many repeats there hardly are.
+fn late_of_month<'t>(input: Words<'t>) -> Read<'t, Named> {
+    let (rest, named) = of_month_number(input)?;
+    match named {
+        Named::OfMonth(13..) => Ok((rest, named)),
+        _ => no(input),
+    }
 }
 
 /// `20th`, and `23` behind `el`.

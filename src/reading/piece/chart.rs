@@ -106,7 +106,17 @@ pub fn pieces<'t>(cells: &'t [Cell<'t>], knows: impl Fn(&str) -> bool) -> Vec<Pi
         let next = cells[at..].iter().position(|cell| cell.spoken_for);
         let end = next.map_or(cells.len(), |next| at + next);
         let input = Words(&cells[at..end]);
-        let shaped = shape(input).map(|(rest, item)| (end - at - rest.0.len(), item));
+        let shaped = shape(input);
+        // `48/48/49`: a row of times has no shares or ranges at its end.
+        let shaped = match shaped {
+            Ok((_, Item::Range(..) | Item::OfAll(..) | Item::Rpe(_) | Item::Day(_)))
+                if in_row(&pieces) && matches!(cells[at].token.form, Form::Digits { .. }) =>
+            {
+                map(figure::figure, Item::Figure).parse(input)
+            }
+            other => other,
+        };
+        let shaped = shaped.map(|(rest, item)| (end - at - rest.0.len(), item));
         let cell = &cells[at];
         let longest = cell.senses.first().map_or(0, |found| found.words);
         let piece = |item, length: usize, senses| Piece {
@@ -153,6 +163,12 @@ fn spoken_for<'t>(cell: &Cell<'t>, at: usize) -> Piece<'t> {
         text: cell.token.text,
         possessive: false,
     }
+}
+
+/// True behind a figure and a stroke or dash.
+fn in_row(pieces: &[Piece<'_>]) -> bool {
+    let [.., before, mark] = pieces else { return false };
+    matches!(before.item, Item::Figure(_)) && matches!(mark.item, Item::Mark('/' | '-'))
 }
 
 /// The longest shape at a place; of equal ones the first here.

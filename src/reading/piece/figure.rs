@@ -199,7 +199,7 @@ fn lettered<'t>(input: Words<'t>) -> Read<'t, Clock> {
     let minutes = alt((map(digits(1, 3), |(value, _)| value), below_hundred, sounds_like));
     let minute = alt((unit(UnitWord::Minute), glued_word(&["m"])));
     let (rest, minutes) = terminated(minutes, minute).parse(input)?;
-    let joined = opt(alt((mark(','), super::cell::word("and"), super::cell::word("y"))));
+    let joined = opt(alt((super::cell::word("and"), super::cell::word("y"))));
     let seconds = alt((map(digits(1, 2), |(value, _)| value), zero_unit, below_hundred));
     let (rest, seconds) = preceded(joined, seconds).parse(rest)?;
     let (rest, tenths) = opt(alt((parts, said_parts))).parse(rest)?;
@@ -210,7 +210,9 @@ fn lettered<'t>(input: Words<'t>) -> Read<'t, Clock> {
         (cell.token.glued && matches!(cell.token.form, Form::Word | Form::Digits { .. }) || counts)
             .then_some(())
     });
-    if ended.is_none() && peek(more).parse(rest).is_ok() {
+    let times = alt((glued_mark(':'), glued_mark('.'), glued_mark('\'')));
+    let goes_on = peek(pair(times, glued_digits(1, 9))).parse(rest).is_ok();
+    if ended.is_none() && (peek(more).parse(rest).is_ok() || goes_on) {
         return no(input);
     }
     made(input, rest, minutes, seconds, tenths)
@@ -262,7 +264,11 @@ fn parted<'t>(input: Words<'t>) -> Read<'t, Figure> {
 /// eleven point five`, `three minutes dead`, `tres cero nueve`.
 fn said<'t>(input: Words<'t>) -> Read<'t, Clock> {
     let teen = |input: Words<'t>| number_word(input, |value| (1..20).contains(&value));
-    let (rest, minutes) = alt((teen, sounds_like)).parse(input)?;
+    // `for forty minutes`, `to fifty`: of the words that sound like a number only
+    // those that are hardly ever anything else.
+    let heard = verify(sounds_like, |value| matches!(value, 1 | 8));
+    let heard = preceded(not(alt((super::cell::word("a"), super::cell::word("an")))), heard);
+    let (rest, minutes) = alt((teen, heard)).parse(input)?;
     let above = |input: Words<'t>| match below_hundred(input) {
         Ok((rest, value)) if (10..60).contains(&value) => Ok((rest, value)),
         _ => no(input),

@@ -85,8 +85,11 @@ pub fn repeat<'t>(input: Words<'t>) -> Read<'t, (u32, Far)> {
 }
 
 fn counted_first<'t>(input: Words<'t>) -> Read<'t, (u32, Far)> {
-    let count = alt((map(digits(1, 3), |(value, _)| value), spelled, sounds_like));
-    let (after_count, count) = verify(count, |count| (1..=100).contains(count)).parse(input)?;
+    let surely = alt((map(digits(1, 3), |(value, _)| value), spelled));
+    // `for fifties` is no number of them, `for by fifty` is.
+    let count = alt((map(surely, |count| (count, true)), map(sounds_like, |count| (count, false))));
+    let (after_count, (count, sure)) =
+        verify(count, |(count, _)| (1..=100).contains(count)).parse(input)?;
     let each = alt((
         far,
         map(plural, |value| Far::Of(value, None)),
@@ -98,6 +101,7 @@ fn counted_first<'t>(input: Words<'t>) -> Read<'t, (u32, Far)> {
         opt(alt((word("of"), word("de"), word("the")))),
         map(plural, |value| Far::Of(value, None)),
     );
+    let of_them = verify(of_them, |_| sure);
     let (rest, far) = alt((crossed, of_them)).parse(after_count)?;
     Ok((rest, (count, far)))
 }

@@ -6,6 +6,7 @@
 mod calendar;
 mod cell;
 mod chart;
+mod feast;
 mod figure;
 mod length;
 mod number;
@@ -15,5 +16,6 @@ mod share;
 pub use calendar::{Named, Which};
 pub use cell::{Cell, Words};
 pub use chart::{Item, Piece, pieces};
+pub use feast::Feast;
 pub use figure::{Clock, Figure};
 pub use length::Far;

@@ -122,8 +122,9 @@ impl Answers for English {
             OkReply::Missed { on } => {
                 format!("{} missed, noted. No catching up: just take the next one.", self.day(*on))
             }
-            OkReply::Away { until } => {
-                format!("Away until {}, noted. You will start again gently.", self.day(*until))
+            OkReply::Away { from, until } => {
+                let from = from.map_or(String::new(), |from| format!(" from {}", self.day(from)));
+                format!("Away{from} until {}, noted. You will start again gently.", self.day(*until))
             }
             OkReply::Better => {
                 "Good to hear. The next session starts gently; text NEXT for it.".to_owned()

@@ -105,6 +105,8 @@ pub enum OkReply {
     Register(super::RegisterReply),
     /// Away until then.
     Away {
+        /// The first day away, where it isn't today.
+        from: Option<Date>,
         /// The first day back.
         until: Date,
     },

@@ -124,8 +124,10 @@ impl Answers for Spanish {
                     self.day(*on)
                 )
             }
-            OkReply::Away { until } => {
-                format!("Anotado: fuera hasta el {}. Volveras poco a poco.", self.day(*until))
+            OkReply::Away { from, until } => {
+                let from = from.map_or(String::new(), |from| format!(" desde el {}", self.day(from)));
+                let until = self.day(*until);
+                format!("Anotado: fuera{from} hasta el {until}. Volveras poco a poco.")
             }
             OkReply::Better => {
                 "¡Qué bien! El proximo entreno empieza suave; escribe SIGUIENTE para verlo."

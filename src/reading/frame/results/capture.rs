@@ -8,8 +8,8 @@ use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::{fits, stroke_of, typed};
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Far, Figure, Item, Piece};
-use crate::reading::situation::Role;
+use crate::reading::piece::{Clock, Far, Figure, Item, Piece};
+use crate::reading::situation::{Phase, Role};
 use crate::units::{Centis, Stroke};
 
 /// Someone, or several, and the pieces that tell of them.
@@ -32,7 +32,7 @@ struct Heading {
 
 /// Reads a stretch as what several swam; of a coach's text only.
 pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
-    if c.sit.role != Role::Coach {
+    if c.sit.role != Role::Coach || c.speaks_ahead() {
         return vec![];
     }
     let mut used = vec![false; c.len()];
@@ -358,6 +358,11 @@ fn times(c: &Clause<'_, '_>, _person: usize, heading: &Heading) -> Vec<(usize, F
     let mut times = Vec::new();
     let mut at = 0;
     while at < c.len() {
+        if let Item::Span(time) = c.pieces[at].item
+            && (60.0..=1800.0).contains(&time.seconds())
+        {
+            times.push((at, Figure::Clock(Clock { time, tenths: false, day_time: None })));
+        }
         if let Item::Figure(figure) = c.pieces[at].item {
             let heads = figure.whole() == heading.length.map(|length| length.amount)
                 && figure.whole().is_some_and(is_heading);
@@ -512,6 +517,7 @@ fn spec<'a>(c: &Clause<'a, '_>, heading: &Heading, person: usize) -> Option<(Spe
         target: line.and_then(|line| line.target),
         send_off: line.and_then(|line| line.send_off),
         whose: c.sit.people.get(person),
+        so_far: heading.count.is_none() && c.sit.phase == Phase::During,
     };
     Some((spec, heading.length.unwrap_or(Length { amount: distance, unit: None })))
 }

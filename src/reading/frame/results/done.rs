@@ -21,7 +21,7 @@ struct Told {
 
 /// Reads a stretch as a session of the sender, or of the one it names.
 pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
-    if c.people().len() > 1 {
+    if c.people().len() > 1 || c.speaks_ahead() {
         return vec![];
     }
     let who = match c.people().as_slice() {
@@ -32,13 +32,14 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     let mut told = Told::default();
     for (at, piece) in c.pieces.iter().enumerate() {
         let sport = piece.sense(|sense| match sense {
-            Sense::Sport(sport) => Some(*sport),
+            Sense::Sport(sport, name) => Some((*sport, *name)),
             _ => None,
         });
-        if told.sport.is_none() && sport.is_some() {
-            told.sport = sport;
-            told.activity =
-                (sport == Some(Sport::Other)).then(|| c.typed(at, at + 1).to_lowercase());
+        if let Some((sport, name)) =
+            sport.filter(|(sport, _)| told.sport.is_none_or(|told| told == *sport))
+        {
+            told.sport = Some(sport);
+            told.activity = (sport == Sport::Other).then(|| name.to_owned());
             candidate.used[at] = true;
             continue;
         }
@@ -52,13 +53,27 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
                 // `the last 200 was backstroke` is a part of it.
                 let part = beside(at.checked_sub(1), Concept::Last)
                     || beside(at.checked_sub(1), Concept::First);
-                if told.length.is_none() && !part || total {
+                if told.length.is_some()
+                    && told.length.map(|length| length.amount)
+                        == c.length(far).map(|length| length.amount)
+                {
+                    candidate.used[at] = true;
+                } else if told.length.is_none() && !part || total {
                     told.length = c.length(far);
                     told.total |= total;
                     candidate.used[at] = true;
                 } else if !matches!(far, Far::Lengths(_)) {
                     candidate.used[at] = part;
                 }
+            }
+            // `did 16x25 sprint, didnt time any`
+            Item::Repeat(count, far)
+                if told.length.is_none() && c.has_any(&[Concept::Swam, Concept::Done]) =>
+            {
+                told.length = c.length(far).and_then(|each| {
+                    Some(Length { amount: each.amount.checked_mul(count)?, ..each })
+                });
+                candidate.used[at] = true;
             }
             Item::Figure(figure) => {
                 let total = beside(Some(at + 1), Concept::Total)
@@ -73,7 +88,11 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
                 } else if told.sport.is_some() && told.duration.is_none() && figure.is_marked() {
                     told.duration = figure.times().first().copied();
                     candidate.used[at] = true;
-                } else if told.sport.is_some() && told.duration.is_none() && told.length.is_some() {
+                } else if told.sport.is_some()
+                    && told.duration.is_none()
+                    && told.length.is_some()
+                    && matches!(figure, Figure::Parted { .. })
+                {
                     // `5k run sat 26.12`
                     told.duration = figure
                         .times()
@@ -205,6 +224,9 @@ fn settle(
     if told.sport.is_some() {
         return says(0.3, candidate);
     }
+    // `couldn't finish the 400`
+    let denied = if c.has_any(&[Concept::Cant, Concept::Didnt, Concept::Not]) { 1.2 } else { 0.0 };
+    let says = |cost: f32, candidate: Candidate| says(cost + denied, candidate);
     match (told.length, told.duration, told.rpe) {
         (Some(length), Some(time), _) => {
             // Faster than a race is no session.

@@ -26,6 +26,8 @@ pub struct Spec<'a> {
     pub send_off: Option<SendOff>,
     /// Whose record tells which times can be.
     pub whose: Option<&'a Known>,
+    /// It may be told while they are being swum: a time is that of one repeat.
+    pub so_far: bool,
 }
 
 /// One repeat.
@@ -583,7 +585,13 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             || piece.text.len() > 4;
         let faster = expected.is_some_and(|expected| seconds < expected * 1.02);
         let told = self.told.slots.iter().filter(|slot| matches!(slot, Slot::Swum(..))).count();
+        let behind_repeats = at > 0
+            && matches!(self.piece(at - 1).map(|piece| piece.item), Some(Item::Repeat(..)))
+            || at > 1
+                && self.piece(at - 1).is_some_and(|piece| stroke_of(piece).is_some())
+                && matches!(self.piece(at - 2).map(|piece| piece.item), Some(Item::Repeat(..)));
         let is_send_off = known
+            || behind_repeats && !self.piece(at).is_some_and(|piece| piece.text == "at")
             || !is_time
             || unmistakable && !faster
             || others
@@ -677,6 +685,15 @@ impl<'a, 't> Teller<'_, 'a, 't> {
 
     fn timed(&mut self, at: usize, time: (Centis, bool), length: usize, each: bool) -> usize {
         let slot = Slot::Swum(time.0, time.1);
+        // `all under 50`: a bound, and no time.
+        let bound = at > 0
+            && (self.means(at - 1, Concept::Under)
+                || self.little(at - 1) && at > 1 && self.means(at - 2, Concept::Under));
+        if bound {
+            self.told.made_all |= self.scope == Scope::All || self.c.has(Concept::All);
+            self.scope = Scope::Sequential;
+            return self.uses(at, length);
+        }
         let before_average = at > 0
             && (self.means(at - 1, Concept::Average)
                 || at > 1 && self.little(at - 1) && self.means(at - 2, Concept::Average));
@@ -906,6 +923,23 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         }
     }
 
+    /// `41 on no 3`, `44 on the last`, told at the poolside: the times of the
+    /// repeats that are named, and nothing of the others.
+    fn only_swum(&mut self) {
+        let swum = |slot: &Slot| matches!(slot, Slot::Swum(..));
+        let others = self.others.is_some() || self.odd.is_some() || self.even.is_some();
+        let named = self.told.slots.iter().filter(|slot| **slot != Slot::Unsaid);
+        let all_swum = named.clone().all(swum) && self.from_end.iter().all(|(_, slot)| swum(slot));
+        if others || !all_swum || self.told.each.is_some() {
+            return;
+        }
+        self.told.slots.retain(swum);
+        for (count, slot) in std::mem::take(&mut self.from_end) {
+            self.told.slots.extend(std::iter::repeat_n(slot, count as usize));
+        }
+        self.cursor = self.told.slots.len();
+    }
+
     fn reach(&mut self, place: usize) {
         if self.told.slots.len() <= place {
             self.told.slots.resize(place + 1, Slot::Unsaid);
@@ -920,6 +954,9 @@ impl<'a, 't> Teller<'_, 'a, 't> {
     }
 
     fn close(mut self) -> Told {
+        if self.spec.so_far {
+            self.only_swum();
+        }
         let total = self.told.count.or(self.spec.count);
         let told = &mut self.told;
         let structured = !self.from_end.is_empty()
@@ -962,6 +999,7 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             && total.is_some_and(|total| total > 1)
             && !structured
             && told.average.is_none()
+            && !self.spec.so_far
         {
             told.each = Some((*time, *tenths));
             told.slots.clear();

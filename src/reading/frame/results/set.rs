@@ -23,7 +23,7 @@ struct Named {
 
 /// Reads a stretch as what the sender, or the one it names, swam of a set.
 pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
-    if c.people().len() > 1 {
+    if c.people().len() > 1 || c.speaks_ahead() {
         return vec![];
     }
     let whose = c.subject();
@@ -96,6 +96,7 @@ fn of_named(
         target: line.and_then(|line| line.target),
         send_off: line.and_then(|line| line.send_off),
         whose,
+        so_far: false,
     };
     let mut told = tell(c, spec);
     told.used[at] = true;
@@ -131,6 +132,7 @@ fn by_situation(c: &Clause<'_, '_>, whose: Option<&Known>, who: Option<Name>) ->
         target: line.target,
         send_off: line.send_off,
         whose,
+        so_far: false,
     };
     let mut told = tell(c, spec);
     mark_person(c, &mut told);

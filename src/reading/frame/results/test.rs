@@ -23,7 +23,16 @@ struct Swim {
 
 /// Reads a stretch as tests of the sender, or of the one it names.
 pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
-    if c.people().len() > 1 || c.pieces.iter().any(|piece| matches!(piece.item, Item::Repeat(..))) {
+    if c.people().len() > 1
+        || c.speaks_ahead()
+        || c.pieces.iter().any(|piece| matches!(piece.item, Item::Repeat(..)))
+    {
+        return vec![];
+    }
+    let sport = c.pieces.iter().any(|piece| {
+        piece.sense(|sense| matches!(sense, Sense::Sport(..)).then_some(())).is_some()
+    });
+    if sport {
         return vec![];
     }
     let who = match c.people().as_slice() {
@@ -214,7 +223,9 @@ fn swims(c: &Clause<'_, '_>, whose: Option<&Known>) -> Option<(Vec<Swim>, Vec<bo
         let as_time = |figure: Figure, swim: &Swim| {
             c.time(figure, swim.length.amount, swim.stroke.or(said).unwrap_or(Stroke::Free), whose)
         };
-        if let (Item::Figure(figure), true) = (piece.item, waits) {
+        // `1500 and 2000` are two distances.
+        let round = matches!(piece.item, Item::Figure(Figure::Whole { value, .. }) if value >= 400 && value.is_multiple_of(50));
+        if let (Item::Figure(figure), true) = (piece.item, waits && !round) {
             let joined = joined_time(c, at);
             let swim = swims.last_mut()?;
             let found = joined

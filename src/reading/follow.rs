@@ -1,0 +1,52 @@
+//! A text that goes on from what the sender said last: `or wed` behind `won't be in
+//! mon`, `took like 35 min` behind `swam 1.2k`.
+//!
+//! The last thing said is put before it in our own notation and the two are read as
+//! one; what that adds, or changes, is what the text says.
+
+use super::decide::{Decision, decide};
+use super::frame::Clause;
+use super::rank::{Ranked, best};
+use super::read::with_pieces;
+use super::situation::Situation;
+use crate::message::{Kind, Statement};
+
+/// Pieces up to which a text may go on from another.
+const LONGEST: usize = 14;
+
+/// What a text says as the rest of what was said before; nothing where the two make
+/// no sense together.
+pub fn on(text: &str, sit: &Situation) -> Option<Decision> {
+    let [said] = sit.before.as_slice() else { return None };
+    let notation = said.to_string();
+    let alone = statements(&with_pieces("", &notation, sit, best));
+    let [alone] = alone.as_slice() else { return None };
+    let (joined, pieces) = with_pieces(&notation, text, sit, |whole: &Clause<'_, '_>| {
+        (decide(&best(whole), whole), whole.len())
+    });
+    if pieces > LONGEST + notation.split(' ').count() {
+        return None;
+    }
+    let Decision::Take { says, .. } = joined else { return None };
+    let mut more: Vec<Statement> = says.iter().filter(|one| *one != alone).cloned().collect();
+    match (says.len(), more.len()) {
+        (_, 0) => None,
+        // What was said stands, and this comes to it.
+        (all, added) if added < all => Some(Decision::Take { says: more, rest: None }),
+        // It is said anew, with more.
+        (1, 1) if more[0].who == alone.who && same_kind(&more[0].kind, &alone.kind) => {
+            let kind = Kind::Restate { says: std::mem::take(&mut more), changed: 0 };
+            let says = vec![Statement { who: None, kind }];
+            Some(Decision::Take { says, rest: None })
+        }
+        _ => None,
+    }
+}
+
+fn statements(ranked: &Ranked) -> Vec<Statement> {
+    ranked.parts.iter().flat_map(|part| part.says.clone()).collect()
+}
+
+fn same_kind(one: &Kind, other: &Kind) -> bool {
+    std::mem::discriminant(one) == std::mem::discriminant(other)
+}
