@@ -273,8 +273,8 @@ fn questions_and_refusals() {
         (U::TooLong, _),
         (U::NotText, _),
         (U::Unsaid, _),
-        (U::Prose { call: None, .. }, true),
-        (U::Prose { call: Some(_), .. }, true),
+        (U::Prose { call: None, .. }, _),
+        (U::Prose { call: Some(_), .. }, _),
         (U::Words(_), true),
         (U::Words(_), false),
     );
