@@ -22,7 +22,7 @@ use crate::config::BoardUrl;
 use crate::control::{self, Owner};
 use crate::http::{self, Chat, Door, Inlet, Limit, Limits, Reception};
 use crate::matrix::{self, Appservice, Homeserver};
-use crate::outbox::{Courier, Routes};
+use crate::outbox::{Courier, Routes, Siren};
 use crate::service::Service;
 
 /// How long the store may take to close once the last request has ended. With
@@ -168,11 +168,15 @@ impl Server {
         let paths = http::router(door).merge(matrix.unwrap_or_default());
         let public = http::serve(listener, paths, limits, stopping.clone());
         let public = tokio::spawn(public);
-        let courier = (!self.routes.is_empty()).then(|| {
+        let routes = Arc::new(self.routes);
+        let courier = (!routes.is_empty()).then(|| {
             let service = Arc::clone(self.owner.service());
-            let courier = Courier::new(service, Arc::new(WallClock), self.routes);
+            let courier = Courier::new(service, Arc::new(WallClock), Arc::clone(&routes));
             tokio::spawn(courier.run(stopping.clone()))
         });
+        // Without any way out it still says that nobody is reached.
+        let siren = Siren::new(Arc::clone(self.owner.service()), Arc::new(WallClock), routes);
+        let siren = tokio::spawn(siren.run(stopping.clone()));
         let unasked = Arc::clone(self.owner.service()).speak_unasked(stopping.clone());
         drop(tokio::spawn(unasked));
         note(format_args!("listening on {url}"));
@@ -181,7 +185,7 @@ impl Server {
         note("stopping");
         stopping.cancel();
         tokio::select! {
-            () = ended(public, control, courier, limits.drain) => {}
+            () = ended([public, control], courier.into_iter().chain([siren]), limits.drain) => {}
             () = signals.next() => note("stopping at once"),
         }
         if timeout(CLOSING, tokio::spawn(self.owner.close())).await.is_err() {
@@ -196,23 +200,23 @@ async fn bind(address: &str) -> Result<TcpListener, String> {
 }
 
 async fn ended(
-    public: JoinHandle<()>,
-    control: JoinHandle<()>,
-    courier: Option<JoinHandle<()>>,
+    servers: [JoinHandle<()>; 2],
+    couriers: impl Iterator<Item = JoinHandle<()>>,
     drain: Duration,
 ) {
     let deadline = Instant::now() + drain;
-    for server in [public, control] {
+    for server in servers {
         if let Err(broken) = server.await {
             tracing::error!(%broken, "a server broke");
         }
     }
-    let Some(mut courier) = courier else { return };
-    match timeout_at(deadline, &mut courier).await {
-        Ok(Ok(())) => {}
-        Ok(Err(broken)) => tracing::error!(%broken, "the outbox broke"),
-        // What is out is sent again at the next start, under the same id.
-        Err(_) => courier.abort(),
+    for mut courier in couriers {
+        match timeout_at(deadline, &mut courier).await {
+            Ok(Ok(())) => {}
+            Ok(Err(broken)) => tracing::error!(%broken, "the outbox broke"),
+            // What is out is sent again at the next start, under the same id.
+            Err(_) => courier.abort(),
+        }
     }
 }
 

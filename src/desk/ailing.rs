@@ -30,8 +30,11 @@ impl Desk<'_> {
             }
         }
         for statement in self.ill_others(text) {
-            let told =
-                |one: &Statement| one.who == statement.who && matches!(one.kind, Kind::Ill { .. });
+            // A guardian who names nobody speaks of the ward.
+            let told = |one: &Statement| {
+                (one.who == statement.who || one.who.is_none() && !self.swims())
+                    && matches!(one.kind, Kind::Ill { .. })
+            };
             if !message.statements.iter().any(told) {
                 message.statements.push(statement);
             }

@@ -5,7 +5,11 @@ use serde_json::{Value, json};
 
 use super::asking::Questions;
 use super::bench::Desk;
-use super::{Asked, Decision, concerns, minors, readiness, safeguards, strangers, understood};
+use super::hearing::Matter;
+use super::{
+    Asked, Decision, concerns, minors, names, offices, readiness, safeguards, strangers,
+    understood, welfare,
+};
 use crate::message::{self, Courtesy, Kind, Message, Name, Reading, Sport, Statement};
 use crate::profile::{Event, Right, Squad};
 use crate::reading;
@@ -22,6 +26,12 @@ pub fn answer(squad: &Squad, asked: &Asked<'_>) -> Decision {
 
 impl<'a> Desk<'a> {
     pub fn decide(&mut self) -> (Vec<Value>, Outcome) {
+        // Whoever says it, whenever: before joining and after STOP.
+        if message::is_worried(self.asked.text) {
+            self.private = true;
+            self.matter = Some(Matter::Worried);
+            return (vec![json!({ "kind": "welfare" })], welfare::welfare(self));
+        }
         if let Some((kind, outcome)) = self.opt_words() {
             return (vec![json!({ "kind": kind })], outcome);
         }
@@ -47,11 +57,15 @@ impl<'a> Desk<'a> {
             }
             _ if harm => {
                 self.private = true;
+                self.matter = Some(Matter::Harm);
                 let statement = Statement { who: None, kind: Kind::Welfare };
                 return self.apply(&Message { statements: vec![statement] });
             }
             Some(danger) => return self.asks_of_danger(Some(danger), text),
             None => {}
+        }
+        if let Some(answered) = offices::answer(self, text) {
+            return answered;
         }
         if let Some(answered) = safeguards::answer(self, text) {
             return answered;
@@ -86,23 +100,13 @@ impl<'a> Desk<'a> {
             return self.apply(&Message { statements: vec![statement] });
         }
         let strict = self.by_the_evening(text, self.parse(text));
-        if std::env::var("LAPWING_TRACE").is_ok_and(|texts| texts.contains(text)) {
-            let sit = self.situation();
-            let trace = reading::trace(text, &sit);
-            eprintln!("    {}", trace.pieces.join(" ¦ "));
-            eprintln!("    % {}", trace.likely.join(", "));
-            for part in &trace.rivals {
-                eprintln!("    ? {part}");
-            }
-            for part in &trace.parts {
-                eprintln!("  {part}");
-            }
-        }
         let notation = match &strict {
             Reading::Understood(said) => {
-                message::is_notation(text, self.language(), |name| self.is_name(name))
-                    && self.knows_all(said)
-                    && said.statements.iter().all(|one| self.is_settled(&one.kind))
+                let is_name = |name: &Name| self.is_name(name) || self.is_slip(name);
+                said.statements.iter().all(|one| is_command(&one.kind))
+                    || message::is_notation(text, self.language(), is_name)
+                        && (self.knows_all(said) || self.may_slip(said))
+                        && said.statements.iter().all(|one| self.is_settled(&one.kind, text))
             }
             _ => false,
         };
@@ -110,6 +114,13 @@ impl<'a> Desk<'a> {
             true => None,
             false => reading::read(text, &self.situation()).into_reading(),
         };
+        // Our own notation that has two meanings is asked about as it stands, where
+        // nothing in the situation settles it.
+        let doubted = |read: &Reading| {
+            matches!((&strict, read), (Reading::Unsure { .. }, Reading::Unsure { .. }))
+                && message::is_notation(text, self.language(), |name| self.is_name(name))
+        };
+        let read = read.filter(|read| !doubted(read));
         // Without its own notation a word that names nobody is no name; and nothing is
         // answered with `no` that was not asked.
         let strict = match strict {
@@ -163,26 +174,46 @@ impl<'a> Desk<'a> {
 
     /// False for what says little by itself, so that the situation must tell, and
     /// for what only a coach may say.
-    fn is_settled(&self, kind: &Kind) -> bool {
+    fn is_settled(&self, kind: &Kind, text: &str) -> bool {
         match kind {
-            Kind::Choose { .. } | Kind::Yes | Kind::No => self.open_question().is_some(),
+            Kind::Choose { .. } => self.open_question().is_some(),
             Kind::Fix(_) => {
                 self.situation().before.iter().all(|one| matches!(one.kind, Kind::Test(_)))
             }
-            Kind::Cut(_) | Kind::Lanes { .. } | Kind::Slot(_) | Kind::Set(_) => {
-                self.may(Right::RunEvening) || matches!(kind, Kind::Set(_))
-            }
+            Kind::Slot(_) => self.may(Right::RunEvening) || text.starts_with("slot"),
+            Kind::Cut(_) | Kind::Lanes { .. } => self.may(Right::RunEvening),
             Kind::Done(done) => done.sport != Some(Sport::Other),
             _ => true,
         }
     }
 
+    /// True for a name of nobody here that is no word with a meaning for us either:
+    /// someone who speaks for others has mistyped it, or means somebody else. What
+    /// swimmers write is of themselves.
+    fn is_slip(&self, name: &Name) -> bool {
+        self.may(Right::SpeakForOthers)
+            && !reading::lexicon::Lexicon::of(self.language()).knows(name.as_str())
+    }
+
+    /// True if everyone whom a message names is of the squad, or mistyped; in a list
+    /// an ordinary word is nobody's name: `kite's here, finally`.
+    fn may_slip(&self, said: &Message) -> bool {
+        let known = |name: &Name| self.squad.swimmers.contains_key(name) || self.is_mine(name);
+        let word = |name: &Name| reading::lexicon::is_ordinary(name.as_str(), self.language());
+        said.statements.iter().all(|one| {
+            one.who.as_ref().is_none_or(|name| known(name) || self.is_slip(name))
+                && one
+                    .kind
+                    .names()
+                    .iter()
+                    .all(|name| known(name) || self.is_slip(name) && !word(name))
+        })
+    }
+
     /// True if everyone whom a message names is of the squad, or is to be.
     fn knows_all(&self, said: &Message) -> bool {
         let known = |name: &Name| self.squad.swimmers.contains_key(name) || self.is_mine(name);
-        said.statements
-            .iter()
-            .all(|one| one.who.as_ref().is_none_or(known) && one.kind.names().iter().all(known))
+        names(said).all(known)
     }
 
     fn courtesy(&self, said: Courtesy) -> Outcome {
@@ -233,6 +264,10 @@ impl<'a> Desk<'a> {
     /// no names, and would take `teal` for a slip of `team`.
     pub fn of_roster(&self, text: &str) -> Option<Statement> {
         let name = Name::new(text).ok()?;
+        // A name older than the rule that none may be a command hides no command.
+        if names::is_command(name.as_str()) {
+            return None;
+        }
         let shared = self.member().is_some_and(|member| member.is_shared());
         let known = self.may(Right::SeeSquad) && self.squad.swimmers.contains_key(&name)
             || shared && self.is_mine(&name);
@@ -275,4 +310,13 @@ pub fn unread(rest: Unread) -> Outcome {
         rest,
         example: "200 test 3:12".to_owned(),
     })
+}
+
+/// True for the words that every gateway knows.
+const fn is_command(kind: &Kind) -> bool {
+    matches!(kind, Kind::Stop | Kind::Start | Kind::Forget | Kind::Help { topic: None })
+}
+
+fn names(said: &Message) -> impl Iterator<Item = &Name> {
+    said.statements.iter().flat_map(|one| one.who.iter().chain(one.kind.names()))
 }

@@ -4,6 +4,7 @@
 use jiff::Timestamp;
 use jiff::civil::Date;
 
+use super::hearing::Matter;
 use super::{Asked, Say};
 use crate::language::Language;
 use crate::message::{Danger, Name, Statement, Whom};
@@ -40,8 +41,14 @@ pub struct Desk<'a> {
     pub danger_to: Whom,
     /// The sender's words are not to be kept.
     pub private: bool,
+    /// What was read of the text and applied.
+    pub read: Vec<Statement>,
+    /// What the text is about, where no statement says it.
+    pub matter: Option<Matter>,
     /// Someone should have been warned, and all who could be want no texts.
     pub unreached: bool,
+    /// Someone is in danger, and there is nobody else to be called.
+    pub uncalled: bool,
     /// What goes to others.
     pub to_others: Vec<Say>,
     /// What of the squad it changed.
@@ -61,7 +68,10 @@ impl<'a> Desk<'a> {
             danger: None,
             danger_to: Whom::Unsaid,
             private: false,
+            read: Vec::new(),
+            matter: None,
             unreached: false,
+            uncalled: false,
             to_others: Vec::new(),
             touched: Vec::new(),
             squad: squad.clone(),
@@ -173,8 +183,15 @@ impl<'a> Desk<'a> {
         let contact = who.as_ref().and_then(|who| self.swimmer(who));
         let contact = contact.and_then(|swimmer| swimmer.contact.at(self.now()).cloned());
         let named = who.clone();
+        let calls = kind.is_danger();
+        let of_another = who.as_ref().is_none_or(|who| !self.all_of_me().contains(who));
+        let known = of_another && self.may(Right::BeWarned);
         let alert = Alert { who, by, contact, kind };
-        self.tell(Right::BeWarned, &reply::voice(Language::English).alert(&alert));
+        let text = reply::voice(Language::English).alert(&alert);
+        match calls {
+            true => self.call_help(&text, known),
+            false => self.tell(Right::BeWarned, &text),
+        }
         for reader in self.holders_but_sender(Right::BeWarned) {
             let who = named.iter().cloned().collect::<Vec<_>>();
             if !who.is_empty() {
@@ -195,7 +212,7 @@ impl<'a> Desk<'a> {
         let (silent, reached): (Vec<String>, Vec<String>) = holders.into_iter().partition(silent);
         self.unreached |= reached.is_empty() && !silent.is_empty();
         for holder in reached {
-            let say = Say { to: Some(holder), text: text.to_owned() };
+            let say = Say::to(holder, text);
             if !self.to_others.contains(&say) {
                 self.to_others.push(say);
             }
@@ -204,7 +221,7 @@ impl<'a> Desk<'a> {
 
     /// Writes to an address.
     pub fn write_to(&mut self, to: impl Into<String>, text: impl Into<String>) {
-        self.to_others.push(Say { to: Some(to.into()), text: text.into() });
+        self.to_others.push(Say::to(to, text));
     }
 
     /// Whom a statement is about: the one named, if the sender may speak for

@@ -4,6 +4,8 @@
 use serde_json::{Value, json};
 
 use super::bench::Desk;
+use super::hearing::Matter;
+use super::welfare;
 use crate::language::Language;
 use crate::message::{Concern, Kind, Message, Statement};
 use crate::profile::{Event, Right, TroubleKind};
@@ -80,6 +82,7 @@ fn one(desk: &mut Desk<'_>, concern: Concern) -> (Value, Outcome) {
         Concern::Cleared => return (json!({ "kind": "cleared" }), cleared(desk)),
         Concern::Easing => {
             desk.private = true;
+            desk.matter = Some(Matter::Clinician);
             // Of several on one telephone nobody need say which.
             for who in desk.all_of_me() {
                 desk.record(Event::TroubleOpened { who, trouble: TroubleKind::Eased });
@@ -88,12 +91,19 @@ fn one(desk: &mut Desk<'_>, concern: Concern) -> (Value, Outcome) {
         }
         Concern::Gentle => {
             desk.private = true;
+            desk.matter = Some(Matter::Food);
+            welfare::tell_of_minor(desk, Matter::Food);
             ("private", CautionKind::Gentle)
         }
         Concern::Low => {
             desk.private = true;
             let kind = CautionKind::Low { helpline: desk.squad.safe.helpline.clone() };
             ("private", kind)
+        }
+        // These are of swimming, whatever else the text says.
+        concern if is_of_the_pool(concern) && desk.matter.is_none() => {
+            desk.matter = Some(Matter::Swimming);
+            return one(desk, concern);
         }
         Concern::BreathHold => ("breath_hold", CautionKind::BreathHold),
         Concern::Clinician => {
@@ -106,6 +116,11 @@ fn one(desk: &mut Desk<'_>, concern: Concern) -> (Value, Outcome) {
         Concern::OpenWater => ("open_water", CautionKind::OpenWater),
     };
     (json!({ "kind": read }), Outcome::Caution(CautionReply { kind, about: None }))
+}
+
+fn is_of_the_pool(concern: Concern) -> bool {
+    use Concern::{Alone, BreathHold, Dive, OpenWater};
+    matches!(concern, Alone | BreathHold | Dive | OpenWater)
 }
 
 /// Her word that a clinician has cleared her is kept and told; it lifts

@@ -47,10 +47,8 @@ impl<'a> Desk<'a> {
             word: word.to_owned(),
             message: Message { statements: vec![one] },
         };
-        let choices = vec![
-            choice("yes", faint),
-            choice("no", Statement { who: None, kind: Kind::No }),
-        ];
+        let choices =
+            vec![choice("yes", faint), choice("no", Statement { who: None, kind: Kind::No })];
         let reply = QuestionReply {
             asks: Asks::AnyDanger,
             options: choices.iter().map(|choice| choice.word.clone()).collect(),
@@ -94,7 +92,9 @@ impl<'a> Desk<'a> {
                 statements
             }
             strict => match reading::read(text, &self.situation()) {
-                Decision::Take { says, .. } | Decision::Ask { says, .. } if !says.is_empty() => says,
+                Decision::Take { says, .. } | Decision::Ask { says, .. } if !says.is_empty() => {
+                    says
+                }
                 _ => match strict {
                     Reading::Understood(Message { statements }) => statements,
                     Reading::NotUnderstood { understood, .. } => understood,

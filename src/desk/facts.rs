@@ -158,12 +158,36 @@ impl Desk<'_> {
                 (_, None) => Some(trouble(kept)),
                 // The coach's word that a hold is over needs no gentle start.
                 (TroubleKind::Held | TroubleKind::Eased, Some(_)) => None,
+                // The days after a knock to the head are told below.
+                (TroubleKind::Faint, Some((_, closed))) if self.is_of_knock(swimmer, kept.at) => {
+                    self.step_after_knock(closed)
+                }
                 (_, Some((_, closed))) if swum_since(closed) => None,
                 (_, Some((_, closed))) => {
                     Some(Trouble::Mending { since: self.squad.local_day(closed) })
                 }
             })
             .collect()
+    }
+
+    /// True if a stop that began at an instant is of a knock to the head.
+    fn is_of_knock(&self, swimmer: &Swimmer, began: Timestamp) -> bool {
+        swimmer.knocks.as_of(self.now()).any(|knock| knock.at == began)
+    }
+
+    /// The return after a knock to the head, by days since its release: two of
+    /// gentle swimming, four more of easy swimming, then as before. Six steps of a
+    /// day at least each: consensus statement on concussion in sport (Amsterdam
+    /// 2022), from memory; which swims they are is ours.
+    fn step_after_knock(&self, released: Timestamp) -> Option<Trouble> {
+        const GENTLE: i32 = 2;
+        const EASY: i32 = 6;
+        let since = self.squad.local_day(released);
+        match (self.today - since).get_days() {
+            ..GENTLE => Some(Trouble::Mending { since }),
+            GENTLE..EASY => Some(Trouble::Held { since }),
+            _ => None,
+        }
     }
 }
 
@@ -194,7 +218,7 @@ pub fn trouble(kept: &Kept<TroubleKept>) -> Trouble {
         TroubleKind::Pain { place, level } => {
             Trouble::Pain { since, place: place.clone(), level: *level }
         }
-        TroubleKind::Ill { fever } => Trouble::Ill { since, fever: *fever },
+        TroubleKind::Ill { fever, .. } => Trouble::Ill { since, fever: *fever },
         TroubleKind::Faint => Trouble::Faint { since },
         TroubleKind::Held | TroubleKind::Eased => Trouble::Held { since },
     }

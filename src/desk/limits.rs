@@ -131,8 +131,12 @@ impl Desk<'_> {
         Some(self.within_squad(set.clone()))
     }
 
-    /// A night's set without what the squad leaves out.
+    /// A night's set without what the squad leaves out, and without those who are
+    /// done.
     pub fn within_squad(&self, mut set: SquadSet) -> SquadSet {
+        for lane in &mut set.lanes {
+            lane.swimmers.retain(|who| !self.squad.is_done_by_name(who, set.on, self.now()));
+        }
         let limits = self.squad.limits.at(self.now()).map(Vec::as_slice).unwrap_or_default();
         for lane in &mut set.lanes {
             lane.session = coaching::within(&lane.session, limits);

@@ -5,6 +5,7 @@
 //! sockets or disks. One file for each kind of request.
 
 mod ailing;
+mod alarm;
 mod answer;
 mod approval;
 mod asked;
@@ -23,6 +24,8 @@ mod concerns;
 mod danger;
 mod evening;
 mod facts;
+mod gates;
+mod hearing;
 mod help;
 mod join;
 mod lane_order;
@@ -30,6 +33,8 @@ mod lanes;
 mod limits;
 mod meets;
 mod minors;
+mod names;
+mod offices;
 mod own_targets;
 mod pausing;
 mod people;
@@ -65,8 +70,10 @@ mod understood;
 mod unprompted;
 mod welfare;
 
+pub use alarm::nobody_reached;
 pub use answer::answer;
 pub use asked::{Asked, Decision, Say};
+pub use hearing::{Hears, Matter, Row, TABLE};
 pub use minors::Held;
 pub use rooms::{Aside, Parted, in_a_room, part};
 pub use situation::{situation, traced};

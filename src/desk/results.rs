@@ -8,7 +8,7 @@ use super::approval;
 use super::bench::{Desk, Stopped, refused};
 use super::facts::trials;
 use super::resolve::{self, Settled, Toward};
-use crate::coaching::{self, Facts, OtherTraining, SessionWish, SetSwum, Swum, Trouble};
+use crate::coaching::{self, Facts, OtherTraining, SessionWish, SetSwum, Swum};
 use crate::message::{self, Choice, Day, Kind, Length, Message, Name, Statement, TypedTime};
 use crate::profile::{Event, Reasons, TestKept};
 use crate::reply::{
@@ -90,10 +90,10 @@ fn store_test(
     let facts = facts(desk, &who)?;
     let best_before =
         before.iter().filter(|other| alike(other, &trial)).map(|other| other.time).min();
-    let stopped = facts.open.iter().any(|trouble| matches!(trouble, Trouble::Faint { .. }));
+    let out = desk.swimmer(&who).and_then(|swimmer| desk.out(swimmer)).is_some();
     let targets = swim::even_pace::targets(trial.distance, trial.time, trial.course, start);
     let critical = critical_speed::estimate(&facts.tests, facts.today, trial.stroke, trial.course);
-    let next = if stopped || repeat {
+    let next = if out || repeat || desk.is_asked_of_danger(&who) {
         None
     } else {
         approval::session(desk, &who, &facts, &SessionWish::default()).ok().map(|(next, _)| next)
@@ -118,7 +118,6 @@ fn store_test(
         critical,
         next,
         start_taken,
-        quiet: stopped,
         repeat,
     }))
 }

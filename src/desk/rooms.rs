@@ -3,7 +3,7 @@
 //!
 //! Pure, and careful by construction: what is not listed here as fit for a room
 //! is for the sender alone. Never aloud: pain, illness, a stop, absence, age,
-//! welfare, a contact, and whatever names another. Danger is the exception that
+//! welfare, a contact, whether anything is wrong, and whatever names another. Danger is the exception that
 //! is always answered aloud, without a name: whoever stands near must know what
 //! to do.
 
@@ -75,6 +75,8 @@ pub fn words(aloud: &[Outcome], voice: &dyn Voice) -> Option<String> {
 
 /// The sender's words for what she alone may hear.
 pub fn aside(parted: &Parted, text: String, voice: &dyn Voice) -> Aside {
+    let asks_danger = |one: &&Outcome| matches!(one, Outcome::Question(question) if question.asks == Asks::AnyDanger);
+    let asked = parted.aside.iter().find(asks_danger);
     let private = RefusedReply { rule: "private".to_owned(), why: RefusedWhy::Private };
     // Beside first aid nothing else is said, and nothing points at whoever
     // spoke of harm.
@@ -82,7 +84,11 @@ pub fn aside(parted: &Parted, text: String, voice: &dyn Voice) -> Aside {
     Aside {
         text,
         told: (!silent).then(|| voice.answered_privately().to_owned()),
-        untold: voice.refused(&private).join(" "),
+        // Where there is no way to her alone, it must still be asked.
+        untold: match asked {
+            Some(question) => voice.lines(question).join("\n"),
+            None => voice.refused(&private).join(" "),
+        },
     }
 }
 
@@ -100,9 +106,6 @@ impl Parted {
                 self.aside.push(Outcome::Captured(rest));
             }
             Outcome::Caution(caution) => self.caution(caution),
-            Outcome::Question(question) if question.asks == Asks::AnyDanger => {
-                self.aloud.push(outcome.clone());
-            }
             other => match fit_for_a_room(other, me).filter(|_| !names_another) {
                 Some(fit) => self.aloud.push(fit),
                 None => self.aside.push(other.clone()),
@@ -138,7 +141,7 @@ impl Parted {
 fn fit_for_a_room(outcome: &Outcome, me: Option<&Name>) -> Option<Outcome> {
     let hers = |who: &Name| me == Some(who);
     match outcome {
-        Outcome::Test(test) if hers(&test.swimmer) && !test.other && !test.quiet => {
+        Outcome::Test(test) if hers(&test.swimmer) && !test.other => {
             // What to swim next may tell what she may not swim.
             Some(Outcome::Test(TestReply { next: None, ..test.clone() }))
         }

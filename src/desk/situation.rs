@@ -9,8 +9,8 @@ use crate::message::{
     Day, Done, Illness, Kind, Length, Name, Pain, SetResult, Sport, Statement, Test, TypedTime,
 };
 use crate::profile::{Right, Squad, Swimmer, TroubleKind};
-use crate::reading::{self, Situation};
 use crate::reading::situation::{Known, Line, Phase, Role, SetInForce};
+use crate::reading::{self, Situation};
 use crate::session::{Part, Session};
 use crate::units::{Centis, Stroke};
 
@@ -232,8 +232,13 @@ impl Desk<'_> {
                     TroubleKind::Pain { place, level } => {
                         says(Kind::Pain(Pain { place: place.clone(), level: *level }))
                     }
-                    TroubleKind::Ill { fever } => {
-                        says(Kind::Ill { what: fever.then_some(Illness::Fever) })
+                    TroubleKind::Ill { fever, stomach } => {
+                        let what = match (fever, stomach) {
+                            (true, _) => Some(Illness::Fever),
+                            (_, true) => Some(Illness::Stomach),
+                            _ => None,
+                        };
+                        says(Kind::Ill { what })
                     }
                     _ => {}
                 }

@@ -22,6 +22,7 @@ impl<'a> Desk<'a> {
     /// beside it.
     pub fn apply(&mut self, message: &Message) -> (Vec<Value>, Outcome) {
         let message = &self.spoken(message);
+        self.read.extend(message.statements.iter().cloned());
         let understood = understood::all(self, message);
         let (urgent, others): (Vec<_>, Vec<_>) =
             (0..).zip(&message.statements).partition(|(_, one)| urgency(one) <= HEALTH);
@@ -78,6 +79,9 @@ impl<'a> Desk<'a> {
     }
 
     pub fn statement(&mut self, statement: &Statement, message: &Message) -> Outcome {
+        if let Err(held) = self.danger_first(statement) {
+            return *held;
+        }
         let done = match &statement.kind {
             Kind::Swimmer if self.is_no_name(statement) => {
                 let typed = statement.who.as_ref().map(Name::to_string).unwrap_or_default();
@@ -176,6 +180,7 @@ impl<'a> Desk<'a> {
         };
         // A refusal on the way is an outcome like any other.
         let outcome = done.unwrap_or_else(|stopped| *stopped);
+        let outcome = self.kept_while_out(outcome, statement.who.is_some());
         if let Outcome::Question(reply @ QuestionReply { asks: Asks::WhoIs { name }, .. }) =
             &outcome
         {

@@ -58,7 +58,8 @@ pub fn said_yes(text: &str) -> Option<bool> {
 
 /// True for what waits for no question: opting out, danger, harm, help.
 pub fn is_urgent(text: &str) -> bool {
-    message::is_opt_out(text)
+    message::is_worried(text)
+        || message::is_opt_out(text)
         || message::is_opt_in(text)
         || message::is_help(text)
         || {
@@ -89,6 +90,9 @@ pub fn answer_stranger(asked: &Asked<'_>) -> (Vec<Value>, Outcome, Option<Event>
     // Whoever it is, danger is answered.
     let alarms = alarms(asked.text, &|_| false);
     let danger = match alarms.danger {
+        _ if alarms.harm.is_some() || message::is_worried(asked.text) => {
+            Some(CautionKind::Welfare { officer: false, helpline: None })
+        }
         Some(Alarm { danger, sure: true, whom: Whom::Another, .. }) => {
             Some(CautionKind::Beside { danger, unnamed: false, call: None })
         }

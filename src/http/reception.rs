@@ -92,6 +92,13 @@ impl Reception {
         self.service.letters_waiting()
     }
 
+    /// How many alarms have reached nobody who can help, and since when there is
+    /// one.
+    pub fn unheard(&self) -> (usize, Option<jiff::Timestamp>) {
+        let unheard = self.service.unheard();
+        (unheard.len(), unheard.first().map(|one| one.at))
+    }
+
     /// The answer to a message. Once begun it runs to its end, even if the
     /// caller hangs up and this future is dropped.
     ///
@@ -133,6 +140,11 @@ impl Reception {
     /// True if a bare word of this person's answers what we asked of danger.
     pub fn is_asked_of_danger(&self, from: &str) -> bool {
         self.service.is_asked_of_danger(from)
+    }
+
+    /// True if we said these very words lately: a chat may bring them back.
+    pub fn has_said(&self, text: &str) -> bool {
+        self.service.has_said(text)
     }
 
     /// Opens a squad, in the same way.

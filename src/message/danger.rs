@@ -5,9 +5,7 @@ use serde::{Deserialize, Serialize};
 /// What is to be acted on at once; the one whose first act can't wait comes first.
 ///
 /// They are kinds of first aid, not diagnoses: each has its own first act.
-#[derive(
-    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize,
-)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Danger {
     /// Someone doesn't answer, doesn't move or doesn't breathe.

@@ -36,7 +36,7 @@ pub use examples::EXAMPLES;
 pub use limit::Limits;
 pub use meaning::count_in_doubt;
 pub use normal::{Ailing, folded, is_pronoun, plain};
-pub use opting::{Pause, is_help, is_opt_in, is_opt_out, is_yes, pause};
+pub use opting::{Pause, is_help, is_opt_in, is_opt_out, is_worried, is_yes, pause};
 pub use people::{Guess, Office, People};
 pub use reading::{
     LONGEST_TEXT, is_notation, normal_form, only_answers, parse, parse_knowing, parses,

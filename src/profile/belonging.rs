@@ -128,6 +128,7 @@ impl Squad {
             others: std::mem::take(&mut member.others),
             called: member.called.take().filter(|called| called != name),
             opted_out: member.opted_out,
+            stands_by: member.stands_by,
             ..Member::new(member.role, None)
         };
         if member.role == Role::Swimmer && member.name.is_none() {

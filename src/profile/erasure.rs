@@ -129,6 +129,16 @@ impl Gone {
             | Event::EmergencyNumberSet { .. }
             | Event::HelplineSet { .. }
             | Event::RecordsKept { .. }
+            // Help that is called for still is.
+            | Event::AlarmRaised { .. }
+            | Event::AlarmUnheard { .. }
+            | Event::AlarmTold { .. }
+            | Event::CodeRenewed { .. }
+            | Event::ConfirmationClosed
+            // These name nobody.
+            | Event::StopOutlives { .. }
+            | Event::StopTakenUp { .. }
+            | Event::SilenceOutlives { .. }
             // The club must keep these, apart, for its stated time.
             | Event::CareRecorded { .. }
             | Event::Undone { .. } => Some(event),
@@ -174,7 +184,18 @@ impl Gone {
             | Event::BoardOpened { ref address, .. }
             | Event::OptedOut { ref address }
             | Event::OptedIn { ref address }
+            | Event::StandsBy { ref address, .. }
+            | Event::StrangerAsked { ref address }
+            | Event::SecondContactNamed { address: Some(ref address) }
             | Event::QuestionsDropped { ref address } => (!self.is_hers(address)).then_some(event),
+            Event::SecondContactNamed { address: None } => Some(event),
+            Event::ConfirmationAsked { ref confirmation } => {
+                let (by, named) = (&confirmation.by, serde_json::to_string(&event));
+                let hers = self.is_hers(by)
+                    || named.is_ok_and(|words| self.is_named_in(&words))
+                    || self.addresses.iter().any(|one| confirmation.pending.address() == one);
+                (!hers).then_some(event)
+            }
             Event::QuestionClosed { ref address, ref about } => {
                 let hers = self.is_hers(address) || about.as_ref() == Some(&self.who);
                 (!hers).then_some(event)
@@ -239,7 +260,8 @@ impl Gone {
             | Event::LegSwum { ref who, .. }
             | Event::RaceSet { ref who, .. }
             | Event::ReadinessAnswered { ref who, .. }
-            | Event::Recovered { ref who }
+            | Event::HeadKnocked { ref who }
+            | Event::Recovered { ref who, .. }
             | Event::Released { ref who }
             | Event::SessionMissed { ref who, .. }
             | Event::SessionSuggested { ref who, .. }

@@ -37,6 +37,9 @@ impl Squad {
         let (cause, at) = (*cause, *at);
         self.next_cause = self.next_cause.max(cause + 1);
         let today = self.local_day(at);
+        if let Some(touched) = self.apply_offices(stamped) {
+            return touched;
+        }
         if let Some(touched) = self.apply_safeguards(stamped) {
             return touched;
         }
@@ -167,6 +170,12 @@ impl Squad {
                 if is_undoable(event) {
                     self.member(by, |member| member.can_undo(cause));
                 }
+                if let Event::TroubleOpened { trouble, .. } = event
+                    && matches!(trouble, TroubleKind::Faint | TroubleKind::Held)
+                {
+                    // Nobody takes back a stop, nor what was before it.
+                    self.member(by, |member| member.stops_undo(cause));
+                }
                 let right_by = self.handle_of(by);
                 self.apply_to_swimmer(cause, at, today, right_by, event)
             }
@@ -231,9 +240,13 @@ impl Squad {
                 let what = TroubleKept { kind: trouble.clone(), closed: None };
                 swimmer.troubles.keep(Kept { cause, at, on: today, what });
             }
-            Event::Recovered { .. } => swimmer.close_troubles(cause, at, |kind| {
-                matches!(kind, TroubleKind::Pain { .. } | TroubleKind::Ill { .. })
-            }),
+            Event::Recovered { clear, .. } => {
+                swimmer.close_troubles(cause, at, |kind| matches!(kind, TroubleKind::Pain { .. }));
+                swimmer.recover(cause, at, clear);
+            }
+            Event::HeadKnocked { .. } => {
+                swimmer.knocks.keep(Kept { cause, at, on: today, what: () })
+            }
             Event::Released { .. } => {
                 swimmer.close_troubles(cause, at, |kind| {
                     matches!(kind, TroubleKind::Faint | TroubleKind::Held | TroubleKind::Eased)
@@ -331,7 +344,8 @@ fn subject(event: &Event) -> Option<&Name> {
         | Event::EntrySet { who, .. }
         | Event::LegSwum { who, .. }
         | Event::RaceSet { who, .. }
-        | Event::Recovered { who }
+        | Event::HeadKnocked { who }
+        | Event::Recovered { who, .. }
         | Event::Released { who }
         | Event::SessionMissed { who, .. }
         | Event::SessionSuggested { who, .. }
@@ -353,10 +367,9 @@ fn subject(event: &Event) -> Option<&Name> {
 /// True for what its sender would call stored, as against what we suggested.
 fn is_undoable(event: &Event) -> bool {
     match event {
-        Event::TroubleOpened { trouble, .. } => {
-            !matches!(trouble, TroubleKind::Faint | TroubleKind::Held | TroubleKind::Eased)
-        }
+        Event::TroubleOpened { trouble, .. } => !trouble.is_stop(),
         Event::ClearanceSaid { .. }
+        | Event::HeadKnocked { .. }
         | Event::ReadinessAnswered { .. }
         | Event::Released { .. }
         | Event::SessionSuggested { .. }

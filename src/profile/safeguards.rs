@@ -24,6 +24,8 @@ pub struct Safeguards {
     pub helpline: Option<String>,
     /// The number to call for help, where the coach set another than the country's.
     pub emergency: Option<String>,
+    /// Who is called when nobody on deck is reached in danger.
+    pub second_contact: Option<String>,
     /// How long the records below are kept.
     pub keep_years: Option<u16>,
     /// Accidents, disclosures, messages to minors, oldest first.
@@ -56,6 +58,11 @@ pub enum CareKind {
     Disclosure {
         /// The address they came from.
         from: String,
+    },
+    /// A coach lifted a stop without a clinician's word.
+    Overruled {
+        /// The coach's address.
+        by: String,
     },
     /// A minor was written to.
     ToMinor {

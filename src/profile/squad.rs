@@ -10,8 +10,8 @@ use serde::{Deserialize, Serialize};
 
 use super::swimmer::Setting;
 use super::{
-    BoardOpen, Invitation, LanesDrawn, Ledger, Member, Moved, Parting, Right, Safeguards, SquadSet,
-    Swimmer, Timetable,
+    BoardOpen, Confirmation, Invitation, LanesDrawn, Ledger, Member, Moved, Parting, Right,
+    Safeguards, SquadSet, StopKept, Swimmer, Timetable, Unnamed,
 };
 use crate::message::Name;
 use crate::session::Limit;
@@ -54,6 +54,12 @@ pub struct Squad {
     /// Those asked in who have not answered, by address.
     #[serde(default)]
     pub invitations: BTreeMap<String, Invitation>,
+    /// What waits for a code.
+    #[serde(default)]
+    pub confirmation: Option<Confirmation>,
+    /// Stops of those who were forgotten.
+    #[serde(default)]
+    pub stops: Vec<(Unnamed, StopKept)>,
     /// Guests by the code that makes their history a telephone's own.
     #[serde(default)]
     pub claims: BTreeMap<String, Name>,
@@ -119,6 +125,8 @@ impl Squad {
             to_erase: false,
             members: BTreeMap::new(),
             invitations: BTreeMap::new(),
+            confirmation: None,
+            stops: Vec::new(),
             claims: BTreeMap::new(),
             sets: Ledger::default(),
             timetable: Timetable::default(),

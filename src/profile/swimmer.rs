@@ -101,6 +101,9 @@ pub struct Swimmer {
     /// How far the questions on joining have come.
     #[serde(default)]
     pub readiness: Setting<Readiness>,
+    /// Knocks to the head.
+    #[serde(default)]
+    pub knocks: Ledger<()>,
     /// Whom to call in an emergency.
     #[serde(default)]
     pub contact: Setting<String>,
@@ -226,6 +229,7 @@ impl Swimmer {
             troubles: Ledger::default(),
             readiness: Setting::default(),
             contact: Setting::default(),
+            knocks: Ledger::default(),
             guest: None,
             left: None,
             guard: None,
@@ -236,7 +240,10 @@ impl Swimmer {
     }
 
     /// What is open at `now`, oldest first.
-    pub fn open_troubles(&self, now: Timestamp) -> impl Iterator<Item = &Kept<TroubleKept>> {
+    pub fn open_troubles(
+        &self,
+        now: Timestamp,
+    ) -> impl DoubleEndedIterator<Item = &Kept<TroubleKept>> {
         self.troubles
             .as_of(now)
             .filter(move |kept| kept.what.closed.is_none_or(|(_, closed)| closed > now))
@@ -274,6 +281,26 @@ impl Swimmer {
             ProfileSetting::Units(unit) => self.units.set(cause, at, *unit),
             ProfileSetting::Language(language) => self.language.set(cause, at, *language),
         }
+    }
+
+    /// Closes what is open of illness: each at the end of its clear days, or at
+    /// once where none are said.
+    pub(super) fn recover(&mut self, cause: u64, at: Timestamp, clear: &[(u64, Timestamp)]) {
+        let mut clear = clear.to_vec();
+        for kept in self.troubles.iter_mut() {
+            if kept.what.closed.is_none() && matches!(kept.what.kind, TroubleKind::Ill { .. }) {
+                let which = clear.iter().position(|(of, _)| *of == kept.cause);
+                let until = which.map(|at| clear.remove(at));
+                kept.what.closed = Some((cause, until.map_or(at, |(_, until)| until)));
+            }
+        }
+    }
+
+    /// When her clear days after illness end, by what was known at `now`; none
+    /// where none are running.
+    pub fn clear_until(&self, now: Timestamp) -> Option<Timestamp> {
+        let ends = self.open_troubles(now).filter_map(|kept| kept.what.closed);
+        ends.map(|(_, until)| until).max()
     }
 
     /// Closes what `closes` picks of what is open.
@@ -346,9 +373,7 @@ impl Swimmer {
         self.planned.withdraw(cause);
         self.waiting.withdraw(cause);
         self.suggested.withdraw(cause);
-        self.troubles.withdraw_if(cause, |trouble| {
-            !matches!(trouble.kind, TroubleKind::Faint | TroubleKind::Held | TroubleKind::Eased)
-        });
+        self.troubles.withdraw_if(cause, |trouble| !trouble.kind.is_stop());
         for kept in self.troubles.iter_mut() {
             if kept.what.closed.is_some_and(|(by, _)| by == cause) {
                 kept.what.closed = None;

@@ -14,6 +14,9 @@ use crate::message::{Kind, Statement};
 /// Pieces up to which a text may go on from another.
 const LONGEST: usize = 14;
 
+/// What may be left over in the two that could change what they say.
+const RISKED: f32 = 1.0;
+
 /// What a text says as the rest of what was said before; nothing where the two make
 /// no sense together.
 pub fn on(text: &str, sit: &Situation) -> Option<Decision> {
@@ -21,13 +24,19 @@ pub fn on(text: &str, sit: &Situation) -> Option<Decision> {
     let notation = said.to_string();
     let alone = statements(&with_pieces("", &notation, sit, best));
     let [alone] = alone.as_slice() else { return None };
-    let (joined, pieces) = with_pieces(&notation, text, sit, |whole: &Clause<'_, '_>| {
-        (decide(&best(whole), whole), whole.len())
+    let (joined, pieces, decision) = with_pieces(&notation, text, sit, |whole: &Clause<'_, '_>| {
+        let joined = best(whole);
+        let decision = decide(&joined, whole);
+        (joined, whole.len(), decision)
     });
     if pieces > LONGEST + notation.split(' ').count() {
         return None;
     }
-    let Decision::Take { says, .. } = joined else { return None };
+    // A figure or a negation left over means that it goes on from something else.
+    if joined.left.risk > RISKED {
+        return None;
+    }
+    let Decision::Take { says, .. } = decision else { return None };
     let mut more: Vec<Statement> = says.iter().filter(|one| *one != alone).cloned().collect();
     match (says.len(), more.len()) {
         (_, 0) => None,

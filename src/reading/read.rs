@@ -1,14 +1,16 @@
 //! The way from a text to a decision.
 
+use std::ops::Range;
+
 use crate::language::Language;
-use crate::reading::decide::{Decision, decide};
 use crate::message::{Kind, Statement};
+use crate::reading::decide::{Decision, decide};
 use crate::reading::fallback::by_words;
 use crate::reading::follow;
 use crate::reading::frame::{Clause, complaints};
-use crate::reading::health::alarms_in;
-use crate::reading::lex::{Form, lex};
-use crate::reading::lexicon::{Found, Lexicon, is_ordinary};
+use crate::reading::health::{alarms_in, language_of};
+use crate::reading::lex::{Form, Token, lex};
+use crate::reading::lexicon::{Concept, Found, Lexicon, Sense, is_ordinary};
 use crate::reading::piece::{Cell, Piece, pieces};
 use crate::reading::rank::{Part, best};
 use crate::reading::situation::Situation;
@@ -39,12 +41,29 @@ pub fn read(text: &str, sit: &Situation) -> Decision {
     if let Some(before) = &sit.unfinished
         && let joined @ Decision::Take { .. } =
             with_pieces("", &format!("{before}, {text}"), sit, |whole| {
-            with_health(decide(&best(whole), whole), whole)
-        })
+                with_health(decide(&best(whole), whole), whole)
+            })
     {
         return joined;
     }
-    follow::on(text, sit).unwrap_or(decision)
+    let decision = follow::on(text, sit).unwrap_or(decision);
+    match decision {
+        Decision::Nothing => in_other_words(text, sit),
+        decision => decision,
+    }
+}
+
+/// Pain and illness said in another language than the sender's own are heard too.
+fn in_other_words(text: &str, sit: &Situation) -> Decision {
+    let Some(language) = language_of(text).filter(|language| *language != sit.language) else {
+        return Decision::Nothing;
+    };
+    let sit = Situation { language, ..sit.clone() };
+    let told = with_pieces("", text, &sit, complaints);
+    match told.is_empty() {
+        true => Decision::Nothing,
+        false => Decision::Take { says: told, rest: None },
+    }
 }
 
 /// The decision on a text's best reading, or on what its words make likely; not beside
@@ -147,6 +166,7 @@ pub fn with_pieces<O>(
     let tokens = lexed.tokens();
     let others = |word: &str| sit.person(word).is_some_and(|person| Some(person) != sit.me);
     let alarms = alarms_in(&lexed, &others);
+    let unwell = alarms.unwell;
     let danger = alarms.danger.map(|danger| danger.at).unwrap_or_default();
     let speaks = |at: usize| {
         danger.iter().any(|(from, to)| (*from..*to).contains(&at)) && !others(tokens[at].text)
@@ -165,6 +185,12 @@ pub fn with_pieces<O>(
             let ours = tokens[at].span.1 <= notation;
             let lexicon = if ours { Lexicon::of(Language::English) } else { own };
             found.extend(lexicon.senses_at(&tokens[at..]));
+            let before =
+                ranges.last().map_or(&[][..], |range: &Range<usize>| &found[range.clone()]);
+            if is_unwell(&found[from..], before, tokens.get(at + 1), lexicon) {
+                let mine = found.split_off(from);
+                found.extend(mine.into_iter().filter(|one| !means(one, Concept::Me)));
+            }
         }
         ranges.push(from..found.len());
     }
@@ -172,9 +198,7 @@ pub fn with_pieces<O>(
         sit.person(text).or_else(|| {
             let stem = text.strip_suffix('s')?;
             let found = sit.person(stem)?;
-            (possessive
-                || !is_ordinary(text, sit.language)
-                || sit.language == Language::English)
+            (possessive || !is_ordinary(text, sit.language) || sit.language == Language::English)
                 .then_some(found)
         })
     };
@@ -204,7 +228,28 @@ pub fn with_pieces<O>(
         spans: &spans,
         sit,
         danger: !danger.is_empty(),
+        unwell,
     };
     let likely = Weights::of(sit.language).likely(&whole);
     f(&Clause { likely: &likely, ..whole })
+}
+
+/// True where `ill` is a complaint and no `I'll`: behind `is`, or with no verb to come.
+fn is_unwell(
+    senses: &[Found],
+    before: &[Found],
+    next: Option<&Token<'_>>,
+    lexicon: &Lexicon,
+) -> bool {
+    let both = senses.iter().any(|one| means(one, Concept::Me))
+        && senses.iter().any(|one| matches!(one.sense, Sense::Illness(_)));
+    let joins = [Concept::And, Concept::But, Concept::Because];
+    let verb = next.is_some_and(|next| {
+        next.form == Form::Word && !joins.iter().any(|one| lexicon.means(next.text, *one))
+    });
+    both && (!verb || before.iter().any(|one| means(one, Concept::Is)))
+}
+
+fn means(found: &Found, concept: Concept) -> bool {
+    found.sense == Sense::Word(concept)
 }

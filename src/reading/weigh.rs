@@ -127,6 +127,7 @@ const fn concept_weight(concept: Concept) -> (f32, bool) {
         | Concept::HowMany => (1.4, true),
         Concept::Want | Concept::Goal | Concept::Can | Concept::Is | Concept::Need => (0.8, true),
         Concept::Sorry | Concept::Undo | Concept::Instead => (1.4, true),
+        Concept::Plan | Concept::Next | Concept::Test => (0.6, true),
         Concept::Out
         | Concept::Late
         | Concept::LeaveEarly

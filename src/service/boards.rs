@@ -14,6 +14,7 @@ use super::{Failure, Service};
 use crate::clock::ClockMode;
 use crate::desk::Asked;
 use crate::desk::board::{self, Board, BoardDoor, Look};
+use crate::profile::AskedIn;
 
 /// How many letters make a token, each one of 32 that are not taken for one
 /// another: 130 bits, and it can be typed into a tablet.
@@ -59,12 +60,19 @@ impl Service {
                 squads: &[],
                 takes: false,
                 opted_out: false,
+                asked_in: &AskedIn::default(),
+                unheard: None,
             };
-            let Some(Look { board, events, squad, touched }) =
+            let Some(Look { mut board, events, squad, touched }) =
                 board::look(&room.squad, &asked, open.opened)
             else {
                 return Ok(None);
             };
+            let unheard = world.alarms().unheard(wall);
+            let of_squad =
+                unheard.iter().filter(|one| one.danger && one.squad.as_ref() == Some(&id));
+            let raised = of_squad.map(|one| one.at.to_zoned_datetime(room.squad.zone()).time());
+            board.unheard = raised.collect();
             if events.is_empty() {
                 return Ok(Some(board));
             }

@@ -7,7 +7,7 @@ use std::sync::Arc;
 
 use super::record::Record;
 use super::world::{World, lock};
-use super::{Due, Failure, Service, Spoken, Via};
+use super::{Failure, Letter, Service, Spoken, Via};
 use crate::profile::Event;
 
 impl Service {
@@ -17,10 +17,10 @@ impl Service {
     }
 
     /// True if the recipient of a letter has opted out, and it answers nothing
-    /// that she said.
-    pub fn is_unwanted(&self, due: &Due) -> bool {
-        let prompted = || self.letter(due.number).is_ok_and(|letter| letter.answers);
-        self.is_opted_out(&due.to) && !prompted()
+    /// that she said. Asked of the letter, not of its lane: what waits for the
+    /// morning waits under another name.
+    pub fn is_unwanted(&self, letter: &Letter) -> bool {
+        self.is_opted_out(&letter.spoken.to) && !letter.answers
     }
 
     /// Keeps that an address has opted out with a gateway, which doesn't let
@@ -46,7 +46,7 @@ impl Service {
                 let touched = record.stamped().map(|event| after.apply(&event)).collect();
                 room.replace(after, record.cause, record.now, touched);
             }
-            world.hear(&record.from, &record.events);
+            world.hear(&record.from, record.received, &record.events);
             put
         };
         self.stored(ticket).await?;

@@ -7,6 +7,7 @@ use std::time::Duration;
 use jiff::Timestamp;
 use tokio::sync::Notify;
 
+use super::echo::Echo;
 use super::record::Record;
 use super::routing::Route;
 use super::under_way::UnderWay;
@@ -35,10 +36,14 @@ pub struct Service {
     /// pictured.
     pub(super) world: RwLock<World>,
     under_way: UnderWay,
+    /// What was said lately.
+    pub(super) echo: Mutex<Echo>,
     /// Entries put in the journal's queue so far, from its beginning.
     appended: Mutex<u64>,
     /// Woken when there may be a letter to deliver.
     pub(super) letters: Notify,
+    /// Woken when there may be an alarm's.
+    pub(super) alarms: Notify,
     /// The journal failed: what is in memory may be ahead of it.
     broken: AtomicBool,
     closing: AtomicBool,
@@ -85,6 +90,7 @@ impl Service {
         Ok(Arc::new(Self {
             appended: Mutex::new(journal.last().map_or(0, Seq::number)),
             letters: Notify::new(),
+            alarms: Notify::new(),
             journal,
             clock,
             mode,
@@ -92,6 +98,7 @@ impl Service {
             boards_at: OnceLock::new(),
             world: RwLock::new(world),
             under_way: UnderWay::default(),
+            echo: Mutex::default(),
             broken: AtomicBool::new(false),
             closing: AtomicBool::new(false),
         }))
@@ -130,6 +137,9 @@ impl Service {
         let (from, sent_at) = (incoming.from.clone(), incoming.sent_at);
         let decided = self.decide(incoming, back, key)?;
         self.stored(decided.ticket).await?;
+        if decided.answer.replies.iter().any(|reply| reply.alarm.is_some()) {
+            self.alarms.notify_one();
+        }
         if let (ClockMode::Message, Some(sent_at)) = (self.mode, sent_at) {
             self.say_due(&self.squads_of(&from), sent_at).await?;
         }
@@ -296,6 +306,7 @@ impl Service {
         let joins =
             desk::opening_code(text).is_some() || !room.squad.members.contains_key(&incoming.from);
         let door = self.board_door();
+        let asked_in = world.strangers().asked_in.clone();
         let asked = Asked {
             from: &incoming.from,
             room: incoming.room.as_deref(),
@@ -307,6 +318,8 @@ impl Service {
             wall,
             board: door.as_ref(),
             opted_out: !joins && world.is_opted_out(&incoming.from),
+            asked_in: &asked_in,
+            unheard: world.alarms().unheard_of(&incoming.from, wall),
         };
         let decision = desk::answer(&room.squad, &asked);
         if decision.private {
@@ -326,7 +339,7 @@ impl Service {
             world.register(&id, &events);
             world.let_go(&id, &before, &room.squad);
         }
-        world.hear(&incoming.from, &events);
+        world.hear(&incoming.from, wall, &events);
         Ok(decided)
     }
 
@@ -349,8 +362,9 @@ impl Service {
         let (address, until) = (record.from.clone(), waiting.until);
         record.events = vec![Event::SquadAsked { address, text: waiting.text, until }];
         let (from, events) = (record.from.clone(), record.events.clone());
+        let received = record.received;
         let decided = self.finish(world, record, id, key)?;
-        world.hear(&from, &events);
+        world.hear(&from, received, &events);
         Ok(decided)
     }
 
@@ -379,7 +393,9 @@ impl Service {
             book: &self.book,
             wall: record.received,
             board: None,
-            opted_out: strangers.opted_out.contains(&record.from),
+            opted_out: strangers.is_opted_out(&record.from),
+            asked_in: &strangers.asked_in,
+            unheard: None,
         };
         let (understood, outcome, event) = desk::answer_stranger(&asked);
         speaking::say(&mut record, understood, &outcome, back);
@@ -419,8 +435,8 @@ impl Service {
     ) -> Result<(Ticket, u64), Failure> {
         let body = record.write().map_err(|error| self.failed(&error))?;
         let (ticket, place) = self.put(Entry { key, body });
-        world.post(place, &record.replies);
-        world.handles().note(record);
+        world.post(place, record);
+        lock(&self.echo).note(&record.replies, self.clock.passed());
         Ok((ticket, place))
     }
 

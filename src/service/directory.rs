@@ -10,6 +10,7 @@ use crate::profile::{Event, Squad, SquadId};
 pub(super) struct Directory {
     squads_of: HashMap<String, Vec<SquadId>>,
     by_code: HashMap<String, SquadId>,
+    joined_by: HashMap<SquadId, String>,
     by_board: HashMap<String, SquadId>,
     inviting: HashMap<String, Vec<SquadId>>,
     in_hand: BTreeMap<String, SquadId>,
@@ -59,7 +60,7 @@ impl Directory {
     pub fn note(&mut self, id: &SquadId, event: &Event) {
         match event {
             Event::SquadOpened { coach, code, .. } => {
-                self.by_code.insert(code.to_uppercase(), id.clone());
+                self.join_by(code, id);
                 self.enter(coach, id);
             }
             Event::Joined { address, .. } | Event::Claimed { address, .. } => {
@@ -82,6 +83,7 @@ impl Directory {
             Event::GuestAdded { code, .. } => {
                 self.by_code.insert(code.clone(), id.clone());
             }
+            Event::CodeRenewed { code } => self.join_by(code, id),
             Event::SquadTaken { address } => self.take(address, id),
             Event::BoardOpened { token, .. } => {
                 self.by_board.insert(token.clone(), id.clone());
@@ -92,7 +94,8 @@ impl Directory {
 
     /// Takes in a squad as a snapshot kept it.
     pub fn restore(&mut self, id: &SquadId, squad: &Squad) {
-        for code in squad.claims.keys().chain([&squad.code]) {
+        self.join_by(&squad.code, id);
+        for code in squad.claims.keys() {
             self.by_code.insert(code.to_uppercase(), id.clone());
         }
         for open in &squad.boards {
@@ -120,6 +123,15 @@ impl Directory {
             self.squads_of.remove(address);
         }
         none
+    }
+
+    /// A squad is joined by this code, and by no other.
+    fn join_by(&mut self, code: &str, id: &SquadId) {
+        let code = code.to_uppercase();
+        if let Some(before) = self.joined_by.insert(id.clone(), code.clone()) {
+            self.by_code.remove(&before);
+        }
+        self.by_code.insert(code, id.clone());
     }
 
     /// True if the address was not in that squad.

@@ -8,7 +8,7 @@ use std::collections::{BTreeMap, BTreeSet, HashSet};
 
 use jiff::Timestamp;
 
-use super::letter::{Logged, letters_in};
+use super::letter::{Logged, numbers_in};
 use super::record::Record;
 use super::world::World;
 use super::{Body, LetterEvent, LetterNumber, OpenError, Spoken, Via};
@@ -97,11 +97,9 @@ impl Eraser {
     fn change(&mut self, place: u64, entry: Entry) -> Result<Entry, super::RecordError> {
         match Logged::read(&entry.body)? {
             Logged::Message(record) => {
-                let before: BTreeSet<_> =
-                    letters_in(place, &record.replies).map(|(number, ..)| number).collect();
+                let before: BTreeSet<_> = numbers_in(place, &record.replies).collect();
                 let Some(record) = self.change_record(place, *record) else { return Ok(entry) };
-                let after: BTreeSet<_> =
-                    letters_in(place, &record.replies).map(|(number, ..)| number).collect();
+                let after: BTreeSet<_> = numbers_in(place, &record.replies).collect();
                 self.withdrawn.extend(before.difference(&after));
                 let key = entry.key.map(|key| key.erased());
                 Ok(Entry { key, body: record.write()? })

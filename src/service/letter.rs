@@ -76,6 +76,10 @@ pub enum LetterEvent {
         next: Timestamp,
         /// In words without any address.
         why: String,
+        /// The other end refused this letter and no other: those behind it need
+        /// not wait for it.
+        #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+        aside: bool,
     },
     /// The last try failed; it is kept, and nobody tries again unasked.
     Died {
@@ -156,13 +160,21 @@ impl Letter {
     }
 }
 
+/// Numbers of all letters among a message's replies.
+pub(super) fn numbers_in(place: u64, replies: &[Spoken]) -> impl Iterator<Item = LetterNumber> {
+    let numbered = (0..=u16::MAX).zip(replies);
+    let letters = numbered.filter(|(_, reply)| reply.via == Via::Outbox);
+    letters.map(move |(index, _)| LetterNumber { place, index })
+}
+
 /// Numbers of the letters among a message's replies, and to whom or which room
-/// they go.
+/// they go. Those of an alarm go a way of their own.
 pub(super) fn letters_in(
     place: u64,
     replies: &[Spoken],
 ) -> impl Iterator<Item = (LetterNumber, Cow<'_, str>, Option<Timestamp>)> {
-    (0..=u16::MAX).zip(replies).filter(|(_, reply)| reply.via == Via::Outbox).map(
+    let waits_its_turn = |reply: &Spoken| reply.via == Via::Outbox && reply.alarm.is_none();
+    (0..=u16::MAX).zip(replies).filter(move |(_, reply)| waits_its_turn(reply)).map(
         move |(index, reply)| {
             // What is said in a room keeps its order there, whoever it is to.
             let to = reply.room.as_deref().unwrap_or(&reply.to);

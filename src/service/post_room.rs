@@ -7,25 +7,52 @@ use jiff::Timestamp;
 
 use super::letter::Logged;
 use super::world::World;
-use super::{Due, Failure, Letter, LetterEvent, LetterNumber, Service, Undelivered};
+use super::{
+    Call, Due, Failure, Instants, Letter, LetterEvent, LetterNumber, Service, Undelivered, Unheard,
+};
 use crate::journal::{Entry, Seq};
 
 impl Service {
-    /// At most `most` letters whose turn it is at `now`, each the first of its
+    /// At most `most` letters whose turn it is, each the first of its
     /// recipient's, whose recipient is `free`. None is given that a power cut
     /// could take back.
-    pub fn letters_due(
-        &self,
-        now: Timestamp,
-        free: impl Fn(&str) -> bool,
-        most: usize,
-    ) -> Vec<Due> {
+    pub fn letters_due(&self, at: Instants, free: impl Fn(&str) -> bool, most: usize) -> Vec<Due> {
         if self.ready().is_err() {
             return vec![];
         }
         let world = self.world();
-        let durable = self.journal.last().map_or(0, Seq::number);
-        world.mailbag().due(now, durable, free, most)
+        world.mailbag().due(at, self.durable(), free, most)
+    }
+
+    /// Every letter of an alarm that is not delivered: none that a power cut
+    /// could take back.
+    pub fn calls(&self) -> Vec<Call> {
+        if self.ready().is_err() {
+            return vec![];
+        }
+        let world = self.world();
+        world.alarms().calls(self.durable())
+    }
+
+    /// The alarms that reached nobody who can help.
+    pub fn unheard(&self) -> Vec<Unheard> {
+        self.world().alarms().unheard(self.now())
+    }
+
+    /// Returns once there may be an alarm's letter that was not there before.
+    pub async fn alarm_raised(&self) {
+        self.alarms.notified().await;
+    }
+
+    /// Lets no letter that failed wait for longer than its delay from `now` on:
+    /// the clock by which it was put off may have been set since.
+    pub fn rein_in(&self, now: Timestamp, longest: impl Fn(u32) -> Option<Timestamp>) {
+        let world = self.world();
+        world.mailbag().rein_in(now, longest);
+    }
+
+    fn durable(&self) -> u64 {
+        self.journal.last().map_or(0, Seq::number)
     }
 
     /// Returns once there may be a letter to deliver that was not there before.
@@ -82,12 +109,17 @@ impl Service {
     /// [`Failure::Unavailable`] while the store can't be read.
     pub fn undelivered(&self) -> Result<Vec<Undelivered>, Failure> {
         self.ready()?;
-        Ok(self.world().mailbag().undelivered())
+        let world = self.world();
+        let mut all = world.mailbag().undelivered();
+        all.extend(world.alarms().undelivered());
+        all.sort_by_key(|one| one.number);
+        Ok(all)
     }
 
     /// How many letters wait to be delivered.
     pub fn letters_waiting(&self) -> usize {
-        self.world().mailbag().waiting()
+        let world = self.world();
+        world.mailbag().waiting() + world.alarms().waiting()
     }
 
     /// Has a letter that is not delivered tried again at once and from the
@@ -107,6 +139,7 @@ impl Service {
             _ => self.settle(LetterEvent::Retried { letter }).await?,
         }
         self.letters.notify_one();
+        self.alarms.notify_one();
         Ok(count)
     }
 

@@ -39,6 +39,9 @@ impl World {
             return to(id);
         }
         let squads = self.squads_of(from);
+        if squads.is_empty() && message::is_worried(said) {
+            return self.hearing(from).map_or(Route::None, to);
+        }
         if squads.is_empty() {
             let asked_in = || self.inviting(from).filter(|_| desk::is_answer(said));
             return asked_in().map_or(Route::None, to);
@@ -62,6 +65,30 @@ impl World {
         let until = wall.checked_add(WAITS_HOURS.hours()).unwrap_or(Timestamp::MAX);
         let waiting = Waiting { text: said.to_owned(), until };
         Route::Which { names: self.names(&squads), waiting }
+    }
+
+    /// The squad whose welfare officer hears the worry of somebody in none: one
+    /// that asked her in or that she left, else the only one that has an officer.
+    fn hearing(&self, from: &str) -> Option<SquadId> {
+        let with_officer = |id: &SquadId| {
+            let room = self.room(id)?;
+            let room = lock(&room);
+            let left = |one: &std::sync::Arc<crate::profile::Swimmer>| {
+                one.address.as_deref() == Some(from)
+            };
+            let knows =
+                room.squad.former.values().any(left) || room.squad.invitations.contains_key(from);
+            (!room.squad.safe.officers.is_empty()).then(|| (id.clone(), knows))
+        };
+        let mut all: Vec<(SquadId, bool)> = self.ids().iter().filter_map(with_officer).collect();
+        all.sort();
+        if let Some((id, _)) = all.iter().find(|(_, knows)| *knows) {
+            return Some(id.clone());
+        }
+        match all.as_slice() {
+            [(only, _)] => Some(only.clone()),
+            _ => None,
+        }
     }
 
     /// The names of squads.

@@ -97,7 +97,7 @@ impl Service {
         };
         speaking::say_all(&mut record, due.said, None, &WayBack::default());
         let (ticket, _) = self.append(world, &record, None)?;
-        record.events.iter().for_each(|event| strangers.hear("", event));
+        record.events.iter().for_each(|event| strangers.hear("", record.received, event));
         room.replace(due.squad, cause, now, due.touched);
         Ok(Some(ticket))
     }

@@ -9,12 +9,13 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock};
 use jiff::Timestamp;
 use serde::de::DeserializeOwned;
 
+use super::LetterEvent;
+use super::alarms::{self, Alarms};
 use super::directory::Directory;
 use super::handles::{self, Handle, Handles};
 use super::letter::{self, Logged};
 use super::mailbag::{self, Lane, Mailbag};
 use super::record::{Record, RecordError};
-use super::{LetterEvent, Spoken};
 use crate::journal::{Journal, JournalError, Part};
 use crate::message::Name;
 use crate::profile::{Event, Squad, SquadId, Strangers, Swimmer, Touched};
@@ -39,6 +40,7 @@ pub(super) struct World {
     directory: RwLock<Directory>,
     strangers: Mutex<Strangers>,
     mailbag: Mutex<Mailbag>,
+    alarms: Mutex<Alarms>,
     handles: Mutex<Handles>,
 }
 
@@ -52,6 +54,8 @@ pub(super) enum Picture {
     Gone,
     /// The letters to one recipient.
     Lane(Lane),
+    /// The alarms that are open.
+    Alarms(Alarms),
     /// Those in no squad, and all that opted out.
     Strangers(Strangers),
     /// What a channel calls someone.
@@ -68,6 +72,7 @@ impl Picture {
             Picture::Swimmer(swimmer) => serde_json::to_vec(swimmer.as_ref()),
             Picture::Gone => Ok(Vec::new()),
             Picture::Lane(lane) => serde_json::to_vec(lane),
+            Picture::Alarms(alarms) => serde_json::to_vec(alarms),
             Picture::Strangers(strangers) => serde_json::to_vec(strangers),
             Picture::Handle(handle) => serde_json::to_vec(handle),
             Picture::Hands(hands) => serde_json::to_vec(hands),
@@ -121,8 +126,7 @@ impl World {
     /// Takes in a message that stands in the log at `place`.
     pub fn take_in(&self, place: u64, record: &Record) {
         self.replay(record);
-        self.post(place, &record.replies);
-        self.handles().note(record);
+        self.post(place, record);
     }
 
     /// True if someone wished to be forgotten and is still in the log.
@@ -190,13 +194,14 @@ impl World {
 
     /// True if this address has opted out, in whatever squad.
     pub fn is_opted_out(&self, address: &str) -> bool {
-        self.strangers().opted_out.contains(address)
+        self.strangers().is_opted_out(address)
     }
 
-    /// Takes in what a squad's events say of who wants texts.
-    pub fn hear(&self, by: &str, events: &[Event]) {
+    /// Takes in what a squad's events say of who wants texts, of a message by `by`
+    /// that was received at an instant.
+    pub fn hear(&self, by: &str, received: Timestamp, events: &[Event]) {
         let mut strangers = self.strangers();
-        events.iter().for_each(|event| strangers.hear(by, event));
+        events.iter().for_each(|event| strangers.hear(by, received, event));
     }
 
     /// The letters that are not delivered.
@@ -204,21 +209,31 @@ impl World {
         lock(&self.mailbag)
     }
 
+    /// The alarms that are open.
+    pub fn alarms(&self) -> MutexGuard<'_, Alarms> {
+        lock(&self.alarms)
+    }
+
     /// What channels call people.
     pub fn handles(&self) -> MutexGuard<'_, Handles> {
         lock(&self.handles)
     }
 
-    /// Takes in the letters among the replies of the message at `place`.
-    pub fn post(&self, place: u64, replies: &[Spoken]) {
-        for (number, to, due) in letter::letters_in(place, replies) {
+    /// Takes in the letters of the message at `place`, the alarm that it raises,
+    /// and what its channel calls its sender.
+    pub fn post(&self, place: u64, record: &Record) {
+        for (number, to, due) in letter::letters_in(place, &record.replies) {
             self.mailbag().post(number, &to, due);
         }
+        self.alarms().note(place, record);
+        self.handles().note(record);
     }
 
     /// Applies what happened to a letter.
     pub fn apply(&self, event: &LetterEvent) {
-        self.mailbag().apply(event);
+        if !self.alarms().apply(event) {
+            self.mailbag().apply(event);
+        }
     }
 
     /// Opens the room of a squad that is about to be.
@@ -282,6 +297,8 @@ impl World {
         pictures.extend(
             lanes.into_iter().map(|(name, lane)| (name, lane.map_or(Picture::Gone, Picture::Lane))),
         );
+        let alarms = self.alarms().changed();
+        pictures.extend(alarms.map(|kept| (alarms::ALARMS.to_owned(), Picture::Alarms(kept))));
         let handles = self.handles().changed();
         pictures.extend(handles.into_iter().map(|(name, kept)| (name, Picture::Handle(kept))));
         pictures
@@ -296,6 +313,8 @@ impl World {
         } else if part.name == HANDS {
             let hands = from_part(part)?;
             self.directory.write().unwrap_or_else(PoisonError::into_inner).take_hands(hands);
+        } else if part.name == alarms::ALARMS {
+            *self.alarms() = from_part(part)?;
         } else if part.name.starts_with(mailbag::LANE) {
             self.mailbag().restore(from_part(part)?);
         } else if part.name.starts_with(handles::HANDLE) {
@@ -339,7 +358,7 @@ impl World {
         self.register(id, &record.events);
         self.let_go(id, &before, &room.squad);
         drop(room);
-        self.hear(&record.from, &record.events);
+        self.hear(&record.from, record.received, &record.events);
     }
 }
 

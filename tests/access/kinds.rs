@@ -1,10 +1,13 @@
 //! Every kind of request by name; a new one does not compile until it is here.
 
 use lapwing::language::Language;
-use lapwing::message::{Approval, Kind, Message, People, Reading, Regular, parse};
+use lapwing::message::{Approval, Kind, Message, Name, People, Reading, Regular, parse};
+use lapwing::reading::situation::{Known, Role};
+use lapwing::reading::{Decision, Situation, read};
 
-/// All of them that a text can be; a bare word that answers a question is none.
-pub const ALL: [&str; 78] = [
+/// All of them that a text can be alone; a bare word that answers a question is none,
+/// and what puts the text before right is none.
+pub const ALL: [&str; 91] = [
     "Test",
     "TimedTest",
     "SetResult",
@@ -83,14 +86,42 @@ pub const ALL: [&str; 78] = [
     "Claim",
     "Squads",
     "Welfare",
+    "Ask",
+    "Leaves",
+    "Maybe",
+    "Back",
+    "Tired",
+    "Goal",
+    "Ability",
+    "Quiet",
+    "Move",
+    "SwapLanes",
+    "LaneOrder",
+    "DrawnAs",
+    "Change",
 ];
 
 /// The kinds of request in a text.
 pub fn of_text(text: &str) -> Vec<&'static str> {
-    let Reading::Understood(Message { statements }) = parse(text, Language::English) else {
-        return vec![];
+    let statements = match parse(text, Language::English) {
+        Reading::Understood(Message { statements }) => statements,
+        _ => match read(text, &dusk()) {
+            Decision::Take { says, .. } => says,
+            _ => return vec![],
+        },
     };
     statements.iter().map(|one| of(&one.kind)).collect()
+}
+
+/// The squad of the table, as far as a text's kind hangs on it.
+fn dusk() -> Situation {
+    let known = |name: &str| Known { name: Name::new(name).unwrap(), bests: vec![] };
+    Situation {
+        role: Role::Coach,
+        people: ["heron", "siskin", "dunnock", "wren", "plover"].map(known).to_vec(),
+        me: Some(0),
+        ..Situation::default()
+    }
 }
 
 fn of(kind: &Kind) -> &'static str {
@@ -173,6 +204,20 @@ fn of(kind: &Kind) -> &'static str {
         Kind::People(People::Claim { .. }) => "Claim",
         Kind::People(People::Squads) => "Squads",
         Kind::Welfare => "Welfare",
+        Kind::Ask(_) => "Ask",
+        Kind::Leaves { .. } => "Leaves",
+        Kind::Maybe { .. } => "Maybe",
+        Kind::Back { .. } => "Back",
+        Kind::Tired => "Tired",
+        Kind::Goal { .. } => "Goal",
+        Kind::Ability { .. } => "Ability",
+        Kind::Quiet { .. } => "Quiet",
+        Kind::Move { .. } => "Move",
+        Kind::SwapLanes { .. } => "SwapLanes",
+        Kind::LaneOrder { .. } => "LaneOrder",
+        Kind::DrawnAs { .. } => "DrawnAs",
+        Kind::Change(_) => "Change",
+        Kind::Restate { .. } => "Restate",
         Kind::Choose { .. } => "Choose",
         // Read from people's own words alone; the notation has none of them.
         Kind::Ask(_)

@@ -418,7 +418,16 @@ fn done() -> BoxedStrategy<Kind> {
             {
                 far.unit = far.unit.or(Some(Unit::Metre));
             }
-            Kind::Done(Done { distance, lengths, duration, rpe, on, sport, activity: None, shortened })
+            Kind::Done(Done {
+                distance,
+                lengths,
+                duration,
+                rpe,
+                on,
+                sport,
+                activity: None,
+                shortened,
+            })
         })
         .boxed()
 }

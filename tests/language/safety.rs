@@ -17,8 +17,9 @@ fn read(text: &str) -> Alarms {
 #[track_caller]
 fn all(texts: &[&str], meant: impl Fn(&Alarms) -> bool) {
     let misread = texts.iter().map(|text| (text, read(text))).filter(|(_, one)| !meant(one));
-    let misread: Vec<String> =
-        misread.map(|(text, one)| format!("{text:?}: {:?}, gear {}", one.danger, one.gear)).collect();
+    let misread: Vec<String> = misread
+        .map(|(text, one)| format!("{text:?}: {:?}, gear {}", one.danger, one.gear))
+        .collect();
     assert!(misread.is_empty(), "{}", misread.join("\n"));
 }
 

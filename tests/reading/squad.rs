@@ -1,13 +1,14 @@
 //! The squad of a dozen, in the state of each context.
 
 use std::collections::HashMap;
+use std::sync::LazyLock;
 
 use jiff::Timestamp;
 use jiff::civil::{Date, Time, date};
 use jiff::tz::TimeZone;
 use lapwing::coaching::Rulebook;
 use lapwing::desk::{self, Asked, Decision};
-use lapwing::profile::{Event, Squad, SquadId, Stamped};
+use lapwing::profile::{AskedIn, Event, Squad, SquadId, Stamped};
 
 pub const COACH: &str = "+15550100";
 pub const HERON: &str = "+15550101";
@@ -78,6 +79,9 @@ impl Context {
     }
 }
 
+/// Nobody was asked in.
+static ASKED_IN: LazyLock<AskedIn> = LazyLock::new(AskedIn::default);
+
 /// A text as the desk gets it.
 fn asked<'a>(from: &'a str, text: &'a str, at: Timestamp, book: &'a Rulebook) -> Asked<'a> {
     Asked {
@@ -91,6 +95,8 @@ fn asked<'a>(from: &'a str, text: &'a str, at: Timestamp, book: &'a Rulebook) ->
         wall: at,
         book,
         opted_out: false,
+        asked_in: &ASKED_IN,
+        unheard: None,
     }
 }
 
@@ -99,6 +105,19 @@ pub fn features(squad: &Squad, context: &Context, text: &str) -> Vec<String> {
     let book = Rulebook::default();
     let asked = asked(context.sender(), text, context.at(), &book);
     lapwing::reading::features(text, &desk::situation(squad, &asked))
+}
+
+/// How one text is read, to be looked at.
+pub fn traced(squad: &Squad, from: &str, text: &str, at: Timestamp) -> String {
+    let book = Rulebook::default();
+    let trace = desk::traced(squad, &asked(from, text, at, &book));
+    let lines = [
+        trace.pieces.join(" ¦ "),
+        format!("% {}", trace.likely.join(", ")),
+        trace.rivals.iter().map(|one| format!("? {one}")).collect::<Vec<_>>().join("\n    "),
+        trace.parts.join("\n  "),
+    ];
+    format!("  {text}\n    {}", lines.join("\n    "))
 }
 
 /// What one text came to.

@@ -24,9 +24,9 @@ use lapwing::units::{
 };
 
 use super::approval::{approvals, waiting};
-use super::care;
 use super::evening::{changes, evenings};
 use super::parts::*;
+use super::{care, offices};
 
 /// What is told of a set: its change, and whether all, some or nothing of the
 /// rest is known.
@@ -74,12 +74,13 @@ pub fn outcomes() -> Vec<(String, Outcome)> {
         named("help", helps().into_iter().map(Outcome::Help).collect()),
         named("why", vec![Outcome::Help(why())]),
         named("captured", captures()),
+        named("kept", offices::kept()),
         named("compared", vec![Outcome::Compared(compared())]),
         named(
             "mixed",
             vec![Outcome::Mixed(vec![
                 Outcome::Caution(CautionReply { kind: danger(Danger::Heart), about: None }),
-                Outcome::Ok(OkReply::Better),
+                Outcome::Ok(OkReply::Better { from: None }),
             ])],
         ),
     ]
@@ -99,11 +100,10 @@ fn compared() -> Vec<SwimmerReply> {
 fn captures() -> Vec<Outcome> {
     let of = |who: &str| name(who);
     let tests = || {
-        ["heron", "teal", "wren", "siskin", "dunnock"].into_iter().zip(tests()).map(
-            |(who, reply)| {
-                Outcome::Test(TestReply { swimmer: of(who), other: true, quiet: false, ..reply })
-            },
-        )
+        ["heron", "teal", "wren", "siskin", "dunnock"]
+            .into_iter()
+            .zip(tests())
+            .map(|(who, reply)| Outcome::Test(TestReply { swimmer: of(who), other: true, ..reply }))
     };
     let waits = |who: &str| {
         Outcome::Question(QuestionReply {
@@ -125,12 +125,7 @@ fn captures() -> Vec<Outcome> {
             tests().take(2).chain(["a", "b", "c"].map(|_| waits("siskin"))).collect(),
         ),
         Outcome::Captured(
-            self::tests()
-                .into_iter()
-                .filter(|reply| reply.quiet)
-                .map(Outcome::Test)
-                .chain(done().into_iter().map(Outcome::Done))
-                .collect(),
+            offices::kept().into_iter().chain(done().into_iter().map(Outcome::Done)).collect(),
         ),
         Outcome::Captured(sets(self::sets())),
     ]
@@ -148,7 +143,6 @@ pub fn tests() -> Vec<TestReply> {
         test_next: Some(metres(400)),
         next: Some(pace_session()),
         start_taken: None,
-        quiet: false,
         repeat: false,
     };
     let best = |text: &str| Some(time(text));
@@ -181,8 +175,7 @@ pub fn tests() -> Vec<TestReply> {
             next: None,
             ..plain.clone()
         },
-        TestReply { repeat: true, ..plain.clone() },
-        TestReply { quiet: true, ..plain },
+        TestReply { repeat: true, ..plain },
     ]
 }
 
@@ -389,6 +382,8 @@ pub fn cautions() -> Vec<CautionReply> {
         mine(CautionKind::Clinician),
         mine(CautionKind::Low { helpline: None }),
         mine(CautionKind::Low { helpline: Some("Nightline 0800 1111".into()) }),
+        mine(CautionKind::DoneToday),
+        theirs(CautionKind::DoneToday),
         mine(CautionKind::Stopped),
         theirs(CautionKind::Stopped),
         mine(CautionKind::Welfare { officer: false, helpline: None }),
@@ -717,7 +712,8 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::Remarked { of: None, text: "leaving at 19:45".into() },
         OkReply::Remarked { of: Some(heron()), text: "tired".into() },
         OkReply::NotKnown,
-        OkReply::Better,
+        OkReply::Better { from: None },
+        OkReply::Better { from: Some(date(2026, 3, 5)) },
         OkReply::Swapped { days: vec![(MONDAY, false), (date(2026, 3, 5), true)] },
         OkReply::Race { on: date(2026, 12, 20), distance: metres(1500) },
         OkReply::Pinned { who: heron(), lane: Lane::new(2).ok() },
@@ -806,6 +802,7 @@ pub fn oks() -> Vec<OkReply> {
     ];
     all.extend(approvals().into_iter().map(OkReply::Approval));
     all.extend(care::done().into_iter().map(OkReply::Care));
+    all.extend(offices::done().into_iter().map(OkReply::Office));
     all
 }
 
@@ -898,6 +895,7 @@ pub fn lanes() -> Vec<LanesReply> {
         relaxed: vec![],
         advice: None,
         stopped: vec![],
+        done: vec![],
         careful: vec![],
         focus: vec![],
     };
@@ -913,6 +911,7 @@ pub fn lanes() -> Vec<LanesReply> {
         moved: vec![moved("heron", 2, 1), moved("wren", 3, 2), moved("dunlin", 3, 2)],
         relaxed: vec![Shortfall::Room { stretch_s: 15 }],
         stopped: vec![name("siskin")],
+        done: vec![name("knot")],
         careful: vec![name("wren"), name("dunlin")],
         focus: vec![(name("wren"), "exhale before turning your head".to_owned())],
         ..plain.clone()
@@ -930,7 +929,12 @@ pub fn lanes() -> Vec<LanesReply> {
         plain.clone(),
         full,
         LanesReply { advice: Some(advice), careful: vec![name("teal")], ..plain.clone() },
-        LanesReply { relaxed: gave_way, stopped: vec![name("siskin"), name("dunnock")], ..plain },
+        LanesReply {
+            relaxed: gave_way,
+            stopped: vec![name("siskin"), name("dunnock")],
+            done: vec![name("knot"), name("ruff")],
+            ..plain
+        },
     ]
 }
 
@@ -1041,7 +1045,6 @@ pub fn questions() -> Vec<QuestionReply> {
         ask(Asks::Forget, &yes_no),
         ask(Asks::NoTexts { away_until: None }, &yes_no),
         ask(Asks::NoTexts { away_until: Some(date(2026, 3, 16)) }, &yes_no),
-        ask(Asks::HandOver { to: name("kestrel") }, &yes_no),
         ask(Asks::Leave { squad: "Dusk".into() }, &yes_no),
         ask(Asks::Remove { name: name("kestrel") }, &yes_no),
         ask(Asks::AnotherPerson { name: name("teal") }, &yes_no),
@@ -1119,6 +1122,7 @@ pub fn refusals() -> Vec<RefusedReply> {
         .into_iter()
         .chain(others)
         .chain(care::refusals().into_iter().map(RefusedWhy::Care))
+        .chain(offices::refusals().into_iter().map(RefusedWhy::Office))
         .map(|why| RefusedReply { rule: "sample".into(), why })
         .collect()
 }

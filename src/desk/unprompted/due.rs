@@ -91,6 +91,8 @@ pub fn unprompted(
         wall: now,
         book,
         opted_out: false,
+        asked_in: &strangers.asked_in,
+        unheard: None,
     };
     let mut desk = Desk::new(squad, &asked);
     for one in due {
@@ -139,7 +141,7 @@ impl Desk<'_> {
             let who = digest.open.iter().map(|(who, _)| who.clone()).collect();
             self.record(Event::HealthSeen { who, by: to.clone(), what: ReadWhat::Squad });
         }
-        self.to_others.push(Say { to: Some(to), text: fitted.text });
+        self.to_others.push(Say::to(to, fitted.text));
     }
 
     fn language_at(&self, address: &str, who: Option<&Name>) -> Language {

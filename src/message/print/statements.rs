@@ -370,7 +370,9 @@ fn limits(limits: &Limits) -> Words {
         Limits::Barred { what, all } => said("limit", what, *all),
         Limits::Allowed { what, all } => said("allow", what, *all),
         Limits::KitChanged { have, lack } => {
-            let each = |kit: &[crate::units::Equipment]| kit.iter().map(|one| equipment(*one)).collect::<Vec<_>>();
+            let each = |kit: &[crate::units::Equipment]| {
+                kit.iter().map(|one| equipment(*one)).collect::<Vec<_>>()
+            };
             let mut words = Words::default();
             if !have.is_empty() {
                 words = words.and("got").each(each(have));

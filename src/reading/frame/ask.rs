@@ -216,6 +216,9 @@ fn topic(c: &Clause<'_, '_>, question: bool) -> Option<Kind> {
         return Some(Kind::Best);
     }
     let distances = distances(c);
+    if has(Concept::Targets) && has(Concept::From) && has(Concept::Test) && !question {
+        return Some(Kind::OwnTargets { holds: vec![] });
+    }
     if (has(Concept::Pace) || has(Concept::SendOffWord) || has(Concept::Targets) || paces(c))
         && (question || has(Concept::Targets))
     {

@@ -24,6 +24,8 @@ pub struct Clause<'a, 't> {
     pub sit: &'a Situation,
     /// The text names a danger.
     pub danger: bool,
+    /// A word of health stands in it that worries.
+    pub unwell: bool,
     /// What the words of the whole text say of its kind.
     pub likely: &'a Likely,
 }
@@ -158,7 +160,11 @@ impl<'a, 't> Clause<'a, 't> {
             Named::Month(month) => Some(Day::DayMonth(1, month)),
             Named::EndOf(month) => self.last_of(Named::Month(month)),
             Named::Feast(feast) => {
-                let years = if ahead { [today.year(), today.year() + 1] } else { [today.year(), today.year() - 1] };
+                let years = if ahead {
+                    [today.year(), today.year() + 1]
+                } else {
+                    [today.year(), today.year() - 1]
+                };
                 let dates = years.into_iter().filter_map(|year| feast.in_year(year));
                 let fits = |date: &jiff::civil::Date| (*date >= today) == ahead || *date == today;
                 dates.into_iter().find(fits).map(Day::Full)

@@ -466,8 +466,10 @@ fn of_coach(c: &Clause<'_, '_>) -> Option<Candidate> {
         ) || matches!(piece.item, Item::Figure(Figure::Whole { value, .. }) if Some(value) == distance)
             || piece.means(Concept::Test);
     }
+    let instead = times.iter().find(|(at, ..)| is_denied(c, *at));
     let fix = Fix {
         time: Some(typed(time, tenths)),
+        instead: instead.map(|(_, time, tenths)| typed(*time, *tenths)),
         was: Some(known.name.clone()),
         on,
         distance: Some(crate::message::Length { amount: far, unit: None }),

@@ -188,14 +188,29 @@ fn is_no_part(c: &Clause<'_, '_>, at: usize) -> bool {
     let owned = at > 0
         && matches!(
             c.pieces[at - 1].text,
-            "my" | "her" | "his" | "the" | "your" | "ma" | "me" | "bad" | "sore" | "upper"
-                | "lower" | "mi" | "la" | "su" | "el" | "dodgy" | "their"
+            "my" | "her"
+                | "his"
+                | "the"
+                | "your"
+                | "ma"
+                | "me"
+                | "bad"
+                | "sore"
+                | "upper"
+                | "lower"
+                | "mi"
+                | "la"
+                | "su"
+                | "el"
+                | "dodgy"
+                | "their"
         );
-    let hurts = (at + 1..c.len().min(at + 4)).any(|next| is_ache(c, next))
-        || at > 0 && is_ache(c, at - 1);
+    let hurts =
+        (at + 1..c.len().min(at + 4)).any(|next| is_ache(c, next)) || at > 0 && is_ache(c, at - 1);
     !(owned || hurts)
         || c.at(at + 1).is_some_and(|next| {
-            matches!(next.item, Item::Figure(_) | Item::Day(_)) || matches!(next.text, "to" | "in" | "on" | "from" | "at")
+            matches!(next.item, Item::Figure(_) | Item::Day(_))
+                || matches!(next.text, "to" | "in" | "on" | "from" | "at")
         })
 }
 
@@ -247,8 +262,21 @@ fn illness(c: &Clause<'_, '_>, at: usize) -> Option<Option<Illness>> {
     let had = |piece: &Piece<'_>| {
         matches!(
             piece.text,
-            "a" | "my" | "got" | "have" | "full" | "stinking" | "bit" | "heavy" | "bad" | "had"
-                | "with" | "caught" | "this" | "has" | "of" | "colds"
+            "a" | "my"
+                | "got"
+                | "have"
+                | "full"
+                | "stinking"
+                | "bit"
+                | "heavy"
+                | "bad"
+                | "had"
+                | "with"
+                | "caught"
+                | "this"
+                | "has"
+                | "of"
+                | "colds"
         )
     };
     let chilled = piece.text == "cold"
@@ -269,10 +297,7 @@ pub fn is_will(c: &Clause<'_, '_>, at: usize) -> bool {
 }
 
 /// A part of the body with a feeling that is no pain by name.
-fn strange(
-    c: &Clause<'_, '_>,
-    places: &[(usize, &'static str)],
-) -> Option<(usize, &'static str)> {
+fn strange(c: &Clause<'_, '_>, places: &[(usize, &'static str)]) -> Option<(usize, &'static str)> {
     let odd = (0..c.len()).find(|at| {
         let piece = &c.pieces[*at];
         signs(c, piece).has(Sign::Strange) && is_hers(c, *at)
@@ -308,7 +333,10 @@ fn level(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<u8> {
         let by_pain = before.is_some_and(|before| {
             is_ache(c, at - 1)
                 || body(before).is_some()
-                || matches!(before.text, "a" | "about" | "maybe" | "level" | "is" | "say" | "un" | "nivel" | "like")
+                || matches!(
+                    before.text,
+                    "a" | "about" | "maybe" | "level" | "is" | "say" | "un" | "nivel" | "like"
+                )
         });
         let level = match piece.item {
             Item::Rpe(tenths) => Some(tenths / 10),

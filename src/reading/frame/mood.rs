@@ -86,17 +86,9 @@ fn is_subject(piece: &Piece<'_>) -> bool {
 }
 
 fn is_pronoun(piece: &Piece<'_>) -> bool {
-    [
-        Concept::Me,
-        Concept::You,
-        Concept::We,
-        Concept::They,
-        Concept::He,
-        Concept::She,
-        Concept::It,
-    ]
-    .iter()
-    .any(|one| piece.means(*one))
+    [Concept::Me, Concept::You, Concept::We, Concept::They, Concept::He, Concept::She, Concept::It]
+        .iter()
+        .any(|one| piece.means(*one))
 }
 
 /// `is it …`, `should I …`, `can we …`, `do you …`, `any chance …`: a verb before

@@ -42,7 +42,8 @@ impl Context {
         let own = marked.any(clause, from + 1, any!(Me));
         Context {
             denied: is_denied(marked, clause, from),
-            over: ago.is_some_and(|ago| now.is_none_or(|now| ago <= now)) || is_of_a_year(marked, start, end),
+            over: ago.is_some_and(|ago| now.is_none_or(|now| ago <= now))
+                || is_of_a_year(marked, start, end),
             seen: marked.any(start, end, any!(Media)),
             played: marked.any(start, end, any!(Training)),
             supposed: marked.any(clause.max(from.saturating_sub(9)), from, any!(If)),
@@ -87,9 +88,9 @@ fn is_denied(marked: &Marked<'_, '_>, clause: usize, from: usize) -> bool {
         return false;
     }
     for at in (clause.max(from.saturating_sub(DENIES))..from).rev() {
-        let signs = marked.between(at, at + 1).fold(Signs::NONE, |all, mark| {
-            if mark.to <= from { all.and(mark.signs) } else { all }
-        });
+        let signs = marked
+            .between(at, at + 1)
+            .fold(Signs::NONE, |all, mark| if mark.to <= from { all.and(mark.signs) } else { all });
         if signs.has(Sign::Not) {
             return true;
         }
@@ -102,9 +103,9 @@ fn is_denied(marked: &Marked<'_, '_>, clause: usize, from: usize) -> bool {
 
 /// `dad had a stroke`: told of someone who isn't here.
 fn is_told(marked: &Marked<'_, '_>, clause: usize, to: usize) -> bool {
-    marked.between(clause, to).any(|kin| {
-        kin.signs.has(Sign::Kin) && marked.any(kin.to, to, any!(Had)) && kin.to <= to
-    })
+    marked
+        .between(clause, to)
+        .any(|kin| kin.signs.has(Sign::Kin) && marked.any(kin.to, to, any!(Had)) && kin.to <= to)
 }
 
 /// Whom some words are about: the last person spoken of in their clause before

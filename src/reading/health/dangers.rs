@@ -166,7 +166,7 @@ pub const DANGERS: &[Rule<Danger>] = rules! { Danger;
     ask Asthma: [Wheeze];
 
     // Breath that doesn't come.
-    sure Breath: [Cant], then 4 [Breathe] ! [BreathHold Technique];
+    sure Breath: [Cant], then 4 [Breathe] ! [BreathHold Technique Laugh];
     ask Breath: [Cant], then 4 [Breathe] ! [BreathHold];
     sure Breath: [AirHunger];
     sure Breath: [Lip Mouth], near 3 [Colour];

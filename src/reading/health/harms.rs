@@ -43,5 +43,6 @@ pub const HARMS: &[Rule<Harm>] = rules! { Harm;
     sure Any: [ArmsHidden];
     sure Any: [Cover], near 16 [ArmsHidden Secret];
     sure Any: [Pills], near 8 [EndLife];
+    sure Any: [Pills], near 16 [Deliberate];
     sure Any: [Other Child], near 12 [Fear], near 8 [Place];
 };

@@ -54,9 +54,13 @@ const HIDES: Signs = Signs::of(&[Sign::Idiom, Sign::Gear]);
 
 impl<'a, 't> Marked<'a, 't> {
     /// Marks a text's tokens; `is_name` knows other people's names.
+    ///
+    /// With `slips` a word that nobody knows may be a slip of a grave one: only in a
+    /// text of that language, as many a name is a letter away from a word of another.
     pub fn new(
         tokens: &'a [Token<'t>],
         words: &HealthWords,
+        slips: bool,
         is_name: &dyn Fn(&str) -> bool,
     ) -> Self {
         let named: Vec<bool> = tokens.iter().map(|token| is_person(token, is_name)).collect();
@@ -72,10 +76,11 @@ impl<'a, 't> Marked<'a, 't> {
                 });
                 continue;
             }
-            push_marks(&tokens[at..], at, token, words, &mut marks);
+            push_marks(&tokens[at..], at, token, (words, slips), &mut marks);
         }
         measure(tokens, &mut marks);
         let (clause, sentence) = parted(tokens);
+        settle(&mut marks);
         let gear = hide(&mut marks);
         let all = marks.iter().fold(Signs::NONE, |all, mark| all.and(mark.signs));
         Marked { tokens, marks, clause, sentence, all, gear, named }
@@ -107,10 +112,7 @@ impl<'a, 't> Marked<'a, 't> {
 
 fn bounds(parts: &[usize], at: usize) -> (usize, usize) {
     let part = parts.get(at).copied().unwrap_or_default();
-    (
-        parts.partition_point(|one| *one < part),
-        parts.partition_point(|one| *one <= part),
-    )
+    (parts.partition_point(|one| *one < part), parts.partition_point(|one| *one <= part))
 }
 
 fn is_person(token: &Token<'_>, is_name: &dyn Fn(&str) -> bool) -> bool {
@@ -122,14 +124,15 @@ fn push_marks(
     ahead: &[Token<'_>],
     at: usize,
     token: &Token<'_>,
-    words: &HealthWords,
+    (words, slips): (&HealthWords, bool),
     marks: &mut Vec<Mark>,
 ) {
     if !matches!(token.form, Form::Word | Form::Digits { .. }) {
         return;
     }
     let mut spellings = words.beginning(token.text);
-    if spellings.is_empty()
+    if slips
+        && spellings.is_empty()
         && token.form == Form::Word
         && let Some(meant) = words.slip_of(token.text)
     {
@@ -165,7 +168,8 @@ fn measure(tokens: &[Token<'_>], marks: &mut Vec<Mark>) {
         let near = mark.to..tokens.len().min(mark.to + 7);
         let Some(at) = near.into_iter().find(|at| tokens[*at].value().is_some()) else { continue };
         let value = tokens[at].value().unwrap_or_default();
-        let pressure = tokens.get(at + 1).is_some_and(|next| next.is_mark('/') || next.text == "over");
+        let pressure =
+            tokens.get(at + 1).is_some_and(|next| next.is_mark('/') || next.text == "over");
         let to = match tokens.get(at + 1) {
             Some(mark) if mark.is_mark('.') && mark.glued => (at + 3).min(tokens.len()),
             Some(_) if pressure => (at + 3).min(tokens.len()),
@@ -191,8 +195,18 @@ fn measure(tokens: &[Token<'_>], marks: &mut Vec<Mark>) {
         let before = at.checked_sub(1).map_or("", |before| tokens[before].text);
         let apart = matches!(
             before,
-            "for" | "in" | "last" | "next" | "past" | "after" | "since" | "every" | "por" | "hace"
-                | "en" | "cada"
+            "for"
+                | "in"
+                | "last"
+                | "next"
+                | "past"
+                | "after"
+                | "since"
+                | "every"
+                | "por"
+                | "hace"
+                | "en"
+                | "cada"
         );
         if weeks && !apart && tokens[at].value().is_some_and(|value| (4..43).contains(&value)) {
             push(at, at + 2, Sign::Weeks);
@@ -229,6 +243,44 @@ fn parted(tokens: &[Token<'_>]) -> (Vec<usize>, Vec<usize>) {
     (clauses, sentences)
 }
 
+/// Signs that a condition's name bears, which `drill`, `course` or `programme` right
+/// behind it makes the name of a thing: `anaphylaxis drill`, `ambulance programme`.
+const CONDITIONS: Signs = Signs::of(&[
+    Sign::AllergicReaction,
+    Sign::HeartAttack,
+    Sign::StrokeSick,
+    Sign::Seizure,
+    Sign::Asthma,
+    Sign::AsthmaAttack,
+    Sign::Ambulance,
+    Sign::Emergency,
+    Sign::Choke,
+    Sign::Drown,
+    Sign::Hypothermia,
+    Sign::Heatstroke,
+]);
+
+/// Takes from each mark the signs that a longer one over it rules out: `catch my
+/// breath` is no part of a stroke, `breath holding` no tightness; and from names of
+/// conditions those that a thing's name behind them does.
+fn settle(marks: &mut [Mark]) {
+    let all = marks.to_vec();
+    for mark in marks.iter_mut() {
+        let longer = |one: &&Mark| one.overlaps(mark.from, mark.to) && one.len() > mark.len();
+        let over = all.iter().filter(longer).fold(Signs::NONE, |all, one| all.and(one.signs));
+        if over.has(Sign::Breathe) {
+            mark.signs = mark.signs.without(Signs::of(&[Sign::Technique]));
+        }
+        if over.has(Sign::BreathHold) {
+            mark.signs = mark.signs.without(Signs::of(&[Sign::Tight, Sign::Breathe]));
+        }
+        let named = |one: &Mark| one.from == mark.to && one.signs.has(Sign::Thing);
+        if mark.signs.meets(CONDITIONS) && all.iter().any(named) {
+            mark.signs = mark.signs.without(CONDITIONS);
+        }
+    }
+}
+
 /// Takes away what idioms and names of things hide; true where a thing hid a
 /// grave word.
 fn hide(marks: &mut Vec<Mark>) -> bool {
@@ -258,9 +310,8 @@ fn hide(marks: &mut Vec<Mark>) -> bool {
         if mark.signs.meets(HIDES) {
             return true;
         }
-        let hidden = hides
-            .iter()
-            .find(|hide| hide.overlaps(mark.from, mark.to) && hide.len() >= mark.len());
+        let hidden =
+            hides.iter().find(|hide| hide.overlaps(mark.from, mark.to) && hide.len() >= mark.len());
         gear |= hidden.is_some_and(|hide| hide.signs.has(Sign::Gear));
         hidden.is_none()
     });

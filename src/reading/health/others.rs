@@ -16,7 +16,7 @@ const NEAR: usize = 6;
 pub fn illness_of_another(text: &str, language: Language) -> Option<(Ailing, Option<Illness>)> {
     let lexed = lex(text);
     let tokens = lexed.tokens();
-    let marked = Marked::new(&tokens, HealthWords::of(language), &|_| false);
+    let marked = Marked::new(&tokens, HealthWords::of(language), true, &|_| false);
     let as_well = tokens.iter().any(|token| {
         matches!(token.text, "too" | "also" | "myself" | "us" | "both" | "tambien" | "yo")
     });
@@ -29,7 +29,9 @@ pub fn illness_of_another(text: &str, language: Language) -> Option<(Ailing, Opt
         let from = clause.max(mark.from.saturating_sub(NEAR));
         let denied = marked.any(from, mark.from, any!(Not));
         let own = marked.any(from, mark.from, any!(Me))
-            && !tokens[from..mark.from].iter().any(|token| matches!(token.text, "my" | "mi" | "mis"));
+            && !tokens[from..mark.from]
+                .iter()
+                .any(|token| matches!(token.text, "my" | "mi" | "mis"));
         if denied || own {
             return None;
         }

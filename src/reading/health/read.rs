@@ -5,12 +5,12 @@ use super::context::{Context, whom};
 use super::dangers::{DANGERS, WORRIES, WORRYING};
 use super::harms::{HARMS, Harm};
 use super::likeness::{is_like_danger, is_unlike_danger};
-use super::marks::Marked;
+use super::marks::{Mark, Marked};
 use super::rule::{Found, meet};
 use super::sign::{Sign, Signs};
 use super::words::HealthWords;
 use crate::language::Language;
-use crate::message::{Concern, Danger, Whom};
+use crate::message::{Concern, Danger, Whom, is_help};
 use crate::reading::lex::{Form, Lexed, Token, lex};
 use crate::reading::lexicon::is_ordinary;
 
@@ -25,6 +25,15 @@ pub struct Alarms {
     pub concerns: Vec<Concern>,
     /// A grave word in a phrase that is known as harmless (`chest strap`).
     pub gear: bool,
+    /// A word of health that worries, though it is no danger by itself.
+    pub unwell: bool,
+}
+
+impl Alarms {
+    /// True for a danger, for certain or not, and for words of harm.
+    pub const fn is_any(&self) -> bool {
+        self.danger.is_some() || self.harm.is_some()
+    }
 }
 
 /// A danger that a text names.
@@ -59,25 +68,35 @@ pub fn alarms(text: &str, is_name: &dyn Fn(&str) -> bool) -> Alarms {
 pub fn alarms_in(lexed: &Lexed, is_name: &dyn Fn(&str) -> bool) -> Alarms {
     let tokens = lexed.tokens();
     let mut all = Alarms::default();
-    for language in languages(&tokens) {
-        let marked = Marked::new(&tokens, HealthWords::of(language), is_name);
+    // The word that every gateway knows asks what this is.
+    if is_help(&lexed.plain) {
+        return all;
+    }
+    for (language, slips) in languages(&tokens) {
+        let marked = Marked::new(&tokens, HealthWords::of(language), slips, is_name);
         let danger = gravest(&marked);
         all.danger = match (all.danger.take(), danger) {
             (Some(one), Some(other)) => {
-                Some(if (!other.sure, other.danger) < (!one.sure, one.danger) { other } else { one })
+                Some(if (!other.sure, other.danger) < (!one.sure, one.danger) {
+                    other
+                } else {
+                    one
+                })
             }
             (one, other) => one.or(other),
         };
         let harm = HARMS.iter().filter_map(|rule| meet(rule, &marked, &weigh_harm));
-        let mut harm: Vec<(usize, usize)> = harm.flat_map(|found| found.at).collect();
+        let mut harm: Vec<(usize, usize)> = harm.map(|found| found.span()).collect();
         // The safe word, and nothing else.
-        if tokens.len() <= SAFE_WORD && marked.all.has(Sign::Worried) {
-            harm.push((0, tokens.len()));
-        }
+        let safe = |mark: &&Mark| {
+            mark.signs.has(Sign::Worried) && tokens.len() <= mark.to - mark.from + SAFE_WORD
+        };
+        harm.extend(marked.marks.iter().find(safe).map(|mark| (mark.from, mark.to)));
         if !harm.is_empty() {
             all.harm.get_or_insert_default().extend(harm);
         }
         all.gear |= marked.gear;
+        all.unwell |= is_unwell(&marked);
         for rule in CONCERNS {
             if let Some(found) = meet(rule, &marked, &weigh_concern)
                 && !all.concerns.contains(&found.says)
@@ -90,21 +109,23 @@ pub fn alarms_in(lexed: &Lexed, is_name: &dyn Fn(&str) -> bool) -> Alarms {
     all
 }
 
-/// Tokens of a text that says no more than that somebody worries.
-const SAFE_WORD: usize = 4;
+/// Tokens beside the safe word in a text that says no more.
+const SAFE_WORD: usize = 1;
 
 /// The languages that a text may be in, whatever its sender chose: the one that
-/// knows clearly more of its words, or both.
-fn languages(tokens: &[Token<'_>]) -> Vec<Language> {
+/// knows clearly more of its words, or both; and whether slips are looked for in it.
+fn languages(tokens: &[Token<'_>]) -> Vec<(Language, bool)> {
     let known = |language: Language| {
         let words = tokens.iter().filter(|token| token.form == Form::Word);
         words.filter(|token| is_ordinary(token.text, language)).count()
     };
     let (english, spanish) = (known(Language::English), known(Language::Spanish));
     match () {
-        () if english >= spanish + 2 => vec![Language::English],
-        () if spanish >= english + 2 => vec![Language::Spanish],
-        () => vec![Language::English, Language::Spanish],
+        () if english >= spanish + 2 => vec![(Language::English, true)],
+        () if spanish >= english + 2 => vec![(Language::Spanish, true)],
+        () => {
+            vec![(Language::English, english >= spanish), (Language::Spanish, spanish >= english)]
+        }
     }
 }
 
@@ -146,6 +167,29 @@ fn gravest(marked: &Marked<'_, '_>) -> Option<Alarm> {
     let sure = best.sure && !(figurative && is_unlike_danger(marked));
     let at = found.into_iter().flat_map(|one| one.at).collect();
     Some(Alarm { danger, sure, whom: about, at })
+}
+
+/// A sign that worries so much is a word of health.
+const UNWELL: u8 = 5;
+
+/// True where a word of health stands that nothing round it takes back.
+fn is_unwell(marked: &Marked<'_, '_>) -> bool {
+    let worries = |mark: &Mark| {
+        mark.signs.meets(Signs::of(&[Sign::Pills, Sign::Overdose]))
+            || WORRIES.iter().any(|(sign, weight)| *weight >= UNWELL && mark.signs.has(*sign))
+    };
+    marked.marks.iter().filter(|mark| worries(mark)).any(|mark| {
+        let context = Context::of(marked, &[(mark.from, mark.to)]);
+        !(context.denied || context.over || context.seen || context.played || context.told)
+    })
+}
+
+/// The one language that a text is in, where its words leave no doubt.
+pub fn language_of(text: &str) -> Option<Language> {
+    match languages(&lex(text).tokens()).as_slice() {
+        [(language, _)] => Some(*language),
+        _ => None,
+    }
 }
 
 /// Signs that no rule takes together, and that worry together: asked about.
@@ -209,13 +253,11 @@ fn weigh(found: &Found<Danger>, context: &Context) -> Option<bool> {
     Some(!context.supposed || helpless)
 }
 
-fn weigh_harm(found: &Found<Harm>, context: &Context) -> Option<bool> {
-    let _ = found;
+fn weigh_harm(_: &Found<Harm>, context: &Context) -> Option<bool> {
     (!context.seen && !context.played).then_some(true)
 }
 
-fn weigh_concern(found: &Found<Concern>, context: &Context) -> Option<bool> {
-    let _ = found;
+fn weigh_concern(_: &Found<Concern>, context: &Context) -> Option<bool> {
     (!context.denied && !context.seen).then_some(true)
 }
 
@@ -224,20 +266,27 @@ pub fn explain(text: &str, is_name: &dyn Fn(&str) -> bool) -> Vec<String> {
     let lexed = lex(text);
     let tokens = lexed.tokens();
     let mut lines = Vec::new();
-    for language in languages(&tokens) {
-        let marked = Marked::new(&tokens, HealthWords::of(language), is_name);
+    for (language, slips) in languages(&tokens) {
+        let marked = Marked::new(&tokens, HealthWords::of(language), slips, is_name);
         for mark in &marked.marks {
             let words: Vec<&str> = tokens[mark.from..mark.to].iter().map(|one| one.text).collect();
             lines.push(format!("{:?} {:?}", words.join(" "), mark.signs));
         }
         for rule in DANGERS {
             if let Some(found) = meet(rule, &marked, &weigh) {
-                lines.push(format!("{language:?} {found:?} of {:?}", rule.slots.iter().map(|one| one.any).collect::<Vec<_>>()));
+                lines.push(format!(
+                    "{language:?} {found:?} of {:?}",
+                    rule.slots.iter().map(|one| one.any).collect::<Vec<_>>()
+                ));
             }
         }
         for rule in HARMS {
             if let Some(found) = meet(rule, &marked, &weigh_harm) {
-                lines.push(format!("{language:?} harm {:?} of {:?}", found.at, rule.slots.iter().map(|one| one.any).collect::<Vec<_>>()));
+                lines.push(format!(
+                    "{language:?} harm {:?} of {:?}",
+                    found.at,
+                    rule.slots.iter().map(|one| one.any).collect::<Vec<_>>()
+                ));
             }
         }
     }

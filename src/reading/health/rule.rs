@@ -137,7 +137,11 @@ pub fn meet<T: Copy>(
 }
 
 /// The mark nearest to those before that fills a slot.
-fn fill<'m>(slot: &Slot, marked: &'m Marked<'_, '_>, before: &[(usize, usize)]) -> Option<&'m Mark> {
+fn fill<'m>(
+    slot: &Slot,
+    marked: &'m Marked<'_, '_>,
+    before: &[(usize, usize)],
+) -> Option<&'m Mark> {
     const LONGEST: usize = 6;
     let from = before.iter().map(|(from, _)| *from).min()?;
     let to = before.iter().map(|(_, to)| *to).max()?;

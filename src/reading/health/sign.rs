@@ -22,6 +22,7 @@ signs! {
     // What frames it.
     Not = "not", ButNot = "but-not", Cant = "cant", If = "if", LongAgo = "long-ago", Now = "now",
     Media = "media", Training = "training", Practice = "practice", Idiom = "idiom", Gear = "gear",
+    Thing = "thing", Laugh = "laugh", Deliberate = "deliberate",
     And = "and", Had = "had",
     // Parts.
     Chest = "chest", Heart = "heart", Arm = "arm", LeftArm = "left-arm", Jaw = "jaw",

@@ -74,7 +74,8 @@ impl HealthWords {
                 "sign" => {
                     let sign = Sign::ALL.iter().find(|(_, name)| *name == value);
                     debug_assert!(sign.is_some(), "no such sign: {value}");
-                    spelling.signs = sign.map_or(spelling.signs, |(one, _)| spelling.signs.with(*one));
+                    spelling.signs =
+                        sign.map_or(spelling.signs, |(one, _)| spelling.signs.with(*one));
                 }
                 "body" => spelling.place = Some(value),
                 "illness" => {
@@ -112,7 +113,9 @@ impl HealthWords {
             spelling.rest = words.collect();
             let grave = spelling.signs.meets(SLIPS) && spelling.rest.is_empty();
             if grave && first.len() >= SHORTEST_SLIP && first.is_ascii() {
-                for key in (0..first.len()).map(|at| format!("{}{}", &first[..at], &first[at + 1..])) {
+                for key in
+                    (0..first.len()).map(|at| format!("{}{}", &first[..at], &first[at + 1..]))
+                {
                     slips.entry(key).or_default().push(first);
                 }
                 slips.entry(first.to_owned()).or_default().push(first);
@@ -188,16 +191,16 @@ const SLIPS: Signs = Signs::of(&[
 
 static ENGLISH: LazyLock<HealthWords> = LazyLock::new(|| {
     HealthWords::load(&[
-            include_str!("../../../grammar/lexicon/health-english.txt"),
-            include_str!("../../../grammar/lexicon/body-english.txt"),
-            include_str!("../../../grammar/lexicon/harm-english.txt"),
+        include_str!("../../../grammar/lexicon/health-english.txt"),
+        include_str!("../../../grammar/lexicon/body-english.txt"),
+        include_str!("../../../grammar/lexicon/harm-english.txt"),
     ])
 });
 
 static SPANISH: LazyLock<HealthWords> = LazyLock::new(|| {
     HealthWords::load(&[
-            include_str!("../../../grammar/lexicon/health-spanish.txt"),
-            include_str!("../../../grammar/lexicon/body-spanish.txt"),
-            include_str!("../../../grammar/lexicon/harm-spanish.txt"),
+        include_str!("../../../grammar/lexicon/health-spanish.txt"),
+        include_str!("../../../grammar/lexicon/body-spanish.txt"),
+        include_str!("../../../grammar/lexicon/harm-spanish.txt"),
     ])
 });

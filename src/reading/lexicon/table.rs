@@ -54,9 +54,11 @@ impl Lexicon {
 
     /// True if a word alone can mean this.
     pub fn means(&self, word: &str, concept: Concept) -> bool {
-        self.by_first.get(word).into_iter().flatten().any(|spelling| {
-            spelling.words.len() == 1 && spelling.sense == Sense::Word(concept)
-        })
+        self.by_first
+            .get(word)
+            .into_iter()
+            .flatten()
+            .any(|spelling| spelling.words.len() == 1 && spelling.sense == Sense::Word(concept))
     }
 
     /// True if some spelling begins with this word.

@@ -9,8 +9,8 @@ use nom::sequence::{pair, preceded, terminated};
 use super::cell::{
     Read, Words, concept, digits, glued_digits, glued_mark, glued_word, mark, no, sense, word,
 };
-use super::number::below_hundred;
 use super::feast::Feast;
+use super::number::below_hundred;
 use crate::message::Day;
 use crate::reading::lexicon::{Concept, Sense, UnitWord};
 

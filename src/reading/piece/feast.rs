@@ -62,9 +62,15 @@ mod tests {
     /// Prayer (Church of England), and Meeus 1991: 1954 and 1818 are his examples.
     #[test]
     fn easter_falls_where_the_tables_have_it() {
-        for (year, month, day) in
-            [(1818, 3, 22), (1954, 4, 18), (2000, 4, 23), (2024, 3, 31), (2025, 4, 20), (2026, 4, 5), (2038, 4, 25)]
-        {
+        for (year, month, day) in [
+            (1818, 3, 22),
+            (1954, 4, 18),
+            (2000, 4, 23),
+            (2024, 3, 31),
+            (2025, 4, 20),
+            (2026, 4, 5),
+            (2038, 4, 25),
+        ] {
             assert_eq!(Feast::Easter(0).in_year(year), Date::new(year, month, day).ok());
         }
     }

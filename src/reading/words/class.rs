@@ -68,22 +68,24 @@ impl Class {
     /// The class of a name in labels and in the outside interface.
     pub fn named(name: &str) -> Option<Class> {
         let own = Class::ALL.iter().copied().find(|class| class.name() == name);
-        own.or_else(|| Some(match name {
-            "timed_test" => Class::Test,
-            "here" | "absent" | "left" => Class::Register,
-            "maybe" | "back" | "leaves" | "leaves_early" => Class::Attend,
-            "faint" | "tired" | "welfare" => Class::Ill,
-            "no" => Class::Undo,
-            "may_swim" | "predict_set" | "help" | "why" | "tonight" => Class::Ask,
-            "own_target" | "goal" | "entry" => Class::Race,
-            "avoid" | "ability" => Class::Limit,
-            "focus" => Class::Note,
-            "cut" | "resume" | "next_part" | "send_off" => Class::Change,
-            "order" | "lead" | "swap_swimmers" | "lane_move" | "draw" | "apart" => Class::Move,
-            "slot" | "shut" | "test_night" => Class::Timetable,
-            "swimmer" | "compare" => Class::Squad,
-            _ => return None,
-        }))
+        own.or_else(|| {
+            Some(match name {
+                "timed_test" => Class::Test,
+                "here" | "absent" | "left" => Class::Register,
+                "maybe" | "back" | "leaves" | "leaves_early" => Class::Attend,
+                "faint" | "tired" | "welfare" => Class::Ill,
+                "no" => Class::Undo,
+                "may_swim" | "predict_set" | "help" | "why" | "tonight" => Class::Ask,
+                "own_target" | "goal" | "entry" => Class::Race,
+                "avoid" | "ability" => Class::Limit,
+                "focus" => Class::Note,
+                "cut" | "resume" | "next_part" | "send_off" => Class::Change,
+                "order" | "lead" | "swap_swimmers" | "lane_move" | "draw" | "apart" => Class::Move,
+                "slot" | "shut" | "test_night" => Class::Timetable,
+                "swimmer" | "compare" => Class::Squad,
+                _ => return None,
+            })
+        })
     }
 
     /// The class of a statement; none where words can't tell it.

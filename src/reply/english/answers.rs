@@ -4,9 +4,8 @@ use super::English;
 use crate::coaching::{RefusalReason, Rule};
 use crate::message::{Doubt, Name, Wants};
 use crate::reply::phrases::{
-    Care,
-    Answers, Approvals, Belongings, Limited, Safeguards, Sessions, Timetables, Weeklies, Words,
-    canonical, first_upper, quoted,
+    Answers, Approvals, Belongings, Care, Limited, Offices, Safeguards, Sessions, Timetables,
+    Weeklies, Words, canonical, first_upper, quoted,
 };
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread, Withdrawn};
 use crate::swim::why::Explanation;
@@ -126,7 +125,11 @@ impl Answers for English {
                 let from = from.map_or(String::new(), |from| format!(" from {}", self.day(from)));
                 format!("Away{from} until {}, noted. You will start again gently.", self.day(*until))
             }
-            OkReply::Better => {
+            OkReply::Better { from: Some(from) } => format!(
+                "Good to hear. Clear days first: no training before {}, then a gentle start.",
+                self.day(*from)
+            ),
+            OkReply::Better { from: None } => {
                 "Good to hear. The next session starts gently; text NEXT for it.".to_owned()
             }
             OkReply::Swapped { days } => {
@@ -211,6 +214,7 @@ impl Answers for English {
             | OkReply::Shut(_)
             | OkReply::Timetable(_)
             | OkReply::Care(_)
+            | OkReply::Office(_)
             | OkReply::Joined { .. }
             | OkReply::More { .. }
             | OkReply::Register(_)
@@ -274,9 +278,6 @@ impl Answers for English {
             Asks::NoTexts { away_until: None } => {
                 "Do you want no more texts, until you text START?".to_owned()
             }
-            Asks::HandOver { to } => {
-                format!("Make {to} the coach, and you an assistant?")
-            }
             Asks::Leave { squad } => format!(
                 "Leave {squad}? No more texts; your results stay with the squad. To erase them too, \
                  text FORGET ME instead."
@@ -338,6 +339,7 @@ impl Answers for English {
             format!("{name} is no assistant or coach here; INVITE one with the number first.")
         }
         RefusedWhy::Care(why) => self.care_refusal(why),
+        RefusedWhy::Office(why) => self.office_refusal(why),
         RefusedWhy::Future { on } => {
             format!(
                 "{} has not come yet; nothing stored. For today just leave the day out.",
@@ -414,7 +416,9 @@ impl Answers for English {
             Unread::Words(words) => format!("I can't read {}.", quoted(words)),
             Unread::Prose { call, .. } => {
                 let call = self.call(call.as_deref());
-                format!("I can't read that. Hurt or unwell: out of the water, lifeguard, {call}. Worried or unsafe: text WORRIED, only the welfare officer is told.")
+                format!(
+                    "I can't read that. Hurt or unwell: out of the water, lifeguard, {call}. Worried or unsafe: text WORRIED, only the welfare officer is told."
+                )
             }
             other => self.but(other),
         }

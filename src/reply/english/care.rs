@@ -228,7 +228,7 @@ impl Care for English {
                  found a parasite). Get well soon."
             }
             Illness::Fever => {
-                "No swimming with a fever or a bad chest; two clear days first. Get well soon."
+                "No swimming with a fever or a bad chest; four clear days first. Get well soon."
             }
             Illness::Other => "Rest up; no hard swimming. Get well soon.",
         }
@@ -245,7 +245,7 @@ impl Care for English {
                  doctor found a parasite)."
             ),
             Illness::Fever => {
-                format!("{who}: no swimming with a fever or a bad chest; two clear days first.")
+                format!("{who}: no swimming with a fever or a bad chest; four clear days first.")
             }
             Illness::Other => {
                 format!("{who}: rest, no hard swimming. The next session is lowered.")
@@ -258,6 +258,14 @@ impl Care for English {
             "Text {} BETTER when it is over; the start is gentle then. If it lasts: a clinician.",
             who.as_str().to_uppercase()
         )
+    }
+
+    fn done_for_today(&self) -> &'static str {
+        "You are done for today: no lane and no set. Text BETTER when it is over."
+    }
+
+    fn done_for_today_of(&self, who: &Name) -> String {
+        format!("{who} is done for today: no lane and no set.")
     }
 
     fn someone(&self) -> &'static str {

@@ -131,6 +131,9 @@ impl Safeguards for English {
         match what {
             CareKind::Accident { words } => format!("{who}: {}", carried(words)),
             CareKind::Disclosure { .. } => format!("{who} wrote of harm or fear"),
+            CareKind::Overruled { by } => {
+                format!("{who}'s stop lifted on the word of {}", carried(by))
+            }
             CareKind::ToMinor { words } => format!("to {who}: {}", carried(words)),
         }
     }

@@ -54,6 +54,8 @@ pub enum CautionKind {
     },
     /// A stop is open: nothing until the coach releases.
     Stopped,
+    /// Nothing more to be swum today: ill, or in such pain that it ends the evening.
+    DoneToday,
     /// Pain in one place, and its level.
     Pain {
         /// English singular.

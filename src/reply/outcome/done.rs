@@ -1,6 +1,8 @@
 //! What was done, with nothing to compute.
 
-use super::{BegunReply, CareDone, ChangedReply, EntryReply, MeetReply, TestNightReply};
+use super::{
+    BegunReply, CareDone, ChangedReply, EntryReply, MeetReply, OfficeDone, TestNightReply,
+};
 use crate::language::Language;
 use crate::message::Name;
 use crate::session::Repeat;
@@ -111,7 +113,10 @@ pub enum OkReply {
         until: Date,
     },
     /// All well again; the next session starts gently.
-    Better,
+    Better {
+        /// After illness: the first day after the clear days.
+        from: Option<Date>,
+    },
     /// Two days of the week were changed for each other.
     Swapped {
         /// The sessions' days now, and whether each is hard.
@@ -189,6 +194,8 @@ pub enum OkReply {
     SetChanged(ChangedReply),
     /// Something about who looks after whom.
     Care(CareDone),
+    /// Something done about who holds an office, or is called in danger.
+    Office(OfficeDone),
     /// What had not fitted.
     More {
         /// The lines.

@@ -1,6 +1,6 @@
 //! What could not be read, and what was read and not done.
 
-use super::{CareRefusal, NightLine};
+use super::{CareRefusal, NightLine, OfficeRefusal};
 use crate::coaching::RefusalReason;
 use crate::message::Name;
 use crate::session::Limit;
@@ -145,6 +145,8 @@ pub enum RefusedWhy {
     NotYet,
     /// Who looks after whom comes first.
     Care(CareRefusal),
+    /// Offices, names, stops.
+    Office(OfficeRefusal),
     /// A wish for a weekly text.
     Weekly(super::WeeklyRefusal),
     /// About plans that wait for the coach's yes.

@@ -73,6 +73,10 @@ pub trait Care: Words {
     fn after_illness(&self) -> &'static str;
     /// The same of another.
     fn after_illness_of(&self, who: &Name) -> String;
+    /// Nothing more is swum today.
+    fn done_for_today(&self) -> &'static str;
+    /// The same of another.
+    fn done_for_today_of(&self, who: &Name) -> String;
     /// In an alert, for a swimmer whom we don't know.
     fn someone(&self) -> &'static str;
     /// In an alert, `who` as another's text has it.
@@ -145,6 +149,8 @@ pub trait Care: Words {
                     Some(who) => vec![self.ill_of(who, illness), self.after_illness_of(who)],
                 };
             }
+            (CautionKind::DoneToday, Some(who)) => return vec![self.done_for_today_of(who)],
+            (CautionKind::DoneToday, None) => self.done_for_today(),
             (CautionKind::Stopped, None) => self.stopped(),
             (CautionKind::Effort, _) => self.effort(),
             (CautionKind::OpenWater, _) => self.open_water(),

@@ -4,9 +4,8 @@ use super::Spanish;
 use crate::coaching::{RefusalReason, Rule};
 use crate::message::{Doubt, Name, Wants};
 use crate::reply::phrases::{
-    Care,
-    Answers, Approvals, Belongings, Limited, Safeguards, Sessions, Timetables, Weeklies, Words,
-    canonical, first_upper, quoted,
+    Answers, Approvals, Belongings, Care, Limited, Offices, Safeguards, Sessions, Timetables,
+    Weeklies, Words, canonical, first_upper, quoted,
 };
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread, Withdrawn};
 use crate::swim::why::{Explanation, Source, Sureness};
@@ -125,11 +124,16 @@ impl Answers for Spanish {
                 )
             }
             OkReply::Away { from, until } => {
-                let from = from.map_or(String::new(), |from| format!(" desde el {}", self.day(from)));
+                let from =
+                    from.map_or(String::new(), |from| format!(" desde el {}", self.day(from)));
                 let until = self.day(*until);
                 format!("Anotado: fuera{from} hasta el {until}. Volveras poco a poco.")
             }
-            OkReply::Better => {
+            OkReply::Better { from: Some(from) } => format!(
+                "¡Qué bien! Primero dias de descanso: no entrenes antes del {}; luego empieza suave.",
+                self.day(*from)
+            ),
+            OkReply::Better { from: None } => {
                 "¡Qué bien! El proximo entreno empieza suave; escribe SIGUIENTE para verlo."
                     .to_owned()
             }
@@ -219,6 +223,7 @@ impl Answers for Spanish {
             | OkReply::Shut(_)
             | OkReply::Timetable(_)
             | OkReply::Care(_)
+            | OkReply::Office(_)
             | OkReply::Joined { .. }
             | OkReply::More { .. }
             | OkReply::Register(_)
@@ -285,7 +290,6 @@ impl Answers for Spanish {
                              No se puede deshacer."
                     .to_owned()
             }
-            Asks::HandOver { to } => format!("¿Que {to} lleve el equipo, y tu ayudes?"),
             Asks::Leave { squad } => format!(
                 "¿Dejar {squad}? No mas mensajes; tus resultados quedan en el equipo. Para \
                  borrarlos tambien escribe OLVIDAME."
@@ -352,6 +356,7 @@ impl Answers for Spanish {
                 format!("{name} no lleva ni ayuda aqui; primero INVITA con el numero.")
             }
             RefusedWhy::Care(why) => self.care_refusal(why),
+            RefusedWhy::Office(why) => self.office_refusal(why),
             RefusedWhy::Future { on } => {
                 format!("Aun no es {}; sin guardar. Si fue hoy, no pongas dia.", self.day(*on))
             }
@@ -432,7 +437,9 @@ impl Answers for Spanish {
             Unread::Words(words) => format!("No entiendo {}.", quoted(words)),
             Unread::Prose { call, .. } => {
                 let call = self.call(call.as_deref());
-                format!("No entiendo eso. Dolor o malestar: fuera del agua, socorrista, {call}. Con miedo o en apuros: escribe PREOCUPADO, solo lo sabe bienestar.")
+                format!(
+                    "No entiendo eso. Dolor o malestar: fuera del agua, socorrista, {call}. Con miedo o en apuros: escribe PREOCUPADO, solo lo sabe bienestar."
+                )
             }
             other => self.but(other),
         }

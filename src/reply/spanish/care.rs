@@ -1,7 +1,7 @@
 //! Cautions: what to do first, never what may be wrong.
 
-use super::{Spanish, first_aid};
 use super::words::pain_in;
+use super::{Spanish, first_aid};
 use crate::message::{Danger, Name};
 use crate::reply::carried;
 use crate::reply::phrases::{Care, Illness, Soreness, Spare, first_upper};
@@ -231,7 +231,7 @@ impl Care for Spanish {
                  un parasito). ¡Que te mejores!"
             }
             Illness::Fever => {
-                "Con fiebre o el pecho cargado, fuera del agua; para volver, antes dos dias sin \
+                "Con fiebre o el pecho cargado, fuera del agua; para volver, antes cuatro dias sin \
                  sintomas. ¡Que te mejores!"
             }
             Illness::Other => "Descansa y deja lo fuerte por ahora. ¡Que te mejores!",
@@ -264,6 +264,14 @@ impl Care for Spanish {
              médico.",
             who.as_str().to_uppercase()
         )
+    }
+
+    fn done_for_today(&self) -> &'static str {
+        "Por hoy no nadas mas: ni calle ni serie. Escribe MEJOR cuando pase."
+    }
+
+    fn done_for_today_of(&self, who: &Name) -> String {
+        format!("{who} no nada mas hoy: ni calle ni serie.")
     }
 
     fn someone(&self) -> &'static str {

@@ -132,6 +132,9 @@ impl Safeguards for Spanish {
         match what {
             CareKind::Accident { words } => format!("{who}: {}", carried(words)),
             CareKind::Disclosure { .. } => format!("{who} escribio de daño o miedo"),
+            CareKind::Overruled { by } => {
+                format!("parada de {who} levantada bajo la palabra de {}", carried(by))
+            }
             CareKind::ToMinor { words } => format!("a {who}: {}", carried(words)),
         }
     }

@@ -36,9 +36,8 @@ pub fn days(c: &Clause<'_, '_>, at: usize, named: Named, day: Day) -> Vec<Day> {
     }
     let Named::Week(weeks) = named else { return vec![day] };
     // `next week monday` is one day of it.
-    let other = c.pieces.iter().any(|piece| {
-        matches!(piece.item, Item::Day(Named::Day(Day::On(_), _)))
-    });
+    let other =
+        c.pieces.iter().any(|piece| matches!(piece.item, Item::Day(Named::Day(Day::On(_), _))));
     if other {
         return vec![];
     }
@@ -71,7 +70,8 @@ fn all_of_month(c: &Clause<'_, '_>, at: usize, named: Named) -> Option<Vec<Day>>
             let today = c.sit.today;
             let year = if month < today.month() { today.year() + 1 } else { today.year() };
             let first = jiff::civil::Date::new(year, month, 1).ok()?;
-            let days = (0..31i64).filter_map(|days| first.checked_add(jiff::Span::new().days(days)).ok());
+            let days =
+                (0..31i64).filter_map(|days| first.checked_add(jiff::Span::new().days(days)).ok());
             let all = days.filter(|date| {
                 date.month() == month && date.weekday() == weekday && *date >= today
             });
@@ -97,7 +97,10 @@ fn clock_at(c: &Clause<'_, '_>, at: usize) -> Option<Time> {
         Item::TimeOfDay(hour, minute) => (hour, minute),
         // `7 40 ish`
         Item::Figure(Figure::Whole { value: hour @ 1..=12, .. })
-            if matches!(c.at(at + 1).map(|next| next.item), Some(Item::Figure(Figure::Whole { value: 10..=59, .. }))) =>
+            if matches!(
+                c.at(at + 1).map(|next| next.item),
+                Some(Item::Figure(Figure::Whole { value: 10..=59, .. }))
+            ) =>
         {
             let Item::Figure(Figure::Whole { value, .. }) = c.at(at + 1)?.item else { return None };
             (u8::try_from(hour).ok()?, u8::try_from(value).ok()?)

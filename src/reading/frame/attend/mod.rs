@@ -74,9 +74,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     for group in &mut groups {
         let late = group.says.contains(&Says::Late(None))
             || c.has(Concept::Arrive) && group.says == [Says::In];
-        if late
-            && let Some((minutes, place)) = days::late_by(c, &group.says)
-        {
+        if late && let Some((minutes, place)) = days::late_by(c, &group.says) {
             group.says.retain(|one| !matches!(one, Says::Late(None) | Says::In));
             group.says.push(Says::Late(Some(minutes)));
             used[place] = true;

@@ -120,9 +120,11 @@ fn one(c: &Clause<'_, '_>, register: bool, used: &mut [bool]) -> Part {
     let opening = crate::reading::frame::mood::opening(c);
     let first = c.at(opening);
     // `no plover no puffin`
-    let names_behind =
-        matches!(c.at(opening + 1).map(|piece| piece.item), Some(Item::Person(_)));
-    if part.group.says.is_empty() && names_behind && first.is_some_and(|piece| piece.means(Concept::Without) || piece.means(Concept::Not)) {
+    let names_behind = matches!(c.at(opening + 1).map(|piece| piece.item), Some(Item::Person(_)));
+    if part.group.says.is_empty()
+        && names_behind
+        && first.is_some_and(|piece| piece.means(Concept::Without) || piece.means(Concept::Not))
+    {
         part.group.says.push(Says::Out);
         part.group.strength = 2;
         for (at, piece) in c.pieces.iter().enumerate() {

@@ -10,7 +10,8 @@ use crate::reading::piece::{Figure, Item, Named};
 /// Settles the last day of an absence, where one is told.
 pub fn until(c: &Clause<'_, '_>, group: &mut Group, used: &mut [bool]) {
     let out = group.says.iter().any(|one| matches!(one, Says::Away | Says::Out));
-    let comes = group.says.iter().any(|one| matches!(one, Says::In | Says::Late(_) | Says::Leaves(_)));
+    let comes =
+        group.says.iter().any(|one| matches!(one, Says::In | Says::Late(_) | Says::Leaves(_)));
     if comes {
         return;
     }
@@ -72,9 +73,9 @@ pub fn until(c: &Clause<'_, '_>, group: &mut Group, used: &mut [bool]) {
 fn following(c: &Clause<'_, '_>, from: Option<Day>, named: Named, day: Day) -> Day {
     let (Some(from), Named::Day(Day::On(_), _)) = (from, named) else { return day };
     match (date(c, from), date(c, day)) {
-        (Some(first), Some(last)) if last <= first => last
-            .checked_add(jiff::Span::new().weeks(1))
-            .map_or(day, Day::Full),
+        (Some(first), Some(last)) if last <= first => {
+            last.checked_add(jiff::Span::new().weeks(1)).map_or(day, Day::Full)
+        }
         _ => day,
     }
 }

@@ -9,7 +9,7 @@ use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::mood;
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::piece::{Far, Figure, Item, Named};
-use crate::reading::situation::Role;
+use crate::reading::situation::{Phase, Role};
 use crate::units::Course;
 
 /// Reads a stretch as a change of the timetable.
@@ -182,7 +182,10 @@ fn slot(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
     if let Some((at, _)) = lanes {
         candidate.used[at..at + 2].fill(true);
     }
-    if starts.is_none() && course.is_none() || days.is_empty() && starts.is_none() {
+    // `only 3 lanes tonight`, said before it begins: of the night, not of who is in them.
+    let fewer =
+        lanes.is_some() && !days.is_empty() && c.has(Concept::Only) && c.sit.phase != Phase::During;
+    if starts.is_none() && course.is_none() && !fewer || days.is_empty() && starts.is_none() {
         return None;
     }
     let evoked = c.has_any(&[
@@ -196,7 +199,8 @@ fn slot(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
         Concept::Swam,
         Concept::Extra,
     ]) || course.is_some()
-        || minutes.is_some();
+        || minutes.is_some()
+        || fewer;
     if !evoked
         || c.pieces.iter().any(|piece| matches!(piece.item, Item::Repeat(..) | Item::Each(_)))
     {
@@ -220,7 +224,7 @@ fn slot(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
     };
     let slot =
         Slot { days: weekly, starts, minutes, lanes: lanes.map(|(_, count)| count), on, course };
-    Some(candidate.says(Kind::Slot(slot)).at_cost(0.5))
+    Some(candidate.says(Kind::Slot(slot)).at_cost(if fewer { 0.3 } else { 0.5 }))
 }
 
 /// When it starts, and for how long: the first two times of day.

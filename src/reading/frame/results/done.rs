@@ -4,7 +4,7 @@ use crate::message::{Day, Done, Doubt, Kind, Length, Name, Sport, TimedTest, Wan
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::lexicon::{Concept, Sense};
-use crate::reading::piece::{Far, Figure, Item};
+use crate::reading::piece::{Far, Figure, Item, Piece};
 use crate::units::{Centis, Rpe};
 
 /// What a stretch tells of one session.
@@ -22,6 +22,20 @@ struct Told {
 /// Reads a stretch as a session of the sender, or of the one it names.
 pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     if c.people().len() > 1 || c.speaks_ahead() {
+        return vec![];
+    }
+    // `200 test`, `200 im next`: of something else, of which more is to be said.
+    let others = [Concept::Test, Concept::Next, Concept::Plan, Concept::Targets];
+    let sport = |piece: &Piece<'_>| {
+        piece.sense(|sense| matches!(sense, Sense::Sport(..)).then_some(())).is_some()
+    };
+    if c.has_any(&others)
+        && !c.has_any(&[Concept::Done, Concept::Swam, Concept::Total])
+        && !c
+            .pieces
+            .iter()
+            .any(|piece| matches!(piece.item, Item::Span(_) | Item::Rpe(_)) || sport(piece))
+    {
         return vec![];
     }
     let who = match c.people().as_slice() {
@@ -241,6 +255,8 @@ fn settle(
         {
             says(0.7, candidate)
         }
+        // `200 1:40`: a time that it does not explain makes it something else.
+        (Some(_), None, _) if times_left(c, &candidate) => None,
         (Some(_), None, _) => says(1.4, candidate),
         (None, Some(_), _)
             if evoked
@@ -254,6 +270,13 @@ fn settle(
         (None, None, None) => whole_session(c, candidate, done, who),
         _ => None,
     }
+}
+
+/// True if a time stands in the stretch that was made nothing of.
+fn times_left(c: &Clause<'_, '_>, candidate: &Candidate) -> bool {
+    c.pieces.iter().zip(&candidate.used).any(|(piece, used)| {
+        !used && matches!(piece.item, Item::Figure(figure) if figure.is_marked())
+    })
 }
 
 /// `did the lot`, `full session as written`, `all done`.
