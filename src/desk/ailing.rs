@@ -2,7 +2,7 @@
 //! a child's illness from her guardian, `shes ill` of one named before.
 
 use super::bench::Desk;
-use crate::message::{self, Ailing, Kind, Message, Name, Statement};
+use crate::message::{self, Ailing, Kind, Message, Name, Reading, Statement};
 use crate::reading::health::illness_of_another;
 
 impl Desk<'_> {
@@ -40,6 +40,27 @@ impl Desk<'_> {
             }
         }
         message
+    }
+
+    /// What was read of health alone, and that someone stays away where the grammar
+    /// read so much of the rest: `my daughter is ill so shes out`.
+    pub fn with_absence(mut read: Reading, strict: &Reading) -> Reading {
+        let Reading::Understood(Message { statements }) = &mut read else { return read };
+        let heard = match strict {
+            Reading::Understood(Message { statements }) => statements,
+            Reading::NotUnderstood { understood, .. } => understood,
+            Reading::Unsure { .. } => return read,
+        };
+        if statements.iter().all(|one| matches!(one.kind, Kind::Ill { .. } | Kind::Pain(_))) {
+            let stays = |one: &&Statement| {
+                matches!(
+                    one.kind,
+                    Kind::Attend { coming: false, .. } | Kind::Missed { .. } | Kind::Away { .. }
+                )
+            };
+            statements.extend(heard.iter().filter(stays).cloned());
+        }
+        read
     }
 
     /// Another's illness and nothing else that can be read.

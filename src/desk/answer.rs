@@ -120,7 +120,7 @@ impl<'a> Desk<'a> {
             matches!((&strict, read), (Reading::Unsure { .. }, Reading::Unsure { .. }))
                 && message::is_notation(text, self.language(), |name| self.is_name(name))
         };
-        let read = read.filter(|read| !doubted(read));
+        let read = read.filter(|read| !doubted(read)).map(|one| Self::with_absence(one, &strict));
         // Without its own notation a word that names nobody is no name; and nothing is
         // answered with `no` that was not asked.
         let strict = match strict {
@@ -155,7 +155,7 @@ impl<'a> Desk<'a> {
                 // What a child wrote and nobody could read is nobody else's to read.
                 self.private |= self.minor_sender().is_some();
                 let rest = match rest {
-                    _ if understood.is_empty() && is_prose(text) => {
+                    _ if understood.is_empty() && (is_prose(text) || alarms.unwell) => {
                         Unread::Prose { words: rest, call: self.squad.emergency_number() }
                     }
                     rest if rest.is_empty() => Unread::Empty,

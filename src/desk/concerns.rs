@@ -24,7 +24,8 @@ pub fn answer(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> 
         Concern::Cleared => !may_release && desk.swims(),
         // `50 test 31.2 from a dive` is a result, `next open water` has its own.
         Concern::Alone => !says_what,
-        Concern::Dive | Concern::OpenWater | Concern::Clinician => said.is_empty(),
+        Concern::Dive | Concern::OpenWater => !says_what,
+        Concern::Clinician => said.is_empty(),
         _ => true,
     });
     if concerns.is_empty() {

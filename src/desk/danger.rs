@@ -116,7 +116,8 @@ impl<'a> Desk<'a> {
     /// a coach who does not swim, whoever stands first in it.
     pub fn endangered(&self, said: &[Statement], text: &str) -> Option<Name> {
         let of_another = match self.danger_to {
-            Whom::Sender => false,
+            // `heron me he desmayado`: a coach hands on what she texted.
+            Whom::Sender => !self.swims() && self.begins_with_name(text),
             Whom::Unsaid => !self.swims(),
             Whom::Another => true,
         };
@@ -124,6 +125,13 @@ impl<'a> Desk<'a> {
             let first = said.iter().find(|one| one.kind == Kind::Faint)?.who.clone();
             first.filter(|_| !self.swims())
         })
+    }
+
+    /// True where a swimmer's name stands first.
+    fn begins_with_name(&self, text: &str) -> bool {
+        let first = text.split_whitespace().next().unwrap_or_default();
+        Name::new(first.trim_end_matches([':', ',']))
+            .is_ok_and(|name| self.squad.swimmers.contains_key(&name))
     }
 
     /// The swimmer of this squad whom a text names, if not the sender.

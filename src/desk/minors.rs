@@ -102,8 +102,8 @@ pub fn gate(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> {
     }
     // What is private, and what no one is set, has its own answer.
     let own_answer = |concern: &Concern| {
-        use Concern::{BreathHold, Easing, Gentle, Low, MaySwim};
-        matches!(concern, BreathHold | Easing | Gentle | Low | MaySwim)
+        use Concern::{BreathHold, Clinician, Easing, Gentle, Low, MaySwim};
+        matches!(concern, BreathHold | Clinician | Easing | Gentle | Low | MaySwim)
     };
     if desk.concerns(text).iter().any(own_answer) {
         return None;

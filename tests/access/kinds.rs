@@ -101,23 +101,26 @@ pub const ALL: [&str; 91] = [
     "Change",
 ];
 
-/// The kinds of request in a text.
+/// The kinds of request in a text: in our own notation, in a coach's own words, or in
+/// a swimmer's.
 pub fn of_text(text: &str) -> Vec<&'static str> {
-    let statements = match parse(text, Language::English) {
+    let strict = match parse(text, Language::English) {
         Reading::Understood(Message { statements }) => statements,
-        _ => match read(text, &dusk()) {
-            Decision::Take { says, .. } => says,
-            _ => return vec![],
-        },
+        _ => vec![],
     };
-    statements.iter().map(|one| of(&one.kind)).collect()
+    let free = [Role::Coach, Role::Swimmer].map(|role| match read(text, &dusk(role)) {
+        Decision::Take { says, .. } => says,
+        Decision::Ask { options, .. } => options.into_iter().flat_map(|(_, says)| says).collect(),
+        Decision::Nothing => vec![],
+    });
+    strict.iter().chain(free.iter().flatten()).map(|one| of(&one.kind)).collect()
 }
 
 /// The squad of the table, as far as a text's kind hangs on it.
-fn dusk() -> Situation {
+fn dusk(role: Role) -> Situation {
     let known = |name: &str| Known { name: Name::new(name).unwrap(), bests: vec![] };
     Situation {
-        role: Role::Coach,
+        role,
         people: ["heron", "siskin", "dunnock", "wren", "plover"].map(known).to_vec(),
         me: Some(0),
         ..Situation::default()
@@ -219,20 +222,5 @@ fn of(kind: &Kind) -> &'static str {
         Kind::Change(_) => "Change",
         Kind::Restate { .. } => "Restate",
         Kind::Choose { .. } => "Choose",
-        // Read from people's own words alone; the notation has none of them.
-        Kind::Ask(_)
-        | Kind::Leaves { .. }
-        | Kind::Maybe { .. }
-        | Kind::Back { .. }
-        | Kind::Tired
-        | Kind::Goal { .. }
-        | Kind::Ability { .. }
-        | Kind::Quiet { .. }
-        | Kind::Restate { .. }
-        | Kind::Move { .. }
-        | Kind::SwapLanes { .. }
-        | Kind::LaneOrder { .. }
-        | Kind::DrawnAs { .. }
-        | Kind::Change(_) => "Free",
     }
 }

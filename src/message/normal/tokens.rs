@@ -7,7 +7,7 @@ use super::lexemes::{Lexeme, LexemeKind, cut};
 use super::words::Words;
 use crate::message::Danger;
 use crate::reading::health::{self, Alarms};
-use crate::reading::lex::lex;
+use crate::reading::lex::{Form, lex};
 
 /// A token of the normalised text.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -75,7 +75,19 @@ struct Alarming {
 }
 
 impl Alarming {
-    fn of(plain: &[char]) -> Self {
+    /// Each statement of a list by itself; else the text as a whole.
+    fn of(plain: &[char]) -> Vec<Self> {
+        let mut from = 0;
+        let mut found = Vec::new();
+        let listed = plain.contains(&';');
+        for part in plain.split(|c| *c == ';').filter(|_| listed) {
+            found.extend(Self::of_part(part, from));
+            from += part.len() + 1;
+        }
+        if found.is_empty() { Self::of_part(plain, 0).into_iter().collect() } else { found }
+    }
+
+    fn of_part(plain: &[char], offset: usize) -> Option<Self> {
         let text: String = plain.iter().collect();
         let lexed = lex(&text);
         let Alarms { danger, harm, .. } = health::alarms_in(&lexed, &|_| false);
@@ -84,18 +96,26 @@ impl Alarming {
             Some(danger) if !danger.sure => "(nothing)",
             Some(danger) if danger.danger == Danger::Head => "head pain",
             Some(_) => "faint",
-            None => "",
+            None => return None,
         };
         let tokens = lexed.tokens();
-        let at = harm.or(danger.map(|danger| danger.at)).unwrap_or_default();
+        let mut at = harm.or(danger.map(|danger| danger.at)).unwrap_or_default();
+        at.sort_unstable();
+        // Little words between them belong to them: `dolor en el pecho`.
+        for place in 1..at.len() {
+            let gap = at[place - 1].1..at[place].0.max(at[place - 1].1);
+            if gap.len() <= GAP && tokens[gap].iter().all(|token| token.form == Form::Word) {
+                at[place - 1].1 = at[place - 1].1.max(at[place].0);
+            }
+        }
         // From bytes to characters.
-        let place = |byte: usize| lexed.plain[..byte.min(lexed.plain.len())].chars().count();
-        let mut at: Vec<(usize, usize)> = at
+        let place =
+            |byte: usize| offset + lexed.plain[..byte.min(lexed.plain.len())].chars().count();
+        let at: Vec<(usize, usize)> = at
             .iter()
             .map(|(from, to)| (place(tokens[*from].span.0), place(tokens[to - 1].span.1)))
             .collect();
-        at.sort_unstable();
-        Alarming { at, says }
+        (!at.is_empty()).then_some(Alarming { at, says })
     }
 
     /// The word at this place says it, or adds nothing to what another says.
@@ -106,8 +126,11 @@ impl Alarming {
     }
 }
 
+/// Words between those of one danger that belong to it.
+const GAP: usize = 2;
+
 /// Each lexeme's canonical tokens: alarms first, then the longest spelling.
-fn look_up(lexemes: &[Lexeme], words: &Words, alarming: &Alarming) -> (Vec<Token>, usize) {
+fn look_up(lexemes: &[Lexeme], words: &Words, alarming: &[Alarming]) -> (Vec<Token>, usize) {
     let mut skipped = 0;
     let keys = keys(lexemes);
     let as_well = is_as_well(&keys.iter().map(String::as_str).collect::<Vec<_>>());
@@ -121,7 +144,7 @@ fn look_up(lexemes: &[Lexeme], words: &Words, alarming: &Alarming) -> (Vec<Token
         let lexeme = &lexemes[at];
         let run = keys[at..].iter().take(12).take_while(|key| !key.is_empty());
         let ahead: Vec<&str> = run.map(String::as_str).collect();
-        let alarm = alarming.word_at(lexeme);
+        let alarm = alarming.iter().find_map(|one| one.word_at(lexeme));
         let of_another = another(&ahead, illness).filter(|_| !as_well && alarm.is_none());
         if let Some((_, length)) = of_another {
             at += length;

@@ -112,17 +112,23 @@ pub fn alarms_in(lexed: &Lexed, is_name: &dyn Fn(&str) -> bool) -> Alarms {
 /// Tokens beside the safe word in a text that says no more.
 const SAFE_WORD: usize = 1;
 
-/// The languages that a text may be in, whatever its sender chose: the one that
-/// knows clearly more of its words, or both; and whether slips are looked for in it.
+/// From so many words that only one language has, a text is also in it.
+const FOREIGN: usize = 2;
+
+/// The languages that a text may be in, whatever its sender chose: the one that alone
+/// has more of its words, or both, as people mix them; and whether slips are looked for in it.
 fn languages(tokens: &[Token<'_>]) -> Vec<(Language, bool)> {
-    let known = |language: Language| {
+    let only = |language: Language, other: Language| {
         let words = tokens.iter().filter(|token| token.form == Form::Word);
-        words.filter(|token| is_ordinary(token.text, language)).count()
+        words
+            .filter(|token| is_ordinary(token.text, language) && !is_ordinary(token.text, other))
+            .count()
     };
-    let (english, spanish) = (known(Language::English), known(Language::Spanish));
+    let english = only(Language::English, Language::Spanish);
+    let spanish = only(Language::Spanish, Language::English);
     match () {
-        () if english >= spanish + 2 => vec![(Language::English, true)],
-        () if spanish >= english + 2 => vec![(Language::Spanish, true)],
+        () if english > spanish && spanish < FOREIGN => vec![(Language::English, true)],
+        () if spanish > english && english < FOREIGN => vec![(Language::Spanish, true)],
         () => {
             vec![(Language::English, english >= spanish), (Language::Spanish, spanish >= english)]
         }
@@ -164,9 +170,17 @@ fn gravest(marked: &Marked<'_, '_>) -> Option<Alarm> {
             | Danger::Unspecific
             | Danger::Dizzy
     );
-    let sure = best.sure && !(figurative && is_unlike_danger(marked));
+    let sure = best.sure && !(figurative && !is_all(marked, best) && is_unlike_danger(marked));
     let at = found.into_iter().flat_map(|one| one.at).collect();
     Some(Alarm { danger, sure, whom: about, at })
+}
+
+/// True where a danger's words are all that stands in their clause: no figure of speech.
+fn is_all(marked: &Marked<'_, '_>, found: &Found<Danger>) -> bool {
+    let (from, to) = found.span();
+    let (start, end) = marked.clause_of(from);
+    let beside = (start..from).chain(to..end);
+    beside.into_iter().all(|at| marked.tokens[at].form != Form::Word)
 }
 
 /// A sign that worries so much is a word of health.

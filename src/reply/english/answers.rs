@@ -441,9 +441,9 @@ impl Answers for English {
     fn for_a_swimmer(&self) -> &'static [&'static str] {
         &[
             "Text me: 200 test 3:12 | 8x50 on 1:15 held 48 48 49 50 49 49 50 51 | done 1500 45min \
-             rpe 6 | next | plan | plan easy week | targets | pool 25m",
+             rpe 6 | next | plan | targets | pool 25m",
             "in | out | 10 late | shoulder hurts 4 | ill | better | undo | fix 3:14 | why | more. HELP TEST, SET, PLAN, \
-             PAIN for more. STOP for no texts.",
+             PAIN for more. In danger: lifeguard, emergency number. STOP for no texts.",
         ]
     }
 
@@ -452,7 +452,7 @@ impl Answers for English {
             "Coach: squad | squad overdue | heron | heron 200 test 3:12 | 200 test: heron 3:12, \
              teal 2:58 | focus heron: long exhale | keep heron easy | release heron | undo",
             "HELP EVENING, LANES, REGISTER, TEST NIGHT, RESULTS, PEOPLE or TIMETABLE for more; HELP \
-             TEST, SET, PLAN, PAIN. STOP for no texts.",
+             TEST, SET, PLAN, PAIN. Danger: emergency number. STOP for no texts.",
         ]
     }
 
@@ -465,7 +465,8 @@ impl Answers for English {
 
     fn for_a_stranger(&self) -> &'static [&'static str] {
         &["Lapwing, a swim squad's coaching assistant. Ask the coach for the squad's code, then \
-           text: JOIN CODE heron (your own name for heron). STOP for no texts."]
+           text: JOIN CODE heron (your own name for heron). In danger: emergency number. STOP for \
+           no texts."]
     }
 
     fn not_stored(&self, asked: &str) -> String {

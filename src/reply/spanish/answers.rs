@@ -462,19 +462,20 @@ impl Answers for Spanish {
     fn for_a_swimmer(&self) -> &'static [&'static str] {
         &[
             "Escribe: 200 test 3:12 | 8x50 cada 1:15 hice 48 48 49 50 49 49 50 51 | hecho 1500 \
-             45min rpe 6 | siguiente | plan | plan semana suave | objetivos | piscina 25m",
-            "vengo | no vengo | 10 tarde | duele hombro 4 | gripe | mejor | deshacer | corrige 3:14 | porque | sigue. AYUDA \
-             TEST, SERIE, PLAN, DOLOR para mas. STOP para no recibir mensajes.",
+             45min rpe 6 | siguiente | plan | objetivos | piscina 25m",
+            "vengo | no vengo | duele hombro 4 | gripe | mejor | deshacer | corrige 3:14 | sigue. AYUDA \
+             TEST, SERIE, PLAN, DOLOR para mas. Peligro: socorrista, emergencias. STOP para no \
+             recibir mensajes.",
         ]
     }
 
     fn for_a_coach(&self) -> &'static [&'static str] {
         &[
-            "Entrenador: equipo | equipo pendientes | heron | heron 200 test 3:12 | 200 test: \
+            "Entrenador: equipo | heron | heron 200 test 3:12 | 200 test: \
              heron 3:12, teal 2:58 | foco heron: codo alto | manten heron suave | libera heron | \
              deshacer",
             "AYUDA NOCHE, CALLES, LISTA, NOCHE DE TEST, RESULTADOS, GENTE o HORARIO para mas; AYUDA \
-             TEST, SERIE, PLAN, DOLOR. STOP para no recibir mensajes.",
+             TEST, SERIE, PLAN, DOLOR. Peligro: emergencias. STOP para no recibir mensajes.",
         ]
     }
 
@@ -487,7 +488,8 @@ impl Answers for Spanish {
 
     fn for_a_stranger(&self) -> &'static [&'static str] {
         &["Lapwing, ayudante de un equipo de natacion. Pide al entrenador el codigo del equipo y \
-           escribe: UNIR CODIGO heron (tu nombre en vez de heron). STOP para no recibir mensajes."]
+           escribe: UNIR CODIGO heron (tu nombre en vez de heron). Peligro: emergencias. STOP para no recibir \
+           mensajes."]
     }
 
     fn not_stored(&self, asked: &str) -> String {
