@@ -1,6 +1,8 @@
 //! The bench a message is decided on: a working copy of the squad that each
 //! statement changes for the next, and who stands at it.
 
+use std::cell::OnceCell;
+
 use jiff::Timestamp;
 use jiff::civil::Date;
 
@@ -9,6 +11,7 @@ use super::{Asked, Say};
 use crate::language::Language;
 use crate::message::{Danger, Name, Statement, Whom};
 use crate::profile::{Event, Member, ReadWhat, Right, Squad, Stamped, Swimmer, Touched};
+use crate::reading;
 use crate::reply::{
     self, Alert, Asks, CautionKind, Outcome, QuestionReply, RefusedReply, RefusedWhy, Voice,
 };
@@ -53,6 +56,8 @@ pub struct Desk<'a> {
     pub to_others: Vec<Say>,
     /// What of the squad it changed.
     pub touched: Vec<Touched>,
+    /// The language of the text, once it was asked for.
+    tongue: OnceCell<Language>,
 }
 
 impl<'a> Desk<'a> {
@@ -74,6 +79,7 @@ impl<'a> Desk<'a> {
             uncalled: false,
             to_others: Vec::new(),
             touched: Vec::new(),
+            tongue: OnceCell::new(),
             squad: squad.clone(),
         }
     }
@@ -154,14 +160,20 @@ impl<'a> Desk<'a> {
         self.asked.opted_out || self.member().is_some_and(|member| member.opted_out)
     }
 
-    /// The sender's language.
+    /// The sender's language: as chosen, else that of the text.
     pub fn language(&self) -> Language {
         self.all_of_me()
             .first()
             .and_then(|name| self.swimmer(name))
             .and_then(|swimmer| swimmer.language.at(self.now()))
             .copied()
-            .unwrap_or_default()
+            .unwrap_or_else(|| *self.tongue.get_or_init(|| self.text_language()))
+    }
+
+    fn text_language(&self) -> Language {
+        let is_name =
+            |word: &str| Name::new(word).is_ok_and(|name| self.squad.swimmers.contains_key(&name));
+        reading::language_of(self.asked.text, Language::default(), is_name)
     }
 
     /// The pool a swimmer swims in.

@@ -10,7 +10,7 @@
 use serde_json::Value;
 
 use crate::coaching::Change;
-use crate::message::Name;
+use crate::message::{Doubt, Kind, Name};
 use crate::reply::{
     self, Asks, CautionKind, CautionReply, EveningReply, HelpReply, NotUnderstoodReply, OkReply,
     Outcome, RefusedReply, RefusedWhy, Set, TestReply, Unread, Voice,
@@ -192,13 +192,21 @@ fn is_plain(done: &OkReply) -> bool {
 }
 
 fn is_about_figures(asks: &Asks) -> bool {
-    matches!(
-        asks,
+    match asks {
+        // What was read is repeated in the question.
+        Asks::Doubt(Doubt::Meant { says }) => says.iter().all(|one| {
+            let swum = matches!(
+                one.kind,
+                Kind::Test(_) | Kind::TimedTest(_) | Kind::SetResult(_) | Kind::Done(_)
+            );
+            one.who.is_none() && swum
+        }),
         Asks::Doubt(_)
-            | Asks::Implausible { .. }
-            | Asks::Impossible { .. }
-            | Asks::TwoReadings { .. }
-    )
+        | Asks::Implausible { .. }
+        | Asks::Impossible { .. }
+        | Asks::TwoReadings { .. } => true,
+        _ => false,
+    }
 }
 
 fn is_about_nobody(why: &RefusedWhy) -> bool {

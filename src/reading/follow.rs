@@ -21,8 +21,8 @@ const RISKED: f32 = 1.0;
 /// no sense together.
 pub fn on(text: &str, sit: &Situation) -> Option<Decision> {
     let [said] = sit.before.as_slice() else { return None };
-    let notation = said.to_string();
-    let alone = statements(&with_pieces("", &notation, sit, best));
+    let notation = untargeted(said).to_string();
+    let alone = statements(&with_pieces(&notation, "", sit, best));
     let [alone] = alone.as_slice() else { return None };
     let (joined, pieces, decision) = with_pieces(&notation, text, sit, |whole: &Clause<'_, '_>| {
         let joined = best(whole);
@@ -50,6 +50,16 @@ pub fn on(text: &str, sit: &Situation) -> Option<Decision> {
         }
         _ => None,
     }
+}
+
+/// A set's times without the target that stands before them in our notation, which
+/// would be read as one more of them.
+fn untargeted(said: &Statement) -> Statement {
+    let mut said = said.clone();
+    if let Kind::SetResult(set) = &mut said.kind {
+        set.target = None;
+    }
+    said
 }
 
 fn statements(ranked: &Ranked) -> Vec<Statement> {

@@ -18,5 +18,5 @@ pub mod words;
 
 pub use decide::Decision;
 pub use rank::{Part, Ranked};
-pub use read::{Trace, features, read, trace};
+pub use read::{Trace, features, language_of, read, trace};
 pub use situation::Situation;

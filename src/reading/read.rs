@@ -8,9 +8,9 @@ use crate::reading::decide::{Decision, decide};
 use crate::reading::fallback::by_words;
 use crate::reading::follow;
 use crate::reading::frame::{Clause, complaints};
-use crate::reading::health::{alarms_in, language_of};
+use crate::reading::health::alarms_in;
 use crate::reading::lex::{Form, Token, lex};
-use crate::reading::lexicon::{Concept, Found, Lexicon, Sense, is_ordinary};
+use crate::reading::lexicon::{Concept, Found, Lexicon, Sense, is_ordinary, tongue};
 use crate::reading::piece::{Cell, Piece, pieces};
 use crate::reading::rank::{Part, best};
 use crate::reading::situation::Situation;
@@ -46,24 +46,7 @@ pub fn read(text: &str, sit: &Situation) -> Decision {
     {
         return joined;
     }
-    let decision = follow::on(text, sit).unwrap_or(decision);
-    match decision {
-        Decision::Nothing => in_other_words(text, sit),
-        decision => decision,
-    }
-}
-
-/// Pain and illness said in another language than the sender's own are heard too.
-fn in_other_words(text: &str, sit: &Situation) -> Decision {
-    let Some(language) = language_of(text).filter(|language| *language != sit.language) else {
-        return Decision::Nothing;
-    };
-    let sit = Situation { language, ..sit.clone() };
-    let told = with_pieces("", text, &sit, complaints);
-    match told.is_empty() {
-        true => Decision::Nothing,
-        false => Decision::Take { says: told, rest: None },
-    }
+    follow::on(text, sit).unwrap_or(decision)
 }
 
 /// The decision on a text's best reading, or on what its words make likely; not beside
@@ -155,6 +138,12 @@ pub fn trace(text: &str, sit: &Situation) -> Trace {
     })
 }
 
+/// The language that a text is written in; the usual one where its words speak for
+/// none.
+pub fn language_of(text: &str, usual: Language, is_name: impl Fn(&str) -> bool) -> Language {
+    tongue(&lex(text).tokens(), usual, is_name)
+}
+
 /// What the words' model looks at in a text.
 pub fn features(text: &str, sit: &Situation) -> Vec<String> {
     with_pieces("", text, sit, words::features)
@@ -168,8 +157,9 @@ pub fn with_pieces<O>(
     sit: &Situation,
     f: impl FnOnce(&Clause<'_, '_>) -> O,
 ) -> O {
-    let lexed = match notation {
-        "" => lex(text),
+    let lexed = match (notation, text) {
+        ("", _) => lex(text),
+        (_, "") => lex(notation),
         _ => lex(&format!("{notation}, {text}")),
     };
     let tokens = lexed.tokens();
@@ -180,8 +170,15 @@ pub fn with_pieces<O>(
     let speaks = |at: usize| {
         danger.iter().any(|(from, to)| (*from..*to).contains(&at)) && !others(tokens[at].text)
     };
-    let own = Lexicon::of(sit.language);
     let notation = lexed.plain.len().min(notation.len());
+    let typed = tokens.iter().position(|token| token.span.0 >= notation).unwrap_or(tokens.len());
+    let is_name = |word: &str| sit.person(word).is_some();
+    let language = tongue(&tokens[typed..], sit.language, is_name);
+    let sit: &Situation = match language == sit.language {
+        true => sit,
+        false => &Situation { language, ..sit.clone() },
+    };
+    let own = Lexicon::of(language);
     let mut found: Vec<Found> = Vec::with_capacity(tokens.len() * 2);
     let mut ranges = Vec::with_capacity(tokens.len());
     for at in 0..tokens.len() {

@@ -51,7 +51,7 @@ fn word(piece: &Piece<'_>) -> Unexplained {
     let weigh = |sense: &Sense| match sense {
         Sense::Word(concept) => concept_weight(*concept),
         Sense::Stroke(_) | Sense::Kit(_) | Sense::Course(_) => (0.8, true),
-        Sense::Illness(_) => (1.6, true),
+        Sense::Illness(_) => (2.6, true),
         Sense::Body(_) => (0.6, false),
         Sense::Sport(..) => (0.9, true),
         Sense::Start(_) | Sense::Effort(_) | Sense::Part(_) | Sense::Level(_) => (0.5, false),
@@ -60,6 +60,10 @@ fn word(piece: &Piece<'_>) -> Unexplained {
         Sense::Unit(_) => (0.2, false),
         Sense::SoundsLike(_) => (0.05, false),
     };
+    // `q es css`: `que es` asks more often than it joins.
+    if piece.means(Concept::Mean) && piece.means(Concept::That) {
+        return Unexplained { cost: 0.5, risk: 0.0 };
+    }
     // The most harmless of its senses: words do many services.
     let (cost, risks) = piece
         .senses
@@ -95,6 +99,10 @@ const fn concept_weight(concept: Concept) -> (f32, bool) {
         | Concept::Thanks
         | Concept::Greeting
         | Concept::Please
+        | Concept::That
+        | Concept::Feeling
+        | Concept::This
+        | Concept::Refers
         | Concept::We => (0.02, false),
         Concept::But
         | Concept::You
@@ -136,7 +144,8 @@ const fn concept_weight(concept: Concept) -> (f32, bool) {
         | Concept::Better
         | Concept::Tell => (1.5, false),
         Concept::She | Concept::He | Concept::They | Concept::Everyone => (0.5, false),
-        Concept::Pain | Concept::Tired => (0.6, false),
+        Concept::Pain => (1.0, true),
+        Concept::Tired => (0.6, false),
         _ => (0.35, false),
     }
 }

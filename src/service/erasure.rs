@@ -14,7 +14,7 @@ use super::world::World;
 use super::{Body, LetterEvent, LetterNumber, OpenError, Spoken, Via};
 use crate::journal::{Entry, Journal, JournalError, Seq};
 use crate::message::Name;
-use crate::profile::{Event, Gone, SquadId};
+use crate::profile::{Event, Gone, SquadId, Unnamed};
 
 /// Writes the journal anew without those who wished to be forgotten. Gives the
 /// world as it then is. Blocks.
@@ -45,6 +45,8 @@ struct Wish {
     from: u64,
     until: u64,
     gone: Gone,
+    /// Those of the addresses that wanted no texts when all this was forgotten.
+    silent: BTreeSet<String>,
 }
 
 struct Wishes(Vec<Wish>);
@@ -57,6 +59,8 @@ impl Wishes {
         for entry in journal.entries_after(None) {
             let (place, entry) = entry?;
             let Logged::Message(record) = Logged::read(&entry.body)? else { continue };
+            // As it is after the message, for what is to be gone with it.
+            world.take_in(place.number(), &record);
             let Some(squad) = &record.squad else { continue };
             for event in &record.events {
                 if let Event::Joined { name, .. }
@@ -73,10 +77,11 @@ impl Wishes {
                     && let Some((from, gone)) = here.remove(&(squad.clone(), who.clone()))
                 {
                     let until = place.number();
-                    wishes.push(Wish { squad: squad.clone(), from, until, gone });
+                    let out = |address: &&String| world.is_opted_out(address);
+                    let silent = gone.addresses.iter().filter(out).cloned().collect();
+                    wishes.push(Wish { squad: squad.clone(), from, until, gone, silent });
                 }
             }
-            world.take_in(place.number(), &record);
         }
         for wish in &mut wishes {
             wish.gone.shared = world.addresses_of(&wish.squad);
@@ -125,11 +130,14 @@ impl Eraser {
         let mut changed: Option<Record> = None;
         for (number, wish) in self.wishes.0.iter().enumerate() {
             let current = changed.as_ref().unwrap_or(&record);
+            changed = wish.without_silences(place, current).or(changed);
+            let current = changed.as_ref().unwrap_or(&record);
             let Some(less) = wish.less(place, current) else { continue };
             let count = self.counts.entry(number).or_default();
             *count += 1;
             let mut less = less;
             if place == wish.until {
+                less.events.extend(wish.silences());
                 less.events.push(Event::Erased { messages: *count });
             }
             changed = Some(less);
@@ -139,6 +147,30 @@ impl Eraser {
 }
 
 impl Wish {
+    /// That those of her addresses want no texts is not forgotten.
+    fn silences(&self) -> impl Iterator<Item = Event> {
+        let of = |address: &String| Unnamed::of(&self.squad.0, address);
+        self.silent.iter().map(move |address| Event::SilenceOutlives { of: of(address) })
+    }
+
+    /// The record without what it said, before the wish, of an address of hers that
+    /// wants no texts; `None` where it said nothing of it. The word that took it
+    /// back may be gone with her, and [`silences`](Self::silences) says what holds.
+    fn without_silences(&self, place: u64, record: &Record) -> Option<Record> {
+        let gone = &self.gone;
+        let here = record.squad.as_ref() == Some(&self.squad);
+        let of_hers = |event: &Event| match event {
+            Event::SilenceOutlives { of } => gone.addresses.iter().any(|one| of.is(one)),
+            Event::OptedOut { address } => here && gone.is_hers(address),
+            _ => false,
+        };
+        if place >= self.until || !record.events.iter().any(of_hers) {
+            return None;
+        }
+        let events = record.events.iter().filter(|event| !of_hers(event)).cloned().collect();
+        Some(Record { events, ..record.clone() })
+    }
+
     /// What is left of a record; `None` where nothing in it is hers.
     fn less(&self, place: u64, record: &Record) -> Option<Record> {
         let gone = &self.gone;

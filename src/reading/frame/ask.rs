@@ -2,7 +2,7 @@
 
 use super::Clause;
 use super::candidate::Candidate;
-use super::mood::{self, ASKING, is_question};
+use super::mood::{self, is_question};
 use crate::message::{
     About, Ask, Day, Kind, Length, Name, NextWish, PlanWish, SquadFilter, WeekKind,
 };
@@ -14,7 +14,7 @@ use crate::units::{Equipment, Level};
 /// Reads a stretch as a question or a wish.
 pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     let question = is_question(c);
-    let inside = !question && c.has_any(&ASKING);
+    let inside = !question && c.pieces.iter().any(mood::asks);
     let wish = wishes(c);
     if !question && !inside && !wish {
         return vec![];
@@ -54,7 +54,14 @@ fn asked_from(c: &Clause<'_, '_>) -> usize {
             continue;
         }
         let rest = Clause { pieces: &c.pieces[at..], offset: c.offset + at, ..*c };
-        let begins = mood::opens_question(&rest);
+        let ails = |stretch: &Clause<'_, '_>| {
+            stretch.pieces.iter().any(|piece| {
+                let ill = |sense: &Sense| matches!(sense, Sense::Illness(_)).then_some(());
+                piece.means(Concept::Pain) || piece.sense(ill).is_some()
+            })
+        };
+        let told = Clause { pieces: &c.pieces[..at], ..*c };
+        let begins = mood::opens_question(&rest) || comma && ails(&told) && !ails(&rest);
         let before = Clause { pieces: &c.pieces[from..at], offset: c.offset + from, ..*c };
         if begins && !is_question(&before) {
             from = at;
@@ -67,6 +74,7 @@ fn of_one(kind: &Kind) -> bool {
     matches!(
         kind,
         Kind::Targets { .. }
+            | Kind::OwnTargets { .. }
             | Kind::Predict { .. }
             | Kind::Trend
             | Kind::Best
@@ -89,8 +97,8 @@ fn about(c: &Clause<'_, '_>, about: About) -> Kind {
 /// A cost for times that were swum, told within the same stretch.
 fn told_beside(c: &Clause<'_, '_>) -> f32 {
     let first = mood::opening(c);
-    let asks_first = c.at(first).is_some_and(|piece| ASKING.iter().any(|one| piece.means(*one)))
-        || c.at(first).is_some_and(|piece| piece.means(Concept::Aux));
+    let asks_first =
+        c.at(first).is_some_and(|piece| mood::asks(piece) || piece.means(Concept::Aux));
     if asks_first {
         return 0.0;
     }
@@ -105,41 +113,8 @@ fn told_beside(c: &Clause<'_, '_>) -> f32 {
 /// `give me`, `something for 30 min`, `I need a session`: a wish for a session.
 fn wishes(c: &Clause<'_, '_>) -> bool {
     let session = c.has_any(&[Concept::Session, Concept::NextSession, Concept::Plan, Concept::Set]);
-    let something = c
-        .pieces
-        .iter()
-        .any(|piece| matches!(piece.text, "something" | "smth" | "summat" | "algo" | "sth"));
-    let gives = c.pieces.iter().any(|piece| {
-        matches!(
-            piece.text,
-            "give"
-                | "gimme"
-                | "gis"
-                | "send"
-                | "show"
-                | "suggest"
-                | "need"
-                | "got"
-                | "have"
-                | "want"
-                | "dame"
-                | "armame"
-                | "armas"
-                | "hazme"
-                | "mandame"
-                | "pasame"
-                | "recomienda"
-                | "recomiendas"
-                | "manda"
-                | "pasas"
-                | "quiero"
-                | "necesito"
-                | "prepara"
-                | "preparas"
-                | "haceme"
-                | "dime"
-        )
-    }) || c.has_any(&[Concept::Want, Concept::Need, Concept::Can]);
+    let something = c.has(Concept::Something);
+    let gives = c.has_any(&[Concept::Give, Concept::Want, Concept::Need, Concept::Can]);
     let changes = c.has_any(&[
         Concept::Easier,
         Concept::Harder,
@@ -162,11 +137,7 @@ fn topic(c: &Clause<'_, '_>, question: bool) -> Option<Kind> {
     if let Some(kind) = of_squad(c, coach) {
         return Some(kind);
     }
-    if has(Concept::Mean) && question
-        || c.pieces
-            .iter()
-            .any(|piece| matches!(piece.text, "explain" | "significa" | "explicas" | "explicame"))
-    {
+    if has(Concept::Mean) && question || has(Concept::Explain) {
         return Some(other(c));
     }
     if begins(Concept::Why) && c.len() <= 6 && (c.sit.set.is_some() || c.len() <= 2) {
@@ -248,8 +219,7 @@ fn topic(c: &Clause<'_, '_>, question: bool) -> Option<Kind> {
         && any(&[Concept::Shut, Concept::Open])
         && !has(Concept::Lane)
         && (any(&[Concept::Session, Concept::Squad]) || day(c).is_some())
-        && c.at(first)
-            .is_some_and(|piece| matches!(piece.text, "is" | "are" | "will" | "hay" | "se"))
+        && c.at(first).is_some_and(|piece| piece.means(Concept::Aux) || piece.text == "se")
     {
         return Some(about(c, About::Evening { on: day(c) }));
     }
@@ -258,9 +228,8 @@ fn topic(c: &Clause<'_, '_>, question: bool) -> Option<Kind> {
 
 /// `what should I hold`, `how fast`, `what time for 100s`.
 fn paces(c: &Clause<'_, '_>) -> bool {
-    let how_fast = c.pieces.windows(2).any(|pair| {
-        pair[0].means(Concept::How) && matches!(pair[1].text, "fast" | "quick" | "hard" | "rapido")
-    });
+    let how_fast =
+        c.pieces.windows(2).any(|pair| pair[0].means(Concept::How) && pair[1].means(Concept::Fast));
     let hold = c.has(Concept::What)
         && c.pieces.iter().any(|piece| matches!(piece.text, "hold" | "aim" | "swim" | "go"))
         && !distances(c).is_empty()
@@ -378,8 +347,7 @@ fn next(c: &Clause<'_, '_>, question: bool) -> Option<Kind> {
         _ => None,
     });
     let session = c.has_any(&[Concept::NextSession, Concept::Session, Concept::Plan, Concept::Set]);
-    let something =
-        c.pieces.iter().any(|piece| matches!(piece.text, "something" | "smth" | "summat" | "algo"));
+    let something = c.has(Concept::Something);
     let what = c.has(Concept::What) || c.has(Concept::NextSession);
     let (with, without) = kit(c);
     if c.has(Concept::Plan) && !c.has(Concept::NextSession)

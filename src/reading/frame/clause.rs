@@ -3,7 +3,7 @@
 use crate::message::{Day, Length, Name, TypedTime};
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::piece::{Far, Figure, Item, Named, Piece, Which};
-use crate::reading::situation::{Known, Phase, Situation};
+use crate::reading::situation::{Known, Phase, Role, Situation};
 use crate::reading::words::Likely;
 use crate::units::{Centis, Course, Stroke, Unit};
 
@@ -86,12 +86,30 @@ impl<'a, 't> Clause<'a, 't> {
         named
     }
 
+    /// Whom the stretch is about, where that is somebody else; of a swimmer's own
+    /// text nobody behind a word like `with`, `to` or `of`.
+    pub fn other(&self) -> Option<usize> {
+        let [one] = self.people()[..] else { return None };
+        let beside = |at: usize| {
+            let words = [
+                Concept::With,
+                Concept::To,
+                Concept::Of,
+                Concept::By,
+                Concept::Over,
+                Concept::Under,
+                Concept::Instead,
+            ];
+            at > 0 && words.iter().any(|word| self.pieces[at - 1].means(*word))
+        };
+        let at = self.pieces.iter().position(|piece| piece.item == Item::Person(one))?;
+        let own = self.sit.role == Role::Swimmer && beside(at);
+        (Some(one) != self.sit.me && !own).then_some(one)
+    }
+
     /// Who swam what the stretch tells of: the one it names, else the sender.
     pub fn subject(&self) -> Option<&'a Known> {
-        match self.people().as_slice() {
-            [one] => self.sit.people.get(*one),
-            _ => self.sit.own(),
-        }
+        self.other().map_or_else(|| self.sit.own(), |one| self.sit.people.get(one))
     }
 
     /// A distance as typed, in the pool's unit where none was said.
@@ -201,6 +219,22 @@ impl<'a, 't> Clause<'a, 't> {
         self.pieces
             .iter()
             .any(|piece| matches!(piece.item, Item::Day(named) if self.is_ahead(named)))
+    }
+
+    /// The past day that the sentence named before this stretch, where the two are
+    /// joined: `yesterday an hour of spin and a 20 min run`.
+    pub fn day_joined(&self) -> Option<Day> {
+        if !self.pieces.first()?.means(Concept::And) {
+            return None;
+        }
+        let before = &self.all[..self.offset.min(self.all.len())];
+        let ends = |piece: &Piece<'_>| {
+            matches!(piece.item, Item::Mark('.' | '!' | '?' | ';') | Item::Line)
+        };
+        before.iter().rev().take_while(|piece| !ends(piece)).find_map(|piece| match piece.item {
+            Item::Day(named) if !self.is_ahead(named) => self.past(named),
+            _ => None,
+        })
     }
 
     fn of_month(&self, number: u8, ahead: bool) -> Option<Day> {

@@ -23,6 +23,9 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     if let Some(undone) = undone(c) {
         return vec![undone];
     }
+    if let Some(fixed) = of_day(c) {
+        return vec![fixed];
+    }
     let before = &c.sit.before;
     let evoked = c.has_any(&[Concept::Sorry, Concept::Instead, Concept::Not])
         || starts_with_star(c)
@@ -51,12 +54,8 @@ fn starts_with_star(c: &Clause<'_, '_>) -> bool {
 /// `that was …`, `it was …`, `last one was …`: about what was just said.
 fn refers(c: &Clause<'_, '_>) -> bool {
     let first = super::mood::opening(c);
-    c.at(first).is_some_and(|piece| {
-        matches!(
-            piece.text,
-            "that" | "thats" | "it" | "they" | "those" | "era" | "eran" | "fue" | "eso"
-        )
-    }) || c.has(Concept::Last) && c.len() <= 8
+    c.at(first).is_some_and(|piece| piece.means(Concept::Refers))
+        || c.has(Concept::Last) && c.len() <= 8
 }
 
 fn mark(c: &Clause<'_, '_>, candidate: &mut Candidate) {
@@ -84,6 +83,39 @@ fn undone(c: &Clause<'_, '_>) -> Option<Candidate> {
     let mut candidate = Candidate::new("undo", c.len());
     candidate.used[at] = true;
     Some(candidate.says(Kind::Undo).at_cost(0.3))
+}
+
+/// `lo del lunes no fueron 3.12 sino 3.21`: the time of a day that is named.
+fn of_day(c: &Clause<'_, '_>) -> Option<Candidate> {
+    if c.sit.role == Role::Coach || !c.people().is_empty() || !c.has(Concept::Sorry) {
+        return None;
+    }
+    let (day, on) = c.pieces.iter().enumerate().find_map(|(at, piece)| match piece.item {
+        Item::Day(named) => Some((at, c.past(named)?)),
+        _ => None,
+    })?;
+    let times: Vec<_> = figures(c)
+        .into_iter()
+        .filter_map(|(at, figure)| {
+            Some((at, c.time(figure, 200, Stroke::Free, c.sit.own())?, figure.has_tenths()))
+        })
+        .collect();
+    let (_, time, tenths) = times.iter().find(|(at, ..)| !is_denied(c, *at)).copied()?;
+    // `teal no era 2.56, era 2.59`
+    let one_denied = times.iter().any(|(at, ..)| is_denied(c, *at));
+    if !one_denied && !c.has_any(&[Concept::Sorry, Concept::Instead]) {
+        return None;
+    }
+    // Both the wrong one and the right one are named: nothing else is meant.
+    if times.len() != 2 || on == Day::Today {
+        return None;
+    }
+    let mut candidate = Candidate::new("correct", c.len());
+    mark(c, &mut candidate);
+    candidate.used[day] = true;
+    times.iter().for_each(|(at, ..)| candidate.used[*at] = true);
+    let fix = Fix { time: Some(typed(time, tenths)), on: Some(on), ..Fix::default() };
+    Some(candidate.says(Kind::Fix(fix)).at_cost(0.3))
 }
 
 /// The statement with what the stretch changes of it.
@@ -234,7 +266,10 @@ fn is_denied(c: &Clause<'_, '_>, at: usize) -> bool {
     at > 0
         && (1..=2.min(at)).any(|back| {
             let piece = &c.pieces[at - back];
-            matches!(piece.text, "not" | "no" | "instead" | "than" | "en") && back == 1
+            let denies = [Concept::Not, Concept::Didnt, Concept::Instead]
+                .iter()
+                .any(|one| piece.means(*one));
+            denies && back == 1
                 || piece.means(Concept::Instead) && piece.text == "instead"
                 || back == 2 && matches!(piece.text, "not") && c.pieces[at - 1].senses.is_empty()
         })
@@ -422,7 +457,8 @@ fn without_denied<'t>(c: &Clause<'_, 't>) -> Vec<crate::reading::piece::Piece<'t
 /// A coach's `teal was 2:56 not 2:59`, `scratch kite's 200`.
 fn of_coach(c: &Clause<'_, '_>) -> Option<Candidate> {
     let [one] = c.people()[..] else { return None };
-    if !c.has_any(&[Concept::Sorry, Concept::Instead]) || super::mood::is_question(c) {
+    let denies = [Concept::Sorry, Concept::Instead, Concept::Didnt];
+    if !c.has_any(&denies) || super::mood::is_question(c) {
         return None;
     }
     let known = c.sit.people.get(one)?;

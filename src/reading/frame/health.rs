@@ -44,6 +44,20 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         }
         return vec![candidate.at_cost(0.3)];
     }
+    // `la rodilla otra vez`, `my knee again`
+    if let ([(at, place), ..], true) = (places.as_slice(), c.has(Concept::Again))
+        && c.pieces[at + 1..].iter().take(2).any(|piece| piece.means(Concept::Again))
+    {
+        candidate.used[*at] = true;
+        for (place, piece) in c.pieces.iter().enumerate() {
+            candidate.used[place] |= piece.means(Concept::Again);
+        }
+        return vec![
+            candidate
+                .says_of(who, Kind::Pain(Pain { place: (*place).to_owned(), level: None }))
+                .at_cost(0.6),
+        ];
+    }
     // `skipping tonight, hip`: the place alone says why.
     if let ([(at, place)], true) = (places.as_slice(), is_alone(c))
         && !matches!(*place, "leg" | "hand" | "arm" | "head" | "face" | "eye" | "chest" | "skin")

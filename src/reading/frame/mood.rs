@@ -43,18 +43,46 @@ pub fn opening(c: &Clause<'_, '_>) -> usize {
 /// True if the stretch is a question.
 pub fn is_question(c: &Clause<'_, '_>) -> bool {
     let marked = c.pieces.iter().any(|piece| matches!(piece.item, Item::Mark('?' | '\u{bf}')));
-    marked || opens_question(c)
+    // `… o no`, `… or not`
+    let tagged = c.pieces.last().is_some_and(|last| last.means(Concept::Tag));
+    marked || tagged || opens_question(c)
+}
+
+/// True for a word that asks wherever it stands; `que`, `porque` and `como` of
+/// Spanish also join, give reasons and say `about`.
+pub fn asks(piece: &Piece<'_>) -> bool {
+    let joins = [Concept::That, Concept::Because, Concept::About];
+    ASKING.iter().any(|concept| piece.means(*concept))
+        && !joins.iter().any(|concept| piece.means(*concept))
+}
+
+/// True for such a word where it can't but ask: `que` and `porque` at the start of
+/// all, `como` before no figure.
+fn asks_here(c: &Clause<'_, '_>, at: usize) -> bool {
+    let Some(piece) = c.at(at).filter(|piece| ASKING.iter().any(|one| piece.means(*one))) else {
+        return false;
+    };
+    let before = &c.all[..(c.offset + at).min(c.all.len())];
+    let figure = c.at(at + 1).is_some_and(|next| {
+        matches!(next.item, Item::Figure(_) | Item::Far(_) | Item::Span(_) | Item::Repeat(..))
+    });
+    if piece.means(Concept::That) || piece.means(Concept::Because) {
+        return before.iter().all(is_opening);
+    }
+    !(piece.means(Concept::About) && figure)
 }
 
 /// True if the stretch begins as a question does.
 pub fn opens_question(c: &Clause<'_, '_>) -> bool {
     let first = opening(c);
     let lexicon = Lexicon::of(c.sit.language);
-    let asking = |piece: &Piece<'_>| {
-        ASKING.iter().any(|one| piece.means(*one) || lexicon.means(piece.text, *one))
+    // `whats next`: one piece that begins with a word that asks.
+    let inside = |piece: &Piece<'_>| {
+        c.sit.language == Language::English
+            && ASKING.iter().any(|one| lexicon.means(piece.text, *one))
             || piece.means(Concept::CanYou)
     };
-    c.at(first).is_some_and(asking) || asks_by_order(c, first)
+    asks_here(c, first) || c.at(first).is_some_and(inside) || asks_by_order(c, first)
 }
 
 /// True if it asks somebody to do something: `can you make lane 2 …`.
@@ -107,15 +135,21 @@ fn asks_by_order(c: &Clause<'_, '_>, first: usize) -> bool {
         return true;
     }
     if several {
-        return false;
+        return c.sit.language == Language::Spanish && piece.means(Concept::Aux);
     }
-    // Spanish leaves the subject out.
+    // Spanish leaves the subject out; `puedo el lunes` tells.
     if begins(Concept::Aux) {
-        return c.sit.language == Language::Spanish || c.at(first + 1).is_some_and(is_subject);
+        let next = c.at(first + 1);
+        let tells = next.is_some_and(|next| matches!(next.item, Item::Day(_)))
+            && piece.means(Concept::PerhapsCome);
+        return match c.sit.language {
+            Language::Spanish => !tells,
+            Language::English => next.is_some_and(is_subject),
+        };
     }
     let subject = |next: &Piece<'_>| {
         next.means(Concept::Subject)
-            || lexicon.means(next.text, Concept::Subject)
+            || matches!(next.item, Item::Word) && lexicon.means(next.text, Concept::Subject)
             || matches!(next.item, Item::Person(_))
     };
     let it = |next: &Piece<'_>| next.means(Concept::It);

@@ -83,10 +83,7 @@ fn kit(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
                 || piece.means(Concept::Not)
         }) || c.at(at + 1).is_some_and(|next| matches!(next.text, "no" | "broke" | "snapped"))
     };
-    let has = c.has_any(&[Concept::KitHave])
-        || c.pieces.iter().any(|piece| {
-            matches!(piece.text, "compre" | "comprado" | "tengo" | "consegui" | "trajeron")
-        });
+    let has = c.has(Concept::KitHave);
     uses(
         c,
         candidate,
@@ -151,27 +148,13 @@ fn barred(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
 
 /// `don't be messaging me before 9`.
 fn quiet(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
-    let texts = c.pieces.iter().position(|piece| {
-        matches!(
-            piece.text,
-            "messaging"
-                | "message"
-                | "messages"
-                | "text"
-                | "texting"
-                | "texts"
-                | "msg"
-                | "mensajes"
-                | "escribas"
-                | "mandes"
-        )
-    })?;
+    let texts = c.find(Concept::Texting)?;
     if !c.has_any(&[Concept::Not, Concept::Didnt, Concept::Wont])
         && !c.pieces.iter().any(|piece| matches!(piece.text, "no" | "stop"))
     {
         return None;
     }
-    let before = c.pieces.iter().position(|piece| matches!(piece.text, "before" | "antes"))?;
+    let before = c.find(Concept::Before)?;
     let (hour, minute) = c.pieces[before..].iter().find_map(|piece| match piece.item {
         Item::TimeOfDay(hour, minute) => Some((hour, minute)),
         Item::Figure(figure) => figure.day_time(),
@@ -361,10 +344,7 @@ fn week(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
     for (at, piece) in c.pieces.iter().enumerate() {
         if let Item::Day(Named::Day(Day::On(weekday), _)) = piece.item {
             days.push(weekday);
-            plural |= piece.text.ends_with("days")
-                || piece.text == "weds"
-                || piece.text == "tues"
-                || piece.text == "thurs";
+            plural |= piece.is_every_week();
             candidate.used[at] = true;
         }
     }
@@ -376,9 +356,7 @@ fn week(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
         _ => None,
     });
     let can = c.has_any(&[Concept::Can, Concept::Only, Concept::Max])
-        || c.pieces
-            .iter()
-            .any(|piece| matches!(piece.text, "only" | "works" | "puedo" | "solo" | "suits"));
+        || c.pieces.iter().any(|piece| matches!(piece.text, "works" | "suits"));
     let sessions =
         c.pieces.windows(3).find_map(|three| match (&three[0].item, &three[1], &three[2]) {
             (Item::Figure(Figure::Whole { value: value @ 1..=9, .. }), unit, per)
@@ -416,7 +394,14 @@ fn week(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
         let minutes = minutes.or_else(|| window(c, candidate));
         return Some(Kind::Profile(ProfileChange { days, minutes, ..ProfileChange::default() }));
     }
-    if days.is_empty() && minutes.is_some() && (c.has(Concept::Max) || can) && c.len() <= 8 {
+    let today =
+        c.pieces.iter().any(|piece| matches!(piece.item, Item::Day(Named::Day(Day::Today, _))));
+    if days.is_empty()
+        && minutes.is_some()
+        && (c.has(Concept::Max) || can)
+        && c.len() <= 8
+        && !today
+    {
         return Some(Kind::Profile(ProfileChange { minutes, ..ProfileChange::default() }));
     }
     None
@@ -443,10 +428,7 @@ fn window(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<u16> {
 /// `my pool is 50m`, `using the 50m pool from april`.
 fn pool(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
     if c.sit.role == Role::Coach
-        || !c
-            .pieces
-            .iter()
-            .any(|piece| matches!(piece.text, "pool" | "piscina" | "alberca" | "pileta"))
+        || !c.has(Concept::Water)
         || c.has_any(&[Concept::Shut, Concept::Swam, Concept::Done])
     {
         return None;
@@ -476,10 +458,10 @@ fn units(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
             _ => None,
         })
     });
-    let speaks = c
-        .pieces
-        .iter()
-        .any(|piece| matches!(piece.text, "say" | "give" | "distances" | "units" | "in" | "use"));
+    let speaks = c.has_any(&[Concept::In, Concept::Give, Concept::Tell])
+        || c.pieces
+            .iter()
+            .any(|piece| matches!(piece.text, "distances" | "units" | "use" | "usa" | "unidades"));
     let (at, unit) = unit.filter(|_| {
         speaks
             && c.len() <= 8

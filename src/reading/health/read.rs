@@ -198,14 +198,6 @@ fn is_unwell(marked: &Marked<'_, '_>) -> bool {
     })
 }
 
-/// The one language that a text is in, where its words leave no doubt.
-pub fn language_of(text: &str) -> Option<Language> {
-    match languages(&lex(text).tokens()).as_slice() {
-        [(language, _)] => Some(*language),
-        _ => None,
-    }
-}
-
 /// Signs that no rule takes together, and that worry together: asked about.
 fn worry(marked: &Marked<'_, '_>) -> Option<Found<Danger>> {
     let mut at = 0;

@@ -3,15 +3,16 @@
 //! A word that stands in its language's list is no slip of the finger and no
 //! name; it is chatter. Sources beside the lists.
 
+use super::inflected::is_form;
 use crate::language::Language;
 
 /// True for an ordinary word of `language`, folded.
 pub fn is_ordinary(word: &str, language: Language) -> bool {
-    let list = match language {
-        Language::English => ENGLISH,
-        Language::Spanish => SPANISH,
-    };
-    stands_in(list, word)
+    match language {
+        Language::English => stands_in(ENGLISH, word),
+        // No list holds all the forms of Spanish verbs.
+        Language::Spanish => is_form(word, |word| stands_in(SPANISH, word)),
+    }
 }
 
 /// A binary search over sorted lines, so that nothing is built at the start.

@@ -52,6 +52,11 @@ impl Lexicon {
         })
     }
 
+    /// True if this word alone means something.
+    pub fn has_word(&self, word: &str) -> bool {
+        self.by_first.get(word).is_some_and(|all| all.iter().any(|one| one.words.len() == 1))
+    }
+
     /// True if a word alone can mean this.
     pub fn means(&self, word: &str, concept: Concept) -> bool {
         self.by_first

@@ -71,7 +71,6 @@ fn plain(day: Day) -> Named {
     Named::Day(day, Which::Plain)
 }
 
-/// `tonight`, `yesterday`
 /// `easter`, `good friday`, `christmas`
 fn feast<'t>(input: Words<'t>) -> Read<'t, Named> {
     sense(|sense| match sense {
@@ -85,9 +84,12 @@ fn end_of_month<'t>(input: Words<'t>) -> Read<'t, Named> {
     map(preceded(concept(Concept::EndOf), month_word), Named::EndOf).parse(input)
 }
 
+/// `tonight`, `yesterday`, `the day after tomorrow`
 fn near<'t>(input: Words<'t>) -> Read<'t, Named> {
     sense(|sense| match sense {
         Sense::Day(day @ (Day::Today | Day::Yesterday | Day::Tomorrow)) => Some(plain(day)),
+        Sense::Word(Concept::DayAfterTomorrow) => Some(Named::From(2)),
+        Sense::Word(Concept::DayBeforeYesterday) => Some(Named::From(-2)),
         _ => None,
     })(input)
 }
@@ -101,48 +103,43 @@ fn weekday_word<'t>(input: Words<'t>) -> Read<'t, Weekday> {
 
 /// `mon`, `next wed`, `last tue`, `wed 18 march`, `mon 16th`
 fn weekday<'t>(input: Words<'t>) -> Read<'t, Named> {
+    let begins = alt((concept(Concept::Article), concept(Concept::This)));
+    let (behind_article, article) = opt(begins).parse(input)?;
     let which = alt((
-        map(alt((word("next"), word("proximo"))), |()| Which::Next),
-        map(alt((word("last"), word("pasado"))), |()| Which::Last),
-        map(alt((word("this"), word("on"), word("the"), word("este"))), |()| Which::Plain),
+        map(concept(Concept::Next), |()| Which::Next),
+        map(concept(Concept::Last), |()| Which::Last),
     ));
-    let (rest, which) = opt(which).parse(input)?;
+    let (rest, which) = opt(which).parse(behind_article)?;
     let (rest, weekday) = weekday_word(rest)?;
-    let night = alt((
-        word("night"),
-        word("morning"),
-        word("evening"),
-        word("am"),
-        word("pm"),
-        word("noche"),
-    ));
-    let (rest, _) = opt(night).parse(rest)?;
+    let (rest, _) = opt(concept(Concept::DayPart)).parse(rest)?;
     let date = preceded(
-        opt(alt((word("the"), word("el"), word("dia")))),
+        opt(pair(opt(concept(Concept::Article)), opt(word("dia")))),
         alt((full, day_month, month_day, slashed, of_month_number)),
     );
     if let Ok((rest, Named::Day(day, _))) = preceded(opt(mark(',')), date).parse(rest) {
         return Ok((rest, plain(day)));
     }
-    if let Ok((rest, of_month)) = of_month_bare(rest) {
+    // `mon 16`; `el lunes 9`, which no hour follows without `a las`.
+    let spanish = article.is_some() && input.0.first().is_some_and(|cell| cell.token.text == "el");
+    if let Ok((rest, of_month)) = of_month_bare(rest, if spanish { 1 } else { 13 }) {
         return Ok((rest, of_month));
     }
-    let after = alt((word("pasado"), word("que")));
-    let (rest, which) = match opt(after).parse(rest)? {
-        (_, None) => (rest, which.unwrap_or(Which::Plain)),
-        (behind, Some(())) => match rest.0.first().map(|cell| cell.token.text) {
-            Some("pasado") => (behind, Which::Last),
-            _ => match opt(alt((word("viene"), word("entra")))).parse(behind)? {
-                (behind, Some(())) => (behind, which.unwrap_or(Which::Plain)),
-                (_, None) => (rest, which.unwrap_or(Which::Plain)),
-            },
-        },
-    };
-    Ok((rest, Named::Day(Day::On(weekday), which)))
+    // `el lunes pasado`, `el lunes que viene`: in Spanish the coming one.
+    let after = alt((
+        map(concept(Concept::Last), |()| Which::Last),
+        map(concept(Concept::Next), |()| Which::Plain),
+    ));
+    let behind = opt(after).parse(rest)?;
+    match behind {
+        (rest, Some(said)) if spanish && which.is_none() => {
+            Ok((rest, Named::Day(Day::On(weekday), said)))
+        }
+        _ => Ok((rest, Named::Day(Day::On(weekday), which.unwrap_or(Which::Plain)))),
+    }
 }
 
 /// `mon 16`: the day of the month behind its weekday.
-fn of_month_bare<'t>(input: Words<'t>) -> Read<'t, Named> {
+fn of_month_bare<'t>(input: Words<'t>, least: u32) -> Read<'t, Named> {
     let (rest, (value, _)) =
         verify(digits(1, 2), |(value, _)| (1..=31).contains(value)).parse(input)?;
     let follows_time = opt(alt((glued_mark(':'), glued_mark('.')))).parse(rest)?.1.is_some();
@@ -151,7 +148,7 @@ fn of_month_bare<'t>(input: Words<'t>) -> Read<'t, Named> {
         .0
         .first()
         .is_none_or(|next| next.senses.iter().all(|found| !matches!(found.sense, Sense::Unit(_))));
-    match !follows_time && bare && named && value > 12 {
+    match !follows_time && bare && named && value >= least {
         true => Ok((rest, Named::OfMonth(u8::try_from(value).unwrap_or(1)))),
         false => no(input),
     }
@@ -197,9 +194,10 @@ fn ordinal_end<'t>(input: Words<'t>) -> Read<'t, ()> {
 
 /// `18 april`, `18th of april`, `18 de abril`
 fn day_month<'t>(input: Words<'t>) -> Read<'t, Named> {
-    let of = opt(alt((word("of"), word("de"))));
+    let of = opt(concept(Concept::Of));
+    let the = opt(concept(Concept::Article));
     let (rest, (day, month)) =
-        pair(preceded(opt(word("the")), day_number), preceded(of, month_word)).parse(input)?;
+        pair(preceded(the, day_number), preceded(of, month_word)).parse(input)?;
     Ok((rest, plain(Day::DayMonth(day, month))))
 }
 
@@ -261,18 +259,39 @@ fn dotted<'t>(input: Words<'t>) -> Read<'t, Named> {
 
 /// `the 20th`, `the 9th`, `el 23`, `el dia 14`
 fn of_month<'t>(input: Words<'t>) -> Read<'t, Named> {
-    let article = alt((
-        map(pair(word("el"), word("dia")), |_| ()),
-        word("the"),
-        word("el"),
-        word("del"),
-        word("al"),
-        word("on"),
-        word("til"),
-        word("until"),
-    ));
-    let (rest, day) = preceded(article, of_month_number).parse(input)?;
-    Ok((rest, day))
+    alt((behind_el, behind_the)).parse(input)
+}
+
+fn behind_the<'t>(input: Words<'t>) -> Read<'t, Named> {
+    let article = alt((word("the"), word("on"), word("til"), word("until")));
+    preceded(article, of_month_number).parse(input)
+}
+
+/// `el 23`, `el dia 14`, `del 10`, `al 24`: without an ending; no date before a
+/// figure's mark or unit, nor `el 25 en 18`.
+fn behind_el<'t>(input: Words<'t>) -> Read<'t, Named> {
+    let article = alt((word("el"), word("del"), word("al"), word("este")));
+    let (rest, (day, value)) =
+        pair(preceded(article, opt(word("dia"))), digits(1, 2)).parse(input)?;
+    let (value, _) = value;
+    let (rest, _) = opt(ordinal_end).parse(rest)?;
+    let counted = |cell: &super::cell::Cell<'_>| {
+        cell.token.glued
+            && matches!(cell.token.text, ":" | "." | "," | "'" | "\"" | "/" | "%")
+            && rest.0.get(1).is_some_and(|next| next.token.glued && next.token.value().is_some())
+            || cell.token.glued && matches!(cell.token.text, "'" | "\"" | "%")
+            || cell
+                .senses
+                .iter()
+                .any(|found| matches!(found.sense, Sense::Unit(_) | Sense::Stroke(_)))
+            || cell.token.text == "x"
+            || value == 25 && matches!(cell.token.text, "en" | "a")
+    };
+    let is_figure = day.is_none() && rest.0.first().is_some_and(counted);
+    match (1..=31).contains(&value) && !is_figure {
+        true => Ok((rest, Named::OfMonth(u8::try_from(value).unwrap_or(1)))),
+        false => no(input),
+    }
 }
 
 /// `14th` without an article: so many repeats there hardly are.
@@ -284,39 +303,24 @@ fn late_of_month<'t>(input: Words<'t>) -> Read<'t, Named> {
     }
 }
 
-/// `20th`, and `23` behind `el`.
+/// `20th`
 fn of_month_number<'t>(input: Words<'t>) -> Read<'t, Named> {
-    let (rest, (value, _)) =
-        verify(digits(1, 2), |(value, _)| (1..=31).contains(value)).parse(input)?;
-    let (rest, ended) = opt(ordinal_end).parse(rest)?;
-    let spanish = input.0.first().is_some_and(|cell| !cell.token.glued) && ended.is_none();
-    let day = Named::OfMonth(u8::try_from(value).unwrap_or(1));
-    match ended.is_some() || spanish && is_behind_article(input) {
-        true => Ok((rest, day)),
-        false => no(input),
-    }
-}
-
-/// Without its ending a number of a day stands behind a Spanish article only; that
-/// it does was read by the caller.
-fn is_behind_article(_input: Words<'_>) -> bool {
-    false
+    let value = verify(digits(1, 2), |(value, _)| (1..=31).contains(value));
+    let (rest, (value, _)) = terminated(value, ordinal_end).parse(input)?;
+    Ok((rest, Named::OfMonth(u8::try_from(value).unwrap_or(1))))
 }
 
 /// `3 days ago`, `hace dos dias`, `two weeks ago`
 fn ago<'t>(input: Words<'t>) -> Read<'t, Named> {
-    let (rest, days) = alt((
-        terminated(days_long, alt((word("ago"), word("back")))),
-        preceded(word("hace"), days_long),
-    ))
-    .parse(input)?;
+    let (rest, days) =
+        alt((terminated(days_long, concept(Concept::Ago)), preceded(word("hace"), days_long)))
+            .parse(input)?;
     Ok((rest, Named::From(-days)))
 }
 
 /// `in 2 weeks`, `in three days`, `en dos semanas`
 fn ahead<'t>(input: Words<'t>) -> Read<'t, Named> {
-    let begins = alt((word("in"), word("en"), word("dentro")));
-    let (rest, days) = preceded(begins, preceded(opt(word("de")), days_long)).parse(input)?;
+    let (rest, days) = preceded(concept(Concept::Within), days_long).parse(input)?;
     Ok((rest, Named::From(days)))
 }
 
@@ -345,13 +349,19 @@ pub fn days_long<'t>(input: Words<'t>) -> Read<'t, i32> {
 
 /// `next week`, `this week`, `last week`, `the weekend`
 fn week<'t>(input: Words<'t>) -> Read<'t, Named> {
-    let which = alt((
-        map(alt((word("next"), word("proxima"), word("otra"))), |()| 1),
-        map(alt((word("this"), word("esta"))), |()| 0),
-        map(alt((word("last"), word("pasada"))), |()| -1),
-    ));
-    let week = sense(|sense| (sense == Sense::Unit(UnitWord::Week)).then_some(()));
-    let (rest, which) = terminated(preceded(opt(word("la")), which), week).parse(input)?;
+    let which = || {
+        alt((
+            map(alt((concept(Concept::Next), word("otra"))), |()| 1),
+            map(concept(Concept::This), |()| 0),
+            map(concept(Concept::Last), |()| -1),
+        ))
+    };
+    let week = || super::cell::unit(UnitWord::Week);
+    let the = || opt(concept(Concept::Article));
+    let before = terminated(preceded(the(), which()), week());
+    // `la semana que viene`, `la semana pasada`
+    let behind = preceded(pair(word("la"), week()), which());
+    let (rest, which) = alt((before, behind)).parse(input)?;
     Ok((rest, Named::Week(which)))
 }
 
@@ -370,7 +380,66 @@ fn month<'t>(input: Words<'t>) -> Read<'t, Named> {
 /// A time of day in words or with its mark: `7pm`, `half 7`, `quarter to 8`, `ten
 /// to seven`, `19:30h`, `las 7`. A bare figure may be one too; the statement says.
 pub fn time_of_day<'t>(input: Words<'t>) -> Read<'t, (u8, u8)> {
-    alt((half_past, quarter, minutes_to, with_half_day)).parse(input)
+    alt((half_past, quarter, minutes_to, with_half_day, at_las, hour_and, before_las)).parse(input)
+}
+
+/// `las 7`, `a las siete y media`, `tipo 7 y cuarto`, `las 8 menos diez`.
+fn at_las<'t>(input: Words<'t>) -> Read<'t, (u8, u8)> {
+    let mut begins = pair(opt(concept(Concept::At)), alt((word("las"), word("la"))));
+    let (rest, _) = begins.parse(input)?;
+    if let Ok(found) = alt((with_half_day, hour_and)).parse(rest) {
+        return Ok(found);
+    }
+    let (rest, hour) = hour(rest)?;
+    let point = alt((glued_mark(':'), glued_mark('.')));
+    let minutes = preceded(point, verify(glued_digits(2, 2), |(value, _)| *value < 60));
+    let (rest, minutes) = opt(minutes).parse(rest)?;
+    // `las 8 a 48`, `las 4 series`: repeats.
+    let counts = |sense| match sense {
+        Sense::Unit(_) => Some(()),
+        Sense::Word(
+            Concept::Reps
+            | Concept::Set
+            | Concept::First
+            | Concept::Last
+            | Concept::SetTime
+            | Concept::Of,
+        ) => Some(()),
+        _ => None,
+    };
+    match minutes.is_none() && (sense(counts)(rest).is_ok() || word("en")(rest).is_ok()) {
+        true => no(input),
+        false => time(input, rest, hour, minutes.map_or(0, |(value, _)| value)),
+    }
+}
+
+/// `7 y media`, `siete y cuarto`, `8 menos cuarto`, `7 y veinte`.
+fn hour_and<'t>(input: Words<'t>) -> Read<'t, (u8, u8)> {
+    let (rest, hour) = hour(input)?;
+    let (rest, before) =
+        alt((map(word("menos"), |()| true), map(word("y"), |()| false))).parse(rest)?;
+    let small = alt((map(digits(2, 2), |(value, _)| value), below_hundred));
+    let mut minutes = alt((
+        map(word("media"), |()| 30),
+        map(word("cuarto"), |()| 15),
+        verify(small, |value| matches!(value, 5 | 10 | 20 | 25)),
+    ));
+    let (rest, minutes) = minutes.parse(rest)?;
+    match before {
+        true => time(input, rest, (hour + 23) % 24, 60 - minutes),
+        false => time(input, rest, hour, minutes),
+    }
+}
+
+/// `cuarto para las 8`, `20 para las siete`.
+fn before_las<'t>(input: Words<'t>) -> Read<'t, (u8, u8)> {
+    let minutes =
+        alt((map(word("cuarto"), |()| 15), map(digits(1, 2), |(value, _)| value), below_hundred));
+    let (rest, minutes) =
+        verify(minutes, |value| matches!(value, 5 | 10 | 15 | 20 | 25)).parse(input)?;
+    let to = pair(alt((word("para"), word("pa"))), alt((word("las"), word("la"))));
+    let (rest, hour) = preceded(to, hour).parse(rest)?;
+    time(input, rest, (hour + 23) % 24, 60 - minutes)
 }
 
 fn hour<'t>(input: Words<'t>) -> Read<'t, u32> {
@@ -434,10 +503,15 @@ fn with_half_day<'t>(input: Words<'t>) -> Read<'t, (u8, u8)> {
     let (rest, minute) =
         opt(preceded(point, verify(glued_digits(2, 2), |(value, _)| *value < 60))).parse(rest)?;
     let minute = minute.map_or(0, |(value, _)| value);
+    // `19:30h`, `19 hs`
+    let hours = |input: Words<'t>| match hour >= 13 || minute > 0 && hour >= 5 {
+        true => super::cell::unit(UnitWord::Hour)(input),
+        false => no(input),
+    };
     let mut half = alt((
-        map(alt((word("am"), word("a m"))), |()| Some(false)),
-        map(alt((word("pm"), word("noon"))), |()| Some(true)),
-        map(alt((word("oclock"), map(pair(word("o"), word("clock")), |_| ()))), |()| None),
+        map(concept(Concept::Morning), |()| Some(false)),
+        map(concept(Concept::Afternoon), |()| Some(true)),
+        map(alt((word("oclock"), map(pair(word("o"), word("clock")), |_| ()), hours)), |()| None),
     ));
     let (rest, half) = half.parse(rest)?;
     let hour = match half {

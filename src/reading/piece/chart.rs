@@ -87,6 +87,18 @@ impl Piece<'_> {
         self.is(Sense::Word(concept))
     }
 
+    /// True for a weekday of every week: `mondays`, `los lunes`.
+    pub fn is_every_week(&self) -> bool {
+        self.text == "los"
+            || self.text.ends_with("days")
+            || matches!(self.text, "weds" | "tues" | "thurs")
+    }
+
+    /// True for a distance behind an article in the plural, which is no time: `los 50`.
+    pub fn is_counted_plural(&self) -> bool {
+        matches!(self.item, Item::Plural(_)) && self.text == "los"
+    }
+
     /// The first of its senses for which `f` gives something.
     pub fn sense<O>(&self, f: impl Fn(&Sense) -> Option<O>) -> Option<O> {
         self.senses.iter().find_map(f)
@@ -178,7 +190,7 @@ fn shape<'t>(input: Words<'t>) -> Read<'t, Item<'t>> {
         !begins_word
             || cell.person.is_some()
             || !cell.senses.is_empty()
-            || matches!(cell.token.text, "an" | "a" | "the" | "three")
+            || cell.means(Concept::Article)
     });
     if !may_count {
         return super::cell::no(input);

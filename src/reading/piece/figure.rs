@@ -1,12 +1,14 @@
 //! Figures that may be a time: as typed, with every reading they can have.
 
-use nom::Parser;
 use nom::branch::alt;
 use nom::combinator::{map, not, opt, peek, verify};
 use nom::sequence::{pair, preceded, terminated};
+use nom::{Input, Parser};
 
-use super::cell::{Read, Words, digits, glued_digits, glued_mark, glued_word, mark, no, one, unit};
-use super::number::{below_hundred, number_word, sounds_like, spelled};
+use super::cell::{
+    Read, Words, concept, digits, glued_digits, glued_mark, glued_word, mark, no, one, unit, word,
+};
+use super::number::{below_hundred, number_word, sounds_like, spelled, thousands};
 use crate::reading::lex::Form;
 use crate::reading::lexicon::{Concept, Sense, UnitWord};
 use crate::units::Centis;
@@ -95,6 +97,28 @@ impl Figure {
         }
     }
 
+    /// The same and half a second more, where that makes sense.
+    fn and_half(self) -> Option<Figure> {
+        match self {
+            Figure::Clock(clock) if !clock.tenths => Some(Figure::Clock(Clock {
+                time: Centis::new(clock.time.hundredths() + 50).ok()?,
+                tenths: true,
+                day_time: None,
+            })),
+            Figure::Whole { value: whole @ 13..=99, .. } => {
+                Some(Figure::Parted { whole, parts: 5, places: 1, comma: false })
+            }
+            Figure::Parted { whole, parts, places: 2, .. } if parts < 60 => {
+                Some(Figure::Clock(Clock {
+                    time: Centis::new((whole * 60 + parts) * 100 + 50).ok()?,
+                    tenths: true,
+                    day_time: None,
+                }))
+            }
+            _ => None,
+        }
+    }
+
     /// True for a figure that says itself that it is a time.
     pub fn is_marked(self) -> bool {
         matches!(self, Figure::Clock(_))
@@ -119,14 +143,53 @@ impl Figure {
 
 /// Any figure, the longest shape first.
 pub fn figure<'t>(input: Words<'t>) -> Read<'t, Figure> {
-    alt((
+    let (rest, figure) = alt((
         map(alt((hours, quoted, lettered, colon, dotted_twice, said)), Figure::Clock),
         short_colon,
         parted,
+        parted_by_word,
+        map(verify(thousands, |value| value.is_multiple_of(50)), |value| Figure::Whole {
+            value,
+            places: 4,
+        }),
         in_digits,
         map(spelled, |value| Figure::Whole { value, places: 0 }),
     ))
-    .parse(input)
+    .parse(input)?;
+    match (figure.and_half(), half_behind(rest)) {
+        (Some(figure), Ok((rest, ()))) => Ok((rest, figure)),
+        _ => Ok((rest, figure)),
+    }
+}
+
+/// `and a half`, `y medio`: of a second.
+fn half_behind<'t>(input: Words<'t>) -> Read<'t, ()> {
+    let and = pair(concept(Concept::And), opt(concept(Concept::Article)));
+    let (rest, ()) = preceded(and, concept(Concept::Half)).parse(input)?;
+    // `7 y media` is a time of day, `dos y medio km` a distance.
+    let day = word("media")(input.take_from(1)).is_ok();
+    match day || unit(UnitWord::Kilo)(rest).is_ok() || unit(UnitWord::Hour)(rest).is_ok() {
+        true => no(input),
+        false => Ok((rest, ())),
+    }
+}
+
+/// `3 con 12`, `cuarenta y ocho punto cinco`, `three point twelve`.
+fn parted_by_word<'t>(input: Words<'t>) -> Read<'t, Figure> {
+    let number = || alt((map(digits(1, 2), |(value, _)| value), below_hundred));
+    let (rest, whole) = terminated(number(), concept(Concept::Point)).parse(input)?;
+    let in_words = map(below_hundred, |value| (value, if value < 10 { 1 } else { 2 }));
+    let mut behind = alt((digits(1, 2), map(zero_unit, |value| (value, 2)), in_words));
+    let (rest, (parts, places)) = behind.parse(rest)?;
+    // `4 con 20 de descanso`, `6 con 10 s`: how many, and their rest.
+    let counted = |sense| match sense {
+        Sense::Unit(_) | Sense::Kit(_) | Sense::Word(Concept::RestWord | Concept::Of) => Some(()),
+        _ => None,
+    };
+    match super::cell::sense(counted)(rest).is_ok() {
+        true => no(input),
+        false => Ok((rest, Figure::Parted { whole, parts, places, comma: false })),
+    }
 }
 
 fn in_digits<'t>(input: Words<'t>) -> Read<'t, Figure> {
@@ -186,6 +249,8 @@ fn quoted<'t>(input: Words<'t>) -> Read<'t, Clock> {
     .parse(input)?;
     let double = map(pair(glued_mark('\''), glued_mark('\'')), |_| ());
     let (rest, closed) = opt(alt((glued_mark('"'), double))).parse(rest)?;
+    // `pausa 1' 8x50`: a minute, and something else.
+    let (rest, ()) = not(alt((super::cell::word("x"), mark('*')))).parse(rest)?;
     let behind = glued_digits(1, 2);
     let (rest, tenths) = match closed {
         Some(()) => opt(alt((parts, behind))).parse(rest)?,
@@ -199,7 +264,7 @@ fn lettered<'t>(input: Words<'t>) -> Read<'t, Clock> {
     let minutes = alt((map(digits(1, 3), |(value, _)| value), below_hundred, sounds_like));
     let minute = alt((unit(UnitWord::Minute), glued_word(&["m"])));
     let (rest, minutes) = terminated(minutes, minute).parse(input)?;
-    let joined = opt(alt((super::cell::word("and"), super::cell::word("y"))));
+    let joined = opt(alt((concept(Concept::And), concept(Concept::Point))));
     let seconds = alt((map(digits(1, 2), |(value, _)| value), zero_unit, below_hundred));
     let (rest, seconds) = preceded(joined, seconds).parse(rest)?;
     let (rest, tenths) = opt(alt((parts, said_parts))).parse(rest)?;
@@ -273,7 +338,8 @@ fn said<'t>(input: Words<'t>) -> Read<'t, Clock> {
         Ok((rest, value)) if (10..60).contains(&value) => Ok((rest, value)),
         _ => no(input),
     };
-    let (rest, seconds) = alt((zero_unit, above)).parse(rest)?;
+    let (rest, seconds) =
+        preceded(opt(concept(Concept::Point)), alt((zero_unit, above))).parse(rest)?;
     // `two fifty metres`, `one fifty hundreds`: no time.
     let counted = |sense| match sense {
         Sense::Number(100 | 1000) | Sense::Plural(_) => Some(()),
@@ -299,8 +365,7 @@ fn zero_unit<'t>(input: Words<'t>) -> Read<'t, u32> {
 
 /// `point five`
 fn said_parts<'t>(input: Words<'t>) -> Read<'t, (u32, u8)> {
-    let point =
-        alt((super::cell::word("point"), super::cell::word("punto"), super::cell::word("coma")));
+    let point = concept(Concept::Point);
     let digit = |input: Words<'t>| number_word(input, |value| value < 10);
     let (rest, first) = preceded(point, digit).parse(input)?;
     match opt(digit).parse(rest)? {
@@ -335,11 +400,10 @@ fn centis<'t>(input: Words<'t>, rest: Words<'t>, hundredths: u32) -> Read<'t, Ce
 }
 
 fn with_unit<'t>(input: Words<'t>) -> Read<'t, Centis> {
-    let article = map(
-        alt((super::cell::word("an"), super::cell::word("one"), super::cell::word("una"))),
-        |()| (100, 1),
-    );
-    let (rest, (whole, _)) = alt((decimal, article)).parse(input)?;
+    let article = map(alt((word("an"), word("one"), word("un"), word("una"))), |()| (100, 1));
+    let couple = map(sounds_like, |value| (value * 100, 1));
+    let (rest, (whole, _)) =
+        alt((decimal, article, verify(couple, |(value, _)| *value > 100))).parse(input)?;
     let (rest, each) = preceded(opt(mark('-')), time_unit).parse(rest)?;
     let hundredths = u64::from(whole) * u64::from(each) / 100;
     centis(input, rest, u32::try_from(hundredths).unwrap_or(0))
@@ -362,43 +426,61 @@ pub fn decimal<'t>(input: Words<'t>) -> Read<'t, (u32, u8)> {
 /// `1h05`, `1 hr 10`, `2 hours 15 mins`
 fn hour_and_minutes<'t>(input: Words<'t>) -> Read<'t, Centis> {
     let hour = alt((unit(UnitWord::Hour), glued_word(&["h"])));
-    let (rest, (hours, _)) = terminated(digits(1, 2), hour).parse(input)?;
-    let (rest, (minutes, _)) = verify(digits(1, 2), |(value, _)| *value < 60).parse(rest)?;
-    let (rest, _) = opt(alt((unit(UnitWord::Minute), glued_word(&["m"])))).parse(rest)?;
-    centis(input, rest, (hours * 60 + minutes) * 6000)
+    let (rest, hours) = terminated(how_many_hours, hour).parse(input)?;
+    let minutes = alt((map(digits(1, 2), |(value, _)| value), |input| {
+        number_word(input, |value| (5..60).contains(&value))
+    }));
+    let (rest, and) = opt(concept(Concept::And)).parse(rest)?;
+    let (rest, minutes) = verify(minutes, |value| *value < 60).parse(rest)?;
+    let (rest, unit) = opt(alt((unit(UnitWord::Minute), glued_word(&["m"])))).parse(rest)?;
+    // `1 hora y 48 largos`, `una hora y 20x50`: two things.
+    let more = |sense| matches!(sense, Sense::Unit(_)).then_some(());
+    let crossed = alt((word("x"), mark('*'))).parse(rest).is_ok();
+    match unit.is_none() && (and.is_some() || super::cell::sense(more)(rest).is_ok() || crossed) {
+        true => no(input),
+        false => centis(input, rest, (hours * 60 + minutes) * 6000),
+    }
+}
+
+/// `1`, `two`, `una`.
+fn how_many_hours<'t>(input: Words<'t>) -> Read<'t, u32> {
+    alt((
+        map(digits(1, 2), |(value, _)| value),
+        below_hundred,
+        map(alt((word("an"), word("una"))), |()| 1),
+    ))
+    .parse(input)
 }
 
 /// `half an hour`, `quarter of an hour`, `three quarters of an hour`
 fn portion_of_hour<'t>(input: Words<'t>) -> Read<'t, Centis> {
-    let half = map(super::cell::concept(Concept::Half), |()| 30);
-    let quarters = preceded(super::cell::word("three"), super::cell::word("quarters"));
-    let three = map(quarters, |()| 45);
-    let quarter = map(super::cell::concept(Concept::Quarter), |()| 15);
-    let little = alt((
-        super::cell::word("of"),
-        super::cell::word("an"),
-        super::cell::word("a"),
-        super::cell::word("de"),
-    ));
+    let half = map(concept(Concept::Half), |()| 30);
+    let quarters = pair(number_or_digit(3), concept(Concept::Quarter));
+    let three = map(quarters, |_| 45);
+    let quarter = map(concept(Concept::Quarter), |()| 15);
+    let little = alt((concept(Concept::Of), concept(Concept::Article)));
     let (rest, minutes) = alt((three, half, quarter)).parse(input)?;
     let (rest, _) = opt(little).parse(rest)?;
-    let (rest, _) = opt(alt((super::cell::word("an"), super::cell::word("a")))).parse(rest)?;
-    let mut hour = alt((unit(UnitWord::Hour), super::cell::word("horita")));
-    let (rest, ()) = hour.parse(rest)?;
+    let (rest, _) = opt(concept(Concept::Article)).parse(rest)?;
+    let (rest, ()) = unit(UnitWord::Hour)(rest)?;
     centis(input, rest, minutes * 6000)
 }
 
 /// `an hour and a half`, `una hora y media`
 fn hours_and_half<'t>(input: Words<'t>) -> Read<'t, Centis> {
-    let number = alt((
-        map(digits(1, 2), |(value, _)| value),
-        below_hundred,
-        map(alt((super::cell::word("an"), super::cell::word("una"))), |()| 1),
-    ));
-    let (rest, hours) = terminated(number, unit(UnitWord::Hour)).parse(input)?;
-    let mut and = alt((super::cell::word("and"), super::cell::word("y")));
-    let (rest, ()) = and.parse(rest)?;
-    let (rest, _) = opt(super::cell::word("a")).parse(rest)?;
-    let (rest, ()) = super::cell::concept(Concept::Half)(rest)?;
-    centis(input, rest, hours * 360_000 + 180_000)
+    let (rest, hours) = terminated(opt(how_many_hours), unit(UnitWord::Hour)).parse(input)?;
+    let (rest, _) = pair(concept(Concept::And), opt(concept(Concept::Article))).parse(rest)?;
+    let half = map(concept(Concept::Half), |()| 180_000);
+    let quarter = map(concept(Concept::Quarter), |()| 90_000);
+    let (rest, more) = alt((half, quarter)).parse(rest)?;
+    centis(input, rest, hours.unwrap_or(1) * 360_000 + more)
+}
+
+/// This number, in a digit or a word.
+fn number_or_digit<'t>(wanted: u32) -> impl FnMut(Words<'t>) -> Read<'t, ()> {
+    move |input| {
+        let digit = map(verify(digits(1, 1), move |(value, _)| *value == wanted), |_| ());
+        let said = map(move |input| number_word(input, |value| value == wanted), |_| ());
+        alt((digit, said)).parse(input)
+    }
 }

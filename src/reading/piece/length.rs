@@ -44,9 +44,18 @@ fn metres<'t>(input: Words<'t>) -> Read<'t, Far> {
     match found {
         UnitWord::Metre => Ok((rest, Far::Of(amount, Some(Unit::Metre)))),
         UnitWord::Yard => Ok((rest, Far::Of(amount, Some(Unit::Yard)))),
+        // `3 vueltas de 4x50`, `2 laps: ...`: rounds.
+        UnitWord::Length if goes_round(rest) => no(input),
         UnitWord::Length => Ok((rest, Far::Lengths(amount))),
         _ => no(input),
     }
+}
+
+/// True where repeats follow, so that what was counted is rounds of them.
+fn goes_round(input: Words<'_>) -> bool {
+    let begins = alt((mark(':'), mark('('), concept(Concept::Of)));
+    let figure = digits(1, 4);
+    preceded(begins, figure).parse(input).is_ok() || mark('(')(input).is_ok()
 }
 
 fn counted<'t>(input: Words<'t>) -> Read<'t, UnitWord> {
@@ -58,9 +67,13 @@ fn counted<'t>(input: Words<'t>) -> Read<'t, UnitWord> {
 
 fn kilos<'t>(input: Words<'t>) -> Read<'t, Far> {
     let kilo = || alt((super::cell::unit(UnitWord::Kilo), glued_word(&["k"])));
-    let one = map(word("a"), |()| (100, 0));
     let heard = map(sounds_like, |value| (value * 100, 0));
-    let (rest, (amount, _)) = terminated(alt((decimal, one, heard)), kilo()).parse(input)?;
+    let half = map(concept(Concept::Half), |()| (50, 0));
+    let (rest, (amount, _)) = terminated(alt((decimal, heard, half)), kilo()).parse(input)?;
+    // `2 km y medio`, `a kilometre and a half`
+    let and = pair(concept(Concept::And), opt(concept(Concept::Article)));
+    let (rest, more) = opt(preceded(and, concept(Concept::Half))).parse(rest)?;
+    let amount = amount + if more.is_some() { 50 } else { 0 };
     match amount {
         1..=100_000 => Ok((rest, Far::Of(amount * 10, Some(Unit::Metre)))),
         _ => no(input),
@@ -69,8 +82,8 @@ fn kilos<'t>(input: Words<'t>) -> Read<'t, Far> {
 
 fn miles<'t>(input: Words<'t>) -> Read<'t, Far> {
     let mile = || super::cell::unit(UnitWord::Mile);
-    let half = map(pair(concept(Concept::Half), opt(alt((word("a"), word("of a"))))), |_| (50, 0));
-    let one = map(alt((word("a"), word("the"), word("una"), word("la"))), |()| (100, 0));
+    let half = map(pair(concept(Concept::Half), opt(concept(Concept::Article))), |_| (50, 0));
+    let one = map(concept(Concept::Article), |()| (100, 0));
     let (rest, (amount, _)) = terminated(alt((decimal, half, one)), mile()).parse(input)?;
     match amount {
         1..=10_000 => Ok((rest, Far::Miles(amount))),
@@ -98,7 +111,7 @@ fn counted_first<'t>(input: Words<'t>) -> Read<'t, (u32, Far)> {
     let crossed = preceded(cross, each);
     // `eight fifties`, `8 50s`, `ten hundreds`, `three four hundreds`
     let of_them = preceded(
-        opt(alt((word("of"), word("de"), word("the")))),
+        opt(alt((concept(Concept::Of), concept(Concept::Article)))),
         map(plural, |value| Far::Of(value, None)),
     );
     let of_them = verify(of_them, |_| sure);
@@ -108,18 +121,17 @@ fn counted_first<'t>(input: Words<'t>) -> Read<'t, (u32, Far)> {
 
 /// `x`, `*`, `by`, `times`, `lots of`, `of`, `de`, `por`
 fn cross<'t>(input: Words<'t>) -> Read<'t, ()> {
+    let counts = sense(|sense| match sense {
+        Sense::Unit(UnitWord::Length) => Some(()),
+        Sense::Word(Concept::Reps | Concept::Round | Concept::Set) => Some(()),
+        _ => None,
+    });
     alt((
-        word("x"),
+        map(pair(concept(Concept::Times), opt(concept(Concept::Of))), |_| ()),
         mark('*'),
-        word("by"),
-        word("por"),
-        map(pair(word("lots"), word("of")), |_| ()),
-        word("times"),
-        word("of"),
-        word("de"),
-        map(pair(word("veces"), opt(word("de"))), |_| ()),
-        map(pair(word("series"), word("de")), |_| ()),
-        map(pair(word("largos"), word("de")), |_| ()),
+        concept(Concept::By),
+        concept(Concept::Of),
+        map(pair(counts, concept(Concept::Of)), |_| ()),
     ))
     .parse(input)
 }
@@ -158,7 +170,22 @@ pub fn plural<'t>(input: Words<'t>) -> Read<'t, u32> {
         Sense::Plural(value) => Some(value),
         _ => None,
     });
-    let (rest, value) =
-        alt((verify(in_digits, |value| is_pool_distance(*value)), said)).parse(input)?;
-    Ok((rest, value))
+    alt((verify(in_digits, |value| is_pool_distance(*value)), said, behind_los)).parse(input)
+}
+
+/// `los 50`, `los cien`, `los doscientos`: as Spanish says `the 50s`.
+fn behind_los<'t>(input: Words<'t>) -> Read<'t, u32> {
+    let number = alt((map(digits(2, 4), |(value, _)| value), spelled));
+    let raced = verify(number, |value| {
+        matches!(value, 25 | 50 | 75 | 100 | 150 | 200 | 250 | 300 | 400 | 500 | 600 | 800 | 1500)
+    });
+    let (rest, value) = preceded(word("los"), raced).parse(input)?;
+    let counted = |sense| matches!(sense, Sense::Unit(_)).then_some(());
+    let glued = rest.0.first().is_some_and(|next| {
+        next.token.glued && !matches!(next.token.form, Form::Mark(',' | ';' | '!' | '?' | ')'))
+    });
+    match glued || sense(counted)(rest).is_ok() {
+        true => no(input),
+        false => Ok((rest, value)),
+    }
 }

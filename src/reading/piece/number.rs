@@ -30,14 +30,20 @@ pub fn spelled<'t>(input: Words<'t>) -> Read<'t, u32> {
     let (rest, hundreds) = opt(in_hundreds).parse(rest)?;
     match (thousands, hundreds) {
         (None, None) => below_hundred(rest),
-        (Some(thousands), None) => Ok((rest, thousands)),
-        (thousands, Some(hundreds)) => {
+        (thousands, hundreds) => {
             let more = terminated(preceded(word("and"), below_hundred), not(multiplier));
             let joined = verify(more, |more| *more > 10);
-            let (rest, more) = opt(joined).parse(rest)?;
-            Ok((rest, thousands.unwrap_or(0) + hundreds + more.unwrap_or(0)))
+            let (rest, more) = opt(alt((joined, lengths_more))).parse(rest)?;
+            Ok((rest, thousands.unwrap_or(0) + hundreds.unwrap_or(0) + more.unwrap_or(0)))
         }
     }
+}
+
+/// `two hundred fifty`, `doscientos cincuenta`: no joining word before what only
+/// makes a longer distance of it. `two hundred forty` may be a 200 in 40-odd.
+fn lengths_more<'t>(input: Words<'t>) -> Read<'t, u32> {
+    let more = verify(below_hundred, |more| matches!(more, 25 | 50 | 75));
+    terminated(more, not(alt((multiplier, below_hundred)))).parse(input)
 }
 
 fn in_thousands<'t>(input: Words<'t>) -> Read<'t, u32> {
@@ -53,7 +59,9 @@ fn in_hundreds<'t>(input: Words<'t>) -> Read<'t, u32> {
         Ok((rest, count.unwrap_or(1) * 100))
     };
     let single = |input: Words<'t>| number_word(input, |value| (200..1000).contains(&value));
-    alt((counted, single)).parse(input)
+    // `ciento veinte`: a hundred that always goes on.
+    let open = map(preceded(word("ciento"), below_hundred), |more| 100 + more);
+    alt((open, counted, single)).parse(input)
 }
 
 /// `hundred`, `thousand`.

@@ -38,10 +38,21 @@ pub fn lanes<'t>(input: Words<'t>) -> Read<'t, u32> {
         // `L1`, `l2`: the letter and the number stand together.
         let letter = one(|cell| matches!(cell.token.text, "l" | "ln" | "c").then_some(()));
         let (rest, (number, _)) = preceded(letter, glued_digits(1, 2)).parse(input)?;
-        if (1..=20).contains(&number) { Ok((rest, number)) } else { no(input) }
+        // `c1:05` is a send-off.
+        let goes_on = rest.0.first().is_some_and(|next| {
+            next.token.glued
+                && matches!(next.token.form, Form::Mark(':' | '.' | '\'' | '"'))
+                && rest.0.get(1).is_none_or(|after| after.token.value().is_some())
+        });
+        if (1..=20).contains(&number) && !goes_on { Ok((rest, number)) } else { no(input) }
     };
-    let mut first =
-        alt((spelled_short, preceded(pair(concept(Concept::Lane), opt(mark('#'))), lane_number)));
+    // `a la 3`, `en la 2`: in Spanish the word goes without saying.
+    let unsaid = preceded(
+        pair(alt((word("a"), word("en"), word("de"))), alt((word("la"), word("las")))),
+        small_lane,
+    );
+    let named = preceded(pair(concept(Concept::Lane), opt(mark('#'))), lane_number);
+    let mut first = alt((spelled_short, named, unsaid));
     let (rest, first) = first.parse(input)?;
     let and = || {
         alt((
@@ -49,14 +60,11 @@ pub fn lanes<'t>(input: Words<'t>) -> Read<'t, u32> {
             mark('+'),
             mark(','),
             mark('/'),
-            word("and"),
-            word("n"),
-            word("y"),
-            word("o"),
-            word("or"),
+            concept(Concept::And),
+            concept(Concept::Or),
         ))
     };
-    let through = || alt((mark('-'), word("to"), word("a"), word("through")));
+    let through = || alt((mark('-'), concept(Concept::To)));
     // `lanes 1 2 45 2 52`: a lane and times; only lanes joined by a word count.
     let another =
         preceded(and(), alt((spelled_short, preceded(opt(concept(Concept::Lane)), small_lane))));
@@ -69,7 +77,7 @@ pub fn lanes<'t>(input: Words<'t>) -> Read<'t, u32> {
     let plural = input
         .0
         .first()
-        .is_some_and(|cell| matches!(cell.token.text, "lanes" | "calles" | "carriles"));
+        .is_some_and(|cell| cell.means(Concept::Lane) && cell.token.text.ends_with('s'));
     let (rest, more) = many0(another).parse(rest)?;
     let (rest, beside) = match plural && more.is_empty() {
         true => opt(small_lane).parse(rest)?,

@@ -17,7 +17,10 @@ use crate::reading::lexicon::{Concept, Sense};
 pub fn ordinal<'t>(input: Words<'t>) -> Read<'t, u32> {
     let ended = terminated(
         map(digits(1, 2), |(value, _)| value),
-        glued_word(&["st", "nd", "rd", "th", "o", "a", "er", "do", "to"]),
+        glued_word(&[
+            "st", "nd", "rd", "th", "o", "a", "er", "ero", "era", "ro", "ra", "do", "da", "to",
+            "ta", "mo", "ma", "vo", "va", "no", "na",
+        ]),
     );
     let said = sense(|sense| match sense {
         Sense::Ordinal(value) => Some(value),
@@ -34,12 +37,8 @@ pub fn ordinal<'t>(input: Words<'t>) -> Read<'t, u32> {
 /// `6 of 8`, `6/8`, `6 of the 8`, `7 out of 8`, `six of the eight`, `7 de 8`
 pub fn of_all<'t>(input: Words<'t>) -> Read<'t, (u32, u32)> {
     let number = || alt((map(digits(1, 2), |(value, _)| value), below_hundred));
-    let between = alt((
-        map((word("out"), word("of"), opt(word("the"))), |_| ()),
-        map((word("of"), opt(word("the"))), |_| ()),
-        map((word("de"), opt(alt((word("los"), word("las"))))), |_| ()),
-        glued_mark('/'),
-    ));
+    let of = || pair(concept(Concept::Of), opt(concept(Concept::Article)));
+    let between = alt((map(pair(opt(word("out")), of()), |_| ()), glued_mark('/')));
     let (rest, (some, all)) = pair(number(), preceded(between, number())).parse(input)?;
     let (rest, ()) = not(alt((glued_mark('/'), glued_mark(':')))).parse(rest)?;
     // `8 of 50`, `2 of 50m` are repeats.
@@ -56,10 +55,16 @@ pub fn range<'t>(input: Words<'t>) -> Read<'t, (Figure, Figure)> {
         pair(figure, preceded(dash, figure)).parse(input)
     };
     let said = |input: Words<'t>| -> Read<'t, (Figure, Figure)> {
-        let and = alt((concept(Concept::And), word("y"), word("or")));
+        let and = alt((concept(Concept::And), concept(Concept::Or), concept(Concept::To)));
         preceded(concept(Concept::Between), pair(figure, preceded(and, figure))).parse(input)
     };
-    let (rest, (from, to)) = alt((said, close)).parse(input)?;
+    // `de 1.50 a 1.43`; `de 50 a 48` is a distance and its time.
+    let from_to = |input: Words<'t>| -> Read<'t, (Figure, Figure)> {
+        let timed = verify(figure, |figure| figure.whole().is_none());
+        let to = concept(Concept::To);
+        preceded(concept(Concept::From), pair(timed, preceded(to, figure))).parse(input)
+    };
+    let (rest, (from, to)) = alt((said, from_to, close)).parse(input)?;
     // A third figure makes it a list.
     let (rest, ()) = not(pair(alt((mark('-'), glued_mark('/'))), figure)).parse(rest)?;
     let alike = match (from, to) {
@@ -95,31 +100,31 @@ fn rpe_named<'t>(input: Words<'t>) -> Read<'t, u8> {
     let between = opt(alt((
         mark(':'),
         mark('='),
-        word("of"),
+        map(pair(concept(Concept::Of), opt(concept(Concept::Article))), |_| ()),
         word("was"),
-        word("a"),
-        word("about"),
-        word("de"),
-        word("un"),
+        concept(Concept::Article),
+        concept(Concept::About),
+        concept(Concept::Held),
     )));
     let (rest, tenths) = preceded(pair(concept(Concept::Rpe), between), tenths).parse(input)?;
-    let (rest, _) = opt(pair(
-        alt((glued_mark('/'), word("of"), map(pair(word("out"), word("of")), |_| ()))),
-        alt((digits(2, 2), map(word("ten"), |()| (10, 2)))),
-    ))
-    .parse(rest)?;
+    let (rest, _) = opt(pair(out_of, ten)).parse(rest)?;
     effort(input, rest, tenths)
 }
 
+/// `/`, `out of`, `de`, `sobre`
+fn out_of<'t>(input: Words<'t>) -> Read<'t, ()> {
+    let of = map(pair(opt(word("out")), concept(Concept::Of)), |_| ());
+    alt((glued_mark('/'), of, word("sobre"))).parse(input)
+}
+
+fn ten<'t>(input: Words<'t>) -> Read<'t, ()> {
+    let in_digits = map(verify(digits(2, 2), |(value, _)| *value == 10), |_| ());
+    let said = map(|input| number_word(input, |value| value == 10), |_| ());
+    alt((in_digits, said)).parse(input)
+}
+
 fn out_of_ten<'t>(input: Words<'t>) -> Read<'t, u8> {
-    let ten = alt((
-        map(verify(digits(2, 2), |(value, _)| *value == 10), |_| ()),
-        word("ten"),
-        word("diez"),
-    ));
-    let out_of = map(pair(word("out"), word("of")), |_| ());
-    let over = alt((glued_mark('/'), out_of, word("de"), word("sobre")));
-    let (rest, tenths) = terminated(tenths, pair(over, ten)).parse(input)?;
+    let (rest, tenths) = terminated(tenths, pair(out_of, ten)).parse(input)?;
     let (rest, ()) = not(pair(glued_mark('/'), digits(1, 4))).parse(rest)?;
     effort(input, rest, tenths)
 }
@@ -134,10 +139,10 @@ fn effort<'t>(input: Words<'t>, rest: Words<'t>, tenths: u32) -> Read<'t, u8> {
 /// `hr 152`, `heart rate 152`, `152 bpm`
 pub fn pulse<'t>(input: Words<'t>) -> Read<'t, u16> {
     let between = opt(alt((
-        word("of"),
-        word("was"),
-        word("about"),
-        word("at"),
+        concept(Concept::Of),
+        concept(Concept::About),
+        concept(Concept::At),
+        concept(Concept::Held),
         mark(':'),
         word("hit"),
         word("is"),

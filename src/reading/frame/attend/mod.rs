@@ -58,6 +58,14 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     let mut used = vec![false; c.len()];
     let parts = part::parts(c, &mut used);
     let Some(mut groups) = groups(parts) else { return vec![] };
+    // `no se si llego hoy, te confirmo`: one doubt in two ways.
+    let mut doubted = false;
+    groups.retain(|group| {
+        let bare = group.says == [Says::Maybe] && group.days.is_empty() && group.people.is_empty();
+        let again = bare && doubted;
+        doubted |= group.says.contains(&Says::Maybe);
+        !again
+    });
     if !coach {
         // A swimmer speaks for no other.
         if groups.iter().any(|group| group.everyone || !group.except.is_empty()) {
@@ -271,6 +279,15 @@ fn statements(c: &Clause<'_, '_>, groups: &[Group]) -> Vec<Statement> {
                 register_on = group.days.first().copied();
             }
             if group.others {
+                // `faltan wren y puffin el resto estan todos`: who is named before the
+                // rest belongs to what was said before.
+                match groups[..place].last() {
+                    Some(before) if before.says.contains(&Says::Out) => {
+                        absent.extend(names(&group.people));
+                    }
+                    Some(_) => here.extend(names(&group.people)),
+                    None => {}
+                }
                 continue;
             }
             if group.everyone && !out && group.except.is_empty() && group.people.is_empty() {

@@ -117,6 +117,13 @@ fn one(c: &Clause<'_, '_>, register: bool, used: &mut [bool]) -> Part {
             && matches!(c.pieces[at].item, Item::Figure(_) | Item::TimeOfDay(..));
         used[at] |= why;
     }
+    if part.group.says.is_empty()
+        && let Some(coming) = day_alone(c)
+    {
+        part.group.says.push(if coming { Says::In } else { Says::Out });
+        part.group.strength = 2;
+        used.fill(true);
+    }
     let opening = crate::reading::frame::mood::opening(c);
     let first = c.at(opening);
     // `no plover no puffin`
@@ -132,6 +139,25 @@ fn one(c: &Clause<'_, '_>, register: bool, used: &mut [bool]) -> Part {
         }
     }
     part
+}
+
+/// `el miercoles si`, `lunes no`: a day and its yes or no behind it, and no more.
+fn day_alone(c: &Clause<'_, '_>) -> Option<bool> {
+    let mut says = None;
+    let mut day = false;
+    for piece in c.pieces {
+        match piece.item {
+            Item::Day(_) if says.is_none() => day = true,
+            Item::Mark(_) | Item::Picture | Item::Line => {}
+            _ if day && says.is_none() && piece.means(Concept::YesWord) => says = Some(true),
+            _ if day && says.is_none() && piece.means(Concept::Not) => says = Some(false),
+            _ if [Concept::And, Concept::But, Concept::Then, Concept::Idiom]
+                .iter()
+                .any(|one| piece.means(*one)) => {}
+            _ => return None,
+        }
+    }
+    says
 }
 
 /// True where `in` or `there` closes what is said: `in Donegal`, `there isn't` don't.

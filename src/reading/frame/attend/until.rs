@@ -24,6 +24,8 @@ pub fn until(c: &Clause<'_, '_>, group: &mut Group, used: &mut [bool]) {
             piece.means(Concept::Until)
                 || earlier && (piece.means(Concept::To) || piece.item == Item::Mark('-'))
         });
+        // `del 9 al 20`
+        let before = before || earlier && c.pieces[at].text == "al";
         if before { Some((at, named, c.coming(named)?)) } else { None }
     });
     if let Some((at, named, day)) = last {

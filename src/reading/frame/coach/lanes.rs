@@ -13,8 +13,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     let people = c.people();
     if c.sit.role != Role::Coach
         || people.is_empty()
-        || mood::is_question(c)
-            && !c.pieces.iter().any(|piece| matches!(piece.text, "can" | "could" | "puedes"))
+        || mood::is_question(c) && !c.has(Concept::Can)
     {
         return vec![];
     }
@@ -132,15 +131,8 @@ fn moved(c: &Clause<'_, '_>, names: &[Name]) -> Option<Candidate> {
         }
         _ => None,
     });
-    let moves = c.has(Concept::Move)
-        || c.pieces.iter().any(|piece| {
-            matches!(
-                piece.text,
-                "up" | "down" | "baja" | "sube" | "pasa" | "mete" | "metelo" | "metela"
-            )
-        });
-    let up = c.pieces.iter().any(|piece| matches!(piece.text, "up" | "sube"));
-    let down = c.pieces.iter().any(|piece| matches!(piece.text, "down" | "baja"));
+    let (up, down) = (c.has(Concept::Up), c.has(Concept::Down));
+    let moves = c.has(Concept::Move) || up || down;
     let by: i8 = if up {
         -1
     } else if down {
@@ -149,6 +141,17 @@ fn moved(c: &Clause<'_, '_>, names: &[Name]) -> Option<Candidate> {
         0
     };
     let lane = by_lane.or(bare);
+    // `pon a rook con dunnock`: into the lane of the one behind `with`.
+    if let (None, true, [one, other]) = (lane, moves, c.people().as_slice())
+        && let Some(at) = c.pieces.iter().position(|piece| piece.item == Item::Person(*other))
+        && at > 0
+        && c.pieces[at - 1].means(Concept::With)
+        && let Some(lane) = c.sit.lanes.iter().position(|lane| lane.contains(other))
+    {
+        let names = c.name(*one).into_iter().collect();
+        let lane = u8::try_from(lane + 1).ok();
+        return Some(candidate(c).says(Kind::Move { names, lane, by: 0 }).at_cost(0.4));
+    }
     let bare_lane = by_lane.is_some()
         && c.pieces.iter().all(|piece| {
             matches!(

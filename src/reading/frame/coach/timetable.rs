@@ -9,7 +9,7 @@ use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::mood;
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::piece::{Far, Figure, Item, Named};
-use crate::reading::situation::{Phase, Role};
+use crate::reading::situation::Role;
 use crate::units::Course;
 
 /// Reads a stretch as a change of the timetable.
@@ -68,23 +68,7 @@ fn mark(c: &Clause<'_, '_>, candidate: &mut Candidate) {
 /// until 2 august`.
 fn shut(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
     let shuts = c.pieces.iter().any(|piece| {
-        piece.means(Concept::Shut)
-            && (piece.at.1 - piece.at.0 > 1
-                || matches!(
-                    piece.text,
-                    "shut"
-                        | "closed"
-                        | "close"
-                        | "closing"
-                        | "closure"
-                        | "cancelled"
-                        | "canceled"
-                        | "cerrada"
-                        | "cierran"
-                        | "cerrado"
-                        | "cierra"
-                        | "gone"
-                ))
+        piece.means(Concept::Shut) && (piece.at.1 - piece.at.0 > 1 || piece.text != "off")
     });
     let no_pool = c.pieces.windows(2).any(|pair| {
         matches!(pair[0].text, "no" | "sin")
@@ -182,10 +166,7 @@ fn slot(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
     if let Some((at, _)) = lanes {
         candidate.used[at..at + 2].fill(true);
     }
-    // `only 3 lanes tonight`, said before it begins: of the night, not of who is in them.
-    let fewer =
-        lanes.is_some() && !days.is_empty() && c.has(Concept::Only) && c.sit.phase != Phase::During;
-    if starts.is_none() && course.is_none() && !fewer || days.is_empty() && starts.is_none() {
+    if starts.is_none() && course.is_none() || days.is_empty() && starts.is_none() {
         return None;
     }
     let evoked = c.has_any(&[
@@ -198,9 +179,9 @@ fn slot(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
         Concept::Move,
         Concept::Swam,
         Concept::Extra,
+        Concept::Add,
     ]) || course.is_some()
-        || minutes.is_some()
-        || fewer;
+        || minutes.is_some();
     if !evoked
         || c.pieces.iter().any(|piece| matches!(piece.item, Item::Repeat(..) | Item::Each(_)))
     {
@@ -209,7 +190,7 @@ fn slot(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
     let weekly: Vec<Weekday> = days
         .iter()
         .filter(|(at, named, _)| {
-            matches!(named, Named::Day(Day::On(_), _)) && c.pieces[*at].text.ends_with("days")
+            matches!(named, Named::Day(Day::On(_), _)) && c.pieces[*at].is_every_week()
         })
         .filter_map(|(_, named, _)| match named {
             Named::Day(Day::On(weekday), _) => Some(*weekday),
@@ -224,7 +205,7 @@ fn slot(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
     };
     let slot =
         Slot { days: weekly, starts, minutes, lanes: lanes.map(|(_, count)| count), on, course };
-    Some(candidate.says(Kind::Slot(slot)).at_cost(if fewer { 0.3 } else { 0.5 }))
+    Some(candidate.says(Kind::Slot(slot)).at_cost(0.5))
 }
 
 /// When it starts, and for how long: the first two times of day.
@@ -232,7 +213,12 @@ fn window(c: &Clause<'_, '_>, candidate: &mut Candidate) -> (Option<Time>, Optio
     let usual = c.sit.starts.map_or(19, |starts| starts.hour());
     let mut times: Vec<Time> = Vec::new();
     let mut morning =
-        c.pieces.iter().any(|piece| matches!(piece.text, "am" | "morning" | "manana"));
+        c.pieces.iter().any(|piece| matches!(piece.text, "am" | "morning" | "manana"))
+            || (0..c.len()).any(|at| {
+                let typed = c.typed(at, at + 1);
+                matches!(c.pieces[at].item, Item::TimeOfDay(..))
+                    && (typed.ends_with("manana") || typed.ends_with("mañana"))
+            });
     for (at, piece) in c.pieces.iter().enumerate() {
         let denied = at > 0
             && (c.pieces[at - 1].means(Concept::Not) || c.pieces[at - 1].means(Concept::Instead));

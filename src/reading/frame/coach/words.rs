@@ -27,6 +27,7 @@ pub fn words(c: &Clause<'_, '_>) -> Vec<Candidate> {
 
 fn skips(piece: &Piece<'_>) -> bool {
     matches!(piece.item, Item::Mark(':' | ',' | '-' | '"' | '\'' | '.'))
+        || piece.means(Concept::That) && piece.at.1 - piece.at.0 == 1
         || matches!(
             piece.text,
             "that"
@@ -66,23 +67,11 @@ fn addressed(c: &Clause<'_, '_>, from: usize) -> Option<(Vec<Option<Name>>, usiz
     let little = |piece: &Piece<'_>| {
         piece.means(Concept::And)
             || matches!(piece.item, Item::Mark(',' | '&' | '+' | ':'))
+            || piece.means(Concept::Article)
+            || piece.means(Concept::Of)
             || matches!(
                 piece.text,
-                "to" | "the"
-                    | "a"
-                    | "al"
-                    | "los"
-                    | "las"
-                    | "whole"
-                    | "of"
-                    | "them"
-                    | "lot"
-                    | "de"
-                    | "in"
-                    | "both"
-                    | "and"
-                    | "also"
-                    | "please"
+                "to" | "a" | "whole" | "them" | "lot" | "in" | "both" | "and" | "also" | "please"
             )
     };
     let mut end = None;
@@ -159,11 +148,16 @@ fn noted(c: &Clause<'_, '_>, concept: Concept) -> Option<Candidate> {
     } else {
         at + 1
     };
+    // `anota a robin 200 braza 4:48`: a time to be kept, and no words about it.
+    let swum = c.at(from).is_some_and(|next| matches!(next.item, Item::Figure(_) | Item::Far(_)))
+        && c.pieces[from + 1..]
+            .iter()
+            .any(|piece| matches!(piece.item, Item::Figure(figure) if figure.is_marked()));
     let text = text(c, from)?;
     let mut candidate = Candidate::new("note", c.len());
     candidate.used.fill(true);
     let kind = if concept == Concept::Focus { Kind::Focus { text } } else { Kind::Note { text } };
-    Some(candidate.says_of(Some(name), kind).at_cost(-0.3))
+    Some(candidate.says_of(Some(name), kind).at_cost(if swum { 2.0 } else { -0.3 }))
 }
 
 /// `kite dropping the left elbow`: what a coach says of one swimmer, without a

@@ -185,9 +185,8 @@ fn heading(c: &Clause<'_, '_>, begins: usize, used: &mut [bool]) -> Heading {
                 Item::Figure(Figure::Whole { value, .. })
                     if is_heading(value)
                         && at > 0
-                        && (c.pieces[at - 1].text == "the"
-                            || c.pieces[at - 1].means(Concept::For)
-                            || c.pieces[at - 1].text == "el") =>
+                        && (c.pieces[at - 1].means(Concept::Article)
+                            || c.pieces[at - 1].means(Concept::For)) =>
                 {
                     Some((value, false))
                 }
@@ -197,7 +196,7 @@ fn heading(c: &Clause<'_, '_>, begins: usize, used: &mut [bool]) -> Heading {
                 !plural
                     || is_heading(*value) && *value != 50
                     || c.at(at.wrapping_sub(1))
-                        .is_some_and(|p| p.text == "the" || p.means(Concept::Of))
+                        .is_some_and(|p| p.means(Concept::Article) || p.means(Concept::Of))
             }) {
                 heading.length = Some(Length { amount: value, unit: None });
                 heading.repeats = plural

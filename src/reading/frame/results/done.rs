@@ -38,10 +38,11 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     {
         return vec![];
     }
-    let who = match c.people().as_slice() {
-        [one] if Some(*one) != c.sit.me => c.name(*one),
-        _ => None,
-    };
+    let who = c.other().and_then(|one| c.name(one));
+    // A coach who does not swim here tells of others only.
+    if who.is_none() && c.sit.me.is_none() {
+        return vec![];
+    }
     let mut candidate = Candidate::new("done", c.len());
     let mut told = Told::default();
     for (at, piece) in c.pieces.iter().enumerate() {
@@ -218,7 +219,7 @@ fn settle(
 ) -> Option<Candidate> {
     let evoked = c.has_any(&[Concept::Done, Concept::Swam, Concept::Session, Concept::Total]);
     let from_lengths = c.pieces.iter().any(|piece| matches!(piece.item, Item::Far(_)));
-    let on = told.day.or_else(|| {
+    let on = told.day.or_else(|| c.day_joined()).or_else(|| {
         let night = c.sit.swum_on();
         (night != c.sit.today).then_some(Day::Full(night))
     });
@@ -236,8 +237,11 @@ fn settle(
         Some(candidate.says_of(who.clone(), Kind::Done(done.clone())).at_cost(cost))
     };
     if told.sport.is_some() {
-        return says(0.3, candidate);
+        // `futbol 90 min, y nade 1200`: two things.
+        let swam = c.has(Concept::Swam) && told.length.is_some();
+        return says(if swam { 2.5 } else { 0.3 }, candidate);
     }
+    let days = c.pieces.iter().any(|piece| matches!(piece.item, Item::Day(_)));
     // `couldn't finish the 400`
     let denied = if c.has_any(&[Concept::Cant, Concept::Didnt, Concept::Not]) { 1.2 } else { 0.0 };
     let says = |cost: f32, candidate: Candidate| says(cost + denied, candidate);
@@ -257,7 +261,12 @@ fn settle(
         }
         // `200 1:40`: a time that it does not explain makes it something else.
         (Some(_), None, _) if times_left(c, &candidate) => None,
+        // `a pool of 33 m`: nothing swum.
+        (Some(length), None, _) if length.amount < 100 => None,
         (Some(_), None, _) => says(1.4, candidate),
+        (None, Some(_), _) if days && !evoked && c.people().is_empty() && c.len() <= 8 => {
+            says(1.2, candidate)
+        }
         (None, Some(_), _)
             if evoked
                 || c.pieces.iter().any(|piece| {

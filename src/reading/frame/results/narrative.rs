@@ -195,7 +195,10 @@ impl<'a, 't> Teller<'_, 'a, 't> {
                 Some((self.time_of(figure)?, 1, false))
             }
             // `50s` where they are no distance of ours.
-            Item::Plural(value) if value != self.spec.distance || self.only_plural(at) => {
+            Item::Plural(value)
+                if value != self.spec.distance
+                    || self.only_plural(at) && !piece.is_counted_plural() =>
+            {
                 Some((self.time_of(Figure::Whole { value, places: 2 })?, 1, true))
             }
             Item::Span(time) => {
@@ -236,28 +239,20 @@ impl<'a, 't> Teller<'_, 'a, 't> {
 
     fn little(&self, at: usize) -> bool {
         self.piece(at).is_some_and(|piece| {
-            matches!(
-                piece.text,
-                "the"
-                    | "of"
-                    | "them"
-                    | "em"
-                    | "at"
-                    | "on"
-                    | "a"
-                    | "los"
-                    | "las"
-                    | "el"
-                    | "la"
-                    | "de"
-                    | "en"
-                    | "were"
-                    | "was"
-                    | "in"
-                    | "it"
-                    | "i"
-                    | "my"
-            )
+            [
+                Concept::Article,
+                Concept::Of,
+                Concept::In,
+                Concept::At,
+                Concept::On,
+                Concept::My,
+                Concept::They,
+                Concept::Refers,
+            ]
+            .iter()
+            .any(|concept| piece.means(*concept))
+                && piece.item == Item::Word
+                || matches!(piece.text, "were" | "was" | "i")
         })
     }
 
@@ -302,6 +297,13 @@ impl<'a, 't> Teller<'_, 'a, 't> {
                 }
                 _ => 1,
             },
+            Item::Mark('.' | ';') | Item::Line => {
+                // What was said of some of them ends with its sentence.
+                if self.told.send_off.is_some() {
+                    self.scope = Scope::Sequential;
+                }
+                1
+            }
             Item::Mark('-') if self.in_list(at) => {
                 self.place(Slot::Missed);
                 self.uses(at, 1)
@@ -338,6 +340,28 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             let is_time = self.time_at(next).is_some();
             !is_time || self.time_at(self.after_little(next + 1)).is_some() && *count < 25
         });
+        // `los 4 primeros`, `los 2 ultimos`, `the 2 last`
+        let fits = |count: &u32| {
+            *count <= self.told.count.or(self.spec.count).unwrap_or(24)
+                && matches!(piece.item, Item::Figure(_))
+        };
+        if let Some(count) = self.count_at(at).filter(fits) {
+            let which = [
+                (Concept::First, Scope::Next(count)),
+                (Concept::Last, Scope::Last(count)),
+                (Concept::Next, Scope::Next(count)),
+            ];
+            if let Some((concept, scope)) =
+                which.into_iter().find(|(concept, _)| self.means(at + 1, *concept))
+                && !self.day_behind(at + 1)
+            {
+                if concept == Concept::First {
+                    self.cursor = 0;
+                }
+                self.scope = scope;
+                return Some(self.uses(at, 2) + self.ones(at + 2));
+            }
+        }
         if piece.means(Concept::First)
             && !matches!(self.piece(next).map(|p| p.item), Some(Item::Ordinal(_)))
         {
@@ -354,11 +378,25 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             self.scope = Scope::Next(count);
             return Some(self.uses(at, length) + self.ones(at + length));
         }
+        // `el 200 del final`: another part of the session.
+        if piece.means(Concept::Last)
+            && at > 1
+            && self.little(at - 1)
+            && self.piece(at - 2).is_some_and(|before| {
+                matches!(before.item, Item::Figure(Figure::Whole { value: 100.., places: 3.. }))
+            })
+            && self.time_at(at - 2).is_none()
+        {
+            self.told.used[at - 2..at].fill(true);
+            return Some(self.uses(at, 1));
+        }
         if piece.means(Concept::Last) && !self.day_behind(at) {
             let (count, length) = match counted {
                 Some(count) => (count, next + 1 - at),
                 None => match self.piece(next).map(|p| p.item) {
-                    Some(Item::Word) if self.piece(next).is_some_and(|p| p.text == "couple") => {
+                    Some(Item::Word)
+                        if self.piece(next).is_some_and(|p| p.is(Sense::SoundsLike(2))) =>
+                    {
                         (2, next + 1 - at)
                     }
                     _ => (1, 1),
@@ -386,12 +424,26 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         if piece.means(Concept::Rest) && !matches!(piece.text, "rest")
             || piece.means(Concept::Rest) && !self.is_pause(at)
         {
+            // `los otros 3`: the next so many.
+            self.scope = counted.map_or(Scope::Others, Scope::Next);
             let length = if counted.is_some() { next + 1 - at } else { 1 };
-            self.scope = Scope::Others;
             return Some(self.uses(at, length));
         }
         if let Item::Ordinal(_) = piece.item {
             return self.ordinals(at);
+        }
+        if let Item::Day(Named::OfMonth(_)) = piece.item
+            && piece.text == "el"
+            && let Some(length) = self.ordinals(at)
+        {
+            return Some(length);
+        }
+        let missed_before = at > 0 && self.means(at - 1, Concept::Missed);
+        if self.is_feminine(at)
+            && missed_before
+            && let Some(length) = self.ordinals(at)
+        {
+            return Some(length);
         }
         if piece.means(Concept::All) && !piece.means(Concept::Average) {
             let is_count = self.count_at(next).filter(|count| {
@@ -452,6 +504,13 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             || self.piece(at + 1).is_some_and(|next| matches!(next.item, Item::Figure(Figure::Whole { value: 5..=60, .. }))) && self.time_at(at + 1).is_none()
     }
 
+    /// `la 6`: a repeat by its number, or an hour.
+    fn is_feminine(&self, at: usize) -> bool {
+        self.piece(at).is_some_and(|piece| {
+            piece.text == "la" && matches!(piece.item, Item::TimeOfDay(1..=40, 0))
+        })
+    }
+
     /// `no 6`, `7 and 8`, `5th and 6th`, `the third`.
     fn ordinals(&mut self, at: usize) -> Option<usize> {
         let total = self.told.count.or(self.spec.count).unwrap_or(60);
@@ -461,6 +520,12 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         loop {
             let number = match self.piece(place).map(|piece| piece.item) {
                 Some(Item::Ordinal(number)) => Some(number),
+                // `el 7`: of repeats here, not of the month.
+                Some(Item::Day(Named::OfMonth(number))) => Some(u32::from(number)),
+                // `la 7`: of repeats here, not of the clock.
+                Some(Item::TimeOfDay(number, 0)) if self.is_feminine(place) => {
+                    Some(u32::from(number))
+                }
                 Some(Item::Figure(Figure::Whole { value, .. })) if place > at => {
                     (value <= total && self.time_at(place).is_none()).then_some(value)
                 }
@@ -489,7 +554,10 @@ impl<'a, 't> Teller<'_, 'a, 't> {
     fn condition(&mut self, at: usize) -> Option<usize> {
         let piece = self.piece(at)?;
         if let Some(stroke) = stroke_of(piece) {
-            self.told.stroke = Some(stroke);
+            // `el ultimo lo hice a crol` says nothing of the others.
+            if self.scope == Scope::Sequential || self.told.stroke.is_none() {
+                self.told.stroke = Some(stroke);
+            }
             return Some(self.uses(at, 1));
         }
         if let Some(kit) = piece.sense(|sense| match sense {
@@ -548,9 +616,9 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         }
         let mut next = at + 1;
         while self.piece(next).is_some_and(|p| {
-            matches!(p.text, "the" | "a" | "el" | "la" | "los")
+            p.means(Concept::Article) && p.item == Item::Word
                 || p.means(Concept::SetTime)
-                || p.item == Item::Mark(':')
+                || matches!(p.item, Item::Mark(':' | '/'))
         }) {
             next += 1;
         }
@@ -580,9 +648,11 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             .filter(|place| *place < at || *place > next)
             .any(|place| self.time_at(place).is_some());
         let is_time = self.time_at(next).is_some();
-        let unmistakable = matches!(piece.text, "off" | "every" | "cada" | "saliendo")
+        let unmistakable = piece.text == "off"
+            || piece.means(Concept::Every)
             || piece.item == Item::Mark('@')
-            || piece.text.len() > 4;
+            || piece.text.len() > 4
+            || piece.at.1 - piece.at.0 > 1;
         let faster = expected.is_some_and(|expected| seconds < expected * 1.02);
         let told = self.told.slots.iter().filter(|slot| matches!(slot, Slot::Swum(..))).count();
         let behind_repeats = at > 0
@@ -591,7 +661,7 @@ impl<'a, 't> Teller<'_, 'a, 't> {
                 && self.piece(at - 1).is_some_and(|piece| stroke_of(piece).is_some())
                 && matches!(self.piece(at - 2).map(|piece| piece.item), Some(Item::Repeat(..)));
         let is_send_off = known
-            || behind_repeats && !self.piece(at).is_some_and(|piece| piece.text == "at")
+            || behind_repeats && !piece.means(Concept::At)
             || !is_time
             || unmistakable && !faster
             || others
@@ -787,7 +857,7 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             let mut next = at + 1;
             while self
                 .piece(next)
-                .is_some_and(|p| matches!(p.text, "the" | "los" | "las") || p.means(Concept::First))
+                .is_some_and(|p| p.means(Concept::Article) || p.means(Concept::First))
             {
                 next += 1;
             }
@@ -831,6 +901,19 @@ impl<'a, 't> Teller<'_, 'a, 't> {
                 self.place(Slot::Held);
                 return Some(self.uses(at, 1));
             }
+            // `los 50 bien`, `los 8 clavados`
+            let of_all = at > 0
+                && self.piece(at - 1).is_some_and(|before| match before.item {
+                    Item::Plural(value) => {
+                        value == self.spec.distance && before.is_counted_plural()
+                    }
+                    Item::Figure(_) => self.spec.count == self.count_at(at - 1),
+                    _ => false,
+                });
+            if of_all {
+                self.told.made_all = true;
+                return Some(self.uses(at, 1));
+            }
             if piece.means(Concept::Made) {
                 if self.scope == Scope::All || self.means(at + 1, Concept::All) {
                     self.told.made_all = true;
@@ -856,20 +939,33 @@ impl<'a, 't> Teller<'_, 'a, 't> {
     fn missed(&mut self, at: usize) -> Option<usize> {
         let next = self.after_little(at + 1);
         let mut end = at + 1;
-        if self.piece(next).is_some_and(|piece| {
-            piece.means(Concept::Last)
-                || matches!(piece.item, Item::Ordinal(_))
-                || piece.means(Concept::First)
-        }) {
+        // `no pude con el 1:05`: the send-off, and no repeat.
+        if let (Some(Item::Figure(figure)), Some(send_off)) =
+            (self.piece(next).map(|piece| piece.item), self.spec.send_off)
+            && figure
+                .times()
+                .iter()
+                .any(|time| (time.seconds() - f64::from(send_off.seconds())).abs() < 0.5)
+        {
+            self.told.used[at..=next].fill(true);
+            return Some(next + 1 - at);
+        }
+        let counts_ends = self.count_at(next).is_some()
+            && (self.means(next + 1, Concept::Last) || self.means(next + 1, Concept::First));
+        if counts_ends
+            || self.piece(next).is_some_and(|piece| {
+                piece.means(Concept::Last)
+                    || matches!(piece.item, Item::Ordinal(_) | Item::Day(Named::OfMonth(_)))
+                    || self.is_feminine(next)
+                    || piece.means(Concept::First)
+            })
+        {
             let length = self.scope_word(next)?;
             self.place(Slot::Missed);
             end = next + length;
         } else if self.scope != Scope::Sequential && self.scope != Scope::All {
             self.place(Slot::Missed);
-        } else if self
-            .piece(next)
-            .is_some_and(|piece| piece.text == "one" || piece.text == "uno" || piece.text == "una")
-        {
+        } else if self.piece(next).is_some_and(|piece| piece.means(Concept::One)) {
             self.place(Slot::Missed);
             end = next + 1;
         } else {

@@ -23,14 +23,16 @@ struct Named {
 
 /// Reads a stretch as what the sender, or the one it names, swam of a set.
 pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
-    if c.people().len() > 1 || c.speaks_ahead() {
+    // `fallé el 6 y el 7`: of repeats, not of the month.
+    if c.people().len() > 1 || c.speaks_ahead() && !c.has(Concept::Missed) {
         return vec![];
     }
     let whose = c.subject();
-    let who = match c.people().as_slice() {
-        [one] if Some(*one) != c.sit.me => c.name(*one),
-        _ => None,
-    };
+    let who = c.other().and_then(|one| c.name(one));
+    // A coach who does not swim here tells of others only.
+    if who.is_none() && c.sit.me.is_none() {
+        return vec![];
+    }
     let named = named_sets(c);
     if let Some(named) = named.first() {
         return of_named(c, *named, named.at, whose, who).into_iter().collect();

@@ -35,10 +35,11 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     if sport {
         return vec![];
     }
-    let who = match c.people().as_slice() {
-        [one] if Some(*one) != c.sit.me => c.name(*one),
-        _ => None,
-    };
+    let who = c.other().and_then(|one| c.name(one));
+    // A coach who does not swim here tells of others only.
+    if who.is_none() && c.sit.me.is_none() {
+        return vec![];
+    }
     let whose = c.subject();
     let Some((swims, used)) = swims(c, whose) else { return vec![] };
     let evoked = c.has_any(&[Concept::Test, Concept::Best, Concept::Meet])
@@ -185,6 +186,22 @@ fn swims(c: &Clause<'_, '_>, whose: Option<&Known>) -> Option<(Vec<Swim>, Vec<bo
             at = end;
             continue;
         }
+        // `baje de 1:30 en el cien, 1:29.4`: what it was to be under, where the time
+        // itself is told behind.
+        let told_behind = |from: usize| {
+            c.pieces[from..].iter().any(
+                |next| matches!(next.item, Item::Figure(figure) if figure.is_marked() || matches!(figure, Figure::Parted { .. })),
+            )
+        };
+        if piece.means(Concept::Under)
+            && let Some(Item::Figure(figure)) = c.at(at + 1).map(|next| next.item)
+            && figure.is_marked()
+            && told_behind(at + 2)
+        {
+            used[at..at + 2].fill(true);
+            at += 2;
+            continue;
+        }
         // `first 200 3.19` within a 400: a split.
         let fraction = match &piece.item {
             Item::Figure(figure) => figure.whole().filter(|value| is_raced(*value)),
@@ -214,7 +231,15 @@ fn swims(c: &Clause<'_, '_>, whose: Option<&Known>) -> Option<(Vec<Swim>, Vec<bo
         };
         let bare = match &piece.item {
             Item::Figure(figure) => figure.whole().filter(|value| is_raced(*value)),
-            Item::Plural(value) if !swims.iter().any(|swim| swim.time.is_none()) => Some(*value),
+            // The repeats of the set in force are no test.
+            Item::Plural(value)
+                if !swims.iter().any(|swim| swim.time.is_none())
+                    && !c.sit.set.as_ref().is_some_and(|set| {
+                        set.main().is_some_and(|main| main.distance == *value)
+                    }) =>
+            {
+                Some(*value)
+            }
             _ => None,
         };
         let waits = swims.last().is_some_and(|swim| swim.time.is_none());

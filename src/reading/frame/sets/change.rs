@@ -21,9 +21,7 @@ pub fn change(c: &Clause<'_, '_>) -> Vec<Candidate> {
     }
     let Some(set) = &c.sit.set else { return vec![] };
     let Some(main) = set.main() else { return vec![] };
-    if is_question(c)
-        && !c.pieces.iter().any(|piece| matches!(piece.text, "can" | "could" | "shall"))
-    {
+    if is_question(c) && !c.has(Concept::Can) {
         return vec![];
     }
     let mut read = Vec::new();
@@ -668,7 +666,15 @@ fn part_of_it(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
     let mut scope = Scope::Main;
     let mut scoped = false;
     for (at, piece) in c.pieces.iter().enumerate() {
+        // `los 2 ultimos`
+        let counted = at.checked_sub(1).and_then(|before| c.at(before)).and_then(count_at);
         if piece.means(Concept::Last)
+            && let Some(count) = counted.filter(|_| c.at(at + 1).and_then(count_at).is_none())
+        {
+            scope = Scope::LastRepeats(u16::try_from(count).ok()?);
+            scoped = true;
+            candidate.used[at - 1..=at].fill(true);
+        } else if piece.means(Concept::Last)
             && let Some(count) = c.at(at + 1).and_then(count_at)
         {
             scope = Scope::LastRepeats(u16::try_from(count).ok()?);
@@ -855,9 +861,12 @@ pub fn lanes_on(c: &Clause<'_, '_>) -> Vec<Candidate> {
         Item::Day(named) => c.coming(named),
         _ => None,
     });
-    let elsewhere = on.is_some_and(|on| on != crate::message::Day::Today);
+    // `only 3 lanes tonight`, said before it begins, is of the night as of any other.
+    let ahead = on.is_some_and(|on| {
+        on != crate::message::Day::Today || c.has(Concept::Only) && c.sit.phase != Phase::During
+    });
     if let Some(count) = count {
-        if elsewhere {
+        if ahead {
             let slot = crate::message::Slot {
                 days: vec![],
                 starts: None,

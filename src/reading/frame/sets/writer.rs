@@ -634,7 +634,7 @@ impl<'a, 't> Writer<'_, 'a, 't> {
                 || piece.item == Item::Mark('@')
                 || piece.means(Concept::SetTime)
         };
-        let little = before(1).is_some_and(|piece| matches!(piece.text, "the" | "a"));
+        let little = before(1).is_some_and(|piece| piece.means(Concept::Article));
         before(1).is_some_and(timing) || little && before(2).is_some_and(timing)
     }
 
@@ -707,7 +707,9 @@ impl<'a, 't> Writer<'_, 'a, 't> {
         while self.piece(place).is_some_and(|piece| {
             piece.means(Concept::With)
                 || matches!(piece.item, Item::Mark(',' | '+' | '/' | '-'))
-                || matches!(piece.text, "and" | "an" | "a" | "the" | "w" | "extra")
+                || piece.means(Concept::And)
+                || piece.means(Concept::Article)
+                || piece.means(Concept::Extra)
         }) && place < at + 3
         {
             place += 1;
@@ -757,7 +759,9 @@ impl<'a, 't> Writer<'_, 'a, 't> {
             let mut stop = next + 1;
             while self.piece(stop).is_some_and(|piece| {
                 piece.means(Concept::Round)
-                    || matches!(piece.text, "between" | "each" | "the" | "go" | "them" | "sets")
+                    || piece.means(Concept::Article)
+                    || piece.means(Concept::Set)
+                    || matches!(piece.text, "between" | "each" | "go" | "them")
             }) {
                 stop += 1;
             }
@@ -797,7 +801,9 @@ impl<'a, 't> Writer<'_, 'a, 't> {
         let mut next = if leaves { at + 1 } else { at };
         if leaves {
             while self.piece(next).is_some_and(|piece| {
-                matches!(piece.text, "the" | "every" | "each" | "a" | "on" | "in")
+                matches!(piece.text, "each" | "on" | "in")
+                    || piece.means(Concept::Article)
+                    || piece.means(Concept::Every)
                     || piece.means(Concept::SetTime)
                     || matches!(piece.item, Item::Mark('/' | '.' | ':'))
             }) {
@@ -933,7 +939,10 @@ impl<'a, 't> Writer<'_, 'a, 't> {
         let mut next = at + 1;
         while self.piece(next).is_some_and(|piece| {
             matches!(piece.item, Item::Mark(':' | '-' | '='))
-                || matches!(piece.text, "is" | "of" | "set" | "the")
+                || piece.means(Concept::Of)
+                || piece.means(Concept::Set)
+                || piece.means(Concept::Article)
+                || piece.text == "is"
         }) {
             next += 1;
         }
