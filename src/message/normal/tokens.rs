@@ -75,7 +75,7 @@ struct Alarming {
 }
 
 impl Alarming {
-    /// Each statement of a list by itself; else the text as a whole.
+    /// Each statement of a list by itself. What they come to together is the desk's.
     fn of(plain: &[char]) -> Vec<Self> {
         let mut from = 0;
         let mut found = Vec::new();
@@ -84,7 +84,7 @@ impl Alarming {
             found.extend(Self::of_part(part, from));
             from += part.len() + 1;
         }
-        if found.is_empty() { Self::of_part(plain, 0).into_iter().collect() } else { found }
+        if listed { found } else { Self::of_part(plain, 0).into_iter().collect() }
     }
 
     fn of_part(plain: &[char], offset: usize) -> Option<Self> {

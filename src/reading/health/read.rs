@@ -115,6 +115,9 @@ const SAFE_WORD: usize = 1;
 /// From so many words that only one language has, a text is also in it.
 const FOREIGN: usize = 2;
 
+/// A language that has so many more words of its own than the other is the one.
+const AHEAD: usize = 2;
+
 /// The languages that a text may be in, whatever its sender chose: the one that alone
 /// has more of its words, or both, as people mix them; and whether slips are looked for in it.
 fn languages(tokens: &[Token<'_>]) -> Vec<(Language, bool)> {
@@ -127,8 +130,8 @@ fn languages(tokens: &[Token<'_>]) -> Vec<(Language, bool)> {
     let english = only(Language::English, Language::Spanish);
     let spanish = only(Language::Spanish, Language::English);
     match () {
-        () if english > spanish && spanish < FOREIGN => vec![(Language::English, true)],
-        () if spanish > english && english < FOREIGN => vec![(Language::Spanish, true)],
+        () if english >= spanish + AHEAD && spanish < FOREIGN => vec![(Language::English, true)],
+        () if spanish >= english + AHEAD && english < FOREIGN => vec![(Language::Spanish, true)],
         () => {
             vec![(Language::English, english >= spanish), (Language::Spanish, spanish >= english)]
         }

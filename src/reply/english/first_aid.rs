@@ -49,13 +49,11 @@ pub fn own(danger: Danger, call: &str) -> String {
         ),
         // ERC 2021 and 2025, life-threatening bleeding: firm direct pressure.
         Danger::Bleeding => format!(
-            "Out of the water now. Press hard on it with a cloth and don't let go, lie down, \
-             {call} now. Nosebleed: lean forward, pinch. Tell the lifeguard."
+            "Out of the water now. Press hard on it with a cloth and don't let go, lie down, {call} now. Nosebleed: lean on, pinch. Tell the lifeguard."
         ),
         // RCUK 2021, anaphylaxis: adrenaline at once, call, lie flat, don't stand.
         Danger::Allergy => format!(
-            "Adrenaline pen now if you have one, then {call}. Lie down, legs up; hard to breathe: \
-             sit. Don't stand or walk. Out of the water, tell the lifeguard."
+            "Adrenaline pen now if you have one, then {call}. Lie down, legs up; hard to breathe: sit. Don't stand. Out of the water, tell the lifeguard."
         ),
         // ERC 2021, spinal injury: keep still, restrict movement; IFRC 2020.
         Danger::Spine => format!(
@@ -70,8 +68,7 @@ pub fn own(danger: Danger, call: &str) -> String {
         // ERC 2021 and 2025, hypoglycaemia: 15 to 20 g of sugar by mouth, again after
         // 15 minutes.
         Danger::Sugar => format!(
-            "Out of the water now. If low: sugar now (juice, sweets), test again in 15 min. No \
-             better, sick or drowsy: {call}. Tell the lifeguard, don't drive."
+            "Out of the water now. If low: sugar now (juice, sweets), test again in 15 min. No better, drowsy: {call}. Tell the lifeguard, don't drive."
         ),
         // NICE NG232 and NHS, head injury: with these signs call at once.
         Danger::HeadSigns => format!(
@@ -85,8 +82,7 @@ pub fn own(danger: Danger, call: &str) -> String {
         ),
         // IFRC 2020 and NHS, hypothermia: dry, wrapped, warmed slowly.
         Danger::Cold => format!(
-            "Out of the water and wind, wet things off, wrap up, head too. No hot bath, don't rub. \
-             Shaking won't stop, slurred, sleepy: {call} now. Tell the lifeguard."
+            "Out of the water and wind, wet things off, wrap up, head too. No hot bath. Shaking won't stop, slurred, sleepy: {call}. Tell the lifeguard."
         ),
         // ERC 2021 and 2025, heat stroke: cool at once, cold water to the body.
         Danger::Heat => format!(
@@ -128,16 +124,14 @@ pub fn beside(danger: Danger, call: &str) -> String {
         // ERC 2021 and 2025, drowning: out, five breaths first, then 30 presses and two
         // breaths, a defibrillator; breathing: on the side.
         Danger::Unconscious => format!(
-            "Get them out of the water now, shout for the lifeguard, {call}. Not breathing: 5 \
-             breaths, then 30 presses, 2 breaths, on and on; fetch the AED. Breathing: on the side."
+            "Get them out of the water now, shout for the lifeguard, {call}. Not breathing: 5 breaths, 30 presses, 2 breaths, and on; AED. Else: on a side."
         ),
         Danger::Choking => format!(
             "5 hard blows between the shoulder blades, then 5 thrusts under the ribs, in turn; \
              {call}. Passes out: press on the chest. Tell the lifeguard."
         ),
         Danger::Water => format!(
-            "Get them out of the water now, tell the lifeguard, {call}, even if they seem fine. Sit \
-             them up, keep warm. Not breathing: 5 breaths, then CPR."
+            "Get them out of the water now, tell the lifeguard, {call}, even if they seem fine. Sit them up, warm. Not breathing: 5 breaths, then CPR."
         ),
         Danger::Bleeding => format!(
             "Get them out of the water now, tell the lifeguard, {call}. Press hard on it with a \
@@ -187,16 +181,14 @@ pub fn beside(danger: Danger, call: &str) -> String {
             first_upper(call)
         ),
         Danger::Cold => format!(
-            "Get them out of the water and wind, tell the lifeguard, {call} now. Lie them down, wet \
-             things off, wrap them, head too. No rubbing, no hot bath."
+            "Get them out of the water and wind, tell the lifeguard, {call} now. Lie them down, wet things off, wrap them, head too. No hot bath."
         ),
         Danger::Heat => format!(
             "Get them out of the heat now, {call} now. Cool them at once: cold water over the body, \
              wet cloths, a fan. Tell the lifeguard, stay with them."
         ),
         Danger::Pregnancy => format!(
-            "Get them out of the water now, lie them on their side, ring the maternity unit; heavy \
-             bleeding, strong pain, faint: {call}. Tell the lifeguard."
+            "Get them out of the water now, lie them on their side, ring the maternity unit; bleeding, strong pain, faint: {call}. Tell the lifeguard."
         ),
         Danger::Faint => format!(
             "Get them out of the water now, tell the lifeguard, {call} now. Lie them down, legs up; \

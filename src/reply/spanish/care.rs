@@ -59,8 +59,8 @@ impl Care for Spanish {
     fn after_welfare(&self, officer: bool, helpline: Option<&str>) -> String {
         let told = match officer {
             true => {
-                "No podemos prometer guardar un secreto: la persona responsable de bienestar sabe que \
-                 has escrito. Tu entrenador no, y tus palabras no se guardan."
+                "No prometemos secreto: la persona de bienestar sabe que has escrito. Tu entrenador no, \
+                 y tus palabras no se guardan."
             }
             false => {
                 "Esto no se guarda con tus entrenos ni lo ve tu entrenador. No podemos prometer \
@@ -70,7 +70,7 @@ impl Care for Spanish {
         match helpline {
             Some(helpline) => {
                 let helpline = carried(helpline);
-                format!("{told} Habla hoy con alguien de confianza o llama a {helpline}.")
+                format!("{told} Habla hoy con alguien o llama a {helpline}.")
             }
             None => format!("{told} Habla hoy con alguien de confianza o un telefono de ayuda."),
         }

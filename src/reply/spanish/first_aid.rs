@@ -143,8 +143,7 @@ pub fn beside(danger: Danger, call: &str) -> String {
              boca, de lado, {call} ya. Avisa al socorrista."
         ),
         Danger::HeadSigns => format!(
-            "Que salga del agua sin mover cabeza ni cuello, avisa al socorrista, {call} ya. No lo \
-             dejes solo."
+            "Que salga del agua sin mover cabeza ni cuello, avisa al socorrista, {call} ya. Que alguien se quede."
         ),
         Danger::Poison => format!(
             "{} ya: di qué, cuanto y cuando. Gases: todos fuera, al aire. No le hagas vomitar. Avisa \
