@@ -124,7 +124,7 @@ pub fn beside(danger: Danger, call: &str) -> String {
         // ERC 2021 and 2025, drowning: out, five breaths first, then 30 presses and two
         // breaths, a defibrillator; breathing: on the side.
         Danger::Unconscious => format!(
-            "Get them out of the water now, shout for the lifeguard, {call}. Not breathing: 5 breaths, 30 presses, 2 breaths, and on; AED. Else: on a side."
+            "Get them out of the water now, shout for the lifeguard, {call}. Not breathing: 5 breaths, 30 presses, 2 breaths, and on; AED. Else: on side."
         ),
         Danger::Choking => format!(
             "5 hard blows between the shoulder blades, then 5 thrusts under the ribs, in turn; \
