@@ -190,7 +190,9 @@ pub fn with_pieces<O>(
         if tokens[at].form == Form::Word || matches!(tokens[at].form, Form::Digits { .. }) {
             let ours = tokens[at].span.1 <= notation;
             let lexicon = if ours { Lexicon::of(Language::English) } else { own };
-            found.extend(lexicon.senses_at(&tokens[at..]));
+            // No spelling reaches into what speaks of danger: `me duele el pecho`.
+            let ahead = (at..tokens.len()).find(|at| speaks(*at)).unwrap_or(tokens.len());
+            found.extend(lexicon.senses_at(&tokens[at..ahead]));
             let before =
                 ranges.last().map_or(&[][..], |range: &Range<usize>| &found[range.clone()]);
             if is_unwell(&found[from..], before, tokens.get(at + 1), lexicon) {

@@ -108,6 +108,11 @@ fn is_told(marked: &Marked<'_, '_>, clause: usize, to: usize) -> bool {
         .any(|kin| kin.signs.has(Sign::Kin) && marked.any(kin.to, to, any!(Had)) && kin.to <= to)
 }
 
+/// `with teal`: who else was there.
+fn is_beside(marked: &Marked<'_, '_>, at: usize) -> bool {
+    at > 0 && matches!(marked.tokens[at - 1].text, "with" | "con" | "into" | "against" | "contra")
+}
+
 /// Whom some words are about: the last person spoken of in their clause before
 /// their end; else in the clause before.
 pub fn whom(marked: &Marked<'_, '_>, (from, to): (usize, usize)) -> Whom {
@@ -122,8 +127,15 @@ pub fn whom(marked: &Marked<'_, '_>, (from, to): (usize, usize)) -> Whom {
             })
     };
     let (start, _) = marked.sentence_of(from);
+    // `clashed heads with teal`: who else was there is not who is meant.
+    let another_behind = || {
+        let mut behind = marked.between(to, clause_end);
+        behind
+            .any(|mark| mark.signs.has(Sign::Other) && !is_beside(marked, mark.from))
+            .then_some(Whom::Another)
+    };
     person(clause, to)
-        .or_else(|| person(to, clause_end).filter(|one| *one == Whom::Another))
+        .or_else(another_behind)
         .or_else(|| person(start, clause))
         .or_else(|| person(0, start))
         .unwrap_or(Whom::Unsaid)

@@ -271,6 +271,9 @@ fn settle(marks: &mut [Mark]) {
         if over.has(Sign::Breathe) {
             mark.signs = mark.signs.without(Signs::of(&[Sign::Technique]));
         }
+        if over.has(Sign::Fainted) {
+            mark.signs = mark.signs.without(Signs::of(&[Sign::Unresponsive]));
+        }
         if over.has(Sign::BreathHold) {
             mark.signs = mark.signs.without(Signs::of(&[Sign::Tight, Sign::Breathe]));
         }

@@ -106,6 +106,11 @@ pub fn alarms_in(lexed: &Lexed, is_name: &dyn Fn(&str) -> bool) -> Alarms {
         }
     }
     all.concerns.sort_unstable();
+    // `8x25 no breath` is a set, and not of someone who has none.
+    let of_breath = |one: &Alarm| !one.sure && one.danger == Danger::Breath;
+    if all.concerns.contains(&Concern::BreathHold) && all.danger.as_ref().is_some_and(of_breath) {
+        all.danger = None;
+    }
     all
 }
 

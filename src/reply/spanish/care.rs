@@ -59,7 +59,7 @@ impl Care for Spanish {
     fn after_welfare(&self, officer: bool, helpline: Option<&str>) -> String {
         let told = match officer {
             true => {
-                "No prometemos secreto: la persona de bienestar sabe que has escrito. Tu entrenador no, \
+                "No podemos guardar un secreto: la persona de bienestar sabe que has escrito. Tu entrenador no, \
                  y tus palabras no se guardan."
             }
             false => {
