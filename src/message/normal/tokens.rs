@@ -142,9 +142,15 @@ fn look_up(lexemes: &[Lexeme], words: &Words, alarming: &[Alarming]) -> (Vec<Tok
     let mut at = 0;
     while at < lexemes.len() {
         let lexeme = &lexemes[at];
-        let run = keys[at..].iter().take(12).take_while(|key| !key.is_empty());
+        let alarm_at = |lexeme: &Lexeme| alarming.iter().find_map(|one| one.word_at(lexeme));
+        let alarm = alarm_at(lexeme);
+        // No spelling reaches into what speaks of danger: `me duele el pecho`.
+        let free = lexemes[at..]
+            .iter()
+            .take(12)
+            .take_while(|one| alarm.is_some() || alarm_at(one).is_none());
+        let run = keys[at..].iter().take(free.count()).take_while(|key| !key.is_empty());
         let ahead: Vec<&str> = run.map(String::as_str).collect();
-        let alarm = alarming.iter().find_map(|one| one.word_at(lexeme));
         let of_another = another(&ahead, illness).filter(|_| !as_well && alarm.is_none());
         if let Some((_, length)) = of_another {
             at += length;

@@ -417,7 +417,7 @@ impl Answers for English {
             Unread::Prose { call, .. } => {
                 let call = self.call(call.as_deref());
                 format!(
-                    "I can't read that. Hurt or unwell: out of the water, lifeguard, {call}. Worried or unsafe: text WORRIED, only the welfare officer is told."
+                    "I can't read that. Hurt or unwell: out of the water, lifeguard, {call}. Worried or unsafe: text WORRIED, the welfare officer alone is told."
                 )
             }
             other => self.but(other),
@@ -440,10 +440,10 @@ impl Answers for English {
 
     fn for_a_swimmer(&self) -> &'static [&'static str] {
         &[
-            "Text me: 200 test 3:12 | 8x50 on 1:15 held 48 48 49 50 49 49 50 51 | done 1500 45min \
+            "Text: 200 test 3:12 | 8x50 on 1:15 held 48 48 49 50 49 49 50 51 | done 1500 45min \
              rpe 6 | next | plan | targets | pool 25m",
             "in | out | 10 late | shoulder hurts 4 | ill | better | undo | fix 3:14 | why | more. HELP TEST, SET, PLAN, \
-             PAIN for more. In danger: lifeguard, emergency number. STOP for no texts.",
+             PAIN for more. Danger: emergency number. STOP for no texts.",
         ]
     }
 

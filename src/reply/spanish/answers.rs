@@ -438,7 +438,7 @@ impl Answers for Spanish {
             Unread::Prose { call, .. } => {
                 let call = self.call(call.as_deref());
                 format!(
-                    "No entiendo eso. Dolor o malestar: fuera del agua, socorrista, {call}. Con miedo o en apuros: escribe PREOCUPADO, solo lo sabe bienestar."
+                    "No entiendo eso. Dolor o malestar: fuera del agua, socorrista, {call}. Con miedo o en apuros: escribe PREOCUPADO, y nadie lo sabe sino bienestar."
                 )
             }
             other => self.but(other),
