@@ -21,6 +21,7 @@ use crate::clock::WallClock;
 use crate::config::BoardUrl;
 use crate::control::{self, Owner};
 use crate::http::{self, Chat, Door, Inlet, Limit, Limits, Reception};
+use crate::journal::State;
 use crate::matrix::{self, Appservice, Homeserver};
 use crate::outbox::{Courier, Routes, Siren};
 use crate::service::Service;
@@ -29,10 +30,15 @@ use crate::service::Service;
 /// [`Limits::drain`] this makes the 10 s that we promise.
 const CLOSING: Duration = Duration::from_secs(2);
 
+/// How many connections are promised.
+const ENOUGH: usize = 1000;
+
 /// Serves until SIGTERM or SIGINT.
 pub async fn run(settings: &Settings) -> Outcome {
     let server = Server::open(settings).await?;
     note(format_args!("lapwing {} serves {}", env!("CARGO_PKG_VERSION"), server.folder()));
+    server.tell_state();
+    server.tell_places();
     server.tell_keys();
     server.tell_outbox();
     server.serve().await
@@ -112,6 +118,25 @@ impl Server {
     /// it holds the token.
     pub fn plain_path(&self) -> String {
         format!("/v1/plain/{}", self.keys.token.0.reveal())
+    }
+
+    /// Says so where nothing is stored.
+    pub fn tell_state(&self) {
+        if let State::ReadOnly(why) = self.service().state() {
+            note(format_args!("READ ONLY, nothing is stored: {why}"));
+            note("stop the server and run `lapwing repair`, with backups if there are any");
+        }
+    }
+
+    /// Says how many may be connected, and where that is fewer than it should be.
+    pub fn tell_places(&self) {
+        let (files, places) = (http::open_files(), Limits::default().places);
+        note(format_args!("{} connections at once ({files} files may be open)", places.all));
+        if places.all < ENOUGH {
+            note(format_args!(
+                "that is few: raise the limit of open files (ulimit -n, LimitNOFILE)"
+            ));
+        }
     }
 
     /// Says where the keys are kept.

@@ -13,7 +13,7 @@ use crate::reply;
 impl Desk<'_> {
     /// Calls all who can help, other than the sender: those on deck, the squad's
     /// second contact, those who asked to be told. `known` where the sender is on
-    /// deck and speaks of another.
+    /// deck and speaks of another. Where no letter goes out, it says so.
     pub fn call_help(&mut self, text: &str, known: bool) {
         let deck = self.squad.holders(Right::BeWarned).map(|to| (to.to_owned(), Called::Deck));
         let second = self.squad.safe.second_contact.clone();
@@ -21,7 +21,8 @@ impl Desk<'_> {
         let standby = self.squad.members.iter().filter(|(_, member)| member.stands_by);
         let standby = standby.map(|(to, _)| (to.clone(), Called::Standby));
         let all: Vec<(String, Called)> = deck.chain(second).chain(standby).collect();
-        let others = all.into_iter().filter(|(to, _)| *to != self.asked.from);
+        let calls = self.asked.calls;
+        let others = all.into_iter().filter(|(to, _)| calls && *to != self.asked.from);
         let (called, silent): (Vec<_>, Vec<_>) = others.partition(|(to, _)| self.reads(to));
         let alone = called.is_empty() && !known;
         if !self.events.iter().any(|event| matches!(event, Event::AlarmRaised { .. })) {

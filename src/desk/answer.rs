@@ -15,6 +15,9 @@ use crate::profile::{Event, Right, Squad};
 use crate::reading;
 use crate::reply::{Belonging, NotUnderstoodReply, OkReply, Outcome, Unread};
 
+/// How many statements of one text are taken (ours: a coach's whole lane, thrice).
+const MOST_STATEMENTS: usize = 100;
+
 /// Decides one message from a member of the squad, or from someone who joins it.
 pub fn answer(squad: &Squad, asked: &Asked<'_>) -> Decision {
     let mut desk = Desk::new(squad, asked);
@@ -140,6 +143,9 @@ impl<'a> Desk<'a> {
             strict => strict,
         };
         match read.unwrap_or(strict) {
+            Reading::Understood(message) if message.statements.len() > MOST_STATEMENTS => {
+                (vec![], unread(Unread::TooLong))
+            }
             Reading::Understood(message) => {
                 let message = self.with_health_of_others(message, text);
                 self.apply(&message.with_one_set())

@@ -38,6 +38,8 @@ pub struct Asked<'a> {
     /// An alarm that the sender raised has reached nobody yet, and she was not told
     /// in an answer: the place in the log of the message that raised it.
     pub unheard: Option<u64>,
+    /// Letters go out: without that nobody can be called.
+    pub calls: bool,
 }
 
 /// What the desk decided.

@@ -39,6 +39,10 @@ fn done(what: Belonging) -> Outcome {
     Outcome::Ok(OkReply::Belonging(what))
 }
 
+/// How many may be asked in at once and not have answered (ours: a club's autumn
+/// intake).
+const ASKED_IN: usize = 200;
+
 /// One text to the address, and nothing is kept of it but the invitation.
 fn invite(
     desk: &mut Desk<'_>,
@@ -49,6 +53,10 @@ fn invite(
     desk.demand(Right::Invite)?;
     if desk.squad.members.contains_key(to) {
         return Err(refused("already_in", RefusedWhy::AlreadyIn));
+    }
+    let open = desk.squad.invitations.values().filter(|one| one.until > desk.asked.wall);
+    if open.count() >= ASKED_IN && !desk.squad.invitations.contains_key(to) {
+        return Err(refused("many_asked_in", RefusedWhy::ManyAskedIn));
     }
     if let Some(name) = name {
         if desk.squad.is_taken(name) {

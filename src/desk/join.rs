@@ -8,6 +8,9 @@ use crate::message::{Kind, Message, Name, Statement};
 use crate::profile::{Event, Right, Role, TroubleKind, Unnamed};
 use crate::reply::{Asks, OfficeLetter, OkReply, Outcome, RefusedWhy};
 
+/// How many people a squad holds (ours: ten times the largest club evening).
+const MOST_PEOPLE: usize = 5_000;
+
 /// `join CODE NAME`
 pub fn join(desk: &mut Desk<'_>, code: &str, name: &Name) -> Result<Outcome, Stopped> {
     let squad = &desk.squad;
@@ -33,6 +36,9 @@ pub fn swims(desk: &mut Desk<'_>, name: &Name) -> Result<Outcome, Stopped> {
         desk.squad.former.get(name).is_none_or(|left| left.address.as_ref() == Some(&address));
     if !hers || (!own && desk.squad.is_taken(name)) {
         return Err(refused("name_taken", RefusedWhy::NameTaken));
+    }
+    if desk.squad.swimmers.len().max(desk.squad.members.len()) >= MOST_PEOPLE {
+        return Err(refused("squad_full", RefusedWhy::SquadFull));
     }
     if !own {
         fit(desk, name)?;

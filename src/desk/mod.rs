@@ -78,4 +78,4 @@ pub use minors::Held;
 pub use rooms::{Aside, Parted, in_a_room, part};
 pub use situation::{situation, traced};
 pub use strangers::{answer_stranger, is_answer, is_urgent, opening_code};
-pub use unprompted::{Unprompted, claims, unprompted};
+pub use unprompted::{Unprompted, claims, next_look, unprompted};

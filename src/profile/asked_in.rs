@@ -29,6 +29,30 @@ impl AskedIn {
         when.filter(|then| is_fresh(**then, now)).count() >= MOST
     }
 
+    /// When an address was asked.
+    pub(super) fn of(&self, address: &str) -> Vec<Timestamp> {
+        self.0.get(address).cloned().unwrap_or_default()
+    }
+
+    /// Takes back what [`of`](Self::of) gave.
+    pub(super) fn take(&mut self, address: &str, when: Vec<Timestamp>) {
+        if !when.is_empty() {
+            Arc::make_mut(&mut self.0).insert(address.to_owned(), when);
+        }
+    }
+
+    /// Every address that was asked.
+    pub(super) fn addresses(&self) -> impl Iterator<Item = &String> {
+        self.0.keys()
+    }
+
+    /// Forgets that an address was asked.
+    pub(super) fn forget(&mut self, address: &str) {
+        if self.0.contains_key(address) {
+            Arc::make_mut(&mut self.0).remove(address);
+        }
+    }
+
     /// True if nobody was asked.
     pub(super) fn is_empty(&self) -> bool {
         self.0.is_empty()

@@ -113,7 +113,7 @@ impl Squad {
     }
 
     fn member_or_new(&mut self, address: &str, role: Role) -> &mut Member {
-        self.members.entry(address.to_owned()).or_insert_with(|| Member::new(role, None))
+        self.members.get_or_insert_with(address.to_owned(), || Member::new(role, None))
     }
 
     /// A swimmer's name goes from her telephone; whoever only swam goes with it.

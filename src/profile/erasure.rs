@@ -5,11 +5,13 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use serde::{Deserialize, Serialize};
+
 use super::Event;
 use crate::message::{Name, names_in};
 
 /// A swimmer who is to be gone, and what else has to be known of her.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Gone {
     /// Her handle.
     pub who: Name,

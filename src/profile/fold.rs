@@ -55,10 +55,8 @@ impl Squad {
                 self.expires = *expires;
                 self.minors = *minors;
                 self.ready = *ready;
-                self.members
-                    .entry(coach.clone())
-                    .or_insert_with(|| Member::new(Role::Coach, None))
-                    .role = Role::Coach;
+                let new = || Member::new(Role::Coach, None);
+                self.members.get_or_insert_with(coach.clone(), new).role = Role::Coach;
                 Touched::Head
             }
             Event::SaidUnasked { address, what, on, .. } => {
@@ -203,6 +201,7 @@ impl Squad {
         right_by: Option<Name>,
         event: &Event,
     ) -> Touched {
+        let whole = self.whole;
         let Some(who) = subject(event) else { return Touched::Head };
         let Some(swimmer) = self.swimmers.get_mut(who).map(Arc::make_mut) else {
             return Touched::Head;
@@ -319,7 +318,9 @@ impl Squad {
             }
             _ => {}
         }
-        swimmer.prune();
+        if !whole {
+            swimmer.prune(today);
+        }
         Touched::Swimmer(who.clone())
     }
 }

@@ -205,9 +205,8 @@ impl Squad {
                 Some(Touched::Head)
             }
             Event::GuardianAsked { who, address } => {
-                self.members
-                    .entry(address.clone())
-                    .or_insert_with(|| Member::new(Role::Guardian, None));
+                let new = || Member::new(Role::Guardian, None);
+                self.members.get_or_insert_with(address.clone(), new);
                 let guard =
                     Guard { address: address.clone(), agreed: None, released: None, of_age: false };
                 self.guard(who, |swimmer| swimmer.guard = Some(guard))

@@ -11,7 +11,7 @@ use serde::{Deserialize, Serialize};
 use super::swimmer::Setting;
 use super::{
     BoardOpen, Confirmation, Invitation, LanesDrawn, Ledger, Member, Moved, Parting, Right,
-    Safeguards, SquadSet, StopKept, Swimmer, Timetable, Unnamed,
+    Safeguards, Shelf, SquadSet, StopKept, Swimmer, Timetable, Unnamed,
 };
 use crate::message::Name;
 use crate::session::Limit;
@@ -50,7 +50,7 @@ pub struct Squad {
     #[serde(default)]
     pub to_erase: bool,
     /// Its people by address.
-    pub members: BTreeMap<String, Member>,
+    pub members: Shelf<String, Member>,
     /// Those asked in who have not answered, by address.
     #[serde(default)]
     pub invitations: BTreeMap<String, Invitation>,
@@ -99,13 +99,17 @@ pub struct Squad {
     /// Results that were given to another.
     #[serde(default)]
     pub moves: Ledger<Moved>,
+    /// Nothing is dropped of its swimmers' histories: it is folded whole, for one
+    /// question.
+    #[serde(skip)]
+    pub whole: bool,
     /// Its swimmers by handle; shared, so that a working copy of the squad
     /// costs little and a snapshot is written from a still picture.
     #[serde(skip)]
-    pub swimmers: BTreeMap<Name, Arc<Swimmer>>,
+    pub swimmers: Shelf<Name, Arc<Swimmer>>,
     /// Those who left, with the history that stays with the squad.
     #[serde(skip)]
-    pub former: BTreeMap<Name, Arc<Swimmer>>,
+    pub former: Shelf<Name, Arc<Swimmer>>,
 }
 
 impl Squad {
@@ -123,7 +127,7 @@ impl Squad {
             next_cause: 1,
             safe: Safeguards::default(),
             to_erase: false,
-            members: BTreeMap::new(),
+            members: Shelf::new(),
             invitations: BTreeMap::new(),
             confirmation: None,
             stops: Vec::new(),
@@ -140,8 +144,9 @@ impl Squad {
             meets: Ledger::default(),
             remarks: Ledger::default(),
             moves: Ledger::default(),
-            swimmers: BTreeMap::new(),
-            former: BTreeMap::new(),
+            whole: false,
+            swimmers: Shelf::new(),
+            former: Shelf::new(),
         }
     }
 

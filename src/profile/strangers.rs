@@ -37,7 +37,66 @@ pub struct Waiting {
     pub until: Timestamp,
 }
 
+/// What is known of one address apart from any squad.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Stranger {
+    /// She asked for no texts.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub opted_out: bool,
+    /// When she was written to, having asked for nothing.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub asked_in: Vec<Timestamp>,
+    /// Her text that waits for the name of the squad it is for.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub waiting: Option<Waiting>,
+    /// When something was said to her unasked.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub spoken: Option<DaysSpoken>,
+}
+
 impl Strangers {
+    /// What is known of one address.
+    pub fn of(&self, address: &str) -> Stranger {
+        Stranger {
+            opted_out: self.opted_out.contains(address),
+            asked_in: self.asked_in.of(address),
+            waiting: self.waiting.get(address).cloned(),
+            spoken: self.spoken.get(address).cloned(),
+        }
+    }
+
+    /// Every address of which something is known.
+    pub fn addresses(&self) -> impl Iterator<Item = &String> {
+        let those = self.opted_out.iter().chain(self.asked_in.addresses());
+        those.chain(self.waiting.keys()).chain(self.spoken.keys())
+    }
+
+    /// Takes back what [`of`](Self::of) gave.
+    pub fn take(&mut self, address: &str, known: Stranger) {
+        if known.opted_out {
+            self.opted_out.insert(address.to_owned());
+        }
+        self.asked_in.take(address, known.asked_in);
+        self.waiting.extend(known.waiting.map(|waiting| (address.to_owned(), waiting)));
+        self.spoken.extend(known.spoken.map(|spoken| (address.to_owned(), spoken)));
+    }
+
+    /// The address of which an event tells something that is kept here.
+    pub fn concerned(event: &Event) -> Option<&String> {
+        match event {
+            Event::OptedOut { address }
+            | Event::OptedIn { address }
+            | Event::Joined { address, .. }
+            | Event::Claimed { address, .. }
+            | Event::RoleGiven { address, .. }
+            | Event::SquadAsked { address, .. }
+            | Event::SaidUnasked { address, .. }
+            | Event::StrangerAsked { address }
+            | Event::SquadTaken { address } => Some(address),
+            _ => None,
+        }
+    }
+
     /// True if this address may be told something unasked: it wants texts, and
     /// had none on that day.
     pub fn may_hear(&self, address: &str, said: &SaidAt) -> bool {
@@ -54,6 +113,15 @@ impl Strangers {
     /// no texts.
     pub fn let_go(&mut self, address: &str) {
         self.spoken.remove(address);
+    }
+
+    /// Forgets all that is known of an address. That it wants no texts outlives it
+    /// without a name, where that was said.
+    pub fn forget(&mut self, address: &str) {
+        self.let_go(address);
+        self.opted_out.remove(address);
+        self.waiting.remove(address);
+        self.asked_in.forget(address);
     }
 
     fn opt_in(&mut self, address: &str) {

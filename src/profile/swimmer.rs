@@ -7,8 +7,8 @@ use serde::{Deserialize, Serialize};
 use super::ProfileSetting;
 use super::unasked::take_back;
 use super::{
-    Attendance, FlyingLeg, Guard, Guest, Kept, Ledger, PlanWaiting, Presence, RaceEntry, Readiness,
-    TestKept, TroubleKind,
+    Attendance, Dropped, FlyingLeg, Guard, Guest, Kept, Ledger, PlanWaiting, Presence, RaceEntry,
+    Readiness, TestKept, TroubleKind,
 };
 use crate::coaching::{OtherTraining, OwnTarget, Race, SetSwum, Swum, WeekPlanned};
 use crate::language::Language;
@@ -66,7 +66,7 @@ pub struct Swimmer {
     /// The lane that the coach keeps her in, if any.
     #[serde(default)]
     pub lane: Setting<Option<Lane>>,
-    /// Tests, for ever.
+    /// Tests: the latest, and the best of each kind for ever.
     pub tests: Ledger<TestKept>,
     /// Sets with results.
     pub sets: Ledger<SetSwum>,
@@ -126,6 +126,9 @@ pub struct Swimmer {
     /// When she last said that a clinician has cleared her.
     #[serde(default)]
     pub clearance: Option<Timestamp>,
+    /// What of her history is kept no more.
+    #[serde(default, skip_serializing_if = "Dropped::is_nothing")]
+    pub dropped: Dropped,
 }
 
 /// Something that was or is wrong.
@@ -180,15 +183,8 @@ impl<T> Setting<T> {
 }
 
 impl Swimmer {
-    /// How many records of each kind are kept in a profile; the journal keeps
-    /// all. Two years of five swims a week.
-    const MOST: usize = 520;
-    /// How many planned sessions are kept: some weeks' worth.
-    const MOST_PLANNED: usize = 28;
     /// How many changes of a wish can be taken back.
     const MOST_WISHES: usize = 20;
-    /// How many suggested sessions are kept.
-    const MOST_SUGGESTED: usize = 12;
 
     /// A swimmer who has just joined.
     pub fn new(name: Name, address: Option<String>, joined: Timestamp, joined_on: Date) -> Self {
@@ -236,6 +232,7 @@ impl Swimmer {
             wants_note: false,
             note_before: Vec::new(),
             clearance: None,
+            dropped: Dropped::default(),
         }
     }
 
@@ -390,23 +387,5 @@ impl Swimmer {
                 (kept.what.start, kept.what.trial.meet) = (start, meet);
             }
         }
-    }
-
-    /// Bounds what is kept in memory.
-    pub(super) fn prune(&mut self) {
-        self.sets.keep_latest(Self::MOST);
-        self.entries.keep_latest(Self::MOST);
-        self.legs.keep_latest(Self::MOST);
-        self.swims.keep_latest(Self::MOST);
-        self.other.keep_latest(Self::MOST);
-        self.missed.keep_latest(Self::MOST);
-        self.presence.keep_latest(Self::MOST);
-        self.attendance.keep_latest(Self::MOST);
-        self.away.keep_latest(Self::MOST);
-        self.notes.keep_latest(Self::MOST);
-        self.weeks.keep_latest(Self::MOST);
-        self.planned.keep_latest(Self::MOST_PLANNED);
-        self.suggested.keep_latest(Self::MOST_SUGGESTED);
-        self.troubles.keep_latest(Self::MOST);
     }
 }

@@ -6,6 +6,8 @@
 
 use super::decide::{Decision, decide};
 use super::frame::Clause;
+use super::lexicon::Concept;
+use super::piece::{Item, Piece};
 use super::rank::{Ranked, best};
 use super::read::with_pieces;
 use super::situation::Situation;
@@ -24,6 +26,14 @@ pub fn on(text: &str, sit: &Situation) -> Option<Decision> {
     let notation = untargeted(said).to_string();
     let alone = statements(&with_pieces(&notation, "", sit, best));
     let [alone] = alone.as_slice() else { return None };
+    // `200 test 2:20` says all of a swim, however little it is believed.
+    let is_whole = with_pieces("", text, sit, |whole| {
+        let figure = |piece: &Piece<'_>| matches!(piece.item, Item::Figure(_));
+        whole.has(Concept::Test) && whole.pieces.iter().any(figure)
+    });
+    if is_whole {
+        return None;
+    }
     let (joined, pieces, decision) = with_pieces(&notation, text, sit, |whole: &Clause<'_, '_>| {
         let joined = best(whole);
         let decision = decide(&joined, whole);

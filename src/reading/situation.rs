@@ -191,7 +191,7 @@ impl Situation {
 
     /// The length of the pool in its unit; 25 in open water.
     pub fn pool_length(&self) -> u32 {
-        u32::from(self.course.length().unwrap_or(25))
+        self.course.length().unwrap_or(25)
     }
 
     /// The day that a result without a day was swum: before the evening of a day

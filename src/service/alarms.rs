@@ -222,6 +222,31 @@ impl Alarms {
         })
     }
 
+    /// Drops a letter whose words are gone.
+    pub fn withdraw(&mut self, letter: LetterNumber) {
+        let holds =
+            |alarm: &Alarm| alarm.letters.contains_key(&letter) || alarm.dead.contains_key(&letter);
+        for alarm in self.open.values_mut().filter(|alarm| holds(alarm)) {
+            alarm.letters.remove(&letter);
+            alarm.dead.remove(&letter);
+            self.dirty = true;
+        }
+    }
+
+    /// Forgets that this address raised alarms in a squad.
+    pub fn forget(&mut self, address: &str, squad: &SquadId) {
+        let hers = |alarm: &Alarm| alarm.from == address && alarm.squad.as_ref() == Some(squad);
+        for alarm in self.open.values_mut().filter(|alarm| hers(alarm)) {
+            alarm.from.clear();
+            self.dirty = true;
+        }
+    }
+
+    /// Marks all of it as changed.
+    pub fn touch_all(&mut self) {
+        self.dirty = true;
+    }
+
     /// What a snapshot keeps, where it changed since the last call.
     pub fn changed(&mut self) -> Option<Alarms> {
         std::mem::take(&mut self.dirty).then(|| self.clone())

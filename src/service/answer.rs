@@ -89,6 +89,10 @@ pub enum Failure {
     /// No such time zone, an empty name and the like.
     #[error("{0}")]
     Refused(String),
+    /// What is stored is not whole, so nothing more is taken until somebody has
+    /// looked.
+    #[error("nothing is stored until the journal is repaired: {0}")]
+    ReadOnly(String),
     /// The store can't take it now, or we are stopping; send it again.
     #[error("not stored, send it again")]
     Unavailable,

@@ -216,6 +216,19 @@ impl Mailbag {
             .collect()
     }
 
+    /// Drops a letter whose words are gone.
+    pub fn withdraw(&mut self, letter: LetterNumber, lane: &str) {
+        self.change(lane, |lane| {
+            lane.take(&letter);
+            lane.dead.remove(&letter);
+        });
+    }
+
+    /// Marks every lane as changed.
+    pub fn touch_all(&mut self) {
+        self.dirty.extend(self.lanes.keys().cloned());
+    }
+
     /// Takes over a lane from a snapshot.
     pub fn restore(&mut self, lane: Lane) {
         let to = lane.to.clone();

@@ -9,6 +9,7 @@ use super::letter::Logged;
 use super::world::World;
 use super::{
     Call, Due, Failure, Instants, Letter, LetterEvent, LetterNumber, Service, Undelivered, Unheard,
+    streams,
 };
 use crate::journal::{Entry, Seq};
 
@@ -65,21 +66,16 @@ impl Service {
     /// # Errors
     /// The journal can't be read, or holds no such letter.
     pub fn letter(&self, number: LetterNumber) -> Result<Letter, Failure> {
-        let before = number.place.checked_sub(1).filter(|&place| place > 0).map(Seq::new);
         let missing = || self.failed(&format_args!("letter {number} is not in the journal"));
-        let (_, entry) = self
-            .journal
-            .entries_after(before)
-            .next()
-            .ok_or_else(missing)?
-            .map_err(|error| self.failed(&error))?;
-        match Logged::read(&entry.body).map_err(|error| self.failed(&error))? {
+        let found = self.journal.entry(Seq::new(number.place));
+        let placed = found.map_err(|error| self.failed(&error))?.ok_or_else(missing)?;
+        match Logged::read(&placed.entry.body).map_err(|error| self.failed(&error))? {
             Logged::Message(record) => {
                 let letter = Letter::of(*record, number).ok_or_else(missing)?;
                 let handle = self.world().handles().of(&letter.spoken.to);
                 Ok(Letter { handle, ..letter })
             }
-            Logged::Letter(_) => Err(missing()),
+            Logged::Letter(_) | Logged::Stated(_) => Err(missing()),
         }
     }
 
@@ -91,14 +87,15 @@ impl Service {
     pub async fn settle(self: &Arc<Self>, event: LetterEvent) -> Result<(), Failure> {
         self.ready()?;
         let body = event.write().map_err(|error| self.failed(&error))?;
-        let (ticket, place) = {
+        let ticket = {
             let world = self.world();
-            let put = self.put(Entry { key: None, body });
+            let stream = event.lane().map_or_else(streams::of_lanes, streams::of_lane);
+            let (ticket, _) = self.put(Entry { stream, key: None, at: self.now(), body });
             world.apply(&event);
-            put
+            ticket
         };
-        self.stored(ticket).await?;
-        self.snapshot_when_due(place).await;
+        let place = self.stored(ticket).await?;
+        self.look_after(place, None);
         Ok(())
     }
 

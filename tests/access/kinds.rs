@@ -1,9 +1,11 @@
 //! Every kind of request by name; a new one does not compile until it is here.
 
+use jiff::civil::date;
 use lapwing::language::Language;
 use lapwing::message::{Approval, Kind, Message, Name, People, Reading, Regular, parse};
-use lapwing::reading::situation::{Known, Role};
+use lapwing::reading::situation::{Known, Line, Phase, Role, SetInForce};
 use lapwing::reading::{Decision, Situation, read};
+use lapwing::units::Stroke;
 
 /// All of them that a text can be alone; a bare word that answers a question is none,
 /// and what puts the text before right is none.
@@ -119,10 +121,20 @@ pub fn of_text(text: &str) -> Vec<&'static str> {
 /// The squad of the table, as far as a text's kind hangs on it.
 fn dusk(role: Role) -> Situation {
     let known = |name: &str| Known { name: Name::new(name).unwrap(), bests: vec![] };
+    let line = Line {
+        count: 8,
+        distance: 50,
+        stroke: Stroke::Free,
+        send_off: None,
+        target: None,
+        main: true,
+    };
     Situation {
         role,
         people: ["heron", "siskin", "dunnock", "wren", "plover"].map(known).to_vec(),
         me: Some(0),
+        phase: Phase::During,
+        set: Some(SetInForce { on: date(2026, 3, 4), lines: vec![line] }),
         ..Situation::default()
     }
 }

@@ -231,6 +231,7 @@ fn asked<'a>(from: &'a str, room: Option<&'a str>, text: &'a str, now: Timestamp
         opted_out: false,
         asked_in: &ASKED_IN,
         unheard: None,
+        calls: true,
     }
 }
 

@@ -79,6 +79,7 @@ impl Talk {
             opted_out: false,
             asked_in: &AskedIn::default(),
             unheard: None,
+            calls: true,
         };
         let decision = desk::answer(&self.squad, &asked);
         self.squad = decision.squad.clone();
@@ -145,6 +146,7 @@ pub fn stranger(text: &str, opted_out: bool) -> (Outcome, Option<Event>) {
         opted_out,
         asked_in: &AskedIn::default(),
         unheard: None,
+        calls: true,
     };
     let (_, outcome, event) = desk::answer_stranger(&asked);
     (outcome, event)

@@ -97,6 +97,7 @@ fn asked<'a>(from: &'a str, text: &'a str, at: Timestamp, book: &'a Rulebook) ->
         opted_out: false,
         asked_in: &ASKED_IN,
         unheard: None,
+        calls: true,
     }
 }
 

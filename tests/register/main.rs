@@ -55,6 +55,7 @@ fn in_a_room(talk: &Talk, text: &str) -> (String, String) {
             opted_out: false,
             asked_in: &AskedIn::default(),
             unheard: None,
+            calls: true,
         },
     );
     let aloud = decision.said.into_iter().filter(|say| say.to.is_none()).map(|say| say.text);

@@ -238,6 +238,8 @@ fn questions_and_refusals() {
         W::BadCode,
         W::NameTaken,
         W::AlreadyIn,
+        W::SquadFull,
+        W::ManyAskedIn,
         W::LastCoach,
         W::NotOnDeck { .. },
         W::Future { .. },

@@ -1084,6 +1084,8 @@ pub fn refusals() -> Vec<RefusedReply> {
         RefusedWhy::BadCode,
         RefusedWhy::NameTaken,
         RefusedWhy::AlreadyIn,
+        RefusedWhy::SquadFull,
+        RefusedWhy::ManyAskedIn,
         RefusedWhy::LastCoach,
         RefusedWhy::NotOnDeck { name: name("heron") },
         RefusedWhy::Future { on: date(2026, 12, 20) },

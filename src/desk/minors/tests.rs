@@ -26,6 +26,7 @@ fn asked<'a>(book: &'a Rulebook, from: &'a str, text: &'a str, now: Timestamp) -
         opted_out: false,
         asked_in: &ASKED_IN,
         unheard: None,
+        calls: true,
     }
 }
 

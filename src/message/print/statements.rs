@@ -82,7 +82,7 @@ fn words(kind: &Kind) -> Words {
         Kind::Better => Words::of("better"),
         Kind::Away { from: None, until } => Words::of("away until").and(until),
         Kind::Away { from: Some(from), until } => {
-            Words::of("away from").and(from).and(&"until").and(until)
+            Words::of("away from").and(from).and("until").and(until)
         }
         Kind::Pain(pain) => Words::default()
             .maybe((pain.place != "body").then_some(&pain.place))

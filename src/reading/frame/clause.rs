@@ -36,6 +36,11 @@ impl<'a, 't> Clause<'a, 't> {
         self.pieces.len()
     }
 
+    /// True of no pieces.
+    pub fn is_empty(&self) -> bool {
+        self.pieces.is_empty()
+    }
+
     /// True if some piece can mean this.
     pub fn has(&self, concept: Concept) -> bool {
         self.pieces.iter().any(|piece| piece.means(concept))

@@ -332,6 +332,10 @@ impl Answers for English {
         }
         RefusedWhy::NameTaken => "Someone here has that name; join with another.".into(),
         RefusedWhy::AlreadyIn => "That number is in the squad already.".into(),
+        RefusedWhy::SquadFull => "This squad is full. Ask your coach.".into(),
+        RefusedWhy::ManyAskedIn => {
+            "Many are asked in and have not answered: wait until some have.".into()
+        }
         RefusedWhy::LastCoach => {
             "A squad needs a coach: HAND OVER to an assistant first, then LEAVE.".into()
         }
@@ -449,7 +453,7 @@ impl Answers for English {
 
     fn for_a_coach(&self) -> &'static [&'static str] {
         &[
-            "Coach: squad | squad overdue | heron | heron 200 test 3:12 | 200 test: heron 3:12, \
+            "Coach: squad | heron | heron 200 test 3:12 | 200 test: heron 3:12, \
              teal 2:58 | focus heron: long exhale | keep heron easy | release heron | undo",
             "HELP EVENING, LANES, REGISTER, TEST NIGHT, RESULTS, PEOPLE or TIMETABLE for more; HELP \
              TEST, SET, PLAN, PAIN. Danger: emergency number. STOP for no texts.",

@@ -67,6 +67,10 @@ pub enum RefusedWhy {
     NameTaken,
     /// That address belongs to the squad already.
     AlreadyIn,
+    /// As many belong to the squad as one can hold.
+    SquadFull,
+    /// As many are asked in as may be at once.
+    ManyAskedIn,
     /// The squad would have no coach.
     LastCoach,
     /// A squad is handed over only to one who stands on deck.

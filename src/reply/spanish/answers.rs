@@ -347,6 +347,10 @@ impl Answers for Spanish {
             }
             RefusedWhy::NameTaken => "Ese nombre ya se usa aqui; elige otro.".into(),
             RefusedWhy::AlreadyIn => "Ese numero ya esta en el equipo.".into(),
+            RefusedWhy::SquadFull => "Este equipo esta completo. Pregunta a tu entrenador.".into(),
+            RefusedWhy::ManyAskedIn => {
+                "Hay muchas invitaciones sin respuesta: espera a que contesten algunas.".into()
+            }
             RefusedWhy::LastCoach => {
                 "Un equipo necesita quien lo lleve: primero CEDE A quien ayuda, luego DEJO EL \
                  EQUIPO."
@@ -462,17 +466,16 @@ impl Answers for Spanish {
     fn for_a_swimmer(&self) -> &'static [&'static str] {
         &[
             "Escribe: 200 test 3:12 | 8x50 cada 1:15 hice 48 48 49 50 49 49 50 51 | hecho 1500 \
-             45min rpe 6 | siguiente | plan | objetivos | piscina 25m",
-            "vengo | no vengo | duele hombro 4 | gripe | mejor | deshacer | corrige 3:14 | sigue. AYUDA \
-             TEST, SERIE, PLAN, DOLOR para mas. Peligro: socorrista, emergencias. STOP para no \
-             recibir mensajes.",
+             45min rpe 6 | siguiente | plan | objetivos",
+            "vengo | no vengo | 10 tarde | duele hombro 4 | gripe | mejor | deshacer. AYUDA \
+             TEST, SERIE, PLAN, DOLOR para mas. Peligro: emergencias. STOP para no recibir mensajes.",
         ]
     }
 
     fn for_a_coach(&self) -> &'static [&'static str] {
         &[
             "Entrenador: equipo | heron | heron 200 test 3:12 | 200 test: \
-             heron 3:12, teal 2:58 | foco heron: codo alto | manten heron suave | libera heron | \
+             heron 3:12, teal 2:58 | manten heron suave | libera heron | \
              deshacer",
             "AYUDA NOCHE, CALLES, LISTA, NOCHE DE TEST, RESULTADOS, GENTE o HORARIO para mas; AYUDA \
              TEST, SERIE, PLAN, DOLOR. Peligro: emergencias. STOP para no recibir mensajes.",

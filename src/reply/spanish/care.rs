@@ -59,18 +59,15 @@ impl Care for Spanish {
     fn after_welfare(&self, officer: bool, helpline: Option<&str>) -> String {
         let told = match officer {
             true => {
-                "No podemos guardar un secreto: la persona de bienestar sabe que has escrito. Tu entrenador no, \
-                 y tus palabras no se guardan."
+                "No podemos prometer secreto: la persona de bienestar sabe que has escrito; tu entrenador \
+                 no."
             }
-            false => {
-                "Esto no se guarda con tus entrenos ni lo ve tu entrenador. No podemos prometer \
-                 guardar un secreto."
-            }
+            false => "No podemos prometer secreto; no se guarda ni lo ve tu entrenador.",
         };
         match helpline {
             Some(helpline) => {
                 let helpline = carried(helpline);
-                format!("{told} Habla hoy con alguien o llama a {helpline}.")
+                format!("Habla hoy con alguien de confianza o llama a {helpline}. {told}")
             }
             None => format!("{told} Habla hoy con alguien de confianza o un telefono de ayuda."),
         }

@@ -112,10 +112,9 @@ fn one(c: &Clause<'_, '_>, register: bool, used: &mut [bool]) -> Part {
     }
     until::until(c, &mut part.group, used);
     // `out tonight, stuck at work til 8`: why, and no more.
-    for at in 1..c.len() {
-        let why = c.pieces[at - 1].means(Concept::Until)
-            && matches!(c.pieces[at].item, Item::Figure(_) | Item::TimeOfDay(..));
-        used[at] |= why;
+    for (pair, used) in c.pieces.windows(2).zip(used.iter_mut().skip(1)) {
+        *used |= pair[0].means(Concept::Until)
+            && matches!(pair[1].item, Item::Figure(_) | Item::TimeOfDay(..));
     }
     if part.group.says.is_empty()
         && let Some(coming) = day_alone(c)

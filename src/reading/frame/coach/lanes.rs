@@ -37,9 +37,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
 
 fn candidate(c: &Clause<'_, '_>) -> Candidate {
     let mut candidate = Candidate::new("lanes", c.len());
-    for (at, piece) in c.pieces.iter().enumerate() {
-        candidate.used[at] = !matches!(piece.item, Item::Day(_)) || true;
-    }
+    candidate.used.fill(true);
     candidate
 }
 

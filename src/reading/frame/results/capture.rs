@@ -154,8 +154,8 @@ fn heading(c: &Clause<'_, '_>, begins: usize, used: &mut [bool]) -> Heading {
         .position(|piece| matches!(piece.item, Item::Person(_) | Item::Lanes(_)))
         .unwrap_or(0);
     let end = first.min(begins.max(first));
-    for at in 0..end {
-        used[at] |= take_heading(c, at, &mut heading);
+    for (at, used) in used.iter_mut().enumerate().take(end) {
+        *used |= take_heading(c, at, &mut heading);
     }
     for piece in c.pieces {
         if let Item::Day(named) = piece.item {

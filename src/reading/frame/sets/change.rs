@@ -318,7 +318,7 @@ fn sent_off(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
                 || piece.means(Concept::Fast)
                 || piece.means(Concept::Slow);
         }
-        let seconds = i32::try_from(before.seconds() as u32).ok()?
+        let seconds = i32::try_from(before.seconds()).ok()?
             + i32::from(if more { seconds } else { -seconds });
         let send_off = SendOff::new(u32::try_from(seconds).ok()?).ok()?;
         candidate.says =

@@ -71,7 +71,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
             Concept::Missed,
             Concept::Didnt,
         ]) && !c.has(Concept::Set)
-            || swims.iter().any(|swim| swum(&swim))
+            || swims.iter().any(swum)
             || !repeats);
     if told {
         return vec![];

@@ -415,14 +415,13 @@ impl<'a, 't> Writer<'_, 'a, 't> {
             }) {
                 next += 1;
             }
-            if let Some((after, mut stop)) = self.distance(next) {
-                if self.piece(stop).is_some_and(|piece| {
+            if let Some((after, stop)) = self.distance(next)
+                && self.piece(stop).is_some_and(|piece| {
                     matches!(piece.text, "after" | "down" | "out" | "last" | "end" | "to")
-                }) {
-                    stop += 1;
-                    self.wrap(length, after, at);
-                    return Some(self.uses(at, stop));
-                }
+                })
+            {
+                self.wrap(length, after, at);
+                return Some(self.uses(at, stop + 1));
             }
             let mut swim = Swim::new(1, length, at);
             swim.part = Some(Part::WarmUp);
