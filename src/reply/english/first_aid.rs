@@ -217,7 +217,7 @@ pub fn named(danger: Danger) -> &'static str {
         Danger::Seizure => "a fit",
         Danger::Stroke => "face, arm, speech or sight",
         Danger::Heart => "chest, arm, jaw or heartbeat",
-        Danger::Asthma => "asthma",
+        Danger::Asthma => "trouble breathing, needs an inhaler",
         Danger::Breath => "trouble breathing",
         Danger::Sugar => "blood sugar",
         Danger::HeadSigns => "a knock to the head, with bad signs",
