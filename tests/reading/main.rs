@@ -2,7 +2,7 @@
 //! squad in the state that its context describes, and what was understood is held
 //! against its label.
 
-#![expect(clippy::unwrap_used, clippy::expect_used, reason = "a test that can't go on has failed")]
+#![expect(clippy::unwrap_used, reason = "a test that can't go on has failed")]
 
 mod label;
 mod score;
