@@ -4,6 +4,7 @@
 use super::bench::Desk;
 use crate::message::{self, Ailing, Kind, Message, Name, Reading, Statement};
 use crate::reading::health::illness_of_another;
+use crate::reading::lexicon::{Concept, Lexicon};
 
 impl Desk<'_> {
     /// The message with the illness of those whom the sender speaks for, where
@@ -30,16 +31,36 @@ impl Desk<'_> {
             }
         }
         for statement in self.ill_others(text) {
-            // A guardian who names nobody speaks of the ward.
-            let told = |one: &Statement| {
-                (one.who == statement.who || one.who.is_none() && !self.swims())
-                    && matches!(one.kind, Kind::Ill { .. })
+            // A guardian of one means that one where nobody is named.
+            let theirs = |who: &Option<Name>| {
+                *who == statement.who || who.is_none() && statement.who.as_ref() == self.ward()
             };
+            let told = |one: &Statement| theirs(&one.who) && matches!(one.kind, Kind::Ill { .. });
             if !message.statements.iter().any(told) {
                 message.statements.push(statement);
             }
         }
         message
+    }
+
+    /// Pain and illness of a half-read text, and that someone stays away: `shoulder is
+    /// a 7 now`. Nothing where a word denies, or says that it is over.
+    pub fn half_read_health(&self, understood: &[Statement], text: &str) -> Option<Message> {
+        let is_health = |one: &Statement| matches!(one.kind, Kind::Ill { .. } | Kind::Pain(_));
+        let lexicon = Lexicon::of(self.language());
+        let denies = |word: &str| {
+            let word = word.trim_matches(|c: char| !c.is_alphanumeric());
+            matches!(word, "no" | "never" | "nor" | "sin" | "nunca" | "ni")
+                || [Concept::Not, Concept::Without, Concept::Better]
+                    .iter()
+                    .any(|concept| lexicon.means(word, *concept))
+        };
+        let plain = message::folded(&text.to_lowercase());
+        if !understood.iter().any(is_health) || plain.split_whitespace().any(denies) {
+            return None;
+        }
+        let kept = understood.iter().filter(|one| is_health(one) || is_absence(one));
+        Some(Message { statements: kept.cloned().collect() })
     }
 
     /// What was read of health alone, and that someone stays away where the grammar
@@ -52,13 +73,7 @@ impl Desk<'_> {
             Reading::Unsure { .. } => return read,
         };
         if statements.iter().all(|one| matches!(one.kind, Kind::Ill { .. } | Kind::Pain(_))) {
-            let stays = |one: &&Statement| {
-                matches!(
-                    one.kind,
-                    Kind::Attend { coming: false, .. } | Kind::Missed { .. } | Kind::Away { .. }
-                )
-            };
-            statements.extend(heard.iter().filter(stays).cloned());
+            statements.extend(heard.iter().filter(|one| is_absence(one)).cloned());
         }
         read
     }
@@ -89,4 +104,9 @@ impl Desk<'_> {
         let ill = |who| Statement { who: Some(who), kind: kind.clone() };
         whom.into_iter().map(ill).collect()
     }
+}
+
+/// True where someone stays away.
+const fn is_absence(one: &Statement) -> bool {
+    matches!(one.kind, Kind::Attend { coming: false, .. } | Kind::Missed { .. } | Kind::Away { .. })
 }

@@ -3,6 +3,7 @@
 //! A word that stands in its language's list is no slip of the finger and no
 //! name; it is chatter. Sources beside the lists.
 
+use super::Lexicon;
 use super::inflected::is_form;
 use crate::language::Language;
 
@@ -10,8 +11,11 @@ use crate::language::Language;
 pub fn is_ordinary(word: &str, language: Language) -> bool {
     match language {
         Language::English => stands_in(ENGLISH, word),
-        // No list holds all the forms of Spanish verbs.
-        Language::Spanish => is_form(word, |word| stands_in(SPANISH, word)),
+        // No list holds all the forms of Spanish verbs, and this one lacks words of the
+        // trade (`entrenar`), which the lists of meanings have.
+        Language::Spanish => {
+            is_form(word, |word| stands_in(SPANISH, word) || Lexicon::of(language).has_word(word))
+        }
     }
 }
 

@@ -13,8 +13,8 @@ use jiff::civil::Time;
 use super::Clause;
 use super::candidate::Candidate;
 use crate::message::{Day, Doubt, Kind, Name, Statement, Wants};
-use crate::reading::lexicon::Concept;
-use crate::reading::piece::Item;
+use crate::reading::lexicon::{Concept, Sense};
+use crate::reading::piece::{Item, Piece};
 use crate::reading::situation::{Phase, Role};
 use part::Part;
 
@@ -95,9 +95,24 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     }
     let mut candidate = Candidate::new("attend", c.len());
     candidate.used = used;
+    mark_reason(c, &mut candidate);
     candidate.says = says;
     let doubt = groups.iter().any(|group| group.says.contains(&Says::Maybe));
     vec![candidate.at_cost(if doubt { 0.7 } else { 0.4 })]
+}
+
+/// `my son is ill so im out`: why, and not of whoever writes.
+fn mark_reason(c: &Clause<'_, '_>, candidate: &mut Candidate) {
+    let ill = |piece: &Piece<'_>| {
+        piece.sense(|sense| matches!(sense, Sense::Illness(_)).then_some(())).is_some()
+    };
+    let Some(whose) = c.find(Concept::My) else { return };
+    let near = c.pieces.iter().skip(whose + 2).take(3).position(ill);
+    if let Some(near) = near
+        && matches!(c.pieces[whose + 1].item, Item::Chatter | Item::Unknown)
+    {
+        candidate.used[whose..=whose + 2 + near].fill(true);
+    }
 }
 
 /// What the sender said last of coming, and of which day.
