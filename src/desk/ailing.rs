@@ -55,7 +55,7 @@ impl Desk<'_> {
                     .iter()
                     .any(|concept| lexicon.means(word, *concept))
         };
-        let plain = message::folded(&text.to_lowercase());
+        let plain = message::folded(text);
         if !understood.iter().any(is_health) || plain.split_whitespace().any(denies) {
             return None;
         }

@@ -176,7 +176,6 @@ fn gravest(marked: &Marked<'_, '_>) -> Option<Alarm> {
             | Danger::Cold
             | Danger::Heat
             | Danger::Unspecific
-            | Danger::Dizzy
     );
     let sure = best.sure && !(figurative && !is_all(marked, best) && is_unlike_danger(marked));
     let at = found.into_iter().flat_map(|one| one.at).collect();
