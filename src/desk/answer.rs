@@ -50,15 +50,22 @@ impl<'a> Desk<'a> {
             return (vec![], unread(Unread::Empty));
         }
         self.hear_name(text);
-        // Before anything is parsed, and whatever else the text says.
-        if message::welfare(text) {
-            self.private = true;
-            self.matter = Some(Matter::Harm);
-            let statement = Statement { who: None, kind: Kind::Welfare };
-            return self.apply(&Message { statements: vec![statement] });
-        }
-        if let Some(danger) = message::danger(text) {
-            return self.danger(danger, text);
+        // Before all else, and whatever else the text says.
+        let alarms = self.alarms(text);
+        let harm = alarms.harm.is_some();
+        match &alarms.danger {
+            // Beside harm, what can't wait comes first; the rest goes harm's way.
+            Some(danger) if danger.sure && (!harm || danger.danger.is_grave()) => {
+                return self.danger(danger, harm, text);
+            }
+            _ if harm => {
+                self.private = true;
+                self.matter = Some(Matter::Harm);
+                let statement = Statement { who: None, kind: Kind::Welfare };
+                return self.apply(&Message { statements: vec![statement] });
+            }
+            Some(danger) => return self.asks_of_danger(Some(danger), text),
+            None => {}
         }
         if let Some(answered) = offices::answer(self, text) {
             return answered;
@@ -116,7 +123,7 @@ impl<'a> Desk<'a> {
             matches!((&strict, read), (Reading::Unsure { .. }, Reading::Unsure { .. }))
                 && message::is_notation(text, self.language(), |name| self.is_name(name))
         };
-        let read = read.filter(|read| !doubted(read));
+        let read = read.filter(|read| !doubted(read)).map(|one| Self::with_absence(one, &strict));
         // Without its own notation a word that names nobody is no name; and nothing is
         // answered with `no` that was not asked.
         let strict = match strict {
@@ -143,17 +150,32 @@ impl<'a> Desk<'a> {
                 let message = self.with_health_of_others(message, text);
                 self.apply(&message.with_one_set())
             }
-            // Half-read words of pain or illness are taken as said.
-            reading if let Some(message) = self.half_read_health(text, &reading) => {
+            // A child's illness from her guardian, beside nothing else.
+            _ if let Some(message) = self.illness_of_others(text) => self.apply(&message),
+            // Half-read pain or illness is taken as said.
+            Reading::NotUnderstood { ref understood, .. }
+                if let Some(message) = self.half_read_health(understood, text) =>
+            {
                 self.apply(&message)
             }
+            // A grave word in a harmless phrase, where nothing else says what is meant.
+            Reading::NotUnderstood { .. } if alarms.gear => self.asks_of_danger(None, text),
             _ if let Some(said) = message::courtesy(text) => (vec![], self.courtesy(said)),
             Reading::Unsure { options, asks } => self.unsure(options, asks),
             Reading::NotUnderstood { understood, rest, example } => {
                 let voice = self.voice();
+                // What a child wrote and nobody could read is nobody else's to read.
+                self.private |= self.minor_sender().is_some();
+                let rest = match rest {
+                    _ if understood.is_empty() && (is_prose(text) || alarms.unwell) => {
+                        Unread::Prose { words: rest, call: self.squad.emergency_number() }
+                    }
+                    rest if rest.is_empty() => Unread::Empty,
+                    rest => Unread::Words(rest),
+                };
                 let reply = NotUnderstoodReply {
                     understood: understood.iter().map(|one| voice.statement(one)).collect(),
-                    rest: if rest.is_empty() { Unread::Empty } else { Unread::Words(rest) },
+                    rest,
                     example: example.to_owned(),
                 };
                 let message = Message { statements: understood };
@@ -240,7 +262,7 @@ impl<'a> Desk<'a> {
 
     /// True for a word to be taken for a name: a swimmer's, `she` of a guardian,
     /// or to a coach one a letter away, so that she is asked who is meant.
-    fn is_name(&self, name: &Name) -> bool {
+    pub fn is_name(&self, name: &Name) -> bool {
         let like = |known: &Name| {
             known.as_str().chars().count() >= SHORTEST_LIKE
                 && strsim::osa_distance(known.as_str(), name.as_str()) == 1
@@ -283,6 +305,12 @@ impl<'a> Desk<'a> {
         }
         None
     }
+}
+
+/// Words without a figure, more than a command would be.
+fn is_prose(text: &str) -> bool {
+    const FEWEST: usize = 4;
+    text.split_whitespace().count() >= FEWEST && !text.chars().any(|c| c.is_ascii_digit())
 }
 
 /// Shorter names than this have too many others a letter away.

@@ -56,10 +56,13 @@ pub fn ill(
 /// `felt dizzy`: stops all swimming until a release. Never refused: whoever it
 /// is about, the sender is told what to do.
 pub fn faint(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped> {
-    let kind = match desk.danger {
-        Some(Danger::HeadKnock) => CautionKind::HeadKnock,
-        Some(Danger::Dizzy) => CautionKind::Dizzy,
-        Some(Danger::Emergency | Danger::Unclear) | None => CautionKind::Danger,
+    let danger = desk.danger.unwrap_or(Danger::Unspecific);
+    let call = desk.squad.emergency_number();
+    let kind = CautionKind::Danger { danger, call: call.clone() };
+    // What is told of someone who wrote of harm is that help is needed, not why.
+    let told = match desk.private {
+        true => CautionKind::Danger { danger: Danger::Unspecific, call: call.clone() },
+        false => kind.clone(),
     };
     // To a swimmer an unknown word is no name: she may mean herself.
     let named = statement.who.clone().filter(|who| {
@@ -76,27 +79,28 @@ pub fn faint(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stop
     // Of several on one telephone who don't say which, all are stopped.
     let whom = if beside { named.or(ward).into_iter().collect() } else { desk.all_of_me() };
     let whom: Vec<_> = whom.into_iter().filter(|who| desk.swimmer(who).is_some()).collect();
-    let words = desk.asked.text.trim().to_owned();
+    let words = desk.words_of_accident();
     for who in &whom {
-        minors::tell_guardian(desk, who, &kind);
+        if !desk.private {
+            minors::tell_guardian(desk, who, &kind);
+        }
         let what = CareKind::Accident { words: words.clone() };
         desk.record(Event::CareRecorded { who: Some(who.clone()), what });
-        if kind == CautionKind::HeadKnock {
+        if matches!(danger, Danger::Head | Danger::HeadSigns) {
             desk.record(Event::HeadKnocked { who: who.clone() });
         }
         desk.record(Event::TroubleOpened { who: who.clone(), trouble: TroubleKind::Faint });
-        desk.warn(Some(who.clone()), kind.clone());
+        desk.warn(Some(who.clone()), told.clone());
     }
     if whom.is_empty() {
-        desk.warn(None, kind.clone());
+        desk.warn(None, told);
         desk.record(Event::CareRecorded { who: None, what: CareKind::Accident { words } });
     }
     let who = whom.into_iter().next();
     // Who may lift a stop is the coach's business alone.
     let about = who.filter(|_| beside && desk.may(Right::Release));
     let kind = if beside && about.is_none() {
-        let grave = kind == CautionKind::Danger;
-        CautionKind::Beside { grave, unnamed: desk.may(Right::SpeakForOthers) }
+        CautionKind::Beside { danger, unnamed: desk.may(Right::SpeakForOthers), call }
     } else {
         kind
     };

@@ -155,9 +155,7 @@ fn in_order(outcomes: &[Outcome], voice: &dyn Voice) -> Vec<String> {
 pub const PARTS: usize = 2;
 
 fn is_danger(outcome: &Outcome) -> bool {
-    use CautionKind::{Beside, Danger, Dizzy, HeadKnock};
-    let Outcome::Caution(reply) = outcome else { return false };
-    matches!(reply.kind, Danger | Beside { .. } | Dizzy | HeadKnock)
+    matches!(outcome, Outcome::Caution(reply) if reply.kind.is_danger())
 }
 
 /// What even someone who opted out is told.

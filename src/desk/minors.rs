@@ -14,7 +14,7 @@ use super::answer::unread;
 use super::bench::{Desk, Stopped, refused};
 use super::safeguards::care_letter;
 use crate::language::Language;
-use crate::message::{self, Concern, Kind, Message, Name, Reading, Statement};
+use crate::message::{Concern, Kind, Message, Name, Reading, Statement};
 use crate::profile::{AgeGroup, Called, CareKind, Event, Guard, Right, Role, Swimmer};
 use crate::reply::{
     self, CareLetter, CareRefusal, CautionKind, CautionReply, Outcome, RefusedWhy, Unread,
@@ -102,21 +102,17 @@ pub fn gate(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> {
     }
     // What is private, and what no one is set, has its own answer.
     let own_answer = |concern: &Concern| {
-        use Concern::{BreathHold, Easing, Gentle, MaySwim};
-        matches!(concern, BreathHold | Easing | Gentle | MaySwim)
+        use Concern::{BreathHold, Clinician, Easing, Gentle, Low, MaySwim};
+        matches!(concern, BreathHold | Clinician | Easing | Gentle | Low | MaySwim)
     };
-    if message::concerns(text).iter().any(own_answer) {
+    if desk.concerns(text).iter().any(own_answer) {
         return None;
     }
     let born = swimmer.born.at(desk.now()).is_some();
-    let mut whole = vec![];
-    let rest = match desk.parse(text) {
-        Reading::Understood(Message { statements }) => {
-            whole.clone_from(&statements);
-            statements
-        }
-        Reading::NotUnderstood { understood, .. } => understood,
-        Reading::Unsure { .. } => vec![],
+    let rest = desk.statements_of(text);
+    let whole = match desk.parse(text) {
+        Reading::Understood(Message { statements }) => statements,
+        Reading::NotUnderstood { .. } | Reading::Unsure { .. } => vec![],
     };
     // What hurts is heard; what she says of her age, and that she wants out.
     let stays = |one: &Statement| match &one.kind {
@@ -127,10 +123,7 @@ pub fn gate(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> {
         Kind::Yes | Kind::No => desk.open_question().is_some(),
         _ => false,
     };
-    let mut statements: Vec<Statement> = rest.into_iter().filter(stays).collect();
-    if statements.is_empty() {
-        statements.extend(message::health(text).map(|kind| Statement { who: None, kind }));
-    }
+    let statements: Vec<Statement> = rest.into_iter().filter(stays).collect();
     if statements.iter().any(|one| matches!(one.kind, Kind::Yes | Kind::No)) {
         return None;
     }

@@ -9,6 +9,7 @@ use unicode_normalization::UnicodeNormalization;
 use super::bench::{Desk, Stopped};
 use super::offices::{is_office_word, turned_down};
 use crate::message::{self, Name};
+use crate::reading::health::alarms;
 use crate::reply::OfficeRefusal;
 
 /// Refuses a name that is a word of command or looks like another's.
@@ -35,9 +36,8 @@ pub fn is_command(word: &str) -> bool {
         || message::is_opt_in(word)
         || message::is_yes(word)
         || message::is_help(word)
-        || message::welfare(word)
         || message::is_worried(word)
-        || message::danger(word).is_some()
+        || alarms(word, &|_| false).is_any()
 }
 
 impl Desk<'_> {

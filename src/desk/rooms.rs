@@ -114,20 +114,20 @@ impl Parted {
     }
 
     fn caution(&mut self, caution: &CautionReply) {
-        use CautionKind::{
-            Alone, Beside, BreathHold, Danger, Dive, Dizzy, Effort, HeadKnock, OpenWater,
-        };
+        use CautionKind::{Alone, Beside, BreathHold, Danger, Dive, Effort, OpenWater};
         let about_another = caution.about.is_some();
-        let aloud =
-            match &caution.kind {
-                kind @ (Danger | HeadKnock | Dizzy) if about_another => {
-                    Some(Beside { grave: *kind == Danger, unnamed: false })
-                }
-                Beside { grave, .. } => Some(Beside { grave: *grave, unnamed: false }),
-                kind @ (Danger | HeadKnock | Dizzy | Alone | BreathHold | Dive | Effort
-                | OpenWater) => Some(kind.clone()),
-                _ => None,
-            };
+        let aloud = match &caution.kind {
+            Danger { danger, call } if about_another => {
+                Some(Beside { danger: *danger, unnamed: false, call: call.clone() })
+            }
+            Beside { danger, call, .. } => {
+                Some(Beside { danger: *danger, unnamed: false, call: call.clone() })
+            }
+            kind @ (Danger { .. } | Alone | BreathHold | Dive | Effort | OpenWater) => {
+                Some(kind.clone())
+            }
+            _ => None,
+        };
         let whole = aloud.as_ref() == Some(&caution.kind) && !about_another;
         self.aloud.extend(aloud.map(|kind| Outcome::Caution(CautionReply { kind, about: None })));
         if !whole {
@@ -235,9 +235,7 @@ fn is_about_nobody(why: &RefusedWhy) -> bool {
 }
 
 fn is_first_aid(outcome: &Outcome) -> bool {
-    use CautionKind::{Beside, Danger, Dizzy, HeadKnock};
-    matches!(outcome, Outcome::Caution(caution)
-        if matches!(caution.kind, Danger | HeadKnock | Dizzy | Beside { .. }))
+    matches!(outcome, Outcome::Caution(caution) if caution.kind.is_danger())
 }
 
 fn is_welfare(outcome: &Outcome) -> bool {

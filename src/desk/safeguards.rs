@@ -22,6 +22,7 @@ pub fn answer(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> 
     let said = message::safeguard(text)?;
     let (read, done) = match said {
         Safeguard::Officer { address } => ("welfare_officer", officer(desk, address)),
+        Safeguard::Emergency { number } => ("emergency_number", emergency(desk, number)),
         Safeguard::Helpline { text } => ("helpline", helpline(desk, text)),
         Safeguard::Guardian { who, address } => ("guardian", guardian(desk, who, address)),
         Safeguard::WhoRead { who } => ("who_read", who_read(desk, who)),
@@ -66,6 +67,12 @@ fn helpline(desk: &mut Desk<'_>, text: String) -> Result<Outcome, Stopped> {
     }
     desk.record(Event::HelplineSet { text });
     Ok(done(CareDone::HelplineKept))
+}
+
+fn emergency(desk: &mut Desk<'_>, number: String) -> Result<Outcome, Stopped> {
+    desk.demand(Right::Invite)?;
+    desk.record(Event::EmergencyNumberSet { number: number.clone() });
+    Ok(done(CareDone::EmergencyNumberKept { number }))
 }
 
 /// The child or the coach gives the guardian's address; the guardian is asked.

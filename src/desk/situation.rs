@@ -65,6 +65,7 @@ impl Desk<'_> {
             language: self.language(),
             role: if self.may(Right::SpeakForOthers) { Role::Coach } else { Role::Swimmer },
             me: me.as_ref().and_then(place),
+            guardian: me.is_some() && me.as_ref() == self.ward(),
             today: evening,
             time: local.time(),
             course,

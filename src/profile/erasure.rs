@@ -128,6 +128,7 @@ impl Gone {
             | Event::ApprovalSet { .. }
             | Event::LimitsSet { who: None, .. }
             | Event::MeetSet { .. }
+            | Event::EmergencyNumberSet { .. }
             | Event::HelplineSet { .. }
             | Event::RecordsKept { .. }
             // Help that is called for still is.

@@ -519,6 +519,11 @@ pub enum Event {
         /// The message that stored it.
         cause: u64,
     },
+    /// The number to call for help was set.
+    EmergencyNumberSet {
+        /// Its digits.
+        number: String,
+    },
     /// Whom to call was set for those who write of harm or fear.
     HelplineSet {
         /// As it is to be told.

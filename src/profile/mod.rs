@@ -11,6 +11,7 @@ mod attendance;
 mod belonging;
 mod board;
 mod carried;
+mod emergency;
 mod erasure;
 mod evening;
 mod event;
@@ -42,6 +43,7 @@ pub use board::BoardOpen;
 pub use carried::{
     Before, ProfileSetting, PutRight, QuestionKept, Reasons, SwappedTest, TestKept, TroubleKind,
 };
+pub use emergency::emergency_number_of;
 pub use erasure::Gone;
 pub use evening::{LaneKept, SetSource, SquadSet};
 pub use event::{Event, Stamped};

@@ -22,6 +22,8 @@ pub struct Safeguards {
     pub officers: Vec<String>,
     /// Whom to call, as the club wants it told.
     pub helpline: Option<String>,
+    /// The number to call for help, where the coach set another than the country's.
+    pub emergency: Option<String>,
     /// Who is called when nobody on deck is reached in danger.
     pub second_contact: Option<String>,
     /// How long the records below are kept.
@@ -177,6 +179,10 @@ impl Squad {
                     self.safe.officers.push(address.clone());
                 }
                 None
+            }
+            Event::EmergencyNumberSet { number } => {
+                self.safe.emergency = Some(number.clone());
+                Some(Touched::Head)
             }
             Event::HelplineSet { text } => {
                 self.safe.helpline = Some(text.clone());

@@ -2,6 +2,7 @@
 //! name the rest.
 
 use crate::message::{Choice, Doubt, Kind, Message, Reading, Statement};
+use crate::reading::frame::Clause;
 use crate::reading::rank::{Part, Ranked};
 
 /// Risk up to which what is left can't change what was read.
@@ -34,11 +35,20 @@ pub enum Decision {
     Nothing,
 }
 
-/// Decides.
-pub fn decide(ranked: &Ranked) -> Decision {
+/// Decides. Beside a danger nothing is asked: what is certain by itself is taken.
+pub fn decide(ranked: &Ranked, whole: &Clause<'_, '_>) -> Decision {
     let read: Vec<&Part> = ranked.parts.iter().filter(|part| part.frame.is_some()).collect();
     if read.is_empty() {
         return Decision::Nothing;
+    }
+    if whole.danger {
+        let sure = |part: &&&Part| part.asks.is_none() && part.left.risk <= HARMLESS;
+        let says: Vec<Statement> =
+            read.iter().filter(sure).flat_map(|part| part.says.clone()).collect();
+        return match says.is_empty() {
+            true => Decision::Nothing,
+            false => Decision::Take { says, rest: None },
+        };
     }
     let says: Vec<Statement> =
         read.iter().filter(|part| part.asks.is_none()).flat_map(|part| part.says.clone()).collect();

@@ -21,6 +21,10 @@ const QUESTION: f32 = 0.12;
 pub fn by_words(whole: &Clause<'_, '_>) -> Option<Decision> {
     let ranked = whole.likely.ranked();
     let (first, odds) = *ranked.first()?;
+    // What worries gets the line that says where help is, and no shrug.
+    if first == Class::Ask && whole.unwell {
+        return None;
+    }
     if let Some(kind) = answered(first, whole)
         && odds >= least(first, whole)
     {

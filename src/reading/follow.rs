@@ -34,8 +34,11 @@ pub fn on(text: &str, sit: &Situation) -> Option<Decision> {
     if is_whole {
         return None;
     }
-    let (joined, pieces) =
-        with_pieces(&notation, text, sit, |whole: &Clause<'_, '_>| (best(whole), whole.len()));
+    let (joined, pieces, decision) = with_pieces(&notation, text, sit, |whole: &Clause<'_, '_>| {
+        let joined = best(whole);
+        let decision = decide(&joined, whole);
+        (joined, whole.len(), decision)
+    });
     if pieces > LONGEST + notation.split(' ').count() {
         return None;
     }
@@ -43,7 +46,7 @@ pub fn on(text: &str, sit: &Situation) -> Option<Decision> {
     if joined.left.risk > RISKED {
         return None;
     }
-    let Decision::Take { says, .. } = decide(&joined) else { return None };
+    let Decision::Take { says, .. } = decision else { return None };
     let mut more: Vec<Statement> = says.iter().filter(|one| *one != alone).cloned().collect();
     match (says.len(), more.len()) {
         (_, 0) => None,

@@ -6,6 +6,7 @@ mod decide;
 mod fallback;
 mod follow;
 pub mod frame;
+pub mod health;
 pub mod lex;
 pub mod lexicon;
 pub mod piece;

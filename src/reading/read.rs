@@ -3,10 +3,12 @@
 use std::ops::Range;
 
 use crate::language::Language;
+use crate::message::{About, Kind, Statement};
 use crate::reading::decide::{Decision, decide};
 use crate::reading::fallback::by_words;
 use crate::reading::follow;
-use crate::reading::frame::Clause;
+use crate::reading::frame::{Clause, complaints};
+use crate::reading::health::alarms_in;
 use crate::reading::lex::{Form, Token, lex};
 use crate::reading::lexicon::{Concept, Found, Lexicon, Sense, is_ordinary, tongue};
 use crate::reading::piece::{Cell, Piece, pieces};
@@ -38,18 +40,65 @@ pub fn read(text: &str, sit: &Situation) -> Decision {
     // What was missing from the text before: the two are one.
     if let Some(before) = &sit.unfinished
         && let joined @ Decision::Take { .. } =
-            with_pieces("", &format!("{before}, {text}"), sit, |whole| decide(&best(whole)))
+            with_pieces("", &format!("{before}, {text}"), sit, |whole| {
+                with_health(decide(&best(whole), whole), whole)
+            })
     {
         return joined;
     }
     follow::on(text, sit).unwrap_or(decision)
 }
 
-/// The decision on a text's best reading, or on what its words make likely.
+/// The decision on a text's best reading, or on what its words make likely; not beside
+/// a danger, where words alone say too little.
 fn settle(whole: &Clause<'_, '_>) -> Decision {
-    match decide(&best(whole)) {
-        Decision::Nothing => by_words(whole).unwrap_or(Decision::Nothing),
+    let decision = match decide(&best(whole), whole) {
+        Decision::Nothing if !whole.danger => by_words(whole).unwrap_or(Decision::Nothing),
+        // What worries gets the line that says where help is, and no shrug.
+        Decision::Take { says, .. } if whole.unwell && says.iter().all(is_shrug) => {
+            Decision::Nothing
+        }
         decision => decision,
+    };
+    with_health(decision, whole)
+}
+
+/// Pain and illness once read are never dropped, whatever became of the rest.
+fn with_health(decision: Decision, whole: &Clause<'_, '_>) -> Decision {
+    let told = complaints(whole);
+    let missing = |says: &[Statement]| -> Vec<Statement> {
+        let same = |one: &Statement, other: &Statement| {
+            std::mem::discriminant(&one.kind) == std::mem::discriminant(&other.kind)
+                && place_of(&one.kind) == place_of(&other.kind)
+        };
+        told.iter().filter(|one| !says.iter().any(|said| same(one, said))).cloned().collect()
+    };
+    match decision {
+        Decision::Take { mut says, rest } => {
+            let more = missing(&says);
+            says.extend(more);
+            Decision::Take { says, rest }
+        }
+        Decision::Ask { about, options, mut says } => {
+            let options_say: Vec<Statement> =
+                options.iter().flat_map(|(_, says)| says.clone()).chain(says.clone()).collect();
+            says.extend(missing(&options_say));
+            Decision::Ask { about, options, says }
+        }
+        Decision::Nothing if told.is_empty() => Decision::Nothing,
+        Decision::Nothing => Decision::Take { says: told, rest: None },
+    }
+}
+
+/// A question that nobody here knows the answer to.
+fn is_shrug(one: &Statement) -> bool {
+    matches!(&one.kind, Kind::Ask(ask) if ask.about == About::Other)
+}
+
+fn place_of(kind: &Kind) -> Option<&str> {
+    match kind {
+        Kind::Pain(pain) => Some(&pain.place),
+        _ => None,
     }
 }
 
@@ -114,6 +163,13 @@ pub fn with_pieces<O>(
         _ => lex(&format!("{notation}, {text}")),
     };
     let tokens = lexed.tokens();
+    let others = |word: &str| sit.person(word).is_some_and(|person| Some(person) != sit.me);
+    let alarms = alarms_in(&lexed, &others);
+    let unwell = alarms.unwell;
+    let danger = alarms.danger.map(|danger| danger.at).unwrap_or_default();
+    let speaks = |at: usize| {
+        danger.iter().any(|(from, to)| (*from..*to).contains(&at)) && !others(tokens[at].text)
+    };
     let notation = lexed.plain.len().min(notation.len());
     let typed = tokens.iter().position(|token| token.span.0 >= notation).unwrap_or(tokens.len());
     let is_name = |word: &str| sit.person(word).is_some();
@@ -127,10 +183,16 @@ pub fn with_pieces<O>(
     let mut ranges = Vec::with_capacity(tokens.len());
     for at in 0..tokens.len() {
         let from = found.len();
+        if speaks(at) {
+            ranges.push(from..from);
+            continue;
+        }
         if tokens[at].form == Form::Word || matches!(tokens[at].form, Form::Digits { .. }) {
             let ours = tokens[at].span.1 <= notation;
             let lexicon = if ours { Lexicon::of(Language::English) } else { own };
-            found.extend(lexicon.senses_at(&tokens[at..]));
+            // No spelling reaches into what speaks of danger: `me duele el pecho`.
+            let ahead = (at..tokens.len()).find(|at| speaks(*at)).unwrap_or(tokens.len());
+            found.extend(lexicon.senses_at(&tokens[at..ahead]));
             let before =
                 ranges.last().map_or(&[][..], |range: &Range<usize>| &found[range.clone()]);
             if is_unwell(&found[from..], before, tokens.get(at + 1), lexicon) {
@@ -151,8 +213,10 @@ pub fn with_pieces<O>(
     let cells: Vec<Cell<'_>> = tokens
         .iter()
         .zip(ranges)
-        .map(|(token, range)| Cell {
+        .enumerate()
+        .map(|(at, (token, range))| Cell {
             token: *token,
+            spoken_for: speaks(at),
             senses: &found[range],
             person: match token.form {
                 Form::Word => person(token.text, token.possessive),
@@ -171,6 +235,8 @@ pub fn with_pieces<O>(
         plain: &lexed.plain,
         spans: &spans,
         sit,
+        danger: !danger.is_empty(),
+        unwell,
     };
     let likely = Weights::of(sit.language).likely(&whole);
     f(&Clause { likely: &likely, ..whole })

@@ -90,6 +90,8 @@ pub struct Situation {
     pub people: Vec<Known>,
     /// The sender's place among them.
     pub me: Option<usize>,
+    /// The sender is the guardian of the one at that place.
+    pub guardian: bool,
     /// The squad's local day.
     pub today: Date,
     /// Its local time.
@@ -123,6 +125,7 @@ impl Default for Situation {
             role: Role::Swimmer,
             people: Vec::new(),
             me: None,
+            guardian: false,
             today: Date::constant(2026, 3, 4),
             time: Time::constant(12, 0, 0, 0),
             course: Course::Short25m,

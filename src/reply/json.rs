@@ -38,7 +38,7 @@ pub fn result(outcome: &Outcome, voice: &dyn Voice) -> Value {
             "example": reply.example,
             "understood_text": reply.understood,
             "rest": match &reply.rest {
-                Unread::Words(words) => Value::from(words.clone()),
+                Unread::Words(words) | Unread::Prose { words, .. } => Value::from(words.clone()),
                 _ => Value::Null,
             },
         }),
@@ -365,11 +365,7 @@ fn week_kind(kind: WeekKind) -> &'static str {
 
 fn caution(reply: &CautionReply, voice: &dyn Voice) -> Value {
     let about = match &reply.kind {
-        CautionKind::Danger
-        | CautionKind::Dizzy
-        | CautionKind::HeadKnock
-        | CautionKind::Beside { .. }
-        | CautionKind::Stopped => "stop",
+        CautionKind::Danger { .. } | CautionKind::Beside { .. } | CautionKind::Stopped => "stop",
         CautionKind::DoneToday => "done_today",
         CautionKind::Pain { .. } => "pain",
         CautionKind::Ill { .. } => "ill",
@@ -377,12 +373,20 @@ fn caution(reply: &CautionReply, voice: &dyn Voice) -> Value {
         CautionKind::Effort => "effort",
         CautionKind::OpenWater => "open_water",
         CautionKind::BreathHold => "breath_hold",
-        CautionKind::Easing | CautionKind::Gentle => "private",
+        CautionKind::Easing
+        | CautionKind::Gentle
+        | CautionKind::Low { .. }
+        | CautionKind::Clinician => "private",
         CautionKind::MaySwim => "clinician",
         CautionKind::Dive => "dive",
         CautionKind::Alone => "alone",
     };
-    json!({ "kind": "caution", "about": about, "text": voice.caution(reply).join(" ") })
+    let mut result =
+        json!({ "kind": "caution", "about": about, "text": voice.caution(reply).join(" ") });
+    if let CautionKind::Danger { danger, .. } | CautionKind::Beside { danger, .. } = &reply.kind {
+        result["danger"] = json!(danger.name());
+    }
+    result
 }
 
 fn ok(reply: &OkReply, voice: &dyn Voice) -> Value {

@@ -10,7 +10,7 @@ use lapwing::coaching::{
     Trouble, WeekKind, rules,
 };
 use lapwing::language::Language;
-use lapwing::message::{Doubt, Kind, Name, SquadFilter, Statement, Wants};
+use lapwing::message::{Danger, Doubt, Kind, Name, SquadFilter, Statement, Wants};
 use lapwing::profile::{Before, FlyingLeg, Guest, Invitation, PutRight, Role};
 use lapwing::reply::*;
 use lapwing::session::{Limit, Purpose};
@@ -79,7 +79,7 @@ pub fn outcomes() -> Vec<(String, Outcome)> {
         named(
             "mixed",
             vec![Outcome::Mixed(vec![
-                Outcome::Caution(CautionReply { kind: CautionKind::Danger, about: None }),
+                Outcome::Caution(CautionReply { kind: danger(Danger::Heart), about: None }),
                 Outcome::Ok(OkReply::Better { from: None }),
             ])],
         ),
@@ -361,6 +361,11 @@ const PLACES: [&str; 21] = [
     "body",
 ];
 
+/// A danger where no number is known.
+fn danger(danger: Danger) -> CautionKind {
+    CautionKind::Danger { danger, call: None }
+}
+
 pub fn cautions() -> Vec<CautionReply> {
     let mine = |kind| CautionReply { kind, about: None };
     let theirs = |kind| CautionReply { kind, about: Some(name("heron")) };
@@ -369,19 +374,14 @@ pub fn cautions() -> Vec<CautionReply> {
     };
     let ill = |fever, stomach| mine(CautionKind::Ill { fever, stomach });
     let mut all = vec![
-        mine(CautionKind::Danger),
-        theirs(CautionKind::Danger),
-        mine(CautionKind::HeadKnock),
-        theirs(CautionKind::HeadKnock),
-        mine(CautionKind::Dizzy),
-        theirs(CautionKind::Dizzy),
         mine(CautionKind::Easing),
         mine(CautionKind::Gentle),
         mine(CautionKind::MaySwim),
         mine(CautionKind::Dive),
         mine(CautionKind::Alone),
-        mine(CautionKind::Beside { grave: true, unnamed: true }),
-        mine(CautionKind::Beside { grave: false, unnamed: false }),
+        mine(CautionKind::Clinician),
+        mine(CautionKind::Low { helpline: None }),
+        mine(CautionKind::Low { helpline: Some("Nightline 0800 1111".into()) }),
         mine(CautionKind::DoneToday),
         theirs(CautionKind::DoneToday),
         mine(CautionKind::Stopped),
@@ -398,6 +398,12 @@ pub fn cautions() -> Vec<CautionReply> {
         pain("shoulder", 7, true),
         pain("knee", 8, false),
     ];
+    for one in Danger::ALL {
+        let called = CautionKind::Danger { danger: one, call: Some("999".into()) };
+        let beside = CautionKind::Beside { danger: one, unnamed: one.is_grave(), call: None };
+        all.extend([mine(danger(one)), theirs(danger(one)), mine(called.clone()), theirs(called)]);
+        all.push(mine(beside));
+    }
     all.extend(PLACES.map(|place| pain(place, 4, false)));
     let unsaid = CautionKind::Pain { place: "knee".into(), level: None, again: false };
     all.extend([mine(unsaid.clone()), theirs(unsaid)]);
@@ -1135,6 +1141,8 @@ pub fn unread() -> Vec<NotUnderstoodReply> {
         reply(&[], Unread::NotText),
         reply(&[], Unread::Unsaid),
         reply(&[], Unread::Words("blorp 🏊 and a tale that goes on for longer than forty".into())),
+        reply(&[], Unread::Prose { words: "my goggles are full of ghosts".into(), call: None }),
+        reply(&[], Unread::Prose { words: "the moon is wet".into(), call: Some("999".into()) }),
         reply(&["8x50"], Unread::Words("blorp".into())),
         reply(&["8x50", "1500"], Unread::Words("blorp".into())),
     ]
@@ -1197,17 +1205,17 @@ pub fn alerts() -> Vec<Alert> {
     let of = |who: Option<&str>, kind| Alert { who: who.map(name), by: None, contact: None, kind };
     let pain = |again| CautionKind::Pain { place: "shoulder".into(), level: Some(7), again };
     let unsaid = CautionKind::Pain { place: "knee".into(), level: None, again: true };
-    vec![
+    let mut all = vec![
         of(Some("heron"), unsaid),
         of(Some("heron"), pain(false)),
         of(Some("heron"), pain(true)),
-        of(Some("heron"), CautionKind::HeadKnock),
-        of(Some("heron"), CautionKind::Danger),
-        of(None, CautionKind::Dizzy),
-        Alert { by: Some(name("teal")), ..of(None, CautionKind::Danger) },
-        Alert { contact: Some("+1 555 0123".into()), ..of(Some("heron"), CautionKind::Danger) },
-        Alert { by: Some(name("teal")), ..of(Some("heron"), CautionKind::HeadKnock) },
-    ]
+        of(None, danger(Danger::Dizzy)),
+        Alert { by: Some(name("teal")), ..of(None, danger(Danger::Unspecific)) },
+        Alert { contact: Some("+1 555 0123".into()), ..of(Some("heron"), danger(Danger::Heart)) },
+        Alert { by: Some(name("teal")), ..of(Some("heron"), danger(Danger::Head)) },
+    ];
+    all.extend(Danger::ALL.map(|one| of(Some("heron"), danger(one))));
+    all
 }
 
 pub const PURPOSES: [Purpose; 8] = [

@@ -5,7 +5,9 @@ use super::characters::folded;
 use super::context::settle;
 use super::lexemes::{Lexeme, LexemeKind, cut};
 use super::words::Words;
-use crate::message::safety::{self, Alarm};
+use crate::message::Danger;
+use crate::reading::health::{self, Alarms};
+use crate::reading::lex::{Form, lex};
 
 /// A token of the normalised text.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -41,7 +43,7 @@ pub const BODY: [&str; 18] = [
 /// Brings a plain text into the grammar's form.
 pub fn normalise(plain: &[char], words: &Words) -> Normal {
     let lexemes = cut(plain, words);
-    let (tokens, skipped) = look_up(&lexemes, words);
+    let (tokens, skipped) = look_up(&lexemes, words, &Alarming::of(plain));
     Normal { skipped, ..Normal::of(settle(tokens)) }
 }
 
@@ -65,8 +67,70 @@ impl Normal {
     }
 }
 
+/// Where a plain text speaks of danger or harm, in characters.
+struct Alarming {
+    /// From each to the one behind the last; the first says it, the rest nothing.
+    at: Vec<(usize, usize)>,
+    says: &'static str,
+}
+
+impl Alarming {
+    /// Each statement of a list by itself. What they come to together is the desk's.
+    fn of(plain: &[char]) -> Vec<Self> {
+        let mut from = 0;
+        let mut found = Vec::new();
+        let listed = plain.contains(&';');
+        for part in plain.split(|c| *c == ';').filter(|_| listed) {
+            found.extend(Self::of_part(part, from));
+            from += part.len() + 1;
+        }
+        if listed { found } else { Self::of_part(plain, 0).into_iter().collect() }
+    }
+
+    fn of_part(plain: &[char], offset: usize) -> Option<Self> {
+        let text: String = plain.iter().collect();
+        let lexed = lex(&text);
+        let Alarms { danger, harm, .. } = health::alarms_in(&lexed, &|_| false);
+        let says = match &danger {
+            _ if harm.is_some() => "welfare",
+            Some(danger) if !danger.sure => "(nothing)",
+            Some(danger) if danger.danger == Danger::Head => "head pain",
+            Some(_) => "faint",
+            None => return None,
+        };
+        let tokens = lexed.tokens();
+        let mut at = harm.or(danger.map(|danger| danger.at)).unwrap_or_default();
+        at.sort_unstable();
+        // Little words between them belong to them: `dolor en el pecho`.
+        for place in 1..at.len() {
+            let gap = at[place - 1].1..at[place].0.max(at[place - 1].1);
+            if gap.len() <= GAP && tokens[gap].iter().all(|token| token.form == Form::Word) {
+                at[place - 1].1 = at[place - 1].1.max(at[place].0);
+            }
+        }
+        // From bytes to characters.
+        let place =
+            |byte: usize| offset + lexed.plain[..byte.min(lexed.plain.len())].chars().count();
+        let at: Vec<(usize, usize)> = at
+            .iter()
+            .map(|(from, to)| (place(tokens[*from].span.0), place(tokens[to - 1].span.1)))
+            .collect();
+        (!at.is_empty()).then_some(Alarming { at, says })
+    }
+
+    /// The word at this place says it, or adds nothing to what another says.
+    fn word_at(&self, lexeme: &Lexeme) -> Option<&'static str> {
+        let place = self.at.iter().position(|(from, to)| lexeme.from < *to && *from < lexeme.to)?;
+        let first = place == 0 && lexeme.from <= self.at[0].0;
+        Some(if first { self.says } else { "(nothing)" })
+    }
+}
+
+/// Words between those of one danger that belong to it.
+const GAP: usize = 2;
+
 /// Each lexeme's canonical tokens: alarms first, then the longest spelling.
-fn look_up(lexemes: &[Lexeme], words: &Words) -> (Vec<Token>, usize) {
+fn look_up(lexemes: &[Lexeme], words: &Words, alarming: &[Alarming]) -> (Vec<Token>, usize) {
     let mut skipped = 0;
     let keys = keys(lexemes);
     let as_well = is_as_well(&keys.iter().map(String::as_str).collect::<Vec<_>>());
@@ -78,9 +142,15 @@ fn look_up(lexemes: &[Lexeme], words: &Words) -> (Vec<Token>, usize) {
     let mut at = 0;
     while at < lexemes.len() {
         let lexeme = &lexemes[at];
-        let run = keys[at..].iter().take(12).take_while(|key| !key.is_empty());
+        let alarm_at = |lexeme: &Lexeme| alarming.iter().find_map(|one| one.word_at(lexeme));
+        let alarm = alarm_at(lexeme);
+        // No spelling reaches into what speaks of danger: `me duele el pecho`.
+        let free = lexemes[at..]
+            .iter()
+            .take(12)
+            .take_while(|one| alarm.is_some() || alarm_at(one).is_none());
+        let run = keys[at..].iter().take(free.count()).take_while(|key| !key.is_empty());
         let ahead: Vec<&str> = run.map(String::as_str).collect();
-        let alarm = safety::alarm_at(&ahead);
         let of_another = another(&ahead, illness).filter(|_| !as_well && alarm.is_none());
         if let Some((_, length)) = of_another {
             at += length;
@@ -88,9 +158,7 @@ fn look_up(lexemes: &[Lexeme], words: &Words) -> (Vec<Token>, usize) {
         }
         let spelling = words.longest_at(&ahead);
         let (canonical, count) = match (&lexeme.kind, alarm, spelling) {
-            (LexemeKind::Word(_), Some((alarm, count)), _) => {
-                (alarm_tokens(alarm).to_owned(), count)
-            }
+            (LexemeKind::Word(_), Some(says), _) => (says.to_owned(), 1),
             (LexemeKind::Word(_), None, Some((canonical, count))) => (canonical.to_owned(), count),
             (LexemeKind::Word(word), None, None) => (unknown(word), 1),
             (LexemeKind::Token(token), ..) => (token.clone(), 1),
@@ -139,15 +207,6 @@ fn keys(lexemes: &[Lexeme]) -> Vec<String> {
         _ => key.clone(),
     };
     folded.iter().enumerate().map(key).collect()
-}
-
-const fn alarm_tokens(alarm: Alarm) -> &'static str {
-    match alarm {
-        Alarm::Emergency | Alarm::EmergencyOfAnother | Alarm::Dizzy => "faint",
-        Alarm::HeadKnock => "head pain",
-        Alarm::Welfare => "welfare",
-        Alarm::Harmless | Alarm::Quiet => "(nothing)",
-    }
 }
 
 /// A word in no table: perhaps a name.

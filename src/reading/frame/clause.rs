@@ -22,6 +22,10 @@ pub struct Clause<'a, 't> {
     pub spans: &'a [(usize, usize)],
     /// The situation.
     pub sit: &'a Situation,
+    /// The text names a danger.
+    pub danger: bool,
+    /// A word of health stands in it that worries.
+    pub unwell: bool,
     /// What the words of the whole text say of its kind.
     pub likely: &'a Likely,
 }

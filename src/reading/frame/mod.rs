@@ -18,4 +18,5 @@ mod table;
 
 pub use candidate::{Candidate, Question};
 pub use clause::Clause;
+pub use health::complaints;
 pub use table::{FRAMES, Frame};

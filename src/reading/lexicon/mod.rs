@@ -5,12 +5,14 @@
 mod concept;
 mod inflected;
 mod ordinary;
+mod rows;
 mod sense;
 mod table;
 mod tongue;
 
 pub use concept::Concept;
 pub use ordinary::is_ordinary;
+pub use rows::rows;
 pub use sense::{Sense, UnitWord};
 pub use table::{Found, Lexicon};
 pub use tongue::tongue;

@@ -5,6 +5,7 @@ use std::sync::LazyLock;
 
 use jiff::civil::Weekday;
 
+use super::rows::rows;
 use super::{Concept, Sense, UnitWord};
 use crate::language::Language;
 use crate::message::{Day, Illness, Sport};
@@ -78,6 +79,10 @@ impl Lexicon {
     fn load(lists: &[&'static str]) -> Self {
         let mut by_first: HashMap<&'static str, Vec<Spelling>> = HashMap::new();
         for (class, value, spelling) in lists.iter().flat_map(|list| rows(list)) {
+            // Signs of health are read by themselves.
+            if class == "sign" {
+                continue;
+            }
             let sense = sense(class, value);
             debug_assert!(sense.is_some(), "no such meaning: [{class}] {value}");
             let words: Vec<&str> = spelling.split(' ').collect();
@@ -89,21 +94,6 @@ impl Lexicon {
         }
         Lexicon { by_first }
     }
-}
-
-/// Each spelling of a list with its class and its meaning.
-fn rows(list: &'static str) -> Vec<(&'static str, &'static str, &'static str)> {
-    let mut class = "";
-    let mut rows = Vec::new();
-    for line in list.lines().map(str::trim).filter(|line| !line.starts_with('#')) {
-        if let Some(name) = line.strip_prefix('[').and_then(|line| line.strip_suffix(']')) {
-            class = name;
-        } else if let Some((value, spellings)) = line.split_once('=') {
-            let each = spellings.split(',').map(str::trim).filter(|one| !one.is_empty());
-            rows.extend(each.map(|spelling| (class, value.trim(), spelling)));
-        }
-    }
-    rows
 }
 
 fn sense(class: &str, value: &'static str) -> Option<Sense> {
@@ -240,6 +230,7 @@ static ENGLISH: LazyLock<Lexicon> = LazyLock::new(|| {
     Lexicon::load(&[
         include_str!("../../../grammar/lexicon/english.txt"),
         include_str!("../../../grammar/lexicon/body-english.txt"),
+        include_str!("../../../grammar/lexicon/health-english.txt"),
     ])
 });
 
@@ -247,5 +238,6 @@ static SPANISH: LazyLock<Lexicon> = LazyLock::new(|| {
     Lexicon::load(&[
         include_str!("../../../grammar/lexicon/spanish.txt"),
         include_str!("../../../grammar/lexicon/body-spanish.txt"),
+        include_str!("../../../grammar/lexicon/health-spanish.txt"),
     ])
 });

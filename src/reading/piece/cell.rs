@@ -14,6 +14,8 @@ pub struct Cell<'t> {
     pub senses: &'t [Found],
     /// The number of the person of the roster whose name it is.
     pub person: Option<usize>,
+    /// It speaks of a danger, which is read by itself.
+    pub spoken_for: bool,
 }
 
 impl Cell<'_> {

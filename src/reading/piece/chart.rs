@@ -110,7 +110,14 @@ pub fn pieces<'t>(cells: &'t [Cell<'t>], knows: impl Fn(&str) -> bool) -> Vec<Pi
     let mut pieces = Vec::with_capacity(cells.len());
     let mut at = 0;
     while at < cells.len() {
-        let input = Words(&cells[at..]);
+        if cells[at].spoken_for {
+            pieces.push(spoken_for(&cells[at], at));
+            at += 1;
+            continue;
+        }
+        let next = cells[at..].iter().position(|cell| cell.spoken_for);
+        let end = next.map_or(cells.len(), |next| at + next);
+        let input = Words(&cells[at..end]);
         let shaped = shape(input);
         // `48/48/49`: a row of times has no shares or ranges at its end.
         let shaped = match shaped {
@@ -121,7 +128,7 @@ pub fn pieces<'t>(cells: &'t [Cell<'t>], knows: impl Fn(&str) -> bool) -> Vec<Pi
             }
             other => other,
         };
-        let shaped = shaped.map(|(rest, item)| (cells.len() - at - rest.0.len(), item));
+        let shaped = shaped.map(|(rest, item)| (end - at - rest.0.len(), item));
         let cell = &cells[at];
         let longest = cell.senses.first().map_or(0, |found| found.words);
         let piece = |item, length: usize, senses| Piece {
@@ -157,6 +164,17 @@ pub fn pieces<'t>(cells: &'t [Cell<'t>], knows: impl Fn(&str) -> bool) -> Vec<Pi
         pieces.push(piece);
     }
     pieces
+}
+
+/// A word that speaks of a danger: nothing is to be made of it here.
+fn spoken_for<'t>(cell: &Cell<'t>, at: usize) -> Piece<'t> {
+    Piece {
+        item: Item::Picture,
+        at: (at, at + 1),
+        senses: Vec::new(),
+        text: cell.token.text,
+        possessive: false,
+    }
 }
 
 /// True behind a figure and a stroke or dash.

@@ -4,8 +4,8 @@ use super::English;
 use crate::coaching::{RefusalReason, Rule};
 use crate::message::{Doubt, Name, Wants};
 use crate::reply::phrases::{
-    Answers, Approvals, Belongings, Limited, Offices, Safeguards, Sessions, Timetables, Weeklies,
-    Words, canonical, first_upper, quoted,
+    Answers, Approvals, Belongings, Care, Limited, Offices, Safeguards, Sessions, Timetables,
+    Weeklies, Words, canonical, first_upper, quoted,
 };
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread, Withdrawn};
 use crate::swim::why::Explanation;
@@ -418,6 +418,12 @@ impl Answers for English {
     fn unread(&self, rest: &Unread) -> String {
         match rest {
             Unread::Words(words) => format!("I can't read {}.", quoted(words)),
+            Unread::Prose { call, .. } => {
+                let call = self.call(call.as_deref());
+                format!(
+                    "I can't read that. Hurt or unwell: out of the water, lifeguard, {call}. Worried or unsafe: text WORRIED, the welfare officer alone is told."
+                )
+            }
             other => self.but(other),
         }
     }
@@ -428,7 +434,7 @@ impl Answers for English {
             Unread::TooLong => "that is too long for me.".to_owned(),
             Unread::Unsaid => "I can't read all of that.".to_owned(),
             Unread::NotText => "that was no text I can read.".to_owned(),
-            Unread::Words(words) => format!("not {}.", quoted(words)),
+            Unread::Words(words) | Unread::Prose { words, .. } => format!("not {}.", quoted(words)),
         }
     }
 
@@ -438,19 +444,19 @@ impl Answers for English {
 
     fn for_a_swimmer(&self) -> &'static [&'static str] {
         &[
-            "Text me: 200 test 3:12 | 8x50 on 1:15 held 48 48 49 50 49 49 50 51 | done 1500 45min \
-             rpe 6 | next | plan | plan easy week | targets | pool 25m",
+            "Text: 200 test 3:12 | 8x50 on 1:15 held 48 48 49 50 49 49 50 51 | done 1500 45min \
+             rpe 6 | next | plan | targets | pool 25m",
             "in | out | 10 late | shoulder hurts 4 | ill | better | undo | fix 3:14 | why | more. HELP TEST, SET, PLAN, \
-             PAIN for more. STOP for no texts.",
+             PAIN for more. Danger: emergency number. STOP for no texts.",
         ]
     }
 
     fn for_a_coach(&self) -> &'static [&'static str] {
         &[
-            "Coach: squad | squad overdue | heron | heron 200 test 3:12 | 200 test: heron 3:12, \
+            "Coach: squad | heron | heron 200 test 3:12 | 200 test: heron 3:12, \
              teal 2:58 | focus heron: long exhale | keep heron easy | release heron | undo",
             "HELP EVENING, LANES, REGISTER, TEST NIGHT, RESULTS, PEOPLE or TIMETABLE for more; HELP \
-             TEST, SET, PLAN, PAIN. STOP for no texts.",
+             TEST, SET, PLAN, PAIN. Danger: emergency number. STOP for no texts.",
         ]
     }
 
@@ -463,7 +469,8 @@ impl Answers for English {
 
     fn for_a_stranger(&self) -> &'static [&'static str] {
         &["Lapwing, a swim squad's coaching assistant. Ask the coach for the squad's code, then \
-           text: JOIN CODE heron (your own name for heron). STOP for no texts."]
+           text: JOIN CODE heron (your own name for heron). In danger: emergency number. STOP for \
+           no texts."]
     }
 
     fn not_stored(&self, asked: &str) -> String {

@@ -7,6 +7,7 @@ mod boards;
 mod captures;
 mod care;
 mod evenings;
+mod first_aid;
 mod gates;
 mod glances;
 mod lanes;

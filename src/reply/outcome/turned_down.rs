@@ -32,6 +32,13 @@ pub enum Unread {
     Unsaid,
     /// These words could not be read.
     Words(String),
+    /// Prose without a figure: whoever wrote it may be in trouble.
+    Prose {
+        /// The words.
+        words: String,
+        /// The number to call for help.
+        call: Option<String>,
+    },
 }
 
 /// Read, and not done.

@@ -4,8 +4,8 @@ use super::Spanish;
 use crate::coaching::{RefusalReason, Rule};
 use crate::message::{Doubt, Name, Wants};
 use crate::reply::phrases::{
-    Answers, Approvals, Belongings, Limited, Offices, Safeguards, Sessions, Timetables, Weeklies,
-    Words, canonical, first_upper, quoted,
+    Answers, Approvals, Belongings, Care, Limited, Offices, Safeguards, Sessions, Timetables,
+    Weeklies, Words, canonical, first_upper, quoted,
 };
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread, Withdrawn};
 use crate::swim::why::{Explanation, Source, Sureness};
@@ -439,6 +439,12 @@ impl Answers for Spanish {
     fn unread(&self, rest: &Unread) -> String {
         match rest {
             Unread::Words(words) => format!("No entiendo {}.", quoted(words)),
+            Unread::Prose { call, .. } => {
+                let call = self.call(call.as_deref());
+                format!(
+                    "No entiendo eso. Dolor o malestar: fuera del agua, socorrista, {call}. Con miedo o en apuros: escribe PREOCUPADO, y nadie lo sabe sino bienestar."
+                )
+            }
             other => self.but(other),
         }
     }
@@ -449,7 +455,7 @@ impl Answers for Spanish {
             Unread::TooLong => "eso es demasiado largo para mi.".to_owned(),
             Unread::Unsaid => "no lo entiendo todo.".to_owned(),
             Unread::NotText => "eso no era un texto que pueda leer.".to_owned(),
-            Unread::Words(words) => format!("no {}.", quoted(words)),
+            Unread::Words(words) | Unread::Prose { words, .. } => format!("no {}.", quoted(words)),
         }
     }
 
@@ -460,19 +466,19 @@ impl Answers for Spanish {
     fn for_a_swimmer(&self) -> &'static [&'static str] {
         &[
             "Escribe: 200 test 3:12 | 8x50 cada 1:15 hice 48 48 49 50 49 49 50 51 | hecho 1500 \
-             45min rpe 6 | siguiente | plan | plan semana suave | objetivos",
+             45min rpe 6 | siguiente | plan | objetivos",
             "vengo | no vengo | duele hombro 4 | gripe | mejor | deshacer. AYUDA TEST, PLAN, DOLOR \
-             para mas. STOP para no recibir mensajes.",
+             para mas. Peligro: emergencias. STOP para no recibir mensajes.",
         ]
     }
 
     fn for_a_coach(&self) -> &'static [&'static str] {
         &[
-            "Entrenador: equipo | equipo pendientes | heron | heron 200 test 3:12 | 200 test: \
-             heron 3:12, teal 2:58 | foco heron: codo alto | manten heron suave | libera heron | \
+            "Entrenador: equipo | heron | heron 200 test 3:12 | 200 test: \
+             heron 3:12, teal 2:58 | manten heron suave | libera heron | \
              deshacer",
             "AYUDA NOCHE, CALLES, LISTA, NOCHE DE TEST, RESULTADOS, GENTE o HORARIO para mas; AYUDA \
-             TEST, SERIE, PLAN, DOLOR. STOP para no recibir mensajes.",
+             TEST, SERIE, PLAN, DOLOR. Peligro: emergencias. STOP para no recibir mensajes.",
         ]
     }
 
@@ -485,7 +491,8 @@ impl Answers for Spanish {
 
     fn for_a_stranger(&self) -> &'static [&'static str] {
         &["Lapwing, ayudante de un equipo de natacion. Pide al entrenador el codigo del equipo y \
-           escribe: UNIR CODIGO heron (tu nombre en vez de heron). STOP para no recibir mensajes."]
+           escribe: UNIR CODIGO heron (tu nombre en vez de heron). Peligro: emergencias. STOP para no recibir \
+           mensajes."]
     }
 
     fn not_stored(&self, asked: &str) -> String {

@@ -10,6 +10,7 @@ mod boards;
 mod captures;
 mod care;
 mod evenings;
+mod first_aid;
 mod gates;
 mod glances;
 mod lanes;

@@ -16,6 +16,9 @@ impl Safeguards for Spanish {
             CareDone::OfficerNamed { opens: false } => {
                 "Guardado: se lo decimos por mensaje.".to_owned()
             }
+            CareDone::EmergencyNumberKept { number } => {
+                format!("Guardado. A quien esté en peligro se le dice que llame al {number}.")
+            }
             CareDone::HelplineKept => {
                 "Guardado. Quien escriba de daño o miedo recibe este telefono.".to_owned()
             }
