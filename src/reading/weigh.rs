@@ -143,7 +143,7 @@ const fn concept_weight(concept: Concept) -> (f32, bool) {
         | Concept::MissedSwim
         | Concept::Better
         | Concept::Tell => (1.5, false),
-        Concept::PerhapsOut | Concept::Absent => (0.8, false),
+        Concept::PerhapsOut | Concept::Absent => (1.2, false),
         Concept::She | Concept::He | Concept::They | Concept::Everyone => (0.5, false),
         Concept::Pain => (1.0, true),
         Concept::Tired => (0.6, false),

@@ -59,10 +59,10 @@ impl Care for Spanish {
     fn after_welfare(&self, officer: bool, helpline: Option<&str>) -> String {
         let told = match officer {
             true => {
-                "No podemos prometer secreto: la persona de bienestar sabe que has escrito; tu entrenador \
-                 no."
+                "No podemos prometer guardar un secreto: la persona de bienestar sabe que has escrito; tu \
+                 entrenador no."
             }
-            false => "No podemos prometer secreto; no se guarda ni lo ve tu entrenador.",
+            false => "No podemos prometer guardar un secreto; no se guarda ni lo ve tu entrenador.",
         };
         match helpline {
             Some(helpline) => {
