@@ -1,5 +1,7 @@
 //! A text's tokens, and the normalised text that they make.
 
+use std::collections::BTreeSet;
+
 use super::ailing::{another, is_as_well, is_i_will};
 use super::characters::folded;
 use super::context::settle;
@@ -69,7 +71,7 @@ impl Normal {
 
 /// Where a plain text speaks of danger or harm, in characters.
 struct Alarming {
-    /// From each to the one behind the last; the first says it, the rest nothing.
+    /// From each to the one behind the last.
     at: Vec<(usize, usize)>,
     says: &'static str,
 }
@@ -118,11 +120,9 @@ impl Alarming {
         (!at.is_empty()).then_some(Alarming { at, says })
     }
 
-    /// The word at this place says it, or adds nothing to what another says.
-    fn word_at(&self, lexeme: &Lexeme) -> Option<&'static str> {
-        let place = self.at.iter().position(|(from, to)| lexeme.from < *to && *from < lexeme.to)?;
-        let first = place == 0 && lexeme.from <= self.at[0].0;
-        Some(if first { self.says } else { "(nothing)" })
+    /// True where a lexeme is among its words.
+    fn covers(&self, lexeme: &Lexeme) -> bool {
+        self.at.iter().any(|(from, to)| lexeme.from < *to && *from < lexeme.to)
     }
 }
 
@@ -132,6 +132,7 @@ const GAP: usize = 2;
 /// Each lexeme's canonical tokens: alarms first, then the longest spelling.
 fn look_up(lexemes: &[Lexeme], words: &Words, alarming: &[Alarming]) -> (Vec<Token>, usize) {
     let mut skipped = 0;
+    let mut spoken = BTreeSet::new();
     let keys = keys(lexemes);
     let as_well = is_as_well(&keys.iter().map(String::as_str).collect::<Vec<_>>());
     let illness = |ahead: &[&str]| {
@@ -142,7 +143,7 @@ fn look_up(lexemes: &[Lexeme], words: &Words, alarming: &[Alarming]) -> (Vec<Tok
     let mut at = 0;
     while at < lexemes.len() {
         let lexeme = &lexemes[at];
-        let alarm_at = |lexeme: &Lexeme| alarming.iter().find_map(|one| one.word_at(lexeme));
+        let alarm_at = |lexeme: &Lexeme| alarming.iter().position(|one| one.covers(lexeme));
         let alarm = alarm_at(lexeme);
         // No spelling reaches into what speaks of danger: `me duele el pecho`.
         let free = lexemes[at..]
@@ -158,7 +159,11 @@ fn look_up(lexemes: &[Lexeme], words: &Words, alarming: &[Alarming]) -> (Vec<Tok
         }
         let spelling = words.longest_at(&ahead);
         let (canonical, count) = match (&lexeme.kind, alarm, spelling) {
-            (LexemeKind::Word(_), Some(says), _) => (says.to_owned(), 1),
+            (LexemeKind::Word(_), Some(alarm), _) => {
+                // The first word says it, the others add nothing.
+                let says = if spoken.insert(alarm) { alarming[alarm].says } else { "(nothing)" };
+                (says.to_owned(), 1)
+            }
             (LexemeKind::Word(_), None, Some((canonical, count))) => (canonical.to_owned(), count),
             (LexemeKind::Word(word), None, None) => (unknown(word), 1),
             (LexemeKind::Token(token), ..) => (token.clone(), 1),

@@ -127,7 +127,10 @@ const AHEAD: usize = 2;
 /// has more of its words, or both, as people mix them; and whether slips are looked for in it.
 fn languages(tokens: &[Token<'_>]) -> Vec<(Language, bool)> {
     let only = |language: Language, other: Language| {
-        let words = tokens.iter().filter(|token| token.form == Form::Word);
+        // A letter is a word of every language.
+        let is_word =
+            |token: &&Token<'_>| token.form == Form::Word && token.text.chars().count() > 1;
+        let words = tokens.iter().filter(is_word);
         words
             .filter(|token| is_ordinary(token.text, language) && !is_ordinary(token.text, other))
             .count()
