@@ -32,6 +32,9 @@ pub struct Spelling {
 /// Shorter words have too many others a letter away.
 const SHORTEST_SLIP: usize = 5;
 
+/// Letters up to which a word may be a slip: no word of the lists is longer.
+const LONGEST_SLIP: usize = 24;
+
 impl HealthWords {
     /// The words of `language`.
     pub fn of(language: Language) -> &'static HealthWords {
@@ -58,6 +61,10 @@ impl HealthWords {
             && let Some((word, _)) = self.by_first.get_key_value(drawn.as_str())
         {
             return Some(word);
+        }
+        // A word without an end is nobody's slip, and would take long to look at.
+        if typed.len() > LONGEST_SLIP {
+            return None;
         }
         let near = |word: &&&'static str| strsim::osa_distance(word, typed) == 1;
         let of = |key: &str| self.slips.get(key).into_iter().flatten().find(near).copied();
