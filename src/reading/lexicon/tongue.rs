@@ -12,8 +12,12 @@ const MEANING: u32 = 2;
 /// for none or for both. Names say nothing.
 pub fn tongue(tokens: &[Token<'_>], usual: Language, is_name: impl Fn(&str) -> bool) -> Language {
     let mut spoken = [0u32; 2];
-    for token in tokens.iter().filter(|token| token.form == Form::Word) {
-        if token.text.len() < 2 || is_name(token.text) {
+    for (at, token) in tokens.iter().enumerate() {
+        if token.form != Form::Word
+            || token.text.len() < 2
+            || is_name(token.text)
+            || is_in_a_code(tokens, at)
+        {
             continue;
         }
         let [english, spanish] = Language::ALL.map(|language| knows(token.text, language));
@@ -28,6 +32,14 @@ pub fn tongue(tokens: &[Token<'_>], usual: Language, is_name: impl Fn(&str) -> b
         Language::Spanish if english > spanish + MEANING => Language::English,
         usual => usual,
     }
+}
+
+/// True for letters that stand against digits: they are of a code or a unit, and what
+/// they spell is chance (`mes` in `7MES4K2Q`).
+fn is_in_a_code(tokens: &[Token<'_>], at: usize) -> bool {
+    let digits = |token: &Token<'_>| matches!(token.form, Form::Digits { .. });
+    let before = tokens[at].glued && at > 0 && digits(&tokens[at - 1]);
+    before || tokens.get(at + 1).is_some_and(|next| next.glued && digits(next))
 }
 
 fn knows(word: &str, language: Language) -> u32 {
@@ -55,6 +67,9 @@ mod tests {
             assert_eq!(of("200 suave, 6x100 crol, 4x50 patada", usual), Spanish);
             assert_eq!(of("cant make it tonight, running late", usual), English);
             assert_eq!(of("kite 3:12", usual), usual);
+            for code in ["7MES4K2Q", "EL7QUE3K", "K4Y2SEMANA"] {
+                assert_eq!(of(&format!("claim {code}-1"), usual), usual, "{code}");
+            }
         }
         assert_eq!(of("8 50s done, estuvo easy la neta", Spanish), Spanish);
         assert_eq!(of("8x50 pull 48 48", English), English);
