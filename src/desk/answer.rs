@@ -73,7 +73,7 @@ impl<'a> Desk<'a> {
         if let Some(answered) = safeguards::answer(self, text) {
             return answered;
         }
-        if let Some(answered) = minors::gate(self, text) {
+        if let Some(answered) = minors::gate(self, text, &alarms.concerns) {
             return answered;
         }
         if text.len() > message::LONGEST_TEXT {
@@ -89,7 +89,7 @@ impl<'a> Desk<'a> {
             let outcome = self.invited(comes).unwrap_or_else(|stopped| *stopped);
             return (vec![json!({ "kind": read })], outcome);
         }
-        if let Some(answered) = concerns::answer(self, text) {
+        if let Some(answered) = concerns::answer(self, text, &alarms.concerns) {
             return answered;
         }
         if let Some(message) = self.settled_by(text) {
@@ -108,7 +108,7 @@ impl<'a> Desk<'a> {
                 let is_name = |name: &Name| self.is_name(name) || self.is_slip(name);
                 said.statements.iter().all(|one| is_command(&one.kind))
                     || message::is_notation(text, self.language(), is_name)
-                        && (self.knows_all(said) || self.may_slip(said))
+                        && self.may_slip(said)
                         && said.statements.iter().all(|one| self.is_settled(&one.kind, text))
             }
             _ => false,
@@ -189,9 +189,7 @@ impl<'a> Desk<'a> {
     fn is_settled(&self, kind: &Kind, text: &str) -> bool {
         match kind {
             Kind::Choose { .. } => self.open_question().is_some(),
-            Kind::Fix(_) => {
-                self.situation().before.iter().all(|one| matches!(one.kind, Kind::Test(_)))
-            }
+            Kind::Fix(_) => self.said_before().iter().all(|one| matches!(one.kind, Kind::Test(_))),
             Kind::Slot(_) => self.may(Right::RunEvening) || text.starts_with("slot"),
             Kind::Cut(_) | Kind::Lanes { .. } => self.may(Right::RunEvening),
             Kind::Done(done) => done.sport != Some(Sport::Other),
@@ -210,22 +208,22 @@ impl<'a> Desk<'a> {
     /// True if everyone whom a message names is of the squad, or mistyped; in a list
     /// an ordinary word is nobody's name: `kite's here, finally`.
     fn may_slip(&self, said: &Message) -> bool {
-        let known = |name: &Name| self.squad.swimmers.contains_key(name) || self.is_mine(name);
         let word = |name: &Name| reading::lexicon::is_ordinary(name.as_str(), self.language());
+        let listed = |name: &Name| self.is_ours(name) || self.is_slip(name) && !word(name);
         said.statements.iter().all(|one| {
-            one.who.as_ref().is_none_or(|name| known(name) || self.is_slip(name))
-                && one
-                    .kind
-                    .names()
-                    .iter()
-                    .all(|name| known(name) || self.is_slip(name) && !word(name))
+            one.who.as_ref().is_none_or(|name| self.is_ours(name) || self.is_slip(name))
+                && one.kind.names().iter().all(listed)
         })
+    }
+
+    /// True for a name of the squad, or of the sender's telephone.
+    fn is_ours(&self, name: &Name) -> bool {
+        self.squad.swimmers.contains_key(name) || self.is_mine(name)
     }
 
     /// True if everyone whom a message names is of the squad, or is to be.
     fn knows_all(&self, said: &Message) -> bool {
-        let known = |name: &Name| self.squad.swimmers.contains_key(name) || self.is_mine(name);
-        names(said).all(known)
+        names(said).all(|name| self.is_ours(name))
     }
 
     fn courtesy(&self, said: Courtesy) -> Outcome {

@@ -12,8 +12,12 @@ use crate::profile::{Event, Right, TroubleKind};
 use crate::reply::{self, CautionKind, CautionReply, OkReply, Outcome};
 
 /// Answers a text with concerns, and what else it says; `None` for others.
-pub fn answer(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> {
-    let mut concerns = desk.concerns(text);
+pub fn answer(
+    desk: &mut Desk<'_>,
+    text: &str,
+    concerns: &[Concern],
+) -> Option<(Vec<Value>, Outcome)> {
+    let mut concerns = concerns.to_vec();
     if concerns.is_empty() {
         return None;
     }
@@ -23,8 +27,7 @@ pub fn answer(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> 
     concerns.retain(|concern| match concern {
         Concern::Cleared => !may_release && desk.swims(),
         // `50 test 31.2 from a dive` is a result, `next open water` has its own.
-        Concern::Alone => !says_what,
-        Concern::Dive | Concern::OpenWater => !says_what,
+        Concern::Alone | Concern::Dive | Concern::OpenWater => !says_what,
         Concern::Clinician => said.is_empty(),
         _ => true,
     });

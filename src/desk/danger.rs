@@ -4,7 +4,7 @@
 use serde_json::Value;
 
 use super::bench::Desk;
-use crate::message::{self, Choice, Concern, Kind, Message, Name, Reading, Statement, Whom};
+use crate::message::{self, Choice, Kind, Message, Name, Reading, Statement, Whom};
 use crate::reading::health::{Alarm, Alarms, alarms};
 use crate::reading::{self, Decision};
 use crate::reply::{Asks, Outcome, QuestionReply};
@@ -17,11 +17,6 @@ impl<'a> Desk<'a> {
                 self.swimmer(&name).is_some() && !self.all_of_me().contains(&name)
             })
         })
-    }
-
-    /// What is answered with care in a text.
-    pub fn concerns(&self, text: &str) -> Vec<Concern> {
-        self.alarms(text).concerns
     }
 
     /// A text that names a danger: first what to do, then what else it says.

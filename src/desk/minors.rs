@@ -88,7 +88,11 @@ impl Desk<'_> {
 /// What a minor is answered who has no guardian here yet, or is too young to
 /// text herself, and every swimmer of a squad that is not open yet; `None` where
 /// she is answered as anybody is. Words of danger and harm never come this far.
-pub fn gate(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> {
+pub fn gate(
+    desk: &mut Desk<'_>,
+    text: &str,
+    concerns: &[Concern],
+) -> Option<(Vec<Value>, Outcome)> {
     let swims = desk.member().is_some_and(|member| member.role == Role::Swimmer);
     let closed = desk.squad.is_closed() && swims;
     let swimmer = match desk.minor_sender() {
@@ -105,7 +109,7 @@ pub fn gate(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> {
         use Concern::{BreathHold, Clinician, Easing, Gentle, Low, MaySwim};
         matches!(concern, BreathHold | Clinician | Easing | Gentle | Low | MaySwim)
     };
-    if desk.concerns(text).iter().any(own_answer) {
+    if concerns.iter().any(own_answer) {
         return None;
     }
     let born = swimmer.born.at(desk.now()).is_some();

@@ -332,7 +332,7 @@ fn to_take_back(desk: &Desk<'_>) -> Result<u64, Stopped> {
     })
 }
 
-/// The sender's last storing message, or why there is none to take back.
+/// The sender's last storing message.
 fn last_storing(desk: &Desk<'_>) -> Option<u64> {
     desk.member()?.undoable.last().copied()
 }

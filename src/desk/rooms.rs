@@ -3,9 +3,9 @@
 //!
 //! Pure, and careful by construction: what is not listed here as fit for a room
 //! is for the sender alone. Never aloud: pain, illness, a stop, absence, age,
-//! welfare, a contact, whether anything is wrong, and whatever names another. Danger is the exception that
-//! is always answered aloud, without a name: whoever stands near must know what
-//! to do.
+//! welfare, a contact, whether anything is wrong, and whatever names another.
+//! Danger is the exception that is always answered aloud, without a name: whoever
+//! stands near must know what to do.
 
 use serde_json::Value;
 

@@ -143,7 +143,7 @@ impl Desk<'_> {
     }
 
     /// What the sender said last, as far as it can be put right.
-    fn said_before(&self) -> Vec<Statement> {
+    pub fn said_before(&self) -> Vec<Statement> {
         let Some(cause) = self.member().and_then(|member| member.undoable.last().copied()) else {
             return Vec::new();
         };

@@ -19,6 +19,13 @@ const LONGEST: usize = 14;
 /// What may be left over in the two that could change what they say.
 const RISKED: f32 = 1.0;
 
+/// True for a text that says all of a swim, however little it is believed, so that
+/// nothing goes on: `200 test 2:20`.
+pub fn is_whole(text: &Clause<'_, '_>) -> bool {
+    let figure = |piece: &Piece<'_>| matches!(piece.item, Item::Figure(_));
+    text.has(Concept::Test) && text.pieces.iter().any(figure)
+}
+
 /// What a text says as the rest of what was said before; nothing where the two make
 /// no sense together.
 pub fn on(text: &str, sit: &Situation) -> Option<Decision> {
@@ -26,14 +33,6 @@ pub fn on(text: &str, sit: &Situation) -> Option<Decision> {
     let notation = untargeted(said).to_string();
     let alone = statements(&with_pieces(&notation, "", sit, best));
     let [alone] = alone.as_slice() else { return None };
-    // `200 test 2:20` says all of a swim, however little it is believed.
-    let is_whole = with_pieces("", text, sit, |whole| {
-        let figure = |piece: &Piece<'_>| matches!(piece.item, Item::Figure(_));
-        whole.has(Concept::Test) && whole.pieces.iter().any(figure)
-    });
-    if is_whole {
-        return None;
-    }
     let (joined, pieces, decision) = with_pieces(&notation, text, sit, |whole: &Clause<'_, '_>| {
         let joined = best(whole);
         let decision = decide(&joined, whole);

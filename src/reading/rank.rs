@@ -66,13 +66,11 @@ pub fn borders(pieces: &[Piece<'_>]) -> Vec<usize> {
                 | Item::Line
                 | Item::Picture
         );
-        let before = [Concept::And, Concept::But, Concept::Then].iter().any(|concept| piece.means(*concept))
-                || piece.item == Item::Mark('+')
-                || piece.item == Item::Mark('&')
-                || piece.item == Item::Mark('-')
-                || matches!(piece.item, Item::Mark('/'))
-                // `ill so im out`
-                || piece.means(Concept::Because) && piece.means(Concept::Opener);
+        let joins = [Concept::And, Concept::But, Concept::Then];
+        let before = joins.iter().any(|concept| piece.means(*concept))
+            || matches!(piece.item, Item::Mark('+' | '&' | '-' | '/'))
+            // `ill so im out`
+            || piece.means(Concept::Because) && piece.means(Concept::Opener);
         if before && at > 0 {
             borders.push(at);
         }

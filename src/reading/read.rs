@@ -33,7 +33,8 @@ pub struct Trace {
 
 /// Reads a text in its situation. Pure.
 pub fn read(text: &str, sit: &Situation) -> Decision {
-    let decision = with_pieces("", text, sit, settle);
+    let (decision, is_whole) =
+        with_pieces("", text, sit, |whole| (settle(whole), follow::is_whole(whole)));
     if matches!(&decision, Decision::Take { .. }) {
         return decision;
     }
@@ -46,7 +47,10 @@ pub fn read(text: &str, sit: &Situation) -> Decision {
     {
         return joined;
     }
-    follow::on(text, sit).unwrap_or(decision)
+    match is_whole {
+        true => decision,
+        false => follow::on(text, sit).unwrap_or(decision),
+    }
 }
 
 /// The decision on a text's best reading, or on what its words make likely; not beside
