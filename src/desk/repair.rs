@@ -68,26 +68,15 @@ pub fn restate(desk: &mut Desk<'_>, says: &[Statement]) -> Result<Outcome, Stopp
 }
 
 impl Desk<'_> {
-    /// Keeps, without a name, what is to hold though she is forgotten: a stop, and
-    /// that she wants no texts.
+    /// Keeps, without a name, a stop that is to hold though she is forgotten. That
+    /// she wants no texts is kept where she is erased: it holds in every squad.
     fn outlives(&mut self, who: &Name) {
         let Some(swimmer) = self.swimmer(who) else { return };
         let stop = swimmer.stop_kept(self.now());
-        let own = swimmer.address.clone();
-        // A guardian's words go with hers.
-        let guardian = swimmer.guard.as_ref().map(|guard| guard.address.clone());
-        let of = |address: &String| Unnamed::of(&self.squad.id.0, address);
-        let stopped = stop.zip(own.as_ref()).map(|(stop, own)| (of(own), stop));
-        let wants_none = |address: &&String| match **address == self.asked.from {
-            true => self.is_opted_out(),
-            false => !self.reads(address),
-        };
-        let silent: Vec<Unnamed> = own.iter().chain(&guardian).filter(wants_none).map(of).collect();
-        if let Some((of, stop)) = stopped {
+        let kept = stop.zip(swimmer.address.as_ref());
+        if let Some((stop, own)) = kept {
+            let of = Unnamed::of(&self.squad.id.0, own);
             self.record(Event::StopOutlives { of, stop });
-        }
-        for of in silent {
-            self.record(Event::SilenceOutlives { of });
         }
     }
 }

@@ -105,7 +105,9 @@ mod tests {
 
     #[test]
     fn danger_and_harm_are_heard_whoever_is_spoken_to() {
-        for text in ["heron has chest pain", "I feel dizzy", "scared of my coach"] {
+        for text in
+            ["heron has chest pain", "feeling dizzy, back in a minute", "scared of my coach"]
+        {
             assert_eq!(addressed(text, "lapwing"), Addressed::Overheard, "{text}");
         }
         for text in ["chest strap slipped", "see you tonight", "ill, not coming"] {

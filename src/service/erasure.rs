@@ -17,7 +17,7 @@ use super::scrub::scrubbed;
 use super::{Body, LetterEvent, LetterNumber, OpenError, Spoken, Via, streams};
 use crate::journal::{Entry, Journal, JournalError, Placed, StreamId};
 use crate::message::Name;
-use crate::profile::{Event, Gone, SquadId};
+use crate::profile::{Event, Gone, SquadId, Unnamed};
 
 /// Who is to be gone, from which place on and up to which.
 #[derive(Debug, Clone, Serialize, Deserialize)]
@@ -28,6 +28,9 @@ struct Wish {
     gone: Gone,
     /// How many messages go.
     messages: u64,
+    /// Those of the addresses that want no texts.
+    #[serde(default)]
+    silent: BTreeSet<String>,
 }
 
 /// All that is to be erased, kept until it is done: what was half erased could
@@ -40,7 +43,8 @@ pub(super) struct Erasing {
 }
 
 impl Erasing {
-    /// What is wished in these squads, whose people's addresses `people` tells.
+    /// What is wished in these squads, whose people's addresses `people` tells;
+    /// `wants_none` knows the addresses that asked for no texts.
     ///
     /// # Errors
     /// The journal can't be read.
@@ -48,12 +52,17 @@ impl Erasing {
         journal: &dyn Journal,
         squads: &[SquadId],
         people: impl Fn(&SquadId) -> BTreeSet<String>,
+        wants_none: impl Fn(&str) -> bool,
     ) -> Result<Erasing, OpenError> {
         let mut erasing = Erasing::default();
         for squad in squads {
             let mut wishes = wishes_in(journal, squad)?;
             let shared = people(squad);
-            wishes.iter_mut().for_each(|wish| wish.gone.shared.clone_from(&shared));
+            for wish in &mut wishes {
+                wish.gone.shared.clone_from(&shared);
+                let silent = wish.gone.addresses.iter().filter(|one| wants_none(one));
+                wish.silent = silent.cloned().collect();
+            }
             erasing.wishes.append(&mut wishes);
         }
         let mut counted = erasing.clone();
@@ -114,6 +123,14 @@ impl Erasing {
             addresses.map(|address| (wish.squad.clone(), address.clone())).collect()
         };
         self.wishes.iter().flat_map(hers).collect()
+    }
+
+    /// The addresses of those who go that want no texts, each with its squad.
+    pub fn silent(&self) -> Vec<(SquadId, String)> {
+        let of = |wish: &'_ Wish| -> Vec<(SquadId, String)> {
+            wish.silent.iter().map(|address| (wish.squad.clone(), address.clone())).collect()
+        };
+        self.wishes.iter().flat_map(of).collect()
     }
 
     /// The streams of the squads, and of those who go before they joined.
@@ -184,8 +201,11 @@ impl Erasing {
         let mut changed: Option<Record> = None;
         for wish in &self.wishes {
             let current = changed.as_ref().unwrap_or(&record);
+            changed = wish.without_silences(place, current).or(changed);
+            let current = changed.as_ref().unwrap_or(&record);
             let Some(mut less) = wish.less(place, current) else { continue };
             if place == wish.until {
+                less.events.extend(wish.silences());
                 less.events.push(Event::Erased { messages: wish.messages });
             }
             changed = Some(less);
@@ -221,7 +241,14 @@ fn wishes_in(journal: &dyn Journal, squad: &SquadId) -> Result<Vec<Wish>, OpenEr
                 && let Some((from, gone)) = here.remove(who)
             {
                 let (squad, until) = (squad.clone(), place);
-                wishes.push(Wish { squad, from, until, gone, messages: 0 });
+                wishes.push(Wish {
+                    squad,
+                    from,
+                    until,
+                    gone,
+                    messages: 0,
+                    silent: BTreeSet::new(),
+                });
             }
         }
     }
@@ -229,6 +256,30 @@ fn wishes_in(journal: &dyn Journal, squad: &SquadId) -> Result<Vec<Wish>, OpenEr
 }
 
 impl Wish {
+    /// That those of her addresses want no texts is not forgotten.
+    fn silences(&self) -> impl Iterator<Item = Event> {
+        let of = |address: &String| Unnamed::of(&self.squad.0, address);
+        self.silent.iter().map(move |address| Event::SilenceOutlives { of: of(address) })
+    }
+
+    /// The record without what it said, before the wish, of an address of hers that
+    /// wants no texts; `None` where it said nothing of it. The word that took it
+    /// back may be gone with her, and [`silences`](Self::silences) says what holds.
+    fn without_silences(&self, place: u64, record: &Record) -> Option<Record> {
+        let gone = &self.gone;
+        let here = record.squad.as_ref() == Some(&self.squad);
+        let of_hers = |event: &Event| match event {
+            Event::SilenceOutlives { of } => gone.addresses.iter().any(|one| of.is(one)),
+            Event::OptedOut { address } => here && gone.is_hers(address),
+            _ => false,
+        };
+        if place >= self.until || !record.events.iter().any(of_hers) {
+            return None;
+        }
+        let events = record.events.iter().filter(|event| !of_hers(event)).cloned().collect();
+        Some(Record { events, ..record.clone() })
+    }
+
     /// What is left of a record; `None` where nothing in it is hers.
     fn less(&self, place: u64, record: &Record) -> Option<Record> {
         let gone = &self.gone;

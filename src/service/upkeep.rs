@@ -248,7 +248,8 @@ impl Service {
             return Err(JournalError::Closed.into());
         }
         let people = |id: &SquadId| self.world().addresses_of(id);
-        let mut erasing = Erasing::plan(self.journal.as_ref(), &squads, people)?;
+        let wants_none = |address: &str| self.world().is_opted_out(address);
+        let mut erasing = Erasing::plan(self.journal.as_ref(), &squads, people, wants_none)?;
         erasing.join(earlier.unwrap_or_default());
         if !erasing.is_empty() {
             let bytes = serde_json::to_vec(&erasing).map_err(RecordError::from)?;
@@ -259,6 +260,7 @@ impl Service {
         }
         {
             let world = self.world.write().unwrap_or_else(PoisonError::into_inner);
+            world.keep_silent(&erasing.silent());
             world.forget(&erasing.letters(), &erasing.addresses(), &erasing.theirs());
             squads.iter().for_each(|id| world.directory_mut().erased(id));
         }

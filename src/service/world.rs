@@ -18,7 +18,7 @@ use super::record::{Record, RecordError};
 use super::rooms::{Rooms, Seat};
 use super::{LetterEvent, LetterNumber, parts, room};
 use crate::journal::{Journal, JournalError, StreamId};
-use crate::profile::{Event, SquadId, Strangers};
+use crate::profile::{Event, SquadId, Strangers, Unnamed};
 
 /// All squads and strangers, and the letters to be delivered.
 pub(super) struct World {
@@ -220,6 +220,16 @@ impl World {
     pub fn apply(&self, event: &LetterEvent) {
         if !self.alarms().apply(event) {
             self.mailbag().apply(event);
+        }
+    }
+
+    /// Keeps without their addresses who of these wants no texts.
+    pub fn keep_silent(&self, addresses: &[(SquadId, String)]) {
+        let mut strangers = self.strangers();
+        for (squad, address) in addresses {
+            if strangers.is_opted_out(address) {
+                strangers.silent.insert(Unnamed::of(&squad.0, address));
+            }
         }
     }
 

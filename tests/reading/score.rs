@@ -91,6 +91,9 @@ fn one(squads: &mut Squads, file: &str, context: &str, text: &str, label: &str) 
     let mut squad = squads.of(&at);
     if std::env::var_os("LAPWING_TRACE").is_some() {
         println!("{}", traced(&squad, at.sender(), text, at.at()));
+        for line in lapwing::reading::health::explain(text, &|_| false) {
+            println!("    ! {line}");
+        }
     }
     let decision = say(&mut squad, at.sender(), text, at.at());
     let result = &decision.result;
