@@ -17,6 +17,10 @@ use crate::service::{Call, LetterNumber};
 /// beside. Ours.
 const HANGS: Duration = Duration::from_secs(3);
 
+/// So many tries of a letter hang on one way at most: one for each sign of life
+/// that may be heard while the first is waited for, so that none is let pass. Ours.
+const BESIDE: u32 = 6;
+
 /// How long nobody is reached until that is said. Ours.
 pub(super) const UNHEARD: Duration = Duration::from_secs(10);
 
@@ -185,7 +189,7 @@ impl Way {
 
     fn is_due(&self, now: Duration) -> bool {
         let Some(first) = self.first else { return true };
-        let stirs = self.stirs && self.out < 2;
+        let stirs = self.stirs && self.out < BESIDE;
         let waited = self.out == 0 && now >= next_cry(first, self.last, self.failed);
         stirs || waited
     }

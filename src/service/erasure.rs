@@ -28,7 +28,7 @@ struct Wish {
     gone: Gone,
     /// How many messages go.
     messages: u64,
-    /// Those of the addresses that want no texts.
+    /// Those of the addresses that wanted no texts when this was planned.
     #[serde(default)]
     silent: BTreeSet<String>,
 }
@@ -125,10 +125,10 @@ impl Erasing {
         self.wishes.iter().flat_map(hers).collect()
     }
 
-    /// The addresses of those who go that want no texts, each with its squad.
-    pub fn silent(&self) -> Vec<(SquadId, String)> {
+    /// The addresses of those who go, each with the squad that they go from.
+    pub fn addresses_in_squads(&self) -> Vec<(SquadId, String)> {
         let of = |wish: &'_ Wish| -> Vec<(SquadId, String)> {
-            wish.silent.iter().map(|address| (wish.squad.clone(), address.clone())).collect()
+            wish.gone.addresses.iter().map(|one| (wish.squad.clone(), one.clone())).collect()
         };
         self.wishes.iter().flat_map(of).collect()
     }

@@ -260,7 +260,8 @@ impl Service {
         }
         {
             let world = self.world.write().unwrap_or_else(PoisonError::into_inner);
-            world.keep_silent(&erasing.silent());
+            // A STOP may have come while this went on.
+            world.keep_silent(&erasing.addresses_in_squads());
             world.forget(&erasing.letters(), &erasing.addresses(), &erasing.theirs());
             squads.iter().for_each(|id| world.directory_mut().erased(id));
         }
