@@ -153,7 +153,7 @@ fn without(message: &Message, name: &Name) -> Message {
 }
 
 /// The register of `on` as it now stands.
-fn register(desk: &mut Desk<'_>, on: Date, listed: bool) -> RegisterReply {
+pub fn register(desk: &Desk<'_>, on: Date, listed: bool) -> RegisterReply {
     let now = desk.now();
     let here: Vec<Name> = desk.squad.here_on(on, now).map(|one| one.name.clone()).collect();
     let absent: Vec<Name> = desk.squad.absent_on(on, now).map(|one| one.name.clone()).collect();
