@@ -93,13 +93,14 @@ fn may(desk: &Desk<'_>) -> bool {
 /// True where a word of health stands in it, or beside it in the text.
 fn is_of_health(desk: &Desk<'_>, text: &str) -> bool {
     let complains = |one: &Statement| matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. });
-    let alarms = desk.alarms(text);
-    let lexed = lex(text);
     let of_body = |word: &str| Language::ALL.iter().any(|one| signs_of(word, *one).meets(HEALTH));
-    desk.read.iter().any(complains)
-        || alarms.is_any()
-        || alarms.unwell
-        || lexed.tokens().iter().any(|token| of_body(token.text))
+    let speaks_of_it = |text: &str| {
+        let alarms = desk.alarms(text);
+        alarms.is_any()
+            || alarms.unwell
+            || lex(text).tokens().iter().any(|token| of_body(token.text))
+    };
+    desk.read.iter().any(complains) || speaks_of_it(text) || speaks_of_it(desk.asked.text)
 }
 
 /// Words that are of somebody's health by themselves, whatever stands round them.
@@ -129,7 +130,6 @@ const HEALTH: Signs = Signs::of(&[
     Sign::HeartMed,
     Sign::Hives,
     Sign::Hurt,
-    Sign::Ill,
     Sign::Inhaler,
     Sign::LowMood,
     Sign::Medicine,

@@ -118,7 +118,10 @@ pub fn turnout(desk: &mut Desk<'_>, on: Option<Day>, absent: bool) -> Result<Out
     };
     if night < desk.today || absent && night <= evening && seen(night) {
         desk.demand(Right::RunEvening)?;
-        let register = register::register(desk, night, !absent);
+        let mut register = register::register(desk, night, !absent);
+        if absent {
+            register.left_out = register::left_out(desk, &register);
+        }
         return Ok(Outcome::Ok(OkReply::Register(register)));
     }
     people::squad(desk, Some(SquadFilter::Expected), Some(Day::Full(night)))

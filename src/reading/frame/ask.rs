@@ -12,7 +12,9 @@ use super::mood::{self, is_question};
 use crate::message::{About, Ask, Kind, Name};
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::piece::{Figure, Item};
+use crate::reading::situation::Role;
 use deck::to_coach;
+use named::has_word;
 use session::wishes;
 use topic::topic;
 
@@ -21,7 +23,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     if let Some(told) = to_coach(c) {
         return vec![told];
     }
-    let question = is_question(c);
+    let question = is_question(c) || favour(c);
     let inside = !question && c.pieces.iter().any(mood::asks);
     let wish = wishes(c);
     if !question && !inside && !wish {
@@ -47,6 +49,15 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     // Results told in the same breath are no part of the question.
     let told = told_beside(c);
     vec![candidate.says_of(who.filter(|_| of_one(&kind)), kind).at_cost(cost + told)]
+}
+
+/// `can you remind me at 5`, a coach's `list of the times`: asked for without a word that
+/// asks.
+fn favour(c: &Clause<'_, '_>) -> bool {
+    match c.sit.role {
+        Role::Coach => has_word(c, &["list", "lista"]),
+        Role::Swimmer => has_word(c, &["remind", "reminder", "recuerdame", "avisame"]),
+    }
 }
 
 /// A person's name alone.

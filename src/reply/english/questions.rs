@@ -47,6 +47,10 @@ impl Questions for English {
         format!("I count no further back than {day}.")
     }
 
+    fn held_so_many(&self, held: u16, of: u16) -> String {
+        format!("held {held} of {of}")
+    }
+
     fn is_on(&self, night: &str) -> String {
         format!("It is on: {night}.")
     }

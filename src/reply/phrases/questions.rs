@@ -32,6 +32,8 @@ pub trait Questions: Weeklies + Evenings {
     fn swum_in(&self, days: &str, swum: &SwumReply) -> String;
     /// The first day that can be counted.
     fn counted_back_to(&self, day: &str) -> String;
+    /// So many repeats held of so many.
+    fn held_so_many(&self, held: u16, of: u16) -> String;
     /// A night is on.
     fn is_on(&self, night: &str) -> String;
     /// The evening begins.
@@ -140,12 +142,9 @@ pub trait Questions: Weeklies + Evenings {
         let one = |line: &ResultLine| {
             let what = match &line.what {
                 Swam::Test(trial, before) => self.beside(trial, *before),
-                Swam::Set { count, distance, held: Some(held) } => {
-                    let shape = format!("{count}x{}", distance.amount());
-                    return told_with(line.who.as_ref(), &self.you_held(&shape, *held, *count));
-                }
-                Swam::Set { count, distance, held: None } => {
-                    format!("{count}x{}", distance.amount())
+                Swam::Set { count, distance, held } => {
+                    let held = held.map(|held| format!(", {}", self.held_so_many(held, *count)));
+                    format!("{count}x{}{}", distance.amount(), held.unwrap_or_default())
                 }
             };
             told_with(line.who.as_ref(), &format!("{what}."))

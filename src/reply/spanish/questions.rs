@@ -48,6 +48,10 @@ impl Questions for Spanish {
         format!("No cuento antes del {day}.")
     }
 
+    fn held_so_many(&self, held: u16, of: u16) -> String {
+        format!("{held} de {of} a ritmo")
+    }
+
     fn is_on(&self, night: &str) -> String {
         format!("Si hay: {night}.")
     }

@@ -1,11 +1,11 @@
 //! What is asked about the evening: by who runs it, and by who swims in it.
 
 use super::about;
-use super::named::{day, day_meant, is_past, lane_of, past_day};
+use super::named::{day, day_meant, has_word, is_past, lane_of, past_day};
 use crate::message::{About, Day, Kind, SquadFilter};
 use crate::reading::frame::Clause;
 use crate::reading::lexicon::{Concept, Sense};
-use crate::reading::piece::{Item, Named, Piece};
+use crate::reading::piece::{Item, Named};
 use crate::reading::situation::{Phase, Role};
 
 /// What a coach asks about the squad, the evening or someone in it.
@@ -52,10 +52,7 @@ pub fn of_squad(c: &Clause<'_, '_>, coach: bool) -> Option<Kind> {
     {
         return Some(about(c, About::Standing { lane: lane_of(c) }));
     }
-    let lists = c
-        .pieces
-        .iter()
-        .any(|piece| matches!(piece.text, "list" | "lista" | "times" | "tiempos" | "results"));
+    let lists = has_word(c, &["list", "lista", "times", "tiempos", "results"]);
     let past = c
         .pieces
         .iter()
@@ -79,11 +76,6 @@ pub fn set_of(c: &Clause<'_, '_>) -> Option<Kind> {
     let set = c.has(Concept::Set) || c.has(Concept::We) && has_word(c, &["do", "did", "hicimos"]);
     let on = past_day(c).filter(|_| c.has(Concept::What) && set && is_past(c))?;
     Some(about(c, About::SetOf { on: Some(on) }))
-}
-
-pub fn has_word(c: &Clause<'_, '_>, wanted: &[&str]) -> bool {
-    let one = |piece: &Piece<'_>| piece.text.split_whitespace().any(|word| wanted.contains(&word));
-    c.pieces.iter().any(one)
 }
 
 /// What a swimmer asks about her own evening and her own times.

@@ -76,8 +76,7 @@ pub fn is_past(c: &Clause<'_, '_>) -> bool {
     let past_day = |piece: &Piece<'_>| {
         matches!(piece.item, Item::Day(Named::Day(Day::Yesterday | Day::Last(_), _)))
     };
-    let word = |piece: &Piece<'_>| piece.text.split_whitespace().any(|word| PAST.contains(&word));
-    c.pieces.iter().any(|piece| past_day(piece) || word(piece))
+    has_word(c, &PAST) || c.pieces.iter().any(past_day)
 }
 
 pub fn lane_of(c: &Clause<'_, '_>) -> Option<u8> {
@@ -119,5 +118,13 @@ pub fn period(c: &Clause<'_, '_>) -> Option<(Option<Day>, Option<Day>)> {
         }
         Item::Day(named) => Some((c.past(named), None)),
         _ => None,
+    })
+}
+
+/// True if one of these stands in it, alone or within a piece of several words.
+pub fn has_word(c: &Clause<'_, '_>, wanted: &[&str]) -> bool {
+    (0..c.len()).any(|at| {
+        let typed = c.typed(at, at + 1).to_lowercase();
+        typed.split_whitespace().any(|word| wanted.contains(&word))
     })
 }

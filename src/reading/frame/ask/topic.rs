@@ -1,7 +1,7 @@
 //! What a stretch asks about.
 
-use super::evening::{has_word, of_squad, of_swimmer, set_of};
-use super::named::{day, distances, lane_of, period};
+use super::evening::{of_squad, of_swimmer, set_of};
+use super::named::{day, distances, has_word, lane_of, period};
 use super::session::next;
 use super::{about, other};
 use crate::message::{About, Kind};
