@@ -51,11 +51,17 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     vec![candidate.says_of(who.filter(|_| of_one(&kind)), kind).at_cost(cost + told)]
 }
 
+/// A coach's wish for a list says so within its first pieces: `give me the list of …`.
+const LIST_BY: usize = 4;
+
 /// `can you remind me at 5`, a coach's `list of the times`: asked for without a word that
 /// asks.
 fn favour(c: &Clause<'_, '_>) -> bool {
     match c.sit.role {
-        Role::Coach => has_word(c, &["list", "lista"]),
+        Role::Coach => {
+            let first = Clause { pieces: &c.pieces[..c.len().min(LIST_BY)], ..*c };
+            has_word(&first, &["list", "lista"])
+        }
         Role::Swimmer => has_word(c, &["remind", "reminder", "recuerdame", "avisame"]),
     }
 }
