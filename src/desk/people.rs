@@ -255,7 +255,7 @@ fn last_heard(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<jiff::civil::Date> {
 /// stroke and course by more than such tests vary by themselves; and whether one
 /// of the two was at a meet and the other not, as where there is no other: a gain
 /// at a meet is none in training. All as from a push.
-fn trend(all: &[Trial]) -> (Trend, bool) {
+pub fn trend(all: &[Trial]) -> (Trend, bool) {
     let Some(last) = all.last() else { return (Trend::Unknown, false) };
     let before = |meet: bool| {
         let mut settings = all.iter().rev().skip(1).filter(move |one| one.meet == meet);

@@ -72,6 +72,8 @@ pub fn router(door: Door) -> Router {
         .route("/v1/messages", post(messages::post))
         .route("/v1/chat/{name}", post(chat::take))
         .route("/board/{token}", get(board::show))
+        .route("/board/{token}/{file}", get(board::file))
+        .route("/board/{token}/swimmer/{name}", get(board::swimmer))
         .route("/health", get(health::get))
         .route("/ready", get(health::ready))
         .route("/openapi.json", get(openapi::get))

@@ -170,7 +170,7 @@ impl Squads {
     /// The squad's page as `who` would see it who had it opened before.
     pub fn page(&self, who: &str) -> Option<Board> {
         let asked = asked(address(who), None, "", self.now);
-        look(&self.dusk, &asked, self.now).map(|look| look.board)
+        look(&self.dusk, &asked, self.now).map(|look| look.shown)
     }
 
     /// What `role` was told in answer to `text` that is not for her.

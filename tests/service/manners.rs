@@ -50,6 +50,8 @@ async fn the_description_names_every_path() {
     let named: Vec<&str> = paths.keys().map(String::as_str).collect();
     let all = [
         "/board/{token}",
+        "/board/{token}/swimmer/{name}",
+        "/board/{token}/{file}",
         "/health",
         "/openapi.json",
         "/ready",
