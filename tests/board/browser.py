@@ -32,6 +32,8 @@ PEOPLE = ["coach", "heron", "teal", "wren", "siskin", "dunnock", "plover", "curl
           "avocet", "dipper", "martin", "kestrel"]
 # Widths and heights: a telephone, a tablet upright, a desk.
 SIZES = {"phone": (390, 844), "tablet": (820, 1180), "desk": (1280, 800)}
+# What is left of a desk's screen at 200 % and at 400 % (WCAG 2.2, 1.4.10).
+ZOOMED = {"200 %": (640, 400), "400 %": (320, 256)}
 PARTS = ["Stopped or hurting now", "Lanes", "Tonight's register", "The whole set",
          "Last paced set", "Tests", "Four weeks of coming", "Focus and next date", "To take along"]
 AXE = pathlib.Path(importlib.util.find_spec("axe_playwright_python").origin).with_name("axe.min.js").read_text()
@@ -243,7 +245,8 @@ def check_layout(browser, width):
         one.getBoundingClientRect().height > 0).map(one => one.innerText)""")
     assert shown == PARTS, shown
     broken = browser.script("""return [...document.querySelectorAll('#page .name')].filter(one =>
-        one.getClientRects().length !== 1).map(one => one.innerText)""")
+        one.getClientRects().length > 1 || one.getBoundingClientRect().right
+            > one.closest('li, tr, article').getBoundingClientRect().right + 0.5).map(one => one.innerText)""")
     assert not broken, f"{width}: broken names: {broken}"
     small = browser.script("""return [...document.querySelectorAll('#page *')].filter(one =>
         one.innerText && parseFloat(getComputedStyle(one).fontSize) < 14
@@ -298,7 +301,10 @@ def check_paper(browser, program, home, folder):
             browser.do("url", url=re.search(r"http\S+", running.tells("board", at(12)))[0])
             assert browser.script("return document.querySelectorAll('.order .own').length") == len(names)
             browser.script("document.querySelectorAll('details').forEach(one => { one.open = true; })")
-            check_layout(browser, SIZES["desk"][0])
+            for width, height in [*SIZES.values(), *ZOOMED.values()]:
+                browser.devtools("Emulation.setDeviceMetricsOverride", width=width, height=height,
+                                 deviceScaleFactor=1, mobile=False)
+                check_layout(browser, width)
             # A lane of 24 is longer than any page.
             if lanes == 1:
                 running.tells("absent " + " ".join(names[8:]), at(11))
@@ -321,6 +327,9 @@ def check_live(browser, program, home, folder):
     east = (20 - now.hour + 11) % 24 - 11  # where it is past eight in the evening
     zone = f"Etc/GMT{-east:+d}" if east else "UTC"
     running = Program(program, home, "wall", zone)
+    width, height = SIZES["desk"]
+    browser.devtools("Emulation.setDeviceMetricsOverride", width=width, height=height,
+                     deviceScaleFactor=1, mobile=False)
     try:
         day = (now + datetime.timedelta(hours=east)).strftime("%a").lower()
         running.tells(f"slot {day} 1930-2130 2 lanes")

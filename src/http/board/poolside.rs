@@ -37,9 +37,16 @@ fn card(page: Page<'_>, lane: &LaneNow) -> Markup {
             h3.lane { (page.voice.lane(lane.lane)) }
             @if let Some(clock) = clock { (now(page, clock)) }
             @if lane.swimmers.is_empty() { p.calm.order { (page.label(Label::EmptyLane)) } }
-            ol.order { @for placed in &lane.swimmers { (place(page, placed, aimed)) } }
+            ol.order.long[is_long(lane)] { @for placed in &lane.swimmers { (place(page, placed, aimed)) } }
         }
     }
+}
+
+/// A name of more letters than half a telephone is wide (ours).
+const LONG: usize = 11;
+
+fn is_long(lane: &LaneNow) -> bool {
+    lane.swimmers.iter().any(|placed| placed.who.name.as_str().len() > LONG)
 }
 
 /// Where the lane should be by the clock on the wall, and when the next leaves.
