@@ -20,6 +20,8 @@ use super::{board, chat, health, messages, plain};
         plain::post,
         chat::take::take,
         board::file,
+        board::own,
+        board::own_file,
         board::show,
         board::swimmer,
         health::get,

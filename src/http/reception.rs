@@ -192,14 +192,19 @@ impl Reception {
         self.see_through(async move { service.board(&token).await }).await
     }
 
-    /// The page of one swimmer of the squad whose page a token opens, if any.
+    /// The page of one swimmer of the squad whose page a token opens, or without a
+    /// name of the one whose own it opens, if any.
     ///
     /// # Errors
     /// As [`receive`](Self::receive).
-    pub async fn board_of_one(&self, token: String, name: Name) -> Result<Option<One>, Problem> {
+    pub async fn board_of_one(
+        &self,
+        token: String,
+        name: Option<Name>,
+    ) -> Result<Option<One>, Problem> {
         self.open()?;
         let service = Arc::clone(&self.service);
-        self.see_through(async move { service.board_of_one(&token, &name).await }).await
+        self.see_through(async move { service.board_of_one(&token, name.as_ref()).await }).await
     }
 
     /// A file of the squad whose page a token opens, if any.

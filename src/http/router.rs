@@ -74,6 +74,8 @@ pub fn router(door: Door) -> Router {
         .route("/board/{token}", get(board::show))
         .route("/board/{token}/{file}", get(board::file))
         .route("/board/{token}/swimmer/{name}", get(board::swimmer))
+        .route("/me/{token}", get(board::own))
+        .route("/me/{token}/{file}", get(board::own_file))
         .route("/health", get(health::get))
         .route("/ready", get(health::ready))
         .route("/openapi.json", get(openapi::get))

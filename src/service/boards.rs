@@ -15,7 +15,7 @@ use crate::clock::ClockMode;
 use crate::desk::Asked;
 use crate::desk::board::{self, Board, BoardDoor, Look, One};
 use crate::message::Name;
-use crate::profile::{AskedIn, Squad, SquadId};
+use crate::profile::{AskedIn, BoardOpen, Squad, SquadId};
 
 /// How many letters make a token, each one of 32 that are not taken for one
 /// another: 130 bits, and it can be typed into a tablet.
@@ -61,18 +61,19 @@ impl Service {
         Ok(Some(shown))
     }
 
-    /// The page of one swimmer of the squad that a token opens; `None` as for
-    /// [`board`](Self::board), and where there is no such swimmer.
+    /// The page of one swimmer: of `name` by the squad's token, without a name by
+    /// their own. `None` as for [`board`](Self::board), and where there is no such
+    /// swimmer.
     ///
     /// # Errors
     /// As [`board`](Self::board).
     pub async fn board_of_one(
         self: &Arc<Self>,
         token: &str,
-        name: &Name,
+        name: Option<&Name>,
     ) -> Result<Option<One>, Failure> {
-        let opened = self
-            .opened(token, |squad, asked, opened| board::look_at_one(squad, asked, opened, name));
+        let opened =
+            self.opened(token, |squad, asked, open| board::look_at_one(squad, asked, open, name));
         Ok(opened.await?.map(|opened| opened.shown))
     }
 
@@ -81,7 +82,7 @@ impl Service {
     async fn opened<T>(
         self: &Arc<Self>,
         token: &str,
-        look: impl FnOnce(&Squad, &Asked<'_>, Timestamp) -> Option<Look<T>>,
+        look: impl FnOnce(&Squad, &Asked<'_>, &BoardOpen) -> Option<Look<T>>,
     ) -> Result<Option<Opened<T>>, Failure> {
         self.ready()?;
         let (opened, put, due) = {
@@ -94,22 +95,9 @@ impl Service {
             let wall = self.now();
             let Some(open) = room.squad.board_open(&digest, wall).cloned() else { return Ok(None) };
             let now = self.shown_as_of(room.squad.as_of, wall);
-            let asked = Asked {
-                from: &open.address,
-                room: None,
-                text: "",
-                now,
-                book: &self.book,
-                wall,
-                board: None,
-                squads: &[],
-                takes: false,
-                opted_out: false,
-                asked_in: &AskedIn::default(),
-                unheard: None,
-                calls: true,
-            };
-            let Some(seen) = look(&room.squad, &asked, open.opened) else { return Ok(None) };
+            let nobody = AskedIn::default();
+            let asked = self.looking(&open.address, now, wall, &nobody);
+            let Some(seen) = look(&room.squad, &asked, &open) else { return Ok(None) };
             let Look { shown, events, squad, touched } = seen;
             let zone = room.squad.zone();
             let opened = Opened { shown, squad: id.clone(), zone };
@@ -126,6 +114,31 @@ impl Service {
         let place = self.stored(put.ticket).await?;
         self.look_after(place, due);
         Ok(Some(opened))
+    }
+
+    /// A look, as if nothing were said.
+    pub(super) fn looking<'a>(
+        &'a self,
+        from: &'a str,
+        now: Timestamp,
+        wall: Timestamp,
+        asked_in: &'a AskedIn,
+    ) -> Asked<'a> {
+        Asked {
+            from,
+            room: None,
+            text: "",
+            now,
+            book: &self.book,
+            wall,
+            board: None,
+            squads: &[],
+            takes: false,
+            opted_out: false,
+            asked_in,
+            unheard: None,
+            calls: true,
+        }
     }
 
     /// By the wall clock, or as of the squad's last message where messages bring

@@ -4,9 +4,9 @@
 use serde::{Deserialize, Serialize};
 
 use super::{Failure, Service};
-use crate::desk::board::BoardDoor;
+use crate::desk::board::{self, BoardDoor};
 use crate::message::Name;
-use crate::profile::{Right, SquadId};
+use crate::profile::{AskedIn, SquadId};
 use crate::taken::{File, Whose, written};
 
 /// A file that whoever owns the folder asks for.
@@ -21,8 +21,9 @@ pub struct Taking {
 }
 
 impl Service {
-    /// The squad's file behind a page's token, as of now; `None` for a token that
-    /// opens none, that is shut, or whose owner may no longer see the squad.
+    /// A file of the squad or the swimmer whose page a token opens, as of now; `None`
+    /// for a token that opens none, that is shut, or whose owner may no longer see
+    /// it.
     ///
     /// # Errors
     /// [`Failure::Unavailable`] where it can't be read now.
@@ -35,12 +36,12 @@ impl Service {
         let Some(seat) = seat else { return Ok(None) };
         let room = seat.enter();
         let wall = self.now();
-        let open = room.squad.board_open(&digest, wall);
-        if !open.is_some_and(|open| room.squad.may(&open.address, Right::SeeSquad)) {
-            return Ok(None);
-        }
+        let Some(open) = room.squad.board_open(&digest, wall) else { return Ok(None) };
         let now = self.shown_as_of(room.squad.as_of, wall);
-        let text = written(&room.squad, &Whose::Squad, file, now);
+        let nobody = AskedIn::default();
+        let asked = self.looking(&open.address, now, wall, &nobody);
+        let Some(whose) = board::whose(&room.squad, &asked, open) else { return Ok(None) };
+        let text = written(&room.squad, &whose, file, now);
         text.map(Some).map_err(|error| self.failed(&error))
     }
 

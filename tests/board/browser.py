@@ -332,7 +332,7 @@ def check_live(browser, program, home, folder):
                      deviceScaleFactor=1, mobile=False)
     try:
         day = (now + datetime.timedelta(hours=east)).strftime("%a").lower()
-        running.tells(f"slot {day} 1930-2130 2 lanes")
+        running.tells(f"slot {day} 1930-2300 2 lanes")
         running.tells("add robin 3:20")
         running.tells("add kingfisher 2:50")
         running.tells("here robin kingfisher")

@@ -86,3 +86,36 @@ async fn it_is_shut_with_the_squad_s_and_is_of_nobody_else() {
     let shut = club.fetch(&format!("{url}/swimmer/heron")).await;
     assert!(shut.status == 404 && !shut.text.contains("3:04"), "{}", shut.text);
 }
+
+/// `trend` tells a swimmer where their own page is, with files that hold what they
+/// said of their health too; it opens nothing else, and nobody else is told.
+#[tokio::test(flavor = "multi_thread")]
+async fn a_swimmer_has_their_own() {
+    let (club, squad) = month().await;
+    let at = Some("2026-03-03T18:10:00Z".parse().unwrap());
+    let said = club.say_at("heron", "trend", at).await;
+    let url = said.split_whitespace().find(|word| word.contains("/me/"));
+    let url = url.unwrap_or_else(|| panic!("{said}")).to_owned();
+    let page = club.fetch(&url).await;
+    assert_eq!(page.status, 200);
+    assert!(page.text.contains("200 free 3:04") && !page.text.contains("teal"), "{}", page.text);
+    // Their own look is none that they are told of.
+    assert!(club.say_at("heron", "who saw my health", at).await.contains("Nobody"));
+    let all = club.fetch(&format!("{url}/everything.jsonl")).await.text;
+    assert!(all.contains(r#""kind":"ill""#) && !all.contains("teal"), "{all}");
+    let calendar = club.fetch(&format!("{url}/calendar.ics")).await;
+    assert!(calendar.text.starts_with("BEGIN:VCALENDAR\r\n"), "{}", calendar.text);
+    let (own, squad) = (url.rsplit('/').next().unwrap(), squad.rsplit('/').next().unwrap());
+    for nothing in
+        [format!("/board/{own}"), format!("/board/{own}/swimmer/heron"), format!("/me/{squad}")]
+    {
+        assert_eq!(club.fetch(&club.url(&nothing)).await.status, 404, "{nothing}");
+    }
+    for (who, text) in [("coach", "heron trend"), ("heron", "me"), ("heron", "best")] {
+        assert!(!club.say_at(who, text, at).await.contains("http"), "{who}: {text}");
+    }
+    // Gone from the squad, the address opens nothing.
+    club.say_at("heron", "leave", at).await;
+    club.say_at("heron", "yes", at).await;
+    assert_eq!(club.fetch(&url).await.status, 404);
+}

@@ -53,6 +53,8 @@ async fn the_description_names_every_path() {
         "/board/{token}/swimmer/{name}",
         "/board/{token}/{file}",
         "/health",
+        "/me/{token}",
+        "/me/{token}/{file}",
         "/openapi.json",
         "/ready",
         "/v1/chat/{name}",

@@ -19,7 +19,8 @@ use crate::desk::Asked;
 use crate::desk::bench::Desk;
 use crate::language::Language;
 use crate::message::Name;
-use crate::profile::{Event, ReadWhat, Right, Squad, Touched};
+use crate::profile::{BoardOpen, Event, ReadWhat, Right, Squad, Touched};
+use crate::taken::Whose;
 
 /// All that the page shows.
 #[derive(Debug, Clone, PartialEq)]
@@ -71,34 +72,49 @@ pub struct Look<T> {
     pub touched: Vec<Touched>,
 }
 
-/// The page as `asked` sees it who had it opened at `opened`; `None` where that
-/// is no longer theirs to see. Whose health is on it is kept once for each opening,
+/// The squad's page as `asked` sees it to whom it was opened; `None` where that is
+/// no longer theirs to see. Whose health is on it is kept once for each opening,
 /// not each time it is looked at.
-pub fn look(squad: &Squad, asked: &Asked<'_>, opened: Timestamp) -> Option<Look<Board>> {
+pub fn look(squad: &Squad, asked: &Asked<'_>, open: &BoardOpen) -> Option<Look<Board>> {
     let desk = Desk::new(squad, asked);
-    if !desk.may(Right::SeeSquad) {
+    if whose_of(&desk, open)? != Whose::Squad {
         return None;
     }
     let board = board(&desk);
     let of_health = board.of_health();
-    Some(looked_at(desk, opened, board, of_health))
+    Some(looked_at(desk, open.opened, board, of_health))
 }
 
-/// The page of one swimmer, in the same way; `None` too where there is no such
-/// swimmer.
+/// The page of one swimmer, in the same way: of `name` to whoever has the squad's,
+/// their own to a swimmer who has that. `None` too where there is no such swimmer.
 pub fn look_at_one(
     squad: &Squad,
     asked: &Asked<'_>,
-    opened: Timestamp,
-    name: &Name,
+    open: &BoardOpen,
+    name: Option<&Name>,
 ) -> Option<Look<One>> {
     let desk = Desk::new(squad, asked);
-    if !desk.may(Right::SeeSquad) {
-        return None;
+    let name = match (whose_of(&desk, open)?, name) {
+        (Whose::Squad, Some(name)) => name.clone(),
+        (Whose::One(own), None) => own,
+        _ => return None,
+    };
+    let one = one(&desk, &name)?;
+    let of_health = one.is_of_health().then_some(name).into_iter().collect();
+    Some(looked_at(desk, open.opened, one, of_health))
+}
+
+/// Whose history an open page shows; `None` where that is no longer theirs to see to
+/// whom it was opened.
+pub fn whose(squad: &Squad, asked: &Asked<'_>, open: &BoardOpen) -> Option<Whose> {
+    whose_of(&Desk::new(squad, asked), open)
+}
+
+fn whose_of(desk: &Desk<'_>, open: &BoardOpen) -> Option<Whose> {
+    match &open.of {
+        None => desk.may(Right::SeeSquad).then_some(Whose::Squad),
+        Some(own) => desk.is_mine(own).then(|| Whose::One(own.clone())),
     }
-    let one = one(&desk, name)?;
-    let of_health = one.is_of_health().then(|| name.clone()).into_iter().collect();
-    Some(looked_at(desk, opened, one, of_health))
 }
 
 fn looked_at<T>(

@@ -22,6 +22,6 @@ mod take;
 mod tested;
 mod weeks;
 
-pub use one::{__path_swimmer, swimmer};
+pub use one::{__path_own, __path_swimmer, own, swimmer};
 pub use serve::{__path_show, show};
-pub use take::{__path_file, file};
+pub use take::{__path_file, __path_own_file, file, own_file};

@@ -9,11 +9,13 @@ use maud::{Markup, html};
 use super::draw::{Scale, band, bar, dot, drawing, level, line, mark};
 use super::layout::{self, Again};
 use super::serve::{answer, refused, shut};
+use super::take;
 use crate::coaching::SetSwum;
 use crate::desk::board::{One, TestSeen, WeekSeen};
+use crate::http::Problem;
 use crate::http::router::Door;
 use crate::message::Name;
-use crate::reply::{Label, Voice, repeat_shorthand, shown, voice};
+use crate::reply::{Label, Voice, repeat_shorthand, shown as clocked, voice};
 use crate::swim::critical_speed::PaceBand;
 use crate::swim::load::Load;
 use crate::units::{Centis, Pace};
@@ -35,14 +37,44 @@ pub async fn swimmer(
 ) -> Response {
     let Ok(Path((token, name))) = path else { return shut() };
     let Ok(name) = Name::new(&name) else { return shut() };
-    match door.reception.board_of_one(token.clone(), name).await {
-        Ok(Some(one)) => answer(StatusCode::OK, page(&one, &token)),
+    let seen = door.reception.board_of_one(token.clone(), Some(name)).await;
+    shown(seen, &token, Whose::AnyOfTheSquad)
+}
+
+/// Shows a swimmer their own page.
+#[utoipa::path(get, path = "/me/{token}", tag = "operations",
+    params(("token" = String, Path, description = "What the text `trend` was answered with")),
+    responses(
+        (status = 200, description = "The page", body = String, content_type = "text/html"),
+        (status = 404, description = "It is shut, or never was", body = String,
+            content_type = "text/html"),
+        (status = 503, description = "It can't be shown now", body = String,
+            content_type = "text/html"),
+    ))]
+pub async fn own(State(door): State<Door>, path: Result<Path<String>, PathRejection>) -> Response {
+    let Ok(Path(token)) = path else { return shut() };
+    let seen = door.reception.board_of_one(token.clone(), None).await;
+    shown(seen, &token, Whose::Own)
+}
+
+/// Who looks at the page.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Whose {
+    /// Whoever has the squad's page.
+    AnyOfTheSquad,
+    /// The swimmer.
+    Own,
+}
+
+fn shown(seen: Result<Option<One>, Problem>, token: &str, whose: Whose) -> Response {
+    match seen {
+        Ok(Some(one)) => answer(StatusCode::OK, page(&one, token, whose)),
         Ok(None) => shut(),
         Err(problem) => refused(&problem),
     }
 }
 
-fn page(one: &One, token: &str) -> Markup {
+fn page(one: &One, token: &str, whose: Whose) -> Markup {
     let voice = voice(one.language);
     let name = one.who.name.as_str();
     let body = html! {
@@ -50,7 +82,7 @@ fn page(one: &One, token: &str) -> Markup {
             header {
                 h1 { (name) }
                 p.day { (one.squad) ", " (voice.day(one.today)) }
-                p.live { a.back href=(format!("../../{token}")) { (voice.label(Label::Back)) } }
+                @if whose == Whose::AnyOfTheSquad { p.live { a.back href=(format!("../../{token}")) { (voice.label(Label::Back)) } } }
             }
             main {
                 section.tests aria-labelledby="tests" {
@@ -62,6 +94,12 @@ fn page(one: &One, token: &str) -> Markup {
                     (weeks(voice, one))
                 }
                 @for set in &one.sets { (repeats(voice, set)) }
+                @if whose == Whose::Own {
+                    section.take aria-labelledby="take" {
+                        h2 id="take" { (voice.label(Label::Take)) }
+                        (take::links(token))
+                    }
+                }
             }
         }
     };
@@ -188,7 +226,7 @@ fn repeats(voice: &dyn Voice, swum: &SetSwum) -> Markup {
                 thead { tr { (columns(voice, &[Label::Number, Label::Time, Label::Beside])) } }
                 tbody { @for (at, time) in swum.times.iter().enumerate() { tr {
                     th scope="row" { (at + 1) }
-                    td { b { @match time { Some(time) => (shown(*time)), None => "x" } } }
+                    td { b { @match time { Some(time) => (clocked(*time)), None => "x" } } }
                     td { @if let Some(time) = time { (format!("{:+.1}", time.seconds() - target.seconds())) } }
                 } } }
             }

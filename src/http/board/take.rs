@@ -1,4 +1,5 @@
-//! `GET /board/{token}/{file}`: the squad's files, for whoever has its page.
+//! `GET /board/{token}/{file}`, `GET /me/{token}/{file}`: the files of a squad or a
+//! swimmer, for whoever has the page.
 
 use axum::extract::rejection::PathRejection;
 use axum::extract::{Path, State};
@@ -17,14 +18,18 @@ use crate::taken::File;
 pub fn part(page: Page<'_>) -> Markup {
     let inside = html! {
         p.soft { (page.label(Label::TakeHow)) }
-        ul.files {
-            @for file in File::ALL {
-                // Beside the page's own address, as whoever reads it has it.
-                li { a href=(format!("{}/{file}", page.token)) download { (file) } }
-            }
-        }
+        (links(page.token))
     };
     page.folded(9, page.label(Label::Take), "take", None, &inside)
+}
+
+/// A link a file, beside the page's own address as whoever reads it has it.
+pub fn links(token: &str) -> Markup {
+    html! {
+        ul.files {
+            @for file in File::ALL { li { a href=(format!("{token}/{file}")) download { (file) } } }
+        }
+    }
 }
 
 /// Hands out one of the squad's files.
@@ -42,6 +47,29 @@ pub async fn file(
     State(door): State<Door>,
     path: Result<Path<(String, String)>, PathRejection>,
 ) -> Response {
+    taken(&door, path).await
+}
+
+/// Hands out one of a swimmer's own files.
+#[utoipa::path(get, path = "/me/{token}/{file}", tag = "operations",
+    params(("token" = String, Path, description = "What the text `trend` was answered with"),
+        ("file" = String, Path, description = "As of the squad's page")),
+    responses(
+        (status = 200, description = "The file", body = String, content_type = "text/csv"),
+        (status = 404, description = "There is no such file, or the page is shut", body = String,
+            content_type = "text/html"),
+        (status = 503, description = "It can't be had now", body = String,
+            content_type = "text/html"),
+    ))]
+pub async fn own_file(
+    State(door): State<Door>,
+    path: Result<Path<(String, String)>, PathRejection>,
+) -> Response {
+    taken(&door, path).await
+}
+
+/// Whose it is, the token says.
+async fn taken(door: &Door, path: Result<Path<(String, String)>, PathRejection>) -> Response {
     let Ok(Path((token, name))) = path else { return shut() };
     let Ok(file) = name.parse::<File>() else { return shut() };
     match door.reception.taken_by_board(token, file).await {
