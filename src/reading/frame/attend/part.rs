@@ -200,6 +200,10 @@ fn word(
 ) -> bool {
     let means = |concept: Concept| piece.means(concept);
     let negated = at > 0 && negates(c, at);
+    // `full house`: all, and here.
+    if means(Concept::Everyone) && means(Concept::Here) && c.sit.role == Role::Coach {
+        part.group.everyone = true;
+    }
     let group = &mut part.group;
     let is_out = group.says.contains(&Says::Out);
     let mut say = |says: Says, strength: u8| {

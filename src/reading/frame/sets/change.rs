@@ -306,6 +306,9 @@ fn send_off_in(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<SendOff>
     None
 }
 
+/// Pieces of a lane with a time and hardly more.
+const BRIEF: usize = 6;
+
 /// `lane 3 on 1:20 from now`, `put the 50s on a minute`, `5 secs extra for lanes 3
 /// and 4`.
 fn sent_off(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
@@ -359,7 +362,9 @@ fn sent_off(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
     // `give them 1:15`, `lane 1 down to 60 sec`, `1:10 for everyone`
     let given = c.sit.phase == Phase::During
         && (c.has(Concept::Give) && (c.has(Concept::They) || !lanes.is_empty())
-            || c.has_any(&[Concept::Down, Concept::Up]) && c.has(Concept::To) && !lanes.is_empty()
+            || c.has(Concept::To) && !lanes.is_empty() && c.len() <= BRIEF
+            || c.has(Concept::From)
+                && c.pieces.iter().any(|piece| matches!(piece.item, Item::Ordinal(_)))
             || c.has(Concept::Everyone) && c.has(Concept::For));
     if !said && !given {
         return None;
