@@ -64,16 +64,12 @@ pub enum Label {
     Absent,
     /// A swimmer without a telephone.
     Guest,
-    /// Nobody in a list.
-    Nobody,
     /// No lanes are drawn; how to draw them.
     NoLanes,
     /// Nobody swims in a lane.
     EmptyLane,
     /// At the pool and in no lane.
     InNoLane,
-    /// No move is worth making.
-    NoMove,
     /// Her pace is guessed.
     Guessed,
     /// She swims the gentle version.
@@ -94,8 +90,6 @@ pub enum Label {
     NextLeaves,
     /// Before the line that times to hold are for.
     ToHold,
-    /// A column of times to hold.
-    Hold,
     /// A swimmer under age, in one word.
     Minor,
     /// What each trouble changed, and who ends it.
