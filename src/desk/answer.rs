@@ -231,7 +231,9 @@ impl<'a> Desk<'a> {
         let word = |name: &Name| reading::lexicon::is_ordinary(name.as_str(), self.language());
         let listed = |name: &Name| self.is_ours(name) || self.is_slip(name) && !word(name);
         said.statements.iter().all(|one| {
-            one.who.as_ref().is_none_or(|name| self.is_ours(name) || self.is_slip(name))
+            one.who
+                .as_ref()
+                .is_none_or(|name| self.is_ours(name) || self.is_slip(name) && !word(name))
                 && one.kind.names().iter().all(listed)
         })
     }

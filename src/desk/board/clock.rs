@@ -40,6 +40,8 @@ pub struct LaneClock {
     pub lane: u8,
     /// What it swims, whole.
     pub session: Session,
+    /// Seconds since its start, while the night is on.
+    pub elapsed_s: Option<u32>,
     /// Where it should be, while the night is on.
     pub position: Option<Position>,
     /// The line whose own targets count now: the one under way if it has any, else
@@ -126,6 +128,7 @@ fn lane_clock(
     };
     LaneClock {
         lane: lane.lane,
+        elapsed_s: elapsed,
         aimed: aimed(&session, position.as_ref()).cloned(),
         position,
         ends: desk.ends(booking, &session),

@@ -235,7 +235,16 @@ fn word(
         return say(Says::Away, 2);
     }
     let out = means(Concept::Out) || register && means(Concept::Absent);
-    let perhaps_out = means(Concept::PerhapsOut);
+    // `took 8 secs off`, `take finch's off`: of a time.
+    let taken = piece.text == "off"
+        && c.pieces[..at].iter().any(|before| {
+            matches!(before.item, Item::Span(_) | Item::Figure(_))
+                || matches!(
+                    before.text,
+                    "take" | "took" | "taken" | "knock" | "knocked" | "scratch"
+                )
+        });
+    let perhaps_out = means(Concept::PerhapsOut) && !taken;
     let turned = negated
         && (means(Concept::Come)
             || means(Concept::PerhapsCome)
@@ -251,7 +260,10 @@ fn word(
     }
     if means(Concept::Back) && !is_out {
         let day = c.pieces[at + 1..].iter().take(4).any(|next| matches!(next.item, Item::Day(_)));
-        let named = c.sit.role != Role::Coach || !c.people().is_empty();
+        let before = &c.all[..c.offset.min(c.all.len())];
+        let named = c.sit.role != Role::Coach
+            || !c.people().is_empty()
+            || before.iter().any(|piece| matches!(piece.item, Item::Person(_)));
         if named && (day || piece.at.1 - piece.at.0 > 1) {
             return say(Says::Back, 1);
         }
