@@ -18,6 +18,8 @@ pub struct Clock {
     pub starts: Option<Time>,
     /// When what is booked ends, where that is known.
     pub ends: Option<Time>,
+    /// Whole minutes until then, while the night is on.
+    pub left_min: Option<u32>,
     /// How long there still is to swim, while the night is on.
     pub left: Option<Left>,
     /// One a lane.
@@ -67,6 +69,7 @@ pub fn clock(desk: &Desk<'_>, on: Date) -> Clock {
     Clock {
         starts,
         ends: desk.squad.night(on, desk.now()).and_then(|night| night.ends()),
+        left_min: elapsed.and_then(|elapsed| booked_s.checked_sub(elapsed)).map(|left| left / 60),
         left: elapsed.and_then(|elapsed| left(booked_s, set.as_ref(), elapsed)),
         lanes: set
             .iter()
