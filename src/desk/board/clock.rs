@@ -5,9 +5,7 @@ use jiff::civil::{Date, Time};
 
 use crate::coaching::evening::{GivenUp, Position, position, shortened};
 use crate::desk::bench::Desk;
-use crate::desk::evening::Booking;
-use crate::desk::set_in_motion::elapsed_s;
-use crate::profile::LaneKept;
+use crate::desk::evening::Tonight;
 use crate::session::Session;
 
 /// The set of a night and the clock.
@@ -44,33 +42,27 @@ pub struct LaneClock {
 
 /// The clock of `on`.
 pub fn clock(desk: &Desk<'_>, on: Date) -> Clock {
-    let booking = desk.booking(on);
+    let tonight = desk.tonight(on);
+    let (booking, elapsed) = (tonight.booking, tonight.elapsed_s);
     let zone = desk.squad.zone();
-    let begun = booking.starts.is_some_and(|starts| starts <= desk.now());
-    let elapsed = elapsed_s(desk, &booking).filter(|_| begun);
     let booked_s = u32::from(booking.minutes) * 60;
     let left_s = elapsed.and_then(|elapsed| booked_s.checked_sub(elapsed));
     let starts = booking.starts.map(|starts| starts.to_zoned_datetime(zone).time());
-    let set = desk.set_in_force(on);
     Clock {
         starts,
         ends: desk.squad.night(on, desk.now()).and_then(|night| night.ends()),
         left_min: left_s.map(|left| left / 60),
-        lanes: set
-            .iter()
-            .flat_map(|set| &set.lanes)
-            .map(|lane| lane_clock(desk, lane, &booking, elapsed))
+        lanes: (tonight.kept.swum())
+            .filter_map(|lane| {
+                let session = desk.shown(lane.session.as_ref()?);
+                Some(lane_clock(desk, lane.lane.number(), session, &tonight))
+            })
             .collect(),
     }
 }
 
-fn lane_clock(
-    desk: &Desk<'_>,
-    lane: &LaneKept,
-    booking: &Booking,
-    elapsed: Option<u32>,
-) -> LaneClock {
-    let session = lane.session.clone();
+fn lane_clock(desk: &Desk<'_>, lane: u8, session: Session, tonight: &Tonight) -> LaneClock {
+    let (booking, elapsed) = (tonight.booking, tonight.elapsed_s);
     let booked_s = u32::from(booking.minutes) * 60;
     let over_s = session.duration_s().saturating_sub(booked_s);
     let give_up = match over_s {
@@ -78,10 +70,10 @@ fn lane_clock(
         _ => shortened(&session, elapsed.unwrap_or(0), booked_s).given_up,
     };
     LaneClock {
-        lane: lane.lane,
+        lane,
         elapsed_s: elapsed,
         position: elapsed.map(|elapsed| position(&session, elapsed)),
-        ends: desk.ends(booking, &session),
+        ends: desk.ends(&booking, &session),
         over_min: over_s.div_ceil(60),
         give_up,
         session,

@@ -6,10 +6,9 @@ use super::Person;
 use crate::coaching::evening::swims_gently;
 use crate::coaching::lanes::{Gap, OneMove, Standing};
 use crate::desk::bench::Desk;
-use crate::desk::lanes::{as_drawn, standing_of};
 use crate::message::Name;
 use crate::profile::LaneKept;
-use crate::session::{Block, Part};
+use crate::session::{Block, Part, Session};
 
 /// The lanes of a night.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -50,38 +49,33 @@ pub struct Placed {
     pub focus: Option<String>,
 }
 
-/// The lanes drawn for `on`, else those of its set.
+/// The lanes of `on` as they stand.
 pub fn lanes(desk: &Desk<'_>, on: Date) -> Lanes {
-    let set = desk.set_in_force(on);
-    let version =
-        |lane: u8| set.as_ref().and_then(|set| set.lanes.iter().find(|one| one.lane == lane));
-    let (orders, gap, advice) = match as_drawn(desk, on) {
-        Some((drawn, gap, advice)) => {
-            let orders = drawn.lanes.into_iter().map(|one| (one.lane.number(), one.swimmers));
-            (orders.collect(), Some(gap), advice)
-        }
-        None => {
-            let written = set.iter().flat_map(|set| &set.lanes);
-            (written.map(|one| (one.lane, one.swimmers.clone())).collect(), None, None)
-        }
-    };
-    let orders: Vec<(u8, Vec<Name>)> = orders;
+    let tonight = desk.tonight(on);
     let here = desk.squad.here_on(on, desk.now());
     let in_none = here
         .filter(|one| !desk.squad.is_done(one, on, desk.now()))
-        .filter(|one| !orders.iter().any(|(_, names)| names.contains(&one.name)))
+        .filter(|one| tonight.kept.lane_of(&one.name).is_none())
         .map(|one| Person::of(desk, &one.name))
         .collect();
-    let lane = |(lane, names): (u8, Vec<Name>)| LaneNow {
-        lane,
-        swimmers: names.iter().map(|name| placed(desk, on, name)).collect(),
-        main: version(lane).map(main).unwrap_or_default(),
+    let drawn = tonight.kept.drawn;
+    let told = drawn.then(|| tonight.lanes_told(desk, Vec::new()));
+    let shown = |lane: &&LaneKept| drawn || lane.session.is_some();
+    let lane = |lane: &LaneKept| LaneNow {
+        lane: lane.lane.number(),
+        swimmers: lane.swimmers.iter().map(|name| placed(desk, on, name)).collect(),
+        main: lane.session.as_ref().map(|one| main(&desk.shown(one))).unwrap_or_default(),
     };
-    Lanes { lanes: orders.into_iter().map(lane).collect(), gap, advice, in_none }
+    Lanes {
+        lanes: tonight.kept.lanes.iter().filter(shown).map(lane).collect(),
+        gap: drawn.then_some(tonight.kept.gap),
+        advice: told.and_then(|told| told.advice),
+        in_none,
+    }
 }
 
 fn placed(desk: &Desk<'_>, on: Date, name: &Name) -> Placed {
-    let standing = standing_of(desk, name, desk.booking(on).course);
+    let standing = desk.standing_of(name, desk.booking(on).course);
     Placed {
         focus: desk.swimmer(name).and_then(|one| one.focus_at(desk.now())).cloned(),
         who: Person::of(desk, name),
@@ -91,7 +85,7 @@ fn placed(desk: &Desk<'_>, on: Date, name: &Name) -> Placed {
     }
 }
 
-fn main(lane: &LaneKept) -> Vec<Block> {
-    let blocks = lane.session.blocks.iter();
+fn main(session: &Session) -> Vec<Block> {
+    let blocks = session.blocks.iter();
     blocks.filter(|block| matches!(block.part, Part::Main | Part::Test)).cloned().collect()
 }
