@@ -3,12 +3,14 @@
 use jiff::civil::Date;
 
 use super::Person;
-use crate::coaching::evening::swims_gently;
+use crate::coaching::Facts;
+use crate::coaching::evening::{swims_gently, with_own_targets};
 use crate::coaching::lanes::{Gap, OneMove, Standing};
 use crate::desk::bench::Desk;
 use crate::message::Name;
 use crate::profile::LaneKept;
-use crate::session::{Block, Part, Session};
+use crate::session::{Repeat, Session};
+use crate::units::{Centis, Course, Level};
 
 /// The lanes of a night.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -30,8 +32,6 @@ pub struct LaneNow {
     pub lane: u8,
     /// Who swims in it, in the order they lead off.
     pub swimmers: Vec<Placed>,
-    /// The main blocks of its set, with its own send-offs.
-    pub main: Vec<Block>,
 }
 
 /// A swimmer in her place.
@@ -43,10 +43,18 @@ pub struct Placed {
     pub guessed: bool,
     /// She swims the gentle version; why is not told here.
     pub gently: bool,
-    /// She must not swim.
-    pub stopped: bool,
+    /// Their own time to hold for each line of the lane's set that has one, in
+    /// the order swum; none for whoever swims gently.
+    pub targets: Vec<(Repeat, Centis)>,
     /// The one thing she works on, in the coach's words.
     pub focus: Option<String>,
+}
+
+impl Placed {
+    /// Their own time to hold on that line of the lane's set.
+    pub fn target(&self, line: &Repeat) -> Option<Centis> {
+        self.targets.iter().find(|(one, _)| one == line).map(|(_, target)| *target)
+    }
 }
 
 /// The lanes of `on` as they stand.
@@ -61,10 +69,12 @@ pub fn lanes(desk: &Desk<'_>, on: Date) -> Lanes {
     let drawn = tonight.kept.drawn;
     let told = drawn.then(|| tonight.lanes_told(desk, Vec::new()));
     let shown = |lane: &&LaneKept| drawn || lane.session.is_some();
-    let lane = |lane: &LaneKept| LaneNow {
-        lane: lane.lane.number(),
-        swimmers: lane.swimmers.iter().map(|name| placed(desk, on, name)).collect(),
-        main: lane.session.as_ref().map(|one| main(&desk.shown(one))).unwrap_or_default(),
+    let lane = |lane: &LaneKept| {
+        let swimmers = lane.swimmers.iter().map(|name| {
+            let session = lane.session_of(name).map(|session| desk.shown(session));
+            placed(desk, on, name, session.as_ref())
+        });
+        LaneNow { lane: lane.lane.number(), swimmers: swimmers.collect() }
     };
     Lanes {
         lanes: tonight.kept.lanes.iter().filter(shown).map(lane).collect(),
@@ -74,18 +84,26 @@ pub fn lanes(desk: &Desk<'_>, on: Date) -> Lanes {
     }
 }
 
-fn placed(desk: &Desk<'_>, on: Date, name: &Name) -> Placed {
-    let standing = desk.standing_of(name, desk.booking(on).course);
+fn placed(desk: &Desk<'_>, on: Date, name: &Name, session: Option<&Session>) -> Placed {
+    let course = desk.booking(on).course;
+    let facts = desk.facts(name);
+    let gently = facts.as_ref().is_some_and(|facts| swims_gently(desk.asked.book, facts));
+    let timed = session.zip(facts.as_ref()).filter(|_| !gently);
     Placed {
         focus: desk.swimmer(name).and_then(|one| one.focus_at(desk.now())).cloned(),
         who: Person::of(desk, name),
-        guessed: !matches!(standing, Standing::Tested(_)),
-        gently: desk.facts(name).is_some_and(|facts| swims_gently(desk.asked.book, &facts)),
-        stopped: desk.swimmer(name).is_some_and(|swimmer| swimmer.is_stopped(desk.now())),
+        guessed: !matches!(desk.standing_of(name, course), Standing::Tested(_)),
+        gently,
+        targets: timed.map(|(session, facts)| targets(session, facts, course)).unwrap_or_default(),
     }
 }
 
-fn main(session: &Session) -> Vec<Block> {
-    let blocks = session.blocks.iter();
-    blocks.filter(|block| matches!(block.part, Part::Main | Part::Test)).cloned().collect()
+fn targets(session: &Session, facts: &Facts, course: Course) -> Vec<(Repeat, Centis)> {
+    let own = with_own_targets(session, facts, course);
+    let lines = |session: &Session| -> Vec<Repeat> {
+        session.blocks.iter().flat_map(|block| block.repeats.clone()).collect()
+    };
+    let both = lines(session).into_iter().zip(lines(&own));
+    let timed = both.filter(|(line, own)| line.level > Level::Easy && own.count == line.count);
+    timed.filter_map(|(line, own)| Some((line, own.target?))).collect()
 }
