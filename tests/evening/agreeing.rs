@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use lapwing::coaching::Rulebook;
 use lapwing::desk::{Asked, board};
-use lapwing::profile::AskedIn;
+use lapwing::profile::{AskedIn, BoardOpen};
 use lapwing::swim::levels::Band;
 use lapwing::units::{Centis, Distance, Level, Unit};
 use rand::seq::IteratorRandom;
@@ -94,7 +94,14 @@ impl Night {
             unheard: None,
             calls: true,
         };
-        board::look(&self.talk.squad, &asked, self.talk.now).unwrap().board
+        let open = BoardOpen {
+            address: COACH.into(),
+            of: None,
+            token: String::new(),
+            opened: self.talk.now,
+            until: self.talk.now,
+        };
+        board::look(&self.talk.squad, &asked, &open).unwrap().shown
     }
 
     /// A swimmer's own `tonight`: the lane, and its send-offs.
