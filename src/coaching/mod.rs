@@ -25,6 +25,7 @@ mod stop_rule;
 mod swap;
 mod targets;
 pub mod test_night;
+mod ways;
 mod week;
 
 pub use drills::{DRILLS, Drill, Fault, drill};

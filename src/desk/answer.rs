@@ -22,6 +22,7 @@ const MOST_STATEMENTS: usize = 100;
 pub fn answer(squad: &Squad, asked: &Asked<'_>) -> Decision {
     let mut desk = Desk::new(squad, asked);
     let (understood, outcome) = desk.decide();
+    desk.settle_after();
     let questions =
         Questions { next: desk.next_question(squad), dropped: desk.dropped_question(squad) };
     desk.close(understood, outcome, questions)

@@ -4,9 +4,9 @@ use jiff::civil::Date;
 
 use super::approval;
 use super::bench::{Desk, Stopped, refused};
+use super::coach_set;
 use super::resolve::{self, Toward};
 use super::results::{ask_yes, facts};
-use super::squad_session;
 use crate::coaching::{
     self, Effort, Facts, Race, RefusalReason, SessionWish, WeekKind, WeekPlanned, WeekWish,
 };
@@ -116,7 +116,7 @@ fn reply(desk: &Desk<'_>, session: Session, open_water: bool) -> SessionReply {
         coaching::is_hard(&session).then_some(CautionKind::Effort)
     };
     let on_squad_night = desk.squad.night(session.on, desk.now()).is_some() && !open_water;
-    SessionReply { session, caution, lane: None, on_squad_night, after_yes: false }
+    SessionReply { session, caution, lane: None, unseen: false, on_squad_night, after_yes: false }
 }
 
 /// `again`: the session suggested last, once more.
@@ -143,7 +143,7 @@ pub fn plan(
     wish: &PlanWish,
 ) -> Result<Outcome, Stopped> {
     if let (Some(day), None, true) = (wish.on, &statement.who, desk.may(Right::RunEvening)) {
-        return squad_session::plan(desk, wish, day);
+        return coach_set::plan(desk, wish, day);
     }
     let who = desk.subject(statement)?;
     let facts = facts(desk, &who)?;

@@ -5,8 +5,8 @@ use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::{
-    Attendance, CareKind, Confirmation, DigestWish, FlyingLeg, Invitation, LanesDrawn, Parting,
-    ProfileSetting, QuestionKept, RaceEntry, ReadWhat, Reasons, Role, SaidAt, SquadSet, StopKept,
+    Attendance, CareKind, Confirmation, DigestWish, EveningKept, FlyingLeg, Invitation, Parting,
+    ProfileSetting, QuestionKept, RaceEntry, ReadWhat, Reasons, Role, SaidAt, StopKept,
     SwappedTest, TestKept, TimetableChange, TroubleKind, Unasked, Unnamed,
 };
 use crate::coaching::{OtherTraining, OwnTarget, Race, SetSwum, Swum, WeekPlanned, WeekWish};
@@ -355,11 +355,6 @@ pub enum Event {
         /// In the coach's words.
         text: String,
     },
-    /// The coach said something of an evening that no part of it is worked out from.
-    Remarked {
-        /// In the grammar's words.
-        text: String,
-    },
     /// The coach noted something of someone.
     Noted {
         /// Of whom.
@@ -407,10 +402,10 @@ pub enum Event {
         /// The coach's yes or no; none where another took its place.
         yes: Option<bool>,
     },
-    /// The set of a night was written, or changed while it was swum.
-    SquadSetPut {
-        /// The set, whole.
-        set: SquadSet,
+    /// An evening came to be, or is another from now on.
+    EveningPut {
+        /// The evening, whole.
+        evening: EveningKept,
     },
     /// A test night was called.
     TestNightCalled {
@@ -418,11 +413,6 @@ pub enum Event {
         on: Date,
         /// How far is swum.
         distance: Distance,
-    },
-    /// Lanes were drawn for a night.
-    LanesDrawn {
-        /// The lanes.
-        drawn: LanesDrawn,
     },
     /// The coach put a swimmer into one lane, or let her swim in any again.
     LanePinned {

@@ -45,10 +45,10 @@ pub use carried::{
 };
 pub use emergency::emergency_number_of;
 pub use erasure::Gone;
-pub use evening::{LaneKept, SetSource, SquadSet};
+pub use evening::{EveningBy, EveningKept, LaneKept, SendOffSaid, SetSource};
 pub use event::{Event, Stamped};
 pub use fold::Touched;
-pub use lanes::{LaneOrder, LanesDrawn, Parting};
+pub use lanes::Parting;
 pub use ledger::{Kept, Ledger};
 pub use meets::{FlyingLeg, RaceEntry};
 pub use member::Member;
