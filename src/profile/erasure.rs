@@ -148,6 +148,15 @@ impl Gone {
                 evening.forget(&self.who);
                 Some(Event::EveningPut { evening })
             }
+            Event::SquadSetPut { mut set } => {
+                set.forget(&self.who);
+                Some(Event::SquadSetPut { set })
+            }
+            Event::LanesDrawn { mut drawn } => {
+                drawn.forget(&self.who);
+                Some(Event::LanesDrawn { drawn })
+            }
+            Event::Remarked { .. } => None,
             Event::LanesParted { mut parting } => {
                 parting.names.retain(|who| *who != self.who);
                 (parting.names.len() > 1).then_some(Event::LanesParted { parting })

@@ -9,7 +9,7 @@ use jiff::Timestamp;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
-use super::{Kept, Squad};
+use super::{Kept, Squad, Stamped, Touched};
 use crate::coaching::lanes::Gap;
 use crate::message::{Name, PlanWish, TypedSet};
 use crate::session::{Repeat, Session};
@@ -262,8 +262,21 @@ impl Squad {
         }
     }
 
+    /// Keeps an evening as it is from now on.
+    pub(super) fn put_evening(&mut self, stamped: &Stamped, evening: EveningKept) -> Touched {
+        let (cause, on, by) = (stamped.cause, evening.on, evening.by);
+        // One message leaves one evening behind.
+        self.evenings.withdraw_if(cause, |earlier| earlier.on == on);
+        self.evenings.keep(Kept { cause, at: stamped.at, on, what: evening });
+        self.thin_evenings(on);
+        match by {
+            EveningBy::People => Touched::Head,
+            _ => self.member(&stamped.by, |member| member.can_undo(cause)),
+        }
+    }
+
     /// Drops what nobody takes back any more, so that a snapshot stays small.
-    pub(super) fn thin_evenings(&mut self, changed: Date) {
+    fn thin_evenings(&mut self, changed: Date) {
         let mut days: Vec<Date> = self.evenings.iter().map(|kept| kept.on).collect();
         days.dedup();
         let first = days.len().saturating_sub(NIGHTS_KEPT);

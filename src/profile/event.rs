@@ -5,9 +5,9 @@ use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::{
-    Attendance, CareKind, Confirmation, DigestWish, EveningKept, FlyingLeg, Invitation, Parting,
-    ProfileSetting, QuestionKept, RaceEntry, ReadWhat, Reasons, Role, SaidAt, StopKept,
-    SwappedTest, TestKept, TimetableChange, TroubleKind, Unasked, Unnamed,
+    Attendance, CareKind, Confirmation, DigestWish, DrawnEarlier, EveningKept, FlyingLeg,
+    Invitation, Parting, ProfileSetting, QuestionKept, RaceEntry, ReadWhat, Reasons, Role, SaidAt,
+    SetEarlier, StopKept, SwappedTest, TestKept, TimetableChange, TroubleKind, Unasked, Unnamed,
 };
 use crate::coaching::{OtherTraining, OwnTarget, Race, SetSwum, Swum, WeekPlanned, WeekWish};
 use crate::message::Name;
@@ -406,6 +406,21 @@ pub enum Event {
     EveningPut {
         /// The evening, whole.
         evening: EveningKept,
+    },
+    /// The set of a night, as it was written before an evening was one value.
+    SquadSetPut {
+        /// The set.
+        set: SetEarlier,
+    },
+    /// The lanes of a night, as they were written before an evening was one value.
+    LanesDrawn {
+        /// The lanes.
+        drawn: DrawnEarlier,
+    },
+    /// A coach's word on an evening that is kept no more.
+    Remarked {
+        /// In the grammar's words.
+        text: String,
     },
     /// A test night was called.
     TestNightCalled {

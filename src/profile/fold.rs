@@ -9,8 +9,8 @@ use super::lanes::PARTINGS_KEPT;
 use super::meets::MEETS_KEPT;
 use super::test_night::TEST_NIGHTS_KEPT;
 use super::{
-    Before, BoardOpen, EveningBy, Kept, Member, PlanWaiting, Presence, PutRight, Readiness, Role,
-    Squad, Stamped, TroubleKept, TroubleKind,
+    Before, BoardOpen, Kept, Member, PlanWaiting, Presence, PutRight, Readiness, Role, Squad,
+    Stamped, TroubleKept, TroubleKind,
 };
 use crate::message::Name;
 
@@ -108,17 +108,14 @@ impl Squad {
                 }
                 Touched::All
             }
-            Event::EveningPut { evening } => {
-                let on = evening.on;
-                // One message leaves one evening behind.
-                self.evenings.withdraw_if(cause, |earlier| earlier.on == on);
-                self.evenings.keep(Kept { cause, at, on, what: evening.clone() });
-                self.thin_evenings(on);
-                match evening.by {
-                    EveningBy::People => Touched::Head,
-                    _ => self.member(by, |member| member.can_undo(cause)),
-                }
+            Event::EveningPut { evening } => self.put_evening(stamped, evening.clone()),
+            Event::SquadSetPut { set } => self.put_evening(stamped, set.evening()),
+            Event::LanesDrawn { drawn } => {
+                let before = self.evenings.latest_on(drawn.on, at).map(|kept| &kept.what);
+                let evening = drawn.evening(before);
+                self.put_evening(stamped, evening)
             }
+            Event::Remarked { .. } => self.member(by, |member| member.can_undo(cause)),
             Event::LimitsSet { who: None, limits, .. } => {
                 self.limits.set(cause, at, limits.clone());
                 self.member(by, |member| member.can_undo(cause))
@@ -170,7 +167,7 @@ impl Squad {
         }
     }
 
-    fn member(&mut self, address: &str, change: impl FnOnce(&mut Member)) -> Touched {
+    pub(super) fn member(&mut self, address: &str, change: impl FnOnce(&mut Member)) -> Touched {
         if let Some(member) = self.members.get_mut(address) {
             change(member);
         }

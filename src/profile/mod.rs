@@ -11,6 +11,7 @@ mod attendance;
 mod belonging;
 mod board;
 mod carried;
+mod earlier;
 mod emergency;
 mod erasure;
 mod evening;
@@ -43,6 +44,7 @@ pub use board::BoardOpen;
 pub use carried::{
     Before, ProfileSetting, PutRight, QuestionKept, Reasons, SwappedTest, TestKept, TroubleKind,
 };
+pub use earlier::{DrawnEarlier, OrderEarlier, SetEarlier, VersionEarlier};
 pub use emergency::emergency_number_of;
 pub use erasure::Gone;
 pub use evening::{EveningBy, EveningKept, LaneKept, SendOffSaid, SetSource};
