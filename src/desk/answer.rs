@@ -127,10 +127,11 @@ impl<'a> Desk<'a> {
             matches!((&strict, read), (Reading::Unsure { .. }, Reading::Unsure { .. }))
                 && message::is_notation(text, self.language(), |name| self.is_name(name))
         };
-        // Nor is what we can read shrugged off.
+        // Nor is what we can read shrugged off, or a grave word.
         let shrugs = |read: &Reading| {
             matches!(read, Reading::Understood(said) if said.statements.iter().all(is_shrug))
-                && matches!(&strict, Reading::Understood(said) if self.knows_all(said))
+                && (alarms.gear
+                    || matches!(&strict, Reading::Understood(said) if self.knows_all(said)))
         };
         let read = read
             .filter(|read| !doubted(read) && !shrugs(read))
