@@ -129,7 +129,9 @@ impl<'a> Desk<'a> {
         };
         // Nor is what we can read shrugged off, or a grave word.
         let shrugs = |read: &Reading| {
-            matches!(read, Reading::Understood(said) if said.statements.iter().all(is_shrug))
+            let all =
+                |said: &Message| said.statements.iter().all(|one| one.kind.is_past_answering());
+            matches!(read, Reading::Understood(said) if all(said))
                 && (alarms.gear
                     || matches!(&strict, Reading::Understood(said) if self.knows_all(said)))
         };
@@ -339,11 +341,6 @@ pub fn unread(rest: Unread) -> Outcome {
         rest,
         example: "200 test 3:12".to_owned(),
     })
-}
-
-/// True for a question that nobody here knows the answer to.
-fn is_shrug(one: &Statement) -> bool {
-    matches!(&one.kind, Kind::Ask(ask) if ask.about == message::About::Other)
 }
 
 /// True for the words that every gateway knows.

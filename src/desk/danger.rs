@@ -4,7 +4,7 @@
 use serde_json::Value;
 
 use super::bench::Desk;
-use crate::message::{self, About, Choice, Kind, Message, Name, Reading, Statement, Whom};
+use crate::message::{self, Choice, Kind, Message, Name, Reading, Statement, Whom};
 use crate::reading::health::{Alarm, Alarms, alarms};
 use crate::reading::{self, Decision};
 use crate::reply::{Asks, Outcome, QuestionReply};
@@ -70,7 +70,7 @@ impl<'a> Desk<'a> {
         let is_it = |one: &Statement| match &one.kind {
             Kind::Faint | Kind::Welfare | Kind::Swimmer => true,
             // Nor is a danger the place for what nobody knows.
-            Kind::Ask(ask) => ask.about == About::Other,
+            kind if kind.is_past_answering() => true,
             Kind::Pain(pain) => ["head", "chest"].contains(&pain.place.as_str()),
             _ => false,
         };

@@ -378,6 +378,11 @@ pub enum Kind {
 }
 
 impl Kind {
+    /// True for a question that nobody here knows the answer to.
+    pub fn is_past_answering(&self) -> bool {
+        matches!(self, Kind::Ask(ask) if ask.about == About::Other)
+    }
+
     /// Every swimmer in a list of names.
     pub fn names(&self) -> &[Name] {
         match self {

@@ -201,12 +201,17 @@ impl EveningKept {
         })
     }
 
-    /// Takes a swimmer's name out.
-    pub(super) fn forget(&mut self, who: &Name) {
+    /// Takes a swimmer out of whichever lane they are in.
+    pub fn take_out(&mut self, who: &Name) {
         for lane in &mut self.lanes {
             lane.swimmers.retain(|one| one != who);
             lane.own.remove(who);
         }
+    }
+
+    /// Takes a swimmer's name out.
+    pub(super) fn forget(&mut self, who: &Name) {
+        self.take_out(who);
         self.heats.iter_mut().for_each(|heat| heat.retain(|(name, _)| name != who));
         self.placed.remove(who);
         self.otherwise.remove(who);

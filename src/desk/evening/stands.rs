@@ -100,10 +100,13 @@ impl Desk<'_> {
     /// Takes in what a message changed of who swims, once the night has begun: from
     /// then on it counts when it happened.
     pub fn settle_after(&mut self) {
+        if self.events.is_empty() {
+            return;
+        }
         let on = self.evening();
-        let tonight = self.as_kept(on);
-        if tonight.elapsed_s.is_some() && !tonight.kept.lanes.is_empty() && !self.events.is_empty()
-        {
+        let kept = self.squad.evening_kept(on, self.now());
+        let has_lanes = kept.is_some_and(|kept| !kept.lanes.is_empty());
+        if has_lanes && self.elapsed_s(&self.booking(on)).is_some() {
             self.settled(on);
         }
     }
@@ -206,19 +209,13 @@ impl Tonight {
     pub fn place_by_pace(&mut self, desk: &Desk<'_>, name: &Name) {
         let present: Vec<Name> = self.kept.swimmers().cloned().collect();
         self.kept.placed.remove(name);
-        for lane in &mut self.kept.lanes {
-            lane.swimmers.retain(|one| one != name);
-            lane.own.remove(name);
-        }
+        self.kept.take_out(name);
         self.join(desk, &present, name);
     }
 
     /// Puts someone into a lane, ahead of the first who is slower.
     pub fn put(&mut self, evening: &Evening, name: &Name, to: Lane) {
-        for lane in &mut self.kept.lanes {
-            lane.swimmers.retain(|one| one != name);
-            lane.own.remove(name);
-        }
+        self.kept.take_out(name);
         let pace = |name: &Name| {
             let one = evening.swimmers.iter().find(|one| one.name == name.as_str());
             let pace = one.and_then(|one| one.standing.pace());
