@@ -109,4 +109,12 @@ impl Outcome {
             _ => Outcome::Mixed(outcomes),
         }
     }
+
+    /// What it is made of: the outcomes of several statements, or itself.
+    pub fn parts(&self) -> &[Outcome] {
+        match self {
+            Outcome::Mixed(several) | Outcome::Captured(several) => several,
+            one => std::slice::from_ref(one),
+        }
+    }
 }
