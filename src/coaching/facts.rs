@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 use super::OwnTarget;
 use crate::session::{Limit, Repeat, Session};
 use crate::swim::Trial;
-use crate::units::{Centis, Course, Distance, Equipment, Rpe, Stroke};
+use crate::units::{Centis, Course, Distance, Equipment, Rpe, Start, Stroke};
 
 /// What coaching may know of one swimmer, as of one instant: nothing in it is
 /// later than [`Facts::today`].
@@ -36,8 +36,11 @@ pub struct Facts {
     pub cleared: bool,
     /// The day she joined.
     pub joined: Date,
-    /// Her tests, oldest first.
+    /// Her tests, oldest first, as if each had begun with a push.
     pub tests: Vec<Trial>,
+    /// How her last test over 100 or less began: what is predicted over so short a
+    /// distance begins so too.
+    pub sprints_from: Start,
     /// Sets with results, oldest first, of the last sixteen weeks.
     pub sets: Vec<SetSwum>,
     /// Sessions swum or presumed, oldest first, of the last sixteen weeks.
@@ -76,6 +79,7 @@ impl Facts {
             cleared: true,
             joined: today,
             tests: Vec::new(),
+            sprints_from: Start::Push,
             sets: Vec::new(),
             swims: Vec::new(),
             other: Vec::new(),

@@ -20,6 +20,7 @@ mod paces;
 mod purpose;
 mod rulebook;
 mod season;
+mod shown_by_sets;
 mod standing;
 mod stop_rule;
 mod swap;

@@ -88,7 +88,7 @@ pub(super) fn write(
         places,
         drills_before: drills_before(facts),
         test: Some(test_distance(&paces, facts.today)),
-        race: rehearsed(facts, course, &paces.tests),
+        race: rehearsed(facts, &paces),
         taper: phase_on(standing, order.on) == Phase::Taper,
         long_warm_up: standing.gentler(),
         focus: facts.focus.clone(),

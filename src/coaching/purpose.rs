@@ -112,7 +112,7 @@ fn light(standing: &Standing<'_>, turn: Turn) -> Purpose {
 fn hard(standing: &Standing<'_>, on: Date, turn: Turn) -> (Purpose, Vec<RuleId>) {
     let paces = Paces::of(standing.facts, standing.facts.course);
     let sprinter = paces.critical.is_none();
-    let rehearsable = rehearsed(standing.facts, paces.course, &paces.tests).is_some();
+    let rehearsable = rehearsed(standing.facts, &paces).is_some();
     let rotation: &[Purpose] = match (phase_on(standing, on), sprinter, standing.seasoned()) {
         (Phase::Taper, ..) if rehearsable => &[Purpose::RaceRehearsal],
         (Phase::Sharpen, true, _) if rehearsable => &[Purpose::RaceRehearsal, Purpose::Speed],

@@ -9,8 +9,8 @@ use crate::coaching::{Facts, Trouble, WeekPlanned, evening};
 use crate::message::Name;
 use crate::profile::{Kept, Presence, Swimmer, TestKept, TroubleKept, TroubleKind};
 use crate::session::Session;
-use crate::swim::Trial;
-use crate::units::{Centis, Start};
+use crate::swim::{Trial, curve};
+use crate::units::Start;
 
 /// Minutes booked where she said nothing (common practice, no source).
 const MINUTES: u16 = 60;
@@ -55,6 +55,7 @@ impl Desk<'_> {
             cleared: self.is_cleared(swimmer),
             joined: swimmer.joined_on.min(self.today),
             tests: swimmer.tests.as_of(now).map(|kept| from_a_push(&kept.what)).collect(),
+            sprints_from: sprints_from(swimmer, now),
             sets: swimmer.sets.since(since, now).map(|kept| kept.what.clone()).collect(),
             swims: self.swum_since(swimmer, since),
             other: swimmer.other.since(since, now).map(|kept| kept.what.clone()).collect(),
@@ -175,16 +176,16 @@ pub fn trials<'a>(
     swimmer.tests.as_of(desk.now()).map(|kept| kept.what.trial)
 }
 
-/// The trial as it would have been from a push, which is how repeats begin:
-/// half a second more for each 25 of a 100 or less that began with a dive
-/// (common practice, no source). Over longer swims a start is lost in the noise.
+/// The trial as it would have been from a push, which is how repeats begin.
 pub fn from_a_push(test: &TestKept) -> Trial {
     let trial = test.trial;
-    if test.began() != Start::Dive || trial.distance.amount() > 100 {
-        return trial;
-    }
-    let slower = trial.distance.amount().div_ceil(25) * 50;
-    Trial { time: Centis::new(slower).map_or(trial.time, |slower| trial.time + slower), ..trial }
+    Trial { time: curve::from_a_push(trial.distance, trial.time, test.began()), ..trial }
+}
+
+/// How her last test over 100 or less began; a push where there is none.
+pub fn sprints_from(swimmer: &Swimmer, now: Timestamp) -> Start {
+    let sprints = swimmer.tests.as_of(now).filter(|kept| kept.what.trial.distance.amount() <= 100);
+    sprints.last().map_or(Start::Push, |kept| kept.what.began())
 }
 
 /// What is open, as coaching knows it.

@@ -6,7 +6,7 @@ use jiff::civil::Date;
 
 use super::approval;
 use super::bench::{Desk, Stopped, refused};
-use super::facts::trials;
+use super::facts::{from_a_push, trials};
 use super::resolve::{self, Settled, Toward};
 use crate::coaching::{self, Facts, OtherTraining, SessionWish, SetSwum, Swum, Trouble};
 use crate::message::{self, Choice, Day, Kind, Length, Message, Name, Statement, TypedTime};
@@ -15,7 +15,9 @@ use crate::reply::{
     Asks, DoneReply, Outcome, PredictionReply, QuestionReply, RefusedWhy, SetReply, TargetsReply,
     TestReply,
 };
-use crate::swim::critical_speed::{self, ImpossiblePair};
+use crate::swim::critical_speed;
+use crate::swim::even_pace;
+use crate::swim::linear::{self, ImpossiblePair};
 use crate::swim::next_test::next_test;
 use crate::swim::plausible::{self, Acquaintance, Verdict};
 use crate::swim::prediction::Reach;
@@ -72,6 +74,7 @@ fn store_test(
     let start_taken = start_taken(&kept);
     let before: Vec<Trial> =
         desk.swimmer(&who).map(|swimmer| trials(swimmer, desk).collect()).unwrap_or_default();
+    let pushed = from_a_push(&kept);
     let repeat = desk.swimmer(&who).is_some_and(|swimmer| desk.has_sent(&swimmer.tests, &kept));
     if !desk.confirmed
         && !repeat
@@ -79,7 +82,7 @@ fn store_test(
     {
         return Err(ask_yes(desk, Asks::ImpossiblePair { new: trial, old }, message));
     }
-    if !desk.confirmed && !repeat && is_unlike_her(desk, &who, &trial, &before) {
+    if !desk.confirmed && !repeat && is_unlike_her(desk, &who, &pushed, None) {
         let asks = Asks::Implausible { distance: trial.distance, time: trial.time };
         return Err(ask_yes(desk, asks, message));
     }
@@ -91,7 +94,7 @@ fn store_test(
     let best_before =
         before.iter().filter(|other| alike(other, &trial)).map(|other| other.time).min();
     let stopped = facts.open.iter().any(|trouble| matches!(trouble, Trouble::Faint { .. }));
-    let targets = swim::even_pace::targets(trial.distance, trial.time, trial.course, start);
+    let targets = even_pace::targets(trial.distance, trial.time, trial.course, start);
     let critical = critical_speed::estimate(&facts.tests, facts.today, trial.stroke, trial.course);
     let next = if stopped || repeat {
         None
@@ -132,13 +135,17 @@ fn start_taken(kept: &TestKept) -> Option<Start> {
 
 /// Over 8 % faster (12 % in her first eight weeks) or 20 % slower than her own
 /// tests let expect (common practice, no source).
-pub fn is_unlike_her(desk: &Desk<'_>, who: &Name, new: &Trial, known: &[Trial]) -> bool {
-    let Some(joined) = desk.swimmer(who).map(|swimmer| swimmer.joined_on) else { return false };
-    let acquaintance = match (new.on - joined).get_days() {
+///
+/// `new` as from a push; `but` is a test of hers that it takes the place of.
+pub fn is_unlike_her(desk: &Desk<'_>, who: &Name, new: &Trial, but: Option<&TestKept>) -> bool {
+    let Some(swimmer) = desk.swimmer(who) else { return false };
+    let acquaintance = match (new.on - swimmer.joined_on).get_days() {
         ..=55 => Acquaintance::FirstWeeks,
         _ => Acquaintance::Settled,
     };
-    swim::prediction::predict(known, new.on, new.stroke, new.course, new.distance)
+    let known = swimmer.tests.as_of(desk.now()).map(|kept| &kept.what);
+    let known: Vec<Trial> = known.filter(|kept| Some(*kept) != but).map(from_a_push).collect();
+    swim::prediction::predict(&known, new.on, new.stroke, new.course, new.distance)
         .filter(|expected| expected.reach == Reach::Within)
         .is_some_and(|expected| {
             plausible::check_against(expected.time, new.time, acquaintance) != Verdict::Plausible
@@ -158,17 +165,15 @@ fn impossible_with(new: &Trial, known: &[Trial]) -> Option<Trial> {
         .copied()
         .collect();
     all.push(*new);
-    critical_speed::impossible_pairs(&all).into_iter().find_map(
-        |ImpossiblePair { shorter, longer }| {
-            if shorter == *new {
-                Some(longer)
-            } else if longer == *new {
-                Some(shorter)
-            } else {
-                None
-            }
-        },
-    )
+    linear::impossible_pairs(&all).into_iter().find_map(|ImpossiblePair { shorter, longer }| {
+        if shorter == *new {
+            Some(longer)
+        } else if longer == *new {
+            Some(shorter)
+        } else {
+            None
+        }
+    })
 }
 
 fn alike(one: &Trial, other: &Trial) -> bool {
@@ -426,7 +431,8 @@ pub fn predict(
     desk.keep_reasons(Reasons::Prediction { who, distance });
     let prediction =
         swim::prediction::predict(&facts.tests, facts.today, latest.stroke, course, distance)
-            .ok_or_else(|| refused("no_test", RefusedWhy::NoTest))?;
+            .ok_or_else(|| refused("no_test", RefusedWhy::NoTest))?
+            .begun(facts.sprints_from);
     Ok(Outcome::Prediction(PredictionReply { prediction, race: None }))
 }
 

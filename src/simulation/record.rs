@@ -33,6 +33,7 @@ impl Record {
                 cleared: true,
                 joined,
                 tests: vec![],
+                sprints_from: crate::units::Start::Push,
                 sets: vec![],
                 swims: vec![],
                 other: vec![],

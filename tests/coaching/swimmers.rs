@@ -31,6 +31,7 @@ pub fn heron() -> Facts {
         age: Some(38),
         cleared: true,
         joined: MONDAY,
+        sprints_from: lapwing::units::Start::Push,
         tests: vec![],
         sets: vec![],
         swims: vec![],

@@ -15,7 +15,7 @@ use lapwing::profile::{Before, FlyingLeg, Guest, Invitation, PutRight, Role};
 use lapwing::reply::*;
 use lapwing::session::{Limit, Purpose};
 use lapwing::swim::critical_speed::Basis;
-use lapwing::swim::prediction::{Prediction, Reach};
+use lapwing::swim::prediction::{Prediction, PredictionBasis, Reach};
 use lapwing::swim::set::{SetAnalysis, Shape, analyse};
 use lapwing::swim::why::{self, Explanation};
 use lapwing::units::{
@@ -156,7 +156,7 @@ pub fn tests() -> Vec<TestReply> {
         plain.clone(),
         TestReply {
             best_before: best("3:14.5"),
-            critical: critical(Basis::Tests),
+            critical: critical(Basis::Curve),
             test_next: None,
             next: Some(easy_session()),
             ..plain.clone()
@@ -187,11 +187,11 @@ pub fn tests() -> Vec<TestReply> {
 }
 
 pub fn targets() -> Vec<TargetsReply> {
-    [Basis::OneTest, Basis::Tests, Basis::None]
+    [Basis::OneTest, Basis::Curve, Basis::None]
         .map(|basis| TargetsReply {
             trial: trial(200, "3:12", MONDAY),
             targets: usual_targets(),
-            own: if basis == Basis::Tests { usual_targets() } else { vec![] },
+            own: if basis == Basis::Curve { usual_targets() } else { vec![] },
             critical: critical(basis),
         })
         .to_vec()
@@ -260,7 +260,7 @@ pub fn predictions() -> Vec<PredictionReply> {
         time: time("26:52"),
         low: time("26:10"),
         high: time("27:35"),
-        exponent: 1.075,
+        basis: PredictionBasis::Curve(1.075),
         made_from: vec![trial(400, "6:50", MONDAY)],
         reach: Reach::Within,
     };
@@ -1173,7 +1173,7 @@ fn explanations() -> Vec<Explanation> {
         why::prediction(&predictions()[0].prediction),
     ];
     all.extend(
-        [Basis::OneTest, Basis::Tests]
+        [Basis::OneTest, Basis::Curve]
             .iter()
             .flat_map(|basis| why::critical_speed(&critical(*basis))),
     );

@@ -10,7 +10,6 @@ use crate::coaching::paces::Paces;
 use crate::session::{Aim, Repeat};
 use crate::swim::even_pace;
 use crate::swim::levels::{Band, at_percent};
-use crate::swim::prediction::predict;
 use crate::units::{Centis, Course, Distance, Level, Pace, SendOff, Stroke};
 
 /// The paces of one day of those who swim the same version, in one lane or in
@@ -19,7 +18,6 @@ pub(super) struct Lane {
     /// Lane by lane.
     all: Vec<Vec<Paces>>,
     slowest: Paces,
-    today: jiff::civil::Date,
 }
 
 impl Lane {
@@ -31,7 +29,6 @@ impl Lane {
 
     /// Those of lanes that swim the same.
     pub fn shared(lanes: &[&[&Facts]], course: Course) -> Option<Lane> {
-        let today = lanes.iter().find_map(|swimmers| swimmers.first())?.today;
         let all: Vec<Vec<Paces>> = lanes
             .iter()
             .map(|swimmers| swimmers.iter().map(|facts| Paces::of(facts, course)).collect())
@@ -40,7 +37,7 @@ impl Lane {
         let by_pace =
             |one: &&Paces, other: &&Paces| one.easy_per_100_s().total_cmp(&other.easy_per_100_s());
         let slowest = tested.max_by(by_pace).or_else(|| all.iter().flatten().next())?.clone();
-        Some(Lane { all, slowest, today })
+        Some(Lane { all, slowest })
     }
 
     /// The paces that the lane's send-offs are made from.
@@ -66,7 +63,7 @@ impl Lane {
 
     /// What `aim` means for each, lane by lane.
     fn targets(&self, aim: Aim, distance: Distance) -> impl Iterator<Item = Vec<Centis>> {
-        let own = move |paces: &Paces| own_target(paces, aim, distance, self.today);
+        let own = move |paces: &Paces| own_target(paces, aim, distance);
         self.all.iter().map(move |lane| lane.iter().filter_map(own).collect())
     }
 
@@ -120,9 +117,7 @@ impl Lane {
     /// could not swim it even once, all out.
     pub fn beyond(&self, line: &Repeat) -> Option<Beyond> {
         let time = line.target.filter(|_| carries_targets(&self.slowest, line.stroke))?;
-        let best = |paces: &Paces| {
-            predict(&paces.tests, self.today, paces.stroke, paces.course, line.distance)
-        };
+        let best = |paces: &Paces| paces.predicted(line.distance);
         let bests: Vec<Centis> =
             self.all.iter().flatten().filter_map(best).map(|best| best.time).collect();
         let swimmers = bests.iter().filter(|best| time < **best).count();
@@ -152,22 +147,13 @@ fn behind_s(swimmers: usize) -> u32 {
 }
 
 /// The time that `aim` means for one swimmer over `distance`.
-pub(super) fn own_target(
-    paces: &Paces,
-    aim: Aim,
-    distance: Distance,
-    today: jiff::civil::Date,
-) -> Option<Centis> {
+pub(super) fn own_target(paces: &Paces, aim: Aim, distance: Distance) -> Option<Centis> {
     match aim {
         Aim::CriticalSpeed(tenths) => {
             paces.at(f64::from(tenths) / 10.0, distance).map(|hold| hold.time)
         }
         Aim::TestPace(whole) => {
-            let swum = paces.tests.iter().rev().find(|test| test.distance == whole);
-            let time = match swum {
-                Some(test) => test.time,
-                None => predict(&paces.tests, today, paces.stroke, paces.course, whole)?.time,
-            };
+            let time = paces.predicted(whole)?.time;
             let exact = Pace::of(whole, time).time_for(distance)?;
             let shown = paces.as_shown(paces.level(distance, exact), distance, exact);
             Some(paces.by_coach(distance, shown))

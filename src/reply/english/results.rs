@@ -3,6 +3,7 @@
 use super::English;
 use crate::coaching::{Change, Realism};
 use crate::reply::phrases::{BesideBest, Results, ShownBand, count, difference};
+use crate::swim::prediction::PredictionBasis;
 use crate::units::{Rpe, Start};
 
 impl Results for English {
@@ -168,8 +169,14 @@ impl Results for English {
         format!("{distance}: about {time} ({low} to {high}), {basis}.")
     }
 
-    fn basis(&self, tests: usize, exponent: f64) -> String {
-        format!("power law from {}, exponent {exponent:.2}", count(tests, "test", "tests"))
+    fn basis(&self, tests: usize, basis: PredictionBasis) -> String {
+        let tests = count(tests, "test", "tests");
+        match basis {
+            PredictionBasis::Law(exponent) => {
+                format!("power law from {tests}, exponent {exponent:.2}")
+            }
+            PredictionBasis::Curve(_) => format!("your curve from {tests}"),
+        }
     }
 
     fn far_from_tests(&self) -> &'static str {

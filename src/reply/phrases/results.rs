@@ -13,7 +13,7 @@ use crate::reply::{
 use crate::swim::Trial;
 use crate::swim::critical_speed::{Basis, Estimate};
 use crate::swim::even_pace::Target;
-use crate::swim::prediction::{Prediction, Reach};
+use crate::swim::prediction::{Prediction, PredictionBasis, Reach};
 use crate::swim::set::SetAnalysis;
 use crate::units::{Centis, Distance, Rpe, Start};
 
@@ -80,7 +80,7 @@ pub trait Results: Sessions {
     /// A time to come and its interval; `basis` is what it rests on.
     fn predicted(&self, distance: &str, times: [&str; 3], basis: &str) -> String;
     /// What a prediction rests on.
-    fn basis(&self, tests: usize, exponent: f64) -> String;
+    fn basis(&self, tests: usize, basis: PredictionBasis) -> String;
     /// The prediction reaches far.
     fn far_from_tests(&self) -> &'static str;
     /// A race's day, the weeks until then, the time to expect.
@@ -286,9 +286,9 @@ pub trait Results: Sessions {
         lines
     }
 
-    /// `power law from 2 tests, exponent 1.08`
+    /// `your curve from 2 tests`
     fn prediction_basis(&self, prediction: &Prediction) -> String {
-        self.basis(prediction.made_from.len(), prediction.exponent)
+        self.basis(prediction.made_from.len(), prediction.basis)
     }
 
     /// The race day, the goal's chance, the splits, what comes until then.

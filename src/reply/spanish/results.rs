@@ -3,6 +3,7 @@
 use super::Spanish;
 use crate::coaching::{Change, Realism};
 use crate::reply::phrases::{BesideBest, Results, ShownBand, count, difference};
+use crate::swim::prediction::PredictionBasis;
 use crate::units::{Rpe, Start};
 
 impl Results for Spanish {
@@ -177,8 +178,14 @@ impl Results for Spanish {
         format!("{distance}: unos {time} (de {low} a {high}), {basis}.")
     }
 
-    fn basis(&self, tests: usize, exponent: f64) -> String {
-        format!("ley de potencia de {}, exponente {exponent:.2}", count(tests, "test", "tests"))
+    fn basis(&self, tests: usize, basis: PredictionBasis) -> String {
+        let tests = count(tests, "test", "tests");
+        match basis {
+            PredictionBasis::Law(exponent) => {
+                format!("ley de potencia de {tests}, exponente {exponent:.2}")
+            }
+            PredictionBasis::Curve(_) => format!("tu curva de {tests}"),
+        }
     }
 
     fn far_from_tests(&self) -> &'static str {
