@@ -3,7 +3,7 @@
 use jiff::civil::{Date, Weekday};
 use serde::{Deserialize, Serialize};
 
-use super::OwnTarget;
+use super::{OwnTarget, Promise};
 use crate::session::{Limit, Repeat, Session};
 use crate::swim::Trial;
 use crate::units::{Centis, Course, Distance, Equipment, Rpe, Start, Stroke};
@@ -51,6 +51,13 @@ pub struct Facts {
     pub weeks: Vec<WeekPlanned>,
     /// Sessions suggested, oldest first, the last six.
     pub suggested: Vec<Session>,
+    /// The sessions that stand: what she was told for days to come, in their order,
+    /// where nothing has come up since that changes it.
+    pub standing: Vec<Session>,
+    /// What a reply promised of a session to come, and is still open.
+    pub promised: Option<Promise>,
+    /// Times that she said she was away: the day it was said, and the first back.
+    pub away: Vec<(Date, Date)>,
     /// What is open of pain, illness, faintness, holds.
     pub open: Vec<Trouble>,
     /// The next race, if she named one.
@@ -85,6 +92,9 @@ impl Facts {
             other: Vec::new(),
             weeks: Vec::new(),
             suggested: Vec::new(),
+            standing: Vec::new(),
+            promised: None,
+            away: Vec::new(),
             open: Vec::new(),
             race: None,
             focus: None,
@@ -190,11 +200,13 @@ pub enum Trouble {
         /// With fever or a chest infection: one bracket more careful.
         fever: bool,
     },
-    /// Pain, illness or a stop that is over, with no swim since: she may swim,
-    /// and the first time is a gentle one.
+    /// Pain, illness or a stop that is over, and lately: she starts again gently.
+    /// See [`is_mending`](super::is_mending) for how long.
     Mending {
         /// Since when it is over.
         since: Date,
+        /// What is over.
+        after: After,
     },
     /// Dizziness, faintness, chest pain: nothing until the coach releases.
     Faint {
@@ -208,13 +220,33 @@ pub enum Trouble {
     },
 }
 
+/// What is over, where something was.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", tag = "what")]
+pub enum After {
+    /// Pain, at its worst 0 to 10; unsaid counts as [`UNSAID_LEVEL`].
+    Pain {
+        /// How strong it was said to be.
+        level: Option<u8>,
+    },
+    /// Illness.
+    Ill {
+        /// With fever or a chest infection.
+        fever: bool,
+    },
+    /// A stop, released.
+    Stop,
+    /// A time that she said she was away.
+    Away,
+}
+
 impl Trouble {
     /// Since when it is so.
     pub const fn since(&self) -> Date {
         match self {
             Trouble::Pain { since, .. }
             | Trouble::Ill { since, .. }
-            | Trouble::Mending { since }
+            | Trouble::Mending { since, .. }
             | Trouble::Faint { since }
             | Trouble::Held { since } => *since,
         }

@@ -17,11 +17,13 @@ mod order;
 mod outlook;
 mod own_targets;
 mod paces;
+mod promise;
 mod purpose;
 mod rulebook;
 mod season;
 mod shown_by_sets;
 mod standing;
+mod steer;
 mod stop_rule;
 mod swap;
 mod targets;
@@ -36,12 +38,20 @@ pub use limits::within;
 pub use next::{next_session, next_session_by};
 pub use outlook::{Goal, Outlook, Realism, Split, outlook, outlook_by};
 pub use own_targets::{OwnTarget, held_to_own};
+pub use promise::{Promise, holds, promised_by};
 pub use rulebook::{BookError, BookFault, Number, Rule, RuleId, Rulebook, Words, rule, rules};
 pub use season::{Phase, phase};
+pub use standing::is_mending;
+pub use steer::{eases, within_measure};
 pub use stop_rule::{StopRule, stop_rule};
 pub use swap::{swap, swap_by};
 pub use targets::{coached_stroke, own_holds, targets};
 pub use week::{Week, week, week_by};
+
+/// The first day on which pain, illness and what comes after let her swim.
+pub fn first_day_to_swim(book: &Rulebook, facts: &Facts) -> jiff::civil::Date {
+    calendar::first_day(&standing::Standing::of(facts, book))
+}
 
 /// True if a session holds threshold work or harder.
 pub fn is_hard(session: &crate::session::Session) -> bool {

@@ -7,10 +7,12 @@ use super::calendar::first_day;
 use super::draft::Draft;
 use super::next::refuse_if_stopped;
 use super::order::{Order, shortest_session, write};
+use super::promise::Promise;
 use super::purpose::{Turn, purpose_on};
 use super::rulebook::{RuleId, Rulebook};
 use super::season::{Phase, phase_on, race_ahead, taper_share};
 use super::standing::{Standing, days_between, in_unit};
+use super::steer::measure;
 use super::{Facts, Refusal, SessionWish, WeekKind, WeekPlanned, WeekWish};
 use crate::session::{Purpose, Session};
 use crate::units::Unit;
@@ -63,11 +65,16 @@ pub fn week_by(book: &Rulebook, facts: &Facts, wish: &WeekWish) -> Result<Week, 
     refuse_if_stopped(&standing)?;
     let before = weeks_before(facts);
     let (kind, mut because) = kind_of(&standing, wish, &before);
-    let days = days_of(&standing, wish);
-    let hard = hard_days_of(&standing, kind, &days);
+    let stands = standing_in(&standing, wish, kind);
+    let days = with_standing(days_of(&standing, wish), &stands);
+    let hard = hard_days_of(&standing, kind, &days, &stands);
     let turns = turns(facts, &days, &hard);
-    let write = |(day, turn): (Date, Turn), aim: Option<u32>| {
-        write_day(&standing, wish, kind, day, turn, aim)
+    let write = |(day, turn): (Date, Turn), aim: Option<u32>| match stands
+        .iter()
+        .find(|session| session.on == day)
+    {
+        Some(session) => Ok((*session).clone()),
+        None => write_day(&standing, wish, kind, day, turn, aim),
     };
     let draft = Draft::of(turns.clone(), &write)?;
     let mut wanted = volume(&standing, kind, &before, draft.room(), &mut because);
@@ -79,12 +86,26 @@ pub fn week_by(book: &Rulebook, facts: &Facts, wish: &WeekWish) -> Result<Week, 
     let step = facts.course.length().unwrap_or(100).max(50);
     let mut sessions = draft.filled(wanted, shortest, step, &write)?;
     let total = |sessions: &[Session]| sessions.iter().map(Session::amount).sum::<u32>();
-    if total(&sessions) < wanted {
+    // What was promised is not given up for distance.
+    let promised = matches!(facts.promised, Some(Promise::Set { .. } | Promise::Test));
+    if total(&sessions) < wanted && !promised {
         // A test or slow-going purposes hold too little: what covers most instead.
-        let long = turns.into_iter().map(|(day, turn)| (day, long_in_place_of(turn))).collect();
+        let long = turns.iter().map(|(day, turn)| (*day, long_in_place_of(*turn))).collect();
         let instead = Draft::of(long, &write)?.filled(wanted, shortest, step, &write)?;
         if total(&instead) > total(&sessions) {
             sessions = instead;
+        }
+    }
+    if standing.open.lowers() {
+        // Nor is one session more than the one before it.
+        for index in 1..sessions.len() {
+            let most = sessions[index - 1].amount();
+            let turn = turns.iter().find(|(day, _)| *day == sessions[index].on).copied();
+            if let Some(turn) = turn.filter(|_| sessions[index].amount() > most)
+                && let Ok(shorter) = write(turn, Some(most))
+            {
+                sessions[index] = shorter;
+            }
         }
     }
     because.dedup();
@@ -153,7 +174,17 @@ fn volume(
     let book = standing.book;
     let course = standing.facts.course;
     let today = standing.facts.today;
-    let amount = |week: &&&WeekPlanned| in_unit(week.distance, course);
+    // What was planned counts as far as it was swum, a week cut short by a good part
+    // at half at least; of who reports nothing her weeks stay as they are.
+    let reports = standing.facts.swims.iter().any(|swim| days_between(swim.on, today) <= 28);
+    let amount = |week: &&&WeekPlanned| {
+        let (planned, swum) = (in_unit(week.distance, course), swum_in(standing, week));
+        match swum {
+            0 => planned,
+            most if most * 4 >= planned * 3 => planned,
+            little => little.max(planned / 2),
+        }
+    };
     let work = || before.iter().take(4).filter(|week| is_work(week.kind));
     let recent = work().filter(|week| days_between(week.starts, today) <= 28).map(|w| amount(&w));
     let base = recent.max().or_else(|| work().map(|week| amount(&week)).max());
@@ -168,9 +199,9 @@ fn volume(
                 // What she swims already is no jump, however little room is left.
                 return most_swum_in_a_week(standing).map_or(first, |swum| swum.clamp(first, room));
             };
-            let after_work = before.first().is_some_and(|week| is_work(week.kind));
+            let after_work = reports && before.first().is_some_and(|week| is_work(week.kind));
             let step = match (kind, after_work) {
-                (WeekKind::Hard, _) => 1.0 + book.share(RuleId::RampWeek),
+                (WeekKind::Hard, _) if reports => 1.0 + book.share(RuleId::RampWeek),
                 (_, true) => 1.0 + book.share(RuleId::NormalStep),
                 (_, false) => 1.0,
             };
@@ -201,6 +232,14 @@ fn volume(
             of(usual, share)
         }
     }
+}
+
+/// How far she is known to have swum in the days of a week that was planned.
+fn swum_in(standing: &Standing<'_>, week: &WeekPlanned) -> u32 {
+    let facts = standing.facts;
+    let swims =
+        facts.swims.iter().filter(|swim| (0..7).contains(&days_between(week.starts, swim.on)));
+    swims.filter_map(|swim| swim.distance).map(|far| in_unit(far, facts.course)).sum()
 }
 
 /// The most that was reported in seven days of the last four weeks.
@@ -249,6 +288,38 @@ fn days_of(standing: &Standing<'_>, wish: &WeekWish) -> Vec<Date> {
     days
 }
 
+/// The sessions that stand and go into a week of that kind as they are: not where
+/// other minutes were asked for, nor a hard one in a week that holds none.
+fn standing_in<'a>(standing: &Standing<'a>, wish: &WeekWish, kind: WeekKind) -> Vec<&'a Session> {
+    let facts = standing.facts;
+    let holds_hard = matches!(kind, WeekKind::Normal | WeekKind::Hard);
+    let within = |session: &&Session| {
+        let ahead = days_between(facts.today, session.on);
+        (0..7).contains(&ahead)
+            && (holds_hard || kind == WeekKind::Taper || !super::is_hard(session))
+            && session.duration_s() <= u32::from(facts.minutes) * 60
+    };
+    match wish.minutes {
+        Some(_) => Vec::new(),
+        None => facts.standing.iter().filter(within).collect(),
+    }
+}
+
+/// `days` with those of the sessions that stand, each in the place of the nearest.
+fn with_standing(mut days: Vec<Date>, stands: &[&Session]) -> Vec<Date> {
+    for session in stands.iter().filter(|session| !days.contains(&session.on)).collect::<Vec<_>>() {
+        let free = days.iter().enumerate().filter(|(_, day)| !stands.iter().any(|s| s.on == **day));
+        let nearest = free.min_by_key(|(_, day)| days_between(**day, session.on).abs());
+        if let Some((index, _)) = nearest {
+            days[index] = session.on;
+        } else {
+            days.push(session.on);
+        }
+    }
+    days.sort_unstable();
+    days
+}
+
 /// `count` of `days`, as evenly as they lie.
 fn spread(days: &[Date], count: usize) -> Vec<Date> {
     (0..count).filter_map(|index| days.get(index * days.len() / count.max(1)).copied()).collect()
@@ -256,7 +327,12 @@ fn spread(days: &[Date], count: usize) -> Vec<Date> {
 
 /// Which of the days are hard: about half, far enough apart and from what was
 /// hard before.
-fn hard_days_of(standing: &Standing<'_>, kind: WeekKind, days: &[Date]) -> Vec<Date> {
+fn hard_days_of(
+    standing: &Standing<'_>,
+    kind: WeekKind,
+    days: &[Date],
+    stands: &[&Session],
+) -> Vec<Date> {
     let most = match (kind, days.len()) {
         (WeekKind::Easy | WeekKind::Return, _) => 0,
         _ if standing.easy_only().is_some() => 0,
@@ -273,12 +349,18 @@ fn hard_days_of(standing: &Standing<'_>, kind: WeekKind, days: &[Date]) -> Vec<D
             })
     };
     let mut hard: Vec<Date> = Vec::new();
-    for day in days {
-        let apart = hard.iter().all(|other| days_between(*other, *day) >= gap);
-        if hard.len() < most && apart && standing.may_be_hard(*day) && !near_race(*day) {
+    hard.extend(stands.iter().filter(|session| super::is_hard(session)).map(|session| session.on));
+    // The next swim was promised to be an easy one.
+    let spent = measure(standing).is_some_and(|measure| measure.easy);
+    let easy = days.first().filter(|_| spent || standing.facts.promised == Some(Promise::Easy));
+    for day in days.iter().filter(|day| !stands.iter().any(|session| session.on == **day)) {
+        let apart = hard.iter().all(|other| days_between(*other, *day).abs() >= gap);
+        let free = apart && standing.may_be_hard(*day) && !near_race(*day) && easy != Some(day);
+        if hard.len() < most && free {
             hard.push(*day);
         }
     }
+    hard.sort_unstable();
     hard
 }
 

@@ -173,6 +173,8 @@ fn for_one(desk: &Desk<'_>, statement: &Statement, set: &TypedSet) -> Result<Out
         caution,
         lane: None,
         on_squad_night: false,
+        changed: None,
+        waits: None,
         after_yes: false,
     }))
 }

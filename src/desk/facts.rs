@@ -5,7 +5,7 @@ use jiff::{Timestamp, ToSpan};
 
 use super::bench::Desk;
 use super::timetable;
-use crate::coaching::{Facts, Trouble, WeekPlanned, evening};
+use crate::coaching::{self, After, Facts, Trouble, WeekPlanned, evening};
 use crate::message::Name;
 use crate::profile::{Kept, Presence, Swimmer, TestKept, TroubleKept, TroubleKind};
 use crate::session::Session;
@@ -20,6 +20,8 @@ const SESSIONS: u8 = 3;
 const WEEKS: i64 = 16;
 /// How many suggested sessions are looked at.
 const SUGGESTED: usize = 12;
+/// Longer after she came back than this it is another break (ours).
+const JUST_BACK_DAYS: i32 = 9;
 /// How far back the squad's nights are looked at.
 const NIGHTS_DAYS: i64 = 28;
 
@@ -61,6 +63,9 @@ impl Desk<'_> {
             other: swimmer.other.since(since, now).map(|kept| kept.what.clone()).collect(),
             weeks: self.weeks(swimmer, since),
             suggested: self.suggested(swimmer),
+            standing: Vec::new(),
+            promised: self.promised(swimmer),
+            away: swimmer.away.as_of(now).map(|kept| (kept.on, kept.what)).collect(),
             open: self.still_careful(swimmer),
             race: self.next_race(swimmer),
             focus: swimmer.focus_at(now).cloned(),
@@ -69,6 +74,7 @@ impl Desk<'_> {
         };
         let nights = self.nights(swimmer, &facts);
         facts.suggested.splice(0..0, nights);
+        facts.standing = self.still_standing(swimmer, &facts);
         Some(facts)
     }
 }
@@ -142,8 +148,7 @@ impl Desk<'_> {
         all.into_iter().skip(over).map(|kept| kept.what.clone()).collect()
     }
 
-    /// What is open, and what was over so lately that she has not swum since:
-    /// the first session after pain, illness or a stop is a gentle one.
+    /// What is open, and what was over so lately that she is on the way back.
     fn still_careful(&self, swimmer: &Swimmer) -> Vec<Trouble> {
         let now = self.now();
         let swum_since = |closed: Timestamp| {
@@ -151,20 +156,37 @@ impl Desk<'_> {
                 || swimmer.sets.as_of(now).any(|kept| kept.at > closed)
                 || swimmer.tests.as_of(now).any(|kept| kept.at > closed)
         };
-        swimmer
-            .troubles
-            .as_of(now)
-            .filter_map(|kept| match (&kept.what.kind, kept.what.closed) {
-                (_, Some((_, closed))) if closed > now => Some(trouble(kept)),
-                (_, None) => Some(trouble(kept)),
+        let mending = |kind: &TroubleKind, closed: Timestamp| {
+            let after = match kind {
                 // The coach's word that a hold is over needs no gentle start.
-                (TroubleKind::Held | TroubleKind::Eased, Some(_)) => None,
-                (_, Some((_, closed))) if swum_since(closed) => None,
-                (_, Some((_, closed))) => {
-                    Some(Trouble::Mending { since: self.squad.local_day(closed) })
-                }
-            })
-            .collect()
+                TroubleKind::Held | TroubleKind::Eased => return None,
+                TroubleKind::Pain { level, .. } => After::Pain { level: *level },
+                TroubleKind::Ill { fever } => After::Ill { fever: *fever },
+                TroubleKind::Faint => After::Stop,
+            };
+            let since = self.squad.local_day(closed);
+            let (book, swum) = (self.asked.book, swum_since(closed));
+            coaching::is_mending(book, since, after, self.today, swum)
+                .then_some(Trouble::Mending { since, after })
+        };
+        let troubles = swimmer.troubles.as_of(now);
+        let troubles = troubles.filter_map(|kept| match kept.what.closed {
+            Some((_, closed)) if closed <= now => mending(&kept.what.kind, closed),
+            _ => Some(trouble(kept)),
+        });
+        troubles.chain(self.just_back(swimmer)).collect()
+    }
+
+    /// She said that she was away until a day of the last week, and has not swum
+    /// since: she starts again gently.
+    fn just_back(&self, swimmer: &Swimmer) -> Option<Trouble> {
+        let now = self.now();
+        let back = swimmer.away.as_of(now).map(|kept| kept.what).max()?;
+        let swum = swimmer.swims.since(back, now).next().is_some()
+            || swimmer.sets.since(back, now).next().is_some()
+            || swimmer.tests.since(back, now).next().is_some();
+        let lately = (0..=JUST_BACK_DAYS).contains(&(self.today - back).get_days());
+        (lately && !swum).then_some(Trouble::Mending { since: back, after: After::Away })
     }
 }
 

@@ -53,6 +53,7 @@ mod set_in_motion;
 mod set_of_night;
 mod speaking;
 mod squad_session;
+mod standing;
 mod statements;
 mod strangers;
 mod test_night;

@@ -8,13 +8,17 @@ use super::approval;
 use super::bench::{Desk, Stopped, refused};
 use super::facts::{from_a_push, trials};
 use super::resolve::{self, Settled, Toward};
-use crate::coaching::{self, Facts, OtherTraining, SessionWish, SetSwum, Swum, Trouble};
+use crate::coaching::{
+    self, Change, Facts, NextSet, OtherTraining, Promise, SessionWish, SetFeedback, SetSwum, Swum,
+    Trouble,
+};
 use crate::message::{self, Choice, Day, Kind, Length, Message, Name, Statement, TypedTime};
 use crate::profile::{Event, Reasons, TestKept};
 use crate::reply::{
     Asks, DoneReply, Outcome, PredictionReply, QuestionReply, RefusedWhy, SetReply, TargetsReply,
     TestReply,
 };
+use crate::session::Repeat;
 use crate::swim::critical_speed;
 use crate::swim::even_pace;
 use crate::swim::linear::{self, ImpossiblePair};
@@ -86,6 +90,10 @@ fn store_test(
         let asks = Asks::Implausible { distance: trial.distance, time: trial.time };
         return Err(ask_yes(desk, asks, message));
     }
+    let dropped = match facts(desk, &who)?.promised {
+        Some(Promise::Set { set }) if !repeat && set.stroke == trial.stroke => Some(set),
+        _ => None,
+    };
     desk.close_question_about(&who);
     if !repeat {
         desk.record(Event::TestSwum { who: who.clone(), test: kept });
@@ -120,6 +128,7 @@ fn store_test(
             .map(|next| next.distance),
         critical,
         next,
+        dropped,
         start_taken,
         quiet: stopped,
         repeat,
@@ -198,13 +207,15 @@ pub fn set(
     let repeat = desk.set_swum(&who, on, &facts, set, distance);
     let times = repeat_times(set, distance, stroke, repeat.target)?;
     let mut swum = SetSwum { on, held: 0, set: repeat, times };
-    let feedback = coaching::feedback_by(desk.asked.book, &facts, &swum);
+    let mut feedback = coaching::feedback_by(desk.asked.book, &facts, &swum);
     swum.held =
         feedback.analysis.as_ref().and_then(|a| u16::try_from(a.held).ok()).unwrap_or_default();
     desk.close_question_about(&who);
     let repeat = desk.swimmer(&who).is_some_and(|swimmer| desk.has_sent(&swimmer.sets, &swum));
+    let (mut promised, mut replaced) = (facts.promised.is_some(), None);
     if !repeat {
         desk.record(Event::SetSwum { who: who.clone(), set: swum.clone() });
+        (promised, replaced) = promise(desk, &who, &swum, &mut feedback)?;
     }
     let rules = feedback.rules.clone();
     desk.keep_reasons(Reasons::Set { who: who.clone(), rules });
@@ -213,8 +224,59 @@ pub fn set(
         swimmer: who,
         set: swum.set,
         feedback,
+        promised,
+        replaced,
         repeat,
     }))
+}
+
+/// Promises what a set leads to, and keeps it: the change that was settled if a
+/// session of hers can hold it, else the same again, else nothing. True if
+/// something is promised; and the set promised before in whose place it comes.
+fn promise(
+    desk: &mut Desk<'_>,
+    who: &Name,
+    swum: &SetSwum,
+    feedback: &mut SetFeedback,
+) -> Result<(bool, Option<Repeat>), Stopped> {
+    let facts = facts(desk, who)?;
+    let before = facts.promised.clone();
+    let can = |change: &NextSet| coaching::promised_by(desk.asked.book, &facts, change);
+    let of_pace = feedback.analysis.is_some() && !feedback.slower_is_fine;
+    let mut promise = can(&feedback.change).filter(|_| of_pace);
+    if promise.is_none() && of_pace {
+        let same = NextSet { what: Change::Same, set: swum.set.clone() };
+        promise = can(&same);
+        if promise.is_some() {
+            feedback.change = same;
+        }
+    }
+    if !of_pace {
+        // Easy work leaves what was promised as it is.
+        return Ok((false, None));
+    }
+    let is_new = |set: &Repeat| match &promise {
+        Some(Promise::Set { set: new }) => new.distance != set.distance,
+        _ => true,
+    };
+    let replaced = match &before {
+        Some(Promise::Set { set })
+            if promise.is_some() && set.distance != swum.set.distance && is_new(set) =>
+        {
+            Some(set.clone())
+        }
+        _ => None,
+    };
+    // What can be promised of nothing leaves another promise as it is.
+    let swum_now = match &before {
+        Some(Promise::Set { set }) => set.distance == swum.set.distance,
+        _ => false,
+    };
+    if promise.is_none() && !swum_now {
+        return Ok((false, None));
+    }
+    desk.record(Event::Promised { who: who.clone(), promise: promise.clone() });
+    Ok((promise.is_some(), replaced))
 }
 
 /// Asks how many repeats were swum, where others' results stood beside them.
@@ -287,6 +349,7 @@ pub fn done(
             on,
             load: load(done.rpe, minutes),
             week: None,
+            eased: false,
             elsewhere: true,
             repeat,
         }));
@@ -328,8 +391,9 @@ pub fn done(
     let swum = Swum { on, distance, minutes, rpe: done.rpe, presumed: false, effort_alone, hard };
     let repeat = desk.swimmer(&who).is_some_and(|swimmer| desk.has_sent(&swimmer.swims, &swum));
     if !repeat {
-        desk.record(Event::SessionSwum { who: who.clone(), swum });
+        desk.record(Event::SessionSwum { who: who.clone(), swum: swum.clone() });
     }
+    let eased = !repeat && coaching::eases(desk.asked.book, &self::facts(desk, &who)?, &swum);
     let week = week_distance(desk, &who, course);
     Ok(Outcome::Done(DoneReply {
         swimmer: who,
@@ -339,6 +403,7 @@ pub fn done(
         on,
         load: load(done.rpe, minutes),
         week,
+        eased,
         elsewhere: false,
         repeat,
     }))

@@ -3,7 +3,7 @@
 use super::bench::{Desk, Stopped, refused};
 use super::coach_set;
 use super::results::facts;
-use super::sessions::refusal;
+use super::sessions::{self, refusal};
 use crate::coaching::evening::for_swimmer;
 use crate::coaching::is_hard;
 use crate::message::Statement;
@@ -19,7 +19,13 @@ pub fn tonight(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, St
     let who = desk.subject(statement)?;
     let on = desk.evening();
     let lane = desk.squad.set_lane_of(&who, on, desk.now()).cloned();
-    let lane = lane.ok_or_else(|| refused("no_set", RefusedWhy::NoSetYet))?;
+    let Some(lane) = lane else {
+        // On a night of the squad its set comes first, and is not written yet.
+        return match desk.squad.night(on, desk.now()) {
+            Some(_) => Err(refused("no_set", RefusedWhy::NoSetYet)),
+            None => sessions::alone(desk, &who),
+        };
+    };
     let (facts, course) = (facts(desk, &who)?, desk.booking(on).course);
     let session = for_swimmer(desk.asked.book, &lane.session, &facts, course).map_err(refusal)?;
     if !session.without.is_empty() {
@@ -32,6 +38,8 @@ pub fn tonight(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, St
         caution,
         lane,
         on_squad_night: false,
+        changed: None,
+        waits: None,
         after_yes: false,
     }))
 }

@@ -18,6 +18,11 @@ pub(super) struct Middle<'a> {
 }
 
 impl Middle<'_> {
+    /// What counts as the main part: the test too, where there is one.
+    fn main_part(&self) -> u32 {
+        self.main.amount()
+    }
+
     fn amount(&self) -> u32 {
         let before = self.drills.iter().chain(&self.build).map(Block::amount).sum::<u32>();
         before + self.main.amount()
@@ -51,6 +56,20 @@ pub(super) fn compose(setting: &Setting<'_>, middle: &Middle<'_>, total: u32) ->
         }
         short => (0, short),
     };
+    // The main part is worth its name, unless the session is there to recover:
+    // what else would lengthen the warm-up is swum beside it.
+    let wanted = match setting.purpose {
+        Purpose::Return => 0,
+        _ => (f64::from(total) * setting.book.share(RuleId::MainShare)).ceil() as u32,
+    };
+    let piece = step.max(50);
+    let lacking = wanted.saturating_sub(middle.main_part() + support).next_multiple_of(piece);
+    let more = lacking.min(spare / piece * piece);
+    let (support, spare) = (support + more, spare - more);
+    let few_lengths = total < 10 * step;
+    if middle.main_part() + support < wanted && !few_lengths {
+        return None;
+    }
     let down_more = (spare / 3) / step.max(50) * step.max(50);
     let warm = warm_least + spare - down_more;
     let down = down_least + down_more;
@@ -121,6 +140,7 @@ fn easy_pieces(
 /// by arms with a buoy on some days.
 fn support_block(setting: &Setting<'_>, amount: u32) -> Option<Block> {
     let piece = match setting.paces.easy_per_100_s() {
+        _ if !amount.is_multiple_of(100) => 50.max(setting.length()),
         slow if slow > 150.0 => 50,
         fast if fast < 105.0 && amount.is_multiple_of(200) && amount >= 800 => 200,
         _ => 100,
@@ -128,7 +148,7 @@ fn support_block(setting: &Setting<'_>, amount: u32) -> Option<Block> {
     let count = u16::try_from(amount / piece).ok()?;
     let easy = || setting.easy(count, piece, setting.stroke_for(piece));
     let mut line = match setting.purpose {
-        Purpose::Threshold => easy()?,
+        Purpose::Technique | Purpose::Test | Purpose::Threshold => easy()?,
         _ => setting.at(count, piece, STEADY_PERCENT).or_else(easy)?,
     };
     let arms_only = setting.seed.is_multiple_of(2)

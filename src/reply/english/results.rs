@@ -121,15 +121,15 @@ impl Results for English {
 
     fn change(&self, what: Change, set: &str, target: &str) -> String {
         match what {
-            Change::FewerRepeats => format!("Next time {set}: fewer, same pace."),
-            Change::LongerSendOff => format!("Next time {set}: more rest, same pace."),
-            Change::MoreRepeats => format!("Held well! Next time {set}: a step more."),
-            Change::ShorterSendOff => format!("Held well! Next time {set}: less rest."),
-            Change::FasterTarget => format!("Twice held! Next time {set}: a little faster."),
+            Change::FewerRepeats => format!("{set}: fewer, same pace."),
+            Change::LongerSendOff => format!("{set}: more rest, same pace."),
+            Change::MoreRepeats => format!("Held well! {set}: a step more."),
+            Change::ShorterSendOff => format!("Held well! {set}: less rest."),
+            Change::FasterTarget => format!("Twice held! {set}: a little faster."),
             Change::SlowerStart => {
-                format!("Too fast at first. Next time {set}: start on {target}.")
+                format!("Too fast at first. {set}: start on {target}.")
             }
-            Change::Same => format!("Next time the same again: {set}."),
+            Change::Same => format!("{set}: the same again."),
             Change::Rest => {
                 "Off the pace from the start: no change of set. Slept badly, ill or sore? Easy \
                  swim next; text how you are."
@@ -139,6 +139,26 @@ impl Results for English {
                 "Cut back twice on this target: it is out of date. Time for a new test.".to_owned()
             }
         }
+    }
+
+    fn eased(&self) -> &'static str {
+        "A hard day; well done for going. The next one is made to measure: less."
+    }
+
+    fn next_hard_swim(&self) -> &'static str {
+        "Next hard swim"
+    }
+
+    fn swum_again(&self) -> &'static str {
+        "When you swim it again,"
+    }
+
+    fn in_place_of(&self, set: &str) -> String {
+        format!("That comes in place of {set}, which is off.")
+    }
+
+    fn off_by_test(&self, set: &str) -> String {
+        format!("The {set} that was to come is off: new paces.")
     }
 
     fn a_session(&self) -> &'static str {

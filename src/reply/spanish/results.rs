@@ -124,21 +124,21 @@ impl Results for Spanish {
 
     fn change(&self, what: Change, set: &str, target: &str) -> String {
         match what {
-            Change::FewerRepeats => format!("La proxima vez {set}: menos, al mismo ritmo."),
+            Change::FewerRepeats => format!("{set}: menos, al mismo ritmo."),
             Change::LongerSendOff => {
-                format!("La proxima vez {set}: mas descanso, al mismo ritmo.")
+                format!("{set}: mas descanso, al mismo ritmo.")
             }
-            Change::MoreRepeats => format!("¡Bien aguantado! La proxima vez {set}: un paso mas."),
+            Change::MoreRepeats => format!("¡Bien aguantado! {set}: un paso mas."),
             Change::ShorterSendOff => {
-                format!("¡Bien aguantado! La proxima vez {set}: menos descanso.")
+                format!("¡Bien aguantado! {set}: menos descanso.")
             }
             Change::FasterTarget => {
-                format!("¡Dos veces aguantado! La proxima vez {set}: un poco mas rapido.")
+                format!("¡Dos veces aguantado! {set}: un poco mas rapido.")
             }
             Change::SlowerStart => {
-                format!("Salida muy rapida. La proxima vez {set}: empieza en {target}.")
+                format!("Salida muy rapida. {set}: empieza en {target}.")
             }
-            Change::Same => format!("La proxima vez, lo mismo: {set}."),
+            Change::Same => format!("{set}: lo mismo."),
             Change::Rest => {
                 "El ritmo no salio desde el principio: la serie no cambia. ¿Dormiste mal, hay \
                  malestar o dolor? Lo siguiente es suave; escribe como estas."
@@ -148,6 +148,26 @@ impl Results for Spanish {
                 "Dos recortes con este objetivo: ya no vale. Toca un test nuevo.".to_owned()
             }
         }
+    }
+
+    fn eased(&self) -> &'static str {
+        "Un dia duro, y aun asi fuiste. El siguiente va a tu medida: menos."
+    }
+
+    fn next_hard_swim(&self) -> &'static str {
+        "Proximo dia fuerte"
+    }
+
+    fn swum_again(&self) -> &'static str {
+        "Cuando la repitas,"
+    }
+
+    fn in_place_of(&self, set: &str) -> String {
+        format!("Va en lugar de {set}, que ya no toca.")
+    }
+
+    fn off_by_test(&self, set: &str) -> String {
+        format!("La serie {set} que tocaba ya no vale: hay ritmos nuevos.")
     }
 
     fn a_session(&self) -> &'static str {

@@ -94,6 +94,11 @@ fn at_pace_of(setting: &Setting<'_>, swim: &Trial, piece: u32, most: u32) -> Vec
         .collect()
 }
 
+/// The set that was promised, whatever its level.
+pub(super) fn bound(setting: &Setting<'_>) -> Vec<MainSet> {
+    follow_up(setting, |_| true)
+}
+
 /// The set that follows from the last result, exactly one thing changed.
 fn follow_up(setting: &Setting<'_>, suits: impl Fn(Level) -> bool) -> Vec<MainSet> {
     let set = setting.follow_up.clone().filter(|set| {
