@@ -12,7 +12,7 @@ use super::purpose::{Turn, purpose_on};
 use super::rulebook::{RuleId, Rulebook};
 use super::season::{Phase, phase_on, race_ahead, taper_share};
 use super::standing::{Standing, days_between, in_unit};
-use super::steer::measure;
+use super::steer::{Measure, measure};
 use super::{Facts, Refusal, SessionWish, WeekKind, WeekPlanned, WeekWish};
 use crate::session::{Purpose, Session};
 use crate::units::Unit;
@@ -74,7 +74,11 @@ pub fn week_by(book: &Rulebook, facts: &Facts, wish: &WeekWish) -> Result<Week, 
         .find(|session| session.on == day)
     {
         Some(session) => Ok((*session).clone()),
-        None => write_day(&standing, wish, kind, day, turn, aim),
+        // How the last swim went is the measure of the first.
+        None => {
+            let measured = measure(&standing).filter(|_| days.first() == Some(&day));
+            write_day(&standing, wish, kind, (day, turn), aim, measured)
+        }
     };
     let draft = Draft::of(turns.clone(), &write)?;
     let mut wanted = volume(&standing, kind, &before, draft.room(), &mut because);
@@ -393,9 +397,9 @@ fn write_day(
     standing: &Standing<'_>,
     wish: &WeekWish,
     kind: WeekKind,
-    day: Date,
-    turn: Turn,
+    (day, turn): (Date, Turn),
     aim: Option<u32>,
+    measured: Option<Measure>,
 ) -> Result<Session, Refusal> {
     let mut purpose = purpose_on(standing, day, turn);
     match kind {
@@ -405,7 +409,7 @@ fn write_day(
         }
         _ => {}
     }
-    let uncapped = aim.is_none();
-    let order = Order { on: day, purpose, minutes: wish.minutes, most: None, aim, uncapped };
+    let (uncapped, most) = (aim.is_none(), measured.map(|measure| measure.most));
+    let order = Order { on: day, purpose, minutes: wish.minutes, most, aim, uncapped };
     write(standing, &SessionWish::default(), &order)
 }

@@ -2,6 +2,7 @@
 
 #![expect(clippy::unwrap_used, reason = "helpers of tests: what fails to parse fails the test")]
 
+mod careful;
 mod promises;
 mod seasons;
 mod talk;

@@ -6,8 +6,9 @@ use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 use serde_json::Value;
 
+use crate::careful::{Careful, FEVER_BACK_DAYS, ILL_BACK_DAYS, PAIN_BACK_DAYS};
 use crate::promises::Said;
-use crate::talk::{Heard, Talk, is_test, main_lines};
+use crate::talk::{Heard, Talk, is_hard, is_test, main_lines, sessions};
 
 /// One season of six to ten weeks.
 struct Season {
@@ -19,6 +20,7 @@ struct Season {
     pace_200: f64,
     hurt: bool,
     ill: bool,
+    careful: Careful,
 }
 
 impl Season {
@@ -35,6 +37,7 @@ impl Season {
             pace_200,
             hurt: false,
             ill: false,
+            careful: Careful::default(),
         }
     }
 
@@ -42,17 +45,12 @@ impl Season {
         let heard = self.talk.says(text);
         // Seen where the season fails.
         println!("{} {text}\n  {}", self.talk.today(), heard.text.replace('\n', "\n  "));
-        self.said.hears(&heard, &format!("{} {} after {text}", self.whose, self.talk.today()));
-        match heard.result["kind"].as_str().unwrap_or_default() {
-            "session" => self.said.tells(vec![heard.result.clone()]),
-            "plan" => {
-                let sessions = heard.result["weeks"][0]["sessions"].as_array().unwrap();
-                self.said.tells(sessions.clone());
-            }
-            "test" if heard.result["next"].is_object() => {
-                self.said.tells(vec![heard.result["next"].clone()]);
-            }
-            _ => {}
+        let whose = format!("{} {} after {text}", self.whose, self.talk.today());
+        self.careful.hears(&heard, self.talk.today(), &whose);
+        self.said.hears(&heard, &whose);
+        let told = sessions(&heard.result);
+        if !told.is_empty() {
+            self.said.tells(told);
         }
         heard
     }
@@ -73,6 +71,7 @@ impl Season {
         let today = self.talk.today().to_string();
         let told = self.said.first_told().filter(|told| told["on"] == today.as_str()).cloned();
         match told {
+            Some(session) if self.dice.random_bool(0.1) => self.cuts_short(&session),
             Some(session) if is_test(&session) => {
                 let seconds = self.pace_200 * self.dice.random_range(0.97..1.03);
                 self.says(&format!("200 test {}", spoken(seconds)));
@@ -95,6 +94,28 @@ impl Season {
         }
         self.said.easy_is_over();
         self.said.over(&today);
+        self.careful.swum(self.talk.today());
+    }
+
+    /// Gets out after less than half, worn out: what is asked for next is less than
+    /// what was told, and easy.
+    fn cuts_short(&mut self, told: &Value) {
+        let whole = told["distance"].as_u64().unwrap();
+        let swum = (whole * 45 / 100 / 25 * 25).max(25);
+        self.said.swum(&self.talk.today().to_string());
+        self.says(&format!("done {swum} 30min rpe 9"));
+        self.said.over(&self.talk.today().to_string());
+        let ask = ["next", "plan"][self.dice.random_range(0..2)];
+        let heard = self.says(ask);
+        let next = match ask {
+            "next" => &heard.result,
+            _ => &heard.result["weeks"][0]["sessions"][0],
+        };
+        let whose = format!("{} {}: {swum} of {whole}", self.whose, self.talk.today());
+        // Three lengths are the least that is a session.
+        let least = next["distance"].as_u64() <= Some(75);
+        let less = next["distance"].as_u64() < Some(whole) || least;
+        assert!(less && !is_hard(next), "{whose}, then {next:#}");
     }
 
     fn result_of(&mut self, line: &Value) -> String {
@@ -128,23 +149,29 @@ impl Season {
                 let level = self.dice.random_range(1..8);
                 self.says(&format!("shoulder hurts {level}"));
                 self.hurt = true;
+                self.careful.open((level >= 3).then_some(PAIN_BACK_DAYS));
             }
             1 if !self.ill => {
-                let illness = ["ill", "fever"][self.dice.random_range(0..2)];
+                let (illness, days) = [("ill", ILL_BACK_DAYS), ("fever", FEVER_BACK_DAYS)]
+                    [self.dice.random_range(0..2)];
                 self.says(illness);
                 self.ill = true;
+                self.careful.open(Some(days));
             }
             2..=20 if self.hurt || self.ill => {
+                self.careful.better(self.talk.today());
                 self.says("better");
                 (self.hurt, self.ill) = (false, false);
             }
             21 => {
                 let seconds = self.pace_200 * self.dice.random_range(0.96..1.02);
+                self.careful.swum(self.talk.today());
                 self.says(&format!("200 test {}", spoken(seconds)));
                 self.said.easy_is_over();
             }
             22 => {
                 let seconds = self.pace_200 * 2.14 * self.dice.random_range(0.97..1.03);
+                self.careful.swum(self.talk.today());
                 self.says(&format!("400 test {}", spoken(seconds)));
                 self.said.easy_is_over();
             }
@@ -192,6 +219,7 @@ fn seasons(seeds: std::ops::Range<u64>) {
         let first = format!("200 test {}", spoken(season.pace_200));
         season.says(&first);
         season.said.easy_is_over();
+        season.careful.swum(season.talk.today());
         let today = season.talk.today().to_string();
         season.said.over(&today);
         for _ in 0..season.dice.random_range(42..70) {

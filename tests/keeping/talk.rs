@@ -95,6 +95,16 @@ impl Talk {
     }
 }
 
+/// The sessions that a result tells.
+pub fn sessions(result: &Value) -> Vec<Value> {
+    match result["kind"].as_str().unwrap_or_default() {
+        "session" => vec![result.clone()],
+        "plan" => result["weeks"][0]["sessions"].as_array().unwrap().clone(),
+        "test" if result["next"].is_object() => vec![result["next"].clone()],
+        _ => vec![],
+    }
+}
+
 /// The hardest level of a session.
 pub fn hardness(session: &Value) -> u64 {
     lines(session).map(|(_, line)| line["level"].as_u64().unwrap()).max().unwrap()
