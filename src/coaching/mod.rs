@@ -28,7 +28,9 @@ mod stop_rule;
 mod swap;
 mod targets;
 pub mod test_night;
+mod volume;
 mod week;
+mod week_days;
 
 pub use drills::{DRILLS, Drill, Fault, drill};
 pub use facts::*;
@@ -51,6 +53,12 @@ pub use week::{Week, week, week_by};
 /// The first day on which pain, illness and what comes after let her swim.
 pub fn first_day_to_swim(book: &Rulebook, facts: &Facts) -> jiff::civil::Date {
     calendar::first_day(&standing::Standing::of(facts, book))
+}
+
+/// True if she comes back from a break of which `session`, told before, knows nothing.
+pub fn after_a_break(book: &Rulebook, facts: &Facts, session: &crate::session::Session) -> bool {
+    let comeback = standing::Standing::of(facts, book).comeback;
+    comeback.is_some_and(|comeback| !session.rules.iter().any(|rule| rule == comeback.rule.id()))
 }
 
 /// True if a session holds threshold work or harder.

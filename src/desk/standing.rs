@@ -72,6 +72,12 @@ impl Desk<'_> {
         if careful && on < coaching::first_day_to_swim(self.asked.book, facts) {
             return Some(News::Trouble);
         }
+        if !careful
+            && facts.cleared
+            && coaching::after_a_break(self.asked.book, facts, &told.session)
+        {
+            return Some(News::Break);
+        }
         if came(swimmer.corrected.cause_at(now)) {
             return Some(News::Corrected);
         }

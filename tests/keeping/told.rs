@@ -133,6 +133,20 @@ fn an_offer_is_no_swim() {
     assert!(next["distance"].as_u64().unwrap() <= 1600 * 7 / 10, "{next:#}");
 }
 
+/// A plan made while she still swam knows nothing of the days out of the water that
+/// came then: what it holds for the end of them is taken back.
+#[test]
+fn a_break_that_came_since_is_named() {
+    let mut talk = swimmer();
+    talk.days_later(6);
+    talk.says("plan");
+    talk.days_later(3);
+    let next = talk.says("next");
+    assert!(next.text.contains("you have been out of the water"), "{next:#?}");
+    assert!(!is_hard(&next.result) && !is_test(&next.result), "{next:#?}");
+    assert!(!talk.says("next").text.contains("Changed"), "named once");
+}
+
 /// Told 1600, 700 of it swum at effort 9: the next is no longer, and easy; the
 /// reply is kind.
 #[test]

@@ -361,6 +361,7 @@ pub fn plans() -> Vec<PlanReply> {
     let all_news = [
         News::Away,
         News::Better,
+        News::Break,
         News::Corrected,
         News::Done,
         News::Elsewhere,

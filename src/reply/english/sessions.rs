@@ -41,6 +41,7 @@ impl Sessions for English {
         let why = match news {
             News::Away => "you are away then",
             News::Better => "you are on the way back",
+            News::Break => "you have been out of the water",
             News::Corrected => "a result was put right",
             News::Done => "the last swim says so",
             News::Elsewhere => "you trained hard elsewhere",

@@ -13,6 +13,8 @@ pub enum News {
     Away,
     /// Pain, illness or a stop is over.
     Better,
+    /// She has been out of the water for days.
+    Break,
     /// A result was put right or taken back.
     Corrected,
     /// How the last swims went.

@@ -41,6 +41,7 @@ impl Sessions for Spanish {
         let why = match news {
             News::Away => "estas fuera",
             News::Better => "estas volviendo",
+            News::Break => "llevas dias sin nadar",
             News::Corrected => "se corrigio un resultado",
             News::Done => "cuenta como fue el ultimo entreno",
             News::Elsewhere => "cuenta tu otro entreno",
