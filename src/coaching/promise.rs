@@ -60,10 +60,7 @@ pub(super) fn placed(facts: &Facts, set: &Repeat) -> Option<Repeat> {
     }
     let send_off = match (set.send_off, set.rest) {
         (Some(on), _) => on,
-        (None, Some(rest)) => {
-            let rest_s = u32::try_from(rest.hundredths().div_ceil(100)).ok()?;
-            crate::units::SendOff::after(target, rest_s)
-        }
+        (None, Some(rest)) => crate::units::SendOff::after(target, rest.hundredths().div_ceil(100)),
         (None, None) => Band::of(level).send_off(set.distance, target),
     };
     (target < send_off.time()).then(|| Repeat {

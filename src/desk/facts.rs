@@ -206,8 +206,9 @@ pub fn from_a_push(test: &TestKept) -> Trial {
 
 /// How her last test over 100 or less began; a push where there is none.
 pub fn sprints_from(swimmer: &Swimmer, now: Timestamp) -> Start {
-    let sprints = swimmer.tests.as_of(now).filter(|kept| kept.what.trial.distance.amount() <= 100);
-    sprints.last().map_or(Start::Push, |kept| kept.what.began())
+    let mut tests = swimmer.tests.as_of(now);
+    let sprint = tests.rfind(|kept| kept.what.trial.distance.amount() <= 100);
+    sprint.map_or(Start::Push, |kept| kept.what.began())
 }
 
 /// What is open, as coaching knows it.

@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use crate::talk::{Heard, is_hard, is_test, main_lines};
+use crate::talk::{Heard, is_hard, is_test, main_lines, sessions};
 
 /// True if that set is in the main part of a session.
 fn holds(session: &Value, (count, distance, target): &(u64, u64, Value)) -> bool {
@@ -35,20 +35,14 @@ impl Said {
         let result = &heard.result;
         match result["kind"].as_str().unwrap_or_default() {
             "set" => self.set_result(heard),
-            "session" => self.sessions(&[result.clone()], heard, whose),
-            "plan" => {
-                let sessions = result["weeks"][0]["sessions"].as_array().unwrap().clone();
-                self.sessions(&sessions, heard, whose);
-            }
+            "session" | "plan" => self.sessions(&sessions(result), heard, whose),
             "test" => {
                 if self.set.is_some() && heard.text.contains("is off: new paces") {
                     (self.set, self.withdrawn) = (None, self.withdrawn + 1);
                 }
                 assert!(self.set.is_none(), "{whose}: a test, and nothing of the set: {heard:#?}");
                 self.test = false;
-                if result["next"].is_object() {
-                    self.sessions(&[result["next"].clone()], heard, whose);
-                }
+                self.sessions(&sessions(result), heard, whose);
             }
             _ => {}
         }
