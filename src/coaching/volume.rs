@@ -21,15 +21,16 @@ pub(super) fn volume(
     let book = standing.book;
     let course = standing.facts.course;
     let today = standing.facts.today;
-    // What was planned counts as far as it was swum, a week cut short by a good part
-    // at half at least; of who reports nothing her weeks stay as they are.
+    // A week of which a good half was swum counts as planned: of two or three nights
+    // one is easily missed. Of less the half counts; of who reports nothing her weeks
+    // stay as they are.
     let reports = standing.facts.swims.iter().any(|swim| days_between(swim.on, today) <= 28);
     let amount = |week: &&&WeekPlanned| {
         let (planned, swum) = (in_unit(week.distance, course), swum_in(standing.facts, week));
         match swum {
             0 => planned,
-            most if most * 4 >= planned * 3 => planned,
-            little => little.max(planned / 2),
+            most if most * 2 >= planned => planned,
+            _ => planned / 2,
         }
     };
     let work = || before.iter().take(4).filter(|week| is_work(week.kind));
