@@ -53,6 +53,7 @@ pub mod matrix;
 pub mod message;
 pub mod outbox;
 pub mod profile;
+pub mod reading;
 pub mod reply;
 pub mod service;
 pub mod session;

@@ -65,6 +65,8 @@ pub enum Command {
     Backup(BackupFile),
     /// Fill an empty data folder from such a file
     Restore(BackupFile),
+    /// Mend a damaged journal from what can be read of it and of backups, and say what is gone
+    Repair(Repair),
 }
 
 /// Whom to simulate, and for how long.
@@ -236,6 +238,14 @@ pub struct Retry {
     /// All of them
     #[arg(long)]
     pub all: bool,
+}
+
+/// What to mend a journal from.
+#[derive(Debug, Clone, Args)]
+pub struct Repair {
+    /// Take from this backup too what the journal no longer has
+    #[arg(long, value_name = "BACKUP")]
+    pub from: Vec<PathBuf>,
 }
 
 /// A backup.

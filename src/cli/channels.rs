@@ -48,6 +48,7 @@ pub fn chats(settings: &Settings) -> Result<Vec<Chat>, Failed> {
             token: token(&chat.token)?,
             direct_token: chat.direct_token.as_ref().map(token).transpose()?,
             called: chat.called.clone(),
+            also_called: chat.send.as_ref().map(|send| send.hook.words()).unwrap_or_default(),
             reaches: chat.send.is_some(),
         })
     };

@@ -83,6 +83,7 @@ async fn done(arguments: Arguments, matches: &ArgMatches) -> Outcome {
         }
         Some(Command::Backup(asked)) => upkeep::backup(&settings()?.data, &asked.file).await,
         Some(Command::Restore(asked)) => upkeep::restore(&settings()?.data, &asked.file).await,
+        Some(Command::Repair(asked)) => upkeep::repair(&settings()?.data, asked.from).await,
         Some(Command::Demo(asked)) => {
             let settings = for_server(&asked)?;
             demo::run(demo::in_own_folder(settings, told_by_flag(matches))).await

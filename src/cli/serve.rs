@@ -21,18 +21,24 @@ use crate::clock::WallClock;
 use crate::config::BoardUrl;
 use crate::control::{self, Owner};
 use crate::http::{self, Chat, Door, Inlet, Limit, Limits, Reception};
+use crate::journal::State;
 use crate::matrix::{self, Appservice, Homeserver};
-use crate::outbox::{Courier, Routes};
+use crate::outbox::{Courier, Routes, Siren};
 use crate::service::Service;
 
 /// How long the store may take to close once the last request has ended. With
 /// [`Limits::drain`] this makes the 10 s that we promise.
 const CLOSING: Duration = Duration::from_secs(2);
 
+/// How many connections are promised.
+const ENOUGH: usize = 1000;
+
 /// Serves until SIGTERM or SIGINT.
 pub async fn run(settings: &Settings) -> Outcome {
     let server = Server::open(settings).await?;
     note(format_args!("lapwing {} serves {}", env!("CARGO_PKG_VERSION"), server.folder()));
+    server.tell_state();
+    server.tell_places();
     server.tell_keys();
     server.tell_outbox();
     server.serve().await
@@ -114,6 +120,25 @@ impl Server {
         format!("/v1/plain/{}", self.keys.token.0.reveal())
     }
 
+    /// Says so where nothing is stored.
+    pub fn tell_state(&self) {
+        if let State::ReadOnly(why) = self.service().state() {
+            note(format_args!("READ ONLY, nothing is stored: {why}"));
+            note("stop the server and run `lapwing repair`, with backups if there are any");
+        }
+    }
+
+    /// Says how many may be connected, and where that is fewer than it should be.
+    pub fn tell_places(&self) {
+        let (files, places) = (http::open_files(), Limits::default().places);
+        note(format_args!("{} connections at once ({files} files may be open)", places.all));
+        if places.all < ENOUGH {
+            note(format_args!(
+                "that is few: raise the limit of open files (ulimit -n, LimitNOFILE)"
+            ));
+        }
+    }
+
     /// Says where the keys are kept.
     pub fn tell_keys(&self) {
         note(format_args!("signing secret: {}", self.keys.secrets.1));
@@ -168,11 +193,15 @@ impl Server {
         let paths = http::router(door).merge(matrix.unwrap_or_default());
         let public = http::serve(listener, paths, limits, stopping.clone());
         let public = tokio::spawn(public);
-        let courier = (!self.routes.is_empty()).then(|| {
+        let routes = Arc::new(self.routes);
+        let courier = (!routes.is_empty()).then(|| {
             let service = Arc::clone(self.owner.service());
-            let courier = Courier::new(service, Arc::new(WallClock), self.routes);
+            let courier = Courier::new(service, Arc::new(WallClock), Arc::clone(&routes));
             tokio::spawn(courier.run(stopping.clone()))
         });
+        // Without any way out it still says that nobody is reached.
+        let siren = Siren::new(Arc::clone(self.owner.service()), Arc::new(WallClock), routes);
+        let siren = tokio::spawn(siren.run(stopping.clone()));
         let unasked = Arc::clone(self.owner.service()).speak_unasked(stopping.clone());
         drop(tokio::spawn(unasked));
         note(format_args!("listening on {url}"));
@@ -181,7 +210,7 @@ impl Server {
         note("stopping");
         stopping.cancel();
         tokio::select! {
-            () = ended(public, control, courier, limits.drain) => {}
+            () = ended([public, control], courier.into_iter().chain([siren]), limits.drain) => {}
             () = signals.next() => note("stopping at once"),
         }
         if timeout(CLOSING, tokio::spawn(self.owner.close())).await.is_err() {
@@ -196,23 +225,23 @@ async fn bind(address: &str) -> Result<TcpListener, String> {
 }
 
 async fn ended(
-    public: JoinHandle<()>,
-    control: JoinHandle<()>,
-    courier: Option<JoinHandle<()>>,
+    servers: [JoinHandle<()>; 2],
+    couriers: impl Iterator<Item = JoinHandle<()>>,
     drain: Duration,
 ) {
     let deadline = Instant::now() + drain;
-    for server in [public, control] {
+    for server in servers {
         if let Err(broken) = server.await {
             tracing::error!(%broken, "a server broke");
         }
     }
-    let Some(mut courier) = courier else { return };
-    match timeout_at(deadline, &mut courier).await {
-        Ok(Ok(())) => {}
-        Ok(Err(broken)) => tracing::error!(%broken, "the outbox broke"),
-        // What is out is sent again at the next start, under the same id.
-        Err(_) => courier.abort(),
+    for mut courier in couriers {
+        match timeout_at(deadline, &mut courier).await {
+            Ok(Ok(())) => {}
+            Ok(Err(broken)) => tracing::error!(%broken, "the outbox broke"),
+            // What is out is sent again at the next start, under the same id.
+            Err(_) => courier.abort(),
+        }
     }
 }
 

@@ -1,10 +1,11 @@
-//! `lapwing check`, `backup` and `restore`: looking after the journal.
+//! `lapwing check`, `backup`, `restore` and `repair`: looking after the journal.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use super::console::print;
 use super::run::Outcome;
 use crate::control::{Access, DataFolder, Store};
+use crate::journal::{Lost, Missing, Repaired};
 
 /// Tells what is in the journal, and fails if anything is wrong with it.
 pub async fn check(folder: &DataFolder) -> Outcome {
@@ -42,6 +43,37 @@ pub async fn restore(folder: &DataFolder, from: &Path) -> Outcome {
     store.close().await?;
     let entries = copied?.entries;
     print(format_args!("{entries} entries restored to {}", folder.path().display()))?;
+    Ok(())
+}
+
+/// Mends the folder's journal, and tells what is gone.
+pub async fn repair(folder: &DataFolder, from: Vec<PathBuf>) -> Outcome {
+    require_data(folder)?;
+    let mended = Store::repair(folder, from).await?;
+    let Repaired { entries, from_copies, lost, missing, kept } = &mended.repaired;
+    print(format_args!("{entries} entries brought together, {from_copies} of them from backups"))?;
+    for Lost { first, last, after, before } in lost {
+        let when = match (after, before) {
+            (Some(after), Some(before)) => format!(", between {after} and {before}"),
+            (Some(after), None) => format!(", after {after}"),
+            (None, Some(before)) => format!(", before {before}"),
+            (None, None) => String::new(),
+        };
+        let count = last - first + 1;
+        print(format_args!("gone: {count} entries, {first} to {last}{when}"))?;
+    }
+    for Missing { stream, first, last } in missing {
+        let count = last - first + 1;
+        print(format_args!("gone from `{stream}`: its messages {first} to {last} ({count})"))?;
+    }
+    for stream in &mended.stated {
+        print(format_args!("`{stream}`: what they added up to is kept, from its snapshot"))?;
+    }
+    print(format_args!(
+        "what was there is kept in {}; remove it once all is well: it may hold what was erased \
+         since",
+        kept.display()
+    ))?;
     Ok(())
 }
 

@@ -1,14 +1,25 @@
 //! The one clock, handed in at the rim.
 //!
 //! Nothing below the shell reads the time of day; a test or a replay hands in
-//! its own.
+//! its own. Whoever waits asks how much time has passed, which no hand on the
+//! clock changes.
+
+use std::sync::OnceLock;
+use std::time::{Duration, Instant};
 
 use jiff::Timestamp;
 
-/// Tells the instant it is.
+/// Tells the instant it is, and how time passes.
 pub trait Clock: Send + Sync + 'static {
-    /// Now.
+    /// Now, by the time of day: it may be set forward and back.
     fn now(&self) -> Timestamp;
+
+    /// How much time has passed since some instant that stays the same while we
+    /// run: it goes evenly, whatever is done to the time of day.
+    fn passed(&self) -> Duration {
+        static BEGUN: OnceLock<Instant> = OnceLock::new();
+        BEGUN.get_or_init(Instant::now).elapsed()
+    }
 }
 
 /// The machine's own clock.

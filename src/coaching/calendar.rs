@@ -8,7 +8,7 @@ use jiff::civil::Date;
 
 use super::Facts;
 use super::rulebook::RuleId;
-use super::standing::{Standing, clear_days, plan_on};
+use super::standing::{Standing, plan_on};
 
 /// The first day on which pain or illness lets her swim again.
 pub(super) fn first_day(standing: &Standing<'_>) -> Date {
@@ -19,13 +19,6 @@ pub(super) fn first_day(standing: &Standing<'_>) -> Date {
         // Still open today, so the clear days are counted from today.
         let rule = if standing.open.fever { RuleId::FeverDays } else { RuleId::IllDays };
         first = first.max(after(since.max(today), standing.book.whole(rule)));
-    }
-    if let Some((since, rest)) = standing.open.mending {
-        // Her word that it is over starts the clock of clear days.
-        let clear = clear_days(standing.book, rest);
-        if clear > 0 {
-            first = first.max(after(since, clear));
-        }
     }
     let stop = standing.book.number(RuleId::PainStop);
     if standing.open.pain.is_some_and(|level| f64::from(level) >= stop)

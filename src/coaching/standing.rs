@@ -135,15 +135,6 @@ pub(super) const fn return_rule(after: After) -> RuleId {
     }
 }
 
-/// Days that must be clear after `after` was over before she swims at all.
-pub(super) fn clear_days(book: &Rulebook, after: After) -> i64 {
-    match after {
-        After::Ill { fever: true } => book.whole(RuleId::FeverDays),
-        After::Ill { fever: false } => book.whole(RuleId::IllDays),
-        After::Away | After::Pain { .. } | After::Stop => 0,
-    }
-}
-
 /// True while she comes back from what was over `since`: no test, no race
 /// rehearsal and nothing hard before that is done, whatever is due. It begins on
 /// the first day on which she may swim; light pain, and a time away too short to
@@ -163,8 +154,7 @@ pub fn is_mending(
     if light {
         return !swum_since;
     }
-    let days = clear_days(book, after) + book.whole(return_rule(after));
-    !swum_since || days_between(since, today) <= days
+    !swum_since || days_between(since, today) <= book.whole(return_rule(after))
 }
 
 /// Pain below this is a note and no more (common practice, no source).

@@ -21,21 +21,29 @@ pub(super) fn volume(
     let book = standing.book;
     let course = standing.facts.course;
     let today = standing.facts.today;
-    // A week of which a good half was swum counts as planned: of two or three nights
-    // one is easily missed. Of less the half counts; of who reports nothing her weeks
-    // stay as they are.
+    // A week of which a good half was swum counts as planned, of less the half. Of
+    // few sessions one is easily missed: there each session is held to the longest
+    // that was swum, and the week stays; so it does for who reports nothing.
     let reports = standing.facts.swims.iter().any(|swim| days_between(swim.on, today) <= 28);
     let amount = |week: &&&WeekPlanned| {
-        let (planned, swum) = (in_unit(week.distance, course), swum_in(standing.facts, week));
-        match swum {
+        let planned = in_unit(week.distance, course);
+        let few = week.days.len() <= FEW_SESSIONS;
+        match swum_in(standing.facts, week) {
             0 => planned,
-            most if most * 2 >= planned => planned,
+            _ if few || is_half_swum(standing.facts, week) => planned,
             _ => planned / 2,
         }
     };
     let work = || before.iter().take(4).filter(|week| is_work(week.kind));
     let recent = work().filter(|week| days_between(week.starts, today) <= 28).map(|w| amount(&w));
-    let base = recent.max().or_else(|| work().map(|week| amount(&week)).max());
+    // What she held before weeks that were left is hers still, up to what those were
+    // planned to be.
+    let held = before.iter().filter(|week| is_work(week.kind)).take(4).filter(|week| {
+        days_between(week.starts, today) <= HELD_DAYS && is_half_swum(standing.facts, week)
+    });
+    let planned = |week: &&WeekPlanned| in_unit(week.distance, course);
+    let held = held.map(planned).max().min(work().map(planned).max());
+    let base = recent.chain(held).max().or_else(|| work().map(|week| amount(&week)).max());
     let last_work = before.iter().find(|week| is_work(week.kind)).map(|week| amount(&week));
     let last = before.first().map(|week| in_unit(week.distance, course));
     let of = |amount: u32, share: f64| (f64::from(amount) * share).floor() as u32;
@@ -47,7 +55,10 @@ pub(super) fn volume(
                 // What she swims already is no jump, however little room is left.
                 return most_swum_in_a_week(standing).map_or(first, |swum| swum.clamp(first, room));
             };
-            let after_work = reports && before.first().is_some_and(|week| is_work(week.kind));
+            // Nothing grows by what was planned and left.
+            let swum = |week: &&&WeekPlanned| is_half_swum(standing.facts, week);
+            let last = before.first().filter(|week| is_work(week.kind));
+            let after_work = reports && last.filter(swum).is_some();
             let step = match (kind, after_work) {
                 (WeekKind::Hard, _) if reports => 1.0 + book.share(RuleId::RampWeek),
                 (_, true) => 1.0 + book.share(RuleId::NormalStep),
@@ -80,6 +91,18 @@ pub(super) fn volume(
             of(usual, share)
         }
     }
+}
+
+/// So many sessions a week are few: the session is capped, not the week (common
+/// practice, no source).
+const FEW_SESSIONS: usize = 3;
+
+/// Longer ago than this a week that was held is no measure of the next (ours).
+const HELD_DAYS: i64 = 56;
+
+/// True if a good half of a week that was planned is known to have been swum.
+fn is_half_swum(facts: &Facts, week: &WeekPlanned) -> bool {
+    swum_in(facts, week) * 2 >= in_unit(week.distance, facts.course)
 }
 
 /// How far she is known to have swum in the days of a week that was planned. A day

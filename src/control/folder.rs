@@ -2,7 +2,7 @@
 
 use std::fs::{self, DirBuilder, File, OpenOptions, TryLockError};
 use std::io::{self, Read, Seek, Write};
-use std::os::unix::fs::{DirBuilderExt, OpenOptionsExt};
+use std::os::unix::fs::{DirBuilderExt, OpenOptionsExt, PermissionsExt};
 use std::path::{Path, PathBuf};
 
 /// A folder that holds one Lapwing's data, made or not.
@@ -51,6 +51,12 @@ impl DataFolder {
         self.0.join("journal")
     }
 
+    /// Where it is kept how far the journal was acknowledged: beside the journal, so
+    /// that what happens to the one does not happen to the other.
+    pub fn high_water(&self) -> PathBuf {
+        self.0.join("high-water")
+    }
+
     /// The coach's own numbers for the rules of coaching, if there are any.
     pub fn rules(&self) -> PathBuf {
         self.path().join("rules.toml")
@@ -89,6 +95,12 @@ impl DataFolder {
         DirBuilder::new().recursive(true).mode(0o700).create(&self.0)
     }
 
+    /// Its rights, where they let others in.
+    pub fn loose_rights(&self) -> Option<u32> {
+        let rights = fs::metadata(&self.0).ok()?.permissions().mode() & 0o777;
+        Some(rights).filter(|rights| rights & 0o077 != 0)
+    }
+
     /// Claims it for this process, and makes it first if need be.
     ///
     /// # Errors
@@ -96,6 +108,13 @@ impl DataFolder {
     pub fn claim(&self) -> Result<Claim, ClaimError> {
         let failed = |cause| ClaimError::Io { folder: self.0.clone(), cause };
         self.make().map_err(failed)?;
+        if let Some(loose) = self.loose_rights() {
+            tracing::warn!(
+                folder = %self.0.display(),
+                rights = %format_args!("{loose:03o}"),
+                "others may look into the data folder, where people's messages are: chmod 700"
+            );
+        }
         let mut lock = OpenOptions::new()
             .read(true)
             .write(true)
@@ -142,8 +161,6 @@ pub fn write_private(path: &Path, words: &str) -> io::Result<()> {
 
 #[cfg(test)]
 mod tests {
-    use std::os::unix::fs::PermissionsExt;
-
     use super::*;
 
     #[test]
@@ -156,6 +173,16 @@ mod tests {
         assert!(matches!(&refused, ClaimError::InUse { owner, .. } if *owner == own), "{refused}");
         drop(claim);
         folder.claim().unwrap();
+    }
+
+    #[test]
+    fn a_folder_that_others_may_look_into_is_told() {
+        let dir = tempfile::tempdir().unwrap();
+        let folder = DataFolder::new(dir.path().join("data"));
+        folder.make().unwrap();
+        assert_eq!(folder.loose_rights(), None);
+        fs::set_permissions(folder.path(), fs::Permissions::from_mode(0o755)).unwrap();
+        assert_eq!(folder.loose_rights(), Some(0o755));
     }
 
     #[test]

@@ -13,8 +13,10 @@ use super::{Claim, ClaimError, DataFolder};
 use crate::clock::{ClockMode, WallClock};
 use crate::coaching::{BookError, Rulebook};
 use crate::http::{self, Reception};
-use crate::journal::{self, Checked, Copied, Journal, JournalError, SledJournal};
-use crate::service::{OpenError, Service};
+use crate::journal::{
+    self, Checked, Copied, Journal, JournalError, Repaired, SledJournal, StreamId,
+};
+use crate::service::{self, OpenError, Service};
 
 /// A folder's owner with its journal open, and no more: for the journal's own
 /// upkeep, whatever is in it.
@@ -22,6 +24,15 @@ use crate::service::{OpenError, Service};
 pub struct Store {
     journal: Arc<SledJournal>,
     claim: Arc<Claim>,
+}
+
+/// What a repair brought about.
+#[derive(Debug)]
+pub struct Mended {
+    /// Of the journal.
+    pub repaired: Repaired,
+    /// Streams of which some was lost, and of which it is kept what they added up to.
+    pub stated: Vec<StreamId>,
 }
 
 /// A folder's owner with its service open.
@@ -77,16 +88,36 @@ impl Store {
     /// The same, on this thread.
     fn take_now(folder: &DataFolder) -> Result<Store, TakeError> {
         let claim = Arc::new(folder.claim()?);
-        let journal = Arc::new(SledJournal::open(folder.journal())?);
+        let journal = SledJournal::open_beside(folder.journal(), folder.high_water())?;
+        let journal = Arc::new(journal);
         Ok(Store { journal, claim })
     }
 
-    /// Reads the whole journal and says what is wrong in it.
+    /// Takes the folder and mends its journal, with these backups.
+    ///
+    /// # Errors
+    /// It belongs to another process at the moment, or nothing of a journal is in
+    /// it.
+    pub async fn repair(folder: &DataFolder, from: Vec<PathBuf>) -> Result<Mended, TakeError> {
+        let folder = folder.clone();
+        let mended = spawn_blocking(move || {
+            let _claim = folder.claim()?;
+            let mark = folder.high_water();
+            let repaired = journal::repair(&folder.journal(), Some(&mark), &from)?;
+            let journal = SledJournal::open_beside(folder.journal(), mark)?;
+            let stated = service::state_what_was_lost(&journal)?;
+            journal.close();
+            Ok(Mended { repaired, stated })
+        });
+        mended.await?
+    }
+
+    /// Reads the whole journal, with what it means, and says what is wrong in it.
     ///
     /// # Errors
     /// Nothing could be checked.
     pub async fn check(&self) -> Result<Checked, TakeError> {
-        self.work(SledJournal::check).await
+        self.work(service::examine).await
     }
 
     /// Copies the journal into a file.
@@ -104,7 +135,7 @@ impl Store {
     /// It isn't empty, or the file can't be read or isn't whole.
     pub async fn restore(&self, from: &Path) -> Result<Copied, TakeError> {
         let from = from.to_owned();
-        self.work(move |journal| journal::restore(&from, journal)).await
+        self.work(move |journal| journal::restore(&from, journal, &mut service::makes_sense)).await
     }
 
     /// Lets go of the folder, with all that waits written.

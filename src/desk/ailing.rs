@@ -3,6 +3,8 @@
 
 use super::bench::Desk;
 use crate::message::{self, Ailing, Kind, Message, Name, Reading, Statement};
+use crate::reading::health::illness_of_another;
+use crate::reading::lexicon::{Concept, Lexicon};
 
 impl Desk<'_> {
     /// The message with the illness of those whom the sender speaks for, where
@@ -29,8 +31,11 @@ impl Desk<'_> {
             }
         }
         for statement in self.ill_others(text) {
-            let told =
-                |one: &Statement| one.who == statement.who && matches!(one.kind, Kind::Ill { .. });
+            // A guardian of one means that one where nobody is named.
+            let theirs = |who: &Option<Name>| {
+                *who == statement.who || who.is_none() && statement.who.as_ref() == self.ward()
+            };
+            let told = |one: &Statement| theirs(&one.who) && matches!(one.kind, Kind::Ill { .. });
             if !message.statements.iter().any(told) {
                 message.statements.push(statement);
             }
@@ -38,31 +43,55 @@ impl Desk<'_> {
         message
     }
 
-    /// What a text that the grammar can't read says of health, and that someone
-    /// stays away where it says so; `None` where it says nothing of health.
-    pub fn half_read_health(&self, text: &str, reading: &Reading) -> Option<Message> {
-        let own = message::health(text).map(|kind| Statement { who: self.named_in(text), kind });
-        let mut statements: Vec<Statement> = own.into_iter().chain(self.ill_others(text)).collect();
-        if statements.is_empty() {
+    /// Pain and illness of a half-read text, and that someone stays away: `shoulder is
+    /// a 7 now`. Nothing where a word denies, or says that it is over.
+    pub fn half_read_health(&self, understood: &[Statement], text: &str) -> Option<Message> {
+        let is_health = |one: &Statement| matches!(one.kind, Kind::Ill { .. } | Kind::Pain(_));
+        let lexicon = Lexicon::of(self.language());
+        let denies = |word: &str| {
+            let word = word.trim_matches(|c: char| !c.is_alphanumeric());
+            matches!(word, "no" | "never" | "nor" | "sin" | "nunca" | "ni")
+                || [Concept::Not, Concept::Without, Concept::Better]
+                    .iter()
+                    .any(|concept| lexicon.means(word, *concept))
+        };
+        let plain = message::folded(text);
+        if !understood.iter().any(is_health) || plain.split_whitespace().any(denies) {
             return None;
         }
-        if let Reading::NotUnderstood { understood, .. } = reading {
-            let stays = |one: &&Statement| {
-                matches!(
-                    one.kind,
-                    Kind::Attend { coming: false, .. } | Kind::Missed { .. } | Kind::Away { .. }
-                )
-            };
-            statements.extend(understood.iter().filter(stays).cloned());
+        let kept = understood.iter().filter(|one| is_health(one) || is_absence(one));
+        Some(Message { statements: kept.cloned().collect() })
+    }
+
+    /// What was read of health alone, and that someone stays away where the grammar
+    /// read so much of the rest: `my daughter is ill so shes out`.
+    pub fn with_absence(mut read: Reading, strict: &Reading) -> Reading {
+        let Reading::Understood(Message { statements }) = &mut read else { return read };
+        let heard = match strict {
+            Reading::Understood(Message { statements }) => statements,
+            Reading::NotUnderstood { understood, .. } => understood,
+            Reading::Unsure { .. } => return read,
+        };
+        if statements.iter().all(|one| matches!(one.kind, Kind::Ill { .. } | Kind::Pain(_))) {
+            statements.extend(heard.iter().filter(|one| is_absence(one)).cloned());
         }
-        Some(Message { statements })
+        read
+    }
+
+    /// Another's illness and nothing else that can be read.
+    pub fn illness_of_others(&self, text: &str) -> Option<Message> {
+        let statements = self.ill_others(text);
+        (!statements.is_empty()).then_some(Message { statements })
     }
 
     /// Another's illness that a text tells of, where that other swims here: the
     /// one named, else whose guardian the sender is. Of several all, as it lowers
     /// what they swim and raises nothing.
     fn ill_others(&self, text: &str) -> Vec<Statement> {
-        let Some((whose, kind)) = message::health_of_another(text) else { return vec![] };
+        let Some((whose, what)) = illness_of_another(text, self.language()) else {
+            return vec![];
+        };
+        let kind = Kind::Ill { what };
         let named = self.named_in(text);
         let wards = self.squad.wards(self.asked.from).map(|ward| ward.name.clone());
         let wards: Vec<Name> = wards.filter(|name| self.is_ward(name)).collect();
@@ -75,4 +104,9 @@ impl Desk<'_> {
         let ill = |who| Statement { who: Some(who), kind: kind.clone() };
         whom.into_iter().map(ill).collect()
     }
+}
+
+/// True where someone stays away.
+const fn is_absence(one: &Statement) -> bool {
+    matches!(one.kind, Kind::Attend { coming: false, .. } | Kind::Missed { .. } | Kind::Away { .. })
 }

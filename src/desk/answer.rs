@@ -5,10 +5,18 @@ use serde_json::{Value, json};
 
 use super::asking::Questions;
 use super::bench::Desk;
-use super::{Asked, Decision, concerns, minors, readiness, safeguards, strangers, understood};
-use crate::message::{self, Courtesy, Kind, Message, Name, Reading, Statement};
+use super::hearing::Matter;
+use super::{
+    Asked, Decision, concerns, minors, names, offices, readiness, safeguards, strangers,
+    understood, welfare,
+};
+use crate::message::{self, Courtesy, Kind, Message, Name, Reading, Sport, Statement};
 use crate::profile::{Event, Right, Squad};
+use crate::reading;
 use crate::reply::{Belonging, NotUnderstoodReply, OkReply, Outcome, Unread};
+
+/// How many statements of one text are taken (ours: a coach's whole lane, thrice).
+const MOST_STATEMENTS: usize = 100;
 
 /// Decides one message from a member of the squad, or from someone who joins it.
 pub fn answer(squad: &Squad, asked: &Asked<'_>) -> Decision {
@@ -21,6 +29,12 @@ pub fn answer(squad: &Squad, asked: &Asked<'_>) -> Decision {
 
 impl<'a> Desk<'a> {
     pub fn decide(&mut self) -> (Vec<Value>, Outcome) {
+        // Whoever says it, whenever: before joining and after STOP.
+        if message::is_worried(self.asked.text) {
+            self.private = true;
+            self.matter = Some(Matter::Worried);
+            return (vec![json!({ "kind": "welfare" })], welfare::welfare(self));
+        }
         if let Some((kind, outcome)) = self.opt_words() {
             return (vec![json!({ "kind": kind })], outcome);
         }
@@ -36,19 +50,30 @@ impl<'a> Desk<'a> {
             return (vec![], unread(Unread::Empty));
         }
         self.hear_name(text);
-        // Before anything is parsed, and whatever else the text says.
-        if message::welfare(text) {
-            self.private = true;
-            let statement = Statement { who: None, kind: Kind::Welfare };
-            return self.apply(&Message { statements: vec![statement] });
+        // Before all else, and whatever else the text says.
+        let alarms = self.alarms(text);
+        let harm = alarms.harm.is_some();
+        match &alarms.danger {
+            // Beside harm, what can't wait comes first; the rest goes harm's way.
+            Some(danger) if danger.sure && (!harm || danger.danger.is_grave()) => {
+                return self.danger(danger, harm, text);
+            }
+            _ if harm => {
+                self.private = true;
+                self.matter = Some(Matter::Harm);
+                let statement = Statement { who: None, kind: Kind::Welfare };
+                return self.apply(&Message { statements: vec![statement] });
+            }
+            Some(danger) => return self.asks_of_danger(Some(danger), text),
+            None => {}
         }
-        if let Some(danger) = message::danger(text) {
-            return self.danger(danger, text);
+        if let Some(answered) = offices::answer(self, text) {
+            return answered;
         }
         if let Some(answered) = safeguards::answer(self, text) {
             return answered;
         }
-        if let Some(answered) = minors::gate(self, text) {
+        if let Some(answered) = minors::gate(self, text, &alarms.concerns) {
             return answered;
         }
         if text.len() > message::LONGEST_TEXT {
@@ -64,7 +89,7 @@ impl<'a> Desk<'a> {
             let outcome = self.invited(comes).unwrap_or_else(|stopped| *stopped);
             return (vec![json!({ "kind": read })], outcome);
         }
-        if let Some(answered) = concerns::answer(self, text) {
+        if let Some(answered) = concerns::answer(self, text, &alarms.concerns) {
             return answered;
         }
         if let Some(message) = self.settled_by(text) {
@@ -77,28 +102,128 @@ impl<'a> Desk<'a> {
         if let Some(statement) = self.of_roster(text) {
             return self.apply(&Message { statements: vec![statement] });
         }
-        match self.by_the_evening(text, self.parse(text)) {
+        let strict = self.by_the_evening(text, self.parse(text));
+        let notation = match &strict {
+            Reading::Understood(said) => {
+                let is_name = |name: &Name| self.is_name(name) || self.is_slip(name);
+                said.statements.iter().all(|one| is_command(&one.kind))
+                    || message::is_notation(text, self.language(), is_name)
+                        && self.may_slip(said)
+                        && said.statements.iter().all(|one| self.is_settled(&one.kind, text))
+            }
+            _ => false,
+        };
+        let read = match notation {
+            true => None,
+            false => reading::read(text, &self.situation()).into_reading(),
+        };
+        // Our own notation that has two meanings is asked about as it stands, where
+        // nothing in the situation settles it.
+        let doubted = |read: &Reading| {
+            matches!((&strict, read), (Reading::Unsure { .. }, Reading::Unsure { .. }))
+                && message::is_notation(text, self.language(), |name| self.is_name(name))
+        };
+        let read = read.filter(|read| !doubted(read)).map(|one| Self::with_absence(one, &strict));
+        // Without its own notation a word that names nobody is no name; and nothing is
+        // answered with `no` that was not asked.
+        let strict = match strict {
+            Reading::Understood(said)
+                if !notation
+                    && (!self.may(Right::SpeakForOthers) && !self.knows_all(&said)
+                        || said.statements.iter().any(|one| {
+                            matches!(one.kind, Kind::Choose { .. } | Kind::Yes | Kind::No)
+                        })) =>
+            {
+                Reading::NotUnderstood {
+                    understood: vec![],
+                    rest: text.to_owned(),
+                    example: message::EXAMPLES[0].1,
+                }
+            }
+            strict => strict,
+        };
+        match read.unwrap_or(strict) {
+            Reading::Understood(message) if message.statements.len() > MOST_STATEMENTS => {
+                (vec![], unread(Unread::TooLong))
+            }
             Reading::Understood(message) => {
                 let message = self.with_health_of_others(message, text);
                 self.apply(&message.with_one_set())
             }
-            // Half-read words of pain or illness are taken as said.
-            reading if let Some(message) = self.half_read_health(text, &reading) => {
+            // A child's illness from her guardian, beside nothing else.
+            _ if let Some(message) = self.illness_of_others(text) => self.apply(&message),
+            // Half-read pain or illness is taken as said.
+            Reading::NotUnderstood { ref understood, .. }
+                if let Some(message) = self.half_read_health(understood, text) =>
+            {
                 self.apply(&message)
             }
+            // A grave word in a harmless phrase, where nothing else says what is meant.
+            Reading::NotUnderstood { .. } if alarms.gear => self.asks_of_danger(None, text),
             _ if let Some(said) = message::courtesy(text) => (vec![], self.courtesy(said)),
             Reading::Unsure { options, asks } => self.unsure(options, asks),
             Reading::NotUnderstood { understood, rest, example } => {
                 let voice = self.voice();
+                // What a child wrote and nobody could read is nobody else's to read.
+                self.private |= self.minor_sender().is_some();
+                let rest = match rest {
+                    _ if understood.is_empty() && (is_prose(text) || alarms.unwell) => {
+                        Unread::Prose { words: rest, call: self.squad.emergency_number() }
+                    }
+                    rest if rest.is_empty() => Unread::Empty,
+                    rest => Unread::Words(rest),
+                };
                 let reply = NotUnderstoodReply {
                     understood: understood.iter().map(|one| voice.statement(one)).collect(),
-                    rest: if rest.is_empty() { Unread::Empty } else { Unread::Words(rest) },
+                    rest,
                     example: example.to_owned(),
                 };
                 let message = Message { statements: understood };
                 (understood::all(self, &message), Outcome::NotUnderstood(reply))
             }
         }
+    }
+
+    /// False for what says little by itself, so that the situation must tell, and
+    /// for what only a coach may say.
+    fn is_settled(&self, kind: &Kind, text: &str) -> bool {
+        match kind {
+            Kind::Choose { .. } => self.open_question().is_some(),
+            Kind::Fix(_) => self.said_before().iter().all(|one| matches!(one.kind, Kind::Test(_))),
+            Kind::Slot(_) => self.may(Right::RunEvening) || text.starts_with("slot"),
+            Kind::Cut(_) | Kind::Lanes { .. } => self.may(Right::RunEvening),
+            Kind::Done(done) => done.sport != Some(Sport::Other),
+            _ => true,
+        }
+    }
+
+    /// True for a name of nobody here that is no word with a meaning for us either:
+    /// someone who speaks for others has mistyped it, or means somebody else. What
+    /// swimmers write is of themselves.
+    fn is_slip(&self, name: &Name) -> bool {
+        self.may(Right::SpeakForOthers)
+            && !reading::lexicon::Lexicon::of(self.language()).knows(name.as_str())
+    }
+
+    /// True if everyone whom a message names is of the squad, or mistyped; in a list
+    /// an ordinary word is nobody's name: `kite's here, finally`.
+    fn may_slip(&self, said: &Message) -> bool {
+        let word = |name: &Name| reading::lexicon::is_ordinary(name.as_str(), self.language());
+        let listed = |name: &Name| self.is_ours(name) || self.is_slip(name) && !word(name);
+        said.statements.iter().all(|one| {
+            one.who.as_ref().is_none_or(|name| self.is_ours(name) || self.is_slip(name))
+                && one.kind.names().iter().all(listed)
+        })
+    }
+
+    /// True for a name of the squad, or of the sender's telephone.
+    fn is_ours(&self, name: &Name) -> bool {
+        self.squad.swimmers.contains_key(name) || self.is_mine(name)
+    }
+
+    /// True if everyone whom a message names is of the squad, or is to be.
+    fn knows_all(&self, said: &Message) -> bool {
+        names(said).all(|name| self.is_ours(name))
     }
 
     fn courtesy(&self, said: Courtesy) -> Outcome {
@@ -135,7 +260,7 @@ impl<'a> Desk<'a> {
 
     /// True for a word to be taken for a name: a swimmer's, `she` of a guardian,
     /// or to a coach one a letter away, so that she is asked who is meant.
-    fn is_name(&self, name: &Name) -> bool {
+    pub fn is_name(&self, name: &Name) -> bool {
         let like = |known: &Name| {
             known.as_str().chars().count() >= SHORTEST_LIKE
                 && strsim::osa_distance(known.as_str(), name.as_str()) == 1
@@ -149,6 +274,10 @@ impl<'a> Desk<'a> {
     /// no names, and would take `teal` for a slip of `team`.
     pub fn of_roster(&self, text: &str) -> Option<Statement> {
         let name = Name::new(text).ok()?;
+        // A name older than the rule that none may be a command hides no command.
+        if names::is_command(name.as_str()) {
+            return None;
+        }
         let shared = self.member().is_some_and(|member| member.is_shared());
         let known = self.may(Right::SeeSquad) && self.squad.swimmers.contains_key(&name)
             || shared && self.is_mine(&name);
@@ -176,6 +305,12 @@ impl<'a> Desk<'a> {
     }
 }
 
+/// Words without a figure, more than a command would be.
+fn is_prose(text: &str) -> bool {
+    const FEWEST: usize = 4;
+    text.split_whitespace().count() >= FEWEST && !text.chars().any(|c| c.is_ascii_digit())
+}
+
 /// Shorter names than this have too many others a letter away.
 const SHORTEST_LIKE: usize = 4;
 
@@ -185,4 +320,13 @@ pub fn unread(rest: Unread) -> Outcome {
         rest,
         example: "200 test 3:12".to_owned(),
     })
+}
+
+/// True for the words that every gateway knows.
+const fn is_command(kind: &Kind) -> bool {
+    matches!(kind, Kind::Stop | Kind::Start | Kind::Forget | Kind::Help { topic: None })
+}
+
+fn names(said: &Message) -> impl Iterator<Item = &Name> {
+    said.statements.iter().flat_map(|one| one.who.iter().chain(one.kind.names()))
 }

@@ -7,7 +7,7 @@ use super::Held;
 use super::board::BoardDoor;
 use super::rooms::Aside;
 use crate::coaching::Rulebook;
-use crate::profile::{Event, Squad, Touched};
+use crate::profile::{AskedIn, Called, Event, Squad, Touched};
 use crate::reply::Outcome;
 
 /// A text, who sent it, and the instants that count.
@@ -33,6 +33,13 @@ pub struct Asked<'a> {
     pub takes: bool,
     /// The sender wants no texts, whichever squad that was said to.
     pub opted_out: bool,
+    /// Who was written to that had asked for nothing.
+    pub asked_in: &'a AskedIn,
+    /// An alarm that the sender raised has reached nobody yet, and she was not told
+    /// in an answer: the place in the log of the message that raised it.
+    pub unheard: Option<u64>,
+    /// Letters go out: without that nobody can be called.
+    pub calls: bool,
 }
 
 /// What the desk decided.
@@ -67,4 +74,23 @@ pub struct Say {
     pub to: Option<String>,
     /// The words.
     pub text: String,
+    /// They are an alarm's, and call this one as what.
+    pub alarm: Option<Called>,
+}
+
+impl Say {
+    /// Words for the sender.
+    pub fn back(text: String) -> Self {
+        Self { to: None, text, alarm: None }
+    }
+
+    /// A letter.
+    pub fn to(address: impl Into<String>, text: impl Into<String>) -> Self {
+        Self { to: Some(address.into()), text: text.into(), alarm: None }
+    }
+
+    /// A letter of an alarm.
+    pub fn calling(called: Called, address: impl Into<String>, text: impl Into<String>) -> Self {
+        Self { alarm: Some(called), ..Self::to(address, text) }
+    }
 }

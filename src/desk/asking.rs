@@ -53,6 +53,11 @@ impl<'a> Desk<'a> {
     /// it: it waited, and is asked now.
     pub fn next_question(&self, before: &Squad) -> Option<String> {
         let open = self.open_question()?;
+        // One about danger is asked until it is answered.
+        let asked_now = |event: &Event| matches!(event, Event::QuestionAsked { .. });
+        if open.asks_of_danger() && !self.events.iter().any(asked_now) {
+            return Some(open.asks.clone());
+        }
         let waited = &before.members.get(self.asked.from)?.waiting;
         waited.contains(open).then(|| open.asks.clone())
     }
@@ -90,6 +95,8 @@ impl<'a> Desk<'a> {
             until: reply.until,
             about: None,
             confirms: reply.asks.confirms(),
+            text: matches!(reply.asks, Asks::Doubt(Doubt::Missing { .. }))
+                .then(|| self.asked.text.to_owned()),
         };
         let address = self.asked.from.to_owned();
         // Whether anybody is in danger is asked again once this is answered.

@@ -1,13 +1,14 @@
 //! Who comes into the squad, who goes, who runs it.
 
 use super::bench::{Desk, Stopped, refused};
+use super::names::fit;
+use super::offices::as_coach;
 use super::resolve::{self, Settled};
 use super::results::ask_yes;
-use crate::digest;
 use crate::language::Language;
 use crate::message::{Guess, Kind, Length, Message, Name, Office, People, Statement};
-use crate::profile::{Event, Invitation, Right, Role};
-use crate::reply::{self, Asks, Belonging, OkReply, Outcome, RefusedWhy};
+use crate::profile::{Event, Invitation, Pending, Right, Role};
+use crate::reply::{self, Asks, Belonging, Grave, OkReply, Outcome, RefusedWhy};
 use crate::units::{Pace, Stroke};
 use jiff::{Timestamp, ToSpan};
 
@@ -38,6 +39,10 @@ fn done(what: Belonging) -> Outcome {
     Outcome::Ok(OkReply::Belonging(what))
 }
 
+/// How many may be asked in at once and not have answered (ours: a club's autumn
+/// intake).
+const ASKED_IN: usize = 200;
+
 /// One text to the address, and nothing is kept of it but the invitation.
 fn invite(
     desk: &mut Desk<'_>,
@@ -49,8 +54,15 @@ fn invite(
     if desk.squad.members.contains_key(to) {
         return Err(refused("already_in", RefusedWhy::AlreadyIn));
     }
-    if name.is_some_and(|name| desk.squad.is_taken(name)) {
-        return Err(refused("name_taken", RefusedWhy::NameTaken));
+    let open = desk.squad.invitations.values().filter(|one| one.until > desk.asked.wall);
+    if open.count() >= ASKED_IN && !desk.squad.invitations.contains_key(to) {
+        return Err(refused("many_asked_in", RefusedWhy::ManyAskedIn));
+    }
+    if let Some(name) = name {
+        if desk.squad.is_taken(name) {
+            return Err(refused("name_taken", RefusedWhy::NameTaken));
+        }
+        fit(desk, name)?;
     }
     let role = match office {
         None => Role::Swimmer,
@@ -59,14 +71,28 @@ fn invite(
         Some(Office::Guardian) => Role::Guardian,
         Some(Office::WelfareOfficer) => Role::WelfareOfficer,
     };
+    if role == Role::Coach {
+        let (pending, what) = as_coach(to, name);
+        return Ok(desk.wants_code(pending, what));
+    }
+    asked_in(desk, to, role, name.cloned())
+}
+
+/// Somebody is asked in, as what the coach says.
+pub fn asked_in(
+    desk: &mut Desk<'_>,
+    to: &str,
+    role: Role,
+    name: Option<Name>,
+) -> Result<Outcome, Stopped> {
     let days = (INVITED_DAYS * 24).hours();
     let until = desk.asked.wall.checked_add(days).unwrap_or(Timestamp::MAX);
-    let invitation = Invitation { role, name: name.cloned(), until };
+    let invitation = Invitation { role, name: name.clone(), until };
     let by = desk.member().and_then(|member| member.goes_by());
     let text = desk.voice().invitation(&desk.squad.name, &desk.squad.code, by, &invitation);
+    desk.ask_stranger(to, text)?;
     desk.record(Event::Invited { address: to.to_owned(), invitation });
-    desk.write_to(to, text);
-    Ok(done(Belonging::Invited { name: name.cloned(), role }))
+    Ok(done(Belonging::Invited { name, role }))
 }
 
 impl Desk<'_> {
@@ -119,7 +145,8 @@ impl Desk<'_> {
     }
 }
 
-/// To one who stands on deck already; the old coach becomes an assistant.
+/// To one who stands on deck already, once a code has come back; the old coach
+/// becomes an assistant.
 fn hand_over(desk: &mut Desk<'_>, to: &Name) -> Result<Outcome, Stopped> {
     desk.demand(Right::HandOver)?;
     let address = desk.squad.address_of(to).map(str::to_owned);
@@ -128,13 +155,8 @@ fn hand_over(desk: &mut Desk<'_>, to: &Name) -> Result<Outcome, Stopped> {
     let Some(address) = on_deck else {
         return Err(refused("not_on_deck", RefusedWhy::NotOnDeck { name: to.clone() }));
     };
-    desk.sure(Asks::HandOver { to: to.clone() }, None, People::HandOver { to: to.clone() })?;
-    let mine = desk.asked.from.to_owned();
-    desk.record(Event::RoleGiven { address: address.clone(), role: Role::Coach, called: None });
-    desk.record(Event::RoleGiven { address: mine, role: Role::Assistant, called: None });
-    let text = reply::voice(Language::English).now_coach(&desk.squad.name);
-    desk.write_to(address, text);
-    Ok(done(Belonging::HandedOver { to: to.clone() }))
+    let pending = Pending::HandOver { address, to: to.clone() };
+    Ok(desk.wants_code(pending, Grave::HandOver { to: to.clone() }))
 }
 
 fn remove(desk: &mut Desk<'_>, name: &Name) -> Result<Outcome, Stopped> {
@@ -146,6 +168,13 @@ fn remove(desk: &mut Desk<'_>, name: &Name) -> Result<Outcome, Stopped> {
     if address.as_deref() == Some(desk.asked.from) {
         return leave(desk, &Statement { who: None, kind: Kind::People(People::Leave) });
     }
+    let office = |to: &String| {
+        let role = desk.squad.members.get(to).map(|member| member.role);
+        matches!(role, Some(Role::Coach | Role::WelfareOfficer))
+    };
+    if let Some(address) = address.clone().filter(office) {
+        return desk.out_of_office(&address);
+    }
     desk.sure(Asks::Remove { name: name.clone() }, None, People::Remove { name: name.clone() })?;
     match address {
         Some(address) => part(desk, &address, Some(name)),
@@ -155,7 +184,7 @@ fn remove(desk: &mut Desk<'_>, name: &Name) -> Result<Outcome, Stopped> {
 }
 
 /// No more texts, no more access; what was swum stays with the squad.
-fn leave(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped> {
+pub fn leave(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped> {
     let Some(member) = desk.member() else {
         return Err(refused("not_a_member", RefusedWhy::NotAMember));
     };
@@ -176,7 +205,7 @@ fn leave(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped>
 
 /// Ends the access of an address: of one of the swimmers who text from it, or,
 /// where it holds an office, of all that it has here.
-fn part(desk: &mut Desk<'_>, address: &str, name: Option<&Name>) {
+pub fn part(desk: &mut Desk<'_>, address: &str, name: Option<&Name>) {
     let Some(member) = desk.squad.members.get(address).cloned() else { return };
     let whole = member.role != Role::Swimmer || name.is_none();
     let names: Vec<Name> =
@@ -185,6 +214,10 @@ fn part(desk: &mut Desk<'_>, address: &str, name: Option<&Name>) {
         desk.record(Event::SwimmerLeft { who });
     }
     if whole {
+        let wards = desk.squad.wards(address).map(|ward| ward.name.clone());
+        for who in wards.collect::<Vec<_>>() {
+            desk.record(Event::GuardianEnded { who });
+        }
         desk.record(Event::AccessEnded { address: address.to_owned() });
     }
 }
@@ -195,8 +228,9 @@ fn add(desk: &mut Desk<'_>, name: &Name, guess: Option<&Guess>) -> Result<Outcom
     if desk.squad.is_taken(name) {
         return Err(refused("name_taken", RefusedWhy::NameTaken));
     }
+    fit(desk, name)?;
     let guess = guess.map(|guess| pace(desk, guess)).transpose()?;
-    let code = claim_code(desk, name);
+    let code = super::offices::code(desk, name.as_str(), CLAIM_LETTERS);
     desk.record(Event::GuestAdded { name: name.clone(), guess, code: code.clone() });
     Ok(done(Belonging::GuestAdded {
         name: name.clone(),
@@ -220,15 +254,8 @@ fn pace(desk: &Desk<'_>, guess: &Guess) -> Result<Pace, Stopped> {
     }
 }
 
-/// A code that nobody can guess who doesn't know the squad's id, which is
-/// random and told to nobody in the squad; the same for the same text.
-fn claim_code(desk: &Desk<'_>, name: &Name) -> String {
-    const LETTERS: &[u8; 32] = b"ABCDEFGHJKLMNPQRSTUVWXYZ23456789";
-    const LENGTH: usize = 8;
-    let cause = desk.cause.to_string();
-    let bytes = digest::of([&*desk.squad.id.0, &desk.squad.code, &cause, name.as_str()]);
-    bytes.iter().take(LENGTH).map(|byte| char::from(LETTERS[usize::from(byte % 32)])).collect()
-}
+/// How many letters a guest's code has.
+const CLAIM_LETTERS: usize = 8;
 
 /// `claim CODE`: the history kept of a guest becomes that of this telephone.
 fn claim(desk: &mut Desk<'_>, code: &str) -> Result<Outcome, Stopped> {
@@ -240,5 +267,7 @@ fn claim(desk: &mut Desk<'_>, code: &str) -> Result<Outcome, Stopped> {
     }
     let address = desk.asked.from.to_owned();
     desk.record(Event::Claimed { address, name: name.clone() });
+    desk.takes_up_stop(&name);
+    desk.tell_joined(&name);
     Ok(super::join::welcome(desk, &name))
 }

@@ -1,13 +1,17 @@
 //! The bench a message is decided on: a working copy of the squad that each
 //! statement changes for the next, and who stands at it.
 
+use std::cell::OnceCell;
+
 use jiff::Timestamp;
 use jiff::civil::Date;
 
+use super::hearing::Matter;
 use super::{Asked, Say};
 use crate::language::Language;
 use crate::message::{Danger, Name, Statement, Whom};
 use crate::profile::{Event, Member, ReadWhat, Right, Squad, Stamped, Swimmer, Touched};
+use crate::reading;
 use crate::reply::{
     self, Alert, Asks, CautionKind, Outcome, QuestionReply, RefusedReply, RefusedWhy, Voice,
 };
@@ -40,12 +44,20 @@ pub struct Desk<'a> {
     pub danger_to: Whom,
     /// The sender's words are not to be kept.
     pub private: bool,
+    /// What was read of the text and applied.
+    pub read: Vec<Statement>,
+    /// What the text is about, where no statement says it.
+    pub matter: Option<Matter>,
     /// Someone should have been warned, and all who could be want no texts.
     pub unreached: bool,
+    /// Someone is in danger, and there is nobody else to be called.
+    pub uncalled: bool,
     /// What goes to others.
     pub to_others: Vec<Say>,
     /// What of the squad it changed.
     pub touched: Vec<Touched>,
+    /// The language of the text, once it was asked for.
+    tongue: OnceCell<Language>,
 }
 
 impl<'a> Desk<'a> {
@@ -61,9 +73,13 @@ impl<'a> Desk<'a> {
             danger: None,
             danger_to: Whom::Unsaid,
             private: false,
+            read: Vec::new(),
+            matter: None,
             unreached: false,
+            uncalled: false,
             to_others: Vec::new(),
             touched: Vec::new(),
+            tongue: OnceCell::new(),
             squad: squad.clone(),
         }
     }
@@ -144,14 +160,20 @@ impl<'a> Desk<'a> {
         self.asked.opted_out || self.member().is_some_and(|member| member.opted_out)
     }
 
-    /// The sender's language.
+    /// The sender's language: as chosen, else that of the text.
     pub fn language(&self) -> Language {
         self.all_of_me()
             .first()
             .and_then(|name| self.swimmer(name))
             .and_then(|swimmer| swimmer.language.at(self.now()))
             .copied()
-            .unwrap_or_default()
+            .unwrap_or_else(|| *self.tongue.get_or_init(|| self.text_language()))
+    }
+
+    fn text_language(&self) -> Language {
+        let is_name =
+            |word: &str| Name::new(word).is_ok_and(|name| self.squad.swimmers.contains_key(&name));
+        reading::language_of(self.asked.text, Language::default(), is_name)
     }
 
     /// The pool a swimmer swims in.
@@ -173,8 +195,15 @@ impl<'a> Desk<'a> {
         let contact = who.as_ref().and_then(|who| self.swimmer(who));
         let contact = contact.and_then(|swimmer| swimmer.contact.at(self.now()).cloned());
         let named = who.clone();
+        let calls = kind.is_danger();
+        let of_another = who.as_ref().is_none_or(|who| !self.all_of_me().contains(who));
+        let known = of_another && self.may(Right::BeWarned);
         let alert = Alert { who, by, contact, kind };
-        self.tell(Right::BeWarned, &reply::voice(Language::English).alert(&alert));
+        let text = reply::voice(Language::English).alert(&alert);
+        match calls {
+            true => self.call_help(&text, known),
+            false => self.tell(Right::BeWarned, &text),
+        }
         for reader in self.holders_but_sender(Right::BeWarned) {
             let who = named.iter().cloned().collect::<Vec<_>>();
             if !who.is_empty() {
@@ -195,7 +224,7 @@ impl<'a> Desk<'a> {
         let (silent, reached): (Vec<String>, Vec<String>) = holders.into_iter().partition(silent);
         self.unreached |= reached.is_empty() && !silent.is_empty();
         for holder in reached {
-            let say = Say { to: Some(holder), text: text.to_owned() };
+            let say = Say::to(holder, text);
             if !self.to_others.contains(&say) {
                 self.to_others.push(say);
             }
@@ -204,7 +233,7 @@ impl<'a> Desk<'a> {
 
     /// Writes to an address.
     pub fn write_to(&mut self, to: impl Into<String>, text: impl Into<String>) {
-        self.to_others.push(Say { to: Some(to.into()), text: text.into() });
+        self.to_others.push(Say::to(to, text));
     }
 
     /// Whom a statement is about: the one named, if the sender may speak for

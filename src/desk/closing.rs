@@ -6,7 +6,7 @@ use super::asking::Questions;
 use super::bench::Desk;
 use super::statements::stops_all;
 use super::{Decision, Say, rooms};
-use crate::profile::Event;
+use crate::profile::{Event, Right};
 use crate::reply::{self, CautionKind, HelpReply, OkReply, Outcome, Voice};
 
 impl<'a> Desk<'a> {
@@ -26,8 +26,17 @@ impl<'a> Desk<'a> {
             (None, Outcome::Mixed(outcomes)) => in_order(outcomes, voice),
             (None, one) => voice.lines(one),
         };
+        if self.may_worry(&outcome) {
+            lines.push(voice.worried_hint().to_owned());
+        }
         if self.unreached && !lines.is_empty() {
             lines.insert(1, voice.nobody_told().to_owned());
+        } else if self.uncalled && !lines.is_empty() {
+            lines.insert(1, voice.nobody_reached(self.may(Right::BeWarned)).to_owned());
+        } else if let Some(alarm) = self.asked.unheard.filter(|_| !lines.is_empty()) {
+            let at = usize::from(is_caution(&outcome));
+            lines.insert(at, voice.nobody_reached(self.may(Right::BeWarned)).to_owned());
+            self.record(Event::AlarmTold { alarm });
         }
         // Behind what this text came to, before what may wait; the results of
         // several come first.
@@ -53,10 +62,11 @@ impl<'a> Desk<'a> {
             let address = self.asked.from.to_owned();
             self.record(Event::MoreKept { address, lines: fitted.rest });
         }
-        let (held, refused) = self.read_along(match &aloud {
+        let answer = match &aloud {
             Some(aloud) if fitted.text.is_empty() => aloud,
             _ => &fitted.text,
-        });
+        };
+        let (held, refused) = self.read_along(&outcome, answer);
         let outcome = match (refused, outcome) {
             (None, outcome) => outcome,
             (Some(refused), Outcome::Ok(_)) => refused,
@@ -74,7 +84,7 @@ impl<'a> Desk<'a> {
                 Some(parted) => (aloud, Some(rooms::aside(parted, fitted.text, voice))),
             };
             let to_sender = to_sender.filter(|text| !text.is_empty());
-            to_sender.into_iter().for_each(|text| said.insert(0, Say { to: None, text }));
+            to_sender.into_iter().for_each(|text| said.insert(0, Say::back(text)));
             aside = alone;
         }
         Decision {
@@ -145,9 +155,7 @@ fn in_order(outcomes: &[Outcome], voice: &dyn Voice) -> Vec<String> {
 pub const PARTS: usize = 2;
 
 fn is_danger(outcome: &Outcome) -> bool {
-    use CautionKind::{Beside, Danger, Dizzy, HeadKnock};
-    let Outcome::Caution(reply) = outcome else { return false };
-    matches!(reply.kind, Danger | Beside { .. } | Dizzy | HeadKnock)
+    matches!(outcome, Outcome::Caution(reply) if reply.kind.is_danger())
 }
 
 /// What even someone who opted out is told.

@@ -4,25 +4,31 @@
 use serde_json::{Value, json};
 
 use super::bench::Desk;
+use super::hearing::Matter;
+use super::welfare;
 use crate::language::Language;
-use crate::message::{self, Concern, Kind, Message, Reading, Statement};
+use crate::message::{Concern, Kind, Message, Statement};
 use crate::profile::{Event, Right, TroubleKind};
 use crate::reply::{self, CautionKind, CautionReply, OkReply, Outcome};
 
 /// Answers a text with concerns, and what else it says; `None` for others.
-pub fn answer(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> {
-    let mut concerns = message::concerns(text);
+pub fn answer(
+    desk: &mut Desk<'_>,
+    text: &str,
+    concerns: &[Concern],
+) -> Option<(Vec<Value>, Outcome)> {
+    let mut concerns = concerns.to_vec();
     if concerns.is_empty() {
         return None;
     }
-    let reading = desk.parse(text);
-    let says_what = matches!(&reading, Reading::Understood(Message { statements })
-        if statements.iter().all(|one| is_of_swimming(&one.kind)));
+    let said = desk.statements_of(text);
+    let says_what = !said.is_empty() && said.iter().all(|one| is_of_swimming(&one.kind));
     let may_release = desk.may(Right::Release);
     concerns.retain(|concern| match concern {
         Concern::Cleared => !may_release && desk.swims(),
         // `50 test 31.2 from a dive` is a result, `next open water` has its own.
-        Concern::Dive | Concern::Alone | Concern::OpenWater => !says_what,
+        Concern::Alone | Concern::Dive | Concern::OpenWater => !says_what,
+        Concern::Clinician => said.is_empty(),
         _ => true,
     });
     if concerns.is_empty() {
@@ -30,7 +36,7 @@ pub fn answer(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> 
     }
     let (mut read, mut outcomes): (Vec<Value>, Vec<Outcome>) =
         concerns.iter().map(|concern| one(desk, *concern)).unzip();
-    let message = Message { statements: beside(desk, reading, text) };
+    let message = Message { statements: beside(said) };
     if !message.statements.is_empty() {
         let (more, outcome) = desk.apply(&message);
         read.extend(more);
@@ -42,21 +48,22 @@ pub fn answer(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> 
     Some((read, Outcome::of_all(outcomes)))
 }
 
-/// What else the text says and is done all the same: what was swum, and what
-/// hurts. Nothing is set or lifted.
-fn beside(desk: &Desk<'_>, reading: Reading, text: &str) -> Vec<Statement> {
-    let mut said = match reading {
-        Reading::Understood(Message { statements }) => statements,
-        Reading::NotUnderstood { understood, .. } => understood,
-        Reading::Unsure { .. } => vec![],
-    };
+/// What else the text says and is done all the same: what was swum, who comes, and
+/// what hurts. Nothing is set or lifted.
+fn beside(mut said: Vec<Statement>) -> Vec<Statement> {
     said.retain(|one| {
         is_of_swimming(&one.kind) && !matches!(one.kind, Kind::Next(_) | Kind::Race { .. })
-            || matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. })
+            || matches!(
+                one.kind,
+                Kind::Pain(_)
+                    | Kind::Ill { .. }
+                    | Kind::Attend { .. }
+                    | Kind::Away { .. }
+                    | Kind::Missed { .. }
+                    | Kind::Here { .. }
+                    | Kind::Absent { .. }
+            )
     });
-    let told = said.iter().any(|one| matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. }));
-    let health = message::health(text).filter(|_| !told);
-    said.extend(health.map(|kind| Statement { who: desk.named_in(text), kind }));
     said
 }
 
@@ -79,6 +86,7 @@ fn one(desk: &mut Desk<'_>, concern: Concern) -> (Value, Outcome) {
         Concern::Cleared => return (json!({ "kind": "cleared" }), cleared(desk)),
         Concern::Easing => {
             desk.private = true;
+            desk.matter = Some(Matter::Clinician);
             // Of several on one telephone nobody need say which.
             for who in desk.all_of_me() {
                 desk.record(Event::TroubleOpened { who, trouble: TroubleKind::Eased });
@@ -87,15 +95,36 @@ fn one(desk: &mut Desk<'_>, concern: Concern) -> (Value, Outcome) {
         }
         Concern::Gentle => {
             desk.private = true;
+            desk.matter = Some(Matter::Food);
+            welfare::tell_of_minor(desk, Matter::Food);
             ("private", CautionKind::Gentle)
         }
+        Concern::Low => {
+            desk.private = true;
+            let kind = CautionKind::Low { helpline: desk.squad.safe.helpline.clone() };
+            ("private", kind)
+        }
+        // These are of swimming, whatever else the text says.
+        concern if is_of_the_pool(concern) && desk.matter.is_none() => {
+            desk.matter = Some(Matter::Swimming);
+            return one(desk, concern);
+        }
         Concern::BreathHold => ("breath_hold", CautionKind::BreathHold),
+        Concern::Clinician => {
+            desk.private = true;
+            ("private", CautionKind::Clinician)
+        }
         Concern::MaySwim => ("may_swim", CautionKind::MaySwim),
         Concern::Dive => ("dive", CautionKind::Dive),
         Concern::Alone => ("alone", CautionKind::Alone),
         Concern::OpenWater => ("open_water", CautionKind::OpenWater),
     };
     (json!({ "kind": read }), Outcome::Caution(CautionReply { kind, about: None }))
+}
+
+fn is_of_the_pool(concern: Concern) -> bool {
+    use Concern::{Alone, BreathHold, Dive, OpenWater};
+    matches!(concern, Alone | BreathHold | Dive | OpenWater)
 }
 
 /// Her word that a clinician has cleared her is kept and told; it lifts

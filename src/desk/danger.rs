@@ -4,60 +4,115 @@
 use serde_json::Value;
 
 use super::bench::Desk;
-use crate::message::{self, Choice, Danger, Kind, Message, Name, Reading, Statement, Whom};
+use crate::message::{self, Choice, Kind, Message, Name, Reading, Statement, Whom};
+use crate::reading::health::{Alarm, Alarms, alarms};
+use crate::reading::{self, Decision};
 use crate::reply::{Asks, Outcome, QuestionReply};
 
 impl<'a> Desk<'a> {
-    /// A text with a grave word: answered as one, and what else it says is
-    /// stored after. Inside a harmless phrase it is asked about in one word.
-    pub fn danger(&mut self, danger: Danger, text: &str) -> (Vec<Value>, Outcome) {
-        self.danger_to = message::danger_to(text, |word| {
+    /// What a text says of danger, harm and care.
+    pub fn alarms(&self, text: &str) -> Alarms {
+        alarms(text, &|word| {
             Name::new(word).is_ok_and(|name| {
                 self.swimmer(&name).is_some() && !self.all_of_me().contains(&name)
             })
-        });
-        let said = match self.parse(text) {
-            Reading::Understood(Message { statements }) => statements,
-            Reading::NotUnderstood { understood, .. } => understood,
-            Reading::Unsure { .. } => vec![],
-        };
-        // A knock to the head is read as pain too; it is more than that. And a
-        // word that the grammar took for a name may be anything.
-        let is_it = |one: &Statement| match &one.kind {
-            Kind::Faint => true,
-            Kind::Pain(pain) => ["head", "chest"].contains(&pain.place.as_str()),
-            Kind::Swimmer => true,
-            _ => false,
-        };
-        let without: Vec<Statement> = said.iter().filter(|one| !is_it(one)).cloned().collect();
+        })
+    }
+
+    /// A text that names a danger: first what to do, then what else it says.
+    /// Words of harm beside it go their own way too, and are not kept.
+    pub fn danger(&mut self, alarm: &Alarm, harm: bool, text: &str) -> (Vec<Value>, Outcome) {
+        self.danger_to = alarm.whom;
+        self.danger = Some(alarm.danger);
+        self.private |= harm;
+        let said = self.said_beside(text);
         let faint = Statement { who: self.endangered(&said, text), kind: Kind::Faint };
-        let with = Message { statements: [without.clone(), vec![faint]].concat() };
-        if danger != Danger::Unclear {
-            self.danger = Some(danger);
-            return self.apply(&with);
-        }
-        let without = match without.is_empty() {
-            true => vec![Statement { who: None, kind: Kind::No }],
-            false => without,
+        let harm = harm.then_some(Statement { who: None, kind: Kind::Welfare });
+        let statements = said.into_iter().chain([faint]).chain(harm).collect();
+        self.apply(&Message { statements })
+    }
+
+    /// A text with a grave word that may mean nothing: asked about in one word, and
+    /// nothing else it says waits for the answer.
+    pub fn asks_of_danger(&mut self, alarm: Option<&Alarm>, text: &str) -> (Vec<Value>, Outcome) {
+        self.danger_to = alarm.map_or(Whom::Unsaid, |alarm| alarm.whom);
+        let said = self.said_beside(text);
+        let faint = Statement { who: self.endangered(&said, text), kind: Kind::Faint };
+        let choice = |word: &str, one: Statement| Choice {
+            word: word.to_owned(),
+            message: Message { statements: vec![one] },
         };
-        let choices = vec![
-            Choice { word: "yes".into(), message: with },
-            Choice { word: "no".into(), message: Message { statements: without } },
-        ];
+        let choices =
+            vec![choice("yes", faint), choice("no", Statement { who: None, kind: Kind::No })];
         let reply = QuestionReply {
             asks: Asks::AnyDanger,
             options: choices.iter().map(|choice| choice.word.clone()).collect(),
             until: self.question_until(),
         };
         self.ask(&reply, choices);
-        (vec![], Outcome::Question(reply))
+        let question = Outcome::Question(reply);
+        if said.is_empty() {
+            return (vec![], question);
+        }
+        let (understood, outcome) = self.apply(&Message { statements: said });
+        let mut outcomes = match outcome {
+            Outcome::Mixed(several) | Outcome::Captured(several) => several,
+            single => vec![single],
+        };
+        outcomes.push(question);
+        (understood, Outcome::of_all(outcomes))
+    }
+
+    /// What a text says beside its words of danger.
+    pub fn said_beside(&self, text: &str) -> Vec<Statement> {
+        // A knock to the head is read as pain too; it is more than that. And a
+        // word that the grammar took for a name may be anything.
+        let is_it = |one: &Statement| match &one.kind {
+            Kind::Faint | Kind::Welfare | Kind::Swimmer => true,
+            Kind::Pain(pain) => ["head", "chest"].contains(&pain.place.as_str()),
+            _ => false,
+        };
+        self.statements_of(text).into_iter().filter(|one| !is_it(one)).collect()
+    }
+
+    /// What a text says for certain.
+    pub fn statements_of(&self, text: &str) -> Vec<Statement> {
+        if text.len() > message::LONGEST_TEXT {
+            return vec![];
+        }
+        match self.parse(text) {
+            Reading::Understood(Message { statements })
+                if message::is_notation(text, self.language(), |name| self.is_name(name)) =>
+            {
+                statements
+            }
+            strict => match reading::read(text, &self.situation()) {
+                Decision::Take { says, .. } | Decision::Ask { says, .. } if !says.is_empty() => {
+                    says
+                }
+                _ => match strict {
+                    Reading::Understood(Message { statements }) => statements,
+                    Reading::NotUnderstood { understood, .. } => understood,
+                    Reading::Unsure { .. } => vec![],
+                },
+            },
+        }
+    }
+
+    /// The text is kept as an accident's; not where it speaks of harm.
+    pub fn words_of_accident(&self) -> String {
+        match self.private {
+            true => String::new(),
+            false => self.asked.text.trim().to_owned(),
+        }
     }
 
     /// Whom a danger text is about, if not the sender: a swimmer it names; from
     /// a coach who does not swim, whoever stands first in it.
     pub fn endangered(&self, said: &[Statement], text: &str) -> Option<Name> {
         let of_another = match self.danger_to {
-            Whom::Sender => false,
+            // `heron me he desmayado`: a coach hands on what she texted.
+            Whom::Sender => !self.swims() && self.begins_with_name(text),
             Whom::Unsaid => !self.swims(),
             Whom::Another => true,
         };
@@ -67,9 +122,21 @@ impl<'a> Desk<'a> {
         })
     }
 
+    /// True where a swimmer's name stands first.
+    fn begins_with_name(&self, text: &str) -> bool {
+        let first = text.split_whitespace().next().unwrap_or_default();
+        Name::new(first.trim_end_matches([':', ',']))
+            .is_ok_and(|name| self.squad.swimmers.contains_key(&name))
+    }
+
     /// The swimmer of this squad whom a text names, if not the sender.
     pub fn named_in(&self, text: &str) -> Option<Name> {
-        message::names_in(text)
-            .find(|name| self.squad.swimmers.contains_key(name) && !self.all_of_me().contains(name))
+        let known = |name: &Name| self.squad.swimmers.contains_key(name);
+        // `larks breathing` is lark's.
+        let of = |name: Name| {
+            let bare = name.as_str().strip_suffix('s').and_then(|bare| Name::new(bare).ok());
+            if known(&name) { Some(name) } else { bare.filter(known) }
+        };
+        message::names_in(text).filter_map(of).find(|name| !self.all_of_me().contains(name))
     }
 }

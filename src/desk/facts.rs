@@ -161,7 +161,7 @@ impl Desk<'_> {
                 // The coach's word that a hold is over needs no gentle start.
                 TroubleKind::Held | TroubleKind::Eased => return None,
                 TroubleKind::Pain { level, .. } => After::Pain { level: *level },
-                TroubleKind::Ill { fever } => After::Ill { fever: *fever },
+                TroubleKind::Ill { fever, .. } => After::Ill { fever: *fever },
                 TroubleKind::Faint => After::Stop,
             };
             let since = self.squad.local_day(closed);
@@ -171,6 +171,9 @@ impl Desk<'_> {
         };
         let troubles = swimmer.troubles.as_of(now);
         let troubles = troubles.filter_map(|kept| match kept.what.closed {
+            Some((_, closed)) if closed <= now && self.is_of_knock(swimmer, kept.at) => {
+                self.after_knock(closed).or_else(|| mending(&kept.what.kind, closed))
+            }
             Some((_, closed)) if closed <= now => mending(&kept.what.kind, closed),
             _ => Some(trouble(kept)),
         });
@@ -187,6 +190,22 @@ impl Desk<'_> {
             || swimmer.tests.since(back, now).next().is_some();
         let lately = (0..=JUST_BACK_DAYS).contains(&(self.today - back).get_days());
         (lately && !swum).then_some(Trouble::Mending { since: back, after: After::Away })
+    }
+
+    /// True if a stop that began at an instant is of a knock to the head.
+    fn is_of_knock(&self, swimmer: &Swimmer, began: Timestamp) -> bool {
+        swimmer.knocks.as_of(self.now()).any(|knock| knock.at == began)
+    }
+
+    /// The return after a knock to the head takes six days from its release at the
+    /// least, whatever a coach's own numbers say. Six steps of a day at least each:
+    /// consensus statement on concussion in sport (Amsterdam 2022), from memory;
+    /// that all of them are gentle swims is ours.
+    fn after_knock(&self, released: Timestamp) -> Option<Trouble> {
+        const STEPS: i32 = 6;
+        let since = self.squad.local_day(released);
+        let within = (self.today - since).get_days() < STEPS;
+        within.then_some(Trouble::Mending { since, after: After::Stop })
     }
 }
 
@@ -218,7 +237,7 @@ pub fn trouble(kept: &Kept<TroubleKept>) -> Trouble {
         TroubleKind::Pain { place, level } => {
             Trouble::Pain { since, place: place.clone(), level: *level }
         }
-        TroubleKind::Ill { fever } => Trouble::Ill { since, fever: *fever },
+        TroubleKind::Ill { fever, .. } => Trouble::Ill { since, fever: *fever },
         TroubleKind::Faint => Trouble::Faint { since },
         TroubleKind::Held | TroubleKind::Eased => Trouble::Held { since },
     }

@@ -1,10 +1,15 @@
 //! Joining by the squad's code.
 
 use super::bench::{Desk, Stopped, refused};
+use super::names::fit;
+use super::offices::office_letter;
 use super::results::ask_yes;
 use crate::message::{Kind, Message, Name, Statement};
-use crate::profile::{Event, Role};
-use crate::reply::{Asks, OkReply, Outcome, RefusedWhy};
+use crate::profile::{Event, Right, Role, TroubleKind, Unnamed};
+use crate::reply::{Asks, OfficeLetter, OkReply, Outcome, RefusedWhy};
+
+/// How many people a squad holds (ours: ten times the largest club evening).
+const MOST_PEOPLE: usize = 5_000;
 
 /// `join CODE NAME`
 pub fn join(desk: &mut Desk<'_>, code: &str, name: &Name) -> Result<Outcome, Stopped> {
@@ -32,13 +37,52 @@ pub fn swims(desk: &mut Desk<'_>, name: &Name) -> Result<Outcome, Stopped> {
     if !hers || (!own && desk.squad.is_taken(name)) {
         return Err(refused("name_taken", RefusedWhy::NameTaken));
     }
+    if desk.squad.swimmers.len().max(desk.squad.members.len()) >= MOST_PEOPLE {
+        return Err(refused("squad_full", RefusedWhy::SquadFull));
+    }
+    if !own {
+        fit(desk, name)?;
+    }
     if desk.member().is_some_and(|member| member.name.is_some()) && !desk.confirmed {
         let kind = Kind::Join { code: desk.squad.code.clone(), name: name.clone() };
         let message = Message { statements: vec![Statement { who: None, kind }] };
         return Err(ask_yes(desk, Asks::AnotherPerson { name: name.clone() }, &message));
     }
     desk.record(Event::Joined { address, name: name.clone() });
+    desk.takes_up_stop(name);
+    desk.tell_joined(name);
     Ok(welcome(desk, name))
+}
+
+impl Desk<'_> {
+    /// Tells those who may remove her that somebody is in.
+    pub fn tell_joined(&mut self, name: &Name) {
+        let squad = self.squad.name.clone();
+        let stopped = self.swimmer(name).is_some_and(|one| one.stop_kept(self.now()).is_some());
+        let letter = OfficeLetter::Joined { who: name.clone(), squad, stopped };
+        self.tell(Right::Remove, &office_letter(&letter));
+    }
+
+    /// What was stopped stays stopped, though she was forgotten, or was here by
+    /// another name.
+    pub fn takes_up_stop(&mut self, name: &Name) {
+        let (address, now) = (self.asked.from.to_owned(), self.now());
+        let kept = self.squad.stop_outliving(&address);
+        let before = self.squad.former.values().filter(|left| left.name != *name);
+        let before = before.filter(|left| left.address.as_ref() == Some(&address));
+        let before = before.filter_map(|left| left.stop_kept(now)).max_by_key(|stop| stop.since);
+        let Some(stop) = kept.or(before) else { return };
+        let who = name.clone();
+        if stop.knock {
+            self.record(Event::HeadKnocked { who: who.clone() });
+        }
+        let trouble = if stop.held { TroubleKind::Held } else { TroubleKind::Faint };
+        self.record(Event::TroubleOpened { who, trouble });
+        if kept.is_some() {
+            let of = Unnamed::of(&self.squad.id.0, &address);
+            self.record(Event::StopTakenUp { of });
+        }
+    }
 }
 
 /// What she is told who is in.

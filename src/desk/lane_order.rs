@@ -56,14 +56,14 @@ pub fn by_swimmer(desk: &Desk<'_>, results: &LaneResults) -> Result<Vec<Statemen
 fn order(desk: &Desk<'_>, lane: u8, on: Date) -> Option<Vec<Name>> {
     let now = desk.now();
     let names = match desk.squad.lanes_drawn(on, now) {
-        Some(drawn) => &drawn.lanes.iter().find(|order| order.lane.number() == lane)?.swimmers,
+        Some(drawn) => drawn.lanes.into_iter().find(|order| order.lane.number() == lane)?.swimmers,
         None => {
-            let set = desk.squad.set_in_force(on, now)?;
-            &set.lanes.iter().find(|one| one.lane == lane)?.swimmers
+            let set = desk.set_in_force(on)?;
+            set.lanes.into_iter().find(|one| one.lane == lane)?.swimmers
         }
     };
-    let names = names.iter().filter(|name| desk.squad.swimmers.contains_key(*name));
-    Some(names.cloned().collect::<Vec<_>>()).filter(|names| !names.is_empty())
+    let known = names.into_iter().filter(|name| desk.squad.swimmers.contains_key(name));
+    Some(known.collect::<Vec<_>>()).filter(|names| !names.is_empty())
 }
 
 fn main_repeat(desk: &Desk<'_>, lane: u8, on: Date) -> Result<Repeat, Stopped> {

@@ -34,7 +34,7 @@ pub fn draw(desk: &mut Desk<'_>, count: Option<u8>) -> Result<Outcome, Stopped> 
     let night = desk.squad.next_night(desk.evening(), now);
     let on = night.map_or_else(|| desk.evening(), |night| night.on);
     let booked = night.and_then(|night| Lane::new(night.lanes?).ok());
-    let last = || desk.squad.lanes_last_drawn(on, now).and_then(LanesDrawn::count);
+    let last = || desk.squad.lanes_last_drawn(on, now).and_then(|drawn| drawn.count());
     let asked = count.or_else(|| desk.squad.lanes_drawn(on, now).and_then(|drawn| drawn.asked));
     let fewer = |asked: Lane| booked.map_or(asked, |booked| asked.min(booked));
     let asked = asked.and_then(|count| Lane::new(count).ok());
@@ -48,11 +48,14 @@ pub fn draw(desk: &mut Desk<'_>, count: Option<u8>) -> Result<Outcome, Stopped> 
         .or(booked)
         .or_else(last)
         .ok_or_else(|| refused("lane_count", RefusedWhy::LaneCount))?;
-    let (stopped, present) = there(desk, on);
+    let (out, present) = there(desk, on);
+    let is_stopped =
+        |name: &Name| desk.swimmer(name).is_some_and(|swimmer| swimmer.is_stopped(now));
+    let (stopped, done): (Vec<Name>, Vec<Name>) = out.into_iter().partition(is_stopped);
     if present.is_empty() {
         return Err(refused("nobody_there", RefusedWhy::NobodyThere));
     }
-    let before = desk.squad.lanes_drawn(on, now).map(places).unwrap_or_default();
+    let before = desk.squad.lanes_drawn(on, now).as_ref().map(places).unwrap_or_default();
     let mut evening = evening(desk, on, &present, lanes);
     let (redrawn, relaxed) =
         drawn(&mut evening, &before).ok_or_else(|| refused("lanes", RefusedWhy::Nothing))?;
@@ -69,6 +72,7 @@ pub fn draw(desk: &mut Desk<'_>, count: Option<u8>) -> Result<Outcome, Stopped> 
         relaxed,
         advice,
         stopped,
+        done,
         careful,
         focus,
     }))
@@ -108,8 +112,8 @@ pub fn apart(desk: &mut Desk<'_>, names: &[Name], apart: bool) -> Result<Outcome
     Ok(Outcome::Ok(OkReply::Parted { names, apart }))
 }
 
-/// Who is there, those stopped apart: the register's if it was begun, else those
-/// to look for.
+/// Who is there, those who are done apart: the register's if it was begun, else
+/// those to look for.
 pub fn there(desk: &Desk<'_>, on: Date) -> (Vec<Name>, Vec<Name>) {
     let now = desk.now();
     let begun = desk.squad.here_on(on, now).next().is_some();
@@ -125,8 +129,9 @@ pub fn there(desk: &Desk<'_>, on: Date) -> (Vec<Name>, Vec<Name>) {
         }
     };
     let swimmers = desk.squad.swimmers.values().map(AsRef::as_ref);
-    let (stopped, present): (Vec<&Swimmer>, Vec<&Swimmer>) =
-        swimmers.filter(|swimmer| is_there(swimmer)).partition(|swimmer| swimmer.is_stopped(now));
+    let (stopped, present): (Vec<&Swimmer>, Vec<&Swimmer>) = swimmers
+        .filter(|swimmer| is_there(swimmer))
+        .partition(|swimmer| desk.squad.is_done(swimmer, on, now));
     let names = |swimmer: &Swimmer| swimmer.name.clone();
     (stopped.into_iter().map(names).collect(), present.into_iter().map(names).collect())
 }
@@ -134,7 +139,7 @@ pub fn there(desk: &Desk<'_>, on: Date) -> (Vec<Name>, Vec<Name>) {
 /// The lanes last drawn for `on`, the gap they leave in, and the one move worth
 /// making among those who are there; none where none were drawn.
 pub fn as_drawn(desk: &Desk<'_>, on: Date) -> Option<(LanesDrawn, Gap, Option<OneMove>)> {
-    let drawn = desk.squad.lanes_drawn(on, desk.now())?.clone();
+    let drawn = desk.squad.lanes_drawn(on, desk.now())?;
     let (_, present) = there(desk, on);
     let evening = evening(desk, on, &present, drawn.count()?);
     let advice = move_worth_making(&evening, &places(&drawn));

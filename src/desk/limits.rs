@@ -27,12 +27,32 @@ pub fn limits(
         Limits::Allowed { what, all: true } => for_all(desk, what, false),
         Limits::Barred { what, .. } => for_one(desk, statement, what, true),
         Limits::Allowed { what, .. } => for_one(desk, statement, what, false),
+        Limits::KitChanged { have, lack } => kit_changed(desk, statement, have, lack),
         Limits::Kit { kit } => {
             let who = desk.subject(statement)?;
             desk.record(Event::KitSet { who: who.clone(), kit: kit.clone() });
             Ok(told(desk, statement, Some(&who)))
         }
     }
+}
+
+/// Kit that is there now, or no longer: beside the rest of what somebody has.
+fn kit_changed(
+    desk: &mut Desk<'_>,
+    statement: &Statement,
+    have: &[Equipment],
+    lack: &[Equipment],
+) -> Result<Outcome, Stopped> {
+    let who = desk.subject(statement)?;
+    let before = desk.swimmer(&who).and_then(|swimmer| swimmer.kit.at(desk.now()).cloned());
+    // Who never said what they have is taken to have all of it.
+    let whole = || if lack.is_empty() { vec![] } else { Equipment::ALL.to_vec() };
+    let mut all = before.unwrap_or_else(whole);
+    all.retain(|one| !lack.contains(one) && !have.contains(one));
+    all.extend(have);
+    all.sort_unstable();
+    desk.record(Event::KitSet { who: who.clone(), kit: all });
+    Ok(told(desk, statement, Some(&who)))
 }
 
 fn for_all(desk: &mut Desk<'_>, what: &[Limit], barred: bool) -> Result<Outcome, Stopped> {
@@ -111,8 +131,12 @@ impl Desk<'_> {
         Some(self.within_squad(set.clone()))
     }
 
-    /// A night's set without what the squad leaves out.
+    /// A night's set without what the squad leaves out, and without those who are
+    /// done.
     pub fn within_squad(&self, mut set: SquadSet) -> SquadSet {
+        for lane in &mut set.lanes {
+            lane.swimmers.retain(|who| !self.squad.is_done_by_name(who, set.on, self.now()));
+        }
         let limits = self.squad.limits.at(self.now()).map(Vec::as_slice).unwrap_or_default();
         for lane in &mut set.lanes {
             lane.session = coaching::within(&lane.session, limits);

@@ -10,12 +10,15 @@ use jiff::{Timestamp, ToSpan};
 use serde_json::Value;
 
 use super::Say;
+use super::answer::unread;
 use super::bench::{Desk, Stopped, refused};
 use super::safeguards::care_letter;
 use crate::language::Language;
-use crate::message::{self, Concern, Kind, Message, Name, Reading, Statement};
-use crate::profile::{AgeGroup, CareKind, Event, Guard, Right, Role, Swimmer};
-use crate::reply::{self, CareLetter, CareRefusal, CautionKind, CautionReply, Outcome, RefusedWhy};
+use crate::message::{Concern, Kind, Message, Name, Reading, Statement};
+use crate::profile::{AgeGroup, Called, CareKind, Event, Guard, Right, Role, Swimmer};
+use crate::reply::{
+    self, CareLetter, CareRefusal, CautionKind, CautionReply, Outcome, RefusedWhy, Unread,
+};
 
 /// From this local hour on a minor is not written to.
 const EVENING: i8 = 20;
@@ -64,7 +67,7 @@ impl Desk<'_> {
     }
 
     /// The sender, if she is a minor who texts from a telephone of her own.
-    fn minor_sender(&self) -> Option<&Swimmer> {
+    pub fn minor_sender(&self) -> Option<&Swimmer> {
         let name = self.member()?.name.as_ref()?;
         let swimmer = self.swimmer(name)?;
         let own = swimmer.guard.as_ref().is_none_or(|guard| guard.address != self.asked.from);
@@ -85,7 +88,11 @@ impl Desk<'_> {
 /// What a minor is answered who has no guardian here yet, or is too young to
 /// text herself, and every swimmer of a squad that is not open yet; `None` where
 /// she is answered as anybody is. Words of danger and harm never come this far.
-pub fn gate(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> {
+pub fn gate(
+    desk: &mut Desk<'_>,
+    text: &str,
+    concerns: &[Concern],
+) -> Option<(Vec<Value>, Outcome)> {
     let swims = desk.member().is_some_and(|member| member.role == Role::Swimmer);
     let closed = desk.squad.is_closed() && swims;
     let swimmer = match desk.minor_sender() {
@@ -99,17 +106,17 @@ pub fn gate(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> {
     }
     // What is private, and what no one is set, has its own answer.
     let own_answer = |concern: &Concern| {
-        use Concern::{BreathHold, Easing, Gentle, MaySwim};
-        matches!(concern, BreathHold | Easing | Gentle | MaySwim)
+        use Concern::{BreathHold, Clinician, Easing, Gentle, Low, MaySwim};
+        matches!(concern, BreathHold | Clinician | Easing | Gentle | Low | MaySwim)
     };
-    if message::concerns(text).iter().any(own_answer) {
+    if concerns.iter().any(own_answer) {
         return None;
     }
     let born = swimmer.born.at(desk.now()).is_some();
-    let rest = match desk.parse(text) {
+    let rest = desk.statements_of(text);
+    let whole = match desk.parse(text) {
         Reading::Understood(Message { statements }) => statements,
-        Reading::NotUnderstood { understood, .. } => understood,
-        Reading::Unsure { .. } => vec![],
+        Reading::NotUnderstood { .. } | Reading::Unsure { .. } => vec![],
     };
     // What hurts is heard; what she says of her age, and that she wants out.
     let stays = |one: &Statement| match &one.kind {
@@ -120,10 +127,7 @@ pub fn gate(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> {
         Kind::Yes | Kind::No => desk.open_question().is_some(),
         _ => false,
     };
-    let mut statements: Vec<Statement> = rest.into_iter().filter(stays).collect();
-    if statements.is_empty() {
-        statements.extend(message::health(text).map(|kind| Statement { who: None, kind }));
-    }
+    let statements: Vec<Statement> = rest.into_iter().filter(stays).collect();
     if statements.iter().any(|one| matches!(one.kind, Kind::Yes | Kind::No)) {
         return None;
     }
@@ -132,6 +136,12 @@ pub fn gate(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> {
     }
     if closed {
         return Some((vec![], *refused("no_officer", RefusedWhy::Care(CareRefusal::NoOfficer))));
+    }
+    // Nothing is done of it, and whoever answers for her reads what it was.
+    desk.read = whole;
+    // Who may have written of something grave is not sent to her parents.
+    if agreed && desk.read.is_empty() {
+        return Some((vec![], unread(Unread::Unsaid)));
     }
     let why = match (born, agreed) {
         (false, _) => CareRefusal::AskBirthYear,
@@ -154,7 +164,11 @@ pub fn tell_guardian(desk: &mut Desk<'_>, who: &Name, kind: &CautionKind) {
     let caution = CautionReply { kind: kind.clone(), about: None };
     let first = voice.caution(&caution).into_iter().next().unwrap_or_default();
     let letter = CareLetter::ToGuardian { who: who.clone(), what: first };
-    desk.write_to(address, care_letter(&letter));
+    let text = care_letter(&letter);
+    match kind.is_danger() {
+        true => desk.to_others.push(Say::calling(Called::Guardian, address, text)),
+        false => desk.write_to(address, text),
+    }
 }
 
 /// What a minor's stop still needs before it is lifted.
@@ -176,14 +190,14 @@ pub fn may_release(desk: &Desk<'_>, who: &Name, stopped: Option<Timestamp>) -> R
 
 impl Desk<'_> {
     /// Adds who reads along, takes away what may not be said, and says what
-    /// waits. `text` is what the sender is to be told.
-    pub fn read_along(&mut self, text: &str) -> (Held, Option<Outcome>) {
+    /// waits. `text` is what the sender is to be told of the outcome.
+    pub fn read_along(&mut self, outcome: &Outcome, text: &str) -> (Held, Option<Outcome>) {
         let mut held = Held::default();
         let urgent = self.is_urgent();
         let refused = self.letters_to_minors(&mut held);
-        // Nobody reads along where she writes of harm or fear.
+        // What is private leaves no trace of its answer.
         if !self.private {
-            self.copy_to_guardian(text, urgent, &mut held);
+            self.copy_to_guardian(outcome, text, urgent, &mut held);
         }
         self.come_of_age();
         let night = self.until_morning().filter(|_| held.answer || !held.to.is_empty());
@@ -200,6 +214,11 @@ impl Desk<'_> {
         let mut refused = None;
         let mut letters = Vec::new();
         for say in std::mem::take(&mut self.to_others) {
+            // Help is called of whoever can help.
+            if say.alarm.is_some() {
+                letters.push(say);
+                continue;
+            }
             let to = say.to.clone().unwrap_or_default();
             let minor = self.squad.swimmer_at(&to).filter(|swimmer| {
                 let own = swimmer.guard.as_ref().is_none_or(|guard| guard.address != to);
@@ -223,7 +242,7 @@ impl Desk<'_> {
             readers.extend(second.filter(|_| staff));
             for reader in readers {
                 held.to.push(reader.clone());
-                letters.push(Say { to: Some(reader), text: copy.clone() });
+                letters.push(Say::to(reader, copy.clone()));
             }
             if group == AgeGroup::Older {
                 let what = CareKind::ToMinor { words: say.text.clone() };
@@ -252,7 +271,8 @@ impl Desk<'_> {
         self.reads(address).then(|| address.clone())
     }
 
-    fn reads(&self, address: &str) -> bool {
+    /// True for an address that wants texts, as far as the squad knows.
+    pub fn reads(&self, address: &str) -> bool {
         self.squad.members.get(address).is_none_or(|member| !member.opted_out)
     }
 
@@ -265,8 +285,9 @@ impl Desk<'_> {
         on_deck.or_else(|| self.squad.holders(Right::HearWelfare).find(other)).map(str::to_owned)
     }
 
-    /// What a minor texted and what she is told.
-    fn copy_to_guardian(&mut self, text: &str, urgent: bool, held: &mut Held) {
+    /// What was read of a minor's text and what she is told, as far as the table of
+    /// [`hearing`](super::hearing) has it for a guardian.
+    fn copy_to_guardian(&mut self, outcome: &Outcome, text: &str, urgent: bool, held: &mut Held) {
         let Some(name) = self.minor_or_grown_up().cloned() else { return };
         let Some(guardian) = self.guardian_of(&name).map(|guard| guard.address.clone()) else {
             return;
@@ -274,13 +295,14 @@ impl Desk<'_> {
         if guardian == self.asked.from || text.is_empty() {
             return;
         }
-        let both = format!("{}\n{text}", self.asked.text.trim());
-        let copy = copy_of(&name, &both);
-        if !urgent {
-            held.answer = true;
-            held.to.push(guardian.clone());
+        // By night all but danger and pain waits, copied or not.
+        held.answer |= !urgent;
+        if let Some(words) = self.for_guardian(outcome, text, self.voice()) {
+            if !urgent {
+                held.to.push(guardian.clone());
+            }
+            self.write_to(guardian, copy_of(&name, &words));
         }
-        self.write_to(guardian, copy);
         let what = CareKind::ToMinor { words: text.to_owned() };
         self.record(Event::CareRecorded { who: Some(name), what });
     }

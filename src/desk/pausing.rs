@@ -20,10 +20,10 @@ impl<'a> Desk<'a> {
             Pause::Days(days) => Day::Full(self.today.checked_add(i64::from(days).days()).ok()?),
             Pause::Until(day) => day,
         };
-        let away = Statement { who: None, kind: Kind::Away { until } };
+        let away = Statement { who: None, kind: Kind::Away { from: None, until } };
         let understood = understood::all(self, &Message { statements: vec![away.clone()] });
-        let away_until = match results::away(self, &away, until) {
-            Ok(Outcome::Ok(OkReply::Away { until })) => Some(until),
+        let away_until = match results::away(self, &away, None, until) {
+            Ok(Outcome::Ok(OkReply::Away { until, .. })) => Some(until),
             // A coach who doesn't swim has no sessions to be away from.
             _ => None,
         };

@@ -160,7 +160,10 @@ fn lately_over(desk: &Desk<'_>, swimmer: &Swimmer) -> Vec<(Trouble, Date)> {
 
 /// What is open, but for what is hers and kept nowhere.
 pub fn open(desk: &Desk<'_>, swimmer: &Swimmer) -> Vec<Trouble> {
-    swimmer.told_troubles(desk.now()).map(trouble).collect()
+    let mut open: Vec<_> = swimmer.told_troubles(desk.now()).map(trouble).collect();
+    // The same thing told twice in a day is one.
+    open.dedup();
+    open
 }
 
 /// `focus heron: long exhale`

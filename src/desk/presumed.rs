@@ -1,5 +1,5 @@
 //! What is presumed of whoever was at the pool and has not reported: she swam
-//! the set of her lane.
+//! the set of her lane, unless she was done that evening.
 //!
 //! Worked out anew each time and stored nowhere, so that a report of hers, a
 //! change of the set or of the register replaces it, whenever it comes. It counts
@@ -26,6 +26,7 @@ impl Desk<'_> {
         nights.retain(|on| {
             *on <= self.today
                 && swimmer.seen_on(*on, now) == Some(Presence::Here)
+                && !self.squad.is_done(swimmer, *on, now)
                 && !swims.iter().any(|swum| swum.on == *on)
                 && !swimmer.missed.as_of(now).any(|kept| kept.on == *on)
         });

@@ -5,7 +5,7 @@ use jiff::civil::Weekday;
 use super::bench::{Desk, Stopped, refused};
 use super::timetable::{dates, line};
 use crate::message::Day;
-use crate::profile::{Event, LanesDrawn, Right, SlotSaid, TimetableChange};
+use crate::profile::{Event, Right, SlotSaid, TimetableChange};
 use crate::reply::{OkReply, Outcome, RefusedWhy, When};
 use crate::units::Lane;
 
@@ -32,7 +32,7 @@ pub fn lane_gone(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
     let on = desk.evening();
     let no_night = || refused("no_night", RefusedWhy::NoNight { on });
     let night = desk.squad.night(on, desk.now()).ok_or_else(no_night)?;
-    let drawn = desk.squad.lanes_drawn(on, desk.now()).and_then(LanesDrawn::count);
+    let drawn = desk.squad.lanes_drawn(on, desk.now()).and_then(|drawn| drawn.count());
     let lanes = night.lanes.or(drawn.map(Lane::number));
     let fewer = lanes.and_then(|lanes| lanes.checked_sub(1)).filter(|lanes| *lanes > 0);
     let lanes = Some(fewer.ok_or_else(|| refused("nothing", RefusedWhy::Nothing))?);

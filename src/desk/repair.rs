@@ -3,16 +3,17 @@
 use super::approval;
 use super::bench::{Desk, Stopped, refused};
 use super::facts::from_a_push;
+use super::offices::turned_down;
 use super::resolve::{self, Settled};
 use super::results::{ask_yes, is_unlike_her};
 use crate::message::{self, Kind, Message, Name, Statement};
-use crate::profile::{Before, Event, Right, SwappedTest, TimetableChange};
-use crate::reply::{Asks, BegunReply, OkReply, Outcome, RefusedWhy, Withdrawn};
+use crate::profile::{Before, Event, Right, SwappedTest, TimetableChange, Unnamed};
+use crate::reply::{Asks, BegunReply, OfficeRefusal, OkReply, Outcome, RefusedWhy, Withdrawn};
 use crate::swim::{Trial, even_pace};
 
 /// `undo`: all that the sender's last storing message stored.
 pub fn undo(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
-    let cause = last_storing(desk).ok_or_else(|| refused("nothing", RefusedWhy::Nothing))?;
+    let cause = to_take_back(desk)?;
     let mut what: Vec<(Option<Name>, Withdrawn)> = Vec::new();
     for swimmer in desk.squad.swimmers.values() {
         let tests = swimmer.tests.of_cause(cause).map(|kept| Withdrawn::Test(kept.what.trial));
@@ -57,6 +58,29 @@ pub fn undo(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
     Ok(Outcome::Ok(OkReply::Undone { what }))
 }
 
+/// What was said last, as it should have been: the one is taken back, the other
+/// taken in.
+pub fn restate(desk: &mut Desk<'_>, says: &[Statement]) -> Result<Outcome, Stopped> {
+    let cause = to_take_back(desk)?;
+    desk.record(Event::Undone { cause });
+    let (_, outcome) = desk.apply(&Message { statements: says.to_vec() });
+    Ok(outcome)
+}
+
+impl Desk<'_> {
+    /// Keeps, without a name, a stop that is to hold though she is forgotten. That
+    /// she wants no texts is kept where she is erased: it holds in every squad.
+    fn outlives(&mut self, who: &Name) {
+        let Some(swimmer) = self.swimmer(who) else { return };
+        let stop = swimmer.stop_kept(self.now());
+        let kept = stop.zip(swimmer.address.as_ref());
+        if let Some((stop, own)) = kept {
+            let of = Unnamed::of(&self.squad.id.0, own);
+            self.record(Event::StopOutlives { of, stop });
+        }
+    }
+}
+
 /// The tests that message `cause` put right, as they were before it, and whose.
 fn standing_again(desk: &Desk<'_>, cause: u64) -> Vec<(Option<Name>, Withdrawn)> {
     let mut again = Vec::new();
@@ -98,6 +122,7 @@ pub fn forget(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Sto
         let statement = Statement { who: desk.speaker.clone(), kind: Kind::Forget };
         return Err(ask_yes(desk, Asks::Forget, &Message { statements: vec![statement] }));
     }
+    desk.outlives(&who);
     desk.record(Event::Forgotten { who });
     Ok(Outcome::Ok(OkReply::Forgotten))
 }
@@ -285,6 +310,17 @@ fn moved(desk: &mut Desk<'_>, to: &Name) -> Result<Outcome, Stopped> {
     Ok(Outcome::Ok(OkReply::Moved { to: to.clone() }))
 }
 
+/// Which message is taken back next, or why there is none.
+fn to_take_back(desk: &Desk<'_>) -> Result<u64, Stopped> {
+    last_storing(desk).ok_or_else(|| {
+        match desk.member().is_some_and(|member| member.no_undo_of.is_some()) {
+            true => turned_down("stop_stays", OfficeRefusal::StopStays),
+            false => refused("nothing", RefusedWhy::Nothing),
+        }
+    })
+}
+
+/// The sender's last storing message.
 fn last_storing(desk: &Desk<'_>) -> Option<u64> {
     desk.member()?.undoable.last().copied()
 }

@@ -10,7 +10,6 @@ use super::facts::{from_a_push, trials};
 use super::resolve::{self, Settled, Toward};
 use crate::coaching::{
     self, Change, Facts, NextSet, OtherTraining, Promise, SessionWish, SetFeedback, SetSwum, Swum,
-    Trouble,
 };
 use crate::message::{self, Choice, Day, Kind, Length, Message, Name, Statement, TypedTime};
 use crate::profile::{Event, Reasons, TestKept};
@@ -101,10 +100,10 @@ fn store_test(
     let facts = facts(desk, &who)?;
     let best_before =
         before.iter().filter(|other| alike(other, &trial)).map(|other| other.time).min();
-    let stopped = facts.open.iter().any(|trouble| matches!(trouble, Trouble::Faint { .. }));
+    let out = desk.swimmer(&who).and_then(|swimmer| desk.out(swimmer)).is_some();
     let targets = even_pace::targets(trial.distance, trial.time, trial.course, start);
     let critical = critical_speed::estimate(&facts.tests, facts.today, trial.stroke, trial.course);
-    let next = if stopped || repeat {
+    let next = if out || repeat || desk.is_asked_of_danger(&who) {
         None
     } else {
         approval::session(desk, &who, &facts, &SessionWish::default()).ok().map(|(next, _)| next)
@@ -130,7 +129,6 @@ fn store_test(
         next,
         dropped,
         start_taken,
-        quiet: stopped,
         repeat,
     }))
 }
@@ -213,8 +211,12 @@ pub fn set(
     desk.close_question_about(&who);
     let repeat = desk.swimmer(&who).is_some_and(|swimmer| desk.has_sent(&swimmer.sets, &swum));
     let (mut promised, mut replaced) = (facts.promised.is_some(), None);
+    // To whoever is out nothing is said of what comes next.
+    let out = desk.swimmer(&who).and_then(|swimmer| desk.out(swimmer)).is_some();
     if !repeat {
         desk.record(Event::SetSwum { who: who.clone(), set: swum.clone() });
+    }
+    if !repeat && !out {
         (promised, replaced) = promise(desk, &who, &swum, &mut feedback)?;
     }
     let rules = feedback.rules.clone();
@@ -453,13 +455,21 @@ pub fn missed(
 }
 
 /// `away until 20/11`
-pub fn away(desk: &mut Desk<'_>, statement: &Statement, until: Day) -> Result<Outcome, Stopped> {
+pub fn away(
+    desk: &mut Desk<'_>,
+    statement: &Statement,
+    from: Option<Day>,
+    until: Day,
+) -> Result<Outcome, Stopped> {
     let who = desk.subject(statement)?;
     let unit = desk.course_of(&who).unit();
-    let until = resolve::day(until, desk.today, unit, Toward::Future)
-        .ok_or_else(|| refused("day", RefusedWhy::Nothing))?;
-    desk.record(Event::WentAway { who, until });
-    Ok(Outcome::Ok(crate::reply::OkReply::Away { until }))
+    let ahead = |day: Day| {
+        resolve::day(day, desk.today, unit, Toward::Future)
+            .ok_or_else(|| refused("day", RefusedWhy::Nothing))
+    };
+    let (from, until) = (from.map(ahead).transpose()?, ahead(until)?);
+    desk.record(Event::WentAway { who, from, until });
+    Ok(Outcome::Ok(crate::reply::OkReply::Away { from, until }))
 }
 
 /// `targets`

@@ -3,14 +3,14 @@
 //!
 //! Pure, and careful by construction: what is not listed here as fit for a room
 //! is for the sender alone. Never aloud: pain, illness, a stop, absence, age,
-//! welfare, a contact, and whatever names another. Danger is the exception that
-//! is always answered aloud, without a name: whoever stands near must know what
-//! to do.
+//! welfare, a contact, whether anything is wrong, and whatever names another.
+//! Danger is the exception that is always answered aloud, without a name: whoever
+//! stands near must know what to do.
 
 use serde_json::Value;
 
 use crate::coaching::Change;
-use crate::message::Name;
+use crate::message::{Doubt, Kind, Name};
 use crate::reply::{
     self, Asks, CautionKind, CautionReply, EveningReply, HelpReply, NotUnderstoodReply, OkReply,
     Outcome, RefusedReply, RefusedWhy, Set, TestReply, Unread, Voice,
@@ -75,6 +75,8 @@ pub fn words(aloud: &[Outcome], voice: &dyn Voice) -> Option<String> {
 
 /// The sender's words for what she alone may hear.
 pub fn aside(parted: &Parted, text: String, voice: &dyn Voice) -> Aside {
+    let asks_danger = |one: &&Outcome| matches!(one, Outcome::Question(question) if question.asks == Asks::AnyDanger);
+    let asked = parted.aside.iter().find(asks_danger);
     let private = RefusedReply { rule: "private".to_owned(), why: RefusedWhy::Private };
     // Beside first aid nothing else is said, and nothing points at whoever
     // spoke of harm.
@@ -82,7 +84,11 @@ pub fn aside(parted: &Parted, text: String, voice: &dyn Voice) -> Aside {
     Aside {
         text,
         told: (!silent).then(|| voice.answered_privately().to_owned()),
-        untold: voice.refused(&private).join(" "),
+        // Where there is no way to her alone, it must still be asked.
+        untold: match asked {
+            Some(question) => voice.lines(question).join("\n"),
+            None => voice.refused(&private).join(" "),
+        },
     }
 }
 
@@ -100,9 +106,6 @@ impl Parted {
                 self.aside.push(Outcome::Captured(rest));
             }
             Outcome::Caution(caution) => self.caution(caution),
-            Outcome::Question(question) if question.asks == Asks::AnyDanger => {
-                self.aloud.push(outcome.clone());
-            }
             other => match fit_for_a_room(other, me).filter(|_| !names_another) {
                 Some(fit) => self.aloud.push(fit),
                 None => self.aside.push(other.clone()),
@@ -111,20 +114,20 @@ impl Parted {
     }
 
     fn caution(&mut self, caution: &CautionReply) {
-        use CautionKind::{
-            Alone, Beside, BreathHold, Danger, Dive, Dizzy, Effort, HeadKnock, OpenWater,
-        };
+        use CautionKind::{Alone, Beside, BreathHold, Danger, Dive, Effort, OpenWater};
         let about_another = caution.about.is_some();
-        let aloud =
-            match &caution.kind {
-                kind @ (Danger | HeadKnock | Dizzy) if about_another => {
-                    Some(Beside { grave: *kind == Danger, unnamed: false })
-                }
-                Beside { grave, .. } => Some(Beside { grave: *grave, unnamed: false }),
-                kind @ (Danger | HeadKnock | Dizzy | Alone | BreathHold | Dive | Effort
-                | OpenWater) => Some(kind.clone()),
-                _ => None,
-            };
+        let aloud = match &caution.kind {
+            Danger { danger, call } if about_another => {
+                Some(Beside { danger: *danger, unnamed: false, call: call.clone() })
+            }
+            Beside { danger, call, .. } => {
+                Some(Beside { danger: *danger, unnamed: false, call: call.clone() })
+            }
+            kind @ (Danger { .. } | Alone | BreathHold | Dive | Effort | OpenWater) => {
+                Some(kind.clone())
+            }
+            _ => None,
+        };
         let whole = aloud.as_ref() == Some(&caution.kind) && !about_another;
         self.aloud.extend(aloud.map(|kind| Outcome::Caution(CautionReply { kind, about: None })));
         if !whole {
@@ -138,7 +141,7 @@ impl Parted {
 fn fit_for_a_room(outcome: &Outcome, me: Option<&Name>) -> Option<Outcome> {
     let hers = |who: &Name| me == Some(who);
     match outcome {
-        Outcome::Test(test) if hers(&test.swimmer) && !test.other && !test.quiet => {
+        Outcome::Test(test) if hers(&test.swimmer) && !test.other => {
             // What to swim next may tell what she may not swim.
             Some(Outcome::Test(TestReply { next: None, ..test.clone() }))
         }
@@ -189,13 +192,21 @@ fn is_plain(done: &OkReply) -> bool {
 }
 
 fn is_about_figures(asks: &Asks) -> bool {
-    matches!(
-        asks,
+    match asks {
+        // What was read is repeated in the question.
+        Asks::Doubt(Doubt::Meant { says }) => says.iter().all(|one| {
+            let swum = matches!(
+                one.kind,
+                Kind::Test(_) | Kind::TimedTest(_) | Kind::SetResult(_) | Kind::Done(_)
+            );
+            one.who.is_none() && swum
+        }),
         Asks::Doubt(_)
-            | Asks::Implausible { .. }
-            | Asks::Impossible { .. }
-            | Asks::TwoReadings { .. }
-    )
+        | Asks::Implausible { .. }
+        | Asks::Impossible { .. }
+        | Asks::TwoReadings { .. } => true,
+        _ => false,
+    }
 }
 
 fn is_about_nobody(why: &RefusedWhy) -> bool {
@@ -224,9 +235,7 @@ fn is_about_nobody(why: &RefusedWhy) -> bool {
 }
 
 fn is_first_aid(outcome: &Outcome) -> bool {
-    use CautionKind::{Beside, Danger, Dizzy, HeadKnock};
-    matches!(outcome, Outcome::Caution(caution)
-        if matches!(caution.kind, Danger | HeadKnock | Dizzy | Beside { .. }))
+    matches!(outcome, Outcome::Caution(caution) if caution.kind.is_danger())
 }
 
 fn is_welfare(outcome: &Outcome) -> bool {

@@ -6,7 +6,7 @@ use serde_json::{Value, json};
 use super::bench::{Desk, Stopped, refused};
 use crate::language::Language;
 use crate::message::{self, Kind, Message, Name, Reading, Safeguard};
-use crate::profile::{CareKind, Event, ReadWhat, Right, Role, Safeguards};
+use crate::profile::{CareKind, Event, ReadWhat, Right, Role, Safeguards, Swimmer};
 use crate::reply::{
     self, CareDone, CareLetter, CareRefusal, OkReply, Outcome, RecordLine, RefusedWhy, SeenLine,
 };
@@ -22,6 +22,7 @@ pub fn answer(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> 
     let said = message::safeguard(text)?;
     let (read, done) = match said {
         Safeguard::Officer { address } => ("welfare_officer", officer(desk, address)),
+        Safeguard::Emergency { number } => ("emergency_number", emergency(desk, number)),
         Safeguard::Helpline { text } => ("helpline", helpline(desk, text)),
         Safeguard::Guardian { who, address } => ("guardian", guardian(desk, who, address)),
         Safeguard::WhoRead { who } => ("who_read", who_read(desk, who)),
@@ -51,13 +52,12 @@ fn officer(desk: &mut Desk<'_>, address: String) -> Result<Outcome, Stopped> {
         return Err(refused("officer_apart", RefusedWhy::Care(CareRefusal::OfficerApart)));
     }
     let squad = desk.squad.name.clone();
-    desk.record(Event::RoleGiven {
-        address: address.clone(),
-        role: Role::WelfareOfficer,
-        called: None,
-    });
-    let text = care_letter(&CareLetter::NowOfficer { squad });
-    desk.write_to(address, text);
+    // Somebody must hear of harm: no limit keeps that from her. Twice she need not
+    // know.
+    if !desk.squad.safe.officers.contains(&address) {
+        desk.tell_stranger(&address, care_letter(&CareLetter::NowOfficer { squad }));
+    }
+    desk.record(Event::RoleGiven { address, role: Role::WelfareOfficer, called: None });
     Ok(done(CareDone::OfficerNamed { opens: first && desk.squad.minors }))
 }
 
@@ -67,6 +67,12 @@ fn helpline(desk: &mut Desk<'_>, text: String) -> Result<Outcome, Stopped> {
     }
     desk.record(Event::HelplineSet { text });
     Ok(done(CareDone::HelplineKept))
+}
+
+fn emergency(desk: &mut Desk<'_>, number: String) -> Result<Outcome, Stopped> {
+    desk.demand(Right::Invite)?;
+    desk.record(Event::EmergencyNumberSet { number: number.clone() });
+    Ok(done(CareDone::EmergencyNumberKept { number }))
 }
 
 /// The child or the coach gives the guardian's address; the guardian is asked.
@@ -95,8 +101,14 @@ fn guardian(desk: &mut Desk<'_>, who: Option<Name>, address: String) -> Result<O
     }
     let squad = desk.squad.name.clone();
     let text = care_letter(&CareLetter::AskGuardian { who: who.clone(), squad });
-    desk.record(Event::GuardianAsked { who: who.clone(), address: address.clone() });
-    desk.write_to(address, text);
+    let answers_for = |ward: &Swimmer| ward.guard.as_ref().is_some_and(|one| one.agreed.is_some());
+    let knows_us = desk.squad.wards(&address).any(answers_for);
+    match knows_us {
+        // By another child.
+        true => desk.write_to(address.as_str(), text),
+        false => desk.ask_stranger(&address, text)?,
+    }
+    desk.record(Event::GuardianAsked { who: who.clone(), address });
     Ok(done(CareDone::GuardianAsked { who }))
 }
 

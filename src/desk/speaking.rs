@@ -143,7 +143,21 @@ fn is_personal(kind: &Kind) -> bool {
         | Kind::Limits(Limits::Barred { all: false, .. } | Limits::Allowed { all: false, .. })
         | Kind::Forget
         | Kind::People(People::Leave) => true,
-        Kind::Faint
+        Kind::Ask(_)
+        | Kind::Leaves { .. }
+        | Kind::Maybe { .. }
+        | Kind::Back { .. }
+        | Kind::Tired
+        | Kind::Goal { .. }
+        | Kind::Ability { .. }
+        | Kind::Quiet { .. } => true,
+        Kind::Restate { .. }
+        | Kind::Move { .. }
+        | Kind::SwapLanes { .. }
+        | Kind::LaneOrder { .. }
+        | Kind::DrawnAs { .. }
+        | Kind::Change(_)
+        | Kind::Faint
         | Kind::Welfare
         | Kind::Board
         | Kind::More

@@ -7,8 +7,9 @@ use super::bench::{Desk, refused};
 use super::capture::is_capture;
 use super::{
     approval, attend, belonging, board, broadcast, care, coach_set, help, join, lane_order, lanes,
-    limits, meets, own_targets, pausing, people, profile, register, regular, relay, reopening,
-    repair, results, sessions, set_in_motion, test_night, timetable, tonight, understood, welfare,
+    limits, meets, own_targets, pausing, people, profile, questions, register, regular, relay,
+    remarks, reopening, repair, results, sessions, set_in_motion, test_night, timetable, tonight,
+    understood, welfare,
 };
 use crate::message::{Choice, Kind, Message, Name, Statement};
 use crate::profile::{Attendance, Event, Right};
@@ -21,6 +22,7 @@ impl<'a> Desk<'a> {
     /// beside it.
     pub fn apply(&mut self, message: &Message) -> (Vec<Value>, Outcome) {
         let message = &self.spoken(message);
+        self.read.extend(message.statements.iter().cloned());
         let understood = understood::all(self, message);
         let (urgent, others): (Vec<_>, Vec<_>) =
             (0..).zip(&message.statements).partition(|(_, one)| urgency(one) <= HEALTH);
@@ -77,6 +79,9 @@ impl<'a> Desk<'a> {
     }
 
     pub fn statement(&mut self, statement: &Statement, message: &Message) -> Outcome {
+        if let Err(held) = self.danger_first(statement) {
+            return *held;
+        }
         let done = match &statement.kind {
             Kind::Swimmer if self.is_no_name(statement) => {
                 let typed = statement.who.as_ref().map(Name::to_string).unwrap_or_default();
@@ -87,7 +92,7 @@ impl<'a> Desk<'a> {
             Kind::SetResult(set) => results::set(self, statement, set),
             Kind::Done(done) => results::done(self, statement, done),
             Kind::Missed { on } => results::missed(self, statement, *on),
-            Kind::Away { until } => results::away(self, statement, *until),
+            Kind::Away { from, until } => results::away(self, statement, *from, *until),
             Kind::Pain(pain) => care::pain(self, statement, pain),
             Kind::Ill { what } => care::ill(self, statement, *what),
             Kind::Better => care::better(self, statement),
@@ -124,6 +129,20 @@ impl<'a> Desk<'a> {
             Kind::Undo => repair::undo(self),
             Kind::SwapResults { names, on, distance } => repair::swap(self, names, *on, *distance),
             Kind::Fix(fix) => repair::fix(self, statement, fix),
+            Kind::Ask(ask) => questions::ask(self, statement, ask),
+            Kind::Leaves { .. }
+            | Kind::Maybe { .. }
+            | Kind::Back { .. }
+            | Kind::Tired
+            | Kind::Goal { .. }
+            | Kind::Ability { .. }
+            | Kind::Quiet { .. } => remarks::of_swimmer(self, statement),
+            Kind::Move { .. }
+            | Kind::SwapLanes { .. }
+            | Kind::LaneOrder { .. }
+            | Kind::DrawnAs { .. }
+            | Kind::Change(_) => remarks::of_evening(self, statement),
+            Kind::Restate { says, .. } => repair::restate(self, says),
             Kind::Yes | Kind::Choose { .. } => Err(refused("no_question", RefusedWhy::NoQuestion)),
             Kind::No => repair::no(self),
             Kind::Forget => repair::forget(self, statement),
@@ -161,6 +180,7 @@ impl<'a> Desk<'a> {
         };
         // A refusal on the way is an outcome like any other.
         let outcome = done.unwrap_or_else(|stopped| *stopped);
+        let outcome = self.kept_while_out(outcome, statement.who.is_some());
         if let Outcome::Question(reply @ QuestionReply { asks: Asks::WhoIs { name }, .. }) =
             &outcome
         {

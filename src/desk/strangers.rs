@@ -4,8 +4,9 @@ use serde_json::{Value, json};
 
 use super::Asked;
 use crate::language::Language;
-use crate::message::{self, Danger, Kind, Message, People, Reading, Statement, Whom};
+use crate::message::{self, Kind, Message, People, Reading, Statement, Whom};
 use crate::profile::Event;
+use crate::reading::health::{Alarm, alarms};
 use crate::reply::{
     CautionKind, CautionReply, HelpReply, NotUnderstoodReply, OkReply, Outcome, RefusedReply,
     RefusedWhy, Unread,
@@ -57,11 +58,14 @@ pub fn said_yes(text: &str) -> Option<bool> {
 
 /// True for what waits for no question: opting out, danger, harm, help.
 pub fn is_urgent(text: &str) -> bool {
-    message::is_opt_out(text)
+    message::is_worried(text)
+        || message::is_opt_out(text)
         || message::is_opt_in(text)
         || message::is_help(text)
-        || message::welfare(text)
-        || message::danger(text).is_some()
+        || {
+            let alarms = alarms(text, &|_| false);
+            alarms.harm.is_some() || alarms.danger.is_some()
+        }
 }
 
 /// What was read, what it came to, and what to store.
@@ -84,18 +88,17 @@ pub fn answer_stranger(asked: &Asked<'_>) -> (Vec<Value>, Outcome, Option<Event>
         );
     }
     // Whoever it is, danger is answered.
-    let beside = message::danger_to(asked.text, |_| false) == Whom::Another;
-    let danger = match message::danger(asked.text) {
-        _ if message::welfare(asked.text) => {
+    let alarms = alarms(asked.text, &|_| false);
+    let danger = match alarms.danger {
+        _ if alarms.harm.is_some() || message::is_worried(asked.text) => {
             Some(CautionKind::Welfare { officer: false, helpline: None })
         }
-        Some(danger) if beside && danger != Danger::Unclear => {
-            Some(CautionKind::Beside { grave: danger == Danger::Emergency, unnamed: false })
+        Some(Alarm { danger, sure: true, whom: Whom::Another, .. }) => {
+            Some(CautionKind::Beside { danger, unnamed: false, call: None })
         }
-        Some(Danger::Emergency) => Some(CautionKind::Danger),
-        Some(Danger::HeadKnock) => Some(CautionKind::HeadKnock),
-        Some(Danger::Dizzy) => Some(CautionKind::Dizzy),
-        Some(Danger::Unclear) | None => None,
+        Some(Alarm { danger, sure: true, .. }) => Some(CautionKind::Danger { danger, call: None }),
+        _ if alarms.harm.is_some() => Some(CautionKind::Welfare { officer: false, helpline: None }),
+        _ => None,
     };
     if let Some(kind) = danger {
         let is_welfare = matches!(kind, CautionKind::Welfare { .. });

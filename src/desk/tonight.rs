@@ -8,7 +8,7 @@ use crate::coaching::evening::for_swimmer;
 use crate::coaching::is_hard;
 use crate::message::Statement;
 use crate::profile::{Reasons, Right};
-use crate::reply::{CautionKind, Outcome, RefusedWhy, SessionReply};
+use crate::reply::{CautionKind, CautionReply, Outcome, RefusedWhy, SessionReply};
 
 /// The coach's is the whole set by lanes; a swimmer's her lane's version with her own times to hold, or the gentle one, told to her
 /// alone.
@@ -18,6 +18,12 @@ pub fn tonight(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, St
     }
     let who = desk.subject(statement)?;
     let on = desk.evening();
+    if desk.squad.is_done_by_name(&who, on, desk.now()) {
+        let stopped = desk.swimmer(&who).is_some_and(|swimmer| swimmer.is_stopped(desk.now()));
+        let kind = if stopped { CautionKind::Stopped } else { CautionKind::DoneToday };
+        let about = statement.who.clone();
+        return Err(Box::new(Outcome::Caution(CautionReply { kind, about })));
+    }
     let lane = desk.squad.set_lane_of(&who, on, desk.now()).cloned();
     let Some(lane) = lane else {
         // On a night of the squad its set comes first, and is not written yet.

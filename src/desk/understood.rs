@@ -12,7 +12,7 @@ use super::set_blocks;
 use crate::message::{
     Approval, Cut, Day, Done, Entry, Fix, Kind, LaneResults, Length, Limits, Message, Name,
     NextWish, People, PlanWish, ProfileChange, Regular, SetResult, Slot, Sport, SquadFilter,
-    Statement, Test, TypedTime, WeekKind,
+    Statement, Test, TypedTime, WeekKind, only_answers,
 };
 use crate::session::Limit;
 use crate::units::{Centis, Course, Distance, SendOff, Stroke};
@@ -66,7 +66,14 @@ impl<'a> Reader<'a> {
     fn read(&self, statement: &Statement) -> Value {
         let (kind, fields) = self.kind(&statement.kind);
         let who = statement.who.as_ref().map(Name::to_string);
-        Value::Object(Fields::default().with("kind", kind).with("who", who).merge(fields).0)
+        let stores = !only_answers(&statement.kind);
+        let whole = Fields::default().with("kind", kind).with("stores", stores).with("who", who);
+        // `who` stands here even for all.
+        let mut whole = whole.merge(fields).0;
+        if kind == "tell" {
+            whole.entry("who").or_insert(Value::Null);
+        }
+        Value::Object(whole)
     }
 
     fn kind(&self, kind: &Kind) -> (&'static str, Fields) {
@@ -89,7 +96,12 @@ impl<'a> Reader<'a> {
             Kind::Missed { on } => ("missed", none().with("on", self.past(*on, self.course))),
             Kind::Ill { .. } => ("ill", none()),
             Kind::Better => ("better", none()),
-            Kind::Away { until } => ("away", none().with("until", self.future(*until))),
+            Kind::Away { from, until } => (
+                "away",
+                none()
+                    .with("from", from.and_then(|from| self.future(from)))
+                    .with("until", self.future(*until)),
+            ),
             Kind::Pain(pain) => {
                 ("pain", none().with("where", pain.place.clone()).with("level", pain.level))
             }
@@ -231,6 +243,52 @@ impl<'a> Reader<'a> {
             Kind::Stop => ("stop", none()),
             Kind::Start => ("start", none()),
             Kind::Forget => ("forget", none()),
+            Kind::Ask(ask) => ("ask", none().with("text", ask.text.clone())),
+            Kind::Leaves { at, on } => (
+                "leaves",
+                none()
+                    .with("at", at.map(|at| at.strftime("%H:%M").to_string()))
+                    .with("on", on.and_then(|day| self.future(day))),
+            ),
+            Kind::Maybe { on } => ("maybe", none().with("on", on.and_then(|day| self.future(day)))),
+            Kind::Back { on } => ("back", none().with("on", on.and_then(|day| self.future(day)))),
+            Kind::Tired => ("tired", none()),
+            Kind::Goal { distance, stroke, time, by } => (
+                "race",
+                self.with_length(none(), *distance)
+                    .with("stroke", stroke.map(Stroke::name))
+                    .with("on", by.and_then(|by| self.future(by)))
+                    .with("goal_s", time.readings.first().map(|time| time.seconds())),
+            ),
+            Kind::Ability { unbroken, most } => (
+                "ability",
+                none()
+                    .with("unbroken", unbroken.map(|length| length.amount))
+                    .with("most", most.map(|length| length.amount)),
+            ),
+            Kind::Quiet { from } => {
+                ("quiet", none().with("from", from.strftime("%H:%M").to_string()))
+            }
+            Kind::Restate { says, changed } => {
+                match says.get(*changed).map(|one| &one.kind) {
+                    // Of these nothing is put right but what they say now.
+                    Some(kind @ (Kind::Attend { .. } | Kind::Pain(_))) => self.kind(kind),
+                    Some(kind) => ("fix", self.kind(kind).1),
+                    None => ("fix", none()),
+                }
+            }
+            Kind::Move { names, lane, by } => {
+                ("move", none().with("who", strings(names)).with("lane", *lane).with("by", *by))
+            }
+            Kind::SwapLanes { names } => ("swap_lanes", none().with("who", strings(names))),
+            Kind::LaneOrder { lane, names } => {
+                ("order", none().with("lane", *lane).with("who", strings(names)))
+            }
+            Kind::DrawnAs { lanes } => {
+                let each = lanes.iter().map(|(_, names)| json!(strings(names))).collect();
+                ("draw", none().with_list::<Value>("lanes", each))
+            }
+            Kind::Change(edits) => ("change", none().with("edits", json!(edits))),
             Kind::Choose { word } => ("choose", none().with("word", word.clone())),
         }
     }
@@ -298,7 +356,7 @@ impl<'a> Reader<'a> {
             .with("duration_s", done.duration.map(Centis::seconds))
             .with("rpe", done.rpe.map(|rpe| rpe.value()))
             .with("on", self.past(done.on, self.course))
-            .with("sport", done.sport.map(sport_word))
+            .with("sport", done.activity.as_deref().or(done.sport.map(sport_word)))
     }
 
     fn entry(&self, entry: &Entry) -> Fields {
@@ -445,6 +503,10 @@ fn limits(said: &Limits) -> (&'static str, Fields) {
     match said {
         Limits::Barred { what, all } => ("limit", fields(what, false, *all)),
         Limits::Allowed { what, all } => ("limit", fields(what, true, *all)),
+        Limits::KitChanged { have, lack } => {
+            let some = |kit: &[crate::units::Equipment]| (!kit.is_empty()).then(|| json!(kit));
+            ("kit", Fields::default().with("equipment", some(have)).with("without", some(lack)))
+        }
         Limits::Kit { kit } => ("kit", Fields::default().with("equipment", json!(kit))),
     }
 }

@@ -4,32 +4,48 @@
 //! The officer is told who wrote and when, not what: the words are kept
 //! nowhere, and nobody else is told by machine.
 
+use super::Say;
 use super::bench::Desk;
+use super::hearing::{Hears, Matter};
 use super::safeguards::care_letter;
 use crate::message;
-use crate::profile::{CareKind, Event};
+use crate::profile::{Called, CareKind, Event};
 use crate::reply::{CareLetter, CautionKind, CautionReply, Outcome};
 
 /// Answers words of harm or fear.
 pub fn welfare(desk: &mut Desk<'_>) -> Outcome {
-    let officer = officer(desk);
-    let from = desk.asked.from.to_owned();
-    let who = desk.member().and_then(|member| member.name.clone());
-    if let Some(officer) = officer.clone() {
-        let by = who.as_ref().map_or_else(|| from.clone(), |who| format!("{who} ({from})"));
-        let letter = CareLetter::Disclosure { by, squad: desk.squad.name.clone() };
-        desk.write_to(officer, care_letter(&letter));
-        desk.record(Event::CareRecorded { who, what: CareKind::Disclosure { from } });
-    }
-    let kind = CautionKind::Welfare {
-        officer: officer.is_some(),
-        helpline: desk.squad.safe.helpline.clone(),
-    };
+    let told = tell(desk);
+    let kind = CautionKind::Welfare { officer: told, helpline: desk.squad.safe.helpline.clone() };
     Outcome::Caution(CautionReply { kind, about: None })
 }
 
-/// Who is to hear of it: the first officer who neither wrote it nor is named in
-/// it, by name or by office.
+/// Tells the officer that a minor wrote, where the table of [`hearing`] says so of
+/// such words.
+///
+/// [`hearing`]: super::hearing
+pub fn tell_of_minor(desk: &mut Desk<'_>, matter: Matter) {
+    if desk.minor_sender().is_some() && matter.row().officer == Hears::That {
+        tell(desk);
+    }
+}
+
+/// True where there is an officer to be told.
+fn tell(desk: &mut Desk<'_>) -> bool {
+    let officer = officer(desk);
+    let from = desk.asked.from.to_owned();
+    let who = desk.member().and_then(|member| member.name.clone());
+    let told = officer.is_some();
+    if let Some(officer) = officer {
+        let by = who.as_ref().map_or_else(|| from.clone(), |who| format!("{who} ({from})"));
+        let letter = CareLetter::Disclosure { by, squad: desk.squad.name.clone() };
+        desk.to_others.push(Say::calling(Called::Officer, officer, care_letter(&letter)));
+        desk.record(Event::CareRecorded { who, what: CareKind::Disclosure { from } });
+    }
+    told
+}
+
+/// Who is to hear of it: the first officer who wants texts, and neither wrote it
+/// nor is named in it, by name or by office.
 fn officer(desk: &Desk<'_>) -> Option<String> {
     let named = message::names_officer(desk.asked.text);
     let goes_by = |address: &str| {
@@ -42,6 +58,6 @@ fn officer(desk: &Desk<'_>) -> Option<String> {
     officers
         .filter(|(at, _)| *at > 0 || !named)
         .map(|(_, address)| address)
-        .find(|address| **address != desk.asked.from && !goes_by(address))
+        .find(|address| **address != desk.asked.from && !goes_by(address) && desk.reads(address))
         .cloned()
 }

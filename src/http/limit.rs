@@ -1,6 +1,7 @@
 //! How many messages one sender may bring in a minute, where that is limited.
 
 use std::num::NonZeroU32;
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 use axum::http::StatusCode;
 use governor::clock::{Clock, DefaultClock};
@@ -8,17 +9,24 @@ use governor::{DefaultKeyedRateLimiter, Quota, RateLimiter};
 
 use super::Problem;
 
-/// Those remembered before the ones that have been quiet are forgotten. Ours.
+/// Those remembered at least before the ones that have been quiet are looked for.
+/// Ours.
 const REMEMBERED: usize = 4096;
 
 /// A limit for each sender, or each gateway, by itself: so many at once, and as
 /// many again spread over each minute.
-pub struct Limit(DefaultKeyedRateLimiter<String>);
+pub struct Limit {
+    limiter: DefaultKeyedRateLimiter<String>,
+    /// Those who have been quiet are forgotten once so many are remembered: twice
+    /// those that were left the last time, so that it is seldom gone through them.
+    look_at: AtomicUsize,
+}
 
 impl Limit {
     /// A limit of this many messages a minute.
     pub fn per_minute(messages: NonZeroU32) -> Limit {
-        Limit(RateLimiter::keyed(Quota::per_minute(messages)))
+        let limiter = RateLimiter::keyed(Quota::per_minute(messages));
+        Limit { limiter, look_at: AtomicUsize::new(REMEMBERED) }
     }
 
     /// Counts one message of this sender's or gateway's.
@@ -26,10 +34,12 @@ impl Limit {
     /// # Errors
     /// 429 where it is one too many, with the seconds until one would pass.
     pub fn admit(&self, from: &str) -> Result<(), Problem> {
-        if self.0.len() > REMEMBERED {
-            self.0.retain_recent();
+        if self.limiter.len() > self.look_at.load(Ordering::Relaxed) {
+            self.limiter.retain_recent();
+            let next = (2 * self.limiter.len()).max(REMEMBERED);
+            self.look_at.store(next, Ordering::Relaxed);
         }
-        self.0.check_key(&from.to_owned()).map_err(|early| {
+        self.limiter.check_key(&from.to_owned()).map_err(|early| {
             let wait = early.wait_time_from(DefaultClock::default().now());
             Problem::new(StatusCode::TOO_MANY_REQUESTS, "too many messages from there")
                 .retried_after(wait)

@@ -1,25 +1,56 @@
 //! Connections: taken while we run, let finish when we stop.
 
+use std::convert::Infallible;
 use std::pin::pin;
+use std::sync::Arc;
+use std::time::Duration;
 
 use axum::Router;
+use axum::http::{Request, StatusCode};
+use axum::response::{IntoResponse, Response};
 use axum::serve::Listener;
+use hyper::body::{Body as _, Incoming};
 use hyper::server::conn::http1;
+use hyper::service::{Service, service_fn};
 use hyper_util::rt::{TokioIo, TokioTimer};
 use hyper_util::service::TowerToHyperService;
-use tokio::time::timeout;
+use tokio::time::{interval, timeout};
 use tokio_util::sync::CancellationToken;
 use tokio_util::task::TaskTracker;
 
-use super::Limits;
+use super::connections::{Connections, Peer, Seat, Seated, Watched};
+use super::{Limits, Problem};
 
 /// The most bytes of a request's head, and of a connection's read buffer. A
 /// text of 10 kB in percent-encoded UTF-16 fits in a query.
 const HEAD_BUFFER: usize = 128 * 1024;
 
+/// How often it is looked for requests that don't end.
+const LOOK: Duration = Duration::from_millis(500);
+
+/// How long whoever finds no place has for their request.
+const NO_PLACE: Duration = Duration::from_secs(2);
+/// How many of those are listened to at all.
+const NO_PLACES: usize = 64;
+
+/// What a request's connection is known by, so that its body counts as heard once
+/// it is whole.
+#[derive(Clone)]
+pub(super) struct Arrival(Arc<Seat>);
+
+impl Arrival {
+    /// The request is whole.
+    pub(super) fn is_heard(&self) {
+        self.0.is_heard();
+    }
+}
+
 /// Serves HTTP/1.1 on the listener until `stopping`; then takes no connection
 /// more, lets requests under way end within [`Limits::drain`] and cuts the
 /// rest.
+///
+/// Where all places are taken by requests that are being answered, whoever connects
+/// is told to come again, but for questions of health.
 ///
 /// axum's own `serve` sets no time for a request's head and waits without end
 /// for connections to close.
@@ -28,41 +59,73 @@ pub async fn serve<L: Listener>(
     router: Router,
     limits: Limits,
     stopping: CancellationToken,
-) {
-    let connections = TaskTracker::new();
+) where
+    L::Addr: Peer,
+{
+    let tracker = TaskTracker::new();
     let cut = CancellationToken::new();
+    let connections = Connections::new(limits.places);
+    let turned_away = Connections::new(super::Places { all: NO_PLACES, from_one: NO_PLACES });
+    let mut look = interval(LOOK);
     loop {
-        let io = tokio::select! {
+        let (io, from) = tokio::select! {
             biased;
             () = stopping.cancelled() => break,
-            (io, _) = listener.accept() => io,
+            accepted = listener.accept() => accepted,
+            _ = look.tick() => {
+                connections.cut_half_said(limits.half);
+                turned_away.cut_half_said(NO_PLACE);
+                continue;
+            }
         };
-        let serving = connection(io, router.clone(), limits, stopping.clone());
-        connections.spawn(cut.clone().run_until_cancelled_owned(serving));
+        let from = from.machine();
+        let (seated, full) = match connections.admit(from) {
+            Some(seated) => (seated, false),
+            None => match turned_away.admit(None) {
+                Some(seated) => (seated, true),
+                None => continue,
+            },
+        };
+        let serving = connection(io, seated, full, router.clone(), limits, stopping.clone());
+        tracker.spawn(cut.clone().run_until_cancelled_owned(serving));
     }
     drop(listener);
-    connections.close();
-    if timeout(limits.drain, connections.wait()).await.is_err() {
-        tracing::warn!(left = connections.len(), "connections cut: they took too long to end");
+    tracker.close();
+    if timeout(limits.drain, tracker.wait()).await.is_err() {
+        tracing::warn!(left = tracker.len(), "connections cut: they took too long to end");
         cut.cancel();
-        connections.wait().await;
+        tracker.wait().await;
     }
 }
 
-async fn connection<Io>(io: Io, router: Router, limits: Limits, stopping: CancellationToken)
-where
+async fn connection<Io>(
+    io: Io,
+    seated: Seated,
+    full: bool,
+    router: Router,
+    limits: Limits,
+    stopping: CancellationToken,
+) where
     Io: tokio::io::AsyncRead + tokio::io::AsyncWrite + Unpin + Send + 'static,
 {
+    let seat = Arc::clone(&seated.seat);
+    let answering = Arc::clone(&seated.seat);
+    let router = TowerToHyperService::new(router);
+    let service = service_fn(move |request: Request<Incoming>| {
+        answer(request, router.clone(), Arc::clone(&answering), full)
+    });
     let serving = http1::Builder::new()
         .timer(TokioTimer::new())
-        .header_read_timeout(limits.head)
+        .header_read_timeout(if full { NO_PLACE } else { limits.head })
+        .keep_alive(!full)
         .max_buf_size(HEAD_BUFFER)
         // A client may send, close its half and wait for the answer.
         .half_close(true)
-        .serve_connection(TokioIo::new(io), TowerToHyperService::new(router));
+        .serve_connection(TokioIo::new(Watched::new(io, Arc::clone(&seat))), service);
     let mut serving = pin!(serving);
     let ended = tokio::select! {
         ended = serving.as_mut() => ended,
+        () = seat.give_way.cancelled() => return,
         () = stopping.cancelled() => {
             serving.as_mut().graceful_shutdown();
             serving.await
@@ -71,4 +134,29 @@ where
     if let Err(broken) = ended {
         tracing::debug!(%broken, "a connection broke off");
     }
+}
+
+async fn answer(
+    mut request: Request<Incoming>,
+    router: TowerToHyperService<Router>,
+    seat: Arc<Seat>,
+    full: bool,
+) -> Result<Response, Infallible> {
+    // One without a body is whole with its head.
+    if request.body().is_end_stream() {
+        seat.is_heard();
+    }
+    let looks_after = matches!(request.uri().path(), "/health" | "/ready");
+    let answered = if full && !looks_after {
+        let full = Problem::new(StatusCode::SERVICE_UNAVAILABLE, "too many are connected");
+        full.retried_after(NO_PLACE).hanging_up().into_response()
+    } else {
+        request.extensions_mut().insert(Arrival(Arc::clone(&seat)));
+        match router.call(request).await {
+            Ok(answered) => answered,
+            Err(never) => match never {},
+        }
+    };
+    seat.is_answered();
+    Ok(answered)
 }

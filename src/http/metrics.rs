@@ -30,6 +30,7 @@ pub struct Metrics {
     seconds: Family<Route, Histogram>,
     messages: Family<Message, Counter>,
     letters: Gauge,
+    unheard: Gauge,
     ready: Gauge,
 }
 
@@ -61,6 +62,7 @@ impl Default for Metrics {
             seconds: Family::new_with_constructor(histogram),
             messages: Family::default(),
             letters: Gauge::default(),
+            unheard: Gauge::default(),
             ready: Gauge::default(),
         };
         let all = &mut metrics.registry;
@@ -76,6 +78,11 @@ impl Default for Metrics {
             "letters_waiting",
             "Texts to others that wait for delivery",
             metrics.letters.clone(),
+        );
+        all.register(
+            "alarms_unheard",
+            "Alarms that have reached nobody who can help",
+            metrics.unheard.clone(),
         );
         all.register("ready", "1 while messages are taken", metrics.ready.clone());
         metrics
@@ -97,7 +104,13 @@ impl Metrics {
         self.messages.get_or_create(&message).inc();
     }
 
-    fn text(&self, letters_waiting: usize, ready: bool) -> Result<String, std::fmt::Error> {
+    fn text(
+        &self,
+        letters_waiting: usize,
+        unheard: usize,
+        ready: bool,
+    ) -> Result<String, std::fmt::Error> {
+        self.unheard.set(i64::try_from(unheard).unwrap_or(i64::MAX));
         self.letters.set(i64::try_from(letters_waiting).unwrap_or(i64::MAX));
         self.ready.set(i64::from(ready));
         let mut text = String::new();
@@ -115,6 +128,7 @@ pub fn metrics_router(reception: Reception) -> Router {
 
 async fn fetch(State(reception): State<Reception>) -> Result<impl IntoResponse, Problem> {
     let (waiting, ready) = (reception.letters_waiting(), reception.ready().is_ok());
-    let text = reception.metrics().text(waiting, ready).map_err(|_| Problem::fault())?;
+    let (unheard, _) = reception.unheard();
+    let text = reception.metrics().text(waiting, unheard, ready).map_err(|_| Problem::fault())?;
     Ok(([(CONTENT_TYPE, MEDIA_TYPE)], text))
 }

@@ -118,7 +118,7 @@ impl From<Failure> for Problem {
         match failure {
             Failure::Conflict => Problem::new(StatusCode::CONFLICT, detail),
             Failure::Refused(_) => Problem::new(StatusCode::UNPROCESSABLE_ENTITY, detail),
-            Failure::Unavailable => Problem::unavailable(detail),
+            Failure::ReadOnly(_) | Failure::Unavailable => Problem::unavailable(detail),
         }
     }
 }

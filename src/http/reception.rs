@@ -4,37 +4,58 @@
 use std::sync::Arc;
 use std::time::Duration;
 
+use rustix::process::{Resource, getrlimit};
+use tokio::sync::{OwnedSemaphorePermit, Semaphore};
 use tokio::time::timeout;
 use tokio_util::sync::CancellationToken;
 
-use super::{Metrics, Problem};
+use super::{Metrics, Places, Problem};
+use crate::desk;
 use crate::desk::board::Board;
 use crate::service::{
-    Answer, Failure, Incoming, LetterNumber, Opening, Service, SquadAdded, Undelivered, WayBack,
+    Answer, Body, Failure, Incoming, LetterNumber, Opening, Service, SquadAdded, Undelivered,
+    WayBack,
 };
 
 /// How long we wait for what.
 #[derive(Debug, Clone, Copy)]
 pub struct Limits {
-    /// For the head of a request, and for the next one on an open connection.
+    /// For the next request on an open connection to begin.
     pub head: Duration,
+    /// For a request that has begun to be whole, head and body.
+    pub half: Duration,
     /// For the whole of a request's body.
     pub body: Duration,
     /// For the service to answer; a gateway gives up after 15 to 30 s.
     pub answer: Duration,
     /// For requests under way when we are told to stop.
     pub drain: Duration,
+    /// How many connections may be open at once.
+    pub places: Places,
+    /// How many messages may be under way at once.
+    pub under_way: usize,
 }
 
 impl Default for Limits {
     fn default() -> Limits {
         Limits {
             head: Duration::from_secs(60),
-            body: Duration::from_secs(30),
+            half: Duration::from_secs(12),
+            body: Duration::from_secs(10),
             answer: Duration::from_secs(20),
             drain: Duration::from_secs(8),
+            places: Places::within(open_files()),
+            under_way: 1024,
         }
     }
+}
+
+/// How many more messages may be under way where they can't wait.
+const URGENT: usize = 256;
+
+/// How many files this process may have open.
+pub fn open_files() -> u64 {
+    getrlimit(Resource::Nofile).current.unwrap_or(u64::MAX)
 }
 
 /// Where every door brings its messages.
@@ -44,12 +65,18 @@ pub struct Reception {
     limits: Limits,
     stopping: CancellationToken,
     metrics: Arc<Metrics>,
+    /// Places for messages under way.
+    under_way: Arc<Semaphore>,
+    /// Places that are kept for what can't wait.
+    urgent: Arc<Semaphore>,
 }
 
 impl Reception {
     /// A reception before this service, open until `stopping`.
     pub fn new(service: Arc<Service>, limits: Limits, stopping: CancellationToken) -> Reception {
-        Reception { service, limits, stopping, metrics: Arc::default() }
+        let under_way = Arc::new(Semaphore::new(limits.under_way));
+        let urgent = Arc::new(Semaphore::new(URGENT));
+        Reception { service, limits, stopping, metrics: Arc::default(), under_way, urgent }
     }
 
     /// The limits in force.
@@ -92,6 +119,13 @@ impl Reception {
         self.service.letters_waiting()
     }
 
+    /// How many alarms have reached nobody who can help, and since when there is
+    /// one.
+    pub fn unheard(&self) -> (usize, Option<jiff::Timestamp>) {
+        let unheard = self.service.unheard();
+        (unheard.len(), unheard.first().map(|one| one.at))
+    }
+
     /// The answer to a message. Once begun it runs to its end, even if the
     /// caller hangs up and this future is dropped.
     ///
@@ -109,7 +143,19 @@ impl Reception {
     pub async fn receive_by(&self, incoming: Incoming, back: WayBack) -> Result<Answer, Problem> {
         let service = Arc::clone(&self.service);
         let channel = incoming.channel.clone();
-        let seen = self.see_through(async move { service.receive_by(incoming, back).await }).await;
+        let place = match self.place_for(&incoming) {
+            Ok(place) => place,
+            Err(full) => {
+                self.metrics.message(&channel, "shed");
+                return Err(full);
+            }
+        };
+        let work = async move {
+            // Kept until it ends, whether or not its bringer waits for that.
+            let _place = place;
+            service.receive_by(incoming, back).await
+        };
+        let seen = self.see_through(work).await;
         let outcome = match &seen {
             Ok(answer) if answer.duplicate => "duplicate",
             Ok(_) => "answered",
@@ -118,6 +164,20 @@ impl Reception {
         };
         self.metrics.message(&channel, outcome);
         seen
+    }
+
+    /// A place for a message among those under way: what can't wait finds one where
+    /// others don't.
+    fn place_for(&self, incoming: &Incoming) -> Result<OwnedSemaphorePermit, Problem> {
+        if let Ok(place) = Arc::clone(&self.under_way).try_acquire_owned() {
+            return Ok(place);
+        }
+        let urgent = matches!(&incoming.body, Body::Text(text) if desk::is_urgent(text));
+        let place = urgent.then(|| Arc::clone(&self.urgent).try_acquire_owned().ok()).flatten();
+        place.ok_or_else(|| {
+            Problem::unavailable("too much at once; send it again with the same id")
+                .retried_after(Duration::from_secs(1))
+        })
     }
 
     /// The squad's page that a token opens, if any.
@@ -133,6 +193,11 @@ impl Reception {
     /// True if a bare word of this person's answers what we asked of danger.
     pub fn is_asked_of_danger(&self, from: &str) -> bool {
         self.service.is_asked_of_danger(from)
+    }
+
+    /// True if we said these very words lately: a chat may bring them back.
+    pub fn has_said(&self, text: &str) -> bool {
+        self.service.has_said(text)
     }
 
     /// Opens a squad, in the same way.

@@ -1,56 +1,67 @@
-//! A copy of a journal in one file, and a journal from such a copy. Works with
-//! any [`Journal`]; knows nothing of how one is stored.
+//! A copy of a journal in one file. Works with any [`Journal`]; knows nothing of
+//! how one is stored.
 //!
-//! The file is a line that says what it is and then frames as in the store
-//! itself, each with a checksum, each owned by its number in the file so that
-//! none can be missing or out of order: one for the snapshot's reach, one a
-//! part, one an entry, and a last one that says how many entries there were.
+//! The file is a line that says what it is and then frames: the snapshots' parts,
+//! the entries as in the log itself, and a last one that says how much there
+//! was. A part's frame and the last one are built as an entry's is: four bytes
+//! that tell what it is, its length, its checksum (CRC-32), its content.
 
-use std::collections::VecDeque;
 use std::fs::{self, File};
-use std::io::{self, BufReader, BufWriter, Read, Write};
+use std::io::{self, BufWriter, Write};
 use std::path::{Path, PathBuf};
 
 use serde::{Deserialize, Serialize};
 
-use super::record::{self, LONGEST_BODY, LONGEST_KEY};
-use super::{Journal, JournalError, Part, Seq, Ticket, folder};
+use super::{Journal, JournalError, Mark, Part, StreamId, folder, frame};
 
-const TITLE: &[u8] = b"lapwing backup 1\n";
+/// How the file begins.
+pub(super) const TITLE: &[u8] = b"lapwing backup 2\n";
 
-const THROUGH: u8 = b'm';
-const PART: u8 = b'p';
-const ENTRY: u8 = b'e';
-const END: u8 = b'z';
-
-/// How many entries of a restore may wait for the disk at once.
-const IN_FLIGHT: usize = 1024;
+/// What a frame of a part begins with.
+pub(super) const PART: [u8; 4] = *b"lwp2";
+/// What the last frame begins with.
+pub(super) const END: [u8; 4] = *b"lwz2";
 
 /// How much was copied.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Copied {
     /// How many entries.
     pub entries: u64,
-    /// How many parts of the snapshot.
+    /// How many parts of snapshots.
     pub parts: u64,
 }
 
+/// A part of a snapshot in a backup.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct PartOf {
+    pub stream: StreamId,
+    /// How far the snapshot goes that it is of.
+    pub through: u64,
+    pub part: Part,
+}
+
+/// How much a backup holds, as its last frame says.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Totals {
+    pub copied: Copied,
+    pub mark: Mark,
+}
+
 /// Copies a journal, which may be in use, into the file `to`: all that was
-/// durable when the copy reached its end, and the snapshot as it was at the
-/// start. The file appears under its name only when it is whole and on the
-/// disk, takes the place of one that was there, and is its owner's alone.
+/// durable when the copy reached its end, and each snapshot as it was when the
+/// copy came by. The file appears under its name only when it is whole and on
+/// the disk, takes the place of one that was there, and is its owner's alone.
 ///
 /// # Errors
 /// The journal can't be read or the file can't be written.
 pub fn backup(journal: &dyn Journal, to: &Path) -> Result<Copied, JournalError> {
     let of_file = |error: io::Error| JournalError::of_file(to, &error);
     let unfinished = unfinished_name(to);
-    let mut writer =
-        Writer { out: BufWriter::new(private_file(&unfinished).map_err(of_file)?), frames: 0 };
-    let written = copy_out(journal, &mut writer, &of_file);
+    let mut out = BufWriter::new(private_file(&unfinished).map_err(of_file)?);
+    let written = copy_out(journal, &mut out, &of_file);
     let copied = written.and_then(|copied| {
-        writer.out.flush().map_err(of_file)?;
-        writer.out.get_ref().sync_all().map_err(of_file)?;
+        out.flush().map_err(of_file)?;
+        out.get_ref().sync_all().map_err(of_file)?;
         fs::rename(&unfinished, to).map_err(of_file)?;
         to.parent().map_or(Ok(()), folder::sync_folder)?;
         Ok(copied)
@@ -62,158 +73,88 @@ pub fn backup(journal: &dyn Journal, to: &Path) -> Result<Copied, JournalError> 
     copied
 }
 
-/// Puts the entries and the snapshot of a backup into an empty journal; the
-/// entries get the places they had. The file is read through once before
-/// anything is written. Blocks: not for use inside an async runtime.
-///
-/// # Errors
-/// The journal is not empty or can't be written, or the backup is not whole.
-pub fn restore(from: &Path, journal: &dyn Journal) -> Result<Copied, JournalError> {
-    if let Some(last) = journal.last() {
-        return Err(JournalError::NotEmpty(last.number()));
-    }
-    let copied = copy_in(from, |_| Ok(()))?;
-    let mut through = None;
-    let mut parts = Vec::new();
-    let mut waiting: VecDeque<(u64, Ticket)> = VecDeque::new();
-    let mut settle = |(place, ticket): (u64, Ticket)| match ticket.wait()?.number() {
-        same if same == place => Ok(()),
-        other => Err(JournalError::NotEmpty(other.saturating_sub(place))),
-    };
-    let mut next = 1;
-    copy_in(from, |item| {
-        match item {
-            Item::Through(seq) => through = Some(seq),
-            Item::Part(part) => parts.push(part),
-            Item::Entry(entry) => {
-                waiting.push_back((next, journal.append(entry)));
-                next += 1;
-                if waiting.len() > IN_FLIGHT {
-                    waiting.pop_front().map_or(Ok(()), &mut settle)?;
-                }
-            }
+fn copy_out(
+    journal: &dyn Journal,
+    out: &mut impl Write,
+    of_file: &impl Fn(io::Error) -> JournalError,
+) -> Result<Copied, JournalError> {
+    out.write_all(TITLE).map_err(of_file)?;
+    let mut copied = Copied { entries: 0, parts: 0 };
+    // The snapshots first: every entry they speak of is then durable, and copied.
+    for stream in journal.streams()?.into_iter().chain([StreamId::all()]) {
+        let snapshot = journal.snapshot(&stream)?;
+        for part in snapshot.parts {
+            let part = PartOf { stream: stream.clone(), through: snapshot.through, part };
+            out.write_all(&small(PART, &part.write())).map_err(of_file)?;
+            copied.parts += 1;
         }
-        Ok(())
-    })?;
-    waiting.into_iter().try_for_each(settle)?;
-    if let Some(through) = through {
-        journal.checkpoint(through, parts).wait()?;
     }
+    let mut mark = Mark::default();
+    let mut bytes = Vec::new();
+    for entry in journal.entries_of(&StreamId::all(), 0) {
+        let entry = entry?;
+        bytes.clear();
+        frame::write_again(&mut bytes, &entry, entry.place.number());
+        out.write_all(&bytes).map_err(of_file)?;
+        mark = entry.tip.mark;
+        copied.entries += 1;
+    }
+    out.write_all(&small(END, &Totals { copied, mark }.write())).map_err(of_file)?;
     Ok(copied)
 }
 
-struct Writer {
-    out: BufWriter<File>,
-    frames: u64,
+/// A frame that holds no entry.
+fn small(kind: [u8; 4], content: &[u8]) -> Vec<u8> {
+    let length = u32::try_from(content.len()).unwrap_or(u32::MAX).to_le_bytes();
+    let check = crc32fast::hash(content).to_le_bytes();
+    [&kind[..], &length, &check, content].concat()
 }
 
-impl Writer {
-    fn frame(&mut self, kind: u8, content: &[u8]) -> io::Result<()> {
-        let content = [&[kind], content].concat();
-        self.out.write_all(&record::frame(&self.frames.to_be_bytes(), &content))?;
-        self.frames += 1;
-        Ok(())
+/// The content of such a frame at the start of `bytes`, and its length.
+pub(super) fn read_small(kind: [u8; 4], bytes: &[u8]) -> Option<(&[u8], usize)> {
+    let (length, rest) = bytes.strip_prefix(&kind)?.split_first_chunk::<4>()?;
+    let (check, rest) = rest.split_first_chunk::<4>()?;
+    let content = rest.get(..u32::from_le_bytes(*length) as usize)?;
+    let whole = crc32fast::hash(content) == u32::from_le_bytes(*check);
+    whole.then_some((content, 12 + content.len()))
+}
+
+impl PartOf {
+    fn write(&self) -> Vec<u8> {
+        let length = |text: &str| [u8::try_from(text.len()).unwrap_or(u8::MAX)];
+        let (stream, name) = (&self.stream.0, &self.part.name);
+        let through = self.through.to_le_bytes();
+        let head = [&length(stream), stream.as_bytes(), &through[..], &length(name)].concat();
+        [&head, name.as_bytes(), &self.part.bytes].concat()
+    }
+
+    pub(super) fn read(content: &[u8]) -> Option<PartOf> {
+        let text = |bytes: &[u8]| String::from_utf8(bytes.to_vec()).ok();
+        let (&length, rest) = content.split_first()?;
+        let (stream, rest) = rest.split_at_checked(usize::from(length))?;
+        let (through, rest) = rest.split_first_chunk::<8>()?;
+        let (&length, rest) = rest.split_first()?;
+        let (name, bytes) = rest.split_at_checked(usize::from(length))?;
+        Some(PartOf {
+            stream: StreamId(text(stream)?),
+            through: u64::from_le_bytes(*through),
+            part: Part { name: text(name)?, bytes: bytes.to_vec() },
+        })
     }
 }
 
-fn copy_out(
-    journal: &dyn Journal,
-    writer: &mut Writer,
-    of_file: &impl Fn(io::Error) -> JournalError,
-) -> Result<Copied, JournalError> {
-    writer.out.write_all(TITLE).map_err(of_file)?;
-    // The snapshot first: every entry it speaks of is then durable, and copied.
-    let snapshot = journal.snapshot()?;
-    if let Some(through) = snapshot.through {
-        writer.frame(THROUGH, &through.number().to_be_bytes()).map_err(of_file)?;
+impl Totals {
+    fn write(&self) -> Vec<u8> {
+        let (entries, parts) = (self.copied.entries.to_le_bytes(), self.copied.parts.to_le_bytes());
+        [&entries[..], &parts, &self.mark.0].concat()
     }
-    for part in &snapshot.parts {
-        let length = u8::try_from(part.name.len()).unwrap_or(u8::MAX);
-        writer
-            .frame(PART, &[&[length], part.name.as_bytes(), &part.bytes].concat())
-            .map_err(of_file)?;
-    }
-    let mut entries: u64 = 0;
-    for entry in journal.entries_after(None) {
-        writer.frame(ENTRY, &record::entry_content(&entry?.1)).map_err(of_file)?;
-        entries += 1;
-    }
-    writer.frame(END, &entries.to_be_bytes()).map_err(of_file)?;
-    Ok(Copied { entries, parts: snapshot.parts.len() as u64 })
-}
 
-enum Item {
-    Through(Seq),
-    Part(Part),
-    Entry(super::Entry),
-}
-
-fn copy_in(
-    from: &Path,
-    mut take: impl FnMut(Item) -> Result<(), JournalError>,
-) -> Result<Copied, JournalError> {
-    let of_file = |error: io::Error| JournalError::of_file(from, &error);
-    let bad = |why: &str| JournalError::BadBackup { path: from.to_owned(), why: why.to_owned() };
-    let mut file = BufReader::new(File::open(from).map_err(of_file)?);
-    let mut title = Vec::new();
-    (&mut file).take(TITLE.len() as u64).read_to_end(&mut title).map_err(of_file)?;
-    if title != TITLE {
-        return Err(bad("it does not begin as a backup of this format does"));
+    pub(super) fn read(content: &[u8]) -> Option<Totals> {
+        let (entries, rest) = content.split_first_chunk::<8>()?;
+        let (parts, mark) = rest.split_first_chunk::<8>()?;
+        let (entries, parts) = (u64::from_le_bytes(*entries), u64::from_le_bytes(*parts));
+        Some(Totals { copied: Copied { entries, parts }, mark: Mark(mark.try_into().ok()?) })
     }
-    let mut copied = Copied { entries: 0, parts: 0 };
-    for number in 0_u64.. {
-        let frame =
-            read_frame(&mut file).map_err(of_file)?.ok_or_else(|| bad("it is cut short"))?;
-        let (content, _) = record::unframe(&number.to_be_bytes(), &frame)
-            .map_err(|why| bad(&format!("frame {number}: {why}")))?;
-        let (&kind, content) = content.split_first().ok_or_else(|| bad("a frame is empty"))?;
-        match kind {
-            THROUGH => take(Item::Through(Seq::new(
-                number_in(content).ok_or_else(|| bad("a place is no number"))?,
-            )))?,
-            PART => {
-                take(Item::Part(
-                    part_in(content).ok_or_else(|| bad("a part of the snapshot has no name"))?,
-                ))?;
-                copied.parts += 1;
-            }
-            ENTRY => {
-                take(Item::Entry(
-                    record::entry_from(content)
-                        .map_err(|why| bad(&format!("frame {number}: {why}")))?,
-                ))?;
-                copied.entries += 1;
-            }
-            END if number_in(content) == Some(copied.entries) => return Ok(copied),
-            END => return Err(bad("it has not as many entries as it says")),
-            _ => return Err(bad("it holds something unknown")),
-        }
-    }
-    Err(bad("it has no end"))
-}
-
-/// The bytes of the next frame; `None` if the file ends before the frame does.
-fn read_frame(file: &mut impl Read) -> io::Result<Option<Vec<u8>>> {
-    let mut frame = Vec::new();
-    file.take(8).read_to_end(&mut frame)?;
-    let Some(length) = frame.first_chunk::<4>() else { return Ok(None) };
-    let length = u64::from(u32::from_le_bytes(*length));
-    // A damaged length must not make us read for ever.
-    if length > (LONGEST_BODY + 3 * LONGEST_KEY) as u64 {
-        return Ok(None);
-    }
-    let read = file.take(length).read_to_end(&mut frame)? as u64;
-    Ok((read == length).then_some(frame))
-}
-
-fn number_in(content: &[u8]) -> Option<u64> {
-    content.try_into().ok().map(u64::from_be_bytes)
-}
-
-fn part_in(content: &[u8]) -> Option<Part> {
-    let (&length, rest) = content.split_first()?;
-    let (name, bytes) = rest.split_at_checked(usize::from(length))?;
-    Some(Part { name: String::from_utf8(name.to_vec()).ok()?, bytes: bytes.to_vec() })
 }
 
 fn unfinished_name(to: &Path) -> PathBuf {

@@ -1,11 +1,17 @@
 //! Reading everything once, to know that it can be read. Knows nothing of what
 //! the bodies mean.
 
+use std::fs;
+
 use serde::{Deserialize, Serialize};
 
-use super::layout;
-use super::store::guarded;
-use super::{Journal, JournalError, SledJournal};
+use super::contract::State;
+use super::ids;
+use super::log::Log;
+use super::segment::{Segment, Title};
+use super::table::Table;
+use super::walk::Walk;
+use super::{Journal, JournalError, Mark, SledJournal, StreamId};
 
 /// How many kinds of damage are told in full.
 const TOLD: usize = 20;
@@ -15,10 +21,13 @@ const TOLD: usize = 20;
 pub struct Checked {
     /// How many entries were read whole.
     pub entries: u64,
-    /// How long their bodies are together, in bytes.
+    /// How long they are together, in bytes.
     pub bytes: u64,
-    /// How many parts the snapshot has.
+    /// How many parts the snapshots have.
     pub parts: usize,
+    /// How many entries were lost before, and told of by a repair.
+    #[serde(default)]
+    pub lost: u64,
     /// How many things are wrong; 0 in a sound journal.
     pub faults: u64,
     /// The first twenty of them, in words.
@@ -31,7 +40,8 @@ impl Checked {
         self.faults == 0
     }
 
-    fn fault(&mut self, what: String) {
+    /// Notes something that is wrong, in words.
+    pub fn fault(&mut self, what: String) {
         self.faults += 1;
         if self.damage.len() < TOLD {
             self.damage.push(what);
@@ -40,66 +50,111 @@ impl Checked {
 }
 
 impl SledJournal {
-    /// Reads the whole journal: that the places have no holes, that every
-    /// entry is whole and fits its checksum, that every message's key leads to
-    /// the first entry that bears it, that the snapshot is whole and no further
-    /// than the log. The journal may be in use meanwhile.
+    /// Reads the whole journal: that every entry is whole, bears the mark made
+    /// from it and follows the one before it, that every message's key leads to
+    /// the first entry that bears it, that the snapshots are whole and fit the
+    /// log, and that all is there that was acknowledged. The journal may be in use
+    /// meanwhile.
     ///
     /// # Errors
     /// Only where nothing could be checked: what is damaged is in the answer.
     pub fn check(&self) -> Result<Checked, JournalError> {
         let mut checked = Checked::default();
-        let last = self.last().map_or(0, |last| last.number());
+        if let State::ReadOnly(why) = self.state() {
+            checked.fault(why);
+        }
+        let log = self.shared.log()?;
         let mut next = 1;
-        while next <= last {
-            match self.shared.reading(|store| store.entries_from(next)) {
-                Ok(entries) => {
-                    for (seq, entry) in entries {
-                        checked.entries += 1;
-                        checked.bytes += entry.body.len() as u64;
-                        next = seq.number() + 1;
-                        let Some(key) = &entry.key else { continue };
-                        match self.find(key) {
-                            Ok(Some((first, _))) if first <= seq => {}
-                            Ok(_) => checked.fault(format!(
-                                "entry {seq}: its message's key does not lead to it"
-                            )),
-                            Err(error) => checked.fault(format!("entry {seq}: {error}")),
-                        }
-                    }
-                }
-                Err(error) => {
-                    checked.fault(error.to_string());
-                    next = self.record_after(next)?.unwrap_or(last + 1);
-                }
+        let mut mark = Some(Mark::default());
+        let segments = log.segments();
+        for (at, segment) in segments.iter().enumerate() {
+            if segment.title.first != next {
+                let from = segment.title.first;
+                checked.fault(format!("entries {next} to {} are missing", from.saturating_sub(1)));
+                mark = None;
             }
+            let last = check_file(&log, segment, mark, at + 1 == segments.len(), &mut checked)?;
+            next = segment.next();
+            mark = last;
         }
-        match self.snapshot() {
-            Ok(snapshot) => {
-                checked.parts = snapshot.parts.len();
-                // Asked again: the log may have grown since, and the snapshot with it.
-                let number = |place: Option<super::Seq>| place.map_or(0, super::Seq::number);
-                if number(snapshot.through) > number(self.last()) {
-                    checked.fault("the snapshot goes further than the log".into());
-                }
-            }
-            Err(error) => checked.fault(error.to_string()),
-        }
+        self.check_snapshots(&mut checked)?;
         Ok(checked)
     }
 
-    /// The place at which the first record after `seq` begins.
-    fn record_after(&self, seq: u64) -> Result<Option<u64>, JournalError> {
-        self.shared.reading(|store| {
-            guarded(|| {
-                let from = layout::entry_key(seq.saturating_add(1), 0);
-                let next = store
-                    .tree
-                    .range(&from[..]..=&layout::entry_key(u64::MAX, u32::MAX)[..])
-                    .keys()
-                    .next();
-                Ok(next.transpose()?.and_then(|key| layout::entry_place(&key)).map(|(seq, _)| seq))
-            })
-        })
+    fn check_snapshots(&self, checked: &mut Checked) -> Result<(), JournalError> {
+        let mut streams = self.streams().unwrap_or_default();
+        streams.push(StreamId::all());
+        for stream in streams {
+            let tag = stream.tag();
+            let found = self.shared.reading(|store| {
+                let Some(list) = store.list(tag)? else { return Ok(None) };
+                store.parts(tag, &list)?;
+                Ok(Some(list))
+            });
+            match found {
+                Ok(None) => {}
+                Ok(Some(list)) => {
+                    checked.parts += list.len();
+                    if self.snapshot(&stream)?.through != list.through {
+                        checked.fault(format!("the snapshot of `{stream}` does not fit the log"));
+                    }
+                }
+                Err(error) => checked.fault(format!("the snapshot of `{stream}`: {error}")),
+            }
+        }
+        Ok(())
+    }
+}
+
+/// Checks one file after the entry with this mark; gives the mark of its last.
+fn check_file(
+    log: &Log,
+    segment: &Segment,
+    before: Option<Mark>,
+    is_last: bool,
+    checked: &mut Checked,
+) -> Result<Option<Mark>, JournalError> {
+    let bytes = segment.bytes()?;
+    let Title { first, before: said, .. } = segment.title;
+    let shown = segment.path.file_name().unwrap_or_default().to_string_lossy();
+    if Title::read(&bytes) != Some(segment.title) {
+        checked.fault(format!("the beginning of `{shown}` is not what it was"));
+    }
+    if before.is_some_and(|before| before != said) {
+        checked.fault(format!("`{shown}` does not follow what comes before it"));
+    }
+    let walk = Walk::through(&bytes, first, said, true);
+    let there = walk.table.rows().filter(|row| row.offset > 0).count() as u64;
+    checked.entries += there - walk.lost.min(there);
+    checked.lost += walk.lost;
+    checked.bytes += walk.end;
+    walk.faults.iter().for_each(|fault| checked.fault(fault.clone()));
+    if (walk.table.len() as u64) < segment.next() - first {
+        let from = first + walk.table.len() as u64;
+        checked.fault(format!("`{shown}`: entry {from} and what follows it are missing"));
+    }
+    check_ids(log, segment, &walk.table, checked);
+    if !is_last && !segment.is_open() {
+        let table = fs::read(segment.table_path()).ok().and_then(|bytes| Table::read(&bytes));
+        if table.is_none_or(|(of, table)| {
+            of != segment.summary() || !table.rows().eq(walk.table.rows())
+        }) {
+            checked.fault(format!("the table beside `{shown}` does not fit it"));
+        }
+    }
+    Ok(Some(walk.mark).filter(|mark| *mark != Mark::default() || first == 1))
+}
+
+/// Whether the key of each entry leads to it, or to an earlier one.
+fn check_ids(log: &Log, segment: &Segment, table: &Table, checked: &mut Checked) {
+    let first = segment.title.first;
+    let latest = log.segments().iter().map(|one| one.newest()).max().unwrap_or_default();
+    if ids::is_forgotten(segment.newest(), latest) || !log.ids.files().contains(&first) {
+        return;
+    }
+    for (place, row) in (first..segment.next()).zip(table.rows()) {
+        if row.key != 0 && log.ids.place(row.key).is_none_or(|found| found > place) {
+            checked.fault(format!("entry {place}: its message's key does not lead to it"));
+        }
     }
 }

@@ -1,70 +1,116 @@
 //! What every journal promises, wherever it keeps its bytes. Knows no store.
 
-use super::{Entry, JournalError, MessageKey, Part, Seq, Snapshot, Ticket};
+use super::{Entry, JournalError, MessageKey, Part, Placed, Seq, Snapshot, StreamId, Ticket, Tip};
 
-/// The entries of a log, read one after the other in its order.
-pub type Entries<'a> = Box<dyn Iterator<Item = Result<(Seq, Entry), JournalError>> + Send + 'a>;
+/// Entries, read one after the other in their order.
+pub type Entries<'a> = Box<dyn Iterator<Item = Result<Placed, JournalError>> + Send + 'a>;
 
-/// What is to stand in an entry's place.
-pub type Change<'a> = dyn FnMut(Seq, Entry) -> Result<Entry, JournalError> + Send + 'a;
+/// What is to stand in an entry's place; `None` where it stays as it is.
+pub type Change<'a> = dyn FnMut(&Placed) -> Result<Option<Entry>, JournalError> + Send + 'a;
 
-/// All parts of a new snapshot.
-pub type Parts<'a> = dyn FnMut() -> Result<Vec<Part>, JournalError> + Send + 'a;
+/// Whether a journal takes anything.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum State {
+    /// It does.
+    Writable,
+    /// What it holds is not whole, or not what was acknowledged: it can be read as
+    /// far as it can, and takes nothing more until somebody has looked.
+    ReadOnly(String),
+    /// A write failed: nothing is taken until it is reopened.
+    Stopped(JournalError),
+}
 
-/// A durable, append-only log with an index of messages and one snapshot.
+/// A durable, append-only log with an index of messages, in which every entry
+/// belongs to a stream, and a snapshot a stream.
 ///
 /// Nothing is acknowledged that a power cut could take back, and nothing is
 /// shown by the reading methods that has not been acknowledged. After a failed
-/// write every waiting and later ticket fails, and reading may fail with the
-/// same reason, until [`reopen`](Self::reopen).
+/// write every waiting and later ticket fails until [`reopen`](Self::reopen).
+///
+/// The entries are the truth. Snapshots only save reading them: one that is
+/// lost, or does not fit the log, is as if it had never been.
+///
+/// All methods but [`append`](Self::append) may wait for the disk.
 pub trait Journal: Send + Sync + 'static {
     /// Puts the entry in the queue: the order of calls is the order of the
-    /// log. Never blocks on the disk. The ticket resolves, with the entry's
-    /// place, once the entry is durable.
+    /// log, and within each stream that of the stream. The ticket resolves, with
+    /// the entry's place, once the entry is durable.
     ///
     /// Two entries with the same key are both kept; [`find`](Self::find) gives
-    /// the later one.
+    /// the first.
     fn append(&self, entry: Entry) -> Ticket;
 
-    /// The entry that the message left, if it left one and it is durable.
+    /// The entry that the message left, if it left one within the last fourteen
+    /// days and it is durable.
     ///
     /// # Errors
     /// The store can't be read, or what it holds is damaged.
-    fn find(&self, key: &MessageKey) -> Result<Option<(Seq, Entry)>, JournalError>;
+    fn find(&self, key: &MessageKey) -> Result<Option<Placed>, JournalError>;
 
-    /// Puts the changed parts of a snapshot in the queue, and with them, as
-    /// one step that happens whole or not at all, that the snapshot now holds
-    /// everything up to `through`. The ticket resolves with `through`.
+    /// The durable entry at a place, if the log goes so far.
     ///
-    /// `through` must be durable: the place from a resolved ticket.
-    fn checkpoint(&self, through: Seq, parts: Vec<Part>) -> Ticket;
+    /// # Errors
+    /// The store can't be read, or what it holds there is damaged.
+    fn entry(&self, place: Seq) -> Result<Option<Placed>, JournalError>;
 
-    /// The snapshot as of one checkpoint, all its parts from the same one or
-    /// unchanged since an earlier one.
+    /// The durable entries of a stream after its entry of that number (0 for
+    /// all), in its order. It ends after its first error.
+    fn entries_of(&self, stream: &StreamId, after: u64) -> Entries<'_>;
+
+    /// The names of the streams that have entries, in no order.
+    ///
+    /// # Errors
+    /// The store can't be read.
+    fn streams(&self) -> Result<Vec<StreamId>, JournalError>;
+
+    /// How far a stream goes, as far as that is durable; `None` for one without
+    /// entries.
     ///
     /// # Errors
     /// The store can't be read, or what it holds is damaged.
-    fn snapshot(&self) -> Result<Snapshot, JournalError>;
-
-    /// The durable entries after `through`, or all of them for `None`, as of
-    /// each step: entries that become durable while the iterator is in use are
-    /// still reached. It ends after its first error.
-    fn entries_after(&self, through: Option<Seq>) -> Entries<'_>;
+    fn tip(&self, stream: &StreamId) -> Result<Option<Tip>, JournalError>;
 
     /// The place of the last durable entry; `None` in an empty log.
     fn last(&self) -> Option<Seq>;
 
-    /// Writes the log anew: `change` is given every durable entry in order and
-    /// says what stands in its place from then on; `parts`, asked once after the
-    /// last, gives the whole snapshot, through that entry. On return nothing
-    /// that was left out is in any file of the store. A cut leaves either the
-    /// log as it was or the new one, whole. Blocks, and nobody reads or writes
-    /// meanwhile.
+    /// Replaces the named parts of a stream's snapshot and says that it now holds
+    /// everything up to the stream's entry `through`, which must be durable, as
+    /// one step that happens whole or not at all. `from` is how far the snapshot
+    /// goes that the parts change; `None` says that they are all there is.
     ///
     /// # Errors
-    /// What `change` or `parts` failed with, or the store: then the log is as
-    /// it was, or the journal is to be [reopened](Self::reopen) and is either.
-    fn rewrite(&self, change: &mut Change<'_>, parts: &mut Parts<'_>) -> Result<(), JournalError>;
+    /// [`JournalError::Ahead`] where the stream does not go so far,
+    /// [`JournalError::NoBase`] where the snapshot doesn't go to `from`; the store
+    /// can't be written.
+    fn checkpoint(
+        &self,
+        of: &StreamId,
+        from: Option<u64>,
+        through: u64,
+        parts: Vec<Part>,
+    ) -> Result<(), JournalError>;
+
+    /// A stream's snapshot as of one checkpoint, all its parts from the same one
+    /// or unchanged since an earlier one. An empty one where there is none that
+    /// is whole and fits the log.
+    ///
+    /// # Errors
+    /// The store can't be read.
+    fn snapshot(&self, of: &StreamId) -> Result<Snapshot, JournalError>;
+
+    /// Writes the durable entries of these streams anew, in the background of
+    /// whatever else goes on: `change` is given each in the order of the log and
+    /// says what stands in its place from then on, with the same stream and mark.
+    /// The streams' snapshots are dropped. On return nothing that was left out is
+    /// in any file of the store. A cut leaves some entries changed and others
+    /// not: then it is to be done again.
+    ///
+    /// # Errors
+    /// What `change` failed with, or the store.
+    fn revise(&self, streams: &[StreamId], change: &mut Change<'_>) -> Result<(), JournalError>;
+
+    /// Whether anything can be appended.
+    fn state(&self) -> State;
 
     /// Drops every handle and opens the store again: the cure after a full
     /// disk. Tickets that still wait fail with the reason for which the journal

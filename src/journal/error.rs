@@ -44,6 +44,23 @@ pub enum JournalError {
         /// The newest format this program can read.
         known: u32,
     },
+    /// The folder was written by an earlier version of this program, in a format
+    /// that this one doesn't read.
+    #[error(
+        "{} has journal format {found}; this program writes {known}: make a backup with the \
+         program that wrote it, and restore that into a new folder", folder.display()
+    )]
+    Older {
+        /// The folder that was to be opened.
+        folder: PathBuf,
+        /// The format in the folder's marker.
+        found: u32,
+        /// The format that this program writes.
+        known: u32,
+    },
+    /// What the journal holds is not whole, or not what was acknowledged.
+    #[error("the journal takes nothing more until it is repaired: {0}")]
+    ReadOnly(String),
     /// A key, name or body is longer than the format can hold.
     #[error("{what} is {length} bytes long; at most {most} can be stored")]
     TooLong {
@@ -55,13 +72,16 @@ pub enum JournalError {
         most: usize,
     },
     /// A checkpoint claims entries that are not durable.
-    #[error("a checkpoint through {through} is ahead of the log, which ends at {last}")]
+    #[error("a checkpoint through {through} is ahead of its stream, which ends at {last}")]
     Ahead {
         /// How far the checkpoint was to go.
         through: u64,
-        /// The place of the last durable entry, 0 in an empty log.
+        /// The number of the stream's last durable entry, 0 where it has none.
         last: u64,
     },
+    /// A checkpoint changes a snapshot that isn't there.
+    #[error("there is no snapshot through {0} to change")]
+    NoBase(u64),
     /// The journal was closed.
     #[error("the journal is closed")]
     Closed,
@@ -95,6 +115,11 @@ impl JournalError {
             _ => Self::Storage(detail.to_owned()),
         }
     }
+}
+
+/// The error of something damaged, said in words.
+pub(super) fn damaged(what: impl Into<String>) -> JournalError {
+    JournalError::Damaged(what.into())
 }
 
 impl From<sled::Error> for JournalError {

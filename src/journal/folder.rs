@@ -1,41 +1,69 @@
 //! The folder a journal lives in: whose it is, which format it has, and that
-//! only one process has it open. Knows nothing of what the store writes there.
+//! only one process has it open. Knows nothing of what is written there.
 //!
-//! It holds `format` (a line of text that says what this is), `lock`, and the
-//! store's own folder. The line is written before the store is made and again
-//! when it is made, so that a start that was cut off is finished by the next
-//! one, while a store without our line is refused.
+//! It holds `format` (a line of text that says what this is, and which of its
+//! kind), `lock`, the log's folder and that of the snapshots. The line is
+//! written before those are made and again when they are made, so that a start
+//! that was cut off is finished by the next one, while a folder without our line
+//! is refused.
 //!
-//! A store that is to take the first one's place is written as `sled.draft`.
-//! Its new name `sled.next` says that it is whole: from that one step on it is
-//! the store, and whoever opens the folder removes the old one first.
+//! Snapshots that are to take the first ones' place are written as `sled.draft`.
+//! The new name `sled.next` says that they are whole: from that one step on
+//! they count, and whoever opens the folder removes the old ones first.
 
 use std::fs::{self, File, TryLockError};
 use std::io::{ErrorKind, Write};
 use std::path::{Path, PathBuf};
 
 use super::JournalError;
+use crate::digest;
 
 /// The newest format this program knows, and the one it writes.
-pub(super) const FORMAT: u32 = 1;
+pub(super) const FORMAT: u32 = 2;
 
 const MARKER: &str = "format";
 const LOCK: &str = "lock";
+const LOG: &str = "log";
 const STORE: &str = "sled";
+const HIGH_WATER: &str = "high-water";
+/// A log that is to take the first one's place.
+pub(super) const NEW_LOG: &str = "log.new";
 const DRAFT: &str = "sled.draft";
 const NEXT: &str = "sled.next";
 const PROBE: &str = "space";
 const TITLE: &str = "lapwing journal ";
 const UNFINISHED: &str = " unfinished";
 
-/// What a store needs to write when it opens: a segment to tidy the end of the
-/// log, its index of pages, and some air. Bytes.
-const ROOM_TO_OPEN: usize = 2 * 1024 * 1024;
+/// What is written when a journal opens, and some air. Bytes.
+const ROOM_TO_OPEN: usize = 1024 * 1024;
+
+/// Which journal of all there are: drawn when it is made.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct StoreId(pub [u8; 16]);
+
+impl StoreId {
+    /// A new one.
+    ///
+    /// # Errors
+    /// The system has no randomness.
+    pub(super) fn draw() -> Result<StoreId, JournalError> {
+        let mut bytes = [0; 16];
+        getrandom::fill(&mut bytes)
+            .map_err(|error| JournalError::Storage(format!("no randomness: {error}")))?;
+        Ok(StoreId(bytes))
+    }
+
+    fn read(digits: &str) -> Option<StoreId> {
+        let number = u128::from_str_radix(digits, 16).ok().filter(|_| digits.len() == 32)?;
+        Some(StoreId(number.to_be_bytes()))
+    }
+}
 
 /// A folder that is ours, held for as long as this lives.
 #[derive(Debug)]
 pub(super) struct Folder {
     path: PathBuf,
+    id: StoreId,
     _lock: File,
 }
 
@@ -51,15 +79,78 @@ impl Folder {
             refuse_strangers(path)?;
         }
         let lock = lock(path)?;
-        let folder = Self { path: path.to_owned(), _lock: lock };
         // Once more, now that nobody else can be at it.
-        if folder.marker()?.is_none() {
-            refuse_strangers(path)?;
-            folder.write_marker(UNFINISHED)?;
-        }
+        let id = match marker(path)? {
+            Some((id, _)) => id,
+            None => {
+                refuse_strangers(path)?;
+                let id = StoreId::draw()?;
+                write_marker(path, id, UNFINISHED)?;
+                id
+            }
+        };
+        let folder = Self { path: path.to_owned(), id, _lock: lock };
         folder.settle()?;
         make_private(&folder.store())?;
+        if folder.is_unfinished()? {
+            make_private(&folder.log())?;
+        }
         Ok(folder)
+    }
+
+    /// Takes a folder of which the marker may be gone: `id_of` tells whose the files
+    /// in it are. It has a marker again once it is [finished](Self::finish).
+    ///
+    /// # Errors
+    /// Another process has it, a program of another version wrote it, or nothing of a
+    /// journal is in it.
+    pub(super) fn take_to_mend(
+        path: &Path,
+        id_of: impl FnOnce(&Path) -> Option<StoreId>,
+    ) -> Result<Self, JournalError> {
+        let lock = lock(path)?;
+        let id = match marker(path) {
+            Ok(Some((id, _))) => id,
+            Ok(None) | Err(JournalError::NotOurs { .. }) => {
+                let why = "nothing of a journal is in it".to_owned();
+                let folder = path.to_owned();
+                id_of(path).ok_or(JournalError::NotOurs { folder, why })?
+            }
+            Err(error) => return Err(error),
+        };
+        let folder = Self { path: path.to_owned(), id, _lock: lock };
+        folder.settle()?;
+        Ok(folder)
+    }
+
+    /// Where a log is written that is to take the first one's place; nothing is
+    /// there yet.
+    pub(super) fn new_log(&self) -> Result<PathBuf, JournalError> {
+        let path = self.path.join(NEW_LOG);
+        remove_folder(&path)?;
+        make_private(&path)?;
+        Ok(path)
+    }
+
+    /// Its path.
+    pub(super) fn path(&self) -> &Path {
+        &self.path
+    }
+
+    /// Which journal it is.
+    pub(super) fn id(&self) -> StoreId {
+        self.id
+    }
+
+    /// Where the log's files are.
+    pub(super) fn log(&self) -> PathBuf {
+        self.path.join(LOG)
+    }
+
+    /// Where it is kept how far the log was acknowledged, unless it is kept
+    /// elsewhere.
+    pub(super) fn high_water(&self) -> PathBuf {
+        self.path.join(HIGH_WATER)
     }
 
     /// Where a second store is to be written; nothing is there yet.
@@ -96,14 +187,14 @@ impl Folder {
         self.path.join(STORE)
     }
 
-    /// Whether the store in it has still to be made.
+    /// Whether the journal in it has still to be made.
     pub(super) fn is_unfinished(&self) -> Result<bool, JournalError> {
-        Ok(self.marker()?.is_none_or(|rest| rest == UNFINISHED))
+        Ok(marker(&self.path)?.is_none_or(|(_, rest)| rest == UNFINISHED))
     }
 
-    /// Says that the store in it is made.
+    /// Says that the journal in it is made.
     pub(super) fn finish(&self) -> Result<(), JournalError> {
-        self.write_marker("")
+        write_marker(&self.path, self.id, "")
     }
 
     /// Whether there is room for the store to open, found out by taking it.
@@ -119,34 +210,39 @@ impl Folder {
         let freed = fs::remove_file(&path);
         taken.and(freed).map_err(|error| JournalError::of_file(&path, &error))
     }
+}
 
-    /// What follows the format's number in the marker; `None` without one.
-    fn marker(&self) -> Result<Option<String>, JournalError> {
-        let Some(line) = read(&self.path.join(MARKER))? else { return Ok(None) };
-        let not_ours = || JournalError::NotOurs {
-            folder: self.path.clone(),
-            why: format!("its file `{MARKER}` was not written by a journal"),
-        };
-        let line = line
-            .strip_suffix('\n')
-            .and_then(|line| line.strip_prefix(TITLE))
-            .ok_or_else(not_ours)?;
-        let digits = line.find(' ').unwrap_or(line.len());
-        let (number, rest) = line.split_at(digits);
-        let found: u32 = number.parse().map_err(|_| not_ours())?;
-        if found > FORMAT {
-            return Err(JournalError::Newer { folder: self.path.clone(), found, known: FORMAT });
-        }
-        if found == 0 || !(rest.is_empty() || rest == UNFINISHED) {
-            return Err(not_ours());
-        }
-        Ok(Some(rest.to_owned()))
+/// Which journal the marker in a folder speaks of, and what follows that; `None`
+/// without a marker.
+fn marker(folder: &Path) -> Result<Option<(StoreId, String)>, JournalError> {
+    let Some(line) = read(&folder.join(MARKER))? else { return Ok(None) };
+    let not_ours = || JournalError::NotOurs {
+        folder: folder.to_owned(),
+        why: format!("its file `{MARKER}` was not written by a journal"),
+    };
+    let line =
+        line.strip_suffix('\n').and_then(|line| line.strip_prefix(TITLE)).ok_or_else(not_ours)?;
+    let digits = line.find(' ').unwrap_or(line.len());
+    let (number, rest) = line.split_at(digits);
+    let found: u32 = number.parse().map_err(|_| not_ours())?;
+    if found > FORMAT {
+        return Err(JournalError::Newer { folder: folder.to_owned(), found, known: FORMAT });
     }
+    if (1..FORMAT).contains(&found) && (rest.is_empty() || rest == UNFINISHED) {
+        return Err(JournalError::Older { folder: folder.to_owned(), found, known: FORMAT });
+    }
+    let (id, rest) =
+        rest.strip_prefix(' ').and_then(|rest| rest.split_at_checked(32)).ok_or_else(not_ours)?;
+    let id = StoreId::read(id).ok_or_else(not_ours)?;
+    if found == 0 || !(rest.is_empty() || rest == UNFINISHED) {
+        return Err(not_ours());
+    }
+    Ok(Some((id, rest.to_owned())))
+}
 
-    fn write_marker(&self, rest: &str) -> Result<(), JournalError> {
-        let path = self.path.join(MARKER);
-        replace_file(&path, format!("{TITLE}{FORMAT}{rest}\n").as_bytes())
-    }
+fn write_marker(folder: &Path, id: StoreId, rest: &str) -> Result<(), JournalError> {
+    let line = format!("{TITLE}{FORMAT} {}{rest}\n", digest::hex(&id.0));
+    replace_file(&folder.join(MARKER), line.as_bytes())
 }
 
 /// Writes a file so that after a cut there is either the old one or the new.
@@ -175,7 +271,7 @@ pub(super) fn sync_folder(path: &Path) -> Result<(), JournalError> {
 }
 
 /// Removes a folder and all in it, if it is there.
-fn remove_folder(path: &Path) -> Result<(), JournalError> {
+pub(super) fn remove_folder(path: &Path) -> Result<(), JournalError> {
     match fs::remove_dir_all(path) {
         Err(error) if error.kind() != ErrorKind::NotFound => {
             Err(JournalError::of_file(path, &error))
@@ -186,7 +282,7 @@ fn remove_folder(path: &Path) -> Result<(), JournalError> {
 
 /// Makes the folder if need be, its owner's alone; one that is there already
 /// is looked at only.
-fn make_private(path: &Path) -> Result<(), JournalError> {
+pub(super) fn make_private(path: &Path) -> Result<(), JournalError> {
     if path.is_dir() || path.as_os_str().is_empty() {
         return Ok(());
     }
@@ -232,7 +328,7 @@ fn lock(path: &Path) -> Result<File, JournalError> {
 fn refuse_strangers(path: &Path) -> Result<(), JournalError> {
     for file in fs::read_dir(path).map_err(|error| JournalError::of_file(path, &error))? {
         let name = file.map_err(|error| JournalError::of_file(path, &error))?.file_name();
-        if name != LOCK && name != "format.new" {
+        if name != LOCK && name != "format.new" && name != HIGH_WATER {
             let why = format!("it has no file `{MARKER}`, but holds `{}`", name.to_string_lossy());
             return Err(JournalError::NotOurs { folder: path.to_owned(), why });
         }

@@ -1,35 +1,54 @@
 //! The durable store: an append-only log of entries, found again by the key
-//! of the message that left them, with snapshots so that a start need not read
-//! the whole log.
+//! of the message that left them, each in a stream, with a snapshot a stream so
+//! that what a stream adds up to is known without reading all of it.
 //!
 //! Knows nothing of swimmers, coaching or HTTP: an entry's body and a
 //! snapshot's parts are opaque bytes. What [`Journal`] promises is written
 //! there; [`SledJournal`] keeps it in one folder of one machine.
 //!
-//! How it is laid out on disk: `layout` (which record lies under which key)
-//! and `record` (what is in one). How it is written: `queue` (who waits) and
-//! `committer` (one thread, one batch, one flush for all who wait).
+//! The entries lie in files of the log's own (`segment`, one after the other, of
+//! frames, `frame`; beside each ended one a `table` of what lies where), the
+//! snapshots in an embedded store (`embedded`, `snapshots`). How the log is
+//! written: `queue` (who waits), `committer` (one thread, one step for all who
+//! wait), `writer` (the log's end), `aside` (what nobody waits for). How loss is
+//! noticed: `high_water` (how far it was acknowledged), `walk` (what is in a
+//! file), `opening` (at a start), `check` (all of it). How it is mended:
+//! `repair`. How it is erased from: `revise`.
 
+mod aside;
 mod backup;
 mod check;
 mod committer;
 mod contract;
+mod embedded;
 mod entry;
 mod error;
 mod folder;
-mod layout;
+mod frame;
+mod high_water;
+mod ids;
+mod log;
+mod opening;
 mod queue;
-mod reader;
-mod record;
-mod rewrite;
+mod repair;
+mod restore;
+mod revise;
+mod scan;
+mod segment;
+mod shared;
 mod sled_journal;
-mod store;
+mod snapshots;
+mod table;
 mod ticket;
+mod walk;
+mod writer;
 
-pub use backup::{Copied, backup, restore};
+pub use backup::{Copied, backup};
 pub use check::Checked;
-pub use contract::{Change, Entries, Journal, Parts};
-pub use entry::{Entry, MessageKey, Part, Seq, Snapshot};
+pub use contract::{Change, Entries, Journal, State};
+pub use entry::{Entry, Mark, MessageKey, Part, Placed, Seq, Snapshot, StreamId, Tip};
 pub use error::JournalError;
+pub use repair::{Lost, Missing, Repaired, repair};
+pub use restore::{Restored, restore};
 pub use sled_journal::SledJournal;
 pub use ticket::Ticket;

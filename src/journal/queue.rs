@@ -4,18 +4,17 @@
 use std::collections::VecDeque;
 use std::sync::{Condvar, Mutex, MutexGuard, PoisonError};
 
-use super::store::Work;
 use super::ticket::Promise;
-use super::{JournalError, Ticket};
+use super::{Entry, JournalError, Ticket};
 
 /// A batch takes no more once it holds this many bytes of bodies (ours: what a
 /// disk writes in some milliseconds).
 const BATCH: usize = 1024 * 1024;
 
-/// One thing to be written and who waits for it.
+/// One entry to be written and who waits for it.
 #[derive(Debug)]
 pub(super) struct Job {
-    pub(super) work: Work,
+    pub(super) entry: Entry,
     pub(super) promise: Promise,
 }
 
@@ -34,22 +33,25 @@ struct State {
 }
 
 impl Queue {
-    /// Puts work at the end, or refuses it if nothing may be written.
-    pub(super) fn push(&self, work: Work) -> Ticket {
+    /// Puts an entry at the end, or refuses it if nothing may be written.
+    pub(super) fn push(&self, entry: Entry) -> Ticket {
         let mut state = self.state();
         if let Some(reason) = state.refusal() {
             return Ticket::refused(reason);
         }
         let (promise, ticket) = Ticket::pair();
-        state.waiting.push_back(Job { work, promise });
+        let first = state.waiting.is_empty();
+        state.waiting.push_back(Job { entry, promise });
         drop(state);
-        self.changed.notify_one();
+        // Whoever takes one takes all.
+        if first {
+            self.changed.notify_one();
+        }
         ticket
     }
 
     /// Waits for work and takes what goes into one batch: all that waits, up
-    /// to a bound, and at most one checkpoint. `None` once the queue is closed
-    /// and empty.
+    /// to a bound. `None` once the queue is closed and empty.
     pub(super) fn next_batch(&self) -> Option<Vec<Job>> {
         let mut state = self.state();
         while state.waiting.is_empty() {
@@ -58,16 +60,11 @@ impl Queue {
             }
             state = self.changed.wait(state).unwrap_or_else(PoisonError::into_inner);
         }
-        let mut batch = Vec::new();
+        let mut batch = Vec::with_capacity(state.waiting.len());
         let mut bytes = 0;
-        let mut checkpoints = 0;
         while let Some(job) = state.waiting.front() {
-            match &job.work {
-                Work::Append(entry) => bytes += entry.body.len(),
-                // A second one would have to see what the first leaves behind.
-                Work::Checkpoint { .. } => checkpoints += 1,
-            }
-            if checkpoints > 1 || (bytes > BATCH && !batch.is_empty()) {
+            bytes += job.entry.body.len();
+            if bytes > BATCH && !batch.is_empty() {
                 break;
             }
             batch.extend(state.waiting.pop_front());

@@ -1,16 +1,20 @@
-//! The journal in a folder of this machine, on an embedded store.
+//! The journal in a folder of this machine: a log in files of its own, the
+//! snapshots in an embedded store.
 
 use std::path::Path;
-use std::sync::atomic::{AtomicU64, Ordering};
-use std::sync::{Arc, Mutex, PoisonError, RwLock, RwLockReadGuard, RwLockWriteGuard};
+use std::sync::atomic::Ordering;
+use std::sync::{Arc, Mutex, PoisonError, RwLockWriteGuard};
 use std::thread::{self, JoinHandle};
 
-use super::contract::{Change, Entries, Journal, Parts};
+use super::contract::{Change, Entries, Journal, State};
 use super::folder::Folder;
-use super::queue::Queue;
-use super::store::{Store, Work};
+use super::log::{Log, PlacesOf};
+use super::shared::Shared;
+use super::snapshots::{self, List};
+use super::walk::key_of;
 use super::{
-    Entry, JournalError, MessageKey, Part, Seq, Snapshot, Ticket, committer, layout, record,
+    Entry, JournalError, MessageKey, Part, Placed, Seq, Snapshot, StreamId, Ticket, Tip, committer,
+    frame, revise,
 };
 
 /// A [`Journal`] in one folder, which it holds until it is closed or dropped.
@@ -22,38 +26,40 @@ pub struct SledJournal {
     committer: Mutex<Option<JoinHandle<()>>>,
 }
 
-/// What the committer and the callers share.
-#[derive(Debug)]
-pub(super) struct Shared {
-    folder: Mutex<Option<Folder>>,
-    /// `None` after a failed reopen, and once closed.
-    store: RwLock<Option<Store>>,
-    /// Held while the snapshot's parts change.
-    parts: RwLock<()>,
-    pub(super) queue: Queue,
-    /// The place of the last durable entry: what lies after it is not shown.
-    pub(super) last: AtomicU64,
-}
-
 impl SledJournal {
     /// Opens the journal in `folder`, or begins a new one where there is
-    /// nothing or an empty folder. Only its owner gets rights to it.
+    /// nothing or an empty folder. Only its owner gets rights to it. How far the
+    /// log was acknowledged is kept in the folder too.
+    ///
+    /// A journal that is not whole, or not what was acknowledged, is opened to be
+    /// [read only](State::ReadOnly).
     ///
     /// # Errors
     /// [`JournalError::Locked`] if it is open elsewhere,
-    /// [`NotOurs`](JournalError::NotOurs) or [`Newer`](JournalError::Newer) if
-    /// something else or a newer version wrote it, and whatever else keeps it
-    /// from being read.
+    /// [`NotOurs`](JournalError::NotOurs), [`Newer`](JournalError::Newer) or
+    /// [`Older`](JournalError::Older) if something else or another version wrote
+    /// it, and whatever else keeps it from being read.
     pub fn open(folder: impl AsRef<Path>) -> Result<Self, JournalError> {
         let folder = Folder::take(folder.as_ref())?;
-        let store = Store::open(&folder)?;
-        let shared = Arc::new(Shared {
-            last: AtomicU64::new(store.last()?),
-            folder: Mutex::new(Some(folder)),
-            store: RwLock::new(Some(store)),
-            parts: RwLock::new(()),
-            queue: Queue::default(),
-        });
+        let mark = folder.high_water();
+        Self::open_in(folder, &mark)
+    }
+
+    /// The same, with the file that keeps how far the log was acknowledged in
+    /// another place: what happens to the folder doesn't happen to it.
+    ///
+    /// # Errors
+    /// As [`open`](Self::open).
+    pub fn open_beside(
+        folder: impl AsRef<Path>,
+        high_water: impl AsRef<Path>,
+    ) -> Result<Self, JournalError> {
+        Self::open_in(Folder::take(folder.as_ref())?, high_water.as_ref())
+    }
+
+    fn open_in(folder: Folder, mark: &Path) -> Result<Self, JournalError> {
+        let shared = Arc::new(Shared::open(folder, mark.to_owned())?);
+        shared.forget_old_ids();
         let theirs = Arc::clone(&shared);
         let committer = thread::Builder::new()
             .name("journal".into())
@@ -61,70 +67,188 @@ impl SledJournal {
             .map_err(|error| JournalError::Storage(format!("no thread to write with: {error}")))?;
         Ok(Self { shared, committer: Mutex::new(Some(committer)) })
     }
+
+    fn last_place(&self) -> u64 {
+        self.shared.last.load(Ordering::Acquire)
+    }
+
+    /// The mark of a stream's entry of this number.
+    fn mark_of(&self, log: &Log, of: &StreamId, number: u64) -> Result<Tip, JournalError> {
+        let ahead = |last| JournalError::Ahead { through: number, last };
+        let place = if *of == StreamId::all() {
+            Some(number).filter(|&place| place > 0 && place <= self.last_place())
+        } else {
+            match log.head(of.tag()) {
+                Some(head) if head.number == number => Some(head.place),
+                _ if number == 0 => None,
+                _ => log.places_of(of, number - 1).next(log).transpose()?,
+            }
+        };
+        let Some(place) = place else {
+            let last = match *of == StreamId::all() {
+                true => self.last_place(),
+                false => log.head(of.tag()).map_or(0, |head| head.number),
+            };
+            return Err(ahead(last));
+        };
+        let placed = log.entry(place)?;
+        match *of == StreamId::all() || placed.tip.number == number {
+            true => Ok(Tip { number, mark: placed.tip.mark }),
+            false => Err(ahead(placed.tip.number)),
+        }
+    }
+
+    /// A stream's snapshot, if it has one that fits the log.
+    fn whole_snapshot(&self, of: &StreamId) -> Result<Option<Snapshot>, JournalError> {
+        let log = self.shared.log()?;
+        let tag = of.tag();
+        let read = self.shared.reading(|store| {
+            let Some(list) = store.list(tag)? else { return Ok(None) };
+            let parts = store.parts(tag, &list)?;
+            Ok(Some((list, parts)))
+        })?;
+        let Some((list, parts)) = read else { return Ok(None) };
+        let fits = self.mark_of(&log, of, list.through).is_ok_and(|tip| tip.mark == list.mark);
+        // What was lost since, and told of, may be in it all the same.
+        let fits = fits || (list.through > 0 && self.is_in_a_hole(&log, of, &list));
+        if !fits {
+            tracing::warn!(stream = %of, "a snapshot does not fit the log, and is left out");
+        }
+        Ok(fits.then_some(Snapshot { through: list.through, parts }))
+    }
+
+    /// A stream's snapshot, whole, and whether or not it fits the log: where entries
+    /// were lost, it may hold more than the log does.
+    ///
+    /// # Errors
+    /// The store can't be read.
+    pub fn snapshot_whatever_is_lost(&self, of: &StreamId) -> Result<Snapshot, JournalError> {
+        let tag = of.tag();
+        let read = self.shared.reading(|store| {
+            let Some(list) = store.list(tag)? else { return Ok(Snapshot::default()) };
+            Ok(Snapshot { through: list.through, parts: store.parts(tag, &list)? })
+        });
+        match read {
+            Err(JournalError::Damaged(_)) => Ok(Snapshot::default()),
+            read => read,
+        }
+    }
+
+    /// True where the entry that a snapshot ends with was lost, but not those
+    /// after it.
+    fn is_in_a_hole(&self, log: &Log, of: &StreamId, list: &List) -> bool {
+        log.head(of.tag()).is_some_and(|head| head.number > list.through)
+            && matches!(self.mark_of(log, of, list.through), Err(JournalError::Ahead { .. }))
+    }
 }
 
 impl Journal for SledJournal {
     fn append(&self, entry: Entry) -> Ticket {
-        match record::fits(&entry) {
-            Ok(()) => self.shared.queue.push(Work::Append(entry)),
+        match frame::fits(&entry) {
+            Ok(()) => self.shared.queue.push(entry),
             Err(error) => Ticket::refused(error),
         }
     }
 
-    fn find(&self, key: &MessageKey) -> Result<Option<(Seq, Entry)>, JournalError> {
-        self.shared.reading(|store| {
-            let Some(place) = store.place_of(key)? else { return Ok(None) };
-            if place > self.shared.last.load(Ordering::Acquire) {
-                return Ok(None);
-            }
-            let found = store.entries_from(place)?.into_iter().next();
-            let index = layout::index_key(key);
-            Ok(found.filter(|(_, entry)| {
-                entry.key.as_ref().is_some_and(|key| layout::index_key(key) == index)
-            }))
-        })
-    }
-
-    fn checkpoint(&self, through: Seq, parts: Vec<Part>) -> Ticket {
-        let last = self.shared.last.load(Ordering::Acquire);
-        if through.number() > last {
-            return Ticket::refused(JournalError::Ahead { through: through.number(), last });
+    fn find(&self, key: &MessageKey) -> Result<Option<Placed>, JournalError> {
+        let log = self.shared.log()?;
+        let Some(place) = log.ids.place(key_of(key)) else { return Ok(None) };
+        if place > self.last_place() {
+            return Ok(None);
         }
-        let fit = parts.iter().try_for_each(|part| {
-            record::within("the name of a part", part.name.len(), record::LONGEST_NAME)?;
-            record::within("a part", part.bytes.len(), record::LONGEST_BODY)
-        });
-        match fit {
-            Ok(()) => self.shared.queue.push(Work::Checkpoint { through, parts }),
-            Err(error) => Ticket::refused(error),
+        let placed = log.entry(place)?;
+        let is_it = |other: &MessageKey| other.digest() == key.digest();
+        Ok(Some(placed).filter(|placed| placed.entry.key.as_ref().is_some_and(is_it)))
+    }
+
+    fn entry(&self, place: Seq) -> Result<Option<Placed>, JournalError> {
+        if place.number() == 0 || place.number() > self.last_place() {
+            return Ok(None);
         }
+        let placed = self.shared.log()?.entry(place.number())?;
+        Ok(Some(placed).filter(|placed| placed.entry.stream != StreamId::all()))
     }
 
-    fn snapshot(&self) -> Result<Snapshot, JournalError> {
-        self.shared.reading(|store| {
-            let _parts = self.shared.parts.read().unwrap_or_else(PoisonError::into_inner);
-            store.snapshot()
-        })
+    fn entries_of(&self, stream: &StreamId, after: u64) -> Entries<'_> {
+        let places = match self.shared.log() {
+            Ok(_) if *stream == StreamId::all() => Places::All(after + 1),
+            Ok(log) => Places::Of(log.places_of(stream, after)),
+            Err(error) => Places::Failed(Some(error)),
+        };
+        Box::new(Reading { shared: &self.shared, places, failed: false })
     }
 
-    fn entries_after(&self, through: Option<Seq>) -> Entries<'_> {
-        let next = through.map_or(1, |through| through.number().saturating_add(1));
-        Box::new(Reading {
-            shared: &self.shared,
-            next,
-            read: Vec::new().into_iter(),
-            failed: false,
-        })
+    fn streams(&self) -> Result<Vec<StreamId>, JournalError> {
+        let log = self.shared.log()?;
+        let all = StreamId::all().tag();
+        let heads = log.tags().into_iter().filter(|(tag, _)| *tag != all);
+        heads.map(|(_, head)| Ok(log.entry(head.place)?.entry.stream)).collect()
+    }
+
+    fn tip(&self, stream: &StreamId) -> Result<Option<Tip>, JournalError> {
+        let log = self.shared.log()?;
+        let number = match *stream == StreamId::all() {
+            true => self.last_place(),
+            false => log.head(stream.tag()).map_or(0, |head| head.number),
+        };
+        if number == 0 { Ok(None) } else { self.mark_of(&log, stream, number).map(Some) }
     }
 
     fn last(&self) -> Option<Seq> {
-        Some(self.shared.last.load(Ordering::Acquire)).filter(|&last| last > 0).map(Seq::new)
+        Some(self.last_place()).filter(|&last| last > 0).map(Seq::new)
     }
 
-    fn rewrite(&self, change: &mut Change<'_>, parts: &mut Parts<'_>) -> Result<(), JournalError> {
-        let folder = self.shared.folder.lock().unwrap_or_else(PoisonError::into_inner);
-        let Some(folder) = folder.as_ref() else { return Err(JournalError::Closed) };
-        self.shared.rewrite(folder, change, parts)
+    fn checkpoint(
+        &self,
+        of: &StreamId,
+        from: Option<u64>,
+        through: u64,
+        parts: Vec<Part>,
+    ) -> Result<(), JournalError> {
+        frame::within("the name of a stream", of.0.len(), frame::LONGEST_NAME)?;
+        snapshots::fit(&parts)?;
+        let tag = of.tag();
+        let mark = self.mark_of(&*self.shared.log()?, of, through)?.mark;
+        let _upkeep = self.shared.upkeep();
+        if let Some(wrong) = self.shared.wrong() {
+            return Err(JournalError::ReadOnly(wrong));
+        }
+        let snapshots = self.shared.changing_snapshots();
+        let store = snapshots.as_ref().ok_or_else(|| self.shared.refusal())?;
+        let mut list = match from {
+            Some(from) => match store.list(tag)? {
+                Some(list) if list.through == from => list,
+                _ => return Err(JournalError::NoBase(from)),
+            },
+            None => {
+                store.drop_all(tag)?;
+                List::default()
+            }
+        };
+        (list.through, list.mark) = (through, mark);
+        store.put(tag, list, &parts)?;
+        // Readers may go on while it goes to the disk.
+        let snapshots = RwLockWriteGuard::downgrade(snapshots);
+        snapshots.as_ref().ok_or_else(|| self.shared.refusal())?.sync()
+    }
+
+    fn snapshot(&self, of: &StreamId) -> Result<Snapshot, JournalError> {
+        match self.whole_snapshot(of) {
+            Ok(found) => Ok(found.unwrap_or_default()),
+            Err(error @ JournalError::Damaged(_)) => {
+                tracing::warn!(%error, stream = %of, "a snapshot is not whole, and is left out");
+                Ok(Snapshot::default())
+            }
+            Err(error) => Err(error),
+        }
+    }
+
+    fn revise(&self, streams: &[StreamId], change: &mut Change<'_>) -> Result<(), JournalError> {
+        revise::revise(&self.shared, streams, change)
+    }
+
+    fn state(&self) -> State {
+        self.shared.state()
     }
 
     fn reopen(&self) -> Result<(), JournalError> {
@@ -134,13 +258,10 @@ impl Journal for SledJournal {
     fn close(&self) {
         self.shared.queue.close();
         let committer = self.committer.lock().unwrap_or_else(PoisonError::into_inner).take();
-        if let Some(committer) = committer
-            && committer.join().is_err()
-        {
+        if committer.is_some_and(|thread| thread.join().is_err()) {
             tracing::error!("the journal's committer had panicked");
         }
-        *self.shared.changing_store() = None;
-        *self.shared.folder.lock().unwrap_or_else(PoisonError::into_inner) = None;
+        self.shared.close();
     }
 }
 
@@ -150,92 +271,64 @@ impl Drop for SledJournal {
     }
 }
 
-impl Shared {
-    /// The store, which stays open for as long as the guard is held.
-    pub(super) fn store(&self) -> RwLockReadGuard<'_, Option<Store>> {
-        self.store.read().unwrap_or_else(PoisonError::into_inner)
-    }
-
-    /// Keeps others from reading the snapshot's parts.
-    pub(super) fn changing_parts(&self) -> RwLockWriteGuard<'_, ()> {
-        self.parts.write().unwrap_or_else(PoisonError::into_inner)
-    }
-
-    /// Reads from the store if it is open.
-    pub(super) fn reading<T>(
-        &self,
-        read: impl FnOnce(&Store) -> Result<T, JournalError>,
-    ) -> Result<T, JournalError> {
-        match self.store().as_ref() {
-            Some(store) => read(store),
-            None => Err(self.queue.refusal().unwrap_or(JournalError::Closed)),
-        }
-    }
-
-    pub(super) fn changing_store(&self) -> RwLockWriteGuard<'_, Option<Store>> {
-        self.store.write().unwrap_or_else(PoisonError::into_inner)
-    }
-
-    fn reopen(&self) -> Result<(), JournalError> {
-        let folder = self.folder.lock().unwrap_or_else(PoisonError::into_inner);
-        let Some(folder) = folder.as_ref().filter(|_| !self.queue.is_closed()) else {
-            return Err(JournalError::Closed);
-        };
-        // On a full disk the store would not open again, and what can still be
-        // read would be lost as well: keep it as it is.
-        folder.has_room()?;
-        // The committer holds the store while it writes, so nothing is under way.
-        let mut store = self.changing_store();
-        *store = None;
-        let opened = Store::let_go_of(&folder.store())
-            .and_then(|()| folder.settle())
-            .and_then(|()| Store::open(folder))
-            .and_then(|opened| Ok((opened.last()?, opened)));
-        match opened {
-            Ok((last, opened)) => {
-                self.last.store(last, Ordering::Release);
-                *store = Some(opened);
-                self.queue.recover();
-                Ok(())
-            }
-            Err(error) => {
-                let waiting = self.queue.fail(error.clone());
-                for job in waiting {
-                    let _ = job.promise.send(Err(error.clone()));
-                }
-                Err(error)
-            }
-        }
-    }
+/// Where the entries are that are still to be read.
+enum Places {
+    All(u64),
+    Of(PlacesOf),
+    Failed(Option<JournalError>),
 }
 
-/// Reads the log record by record, holding nothing in between.
+/// Reads entry by entry, holding nothing in between.
 struct Reading<'a> {
     shared: &'a Shared,
-    next: u64,
-    read: std::vec::IntoIter<(Seq, Entry)>,
+    places: Places,
     failed: bool,
 }
 
+impl Reading<'_> {
+    fn next_place(&mut self, log: &Log) -> Option<Result<u64, JournalError>> {
+        match &mut self.places {
+            Places::All(next) => {
+                let last = self.shared.last.load(Ordering::Acquire);
+                let place = *next;
+                *next += 1;
+                (place <= last).then_some(Ok(place))
+            }
+            Places::Of(places) => places.next(log),
+            Places::Failed(error) => error.take().map(Err),
+        }
+    }
+}
+
 impl Iterator for Reading<'_> {
-    type Item = Result<(Seq, Entry), JournalError>;
+    type Item = Result<Placed, JournalError>;
 
     fn next(&mut self) -> Option<Self::Item> {
-        let last = self.shared.last.load(Ordering::Acquire);
-        if self.failed || self.next > last {
-            return None;
-        }
-        if self.read.as_slice().is_empty() {
-            match self.shared.reading(|store| store.entries_from(self.next)) {
-                Ok(entries) => self.read = entries.into_iter(),
+        loop {
+            if self.failed {
+                return None;
+            }
+            let read = self.shared.log().and_then(|log| match self.next_place(&log) {
+                None => Ok(None),
+                Some(place) => log.entry(place?).map(Some),
+            });
+            match read {
+                Ok(None) => {
+                    self.failed = true;
+                    return None;
+                }
+                // What was lost before, and told of.
+                Ok(Some(placed)) if placed.entry.stream == StreamId::all() => {}
+                Ok(Some(placed)) => return Some(Ok(placed)),
+                // It has been told that not all is there: give what is.
+                Err(JournalError::Damaged(why)) if self.shared.wrong().is_some() => {
+                    tracing::debug!(%why, "passed over");
+                }
                 Err(error) => {
                     self.failed = true;
                     return Some(Err(error));
                 }
             }
         }
-        let found = self.read.next()?;
-        self.next = found.0.number() + 1;
-        Some(Ok(found))
     }
 }

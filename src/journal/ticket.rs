@@ -26,6 +26,15 @@ impl Ticket {
         (promise, Self(receiver))
     }
 
+    /// A ticket for what is durable already, at this place: for journals that need
+    /// not wait.
+    pub fn resolved(place: Seq) -> Self {
+        let (promise, ticket) = Self::pair();
+        // The receiver is in `ticket`, so the send can't fail.
+        let _ = promise.send(Ok(place));
+        ticket
+    }
+
     /// A ticket that has failed before anything was queued.
     pub(super) fn refused(error: JournalError) -> Self {
         let (promise, ticket) = Self::pair();

@@ -2,7 +2,7 @@
 //!
 //! Knows names and marks, and nothing of what the text asks.
 
-use super::{Danger, danger, welfare};
+use crate::reading::health::alarms;
 
 /// Marks that chats put before a name, or round it.
 const MARKS: [char; 8] = ['@', '*', '_', '<', '>', '#', '!', '`'];
@@ -72,7 +72,8 @@ fn after<'a>(text: &'a str, word: &str) -> Option<&'a str> {
 
 /// A grave word in a harmless phrase alarms nobody who was not asked.
 fn is_alarming(text: &str) -> bool {
-    danger(text).is_some_and(|danger| danger != Danger::Unclear) || welfare(text)
+    let alarms = alarms(text, &|_| false);
+    alarms.harm.is_some() || alarms.danger.is_some_and(|danger| danger.sure)
 }
 
 #[cfg(test)]
@@ -104,7 +105,9 @@ mod tests {
 
     #[test]
     fn danger_and_harm_are_heard_whoever_is_spoken_to() {
-        for text in ["heron has chest pain", "I feel dizzy", "scared of my coach"] {
+        for text in
+            ["heron has chest pain", "feeling dizzy, back in a minute", "scared of my coach"]
+        {
             assert_eq!(addressed(text, "lapwing"), Addressed::Overheard, "{text}");
         }
         for text in ["chest strap slipped", "see you tonight", "ill, not coming"] {

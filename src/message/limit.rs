@@ -23,6 +23,14 @@ pub enum Limits {
         /// For the whole squad.
         all: bool,
     },
+    /// `lost my snorkel`, `got fins now`, `a buoy and a board but no fins`: beside
+    /// what there was.
+    KitChanged {
+        /// What is there now.
+        have: Vec<Equipment>,
+        /// What is not to hand.
+        lack: Vec<Equipment>,
+    },
     /// `kit fins board`: all the kit there is.
     Kit {
         /// Which.

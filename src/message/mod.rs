@@ -5,24 +5,22 @@
 
 mod addressed;
 mod approval;
+mod care;
 mod combinators;
-mod concern;
 mod contact;
 mod courtesy;
+mod danger;
 mod examples;
 mod grammar;
-mod health;
 mod limit;
 mod meaning;
 mod normal;
 mod opting;
 mod people;
-mod phrases;
 mod print;
 mod reading;
 mod regular;
 mod safeguard;
-mod safety;
 mod set;
 mod statement;
 mod syntax;
@@ -30,20 +28,21 @@ mod tree;
 
 pub use addressed::{Addressed, addressed, is_bare_answer, without_name};
 pub use approval::Approval;
-pub use concern::{Concern, concerns};
+pub use care::Concern;
 pub use contact::{contact, is_unclear};
 pub use courtesy::{Courtesy, courtesy};
+pub use danger::{Danger, Whom};
 pub use examples::EXAMPLES;
-pub use health::{health, health_of_another};
 pub use limit::Limits;
 pub use meaning::count_in_doubt;
-pub use normal::{Ailing, is_pronoun};
-pub use opting::{Pause, is_help, is_opt_in, is_opt_out, is_yes, pause};
+pub use normal::{Ailing, folded, is_pronoun, plain};
+pub use opting::{Pause, is_help, is_opt_in, is_opt_out, is_worried, is_yes, pause};
 pub use people::{Guess, Office, People};
-pub use reading::{LONGEST_TEXT, normal_form, parse, parse_knowing, parses};
+pub use reading::{
+    LONGEST_TEXT, is_notation, normal_form, only_answers, parse, parse_knowing, parses,
+};
 pub use regular::Regular;
 pub use safeguard::{Safeguard, names_officer, safeguard};
-pub use safety::{Danger, Whom, danger, danger_to, welfare};
 pub use set::{Effort, Rounds, SetItem, SetLine, SetPiece, TypedSet};
 pub use statement::*;
 pub use tree::*;

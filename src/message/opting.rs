@@ -31,6 +31,9 @@ const OUT: [&str; 16] = [
 const IN: [&str; 4] = ["start", "unstop", "alta", "empezar"];
 /// These opt in where no question is open that they could answer.
 const YES: [&str; 2] = ["yes", "si"];
+/// The safe word: somebody worries, and need not say about what. Ours.
+const WORRIED: [&str; 6] =
+    ["worried", "im worried", "i am worried", "preocupado", "preocupada", "me preocupa"];
 const HELP: [&str; 5] = ["help", "info", "aide", "ayuda", "?"];
 
 /// Words of a length of time, and days in it.
@@ -131,13 +134,25 @@ fn until(day: &str, language: Language) -> Option<Pause> {
     match reading::parse(&format!("away until {day}"), language) {
         Reading::Understood(message) => match message.statements.as_slice() {
             [one] => match one.kind {
-                Kind::Away { until } => Some(Pause::Until(until)),
+                Kind::Away { until, .. } => Some(Pause::Until(until)),
                 _ => None,
             },
             _ => None,
         },
         _ => None,
     }
+}
+
+/// True if the whole text is the safe word, by which the welfare officer alone is
+/// told that somebody wrote.
+///
+/// ```
+/// use lapwing::message::is_worried;
+/// assert!(is_worried("Worried."));
+/// assert!(!is_worried("worried about my turns"));
+/// ```
+pub fn is_worried(text: &str) -> bool {
+    WORRIED.contains(&bare(text).replace('\'', "").as_str())
 }
 
 /// True if the whole text asks what this is.

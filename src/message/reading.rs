@@ -88,6 +88,13 @@ pub fn parse_knowing(text: &str, language: Language, knows: impl Fn(&Name) -> bo
     }
 }
 
+/// True for a text in the program's own notation: no word of it is read over.
+pub fn is_notation(text: &str, language: Language, knows: impl Fn(&Name) -> bool) -> bool {
+    let characters: Vec<char> = plain(text).text.chars().collect();
+    let normal = normalise(&characters, Words::of(language));
+    normal.skipped == 0 && !normal.tokens.iter().any(|token| is_stranger(token, &knows))
+}
+
 /// A text in the form that the grammar is written in.
 ///
 /// ```
@@ -213,9 +220,15 @@ fn replaced(characters: &[char], corrections: &[(&Token, &'static str)]) -> Vec<
 /// True if a statement changes what is kept, so that a misspelt one is asked
 /// about.
 const fn stores(kind: &Kind) -> bool {
-    !matches!(
+    !only_answers(kind)
+}
+
+/// True for a statement that asks for something and changes nothing.
+pub const fn only_answers(kind: &Kind) -> bool {
+    matches!(
         kind,
-        Kind::Plan(_)
+        // A squad's plan for a night is put in force.
+        Kind::Plan(super::PlanWish { on: None, .. })
             | Kind::Next(_)
             | Kind::Targets { .. }
             | Kind::Predict { .. }
@@ -233,6 +246,7 @@ const fn stores(kind: &Kind) -> bool {
             | Kind::Regular(Regular::Digest | Regular::Note)
             | Kind::Approval(Approval::Waiting)
             | Kind::Help { .. }
+            | Kind::Ask(_)
             | Kind::Why
             | Kind::More
             | Kind::Again

@@ -14,6 +14,11 @@ pub enum Safeguard {
         /// Who texts from there hears of harm and fear.
         address: String,
     },
+    /// `emergency number 999`
+    Emergency {
+        /// Its digits.
+        number: String,
+    },
     /// `helpline Childline 0800 1111`
     Helpline {
         /// As it is to be told.
@@ -44,6 +49,7 @@ const OFFICER: [&str; 7] = [
     "suplente de bienestar",
     "deputy",
 ];
+const EMERGENCY: [&str; 2] = ["emergency number", "numero de emergencias"];
 const HELPLINE: [&str; 3] = ["helpline", "linea de ayuda", "telefono de ayuda"];
 const GUARDIAN: [&str; 5] = ["guardian", "parent", "tutor", "tutora", "padre"];
 const WHO_SAW_MINE: [&str; 6] = [
@@ -80,6 +86,11 @@ pub fn safeguard(text: &str) -> Option<Safeguard> {
     }
     if let Some(rest) = after(plain, &OFFICER) {
         return address(rest).map(|address| Safeguard::Officer { address });
+    }
+    if let Some(rest) = after(plain, &EMERGENCY) {
+        let number: String = rest.chars().filter(|c| !c.is_whitespace()).collect();
+        let fits = (2..=6).contains(&number.len()) && number.bytes().all(|b| b.is_ascii_digit());
+        return fits.then_some(Safeguard::Emergency { number });
     }
     if let Some(rest) = after(plain, &HELPLINE) {
         // A number to call must be in it.
@@ -148,6 +159,7 @@ mod tests {
             ("tutora heron: @ibis:example.org", guardian(name("heron"), "@ibis:example.org")),
             ("deputy officer +15550110", Safeguard::Officer { address: "+15550110".into() }),
             ("Línea de ayuda: 116 111", Safeguard::Helpline { text: "116 111".into() }),
+            ("emergency number 112", Safeguard::Emergency { number: "112".into() }),
             ("who saw my health?", Safeguard::WhoRead { who: None }),
             ("¿Quién vio mi salud?", Safeguard::WhoRead { who: None }),
             ("who read heron", Safeguard::WhoRead { who: name("heron") }),

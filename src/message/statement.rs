@@ -43,6 +43,9 @@ pub enum Kind {
     Better,
     /// `away until 20/11`
     Away {
+        /// The first day away, where it isn't today.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        from: Option<Day>,
         /// The first day back.
         until: Day,
     },
@@ -278,6 +281,85 @@ pub enum Kind {
     Start,
     /// `forget me`
     Forget,
+    /// A question in the sender's own words.
+    Ask(Ask),
+    /// `leaving at 7:45`
+    Leaves {
+        /// When, where it was said.
+        at: Option<Time>,
+        /// Which night.
+        on: Option<Day>,
+    },
+    /// `might come tonight`: neither in nor out.
+    Maybe {
+        /// Which night.
+        on: Option<Day>,
+    },
+    /// `back from monday`: away no longer.
+    Back {
+        /// From which day; today where none was said.
+        on: Option<Day>,
+    },
+    /// `shattered, 4 hrs sleep`
+    Tired,
+    /// `want to go under 3:00 for the 200`: a wish for a time, of no race.
+    Goal {
+        /// How far.
+        distance: Length,
+        /// Which stroke, where one was said.
+        stroke: Option<Stroke>,
+        /// The time.
+        time: TypedTime,
+        /// The day by which, where one was said.
+        by: Option<Day>,
+    },
+    /// `longest I can go is 6 lengths`, `nothing over 1200`.
+    Ability {
+        /// As far as can be swum without a stop.
+        unbroken: Option<Length>,
+        /// As much as a session may be.
+        most: Option<Length>,
+    },
+    /// `no messages before 9`
+    Quiet {
+        /// The hour from which texts are welcome.
+        from: Time,
+    },
+    /// What was said last, as it should have been.
+    Restate {
+        /// All that it said.
+        says: Vec<Statement>,
+        /// Which of them is put right.
+        changed: usize,
+    },
+    /// `wren up to 2`, `plover n robin down one`
+    Move {
+        /// Who.
+        names: Vec<Name>,
+        /// To which lane.
+        lane: Option<u8>,
+        /// So many lanes towards the fast ones (less than nought) or the slow.
+        by: i8,
+    },
+    /// `swap heron and rook`: each in the other's lane.
+    SwapLanes {
+        /// The two.
+        names: [Name; 2],
+    },
+    /// `lane 1 go teal swift finch`: who leads off, and who follows.
+    LaneOrder {
+        /// Which lane, where it was said.
+        lane: Option<u8>,
+        /// In order.
+        names: Vec<Name>,
+    },
+    /// `lane one swift finch kite lane two teal heron rook …`
+    DrawnAs {
+        /// Each lane with its swimmers, in order.
+        lanes: Vec<(u8, Vec<Name>)>,
+    },
+    /// A change to the set in force, beyond its number and send-off.
+    Change(Vec<Edit>),
     /// The one word that settles an open question: `25m`, `1500`, a name.
     Choose {
         /// As typed, in lower case.
@@ -399,6 +481,9 @@ pub struct Done {
     pub on: Option<Day>,
     /// What it was, where it wasn't swimming.
     pub sport: Option<Sport>,
+    /// The other sport by its name, where it has one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub activity: Option<String>,
     /// True for `cut short`; `done` alone means all of what was set.
     pub shortened: bool,
 }
@@ -606,6 +691,147 @@ pub struct Entry {
     pub time: Option<TypedTime>,
     /// Taken out again.
     pub scratched: bool,
+}
+
+/// A question, and what it is about.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Ask {
+    /// What it is about.
+    pub about: About,
+    /// In the sender's words.
+    pub text: String,
+}
+
+/// What a question is about, as far as we can tell.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum About {
+    /// When the next test is due.
+    NextTest,
+    /// How far was swum, or how often, since a day.
+    Swum {
+        /// The first day; none for this week.
+        since: Option<Day>,
+        /// The day behind the last; none for today.
+        until: Option<Day>,
+    },
+    /// What was set on a day.
+    SetOf {
+        /// Which day.
+        on: Option<Day>,
+    },
+    /// Who is here, or comes, or does not.
+    Turnout {
+        /// Which night.
+        on: Option<Day>,
+        /// Those who are not.
+        absent: bool,
+    },
+    /// Where the evening stands: what is on, how much is left, when it ends.
+    Standing {
+        /// Of which lane.
+        lane: Option<u8>,
+    },
+    /// Who swims in a lane, or in which lane someone does.
+    Lane {
+        /// Which lane.
+        lane: Option<u8>,
+    },
+    /// When and where the next evening is, or whether it is on.
+    Evening {
+        /// Which day.
+        on: Option<Day>,
+    },
+    /// The results of a night.
+    Results {
+        /// Which night.
+        on: Option<Day>,
+        /// The greatest gains first.
+        gains: bool,
+    },
+    /// Whether what was last sent is stored.
+    Stored,
+    /// What we are.
+    Us,
+    /// What only a person can answer.
+    Other,
+}
+
+/// A change to the set in force.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Edit {
+    /// Which part of it.
+    pub scope: Scope,
+    /// For these lanes only; none for all.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub lanes: Vec<u8>,
+    /// For these swimmers only.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub names: Vec<Name>,
+    /// What becomes of it.
+    pub what: EditWhat,
+}
+
+/// Which part of a set a change is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Scope {
+    /// The line that is being swum, or the main one.
+    Main,
+    /// The last so many repeats of it.
+    LastRepeats(u16),
+    /// From this repeat on.
+    FromRepeat(u16),
+    /// Its odd repeats.
+    Odd,
+    /// Its even repeats.
+    Even,
+    /// The swim-down.
+    SwimDown,
+    /// The warm-up.
+    WarmUp,
+    /// All that is to come.
+    Rest,
+}
+
+/// What becomes of a part of a set.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum EditWhat {
+    /// Left out.
+    Drop,
+    /// So far instead.
+    Distance(Length),
+    /// So many instead.
+    Count(u16),
+    /// So many more.
+    More(u16),
+    /// On this send-off.
+    SendOff(SendOff),
+    /// So many seconds more of send-off, or fewer.
+    SendOffBy(i16),
+    /// With this much rest.
+    Rest(Centis),
+    /// In this stroke.
+    Stroke(Stroke),
+    /// With this kit.
+    Kit(Vec<Equipment>),
+    /// So hard.
+    Level(crate::units::Level),
+    /// This time to hold.
+    Target(Centis),
+    /// This instead.
+    Instead(TypedSet),
+    /// This as well, before the swim-down.
+    Add(TypedSet),
+    /// A pause of so long before what comes next.
+    Pause(Centis),
+    /// On with what comes next.
+    MoveOn,
+    /// From here again.
+    Restart,
+    /// As it was, after a pause.
+    Resume,
 }
 
 /// A leg of a relay.

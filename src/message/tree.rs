@@ -82,11 +82,51 @@ pub enum Doubt {
     /// A distance and a time and nothing that says whether it was a test or a
     /// session.
     TestOrSession,
+    /// It reads so, and something beside it may change that.
+    Meant {
+        /// What it would say.
+        says: Vec<Statement>,
+    },
+    /// It can't be kept without one thing more.
+    Missing {
+        /// What that is.
+        wants: Wants,
+    },
     /// Digits of a script that we do not count with.
     Digits {
         /// The number as typed.
         typed: String,
     },
+}
+
+/// What a text left out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Wants {
+    /// How far a time was swum.
+    Distance,
+    /// How long a distance took.
+    Time,
+    /// The times of a set, or their average.
+    Times,
+    /// How far a session was.
+    HowFar,
+    /// Whose it is.
+    Whose,
+    /// Who is meant.
+    Who,
+    /// Which day.
+    Day,
+    /// In or out.
+    Coming,
+    /// How late.
+    HowLate,
+    /// Which lane.
+    Lane,
+    /// What to swim.
+    Set,
+    /// What of it.
+    Which,
 }
 
 /// A person as typed: a handle, in lower case.

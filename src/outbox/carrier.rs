@@ -34,6 +34,13 @@ pub struct Patience {
     pub whole: Duration,
 }
 
+/// How long a try of an alarm's letter may take at most: a slow other end may
+/// still take it, and another way is tried meanwhile. Ours.
+const URGENT: Duration = Duration::from_secs(10);
+
+/// How long we listen whether the other end is there. Ours.
+const KNOCK: Duration = Duration::from_millis(1500);
+
 impl Default for Patience {
     /// Standard Webhooks 1.0.0 has a sender wait 15 to 30 s.
     fn default() -> Patience {
@@ -44,6 +51,8 @@ impl Default for Patience {
 /// Carries letters to one destination.
 pub struct Carrier {
     http: reqwest::Client,
+    /// For alarms alone: no other letter is on its connections.
+    urgent: reqwest::Client,
     destination: Destination,
     manner: Box<dyn Manner>,
     patience: Patience,
@@ -71,10 +80,23 @@ pub struct Returned {
 pub enum Wish {
     /// Nothing at all for that long.
     Rest(Duration),
+    /// Not this letter; the next may be another matter.
+    NotThis,
     /// Nothing any more.
     Never,
     /// Nothing any more for this letter's recipient, who has opted out there.
     OptedOut,
+}
+
+/// What comes of a knock at the other end.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Knocked {
+    /// It answers, with this status.
+    Answers(StatusCode),
+    /// No connection, or it breaks.
+    Broken,
+    /// A connection, and no word.
+    Silent,
 }
 
 impl Carrier {
@@ -88,8 +110,16 @@ impl Carrier {
         patience: Patience,
     ) -> Result<Arc<Carrier>, NoCarrier> {
         let http = client(&destination, patience)?;
+        let urgent = client(&destination, patience)?;
         let limit = RateLimiter::direct(Quota::per_minute(destination.per_minute));
-        Ok(Arc::new(Carrier { http, destination, manner: Box::new(manner), patience, limit }))
+        Ok(Arc::new(Carrier {
+            http,
+            urgent,
+            destination,
+            manner: Box::new(manner),
+            patience,
+            limit,
+        }))
     }
 
     /// Tries a letter once.
@@ -97,8 +127,41 @@ impl Carrier {
     /// # Errors
     /// Anything but a 2xx in time.
     pub(super) async fn carry(&self, letter: &Letter, now: Timestamp) -> Result<(), Returned> {
-        let request = self.manner.request(&self.http, &self.destination.url, letter, now).await?;
-        let response = match timeout(self.patience.whole, request.send()).await {
+        self.carry_by(&self.http, self.patience.whole, letter, now).await
+    }
+
+    /// Tries a letter of an alarm once, on connections of its own and whatever
+    /// the destination's limit is.
+    ///
+    /// # Errors
+    /// Anything but a 2xx in time.
+    pub(super) async fn cry(&self, letter: &Letter, now: Timestamp) -> Result<(), Returned> {
+        let patience = self.patience.whole.min(URGENT);
+        // What the manner asks the other end first may hang as well.
+        let tried = timeout(patience, self.carry_by(&self.urgent, patience, letter, now));
+        tried.await.unwrap_or_else(|_| Err(Returned::because("no answer in time")))
+    }
+
+    /// Whether the other end is there: asks for the head of its address, which
+    /// changes nothing there (RFC 9110, section 9.3.2).
+    pub(super) async fn knock(&self) -> Knocked {
+        let request = self.urgent.head(self.destination.url.clone());
+        match timeout(KNOCK, request.send()).await {
+            Err(_) => Knocked::Silent,
+            Ok(Err(_)) => Knocked::Broken,
+            Ok(Ok(response)) => Knocked::Answers(response.status()),
+        }
+    }
+
+    async fn carry_by(
+        &self,
+        http: &reqwest::Client,
+        patience: Duration,
+        letter: &Letter,
+        now: Timestamp,
+    ) -> Result<(), Returned> {
+        let request = self.manner.request(http, &self.destination.url, letter, now).await?;
+        let response = match timeout(patience, request.send()).await {
             Err(_) => return Err(Returned::because("no answer in time")),
             Ok(Err(failed)) => return Err(Returned::because(in_words(&failed))),
             Ok(Ok(response)) => response,
@@ -161,6 +224,9 @@ fn wish(status: StatusCode, wait: Option<Duration>) -> Option<Wish> {
     match status {
         StatusCode::GONE => Some(Wish::Never),
         StatusCode::TOO_MANY_REQUESTS | StatusCode::SERVICE_UNAVAILABLE => wait.map(Wish::Rest),
+        // These two say that it is only too early (RFC 9110, RFC 8470).
+        StatusCode::REQUEST_TIMEOUT | StatusCode::TOO_EARLY => None,
+        refusal if refusal.is_client_error() => Some(Wish::NotThis),
         _ => None,
     }
 }

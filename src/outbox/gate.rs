@@ -1,51 +1,27 @@
-//! Whether anything at all may be sent to the destination now.
+//! Whether anything at all may be sent to the destination now, but for an alarm:
+//! that passes always.
 
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::Duration;
 
-use jiff::Timestamp;
-
-use super::schedule;
-
-/// The destination's wishes for all letters, until we are started again.
+/// The destination's wish for all letters, until we are started again. Instants
+/// are what has passed since some fixed one.
 #[derive(Debug, Default)]
-pub(super) struct Gate(Mutex<State>);
-
-#[derive(Debug, Default, Clone, Copy, PartialEq, Eq)]
-enum State {
-    #[default]
-    Open,
-    Resting(Timestamp),
-    Shut,
-}
+pub(super) struct Gate(Mutex<Option<Duration>>);
 
 impl Gate {
     /// Whether a letter may pass.
-    pub fn is_open(&self, now: Timestamp) -> bool {
-        match *self.state() {
-            State::Open => true,
-            State::Resting(until) => now >= until,
-            State::Shut => false,
-        }
+    pub fn is_open(&self, now: Duration) -> bool {
+        (*self.rests_until()).is_none_or(|until| now >= until)
     }
 
     /// Nothing passes for that long, or for longer if that was asked before.
-    pub fn rest(&self, now: Timestamp, wait: Duration) {
-        let Some(until) = schedule::later(now, wait) else { return };
-        let mut state = self.state();
-        match *state {
-            State::Shut => {}
-            State::Resting(already) if already >= until => {}
-            _ => *state = State::Resting(until),
-        }
+    pub fn rest(&self, now: Duration, wait: Duration) {
+        let mut until = self.rests_until();
+        *until = (*until).max(Some(now.saturating_add(wait)));
     }
 
-    /// Nothing passes any more. False if it was so before.
-    pub fn shut(&self) -> bool {
-        std::mem::replace(&mut *self.state(), State::Shut) != State::Shut
-    }
-
-    fn state(&self) -> MutexGuard<'_, State> {
+    fn rests_until(&self) -> MutexGuard<'_, Option<Duration>> {
         self.0.lock().unwrap_or_else(PoisonError::into_inner)
     }
 }
@@ -55,15 +31,12 @@ mod tests {
     use super::*;
 
     #[test]
-    fn the_longest_rest_holds_and_shut_is_shut() {
+    fn the_longest_rest_holds() {
         let gate = Gate::default();
-        let at = |second| Timestamp::from_second(second).unwrap();
+        let at = Duration::from_secs;
         assert!(gate.is_open(at(0)));
-        gate.rest(at(0), Duration::from_secs(60));
-        gate.rest(at(1), Duration::from_secs(5));
+        gate.rest(at(0), at(60));
+        gate.rest(at(1), at(5));
         assert!(!gate.is_open(at(59)) && gate.is_open(at(60)));
-        assert!(gate.shut() && !gate.shut());
-        gate.rest(at(0), Duration::ZERO);
-        assert!(!gate.is_open(at(99)));
     }
 }

@@ -96,6 +96,19 @@ pub enum NotATemplate {
 pub struct NotAFormat;
 
 impl Gateway {
+    /// What the fields hold whose words are the same in every letter: in a chat,
+    /// the name that we post under is one of them.
+    pub fn words(&self) -> Vec<String> {
+        let fixed = self.fields.iter().filter_map(|(_, value)| match value {
+            Value::Template(Template(pieces)) => match pieces.as_slice() {
+                [Piece::Words(words)] => Some(words.clone()),
+                _ => None,
+            },
+            Value::Secret(_) => None,
+        });
+        fixed.collect()
+    }
+
     /// True if some field holds this part.
     pub fn holds(&self, part: Part) -> bool {
         let pieces = self.fields.iter().flat_map(|(_, value)| match value {
@@ -274,15 +287,7 @@ mod tests {
         Letter {
             id: "out-1-0-ff".to_owned(),
             written: Timestamp::UNIX_EPOCH,
-            spoken: Spoken {
-                to: "+15550101".to_owned(),
-                room: None,
-                thread: None,
-                due: None,
-                via: Via::Outbox,
-                text: text.to_owned(),
-                parts: vec![text.to_owned()],
-            },
+            spoken: Spoken::alone("+15550101".to_owned(), Via::Outbox, text.to_owned()),
             handle: None,
             answers: false,
         }

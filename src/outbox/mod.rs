@@ -2,13 +2,14 @@
 //! HTTP addresses, until they are there or were tried for long enough.
 //!
 //! Each goes the way that its recipient's address says, in the manner of the
-//! other end there. Its id stays the same over its tries, so that a receiver
+//! other end there; those of an alarm every way that leads there. Its id stays the same over its tries, so that a receiver
 //! that knows an id again gets it once.
 //! Which letters there are and what became of them is the service's to keep;
 //! this knows addresses, sockets and when to try again, and nothing of swimming.
 
 mod carrier;
 mod courier;
+mod cries;
 mod destination;
 mod gate;
 mod gateway;
@@ -17,6 +18,7 @@ mod manner;
 mod routes;
 mod schedule;
 mod signed;
+mod siren;
 
 pub use carrier::{Carrier, NoCarrier, Patience, Returned, Wish, client};
 pub use courier::Courier;
@@ -27,3 +29,4 @@ pub use manner::{Manner, Request};
 pub use routes::Routes;
 pub use schedule::DELAYS;
 pub use signed::Signed;
+pub use siren::Siren;

@@ -48,6 +48,13 @@ impl Routes {
         self.0.get(number)
     }
 
+    /// The numbers of all ways that can lead to this address, the best first: for
+    /// what one way does not take.
+    pub(super) fn all_for(&self, to: &str) -> Vec<usize> {
+        let fits = |(_, route): &(usize, &Route)| to.starts_with(&route.prefix);
+        self.iter().filter(fits).map(|(number, _)| number).collect()
+    }
+
     /// The number of the way to this address; none where it waits.
     pub(super) fn number_for(&self, to: &str) -> Option<usize> {
         self.0.iter().position(|route| to.starts_with(&route.prefix))
@@ -72,6 +79,9 @@ mod tests {
         assert_eq!(prefix(&some, "+447700900001").as_deref(), Some("+44"));
         assert_eq!(prefix(&some, "+15550101").as_deref(), Some("+"));
         assert_eq!(prefix(&some, "heron"), None);
-        assert_eq!(prefix(&some.and("", carrier()), "heron").as_deref(), Some(""));
+        let all = some.and("", carrier());
+        assert_eq!(prefix(&all, "heron").as_deref(), Some(""));
+        assert_eq!(all.all_for("+447700900001"), [0, 1, 2]);
+        assert_eq!(all.all_for("+15550101"), [1, 2]);
     }
 }

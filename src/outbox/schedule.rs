@@ -18,8 +18,44 @@ const HOUR: u64 = 3600;
 /// failed together don't come back together. Ours.
 const JITTER: u64 = 20;
 
+/// A receiver may have asked for longer than the delay: half an hour of that is
+/// heeded over a start. Ours.
+const LONGEST_ASKED: Duration = Duration::from_secs(30 * 60);
+
 /// The longest that a receiver's `Retry-After` is heeded: the longest delay.
 const LONGEST: Duration = Duration::from_secs(24 * HOUR);
+
+/// How long after the first try of an alarm's letter the next ones come, in
+/// seconds; then one each [`CRY_EVERY`]. Ours.
+const CRIES: [u64; 4] = [1, 3, 10, 30];
+
+/// How often an alarm's letter is tried after that.
+const CRY_EVERY: Duration = Duration::from_secs(60);
+
+/// How long there is at least between the end of one try of an alarm's letter
+/// and the beginning of the next.
+const BREATH: Duration = Duration::from_secs(1);
+
+/// When to try an alarm's letter again, on one way, after so many failed tries:
+/// `first` is when its first try there began, `last` when the last one ended.
+pub(super) fn next_cry(first: Duration, last: Duration, failed: u32) -> Duration {
+    let nth = usize::try_from(failed.saturating_sub(1)).unwrap_or(usize::MAX);
+    let after = match CRIES.get(nth) {
+        Some(seconds) => Duration::from_secs(*seconds),
+        None => {
+            let more = failed.saturating_sub(CRIES.len() as u32);
+            Duration::from_secs(CRIES[CRIES.len() - 1]) + CRY_EVERY * more
+        }
+    };
+    // Tries between, for a sign of life, push none further away than that.
+    (first + after).min(last + CRY_EVERY).max(last + BREATH)
+}
+
+/// Not later than this is a letter that failed so often tried again.
+pub(super) fn latest_try(failed: u32, now: Timestamp) -> Option<Timestamp> {
+    let delay = DELAYS.get(usize::try_from(failed).ok()?)?;
+    later(now, Duration::from_secs(delay + delay * JITTER / 100).max(LONGEST_ASKED))
+}
 
 /// When to try a letter again after so many failed tries, `None` after the
 /// last. Not before `asked`, if the receiver asked for that.
@@ -88,6 +124,19 @@ mod tests {
         }
         assert_eq!(next_try("out-1", 10, NOW, None), None);
         assert_eq!(next_try("out-1", 3, NOW, None), next_try("out-1", 3, NOW, None));
+    }
+
+    #[test]
+    fn an_alarm_is_tried_at_1_3_10_30_s_and_then_each_minute() {
+        let at = Duration::from_secs;
+        let (first, mut last, mut tries) = (at(100), at(100), Vec::new());
+        for failed in 1..9 {
+            last = next_cry(first, last, failed);
+            tries.push((last - first).as_secs());
+        }
+        assert_eq!(tries, [1, 3, 10, 30, 90, 150, 210, 270]);
+        // A slow one is not tried again before it has ended.
+        assert_eq!(next_cry(first, at(110), 1), at(111));
     }
 
     #[test]

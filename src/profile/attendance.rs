@@ -6,12 +6,15 @@ use jiff::civil::Date;
 use jiff::{Timestamp, ToSpan};
 use serde::{Deserialize, Serialize};
 
-use super::{Squad, Swimmer, TroubleKind};
+use super::{Kept, Squad, Swimmer, TroubleKept, TroubleKind};
 use crate::message::Name;
 
 /// Before this hour of the local day a night is still that of the evening
 /// before (ours: a text written on the way home arrives after midnight).
 const NIGHT_ENDS: i8 = 4;
+
+/// Pain from this level up ends the evening (common practice, no source).
+pub const STOPS_FOR_TODAY: u8 = 6;
 
 /// What the coach saw of a swimmer on a night.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
@@ -64,12 +67,45 @@ impl Squad {
     }
 
     /// Those to look for on `day`, by what was known at `now`: who said she
-    /// comes, and who said nothing unless she is away, ill or stopped.
+    /// comes, and who said nothing unless she is away; nobody who is done.
     pub fn expected_on(&self, day: Date, now: Timestamp) -> impl Iterator<Item = &Swimmer> {
-        self.swimmers
-            .values()
-            .map(AsRef::as_ref)
-            .filter(move |swimmer| swimmer.is_expected(day, now))
+        let swimmers = self.swimmers.values().map(AsRef::as_ref);
+        swimmers.filter(move |swimmer| self.is_expected(swimmer, day, now))
+    }
+
+    fn is_expected(&self, swimmer: &Swimmer, day: Date, now: Timestamp) -> bool {
+        swimmer.would_come(day, now) && !self.is_done(swimmer, day, now)
+    }
+
+    /// True for whoever swims no more on `day`, by what was known at `now`: she is
+    /// stopped or ill, or told that evening of pain that ends it. She is in no
+    /// lane, in no set, and swims no metres.
+    pub fn is_done(&self, swimmer: &Swimmer, day: Date, now: Timestamp) -> bool {
+        let is_over = |kept: &Kept<TroubleKept>| {
+            kept.what
+                .closed
+                .is_some_and(|(_, closed)| closed <= now && self.evening_of(closed) <= day)
+        };
+        let comes_since = |told: Timestamp| {
+            let said = swimmer.attendance.latest_on(day, now);
+            said.is_some_and(|said| said.what.coming && said.at >= told)
+        };
+        swimmer.troubles.as_of(now).any(|kept| {
+            let begun = self.evening_of(kept.at);
+            match &kept.what.kind {
+                // A cold, and yet she comes: she swims easily.
+                TroubleKind::Ill { fever: false, stomach: false }
+                    if kept.what.closed.is_none() && comes_since(kept.at) =>
+                {
+                    false
+                }
+                TroubleKind::Faint | TroubleKind::Ill { .. } => begun <= day && !is_over(kept),
+                TroubleKind::Pain { level, .. } => {
+                    begun == day && level.is_some_and(|level| level >= STOPS_FOR_TODAY)
+                }
+                TroubleKind::Held | TroubleKind::Eased => false,
+            }
+        })
     }
 
     /// Who comes on `day`, by what was known at `now`.
@@ -78,10 +114,10 @@ impl Squad {
         for swimmer in self.swimmers.values() {
             let name = swimmer.name.clone();
             match swimmer.says_of(day, now) {
-                Some(Attendance { coming: true, late_min }) => {
+                Some(Attendance { coming: true, late_min }) if !self.is_done(swimmer, day, now) => {
                     turnout.coming.push((name, late_min));
                 }
-                None if swimmer.is_expected(day, now) => turnout.unsaid.push(name),
+                None if self.is_expected(swimmer, day, now) => turnout.unsaid.push(name),
                 _ => turnout.out.push(name),
             }
         }
@@ -112,16 +148,10 @@ impl Swimmer {
         self.attendance.latest_on(day, now).map(|kept| kept.what)
     }
 
-    fn is_expected(&self, day: Date, now: Timestamp) -> bool {
+    fn would_come(&self, day: Date, now: Timestamp) -> bool {
         match self.says_of(day, now) {
             Some(said) => said.coming,
-            None => {
-                let unfit = |kind: &TroubleKind| {
-                    matches!(kind, TroubleKind::Faint | TroubleKind::Ill { .. })
-                };
-                !self.is_away(day, now)
-                    && !self.open_troubles(now).any(|kept| unfit(&kept.what.kind))
-            }
+            None => !self.is_away(day, now),
         }
     }
 }

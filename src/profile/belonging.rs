@@ -113,7 +113,7 @@ impl Squad {
     }
 
     fn member_or_new(&mut self, address: &str, role: Role) -> &mut Member {
-        self.members.entry(address.to_owned()).or_insert_with(|| Member::new(role, None))
+        self.members.get_or_insert_with(address.to_owned(), || Member::new(role, None))
     }
 
     /// A swimmer's name goes from her telephone; whoever only swam goes with it.
@@ -128,6 +128,7 @@ impl Squad {
             others: std::mem::take(&mut member.others),
             called: member.called.take().filter(|called| called != name),
             opted_out: member.opted_out,
+            stands_by: member.stands_by,
             ..Member::new(member.role, None)
         };
         if member.role == Role::Swimmer && member.name.is_none() {

@@ -99,6 +99,9 @@ pub enum TroubleKind {
     Ill {
         /// With fever or a chest infection.
         fever: bool,
+        /// Of the stomach.
+        #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+        stomach: bool,
     },
     /// Dizziness, faintness, chest pain, breathlessness.
     Faint,
@@ -109,6 +112,11 @@ pub enum TroubleKind {
 }
 
 impl TroubleKind {
+    /// True for what no word of hers lifts.
+    pub fn is_stop(&self) -> bool {
+        matches!(self, TroubleKind::Faint | TroubleKind::Held | TroubleKind::Eased)
+    }
+
     /// False for what is hers, and of which no word is kept or told.
     pub fn is_told(&self) -> bool {
         *self != TroubleKind::Eased
@@ -205,6 +213,9 @@ pub struct QuestionKept {
     /// asked about again. False where it asks what was meant.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub confirms: bool,
+    /// The text that said too little, where the answer is the rest of it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub text: Option<String>,
 }
 
 impl QuestionKept {

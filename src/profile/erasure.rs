@@ -5,11 +5,13 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use serde::{Deserialize, Serialize};
+
 use super::Event;
 use crate::message::{Name, names_in};
 
 /// A swimmer who is to be gone, and what else has to be known of her.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Gone {
     /// Her handle.
     pub who: Name,
@@ -126,8 +128,19 @@ impl Gone {
             | Event::ApprovalSet { .. }
             | Event::LimitsSet { who: None, .. }
             | Event::MeetSet { .. }
+            | Event::EmergencyNumberSet { .. }
             | Event::HelplineSet { .. }
             | Event::RecordsKept { .. }
+            // Help that is called for still is.
+            | Event::AlarmRaised { .. }
+            | Event::AlarmUnheard { .. }
+            | Event::AlarmTold { .. }
+            | Event::CodeRenewed { .. }
+            | Event::ConfirmationClosed
+            // These name nobody.
+            | Event::StopOutlives { .. }
+            | Event::StopTakenUp { .. }
+            | Event::SilenceOutlives { .. }
             // The club must keep these, apart, for its stated time.
             | Event::CareRecorded { .. }
             | Event::Undone { .. } => Some(event),
@@ -146,6 +159,7 @@ impl Gone {
                 parting.names.retain(|who| *who != self.who);
                 (parting.names.len() > 1).then_some(Event::LanesParted { parting })
             }
+            Event::Remarked { ref text } => (!self.is_named_in(text)).then_some(event),
             Event::Joined { ref name, .. } => (*name != self.who).then_some(event),
             Event::Forgotten { ref who } => (*who != self.who).then_some(event),
             Event::ResultMoved { .. } => match self.moves.get(&by) {
@@ -172,7 +186,18 @@ impl Gone {
             | Event::BoardOpened { ref address, .. }
             | Event::OptedOut { ref address }
             | Event::OptedIn { ref address }
+            | Event::StandsBy { ref address, .. }
+            | Event::StrangerAsked { ref address }
+            | Event::SecondContactNamed { address: Some(ref address) }
             | Event::QuestionsDropped { ref address } => (!self.is_hers(address)).then_some(event),
+            Event::SecondContactNamed { address: None } => Some(event),
+            Event::ConfirmationAsked { ref confirmation } => {
+                let (by, named) = (&confirmation.by, serde_json::to_string(&event));
+                let hers = self.is_hers(by)
+                    || named.is_ok_and(|words| self.is_named_in(&words))
+                    || self.addresses.iter().any(|one| confirmation.pending.address() == one);
+                (!hers).then_some(event)
+            }
             Event::QuestionClosed { ref address, ref about } => {
                 let hers = self.is_hers(address) || about.as_ref() == Some(&self.who);
                 (!hers).then_some(event)
@@ -237,7 +262,8 @@ impl Gone {
             | Event::LegSwum { ref who, .. }
             | Event::RaceSet { ref who, .. }
             | Event::ReadinessAnswered { ref who, .. }
-            | Event::Recovered { ref who }
+            | Event::HeadKnocked { ref who }
+            | Event::Recovered { ref who, .. }
             | Event::Released { ref who }
             | Event::SessionMissed { ref who, .. }
             | Event::Promised { ref who, .. }

@@ -5,9 +5,9 @@ use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::{
-    Attendance, CareKind, DigestWish, FlyingLeg, Invitation, LanesDrawn, Parting, ProfileSetting,
-    QuestionKept, RaceEntry, ReadWhat, Reasons, Role, SaidAt, SquadSet, SwappedTest, TestKept,
-    TimetableChange, TroubleKind, Unasked,
+    Attendance, CareKind, Confirmation, DigestWish, FlyingLeg, Invitation, LanesDrawn, Parting,
+    ProfileSetting, QuestionKept, RaceEntry, ReadWhat, Reasons, Role, SaidAt, SquadSet, StopKept,
+    SwappedTest, TestKept, TimetableChange, TroubleKind, Unasked, Unnamed,
 };
 use crate::coaching::{
     OtherTraining, OwnTarget, Promise, Race, SetSwum, Swum, WeekPlanned, WeekWish,
@@ -262,6 +262,9 @@ pub enum Event {
     WentAway {
         /// Who.
         who: Name,
+        /// The first day away, where it isn't the day on which it was said.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        from: Option<Date>,
         /// The first day back.
         until: Date,
     },
@@ -276,6 +279,10 @@ pub enum Event {
     Recovered {
         /// Who.
         who: Name,
+        /// The illness that clear days follow, by the message that told of it, and
+        /// their end; of several on one day the first.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        clear: Vec<(u64, Timestamp)>,
     },
     /// One of the questions on joining was answered.
     ReadinessAnswered {
@@ -347,7 +354,12 @@ pub enum Event {
         /// In the coach's words.
         text: String,
     },
-    /// The coach wrote something down.
+    /// The coach said something of an evening that no part of it is worked out from.
+    Remarked {
+        /// In the grammar's words.
+        text: String,
+    },
+    /// The coach noted something of someone.
     Noted {
         /// Of whom.
         who: Name,
@@ -516,6 +528,11 @@ pub enum Event {
         /// The message that stored it.
         cause: u64,
     },
+    /// The number to call for help was set.
+    EmergencyNumberSet {
+        /// Its digits.
+        number: String,
+    },
     /// Whom to call was set for those who write of harm or fear.
     HelplineSet {
         /// As it is to be told.
@@ -551,6 +568,77 @@ pub enum Event {
     /// Both were told that a swimmer is of age.
     CameOfAge {
         /// Who.
+        who: Name,
+    },
+    /// Someone is in danger, and help is called.
+    AlarmRaised {
+        /// Whoever says so is on deck and speaks of another: help knows already.
+        #[serde(default)]
+        known: bool,
+        /// There is nobody to be called, and the answer said so.
+        #[serde(default)]
+        alone: bool,
+    },
+    /// Whoever raised an alarm is told that nobody is reached yet.
+    AlarmUnheard {
+        /// The place in the log of the message that raised it.
+        alarm: u64,
+    },
+    /// Whoever raised an alarm was told in an answer that nobody is reached yet.
+    AlarmTold {
+        /// The place in the log of the message that raised it.
+        alarm: u64,
+    },
+    /// The coach named who is called where nobody on deck is reached, or nobody.
+    SecondContactNamed {
+        /// The address.
+        address: Option<String>,
+    },
+    /// Somebody was written to who had asked for nothing.
+    StrangerAsked {
+        /// The address.
+        address: String,
+    },
+    /// Somebody asked to be told of danger where nobody else is reached, or no
+    /// more.
+    StandsBy {
+        /// From which address.
+        address: String,
+        /// On.
+        wanted: bool,
+    },
+    /// The squad is joined by another code.
+    CodeRenewed {
+        /// Which.
+        code: String,
+    },
+    /// Something is to be done once a code has come back.
+    ConfirmationAsked {
+        /// What, and whose code.
+        confirmation: Confirmation,
+    },
+    /// The code came, or another one.
+    ConfirmationClosed,
+    /// Somebody who is stopped was forgotten: the stop is not.
+    StopOutlives {
+        /// Who, without a name.
+        of: Unnamed,
+        /// The stop.
+        stop: StopKept,
+    },
+    /// The stop of somebody who was forgotten is hers again under a name.
+    StopTakenUp {
+        /// Who, without a name.
+        of: Unnamed,
+    },
+    /// Somebody who wants no texts was forgotten: that wish is not.
+    SilenceOutlives {
+        /// Who, without a name.
+        of: Unnamed,
+    },
+    /// A knock to somebody's head.
+    HeadKnocked {
+        /// Whose.
         who: Name,
     },
     /// Something that is kept apart from training.

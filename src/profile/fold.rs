@@ -15,6 +15,9 @@ use super::{
 };
 use crate::message::Name;
 
+/// How many remarks on evenings a squad keeps.
+const REMARKS_KEPT: usize = 260;
+
 /// What an event changed, for whoever writes snapshots. The head of a squad
 /// (its settings and members) always counts as changed.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -34,6 +37,9 @@ impl Squad {
         let (cause, at) = (*cause, *at);
         self.next_cause = self.next_cause.max(cause + 1);
         let today = self.local_day(at);
+        if let Some(touched) = self.apply_offices(stamped) {
+            return touched;
+        }
         if let Some(touched) = self.apply_safeguards(stamped) {
             return touched;
         }
@@ -49,10 +55,8 @@ impl Squad {
                 self.expires = *expires;
                 self.minors = *minors;
                 self.ready = *ready;
-                self.members
-                    .entry(coach.clone())
-                    .or_insert_with(|| Member::new(Role::Coach, None))
-                    .role = Role::Coach;
+                let new = || Member::new(Role::Coach, None);
+                self.members.get_or_insert_with(coach.clone(), new).role = Role::Coach;
                 Touched::Head
             }
             Event::SaidUnasked { address, what, on, .. } => {
@@ -99,6 +103,7 @@ impl Squad {
                 self.partings.withdraw(*undone);
                 self.test_nights.withdraw(*undone);
                 self.meets.withdraw(*undone);
+                self.remarks.withdraw(*undone);
                 self.limits.withdraw(*undone);
                 self.approval.withdraw(*undone);
                 self.give_back(*undone);
@@ -115,6 +120,12 @@ impl Squad {
             Event::SquadSetPut { set } => {
                 self.sets.keep(Kept { cause, at, on: set.on, what: set.clone() });
                 self.sets.keep_latest(SETS_KEPT);
+                self.member(by, |member| member.can_undo(cause))
+            }
+            Event::Remarked { text } => {
+                let on = self.evening_of(at);
+                self.remarks.keep(Kept { cause, at, on, what: text.clone() });
+                self.remarks.keep_latest(REMARKS_KEPT);
                 self.member(by, |member| member.can_undo(cause))
             }
             Event::LimitsSet { who: None, limits, .. } => {
@@ -161,6 +172,12 @@ impl Squad {
                 if is_undoable(event) {
                     self.member(by, |member| member.can_undo(cause));
                 }
+                if let Event::TroubleOpened { trouble, .. } = event
+                    && matches!(trouble, TroubleKind::Faint | TroubleKind::Held)
+                {
+                    // Nobody takes back a stop, nor what was before it.
+                    self.member(by, |member| member.stops_undo(cause));
+                }
                 let right_by = self.handle_of(by);
                 self.apply_to_swimmer(cause, at, today, right_by, event)
             }
@@ -188,6 +205,7 @@ impl Squad {
         right_by: Option<Name>,
         event: &Event,
     ) -> Touched {
+        let whole = self.whole;
         let Some(who) = subject(event) else { return Touched::Head };
         let Some(swimmer) = self.swimmers.get_mut(who).map(Arc::make_mut) else {
             return Touched::Head;
@@ -217,16 +235,21 @@ impl Squad {
             Event::MarkedAbsent { on, .. } => {
                 swimmer.presence.keep(Kept { cause, at, on: *on, what: Presence::Absent });
             }
-            Event::WentAway { until, .. } => {
-                swimmer.away.keep(Kept { cause, at, on: today, what: *until });
+            Event::WentAway { from, until, .. } => {
+                let on = from.unwrap_or(today);
+                swimmer.away.keep(Kept { cause, at, on, what: *until });
             }
             Event::TroubleOpened { trouble, .. } => {
                 let what = TroubleKept { kind: trouble.clone(), closed: None };
                 swimmer.troubles.keep(Kept { cause, at, on: today, what });
             }
-            Event::Recovered { .. } => swimmer.close_troubles(cause, at, |kind| {
-                matches!(kind, TroubleKind::Pain { .. } | TroubleKind::Ill { .. })
-            }),
+            Event::Recovered { clear, .. } => {
+                swimmer.close_troubles(cause, at, |kind| matches!(kind, TroubleKind::Pain { .. }));
+                swimmer.recover(cause, at, clear);
+            }
+            Event::HeadKnocked { .. } => {
+                swimmer.knocks.keep(Kept { cause, at, on: today, what: () })
+            }
             Event::Released { .. } => {
                 swimmer.close_troubles(cause, at, |kind| {
                     matches!(kind, TroubleKind::Faint | TroubleKind::Held | TroubleKind::Eased)
@@ -301,7 +324,9 @@ impl Squad {
             }
             _ => {}
         }
-        swimmer.prune();
+        if !whole {
+            swimmer.prune(today);
+        }
         Touched::Swimmer(who.clone())
     }
 }
@@ -327,7 +352,8 @@ fn subject(event: &Event) -> Option<&Name> {
         | Event::EntrySet { who, .. }
         | Event::LegSwum { who, .. }
         | Event::RaceSet { who, .. }
-        | Event::Recovered { who }
+        | Event::HeadKnocked { who }
+        | Event::Recovered { who, .. }
         | Event::Released { who }
         | Event::SessionMissed { who, .. }
         | Event::SessionSuggested { who, .. }
@@ -349,11 +375,10 @@ fn subject(event: &Event) -> Option<&Name> {
 /// True for what its sender would call stored, as against what we suggested.
 fn is_undoable(event: &Event) -> bool {
     match event {
-        Event::TroubleOpened { trouble, .. } => {
-            !matches!(trouble, TroubleKind::Faint | TroubleKind::Held | TroubleKind::Eased)
-        }
+        Event::TroubleOpened { trouble, .. } => !trouble.is_stop(),
         Event::ClearanceSaid { .. }
         | Event::Promised { .. }
+        | Event::HeadKnocked { .. }
         | Event::ReadinessAnswered { .. }
         | Event::Released { .. }
         | Event::SessionSuggested { .. }

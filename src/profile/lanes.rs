@@ -62,13 +62,22 @@ impl LanesDrawn {
 
 impl Squad {
     /// The lanes in force on the night of `day`, as known at `now`: the last
-    /// drawn.
-    pub fn lanes_drawn(&self, day: Date, now: Timestamp) -> Option<&LanesDrawn> {
-        self.drawn.latest_on(day, now).map(|kept| &kept.what)
+    /// drawn, without those who are done since.
+    pub fn lanes_drawn(&self, day: Date, now: Timestamp) -> Option<LanesDrawn> {
+        let mut drawn = self.drawn.latest_on(day, now)?.what.clone();
+        for order in &mut drawn.lanes {
+            order.swimmers.retain(|who| !self.is_done_by_name(who, day, now));
+        }
+        Some(drawn)
+    }
+
+    /// True for the name of one who swims no more on `day`.
+    pub fn is_done_by_name(&self, who: &Name, day: Date, now: Timestamp) -> bool {
+        self.swimmers.get(who).is_some_and(|swimmer| self.is_done(swimmer, day, now))
     }
 
     /// The lanes last drawn for any night up to `day`, as known at `now`.
-    pub fn lanes_last_drawn(&self, day: Date, now: Timestamp) -> Option<&LanesDrawn> {
+    pub fn lanes_last_drawn(&self, day: Date, now: Timestamp) -> Option<LanesDrawn> {
         let night = self.drawn.as_of(now).map(|kept| kept.on).filter(|on| *on <= day).max()?;
         self.lanes_drawn(night, now)
     }

@@ -1,8 +1,10 @@
 //! Records in the order they happened, each with the message that caused it.
 
+use std::sync::Arc;
+
 use jiff::Timestamp;
 use jiff::civil::Date;
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 /// A record, the message that caused it, and the instant it counts from.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -18,54 +20,116 @@ pub struct Kept<T> {
     pub what: T,
 }
 
-/// Records ordered by day, those of one day by arrival.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[serde(transparent)]
+/// Records ordered by day, those of one day by arrival. A copy shares them until
+/// it changes.
+#[derive(Debug, PartialEq)]
 pub struct Ledger<T> {
-    kept: Vec<Kept<T>>,
+    kept: Arc<Vec<Kept<T>>>,
+}
+
+impl<T> Clone for Ledger<T> {
+    fn clone(&self) -> Self {
+        Self { kept: Arc::clone(&self.kept) }
+    }
 }
 
 impl<T> Default for Ledger<T> {
     fn default() -> Self {
-        Self { kept: Vec::new() }
+        Self { kept: Arc::default() }
     }
 }
 
-impl<T> Ledger<T> {
+impl<T: Serialize> Serialize for Ledger<T> {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        self.kept.as_slice().serialize(to)
+    }
+}
+
+impl<'de, T: Deserialize<'de>> Deserialize<'de> for Ledger<T> {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        Ok(Self { kept: Arc::new(Vec::deserialize(from)?) })
+    }
+}
+
+impl<T: Clone> Ledger<T> {
+    fn change(&mut self) -> &mut Vec<Kept<T>> {
+        Arc::make_mut(&mut self.kept)
+    }
+
     /// Puts a record in its place by day, behind those of the same day.
     pub fn keep(&mut self, record: Kept<T>) {
         let place = self.kept.partition_point(|other| other.on <= record.on);
-        self.kept.insert(place, record);
+        self.change().insert(place, record);
     }
 
     /// Takes out all that `cause` put in.
     pub fn withdraw(&mut self, cause: u64) {
-        self.kept.retain(|record| record.cause != cause);
+        if self.kept.iter().any(|record| record.cause == cause) {
+            self.change().retain(|record| record.cause != cause);
+        }
     }
 
     /// Takes out those of `cause` that `goes` picks.
     pub fn withdraw_if(&mut self, cause: u64, goes: impl Fn(&T) -> bool) {
-        self.kept.retain(|record| record.cause != cause || !goes(&record.what));
+        let is_it = |record: &Kept<T>| record.cause == cause && goes(&record.what);
+        if self.kept.iter().any(is_it) {
+            self.change().retain(|record| !is_it(record));
+        }
     }
 
     /// Takes out the last that `cause` put in of those that `is_it` picks.
     pub fn take(&mut self, cause: u64, is_it: impl Fn(&T) -> bool) -> Option<Kept<T>> {
         let at = self.kept.iter().rposition(|kept| kept.cause == cause && is_it(&kept.what))?;
-        Some(self.kept.remove(at))
+        Some(self.change().remove(at))
     }
 
     /// Takes out the record at a place.
     pub(super) fn remove(&mut self, at: usize) -> Option<Kept<T>> {
-        (at < self.kept.len()).then(|| self.kept.remove(at))
+        (at < self.kept.len()).then(|| self.change().remove(at))
     }
 
     /// Drops all but the latest `most`, so that neither a reply nor a snapshot
     /// grows with the length of a history.
     pub fn keep_latest(&mut self, most: usize) {
         let over = self.kept.len().saturating_sub(most);
-        self.kept.drain(..over);
+        if over > 0 {
+            self.change().drain(..over);
+        }
     }
 
+    /// Drops those that `goes` picks by place and record; gives the latest instant of
+    /// one of them.
+    pub(super) fn drop_those(
+        &mut self,
+        goes: impl Fn(usize, &Kept<T>) -> bool,
+    ) -> Option<Timestamp> {
+        let (mut place, mut latest) = (0, None);
+        self.change().retain(|record| {
+            place += 1;
+            let goes = goes(place - 1, record);
+            if goes {
+                latest = latest.max(Some(record.at));
+            }
+            !goes
+        });
+        latest
+    }
+
+    /// What `cause` put in, to be put right.
+    pub fn of_cause_mut(&mut self, cause: u64) -> impl Iterator<Item = &mut Kept<T>> {
+        // Most messages put in nothing here: those leave the shared ones alone.
+        let any = self.kept.iter().any(|record| record.cause == cause);
+        let records: &mut [Kept<T>] = if any { self.change() } else { &mut [] };
+        records.iter_mut().filter(move |record| record.cause == cause)
+    }
+
+    /// Every record, to be put right.
+    pub fn iter_mut(&mut self) -> impl Iterator<Item = &mut Kept<T>> {
+        self.change().iter_mut()
+    }
+}
+
+impl<T> Ledger<T> {
     /// The records known at `now`, oldest first.
     pub fn as_of(&self, now: Timestamp) -> impl DoubleEndedIterator<Item = &Kept<T>> {
         self.kept.iter().filter(move |record| record.at <= now)
@@ -87,19 +151,9 @@ impl<T> Ledger<T> {
         self.kept.iter().filter(move |record| record.cause == cause)
     }
 
-    /// What `cause` put in, to be put right.
-    pub fn of_cause_mut(&mut self, cause: u64) -> impl Iterator<Item = &mut Kept<T>> {
-        self.kept.iter_mut().filter(move |record| record.cause == cause)
-    }
-
     /// Every record, oldest first.
     pub(super) fn iter(&self) -> impl Iterator<Item = &Kept<T>> {
         self.kept.iter()
-    }
-
-    /// Every record, to be put right.
-    pub fn iter_mut(&mut self) -> impl Iterator<Item = &mut Kept<T>> {
-        self.kept.iter_mut()
     }
 
     /// How many records there are.
@@ -113,7 +167,7 @@ impl<T> Ledger<T> {
     }
 }
 
-impl<T: PartialEq> Ledger<T> {
+impl<T: PartialEq + Clone> Ledger<T> {
     /// Takes out the record that is equal to this one.
     pub(super) fn take_equal(&mut self, record: &Kept<T>) -> Option<Kept<T>> {
         let at = self.kept.iter().position(|kept| kept == record)?;

@@ -21,6 +21,9 @@ pub struct Member {
     pub called: Option<Name>,
     /// She wants no texts.
     pub opted_out: bool,
+    /// Asked to be told of danger, where nobody else is reached.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub stands_by: bool,
     /// What is asked and not yet answered.
     pub question: Option<QuestionKept>,
     /// What is to be asked once that is settled, in this order.
@@ -40,6 +43,9 @@ pub struct Member {
     /// What she was told unasked.
     #[serde(default, skip_serializing_if = "Told::is_empty")]
     pub told: Told,
+    /// Her latest message that stopped somebody: it is not undone.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub no_undo_of: Option<u64>,
     /// The numbers of her latest messages that stored something, oldest first.
     pub undoable: Vec<u64>,
 }
@@ -58,6 +64,7 @@ impl Member {
             others: Vec::new(),
             called: None,
             opted_out: false,
+            stands_by: false,
             question: None,
             waiting: Vec::new(),
             more: Vec::new(),
@@ -65,6 +72,7 @@ impl Member {
             digest: DigestWish::default(),
             digest_before: Vec::new(),
             told: Told::default(),
+            no_undo_of: None,
             undoable: Vec::new(),
         }
     }
@@ -127,8 +135,17 @@ impl Member {
         take_back(&mut self.digest_before, &mut self.digest, cause);
     }
 
+    /// Takes note that nothing up to message `cause` can be undone any more.
+    pub(super) fn stops_undo(&mut self, cause: u64) {
+        self.undoable.clear();
+        self.no_undo_of = Some(cause);
+    }
+
     /// Remembers that message `cause` can be undone.
     pub(super) fn can_undo(&mut self, cause: u64) {
+        if self.no_undo_of == Some(cause) {
+            return;
+        }
         if self.undoable.last() != Some(&cause) {
             self.undoable.push(cause);
             let over = self.undoable.len().saturating_sub(Self::UNDO_DEPTH);

@@ -4,11 +4,14 @@
 //! An event is a fact in the past tense. The fold holds no rule and cannot
 //! fail: whatever was decided, was decided when the event was made.
 
+mod alarm;
 mod approval;
+mod asked_in;
 mod attendance;
 mod belonging;
 mod board;
 mod carried;
+mod emergency;
 mod erasure;
 mod evening;
 mod event;
@@ -17,24 +20,30 @@ mod lanes;
 mod ledger;
 mod meets;
 mod member;
+mod offices;
 mod putting_right;
 mod readiness;
 mod rights;
 mod safeguards;
+mod shelf;
 mod squad;
 mod strangers;
 mod swimmer;
 mod test_night;
 mod timetable;
 mod unasked;
+mod window;
 
+pub use alarm::Called;
 pub use approval::PlanWaiting;
-pub use attendance::{Attendance, Presence, Turnout};
+pub use asked_in::AskedIn;
+pub use attendance::{Attendance, Presence, STOPS_FOR_TODAY, Turnout};
 pub use belonging::{Guest, Invitation};
 pub use board::BoardOpen;
 pub use carried::{
     Before, ProfileSetting, PutRight, QuestionKept, Reasons, SwappedTest, TestKept, TroubleKind,
 };
+pub use emergency::emergency_number_of;
 pub use erasure::Gone;
 pub use evening::{LaneKept, SetSource, SquadSet};
 pub use event::{Event, Stamped};
@@ -43,12 +52,15 @@ pub use lanes::{LaneOrder, LanesDrawn, Parting};
 pub use ledger::{Kept, Ledger};
 pub use meets::{FlyingLeg, RaceEntry};
 pub use member::Member;
+pub use offices::{Confirmation, Pending, StopKept, Unnamed};
 pub use putting_right::Moved;
 pub use readiness::Readiness;
 pub use rights::{Right, Role};
 pub use safeguards::{AgeGroup, CareKind, CareRecord, Guard, HealthRead, ReadWhat, Safeguards};
+pub use shelf::Shelf;
 pub use squad::{Squad, SquadId};
-pub use strangers::{Strangers, Waiting};
+pub use strangers::{Stranger, Strangers, Waiting};
 pub use swimmer::{Setting, Swimmer, TroubleKept};
 pub use timetable::{Night, SlotSaid, Timetable, TimetableChange};
 pub use unasked::{DaysSpoken, DigestWish, SaidAt, Told, Unasked};
+pub use window::Dropped;

@@ -22,6 +22,10 @@ pub struct Safeguards {
     pub officers: Vec<String>,
     /// Whom to call, as the club wants it told.
     pub helpline: Option<String>,
+    /// The number to call for help, where the coach set another than the country's.
+    pub emergency: Option<String>,
+    /// Who is called when nobody on deck is reached in danger.
+    pub second_contact: Option<String>,
     /// How long the records below are kept.
     pub keep_years: Option<u16>,
     /// Accidents, disclosures, messages to minors, oldest first.
@@ -54,6 +58,11 @@ pub enum CareKind {
     Disclosure {
         /// The address they came from.
         from: String,
+    },
+    /// A coach lifted a stop without a clinician's word.
+    Overruled {
+        /// The coach's address.
+        by: String,
     },
     /// A minor was written to.
     ToMinor {
@@ -171,6 +180,10 @@ impl Squad {
                 }
                 None
             }
+            Event::EmergencyNumberSet { number } => {
+                self.safe.emergency = Some(number.clone());
+                Some(Touched::Head)
+            }
             Event::HelplineSet { text } => {
                 self.safe.helpline = Some(text.clone());
                 Some(Touched::Head)
@@ -192,9 +205,8 @@ impl Squad {
                 Some(Touched::Head)
             }
             Event::GuardianAsked { who, address } => {
-                self.members
-                    .entry(address.clone())
-                    .or_insert_with(|| Member::new(Role::Guardian, None));
+                let new = || Member::new(Role::Guardian, None);
+                self.members.get_or_insert_with(address.clone(), new);
                 let guard =
                     Guard { address: address.clone(), agreed: None, released: None, of_age: false };
                 self.guard(who, |swimmer| swimmer.guard = Some(guard))

@@ -10,8 +10,8 @@ use serde::{Deserialize, Serialize};
 
 use super::swimmer::Setting;
 use super::{
-    BoardOpen, Invitation, LanesDrawn, Ledger, Member, Moved, Parting, Right, Safeguards, SquadSet,
-    Swimmer, Timetable,
+    BoardOpen, Confirmation, Invitation, LanesDrawn, Ledger, Member, Moved, Parting, Right,
+    Safeguards, Shelf, SquadSet, StopKept, Swimmer, Timetable, Unnamed,
 };
 use crate::message::Name;
 use crate::session::Limit;
@@ -50,10 +50,16 @@ pub struct Squad {
     #[serde(default)]
     pub to_erase: bool,
     /// Its people by address.
-    pub members: BTreeMap<String, Member>,
+    pub members: Shelf<String, Member>,
     /// Those asked in who have not answered, by address.
     #[serde(default)]
     pub invitations: BTreeMap<String, Invitation>,
+    /// What waits for a code.
+    #[serde(default)]
+    pub confirmation: Option<Confirmation>,
+    /// Stops of those who were forgotten.
+    #[serde(default)]
+    pub stops: Vec<(Unnamed, StopKept)>,
     /// Guests by the code that makes their history a telephone's own.
     #[serde(default)]
     pub claims: BTreeMap<String, Name>,
@@ -87,16 +93,23 @@ pub struct Squad {
     /// Meets, each with its pool where that was said.
     #[serde(default)]
     pub meets: Ledger<Option<Course>>,
+    /// What the coach said of evenings that no part of them is worked out from.
+    #[serde(default)]
+    pub remarks: Ledger<String>,
     /// Results that were given to another.
     #[serde(default)]
     pub moves: Ledger<Moved>,
+    /// Nothing is dropped of its swimmers' histories: it is folded whole, for one
+    /// question.
+    #[serde(skip)]
+    pub whole: bool,
     /// Its swimmers by handle; shared, so that a working copy of the squad
     /// costs little and a snapshot is written from a still picture.
     #[serde(skip)]
-    pub swimmers: BTreeMap<Name, Arc<Swimmer>>,
+    pub swimmers: Shelf<Name, Arc<Swimmer>>,
     /// Those who left, with the history that stays with the squad.
     #[serde(skip)]
-    pub former: BTreeMap<Name, Arc<Swimmer>>,
+    pub former: Shelf<Name, Arc<Swimmer>>,
 }
 
 impl Squad {
@@ -114,8 +127,10 @@ impl Squad {
             next_cause: 1,
             safe: Safeguards::default(),
             to_erase: false,
-            members: BTreeMap::new(),
+            members: Shelf::new(),
             invitations: BTreeMap::new(),
+            confirmation: None,
+            stops: Vec::new(),
             claims: BTreeMap::new(),
             sets: Ledger::default(),
             timetable: Timetable::default(),
@@ -127,9 +142,11 @@ impl Squad {
             limits: Setting::default(),
             approval: Setting::default(),
             meets: Ledger::default(),
+            remarks: Ledger::default(),
             moves: Ledger::default(),
-            swimmers: BTreeMap::new(),
-            former: BTreeMap::new(),
+            whole: false,
+            swimmers: Shelf::new(),
+            former: Shelf::new(),
         }
     }
 

@@ -7,8 +7,8 @@ use serde::{Deserialize, Serialize};
 use super::ProfileSetting;
 use super::unasked::take_back;
 use super::{
-    Attendance, FlyingLeg, Guard, Guest, Kept, Ledger, PlanWaiting, Presence, RaceEntry, Readiness,
-    TestKept, TroubleKind,
+    Attendance, Dropped, FlyingLeg, Guard, Guest, Kept, Ledger, PlanWaiting, Presence, RaceEntry,
+    Readiness, TestKept, TroubleKind,
 };
 use crate::coaching::{OtherTraining, OwnTarget, Promise, Race, SetSwum, Swum, WeekPlanned};
 use crate::language::Language;
@@ -66,7 +66,7 @@ pub struct Swimmer {
     /// The lane that the coach keeps her in, if any.
     #[serde(default)]
     pub lane: Setting<Option<Lane>>,
-    /// Tests, for ever.
+    /// Tests: the latest, and the best of each kind for ever.
     pub tests: Ledger<TestKept>,
     /// Sets with results.
     pub sets: Ledger<SetSwum>,
@@ -107,6 +107,9 @@ pub struct Swimmer {
     /// How far the questions on joining have come.
     #[serde(default)]
     pub readiness: Setting<Readiness>,
+    /// Knocks to the head.
+    #[serde(default)]
+    pub knocks: Ledger<()>,
     /// Whom to call in an emergency.
     #[serde(default)]
     pub contact: Setting<String>,
@@ -129,6 +132,9 @@ pub struct Swimmer {
     /// When she last said that a clinician has cleared her.
     #[serde(default)]
     pub clearance: Option<Timestamp>,
+    /// What of her history is kept no more.
+    #[serde(default, skip_serializing_if = "Dropped::is_nothing")]
+    pub dropped: Dropped,
 }
 
 /// Something that was or is wrong.
@@ -188,15 +194,8 @@ impl<T> Setting<T> {
 }
 
 impl Swimmer {
-    /// How many records of each kind are kept in a profile; the journal keeps
-    /// all. Two years of five swims a week.
-    const MOST: usize = 520;
-    /// How many planned sessions are kept: some weeks' worth.
-    const MOST_PLANNED: usize = 28;
     /// How many changes of a wish can be taken back.
     const MOST_WISHES: usize = 20;
-    /// How many suggested sessions are kept.
-    const MOST_SUGGESTED: usize = 12;
 
     /// A swimmer who has just joined.
     pub fn new(name: Name, address: Option<String>, joined: Timestamp, joined_on: Date) -> Self {
@@ -239,17 +238,22 @@ impl Swimmer {
             troubles: Ledger::default(),
             readiness: Setting::default(),
             contact: Setting::default(),
+            knocks: Ledger::default(),
             guest: None,
             left: None,
             guard: None,
             wants_note: false,
             note_before: Vec::new(),
             clearance: None,
+            dropped: Dropped::default(),
         }
     }
 
     /// What is open at `now`, oldest first.
-    pub fn open_troubles(&self, now: Timestamp) -> impl Iterator<Item = &Kept<TroubleKept>> {
+    pub fn open_troubles(
+        &self,
+        now: Timestamp,
+    ) -> impl DoubleEndedIterator<Item = &Kept<TroubleKept>> {
         self.troubles
             .as_of(now)
             .filter(move |kept| kept.what.closed.is_none_or(|(_, closed)| closed > now))
@@ -287,6 +291,26 @@ impl Swimmer {
             ProfileSetting::Units(unit) => self.units.set(cause, at, *unit),
             ProfileSetting::Language(language) => self.language.set(cause, at, *language),
         }
+    }
+
+    /// Closes what is open of illness: each at the end of its clear days, or at
+    /// once where none are said.
+    pub(super) fn recover(&mut self, cause: u64, at: Timestamp, clear: &[(u64, Timestamp)]) {
+        let mut clear = clear.to_vec();
+        for kept in self.troubles.iter_mut() {
+            if kept.what.closed.is_none() && matches!(kept.what.kind, TroubleKind::Ill { .. }) {
+                let which = clear.iter().position(|(of, _)| *of == kept.cause);
+                let until = which.map(|at| clear.remove(at));
+                kept.what.closed = Some((cause, until.map_or(at, |(_, until)| until)));
+            }
+        }
+    }
+
+    /// When her clear days after illness end, by what was known at `now`; none
+    /// where none are running.
+    pub fn clear_until(&self, now: Timestamp) -> Option<Timestamp> {
+        let ends = self.open_troubles(now).filter_map(|kept| kept.what.closed);
+        ends.map(|(_, until)| until).max()
     }
 
     /// Closes what `closes` picks of what is open.
@@ -369,9 +393,7 @@ impl Swimmer {
         self.waiting.withdraw(cause);
         self.suggested.withdraw(cause);
         self.promised.withdraw(cause);
-        self.troubles.withdraw_if(cause, |trouble| {
-            !matches!(trouble.kind, TroubleKind::Faint | TroubleKind::Held | TroubleKind::Eased)
-        });
+        self.troubles.withdraw_if(cause, |trouble| !trouble.kind.is_stop());
         for kept in self.troubles.iter_mut() {
             if kept.what.closed.is_some_and(|(by, _)| by == cause) {
                 kept.what.closed = None;
@@ -388,23 +410,5 @@ impl Swimmer {
                 (kept.what.start, kept.what.trial.meet) = (start, meet);
             }
         }
-    }
-
-    /// Bounds what is kept in memory.
-    pub(super) fn prune(&mut self) {
-        self.sets.keep_latest(Self::MOST);
-        self.entries.keep_latest(Self::MOST);
-        self.legs.keep_latest(Self::MOST);
-        self.swims.keep_latest(Self::MOST);
-        self.other.keep_latest(Self::MOST);
-        self.missed.keep_latest(Self::MOST);
-        self.presence.keep_latest(Self::MOST);
-        self.attendance.keep_latest(Self::MOST);
-        self.away.keep_latest(Self::MOST);
-        self.notes.keep_latest(Self::MOST);
-        self.weeks.keep_latest(Self::MOST);
-        self.planned.keep_latest(Self::MOST_PLANNED);
-        self.suggested.keep_latest(Self::MOST_SUGGESTED);
-        self.troubles.keep_latest(Self::MOST);
     }
 }

@@ -27,6 +27,7 @@ pub fn result(outcome: &Outcome, voice: &dyn Voice) -> Value {
         Outcome::Help(reply) => {
             json!({ "kind": "help", "text": voice.help(reply).join("\n") })
         }
+        Outcome::Kept(reply) => kept(reply, voice),
         Outcome::Lanes(reply) => lanes(reply),
         Outcome::Mixed(outcomes) | Outcome::Captured(outcomes) => json!({
             "kind": "mixed",
@@ -37,7 +38,7 @@ pub fn result(outcome: &Outcome, voice: &dyn Voice) -> Value {
             "example": reply.example,
             "understood_text": reply.understood,
             "rest": match &reply.rest {
-                Unread::Words(words) => Value::from(words.clone()),
+                Unread::Words(words) | Unread::Prose { words, .. } => Value::from(words.clone()),
                 _ => Value::Null,
             },
         }),
@@ -158,6 +159,26 @@ fn test(reply: &TestReply, voice: &dyn Voice) -> Value {
         "critical_speed": critical(&reply.critical),
         "next": reply.next.as_ref().map(|session| session_json(session, voice)),
     })
+}
+
+/// The result by its own kind, without what is not told to someone who is out.
+fn kept(reply: &KeptReply, voice: &dyn Voice) -> Value {
+    let mut value = result(&reply.result, voice);
+    if let Value::Object(fields) = &mut value {
+        for (name, empty) in [
+            ("targets", json!([])),
+            ("personal_best", json!(false)),
+            ("critical_speed", Value::Null),
+            ("next", Value::Null),
+            ("change", json!({ "what": "rest" })),
+        ] {
+            if let Some(field) = fields.get_mut(name) {
+                *field = empty;
+            }
+        }
+        fields.insert("kept_only".into(), json!(true));
+    }
+    value
 }
 
 fn targets(targets: &[Target]) -> Vec<Value> {
@@ -347,23 +368,28 @@ fn week_kind(kind: WeekKind) -> &'static str {
 
 fn caution(reply: &CautionReply, voice: &dyn Voice) -> Value {
     let about = match &reply.kind {
-        CautionKind::Danger
-        | CautionKind::Dizzy
-        | CautionKind::HeadKnock
-        | CautionKind::Beside { .. }
-        | CautionKind::Stopped => "stop",
+        CautionKind::Danger { .. } | CautionKind::Beside { .. } | CautionKind::Stopped => "stop",
+        CautionKind::DoneToday => "done_today",
         CautionKind::Pain { .. } => "pain",
         CautionKind::Ill { .. } => "ill",
         CautionKind::Welfare { .. } => "welfare",
         CautionKind::Effort => "effort",
         CautionKind::OpenWater => "open_water",
         CautionKind::BreathHold => "breath_hold",
-        CautionKind::Easing | CautionKind::Gentle => "private",
+        CautionKind::Easing
+        | CautionKind::Gentle
+        | CautionKind::Low { .. }
+        | CautionKind::Clinician => "private",
         CautionKind::MaySwim => "clinician",
         CautionKind::Dive => "dive",
         CautionKind::Alone => "alone",
     };
-    json!({ "kind": "caution", "about": about, "text": voice.caution(reply).join(" ") })
+    let mut result =
+        json!({ "kind": "caution", "about": about, "text": voice.caution(reply).join(" ") });
+    if let CautionKind::Danger { danger, .. } | CautionKind::Beside { danger, .. } = &reply.kind {
+        result["danger"] = json!(danger.name());
+    }
+    result
 }
 
 fn ok(reply: &OkReply, voice: &dyn Voice) -> Value {
@@ -424,9 +450,21 @@ fn ok(reply: &OkReply, voice: &dyn Voice) -> Value {
         OkReply::Approval(reply) => super::approval_json::approval(reply),
         OkReply::Weekly(reply) => super::weekly_json::weekly(reply),
         OkReply::Belonging(done) => belonging(done),
+        OkReply::Better { from: Some(from) } => json!({ "kind": "ok", "clear_until": from }),
+        OkReply::Office(OfficeDone::CodeRenewed { code }) => json!({ "kind": "ok", "code": code }),
+        OkReply::Office(OfficeDone::Staff(all)) => json!({
+            "kind": "ok",
+            "staff": all.iter().map(staff_line).collect::<Vec<_>>(),
+        }),
+        OkReply::Office(OfficeDone::CodeSent { .. }) => json!({ "kind": "ok", "waits": "confirm" }),
         OkReply::Undone { what } => json!({ "kind": "ok", "undone": what.len() }),
         _ => json!({ "kind": "ok" }),
     }
+}
+
+fn staff_line(line: &StaffLine) -> Value {
+    let role = line.role.map_or_else(|| json!("second_contact"), |role| json!(role));
+    json!({ "role": role, "name": line.called, "address": line.address })
 }
 
 fn meet(reply: &MeetReply) -> Value {

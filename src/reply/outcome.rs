@@ -6,10 +6,12 @@ mod belonging;
 mod care;
 mod done;
 mod evening;
+mod gates;
 mod help;
 mod lanes;
 mod limits;
 mod meets;
+mod offices;
 mod own_targets;
 mod people;
 mod question;
@@ -27,10 +29,12 @@ pub use belonging::Belonging;
 pub use care::{Alert, CautionKind, CautionReply};
 pub use done::{OkReply, Set, Withdrawn};
 pub use evening::{ChangedReply, Ends, EveningReply, LaneChange, LaneReply, OwnTargets, TooLong};
+pub use gates::{KeptReply, Out};
 pub use help::{HelpReply, Topic};
 pub use lanes::LanesReply;
 pub use limits::LimitsReply;
 pub use meets::{EntryLine, EntryReply, EntryTime, MeetReply};
+pub use offices::{Grave, OfficeDone, OfficeLetter, OfficeRefusal, StaffLine};
 pub use own_targets::OwnTargetsReply;
 pub use people::{Flag, SquadReply, SquadRow, SwimmerReply, Trend};
 pub use question::{Asks, QuestionReply};
@@ -58,6 +62,8 @@ pub enum Outcome {
     Evening(EveningReply),
     /// How to talk to us.
     Help(HelpReply),
+    /// A result that is stored and nothing more.
+    Kept(KeptReply),
     /// Who swims in which lane.
     Lanes(LanesReply),
     /// Several statements, one outcome each.

@@ -48,19 +48,46 @@ impl Alphabet {
 
     fn cost(self, c: char) -> usize {
         match self {
-            Alphabet::Gsm7 if EXTENDED.contains(c) => 2,
-            Alphabet::Gsm7 => 1,
+            Alphabet::Gsm7 => septets(c).unwrap_or(1),
             Alphabet::Ucs2 => c.len_utf16(),
         }
     }
 }
 
+/// How many septets an ASCII character takes; 0 for one that is in neither table.
+const ASCII_SEPTETS: [u8; 128] = {
+    let mut septets = [0; 128];
+    let mut tables = [(BASIC.as_bytes(), 1), (EXTENDED.as_bytes(), 2)].as_slice();
+    while let [(table, cost), rest @ ..] = tables {
+        let mut at = 0;
+        while at < table.len() {
+            if table[at].is_ascii() {
+                septets[table[at] as usize] = *cost;
+            }
+            at += 1;
+        }
+        tables = rest;
+    }
+    septets
+};
+
+/// How many septets a character takes; none where neither table has it.
+fn septets(c: char) -> Option<usize> {
+    match u8::try_from(c) {
+        Ok(byte) if byte.is_ascii() => {
+            Some(usize::from(ASCII_SEPTETS[usize::from(byte)])).filter(|cost| *cost > 0)
+        }
+        _ if BASIC.contains(c) => Some(1),
+        _ if EXTENDED.contains(c) => Some(2),
+        _ => None,
+    }
+}
+
 /// The alphabet `text` needs.
 pub fn alphabet(text: &str) -> Alphabet {
-    if text.chars().all(|c| BASIC.contains(c) || EXTENDED.contains(c)) {
-        Alphabet::Gsm7
-    } else {
-        Alphabet::Ucs2
+    match text.chars().all(|c| septets(c).is_some()) {
+        true => Alphabet::Gsm7,
+        false => Alphabet::Ucs2,
     }
 }
 
@@ -72,7 +99,7 @@ pub fn alphabet(text: &str) -> Alphabet {
 /// assert_eq!(carried("r\u{e1}pido, ni\u{f1}o"), "rapido, ni\u{f1}o");
 /// ```
 pub fn carried(text: &str) -> String {
-    let fits = |c: &char| BASIC.contains(*c) || EXTENDED.contains(*c);
+    let fits = |c: &char| septets(*c).is_some();
     let bare = |c: char| std::iter::once(c).nfd().next().filter(fits);
     text.nfc().map(|c| Some(c).filter(fits).or_else(|| bare(c)).unwrap_or('?')).collect()
 }
@@ -107,25 +134,42 @@ pub fn segments(text: &str) -> Vec<String> {
     parts
 }
 
+/// How many parts these pieces make as one text, counted without cutting it.
+fn parts_in(pieces: &[&str]) -> usize {
+    let gsm7 = pieces.iter().all(|piece| alphabet(piece) == Alphabet::Gsm7);
+    let alphabet = if gsm7 { Alphabet::Gsm7 } else { Alphabet::Ucs2 };
+    let costs = || pieces.iter().flat_map(|piece| piece.chars()).map(|c| alphabet.cost(c));
+    if costs().sum::<usize>() <= alphabet.alone() {
+        return 1;
+    }
+    let (parts, _) = costs().fold((1, 0), |(parts, used), cost| {
+        if used + cost > alphabet.a_part() { (parts + 1, cost) } else { (parts, used + cost) }
+    });
+    parts
+}
+
 /// As many whole lines as fit into `most` parts, the last of them `more_hint`
 /// if any must wait. Where whole lines would leave more than half of the room
 /// empty, the first that waits is cut, a list between two of its items.
 pub fn fit(lines: Vec<String>, most: usize, more_hint: &str) -> Fitted {
     let all = lines.join("\n");
-    if segments(&all).len() <= most {
+    if parts_in(&[&all]) <= most {
         return Fitted { text: all, rest: Vec::new() };
     }
-    let fits = |text: &str| segments(&format!("{text}\n{more_hint}")).len() <= most;
+    // Whether a text with one more line behind it leaves room for the hint.
+    let fits = |text: &str, line: &str| {
+        let between = if text.is_empty() { "" } else { "\n" };
+        parts_in(&[text, between, line, "\n", more_hint]) <= most
+    };
     let mut text = String::new();
     let mut waiting = lines.into_iter();
     let mut rest = Vec::new();
     for line in waiting.by_ref() {
-        let longer = behind(&text, &line);
-        if fits(&longer) {
-            text = longer;
+        if fits(&text, &line) {
+            text = behind(&text, &line);
             continue;
         }
-        let mostly_empty = segments(&text).len() <= most / 2;
+        let mostly_empty = parts_in(&[&text]) <= most / 2;
         match cut(&text, &line, fits).filter(|_| mostly_empty) {
             Some((head, tail)) => {
                 text = behind(&text, head);
@@ -146,16 +190,25 @@ fn behind(text: &str, line: &str) -> String {
 
 /// `line` cut so that its longest possible head fits behind `text`: between two
 /// items of a list; a first line that is none at a space, or anywhere.
-fn cut<'a>(text: &str, line: &'a str, fits: impl Fn(&str) -> bool) -> Option<(&'a str, &'a str)> {
-    let may_end = |at: &usize| *at > 0 && fits(&behind(text, &line[..*at]));
+fn cut<'a>(
+    text: &str,
+    line: &'a str,
+    fits: impl Fn(&str, &str) -> bool,
+) -> Option<(&'a str, &'a str)> {
+    // A longer head never takes fewer parts, so the last that fits is soon found.
+    let last = |places: Vec<usize>| {
+        let places: Vec<usize> = places.into_iter().filter(|at| *at > 0).collect();
+        let fitting = places.partition_point(|at| fits(text, &line[..*at]));
+        places[..fitting].last().copied()
+    };
     // Where semicolons part the items, commas are inside of them.
     let mark = if line.contains("; ") { "; " } else { ", " };
-    let between = line.match_indices(mark).map(|(at, _)| at + 1).filter(may_end).max();
+    let between = last(line.match_indices(mark).map(|(at, _)| at + 1).collect());
     let alone = text.is_empty();
-    let at_space = || line.match_indices(' ').map(|(at, _)| at).rev().find(may_end);
-    let anywhere = || line.char_indices().map(|(at, _)| at).rev().find(may_end);
-    let place = between.or_else(|| at_space().filter(|_| alone));
-    let place = place.or_else(|| anywhere().filter(|_| alone))?;
+    let at_space = || last(line.match_indices(' ').map(|(at, _)| at).collect());
+    let anywhere = || last(line.char_indices().map(|(at, _)| at).collect());
+    let place = between.or_else(|| alone.then(at_space).flatten());
+    let place = place.or_else(|| alone.then(anywhere).flatten())?;
     let (head, tail) = line.split_at(place);
     Some((head, tail.trim_start()))
 }
@@ -198,6 +251,19 @@ mod tests {
     fn table_has_all_but_the_escape() {
         assert_eq!(BASIC.chars().count(), 127);
         assert_eq!(EXTENDED.chars().count(), 10);
+    }
+
+    /// Counting without cutting is what cutting would have given.
+    #[test]
+    fn parts_are_counted_as_they_are_cut() {
+        for unit in ["a", "[", "é", "ł", "🏊", "a€", "[b"] {
+            for length in (0..400).step_by(7) {
+                let text = unit.repeat(length);
+                let half = text.char_indices().nth(length / 2).map_or(0, |(at, _)| at);
+                let pieces = [&text[..half], &text[half..]];
+                assert_eq!(parts_in(&pieces), segments(&text).len(), "{unit} {length}");
+            }
+        }
     }
 
     #[test]

@@ -1,7 +1,9 @@
 //! What every language must be able to say.
 
 use super::english::English;
-use super::phrases::{Answers, Belongings, Boards, Captures, Glances, Lanes, Results, Statements};
+use super::phrases::{
+    Answers, Belongings, Boards, Captures, Gates, Glances, Lanes, Results, Statements,
+};
 use super::spanish::Spanish;
 use super::*;
 use crate::language::Language;
@@ -9,7 +11,7 @@ use crate::language::Language;
 /// A language's words for every reply. A reply is lines, the most important
 /// first, so that what does not fit can wait; each stays in the GSM alphabet.
 pub trait Voice:
-    Answers + Belongings + Boards + Captures + Glances + Lanes + Results + Statements
+    Answers + Belongings + Boards + Captures + Gates + Glances + Lanes + Results + Statements
 {
     /// Words for any outcome.
     fn lines(&self, outcome: &Outcome) -> Vec<String> {
@@ -20,6 +22,7 @@ pub trait Voice:
             Outcome::Done(reply) => self.done(reply),
             Outcome::Evening(reply) => self.evening(reply),
             Outcome::Help(reply) => self.help(reply),
+            Outcome::Kept(reply) => self.kept(reply),
             Outcome::Lanes(reply) => self.lanes(reply),
             Outcome::Mixed(outcomes) => {
                 outcomes.iter().flat_map(|outcome| self.lines(outcome)).collect()

@@ -5,6 +5,9 @@ use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use utoipa::ToSchema;
 
+use crate::profile::Called;
+use crate::reply;
+
 /// The whole answer to one message.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, ToSchema)]
 pub struct Answer {
@@ -14,10 +17,15 @@ pub struct Answer {
     pub duplicate: bool,
     /// What the message causes to be said, to the sender and to others.
     pub replies: Vec<Spoken>,
-    /// What was read, one entry a statement.
+    /// What was read, one entry a statement. Of offices: `second_contact`, `alerts`
+    /// (`wanted`), `staff`, `new_code`, `confirm`; a `release` that the coach answers
+    /// for has `on_my_word`.
     #[schema(value_type = Vec<Object>)]
     pub understood: Vec<Value>,
-    /// What came of it.
+    /// What came of it. A result of somebody who is stopped or ill is `kept_only`: it
+    /// has no targets, and no set to swim next. `better` after illness tells when the
+    /// clear days end (`clear_until`), `staff` who holds an office (`staff`), `new code`
+    /// the code (`code`); what waits for a code says so (`waits`).
     #[schema(value_type = Object)]
     pub result: Value,
 }
@@ -36,6 +44,11 @@ pub struct Spoken {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(value_type = Option<String>, format = DateTime)]
     pub due: Option<Timestamp>,
+    /// It is an alarm, and goes to this one as what: it waits for nothing, is
+    /// tried at once and until it is delivered.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(value_type = Option<String>)]
+    pub alarm: Option<Called>,
     /// Who delivers it.
     pub via: Via,
     /// The words.
@@ -45,10 +58,15 @@ pub struct Spoken {
 }
 
 impl Spoken {
+    /// Words for one address alone.
+    pub(crate) fn alone(to: String, via: Via, text: String) -> Self {
+        let parts = reply::segments(&text);
+        Self { to, room: None, thread: None, due: None, alarm: None, via, text, parts }
+    }
+
     /// What stands where words were erased: said to nobody.
     pub(super) fn nothing() -> Self {
-        let (to, text) = (String::new(), String::new());
-        Self { to, room: None, thread: None, due: None, via: Via::Answer, text, parts: vec![] }
+        Self { parts: vec![], ..Self::alone(String::new(), Via::Answer, String::new()) }
     }
 }
 
@@ -71,6 +89,10 @@ pub enum Failure {
     /// No such time zone, an empty name and the like.
     #[error("{0}")]
     Refused(String),
+    /// What is stored is not whole, so nothing more is taken until somebody has
+    /// looked.
+    #[error("nothing is stored until the journal is repaired: {0}")]
+    ReadOnly(String),
     /// The store can't take it now, or we are stopping; send it again.
     #[error("not stored, send it again")]
     Unavailable,

@@ -9,11 +9,11 @@ use jiff::Timestamp;
 
 use super::opening::CODE_LETTERS;
 use super::record::Record;
-use super::world::lock;
 use super::{Failure, Service};
 use crate::clock::ClockMode;
 use crate::desk::Asked;
 use crate::desk::board::{self, Board, BoardDoor, Look};
+use crate::profile::AskedIn;
 
 /// How many letters make a token, each one of 32 that are not taken for one
 /// another: 130 bits, and it can be typed into a tablet.
@@ -40,11 +40,13 @@ impl Service {
     /// [`Failure::Unavailable`] where that can't be stored now.
     pub async fn board(self: &Arc<Self>, token: &str) -> Result<Option<Board>, Failure> {
         self.ready()?;
-        let (board, ticket) = {
+        let (board, put, due) = {
             let world = self.world();
             let digest = BoardDoor::digest(token);
-            let Some((id, room)) = world.squad_by_board(&digest) else { return Ok(None) };
-            let mut room = lock(&room);
+            let Some(id) = world.squad_by_board(&digest) else { return Ok(None) };
+            let seat = world.room(&id).map_err(|error| self.failed(&error))?;
+            let Some(seat) = seat else { return Ok(None) };
+            let mut room = seat.enter();
             let wall = self.now();
             let Some(open) = room.squad.board_open(&digest, wall).cloned() else { return Ok(None) };
             let now = self.shown_as_of(room.squad.as_of, wall);
@@ -59,23 +61,32 @@ impl Service {
                 squads: &[],
                 takes: false,
                 opted_out: false,
+                asked_in: &AskedIn::default(),
+                unheard: None,
+                calls: true,
             };
-            let Some(Look { board, events, squad, touched }) =
+            let Some(Look { mut board, events, squad, touched }) =
                 board::look(&room.squad, &asked, open.opened)
             else {
                 return Ok(None);
             };
+            let unheard = world.alarms().unheard(wall);
+            let of_squad =
+                unheard.iter().filter(|one| one.danger && one.squad.as_ref() == Some(&id));
+            let raised = of_squad.map(|one| one.at.to_zoned_datetime(room.squad.zone()).time());
+            board.unheard = raised.collect();
             if events.is_empty() {
                 return Ok(Some(board));
             }
             let cause = room.squad.next_cause;
             let mut record = Record::unsaid(Some(id), cause, &open.address, now);
             (record.events, record.received) = (events, wall);
-            let (ticket, _) = self.append(&world, &record, None)?;
-            room.replace(squad, cause, now, touched);
-            (board, ticket)
+            let put = self.append(&world, &record, None)?;
+            let due = self.went_on(&mut room, squad, touched, &record, &put);
+            (board, put, due)
         };
-        self.stored(ticket).await?;
+        let place = self.stored(put.ticket).await?;
+        self.look_after(place, due);
         Ok(Some(board))
     }
 

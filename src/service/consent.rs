@@ -6,8 +6,8 @@
 use std::sync::Arc;
 
 use super::record::Record;
-use super::world::{World, lock};
-use super::{Due, Failure, Service, Spoken, Via};
+use super::world::World;
+use super::{Failure, Letter, Service, Spoken, Via};
 use crate::profile::Event;
 
 impl Service {
@@ -17,10 +17,10 @@ impl Service {
     }
 
     /// True if the recipient of a letter has opted out, and it answers nothing
-    /// that she said.
-    pub fn is_unwanted(&self, due: &Due) -> bool {
-        let prompted = || self.letter(due.number).is_ok_and(|letter| letter.answers);
-        self.is_opted_out(&due.to) && !prompted()
+    /// that she said. Asked of the letter, not of its lane: what waits for the
+    /// morning waits under another name.
+    pub fn is_unwanted(&self, letter: &Letter) -> bool {
+        self.is_opted_out(&letter.spoken.to) && !letter.answers
     }
 
     /// Keeps that an address has opted out with a gateway, which doesn't let
@@ -30,27 +30,29 @@ impl Service {
     /// [`Failure::Unavailable`] where it can't be stored now.
     pub async fn opt_out_elsewhere(self: &Arc<Self>, address: &str) -> Result<(), Failure> {
         self.ready()?;
-        let (ticket, place) = {
+        let (put, due) = {
             let world = self.world();
             let squad = world.in_hand(address).or_else(|| world.squads_of(address).pop());
-            let room = squad.as_ref().and_then(|id| world.room(id));
-            let mut room = room.as_deref().map(lock);
+            let seat = match &squad {
+                Some(id) => world.room(id).map_err(|error| self.failed(&error))?,
+                None => None,
+            };
+            let mut room = seat.as_ref().map(|seat| seat.enter());
             let cause = room.as_ref().map_or(0, |room| room.squad.next_cause);
             let record = Record {
                 events: vec![Event::OptedOut { address: address.to_owned() }],
                 ..Record::unsaid(squad, cause, address, self.now())
             };
             let put = self.append(&world, &record, None)?;
-            if let Some(room) = &mut room {
+            let due = room.as_mut().and_then(|room| {
                 let mut after = room.squad.clone();
                 let touched = record.stamped().map(|event| after.apply(&event)).collect();
-                room.replace(after, record.cause, record.now, touched);
-            }
-            world.hear(&record.from, &record.events);
-            put
+                self.went_on(room, after, touched, &record, &put)
+            });
+            (put, due)
         };
-        self.stored(ticket).await?;
-        self.snapshot_when_due(place).await;
+        let place = self.stored(put.ticket).await?;
+        self.look_after(place, due);
         Ok(())
     }
 }

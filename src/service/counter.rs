@@ -7,21 +7,21 @@ use std::time::Duration;
 use jiff::Timestamp;
 use tokio::sync::Notify;
 
+use super::deciding::Decided;
+use super::echo::Echo;
 use super::record::Record;
-use super::routing::Route;
 use super::under_way::UnderWay;
+use super::upkeep::Upkeep;
 use super::world::{OpenError, World, lock};
-use super::{Answer, Body, Failure, Incoming, Opening, SquadAdded, Via, WayBack, speaking};
-use super::{consent, erasure, opening};
+use super::{Answer, Body, Failure, Incoming, Opening, SquadAdded, Via, WayBack, opening};
 use crate::clock::{Clock, ClockMode};
 use crate::coaching::Rulebook;
-use crate::desk::{self, Asked};
-use crate::journal::{Entry, Journal, MessageKey, Part, Seq, Ticket};
-use crate::profile::{Event, SquadId, Stamped, Waiting};
-use crate::reply::{Asks, Outcome, QuestionReply};
+use crate::journal::{Journal, MessageKey, Seq, State, Ticket};
+use crate::profile::{Event, SquadId};
 
-/// A snapshot is written after so many messages.
-const SNAPSHOT_EVERY: u64 = 512;
+/// How long whoever wished to be forgotten waits for it before the answer (ours:
+/// erasing goes on behind it, and is told of as done either way).
+const ERASED_WITHIN: Duration = Duration::from_secs(2);
 
 /// Takes messages in and answers them, durably.
 pub struct Service {
@@ -35,22 +35,19 @@ pub struct Service {
     /// pictured.
     pub(super) world: RwLock<World>,
     under_way: UnderWay,
+    /// What was said lately.
+    pub(super) echo: Mutex<Echo>,
     /// Entries put in the journal's queue so far, from its beginning.
-    appended: Mutex<u64>,
+    pub(super) appended: Mutex<u64>,
     /// Woken when there may be a letter to deliver.
     pub(super) letters: Notify,
+    /// Woken when there may be an alarm's.
+    pub(super) alarms: Notify,
+    /// What is done beside.
+    pub(super) upkeep: Upkeep,
     /// The journal failed: what is in memory may be ahead of it.
-    broken: AtomicBool,
+    pub(super) broken: AtomicBool,
     closing: AtomicBool,
-}
-
-/// What was decided of one message, on its way to the disk.
-struct Decided {
-    answer: Answer,
-    ticket: Ticket,
-    place: u64,
-    /// Someone wished to be forgotten.
-    forgets: bool,
 }
 
 impl Service {
@@ -77,14 +74,13 @@ impl Service {
         clock: Arc<dyn Clock>,
         mode: ClockMode,
     ) -> Result<Arc<Self>, OpenError> {
-        let mut world = World::rebuild(journal.as_ref())?;
-        // A cut may have come between the wish and its fulfilment.
-        if world.is_to_erase() {
-            world = erasure::erase(journal.as_ref())?;
-        }
-        Ok(Arc::new(Self {
+        let world = World::rebuild(&journal)?;
+        let to_erase = world.is_to_erase();
+        let (upkeep, tasks) = Upkeep::new();
+        let service = Arc::new(Self {
             appended: Mutex::new(journal.last().map_or(0, Seq::number)),
             letters: Notify::new(),
+            alarms: Notify::new(),
             journal,
             clock,
             mode,
@@ -92,9 +88,17 @@ impl Service {
             boards_at: OnceLock::new(),
             world: RwLock::new(world),
             under_way: UnderWay::default(),
+            echo: Mutex::default(),
+            upkeep,
             broken: AtomicBool::new(false),
             closing: AtomicBool::new(false),
-        }))
+        });
+        Upkeep::begin(&service, tasks)?;
+        // A cut may have come between the wish and its fulfilment.
+        if to_erase && service.state() == State::Writable {
+            service.upkeep.erase(ERASED_WITHIN);
+        }
+        Ok(service)
     }
 
     /// Answers one message. Nothing is answered that is not durable.
@@ -115,7 +119,9 @@ impl Service {
         incoming: Incoming,
         back: WayBack,
     ) -> Result<Answer, Failure> {
-        self.ready()?;
+        if !self.is_read_only() {
+            self.ready()?;
+        }
         let key =
             incoming.id.clone().map(|id| MessageKey { channel: incoming.channel.to_string(), id });
         let _turn = match &key {
@@ -127,20 +133,31 @@ impl Service {
         {
             return Ok(answer);
         }
-        let (from, sent_at) = (incoming.from.clone(), incoming.sent_at);
-        let decided = self.decide(incoming, back, key)?;
-        self.stored(decided.ticket).await?;
-        if let (ClockMode::Message, Some(sent_at)) = (self.mode, sent_at) {
-            self.say_due(&self.squads_of(&from), sent_at).await?;
+        self.load_for(&incoming).await?;
+        if let Err(Failure::ReadOnly(why)) = self.ready() {
+            return self.answer_unstored(incoming, &back, why);
         }
-        if decided.forgets {
+        let (from, sent_at) = (incoming.from.clone(), incoming.sent_at);
+        let Decided { mut answer, ticket, forgets, due } = self.decide(incoming, back, key)?;
+        let place = self.stored(ticket).await?;
+        if answer.id.is_empty() {
+            answer.id = place.to_string();
+        }
+        if answer.replies.iter().any(|reply| reply.alarm.is_some()) {
+            self.alarms.notify_one();
+        }
+        self.look_after(place, due);
+        if let (ClockMode::Message, Some(sent_at)) = (self.mode, sent_at) {
+            let squads = self.world().squads_of(&from);
+            self.say_due(&squads, sent_at).await?;
+        }
+        if forgets {
             self.erase().await?;
         }
-        if decided.answer.replies.iter().any(|reply| reply.via == Via::Outbox) {
+        if answer.replies.iter().any(|reply| reply.via == Via::Outbox) {
             self.letters.notify_one();
         }
-        self.snapshot_when_due(decided.place).await;
-        Ok(decided.answer)
+        Ok(answer)
     }
 
     /// Opens a squad.
@@ -163,48 +180,65 @@ impl Service {
             return Err(Failure::Unavailable);
         };
         let added = SquadAdded { id: id.0.clone(), code: code.clone() };
-        let ticket = {
+        let put = {
             let world = self.world();
-            let room = world.open(&id);
-            let mut room = lock(&room);
+            let seat = world.rooms().open(&id);
+            let mut room = seat.enter();
             let mut after = room.squad.clone();
             let cause = after.next_cause;
-            let record = Record { events, ..Record::unsaid(Some(id.clone()), cause, &coach, now) };
+            let record = Record { events, ..Record::unsaid(Some(id), cause, &coach, now) };
             let touched = record.stamped().map(|event| after.apply(&event)).collect();
-            let (ticket, _) = self.append(&world, &record, None)?;
-            room.replace(after, cause, now, touched);
-            world.register(&id, &record.events);
-            ticket
+            let put = self.append(&world, &record, None)?;
+            self.went_on(&mut room, after, touched, &record, &put);
+            put
         };
-        self.stored(ticket).await?;
+        let place = self.stored(put.ticket).await?;
+        self.look_after(place, None);
         Ok(added)
     }
 
-    /// Takes nothing more, writes a last snapshot, and closes the journal.
+    /// Takes nothing more, writes last snapshots, and closes the journal.
     pub async fn close(self: &Arc<Self>) {
         self.closing.store(true, Ordering::SeqCst);
-        if !self.broken.load(Ordering::SeqCst) {
-            self.snapshot().await;
-        }
-        let journal = Arc::clone(&self.journal);
+        let service = Arc::clone(self);
         // Closing waits for the disk.
-        let _ = tokio::task::spawn_blocking(move || journal.close()).await;
+        let closed = tokio::task::spawn_blocking(move || {
+            service.upkeep.end();
+            service.journal.close();
+        });
+        let _ = closed.await;
     }
 
     pub(super) fn now(&self) -> Timestamp {
         self.clock.now()
     }
 
+    /// Whether the journal takes anything.
+    pub fn state(&self) -> State {
+        self.journal.state()
+    }
+
+    fn is_read_only(&self) -> bool {
+        matches!(self.state(), State::ReadOnly(_))
+    }
+
     /// Passes while messages can be stored; after a failed write it opens the
     /// store again.
     ///
     /// # Errors
-    /// [`Failure::Unavailable`] while they can't.
+    /// [`Failure::ReadOnly`] while the journal is not whole,
+    /// [`Failure::Unavailable`] while it can't be written.
     pub fn ready(&self) -> Result<(), Failure> {
         if self.closing.load(Ordering::SeqCst) {
             return Err(Failure::Unavailable);
         }
-        if self.broken.load(Ordering::SeqCst) { self.rebuild() } else { Ok(()) }
+        if self.broken.load(Ordering::SeqCst) {
+            self.rebuild()?;
+        }
+        match self.state() {
+            State::ReadOnly(why) => Err(Failure::ReadOnly(why)),
+            State::Writable | State::Stopped(_) => Ok(()),
+        }
     }
 
     /// After a failed write: opens the store again and starts from what it
@@ -219,12 +253,14 @@ impl Service {
             Failure::Unavailable
         };
         self.journal.reopen().map_err(|error| unavailable(&error))?;
-        *world = World::rebuild(self.journal.as_ref()).map_err(|error| unavailable(&error))?;
-        if world.is_to_erase() {
-            *world = erasure::erase(self.journal.as_ref()).map_err(|error| unavailable(&error))?;
-        }
+        *world = World::rebuild(&self.journal).map_err(|error| unavailable(&error))?;
+        let to_erase = world.is_to_erase();
         *lock(&self.appended) = self.journal.last().map_or(0, Seq::number);
         self.broken.store(false, Ordering::SeqCst);
+        drop(world);
+        if to_erase {
+            self.upkeep.erase(Duration::ZERO);
+        }
         tracing::info!("the store is open again");
         Ok(())
     }
@@ -235,8 +271,8 @@ impl Service {
         incoming: &Incoming,
     ) -> Result<Option<Answer>, Failure> {
         let found = self.journal.find(key).map_err(|error| self.failed(&error))?;
-        let Some((_, entry)) = found else { return Ok(None) };
-        let record = Record::read(&entry.body).map_err(|error| self.failed(&error))?;
+        let Some(placed) = found else { return Ok(None) };
+        let record = Record::read(&placed.entry.body).map_err(|error| self.failed(&error))?;
         let again = |record: Record| {
             record.answer_again(key.id.clone(), &incoming.from, incoming.room.as_deref())
         };
@@ -249,193 +285,10 @@ impl Service {
         if same { Ok(Some(again(record))) } else { Err(Failure::Conflict) }
     }
 
-    fn decide(
-        &self,
-        incoming: Incoming,
-        back: WayBack,
-        key: Option<MessageKey>,
-    ) -> Result<Decided, Failure> {
-        let wall = self.clock.now();
-        let now = match self.mode {
-            ClockMode::Wall => wall,
-            ClockMode::Message => incoming.sent_at.unwrap_or(wall),
-        };
-        let world = self.world();
-        let text = match &incoming.body {
-            Body::Text(text) => Some(text.as_str()),
-            Body::NotText(_) | Body::Withheld(_) | Body::Erased => None,
-        };
-        let (squad, named, which) = match world.route(&incoming.from, text, wall) {
-            Route::Squad { id, named } => (Some(id), named, None),
-            Route::Which { names, waiting } => (None, None, Some((names, waiting))),
-            Route::None => (None, None, None),
-        };
-        let squads = world.names(&world.squads_of(&incoming.from));
-        let room = squad.as_ref().and_then(|id| world.room(id));
-        let mut record = Record {
-            room: incoming.room.clone(),
-            body: incoming.body.clone(),
-            sent_at: incoming.sent_at,
-            received: wall,
-            handle: back.handle.clone(),
-            ..Record::unsaid(squad, 0, &incoming.from, now)
-        };
-        let id = incoming.id.clone();
-        if let Some(which) = which {
-            return self.ask_squad(&world, record, which, &back, id, key);
-        }
-        let Some(room) = room else {
-            return self.decide_stranger(&world, record, text.unwrap_or_default(), &back, id, key);
-        };
-        let mut room = lock(&room);
-        record.cause = room.squad.next_cause;
-        let Some(text) = text else {
-            speaking::say_not_text(&mut record, &back);
-            return self.finish(&world, record, id, key);
-        };
-        let joins =
-            desk::opening_code(text).is_some() || !room.squad.members.contains_key(&incoming.from);
-        let door = self.board_door();
-        let asked = Asked {
-            from: &incoming.from,
-            room: incoming.room.as_deref(),
-            text: named.as_deref().unwrap_or(text),
-            squads: &squads,
-            takes: named.is_some(),
-            now,
-            book: &self.book,
-            wall,
-            board: door.as_ref(),
-            opted_out: !joins && world.is_opted_out(&incoming.from),
-        };
-        let decision = desk::answer(&room.squad, &asked);
-        if decision.private {
-            record.body = record.body.withheld();
-        }
-        record.events = decision.events;
-        speaking::say_all(&mut record, decision.said, decision.aside, &back);
-        speaking::hold(&mut record, &decision.held);
-        consent::spare(&world, &incoming.from, &mut record.replies);
-        record.understood = decision.understood;
-        record.result = decision.result;
-        let (cause, events, squad) = (record.cause, record.events.clone(), record.squad.clone());
-        let decided = self.finish(&world, record, id, key)?;
-        let before = room.belonging_before(&events);
-        room.replace(decision.squad, cause, now, decision.touched);
-        if let Some(id) = squad {
-            world.register(&id, &events);
-            world.let_go(&id, &before, &room.squad);
-        }
-        world.hear(&incoming.from, &events);
-        Ok(decided)
-    }
-
-    /// Keeps a text until its sender says which squad it is for.
-    fn ask_squad(
-        &self,
-        world: &World,
-        mut record: Record,
-        (names, waiting): (Vec<String>, Waiting),
-        back: &WayBack,
-        id: Option<String>,
-        key: Option<MessageKey>,
-    ) -> Result<Decided, Failure> {
-        let outcome = Outcome::Question(QuestionReply {
-            asks: Asks::WhichSquad,
-            options: names,
-            until: waiting.until,
-        });
-        speaking::say(&mut record, vec![], &outcome, back);
-        let (address, until) = (record.from.clone(), waiting.until);
-        record.events = vec![Event::SquadAsked { address, text: waiting.text, until }];
-        let (from, events) = (record.from.clone(), record.events.clone());
-        let decided = self.finish(world, record, id, key)?;
-        world.hear(&from, &events);
-        Ok(decided)
-    }
-
-    fn decide_stranger(
-        &self,
-        world: &World,
-        mut record: Record,
-        text: &str,
-        back: &WayBack,
-        id: Option<String>,
-        key: Option<MessageKey>,
-    ) -> Result<Decided, Failure> {
-        record.squad = None;
-        let mut strangers = world.strangers();
-        if matches!(record.body, Body::NotText(_)) {
-            speaking::say_not_text(&mut record, back);
-            return self.finish(world, record, id, key);
-        }
-        let asked = Asked {
-            from: &record.from,
-            room: record.room.as_deref(),
-            text,
-            squads: &[],
-            takes: false,
-            now: record.now,
-            book: &self.book,
-            wall: record.received,
-            board: None,
-            opted_out: strangers.opted_out.contains(&record.from),
-        };
-        let (understood, outcome, event) = desk::answer_stranger(&asked);
-        speaking::say(&mut record, understood, &outcome, back);
-        record.events.extend(event);
-        let stamped: Vec<Stamped> = record.stamped().collect();
-        let decided = self.finish(world, record, id, key)?;
-        stamped.iter().for_each(|one| strangers.apply(one));
-        Ok(decided)
-    }
-
-    /// Puts the record in the journal's queue, in the order of decisions.
-    fn finish(
-        &self,
-        world: &World,
-        record: Record,
-        id: Option<String>,
-        key: Option<MessageKey>,
-    ) -> Result<Decided, Failure> {
-        let forgets = record.events.iter().any(|event| matches!(event, Event::Forgotten { .. }));
-        let (ticket, place) = self.append(world, &record, key)?;
-        let id = id.unwrap_or_else(|| format!("{place}"));
-        let answer = Answer {
-            id,
-            duplicate: false,
-            replies: record.replies,
-            understood: record.understood,
-            result: record.result,
-        };
-        Ok(Decided { answer, ticket, place, forgets })
-    }
-
-    pub(super) fn append(
-        &self,
-        world: &World,
-        record: &Record,
-        key: Option<MessageKey>,
-    ) -> Result<(Ticket, u64), Failure> {
-        let body = record.write().map_err(|error| self.failed(&error))?;
-        let (ticket, place) = self.put(Entry { key, body });
-        world.post(place, &record.replies);
-        world.handles().note(record);
-        Ok((ticket, place))
-    }
-
-    /// Puts an entry in the journal's queue and tells the place it will have.
-    /// The world is held meanwhile, and follows before it is let go.
-    pub(super) fn put(&self, entry: Entry) -> (Ticket, u64) {
-        let mut appended = lock(&self.appended);
-        let ticket = self.journal.append(entry);
-        *appended += 1;
-        (ticket, *appended)
-    }
-
-    pub(super) async fn stored(&self, ticket: Ticket) -> Result<(), Failure> {
+    /// Waits until what was put in the journal's queue is durable; gives its place.
+    pub(super) async fn stored(&self, ticket: Ticket) -> Result<u64, Failure> {
         match ticket.await {
-            Ok(_) => Ok(()),
+            Ok(place) => Ok(place.number()),
             Err(error) => {
                 self.broken.store(true, Ordering::SeqCst);
                 Err(self.failed(&error))
@@ -448,82 +301,27 @@ impl Service {
         Failure::Unavailable
     }
 
-    pub(super) async fn snapshot_when_due(self: &Arc<Self>, place: u64) {
-        if place.is_multiple_of(SNAPSHOT_EVERY) {
-            self.snapshot().await;
+    /// Has snapshots written that are due.
+    pub(super) fn look_after(&self, place: u64, due: Option<SquadId>) {
+        if let Some(id) = due {
+            self.upkeep.picture(id);
         }
+        self.upkeep.grown(place);
     }
 
-    /// Erases those who wished to be forgotten; nothing else is decided or
-    /// delivered meanwhile.
+    /// Erases those who wished to be forgotten. It goes on beside whatever else
+    /// does, and for a while behind the answer where there is much.
     async fn erase(self: &Arc<Self>) -> Result<(), Failure> {
         let service = Arc::clone(self);
-        let erased = tokio::task::spawn_blocking(move || {
-            let mut world = service.world.write().unwrap_or_else(PoisonError::into_inner);
-            let appended = Seq::new(*lock(&service.appended));
-            // Someone else's wish may have been fulfilled with this one.
-            if !world.is_to_erase() || !service.wait_durable(appended) {
-                return !world.is_to_erase();
-            }
-            match erasure::erase(service.journal.as_ref()) {
-                Ok(without) => *world = without,
-                Err(error) => {
-                    tracing::error!(%error, "what was to be erased is not yet");
-                    return false;
-                }
-            }
-            true
-        })
-        .await;
-        if matches!(erased, Ok(true)) {
-            return Ok(());
-        }
-        // The next message begins with another try.
-        self.broken.store(true, Ordering::SeqCst);
-        Err(Failure::Unavailable)
+        let erased = tokio::task::spawn_blocking(move || service.upkeep.erase(ERASED_WITHIN));
+        erased.await.map(drop).map_err(|error| self.failed(&error))
     }
 
-    /// Writes what changed since the last snapshot.
-    async fn snapshot(self: &Arc<Self>) {
+    /// Has those erased who wished it, and waits for that at most so long; true once
+    /// it is done.
+    pub async fn erased(self: &Arc<Self>, at_most: Duration) -> bool {
         let service = Arc::clone(self);
-        let done = tokio::task::spawn_blocking(move || service.write_snapshot()).await;
-        if !matches!(done, Ok(true)) {
-            // What changed is no longer marked so: start from the journal.
-            tracing::error!("a snapshot could not be written");
-            self.broken.store(true, Ordering::SeqCst);
-        }
-    }
-
-    fn write_snapshot(&self) -> bool {
-        let (through, pictures) = {
-            let world = self.world.write().unwrap_or_else(PoisonError::into_inner);
-            let appended = *lock(&self.appended);
-            if appended == 0 || self.broken.load(Ordering::SeqCst) {
-                return !self.broken.load(Ordering::SeqCst);
-            }
-            (Seq::new(appended), world.changed())
-        };
-        let mut parts = Vec::with_capacity(pictures.len());
-        for (name, picture) in pictures {
-            match picture.write() {
-                Ok(bytes) => parts.push(Part { name, bytes }),
-                Err(error) => {
-                    tracing::error!(%error, part = %name, "a snapshot part can't be written");
-                    return false;
-                }
-            }
-        }
-        self.wait_durable(through) && self.journal.checkpoint(through, parts).wait().is_ok()
-    }
-
-    /// Waits until all up to `through` is durable; false if it won't be.
-    fn wait_durable(&self, through: Seq) -> bool {
-        while self.journal.last() < Some(through) {
-            if self.broken.load(Ordering::SeqCst) {
-                return false;
-            }
-            std::thread::sleep(Duration::from_millis(1));
-        }
-        true
+        let settled = tokio::task::spawn_blocking(move || service.upkeep.erase(at_most));
+        settled.await.unwrap_or(false)
     }
 }

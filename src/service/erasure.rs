@@ -1,138 +1,212 @@
-//! Erasing a swimmer from all that is stored, at her wish.
+//! Erasing a swimmer from all that is stored, at her wish, beside whatever else
+//! goes on.
 //!
-//! Two ways through the log: the first learns what was hers, the second writes
-//! the log anew without it, every entry at its place and every message still
-//! known by its id. It decides nothing: who is to be gone, stands in the log.
+//! Her squad's entries are read once to learn what was hers, and once more to
+//! count it; then they, and what she said before she joined, are written anew
+//! without it, every entry at its place and every message still known by its id.
+//! It decides nothing: who is to be gone, stands in the log.
 
-use std::collections::{BTreeMap, BTreeSet, HashSet};
+use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::Timestamp;
+use serde::{Deserialize, Serialize};
 
-use super::letter::{Logged, letters_in};
+use super::letter::{self, Logged, lanes_in};
 use super::record::Record;
-use super::world::World;
-use super::{Body, LetterEvent, LetterNumber, OpenError, Spoken, Via};
-use crate::journal::{Entry, Journal, JournalError, Seq};
+use super::scrub::scrubbed;
+use super::{Body, LetterEvent, LetterNumber, OpenError, Spoken, Via, streams};
+use crate::journal::{Entry, Journal, JournalError, Placed, StreamId};
 use crate::message::Name;
-use crate::profile::{Event, Gone, SquadId};
-
-/// Writes the journal anew without those who wished to be forgotten. Gives the
-/// world as it then is. Blocks.
-///
-/// # Errors
-/// The journal can't be read or written.
-pub(super) fn erase(journal: &dyn Journal) -> Result<World, OpenError> {
-    let wishes = Wishes::read(journal)?;
-    let world = World::default();
-    let mut eraser = Eraser { wishes, counts: BTreeMap::new(), withdrawn: HashSet::new() };
-    let mut change = |seq: Seq, entry: Entry| {
-        let damaged = |error: &dyn std::fmt::Display| JournalError::Damaged(error.to_string());
-        let changed = eraser.change(seq.number(), entry).map_err(|error| damaged(&error))?;
-        match Logged::read(&changed.body).map_err(|error| damaged(&error))? {
-            Logged::Message(record) => world.take_in(seq.number(), &record),
-            Logged::Letter(event) => world.apply(&event),
-        }
-        Ok(changed)
-    };
-    let mut parts = || world.whole().map_err(|error| JournalError::Damaged(error.to_string()));
-    journal.rewrite(&mut change, &mut parts)?;
-    Ok(world)
-}
+use crate::profile::{Event, Gone, SquadId, Unnamed};
 
 /// Who is to be gone, from which place on and up to which.
+#[derive(Debug, Clone, Serialize, Deserialize)]
 struct Wish {
     squad: SquadId,
     from: u64,
     until: u64,
     gone: Gone,
+    /// How many messages go.
+    messages: u64,
+    /// Those of the addresses that wanted no texts when this was planned.
+    #[serde(default)]
+    silent: BTreeSet<String>,
 }
 
-struct Wishes(Vec<Wish>);
+/// All that is to be erased, kept until it is done: what was half erased could
+/// not be told from the log.
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+pub(super) struct Erasing {
+    wishes: Vec<Wish>,
+    /// Letters whose words go, and the lanes they are in.
+    letters: BTreeMap<LetterNumber, String>,
+}
 
-impl Wishes {
-    fn read(journal: &dyn Journal) -> Result<Self, OpenError> {
-        let world = World::default();
-        let mut wishes = Vec::new();
-        let mut here: BTreeMap<(SquadId, Name), (u64, Gone)> = BTreeMap::new();
-        for entry in journal.entries_after(None) {
-            let (place, entry) = entry?;
-            let Logged::Message(record) = Logged::read(&entry.body)? else { continue };
-            let Some(squad) = &record.squad else { continue };
-            for event in &record.events {
-                if let Event::Joined { name, .. }
-                | Event::Claimed { name, .. }
-                | Event::GuestAdded { name, .. } = event
-                {
-                    let new = || (place.number(), Gone::new(name.clone()));
-                    here.entry((squad.clone(), name.clone())).or_insert_with(new);
-                }
-                for (_, (_, gone)) in here.iter_mut().filter(|((of, _), _)| of == squad) {
-                    gone.note(record.cause, event);
-                }
-                if let Event::Forgotten { who } = event
-                    && let Some((from, gone)) = here.remove(&(squad.clone(), who.clone()))
-                {
-                    let until = place.number();
-                    wishes.push(Wish { squad: squad.clone(), from, until, gone });
-                }
+impl Erasing {
+    /// What is wished in these squads, whose people's addresses `people` tells;
+    /// `wants_none` knows the addresses that asked for no texts.
+    ///
+    /// # Errors
+    /// The journal can't be read.
+    pub fn plan(
+        journal: &dyn Journal,
+        squads: &[SquadId],
+        people: impl Fn(&SquadId) -> BTreeSet<String>,
+        wants_none: impl Fn(&str) -> bool,
+    ) -> Result<Erasing, OpenError> {
+        let mut erasing = Erasing::default();
+        for squad in squads {
+            let mut wishes = wishes_in(journal, squad)?;
+            let shared = people(squad);
+            for wish in &mut wishes {
+                wish.gone.shared.clone_from(&shared);
+                let silent = wish.gone.addresses.iter().filter(|one| wants_none(one));
+                wish.silent = silent.cloned().collect();
             }
-            world.take_in(place.number(), &record);
+            erasing.wishes.append(&mut wishes);
         }
-        for wish in &mut wishes {
-            wish.gone.shared = world.addresses_of(&wish.squad);
+        let mut counted = erasing.clone();
+        for stream in erasing.told_streams() {
+            for placed in journal.entries_of(&stream, 0) {
+                let placed = placed?;
+                let Logged::Message(record) = Logged::read(&placed.entry.body)? else { continue };
+                counted.count(placed.place.number(), *record);
+            }
         }
-        Ok(Self(wishes))
+        Ok(counted)
     }
-}
 
-struct Eraser {
-    wishes: Wishes,
-    /// How many messages of each wish are gone.
-    counts: BTreeMap<usize, u64>,
-    /// Letters whose words are gone.
-    withdrawn: HashSet<LetterNumber>,
-}
+    /// Takes over what an earlier try had planned, and not finished.
+    pub fn join(&mut self, earlier: Erasing) {
+        let Erasing { wishes, letters } = earlier;
+        for wish in wishes {
+            let same = |one: &Wish| one.squad == wish.squad && one.until == wish.until;
+            match self.wishes.iter_mut().find(|one| same(one)) {
+                Some(one) => *one = wish,
+                None => self.wishes.push(wish),
+            }
+        }
+        self.letters.extend(letters);
+    }
 
-impl Eraser {
-    fn change(&mut self, place: u64, entry: Entry) -> Result<Entry, super::RecordError> {
-        match Logged::read(&entry.body)? {
+    /// True if nothing is to be erased.
+    pub fn is_empty(&self) -> bool {
+        self.wishes.is_empty()
+    }
+
+    /// Every stream that something is erased from.
+    pub fn streams(&self) -> Vec<StreamId> {
+        let lanes = self.letters.values().map(|lane| streams::of_lane(lane));
+        self.told_streams().into_iter().chain(lanes).collect()
+    }
+
+    /// The squads that somebody is erased from.
+    pub fn squads(&self) -> BTreeSet<SquadId> {
+        self.wishes.iter().map(|wish| wish.squad.clone()).collect()
+    }
+
+    /// The letters whose words go, each with its lane.
+    pub fn letters(&self) -> Vec<(LetterNumber, String)> {
+        self.letters.iter().map(|(number, lane)| (*number, lane.clone())).collect()
+    }
+
+    /// The addresses of those who go.
+    pub fn addresses(&self) -> BTreeSet<String> {
+        let all = self.wishes.iter().flat_map(|wish| wish.gone.addresses.iter());
+        all.cloned().collect()
+    }
+
+    /// The addresses that were theirs alone, each with the squad that they go from.
+    pub fn theirs(&self) -> Vec<(SquadId, String)> {
+        let hers = |wish: &'_ Wish| -> Vec<(SquadId, String)> {
+            let addresses = wish.gone.addresses.iter().filter(|one| wish.gone.is_hers(one));
+            addresses.map(|address| (wish.squad.clone(), address.clone())).collect()
+        };
+        self.wishes.iter().flat_map(hers).collect()
+    }
+
+    /// The addresses of those who go, each with the squad that they go from.
+    pub fn addresses_in_squads(&self) -> Vec<(SquadId, String)> {
+        let of = |wish: &'_ Wish| -> Vec<(SquadId, String)> {
+            wish.gone.addresses.iter().map(|one| (wish.squad.clone(), one.clone())).collect()
+        };
+        self.wishes.iter().flat_map(of).collect()
+    }
+
+    /// The streams of the squads, and of those who go before they joined.
+    fn told_streams(&self) -> BTreeSet<StreamId> {
+        let squads = self.wishes.iter().map(|wish| streams::of_squad(&wish.squad));
+        let hers = |wish: &'_ Wish| -> Vec<StreamId> {
+            let addresses = wish.gone.addresses.iter().filter(|one| wish.gone.is_hers(one));
+            addresses.map(|address| streams::of_person(address)).collect()
+        };
+        squads.chain(self.wishes.iter().flat_map(hers)).collect()
+    }
+
+    fn count(&mut self, place: u64, record: Record) {
+        let before: BTreeMap<_, _> = letters(place, &record);
+        let mut current = record;
+        for wish in &mut self.wishes {
+            if let Some(less) = wish.less(place, &current) {
+                wish.messages += 1;
+                current = less;
+            }
+        }
+        let after = letters(place, &current);
+        let gone = before.into_iter().filter(|(number, _)| !after.contains_key(number));
+        self.letters.extend(gone);
+    }
+
+    /// What is to stand in an entry's place; `None` where it stays.
+    ///
+    /// # Errors
+    /// It can't be read.
+    pub fn change(&self, placed: &Placed) -> Result<Option<Entry>, JournalError> {
+        let damaged = |error: super::RecordError| JournalError::Damaged(error.to_string());
+        let entry = &placed.entry;
+        match Logged::read(&entry.body).map_err(damaged)? {
             Logged::Message(record) => {
-                let before: BTreeSet<_> =
-                    letters_in(place, &record.replies).map(|(number, ..)| number).collect();
-                let Some(record) = self.change_record(place, *record) else { return Ok(entry) };
-                let after: BTreeSet<_> =
-                    letters_in(place, &record.replies).map(|(number, ..)| number).collect();
-                self.withdrawn.extend(before.difference(&after));
-                let key = entry.key.map(|key| key.erased());
-                Ok(Entry { key, body: record.write()? })
+                let Some(less) = self.less(placed.place.number(), *record) else { return Ok(None) };
+                let key = entry.key.as_ref().map(|key| key.erased());
+                let (at, body) = (less.received, less.write().map_err(damaged)?);
+                Ok(Some(Entry { stream: entry.stream.clone(), key, at, body }))
             }
             Logged::Letter(event) => {
                 let gone = match &event {
                     LetterEvent::Delivered { letter, .. }
                     | LetterEvent::Failed { letter, .. }
-                    | LetterEvent::Died { letter, .. } => self.withdrawn.contains(letter),
+                    | LetterEvent::Died { letter, .. } => self.letters.contains_key(letter),
                     LetterEvent::Retried { .. } | LetterEvent::Withdrawn => false,
                 };
-                if !gone {
-                    return Ok(entry);
-                }
-                Ok(Entry { key: None, body: LetterEvent::Withdrawn.write()? })
+                let body = || LetterEvent::Withdrawn.write().map_err(damaged);
+                let withdrawn = |body| Entry { key: None, body, ..entry.clone() };
+                gone.then(body).transpose().map(|body| body.map(withdrawn))
+            }
+            Logged::Stated(parts) => {
+                let of_squad = |wish: &&Wish| {
+                    streams::of_squad(&wish.squad) == entry.stream
+                        && placed.place.number() < wish.until
+                };
+                let mut gone = self.wishes.iter().filter(of_squad).map(|wish| &wish.gone);
+                let less = gone.try_fold(parts, scrubbed);
+                let less = less.map_err(|error| JournalError::Damaged(error.to_string()))?;
+                let body = letter::stated(&less).map_err(damaged)?;
+                Ok(Some(Entry { body, ..entry.clone() }))
             }
         }
     }
 
-    /// The record without those of its squad who are to be gone; `None` if it
-    /// may stay as it is.
-    fn change_record(&mut self, place: u64, record: Record) -> Option<Record> {
+    /// The record without those who are to be gone; `None` if it may stay as it is.
+    fn less(&self, place: u64, record: Record) -> Option<Record> {
         let mut changed: Option<Record> = None;
-        for (number, wish) in self.wishes.0.iter().enumerate() {
+        for wish in &self.wishes {
             let current = changed.as_ref().unwrap_or(&record);
-            let Some(less) = wish.less(place, current) else { continue };
-            let count = self.counts.entry(number).or_default();
-            *count += 1;
-            let mut less = less;
+            changed = wish.without_silences(place, current).or(changed);
+            let current = changed.as_ref().unwrap_or(&record);
+            let Some(mut less) = wish.less(place, current) else { continue };
             if place == wish.until {
-                less.events.push(Event::Erased { messages: *count });
+                less.events.extend(wish.silences());
+                less.events.push(Event::Erased { messages: wish.messages });
             }
             changed = Some(less);
         }
@@ -140,7 +214,72 @@ impl Eraser {
     }
 }
 
+/// The letters that a record holds, and the lanes they are in.
+fn letters(place: u64, record: &Record) -> BTreeMap<LetterNumber, String> {
+    lanes_in(place, &record.replies).map(|(number, lane)| (number, lane.into_owned())).collect()
+}
+
+/// Who wished to be forgotten in a squad, and what was theirs.
+fn wishes_in(journal: &dyn Journal, squad: &SquadId) -> Result<Vec<Wish>, OpenError> {
+    let mut wishes = Vec::new();
+    let mut here: BTreeMap<Name, (u64, Gone)> = BTreeMap::new();
+    for placed in journal.entries_of(&streams::of_squad(squad), 0) {
+        let placed = placed?;
+        let place = placed.place.number();
+        let Logged::Message(record) = Logged::read(&placed.entry.body)? else { continue };
+        for event in &record.events {
+            if let Event::Joined { name, .. }
+            | Event::Claimed { name, .. }
+            | Event::GuestAdded { name, .. } = event
+            {
+                here.entry(name.clone()).or_insert_with(|| (place, Gone::new(name.clone())));
+            }
+            for (_, gone) in here.values_mut() {
+                gone.note(record.cause, event);
+            }
+            if let Event::Forgotten { who } = event
+                && let Some((from, gone)) = here.remove(who)
+            {
+                let (squad, until) = (squad.clone(), place);
+                wishes.push(Wish {
+                    squad,
+                    from,
+                    until,
+                    gone,
+                    messages: 0,
+                    silent: BTreeSet::new(),
+                });
+            }
+        }
+    }
+    Ok(wishes)
+}
+
 impl Wish {
+    /// That those of her addresses want no texts is not forgotten.
+    fn silences(&self) -> impl Iterator<Item = Event> {
+        let of = |address: &String| Unnamed::of(&self.squad.0, address);
+        self.silent.iter().map(move |address| Event::SilenceOutlives { of: of(address) })
+    }
+
+    /// The record without what it said, before the wish, of an address of hers that
+    /// wants no texts; `None` where it said nothing of it. The word that took it
+    /// back may be gone with her, and [`silences`](Self::silences) says what holds.
+    fn without_silences(&self, place: u64, record: &Record) -> Option<Record> {
+        let gone = &self.gone;
+        let here = record.squad.as_ref() == Some(&self.squad);
+        let of_hers = |event: &Event| match event {
+            Event::SilenceOutlives { of } => gone.addresses.iter().any(|one| of.is(one)),
+            Event::OptedOut { address } => here && gone.is_hers(address),
+            _ => false,
+        };
+        if place >= self.until || !record.events.iter().any(of_hers) {
+            return None;
+        }
+        let events = record.events.iter().filter(|event| !of_hers(event)).cloned().collect();
+        Some(Record { events, ..record.clone() })
+    }
+
     /// What is left of a record; `None` where nothing in it is hers.
     fn less(&self, place: u64, record: &Record) -> Option<Record> {
         let gone = &self.gone;
@@ -198,6 +337,7 @@ impl Wish {
             cause: record.cause,
             from: if hers { String::new() } else { record.from.clone() },
             handle: if hers { None } else { record.handle.clone() },
+            gone: record.gone.iter().filter(|one| !gone.is_hers(one)).cloned().collect(),
             room: None,
             body: Body::Erased,
             sent_at: None,

@@ -48,13 +48,25 @@ impl Handles {
         self.by_address.insert(kept.address, kept.handle);
     }
 
+    /// Forgets what a channel calls this person.
+    pub fn forget(&mut self, address: &str) {
+        if self.by_address.remove(address).is_some() {
+            self.dirty.insert(address.to_owned());
+        }
+    }
+
+    /// Marks every handle as changed.
+    pub fn touch_all(&mut self) {
+        self.dirty.extend(self.by_address.keys().cloned());
+    }
+
     /// The handles that changed since the last call, under the names of their
-    /// parts.
-    pub fn changed(&mut self) -> Vec<(String, Handle)> {
+    /// parts; none where one is forgotten.
+    pub fn changed(&mut self) -> Vec<(String, Option<Handle>)> {
         let dirty = std::mem::take(&mut self.dirty);
-        let kept = dirty.into_iter().filter_map(|address| {
-            let handle = self.of(&address)?;
-            Some((part_name(HANDLE, &address), Handle { address, handle }))
+        let kept = dirty.into_iter().map(|address| {
+            let name = part_name(HANDLE, &address);
+            (name, self.of(&address).map(|handle| Handle { address, handle }))
         });
         kept.collect()
     }

@@ -11,6 +11,7 @@ use serde::{Deserialize, Serialize};
 use super::record::{Record, RecordError};
 use super::{Spoken, Via};
 use crate::digest;
+use crate::journal::Part;
 
 /// The version of [`LetterEvent`]s that this program writes.
 const VERSION: u32 = 1;
@@ -18,6 +19,9 @@ const VERSION: u32 = 1;
 /// What the journal's entries about letters begin with. Those about messages
 /// begin with `{`.
 const MARK: &[u8] = b"letter ";
+
+/// What an entry begins with that states what a squad's entries add up to.
+const STATED: &[u8] = b"stated ";
 
 /// How many hexadecimal digits of a letter's digest its id bears.
 const DIGEST_DIGITS: usize = 16;
@@ -76,6 +80,10 @@ pub enum LetterEvent {
         next: Timestamp,
         /// In words without any address.
         why: String,
+        /// The other end refused this letter and no other: those behind it need
+        /// not wait for it.
+        #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+        aside: bool,
     },
     /// The last try failed; it is kept, and nobody tries again unasked.
     Died {
@@ -109,11 +117,19 @@ pub(super) enum Logged {
     Message(Box<Record>),
     /// Of a letter.
     Letter(LetterEvent),
+    /// What a squad's entries up to here add up to, some of which were lost: the
+    /// parts of a snapshot that was whole.
+    Stated(Vec<Part>),
 }
 
 impl Logged {
     /// What these bytes tell.
     pub fn read(bytes: &[u8]) -> Result<Self, RecordError> {
+        if let Some(rest) = bytes.strip_prefix(STATED) {
+            let parts: Vec<(String, String)> = serde_json::from_slice(rest)?;
+            let part = |(name, words): (String, String)| Part { name, bytes: words.into_bytes() };
+            return Ok(Logged::Stated(parts.into_iter().map(part).collect()));
+        }
         match bytes.strip_prefix(MARK) {
             None => Ok(Logged::Message(Box::new(Record::read(bytes)?))),
             Some(rest) => {
@@ -127,7 +143,30 @@ impl Logged {
     }
 }
 
+/// The entry that states what the parts of a snapshot say.
+///
+/// # Errors
+/// A part is no text.
+pub(super) fn stated(parts: &[Part]) -> Result<Vec<u8>, RecordError> {
+    let words =
+        |part: &Part| (part.name.clone(), String::from_utf8_lossy(&part.bytes).into_owned());
+    let parts: Vec<(String, String)> = parts.iter().map(words).collect();
+    let mut bytes = STATED.to_vec();
+    serde_json::to_writer(&mut bytes, &parts)?;
+    Ok(bytes)
+}
+
 impl LetterEvent {
+    /// The lane of the letter that it is about, if it is about one.
+    pub(super) fn lane(&self) -> Option<&str> {
+        match self {
+            LetterEvent::Delivered { to, .. }
+            | LetterEvent::Failed { to, .. }
+            | LetterEvent::Died { to, .. } => Some(to),
+            LetterEvent::Withdrawn | LetterEvent::Retried { .. } => None,
+        }
+    }
+
     /// The event as bytes.
     pub(super) fn write(&self) -> Result<Vec<u8>, RecordError> {
         let mut bytes = MARK.to_vec();
@@ -156,24 +195,34 @@ impl Letter {
     }
 }
 
+/// Numbers of all letters among a message's replies, and their lanes.
+pub(super) fn lanes_in(
+    place: u64,
+    replies: &[Spoken],
+) -> impl Iterator<Item = (LetterNumber, Cow<'_, str>)> {
+    let letters = (0..=u16::MAX).zip(replies).filter(|(_, reply)| reply.via == Via::Outbox);
+    letters.map(move |(index, reply)| (LetterNumber { place, index }, lane_of(reply)))
+}
+
 /// Numbers of the letters among a message's replies, and to whom or which room
-/// they go.
+/// they go. Those of an alarm go a way of their own.
 pub(super) fn letters_in(
     place: u64,
     replies: &[Spoken],
 ) -> impl Iterator<Item = (LetterNumber, Cow<'_, str>, Option<Timestamp>)> {
-    (0..=u16::MAX).zip(replies).filter(|(_, reply)| reply.via == Via::Outbox).map(
-        move |(index, reply)| {
-            // What is said in a room keeps its order there, whoever it is to.
-            let to = reply.room.as_deref().unwrap_or(&reply.to);
-            // What waits for the morning must not keep back what can't wait.
-            let lane = match reply.due {
-                None => Cow::Borrowed(to),
-                Some(_) => Cow::Owned(format!("{to} (held)")),
-            };
-            (LetterNumber { place, index }, lane, reply.due)
-        },
-    )
+    let waits_its_turn = |reply: &Spoken| reply.via == Via::Outbox && reply.alarm.is_none();
+    let letters = (0..=u16::MAX).zip(replies).filter(move |(_, reply)| waits_its_turn(reply));
+    letters.map(move |(index, reply)| (LetterNumber { place, index }, lane_of(reply), reply.due))
+}
+
+fn lane_of(reply: &Spoken) -> Cow<'_, str> {
+    // What is said in a room keeps its order there, whoever it is to.
+    let to = reply.room.as_deref().unwrap_or(&reply.to);
+    // What waits for the morning must not keep back what can't wait.
+    match reply.due {
+        None => Cow::Borrowed(to),
+        Some(_) => Cow::Owned(format!("{to} (held)")),
+    }
 }
 
 impl fmt::Display for LetterNumber {

@@ -1,7 +1,8 @@
 //! The letters that are still to be delivered, and those that could not be.
 //!
 //! A fold over the journal. It knows whose turn it is, and no words: a letter
-//! costs some tens of bytes here, however long the other end is away.
+//! costs some tens of bytes here, however long the other end is away. Letters of
+//! an alarm are not here.
 
 use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
 use std::sync::Arc;
@@ -17,7 +18,8 @@ use crate::digest;
 #[derive(Debug, Default)]
 pub(super) struct Mailbag {
     lanes: HashMap<Arc<str>, Lane>,
-    /// The first letter of each lane, the one to go first first.
+    /// The first letter of each lane and those set aside, the one to go first
+    /// first.
     agenda: BTreeSet<(Turn, Arc<str>)>,
     /// Lanes that no snapshot holds as they are.
     dirty: HashSet<Arc<str>>,
@@ -26,11 +28,30 @@ pub(super) struct Mailbag {
 /// When it is a letter's turn: fresh ones first, older ones first among those.
 type Turn = (Option<Timestamp>, LetterNumber);
 
-/// The letters to one recipient. They go out one after the other.
+/// The instants that letters wait for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Instants {
+    /// By the time of day: what waits for the morning.
+    pub wall: Timestamp,
+    /// By the time that has passed: what waits for its next try.
+    pub passed: Timestamp,
+}
+
+impl Instants {
+    /// Both the same.
+    pub fn at(now: Timestamp) -> Self {
+        Self { wall: now, passed: now }
+    }
+}
+
+/// The letters to one recipient. They go out one after the other, but for those
+/// that were refused: none waits for them.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub(super) struct Lane {
     to: String,
     waiting: BTreeMap<LetterNumber, Waiting>,
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    aside: BTreeMap<LetterNumber, Waiting>,
     dead: BTreeMap<LetterNumber, Dead>,
 }
 
@@ -105,17 +126,19 @@ impl Mailbag {
     pub fn apply(&mut self, event: &LetterEvent) {
         match event {
             LetterEvent::Delivered { to, letter } => self.change(to, |lane| {
-                lane.waiting.remove(letter);
+                lane.take(letter);
             }),
-            LetterEvent::Failed { to, letter, next, why } => self.change(to, |lane| {
-                if let Some(waiting) = lane.waiting.get_mut(letter) {
-                    waiting.tries += 1;
-                    waiting.next = Some(*next);
-                    waiting.why = Some(why.as_str().into());
-                }
+            LetterEvent::Failed { to, letter, next, why, aside } => self.change(to, |lane| {
+                let was_aside = lane.aside.contains_key(letter);
+                let Some(mut waiting) = lane.take(letter) else { return };
+                waiting.tries += 1;
+                waiting.next = Some(*next);
+                waiting.why = Some(why.as_str().into());
+                let those = if *aside || was_aside { &mut lane.aside } else { &mut lane.waiting };
+                those.insert(*letter, waiting);
             }),
             LetterEvent::Died { to, letter, at, why } => self.change(to, |lane| {
-                if let Some(waiting) = lane.waiting.remove(letter) {
+                if let Some(waiting) = lane.take(letter) {
                     let (tries, why) = (waiting.tries + 1, why.as_str().into());
                     lane.dead.insert(*letter, Dead { tries, at: *at, why });
                 }
@@ -129,27 +152,46 @@ impl Mailbag {
         }
     }
 
-    /// At most `most` letters whose turn it is at `now`, none of them behind
+    /// At most `most` letters whose turn it is, one of a lane, none of them behind
     /// another of its lane, from an entry after `through`, or in a lane that is
     /// not `free`.
     pub fn due(
         &self,
-        now: Timestamp,
+        at: Instants,
         through: u64,
         free: impl Fn(&str) -> bool,
         most: usize,
     ) -> Vec<Due> {
+        let latest = at.wall.max(at.passed);
+        let mut lanes = HashSet::new();
         self.agenda
             .iter()
-            .take_while(|((next, _), _)| next.is_none_or(|next| next <= now))
+            .take_while(|((next, _), _)| next.is_none_or(|next| next <= latest))
             .filter(|((_, number), to)| number.place <= through && free(to))
-            .take(most)
-            .map(|((_, number), to)| {
-                let waiting = self.lanes.get(to).and_then(|lane| lane.waiting.get(number));
-                let tries = waiting.map_or(0, |waiting| waiting.tries);
-                Due { number: *number, to: Arc::clone(to), tries }
+            .filter_map(|((next, number), to)| {
+                let tries = self.lanes.get(to)?.waiting(number)?.tries;
+                let now = if tries == 0 { at.wall } else { at.passed };
+                let is_due = next.is_none_or(|next| next <= now);
+                is_due.then(|| Due { number: *number, to: Arc::clone(to), tries })
             })
+            .filter(|due| lanes.insert(Arc::clone(&due.to)))
+            .take(most)
             .collect()
+    }
+
+    /// Lets no letter that failed wait beyond `longest` of its tries.
+    pub fn rein_in(&mut self, now: Timestamp, longest: impl Fn(u32) -> Option<Timestamp>) {
+        let late = |waiting: &Waiting| {
+            let longest = longest(waiting.tries).unwrap_or(now);
+            (waiting.tries > 0 && waiting.next > Some(longest)).then_some(longest)
+        };
+        for to in self.lanes.keys().cloned().collect::<Vec<_>>() {
+            self.change(&to, |lane| {
+                for waiting in lane.waiting.values_mut().chain(lane.aside.values_mut()) {
+                    waiting.next = late(waiting).or(waiting.next);
+                }
+            });
+        }
     }
 
     /// Every letter that is not delivered, in the order in which they were
@@ -162,7 +204,7 @@ impl Mailbag {
 
     /// How many wait.
     pub fn waiting(&self) -> usize {
-        self.lanes.values().map(|lane| lane.waiting.len()).sum()
+        self.lanes.values().map(|lane| lane.waiting.len() + lane.aside.len()).sum()
     }
 
     /// The lanes that changed since the last call, under the names of their
@@ -172,6 +214,19 @@ impl Mailbag {
             .into_iter()
             .map(|to| (part_name(LANE, &to), self.lanes.get(&to).cloned()))
             .collect()
+    }
+
+    /// Drops a letter whose words are gone.
+    pub fn withdraw(&mut self, letter: LetterNumber, lane: &str) {
+        self.change(lane, |lane| {
+            lane.take(&letter);
+            lane.dead.remove(&letter);
+        });
+    }
+
+    /// Marks every lane as changed.
+    pub fn touch_all(&mut self) {
+        self.dirty.extend(self.lanes.keys().cloned());
     }
 
     /// Takes over a lane from a snapshot.
@@ -191,13 +246,14 @@ impl Mailbag {
                 (to, lane)
             }
         };
-        let before = lane.turn();
+        let before: BTreeSet<Turn> = lane.turns().collect();
         change(lane);
-        let (after, empty) = (lane.turn(), lane.waiting.is_empty() && lane.dead.is_empty());
-        if before != after {
-            before.map(|turn| self.agenda.remove(&(turn, Arc::clone(&to))));
-            after.map(|turn| self.agenda.insert((turn, Arc::clone(&to))));
+        let after: BTreeSet<Turn> = lane.turns().collect();
+        let empty = after.is_empty() && lane.dead.is_empty();
+        for turn in before.difference(&after) {
+            self.agenda.remove(&(*turn, Arc::clone(&to)));
         }
+        self.agenda.extend(after.difference(&before).map(|turn| (*turn, Arc::clone(&to))));
         if empty {
             self.lanes.remove(&to);
         }
@@ -206,8 +262,17 @@ impl Mailbag {
 }
 
 impl Lane {
-    fn turn(&self) -> Option<Turn> {
-        self.waiting.first_key_value().map(|(number, waiting)| (waiting.next, *number))
+    fn turns(&self) -> impl Iterator<Item = Turn> {
+        let first = self.waiting.first_key_value().into_iter();
+        first.chain(&self.aside).map(|(number, waiting)| (waiting.next, *number))
+    }
+
+    fn waiting(&self, number: &LetterNumber) -> Option<&Waiting> {
+        self.waiting.get(number).or_else(|| self.aside.get(number))
+    }
+
+    fn take(&mut self, number: &LetterNumber) -> Option<Waiting> {
+        self.waiting.remove(number).or_else(|| self.aside.remove(number))
     }
 
     /// From the beginning, as if they had never been tried.
@@ -217,13 +282,15 @@ impl Lane {
             std::mem::take(&mut self.dead).into_iter().partition(|(number, _)| asked(number));
         self.dead = still;
         self.waiting.extend(again.into_keys().map(|number| (number, Waiting::default())));
-        for (_, waiting) in self.waiting.iter_mut().filter(|(number, _)| asked(number)) {
+        let all = self.waiting.iter_mut().chain(&mut self.aside);
+        for (_, waiting) in all.filter(|(number, _)| asked(number)) {
             *waiting = Waiting::default();
         }
     }
 
     fn undelivered(&self) -> impl Iterator<Item = Undelivered> {
-        let waiting = self.waiting.iter().map(|(number, waiting)| Undelivered {
+        let all = self.waiting.iter().chain(&self.aside);
+        let waiting = all.map(|(number, waiting)| Undelivered {
             number: *number,
             to: self.to.clone(),
             tries: waiting.tries,

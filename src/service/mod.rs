@@ -3,32 +3,47 @@
 //! The shell round the pure core. It knows the journal and the desk; it knows
 //! no sockets, and decides nothing about swimming.
 
+mod alarms;
 mod answer;
 mod asked;
 mod boards;
 mod consent;
 mod counter;
+mod deciding;
 mod directory;
+mod echo;
 mod erasure;
+mod examine;
 mod handles;
 mod incoming;
 mod letter;
 mod mailbag;
+mod mending;
 mod opening;
+mod parts;
 mod post_room;
 mod record;
+mod room;
+mod rooms;
 mod routing;
+mod scrub;
 mod speaking;
+mod streams;
 mod unasked;
 mod under_way;
+mod unheard;
+mod upkeep;
 mod way_back;
 mod world;
 
+pub use alarms::{Call, Unheard};
 pub use answer::{Answer, Failure, Spoken, Via};
 pub use counter::Service;
+pub use examine::{examine, makes_sense};
 pub use incoming::{Body, Incoming, NewSafeguards, NewSquad, Opening, SquadAdded};
 pub use letter::{Letter, LetterEvent, LetterNumber, NotALetter};
-pub use mailbag::{Due, LetterState, Undelivered};
+pub use mailbag::{Due, Instants, LetterState, Undelivered};
+pub use mending::state_what_was_lost;
 pub use record::RecordError;
 pub use way_back::WayBack;
 pub use world::OpenError;

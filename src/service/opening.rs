@@ -1,7 +1,7 @@
 //! Opening a squad: its id, its code, its first event.
 
 use jiff::tz::TimeZone;
-use jiff::{Timestamp, ToSpan};
+use jiff::{Span, Timestamp};
 
 use super::{Failure, NewSafeguards, NewSquad};
 use crate::digest;
@@ -22,6 +22,9 @@ pub(super) fn opened(squad: NewSquad, now: Timestamp) -> Result<Event, Failure> 
     if name.is_empty() || name.chars().count() > 60 {
         return Err(Failure::Refused("a squad's name has 1 to 60 characters".into()));
     }
+    if name.chars().any(char::is_control) {
+        return Err(Failure::Refused("a squad's name has no control characters".into()));
+    }
     if squad.coach.is_empty() || squad.coach.len() > 128 {
         return Err(Failure::Refused("the coach's address has 1 to 128 characters".into()));
     }
@@ -30,10 +33,11 @@ pub(super) fn opened(squad: NewSquad, now: Timestamp) -> Result<Event, Failure> 
     }
     let expires = match squad.expires_days {
         None => None,
-        Some(days) => Some(
-            now.checked_add((i64::from(days) * 24).hours())
-                .map_err(|_| Failure::Refused("the code would last too long".into()))?,
-        ),
+        Some(days) => {
+            let hours = Span::new().try_hours(i64::from(days) * 24);
+            let until = hours.and_then(|hours| now.checked_add(hours));
+            Some(until.map_err(|_| Failure::Refused("the code would last too long".into()))?)
+        }
     };
     Ok(Event::SquadOpened {
         name,
@@ -81,4 +85,38 @@ fn random() -> Result<[u8; CODE_LENGTH], Failure> {
     let mut bytes = [0; CODE_LENGTH];
     getrandom::fill(&mut bytes).map_err(|_| Failure::Unavailable)?;
     Ok(bytes)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::Course;
+
+    fn squad(name: &str, expires_days: Option<u32>) -> NewSquad {
+        NewSquad {
+            name: name.into(),
+            coach: "+15550100".into(),
+            timezone: "UTC".into(),
+            course: Course::Short25m,
+            expires_days,
+            minors: false,
+            ready: true,
+        }
+    }
+
+    #[test]
+    fn what_a_squad_may_be_called_and_how_long_its_code_lasts() {
+        let now: Timestamp = "2026-03-02T12:00:00Z".parse().unwrap();
+        assert!(opened(squad("Dusk", Some(30)), now).is_ok());
+        for wrong in ["", "  ", "Du\u{7}sk", "Du\nsk", "Du\u{1b}[31msk"] {
+            assert!(
+                matches!(opened(squad(wrong, None), now), Err(Failure::Refused(_))),
+                "{wrong:?}"
+            );
+        }
+        for days in [5_000_000, u32::MAX] {
+            let refused = opened(squad("Dusk", Some(days)), now);
+            assert!(matches!(refused, Err(Failure::Refused(_))), "{days}");
+        }
+    }
 }

@@ -7,25 +7,53 @@ use jiff::Timestamp;
 
 use super::letter::Logged;
 use super::world::World;
-use super::{Due, Failure, Letter, LetterEvent, LetterNumber, Service, Undelivered};
+use super::{
+    Call, Due, Failure, Instants, Letter, LetterEvent, LetterNumber, Service, Undelivered, Unheard,
+    streams,
+};
 use crate::journal::{Entry, Seq};
 
 impl Service {
-    /// At most `most` letters whose turn it is at `now`, each the first of its
+    /// At most `most` letters whose turn it is, each the first of its
     /// recipient's, whose recipient is `free`. None is given that a power cut
     /// could take back.
-    pub fn letters_due(
-        &self,
-        now: Timestamp,
-        free: impl Fn(&str) -> bool,
-        most: usize,
-    ) -> Vec<Due> {
+    pub fn letters_due(&self, at: Instants, free: impl Fn(&str) -> bool, most: usize) -> Vec<Due> {
         if self.ready().is_err() {
             return vec![];
         }
         let world = self.world();
-        let durable = self.journal.last().map_or(0, Seq::number);
-        world.mailbag().due(now, durable, free, most)
+        world.mailbag().due(at, self.durable(), free, most)
+    }
+
+    /// Every letter of an alarm that is not delivered: none that a power cut
+    /// could take back.
+    pub fn calls(&self) -> Vec<Call> {
+        if self.ready().is_err() {
+            return vec![];
+        }
+        let world = self.world();
+        world.alarms().calls(self.durable())
+    }
+
+    /// The alarms that reached nobody who can help.
+    pub fn unheard(&self) -> Vec<Unheard> {
+        self.world().alarms().unheard(self.now())
+    }
+
+    /// Returns once there may be an alarm's letter that was not there before.
+    pub async fn alarm_raised(&self) {
+        self.alarms.notified().await;
+    }
+
+    /// Lets no letter that failed wait for longer than its delay from `now` on:
+    /// the clock by which it was put off may have been set since.
+    pub fn rein_in(&self, now: Timestamp, longest: impl Fn(u32) -> Option<Timestamp>) {
+        let world = self.world();
+        world.mailbag().rein_in(now, longest);
+    }
+
+    fn durable(&self) -> u64 {
+        self.journal.last().map_or(0, Seq::number)
     }
 
     /// Returns once there may be a letter to deliver that was not there before.
@@ -38,21 +66,16 @@ impl Service {
     /// # Errors
     /// The journal can't be read, or holds no such letter.
     pub fn letter(&self, number: LetterNumber) -> Result<Letter, Failure> {
-        let before = number.place.checked_sub(1).filter(|&place| place > 0).map(Seq::new);
         let missing = || self.failed(&format_args!("letter {number} is not in the journal"));
-        let (_, entry) = self
-            .journal
-            .entries_after(before)
-            .next()
-            .ok_or_else(missing)?
-            .map_err(|error| self.failed(&error))?;
-        match Logged::read(&entry.body).map_err(|error| self.failed(&error))? {
+        let found = self.journal.entry(Seq::new(number.place));
+        let placed = found.map_err(|error| self.failed(&error))?.ok_or_else(missing)?;
+        match Logged::read(&placed.entry.body).map_err(|error| self.failed(&error))? {
             Logged::Message(record) => {
                 let letter = Letter::of(*record, number).ok_or_else(missing)?;
                 let handle = self.world().handles().of(&letter.spoken.to);
                 Ok(Letter { handle, ..letter })
             }
-            Logged::Letter(_) => Err(missing()),
+            Logged::Letter(_) | Logged::Stated(_) => Err(missing()),
         }
     }
 
@@ -64,14 +87,15 @@ impl Service {
     pub async fn settle(self: &Arc<Self>, event: LetterEvent) -> Result<(), Failure> {
         self.ready()?;
         let body = event.write().map_err(|error| self.failed(&error))?;
-        let (ticket, place) = {
+        let ticket = {
             let world = self.world();
-            let put = self.put(Entry { key: None, body });
+            let stream = event.lane().map_or_else(streams::of_lanes, streams::of_lane);
+            let (ticket, _) = self.put(Entry { stream, key: None, at: self.now(), body });
             world.apply(&event);
-            put
+            ticket
         };
-        self.stored(ticket).await?;
-        self.snapshot_when_due(place).await;
+        let place = self.stored(ticket).await?;
+        self.look_after(place, None);
         Ok(())
     }
 
@@ -82,12 +106,17 @@ impl Service {
     /// [`Failure::Unavailable`] while the store can't be read.
     pub fn undelivered(&self) -> Result<Vec<Undelivered>, Failure> {
         self.ready()?;
-        Ok(self.world().mailbag().undelivered())
+        let world = self.world();
+        let mut all = world.mailbag().undelivered();
+        all.extend(world.alarms().undelivered());
+        all.sort_by_key(|one| one.number);
+        Ok(all)
     }
 
     /// How many letters wait to be delivered.
     pub fn letters_waiting(&self) -> usize {
-        self.world().mailbag().waiting()
+        let world = self.world();
+        world.mailbag().waiting() + world.alarms().waiting()
     }
 
     /// Has a letter that is not delivered tried again at once and from the
@@ -107,6 +136,7 @@ impl Service {
             _ => self.settle(LetterEvent::Retried { letter }).await?,
         }
         self.letters.notify_one();
+        self.alarms.notify_one();
         Ok(count)
     }
 

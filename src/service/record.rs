@@ -4,7 +4,8 @@ use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
-use super::{Answer, Body, Spoken};
+use super::{Answer, Body, Spoken, streams};
+use crate::journal::StreamId;
 use crate::profile::{Event, SquadId, Stamped};
 
 /// The version of [`Record`] that this program writes.
@@ -33,7 +34,8 @@ pub(super) struct Record {
     pub now: Timestamp,
     /// What happened.
     pub events: Vec<Event>,
-    /// What was said.
+    /// What was said; its words stand once, uncut.
+    #[serde(with = "uncut")]
     pub replies: Vec<Spoken>,
     /// What was read.
     pub understood: Vec<Value>,
@@ -42,6 +44,68 @@ pub(super) struct Record {
     /// What the channel calls the sender, where that is not the address.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub handle: Option<String>,
+    /// Addresses that are no longer in the squad since.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub gone: Vec<String>,
+}
+
+/// Replies without the parts that their words are cut into: those are made again.
+mod uncut {
+    use std::borrow::Cow;
+
+    use jiff::Timestamp;
+    use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+    use crate::profile::Called;
+    use crate::reply;
+    use crate::service::{Spoken, Via};
+
+    #[derive(Serialize, Deserialize)]
+    struct Uncut<'a> {
+        to: Cow<'a, str>,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        room: Option<Cow<'a, str>>,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        thread: Option<Cow<'a, str>>,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        due: Option<Timestamp>,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        alarm: Option<Called>,
+        via: Via,
+        text: Cow<'a, str>,
+    }
+
+    pub fn serialize<S: Serializer>(replies: &[Spoken], to: S) -> Result<S::Ok, S::Error> {
+        to.collect_seq(replies.iter().map(|reply| Uncut {
+            to: reply.to.as_str().into(),
+            room: reply.room.as_deref().map(Cow::Borrowed),
+            thread: reply.thread.as_deref().map(Cow::Borrowed),
+            due: reply.due,
+            alarm: reply.alarm,
+            via: reply.via,
+            text: reply.text.as_str().into(),
+        }))
+    }
+
+    pub fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<Vec<Spoken>, D::Error> {
+        let replies: Vec<Uncut<'static>> = Deserialize::deserialize(from)?;
+        let cut = |reply: Uncut<'static>| {
+            let text = reply.text.into_owned();
+            // What was erased has no words, and no parts either.
+            let parts = if text.is_empty() { Vec::new() } else { reply::segments(&text) };
+            Spoken {
+                to: reply.to.into_owned(),
+                room: reply.room.map(Cow::into_owned),
+                thread: reply.thread.map(Cow::into_owned),
+                due: reply.due,
+                alarm: reply.alarm,
+                via: reply.via,
+                parts,
+                text,
+            }
+        };
+        Ok(replies.into_iter().map(cut).collect())
+    }
 }
 
 /// A record that can't be read back.
@@ -81,6 +145,15 @@ impl Record {
             understood: vec![],
             result: Value::Null,
             handle: None,
+            gone: vec![],
+        }
+    }
+
+    /// Where it belongs in the journal.
+    pub fn stream(&self) -> StreamId {
+        match &self.squad {
+            Some(id) => streams::of_squad(id),
+            None => streams::of_person(&self.from),
         }
     }
 

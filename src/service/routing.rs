@@ -2,7 +2,7 @@
 
 use jiff::{Timestamp, ToSpan};
 
-use super::world::{World, lock};
+use super::world::{OpenError, World};
 use crate::desk;
 use crate::message;
 use crate::profile::{SquadId, Waiting};
@@ -32,16 +32,27 @@ pub(super) enum Route {
 
 impl World {
     /// Where a text goes, sent now from this address.
-    pub fn route(&self, from: &str, text: Option<&str>, wall: Timestamp) -> Route {
+    ///
+    /// # Errors
+    /// A squad that it may speak of can't be loaded.
+    pub fn route(
+        &self,
+        from: &str,
+        text: Option<&str>,
+        wall: Timestamp,
+    ) -> Result<Route, OpenError> {
         let to = |id: SquadId| Route::Squad { id, named: None };
         let said = text.unwrap_or_default();
         if let Some(id) = desk::opening_code(said).and_then(|code| self.squad_by_code(&code)) {
-            return to(id);
+            return Ok(to(id));
         }
         let squads = self.squads_of(from);
+        if squads.is_empty() && message::is_worried(said) {
+            return Ok(self.directory().hearing(from).cloned().map_or(Route::None, to));
+        }
         if squads.is_empty() {
             let asked_in = || self.inviting(from).filter(|_| desk::is_answer(said));
-            return asked_in().map_or(Route::None, to);
+            return Ok(asked_in().map_or(Route::None, to));
         }
         let several = squads.len() > 1;
         if let Some((id, rest)) = several.then(|| self.named(&squads, said)).flatten() {
@@ -49,19 +60,25 @@ impl World {
                 "" => self.waiting(from, wall).unwrap_or_default(),
                 rest => rest.to_owned(),
             };
-            return Route::Squad { id, named: Some(rest) };
+            return Ok(Route::Squad { id, named: Some(rest) });
         }
         if let Some(id) = self.in_hand(from) {
-            return to(id);
+            return Ok(to(id));
         }
         // What can't wait goes to the squad that it speaks of, or to one of them.
         if text.is_none() || desk::is_urgent(said) {
-            let speaks = |id: &&SquadId| self.speaks_of(id, said);
-            return squads.iter().find(speaks).or(squads.first()).cloned().map_or(Route::None, to);
+            let mut meant = squads.first();
+            for id in &squads {
+                if self.speaks_of(id, said)? {
+                    meant = Some(id);
+                    break;
+                }
+            }
+            return Ok(meant.cloned().map_or(Route::None, to));
         }
         let until = wall.checked_add(WAITS_HOURS.hours()).unwrap_or(Timestamp::MAX);
         let waiting = Waiting { text: said.to_owned(), until };
-        Route::Which { names: self.names(&squads), waiting }
+        Ok(Route::Which { names: self.names(&squads), waiting })
     }
 
     /// The names of squads.
@@ -70,7 +87,7 @@ impl World {
     }
 
     fn name(&self, id: &SquadId) -> Option<String> {
-        self.room(id).map(|room| lock(&room).squad.name.clone())
+        self.directory().name(id).map(str::to_owned)
     }
 
     /// The squad whose name a text begins with, and the rest of the text: its
@@ -102,10 +119,10 @@ impl World {
     }
 
     /// True if a text names one of a squad's swimmers.
-    fn speaks_of(&self, id: &SquadId, text: &str) -> bool {
-        let Some(room) = self.room(id) else { return false };
-        let room = lock(&room);
-        message::names_in(text).any(|name| room.squad.swimmers.contains_key(&name))
+    fn speaks_of(&self, id: &SquadId, text: &str) -> Result<bool, OpenError> {
+        let Some(seat) = self.room(id)? else { return Ok(false) };
+        let room = seat.enter();
+        Ok(message::names_in(text).any(|name| room.squad.swimmers.contains_key(&name)))
     }
 }
 

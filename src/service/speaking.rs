@@ -33,6 +33,9 @@ pub(super) fn hold(record: &mut Record, held: &Held) {
     let Some(until) = held.until else { return };
     for reply in record.replies.iter_mut().filter(|reply| reply.room.is_none()) {
         let answer = held.answer && reply.to == record.from;
+        if reply.alarm.is_some() {
+            continue;
+        }
         if answer || (reply.via == Via::Outbox && held.to.contains(&reply.to)) {
             reply.via = Via::Outbox;
             reply.due = Some(until);
@@ -50,7 +53,7 @@ pub(super) fn say(record: &mut Record, understood: Vec<Value>, outcome: &Outcome
             None => (Some(voice.lines(outcome).join("\n")), None),
             Some(_) => desk::in_a_room(outcome, &understood, voice),
         };
-        let said = aloud.into_iter().map(|text| Say { to: None, text }).collect();
+        let said = aloud.into_iter().map(Say::back).collect();
         say_all(record, said, aside, back);
     }
     record.understood = understood;
@@ -69,23 +72,28 @@ pub(super) fn say_not_text(record: &mut Record, back: &WayBack) {
 fn answer(record: &Record, text: String, back: &WayBack) -> Spoken {
     let thread = back.thread.clone().filter(|_| record.room.is_some());
     Spoken {
-        to: record.from.clone(),
         room: record.room.clone(),
         thread,
-        due: None,
-        via: back.answers,
-        parts: reply::segments(&text),
-        text,
+        ..Spoken::alone(record.from.clone(), back.answers, text)
     }
 }
 
 fn to_her_alone(record: &Record, text: String, via: Via) -> Spoken {
-    let parts = reply::segments(&text);
-    Spoken { to: record.from.clone(), room: None, thread: None, due: None, via, text, parts }
+    Spoken::alone(record.from.clone(), via, text)
 }
 
 fn letter(say: Say) -> Spoken {
-    let parts = reply::segments(&say.text);
-    let to = say.to.unwrap_or_default();
-    Spoken { to, room: None, thread: None, due: None, via: Via::Outbox, text: say.text, parts }
+    let alarm = say.alarm;
+    Spoken { alarm, ..Spoken::alone(say.to.unwrap_or_default(), Via::Outbox, say.text) }
+}
+
+#[cfg(test)]
+pub(super) mod tests {
+    use super::*;
+    use crate::profile::Called;
+
+    /// A letter of no words.
+    pub fn letter_to(to: &str, alarm: Option<Called>) -> Spoken {
+        Spoken { alarm, ..Spoken::alone(to.to_owned(), Via::Outbox, String::new()) }
+    }
 }

@@ -11,12 +11,12 @@ use std::time::Duration;
 use jiff::Timestamp;
 use tokio_util::sync::CancellationToken;
 
+use super::deciding::Put;
 use super::record::Record;
-use super::world::{World, lock};
+use super::world::{OpenError, World};
 use super::{Failure, Service, WayBack, speaking};
 use crate::clock::ClockMode;
 use crate::desk;
-use crate::journal::Ticket;
 use crate::profile::{SquadId, Unasked};
 
 /// How often it is looked for.
@@ -30,8 +30,9 @@ impl Service {
             return;
         }
         loop {
-            let squads = self.world().ids();
-            if self.say_due(&squads, self.clock.now()).await.is_err() {
+            let now = self.clock.now();
+            let squads = self.world().to_look_at(now);
+            if self.say_due(&squads, now).await.is_err() {
                 tracing::warn!("what is due unasked waits: the store can't take it now");
             }
             tokio::select! {
@@ -51,25 +52,47 @@ impl Service {
         now: Timestamp,
     ) -> Result<(), Failure> {
         self.ready()?;
-        let mut tickets = Vec::new();
-        {
-            let world = self.world();
-            let mut weightier = BTreeSet::new();
-            for what in Unasked::ALL {
-                for id in squads {
-                    tickets.extend(self.say_kind(&world, id, what, &weightier, now)?);
-                }
-                weightier.extend(claims(&world, squads, what, now));
-            }
+        if squads.is_empty() {
+            return Ok(());
         }
-        let said = !tickets.is_empty();
-        for ticket in tickets {
-            self.stored(ticket).await?;
+        let service = Arc::clone(self);
+        let ids = squads.to_vec();
+        // Squads that are not in memory are loaded for it.
+        let said = tokio::task::spawn_blocking(move || service.put_due(&ids, now)).await;
+        let puts = said.map_err(|error| self.failed(&error))??;
+        let said = !puts.is_empty();
+        for (put, due) in puts {
+            let place = self.stored(put.ticket).await?;
+            self.look_after(place, due);
         }
         if said {
             self.letters.notify_one();
         }
         Ok(())
+    }
+
+    fn put_due(
+        &self,
+        squads: &[SquadId],
+        now: Timestamp,
+    ) -> Result<Vec<(Put, Option<SquadId>)>, Failure> {
+        let mut puts = Vec::new();
+        let world = self.world();
+        let mut weightier = BTreeSet::new();
+        for what in Unasked::ALL {
+            for id in squads {
+                puts.extend(self.say_kind(&world, id, what, &weightier, now)?);
+            }
+            let claimed = claims(&world, squads, what, now);
+            weightier.extend(claimed.map_err(|error| self.failed(&error))?);
+        }
+        for id in squads {
+            let Some(seat) = world.room(id).map_err(|error| self.failed(&error))? else { continue };
+            let room = seat.enter();
+            let look = desk::next_look(&room.squad, now);
+            world.directory_mut().look_at(id, Some(look));
+        }
+        Ok(puts)
     }
 
     /// Says to one squad what of one kind is due, but to those for whom
@@ -81,9 +104,10 @@ impl Service {
         what: Unasked,
         weightier: &BTreeSet<String>,
         now: Timestamp,
-    ) -> Result<Option<Ticket>, Failure> {
-        let Some(room) = world.room(id) else { return Ok(None) };
-        let mut room = lock(&room);
+    ) -> Result<Option<(Put, Option<SquadId>)>, Failure> {
+        let seat = world.room(id).map_err(|error| self.failed(&error))?;
+        let Some(seat) = seat else { return Ok(None) };
+        let mut room = seat.enter();
         let cause = room.squad.next_cause;
         // Held until it is said: another squad may want to tell the same person.
         let mut strangers = world.strangers();
@@ -96,23 +120,28 @@ impl Service {
             ..Record::unsaid(Some(id.clone()), cause, "", now)
         };
         speaking::say_all(&mut record, due.said, None, &WayBack::default());
-        let (ticket, _) = self.append(world, &record, None)?;
-        record.events.iter().for_each(|event| strangers.hear("", event));
-        room.replace(due.squad, cause, now, due.touched);
-        Ok(Some(ticket))
-    }
-
-    /// The squads of an address.
-    pub(super) fn squads_of(&self, address: &str) -> Vec<SquadId> {
-        self.world().squads_of(address)
+        let put = self.append_with(world, &record, None, &mut strangers)?;
+        drop(strangers);
+        let picture = self.went_on(&mut room, due.squad, due.touched, &record, &put);
+        Ok(Some((put, picture)))
     }
 }
 
 /// Those to whom something of that kind may still be said today, in any squad
 /// that they share with others of these.
-fn claims(world: &World, squads: &[SquadId], what: Unasked, now: Timestamp) -> BTreeSet<String> {
+fn claims(
+    world: &World,
+    squads: &[SquadId],
+    what: Unasked,
+    now: Timestamp,
+) -> Result<BTreeSet<String>, OpenError> {
     let theirs = squads.iter().flat_map(|id| world.addresses_of(id));
     let all: BTreeSet<SquadId> = theirs.flat_map(|address| world.squads_of(&address)).collect();
-    let rooms = all.iter().filter_map(|id| world.room(id));
-    rooms.flat_map(|room| desk::claims(&lock(&room).squad, what, now)).collect()
+    let mut claimed = BTreeSet::new();
+    for id in all {
+        if let Some(seat) = world.room(&id)? {
+            claimed.extend(desk::claims(&seat.enter().squad, what, now));
+        }
+    }
+    Ok(claimed)
 }

@@ -1,78 +1,37 @@
-//! All that is known, in memory: squads, and which address belongs to which.
+//! All that must be known at once: which address belongs to which squad, who
+//! wants no texts, which letters wait, and the squads that are in memory.
 //!
 //! A squad is worked on by one message at a time; different squads side by
-//! side. It can be rebuilt from the journal at any time.
+//! side. All of it can be rebuilt from the journal at any time.
 
-use std::collections::{BTreeMap, BTreeSet, HashMap};
-use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock};
+use std::collections::{BTreeSet, HashSet};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock, RwLockReadGuard, RwLockWriteGuard};
 
 use jiff::Timestamp;
-use serde::de::DeserializeOwned;
 
+use super::alarms::Alarms;
 use super::directory::Directory;
-use super::handles::{self, Handle, Handles};
+use super::handles::Handles;
 use super::letter::{self, Logged};
-use super::mailbag::{self, Lane, Mailbag};
+use super::mailbag::Mailbag;
 use super::record::{Record, RecordError};
-use super::{LetterEvent, Spoken};
-use crate::journal::{Journal, JournalError, Part};
-use crate::message::Name;
-use crate::profile::{Event, Squad, SquadId, Strangers, Swimmer, Touched};
-
-/// A squad, and which parts of it no snapshot holds yet.
-pub(super) struct Room {
-    /// The squad.
-    pub squad: Squad,
-    dirty: Dirty,
-}
-
-#[derive(Default)]
-struct Dirty {
-    head: bool,
-    swimmers: BTreeSet<Name>,
-}
+use super::rooms::{Rooms, Seat};
+use super::{LetterEvent, LetterNumber, parts, room};
+use crate::journal::{Journal, JournalError, StreamId};
+use crate::profile::{Event, SquadId, Strangers, Unnamed};
 
 /// All squads and strangers, and the letters to be delivered.
-#[derive(Default)]
 pub(super) struct World {
-    squads: RwLock<HashMap<SquadId, Arc<Mutex<Room>>>>,
-    directory: RwLock<Directory>,
+    rooms: Arc<Rooms>,
+    pub(super) directory: RwLock<Directory>,
     strangers: Mutex<Strangers>,
+    /// Addresses of which something changed that is known apart from any squad.
+    pub(super) heard: Mutex<HashSet<String>>,
     mailbag: Mutex<Mailbag>,
+    alarms: Mutex<Alarms>,
     handles: Mutex<Handles>,
-}
-
-/// A part of a snapshot, not yet written out.
-pub(super) enum Picture {
-    /// A squad without its swimmers.
-    Head(Box<Squad>),
-    /// A swimmer.
-    Swimmer(Arc<Swimmer>),
-    /// What is no longer there: leaves an empty part.
-    Gone,
-    /// The letters to one recipient.
-    Lane(Lane),
-    /// Those in no squad, and all that opted out.
-    Strangers(Strangers),
-    /// What a channel calls someone.
-    Handle(Handle),
-    /// Which of several squads addresses mean.
-    Hands(BTreeMap<String, SquadId>),
-}
-
-impl Picture {
-    /// The picture as bytes.
-    pub fn write(&self) -> Result<Vec<u8>, serde_json::Error> {
-        match self {
-            Picture::Head(squad) => serde_json::to_vec(squad.as_ref()),
-            Picture::Swimmer(swimmer) => serde_json::to_vec(swimmer.as_ref()),
-            Picture::Gone => Ok(Vec::new()),
-            Picture::Lane(lane) => serde_json::to_vec(lane),
-            Picture::Strangers(strangers) => serde_json::to_vec(strangers),
-            Picture::Handle(handle) => serde_json::to_vec(handle),
-            Picture::Hands(hands) => serde_json::to_vec(hands),
-        }
-    }
+    /// Up to which place all of this is in a snapshot, if it is in one.
+    pub(super) based: Mutex<Option<u64>>,
 }
 
 /// Why the world could not be rebuilt.
@@ -94,93 +53,132 @@ pub enum OpenError {
     },
 }
 
-const HEAD: &str = "squad/";
-const SWIMMER: &str = "swimmer/";
-const STRANGERS: &str = "strangers";
-const HANDS: &str = "hands";
-
 impl World {
-    /// Rebuilds all from the latest snapshot and what came after it.
-    pub fn rebuild(journal: &dyn Journal) -> Result<Self, OpenError> {
-        let world = World::default();
-        let snapshot = journal.snapshot()?;
-        // Heads sort before swimmers, so every swimmer finds her squad.
+    /// Rebuilds all but the squads from the latest snapshot and what came after
+    /// it.
+    ///
+    /// # Errors
+    /// The journal can't be read, or what it holds can't be made sense of.
+    pub fn rebuild(journal: &Arc<dyn Journal>) -> Result<Self, OpenError> {
+        let world = World {
+            rooms: Arc::new(Rooms::new(Arc::clone(journal))),
+            directory: RwLock::default(),
+            strangers: Mutex::default(),
+            heard: Mutex::default(),
+            mailbag: Mutex::default(),
+            alarms: Mutex::default(),
+            handles: Mutex::default(),
+            based: Mutex::default(),
+        };
+        let snapshot = journal.snapshot(&StreamId::all())?;
         for part in &snapshot.parts {
-            world.restore(part)?;
+            parts::restore(&world, part)?;
         }
-        for entry in journal.entries_after(snapshot.through) {
-            let (place, entry) = entry?;
-            match Logged::read(&entry.body)? {
-                Logged::Message(record) => world.take_in(place.number(), &record),
-                Logged::Letter(event) => world.apply(&event),
-            }
+        *lock(&world.based) = (snapshot.through > 0).then_some(snapshot.through);
+        for placed in journal.entries_of(&StreamId::all(), snapshot.through) {
+            let placed = placed?;
+            world.take_in(placed.place.number(), &Logged::read(&placed.entry.body)?);
         }
         Ok(world)
     }
 
-    /// Takes in a message that stands in the log at `place`.
-    pub fn take_in(&self, place: u64, record: &Record) {
-        self.replay(record);
-        self.post(place, &record.replies);
-        self.handles().note(record);
+    /// Takes in what stands in the log at `place`.
+    pub fn take_in(&self, place: u64, logged: &Logged) {
+        match logged {
+            Logged::Message(record) => self.note(place, record, &mut self.strangers()),
+            Logged::Letter(event) => self.apply(event),
+            Logged::Stated(parts) => {
+                if let Some(squad) = room::stated_squad(parts) {
+                    self.directory_mut().state(&squad);
+                }
+            }
+        }
+    }
+
+    /// Takes in what a message at `place` did outside its squad.
+    pub fn note(&self, place: u64, record: &Record, strangers: &mut Strangers) {
+        if let Some(id) = &record.squad {
+            self.directory_mut().note(id, record);
+        }
+        let mut heard = lock(&self.heard);
+        for event in &record.events {
+            strangers.hear(&record.from, record.received, event);
+            heard.extend(Strangers::concerned(event).cloned());
+        }
+        for address in &record.gone {
+            if self.squads_of(address).is_empty() {
+                strangers.let_go(address);
+            }
+            heard.insert(address.clone());
+        }
+        drop(heard);
+        self.post(place, record);
+    }
+
+    /// Who belongs where.
+    pub fn directory(&self) -> RwLockReadGuard<'_, Directory> {
+        self.directory.read().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// Who belongs where, to be changed.
+    pub fn directory_mut(&self) -> RwLockWriteGuard<'_, Directory> {
+        self.directory.write().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// The squads in memory.
+    pub fn rooms(&self) -> &Arc<Rooms> {
+        &self.rooms
     }
 
     /// True if someone wished to be forgotten and is still in the log.
     pub fn is_to_erase(&self) -> bool {
-        read(&self.squads).values().any(|room| lock(room).squad.to_erase)
+        !self.directory().to_erase().is_empty()
     }
 
     /// The addresses of a squad's people.
     pub fn addresses_of(&self, id: &SquadId) -> BTreeSet<String> {
-        let room = self.room(id);
-        room.map(|room| lock(&room).squad.members.keys().cloned().collect()).unwrap_or_default()
-    }
-
-    /// All of it, as the parts of a snapshot in which nothing else is. No
-    /// message may be decided meanwhile.
-    pub fn whole(&self) -> Result<Vec<Part>, serde_json::Error> {
-        self.changed()
-            .into_iter()
-            .filter(|(_, picture)| !matches!(picture, Picture::Gone))
-            .map(|(name, picture)| Ok(Part { name, bytes: picture.write()? }))
-            .collect()
+        self.directory().people_of(id)
     }
 
     /// The squads that an address is in.
     pub fn squads_of(&self, address: &str) -> Vec<SquadId> {
-        read(&self.directory).squads_of(address).to_vec()
+        self.directory().squads_of(address).to_vec()
     }
 
     /// The squad that an address means where it names none.
     pub fn in_hand(&self, address: &str) -> Option<SquadId> {
-        read(&self.directory).in_hand(address).cloned()
+        self.directory().in_hand(address).cloned()
     }
 
     /// The squad that asked an address in last.
     pub fn inviting(&self, address: &str) -> Option<SquadId> {
-        read(&self.directory).inviting(address).cloned()
+        self.directory().inviting(address).cloned()
     }
 
     /// The squad that a code opens.
     pub fn squad_by_code(&self, code: &str) -> Option<SquadId> {
-        read(&self.directory).by_code(code).cloned()
+        self.directory().by_code(code).cloned()
     }
 
-    /// The squad of which a page with this digest was opened, and its room.
-    pub fn squad_by_board(&self, digest: &str) -> Option<(SquadId, Arc<Mutex<Room>>)> {
-        let id = read(&self.directory).by_board(digest).cloned()?;
-        let room = self.room(&id)?;
-        Some((id, room))
+    /// The squad of which a page with this digest was opened.
+    pub fn squad_by_board(&self, digest: &str) -> Option<SquadId> {
+        self.directory().by_board(digest).cloned()
     }
 
-    /// Every squad.
-    pub fn ids(&self) -> Vec<SquadId> {
-        read(&self.squads).keys().cloned().collect()
+    /// The squads in which something may be to be said unasked at `now`.
+    pub fn to_look_at(&self, now: Timestamp) -> Vec<SquadId> {
+        self.directory().to_look_at(now)
     }
 
-    /// The room of a squad.
-    pub fn room(&self, id: &SquadId) -> Option<Arc<Mutex<Room>>> {
-        read(&self.squads).get(id).cloned()
+    /// The room of a squad, loaded if need be; none where there is no such squad.
+    ///
+    /// # Errors
+    /// It can't be loaded.
+    pub fn room(&self, id: &SquadId) -> Result<Option<Seat>, OpenError> {
+        if !self.directory().holds(id) {
+            return Ok(None);
+        }
+        self.rooms.seat(id).map(Some)
     }
 
     /// The strangers, to be worked on by one message at a time.
@@ -190,13 +188,7 @@ impl World {
 
     /// True if this address has opted out, in whatever squad.
     pub fn is_opted_out(&self, address: &str) -> bool {
-        self.strangers().opted_out.contains(address)
-    }
-
-    /// Takes in what a squad's events say of who wants texts.
-    pub fn hear(&self, by: &str, events: &[Event]) {
-        let mut strangers = self.strangers();
-        events.iter().for_each(|event| strangers.hear(by, event));
+        self.strangers().is_opted_out(address)
     }
 
     /// The letters that are not delivered.
@@ -204,193 +196,88 @@ impl World {
         lock(&self.mailbag)
     }
 
+    /// The alarms that are open.
+    pub fn alarms(&self) -> MutexGuard<'_, Alarms> {
+        lock(&self.alarms)
+    }
+
     /// What channels call people.
     pub fn handles(&self) -> MutexGuard<'_, Handles> {
         lock(&self.handles)
     }
 
-    /// Takes in the letters among the replies of the message at `place`.
-    pub fn post(&self, place: u64, replies: &[Spoken]) {
-        for (number, to, due) in letter::letters_in(place, replies) {
+    /// Takes in the letters of the message at `place`, the alarm that it raises,
+    /// and what its channel calls its sender.
+    fn post(&self, place: u64, record: &Record) {
+        for (number, to, due) in letter::letters_in(place, &record.replies) {
             self.mailbag().post(number, &to, due);
         }
+        self.alarms().note(place, record);
+        self.handles().note(record);
     }
 
     /// Applies what happened to a letter.
     pub fn apply(&self, event: &LetterEvent) {
-        self.mailbag().apply(event);
-    }
-
-    /// Opens the room of a squad that is about to be.
-    pub fn open(&self, id: &SquadId) -> Arc<Mutex<Room>> {
-        let mut squads = self.squads.write().unwrap_or_else(PoisonError::into_inner);
-        Arc::clone(squads.entry(id.clone()).or_insert_with(|| {
-            Arc::new(Mutex::new(Room {
-                squad: Squad::unopened(id.clone()),
-                dirty: Dirty::default(),
-            }))
-        }))
-    }
-
-    /// Makes who joined or opened a squad findable.
-    pub fn register(&self, id: &SquadId, events: &[Event]) {
-        let mut directory = self.directory.write().unwrap_or_else(PoisonError::into_inner);
-        events.iter().for_each(|event| directory.note(id, event));
-    }
-
-    /// Drops those who were members `before` and are no longer.
-    pub fn let_go(&self, id: &SquadId, before: &BTreeSet<String>, squad: &Squad) {
-        let gone = before.iter().filter(|address| !squad.members.contains_key(*address));
-        gone.for_each(|address| self.unregister(id, address));
-    }
-
-    /// Drops an address from a squad that it is no longer in.
-    fn unregister(&self, id: &SquadId, address: &str) {
-        let mut directory = self.directory.write().unwrap_or_else(PoisonError::into_inner);
-        if directory.leave(address, id) {
-            self.strangers().let_go(address);
+        if !self.alarms().apply(event) {
+            self.mailbag().apply(event);
         }
     }
 
-    /// Pictures of what changed since the last call, as of this instant. No
-    /// message may be decided meanwhile; writing them out can wait.
-    pub fn changed(&self) -> Vec<(String, Picture)> {
-        let mut pictures = vec![
-            (STRANGERS.to_owned(), Picture::Strangers(self.strangers().clone())),
-            (HANDS.to_owned(), Picture::Hands(read(&self.directory).hands().clone())),
-        ];
-        for (id, room) in read(&self.squads).iter() {
-            let mut room = lock(room);
-            let dirty = std::mem::take(&mut room.dirty);
-            if dirty.head {
-                let head = Squad {
-                    swimmers: Default::default(),
-                    former: Default::default(),
-                    ..room.squad.clone()
-                };
-                pictures.push((format!("{HEAD}{}", id.0), Picture::Head(Box::new(head))));
-            }
-            for name in dirty.swimmers {
-                let picture = match room.squad.ever_swam(&name) {
-                    Some(swimmer) => Picture::Swimmer(Arc::clone(swimmer)),
-                    None => Picture::Gone,
-                };
-                pictures.push((format!("{SWIMMER}{}/{name}", id.0), picture));
+    /// Keeps without their addresses who of these wants no texts.
+    pub fn keep_silent(&self, addresses: &[(SquadId, String)]) {
+        let mut strangers = self.strangers();
+        for (squad, address) in addresses {
+            if strangers.is_opted_out(address) {
+                strangers.silent.insert(Unnamed::of(&squad.0, address));
             }
         }
-        let lanes = self.mailbag().changed();
-        pictures.extend(
-            lanes.into_iter().map(|(name, lane)| (name, lane.map_or(Picture::Gone, Picture::Lane))),
-        );
-        let handles = self.handles().changed();
-        pictures.extend(handles.into_iter().map(|(name, kept)| (name, Picture::Handle(kept))));
-        pictures
     }
 
-    fn restore(&self, part: &Part) -> Result<(), OpenError> {
-        if part.bytes.is_empty() {
-            return Ok(());
+    /// Drops letters whose words are gone, and what is known apart from squads of
+    /// addresses that nobody is at any more: all of them, and those of which a squad
+    /// knows nobody else.
+    pub fn forget(
+        &self,
+        letters: &[(LetterNumber, String)],
+        addresses: &BTreeSet<String>,
+        theirs: &[(SquadId, String)],
+    ) {
+        for (number, lane) in letters {
+            self.alarms().withdraw(*number);
+            self.mailbag().withdraw(*number, lane);
         }
-        if part.name == STRANGERS {
-            *self.strangers() = from_part(part)?;
-        } else if part.name == HANDS {
-            let hands = from_part(part)?;
-            self.directory.write().unwrap_or_else(PoisonError::into_inner).take_hands(hands);
-        } else if part.name.starts_with(mailbag::LANE) {
-            self.mailbag().restore(from_part(part)?);
-        } else if part.name.starts_with(handles::HANDLE) {
-            self.handles().restore(from_part(part)?);
-        } else if let Some(id) = part.name.strip_prefix(HEAD) {
-            let squad: Squad = from_part(part)?;
-            let id = SquadId(id.to_owned());
-            self.directory.write().unwrap_or_else(PoisonError::into_inner).restore(&id, &squad);
-            lock(&self.open(&id)).squad = squad;
-        } else if let Some((id, _)) =
-            part.name.strip_prefix(SWIMMER).and_then(|rest| rest.split_once('/'))
-        {
-            let swimmer: Swimmer = from_part(part)?;
-            let room = self.open(&SquadId(id.to_owned()));
-            let squad = &mut lock(&room).squad;
-            let those = match swimmer.left {
-                None => &mut squad.swimmers,
-                Some(_) => &mut squad.former,
-            };
-            those.insert(swimmer.name.clone(), Arc::new(swimmer));
+        for (squad, address) in theirs {
+            self.directory_mut().forget(address, squad);
+            self.alarms().forget(address, squad);
         }
-        Ok(())
-    }
-
-    fn replay(&self, record: &Record) {
-        let Some(id) = &record.squad else {
-            let mut strangers = self.strangers();
-            record.stamped().for_each(|event| strangers.apply(&event));
-            return;
-        };
-        let room = self.open(id);
-        let mut room = lock(&room);
-        let before = room.belonging_before(&record.events);
-        for event in record.stamped() {
-            let touched = room.squad.apply(&event);
-            room.touch(touched);
+        for address in addresses.iter().filter(|address| self.squads_of(address).is_empty()) {
+            self.strangers().forget(address);
+            self.handles().forget(address);
+            lock(&self.heard).insert(address.clone());
         }
-        room.squad.next_cause = room.squad.next_cause.max(record.cause + 1);
-        room.squad.as_of = Some(record.now);
-        room.dirty.head = true;
-        self.register(id, &record.events);
-        self.let_go(id, &before, &room.squad);
-        drop(room);
-        self.hear(&record.from, &record.events);
     }
 }
 
-impl Room {
-    /// Those who belong to the squad before these events, where one of them may
-    /// end that for somebody; few do.
-    pub fn belonging_before(&self, events: &[Event]) -> BTreeSet<String> {
-        let ends = |event: &Event| {
-            matches!(
-                event,
-                Event::Forgotten { .. } | Event::SwimmerLeft { .. } | Event::AccessEnded { .. }
-            )
-        };
-        match events.iter().any(ends) {
-            true => self.squad.members.keys().cloned().collect(),
-            false => BTreeSet::new(),
-        }
-    }
+/// True for an event that may end somebody's belonging to a squad.
+fn ends_belonging(event: &Event) -> bool {
+    matches!(event, Event::Forgotten { .. } | Event::SwimmerLeft { .. } | Event::AccessEnded { .. })
+}
 
-    /// Takes over the squad as message `cause` of `now` left it.
-    pub fn replace(&mut self, mut squad: Squad, cause: u64, now: Timestamp, touched: Vec<Touched>) {
-        squad.next_cause = squad.next_cause.max(cause + 1);
-        squad.as_of = Some(now);
-        self.squad = squad;
-        self.dirty.head = true;
-        touched.into_iter().for_each(|one| self.touch(one));
+/// The addresses that belong to a squad `before` these events and no longer
+/// `after` them; few events end that for anybody.
+pub(super) fn gone(
+    before: &crate::profile::Squad,
+    events: &[Event],
+    after: &crate::profile::Squad,
+) -> Vec<String> {
+    if !events.iter().any(ends_belonging) {
+        return Vec::new();
     }
-
-    fn touch(&mut self, touched: Touched) {
-        self.dirty.head = true;
-        match touched {
-            Touched::Head => {}
-            Touched::Swimmer(name) => {
-                self.dirty.swimmers.insert(name);
-            }
-            Touched::All => self.dirty.swimmers.extend(self.squad.swimmers.keys().cloned()),
-        }
-    }
+    before.members.keys().filter(|address| !after.members.contains_key(*address)).cloned().collect()
 }
 
 /// A lock that a panic elsewhere does not take from us: what it guards is
 /// replaced as a whole or not at all.
 pub(super) fn lock<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
     mutex.lock().unwrap_or_else(PoisonError::into_inner)
-}
-
-fn read<T>(lock: &RwLock<T>) -> std::sync::RwLockReadGuard<'_, T> {
-    lock.read().unwrap_or_else(PoisonError::into_inner)
-}
-
-fn from_part<T: DeserializeOwned>(part: &Part) -> Result<T, OpenError> {
-    serde_json::from_slice(&part.bytes)
-        .map_err(|error| OpenError::Snapshot { name: part.name.clone(), error })
 }

@@ -71,6 +71,19 @@ impl Record {
         }
     }
 
+    /// What a sheet of paper makes of a session whose day has come: it was swum.
+    pub fn taken_as_swum(&mut self, session: &Session) {
+        self.facts.swims.push(Swum {
+            on: session.on,
+            distance: Distance::new(session.amount(), session.unit).ok(),
+            minutes: None,
+            rpe: None,
+            presumed: true,
+            effort_alone: false,
+            hard: coaching::is_hard(session),
+        });
+    }
+
     /// Keeps a plan.
     pub fn planned(&mut self, week: &Week) {
         if let Ok(distance) = Distance::new(week.distance(), week.unit()) {

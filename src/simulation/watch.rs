@@ -4,6 +4,9 @@ use jiff::civil::Date;
 
 use crate::coaching::{Facts, Week, WeekKind, is_hard};
 
+/// So long out of the water is a break (common practice, no source).
+const BREAK_DAYS: i32 = 10;
+
 /// How often each rule was found broken, and the weeks looked at.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Broken {
@@ -25,6 +28,8 @@ pub struct Broken {
     pub send_offs: u32,
     /// Hard sessions while pain or illness was open.
     pub raised: u32,
+    /// Hard sessions for whom no swim was told of for ten days and more.
+    pub returns: u32,
     seen: Vec<Seen>,
     last_hard: Option<Date>,
 }
@@ -67,6 +72,8 @@ impl Broken {
                 self.comebacks += u32::from(held && this.distance < work.distance);
             }
         }
+        let last = facts.swims.iter().map(|swim| swim.on).max();
+        let away = last.is_some_and(|last| (week.starts - last).get_days() >= BREAK_DAYS);
         for session in &week.sessions {
             self.sessions += 1;
             let lines = || session.blocks.iter().flat_map(|block| &block.repeats);
@@ -79,6 +86,7 @@ impl Broken {
             self.send_offs += u32::try_from(late.count()).unwrap_or(u32::MAX);
             if is_hard(session) {
                 self.raised += u32::from(!facts.open.is_empty());
+                self.returns += u32::from(away);
                 let close = self.last_hard.is_some_and(|last| (session.on - last).get_days() < 2);
                 self.hard_days += u32::from(close);
                 self.last_hard = Some(session.on);
@@ -96,6 +104,7 @@ impl Broken {
             + self.fits
             + self.send_offs
             + self.raised
+            + self.returns
     }
 
     /// Adds what another looked at.
@@ -109,5 +118,6 @@ impl Broken {
         self.fits += other.fits;
         self.send_offs += other.send_offs;
         self.raised += other.raised;
+        self.returns += other.returns;
     }
 }

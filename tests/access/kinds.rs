@@ -1,10 +1,15 @@
 //! Every kind of request by name; a new one does not compile until it is here.
 
+use jiff::civil::date;
 use lapwing::language::Language;
-use lapwing::message::{Approval, Kind, Message, People, Reading, Regular, parse};
+use lapwing::message::{Approval, Kind, Message, Name, People, Reading, Regular, parse};
+use lapwing::reading::situation::{Known, Line, Phase, Role, SetInForce};
+use lapwing::reading::{Decision, Situation, read};
+use lapwing::units::Stroke;
 
-/// All of them that a text can be; a bare word that answers a question is none.
-pub const ALL: [&str; 78] = [
+/// All of them that a text can be alone; a bare word that answers a question is none,
+/// and what puts the text before right is none.
+pub const ALL: [&str; 91] = [
     "Test",
     "TimedTest",
     "SetResult",
@@ -83,14 +88,55 @@ pub const ALL: [&str; 78] = [
     "Claim",
     "Squads",
     "Welfare",
+    "Ask",
+    "Leaves",
+    "Maybe",
+    "Back",
+    "Tired",
+    "Goal",
+    "Ability",
+    "Quiet",
+    "Move",
+    "SwapLanes",
+    "LaneOrder",
+    "DrawnAs",
+    "Change",
 ];
 
-/// The kinds of request in a text.
+/// The kinds of request in a text: in our own notation, in a coach's own words, or in
+/// a swimmer's.
 pub fn of_text(text: &str) -> Vec<&'static str> {
-    let Reading::Understood(Message { statements }) = parse(text, Language::English) else {
-        return vec![];
+    let strict = match parse(text, Language::English) {
+        Reading::Understood(Message { statements }) => statements,
+        _ => vec![],
     };
-    statements.iter().map(|one| of(&one.kind)).collect()
+    let free = [Role::Coach, Role::Swimmer].map(|role| match read(text, &dusk(role)) {
+        Decision::Take { says, .. } => says,
+        Decision::Ask { options, .. } => options.into_iter().flat_map(|(_, says)| says).collect(),
+        Decision::Nothing => vec![],
+    });
+    strict.iter().chain(free.iter().flatten()).map(|one| of(&one.kind)).collect()
+}
+
+/// The squad of the table, as far as a text's kind hangs on it.
+fn dusk(role: Role) -> Situation {
+    let known = |name: &str| Known { name: Name::new(name).unwrap(), bests: vec![] };
+    let line = Line {
+        count: 8,
+        distance: 50,
+        stroke: Stroke::Free,
+        send_off: None,
+        target: None,
+        main: true,
+    };
+    Situation {
+        role,
+        people: ["heron", "siskin", "dunnock", "wren", "plover"].map(known).to_vec(),
+        me: Some(0),
+        phase: Phase::During,
+        set: Some(SetInForce { on: date(2026, 3, 4), lines: vec![line] }),
+        ..Situation::default()
+    }
 }
 
 fn of(kind: &Kind) -> &'static str {
@@ -173,6 +219,20 @@ fn of(kind: &Kind) -> &'static str {
         Kind::People(People::Claim { .. }) => "Claim",
         Kind::People(People::Squads) => "Squads",
         Kind::Welfare => "Welfare",
+        Kind::Ask(_) => "Ask",
+        Kind::Leaves { .. } => "Leaves",
+        Kind::Maybe { .. } => "Maybe",
+        Kind::Back { .. } => "Back",
+        Kind::Tired => "Tired",
+        Kind::Goal { .. } => "Goal",
+        Kind::Ability { .. } => "Ability",
+        Kind::Quiet { .. } => "Quiet",
+        Kind::Move { .. } => "Move",
+        Kind::SwapLanes { .. } => "SwapLanes",
+        Kind::LaneOrder { .. } => "LaneOrder",
+        Kind::DrawnAs { .. } => "DrawnAs",
+        Kind::Change(_) => "Change",
+        Kind::Restate { .. } => "Restate",
         Kind::Choose { .. } => "Choose",
     }
 }

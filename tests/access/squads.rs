@@ -4,7 +4,7 @@ use jiff::Timestamp;
 use lapwing::coaching::Rulebook;
 use lapwing::desk::board::{Board, BoardDoor, look};
 use lapwing::desk::{self, Asked, Decision};
-use lapwing::profile::{Event, Role, Squad, SquadId, Stamped};
+use lapwing::profile::{AskedIn, Event, Role, Squad, SquadId, Stamped};
 use lapwing::reply::{Outcome, result, voice};
 
 /// Those who ask.
@@ -217,6 +217,7 @@ fn asked<'a>(from: &'a str, room: Option<&'a str>, text: &'a str, now: Timestamp
         token: "token".into(),
     });
     static BOOK: std::sync::LazyLock<Rulebook> = std::sync::LazyLock::new(Rulebook::default);
+    static ASKED_IN: std::sync::LazyLock<AskedIn> = std::sync::LazyLock::new(AskedIn::default);
     Asked {
         from,
         room,
@@ -228,6 +229,9 @@ fn asked<'a>(from: &'a str, room: Option<&'a str>, text: &'a str, now: Timestamp
         wall: now,
         book: &BOOK,
         opted_out: false,
+        asked_in: &ASKED_IN,
+        unheard: None,
+        calls: true,
     }
 }
 

@@ -81,9 +81,9 @@ async fn it_shuts_the_minute_she_may_no_longer_see_the_squad() {
     // A coach who hands over keeps what an assistant may see, and who leaves nothing.
     let mine = club.link("coach").await;
     assert!(club.open_page(&mine).await.html.contains("Dusk"));
-    club.say("coach", "hand over kestrel").await;
-    club.say("coach", "yes").await;
-    club.say("helper", "remove coach").await;
+    let said = club.say("coach", "hand over kestrel").await;
+    let code = said.rsplit_once("CONFIRM ").unwrap().1.split('.').next().unwrap();
+    club.say("coach", &format!("confirm {code}")).await;
     club.say("coach", "leave").await;
     club.say("coach", "yes").await;
     assert_eq!(status(&club, &mine).await, 404);

@@ -148,7 +148,7 @@ fn history(seed: u64) -> u64 {
 }
 
 fn is_open(talk: &Talk) -> bool {
-    let heron = &talk.squad.swimmers[&Name::new("heron").unwrap()];
+    let heron = talk.squad.swimmers.get(&Name::new("heron").unwrap()).unwrap();
     heron.open_troubles(talk.now).next().is_some()
 }
 

@@ -1,7 +1,7 @@
 //! What keeps people safe, through the desk: danger, stops, readiness, what is
 //! never set, and who is told of what.
 
-#![expect(clippy::unwrap_used, reason = "a test that can't go on has failed")]
+#![expect(clippy::unwrap_used, clippy::expect_used, reason = "a test that can't go on has failed")]
 
 mod after_trouble;
 mod consent;
@@ -11,4 +11,5 @@ mod readiness;
 mod recipients;
 mod squad;
 mod stops;
+mod walk;
 mod withheld;

@@ -3,7 +3,7 @@
 use jiff::{Timestamp, ToSpan};
 use lapwing::coaching::Rulebook;
 use lapwing::desk::{self, Asked, Decision, Held};
-use lapwing::profile::{Event, Squad, SquadId, Stamped};
+use lapwing::profile::{AskedIn, Event, Squad, SquadId, Stamped};
 use lapwing::reply::Outcome;
 use serde_json::Value;
 
@@ -77,6 +77,9 @@ impl Talk {
             wall: self.now,
             book,
             opted_out: false,
+            asked_in: &AskedIn::default(),
+            unheard: None,
+            calls: true,
         };
         let decision = desk::answer(&self.squad, &asked);
         self.squad = decision.squad.clone();
@@ -141,6 +144,9 @@ pub fn stranger(text: &str, opted_out: bool) -> (Outcome, Option<Event>) {
         wall: now,
         book,
         opted_out,
+        asked_in: &AskedIn::default(),
+        unheard: None,
+        calls: true,
     };
     let (_, outcome, event) = desk::answer_stranger(&asked);
     (outcome, event)

@@ -1,6 +1,6 @@
 //! What lifts a stop, and what doesn't.
 
-use lapwing::profile::{Event, TroubleKind};
+use lapwing::profile::{CareKind, Event, TroubleKind};
 
 use crate::squad::{COACH, Talk};
 
@@ -58,6 +58,13 @@ fn the_coach_lifts_it_and_is_told_on_whose_word() {
     let mut talk = Talk::of_grown_ups();
     talk.hears("heron", "chest pain");
     let heard = talk.hears("coach", "release heron");
+    assert_eq!(heard.result["rule"], "needs_clearance");
+    assert!(is_stopped(&mut talk));
+    let heard = talk.hears("coach", "release heron on my word");
+    let kept = |event: &Event| {
+        matches!(event, Event::CareRecorded { what: CareKind::Overruled { .. }, .. })
+    };
+    assert!(heard.events.iter().any(kept), "{:?}", heard.events);
     assert!(heard.text.contains("on your word that a clinician has cleared it"), "{}", heard.text);
     assert_eq!(heard.result["kind"], "ok");
     assert!(!is_stopped(&mut talk));

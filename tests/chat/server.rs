@@ -10,7 +10,7 @@ use axum::{Json, Router};
 use lapwing::clock::WallClock;
 use lapwing::http::{self, Chat, Door, Inlet, Limits, Reception};
 use lapwing::outbox::{
-    Carrier, Courier, Destination, Format, Gateway, Patience, Routes, Value as Field,
+    Carrier, Courier, Destination, Format, Gateway, Patience, Routes, Siren, Value as Field,
 };
 use lapwing::service::Service;
 use lapwing::signing::Secret;
@@ -26,6 +26,7 @@ pub struct Server {
     address: SocketAddr,
     client: Client,
     pub courier: Arc<Courier>,
+    pub siren: Arc<Siren>,
     posted: Arc<Mutex<Vec<Value>>>,
 }
 
@@ -54,17 +55,19 @@ impl Server {
             Gateway { format: Format::Json, fields, authorization: None, opted_out: vec![] };
         let to = Destination::new(&url, true, None).unwrap();
         let carrier = Carrier::new(to, manner, Patience::default()).unwrap();
-        let routes = match reaches {
+        let routes = Arc::new(match reaches {
             true => Routes::default().and(&Chat::prefix("club"), carrier),
             false => Routes::default(),
-        };
-        let courier = Courier::new(Arc::clone(service), Arc::new(WallClock), routes);
+        });
+        let courier = Courier::new(Arc::clone(service), Arc::new(WallClock), Arc::clone(&routes));
+        let siren = Siren::new(Arc::clone(service), Arc::new(WallClock), routes);
 
         let token = |word: &str| word.parse().ok().unwrap();
         let chat = Chat {
             name: "club".to_owned(),
             token: token(TOKEN),
             direct_token: Some(token(DIRECT_TOKEN)),
+            also_called: vec![],
             called: "lapwing".to_owned(),
             reaches,
         };
@@ -81,7 +84,7 @@ impl Server {
         let address = listener.local_addr().unwrap();
         tokio::spawn(http::serve(listener, http::router(door), Limits::default(), stopping));
         let client = lapwing::tls::client(lapwing::tls::Trust::None).no_proxy().build().unwrap();
-        Server { address, client, courier, posted }
+        Server { address, client, courier, siren, posted }
     }
 
     pub fn post(&self, chat: &str) -> RequestBuilder {
@@ -104,6 +107,7 @@ impl Server {
 
     /// What the chat's incoming webhook has got since the last call.
     pub async fn posted(&self) -> Vec<Value> {
+        self.siren.cry_due().await;
         self.courier.deliver_due().await;
         std::mem::take(&mut self.posted.lock().unwrap())
     }

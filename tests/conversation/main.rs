@@ -38,6 +38,8 @@ const LIMITS: &str = include_str!("limits.txt");
 const APPROVAL: &str = include_str!("approval.txt");
 /// Who comes, who goes, who shares a telephone, who is in two squads.
 const PEOPLE: &str = include_str!("people.txt");
+/// Danger and its gates, opting out, offices, a child's words.
+const ALARM: &str = include_str!("alarm.txt");
 /// Texts that could be read in more ways than one.
 const MISREAD: &str = include_str!("misread.txt");
 /// Texts that go wrong in every way a text can.
@@ -141,6 +143,14 @@ fn approval() {
 }
 
 #[test]
+fn alarm() {
+    let script = Script::read(ALARM);
+    let mut replay = Replay::begin();
+    let dialogue = replay.run(&script.lines);
+    insta::assert_snapshot!("alarm", dialogue);
+}
+
+#[test]
 fn misread() {
     let script = Script::read(MISREAD);
     let mut replay = Replay::begin();
@@ -211,6 +221,7 @@ fn replies_fit_two_parts() {
         MEETS,
         WEEKLY,
         LIMITS,
+        ALARM,
     ] {
         let script = Script::read(text);
         let mut replay = Replay::begin();

@@ -1,6 +1,8 @@
 //! Replays a script through a program of its own.
 
-use std::fmt::Write;
+use std::fmt::Write as _;
+use std::io::{BufRead, BufReader, Read, Write as _};
+use std::net::TcpListener;
 use std::path::Path;
 
 use jiff::Timestamp;
@@ -15,6 +17,8 @@ const COACH: &str = "+15550100";
 
 pub struct Replay {
     folder: tempfile::TempDir,
+    /// Where letters are brought: everybody is reached.
+    outbox: String,
     running: Running,
     secret: Secret,
     /// What stands for a code in scripts, and the code; the latest last.
@@ -32,15 +36,22 @@ impl Replay {
     /// A fresh squad, screened, in UTC and a 25 m pool.
     pub fn begin() -> Replay {
         let folder = tempfile::tempdir().unwrap();
-        let code = |name: &str, coach: &str| {
+        let code = |name: &str, coach: &str, young: Option<&str>| {
             let add = ["squad", "add", name, "--coach", coach, "--ready"];
+            let add: Vec<&str> = add.into_iter().chain(young).collect();
             let printed = printed(lapwing(folder.path(), &add));
             printed.lines().find_map(|line| line.strip_prefix("join ")).unwrap().to_owned()
         };
-        let codes = vec![("$CODE", code("Dusk", COACH)), ("$DAWN", code("Dawn", "+1555dawn"))];
+        let codes = vec![
+            ("$CODE", code("Dusk", COACH, None)),
+            ("$DAWN", code("Dawn", "+1555dawn", None)),
+            ("$YOUNG", code("Young", "+1555young", Some("--minors"))),
+        ];
         let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().unwrap();
+        let outbox = taker();
         Replay {
-            running: serve(folder.path()),
+            running: serve(folder.path(), &outbox),
+            outbox,
             client: lapwing::tls::client(lapwing::tls::Trust::None).no_proxy().build().unwrap(),
             secret: SECRET.parse().ok().unwrap(),
             folder,
@@ -73,6 +84,15 @@ impl Replay {
                 match line.room.is_some() && reply["via"] == "answer" {
                     true => self.said_in_chat.push(text.to_owned()),
                     false => self.said.push(text.to_owned()),
+                }
+                if let Some((_, code)) = text.split_once("CONFIRM ")
+                    && code.len() > 6
+                    && code[..6].chars().all(|c| c.is_ascii_uppercase() || c.is_ascii_digit())
+                {
+                    self.codes.push(("$CONFIRM", code[..6].to_owned()));
+                }
+                if let Some((_, code)) = text.split_once("joined by ") {
+                    self.codes.push(("$RENEWED", code.chars().take(8).collect()));
                 }
                 if let Some((_, claim)) = text.split_once("CLAIM ") {
                     self.codes.push(("$CLAIM", claim.chars().take(8).collect()));
@@ -112,7 +132,7 @@ impl Replay {
     pub fn kill_and_restart(&mut self) {
         self.running.child.kill().unwrap();
         self.running.child.wait().unwrap();
-        self.running = serve(self.folder.path());
+        self.running = serve(self.folder.path(), &self.outbox);
     }
 
     fn send(&mut self, who: &str, room: Option<&str>, at: &str, text: &str) -> Value {
@@ -143,9 +163,36 @@ impl Replay {
     }
 }
 
-fn serve(folder: &Path) -> Running {
+/// Takes every letter, without a look at it; gives its address.
+fn taker() -> String {
+    let listener = TcpListener::bind("127.0.0.1:0").unwrap();
+    let address = listener.local_addr().unwrap();
+    std::thread::spawn(move || {
+        for stream in listener.incoming().flatten() {
+            std::thread::spawn(move || {
+                let mut reader = BufReader::new(&stream);
+                let (mut line, mut length) = (String::new(), 0);
+                while reader.read_line(&mut line).is_ok_and(|read| read > 0) {
+                    if let Some(field) = line.to_lowercase().strip_prefix("content-length:") {
+                        length = field.trim().parse().unwrap();
+                    }
+                    if line.trim().is_empty() {
+                        reader.read_exact(&mut vec![0; length]).unwrap();
+                        (&stream).write_all(b"HTTP/1.1 204 No Content\r\n\r\n").unwrap();
+                    }
+                    line.clear();
+                }
+            });
+        }
+    });
+    format!("http://{address}/")
+}
+
+fn serve(folder: &Path, outbox: &str) -> Running {
     let mut command = lapwing(folder, &["serve", "--listen", "127.0.0.1:0", "--clock", "message"]);
     command.env("LAPWING_SECRET", SECRET);
+    std::fs::write(folder.join("l.toml"), "outbox.allow_private = true\n").unwrap();
+    command.env("LAPWING_CONFIG", folder.join("l.toml")).env("LAPWING_OUTBOX_URL", outbox);
     Running::start(command)
 }
 

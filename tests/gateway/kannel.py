@@ -119,9 +119,10 @@ def talk(lapwing, codes, messages):
     phones = PHONES
     for n, phone in enumerate(phones):
         centre.send(phone, f"join {codes[n % 2]} swimmer{chr(97 + n // 26)}{chr(97 + n % 26)}")
-    settled(centre, SWIMMERS)
+    # Each is welcomed, and a coach is told of each.
+    settled(centre, 2 * SWIMMERS)
     assert all(len(centre.texts(phone)) == 1 for phone in phones)
-    entries = SWIMMERS
+    entries = 2 * SWIMMERS
 
     for killed in [False, True]:
         begun, before = time.monotonic(), centre.count()
@@ -143,7 +144,10 @@ def talk(lapwing, codes, messages):
         entries += messages
     assert centre.most_parts >= 2, "no answer came in parts"
 
+    # Who joined on the way is told to the coach by the centre.
+    before = centre.count()
     entries += utf_16(codes[0])
+    settled(centre, before + 1)
     entries += opted_out(centre, phones)
     return entries
 
@@ -219,7 +223,7 @@ def utf_16(code):
         while answer not in said:
             said += answers.get(timeout=PATIENCE_S)
     print("2 texts in UCS-2, 2 answers")
-    return 2
+    return 3
 
 
 def opted_out(centre, phones):
@@ -237,9 +241,10 @@ def opted_out(centre, phones):
     # did not is told of each of his.
     alarms = len(phones) // 2
     settled(centre, before + 2 + len(phones) + alarms)
-    assert len(centre.texts(COACHES[0])) == alarms
-    assert all("dizzy" in text or "faint" in text for text in centre.texts(COACHES[0]))
-    assert len(centre.texts(COACHES[1])) == 1
+    told = [text for text in centre.texts(COACHES[0]) if "ALERT" in text]
+    assert len(told) == alarms
+    assert all("dizzy" in text or "faint" in text for text in told)
+    assert not any("ALERT" in text for text in centre.texts(COACHES[1]))
     print(f"{alarms} alarms by the gateway, none to who opted out")
     return 3 + len(phones) + alarms
 

@@ -5,7 +5,11 @@ use super::*;
 use std::fs;
 use std::sync::atomic::{AtomicBool, Ordering};
 
-use lapwing::journal::{Copied, backup, restore};
+use lapwing::journal::{Copied, Restored, backup};
+
+fn restore(from: &Path, journal: &SledJournal) -> Result<Copied, JournalError> {
+    lapwing::journal::restore(from, journal, &mut |_| Ok(()))
+}
 
 fn filled(folder: &Path) -> SledJournal {
     let journal = SledJournal::open(folder).unwrap();
@@ -14,7 +18,8 @@ fn filled(folder: &Path) -> SledJournal {
         drop(journal.append(keyed(&n.to_string(), &vec![n as u8; length])));
     }
     let through = journal.append(unkeyed(b"last")).wait().unwrap();
-    journal.checkpoint(through, vec![part("a", &[1; 9_000]), part("b", b"")]).wait().unwrap();
+    let parts = vec![part("a", &[1; 9_000]), part("b", b"b")];
+    journal.checkpoint(&dusk(), None, through.number(), parts).unwrap();
     journal.append(unkeyed(b"after")).wait().unwrap();
     journal
 }
@@ -28,10 +33,11 @@ fn a_restored_copy_is_the_same_journal() {
     let other = SledJournal::open(folder.path().join("other")).unwrap();
     assert_eq!(restore(&file, &other).unwrap(), Copied { entries: 202, parts: 2 });
     assert_eq!(all(&other).unwrap(), all(&journal).unwrap());
-    assert_eq!(other.snapshot().unwrap(), journal.snapshot().unwrap());
+    assert_eq!(other.snapshot(&dusk()).unwrap(), journal.snapshot(&dusk()).unwrap());
+    assert_eq!(other.tip(&dusk()).unwrap(), journal.tip(&dusk()).unwrap());
     for n in 0..200 {
-        let key = key(&n.to_string());
-        assert_eq!(other.find(&key).unwrap(), journal.find(&key).unwrap());
+        let id = n.to_string();
+        assert_eq!(found(&other, &id).unwrap(), found(&journal, &id).unwrap());
     }
     assert!(other.check().unwrap().is_sound());
     assert_eq!(restore(&file, &other), Err(JournalError::NotEmpty(202)));
@@ -43,7 +49,7 @@ fn a_copy_taken_in_use_is_consistent() {
     let journal = filled(&folder.path().join("journal"));
     let alike = |seq: Seq| ["a", "b"].map(|name| part(name, &seq.number().to_be_bytes())).to_vec();
     let first = journal.append(unkeyed(b"first")).wait().unwrap();
-    journal.checkpoint(first, alike(first)).wait().unwrap();
+    journal.checkpoint(&dusk(), None, first.number(), alike(first)).unwrap();
     let done = AtomicBool::new(false);
     std::thread::scope(|scope| {
         scope.spawn(|| {
@@ -52,7 +58,7 @@ fn a_copy_taken_in_use_is_consistent() {
                     return;
                 }
                 let seq = journal.append(unkeyed(&n.to_be_bytes())).wait().unwrap();
-                journal.checkpoint(seq, alike(seq)).wait().unwrap();
+                journal.checkpoint(&dusk(), None, seq.number(), alike(seq)).unwrap();
             }
         });
         // Ends the writer even where an assertion ends this.
@@ -65,8 +71,8 @@ fn a_copy_taken_in_use_is_consistent() {
             let entries = all(&other).unwrap();
             assert_eq!(entries.len() as u64, copied.entries);
             assert_eq!(entries, all(&journal).unwrap()[..entries.len()]);
-            let snapshot = other.snapshot().unwrap();
-            assert!(snapshot.through <= other.last());
+            let snapshot = other.snapshot(&dusk()).unwrap();
+            assert!(Some(Seq::new(snapshot.through)) <= other.last());
             assert_eq!(snapshot.parts[0].bytes, snapshot.parts[1].bytes);
         }
     });
@@ -107,6 +113,22 @@ fn a_copy_that_is_not_whole_is_refused_before_anything_is_written() {
         );
         assert_eq!(other.last(), None);
     }
+}
+
+#[test]
+fn what_makes_no_sense_is_refused_before_anything_is_written() {
+    let folder = tempfile::tempdir().unwrap();
+    let journal = filled(&folder.path().join("journal"));
+    let file = folder.path().join("backup");
+    backup(&journal, &file).unwrap();
+    let other = SledJournal::open(folder.path().join("other")).unwrap();
+    let mut look = |restored: Restored<'_>| match restored {
+        Restored::Entry(placed) if placed.place == Seq::new(9) => Err("no".to_owned()),
+        _ => Ok(()),
+    };
+    let refused = lapwing::journal::restore(&file, &other, &mut look);
+    assert!(matches!(refused, Err(JournalError::BadBackup { .. })), "{refused:?}");
+    assert_eq!(other.last(), None);
 }
 
 #[cfg(unix)]

@@ -37,8 +37,8 @@ fn an_empty_log_has_nothing() {
     let (_folder, journal) = open();
     assert_eq!(journal.last(), None);
     assert_eq!(all(&journal).unwrap(), vec![]);
-    assert_eq!(journal.snapshot().unwrap(), Default::default());
-    assert_eq!(journal.find(&key("gw-1")).unwrap(), None);
+    assert_eq!(journal.snapshot(&dusk()).unwrap(), Default::default());
+    assert_eq!(found(&journal, "gw-1").unwrap(), None);
     assert!(journal.check().unwrap().is_sound());
 }
 
@@ -47,9 +47,9 @@ fn a_message_finds_what_it_left() {
     let (folder, journal) = open();
     let seq = journal.append(keyed("gw-1", b"heron")).wait().unwrap();
     journal.append(unkeyed(b"nobody's")).wait().unwrap();
-    for journal in [journal.find(&key("gw-1")), again(&folder, journal).find(&key("gw-1"))] {
-        assert_eq!(journal.unwrap(), Some((seq, keyed("gw-1", b"heron"))));
-    }
+    assert_eq!(found(&journal, "gw-1").unwrap(), Some((seq, keyed("gw-1", b"heron"))));
+    let journal = again(&folder, journal);
+    assert_eq!(found(&journal, "gw-1").unwrap(), Some((seq, keyed("gw-1", b"heron"))));
 }
 
 #[test]
@@ -57,7 +57,7 @@ fn the_same_id_on_another_channel_is_another_message() {
     let (_folder, journal) = open();
     journal.append(keyed("gw-1", b"heron")).wait().unwrap();
     let chat = MessageKey { channel: "chat".into(), id: "gw-1".into() };
-    assert_eq!(journal.find(&chat).unwrap(), None);
+    assert!(journal.find(&chat).unwrap().is_none());
 }
 
 #[test]
@@ -69,9 +69,9 @@ fn the_first_entry_keeps_the_key() {
     let first = first.wait().unwrap();
     second.wait().unwrap();
     journal.append(keyed("gw-1", b"third")).wait().unwrap();
-    assert_eq!(journal.find(&key("gw-1")).unwrap(), Some((first, keyed("gw-1", b"first"))));
+    assert_eq!(found(&journal, "gw-1").unwrap(), Some((first, keyed("gw-1", b"first"))));
     let journal = again(&folder, journal);
-    assert_eq!(journal.find(&key("gw-1")).unwrap(), Some((first, keyed("gw-1", b"first"))));
+    assert_eq!(found(&journal, "gw-1").unwrap(), Some((first, keyed("gw-1", b"first"))));
     assert!(journal.check().unwrap().is_sound());
 }
 
@@ -101,7 +101,7 @@ fn entries_of_any_length_come_back_whole() {
         all(&journal).unwrap().into_iter().map(|(_, entry)| entry.body).collect();
     assert_eq!(read, [bodies.clone(), bodies.clone()].concat());
     for (n, body) in bodies.iter().enumerate() {
-        assert_eq!(journal.find(&key(&format!("gw-{n}"))).unwrap().unwrap().1.body, *body);
+        assert_eq!(found(&journal, &format!("gw-{n}")).unwrap().unwrap().1.body, *body);
     }
     assert!(journal.check().unwrap().is_sound());
     assert_no_blobs(&folder.path().join("journal"));
@@ -126,7 +126,7 @@ fn no_run_of_long_records_makes_a_side_file() {
                 part("squad-1", &vec![version; length]),
                 part("squad-2", &vec![version; length / 3]),
             ];
-            journal.checkpoint(through, parts).wait().unwrap();
+            journal.checkpoint(&dusk(), None, through.number(), parts).unwrap();
             assert_no_blobs(&store);
         }
     }
@@ -136,33 +136,84 @@ fn no_run_of_long_records_makes_a_side_file() {
 #[test]
 fn a_checkpoint_replaces_only_the_parts_it_names() {
     let (folder, journal) = open();
-    let first = journal.append(unkeyed(b"1")).wait().unwrap();
+    journal.append(unkeyed(b"1")).wait().unwrap();
     let long = vec![7; 50_000];
-    let ticket =
-        journal.checkpoint(first, vec![part("a", &long), part("bb", b"old"), part("none", b"")]);
-    assert_eq!(ticket.wait().unwrap(), first);
-    let second = journal.append(unkeyed(b"2")).wait().unwrap();
+    let parts = vec![part("a", &long), part("bb", b"old"), part("goes", b"soon")];
+    journal.checkpoint(&dusk(), None, 1, parts).unwrap();
+    journal.append(unkeyed(b"2")).wait().unwrap();
     journal.append(unkeyed(b"3")).wait().unwrap();
-    journal.checkpoint(second, vec![part("a", b"short"), part("c", b"new")]).wait().unwrap();
+    let parts = vec![part("a", b"short"), part("c", b"new"), part("goes", b"")];
+    journal.checkpoint(&dusk(), Some(1), 2, parts).unwrap();
 
     let journal = again(&folder, journal);
-    let snapshot = journal.snapshot().unwrap();
-    assert_eq!(snapshot.through, Some(second));
-    assert_eq!(
-        snapshot.parts,
-        vec![part("a", b"short"), part("bb", b"old"), part("c", b"new"), part("none", b"")]
-    );
+    let snapshot = journal.snapshot(&dusk()).unwrap();
+    assert_eq!(snapshot.through, 2);
+    assert_eq!(snapshot.parts, vec![part("a", b"short"), part("bb", b"old"), part("c", b"new")]);
     let rest: Vec<_> =
-        journal.entries_after(snapshot.through).map(|entry| entry.unwrap().1.body).collect();
+        journal.entries_of(&dusk(), 2).map(|placed| placed.unwrap().entry.body).collect();
     assert_eq!(rest, vec![b"3".to_vec()]);
+    journal.checkpoint(&dusk(), None, 3, vec![part("d", b"all")]).unwrap();
+    assert_eq!(journal.snapshot(&dusk()).unwrap().parts, vec![part("d", b"all")]);
 }
 
 #[test]
-fn a_checkpoint_ahead_of_the_log_is_refused() {
+fn a_checkpoint_that_changes_what_is_not_there_is_refused() {
     let (_folder, journal) = open();
     journal.append(unkeyed(b"1")).wait().unwrap();
-    let refused = journal.checkpoint(Seq::new(2), vec![]).wait();
+    let refused = journal.checkpoint(&dusk(), None, 2, vec![]);
     assert_eq!(refused, Err(JournalError::Ahead { through: 2, last: 1 }));
+    let refused = journal.checkpoint(&dusk(), Some(1), 1, vec![]);
+    assert_eq!(refused, Err(JournalError::NoBase(1)));
+}
+
+/// Each stream has its own order, its own tip and its own snapshot.
+#[test]
+fn streams_lie_side_by_side() {
+    let (folder, mut journal) = open();
+    let dawn = StreamId("s/dawn".into());
+    for number in 1..=60_u8 {
+        let stream = if number % 3 == 0 { dawn.clone() } else { dusk() };
+        journal.append(Entry { stream, ..unkeyed(&[number]) }).wait().unwrap();
+    }
+    journal.checkpoint(&dawn, None, 20, vec![part("dawn", b"20")]).unwrap();
+    journal.checkpoint(&StreamId::all(), None, 60, vec![part("all", b"60")]).unwrap();
+    for _ in 0..2 {
+        let of_dawn: Vec<(u64, u8)> = journal
+            .entries_of(&dawn, 5)
+            .map(|placed| placed.map(|placed| (placed.tip.number, placed.entry.body[0])).unwrap())
+            .collect();
+        assert_eq!(of_dawn, (6..=20).map(|n| (n, 3 * n as u8)).collect::<Vec<_>>());
+        assert_eq!(journal.tip(&dawn).unwrap().unwrap().number, 20);
+        assert_eq!(journal.tip(&dusk()).unwrap().unwrap().number, 40);
+        assert_eq!(journal.tip(&StreamId::all()).unwrap().unwrap().number, 60);
+        let mut streams = journal.streams().unwrap();
+        streams.sort();
+        assert_eq!(streams, [dawn.clone(), dusk()]);
+        assert_eq!(journal.snapshot(&dusk()).unwrap(), Default::default());
+        assert_eq!(journal.snapshot(&dawn).unwrap().parts, [part("dawn", b"20")]);
+        assert_eq!(journal.snapshot(&StreamId::all()).unwrap().through, 60);
+        journal = again(&folder, journal);
+    }
+}
+
+/// Ids are known for a fortnight, and dropped in whole files after that.
+#[test]
+fn an_id_is_known_for_a_fortnight() {
+    let (folder, mut journal) = open();
+    let day = |day: i64, id: &str| {
+        let at = Timestamp::from_second(1_772_400_000 + day * 86_400).unwrap();
+        // A file of the log takes eight of them.
+        Entry { at, ..keyed(id, &vec![7; 4 << 20]) }
+    };
+    for number in 0..40 {
+        journal.append(day(number, &number.to_string())).wait().unwrap();
+    }
+    journal = again(&folder, journal);
+    let known: Vec<i64> =
+        (0..40).filter(|n| found(&journal, &n.to_string()).unwrap().is_some()).collect();
+    assert!((25..40).all(|n| known.contains(&n)), "{known:?}");
+    assert!((0..15).all(|n| !known.contains(&n)), "{known:?}");
+    assert!(journal.check().unwrap().is_sound());
 }
 
 #[test]
@@ -176,10 +227,11 @@ fn what_is_too_long_is_refused_and_harms_nothing() {
     ));
     let through = journal.append(keyed(&long[1..], b"fits")).wait().unwrap();
     assert!(journal.find(&key(&long[1..])).unwrap().is_some());
-    let refused = journal.checkpoint(through, vec![part(&long[..256], b"")]).wait();
+    let refused =
+        journal.checkpoint(&dusk(), None, through.number(), vec![part(&long[..256], b"")]);
     assert!(matches!(refused, Err(JournalError::TooLong { .. })));
-    journal.checkpoint(through, vec![part(&long[..255], b"fits")]).wait().unwrap();
-    assert_eq!(journal.snapshot().unwrap().parts.len(), 1);
+    journal.checkpoint(&dusk(), None, through.number(), vec![part(&long[..255], b"fits")]).unwrap();
+    assert_eq!(journal.snapshot(&dusk()).unwrap().parts.len(), 1);
 }
 
 #[test]
@@ -193,10 +245,8 @@ fn reopening_in_use_loses_nothing() {
                 for n in 0..100 {
                     let id = format!("{writer}-{n}");
                     let seq = journal.append(keyed(&id, id.as_bytes())).wait().unwrap();
-                    assert_eq!(
-                        journal.find(&key(&id)).unwrap(),
-                        Some((seq, keyed(&id, id.as_bytes())))
-                    );
+                    let entry = keyed(&id, id.as_bytes());
+                    assert_eq!(found(&journal, &id).unwrap(), Some((seq, entry)));
                 }
             })
         })
@@ -221,7 +271,7 @@ fn closing_writes_what_waits_and_then_refuses() {
         ticket.wait().unwrap();
     }
     assert_eq!(journal.append(unkeyed(b"late")).wait(), Err(JournalError::Closed));
-    assert_eq!(journal.find(&key("1")), Err(JournalError::Closed));
+    assert_eq!(found(&journal, "1"), Err(JournalError::Closed));
     assert_eq!(journal.reopen(), Err(JournalError::Closed));
     journal.close();
     // Closed, it has let go of the folder, though it still exists.

@@ -38,7 +38,7 @@ fn calls() -> impl Strategy<Value = Vec<Call>> {
 struct Model {
     log: Vec<Entry>,
     index: HashMap<MessageKey, u64>,
-    through: Option<Seq>,
+    through: u64,
     parts: BTreeMap<String, Vec<u8>>,
 }
 
@@ -61,7 +61,7 @@ proptest! {
                 Call::Append(entries) => {
                     let mut tickets = Vec::new();
                     for (id, length) in entries {
-                        let entry = Entry { key: id.map(|id| key(&id.to_string())), body: vec![step; length] };
+                        let entry = Entry { key: id.map(|id| key(&id.to_string())), ..unkeyed(&vec![step; length]) };
                         tickets.push(journal.append(entry.clone()));
                         model.log.push(entry);
                         let place = model.log.len() as u64;
@@ -74,19 +74,27 @@ proptest! {
                     }
                 }
                 Call::Checkpoint { back, parts } => {
-                    let through = Seq::new((model.log.len() as u64).saturating_sub(back));
+                    let through = (model.log.len() as u64).saturating_sub(back);
                     let parts: Vec<_> = parts.into_iter().map(|(name, length)| part(&name.to_string(), &vec![step; length])).collect();
-                    journal.checkpoint(through, parts.clone()).wait().unwrap();
-                    model.through = Some(through);
-                    model.parts.extend(parts.into_iter().map(|part| (part.name, part.bytes)));
+                    let from = (model.through > 0).then_some(model.through);
+                    let done = journal.checkpoint(&dusk(), from, through, parts.clone());
+                    prop_assert_eq!(done.is_ok(), through > 0);
+                    if through > 0 {
+                        model.through = through;
+                        for part in parts {
+                            match part.bytes.is_empty() {
+                                true => model.parts.remove(&part.name),
+                                false => model.parts.insert(part.name, part.bytes),
+                            };
+                        }
+                    }
                 }
                 Call::Find(id) => {
-                    let key = key(&id.to_string());
-                    let expected = model.index.get(&key).map(|&place| (Seq::new(place), model.log[place as usize - 1].clone()));
-                    prop_assert_eq!(journal.find(&key).unwrap(), expected);
+                    let expected = model.index.get(&key(&id.to_string())).map(|&place| (Seq::new(place), model.log[place as usize - 1].clone()));
+                    prop_assert_eq!(found(&journal, &id.to_string()).unwrap(), expected);
                 }
                 Call::After(through) => {
-                    let read: Vec<_> = journal.entries_after(Some(Seq::new(through))).map(Result::unwrap).collect();
+                    let read: Vec<_> = journal.entries_of(&dusk(), through).map(Result::unwrap).map(|placed| (placed.place, placed.entry)).collect();
                     prop_assert_eq!(read, model.after(through));
                 }
                 Call::Reopen => journal.reopen().unwrap(),
@@ -95,7 +103,7 @@ proptest! {
                     journal = open();
                 }
             }
-            let snapshot = journal.snapshot().unwrap();
+            let snapshot = journal.snapshot(&dusk()).unwrap();
             prop_assert_eq!(snapshot.through, model.through);
             let parts: BTreeMap<_, _> = snapshot.parts.into_iter().map(|part| (part.name, part.bytes)).collect();
             prop_assert_eq!(&parts, &model.parts);

@@ -10,7 +10,8 @@ use std::io::{self, Write};
 use std::thread;
 use std::time::Duration;
 
-use lapwing::journal::{Entry, Journal, MessageKey, Part, Seq, SledJournal};
+use jiff::Timestamp;
+use lapwing::journal::{Entry, Journal, MessageKey, Part, Placed, Seq, SledJournal, StreamId};
 
 /// How much is written, and how.
 #[derive(Debug, Clone, Copy)]
@@ -24,9 +25,16 @@ pub struct Workload {
     /// Whether every tenth entry is up to 20 kB and every fiftieth 200 kB;
     /// the others are 1 to 400 bytes, as messages are.
     pub long_entries: bool,
-    /// Whether the snapshot's parts are replaced all the time.
+    /// Whether the snapshot's parts are replaced all the time, and every twentieth
+    /// entry of each writer is erased a while after it was written.
     pub checkpoints: bool,
 }
+
+/// The stream of the entries that are erased.
+const ERASED: &str = "s/erased";
+
+/// What stands in their place then.
+const GONE: &[u8] = b"gone";
 
 impl Workload {
     /// Writes until the journal refuses or the process ends.
@@ -37,6 +45,7 @@ impl Workload {
                 scope.spawn(move || self.append(journal, self.run * 1_000 + writer, tell));
             }
             if self.checkpoints {
+                scope.spawn(move || erase(journal));
                 self.replace_parts(journal, &mut tell);
             }
         });
@@ -56,8 +65,10 @@ impl Workload {
     }
 
     /// Two parts in every checkpoint, always of the same version, and a third
-    /// one in some.
+    /// one in some; now and then all of them anew.
     fn replace_parts(self, journal: &SledJournal, tell: &mut impl FnMut(&str)) {
+        let all = StreamId::all();
+        let mut from = None;
         for version in self.run * 1_000_000.. {
             while journal.last().is_none() {
                 thread::sleep(Duration::from_millis(1));
@@ -70,12 +81,33 @@ impl Workload {
                     bytes: part_bytes(name, version),
                 })
                 .collect();
-            if journal.checkpoint(through, parts).wait().is_err() {
+            if journal.checkpoint(&all, from, through.number(), parts).is_err() {
                 return;
             }
+            from = (version % 50 != 0).then_some(through.number());
             tell(&format!("parts {version} {through}\n"));
         }
     }
+}
+
+/// Erases over and over, until the journal refuses.
+fn erase(journal: &SledJournal) {
+    loop {
+        thread::sleep(Duration::from_millis(120));
+        let mut change = |placed: &Placed| {
+            let goes = placed.entry.body != GONE;
+            Ok(goes.then(|| gone(&placed.entry)))
+        };
+        if journal.revise(&[StreamId(ERASED.into())], &mut change).is_err() {
+            return;
+        }
+    }
+}
+
+/// What is left of an entry that was erased.
+fn gone(entry: &Entry) -> Entry {
+    let key = entry.key.as_ref().map(MessageKey::erased);
+    Entry { key, body: GONE.to_vec(), ..entry.clone() }
 }
 
 /// A `tell` that prints each line whole and at once on stdout.
@@ -104,8 +136,8 @@ pub fn verify<'a>(
     long_entries: bool,
 ) -> Result<Verified, String> {
     let log: Vec<Entry> = journal
-        .entries_after(None)
-        .map(|read| read.map(|(_, entry)| entry))
+        .entries_of(&StreamId::all(), 0)
+        .map(|read| read.map(|placed| placed.entry))
         .collect::<Result<_, _>>()
         .map_err(|e| e.to_string())?;
     let mut verified = Verified::default();
@@ -122,20 +154,23 @@ pub fn verify<'a>(
         }
         let (writer, number, place) = (number(1)?, number(2)?, number(3)?);
         let expected = entry(writer, number, long_entries);
-        if log.get(place as usize - 1) != Some(&expected) {
+        let there = log.get(place as usize - 1);
+        let erased = expected.stream.0 == ERASED && there == Some(&gone(&expected));
+        let expected = if erased { gone(&expected) } else { expected };
+        if there != Some(&expected) {
             return Err(format!(
                 "`{line}`: acknowledged, but not in the log of {} entries at its place",
                 log.len()
             ));
         }
         match journal.find(&key(writer, number)) {
-            Ok(Some((found, entry))) if found == Seq::new(place) && entry == expected => {
+            Ok(Some(found)) if found.place == Seq::new(place) && found.entry == expected => {
                 verified.acknowledged += 1
             }
             other => {
                 return Err(format!(
                     "`{line}`: not found by its key: {:?}",
-                    other.map(|found| found.map(|it| it.0))
+                    other.map(|found| found.map(|it| it.place))
                 ));
             }
         }
@@ -150,7 +185,7 @@ pub fn verify<'a>(
 }
 
 fn verify_parts(journal: &SledJournal, told: Option<(u64, u64)>) -> Result<(), String> {
-    let snapshot = journal.snapshot().map_err(|error| error.to_string())?;
+    let snapshot = journal.snapshot(&StreamId::all()).map_err(|error| error.to_string())?;
     let mut versions = Vec::new();
     for (name, part) in (0..).zip(&snapshot.parts) {
         let version = part
@@ -167,7 +202,7 @@ fn verify_parts(journal: &SledJournal, told: Option<(u64, u64)>) -> Result<(), S
         return Err(format!("a checkpoint is there in part: {versions:?}"));
     }
     let Some((version, through)) = told else { return Ok(()) };
-    if versions.first() < Some(&version) || snapshot.through < Some(Seq::new(through)) {
+    if versions.first() < Some(&version) || snapshot.through < through {
         return Err(format!(
             "acknowledged version {version} through {through}, found {versions:?} through {:?}",
             snapshot.through
@@ -187,7 +222,13 @@ fn entry(writer: u64, number: u64, long_entries: bool) -> Entry {
         number if long_entries && number % 10 == 9 => 5_000 + noise.next() % 15_000,
         _ => 1 + noise.next() % 400,
     };
-    Entry { key: Some(key(writer, number)), body: noise.bytes(length) }
+    let (at, body) =
+        (Timestamp::from_second(1_772_400_000).unwrap_or_default(), noise.bytes(length));
+    let stream = match number % 20 {
+        13 => ERASED.to_owned(),
+        _ => format!("s/{}", writer % 7),
+    };
+    Entry { stream: StreamId(stream), key: Some(key(writer, number)), at, body }
 }
 
 /// Lengths differ from one version to the next, so that pieces come and go.

@@ -3,7 +3,7 @@
 use jiff::{Timestamp, ToSpan};
 use lapwing::coaching::Rulebook;
 use lapwing::desk::{self, Asked};
-use lapwing::profile::{Event, Squad, SquadId, Stamped};
+use lapwing::profile::{AskedIn, Event, Squad, SquadId, Stamped};
 use serde_json::Value;
 
 const COACH: &str = "+15550100";
@@ -62,6 +62,9 @@ impl Talk {
             wall: self.now,
             book,
             opted_out: false,
+            asked_in: &AskedIn::default(),
+            unheard: None,
+            calls: true,
         };
         let decided = desk::answer(&self.squad, &asked);
         self.squad = decided.squad;

@@ -418,7 +418,16 @@ fn done() -> BoxedStrategy<Kind> {
             {
                 far.unit = far.unit.or(Some(Unit::Metre));
             }
-            Kind::Done(Done { distance, lengths, duration, rpe, on, sport, shortened })
+            Kind::Done(Done {
+                distance,
+                lengths,
+                duration,
+                rpe,
+                on,
+                sport,
+                activity: None,
+                shortened,
+            })
         })
         .boxed()
 }
@@ -434,7 +443,7 @@ fn felt() -> BoxedStrategy<Kind> {
             .prop_map(|(place, level)| Kind::Pain(Pain { place: place.to_owned(), level })),
         of(illness).prop_map(|what| Kind::Ill { what }),
         of(day()).prop_map(|on| Kind::Missed { on }),
-        day().prop_map(|until| Kind::Away { until }),
+        day().prop_map(|until| Kind::Away { from: None, until }),
         select(vec![Kind::Better, Kind::Faint, Kind::Welfare]),
     ]
     .boxed()

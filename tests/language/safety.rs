@@ -6,19 +6,36 @@
 //! (sudden breathlessness, cough with pink or bloody froth). Wordings: ours.
 
 use lapwing::language::Language;
-use lapwing::message::{Danger, Kind, Reading, danger, is_opt_in, is_opt_out, parse, welfare};
+use lapwing::message::{Danger, Kind, Reading, is_opt_in, is_opt_out, parse};
+use lapwing::reading::health::{Alarm, Alarms, alarms};
 
+fn read(text: &str) -> Alarms {
+    alarms(text, &|_| false)
+}
+
+/// All texts that are not read as they should be, at once.
 #[track_caller]
-fn all(expected: Option<Danger>, texts: &[&str]) {
-    for text in texts {
-        assert_eq!(danger(text), expected, "{text:?}");
-    }
+fn all(texts: &[&str], meant: impl Fn(&Alarms) -> bool) {
+    let misread = texts.iter().map(|text| (text, read(text))).filter(|(_, one)| !meant(one));
+    let misread: Vec<String> = misread
+        .map(|(text, one)| format!("{text:?}: {:?}, gear {}", one.danger, one.gear))
+        .collect();
+    assert!(misread.is_empty(), "{}", misread.join("\n"));
+}
+
+/// Known for certain, and of a kind for which this holds.
+fn sure(alarms: &Alarms, of: impl Fn(Danger) -> bool) -> bool {
+    alarms.danger.as_ref().is_some_and(|one: &Alarm| one.sure && of(one.danger))
+}
+
+/// Asked about in one word.
+fn asked(alarms: &Alarms) -> bool {
+    alarms.danger.as_ref().map_or(alarms.gear, |one| !one.sure)
 }
 
 #[test]
 fn emergencies() {
     all(
-        Some(Danger::Emergency),
         &[
             "chest pain",
             "My CHEST hurts",
@@ -71,13 +88,13 @@ fn emergencies() {
             "dolor en el pecho",
             "palpitaciones",
         ],
+        |one| sure(one, Danger::is_grave),
     );
 }
 
 #[test]
 fn knocks_and_dizziness() {
     all(
-        Some(Danger::HeadKnock),
         &[
             "hit my head on the wall",
             "head knock",
@@ -88,9 +105,9 @@ fn knocks_and_dizziness() {
             "swam head into the wall",
             "golpe en la cabeza",
         ],
+        |one| sure(one, Danger::is_of_head),
     );
     all(
-        Some(Danger::Dizzy),
         &[
             "dizzy",
             "dizy",
@@ -102,13 +119,13 @@ fn knocks_and_dizziness() {
             "mareada",
             "vértigo",
         ],
+        |one| sure(one, |danger| danger == Danger::Dizzy),
     );
 }
 
 #[test]
 fn harmless_phrases_are_asked_about() {
     all(
-        Some(Danger::Unclear),
         &[
             "chest strap slipped",
             "out of breath",
@@ -116,19 +133,18 @@ fn harmless_phrases_are_asked_about() {
             "chest press 3x10",
             "deep end chest high",
             "the faint line is hard to see",
-            "not dizzy today",
             "banda de pecho rota",
         ],
+        asked,
     );
     // The grave word beside a harmless phrase still counts.
-    all(Some(Danger::Dizzy), &["chest strap on, felt dizzy"]);
-    all(Some(Danger::Emergency), &["chest strap off because of chest pain"]);
+    all(&["chest strap on, felt dizzy"], |one| sure(one, |danger| danger == Danger::Dizzy));
+    all(&["chest strap off because of chest pain"], |one| sure(one, Danger::is_grave));
 }
 
 #[test]
 fn nothing_to_fear() {
     all(
-        None,
         &[
             "",
             "dead",
@@ -157,7 +173,11 @@ fn nothing_to_fear() {
             "stop",
             "black fins",
             "left arm drill",
+            "not dizzy today",
+            "never fainted",
+            "dad had a stroke in 1998",
         ],
+        |one| one.danger.is_none(),
     );
 }
 
@@ -177,7 +197,7 @@ fn harm_and_fear() {
         "no quiero ir a casa",
         "me pega",
     ] {
-        assert!(welfare(text), "{text}");
+        assert!(read(text).harm.is_some(), "{text}");
     }
     for text in [
         "dying",
@@ -190,8 +210,8 @@ fn harm_and_fear() {
         "my watch is dead",
         "touch the wall",
     ] {
-        assert!(!welfare(text), "{text}");
-        assert_eq!(danger(text), None, "{text}");
+        let read = read(text);
+        assert_eq!((read.harm, read.danger), (None, None), "{text}");
     }
 }
 

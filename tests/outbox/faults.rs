@@ -8,7 +8,7 @@ use tokio::io::AsyncReadExt;
 use tokio::net::TcpListener;
 
 use super::peer::{Peer, Way};
-use super::squads::{TestClock, alarm, courier, open, squad};
+use super::squads::{TestClock, courier, letter, open, squad};
 
 /// Sends one letter to a peer that behaves like this on each try; gives what
 /// is left of it, and the peer.
@@ -17,7 +17,7 @@ async fn one(ways: &'static [Way]) -> (Vec<Undelivered>, Peer) {
     let (clock, secret) = (TestClock::new(), Secret::generate().unwrap());
     let service = open(dir.path(), &clock);
     squad(&service, 1).await;
-    assert_eq!(alarm(&service, 1).await, 1);
+    assert_eq!(letter(&service, 1).await, 1);
     let peer =
         Peer::start(&secret, clock.clone(), |_, tries| ways[(tries as usize).min(ways.len() - 1)])
             .await;
@@ -98,7 +98,7 @@ async fn a_reset_and_a_closed_port_are_failures() {
     let (clock, secret) = (TestClock::new(), Secret::generate().unwrap());
     let service = open(dir.path(), &clock);
     squad(&service, 1).await;
-    alarm(&service, 1).await;
+    letter(&service, 1).await;
     let courier = courier(&service, &clock, &url, true, &secret);
     let resetting = tokio::spawn(async move {
         let (mut stream, _) = listener.accept().await.unwrap();
@@ -120,7 +120,7 @@ async fn tries_come_when_the_schedule_says_and_then_no_more() {
     let (clock, secret) = (TestClock::new(), Secret::generate().unwrap());
     let service = open(dir.path(), &clock);
     squad(&service, 1).await;
-    alarm(&service, 1).await;
+    letter(&service, 1).await;
     let peer = Peer::start(&secret, clock.clone(), |_, _| Way::Refuse(500)).await;
     let courier = courier(&service, &clock, &peer.url(), true, &secret);
     let tries = || peer.seen().tries.values().sum::<u32>();

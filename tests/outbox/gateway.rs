@@ -14,7 +14,7 @@ use lapwing::outbox::{Carrier, Courier, Destination, Format, Gateway, Routes, Va
 use lapwing::service::{LetterState, Service};
 use tokio::net::TcpListener;
 
-use super::squads::{PATIENCE, TestClock, alarm, coach, open, say_as, squad};
+use super::squads::{PATIENCE, TestClock, coach, letter, open, say_as, squad};
 
 type Fields = HashMap<String, String>;
 type Seen = Arc<Mutex<Vec<Fields>>>;
@@ -62,7 +62,7 @@ async fn a_gateway_that_knows_of_an_opt_out_is_believed() {
     let courier = courier(&service, &clock, address);
     for number in [0, 1] {
         squad(&service, number).await;
-        assert_eq!(alarm(&service, number).await, 1);
+        assert_eq!(letter(&service, number).await, 1);
     }
     courier.deliver_due().await;
     assert_eq!(seen.lock().unwrap().len(), 1);
@@ -72,13 +72,13 @@ async fn a_gateway_that_knows_of_an_opt_out_is_believed() {
     let left = service.undelivered().unwrap();
     assert!(matches!(left[..], [ref one] if matches!(one.state, LetterState::Dead(_))));
 
-    // Durable, and heeded: the next alarm is not even written.
+    // Durable, and heeded: the next letter is not even written.
     service.close().await;
     let service = open(dir.path(), &clock);
     assert!(service.is_opted_out(&coach(0)));
-    assert_eq!((alarm(&service, 0).await, alarm(&service, 1).await), (0, 1));
+    assert_eq!((letter(&service, 0).await, letter(&service, 1).await), (0, 1));
     assert!(say_as(&service, &coach(0), "start").await.contains("on again"));
-    assert_eq!(alarm(&service, 0).await, 1);
+    assert_eq!(letter(&service, 0).await, 1);
 }
 
 /// What was written before the word STOP came is not sent after it.
@@ -89,7 +89,7 @@ async fn stop_reaches_letters_that_wait() {
     let service = open(dir.path(), &clock);
     let (address, seen) = gateway("nobody").await;
     squad(&service, 0).await;
-    assert_eq!(alarm(&service, 0).await, 1);
+    assert_eq!(letter(&service, 0).await, 1);
     assert!(!say_as(&service, &coach(0), "STOP").await.is_empty());
     let courier = courier(&service, &clock, address);
     courier.deliver_due().await;
@@ -106,7 +106,7 @@ async fn what_has_no_way_out_waits() {
     let service = open(dir.path(), &clock);
     let (address, seen) = gateway("nobody").await;
     squad(&service, 0).await;
-    alarm(&service, 0).await;
+    letter(&service, 0).await;
     let to = Destination::new(&format!("http://{address}/send"), true, None).unwrap();
     let nothing =
         Gateway { format: Format::Form, fields: vec![], authorization: None, opted_out: vec![] };

@@ -3,6 +3,7 @@
 
 #![expect(clippy::unwrap_used, reason = "a test that can't go on has failed")]
 
+mod alarms;
 mod faults;
 mod gateway;
 mod order;

@@ -11,17 +11,17 @@ use rand_chacha::ChaCha8Rng;
 use tokio::task::JoinSet;
 
 use super::peer::{Got, Peer, Way};
-use super::squads::{TestClock, alarm, courier, open, squad};
+use super::squads::{TestClock, courier, letter, open, squad};
 
 const SQUADS: u32 = 400;
 const LETTERS: usize = 10_000;
 
-/// An alarm in every squad; gives how many letters those are.
-async fn alarms(service: &Arc<Service>) -> usize {
+/// A letter in every squad; gives how many letters those are.
+async fn letters_in_all(service: &Arc<Service>) -> usize {
     let mut told = JoinSet::new();
     for number in 0..SQUADS {
         let service = Arc::clone(service);
-        told.spawn(async move { alarm(&service, number).await });
+        told.spawn(async move { letter(&service, number).await });
     }
     told.join_all().await.into_iter().sum()
 }
@@ -71,12 +71,12 @@ async fn each_is_delivered_once_and_in_order() {
     }
     let mut written = 0;
     while written < LETTERS {
-        written += alarms(&service).await;
+        written += letters_in_all(&service).await;
         if written.is_multiple_of(4_000) {
             // Deliveries and new letters at the same time.
             let courier = courier(&service, &clock, &peer.url(), true, &secret);
             let delivering = tokio::spawn(async move { courier.deliver_due().await });
-            written += alarms(&service).await;
+            written += letters_in_all(&service).await;
             delivering.await.unwrap();
             service.close().await;
             service = open(dir.path(), &clock);

@@ -5,7 +5,7 @@ use lapwing::signing::Secret;
 use tokio::net::TcpListener;
 
 use super::peer::{Peer, Way};
-use super::squads::{TestClock, alarm, courier, open, squad};
+use super::squads::{TestClock, courier, letter, open, squad};
 
 const SQUADS: u32 = 3;
 const HOURS: usize = 7 * 24;
@@ -27,7 +27,7 @@ async fn a_week_loses_nothing() {
     for hour in 0..HOURS {
         if hour % 6 == 0 {
             for number in 0..SQUADS {
-                written += alarm(&service, number).await;
+                written += letter(&service, number).await;
             }
         }
         if hour % 24 == 23 {

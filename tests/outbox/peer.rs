@@ -12,7 +12,7 @@ use std::time::Duration;
 use axum::Router;
 use axum::body::{Body, Bytes, HttpBody};
 use axum::extract::State;
-use axum::http::{HeaderMap, StatusCode};
+use axum::http::{HeaderMap, Method, StatusCode};
 use axum::response::{IntoResponse, Response};
 use axum::routing::any;
 use hyper::body::Frame;
@@ -153,7 +153,18 @@ async fn stray(State(inside): State<Arc<Inside>>) {
     inside.seen.lock().unwrap().strayed += 1;
 }
 
-async fn receive(State(inside): State<Arc<Inside>>, headers: HeaderMap, body: Bytes) -> Response {
+async fn receive(
+    State(inside): State<Arc<Inside>>,
+    method: Method,
+    headers: HeaderMap,
+    body: Bytes,
+) -> Response {
+    if method == Method::HEAD {
+        // A knock is answered as a letter would be that never came before.
+        let knock = Got { id: String::new(), place: 0, to: String::new(), body };
+        let way = (inside.choose)(&knock, 0);
+        return answered(way).await;
+    }
     let header = |name: &str| headers[name].to_str().unwrap().to_owned();
     let id = header("webhook-id");
     let envelope = Envelope {

@@ -1,5 +1,5 @@
-//! Squads whose swimmers text danger words, which alert their coaches, and a
-//! clock that a test moves.
+//! Squads whose swimmers text what their coaches are told, and a clock that a test
+//! moves.
 
 use std::num::NonZeroU32;
 use std::path::Path;
@@ -9,7 +9,7 @@ use std::time::Duration;
 use jiff::{SignedDuration, Timestamp};
 use lapwing::clock::{Clock, ClockMode};
 use lapwing::journal::SledJournal;
-use lapwing::outbox::{Carrier, Courier, Destination, Patience, Routes, Signed};
+use lapwing::outbox::{Carrier, Courier, Destination, Patience, Routes, Signed, Siren};
 use lapwing::service::{Body, Incoming, NewSquad, Service, Spoken, Via};
 use lapwing::signing::Secret;
 use lapwing::units::Course;
@@ -19,22 +19,39 @@ pub const PATIENCE: Patience =
     Patience { connect: Duration::from_secs(2), whole: Duration::from_millis(500) };
 
 /// A clock that stands still until it is moved.
-pub struct TestClock(Mutex<Timestamp>);
+pub struct TestClock(Mutex<(Timestamp, Duration)>);
 
 impl TestClock {
     pub fn new() -> Arc<TestClock> {
-        Arc::new(TestClock(Mutex::new("2026-03-02T19:00:00Z".parse().unwrap())))
+        let begun = "2026-03-02T19:00:00Z".parse().unwrap();
+        Arc::new(TestClock(Mutex::new((begun, Duration::ZERO))))
     }
 
+    /// So much time passes.
     pub fn forward(&self, seconds: i64) {
-        let mut now = self.0.lock().unwrap();
-        *now += SignedDuration::from_secs(seconds);
+        self.forward_ms(seconds.unsigned_abs() * 1000);
+    }
+
+    /// The same in milliseconds.
+    pub fn forward_ms(&self, milliseconds: u64) {
+        let mut at = self.0.lock().unwrap();
+        at.0 += SignedDuration::from_millis(i64::try_from(milliseconds).unwrap());
+        at.1 += Duration::from_millis(milliseconds);
+    }
+
+    /// Somebody sets the time of day; no time passes.
+    pub fn step(&self, seconds: i64) {
+        self.0.lock().unwrap().0 += SignedDuration::from_secs(seconds);
     }
 }
 
 impl Clock for TestClock {
     fn now(&self) -> Timestamp {
-        *self.0.lock().unwrap()
+        self.0.lock().unwrap().0
+    }
+
+    fn passed(&self) -> Duration {
+        self.0.lock().unwrap().1
     }
 }
 
@@ -50,14 +67,30 @@ pub fn courier(
     allow_private: bool,
     secret: &Secret,
 ) -> Arc<Courier> {
+    let clock = Arc::clone(clock) as Arc<dyn Clock>;
+    Courier::new(Arc::clone(service), clock, routes(url, allow_private, secret))
+}
+
+pub fn siren(
+    service: &Arc<Service>,
+    clock: &Arc<TestClock>,
+    url: &str,
+    secret: &Secret,
+) -> Arc<Siren> {
+    let clock = Arc::clone(clock) as Arc<dyn Clock>;
+    Siren::new(Arc::clone(service), clock, routes(url, true, secret))
+}
+
+fn routes(url: &str, allow_private: bool, secret: &Secret) -> Routes {
     let limit = NonZeroU32::new(10_000_000);
     let destination = Destination::new(url, allow_private, limit).unwrap();
     let carrier = Carrier::new(destination, Signed(vec![secret.clone()]), PATIENCE).unwrap();
-    Courier::new(Arc::clone(service), Arc::clone(clock) as Arc<dyn Clock>, Routes::only(carrier))
+    Routes::only(carrier)
 }
 
-/// Opens a squad for coach number `number`, with one swimmer in it.
-pub async fn squad(service: &Arc<Service>, number: u32) {
+/// Opens a squad for coach number `number`, with one swimmer in it; gives the code
+/// to join by.
+pub async fn squad(service: &Arc<Service>, number: u32) -> String {
     let squad = NewSquad {
         name: format!("Squad {number}"),
         coach: coach(number),
@@ -68,16 +101,26 @@ pub async fn squad(service: &Arc<Service>, number: u32) {
         ready: true,
     };
     let code = service.add_squad(squad).await.unwrap().code;
+    // Without the letter to the coach that somebody has joined.
+    say_as(service, &coach(number), "STOP").await;
     say(service, number, &format!("join {code} heron")).await;
+    say_as(service, &coach(number), "START").await;
+    code
 }
 
 pub fn coach(number: u32) -> String {
     format!("+1555{number:04}00")
 }
 
-/// The squad's swimmer feels dizzy; gives how many others are told.
+/// The squad's swimmer tells of bad pain, which the coach is told in an ordinary
+/// letter; gives how many others are told.
+pub async fn letter(service: &Arc<Service>, number: u32) -> usize {
+    say(service, number, "200 test 3:12 shoulder hurts 7").await
+}
+
+/// The squad's swimmer feels dizzy: an alarm. Gives how many others are called.
 pub async fn alarm(service: &Arc<Service>, number: u32) -> usize {
-    say(service, number, "200 test 3:12 felt dizzy").await
+    say(service, number, "felt dizzy").await
 }
 
 async fn say(service: &Arc<Service>, number: u32, text: &str) -> usize {

@@ -11,8 +11,7 @@ use std::io::Read;
 use lapwing::journal::SledJournal;
 use workload::{Workload, print_line, verify};
 
-const USAGE: &str =
-    "usage: write FOLDER RUN WRITERS WINDOW short|long | verify FOLDER short|long < LINES";
+const USAGE: &str = "usage: write FOLDER RUN WRITERS WINDOW short|long | mend FOLDER | verify FOLDER short|long < LINES";
 
 fn main() -> Result<(), Box<dyn Error>> {
     let words: Vec<String> = std::env::args().skip(1).collect();
@@ -26,6 +25,14 @@ fn main() -> Result<(), Box<dyn Error>> {
                 checkpoints: true,
             };
             workload.write(&SledJournal::open(folder)?, print_line);
+            Ok(())
+        }
+        ["mend", folder] => {
+            // Nothing is lost, so nothing may be found to be.
+            let repaired = lapwing::journal::repair(folder.as_ref(), None, &[])?;
+            if !repaired.lost.is_empty() {
+                return Err(format!("a repair found lost {:?}", repaired.lost).into());
+            }
             Ok(())
         }
         ["verify", folder, length] => {

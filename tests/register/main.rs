@@ -21,6 +21,7 @@ mod unasked_at_random;
 
 use lapwing::coaching::Rulebook;
 use lapwing::desk::{self, Asked};
+use lapwing::profile::AskedIn;
 use squad::{COACH, CODE, Talk};
 
 /// Heron, teal and wren at 20:00 on a Tuesday.
@@ -52,6 +53,9 @@ fn in_a_room(talk: &Talk, text: &str) -> (String, String) {
             wall: now,
             book,
             opted_out: false,
+            asked_in: &AskedIn::default(),
+            unheard: None,
+            calls: true,
         },
     );
     let aloud = decision.said.into_iter().filter(|say| say.to.is_none()).map(|say| say.text);

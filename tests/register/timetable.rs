@@ -107,7 +107,7 @@ fn a_result_after_midnight_is_of_the_night_just_over() {
     talk.hears("heron", "200 test 3:12");
     at(&mut talk, "2026-03-05T00:20:00Z");
     talk.hears("heron", "done 1500 45min");
-    let heron = &talk.squad.swimmers[&lapwing::message::Name::new("heron").unwrap()];
+    let heron = talk.squad.swimmers.get(&lapwing::message::Name::new("heron").unwrap()).unwrap();
     assert_eq!(heron.tests.as_of(talk.now).last().unwrap().on, TUESDAY);
     // No night on a Wednesday.
     assert_eq!(heron.swims.as_of(talk.now).last().unwrap().on, THURSDAY);

@@ -98,8 +98,9 @@ impl Club {
         waiting.into_iter().map(|one| letter(one.number)).collect()
     }
 
+    /// How many texts wait, but for those of who has joined.
     fn said(&self) -> usize {
-        self.service.letters_waiting()
+        self.letters().values().filter(|(_, text)| !text.contains("has joined")).count()
     }
 }
 

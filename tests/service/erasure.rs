@@ -16,6 +16,7 @@ const SECRET: &str = "whsec_MfKQ9r8GKYqrTwjUPD8ILPZIo2LaLaSw";
 const COACH: &str = "+15550100";
 const HERON: &str = "+15550777";
 const TEAL: &str = "+15550102";
+const GUARDIAN: &str = "+15550120";
 
 /// What is hers: her handle, her address, her words, and the coach's on her.
 const HERS: [&str; 7] =
@@ -31,11 +32,14 @@ struct Club {
 
 impl Club {
     async fn open() -> Club {
+        Club::with(&[]).await
+    }
+
+    /// Opened with these arguments beside the usual ones.
+    async fn with(more: &[&str]) -> Club {
         let folder = tempfile::tempdir().unwrap();
-        let said = printed(lapwing(
-            folder.path(),
-            &["squad", "add", "Dusk", "--coach", COACH, "--timezone", "UTC", "--ready"],
-        ));
+        let usual = ["squad", "add", "Dusk", "--coach", COACH, "--timezone", "UTC", "--ready"];
+        let said = printed(lapwing(folder.path(), &[&usual, more].concat()));
         let code = said.lines().find_map(|line| line.strip_prefix("join ")).unwrap().to_owned();
         let client = lapwing::tls::client(lapwing::tls::Trust::None).no_proxy().build().unwrap();
         let mut club =
@@ -98,6 +102,20 @@ impl Club {
         for (number, (from, text)) in talk.iter().enumerate() {
             self.say(&format!("gw-{number}"), from, text).await;
         }
+    }
+
+    /// True if an address wants no texts: its STOP was confirmed once, and a second
+    /// is met with silence.
+    async fn is_silent(&self, id: &str, address: &str) -> bool {
+        self.say(id, address, "stop").await["replies"] == json!([])
+    }
+
+    async fn forget(&self, id: &str, address: &str) {
+        self.say(&format!("{id}-1"), address, "forget me").await;
+        let done = self.say(&format!("{id}-2"), address, "yes").await;
+        let said = done["replies"].to_string();
+        assert!(done["result"]["kind"] == "ok", "{done}");
+        assert!(said.contains("Erased") || said == "[]", "{said}");
     }
 
     fn data(&self) -> PathBuf {
@@ -178,6 +196,49 @@ async fn no_byte_of_the_data_folder_holds_what_was_hers() {
     assert_eq!(found(&club.data(), words), []);
     assert_eq!(club.teals("e").await.len(), 2);
     club.assert_sound();
+}
+
+/// A child's wish doesn't lift what a guardian asked for, as a stranger before they
+/// were named or as a guardian after it.
+#[tokio::test(flavor = "multi_thread")]
+async fn a_guardians_stop_outlives_the_child() {
+    for stops_first in [true, false] {
+        let mut club = Club::with(&["--minors", "--welfare", "+15550109"]).await;
+        club.say("a", HERON, &format!("join {} heronette", club.code)).await;
+        club.say("b", HERON, "born 2010").await;
+        let named = format!("guardian {GUARDIAN}");
+        let named = named.as_str();
+        let told = match stops_first {
+            true => [(GUARDIAN, "stop"), (HERON, named)],
+            false => [(HERON, named), (GUARDIAN, "stop")],
+        };
+        for (number, (from, text)) in told.iter().enumerate() {
+            let heard = club.say(&format!("c-{number}"), from, text).await;
+            assert_ne!(heard["replies"], json!([]), "{text}: {heard}");
+        }
+        club.forget("d", HERON).await;
+        assert_eq!(found(&club.data(), &["heronette", HERON, GUARDIAN]), []);
+        assert!(club.is_silent("e", GUARDIAN).await, "lifted; stopped first: {stops_first}");
+        club.kill();
+        club.start();
+        assert!(club.is_silent("f", GUARDIAN).await, "lifted by a restart");
+        club.assert_sound();
+    }
+}
+
+/// Whoever asks for texts again has them, though that word is forgotten too.
+#[tokio::test(flavor = "multi_thread")]
+async fn a_stop_that_was_taken_back_stays_so_when_she_is_forgotten_again() {
+    let mut club = Club::open().await;
+    club.say("a", HERON, &format!("join {} heronette", club.code)).await;
+    club.say("b", HERON, "stop").await;
+    club.forget("c", HERON).await;
+    assert!(club.is_silent("d", HERON).await);
+    club.say("e", HERON, &format!("join {} heronette", club.code)).await;
+    club.forget("f", HERON).await;
+    club.kill();
+    club.start();
+    assert!(!club.is_silent("g", HERON).await, "silenced by her earlier STOP");
 }
 
 /// Killed at many points between her word and the answer: after the next start

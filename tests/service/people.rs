@@ -121,3 +121,23 @@ async fn all_of_it_outlives_a_snapshot() {
     assert_eq!(say(&service, "+15550102", &again).await["kind"], "ok");
     assert_eq!(say(&service, "+15550102", "best").await["last_test"]["time_s"], 178.0);
 }
+
+/// Whoever gets such a text can't tell one squad from another, so all squads are
+/// counted together; a fresh start does not begin the count anew.
+#[tokio::test(flavor = "multi_thread")]
+async fn squads_together_ask_nobody_more_than_three_times() {
+    let folder = tempfile::tempdir().unwrap();
+    let service = open_two(folder.path()).await;
+    let invite = |squad: &str| format!("{squad}: invite {KESTREL}");
+    for squad in ["dusk", "dawn", "dusk"] {
+        assert_eq!(say(&service, COACH, &invite(squad)).await["kind"], "ok", "{squad}");
+    }
+    assert_eq!(say(&service, COACH, &invite("dawn")).await["rule"], "asked_often");
+    service.close().await;
+    drop(service);
+    let service = open(folder.path());
+    let contact = format!("dawn: second contact {KESTREL}");
+    assert_eq!(say(&service, COACH, &contact).await["rule"], "asked_often");
+    let another = "dawn: second contact +15550151";
+    assert_eq!(say(&service, COACH, another).await["kind"], "ok");
+}

@@ -15,6 +15,7 @@ pub fn done() -> Vec<CareDone> {
     vec![
         CareDone::OfficerNamed { opens: true },
         CareDone::OfficerNamed { opens: false },
+        CareDone::EmergencyNumberKept { number: "112".to_owned() },
         CareDone::HelplineKept,
         CareDone::GuardianAsked { who: who() },
         CareDone::GuardianAgreed { who: who() },
@@ -86,6 +87,7 @@ pub fn letters() -> Vec<CareLetter> {
 fn every_word_on_care_has_a_sample() {
     let mut left: Vec<&str> = vec![
         "OfficerNamed",
+        "EmergencyNumberKept",
         "HelplineKept",
         "GuardianAsked",
         "GuardianAgreed",
@@ -97,6 +99,7 @@ fn every_word_on_care_has_a_sample() {
     for one in done() {
         let seen = match one {
             CareDone::OfficerNamed { .. } => "OfficerNamed",
+            CareDone::EmergencyNumberKept { .. } => "EmergencyNumberKept",
             CareDone::HelplineKept => "HelplineKept",
             CareDone::GuardianAsked { .. } => "GuardianAsked",
             CareDone::GuardianAgreed { .. } => "GuardianAgreed",

@@ -11,6 +11,7 @@ mod commands;
 mod evening;
 mod every_variant;
 mod forbidden;
+mod offices;
 mod parts;
 mod rooms;
 mod said;

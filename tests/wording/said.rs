@@ -6,10 +6,10 @@ use lapwing::coaching::DRILLS;
 use lapwing::language::Language;
 use lapwing::reply::voice;
 
-use super::care;
 use super::parts::name;
 use super::samples::{PURPOSES, alerts, invitations, outcomes};
 use super::statements::statements;
+use super::{care, offices};
 
 /// What is said of one sample in one language, line by line.
 pub struct Said {
@@ -49,6 +49,17 @@ pub fn all() -> Vec<Said> {
     add("now coach".into(), &|language| vec![voice(language).now_coach("Dusk")]);
     for (at, letter) in (1..).zip(care::letters()) {
         add(format!("letter {at}"), &|language| vec![voice(language).care_letter(&letter)]);
+    }
+    for (at, letter) in (1..).zip(offices::letters()) {
+        add(format!("office letter {at}"), &|language| {
+            vec![voice(language).office_letter(&letter)]
+        });
+    }
+    add("worried hint".into(), &|language| vec![voice(language).worried_hint().to_owned()]);
+    for on_deck in [false, true] {
+        add(format!("nobody reached {on_deck}"), &|language| {
+            vec![voice(language).nobody_reached(on_deck).to_owned()]
+        });
     }
     for statement in statements() {
         let of = format!("statement {}", voice(Language::English).statement(&statement));

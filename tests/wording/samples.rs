@@ -10,7 +10,7 @@ use lapwing::coaching::{
     SetFeedback, Split, Trouble, WeekKind, rules,
 };
 use lapwing::language::Language;
-use lapwing::message::{Doubt, Name, SquadFilter};
+use lapwing::message::{Danger, Doubt, Kind, Name, SquadFilter, Statement, Wants};
 use lapwing::profile::{Before, FlyingLeg, Guest, Invitation, PutRight, Role};
 use lapwing::reply::*;
 use lapwing::session::{Limit, Purpose};
@@ -24,9 +24,9 @@ use lapwing::units::{
 };
 
 use super::approval::{approvals, waiting};
-use super::care;
 use super::evening::{changes, evenings};
 use super::parts::*;
+use super::{care, offices};
 
 /// What is told of a set: its change, and whether all, some or nothing of the
 /// rest is known.
@@ -74,12 +74,13 @@ pub fn outcomes() -> Vec<(String, Outcome)> {
         named("help", helps().into_iter().map(Outcome::Help).collect()),
         named("why", vec![Outcome::Help(why())]),
         named("captured", captures()),
+        named("kept", offices::kept()),
         named("compared", vec![Outcome::Compared(compared())]),
         named(
             "mixed",
             vec![Outcome::Mixed(vec![
-                Outcome::Caution(CautionReply { kind: CautionKind::Danger, about: None }),
-                Outcome::Ok(OkReply::Better),
+                Outcome::Caution(CautionReply { kind: danger(Danger::Heart), about: None }),
+                Outcome::Ok(OkReply::Better { from: None }),
             ])],
         ),
     ]
@@ -99,11 +100,10 @@ fn compared() -> Vec<SwimmerReply> {
 fn captures() -> Vec<Outcome> {
     let of = |who: &str| name(who);
     let tests = || {
-        ["heron", "teal", "wren", "siskin", "dunnock"].into_iter().zip(tests()).map(
-            |(who, reply)| {
-                Outcome::Test(TestReply { swimmer: of(who), other: true, quiet: false, ..reply })
-            },
-        )
+        ["heron", "teal", "wren", "siskin", "dunnock"]
+            .into_iter()
+            .zip(tests())
+            .map(|(who, reply)| Outcome::Test(TestReply { swimmer: of(who), other: true, ..reply }))
     };
     let waits = |who: &str| {
         Outcome::Question(QuestionReply {
@@ -125,12 +125,7 @@ fn captures() -> Vec<Outcome> {
             tests().take(2).chain(["a", "b", "c"].map(|_| waits("siskin"))).collect(),
         ),
         Outcome::Captured(
-            self::tests()
-                .into_iter()
-                .filter(|reply| reply.quiet)
-                .map(Outcome::Test)
-                .chain(done().into_iter().map(Outcome::Done))
-                .collect(),
+            offices::kept().into_iter().chain(done().into_iter().map(Outcome::Done)).collect(),
         ),
         Outcome::Captured(sets(self::sets())),
     ]
@@ -149,7 +144,6 @@ pub fn tests() -> Vec<TestReply> {
         next: Some(pace_session()),
         dropped: None,
         start_taken: None,
-        quiet: false,
         repeat: false,
     };
     let best = |text: &str| Some(time(text));
@@ -187,8 +181,7 @@ pub fn tests() -> Vec<TestReply> {
             next: None,
             ..plain.clone()
         },
-        TestReply { repeat: true, ..plain.clone() },
-        TestReply { quiet: true, ..plain },
+        TestReply { repeat: true, ..plain },
     ]
 }
 
@@ -414,6 +407,11 @@ const PLACES: [&str; 21] = [
     "body",
 ];
 
+/// A danger where no number is known.
+fn danger(danger: Danger) -> CautionKind {
+    CautionKind::Danger { danger, call: None }
+}
+
 pub fn cautions() -> Vec<CautionReply> {
     let mine = |kind| CautionReply { kind, about: None };
     let theirs = |kind| CautionReply { kind, about: Some(name("heron")) };
@@ -422,19 +420,16 @@ pub fn cautions() -> Vec<CautionReply> {
     };
     let ill = |fever, stomach| mine(CautionKind::Ill { fever, stomach });
     let mut all = vec![
-        mine(CautionKind::Danger),
-        theirs(CautionKind::Danger),
-        mine(CautionKind::HeadKnock),
-        theirs(CautionKind::HeadKnock),
-        mine(CautionKind::Dizzy),
-        theirs(CautionKind::Dizzy),
         mine(CautionKind::Easing),
         mine(CautionKind::Gentle),
         mine(CautionKind::MaySwim),
         mine(CautionKind::Dive),
         mine(CautionKind::Alone),
-        mine(CautionKind::Beside { grave: true, unnamed: true }),
-        mine(CautionKind::Beside { grave: false, unnamed: false }),
+        mine(CautionKind::Clinician),
+        mine(CautionKind::Low { helpline: None }),
+        mine(CautionKind::Low { helpline: Some("Nightline 0800 1111".into()) }),
+        mine(CautionKind::DoneToday),
+        theirs(CautionKind::DoneToday),
         mine(CautionKind::Stopped),
         theirs(CautionKind::Stopped),
         mine(CautionKind::Welfare { officer: false, helpline: None }),
@@ -449,6 +444,12 @@ pub fn cautions() -> Vec<CautionReply> {
         pain("shoulder", 7, true),
         pain("knee", 8, false),
     ];
+    for one in Danger::ALL {
+        let called = CautionKind::Danger { danger: one, call: Some("999".into()) };
+        let beside = CautionKind::Beside { danger: one, unnamed: one.is_grave(), call: None };
+        all.extend([mine(danger(one)), theirs(danger(one)), mine(called.clone()), theirs(called)]);
+        all.push(mine(beside));
+    }
     all.extend(PLACES.map(|place| pain(place, 4, false)));
     let unsaid = CautionKind::Pain { place: "knee".into(), level: None, again: false };
     all.extend([mine(unsaid.clone()), theirs(unsaid)]);
@@ -753,8 +754,13 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::Register(RegisterReply { here: vec![], stopped: vec![], ..register() }),
         OkReply::Belonging(Belonging::Declined),
         OkReply::Missed { on: MONDAY },
-        OkReply::Away { until: date(2026, 11, 20) },
-        OkReply::Better,
+        OkReply::Away { from: None, until: date(2026, 11, 20) },
+        OkReply::Away { from: Some(date(2026, 11, 3)), until: date(2026, 11, 20) },
+        OkReply::Remarked { of: None, text: "leaving at 19:45".into() },
+        OkReply::Remarked { of: Some(heron()), text: "tired".into() },
+        OkReply::NotKnown,
+        OkReply::Better { from: None },
+        OkReply::Better { from: Some(date(2026, 3, 5)) },
         OkReply::Swapped { days: vec![(MONDAY, false), (date(2026, 3, 5), true)] },
         OkReply::Race { on: date(2026, 12, 20), distance: metres(1500) },
         OkReply::Pinned { who: heron(), lane: Lane::new(2).ok() },
@@ -843,6 +849,7 @@ pub fn oks() -> Vec<OkReply> {
     ];
     all.extend(approvals().into_iter().map(OkReply::Approval));
     all.extend(care::done().into_iter().map(OkReply::Care));
+    all.extend(offices::done().into_iter().map(OkReply::Office));
     all
 }
 
@@ -935,6 +942,7 @@ pub fn lanes() -> Vec<LanesReply> {
         relaxed: vec![],
         advice: None,
         stopped: vec![],
+        done: vec![],
         careful: vec![],
         focus: vec![],
     };
@@ -950,6 +958,7 @@ pub fn lanes() -> Vec<LanesReply> {
         moved: vec![moved("heron", 2, 1), moved("wren", 3, 2), moved("dunlin", 3, 2)],
         relaxed: vec![Shortfall::Room { stretch_s: 15 }],
         stopped: vec![name("siskin")],
+        done: vec![name("knot")],
         careful: vec![name("wren"), name("dunlin")],
         focus: vec![(name("wren"), "exhale before turning your head".to_owned())],
         ..plain.clone()
@@ -967,7 +976,12 @@ pub fn lanes() -> Vec<LanesReply> {
         plain.clone(),
         full,
         LanesReply { advice: Some(advice), careful: vec![name("teal")], ..plain.clone() },
-        LanesReply { relaxed: gave_way, stopped: vec![name("siskin"), name("dunnock")], ..plain },
+        LanesReply {
+            relaxed: gave_way,
+            stopped: vec![name("siskin"), name("dunnock")],
+            done: vec![name("knot"), name("ruff")],
+            ..plain
+        },
     ]
 }
 
@@ -1078,7 +1092,6 @@ pub fn questions() -> Vec<QuestionReply> {
         ask(Asks::Forget, &yes_no),
         ask(Asks::NoTexts { away_until: None }, &yes_no),
         ask(Asks::NoTexts { away_until: Some(date(2026, 3, 16)) }, &yes_no),
-        ask(Asks::HandOver { to: name("kestrel") }, &yes_no),
         ask(Asks::Leave { squad: "Dusk".into() }, &yes_no),
         ask(Asks::Remove { name: name("kestrel") }, &yes_no),
         ask(Asks::AnotherPerson { name: name("teal") }, &yes_no),
@@ -1098,6 +1111,8 @@ pub fn doubts() -> Vec<Doubt> {
         Doubt::Figure { typed: "45".into() },
         Doubt::TestOrSession,
         Doubt::Digits { typed: "٣:١٢".into() },
+        Doubt::Meant { says: vec![Statement { who: None, kind: Kind::Better }] },
+        Doubt::Missing { wants: Wants::Distance },
     ]
 }
 
@@ -1116,6 +1131,8 @@ pub fn refusals() -> Vec<RefusedReply> {
         RefusedWhy::BadCode,
         RefusedWhy::NameTaken,
         RefusedWhy::AlreadyIn,
+        RefusedWhy::SquadFull,
+        RefusedWhy::ManyAskedIn,
         RefusedWhy::LastCoach,
         RefusedWhy::NotOnDeck { name: name("heron") },
         RefusedWhy::Future { on: date(2026, 12, 20) },
@@ -1154,6 +1171,7 @@ pub fn refusals() -> Vec<RefusedReply> {
         .into_iter()
         .chain(others)
         .chain(care::refusals().into_iter().map(RefusedWhy::Care))
+        .chain(offices::refusals().into_iter().map(RefusedWhy::Office))
         .map(|why| RefusedReply { rule: "sample".into(), why })
         .collect()
 }
@@ -1170,6 +1188,8 @@ pub fn unread() -> Vec<NotUnderstoodReply> {
         reply(&[], Unread::NotText),
         reply(&[], Unread::Unsaid),
         reply(&[], Unread::Words("blorp 🏊 and a tale that goes on for longer than forty".into())),
+        reply(&[], Unread::Prose { words: "my goggles are full of ghosts".into(), call: None }),
+        reply(&[], Unread::Prose { words: "the moon is wet".into(), call: Some("999".into()) }),
         reply(&["8x50"], Unread::Words("blorp".into())),
         reply(&["8x50", "1500"], Unread::Words("blorp".into())),
     ]
@@ -1232,17 +1252,17 @@ pub fn alerts() -> Vec<Alert> {
     let of = |who: Option<&str>, kind| Alert { who: who.map(name), by: None, contact: None, kind };
     let pain = |again| CautionKind::Pain { place: "shoulder".into(), level: Some(7), again };
     let unsaid = CautionKind::Pain { place: "knee".into(), level: None, again: true };
-    vec![
+    let mut all = vec![
         of(Some("heron"), unsaid),
         of(Some("heron"), pain(false)),
         of(Some("heron"), pain(true)),
-        of(Some("heron"), CautionKind::HeadKnock),
-        of(Some("heron"), CautionKind::Danger),
-        of(None, CautionKind::Dizzy),
-        Alert { by: Some(name("teal")), ..of(None, CautionKind::Danger) },
-        Alert { contact: Some("+1 555 0123".into()), ..of(Some("heron"), CautionKind::Danger) },
-        Alert { by: Some(name("teal")), ..of(Some("heron"), CautionKind::HeadKnock) },
-    ]
+        of(None, danger(Danger::Dizzy)),
+        Alert { by: Some(name("teal")), ..of(None, danger(Danger::Unspecific)) },
+        Alert { contact: Some("+1 555 0123".into()), ..of(Some("heron"), danger(Danger::Heart)) },
+        Alert { by: Some(name("teal")), ..of(Some("heron"), danger(Danger::Head)) },
+    ];
+    all.extend(Danger::ALL.map(|one| of(Some("heron"), danger(one))));
+    all
 }
 
 pub const PURPOSES: [Purpose; 8] = [

@@ -1,12 +1,12 @@
 //! A statement of every kind.
 
 use lapwing::message::{
-    Approval, Cut, Day, Done, Entry, Fix, Kind, LaneResults, Limits, NextWish, Pain, People,
-    PlanWish, ProfileChange, Regular, RelayLeg, SetResult, Slot, Statement, Test, TimedTest,
-    TypedSet, TypedTime, WeekKind,
+    About, Approval, Ask, Cut, Day, Done, Edit, EditWhat, Entry, Fix, Kind, LaneResults, Limits,
+    NextWish, Pain, People, PlanWish, ProfileChange, Regular, RelayLeg, Scope, SetResult, Slot,
+    Statement, Test, TimedTest, TypedSet, TypedTime, WeekKind,
 };
 use lapwing::session::Limit;
-use lapwing::units::Unit;
+use lapwing::units::{Level, Unit};
 
 use super::parts::*;
 
@@ -65,6 +65,7 @@ fn results() -> Vec<Kind> {
             rpe: None,
             on: None,
             sport: None,
+            activity: None,
             shortened: true,
         }),
         Kind::Missed { on: None },
@@ -76,10 +77,12 @@ fn feelings() -> Vec<Kind> {
     vec![
         Kind::Ill { what: None },
         Kind::Better,
-        Kind::Away { until: Day::Tomorrow },
+        Kind::Away { from: None, until: Day::Tomorrow },
         Kind::Pain(Pain { place: "shoulder".into(), level: Some(4) }),
         Kind::Faint,
         Kind::Welfare,
+        Kind::Tired,
+        Kind::Ability { unbroken: Some(length(100)), most: None },
     ]
 }
 
@@ -99,6 +102,12 @@ fn wishes() -> Vec<Kind> {
         Kind::OwnTargets { holds: vec![] },
         Kind::Predict { distance: length(1500) },
         Kind::Race { distance: length(1500), on: Day::Tomorrow, goal: None },
+        Kind::Goal {
+            distance: length(200),
+            stroke: None,
+            time: TypedTime::sure("3:00".parse().unwrap()),
+            by: None,
+        },
         Kind::Trend,
         Kind::Best,
         Kind::Tonight,
@@ -126,6 +135,9 @@ fn commands() -> Vec<Kind> {
         Kind::Start,
         Kind::Forget,
         Kind::Choose { word: "25m".into() },
+        Kind::Ask(Ask { about: About::Other, text: "who has a spare cap".into() }),
+        Kind::Quiet { from: jiff::civil::time(9, 0, 0, 0) },
+        Kind::Restate { says: vec![Statement { who: None, kind: Kind::Better }], changed: 0 },
     ]
 }
 
@@ -167,6 +179,19 @@ fn evening() -> Vec<Kind> {
         Kind::Slot(slot),
         Kind::Shut { days: vec![], on: None },
         Kind::Reopen { days: vec![], on: None },
+        Kind::Leaves { at: Some(jiff::civil::time(19, 45, 0, 0)), on: None },
+        Kind::Maybe { on: None },
+        Kind::Back { on: None },
+        Kind::Move { names: vec![name("wren")], lane: Some(2), by: 0 },
+        Kind::SwapLanes { names: [name("wren"), name("teal")] },
+        Kind::LaneOrder { lane: Some(1), names: vec![name("wren"), name("teal")] },
+        Kind::DrawnAs { lanes: vec![(1, vec![name("wren"), name("teal")])] },
+        Kind::Change(vec![Edit {
+            scope: Scope::LastRepeats(2),
+            lanes: vec![3],
+            names: vec![],
+            what: EditWhat::Level(Level::Sprint),
+        }]),
         Kind::LaneGone,
         Kind::LaneResults(LaneResults { lane: 2, distance: None, times: vec![None] }),
         Kind::Cut(Cut::default()),

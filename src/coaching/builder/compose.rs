@@ -1,5 +1,9 @@
 //! Puts the parts of a session together to an exact distance.
 
+use std::cell::RefCell;
+use std::collections::HashMap;
+use std::rc::Rc;
+
 use super::Setting;
 use super::main_sets::{MainSet, STEADY_PERCENT};
 use super::pen::once;
@@ -7,31 +11,161 @@ use crate::coaching::RuleId;
 use crate::session::{Block, Cue, Part, Purpose, Session};
 use crate::units::{Equipment, Stroke};
 
-/// What stands between warm-up and swim-down.
+/// What stands between warm-up and swim-down, and what it comes to.
 pub(super) struct Middle<'a> {
     /// Drills before the main set.
-    pub drills: Vec<Block>,
+    drills: &'a [Block],
     /// Up to the pace of the main set.
-    pub build: Option<Block>,
+    build: Option<&'a Block>,
     /// The main set.
-    pub main: &'a MainSet,
+    main: &'a MainSet,
+    amount: u32,
+    hundredths: u64,
+    change_s: u32,
 }
 
-impl Middle<'_> {
-    /// What counts as the main part: the test too, where there is one.
-    fn main_part(&self) -> u32 {
-        self.main.amount()
+impl<'a> Middle<'a> {
+    /// These, in this order.
+    pub fn new(drills: &'a [Block], build: Option<&'a Block>, main: &'a MainSet) -> Self {
+        let middle = Middle { drills, build, main, amount: 0, hundredths: 0, change_s: 0 };
+        let (mut amount, mut hundredths, mut change_s) = (0, 0, 0);
+        let mut before: Option<&Block> = None;
+        for block in middle.blocks() {
+            amount += block.amount();
+            hundredths += block.hundredths();
+            change_s += before.map_or(0, |before| Session::change_s(before, block));
+            before = Some(block);
+        }
+        Middle { amount, hundredths, change_s, ..middle }
     }
 
-    fn amount(&self) -> u32 {
-        let before = self.drills.iter().chain(&self.build).map(Block::amount).sum::<u32>();
-        before + self.main.amount()
+    fn blocks(&self) -> impl DoubleEndedIterator<Item = &'a Block> + use<'a> {
+        self.drills.iter().chain(self.build).chain(&self.main.blocks)
     }
 }
 
-/// A session of exactly `total`, easy swimming round `middle`; `None` if the
-/// parts leave too little for warm-up and swim-down.
-pub(super) fn compose(setting: &Setting<'_>, middle: &Middle<'_>, total: u32) -> Option<Session> {
+/// The easy parts of a session in every length that was looked at: searching for
+/// the best session asks for the same ones again and again.
+pub(super) struct EasyParts<'s, 'a> {
+    setting: &'s Setting<'a>,
+    warm: RefCell<Known>,
+    support: RefCell<Known>,
+    down: RefCell<Known>,
+}
+
+type Known = HashMap<u32, Option<Rc<Easy>>>;
+
+/// An easy part, and what it comes to.
+struct Easy {
+    block: Block,
+    amount: u32,
+    hundredths: u64,
+}
+
+/// How far the easy parts round a middle are, to an exact total.
+struct Split {
+    warm: u32,
+    support: u32,
+    down: u32,
+}
+
+impl<'s, 'a> EasyParts<'s, 'a> {
+    /// None looked at yet.
+    pub fn new(setting: &'s Setting<'a>) -> Self {
+        EasyParts {
+            setting,
+            warm: RefCell::default(),
+            support: RefCell::default(),
+            down: RefCell::default(),
+        }
+    }
+
+    fn of(
+        known: &RefCell<Known>,
+        amount: u32,
+        block: impl FnOnce() -> Option<Block>,
+    ) -> Option<Rc<Easy>> {
+        let mut known = known.borrow_mut();
+        let easy = known.entry(amount).or_insert_with(|| {
+            let block = block()?;
+            let (amount, hundredths) = (block.amount(), block.hundredths());
+            Some(Rc::new(Easy { block, amount, hundredths }))
+        });
+        easy.clone()
+    }
+
+    fn warm(&self, amount: u32) -> Option<Rc<Easy>> {
+        Self::of(&self.warm, amount, || warm_up(self.setting, amount))
+    }
+
+    fn support(&self, amount: u32) -> Option<Rc<Easy>> {
+        Self::of(&self.support, amount, || support_block(self.setting, amount))
+    }
+
+    fn down(&self, amount: u32) -> Option<Rc<Easy>> {
+        Self::of(&self.down, amount, || {
+            let pieces = easy_pieces(self.setting, amount, Stroke::Choice)?;
+            Some(once(Part::SwimDown, pieces))
+        })
+    }
+
+    /// Warm-up, what supports the main set, and swim-down, to exactly `total`
+    /// round `middle`; `None` if that leaves too little for them.
+    fn round(&self, middle: &Middle<'_>, total: u32) -> Option<[Option<Rc<Easy>>; 3]> {
+        let Split { warm, support, down } = split(self.setting, middle, total)?;
+        let warm = self.warm(warm)?;
+        let support = if support > 0 { Some(self.support(support)?) } else { None };
+        let down = self.down(down)?;
+        let beside = support.as_ref().map_or(0, |support| support.amount);
+        let exact = warm.amount + middle.amount + beside + down.amount == total;
+        exact.then_some([Some(warm), support, Some(down)])
+    }
+
+    /// How many seconds a session of exactly `total` round `middle` takes; `None`
+    /// where there is none.
+    pub fn duration_s(&self, middle: &Middle<'_>, total: u32) -> Option<u32> {
+        let [warm, support, down] = self.round(middle, total)?;
+        let easy: Vec<Rc<Easy>> = [&warm, &support, &down].into_iter().flatten().cloned().collect();
+        let hundredths = middle.hundredths + easy.iter().map(|one| one.hundredths).sum::<u64>();
+        let (first, last) = (middle.blocks().next(), middle.blocks().next_back());
+        let after = support.as_ref().or(down.as_ref()).map(|easy| &easy.block);
+        let changes = [
+            (warm.as_ref().map(|easy| &easy.block), first),
+            (last, after),
+            (support.as_ref().map(|easy| &easy.block), down.as_ref().map(|easy| &easy.block)),
+        ];
+        let change_s = changes.into_iter().filter_map(|(before, after)| before.zip(after));
+        let change_s: u32 = change_s.map(|(before, after)| Session::change_s(before, after)).sum();
+        let swum = u32::try_from(hundredths.div_ceil(100)).unwrap_or(u32::MAX);
+        Some(swum + middle.change_s + change_s)
+    }
+
+    /// A session of exactly `total`, easy swimming round `middle`; `None` if the
+    /// parts leave too little for warm-up and swim-down.
+    pub fn compose(&self, middle: &Middle<'_>, total: u32) -> Option<Session> {
+        let setting = self.setting;
+        let [warm, support, down] = self.round(middle, total)?;
+        let block = |easy: Option<Rc<Easy>>| easy.map(|easy| easy.block.clone());
+        let mut blocks: Vec<Block> = block(warm).into_iter().collect();
+        let first = blocks.first_mut().and_then(|warm| warm.repeats.first_mut());
+        if let (Some(focus), Some(line)) = (&setting.focus, first) {
+            line.cue = Some(Cue::Coach(focus.clone()));
+        }
+        blocks.extend(middle.blocks().cloned());
+        blocks.extend(block(support));
+        blocks.extend(block(down));
+        Some(Session {
+            on: setting.on,
+            purpose: setting.purpose,
+            unit: setting.paces.unit(),
+            blocks,
+            rules: setting.because.iter().map(|rule| rule.id().to_owned()).collect(),
+            without: Vec::new(),
+        })
+    }
+}
+
+fn split(setting: &Setting<'_>, middle: &Middle<'_>, total: u32) -> Option<Split> {
     let step = setting.length();
     let whole = |share: f64| {
         let least = (f64::from(total) * share).ceil() as u32;
@@ -43,7 +177,7 @@ pub(super) fn compose(setting: &Setting<'_>, middle: &Middle<'_>, total: u32) ->
         _ => RuleId::WarmUpShare,
     }));
     let down_least = whole(setting.book.share(RuleId::SwimDownShare));
-    let spare = total.checked_sub(middle.amount() + warm_least + down_least)?;
+    let spare = total.checked_sub(middle.amount + warm_least + down_least)?;
 
     // A long rest of the session is swum as a block of its own, a short one
     // lengthens the warm-up and the swim-down.
@@ -63,37 +197,15 @@ pub(super) fn compose(setting: &Setting<'_>, middle: &Middle<'_>, total: u32) ->
         _ => (f64::from(total) * setting.book.share(RuleId::MainShare)).ceil() as u32,
     };
     let piece = step.max(50);
-    let lacking = wanted.saturating_sub(middle.main_part() + support).next_multiple_of(piece);
+    let lacking = wanted.saturating_sub(middle.main.amount() + support).next_multiple_of(piece);
     let more = lacking.min(spare / piece * piece);
     let (support, spare) = (support + more, spare - more);
     let few_lengths = total < 10 * step;
-    if middle.main_part() + support < wanted && !few_lengths {
+    if middle.main.amount() + support < wanted && !few_lengths {
         return None;
     }
     let down_more = (spare / 3) / step.max(50) * step.max(50);
-    let warm = warm_least + spare - down_more;
-    let down = down_least + down_more;
-
-    let mut blocks = vec![warm_up(setting, warm)?];
-    if let (Some(focus), Some(line)) = (&setting.focus, blocks[0].repeats.first_mut()) {
-        line.cue = Some(Cue::Coach(focus.clone()));
-    }
-    blocks.extend(middle.drills.iter().cloned());
-    blocks.extend(middle.build.clone());
-    blocks.extend(middle.main.blocks.iter().cloned());
-    if support > 0 {
-        blocks.push(support_block(setting, support)?);
-    }
-    blocks.push(once(Part::SwimDown, easy_pieces(setting, down, Stroke::Choice)?));
-    let session = Session {
-        on: setting.on,
-        purpose: setting.purpose,
-        unit: setting.paces.unit(),
-        blocks,
-        rules: setting.because.iter().map(|rule| rule.id().to_owned()).collect(),
-        without: Vec::new(),
-    };
-    (session.amount() == total).then_some(session)
+    Some(Split { warm: warm_least + spare - down_more, support, down: down_least + down_more })
 }
 
 fn warm_up(setting: &Setting<'_>, amount: u32) -> Option<Block> {

@@ -1,8 +1,10 @@
 //! Finds the best session that fits: weighs every main set with the drills
 //! that could go before it.
 
+use std::cell::OnceCell;
+
 use super::Setting;
-use super::compose::{Middle, compose};
+use super::compose::{EasyParts, Middle};
 use super::main_sets::{self, MainSet, drills_for, for_focus, pick};
 use super::pen::once;
 use crate::coaching::RuleId;
@@ -16,22 +18,32 @@ pub(in crate::coaching) fn build(setting: &Setting<'_>) -> Option<Session> {
     let mut mains = main_sets::options(setting);
     mains.retain(|main| main.amount() < most && main.hundredths() < budget);
     mains.sort_by(|a, b| a.off_dose.total_cmp(&b.off_dose));
-    let mut best: Option<(f64, Session)> = None;
-    for kind in [Preparation::Full, Preparation::Short, Preparation::None] {
-        for main in &mains {
-            // What a set can't better any more need not be put together.
+    let easy = EasyParts::new(setting);
+    let builds: Vec<OnceCell<Option<Block>>> = mains.iter().map(|_| OnceCell::new()).collect();
+    // No session is put together until it is known to be the best: its length is
+    // all that is weighed.
+    let mut best: Option<(f64, Middle<'_>, u32)> = None;
+    let kinds = [Preparation::Full, Preparation::Short, Preparation::None];
+    let drills = kinds.map(|kind| drill_blocks(setting, kind.drills()));
+    for (kind, drills) in kinds.into_iter().zip(&drills) {
+        if drills.len() < kind.drills() {
+            continue;
+        }
+        for (main, build) in mains.iter().zip(&builds) {
+            // What a set can't better any more need not be looked at.
             let at_least = main.off_dose + kind.cost();
-            if best.as_ref().is_some_and(|(least, _)| at_least >= *least) {
+            if best.as_ref().is_some_and(|(least, ..)| at_least >= *least) {
                 break;
             }
-            let Some(session) = fitted(setting, main, kind) else { continue };
-            let cost = cost(setting, main, kind, &session);
-            if best.as_ref().is_none_or(|(least, _)| cost < *least) {
-                best = Some((cost, session));
+            let Some(middle) = middle(setting, drills, main, build) else { continue };
+            let Some(amount) = fitted(setting, &easy, &middle, main) else { continue };
+            let cost = cost(setting, main, kind, amount);
+            if best.as_ref().is_none_or(|(least, ..)| cost < *least) {
+                best = Some((cost, middle, amount));
             }
         }
     }
-    best.map(|(_, session)| session)
+    best.and_then(|(_, middle, amount)| easy.compose(&middle, amount))
 }
 
 /// The least seconds in which anything at all fits: one easy repeat each for
@@ -40,10 +52,10 @@ pub(in crate::coaching) fn least_seconds(setting: &Setting<'_>) -> u32 {
     let smallest = main_sets::options(setting).into_iter().min_by_key(MainSet::amount);
     smallest
         .and_then(|main| {
-            let middle = Middle { drills: Vec::new(), build: None, main: &main };
-            compose(setting, &middle, main.amount() + 2 * setting.length())
+            let middle = Middle::new(&[], None, &main);
+            EasyParts::new(setting).duration_s(&middle, main.amount() + 2 * setting.length())
         })
-        .map_or(u32::MAX, |session| session.duration_s())
+        .unwrap_or(u32::MAX)
 }
 
 /// How much goes before the main set.
@@ -75,22 +87,21 @@ impl Preparation {
     }
 }
 
-/// The longest session round `main` that keeps to the minutes and the aim.
-fn fitted(setting: &Setting<'_>, main: &MainSet, kind: Preparation) -> Option<Session> {
-    let middle = middle(setting, main, kind)?;
+/// How far the longest session round `main` is that keeps to the minutes and the
+/// aim.
+fn fitted(
+    setting: &Setting<'_>,
+    easy: &EasyParts<'_, '_>,
+    middle: &Middle<'_>,
+    main: &MainSet,
+) -> Option<u32> {
     let step = setting.step();
     let most = setting.aim.unwrap_or(20_000).min(20_000) / step;
-    let fits = |steps: u32| {
-        compose(setting, &middle, steps * step)
-            .filter(|session| session.duration_s() <= setting.budget_s)
-    };
+    let duration_s = |steps: u32| easy.duration_s(middle, steps * step);
     // Too little distance can't hold the parts, too much doesn't fit the time:
     // look for the longest that does, from the aim down.
     let smallest = (main.amount() / step).max(1);
-    let too_long = |steps: u32| {
-        compose(setting, &middle, steps * step)
-            .is_some_and(|session| session.duration_s() > setting.budget_s)
-    };
+    let too_long = |steps: u32| duration_s(steps).is_some_and(|long| long > setting.budget_s);
     let (mut low, mut high) = (smallest, most);
     while low < high {
         let half = low + (high - low).div_ceil(2);
@@ -99,37 +110,39 @@ fn fitted(setting: &Setting<'_>, main: &MainSet, kind: Preparation) -> Option<Se
     (smallest..=low)
         .rev()
         .take(6)
-        .find_map(fits)
-        .filter(|session| within_shares(setting, main, session))
+        .find(|steps| duration_s(*steps).is_some_and(|long| long <= setting.budget_s))
+        .map(|steps| steps * step)
+        .filter(|amount| within_shares(setting, main, *amount))
 }
 
-fn middle<'a>(setting: &Setting<'_>, main: &'a MainSet, kind: Preparation) -> Option<Middle<'a>> {
+fn middle<'a>(
+    setting: &Setting<'_>,
+    drills: &'a [Block],
+    main: &'a MainSet,
+    build: &'a OnceCell<Option<Block>>,
+) -> Option<Middle<'a>> {
     // The pace is met before it is timed, unless there is hardly time to swim.
     let build = match setting.hard() && setting.budget_s >= 900 {
-        true => Some(build_up(setting, main)?),
+        true => Some(build.get_or_init(|| build_up(setting, main)).as_ref()?),
         false => None,
     };
-    let drills = drill_blocks(setting, kind.drills());
-    if drills.len() < kind.drills() {
-        return None;
-    }
-    Some(Middle { drills, build, main })
+    Some(Middle::new(drills, build, main))
 }
 
 /// Hard swimming keeps to its share of the whole.
-fn within_shares(setting: &Setting<'_>, main: &MainSet, session: &Session) -> bool {
+fn within_shares(setting: &Setting<'_>, main: &MainSet, amount: u32) -> bool {
     let rule = match setting.purpose {
         Purpose::Test => return true,
         _ if !setting.seasoned => RuleId::HardShareReturner,
         _ if main.level() <= Level::Threshold => RuleId::HardShareThreshold,
         _ => RuleId::HardShareRace,
     };
-    f64::from(main.hard_amount()) <= setting.book.share(rule) * f64::from(session.amount())
+    f64::from(main.hard_amount()) <= setting.book.share(rule) * f64::from(amount)
 }
 
 /// Less is better: the dose counts most, then the distance, then what is new.
-fn cost(setting: &Setting<'_>, main: &MainSet, kind: Preparation, session: &Session) -> f64 {
-    let amount = f64::from(session.amount());
+fn cost(setting: &Setting<'_>, main: &MainSet, kind: Preparation, amount: u32) -> f64 {
+    let amount = f64::from(amount);
     let holds = f64::from(setting.budget_s) * 100.0 / setting.paces.easy_per_100_s();
     let most = setting.aim.map_or(holds, |aim| f64::from(aim).min(holds.max(amount)));
     let missing = (1.0 - amount / most).max(0.0);

@@ -96,7 +96,7 @@ fn gravity(kind: &TroubleKind) -> (u8, std::cmp::Reverse<u8>) {
     let (class, level) = match kind {
         TroubleKind::Faint => (0, 0),
         TroubleKind::Pain { level, .. } => (1, level.unwrap_or(crate::coaching::UNSAID_LEVEL)),
-        TroubleKind::Ill { fever } => (2, u8::from(*fever)),
+        TroubleKind::Ill { fever, .. } => (2, u8::from(*fever)),
         TroubleKind::Held | TroubleKind::Eased => (3, 0),
     };
     (class, std::cmp::Reverse(level))

@@ -68,7 +68,7 @@ pub fn lanes(desk: &Desk<'_>, on: Date) -> Lanes {
     let orders: Vec<(u8, Vec<Name>)> = orders;
     let here = desk.squad.here_on(on, desk.now());
     let in_none = here
-        .filter(|one| !one.is_stopped(desk.now()))
+        .filter(|one| !desk.squad.is_done(one, on, desk.now()))
         .filter(|one| !orders.iter().any(|(_, names)| names.contains(&one.name)))
         .map(|one| Person::of(desk, &one.name))
         .collect();

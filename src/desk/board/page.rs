@@ -33,6 +33,8 @@ pub struct Board {
     pub today: Date,
     /// The night it is of: this evening's, else the next.
     pub on: Date,
+    /// When alarms were raised that have reached nobody by text.
+    pub unheard: Vec<Time>,
     /// Who is stopped or hurting now.
     pub hurting: Vec<Hurting>,
     /// Who is at the pool.
@@ -106,6 +108,7 @@ fn board(desk: &Desk<'_>) -> Board {
         at: desk.now().to_zoned_datetime(desk.squad.zone()).time(),
         today: desk.today,
         on,
+        unheard: Vec::new(),
         hurting: hurting(desk),
         register: register(desk, on),
         lanes: lanes(desk, on),

@@ -4,7 +4,7 @@
 use super::*;
 use crate::coaching::Rulebook;
 use crate::desk::{Asked, answer};
-use crate::profile::{Squad, SquadId, Stamped};
+use crate::profile::{AskedIn, Squad, SquadId, Stamped};
 
 const COACH: &str = "+15550100";
 const HERON: &str = "+15550101";
@@ -12,6 +12,7 @@ const OFFICER: &str = "+15550109";
 const GUARDIAN: &str = "+15550120";
 
 fn asked<'a>(book: &'a Rulebook, from: &'a str, text: &'a str, now: Timestamp) -> Asked<'a> {
+    static ASKED_IN: std::sync::LazyLock<AskedIn> = std::sync::LazyLock::new(AskedIn::default);
     Asked {
         from,
         room: None,
@@ -23,6 +24,9 @@ fn asked<'a>(book: &'a Rulebook, from: &'a str, text: &'a str, now: Timestamp) -
         book,
         board: None,
         opted_out: false,
+        asked_in: &ASKED_IN,
+        unheard: None,
+        calls: true,
     }
 }
 
@@ -62,7 +66,7 @@ fn planted(squad: &Squad, at: &str) -> (Vec<(String, String)>, Held, bool) {
     let asked = asked(&book, COACH, "lanes", at.parse().unwrap());
     let mut desk = Desk::new(squad, &asked);
     desk.write_to(HERON, "cap on");
-    let (held, refused) = desk.read_along("");
+    let (held, refused) = desk.read_along(&Outcome::Ok(crate::reply::OkReply::Silent), "");
     let letters = desk.to_others.into_iter();
     (letters.map(|say| (say.to.unwrap(), say.text)).collect(), held, refused.is_some())
 }

@@ -10,7 +10,7 @@ use crate::profile::{Night, Squad};
 use crate::reply::{Outcome, SquadReply};
 
 /// When the count is due (ours: before the coach leaves for the pool).
-const COUNT: Time = time(17, 0, 0, 0);
+pub const COUNT: Time = time(17, 0, 0, 0);
 
 /// The night of today whose count may still be told at `now`, and whether its
 /// time has come: from five in the afternoon until the night begins, or until

@@ -49,6 +49,20 @@ pub fn claims(squad: &Squad, what: Unasked, now: Timestamp) -> Vec<String> {
     }
 }
 
+/// When something may be due next in a squad of which all that is due at `now` was
+/// told, unless it is spoken to before.
+pub fn next_look(squad: &Squad, now: Timestamp) -> Timestamp {
+    let digests = squad.members.values().filter(|member| member.hears_digest());
+    let night = squad.night(squad.local_day(now), now).and_then(|night| night.starts);
+    let times = digests.map(|member| member.digest.when().1).chain(night).chain([
+        hours::MORNING,
+        hours::QUIET,
+        count::COUNT,
+        note::AT,
+    ]);
+    hours::next_of(times, now, squad.zone())
+}
+
 /// What of one kind is due at `now`; `None` where nothing is. Whoever wants no
 /// texts hears nothing, nor does whoever `waits` for something weightier, or was
 /// told anything today, in this squad or, as `strangers` know, in another.
@@ -91,6 +105,9 @@ pub fn unprompted(
         wall: now,
         book,
         opted_out: false,
+        asked_in: &strangers.asked_in,
+        unheard: None,
+        calls: true,
     };
     let mut desk = Desk::new(squad, &asked);
     for one in due {
@@ -139,7 +156,7 @@ impl Desk<'_> {
             let who = digest.open.iter().map(|(who, _)| who.clone()).collect();
             self.record(Event::HealthSeen { who, by: to.clone(), what: ReadWhat::Squad });
         }
-        self.to_others.push(Say { to: Some(to), text: fitted.text });
+        self.to_others.push(Say::to(to, fitted.text));
     }
 
     fn language_at(&self, address: &str, who: Option<&Name>) -> Language {

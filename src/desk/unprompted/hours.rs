@@ -2,6 +2,8 @@
 //! how long after its time. Danger and pain are no such thing, and keep no hours.
 
 use jiff::civil::{Date, DateTime, Time, time};
+use jiff::tz::TimeZone;
+use jiff::{Timestamp, ToSpan};
 
 /// Nothing is said unasked from here on … (ours, as for minors.)
 pub const QUIET: Time = time(20, 0, 0, 0);
@@ -24,6 +26,19 @@ pub fn due_day(local: DateTime, due: Time, days: u8, falls: impl Fn(Date) -> boo
         day = day.yesterday().ok()?;
     }
     None
+}
+
+/// The first instant after `now` at which one of these times of the day comes
+/// round; no later than a day on.
+pub fn next_of(times: impl IntoIterator<Item = Time>, now: Timestamp, zone: TimeZone) -> Timestamp {
+    let today = now.to_zoned_datetime(zone.clone()).date();
+    let days = [Some(today), today.tomorrow().ok()];
+    let of_day = |day: Date, at: Time| {
+        day.to_datetime(at).to_zoned_datetime(zone.clone()).map(|at| at.timestamp()).ok()
+    };
+    let all = times.into_iter().flat_map(|at| days.map(|day| of_day(day?, at)));
+    let later = all.flatten().filter(|at| *at > now).min();
+    later.unwrap_or_else(|| now.checked_add(24.hours()).unwrap_or(now))
 }
 
 #[cfg(test)]

@@ -10,5 +10,5 @@ mod due;
 mod hours;
 pub mod note;
 
-pub use due::{Unprompted, claims, unprompted};
+pub use due::{Unprompted, claims, next_look, unprompted};
 pub use hours::is_quiet;

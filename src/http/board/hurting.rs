@@ -54,8 +54,8 @@ fn what(page: Page<'_>, kind: &TroubleKind) -> Markup {
         TroubleKind::Pain { place, level: None } => {
             html! { (place) ", " (page.label(Label::NoLevel)) }
         }
-        TroubleKind::Ill { fever: false } => label(Label::Ill),
-        TroubleKind::Ill { fever: true } => label(Label::Fever),
+        TroubleKind::Ill { fever: false, .. } => label(Label::Ill),
+        TroubleKind::Ill { fever: true, .. } => label(Label::Fever),
         TroubleKind::Held | TroubleKind::Eased => label(Label::HeldEasy),
     }
 }

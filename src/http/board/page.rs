@@ -66,6 +66,9 @@ pub fn page(board: &Board) -> Markup {
                     (page.voice.as_of(&time))
                 }
             }
+            @for raised in &board.unheard {
+                p.unheard role="alert" { (to_minute(*raised)) " " (page.label(Label::Unheard)) }
+            }
         }
         main {
             (hurting::part(page))

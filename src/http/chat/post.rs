@@ -73,7 +73,7 @@ impl Post {
             channel: outer(&["channel_id", "channel_name"]).or_else(|| inside(&["stream_id"])),
             alone: kind.is_some_and(|kind| kind == "private" || kind == "direct"),
             trigger: outer(&["trigger_word", "trigger"]).filter(|word| !word.is_empty()),
-            bot: fields.get("bot").is_some_and(is_truthy),
+            bot: is_of_a_bot(&fields),
             thread: THREADS.iter().find_map(|name| Some((*name, outer(&[name])?))),
             sent_at: outer(&["timestamp"]).or_else(|| inside(&["timestamp"])).and_then(instant),
             id: outer(&["post_id", "message_id"]).or_else(|| inside(&["id"])),
@@ -92,6 +92,28 @@ impl Post {
         let all = pieces.into_iter().chain([self.text.as_str()]);
         Some(format!("said-{}", digest::hex(&digest::of(all))))
     }
+}
+
+/// Where servers mark what no person wrote: at the top, in the message or in its
+/// properties. Beside those of the three servers above, from memory.
+const BOTS: [&str; 7] =
+    ["bot", "bot_id", "is_bot", "from_bot", "from_webhook", "sender_is_bot", "from_plugin"];
+
+fn is_of_a_bot(fields: &Map<String, Value>) -> bool {
+    let marked = |fields: &Map<String, Value>| {
+        BOTS.iter().any(|name| fields.get(*name).is_some_and(is_truthy))
+    };
+    let inside = |name: &str| fields.get(name).and_then(Value::as_object);
+    let message = inside("message");
+    // An address of this form is given to bots alone.
+    let sender = message.and_then(|message| word(message, &["sender_email"]));
+    let sender = sender.or_else(|| word(fields, &["user_email", "sender_email"]));
+    let by_address = sender.and_then(|address| Some(address.split_once('@')?.0.ends_with("-bot")));
+    marked(fields)
+        || message.is_some_and(marked)
+        || ["props", "user"].into_iter().filter_map(inside).any(marked)
+        || message.and_then(|one| one.get("props")?.as_object()).is_some_and(marked)
+        || by_address == Some(true)
 }
 
 /// The first of these fields that holds a word or a number.
@@ -196,6 +218,32 @@ mod tests {
         ] {
             let post = of(json!({ "token": "t", "text": "a", "bot": bot })).unwrap();
             assert_eq!(post.bot, is, "{bot}");
+        }
+    }
+
+    #[test]
+    fn bots_are_known_by_whatever_mark() {
+        let marked = |more: Value| {
+            let mut fields = json!({ "token": "t", "text": "next" });
+            fields.as_object_mut().unwrap().extend(more.as_object().unwrap().clone());
+            of(fields).unwrap().bot
+        };
+        for mark in [
+            json!({ "bot_id": "B1" }),
+            json!({ "props": { "from_webhook": "true" } }),
+            json!({ "user": { "is_bot": true } }),
+            json!({ "message": { "sender_is_bot": true } }),
+            json!({ "message": { "sender_email": "dusk-bot@chat.example.org" } }),
+            json!({ "message": { "props": { "from_bot": "true" } } }),
+        ] {
+            assert!(marked(mark.clone()), "{mark}");
+        }
+        for person in [
+            json!({ "bot_id": "" }),
+            json!({ "message": { "sender_email": "ann@chat.example.org" } }),
+            json!({ "user": { "is_bot": false } }),
+        ] {
+            assert!(!marked(person.clone()), "{person}");
         }
     }
 }

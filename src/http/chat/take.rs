@@ -115,21 +115,19 @@ fn message(
     post: Post,
     said: Said,
 ) -> Result<Option<(Incoming, WayBack)>, Problem> {
-    let ours =
-        post.user_name.as_deref().is_some_and(|name| name.eq_ignore_ascii_case(&chat.called));
-    if post.bot || ours {
+    // Bots, and ourselves under whatever name the server gives our webhook.
+    let ours = post.user_name.as_deref().is_some_and(|name| chat.is_called(name));
+    if post.bot || ours || door.reception.has_said(&post.text) {
         return Ok(None);
     }
     let alone = said == Said::Alone || post.alone;
     let nobody = || Problem::new(StatusCode::UNPROCESSABLE_ENTITY, "`user_id` is missing");
-    // Where a server names no ids it vouches for the names; a tilde keeps the
-    // two apart.
-    let by_name = || post.user_name.as_ref().map(|name| format!("~{name}"));
     let said = spoken(chat, &post, alone);
-    let Some(who) = post.user_id.clone().or_else(by_name) else {
+    let by_id = post.user_id.as_ref().map(|id| chat.address_of_id(id));
+    let by_name = || post.user_name.as_ref().map(|name| chat.address_of_name(name));
+    let Some(from) = by_id.or_else(by_name) else {
         return said.map_or(Ok(None), |_| Err(nobody()));
     };
-    let from = chat.address(&who.replace(char::is_whitespace, "_"));
     if from.chars().count() > LONGEST_ADDRESS {
         return Err(Problem::new(StatusCode::UNPROCESSABLE_ENTITY, "`user_id` is too long"));
     }

@@ -23,7 +23,9 @@ pub fn command(who: Option<Name>, verb: Verb, parts: Vec<Item>) -> Outcome<Vec<S
         Verb::Race => return race(who, &parts),
         Verb::Compare => Kind::Compare { names: names(&parts) },
         Verb::Profile => return profile(who, &parts),
-        Verb::Away => Kind::Away { until: first_day(&parts)?.ok_or(Trouble::Senseless)? },
+        Verb::Away => {
+            Kind::Away { from: None, until: first_day(&parts)?.ok_or(Trouble::Senseless)? }
+        }
         Verb::Join => match parts.as_slice() {
             [Item::Code(code), Item::Name(name)] => {
                 Kind::Join { code: code.clone(), name: name.clone() }

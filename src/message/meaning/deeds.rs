@@ -54,6 +54,7 @@ pub fn done(who: Option<&Name>, segment: &[Item]) -> Outcome<Vec<Statement>> {
         rpe: None,
         on: None,
         sport: None,
+        activity: None,
         shortened: false,
     };
     let mut numbers: Vec<u32> = Vec::new();
@@ -109,6 +110,7 @@ pub const fn rated(rpe: Rpe) -> Kind {
         rpe: Some(rpe),
         on: None,
         sport: None,
+        activity: None,
         shortened: false,
     })
 }

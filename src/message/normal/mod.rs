@@ -16,7 +16,7 @@ mod own_targets;
 mod tokens;
 mod words;
 
-pub use ailing::{Ailing, another, is_as_well, is_i_will, is_pronoun};
+pub use ailing::{Ailing, is_pronoun};
 pub use characters::{folded, plain};
 pub use lexemes::free_text;
 pub use listed::listed;

@@ -1,11 +1,15 @@
 //! A text's tokens, and the normalised text that they make.
 
+use std::collections::BTreeSet;
+
 use super::ailing::{another, is_as_well, is_i_will};
 use super::characters::folded;
 use super::context::settle;
 use super::lexemes::{Lexeme, LexemeKind, cut};
 use super::words::Words;
-use crate::message::safety::{self, Alarm};
+use crate::message::Danger;
+use crate::reading::health::{self, Alarms};
+use crate::reading::lex::{Form, lex};
 
 /// A token of the normalised text.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -28,6 +32,8 @@ pub struct Normal {
     pub text: String,
     /// Each token, with its place in the plain text.
     pub tokens: Vec<Token>,
+    /// Words that were read over, but for articles and courtesies.
+    pub skipped: usize,
 }
 
 /// The parts of the body that the grammar names; `back` is a stroke too.
@@ -39,15 +45,15 @@ pub const BODY: [&str; 18] = [
 /// Brings a plain text into the grammar's form.
 pub fn normalise(plain: &[char], words: &Words) -> Normal {
     let lexemes = cut(plain, words);
-    let tokens = settle(look_up(&lexemes, words));
-    Normal::of(tokens)
+    let (tokens, skipped) = look_up(&lexemes, words, &Alarming::of(plain));
+    Normal { skipped, ..Normal::of(settle(tokens)) }
 }
 
 impl Normal {
     /// The text that `tokens` make.
     pub fn of(tokens: Vec<Token>) -> Self {
         let text = tokens.iter().map(|token| token.text.as_str()).collect::<Vec<_>>().join(" ");
-        Self { text, tokens }
+        Self { text, tokens, skipped: 0 }
     }
 
     /// The index of the token in which byte `at` of [`Normal::text`] lies.
@@ -63,8 +69,70 @@ impl Normal {
     }
 }
 
+/// Where a plain text speaks of danger or harm, in characters.
+struct Alarming {
+    /// From each to the one behind the last.
+    at: Vec<(usize, usize)>,
+    says: &'static str,
+}
+
+impl Alarming {
+    /// Each statement of a list by itself. What they come to together is the desk's.
+    fn of(plain: &[char]) -> Vec<Self> {
+        let mut from = 0;
+        let mut found = Vec::new();
+        let listed = plain.contains(&';');
+        for part in plain.split(|c| *c == ';').filter(|_| listed) {
+            found.extend(Self::of_part(part, from));
+            from += part.len() + 1;
+        }
+        if listed { found } else { Self::of_part(plain, 0).into_iter().collect() }
+    }
+
+    fn of_part(plain: &[char], offset: usize) -> Option<Self> {
+        let text: String = plain.iter().collect();
+        let lexed = lex(&text);
+        let Alarms { danger, harm, .. } = health::alarms_in(&lexed, &|_| false);
+        let says = match &danger {
+            _ if harm.is_some() => "welfare",
+            Some(danger) if !danger.sure => "(nothing)",
+            Some(danger) if danger.danger == Danger::Head => "head pain",
+            Some(_) => "faint",
+            None => return None,
+        };
+        let tokens = lexed.tokens();
+        let mut at = harm.or(danger.map(|danger| danger.at)).unwrap_or_default();
+        at.sort_unstable();
+        // Little words between them belong to them: `dolor en el pecho`.
+        for place in 1..at.len() {
+            let gap = at[place - 1].1..at[place].0.max(at[place - 1].1);
+            if gap.len() <= GAP && tokens[gap].iter().all(|token| token.form == Form::Word) {
+                at[place - 1].1 = at[place - 1].1.max(at[place].0);
+            }
+        }
+        // From bytes to characters.
+        let place =
+            |byte: usize| offset + lexed.plain[..byte.min(lexed.plain.len())].chars().count();
+        let at: Vec<(usize, usize)> = at
+            .iter()
+            .map(|(from, to)| (place(tokens[*from].span.0), place(tokens[to - 1].span.1)))
+            .collect();
+        (!at.is_empty()).then_some(Alarming { at, says })
+    }
+
+    /// True where a lexeme is among its words.
+    fn covers(&self, lexeme: &Lexeme) -> bool {
+        self.at.iter().any(|(from, to)| lexeme.from < *to && *from < lexeme.to)
+    }
+}
+
+/// Words between those of one danger that belong to it.
+const GAP: usize = 2;
+
 /// Each lexeme's canonical tokens: alarms first, then the longest spelling.
-fn look_up(lexemes: &[Lexeme], words: &Words) -> Vec<Token> {
+fn look_up(lexemes: &[Lexeme], words: &Words, alarming: &[Alarming]) -> (Vec<Token>, usize) {
+    let mut skipped = 0;
+    let mut spoken = BTreeSet::new();
     let keys = keys(lexemes);
     let as_well = is_as_well(&keys.iter().map(String::as_str).collect::<Vec<_>>());
     let illness = |ahead: &[&str]| {
@@ -75,9 +143,15 @@ fn look_up(lexemes: &[Lexeme], words: &Words) -> Vec<Token> {
     let mut at = 0;
     while at < lexemes.len() {
         let lexeme = &lexemes[at];
-        let run = keys[at..].iter().take(12).take_while(|key| !key.is_empty());
+        let alarm_at = |lexeme: &Lexeme| alarming.iter().position(|one| one.covers(lexeme));
+        let alarm = alarm_at(lexeme);
+        // No spelling reaches into what speaks of danger: `me duele el pecho`.
+        let free = lexemes[at..]
+            .iter()
+            .take(12)
+            .take_while(|one| alarm.is_some() || alarm_at(one).is_none());
+        let run = keys[at..].iter().take(free.count()).take_while(|key| !key.is_empty());
         let ahead: Vec<&str> = run.map(String::as_str).collect();
-        let alarm = safety::alarm_at(&ahead);
         let of_another = another(&ahead, illness).filter(|_| !as_well && alarm.is_none());
         if let Some((_, length)) = of_another {
             at += length;
@@ -85,8 +159,10 @@ fn look_up(lexemes: &[Lexeme], words: &Words) -> Vec<Token> {
         }
         let spelling = words.longest_at(&ahead);
         let (canonical, count) = match (&lexeme.kind, alarm, spelling) {
-            (LexemeKind::Word(_), Some((alarm, count)), _) => {
-                (alarm_tokens(alarm).to_owned(), count)
+            (LexemeKind::Word(_), Some(alarm), _) => {
+                // The first word says it, the others add nothing.
+                let says = if spoken.insert(alarm) { alarming[alarm].says } else { "(nothing)" };
+                (says.to_owned(), 1)
             }
             (LexemeKind::Word(_), None, Some((canonical, count))) => (canonical.to_owned(), count),
             (LexemeKind::Word(word), None, None) => (unknown(word), 1),
@@ -102,14 +178,20 @@ fn look_up(lexemes: &[Lexeme], words: &Words) -> Vec<Token> {
         let token =
             |text: &str| Token { text: text.to_owned(), from: lexeme.from, to, is_typed_left };
         match canonical.as_str() {
-            "(nothing)" => {}
+            "(nothing)" => skipped += usize::from(!EMPTY.contains(&ahead[0])),
             whole if whole.starts_with('"') => tokens.push(token(whole)),
             several => tokens.extend(several.split(' ').map(token)),
         }
         at += count;
     }
-    tokens
+    (tokens, skipped)
 }
+
+/// Words that change nothing wherever they stand.
+const EMPTY: &[&str] = &[
+    "a", "an", "the", "please", "pls", "thanks", "thank", "ta", "cheers", "coach", "el", "la",
+    "los", "las", "un", "una", "porfa", "gracias", "profe", "",
+];
 
 /// What each lexeme is looked up by: a word's letters, and nothing for others.
 fn keys(lexemes: &[Lexeme]) -> Vec<String> {
@@ -130,15 +212,6 @@ fn keys(lexemes: &[Lexeme]) -> Vec<String> {
         _ => key.clone(),
     };
     folded.iter().enumerate().map(key).collect()
-}
-
-const fn alarm_tokens(alarm: Alarm) -> &'static str {
-    match alarm {
-        Alarm::Emergency | Alarm::EmergencyOfAnother | Alarm::Dizzy => "faint",
-        Alarm::HeadKnock => "head pain",
-        Alarm::Welfare => "welfare",
-        Alarm::Harmless | Alarm::Quiet => "(nothing)",
-    }
 }
 
 /// A word in no table: perhaps a name.

@@ -5,9 +5,9 @@ use std::fmt;
 use super::parts::{Words, course, equipment, is_bare, rating, start, sure, weekday};
 use super::people;
 use crate::message::{
-    Approval, Cut, Done, Fix, Illness, Kind, LaneResults, Length, Limits, Message, Name, NextWish,
-    PlanWish, ProfileChange, Regular, SetResult, Slot, Sport, SquadFilter, Statement, Test,
-    TimedTest, WeekKind,
+    Approval, Cut, Done, Edit, EditWhat, Fix, Illness, Kind, LaneResults, Length, Limits, Message,
+    Name, NextWish, PlanWish, ProfileChange, Regular, Scope, SetResult, Slot, Sport, SquadFilter,
+    Statement, Test, TimedTest, TypedSet, WeekKind,
 };
 use crate::session::Limit;
 use crate::units::{Centis, Unit};
@@ -80,7 +80,10 @@ fn words(kind: &Kind) -> Words {
             Some(Illness::Stomach) => "stomach bug",
         }),
         Kind::Better => Words::of("better"),
-        Kind::Away { until } => Words::of("away until").and(until),
+        Kind::Away { from: None, until } => Words::of("away until").and(until),
+        Kind::Away { from: Some(from), until } => {
+            Words::of("away from").and(from).and("until").and(until)
+        }
         Kind::Pain(pain) => Words::default()
             .maybe((pain.place != "body").then_some(&pain.place))
             .and("pain")
@@ -106,6 +109,40 @@ fn words(kind: &Kind) -> Words {
             .and(distance)
             .and(on)
             .maybe(goal.as_ref().map(|goal| format!("goal {goal}"))),
+        Kind::Ask(ask) => Words::of(&ask.text),
+        Kind::Leaves { at, on: day } => {
+            on("leaving", day).maybe(at.map(|at| at.strftime("%H:%M").to_string()))
+        }
+        Kind::Maybe { on: day } => on("maybe", day),
+        Kind::Back { on: day } => on("back", day),
+        Kind::Tired => Words::of("tired"),
+        Kind::Goal { distance, stroke, time, by } => {
+            Words::of("goal").and(distance).maybe(*stroke).and(time).maybe(by.as_ref())
+        }
+        Kind::Ability { unbroken, most } => Words::default()
+            .maybe(unbroken.map(|far| format!("{far} without a stop")))
+            .maybe(most.map(|far| format!("{far} a session at most"))),
+        Kind::Quiet { from } => Words::of("no texts before").and(from.strftime("%H:%M")),
+        Kind::Restate { says, changed } => match says.get(*changed) {
+            Some(one) => words(&one.kind),
+            None => Words::of("fix"),
+        },
+        Kind::Move { names, lane, by } => {
+            let to = lane.map_or_else(
+                || format!("{} {}", if *by < 0 { "up" } else { "down" }, by.abs()),
+                |lane| format!("to lane {lane}"),
+            );
+            named("move", names).and(to)
+        }
+        Kind::SwapLanes { names } => named("swap lanes", names),
+        Kind::LaneOrder { lane, names } => {
+            named("order", names).maybe(lane.map(|lane| format!("in lane {lane}")))
+        }
+        Kind::DrawnAs { lanes } => Words::default().each(lanes.iter().map(|(lane, names)| {
+            let names: Vec<String> = names.iter().map(ToString::to_string).collect();
+            format!("lane {lane} {}", names.join(" "))
+        })),
+        Kind::Change(edits) => Words::of("change the set").each(edits.iter().map(edit)),
         Kind::Trend => Words::of("trend"),
         Kind::Best => Words::of("best"),
         Kind::Tonight => Words::of("my lane"),
@@ -332,6 +369,19 @@ fn limits(limits: &Limits) -> Words {
     match limits {
         Limits::Barred { what, all } => said("limit", what, *all),
         Limits::Allowed { what, all } => said("allow", what, *all),
+        Limits::KitChanged { have, lack } => {
+            let each = |kit: &[crate::units::Equipment]| {
+                kit.iter().map(|one| equipment(*one)).collect::<Vec<_>>()
+            };
+            let mut words = Words::default();
+            if !have.is_empty() {
+                words = words.and("got").each(each(have));
+            }
+            if !lack.is_empty() {
+                words = words.and("no").each(each(lack));
+            }
+            words
+        }
         Limits::Kit { kit } => {
             Words::of("kit").each(kit.iter().map(|kit| limited(Limit::Kit(*kit))))
         }
@@ -410,4 +460,50 @@ fn fix(fix: &Fix) -> Words {
         .maybe(fix.on.as_ref())
         .each(apart(fix.distance, fix.time.as_ref().map(ToString::to_string)))
         .maybe(fix.instead.as_ref().map(|wrong| format!("instead of {wrong}")))
+}
+
+/// One change to a set, in words.
+fn edit(edit: &Edit) -> String {
+    let whom = match (edit.lanes.as_slice(), edit.names.as_slice()) {
+        ([], []) => String::new(),
+        (lanes, []) => {
+            let each: Vec<String> = lanes.iter().map(ToString::to_string).collect();
+            format!("lane {} ", each.join(" "))
+        }
+        (_, names) => {
+            let each: Vec<String> = names.iter().map(ToString::to_string).collect();
+            format!("{} ", each.join(" "))
+        }
+    };
+    let scope = match edit.scope {
+        Scope::Main => String::new(),
+        Scope::LastRepeats(count) => format!("last {count}: "),
+        Scope::FromRepeat(number) => format!("from number {number}: "),
+        Scope::Odd => "odd ones: ".to_owned(),
+        Scope::Even => "even ones: ".to_owned(),
+        Scope::SwimDown => "swim-down: ".to_owned(),
+        Scope::WarmUp => "warm-up: ".to_owned(),
+        Scope::Rest => "the rest: ".to_owned(),
+    };
+    let set = |set: &TypedSet| Statement { who: None, kind: Kind::Set(set.clone()) }.to_string();
+    let what = match &edit.what {
+        EditWhat::Drop => "left out".to_owned(),
+        EditWhat::Distance(far) => far.to_string(),
+        EditWhat::Count(count) => format!("{count} of them"),
+        EditWhat::More(count) => format!("{count} more"),
+        EditWhat::SendOff(send_off) => format!("on {send_off}"),
+        EditWhat::SendOffBy(seconds) => format!("{seconds:+} s"),
+        EditWhat::Rest(rest) => format!("rest {}", rest.short()),
+        EditWhat::Stroke(stroke) => stroke.to_string(),
+        EditWhat::Kit(kit) => kit.iter().map(|one| equipment(*one)).collect::<Vec<_>>().join(" "),
+        EditWhat::Level(level) => level.name().to_owned(),
+        EditWhat::Target(time) => format!("hold {}", time.short()),
+        EditWhat::Instead(one) => format!("{} instead", set(one)),
+        EditWhat::Add(one) => format!("{} as well", set(one)),
+        EditWhat::Pause(time) => format!("{} s more before the next", time.seconds()),
+        EditWhat::MoveOn => "on to the next part".to_owned(),
+        EditWhat::Restart => "from here again".to_owned(),
+        EditWhat::Resume => "go on".to_owned(),
+    };
+    format!("{whom}{scope}{what}")
 }

@@ -2,10 +2,10 @@
 
 use super::English;
 use crate::coaching::{RefusalReason, Rule};
-use crate::message::{Doubt, Name};
+use crate::message::{Doubt, Name, Wants};
 use crate::reply::phrases::{
-    Answers, Approvals, Belongings, Limited, Safeguards, Sessions, Timetables, Weeklies, Words,
-    first_upper, quoted,
+    Answers, Approvals, Belongings, Care, Limited, Offices, Safeguards, Sessions, Timetables,
+    Weeklies, Words, canonical, first_upper, quoted,
 };
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread, Withdrawn};
 use crate::swim::why::Explanation;
@@ -121,10 +121,15 @@ impl Answers for English {
             OkReply::Missed { on } => {
                 format!("{} missed, noted. No catching up: just take the next one.", self.day(*on))
             }
-            OkReply::Away { until } => {
-                format!("Away until {}, noted. You will start again gently.", self.day(*until))
+            OkReply::Away { from, until } => {
+                let from = from.map_or(String::new(), |from| format!(" from {}", self.day(from)));
+                format!("Away{from} until {}, noted. You will start again gently.", self.day(*until))
             }
-            OkReply::Better => {
+            OkReply::Better { from: Some(from) } => format!(
+                "Good to hear. Clear days first: no training before {}, then a gentle start.",
+                self.day(*from)
+            ),
+            OkReply::Better { from: None } => {
                 "Good to hear. The next session starts gently; text NEXT for it.".to_owned()
             }
             OkReply::Swapped { days } => {
@@ -143,6 +148,12 @@ impl Answers for English {
                 let names: Vec<String> = names.iter().map(ToString::to_string).collect();
                 let share = if *apart { "share no lane" } else { "may share a lane" };
                 format!("{} {share} from now on. LANES draws again.", self.all_of(&names))
+            }
+            OkReply::Remarked { of: None, text } => format!("Noted: {text}."),
+            OkReply::Remarked { of: Some(who), text } => format!("Noted for {who}: {text}."),
+            OkReply::NotKnown => {
+                "I don't know that; your coach may. I know NEXT, TARGETS, BEST, TREND, LOG, WHY."
+                    .to_owned()
             }
             OkReply::Noted { who } => format!("Noted for {who}."),
             OkReply::Held { who } => format!("{who} swims easy until you text RELEASE {who}."),
@@ -203,6 +214,7 @@ impl Answers for English {
             | OkReply::Shut(_)
             | OkReply::Timetable(_)
             | OkReply::Care(_)
+            | OkReply::Office(_)
             | OkReply::Joined { .. }
             | OkReply::More { .. }
             | OkReply::Register(_)
@@ -266,9 +278,6 @@ impl Answers for English {
             Asks::NoTexts { away_until: None } => {
                 "Do you want no more texts, until you text START?".to_owned()
             }
-            Asks::HandOver { to } => {
-                format!("Make {to} the coach, and you an assistant?")
-            }
             Asks::Leave { squad } => format!(
                 "Leave {squad}? No more texts; your results stay with the squad. To erase them too, \
                  text FORGET ME instead."
@@ -323,6 +332,10 @@ impl Answers for English {
         }
         RefusedWhy::NameTaken => "Someone here has that name; join with another.".into(),
         RefusedWhy::AlreadyIn => "That number is in the squad already.".into(),
+        RefusedWhy::SquadFull => "This squad is full. Ask your coach.".into(),
+        RefusedWhy::ManyAskedIn => {
+            "Many are asked in and have not answered: wait until some have.".into()
+        }
         RefusedWhy::LastCoach => {
             "A squad needs a coach: HAND OVER to an assistant first, then LEAVE.".into()
         }
@@ -330,6 +343,7 @@ impl Answers for English {
             format!("{name} is no assistant or coach here; INVITE one with the number first.")
         }
         RefusedWhy::Care(why) => self.care_refusal(why),
+        RefusedWhy::Office(why) => self.office_refusal(why),
         RefusedWhy::Future { on } => {
             format!(
                 "{} has not come yet; nothing stored. For today just leave the day out.",
@@ -404,6 +418,12 @@ impl Answers for English {
     fn unread(&self, rest: &Unread) -> String {
         match rest {
             Unread::Words(words) => format!("I can't read {}.", quoted(words)),
+            Unread::Prose { call, .. } => {
+                let call = self.call(call.as_deref());
+                format!(
+                    "I can't read that. Hurt or unwell: out of the water, lifeguard, {call}. Worried or unsafe: text WORRIED, the welfare officer alone is told."
+                )
+            }
             other => self.but(other),
         }
     }
@@ -414,7 +434,7 @@ impl Answers for English {
             Unread::TooLong => "that is too long for me.".to_owned(),
             Unread::Unsaid => "I can't read all of that.".to_owned(),
             Unread::NotText => "that was no text I can read.".to_owned(),
-            Unread::Words(words) => format!("not {}.", quoted(words)),
+            Unread::Words(words) | Unread::Prose { words, .. } => format!("not {}.", quoted(words)),
         }
     }
 
@@ -424,19 +444,19 @@ impl Answers for English {
 
     fn for_a_swimmer(&self) -> &'static [&'static str] {
         &[
-            "Text me: 200 test 3:12 | 8x50 on 1:15 held 48 48 49 50 49 49 50 51 | done 1500 45min \
-             rpe 6 | next | plan | plan easy week | targets | pool 25m",
+            "Text: 200 test 3:12 | 8x50 on 1:15 held 48 48 49 50 49 49 50 51 | done 1500 45min \
+             rpe 6 | next | plan | targets | pool 25m",
             "in | out | 10 late | shoulder hurts 4 | ill | better | undo | fix 3:14 | why | more. HELP TEST, SET, PLAN, \
-             PAIN for more. STOP for no texts.",
+             PAIN for more. Danger: emergency number. STOP for no texts.",
         ]
     }
 
     fn for_a_coach(&self) -> &'static [&'static str] {
         &[
-            "Coach: squad | squad overdue | heron | heron 200 test 3:12 | 200 test: heron 3:12, \
+            "Coach: squad | heron | heron 200 test 3:12 | 200 test: heron 3:12, \
              teal 2:58 | focus heron: long exhale | keep heron easy | release heron | undo",
             "HELP EVENING, LANES, REGISTER, TEST NIGHT, RESULTS, PEOPLE or TIMETABLE for more; HELP \
-             TEST, SET, PLAN, PAIN. STOP for no texts.",
+             TEST, SET, PLAN, PAIN. Danger: emergency number. STOP for no texts.",
         ]
     }
 
@@ -449,7 +469,8 @@ impl Answers for English {
 
     fn for_a_stranger(&self) -> &'static [&'static str] {
         &["Lapwing, a swim squad's coaching assistant. Ask the coach for the squad's code, then \
-           text: JOIN CODE heron (your own name for heron). STOP for no texts."]
+           text: JOIN CODE heron (your own name for heron). In danger: emergency number. STOP for \
+           no texts."]
     }
 
     fn not_stored(&self, asked: &str) -> String {
@@ -573,9 +594,30 @@ fn doubt(doubt: &Doubt) -> String {
             quoted(typed)
         ),
         Doubt::TestOrSession => "Was that a test or a session done? Nothing stored yet.".to_owned(),
+        Doubt::Meant { says } => {
+            format!("I read: {}. Right? Nothing stored yet.", canonical(says))
+        }
+        Doubt::Missing { wants } => format!("{} Nothing stored yet.", missing(*wants)),
         Doubt::Digits { typed } => {
             format!("Is {} a number? Please use 0-9.", quoted(typed))
         }
+    }
+}
+
+fn missing(wants: Wants) -> &'static str {
+    match wants {
+        Wants::Distance => "How far was that?",
+        Wants::Time => "What was the time?",
+        Wants::Times => "What were the times, or the average?",
+        Wants::HowFar => "How far was it, or how long?",
+        Wants::Whose => "Whose are these? Put each name before its time.",
+        Wants::Who => "Who do you mean?",
+        Wants::Day => "Which day?",
+        Wants::Coming => "In or out?",
+        Wants::HowLate => "How many minutes late?",
+        Wants::Lane => "Which lane?",
+        Wants::Set => "What shall they swim?",
+        Wants::Which => "Which do you mean?",
     }
 }
 

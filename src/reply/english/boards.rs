@@ -18,6 +18,7 @@ impl Boards for English {
             Label::Weeks => "Four weeks of coming",
             Label::Focus => "Focus and next date",
             Label::NobodyHurting => "Nobody is stopped or hurting.",
+            Label::Unheard => "An alarm has reached nobody by text. Look at who is stopped below.",
             Label::Stopped => "Stopped: out of the water",
             Label::HeldEasy => "Held to easy",
             Label::Ill => "Ill",

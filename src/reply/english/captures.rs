@@ -40,6 +40,11 @@ impl Captures for English {
         format!("Then {}.", count(number, "more question", "more questions"))
     }
 
+    fn ill_all_the_same(&self, names: &str, number: usize) -> String {
+        let are = if number == 1 { "is" } else { "are" };
+        format!("{names} {are} ill: stored, and no training until clear days are over.")
+    }
+
     fn lines_of(&self, outcome: &Outcome) -> Vec<String> {
         self.lines(outcome)
     }

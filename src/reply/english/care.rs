@@ -1,19 +1,28 @@
 //! Cautions: what to do first, never what may be wrong.
 
-use super::English;
-use crate::message::Name;
+use super::{English, first_aid};
+use crate::message::{Danger, Name};
 use crate::reply::carried;
 use crate::reply::phrases::{Care, Illness, Soreness, Spare, first_upper};
 
 impl Care for English {
-    fn danger_of_another(&self) -> &'static str {
-        "Get them out of the water now, tell the lifeguard, call the emergency number. Stay with \
-         them."
+    fn first_aid(&self, danger: Danger, call: &str) -> String {
+        first_aid::own(danger, call)
     }
 
-    fn watch_another(&self) -> &'static str {
-        "Get them out of the water now and tell the lifeguard. Stay with them; if it grows or \
-         they are drowsy or sick, call the emergency number."
+    fn first_aid_for(&self, danger: Danger, call: &str) -> String {
+        first_aid::beside(danger, call)
+    }
+
+    fn call(&self, number: Option<&str>) -> String {
+        match number {
+            Some(number) => format!("call {}", carried(number)),
+            None => "call the emergency number".to_owned(),
+        }
+    }
+
+    fn danger_named(&self, danger: Danger) -> &'static str {
+        first_aid::named(danger)
     }
 
     fn name_whom(&self) -> &'static str {
@@ -29,21 +38,6 @@ impl Care for English {
             "{who} is stopped: no swimming until a clinician has cleared it; then text RELEASE \
              {who}."
         )
-    }
-
-    fn danger(&self) -> &'static str {
-        "Stop. Out of the water now and tell the lifeguard. Chest pain, fainting or trouble \
-         breathing: call the emergency number now. Don't stay alone."
-    }
-
-    fn head_knock(&self) -> &'static str {
-        "Out of the water now and tell the lifeguard. Don't stay alone; drowsy, sick, a bad \
-         headache: call the emergency number."
-    }
-
-    fn dizzy(&self) -> &'static str {
-        "Out of the water now, sit down, tell the lifeguard, don't stay alone. If it stays or \
-         there is chest pain or trouble breathing: emergency number now."
     }
 
     fn until_cleared(&self) -> &'static str {
@@ -109,6 +103,22 @@ impl Care for English {
              you trust; please talk to one of them soon.",
             "Your words are not stored and not shown to your coach. We set swims and give no \
              advice on weight or food.",
+        ]
+    }
+
+    fn clinician(&self) -> [&'static str; 2] {
+        [
+            "Thank you for telling us. Ask whoever treats you, or a pharmacist, how to swim with it; until then keep it easy, by feel, and sit out what you like.",
+            "Your words are not stored and not shown to your coach; tell your coach yourself if you like.",
+        ]
+    }
+
+    fn low(&self, helpline: Option<&str>) -> Vec<String> {
+        let call = helpline.map(|to| format!(", or call {}", carried(to)));
+        vec![
+            "I'm sorry it is hard just now. You are not alone with it: please talk to someone you trust or your doctor, today if you can."
+                .to_owned(),
+            format!("Your words are not stored and not shown to your coach. If you think of harming yourself: call the emergency number{}.", call.as_deref().unwrap_or(", or a helpline")),
         ]
     }
 
@@ -218,7 +228,7 @@ impl Care for English {
                  found a parasite). Get well soon."
             }
             Illness::Fever => {
-                "No swimming with a fever or a bad chest; two clear days first. Get well soon."
+                "No swimming with a fever or a bad chest; four clear days first. Get well soon."
             }
             Illness::Other => "Rest up; no hard swimming. Get well soon.",
         }
@@ -235,7 +245,7 @@ impl Care for English {
                  doctor found a parasite)."
             ),
             Illness::Fever => {
-                format!("{who}: no swimming with a fever or a bad chest; two clear days first.")
+                format!("{who}: no swimming with a fever or a bad chest; four clear days first.")
             }
             Illness::Other => {
                 format!("{who}: rest, no hard swimming. The next session is lowered.")
@@ -248,6 +258,14 @@ impl Care for English {
             "Text {} BETTER when it is over; the start is gentle then. If it lasts: a clinician.",
             who.as_str().to_uppercase()
         )
+    }
+
+    fn done_for_today(&self) -> &'static str {
+        "You are done for today: no lane and no set. Text BETTER when it is over."
+    }
+
+    fn done_for_today_of(&self, who: &Name) -> String {
+        format!("{who} is done for today: no lane and no set.")
     }
 
     fn someone(&self) -> &'static str {
@@ -264,13 +282,10 @@ impl Care for English {
         format!("{who}: {place} pain{of_ten}{again}. The next session is lowered.")
     }
 
-    fn head_knock_alert(&self, who: &str, stopped: Option<&Name>) -> String {
-        format!("ALERT {who}: a knock to the head. {}", until_released(stopped))
-    }
-
-    fn danger_alert(&self, who: &str, stopped: Option<&Name>) -> String {
+    fn danger_alert(&self, who: &str, danger: Danger, stopped: Option<&Name>) -> String {
         format!(
-            "ALERT {who}: faintness, chest pain or trouble breathing. Make sure help is there. {}",
+            "ALERT {who}: {}. Make sure help is there. {}",
+            first_aid::named(danger),
             until_released(stopped)
         )
     }

@@ -22,6 +22,11 @@ impl Lanes for English {
         format!("{names} to {lane}")
     }
 
+    fn done_today(&self, names: &str, how_many: usize) -> String {
+        let are = if how_many == 1 { "is" } else { "are" };
+        format!("{names} {are} done for today and in no lane.")
+    }
+
     fn keep_easy(&self, names: &str) -> String {
         format!("Keep it easy for {names}.")
     }

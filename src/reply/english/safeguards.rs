@@ -17,6 +17,9 @@ impl Safeguards for English {
             CareDone::OfficerNamed { opens: false } => {
                 "Stored: the welfare officer is told by text.".to_owned()
             }
+            CareDone::EmergencyNumberKept { number } => {
+                format!("Stored. Whoever is in danger is told to call {number}.")
+            }
             CareDone::HelplineKept => {
                 "Stored. Whoever writes of harm or fear is told this helpline.".to_owned()
             }
@@ -128,6 +131,9 @@ impl Safeguards for English {
         match what {
             CareKind::Accident { words } => format!("{who}: {}", carried(words)),
             CareKind::Disclosure { .. } => format!("{who} wrote of harm or fear"),
+            CareKind::Overruled { by } => {
+                format!("{who}'s stop lifted on the word of {}", carried(by))
+            }
             CareKind::ToMinor { words } => format!("to {who}: {}", carried(words)),
         }
     }

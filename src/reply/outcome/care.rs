@@ -1,6 +1,6 @@
 //! What to stop for or to be careful of, and who is told.
 
-use crate::message::Name;
+use crate::message::{Danger, Name};
 
 /// Something to stop for, or to be careful of.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -24,25 +24,38 @@ pub struct Alert {
     pub kind: CautionKind,
 }
 
+impl CautionKind {
+    /// True where someone is in danger.
+    pub const fn is_danger(&self) -> bool {
+        matches!(self, CautionKind::Danger { .. } | CautionKind::Beside { .. })
+    }
+}
+
 /// Kinds of caution.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum CautionKind {
-    /// Chest pain, fainting, breathing trouble: out of the water now.
-    Danger,
-    /// A knock to the head: out, watched, no return the same day.
-    HeadKnock,
-    /// Light dizziness: out, sit, not alone.
-    Dizzy,
-    /// Any of these three, of someone beside the sender who is not named, or
-    /// whose stop is not the sender's to lift.
+    /// The sender, or the swimmer whom the sender may stop, is in danger: the
+    /// first act of its kind.
+    Danger {
+        /// Of what kind.
+        danger: Danger,
+        /// The number to call; the emergency number where it isn't known.
+        call: Option<String>,
+    },
+    /// The same of someone beside the sender who is not named, or whose stop is
+    /// not the sender's to lift.
     Beside {
-        /// It is the first of them.
-        grave: bool,
+        /// Of what kind.
+        danger: Danger,
         /// The coach texted it: a name with it would stop that swimmer.
         unnamed: bool,
+        /// The number to call.
+        call: Option<String>,
     },
     /// A stop is open: nothing until the coach releases.
     Stopped,
+    /// Nothing more to be swum today: ill, or in such pain that it ends the evening.
+    DoneToday,
     /// Pain in one place, and its level.
     Pain {
         /// English singular.
@@ -76,6 +89,13 @@ pub enum CautionKind {
     Easing,
     /// Weight, food, the body.
     Gentle,
+    /// A medicine, an operation, a period.
+    Clinician,
+    /// Low spirits, a death: a kind word, and whom to talk to.
+    Low {
+        /// Whom to call, as the club wants it told.
+        helpline: Option<String>,
+    },
     /// A question whether she may swim.
     MaySwim,
     /// Dives.

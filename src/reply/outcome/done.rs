@@ -1,6 +1,8 @@
 //! What was done, with nothing to compute.
 
-use super::{BegunReply, CareDone, ChangedReply, EntryReply, MeetReply, TestNightReply};
+use super::{
+    BegunReply, CareDone, ChangedReply, EntryReply, MeetReply, OfficeDone, TestNightReply,
+};
 use crate::language::Language;
 use crate::message::Name;
 use crate::session::Repeat;
@@ -105,11 +107,16 @@ pub enum OkReply {
     Register(super::RegisterReply),
     /// Away until then.
     Away {
+        /// The first day away, where it isn't today.
+        from: Option<Date>,
         /// The first day back.
         until: Date,
     },
     /// All well again; the next session starts gently.
-    Better,
+    Better {
+        /// After illness: the first day after the clear days.
+        from: Option<Date>,
+    },
     /// Two days of the week were changed for each other.
     Swapped {
         /// The sessions' days now, and whether each is hard.
@@ -151,6 +158,15 @@ pub enum OkReply {
         /// Of whom.
         who: Name,
     },
+    /// Something was noted that changes no session by itself.
+    Remarked {
+        /// Of whom, where it is not the sender.
+        of: Option<Name>,
+        /// What, in the grammar's words.
+        text: String,
+    },
+    /// A question that we have no answer to.
+    NotKnown,
     /// Held to easy swimming.
     Held {
         /// Who.
@@ -178,6 +194,8 @@ pub enum OkReply {
     SetChanged(ChangedReply),
     /// Something about who looks after whom.
     Care(CareDone),
+    /// Something done about who holds an office, or is called in danger.
+    Office(OfficeDone),
     /// What had not fitted.
     More {
         /// The lines.

@@ -19,6 +19,8 @@ pub struct LanesReply {
     pub advice: Option<OneMove>,
     /// Those who are there and in no lane: a stop is open.
     pub stopped: Vec<Name>,
+    /// Those who are there and in no lane: ill, or done for today.
+    pub done: Vec<Name>,
     /// Those in a lane for whom something is open.
     pub careful: Vec<Name>,
     /// What the coach wants those in a lane to think of, lane by lane.

@@ -85,11 +85,6 @@ pub enum Asks {
         /// Which, counted from 1.
         question: u8,
     },
-    /// The squad is to get another coach.
-    HandOver {
-        /// Whom.
-        to: Name,
-    },
     /// The sender is to leave.
     Leave {
         /// Which squad.
@@ -129,6 +124,7 @@ impl Asks {
     pub fn confirms(&self) -> bool {
         match self {
             Asks::Of { asks, .. } => asks.confirms(),
+            Asks::Doubt(Doubt::Meant { .. }) => true,
             Asks::Doubt(_)
             | Asks::AnyDanger
             | Asks::TwoReadings { .. }
@@ -142,7 +138,6 @@ impl Asks {
             | Asks::ImpossiblePair { .. }
             | Asks::TellAll { .. }
             | Asks::Readiness { .. }
-            | Asks::HandOver { .. }
             | Asks::Leave { .. }
             | Asks::Remove { .. }
             | Asks::AnotherPerson { .. }

@@ -39,8 +39,6 @@ pub struct TestReply {
     pub dropped: Option<Repeat>,
     /// How it is taken to have begun, where that was not said and matters.
     pub start_taken: Option<Start>,
-    /// A stop is open: no praise, only that it is stored.
-    pub quiet: bool,
     /// It was sent a second time, and is kept once.
     pub repeat: bool,
 }

@@ -13,6 +13,11 @@ pub enum CareDone {
         /// The squad may be joined from now on.
         opens: bool,
     },
+    /// This is the number to call for help from now on.
+    EmergencyNumberKept {
+        /// Its digits.
+        number: String,
+    },
     /// The helpline is told from now on.
     HelplineKept,
     /// A grown-up is asked to answer for a swimmer.

@@ -1,6 +1,6 @@
 //! What could not be read, and what was read and not done.
 
-use super::{CareRefusal, NightLine};
+use super::{CareRefusal, NightLine, OfficeRefusal};
 use crate::coaching::RefusalReason;
 use crate::message::Name;
 use crate::session::Limit;
@@ -32,6 +32,13 @@ pub enum Unread {
     Unsaid,
     /// These words could not be read.
     Words(String),
+    /// Prose without a figure: whoever wrote it may be in trouble.
+    Prose {
+        /// The words.
+        words: String,
+        /// The number to call for help.
+        call: Option<String>,
+    },
 }
 
 /// Read, and not done.
@@ -60,6 +67,10 @@ pub enum RefusedWhy {
     NameTaken,
     /// That address belongs to the squad already.
     AlreadyIn,
+    /// As many belong to the squad as one can hold.
+    SquadFull,
+    /// As many are asked in as may be at once.
+    ManyAskedIn,
     /// The squad would have no coach.
     LastCoach,
     /// A squad is handed over only to one who stands on deck.
@@ -138,6 +149,8 @@ pub enum RefusedWhy {
     NotYet,
     /// Who looks after whom comes first.
     Care(CareRefusal),
+    /// Offices, names, stops.
+    Office(OfficeRefusal),
     /// A wish for a weekly text.
     Weekly(super::WeeklyRefusal),
     /// About plans that wait for the coach's yes.

@@ -4,7 +4,7 @@ use jiff::civil::Date;
 
 use super::words::first_upper;
 use super::{
-    Approvals, Limited, Meets, OwnTargets, Results, Safeguards, TestNights, Timetables, Weeklies,
+    Approvals, Limited, Meets, Offices, OwnTargets, Results, TestNights, Timetables, Weeklies,
 };
 use crate::coaching::Rule;
 use crate::message::Name;
@@ -17,7 +17,7 @@ use crate::units::Level;
 
 /// What a language answers where nothing is to be computed.
 pub trait Answers:
-    Timetables + TestNights + Safeguards + Results + Meets + Weeklies + Approvals + Limited + OwnTargets
+    Timetables + TestNights + Offices + Results + Meets + Weeklies + Approvals + Limited + OwnTargets
 {
     /// Someone is in.
     fn welcome(&self, name: &Name, squad: &str) -> String;
@@ -125,6 +125,7 @@ pub trait Answers:
             OkReply::Register(reply) => self.register(reply),
             OkReply::SetChanged(reply) => self.set_changed(reply),
             OkReply::Care(done) => self.care_done(done),
+            OkReply::Office(done) => self.offices(done),
             OkReply::Silent => Vec::new(),
             done => vec![self.done_so(done)],
         }

@@ -32,6 +32,8 @@ pub enum Label {
     NobodyHurting,
     /// She must not swim.
     Stopped,
+    /// Behind the time of an alarm that has reached nobody.
+    Unheard,
     /// She swims easy.
     HeldEasy,
     /// Ill.
@@ -195,7 +197,7 @@ pub trait Boards: Care {
                 };
                 format!("{spared}; {}", self.easy_version())
             }
-            TroubleKind::Ill { fever: true } => self.no_swimming().to_owned(),
+            TroubleKind::Ill { fever: true, .. } => self.no_swimming().to_owned(),
             TroubleKind::Ill { .. } | TroubleKind::Held | TroubleKind::Eased => {
                 self.easy_version().to_owned()
             }

@@ -5,7 +5,7 @@ use super::{Answers, BesideBest, Registers, Results};
 use crate::coaching::Change;
 use crate::message::Name;
 use crate::reply::shorthand::repeat_shorthand;
-use crate::reply::{DoneReply, Outcome, QuestionReply, SetReply, TestReply};
+use crate::reply::{DoneReply, Out, Outcome, QuestionReply, SetReply, TestReply};
 
 /// What a language says of a lane's results.
 pub trait Captures: Answers + Registers + Results {
@@ -29,14 +29,32 @@ pub trait Captures: Answers + Registers + Results {
         let mut tests: Vec<(String, Vec<String>)> = Vec::new();
         let mut sets: Vec<(String, Vec<String>)> = Vec::new();
         let mut sessions = Vec::new();
-        let mut stopped: Vec<&Name> = Vec::new();
+        let mut out: Vec<&Name> = Vec::new();
+        let mut ill: Vec<&Name> = Vec::new();
         let mut questions: Vec<&QuestionReply> = Vec::new();
         let mut others: Vec<String> = Vec::new();
         for outcome in outcomes {
             match outcome {
                 Outcome::Caution(_) => lines.extend(self.lines_of(outcome)),
+                Outcome::Kept(kept) => {
+                    match kept.out {
+                        Some(Out::Ill | Out::Clearing(_)) => ill.push(&kept.who),
+                        Some(Out::Stopped) | None => out.push(&kept.who),
+                    }
+                    match kept.result.as_ref() {
+                        Outcome::Test(reply) => {
+                            let brief = format!("{} {}", reply.swimmer, reply.trial.time.short());
+                            under(&mut tests, self.trial_name(&reply.trial), brief);
+                        }
+                        Outcome::Set(reply) => {
+                            let shorthand = repeat_shorthand(&reply.set, self);
+                            under(&mut sets, shorthand, reply.swimmer.to_string());
+                        }
+                        Outcome::Done(reply) => sessions.push(self.brief_session(reply)),
+                        _ => {}
+                    }
+                }
                 Outcome::Test(reply) => {
-                    stopped.extend(reply.quiet.then_some(&reply.swimmer));
                     under(&mut tests, self.trial_name(&reply.trial), self.brief_test(reply));
                 }
                 Outcome::Set(reply) => {
@@ -47,17 +65,18 @@ pub trait Captures: Answers + Registers + Results {
                 other => others.extend(self.lines_of(other)),
             }
         }
-        match stopped.as_slice() {
-            [] => {}
-            names => {
-                let list: Vec<&str> = names.iter().map(|name| name.as_str()).collect();
-                lines.push(self.must_not_swim(&list.join(", "), names.len()));
-            }
+        let listed =
+            |names: &[&Name]| names.iter().map(|name| name.as_str()).collect::<Vec<_>>().join(", ");
+        if !out.is_empty() {
+            lines.push(self.must_not_swim(&listed(&out), out.len()));
+        }
+        if !ill.is_empty() {
+            lines.push(self.ill_all_the_same(&listed(&ill), ill.len()));
         }
         lines.extend(tests.iter().flat_map(|(what, each)| of_each(what, each, TESTS_A_LINE, ", ")));
         lines.extend(sets.iter().flat_map(|(what, each)| of_each(what, each, SETS_A_LINE, "; ")));
         let taken = outcomes.iter().find_map(|outcome| match outcome {
-            Outcome::Test(reply) if !reply.repeat && !reply.quiet => reply.start_taken,
+            Outcome::Test(reply) if !reply.repeat => reply.start_taken,
             _ => None,
         });
         lines.extend(taken.map(|start| self.start_taken(start).to_owned()));
@@ -77,15 +96,17 @@ pub trait Captures: Answers + Registers + Results {
         lines
     }
 
+    /// Results of those who are ill are stored and no more.
+    fn ill_all_the_same(&self, names: &str, number: usize) -> String;
+
     /// The words of an outcome told beside the results.
     fn lines_of(&self, outcome: &Outcome) -> Vec<String>;
 
     /// `heron 3:12 first`
     fn brief_test(&self, reply: &TestReply) -> String {
-        let remark = match (reply.repeat, reply.quiet) {
-            (true, _) => self.known_already().to_owned(),
-            (false, true) => String::new(),
-            (false, false) => self.briefly(BesideBest::of(reply.trial.time, reply.best_before)),
+        let remark = match reply.repeat {
+            true => self.known_already().to_owned(),
+            false => self.briefly(BesideBest::of(reply.trial.time, reply.best_before)),
         };
         format!("{} {} {remark}", reply.swimmer, reply.trial.time.short()).trim_end().to_owned()
     }

@@ -3,28 +3,28 @@
 
 use super::Words;
 use crate::coaching::UNSAID_LEVEL;
-use crate::message::Name;
+use crate::message::{Danger, Name};
 use crate::reply::{Alert, CautionKind, CautionReply};
 
 /// What a language says to keep people safe.
 pub trait Care: Words {
-    /// Someone beside the sender is in danger: what to do for them.
-    fn danger_of_another(&self) -> &'static str;
-    /// Someone beside the sender is dizzy or has knocked the head.
-    fn watch_another(&self) -> &'static str;
+    /// The sender is in danger: the first act, and `call` as words to fit in
+    /// (`call 999`).
+    fn first_aid(&self, danger: Danger, call: &str) -> String;
+    /// Someone beside the sender is: what to do for them.
+    fn first_aid_for(&self, danger: Danger, call: &str) -> String;
+    /// `call 999`; without a number, that of the emergency services.
+    fn call(&self, number: Option<&str>) -> String;
+    /// A kind of danger, as a coach is told it: what it looks like, never what it
+    /// may be.
+    fn danger_named(&self, danger: Danger) -> &'static str;
     /// To the coach: which swimmer is to be stopped.
     fn name_whom(&self) -> &'static str;
     /// After either, to one who is not the coach.
     fn until_another_is_cleared(&self) -> &'static str;
     /// To the coach: a swimmer's stop is open.
     fn stopped_of(&self, who: &Name) -> String;
-    /// Chest pain, fainting, breathing trouble: out of the water now.
-    fn danger(&self) -> &'static str;
-    /// A knock to the head: out, and watched.
-    fn head_knock(&self) -> &'static str;
-    /// Light dizziness: out, sit, not alone.
-    fn dizzy(&self) -> &'static str;
-    /// After any of these three: how long it stops her, and whom to tell.
+    /// After any danger: how long it stops her, and whom to tell.
     fn until_cleared(&self) -> &'static str;
     /// A stop is open.
     fn stopped(&self) -> &'static str;
@@ -43,6 +43,10 @@ pub trait Care: Words {
     fn easing(&self) -> [&'static str; 2];
     /// Weight, food, the body; the reply does not name it.
     fn gentle(&self) -> [&'static str; 2];
+    /// A medicine, an operation, a period; the reply does not name it.
+    fn clinician(&self) -> [&'static str; 2];
+    /// Low spirits or a death: a kind word, and whom to talk to.
+    fn low(&self, helpline: Option<&str>) -> Vec<String>;
     /// A question whether she may swim; the answer is never yes.
     fn may_swim(&self) -> &'static str;
     /// Dives.
@@ -69,16 +73,18 @@ pub trait Care: Words {
     fn after_illness(&self) -> &'static str;
     /// The same of another.
     fn after_illness_of(&self, who: &Name) -> String;
+    /// Nothing more is swum today.
+    fn done_for_today(&self) -> &'static str;
+    /// The same of another.
+    fn done_for_today_of(&self, who: &Name) -> String;
     /// In an alert, for a swimmer whom we don't know.
     fn someone(&self) -> &'static str;
     /// In an alert, `who` as another's text has it.
     fn as_told_by(&self, who: &str, by: &Name) -> String;
     /// Tells a coach of pain, of that level if one was said, perhaps `again`.
     fn pain_alert(&self, who: &str, place: &str, level: Option<u8>, again: bool) -> String;
-    /// Tells a coach of a knock to the head.
-    fn head_knock_alert(&self, who: &str, stopped: Option<&Name>) -> String;
-    /// Tells a coach of any other danger.
-    fn danger_alert(&self, who: &str, stopped: Option<&Name>) -> String;
+    /// Tells a coach of a danger of this kind.
+    fn danger_alert(&self, who: &str, danger: Danger, stopped: Option<&Name>) -> String;
 
     /// To the coach: a swimmer's answers to the questions on joining leave
     /// something to be asked.
@@ -101,32 +107,31 @@ pub trait Care: Words {
             CautionKind::Pain { place, level, again } => {
                 self.pain_alert(who, place, *level, *again)
             }
-            CautionKind::HeadKnock => self.head_knock_alert(who, alert.who.as_ref()) + &contact,
-            _ => self.danger_alert(who, alert.who.as_ref()) + &contact,
+            CautionKind::Danger { danger, .. } | CautionKind::Beside { danger, .. } => {
+                self.danger_alert(who, *danger, alert.who.as_ref()) + &contact
+            }
+            _ => self.danger_alert(who, Danger::Unspecific, alert.who.as_ref()) + &contact,
         }
     }
 
     /// A caution, on its own.
     fn caution(&self, reply: &CautionReply) -> Vec<String> {
         let one = match (&reply.kind, &reply.about) {
-            (CautionKind::Danger, Some(who)) => {
-                return vec![self.danger_of_another().to_owned(), self.stopped_of(who)];
+            (CautionKind::Danger { danger, call }, Some(who)) => {
+                let call = self.call(call.as_deref());
+                return vec![self.first_aid_for(*danger, &call), self.stopped_of(who)];
             }
-            (CautionKind::HeadKnock | CautionKind::Dizzy, Some(who)) => {
-                return vec![self.watch_another().to_owned(), self.stopped_of(who)];
+            (CautionKind::Danger { danger, call }, None) => {
+                let first = self.first_aid(*danger, &self.call(call.as_deref()));
+                return vec![first, self.until_cleared().to_owned()];
             }
-            (CautionKind::Beside { grave, unnamed }, _) => {
-                let first = if *grave { self.danger_of_another() } else { self.watch_another() };
+            (CautionKind::Beside { danger, unnamed, call }, _) => {
+                let first = self.first_aid_for(*danger, &self.call(call.as_deref()));
                 let then =
                     if *unnamed { self.name_whom() } else { self.until_another_is_cleared() };
-                return owned(&[first, then]);
+                return vec![first, then.to_owned()];
             }
             (CautionKind::Stopped, Some(who)) => return vec![self.stopped_of(who)],
-            (CautionKind::Danger, None) => return owned(&[self.danger(), self.until_cleared()]),
-            (CautionKind::HeadKnock, None) => {
-                return owned(&[self.head_knock(), self.until_cleared()]);
-            }
-            (CautionKind::Dizzy, None) => return owned(&[self.dizzy(), self.until_cleared()]),
             (CautionKind::Welfare { officer, helpline }, _) => {
                 let then = self.after_welfare(*officer, helpline.as_deref());
                 return vec![self.welfare().to_owned(), then];
@@ -144,12 +149,16 @@ pub trait Care: Words {
                     Some(who) => vec![self.ill_of(who, illness), self.after_illness_of(who)],
                 };
             }
+            (CautionKind::DoneToday, Some(who)) => return vec![self.done_for_today_of(who)],
+            (CautionKind::DoneToday, None) => self.done_for_today(),
             (CautionKind::Stopped, None) => self.stopped(),
             (CautionKind::Effort, _) => self.effort(),
             (CautionKind::OpenWater, _) => self.open_water(),
             (CautionKind::BreathHold, _) => self.breath_hold(),
             (CautionKind::Easing, _) => return owned(&self.easing()),
+            (CautionKind::Clinician, _) => return owned(&self.clinician()),
             (CautionKind::Gentle, _) => return owned(&self.gentle()),
+            (CautionKind::Low { helpline }, _) => return self.low(helpline.as_deref()),
             (CautionKind::MaySwim, _) => self.may_swim(),
             (CautionKind::Dive, _) => self.dive(),
             (CautionKind::Alone, _) => self.alone(),

@@ -18,6 +18,8 @@ pub trait Lanes: Evenings + People {
     fn to_lane(&self, names: &str, lane: &str) -> String;
     /// For whom to keep it easy.
     fn keep_easy(&self, names: &str) -> String;
+    /// Those who swim no more today, and are in no lane.
+    fn done_today(&self, names: &str, how_many: usize) -> String;
     /// By how much send-offs are longer than the pace needs.
     fn stretched(&self, seconds: u32) -> String;
     /// A limit or wish that gave way, beside [`Lanes::stretched`].
@@ -30,6 +32,9 @@ pub trait Lanes: Evenings + People {
         let mut lines = Vec::new();
         if !reply.stopped.is_empty() {
             lines.push(self.in_no_lane(&joined(&reply.stopped), reply.stopped.len()));
+        }
+        if !reply.done.is_empty() {
+            lines.push(self.done_today(&joined(&reply.done), reply.done.len()));
         }
         let swum = reply.lanes.iter().filter(|lane| !lane.swimmers.is_empty());
         lines.extend(swum.clone().map(|lane| self.lane_line(lane)));

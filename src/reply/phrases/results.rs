@@ -109,9 +109,6 @@ pub trait Results: Sessions {
             let what = of_another(reply.other, &reply.swimmer, &trial);
             return vec![first_upper(&self.stored_already(&what))];
         }
-        if reply.quiet {
-            return vec![self.stored(&trial), self.stopped().to_owned()];
-        }
         let what = of_another(reply.other, &reply.swimmer, &trial);
         let mut lines = vec![self.stored_beside(
             &what,
@@ -385,6 +382,6 @@ impl BesideBest {
 }
 
 /// What is said, with her name before it where it is not the sender's own.
-fn of_another(other: bool, swimmer: &Name, what: &str) -> String {
+pub(super) fn of_another(other: bool, swimmer: &Name, what: &str) -> String {
     if other { format!("{swimmer} {what}") } else { what.to_owned() }
 }

@@ -30,3 +30,8 @@ pub fn length(length: Length) -> String {
 pub fn time(time: &TypedTime) -> String {
     time.readings.first().map_or_else(|| "?".to_owned(), |time| time.short())
 }
+
+/// What was read, in the grammar's own words.
+pub fn canonical(says: &[Statement]) -> String {
+    says.iter().map(Statement::to_string).collect::<Vec<_>>().join("; ")
+}

@@ -2,10 +2,10 @@
 
 use super::Spanish;
 use crate::coaching::{RefusalReason, Rule};
-use crate::message::{Doubt, Name};
+use crate::message::{Doubt, Name, Wants};
 use crate::reply::phrases::{
-    Answers, Approvals, Belongings, Limited, Safeguards, Sessions, Timetables, Weeklies, Words,
-    first_upper, quoted,
+    Answers, Approvals, Belongings, Care, Limited, Offices, Safeguards, Sessions, Timetables,
+    Weeklies, Words, canonical, first_upper, quoted,
 };
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread, Withdrawn};
 use crate::swim::why::{Explanation, Source, Sureness};
@@ -123,10 +123,17 @@ impl Answers for Spanish {
                     self.day(*on)
                 )
             }
-            OkReply::Away { until } => {
-                format!("Anotado: fuera hasta el {}. Volveras poco a poco.", self.day(*until))
+            OkReply::Away { from, until } => {
+                let from =
+                    from.map_or(String::new(), |from| format!(" desde el {}", self.day(from)));
+                let until = self.day(*until);
+                format!("Anotado: fuera{from} hasta el {until}. Volveras poco a poco.")
             }
-            OkReply::Better => {
+            OkReply::Better { from: Some(from) } => format!(
+                "¡Qué bien! Primero dias de descanso: no entrenes antes del {}; luego empieza suave.",
+                self.day(*from)
+            ),
+            OkReply::Better { from: None } => {
                 "¡Qué bien! El proximo entreno empieza suave; escribe SIGUIENTE para verlo."
                     .to_owned()
             }
@@ -149,6 +156,13 @@ impl Answers for Spanish {
                     "{} {share} calle desde ahora. CALLES reparte otra vez.",
                     self.all_of(&names)
                 )
+            }
+            OkReply::Remarked { of: None, text } => format!("Anotado: {text}."),
+            OkReply::Remarked { of: Some(who), text } => format!("Anotado para {who}: {text}."),
+            OkReply::NotKnown => {
+                "Eso no lo sé; preguntale a tu coach. Sé de SIGUIENTE, OBJETIVOS, MARCAS, \
+                 PROGRESO, REGISTRO."
+                    .to_owned()
             }
             OkReply::Noted { who } => format!("Anotado para {who}."),
             OkReply::Held { who } => format!("{who} va en suave hasta que escribas LIBERA {who}."),
@@ -209,6 +223,7 @@ impl Answers for Spanish {
             | OkReply::Shut(_)
             | OkReply::Timetable(_)
             | OkReply::Care(_)
+            | OkReply::Office(_)
             | OkReply::Joined { .. }
             | OkReply::More { .. }
             | OkReply::Register(_)
@@ -275,7 +290,6 @@ impl Answers for Spanish {
                              No se puede deshacer."
                     .to_owned()
             }
-            Asks::HandOver { to } => format!("¿Que {to} lleve el equipo, y tu ayudes?"),
             Asks::Leave { squad } => format!(
                 "¿Dejar {squad}? No mas mensajes; tus resultados quedan en el equipo. Para \
                  borrarlos tambien escribe OLVIDAME."
@@ -333,6 +347,10 @@ impl Answers for Spanish {
             }
             RefusedWhy::NameTaken => "Ese nombre ya se usa aqui; elige otro.".into(),
             RefusedWhy::AlreadyIn => "Ese numero ya esta en el equipo.".into(),
+            RefusedWhy::SquadFull => "Este equipo esta completo. Pregunta a tu entrenador.".into(),
+            RefusedWhy::ManyAskedIn => {
+                "Hay muchas invitaciones sin respuesta: espera a que contesten algunas.".into()
+            }
             RefusedWhy::LastCoach => {
                 "Un equipo necesita quien lo lleve: primero CEDE A quien ayuda, luego DEJO EL \
                  EQUIPO."
@@ -342,6 +360,7 @@ impl Answers for Spanish {
                 format!("{name} no lleva ni ayuda aqui; primero INVITA con el numero.")
             }
             RefusedWhy::Care(why) => self.care_refusal(why),
+            RefusedWhy::Office(why) => self.office_refusal(why),
             RefusedWhy::Future { on } => {
                 format!("Aun no es {}; sin guardar. Si fue hoy, no pongas dia.", self.day(*on))
             }
@@ -420,6 +439,12 @@ impl Answers for Spanish {
     fn unread(&self, rest: &Unread) -> String {
         match rest {
             Unread::Words(words) => format!("No entiendo {}.", quoted(words)),
+            Unread::Prose { call, .. } => {
+                let call = self.call(call.as_deref());
+                format!(
+                    "No entiendo eso. Dolor o malestar: fuera del agua, socorrista, {call}. Con miedo o en apuros: escribe PREOCUPADO, y nadie lo sabe sino bienestar."
+                )
+            }
             other => self.but(other),
         }
     }
@@ -430,7 +455,7 @@ impl Answers for Spanish {
             Unread::TooLong => "eso es demasiado largo para mi.".to_owned(),
             Unread::Unsaid => "no lo entiendo todo.".to_owned(),
             Unread::NotText => "eso no era un texto que pueda leer.".to_owned(),
-            Unread::Words(words) => format!("no {}.", quoted(words)),
+            Unread::Words(words) | Unread::Prose { words, .. } => format!("no {}.", quoted(words)),
         }
     }
 
@@ -441,19 +466,19 @@ impl Answers for Spanish {
     fn for_a_swimmer(&self) -> &'static [&'static str] {
         &[
             "Escribe: 200 test 3:12 | 8x50 cada 1:15 hice 48 48 49 50 49 49 50 51 | hecho 1500 \
-             45min rpe 6 | siguiente | plan | plan semana suave | objetivos | piscina 25m",
-            "vengo | no vengo | 10 tarde | duele hombro 4 | gripe | mejor | deshacer | corrige 3:14 | porque | sigue. AYUDA \
-             TEST, SERIE, PLAN, DOLOR para mas. STOP para no recibir mensajes.",
+             45min rpe 6 | siguiente | plan | objetivos",
+            "vengo | no vengo | duele hombro 4 | gripe | mejor | deshacer. AYUDA TEST, PLAN, DOLOR \
+             para mas. Peligro: emergencias. STOP para no recibir mensajes.",
         ]
     }
 
     fn for_a_coach(&self) -> &'static [&'static str] {
         &[
-            "Entrenador: equipo | equipo pendientes | heron | heron 200 test 3:12 | 200 test: \
-             heron 3:12, teal 2:58 | foco heron: codo alto | manten heron suave | libera heron | \
+            "Entrenador: equipo | heron | heron 200 test 3:12 | 200 test: \
+             heron 3:12, teal 2:58 | manten heron suave | libera heron | \
              deshacer",
             "AYUDA NOCHE, CALLES, LISTA, NOCHE DE TEST, RESULTADOS, GENTE o HORARIO para mas; AYUDA \
-             TEST, SERIE, PLAN, DOLOR. STOP para no recibir mensajes.",
+             TEST, SERIE, PLAN, DOLOR. Peligro: emergencias. STOP para no recibir mensajes.",
         ]
     }
 
@@ -466,7 +491,8 @@ impl Answers for Spanish {
 
     fn for_a_stranger(&self) -> &'static [&'static str] {
         &["Lapwing, ayudante de un equipo de natacion. Pide al entrenador el codigo del equipo y \
-           escribe: UNIR CODIGO heron (tu nombre en vez de heron). STOP para no recibir mensajes."]
+           escribe: UNIR CODIGO heron (tu nombre en vez de heron). Peligro: emergencias. STOP para no recibir \
+           mensajes."]
     }
 
     fn not_stored(&self, asked: &str) -> String {
@@ -633,6 +659,23 @@ fn setting(set: &Set) -> String {
     }
 }
 
+fn missing(wants: Wants) -> &'static str {
+    match wants {
+        Wants::Distance => "¿Qué distancia fue?",
+        Wants::Time => "¿Qué tiempo hiciste?",
+        Wants::Times => "¿Qué tiempos salieron, o la media?",
+        Wants::HowFar => "¿Cuantos metros o minutos fueron?",
+        Wants::Whose => "¿De quien es cada tiempo? Pon el nombre delante.",
+        Wants::Who => "¿A quien te refieres?",
+        Wants::Day => "¿Qué dia?",
+        Wants::Coming => "¿Vienes o no?",
+        Wants::HowLate => "¿Cuantos minutos tarde?",
+        Wants::Lane => "¿Qué calle?",
+        Wants::Set => "¿Qué tienen que nadar?",
+        Wants::Which => "¿Cual de ellos?",
+    }
+}
+
 fn doubt(doubt: &Doubt) -> String {
     match doubt {
         Doubt::Spelling { typed, meant } => {
@@ -652,6 +695,10 @@ fn doubt(doubt: &Doubt) -> String {
             "¿Qué es {} ahi? Ponle su unidad: 45min, 200m, 1:05. Aun sin guardar.",
             quoted(typed)
         ),
+        Doubt::Meant { says } => {
+            format!("He leido: {}. ¿Es asi? Aun sin guardar.", canonical(says))
+        }
+        Doubt::Missing { wants } => format!("{} Aun sin guardar.", missing(*wants)),
         Doubt::TestOrSession => "¿Eso fue un test o un entreno hecho? Aun sin guardar.".to_owned(),
         Doubt::Digits { typed } => {
             format!("¿Es {} un numero? Usa las cifras 0-9.", quoted(typed))

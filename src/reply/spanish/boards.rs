@@ -18,6 +18,9 @@ impl Boards for Spanish {
             Label::Weeks => "Cuatro semanas",
             Label::Focus => "Foco y próxima fecha",
             Label::NobodyHurting => "Nadie está parado ni con dolor.",
+            Label::Unheard => {
+                "Un aviso de peligro no ha llegado a nadie. Mira abajo quien no puede nadar."
+            }
             Label::Stopped => "Parado: fuera del agua",
             Label::HeldEasy => "En suave por el entrenador",
             Label::Ill => "Enfermo",

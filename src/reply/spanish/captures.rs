@@ -43,6 +43,11 @@ impl Captures for Spanish {
         }
     }
 
+    fn ill_all_the_same(&self, names: &str, number: usize) -> String {
+        let have = if number == 1 { "tiene" } else { "tienen" };
+        format!("{names} {have} una enfermedad: guardado, y sin entrenar hasta pasar el descanso.")
+    }
+
     fn lines_of(&self, outcome: &Outcome) -> Vec<String> {
         self.lines(outcome)
     }

@@ -1,19 +1,29 @@
 //! Cautions: what to do first, never what may be wrong.
 
-use super::Spanish;
 use super::words::pain_in;
-use crate::message::Name;
+use super::{Spanish, first_aid};
+use crate::message::{Danger, Name};
 use crate::reply::carried;
 use crate::reply::phrases::{Care, Illness, Soreness, Spare, first_upper};
 
 impl Care for Spanish {
-    fn danger_of_another(&self) -> &'static str {
-        "Que salga del agua ya, avisa al socorrista y llama a emergencias. Quédate a su lado."
+    fn first_aid(&self, danger: Danger, call: &str) -> String {
+        first_aid::own(danger, call)
     }
 
-    fn watch_another(&self) -> &'static str {
-        "Que salga del agua ya y avisa al socorrista. Quédate a su lado; si va a mas, le da sueño \
-         o vomita, llama a emergencias."
+    fn first_aid_for(&self, danger: Danger, call: &str) -> String {
+        first_aid::beside(danger, call)
+    }
+
+    fn call(&self, number: Option<&str>) -> String {
+        match number {
+            Some(number) => format!("llama al {}", carried(number)),
+            None => "llama a emergencias".to_owned(),
+        }
+    }
+
+    fn danger_named(&self, danger: Danger) -> &'static str {
+        first_aid::named(danger)
     }
 
     fn name_whom(&self) -> &'static str {
@@ -29,21 +39,6 @@ impl Care for Spanish {
             "{who} esta en pausa: fuera del agua hasta que lo autorice un médico; después escribe \
              LIBERA {who}."
         )
-    }
-
-    fn danger(&self) -> &'static str {
-        "Para. Sal del agua ya y avisa al socorrista. Dolor de pecho, desmayo o falta de aire: \
-         llama a emergencias ya. Que alguien se quede contigo."
-    }
-
-    fn head_knock(&self) -> &'static str {
-        "Sal del agua ya y avisa al socorrista. Que alguien se quede contigo; con sueño, vomitos \
-         o mucho dolor de cabeza: llama a emergencias."
-    }
-
-    fn dizzy(&self) -> &'static str {
-        "Sal del agua ya, siéntate, avisa al socorrista y que alguien se quede contigo. Si sigue, \
-         o hay dolor de pecho o falta de aire: emergencias ya."
     }
 
     fn until_cleared(&self) -> &'static str {
@@ -64,18 +59,15 @@ impl Care for Spanish {
     fn after_welfare(&self, officer: bool, helpline: Option<&str>) -> String {
         let told = match officer {
             true => {
-                "No podemos prometer guardar un secreto: la persona responsable de bienestar sabe que \
-                 has escrito. Tu entrenador no, y tus palabras no se guardan."
+                "No podemos prometer guardar un secreto: la persona de bienestar sabe que has escrito; tu \
+                 entrenador no."
             }
-            false => {
-                "Esto no se guarda con tus entrenos ni lo ve tu entrenador. No podemos prometer \
-                 guardar un secreto."
-            }
+            false => "No podemos prometer guardar un secreto; no se guarda ni lo ve tu entrenador.",
         };
         match helpline {
             Some(helpline) => {
                 let helpline = carried(helpline);
-                format!("{told} Habla hoy con alguien de confianza o llama a {helpline}.")
+                format!("Habla hoy con alguien de confianza o llama a {helpline}. {told}")
             }
             None => format!("{told} Habla hoy con alguien de confianza o un telefono de ayuda."),
         }
@@ -111,6 +103,22 @@ impl Care for Spanish {
              confianza; habla pronto con uno de ellos.",
             "Tus palabras no se guardan ni las ve tu entrenador. Aqui se ponen entrenos, no \
              consejos de peso ni de comida.",
+        ]
+    }
+
+    fn clinician(&self) -> [&'static str; 2] {
+        [
+            "Gracias por contarlo. Pregunta a tu médico o farmacéutico como nadar con ello; hasta entonces, suave, segun te sientas, y deja lo que quieras.",
+            "Tus palabras no se guardan ni las ve tu entrenador; diselo tu si quieres.",
+        ]
+    }
+
+    fn low(&self, helpline: Option<&str>) -> Vec<String> {
+        let call = helpline.map(|to| format!(", o llama a {}", carried(to)));
+        vec![
+            "Siento que sea un momento dificil. No hace falta llevarlo a solas: habla hoy con alguien de confianza o con tu médico."
+                .to_owned(),
+            format!("Tus palabras no se guardan ni las ve tu entrenador. Si piensas en hacerte daño: llama a emergencias{}.", call.as_deref().unwrap_or(" o a un telefono de ayuda")),
         ]
     }
 
@@ -220,7 +228,7 @@ impl Care for Spanish {
                  un parasito). ¡Que te mejores!"
             }
             Illness::Fever => {
-                "Con fiebre o el pecho cargado, fuera del agua; para volver, antes dos dias sin \
+                "Con fiebre o el pecho cargado, fuera del agua; para volver, antes cuatro dias sin \
                  sintomas. ¡Que te mejores!"
             }
             Illness::Other => "Descansa y deja lo fuerte por ahora. ¡Que te mejores!",
@@ -255,6 +263,14 @@ impl Care for Spanish {
         )
     }
 
+    fn done_for_today(&self) -> &'static str {
+        "Por hoy no nadas mas: ni calle ni serie. Escribe MEJOR cuando pase."
+    }
+
+    fn done_for_today_of(&self, who: &Name) -> String {
+        format!("{who} no nada mas hoy: ni calle ni serie.")
+    }
+
     fn someone(&self) -> &'static str {
         "Alguien del equipo"
     }
@@ -270,13 +286,10 @@ impl Care for Spanish {
         format!("{who}: {pain}{of_ten}{again}. El proximo entreno sera mas ligero.")
     }
 
-    fn head_knock_alert(&self, who: &str, stopped: Option<&Name>) -> String {
-        format!("ALERTA {who}: golpe en la cabeza. {}", until_released(stopped))
-    }
-
-    fn danger_alert(&self, who: &str, stopped: Option<&Name>) -> String {
+    fn danger_alert(&self, who: &str, danger: Danger, stopped: Option<&Name>) -> String {
         format!(
-            "ALERTA {who}: desmayo, dolor de pecho o falta de aire. Asegura que tenga ayuda. {}",
+            "ALERTA {who}: {}. Asegura que tenga ayuda. {}",
+            first_aid::named(danger),
             until_released(stopped)
         )
     }

@@ -22,6 +22,15 @@ impl Lanes for Spanish {
         format!("{names} a {lane}")
     }
 
+    fn done_today(&self, names: &str, how_many: usize) -> String {
+        let swim = if how_many == 1 {
+            "no nada mas hoy y no tiene"
+        } else {
+            "no nadan mas hoy y no tienen"
+        };
+        format!("{names} {swim} calle.")
+    }
+
     fn keep_easy(&self, names: &str) -> String {
         format!("Suave para {names}.")
     }

@@ -16,6 +16,9 @@ impl Safeguards for Spanish {
             CareDone::OfficerNamed { opens: false } => {
                 "Guardado: se lo decimos por mensaje.".to_owned()
             }
+            CareDone::EmergencyNumberKept { number } => {
+                format!("Guardado. A quien esté en peligro se le dice que llame al {number}.")
+            }
             CareDone::HelplineKept => {
                 "Guardado. Quien escriba de daño o miedo recibe este telefono.".to_owned()
             }
@@ -129,6 +132,9 @@ impl Safeguards for Spanish {
         match what {
             CareKind::Accident { words } => format!("{who}: {}", carried(words)),
             CareKind::Disclosure { .. } => format!("{who} escribio de daño o miedo"),
+            CareKind::Overruled { by } => {
+                format!("parada de {who} levantada bajo la palabra de {}", carried(by))
+            }
             CareKind::ToMinor { words } => format!("a {who}: {}", carried(words)),
         }
     }

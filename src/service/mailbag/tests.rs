@@ -16,7 +16,13 @@ fn delivered(to: &str, place: u64) -> LetterEvent {
 }
 
 fn failed(to: &str, place: u64, next: Timestamp) -> LetterEvent {
-    LetterEvent::Failed { to: to.to_owned(), letter: number(place), next, why: "500".to_owned() }
+    let (to, why) = (to.to_owned(), "500".to_owned());
+    LetterEvent::Failed { to, letter: number(place), next, why, aside: false }
+}
+
+fn refused(to: &str, place: u64, next: Timestamp) -> LetterEvent {
+    let (to, why) = (to.to_owned(), "400".to_owned());
+    LetterEvent::Failed { to, letter: number(place), next, why, aside: true }
 }
 
 fn died(to: &str, place: u64) -> LetterEvent {
@@ -30,7 +36,7 @@ fn bag(posted: &[(&str, u64)]) -> Mailbag {
 }
 
 fn due(bag: &Mailbag, now: Timestamp) -> Vec<u64> {
-    bag.due(now, ALL, |_| true, 99).iter().map(|due| due.number.place).collect()
+    bag.due(Instants::at(now), ALL, |_| true, 99).iter().map(|due| due.number.place).collect()
 }
 
 #[test]
@@ -47,10 +53,47 @@ fn a_letter_waits_for_the_one_before_it_to_the_same_recipient() {
 }
 
 #[test]
+fn a_letter_that_is_refused_is_set_aside_and_none_waits_for_it() {
+    let mut bag = bag(&[("heron", 1), ("heron", 2), ("heron", 3)]);
+    bag.apply(&refused("heron", 1, at(5)));
+    assert_eq!(due(&bag, NOW), [2]);
+    bag.apply(&failed("heron", 2, at(60)));
+    // It is tried again in its time, whatever waits.
+    assert_eq!(due(&bag, at(5)), [1]);
+    bag.apply(&refused("heron", 1, at(30)));
+    assert_eq!((due(&bag, at(30)), due(&bag, at(60))), (vec![1], vec![1]));
+    bag.apply(&died("heron", 1));
+    assert_eq!((due(&bag, at(60)), bag.waiting()), (vec![2], 2));
+    bag.apply(&LetterEvent::Retried { letter: Some(number(1)) });
+    assert_eq!(due(&bag, NOW), [1]);
+}
+
+#[test]
+fn what_waits_for_the_morning_goes_by_the_clock_and_a_try_by_what_has_passed() {
+    let mut bag = bag(&[("heron", 1)]);
+    bag.post(number(2), "teal (held)", Some(at(100)));
+    bag.apply(&failed("heron", 1, at(100)));
+    let due = |bag: &Mailbag, wall, passed| -> Vec<u64> {
+        let instants = Instants { wall: at(wall), passed: at(passed) };
+        bag.due(instants, ALL, |_| true, 99).iter().map(|due| due.number.place).collect()
+    };
+    assert_eq!(due(&bag, 99, 99), [0; 0]);
+    assert_eq!(due(&bag, 100, 99), [2]);
+    assert_eq!(due(&bag, -86_400, 100), [1]);
+    // After a start by a clock that was put right.
+    bag.rein_in(at(-86_400), |tries| (tries == 1).then(|| at(-86_395)));
+    assert_eq!(due(&bag, -86_395, -86_395), [1]);
+    assert_eq!(due(&bag, 100, -86_395), [1, 2]);
+}
+
+#[test]
 fn busy_lanes_and_what_is_not_durable_are_left_out() {
     let bag = bag(&[("heron", 1), ("teal", 2), ("wren", 3)]);
     let numbers = |through, most| -> Vec<u64> {
-        bag.due(NOW, through, |to| to != "heron", most).iter().map(|due| due.number.place).collect()
+        bag.due(Instants::at(NOW), through, |to| to != "heron", most)
+            .iter()
+            .map(|due| due.number.place)
+            .collect()
     };
     assert_eq!(numbers(ALL, 9), [2, 3]);
     assert_eq!(numbers(2, 9), [2]);

@@ -1,0 +1,272 @@
+//! The situation that a text is read in, gathered from the squad as of now.
+
+use jiff::ToSpan;
+
+use super::asked::Asked;
+use super::bench::Desk;
+use crate::coaching::evening::with_own_targets;
+use crate::message::{
+    Day, Done, Illness, Kind, Length, Name, Pain, SetResult, Sport, Statement, Test, TypedTime,
+};
+use crate::profile::{Right, Squad, Swimmer, TroubleKind};
+use crate::reading::situation::{Known, Line, Phase, Role, SetInForce};
+use crate::reading::{self, Situation};
+use crate::session::{Part, Session};
+use crate::units::{Centis, Stroke};
+
+/// How long what was said last may be meant by a text (ours).
+const BEFORE_HOURS: i64 = 12;
+
+/// What a text of a member is read by.
+pub fn situation(squad: &Squad, asked: &Asked<'_>) -> Situation {
+    Desk::new(squad, asked).situation()
+}
+
+/// How a text of a member is read: its pieces, readings and what they cost.
+pub fn traced(squad: &Squad, asked: &Asked<'_>) -> reading::Trace {
+    reading::trace(asked.text, &situation(squad, asked))
+}
+
+impl Desk<'_> {
+    /// What a text of the sender's is read by.
+    pub fn situation(&self) -> Situation {
+        let now = self.now();
+        let evening = self.squad.evening_of(now);
+        let local = now.to_zoned_datetime(self.squad.zone());
+        let me = self.me().cloned();
+        let course = me.as_ref().map_or(self.squad.course, |me| self.course_of(me));
+        let people: Vec<Known> =
+            self.squad.swimmers.values().map(|swimmer| self.known(swimmer)).collect();
+        let booking = self.booking(evening);
+        let is_night = self.squad.night(evening, now).is_some();
+        let phase = match booking.starts.filter(|_| is_night) {
+            None => Phase::None,
+            Some(starts) if now < starts => Phase::Before,
+            Some(starts)
+                if now
+                    < starts
+                        .saturating_add(i64::from(booking.minutes).minutes())
+                        .unwrap_or(now) =>
+            {
+                Phase::During
+            }
+            Some(_) => Phase::After,
+        };
+        let last_night = self.last_night(phase, evening);
+        let place = |name: &Name| people.iter().position(|known| known.name == *name);
+        let shown_night = if phase == Phase::None
+            || phase == Phase::Before && self.squad.set_in_force(evening, now).is_none()
+        {
+            last_night.unwrap_or(evening)
+        } else {
+            evening
+        };
+        Situation {
+            language: self.language(),
+            role: if self.may(Right::SpeakForOthers) { Role::Coach } else { Role::Swimmer },
+            me: me.as_ref().and_then(place),
+            guardian: me.is_some() && me.as_ref() == self.ward(),
+            today: evening,
+            time: local.time(),
+            course,
+            nights: self.squad.weekly_days(self.today, now),
+            starts: self.squad.next_night(self.today, now).and_then(|night| night.starts),
+            phase,
+            set: self.set_of(shown_night, me.as_ref()),
+            lanes: self
+                .drawn(shown_night)
+                .into_iter()
+                .map(|lane| lane.swimmers.iter().filter_map(|(name, _)| place(name)).collect())
+                .collect(),
+            tested: last_night.and_then(|night| self.tested_on(night)),
+            last_night,
+            before: self.said_before(),
+            unfinished: self.unfinished(),
+            people,
+        }
+    }
+
+    fn known(&self, swimmer: &Swimmer) -> Known {
+        let mut bests: Vec<(u32, Stroke, Centis)> = Vec::new();
+        for kept in swimmer.tests.as_of(self.now()) {
+            let trial = kept.what.trial;
+            let key = (trial.distance.amount(), trial.stroke);
+            match bests.iter_mut().find(|(distance, stroke, _)| (*distance, *stroke) == key) {
+                Some((_, _, best)) => *best = (*best).min(trial.time),
+                None => bests.push((key.0, key.1, trial.time)),
+            }
+        }
+        Known { name: swimmer.name.clone(), bests }
+    }
+
+    /// The last evening that has begun.
+    fn last_night(&self, phase: Phase, evening: jiff::civil::Date) -> Option<jiff::civil::Date> {
+        if matches!(phase, Phase::During | Phase::After) {
+            return Some(evening);
+        }
+        (1..8i64)
+            .map(|days| evening.saturating_sub(days.days()))
+            .find(|day| self.squad.night(*day, self.now()).is_some())
+    }
+
+    /// The distance that most of those tested on a night swam.
+    fn tested_on(&self, night: jiff::civil::Date) -> Option<u32> {
+        let now = self.now();
+        if let Some(called) = self.squad.test_night_called(now).filter(|called| called.on == night)
+        {
+            return Some(called.what.amount());
+        }
+        let mut counts: Vec<(u32, usize)> = Vec::new();
+        for swimmer in self.squad.swimmers.values() {
+            for kept in swimmer.tests.as_of(now).filter(|kept| kept.on == night) {
+                let amount = kept.what.trial.distance.amount();
+                match counts.iter_mut().find(|(known, _)| *known == amount) {
+                    Some((_, count)) => *count += 1,
+                    None => counts.push((amount, 1)),
+                }
+            }
+        }
+        let most = counts.into_iter().max_by_key(|(_, count)| *count)?;
+        (most.1 > 1).then_some(most.0)
+    }
+
+    fn set_of(&self, night: jiff::civil::Date, me: Option<&Name>) -> Option<SetInForce> {
+        let now = self.now();
+        let set = self.squad.set_in_force(night, now)?;
+        let own = me.and_then(|me| self.squad.set_lane_of(me, night, now));
+        let lane = own.or_else(|| set.middle())?;
+        let session = match me.and_then(|me| self.facts(me)) {
+            Some(facts) => with_own_targets(&lane.session, &facts, self.booking(night).course),
+            None => lane.session.clone(),
+        };
+        Some(SetInForce { on: night, lines: lines(&session) })
+    }
+
+    /// What the sender said last, as far as it can be put right.
+    pub fn said_before(&self) -> Vec<Statement> {
+        let Some(cause) = self.member().and_then(|member| member.undoable.last().copied()) else {
+            return Vec::new();
+        };
+        let since = self.now().checked_sub(BEFORE_HOURS.hours()).unwrap_or(self.now());
+        let mut said = Vec::new();
+        for swimmer in self.squad.swimmers.values() {
+            let own = self.me() == Some(&swimmer.name);
+            let who = (!own).then(|| swimmer.name.clone());
+            let mut says = |kind: Kind| said.push(Statement { who: who.clone(), kind });
+            let length = |distance: crate::units::Distance| Length {
+                amount: distance.amount(),
+                unit: Some(distance.unit()),
+            };
+            for kept in swimmer.tests.of_cause(cause).filter(|kept| kept.at >= since) {
+                let trial = kept.what.trial;
+                says(Kind::Test(Test {
+                    distance: length(trial.distance),
+                    time: TypedTime::sure(trial.time),
+                    stroke: Some(trial.stroke),
+                    course: Some(trial.course),
+                    on: Some(Day::Full(trial.on)),
+                    splits: kept.what.splits.clone(),
+                    start: kept.what.start,
+                    meet: trial.meet,
+                }));
+            }
+            for kept in swimmer.sets.of_cause(cause).filter(|kept| kept.at >= since) {
+                let set = &kept.what;
+                says(Kind::SetResult(SetResult {
+                    count: set.set.count,
+                    distance: length(set.set.distance),
+                    stroke: Some(set.set.stroke),
+                    send_off: set.set.send_off,
+                    rest: set.set.rest,
+                    target: set.set.target,
+                    times: set.times.iter().map(|time| time.map(TypedTime::sure)).collect(),
+                    average: None,
+                    made: None,
+                    of: None,
+                    equipment: set.set.equipment.clone(),
+                    rpe: None,
+                    heart_rate: None,
+                    strokes: None,
+                    on: Some(Day::Full(set.on)),
+                }));
+            }
+            for kept in swimmer.swims.of_cause(cause).filter(|kept| kept.at >= since) {
+                let swum = &kept.what;
+                says(Kind::Done(Done {
+                    distance: swum.distance.map(length),
+                    lengths: None,
+                    duration: swum.minutes.and_then(|minutes| {
+                        Centis::from_whole_seconds(u32::from(minutes) * 60).ok()
+                    }),
+                    rpe: swum.rpe,
+                    on: Some(Day::Full(swum.on)),
+                    sport: None,
+                    activity: None,
+                    shortened: false,
+                }));
+            }
+            for kept in swimmer.other.of_cause(cause).filter(|kept| kept.at >= since) {
+                let training = &kept.what;
+                says(Kind::Done(Done {
+                    distance: None,
+                    lengths: None,
+                    duration: training.minutes.and_then(|minutes| {
+                        Centis::from_whole_seconds(u32::from(minutes) * 60).ok()
+                    }),
+                    rpe: training.rpe,
+                    on: Some(Day::Full(training.on)),
+                    sport: Some(Sport::Other),
+                    activity: None,
+                    shortened: false,
+                }));
+            }
+            for kept in swimmer.attendance.of_cause(cause).filter(|kept| kept.at >= since) {
+                says(Kind::Attend {
+                    coming: kept.what.coming,
+                    late_min: kept.what.late_min,
+                    on: Some(Day::Full(kept.on)),
+                });
+            }
+            for kept in swimmer.troubles.of_cause(cause).filter(|kept| kept.at >= since) {
+                match &kept.what.kind {
+                    TroubleKind::Pain { place, level } => {
+                        says(Kind::Pain(Pain { place: place.clone(), level: *level }))
+                    }
+                    TroubleKind::Ill { fever, stomach } => {
+                        let what = match (fever, stomach) {
+                            (true, _) => Some(Illness::Fever),
+                            (_, true) => Some(Illness::Stomach),
+                            _ => None,
+                        };
+                        says(Kind::Ill { what })
+                    }
+                    _ => {}
+                }
+            }
+        }
+        said
+    }
+
+    /// The text that the open question wants more of.
+    fn unfinished(&self) -> Option<String> {
+        self.open_question()?.text.clone()
+    }
+}
+
+/// A session's lines, rounds told as repeats.
+fn lines(session: &Session) -> Vec<Line> {
+    let mut lines = Vec::new();
+    for block in &session.blocks {
+        for repeat in &block.repeats {
+            lines.push(Line {
+                count: u32::from(repeat.count) * u32::from(block.rounds),
+                distance: repeat.distance.amount(),
+                stroke: repeat.stroke,
+                send_off: repeat.send_off,
+                target: repeat.target,
+                main: !matches!(block.part, Part::WarmUp | Part::SwimDown),
+            });
+        }
+    }
+    lines
+}

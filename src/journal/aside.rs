@@ -1,0 +1,135 @@
+//! What is done beside the committer, so that nobody who writes waits for it:
+//! files written ahead with zeros, ended files sealed, old ids forgotten, the
+//! high-water mark synced.
+
+use std::sync::mpsc::{self, RecvTimeoutError, Sender};
+use std::sync::{Arc, Mutex, PoisonError};
+use std::thread::JoinHandle;
+use std::time::Duration;
+
+use super::JournalError;
+use super::high_water::HighWater;
+use super::ids;
+use super::log::Log;
+use super::segment::Segment;
+
+/// How long the high-water mark may stay unsynced.
+const MOMENT: Duration = Duration::from_millis(20);
+
+enum Task {
+    WriteAhead(Arc<Segment>),
+    Seal(Arc<Segment>),
+    Noted,
+    Settle(Sender<()>),
+}
+
+/// The thread that does it.
+#[derive(Debug)]
+pub(super) struct Aside {
+    tasks: Mutex<Option<Sender<Task>>>,
+    thread: Mutex<Option<JoinHandle<()>>>,
+}
+
+impl Aside {
+    /// Begins.
+    ///
+    /// # Errors
+    /// There is no thread to be had.
+    pub(super) fn begin(log: Arc<Log>, water: Arc<HighWater>) -> Result<Aside, JournalError> {
+        let (tasks, waiting) = mpsc::channel();
+        let work = move || {
+            let mut noted = false;
+            loop {
+                let task = match noted {
+                    true => waiting.recv_timeout(MOMENT),
+                    false => waiting.recv().map_err(|_| RecvTimeoutError::Disconnected),
+                };
+                match task {
+                    Ok(Task::Noted) => noted = true,
+                    Ok(Task::WriteAhead(segment)) => {
+                        // A full disk is met again by whoever writes what matters.
+                        if let Err(error) = segment.write_ahead() {
+                            tracing::debug!(%error, "nothing could be written ahead");
+                        }
+                    }
+                    Ok(Task::Seal(segment)) => seal(&log, &segment),
+                    Ok(Task::Settle(done)) => drop(done.send(())),
+                    Err(RecvTimeoutError::Timeout) => {
+                        sync(&water);
+                        noted = false;
+                    }
+                    Err(RecvTimeoutError::Disconnected) => break,
+                }
+            }
+            sync(&water);
+        };
+        let thread = std::thread::Builder::new()
+            .name("journal-aside".into())
+            .spawn(work)
+            .map_err(|error| JournalError::Storage(format!("no thread to work with: {error}")))?;
+        Ok(Aside { tasks: Mutex::new(Some(tasks)), thread: Mutex::new(Some(thread)) })
+    }
+
+    /// Has zeros written ahead in a file.
+    pub(super) fn write_ahead(&self, segment: &Arc<Segment>) {
+        self.give(Task::WriteAhead(Arc::clone(segment)));
+    }
+
+    /// Has a file sealed to which nothing more is added.
+    pub(super) fn seal(&self, segment: Arc<Segment>) {
+        self.give(Task::Seal(segment));
+    }
+
+    /// Has the high-water mark synced in a moment.
+    pub(super) fn noted(&self) {
+        self.give(Task::Noted);
+    }
+
+    /// Returns once all that was asked for before is done.
+    pub(super) fn settle(&self) {
+        let (done, told) = mpsc::channel();
+        self.give(Task::Settle(done));
+        // It ends early where the thread is gone.
+        let _ = told.recv();
+    }
+
+    /// Ends, with all that was asked for done.
+    pub(super) fn end(&self) {
+        self.tasks.lock().unwrap_or_else(PoisonError::into_inner).take();
+        let thread = self.thread.lock().unwrap_or_else(PoisonError::into_inner).take();
+        if thread.is_some_and(|thread| thread.join().is_err()) {
+            tracing::error!("what is done beside the committer had panicked");
+        }
+    }
+
+    fn give(&self, task: Task) {
+        if let Some(tasks) = self.tasks.lock().unwrap_or_else(PoisonError::into_inner).as_ref() {
+            // Without the thread it stays undone, and the next start does it.
+            let _ = tasks.send(task);
+        }
+    }
+}
+
+fn sync(water: &HighWater) {
+    if let Err(error) = water.sync() {
+        tracing::error!(%error, "the high-water mark could not be synced");
+    }
+}
+
+fn seal(log: &Log, segment: &Segment) {
+    if let Err(error) = segment.seal() {
+        tracing::warn!(%error, "a file of the log could not be sealed; the next start does it");
+    }
+    forget_old_ids(log, segment.newest());
+}
+
+/// Forgets the ids in files that are too old by now.
+pub(super) fn forget_old_ids(log: &Log, latest: i64) {
+    let known = log.ids.files();
+    let segments = log.segments().into_iter().filter(|one| known.contains(&one.title.first));
+    for segment in segments.filter(|one| ids::is_forgotten(one.newest(), latest)) {
+        if let Ok(table) = log.table(&segment) {
+            log.ids.forget_all(segment.title.first, &table);
+        }
+    }
+}

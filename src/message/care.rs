@@ -1,0 +1,26 @@
+//! What is answered with care, though nobody is in danger.
+
+/// What a text is to be answered with care for; the gravest first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Concern {
+    /// Holding the breath, by any name: refused.
+    BreathHold,
+    /// Something between her and a clinician that makes her swim easy.
+    Easing,
+    /// Weight, food, the body: for a clinician or someone she trusts.
+    Gentle,
+    /// Low spirits, a death: a kind word, and whom to talk to.
+    Low,
+    /// Whether she may swim: nobody here says yes.
+    MaySwim,
+    /// A medicine, an operation, a period: what only a clinician can say more of.
+    Clinician,
+    /// A clinician has cleared her, she says.
+    Cleared,
+    /// Dives.
+    Dive,
+    /// Swimming with nobody there.
+    Alone,
+    /// The sea, a lake, a river.
+    OpenWater,
+}

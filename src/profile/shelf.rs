@@ -1,0 +1,270 @@
+//! A map that costs little to copy, however large: its entries lie in order on
+//! boards, and a copy shares every board until something on it changes.
+
+use std::borrow::Borrow;
+use std::fmt;
+use std::sync::Arc;
+
+use serde::de::{Deserialize, Deserializer};
+use serde::ser::{Serialize, SerializeMap, Serializer};
+
+/// How many entries a board holds at most; a full one becomes two.
+const MOST: usize = 32;
+
+/// An ordered map whose copies share what is alike.
+#[derive(Clone, PartialEq)]
+pub struct Shelf<K, V> {
+    boards: Vec<Arc<Vec<(K, V)>>>,
+}
+
+impl<K, V> Default for Shelf<K, V> {
+    fn default() -> Self {
+        Shelf { boards: Vec::new() }
+    }
+}
+
+impl<K, V> Shelf<K, V> {
+    /// An empty one.
+    pub fn new() -> Self {
+        Self::default()
+    }
+
+    /// How many entries there are.
+    pub fn len(&self) -> usize {
+        self.boards.iter().map(|board| board.len()).sum()
+    }
+
+    /// True if there are none.
+    pub fn is_empty(&self) -> bool {
+        self.boards.is_empty()
+    }
+
+    /// Every entry, in the order of the keys.
+    pub fn iter(&self) -> Entries<'_, K, V> {
+        let boards: OnBoard<'_, K, V> = |board| board.iter();
+        let pair: Pair<'_, K, V> = |(key, value)| (key, value);
+        self.boards.iter().flat_map(boards).map(pair)
+    }
+
+    /// Every key, in order.
+    pub fn keys(&self) -> impl Iterator<Item = &K> + Clone {
+        self.boards.iter().flat_map(|board| board.iter()).map(|(key, _)| key)
+    }
+
+    /// Every value, in the order of the keys.
+    pub fn values(&self) -> impl Iterator<Item = &V> + Clone {
+        self.boards.iter().flat_map(|board| board.iter()).map(|(_, value)| value)
+    }
+}
+
+/// The entries of a shelf.
+pub type Entries<'a, K, V> = std::iter::Map<
+    std::iter::FlatMap<
+        std::slice::Iter<'a, Arc<Vec<(K, V)>>>,
+        std::slice::Iter<'a, (K, V)>,
+        OnBoard<'a, K, V>,
+    >,
+    Pair<'a, K, V>,
+>;
+
+/// What lies on a board.
+type OnBoard<'a, K, V> = fn(&'a Arc<Vec<(K, V)>>) -> std::slice::Iter<'a, (K, V)>;
+/// An entry's key and its value.
+type Pair<'a, K, V> = fn(&'a (K, V)) -> (&'a K, &'a V);
+
+impl<K: Ord, V> Shelf<K, V> {
+    /// The value of a key.
+    pub fn get<Q: Ord + ?Sized>(&self, key: &Q) -> Option<&V>
+    where
+        K: Borrow<Q>,
+    {
+        let (board, at) = self.find(key)?;
+        Some(&self.boards[board][at].1)
+    }
+
+    /// True if there is a value of that key.
+    pub fn contains_key<Q: Ord + ?Sized>(&self, key: &Q) -> bool
+    where
+        K: Borrow<Q>,
+    {
+        self.find(key).is_some()
+    }
+
+    /// The board on which a key is or would be; none where there are no boards.
+    fn board<Q: Ord + ?Sized>(&self, key: &Q) -> Option<usize>
+    where
+        K: Borrow<Q>,
+    {
+        let after = self
+            .boards
+            .partition_point(|board| board.first().is_some_and(|(first, _)| first.borrow() <= key));
+        (!self.boards.is_empty()).then(|| after.saturating_sub(1))
+    }
+
+    fn find<Q: Ord + ?Sized>(&self, key: &Q) -> Option<(usize, usize)>
+    where
+        K: Borrow<Q>,
+    {
+        let board = self.board(key)?;
+        let at = self.boards[board].binary_search_by(|(other, _)| other.borrow().cmp(key)).ok()?;
+        Some((board, at))
+    }
+}
+
+impl<K: Ord + Clone, V: Clone> Shelf<K, V> {
+    /// The value of a key, to be changed.
+    pub fn get_mut<Q: Ord + ?Sized>(&mut self, key: &Q) -> Option<&mut V>
+    where
+        K: Borrow<Q>,
+    {
+        let (board, at) = self.find(key)?;
+        Some(&mut Arc::make_mut(&mut self.boards[board])[at].1)
+    }
+
+    /// Every value, to be changed.
+    pub fn values_mut(&mut self) -> impl Iterator<Item = &mut V> {
+        self.boards.iter_mut().flat_map(Arc::make_mut).map(|(_, value)| value)
+    }
+
+    /// The value of a key, put there first where there is none.
+    pub fn get_or_insert_with(&mut self, key: K, value: impl FnOnce() -> V) -> &mut V {
+        let (board, at) = match self.find(&key) {
+            Some(found) => found,
+            None => self.put(key, value()),
+        };
+        &mut Arc::make_mut(&mut self.boards[board])[at].1
+    }
+
+    /// Puts a value there; gives the one that was.
+    pub fn insert(&mut self, key: K, value: V) -> Option<V> {
+        if let Some(before) = self.get_mut(&key) {
+            return Some(std::mem::replace(before, value));
+        }
+        self.put(key, value);
+        None
+    }
+
+    /// Takes the value of a key away.
+    pub fn remove<Q: Ord + ?Sized>(&mut self, key: &Q) -> Option<V>
+    where
+        K: Borrow<Q>,
+    {
+        let (board, at) = self.find(key)?;
+        let entries = Arc::make_mut(&mut self.boards[board]);
+        let (_, value) = entries.remove(at);
+        if entries.is_empty() {
+            self.boards.remove(board);
+        }
+        Some(value)
+    }
+
+    /// Puts a new key in its place; gives where that is.
+    fn put(&mut self, key: K, value: V) -> (usize, usize) {
+        let Some(board) = self.board(&key) else {
+            self.boards.push(Arc::new(vec![(key, value)]));
+            return (0, 0);
+        };
+        let entries = Arc::make_mut(&mut self.boards[board]);
+        let at = entries.partition_point(|(other, _)| *other < key);
+        entries.insert(at, (key, value));
+        if entries.len() <= MOST {
+            return (board, at);
+        }
+        let half = entries.len() / 2;
+        let rest = entries.split_off(half);
+        self.boards.insert(board + 1, Arc::new(rest));
+        if at < half { (board, at) } else { (board + 1, at - half) }
+    }
+}
+
+impl<'a, K, V> IntoIterator for &'a Shelf<K, V> {
+    type Item = (&'a K, &'a V);
+    type IntoIter = Entries<'a, K, V>;
+
+    fn into_iter(self) -> Self::IntoIter {
+        self.iter()
+    }
+}
+
+impl<K: Ord + Clone, V: Clone> Extend<(K, V)> for Shelf<K, V> {
+    fn extend<I: IntoIterator<Item = (K, V)>>(&mut self, entries: I) {
+        for (key, value) in entries {
+            self.insert(key, value);
+        }
+    }
+}
+
+impl<K: Ord + Clone, V: Clone> FromIterator<(K, V)> for Shelf<K, V> {
+    fn from_iter<I: IntoIterator<Item = (K, V)>>(entries: I) -> Self {
+        let mut shelf = Shelf::default();
+        shelf.extend(entries);
+        shelf
+    }
+}
+
+impl<K: fmt::Debug, V: fmt::Debug> fmt::Debug for Shelf<K, V> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_map().entries(self).finish()
+    }
+}
+
+impl<K: Serialize, V: Serialize> Serialize for Shelf<K, V> {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        let mut map = to.serialize_map(Some(self.len()))?;
+        for (key, value) in self {
+            map.serialize_entry(key, value)?;
+        }
+        map.end()
+    }
+}
+
+impl<'de, K, V> Deserialize<'de> for Shelf<K, V>
+where
+    K: Ord + Clone + Deserialize<'de>,
+    V: Clone + Deserialize<'de>,
+{
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        std::collections::BTreeMap::deserialize(from).map(|map| map.into_iter().collect())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeMap;
+
+    use proptest::prelude::*;
+
+    use super::*;
+
+    proptest! {
+        /// Whatever is done to it, it is what an ordered map would be; and a copy
+        /// made on the way stays what it was.
+        #[test]
+        fn it_is_an_ordered_map(steps in proptest::collection::vec((0..4_u8, 0..200_u16), 0..400)) {
+            let mut shelf: Shelf<String, u16> = Shelf::default();
+            let mut map: BTreeMap<String, u16> = BTreeMap::new();
+            let mut copies = Vec::new();
+            for (step, key) in steps {
+                let name = format!("n{key}");
+                match step {
+                    0 | 1 => prop_assert_eq!(shelf.insert(name.clone(), key), map.insert(name, key)),
+                    2 => prop_assert_eq!(shelf.remove(&name), map.remove(&name)),
+                    _ => {
+                        *shelf.get_or_insert_with(name.clone(), || 7) += 1;
+                        *map.entry(name).or_insert(7) += 1;
+                        copies.push((shelf.clone(), map.clone()));
+                    }
+                }
+                prop_assert_eq!(shelf.len(), map.len());
+            }
+            copies.push((shelf, map));
+            for (shelf, map) in copies.into_iter().rev().take(9) {
+                prop_assert!(shelf.iter().eq(map.iter()));
+                prop_assert!(map.iter().all(|(key, value)| shelf.get(key) == Some(value)));
+                let written = serde_json::to_string(&shelf).unwrap();
+                prop_assert_eq!(&written, &serde_json::to_string(&map).unwrap());
+                prop_assert_eq!(serde_json::from_str::<Shelf<String, u16>>(&written).unwrap().len(), map.len());
+            }
+        }
+    }
+}

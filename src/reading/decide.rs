@@ -1,0 +1,96 @@
+//! From the best reading to what is done: take it, ask, keep what is certain and
+//! name the rest.
+
+use crate::message::{Choice, Doubt, Kind, Message, Reading, Statement};
+use crate::reading::frame::Clause;
+use crate::reading::rank::{Part, Ranked};
+
+/// Risk up to which what is left can't change what was read.
+const HARMLESS: f32 = 0.75;
+
+/// What is left beside a stored statement is asked about up to here; beyond it the
+/// reading is not believed.
+const DOUBTFUL: f32 = 4.5;
+
+/// What is to be done with a text.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Decision {
+    /// It says this, and what was left of it.
+    Take {
+        /// What it says.
+        says: Vec<Statement>,
+        /// Figures and the like that nothing was made of, as typed.
+        rest: Option<String>,
+    },
+    /// Ask first.
+    Ask {
+        /// What.
+        about: Doubt,
+        /// Each answer and what it says, beside what is kept all the same.
+        options: Vec<(String, Vec<Statement>)>,
+        /// What is certain whatever the answer is.
+        says: Vec<Statement>,
+    },
+    /// It says nothing that we know.
+    Nothing,
+}
+
+/// Decides. Beside a danger nothing is asked: what is certain by itself is taken.
+pub fn decide(ranked: &Ranked, whole: &Clause<'_, '_>) -> Decision {
+    let read: Vec<&Part> = ranked.parts.iter().filter(|part| part.frame.is_some()).collect();
+    if read.is_empty() {
+        return Decision::Nothing;
+    }
+    if whole.danger {
+        let sure = |part: &&&Part| part.asks.is_none() && part.left.risk <= HARMLESS;
+        let says: Vec<Statement> =
+            read.iter().filter(sure).flat_map(|part| part.says.clone()).collect();
+        return match says.is_empty() {
+            true => Decision::Nothing,
+            false => Decision::Take { says, rest: None },
+        };
+    }
+    let says: Vec<Statement> =
+        read.iter().filter(|part| part.asks.is_none()).flat_map(|part| part.says.clone()).collect();
+    if let Some(question) = read.iter().find_map(|part| part.asks.clone()) {
+        let others = |options: Vec<(String, Vec<Statement>)>| options;
+        return Decision::Ask { about: question.about, options: others(question.options), says };
+    }
+    let stores = says.iter().any(|one| stores(&one.kind));
+    let risk = ranked.left.risk;
+    if !stores || risk <= HARMLESS {
+        return Decision::Take { says, rest: None };
+    }
+    if risk <= DOUBTFUL {
+        let options = vec![("yes".to_owned(), says.clone())];
+        return Decision::Ask { about: Doubt::Meant { says }, options, says: vec![] };
+    }
+    Decision::Nothing
+}
+
+/// True if a statement changes what is kept.
+pub const fn stores(kind: &Kind) -> bool {
+    !crate::message::only_answers(kind)
+}
+
+impl Decision {
+    /// The same in the form that the desk takes.
+    pub fn into_reading(self) -> Option<Reading> {
+        match self {
+            Decision::Take { says, .. } => {
+                (!says.is_empty()).then_some(Reading::Understood(Message { statements: says }))
+            }
+            Decision::Ask { about, options, says } => {
+                let choice = |(word, more): (String, Vec<Statement>)| {
+                    let statements = says.iter().cloned().chain(more).collect();
+                    Choice { word, message: Message { statements } }
+                };
+                Some(Reading::Unsure {
+                    options: options.into_iter().map(choice).collect(),
+                    asks: about,
+                })
+            }
+            Decision::Nothing => None,
+        }
+    }
+}

@@ -1,0 +1,80 @@
+//! What is done with a text that no reading explains well enough, but whose words
+//! leave little doubt of its kind.
+
+use super::decide::{Decision, stores};
+use super::frame::Clause;
+use super::piece::Item;
+use super::rank::candidates;
+use super::words::Class;
+use crate::message::{About, Ask, Doubt, Kind, NextWish, PlanWish, Statement};
+
+/// How likely a kind must be to be asked about.
+const ASKED: f32 = 0.35;
+
+/// How likely one must be to be answered: an answer changes nothing.
+const ANSWERED: f32 = 0.3;
+
+/// How likely a question must be, of a text without a figure that says anything else.
+const QUESTION: f32 = 0.12;
+
+/// What the words make likely, asked about where it would be kept.
+pub fn by_words(whole: &Clause<'_, '_>) -> Option<Decision> {
+    let ranked = whole.likely.ranked();
+    let (first, odds) = *ranked.first()?;
+    // What worries gets the line that says where help is, and no shrug.
+    if first == Class::Ask && whole.unwell {
+        return None;
+    }
+    if let Some(kind) = answered(first, whole)
+        && odds >= least(first, whole)
+    {
+        let says = vec![Statement { who: None, kind }];
+        return Some(Decision::Take { says, rest: None });
+    }
+    if odds < ASKED {
+        return None;
+    }
+    let of_class = candidates(whole).into_iter().filter(|one| {
+        one.asks.is_none()
+            && !one.says.is_empty()
+            && one.says.iter().all(|one| Class::of(&one.kind) == Some(first))
+    });
+    let best = of_class.min_by(|one, other| one.cost.total_cmp(&other.cost))?;
+    if !best.says.iter().any(|one| stores(&one.kind)) {
+        return Some(Decision::Take { says: best.says, rest: None });
+    }
+    let options = vec![("yes".to_owned(), best.says.clone())];
+    Some(Decision::Ask { about: Doubt::Meant { says: best.says }, options, says: vec![] })
+}
+
+/// How likely a kind must be here to be answered.
+fn least(class: Class, whole: &Clause<'_, '_>) -> f32 {
+    let figures = whole.pieces.iter().any(|piece| {
+        !matches!(
+            piece.item,
+            Item::Word | Item::Chatter | Item::Unknown | Item::Mark(_) | Item::Line | Item::Picture
+        )
+    });
+    match class {
+        Class::Ask if !figures => QUESTION,
+        Class::Ask => ASKED,
+        _ => ANSWERED,
+    }
+}
+
+/// A kind that only answers and needs no figure.
+fn answered(class: Class, whole: &Clause<'_, '_>) -> Option<Kind> {
+    Some(match class {
+        Class::Ask => {
+            let text = whole.typed(0, whole.len()).to_owned();
+            Kind::Ask(Ask { about: About::Other, text })
+        }
+        Class::Trend => Kind::Trend,
+        Class::Best => Kind::Best,
+        Class::Log => Kind::Log,
+        Class::Next => Kind::Next(NextWish::default()),
+        Class::Plan => Kind::Plan(PlanWish::default()),
+        Class::Targets => Kind::Targets { distances: vec![] },
+        _ => return None,
+    })
+}

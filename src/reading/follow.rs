@@ -1,0 +1,80 @@
+//! A text that goes on from what the sender said last: `or wed` behind `won't be in
+//! mon`, `took like 35 min` behind `swam 1.2k`.
+//!
+//! The last thing said is put before it in our own notation and the two are read as
+//! one; what that adds, or changes, is what the text says.
+
+use super::decide::{Decision, decide};
+use super::frame::Clause;
+use super::lexicon::Concept;
+use super::piece::{Item, Piece};
+use super::rank::{Ranked, best};
+use super::read::with_pieces;
+use super::situation::Situation;
+use crate::message::{Kind, Statement};
+
+/// Pieces up to which a text may go on from another.
+const LONGEST: usize = 14;
+
+/// What may be left over in the two that could change what they say.
+const RISKED: f32 = 1.0;
+
+/// True for a text that says all of a swim, however little it is believed, so that
+/// nothing goes on: `200 test 2:20`.
+pub fn is_whole(text: &Clause<'_, '_>) -> bool {
+    let figure = |piece: &Piece<'_>| matches!(piece.item, Item::Figure(_));
+    text.has(Concept::Test) && text.pieces.iter().any(figure)
+}
+
+/// What a text says as the rest of what was said before; nothing where the two make
+/// no sense together.
+pub fn on(text: &str, sit: &Situation) -> Option<Decision> {
+    let [said] = sit.before.as_slice() else { return None };
+    let notation = untargeted(said).to_string();
+    let alone = statements(&with_pieces(&notation, "", sit, best));
+    let [alone] = alone.as_slice() else { return None };
+    let (joined, pieces, decision) = with_pieces(&notation, text, sit, |whole: &Clause<'_, '_>| {
+        let joined = best(whole);
+        let decision = decide(&joined, whole);
+        (joined, whole.len(), decision)
+    });
+    if pieces > LONGEST + notation.split(' ').count() {
+        return None;
+    }
+    // A figure or a negation left over means that it goes on from something else.
+    if joined.left.risk > RISKED {
+        return None;
+    }
+    let Decision::Take { says, .. } = decision else { return None };
+    let mut more: Vec<Statement> = says.iter().filter(|one| *one != alone).cloned().collect();
+    match (says.len(), more.len()) {
+        (_, 0) => None,
+        // What was said stands, and this comes to it.
+        (all, added) if added < all => Some(Decision::Take { says: more, rest: None }),
+        // It is said anew, with more.
+        (1, 1) if more[0].who == alone.who && same_kind(&more[0].kind, &alone.kind) => {
+            let kind = Kind::Restate { says: std::mem::take(&mut more), changed: 0 };
+            let says = vec![Statement { who: None, kind }];
+            Some(Decision::Take { says, rest: None })
+        }
+        _ => None,
+    }
+}
+
+/// A set's times without the target that stands before them in our notation, which
+/// would be read as one more of them.
+fn untargeted(said: &Statement) -> Statement {
+    let mut said = said.clone();
+    if let Kind::SetResult(set) = &mut said.kind {
+        set.target = None;
+    }
+    said
+}
+
+fn statements(ranked: &Ranked) -> Vec<Statement> {
+    ranked.parts.iter().flat_map(|part| part.says.clone()).collect()
+}
+
+fn same_kind(one: &Kind, other: &Kind) -> bool {
+    std::mem::discriminant(one) == std::mem::discriminant(other)
+}

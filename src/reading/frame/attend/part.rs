@@ -1,0 +1,273 @@
+//! One part of a stretch: whom and which days it names, and its word of coming.
+
+use super::days::{clock_behind, days, late_by};
+use super::{Group, Says, until};
+use crate::message::Day;
+use crate::reading::frame::Clause;
+use crate::reading::lexicon::Concept;
+use crate::reading::piece::{Item, Named, Piece};
+use crate::reading::situation::{Phase, Role};
+
+/// A part, and how it stands to the one before.
+#[derive(Debug, Clone, Default)]
+pub struct Part {
+    /// What it says, of whom and when.
+    pub group: Group,
+    /// `not the monday`
+    pub denied: bool,
+    /// `wednesday ok`
+    pub good: bool,
+    /// `bar puffin`
+    pub excepted: bool,
+}
+
+/// The parts of a stretch, in order.
+pub fn parts(c: &Clause<'_, '_>, used: &mut [bool]) -> Vec<Part> {
+    let yesterday = |piece: &Piece<'_>| matches!(piece.item, Item::Day(named) if c.past(named) == Some(Day::Yesterday));
+    let register = c.sit.role == Role::Coach
+        && (c.sit.phase == Phase::During || c.pieces.iter().any(yesterday));
+    let mut borders = vec![0];
+    for at in 1..c.len() {
+        if parts_at(c, at) {
+            borders.push(at);
+        }
+    }
+    borders.push(c.len());
+    borders.dedup();
+    let mut parts = Vec::new();
+    for pair in borders.windows(2) {
+        let stretch =
+            Clause { pieces: &c.pieces[pair[0]..pair[1]], offset: c.offset + pair[0], ..*c };
+        let mut here = vec![false; stretch.len()];
+        parts.push(one(&stretch, register, &mut here));
+        used[pair[0]..pair[1]].copy_from_slice(&here);
+    }
+    parts
+}
+
+/// True where a new part begins.
+fn parts_at(c: &Clause<'_, '_>, at: usize) -> bool {
+    let behind = matches!(
+        c.pieces[at - 1].item,
+        Item::Mark('.' | ',' | ';' | '!' | '(' | ')') | Item::Line | Item::Picture
+    );
+    let here = &c.pieces[at];
+    // `not the monday`, behind what was said of another day or person.
+    let denied = here.means(Concept::Not)
+        && c.pieces[at + 1..]
+            .iter()
+            .take(3)
+            .find(|piece| !piece.means(Concept::Article) && !piece.means(Concept::On))
+            .is_some_and(|piece| matches!(piece.item, Item::Day(_) | Item::Person(_)))
+        && c.pieces[..at].iter().any(|piece| matches!(piece.item, Item::Day(_) | Item::Person(_)));
+    behind
+        || denied
+        || here.means(Concept::And)
+        || here.means(Concept::But)
+        || here.means(Concept::Except)
+        || here.means(Concept::Then)
+        || here.means(Concept::Because)
+}
+
+/// A word of denial close before a place.
+fn negates(c: &Clause<'_, '_>, at: usize) -> bool {
+    (at.saturating_sub(3)..at).any(|before| {
+        c.at(before).is_some_and(|piece| {
+            [Concept::Not, Concept::Cant, Concept::Didnt, Concept::Wont]
+                .iter()
+                .any(|one| piece.means(*one))
+        })
+    })
+}
+
+fn one(c: &Clause<'_, '_>, register: bool, used: &mut [bool]) -> Part {
+    let mut part = Part::default();
+    let backed = c.len() <= 3
+        || c.pieces.iter().any(|piece| matches!(piece.item, Item::Day(_) | Item::Person(_)));
+    for (at, piece) in c.pieces.iter().enumerate() {
+        match piece.item {
+            Item::Day(named) => {
+                if let Some(day) = c.coming(named) {
+                    part.group.days.extend(days(c, at, named, day));
+                    used[at] = true;
+                }
+            }
+            Item::Person(person) => {
+                part.group.people.push(person);
+                used[at] = true;
+            }
+            _ => used[at] |= word(c, at, piece, &mut part, register, backed),
+        }
+    }
+    // `off to my daughter's in Calgary`: a faint word of coming yields to a clear one.
+    let says = &mut part.group.says;
+    if says.iter().any(|one| matches!(one, Says::Away | Says::Back)) {
+        says.retain(|one| *one != Says::In);
+    }
+    if let Some((minutes, place)) = late_by(c, &part.group.says) {
+        part.group.says.retain(|one| !matches!(one, Says::Late(_)));
+        part.group.says.push(Says::Late(Some(minutes)));
+        part.group.strength = part.group.strength.max(2);
+        used[place] = true;
+    }
+    until::until(c, &mut part.group, used);
+    // `out tonight, stuck at work til 8`: why, and no more.
+    for (pair, used) in c.pieces.windows(2).zip(used.iter_mut().skip(1)) {
+        *used |= pair[0].means(Concept::Until)
+            && matches!(pair[1].item, Item::Figure(_) | Item::TimeOfDay(..));
+    }
+    if part.group.says.is_empty()
+        && let Some(coming) = day_alone(c)
+    {
+        part.group.says.push(if coming { Says::In } else { Says::Out });
+        part.group.strength = 2;
+        used.fill(true);
+    }
+    let opening = crate::reading::frame::mood::opening(c);
+    let first = c.at(opening);
+    // `no plover no puffin`
+    let names_behind = matches!(c.at(opening + 1).map(|piece| piece.item), Some(Item::Person(_)));
+    if part.group.says.is_empty()
+        && names_behind
+        && first.is_some_and(|piece| piece.means(Concept::Without) || piece.means(Concept::Not))
+    {
+        part.group.says.push(Says::Out);
+        part.group.strength = 2;
+        for (at, piece) in c.pieces.iter().enumerate() {
+            used[at] |= piece.means(Concept::Without) || piece.means(Concept::Not);
+        }
+    }
+    part
+}
+
+/// `el miercoles si`, `lunes no`: a day and its yes or no behind it, and no more.
+fn day_alone(c: &Clause<'_, '_>) -> Option<bool> {
+    let mut says = None;
+    let mut day = false;
+    for piece in c.pieces {
+        match piece.item {
+            Item::Day(_) if says.is_none() => day = true,
+            Item::Mark(_) | Item::Picture | Item::Line => {}
+            _ if day && says.is_none() && piece.means(Concept::YesWord) => says = Some(true),
+            _ if day && says.is_none() && piece.means(Concept::Not) => says = Some(false),
+            _ if [Concept::And, Concept::But, Concept::Then, Concept::Idiom]
+                .iter()
+                .any(|one| piece.means(*one)) => {}
+            _ => return None,
+        }
+    }
+    says
+}
+
+/// True where `in` or `there` closes what is said: `in Donegal`, `there isn't` don't.
+fn ends_here(next: Option<&Piece<'_>>) -> bool {
+    let Some(next) = next else { return true };
+    match next.item {
+        Item::Chatter | Item::Unknown => false,
+        Item::Word => ![Concept::Article, Concept::Is, Concept::Aux, Concept::AuxBe, Concept::My]
+            .iter()
+            .any(|one| next.means(*one)),
+        Item::Day(Named::Month(_)) => false,
+        _ => true,
+    }
+}
+
+/// Takes a word; true if it is understood.
+fn word(
+    c: &Clause<'_, '_>,
+    at: usize,
+    piece: &Piece<'_>,
+    part: &mut Part,
+    register: bool,
+    backed: bool,
+) -> bool {
+    let means = |concept: Concept| piece.means(concept);
+    let negated = at > 0 && negates(c, at);
+    let group = &mut part.group;
+    let is_out = group.says.contains(&Says::Out);
+    let mut say = |says: Says, strength: u8| {
+        if !group.says.contains(&says) {
+            group.says.push(says);
+        }
+        group.strength = group.strength.max(strength);
+        true
+    };
+    if means(Concept::Late) {
+        return say(Says::Late(None), 3);
+    }
+    if means(Concept::LeaveEarly) {
+        if let Some((time, _)) = clock_behind(c, at) {
+            return say(Says::Leaves(Some(time)), 3);
+        }
+        if c.has(Concept::Early) {
+            return say(Says::Leaves(None), 2);
+        }
+    }
+    if means(Concept::Maybe) {
+        // `might not make it` says what of, `maybe` doesn't.
+        return say(Says::Maybe, u8::from(piece.at.1 - piece.at.0 > 2));
+    }
+    if means(Concept::Arrive) && !c.people().is_empty() {
+        return say(Says::In, 1);
+    }
+    if means(Concept::Away) && !means(Concept::Back) {
+        return say(Says::Away, 2);
+    }
+    let out = means(Concept::Out) || register && means(Concept::Absent);
+    let perhaps_out = means(Concept::PerhapsOut);
+    let turned = negated
+        && (means(Concept::Come)
+            || means(Concept::PerhapsCome)
+            || register && means(Concept::Here));
+    if out || perhaps_out && backed || turned {
+        return say(Says::Out, if out { 3 } else { 2 });
+    }
+    let comes = means(Concept::Come) || register && means(Concept::Here);
+    let perhaps = means(Concept::PerhapsCome) && backed && ends_here(c.at(at + 1))
+        || means(Concept::YesWord) && !c.people().is_empty();
+    if (comes || perhaps) && !is_out && !negated {
+        return say(Says::In, if comes { 2 } else { 1 });
+    }
+    if means(Concept::Back) && !is_out {
+        let day = c.pieces[at + 1..].iter().take(4).any(|next| matches!(next.item, Item::Day(_)));
+        let named = c.sit.role != Role::Coach || !c.people().is_empty();
+        if named && (day || piece.at.1 - piece.at.0 > 1) {
+            return say(Says::Back, 1);
+        }
+    }
+    if means(Concept::Everyone) && c.sit.role == Role::Coach {
+        group.everyone = true;
+        return true;
+    }
+    if means(Concept::Rest) && c.sit.role == Role::Coach {
+        group.others = true;
+        return true;
+    }
+    if means(Concept::Except) {
+        part.excepted = true;
+        return true;
+    }
+    part.denied |= means(Concept::Not);
+    part.good |= means(Concept::Good) || means(Concept::YesWord);
+    [
+        Concept::Undo,
+        Concept::Sorry,
+        Concept::Will,
+        Concept::Session,
+        Concept::Cant,
+        Concept::Not,
+        Concept::Wont,
+        Concept::Only,
+        Concept::Come,
+        Concept::PerhapsCome,
+        Concept::Here,
+        Concept::Until,
+        Concept::Good,
+        Concept::She,
+        Concept::He,
+        Concept::They,
+        Concept::Is,
+    ]
+    .iter()
+    .any(|one| means(*one))
+}

@@ -1,0 +1,110 @@
+//! How long someone is away: `til the 16th`, `14th to the 21st`, `for 3 weeks`.
+
+use super::days::days_in;
+use super::{Group, Says};
+use crate::message::Day;
+use crate::reading::frame::Clause;
+use crate::reading::lexicon::Concept;
+use crate::reading::piece::{Figure, Item, Named};
+
+/// Settles the last day of an absence, where one is told.
+pub fn until(c: &Clause<'_, '_>, group: &mut Group, used: &mut [bool]) {
+    let out = group.says.iter().any(|one| matches!(one, Says::Away | Says::Out));
+    let comes =
+        group.says.iter().any(|one| matches!(one, Says::In | Says::Late(_) | Says::Leaves(_)));
+    if comes {
+        return;
+    }
+    let is_day = |place: usize| matches!(c.pieces[place].item, Item::Day(_));
+    let last = (0..c.len()).rev().find_map(|at| {
+        let Item::Day(named) = c.pieces[at].item else { return None };
+        let earlier = (0..at).any(is_day);
+        let before = (at.saturating_sub(3)..at).any(|place| {
+            let piece = &c.pieces[place];
+            piece.means(Concept::Until)
+                || earlier && (piece.means(Concept::To) || piece.item == Item::Mark('-'))
+        });
+        // `del 9 al 20`
+        let before = before || earlier && c.pieces[at].text == "al";
+        if before { Some((at, named, c.coming(named)?)) } else { None }
+    });
+    if let Some((at, named, day)) = last {
+        let first = (0..at).find_map(|place| match c.pieces[place].item {
+            Item::Day(named) => c.coming(named),
+            _ => None,
+        });
+        group.from = first.filter(|first| *first != Day::Today);
+        group.until = Some(following(c, group.from, named, day));
+        group.strength = group.strength.max(if out { 3 } else { 1 });
+        for (place, used) in used.iter_mut().enumerate().take(at + 1) {
+            *used |= c.pieces[place].means(Concept::Until)
+                || c.pieces[place].means(Concept::To)
+                || c.pieces[place].means(Concept::From)
+                || is_day(place)
+                || matches!(c.pieces[place].item, Item::Mark('-'));
+        }
+        return;
+    }
+    if !out {
+        return;
+    }
+    if let Some((at, days)) = span(c) {
+        let begins = group.days.first().and_then(|day| date(c, *day)).unwrap_or(c.sit.today);
+        if let Ok(until) = begins.checked_add(jiff::Span::new().days(days)) {
+            group.from = group.days.first().copied().filter(|day| *day != Day::Today);
+            group.until = Some(Day::Full(until));
+            used[at..at + 2].fill(true);
+        }
+        return;
+    }
+    let week = c.pieces.iter().find_map(|piece| match piece.item {
+        Item::Day(Named::Week(weeks)) => Some(weeks),
+        _ => None,
+    });
+    if let (true, Some(weeks)) = (group.says.contains(&Says::Away), week) {
+        // Its sunday.
+        let monday = -i32::from(c.sit.today.weekday().to_monday_zero_offset());
+        let sunday = monday + 7 * weeks + 6;
+        if let Ok(until) = c.sit.today.checked_add(jiff::Span::new().days(sunday)) {
+            group.until = Some(Day::Full(until));
+        }
+    }
+}
+
+/// `from friday until the following friday`: a week on.
+fn following(c: &Clause<'_, '_>, from: Option<Day>, named: Named, day: Day) -> Day {
+    let (Some(from), Named::Day(Day::On(_), _)) = (from, named) else { return day };
+    match (date(c, from), date(c, day)) {
+        (Some(first), Some(last)) if last <= first => {
+            last.checked_add(jiff::Span::new().weeks(1)).map_or(day, Day::Full)
+        }
+        _ => day,
+    }
+}
+
+/// `for 3 weeks`, `a fortnight`: where it stands and how many days that is.
+fn span(c: &Clause<'_, '_>) -> Option<(usize, i32)> {
+    c.pieces.windows(2).enumerate().find_map(|(at, pair)| {
+        let count = match pair[0].item {
+            Item::Figure(Figure::Whole { value, .. }) => i32::try_from(value).ok()?,
+            _ if pair[0].means(Concept::Article) => 1,
+            _ => return None,
+        };
+        Some((at, count.checked_mul(pair[1].sense(days_in)?)?)).filter(|(_, days)| *days <= 400)
+    })
+}
+
+/// The next date that a day is.
+pub fn date(c: &Clause<'_, '_>, day: Day) -> Option<jiff::civil::Date> {
+    let today = c.sit.today;
+    match day {
+        Day::Full(date) => Some(date),
+        Day::Today => Some(today),
+        Day::Tomorrow => today.tomorrow().ok(),
+        Day::On(weekday) => (1..=7i32).find_map(|days| {
+            let date = today.checked_add(jiff::Span::new().days(days)).ok()?;
+            (date.weekday() == weekday).then_some(date)
+        }),
+        _ => None,
+    }
+}

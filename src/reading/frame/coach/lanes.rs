@@ -1,0 +1,175 @@
+//! Who swims where: moved, swapped, leading, drawn as the coach says.
+
+use crate::message::{Kind, Name};
+use crate::reading::frame::Clause;
+use crate::reading::frame::candidate::Candidate;
+use crate::reading::frame::mood;
+use crate::reading::lexicon::Concept;
+use crate::reading::piece::{Figure, Item};
+use crate::reading::situation::Role;
+
+/// Reads a stretch as who swims where.
+pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
+    let people = c.people();
+    if c.sit.role != Role::Coach
+        || people.is_empty()
+        || mood::is_question(c) && !c.has(Concept::Can)
+    {
+        return vec![];
+    }
+    let timed = c.pieces.iter().any(|piece| match piece.item {
+        Item::Figure(figure) => figure.is_marked() || figure.whole().is_none_or(|value| value > 20),
+        Item::Each(_) | Item::Repeat(..) | Item::Far(_) => true,
+        _ => false,
+    });
+    if timed {
+        return vec![];
+    }
+    let names: Vec<Name> = people.iter().filter_map(|person| c.name(*person)).collect();
+    drawn(c)
+        .or_else(|| apart(c, &names))
+        .or_else(|| swapped(c, &names))
+        .or_else(|| order(c, &names))
+        .or_else(|| moved(c, &names))
+        .into_iter()
+        .collect()
+}
+
+fn candidate(c: &Clause<'_, '_>) -> Candidate {
+    let mut candidate = Candidate::new("lanes", c.len());
+    candidate.used.fill(true);
+    candidate
+}
+
+/// `lane one swift finch kite lane two teal heron rook`.
+fn drawn(c: &Clause<'_, '_>) -> Option<Candidate> {
+    let mut lanes: Vec<(u8, Vec<Name>)> = Vec::new();
+    for piece in c.pieces {
+        match piece.item {
+            Item::Lanes(bits) => lanes.push((u8::try_from(bits.trailing_zeros()).ok()?, vec![])),
+            Item::Person(person) => lanes.last_mut()?.1.push(c.name(person)?),
+            _ => {}
+        }
+    }
+    let full = lanes.iter().filter(|(_, names)| !names.is_empty()).count();
+    (full > 1 && full == lanes.len())
+        .then(|| candidate(c).says(Kind::DrawnAs { lanes }).at_cost(0.3))
+}
+
+/// `keep dunnock and lark apart`.
+fn apart(c: &Clause<'_, '_>, names: &[Name]) -> Option<Candidate> {
+    let apart = c.has(Concept::Apart);
+    if names.len() < 2 || !apart && !c.has(Concept::Together) {
+        return None;
+    }
+    Some(candidate(c).says(Kind::Apart { names: names.to_vec(), apart }).at_cost(0.3))
+}
+
+/// `swap heron and rook`.
+fn swapped(c: &Clause<'_, '_>, names: &[Name]) -> Option<Candidate> {
+    let [one, other] = names else { return None };
+    let results = c.has_any(&[Concept::Test, Concept::Held])
+        && c.pieces
+            .iter()
+            .any(|piece| matches!(piece.text, "times" | "tiempos" | "results" | "time"));
+    if !c.has(Concept::Swap) && !results {
+        return None;
+    }
+    if results {
+        let swaps = c.has(Concept::Swap)
+            || c.pieces
+                .iter()
+                .any(|piece| matches!(piece.text, "wrong" | "mixed" | "round" | "other"));
+        return swaps.then(|| {
+            candidate(c)
+                .says(Kind::SwapResults {
+                    names: [one.clone(), other.clone()],
+                    on: None,
+                    distance: None,
+                })
+                .at_cost(0.4)
+        });
+    }
+    Some(candidate(c).says(Kind::SwapLanes { names: [one.clone(), other.clone()] }).at_cost(0.3))
+}
+
+fn lane(c: &Clause<'_, '_>) -> Option<u8> {
+    c.pieces.iter().find_map(|piece| match piece.item {
+        Item::Lanes(bits) if bits.count_ones() == 1 => u8::try_from(bits.trailing_zeros()).ok(),
+        _ => None,
+    })
+}
+
+/// `lane 1 go teal swift finch`, `dunnock leading lane 3, wren 2nd lark 3rd`.
+fn order(c: &Clause<'_, '_>, names: &[Name]) -> Option<Candidate> {
+    let lane = lane(c);
+    let leads = c.has(Concept::Lead)
+        || c.pieces
+            .iter()
+            .any(|piece| matches!(piece.item, Item::Ordinal(2..=6)) && !piece.means(Concept::Last));
+    let goes = lane.is_some()
+        && names.len() > 1
+        && c.pieces.first().is_some_and(|piece| matches!(piece.item, Item::Lanes(_)));
+    if !leads && !goes {
+        return None;
+    }
+    Some(candidate(c).says(Kind::LaneOrder { lane, names: names.to_vec() }).at_cost(0.5))
+}
+
+/// `wren up to 2`, `bump heron to lane 1`, `plover n robin down one`.
+fn moved(c: &Clause<'_, '_>, names: &[Name]) -> Option<Candidate> {
+    let by_lane = lane(c);
+    let bare = c.pieces.iter().enumerate().find_map(|(at, piece)| match piece.item {
+        Item::Figure(Figure::Whole { value: value @ 1..=10, .. })
+            if at > 0
+                && (c.pieces[at - 1].means(Concept::To)
+                    || matches!(c.pieces[at - 1].text, "in" | "into" | "to" | "la" | "al")) =>
+        {
+            u8::try_from(value).ok()
+        }
+        _ => None,
+    });
+    let (up, down) = (c.has(Concept::Up), c.has(Concept::Down));
+    let moves = c.has(Concept::Move) || up || down;
+    let by: i8 = if up {
+        -1
+    } else if down {
+        1
+    } else {
+        0
+    };
+    let lane = by_lane.or(bare);
+    // `pon a rook con dunnock`: into the lane of the one behind `with`.
+    if let (None, true, [one, other]) = (lane, moves, c.people().as_slice())
+        && let Some(at) = c.pieces.iter().position(|piece| piece.item == Item::Person(*other))
+        && at > 0
+        && c.pieces[at - 1].means(Concept::With)
+        && let Some(lane) = c.sit.lanes.iter().position(|lane| lane.contains(other))
+    {
+        let names = c.name(*one).into_iter().collect();
+        let lane = u8::try_from(lane + 1).ok();
+        return Some(candidate(c).says(Kind::Move { names, lane, by: 0 }).at_cost(0.4));
+    }
+    let bare_lane = by_lane.is_some()
+        && c.pieces.iter().all(|piece| {
+            matches!(
+                piece.item,
+                Item::Person(_) | Item::Lanes(_) | Item::Mark(_) | Item::Day(_) | Item::Picture
+            ) || piece.means(Concept::And)
+                || matches!(piece.text, "in" | "to" | "for")
+        });
+    if !moves && !bare_lane || lane.is_none() && by == 0 {
+        return None;
+    }
+    let words =
+        c.pieces.iter().filter(|piece| matches!(piece.item, Item::Chatter | Item::Unknown)).count();
+    Some(
+        candidate(c)
+            .says(Kind::Move {
+                names: names.to_vec(),
+                lane,
+                by: if lane.is_some() { 0 } else { by },
+            })
+            .at_cost(0.4 + words as f32 * 0.05),
+    )
+}

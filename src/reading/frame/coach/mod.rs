@@ -1,0 +1,11 @@
+//! What only a coach says: words to pass on, notes, lanes, the timetable, people.
+
+mod lanes;
+mod people;
+mod timetable;
+mod words;
+
+pub use lanes::read as lanes;
+pub use people::read as people;
+pub use timetable::read as timetable;
+pub use words::{eased, remark, words};

@@ -1,0 +1,212 @@
+//! Who joins, who leaves, who is entered for what.
+
+use crate::message::{Day, Entry, Guess, Kind, Length, Name, People, Statement};
+use crate::reading::frame::Clause;
+use crate::reading::frame::candidate::Candidate;
+use crate::reading::frame::clause::{stroke_of, typed};
+use crate::reading::frame::mood;
+use crate::reading::lexicon::Concept;
+use crate::reading::piece::{Figure, Item};
+use crate::reading::situation::Role;
+use crate::units::Stroke;
+
+/// Reads a stretch as somebody who comes to the squad, leaves it, or is entered.
+pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
+    if c.sit.role != Role::Coach || mood::is_question(c) {
+        return vec![];
+    }
+    let mut read = Vec::new();
+    read.extend(added(c));
+    read.extend(leaves(c));
+    read.extend(entered(c));
+    read
+}
+
+/// `a new swimmer joins us tonight: siskin`, `visitor next wed, curlew, 2:35`.
+fn added(c: &Clause<'_, '_>) -> Option<Candidate> {
+    let comes = c.has_any(&[Concept::Guest, Concept::Join, Concept::New])
+        || c.pieces.iter().any(|piece| {
+            matches!(
+                piece.text,
+                "called"
+                    | "name"
+                    | "named"
+                    | "llama"
+                    | "nombre"
+                    | "squaddies"
+                    | "newbie"
+                    | "newbies"
+                    | "member"
+                    | "swimmer"
+            )
+        });
+    if !comes {
+        return None;
+    }
+    // An unknown word or one that is written large, where a name stands.
+    let mut names: Vec<(usize, Name)> = Vec::new();
+    for (at, piece) in c.pieces.iter().enumerate() {
+        let word = matches!(piece.item, Item::Chatter | Item::Unknown | Item::Marked(_));
+        let before = at.checked_sub(1).and_then(|before| c.at(before));
+        let stands = before.is_some_and(|before| {
+            matches!(before.item, Item::Mark(':' | ','))
+                || matches!(
+                    before.text,
+                    "called" | "of" | "is" | "named" | "name" | "add" | "llama"
+                )
+        }) || c.typed(at, at + 1).starts_with(char::is_uppercase) && at > 0;
+        let timed = c.at(at + 1).is_some_and(|next| matches!(next.item, Item::Figure(figure) if figure.is_marked() || matches!(figure, Figure::Parted { .. })));
+        let ends = c.at(at + 1).is_none_or(|next| {
+            matches!(next.item, Item::Mark(_) | Item::Figure(_))
+                || matches!(next.text, "she" | "he" | "about" | "who" | "swims" | "does")
+        });
+        if word
+            && (stands && ends || timed)
+            && let Ok(name) = Name::new(c.typed(at, at + 1).trim_start_matches('@'))
+        {
+            names.push((at, name));
+        }
+    }
+    if names.is_empty() {
+        return None;
+    }
+    let mut candidate = Candidate::new("add", c.len());
+    candidate.used.fill(true);
+    let count = names.len();
+    for (at, name) in names {
+        let guess = guess(c, if count == 1 { 0 } else { at });
+        candidate
+            .says
+            .push(Statement { who: None, kind: Kind::People(People::Add { name, guess }) });
+    }
+    Some(candidate.at_cost(0.6))
+}
+
+/// The first time behind a place, over the distance it is said of.
+fn guess(c: &Clause<'_, '_>, from: usize) -> Option<Guess> {
+    let distance = c.pieces.iter().find_map(|piece| match piece.item {
+        Item::Figure(Figure::Whole { value: value @ (100 | 200 | 400), .. }) => Some(value),
+        Item::Far(far) => c.length(far).map(|length| length.amount),
+        _ => None,
+    });
+    let time = c.pieces[from..].iter().find_map(|piece| match piece.item {
+        Item::Figure(figure) if figure.is_marked() || matches!(figure, Figure::Parted { .. }) => {
+            figure.times().first().copied()
+        }
+        _ => None,
+    })?;
+    // Without a word of how far, it is the distance that the squad is tested over.
+    let amount = distance.unwrap_or(if time.seconds() > 150.0 { 200 } else { 100 });
+    Some(Guess { distance: Some(Length { amount, unit: None }), time: typed(time, false) })
+}
+
+/// `rook is leaving us`, `take dunnock off the list`.
+fn leaves(c: &Clause<'_, '_>) -> Option<Candidate> {
+    let [person] = c.people()[..] else { return None };
+    let texts: Vec<&str> = c.pieces.iter().map(|piece| piece.text).collect();
+    let has = |word: &str| texts.contains(&word);
+    let off_list = (has("off") || has("from") || c.has(Concept::Strike))
+        && (has("list") || has("squad") || has("group") || has("lista"));
+    let leaving = has("us") && (has("leaving") || has("left") || has("leave"))
+        || has("packing") && has("in")
+        || has("quit")
+        || has("quitting")
+        || has("resigned")
+        || c.pieces.iter().any(|piece| piece.text == "leaving" && piece.means(Concept::LeaveEarly))
+            && has("squad");
+    if !off_list && !leaving || c.has_any(&[Concept::Test, Concept::Late]) {
+        return None;
+    }
+    let mut candidate = Candidate::new("remove", c.len());
+    candidate.used.fill(true);
+    let name = c.name(person)?;
+    Some(candidate.says(Kind::People(People::Remove { name })).at_cost(0.6))
+}
+
+/// `enter swift for the 100 and 200 free on 18 april, and teal for the 400`, `lark has
+/// pulled out of the lake swim`.
+fn entered(c: &Clause<'_, '_>) -> Option<Candidate> {
+    let meet = c.has(Concept::Meet);
+    let evoked = c.pieces.iter().any(|piece| {
+        matches!(piece.text, "enter" | "entered" | "entry" | "entering" | "inscribe" | "apunta")
+    }) || c.has(Concept::Enter) && meet
+        || meet
+            && !c.people().is_empty()
+            && c.pieces.iter().any(|piece| stroke_of(piece).is_some());
+    let ahead = c.pieces.iter().find_map(|piece| match piece.item {
+        Item::Day(named) => c.coming(named),
+        _ => None,
+    });
+    let put = c.pieces.first().is_some_and(|piece| matches!(piece.text, "put" | "enter"))
+        && ahead.is_some_and(|day| matches!(day, Day::DayMonth(..) | Day::Full(_)));
+    if !evoked && !put || c.people().is_empty() {
+        return None;
+    }
+    let mut candidate = Candidate::new("entry", c.len());
+    candidate.used.fill(true);
+    let mut who: Option<Name> = None;
+    let mut entries: Vec<(Option<Name>, Entry)> = Vec::new();
+    for (at, piece) in c.pieces.iter().enumerate() {
+        match piece.item {
+            Item::Person(person) => who = c.name(person),
+            Item::Figure(Figure::Whole {
+                value: value @ (25 | 50 | 100 | 200 | 400 | 800 | 1500),
+                ..
+            }) => {
+                let entry = Entry {
+                    distance: Length { amount: value, unit: None },
+                    stroke: None,
+                    on: ahead,
+                    time: None,
+                    scratched: false,
+                };
+                entries.push((who.clone(), entry));
+            }
+            Item::Far(far) => {
+                let entry = Entry {
+                    distance: c.length(far)?,
+                    stroke: None,
+                    on: ahead,
+                    time: None,
+                    scratched: false,
+                };
+                entries.push((who.clone(), entry));
+            }
+            Item::Figure(figure) => {
+                if let Some((who, entry)) = entries.last_mut() {
+                    let known = who
+                        .as_ref()
+                        .and_then(|who| c.sit.people.iter().find(|known| known.name == *who));
+                    entry.time = c
+                        .time(
+                            figure,
+                            entry.distance.amount,
+                            entry.stroke.unwrap_or(Stroke::Free),
+                            known,
+                        )
+                        .map(|time| typed(time, figure.has_tenths()));
+                    candidate.used[at] = entry.time.is_some();
+                }
+            }
+            _ => {
+                if let Some(stroke) = stroke_of(piece) {
+                    // `100 and 200 free`: of both.
+                    let last = entries.last().map(|(who, _)| who.clone());
+                    for (whose, entry) in entries.iter_mut().rev() {
+                        if Some(&*whose) != last.as_ref() || entry.stroke.is_some() {
+                            break;
+                        }
+                        entry.stroke = Some(stroke);
+                    }
+                }
+            }
+        }
+    }
+    if entries.is_empty() {
+        return None;
+    }
+    for (who, entry) in entries {
+        candidate.says.push(Statement { who, kind: Kind::Entry(entry) });
+    }
+    Some(candidate.at_cost(0.3))
+}

@@ -1,0 +1,327 @@
+//! The squad's evenings: shut, moved, extra, in another pool; test nights and meets.
+
+use jiff::ToSpan;
+use jiff::civil::{Date, Time, Weekday};
+
+use crate::message::{Day, Kind, Length, Slot};
+use crate::reading::frame::Clause;
+use crate::reading::frame::candidate::Candidate;
+use crate::reading::frame::mood;
+use crate::reading::lexicon::{Concept, Sense};
+use crate::reading::piece::{Far, Figure, Item, Named};
+use crate::reading::situation::Role;
+use crate::units::Course;
+
+/// Reads a stretch as a change of the timetable.
+pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
+    if c.sit.role != Role::Coach || !c.people().is_empty() || mood::is_question(c) {
+        return vec![];
+    }
+    let days = days(c);
+    let mut read = Vec::new();
+    read.extend(test_night(c, &days));
+    read.extend(shut(c, &days));
+    read.extend(slot(c, &days));
+    read.extend(meet(c, &days));
+    read
+}
+
+/// A day with its place, and whether it is every week's.
+type Placed = (usize, Named, Day);
+
+fn days(c: &Clause<'_, '_>) -> Vec<Placed> {
+    let mut days = Vec::new();
+    for (at, piece) in c.pieces.iter().enumerate() {
+        if let Item::Day(named) = piece.item
+            && let Some(day) = c.coming(named)
+        {
+            days.push((at, named, day));
+        }
+    }
+    days
+}
+
+fn mark(c: &Clause<'_, '_>, candidate: &mut Candidate) {
+    for (at, piece) in c.pieces.iter().enumerate() {
+        candidate.used[at] |=
+            matches!(piece.item, Item::Day(_) | Item::TimeOfDay(..) | Item::Span(_))
+                || piece.means(Concept::Squad)
+                || piece.means(Concept::Session)
+                || piece.means(Concept::Not)
+                || piece.means(Concept::Instead)
+                || piece.means(Concept::Shut)
+                || piece.means(Concept::Water)
+                || piece.means(Concept::Only)
+                || piece.means(Concept::Until)
+                || piece.means(Concept::From)
+                || piece.means(Concept::Started)
+                || piece.means(Concept::Sorry)
+                || piece.means(Concept::Swam)
+                || piece.means(Concept::Skip)
+                || piece.means(Concept::Extra)
+                || piece.means(Concept::Gained)
+                || piece.means(Concept::No);
+    }
+}
+
+/// `pool shut monday`, `no squad wed 11th`, `tonight is off`, `closed from 20 july
+/// until 2 august`.
+fn shut(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
+    let shuts = c.pieces.iter().any(|piece| {
+        piece.means(Concept::Shut) && (piece.at.1 - piece.at.0 > 1 || piece.text != "off")
+    });
+    let no_pool = c.pieces.windows(2).any(|pair| {
+        matches!(pair[0].text, "no" | "sin")
+            && (pair[1].means(Concept::Squad)
+                || pair[1].means(Concept::Session)
+                || pair[1].means(Concept::Water)
+                || pair[1].means(Concept::Swam))
+    });
+    if !shuts && !no_pool || days.is_empty() {
+        return None;
+    }
+    let mut candidate = Candidate::new("shut", c.len());
+    mark(c, &mut candidate);
+    candidate.used.fill(true);
+    let until = days.iter().position(|(at, ..)| {
+        *at > 0
+            && (c.pieces[at - 1].means(Concept::Until)
+                || c.pieces[at - 1].means(Concept::To)
+                || c.pieces[at - 1].item == Item::Mark('-'))
+    });
+    if let (Some(until), [first, ..]) = (until, days)
+        && until > 0
+        && let (Some(from), Some(to)) = (date(c, first.2), date(c, days[until].2))
+    {
+        let nights = (0..60i64)
+            .map(|more| from.saturating_add(more.days()))
+            .take_while(|day| *day <= to)
+            .filter(|day| c.sit.nights.contains(&day.weekday()));
+        let nights: Vec<Date> = nights.collect();
+        for night in nights {
+            candidate = candidate.says(Kind::Shut { days: vec![], on: Some(Day::Full(night)) });
+        }
+        return (!candidate.says.is_empty()).then(|| candidate.at_cost(0.4));
+    }
+    for (_, named, day) in days {
+        let kind = match (named, day) {
+            (Named::Week(_), _) => continue,
+            (_, Day::On(weekday)) => Kind::Shut { days: vec![*weekday], on: None },
+            (_, day) => Kind::Shut { days: vec![], on: Some(*day) },
+        };
+        candidate = candidate.says(kind);
+    }
+    (!candidate.says.is_empty()).then(|| candidate.at_cost(0.4))
+}
+
+fn date(c: &Clause<'_, '_>, day: Day) -> Option<Date> {
+    Some(match day {
+        Day::Today => c.sit.today,
+        Day::Tomorrow => c.sit.today.tomorrow().ok()?,
+        Day::Full(date) => date,
+        Day::DayMonth(day, month) => {
+            let year = c.sit.today.year();
+            let of =
+                |year| Date::new(year, i8::try_from(month).ok()?, i8::try_from(day).ok()?).ok();
+            of(year).filter(|date| *date >= c.sit.today).or_else(|| of(year + 1))?
+        }
+        Day::On(weekday) => (0..7i64)
+            .map(|days| c.sit.today.saturating_add(days.days()))
+            .find(|day| day.weekday() == weekday)?,
+        _ => return None,
+    })
+}
+
+/// `tonight starts 7.15`, `half seven to half eight monday`, `extra session sat 14th
+/// 8-9am`, `mondays are in the 50m pool from april`.
+fn slot(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
+    let mut candidate = Candidate::new("slot", c.len());
+    mark(c, &mut candidate);
+    let (starts, minutes) = window(c, &mut candidate);
+    let course = c.pieces.iter().enumerate().find_map(|(at, piece)| {
+        let pool = c.pieces.iter().any(|piece| {
+            piece.means(Concept::Water) || matches!(piece.text, "pool" | "piscina" | "alberca")
+        });
+        let course = match piece.item {
+            Item::Far(Far::Of(50, _)) if pool => Some(Course::Long50m),
+            Item::Far(Far::Of(25, _)) if pool => Some(Course::Short25m),
+            _ => piece.sense(|sense| match sense {
+                Sense::Course(
+                    course @ (Course::Long50m | Course::Short25m | Course::Short25yd),
+                ) => Some(*course),
+                _ => None,
+            }),
+        };
+        course.inspect(|_| candidate.used[at] = true)
+    });
+    let lanes =
+        c.pieces.windows(2).enumerate().find_map(|(at, pair)| match (&pair[0].item, &pair[1]) {
+            (Item::Figure(Figure::Whole { value: value @ 1..=10, .. }), lane)
+                if lane.means(Concept::Lane) =>
+            {
+                Some((at, u8::try_from(*value).ok()?))
+            }
+            _ => None,
+        });
+    if let Some((at, _)) = lanes {
+        candidate.used[at..at + 2].fill(true);
+    }
+    if starts.is_none() && course.is_none() || days.is_empty() && starts.is_none() {
+        return None;
+    }
+    let evoked = c.has_any(&[
+        Concept::Started,
+        Concept::Session,
+        Concept::Squad,
+        Concept::Shut,
+        Concept::Water,
+        Concept::Open,
+        Concept::Move,
+        Concept::Swam,
+        Concept::Extra,
+        Concept::Add,
+    ]) || course.is_some()
+        || minutes.is_some();
+    if !evoked
+        || c.pieces.iter().any(|piece| matches!(piece.item, Item::Repeat(..) | Item::Each(_)))
+    {
+        return None;
+    }
+    let weekly: Vec<Weekday> = days
+        .iter()
+        .filter(|(at, named, _)| {
+            matches!(named, Named::Day(Day::On(_), _)) && c.pieces[*at].is_every_week()
+        })
+        .filter_map(|(_, named, _)| match named {
+            Named::Day(Day::On(weekday), _) => Some(*weekday),
+            _ => None,
+        })
+        .collect();
+    let once = days.iter().map(|(_, _, day)| *day).find(|_| weekly.is_empty());
+    let on = match once {
+        Some(day) => Some(date(c, day).map_or(day, Day::Full)),
+        None if weekly.is_empty() => Some(Day::Today),
+        None => None,
+    };
+    let slot =
+        Slot { days: weekly, starts, minutes, lanes: lanes.map(|(_, count)| count), on, course };
+    Some(candidate.says(Kind::Slot(slot)).at_cost(0.5))
+}
+
+/// When it starts, and for how long: the first two times of day.
+fn window(c: &Clause<'_, '_>, candidate: &mut Candidate) -> (Option<Time>, Option<u16>) {
+    let usual = c.sit.starts.map_or(19, |starts| starts.hour());
+    let mut times: Vec<Time> = Vec::new();
+    let mut morning =
+        c.pieces.iter().any(|piece| matches!(piece.text, "am" | "morning" | "manana"))
+            || (0..c.len()).any(|at| {
+                let typed = c.typed(at, at + 1);
+                matches!(c.pieces[at].item, Item::TimeOfDay(..))
+                    && (typed.ends_with("manana") || typed.ends_with("mañana"))
+            });
+    for (at, piece) in c.pieces.iter().enumerate() {
+        let denied = at > 0
+            && (c.pieces[at - 1].means(Concept::Not) || c.pieces[at - 1].means(Concept::Instead));
+        let of = match piece.item {
+            Item::TimeOfDay(hour, minute) => {
+                morning |= c.typed(at, at + 1).ends_with("am");
+                Some((hour, minute))
+            }
+            Item::Figure(figure) => figure.day_time(),
+            Item::Range(from, to) => {
+                if let (Some(from), Some(to)) = (from.day_time(), to.day_time()) {
+                    times.extend(time(from, usual, morning));
+                    times.extend(time(to, usual, morning));
+                    candidate.used[at] = true;
+                }
+                None
+            }
+            _ => None,
+        };
+        let near = at > 0
+            && (c.pieces[at - 1].means(Concept::At)
+                || c.pieces[at - 1].means(Concept::From)
+                || c.pieces[at - 1].means(Concept::To)
+                || c.pieces[at - 1].means(Concept::Until)
+                || c.pieces[at - 1].means(Concept::Started)
+                || matches!(c.pieces[at - 1].item, Item::Mark('-') | Item::Day(_))
+                || c.pieces[at - 1].means(Concept::Session)
+                || matches!(c.pieces[at - 1].text, "to" | "now" | "is"));
+        let explicit = matches!(piece.item, Item::TimeOfDay(..))
+            || matches!(piece.item, Item::Figure(figure) if figure.whole().is_none());
+        if let Some(of) = of.filter(|_| near || explicit) {
+            candidate.used[at] = true;
+            if !denied {
+                times.extend(time(of, usual, morning));
+            }
+        }
+    }
+    let minutes = match times.as_slice() {
+        [from, to, ..] => {
+            let minutes = (i32::from(to.hour()) - i32::from(from.hour())) * 60
+                + i32::from(to.minute())
+                - i32::from(from.minute());
+            u16::try_from(minutes).ok().filter(|minutes| (20..=240).contains(minutes))
+        }
+        _ => None,
+    };
+    (times.first().copied(), minutes)
+}
+
+fn time((hour, minute): (u8, u8), usual: i8, morning: bool) -> Option<Time> {
+    let hour = i8::try_from(hour).ok()?;
+    let hour = if hour < 12 && usual >= 12 && !morning { hour + 12 } else { hour };
+    Time::new(hour, i8::try_from(minute).ok()?, 0, 0).ok()
+}
+
+/// `next wednesday a 400 time trial`, `test night 400 thu`.
+fn test_night(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
+    if !c.has(Concept::Test) {
+        return None;
+    }
+    let mut candidate = Candidate::new("test-night", c.len());
+    let (at, distance) = c.pieces.iter().enumerate().find_map(|(at, piece)| match piece.item {
+        Item::Figure(Figure::Whole {
+            value: value @ (100 | 200 | 400 | 800 | 1000 | 1500),
+            ..
+        }) => Some((at, Length { amount: value, unit: None })),
+        Item::Far(far) => Some((at, c.length(far)?)),
+        Item::Plural(value @ (100 | 200 | 400 | 800)) => {
+            Some((at, Length { amount: value, unit: None }))
+        }
+        _ => None,
+    })?;
+    let others = c.pieces.iter().filter(|piece| matches!(piece.item, Item::Figure(figure) if figure.is_marked() || figure.whole().is_some_and(|value| value > 20)) || matches!(piece.item, Item::Far(_) | Item::Repeat(..))).count();
+    let ahead =
+        days.iter().find(|(_, named, _)| !matches!(named, Named::Day(Day::Yesterday, _)))?;
+    if others > 1 {
+        return None;
+    }
+    candidate.used[at] = true;
+    mark(c, &mut candidate);
+    for (at, piece) in c.pieces.iter().enumerate() {
+        candidate.used[at] |= piece.means(Concept::Test) || piece.means(Concept::Everyone);
+    }
+    let on = date(c, ahead.2).map_or(ahead.2, Day::Full);
+    Some(candidate.says(Kind::TestNight { distance: Some(distance), on: Some(on) }).at_cost(0.4))
+}
+
+/// `county meet on 18 april`.
+fn meet(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
+    let (_, _, day) = days.first()?;
+    if !c.has(Concept::Meet)
+        || c.pieces
+            .iter()
+            .any(|piece| matches!(piece.item, Item::Figure(figure) if figure.is_marked()))
+    {
+        return None;
+    }
+    let mut candidate = Candidate::new("meet", c.len());
+    candidate.used.fill(true);
+    let course = c.pieces.iter().find_map(|piece| match piece.item {
+        Item::Far(Far::Of(50, _)) => Some(Course::Long50m),
+        Item::Far(Far::Of(25, _)) => Some(Course::Short25m),
+        _ => None,
+    });
+    Some(candidate.says(Kind::Meet { on: *day, course }).at_cost(0.7))
+}

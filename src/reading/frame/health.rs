@@ -1,0 +1,389 @@
+//! Pain, illness, tiredness and their end: whose, where, and whether it is now.
+
+use super::Clause;
+use super::candidate::Candidate;
+use crate::message::{Doubt, Illness, Kind, Name, Pain, Statement};
+use crate::reading::health::{Sign, Signs, signs_of};
+use crate::reading::lexicon::{Concept, Sense};
+use crate::reading::piece::{Figure, Item, Piece};
+use crate::reading::rank::borders;
+use crate::reading::situation::Role;
+
+/// How many pieces lie at most between a part of the body and its pain.
+const NEAR: usize = 7;
+
+/// Reads a stretch as pain, illness, tiredness or their end.
+pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
+    let Some(who) = whose(c) else { return vec![] };
+    let mut candidate = Candidate::new("health", c.len());
+    for (at, piece) in c.pieces.iter().enumerate() {
+        candidate.used[at] |= matches!(piece.item, Item::Person(_));
+    }
+    let places: Vec<(usize, &'static str)> = places(c).collect();
+    let aches: Vec<usize> = (0..c.len()).filter(|at| is_ache(c, *at) && is_hers(c, *at)).collect();
+    let ill = (0..c.len()).find_map(|at| Some((at, illness(c, at)?)));
+    if let Some(over) = over(c, &places, &aches, ill) {
+        candidate.used[over] = true;
+        let told = places.iter().map(|(at, _)| *at).chain(aches).chain(ill.map(|(at, _)| at));
+        told.for_each(|at| candidate.used[at] = true);
+        return vec![candidate.says_of(who, Kind::Better).at_cost(0.5)];
+    }
+    let hurts = pains(&places, &aches);
+    if !hurts.is_empty() {
+        let level = level(c, &mut candidate);
+        explain(c, &mut candidate, &aches);
+        for (at, place) in &hurts {
+            candidate.used[*at] = true;
+            let level = level.filter(|_| hurts.len() == 1);
+            let pain = Kind::Pain(Pain { place: (*place).to_owned(), level });
+            candidate = candidate.says_of(who.clone(), pain);
+        }
+        if let Some((at, what)) = ill {
+            candidate.used[at] = true;
+            candidate = candidate.says_of(who, Kind::Ill { what });
+        }
+        return vec![candidate.at_cost(0.3)];
+    }
+    // `la rodilla otra vez`, `my knee again`
+    if let ([(at, place), ..], true) = (places.as_slice(), c.has(Concept::Again))
+        && c.pieces[at + 1..].iter().take(2).any(|piece| piece.means(Concept::Again))
+    {
+        candidate.used[*at] = true;
+        for (place, piece) in c.pieces.iter().enumerate() {
+            candidate.used[place] |= piece.means(Concept::Again);
+        }
+        return vec![
+            candidate
+                .says_of(who, Kind::Pain(Pain { place: (*place).to_owned(), level: None }))
+                .at_cost(0.6),
+        ];
+    }
+    // `skipping tonight, hip`: the place alone says why.
+    if let ([(at, place)], true) = (places.as_slice(), is_alone(c))
+        && !matches!(*place, "leg" | "hand" | "arm" | "head" | "face" | "eye" | "chest" | "skin")
+        && c.offset > 0
+    {
+        candidate.used[*at] = true;
+        let pain = Kind::Pain(Pain { place: (*place).to_owned(), level: None });
+        return vec![candidate.says_of(who, pain).at_cost(-0.6)];
+    }
+    if let Some((at, what)) = ill {
+        candidate.used[at] = true;
+        for (place, piece) in c.pieces.iter().enumerate() {
+            candidate.used[place] |=
+                piece.sense(|sense| matches!(sense, Sense::Illness(_)).then_some(())).is_some();
+        }
+        return vec![candidate.says_of(who, Kind::Ill { what }).at_cost(0.4)];
+    }
+    if let Some((at, place)) = strange(c, &places) {
+        candidate.used[at] = true;
+        let pain = Kind::Pain(Pain { place: place.to_owned(), level: None });
+        let says = vec![Statement { who, kind: pain }];
+        let asks = Doubt::Meant { says: says.clone() };
+        return vec![candidate.asking(asks, vec![("yes".to_owned(), says)]).at_cost(0.9)];
+    }
+    if let Some(cramp) = aches.iter().find(|at| c.pieces[**at].text.starts_with("cramp")) {
+        candidate.used[*cramp] = true;
+        let pain = Kind::Pain(Pain { place: "muscle".to_owned(), level: None });
+        return vec![candidate.says_of(who, pain).at_cost(0.5)];
+    }
+    tired(c, candidate, who)
+}
+
+/// Pain and illness of every part of a text: what is never dropped.
+pub fn complaints(whole: &Clause<'_, '_>) -> Vec<Statement> {
+    let borders = borders(whole.pieces);
+    let mut told: Vec<Statement> = Vec::new();
+    for span in 1..=2 {
+        for ends in borders.windows(span + 1) {
+            let (from, to) = (ends[0], ends[span]);
+            let stretch = Clause { pieces: &whole.pieces[from..to], offset: from, ..*whole };
+            let says = read(&stretch).into_iter().filter(|one| one.asks.is_none());
+            for statement in says.flat_map(|one| one.says) {
+                let known = |one: &Statement| match (&one.kind, &statement.kind) {
+                    (Kind::Pain(one), Kind::Pain(other)) => one.place == other.place,
+                    (Kind::Ill { .. }, Kind::Ill { .. }) => true,
+                    _ => false,
+                };
+                let grave = matches!(statement.kind, Kind::Pain(_) | Kind::Ill { .. });
+                if grave && !told.iter().any(known) {
+                    told.push(statement);
+                }
+            }
+        }
+    }
+    told
+}
+
+/// Whom a stretch is about: the one it names, or the sender; nothing where that is
+/// somebody the sender does not speak for.
+fn whose(c: &Clause<'_, '_>) -> Option<Option<Name>> {
+    let people = c.people();
+    let own: Vec<usize> = c.sit.me.into_iter().collect();
+    if c.sit.role != Role::Coach {
+        return (people.is_empty() || people == own).then_some(None);
+    }
+    match people.as_slice() {
+        [one] if Some(*one) == c.sit.me => Some(None),
+        [one] => Some(c.name(*one)),
+        // `heron messaged, shoulder still sore`
+        [] => {
+            let before = c.all[..c.offset.min(c.all.len())].iter().rev();
+            let named = before.into_iter().find_map(|piece| match piece.item {
+                Item::Person(person) => Some(person),
+                _ => None,
+            });
+            named.map(|person| c.name(person)).or_else(|| c.sit.me.map(|_| None))
+        }
+        _ => None,
+    }
+}
+
+/// The signs of the words of health that a piece may be.
+fn signs(c: &Clause<'_, '_>, piece: &Piece<'_>) -> Signs {
+    signs_of(piece.text, c.sit.language)
+}
+
+/// Said of the sender, or of whom the stretch names: no one else of the family
+/// stands before it, and it is not denied.
+fn is_hers(c: &Clause<'_, '_>, at: usize) -> bool {
+    let kin = Signs::of(&[Sign::Kin, Sign::Child]);
+    let ward = c.sit.guardian;
+    let others = c.pieces[at.saturating_sub(5)..at].iter().any(|piece| {
+        let signs = signs(c, piece);
+        signs.meets(kin) && !(ward && signs.has(Sign::Child))
+    });
+    let before = &c.pieces[at.saturating_sub(4)..at];
+    let joined = before.iter().rposition(|piece| {
+        piece.means(Concept::And) || piece.means(Concept::But) || piece.means(Concept::Then)
+    });
+    let before = &before[joined.map_or(0, |joined| joined + 1)..];
+    let denied = before.iter().any(|piece| {
+        [Concept::Not, Concept::Didnt, Concept::Without].iter().any(|one| piece.means(*one))
+            || matches!(piece.text, "no" | "never" | "sin" | "nunca" | "ni")
+    });
+    !others && !denied
+}
+
+fn is_ache(c: &Clause<'_, '_>, at: usize) -> bool {
+    let piece = &c.pieces[at];
+    let hurts = Signs::of(&[Sign::Swell, Sign::Numb]);
+    let aches = piece.means(Concept::Pain)
+        || piece.item != Item::Picture && signs(c, piece).meets(hurts) && piece.text != "asleep";
+    // `legs are gone` is tired, `gone` by itself nothing.
+    let gone = piece.text == "gone"
+        && !c.pieces[..at].iter().rev().take(2).any(|before| {
+            body(before).is_some_and(|place| !matches!(place, "leg" | "arm" | "stomach"))
+        });
+    aches && !gone
+}
+
+/// The parts of the body that a stretch names.
+fn places<'a>(c: &'a Clause<'_, '_>) -> impl Iterator<Item = (usize, &'static str)> + 'a {
+    let named = c.pieces.iter().enumerate().filter_map(|(at, piece)| Some((at, body(piece)?)));
+    named.filter(|(at, _)| !is_no_part(c, *at) && is_hers(c, *at))
+}
+
+fn body(piece: &Piece<'_>) -> Option<&'static str> {
+    piece.sense(|sense| match sense {
+        Sense::Body(place) => Some(*place),
+        _ => None,
+    })
+}
+
+/// `100 back 1:52` is a stroke, `back monday` a return: the part of the body has
+/// somebody it belongs to, or its pain beside it.
+fn is_no_part(c: &Clause<'_, '_>, at: usize) -> bool {
+    let piece = &c.pieces[at];
+    let many = piece.at.1 - piece.at.0 > 1;
+    if many || !matches!(piece.text, "back" | "backs" | "espalda" | "pecho" | "arch" | "sole") {
+        return false;
+    }
+    let owned = at > 0
+        && matches!(
+            c.pieces[at - 1].text,
+            "my" | "her"
+                | "his"
+                | "the"
+                | "your"
+                | "ma"
+                | "me"
+                | "bad"
+                | "sore"
+                | "upper"
+                | "lower"
+                | "mi"
+                | "la"
+                | "su"
+                | "el"
+                | "dodgy"
+                | "their"
+        );
+    let hurts =
+        (at + 1..c.len().min(at + 4)).any(|next| is_ache(c, next)) || at > 0 && is_ache(c, at - 1);
+    !(owned || hurts)
+        || c.at(at + 1).is_some_and(|next| {
+            matches!(next.item, Item::Figure(_) | Item::Day(_))
+                || matches!(next.text, "to" | "in" | "on" | "from" | "at")
+        })
+}
+
+/// Each part of the body that has a pain near it, once.
+fn pains(places: &[(usize, &'static str)], aches: &[usize]) -> Vec<(usize, &'static str)> {
+    let mut hurts: Vec<(usize, &'static str)> = Vec::new();
+    for ache in aches {
+        // Their nearest: a part is named just before its pain, or behind it.
+        let near = |(at, _): &&(usize, &str)| at.abs_diff(*ache) * 2 + usize::from(at > ache);
+        let Some(found) = places.iter().min_by_key(near) else { break };
+        let known = hurts.iter().any(|(_, place)| *place == found.1);
+        if found.0.abs_diff(*ache) <= NEAR && !known {
+            hurts.push(*found);
+        }
+    }
+    hurts
+}
+
+/// A word for what is over, where it is that of pain or illness.
+fn over(
+    c: &Clause<'_, '_>,
+    places: &[(usize, &str)],
+    aches: &[usize],
+    ill: Option<(usize, Option<Illness>)>,
+) -> Option<usize> {
+    let better = c.find(Concept::Better)?;
+    let piece = &c.pieces[better];
+    let told = !places.is_empty() || ill.is_some();
+    let plain = matches!(
+        piece.text,
+        "better" | "recovered" | "mejor" | "recuperado" | "recuperada" | "curado" | "curada"
+    ) || piece.at.1 - piece.at.0 > 1;
+    let behind = aches.iter().all(|at| *at < better) && ill.is_none_or(|(at, _)| at < better);
+    let denied = !is_hers(c, better);
+    // A coach's `better` is mostly of what was swum.
+    let longest = if c.sit.role == Role::Coach { 3 } else { 6 };
+    ((told || c.len() <= longest) && behind && (told || plain) && !denied).then_some(better)
+}
+
+/// The illness that a piece names, where it is the sender's and now.
+fn illness(c: &Clause<'_, '_>, at: usize) -> Option<Option<Illness>> {
+    let piece = &c.pieces[at];
+    let what = piece.sense(|sense| match sense {
+        Sense::Illness(what) => Some(*what),
+        _ => None,
+    })?;
+    let idiom = c.at(at + 1).is_some_and(|next| matches!(next.text, "of" | "water"));
+    // `a cold`, and not the cold of the water.
+    let had = |piece: &Piece<'_>| {
+        matches!(
+            piece.text,
+            "a" | "my"
+                | "got"
+                | "have"
+                | "full"
+                | "stinking"
+                | "bit"
+                | "heavy"
+                | "bad"
+                | "had"
+                | "with"
+                | "caught"
+                | "this"
+                | "has"
+                | "of"
+                | "colds"
+        )
+    };
+    let chilled = piece.text == "cold"
+        && piece.at.1 - piece.at.0 == 1
+        && !c.pieces[at.saturating_sub(3)..at].iter().any(had);
+    (is_hers(c, at) && !is_will(c, at) && !idiom && !chilled).then_some(what)
+}
+
+/// Verbs behind `ill` that make it `I'll`.
+pub fn is_will(c: &Clause<'_, '_>, at: usize) -> bool {
+    c.pieces[at].text == "ill"
+        && c.at(at + 1).is_some_and(|next| {
+            signs(c, next).has(Sign::Will)
+                || next.means(Concept::Come)
+                || next.means(Concept::LeaveEarly)
+                || next.means(Concept::Out)
+        })
+}
+
+/// A part of the body with a feeling that is no pain by name.
+fn strange(c: &Clause<'_, '_>, places: &[(usize, &'static str)]) -> Option<(usize, &'static str)> {
+    let odd = (0..c.len()).find(|at| {
+        let piece = &c.pieces[*at];
+        signs(c, piece).has(Sign::Strange) && is_hers(c, *at)
+    })?;
+    let near = places.iter().min_by_key(|(at, _)| at.abs_diff(odd))?;
+    (near.0.abs_diff(odd) <= 4).then_some(*near)
+}
+
+/// Words round a pain that say no more than it does.
+fn explain(c: &Clause<'_, '_>, candidate: &mut Candidate, aches: &[usize]) {
+    aches.iter().for_each(|at| candidate.used[*at] = true);
+    for (at, piece) in c.pieces.iter().enumerate() {
+        candidate.used[at] |= signs(c, piece).has(Sign::Slight)
+            || piece.means(Concept::Pain)
+            || matches!(piece.item, Item::Span(_) | Item::Day(_)) && c.len() <= 9;
+    }
+}
+
+/// True where nothing but one part of the body stands.
+fn is_alone(c: &Clause<'_, '_>) -> bool {
+    let says = |piece: &&Piece<'_>| {
+        !matches!(piece.item, Item::Mark(_) | Item::Picture | Item::Line | Item::Person(_))
+            && !signs(c, piece).has(Sign::Slight)
+            && !matches!(piece.text, "my" | "the" | "her" | "his" | "and" | "but" | "la" | "el")
+    };
+    c.pieces.iter().filter(says).count() == 1
+}
+
+/// How strong: `4`, `7/10`. The figure stands by its pain, and counts no repeats.
+fn level(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<u8> {
+    for (at, piece) in c.pieces.iter().enumerate() {
+        let before = at.checked_sub(1).map(|before| &c.pieces[before]);
+        let by_pain = before.is_some_and(|before| {
+            is_ache(c, at - 1)
+                || body(before).is_some()
+                || matches!(
+                    before.text,
+                    "a" | "about" | "maybe" | "level" | "is" | "say" | "un" | "nivel" | "like"
+                )
+        });
+        let level = match piece.item {
+            Item::Rpe(tenths) => Some(tenths / 10),
+            Item::OfAll(some, 10) if some <= 10 => u8::try_from(some).ok(),
+            Item::Figure(Figure::Whole { value: value @ 0..=10, places: 1.. }) if by_pain => {
+                u8::try_from(value).ok()
+            }
+            _ => None,
+        };
+        if level.is_some() {
+            candidate.used[at] = true;
+            return level;
+        }
+    }
+    None
+}
+
+fn tired(c: &Clause<'_, '_>, mut candidate: Candidate, who: Option<Name>) -> Vec<Candidate> {
+    if let Some(at) = c.find(Concept::Tired) {
+        let swum =
+            c.pieces.iter().any(|piece| matches!(piece.item, Item::Far(_) | Item::Repeat(..)));
+        if !swum && is_hers(c, at) {
+            candidate.used[at] = true;
+            for (place, piece) in c.pieces.iter().enumerate() {
+                candidate.used[place] |= piece.means(Concept::Sleep)
+                    || matches!(piece.item, Item::Span(_) | Item::Day(_));
+            }
+            return vec![candidate.says_of(who, Kind::Tired).at_cost(0.9)];
+        }
+    }
+    if c.has(Concept::Sleep) && c.pieces.iter().any(|piece| matches!(piece.item, Item::Span(_))) {
+        candidate.used.fill(true);
+        return vec![candidate.says_of(who, Kind::Tired).at_cost(0.9)];
+    }
+    vec![]
+}

@@ -1,0 +1,22 @@
+//! Frames: what kinds of statement there are, and which pieces each is made of.
+//!
+//! A frame looks at a stretch of the text and says what it would be, which pieces
+//! that explains, and what speaks against it.
+
+mod ask;
+mod attend;
+mod candidate;
+mod clause;
+mod coach;
+mod correct;
+mod health;
+pub mod mood;
+mod own;
+mod results;
+mod sets;
+mod table;
+
+pub use candidate::{Candidate, Question};
+pub use clause::Clause;
+pub use health::complaints;
+pub use table::{FRAMES, Frame};

@@ -1,0 +1,158 @@
+//! Whether a stretch tells, asks or wishes.
+
+use super::Clause;
+use crate::language::Language;
+use crate::reading::lexicon::{Concept, Lexicon, Sense};
+use crate::reading::piece::{Item, Piece};
+
+/// Words that open a question.
+pub const ASKING: [Concept; 8] = [
+    Concept::What,
+    Concept::How,
+    Concept::When,
+    Concept::Where,
+    Concept::Which,
+    Concept::Who,
+    Concept::Why,
+    Concept::HowMany,
+];
+
+/// True for a piece that says nothing at the start of a sentence.
+pub fn is_opening(piece: &Piece<'_>) -> bool {
+    matches!(piece.item, Item::Mark(_) | Item::Line | Item::Picture)
+        || [
+            Concept::Greeting,
+            Concept::Please,
+            Concept::Coach,
+            Concept::Thanks,
+            Concept::And,
+            Concept::But,
+            Concept::Sorry,
+            Concept::Then,
+            Concept::Opener,
+        ]
+        .iter()
+        .any(|concept| piece.means(*concept))
+}
+
+/// The first piece that says something.
+pub fn opening(c: &Clause<'_, '_>) -> usize {
+    c.pieces.iter().position(|piece| !is_opening(piece)).unwrap_or(0)
+}
+
+/// True if the stretch is a question.
+pub fn is_question(c: &Clause<'_, '_>) -> bool {
+    let marked = c.pieces.iter().any(|piece| matches!(piece.item, Item::Mark('?' | '\u{bf}')));
+    // `… o no`, `… or not`
+    let tagged = c.pieces.last().is_some_and(|last| last.means(Concept::Tag));
+    marked || tagged || opens_question(c)
+}
+
+/// True for a word that asks wherever it stands; `que`, `porque` and `como` of
+/// Spanish also join, give reasons and say `about`.
+pub fn asks(piece: &Piece<'_>) -> bool {
+    let joins = [Concept::That, Concept::Because, Concept::About];
+    ASKING.iter().any(|concept| piece.means(*concept))
+        && !joins.iter().any(|concept| piece.means(*concept))
+}
+
+/// True for such a word where it can't but ask: `que` and `porque` at the start of
+/// all, `como` before no figure.
+fn asks_here(c: &Clause<'_, '_>, at: usize) -> bool {
+    let Some(piece) = c.at(at).filter(|piece| ASKING.iter().any(|one| piece.means(*one))) else {
+        return false;
+    };
+    let before = &c.all[..(c.offset + at).min(c.all.len())];
+    let figure = c.at(at + 1).is_some_and(|next| {
+        matches!(next.item, Item::Figure(_) | Item::Far(_) | Item::Span(_) | Item::Repeat(..))
+    });
+    if piece.means(Concept::That) || piece.means(Concept::Because) {
+        return before.iter().all(is_opening);
+    }
+    !(piece.means(Concept::About) && figure)
+}
+
+/// True if the stretch begins as a question does.
+pub fn opens_question(c: &Clause<'_, '_>) -> bool {
+    let first = opening(c);
+    let lexicon = Lexicon::of(c.sit.language);
+    // `whats next`: one piece that begins with a word that asks.
+    let inside = |piece: &Piece<'_>| {
+        c.sit.language == Language::English
+            && ASKING.iter().any(|one| lexicon.means(piece.text, *one))
+            || piece.means(Concept::CanYou)
+    };
+    asks_here(c, first) || c.at(first).is_some_and(inside) || asks_by_order(c, first)
+}
+
+/// True if it asks somebody to do something: `can you make lane 2 …`.
+pub fn is_request(c: &Clause<'_, '_>) -> bool {
+    let first = opening(c);
+    let Some(piece) = c.at(first) else { return false };
+    let you = |piece: &Piece<'_>| piece.means(Concept::You) || piece.means(Concept::We);
+    piece.means(Concept::CanYou)
+        || piece.means(Concept::Aux) && c.at(first + 1).is_some_and(you)
+        || c.pieces[..first].iter().any(|piece| piece.means(Concept::Please))
+}
+
+/// A word that a question's verb may stand before.
+fn is_subject(piece: &Piece<'_>) -> bool {
+    matches!(piece.item, Item::Person(_) | Item::Figure(_) | Item::Day(_))
+        || is_pronoun(piece)
+        || [
+            Concept::My,
+            Concept::Squad,
+            Concept::Session,
+            Concept::Set,
+            Concept::Article,
+            Concept::Everyone,
+            Concept::Any,
+        ]
+        .iter()
+        .any(|one| piece.means(*one))
+        || piece.sense(|sense| matches!(sense, Sense::Kit(_)).then_some(())).is_some()
+}
+
+fn is_pronoun(piece: &Piece<'_>) -> bool {
+    [Concept::Me, Concept::You, Concept::We, Concept::They, Concept::He, Concept::She, Concept::It]
+        .iter()
+        .any(|one| piece.means(*one))
+}
+
+/// `is it …`, `should I …`, `can we …`, `do you …`, `any chance …`: a verb before
+/// its subject.
+fn asks_by_order(c: &Clause<'_, '_>, first: usize) -> bool {
+    let Some(piece) = c.at(first) else { return false };
+    let several = piece.at.1 - piece.at.0 > 1;
+    let lexicon = Lexicon::of(c.sit.language);
+    // `am i allowed` is one piece.
+    let begins = |concept: Concept| piece.means(concept) || lexicon.means(piece.text, concept);
+    let second = c.typed(first, first + 1).split_whitespace().nth(1).unwrap_or_default();
+    let inside = several
+        && (begins(Concept::Aux) || begins(Concept::AuxWeak) || begins(Concept::AuxBe))
+        && (lexicon.means(second, Concept::Subject) || lexicon.means(second, Concept::It));
+    if piece.means(Concept::Any) || inside {
+        return true;
+    }
+    if several {
+        return c.sit.language == Language::Spanish && piece.means(Concept::Aux);
+    }
+    // Spanish leaves the subject out; `puedo el lunes` tells.
+    if begins(Concept::Aux) {
+        let next = c.at(first + 1);
+        let tells = next.is_some_and(|next| matches!(next.item, Item::Day(_)))
+            && piece.means(Concept::PerhapsCome);
+        return match c.sit.language {
+            Language::Spanish => !tells,
+            Language::English => next.is_some_and(is_subject),
+        };
+    }
+    let subject = |next: &Piece<'_>| {
+        next.means(Concept::Subject)
+            || matches!(next.item, Item::Word) && lexicon.means(next.text, Concept::Subject)
+            || matches!(next.item, Item::Person(_))
+    };
+    let it = |next: &Piece<'_>| next.means(Concept::It);
+    begins(Concept::AuxWeak) && c.at(first + 1).is_some_and(subject)
+        || begins(Concept::AuxBe) && c.at(first + 1).is_some_and(|next| subject(next) || it(next))
+}

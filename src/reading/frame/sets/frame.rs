@@ -1,0 +1,167 @@
+//! A whole text as a set.
+
+use super::item::Swim;
+use super::writer::{Part2, lines, write};
+use crate::message::{Day, Kind, Length, TypedSet};
+use crate::reading::frame::Clause;
+use crate::reading::frame::candidate::Candidate;
+use crate::reading::frame::mood::is_question;
+use crate::reading::lexicon::Concept;
+use crate::reading::piece::{Item, Named};
+use crate::reading::situation::{Line, Phase, Role};
+use crate::session::Part;
+use crate::units::{Level, Stroke};
+
+/// Reads a stretch as a set that somebody is to swim.
+pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
+    let coach = c.sit.role == Role::Coach;
+    let figures = c
+        .pieces
+        .iter()
+        .filter(|piece| {
+            matches!(
+                piece.item,
+                Item::Repeat(..) | Item::Far(_) | Item::Figure(_) | Item::Range(..)
+            )
+        })
+        .count();
+    let captured = c.pieces.windows(2).any(|pair| {
+        matches!(pair[0].item, Item::Person(_))
+            && matches!(pair[1].item, Item::Figure(_) | Item::Each(_))
+    });
+    if figures == 0 || captured || !c.people().is_empty() && !coach {
+        return vec![];
+    }
+    let written = write(c);
+    let swims = written.swims();
+    if swims.is_empty() {
+        return vec![];
+    }
+    let repeats = swims.iter().any(|swim| swim.count > 1);
+    let timed = swims.iter().any(|swim| swim.send_off.is_some() || swim.rest.is_some());
+    let named = swims.iter().any(|swim| swim.part.is_some()) || c.has(Concept::Set);
+    let qualities = swims
+        .iter()
+        .filter(|swim| !swim.is_bare() || swim.count > 1 || swim.part.is_some())
+        .count();
+    // One swim without a word of how is a result or a wish.
+    let enough = swims.len() > 1 && (repeats || named || timed) && qualities * 2 >= swims.len()
+        || repeats && (timed || named)
+        || is_ladder(&swims);
+    if !enough || written.total() < 100 {
+        return vec![];
+    }
+    // A swimmer's own words of what was swum are no set to swim.
+    let swum = |swim: &&Swim| {
+        let expected = c.sit.own().and_then(|known| {
+            known.expected(swim.length.amount, swim.stroke.unwrap_or(Stroke::Free))
+        });
+        let given = swim.send_off.map(|send_off| f64::from(send_off.seconds()));
+        expected.zip(given).is_some_and(|(expected, given)| given < expected * 1.2)
+    };
+    let told = !coach
+        && (c.has_any(&[
+            Concept::Done,
+            Concept::Swam,
+            Concept::Total,
+            Concept::Held,
+            Concept::Average,
+            Concept::Test,
+            Concept::Made,
+            Concept::Missed,
+            Concept::Didnt,
+        ]) && !c.has(Concept::Set)
+            || swims.iter().any(swum)
+            || !repeats);
+    if told {
+        return vec![];
+    }
+    let on = day(c);
+    let mut candidate = Candidate::new("set", c.len());
+    candidate.used.clone_from(&written.used);
+    // In a set, the words beside the metres are remarks.
+    for (at, piece) in c.pieces.iter().enumerate() {
+        let remark = matches!(
+            piece.item,
+            Item::Chatter
+                | Item::Unknown
+                | Item::Word
+                | Item::Ordinal(_)
+                | Item::Person(_)
+                | Item::Lanes(_)
+                | Item::Picture
+                | Item::Mark(_)
+                | Item::Day(_)
+                | Item::Range(..)
+                | Item::OfAll(..)
+                | Item::Plural(_)
+                | Item::TimeOfDay(..)
+        );
+        candidate.used[at] |= remark;
+    }
+    let mut cost = if coach { 0.4 } else { 1.6 };
+    if is_question(c)
+        && !c.pieces.iter().any(|piece| matches!(piece.text, "can" | "could" | "how" | "does"))
+    {
+        cost += 0.8;
+    }
+    let total = written.total();
+    if let Some(stated) = written.stated {
+        cost += if stated == total { -0.3 } else { 0.3 };
+    }
+    let mut parts = written.parts;
+    if written.keeps_ends {
+        parts = with_ends(c, parts);
+    }
+    let Some(lines) = lines(parts) else { return vec![] };
+    vec![candidate.says(Kind::Set(TypedSet { on, lines })).at_cost(cost)]
+}
+
+fn is_ladder(swims: &[&Swim]) -> bool {
+    swims.len() >= 4
+        && swims.iter().filter(|swim| swim.count == 1).count() >= 4
+        && swims.iter().any(|swim| swim.rest.is_some() || swim.send_off.is_some())
+}
+
+/// The evening that a set is for.
+fn day(c: &Clause<'_, '_>) -> Option<Day> {
+    let named = c.pieces.iter().find_map(|piece| match piece.item {
+        Item::Day(named @ Named::Day(..)) | Item::Day(named @ Named::OfMonth(_)) => c.coming(named),
+        _ => None,
+    });
+    let day = named.filter(|day| *day != Day::Yesterday);
+    match day {
+        Some(Day::Today) if c.sit.phase == Phase::None => None,
+        day => day,
+    }
+}
+
+/// The parts between the warm-up and the swim-down of the set that is known.
+pub fn with_ends(c: &Clause<'_, '_>, parts: Vec<Part2>) -> Vec<Part2> {
+    let Some(set) = &c.sit.set else { return parts };
+    let mut all: Vec<Part2> = Vec::new();
+    let (first, last) = (set.lines.first(), set.lines.last());
+    let has = |part: Part| {
+        parts.iter().any(|one| matches!(one, Part2::One(swim) if swim.part == Some(part)))
+    };
+    let (before, after) = (has(Part::WarmUp), has(Part::SwimDown));
+    all.extend(first.filter(|line| !line.main && !before).map(|line| known(line, Part::WarmUp)));
+    all.extend(parts);
+    all.extend(
+        last.filter(|line| !line.main && !after && set.lines.len() > 1)
+            .map(|line| known(line, Part::SwimDown)),
+    );
+    all
+}
+
+/// A line that is known, as it was written.
+pub fn known(line: &Line, part: Part) -> Part2 {
+    let mut swim = Swim::new(line.count, Length { amount: line.distance, unit: None }, 0);
+    swim.part = Some(part);
+    swim.stroke = (line.stroke != Stroke::Free).then_some(line.stroke);
+    swim.send_off = line.send_off;
+    if !matches!(part, Part::Main) {
+        swim.level = Some(Level::Easy);
+    }
+    Part2::One(swim)
+}

@@ -1,0 +1,10 @@
+//! Sets and sessions as coaches write them, in trade notation or in words, and
+//! changes to the set that is known.
+
+mod change;
+mod frame;
+mod item;
+mod writer;
+
+pub use change::{change, lanes_on};
+pub use frame::read;

@@ -1,0 +1,28 @@
+//! What is answered with care though nobody is in danger.
+//!
+//! Sources: no breath-holding, no lone or unwatched swims, as federations and
+//! swimming teachers publish it; pregnancy, food, weight and low spirits belong to
+//! a clinician or someone trusted (common practice of sports clubs, no source).
+
+use super::rule::{Rule, rules};
+use crate::message::Concern;
+
+/// Every rule of what is answered with care.
+pub const CONCERNS: &[Rule<Concern>] = rules! { Concern;
+    sure BreathHold: [BreathHold];
+    sure Easing: [Expecting Pregnant];
+    sure Gentle: [NotEating];
+    sure Gentle: [Purge];
+    sure Gentle: [Weight];
+    sure Gentle: [NoPeriod];
+    sure Low: [LowMood];
+    sure Low: [Grief];
+    sure MaySwim: [MaySwim];
+    sure Clinician: [Medicine];
+    sure Clinician: [Surgery];
+    sure Clinician: [Period];
+    sure Cleared: [Cleared];
+    sure Dive: [DiveTalk];
+    sure Alone: [Alone];
+    sure OpenWater: [OpenWater];
+};

@@ -1,0 +1,322 @@
+//! A text's tokens with the signs that their words are, and the clauses and
+//! sentences that they stand in.
+
+use super::sign::{Sign, Signs};
+use super::words::HealthWords;
+use crate::message::Illness;
+use crate::reading::lex::{Form, Token};
+
+/// A stretch of tokens and what it may be a sign of.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Mark {
+    /// The first token.
+    pub from: usize,
+    /// The one behind the last.
+    pub to: usize,
+    /// What it is a sign of.
+    pub signs: Signs,
+    /// The part of the body that it names.
+    pub place: Option<&'static str>,
+    /// The illness that it names.
+    pub illness: Option<Option<Illness>>,
+}
+
+impl Mark {
+    fn len(&self) -> usize {
+        self.to - self.from
+    }
+
+    /// True if it has a token in common with `from..to`.
+    pub fn overlaps(&self, from: usize, to: usize) -> bool {
+        self.from < to && from < self.to
+    }
+}
+
+/// A text's marks.
+pub struct Marked<'a, 't> {
+    /// Its tokens.
+    pub tokens: &'a [Token<'t>],
+    /// The marks, by where they begin.
+    pub marks: Vec<Mark>,
+    /// The clause of each token: a comma or a full stop begins another.
+    pub clause: Vec<usize>,
+    /// The sentence of each token.
+    pub sentence: Vec<usize>,
+    /// All signs of the text.
+    pub all: Signs,
+    /// A grave word stands in a phrase that is known as harmless.
+    pub gear: bool,
+    /// Someone of the roster who is not the sender, for each token.
+    pub named: Vec<bool>,
+}
+
+const HIDES: Signs = Signs::of(&[Sign::Idiom, Sign::Gear]);
+
+impl<'a, 't> Marked<'a, 't> {
+    /// Marks a text's tokens; `is_name` knows other people's names.
+    ///
+    /// With `slips` a word that nobody knows may be a slip of a grave one: only in a
+    /// text of that language, as many a name is a letter away from a word of another.
+    pub fn new(
+        tokens: &'a [Token<'t>],
+        words: &HealthWords,
+        slips: bool,
+        is_name: &dyn Fn(&str) -> bool,
+    ) -> Self {
+        let named: Vec<bool> = tokens.iter().map(|token| is_person(token, is_name)).collect();
+        let mut marks = Vec::with_capacity(tokens.len());
+        for (at, token) in tokens.iter().enumerate() {
+            if named[at] {
+                marks.push(Mark {
+                    from: at,
+                    to: at + 1,
+                    signs: Signs::of(&[Sign::Other]),
+                    place: None,
+                    illness: None,
+                });
+                continue;
+            }
+            push_marks(&tokens[at..], at, token, (words, slips), &mut marks);
+        }
+        measure(tokens, &mut marks);
+        let (clause, sentence) = parted(tokens);
+        settle(&mut marks);
+        let gear = hide(&mut marks);
+        let all = marks.iter().fold(Signs::NONE, |all, mark| all.and(mark.signs));
+        Marked { tokens, marks, clause, sentence, all, gear, named }
+    }
+
+    /// Marks that begin from token `from` on and before token `to`.
+    pub fn between(&self, from: usize, to: usize) -> impl DoubleEndedIterator<Item = &Mark> {
+        let start = self.marks.partition_point(|mark| mark.from < from);
+        let end = self.marks.partition_point(|mark| mark.from < to);
+        self.marks[start.min(end)..end].iter()
+    }
+
+    /// The first and the one behind the last token of the sentence of token `at`.
+    pub fn sentence_of(&self, at: usize) -> (usize, usize) {
+        bounds(&self.sentence, at)
+    }
+
+    /// The same of its clause.
+    pub fn clause_of(&self, at: usize) -> (usize, usize) {
+        bounds(&self.clause, at)
+    }
+
+    /// True if a mark with one of `signs` begins from token `from` on and before
+    /// token `to`.
+    pub fn any(&self, from: usize, to: usize, signs: Signs) -> bool {
+        self.all.meets(signs) && self.between(from, to).any(|mark| mark.signs.meets(signs))
+    }
+}
+
+fn bounds(parts: &[usize], at: usize) -> (usize, usize) {
+    let part = parts.get(at).copied().unwrap_or_default();
+    (parts.partition_point(|one| *one < part), parts.partition_point(|one| *one <= part))
+}
+
+fn is_person(token: &Token<'_>, is_name: &dyn Fn(&str) -> bool) -> bool {
+    token.form == Form::Word
+        && (is_name(token.text) || token.text.strip_suffix('s').is_some_and(is_name))
+}
+
+fn push_marks(
+    ahead: &[Token<'_>],
+    at: usize,
+    token: &Token<'_>,
+    (words, slips): (&HealthWords, bool),
+    marks: &mut Vec<Mark>,
+) {
+    if !matches!(token.form, Form::Word | Form::Digits { .. }) {
+        return;
+    }
+    let mut spellings = words.beginning(token.text);
+    if slips
+        && spellings.is_empty()
+        && token.form == Form::Word
+        && let Some(meant) = words.slip_of(token.text)
+    {
+        spellings = words.beginning(meant);
+    }
+    for spelling in spellings {
+        let fits = ahead.len() > spelling.rest.len()
+            && spelling.rest.iter().zip(&ahead[1..]).all(|(word, token)| *word == token.text);
+        if fits {
+            marks.push(Mark {
+                from: at,
+                to: at + 1 + spelling.rest.len(),
+                signs: spelling.signs,
+                place: spelling.place,
+                illness: spelling.illness,
+            });
+        }
+    }
+}
+
+/// Figures that are signs: sugar too low or too high, blood pressure, weeks of a
+/// pregnancy.
+///
+/// Sugar below 4 mmol/l (70 mg/dl) or above 15 (270) is acted on, as diabetes
+/// societies teach; a systolic pressure below 90 or from 180 on, as patient pages of
+/// hospitals do.
+fn measure(tokens: &[Token<'_>], marks: &mut Vec<Mark>) {
+    let mut found: Vec<Mark> = Vec::new();
+    let mut push = |from: usize, to: usize, sign: Sign| {
+        found.push(Mark { from, to, signs: Signs::of(&[sign]), place: None, illness: None });
+    };
+    for mark in marks.iter() {
+        let near = mark.to..tokens.len().min(mark.to + 7);
+        let Some(at) = near.into_iter().find(|at| tokens[*at].value().is_some()) else { continue };
+        let value = tokens[at].value().unwrap_or_default();
+        let pressure =
+            tokens.get(at + 1).is_some_and(|next| next.is_mark('/') || next.text == "over");
+        let to = match tokens.get(at + 1) {
+            Some(mark) if mark.is_mark('.') && mark.glued => (at + 3).min(tokens.len()),
+            Some(_) if pressure => (at + 3).min(tokens.len()),
+            _ => at + 1,
+        };
+        if mark.signs.has(Sign::Sugar) && !pressure {
+            match value {
+                1..4 | 30..70 => push(at, to, Sign::Low),
+                15..30 | 270..600 => push(at, to, Sign::High),
+                _ => {}
+            }
+        }
+        if mark.signs.has(Sign::Vitals) && pressure {
+            match value {
+                40..90 => push(at, to, Sign::Low),
+                180..260 => push(at, to, Sign::High),
+                _ => {}
+            }
+        }
+    }
+    for at in 0..tokens.len().saturating_sub(1) {
+        let weeks = matches!(tokens[at + 1].text, "weeks" | "wks" | "week" | "semanas" | "wk");
+        let before = at.checked_sub(1).map_or("", |before| tokens[before].text);
+        let apart = matches!(
+            before,
+            "for"
+                | "in"
+                | "last"
+                | "next"
+                | "past"
+                | "after"
+                | "since"
+                | "every"
+                | "por"
+                | "hace"
+                | "en"
+                | "cada"
+        );
+        if weeks && !apart && tokens[at].value().is_some_and(|value| (4..43).contains(&value)) {
+            push(at, at + 2, Sign::Weeks);
+        }
+    }
+    marks.extend(found);
+    marks.sort_by_key(|mark| mark.from);
+}
+
+/// The clause and the sentence of each token.
+fn parted(tokens: &[Token<'_>]) -> (Vec<usize>, Vec<usize>) {
+    let (mut clause, mut sentence) = (0, 0);
+    let (mut clauses, mut sentences) = (Vec::new(), Vec::new());
+    for (at, token) in tokens.iter().enumerate() {
+        clauses.push(clause);
+        sentences.push(sentence);
+        let in_figure = token.is_mark('.')
+            && token.glued
+            && tokens.get(at + 1).is_some_and(|next| next.glued && next.value().is_some());
+        match token.form {
+            Form::Line | Form::Mark('!' | '?') => {
+                clause += 1;
+                sentence += 1;
+            }
+            Form::Mark('.') if !in_figure => {
+                clause += 1;
+                sentence += 1;
+            }
+            Form::Mark(',' | ';' | ':' | '(' | ')' | '\u{2026}') | Form::Picture => clause += 1,
+            _ if token.text == "but" || token.text == "pero" => clause += 1,
+            _ => {}
+        }
+    }
+    (clauses, sentences)
+}
+
+/// Signs that a condition's name bears, which `drill`, `course` or `programme` right
+/// behind it makes the name of a thing: `anaphylaxis drill`, `ambulance programme`.
+const CONDITIONS: Signs = Signs::of(&[
+    Sign::AllergicReaction,
+    Sign::HeartAttack,
+    Sign::StrokeSick,
+    Sign::Seizure,
+    Sign::Asthma,
+    Sign::AsthmaAttack,
+    Sign::Ambulance,
+    Sign::Emergency,
+    Sign::Choke,
+    Sign::Drown,
+    Sign::Hypothermia,
+    Sign::Heatstroke,
+]);
+
+/// Takes from each mark the signs that a longer one over it rules out: `catch my
+/// breath` is no part of a stroke, `breath holding` no tightness; and from names of
+/// conditions those that a thing's name behind them does.
+fn settle(marks: &mut [Mark]) {
+    let all = marks.to_vec();
+    for mark in marks.iter_mut() {
+        let longer = |one: &&Mark| one.overlaps(mark.from, mark.to) && one.len() > mark.len();
+        let over = all.iter().filter(longer).fold(Signs::NONE, |all, one| all.and(one.signs));
+        if over.has(Sign::Breathe) {
+            mark.signs = mark.signs.without(Signs::of(&[Sign::Technique]));
+        }
+        if over.has(Sign::Fainted) {
+            mark.signs = mark.signs.without(Signs::of(&[Sign::Unresponsive]));
+        }
+        if over.has(Sign::BreathHold) {
+            mark.signs = mark.signs.without(Signs::of(&[Sign::Tight, Sign::Breathe]));
+        }
+        let named = |one: &Mark| one.from == mark.to && one.signs.has(Sign::Thing);
+        if mark.signs.meets(CONDITIONS) && all.iter().any(named) {
+            mark.signs = mark.signs.without(CONDITIONS);
+        }
+    }
+}
+
+/// Takes away what idioms and names of things hide; true where a thing hid a
+/// grave word.
+fn hide(marks: &mut Vec<Mark>) -> bool {
+    let hides: Vec<Mark> = marks.iter().filter(|mark| mark.signs.meets(HIDES)).copied().collect();
+    let denied: Vec<Mark> =
+        marks.iter().filter(|mark| mark.signs.has(Sign::ButNot)).copied().collect();
+    if hides.is_empty() && denied.is_empty() {
+        return false;
+    }
+    // A longer phrase with a sense of its own is no idiom.
+    let longer = |hide: &Mark| {
+        marks.iter().any(|mark| {
+            !mark.signs.meets(HIDES)
+                && mark.len() > hide.len()
+                && mark.from <= hide.from
+                && hide.to <= mark.to
+        })
+    };
+    let hides: Vec<Mark> = hides.iter().filter(|hide| !longer(hide)).copied().collect();
+    let mut gear = false;
+    marks.retain_mut(|mark| {
+        if mark.signs.has(Sign::Not)
+            && denied.iter().any(|one| one.overlaps(mark.from, mark.to) && one.len() > mark.len())
+        {
+            mark.signs = mark.signs.without(Signs::of(&[Sign::Not]));
+        }
+        if mark.signs.meets(HIDES) {
+            return true;
+        }
+        let hidden =
+            hides.iter().find(|hide| hide.overlaps(mark.from, mark.to) && hide.len() >= mark.len());
+        gear |= hidden.is_some_and(|hide| hide.signs.has(Sign::Gear));
+        hidden.is_none()
+    });
+    gear
+}

@@ -1,0 +1,22 @@
+//! How a text is understood: tokens, pieces, frames, readings, decision.
+//!
+//! Knows text and the situation it was sent in, and nothing of what is stored.
+
+mod decide;
+mod fallback;
+mod follow;
+pub mod frame;
+pub mod health;
+pub mod lex;
+pub mod lexicon;
+pub mod piece;
+mod rank;
+mod read;
+pub mod situation;
+mod weigh;
+pub mod words;
+
+pub use decide::Decision;
+pub use rank::{Part, Ranked};
+pub use read::{Trace, features, language_of, read, trace};
+pub use situation::Situation;

@@ -1,0 +1,235 @@
+//! The text as a row of pieces: at each place the longest that fits.
+
+use nom::Parser;
+use nom::combinator::map;
+
+use super::calendar::{self, Named};
+use super::cell::{Cell, Read, Words};
+use super::figure::{self, Figure};
+use super::length::{self, Far};
+use super::{people, share};
+use crate::reading::lex::Form;
+use crate::reading::lexicon::{Concept, Sense};
+use crate::units::Centis;
+
+/// What a piece is.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Item<'t> {
+    /// `312`, `3:12`, `48`
+    Figure(Figure),
+    /// `200m`, `40 lengths`
+    Far(Far),
+    /// `8x50`
+    Repeat(u32, Far),
+    /// `50s`, `the fifties`
+    Plural(u32),
+    /// `48s`, `1.41s`: a time, of each.
+    Each(Figure),
+    /// `45 min`, `20"`
+    Span(Centis),
+    /// `no 6`, `third`
+    Ordinal(u32),
+    /// `6 of 8`
+    OfAll(u32, u32),
+    /// `47-49`
+    Range(Figure, Figure),
+    /// `rpe 6`, in tenths
+    Rpe(u8),
+    /// `hr 152`
+    Pulse(u16),
+    /// `tonight`, `20/12`
+    Day(Named),
+    /// `half 7`
+    TimeOfDay(u8, u8),
+    /// Someone of the roster.
+    Person(usize),
+    /// `@name`
+    Marked(&'t str),
+    /// A bit a lane.
+    Lanes(u32),
+    /// Words with senses.
+    Word,
+    /// A word that the language knows and that means nothing here.
+    Chatter,
+    /// A word that nobody knows.
+    Unknown,
+    /// A mark.
+    Mark(char),
+    /// A new line.
+    Line,
+    /// A picture.
+    Picture,
+}
+
+/// A piece and where it stands.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Piece<'t> {
+    /// What it is.
+    pub item: Item<'t>,
+    /// Its first token and the one behind its last.
+    pub at: (usize, usize),
+    /// The senses of its words, where it is words.
+    pub senses: Vec<Sense>,
+    /// The word itself, where it is one.
+    pub text: &'t str,
+    /// Of the last token: `swift's`.
+    pub possessive: bool,
+}
+
+impl Piece<'_> {
+    /// True if it has this sense.
+    pub fn is(&self, sense: Sense) -> bool {
+        self.senses.contains(&sense)
+    }
+
+    /// True if it can mean this.
+    pub fn means(&self, concept: Concept) -> bool {
+        self.is(Sense::Word(concept))
+    }
+
+    /// True for a weekday of every week: `mondays`, `los lunes`.
+    pub fn is_every_week(&self) -> bool {
+        self.text == "los"
+            || self.text.ends_with("days")
+            || matches!(self.text, "weds" | "tues" | "thurs")
+    }
+
+    /// True for a distance behind an article in the plural, which is no time: `los 50`.
+    pub fn is_counted_plural(&self) -> bool {
+        matches!(self.item, Item::Plural(_)) && self.text == "los"
+    }
+
+    /// The first of its senses for which `f` gives something.
+    pub fn sense<O>(&self, f: impl Fn(&Sense) -> Option<O>) -> Option<O> {
+        self.senses.iter().find_map(f)
+    }
+}
+
+/// Takes a text's cells as pieces. `knows` tells ordinary words from unknown ones.
+pub fn pieces<'t>(cells: &'t [Cell<'t>], knows: impl Fn(&str) -> bool) -> Vec<Piece<'t>> {
+    let mut pieces = Vec::with_capacity(cells.len());
+    let mut at = 0;
+    while at < cells.len() {
+        if cells[at].spoken_for {
+            pieces.push(spoken_for(&cells[at], at));
+            at += 1;
+            continue;
+        }
+        let next = cells[at..].iter().position(|cell| cell.spoken_for);
+        let end = next.map_or(cells.len(), |next| at + next);
+        let input = Words(&cells[at..end]);
+        let shaped = shape(input);
+        // `48/48/49`: a row of times has no shares or ranges at its end.
+        let shaped = match shaped {
+            Ok((_, Item::Range(..) | Item::OfAll(..) | Item::Rpe(_) | Item::Day(_)))
+                if in_row(&pieces) && matches!(cells[at].token.form, Form::Digits { .. }) =>
+            {
+                map(figure::figure, Item::Figure).parse(input)
+            }
+            other => other,
+        };
+        let shaped = shaped.map(|(rest, item)| (end - at - rest.0.len(), item));
+        let cell = &cells[at];
+        let longest = cell.senses.first().map_or(0, |found| found.words);
+        let piece = |item, length: usize, senses| Piece {
+            item,
+            at: (at, at + length),
+            senses,
+            text: cell.token.text,
+            possessive: cells[at + length - 1].token.possessive,
+        };
+        let senses = |length: usize| -> Vec<Sense> {
+            cell.senses
+                .iter()
+                .filter(|found| found.words == length)
+                .map(|found| found.sense)
+                .collect()
+        };
+        let piece = match shaped {
+            Ok((length, item)) if length >= longest => piece(item, length, senses(length)),
+            _ if longest > 0 => piece(Item::Word, longest, senses(longest)),
+            _ => {
+                let item = match cell.token.form {
+                    Form::Mark(mark) => Item::Mark(mark),
+                    Form::Line => Item::Line,
+                    Form::Picture => Item::Picture,
+                    Form::Digits { value, places } => Item::Figure(Figure::Whole { value, places }),
+                    Form::Word if knows(cell.token.text) => Item::Chatter,
+                    Form::Word => Item::Unknown,
+                };
+                piece(item, 1, Vec::new())
+            }
+        };
+        at = piece.at.1;
+        pieces.push(piece);
+    }
+    pieces
+}
+
+/// A word that speaks of a danger: nothing is to be made of it here.
+fn spoken_for<'t>(cell: &Cell<'t>, at: usize) -> Piece<'t> {
+    Piece {
+        item: Item::Picture,
+        at: (at, at + 1),
+        senses: Vec::new(),
+        text: cell.token.text,
+        possessive: false,
+    }
+}
+
+/// True behind a figure and a stroke or dash.
+fn in_row(pieces: &[Piece<'_>]) -> bool {
+    let [.., before, mark] = pieces else { return false };
+    matches!(before.item, Item::Figure(_)) && matches!(mark.item, Item::Mark('/' | '-'))
+}
+
+/// The longest shape at a place; of equal ones the first here.
+fn shape<'t>(input: Words<'t>) -> Read<'t, Item<'t>> {
+    let begins_word = input.0.first().is_some_and(|cell| cell.token.form == Form::Word);
+    let may_count = input.0.first().is_some_and(|cell| {
+        !begins_word
+            || cell.person.is_some()
+            || !cell.senses.is_empty()
+            || cell.means(Concept::Article)
+    });
+    if !may_count {
+        return super::cell::no(input);
+    }
+    let mut best: Option<(Words<'t>, Item<'t>)> = None;
+    let mut consider = |read: Read<'t, Item<'t>>| {
+        if let Ok((rest, item)) = read
+            && best.as_ref().is_none_or(|(before, _)| rest.0.len() < before.0.len())
+        {
+            best = Some((rest, item));
+        }
+    };
+    consider(map(people::person, Item::Person).parse(input));
+    consider(map(people::marked, Item::Marked).parse(input));
+    consider(map(people::lanes, Item::Lanes).parse(input));
+    consider(map(share::rpe, Item::Rpe).parse(input));
+    consider(map(share::of_all, |(some, all)| Item::OfAll(some, all)).parse(input));
+    consider(map(calendar::day, Item::Day).parse(input));
+    consider(map(length::repeat, |(count, far)| Item::Repeat(count, far)).parse(input));
+    consider(map(length::far, Item::Far).parse(input));
+    consider(map(length::plural, Item::Plural).parse(input));
+    consider(map(each, Item::Each).parse(input));
+    consider(
+        map(calendar::time_of_day, |(hour, minute)| Item::TimeOfDay(hour, minute)).parse(input),
+    );
+    consider(map(share::pulse, Item::Pulse).parse(input));
+    consider(map(share::range, |(from, to)| Item::Range(from, to)).parse(input));
+    consider(map(share::ordinal, Item::Ordinal).parse(input));
+    consider(map(figure::figure, Item::Figure).parse(input));
+    consider(map(figure::span, Item::Span).parse(input));
+    match best {
+        Some(found) => Ok(found),
+        None => super::cell::no(input),
+    }
+}
+
+/// `48s`, `1.41s`, `1:39s`
+fn each<'t>(input: Words<'t>) -> Read<'t, Figure> {
+    let (rest, figure) = figure::figure(input)?;
+    let (rest, ()) = super::cell::glued_word(&["s"])(rest)?;
+    Ok((rest, figure))
+}

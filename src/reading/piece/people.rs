@@ -1,0 +1,109 @@
+//! People and lanes.
+//!
+//! A person is a name of the roster, or marked: `@name`, `name:` at the start. An
+//! unknown word is never a person.
+
+use nom::Parser;
+use nom::branch::alt;
+use nom::combinator::{map, opt, verify};
+use nom::multi::many0;
+use nom::sequence::{pair, preceded};
+
+use super::cell::{Read, Words, concept, digits, glued_digits, mark, no, one, word};
+use super::number::below_hundred;
+use crate::reading::lex::Form;
+use crate::reading::lexicon::Concept;
+
+/// A person of the roster, by number.
+pub fn person<'t>(input: Words<'t>) -> Read<'t, usize> {
+    preceded(opt(mark('@')), one(|cell| cell.person)).parse(input)
+}
+
+/// `@name`, of whoever it may be: the word.
+pub fn marked<'t>(input: Words<'t>) -> Read<'t, &'t str> {
+    let glued =
+        one(|cell| (cell.token.glued && cell.token.form == Form::Word).then_some(cell.token.text));
+    preceded(mark('@'), glued).parse(input)
+}
+
+/// `lane 2`, `L1`, `lanes 1 and 2`, `lanes 1-3`, `lane two`, `lanes 3 4`, `fast lane`:
+/// a bit a lane.
+pub fn lanes<'t>(input: Words<'t>) -> Read<'t, u32> {
+    let lane_number = |input: Words<'t>| -> Read<'t, u32> {
+        let number =
+            alt((map(digits(1, 2), |(value, _)| value), below_hundred, super::number::sounds_like));
+        verify(number, |lane| (1..=20).contains(lane)).parse(input)
+    };
+    let spelled_short = |input: Words<'t>| -> Read<'t, u32> {
+        // `L1`, `l2`: the letter and the number stand together.
+        let letter = one(|cell| matches!(cell.token.text, "l" | "ln" | "c").then_some(()));
+        let (rest, (number, _)) = preceded(letter, glued_digits(1, 2)).parse(input)?;
+        // `c1:05` is a send-off.
+        let goes_on = rest.0.first().is_some_and(|next| {
+            next.token.glued
+                && matches!(next.token.form, Form::Mark(':' | '.' | '\'' | '"'))
+                && rest.0.get(1).is_none_or(|after| after.token.value().is_some())
+        });
+        if (1..=20).contains(&number) && !goes_on { Ok((rest, number)) } else { no(input) }
+    };
+    // `a la 3`, `en la 2`: in Spanish the word goes without saying.
+    let unsaid = preceded(
+        pair(alt((word("a"), word("en"), word("de"))), alt((word("la"), word("las")))),
+        small_lane,
+    );
+    let named = preceded(pair(concept(Concept::Lane), opt(mark('#'))), lane_number);
+    let mut first = alt((spelled_short, named, unsaid));
+    let (rest, first) = first.parse(input)?;
+    let and = || {
+        alt((
+            mark('&'),
+            mark('+'),
+            mark(','),
+            mark('/'),
+            concept(Concept::And),
+            concept(Concept::Or),
+        ))
+    };
+    let through = || alt((mark('-'), concept(Concept::To)));
+    // `lanes 1 2 45 2 52`: a lane and times; only lanes joined by a word count.
+    let another =
+        preceded(and(), alt((spelled_short, preceded(opt(concept(Concept::Lane)), small_lane))));
+    let mut up_to = preceded(through(), alt((spelled_short, small_lane)));
+    if let Ok((rest, last)) = up_to.parse(rest)
+        && last > first
+    {
+        return Ok((rest, (first..=last).fold(0, |bits, lane| bits | 1 << lane)));
+    }
+    let plural = input
+        .0
+        .first()
+        .is_some_and(|cell| cell.means(Concept::Lane) && cell.token.text.ends_with('s'));
+    let (rest, more) = many0(another).parse(rest)?;
+    let (rest, beside) = match plural && more.is_empty() {
+        true => opt(small_lane).parse(rest)?,
+        false => (rest, None),
+    };
+    let bits = more.into_iter().chain(beside).fold(1u32 << first, |bits, lane| bits | 1 << lane);
+    Ok((rest, bits))
+}
+
+/// A lane's number behind another: one digit, and nothing that makes it a time.
+fn small_lane<'t>(input: Words<'t>) -> Read<'t, u32> {
+    let number = alt((map(digits(1, 1), |(value, _)| value), |input| {
+        super::number::number_word(input, |value| (1..10).contains(&value))
+    }));
+    let (rest, value) = verify(number, |value| *value > 0).parse(input)?;
+    let figure_follows = rest.0.first().is_some_and(|next| {
+        next.token.glued
+            && (next.token.is_mark(':')
+                || next.token.is_mark('.')
+                || next.token.is_mark('\'')
+                || next.token.form == Form::Word)
+    });
+    let number_follows = rest.0.first().is_some_and(|next| {
+        matches!(next.token.form, Form::Digits { places: 2.., .. })
+            && !input.0[0].token.glued
+            && rest.0.get(1).is_none_or(|after| !after.token.is_mark(':'))
+    });
+    if figure_follows || number_follows { no(input) } else { Ok((rest, value)) }
+}

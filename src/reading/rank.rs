@@ -1,0 +1,212 @@
+//! The readings of a text, best first: which stretches say what, and what is left.
+
+use crate::message::Statement;
+use crate::reading::decide::stores;
+use crate::reading::frame::{Candidate, Clause, FRAMES, Question, mood};
+use crate::reading::lexicon::Concept;
+use crate::reading::piece::{Item, Piece};
+use crate::reading::weigh::{Unexplained, unexplained};
+
+/// One reading of a whole text.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Ranked {
+    /// Its parts, in order.
+    pub parts: Vec<Part>,
+    /// What it costs.
+    pub cost: f32,
+    /// What it leaves unexplained.
+    pub left: Unexplained,
+}
+
+/// A part of a reading: a stretch of pieces and what it says, or nothing.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Part {
+    /// The first piece and the one behind the last.
+    pub at: (usize, usize),
+    /// Which frame reads it; none where it is left.
+    pub frame: Option<&'static str>,
+    /// What it says.
+    pub says: Vec<Statement>,
+    /// What it asks.
+    pub asks: Option<Question>,
+    /// What it costs, with what it leaves.
+    pub cost: f32,
+    /// What it leaves.
+    pub left: Unexplained,
+    /// Which pieces it explains.
+    pub used: Vec<bool>,
+}
+
+/// Every statement costs so much, so that one that explains all beats two.
+const STATEMENT: f32 = 0.9;
+
+/// How much the words' evidence weighs beside that of pieces and situation.
+const WORDS: f32 = 0.3;
+
+/// What the words cost a right reading as a rule.
+const USUAL: f32 = 1.0;
+
+/// What only answers stands in nobody's way.
+const ANSWER: f32 = 0.4;
+
+/// What a stretch that no frame reads costs beside its words.
+const NOTHING: f32 = 0.5;
+
+/// Stretches that one frame may span, counted from border to border.
+const WIDEST: usize = 14;
+
+/// Borders at which a text may be parted: behind sentences, commas and joining
+/// words.
+pub fn borders(pieces: &[Piece<'_>]) -> Vec<usize> {
+    let mut borders = vec![0];
+    for (at, piece) in pieces.iter().enumerate() {
+        let behind = matches!(
+            piece.item,
+            Item::Mark('.' | ',' | ';' | '!' | '?' | '(' | ')' | '\u{2026}')
+                | Item::Line
+                | Item::Picture
+        );
+        let joins = [Concept::And, Concept::But, Concept::Then];
+        let before = joins.iter().any(|concept| piece.means(*concept))
+            || matches!(piece.item, Item::Mark('+' | '&' | '-' | '/'))
+            // `ill so im out`
+            || piece.means(Concept::Because) && piece.means(Concept::Opener);
+        if before && at > 0 {
+            borders.push(at);
+        }
+        if behind {
+            borders.push(at + 1);
+        }
+    }
+    borders.push(pieces.len());
+    borders.dedup();
+    borders
+}
+
+/// The best reading of a text.
+pub fn best(whole: &Clause<'_, '_>) -> Ranked {
+    let borders = borders(whole.pieces);
+    let count = borders.len() - 1;
+    let mut best: Vec<Option<(f32, usize, Option<Part>)>> = vec![None; count + 1];
+    best[0] = Some((0.0, 0, None));
+    let asks: Vec<bool> = borders.iter().map(|at| asks_from(whole, *at)).collect();
+    for to in 1..=count {
+        for from in (0..to).rev() {
+            let whole_text = from == 0 && to == count;
+            if to - from > WIDEST && !whole_text {
+                continue;
+            }
+            let Some((before, ..)) = best[from] else { continue };
+            let at = (borders[from], borders[to]);
+            let stretch = Clause { pieces: &whole.pieces[at.0..at.1], offset: at.0, ..*whole };
+            let swallowed = asks[from + 1..to].iter().any(|asks| *asks);
+            let part = read(&stretch, swallowed);
+            let cost = before + part.cost;
+            if best[to].as_ref().is_none_or(|(known, ..)| cost < *known) {
+                best[to] = Some((cost, from, Some(part)));
+            }
+        }
+    }
+    let mut ranked =
+        Ranked { cost: best[count].as_ref().map_or(0.0, |(cost, ..)| *cost), ..Ranked::default() };
+    let mut at = count;
+    while at > 0 {
+        let Some((_, from, part)) = best[at].take() else { break };
+        if let Some(part) = part {
+            ranked.left += part.left;
+            ranked.parts.push(part);
+        }
+        at = from;
+    }
+    ranked.parts.reverse();
+    ranked
+}
+
+/// What it costs to pass over a question that stands in the stretch.
+const SWALLOWED: f32 = 1.5;
+
+/// True if a question begins at a border.
+fn asks_from(whole: &Clause<'_, '_>, at: usize) -> bool {
+    let rest = Clause { pieces: &whole.pieces[at..], offset: whole.offset + at, ..*whole };
+    at > 0 && mood::opens_question(&rest)
+}
+
+fn stores_something(candidate: &Candidate) -> bool {
+    candidate.asks.is_none() && candidate.says.iter().any(|one| stores(&one.kind))
+}
+
+/// The best that one frame, or none, makes of a stretch.
+fn read(stretch: &Clause<'_, '_>, swallowed: bool) -> Part {
+    let at = (stretch.offset, stretch.offset + stretch.len());
+    let mut best = part_of(stretch, None, at);
+    for mut candidate in candidates(stretch) {
+        if swallowed && stores_something(&candidate) {
+            candidate.cost += SWALLOWED;
+        }
+        let part = part_of(stretch, Some(candidate), at);
+        if part.cost < best.cost {
+            best = part;
+        }
+    }
+    best
+}
+
+/// Everything that the frames make of a stretch.
+pub fn candidates(stretch: &Clause<'_, '_>) -> Vec<Candidate> {
+    FRAMES
+        .iter()
+        .filter(|frame| frame.evoked_by.is_empty() || stretch.has_any(frame.evoked_by))
+        .flat_map(|frame| (frame.read)(stretch))
+        .collect()
+}
+
+/// What the words of the text say against a reading, in nats.
+fn by_words(stretch: &Clause<'_, '_>, candidate: &Candidate) -> f32 {
+    let options = candidate.asks.iter().flat_map(|asks| asks.options.first());
+    let says = candidate.says.iter().chain(options.flat_map(|(_, says)| says));
+    let costs: Vec<f32> = says.map(|one| stretch.likely.cost(&one.kind)).collect();
+    match costs.len() {
+        0 => 0.7,
+        several => costs.iter().sum::<f32>() / several as f32,
+    }
+}
+
+fn statement(says: &[Statement]) -> f32 {
+    let answers = !says.is_empty() && says.iter().all(|one| !stores(&one.kind));
+    if answers { ANSWER } else { STATEMENT }
+}
+
+fn part_of(stretch: &Clause<'_, '_>, candidate: Option<Candidate>, at: (usize, usize)) -> Part {
+    let mut left = Unexplained::default();
+    let used =
+        candidate.as_ref().map_or_else(|| vec![false; stretch.len()], |one| one.used.clone());
+    for (piece, used) in stretch.pieces.iter().zip(&used) {
+        if !used {
+            left += unexplained(piece);
+        }
+    }
+    match candidate {
+        None => Part {
+            at,
+            frame: None,
+            says: vec![],
+            asks: None,
+            // What no frame explains weighs double: something should.
+            cost: NOTHING + left.cost * 1.3,
+            left,
+            used,
+        },
+        Some(candidate) => Part {
+            at,
+            frame: Some(candidate.frame),
+            cost: candidate.cost
+                + statement(&candidate.says)
+                + left.cost
+                + WORDS * (by_words(stretch, &candidate) - USUAL),
+            says: candidate.says,
+            asks: candidate.asks,
+            left,
+            used,
+        },
+    }
+}

@@ -1,0 +1,267 @@
+//! The way from a text to a decision.
+
+use std::ops::Range;
+
+use crate::language::Language;
+use crate::message::{About, Kind, Statement};
+use crate::reading::decide::{Decision, decide};
+use crate::reading::fallback::by_words;
+use crate::reading::follow;
+use crate::reading::frame::{Clause, complaints};
+use crate::reading::health::alarms_in;
+use crate::reading::lex::{Form, Token, lex};
+use crate::reading::lexicon::{Concept, Found, Lexicon, Sense, is_ordinary, tongue};
+use crate::reading::piece::{Cell, Piece, pieces};
+use crate::reading::rank::{Part, best};
+use crate::reading::situation::Situation;
+use crate::reading::words::{self, Likely, Weights};
+
+/// Everything that reading a text came to, for showing it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Trace {
+    /// Each piece, as it is printed.
+    pub pieces: Vec<String>,
+    /// Every part of the best reading: what was typed, and what was made of it.
+    pub parts: Vec<String>,
+    /// The kinds that the words make likeliest.
+    pub likely: Vec<String>,
+    /// What each frame makes of the whole text.
+    pub rivals: Vec<String>,
+    /// What is done.
+    pub decision: Decision,
+}
+
+/// Reads a text in its situation. Pure.
+pub fn read(text: &str, sit: &Situation) -> Decision {
+    let (decision, is_whole) =
+        with_pieces("", text, sit, |whole| (settle(whole), follow::is_whole(whole)));
+    if matches!(&decision, Decision::Take { .. }) {
+        return decision;
+    }
+    // What was missing from the text before: the two are one.
+    if let Some(before) = &sit.unfinished
+        && let joined @ Decision::Take { .. } =
+            with_pieces("", &format!("{before}, {text}"), sit, |whole| {
+                with_health(decide(&best(whole), whole), whole)
+            })
+    {
+        return joined;
+    }
+    match is_whole {
+        true => decision,
+        false => follow::on(text, sit).unwrap_or(decision),
+    }
+}
+
+/// The decision on a text's best reading, or on what its words make likely; not beside
+/// a danger, where words alone say too little.
+fn settle(whole: &Clause<'_, '_>) -> Decision {
+    let decision = match decide(&best(whole), whole) {
+        Decision::Nothing if !whole.danger => by_words(whole).unwrap_or(Decision::Nothing),
+        // What worries gets the line that says where help is, and no shrug.
+        Decision::Take { says, .. } if whole.unwell && says.iter().all(is_shrug) => {
+            Decision::Nothing
+        }
+        decision => decision,
+    };
+    with_health(decision, whole)
+}
+
+/// Pain and illness once read are never dropped, whatever became of the rest.
+fn with_health(decision: Decision, whole: &Clause<'_, '_>) -> Decision {
+    let told = complaints(whole);
+    let missing = |says: &[Statement]| -> Vec<Statement> {
+        let same = |one: &Statement, other: &Statement| {
+            std::mem::discriminant(&one.kind) == std::mem::discriminant(&other.kind)
+                && place_of(&one.kind) == place_of(&other.kind)
+        };
+        told.iter().filter(|one| !says.iter().any(|said| same(one, said))).cloned().collect()
+    };
+    match decision {
+        Decision::Take { mut says, rest } => {
+            let more = missing(&says);
+            says.extend(more);
+            Decision::Take { says, rest }
+        }
+        Decision::Ask { about, options, mut says } => {
+            let options_say: Vec<Statement> =
+                options.iter().flat_map(|(_, says)| says.clone()).chain(says.clone()).collect();
+            says.extend(missing(&options_say));
+            Decision::Ask { about, options, says }
+        }
+        Decision::Nothing if told.is_empty() => Decision::Nothing,
+        Decision::Nothing => Decision::Take { says: told, rest: None },
+    }
+}
+
+/// A question that nobody here knows the answer to.
+fn is_shrug(one: &Statement) -> bool {
+    matches!(&one.kind, Kind::Ask(ask) if ask.about == About::Other)
+}
+
+fn place_of(kind: &Kind) -> Option<&str> {
+    match kind {
+        Kind::Pain(pain) => Some(&pain.place),
+        _ => None,
+    }
+}
+
+/// Reads a text and tells how.
+pub fn trace(text: &str, sit: &Situation) -> Trace {
+    with_pieces("", text, sit, |whole| {
+        let ranked = best(whole);
+        let decision = settle(whole);
+        let piece = |piece: &Piece<'_>| {
+            let senses: Vec<String> =
+                piece.senses.iter().map(|sense| format!("{sense:?}")).collect();
+            format!("{} {:?} {}", piece.text, piece.item, senses.join(" "))
+        };
+        let part = |part: &Part| {
+            let typed = whole.typed(part.at.0, part.at.1);
+            let left: Vec<&str> = whole.pieces[part.at.0..part.at.1]
+                .iter()
+                .zip(&part.used)
+                .filter(|(_, used)| !**used)
+                .map(|(piece, _)| piece.text)
+                .collect();
+            let frame = part.frame.unwrap_or("none");
+            format!("{frame} {:.2} \"{typed}\" left {left:?}", part.cost)
+        };
+        let rivals = crate::reading::rank::candidates(whole).into_iter().map(|one| {
+            let said = one.says.iter().map(|one| one.to_string()).collect::<Vec<_>>().join("; ");
+            format!("{} {:.2}+ {said}", one.frame, one.cost)
+        });
+        let likely = whole.likely.ranked().into_iter().take(3);
+        Trace {
+            likely: likely.map(|(class, odds)| format!("{} {odds:.2}", class.name())).collect(),
+            rivals: rivals.collect(),
+            pieces: whole.pieces.iter().map(piece).collect(),
+            parts: ranked.parts.iter().map(part).collect(),
+            decision,
+        }
+    })
+}
+
+/// The language that a text is written in; the usual one where its words speak for
+/// none.
+pub fn language_of(text: &str, usual: Language, is_name: impl Fn(&str) -> bool) -> Language {
+    tongue(&lex(text).tokens(), usual, is_name)
+}
+
+/// What the words' model looks at in a text.
+pub fn features(text: &str, sit: &Situation) -> Vec<String> {
+    with_pieces("", text, sit, words::features)
+}
+
+/// Takes a text in pieces. What stands in `notation` before it is our own, in English
+/// whatever the sender's language.
+pub fn with_pieces<O>(
+    notation: &str,
+    text: &str,
+    sit: &Situation,
+    f: impl FnOnce(&Clause<'_, '_>) -> O,
+) -> O {
+    let lexed = match (notation, text) {
+        ("", _) => lex(text),
+        (_, "") => lex(notation),
+        _ => lex(&format!("{notation}, {text}")),
+    };
+    let tokens = lexed.tokens();
+    let others = |word: &str| sit.person(word).is_some_and(|person| Some(person) != sit.me);
+    let alarms = alarms_in(&lexed, &others);
+    let unwell = alarms.unwell;
+    let danger = alarms.danger.map(|danger| danger.at).unwrap_or_default();
+    let speaks = |at: usize| {
+        danger.iter().any(|(from, to)| (*from..*to).contains(&at)) && !others(tokens[at].text)
+    };
+    let notation = lexed.plain.len().min(notation.len());
+    let typed = tokens.iter().position(|token| token.span.0 >= notation).unwrap_or(tokens.len());
+    let is_name = |word: &str| sit.person(word).is_some();
+    let language = tongue(&tokens[typed..], sit.language, is_name);
+    let sit: &Situation = match language == sit.language {
+        true => sit,
+        false => &Situation { language, ..sit.clone() },
+    };
+    let own = Lexicon::of(language);
+    let mut found: Vec<Found> = Vec::with_capacity(tokens.len() * 2);
+    let mut ranges = Vec::with_capacity(tokens.len());
+    for at in 0..tokens.len() {
+        let from = found.len();
+        if speaks(at) {
+            ranges.push(from..from);
+            continue;
+        }
+        if tokens[at].form == Form::Word || matches!(tokens[at].form, Form::Digits { .. }) {
+            let ours = tokens[at].span.1 <= notation;
+            let lexicon = if ours { Lexicon::of(Language::English) } else { own };
+            // No spelling reaches into what speaks of danger: `me duele el pecho`.
+            let ahead = (at..tokens.len()).find(|at| speaks(*at)).unwrap_or(tokens.len());
+            found.extend(lexicon.senses_at(&tokens[at..ahead]));
+            let before =
+                ranges.last().map_or(&[][..], |range: &Range<usize>| &found[range.clone()]);
+            if is_unwell(&found[from..], before, tokens.get(at + 1), lexicon) {
+                let mine = found.split_off(from);
+                found.extend(mine.into_iter().filter(|one| !means(one, Concept::Me)));
+            }
+        }
+        ranges.push(from..found.len());
+    }
+    let person = |text: &str, possessive: bool| {
+        sit.person(text).or_else(|| {
+            let stem = text.strip_suffix('s')?;
+            let found = sit.person(stem)?;
+            (possessive || !is_ordinary(text, sit.language) || sit.language == Language::English)
+                .then_some(found)
+        })
+    };
+    let cells: Vec<Cell<'_>> = tokens
+        .iter()
+        .zip(ranges)
+        .enumerate()
+        .map(|(at, (token, range))| Cell {
+            token: *token,
+            spoken_for: speaks(at),
+            senses: &found[range],
+            person: match token.form {
+                Form::Word => person(token.text, token.possessive),
+                _ => None,
+            },
+        })
+        .collect();
+    let pieces = pieces(&cells, |word| is_ordinary(word, sit.language));
+    let spans: Vec<(usize, usize)> = tokens.iter().map(|token| token.span).collect();
+    let unread = Likely::default();
+    let whole = Clause {
+        likely: &unread,
+        pieces: &pieces,
+        offset: 0,
+        all: &pieces,
+        plain: &lexed.plain,
+        spans: &spans,
+        sit,
+        danger: !danger.is_empty(),
+        unwell,
+    };
+    let likely = Weights::of(sit.language).likely(&whole);
+    f(&Clause { likely: &likely, ..whole })
+}
+
+/// True where `ill` is a complaint and no `I'll`: behind `is`, or with no verb to come.
+fn is_unwell(
+    senses: &[Found],
+    before: &[Found],
+    next: Option<&Token<'_>>,
+    lexicon: &Lexicon,
+) -> bool {
+    let both = senses.iter().any(|one| means(one, Concept::Me))
+        && senses.iter().any(|one| matches!(one.sense, Sense::Illness(_)));
+    let joins = [Concept::And, Concept::But, Concept::Because];
+    let verb = next.is_some_and(|next| {
+        next.form == Form::Word && !joins.iter().any(|one| lexicon.means(next.text, *one))
+    });
+    both && (!verb || before.iter().any(|one| means(one, Concept::Is)))
+}
+
+fn means(found: &Found, concept: Concept) -> bool {
+    found.sense == Sense::Word(concept)
+}

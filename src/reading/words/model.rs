@@ -1,0 +1,108 @@
+//! The weights, and what they make of a text.
+
+use std::collections::HashMap;
+use std::sync::LazyLock;
+
+use super::Class;
+use super::feature::features;
+use crate::language::Language;
+use crate::message::Kind;
+use crate::reading::frame::Clause;
+
+/// A weight stands in the tables as so many of this part.
+const PART: f32 = 0.1;
+
+/// What an unlikely kind costs at most, in nats.
+const MOST: f32 = 2.5;
+
+/// The weights of one language.
+#[derive(Debug, Default)]
+pub struct Weights {
+    bias: Vec<f32>,
+    of: HashMap<&'static str, Vec<(Class, i8)>>,
+}
+
+/// How likely each kind is by a text's words alone.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Likely {
+    /// By [`Class::ALL`]'s order, each for itself: a text may say several things.
+    odds: Vec<f32>,
+}
+
+impl Weights {
+    /// Those of `language`.
+    pub fn of(language: Language) -> &'static Weights {
+        match language {
+            Language::English => &ENGLISH,
+            Language::Spanish => &SPANISH,
+        }
+    }
+
+    /// Reads a table: a line a feature, `feature class:weight class:weight`.
+    fn load(table: &'static str) -> Self {
+        let mut weights =
+            Weights { bias: vec![0.0; Class::ALL.len()], of: HashMap::with_capacity(8000) };
+        for line in table.lines().filter(|line| !line.starts_with('#')) {
+            let mut columns = line.split('\t');
+            let (Some(feature), Some(cells)) = (columns.next(), columns.next()) else { continue };
+            let cells = cells.split(' ').filter_map(|cell| {
+                let (class, weight) = cell.rsplit_once(':')?;
+                let class = Class::ALL.iter().copied().find(|one| one.name() == class)?;
+                Some((class, weight.parse().ok()?))
+            });
+            if feature == "bias" {
+                for (class, weight) in cells {
+                    weights.bias[class as usize] = f32::from(weight) * PART;
+                }
+            } else {
+                weights.of.insert(feature, cells.collect());
+            }
+        }
+        weights
+    }
+
+    /// What the words of a text say of its kind.
+    pub fn likely(&self, c: &Clause<'_, '_>) -> Likely {
+        if self.of.is_empty() {
+            return Likely::default();
+        }
+        let features = features(c);
+        let share = 1.0 / (features.len() as f32).sqrt();
+        let mut sums = vec![0.0f32; Class::ALL.len()];
+        for feature in &features {
+            for (class, weight) in self.of.get(feature.as_str()).into_iter().flatten() {
+                sums[*class as usize] += f32::from(*weight) * PART * share;
+            }
+        }
+        let odds = sums.iter().zip(&self.bias).map(|(sum, bias)| 1.0 / (1.0 + (-sum - bias).exp()));
+        Likely { odds: odds.collect() }
+    }
+}
+
+impl Likely {
+    /// How likely a kind is, 0 to 1; a half where nothing is known.
+    pub fn of(&self, class: Class) -> f32 {
+        self.odds.get(class as usize).copied().unwrap_or(0.5)
+    }
+
+    /// What a statement costs for its words, in nats.
+    pub fn cost(&self, kind: &Kind) -> f32 {
+        match Class::of(kind) {
+            Some(class) if !self.odds.is_empty() => (-self.of(class).ln()).min(MOST),
+            _ => 0.7,
+        }
+    }
+
+    /// The kinds, the likeliest first, and how likely each is.
+    pub fn ranked(&self) -> Vec<(Class, f32)> {
+        let mut odds: Vec<_> = Class::ALL.iter().copied().zip(self.odds.iter().copied()).collect();
+        odds.sort_by(|one, other| other.1.total_cmp(&one.1));
+        odds
+    }
+}
+
+static ENGLISH: LazyLock<Weights> =
+    LazyLock::new(|| Weights::load(include_str!("../../../grammar/weights/english.txt")));
+
+static SPANISH: LazyLock<Weights> =
+    LazyLock::new(|| Weights::load(include_str!("../../../grammar/weights/spanish.txt")));

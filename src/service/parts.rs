@@ -1,0 +1,147 @@
+//! The parts of the snapshot of all that is known apart from what is in squads:
+//! one a person, one a squad's keys, one a recipient's letters, one a handle, one of
+//! all alarms, one of those who were forgotten and want no texts.
+
+use std::collections::BTreeSet;
+
+use serde::{Deserialize, Serialize};
+use serde_json::{Error, to_vec};
+
+use super::OpenError;
+use super::alarms::{self, Alarms};
+use super::directory::{Belonging, Keys};
+use super::erasure::Erasing;
+use super::handles::{self, Handle};
+use super::mailbag::{self, Lane, part_name};
+use super::room::from_part;
+use super::world::{World, lock};
+use crate::journal::Part;
+use crate::profile::{SquadId, Stranger, Unnamed};
+
+const PERSON: &str = "person/";
+const KEYS: &str = "squad/";
+const SILENT: &str = "silent";
+/// Who is being erased; in it as long as that goes on.
+pub(super) const ERASING: &str = "erasing";
+
+/// One address.
+#[derive(Debug, Serialize, Deserialize)]
+struct Person {
+    address: String,
+    #[serde(flatten)]
+    belonging: Belonging,
+    #[serde(flatten)]
+    stranger: Stranger,
+}
+
+/// What changed since the last call, as of this instant. No message may be
+/// decided meanwhile.
+///
+/// # Errors
+/// Something can't be written out.
+pub(super) fn changed(world: &World) -> Result<Vec<Part>, OpenError> {
+    let mut parts = Vec::new();
+    let mut put = |name: String, bytes: Result<Vec<u8>, Error>| match bytes {
+        Ok(bytes) => {
+            parts.push(Part { name, bytes });
+            Ok(())
+        }
+        Err(error) => Err(OpenError::Snapshot { name, error }),
+    };
+    let mut people = world.directory_mut().changed_people();
+    people.extend(std::mem::take(&mut *lock(&world.heard)));
+    for address in people {
+        let belonging = world.directory().belonging(&address);
+        let stranger = world.strangers().of(&address);
+        let nothing = belonging == Belonging::default() && stranger == Stranger::default();
+        let name = part_name(PERSON, &address);
+        let person = Person { address, belonging, stranger };
+        put(name, if nothing { Ok(Vec::new()) } else { to_vec(&person) })?;
+    }
+    for (id, keys) in world.directory_mut().changed_squads() {
+        put(format!("{KEYS}{}", id.0), to_vec(&keys))?;
+    }
+    for (name, lane) in world.mailbag().changed() {
+        put(name, lane.map_or(Ok(Vec::new()), |lane| to_vec(&lane)))?;
+    }
+    let silent = world.strangers().silent.clone();
+    put(SILENT.to_owned(), if silent.is_empty() { Ok(Vec::new()) } else { to_vec(&silent) })?;
+    if let Some(alarms) = world.alarms().changed() {
+        put(alarms::ALARMS.to_owned(), to_vec(&alarms))?;
+    }
+    for (name, handle) in world.handles().changed() {
+        put(name, handle.map_or(Ok(Vec::new()), |handle| to_vec(&handle)))?;
+    }
+    Ok(parts)
+}
+
+/// Marks all that is known as changed.
+pub(super) fn touch_all(world: &World) {
+    world.directory_mut().touch_all();
+    let strangers = world.strangers();
+    lock(&world.heard).extend(strangers.addresses().cloned());
+    drop(strangers);
+    world.mailbag().touch_all();
+    world.alarms().touch_all();
+    world.handles().touch_all();
+}
+
+/// What a part says.
+enum Said {
+    Person(Box<Person>),
+    Keys(SquadId, Keys),
+    Lane(Lane),
+    Handle(Handle),
+    Alarms(Alarms),
+    Silent(BTreeSet<Unnamed>),
+    Erasing,
+}
+
+/// Reads a part.
+fn read(part: &Part) -> Result<Said, OpenError> {
+    if part.name.starts_with(PERSON) {
+        from_part(part).map(Said::Person)
+    } else if let Some(id) = part.name.strip_prefix(KEYS) {
+        Ok(Said::Keys(SquadId(id.to_owned()), from_part(part)?))
+    } else if part.name.starts_with(mailbag::LANE) {
+        from_part(part).map(Said::Lane)
+    } else if part.name.starts_with(handles::HANDLE) {
+        from_part(part).map(Said::Handle)
+    } else if part.name == alarms::ALARMS {
+        from_part(part).map(Said::Alarms)
+    } else if part.name == SILENT {
+        from_part(part).map(Said::Silent)
+    } else {
+        from_part::<Erasing>(part).map(|_| Said::Erasing)
+    }
+}
+
+/// Whether a part can be read.
+///
+/// # Errors
+/// It can't.
+pub(super) fn is_one(part: &Part) -> Result<(), OpenError> {
+    read(part).map(drop)
+}
+
+/// Takes back one part.
+///
+/// # Errors
+/// It can't be read.
+pub(super) fn restore(world: &World, part: &Part) -> Result<(), OpenError> {
+    match read(part)? {
+        Said::Person(person) => {
+            let Person { address, belonging, stranger } = *person;
+            world.directory_mut().restore_person(&address, belonging);
+            world.strangers().take(&address, stranger);
+        }
+        Said::Keys(id, keys) => world.directory_mut().restore_squad(&id, keys),
+        Said::Lane(lane) => world.mailbag().restore(lane),
+        Said::Handle(handle) => world.handles().restore(handle),
+        Said::Alarms(alarms) => *world.alarms() = alarms,
+        Said::Silent(silent) => world.strangers().silent = silent,
+        // Looked at by whoever erases.
+        Said::Erasing => {}
+    }
+    Ok(())
+}

@@ -1,0 +1,156 @@
+//! The servers, each a process of its own: this program again.
+
+use std::io::{BufRead, BufReader, Read};
+use std::process::{Command, Stdio};
+use std::sync::Arc;
+
+use axum::Router;
+use axum::body::Bytes;
+use axum::extract::State;
+use axum::http::{HeaderMap, StatusCode};
+use axum::routing::post;
+use axum::serve::ListenerExt;
+use jiff::Timestamp;
+use lapwing::clock::{ClockMode, WallClock};
+use lapwing::http::{self, Door, Limits, Reception};
+use lapwing::journal::{Journal, SledJournal};
+use lapwing::service::{Body, Incoming, NewSquad, Service};
+use lapwing::signing::{Secret, sign};
+use lapwing::units::Course;
+use tokio::net::TcpListener;
+use tokio_util::sync::CancellationToken;
+
+use super::nothing::Nothing;
+
+pub const SECRET: &str = "whsec_MfKQ9r8GKYqrTwjUPD8ILPZIo2LaLaSw";
+
+/// What serves.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Kind {
+    /// Checks the signature, reads the JSON, answers 200.
+    Bare,
+    /// The service on a journal that costs nothing.
+    Free,
+    /// The service as it is.
+    Real,
+}
+
+/// A server that runs.
+pub struct Child {
+    child: std::process::Child,
+    pub address: String,
+    pub swimmers: usize,
+}
+
+impl Child {
+    /// Starts it, with so many squads of so many swimmers.
+    pub fn start(kind: Kind, squads: usize, swimmers: usize) -> Child {
+        let mut child = Command::new(std::env::current_exe().unwrap())
+            .args(["serve", &format!("{kind:?}"), &squads.to_string(), &swimmers.to_string()])
+            .stdin(Stdio::piped())
+            .stdout(Stdio::piped())
+            .spawn()
+            .unwrap();
+        let mut address = String::new();
+        BufReader::new(child.stdout.take().unwrap()).read_line(&mut address).unwrap();
+        Child { child, address: address.trim().to_owned(), swimmers: squads * swimmers }
+    }
+
+    /// The seconds of CPU that it has used.
+    pub fn cpu_s(&self) -> f64 {
+        let stat = std::fs::read_to_string(format!("/proc/{}/stat", self.child.id())).unwrap();
+        let fields: Vec<&str> = stat.rsplit(')').next().unwrap().split_whitespace().collect();
+        let ticks: u64 = [11, 12].iter().map(|at| fields[*at].parse::<u64>().unwrap()).sum();
+        // Linux counts hundredths.
+        ticks as f64 / 100.0
+    }
+}
+
+impl Drop for Child {
+    fn drop(&mut self) {
+        // It ends with its standard input.
+        drop(self.child.stdin.take());
+        let _ = self.child.wait();
+    }
+}
+
+/// Serves until standard input ends.
+pub fn serve(words: &[String]) {
+    let number = |at: usize| words[at].parse().unwrap();
+    let runtime = tokio::runtime::Runtime::new().unwrap();
+    let folder = tempfile::tempdir_in("target").unwrap();
+    let secret: Secret = SECRET.parse().ok().unwrap();
+    runtime.block_on(async {
+        let listener = TcpListener::bind("127.0.0.1:0").await.unwrap();
+        let address = listener.local_addr().unwrap();
+        let (limits, stopping) = (Limits::default(), CancellationToken::new());
+        let router = match words[0].as_str() {
+            "Bare" => Router::new().route("/v1/messages", post(bare)).with_state(secret),
+            kind => {
+                let journal: Arc<dyn Journal> = match kind {
+                    "Free" => Arc::new(Nothing::default()),
+                    _ => Arc::new(SledJournal::open(folder.path().join("journal")).unwrap()),
+                };
+                let service = Service::open(journal, Arc::new(WallClock), ClockMode::Wall).unwrap();
+                fill(&service, number(1), number(2)).await;
+                let door = Door {
+                    reception: Reception::new(service, limits, stopping.clone()),
+                    secrets: [secret].into(),
+                    inlets: [].into(),
+                    chats: [].into(),
+                    limit: None,
+                    clock: Arc::new(WallClock),
+                };
+                http::router(door)
+            }
+        };
+        let listener = listener.tap_io(|stream| stream.set_nodelay(true).unwrap());
+        tokio::spawn(http::serve(listener, router, limits, stopping));
+        println!("{address}");
+        let ended = tokio::task::spawn_blocking(|| std::io::stdin().read_to_end(&mut Vec::new()));
+        let _ = ended.await;
+    });
+}
+
+async fn bare(State(secret): State<Secret>, headers: HeaderMap, body: Bytes) -> StatusCode {
+    let word = |name: &str| headers.get(name).and_then(|value| value.to_str().ok()).unwrap_or("");
+    let at = word("webhook-timestamp").parse().ok().and_then(|s| Timestamp::from_second(s).ok());
+    let signed = at.map(|at| sign(&secret, word("webhook-id").as_bytes(), at, &body));
+    let read: Result<serde_json::Value, _> = serde_json::from_slice(&body);
+    match (signed, read) {
+        (Some(signed), Ok(_)) if signed == word("webhook-signature") => StatusCode::OK,
+        _ => StatusCode::UNAUTHORIZED,
+    }
+}
+
+/// So many squads of so many swimmers, each with a test.
+async fn fill(service: &Arc<Service>, squads: usize, swimmers: usize) {
+    for squad in 0..squads {
+        let added = service
+            .add_squad(NewSquad {
+                name: format!("Dusk {squad}"),
+                coach: format!("coach{squad}"),
+                timezone: "UTC".into(),
+                course: Course::Short25m,
+                expires_days: None,
+                minors: false,
+                ready: true,
+            })
+            .await
+            .unwrap();
+        for swimmer in 0..swimmers {
+            let number = squad * swimmers + swimmer;
+            for text in [format!("join {} heron{number}", added.code), "200 test 3:12".into()] {
+                let incoming = Incoming {
+                    channel: "chat".into(),
+                    id: None,
+                    from: format!("swimmer{number}"),
+                    room: None,
+                    sent_at: None,
+                    body: Body::Text(text),
+                };
+                service.receive(incoming).await.unwrap();
+            }
+        }
+    }
+}

@@ -1,0 +1,160 @@
+//! Trains the weights of the words from labelled texts.
+//!
+//! `LAPWING_TEXTS="a.tsv b.tsv" cargo test --test reading train -- --ignored` writes
+//! `grammar/weights/`: the same bits each time. `LAPWING_WITHOUT=a.tsv` leaves a
+//! file out, for measuring on writers that the weights have not seen.
+
+use std::collections::{BTreeMap, HashMap};
+use std::fmt::Write;
+use std::path::PathBuf;
+
+use lapwing::language::Language;
+use lapwing::reading::words::Class;
+
+use super::label::Label;
+use super::score;
+use super::squad::{Context, Squads};
+
+/// Passes over all texts.
+const PASSES: usize = 24;
+/// The first step.
+const STEP: f64 = 0.6;
+/// How strongly weights are held small.
+const DECAY: f64 = 2e-4;
+/// Features seen in fewer texts tell nothing.
+const LEAST: usize = 3;
+/// As in `src/reading/words/model.rs`.
+const PART: f64 = 0.1;
+
+struct Example {
+    features: Vec<usize>,
+    /// True where it says this, none where a label leaves it open.
+    says: Vec<Option<bool>>,
+}
+
+/// The classes that a label asks for, and those that it allows.
+fn classes(label: &Label) -> Option<(Vec<Class>, Vec<Class>)> {
+    let of = |reading: &Vec<serde_json::Map<String, serde_json::Value>>| -> Vec<Class> {
+        let kinds = reading.iter().filter_map(|one| one["kind"].as_str());
+        kinds.filter_map(|kind| Class::named(kind.trim_start_matches('+'))).collect()
+    };
+    let mut readings = label.readings.iter().map(of);
+    let first = match readings.next() {
+        Some(first) => first,
+        None if label.nothing => vec![Class::Nothing],
+        None => return None,
+    };
+    Some((first, readings.flatten().collect()))
+}
+
+#[test]
+#[ignore = "writes the weights anew"]
+fn train() {
+    let files = std::env::var("LAPWING_TEXTS").expect("LAPWING_TEXTS names the files");
+    let without = std::env::var("LAPWING_WITHOUT").unwrap_or_default();
+    let files: Vec<PathBuf> = files
+        .split_whitespace()
+        .filter(|file| without.is_empty() || !file.ends_with(&without))
+        .map(PathBuf::from)
+        .collect();
+    for language in Language::ALL {
+        let name = match language {
+            Language::English => "english",
+            Language::Spanish => "spanish",
+        };
+        let table = table(language, &files);
+        std::fs::write(format!("grammar/weights/{name}.txt"), table).unwrap();
+    }
+}
+
+fn table(language: Language, files: &[PathBuf]) -> String {
+    let mut squads = Squads::default();
+    let mut texts: Vec<(Vec<String>, Vec<Option<bool>>)> = Vec::new();
+    for (file, context, text, label) in score::rows(files) {
+        let spanish = file.contains("spanish");
+        if spanish != (language == Language::Spanish) {
+            continue;
+        }
+        let Some((says, may)) = classes(&Label::of(&label)) else { continue };
+        let at = Context::of(&context, spanish);
+        let squad = squads.of(&at);
+        let features = super::squad::features(&squad, &at, &text);
+        let one = |class: &Class| match (says.contains(class), may.contains(class)) {
+            (true, _) => Some(true),
+            (false, true) => None,
+            _ => Some(false),
+        };
+        texts.push((features, Class::ALL.iter().map(one).collect()));
+    }
+    let mut seen: BTreeMap<&str, usize> = BTreeMap::new();
+    for feature in texts.iter().flat_map(|(features, _)| features) {
+        *seen.entry(feature).or_default() += 1;
+    }
+    let known: Vec<&str> =
+        seen.into_iter().filter(|(_, count)| *count >= LEAST).map(|(feature, _)| feature).collect();
+    let places: HashMap<&str, usize> =
+        known.iter().enumerate().map(|(at, feature)| (*feature, at)).collect();
+    let examples: Vec<(Example, usize)> = texts
+        .iter()
+        .map(|(features, says)| {
+            let known = features.iter().filter_map(|one| places.get(one.as_str()).copied());
+            (Example { features: known.collect(), says: says.clone() }, features.len())
+        })
+        .collect();
+    let (bias, weights) = fit(&examples, known.len());
+    print(&known, &bias, &weights)
+}
+
+/// One logistic regression for each class, by steps that shrink with what was seen
+/// (Duchi, Hazan, Singer, 2011).
+fn fit(examples: &[(Example, usize)], features: usize) -> (Vec<f64>, Vec<Vec<f64>>) {
+    let classes = Class::ALL.len();
+    let mut weights = vec![vec![0.0f64; classes]; features];
+    let mut squares = vec![vec![1e-2f64; classes]; features];
+    let mut bias = vec![-3.0f64; classes];
+    for _ in 0..PASSES {
+        for (example, length) in examples {
+            let share = 1.0 / (*length as f64).sqrt();
+            for class in 0..classes {
+                let Some(says) = example.says[class] else { continue };
+                let sum: f64 = example.features.iter().map(|at| weights[*at][class]).sum();
+                let odds = 1.0 / (1.0 + (-(sum * share + bias[class])).exp());
+                let error = odds - f64::from(u8::from(says));
+                bias[class] -= 0.02 * error;
+                for at in &example.features {
+                    let slope = error * share + DECAY * weights[*at][class];
+                    squares[*at][class] += slope * slope;
+                    weights[*at][class] -= STEP * slope / squares[*at][class].sqrt();
+                }
+            }
+        }
+    }
+    (bias, weights)
+}
+
+fn print(known: &[&str], bias: &[f64], weights: &[Vec<f64>]) -> String {
+    let mut out = String::from(
+        "# Weights of words for kinds of statement, in tenths, written by the trainer in\n\
+         # tests/reading/train.rs from the labelled texts; not to be edited by hand.\n",
+    );
+    let row = |row: &[f64]| -> String {
+        let cells = Class::ALL.iter().zip(row).filter_map(|(class, weight)| {
+            let weight = (weight / PART).round().clamp(-127.0, 127.0) as i8;
+            (weight.abs() >= 6).then(|| format!("{}:{weight}", class.name()))
+        });
+        cells.collect::<Vec<_>>().join(" ")
+    };
+    let all: Vec<String> = Class::ALL
+        .iter()
+        .zip(bias)
+        .map(|(class, weight)| format!("{}:{}", class.name(), (weight / PART).round()))
+        .collect();
+    writeln!(out, "bias\t{}", all.join(" ")).unwrap();
+    for (feature, weights) in known.iter().zip(weights) {
+        let row = row(weights);
+        if !row.is_empty() {
+            writeln!(out, "{feature}\t{row}").unwrap();
+        }
+    }
+    out
+}
