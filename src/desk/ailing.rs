@@ -4,7 +4,6 @@
 use super::bench::Desk;
 use crate::message::{self, Ailing, Kind, Message, Name, Reading, Statement};
 use crate::reading::health::illness_of_another;
-use crate::reading::lexicon::{Concept, Lexicon};
 
 impl Desk<'_> {
     /// The message with the illness of those whom the sender speaks for, where
@@ -43,26 +42,6 @@ impl Desk<'_> {
         message
     }
 
-    /// Pain and illness of a half-read text, and that someone stays away: `shoulder is
-    /// a 7 now`. Nothing where a word denies, or says that it is over.
-    pub fn half_read_health(&self, understood: &[Statement], text: &str) -> Option<Message> {
-        let is_health = |one: &Statement| matches!(one.kind, Kind::Ill { .. } | Kind::Pain(_));
-        let lexicon = Lexicon::of(self.language());
-        let denies = |word: &str| {
-            let word = word.trim_matches(|c: char| !c.is_alphanumeric());
-            matches!(word, "no" | "never" | "nor" | "sin" | "nunca" | "ni")
-                || [Concept::Not, Concept::Without, Concept::Better]
-                    .iter()
-                    .any(|concept| lexicon.means(word, *concept))
-        };
-        let plain = message::folded(text);
-        if !understood.iter().any(is_health) || plain.split_whitespace().any(denies) {
-            return None;
-        }
-        let kept = understood.iter().filter(|one| is_health(one) || is_absence(one));
-        Some(Message { statements: kept.cloned().collect() })
-    }
-
     /// What was read of health alone, and that someone stays away where the grammar
     /// read so much of the rest: `my daughter is ill so shes out`.
     pub fn with_absence(mut read: Reading, strict: &Reading) -> Reading {
@@ -73,7 +52,11 @@ impl Desk<'_> {
             Reading::Unsure { .. } => return read,
         };
         if statements.iter().all(|one| matches!(one.kind, Kind::Ill { .. } | Kind::Pain(_))) {
-            statements.extend(heard.iter().filter(|one| is_absence(one)).cloned());
+            let hers = |one: &&Statement| {
+                is_absence(one) && statements.iter().any(|ill| ill.who == one.who)
+            };
+            let away: Vec<Statement> = heard.iter().filter(hers).cloned().collect();
+            statements.extend(away);
         }
         read
     }

@@ -152,12 +152,6 @@ impl<'a> Desk<'a> {
             }
             // A child's illness from her guardian, beside nothing else.
             _ if let Some(message) = self.illness_of_others(text) => self.apply(&message),
-            // Half-read pain or illness is taken as said.
-            Reading::NotUnderstood { ref understood, .. }
-                if let Some(message) = self.half_read_health(understood, text) =>
-            {
-                self.apply(&message)
-            }
             // A grave word in a harmless phrase, where nothing else says what is meant.
             Reading::NotUnderstood { .. } if alarms.gear => self.asks_of_danger(None, text),
             _ if let Some(said) = message::courtesy(text) => (vec![], self.courtesy(said)),

@@ -52,13 +52,17 @@ pub fn decide(ranked: &Ranked, whole: &Clause<'_, '_>) -> Decision {
     }
     let says: Vec<Statement> =
         read.iter().filter(|part| part.asks.is_none()).flat_map(|part| part.says.clone()).collect();
+    let says = told_once(says);
     if let Some(question) = read.iter().find_map(|part| part.asks.clone()) {
         let others = |options: Vec<(String, Vec<Statement>)>| options;
         return Decision::Ask { about: question.about, options: others(question.options), says };
     }
     let stores = says.iter().any(|one| stores(&one.kind));
     let risk = ranked.left.risk;
-    if !stores || risk <= HARMLESS {
+    // Pain and illness lower what follows, whatever stood beside them.
+    let ails = |one: &Statement| matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. });
+    let only_ails = says.iter().all(ails) && risk <= DOUBTFUL;
+    if !stores || risk <= HARMLESS || only_ails {
         return Decision::Take { says, rest: None };
     }
     if risk <= DOUBTFUL {
@@ -66,6 +70,23 @@ pub fn decide(ranked: &Ranked, whole: &Clause<'_, '_>) -> Decision {
         return Decision::Ask { about: Doubt::Meant { says }, options, says: vec![] };
     }
     Decision::Nothing
+}
+
+/// `the 8 all done. 48 48 49 …`: that a set was made says nothing beside its times.
+fn told_once(says: Vec<Statement>) -> Vec<Statement> {
+    let timed = |one: &Statement, other: &Statement| match (&one.kind, &other.kind) {
+        (Kind::SetResult(made), Kind::SetResult(set)) => {
+            one.who == other.who
+                && made.distance == set.distance
+                && made.times.is_empty()
+                && made.average.is_none()
+                && made.made == made.of
+                && !set.times.is_empty()
+        }
+        _ => false,
+    };
+    let is_said = |one: &Statement| says.iter().any(|other| timed(one, other));
+    says.iter().filter(|one| !is_said(one)).cloned().collect()
 }
 
 /// True if a statement changes what is kept.

@@ -44,6 +44,20 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         }
         return vec![candidate.at_cost(0.3)];
     }
+    if let [(at, place)] = places[..]
+        && let Some(level) = rated(c, at, &mut candidate)
+    {
+        candidate.used[at] = true;
+        for (place, piece) in c.pieces.iter().enumerate() {
+            let little = [Concept::Is, Concept::Good, Concept::Maybe, Concept::About];
+            candidate.used[place] |= little.iter().any(|one| piece.means(*one));
+        }
+        let kind = match level {
+            0 => Kind::Better,
+            level => Kind::Pain(Pain { place: place.to_owned(), level: Some(level) }),
+        };
+        return vec![candidate.says_of(who, kind).at_cost(0.5)];
+    }
     // `la rodilla otra vez`, `my knee again`
     if let ([(at, place), ..], true) = (places.as_slice(), c.has(Concept::Again))
         && c.pieces[at + 1..].iter().take(2).any(|piece| piece.means(Concept::Again))
@@ -340,32 +354,53 @@ fn is_alone(c: &Clause<'_, '_>) -> bool {
     c.pieces.iter().filter(says).count() == 1
 }
 
-/// How strong: `4`, `7/10`. The figure stands by its pain, and counts no repeats.
+/// How strong: `4`, `7/10`, `its like a 6`. The figure stands by its pain, and counts no
+/// repeats; of several the last is that of now.
 fn level(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<u8> {
-    for (at, piece) in c.pieces.iter().enumerate() {
-        let before = at.checked_sub(1).map(|before| &c.pieces[before]);
-        let by_pain = before.is_some_and(|before| {
-            is_ache(c, at - 1)
-                || body(before).is_some()
-                || matches!(
-                    before.text,
-                    "a" | "about" | "maybe" | "level" | "is" | "say" | "un" | "nivel" | "like"
-                )
-        });
-        let level = match piece.item {
-            Item::Rpe(tenths) => Some(tenths / 10),
-            Item::OfAll(some, 10) if some <= 10 => u8::try_from(some).ok(),
-            Item::Figure(Figure::Whole { value: value @ 0..=10, places: 1.. }) if by_pain => {
-                u8::try_from(value).ok()
-            }
-            _ => None,
-        };
-        if level.is_some() {
-            candidate.used[at] = true;
-            return level;
+    let rated = (0..c.len()).filter_map(|at| Some((at, rating(c, at)?))).last();
+    rated.map(|(at, level)| {
+        candidate.used[at] = true;
+        level
+    })
+}
+
+/// The figure at a place, where it says how strong something is.
+fn rating(c: &Clause<'_, '_>, at: usize) -> Option<u8> {
+    let before = at.checked_sub(1).map(|before| &c.pieces[before]);
+    let by_pain = before.is_some_and(|before| {
+        is_ache(c, at - 1)
+            || body(before).is_some()
+            || [Concept::Maybe, Concept::About].iter().any(|one| before.means(*one))
+            || matches!(before.text, "a" | "level" | "is" | "was" | "its" | "say" | "un" | "nivel")
+    });
+    let about = c.at(at + 1).is_some_and(|next| next.text == "ish");
+    match c.pieces[at].item {
+        Item::Rpe(tenths) => Some(tenths / 10),
+        Item::OfAll(some, 10) if some <= 10 => u8::try_from(some).ok(),
+        Item::Figure(Figure::Whole { value: value @ 0..=10, places: 1.. }) if by_pain || about => {
+            u8::try_from(value).ok()
         }
+        _ => None,
     }
-    None
+}
+
+/// `shoulder was a 3`, `knee fine, 0`: a part of the body with a figure for its pain.
+fn rated(c: &Clause<'_, '_>, place: usize, candidate: &mut Candidate) -> Option<u8> {
+    let swum = c.pieces.iter().any(|piece| {
+        matches!(piece.item, Item::Repeat(..) | Item::Far(_) | Item::Each(_) | Item::Plural(_))
+    });
+    let none = (place + 1..c.len()).rev().find(|at| {
+        matches!(c.pieces[*at].item, Item::Figure(Figure::Whole { value: 0, places: 1 }))
+            && c.pieces[at - 1].item == Item::Mark(',')
+    });
+    if let Some(at) = none {
+        candidate.used[at] = true;
+        return Some(0);
+    }
+    let found = (place + 1..c.len()).filter_map(|at| Some((at, rating(c, at)?))).last();
+    let (at, level) = found.filter(|_| !swum)?;
+    candidate.used[at] = true;
+    Some(level)
 }
 
 fn tired(c: &Clause<'_, '_>, mut candidate: Candidate, who: Option<Name>) -> Vec<Candidate> {

@@ -69,7 +69,11 @@ fn asks_here(c: &Clause<'_, '_>, at: usize) -> bool {
     if piece.means(Concept::That) || piece.means(Concept::Because) {
         return before.iter().all(is_opening);
     }
-    !(piece.means(Concept::About) && figure)
+    // `the first, which was 45`: told of what stands before it.
+    let relative = matches!(piece.text, "which" | "cual")
+        && before.last().is_some_and(|last| last.item == Item::Mark(','))
+        && before.len() > 1;
+    !relative && !(piece.means(Concept::About) && figure)
 }
 
 /// True if the stretch begins as a question does.

@@ -141,6 +141,7 @@ concepts! {
     Swap = "swap",
     Lead = "lead",
     Apart = "apart",
+    Divide = "divide",
     Together = "together",
     Open = "open",
     Shut = "shut",

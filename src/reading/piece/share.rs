@@ -138,18 +138,23 @@ fn effort<'t>(input: Words<'t>, rest: Words<'t>, tenths: u32) -> Read<'t, u8> {
 
 /// `hr 152`, `heart rate 152`, `152 bpm`
 pub fn pulse<'t>(input: Words<'t>) -> Read<'t, u16> {
-    let between = opt(alt((
-        concept(Concept::Of),
-        concept(Concept::About),
-        concept(Concept::At),
-        concept(Concept::Held),
-        mark(':'),
-        word("hit"),
-        word("is"),
-    )));
+    let between = || {
+        opt(alt((
+            concept(Concept::Of),
+            concept(Concept::About),
+            concept(Concept::At),
+            concept(Concept::Held),
+            mark(':'),
+            word("hit"),
+            word("is"),
+        )))
+    };
     let behind =
-        preceded(pair(concept(Concept::Hr), between), map(digits(2, 3), |(value, _)| value));
-    let before = terminated(map(digits(2, 3), |(value, _)| value), concept(Concept::Hr));
+        preceded(pair(concept(Concept::Hr), between()), map(digits(2, 3), |(value, _)| value));
+    // `48 heart rate 162`: the figure behind is the pulse.
+    let other = not(preceded(between(), digits(2, 3)));
+    let before =
+        terminated(map(digits(2, 3), |(value, _)| value), pair(concept(Concept::Hr), other));
     let (rest, value) =
         verify(alt((behind, before)), |value| (30..=240).contains(value)).parse(input)?;
     Ok((rest, u16::try_from(value).unwrap_or(0)))

@@ -57,7 +57,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     }
     let mut used = vec![false; c.len()];
     let parts = part::parts(c, &mut used);
-    let Some(mut groups) = groups(parts) else { return vec![] };
+    let Some(mut groups) = groups(c, parts) else { return vec![] };
     // `no se si llego hoy, te confirmo`: one doubt in two ways.
     let mut doubted = false;
     groups.retain(|group| {
@@ -165,7 +165,7 @@ pub fn turned(c: &Clause<'_, '_>) -> Vec<Candidate> {
 }
 
 /// Joins the parts that belong together; none where nothing is said of coming.
-fn groups(parts: Vec<Part>) -> Option<Vec<Group>> {
+fn groups(c: &Clause<'_, '_>, parts: Vec<Part>) -> Option<Vec<Group>> {
     let mut groups: Vec<Group> = Vec::new();
     let mut waiting = Group::default();
     let mut parts = parts.into_iter().peekable();
@@ -233,6 +233,16 @@ fn groups(parts: Vec<Part>) -> Option<Vec<Group>> {
         if let (false, Some(last)) = (subject, groups.last_mut()) {
             let gone = last.until.is_some()
                 || last.says.iter().any(|one| matches!(one, Says::Out | Says::Away));
+            // `out of town next week, back the 16th`: how long, and no word of coming.
+            if gone && group.says == [Says::Back] && !group.days.is_empty() {
+                let away = last.says.contains(&Says::Away) || last.until.is_some();
+                let day = returned(c, std::slice::from_ref(last), &group).days.first().copied();
+                let before = day.and_then(|day| until::date(c, day)?.yesterday().ok());
+                if let (true, Some(before)) = (away, before) {
+                    last.until = Some(Day::Full(before));
+                }
+                continue;
+            }
             // `might be back`, `you will miss me`, behind an absence.
             if gone && group.days.is_empty() && group.until.is_none() {
                 continue;

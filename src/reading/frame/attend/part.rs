@@ -172,6 +172,23 @@ fn ends_here(next: Option<&Piece<'_>>) -> bool {
     }
 }
 
+/// `tradie coming at six`, `my parents are coming over`: of nobody who swims here.
+fn is_of_others(c: &Clause<'_, '_>, at: usize) -> bool {
+    let aux = [Concept::Is, Concept::Will, Concept::Aux, Concept::AuxBe];
+    let subject = (0..at).rev().find(|before| {
+        let piece = &c.pieces[*before];
+        !aux.iter().any(|one| piece.means(*one)) || matches!(piece.item, Item::Chatter)
+    });
+    let Some(subject) = subject else { return false };
+    let owned = subject > 0
+        && [Concept::My, Concept::Article].iter().any(|one| c.pieces[subject - 1].means(*one));
+    match c.pieces[subject].item {
+        Item::Unknown => subject == 0 || owned,
+        Item::Chatter => owned,
+        _ => false,
+    }
+}
+
 /// Takes a word; true if it is understood.
 fn word(
     c: &Clause<'_, '_>,
@@ -225,7 +242,7 @@ fn word(
     let comes = means(Concept::Come) || register && means(Concept::Here);
     let perhaps = means(Concept::PerhapsCome) && backed && ends_here(c.at(at + 1))
         || means(Concept::YesWord) && !c.people().is_empty();
-    if (comes || perhaps) && !is_out && !negated {
+    if (comes || perhaps) && !is_out && !negated && !is_of_others(c, at) {
         return say(Says::In, if comes { 2 } else { 1 });
     }
     if means(Concept::Back) && !is_out {

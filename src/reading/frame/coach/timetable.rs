@@ -38,7 +38,20 @@ fn days(c: &Clause<'_, '_>) -> Vec<Placed> {
             days.push((at, named, day));
         }
     }
-    days
+    // `mon 16th` is one day.
+    let doubled = |place: usize| -> bool {
+        let ((at, _, day), Some((next, _, other))) = (days[place], days.get(place + 1)) else {
+            return false;
+        };
+        let weekday = match day {
+            Day::On(weekday) => weekday,
+            _ => return false,
+        };
+        *next == at + 1 && date(c, *other).is_some_and(|date| date.weekday() == weekday)
+    };
+    let single: Vec<Placed> =
+        (0..days.len()).filter(|place| !doubled(*place)).map(|place| days[place]).collect();
+    single
 }
 
 fn mark(c: &Clause<'_, '_>, candidate: &mut Candidate) {

@@ -8,7 +8,7 @@ use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::{fits, stroke_of, typed};
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Clock, Far, Figure, Item, Piece};
+use crate::reading::piece::{Clock, Far, Figure, Item, Named, Piece};
 use crate::reading::situation::{Phase, Role};
 use crate::units::{Centis, Stroke};
 
@@ -157,8 +157,10 @@ fn heading(c: &Clause<'_, '_>, begins: usize, used: &mut [bool]) -> Heading {
     for (at, used) in used.iter_mut().enumerate().take(end) {
         *used |= take_heading(c, at, &mut heading);
     }
-    for piece in c.pieces {
-        if let Item::Day(named) = piece.item {
+    for (at, piece) in c.pieces.iter().enumerate() {
+        if let Item::Day(named) = piece.item
+            && dotted(c, at).is_none()
+        {
             heading.day = heading.day.or(c.past(named));
         }
     }
@@ -225,6 +227,13 @@ fn take_heading(c: &Clause<'_, '_>, at: usize, heading: &mut Heading) -> bool {
         })
     };
     match piece.item {
+        // `the two hundreds`, said of a test over 200.
+        Item::Repeat(count, Far::Of(each, None))
+            if Some(count * each) == c.sit.tested && c.sit.phase != Phase::During =>
+        {
+            heading.length = Some(Length { amount: count * each, unit: None });
+            heading.repeats = false;
+        }
         Item::Repeat(count, far) => {
             heading.length = c.length(far);
             heading.count = Some(count);
@@ -239,7 +248,12 @@ fn take_heading(c: &Clause<'_, '_>, at: usize, heading: &mut Heading) -> bool {
             if is_heading(value) || matches!(value, 75 | 150 | 300) =>
         {
             heading.length = Some(Length { amount: value, unit: None });
-            heading.repeats = false;
+            // `first 50 robin 58`: one of the set's.
+            let which = at > 0
+                && [Concept::First, Concept::Last, Concept::Next]
+                    .iter()
+                    .any(|one| c.pieces[at - 1].means(*one));
+            heading.repeats = which && line(value) && c.sit.tested != Some(value);
         }
         _ => return false,
     }
@@ -298,31 +312,55 @@ fn one(
     if stretch.has(Concept::Same) {
         return same_as(c, &stretch, entry, before, used);
     }
-    let times = times(&stretch, first, &own);
+    let (times, widths) = times(&stretch, first, &own);
     // One time each, in the order of their names.
     if entry.people.len() > 1 && times.len() == entry.people.len() {
         let mut says = Vec::new();
         for (person, (at, figure)) in entry.people.iter().zip(&times) {
-            let mut place = used.to_vec();
-            let said = single(c, *person, *figure, &own)?;
-            place[entry.from + at] = true;
-            used.copy_from_slice(&place);
-            says.push(said);
+            says.push(single(c, *person, *figure, &own)?);
+            mark_time(used, entry, *at, &widths);
         }
         return Some(says);
+    }
+    // `dunnock and wren both 52`, told while they swim: one repeat of each.
+    let both = stretch.pieces.first().is_some_and(|piece| matches!(piece.text, "both" | "ambos"));
+    if let [(at, figure)] = times[..]
+        && both
+        && c.sit.phase == Phase::During
+        && own.count.is_none()
+    {
+        mark_time(used, entry, at, &widths);
+        used[entry.from] = true;
+        return entry.people.iter().map(|person| single(c, *person, figure, &own)).collect();
     }
     let mode = mode(c, &own, first, &times);
     if let (Mode::Test(distance), true) = (mode, !times.is_empty()) {
         // `heron 312 no wait 321`, `wren first 50 in 48, end 3'38`
         let (at, figure) = *times.last()?;
-        times.iter().for_each(|(at, _)| used[entry.from + at] = true);
-        used[entry.from + at] = true;
+        times.iter().for_each(|(at, _)| mark_time(used, entry, *at, &widths));
+        mark_time(used, entry, at, &widths);
         let own = Heading { length: Some(distance), ..own };
         return entry.people.iter().map(|person| single(c, *person, figure, &own)).collect();
     }
     if !stretch.has_any(&NO_TIME) || !times.is_empty() {
         let spec = spec(c, &own, first)?;
-        let told = tell(&stretch, spec.0);
+        let mut told = tell(&stretch, spec.0);
+        // `lane 1 averaging 41 lane 2 48`
+        if let ([Slot::Swum(time, tenths)], true) = (told.slots.as_slice(), c.has(Concept::Average))
+        {
+            told.average = Some((*time, *tenths));
+            told.slots.clear();
+        }
+        // `lane 4 only doing 6`: what they are to do.
+        let ahead = matches!(c.pieces[entry.from.saturating_sub(1)].item, Item::Lanes(_))
+            && c.sit.phase == Phase::During
+            && told.made.is_some()
+            && stretch.pieces.iter().any(|piece| {
+                matches!(piece.text, "doing" | "do" | "hace" | "hacen" | "haga" | "hagan")
+            });
+        if ahead {
+            return None;
+        }
         let is_told = told.is_something();
         if is_told {
             mark(&told, entry.from, used);
@@ -352,11 +390,34 @@ fn one(
     None
 }
 
-/// The figures of a stretch that may be times, with their places.
-fn times(c: &Clause<'_, '_>, _person: usize, heading: &Heading) -> Vec<(usize, Figure)> {
+fn mark_time(used: &mut [bool], entry: &Entry, at: usize, widths: &[(usize, usize)]) {
+    let width = widths.iter().find(|(place, _)| *place == at).map_or(1, |(_, width)| *width);
+    used[entry.from + at..entry.from + at + width].fill(true);
+}
+
+/// `3.10` that could be the third of October: behind a name a time.
+fn dotted(c: &Clause<'_, '_>, at: usize) -> Option<Figure> {
+    let typed = c.typed(at, at + 1);
+    let (whole, parts) = typed.trim_end_matches('.').split_once('.')?;
+    let (whole, parts, places) = (whole.parse().ok()?, parts.parse().ok()?, parts.len());
+    let dated = matches!(c.pieces[at].item, Item::Day(Named::Day(Day::DayMonth(..), _)));
+    (dated && places == 2).then_some(Figure::Parted { whole, parts, places: 2, comma: false })
+}
+
+/// The figures of a stretch that may be times, with their places, and how many pieces
+/// those of several take.
+fn times(
+    c: &Clause<'_, '_>,
+    _person: usize,
+    heading: &Heading,
+) -> (Vec<(usize, Figure)>, Vec<(usize, usize)>) {
     let mut times = Vec::new();
+    let mut widths = Vec::new();
     let mut at = 0;
     while at < c.len() {
+        if let Some(figure) = dotted(c, at) {
+            times.push((at, figure));
+        }
         if let Item::Span(time) = c.pieces[at].item
             && (60.0..=1800.0).contains(&time.seconds())
         {
@@ -374,6 +435,7 @@ fn times(c: &Clause<'_, '_>, _person: usize, heading: &Heading) -> Vec<(usize, F
             };
             if let Some(joined) = joined {
                 times.push((at, joined));
+                widths.push((at, 2));
                 at += 2;
                 continue;
             }
@@ -383,7 +445,7 @@ fn times(c: &Clause<'_, '_>, _person: usize, heading: &Heading) -> Vec<(usize, F
         }
         at += 1;
     }
-    times
+    (times, widths)
 }
 
 /// What one time of a person is.

@@ -197,7 +197,9 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             // `50s` where they are no distance of ours.
             Item::Plural(value)
                 if value != self.spec.distance
-                    || self.only_plural(at) && !piece.is_counted_plural() =>
+                    || self.only_plural(at)
+                        && !piece.is_counted_plural()
+                        && !self.is_counted(at) =>
             {
                 Some((self.time_of(Figure::Whole { value, places: 2 })?, 1, true))
             }
@@ -227,6 +229,12 @@ impl<'a, 't> Teller<'_, 'a, 't> {
                 && matches!(piece.item, Item::Figure(figure) | Item::Each(figure) if self.time_of(figure).is_some())
         };
         !self.c.pieces.iter().enumerate().any(other)
+    }
+
+    /// `5 of the 50s`: the repeats themselves.
+    fn is_counted(&self, at: usize) -> bool {
+        let before = (0..at).rev().find(|before| !self.means(*before, Concept::Article));
+        before.is_some_and(|of| self.means(of, Concept::Of) && of > 0)
     }
 
     /// A small number that counts repeats.
@@ -445,6 +453,10 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         {
             return Some(length);
         }
+        // `it all fell apart, 50 51 52`: no word about one time.
+        if piece.means(Concept::All) && self.lists_behind(at) {
+            return Some(self.uses(at, 1));
+        }
         if piece.means(Concept::All) && !piece.means(Concept::Average) {
             let is_count = self.count_at(next).filter(|count| {
                 self.time_of(Figure::Whole { value: *count, places: 2 }).is_none()
@@ -456,6 +468,12 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             });
             self.scope = Scope::All;
             if let Some(count) = is_count {
+                let told = (0..self.c.len()).any(|place| self.time_at(place).is_some());
+                let speaks = at > 0
+                    && [Concept::Made, Concept::Done, Concept::Swam, Concept::Held]
+                        .iter()
+                        .any(|one| self.means(at - 1, *one));
+                self.told.made_all |= speaks && !told && self.spec.count == Some(count);
                 self.told.count = self.told.count.or(Some(count));
                 return Some(self.uses(at, next + 1 - at) + self.ones(next + 1));
             }
@@ -469,9 +487,29 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         None
     }
 
+    /// True where some repeats are told of and several times in a row come next.
+    fn lists_behind(&self, at: usize) -> bool {
+        let Some(first) = (at + 1..self.c.len()).find(|place| self.time_at(*place).is_some())
+        else {
+            return false;
+        };
+        let some = self.told.slots.iter().any(|slot| matches!(slot, Slot::Swum(..)));
+        let length = self.time_at(first).map_or(1, |(_, length, _)| length);
+        some && first > at + 1 && self.time_at(first + length).is_some()
+    }
+
     /// `48 all the way`: the one time told before.
     fn lone_time_before(&self, at: usize) -> Option<(Centis, bool)> {
-        let times: Vec<_> = (0..self.c.len()).filter_map(|place| self.time_at(place)).collect();
+        // `every one on 4 min`: no time of theirs.
+        let leaves = |place: usize| {
+            place > 0
+                && self.means(place - 1, Concept::SetTime)
+                && matches!(self.piece(place).map(|piece| piece.item), Some(Item::Span(_)))
+        };
+        let times: Vec<_> = (0..self.c.len())
+            .filter(|place| !leaves(*place))
+            .filter_map(|place| self.time_at(place))
+            .collect();
         match (self.told.slots.as_slice(), times.len()) {
             ([Slot::Swum(time, tenths)], 1) if at > 0 => Some((*time, *tenths)),
             _ => None,
@@ -660,7 +698,11 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             || at > 1
                 && self.piece(at - 1).is_some_and(|piece| stroke_of(piece).is_some())
                 && matches!(self.piece(at - 2).map(|piece| piece.item), Some(Item::Repeat(..)));
+        // `3:30 every one on 4 min`
+        let behind_times = matches!(self.piece(next).map(|piece| piece.item), Some(Item::Span(_)))
+            && self.told.each.is_some_and(|(time, _)| seconds > time.seconds() * 1.05);
         let is_send_off = known
+            || behind_times
             || behind_repeats && !piece.means(Concept::At)
             || !is_time
             || unmistakable && !faster
@@ -669,7 +711,8 @@ impl<'a, 't> Teller<'_, 'a, 't> {
                 && self.scope == Scope::Sequential
                 && expected.is_none_or(|expected| seconds > expected * 1.1)
                 && self.told.send_off.is_none();
-        if !is_send_off || self.scope != Scope::Sequential && is_time && !known && !unmistakable {
+        let settled = known || behind_times || unmistakable;
+        if !is_send_off || self.scope != Scope::Sequential && is_time && !settled {
             return None;
         }
         let send_off = SendOff::new(seconds as u32).ok()?;
@@ -693,7 +736,11 @@ impl<'a, 't> Teller<'_, 'a, 't> {
                 && self.time_at(next).is_some()
                 && self.scope == Scope::Sequential
             {
-                self.scope = Scope::Next(count);
+                // `48s except 6 was 55`: by its number.
+                self.scope = match self.excepted {
+                    true => Scope::Places(vec![count]),
+                    false => Scope::Next(count),
+                };
                 return Some(self.uses(at, next - at));
             }
         }
@@ -809,8 +856,20 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             self.uses(at, end - at);
             return end - at;
         }
+        if self.scope == Scope::Sequential
+            && let Some((scope, behind)) = self.scope_behind(end)
+        {
+            self.scope = scope;
+            self.place(slot);
+            self.uses(at, behind - at);
+            return behind - at;
+        }
         if each && self.scope == Scope::Sequential {
             self.scope = Scope::All;
+        }
+        // `all 8 done, 48 48 49 …`: one time each.
+        if !each && self.scope == Scope::All && self.time_at(end).is_some_and(|(.., each)| !each) {
+            self.scope = Scope::Sequential;
         }
         let scope = self.scope.clone();
         self.place(slot);
@@ -839,6 +898,65 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             }
         }
         self.uses(at, length)
+    }
+
+    /// `48 on 1 to 6`, `46 on the first`, `51 en los dos ultimos`, `48 los primeros 4 y`:
+    /// which repeats a time was of, said behind it, and where that ends.
+    fn scope_behind(&mut self, at: usize) -> Option<(Scope, usize)> {
+        let joined =
+            [Concept::On, Concept::For, Concept::In].iter().any(|one| self.means(at, *one));
+        let from = self.after_little(if joined { at + 1 } else { at });
+        let before = (self.told.used.clone(), self.cursor);
+        let found = self.numbered(from).or_else(|| {
+            let length = self.scope_word(from)?;
+            let scope = std::mem::replace(&mut self.scope, Scope::Sequential);
+            let counts = match scope {
+                Scope::Next(_) | Scope::Last(_) | Scope::Places(_) => true,
+                _ => false,
+            };
+            counts.then_some((scope, from + length))
+        });
+        let cursor = self.cursor;
+        (self.told.used, self.cursor) = before;
+        let (scope, end) = found?;
+        let ends = end >= self.c.len()
+            || [Concept::And, Concept::But, Concept::Then].iter().any(|one| self.means(end, *one))
+            || self.piece(end).is_some_and(|p| matches!(p.item, Item::Mark(_) | Item::Line));
+        if !joined && !(ends && self.told.slots.is_empty()) || self.time_at(end).is_some() {
+            return None;
+        }
+        self.cursor = cursor;
+        Some((scope, end))
+    }
+
+    /// `1 to 6`, `7 and 8`, `3-5`: repeats by their numbers.
+    fn numbered(&self, at: usize) -> Option<(Scope, usize)> {
+        let total = self.told.count.or(self.spec.count).unwrap_or(60);
+        let number = |place: usize| {
+            self.count_at(place).filter(|one| *one <= total && self.time_at(place).is_none())
+        };
+        if let Item::Range(Figure::Whole { value: from, .. }, Figure::Whole { value: to, .. }) =
+            self.piece(at)?.item
+            && (1..to).contains(&from)
+            && to <= total
+        {
+            return Some((Scope::Places((from..=to).collect()), at + 1));
+        }
+        let first = number(at)?;
+        let to = self.means(at + 1, Concept::To) || self.means(at + 1, Concept::Until);
+        if let Some(last) = number(at + 2).filter(|last| to && *last > first) {
+            return Some((Scope::Places((first..=last).collect()), at + 3));
+        }
+        let mut places = vec![first];
+        let mut end = at + 1;
+        while let Some(next) = number(end + 1)
+            && (self.means(end, Concept::And)
+                || self.piece(end).is_some_and(|p| matches!(p.item, Item::Mark(',' | '&'))))
+        {
+            places.push(next);
+            end += 2;
+        }
+        (places.len() > 1).then_some((Scope::Places(places), end))
     }
 
     /// Both ends of a set told, and nothing between.
@@ -1059,7 +1177,8 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             || self.others.is_some()
             || self.odd.is_some()
             || self.even.is_some()
-            || told.slots.contains(&Slot::Unsaid);
+            || told.slots.contains(&Slot::Unsaid)
+            || told.each.is_some() && !told.slots.is_empty();
         if let Some(total) = total.filter(|_| structured) {
             let total = total as usize;
             if told.slots.len() < total {

@@ -6,7 +6,7 @@ use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::{fits, stroke_of, typed};
 use crate::reading::lexicon::{Concept, Sense};
-use crate::reading::piece::{Figure, Item};
+use crate::reading::piece::{Figure, Item, Piece};
 use crate::reading::situation::Known;
 use crate::units::{Centis, Course, Start, Stroke};
 
@@ -41,7 +41,9 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         return vec![];
     }
     let whose = c.subject();
-    let Some((swims, used)) = swims(c, whose) else { return vec![] };
+    let Some((swims, used)) = swims(c, whose) else {
+        return bare(c, whose, who).into_iter().collect();
+    };
     let evoked = c.has_any(&[Concept::Test, Concept::Best, Concept::Meet])
         || c.pieces.iter().any(|piece| {
             piece.sense(|sense| matches!(sense, Sense::Start(_)).then_some(())).is_some()
@@ -108,6 +110,68 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     candidate.says = says;
     vec![candidate.at_cost(if evoked { 0.1 } else { 0.3 })]
 }
+
+/// `3:11` of someone whose best over 200 is 3:12: asked about, where it can be a time
+/// over no other distance of theirs.
+fn bare(c: &Clause<'_, '_>, whose: Option<&Known>, who: Option<Name>) -> Option<Candidate> {
+    const LIKE: std::ops::RangeInclusive<f64> = 0.92..=1.09;
+    let known = whose?;
+    if who.is_some() || c.len() > SHORT {
+        return None;
+    }
+    let timed = |piece: &Piece<'_>| match piece.item {
+        Item::Figure(figure) if figure.is_marked() => figure.times().first().copied(),
+        Item::Figure(figure @ Figure::Parted { places: 2, .. }) => figure.times().first().copied(),
+        _ => None,
+    };
+    let mut times = (0..c.len()).filter_map(|at| Some((at, timed(&c.pieces[at])?)));
+    let (at, time) = times.next()?;
+    // `3:15, thought I'd cracked 3:10`: what was hoped for comes behind.
+    let others = c.pieces.iter().enumerate().any(|(place, piece)| {
+        place != at
+            && timed(piece).is_none()
+            && !matches!(
+                piece.item,
+                Item::Word
+                    | Item::Chatter
+                    | Item::Unknown
+                    | Item::Mark(_)
+                    | Item::Picture
+                    | Item::Day(_)
+            )
+    });
+    let speaks = [Concept::Until, Concept::By, Concept::Late, Concept::SetTime, Concept::Want];
+    if others || times.count() > 1 || c.has_any(&speaks) {
+        return None;
+    }
+    let mut fits = known.bests.iter().filter(|(distance, stroke, best)| {
+        *stroke == Stroke::Free
+            && *distance >= 100
+            && LIKE.contains(&(time.seconds() / best.seconds()))
+    });
+    let (distance, ..) = fits.next()?;
+    if fits.any(|(other, ..)| other != distance) {
+        return None;
+    }
+    let test = Test {
+        distance: Length { amount: *distance, unit: None },
+        time: typed(time, false),
+        stroke: None,
+        course: None,
+        on: None,
+        splits: vec![],
+        start: None,
+        meet: false,
+    };
+    let says = vec![Statement { who, kind: Kind::Test(test) }];
+    let mut candidate = Candidate::new("test", c.len());
+    candidate.used[at] = true;
+    let options = vec![("yes".to_owned(), says.clone())];
+    Some(candidate.asking(Doubt::Meant { says }, options).at_cost(0.8))
+}
+
+/// Pieces up to which a text may be little more than a time.
+const SHORT: usize = 14;
 
 /// The same, swum but not against the clock.
 fn sessions(test: &Test, who: Option<Name>) -> Statement {

@@ -3,11 +3,15 @@
 
 use super::frame::{known, with_ends};
 use super::writer::{Part2, lines, write};
-use crate::message::{Cut, Edit, EditWhat, Kind, Length, Name, Scope, Statement, TypedSet};
+use jiff::civil::Time;
+
+use crate::message::{
+    Cut, Day, Edit, EditWhat, Kind, Length, Name, Scope, Slot, Statement, TypedSet,
+};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::stroke_of;
-use crate::reading::frame::mood::is_question;
+use crate::reading::frame::mood::{is_question, is_request};
 use crate::reading::lexicon::{Concept, Sense, UnitWord};
 use crate::reading::piece::{Far, Figure, Item, Piece};
 use crate::reading::situation::{Line, Phase, Role};
@@ -21,7 +25,7 @@ pub fn change(c: &Clause<'_, '_>) -> Vec<Candidate> {
     }
     let Some(set) = &c.sit.set else { return vec![] };
     let Some(main) = set.main() else { return vec![] };
-    if is_question(c) && !c.has(Concept::Can) {
+    if is_question(c) && !c.has(Concept::Can) && !(is_request(c) && c.has(Concept::Give)) {
         return vec![];
     }
     let mut read = Vec::new();
@@ -32,6 +36,7 @@ pub fn change(c: &Clause<'_, '_>) -> Vec<Candidate> {
     read.extend(sent_off(c, main));
     read.extend(part_of_it(c, main));
     read.extend(flow(c));
+    read.extend(left(c));
     read
 }
 
@@ -137,7 +142,19 @@ fn counted(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
         Concept::Add,
         Concept::Skip,
     ]) || c.pieces.iter().any(|piece| {
-        matches!(piece.text, "do" | "does" | "haga" | "hagan" | "haz" | "deja" | "corta")
+        matches!(
+            piece.text,
+            "do" | "does"
+                | "doing"
+                | "knock"
+                | "haga"
+                | "hagan"
+                | "hace"
+                | "hacen"
+                | "haz"
+                | "deja"
+                | "corta"
+        )
     });
     if !evoked
         || c.pieces.iter().any(|piece| {
@@ -180,7 +197,8 @@ fn counted(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
         let more = before(Concept::Extra)
             || c.at(at + 1).is_some_and(|next| next.means(Concept::Extra))
             || before(Concept::Add);
-        let fewer = c.at(at + 1).is_some_and(|next| next.means(Concept::Less));
+        let fewer =
+            c.at(at + 1).is_some_and(|next| next.means(Concept::Less) || next.text == "off");
         count = Some(if more {
             main.count + value
         } else if fewer {
@@ -265,6 +283,17 @@ fn send_off_in(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<SendOff>
             _ => None,
         };
         let Some(time) = time else { continue };
+        // `they can't make 1:05, give them 1:20`: that of now, and the new one.
+        let is_now = c.sit.set.as_ref().and_then(|set| set.main()?.send_off);
+        let others = c.pieces[at + 1..]
+            .iter()
+            .any(|piece| matches!(piece.item, Item::Figure(figure) if figure.is_marked()));
+        if others
+            && is_now.is_some_and(|now| (f64::from(now.seconds()) - time.seconds()).abs() < 0.5)
+        {
+            candidate.used[at] = true;
+            continue;
+        }
         candidate.used[at] = true;
         if leaves {
             candidate.used[at - 1] = true;
@@ -327,7 +356,12 @@ fn sent_off(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
     }
     let said = c.has_any(&[Concept::SetTime, Concept::SendOffWord])
         || c.pieces.iter().any(|piece| piece.item == Item::Mark('@'));
-    if !said {
+    // `give them 1:15`, `lane 1 down to 60 sec`, `1:10 for everyone`
+    let given = c.sit.phase == Phase::During
+        && (c.has(Concept::Give) && (c.has(Concept::They) || !lanes.is_empty())
+            || c.has_any(&[Concept::Down, Concept::Up]) && c.has(Concept::To) && !lanes.is_empty()
+            || c.has(Concept::Everyone) && c.has(Concept::For));
+    if !said && !given {
         return None;
     }
     let send_off = send_off_in(c, &mut candidate)?;
@@ -359,6 +393,7 @@ fn sent_off(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
             || piece.means(Concept::SetTime)
             || piece.means(Concept::From)
             || piece.means(Concept::Rest)
+            || given && (piece.means(Concept::Give) || piece.means(Concept::Cant))
             || matches!(piece.item, Item::Figure(_));
     }
     candidate.says = cuts(&lanes, |lane| Cut { lane, send_off: Some(send_off), ..Cut::default() });
@@ -823,8 +858,123 @@ fn flow(c: &Clause<'_, '_>) -> Option<Candidate> {
     None
 }
 
+/// `only 20 mins left`, `they want us out by quarter to`, `we have to be out by 7.45`.
+fn left(c: &Clause<'_, '_>) -> Option<Candidate> {
+    let during = c.sit.phase == Phase::During;
+    let others = c.pieces.iter().any(|piece| {
+        matches!(piece.item, Item::Repeat(..) | Item::Far(_) | Item::Each(_) | Item::Person(_))
+    });
+    if !during && c.sit.phase != Phase::Before
+        || others
+        || !lanes(c, &mut Candidate::new("", c.len())).is_empty()
+    {
+        return None;
+    }
+    let minutes = match until(c) {
+        Some(end) => {
+            let from = if during { c.sit.time } else { c.sit.starts? };
+            let left = from.until(end).ok()?.total(jiff::Unit::Minute).ok()?;
+            left.round() as i64
+        }
+        None if during && c.has_any(&[Concept::Left, Concept::LeftMin]) => {
+            let span = c.pieces.iter().find_map(|piece| match piece.item {
+                Item::Span(time) => Some(time.seconds() / 60.0),
+                _ => None,
+            });
+            span? as i64
+        }
+        None => return None,
+    };
+    let minutes = u16::try_from(minutes).ok().filter(|minutes| (3..=180).contains(minutes))?;
+    let mut candidate = Candidate::new("left", c.len());
+    candidate.used.fill(true);
+    let kind = match during {
+        true => Kind::Cut(Cut { minutes_left: Some(minutes), ..Cut::default() }),
+        false => Kind::Slot(Slot {
+            days: vec![],
+            starts: None,
+            minutes: Some(minutes),
+            lanes: None,
+            on: Some(Day::Today),
+            course: None,
+        }),
+    };
+    Some(candidate.says(kind).at_cost(0.5))
+}
+
+/// The hour by which all must be out: `out by 7.45`, `out by quarter to`, `shuts at 8`.
+fn until(c: &Clause<'_, '_>) -> Option<Time> {
+    let ends = c.has_any(&[Concept::Out, Concept::Shut, Concept::Ended, Concept::LeaveEarly]);
+    let at = c.pieces.iter().position(|piece| {
+        matches!(piece.text, "by" | "antes" | "before" | "till" | "until")
+            || piece.means(Concept::Until)
+            || piece.means(Concept::At) && c.has_any(&[Concept::Shut, Concept::Ended])
+    })?;
+    if !ends {
+        return None;
+    }
+    c.pieces[at + 1..].iter().take(3).enumerate().find_map(|(more, piece)| match piece.item {
+        Item::TimeOfDay(hour, minute) => hour_of(c, hour, minute),
+        Item::Figure(Figure::Clock(clock)) => {
+            clock.day_time.and_then(|(hour, minute)| hour_of(c, hour, minute))
+        }
+        Item::Figure(Figure::Parted { whole, parts, places: 2, .. }) => {
+            hour_of(c, u8::try_from(whole).ok()?, u8::try_from(parts).ok()?)
+        }
+        Item::Day(_) => {
+            let typed = c.typed(at + 1 + more, at + 2 + more);
+            let (hour, minute) = typed.split_once('.')?;
+            hour_of(c, hour.parse().ok()?, minute.trim_end_matches('.').parse().ok()?)
+        }
+        _ => None,
+    })
+}
+
+/// The hour of this evening, whichever half of the day was meant.
+fn hour_of(c: &Clause<'_, '_>, hour: u8, minute: u8) -> Option<Time> {
+    let from = if c.sit.phase == Phase::During { c.sit.time } else { c.sit.starts? };
+    [hour, hour.checked_add(12)?]
+        .into_iter()
+        .filter_map(|hour| {
+            Time::new(i8::try_from(hour).ok()?, i8::try_from(minute).ok()?, 0, 0).ok()
+        })
+        .find(|time| *time > from)
+}
+
+/// `how would you split them over 3 lanes`, `redo the lanes`, `lanes without swift`: the
+/// lanes drawn anew.
+fn drawn_anew(c: &Clause<'_, '_>) -> Option<Candidate> {
+    if c.sit.role != Role::Coach || !c.has(Concept::Lane) || !c.has(Concept::Divide) {
+        return None;
+    }
+    let without = c.find(Concept::Without);
+    let people = c.people();
+    if without.is_none() && !people.is_empty() {
+        return None;
+    }
+    let mut candidate = Candidate::new("lanes", c.len());
+    candidate.used.fill(true);
+    let count = c.pieces.windows(2).find_map(|pair| match (&pair[0].item, &pair[1]) {
+        (Item::Figure(Figure::Whole { value: value @ 1..=10, .. }), lane)
+            if lane.means(Concept::Lane) =>
+        {
+            u8::try_from(*value).ok()
+        }
+        _ => None,
+    });
+    let names: Vec<Name> = people.into_iter().filter_map(|person| c.name(person)).collect();
+    if !names.is_empty() {
+        let kind = Kind::Absent { names, on: None };
+        candidate.says.push(Statement { who: None, kind });
+    }
+    Some(candidate.says(Kind::Lanes { count }).at_cost(0.3))
+}
+
 /// `3 lanes tonight not 4`, `got a fifth lane`, `they took a lane from us`.
 pub fn lanes_on(c: &Clause<'_, '_>) -> Vec<Candidate> {
+    if let Some(drawn) = drawn_anew(c) {
+        return vec![drawn];
+    }
     if c.sit.role != Role::Coach || is_question(c) || !c.people().is_empty() {
         return vec![];
     }
