@@ -219,10 +219,10 @@ fn observe(rule: RuleId, book: &Rulebook) -> String {
             kind_and_distance(book, &facts, None)
         }
         ReturnDays => {
-            is_mending(book, ago(8), After::Ill { fever: false }, MONDAY, true).to_string()
+            is_mending(book, ago(6), After::Ill { fever: false }, MONDAY, true).to_string()
         }
         FeverReturnDays => {
-            is_mending(book, ago(16), After::Ill { fever: true }, MONDAY, true).to_string()
+            is_mending(book, ago(12), After::Ill { fever: true }, MONDAY, true).to_string()
         }
         MainShare => part(&next(book, &newcomer(3)), Part::Main),
         CutShort => {
