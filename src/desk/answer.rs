@@ -109,7 +109,10 @@ impl<'a> Desk<'a> {
                 said.statements.iter().all(|one| is_command(&one.kind))
                     || message::is_notation(text, self.language(), is_name)
                         && self.may_slip(said)
-                        && said.statements.iter().all(|one| self.is_settled(&one.kind, text))
+                        && said
+                            .statements
+                            .iter()
+                            .all(|one| self.is_settled(&one.kind, text) && self.is_of_somebody(one))
             }
             _ => false,
         };
@@ -186,9 +189,32 @@ impl<'a> Desk<'a> {
             Kind::Fix(_) => self.said_before().iter().all(|one| matches!(one.kind, Kind::Test(_))),
             Kind::Slot(_) => self.may(Right::RunEvening) || text.starts_with("slot"),
             Kind::Cut(_) | Kind::Lanes { .. } => self.may(Right::RunEvening),
+            // More figures than swimmers are their repeats.
+            Kind::LaneResults(told) => super::lane_order::number_in(self, told.lane)
+                .is_none_or(|all| all >= told.times.len()),
             Kind::Done(done) => done.sport != Some(Sport::Other),
             _ => true,
         }
+    }
+
+    /// False for what only a swimmer can have, of nobody, where the sender doesn't swim:
+    /// `note for wren: …` names its swimmer in other words.
+    fn is_of_somebody(&self, one: &Statement) -> bool {
+        let own = matches!(
+            one.kind,
+            Kind::Note { .. }
+                | Kind::Focus { .. }
+                | Kind::Test(_)
+                | Kind::SetResult(_)
+                | Kind::Done(_)
+                | Kind::Pain(_)
+                | Kind::Ill { .. }
+                | Kind::Attend { .. }
+                | Kind::Trend
+                | Kind::Best
+                | Kind::Log
+        );
+        one.who.is_some() || !own || self.me().is_some()
     }
 
     /// True for a name of nobody here that is no word with a meaning for us either:
@@ -205,7 +231,9 @@ impl<'a> Desk<'a> {
         let word = |name: &Name| reading::lexicon::is_ordinary(name.as_str(), self.language());
         let listed = |name: &Name| self.is_ours(name) || self.is_slip(name) && !word(name);
         said.statements.iter().all(|one| {
-            one.who.as_ref().is_none_or(|name| self.is_ours(name) || self.is_slip(name))
+            one.who
+                .as_ref()
+                .is_none_or(|name| self.is_ours(name) || self.is_slip(name) && !word(name))
                 && one.kind.names().iter().all(listed)
         })
     }

@@ -4,6 +4,7 @@ use jiff::{Timestamp, ToSpan};
 use serde_json::Value;
 
 use super::bench::Desk;
+use super::passing_on;
 use super::understood;
 use crate::message::{self, Choice, Doubt, Kind, Message, Name, Reading, Statement};
 use crate::profile::{Event, QuestionKept, Reasons, Squad};
@@ -77,8 +78,10 @@ impl<'a> Desk<'a> {
         let waits = now.question.iter().chain(&now.waiting).any(|one| one.asks == asked.asks);
         let dropped = !self.answered && !waits && self.events.iter().any(gives_way);
         let said_over = self.events.iter().any(|event| asked.would_store_as(event));
-        // Without choices it asked for the text again.
-        (dropped && !said_over && !asked.choices.is_empty()).then(|| asked.asks.clone())
+        // Without choices it asked for the text again; and what was to be passed on was
+        // never to be stored.
+        let offered = passing_on::is_offer(self, asked);
+        (dropped && !said_over && !offered && !asked.choices.is_empty()).then(|| asked.asks.clone())
     }
 
     /// Keeps what the answer rests on, for `why`.

@@ -1,6 +1,8 @@
-//! What the coach has passed on: to one swimmer, or to all.
+//! What the coach has passed on: to one swimmer, or to all. A swimmer's own words go
+//! another way ([`passing_on`]).
 
 use super::bench::{Desk, Stopped, refused};
+use super::passing_on;
 use super::results::ask_yes;
 use crate::language::Language;
 use crate::message::{Message, Name, Statement};
@@ -11,6 +13,9 @@ use crate::reply::{self, Asks, CareRefusal, OkReply, Outcome, RefusedWhy};
 /// as it can't be taken back. A minor is written to only where a guardian and a
 /// second grown-up read it; who is left out for that is named.
 pub fn tell(desk: &mut Desk<'_>, statement: &Statement, text: &str) -> Result<Outcome, Stopped> {
+    if passing_on::is_for_deck(desk, statement) {
+        return passing_on::pass_on(desk, statement, text);
+    }
     desk.demand(Right::Broadcast)?;
     if statement.who.is_some() {
         let who = desk.subject(statement)?;

@@ -119,7 +119,11 @@ fn begins_late(desk: &Desk<'_>, on: Date, booking: &Booking) -> Option<Timestamp
 
 /// The set of the night as it stands, by lanes.
 pub fn in_force(desk: &Desk<'_>) -> Result<Outcome, Stopped> {
-    let on = desk.night_meant(None).unwrap_or(desk.evening());
+    of_night(desk, desk.night_meant(None).unwrap_or(desk.evening()))
+}
+
+/// The set of a night as it stands, or as it was swum, by lanes.
+pub fn of_night(desk: &Desk<'_>, on: Date) -> Result<Outcome, Stopped> {
     let set = desk.set_in_force(on);
     let set = set.ok_or_else(|| refused("no_set", RefusedWhy::NoSetYet))?;
     let booking = desk.booking(on);

@@ -51,6 +51,11 @@ pub fn by_swimmer(desk: &Desk<'_>, results: &LaneResults) -> Result<Vec<Statemen
     Ok(told.collect())
 }
 
+/// How many swim in a lane; nothing where there is no such lane.
+pub fn number_in(desk: &Desk<'_>, lane: u8) -> Option<usize> {
+    order(desk, lane, desk.day_swum()).map(|names| names.len())
+}
+
 /// Those of a lane that night as they lead off: as last drawn, else as the set
 /// in force has them.
 fn order(desk: &Desk<'_>, lane: u8, on: Date) -> Option<Vec<Name>> {

@@ -36,6 +36,7 @@ mod minors;
 mod names;
 mod offices;
 mod own_targets;
+mod passing_on;
 mod pausing;
 mod people;
 mod presumed;

@@ -5,6 +5,8 @@
 //! change of the set or of the register replaces it, whenever it comes. It counts
 //! as distance and as a day swum, and says nothing about how fit she is.
 
+use std::collections::BTreeSet;
+
 use jiff::civil::Date;
 
 use super::bench::Desk;
@@ -33,6 +35,16 @@ impl Desk<'_> {
         swims.extend(nights.into_iter().map(|on| self.presumed(swimmer, on)));
         swims.sort_by_key(|swum| swum.on);
         swims
+    }
+
+    /// On how many days from one to another she swam, reported or seen there.
+    pub fn days_swum(&self, swimmer: &Swimmer, from: Date, to: Date) -> usize {
+        let now = self.now();
+        let mut days: BTreeSet<Date> =
+            self.swum_since(swimmer, from).into_iter().map(|swum| swum.on).collect();
+        days.extend(swimmer.sets.since(from, now).map(|kept| kept.on));
+        days.extend(swimmer.tests.since(from, now).map(|kept| kept.on));
+        days.range(from..=to).count()
     }
 
     /// What she swam that day by her own report, or is presumed to have swum on a

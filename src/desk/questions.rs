@@ -1,12 +1,46 @@
-//! Questions in the sender's own words.
+//! Questions in the sender's own words: answered from what is known; what isn't
+//! is told by its name, or offered to be passed on.
+//!
+//! Whoever asks is told no more than the command for it would show.
+
+mod evening;
+mod results;
+mod swimmer;
 
 use super::bench::{Desk, Stopped};
-use crate::message::{Ask, Statement};
-use crate::reply::{OkReply, Outcome};
+use super::passing_on;
+use crate::message::{About, Ask, Statement};
+use crate::profile::Right;
+use crate::reply::{Known, OkReply, Outcome};
 
 /// A question: answered from what is known, or told that it isn't.
 pub fn ask(desk: &mut Desk<'_>, statement: &Statement, ask: &Ask) -> Result<Outcome, Stopped> {
-    let _ = (statement, ask);
-    let _ = desk;
-    Ok(Outcome::Ok(OkReply::NotKnown))
+    match &ask.about {
+        About::NextTest => swimmer::next_test(desk, statement),
+        About::Swum { since, until } if is_of_one(desk, statement) => {
+            match swimmer::swum(desk, statement, *since, *until)? {
+                Some(swum) => Ok(swum),
+                None => passing_on::offer(desk, statement, &ask.text),
+            }
+        }
+        About::Lane { lane } => evening::lane(desk, statement, *lane),
+        About::Evening { on } => evening::when(desk, *on),
+        About::Turnout { on, absent } => evening::turnout(desk, *on, *absent),
+        About::Standing { lane } => evening::standing(desk, statement, *lane),
+        About::Results { on, .. } => results::results(desk, statement, *on),
+        About::SetOf { on } => evening::set_of(desk, statement, *on),
+        About::Swum { .. } | About::Stored | About::Us | About::Other => {
+            passing_on::offer(desk, statement, &ask.text)
+        }
+    }
+}
+
+/// True where one swimmer is asked about: the one named, or the sender. Who runs the
+/// evening and swims in no lane asks about all.
+fn is_of_one(desk: &Desk<'_>, statement: &Statement) -> bool {
+    statement.who.is_some() || desk.me().is_some() || !desk.may(Right::SeeSquad)
+}
+
+fn known(known: Known) -> Outcome {
+    Outcome::Ok(OkReply::Known(known))
 }

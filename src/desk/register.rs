@@ -121,11 +121,7 @@ fn taken(desk: &mut Desk<'_>, on: Date, statement: &Statement, unknown: &[Name])
     let mut reply = register(desk, on, false);
     if unknown.is_empty() && matches!(statement.kind, Kind::Here { all_but: true, .. }) {
         // "All" is who was looked for; who was not must not be lost on the way.
-        let marked = |name: &&Name| {
-            [&reply.here, &reply.absent, &reply.unmarked].iter().any(|all| all.contains(name))
-        };
-        let left_out = desk.squad.swimmers.keys().filter(|name| !marked(name)).cloned();
-        reply.left_out = left_out.collect();
+        reply.left_out = left_out(desk, &reply);
     }
     let stored = Outcome::Ok(OkReply::Register(reply));
     let Some(name) = unknown.first() else { return stored };
@@ -141,6 +137,14 @@ fn taken(desk: &mut Desk<'_>, on: Date, statement: &Statement, unknown: &[Name])
     Outcome::Mixed(vec![stored, Outcome::Question(reply)])
 }
 
+/// Those who were not looked for, and were not there.
+pub fn left_out(desk: &Desk<'_>, reply: &RegisterReply) -> Vec<Name> {
+    let marked = |name: &&Name| {
+        [&reply.here, &reply.absent, &reply.unmarked].iter().any(|all| all.contains(name))
+    };
+    desk.squad.swimmers.keys().filter(|name| !marked(name)).cloned().collect()
+}
+
 /// The message without one of the names in its lists.
 fn without(message: &Message, name: &Name) -> Message {
     let mut message = message.clone();
@@ -153,7 +157,7 @@ fn without(message: &Message, name: &Name) -> Message {
 }
 
 /// The register of `on` as it now stands.
-fn register(desk: &mut Desk<'_>, on: Date, listed: bool) -> RegisterReply {
+pub fn register(desk: &Desk<'_>, on: Date, listed: bool) -> RegisterReply {
     let now = desk.now();
     let here: Vec<Name> = desk.squad.here_on(on, now).map(|one| one.name.clone()).collect();
     let absent: Vec<Name> = desk.squad.absent_on(on, now).map(|one| one.name.clone()).collect();

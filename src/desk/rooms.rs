@@ -12,8 +12,8 @@ use serde_json::Value;
 use crate::coaching::Change;
 use crate::message::{Doubt, Kind, Name};
 use crate::reply::{
-    self, Asks, CautionKind, CautionReply, EveningReply, HelpReply, NotUnderstoodReply, OkReply,
-    Outcome, RefusedReply, RefusedWhy, Set, TestReply, Unread, Voice,
+    self, Asks, CautionKind, CautionReply, EveningReply, HelpReply, Known, NotUnderstoodReply,
+    OkReply, Outcome, RefusedReply, RefusedWhy, Set, TestReply, Unread, Voice,
 };
 
 /// How many SMS parts an answer to a chat may have: its window holds more than a
@@ -185,6 +185,8 @@ fn is_plain(done: &OkReply) -> bool {
         | OkReply::LeftAlone
         | OkReply::OptedIn
         | OkReply::OptedOut
+        // When the squad swims is no secret in its room.
+        | OkReply::Known(Known::Evening { .. })
         | OkReply::SetChanged(_)
         | OkReply::Silent => true,
         _ => false,

@@ -202,9 +202,12 @@ pub fn in_order(mut outcomes: Vec<(usize, Outcome)>, is_capture: bool) -> Outcom
     }
 }
 
-/// What keeps several statements about one swimmer from being applied at all.
+/// What keeps several statements about one swimmer from being applied at all; not the
+/// offer to pass a question on, which none of them hangs on.
 pub fn stops_all(outcome: &Outcome) -> bool {
-    matches!(outcome, Outcome::Question(_) | Outcome::Refused(_) | Outcome::NotUnderstood(_))
+    let offered = matches!(outcome, Outcome::Question(asked) if asked.asks == Asks::PassOn);
+    !offered
+        && matches!(outcome, Outcome::Question(_) | Outcome::Refused(_) | Outcome::NotUnderstood(_))
 }
 
 /// The message with one of its names put right.

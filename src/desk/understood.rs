@@ -6,6 +6,7 @@ use serde_json::{Map, Value, json};
 
 use super::bench::Desk;
 use super::lane_order;
+use super::passing_on;
 use super::resolve::{self, Settled, Toward};
 use super::results::swum_on;
 use super::set_blocks;
@@ -65,7 +66,9 @@ impl<'a> Reader<'a> {
 
     fn read(&self, statement: &Statement) -> Value {
         let (kind, fields) = self.kind(&statement.kind);
-        let who = statement.who.as_ref().map(Name::to_string);
+        // Words for those on deck name nobody.
+        let who = statement.who.as_ref().filter(|_| !passing_on::is_for_deck(self.desk, statement));
+        let who = who.map(Name::to_string);
         let stores = !only_answers(&statement.kind);
         let whole = Fields::default().with("kind", kind).with("stores", stores).with("who", who);
         // `who` stands here even for all.

@@ -394,6 +394,7 @@ fn caution(reply: &CautionReply, voice: &dyn Voice) -> Value {
 
 fn ok(reply: &OkReply, voice: &dyn Voice) -> Value {
     match reply {
+        OkReply::Known(known) => super::known_json::known(known, voice),
         OkReply::SetChanged(reply) => evening_json::changed(reply, voice),
         OkReply::Joined { name, squad, .. } => {
             json!({ "kind": "ok", "swimmer": name, "squad": squad })

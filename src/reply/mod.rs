@@ -7,6 +7,7 @@ mod approval_json;
 mod english;
 mod evening_json;
 mod json;
+mod known_json;
 mod outcome;
 mod phrases;
 mod shorthand;

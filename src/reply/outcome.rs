@@ -15,6 +15,7 @@ mod offices;
 mod own_targets;
 mod people;
 mod question;
+mod questions;
 mod register;
 mod results;
 mod safeguards;
@@ -38,6 +39,9 @@ pub use offices::{Grave, OfficeDone, OfficeLetter, OfficeRefusal, StaffLine};
 pub use own_targets::OwnTargetsReply;
 pub use people::{Flag, SquadReply, SquadRow, SwimmerReply, Trend};
 pub use question::{Asks, QuestionReply};
+pub use questions::{
+    Known, LaneStanding, ResultLine, StandingReply, Swam, SwumReply, TestDue, Unknown,
+};
 pub use register::{AttendReply, NightReply, RegisterReply};
 pub use results::{BegunReply, DoneReply, PredictionReply, SetReply, TargetsReply, TestReply};
 pub use safeguards::{CareDone, CareLetter, CareRefusal, RecordLine, SeenLine};

@@ -32,6 +32,8 @@ const MEETS: &str = include_str!("meets.txt");
 /// A coach's targets in place of the computed ones.
 const OWN_TARGETS: &str = include_str!("own_targets.txt");
 const WEEKLY: &str = include_str!("weekly.txt");
+/// Questions in people's own words, and what is passed on.
+const QUESTIONS: &str = include_str!("questions.txt");
 /// What swimmers can't or may not do, said before and after what they are to swim.
 const LIMITS: &str = include_str!("limits.txt");
 /// Plans that wait for the coach's yes.
@@ -167,6 +169,14 @@ fn limits() {
 }
 
 #[test]
+fn questions() {
+    let script = Script::read(QUESTIONS);
+    let mut replay = Replay::begin();
+    let dialogue = replay.run(&script.lines);
+    insta::assert_snapshot!("questions", dialogue);
+}
+
+#[test]
 fn bad_texts() {
     let script = Script::read(BAD_TEXTS);
     let mut replay = Replay::begin();
@@ -222,6 +232,7 @@ fn replies_fit_two_parts() {
         WEEKLY,
         LIMITS,
         ALARM,
+        QUESTIONS,
     ] {
         let script = Script::read(text);
         let mut replay = Replay::begin();

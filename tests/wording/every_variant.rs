@@ -9,6 +9,7 @@ use lapwing::swim::critical_speed::Basis;
 use lapwing::swim::prediction::Reach;
 
 use super::parts::session_of_everything;
+use super::questions;
 use super::samples;
 use super::statements::kinds;
 
@@ -86,7 +87,9 @@ fn acknowledgements() {
         O::Away { .. },
         O::Remarked { of: None, .. },
         O::Remarked { .. },
+        O::Known(_),
         O::NotKnown,
+        O::GivenToDeck,
         O::Better { from: Some(_) },
         O::Better { from: None },
         O::Swapped { .. },
@@ -148,6 +151,46 @@ fn acknowledgements() {
 }
 
 #[test]
+fn answers_to_questions() {
+    use Known as K;
+    let all = questions::known();
+    holds_every!(
+        &all,
+        K::NextTest { who: None, .. },
+        K::NextTest { .. },
+        K::LaneOf { .. },
+        K::Lanes { .. },
+        K::Swum(_),
+        K::Evening { next: None, of_day: false, .. },
+        K::Evening { next: None, .. },
+        K::Evening { .. },
+        K::Results { .. },
+        K::Standing(_),
+        K::Not(Unknown::Lanes { .. }),
+        K::Not(Unknown::Results { on: None }),
+        K::Not(Unknown::Results { .. }),
+        K::Not(Unknown::Set { .. }),
+        K::Not(Unknown::TestNight),
+        K::Not(Unknown::Night { on: None, .. }),
+        K::Not(Unknown::Night { .. }),
+    );
+    let due = all.iter().filter_map(|known| match known {
+        K::NextTest { due, .. } => Some(due),
+        _ => None,
+    });
+    use TestDue as T;
+    holds_every!(
+        due,
+        T::Called { .. },
+        T::From { now: true, .. },
+        T::From { distance: None, .. },
+        T::From { .. },
+        T::First,
+        T::Waits,
+    );
+}
+
+#[test]
 fn cautions() {
     use CautionKind as C;
     holds_every!(
@@ -195,6 +238,7 @@ fn questions_and_refusals() {
         A::Impossible { .. },
         A::TwoReadings { .. },
         A::ImpossiblePair { .. },
+        A::PassOn,
         A::TellAll { .. },
         A::Of { .. },
         A::WhoIs { .. },
@@ -233,6 +277,8 @@ fn questions_and_refusals() {
         W::Coaching(R::NotPlanned),
         W::Office(_),
         W::CoachOnly,
+        W::HealthOtherwise,
+        W::NobodyReads,
         W::NotAMember,
         W::NotASwimmer,
         W::BadCode,

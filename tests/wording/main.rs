@@ -13,6 +13,7 @@ mod every_variant;
 mod forbidden;
 mod offices;
 mod parts;
+mod questions;
 mod rooms;
 mod said;
 mod samples;

@@ -55,6 +55,16 @@ pub fn all() -> Vec<Said> {
             vec![voice(language).office_letter(&letter)]
         });
     }
+    for asks in [true, false] {
+        add(format!("carried to deck {asks}"), &|language| {
+            let voice = voice(language);
+            let words = "could we have a longer warm up";
+            vec![
+                voice.carried_to_deck("heron", asks, words),
+                voice.carried_to_deck(&voice.guardian_of("robin, wren"), asks, words),
+            ]
+        });
+    }
     add("worried hint".into(), &|language| vec![voice(language).worried_hint().to_owned()]);
     for on_deck in [false, true] {
         add(format!("nobody reached {on_deck}"), &|language| {

@@ -65,6 +65,13 @@ pub fn outcomes() -> Vec<(String, Outcome)> {
         named("lanes", lanes().into_iter().map(Outcome::Lanes).collect()),
         named("ok", oks().into_iter().map(Outcome::Ok).collect()),
         named(
+            "known",
+            super::questions::known()
+                .into_iter()
+                .map(|known| Outcome::Ok(OkReply::Known(known)))
+                .collect(),
+        ),
+        named(
             "belonging",
             belongings().into_iter().map(|done| Outcome::Ok(OkReply::Belonging(done))).collect(),
         ),
@@ -846,6 +853,8 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::OptedOut,
         OkReply::OptedIn,
         OkReply::Silent,
+        OkReply::GivenToDeck,
+        OkReply::Known(super::questions::known().remove(0)),
     ];
     all.extend(approvals().into_iter().map(OkReply::Approval));
     all.extend(care::done().into_iter().map(OkReply::Care));
@@ -1098,6 +1107,7 @@ pub fn questions() -> Vec<QuestionReply> {
         ask(Asks::WhichPerson, &["heron", "teal"]),
         ask(Asks::SayWho { names: vec![name("heron"), name("teal")] }, &[]),
         ask(Asks::WhichSquad, &["Dusk", "Dawn"]),
+        ask(Asks::PassOn, &yes_no),
     ]);
     all
 }
@@ -1166,6 +1176,8 @@ pub fn refusals() -> Vec<RefusedReply> {
         RefusedWhy::Approval(ApprovalRefusal::NothingWaits { who: name("heron") }),
         RefusedWhy::Approval(ApprovalRefusal::AfterYes),
         RefusedWhy::Private,
+        RefusedWhy::HealthOtherwise,
+        RefusedWhy::NobodyReads,
     ];
     coaching
         .into_iter()

@@ -30,6 +30,8 @@ pub struct LaneClock {
     pub lane: u8,
     /// What it swims, whole.
     pub session: Session,
+    /// Seconds since its start, while the night is on.
+    pub elapsed_s: Option<u32>,
     /// Where it should be, while the night is on.
     pub position: Option<Position>,
     /// When it ends, where the night's start is known.
@@ -77,6 +79,7 @@ fn lane_clock(
     };
     LaneClock {
         lane: lane.lane,
+        elapsed_s: elapsed,
         position: elapsed.map(|elapsed| position(&session, elapsed)),
         ends: desk.ends(booking, &session),
         over_min: over_s.div_ceil(60),

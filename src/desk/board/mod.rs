@@ -15,6 +15,7 @@ mod register;
 mod tested;
 mod weeks;
 
+pub(super) use clock::clock;
 pub use clock::{Clock, LaneClock};
 pub use focus::Focus;
 pub use hurting::{Hurting, MayRelease, Open};

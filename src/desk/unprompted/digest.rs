@@ -51,7 +51,7 @@ pub fn digest(desk: &Desk<'_>) -> DigestReply {
         desk.squad.swimmers.values().map(|one| (one.as_ref(), people::row(desk, one))).collect();
     let mut came: Vec<(Name, usize)> = all
         .iter()
-        .map(|(swimmer, _)| (swimmer.name.clone(), days_swum(desk, swimmer, from)))
+        .map(|(swimmer, _)| (swimmer.name.clone(), desk.days_swum(swimmer, from, to)))
         .filter(|(_, days)| *days > 0)
         .collect();
     came.sort_by(|(one, days), (other, more)| more.cmp(days).then_with(|| one.cmp(other)));
@@ -110,16 +110,6 @@ pub fn has_news(digest: &DigestReply) -> bool {
         || !digest.waiting.is_empty()
         || !digest.tests.is_empty()
         || digest.open.iter().any(|(_, troubles)| troubles.iter().any(new))
-}
-
-/// On how many days from `from` on she swam, reported or seen there.
-pub fn days_swum(desk: &Desk<'_>, swimmer: &Swimmer, from: Date) -> usize {
-    let now = desk.now();
-    let mut days: BTreeSet<Date> =
-        desk.swum_since(swimmer, from).into_iter().map(|swum| swum.on).collect();
-    days.extend(swimmer.sets.since(from, now).map(|kept| kept.on));
-    days.extend(swimmer.tests.since(from, now).map(|kept| kept.on));
-    days.range(from..=desk.today).count()
 }
 
 fn nights_ahead(desk: &Desk<'_>) -> Vec<(Date, Option<crate::units::Distance>)> {

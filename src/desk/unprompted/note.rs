@@ -7,7 +7,6 @@ use jiff::{Timestamp, ToSpan};
 use super::super::bench::Desk;
 use super::super::facts::trials;
 use super::super::people;
-use super::digest::days_swum;
 use super::due::Whom;
 use super::hours::due_day;
 use crate::message::Name;
@@ -72,7 +71,7 @@ pub fn note(desk: &Desk<'_>, who: &Name) -> Option<NoteReply> {
         who: shared.then(|| who.clone()),
         from,
         to: desk.today,
-        days: days_swum(desk, swimmer, from),
+        days: desk.days_swum(swimmer, from, desk.today),
         metres: metres.round() as u32,
         tests: of_week.map(|at| (all[at], people::trend_alike(&all[..=at]))).collect(),
         sets: sets.iter().rev().take(SETS).rev().cloned().collect(),

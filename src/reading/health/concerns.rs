@@ -21,6 +21,7 @@ pub const CONCERNS: &[Rule<Concern>] = rules! { Concern;
     sure Clinician: [Medicine];
     sure Clinician: [Surgery];
     sure Clinician: [Period];
+    sure Clinician: [Condition Inhaler HeartMed HeartCond Thinner Diabetic Epileptic], near 40 [Asking];
     sure Cleared: [Cleared];
     sure Dive: [DiveTalk];
     sure Alone: [Alone];

@@ -138,6 +138,15 @@ fn push_marks(
     {
         spellings = words.beginning(meant);
     }
+    if token.form == Form::Word && is_medical(token.text) {
+        marks.push(Mark {
+            from: at,
+            to: at + 1,
+            signs: Signs::of(&[Sign::Condition]),
+            place: None,
+            illness: None,
+        });
+    }
     for spelling in spellings {
         let fits = ahead.len() > spelling.rest.len()
             && spelling.rest.iter().zip(&ahead[1..]).all(|(word, token)| *word == token.text);
@@ -151,6 +160,30 @@ fn push_marks(
             });
         }
     }
+}
+
+/// A word that ends as names of illnesses (`tendonitis`, `neuralgia`) and of classes of
+/// medicines (`-cillin`, `-statin`, as the stems of international non-proprietary names
+/// are published by the World Health Organization) do.
+fn is_medical(word: &str) -> bool {
+    const ENDS: [&str; 14] = [
+        "itis",
+        "algia",
+        "opathy",
+        "ectomy",
+        "osclerosis",
+        "aemia",
+        "cillin",
+        "mycin",
+        "statin",
+        "profen",
+        "olol",
+        "sartan",
+        "azole",
+        "oplasty",
+    ];
+    const SHORTEST: usize = 7;
+    word.len() >= SHORTEST && ENDS.iter().any(|end| word.ends_with(end))
 }
 
 /// Figures that are signs: sugar too low or too high, blood pressure, weeks of a

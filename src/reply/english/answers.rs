@@ -225,6 +225,8 @@ impl Answers for English {
             | OkReply::Leg { .. }
             | OkReply::Meet(_)
             | OkReply::Entries(_)
+            | OkReply::GivenToDeck
+            | OkReply::Known(_)
             | OkReply::Weekly(_)
             | OkReply::Approval(_)
             | OkReply::Limits(_)
@@ -265,6 +267,7 @@ impl Answers for English {
                 self.short_day(old.on)
             ),
             Asks::TellAll { text, number } => format!("Send {} to all {number}? It can't be taken back.", quoted(text)),
+            Asks::PassOn => "I don't know that. Pass it on to your coach?".to_owned(),
             Asks::Of { who, asks } => format!("{who}: {}", self.ask(asks)),
             Asks::WhoIs { name } => format!("No {name} here. Who is meant? Nothing stored yet."),
             Asks::WhoElse { name } => format!("No {name} here, so not marked: who is it?"),
@@ -317,6 +320,13 @@ impl Answers for English {
         match why {
         RefusedWhy::Coaching(reason) => coaching(reason),
         RefusedWhy::CoachOnly => "That one is for the coach. HELP shows what you can text.".into(),
+        RefusedWhy::HealthOtherwise => {
+            "Not passed on: of health tell your coach yourself. To me, text SHOULDER HURTS 4 or ILL."
+                .into()
+        }
+        RefusedWhy::NobodyReads => {
+            "I can pass nothing on: your coach takes no texts. Please ask your coach yourself.".into()
+        }
         RefusedWhy::NotAMember => {
             "Lapwing, a swim squad's coaching assistant. You are in no squad here: ask the coach \
              for the code and text, say, JOIN CODE heron. STOP for no texts."

@@ -62,7 +62,7 @@ impl Sessions for English {
         format!("No room for {set} in this one: it waits for the next hard swim.")
     }
 
-    fn test_waits(&self) -> &'static str {
+    fn test_is_promised(&self) -> &'static str {
         "No test in this one: it waits for the next hard swim."
     }
 

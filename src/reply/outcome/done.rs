@@ -1,7 +1,7 @@
 //! What was done, with nothing to compute.
 
 use super::{
-    BegunReply, CareDone, ChangedReply, EntryReply, MeetReply, OfficeDone, TestNightReply,
+    BegunReply, CareDone, ChangedReply, EntryReply, Known, MeetReply, OfficeDone, TestNightReply,
 };
 use crate::language::Language;
 use crate::message::Name;
@@ -165,8 +165,12 @@ pub enum OkReply {
         /// What, in the grammar's words.
         text: String,
     },
+    /// What is known of what was asked.
+    Known(Known),
     /// A question that we have no answer to.
     NotKnown,
+    /// A swimmer's words went to those on deck.
+    GivenToDeck,
     /// Held to easy swimming.
     Held {
         /// Who.

@@ -63,6 +63,8 @@ pub enum Asks {
         /// To how many.
         number: usize,
     },
+    /// Nobody here knows: is it to be passed on to those on deck?
+    PassOn,
     /// Something about one of several swimmers in a text.
     Of {
         /// Which.
@@ -136,6 +138,7 @@ impl Asks {
             Asks::Implausible { .. }
             | Asks::Impossible { .. }
             | Asks::ImpossiblePair { .. }
+            | Asks::PassOn
             | Asks::TellAll { .. }
             | Asks::Readiness { .. }
             | Asks::Leave { .. }

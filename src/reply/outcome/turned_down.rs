@@ -57,6 +57,10 @@ pub enum RefusedWhy {
     Coaching(RefusalReason),
     /// It is the coach's to say.
     CoachOnly,
+    /// Words of health are passed on to nobody: they have a way of their own.
+    HealthOtherwise,
+    /// Nobody on deck takes texts.
+    NobodyReads,
     /// The sender is in no squad.
     NotAMember,
     /// The sender doesn't swim here.

@@ -4,7 +4,8 @@ use jiff::civil::Date;
 
 use super::words::first_upper;
 use super::{
-    Approvals, Limited, Meets, Offices, OwnTargets, Results, TestNights, Timetables, Weeklies,
+    Approvals, Limited, Meets, Offices, OwnTargets, Questions, Results, TestNights, Timetables,
+    Weeklies,
 };
 use crate::coaching::Rule;
 use crate::message::Name;
@@ -17,7 +18,16 @@ use crate::units::Level;
 
 /// What a language answers where nothing is to be computed.
 pub trait Answers:
-    Timetables + TestNights + Offices + Results + Meets + Weeklies + Approvals + Limited + OwnTargets
+    Timetables
+    + TestNights
+    + Offices
+    + Results
+    + Meets
+    + Weeklies
+    + Approvals
+    + Limited
+    + OwnTargets
+    + Questions
 {
     /// Someone is in.
     fn welcome(&self, name: &Name, squad: &str) -> String;
@@ -126,6 +136,8 @@ pub trait Answers:
             OkReply::SetChanged(reply) => self.set_changed(reply),
             OkReply::Care(done) => self.care_done(done),
             OkReply::Office(done) => self.offices(done),
+            OkReply::Known(known) => self.known(known),
+            OkReply::GivenToDeck => vec![self.given_to_deck().to_owned()],
             OkReply::Silent => Vec::new(),
             done => vec![self.done_so(done)],
         }

@@ -27,7 +27,7 @@ pub trait Sessions: Care {
     /// The set promised for the next hard swim has no room in this one.
     fn set_waits(&self, set: &str) -> String;
     /// Nor has the test that was promised.
-    fn test_waits(&self) -> &'static str;
+    fn test_is_promised(&self) -> &'static str;
     /// The rules gave another kind of week than was asked for.
     fn other_week(&self, asked: WeekKind, given: WeekKind) -> String;
 
@@ -36,7 +36,7 @@ pub trait Sessions: Care {
         match promise {
             Promise::Easy => None,
             Promise::Set { set } => Some(self.set_waits(&repeat_shorthand(set, self))),
-            Promise::Test => Some(self.test_waits().to_owned()),
+            Promise::Test => Some(self.test_is_promised().to_owned()),
         }
     }
 

@@ -234,6 +234,8 @@ impl Answers for Spanish {
             | OkReply::Leg { .. }
             | OkReply::Meet(_)
             | OkReply::Entries(_)
+            | OkReply::GivenToDeck
+            | OkReply::Known(_)
             | OkReply::Weekly(_)
             | OkReply::Approval(_)
             | OkReply::Limits(_)
@@ -270,6 +272,7 @@ impl Answers for Spanish {
             Asks::TellAll { text, number } => {
                 format!("¿Enviar {} a {number}? No se puede deshacer.", quoted(text))
             }
+            Asks::PassOn => "Eso no lo sé. ¿Se lo paso a tu coach?".to_owned(),
             Asks::Of { who, asks } => format!("{who}: {}", self.ask(asks)),
             Asks::WhoIs { name } => format!("Aqui no hay '{name}'. ¿Quién es? Aun sin guardar."),
             Asks::WhoElse { name } => {
@@ -330,6 +333,12 @@ impl Answers for Spanish {
             RefusedWhy::Coaching(reason) => coaching(reason),
             RefusedWhy::CoachOnly => {
                 "Eso le toca al entrenador. AYUDA dice qué puedes escribir.".into()
+            }
+            RefusedWhy::HealthOtherwise => {
+                "No lo he pasado: de tu salud habla con tu coach. A mi: DUELE HOMBRO 4 o GRIPE.".into()
+            }
+            RefusedWhy::NobodyReads => {
+                "No puedo pasarlo: tu coach no recibe mensajes. Preguntale en persona.".into()
             }
             RefusedWhy::NotAMember => {
                 "Lapwing, ayudante de un equipo de natacion. Aqui no estas en ningun equipo: pide \

@@ -19,6 +19,7 @@ mod meets;
 mod offices;
 mod own_targets;
 mod people;
+mod questions;
 mod registers;
 mod results;
 mod safeguards;

@@ -62,7 +62,7 @@ impl Sessions for Spanish {
         format!("Hoy no cabe {set}: espera al proximo dia fuerte.")
     }
 
-    fn test_waits(&self) -> &'static str {
+    fn test_is_promised(&self) -> &'static str {
         "Hoy no hay test: espera al proximo dia fuerte."
     }
 

@@ -226,7 +226,11 @@ fn groups(c: &Clause<'_, '_>, parts: Vec<Part>) -> Option<Vec<Group>> {
         {
             group.days.clone_from(&last.days);
         }
-        let ahead = std::mem::take(&mut waiting);
+        let mut ahead = std::mem::take(&mut waiting);
+        // `plover's early. all in`: one of them.
+        if group.everyone && !group.says.contains(&Says::Out) {
+            ahead.people.clear();
+        }
         group.people = ahead.people.into_iter().chain(group.people).collect();
         group.days = ahead.days.into_iter().chain(group.days).collect();
         let subject = !group.people.is_empty() || group.everyone || group.others;

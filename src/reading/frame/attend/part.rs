@@ -200,6 +200,10 @@ fn word(
 ) -> bool {
     let means = |concept: Concept| piece.means(concept);
     let negated = at > 0 && negates(c, at);
+    // `full house`: all, and here.
+    if means(Concept::Everyone) && means(Concept::Here) && c.sit.role == Role::Coach {
+        part.group.everyone = true;
+    }
     let group = &mut part.group;
     let is_out = group.says.contains(&Says::Out);
     let mut say = |says: Says, strength: u8| {
@@ -231,7 +235,16 @@ fn word(
         return say(Says::Away, 2);
     }
     let out = means(Concept::Out) || register && means(Concept::Absent);
-    let perhaps_out = means(Concept::PerhapsOut);
+    // `took 8 secs off`, `take finch's off`: of a time.
+    let taken = piece.text == "off"
+        && c.pieces[..at].iter().any(|before| {
+            matches!(before.item, Item::Span(_) | Item::Figure(_))
+                || matches!(
+                    before.text,
+                    "take" | "took" | "taken" | "knock" | "knocked" | "scratch"
+                )
+        });
+    let perhaps_out = means(Concept::PerhapsOut) && !taken;
     let turned = negated
         && (means(Concept::Come)
             || means(Concept::PerhapsCome)
@@ -247,7 +260,10 @@ fn word(
     }
     if means(Concept::Back) && !is_out {
         let day = c.pieces[at + 1..].iter().take(4).any(|next| matches!(next.item, Item::Day(_)));
-        let named = c.sit.role != Role::Coach || !c.people().is_empty();
+        let before = &c.all[..c.offset.min(c.all.len())];
+        let named = c.sit.role != Role::Coach
+            || !c.people().is_empty()
+            || before.iter().any(|piece| matches!(piece.item, Item::Person(_)));
         if named && (day || piece.at.1 - piece.at.0 > 1) {
             return say(Says::Back, 1);
         }

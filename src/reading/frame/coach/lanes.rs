@@ -13,7 +13,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     let people = c.people();
     if c.sit.role != Role::Coach
         || people.is_empty()
-        || mood::is_question(c) && !c.has(Concept::Can)
+        || mood::is_question(c) && !c.has(Concept::Can) && !mood::is_request(c)
     {
         return vec![];
     }
@@ -140,11 +140,13 @@ fn moved(c: &Clause<'_, '_>, names: &[Name]) -> Option<Candidate> {
     };
     let lane = by_lane.or(bare);
     // `pon a rook con dunnock`: into the lane of the one behind `with`.
-    if let (None, true, [one, other]) = (lane, moves, c.people().as_slice())
+    if let (None, true, [one, others @ ..]) = (lane, moves, c.people().as_slice())
+        && let Some(other) = others.first()
         && let Some(at) = c.pieces.iter().position(|piece| piece.item == Item::Person(*other))
         && at > 0
         && c.pieces[at - 1].means(Concept::With)
-        && let Some(lane) = c.sit.lanes.iter().position(|lane| lane.contains(other))
+        && let Some(lane) =
+            c.sit.lanes.iter().position(|lane| others.iter().all(|other| lane.contains(other)))
     {
         let names = c.name(*one).into_iter().collect();
         let lane = u8::try_from(lane + 1).ok();

@@ -6,7 +6,7 @@ use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::{stroke_of, typed};
 use crate::reading::frame::mood;
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Figure, Item};
+use crate::reading::piece::{Figure, Item, Piece};
 use crate::reading::situation::Role;
 use crate::units::Stroke;
 
@@ -66,6 +66,25 @@ fn added(c: &Clause<'_, '_>) -> Option<Candidate> {
         {
             names.push((at, name));
         }
+    }
+    // `name of linnet, says she swims`: the one that is called so.
+    let called = |at: usize| {
+        let naming = |piece: &Piece<'_>| {
+            matches!(piece.text, "called" | "named" | "name" | "llama" | "nombre")
+        };
+        (at.saturating_sub(2)..at).any(|before| naming(&c.pieces[before]))
+    };
+    if names.iter().any(|(at, _)| called(*at)) {
+        let mut before = 0;
+        names.retain(|(at, _)| {
+            let joined = before > 0
+                && c.pieces[before + 1..*at].iter().all(|piece| piece.means(Concept::And));
+            let kept = called(*at) || joined;
+            if kept {
+                before = *at;
+            }
+            kept
+        });
     }
     if names.is_empty() {
         return None;

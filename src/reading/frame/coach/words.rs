@@ -6,7 +6,7 @@ use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::mood;
 use crate::reading::lexicon::{Concept, Sense};
-use crate::reading::piece::{Item, Piece};
+use crate::reading::piece::{Figure, Item, Piece};
 use crate::reading::situation::Role;
 use crate::units::Level;
 
@@ -113,14 +113,23 @@ fn addressed(c: &Clause<'_, '_>, from: usize) -> Option<(Vec<Option<Name>>, usiz
 fn tell(c: &Clause<'_, '_>) -> Option<Candidate> {
     let first = mood::opening(c);
     let at = (first..(first + 6).min(c.len()))
-        .find(|at| c.pieces[*at].means(Concept::Tell) && !c.pieces[*at].means(Concept::Me))?;
+        .find(|at| c.pieces[*at].means(Concept::Tell) && !c.pieces[*at].means(Concept::Me))
+        .or_else(|| {
+            let last = (first..c.len()).rev().find(|at| c.pieces[*at].means(Concept::Tell))?;
+            (c.len() - last <= 3).then_some(last)
+        })?;
     // `finch told me`: a report.
     let before = c.pieces[first..at].iter().any(|piece| matches!(piece.item, Item::Person(_)));
     if before {
         return None;
     }
     let (whom, from) = addressed(c, at + 1)?;
-    let text = text(c, from)?;
+    // `coffee at mine sunday, tell them`: what stands before.
+    let told = text(c, from).or_else(|| {
+        let told = c.typed(0, at).trim().trim_end_matches([',', '.', ';', ' ']);
+        (at > 3).then(|| told.chars().take(LONGEST).collect::<String>())
+    });
+    let text = told?;
     let mut candidate = Candidate::new("tell", c.len());
     candidate.used.fill(true);
     for who in whom {
@@ -152,7 +161,14 @@ fn noted(c: &Clause<'_, '_>, concept: Concept) -> Option<Candidate> {
     let swum = c.at(from).is_some_and(|next| matches!(next.item, Item::Figure(_) | Item::Far(_)))
         && c.pieces[from + 1..]
             .iter()
-            .any(|piece| matches!(piece.item, Item::Figure(figure) if figure.is_marked()));
+            .any(|piece| matches!(piece.item, Item::Figure(figure) if figure.is_marked()))
+        || c.has(Concept::Held)
+            && c.pieces
+                .iter()
+                .any(|piece| matches!(piece.item, Item::Figure(figure) if figure.is_marked()))
+            && c.pieces.iter().any(|piece| {
+                matches!(piece.item, Item::Far(_) | Item::Figure(Figure::Whole { places: 3.., .. }))
+            });
     let text = text(c, from)?;
     let mut candidate = Candidate::new("note", c.len());
     candidate.used.fill(true);

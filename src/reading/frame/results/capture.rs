@@ -37,6 +37,9 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     }
     let mut used = vec![false; c.len()];
     let Some(entries) = entries(c, &mut used) else { return vec![] };
+    if let Some(asked) = whose_times(c, &entries) {
+        return vec![asked];
+    }
     let begins = entries.first().map_or(0, |entry| entry.from);
     let heading = heading(c, begins, &mut used);
     let mut candidate = Candidate::new("capture", c.len());
@@ -56,6 +59,33 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     candidate.says = says;
     let several = entries.len() > 1 || entries.iter().any(|entry| entry.people.len() > 1);
     vec![candidate.at_cost(if several { 0.2 } else { 0.45 })]
+}
+
+/// `lane 1 40 40 41 40`: several times of a lane of as many others: whose are they?
+fn whose_times(c: &Clause<'_, '_>, entries: &[Entry]) -> Option<Candidate> {
+    let doubtful = |entry: &Entry| {
+        let lane = entry.people.len() > 1
+            && entry.from > 0
+            && matches!(c.pieces[entry.from - 1].item, Item::Lanes(_));
+        let stretch =
+            Clause { pieces: &c.pieces[entry.from..entry.to], offset: c.offset + entry.from, ..*c };
+        let times = stretch
+            .pieces
+            .iter()
+            .filter(|piece| matches!(piece.item, Item::Figure(figure) if figure.whole().is_none_or(|value| value > 20)))
+            .count();
+        let plain = stretch.pieces.iter().all(|piece| {
+            matches!(piece.item, Item::Figure(_) | Item::Mark(_) | Item::Plural(_))
+                || piece.means(Concept::All)
+        });
+        lane && plain && times > 2 && times != entry.people.len()
+    };
+    if !entries.iter().any(doubtful) {
+        return None;
+    }
+    let mut candidate = Candidate::new("capture", c.len());
+    candidate.used.fill(true);
+    Some(candidate.asking(Doubt::Missing { wants: Wants::Whose }, vec![]).at_cost(0.5))
 }
 
 /// Each person or group with the stretch that tells of them.
@@ -426,6 +456,14 @@ fn times(
         if let Item::Figure(figure) = c.pieces[at].item {
             let heads = figure.whole() == heading.length.map(|length| length.amount)
                 && figure.whole().is_some_and(is_heading);
+            // `4:22, died on the last 50`
+            let part = at > 0
+                && [Concept::Last, Concept::First].iter().any(|one| c.pieces[at - 1].means(*one))
+                && figure.whole().is_some_and(is_heading);
+            if part {
+                at += 1;
+                continue;
+            }
             let joined = match (figure, c.at(at + 1).map(|piece| piece.item)) {
                 (
                     Figure::Whole { value: minutes @ 1..=9, places: 0..=1 },
@@ -434,8 +472,13 @@ fn times(
                 _ => None,
             };
             if let Some(joined) = joined {
-                times.push((at, joined));
-                widths.push((at, 2));
+                // `3 11 and a half`
+                let half = c.at(at + 2).is_some_and(|next| next.means(Concept::And))
+                    && (at + 3..c.len().min(at + 5))
+                        .any(|next| c.pieces[next].means(Concept::Half));
+                let halved = half.then(|| half_more(joined)).flatten();
+                times.push((at, halved.unwrap_or(joined)));
+                widths.push((at, if half { 5.min(c.len() - at) } else { 2 }));
                 at += 2;
                 continue;
             }
@@ -446,6 +489,13 @@ fn times(
         at += 1;
     }
     (times, widths)
+}
+
+/// Half a second more.
+fn half_more(figure: Figure) -> Option<Figure> {
+    let time = figure.times().first().copied()?;
+    let time = Centis::new(time.hundredths() + 50).ok()?;
+    Some(Figure::Clock(Clock { time, tenths: true, day_time: None }))
 }
 
 /// What one time of a person is.

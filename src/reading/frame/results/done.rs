@@ -211,12 +211,25 @@ fn bare(figure: Figure, total: bool) -> Option<Length> {
     }
 }
 
+/// Metres a second that nobody falls below over a whole session. Ours.
+const SLOWEST: f64 = 0.1;
+
 fn settle(
     c: &Clause<'_, '_>,
     candidate: Candidate,
     told: Told,
     who: Option<Name>,
 ) -> Option<Candidate> {
+    // `25m, about 40 mins`: the pool, and no way swum in it.
+    let crawls = match (told.length, told.duration) {
+        (Some(length), Some(duration)) if told.sport.is_none() => {
+            f64::from(length.amount) < SLOWEST * duration.seconds()
+        }
+        _ => false,
+    };
+    if crawls {
+        return None;
+    }
     let evoked = c.has_any(&[Concept::Done, Concept::Swam, Concept::Session, Concept::Total]);
     let from_lengths = c.pieces.iter().any(|piece| matches!(piece.item, Item::Far(_)));
     let on = told.day.or_else(|| c.day_joined()).or_else(|| {

@@ -118,6 +118,8 @@ struct Teller<'c, 'a, 't> {
     others: Option<Slot>,
     odd: Option<Slot>,
     even: Option<Slot>,
+    /// Repeats on which the pace went, whose times may follow.
+    faded: Option<Scope>,
 }
 
 /// Reads a stretch as what became of the repeats of `spec`.
@@ -134,12 +136,19 @@ pub fn tell<'a>(c: &Clause<'a, '_>, spec: Spec<'a>) -> Told {
         others: None,
         odd: None,
         even: None,
+        faded: None,
     };
     let mut at = 0;
     while at < c.len() {
         at += teller.step(at).max(1);
     }
     teller.close()
+}
+
+/// True for words of losing the pace rather than of leaving out.
+fn is_fading(text: &str) -> bool {
+    const FADES: [&str; 5] = ["died", "fell", "blew", "faded", "lost"];
+    FADES.iter().any(|word| text.starts_with(word))
 }
 
 impl<'a, 't> Teller<'_, 'a, 't> {
@@ -768,6 +777,9 @@ impl<'a, 't> Teller<'_, 'a, 't> {
                 let mut places = vec![count];
                 places.extend(self.count_at(at + 2));
                 self.scope = Scope::Places(places);
+                let word = (0..at).rev().find(|place| self.means(*place, Concept::Missed));
+                let fades = word.and_then(|word| self.piece(word)).map(|piece| piece.text);
+                self.faded = fades.filter(|text| is_fading(text)).map(|_| self.scope.clone());
                 self.place(Slot::Missed);
                 return Some(self.uses(at, 3));
             }
@@ -802,6 +814,11 @@ impl<'a, 't> Teller<'_, 'a, 't> {
 
     fn timed(&mut self, at: usize, time: (Centis, bool), length: usize, each: bool) -> usize {
         let slot = Slot::Swum(time.0, time.1);
+        if let Some(scope) = self.faded.take()
+            && let Some(taken) = self.faded_times(at, &scope)
+        {
+            return taken;
+        }
         // `all under 50`: a bound, and no time.
         let bound = at > 0
             && (self.means(at - 1, Concept::Under)
@@ -959,6 +976,37 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         (places.len() > 1).then_some((Scope::Places(places), end))
     }
 
+    /// `died on 7 and 8, 51 and 52`: not missed, but slow; how many pieces that takes.
+    fn faded_times(&mut self, at: usize, scope: &Scope) -> Option<usize> {
+        let count = match scope {
+            Scope::Next(count) | Scope::Last(count) => *count as usize,
+            Scope::Places(places) => places.len(),
+            _ => return None,
+        };
+        let mut listed = Vec::new();
+        let mut place = at;
+        while listed.len() < count {
+            let ((time, tenths), taken, _) = self.time_at(place)?;
+            listed.push(Slot::Swum(time, tenths));
+            place += taken;
+            while listed.len() < count
+                && (self.means(place, Concept::And)
+                    || self.piece(place).is_some_and(|p| matches!(p.item, Item::Mark(_))))
+            {
+                place += 1;
+            }
+        }
+        match scope {
+            Scope::Places(places) => {
+                for (at, slot) in places.iter().zip(listed) {
+                    self.told.slots[*at as usize - 1] = slot;
+                }
+            }
+            _ => self.relist(scope, &listed),
+        }
+        Some(self.uses(at, place - at))
+    }
+
     /// Both ends of a set told, and nothing between.
     fn has_ends(&self) -> bool {
         let times = (0..self.c.len()).filter(|place| self.time_at(*place).is_some()).count();
@@ -1079,6 +1127,7 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             })
         {
             let length = self.scope_word(next)?;
+            self.faded = is_fading(self.piece(at)?.text).then(|| self.scope.clone());
             self.place(Slot::Missed);
             end = next + length;
         } else if self.scope != Scope::Sequential && self.scope != Scope::All {

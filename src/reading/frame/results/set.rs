@@ -7,7 +7,7 @@ use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::typed;
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Far, Figure, Item};
+use crate::reading::piece::{Far, Figure, Item, Piece};
 use crate::reading::situation::{Known, Line};
 use crate::units::{Rpe, Stroke};
 
@@ -117,8 +117,9 @@ fn of_named(
 
 /// What came of the set in force, without its name.
 fn by_situation(c: &Clause<'_, '_>, whose: Option<&Known>, who: Option<Name>) -> Vec<Candidate> {
-    let Some(set) = &c.sit.set else { return vec![] };
-    let Some(line) = set.main() else { return vec![] };
+    let Some(line) = c.sit.set.as_ref().and_then(|set| set.main()) else {
+        return listed(c, whose, who).into_iter().collect();
+    };
     let other_distance = c.pieces.iter().any(|piece| match piece.item {
         Item::Far(Far::Of(amount, _)) => amount != line.distance,
         Item::Far(_) => true,
@@ -140,6 +141,53 @@ fn by_situation(c: &Clause<'_, '_>, whose: Option<&Known>, who: Option<Name>) ->
     mark_person(c, &mut told);
     let length = Length { amount: line.distance, unit: None };
     result(c, length, told, spec, who, 0.5).into_iter().collect()
+}
+
+/// `48 48 49 50` with no set in force: repeats of the one distance that this swimmer does
+/// in such times, asked about.
+fn listed(c: &Clause<'_, '_>, whose: Option<&Known>, who: Option<Name>) -> Option<Candidate> {
+    const FEWEST: usize = 3;
+    const LIKE: std::ops::RangeInclusive<f64> = 0.85..=1.3;
+    let known = whose.filter(|known| !known.bests.is_empty())?;
+    let plain = |piece: &Piece<'_>| matches!(piece.item, Item::Figure(_) | Item::Mark(_));
+    let figures: Vec<Figure> = c
+        .pieces
+        .iter()
+        .filter_map(|piece| match piece.item {
+            Item::Figure(figure) => Some(figure),
+            _ => None,
+        })
+        .collect();
+    if figures.len() < FEWEST || !c.pieces.iter().all(plain) {
+        return None;
+    }
+    let fit = |distance: &u32| {
+        let expected = known.expected(*distance, Stroke::Free);
+        let like = |figure: &Figure| {
+            expected.is_some_and(|expected| {
+                figure.times().iter().any(|time| LIKE.contains(&(time.seconds() / expected)))
+            })
+        };
+        figures.iter().all(like)
+    };
+    let mut distances = [25, 50, 100, 200, 400].into_iter().filter(fit);
+    let distance = distances.next().filter(|_| distances.next().is_none())?;
+    let spec = Spec {
+        count: u32::try_from(figures.len()).ok(),
+        distance,
+        stroke: Stroke::Free,
+        target: None,
+        send_off: None,
+        whose,
+        so_far: false,
+    };
+    let told = tell(c, spec);
+    let length = Length { amount: distance, unit: None };
+    let read = result(c, length, told, spec, who, 0.0).filter(|read| read.asks.is_none())?;
+    let mut candidate = Candidate::new("set-result", c.len());
+    candidate.used.clone_from(&read.used);
+    let options = vec![("yes".to_owned(), read.says.clone())];
+    Some(candidate.asking(Doubt::Meant { says: read.says }, options).at_cost(0.4))
 }
 
 fn mark_person(c: &Clause<'_, '_>, told: &mut Told) {

@@ -306,6 +306,9 @@ fn send_off_in(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<SendOff>
     None
 }
 
+/// Pieces of a lane with a time and hardly more.
+const BRIEF: usize = 6;
+
 /// `lane 3 on 1:20 from now`, `put the 50s on a minute`, `5 secs extra for lanes 3
 /// and 4`.
 fn sent_off(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
@@ -359,7 +362,9 @@ fn sent_off(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
     // `give them 1:15`, `lane 1 down to 60 sec`, `1:10 for everyone`
     let given = c.sit.phase == Phase::During
         && (c.has(Concept::Give) && (c.has(Concept::They) || !lanes.is_empty())
-            || c.has_any(&[Concept::Down, Concept::Up]) && c.has(Concept::To) && !lanes.is_empty()
+            || c.has(Concept::To) && !lanes.is_empty() && c.len() <= BRIEF
+            || c.has(Concept::From)
+                && c.pieces.iter().any(|piece| matches!(piece.item, Item::Ordinal(_)))
             || c.has(Concept::Everyone) && c.has(Concept::For));
     if !said && !given {
         return None;
@@ -905,8 +910,10 @@ fn left(c: &Clause<'_, '_>) -> Option<Candidate> {
 /// The hour by which all must be out: `out by 7.45`, `out by quarter to`, `shuts at 8`.
 fn until(c: &Clause<'_, '_>) -> Option<Time> {
     let ends = c.has_any(&[Concept::Out, Concept::Shut, Concept::Ended, Concept::LeaveEarly]);
-    let at = c.pieces.iter().position(|piece| {
-        matches!(piece.text, "by" | "antes" | "before" | "till" | "until")
+    let at = (0..c.len()).position(|at| {
+        let piece = &c.pieces[at];
+        c.typed(at, at + 1).ends_with(" by")
+            || matches!(piece.text, "by" | "antes" | "before" | "till" | "until")
             || piece.means(Concept::Until)
             || piece.means(Concept::At) && c.has_any(&[Concept::Shut, Concept::Ended])
     })?;
@@ -995,6 +1002,15 @@ pub fn lanes_on(c: &Clause<'_, '_>) -> Vec<Candidate> {
             lane,
         ) if lane.means(Concept::Lane) => u8::try_from(*value).ok(),
         _ => None,
+    });
+    // `lanes 3 only tonight`
+    let count = count.or_else(|| {
+        let first = c.pieces.first()?;
+        let (Item::Lanes(bits), true) = (first.item, c.at(1)?.means(Concept::Only)) else {
+            return None;
+        };
+        let many = c.typed(0, 1).to_lowercase().starts_with("lanes") && bits.count_ones() == 1;
+        many.then(|| u8::try_from(bits.trailing_zeros()).ok()).flatten()
     });
     for (at, piece) in c.pieces.iter().enumerate() {
         candidate.used[at] |= piece.means(Concept::Lane)

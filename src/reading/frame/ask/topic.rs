@@ -1,0 +1,138 @@
+//! What a stretch asks about.
+
+use super::evening::{of_squad, of_swimmer, set_of};
+use super::named::{day, distances, has_word, lane_of, period};
+use super::session::next;
+use super::{about, other};
+use crate::message::{About, Kind};
+use crate::reading::frame::{Clause, mood};
+use crate::reading::lexicon::{Concept, Sense, UnitWord};
+use crate::reading::piece::Item;
+use crate::reading::situation::Role;
+
+/// What a stretch asks about.
+pub fn topic(c: &Clause<'_, '_>, question: bool) -> Option<Kind> {
+    let has = |concept: Concept| c.has(concept);
+    let any = |concepts: &[Concept]| c.has_any(concepts);
+    let coach = c.sit.role == Role::Coach;
+    let first = mood::opening(c);
+    let begins = |concept: Concept| c.at(first).is_some_and(|piece| piece.means(concept));
+    if let Some(kind) = of_squad(c, coach).or_else(|| of_swimmer(c, question)).or_else(|| set_of(c))
+    {
+        return Some(kind);
+    }
+    if has(Concept::Mean) && question || has(Concept::Explain) {
+        return Some(other(c));
+    }
+    if begins(Concept::Why) && c.len() <= 6 && (c.sit.set.is_some() || c.len() <= 2) {
+        return Some(Kind::Why);
+    }
+    if begins(Concept::Why) {
+        return Some(other(c));
+    }
+    if has(Concept::Easier) && !has(Concept::How) && c.len() <= 12 && !has(Concept::Trend) {
+        return Some(Kind::Easier);
+    }
+    if has(Concept::Harder) && c.len() <= 12 {
+        return Some(Kind::Harder);
+    }
+    if has(Concept::Shorter) && c.len() <= 12 && !any(&[Concept::Instead]) {
+        return Some(Kind::Shorter);
+    }
+    if has(Concept::When) && has(Concept::Test) {
+        return Some(about(c, About::NextTest));
+    }
+    if any(&[Concept::Lane]) && any(&[Concept::Which, Concept::What, Concept::Where, Concept::Who])
+        || c.pieces.iter().any(|piece| matches!(piece.item, Item::Lanes(_)))
+            && question
+            && has(Concept::Who)
+    {
+        let lane = lane_of(c);
+        return Some(about(c, About::Lane { lane }));
+    }
+    if has(Concept::HowMany)
+        && any(&[Concept::Swam, Concept::Session, Concept::Done])
+        && !any(&[Concept::Want, Concept::Need])
+        || has(Concept::HowMany)
+            && c.pieces.iter().any(|piece| {
+                piece.is(Sense::Unit(UnitWord::Length))
+                    || piece.is(Sense::Unit(UnitWord::Metre))
+                    || piece.is(Sense::Unit(UnitWord::Kilo))
+            })
+            && period(c).is_some()
+    {
+        let (since, until) = period(c).unwrap_or((None, None));
+        return Some(about(c, About::Swum { since, until }));
+    }
+    if has(Concept::Best)
+        && (question || c.has(Concept::My) || !c.people().is_empty())
+        && !any(&[Concept::Trend, Concept::Test])
+    {
+        return Some(Kind::Best);
+    }
+    let distances = distances(c);
+    if has(Concept::Targets) && has(Concept::From) && has(Concept::Test) && !question {
+        return Some(Kind::OwnTargets { holds: vec![] });
+    }
+    if (has(Concept::Pace) || has(Concept::SendOffWord) || has(Concept::Targets) || paces(c))
+        && (question || has(Concept::Targets))
+    {
+        return Some(Kind::Targets { distances });
+    }
+    if has(Concept::RestWord) && has(Concept::HowMany) && !distances.is_empty() {
+        return Some(Kind::Targets { distances });
+    }
+    if has(Concept::Predict)
+        && question
+        && let [distance] = distances.as_slice()
+    {
+        return Some(Kind::Predict { distance: *distance });
+    }
+    if has(Concept::Trend) && (question || c.len() <= 5) {
+        return Some(Kind::Trend);
+    }
+    if has(Concept::Log) && (question || c.len() <= 3) {
+        return Some(Kind::Log);
+    }
+    if any(&[Concept::When, Concept::Where])
+        && any(&[Concept::Session, Concept::Started, Concept::Squad, Concept::Open])
+    {
+        return Some(about(c, About::Evening { on: day(c) }));
+    }
+    // `is there training thursday`, `are we swimming tonight`, `hay entreno hoy`.
+    if question
+        && has_word(c, &["there", "we", "hay", "habra", "se"])
+        && any(&[Concept::Session, Concept::Swam])
+        && !any(&[Concept::What, Concept::HowMany, Concept::Who, Concept::Can, Concept::Want])
+        && day(c).is_some()
+        && c.len() <= 9
+    {
+        return Some(about(c, About::Evening { on: day(c) }));
+    }
+    // `what time is it tonight`, `a que hora es hoy`.
+    if has(Concept::When) && day(c).is_some() && !any(&[Concept::Test, Concept::Me]) && c.len() <= 6
+    {
+        return Some(about(c, About::Evening { on: day(c) }));
+    }
+    if question
+        && any(&[Concept::Shut, Concept::Open])
+        && !has(Concept::Lane)
+        && (any(&[Concept::Session, Concept::Squad]) || day(c).is_some())
+        && c.at(first).is_some_and(|piece| piece.means(Concept::Aux) || piece.text == "se")
+    {
+        return Some(about(c, About::Evening { on: day(c) }));
+    }
+    next(c, question)
+}
+
+/// `what should I hold`, `how fast`, `what time for 100s`.
+fn paces(c: &Clause<'_, '_>) -> bool {
+    let how_fast =
+        c.pieces.windows(2).any(|pair| pair[0].means(Concept::How) && pair[1].means(Concept::Fast));
+    let hold = c.has(Concept::What)
+        && c.pieces.iter().any(|piece| matches!(piece.text, "hold" | "aim" | "swim" | "go"))
+        && !distances(c).is_empty()
+        && c.has(Concept::Need)
+            | c.pieces.iter().any(|piece| piece.text == "should" || piece.text == "hold");
+    how_fast || hold
+}
