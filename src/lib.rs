@@ -20,6 +20,7 @@
 //! - [`profile`]: events, and the fold from events to squads and swimmers.
 //! - [`reply`]: outcomes as data, their words, their JSON, their SMS parts.
 //! - [`desk`]: one decision a statement.
+//! - [`taken`]: what people take along as files: tables, lines, a calendar.
 //! - [`simulation`]: virtual swimmers, to try the rules on whole seasons.
 //!
 //! Round it the shell, which decides nothing about swimming:
@@ -60,5 +61,6 @@ pub mod session;
 pub mod signing;
 pub mod simulation;
 pub mod swim;
+pub mod taken;
 pub mod tls;
 pub mod units;

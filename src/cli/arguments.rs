@@ -7,7 +7,10 @@ use clap::{Args, Parser, Subcommand};
 
 use crate::clock::ClockMode;
 use crate::config::BoardUrl;
+use crate::message::Name;
+use crate::profile::SquadId;
 use crate::service::LetterNumber;
+use crate::taken::File;
 use crate::units::Course;
 
 /// A swim squad's coaching assistant by text message.
@@ -52,6 +55,8 @@ pub enum Command {
     Send(Send),
     /// Texts to others than the sender that are not delivered yet
     Outbox(Outbox),
+    /// Print a squad's or one swimmer's history as a file that other programs read
+    Export(Export),
     /// Try the rules of coaching on simulated swimmers, beside a plan that hears nothing
     Simulate(Simulate),
     /// Read the whole journal and tell what is wrong in it
@@ -240,6 +245,19 @@ pub struct Retry {
     pub all: bool,
 }
 
+/// Which file, and whose.
+#[derive(Debug, Clone, Args)]
+pub struct Export {
+    /// tests.csv, sets.csv, sessions.csv, attendance.csv, everything.jsonl or calendar.ics
+    pub file: File,
+    /// Of which squad, by its id [default: the only one]
+    #[arg(long, value_name = "ID", value_parser = squad)]
+    pub squad: Option<SquadId>,
+    /// Of this swimmer alone, with what they said of themselves and their health
+    #[arg(long, value_name = "NAME", value_parser = name)]
+    pub swimmer: Option<Name>,
+}
+
 /// What to mend a journal from.
 #[derive(Debug, Clone, Args)]
 pub struct Repair {
@@ -257,6 +275,14 @@ pub struct BackupFile {
 
 fn address(word: &str) -> Result<String, crate::http::fields::NotAField> {
     crate::http::fields::address(word).map(str::to_owned)
+}
+
+fn squad(word: &str) -> Result<SquadId, std::convert::Infallible> {
+    Ok(SquadId(word.to_owned()))
+}
+
+fn name(word: &str) -> Result<Name, String> {
+    Name::new(word).map_err(|unfit| unfit.to_string())
 }
 
 fn message_id(word: &str) -> Result<String, crate::http::fields::NotAField> {

@@ -9,6 +9,7 @@ mod chat;
 mod check_config;
 mod console;
 mod demo;
+mod export;
 mod keys;
 mod matrix;
 mod outbox;

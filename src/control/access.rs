@@ -9,7 +9,7 @@ use tokio::time::{Instant, sleep};
 use super::{ClaimError, Client, ClientError, DataFolder, Owner, Store, TakeError, Typed};
 use crate::clock::ClockMode;
 use crate::journal::{Checked, Copied};
-use crate::service::{Answer, Failure, LetterNumber, Opening, SquadAdded, Undelivered};
+use crate::service::{Answer, Failure, LetterNumber, Opening, SquadAdded, Taking, Undelivered};
 
 /// How long a command waits for another that owns the folder for a moment.
 const PATIENCE: Duration = Duration::from_secs(10);
@@ -115,6 +115,17 @@ impl Access<Owner> {
         match self {
             Access::Beside(client) => Ok(client.retry_letters(letter).await?),
             Access::Own(owner) => Ok(owner.service().retry(letter).await?),
+        }
+    }
+
+    /// A file to take along.
+    ///
+    /// # Errors
+    /// The owner or the service did not hand it out.
+    pub async fn take_along(&self, taking: &Taking) -> Result<String, AccessError> {
+        match self {
+            Access::Beside(client) => Ok(client.take_along(taking).await?),
+            Access::Own(owner) => Ok(owner.service().taken(taking)?),
         }
     }
 

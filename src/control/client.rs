@@ -13,7 +13,7 @@ use super::socket::SocketName;
 use super::{DataFolder, Typed, router};
 use crate::http::ProblemBody;
 use crate::journal::{Checked, Copied};
-use crate::service::{Answer, LetterNumber, Opening, SquadAdded, Undelivered};
+use crate::service::{Answer, LetterNumber, Opening, SquadAdded, Taking, Undelivered};
 use crate::tls::{self, Trust};
 
 /// How long an owner may take to say that it is there.
@@ -101,6 +101,14 @@ impl Client {
     /// The owner is gone, or refused it.
     pub async fn retry_letters(&self, letter: Option<LetterNumber>) -> Result<usize, ClientError> {
         self.post(router::OUTBOX_RETRY, &letter, PATIENCE).await
+    }
+
+    /// A file to take along.
+    ///
+    /// # Errors
+    /// The owner is gone, or refused it.
+    pub async fn take_along(&self, taking: &Taking) -> Result<String, ClientError> {
+        self.post(router::TAKE, taking, PATIENCE).await
     }
 
     /// Has the journal checked.

@@ -13,7 +13,7 @@ use serde_json::{Value, json};
 use super::{Store, TakeError, Typed};
 use crate::http::{self, Problem, Reception};
 use crate::journal::{Checked, Copied};
-use crate::service::{Answer, LetterNumber, Opening, SquadAdded, Undelivered};
+use crate::service::{Answer, LetterNumber, Opening, SquadAdded, Taking, Undelivered};
 
 /// Whether the owner answers.
 pub(super) const HEALTH: &str = "/control/health";
@@ -26,6 +26,9 @@ pub(super) const SQUADS: &str = "/control/squads";
 pub(super) const OUTBOX: &str = "/control/outbox";
 /// A [`LetterNumber`] or null in, how many are tried again out.
 pub(super) const OUTBOX_RETRY: &str = "/control/outbox/retry";
+
+/// A [`Taking`] in, the file's text out.
+pub(super) const TAKE: &str = "/control/take";
 
 /// Nothing in, [`Checked`] out.
 pub(super) const CHECK: &str = "/control/check";
@@ -57,6 +60,7 @@ pub(super) fn router(inside: Inside) -> Router {
         .route(SQUADS, post(add_squad))
         .route(OUTBOX, post(undelivered))
         .route(OUTBOX_RETRY, post(retry_letters))
+        .route(TAKE, post(take))
         .route(CHECK, post(check))
         .route(BACKUP, post(backup))
         .fallback(http::no_such_path)
@@ -94,6 +98,11 @@ async fn retry_letters(
 ) -> Result<Json<usize>, Problem> {
     let letter: Option<LetterNumber> = read(&inside.reception, request).await?;
     inside.reception.retry_letters(letter).await.map(Json)
+}
+
+async fn take(State(inside): State<Inside>, request: Request) -> Result<Json<String>, Problem> {
+    let taking: Taking = read(&inside.reception, request).await?;
+    inside.reception.taken(taking).await.map(Json)
 }
 
 async fn check(State(inside): State<Inside>) -> Result<Json<Checked>, Problem> {

@@ -6,7 +6,7 @@ use jiff::civil::Date;
 use super::bench::{Desk, Stopped, refused};
 use super::care::coached;
 use super::facts::{from_a_push, trials, trouble};
-use super::{attend, test_night};
+use super::{attend, board, test_night};
 use crate::coaching::Trouble;
 use crate::message::{Day, Name, SquadFilter, Statement};
 use crate::profile::{Event, Presence, ReadWhat, Right, Swimmer};
@@ -104,6 +104,15 @@ pub fn swimmer(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, St
     Ok(Outcome::Swimmer(card))
 }
 
+/// `trend`: the card, and to the swimmer alone where all of it is drawn.
+pub fn trend_told(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped> {
+    let mut told = swimmer(desk, statement)?;
+    if let Outcome::Swimmer(card) = &mut told {
+        card.page = board::open_own(desk, &card.row.swimmer);
+    }
+    Ok(told)
+}
+
 /// `compare heron teal`: their tests, pace and trend side by side, for whoever
 /// sees the squad; swimmers see themselves only.
 pub fn compare(desk: &mut Desk<'_>, names: &[Name]) -> Result<Outcome, Stopped> {
@@ -144,6 +153,7 @@ fn card(desk: &Desk<'_>, swimmer: &Swimmer, private: bool) -> SwimmerReply {
         race: desk.next_race(swimmer),
         over,
         notes,
+        page: None,
     }
 }
 
@@ -255,7 +265,7 @@ fn last_heard(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<jiff::civil::Date> {
 /// stroke and course by more than such tests vary by themselves; and whether one
 /// of the two was at a meet and the other not, as where there is no other: a gain
 /// at a meet is none in training. All as from a push.
-fn trend(all: &[Trial]) -> (Trend, bool) {
+pub fn trend(all: &[Trial]) -> (Trend, bool) {
     let Some(last) = all.last() else { return (Trend::Unknown, false) };
     let before = |meet: bool| {
         let mut settings = all.iter().rev().skip(1).filter(move |one| one.meet == meet);

@@ -115,9 +115,8 @@ impl<'a> Desk<'a> {
             }
             Kind::Swap { days } => sessions::swap(self, statement, days),
             Kind::Squad { filter, on } => people::squad(self, *filter, *on),
-            Kind::Swimmer | Kind::Trend | Kind::Best | Kind::Log => {
-                people::swimmer(self, statement)
-            }
+            Kind::Swimmer | Kind::Best | Kind::Log => people::swimmer(self, statement),
+            Kind::Trend => people::trend_told(self, statement),
             Kind::Profile(change) => profile::change(self, statement, change),
             Kind::Focus { text } => people::focus(self, statement, text),
             Kind::Note { text } => people::note(self, statement, text),

@@ -11,11 +11,13 @@ use tokio_util::sync::CancellationToken;
 
 use super::{Metrics, Places, Problem};
 use crate::desk;
-use crate::desk::board::Board;
+use crate::desk::board::{Board, One};
+use crate::message::Name;
 use crate::service::{
-    Answer, Body, Failure, Incoming, LetterNumber, Opening, Service, SquadAdded, Undelivered,
-    WayBack,
+    Answer, Body, Failure, Incoming, LetterNumber, Opening, Service, SquadAdded, Taking,
+    Undelivered, WayBack,
 };
+use crate::taken::File;
 
 /// How long we wait for what.
 #[derive(Debug, Clone, Copy)]
@@ -188,6 +190,44 @@ impl Reception {
         self.open()?;
         let service = Arc::clone(&self.service);
         self.see_through(async move { service.board(&token).await }).await
+    }
+
+    /// The page of one swimmer of the squad whose page a token opens, or without a
+    /// name of the one whose own it opens, if any.
+    ///
+    /// # Errors
+    /// As [`receive`](Self::receive).
+    pub async fn board_of_one(
+        &self,
+        token: String,
+        name: Option<Name>,
+    ) -> Result<Option<One>, Problem> {
+        self.open()?;
+        let service = Arc::clone(&self.service);
+        self.see_through(async move { service.board_of_one(&token, name.as_ref()).await }).await
+    }
+
+    /// A file of the squad whose page a token opens, if any.
+    ///
+    /// # Errors
+    /// As [`receive`](Self::receive).
+    pub async fn taken_by_board(
+        &self,
+        token: String,
+        file: File,
+    ) -> Result<Option<String>, Problem> {
+        self.open()?;
+        let service = Arc::clone(&self.service);
+        self.see_through(async move { service.taken_by_board(&token, file) }).await
+    }
+
+    /// A file for whoever owns the folder.
+    ///
+    /// # Errors
+    /// As [`receive`](Self::receive).
+    pub async fn taken(&self, taking: Taking) -> Result<String, Problem> {
+        let service = Arc::clone(&self.service);
+        self.see_through(async move { service.taken(&taking) }).await
     }
 
     /// True if a bare word of this person's answers what we asked of danger.

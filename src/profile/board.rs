@@ -6,6 +6,7 @@ use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 
 use super::{Squad, Touched};
+use crate::message::Name;
 
 /// How many of one address are open at a time: a telephone, a tablet, and two
 /// that were mislaid (ours).
@@ -16,6 +17,9 @@ const OPEN_AT_ONCE: usize = 4;
 pub struct BoardOpen {
     /// Whose it is.
     pub address: String,
+    /// Whose own it is; none for the squad's.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub of: Option<Name>,
     /// The digest of its token.
     pub token: String,
     /// What counted as now when it was asked for.

@@ -226,10 +226,13 @@ pub enum Event {
         /// On.
         wanted: bool,
     },
-    /// A page of the squad was opened to an address.
+    /// A page of the squad was opened to an address, or one swimmer's own.
     BoardOpened {
         /// Which address.
         address: String,
+        /// Whose own; none for the squad's.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        of: Option<Name>,
         /// The digest of the page's token.
         token: String,
         /// By the wall clock the page is shut after this.

@@ -65,8 +65,9 @@ impl Squad {
             Event::DigestWished { address, wish } => {
                 self.member(address, |member| member.wish(cause, wish))
             }
-            Event::BoardOpened { address, token, until } => self.open_board(BoardOpen {
+            Event::BoardOpened { address, of, token, until } => self.open_board(BoardOpen {
                 address: address.clone(),
+                of: of.clone(),
                 token: token.clone(),
                 opened: at,
                 until: *until,

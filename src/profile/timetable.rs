@@ -212,6 +212,11 @@ impl Squad {
             .collect()
     }
 
+    /// How often the timetable was changed by `now`.
+    pub fn timetable_changes(&self, now: Timestamp) -> usize {
+        self.timetable.0.as_of(now).count()
+    }
+
     /// True if `day` would be a night, and the pool is shut.
     pub fn is_shut(&self, day: Date, now: Timestamp) -> bool {
         self.timetable.is_shut(day, now)

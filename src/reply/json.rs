@@ -540,6 +540,9 @@ fn swimmer(reply: &SwimmerReply) -> Value {
             reply.latest.iter().map(trial_short).collect::<Vec<_>>().into(),
         );
         fields.insert("focus".into(), json!(reply.focus));
+        if let Some(page) = &reply.page {
+            fields.insert("page".into(), json!(page.url));
+        }
         let race = reply.race.as_ref().map(|race| {
             json!({
                 "distance": race.distance.amount(),

@@ -19,6 +19,6 @@ mod weekly_json;
 pub use json::{result, session_json};
 pub use outcome::*;
 pub use phrases::Label;
-pub use shorthand::{block_shorthand, repeat_shorthand, shown};
+pub use shorthand::{block_shorthand, line_shorthand, repeat_shorthand, shown};
 pub use sms::{Alphabet, Fitted, alphabet, carried, fit, segments};
 pub use voice::{Voice, voice};

@@ -37,7 +37,7 @@ pub use limits::LimitsReply;
 pub use meets::{EntryLine, EntryReply, EntryTime, MeetReply};
 pub use offices::{Grave, OfficeDone, OfficeLetter, OfficeRefusal, StaffLine};
 pub use own_targets::OwnTargetsReply;
-pub use people::{Flag, SquadReply, SquadRow, SwimmerReply, Trend};
+pub use people::{Flag, OwnPage, SquadReply, SquadRow, SwimmerReply, Trend};
 pub use question::{Asks, QuestionReply};
 pub use questions::{
     Known, LaneStanding, ResultLine, StandingReply, Swam, SwumReply, TestDue, Unknown,

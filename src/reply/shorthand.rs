@@ -27,12 +27,19 @@ pub fn repeat_shorthand(repeat: &Repeat, words: &(impl Words + ?Sized)) -> Strin
     shorthand(repeat, words, Implied::Nothing)
 }
 
+/// A line for all of a lane, whose times to hold differ: `6x50 on 1:15`.
+pub fn line_shorthand(repeat: &Repeat, words: &(impl Words + ?Sized)) -> String {
+    let untimed = Repeat { target: None, ..repeat.clone() };
+    shorthand(&untimed, words, Implied::Level)
+}
+
 /// What need not be said.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Implied {
     Nothing,
     Easy,
     EasyDrill,
+    Level,
 }
 
 fn shorthand(repeat: &Repeat, words: &(impl Words + ?Sized), implied: Implied) -> String {
@@ -54,6 +61,7 @@ fn shorthand(repeat: &Repeat, words: &(impl Words + ?Sized), implied: Implied) -
     match repeat.target {
         // An easy swim is swum by feel; its target is a bound, not an aim.
         Some(target) if repeat.level > Level::Easy => add(&shown(target)),
+        _ if implied == Implied::Level => {}
         _ if repeat.level == Level::Easy && implied != Implied::Nothing => {}
         _ => add(words.level(repeat.level)),
     }

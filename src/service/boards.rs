@@ -6,18 +6,30 @@
 use std::sync::Arc;
 
 use jiff::Timestamp;
+use jiff::tz::TimeZone;
 
 use super::opening::CODE_LETTERS;
 use super::record::Record;
 use super::{Failure, Service};
 use crate::clock::ClockMode;
 use crate::desk::Asked;
-use crate::desk::board::{self, Board, BoardDoor, Look};
-use crate::profile::AskedIn;
+use crate::desk::board::{self, Board, BoardDoor, Look, One};
+use crate::message::Name;
+use crate::profile::{AskedIn, BoardOpen, Squad, SquadId};
 
 /// How many letters make a token, each one of 32 that are not taken for one
 /// another: 130 bits, and it can be typed into a tablet.
 const TOKEN_LENGTH: usize = 26;
+
+/// What a token has opened.
+struct Opened<T> {
+    /// What is shown.
+    shown: T,
+    /// Of which squad.
+    squad: SquadId,
+    /// Its zone.
+    zone: TimeZone,
+}
 
 impl Service {
     /// Lets people be told that their pages are under `base`, as `https://a.example`.
@@ -33,14 +45,47 @@ impl Service {
     }
 
     /// The page that a token opens, as of now; `None` for one that opens none,
-    /// that is shut, or whose owner may no longer see the squad. That somebody's
-    /// health was seen is durable before it is shown.
+    /// that is shut, or whose owner may no longer see the squad.
     ///
     /// # Errors
-    /// [`Failure::Unavailable`] where that can't be stored now.
+    /// [`Failure::Unavailable`] where it can't be shown now.
     pub async fn board(self: &Arc<Self>, token: &str) -> Result<Option<Board>, Failure> {
+        let Some(Opened { mut shown, squad, zone }) = self.opened(token, board::look).await? else {
+            return Ok(None);
+        };
+        let unheard = self.world().alarms().unheard(self.now());
+        let of_squad =
+            unheard.iter().filter(|one| one.danger && one.squad.as_ref() == Some(&squad));
+        shown.unheard = of_squad.map(|one| one.at.to_zoned_datetime(zone.clone()).time()).collect();
+        shown.ticks = self.mode == ClockMode::Wall;
+        Ok(Some(shown))
+    }
+
+    /// The page of one swimmer: of `name` by the squad's token, without a name by
+    /// their own. `None` as for [`board`](Self::board), and where there is no such
+    /// swimmer.
+    ///
+    /// # Errors
+    /// As [`board`](Self::board).
+    pub async fn board_of_one(
+        self: &Arc<Self>,
+        token: &str,
+        name: Option<&Name>,
+    ) -> Result<Option<One>, Failure> {
+        let opened =
+            self.opened(token, |squad, asked, open| board::look_at_one(squad, asked, open, name));
+        Ok(opened.await?.map(|opened| opened.shown))
+    }
+
+    /// What `look` sees by a token. That somebody's health was seen is durable before
+    /// it is shown.
+    async fn opened<T>(
+        self: &Arc<Self>,
+        token: &str,
+        look: impl FnOnce(&Squad, &Asked<'_>, &BoardOpen) -> Option<Look<T>>,
+    ) -> Result<Option<Opened<T>>, Failure> {
         self.ready()?;
-        let (board, put, due) = {
+        let (opened, put, due) = {
             let world = self.world();
             let digest = BoardDoor::digest(token);
             let Some(id) = world.squad_by_board(&digest) else { return Ok(None) };
@@ -50,49 +95,55 @@ impl Service {
             let wall = self.now();
             let Some(open) = room.squad.board_open(&digest, wall).cloned() else { return Ok(None) };
             let now = self.shown_as_of(room.squad.as_of, wall);
-            let asked = Asked {
-                from: &open.address,
-                room: None,
-                text: "",
-                now,
-                book: &self.book,
-                wall,
-                board: None,
-                squads: &[],
-                takes: false,
-                opted_out: false,
-                asked_in: &AskedIn::default(),
-                unheard: None,
-                calls: true,
-            };
-            let Some(Look { mut board, events, squad, touched }) =
-                board::look(&room.squad, &asked, open.opened)
-            else {
-                return Ok(None);
-            };
-            let unheard = world.alarms().unheard(wall);
-            let of_squad =
-                unheard.iter().filter(|one| one.danger && one.squad.as_ref() == Some(&id));
-            let raised = of_squad.map(|one| one.at.to_zoned_datetime(room.squad.zone()).time());
-            board.unheard = raised.collect();
+            let nobody = AskedIn::default();
+            let asked = self.looking(&open.address, now, wall, &nobody);
+            let Some(seen) = look(&room.squad, &asked, &open) else { return Ok(None) };
+            let Look { shown, events, squad, touched } = seen;
+            let zone = room.squad.zone();
+            let opened = Opened { shown, squad: id.clone(), zone };
             if events.is_empty() {
-                return Ok(Some(board));
+                return Ok(Some(opened));
             }
             let cause = room.squad.next_cause;
             let mut record = Record::unsaid(Some(id), cause, &open.address, now);
             (record.events, record.received) = (events, wall);
             let put = self.append(&world, &record, None)?;
             let due = self.went_on(&mut room, squad, touched, &record, &put);
-            (board, put, due)
+            (opened, put, due)
         };
         let place = self.stored(put.ticket).await?;
         self.look_after(place, due);
-        Ok(Some(board))
+        Ok(Some(opened))
+    }
+
+    /// A look, as if nothing were said.
+    pub(super) fn looking<'a>(
+        &'a self,
+        from: &'a str,
+        now: Timestamp,
+        wall: Timestamp,
+        asked_in: &'a AskedIn,
+    ) -> Asked<'a> {
+        Asked {
+            from,
+            room: None,
+            text: "",
+            now,
+            book: &self.book,
+            wall,
+            board: None,
+            squads: &[],
+            takes: false,
+            opted_out: false,
+            asked_in,
+            unheard: None,
+            calls: true,
+        }
     }
 
     /// By the wall clock, or as of the squad's last message where messages bring
     /// the clock.
-    fn shown_as_of(&self, last: Option<Timestamp>, wall: Timestamp) -> Timestamp {
+    pub(super) fn shown_as_of(&self, last: Option<Timestamp>, wall: Timestamp) -> Timestamp {
         match self.mode {
             ClockMode::Wall => wall,
             ClockMode::Message => last.unwrap_or(wall),

@@ -71,6 +71,13 @@ impl Directory {
         self.squads.contains_key(id)
     }
 
+    /// All squads there are, in the order of their ids.
+    pub fn ids(&self) -> Vec<SquadId> {
+        let mut ids: Vec<SquadId> = self.squads.keys().cloned().collect();
+        ids.sort();
+        ids
+    }
+
     /// A squad's name.
     pub fn name(&self, id: &SquadId) -> Option<&str> {
         self.squads.get(id).map(|keys| keys.name.as_str())

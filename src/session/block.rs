@@ -116,6 +116,16 @@ impl Block {
         u64::from(self.rounds) * self.repeats.iter().map(Repeat::hundredths).sum::<u64>()
     }
 
+    /// The block for all of a lane: without times to hold that each has their own
+    /// of.
+    pub fn for_all(&self) -> Block {
+        let mut all = self.clone();
+        for line in all.repeats.iter_mut().filter(|line| line.aim.is_some()) {
+            line.target = None;
+        }
+        all
+    }
+
     /// The equipment of all its repeats, in the contract's order, each once.
     pub fn equipment(&self) -> Vec<Equipment> {
         let mut all: Vec<Equipment> =

@@ -4,6 +4,7 @@ use jiff::Timestamp;
 use lapwing::coaching::Rulebook;
 use lapwing::desk::board::{Board, BoardDoor, look};
 use lapwing::desk::{self, Asked, Decision};
+use lapwing::profile::BoardOpen;
 use lapwing::profile::{AskedIn, Event, Role, Squad, SquadId, Stamped};
 use lapwing::reply::{Outcome, result, voice};
 
@@ -170,7 +171,7 @@ impl Squads {
     /// The squad's page as `who` would see it who had it opened before.
     pub fn page(&self, who: &str) -> Option<Board> {
         let asked = asked(address(who), None, "", self.now);
-        look(&self.dusk, &asked, self.now).map(|look| look.board)
+        look(&self.dusk, &asked, &open(address(who), self.now)).map(|look| look.shown)
     }
 
     /// What `role` was told in answer to `text` that is not for her.
@@ -259,4 +260,9 @@ fn mark(outcome: &Outcome) -> char {
         Outcome::Mixed(several) => several.iter().map(mark).min().unwrap(),
         _ => '+',
     }
+}
+
+/// The squad's page as it was opened to somebody.
+fn open(address: &str, at: Timestamp) -> BoardOpen {
+    BoardOpen { address: address.to_owned(), of: None, token: String::new(), opened: at, until: at }
 }

@@ -36,6 +36,29 @@ pub struct Shown {
     pub headers: reqwest::header::HeaderMap,
     pub html: String,
     pub style: String,
+    pub script: String,
+}
+
+impl Shown {
+    /// A part of the page as it is read: its words alone.
+    pub fn part(&self, number: u8) -> String {
+        let find = |number: u8| self.html.find(&format!("id=\"part-{number}\""));
+        let to = find(number + 1).unwrap_or(self.html.len());
+        words(&self.html[find(number).unwrap()..to])
+    }
+}
+
+/// What is read of HTML.
+pub fn words(html: &str) -> String {
+    let text = html.split('<').map(|piece| piece.split_once('>').map_or(piece, |(_, text)| text));
+    text.collect::<Vec<_>>().join("")
+}
+
+/// Anything that was answered.
+pub struct Fetched {
+    pub status: StatusCode,
+    pub headers: reqwest::header::HeaderMap,
+    pub text: String,
 }
 
 /// Everybody has a telephone number.
@@ -95,10 +118,19 @@ impl Club {
 
     /// Opens a squad; gives its code.
     pub async fn squad(&self, name: &str, coach: &str, minors: bool) -> String {
+        self.squad_of(name, coach, minors, "UTC").await
+    }
+
+    /// Opens one of adults elsewhere.
+    pub async fn squad_in(&self, name: &str, coach: &str, zone: &str) -> String {
+        self.squad_of(name, coach, false, zone).await
+    }
+
+    async fn squad_of(&self, name: &str, coach: &str, minors: bool, zone: &str) -> String {
         let squad = NewSquad {
             name: name.to_owned(),
             coach: address(coach),
-            timezone: "UTC".to_owned(),
+            timezone: zone.to_owned(),
             course: "25m".parse().unwrap(),
             expires_days: None,
             minors,
@@ -137,14 +169,21 @@ impl Club {
         url.unwrap_or_else(|| panic!("{who}: {said}")).to_owned()
     }
 
-    pub async fn open_page(&self, url: &str) -> Shown {
+    pub async fn fetch(&self, url: &str) -> Fetched {
         let response: Response = self.client.get(url).send().await.unwrap();
         let (status, headers) = (response.status(), response.headers().clone());
-        let whole = response.text().await.unwrap();
-        // The style is ours, and its words are nobody's.
-        let (head, rest) = whole.split_once("<style>").unwrap();
+        Fetched { status, headers, text: response.text().await.unwrap() }
+    }
+
+    pub async fn open_page(&self, url: &str) -> Shown {
+        let Fetched { status, headers, text } = self.fetch(url).await;
+        // Style and script are ours, and their words are nobody's.
+        let (head, rest) = text.split_once("<style>").unwrap();
         let (style, body) = rest.split_once("</style>").unwrap();
-        Shown { status, headers, html: format!("{head}{body}"), style: style.to_owned() }
+        let (body, script) = body.split_once("<script>").unwrap_or((body, "</script>"));
+        let (script, end) = script.split_once("</script>").unwrap();
+        let html = format!("{head}{body}{end}");
+        Shown { status, headers, html, style: style.to_owned(), script: script.to_owned() }
     }
 
     pub fn url(&self, path: &str) -> String {

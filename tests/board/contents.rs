@@ -3,7 +3,7 @@
 use jiff::{Timestamp, ToSpan};
 use lapwing::clock::ClockMode;
 
-use super::club::{Club, address};
+use super::club::{Club, address, words};
 
 const EVIL: &str = "<script>alert(1)</script> & \"quotes\" <b>";
 
@@ -95,9 +95,8 @@ async fn rest_for_an_illness_blames_no_set() {
     club.say("heron", "200 test 3:12").await;
     club.say("heron", "6x50 on 1:15 held 48 48 48 48 48 48").await;
     club.say("heron", "ill").await;
-    let html = club.open_page(&club.link("coach").await).await.html;
-    let paced = html.split("id=\"part-5\"").nth(1).unwrap();
-    let paced = paced.split("id=\"part-6\"").next().unwrap();
+    let page = club.open_page(&club.link("coach").await).await;
+    let paced = page.part(5);
     assert!(paced.contains("held 6 of 6") && paced.contains("swims the easy version"), "{paced}");
     assert!(!paced.contains("Off the pace"), "{paced}");
 }
@@ -169,21 +168,106 @@ async fn an_evening_is_on_it() {
     }
     // 20:00, 200 to 20:05, a minute, then 50s every 1:30: the fourth from 20:10:30.
     let said = club.say_at("coach", "board", day("20:11")).await;
-    let html = club.open_page(said.split_whitespace().next().unwrap()).await.html;
-    let part = |number: u8| {
-        let from = html.find(&format!("id=\"part-{number}\"")).unwrap();
-        let to = html.find(&format!("id=\"part-{}\"", number + 1)).unwrap_or(html.len());
-        html[from..to].to_owned()
-    };
-    assert!(part(1).contains("Nobody is stopped or hurting."));
-    let register = part(2);
-    assert!(register.contains("<strong>3</strong> at the pool"), "{register}");
+    let url = said.split_whitespace().next().unwrap();
+    let page = club.open_page(url).await;
+    assert!(page.part(1).contains("Nobody is stopped or hurting."));
+    let register = page.part(3);
+    assert!(register.contains("3 at the pool"), "{register}");
     assert!(register.contains("guest") && register.contains("10 min"), "{register}");
-    let lanes = part(3);
+    let lanes = page.part(2);
     assert!(lanes.contains("5 s apart") && lanes.contains("on 1:30"), "{lanes}");
     assert!(lanes.find("teal") < lanes.find("heron") && !lanes.contains("wren"), "{lanes}");
-    let clock = part(4);
-    assert!(clock.contains("4 of 8") && clock.contains("next leaves 20:12:00"), "{clock}");
-    assert!(clock.contains("<b>49</b> min left") && clock.contains("21:00"), "{clock}");
-    assert!(part(6).contains("400 free 5:20") && part(6).contains("the first of its kind"));
+    assert!(lanes.contains("4 of 8") && lanes.contains("next leaves 20:12:00"), "{lanes}");
+    // Each has their own: an eighth of 5:20, and of 6:52 in whole seconds.
+    assert!(lanes.contains("teal40") && lanes.contains("heron52"), "{lanes}");
+    // The set ends at 20:22, and the lanes are booked to 21:00.
+    let head = words(page.html.split("<main>").next().unwrap());
+    assert!(head.contains("11 min left") && head.contains("booked to 21:00"), "{head}");
+    assert!(page.part(4).contains("Ends 20:22"), "{}", page.part(4));
+    assert!(
+        page.part(6).contains("400 free 5:20") && page.part(6).contains("the first of its kind")
+    );
+}
+
+/// The biggest figure on the page is the one that the coach gave: a cut in mid-set
+/// leaves as many minutes as its lanes still swim.
+#[tokio::test(flavor = "multi_thread")]
+async fn after_a_cut_the_minutes_left_are_those_of_the_lanes() {
+    let (club, day) = evening_of_fifties().await;
+    let left = |page: &super::club::Shown| -> String {
+        let (_, from) = page.html.split_once("class=\"left\"").unwrap();
+        words(&format!("<{}", from.split("</p>").next().unwrap()))
+    };
+    let url = club.say_at("coach", "board", day("20:11")).await;
+    let url = url.split_whitespace().next().unwrap();
+    assert_eq!(left(&club.open_page(url).await), "38 min left");
+    club.say_at("coach", "12 left", day("20:21")).await;
+    let page = club.open_page(url).await;
+    let (_, ends) =
+        page.part(4).split_once("Ends 20:").map(|(a, b)| (a.to_owned(), b.to_owned())).unwrap();
+    let ends: u32 = ends[..2].parse().unwrap();
+    assert!((31..=33).contains(&ends), "{ends}");
+    assert_eq!(left(&page), format!("{} min left", ends - 21));
+    // Once all is swum, the lanes are still booked.
+    club.say_at("coach", "squad", day("20:40")).await;
+    assert_eq!(left(&club.open_page(url).await), "20 min left");
+}
+
+/// Nobody is in a lane or on its sheet who is stopped, gone or out since it was
+/// drawn.
+#[tokio::test(flavor = "multi_thread")]
+async fn whoever_is_out_is_in_no_lane_and_on_no_sheet() {
+    let (club, day) = evening_of_fifties().await;
+    let url = club.say_at("coach", "board", day("20:11")).await;
+    let url = url.split_whitespace().next().unwrap();
+    let sheets = |page: &super::club::Shown| -> String {
+        words(page.html.split("class=\"sheets\"").nth(1).unwrap())
+    };
+    let page = club.open_page(url).await;
+    assert!(page.part(2).contains("teal") && sheets(&page).contains("teal"), "{}", sheets(&page));
+    club.say_at("coach", "teal felt dizzy", day("20:12")).await;
+    club.say_at("coach", "absent heron", day("20:13")).await;
+    let page = club.open_page(url).await;
+    for who in ["teal", "heron"] {
+        assert!(!page.part(2).contains(who) && !sheets(&page).contains(who), "{who}");
+    }
+    assert!(page.part(1).contains("teal Stopped: out of the water"), "{}", page.part(1));
+    assert!(sheets(&page).contains("robin"));
+}
+
+/// It stands still where that is asked for, and says how to go on.
+#[tokio::test(flavor = "multi_thread")]
+async fn a_reader_can_stop_it() {
+    let club = Club::open(ClockMode::Wall).await;
+    club.squad("Dusk", "coach", false).await;
+    let url = club.link("coach").await;
+    let page = club.open_page(&url).await;
+    // WCAG 2.2, 2.2.2 (A): what updates by itself can be paused.
+    assert!(page.html.contains("<noscript><meta http-equiv=\"refresh\""), "{}", page.html);
+    assert!(page.html.contains("href=\"?still\""), "{}", page.html);
+    let still = club.open_page(&format!("{url}?still")).await;
+    assert!(!still.html.contains("http-equiv=\"refresh\""), "{}", still.html);
+    assert!(still.html.contains("href=\"?\""), "{}", still.html);
+}
+
+/// Two swimmers and a guest in the middle of thirty fifties.
+async fn evening_of_fifties() -> (Club, impl Fn(&str) -> Option<Timestamp>) {
+    let club = Club::open(ClockMode::Message).await;
+    let code = club.squad("Dusk", "coach", false).await;
+    let day = |clock: &str| Some(format!("2026-03-03T{clock}:00Z").parse().unwrap());
+    for who in ["heron", "teal"] {
+        club.say_at(who, &format!("join {code} {who}"), day("18:00")).await;
+    }
+    for (clock, text) in [
+        ("18:10", "400 test: heron 6:52, teal 5:20"),
+        ("18:11", "slot tue 2000-2100 2 lanes"),
+        ("18:12", "add robin 2:20"),
+        // 5 min, one over, 40 min, one over, 3 min: fifty minutes less one at 20:11.
+        ("18:13", "set 200 easy on 5:00, 26x50 hold 400 pace on 1:30, 100 easy on 3:00"),
+        ("20:01", "here heron teal robin"),
+        ("20:02", "lanes 1"),
+    ] {
+        club.say_at("coach", text, day(clock)).await;
+    }
+    (club, day)
 }

@@ -5,4 +5,6 @@
 mod access;
 mod club;
 mod contents;
+mod one;
 mod process;
+mod taken;

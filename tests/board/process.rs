@@ -82,6 +82,44 @@ async fn the_address_is_in_the_answer_and_not_in_the_log() {
     assert!(!log.contains(token), "the token is in the log");
 }
 
+/// `lapwing export` prints the same beside a running server and without one: a
+/// squad's, or one swimmer's own with what they said of their health.
+#[tokio::test(flavor = "multi_thread")]
+async fn a_file_is_printed_with_and_without_a_server() {
+    let dir = tempfile::tempdir().unwrap();
+    let folder = dir.path();
+    let opened = lapwing(folder, &["squad", "add", "Dusk", "--coach", COACH, "--ready"]).output();
+    assert!(opened.unwrap().status.success());
+    let running = serve(folder, &[]);
+    for text in ["add heron 2:20", "add teal 2:20", "200 test: heron 3:12", "heron knee hurts 4"] {
+        says(folder, &running.url, text);
+    }
+    let export = |words: &[&str]| {
+        let output = lapwing(folder, &[&["export"], words].concat()).output().unwrap();
+        let said = if output.status.success() { output.stdout } else { output.stderr };
+        (output.status.code(), String::from_utf8(said).unwrap())
+    };
+    let all = || {
+        [
+            export(&["tests.csv"]),
+            export(&["everything.jsonl"]),
+            export(&["everything.jsonl", "--swimmer", "heron"]),
+            export(&["tests.csv", "--swimmer", "plover"]),
+        ]
+    };
+    let beside = all();
+    drop(stopped(running));
+    assert_eq!(beside, all());
+    let [tests, squad, own, nobody] = beside;
+    assert!(tests.1.contains("heron,") && tests.1.contains(",192.0,"), "{}", tests.1);
+    assert!(squad.1.contains("teal") && !squad.1.contains("knee"), "{}", squad.1);
+    assert!(own.1.contains("knee") && !own.1.contains("teal"), "{}", own.1);
+    assert!(nobody.0 == Some(1) && nobody.1.contains("plover"), "{nobody:?}");
+    // What is no file makes no sense.
+    let unknown = export(&["tests.pdf"]);
+    assert!(unknown.0 == Some(2) && unknown.1.contains("calendar.ics"), "{unknown:?}");
+}
+
 /// The address begins as the settings say; unfit ones stop the start.
 #[tokio::test(flavor = "multi_thread")]
 async fn the_address_begins_as_it_is_told() {

@@ -391,8 +391,8 @@ impl Walk {
             assert_eq!(heard.result["kind"], "ok", "{one}: {}", heard.result);
             // The coach texts the code, to whomever it came.
             let letters = heard.replies.iter().filter(|reply| reply.via == Via::Outbox);
-            let coded = letters.filter(|reply| reply.text.contains("CONFIRM ")).map(|one| &one.to);
-            if let Some(code) = coded.last().and_then(|to| self.codes.get(to)).cloned() {
+            let mut coded = letters.rev().filter(|one| one.text.contains("CONFIRM "));
+            if let Some(code) = coded.next().and_then(|one| self.codes.get(&one.to)).cloned() {
                 self.says(coach, &format!("confirm {code}")).await;
             }
             let again = self.says(coach, &format!("remove {one}")).await;

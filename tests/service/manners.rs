@@ -50,7 +50,11 @@ async fn the_description_names_every_path() {
     let named: Vec<&str> = paths.keys().map(String::as_str).collect();
     let all = [
         "/board/{token}",
+        "/board/{token}/swimmer/{name}",
+        "/board/{token}/{file}",
         "/health",
+        "/me/{token}",
+        "/me/{token}/{file}",
         "/openapi.json",
         "/ready",
         "/v1/chat/{name}",

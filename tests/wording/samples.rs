@@ -566,6 +566,7 @@ pub fn swimmers() -> Vec<SwimmerReply> {
             }),
             over: vec![(troubles()[0].clone(), MONDAY)],
             notes: vec![(MONDAY, "ask about the move".into())],
+            page: None,
         },
         SwimmerReply {
             row: row("dunnock", Trend::Unknown, vec![]),
@@ -579,6 +580,7 @@ pub fn swimmers() -> Vec<SwimmerReply> {
             race: None,
             over: vec![],
             notes: vec![],
+            page: Some(OwnPage { url: "https://squad.example.org/me/abc".into(), hours: 12 }),
         },
     ]
 }

@@ -7,8 +7,9 @@ use crate::coaching::evening::{GivenUp, Position, position, shortened};
 use crate::desk::bench::Desk;
 use crate::desk::evening::Booking;
 use crate::desk::set_in_motion::elapsed_s;
-use crate::profile::LaneKept;
-use crate::session::Session;
+use crate::profile::{LaneKept, SquadSet};
+use crate::session::{Block, Repeat, Session};
+use crate::units::Level;
 
 /// The set of a night and the clock.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -19,8 +20,19 @@ pub struct Clock {
     pub ends: Option<Time>,
     /// Whole minutes until then, while the night is on.
     pub left_min: Option<u32>,
+    /// How long there still is to swim, while the night is on.
+    pub left: Option<Left>,
     /// One a lane.
     pub lanes: Vec<LaneClock>,
+}
+
+/// Whole minutes that are left, and of what.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Left {
+    /// Until the last lane has swum its set: a cut set ends before the booking.
+    Set(u32),
+    /// Until what is booked ends: no set runs, or it would run on beyond it.
+    Booking(u32),
 }
 
 /// A lane and the clock.
@@ -34,6 +46,9 @@ pub struct LaneClock {
     pub elapsed_s: Option<u32>,
     /// Where it should be, while the night is on.
     pub position: Option<Position>,
+    /// The line whose own targets count now: the one under way if it has any, else
+    /// the next to come that has.
+    pub aimed: Option<Repeat>,
     /// When it ends, where the night's start is known.
     pub ends: Option<Time>,
     /// Whole minutes by which it is longer than what is booked, rounded up.
@@ -49,19 +64,55 @@ pub fn clock(desk: &Desk<'_>, on: Date) -> Clock {
     let begun = booking.starts.is_some_and(|starts| starts <= desk.now());
     let elapsed = elapsed_s(desk, &booking).filter(|_| begun);
     let booked_s = u32::from(booking.minutes) * 60;
-    let left_s = elapsed.and_then(|elapsed| booked_s.checked_sub(elapsed));
     let starts = booking.starts.map(|starts| starts.to_zoned_datetime(zone).time());
     let set = desk.set_in_force(on);
     Clock {
         starts,
         ends: desk.squad.night(on, desk.now()).and_then(|night| night.ends()),
-        left_min: left_s.map(|left| left / 60),
+        left_min: elapsed.and_then(|elapsed| booked_s.checked_sub(elapsed)).map(|left| left / 60),
+        left: elapsed.and_then(|elapsed| left(booked_s, set.as_ref(), elapsed)),
         lanes: set
             .iter()
             .flat_map(|set| &set.lanes)
             .map(|lane| lane_clock(desk, lane, &booking, elapsed))
             .collect(),
     }
+}
+
+/// The set's minutes while one runs and ends in time, else the booking's.
+fn left(booked_s: u32, set: Option<&SquadSet>, elapsed_s: u32) -> Option<Left> {
+    let sessions = set.into_iter().flat_map(|set| &set.lanes).map(|lane| &lane.session);
+    let ends_s = sessions.map(Session::duration_s).max().unwrap_or_default();
+    match ends_s.checked_sub(elapsed_s).filter(|left| *left > 0 && ends_s <= booked_s) {
+        Some(left) => Some(Left::Set(left / 60)),
+        None => booked_s.checked_sub(elapsed_s).map(|left| Left::Booking(left / 60)),
+    }
+}
+
+/// The line that those of a lane look at their own targets for.
+fn aimed<'a>(session: &'a Session, position: Option<&Position>) -> Option<&'a Repeat> {
+    let has_own =
+        |line: &&Repeat| line.level > Level::Easy && (line.aim.is_some() || line.target.is_some());
+    let blocks = &session.blocks;
+    let (from, here) = match position {
+        None => (0, None),
+        Some(Position::Over) => return None,
+        Some(Position::Changing { next, .. }) => {
+            (blocks.iter().position(|block| block.part == *next)?, None)
+        }
+        Some(Position::Swimming { part, line, round: (round, rounds), .. }) => {
+            let is_here = |block: &Block| {
+                block.part == *part && block.rounds == *rounds && block.repeats.contains(line)
+            };
+            let at = blocks.iter().position(is_here)?;
+            let lines = &blocks[at].repeats;
+            let now = lines.iter().position(|one| one == line)?;
+            // The rest of this round, then what another one brings round again.
+            let again = if round < rounds { &lines[..now] } else { &[] };
+            (at + 1, lines[now..].iter().chain(again).find(has_own))
+        }
+    };
+    here.or_else(|| blocks.get(from..)?.iter().flat_map(|block| &block.repeats).find(has_own))
 }
 
 fn lane_clock(
@@ -71,6 +122,7 @@ fn lane_clock(
     elapsed: Option<u32>,
 ) -> LaneClock {
     let session = lane.session.clone();
+    let position = elapsed.map(|elapsed| position(&session, elapsed));
     let booked_s = u32::from(booking.minutes) * 60;
     let over_s = session.duration_s().saturating_sub(booked_s);
     let give_up = match over_s {
@@ -80,7 +132,8 @@ fn lane_clock(
     LaneClock {
         lane: lane.lane,
         elapsed_s: elapsed,
-        position: elapsed.map(|elapsed| position(&session, elapsed)),
+        aimed: aimed(&session, position.as_ref()).cloned(),
+        position,
         ends: desk.ends(booking, &session),
         over_min: over_s.div_ceil(60),
         give_up,

@@ -4,13 +4,15 @@ use jiff::civil::{Date, Time};
 
 use super::Person;
 use crate::desk::bench::Desk;
-use crate::profile::{Kept, Right, Swimmer, TroubleKept, TroubleKind};
+use crate::profile::{Kept, Presence, Right, Swimmer, TroubleKept, TroubleKind};
 
 /// A swimmer with something open.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Hurting {
     /// Who.
     pub who: Person,
+    /// They are ill at home and nothing worse: not seen at the pool.
+    pub at_home: bool,
     /// What is open of her, the gravest first.
     pub open: Vec<Open>,
     /// Who ends what only a release ends.
@@ -50,9 +52,9 @@ impl Hurting {
 }
 
 /// All of them, those who must not swim first.
-pub fn hurting(desk: &Desk<'_>) -> Vec<Hurting> {
+pub fn hurting(desk: &Desk<'_>, on: Date) -> Vec<Hurting> {
     let swimmers = desk.squad.swimmers.values();
-    let mut all: Vec<Hurting> = swimmers.filter_map(|swimmer| of(desk, swimmer)).collect();
+    let mut all: Vec<Hurting> = swimmers.filter_map(|swimmer| of(desk, swimmer, on)).collect();
     all.sort_by_key(|one| {
         let gravest = one.open.first().map(|open| gravity(&open.kind));
         (gravest, one.who.name.clone())
@@ -60,7 +62,7 @@ pub fn hurting(desk: &Desk<'_>) -> Vec<Hurting> {
     all
 }
 
-fn of(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<Hurting> {
+fn of(desk: &Desk<'_>, swimmer: &Swimmer, on: Date) -> Option<Hurting> {
     // What is private makes her swim easy, and is told nowhere.
     let kept: Vec<_> = swimmer.told_troubles(desk.now()).collect();
     let mut open: Vec<Open> = kept.iter().map(|kept| opened(desk, kept)).collect();
@@ -82,7 +84,9 @@ fn of(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<Hurting> {
         guardian: who.minor.as_ref().and_then(|_| after(guardian)),
     });
     let contact = swimmer.contact.at(desk.now()).filter(|_| stop.is_some()).cloned();
-    Some(Hurting { who, open, release, contact })
+    let ill = open.iter().all(|open| matches!(open.kind, TroubleKind::Ill { .. }));
+    let at_home = ill && swimmer.seen_on(on, desk.now()) != Some(Presence::Here);
+    Some(Hurting { who, at_home, open, release, contact })
 }
 
 fn opened(desk: &Desk<'_>, kept: &Kept<TroubleKept>) -> Open {

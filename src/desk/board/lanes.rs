@@ -3,13 +3,15 @@
 use jiff::civil::Date;
 
 use super::Person;
-use crate::coaching::evening::swims_gently;
+use crate::coaching::Facts;
+use crate::coaching::evening::{swims_gently, with_own_targets};
 use crate::coaching::lanes::{Gap, OneMove, Standing};
 use crate::desk::bench::Desk;
 use crate::desk::lanes::{as_drawn, standing_of};
 use crate::message::Name;
-use crate::profile::LaneKept;
-use crate::session::{Block, Part};
+use crate::profile::Presence;
+use crate::session::{Repeat, Session};
+use crate::units::{Centis, Course, Level};
 
 /// The lanes of a night.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -31,8 +33,6 @@ pub struct LaneNow {
     pub lane: u8,
     /// Who swims in it, in the order they lead off.
     pub swimmers: Vec<Placed>,
-    /// The main blocks of its set, with its own send-offs.
-    pub main: Vec<Block>,
 }
 
 /// A swimmer in her place.
@@ -44,10 +44,18 @@ pub struct Placed {
     pub guessed: bool,
     /// She swims the gentle version; why is not told here.
     pub gently: bool,
-    /// She must not swim.
-    pub stopped: bool,
+    /// Their own time to hold for each line of the lane's set that has one, in
+    /// the order swum; none for whoever swims gently.
+    pub targets: Vec<(Repeat, Centis)>,
     /// The one thing she works on, in the coach's words.
     pub focus: Option<String>,
+}
+
+impl Placed {
+    /// Their own time to hold on that line of the lane's set.
+    pub fn target(&self, line: &Repeat) -> Option<Centis> {
+        self.targets.iter().find(|(one, _)| one == line).map(|(_, target)| *target)
+    }
 }
 
 /// The lanes drawn for `on`, else those of its set.
@@ -72,26 +80,48 @@ pub fn lanes(desk: &Desk<'_>, on: Date) -> Lanes {
         .filter(|one| !orders.iter().any(|(_, names)| names.contains(&one.name)))
         .map(|one| Person::of(desk, &one.name))
         .collect();
-    let lane = |(lane, names): (u8, Vec<Name>)| LaneNow {
-        lane,
-        swimmers: names.iter().map(|name| placed(desk, on, name)).collect(),
-        main: version(lane).map(main).unwrap_or_default(),
+    let swims = |name: &&Name| swims_on(desk, on, name);
+    let lane = |(lane, names): (u8, Vec<Name>)| {
+        let session = version(lane).map(|kept| &kept.session);
+        let swimmers = names.iter().filter(swims).map(|name| placed(desk, on, name, session));
+        LaneNow { lane, swimmers: swimmers.collect() }
     };
     Lanes { lanes: orders.into_iter().map(lane).collect(), gap, advice, in_none }
 }
 
-fn placed(desk: &Desk<'_>, on: Date, name: &Name) -> Placed {
-    let standing = standing_of(desk, name, desk.booking(on).course);
+/// Whoever is stopped, done, gone or out since the lanes were drawn is in none.
+fn swims_on(desk: &Desk<'_>, on: Date, name: &Name) -> bool {
+    let now = desk.now();
+    desk.swimmer(name).is_some_and(|swimmer| {
+        let out = match swimmer.seen_on(on, now) {
+            Some(Presence::Here) => false,
+            Some(Presence::Absent) => true,
+            None => swimmer.says_of(on, now).is_some_and(|said| !said.coming),
+        };
+        !out && !desk.squad.is_done(swimmer, on, now)
+    })
+}
+
+fn placed(desk: &Desk<'_>, on: Date, name: &Name, session: Option<&Session>) -> Placed {
+    let course = desk.booking(on).course;
+    let facts = desk.facts(name);
+    let gently = facts.as_ref().is_some_and(|facts| swims_gently(desk.asked.book, facts));
+    let timed = session.zip(facts.as_ref()).filter(|_| !gently);
     Placed {
         focus: desk.swimmer(name).and_then(|one| one.focus_at(desk.now())).cloned(),
         who: Person::of(desk, name),
-        guessed: !matches!(standing, Standing::Tested(_)),
-        gently: desk.facts(name).is_some_and(|facts| swims_gently(desk.asked.book, &facts)),
-        stopped: desk.swimmer(name).is_some_and(|swimmer| swimmer.is_stopped(desk.now())),
+        guessed: !matches!(standing_of(desk, name, course), Standing::Tested(_)),
+        gently,
+        targets: timed.map(|(session, facts)| targets(session, facts, course)).unwrap_or_default(),
     }
 }
 
-fn main(lane: &LaneKept) -> Vec<Block> {
-    let blocks = lane.session.blocks.iter();
-    blocks.filter(|block| matches!(block.part, Part::Main | Part::Test)).cloned().collect()
+fn targets(session: &Session, facts: &Facts, course: Course) -> Vec<(Repeat, Centis)> {
+    let own = with_own_targets(session, facts, course);
+    let lines = |session: &Session| -> Vec<Repeat> {
+        session.blocks.iter().flat_map(|block| block.repeats.clone()).collect()
+    };
+    let both = lines(session).into_iter().zip(lines(&own));
+    let timed = both.filter(|(line, own)| line.level > Level::Easy && own.count == line.count);
+    timed.filter_map(|(line, own)| Some((line, own.target?))).collect()
 }

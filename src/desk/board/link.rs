@@ -1,4 +1,5 @@
-//! `board`: opens the squad's page to whoever may see the squad.
+//! `board` opens the squad's page to whoever may see the squad, `trend` their own to a
+//! swimmer.
 
 use std::fmt;
 
@@ -6,8 +7,9 @@ use jiff::ToSpan;
 
 use crate::desk::bench::{Desk, Stopped, refused};
 use crate::digest;
+use crate::message::Name;
 use crate::profile::{Event, Right};
-use crate::reply::{OkReply, Outcome, RefusedWhy};
+use crate::reply::{OkReply, Outcome, OwnPage, RefusedWhy};
 
 /// How long a page stays open (ours: an evening and the morning after).
 const OPEN_HOURS: i64 = 12;
@@ -39,11 +41,26 @@ impl fmt::Debug for BoardDoor {
 /// `board`
 pub fn open(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
     desk.demand(Right::SeeSquad)?;
-    let door = desk.asked.board.ok_or_else(|| refused("no_board", RefusedWhy::NoBoard))?;
-    let until = desk.asked.wall.saturating_add(OPEN_HOURS.hours());
-    let until = until.map_err(|_| refused("no_board", RefusedWhy::NoBoard))?;
-    let (address, token) = (desk.asked.from.to_owned(), BoardDoor::digest(&door.token));
-    desk.record(Event::BoardOpened { address, token, until });
-    let url = format!("{}/board/{}", door.base, door.token);
+    let url = opened(desk, None).ok_or_else(|| refused("no_board", RefusedWhy::NoBoard))?;
     Ok(Outcome::Ok(OkReply::Board { url, hours: OPEN_HOURS }))
+}
+
+/// `trend`: a swimmer's own page, to whom they text from, where pages can be seen at
+/// all.
+pub fn open_own(desk: &mut Desk<'_>, who: &Name) -> Option<OwnPage> {
+    if !desk.is_mine(who) || desk.asked.room.is_some() {
+        return None;
+    }
+    let url = opened(desk, Some(who.clone()))?;
+    Some(OwnPage { url, hours: OPEN_HOURS })
+}
+
+/// The address of a page that is open from now on.
+fn opened(desk: &mut Desk<'_>, of: Option<Name>) -> Option<String> {
+    let door = desk.asked.board?;
+    let until = desk.asked.wall.saturating_add(OPEN_HOURS.hours()).ok()?;
+    let (address, token) = (desk.asked.from.to_owned(), BoardDoor::digest(&door.token));
+    let place = if of.is_some() { "me" } else { "board" };
+    desk.record(Event::BoardOpened { address, of, token, until });
+    Some(format!("{}/{place}/{}", door.base, door.token))
 }

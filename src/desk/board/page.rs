@@ -9,6 +9,7 @@ use super::clock::clock;
 use super::focus::focuses;
 use super::hurting::hurting;
 use super::lanes::lanes;
+use super::one::{One, one};
 use super::paced::paced;
 use super::register::register;
 use super::tested::tested;
@@ -18,7 +19,8 @@ use crate::desk::Asked;
 use crate::desk::bench::Desk;
 use crate::language::Language;
 use crate::message::Name;
-use crate::profile::{Event, ReadWhat, Right, Squad, Touched};
+use crate::profile::{BoardOpen, Event, ReadWhat, Right, Squad, Touched};
+use crate::taken::Whose;
 
 /// All that the page shows.
 #[derive(Debug, Clone, PartialEq)]
@@ -33,6 +35,9 @@ pub struct Board {
     pub today: Date,
     /// The night it is of: this evening's, else the next.
     pub on: Date,
+    /// The clock on the wall is the page's: its minutes run on while it is looked
+    /// at. Where messages bring the clock it stands between them.
+    pub ticks: bool,
     /// When alarms were raised that have reached nobody by text.
     pub unheard: Vec<Time>,
     /// Who is stopped or hurting now.
@@ -53,11 +58,11 @@ pub struct Board {
     pub focus: Vec<Focus>,
 }
 
-/// A look at the page, and what is kept of it.
+/// A look at a page, and what is kept of it.
 #[derive(Debug)]
-pub struct Look {
+pub struct Look<T> {
     /// What is shown.
-    pub board: Board,
+    pub shown: T,
     /// Whose health was looked at, where that is not kept yet: to be stored
     /// before anything is shown.
     pub events: Vec<Event>,
@@ -67,26 +72,69 @@ pub struct Look {
     pub touched: Vec<Touched>,
 }
 
-/// The page as `asked` sees it who had it opened at `opened`; `None` where that
-/// is no longer hers to see. Whose health is on it is kept once for each opening,
+/// The squad's page as `asked` sees it to whom it was opened; `None` where that is
+/// no longer theirs to see. Whose health is on it is kept once for each opening,
 /// not each time it is looked at.
-pub fn look(squad: &Squad, asked: &Asked<'_>, opened: Timestamp) -> Option<Look> {
-    let mut desk = Desk::new(squad, asked);
-    if !desk.may(Right::SeeSquad) {
+pub fn look(squad: &Squad, asked: &Asked<'_>, open: &BoardOpen) -> Option<Look<Board>> {
+    let desk = Desk::new(squad, asked);
+    if whose_of(&desk, open)? != Whose::Squad {
         return None;
     }
     let board = board(&desk);
+    let of_health = board.of_health();
+    Some(looked_at(desk, open.opened, board, of_health))
+}
+
+/// The page of one swimmer, in the same way: of `name` to whoever has the squad's,
+/// their own to a swimmer who has that. `None` too where there is no such swimmer.
+pub fn look_at_one(
+    squad: &Squad,
+    asked: &Asked<'_>,
+    open: &BoardOpen,
+    name: Option<&Name>,
+) -> Option<Look<One>> {
+    let desk = Desk::new(squad, asked);
+    let name = match (whose_of(&desk, open)?, name) {
+        (Whose::Squad, Some(name)) => name.clone(),
+        (Whose::One(own), None) => own,
+        _ => return None,
+    };
+    let one = one(&desk, &name)?;
+    let of_health = one.is_of_health().then_some(name).into_iter().collect();
+    Some(looked_at(desk, open.opened, one, of_health))
+}
+
+/// Whose history an open page shows; `None` where that is no longer theirs to see to
+/// whom it was opened.
+pub fn whose(squad: &Squad, asked: &Asked<'_>, open: &BoardOpen) -> Option<Whose> {
+    whose_of(&Desk::new(squad, asked), open)
+}
+
+fn whose_of(desk: &Desk<'_>, open: &BoardOpen) -> Option<Whose> {
+    match &open.of {
+        None => desk.may(Right::SeeSquad).then_some(Whose::Squad),
+        Some(own) => desk.is_mine(own).then(|| Whose::One(own.clone())),
+    }
+}
+
+fn looked_at<T>(
+    mut desk: Desk<'_>,
+    opened: Timestamp,
+    shown: T,
+    of_health: BTreeSet<Name>,
+) -> Look<T> {
+    let from = desk.asked.from;
     let kept: BTreeSet<Name> = desk
         .squad
         .safe
         .reads
         .iter()
-        .filter(|read| read.by == asked.from && read.what == ReadWhat::Board && read.at >= opened)
+        .filter(|read| read.by == from && read.what == ReadWhat::Board && read.at >= opened)
         .flat_map(|read| read.who.iter().cloned())
         .collect();
-    let new = board.of_health().into_iter().filter(|who| !kept.contains(who)).collect();
+    let new = of_health.into_iter().filter(|who| !kept.contains(who)).collect();
     desk.has_seen(new, ReadWhat::Board);
-    Some(Look { board, events: desk.events, squad: desk.squad, touched: desk.touched })
+    Look { shown, events: desk.events, squad: desk.squad, touched: desk.touched }
 }
 
 impl Board {
@@ -95,7 +143,7 @@ impl Board {
         let hurting = self.hurting.iter().map(|one| &one.who);
         let ill = self.weeks.iter().filter(|one| one.ill).map(|one| &one.who);
         let placed = self.lanes.lanes.iter().flat_map(|lane| &lane.swimmers);
-        let gently = placed.filter(|one| one.gently || one.stopped).map(|one| &one.who);
+        let gently = placed.filter(|one| one.gently).map(|one| &one.who);
         hurting.chain(ill).chain(gently).map(|who| who.name.clone()).collect()
     }
 }
@@ -108,8 +156,9 @@ fn board(desk: &Desk<'_>) -> Board {
         at: desk.now().to_zoned_datetime(desk.squad.zone()).time(),
         today: desk.today,
         on,
+        ticks: false,
         unheard: Vec::new(),
-        hurting: hurting(desk),
+        hurting: hurting(desk, on),
         register: register(desk, on),
         lanes: lanes(desk, on),
         clock: clock(desk, on),

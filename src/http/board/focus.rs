@@ -1,4 +1,4 @@
-//! 8. Focus and next date.
+//! Focus and next date.
 
 use maud::{Markup, html};
 
@@ -13,7 +13,7 @@ pub fn part(page: Page<'_>) -> Markup {
         @if all.is_empty() { p.calm { (page.label(Label::NothingAhead)) } }
         ul.rows { @for one in all { (row(page, one)) } }
     };
-    page.part(8, page.label(Label::Focus), "focus", &inside)
+    page.folded(8, page.label(Label::Focus), "focus", None, &inside)
 }
 
 fn row(page: Page<'_>, one: &Focus) -> Markup {

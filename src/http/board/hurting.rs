@@ -1,4 +1,4 @@
-//! 1. Stopped or hurting now.
+//! Who is stopped or hurting now.
 
 use maud::{Markup, html};
 
@@ -7,29 +7,49 @@ use crate::desk::board::{Hurting, MayRelease, Open};
 use crate::profile::TroubleKind;
 use crate::reply::Label;
 
-/// Those who must not swim first, each with what to know in one look.
+/// Those who must not swim first, a line each; what it changes is folded.
 pub fn part(page: Page<'_>) -> Markup {
     let all = &page.board.hurting;
     let inside = html! {
         @if all.is_empty() { p.calm { (page.label(Label::NobodyHurting)) } }
-        @for one in all { (person(page, one)) }
+        ul.open { @for one in all.iter().filter(|one| !one.at_home) { (line(page, one)) } }
+        @if !all.is_empty() {
+            details.care id="care" {
+                summary { (page.label(Label::CareHow)) (at_home(page, all)) }
+                @for one in all { (person(page, one)) }
+            }
+        }
     };
     page.part(1, page.label(Label::Hurting), "hurting", &inside)
 }
 
-fn person(page: Page<'_>, one: &Hurting) -> Markup {
-    let class = if one.is_stopped() { "trouble stopped" } else { "trouble" };
+fn line(page: Page<'_>, one: &Hurting) -> Markup {
     html! {
-        article class=(class) {
+        li.stopped[one.is_stopped()] {
+            b.name { (one.who.name) }
+            @for open in &one.open { " " (opened(page, open)) }
+            @if let Some(contact) = &one.contact { (call(page, contact)) }
+        }
+    }
+}
+
+/// How many are ill and not here.
+fn at_home(page: Page<'_>, all: &[Hurting]) -> Markup {
+    let number = all.iter().filter(|one| one.at_home).count();
+    html! { @if number > 0 { " " span.mark { (page.label(Label::Ill)) ": " (number) } } }
+}
+
+fn person(page: Page<'_>, one: &Hurting) -> Markup {
+    html! {
+        article {
             h3 { (page.person(&one.who)) }
-            @for open in &one.open { (opened(page, open)) }
+            @for open in &one.open { p { (opened(page, open)) } }
             dl {
                 dt { (page.label(Label::Changed)) }
                 dd { (changed(page, one)) }
                 dt { (page.label(Label::Release)) }
                 dd { (release(page, one)) }
             }
-            @if let Some(contact) = &one.contact { (call(page, contact)) }
         }
     }
 }
@@ -37,10 +57,7 @@ fn person(page: Page<'_>, one: &Hurting) -> Markup {
 fn opened(page: Page<'_>, open: &Open) -> Markup {
     let when = open.at.map_or_else(|| page.day(open.on), to_minute);
     html! {
-        p.what {
-            strong { (what(page, &open.kind)) }
-            " " span.since { (page.voice.since(&when)) }
-        }
+        span.what { (what(page, &open.kind)) } " " span.since { (page.voice.since(&when)) }
     }
 }
 
@@ -60,7 +77,7 @@ fn what(page: Page<'_>, kind: &TroubleKind) -> Markup {
     }
 }
 
-/// What the gravest changed; while she is stopped nothing else matters.
+/// What the gravest changed; while they are stopped nothing else matters.
 fn changed(page: Page<'_>, one: &Hurting) -> String {
     one.open.first().map(|open| page.voice.changed(&open.kind)).unwrap_or_default()
 }
@@ -76,7 +93,7 @@ fn release(page: Page<'_>, one: &Hurting) -> Markup {
     }
 }
 
-/// One tap, where what she gave can be rung.
+/// One tap, where what they gave can be rung.
 fn call(page: Page<'_>, contact: &str) -> Markup {
     let number: String = contact.chars().filter(|c| c.is_ascii_digit() || *c == '+').collect();
     html! {

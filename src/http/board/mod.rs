@@ -1,21 +1,27 @@
-//! The squad's page in a browser, read-only: HTML on the server, no scripts,
-//! nothing from elsewhere.
+//! The squad's page in a browser, read-only: HTML on the server, one small script
+//! of our own that nothing depends on, nothing from elsewhere.
 //!
 //! Lays out what the desk gathered and decides nothing; every word is the
 //! voice's.
 
-mod clock;
+mod draw;
 mod focus;
 mod hurting;
-mod lanes;
 mod layout;
+mod one;
 mod paced;
 mod page;
 mod people;
+mod policy;
+mod poolside;
 mod register;
 mod serve;
-mod style;
+mod set;
+mod sheet;
+mod take;
 mod tested;
 mod weeks;
 
+pub use one::{__path_own, __path_swimmer, own, swimmer};
 pub use serve::{__path_show, show};
+pub use take::{__path_file, __path_own_file, file, own_file};

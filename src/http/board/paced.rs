@@ -1,4 +1,4 @@
-//! 5. The last paced set.
+//! The last paced sets.
 
 use maud::{Markup, html};
 
@@ -14,7 +14,7 @@ pub fn part(page: Page<'_>) -> Markup {
         @if all.is_empty() { p.calm { (page.label(Label::NothingPaced)) } }
         ul.rows { @for one in all { (row(page, one)) } }
     };
-    page.part(5, page.label(Label::Paced), "paced", &inside)
+    page.folded(5, page.label(Label::Paced), "paced", None, &inside)
 }
 
 fn row(page: Page<'_>, one: &Paced) -> Markup {
@@ -30,7 +30,7 @@ fn row(page: Page<'_>, one: &Paced) -> Markup {
     };
     html! {
         li {
-            p.who { b.name { (one.who.name) } }
+            p.who { (page.named(&one.who)) }
             div.told {
                 @if let Some(analysis) = &feedback.analysis {
                     p.big { (voice.held_of(analysis.held, analysis.repeats)) }

@@ -1,10 +1,11 @@
-//! The page: a head, then the eight parts.
+//! The page: a head, what is looked at from the poolside, then the rest, folded.
 
 use jiff::civil::{Date, Time};
 use maud::{Markup, html};
 
-use super::{clock, focus, hurting, lanes, layout, paced, register, tested, weeks};
-use crate::desk::board::Board;
+use super::layout::Again;
+use super::{focus, hurting, layout, paced, poolside, register, set, sheet, take, tested, weeks};
+use crate::desk::board::{Board, Left};
 use crate::reply::{Label, Voice, voice};
 
 /// What every part is laid out with.
@@ -14,6 +15,8 @@ pub struct Page<'a> {
     pub voice: &'static dyn Voice,
     /// What is shown.
     pub board: &'a Board,
+    /// What opened it: its own address ends so.
+    pub token: &'a str,
 }
 
 impl Page<'_> {
@@ -21,14 +24,41 @@ impl Page<'_> {
         self.voice.label(label)
     }
 
-    /// A part with its number and heading.
+    /// A part that is always open, with its heading.
     pub fn part(&self, number: u8, heading: &str, class: &str, inside: &Markup) -> Markup {
         let id = format!("part-{number}");
         html! {
             section class=(class) aria-labelledby=(id) {
-                h2 id=(id) { span.number aria-hidden="true" { (number) } (heading) }
+                h2 id=(id) { (heading) }
                 (inside)
             }
+        }
+    }
+
+    /// A part that is folded until it is asked for, with what needs doing in it.
+    pub fn folded(
+        &self,
+        number: u8,
+        heading: &str,
+        class: &str,
+        due: Option<&Markup>,
+        inside: &Markup,
+    ) -> Markup {
+        html! {
+            details class=(class) id=(format!("part-{number}")) {
+                summary {
+                    h2 { (heading) }
+                    @if let Some(due) = due { " " (due) }
+                }
+                (inside)
+            }
+        }
+    }
+
+    /// `Due: 3`, where there are any.
+    pub fn due(&self, label: Label, number: usize) -> Markup {
+        html! {
+            @if number > 0 { strong.mark.due { (self.label(label)) ": " (number) } " " }
         }
     }
 
@@ -53,34 +83,64 @@ pub fn to_second(time: Time) -> String {
     time.strftime("%H:%M:%S").to_string()
 }
 
-/// The whole page.
-pub fn page(board: &Board) -> Markup {
-    let page = Page { voice: voice(board.language), board };
-    let time = to_minute(board.at);
+/// The whole page; `still` for one that doesn't look again by itself.
+pub fn page(board: &Board, token: &str, still: bool) -> Markup {
+    let page = Page { voice: voice(board.language), board, token };
     let body = html! {
+        // Our script puts a later one in its place.
+        div.page id="page" data-ticks[board.ticks] {
+            (head(page, still))
+            main {
+                (hurting::part(page))
+                (poolside::part(page))
+                (register::part(page))
+                (set::part(page))
+                (paced::part(page))
+                (tested::part(page))
+                (weeks::part(page))
+                (focus::part(page))
+                (take::part(page))
+            }
+        }
+        (sheet::sheets(page))
+    };
+    let title = format!("{}: {}", page.label(Label::Board), board.squad);
+    let again = if still { Again::Still } else { Again::Script };
+    layout::whole(board.language, &title, again, &body)
+}
+
+fn head(page: Page<'_>, still: bool) -> Markup {
+    let board = page.board;
+    html! {
         header {
             h1 { (board.squad) }
             p.day { (page.voice.day(board.on)) }
-            p.time {
-                time datetime=(format!("{}T{}", board.today, to_second(board.at))) {
-                    (page.voice.as_of(&time))
-                }
+            @if let Some(Left::Set(left) | Left::Booking(left)) = board.clock.left {
+                p.left { b { (left) } " " (page.label(Label::MinutesLeft)) }
             }
+            p.hours { (poolside::hours(page)) }
+            p.live {
+                time datetime=(format!("{}T{}", board.today, to_second(board.at))) {
+                    (page.voice.as_of(&to_minute(board.at)))
+                }
+                " " (hold(page, still))
+            }
+            p.old id="old" role="status" hidden {}
             @for raised in &board.unheard {
                 p.unheard role="alert" { (to_minute(*raised)) " " (page.label(Label::Unheard)) }
             }
         }
-        main {
-            (hurting::part(page))
-            (register::part(page))
-            (lanes::part(page))
-            (clock::part(page))
-            (paced::part(page))
-            (tested::part(page))
-            (weeks::part(page))
-            (focus::part(page))
+    }
+}
+
+/// Stops the page or lets it go on: a link without script, a button with.
+fn hold(page: Page<'_>, still: bool) -> Markup {
+    let label = |label| page.label(label);
+    let (to, word) = if still { ("?", Label::GoOn) } else { ("?still", Label::Pause) };
+    html! {
+        a id="hold" href=(to) data-still[still] data-pause=(label(Label::Pause))
+            data-on=(label(Label::GoOn)) data-old=(label(Label::Old)) data-lost=(label(Label::Lost)) {
+            (label(word))
         }
-    };
-    let title = format!("{}: {}", page.label(Label::Board), board.squad);
-    layout::whole(board.language, &title, true, &body)
+    }
 }

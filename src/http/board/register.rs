@@ -1,4 +1,4 @@
-//! 2. Tonight's register.
+//! The night's register.
 
 use maud::{Markup, html};
 
@@ -6,7 +6,7 @@ use super::page::Page;
 use crate::desk::board::Person;
 use crate::reply::Label;
 
-/// The head count, then a list for each answer there is.
+/// Behind the head count a list for each answer there is.
 pub fn part(page: Page<'_>) -> Markup {
     let register = &page.board.register;
     let heading = match page.is_tonight() {
@@ -23,7 +23,6 @@ pub fn part(page: Page<'_>) -> Markup {
         })
         .collect();
     let inside = html! {
-        p.count { strong { (register.here.len()) } " " (page.label(Label::HeadCount)) }
         (list(page, Label::Here, &plain(&register.here)))
         (list(page, Label::Late, &late))
         (list(page, Label::Coming, &plain(&register.coming)))
@@ -31,7 +30,10 @@ pub fn part(page: Page<'_>) -> Markup {
         (list(page, Label::Out, &plain(&register.out)))
         (list(page, Label::Absent, &plain(&register.absent)))
     };
-    page.part(2, heading, "register", &inside)
+    let count = html! {
+        span.soft { strong { (register.here.len()) } " " (page.label(Label::HeadCount)) }
+    };
+    page.folded(3, heading, "register", Some(&count), &inside)
 }
 
 fn list(page: Page<'_>, label: Label, people: &[Markup]) -> Markup {

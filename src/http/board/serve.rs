@@ -1,7 +1,7 @@
 //! `GET /board/{token}`: the page for whoever has its address.
 
 use axum::extract::rejection::PathRejection;
-use axum::extract::{Path, State};
+use axum::extract::{Path, RawQuery, State};
 use axum::http::header::{
     CACHE_CONTROL, CONTENT_SECURITY_POLICY, HeaderName, REFERRER_POLICY, X_CONTENT_TYPE_OPTIONS,
 };
@@ -9,9 +9,10 @@ use axum::http::{HeaderValue, StatusCode};
 use axum::response::{Html, IntoResponse, Response};
 use maud::Markup;
 
-use super::layout;
+use super::layout::{self, Again};
 use super::page::page;
-use super::style::policy;
+use super::policy::policy;
+use crate::http::Problem;
 use crate::http::router::Door;
 use crate::language::Language;
 use crate::reply::{Label, voice};
@@ -19,9 +20,13 @@ use crate::reply::{Label, voice};
 /// Robots leave it alone. Common practice, no source.
 const X_ROBOTS_TAG: HeaderName = HeaderName::from_static("x-robots-tag");
 
+/// The query that asks for a page which doesn't look again by itself.
+const STILL: &str = "still";
+
 /// Shows the squad's page.
 #[utoipa::path(get, path = "/board/{token}", tag = "operations",
-    params(("token" = String, Path, description = "What the text `board` was answered with")),
+    params(("token" = String, Path, description = "What the text `board` was answered with"),
+        ("still" = Option<String>, Query, description = "It doesn't look again by itself")),
     responses(
         (status = 200, description = "The page", body = String, content_type = "text/html"),
         (status = 404, description = "It is shut, or never was", body = String,
@@ -32,36 +37,48 @@ const X_ROBOTS_TAG: HeaderName = HeaderName::from_static("x-robots-tag");
 pub async fn show(
     State(door): State<Door>,
     token: Result<Path<String>, PathRejection>,
+    RawQuery(query): RawQuery,
 ) -> Response {
-    let shown = match token {
-        Ok(Path(token)) => door.reception.board(token).await,
-        Err(_) => Ok(None),
-    };
-    match shown {
-        Ok(Some(board)) => answer(StatusCode::OK, page(&board)),
-        // Whether it is shut or never was is nobody's business.
-        Ok(None) => answer(StatusCode::NOT_FOUND, told(Label::Shut, Label::ShutHow, false)),
-        Err(problem) => {
-            answer(problem.status(), told(Label::Unavailable, Label::UnavailableHow, true))
+    let Ok(Path(token)) = token else { return shut() };
+    match door.reception.board(token.clone()).await {
+        Ok(Some(board)) => {
+            answer(StatusCode::OK, page(&board, &token, query.as_deref() == Some(STILL)))
         }
+        Ok(None) => shut(),
+        Err(problem) => refused(&problem),
     }
 }
 
+/// Whether it is shut or never was is nobody's business.
+pub fn shut() -> Response {
+    answer(StatusCode::NOT_FOUND, told(Label::Shut, Label::ShutHow, Again::Never))
+}
+
+/// It can't be shown now.
+pub fn refused(problem: &Problem) -> Response {
+    answer(problem.status(), told(Label::Unavailable, Label::UnavailableHow, Again::Browser))
+}
+
 /// A page of two sentences, to somebody whose language is not known.
-fn told(heading: Label, how: Label, again: bool) -> Markup {
+fn told(heading: Label, how: Label, again: Again) -> Markup {
     let voice = voice(Language::English);
     layout::note(Language::English, voice.label(heading), voice.label(how), again)
 }
 
-/// The page with what keeps it hers: nothing keeps a copy, no address of it goes
-/// anywhere, nothing is loaded from elsewhere or run.
-fn answer(status: StatusCode, page: Markup) -> Response {
+/// The page with what keeps it theirs: nothing keeps a copy, no address of it goes
+/// anywhere, nothing is loaded from elsewhere, and nothing but our own script runs.
+pub fn answer(status: StatusCode, page: Markup) -> Response {
     let mut response = (status, Html(page.into_string())).into_response();
+    guard(&mut response);
+    response
+}
+
+/// What keeps an answer theirs who asked for it.
+pub fn guard(response: &mut Response) {
     let headers = response.headers_mut();
     headers.insert(CACHE_CONTROL, HeaderValue::from_static("no-store"));
     headers.insert(REFERRER_POLICY, HeaderValue::from_static("no-referrer"));
     headers.insert(X_CONTENT_TYPE_OPTIONS, HeaderValue::from_static("nosniff"));
     headers.insert(X_ROBOTS_TAG, HeaderValue::from_static("noindex, nofollow"));
     headers.insert(CONTENT_SECURITY_POLICY, policy());
-    response
 }

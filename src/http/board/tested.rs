@@ -1,4 +1,4 @@
-//! 6. Tests.
+//! Tests.
 
 use maud::{Markup, html};
 
@@ -13,13 +13,14 @@ pub fn part(page: Page<'_>) -> Markup {
         @if all.is_empty() { p.calm { (page.label(Label::NoSwimmers)) } }
         ul.rows { @for one in all { (row(page, one)) } }
     };
-    page.part(6, page.label(Label::Tests), "tests", &inside)
+    let due = page.due(Label::Due, all.iter().filter(|one| one.due.is_some()).count());
+    page.folded(6, page.label(Label::Tests), "tests", Some(&due), &inside)
 }
 
 fn row(page: Page<'_>, one: &Tested) -> Markup {
     html! {
         li {
-            p.who { b.name { (one.who.name) } }
+            p.who { (page.named(&one.who)) }
             div.told {
                 @match &one.last {
                     Some(last) => {

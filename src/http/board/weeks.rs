@@ -1,4 +1,4 @@
-//! 7. Four weeks of coming.
+//! Four weeks of coming.
 
 use maud::{Markup, html};
 
@@ -20,7 +20,11 @@ pub fn part(page: Page<'_>) -> Markup {
         @if all.is_empty() { p.calm { (page.label(Label::NoSwimmers)) } }
         ul.rows { @for one in all { (row(page, one, most)) } }
     };
-    page.part(7, page.label(Label::Weeks), "weeks", &inside)
+    let due = html! {
+        (page.due(Label::Ring, all.iter().filter(|one| one.ring).count()))
+        (page.due(Label::Jumped, all.iter().filter(|one| one.jumped).count()))
+    };
+    page.folded(7, page.label(Label::Weeks), "weeks", Some(&due), &inside)
 }
 
 fn row(page: Page<'_>, one: &Weeks, most: u32) -> Markup {
@@ -29,7 +33,7 @@ fn row(page: Page<'_>, one: &Weeks, most: u32) -> Markup {
     let by_week = format!("{} {}", by_week.join(", "), one.unit.name());
     html! {
         li {
-            p.who { b.name { (one.who.name) } }
+            p.who { (page.named(&one.who)) }
             div.told {
                 @if one.ring { p { strong.mark.due { (page.label(Label::Ring)) } } }
                 p.soft {

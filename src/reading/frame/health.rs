@@ -357,7 +357,7 @@ fn is_alone(c: &Clause<'_, '_>) -> bool {
 /// How strong: `4`, `7/10`, `its like a 6`. The figure stands by its pain, and counts no
 /// repeats; of several the last is that of now.
 fn level(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<u8> {
-    let rated = (0..c.len()).filter_map(|at| Some((at, rating(c, at)?))).last();
+    let rated = (0..c.len()).rev().find_map(|at| Some((at, rating(c, at)?)));
     rated.map(|(at, level)| {
         candidate.used[at] = true;
         level
@@ -397,7 +397,7 @@ fn rated(c: &Clause<'_, '_>, place: usize, candidate: &mut Candidate) -> Option<
         candidate.used[at] = true;
         return Some(0);
     }
-    let found = (place + 1..c.len()).filter_map(|at| Some((at, rating(c, at)?))).last();
+    let found = (place + 1..c.len()).rev().find_map(|at| Some((at, rating(c, at)?)));
     let (at, level) = found.filter(|_| !swum)?;
     candidate.used[at] = true;
     Some(level)

@@ -73,7 +73,7 @@ fn asks_here(c: &Clause<'_, '_>, at: usize) -> bool {
     let relative = matches!(piece.text, "which" | "cual")
         && before.last().is_some_and(|last| last.item == Item::Mark(','))
         && before.len() > 1;
-    !relative && !(piece.means(Concept::About) && figure)
+    !(relative || piece.means(Concept::About) && figure)
 }
 
 /// True if the stretch begins as a question does.

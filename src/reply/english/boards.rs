@@ -12,7 +12,7 @@ impl Boards for English {
             Label::TonightsRegister => "Tonight's register",
             Label::Register => "Register",
             Label::Lanes => "Lanes",
-            Label::Clock => "The set and the clock",
+            Label::Clock => "The whole set",
             Label::Paced => "Last paced set",
             Label::Tests => "Tests",
             Label::Weeks => "Four weeks of coming",
@@ -35,11 +35,9 @@ impl Boards for English {
             Label::Out => "Out",
             Label::Absent => "Looked for, not here",
             Label::Guest => "guest",
-            Label::Nobody => "nobody",
             Label::NoLanes => "No lanes drawn. Text LANES 4.",
             Label::EmptyLane => "empty",
             Label::InNoLane => "Here, in no lane",
-            Label::NoMove => "No move is worth making.",
             Label::Guessed => "pace guessed",
             Label::Gently => "easy",
             Label::NoSet => "No set yet. Text PLAN TONIGHT, or SET and what you want swum.",
@@ -47,7 +45,32 @@ impl Boards for English {
             Label::Ends => "Ends",
             Label::MinutesLeft => "min left",
             Label::NoStart => "Nobody said when it starts. Text SLOT TUE 2000-2100 4 LANES.",
-            Label::Now => "Now",
+            Label::BookedTo => "booked to",
+            Label::NextLeaves => "next leaves",
+            Label::ToHold => "To hold:",
+            Label::Minor => "minor",
+            Label::CareHow => "What it changes, who ends it",
+            Label::Pause => "Pause",
+            Label::GoOn => "Go on",
+            Label::Old => "Paused: this is {} old.",
+            Label::Lost => "The server does not answer: this is {} old.",
+            Label::Day => "day",
+            Label::Test => "test",
+            Label::Verdict => "beside the last",
+            Label::CriticalPace => "critical pace per 100, with its band",
+            Label::Pace => "critical pace",
+            Label::WeekFrom => "week from",
+            Label::Swum => "swum",
+            Label::Load => "effort x min",
+            Label::Marks => "marks",
+            Label::Pain => "pain",
+            Label::Number => "repeat",
+            Label::Time => "time",
+            Label::Beside => "slower by",
+            Label::Back => "Back to the board",
+            Label::Take => "To take along",
+            Label::TakeHow => "Nothing of anybody's health. As long as this page is open.",
+            Label::Prints => "Printed, this page is one sheet for each lane.",
             Label::Over => "All swum.",
             Label::NothingPaced => "No set with a target in four weeks.",
             Label::NoTest => "no test yet",
@@ -140,10 +163,6 @@ impl Boards for English {
 
     fn round_of(&self, round: u16, of: u16) -> String {
         format!("round {round} of {of}")
-    }
-
-    fn next_leaves(&self, time: &str) -> String {
-        format!("next leaves {time}")
     }
 
     fn changing(&self, part: &str, time: &str) -> String {

@@ -7,6 +7,10 @@ use crate::reply::phrases::{People, Words, count};
 use crate::reply::{Flag, Trend};
 
 impl People for English {
+    fn own_page(&self, url: &str, hours: i64) -> String {
+        format!("Drawn, and to take along: {url} - yours alone, for {hours} hours.")
+    }
+
     fn swimmers(&self, number: usize) -> String {
         count(number, "swimmer", "swimmers")
     }

@@ -99,4 +99,15 @@ pub struct SwimmerReply {
     pub over: Vec<(Trouble, Date)>,
     /// The coach's latest notes, latest first, for those on deck.
     pub notes: Vec<(Date, String)>,
+    /// Where it is drawn, for themselves alone.
+    pub page: Option<OwnPage>,
+}
+
+/// The address of a swimmer's own page.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct OwnPage {
+    /// It.
+    pub url: String,
+    /// How long it is open.
+    pub hours: i64,
 }

@@ -10,7 +10,7 @@ use crate::reply::Trend;
 pub enum Label {
     /// What the page is called, before the squad's name.
     Board,
-    /// The eight parts, in their order.
+    /// Who must not swim, or swims with care.
     Hurting,
     /// Who is at the pool tonight.
     TonightsRegister,
@@ -18,7 +18,7 @@ pub enum Label {
     Register,
     /// Who swims where.
     Lanes,
-    /// Where each lane should be.
+    /// All that each lane swims.
     Clock,
     /// What was last swum by the clock.
     Paced,
@@ -64,16 +64,12 @@ pub enum Label {
     Absent,
     /// A swimmer without a telephone.
     Guest,
-    /// Nobody in a list.
-    Nobody,
     /// No lanes are drawn; how to draw them.
     NoLanes,
     /// Nobody swims in a lane.
     EmptyLane,
     /// At the pool and in no lane.
     InNoLane,
-    /// No move is worth making.
-    NoMove,
     /// Her pace is guessed.
     Guessed,
     /// She swims the gentle version.
@@ -88,8 +84,58 @@ pub enum Label {
     MinutesLeft,
     /// Nobody said when the night begins; how to say it.
     NoStart,
-    /// Now.
-    Now,
+    /// Before the time to which lanes are booked.
+    BookedTo,
+    /// Before the time at which the next swimmer of a lane leaves.
+    NextLeaves,
+    /// Before the line that times to hold are for.
+    ToHold,
+    /// A swimmer under age, in one word.
+    Minor,
+    /// What each trouble changed, and who ends it.
+    CareHow,
+    /// Stops the page from looking again by itself.
+    Pause,
+    /// Has it look again by itself.
+    GoOn,
+    /// Before what is given where the page is still; `{}` is its age.
+    Old,
+    /// Where the server doesn't answer; `{}` is the page's age.
+    Lost,
+    /// What is printed.
+    Prints,
+    /// A day, as a column.
+    Day,
+    /// A test, as a column.
+    Test,
+    /// What it says beside the one before.
+    Verdict,
+    /// The pace that can just be kept up, with its band.
+    CriticalPace,
+    /// That pace, as a column.
+    Pace,
+    /// A week's first day.
+    WeekFrom,
+    /// How far was swum.
+    Swum,
+    /// Effort times minutes.
+    Load,
+    /// What went wrong in a week.
+    Marks,
+    /// In pain.
+    Pain,
+    /// Which repeat.
+    Number,
+    /// Its time.
+    Time,
+    /// How much slower than the time to hold.
+    Beside,
+    /// To the squad's page.
+    Back,
+    /// Files to take along.
+    Take,
+    /// What they are, and for how long.
+    TakeHow,
     /// The set is over.
     Over,
     /// Nothing was paced.
@@ -170,8 +216,6 @@ pub trait Boards: Care {
     fn number_of(&self, number: u16, of: u16) -> String;
     /// A round of so many.
     fn round_of(&self, round: u16, of: u16) -> String;
-    /// When the next repeat leaves.
-    fn next_leaves(&self, time: &str) -> String;
     /// On the way to a part, which begins at a time.
     fn changing(&self, part: &str, time: &str) -> String;
     /// Minutes longer than what is booked.

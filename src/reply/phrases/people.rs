@@ -113,9 +113,13 @@ pub trait People: Belongings + Meets + Words + Limited + Results {
         line
     }
 
+    /// Where a swimmer's own page is, and for how long.
+    fn own_page(&self, url: &str, hours: i64) -> String;
+
     /// One swimmer.
     fn swimmer(&self, reply: &SwimmerReply) -> Vec<String> {
         let mut lines = vec![self.row(&reply.row)];
+        lines.extend(reply.page.as_ref().map(|page| self.own_page(&page.url, page.hours)));
         if let Some(pace) =
             reply.row.critical_per_100_s.and_then(|per_100| Pace::new(per_100, Unit::Metre).ok())
         {

@@ -12,7 +12,7 @@ impl Boards for Spanish {
             Label::TonightsRegister => "Lista de hoy",
             Label::Register => "Lista",
             Label::Lanes => "Calles",
-            Label::Clock => "La serie y el reloj",
+            Label::Clock => "La serie entera",
             Label::Paced => "Ultima serie a ritmo",
             Label::Tests => "Tests",
             Label::Weeks => "Cuatro semanas",
@@ -37,11 +37,9 @@ impl Boards for Spanish {
             Label::Out => "No vienen",
             Label::Absent => "Buscados, no están",
             Label::Guest => "invitado",
-            Label::Nobody => "nadie",
             Label::NoLanes => "Sin calles repartidas. Escribe CALLES 4.",
             Label::EmptyLane => "vacía",
             Label::InNoLane => "Presentes, sin calle",
-            Label::NoMove => "Ningún cambio de calle compensa.",
             Label::Guessed => "ritmo supuesto",
             Label::Gently => "suave",
             Label::NoSet => "Todavía sin serie. Escribe PLAN HOY, o SERIE y lo que se nada.",
@@ -49,7 +47,32 @@ impl Boards for Spanish {
             Label::Ends => "Acaba",
             Label::MinutesLeft => "min quedan",
             Label::NoStart => "Falta la hora. Escribe TURNO MARTES 2000-2100 4 CALLES.",
-            Label::Now => "Ahora",
+            Label::BookedTo => "reservado hasta",
+            Label::NextLeaves => "sale",
+            Label::ToHold => "A mantener:",
+            Label::Minor => "menor",
+            Label::CareHow => "Qué cambia y quién lo acaba",
+            Label::Pause => "Pausa",
+            Label::GoOn => "Sigue",
+            Label::Old => "En pausa: esto es de hace {}.",
+            Label::Lost => "El servidor no contesta: esto es de hace {}.",
+            Label::Day => "día",
+            Label::Test => "test",
+            Label::Verdict => "frente al último",
+            Label::CriticalPace => "ritmo crítico por 100, con su margen",
+            Label::Pace => "ritmo crítico",
+            Label::WeekFrom => "semana del",
+            Label::Swum => "nadado",
+            Label::Load => "esfuerzo x min",
+            Label::Marks => "marcas",
+            Label::Pain => "dolor",
+            Label::Number => "repetición",
+            Label::Time => "tiempo",
+            Label::Beside => "más lento",
+            Label::Back => "Volver a la pizarra",
+            Label::Take => "Para llevar",
+            Label::TakeHow => "Nada de la salud de nadie. Mientras esta página esté abierta.",
+            Label::Prints => "Impresa, esta página da una hoja por calle.",
             Label::Over => "Todo nadado.",
             Label::NothingPaced => "Ninguna serie con ritmo en cuatro semanas.",
             Label::NoTest => "sin test",
@@ -142,10 +165,6 @@ impl Boards for Spanish {
 
     fn round_of(&self, round: u16, of: u16) -> String {
         format!("vuelta {round} de {of}")
-    }
-
-    fn next_leaves(&self, time: &str) -> String {
-        format!("el siguiente sale {time}")
     }
 
     fn changing(&self, part: &str, time: &str) -> String {

@@ -8,6 +8,10 @@ use crate::reply::phrases::{People, Words, count};
 use crate::reply::{Flag, Trend};
 
 impl People for Spanish {
+    fn own_page(&self, url: &str, hours: i64) -> String {
+        format!("Dibujado y para llevar: {url} - tuyo y de nadie mas, {hours} horas.")
+    }
+
     fn swimmers(&self, number: usize) -> String {
         count(number, "persona", "personas")
     }

@@ -420,6 +420,9 @@ fn one(
     None
 }
 
+/// How many pieces the times at some places take, where that is more than one.
+type Widths = Vec<(usize, usize)>;
+
 fn mark_time(used: &mut [bool], entry: &Entry, at: usize, widths: &[(usize, usize)]) {
     let width = widths.iter().find(|(place, _)| *place == at).map_or(1, |(_, width)| *width);
     used[entry.from + at..entry.from + at + width].fill(true);
@@ -436,11 +439,7 @@ fn dotted(c: &Clause<'_, '_>, at: usize) -> Option<Figure> {
 
 /// The figures of a stretch that may be times, with their places, and how many pieces
 /// those of several take.
-fn times(
-    c: &Clause<'_, '_>,
-    _person: usize,
-    heading: &Heading,
-) -> (Vec<(usize, Figure)>, Vec<(usize, usize)>) {
+fn times(c: &Clause<'_, '_>, _person: usize, heading: &Heading) -> (Vec<(usize, Figure)>, Widths) {
     let mut times = Vec::new();
     let mut widths = Vec::new();
     let mut at = 0;

@@ -927,10 +927,7 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         let found = self.numbered(from).or_else(|| {
             let length = self.scope_word(from)?;
             let scope = std::mem::replace(&mut self.scope, Scope::Sequential);
-            let counts = match scope {
-                Scope::Next(_) | Scope::Last(_) | Scope::Places(_) => true,
-                _ => false,
-            };
+            let counts = matches!(scope, Scope::Next(_) | Scope::Last(_) | Scope::Places(_));
             counts.then_some((scope, from + length))
         });
         let cursor = self.cursor;
@@ -939,7 +936,8 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         let ends = end >= self.c.len()
             || [Concept::And, Concept::But, Concept::Then].iter().any(|one| self.means(end, *one))
             || self.piece(end).is_some_and(|p| matches!(p.item, Item::Mark(_) | Item::Line));
-        if !joined && !(ends && self.told.slots.is_empty()) || self.time_at(end).is_some() {
+        let follows = joined || ends && self.told.slots.is_empty();
+        if !follows || self.time_at(end).is_some() {
             return None;
         }
         self.cursor = cursor;

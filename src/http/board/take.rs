@@ -1,0 +1,90 @@
+//! `GET /board/{token}/{file}`, `GET /me/{token}/{file}`: the files of a squad or a
+//! swimmer, for whoever has the page.
+
+use axum::extract::rejection::PathRejection;
+use axum::extract::{Path, State};
+use axum::http::header::{CONTENT_DISPOSITION, CONTENT_TYPE};
+use axum::http::{HeaderValue, StatusCode};
+use axum::response::{IntoResponse, Response};
+use maud::{Markup, html};
+
+use super::page::Page;
+use super::serve::{guard, refused, shut};
+use crate::http::router::Door;
+use crate::reply::Label;
+use crate::taken::File;
+
+/// Links to the files.
+pub fn part(page: Page<'_>) -> Markup {
+    let inside = html! {
+        p.soft { (page.label(Label::TakeHow)) }
+        (links(page.token))
+    };
+    page.folded(9, page.label(Label::Take), "take", None, &inside)
+}
+
+/// A link a file, beside the page's own address as whoever reads it has it.
+pub fn links(token: &str) -> Markup {
+    html! {
+        ul.files {
+            @for file in File::ALL { li { a href=(format!("{token}/{file}")) download { (file) } } }
+        }
+    }
+}
+
+/// Hands out one of the squad's files.
+#[utoipa::path(get, path = "/board/{token}/{file}", tag = "operations",
+    params(("token" = String, Path, description = "What the text `board` was answered with"),
+        ("file" = String, Path, description = "`tests.csv`, `sets.csv`, `sessions.csv`, `attendance.csv`, `everything.jsonl` or `calendar.ics`")),
+    responses(
+        (status = 200, description = "The file", body = String, content_type = "text/csv"),
+        (status = 404, description = "There is no such file, or the page is shut", body = String,
+            content_type = "text/html"),
+        (status = 503, description = "It can't be had now", body = String,
+            content_type = "text/html"),
+    ))]
+pub async fn file(
+    State(door): State<Door>,
+    path: Result<Path<(String, String)>, PathRejection>,
+) -> Response {
+    taken(&door, path).await
+}
+
+/// Hands out one of a swimmer's own files.
+#[utoipa::path(get, path = "/me/{token}/{file}", tag = "operations",
+    params(("token" = String, Path, description = "What the text `trend` was answered with"),
+        ("file" = String, Path, description = "As of the squad's page")),
+    responses(
+        (status = 200, description = "The file", body = String, content_type = "text/csv"),
+        (status = 404, description = "There is no such file, or the page is shut", body = String,
+            content_type = "text/html"),
+        (status = 503, description = "It can't be had now", body = String,
+            content_type = "text/html"),
+    ))]
+pub async fn own_file(
+    State(door): State<Door>,
+    path: Result<Path<(String, String)>, PathRejection>,
+) -> Response {
+    taken(&door, path).await
+}
+
+/// Whose it is, the token says.
+async fn taken(door: &Door, path: Result<Path<(String, String)>, PathRejection>) -> Response {
+    let Ok(Path((token, name))) = path else { return shut() };
+    let Ok(file) = name.parse::<File>() else { return shut() };
+    match door.reception.taken_by_board(token, file).await {
+        Ok(Some(text)) => handed_out(file, text),
+        Ok(None) => shut(),
+        Err(problem) => refused(&problem),
+    }
+}
+
+fn handed_out(file: File, text: String) -> Response {
+    let mut response = (StatusCode::OK, text).into_response();
+    guard(&mut response);
+    let headers = response.headers_mut();
+    headers.insert(CONTENT_TYPE, HeaderValue::from_static(file.media_type()));
+    let named = HeaderValue::try_from(format!("attachment; filename=\"{file}\""));
+    headers.extend(named.map(|named| (CONTENT_DISPOSITION, named)));
+    response
+}

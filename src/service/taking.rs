@@ -1,0 +1,79 @@
+//! Files to take along: of the squad that a page's token opens, or of whichever the
+//! folder's owner asks for.
+
+use serde::{Deserialize, Serialize};
+
+use super::{Failure, Service};
+use crate::desk::board::{self, BoardDoor};
+use crate::message::Name;
+use crate::profile::{AskedIn, SquadId};
+use crate::taken::{File, Whose, written};
+
+/// A file that whoever owns the folder asks for.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Taking {
+    /// Of which squad; where there is but one, of that.
+    pub squad: Option<SquadId>,
+    /// Of which of its swimmers; of all without.
+    pub swimmer: Option<Name>,
+    /// The file, by its name.
+    pub file: String,
+}
+
+impl Service {
+    /// A file of the squad or the swimmer whose page a token opens, as of now; `None`
+    /// for a token that opens none, that is shut, or whose owner may no longer see
+    /// it.
+    ///
+    /// # Errors
+    /// [`Failure::Unavailable`] where it can't be read now.
+    pub fn taken_by_board(&self, token: &str, file: File) -> Result<Option<String>, Failure> {
+        self.ready()?;
+        let world = self.world();
+        let digest = BoardDoor::digest(token);
+        let Some(id) = world.squad_by_board(&digest) else { return Ok(None) };
+        let seat = world.room(&id).map_err(|error| self.failed(&error))?;
+        let Some(seat) = seat else { return Ok(None) };
+        let room = seat.enter();
+        let wall = self.now();
+        let Some(open) = room.squad.board_open(&digest, wall) else { return Ok(None) };
+        let now = self.shown_as_of(room.squad.as_of, wall);
+        let nobody = AskedIn::default();
+        let asked = self.looking(&open.address, now, wall, &nobody);
+        let Some(whose) = board::whose(&room.squad, &asked, open) else { return Ok(None) };
+        let text = written(&room.squad, &whose, file, now);
+        text.map(Some).map_err(|error| self.failed(&error))
+    }
+
+    /// A file for whoever owns the folder.
+    ///
+    /// # Errors
+    /// [`Failure::Refused`] for a file, a squad or a swimmer that there is not, and
+    /// where it is not said which of several squads.
+    pub fn taken(&self, taking: &Taking) -> Result<String, Failure> {
+        let refused = |why: String| Failure::Refused(why);
+        let file: File = taking.file.parse().map_err(|none| refused(format!("{none}")))?;
+        let world = self.world();
+        let ids = world.directory().ids();
+        let id = match (&taking.squad, ids.as_slice()) {
+            (Some(id), ids) if ids.contains(id) => id,
+            (None, [only]) => only,
+            (Some(id), _) => return Err(refused(format!("there is no squad `{}`", id.0))),
+            (None, []) => return Err(refused("there is no squad yet".to_owned())),
+            (None, several) => {
+                let told: Vec<&str> = several.iter().map(|id| id.0.as_str()).collect();
+                return Err(refused(format!("say of which squad: {}", told.join(", "))));
+            }
+        };
+        let seat = world.room(id).map_err(|error| self.failed(&error))?;
+        let seat = seat.ok_or_else(|| refused(format!("there is no squad `{}`", id.0)))?;
+        let room = seat.enter();
+        let whose = match &taking.swimmer {
+            None => Whose::Squad,
+            Some(name) if room.squad.swimmers.contains_key(name) => Whose::One(name.clone()),
+            Some(name) => return Err(refused(format!("nobody of the squad is called `{name}`"))),
+        };
+        let now = self.shown_as_of(room.squad.as_of, self.now());
+        written(&room.squad, &whose, file, now).map_err(|error| self.failed(&error))
+    }
+}

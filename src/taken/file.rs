@@ -1,0 +1,149 @@
+//! Which files there are, and each as text.
+
+use std::fmt;
+use std::str::FromStr;
+
+use jiff::Timestamp;
+use serde::Serialize;
+
+use super::{ahead, calendar, kept, rows};
+use crate::message::Name;
+use crate::profile::{Squad, Swimmer};
+
+/// A file that can be taken along.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum File {
+    /// Timed tests.
+    Tests,
+    /// Repeat sets with their times.
+    Sets,
+    /// Sessions swum, and training out of the water.
+    Sessions,
+    /// Who said they would come, and who was seen.
+    Attendance,
+    /// All of it, a JSON object a line.
+    Everything,
+    /// The nights ahead, races and one's own sessions.
+    Calendar,
+}
+
+/// Whose history it is.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Whose {
+    /// Every swimmer's; nothing of anybody's health.
+    Squad,
+    /// One swimmer's own, whole.
+    One(Name),
+}
+
+/// There is no file of that name.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("no file `{0}`; there are {all}", all = File::names())]
+pub struct NoSuchFile(pub String);
+
+/// A row could not be written.
+#[derive(Debug, thiserror::Error)]
+pub enum NotWritten {
+    /// As CSV.
+    #[error("a row could not be written: {0}")]
+    Csv(#[from] csv::Error),
+    /// As JSON.
+    #[error("a line could not be written: {0}")]
+    Json(#[from] serde_json::Error),
+}
+
+impl File {
+    /// All of them, as they are listed.
+    pub const ALL: [File; 6] = [
+        File::Tests,
+        File::Sets,
+        File::Sessions,
+        File::Attendance,
+        File::Everything,
+        File::Calendar,
+    ];
+
+    /// Its name, by which it is asked for.
+    pub const fn name(self) -> &'static str {
+        match self {
+            File::Tests => "tests.csv",
+            File::Sets => "sets.csv",
+            File::Sessions => "sessions.csv",
+            File::Attendance => "attendance.csv",
+            File::Everything => "everything.jsonl",
+            File::Calendar => "calendar.ics",
+        }
+    }
+
+    /// Its media type: RFC 4180, RFC 5545; JSON Lines has none that is registered.
+    pub const fn media_type(self) -> &'static str {
+        match self {
+            File::Everything => "application/x-ndjson",
+            File::Calendar => "text/calendar; charset=utf-8",
+            _ => "text/csv; charset=utf-8; header=present",
+        }
+    }
+
+    fn names() -> String {
+        File::ALL.map(File::name).join(", ")
+    }
+}
+
+impl fmt::Display for File {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        out.write_str(self.name())
+    }
+}
+
+impl FromStr for File {
+    type Err = NoSuchFile;
+
+    fn from_str(name: &str) -> Result<File, NoSuchFile> {
+        let found = File::ALL.into_iter().find(|file| file.name() == name);
+        found.ok_or_else(|| NoSuchFile(name.to_owned()))
+    }
+}
+
+/// The file's text, by what is known at `now`; of nobody, it is a file without rows.
+///
+/// # Errors
+/// A row could not be written.
+pub fn written(
+    squad: &Squad,
+    whose: &Whose,
+    file: File,
+    now: Timestamp,
+) -> Result<String, NotWritten> {
+    let is_of = |swimmer: &&Swimmer| match whose {
+        Whose::Squad => true,
+        Whose::One(name) => swimmer.name == *name,
+    };
+    let swimmers: Vec<&Swimmer> =
+        squad.swimmers.values().map(AsRef::as_ref).filter(is_of).collect();
+    match file {
+        File::Tests => csv(rows::TESTS, swimmers.iter().flat_map(|one| rows::tests(one, now))),
+        File::Sets => csv(rows::SETS, swimmers.iter().flat_map(|one| rows::sets(one, now))),
+        File::Sessions => {
+            csv(rows::SESSIONS, swimmers.iter().flat_map(|one| rows::sessions(one, now)))
+        }
+        File::Attendance => {
+            csv(rows::ATTENDANCE, swimmers.iter().flat_map(|one| rows::attendance(one, now)))
+        }
+        File::Everything => kept::lines(squad, &swimmers, whose, now),
+        File::Calendar => Ok(calendar::text(&ahead::events(squad, &swimmers, whose, now), now)),
+    }
+}
+
+/// A table with its header, also where it has no rows; lines end as RFC 4180 says.
+fn csv<R: Serialize>(header: &[&str], rows: impl Iterator<Item = R>) -> Result<String, NotWritten> {
+    let mut writer = csv::WriterBuilder::new()
+        .has_headers(false)
+        .terminator(csv::Terminator::CRLF)
+        .from_writer(Vec::new());
+    writer.write_record(header)?;
+    for row in rows {
+        writer.serialize(row)?;
+    }
+    let bytes = writer.into_inner().map_err(|failed| csv::Error::from(failed.into_error()))?;
+    Ok(String::from_utf8_lossy(&bytes).into_owned())
+}
