@@ -29,6 +29,7 @@ mod swap;
 mod targets;
 pub mod test_night;
 mod volume;
+mod ways;
 mod week;
 mod week_days;
 

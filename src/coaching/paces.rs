@@ -8,10 +8,12 @@ use crate::swim::curve::{Curve, in_course};
 use crate::swim::even_pace::{self, Target};
 use crate::swim::levels::{Band, at_percent};
 use crate::swim::prediction::{self, Prediction};
+use crate::swim::strokes::times_free;
 use crate::units::{Centis, Course, Distance, Level, Pace, SendOff, Start, Stroke, Unit};
 
 use super::Facts;
 use super::shown_by_sets::shown_by_sets;
+use super::ways::own_ways;
 
 /// Free is coached from if it was tested within this many days, else the
 /// stroke of the newest test (ours).
@@ -35,6 +37,9 @@ pub(super) struct Paces {
     curve: Option<Curve>,
     /// A pace that she can swim easily all day, where any test tells one.
     easy: Option<Pace>,
+    /// Strokes and ways of swimming of which results of hers tell, with how much
+    /// longer they take her than the tested stroke.
+    ways: Vec<(Stroke, f64)>,
     /// Times that the coach set in place of the computed ones, for this pool.
     by_coach: Vec<(Distance, Centis)>,
     /// Something is open: nothing is swum faster than computed.
@@ -85,7 +90,9 @@ impl Paces {
             .map(|swim| (swim.distance, swim.time))
             .collect();
         let careful = !facts.open.is_empty();
-        Paces { course, stroke, critical, tests, curve, easy, by_coach, careful }
+        let ways = Vec::new();
+        let paces = Paces { course, stroke, critical, tests, curve, easy, ways, by_coach, careful };
+        Paces { ways: own_ways(facts, &paces), ..paces }
     }
 
     /// The unit that this pool counts in.
@@ -111,6 +118,11 @@ impl Paces {
         prediction::by_curve(self.curve.as_ref()?, distance)
     }
 
+    /// The pace that she can swim easily all day, where any test tells one.
+    pub fn easy(&self) -> Option<Pace> {
+        self.easy
+    }
+
     /// Seconds per 100 of easy swimming without rest; the anyone's pace where
     /// nothing is known.
     pub fn easy_per_100_s(&self) -> f64 {
@@ -123,17 +135,28 @@ impl Paces {
         self.easy.map(|easy| at_percent(easy, 10_000.0 / EASY_PERCENT))
     }
 
-    /// The time of an easy swim in `stroke`, as far as a send-off needs it:
-    /// other strokes and drills are slower than the tested one.
+    /// How many times as long a swim in `stroke` takes as one in the tested
+    /// stroke: by her own results, else by the stated factor.
+    pub fn times_as_long(&self, stroke: Stroke) -> f64 {
+        let own = self.ways.iter().find(|(known, _)| *known == stroke).map(|(_, factor)| *factor);
+        own.unwrap_or_else(|| match stroke {
+            // Whichever it is, nobody is to be hurried in it (ours).
+            Stroke::Choice => CHOICE,
+            other => times_free(other) / times_free(self.stroke),
+        })
+    }
+
+    /// True where that is a guess: no result of hers tells of `stroke`.
+    pub fn is_guess(&self, stroke: Stroke) -> bool {
+        stroke != self.stroke
+            && stroke != Stroke::Choice
+            && !self.ways.iter().any(|(known, _)| *known == stroke)
+    }
+
+    /// The time of an easy swim in `stroke`.
     pub fn easy_time(&self, distance: Distance, stroke: Stroke) -> Option<Centis> {
-        let slower = match stroke {
-            Stroke::Drill | Stroke::Kick => 1.5,
-            same if same == self.stroke => 1.0,
-            Stroke::Free | Stroke::Pull => 1.0,
-            _ => 1.2,
-        };
         let time = self.easy?.time_for(distance)?;
-        Centis::from_seconds(time.seconds() * slower).ok()
+        Centis::from_seconds(time.seconds() * self.times_as_long(stroke)).ok()
     }
 
     /// The send-off of an easy swim, one that she is sure to make.
@@ -208,6 +231,8 @@ impl Paces {
 /// Easy swimming is written at this percent of critical speed: the middle of
 /// the level.
 const EASY_PERCENT: f64 = 84.0;
+/// How many times as long an easy swim in a stroke of one's choice takes (ours).
+const CHOICE: f64 = 1.2;
 
 fn is_whole_stroke(stroke: Stroke) -> bool {
     matches!(stroke, Stroke::Free | Stroke::Back | Stroke::Breast | Stroke::Fly | Stroke::Im)

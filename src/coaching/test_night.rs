@@ -50,17 +50,14 @@ pub fn heats(mut entrants: Vec<Entrant>, lanes: Lane, distance: Distance) -> Vec
         let key = |entrant: &Entrant| (entrant.expected.is_none(), entrant.expected);
         key(one).cmp(&key(other)).then_with(|| one.name.cmp(&other.name))
     });
-    let slowest = entrants.iter().filter_map(|one| one.expected).max();
-    let unknown = f64::from(distance.amount()) / 100.0 * UNKNOWN_PER_100_S;
-    let unknown = slowest.map_or(unknown, |time| time.seconds().max(unknown));
+    let expected: Vec<Option<Centis>> = entrants.iter().map(|one| one.expected).collect();
+    let unknown_s = unknown_s(&expected, distance);
     let number = entrants.len().div_ceil(usize::from(lanes.number()) * TO_A_LANE);
     let mut left = entrants.into_iter();
     (0..number)
         .map(|at| {
             let size = left.len() / (number - at);
             let swum: Vec<Entrant> = left.by_ref().take(size).collect();
-            let time = |one: &Entrant| one.expected.map_or(unknown, Centis::seconds);
-            let longest = swum.iter().map(time).fold(0.0, f64::max);
             let places =
                 swum.into_iter().zip(lanes.up_to().collect::<Vec<_>>().into_iter().cycle());
             let place = |(one, lane): (Entrant, Lane)| Place {
@@ -68,9 +65,32 @@ pub fn heats(mut entrants: Vec<Entrant>, lanes: Lane, distance: Distance) -> Vec
                 lane,
                 expected: one.expected,
             };
-            Heat { places: places.map(place).collect(), minutes: (longest / 60.0).ceil() as u32 }
+            Heat::of(places.map(place).collect(), unknown_s)
         })
         .collect()
+}
+
+/// Seconds that somebody without a test is given, beside others who have one.
+fn unknown_s(expected: &[Option<Centis>], distance: Distance) -> f64 {
+    let slowest = expected.iter().flatten().max();
+    let unknown = f64::from(distance.amount()) / 100.0 * UNKNOWN_PER_100_S;
+    slowest.map_or(unknown, |time| time.seconds().max(unknown))
+}
+
+/// Heats as they were made up before, with their minutes.
+pub fn as_made_up(heats: Vec<Vec<Place>>, distance: Distance) -> Vec<Heat> {
+    let expected: Vec<Option<Centis>> =
+        heats.iter().flatten().map(|place| place.expected).collect();
+    let unknown_s = unknown_s(&expected, distance);
+    heats.into_iter().map(|places| Heat::of(places, unknown_s)).collect()
+}
+
+impl Heat {
+    fn of(places: Vec<Place>, unknown_s: f64) -> Heat {
+        let times = places.iter().map(|one| one.expected.map_or(unknown_s, Centis::seconds));
+        let longest = times.fold(0.0, f64::max);
+        Heat { places, minutes: (longest / 60.0).ceil() as u32 }
+    }
 }
 
 /// Who counts for the swimmer in `place` of heat `at`: one of the next heat in

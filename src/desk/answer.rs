@@ -22,6 +22,7 @@ const MOST_STATEMENTS: usize = 100;
 pub fn answer(squad: &Squad, asked: &Asked<'_>) -> Decision {
     let mut desk = Desk::new(squad, asked);
     let (understood, outcome) = desk.decide();
+    desk.settle_after();
     let questions =
         Questions { next: desk.next_question(squad), dropped: desk.dropped_question(squad) };
     desk.close(understood, outcome, questions)
@@ -126,7 +127,17 @@ impl<'a> Desk<'a> {
             matches!((&strict, read), (Reading::Unsure { .. }, Reading::Unsure { .. }))
                 && message::is_notation(text, self.language(), |name| self.is_name(name))
         };
-        let read = read.filter(|read| !doubted(read)).map(|one| Self::with_absence(one, &strict));
+        // Nor is what we can read shrugged off, or a grave word.
+        let shrugs = |read: &Reading| {
+            let all =
+                |said: &Message| said.statements.iter().all(|one| one.kind.is_past_answering());
+            matches!(read, Reading::Understood(said) if all(said))
+                && (alarms.gear
+                    || matches!(&strict, Reading::Understood(said) if self.knows_all(said)))
+        };
+        let read = read
+            .filter(|read| !doubted(read) && !shrugs(read))
+            .map(|one| Self::with_absence(one, &strict));
         // Without its own notation a word that names nobody is no name; and nothing is
         // answered with `no` that was not asked.
         let strict = match strict {
@@ -190,31 +201,21 @@ impl<'a> Desk<'a> {
             Kind::Slot(_) => self.may(Right::RunEvening) || text.starts_with("slot"),
             Kind::Cut(_) | Kind::Lanes { .. } => self.may(Right::RunEvening),
             // More figures than swimmers are their repeats.
-            Kind::LaneResults(told) => super::lane_order::number_in(self, told.lane)
-                .is_none_or(|all| all >= told.times.len()),
+            Kind::LaneResults(told) => {
+                told.distance.is_some()
+                    || super::lane_order::number_in(self, told.lane)
+                        .is_none_or(|all| all >= told.times.len())
+            }
             Kind::Done(done) => done.sport != Some(Sport::Other),
             _ => true,
         }
     }
 
-    /// False for what only a swimmer can have, of nobody, where the sender doesn't swim:
-    /// `note for wren: …` names its swimmer in other words.
+    /// False for a note of nobody, where the sender doesn't swim: `note for wren: …` names
+    /// its swimmer in other words.
     fn is_of_somebody(&self, one: &Statement) -> bool {
-        let own = matches!(
-            one.kind,
-            Kind::Note { .. }
-                | Kind::Focus { .. }
-                | Kind::Test(_)
-                | Kind::SetResult(_)
-                | Kind::Done(_)
-                | Kind::Pain(_)
-                | Kind::Ill { .. }
-                | Kind::Attend { .. }
-                | Kind::Trend
-                | Kind::Best
-                | Kind::Log
-        );
-        one.who.is_some() || !own || self.me().is_some()
+        let noted = matches!(one.kind, Kind::Note { .. } | Kind::Focus { .. });
+        !noted || one.who.is_some() || self.me().is_some()
     }
 
     /// True for a name of nobody here that is no word with a meaning for us either:
@@ -231,9 +232,7 @@ impl<'a> Desk<'a> {
         let word = |name: &Name| reading::lexicon::is_ordinary(name.as_str(), self.language());
         let listed = |name: &Name| self.is_ours(name) || self.is_slip(name) && !word(name);
         said.statements.iter().all(|one| {
-            one.who
-                .as_ref()
-                .is_none_or(|name| self.is_ours(name) || self.is_slip(name) && !word(name))
+            one.who.as_ref().is_none_or(|name| self.is_ours(name) || self.is_slip(name))
                 && one.kind.names().iter().all(listed)
         })
     }

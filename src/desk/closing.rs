@@ -7,7 +7,7 @@ use super::bench::Desk;
 use super::statements::stops_all;
 use super::{Decision, Say, rooms};
 use crate::profile::{Event, Right};
-use crate::reply::{self, CautionKind, HelpReply, OkReply, Outcome, Voice};
+use crate::reply::{self, CautionKind, Fitted, HelpReply, OkReply, Outcome, Voice};
 
 impl<'a> Desk<'a> {
     /// Words the outcome, keeps what does not fit for `more`, and hands all
@@ -60,8 +60,9 @@ impl<'a> Desk<'a> {
             !stops_all(&outcome) && self.member().is_some_and(|member| !member.more.is_empty());
         if !fitted.rest.is_empty() || waiting {
             let address = self.asked.from.to_owned();
-            self.record(Event::MoreKept { address, lines: fitted.rest });
+            self.record(Event::MoreKept { address, lines: fitted.rest.clone() });
         }
+        let fitted = with_asides(fitted, voice.asides(&outcome), room);
         let answer = match &aloud {
             Some(aloud) if fitted.text.is_empty() => aloud,
             _ => &fitted.text,
@@ -149,6 +150,20 @@ fn in_order(outcomes: &[Outcome], voice: &dyn Voice) -> Vec<String> {
     let mut ordered = outcomes.to_vec();
     ordered.sort_by_key(|one| (!is_caution(one), !is_danger(one)));
     voice.lines(&Outcome::Mixed(ordered))
+}
+
+/// A reply with as much of what may wait as there is room for.
+fn with_asides(fitted: Fitted, asides: Vec<String>, parts: usize) -> Fitted {
+    if !fitted.rest.is_empty() {
+        return fitted;
+    }
+    asides.into_iter().fold(fitted, |so_far, aside| {
+        let longer = format!("{}\n{aside}", so_far.text);
+        match reply::segments(&longer).len() <= parts {
+            true => Fitted { text: longer, ..so_far },
+            false => so_far,
+        }
+    })
 }
 
 /// How many SMS parts a reply may have that may go to a telephone.

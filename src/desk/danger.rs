@@ -69,6 +69,8 @@ impl<'a> Desk<'a> {
         // word that the grammar took for a name may be anything.
         let is_it = |one: &Statement| match &one.kind {
             Kind::Faint | Kind::Welfare | Kind::Swimmer => true,
+            // Nor is a danger the place for what nobody knows.
+            kind if kind.is_past_answering() => true,
             Kind::Pain(pain) => ["head", "chest"].contains(&pain.place.as_str()),
             _ => false,
         };

@@ -123,10 +123,10 @@ impl Desk<'_> {
             .into_iter()
             .filter(|set| set.on >= since && !self.missed(swimmer, set.on))
             .filter(|set| swimmer.seen_on(set.on, now) != Some(Presence::Absent))
-            .filter_map(|set| set.lanes.iter().find(|lane| lane.swimmers.contains(&swimmer.name)))
-            .filter_map(|lane| {
+            .filter_map(|evening| evening.lane_of(&swimmer.name)?.session_of(&swimmer.name))
+            .filter_map(|session| {
                 let course = self.squad.course;
-                evening::for_swimmer(self.asked.book, &lane.session, facts, course).ok()
+                evening::for_swimmer(self.asked.book, session, facts, course).ok()
             })
             .collect();
         nights.reverse();

@@ -56,27 +56,24 @@ pub fn number_in(desk: &Desk<'_>, lane: u8) -> Option<usize> {
     order(desk, lane, desk.day_swum()).map(|names| names.len())
 }
 
-/// Those of a lane that night as they lead off: as last drawn, else as the set
-/// in force has them.
+/// Those of a lane that night as they lead off.
 fn order(desk: &Desk<'_>, lane: u8, on: Date) -> Option<Vec<Name>> {
-    let now = desk.now();
-    let names = match desk.squad.lanes_drawn(on, now) {
-        Some(drawn) => drawn.lanes.into_iter().find(|order| order.lane.number() == lane)?.swimmers,
-        None => {
-            let set = desk.set_in_force(on)?;
-            set.lanes.into_iter().find(|one| one.lane == lane)?.swimmers
-        }
-    };
-    let known = names.into_iter().filter(|name| desk.squad.swimmers.contains_key(name));
-    Some(known.collect::<Vec<_>>()).filter(|names| !names.is_empty())
+    let tonight = desk.tonight(on).kept;
+    // Nobody was told an order that nobody drew.
+    let names = tonight.lane(lane).filter(|_| tonight.is_told())?.swimmers.clone();
+    Some(names).filter(|names| !names.is_empty())
 }
 
-fn main_repeat(desk: &Desk<'_>, lane: u8, on: Date) -> Result<Repeat, Stopped> {
-    let set = desk.set_in_force(on);
-    let set = set.ok_or_else(|| refused("no_set", RefusedWhy::NoSet))?;
-    let kept = set.lanes.iter().find(|one| one.lane == lane);
-    let kept = kept.ok_or_else(|| refused("no_lane", RefusedWhy::NoLane { lane }))?;
-    let line = line_in_question(&kept.session, before_main_s(&kept.session));
+/// The main repeat of what a lane swims that night.
+pub fn main_repeat(desk: &Desk<'_>, lane: u8, on: Date) -> Result<Repeat, Stopped> {
+    let tonight = desk.tonight(on);
+    if !tonight.kept.has_set() {
+        return Err(refused("no_set", RefusedWhy::NoSet));
+    }
+    let kept = tonight.kept.lane(lane).and_then(|kept| kept.session.as_ref());
+    let session = kept.ok_or_else(|| refused("no_lane", RefusedWhy::NoLane { lane }))?;
+    let session = desk.shown(session);
+    let line = line_in_question(&session, before_main_s(&session));
     line.ok_or_else(|| refused("nothing", RefusedWhy::NoMainSet))
 }
 

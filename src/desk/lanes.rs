@@ -1,95 +1,94 @@
-//! Lanes: who swims where tonight, the coach's pins and partings.
-
-use std::collections::BTreeMap;
+//! Who swims where tonight, by the coach's word: drawn, moved, leading, apart.
+//!
+//! Each is a change of the evening's one value, and answers with what it changed.
 
 use jiff::civil::Date;
 
 use super::bench::{Desk, Stopped, refused};
 use super::care::coached;
-use super::redealt::{redealt, with_set};
-use crate::coaching::lanes::{
-    Entrant, Evening, Gap, LaneRepeat, OneMove, Redraw, Shortfall, Standing, move_worth_making,
-    redraw, standing,
-};
+use super::evening::{DrawnAnew, Part, Tonight};
+use crate::coaching::lanes::{Gap, Shortfall};
 use crate::message::{Name, Statement};
-use crate::profile::{Event, LaneOrder, LanesDrawn, Parting, Presence, Right, SquadSet, Swimmer};
-use crate::reply::{LanesReply, OkReply, Outcome, RefusedWhy};
-use crate::session::Part;
-use crate::units::{Course, Distance, Lane, Level};
+use crate::profile::{EveningBy, Event, LaneKept, Parting, Right, SlotSaid, TimetableChange};
+use crate::reply::{OkReply, Outcome, RefusedWhy};
+use crate::units::Lane;
 
-/// How many a lane has good room for: in a 50 m pool half as many again (ours).
-const CAPACITY: u16 = 8;
-const CAPACITY_LONG: u16 = 12;
-/// How many seconds longer a send-off may be than the pace needs, so that a
-/// lane has room, before it counts as giving way (ours).
-const STRETCH_S: u32 = 30;
-/// Where no set is in force, lanes are drawn for repeats of these at threshold.
-const USUAL: [u32; 2] = [50, 100];
-
-/// `lanes 4` for the next night; `lanes` alone draws as many as it has, else as
-/// many as last time.
+/// `lanes 4` draws so many for the next night; `lanes` alone draws as many as it
+/// has, else as many as last time, and once they are drawn shows them.
 pub fn draw(desk: &mut Desk<'_>, count: Option<u8>) -> Result<Outcome, Stopped> {
     desk.demand(Right::RunEvening)?;
     let now = desk.now();
-    let night = desk.squad.next_night(desk.evening(), now);
-    let on = night.map_or_else(|| desk.evening(), |night| night.on);
-    let booked = night.and_then(|night| Lane::new(night.lanes?).ok());
-    let last = || desk.squad.lanes_last_drawn(on, now).and_then(|drawn| drawn.count());
-    let asked = count.or_else(|| desk.squad.lanes_drawn(on, now).and_then(|drawn| drawn.asked));
-    let fewer = |asked: Lane| booked.map_or(asked, |booked| asked.min(booked));
-    let asked = asked.and_then(|count| Lane::new(count).ok());
-    let lanes = match count {
-        Some(_) => asked,
-        // Of those, one may have been lost since.
-        None => asked.map(fewer),
-    };
-    let asked = lanes.map(Lane::number);
-    let lanes = lanes
-        .or(booked)
-        .or_else(last)
-        .ok_or_else(|| refused("lane_count", RefusedWhy::LaneCount))?;
-    let (out, present) = there(desk, on);
-    let is_stopped =
-        |name: &Name| desk.swimmer(name).is_some_and(|swimmer| swimmer.is_stopped(now));
-    let (stopped, done): (Vec<Name>, Vec<Name>) = out.into_iter().partition(is_stopped);
+    let on = desk.squad.next_night(desk.evening(), now).map_or(desk.evening(), |night| night.on);
+    let tonight = desk.tonight(on);
+    if tonight.kept.drawn && count.is_none() && tonight.kept.swimmers().next().is_some() {
+        let tonight = desk.keep(tonight, EveningBy::People);
+        return Ok(Outcome::Lanes(tonight.lanes_told(desk, Vec::new())));
+    }
+    let asked = count.and_then(|count| Lane::new(count).ok());
+    let lanes = asked.or_else(|| desk.lanes_known(&tonight));
+    let lanes = lanes.ok_or_else(|| refused("lane_count", RefusedWhy::LaneCount))?;
+    drawn(desk, tonight, lanes, count)
+}
+
+/// `lost a lane`: tonight has one lane fewer than it had.
+pub fn lane_gone(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
+    desk.demand(Right::RunEvening)?;
+    let on = desk.evening();
+    if desk.squad.night(on, desk.now()).is_none() {
+        return Err(refused("no_night", RefusedWhy::NoNight { on }));
+    }
+    let tonight = desk.tonight(on);
+    let there = tonight.kept.lanes.last().map(|lane| lane.lane);
+    let there = there.or_else(|| desk.lanes_known(&tonight));
+    let fewer = there.and_then(|lanes| lanes.number().checked_sub(1));
+    let fewer = fewer.and_then(|lanes| Lane::new(lanes).ok());
+    let lanes = fewer.ok_or_else(|| refused("nothing", RefusedWhy::Nothing))?;
+    let slot = SlotSaid { lanes: Some(lanes.number()), ..SlotSaid::default() };
+    desk.record(Event::TimetableChanged { on, change: TimetableChange::Once { slot } });
+    drawn(desk, tonight, lanes, Some(lanes.number()))
+}
+
+/// Tonight's lanes, where the timetable was changed to another number of them;
+/// none where nothing was drawn or set yet.
+pub fn as_many_as_booked(desk: &mut Desk<'_>, on: Date, lanes: u8) -> Option<Outcome> {
+    let tonight = desk.tonight(on);
+    let count = Lane::new(lanes).ok()?;
+    let told = tonight.kept.is_told();
+    let same = tonight.kept.lanes.len() == usize::from(lanes);
+    if !told || same {
+        return None;
+    }
+    drawn(desk, tonight, count, Some(lanes)).ok()
+}
+
+/// The lanes drawn anew with the fewest moved, and the set dealt out to them.
+fn drawn(
+    desk: &mut Desk<'_>,
+    mut tonight: Tonight,
+    lanes: Lane,
+    asked: Option<u8>,
+) -> Result<Outcome, Stopped> {
+    let on = tonight.on;
+    let present = desk.swimming(on, &tonight.booking);
     if present.is_empty() {
         return Err(refused("nobody_there", RefusedWhy::NobodyThere));
     }
-    let before = desk.squad.lanes_drawn(on, now).as_ref().map(places).unwrap_or_default();
-    let mut evening = evening(desk, on, &present, lanes);
-    let (redrawn, relaxed) =
-        drawn(&mut evening, &before).ok_or_else(|| refused("lanes", RefusedWhy::Nothing))?;
-    let drawn = kept(on, asked, &redrawn);
-    let advice = move_worth_making(&evening, &places(&drawn));
-    desk.record(Event::LanesDrawn { drawn });
-    redealt(desk, on);
-    let focus = focus(desk, &redrawn);
-    let careful = present.into_iter().filter(|name| is_careful(desk, name)).collect();
-    Ok(Outcome::Lanes(LanesReply {
-        on,
-        lanes: with_set(desk, on, redrawn.draw.lanes),
-        moved: redrawn.moved,
-        relaxed,
-        advice,
-        stopped,
-        done,
-        careful,
-        focus,
-    }))
+    let before = tonight.kept.lanes.clone();
+    tonight.kept.asked = asked.or(tonight.kept.asked);
+    tonight.kept.drawn = true;
+    // Nobody stays in a lane that is gone.
+    tonight.kept.placed.retain(|_, lane| *lane <= lanes);
+    let drawn = tonight.draw(desk, &present, lanes);
+    let DrawnAnew { redraw, relaxed } =
+        drawn.ok_or_else(|| refused("lanes", RefusedWhy::Nothing))?;
+    tonight.deal(desk, &before);
+    let tonight = desk.keep(tonight, EveningBy::Lanes);
+    let mut told = tonight.lanes_told(desk, redraw.moved);
+    told.relaxed = relaxed;
+    Ok(Outcome::Lanes(told))
 }
 
-/// The coach's words to each who swims, in the order of the lanes.
-fn focus(desk: &Desk<'_>, redrawn: &Redraw) -> Vec<(Name, String)> {
-    let placed = redrawn.draw.lanes.iter().flat_map(|lane| &lane.swimmers);
-    let known = placed.filter_map(|one| desk.swimmer(&Name::new(&one.name).ok()?));
-    let told = known.filter_map(|swimmer| {
-        let focus = swimmer.focus_at(desk.now())?;
-        Some((swimmer.name.clone(), focus.clone()))
-    });
-    told.collect()
-}
-
-/// `heron lane 2`, `heron any lane`
+/// `heron lane 2`, `heron any lane`: from now on, every night.
 pub fn pin(
     desk: &mut Desk<'_>,
     statement: &Statement,
@@ -98,7 +97,103 @@ pub fn pin(
     let who = coached(desk, Right::RunEvening, statement)?;
     let lane = lane.and_then(|lane| Lane::new(lane).ok());
     desk.record(Event::LanePinned { who: who.clone(), lane });
+    let mut tonight = desk.tonight(desk.evening());
+    let told = tonight.kept.is_told();
+    if !told || desk.is_over(tonight.on, &tonight.booking) {
+        return Ok(Outcome::Ok(OkReply::Pinned { who, lane }));
+    }
+    if let Some(to) = lane.filter(|to| tonight.kept.lanes.iter().any(|one| one.lane == *to))
+        && tonight.kept.lane_of(&who).is_some_and(|lane| lane.lane != to)
+    {
+        let names = [(who, to)];
+        return placed(desk, tonight, &names);
+    }
+    if lane.is_none() && tonight.kept.lane_of(&who).is_some() {
+        let before = tonight.clone();
+        tonight.place_by_pace(desk, &who);
+        tonight.deal(desk, &before.kept.lanes);
+        let tonight = desk.keep(tonight, EveningBy::Lanes);
+        return Ok(changed(desk, &tonight, &before, Vec::new()));
+    }
     Ok(Outcome::Ok(OkReply::Pinned { who, lane }))
+}
+
+/// `wren up to 2`, `plover n robin down one`: tonight.
+pub fn moved(
+    desk: &mut Desk<'_>,
+    names: &[Name],
+    lane: Option<u8>,
+    by: i8,
+) -> Result<Outcome, Stopped> {
+    let tonight = running(desk, names)?;
+    let to = |name: &Name| {
+        let from = tonight.kept.lane_of(name).map(|lane| lane.lane.number());
+        let to = match lane {
+            Some(lane) => lane,
+            None => from.ok_or_else(|| not_laned(name))?.saturating_add_signed(by),
+        };
+        lane_there(&tonight, to)
+    };
+    let places = names.iter().map(|name| Ok((name.clone(), to(name)?)));
+    let places: Vec<(Name, Lane)> = places.collect::<Result<_, Stopped>>()?;
+    placed(desk, tonight, &places)
+}
+
+/// `swap heron and rook`: each in the other's lane.
+pub fn swapped(desk: &mut Desk<'_>, names: &[Name; 2]) -> Result<Outcome, Stopped> {
+    let tonight = running(desk, names)?;
+    let lane = |name: &Name| {
+        let lane = tonight.kept.lane_of(name).map(|lane| lane.lane);
+        lane.ok_or_else(|| not_laned(name))
+    };
+    let places = [(names[0].clone(), lane(&names[1])?), (names[1].clone(), lane(&names[0])?)];
+    placed(desk, tonight, &places)
+}
+
+/// `lane 1 go teal swift finch`: who leads off, and who follows.
+pub fn ordered(desk: &mut Desk<'_>, lane: Option<u8>, names: &[Name]) -> Result<Outcome, Stopped> {
+    let tonight = running(desk, names)?;
+    let first = names.first().ok_or_else(|| refused("nothing", RefusedWhy::Nothing))?;
+    let of_first = || tonight.kept.lane_of(first).map(|lane| lane.lane);
+    let lane = match lane {
+        Some(lane) => lane_there(&tonight, lane)?,
+        None => of_first().ok_or_else(|| not_laned(first))?,
+    };
+    let orders = [(lane, names.to_vec())];
+    in_order(desk, tonight, &orders)
+}
+
+/// `lane one swift finch kite lane two teal heron rook …`: as the coach says.
+pub fn drawn_as(desk: &mut Desk<'_>, lanes: &[(u8, Vec<Name>)]) -> Result<Outcome, Stopped> {
+    let all: Vec<Name> = lanes.iter().flat_map(|(_, names)| names.clone()).collect();
+    let mut tonight = running(desk, &all)?;
+    let last = lanes.iter().map(|(lane, _)| *lane).max().and_then(|last| Lane::new(last).ok());
+    let last = last.ok_or_else(|| refused("nothing", RefusedWhy::Nothing))?;
+    for lane in last.up_to() {
+        if !tonight.kept.lanes.iter().any(|one| one.lane == lane) {
+            tonight.kept.lanes.push(empty(lane));
+        }
+    }
+    tonight.kept.lanes.sort_by_key(|lane| lane.lane);
+    let orders =
+        lanes.iter().filter_map(|(lane, names)| Some((Lane::new(*lane).ok()?, names.clone())));
+    let orders: Vec<(Lane, Vec<Name>)> = orders.collect();
+    in_order(desk, tonight, &orders)
+}
+
+/// `leave 10 apart`
+pub fn gap(desk: &mut Desk<'_>, seconds: u8) -> Result<Outcome, Stopped> {
+    desk.demand(Right::RunEvening)?;
+    let on = desk.night_shown();
+    let mut tonight = desk.tonight(on);
+    let before = tonight.clone();
+    tonight.kept.gap = if seconds >= 10 { Gap::Ten } else { Gap::Five };
+    let lanes = tonight.kept.lanes.clone();
+    tonight.deal_all(desk, &lanes);
+    let tonight = desk.keep(tonight, EveningBy::Lanes);
+    let mut told = tonight.changes_told(desk, &before);
+    told.gap = Some(tonight.kept.gap);
+    Ok(Outcome::Ok(OkReply::LanesChanged(told)))
 }
 
 /// `apart heron teal`, `together heron teal`
@@ -108,178 +203,127 @@ pub fn apart(desk: &mut Desk<'_>, names: &[Name], apart: bool) -> Result<Outcome
         return Err(desk.who_is(unknown));
     }
     let names = names.to_vec();
-    desk.record(Event::LanesParted { parting: Parting { names: names.clone(), apart } });
-    Ok(Outcome::Ok(OkReply::Parted { names, apart }))
-}
-
-/// Who is there, those who are done apart: the register's if it was begun, else
-/// those to look for.
-pub fn there(desk: &Desk<'_>, on: Date) -> (Vec<Name>, Vec<Name>) {
-    let now = desk.now();
-    let begun = desk.squad.here_on(on, now).next().is_some();
-    let expected: Vec<&Name> =
-        desk.squad.expected_on(on, now).map(|swimmer| &swimmer.name).collect();
-    let is_there = |swimmer: &Swimmer| match (begun, swimmer.seen_on(on, now)) {
-        (_, Some(seen)) => seen == Presence::Here,
-        (true, None) => false,
-        // Nobody looks for whoever is stopped; here she is to be told of.
-        (false, None) => {
-            expected.contains(&&swimmer.name)
-                || (swimmer.is_stopped(now) && !swimmer.is_away(on, now))
-        }
-    };
-    let swimmers = desk.squad.swimmers.values().map(AsRef::as_ref);
-    let (stopped, present): (Vec<&Swimmer>, Vec<&Swimmer>) = swimmers
-        .filter(|swimmer| is_there(swimmer))
-        .partition(|swimmer| desk.squad.is_done(swimmer, on, now));
-    let names = |swimmer: &Swimmer| swimmer.name.clone();
-    (stopped.into_iter().map(names).collect(), present.into_iter().map(names).collect())
-}
-
-/// The lanes last drawn for `on`, the gap they leave in, and the one move worth
-/// making among those who are there; none where none were drawn.
-pub fn as_drawn(desk: &Desk<'_>, on: Date) -> Option<(LanesDrawn, Gap, Option<OneMove>)> {
-    let drawn = desk.squad.lanes_drawn(on, desk.now())?;
-    let (_, present) = there(desk, on);
-    let evening = evening(desk, on, &present, drawn.count()?);
-    let advice = move_worth_making(&evening, &places(&drawn));
-    Some((drawn, evening.gap, advice))
-}
-
-/// Something is open that makes her swim easy.
-fn is_careful(desk: &Desk<'_>, name: &Name) -> bool {
-    desk.swimmer(name).is_some_and(|swimmer| swimmer.open_troubles(desk.now()).next().is_some())
-}
-
-fn evening(desk: &Desk<'_>, on: Date, present: &[Name], lanes: Lane) -> Evening {
-    let now = desk.now();
-    let course = desk.booking(on).course;
-    let entrant =
-        |name: &Name| Entrant { name: name.to_string(), standing: standing_of(desk, name, course) };
-    let pinned = |name: &Name| {
-        let lane = (*desk.swimmer(name)?.lane.at(now)?)?;
-        Some((name.to_string(), lane))
-    };
-    let set = desk.set_in_force(on).as_ref().map(repeats).filter(|set| !set.is_empty());
-    Evening {
-        swimmers: present.iter().map(entrant).collect(),
-        lanes,
-        capacity: if course == Course::Long50m { CAPACITY_LONG } else { CAPACITY },
-        gap: Gap::Five,
-        course,
-        set: set.unwrap_or_else(|| usual(course)),
-        pins: present.iter().filter_map(pinned).collect(),
-        apart: desk
-            .squad
-            .partings(now)
+    let parting = Parting { names: names.clone(), apart };
+    desk.record(Event::LanesParted { parting });
+    let told = Outcome::Ok(OkReply::Parted { names: names.clone(), apart });
+    let mut tonight = desk.tonight(desk.evening());
+    let places = tonight.kept.places();
+    let share = names.iter().enumerate().any(|(at, one)| {
+        let later = names.iter().skip(at + 1);
+        later
             .into_iter()
-            .map(|(one, other)| (one.to_string(), other.to_string()))
-            .collect(),
-        stretch_s: STRETCH_S,
-    }
-}
-
-/// Where her tests put her, else where the coach guessed a guest to be.
-pub fn standing_of(desk: &Desk<'_>, name: &Name, course: Course) -> Standing {
-    let tested = desk.facts(name).map_or(Standing::Unknown, |facts| standing(&facts, course));
-    let guess = || desk.swimmer(name)?.guest?.guess;
-    match tested {
-        Standing::Unknown => guess().map_or(Standing::Unknown, Standing::Guessed),
-        known => known,
-    }
-}
-
-/// The main part of the set in force. A send-off that is the same in every lane
-/// is the coach's own; others go with the lane.
-fn repeats(set: &SquadSet) -> Vec<LaneRepeat> {
-    let Some(middle) = set.middle() else { return Vec::new() };
-    let lines = |session: &crate::session::Session| -> Vec<_> {
-        let main = session.blocks.iter().filter(|block| block.part == Part::Main);
-        main.flat_map(|block| block.repeats.iter().map(|line| (block.rounds, line.clone())))
-            .collect()
-    };
-    let versions: Vec<_> = set.lanes.iter().map(|lane| lines(&lane.session)).collect();
-    let shared = |at: usize, send_off| {
-        let same = versions
-            .iter()
-            .all(|lines| lines.get(at).is_some_and(|(_, line)| line.send_off == send_off));
-        send_off.filter(|_| same && versions.len() > 1)
-    };
-    lines(&middle.session)
-        .into_iter()
-        .enumerate()
-        .filter(|(_, (_, line))| line.level > Level::Easy)
-        .map(|(at, (rounds, line))| LaneRepeat {
-            count: line.count.saturating_mul(rounds),
-            distance: line.distance,
-            level: line.level,
-            send_off: shared(at, line.send_off),
-        })
-        .collect()
-}
-
-fn usual(course: Course) -> Vec<LaneRepeat> {
-    let distances = USUAL.into_iter().filter_map(|far| Distance::new(far, course.unit()).ok());
-    let repeat =
-        |distance| LaneRepeat { count: 1, distance, level: Level::Threshold, send_off: None };
-    distances.map(repeat).collect()
-}
-
-/// The lanes, and what had to give way for them: tonight is swum, so each limit
-/// that can't be kept gives way by the least that is enough, and is told.
-fn drawn(
-    evening: &mut Evening,
-    before: &BTreeMap<String, Lane>,
-) -> Option<(Redraw, Vec<Shortfall>)> {
-    let mut relaxed = Vec::new();
-    // A pin each, and one of every other kind.
-    for _ in 0..evening.swimmers.len() + 6 {
-        match redraw(evening, before) {
-            Ok(redrawn) => return Some((redrawn, relaxed)),
-            Err(shortfall) => {
-                relax(evening, &shortfall);
-                relaxed.push(shortfall);
-            }
-        }
-    }
-    None
-}
-
-fn relax(evening: &mut Evening, shortfall: &Shortfall) {
-    match shortfall {
-        Shortfall::NoLane { name, .. } => drop(evening.pins.remove(name)),
-        Shortfall::TooMany { capacity, .. } => {
-            evening.capacity = u16::try_from(*capacity).unwrap_or(u16::MAX);
-        }
-        Shortfall::LaneFull { pinned, .. } => {
-            evening.capacity = u16::try_from(*pinned).unwrap_or(u16::MAX);
-        }
-        Shortfall::Apart { give_up } => evening.apart.retain(|pair| !give_up.contains(pair)),
-        Shortfall::Room { stretch_s } => evening.stretch_s = *stretch_s,
-        Shortfall::Lapped { longest, stretch_s } => {
-            evening.stretch_s = *stretch_s;
-            let longest = *longest;
-            for repeat in &mut evening.set {
-                if repeat.distance.amount() > longest.amount() {
-                    repeat.distance = longest;
-                }
-            }
-        }
-    }
-}
-
-fn kept(on: Date, asked: Option<u8>, redrawn: &Redraw) -> LanesDrawn {
-    let lanes = redrawn.draw.lanes.iter().map(|lane| LaneOrder {
-        lane: lane.lane,
-        swimmers: lane.swimmers.iter().filter_map(|one| Name::new(&one.name).ok()).collect(),
+            .any(|other| places.get(one).is_some_and(|lane| places.get(other) == Some(lane)))
     });
-    LanesDrawn { on, lanes: lanes.collect(), asked }
+    if !apart || !share || desk.is_over(tonight.on, &tonight.booking) {
+        return Ok(told);
+    }
+    let before = tonight.clone();
+    let present: Vec<Name> = tonight.kept.swimmers().cloned().collect();
+    let last = tonight.kept.lanes.last().map_or(Lane::FIRST, |lane| lane.lane);
+    let Some(drawn) = tonight.draw(desk, &present, last) else { return Ok(told) };
+    tonight.deal(desk, &before.kept.lanes);
+    let tonight = desk.keep(tonight, EveningBy::Lanes);
+    let mut told = tonight.changes_told(desk, &before);
+    (told.relaxed, told.parted) = (drawn.relaxed, names);
+    Ok(Outcome::Ok(OkReply::LanesChanged(told)))
 }
 
-/// The lane of each swimmer.
-fn places(drawn: &LanesDrawn) -> BTreeMap<String, Lane> {
-    let orders = drawn.lanes.iter();
-    orders
-        .flat_map(|order| order.swimmers.iter().map(|name| (name.to_string(), order.lane)))
-        .collect()
+/// The evening, for a change of those named: all of them swim here, and tonight.
+/// Whom the coach puts into a lane is there, seen before or not.
+fn running(desk: &mut Desk<'_>, names: &[Name]) -> Result<Tonight, Stopped> {
+    desk.demand(Right::RunEvening)?;
+    let on = desk.night_shown();
+    let booking = desk.booking(on);
+    let mut unseen = Vec::new();
+    for name in names {
+        let swimmer = desk.swimmer(name).ok_or_else(|| desk.who_is(name))?;
+        match desk.part_in(swimmer, on, &booking) {
+            Part::Swims => {}
+            Part::Unseen => unseen.push(name.clone()),
+            Part::Out | Part::Done | Part::Stopped => return Err(not_laned(name)),
+        }
+    }
+    for who in unseen {
+        desk.record(Event::MarkedHere { who, on });
+    }
+    let tonight = desk.tonight(on);
+    match tonight.kept.lanes.is_empty() {
+        true => Err(refused("nobody_there", RefusedWhy::NobodyThere)),
+        false => Ok(tonight),
+    }
+}
+
+/// Each of them into a lane, where she stays however lanes are drawn tonight.
+fn placed(
+    desk: &mut Desk<'_>,
+    mut tonight: Tonight,
+    places: &[(Name, Lane)],
+) -> Result<Outcome, Stopped> {
+    let before = tonight.clone();
+    let present: Vec<Name> = tonight.kept.swimmers().cloned().collect();
+    let last = tonight.kept.lanes.last().map_or(Lane::FIRST, |lane| lane.lane);
+    let evening = tonight.for_lanes(desk, &present, last);
+    for (name, to) in places {
+        tonight.put(&evening, name, *to);
+        tonight.kept.placed.insert(name.clone(), *to);
+    }
+    tonight.kept.drawn = true;
+    tonight.deal(desk, &before.kept.lanes);
+    let tonight = desk.keep(tonight, EveningBy::Lanes);
+    Ok(changed(desk, &tonight, &before, Vec::new()))
+}
+
+/// Those named first in their lanes, in that order, the others behind them.
+fn in_order(
+    desk: &mut Desk<'_>,
+    mut tonight: Tonight,
+    orders: &[(Lane, Vec<Name>)],
+) -> Result<Outcome, Stopped> {
+    let before = tonight.clone();
+    let named: Vec<&Name> = orders.iter().flat_map(|(_, names)| names).collect();
+    for lane in &mut tonight.kept.lanes {
+        lane.swimmers.retain(|one| !named.contains(&one));
+        if let Some((_, names)) = orders.iter().find(|(number, _)| *number == lane.lane) {
+            let others = std::mem::replace(&mut lane.swimmers, names.clone());
+            lane.swimmers.extend(others);
+        }
+        let swimmers = lane.swimmers.clone();
+        lane.own.retain(|name, _| swimmers.contains(name));
+    }
+    for (lane, names) in orders {
+        for name in names {
+            let was = before.kept.lane_of(name).map(|was| was.lane);
+            if was != Some(*lane) {
+                tonight.kept.placed.insert(name.clone(), *lane);
+            }
+        }
+    }
+    tonight.kept.drawn = true;
+    tonight.deal(desk, &before.kept.lanes);
+    let tonight = desk.keep(tonight, EveningBy::Lanes);
+    Ok(changed(desk, &tonight, &before, Vec::new()))
+}
+
+fn changed(
+    desk: &Desk<'_>,
+    tonight: &Tonight,
+    before: &Tonight,
+    relaxed: Vec<Shortfall>,
+) -> Outcome {
+    let mut told = tonight.changes_told(desk, before);
+    told.relaxed = relaxed;
+    Outcome::Ok(OkReply::LanesChanged(told))
+}
+
+fn lane_there(tonight: &Tonight, lane: u8) -> Result<Lane, Stopped> {
+    let there = tonight.kept.lane(lane).map(|kept| kept.lane);
+    there.ok_or_else(|| refused("no_lane", RefusedWhy::NoLane { lane }))
+}
+
+fn not_laned(name: &Name) -> Stopped {
+    refused("not_laned", RefusedWhy::NotLaned { name: name.clone() })
+}
+
+fn empty(lane: Lane) -> LaneKept {
+    LaneKept { lane, swimmers: Vec::new(), session: None, own: Default::default() }
 }

@@ -1,12 +1,9 @@
 //! What somebody can't or may not do, and what kit there is: `heron no paddles`,
 //! `no fly`, `all no paddles`, `paddles ok`, `kit fins board`.
 
-use jiff::civil::Date;
-
 use super::bench::{Desk, Stopped, refused};
-use crate::coaching;
 use crate::message::{Limits, Statement};
-use crate::profile::{Event, Right, SquadSet, Swimmer};
+use crate::profile::{Event, Right, Swimmer};
 use crate::reply::{LimitsReply, OkReply, Outcome, RefusedWhy};
 use crate::session::{Limit, Session};
 use crate::units::{Equipment, Stroke};
@@ -60,9 +57,14 @@ fn for_all(desk: &mut Desk<'_>, what: &[Limit], barred: bool) -> Result<Outcome,
     let before = desk.squad.limits.at(desk.now()).cloned().unwrap_or_default();
     let limits = changed(&before, what, barred);
     let on = desk.night_meant(None).unwrap_or(desk.evening());
-    let set = desk.set_in_force(on);
+    let shown = |desk: &Desk<'_>| -> Vec<Session> {
+        let evening = desk.squad.set_in_force(on, desk.now());
+        let sessions = evening.into_iter().flat_map(|evening| evening.sessions());
+        sessions.map(|session| desk.shown(session)).collect()
+    };
+    let set = shown(desk);
     desk.record(Event::LimitsSet { who: None, deck: true, limits: limits.clone() });
-    let set_changed = (desk.set_in_force(on) != set).then_some(on);
+    let set_changed = (shown(desk) != set).then_some(on);
     let reply = LimitsReply { who: None, all: true, limits, kit: None, set_changed };
     Ok(Outcome::Ok(OkReply::Limits(reply)))
 }
@@ -123,27 +125,6 @@ fn told(desk: &Desk<'_>, statement: &Statement, who: Option<&crate::message::Nam
 }
 
 impl Desk<'_> {
-    /// The set in force on the night of `on`, without what the squad leaves out
-    /// by now: what is said after a set was put holds for it too, and is given
-    /// back when it is lifted.
-    pub fn set_in_force(&self, on: Date) -> Option<SquadSet> {
-        let set = self.squad.set_in_force(on, self.now())?;
-        Some(self.within_squad(set.clone()))
-    }
-
-    /// A night's set without what the squad leaves out, and without those who are
-    /// done.
-    pub fn within_squad(&self, mut set: SquadSet) -> SquadSet {
-        for lane in &mut set.lanes {
-            lane.swimmers.retain(|who| !self.squad.is_done_by_name(who, set.on, self.now()));
-        }
-        let limits = self.squad.limits.at(self.now()).map(Vec::as_slice).unwrap_or_default();
-        for lane in &mut set.lanes {
-            lane.session = coaching::within(&lane.session, limits);
-        }
-        set
-    }
-
     /// What the whole squad leaves out of `sessions`; what a lane leaves out for
     /// one who swims in it is hers.
     pub fn left_out_by_squad<'s>(

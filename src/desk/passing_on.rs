@@ -100,7 +100,8 @@ fn is_of_health(desk: &Desk<'_>, text: &str) -> bool {
             || alarms.unwell
             || lex(text).tokens().iter().any(|token| of_body(token.text))
     };
-    desk.read.iter().any(complains) || speaks_of_it(text) || speaks_of_it(desk.asked.text)
+    let asked = desk.asked.text;
+    desk.read.iter().any(complains) || speaks_of_it(text) || text != asked && speaks_of_it(asked)
 }
 
 /// Words that are of somebody's health by themselves, whatever stands round them.

@@ -48,7 +48,7 @@ pub fn squad(
         }
         Some(SquadFilter::Silent) => rows.retain(|row| has(row, Flag::Silent)),
         Some(SquadFilter::Owed) => {
-            let owed = test_night::owed(desk);
+            let (owed, _) = test_night::owed(desk);
             rows.retain(|row| owed.contains(&row.swimmer));
         }
         Some(SquadFilter::Races) => {

@@ -12,7 +12,7 @@ use jiff::civil::Date;
 use super::bench::Desk;
 use crate::coaching::{self, Swum};
 use crate::message::Name;
-use crate::profile::{Presence, Swimmer};
+use crate::profile::{EveningKept, Presence, Swimmer};
 use crate::session::Session;
 use crate::units::Distance;
 
@@ -59,17 +59,29 @@ impl Desk<'_> {
     /// that she swam and no more.
     fn presumed(&self, swimmer: &Swimmer, on: Date) -> Swum {
         let now = self.now();
-        let of_lane = self
-            .squad
-            .set_in_force(on, now)
-            .and_then(|set| set.lane_of(&swimmer.name))
-            .map(|lane| &lane.session);
-        let planned = || swimmer.planned.as_of(now).rfind(|kept| kept.on == on).map(|k| &k.what);
-        let session: Option<&Session> = of_lane.or_else(planned);
-        let distance =
-            session.and_then(|session| Distance::new(session.amount(), session.unit).ok());
-        let hard = session.is_some_and(coaching::is_hard);
+        let of_lane = self.session_that_night(&swimmer.name, on);
+        let planned = || swimmer.planned.as_of(now).rfind(|kept| kept.on == on);
+        let session: Option<Session> = of_lane.or_else(|| planned().map(|kept| kept.what.clone()));
+        let distance = session.as_ref().and_then(|session| {
+            let amount = self.squad.evening_kept(on, now).map_or(session.amount(), |evening| {
+                swum_by(evening, &swimmer.name, session.amount())
+            });
+            Distance::new(amount, session.unit).ok()
+        });
+        let hard = session.as_ref().is_some_and(coaching::is_hard);
         Swum { on, distance, minutes: None, rpe: None, presumed: true, effort_alone: false, hard }
+    }
+}
+
+/// What she swam of a lane's session: all of it but for what she swam otherwise, or
+/// what it was until she went.
+fn swum_by(evening: &EveningKept, who: &Name, amount: u32) -> u32 {
+    match evening.gone.get(who) {
+        Some(swum) => *swum,
+        None => {
+            let more = evening.otherwise.get(who).copied().unwrap_or(0);
+            amount.saturating_add_signed(more)
+        }
     }
 }
 

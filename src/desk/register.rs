@@ -2,7 +2,9 @@
 
 use jiff::civil::Date;
 
+use super::attend::became_of_lanes;
 use super::bench::{Desk, Stopped, refused};
+use super::evening::Tonight;
 use super::resolve::{self, Toward};
 use super::statements::with_name;
 use crate::message::{Choice, Day, Kind, Message, Name, Statement};
@@ -22,6 +24,7 @@ pub fn here(
     if names.is_empty() && !all_but {
         return Ok(Outcome::Ok(OkReply::Register(register(desk, on, true))));
     }
+    let before = desk.tonight(on);
     let (known, unknown) = desk.known_of(names);
     if all_but {
         // Who may be meant by a name that is asked about waits too.
@@ -37,7 +40,7 @@ pub fn here(
     } else {
         mark(desk, on, Presence::Here, known);
     }
-    Ok(taken(desk, on, statement, &unknown))
+    Ok(taken(desk, &before, statement, &unknown))
 }
 
 /// `absent wren`
@@ -53,8 +56,9 @@ pub fn absent(
     if known.is_empty() {
         return Err(nobody_known(desk, &unknown));
     }
+    let before = desk.tonight(on);
     mark(desk, on, Presence::Absent, known);
-    Ok(taken(desk, on, statement, &unknown))
+    Ok(taken(desk, &before, statement, &unknown))
 }
 
 impl Desk<'_> {
@@ -117,8 +121,14 @@ fn mark(desk: &mut Desk<'_>, on: Date, presence: Presence, names: Vec<Name>) {
 
 /// What was stored, and beside it the question about the first who is not
 /// known; the others not known wait for its answer.
-fn taken(desk: &mut Desk<'_>, on: Date, statement: &Statement, unknown: &[Name]) -> Outcome {
-    let mut reply = register(desk, on, false);
+fn taken(
+    desk: &mut Desk<'_>,
+    before: &Tonight,
+    statement: &Statement,
+    unknown: &[Name],
+) -> Outcome {
+    let mut reply = register(desk, before.on, false);
+    reply.lanes = became_of_lanes(desk, before).map(Box::new);
     if unknown.is_empty() && matches!(statement.kind, Kind::Here { all_but: true, .. }) {
         // "All" is who was looked for; who was not must not be lost on the way.
         reply.left_out = left_out(desk, &reply);
@@ -173,5 +183,5 @@ pub fn register(desk: &Desk<'_>, on: Date, listed: bool) -> RegisterReply {
         .filter(|one| one.is_stopped(now))
         .map(|one| one.name.clone())
         .collect();
-    RegisterReply { on, here, absent, unmarked, stopped, left_out: vec![], listed }
+    RegisterReply { on, here, absent, unmarked, stopped, left_out: vec![], listed, lanes: None }
 }

@@ -7,7 +7,7 @@ use super::offices::turned_down;
 use super::resolve::{self, Settled};
 use super::results::{ask_yes, is_unlike_her};
 use crate::message::{self, Kind, Message, Name, Statement};
-use crate::profile::{Before, Event, Right, SwappedTest, TimetableChange, Unnamed};
+use crate::profile::{Before, EveningBy, Event, Right, SwappedTest, TimetableChange, Unnamed};
 use crate::reply::{Asks, BegunReply, OfficeRefusal, OkReply, Outcome, RefusedWhy, Withdrawn};
 use crate::swim::{Trial, even_pace};
 
@@ -32,12 +32,13 @@ pub fn undo(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
         _ => Withdrawn::Night(kept.on),
     });
     what.extend(nights.map(|one| (None, one)));
-    // What was changed on the way is no longer what it was written from.
-    let set = desk.squad.sets.of_cause(cause).next().map(|kept| match kept.what.source {
-        None => Withdrawn::SetChange(kept.on),
-        Some(_) => Withdrawn::SquadSet(kept.on),
+    let evening = desk.squad.evenings.of_cause(cause).find_map(|kept| match kept.what.by {
+        EveningBy::Set => Some(Withdrawn::SquadSet(kept.on)),
+        EveningBy::Change => Some(Withdrawn::SetChange(kept.on)),
+        EveningBy::Lanes => Some(Withdrawn::Lanes(kept.on)),
+        EveningBy::People => None,
     });
-    what.extend(set.map(|one| (None, one)));
+    what.extend(evening.map(|one| (None, one)));
     let wished = desk.member().is_some_and(|member| member.wished_in(cause));
     what.extend(wished.then_some((None, Withdrawn::Digest)));
     let notes = desk.squad.swimmers.values().filter(|swimmer| swimmer.wished_in(cause));

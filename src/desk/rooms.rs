@@ -12,8 +12,8 @@ use serde_json::Value;
 use crate::coaching::Change;
 use crate::message::{Doubt, Kind, Name};
 use crate::reply::{
-    self, Asks, CautionKind, CautionReply, EveningReply, HelpReply, Known, NotUnderstoodReply,
-    OkReply, Outcome, RefusedReply, RefusedWhy, Set, TestReply, Unread, Voice,
+    self, Asks, AttendReply, CautionKind, CautionReply, EveningReply, HelpReply, Known,
+    NotUnderstoodReply, OkReply, Outcome, RefusedReply, RefusedWhy, Set, TestReply, Unread, Voice,
 };
 
 /// How many SMS parts an answer to a chat may have: its window holds more than a
@@ -169,6 +169,16 @@ fn fit_for_a_room(outcome: &Outcome, me: Option<&Name>) -> Option<Outcome> {
             rest: Unread::Unsaid,
             example: reply.example.clone(),
         })),
+        // When lanes end is everybody's; who was moved or swims otherwise is not.
+        Outcome::Ok(OkReply::Attend(said)) if said.coming && said.who.is_none() => {
+            let said = AttendReply { lanes: None, ..said.clone() };
+            Some(Outcome::Ok(OkReply::Attend(said)))
+        }
+        Outcome::Ok(OkReply::SetChanged(changed)) => {
+            let mut changed = changed.clone();
+            changed.lanes.iter_mut().for_each(|lane| lane.whom.clear());
+            Some(Outcome::Ok(OkReply::SetChanged(changed)))
+        }
         Outcome::Ok(done) if is_plain(done) => Some(outcome.clone()),
         Outcome::Question(question) if is_about_figures(&question.asks) => Some(outcome.clone()),
         Outcome::Refused(refused) if is_about_nobody(&refused.why) => Some(outcome.clone()),
@@ -179,7 +189,6 @@ fn fit_for_a_room(outcome: &Outcome, me: Option<&Name>) -> Option<Outcome> {
 fn is_plain(done: &OkReply) -> bool {
     match done {
         OkReply::Profile(settings) => !settings.iter().any(|set| matches!(set, Set::Born(_))),
-        OkReply::Attend(attend) => attend.coming && attend.who.is_none(),
         OkReply::Greeting
         | OkReply::Thanks
         | OkReply::LeftAlone
@@ -187,7 +196,6 @@ fn is_plain(done: &OkReply) -> bool {
         | OkReply::OptedOut
         // When the squad swims is no secret in its room.
         | OkReply::Known(Known::Evening { .. })
-        | OkReply::SetChanged(_)
         | OkReply::Silent => true,
         _ => false,
     }
@@ -231,7 +239,6 @@ fn is_about_nobody(why: &RefusedWhy) -> bool {
             | RefusedWhy::NotYet
             | RefusedWhy::Nothing
             | RefusedWhy::Private
-            | RefusedWhy::SendOff { .. }
             | RefusedWhy::Unlikely { .. }
     )
 }

@@ -4,9 +4,9 @@ use jiff::civil::Date;
 
 use super::approval;
 use super::bench::{Desk, Stopped, refused};
+use super::coach_set;
 use super::resolve::{self, Toward};
 use super::results::{ask_yes, facts};
-use super::squad_session;
 use crate::coaching::{
     self, Effort, Facts, Promise, Race, RefusalReason, SessionWish, WeekKind, WeekPlanned, WeekWish,
 };
@@ -123,8 +123,16 @@ fn reply(desk: &Desk<'_>, facts: &Facts, session: Session, open_water: bool) -> 
     };
     let on_squad_night = desk.squad.night(session.on, desk.now()).is_some() && !open_water;
     let waits = waits(facts, [&session]);
-    let changed = None;
-    SessionReply { session, caution, lane: None, on_squad_night, changed, waits, after_yes: false }
+    SessionReply {
+        session,
+        caution,
+        lane: None,
+        unseen: false,
+        on_squad_night,
+        changed: None,
+        waits,
+        after_yes: false,
+    }
 }
 
 /// What was promised of the next hard swim, where the first hard one of `sessions`
@@ -164,7 +172,7 @@ pub fn plan(
     wish: &PlanWish,
 ) -> Result<Outcome, Stopped> {
     if let (Some(day), None, true) = (wish.on, &statement.who, desk.may(Right::RunEvening)) {
-        return squad_session::plan(desk, wish, day);
+        return coach_set::plan(desk, wish, day);
     }
     let who = desk.subject(statement)?;
     let facts = facts(desk, &who)?;

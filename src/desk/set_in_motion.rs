@@ -3,47 +3,326 @@
 use jiff::civil::Time;
 
 use super::bench::{Desk, Stopped, refused};
-use super::evening::Booking;
-use crate::coaching::Facts;
+use super::evening::{NIGHT_S, Tonight, ends, written};
+use super::resolve;
 use crate::coaching::evening::{
-    GivenUp, before_main_s, least_send_off, line_in_question, shortened, with_count, with_send_off,
-    without_last_round,
+    What, Where, before_main_s, changed, ending_at, line_in_question, shortened,
 };
-use crate::message::Cut;
-use crate::profile::{Event, LaneKept, Right};
-use crate::reply::{ChangedReply, Ends, LaneChange, OkReply, Outcome, RefusedWhy};
+use crate::message::{Cut, Edit, EditWhat, Name, Scope, TypedSet};
+use crate::profile::{EveningBy, LaneKept, Right, SendOffSaid};
+use crate::reply::{ChangedReply, LaneChange, OkReply, Outcome, RefusedWhy};
 use crate::session::{Repeat, Session};
-
-/// A night is over this long after its start (ours).
-const NIGHT_S: i64 = 4 * 3600;
+use crate::units::SendOff;
 
 /// `12 left`, `L1 make it 6`, `L2 on 1:15`, `skip last round`
 pub fn cut(desk: &mut Desk<'_>, cut: &Cut) -> Result<Outcome, Stopped> {
     desk.demand(Right::RunEvening)?;
-    let on = desk.evening();
-    let in_force = desk.set_in_force(on);
-    let mut set = in_force.ok_or_else(|| refused("no_set", RefusedWhy::NoSet))?;
-    if let Some(lane) = cut.lane.filter(|lane| set.lanes.iter().all(|one| one.lane != *lane)) {
-        return Err(refused("no_lane", RefusedWhy::NoLane { lane }));
-    }
     let cut = &until_the_end(desk, cut)?;
-    let booking = desk.booking(on);
-    let mut lanes = Vec::with_capacity(set.lanes.len());
-    for lane in &mut set.lanes {
-        let change = match cut.lane.is_none_or(|wanted| wanted == lane.lane) {
-            true => changed(desk, cut, lane, &booking)?,
-            false => unchanged(desk, lane, &booking),
+    let mut steps = Vec::new();
+    let mut step = |place, what| {
+        let lanes = cut.lane.into_iter().collect();
+        steps.push(Step { lanes, names: Vec::new(), place, what });
+    };
+    if cut.skip_round {
+        step(Where::Main, What::SkipRound);
+    }
+    if let Some(count) = cut.count {
+        step(Where::Main, What::Count(count));
+    }
+    if let Some(on) = cut.send_off {
+        step(Where::Main, What::SendOff(on));
+    }
+    let left = cut.minutes_left.map(|minutes| (cut.lane, minutes));
+    take(desk, &steps, left)
+}
+
+/// A change beyond a count and a send-off: `last 2 all out`, `rest on fins`,
+/// `instead of the 8x50 16x25`, `extra minute`, `move on`.
+pub fn change(desk: &mut Desk<'_>, edits: &[Edit]) -> Result<Outcome, Stopped> {
+    desk.demand(Right::RunEvening)?;
+    let names = edits.iter().flat_map(|edit| &edit.names);
+    for name in names {
+        if !desk.squad.swimmers.contains_key(name) {
+            return Err(desk.who_is(name));
+        }
+    }
+    let steps: Vec<Step> =
+        edits.iter().map(|edit| step_of(desk, edit)).collect::<Result<_, _>>()?;
+    // On after a pause: nothing is another set by it.
+    if edits.iter().all(|edit| edit.what == EditWhat::Resume) {
+        return Ok(Outcome::Evening(desk.settled(desk.night_shown()).told(desk, None)));
+    }
+    take(desk, &steps, None)
+}
+
+/// One change, in coaching's words.
+struct Step {
+    /// For these lanes; none for all.
+    lanes: Vec<u8>,
+    /// For these swimmers alone.
+    names: Vec<Name>,
+    place: Where,
+    what: What,
+}
+
+fn step_of(desk: &Desk<'_>, edit: &Edit) -> Result<Step, Stopped> {
+    let course = desk.booking(desk.night_shown()).course;
+    let blocks = |set: &TypedSet| written(set, course);
+    let what = match &edit.what {
+        EditWhat::Drop => What::Drop,
+        EditWhat::Distance(length) => What::Distance(
+            resolve::distance(*length, course)
+                .filter(|distance| distance.fits(course))
+                .ok_or_else(|| refused("distance", RefusedWhy::Distance))?,
+        ),
+        EditWhat::Count(count) => What::Count(*count),
+        EditWhat::More(more) => What::More(*more),
+        EditWhat::SendOff(on) => What::SendOff(*on),
+        EditWhat::SendOffBy(seconds) => What::SendOffBy(*seconds),
+        EditWhat::Rest(rest) => What::Rest(*rest),
+        EditWhat::Stroke(stroke) => What::Stroke(*stroke),
+        EditWhat::Kit(kit) => What::Kit(kit.clone()),
+        EditWhat::Level(level) => What::Level(*level),
+        EditWhat::Target(time) => What::Target(*time),
+        EditWhat::Instead(set) => What::Instead(blocks(set)?),
+        EditWhat::Add(set) => What::Add(blocks(set)?),
+        EditWhat::Pause(time) => What::Pause(time.hundredths().div_ceil(100)),
+        EditWhat::MoveOn => What::MoveOn,
+        EditWhat::Restart => What::Restart,
+        EditWhat::Resume => What::Pause(0),
+    };
+    let place = match edit.scope {
+        Scope::Main => Where::Main,
+        Scope::LastRepeats(count) => Where::Last(count),
+        Scope::FromRepeat(number) => Where::From(number),
+        Scope::Odd => Where::Odd,
+        Scope::Even => Where::Even,
+        Scope::SwimDown => Where::SwimDown,
+        Scope::WarmUp => Where::WarmUp,
+        Scope::Rest => Where::Rest,
+    };
+    Ok(Step { lanes: edit.lanes.clone(), names: edit.names.clone(), place, what })
+}
+
+/// Makes the changes, one after the other, and ends in so many minutes, in one lane
+/// or all, where that was said.
+fn take(
+    desk: &mut Desk<'_>,
+    steps: &[Step],
+    left: Option<(Option<u8>, u16)>,
+) -> Result<Outcome, Stopped> {
+    let on = desk.night_shown();
+    let mut tonight = desk.tonight(on);
+    if !tonight.kept.has_set() {
+        return Err(refused("no_set", RefusedWhy::NoSet));
+    }
+    let lanes = steps.iter().flat_map(|step| &step.lanes).copied();
+    for lane in lanes.chain(left.and_then(|(lane, _)| lane)) {
+        let there = tonight.kept.lane(lane).filter(|kept| kept.session.is_some());
+        there.ok_or_else(|| refused("no_lane", RefusedWhy::NoLane { lane }))?;
+    }
+    let from_main = tonight.elapsed_s.is_none();
+    let numbers: Vec<u8> = tonight.kept.swum().map(|lane| lane.lane.number()).collect();
+    let mut told = Vec::with_capacity(numbers.len());
+    let mut anything = left.is_some();
+    for number in numbers {
+        let Some(before) = tonight.kept.lane(number).cloned() else { continue };
+        let Some(session) = before.session.clone() else { continue };
+        let elapsed = elapsed(&tonight, &session);
+        let mut now = before.clone();
+        let mut lines = Vec::new();
+        let (mut tight, mut whom) = (Vec::new(), Vec::new());
+        for step in steps {
+            let named: Vec<&Name> =
+                before.swimmers.iter().filter(|name| step.names.contains(name)).collect();
+            let meant = match step.names.is_empty() {
+                true => step.lanes.is_empty() || step.lanes.contains(&number),
+                false => !named.is_empty(),
+            };
+            if !meant {
+                continue;
+            }
+            let said = |session: &Session| said_by(&tonight, number, session, elapsed, step);
+            let done = match step.names.is_empty() {
+                true => in_lane(desk, &tonight, &mut now, elapsed, step),
+                false => for_some(desk, &tonight, &mut now, &named, elapsed, step),
+            };
+            let Some(done) = done else { continue };
+            anything = true;
+            whom.extend(named.into_iter().cloned());
+            tight.extend(done.tight);
+            lines = done.lines;
+            if step.names.is_empty()
+                && let Some(session) = &now.session
+            {
+                let more = said(session);
+                tonight.kept.said.extend(more);
+            }
+        }
+        let mut change = LaneChange {
+            lane: number,
+            was: ends(desk, &tonight.booking, &session, elapsed),
+            now: ends(desk, &tonight.booking, &session, elapsed),
+            session: session.clone(),
+            given_up: Vec::new(),
+            instead: lines,
+            fits: true,
+            keeps_purpose: true,
+            tight,
+            whom,
         };
-        lane.session = change.session.clone();
-        lanes.push(change);
+        if let Some((_, minutes)) = left.filter(|(lane, _)| lane.is_none_or(|lane| lane == number))
+        {
+            let until = elapsed + u32::from(minutes) * 60;
+            end_by(desk, &tonight, &mut now, elapsed, until, &mut change);
+        }
+        if let Some(session) = &now.session {
+            change.now = ends(desk, &tonight.booking, session, elapsed);
+            change.session = session.clone();
+        }
+        told.push(change);
+        put(&mut tonight, now);
     }
-    if cut.skip_round && lanes.iter().all(|lane| lane.instead.is_empty()) {
-        return Err(refused("no_rounds", RefusedWhy::NoRounds));
+    if !anything {
+        let rounds = steps.iter().any(|step| step.what == What::SkipRound);
+        return Err(match rounds {
+            true => refused("no_rounds", RefusedWhy::NoRounds),
+            false => refused("nothing", RefusedWhy::NoMainSet),
+        });
     }
-    let from_main = elapsed_s(desk, &booking).is_none();
-    set.source = None;
-    desk.record(Event::SquadSetPut { set });
-    Ok(Outcome::Ok(OkReply::SetChanged(ChangedReply { on, lanes, from_main })))
+    tonight.kept.edited = true;
+    desk.keep(tonight, EveningBy::Change);
+    Ok(Outcome::Ok(OkReply::SetChanged(ChangedReply { on, lanes: told, from_main })))
+}
+
+/// What one step came to.
+struct Done {
+    lines: Vec<Repeat>,
+    tight: Vec<crate::coaching::evening::Tight>,
+}
+
+/// A step for a whole lane, those of it who swim something else included.
+fn in_lane(
+    desk: &Desk<'_>,
+    tonight: &Tonight,
+    lane: &mut LaneKept,
+    elapsed: u32,
+    step: &Step,
+) -> Option<Done> {
+    let session = lane.session.clone()?;
+    let done = tonight.with_swims(desk, &lane.swimmers, |swims| {
+        changed(&session, elapsed, swims, step.place, &step.what)
+    })?;
+    lane.session = Some(done.session);
+    for (name, own) in &mut lane.own {
+        let alone = std::slice::from_ref(name);
+        let theirs = tonight
+            .with_swims(desk, alone, |swims| changed(own, elapsed, swims, step.place, &step.what));
+        if let Some(theirs) = theirs {
+            *own = theirs.session;
+        }
+    }
+    Some(Done { lines: done.lines, tight: done.tight })
+}
+
+/// A step for some of a lane alone.
+fn for_some(
+    desk: &Desk<'_>,
+    tonight: &Tonight,
+    lane: &mut LaneKept,
+    names: &[&Name],
+    elapsed: u32,
+    step: &Step,
+) -> Option<Done> {
+    let mut done = None;
+    for name in names {
+        let own = lane.session_of(name).cloned()?;
+        let alone = std::slice::from_ref(*name);
+        let theirs = tonight.with_swims(desk, alone, |swims| {
+            changed(&own, elapsed, swims, step.place, &step.what)
+        })?;
+        lane.own.insert((*name).clone(), theirs.session);
+        done = Some(Done { lines: theirs.lines, tight: theirs.tight });
+    }
+    done
+}
+
+/// A lane that ends so many seconds after it began, and what was given up for it.
+fn end_by(
+    desk: &Desk<'_>,
+    tonight: &Tonight,
+    lane: &mut LaneKept,
+    elapsed: u32,
+    until: u32,
+    change: &mut LaneChange,
+) {
+    let Some(session) = lane.session.clone() else { return };
+    let cut = shortened(&session, elapsed, until);
+    (change.fits, change.keeps_purpose) = (cut.fits, cut.keeps_purpose);
+    change.given_up = cut.given_up;
+    lane.session = Some(ending(desk, tonight, &session, &lane.swimmers, elapsed, until));
+    let names: Vec<Name> = lane.own.keys().cloned().collect();
+    for name in names {
+        if let Some(own) = lane.own.get(&name).cloned() {
+            let theirs = ending(desk, tonight, &own, std::slice::from_ref(&name), elapsed, until);
+            lane.own.insert(name, theirs);
+        }
+    }
+}
+
+fn ending(
+    desk: &Desk<'_>,
+    tonight: &Tonight,
+    session: &Session,
+    swimmers: &[Name],
+    elapsed: u32,
+    until: u32,
+) -> Session {
+    // A set that ends earlier than it may is not drawn out.
+    let until = until.min(session.duration_s());
+    tonight.with_swims(desk, swimmers, |swims| ending_at(session, elapsed, swims, until))
+}
+
+/// The send-offs that a step makes the coach's own words.
+fn said_by(
+    tonight: &Tonight,
+    lane: u8,
+    session: &Session,
+    elapsed: u32,
+    step: &Step,
+) -> Vec<SendOffSaid> {
+    let of_lane = tonight.kept.lane(lane).map(|kept| kept.lane).filter(|_| !step.lanes.is_empty());
+    let line = || line_in_question(session, elapsed);
+    let one = |distance, on: SendOff| SendOffSaid { lane: of_lane, distance, on };
+    match &step.what {
+        What::SendOff(on) => line().map(|line| one(line.distance, *on)).into_iter().collect(),
+        What::SendOffBy(_) | What::Rest(_) => {
+            let line = line().and_then(|line| Some(one(line.distance, line.send_off?)));
+            line.into_iter().collect()
+        }
+        What::Instead(blocks) | What::Add(blocks) => {
+            let lines = blocks.iter().flat_map(|block| &block.lines);
+            lines.filter_map(|line| Some(one(line.distance, line.send_off?))).collect()
+        }
+        _ => Vec::new(),
+    }
+}
+
+fn put(tonight: &mut Tonight, lane: LaneKept) {
+    if let Some(place) = tonight.kept.lanes.iter_mut().find(|one| one.lane == lane.lane) {
+        *place = lane;
+    }
+}
+
+/// Seconds that have passed of a lane's set; where nobody said when it began, up to
+/// its main set.
+fn elapsed(tonight: &Tonight, session: &Session) -> u32 {
+    match (tonight.elapsed_s, tonight.booking.starts) {
+        (Some(elapsed), _) => elapsed,
+        // It is known when it begins, and it has not.
+        (None, Some(_)) => 0,
+        (None, None) => before_main_s(session),
+    }
 }
 
 /// `finish at 8.50` as minutes left: the next time that any clock shows it.
@@ -53,103 +332,8 @@ fn until_the_end(desk: &Desk<'_>, cut: &Cut) -> Result<Cut, Stopped> {
     let minute = |time: Time| i32::from(time.hour()) * 60 + i32::from(time.minute());
     let turn = if ends.hour() < 12 { 12 * 60 } else { 24 * 60 };
     let left = (minute(ends) - minute(now)).rem_euclid(turn);
-    let left = u16::try_from(left).ok().filter(|left| i64::from(*left) * 60 <= NIGHT_S);
+    let left = u16::try_from(left).ok().filter(|left| u32::from(*left) * 60 <= NIGHT_S);
     let left = left.filter(|left| *left > 0 && cut.minutes_left.is_none());
     let left = left.ok_or_else(|| refused("nothing", RefusedWhy::Nothing))?;
     Ok(Cut { minutes_left: Some(left), ..cut.clone() })
-}
-
-/// One lane's set with all that the text changes.
-fn changed(
-    desk: &Desk<'_>,
-    cut: &Cut,
-    lane: &LaneKept,
-    booking: &Booking,
-) -> Result<LaneChange, Stopped> {
-    let before = &lane.session;
-    let elapsed = elapsed_s(desk, booking).unwrap_or_else(|| before_main_s(before));
-    let nothing = || refused("nothing", RefusedWhy::NoMainSet);
-    let mut session = before.clone();
-    let mut instead: Vec<Repeat> = Vec::new();
-    let mut given_up: Vec<GivenUp> = Vec::new();
-    if cut.skip_round {
-        match without_last_round(&session, elapsed) {
-            Some(shorter) => {
-                session = shorter;
-                instead.extend(line_in_question(&session, elapsed));
-            }
-            // Another lane may still have one.
-            None if cut.lane.is_none() => return Ok(unchanged(desk, lane, booking)),
-            None => return Err(refused("no_rounds", RefusedWhy::NoRounds)),
-        }
-    }
-    if let Some(count) = cut.count {
-        let (changed, line) = with_count(&session, elapsed, count).ok_or_else(nothing)?;
-        session = changed;
-        instead = vec![line];
-    }
-    if let Some(on) = cut.send_off {
-        let line = line_in_question(&session, elapsed).ok_or_else(nothing)?;
-        let facts = swimmers(desk, lane, booking);
-        let known: Vec<&Facts> = facts.iter().collect();
-        let least = least_send_off(&known, booking.course, &line).filter(|least| *least > on);
-        if let Some(least) = least {
-            return Err(refused("send_off", RefusedWhy::SendOff { lane: lane.lane, least }));
-        }
-        let (changed, line) = with_send_off(&session, elapsed, on).ok_or_else(nothing)?;
-        session = changed;
-        instead = vec![line];
-    }
-    let (mut fits, mut keeps_purpose) = (true, true);
-    if let Some(left) = cut.minutes_left {
-        let shorter = shortened(&session, elapsed, elapsed + u32::from(left) * 60);
-        (fits, keeps_purpose) = (shorter.fits, shorter.keeps_purpose);
-        (session, given_up) = (shorter.session, shorter.given_up);
-    }
-    Ok(LaneChange {
-        lane: lane.lane,
-        was: ends(desk, booking, before, elapsed),
-        now: ends(desk, booking, &session, elapsed),
-        session,
-        given_up,
-        instead,
-        fits,
-        keeps_purpose,
-    })
-}
-
-fn unchanged(desk: &Desk<'_>, lane: &LaneKept, booking: &Booking) -> LaneChange {
-    let elapsed = elapsed_s(desk, booking).unwrap_or_else(|| before_main_s(&lane.session));
-    let ends = ends(desk, booking, &lane.session, elapsed);
-    LaneChange {
-        lane: lane.lane,
-        session: lane.session.clone(),
-        was: ends,
-        now: ends,
-        given_up: Vec::new(),
-        instead: Vec::new(),
-        fits: true,
-        keeps_purpose: true,
-    }
-}
-
-fn ends(desk: &Desk<'_>, booking: &Booking, session: &Session, elapsed_s: u32) -> Ends {
-    match desk.ends(booking, session) {
-        Some(time) => Ends::At(time),
-        None => Ends::In(session.duration_s().saturating_sub(elapsed_s)),
-    }
-}
-
-/// Seconds since the night began; `None` where nobody said when it does.
-pub fn elapsed_s(desk: &Desk<'_>, booking: &Booking) -> Option<u32> {
-    let since = desk.now().duration_since(booking.starts?).as_secs();
-    u32::try_from(since.max(0)).ok().filter(|since| i64::from(*since) <= NIGHT_S)
-}
-
-fn swimmers(desk: &Desk<'_>, lane: &LaneKept, booking: &Booking) -> Vec<Facts> {
-    let known: Vec<Facts> = lane.swimmers.iter().filter_map(|name| desk.facts(name)).collect();
-    match known.is_empty() {
-        true => vec![Facts::of_nobody(desk.today, booking.course, booking.minutes)],
-        false => known,
-    }
 }

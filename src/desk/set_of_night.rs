@@ -6,7 +6,7 @@ use super::bench::Desk;
 use crate::coaching::evening::with_own_targets;
 use crate::coaching::{self, Facts};
 use crate::message::{self, Name};
-use crate::session::Repeat;
+use crate::session::{Repeat, Session};
 use crate::units::{Distance, Level, Stroke};
 
 impl Desk<'_> {
@@ -46,6 +46,14 @@ impl Desk<'_> {
         Repeat { target, ..repeat }
     }
 
+    /// What her lane swam, or was to swim, that night; the middle one's where she was
+    /// in none.
+    pub fn session_that_night(&self, who: &Name, on: Date) -> Option<Session> {
+        let evening = self.squad.set_in_force(on, self.now())?;
+        let lane = evening.lane_of(who).and_then(|lane| lane.session_of(who));
+        lane.or_else(|| evening.middle()).cloned()
+    }
+
     /// The line of her lane's set that night by which she swam such repeats, with
     /// her own time to hold.
     fn line_that_night(
@@ -55,8 +63,8 @@ impl Desk<'_> {
         facts: &Facts,
         swum: &Repeat,
     ) -> Option<Repeat> {
-        let lane = self.squad.set_lane_of(who, on, self.now())?;
-        let own = with_own_targets(&lane.session, facts, self.booking(on).course);
+        let session = self.session_that_night(who, on)?;
+        let own = with_own_targets(&session, facts, self.booking(on).course);
         let mut lines = own.main().flat_map(|block| &block.repeats);
         lines
             .find(|line| {

@@ -73,10 +73,8 @@ impl Desk<'_> {
             starts: self.squad.next_night(self.today, now).and_then(|night| night.starts),
             phase,
             set: self.set_of(shown_night, me.as_ref()),
-            lanes: self
-                .drawn(shown_night)
-                .into_iter()
-                .map(|lane| lane.swimmers.iter().filter_map(|(name, _)| place(name)).collect())
+            lanes: (self.as_kept(shown_night).kept.lanes.iter())
+                .map(|lane| lane.swimmers.iter().filter_map(place).collect())
                 .collect(),
             tested: last_night.and_then(|night| self.tested_on(night)),
             last_night,
@@ -132,12 +130,12 @@ impl Desk<'_> {
 
     fn set_of(&self, night: jiff::civil::Date, me: Option<&Name>) -> Option<SetInForce> {
         let now = self.now();
-        let set = self.squad.set_in_force(night, now)?;
-        let own = me.and_then(|me| self.squad.set_lane_of(me, night, now));
-        let lane = own.or_else(|| set.middle())?;
+        let evening = self.squad.set_in_force(night, now)?;
+        let lane = me.and_then(|me| evening.lane_of(me)?.session_of(me));
+        let session = lane.or_else(|| evening.middle())?;
         let session = match me.and_then(|me| self.facts(me)) {
-            Some(facts) => with_own_targets(&lane.session, &facts, self.booking(night).course),
-            None => lane.session.clone(),
+            Some(facts) => with_own_targets(session, &facts, self.booking(night).course),
+            None => session.clone(),
         };
         Some(SetInForce { on: night, lines: lines(&session) })
     }

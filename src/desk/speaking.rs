@@ -157,6 +157,8 @@ fn is_personal(kind: &Kind) -> bool {
         | Kind::LaneOrder { .. }
         | Kind::DrawnAs { .. }
         | Kind::Change(_)
+        | Kind::Gap { .. }
+        | Kind::LaneOf { .. }
         | Kind::Faint
         | Kind::Welfare
         | Kind::Board

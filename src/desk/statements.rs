@@ -129,18 +129,20 @@ impl<'a> Desk<'a> {
             Kind::SwapResults { names, on, distance } => repair::swap(self, names, *on, *distance),
             Kind::Fix(fix) => repair::fix(self, statement, fix),
             Kind::Ask(ask) => questions::ask(self, statement, ask),
-            Kind::Leaves { .. }
-            | Kind::Maybe { .. }
-            | Kind::Back { .. }
+            Kind::Leaves { at, on } => attend::leaves(self, statement, *at, *on),
+            Kind::Maybe { on } => attend::perhaps(self, statement, *on),
+            Kind::Back { .. }
             | Kind::Tired
             | Kind::Goal { .. }
             | Kind::Ability { .. }
             | Kind::Quiet { .. } => remarks::of_swimmer(self, statement),
-            Kind::Move { .. }
-            | Kind::SwapLanes { .. }
-            | Kind::LaneOrder { .. }
-            | Kind::DrawnAs { .. }
-            | Kind::Change(_) => remarks::of_evening(self, statement),
+            Kind::Move { names, lane, by } => lanes::moved(self, names, *lane, *by),
+            Kind::SwapLanes { names } => lanes::swapped(self, names),
+            Kind::LaneOrder { lane, names } => lanes::ordered(self, *lane, names),
+            Kind::DrawnAs { lanes: drawn } => lanes::drawn_as(self, drawn),
+            Kind::Gap { seconds } => lanes::gap(self, *seconds),
+            Kind::Change(edits) => set_in_motion::change(self, edits),
+            Kind::LaneOf { lane } => tonight::lane(self, *lane),
             Kind::Restate { says, .. } => repair::restate(self, says),
             Kind::Yes | Kind::Choose { .. } => Err(refused("no_question", RefusedWhy::NoQuestion)),
             Kind::No => repair::no(self),
@@ -169,10 +171,10 @@ impl<'a> Desk<'a> {
             Kind::Slot(slot) => timetable::slot(self, slot),
             Kind::Shut { days, on } => timetable::shut(self, days, *on),
             Kind::Reopen { days, on } => reopening::reopen(self, days, *on),
-            Kind::LaneGone => reopening::lane_gone(self),
+            Kind::LaneGone => lanes::lane_gone(self),
             Kind::Compare { names } => people::compare(self, names),
             Kind::Attend { coming, late_min, on } => {
-                let attendance = Attendance { coming: *coming, late_min: *late_min };
+                let attendance = Attendance { late_min: *late_min, ..Attendance::whole(*coming) };
                 attend::attend(self, statement, attendance, *on)
             }
             Kind::Set(set) => coach_set::set(self, statement, set),

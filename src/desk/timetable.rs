@@ -4,10 +4,11 @@ use jiff::ToSpan;
 use jiff::civil::{Date, Time, Weekday};
 
 use super::bench::{Desk, Stopped, refused};
+use super::lanes;
 use super::resolve::{self, Toward};
 use crate::coaching;
 use crate::message::{Day, Slot};
-use crate::profile::{Event, Night, Right, SlotSaid, SquadSet, TimetableChange};
+use crate::profile::{EveningBy, EveningKept, Event, Night, Right, SlotSaid, TimetableChange};
 use crate::reply::{NightLine, OkReply, Outcome, RefusedWhy, SetFate, ShutReply, When};
 use crate::units::Weekdays;
 
@@ -37,6 +38,12 @@ pub fn slot(desk: &mut Desk<'_>, slot: &Slot) -> Result<Outcome, Stopped> {
     for on in &dates {
         let change = TimetableChange::Once { slot: said };
         desk.record(Event::TimetableChanged { on: *on, change });
+    }
+    // Another number of lanes for a night that lanes are drawn for deals them anew.
+    if let ([on], Some(lanes)) = (dates.as_slice(), said.lanes)
+        && let Some(drawn) = lanes::as_many_as_booked(desk, *on, lanes)
+    {
+        return Ok(drawn);
     }
     let now = desk.now();
     let nights = dates.iter().filter_map(|on| desk.squad.night(*on, now));
@@ -81,7 +88,7 @@ fn shut_day(desk: &mut Desk<'_>, on: Date) -> ShutReply {
 
 /// Moves the set to the next night if that has none of its own and, where it
 /// is hard, lies far enough from what is hard beside it.
-fn moved(desk: &mut Desk<'_>, set: SquadSet, next: Option<&Night>) -> SetFate {
+fn moved(desk: &mut Desk<'_>, set: EveningKept, next: Option<&Night>) -> SetFate {
     let now = desk.now();
     let hard = is_hard(&set);
     let gap = coaching::hard_days_apart(desk.asked.book);
@@ -96,17 +103,28 @@ fn moved(desk: &mut Desk<'_>, set: SquadSet, next: Option<&Night>) -> SetFate {
     match next.map(|night| night.on).filter(|to| fits(*to)) {
         None => SetFate::LeftOut { hard },
         Some(to) => {
-            let mut set = SquadSet { on: to, begun: None, ..set };
-            set.lanes.iter_mut().for_each(|lane| lane.session.on = to);
-            desk.record(Event::SquadSetPut { set });
+            let mut evening = EveningKept {
+                by: EveningBy::Set,
+                source: set.source.clone(),
+                edited: set.edited,
+                gap: set.gap,
+                said: set.said.clone(),
+                lanes: set.lanes.clone(),
+                ..EveningKept::new(to)
+            };
+            for lane in &mut evening.lanes {
+                lane.session.iter_mut().for_each(|session| session.on = to);
+                lane.own.clear();
+            }
+            desk.record(Event::EveningPut { evening });
             SetFate::Moved { to, hard }
         }
     }
 }
 
 /// True if any lane of it is hard.
-pub fn is_hard(set: &SquadSet) -> bool {
-    set.lanes.iter().any(|lane| coaching::is_hard(&lane.session))
+pub fn is_hard(evening: &EveningKept) -> bool {
+    evening.sessions().any(coaching::is_hard)
 }
 
 /// The dates meant by weekdays, each the next to come, and a date.

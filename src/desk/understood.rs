@@ -291,6 +291,8 @@ impl<'a> Reader<'a> {
                 let each = lanes.iter().map(|(_, names)| json!(strings(names))).collect();
                 ("draw", none().with_list::<Value>("lanes", each))
             }
+            Kind::Gap { seconds } => ("gap", none().with("seconds", *seconds)),
+            Kind::LaneOf { lane } => ("tonight", none().with("lane", *lane)),
             Kind::Change(edits) => ("change", none().with("edits", json!(edits))),
             Kind::Choose { word } => ("choose", none().with("word", word.clone())),
         }

@@ -235,6 +235,7 @@ pub const fn only_answers(kind: &Kind) -> bool {
             | Kind::Trend
             | Kind::Best
             | Kind::Tonight
+            | Kind::LaneOf { .. }
             | Kind::Board
             | Kind::Log
             | Kind::Entries

@@ -360,6 +360,16 @@ pub enum Kind {
     },
     /// A change to the set in force, beyond its number and send-off.
     Change(Vec<Edit>),
+    /// `leave 10 apart`: the time between two who leave behind each other.
+    Gap {
+        /// In seconds: 5 or 10.
+        seconds: u8,
+    },
+    /// `L2`, `tonight L2`: one lane whole, with each one's times.
+    LaneOf {
+        /// Which lane.
+        lane: u8,
+    },
     /// The one word that settles an open question: `25m`, `1500`, a name.
     Choose {
         /// As typed, in lower case.
@@ -368,6 +378,11 @@ pub enum Kind {
 }
 
 impl Kind {
+    /// True for a question that nobody here knows the answer to.
+    pub fn is_past_answering(&self) -> bool {
+        matches!(self, Kind::Ask(ask) if ask.about == About::Other)
+    }
+
     /// Every swimmer in a list of names.
     pub fn names(&self) -> &[Name] {
         match self {

@@ -32,6 +32,10 @@ const IDLE: Duration = Duration::from_secs(1);
 /// that a knock may take it is less than five seconds.
 const KNOCK_EVERY: Duration = Duration::from_secs(2);
 
+/// How long a first try that failed may be made good by the next, before it is said
+/// that nobody is reached. Ours.
+const AGAIN: Duration = Duration::from_secs(2);
+
 /// How often it is said that nobody is reached.
 const SAID_EVERY: Duration = Duration::from_secs(60);
 
@@ -222,7 +226,9 @@ impl Siren {
             let (since, said) = out.unheard.entry(one.alarm).or_insert((now, now + UNHEARD));
             let failed = out.cries.is_in_vain(one.alarm, now);
             let first = *said == *since + UNHEARD;
-            if *said > now && !(failed && first) {
+            // What failed is tried again within a second: only then is it said.
+            let tried_again = now.saturating_sub(*since) >= AGAIN;
+            if *said > now && !(failed && first && tried_again) {
                 continue;
             }
             *said = now + SAID_EVERY;

@@ -2,7 +2,7 @@
 //!
 //! Knows no session and no lane; an absence has no reason here.
 
-use jiff::civil::Date;
+use jiff::civil::{Date, Time};
 use jiff::{Timestamp, ToSpan};
 use serde::{Deserialize, Serialize};
 
@@ -34,6 +34,19 @@ pub struct Attendance {
     /// Minutes after the start.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub late_min: Option<u16>,
+    /// She comes perhaps; until she says more she is looked for.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub perhaps: bool,
+    /// She goes before the end, at this time.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub leaves: Option<Time>,
+}
+
+impl Attendance {
+    /// She comes, or does not, from the start to the end.
+    pub const fn whole(coming: bool) -> Attendance {
+        Attendance { coming, late_min: None, perhaps: false, leaves: None }
+    }
 }
 
 /// What is known of who comes on a night; each list by handle.
@@ -41,6 +54,8 @@ pub struct Attendance {
 pub struct Turnout {
     /// Those who said they come, with their minutes late.
     pub coming: Vec<(Name, Option<u16>)>,
+    /// Those who said they come perhaps.
+    pub perhaps: Vec<Name>,
     /// Those who said they don't, or are away, ill or stopped.
     pub out: Vec<Name>,
     /// Those who said nothing.
@@ -108,13 +123,23 @@ impl Squad {
         })
     }
 
+    /// True for the name of one who swims no more on `day`.
+    pub fn is_done_by_name(&self, who: &Name, day: Date, now: Timestamp) -> bool {
+        self.swimmers.get(who).is_some_and(|swimmer| self.is_done(swimmer, day, now))
+    }
+
     /// Who comes on `day`, by what was known at `now`.
     pub fn turnout(&self, day: Date, now: Timestamp) -> Turnout {
         let mut turnout = Turnout::default();
         for swimmer in self.swimmers.values() {
             let name = swimmer.name.clone();
             match swimmer.says_of(day, now) {
-                Some(Attendance { coming: true, late_min }) if !self.is_done(swimmer, day, now) => {
+                Some(Attendance { perhaps: true, .. }) if !self.is_done(swimmer, day, now) => {
+                    turnout.perhaps.push(name);
+                }
+                Some(Attendance { coming: true, late_min, .. })
+                    if !self.is_done(swimmer, day, now) =>
+                {
                     turnout.coming.push((name, late_min));
                 }
                 None if self.is_expected(swimmer, day, now) => turnout.unsaid.push(name),

@@ -97,8 +97,8 @@ impl Squad {
                 Some(Touched::Head)
             }
             Event::Forgotten { who } => {
-                self.leave_lanes(who);
-                self.leave_sets(who);
+                self.leave_partings(who);
+                self.leave_evenings(who);
                 let gone = self.swimmers.remove(who).or_else(|| self.former.remove(who));
                 self.to_erase |= gone.is_some();
                 let guard = gone.as_ref().and_then(|gone| gone.guard.clone());

@@ -144,22 +144,23 @@ impl Gone {
             // The club must keep these, apart, for its stated time.
             | Event::CareRecorded { .. }
             | Event::Undone { .. } => Some(event),
+            Event::EveningPut { mut evening } => {
+                evening.forget(&self.who);
+                Some(Event::EveningPut { evening })
+            }
             Event::SquadSetPut { mut set } => {
-                set.lanes.iter_mut().for_each(|lane| lane.swimmers.retain(|who| *who != self.who));
+                set.forget(&self.who);
                 Some(Event::SquadSetPut { set })
             }
             Event::LanesDrawn { mut drawn } => {
-                drawn
-                    .lanes
-                    .iter_mut()
-                    .for_each(|lane| lane.swimmers.retain(|who| *who != self.who));
+                drawn.forget(&self.who);
                 Some(Event::LanesDrawn { drawn })
             }
+            Event::Remarked { .. } => None,
             Event::LanesParted { mut parting } => {
                 parting.names.retain(|who| *who != self.who);
                 (parting.names.len() > 1).then_some(Event::LanesParted { parting })
             }
-            Event::Remarked { ref text } => (!self.is_named_in(text)).then_some(event),
             Event::Joined { ref name, .. } => (*name != self.who).then_some(event),
             Event::Forgotten { ref who } => (*who != self.who).then_some(event),
             Event::ResultMoved { .. } => match self.moves.get(&by) {

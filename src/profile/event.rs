@@ -5,9 +5,9 @@ use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::{
-    Attendance, CareKind, Confirmation, DigestWish, FlyingLeg, Invitation, LanesDrawn, Parting,
-    ProfileSetting, QuestionKept, RaceEntry, ReadWhat, Reasons, Role, SaidAt, SquadSet, StopKept,
-    SwappedTest, TestKept, TimetableChange, TroubleKind, Unasked, Unnamed,
+    Attendance, CareKind, Confirmation, DigestWish, DrawnEarlier, EveningKept, FlyingLeg,
+    Invitation, Parting, ProfileSetting, QuestionKept, RaceEntry, ReadWhat, Reasons, Role, SaidAt,
+    SetEarlier, StopKept, SwappedTest, TestKept, TimetableChange, TroubleKind, Unasked, Unnamed,
 };
 use crate::coaching::{
     OtherTraining, OwnTarget, Promise, Race, SetSwum, Swum, WeekPlanned, WeekWish,
@@ -357,11 +357,6 @@ pub enum Event {
         /// In the coach's words.
         text: String,
     },
-    /// The coach said something of an evening that no part of it is worked out from.
-    Remarked {
-        /// In the grammar's words.
-        text: String,
-    },
     /// The coach noted something of someone.
     Noted {
         /// Of whom.
@@ -416,10 +411,25 @@ pub enum Event {
         /// The coach's yes or no; none where another took its place.
         yes: Option<bool>,
     },
-    /// The set of a night was written, or changed while it was swum.
+    /// An evening came to be, or is another from now on.
+    EveningPut {
+        /// The evening, whole.
+        evening: EveningKept,
+    },
+    /// The set of a night, as it was written before an evening was one value.
     SquadSetPut {
-        /// The set, whole.
-        set: SquadSet,
+        /// The set.
+        set: SetEarlier,
+    },
+    /// The lanes of a night, as they were written before an evening was one value.
+    LanesDrawn {
+        /// The lanes.
+        drawn: DrawnEarlier,
+    },
+    /// A coach's word on an evening that is kept no more.
+    Remarked {
+        /// In the grammar's words.
+        text: String,
     },
     /// A test night was called.
     TestNightCalled {
@@ -427,11 +437,6 @@ pub enum Event {
         on: Date,
         /// How far is swum.
         distance: Distance,
-    },
-    /// Lanes were drawn for a night.
-    LanesDrawn {
-        /// The lanes.
-        drawn: LanesDrawn,
     },
     /// The coach put a swimmer into one lane, or let her swim in any again.
     LanePinned {

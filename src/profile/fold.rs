@@ -4,9 +4,8 @@ use std::sync::Arc;
 
 use jiff::civil::Date;
 
-use super::evening::SETS_KEPT;
 use super::event::Event;
-use super::lanes::{DRAWN_KEPT, PARTINGS_KEPT};
+use super::lanes::PARTINGS_KEPT;
 use super::meets::MEETS_KEPT;
 use super::test_night::TEST_NIGHTS_KEPT;
 use super::{
@@ -14,9 +13,6 @@ use super::{
     Stamped, TroubleKept, TroubleKind,
 };
 use crate::message::Name;
-
-/// How many remarks on evenings a squad keeps.
-const REMARKS_KEPT: usize = 260;
 
 /// What an event changed, for whoever writes snapshots. The head of a squad
 /// (its settings and members) always counts as changed.
@@ -98,13 +94,11 @@ impl Squad {
                     member.undoable.retain(|number| number != undone);
                     member.unwish(*undone);
                 }
-                self.sets.withdraw(*undone);
+                self.take_back_evening(*undone);
                 self.timetable.withdraw(*undone);
-                self.drawn.withdraw(*undone);
                 self.partings.withdraw(*undone);
                 self.test_nights.withdraw(*undone);
                 self.meets.withdraw(*undone);
-                self.remarks.withdraw(*undone);
                 self.limits.withdraw(*undone);
                 self.approval.withdraw(*undone);
                 self.give_back(*undone);
@@ -118,17 +112,14 @@ impl Squad {
                 }
                 Touched::All
             }
-            Event::SquadSetPut { set } => {
-                self.sets.keep(Kept { cause, at, on: set.on, what: set.clone() });
-                self.sets.keep_latest(SETS_KEPT);
-                self.member(by, |member| member.can_undo(cause))
+            Event::EveningPut { evening } => self.put_evening(stamped, evening.clone()),
+            Event::SquadSetPut { set } => self.put_evening(stamped, set.evening()),
+            Event::LanesDrawn { drawn } => {
+                let before = self.evenings.latest_on(drawn.on, at).map(|kept| &kept.what);
+                let evening = drawn.evening(before);
+                self.put_evening(stamped, evening)
             }
-            Event::Remarked { text } => {
-                let on = self.evening_of(at);
-                self.remarks.keep(Kept { cause, at, on, what: text.clone() });
-                self.remarks.keep_latest(REMARKS_KEPT);
-                self.member(by, |member| member.can_undo(cause))
-            }
+            Event::Remarked { .. } => self.member(by, |member| member.can_undo(cause)),
             Event::LimitsSet { who: None, limits, .. } => {
                 self.limits.set(cause, at, limits.clone());
                 self.member(by, |member| member.can_undo(cause))
@@ -155,11 +146,6 @@ impl Squad {
                 self.meets.keep_latest(MEETS_KEPT);
                 self.member(by, |member| member.can_undo(cause))
             }
-            Event::LanesDrawn { drawn } => {
-                self.drawn.keep(Kept { cause, at, on: drawn.on, what: drawn.clone() });
-                self.drawn.keep_latest(DRAWN_KEPT);
-                Touched::Head
-            }
             Event::LanesParted { parting } => {
                 self.partings.keep(Kept { cause, at, on: today, what: parting.clone() });
                 self.partings.keep_latest(PARTINGS_KEPT);
@@ -185,7 +171,7 @@ impl Squad {
         }
     }
 
-    fn member(&mut self, address: &str, change: impl FnOnce(&mut Member)) -> Touched {
+    pub(super) fn member(&mut self, address: &str, change: impl FnOnce(&mut Member)) -> Touched {
         if let Some(member) = self.members.get_mut(address) {
             change(member);
         }

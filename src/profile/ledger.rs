@@ -97,6 +97,24 @@ impl<T: Clone> Ledger<T> {
         }
     }
 
+    /// Drops of each day all but the latest `most` of that day.
+    pub(super) fn keep_latest_each(&mut self, most: impl Fn(Date) -> usize) {
+        let mut behind = 0;
+        let mut day = None;
+        let mut keeps = Vec::with_capacity(self.kept.len());
+        for record in self.kept.iter().rev() {
+            if day != Some(record.on) {
+                (day, behind) = (Some(record.on), 0);
+            }
+            keeps.push(behind < most(record.on));
+            behind += 1;
+        }
+        let mut keeps = keeps.into_iter().rev();
+        if !keeps.clone().all(|keeps| keeps) {
+            self.change().retain(|_| keeps.next().unwrap_or(true));
+        }
+    }
+
     /// Drops those that `goes` picks by place and record; gives the latest instant of
     /// one of them.
     pub(super) fn drop_those(

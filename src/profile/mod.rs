@@ -11,6 +11,7 @@ mod attendance;
 mod belonging;
 mod board;
 mod carried;
+mod earlier;
 mod emergency;
 mod erasure;
 mod evening;
@@ -43,12 +44,13 @@ pub use board::BoardOpen;
 pub use carried::{
     Before, ProfileSetting, PutRight, QuestionKept, Reasons, SwappedTest, TestKept, TroubleKind,
 };
+pub use earlier::{DrawnEarlier, OrderEarlier, SetEarlier, VersionEarlier};
 pub use emergency::emergency_number_of;
 pub use erasure::Gone;
-pub use evening::{LaneKept, SetSource, SquadSet};
+pub use evening::{EveningBy, EveningKept, LaneKept, SendOffSaid, SetSource};
 pub use event::{Event, Stamped};
 pub use fold::Touched;
-pub use lanes::{LaneOrder, LanesDrawn, Parting};
+pub use lanes::Parting;
 pub use ledger::{Kept, Ledger};
 pub use meets::{FlyingLeg, RaceEntry};
 pub use member::Member;

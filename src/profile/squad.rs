@@ -10,8 +10,8 @@ use serde::{Deserialize, Serialize};
 
 use super::swimmer::Setting;
 use super::{
-    BoardOpen, Confirmation, Invitation, LanesDrawn, Ledger, Member, Moved, Parting, Right,
-    Safeguards, Shelf, SquadSet, StopKept, Swimmer, Timetable, Unnamed,
+    BoardOpen, Confirmation, EveningKept, Invitation, Ledger, Member, Moved, Parting, Right,
+    Safeguards, Shelf, StopKept, Swimmer, Timetable, Unnamed,
 };
 use crate::message::Name;
 use crate::session::Limit;
@@ -63,15 +63,12 @@ pub struct Squad {
     /// Guests by the code that makes their history a telephone's own.
     #[serde(default)]
     pub claims: BTreeMap<String, Name>,
-    /// The sets of its nights.
+    /// Its nights, as they stand after each change.
     #[serde(default)]
-    pub sets: Ledger<SquadSet>,
+    pub evenings: Ledger<EveningKept>,
     /// Its evenings.
     #[serde(default)]
     pub timetable: Timetable,
-    /// Lanes as they were drawn.
-    #[serde(default)]
-    pub drawn: Ledger<LanesDrawn>,
     /// Words on who shares no lane.
     #[serde(default)]
     pub partings: Ledger<Parting>,
@@ -93,9 +90,6 @@ pub struct Squad {
     /// Meets, each with its pool where that was said.
     #[serde(default)]
     pub meets: Ledger<Option<Course>>,
-    /// What the coach said of evenings that no part of them is worked out from.
-    #[serde(default)]
-    pub remarks: Ledger<String>,
     /// Results that were given to another.
     #[serde(default)]
     pub moves: Ledger<Moved>,
@@ -132,9 +126,8 @@ impl Squad {
             confirmation: None,
             stops: Vec::new(),
             claims: BTreeMap::new(),
-            sets: Ledger::default(),
+            evenings: Ledger::default(),
             timetable: Timetable::default(),
-            drawn: Ledger::default(),
             partings: Ledger::default(),
             boards: Vec::new(),
             as_of: None,
@@ -142,7 +135,6 @@ impl Squad {
             limits: Setting::default(),
             approval: Setting::default(),
             meets: Ledger::default(),
-            remarks: Ledger::default(),
             moves: Ledger::default(),
             whole: false,
             swimmers: Shelf::new(),

@@ -3,7 +3,7 @@
 use std::ops::Range;
 
 use crate::language::Language;
-use crate::message::{About, Kind, Statement};
+use crate::message::{Kind, Statement};
 use crate::reading::decide::{Decision, decide};
 use crate::reading::fallback::by_words;
 use crate::reading::follow;
@@ -59,7 +59,9 @@ fn settle(whole: &Clause<'_, '_>) -> Decision {
     let decision = match decide(&best(whole), whole) {
         Decision::Nothing if !whole.danger => by_words(whole).unwrap_or(Decision::Nothing),
         // What worries gets the line that says where help is, and no shrug.
-        Decision::Take { says, .. } if whole.unwell && says.iter().all(is_shrug) => {
+        Decision::Take { says, .. }
+            if whole.unwell && says.iter().all(|one| one.kind.is_past_answering()) =>
+        {
             Decision::Nothing
         }
         decision => decision,
@@ -92,11 +94,6 @@ fn with_health(decision: Decision, whole: &Clause<'_, '_>) -> Decision {
         Decision::Nothing if told.is_empty() => Decision::Nothing,
         Decision::Nothing => Decision::Take { says: told, rest: None },
     }
-}
-
-/// A question that nobody here knows the answer to.
-fn is_shrug(one: &Statement) -> bool {
-    matches!(&one.kind, Kind::Ask(ask) if ask.about == About::Other)
 }
 
 fn place_of(kind: &Kind) -> Option<&str> {

@@ -4,6 +4,7 @@ use jiff::civil::{Date, Time, Weekday};
 
 use crate::language::Language;
 use crate::message::{Name, Statement};
+use crate::swim::strokes::times_free;
 use crate::units::{Centis, Course, SendOff, Stroke};
 
 /// What the sender is to the squad.
@@ -142,21 +143,6 @@ impl Default for Situation {
     }
 }
 
-/// How much slower each stroke is than free, as a factor of the time (ours, from
-/// the base times of world records over 200 m, rounded up for amateurs).
-const fn slower(stroke: Stroke) -> f64 {
-    match stroke {
-        Stroke::Free | Stroke::Choice => 1.0,
-        Stroke::Pull => 1.03,
-        Stroke::Im => 1.12,
-        Stroke::Fly => 1.15,
-        Stroke::Back => 1.15,
-        Stroke::Breast => 1.30,
-        Stroke::Drill => 1.35,
-        Stroke::Kick => 1.60,
-    }
-}
-
 /// The exponent by which times grow with the distance (`design.md`, ours).
 const EXPONENT: f64 = 1.08;
 
@@ -174,7 +160,7 @@ impl Known {
         let (known, swum, time) =
             of(Some(stroke)).or_else(|| of(Some(Stroke::Free))).or_else(|| of(None))?;
         let scaled = time.seconds() * (f64::from(distance) / f64::from(*known)).powf(EXPONENT);
-        Some(scaled * slower(stroke) / slower(*swum))
+        Some(scaled * times_free(stroke) / times_free(*swum))
     }
 }
 

@@ -29,7 +29,10 @@ pub use approval::{Answered, ApprovalRefusal, ApprovalReply, PlanLetter, Waiting
 pub use belonging::Belonging;
 pub use care::{Alert, CautionKind, CautionReply};
 pub use done::{OkReply, Set, Withdrawn};
-pub use evening::{ChangedReply, Ends, EveningReply, LaneChange, LaneReply, OwnTargets, TooLong};
+pub use evening::{
+    ChangedReply, Ends, EveningReply, LaneChange, LaneNow, LaneReply, LanesChangedReply,
+    OwnTargets, TooLong,
+};
 pub use gates::{KeptReply, Out};
 pub use help::{HelpReply, Topic};
 pub use lanes::LanesReply;
@@ -46,7 +49,7 @@ pub use register::{AttendReply, NightReply, RegisterReply};
 pub use results::{BegunReply, DoneReply, PredictionReply, SetReply, TargetsReply, TestReply};
 pub use safeguards::{CareDone, CareLetter, CareRefusal, RecordLine, SeenLine};
 pub use sessions::{News, PlanReply, SessionReply};
-pub use test_night::TestNightReply;
+pub use test_night::{HeatOfReply, TestNightReply};
 pub use timetable::{NightLine, SetFate, ShutReply, When};
 pub use turned_down::{NotUnderstoodReply, RefusedReply, RefusedWhy, Unread};
 pub use weekly::{DigestReply, NoteReply, WeeklyRefusal, WeeklyReply};

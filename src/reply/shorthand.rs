@@ -22,6 +22,18 @@ pub fn block_shorthand(block: &Block, words: &(impl Words + ?Sized)) -> String {
     if block.rounds > 1 { format!("{}x({inside})", block.rounds) } else { inside }
 }
 
+/// A main block, in which easy swims between the repeats go without a send-off:
+/// `2x(7x100 1:29 on 1:45, 50 easy)`.
+pub fn main_shorthand(block: &Block, words: &(impl Words + ?Sized)) -> String {
+    let asks = block.repeats.iter().any(|line| line.level > Level::Easy);
+    let brief = |line: &Repeat| match line.level {
+        Level::Easy if asks => Repeat { send_off: None, rest: None, cue: None, ..line.clone() },
+        _ => line.clone(),
+    };
+    let repeats = block.repeats.iter().map(brief).collect();
+    block_shorthand(&Block { repeats, ..block.clone() }, words)
+}
+
 /// A repeat: `6x50 48 on 1:15`, `4x25 fins on 1:15`, `200 easy`.
 pub fn repeat_shorthand(repeat: &Repeat, words: &(impl Words + ?Sized)) -> String {
     shorthand(repeat, words, Implied::Nothing)

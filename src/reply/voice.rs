@@ -42,6 +42,22 @@ pub trait Voice:
         }
     }
 
+    /// What of an outcome may wait without a word of it where there is no room.
+    fn asides(&self, outcome: &Outcome) -> Vec<String> {
+        match outcome {
+            Outcome::Evening(reply) => self.evening_asides(reply),
+            Outcome::Lanes(reply) => self.lanes_asides(reply),
+            Outcome::Ok(OkReply::TestNight(reply)) => self.test_night_asides(reply),
+            Outcome::Ok(OkReply::Register(reply)) => {
+                reply.lanes.iter().flat_map(|lanes| self.lanes_changed(lanes)).collect()
+            }
+            Outcome::Mixed(outcomes) => {
+                outcomes.iter().flat_map(|outcome| self.asides(outcome)).collect()
+            }
+            _ => Vec::new(),
+        }
+    }
+
     /// The last line of a reply of which more waits.
     fn more_hint(&self) -> &'static str;
 

@@ -112,35 +112,38 @@ impl Erasing {
 
     /// The addresses of those who go.
     pub fn addresses(&self) -> BTreeSet<String> {
-        let all = self.wishes.iter().flat_map(|wish| wish.gone.addresses.iter());
-        all.cloned().collect()
+        self.each_address().map(|(_, address)| address.clone()).collect()
+    }
+
+    /// Every address of those who go, with the wish that it goes by.
+    fn each_address(&self) -> impl Iterator<Item = (&Wish, &String)> {
+        self.wishes
+            .iter()
+            .flat_map(|wish| wish.gone.addresses.iter().map(move |address| (wish, address)))
+    }
+
+    /// Those that were theirs alone.
+    fn each_of_theirs(&self) -> impl Iterator<Item = (&Wish, &String)> {
+        self.each_address().filter(|(wish, address)| wish.gone.is_hers(address))
     }
 
     /// The addresses that were theirs alone, each with the squad that they go from.
     pub fn theirs(&self) -> Vec<(SquadId, String)> {
-        let hers = |wish: &'_ Wish| -> Vec<(SquadId, String)> {
-            let addresses = wish.gone.addresses.iter().filter(|one| wish.gone.is_hers(one));
-            addresses.map(|address| (wish.squad.clone(), address.clone())).collect()
-        };
-        self.wishes.iter().flat_map(hers).collect()
+        let theirs = self.each_of_theirs();
+        theirs.map(|(wish, address)| (wish.squad.clone(), address.clone())).collect()
     }
 
     /// The addresses of those who go, each with the squad that they go from.
     pub fn addresses_in_squads(&self) -> Vec<(SquadId, String)> {
-        let of = |wish: &'_ Wish| -> Vec<(SquadId, String)> {
-            wish.gone.addresses.iter().map(|one| (wish.squad.clone(), one.clone())).collect()
-        };
-        self.wishes.iter().flat_map(of).collect()
+        let all = self.each_address();
+        all.map(|(wish, address)| (wish.squad.clone(), address.clone())).collect()
     }
 
     /// The streams of the squads, and of those who go before they joined.
     fn told_streams(&self) -> BTreeSet<StreamId> {
         let squads = self.wishes.iter().map(|wish| streams::of_squad(&wish.squad));
-        let hers = |wish: &'_ Wish| -> Vec<StreamId> {
-            let addresses = wish.gone.addresses.iter().filter(|one| wish.gone.is_hers(one));
-            addresses.map(|address| streams::of_person(address)).collect()
-        };
-        squads.chain(self.wishes.iter().flat_map(hers)).collect()
+        let theirs = self.each_of_theirs().map(|(_, address)| streams::of_person(address));
+        squads.chain(theirs).collect()
     }
 
     fn count(&mut self, place: u64, record: Record) {

@@ -21,6 +21,7 @@ pub mod real_change;
 pub mod set;
 pub mod splits;
 pub mod stroke_efficiency;
+pub mod strokes;
 mod trial;
 pub mod why;
 

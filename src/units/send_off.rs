@@ -20,6 +20,9 @@ pub struct SendOff(u32);
 pub struct NotASendOff(pub u32);
 
 impl SendOff {
+    /// An hour.
+    pub const LONGEST: SendOff = SendOff(3600);
+
     /// A send-off of `seconds`.
     ///
     /// # Errors

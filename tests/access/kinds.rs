@@ -9,7 +9,7 @@ use lapwing::units::Stroke;
 
 /// All of them that a text can be alone; a bare word that answers a question is none,
 /// and what puts the text before right is none.
-pub const ALL: [&str; 91] = [
+pub const ALL: [&str; 93] = [
     "Test",
     "TimedTest",
     "SetResult",
@@ -101,6 +101,8 @@ pub const ALL: [&str; 91] = [
     "LaneOrder",
     "DrawnAs",
     "Change",
+    "Gap",
+    "LaneOf",
 ];
 
 /// The kinds of request in a text: in our own notation, in a coach's own words, or in
@@ -232,6 +234,8 @@ fn of(kind: &Kind) -> &'static str {
         Kind::LaneOrder { .. } => "LaneOrder",
         Kind::DrawnAs { .. } => "DrawnAs",
         Kind::Change(_) => "Change",
+        Kind::Gap { .. } => "Gap",
+        Kind::LaneOf { .. } => "LaneOf",
         Kind::Restate { .. } => "Restate",
         Kind::Choose { .. } => "Choose",
     }

@@ -25,6 +25,8 @@ const EVERYDAY: &str = include_str!("everyday.txt");
 const REGISTER: &str = include_str!("register.txt");
 /// A squad's nights: the coach's own set, the squad's session, changes on the way.
 const EVENING: &str = include_str!("evening.txt");
+/// An evening of twenty, and what is told of it to everyone after each change.
+const ONE_TRUTH: &str = include_str!("one_truth.txt");
 /// What a coach texts from the poolside.
 const POOLSIDE: &str = include_str!("poolside.txt");
 /// How tests began, results put right, meets to come.
@@ -94,6 +96,14 @@ fn evening() {
     let mut replay = Replay::begin();
     let dialogue = replay.run(&script.lines);
     insta::assert_snapshot!("evening", dialogue);
+}
+
+#[test]
+fn one_truth() {
+    let script = Script::read(ONE_TRUTH);
+    let mut replay = Replay::begin();
+    let dialogue = replay.run(&script.lines);
+    insta::assert_snapshot!("one_truth", dialogue);
 }
 
 #[test]

@@ -2,10 +2,13 @@
 
 #![expect(clippy::unwrap_used, reason = "a test that can't go on has failed")]
 
+mod agreeing;
+mod at_random;
 mod cut;
 mod night;
 mod sets;
 #[path = "../care/squad.rs"]
 #[expect(dead_code, reason = "shared with the tests of care, which use the rest")]
 mod squad;
+mod told;
 mod yardstick;

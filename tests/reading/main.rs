@@ -5,6 +5,7 @@
 #![expect(clippy::unwrap_used, reason = "a test that can't go on has failed")]
 
 mod label;
+mod pieced;
 mod score;
 mod squad;
 mod train;
@@ -34,12 +35,7 @@ fn files() {
 /// are understood stand in `grammar/texts/README.md`.
 #[test]
 fn what_people_send_is_read_as_well_as_before() {
-    let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("grammar/texts");
-    let entries = std::fs::read_dir(folder).unwrap();
-    let mut files: Vec<PathBuf> = entries.map(|entry| entry.unwrap().path()).collect();
-    files.retain(|file| file.extension().is_some_and(|extension| extension == "tsv"));
-    files.sort();
-    let scored = score::files(&files);
+    let scored = score::files(&labelled());
     let share = |verdicts: &[&str]| {
         let count = scored.iter().filter(|one| verdicts.contains(&one.verdict)).count();
         count as f64 / scored.len() as f64
@@ -49,4 +45,45 @@ fn what_people_send_is_read_as_well_as_before() {
     assert!(scored.len() > 4_000, "only {} texts", scored.len());
     assert!(good >= GOOD_AT_LEAST, "{:.1} % read, asked or left alone well", good * 100.0);
     assert!(wrong <= WRONG_AT_MOST, "{:.1} % read wrong", wrong * 100.0);
+}
+
+/// Words of several texts in one, and some out of place.
+#[test]
+fn whatever_is_pieced_together_is_answered() {
+    let broken = pieced::broken(&labelled(), 1, 1_500);
+    assert!(broken.is_empty(), "{broken:#?}");
+}
+
+/// The same of many more: `SEED=7 cargo test --test reading pieced -- --ignored`.
+#[test]
+#[ignore = "takes minutes"]
+fn much_that_is_pieced_together_is_answered() {
+    let seed = std::env::var("SEED").ok().and_then(|seed| seed.parse().ok()).unwrap_or(2);
+    let broken = pieced::broken(&labelled(), seed, 30_000);
+    assert!(broken.is_empty(), "{broken:#?}");
+}
+
+/// A pace that went twice at the same place once took the reader with it.
+#[test]
+fn a_fade_that_is_told_twice_is_answered() {
+    let at = squad::Context::of("F", false);
+    for text in [
+        "died on the first 2, first 48 50",
+        "died on first 2, first missed, 48 50",
+        "fell apart on the first 3 then first was 48 49 50 51",
+    ] {
+        let mut squad = squad::Squads::default().of(&at);
+        let decision = squad::say(&mut squad, at.sender(), text, at.at());
+        assert!(!decision.said.is_empty(), "{text}");
+    }
+}
+
+/// The files of all labelled texts.
+fn labelled() -> Vec<PathBuf> {
+    let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("grammar/texts");
+    let entries = std::fs::read_dir(folder).unwrap();
+    let mut files: Vec<PathBuf> = entries.map(|entry| entry.unwrap().path()).collect();
+    files.retain(|file| file.extension().is_some_and(|extension| extension == "tsv"));
+    files.sort();
+    files
 }

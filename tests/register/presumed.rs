@@ -1,9 +1,12 @@
 //! What is presumed of those who were there and did not report.
 
+use std::collections::BTreeMap;
+
 use jiff::civil::date;
 use jiff::{Timestamp, ToSpan};
-use lapwing::profile::{Event, LaneKept, SquadSet, Stamped};
+use lapwing::profile::{EveningBy, EveningKept, Event, LaneKept, Stamped};
 use lapwing::session::Session;
+use lapwing::units::Lane;
 use proptest::prelude::*;
 use serde_json::Value;
 
@@ -28,8 +31,14 @@ fn with_a_set() -> (Talk, u64) {
     let on = date(2026, 3, 17);
     let session = Session { on, ..session };
     let distance = u64::from(session.amount());
-    let lanes = vec![LaneKept { lane: 1, swimmers: vec![], session }];
-    let event = Event::SquadSetPut { set: SquadSet { on, source: None, begun: None, lanes } };
+    let lane = LaneKept {
+        lane: Lane::FIRST,
+        swimmers: vec![],
+        session: Some(session),
+        own: BTreeMap::new(),
+    };
+    let evening = EveningKept { by: EveningBy::Set, lanes: vec![lane], ..EveningKept::new(on) };
+    let event = Event::EveningPut { evening };
     let cause = talk.squad.next_cause;
     talk.squad.apply(&Stamped { cause, at: talk.now, by: COACH.into(), event });
     talk.squad.next_cause = cause + 1;

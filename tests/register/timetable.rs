@@ -1,9 +1,11 @@
 //! The squad's evenings.
 
+use std::collections::BTreeMap;
+
 use jiff::ToSpan;
 use jiff::civil::{Date, date, time};
-use lapwing::profile::{Event, LaneKept, SquadSet, Stamped};
-use lapwing::units::Course;
+use lapwing::profile::{EveningBy, EveningKept, Event, LaneKept, Stamped};
+use lapwing::units::{Course, Lane};
 
 use crate::squad::{COACH, Talk};
 use crate::{at, tuesday};
@@ -164,12 +166,13 @@ fn put_hard_set(talk: &mut Talk, on: Date) {
         })
         .expect("a hard session");
     let lane = LaneKept {
-        lane: 1,
+        lane: Lane::FIRST,
         swimmers: vec![],
-        session: lapwing::session::Session { on, ..session },
+        session: Some(lapwing::session::Session { on, ..session }),
+        own: BTreeMap::new(),
     };
-    let event =
-        Event::SquadSetPut { set: SquadSet { on, source: None, begun: None, lanes: vec![lane] } };
+    let evening = EveningKept { by: EveningBy::Set, lanes: vec![lane], ..EveningKept::new(on) };
+    let event = Event::EveningPut { evening };
     let cause = talk.squad.next_cause;
     talk.squad.apply(&Stamped { cause, at: talk.now, by: COACH.into(), event });
     talk.squad.next_cause = cause + 1;

@@ -1,11 +1,12 @@
 //! Samples of a night's set and of what becomes of it.
 
 use jiff::civil::{Time, time as clock};
-use lapwing::coaching::evening::{Beyond, GivenUp, Tight};
+use lapwing::coaching::evening::{Beyond, Expected, GivenUp, Tight};
+use lapwing::coaching::lanes::Gap;
 use lapwing::message::Name;
 use lapwing::reply::*;
 use lapwing::session::{Aim, Limit, Part, Purpose, Repeat, Session};
-use lapwing::units::{Equipment, Level, SendOff, Stroke};
+use lapwing::units::{Equipment, Lane, Level, SendOff, Stroke};
 
 use super::parts::*;
 
@@ -26,15 +27,23 @@ fn version(count: u16, held: &str, on: u32) -> Session {
 fn lane(lane: u8, swimmers: &[&str], session: Session, ends: Option<Time>) -> LaneReply {
     let swimmers: Vec<Name> = swimmers.iter().map(|one| name(one)).collect();
     let main = session.blocks[2].repeats[0].clone();
-    let targets = swimmers
-        .iter()
-        .map(|swimmer| OwnTargets { swimmer: swimmer.clone(), lines: vec![main.clone()] });
+    let expected = Expected {
+        line: Repeat { stroke: Stroke::Kick, ..repeat(4, 50, Level::Easy) },
+        time: time("1:20"),
+        guess: true,
+    };
+    let targets = swimmers.iter().map(|swimmer| OwnTargets {
+        swimmer: swimmer.clone(),
+        lines: vec![main.clone()],
+        expected: vec![expected.clone()],
+    });
     LaneReply {
         lane,
         targets: targets.collect(),
         swimmers,
         session,
         ends,
+        gently: vec![name("dunlin")],
         tight: vec![],
         beyond: vec![],
         too_long: None,
@@ -51,10 +60,15 @@ pub fn evenings() -> Vec<EveningReply> {
             lane(1, &["teal", "siskin"], version(10, "41", 65), Some(clock(20, 38, 10, 0))),
             lane(2, &["heron"], version(8, "48", 80), Some(clock(20, 39, 0, 0))),
         ],
+        only: None,
         in_room: false,
         without: vec![Limit::Kit(Equipment::Fins)],
     };
-    let tight = Tight { line: repeat(8, 50, Level::Hard), written: SendOff::new(55).unwrap() };
+    let tight = Tight {
+        line: Repeat { send_off: Some(SendOff::new(55).unwrap()), ..repeat(8, 50, Level::Hard) },
+        fits: SendOff::new(65).unwrap(),
+        guess: true,
+    };
     let too_long = |fits| Some(TooLong { by_s: 170, without: given_up(), fits });
     let beyond = |own| Beyond { line: repeat(8, 50, Level::Sprint), swimmers: 5, of: 6, own };
     let over = |fits| LaneReply {
@@ -72,7 +86,9 @@ pub fn evenings() -> Vec<EveningReply> {
     };
     let short = LaneReply { lane: 1, session: pace_session(), ..first };
     let unlike = EveningReply { lanes: vec![short, over(false)], ..by_clock.clone() };
-    vec![by_clock, in_room, unlike]
+    let alone =
+        EveningReply { only: Some(1), lanes: by_clock.lanes[..1].to_vec(), ..by_clock.clone() };
+    vec![by_clock, in_room, unlike, alone]
 }
 
 fn given_up() -> Vec<GivenUp> {
@@ -97,12 +113,18 @@ pub fn changes() -> Vec<ChangedReply> {
         instead: vec![],
         fits: true,
         keeps_purpose: true,
+        tight: vec![],
+        whom: vec![],
     };
     let at = |minute| Ends::At(clock(20, minute, 0, 0));
     let cut = LaneChange { was: at(58), given_up: given_up(), ..stays(1, at(54)) };
     let longer =
         LaneChange { instead: vec![repeat(8, 50, Level::Hard)], was: at(52), ..stays(1, at(54)) };
-    let same = LaneChange { instead: vec![repeat(6, 50, Level::Hard)], ..stays(2, at(54)) };
+    let same = LaneChange {
+        instead: vec![repeat(6, 50, Level::Hard)],
+        whom: vec![name("heron")],
+        ..stays(2, at(54))
+    };
     let gone = LaneChange {
         was: Ends::In(1440),
         given_up: given_up(),
@@ -115,5 +137,42 @@ pub fn changes() -> Vec<ChangedReply> {
         of(vec![cut, stays(2, at(54))], false),
         of(vec![longer, same], false),
         of(vec![gone, LaneChange { was: Ends::In(900), ..stays(2, Ends::In(720)) }], true),
+    ]
+}
+
+/// Lanes that are others now: someone moved, came and went; another gap; nothing.
+pub fn lanes_changed() -> Vec<LanesChangedReply> {
+    let lane = |number| Lane::new(number).ok();
+    let nothing = LanesChangedReply {
+        on: MONDAY,
+        moved: vec![],
+        lanes: vec![],
+        relaxed: vec![],
+        parted: vec![],
+        gap: None,
+    };
+    let line = |on| {
+        let send_off = Some(SendOff::new(on).unwrap());
+        Repeat { send_off, ..repeat(8, 50, Level::Hard) }
+    };
+    let now = LaneNow {
+        lane: 2,
+        swimmers: vec![name("heron"), name("wren")],
+        line: Some(line(80)),
+        line_was: Some(line(75)),
+        now: Some(Ends::At(clock(20, 54, 0, 0))),
+        was: Some(Ends::At(clock(20, 52, 0, 0))),
+        tight: vec![],
+    };
+    let moved = vec![
+        (name("wren"), lane(1), lane(2)),
+        (name("teal"), None, lane(1)),
+        (name("siskin"), lane(3), None),
+    ];
+    let parted = vec![name("heron"), name("teal")];
+    vec![
+        LanesChangedReply { moved, lanes: vec![now], ..nothing.clone() },
+        LanesChangedReply { gap: Some(Gap::Ten), parted, ..nothing.clone() },
+        nothing,
     ]
 }

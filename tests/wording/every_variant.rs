@@ -82,6 +82,9 @@ fn acknowledgements() {
         O::Board { .. },
         O::Register(_),
         O::SetChanged(_),
+        O::LanesChanged(_),
+        O::HeatOf(_),
+        O::NotTonight { .. },
         O::Missed { .. },
         O::Away { from: None, .. },
         O::Away { .. },
@@ -131,6 +134,7 @@ fn acknowledgements() {
         W::SquadSet(_),
         W::PutRight(_),
         W::SetChange(_),
+        W::Lanes(_),
         W::Shut(_),
         W::Night(_),
         W::Timetable,
@@ -300,7 +304,7 @@ fn questions_and_refusals() {
         W::LaneOrder { .. },
         W::NoMainSet,
         W::NoRounds,
-        W::SendOff { .. },
+        W::NotLaned { .. },
         W::LaneCount,
         W::NobodyThere,
         W::NobodyToTest,
@@ -571,6 +575,8 @@ fn statements() {
         K::LaneOrder { .. },
         K::DrawnAs { .. },
         K::Change(_),
+        K::Gap { .. },
+        K::LaneOf { .. },
     );
 }
 

@@ -19,12 +19,11 @@ use lapwing::swim::prediction::{Prediction, PredictionBasis, Reach};
 use lapwing::swim::set::{SetAnalysis, Shape, analyse};
 use lapwing::swim::why::{self, Explanation};
 use lapwing::units::{
-    Centis, Course, Equipment, Lane, Level, Pace, Rpe, Seconds, SendOff, Start, Stroke, Unit,
-    Weekdays,
+    Centis, Course, Equipment, Lane, Level, Pace, Rpe, Seconds, Start, Stroke, Unit, Weekdays,
 };
 
 use super::approval::{approvals, waiting};
-use super::evening::{changes, evenings};
+use super::evening::{changes, evenings, lanes_changed};
 use super::parts::*;
 use super::{care, offices};
 
@@ -320,6 +319,7 @@ pub fn sessions() -> Vec<SessionReply> {
             session: pace_session(),
             caution: Some(CautionKind::Effort),
             lane: Some(2),
+            unseen: false,
             on_squad_night: false,
             changed: None,
             waits: None,
@@ -329,6 +329,7 @@ pub fn sessions() -> Vec<SessionReply> {
             session: easy_session(),
             caution: None,
             lane: None,
+            unseen: true,
             on_squad_night: true,
             changed: Some((MONDAY, News::Trouble)),
             waits: None,
@@ -338,6 +339,7 @@ pub fn sessions() -> Vec<SessionReply> {
             session: session_of_everything(),
             caution: Some(CautionKind::OpenWater),
             lane: None,
+            unseen: false,
             on_squad_night: false,
             changed: None,
             waits: Some(Promise::Set { set: repeat(7, 50, Level::Hard) }),
@@ -521,7 +523,7 @@ pub fn squads() -> Vec<SquadReply> {
     vec![
         at_a_glance.clone(),
         tonight(night()),
-        tonight(NightReply { coming: vec![], out: vec![], ..night() }),
+        tonight(NightReply { coming: vec![], perhaps: vec![], out: vec![], ..night() }),
         nobody,
         many(None),
     ]
@@ -753,6 +755,26 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::Attend(attend(true, None)),
         OkReply::Attend(attend(false, None)),
         OkReply::Attend(AttendReply { who: Some(heron()), ..attend(true, Some(10)) }),
+        OkReply::Attend(AttendReply { perhaps: true, ..attend(true, None) }),
+        OkReply::Attend(AttendReply {
+            leaves: Some(clock(19, 45, 0, 0)),
+            lanes: Some(Box::new(lanes_changed()[0].clone())),
+            ..attend(true, None)
+        }),
+        OkReply::LanesChanged(lanes_changed()[0].clone()),
+        OkReply::LanesChanged(lanes_changed()[1].clone()),
+        OkReply::LanesChanged(lanes_changed()[2].clone()),
+        OkReply::HeatOf(heat_of()),
+        OkReply::HeatOf(HeatOfReply {
+            expected: None,
+            counter: None,
+            counts_for: None,
+            ..heat_of()
+        }),
+        OkReply::NotTonight { who: None, on: MONDAY, done: false },
+        OkReply::NotTonight { who: None, on: MONDAY, done: true },
+        OkReply::NotTonight { who: Some(heron()), on: MONDAY, done: false },
+        OkReply::NotTonight { who: Some(heron()), on: MONDAY, done: true },
         OkReply::SetChanged(changes()[0].clone()),
         OkReply::SetChanged(changes()[1].clone()),
         OkReply::SetChanged(changes()[2].clone()),
@@ -898,13 +920,22 @@ fn shut_nights() -> Vec<ShutReply> {
 }
 
 fn attend(coming: bool, late_min: Option<u16>) -> AttendReply {
-    AttendReply { who: None, on: MONDAY, coming, late_min }
+    AttendReply {
+        who: None,
+        on: MONDAY,
+        coming,
+        late_min,
+        perhaps: false,
+        leaves: None,
+        lanes: None,
+    }
 }
 
 fn night() -> NightReply {
     NightReply {
         on: MONDAY,
         coming: vec![(name("heron"), None), (name("teal"), Some(10))],
+        perhaps: vec![name("swift")],
         out: vec![name("wren")],
         unsaid: vec![name("dunnock")],
     }
@@ -1005,6 +1036,7 @@ fn register() -> RegisterReply {
         stopped: vec![],
         left_out: vec![],
         listed: false,
+        lanes: None,
     }
 }
 
@@ -1046,6 +1078,7 @@ pub fn withdrawn() -> Vec<Withdrawn> {
         Withdrawn::Register(MONDAY),
         Withdrawn::SquadSet(MONDAY),
         Withdrawn::SetChange(MONDAY),
+        Withdrawn::Lanes(MONDAY),
         Withdrawn::Shut(MONDAY),
         Withdrawn::Night(MONDAY),
         Withdrawn::Timetable,
@@ -1159,7 +1192,7 @@ pub fn refusals() -> Vec<RefusedReply> {
         RefusedWhy::LaneOrder { lane: 2, names: vec![name("heron"), name("teal"), name("wren")] },
         RefusedWhy::NoMainSet,
         RefusedWhy::NoRounds,
-        RefusedWhy::SendOff { lane: 2, least: SendOff::new(70).unwrap() },
+        RefusedWhy::NotLaned { name: name("heron") },
         RefusedWhy::LaneCount,
         RefusedWhy::NobodyThere,
         RefusedWhy::NobodyToTest,
@@ -1357,6 +1390,19 @@ fn digest_wish(wanted: bool, counts: bool) -> OkReply {
 fn note_wish(wanted: bool) -> OkReply {
     let (day, at) = (Weekday::Sunday, clock(18, 0, 0, 0));
     OkReply::Weekly(WeeklyReply::NoteWish { wanted, day, at })
+}
+
+fn heat_of() -> HeatOfReply {
+    HeatOfReply {
+        on: date(2026, 3, 5),
+        distance: metres(400),
+        heat: 1,
+        of: 3,
+        lane: Lane::new(2).unwrap(),
+        expected: Some(time("6:10")),
+        counter: Some("wren".into()),
+        counts_for: Some((2, "teal".into())),
+    }
 }
 
 fn test_night() -> TestNightReply {

@@ -186,6 +186,8 @@ fn evening() -> Vec<Kind> {
         Kind::SwapLanes { names: [name("wren"), name("teal")] },
         Kind::LaneOrder { lane: Some(1), names: vec![name("wren"), name("teal")] },
         Kind::DrawnAs { lanes: vec![(1, vec![name("wren"), name("teal")])] },
+        Kind::Gap { seconds: 10 },
+        Kind::LaneOf { lane: 2 },
         Kind::Change(vec![Edit {
             scope: Scope::LastRepeats(2),
             lanes: vec![3],

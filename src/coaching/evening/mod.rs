@@ -2,27 +2,30 @@
 //!
 //! Knows lanes and their paces; not who coaches, nor how it is told.
 
+mod change;
 mod cut;
-mod drafted;
 mod eased;
 mod lane;
-mod motion;
 mod night;
 mod position;
 mod purpose;
 mod running;
 mod slots;
+mod swims;
+mod together;
 mod versions;
 mod written;
 
+pub use change::{Changed, What, Where, aimed_anew, changed, dealt_anew, line_in_question};
 pub use cut::{GivenUp, Shortened, before_main_s, shortened};
-pub use drafted::drafted;
 pub use eased::{for_swimmer, is_only_new, swims_gently};
-pub use motion::{least_send_off, line_in_question, with_count, with_send_off, without_last_round};
 pub use night::{Night, for_night};
 pub use position::{Position, position};
 pub use purpose::NightWish;
+pub use running::swum_amount;
+pub use swims::Swims;
+pub use together::{TOGETHER_S, ending_at};
 pub use written::{
-    Beyond, Hold, LaneSet, Tight, WrittenBlock, WrittenLine, for_lane, with_lane_targets,
+    Beyond, Expected, Hold, Tight, WrittenBlock, WrittenLine, expected_times, for_lane, remarks,
     with_own_targets,
 };

@@ -6,16 +6,17 @@ use jiff::civil::Date;
 use super::lane::Lane;
 use super::purpose::{NightWish, purpose_of};
 use super::slots::{Pace, Slot, Writer, seconds_of, swum_min};
-use super::versions::{Versions, versions};
+use super::versions::versions;
 use crate::coaching::drills::{DRILLS, Drill};
+use crate::coaching::lanes::Gap;
 use crate::coaching::limits::within;
 use crate::coaching::next::refusal;
 use crate::coaching::rulebook::{RuleId, Rulebook};
 use crate::coaching::standing::Standing;
 use crate::coaching::{Facts, Refusal, RefusalReason};
-use crate::session::{Aim, Cue, Limit, Part, Purpose, Repeat, Session};
+use crate::session::{Aim, Block, Cue, Limit, Part, Purpose, Repeat, Session};
 use crate::swim::levels::Band;
-use crate::units::{Course, Equipment, Level, Stroke};
+use crate::units::{Course, Distance, Equipment, Level, Stroke};
 
 /// A night to write a session for.
 #[derive(Debug, Clone)]
@@ -32,6 +33,11 @@ pub struct Night<'a> {
     pub before: Vec<&'a Session>,
     /// Those expected, by lane, the fastest first; no lane is empty.
     pub lanes: Vec<Vec<&'a Facts>>,
+    /// Between two who leave behind each other.
+    pub gap: Gap,
+    /// The distance to be swum against the clock, where the night was called for
+    /// a test.
+    pub test: Option<Distance>,
 }
 
 /// The session of the night, one version a lane, in the order of the lanes.
@@ -41,7 +47,10 @@ pub struct Night<'a> {
 /// swim-down.
 pub fn for_night(book: &Rulebook, night: &Night<'_>) -> Result<Vec<Session>, Refusal> {
     let expected: Vec<&Facts> = night.lanes.iter().flatten().copied().collect();
-    let (purpose, because) = purpose_of(book, night.on, night.wish, &night.before, &expected);
+    let (purpose, because) = match night.test {
+        Some(_) => (Purpose::Test, vec![RuleId::RetestAfter]),
+        None => purpose_of(book, night.on, night.wish, &night.before, &expected),
+    };
     // What doesn't fit as it was meant is swum easier, never not at all.
     for purpose in [purpose, Purpose::Endurance, Purpose::Technique, Purpose::Return] {
         if let Some(sessions) = written(book, night, purpose, &because) {
@@ -68,18 +77,30 @@ fn written(
     if night.minutes < LEAST_MINUTES {
         return None;
     }
-    let Versions { lanes, of_lane } = versions(&night.lanes, night.course)?;
+    let lanes: Vec<Lane> = night
+        .lanes
+        .iter()
+        .map(|swimmers| Lane::of(swimmers, night.course, night.gap))
+        .collect::<Option<_>>()?;
+    let by = versions(&lanes);
     let less = book.whole(RuleId::BookedLess).unsigned_abs() as u32;
     let total_s = u32::from(night.minutes).saturating_sub(less) * 60;
     // Less of the dose, and more of warm-up and swim-down, until every lane is sound.
     for dose in [1.0, 0.85, 0.7, 0.55, 0.4, 0.3] {
         for longer in [1.0, 1.25, 1.5] {
             let plan = Plan::of(book, night, &lanes, purpose, total_s, dose, longer)?;
-            let sessions: Option<Vec<Session>> =
-                lanes.iter().map(|lane| plan.version(night, lane, total_s, because)).collect();
-            let Some(written) = sessions else { continue };
-            let sessions: Vec<Session> =
-                of_lane.iter().map(|version| written[*version].clone()).collect();
+            let write = |at: usize, like: Option<&Session>| {
+                plan.version(night, lanes.get(at)?, like, total_s, because)
+            };
+            let sessions: Option<Vec<Session>> = by
+                .iter()
+                .enumerate()
+                .map(|(at, leader)| match *leader == at {
+                    true => write(at, None),
+                    false => write(at, write(*leader, None).as_ref()),
+                })
+                .collect();
+            let Some(sessions) = sessions else { continue };
             let sound = night.lanes.iter().zip(&sessions);
             if sound.into_iter().all(|(swimmers, one)| is_sound(book, swimmers, one, total_s)) {
                 let own = night.lanes.iter().zip(&sessions);
@@ -132,7 +153,8 @@ impl Plan {
         let left = total_s.checked_sub(used + swim_down + changes)?;
         match (purpose, pace) {
             (Purpose::Test, _) => {
-                slots.push((Slot::Test(400), 0));
+                let far = night.test.map_or(400, |test| test.amount());
+                slots.push((Slot::Test(far), 0));
                 slots.push((Slot::Recovery, 0));
                 slots.push((Slot::Beside, 0));
             }
@@ -154,11 +176,13 @@ impl Plan {
     }
 
     /// The version of one lane: each part ends as near as it can to where the
-    /// clock says, and what is over or short goes into the next.
+    /// clock says, and what is over or short goes into the next. Up to the main set
+    /// it has the repeats of `like`, on send-offs of its own.
     fn version(
         &self,
         night: &Night<'_>,
         lane: &Lane,
+        like: Option<&Session>,
         total_s: u32,
         because: &[RuleId],
     ) -> Option<Session> {
@@ -190,7 +214,18 @@ impl Plan {
                 }
                 _ => planned.saturating_sub(swum),
             };
-            session.blocks.push(writer.block(*slot, left)?);
+            let shared = like.and_then(|like| like.blocks.get(session.blocks.len()));
+            let block = match (shared, slot) {
+                (
+                    Some(block),
+                    Slot::WarmUp | Slot::Drill(_) | Slot::Build(_) | Slot::Hold { .. },
+                ) => Block {
+                    repeats: block.repeats.iter().map(|line| lane.aimed(line)).collect(),
+                    ..block.clone()
+                },
+                _ => writer.block(*slot, left)?,
+            };
+            session.blocks.push(block);
             if let Slot::Test(_) | Slot::Recovery = slot {
                 planned += session
                     .blocks

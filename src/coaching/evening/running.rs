@@ -27,6 +27,15 @@ pub(super) struct Line {
     pub swum: u16,
 }
 
+impl RunningBlock {
+    /// A block of which nothing is swum.
+    pub fn to_come(block: &Block) -> RunningBlock {
+        let line = |repeat: &Repeat| Line { repeat: repeat.clone(), swum: 0 };
+        let round: Vec<Line> = block.repeats.iter().map(line).collect();
+        RunningBlock { part: block.part, rounds: vec![round; usize::from(block.rounds)] }
+    }
+}
+
 impl Line {
     /// Repeats still to come.
     pub fn to_come(&self) -> u16 {
@@ -72,6 +81,14 @@ impl Running {
         let blocks = self.blocks.iter().filter_map(block).collect();
         Session { blocks, ..self.session.clone() }
     }
+}
+
+/// What of `session` is swum or under way so many seconds after its start, in its
+/// unit.
+pub fn swum_amount(session: &Session, elapsed_s: u32) -> u32 {
+    let running = Running::at(session, elapsed_s);
+    let lines = running.blocks.iter().flat_map(|block| block.rounds.iter().flatten());
+    lines.map(|line| u32::from(line.swum) * line.repeat.distance.amount()).sum()
 }
 
 fn block(running: &RunningBlock) -> Option<Block> {

@@ -6,7 +6,6 @@
 use super::lane::Lane;
 use crate::coaching::drills::Drill;
 use crate::session::{Aim, Block, Cue, Part, Repeat};
-use crate::swim::levels::Band;
 use crate::units::{Centis, Distance, Level, SendOff, Stroke};
 
 /// One part of the session, the same for every lane.
@@ -39,6 +38,10 @@ pub(super) struct Pace {
     /// Tenths of a percent.
     pub tenths: u16,
 }
+
+/// Lengths of a swim-down at most (ours: 600 m in a pool of 25, which fast lanes swim
+/// on a long evening).
+const MOST_SWIM_DOWN: u32 = 24;
 
 /// Lines of a lane, written in whole lengths of its pool.
 pub(super) struct Writer<'a> {
@@ -78,17 +81,12 @@ impl Writer<'_> {
     pub fn held(&self, pace: Pace, piece: u32) -> Option<Repeat> {
         let distance = self.distance(piece)?;
         let aim = Aim::CriticalSpeed(pace.tenths);
-        let target = self.lane.target(aim, distance);
+        let easy = self.easy(1, piece, Stroke::Free)?;
         // Without a pace to hold the lane swims it easily.
-        let Some(target) = target else { return self.easy(1, piece, Stroke::Free) };
-        let usual = Band::of(pace.level).send_off(distance, target);
-        Some(Repeat {
-            target: Some(target),
-            aim: Some(aim),
-            level: pace.level,
-            send_off: Some(self.lane.roomy(target, usual)),
-            ..self.easy(1, piece, Stroke::Free)?
-        })
+        if self.lane.target(aim, distance, easy.stroke).is_none() {
+            return Some(easy);
+        }
+        Some(self.lane.aimed(&Repeat { aim: Some(aim), level: pace.level, ..easy }))
     }
 
     fn distance(&self, amount: u32) -> Option<Distance> {
@@ -104,7 +102,7 @@ impl Writer<'_> {
             stroke,
             target: None,
             aim: None,
-            send_off: Some(self.lane.slowest().easy_send_off(distance, stroke)),
+            send_off: Some(self.lane.in_turn(self.lane.slowest().easy_send_off(distance, stroke))),
             rest: None,
             level: Level::Easy,
             equipment: Vec::new(),
@@ -171,15 +169,17 @@ impl Writer<'_> {
         Some(Repeat { level, ..self.easy(1, amount, Stroke::Free)? })
     }
 
-    /// As far as fits, on a send-off that ends with the clock: all lanes are out
-    /// together.
+    /// As far as fits at an easy pace: all lanes are out within a length of each
+    /// other.
     fn swim_down(&self, seconds: u32) -> Option<Repeat> {
-        let step = self.length();
-        let far = (1..=16).rev().find_map(|lengths| {
-            let line = self.easy(1, lengths * step, Stroke::Choice)?;
+        (1..=MOST_SWIM_DOWN).rev().find_map(|lengths| {
+            let line = self.easy(1, lengths * self.length(), Stroke::Choice)?;
+            let time = self.lane.slowest().easy_time(line.distance, line.stroke);
+            // Nothing follows it, so it needs no rest.
+            let send_off = time.map(|time| SendOff::after(time, 0)).or(line.send_off);
+            let line = Repeat { send_off, ..line };
             (seconds_of(&line) <= seconds).then_some(line)
-        })?;
-        Some(Repeat { send_off: SendOff::new(seconds / 5 * 5).ok().or(far.send_off), ..far })
+        })
     }
 }
 

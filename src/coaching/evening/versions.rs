@@ -1,35 +1,24 @@
-//! Which lanes swim the same version: a coach watches three at most.
+//! Which lanes swim the same repeats: a coach watches three versions at most.
 //!
-//! Knows paces; not what is swum.
+//! Knows paces; not what is swum, and no send-off: that is each lane's own.
 
 use super::lane::Lane;
-use crate::coaching::Facts;
-use crate::units::Course;
 
 /// One session is written in at most so many versions (common practice, no
 /// source: a coach watches two or three).
-pub(super) const MOST_VERSIONS: usize = 3;
+const MOST_VERSIONS: usize = 3;
 
-/// The versions, and which of them each lane swims.
-pub(super) struct Versions {
-    /// One a version, the fastest first.
-    pub lanes: Vec<Lane>,
-    /// The place of a lane's version, lane by lane.
-    pub of_lane: Vec<usize>,
-}
-
+/// For each lane, the lane that its version is written by: the slowest of those
+/// that share it, which is itself for a lane alone.
+///
 /// A version a lane, or where there are more lanes than versions the split of
-/// neighbours by pace in which lanes wait least for the slowest of their
-/// version; `None` where a lane is empty.
-pub(super) fn versions(lanes: &[Vec<&Facts>], course: Course) -> Option<Versions> {
-    let alone: Vec<Lane> =
-        lanes.iter().map(|swimmers| Lane::of(swimmers, course)).collect::<Option<_>>()?;
-    if alone.len() <= MOST_VERSIONS {
-        let of_lane = (0..alone.len()).collect();
-        return Some(Versions { lanes: alone, of_lane });
+/// neighbours by pace in which lanes wait least for the slowest of their version.
+pub(super) fn versions(lanes: &[Lane]) -> Vec<usize> {
+    if lanes.len() <= MOST_VERSIONS {
+        return (0..lanes.len()).collect();
     }
-    let pace = |at: usize| alone[at].slowest().easy_per_100_s();
-    let mut order: Vec<usize> = (0..alone.len()).collect();
+    let pace = |at: usize| lanes[at].slowest().easy_per_100_s();
+    let mut order: Vec<usize> = (0..lanes.len()).collect();
     order.sort_by(|one, other| pace(*one).total_cmp(&pace(*other)));
     let waits = |run: &[usize]| {
         let slowest = run.last().map_or(0.0, |last| pace(*last));
@@ -40,15 +29,14 @@ pub(super) fn versions(lanes: &[Vec<&Facts>], course: Course) -> Option<Versions
     let cost = |(first, second): &(usize, usize)| {
         waits(&order[..*first]) + waits(&order[*first..*second]) + waits(&order[*second..])
     };
-    let (first, second) = cuts.min_by(|one, other| cost(one).total_cmp(&cost(other)))?;
+    let cut = cuts.min_by(|one, other| cost(one).total_cmp(&cost(other)));
+    let (first, second) = cut.unwrap_or((1, 2));
     let runs = [&order[..first], &order[first..second], &order[second..]];
-    let mut of_lane = vec![0; lanes.len()];
-    for (version, run) in runs.iter().enumerate() {
-        run.iter().for_each(|at| of_lane[*at] = version);
+    let mut by = vec![0; lanes.len()];
+    for run in runs {
+        for at in run {
+            by[*at] = run.last().copied().unwrap_or(*at);
+        }
     }
-    let shared = runs.iter().map(|run| {
-        let swimmers: Vec<&[&Facts]> = run.iter().map(|at| lanes[*at].as_slice()).collect();
-        Lane::shared(&swimmers, course)
-    });
-    Some(Versions { lanes: shared.collect::<Option<_>>()?, of_lane })
+    by
 }

@@ -6,7 +6,10 @@
 use jiff::civil::Date;
 
 use super::lane::{Lane, carries_targets, own_target};
+use super::running::Running;
+use super::swims::Swims;
 use crate::coaching::Facts;
+use crate::coaching::lanes::Gap;
 use crate::coaching::paces::Paces;
 use crate::session::{Aim, Block, Cue, Part, Purpose, Repeat, Session};
 use crate::units::{Centis, Course, Distance, Equipment, Level, SendOff, Stroke};
@@ -58,13 +61,15 @@ pub enum Hold {
     TestPace(Distance),
 }
 
-/// A send-off that the lane's slowest can't make.
+/// A send-off of the coach's that the lane's slowest can't make, which stands.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Tight {
-    /// The line, with the send-off that the lane needs.
+    /// The line, as it was written.
     pub line: Repeat,
-    /// What was written.
-    pub written: SendOff,
+    /// What would leave the rest of its level.
+    pub fits: SendOff,
+    /// That rests on a guess: no result of theirs tells of such swimming.
+    pub guess: bool,
 }
 
 /// A time to hold that most of the lane's swimmers can't reach even once.
@@ -80,38 +85,33 @@ pub struct Beyond {
     pub own: Option<Centis>,
 }
 
-/// A coach's set for one lane.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct LaneSet {
-    /// The session, whole.
-    pub session: Session,
-    /// Send-offs that had to be longer here.
-    pub tight: Vec<Tight>,
-    /// Times to hold that stand as written and are beyond most of the lane.
-    pub beyond: Vec<Beyond>,
+/// The set as those of a lane swim it; `None` for a lane without any.
+pub fn for_lane(written: &[WrittenBlock], lane: &Swims<'_>, on: Date) -> Option<Session> {
+    let of_lane = lane.lane()?;
+    let blocks = filled_for(&of_lane, written);
+    let purpose = purpose(&blocks);
+    let unit = lane.course.unit();
+    Some(Session { on, purpose, unit, blocks, rules: Vec::new(), without: Vec::new() })
 }
 
-/// The set as a lane of `swimmers` swims it; `None` for a lane without any.
-pub fn for_lane(
-    written: &[WrittenBlock],
-    swimmers: &[&Facts],
-    course: Course,
-    on: Date,
-) -> Option<LaneSet> {
-    let lane = Lane::of(swimmers, course)?;
-    let (mut tight, mut beyond) = (Vec::new(), Vec::new());
-    let blocks: Vec<Block> =
-        written.iter().map(|block| filled(block, &lane, &mut tight, &mut beyond)).collect();
-    let purpose = purpose(&blocks);
-    let session = Session {
-        on,
-        purpose,
-        unit: course.unit(),
-        blocks,
-        rules: Vec::new(),
-        without: Vec::new(),
-    };
-    Some(LaneSet { session, tight, beyond })
+/// What to say of what a lane has still to swim, `elapsed_s` seconds after it began:
+/// send-offs that its slowest can't make, and times to hold that are beyond most of
+/// it. Both stand.
+pub fn remarks(session: &Session, elapsed_s: u32, lane: &Swims<'_>) -> (Vec<Tight>, Vec<Beyond>) {
+    let Some(of_lane) = lane.lane() else { return Default::default() };
+    let (mut tight, mut beyond) = (Vec::<Tight>::new(), Vec::<Beyond>::new());
+    let running = Running::at(session, elapsed_s);
+    let lines = running.blocks.iter().flat_map(|block| block.rounds.iter().flatten());
+    for line in lines.filter(|line| line.to_come() > 0).map(|line| &line.repeat) {
+        let same = |other: &Repeat| Repeat { count: line.count, ..other.clone() } == *line;
+        if !tight.iter().any(|one| same(&one.line)) {
+            tight.extend(tight_on(&of_lane, line));
+        }
+        if line.aim.is_none() && !beyond.iter().any(|one| same(&one.line)) {
+            beyond.extend(of_lane.beyond(line));
+        }
+    }
+    (tight, beyond)
 }
 
 /// A lane's session with one swimmer's own times to hold.
@@ -120,7 +120,7 @@ pub fn with_own_targets(session: &Session, facts: &Facts, course: Course) -> Ses
     let mut own = session.clone();
     for line in own.blocks.iter_mut().flat_map(|block| &mut block.repeats) {
         let Some(aim) = line.aim else { continue };
-        line.target = own_target(&paces, aim, line.distance)
+        line.target = own_target(&paces, aim, line.distance, line.stroke)
             .filter(|time| line.send_off.is_none_or(|on| *time < on.time()));
         if let (Aim::TestPace(_), Some(time)) = (aim, line.target) {
             line.level = paces.level(line.distance, time);
@@ -129,42 +129,55 @@ pub fn with_own_targets(session: &Session, facts: &Facts, course: Course) -> Ses
     own
 }
 
-/// A version handed on to a lane of other swimmers: the same repeats, with their
-/// times to hold.
-pub fn with_lane_targets(session: &Session, swimmers: &[&Facts], course: Course) -> Session {
-    let mut own = session.clone();
-    let Some(lane) = Lane::of(swimmers, course) else { return own };
-    for line in own.blocks.iter_mut().flat_map(|block| &mut block.repeats) {
-        let Some(target) = line.aim.and_then(|aim| lane.target(aim, line.distance)) else {
-            continue;
-        };
-        line.send_off = line.send_off.map(|on| lane.roomy(target, on));
-        line.target = Some(target);
-    }
-    own
+/// A time that a swimmer is likely to take for a line without a time to hold.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Expected {
+    /// The line.
+    pub line: Repeat,
+    /// How long a repeat of it takes her.
+    pub time: Centis,
+    /// No result of hers tells of such swimming.
+    pub guess: bool,
 }
 
-fn filled(
-    written: &WrittenBlock,
-    lane: &Lane,
-    tight: &mut Vec<Tight>,
-    beyond: &mut Vec<Beyond>,
-) -> Block {
-    let mut repeats = Vec::with_capacity(written.lines.len());
-    for line in &written.lines {
-        let filled = line_of(line, written.part, lane, tight);
-        if matches!(line.hold, Hold::Time(_)) {
-            beyond.extend(lane.beyond(&filled));
+/// What she is likely to take for the kick, pull, drill and other strokes of
+/// `session` that have no time to hold, each line once.
+pub fn expected_times(session: &Session, facts: &Facts, course: Course) -> Vec<Expected> {
+    let facts_alone = [facts];
+    let alone = Swims { swimmers: &facts_alone, course, gap: Gap::default() };
+    let Some(lane) = alone.lane() else { return Vec::new() };
+    let mut all: Vec<Expected> = Vec::new();
+    for line in session.blocks.iter().flat_map(|block| &block.repeats) {
+        let told = matches!(line.stroke, Stroke::Free | Stroke::Choice) || line.target.is_some();
+        let known =
+            |one: &Expected| (one.line.distance, one.line.stroke) == (line.distance, line.stroke);
+        if told || all.iter().any(known) {
+            continue;
         }
-        repeats.push(filled);
+        all.extend(lane.likely_time(line).map(|time| Expected {
+            line: line.clone(),
+            time: time.to_second(),
+            guess: lane.slowest().is_guess(line.stroke),
+        }));
     }
+    all
+}
+
+/// Blocks as a lane swims them.
+pub(super) fn filled_for(lane: &Lane, written: &[WrittenBlock]) -> Vec<Block> {
+    written.iter().map(|block| filled(block, lane)).collect()
+}
+
+fn filled(written: &WrittenBlock, lane: &Lane) -> Block {
+    let lines = written.lines.iter();
+    let mut repeats: Vec<Repeat> = lines.map(|line| line_of(line, written.part, lane)).collect();
     if let Some(rest) = written.rest {
         rest_after_round(&mut repeats, rest);
     }
     Block { part: written.part, rounds: written.rounds, repeats }
 }
 
-fn line_of(written: &WrittenLine, part: Part, lane: &Lane, tight: &mut Vec<Tight>) -> Repeat {
+fn line_of(written: &WrittenLine, part: Part, lane: &Lane) -> Repeat {
     let timed = carries_targets(lane.slowest(), written.stroke);
     let aim = match (written.hold, written.level) {
         (Hold::TestPace(test), _) => Some(Aim::TestPace(test)),
@@ -173,7 +186,7 @@ fn line_of(written: &WrittenLine, part: Part, lane: &Lane, tight: &mut Vec<Tight
     };
     let target = match (written.hold, aim) {
         (Hold::Time(time), _) => Some(time),
-        (_, Some(aim)) => lane.target(aim, written.distance),
+        (_, Some(aim)) => lane.target_on(aim, written.distance, written.stroke, written.send_off),
         _ => None,
     };
     let level = written
@@ -193,13 +206,7 @@ fn line_of(written: &WrittenLine, part: Part, lane: &Lane, tight: &mut Vec<Tight
         cue: written.cue.clone().map(Cue::Coach),
     };
     match (written.send_off, written.rest) {
-        (Some(on), _) => {
-            let needed = lane.least_send_off(&line).filter(|least| *least > on);
-            line.send_off = Some(needed.unwrap_or(on));
-            if needed.is_some() {
-                tight.push(Tight { line: line.clone(), written: on });
-            }
-        }
+        (Some(on), _) => line.send_off = Some(on),
         // Without a time to add it to, a rest would say nothing of the clock.
         (None, Some(rest)) => match lane.likely_time(&line) {
             Some(time) if line.target.is_none() => {
@@ -213,9 +220,21 @@ fn line_of(written: &WrittenLine, part: Part, lane: &Lane, tight: &mut Vec<Tight
     line
 }
 
+/// What to say of a send-off that the lane's slowest can't make; nothing where
+/// they can.
+pub(super) fn tight_on(lane: &Lane, line: &Repeat) -> Option<Tight> {
+    let on = line.send_off?;
+    // By what they would hold if they could: a time that none can hold is left out.
+    let held = line.aim.and_then(|aim| lane.target(aim, line.distance, line.stroke));
+    let whole = Repeat { target: held.or(line.target), ..line.clone() };
+    let (least, guess) = lane.least_send_off(&whole)?;
+    let fits = lane.fitting_send_off(&whole)?;
+    (least > on).then(|| Tight { line: line.clone(), fits: fits.max(least), guess })
+}
+
 /// The middle of a level as a share of critical speed, in tenths of a percent;
 /// easy is swum by feel, and a sprint as fast as it goes.
-const fn percent(level: Level) -> Option<u16> {
+pub(super) const fn percent(level: Level) -> Option<u16> {
     match level {
         Level::Steady => Some(915),
         Level::Threshold => Some(980),

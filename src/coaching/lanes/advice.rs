@@ -21,7 +21,7 @@ pub struct OneMove {
 }
 
 /// A lane that breaks a limit, counted before any cost.
-type Burden = (usize, Cost);
+pub(super) type Burden = (usize, Cost);
 
 /// The one move that helps most in lanes `now`, pins and partings kept; none
 /// unless it mends a lane that breaks a limit, or the lanes as they stand cost a
@@ -69,14 +69,14 @@ fn index(lane: Lane) -> usize {
     usize::from(lane.number()) - 1
 }
 
-fn burden(board: &Board<'_>, lane: &[usize]) -> Burden {
+pub(super) fn burden(board: &Board<'_>, lane: &[usize]) -> Burden {
     match board.lane_cost(lane) {
         Some(cost) => (0, cost),
         None => (1, Cost::default()),
     }
 }
 
-fn sum<'a>(burdens: impl Iterator<Item = &'a Burden>) -> Burden {
+pub(super) fn sum<'a>(burdens: impl Iterator<Item = &'a Burden>) -> Burden {
     burdens.fold((0, Cost::default()), |(broken, cost), (more, further)| {
         (broken + more, cost + *further)
     })

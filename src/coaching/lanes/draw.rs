@@ -113,6 +113,25 @@ pub(super) fn drawn(evening: &Evening, board: &Board<'_>, cut: &Cut) -> Draw {
     Draw { lanes: lanes.collect(), cost: cut.cost }
 }
 
+/// Lanes as somebody else put them, each in the order given, with the send-offs that
+/// they need. Whoever is not there is left out.
+pub fn as_placed(evening: &Evening, orders: &[(Lane, Vec<String>)]) -> Vec<LaneDrawn> {
+    let board = Board::of(evening);
+    let drawn = |(lane, names): &(Lane, Vec<String>)| {
+        let place = |name: &String| board.places.get(name.as_str()).copied();
+        let order: Vec<usize> = names.iter().filter_map(place).collect();
+        let mut places = order.clone();
+        places.sort_unstable();
+        let by_pace = lane_drawn(evening, &board, *lane, &places);
+        let placed = |at: &usize| {
+            let entrant = board.swimmers[*at];
+            Placed { name: entrant.name.clone(), standing: entrant.standing }
+        };
+        LaneDrawn { swimmers: order.iter().map(placed).collect(), ..by_pace }
+    };
+    orders.iter().map(drawn).collect()
+}
+
 fn lane_drawn(evening: &Evening, board: &Board<'_>, lane: Lane, places: &[usize]) -> LaneDrawn {
     let swimmers = places.iter().map(|&place| {
         let entrant = board.swimmers[place];

@@ -32,8 +32,8 @@ pub struct Evening {
     pub pins: BTreeMap<String, Lane>,
     /// The coach's partings: two handles that share no lane.
     pub apart: Vec<(String, String)>,
-    /// How many seconds longer a send-off may be than the set's own, so that a
-    /// full lane has room; nought unless the coach allows it.
+    /// How many seconds longer a send-off may be than the set's own, so that all
+    /// of a full lane get away; nought unless the coach allows it.
     pub stretch_s: u32,
 }
 
@@ -85,6 +85,14 @@ impl Gap {
             Gap::Five => 5,
             Gap::Ten => 10,
         }
+    }
+
+    /// The shortest send-off on which so many can leave behind each other and the
+    /// first again behind the last.
+    pub fn turn(self, swimmers: usize) -> SendOff {
+        let swimmers = u32::try_from(swimmers.max(1)).unwrap_or(u32::MAX);
+        let seconds = self.seconds().saturating_mul(swimmers);
+        SendOff::new(seconds).unwrap_or(SendOff::LONGEST)
     }
 }
 

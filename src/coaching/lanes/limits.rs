@@ -1,4 +1,4 @@
-//! What a lane can hold: room on the send-off, and nobody lapped.
+//! What a lane can hold: a gap between any two, and nobody lapped.
 //!
 //! Knows times; not who may share a lane with whom.
 
@@ -14,9 +14,9 @@ pub(super) struct Limits {
     circle: Option<u64>,
     /// Distances of the set and, swimmer by swimmer, the time for each.
     repeats: Vec<Timed>,
-    /// What the send-offs leave with this swimmer as the slowest, least of all
-    /// repeats, in hundredths; below nought where one is too short for her.
-    rest: Vec<i64>,
+    /// The shortest send-off of the set with this swimmer as the slowest, in
+    /// seconds; none where there is no set.
+    shortest: Vec<Option<u32>>,
     /// How much longer send-offs may be.
     stretch_s: u32,
 }
@@ -35,17 +35,14 @@ impl Limits {
             distance: u64::from(repeat.distance.amount()),
             times: paces.iter().map(|pace| time(*pace, repeat).hundredths().into()).collect(),
         });
-        let rest = |pace: &Pace| {
-            let each = evening.set.iter().map(|repeat| {
-                let send_off = i64::from(own_send_off(*pace, repeat).seconds()) * 100;
-                send_off - i64::from(time(*pace, repeat).hundredths())
-            });
-            each.min().unwrap_or(i64::MAX)
+        let shortest = |pace: &Pace| {
+            let send_offs = evening.set.iter().map(|repeat| own_send_off(*pace, repeat).seconds());
+            send_offs.min()
         };
         Limits {
             gap,
             circle: circle(evening.course).map(u64::from),
-            rest: paces.iter().map(rest).collect(),
+            shortest: paces.iter().map(shortest).collect(),
             stretch_s: evening.stretch_s,
             repeats: repeats.collect(),
         }
@@ -56,8 +53,11 @@ impl Limits {
     /// to swim behind each other; `None` if they may not.
     pub fn stretch(&self, first: usize, last: usize, swimmers: usize) -> Option<u32> {
         let lead = self.gap * (swimmers as u64).saturating_sub(1);
-        let missing = i64::try_from(lead).ok()?.saturating_sub(self.rest[last]).max(0);
-        let stretch_s = u32::try_from(missing).ok()?.div_ceil(500) * 5;
+        // Swimmers circle: the first may leave while the last is coming home, a
+        // gap behind the last to leave.
+        let turn_s = u32::try_from((lead + self.gap) / 100).ok()?;
+        let missing = self.shortest[last].map_or(0, |shortest| turn_s.saturating_sub(shortest));
+        let stretch_s = missing.div_ceil(5) * 5;
         let holds = stretch_s <= self.stretch_s && !self.lapped(first, last, lead);
         holds.then_some(stretch_s)
     }
@@ -115,8 +115,8 @@ pub(super) fn own_send_off(pace: Pace, repeat: &LaneRepeat) -> SendOff {
     repeat.send_off.unwrap_or_else(by_level)
 }
 
-/// The send-off that also leaves room for `swimmers`: the lane's own, or so many
-/// times five seconds longer as it takes.
+/// The send-off on which `swimmers` can leave a gap apart and come round again:
+/// the lane's own, or so many times five seconds longer as it takes.
 pub(super) fn roomy_send_off(
     pace: Pace,
     repeat: &LaneRepeat,
@@ -124,12 +124,8 @@ pub(super) fn roomy_send_off(
     swimmers: usize,
 ) -> SendOff {
     let own = own_send_off(pace, repeat);
-    let behind = u32::try_from(swimmers.saturating_sub(1)).unwrap_or(u32::MAX);
-    let back = time(pace, repeat)
-        .hundredths()
-        .saturating_add(gap.seconds().saturating_mul(behind).saturating_mul(100));
-    let missing = back.saturating_sub(own.seconds() * 100);
-    SendOff::new(own.seconds() + missing.div_ceil(500) * 5).unwrap_or(own)
+    let missing = gap.turn(swimmers).seconds().saturating_sub(own.seconds());
+    SendOff::new(own.seconds() + missing.div_ceil(5) * 5).unwrap_or(own)
 }
 
 /// A repeat no longer than `longest`.

@@ -15,8 +15,9 @@
 //!
 //! - it holds no more than the capacity,
 //! - it holds no two who are to be kept apart,
-//! - the last is in before the first leaves again: (swimmers - 1) x gap + the
-//!   slowest's time <= send-off, on every repeat of the set,
+//! - all get away: swimmers x gap <= send-off, on every repeat of the set. They
+//!   circle, so the first may leave again while the last is coming home; each has
+//!   her rest before her own next start,
 //! - nobody is lapped: see [`Evening::course`].
 //!
 //! # The cost
@@ -53,6 +54,7 @@ mod board;
 mod cost;
 mod draw;
 mod evening;
+mod joining;
 mod limits;
 mod movement;
 mod partition;
@@ -61,8 +63,9 @@ mod standing;
 
 pub use advice::{OneMove, move_worth_making};
 pub use cost::Cost;
-pub use draw::{Draw, LaneDrawn, LaneSendOff, Placed, draw};
+pub use draw::{Draw, LaneDrawn, LaneSendOff, Placed, as_placed, draw};
 pub use evening::{Entrant, Evening, Gap, LaneRepeat, Standing};
+pub use joining::lane_for;
 pub use limits::is_lapped;
 pub use movement::{Moved, Redraw, redraw};
 pub use shortfall::Shortfall;

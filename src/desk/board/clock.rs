@@ -5,9 +5,8 @@ use jiff::civil::{Date, Time};
 
 use crate::coaching::evening::{GivenUp, Position, position, shortened};
 use crate::desk::bench::Desk;
-use crate::desk::evening::Booking;
-use crate::desk::set_in_motion::elapsed_s;
-use crate::profile::{LaneKept, SquadSet};
+use crate::desk::evening::Tonight;
+use crate::profile::EveningKept;
 use crate::session::{Block, Repeat, Session};
 use crate::units::Level;
 
@@ -59,29 +58,28 @@ pub struct LaneClock {
 
 /// The clock of `on`.
 pub fn clock(desk: &Desk<'_>, on: Date) -> Clock {
-    let booking = desk.booking(on);
+    let tonight = desk.tonight(on);
+    let (booking, elapsed) = (tonight.booking, tonight.elapsed_s);
     let zone = desk.squad.zone();
-    let begun = booking.starts.is_some_and(|starts| starts <= desk.now());
-    let elapsed = elapsed_s(desk, &booking).filter(|_| begun);
     let booked_s = u32::from(booking.minutes) * 60;
     let starts = booking.starts.map(|starts| starts.to_zoned_datetime(zone).time());
-    let set = desk.set_in_force(on);
     Clock {
         starts,
         ends: desk.squad.night(on, desk.now()).and_then(|night| night.ends()),
         left_min: elapsed.and_then(|elapsed| booked_s.checked_sub(elapsed)).map(|left| left / 60),
-        left: elapsed.and_then(|elapsed| left(booked_s, set.as_ref(), elapsed)),
-        lanes: set
-            .iter()
-            .flat_map(|set| &set.lanes)
-            .map(|lane| lane_clock(desk, lane, &booking, elapsed))
+        left: elapsed.and_then(|elapsed| left(booked_s, &tonight.kept, elapsed)),
+        lanes: (tonight.kept.swum())
+            .filter_map(|lane| {
+                let session = desk.shown(lane.session.as_ref()?);
+                Some(lane_clock(desk, lane.lane.number(), session, &tonight))
+            })
             .collect(),
     }
 }
 
 /// The set's minutes while one runs and ends in time, else the booking's.
-fn left(booked_s: u32, set: Option<&SquadSet>, elapsed_s: u32) -> Option<Left> {
-    let sessions = set.into_iter().flat_map(|set| &set.lanes).map(|lane| &lane.session);
+fn left(booked_s: u32, evening: &EveningKept, elapsed_s: u32) -> Option<Left> {
+    let sessions = evening.swum().filter_map(|lane| lane.session.as_ref());
     let ends_s = sessions.map(Session::duration_s).max().unwrap_or_default();
     match ends_s.checked_sub(elapsed_s).filter(|left| *left > 0 && ends_s <= booked_s) {
         Some(left) => Some(Left::Set(left / 60)),
@@ -115,13 +113,8 @@ fn aimed<'a>(session: &'a Session, position: Option<&Position>) -> Option<&'a Re
     here.or_else(|| blocks.get(from..)?.iter().flat_map(|block| &block.repeats).find(has_own))
 }
 
-fn lane_clock(
-    desk: &Desk<'_>,
-    lane: &LaneKept,
-    booking: &Booking,
-    elapsed: Option<u32>,
-) -> LaneClock {
-    let session = lane.session.clone();
+fn lane_clock(desk: &Desk<'_>, lane: u8, session: Session, tonight: &Tonight) -> LaneClock {
+    let (booking, elapsed) = (tonight.booking, tonight.elapsed_s);
     let position = elapsed.map(|elapsed| position(&session, elapsed));
     let booked_s = u32::from(booking.minutes) * 60;
     let over_s = session.duration_s().saturating_sub(booked_s);
@@ -130,11 +123,11 @@ fn lane_clock(
         _ => shortened(&session, elapsed.unwrap_or(0), booked_s).given_up,
     };
     LaneClock {
-        lane: lane.lane,
+        lane,
         elapsed_s: elapsed,
         aimed: aimed(&session, position.as_ref()).cloned(),
         position,
-        ends: desk.ends(booking, &session),
+        ends: desk.ends(&booking, &session),
         over_min: over_s.div_ceil(60),
         give_up,
         session,

@@ -7,9 +7,8 @@ use crate::coaching::Facts;
 use crate::coaching::evening::{swims_gently, with_own_targets};
 use crate::coaching::lanes::{Gap, OneMove, Standing};
 use crate::desk::bench::Desk;
-use crate::desk::lanes::{as_drawn, standing_of};
 use crate::message::Name;
-use crate::profile::Presence;
+use crate::profile::LaneKept;
 use crate::session::{Repeat, Session};
 use crate::units::{Centis, Course, Level};
 
@@ -58,48 +57,31 @@ impl Placed {
     }
 }
 
-/// The lanes drawn for `on`, else those of its set.
+/// The lanes of `on` as they stand.
 pub fn lanes(desk: &Desk<'_>, on: Date) -> Lanes {
-    let set = desk.set_in_force(on);
-    let version =
-        |lane: u8| set.as_ref().and_then(|set| set.lanes.iter().find(|one| one.lane == lane));
-    let (orders, gap, advice) = match as_drawn(desk, on) {
-        Some((drawn, gap, advice)) => {
-            let orders = drawn.lanes.into_iter().map(|one| (one.lane.number(), one.swimmers));
-            (orders.collect(), Some(gap), advice)
-        }
-        None => {
-            let written = set.iter().flat_map(|set| &set.lanes);
-            (written.map(|one| (one.lane, one.swimmers.clone())).collect(), None, None)
-        }
-    };
-    let orders: Vec<(u8, Vec<Name>)> = orders;
+    let tonight = desk.tonight(on);
     let here = desk.squad.here_on(on, desk.now());
     let in_none = here
         .filter(|one| !desk.squad.is_done(one, on, desk.now()))
-        .filter(|one| !orders.iter().any(|(_, names)| names.contains(&one.name)))
+        .filter(|one| tonight.kept.lane_of(&one.name).is_none())
         .map(|one| Person::of(desk, &one.name))
         .collect();
-    let swims = |name: &&Name| swims_on(desk, on, name);
-    let lane = |(lane, names): (u8, Vec<Name>)| {
-        let session = version(lane).map(|kept| &kept.session);
-        let swimmers = names.iter().filter(swims).map(|name| placed(desk, on, name, session));
-        LaneNow { lane, swimmers: swimmers.collect() }
+    let drawn = tonight.kept.drawn;
+    let told = drawn.then(|| tonight.lanes_told(desk, Vec::new()));
+    let shown = |lane: &&LaneKept| drawn || lane.session.is_some();
+    let lane = |lane: &LaneKept| {
+        let swimmers = lane.swimmers.iter().map(|name| {
+            let session = lane.session_of(name).map(|session| desk.shown(session));
+            placed(desk, on, name, session.as_ref())
+        });
+        LaneNow { lane: lane.lane.number(), swimmers: swimmers.collect() }
     };
-    Lanes { lanes: orders.into_iter().map(lane).collect(), gap, advice, in_none }
-}
-
-/// Whoever is stopped, done, gone or out since the lanes were drawn is in none.
-fn swims_on(desk: &Desk<'_>, on: Date, name: &Name) -> bool {
-    let now = desk.now();
-    desk.swimmer(name).is_some_and(|swimmer| {
-        let out = match swimmer.seen_on(on, now) {
-            Some(Presence::Here) => false,
-            Some(Presence::Absent) => true,
-            None => swimmer.says_of(on, now).is_some_and(|said| !said.coming),
-        };
-        !out && !desk.squad.is_done(swimmer, on, now)
-    })
+    Lanes {
+        lanes: tonight.kept.lanes.iter().filter(shown).map(lane).collect(),
+        gap: drawn.then_some(tonight.kept.gap),
+        advice: told.and_then(|told| told.advice),
+        in_none,
+    }
 }
 
 fn placed(desk: &Desk<'_>, on: Date, name: &Name, session: Option<&Session>) -> Placed {
@@ -110,7 +92,7 @@ fn placed(desk: &Desk<'_>, on: Date, name: &Name, session: Option<&Session>) -> 
     Placed {
         focus: desk.swimmer(name).and_then(|one| one.focus_at(desk.now())).cloned(),
         who: Person::of(desk, name),
-        guessed: !matches!(standing_of(desk, name, course), Standing::Tested(_)),
+        guessed: !matches!(desk.standing_of(name, course), Standing::Tested(_)),
         gently,
         targets: timed.map(|(session, facts)| targets(session, facts, course)).unwrap_or_default(),
     }

@@ -175,8 +175,7 @@ fn night(desk: &Desk<'_>) -> Date {
     let (now, evening) = (desk.now(), desk.evening());
     let squad = &desk.squad;
     let tonight = squad.night(evening, now).is_some()
-        || squad.set_in_force(evening, now).is_some()
-        || squad.lanes_drawn(evening, now).is_some()
+        || squad.evening_kept(evening, now).is_some()
         || squad.here_on(evening, now).next().is_some();
     let next = || squad.next_night(evening, now).map(|night| night.on);
     if tonight { evening } else { next().unwrap_or(evening) }

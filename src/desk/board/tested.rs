@@ -24,6 +24,8 @@ pub struct Tested {
 /// Why a test is due.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Due {
+    /// She is in a heat of the test night, and has not swum it yet.
+    Tonight,
     /// She missed the test night.
     TestNight,
     /// The last is too long ago, or there is none.
@@ -32,7 +34,8 @@ pub enum Due {
 
 /// One a swimmer, those who are due first.
 pub fn tested(desk: &Desk<'_>) -> Vec<Tested> {
-    let owed = test_night::owed(desk);
+    let (owed, over) = test_night::owed(desk);
+    let by_night = if over { Due::TestNight } else { Due::Tonight };
     let mut all: Vec<Tested> = desk
         .squad
         .swimmers
@@ -45,7 +48,7 @@ pub fn tested(desk: &Desk<'_>) -> Vec<Tested> {
                 last: row.last_test,
                 trend: row.trend,
                 across: row.trend_across,
-                due: owed.contains(&swimmer.name).then_some(Due::TestNight).or(overdue),
+                due: owed.contains(&swimmer.name).then_some(by_night).or(overdue),
             }
         })
         .collect();

@@ -8,7 +8,7 @@ use crate::coaching::evening::Position;
 use crate::desk::bench::{Desk, Stopped, refused};
 use crate::desk::board::{LaneClock, clock};
 use crate::desk::resolve::{self, Toward};
-use crate::desk::{coach_set, people, register, timetable, tonight};
+use crate::desk::{people, register, timetable, tonight};
 use crate::message::{Day, Name, SquadFilter, Statement};
 use crate::profile::{Night, Right};
 use crate::reply::{
@@ -48,24 +48,18 @@ pub fn lane(
     })
 }
 
-/// Her lane: the one drawn, else that of the night's set.
+/// Her lane; none where nobody was told of lanes yet, or she is in none.
 fn lane_of(desk: &Desk<'_>, who: &Name, on: Date) -> Option<u8> {
-    let now = desk.now();
-    let drawn = desk.squad.lanes_drawn(on, now).and_then(|drawn| drawn.lane_of(who));
-    let drawn = drawn.map(|lane| lane.number());
-    drawn.or_else(|| Some(desk.squad.set_lane_of(who, on, now)?.lane))
+    let kept = desk.tonight(on).kept;
+    kept.lane_of(who).filter(|_| kept.is_told()).map(|lane| lane.lane.number())
 }
 
-/// Who swims in each lane: as drawn, else as the set was dealt out.
+/// Who swims in each lane; nothing where nobody was told of lanes yet.
 fn swimmers_by_lane(desk: &Desk<'_>, on: Date) -> Vec<(u8, Vec<Name>)> {
-    let now = desk.now();
-    if let Some(drawn) = desk.squad.lanes_drawn(on, now) {
-        let orders = drawn.lanes.into_iter();
-        return orders.map(|order| (order.lane.number(), order.swimmers)).collect();
-    }
-    let set = desk.squad.set_in_force(on, now);
-    let lanes = set.iter().flat_map(|set| &set.lanes);
-    lanes.map(|lane| (lane.lane, lane.swimmers.clone())).collect()
+    let kept = desk.tonight(on).kept;
+    let told = kept.is_told();
+    let lanes = kept.lanes.into_iter().filter(|_| told);
+    lanes.map(|lane| (lane.lane.number(), lane.swimmers)).collect()
 }
 
 /// `what time is it tonight`, `is it on thursday`
@@ -142,10 +136,11 @@ pub fn set_of(
     };
     let unknown = known(Known::Not(Unknown::Set { on }));
     if statement.who.is_none() && desk.may(Right::RunEvening) {
-        return match desk.set_in_force(on) {
-            Some(_) => coach_set::of_night(desk, on),
-            None => Ok(unknown),
-        };
+        let tonight = desk.tonight(on);
+        return Ok(match tonight.kept.has_set() {
+            true => Outcome::Evening(tonight.told(desk, None)),
+            false => unknown,
+        });
     }
     let who = desk.subject(statement)?;
     Ok(tonight::own_set(desk, &who, on)?.unwrap_or(unknown))
@@ -165,7 +160,7 @@ pub fn standing(
         false => {
             let who = desk.subject(statement)?;
             tonight::swims_on(desk, statement, &who, on)?;
-            desk.squad.set_lane_of(&who, on, desk.now()).map(|lane| lane.lane)
+            lane_of(desk, &who, on)
         }
     };
     let clock = clock(desk, on);

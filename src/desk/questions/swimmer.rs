@@ -34,7 +34,7 @@ fn test_due(desk: &Desk<'_>, swimmer: &Swimmer) -> TestDue {
         return TestDue::Waits;
     }
     let called = desk.squad.test_night_called(now).filter(|called| called.on >= desk.today);
-    if let Some(called) = called.filter(|_| test_night::owed(desk).contains(&swimmer.name)) {
+    if let Some(called) = called.filter(|_| test_night::owed(desk).0.contains(&swimmer.name)) {
         return TestDue::Called { on: called.on, distance: called.what };
     }
     let Some(last) = swimmer.tests.as_of(now).next_back().map(|kept| kept.what.trial) else {

@@ -36,7 +36,7 @@ fn row(page: Page<'_>, one: &Tested) -> Markup {
                 }
                 @match one.due {
                     Some(Due::TestNight) => p { strong.mark.due { (page.label(Label::DueTestNight)) } },
-                    Some(Due::Overdue) => p { strong.mark.due { (page.label(Label::Due)) } },
+                    Some(Due::Tonight | Due::Overdue) => p { strong.mark.due { (page.label(Label::Due)) } },
                     None => {},
                 }
             }

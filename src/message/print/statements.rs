@@ -142,6 +142,8 @@ fn words(kind: &Kind) -> Words {
             let names: Vec<String> = names.iter().map(ToString::to_string).collect();
             format!("lane {lane} {}", names.join(" "))
         })),
+        Kind::Gap { seconds } => Words::of("gap").and(seconds),
+        Kind::LaneOf { lane } => Words::of("tonight lane").and(lane),
         Kind::Change(edits) => Words::of("change the set").each(edits.iter().map(edit)),
         Kind::Trend => Words::of("trend"),
         Kind::Best => Words::of("best"),

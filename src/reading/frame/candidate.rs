@@ -53,6 +53,13 @@ impl Candidate {
         self
     }
 
+    /// The same, asking first whether this is meant.
+    #[must_use]
+    pub fn asking_whether(self, says: Vec<Statement>) -> Self {
+        let options = vec![("yes".to_owned(), says.clone())];
+        self.asking(Doubt::Meant { says }, options)
+    }
+
     /// The same at another cost.
     #[must_use]
     pub fn at_cost(mut self, cost: f32) -> Self {

@@ -309,3 +309,15 @@ pub fn fits(
 pub fn typed(time: Centis, tenths: bool) -> TypedTime {
     TypedTime { readings: vec![time], tenths: tenths || !time.is_whole_seconds() }
 }
+
+/// How many lanes a stretch counts (`3 lanes`), and the place of the figure.
+pub fn lane_count(c: &Clause<'_, '_>) -> Option<(usize, u8)> {
+    c.pieces.windows(2).enumerate().find_map(|(at, pair)| match (&pair[0].item, &pair[1]) {
+        (Item::Figure(Figure::Whole { value: value @ 1..=10, .. }), lane)
+            if lane.means(Concept::Lane) =>
+        {
+            Some((at, u8::try_from(*value).ok()?))
+        }
+        _ => None,
+    })
+}

@@ -2,7 +2,7 @@
 
 use super::Clause;
 use super::candidate::Candidate;
-use crate::message::{Doubt, Illness, Kind, Name, Pain, Statement};
+use crate::message::{Illness, Kind, Name, Pain, Statement};
 use crate::reading::health::{Sign, Signs, signs_of};
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::piece::{Figure, Item, Piece};
@@ -93,8 +93,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         candidate.used[at] = true;
         let pain = Kind::Pain(Pain { place: place.to_owned(), level: None });
         let says = vec![Statement { who, kind: pain }];
-        let asks = Doubt::Meant { says: says.clone() };
-        return vec![candidate.asking(asks, vec![("yes".to_owned(), says)]).at_cost(0.9)];
+        return vec![candidate.asking_whether(says).at_cost(0.9)];
     }
     if let Some(cramp) = aches.iter().find(|at| c.pieces[**at].text.starts_with("cramp")) {
         candidate.used[*cramp] = true;
@@ -357,11 +356,14 @@ fn is_alone(c: &Clause<'_, '_>) -> bool {
 /// How strong: `4`, `7/10`, `its like a 6`. The figure stands by its pain, and counts no
 /// repeats; of several the last is that of now.
 fn level(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<u8> {
-    let rated = (0..c.len()).rev().find_map(|at| Some((at, rating(c, at)?)));
-    rated.map(|(at, level)| {
-        candidate.used[at] = true;
-        level
-    })
+    let (at, level) = last_rating(c, 0)?;
+    candidate.used[at] = true;
+    Some(level)
+}
+
+/// The last figure from a place on that says how strong something is, and where.
+fn last_rating(c: &Clause<'_, '_>, from: usize) -> Option<(usize, u8)> {
+    (from..c.len()).rev().find_map(|at| Some((at, rating(c, at)?)))
 }
 
 /// The figure at a place, where it says how strong something is.
@@ -397,8 +399,7 @@ fn rated(c: &Clause<'_, '_>, place: usize, candidate: &mut Candidate) -> Option<
         candidate.used[at] = true;
         return Some(0);
     }
-    let found = (place + 1..c.len()).rev().find_map(|at| Some((at, rating(c, at)?)));
-    let (at, level) = found.filter(|_| !swum)?;
+    let (at, level) = last_rating(c, place + 1).filter(|_| !swum)?;
     candidate.used[at] = true;
     Some(level)
 }

@@ -235,6 +235,8 @@ pub const DANGERS: &[Rule<Danger>] = rules! { Danger;
     sure Unspecific: [Ambulance] ! [Practice Training];
     sure Unspecific: [Emergency];
     sure Unspecific: [Meningitis];
+    // Muscle broken down by hard effort, as hospitals' patient pages tell its sign.
+    sure Unspecific: [DarkUrine];
     sure Unspecific: [Shock];
     sure Unspecific: [FunnyTurn];
     sure Unspecific: [Belly], near 8 [Severe Rigid], near 10 [Hurt Vomit Hit];

@@ -63,7 +63,10 @@ impl<'a, 't> Marked<'a, 't> {
         slips: bool,
         is_name: &dyn Fn(&str) -> bool,
     ) -> Self {
-        let named: Vec<bool> = tokens.iter().map(|token| is_person(token, is_name)).collect();
+        // Whoever is marked is a person, however like a grave word the name is.
+        let is_marked = |at: usize| at > 0 && tokens[at].glued && tokens[at - 1].is_mark('@');
+        let named: Vec<bool> =
+            (0..tokens.len()).map(|at| is_person(&tokens[at], is_name) || is_marked(at)).collect();
         let mut marks = Vec::with_capacity(tokens.len());
         for (at, token) in tokens.iter().enumerate() {
             if named[at] {

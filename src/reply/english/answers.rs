@@ -4,8 +4,8 @@ use super::English;
 use crate::coaching::{RefusalReason, Rule};
 use crate::message::{Doubt, Name, Wants};
 use crate::reply::phrases::{
-    Answers, Approvals, Belongings, Care, Limited, Offices, Safeguards, Sessions, Timetables,
-    Weeklies, Words, canonical, first_upper, quoted,
+    Answers, Approvals, Belongings, Care, Limited, Offices, Safeguards, Timetables, Weeklies,
+    Words, canonical, first_upper, quoted,
 };
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread, Withdrawn};
 use crate::swim::why::Explanation;
@@ -67,6 +67,7 @@ impl Answers for English {
     fn evening_taken_back(&self, what: &Withdrawn) -> &'static str {
         match what {
             Withdrawn::SetChange(_) => "change to the set",
+            Withdrawn::Lanes(_) => "change of lanes",
             Withdrawn::Shut(_) => "pool shut, night",
             Withdrawn::Night(_) => "change to the night",
             Withdrawn::Timetable => "the change to every week's nights",
@@ -139,15 +140,24 @@ impl Answers for English {
                 format!("Race {distance} on {} noted.", self.day(*on))
             }
             OkReply::Pinned { who, lane: Some(lane) } => {
-                format!("{who} swims in L{lane} from now on. LANES draws again.")
+                format!("{who} swims in L{lane} from now on.")
             }
             OkReply::Pinned { who, lane: None } => {
-                format!("{who} is placed by pace again. LANES draws again.")
+                format!("{who} is placed by pace again.")
             }
             OkReply::Parted { names, apart } => {
                 let names: Vec<String> = names.iter().map(ToString::to_string).collect();
                 let share = if *apart { "share no lane" } else { "may share a lane" };
-                format!("{} {share} from now on. LANES draws again.", self.all_of(&names))
+                format!("{} {share} from now on.", self.all_of(&names))
+            }
+            OkReply::NotTonight { who, on, done } => {
+                let (day, who) = (self.day(*on), who.as_ref().map(Name::as_str));
+                match (who, done) {
+                    (None, true) => format!("You have told what you swam on {day}: that was it."),
+                    (Some(who), true) => format!("{who} is done for {day}."),
+                    (None, false) => format!("You are down as out on {day}. Text IN if you come."),
+                    (Some(who), false) => format!("{who} is down as out on {day}."),
+                }
             }
             OkReply::Remarked { of: None, text } => format!("Noted: {text}."),
             OkReply::Remarked { of: Some(who), text } => format!("Noted for {who}: {text}."),
@@ -219,6 +229,8 @@ impl Answers for English {
             | OkReply::More { .. }
             | OkReply::Register(_)
             | OkReply::SetChanged(_)
+            | OkReply::LanesChanged(_)
+            | OkReply::HeatOf(_)
             | OkReply::TestNight(_)
             | OkReply::Begun(_)
             | OkReply::Entered(_)
@@ -390,10 +402,9 @@ impl Answers for English {
         RefusedWhy::NoRounds => {
             "Tonight's set has no rounds. MAKE IT 6 says how many repeats.".into()
         }
-        RefusedWhy::SendOff { lane, least } => format!(
-            "{} can't make that: {least} is the shortest that leaves a rest. Nothing changed.",
-            self.lane(*lane)
-        ),
+        RefusedWhy::NotLaned { name } => {
+            format!("{name} is in no lane tonight. Nothing changed.")
+        }
         RefusedWhy::LaneCount => "How many lanes? Text, say, LANES 4.".into(),
         RefusedWhy::NobodyThere => {
             "Nobody to put into lanes. Say who is here: HERE heron teal".into()

@@ -6,8 +6,8 @@ use crate::reply::Ends;
 use crate::reply::phrases::Evenings;
 
 impl Evenings for English {
-    fn night_head(&self, day: &str, title: &str, lanes: &str) -> String {
-        format!("{day}, {title}: {lanes}.")
+    fn night_head(&self, day: &str, title: &str, ends: &str) -> String {
+        format!("{day}, {title}, {ends}.")
     }
 
     fn until(&self, ends: Ends) -> String {
@@ -15,6 +15,10 @@ impl Evenings for English {
             Ends::At(time) => format!("to {}", time.strftime("%H:%M")),
             Ends::In(seconds) => format!("{} min", seconds.div_ceil(60)),
         }
+    }
+
+    fn ends_apart(&self, minutes: u32) -> String {
+        format!("Lanes end {minutes} min apart.")
     }
 
     fn too_long(&self, lane: &str, over_min: u32, booked_min: u16) -> String {
@@ -45,8 +49,9 @@ impl Evenings for English {
         format!("no {line}")
     }
 
-    fn needs(&self, lane: &str, distance: u32, needed: &str, written: &str) -> String {
-        format!("{lane} needs {needed} for the {distance}s, not {written}.")
+    fn is_tight(&self, lane: &str, line: &str, fits: &str, guess: bool) -> String {
+        let guess = if guess { " (a guess)" } else { "" };
+        format!("{lane}: {line} is tight, {fits} would fit{guess}.")
     }
 
     fn is_beyond(&self, lane: &str, hold: &str, beyond: &Beyond, own: Option<&str>) -> String {
@@ -79,5 +84,9 @@ impl Evenings for English {
 
     fn counted_from_main(&self) -> &'static str {
         "I don't know when you began: counted from the main set on."
+    }
+
+    fn swim_easy(&self, names: &str) -> String {
+        format!("Easy version: {names}.")
     }
 }

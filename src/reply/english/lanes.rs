@@ -62,4 +62,32 @@ impl Lanes for English {
         let (name, lane) = (&one.name, one.to);
         format!("Worth a move: {name} to L{lane} ({name} lane {lane}).")
     }
+
+    fn goes(&self, names: &str, from: Option<&str>, to: Option<&str>) -> String {
+        match (from, to) {
+            (Some(from), Some(to)) => format!("{names} {from} to {to}"),
+            (None, Some(to)) => format!("{names} into {to}"),
+            (Some(from), None) => format!("{names} out of {from}"),
+            (None, None) => names.to_owned(),
+        }
+    }
+
+    fn swims_now(&self, lane: &str, line: &str, was: Option<&str>) -> String {
+        match was {
+            Some(was) => format!("{lane} now {line} (was {was})"),
+            None => format!("{lane} now {line}"),
+        }
+    }
+
+    fn gap_is(&self, seconds: u32) -> String {
+        format!("Leave {seconds} s apart.")
+    }
+
+    fn share_no_lane(&self, names: &str) -> String {
+        format!("Kept apart: {names}.")
+    }
+
+    fn as_it_was(&self) -> &'static str {
+        "Nothing changes: it is so already."
+    }
 }

@@ -13,6 +13,18 @@ impl Registers for English {
         format!("in on {}, {minutes} min late.", self.day(on))
     }
 
+    fn comes_perhaps(&self, on: Date) -> String {
+        format!("perhaps on {}.", self.day(on))
+    }
+
+    fn goes_early(&self, at: &str, on: Date) -> String {
+        format!("in on {} until {at}.", self.day(on))
+    }
+
+    fn perhaps(&self, number: usize) -> String {
+        format!("{number} perhaps")
+    }
+
     fn coming(&self, number: usize) -> String {
         if number == 0 { "nobody in yet".to_owned() } else { format!("{number} in") }
     }

@@ -16,6 +16,22 @@ impl TestNights for English {
         format!("Heat {number}, {minutes} min")
     }
 
+    fn in_heat(&self, heat: usize, of: usize, lane: &str) -> String {
+        format!("heat {heat} of {of}, {lane}")
+    }
+
+    fn about(&self, time: &str) -> String {
+        format!(", about {time}")
+    }
+
+    fn counted_by(&self, name: &str) -> String {
+        format!(", {name} counts")
+    }
+
+    fn counts_for(&self, heat: usize, name: &str) -> String {
+        format!("; you count for {name} in heat {heat}")
+    }
+
     fn counting(&self, heats: usize) -> &'static str {
         match heats {
             1 => "Lengths are counted from the deck.",

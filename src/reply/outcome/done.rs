@@ -196,6 +196,19 @@ pub enum OkReply {
     ClearanceNoted,
     /// Tonight's set was changed.
     SetChanged(ChangedReply),
+    /// Who swims where tonight was changed.
+    LanesChanged(super::LanesChangedReply),
+    /// Someone's heat on a test night.
+    HeatOf(super::HeatOfReply),
+    /// She swims no more that night, or not at all.
+    NotTonight {
+        /// Who, where it is another than the sender.
+        who: Option<Name>,
+        /// The night.
+        on: Date,
+        /// She was there.
+        done: bool,
+    },
     /// Something about who looks after whom.
     Care(CareDone),
     /// Something done about who holds an office, or is called in danger.
@@ -241,6 +254,8 @@ pub enum Withdrawn {
     SquadSet(Date),
     /// A change to it on the way.
     SetChange(Date),
+    /// Who swims where that night.
+    Lanes(Date),
     /// That the pool is shut that night.
     Shut(Date),
     /// Another change of that night.

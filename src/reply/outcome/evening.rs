@@ -1,8 +1,10 @@
 //! The squad's evening: its set by lanes, and what became of it on the way.
 
-use crate::coaching::evening::{Beyond, GivenUp, Tight};
+use crate::coaching::evening::{Beyond, Expected, GivenUp, Tight};
+use crate::coaching::lanes::{Gap, Shortfall};
 use crate::message::Name;
 use crate::session::{Limit, Repeat, Session};
+use crate::units::Lane;
 use jiff::civil::{Date, Time};
 
 /// The set of a night, in the versions of its lanes.
@@ -14,6 +16,8 @@ pub struct EveningReply {
     pub minutes: u16,
     /// One a lane; never empty.
     pub lanes: Vec<LaneReply>,
+    /// One lane alone was asked for: it is told whole, with each one's times.
+    pub only: Option<u8>,
     /// It is said in a room, so it names nobody.
     pub in_room: bool,
     /// What the whole squad leaves out of it.
@@ -31,7 +35,9 @@ pub struct LaneReply {
     pub session: Session,
     /// When it ends, where the night's start is known.
     pub ends: Option<Time>,
-    /// Send-offs that had to be longer than written.
+    /// Those of them who swim the gentle version; why is not told.
+    pub gently: Vec<Name>,
+    /// Send-offs that its slowest can't make, which stand.
     pub tight: Vec<Tight>,
     /// Times to hold that are beyond most who swim in it.
     pub beyond: Vec<Beyond>,
@@ -48,6 +54,51 @@ pub struct OwnTargets {
     pub swimmer: Name,
     /// The lines that have one.
     pub lines: Vec<Repeat>,
+    /// Kick, pull, drill and other strokes, with what they are likely to take.
+    pub expected: Vec<Expected>,
+}
+
+impl OwnTargets {
+    /// True if there is nothing to tell.
+    pub fn is_empty(&self) -> bool {
+        self.lines.is_empty() && self.expected.is_empty()
+    }
+}
+
+/// Lanes that are others now.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LanesChangedReply {
+    /// The night.
+    pub on: Date,
+    /// Who, from which lane and to which; none for no lane.
+    pub moved: Vec<(Name, Option<Lane>, Option<Lane>)>,
+    /// Each lane that is another now.
+    pub lanes: Vec<LaneNow>,
+    /// Limits and wishes that could not be kept.
+    pub relaxed: Vec<Shortfall>,
+    /// Those who share no lane from now on.
+    pub parted: Vec<Name>,
+    /// The gap between two, where that is another now.
+    pub gap: Option<Gap>,
+}
+
+/// A lane that is another now.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LaneNow {
+    /// The lane, counted from 1.
+    pub lane: u8,
+    /// Who swims in it, in the order they lead off.
+    pub swimmers: Vec<Name>,
+    /// Its main line now.
+    pub line: Option<Repeat>,
+    /// What it was.
+    pub line_was: Option<Repeat>,
+    /// When it ends, where it has a set.
+    pub now: Option<Ends>,
+    /// When it would have ended.
+    pub was: Option<Ends>,
+    /// Send-offs that its slowest can't make.
+    pub tight: Vec<Tight>,
 }
 
 /// What doesn't fit, and the smallest change that does.
@@ -91,6 +142,10 @@ pub struct LaneChange {
     pub fits: bool,
     /// Some of what it was for is swum or still to come.
     pub keeps_purpose: bool,
+    /// Send-offs that its slowest can't make.
+    pub tight: Vec<Tight>,
+    /// Those of it alone whom it is about; all where none is named.
+    pub whom: Vec<Name>,
 }
 
 /// An end, by the clock where the start is known, else counted from now.

@@ -1,10 +1,11 @@
 //! Who is at the pool, and who comes.
 
+use super::LanesChangedReply;
 use crate::message::Name;
-use jiff::civil::Date;
+use jiff::civil::{Date, Time};
 
 /// Someone said whether she comes.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct AttendReply {
     /// Who, where it is another than the sender.
     pub who: Option<Name>,
@@ -14,6 +15,12 @@ pub struct AttendReply {
     pub coming: bool,
     /// Minutes after the start.
     pub late_min: Option<u16>,
+    /// She comes perhaps.
+    pub perhaps: bool,
+    /// When she goes, where it is before the end.
+    pub leaves: Option<Time>,
+    /// What became of the lanes.
+    pub lanes: Option<Box<LanesChangedReply>>,
 }
 
 /// Who comes on a night.
@@ -23,6 +30,8 @@ pub struct NightReply {
     pub on: Date,
     /// Those who said they come, with their minutes late.
     pub coming: Vec<(Name, Option<u16>)>,
+    /// Those who come perhaps.
+    pub perhaps: Vec<Name>,
     /// Those who don't come.
     pub out: Vec<Name>,
     /// Those who said nothing.
@@ -30,7 +39,7 @@ pub struct NightReply {
 }
 
 /// The register of a night as it stands.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct RegisterReply {
     /// The night.
     pub on: Date,
@@ -47,4 +56,6 @@ pub struct RegisterReply {
     pub left_out: Vec<Name>,
     /// The names of those who are there are asked for too.
     pub listed: bool,
+    /// What became of the lanes.
+    pub lanes: Option<Box<LanesChangedReply>>,
 }

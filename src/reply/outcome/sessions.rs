@@ -50,6 +50,8 @@ pub struct SessionReply {
     pub caution: Option<CautionKind>,
     /// The lane, for one's own version of tonight's set.
     pub lane: Option<u8>,
+    /// Tonight's set, for one who was not seen yet and has no lane.
+    pub unseen: bool,
     /// It is for a swim alone and falls on a squad night.
     pub on_squad_night: bool,
     /// It is another than she was told for that day or for her next swim: that

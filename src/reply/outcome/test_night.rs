@@ -4,7 +4,7 @@ use jiff::civil::Date;
 
 use crate::coaching::test_night::Heat;
 use crate::message::Name;
-use crate::units::Distance;
+use crate::units::{Centis, Distance, Lane};
 
 /// A test night: its heats while it is ahead, who is owed a test after it.
 #[derive(Debug, Clone, PartialEq)]
@@ -27,4 +27,25 @@ pub struct TestNightReply {
     pub owed: Vec<Name>,
     /// The night on which they may swim it.
     pub catch_up: Option<Date>,
+}
+
+/// A swimmer's own part in a test night.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HeatOfReply {
+    /// The night.
+    pub on: Date,
+    /// How far is swum.
+    pub distance: Distance,
+    /// Her heat, counted from 1, ...
+    pub heat: usize,
+    /// ... of so many.
+    pub of: usize,
+    /// Her lane.
+    pub lane: Lane,
+    /// The time that she is expected to swim.
+    pub expected: Option<Centis>,
+    /// Who counts her lengths.
+    pub counter: Option<String>,
+    /// The heat in which she counts, and for whom.
+    pub counts_for: Option<(usize, String)>,
 }

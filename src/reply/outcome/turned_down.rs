@@ -5,7 +5,7 @@ use crate::coaching::RefusalReason;
 use crate::message::Name;
 use crate::session::Limit;
 use crate::units::Centis;
-use crate::units::{Distance, SendOff};
+use crate::units::Distance;
 use jiff::civil::Date;
 
 /// A text of which something could not be read.
@@ -128,12 +128,10 @@ pub enum RefusedWhy {
     NoMainSet,
     /// Tonight's set has no rounds.
     NoRounds,
-    /// A send-off that a lane's slowest can't make.
-    SendOff {
-        /// The lane.
-        lane: u8,
-        /// The send-off that leaves a rest.
-        least: SendOff,
+    /// Someone who does not swim tonight, or is in no lane.
+    NotLaned {
+        /// Who.
+        name: Name,
     },
     /// How many lanes there are was never said.
     LaneCount,

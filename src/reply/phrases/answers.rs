@@ -121,7 +121,12 @@ pub trait Answers:
             OkReply::More { lines } => lines.clone(),
             OkReply::Timetable(lines) => self.timetable(lines),
             OkReply::Shut(nights) => nights.iter().map(|night| self.shut(night)).collect(),
-            OkReply::Attend(reply) => vec![self.attends(reply)],
+            OkReply::Attend(reply) => {
+                let lanes = reply.lanes.iter().flat_map(|lanes| self.lanes_changed(lanes));
+                std::iter::once(self.attends(reply)).chain(lanes).collect()
+            }
+            OkReply::LanesChanged(reply) => self.lanes_changed(reply),
+            OkReply::HeatOf(reply) => vec![self.heat_of(reply)],
             OkReply::Leg { who, leg } => vec![self.leg(who.as_ref(), leg)],
             OkReply::Entered(reply) => self.entered(reply),
             OkReply::Meet(reply) => self.meet(reply),
@@ -155,7 +160,10 @@ pub trait Answers:
             Withdrawn::SquadSet(on) => {
                 self.of_day(self.squad_set_taken_back(), &self.short_day(*on))
             }
-            Withdrawn::SetChange(on) | Withdrawn::Shut(on) | Withdrawn::Night(on) => {
+            Withdrawn::SetChange(on)
+            | Withdrawn::Lanes(on)
+            | Withdrawn::Shut(on)
+            | Withdrawn::Night(on) => {
                 self.of_day(self.evening_taken_back(record), &self.short_day(*on))
             }
             Withdrawn::Timetable | Withdrawn::Digest | Withdrawn::Note => {

@@ -1,20 +1,21 @@
-//! The squad's evening on a whiteboard: a line a block, the lanes side by side.
+//! The squad's evening: what changes and when it ends first, the lanes side by side.
 
 use super::{Limited, Sessions};
-use crate::coaching::evening::{Beyond, GivenUp, Tight};
+use crate::coaching::evening::{Beyond, GivenUp, TOGETHER_S, Tight};
 use crate::coaching::stop_rule;
-use crate::reply::shorthand::{block_shorthand, repeat_shorthand, shown};
+use crate::reply::shorthand::{main_shorthand, repeat_shorthand, shown};
 use crate::reply::{ChangedReply, Ends, EveningReply, LaneChange, LaneReply, TooLong};
-use crate::session::{Part, Repeat};
-use crate::units::Stroke;
+use crate::session::{Block, Part, Repeat, Session};
+use crate::units::{Level, Stroke};
 
 /// What a language says of a night's set.
 pub trait Evenings: Sessions + Limited {
-    /// A night's first line: the day, what it is for, how far each lane swims and
-    /// when it ends.
-    fn night_head(&self, day: &str, title: &str, lanes: &str) -> String;
+    /// A night's first line: the day, what it is for, and when the lanes end.
+    fn night_head(&self, day: &str, title: &str, ends: &str) -> String;
     /// `to 20:54`, `54 min`
     fn until(&self, ends: Ends) -> String;
+    /// The lanes end so many minutes after each other.
+    fn ends_apart(&self, minutes: u32) -> String;
     /// A lane is so many minutes longer than the booking.
     fn too_long(&self, lane: &str, over_min: u32, booked_min: u16) -> String;
     /// It fits with so much given up.
@@ -29,8 +30,9 @@ pub trait Evenings: Sessions + Limited {
     fn no_more(&self, line: &str) -> String;
     /// Nothing is left of a line.
     fn left_out(&self, line: &str) -> String;
-    /// A lane's slowest can't make a send-off.
-    fn needs(&self, lane: &str, distance: u32, needed: &str, written: &str) -> String;
+    /// A lane's slowest can't make a send-off, which stands; what would fit, and
+    /// whether that is a guess.
+    fn is_tight(&self, lane: &str, line: &str, fits: &str, guess: bool) -> String;
     /// A time to hold is beyond so many of a lane; what would be hard work there.
     fn is_beyond(&self, lane: &str, hold: &str, beyond: &Beyond, own: Option<&str>) -> String;
     /// A lane's end, and what it was.
@@ -43,46 +45,144 @@ pub trait Evenings: Sessions + Limited {
     fn still_too_long(&self, lane: &str) -> String;
     /// Nobody said when it began.
     fn counted_from_main(&self) -> &'static str;
+    /// Those of a lane who swim the gentle version.
+    fn swim_easy(&self, names: &str) -> String;
 
-    /// The set of a night.
+    /// The set of a night: its lanes side by side, or one of them whole.
     fn evening(&self, reply: &EveningReply) -> Vec<String> {
+        if let (Some(_), [lane]) = (reply.only, reply.lanes.as_slice()) {
+            return self.lane_whole(lane, reply);
+        }
         let title = reply.lanes.get(reply.lanes.len() / 2).map(|lane| lane.session.purpose);
-        let ends = reply.lanes.iter().map(|lane| {
-            let ends = lane.ends.map_or(Ends::In(lane.session.duration_s()), Ends::At);
-            format!("{}{} {}", lane.session.amount(), lane.session.unit, self.until(ends))
-        });
-        let ends = self.by_lane(&reply.lanes, ends.collect());
-        let ends: Vec<String> =
-            ends.into_iter().map(|(lanes, ends)| format!("{lanes} {ends}")).collect();
-        let ends = ends.join(", ");
         let title = title.map_or("", |purpose| self.title(purpose));
+        let (ends, apart) = self.ends_of(&reply.lanes);
         let mut lines = vec![self.night_head(&self.day(reply.on), title, &ends)];
+        lines.extend(self.remarks(reply));
+        lines.push(self.mains(&reply.lanes));
+        lines.extend(apart);
+        lines.extend(self.round_it(&reply.lanes));
+        lines.extend(self.within_limits(&reply.without));
+        lines
+    }
+
+    /// What may wait where there is no room: when to change a set on the way, and
+    /// who swims it gently.
+    fn evening_asides(&self, reply: &EveningReply) -> Vec<String> {
+        if reply.only.is_some() {
+            return Vec::new();
+        }
+        let mut lines = self.stops(&reply.lanes);
+        if !reply.in_room {
+            lines.extend(self.gently(&reply.lanes));
+        }
+        lines
+    }
+
+    /// What to say of lanes before what they swim.
+    fn remarks(&self, reply: &EveningReply) -> Vec<String> {
+        let mut lines = Vec::new();
         for lane in &reply.lanes {
             let name = self.lane(lane.lane);
             lines.extend(lane.too_long.as_ref().map(|it| self.does_not_fit(&name, it, reply)));
             lines.extend(lane.tight.iter().map(|tight| self.tight(&name, tight)));
             lines.extend(lane.beyond.iter().map(|beyond| self.beyond(&name, beyond)));
         }
-        lines.extend(self.whiteboard(&reply.lanes));
-        lines.extend(self.within_limits(&reply.without));
-        if !reply.in_room {
-            lines.extend(reply.lanes.iter().flat_map(|lane| self.own_targets(lane)));
-        }
-        lines.extend(self.stops(&reply.lanes));
         lines
+    }
+
+    /// One lane: who swims in it, every block, and each one's time for each part.
+    fn lane_whole(&self, lane: &LaneReply, reply: &EveningReply) -> Vec<String> {
+        let names = !reply.in_room;
+        let ends = lane.ends.map_or(Ends::In(lane.session.duration_s()), Ends::At);
+        let far = format!("{}{} {}", lane.session.amount(), lane.session.unit, self.until(ends));
+        let title = self.title(lane.session.purpose);
+        let head = format!("{} {}", self.lane(lane.lane), self.day(reply.on));
+        let mut lines = vec![self.night_head(&head, title, &far)];
+        if names {
+            lines.push(format!("{}.", joined(&lane.swimmers)));
+        }
+        lines.extend(self.remarks(reply));
+        lines.extend(lane.session.blocks.iter().map(|block| self.block_line(block)));
+        if !reply.in_room {
+            lines.extend(self.own_targets(lane));
+            lines.extend(self.gently(std::slice::from_ref(lane)));
+        }
+        lines
+    }
+
+    /// `to 20:54` where all end together; else each lane's end, and how far apart.
+    fn ends_of(&self, lanes: &[LaneReply]) -> (String, Option<String>) {
+        let long = lanes.iter().map(|lane| lane.session.duration_s());
+        let (least, most) = (long.clone().min().unwrap_or(0), long.max().unwrap_or(0));
+        let until =
+            |lane: &LaneReply| lane.ends.map_or(Ends::In(lane.session.duration_s()), Ends::At);
+        let last = lanes.iter().max_by_key(|lane| lane.session.duration_s());
+        if most - least <= TOGETHER_S {
+            return (last.map(|lane| self.until(until(lane))).unwrap_or_default(), None);
+        }
+        let each = lanes.iter().map(|lane| self.until(until(lane))).collect();
+        let each = self.by_lane(lanes, each).into_iter();
+        let each: Vec<String> = each.map(|(lanes, ends)| format!("{lanes} {ends}")).collect();
+        (each.join(", "), Some(self.ends_apart((most - least).div_ceil(60))))
+    }
+
+    /// `Main L1 2x(7x100 1:29 on 1:45, 50 easy); L2 ...`
+    fn mains(&self, lanes: &[LaneReply]) -> String {
+        let main = |lane: &LaneReply| {
+            let blocks = mains_of(&lane.session).into_iter();
+            blocks.map(|block| main_shorthand(block, self)).collect::<Vec<_>>().join("; ")
+        };
+        let part = lanes.first().and_then(|lane| mains_of(&lane.session).first().map(|b| b.part));
+        let part = self.part(part.unwrap_or(Part::Main));
+        match self.by_lane(lanes, lanes.iter().map(main).collect()).as_slice() {
+            [(_, same)] => format!("{part} {same}"),
+            differing => {
+                let each = differing.iter().map(|(lanes, what)| format!("{lanes} {what}"));
+                format!("{part} {}", each.collect::<Vec<_>>().join("; "))
+            }
+        }
+    }
+
+    /// `Warm-up 400/300, drill 4x50, swim-down 300/200.`: what goes round the main
+    /// set, lane by lane where they differ.
+    fn round_it(&self, lanes: &[LaneReply]) -> Option<String> {
+        let mut parts: Vec<Part> = Vec::new();
+        let others = lanes.iter().flat_map(|lane| {
+            let mains = mains_of(&lane.session);
+            let others = lane.session.blocks.iter();
+            others.filter(move |block| !mains.contains(block)).map(|block| block.part)
+        });
+        for part in others {
+            if !parts.contains(&part) {
+                parts.push(part);
+            }
+        }
+        let far = |lane: &LaneReply, part: Part| -> u32 {
+            let mains = mains_of(&lane.session);
+            let blocks = lane.session.blocks.iter();
+            let of_part = blocks.filter(|block| block.part == part && !mains.contains(block));
+            of_part.map(Block::amount).sum()
+        };
+        let said = parts.into_iter().map(|part| {
+            let mut each: Vec<String> =
+                lanes.iter().map(|lane| far(lane, part).to_string()).collect();
+            if each.windows(2).all(|two| two[0] == two[1]) {
+                each.truncate(1);
+            }
+            let name = match part {
+                Part::Main => self.level(Level::Easy),
+                part => self.part(part),
+            };
+            format!("{} {}", name.to_lowercase(), each.join("/"))
+        });
+        let said: Vec<String> = said.collect();
+        (!said.is_empty()).then(|| format!("{}.", super::first_upper(&said.join(", "))))
     }
 
     /// What each lane has, in the order of the lanes, those with the same named
     /// together.
     fn by_lane(&self, lanes: &[LaneReply], each: Vec<String>) -> Vec<(String, String)> {
-        let mut alike: Vec<(Vec<u8>, String)> = Vec::new();
-        for (lane, what) in lanes.iter().zip(each) {
-            match alike.iter_mut().find(|(_, known)| *known == what) {
-                Some((same, _)) => same.push(lane.lane),
-                None => alike.push((vec![lane.lane], what)),
-            }
-        }
-        alike.into_iter().map(|(lanes, what)| (self.named(&lanes), what)).collect()
+        alike_by(lanes.iter().map(|lane| lane.lane).zip(each), |lanes| self.named(lanes))
     }
 
     /// `L2`, `L2+L3`
@@ -138,10 +238,11 @@ pub trait Evenings: Sessions + Limited {
         }
     }
 
-    /// `L2 needs 1:25 for the 50s, not 1:15.`
+    /// `L2: 50s on 1:15 are tight, 1:25 would fit.`
     fn tight(&self, lane: &str, tight: &Tight) -> String {
-        let needed = tight.line.send_off.map(|on| on.to_string()).unwrap_or_default();
-        self.needs(lane, tight.line.distance.amount(), &needed, &tight.written.to_string())
+        let far = format!("{}{}", tight.line.distance.amount(), self.said_stroke(&tight.line));
+        let on = tight.line.send_off.map(|on| format!(" {} {on}", self.on())).unwrap_or_default();
+        self.is_tight(lane, &format!("{far}{on}"), &tight.fits.to_string(), tight.guess)
     }
 
     /// `L3: 48 for the 50s is beyond 5 of 6; about 1:02 is hard work there.`
@@ -151,62 +252,35 @@ pub trait Evenings: Sessions + Limited {
         self.is_beyond(lane, &hold, beyond, beyond.own.map(shown).as_deref())
     }
 
-    /// A line a block where the lanes have the same parts, else a line a lane.
-    fn whiteboard(&self, lanes: &[LaneReply]) -> Vec<String> {
-        let parts = |lane: &LaneReply| -> Vec<_> {
-            lane.session.blocks.iter().map(|block| block.part).collect()
-        };
-        let Some(first) = lanes.first() else { return Vec::new() };
-        if lanes.iter().any(|lane| parts(lane) != parts(first)) {
-            return lanes.iter().map(|lane| self.one_lane(lane)).collect();
-        }
-        let blocks = &first.session.blocks;
-        // The main set first, since it is what may not wait behind `more`.
-        let is_main = |at: &usize| matches!(blocks[*at].part, Part::Main | Part::Test);
-        let mains = (0..blocks.len()).filter(is_main);
-        let others = (0..blocks.len()).filter(|at| !is_main(at));
-        mains
-            .chain(others)
-            .map(|at| {
-                let versions: Vec<String> = lanes
-                    .iter()
-                    .map(|lane| block_shorthand(&lane.session.blocks[at], self))
-                    .collect();
-                let part = self.part(first.session.blocks[at].part);
-                match self.by_lane(lanes, versions).as_slice() {
-                    [(_, same)] => format!("{part} {same}"),
-                    differing => {
-                        let each = differing.iter().map(|(lanes, what)| format!("{lanes} {what}"));
-                        format!("{part} {}", each.collect::<Vec<_>>().join("; "))
-                    }
-                }
-            })
-            .collect()
-    }
-
-    /// All of one lane in one line.
-    fn one_lane(&self, lane: &LaneReply) -> String {
-        let blocks = lane.session.blocks.iter().map(|block| self.block_line(block));
-        format!("{}: {}", self.lane(lane.lane), blocks.collect::<Vec<_>>().join("; "))
-    }
-
-    /// `L1 8x50: heron 48, teal 46.5`
+    /// `L1 8x50: heron 48, teal 46.5`; kick and other strokes by what they are likely to
+    /// take, with `?` where that is a guess.
     fn own_targets(&self, lane: &LaneReply) -> Vec<String> {
         let mut lines: Vec<(String, Vec<String>)> = Vec::new();
+        let mut say = |what: String, one: String| match lines.iter_mut().find(|(k, _)| *k == what) {
+            Some((_, all)) if !all.contains(&one) => all.push(one),
+            Some(_) => {}
+            None => lines.push((what, vec![one])),
+        };
         for own in &lane.targets {
             for line in &own.lines {
                 let Some(target) = line.target else { continue };
-                let one = format!("{} {}", own.swimmer, shown(target));
-                let what = self.plain(line);
-                match lines.iter_mut().find(|(known, _)| *known == what) {
-                    Some((_, all)) if !all.contains(&one) => all.push(one),
-                    Some(_) => {}
-                    None => lines.push((what, vec![one])),
-                }
+                say(self.plain(line), format!("{} {}", own.swimmer, shown(target)));
+            }
+            for expected in &own.expected {
+                let mark = if expected.guess { "?" } else { "" };
+                let line = &expected.line;
+                let what = format!("{}{}", line.distance.amount(), self.said_stroke(line));
+                say(what, format!("{} {}{mark}", own.swimmer, shown(expected.time)));
             }
         }
         let name = self.lane(lane.lane);
         lines.into_iter().map(|(what, all)| format!("{name} {what}: {}.", all.join(", "))).collect()
+    }
+
+    /// Who swims the gentle version.
+    fn gently(&self, lanes: &[LaneReply]) -> Option<String> {
+        let names: Vec<_> = lanes.iter().flat_map(|lane| lane.gently.clone()).collect();
+        (!names.is_empty()).then(|| self.swim_easy(&joined(&names)))
     }
 
     /// When each lane changes its set while it is swum.
@@ -221,19 +295,37 @@ pub trait Evenings: Sessions + Limited {
         said.map(|(lanes, rule)| format!("{lanes}: {rule}")).collect()
     }
 
-    /// A set changed on the way.
+    /// A set changed on the way: the lanes that are swum otherwise, and when each
+    /// ends.
     fn set_changed(&self, reply: &ChangedReply) -> Vec<String> {
-        let mut lines: Vec<String> = reply.lanes.iter().map(|lane| self.lane_now(lane)).collect();
+        let changed = |lane: &&LaneChange| {
+            !lane.instead.is_empty() || !lane.given_up.is_empty() || lane.was != lane.now
+        };
+        // Where nothing is another by it, that is told of all.
+        let any = reply.lanes.iter().any(|lane| changed(&lane));
+        let told = reply.lanes.iter().filter(|lane| !any || changed(lane));
+        let told: Vec<(u8, String)> = told.map(|lane| (lane.lane, self.lane_now(lane))).collect();
+        let mut lines: Vec<String> = alike_by(told.into_iter(), |lanes| self.named(lanes))
+            .into_iter()
+            .map(|(lanes, now)| now.replacen(LANE, &lanes, 1))
+            .collect();
         for lane in &reply.lanes {
             let name = self.lane(lane.lane);
+            let tight = lane.tight.iter().map(|tight| self.tight(&name, tight));
+            lines.extend(tight);
             lines.extend((!lane.keeps_purpose).then(|| self.purpose_gone(&name)));
             lines.extend((!lane.fits).then(|| self.still_too_long(&name)));
+        }
+        let long = reply.lanes.iter().map(|lane| lane.session.duration_s());
+        let (least, most) = (long.clone().min().unwrap_or(0), long.max().unwrap_or(0));
+        if most - least > TOGETHER_S {
+            lines.push(self.ends_apart((most - least).div_ceil(60)));
         }
         lines.extend(reply.from_main.then(|| self.counted_from_main().to_owned()));
         lines
     }
 
-    /// `L2 6x50, not 8: ends 20:54 (was 20:58).`
+    /// `L2 6x50, not 8: to 20:54 (was 20:58).`, the lane's name left open.
     fn lane_now(&self, lane: &LaneChange) -> String {
         let instead = lane.instead.iter().map(|line| repeat_shorthand(line, self));
         let mut parts: Vec<String> = instead.collect();
@@ -241,11 +333,49 @@ pub trait Evenings: Sessions + Limited {
             parts.push(self.without(&lane.given_up));
         }
         let change = (!parts.is_empty()).then(|| parts.join("; "));
-        let (name, now) = (self.lane(lane.lane), self.until(lane.now));
+        let now = self.until(lane.now);
+        let name = match lane.whom.as_slice() {
+            [] => LANE.to_owned(),
+            names => format!("{LANE} {}", joined(names)),
+        };
         // To the minute, as it is told.
         match self.until(lane.was) {
             was if was == now => self.ends_still(&name, change.as_deref(), &now),
             was => self.ends_now(&name, change.as_deref(), &now, &was),
         }
     }
+}
+
+/// Stands for the lanes that a line is of until it is known which share it.
+const LANE: &str = "\u{1}";
+
+/// Lanes with the same words, in their order.
+fn alike_by(
+    each: impl Iterator<Item = (u8, String)>,
+    named: impl Fn(&[u8]) -> String,
+) -> Vec<(String, String)> {
+    let mut alike: Vec<(Vec<u8>, String)> = Vec::new();
+    for (lane, what) in each {
+        match alike.iter_mut().find(|(_, known)| *known == what) {
+            Some((same, _)) => same.push(lane),
+            None => alike.push((vec![lane], what)),
+        }
+    }
+    alike.into_iter().map(|(lanes, what)| (named(&lanes), what)).collect()
+}
+
+/// What a session is for: of its main blocks those that ask for more than easy
+/// swimming, else all.
+fn mains_of(session: &Session) -> Vec<&Block> {
+    let is_main = |block: &&Block| matches!(block.part, Part::Main | Part::Test);
+    let asks = |block: &&Block| block.repeats.iter().any(|line| line.level > Level::Easy);
+    let mains: Vec<&Block> = session.blocks.iter().filter(is_main).collect();
+    match mains.iter().any(asks) {
+        true => mains.into_iter().filter(asks).collect(),
+        false => mains,
+    }
+}
+
+fn joined(names: &[crate::message::Name]) -> String {
+    names.iter().map(crate::message::Name::as_str).collect::<Vec<_>>().join(", ")
 }

@@ -3,7 +3,9 @@
 use super::{Evenings, People};
 use crate::coaching::lanes::{LaneDrawn, LaneSendOff, Moved, OneMove, Shortfall, Standing};
 use crate::message::Name;
-use crate::reply::{LanesReply, carried};
+use crate::reply::shorthand::repeat_shorthand;
+use crate::reply::{LaneNow, LanesChangedReply, LanesReply, carried};
+use crate::session::Repeat;
 use crate::units::Lane;
 
 /// What a language says of lanes.
@@ -27,7 +29,18 @@ pub trait Lanes: Evenings + People {
     /// The one move worth making.
     fn one_move(&self, one: &OneMove) -> String;
 
-    /// A line a lane, then what there is to say of them.
+    /// Someone goes from one lane to another, comes into one, or leaves hers.
+    fn goes(&self, names: &str, from: Option<&str>, to: Option<&str>) -> String;
+    /// What a lane swims from now on, and what it swam before.
+    fn swims_now(&self, lane: &str, line: &str, was: Option<&str>) -> String;
+    /// The gap between two who leave behind each other.
+    fn gap_is(&self, seconds: u32) -> String;
+    /// They share no lane.
+    fn share_no_lane(&self, names: &str) -> String;
+    /// Nothing is another by it.
+    fn as_it_was(&self) -> &'static str;
+
+    /// Those who must not swim, a line a lane, and what gave way.
     fn lanes(&self, reply: &LanesReply) -> Vec<String> {
         let mut lines = Vec::new();
         if !reply.stopped.is_empty() {
@@ -37,13 +50,10 @@ pub trait Lanes: Evenings + People {
             lines.push(self.done_today(&joined(&reply.done), reply.done.len()));
         }
         let swum = reply.lanes.iter().filter(|lane| !lane.swimmers.is_empty());
-        lines.extend(swum.clone().map(|lane| self.lane_line(lane)));
-        if !reply.moved.is_empty() {
-            lines.push(self.moved(&self.moves(&reply.moved)));
+        lines.extend(swum.map(|lane| self.lane_line(lane)));
+        if !reply.careful.is_empty() {
+            lines.push(self.keep_easy(&joined(&reply.careful)));
         }
-        let stretched =
-            swum.clone().flat_map(|lane| &lane.send_offs).map(|one| one.stretched_s).max();
-        lines.extend(stretched.filter(|s| *s > 0).map(|seconds| self.stretched(seconds)));
         lines.extend(
             reply
                 .relaxed
@@ -51,27 +61,111 @@ pub trait Lanes: Evenings + People {
                 .filter(|one| !is_stretch(one))
                 .map(|shortfall| self.gave_way(shortfall)),
         );
-        if !reply.careful.is_empty() {
-            lines.push(self.keep_easy(&joined(&reply.careful)));
+        lines
+    }
+
+    /// What may wait where there is no room: who moved, the one move worth making,
+    /// what to think of.
+    fn lanes_asides(&self, reply: &LanesReply) -> Vec<String> {
+        let mut lines = Vec::new();
+        if !reply.moved.is_empty() {
+            lines.push(self.moved(&self.moves(&reply.moved)));
         }
+        let swum = reply.lanes.iter().filter(|lane| !lane.swimmers.is_empty());
+        let stretched =
+            swum.clone().flat_map(|lane| &lane.send_offs).map(|one| one.stretched_s).max();
+        lines.extend(stretched.filter(|s| *s > 0).map(|seconds| self.stretched(seconds)));
+        lines.extend(reply.advice.as_ref().map(|one| self.one_move(one)));
         if swum.flat_map(|lane| &lane.swimmers).any(|one| !is_tested(one.standing)) {
             lines.push(self.guessed().to_owned());
         }
-        lines.extend(reply.advice.as_ref().map(|one| self.one_move(one)));
         let focus = reply.focus.iter();
         lines.extend(focus.map(|(who, focus)| self.focus(&format!("{who}: {}", carried(focus)))));
         lines
     }
 
-    /// `L1 teal, heron: 50 on 1:05, 100 on 2:10`
+    /// What became of lanes: who went where, what those lanes swim now and when they
+    /// end.
+    fn lanes_changed(&self, reply: &LanesChangedReply) -> Vec<String> {
+        let mut lines = Vec::new();
+        lines.extend(reply.gap.map(|gap| self.gap_is(gap.seconds())));
+        if !reply.parted.is_empty() {
+            lines.push(self.share_no_lane(&joined(&reply.parted)));
+        }
+        let went = self.went(&reply.moved);
+        lines.extend((!went.is_empty()).then(|| format!("{went}.")));
+        for lane in &reply.lanes {
+            lines.extend(self.lane_now_swims(lane, reply.moved.is_empty()));
+        }
+        for lane in &reply.lanes {
+            let name = self.lane(lane.lane);
+            lines.extend(lane.tight.iter().map(|tight| self.tight(&name, tight)));
+        }
+        lines.extend(reply.relaxed.iter().map(|shortfall| self.gave_way(shortfall)));
+        if lines.is_empty() {
+            lines.push(self.as_it_was().to_owned());
+        }
+        lines
+    }
+
+    /// `wren L1 to L2; kite out of L3`
+    fn went(&self, moved: &[(Name, Option<Lane>, Option<Lane>)]) -> String {
+        type Way = (Option<Lane>, Option<Lane>);
+        let mut each: Vec<(Way, Vec<&str>)> = Vec::new();
+        for (name, from, to) in moved {
+            match each.iter_mut().find(|(way, _)| *way == (*from, *to)) {
+                Some((_, names)) => names.push(name.as_str()),
+                None => each.push(((*from, *to), vec![name.as_str()])),
+            }
+        }
+        let name = |lane: Option<Lane>| lane.map(|lane| self.lane(lane.number()));
+        let said = each.into_iter().map(|((from, to), names)| {
+            self.goes(&names.join(", "), name(from).as_deref(), name(to).as_deref())
+        });
+        said.collect::<Vec<_>>().join("; ")
+    }
+
+    /// `L2 teal, heron, wren: 7x100 1:37 on 1:55 (was 1:50), to 20:54.`
+    fn lane_now_swims(&self, lane: &LaneNow, ordered: bool) -> Option<String> {
+        let name = self.lane(lane.lane);
+        let brief = |line: &Repeat| repeat_shorthand(line, self);
+        let line = lane.line.as_ref().map(brief);
+        let was = lane.line_was.as_ref().map(brief);
+        let until = lane.now.map(|ends| self.until(ends));
+        let until_was = lane.was.map(|ends| self.until(ends));
+        let same_end = until == until_was;
+        let mut said = match (&line, &was) {
+            (Some(line), Some(was)) if line != was => self.swims_now(&name, line, Some(was)),
+            (Some(line), None) => self.swims_now(&name, line, None),
+            _ if ordered => format!("{name}: {}", joined(&lane.swimmers)),
+            _ if same_end => return None,
+            _ => {
+                let was = until_was?;
+                return until.map(|now| self.ends_now(&name, None, &now, &was));
+            }
+        };
+        if let Some(until) = until.filter(|_| !same_end || line != was) {
+            said.push_str(&format!(", {until}"));
+        }
+        said.push('.');
+        Some(said)
+    }
+
+    /// `L1 teal, heron: 50 on 1:05, 100 on 2:10`; of a set the line that asks for
+    /// most metres.
     fn lane_line(&self, drawn: &LaneDrawn) -> String {
         let names: Vec<String> = drawn
             .swimmers
             .iter()
             .map(|one| format!("{}{}", one.name, if is_tested(one.standing) { "" } else { "?" }))
             .collect();
-        let send_offs: Vec<String> =
-            drawn.send_offs.iter().map(|one| self.lane_send_off(one)).collect();
+        let of_set = drawn.send_offs.iter().any(|one| one.count > 1);
+        let metres = |one: &&LaneSendOff| u32::from(one.count) * one.distance.amount();
+        let most = drawn.send_offs.iter().rev().max_by_key(metres);
+        let send_offs: Vec<String> = match of_set {
+            true => most.map(|one| self.lane_send_off(one)).into_iter().collect(),
+            false => drawn.send_offs.iter().map(|one| self.lane_send_off(one)).collect(),
+        };
         let line = format!("{} {}", self.lane(drawn.lane.number()), names.join(", "));
         if send_offs.is_empty() { line } else { format!("{line}: {}", send_offs.join(", ")) }
     }

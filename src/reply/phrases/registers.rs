@@ -14,6 +14,12 @@ pub trait Registers: Words {
     fn comes(&self, coming: bool, on: Date) -> String;
     /// She comes so many minutes late.
     fn comes_late(&self, minutes: u16, on: Date) -> String;
+    /// She comes perhaps.
+    fn comes_perhaps(&self, on: Date) -> String;
+    /// She goes at that time.
+    fn goes_early(&self, at: &str, on: Date) -> String;
+    /// How many come perhaps.
+    fn perhaps(&self, number: usize) -> String;
     /// How many come.
     fn coming(&self, number: usize) -> String;
     /// How many of them come late.
@@ -37,9 +43,11 @@ pub trait Registers: Words {
 
     /// `Late by 10 on Tue 3 Mar.`
     fn attends(&self, reply: &AttendReply) -> String {
-        let said = match reply.late_min.filter(|_| reply.coming) {
-            Some(minutes) => self.comes_late(minutes, reply.on),
-            None => self.comes(reply.coming, reply.on),
+        let said = match (reply.leaves.filter(|_| reply.coming), reply.late_min) {
+            _ if reply.perhaps => self.comes_perhaps(reply.on),
+            (Some(leaves), _) => self.goes_early(&leaves.strftime("%H:%M").to_string(), reply.on),
+            (None, Some(minutes)) if reply.coming => self.comes_late(minutes, reply.on),
+            _ => self.comes(reply.coming, reply.on),
         };
         match &reply.who {
             Some(who) => format!("{who}: {said}"),
@@ -55,6 +63,9 @@ pub trait Registers: Words {
             coming.push_str(&format!(" ({})", self.late(late)));
         }
         let mut parts = vec![coming];
+        if !reply.perhaps.is_empty() {
+            parts.push(self.perhaps(reply.perhaps.len()));
+        }
         if !reply.out.is_empty() {
             parts.push(self.out(reply.out.len()));
         }

@@ -3,7 +3,8 @@
 use super::Lanes;
 use crate::coaching::test_night::{Heat, Place, minutes};
 use crate::message::Name;
-use crate::reply::TestNightReply;
+use crate::reply::shorthand::shown;
+use crate::reply::{HeatOfReply, TestNightReply};
 
 /// What a language says of a test night.
 pub trait TestNights: Lanes {
@@ -13,6 +14,14 @@ pub trait TestNights: Lanes {
     fn heats_take(&self, number: usize, minutes: u32) -> String;
     /// A heat's name and how long it takes.
     fn heat(&self, number: usize, minutes: u32) -> String;
+    /// A heat of so many, and the lane.
+    fn in_heat(&self, heat: usize, of: usize, lane: &str) -> String;
+    /// Behind that, the time that is expected.
+    fn about(&self, time: &str) -> String;
+    /// Behind that, who counts her lengths.
+    fn counted_by(&self, name: &str) -> String;
+    /// Behind that, in which heat she counts, and for whom.
+    fn counts_for(&self, heat: usize, name: &str) -> String;
     /// Who counts for whom.
     fn counting(&self, heats: usize) -> &'static str;
     /// Who swims a comfortable, even 200 instead, and flat out after so many more
@@ -46,9 +55,6 @@ pub trait TestNights: Lanes {
         }
         let numbered = (1..).zip(&reply.heats);
         lines.extend(numbered.map(|(number, heat)| self.heat_line(number, heat)));
-        if !reply.heats.is_empty() {
-            lines.push(self.counting(reply.heats.len()).to_owned());
-        }
         let mut soon = by_swims(&reply.soon).into_iter();
         lines.extend(soon.next().map(|(swims, names)| self.even_instead(swims, &names)));
         lines.extend(soon.map(|(swims, names)| self.even_too(swims, &names)));
@@ -59,6 +65,27 @@ pub trait TestNights: Lanes {
             lines.push(self.owed(reply));
         }
         lines
+    }
+
+    /// What may wait where there is no room: who counts.
+    fn test_night_asides(&self, reply: &TestNightReply) -> Vec<String> {
+        let counting = || self.counting(reply.heats.len()).to_owned();
+        (!reply.heats.is_empty()).then(counting).into_iter().collect()
+    }
+
+    /// Someone's heat and lane, who counts for her, and for whom she counts.
+    fn heat_of(&self, reply: &HeatOfReply) -> String {
+        let lane = self.lane(reply.lane.number());
+        let far = reply.distance.amount().to_string();
+        let head = self.test_night_of(&far, &self.day(reply.on));
+        let expected = reply.expected.map(|time| shown(time.to_second()));
+        let mut said = format!("{head}: {}", self.in_heat(reply.heat, reply.of, &lane));
+        said.extend(expected.map(|time| self.about(&time)));
+        said.extend(reply.counter.as_ref().map(|name| self.counted_by(name)));
+        let counts = reply.counts_for.as_ref();
+        said.extend(counts.map(|(heat, name)| self.counts_for(*heat, name)));
+        said.push('.');
+        said
     }
 
     /// `Heat 1, 7 min: L1 heron, plover; L2 teal`

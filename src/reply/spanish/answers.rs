@@ -4,8 +4,8 @@ use super::Spanish;
 use crate::coaching::{RefusalReason, Rule};
 use crate::message::{Doubt, Name, Wants};
 use crate::reply::phrases::{
-    Answers, Approvals, Belongings, Care, Limited, Offices, Safeguards, Sessions, Timetables,
-    Weeklies, Words, canonical, first_upper, quoted,
+    Answers, Approvals, Belongings, Care, Limited, Offices, Safeguards, Timetables, Weeklies,
+    Words, canonical, first_upper, quoted,
 };
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread, Withdrawn};
 use crate::swim::why::{Explanation, Source, Sureness};
@@ -66,6 +66,7 @@ impl Answers for Spanish {
     fn evening_taken_back(&self, what: &Withdrawn) -> &'static str {
         match what {
             Withdrawn::SetChange(_) => "el cambio de la serie",
+            Withdrawn::Lanes(_) => "el cambio de calles",
             Withdrawn::Shut(_) => "piscina cerrada, turno",
             Withdrawn::Night(_) => "el cambio del turno",
             Withdrawn::Timetable => "el cambio de los turnos de cada semana",
@@ -144,18 +145,24 @@ impl Answers for Spanish {
                 format!("Anotado: carrera de {distance} el {}.", self.day(*on))
             }
             OkReply::Pinned { who, lane: Some(lane) } => {
-                format!("{who} nada en la C{lane} desde ahora. CALLES reparte otra vez.")
+                format!("{who} nada en la C{lane} desde ahora.")
             }
             OkReply::Pinned { who, lane: None } => {
-                format!("{who} va otra vez por ritmo. CALLES reparte otra vez.")
+                format!("{who} va otra vez por ritmo.")
             }
             OkReply::Parted { names, apart } => {
                 let names: Vec<String> = names.iter().map(ToString::to_string).collect();
                 let share = if *apart { "no comparten" } else { "pueden compartir" };
-                format!(
-                    "{} {share} calle desde ahora. CALLES reparte otra vez.",
-                    self.all_of(&names)
-                )
+                format!("{} {share} calle desde ahora.", self.all_of(&names))
+            }
+            OkReply::NotTonight { who, on, done } => {
+                let (day, who) = (self.day(*on), who.as_ref().map(Name::as_str));
+                match (who, done) {
+                    (None, true) => format!("Ya dijiste lo que nadaste el {day}: eso fue todo."),
+                    (Some(who), true) => format!("{who} ha terminado el {day}."),
+                    (None, false) => format!("El {day} no vienes. Escribe VOY si vienes."),
+                    (Some(who), false) => format!("{who} no viene el {day}."),
+                }
             }
             OkReply::Remarked { of: None, text } => format!("Anotado: {text}."),
             OkReply::Remarked { of: Some(who), text } => format!("Anotado para {who}: {text}."),
@@ -228,6 +235,8 @@ impl Answers for Spanish {
             | OkReply::More { .. }
             | OkReply::Register(_)
             | OkReply::SetChanged(_)
+            | OkReply::LanesChanged(_)
+            | OkReply::HeatOf(_)
             | OkReply::TestNight(_)
             | OkReply::Begun(_)
             | OkReply::Entered(_)
@@ -406,10 +415,9 @@ impl Answers for Spanish {
             RefusedWhy::NoRounds => {
                 "La serie de hoy no tiene vueltas. HAZ 6 dice cuantas repeticiones.".into()
             }
-            RefusedWhy::SendOff { lane, least } => format!(
-                "{} no llega a eso: {least} es lo menos que deja descanso. Sin cambios.",
-                self.lane(*lane)
-            ),
+            RefusedWhy::NotLaned { name } => {
+                format!("{name} no esta hoy en ninguna calle. Sin cambios.")
+            }
             RefusedWhy::LaneCount => "¿Cuantas calles hay? Escribe, por ejemplo, CALLES 4.".into(),
             RefusedWhy::NobodyThere => {
                 "Nadie que repartir. Di quién ha venido: PRESENTES heron teal".into()

@@ -6,8 +6,8 @@ use crate::reply::Ends;
 use crate::reply::phrases::Evenings;
 
 impl Evenings for Spanish {
-    fn night_head(&self, day: &str, title: &str, lanes: &str) -> String {
-        format!("{day}, {title}: {lanes}.")
+    fn night_head(&self, day: &str, title: &str, ends: &str) -> String {
+        format!("{day}, {title}, {ends}.")
     }
 
     fn until(&self, ends: Ends) -> String {
@@ -15,6 +15,10 @@ impl Evenings for Spanish {
             Ends::At(time) => format!("hasta {}", time.strftime("%H:%M")),
             Ends::In(seconds) => format!("{} min", seconds.div_ceil(60)),
         }
+    }
+
+    fn ends_apart(&self, minutes: u32) -> String {
+        format!("Las calles acaban con {minutes} min de diferencia.")
     }
 
     fn too_long(&self, lane: &str, over_min: u32, booked_min: u16) -> String {
@@ -45,8 +49,9 @@ impl Evenings for Spanish {
         format!("sin {line}")
     }
 
-    fn needs(&self, lane: &str, distance: u32, needed: &str, written: &str) -> String {
-        format!("{lane} necesita {needed} para los {distance}, no {written}.")
+    fn is_tight(&self, lane: &str, line: &str, fits: &str, guess: bool) -> String {
+        let guess = if guess { " (estimado)" } else { "" };
+        format!("{lane}: {line} va justo, con {fits} cabe{guess}.")
     }
 
     fn is_beyond(&self, lane: &str, hold: &str, beyond: &Beyond, own: Option<&str>) -> String {
@@ -79,5 +84,9 @@ impl Evenings for Spanish {
 
     fn counted_from_main(&self) -> &'static str {
         "No sé la hora de inicio: cuento desde la parte principal."
+    }
+
+    fn swim_easy(&self, names: &str) -> String {
+        format!("Version suave: {names}.")
     }
 }

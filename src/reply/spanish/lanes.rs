@@ -66,4 +66,32 @@ impl Lanes for Spanish {
         let (name, lane) = (&one.name, one.to);
         format!("Conviene: {name} a la C{lane} ({name} calle {lane}).")
     }
+
+    fn goes(&self, names: &str, from: Option<&str>, to: Option<&str>) -> String {
+        match (from, to) {
+            (Some(from), Some(to)) => format!("{names} de {from} a {to}"),
+            (None, Some(to)) => format!("{names} a {to}"),
+            (Some(from), None) => format!("{names} sale de {from}"),
+            (None, None) => names.to_owned(),
+        }
+    }
+
+    fn swims_now(&self, lane: &str, line: &str, was: Option<&str>) -> String {
+        match was {
+            Some(was) => format!("{lane} ahora {line} (antes {was})"),
+            None => format!("{lane} ahora {line}"),
+        }
+    }
+
+    fn gap_is(&self, seconds: u32) -> String {
+        format!("Salir cada {seconds} s.")
+    }
+
+    fn share_no_lane(&self, names: &str) -> String {
+        format!("Separados: {names}.")
+    }
+
+    fn as_it_was(&self) -> &'static str {
+        "No cambia nada: ya es asi."
+    }
 }

@@ -13,6 +13,18 @@ impl Registers for Spanish {
         format!("si el {}, {minutes} min tarde.", self.day(on))
     }
 
+    fn comes_perhaps(&self, on: Date) -> String {
+        format!("quiza el {}.", self.day(on))
+    }
+
+    fn goes_early(&self, at: &str, on: Date) -> String {
+        format!("si el {}, hasta las {at}.", self.day(on))
+    }
+
+    fn perhaps(&self, number: usize) -> String {
+        format!("{number} quiza")
+    }
+
     fn coming(&self, number: usize) -> String {
         match number {
             0 => "nadie ha dicho que viene".to_owned(),

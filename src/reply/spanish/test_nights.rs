@@ -16,6 +16,22 @@ impl TestNights for Spanish {
         format!("Serie {number}, {minutes} min")
     }
 
+    fn in_heat(&self, heat: usize, of: usize, lane: &str) -> String {
+        format!("serie {heat} de {of}, {lane}")
+    }
+
+    fn about(&self, time: &str) -> String {
+        format!(", unos {time}")
+    }
+
+    fn counted_by(&self, name: &str) -> String {
+        format!(", cuenta {name}")
+    }
+
+    fn counts_for(&self, heat: usize, name: &str) -> String {
+        format!("; tu cuentas para {name} en la serie {heat}")
+    }
+
     fn counting(&self, heats: usize) -> &'static str {
         match heats {
             1 => "Los largos se cuentan desde el borde.",

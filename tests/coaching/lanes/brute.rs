@@ -107,7 +107,8 @@ fn lane_cost(evening: &Evening, paces: &BTreeMap<String, Pace>, lane: &[String])
         paces[*one].per_100_s().total_cmp(&paces[*other].per_100_s())
     };
     let (first, last) = (lane.iter().min_by(by_pace)?, lane.iter().max_by(by_pace)?);
-    let behind = (lane.len() - 1) as u64 * u64::from(evening.gap.seconds());
+    let gap = u64::from(evening.gap.seconds());
+    let behind = (lane.len() - 1) as u64 * gap;
     let mut stretch = 0;
     for repeat in &evening.set {
         let (fast, slow) = (swim(paces[first], repeat), swim(paces[last], repeat));
@@ -118,9 +119,9 @@ fn lane_cost(evening: &Evening, paces: &BTreeMap<String, Pace>, lane: &[String])
                 Band::of(repeat.level).send_off(repeat.distance, time)
             }
         };
-        // The least number of fives by which the last is in.
+        // The least number of fives by which the first leaves a gap behind the last.
         let mut fives = 0;
-        while behind * 100 + slow > (u64::from(send_off.seconds()) + 5 * fives) * 100 {
+        while behind + gap > u64::from(send_off.seconds()) + 5 * fives {
             fives += 1;
         }
         stretch = stretch.max(5 * fives);

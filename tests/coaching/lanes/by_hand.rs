@@ -86,24 +86,31 @@ fn pins_and_partings() {
 }
 
 /// Four at threshold, the slowest 1:40 per 100: 97.5 % of that speed is 51.28
-/// over 50, and 10 s of rest more give 1:05, which holds (65 - 51.28) / 5 + 1 =
-/// 3 swimmers. Four want 15 s: 66.28, so 1:10.
+/// over 50, and 10 s of rest more give 1:05. They circle, so the last may still
+/// be coming home when the first leaves: 4 x 5 s is all that it takes. Ten apart,
+/// seven would need 1:10.
 #[test]
-fn room_on_a_send_off() {
+fn circling_swimmers_overlap() {
     let four = [("heron", 97.0), ("teal", 98.0), ("wren", 99.0), ("siskin", 100.0)];
     let four = four.map(|(name, pace)| (name, Some(pace)));
     let mut one_lane = evening(1, &four);
     one_lane.set = vec![repeat(8, 50, None)];
-    assert_eq!(draw(&one_lane), Err(Shortfall::Room { stretch_s: 5 }));
-    one_lane.stretch_s = 5;
     let drawn = draw(&one_lane).unwrap();
     let send_off = drawn.lanes[0].send_offs[0];
+    assert_eq!((send_off.send_off.seconds(), send_off.stretched_s), (65, 0));
+    // Seven times 1:05, then the last leaves 15 s behind and swims 51.28.
+    assert_eq!(drawn.lanes[0].finish.unwrap().hundredths(), (7 * 65 + 15) * 100 + 5128);
+    one_lane.gap = Gap::Ten;
+    assert!(draw(&one_lane).is_ok());
+    let seven = ["avocet", "bunting", "crake", "dunlin", "egret", "fulmar", "godwit"];
+    let mut ten_apart = evening(1, &seven.map(|name| (name, Some(100.0))));
+    ten_apart.gap = Gap::Ten;
+    ten_apart.set = vec![repeat(8, 50, None)];
+    assert_eq!(draw(&ten_apart), Err(Shortfall::Room { stretch_s: 5 }));
+    ten_apart.stretch_s = 5;
+    let drawn = draw(&ten_apart).unwrap();
+    let send_off = drawn.lanes[0].send_offs[0];
     assert_eq!((send_off.send_off.seconds(), send_off.stretched_s), (70, 5));
-    // Seven times 1:10, then the last leaves 15 s behind and swims 51.28.
-    assert_eq!(drawn.lanes[0].finish.unwrap().hundredths(), (7 * 70 + 15) * 100 + 5128);
-    one_lane.set = vec![repeat(8, 50, Some(70))];
-    one_lane.stretch_s = 0;
-    assert!(draw(&one_lane).is_ok(), "on 1:10 the coach left room");
 }
 
 /// Threshold paces of 1:36 and 1:47.5: on a 400 the times are 6:33.85 and

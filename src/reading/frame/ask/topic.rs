@@ -88,7 +88,9 @@ pub fn topic(c: &Clause<'_, '_>, question: bool) -> Option<Kind> {
     {
         return Some(Kind::Predict { distance: *distance });
     }
-    if has(Concept::Trend) && (question || c.len() <= 5) {
+    // `lane 3 only doing 6` tells.
+    let lanes = c.pieces.iter().any(|piece| matches!(piece.item, Item::Lanes(_)));
+    if has(Concept::Trend) && !lanes && (question || c.len() <= 5) {
         return Some(Kind::Trend);
     }
     if has(Concept::Log) && (question || c.len() <= 3) {

@@ -1,4 +1,5 @@
-//! Who swims where: moved, swapped, leading, drawn as the coach says.
+//! Who swims where: moved, swapped, leading, drawn as the coach says; one lane
+//! shown, and the gap they leave in.
 
 use crate::message::{Kind, Name};
 use crate::reading::frame::Clause;
@@ -11,6 +12,9 @@ use crate::reading::situation::Role;
 /// Reads a stretch as who swims where.
 pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     let people = c.people();
+    if c.sit.role == Role::Coach && people.is_empty() {
+        return shown(c).or_else(|| gap(c)).into_iter().collect();
+    }
     if c.sit.role != Role::Coach
         || people.is_empty()
         || mood::is_question(c) && !c.has(Concept::Can) && !mood::is_request(c)
@@ -39,6 +43,35 @@ fn candidate(c: &Clause<'_, '_>) -> Candidate {
     let mut candidate = Candidate::new("lanes", c.len());
     candidate.used.fill(true);
     candidate
+}
+
+/// `L2`, `tonight L2`, `lane 2?`: one lane, and nothing else said of it.
+fn shown(c: &Clause<'_, '_>) -> Option<Candidate> {
+    let lane = lane(c)?;
+    let bare = c.pieces.iter().all(|piece| {
+        matches!(piece.item, Item::Lanes(_) | Item::Day(_) | Item::Mark(_))
+            || matches!(piece.text, "show" | "the" | "for" | "tonight" | "targets" | "hoy")
+    });
+    bare.then(|| candidate(c).says(Kind::LaneOf { lane }).at_cost(0.3))
+}
+
+/// `leave 10 apart`, `10 s gaps`, `5 sec apart please`.
+fn gap(c: &Clause<'_, '_>) -> Option<Candidate> {
+    let apart = c.has(Concept::Apart) || c.pieces.iter().any(|p| matches!(p.text, "gap" | "gaps"));
+    let seconds: Vec<u32> = c
+        .pieces
+        .iter()
+        .filter_map(|piece| match piece.item {
+            Item::Figure(figure) | Item::Each(figure) => figure.whole(),
+            Item::Span(time) => Some(time.hundredths() / 100),
+            _ => None,
+        })
+        .collect();
+    let ([seconds @ (5 | 10)], true) = (seconds.as_slice(), apart && c.len() <= 8) else {
+        return None;
+    };
+    let seconds = u8::try_from(*seconds).ok()?;
+    Some(candidate(c).says(Kind::Gap { seconds }).at_cost(0.4))
 }
 
 /// `lane one swift finch kite lane two teal heron rook`.

@@ -6,6 +6,7 @@ use jiff::civil::{Date, Time, Weekday};
 use crate::message::{Day, Kind, Length, Slot};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
+use crate::reading::frame::clause::lane_count;
 use crate::reading::frame::mood;
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::piece::{Far, Figure, Item, Named};
@@ -43,15 +44,10 @@ fn days(c: &Clause<'_, '_>) -> Vec<Placed> {
         let ((at, _, day), Some((next, _, other))) = (days[place], days.get(place + 1)) else {
             return false;
         };
-        let weekday = match day {
-            Day::On(weekday) => weekday,
-            _ => return false,
-        };
+        let Day::On(weekday) = day else { return false };
         *next == at + 1 && date(c, *other).is_some_and(|date| date.weekday() == weekday)
     };
-    let single: Vec<Placed> =
-        (0..days.len()).filter(|place| !doubled(*place)).map(|place| days[place]).collect();
-    single
+    (0..days.len()).filter(|place| !doubled(*place)).map(|place| days[place]).collect()
 }
 
 fn mark(c: &Clause<'_, '_>, candidate: &mut Candidate) {
@@ -167,15 +163,7 @@ fn slot(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
         };
         course.inspect(|_| candidate.used[at] = true)
     });
-    let lanes =
-        c.pieces.windows(2).enumerate().find_map(|(at, pair)| match (&pair[0].item, &pair[1]) {
-            (Item::Figure(Figure::Whole { value: value @ 1..=10, .. }), lane)
-                if lane.means(Concept::Lane) =>
-            {
-                Some((at, u8::try_from(*value).ok()?))
-            }
-            _ => None,
-        });
+    let lanes = lane_count(c);
     if let Some((at, _)) = lanes {
         candidate.used[at..at + 2].fill(true);
     }

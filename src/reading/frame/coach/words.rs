@@ -158,14 +158,12 @@ fn noted(c: &Clause<'_, '_>, concept: Concept) -> Option<Candidate> {
         at + 1
     };
     // `anota a robin 200 braza 4:48`: a time to be kept, and no words about it.
+    let is_time =
+        |piece: &Piece<'_>| matches!(piece.item, Item::Figure(figure) if figure.is_marked());
     let swum = c.at(from).is_some_and(|next| matches!(next.item, Item::Figure(_) | Item::Far(_)))
-        && c.pieces[from + 1..]
-            .iter()
-            .any(|piece| matches!(piece.item, Item::Figure(figure) if figure.is_marked()))
+        && c.pieces[from + 1..].iter().any(is_time)
         || c.has(Concept::Held)
-            && c.pieces
-                .iter()
-                .any(|piece| matches!(piece.item, Item::Figure(figure) if figure.is_marked()))
+            && c.pieces.iter().any(is_time)
             && c.pieces.iter().any(|piece| {
                 matches!(piece.item, Item::Far(_) | Item::Figure(Figure::Whole { places: 3.., .. }))
             });

@@ -342,35 +342,34 @@ fn one(
     if stretch.has(Concept::Same) {
         return same_as(c, &stretch, entry, before, used);
     }
-    let (times, widths) = times(&stretch, first, &own);
+    let times = times(&stretch, &own);
     // One time each, in the order of their names.
     if entry.people.len() > 1 && times.len() == entry.people.len() {
         let mut says = Vec::new();
-        for (person, (at, figure)) in entry.people.iter().zip(&times) {
-            says.push(single(c, *person, *figure, &own)?);
-            mark_time(used, entry, *at, &widths);
+        for (person, time) in entry.people.iter().zip(&times) {
+            says.push(single(c, *person, time.figure, &own)?);
+            time.mark(used, entry);
         }
         return Some(says);
     }
     // `dunnock and wren both 52`, told while they swim: one repeat of each.
     let both = stretch.pieces.first().is_some_and(|piece| matches!(piece.text, "both" | "ambos"));
-    if let [(at, figure)] = times[..]
+    if let [time] = times[..]
         && both
         && c.sit.phase == Phase::During
         && own.count.is_none()
     {
-        mark_time(used, entry, at, &widths);
+        time.mark(used, entry);
         used[entry.from] = true;
-        return entry.people.iter().map(|person| single(c, *person, figure, &own)).collect();
+        return entry.people.iter().map(|person| single(c, *person, time.figure, &own)).collect();
     }
     let mode = mode(c, &own, first, &times);
     if let (Mode::Test(distance), true) = (mode, !times.is_empty()) {
         // `heron 312 no wait 321`, `wren first 50 in 48, end 3'38`
-        let (at, figure) = *times.last()?;
-        times.iter().for_each(|(at, _)| mark_time(used, entry, *at, &widths));
-        mark_time(used, entry, at, &widths);
+        let last = times.last()?.figure;
+        times.iter().for_each(|time| time.mark(used, entry));
         let own = Heading { length: Some(distance), ..own };
-        return entry.people.iter().map(|person| single(c, *person, figure, &own)).collect();
+        return entry.people.iter().map(|person| single(c, *person, last, &own)).collect();
     }
     if !stretch.has_any(&NO_TIME) || !times.is_empty() {
         let spec = spec(c, &own, first)?;
@@ -420,12 +419,25 @@ fn one(
     None
 }
 
-/// How many pieces the times at some places take, where that is more than one.
-type Widths = Vec<(usize, usize)>;
+/// A figure of an entry that may be a time.
+#[derive(Debug, Clone, Copy)]
+struct Timed {
+    /// Its first piece, in the entry's stretch.
+    at: usize,
+    /// How many pieces it takes.
+    width: usize,
+    figure: Figure,
+}
 
-fn mark_time(used: &mut [bool], entry: &Entry, at: usize, widths: &[(usize, usize)]) {
-    let width = widths.iter().find(|(place, _)| *place == at).map_or(1, |(_, width)| *width);
-    used[entry.from + at..entry.from + at + width].fill(true);
+impl Timed {
+    fn new(at: usize, figure: Figure) -> Self {
+        Self { at, width: 1, figure }
+    }
+
+    fn mark(&self, used: &mut [bool], entry: &Entry) {
+        let from = entry.from + self.at;
+        used[from..from + self.width].fill(true);
+    }
 }
 
 /// `3.10` that could be the third of October: behind a name a time.
@@ -437,20 +449,19 @@ fn dotted(c: &Clause<'_, '_>, at: usize) -> Option<Figure> {
     (dated && places == 2).then_some(Figure::Parted { whole, parts, places: 2, comma: false })
 }
 
-/// The figures of a stretch that may be times, with their places, and how many pieces
-/// those of several take.
-fn times(c: &Clause<'_, '_>, _person: usize, heading: &Heading) -> (Vec<(usize, Figure)>, Widths) {
+/// The figures of a stretch that may be times.
+fn times(c: &Clause<'_, '_>, heading: &Heading) -> Vec<Timed> {
     let mut times = Vec::new();
-    let mut widths = Vec::new();
     let mut at = 0;
     while at < c.len() {
         if let Some(figure) = dotted(c, at) {
-            times.push((at, figure));
+            times.push(Timed::new(at, figure));
         }
         if let Item::Span(time) = c.pieces[at].item
             && (60.0..=1800.0).contains(&time.seconds())
         {
-            times.push((at, Figure::Clock(Clock { time, tenths: false, day_time: None })));
+            let figure = Figure::Clock(Clock { time, tenths: false, day_time: None });
+            times.push(Timed::new(at, figure));
         }
         if let Item::Figure(figure) = c.pieces[at].item {
             let heads = figure.whole() == heading.length.map(|length| length.amount)
@@ -476,18 +487,18 @@ fn times(c: &Clause<'_, '_>, _person: usize, heading: &Heading) -> (Vec<(usize, 
                     && (at + 3..c.len().min(at + 5))
                         .any(|next| c.pieces[next].means(Concept::Half));
                 let halved = half.then(|| half_more(joined)).flatten();
-                times.push((at, halved.unwrap_or(joined)));
-                widths.push((at, if half { 5.min(c.len() - at) } else { 2 }));
+                let width = if half { 5.min(c.len() - at) } else { 2 };
+                times.push(Timed { at, width, figure: halved.unwrap_or(joined) });
                 at += 2;
                 continue;
             }
             if !heads {
-                times.push((at, figure));
+                times.push(Timed::new(at, figure));
             }
         }
         at += 1;
     }
-    (times, widths)
+    times
 }
 
 /// Half a second more.
@@ -505,7 +516,7 @@ enum Mode {
 }
 
 /// Whether an entry tells of a test or of repeats.
-fn mode(c: &Clause<'_, '_>, heading: &Heading, person: usize, times: &[(usize, Figure)]) -> Mode {
+fn mode(c: &Clause<'_, '_>, heading: &Heading, person: usize, times: &[Timed]) -> Mode {
     let known = c.sit.people.get(person);
     let stroke = heading.stroke.unwrap_or(Stroke::Free);
     let within = |distance: u32, low: f64, high: f64| {
@@ -520,7 +531,7 @@ fn mode(c: &Clause<'_, '_>, heading: &Heading, person: usize, times: &[(usize, F
                 .into_iter()
                 .any(|time| fits(time, distance, c.sit.course, stroke, None)),
         };
-        times.iter().all(|(_, figure)| fit(figure))
+        times.iter().all(|time| fit(&time.figure))
     };
     if let Some(length) = heading.length {
         let single = times.len() == 1 || c.has(Concept::Sorry);
@@ -550,7 +561,7 @@ fn single(
     let stroke = heading.stroke.unwrap_or(Stroke::Free);
     let length = match heading.length {
         Some(length) => length,
-        None => match mode(c, heading, person, &[(0, figure)]) {
+        None => match mode(c, heading, person, &[Timed::new(0, figure)]) {
             Mode::Test(length) => length,
             Mode::Set => {
                 let (spec, length) = spec(c, heading, person)?;

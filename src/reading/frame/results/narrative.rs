@@ -118,8 +118,9 @@ struct Teller<'c, 'a, 't> {
     others: Option<Slot>,
     odd: Option<Slot>,
     even: Option<Slot>,
-    /// Repeats on which the pace went, whose times may follow.
-    faded: Option<Scope>,
+    /// The repeats just told of on which the pace went, whose times may follow, and
+    /// where the next repeat stood then.
+    faded: Option<(Scope, usize)>,
 }
 
 /// Reads a stretch as what became of the repeats of `spec`.
@@ -779,8 +780,7 @@ impl<'a, 't> Teller<'_, 'a, 't> {
                 self.scope = Scope::Places(places);
                 let word = (0..at).rev().find(|place| self.means(*place, Concept::Missed));
                 let fades = word.and_then(|word| self.piece(word)).map(|piece| piece.text);
-                self.faded = fades.filter(|text| is_fading(text)).map(|_| self.scope.clone());
-                self.place(Slot::Missed);
+                self.miss(fades.is_some_and(is_fading));
                 return Some(self.uses(at, 3));
             }
             self.told.made = Some((made, total));
@@ -814,7 +814,9 @@ impl<'a, 't> Teller<'_, 'a, 't> {
 
     fn timed(&mut self, at: usize, time: (Centis, bool), length: usize, each: bool) -> usize {
         let slot = Slot::Swum(time.0, time.1);
-        if let Some(scope) = self.faded.take()
+        if let Some((scope, cursor)) = self.faded.take()
+            && self.scope == Scope::Sequential
+            && self.cursor == cursor
             && let Some(taken) = self.faded_times(at, &scope)
         {
             return taken;
@@ -1125,8 +1127,7 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             })
         {
             let length = self.scope_word(next)?;
-            self.faded = is_fading(self.piece(at)?.text).then(|| self.scope.clone());
-            self.place(Slot::Missed);
+            self.miss(is_fading(self.piece(at)?.text));
             end = next + length;
         } else if self.scope != Scope::Sequential && self.scope != Scope::All {
             self.place(Slot::Missed);
@@ -1141,8 +1142,16 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         Some(end - at)
     }
 
+    /// Misses the repeats of the scope; their times may follow where they only `fade`d.
+    fn miss(&mut self, fade: bool) {
+        let scope = self.scope.clone();
+        self.place(Slot::Missed);
+        self.faded = fade.then_some((scope, self.cursor));
+    }
+
     /// Puts what was told where the scope says.
     fn place(&mut self, slot: Slot) {
+        self.faded = None;
         let scope = std::mem::replace(&mut self.scope, Scope::Sequential);
         match scope {
             Scope::Sequential => self.put(slot),

@@ -186,8 +186,7 @@ fn listed(c: &Clause<'_, '_>, whose: Option<&Known>, who: Option<Name>) -> Optio
     let read = result(c, length, told, spec, who, 0.0).filter(|read| read.asks.is_none())?;
     let mut candidate = Candidate::new("set-result", c.len());
     candidate.used.clone_from(&read.used);
-    let options = vec![("yes".to_owned(), read.says.clone())];
-    Some(candidate.asking(Doubt::Meant { says: read.says }, options).at_cost(0.4))
+    Some(candidate.asking_whether(read.says).at_cost(0.4))
 }
 
 fn mark_person(c: &Clause<'_, '_>, told: &mut Told) {
@@ -312,8 +311,7 @@ pub fn result(
     if set.average.is_some() && stated.is_some() {
         if told.vague {
             let says = vec![Statement { who, kind: Kind::SetResult(set) }];
-            let options = vec![("yes".to_owned(), says.clone())];
-            return Some(candidate.asking(Doubt::Meant { says }, options).at_cost(cost + 0.5));
+            return Some(candidate.asking_whether(says).at_cost(cost + 0.5));
         }
         return Some(candidate.says_of(who, Kind::SetResult(set)).at_cost(cost));
     }

@@ -166,8 +166,7 @@ fn bare(c: &Clause<'_, '_>, whose: Option<&Known>, who: Option<Name>) -> Option<
     let says = vec![Statement { who, kind: Kind::Test(test) }];
     let mut candidate = Candidate::new("test", c.len());
     candidate.used[at] = true;
-    let options = vec![("yes".to_owned(), says.clone())];
-    Some(candidate.asking(Doubt::Meant { says }, options).at_cost(0.8))
+    Some(candidate.asking_whether(says).at_cost(0.8))
 }
 
 /// Pieces up to which a text may be little more than a time.

@@ -10,6 +10,7 @@ use crate::message::{
 };
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
+use crate::reading::frame::clause::lane_count;
 use crate::reading::frame::clause::stroke_of;
 use crate::reading::frame::mood::{is_question, is_request};
 use crate::reading::lexicon::{Concept, Sense, UnitWord};
@@ -40,15 +41,21 @@ pub fn change(c: &Clause<'_, '_>) -> Vec<Candidate> {
     read
 }
 
-/// The lanes that a stretch names.
+/// The lanes that a stretch names, and their words taken as explained.
 fn lanes(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Vec<u8> {
-    let mut all = Vec::new();
     for (at, piece) in c.pieces.iter().enumerate() {
+        candidate.used[at] |= matches!(piece.item, Item::Lanes(_)) || piece.means(Concept::Lane);
+    }
+    lanes_named(c)
+}
+
+/// The lanes that a stretch names.
+fn lanes_named(c: &Clause<'_, '_>) -> Vec<u8> {
+    let mut all = Vec::new();
+    for piece in c.pieces {
         if let Item::Lanes(bits) = piece.item {
             all.extend((1..=20u8).filter(|lane| bits & (1 << lane) != 0));
-            candidate.used[at] = true;
         }
-        candidate.used[at] |= piece.means(Concept::Lane);
     }
     if all.is_empty() {
         // `fast lane`, `slow lane`
@@ -869,10 +876,7 @@ fn left(c: &Clause<'_, '_>) -> Option<Candidate> {
     let others = c.pieces.iter().any(|piece| {
         matches!(piece.item, Item::Repeat(..) | Item::Far(_) | Item::Each(_) | Item::Person(_))
     });
-    if !during && c.sit.phase != Phase::Before
-        || others
-        || !lanes(c, &mut Candidate::new("", c.len())).is_empty()
-    {
+    if !during && c.sit.phase != Phase::Before || others || !lanes_named(c).is_empty() {
         return None;
     }
     let minutes = match until(c) {
@@ -922,11 +926,9 @@ fn until(c: &Clause<'_, '_>) -> Option<Time> {
     }
     c.pieces[at + 1..].iter().take(3).enumerate().find_map(|(more, piece)| match piece.item {
         Item::TimeOfDay(hour, minute) => hour_of(c, hour, minute),
-        Item::Figure(Figure::Clock(clock)) => {
-            clock.day_time.and_then(|(hour, minute)| hour_of(c, hour, minute))
-        }
-        Item::Figure(Figure::Parted { whole, parts, places: 2, .. }) => {
-            hour_of(c, u8::try_from(whole).ok()?, u8::try_from(parts).ok()?)
+        Item::Figure(figure) if figure.whole().is_none() => {
+            let (hour, minute) = figure.day_time()?;
+            hour_of(c, hour, minute)
         }
         Item::Day(_) => {
             let typed = c.typed(at + 1 + more, at + 2 + more);
@@ -961,14 +963,7 @@ fn drawn_anew(c: &Clause<'_, '_>) -> Option<Candidate> {
     }
     let mut candidate = Candidate::new("lanes", c.len());
     candidate.used.fill(true);
-    let count = c.pieces.windows(2).find_map(|pair| match (&pair[0].item, &pair[1]) {
-        (Item::Figure(Figure::Whole { value: value @ 1..=10, .. }), lane)
-            if lane.means(Concept::Lane) =>
-        {
-            u8::try_from(*value).ok()
-        }
-        _ => None,
-    });
+    let count = lane_count(c).map(|(_, count)| count);
     let names: Vec<Name> = people.into_iter().filter_map(|person| c.name(person)).collect();
     if !names.is_empty() {
         let kind = Kind::Absent { names, on: None };

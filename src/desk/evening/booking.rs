@@ -1,17 +1,16 @@
-//! The night as the squad's set needs it: who swims in which lane, how long,
-//! from when.
+//! What is booked on a night: from when, how long, where, how many lanes.
 
 use jiff::civil::{Date, Time};
 use jiff::{Timestamp, ToSpan};
 
-use super::bench::Desk;
-use crate::coaching::{Facts, evening};
-use crate::message::Name;
+use crate::desk::bench::Desk;
 use crate::session::Session;
 use crate::units::Course;
 
 /// Minutes booked where nobody said how many (common practice, no source).
-const MINUTES: u16 = 60;
+pub const MINUTES: u16 = 60;
+/// A night is over this long after its start, whatever is booked (ours).
+pub const NIGHT_S: u32 = 4 * 3600;
 
 /// What is booked on a night.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -33,14 +32,6 @@ impl Booking {
         let since = u16::try_from(now.duration_since(starts).as_mins()).ok()?;
         self.minutes.checked_sub(since).filter(|left| *left > 0)
     }
-}
-
-/// A lane with those who swim in it.
-pub struct Drawn {
-    /// The lane, counted from 1.
-    pub lane: u8,
-    /// What is known of each; of nobody where the lane is empty.
-    pub swimmers: Vec<(Name, Facts)>,
 }
 
 impl Desk<'_> {
@@ -69,50 +60,19 @@ impl Desk<'_> {
         Booking { starts, minutes: night.minutes, course: night.course, lanes: night.lanes }
     }
 
-    /// The lanes drawn for `on` that someone swims in; where none were, those expected by lane, the
-    /// fastest first; one empty lane where nobody is.
-    pub fn drawn(&self, on: Date) -> Vec<Drawn> {
-        let booking = self.booking(on);
-        let now = self.now();
-        if let Some(drawn) = self.squad.lanes_drawn(on, now) {
-            let known = |name: &Name| Some((name.clone(), self.facts(name)?));
-            let lanes = drawn.lanes.iter().map(|order| Drawn {
-                lane: order.lane.number(),
-                swimmers: order.swimmers.iter().filter_map(known).collect(),
-            });
-            let lanes: Vec<Drawn> = lanes.filter(|lane| !lane.swimmers.is_empty()).collect();
-            if !lanes.is_empty() {
-                return lanes;
-            }
-        }
-        let names: Vec<Name> =
-            self.squad.expected_on(on, now).map(|swimmer| swimmer.name.clone()).collect();
-        let (names, facts): (Vec<Name>, Vec<Facts>) = names
-            .into_iter()
-            .filter_map(|name| self.facts(&name).map(|facts| (name, facts)))
-            .unzip();
-        let lanes = evening::drafted(&facts, booking.course, booking.lanes);
-        if lanes.is_empty() {
-            return vec![Drawn { lane: 1, swimmers: Vec::new() }];
-        }
-        (1..)
-            .zip(lanes)
-            .map(|(lane, places)| Drawn {
-                lane,
-                swimmers: places
-                    .iter()
-                    .map(|at| (names[*at].clone(), facts[*at].clone()))
-                    .collect(),
-            })
-            .collect()
+    /// Seconds since the night began; none before, once it is long over, and where
+    /// nobody said when it begins.
+    pub fn elapsed_s(&self, booking: &Booking) -> Option<u32> {
+        let since = self.now().duration_since(booking.starts?).as_secs();
+        u32::try_from(since).ok().filter(|since| *since <= NIGHT_S)
     }
 
-    /// What is known of a lane's swimmers, or of nobody.
-    pub fn facts_of(&self, drawn: &Drawn, course: Course) -> Vec<Facts> {
-        if drawn.swimmers.is_empty() {
-            return vec![Facts::of_nobody(self.today, course, MINUTES)];
-        }
-        drawn.swimmers.iter().map(|(_, facts)| facts.clone()).collect()
+    /// True once a night is over: nothing of it changes by itself any more.
+    pub fn is_over(&self, on: Date, booking: &Booking) -> bool {
+        let ends = booking
+            .starts
+            .and_then(|starts| starts.checked_add(i64::from(booking.minutes).minutes()).ok());
+        on < self.evening() || ends.is_some_and(|ends| ends <= self.now())
     }
 
     /// The local time at which `session` ends, where its start is known.

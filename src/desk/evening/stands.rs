@@ -1,0 +1,343 @@
+//! The evening as it stands: one value, from which everything said about it is
+//! read.
+//!
+//! It is what was last kept, with those who came and went since taken in. Working
+//! it out changes nothing and gives the same at the same instant to everyone; it is
+//! kept when the coach changes something, or once it was looked at.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use jiff::civil::Date;
+
+use super::booking::Booking;
+use super::write;
+use crate::coaching::evening::{Swims, aimed_anew, dealt_anew, swum_amount};
+use crate::coaching::lanes::{Evening, lane_for};
+use crate::coaching::{self, Facts};
+use crate::desk::bench::Desk;
+use crate::message::Name;
+use crate::profile::{EveningBy, EveningKept, Event, LaneKept, SetSource};
+use crate::session::{Repeat, Session};
+use crate::units::Lane;
+
+/// The evening of one night, at one instant.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Tonight {
+    /// The night.
+    pub on: Date,
+    /// What is booked.
+    pub booking: Booking,
+    /// Seconds since it, or the set sent later, began; none before and long after.
+    pub elapsed_s: Option<u32>,
+    /// Who swims where, and what.
+    pub kept: EveningKept,
+}
+
+impl Desk<'_> {
+    /// The evening of `on` as it stands now.
+    pub fn tonight(&self, on: Date) -> Tonight {
+        let mut tonight = self.as_kept(on);
+        if !self.is_over(on, &tonight.booking) {
+            tonight.take_in_people(self);
+            tonight.take_in_heats(self);
+        }
+        tonight
+    }
+
+    /// The night that is meant where none is said: this evening, where anything is
+    /// set, drawn or called for it, also once it is over; else the next.
+    pub fn night_shown(&self) -> Date {
+        let (evening, now) = (self.evening(), self.now());
+        let called = self.squad.test_night_called(now).is_some_and(|called| called.on == evening);
+        match called || self.squad.evening_kept(evening, now).is_some() {
+            true => evening,
+            false => self.night_meant(None).unwrap_or(evening),
+        }
+    }
+
+    /// The evening of `on` as it was last kept.
+    pub fn as_kept(&self, on: Date) -> Tonight {
+        let booking = self.booking(on);
+        let kept = self.squad.evening_kept(on, self.now()).cloned();
+        Tonight {
+            on,
+            booking,
+            elapsed_s: self.elapsed_s(&booking),
+            kept: kept.unwrap_or_else(|| EveningKept::new(on)),
+        }
+    }
+
+    /// The evening as it stands, kept where it differs from what was kept: it has
+    /// been looked at, and stays as it was told.
+    pub fn settled(&mut self, on: Date) -> Tonight {
+        let tonight = self.tonight(on);
+        if tonight.kept.lanes.is_empty() {
+            return tonight;
+        }
+        self.keep(tonight, EveningBy::People)
+    }
+
+    /// Keeps the evening, where anything of it is new.
+    pub fn keep(&mut self, mut tonight: Tonight, by: EveningBy) -> Tonight {
+        let before = self.squad.evening_kept(tonight.on, self.now());
+        tonight.kept.by = before.map_or(by, |before| before.by);
+        if before == Some(&tonight.kept) {
+            return tonight;
+        }
+        // What the coach said in this message is more than who came of it.
+        let said = self.events.iter().rev().find_map(|event| match event {
+            Event::EveningPut { evening } if evening.on == tonight.on => Some(evening.by),
+            _ => None,
+        });
+        tonight.kept.by = match (by, said) {
+            (EveningBy::People, Some(said)) => said,
+            _ => by,
+        };
+        self.record(Event::EveningPut { evening: tonight.kept.clone() });
+        tonight
+    }
+
+    /// Takes in what a message changed of who swims, once the night has begun: from
+    /// then on it counts when it happened.
+    pub fn settle_after(&mut self) {
+        if self.events.is_empty() {
+            return;
+        }
+        let on = self.evening();
+        let kept = self.squad.evening_kept(on, self.now());
+        let has_lanes = kept.is_some_and(|kept| !kept.lanes.is_empty());
+        if has_lanes && self.elapsed_s(&self.booking(on)).is_some() {
+            self.settled(on);
+        }
+    }
+
+    /// A session without what the squad leaves out by now: what is said after a set
+    /// was put holds for it too, and is given back when it is lifted.
+    pub fn shown(&self, session: &Session) -> Session {
+        let limits = self.squad.limits.at(self.now()).map(Vec::as_slice).unwrap_or_default();
+        coaching::within(session, limits)
+    }
+
+    /// What is known of those in a lane, or of nobody.
+    pub fn facts_of(&self, swimmers: &[Name], booking: &Booking) -> Vec<Facts> {
+        let known: Vec<Facts> = swimmers.iter().filter_map(|name| self.facts(name)).collect();
+        match known.is_empty() {
+            true => vec![Facts::of_nobody(self.today, booking.course, booking.minutes)],
+            false => known,
+        }
+    }
+}
+
+impl Tonight {
+    /// One lane with nobody in it, so that a set can be written before anyone joins.
+    pub fn with_nobody(&mut self) {
+        let empty = LaneKept {
+            lane: Lane::FIRST,
+            swimmers: Vec::new(),
+            session: None,
+            own: BTreeMap::new(),
+        };
+        self.kept.lanes.push(empty);
+    }
+
+    /// Seconds that count as swum: none before it began.
+    pub fn swum_s(&self) -> u32 {
+        self.elapsed_s.unwrap_or(0)
+    }
+
+    /// Those who swim in `lane`, handed to `ask` as coaching needs them.
+    pub fn with_swims<T>(
+        &self,
+        desk: &Desk<'_>,
+        swimmers: &[Name],
+        ask: impl FnOnce(&Swims<'_>) -> T,
+    ) -> T {
+        let facts = desk.facts_of(swimmers, &self.booking);
+        let known: Vec<&Facts> = facts.iter().collect();
+        ask(&Swims { swimmers: &known, course: self.booking.course, gap: self.kept.gap })
+    }
+
+    /// Whoever swims and is in no lane comes into one, and whoever swims no more
+    /// leaves hers.
+    fn take_in_people(&mut self, desk: &Desk<'_>) {
+        let present = desk.swimming(self.on, &self.booking);
+        let placed: BTreeSet<&Name> = self.kept.swimmers().collect();
+        let same = placed.len() == present.len() && present.iter().all(|one| placed.contains(one));
+        if same {
+            return;
+        }
+        let before = self.kept.lanes.clone();
+        let begun = self.elapsed_s.is_some();
+        if self.kept.lanes.is_empty() || !self.kept.drawn && !begun {
+            let lanes = desk.lanes_there(self, present.len());
+            if self.draw(desk, &present, lanes).is_none() {
+                return;
+            }
+        } else {
+            self.leave(&present);
+            for name in &present {
+                self.join(desk, &present, name);
+            }
+        }
+        self.deal(desk, &before);
+    }
+
+    /// Only `present` stay in their lanes.
+    fn leave(&mut self, present: &[Name]) {
+        for lane in &mut self.kept.lanes {
+            lane.swimmers.retain(|name| present.contains(name));
+            lane.own.retain(|name, _| lane.swimmers.contains(name));
+        }
+    }
+
+    /// Someone who is in no lane comes into the one of her pace; nobody moves.
+    fn join(&mut self, desk: &Desk<'_>, present: &[Name], name: &Name) {
+        if self.kept.lane_of(name).is_some() {
+            return;
+        }
+        let Some(last) = self.kept.lanes.last().map(|lane| lane.lane) else { return };
+        let evening = self.for_lanes(desk, present, last);
+        let now: BTreeMap<String, Lane> =
+            self.kept.places().into_iter().map(|(name, lane)| (name.to_string(), lane)).collect();
+        let pinned = evening.pins.get(name.as_str()).copied().filter(|lane| *lane <= last);
+        let to = pinned.or_else(|| lane_for(&evening, &now, name.as_str())).unwrap_or(last);
+        self.put(&evening, name, to);
+    }
+
+    /// Takes someone out of their lane and puts them into the one of their pace,
+    /// wherever they were put tonight.
+    pub fn place_by_pace(&mut self, desk: &Desk<'_>, name: &Name) {
+        let present: Vec<Name> = self.kept.swimmers().cloned().collect();
+        self.kept.placed.remove(name);
+        self.kept.take_out(name);
+        self.join(desk, &present, name);
+    }
+
+    /// Puts someone into a lane, ahead of the first who is slower.
+    pub fn put(&mut self, evening: &Evening, name: &Name, to: Lane) {
+        self.kept.take_out(name);
+        let pace = |name: &Name| {
+            let one = evening.swimmers.iter().find(|one| one.name == name.as_str());
+            let pace = one.and_then(|one| one.standing.pace());
+            pace.map_or(f64::INFINITY, |pace| pace.in_unit_of(evening.course).per_100_s())
+        };
+        let own = pace(name);
+        if let Some(lane) = self.kept.lanes.iter_mut().find(|lane| lane.lane == to) {
+            let at = lane.swimmers.iter().position(|other| pace(other) > own);
+            lane.swimmers.insert(at.unwrap_or(lane.swimmers.len()), name.clone());
+        }
+    }
+
+    /// What each lane swims, after others swim in it than `before`. What was swum
+    /// stays swum; before it begins all is written anew from what it came from.
+    pub fn deal(&mut self, desk: &Desk<'_>, before: &[LaneKept]) {
+        self.deal_to(desk, before, false);
+    }
+
+    /// As [`Tonight::deal`], for all lanes, whoever swims in them: another gap.
+    pub fn deal_all(&mut self, desk: &Desk<'_>, before: &[LaneKept]) {
+        self.deal_to(desk, before, true);
+    }
+
+    fn deal_to(&mut self, desk: &Desk<'_>, before: &[LaneKept], all: bool) {
+        self.account(before);
+        if !before.iter().any(|lane| lane.session.is_some()) {
+            return;
+        }
+        let source = self.kept.source.clone().filter(|_| !self.kept.edited);
+        if let (Some(source), None) = (source, self.elapsed_s)
+            && let Ok(sessions) = write::sessions(desk, self, &source)
+        {
+            self.swim(sessions);
+            return;
+        }
+        let planned = matches!(self.kept.source, Some(SetSource::Planned(_)));
+        let swum_s = self.swum_s();
+        let mut lanes = std::mem::take(&mut self.kept.lanes);
+        for lane in &mut lanes {
+            let was = before.iter().find(|was| was.lane == lane.lane);
+            let members = |lane: &LaneKept| lane.swimmers.iter().cloned().collect::<BTreeSet<_>>();
+            let same = was.is_some_and(|was| members(was) == members(lane));
+            if same && !all && lane.session.is_some() {
+                continue;
+            }
+            if lane.swimmers.is_empty() {
+                continue;
+            }
+            // A lane that is new swims on with what its neighbour swims.
+            let near = || {
+                let with = before.iter().filter(|was| was.session.is_some());
+                with.min_by_key(|was| was.lane.number().abs_diff(lane.lane.number()))
+            };
+            let session = lane.session.clone().or_else(|| near()?.session.clone());
+            let number = lane.lane;
+            let stands = |line: &Repeat| self.kept.is_said(number, line);
+            lane.session = session.map(|session| {
+                let ends_s = session.duration_s();
+                self.with_swims(desk, &lane.swimmers, |swims| match planned {
+                    true => dealt_anew(&session, swum_s, swims, stands, ends_s),
+                    false => aimed_anew(&session, swum_s, swims, stands),
+                })
+            });
+        }
+        self.kept.lanes = lanes;
+    }
+
+    /// Puts what each lane swims, by the number of the lane; those whom nothing was
+    /// written for swim nothing.
+    pub fn swim(&mut self, mut sessions: BTreeMap<u8, Session>) {
+        for lane in &mut self.kept.lanes {
+            lane.session = sessions.remove(&lane.lane.number());
+            lane.own.clear();
+        }
+    }
+
+    /// What whoever changed lanes, came or went has swum otherwise than her lane.
+    fn account(&mut self, before: &[LaneKept]) {
+        if self.elapsed_s.is_none() {
+            return;
+        }
+        let swum_s = self.swum_s();
+        let swum = |session: Option<&Session>| {
+            session.map_or(0, |session| i64::from(swum_amount(session, swum_s)))
+        };
+        let was = |name: &Name| before.iter().find(|lane| lane.swimmers.contains(name));
+        let names: BTreeSet<Name> = before
+            .iter()
+            .flat_map(|lane| &lane.swimmers)
+            .chain(self.kept.swimmers())
+            .cloned()
+            .collect();
+        for name in names {
+            let (old, new) = (was(&name), self.kept.lane_of(&name));
+            if old.map(|lane| lane.lane) == new.map(|lane| lane.lane) {
+                continue;
+            }
+            let so_far = match old {
+                Some(lane) => {
+                    let more = self.kept.otherwise.get(&name).copied().unwrap_or(0);
+                    swum(lane.session_of(&name)) + i64::from(more)
+                }
+                None => i64::from(self.kept.gone.get(&name).copied().unwrap_or(0)),
+            };
+            let of_lane = new.map(|lane| {
+                let of_number = before.iter().find(|was| was.lane == lane.lane);
+                swum(of_number.and_then(|was| was.session.as_ref()))
+            });
+            self.kept.otherwise.remove(&name);
+            self.kept.gone.remove(&name);
+            match of_lane {
+                Some(of_lane) => {
+                    let more = i32::try_from(so_far - of_lane).unwrap_or_default();
+                    if more != 0 {
+                        self.kept.otherwise.insert(name, more);
+                    }
+                }
+                None => {
+                    let swum = u32::try_from(so_far.max(0)).unwrap_or_default();
+                    self.kept.gone.insert(name, swum);
+                }
+            }
+        }
+    }
+}
