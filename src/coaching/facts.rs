@@ -58,6 +58,9 @@ pub struct Facts {
     pub promised: Option<Promise>,
     /// Times that she said she was away: the day it was said, and the first back.
     pub away: Vec<(Date, Date)>,
+    /// Nights of the squad, over by now, on which it was set for her to swim and
+    /// nobody says that she was not there: no swims, but no break either.
+    pub with_squad: Vec<Date>,
     /// What is open of pain, illness, faintness, holds.
     pub open: Vec<Trouble>,
     /// The next race, if she named one.
@@ -95,6 +98,7 @@ impl Facts {
             standing: Vec::new(),
             promised: None,
             away: Vec::new(),
+            with_squad: Vec::new(),
             open: Vec::new(),
             race: None,
             focus: None,

@@ -137,6 +137,8 @@ pub(super) fn write(
     Err(refusal(RuleId::BookedLess, RefusalReason::TooShort { least_minutes }))
 }
 
+/// The rules that lower a session for what is open.
+const LOWERED: [RuleId; 2] = [RuleId::IllEasy, RuleId::PainEasy];
 /// What is tested where the session has no room for more (common practice, no source).
 const SHORTER_TEST: u32 = 200;
 /// No session is planned longer than this (ours).
@@ -181,7 +183,12 @@ fn lowered_to(
         share = share.min(0.5);
     }
     let suggested = standing.facts.suggested.last();
-    let already = suggested.is_some_and(|session| session.rules.iter().any(|id| id == rule.id()));
+    let told_by = |rule: RuleId| {
+        suggested.is_some_and(|session| session.rules.iter().any(|id| id == rule.id()))
+    };
+    let already = told_by(rule);
+    // What is over asks for no less than it did while it lasted.
+    let was_low = !open.hurts_now() && LOWERED.into_iter().any(told_by);
     let last = standing.told_last(course);
     match (last, already && open.lowers()) {
         (Some(last), true) => Some(last),
@@ -194,7 +201,8 @@ fn lowered_to(
                 (Some(last), Some(usual)) => last.min(usual),
                 (last, usual) => last.or(usual)?,
             };
-            Some((f64::from(from) * share).floor() as u32)
+            let lowered = (f64::from(from) * share).floor() as u32;
+            Some(lowered.max(last.filter(|_| was_low).unwrap_or(0)))
         }
     }
 }

@@ -331,14 +331,19 @@ fn hard_days(facts: &Facts) -> BTreeSet<Date> {
 }
 
 /// The latest break of ten days or more whose return weeks are not over: between
-/// two days on which she is known to have swum, or one and today; of who reports
-/// nothing at all only a time that she said she was away.
+/// two days on which she is known to have swum, or one and today, unless the squad
+/// swam meanwhile and nobody says that she was not there; of who reports nothing at
+/// all only a time that she said she was away.
 fn comeback(facts: &Facts, book: &Rulebook, days_swum: &BTreeSet<Date>) -> Option<Comeback> {
     let mut days: Vec<Date> = days_swum.iter().copied().filter(|day| *day < facts.today).collect();
     if days.is_empty() {
         let (from, back) = facts.away.iter().rfind(|(_, back)| *back <= facts.today)?;
         days.extend([*from, *back]);
     }
+    let first = days.first().copied();
+    let with_squad = facts.with_squad.iter().copied();
+    days.extend(with_squad.filter(|night| Some(*night) > first && *night < facts.today));
+    days.sort_unstable();
     days.push(facts.today);
     let tested = |day: Date| facts.tests.iter().any(|test| test.on == day);
     days.windows(2).rev().find_map(|pair| {

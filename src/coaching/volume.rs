@@ -81,7 +81,8 @@ pub(super) fn volume(
             of(usual, taper_share(standing).0)
         }
         WeekKind::Return => {
-            let usual = last_work.or(last).unwrap_or(first);
+            // What there is room for was lowered already, and so was any other week.
+            let Some(usual) = last_work else { return last.unwrap_or(first) };
             let share = match standing.comeback {
                 _ if standing.open.ill_since.is_some() => book.share(RuleId::IllEasy),
                 _ if standing.open.pain.is_some() => book.share(RuleId::PainEasy),

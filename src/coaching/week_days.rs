@@ -7,7 +7,7 @@ use super::calendar::first_day;
 use super::promise::Promise;
 use super::rulebook::RuleId;
 use super::season::{Phase, phase_on, race_ahead};
-use super::standing::{Standing, days_between};
+use super::standing::{Standing, days_between, plan_on};
 use super::steer::measure;
 use super::{WeekKind, WeekWish};
 use crate::session::Session;
@@ -45,7 +45,8 @@ pub(super) fn days_of(standing: &Standing<'_>, wish: &WeekWish) -> Vec<Date> {
 }
 
 /// The sessions that stand and go into a week of that kind as they are: not where
-/// other minutes were asked for, nor a hard one in a week that holds none.
+/// other minutes or another kind of week were asked for, nor a hard one in a week
+/// that holds none.
 pub(super) fn standing_in<'a>(
     standing: &Standing<'a>,
     wish: &WeekWish,
@@ -59,9 +60,11 @@ pub(super) fn standing_in<'a>(
             && (holds_hard || kind == WeekKind::Taper || !super::is_hard(session))
             && session.duration_s() <= u32::from(facts.minutes) * 60
     };
-    match wish.minutes {
-        Some(_) => Vec::new(),
-        None => facts.standing.iter().filter(within).collect(),
+    let of_kind = plan_on(facts, facts.today).is_some_and(|week| week.kind == kind);
+    let another = wish.kind.is_some() && !of_kind;
+    match wish.minutes.is_some() || another {
+        true => Vec::new(),
+        false => facts.standing.iter().filter(within).collect(),
     }
 }
 

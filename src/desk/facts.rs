@@ -66,6 +66,7 @@ impl Desk<'_> {
             standing: Vec::new(),
             promised: self.promised(swimmer),
             away: swimmer.away.as_of(now).map(|kept| (kept.on, kept.what)).collect(),
+            with_squad: self.with_squad(swimmer),
             open: self.still_careful(swimmer),
             race: self.next_race(swimmer),
             focus: swimmer.focus_at(now).cloned(),
@@ -104,6 +105,25 @@ impl Desk<'_> {
 
     fn missed(&self, swimmer: &Swimmer, day: Date) -> bool {
         swimmer.missed.as_of(self.now()).any(|kept| kept.on == day)
+    }
+
+    /// Nights that are over on which she had a lane, unless she said that she was not
+    /// there, or whoever was there was marked and she was not.
+    fn with_squad(&self, swimmer: &Swimmer) -> Vec<Date> {
+        let now = self.now();
+        let marked =
+            |on: Date| self.squad.swimmers.values().any(|other| other.seen_on(on, now).is_some());
+        let nights = self.squad.sets_before(self.today, now).into_iter();
+        nights
+            .filter(|evening| evening.lane_of(&swimmer.name).is_some())
+            .map(|evening| evening.on)
+            .filter(|on| !self.missed(swimmer, *on) && !swimmer.is_away(*on, now))
+            .filter(|on| swimmer.says_of(*on, now).is_none_or(|said| said.coming))
+            .filter(|on| match swimmer.seen_on(*on, now) {
+                Some(presence) => presence == Presence::Here,
+                None => !marked(*on),
+            })
+            .collect()
     }
 
     /// What she swam, or is to swim, on the squad's nights of the last weeks: her

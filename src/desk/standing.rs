@@ -26,23 +26,12 @@ impl Desk<'_> {
     /// last plan, and the one suggested since or beside it.
     pub fn told(&self, swimmer: &Swimmer) -> Vec<Told> {
         let now = self.now();
-        let plan = swimmer.weeks.as_of(now).max_by_key(|kept| kept.cause).map(|kept| kept.cause);
-        let planned = plan.into_iter().flat_map(|cause| swimmer.planned.of_cause(cause));
-        let suggested = swimmer.suggested.as_of(now).max_by_key(|kept| kept.cause);
-        let suggested = suggested.filter(|kept| plan.is_none_or(|plan| kept.cause > plan));
         let swum_today = self.seen_swum(&swimmer.name, self.today).is_some()
             || swimmer.sets.since(self.today, now).next().is_some()
             || swimmer.tests.since(self.today, now).next().is_some();
         let ahead = |on: Date| on > self.today || (on == self.today && !swum_today);
-        let mut told: Vec<Told> = planned
-            // The one suggested since is the next: nothing planned comes before it.
-            .filter(|kept| suggested.is_none_or(|next| kept.on > next.on))
-            .chain(suggested)
-            .filter(|kept| ahead(kept.on))
-            .map(|kept| Told { session: kept.what.clone(), cause: kept.cause })
-            .collect();
-        told.sort_by_key(|one| one.session.on);
-        told
+        let told = swimmer.told(now).into_iter().filter(|kept| ahead(kept.on));
+        told.map(|kept| Told { session: kept.what.clone(), cause: kept.cause }).collect()
     }
 
     /// Of what she was told, what stands as it was.
@@ -60,13 +49,18 @@ impl Desk<'_> {
         let hard = coaching::is_hard(&told.session);
         let on = told.session.on;
         let came = |cause: Option<u64>| cause.is_some_and(|cause| cause > since);
+        let (mut came_up, mut is_over) = (false, false);
         for kept in swimmer.troubles.as_of(now) {
-            if kept.cause > since {
-                return Some(News::Trouble);
+            match kept.what.closed.filter(|(_, at)| *at <= now) {
+                Some((by, _)) => is_over |= by > since,
+                None => came_up |= kept.cause > since,
             }
-            if kept.what.closed.is_some_and(|(by, at)| at <= now && by > since) {
-                return Some(News::Better);
-            }
+        }
+        if came_up {
+            return Some(News::Trouble);
+        }
+        if is_over {
+            return Some(News::Better);
         }
         let careful = !facts.open.is_empty();
         if careful && on < coaching::first_day_to_swim(self.asked.book, facts) {

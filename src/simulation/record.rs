@@ -42,6 +42,7 @@ impl Record {
                 standing: vec![],
                 promised: None,
                 away: vec![],
+                with_squad: Vec::new(),
                 open: vec![],
                 race: None,
                 focus: None,

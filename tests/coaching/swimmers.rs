@@ -41,6 +41,7 @@ pub fn heron() -> Facts {
         standing: vec![],
         promised: None,
         away: vec![],
+        with_squad: Vec::new(),
         open: vec![],
         race: None,
         focus: None,

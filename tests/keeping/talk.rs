@@ -3,7 +3,9 @@
 use jiff::{Timestamp, ToSpan};
 use lapwing::coaching::Rulebook;
 use lapwing::desk::{self, Asked};
+use lapwing::message::Name;
 use lapwing::profile::{AskedIn, Event, Squad, SquadId, Stamped};
+use lapwing::taken::{self, File, Whose};
 use serde_json::Value;
 
 const COACH: &str = "+15550100";
@@ -46,6 +48,16 @@ impl Talk {
 
     pub fn says(&mut self, text: &str) -> Heard {
         self.heard(HERON, text)
+    }
+
+    pub fn coach_says(&mut self, text: &str) -> Heard {
+        self.heard(COACH, text)
+    }
+
+    /// heron's calendar as it is to take along now.
+    pub fn calendar(&self) -> String {
+        let whose = Whose::One(Name::new("heron").unwrap());
+        taken::written(&self.squad, &whose, File::Calendar, self.now).unwrap()
     }
 
     fn heard(&mut self, from: &str, text: &str) -> Heard {

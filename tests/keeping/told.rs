@@ -57,6 +57,57 @@ fn what_comes_up_is_named() {
     let lowered = talk.says("next");
     assert!(lowered.text.contains("you told of pain or illness"), "{}", lowered.text);
     assert!(!talk.says("next").text.contains("Changed"), "named once");
+    // Told and over before she asks again: she is on the way back.
+    let mut talk = swimmer();
+    talk.says("next");
+    talk.says("shoulder hurts 4");
+    talk.says("better");
+    let gentle = talk.says("next");
+    assert!(gentle.text.contains("you are on the way back"), "{}", gentle.text);
+}
+
+#[test]
+fn another_kind_of_week_takes_the_place_of_what_was_told() {
+    let mut talk = swimmer();
+    let told = talk.says("next").result;
+    let easy = talk.says("plan easy");
+    let first = &easy.result["weeks"][0]["sessions"][0];
+    assert!(first["distance"].as_u64() < told["distance"].as_u64(), "{first:#}");
+    assert!(easy.text.contains("you asked for it"), "{}", easy.text);
+    assert_eq!(talk.says("plan easy").result["weeks"], easy.result["weeks"], "asked again");
+}
+
+#[test]
+fn the_calendar_says_what_was_told() {
+    let mut talk = swimmer();
+    talk.says("plan");
+    let short = talk.says("next 30min").result;
+    let calendar = talk.calendar();
+    let day = format!("DTSTART;VALUE=DATE:{}", short["on"].as_str().unwrap().replace('-', ""));
+    let of_day: Vec<&str> =
+        calendar.split("BEGIN:VEVENT").filter(|event| event.contains(&day)).collect();
+    assert_eq!(of_day.len(), 1, "{calendar}");
+    assert!(of_day[0].contains(&format!("heron: {} ", short["distance"])), "{calendar}");
+}
+
+/// A squad's nights with a lane and a set for her are no break though nobody marked
+/// who came; by her own word that she missed them they are.
+#[test]
+fn a_squad_s_nights_are_no_break() {
+    for missed in [false, true] {
+        let mut talk = swimmer();
+        talk.coach_says("slot tue 2000-2100 2 lanes");
+        for _ in 0..2 {
+            let set = talk.coach_says("plan tue");
+            assert_eq!(set.result["kind"], "session", "{set:#?}");
+            talk.days_later(7);
+            if missed {
+                talk.says("missed tue");
+            }
+        }
+        let next = talk.says("next");
+        assert_eq!(next.text.contains("easy return"), missed, "{}", next.text);
+    }
 }
 
 #[test]

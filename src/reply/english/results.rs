@@ -119,7 +119,7 @@ impl Results for English {
         "This kind of set may always be slower; form first."
     }
 
-    fn change(&self, what: Change, set: &str, target: &str) -> String {
+    fn change(&self, what: Change, set: &str, target: &str, held: bool) -> String {
         match what {
             Change::FewerRepeats => format!("{set}: fewer, same pace."),
             Change::LongerSendOff => format!("{set}: more rest, same pace."),
@@ -129,6 +129,7 @@ impl Results for English {
             Change::SlowerStart => {
                 format!("Too fast at first. {set}: start on {target}.")
             }
+            Change::Same if held => format!("All held! {set}: the same again."),
             Change::Same => format!("{set}: the same again."),
             Change::Rest => {
                 "Off the pace from the start: no change of set. Slept badly, ill or sore? Easy \

@@ -61,8 +61,8 @@ pub trait Results: Sessions {
     fn fade(&self, seconds: f64) -> String;
     /// A kind of set that may always be slower.
     fn slower_is_fine(&self) -> &'static str;
-    /// The one change for next time, and on what to start.
-    fn change(&self, what: Change, set: &str, target: &str) -> String;
+    /// The one change for next time, and on what to start; all of it was `held` or not.
+    fn change(&self, what: Change, set: &str, target: &str, held: bool) -> String;
 
     /// A session, where nothing more is known of it.
     fn a_session(&self) -> &'static str;
@@ -235,6 +235,7 @@ pub trait Results: Sessions {
                 change.what,
                 &format!("{when} {set}"),
                 &change.set.target.map_or_else(String::new, shown),
+                feedback.analysis.as_ref().is_some_and(|analysis| analysis.missed == 0),
             ));
         }
         if let Some(replaced) = &reply.replaced {

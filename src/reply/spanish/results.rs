@@ -122,7 +122,7 @@ impl Results for Spanish {
         "Este tipo de serie siempre puede ir mas lento; primero, la técnica."
     }
 
-    fn change(&self, what: Change, set: &str, target: &str) -> String {
+    fn change(&self, what: Change, set: &str, target: &str, held: bool) -> String {
         match what {
             Change::FewerRepeats => format!("{set}: menos, al mismo ritmo."),
             Change::LongerSendOff => {
@@ -138,6 +138,7 @@ impl Results for Spanish {
             Change::SlowerStart => {
                 format!("Salida muy rapida. {set}: empieza en {target}.")
             }
+            Change::Same if held => format!("¡Todas aguantadas! {set}: lo mismo."),
             Change::Same => format!("{set}: lo mismo."),
             Change::Rest => {
                 "El ritmo no salio desde el principio: la serie no cambia. ¿Dormiste mal, hay \
