@@ -79,26 +79,15 @@ impl Store {
     /// It is still open after some seconds, or can't be looked at.
     pub(super) fn let_go_of(path: &Path) -> Result<(), JournalError> {
         let data = path.join("db");
-        let begun = Instant::now();
-        loop {
-            let file = match File::open(&data) {
-                Ok(file) => file,
-                Err(error) if error.kind() == ErrorKind::NotFound => return Ok(()),
-                Err(error) => return Err(JournalError::of_file(&data, &error)),
-            };
-            match file.try_lock() {
-                Ok(()) => return Ok(()),
-                Err(TryLockError::WouldBlock) if begun.elapsed() < PATIENCE => {
-                    thread::sleep(Duration::from_millis(5));
-                }
-                Err(TryLockError::WouldBlock) => {
-                    return Err(JournalError::Locked(path.to_owned()));
-                }
-                Err(TryLockError::Error(error)) => {
-                    return Err(JournalError::of_file(&data, &error));
-                }
-            }
-        }
+        let file = match File::open(&data) {
+            Ok(file) => file,
+            Err(error) if error.kind() == ErrorKind::NotFound => return Ok(()),
+            Err(error) => return Err(JournalError::of_file(&data, &error)),
+        };
+        folder::lock_within(&file, PATIENCE).map_err(|refused| match refused {
+            TryLockError::WouldBlock => JournalError::Locked(path.to_owned()),
+            TryLockError::Error(error) => JournalError::of_file(&data, &error),
+        })
     }
 
     fn at(path: &Path) -> Result<Self, JournalError> {

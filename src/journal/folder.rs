@@ -14,6 +14,8 @@
 use std::fs::{self, File, TryLockError};
 use std::io::{ErrorKind, Write};
 use std::path::{Path, PathBuf};
+use std::thread;
+use std::time::{Duration, Instant};
 
 use super::JournalError;
 use crate::digest;
@@ -36,6 +38,10 @@ const UNFINISHED: &str = " unfinished";
 
 /// What is written when a journal opens, and some air. Bytes.
 const ROOM_TO_OPEN: usize = 1024 * 1024;
+
+/// How long whoever has the journal open may take to let go: a program that is
+/// ending, or a child of one that is about to become another program.
+const GRACE: Duration = Duration::from_secs(2);
 
 /// Which journal of all there are: drawn when it is made.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -313,13 +319,26 @@ fn lock(path: &Path) -> Result<File, JournalError> {
     let of_file = |error: &std::io::Error| JournalError::of_file(&place, error);
     let file =
         File::options().create(true).append(true).open(&place).map_err(|error| of_file(&error))?;
-    match file.try_lock() {
+    match lock_within(&file, GRACE) {
         Ok(()) => {
             close_to_others(path).map_err(|error| of_file(&error))?;
             Ok(file)
         }
         Err(TryLockError::WouldBlock) => Err(JournalError::Locked(path.to_owned())),
         Err(TryLockError::Error(error)) => Err(of_file(&error)),
+    }
+}
+
+/// Locks a file, waiting so long for whoever else has it locked.
+pub(super) fn lock_within(file: &File, patience: Duration) -> Result<(), TryLockError> {
+    let begun = Instant::now();
+    loop {
+        match file.try_lock() {
+            Err(TryLockError::WouldBlock) if begun.elapsed() < patience => {
+                thread::sleep(Duration::from_millis(5));
+            }
+            outcome => return outcome,
+        }
     }
 }
 

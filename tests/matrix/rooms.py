@@ -7,6 +7,7 @@ import signal
 import subprocess
 import sys
 import time
+import urllib.request
 
 from homeserver import Homeserver, Person, free_port, until
 
@@ -21,12 +22,13 @@ class Lapwing:
         self.program = str(pathlib.Path(program).resolve())
         self.folder = folder
         self.port = free_port()
+        self.metrics = f"127.0.0.1:{free_port()}"
         self.process = None
         self.environment = {"LAPWING_MATRIX_AS": "wren-7-as", "LAPWING_MATRIX_HS": "wren-7-hs"}
 
     def configure(self, homeserver_url):
         (self.folder / "lapwing.toml").write_text(
-            f'listen = "127.0.0.1:{self.port}"\n\n[matrix]\nhomeserver = "{homeserver_url}"\n'
+            f'listen = "127.0.0.1:{self.port}"\nmetrics = "{self.metrics}"\n\n[matrix]\nhomeserver = "{homeserver_url}"\n'
             'allow_private = true\nserver_name = "localhost"\n'
             'as_token_env = "LAPWING_MATRIX_AS"\nhs_token_env = "LAPWING_MATRIX_HS"\n'
         )
@@ -51,6 +53,13 @@ class Lapwing:
             env=self.environment,
             stderr=log,
         )
+
+    def taken(self):
+        """How many texts came from rooms since the start."""
+        with urllib.request.urlopen(f"http://{self.metrics}/metrics", timeout=5) as answer:
+            lines = answer.read().decode().splitlines()
+        ours = [line for line in lines if line.startswith('lapwing_messages_total{channel="matrix"')]
+        return sum(int(line.rsplit(" ", 1)[1]) for line in ours)
 
     def kill(self):
         self.process.send_signal(signal.SIGKILL)
@@ -152,11 +161,18 @@ def season(homeserver, lapwing, code, count):
     kills = {count // 5, 2 * count // 5, 3 * count // 5}
     for number, text in enumerate(times):
         speaker = (ann, bo)[number % 2]
+        homeserver_stops = number == 4 * count // 5
+        if homeserver_stops:
+            # What it has not handed over it forgets when it stops (Synapse issue
+            # 11637): only an answer is on its way then.
+            until("the answers so far", lambda: len(ann.heard(room, BOT)) >= before + number)
+            taken = lapwing.taken()
         speaker.say(room, f"lapwing 100 test {text}")
         if number in kills:
             lapwing.kill()
             lapwing.start()
-        if number == 4 * count // 5:
+        if homeserver_stops:
+            until("the text at the program", lambda: lapwing.taken() > taken)
             homeserver.stop()
             homeserver.start()
     everything = until(

@@ -2,6 +2,7 @@
 //! whatever waits, the alarm is tried within five seconds of the peer being
 //! there, by real sockets and in real time.
 
+use std::net::SocketAddr;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Arc, Mutex};
 use std::time::{Duration, Instant};
@@ -11,12 +12,11 @@ use lapwing::service::{LetterEvent, Service};
 use lapwing::signing::Secret;
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
-use tokio::net::TcpListener;
 use tokio::task::JoinHandle;
 use tokio::time::sleep;
 use tokio_util::sync::CancellationToken;
 
-use super::peer::{Peer, Way};
+use super::peer::{Peer, Reserved, Way};
 use super::squads::{PATIENCE, TestClock, alarm, coach, courier, open, say_as, squad};
 
 /// What was asked for.
@@ -67,13 +67,18 @@ fn way_to(url: &str, secret: &Secret) -> Arc<Carrier> {
     Carrier::new(destination, Signed(vec![secret.clone()]), PATIENCE).unwrap()
 }
 
+/// Waits for something, at most so long. Moments in which this machine let
+/// nothing of ours run are not counted: they say nothing of the program.
 async fn until(what: &str, most: Duration, mut come: impl FnMut() -> bool) -> Duration {
-    let begun = Instant::now();
+    const STEP: Duration = Duration::from_millis(10);
+    let mut waited = Duration::ZERO;
     while !come() {
-        assert!(begun.elapsed() < most, "{what} does not come within {most:?}");
-        sleep(Duration::from_millis(10)).await;
+        assert!(waited < most, "{what} does not come within {most:?}");
+        let begun = Instant::now();
+        sleep(STEP).await;
+        waited += begun.elapsed().min(5 * STEP);
     }
-    begun.elapsed()
+    waited
 }
 
 /// How a peer misbehaves for a while.
@@ -102,49 +107,63 @@ const SPELLS: [Spell; 10] = [
 
 /// A peer that behaves as it is told at the moment, at one address.
 struct Fickle {
-    peer: Option<Peer>,
-    address: std::net::SocketAddr,
+    place: Place,
+    address: SocketAddr,
     secret: Secret,
     clock: Arc<TestClock>,
     way: Arc<Mutex<Way>>,
+    /// By whichever connection: one from before it was down may outlive that.
+    taken: Arc<AtomicUsize>,
+}
+
+enum Place {
+    Open(Peer),
+    Down(Reserved),
 }
 
 impl Fickle {
-    async fn start(secret: &Secret, clock: &Arc<TestClock>) -> Fickle {
-        let address = TcpListener::bind("127.0.0.1:0").await.unwrap().local_addr().unwrap();
-        let way = Arc::new(Mutex::new(Way::Take(204)));
+    fn new(secret: &Secret, clock: &Arc<TestClock>) -> Fickle {
+        let reserved = Reserved::new();
+        let address = reserved.address();
         let (secret, clock) = (secret.clone(), Arc::clone(clock));
-        Fickle { peer: None, address, secret, clock, way }
+        let way = Arc::new(Mutex::new(Way::Break));
+        Fickle { place: Place::Down(reserved), address, secret, clock, way, taken: Arc::default() }
     }
 
     fn url(&self) -> String {
         format!("http://{}/in", self.address)
     }
 
-    async fn be(&mut self, spell: Option<Spell>) {
+    async fn be(self, spell: Option<Spell>) -> Fickle {
         let way = match spell {
             None => Way::Take(204),
             Some(Spell::Refuses(code)) => Way::Refuse(code),
             Some(Spell::Rests(code)) => Way::RefuseFor(code, 86_400),
-            Some(Spell::Breaks) => Way::Break,
+            Some(Spell::Breaks | Spell::Down) => Way::Break,
             Some(Spell::Silent) => Way::Silence,
             Some(Spell::Redirects) => Way::Redirect,
-            Some(Spell::Down) => {
-                self.peer = None;
-                return;
-            }
         };
         *self.way.lock().unwrap() = way;
-        if self.peer.is_none() {
-            let way = Arc::clone(&self.way);
-            let choose = move |_: &super::peer::Got, _| *way.lock().unwrap();
-            let clock = self.clock.clone();
-            self.peer = Some(Peer::start_at(self.address, &self.secret, clock, choose).await);
-        }
+        let down = matches!(spell, Some(Spell::Down));
+        let place = match self.place {
+            Place::Open(peer) if down => Place::Down(peer.stop().await),
+            Place::Down(reserved) if !down => {
+                let (way, taken) = (Arc::clone(&self.way), Arc::clone(&self.taken));
+                let choose = move |_: &super::peer::Got, _| {
+                    let way = *way.lock().unwrap();
+                    taken.fetch_add(usize::from(way == Way::Take(204)), Ordering::SeqCst);
+                    way
+                };
+                let clock = self.clock.clone();
+                Place::Open(Peer::start_on(reserved.listen(), &self.secret, clock, choose))
+            }
+            as_it_is => as_it_is,
+        };
+        Fickle { place, ..self }
     }
 
     fn taken(&self) -> usize {
-        self.peer.as_ref().map_or(0, |peer| peer.seen().ids().len())
+        self.taken.load(Ordering::SeqCst)
     }
 }
 
@@ -179,7 +198,7 @@ async fn history(seed: u64, most_spell: u64) -> Duration {
     let (clock, secret) = (TestClock::new(), Secret::generate().unwrap());
     let service = open(dir.path(), &clock);
     squad(&service, 1).await;
-    let mut peer = Fickle::start(&secret, &clock).await;
+    let mut peer = Fickle::new(&secret, &clock);
     let running =
         Running::start(&service, &clock, vec![Routes::only(way_to(&peer.url(), &secret))]);
     let spells = chance.random_range(1..=3);
@@ -187,7 +206,7 @@ async fn history(seed: u64, most_spell: u64) -> Duration {
     let mut history = Vec::new();
     for spell in 0..spells {
         let what = SPELLS[chance.random_range(0..SPELLS.len())];
-        peer.be(Some(what)).await;
+        peer = peer.be(Some(what)).await;
         let length = chance.random_range(200..=most_spell);
         history.push((what, length));
         if spell == raised_in {
@@ -198,7 +217,7 @@ async fn history(seed: u64, most_spell: u64) -> Duration {
         }
         sleep(Duration::from_millis(length)).await;
     }
-    peer.be(None).await;
+    let peer = peer.be(None).await;
     if raised_in == spells {
         alarm(&service, 1).await;
     }

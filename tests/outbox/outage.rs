@@ -2,9 +2,8 @@
 
 use lapwing::service::LetterState;
 use lapwing::signing::Secret;
-use tokio::net::TcpListener;
 
-use super::peer::{Peer, Way};
+use super::peer::{Peer, Reserved, Way};
 use super::squads::{TestClock, courier, letter, open, squad};
 
 const SQUADS: u32 = 3;
@@ -16,8 +15,8 @@ const HOURS: usize = 7 * 24;
 async fn a_week_loses_nothing() {
     let dir = tempfile::tempdir().unwrap();
     let (clock, secret) = (TestClock::new(), Secret::generate().unwrap());
-    let address = TcpListener::bind("127.0.0.1:0").await.unwrap().local_addr().unwrap();
-    let url = format!("http://{address}/in");
+    let place = Reserved::new();
+    let url = format!("http://{}/in", place.address());
     let mut service = open(dir.path(), &clock);
     for number in 0..SQUADS {
         squad(&service, number).await;
@@ -43,7 +42,7 @@ async fn a_week_loses_nothing() {
     let dead = left.iter().filter(|one| matches!(one.state, LetterState::Dead(_))).count();
     assert!(dead > 0 && dead < written, "{dead} of {written}");
 
-    let peer = Peer::start_at(address, &secret, clock.clone(), |_, _| Way::Take(204)).await;
+    let peer = Peer::start_on(place.listen(), &secret, clock.clone(), |_, _| Way::Take(204));
     clock.forward(29 * 3600);
     courier_of_the_day.deliver_due().await;
     assert_eq!(service.letters_waiting(), 0);

@@ -19,7 +19,7 @@ use hyper::body::Frame;
 use lapwing::clock::Clock;
 use lapwing::signing::{Envelope, Secret, verify};
 use serde_json::Value;
-use tokio::net::TcpListener;
+use tokio::net::{TcpListener, TcpSocket};
 use tokio::task::JoinHandle;
 
 /// How a request is answered.
@@ -109,11 +109,12 @@ impl Peer {
         clock: Arc<dyn Clock>,
         choose: impl Fn(&Got, u32) -> Way + Send + Sync + 'static,
     ) -> Peer {
-        Peer::start_at(([127, 0, 0, 1], 0).into(), secret, clock, choose).await
+        let listener = TcpListener::bind("127.0.0.1:0").await.unwrap();
+        Peer::start_on(listener, secret, clock, choose)
     }
 
-    pub async fn start_at(
-        address: SocketAddr,
+    pub fn start_on(
+        listener: TcpListener,
         secret: &Secret,
         clock: Arc<dyn Clock>,
         choose: impl Fn(&Got, u32) -> Way + Send + Sync + 'static,
@@ -128,7 +129,6 @@ impl Peer {
             .route("/in", any(receive))
             .route("/elsewhere", any(stray))
             .with_state(Arc::clone(&inside));
-        let listener = TcpListener::bind(address).await.unwrap();
         let address = listener.local_addr().unwrap();
         let serving = tokio::spawn(async move { axum::serve(listener, router).await.unwrap() });
         Peer { address, inside, serving }
@@ -136,6 +136,13 @@ impl Peer {
 
     pub fn url(&self) -> String {
         format!("http://{}/in", self.address)
+    }
+
+    /// Listens no more; the address is kept from others.
+    pub async fn stop(mut self) -> Reserved {
+        self.serving.abort();
+        let _ = (&mut self.serving).await;
+        Reserved::at(self.address)
     }
 
     pub fn seen(&self) -> MutexGuard<'_, Seen> {
@@ -238,5 +245,31 @@ impl HttpBody for Odd {
             Odd::Endless => Poll::Ready(Some(Ok(Frame::data(Bytes::from_static(&[b'x'; 1024]))))),
             Odd::Never => Poll::Pending,
         }
+    }
+}
+
+/// An address that is ours although nobody listens there yet: connections are
+/// refused, and nobody else is given its port.
+pub struct Reserved(TcpSocket);
+
+impl Reserved {
+    pub fn new() -> Reserved {
+        Reserved::at(([127, 0, 0, 1], 0).into())
+    }
+
+    /// Takes an address again whose listener has just gone.
+    pub fn at(address: SocketAddr) -> Reserved {
+        let socket = TcpSocket::new_v4().unwrap();
+        socket.set_reuseaddr(true).unwrap();
+        socket.bind(address).unwrap();
+        Reserved(socket)
+    }
+
+    pub fn address(&self) -> SocketAddr {
+        self.0.local_addr().unwrap()
+    }
+
+    pub fn listen(self) -> TcpListener {
+        self.0.listen(1_024).unwrap()
     }
 }
