@@ -12,6 +12,7 @@ use crate::coaching::{self, Facts, Promise, Race};
 use crate::profile::Swimmer;
 use crate::reply::News;
 use crate::session::{Repeat, Session};
+use crate::swim::Trial;
 
 /// A session that was told, and the message whose answer told it.
 pub struct Told {
@@ -149,21 +150,25 @@ impl Desk<'_> {
         let cause = swimmer.promised.cause_at(now)?;
         let made = swimmer.promised.set_at(now)?;
         let on = self.squad.local_day(made);
-        if swimmer.tests.as_of(now).any(|kept| kept.cause > cause) {
+        // New paces end what was made of the old ones; a test in another stroke has none.
+        let of_it = |test: &Trial| match &promise {
+            Promise::Set { set } => set.stroke == test.stroke,
+            Promise::Easy | Promise::Test => true,
+        };
+        let mut since = swimmer.tests.as_of(now).filter(|kept| kept.cause > cause);
+        if since.any(|kept| of_it(&kept.what.trial)) {
             return None;
         }
         let swum_after = || {
             let swims = swimmer.swims.as_of(now).filter(|kept| kept.cause > cause);
             swims.map(|kept| kept.on).any(|day| day > on)
         };
-        // The last told of a day on which she swam was swum, if not told how.
+        // What she was told for a day on which she swam was swum, if not told how.
         let told_and_swum = |set: &Repeat| {
             let swims = swimmer.swims.as_of(now).filter(|swum| swum.cause > cause && swum.on > on);
             swims.into_iter().any(|swum| {
-                let told = swimmer.suggested.as_of(now).chain(swimmer.planned.as_of(now));
-                let told = told.filter(|told| told.on == swum.on && told.cause < swum.cause);
-                told.max_by_key(|told| told.cause)
-                    .is_some_and(|told| coaching::holds(&told.what, set))
+                let told = swimmer.told_before(swum.cause, now);
+                told.iter().any(|told| told.on == swum.on && coaching::holds(&told.what, set))
             })
         };
         match &promise {

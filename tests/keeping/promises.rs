@@ -117,9 +117,13 @@ impl Said {
         }
     }
 
-    /// What is told from now on, in place of all before.
-    pub fn tells(&mut self, sessions: Vec<Value>) {
-        self.told = sessions;
+    /// What is told from now on: a plan in place of all before, a session alone as the
+    /// next, in place of what was told up to its day.
+    pub fn tells(&mut self, sessions: Vec<Value>, kind: &Value) {
+        let next = sessions.last().map(|session| session["on"].clone());
+        self.told
+            .retain(|told| kind != "plan" && told["on"].as_str() > next.as_ref().unwrap().as_str());
+        self.told.splice(0..0, sessions);
     }
 
     /// A day is over, or was swum: what was told for it stands no more.

@@ -50,7 +50,7 @@ impl Season {
         self.said.hears(&heard, &whose);
         let told = sessions(&heard.result);
         if !told.is_empty() {
-            self.said.tells(told);
+            self.said.tells(told, &heard.result["kind"]);
         }
         heard
     }
