@@ -24,6 +24,8 @@ pub struct Said {
     test: bool,
     /// The sessions told, by day.
     told: Vec<Value>,
+    /// Those of the last plan.
+    planned: Vec<Value>,
     /// How many were kept and how many taken back.
     pub kept: usize,
     pub withdrawn: usize,
@@ -118,12 +120,14 @@ impl Said {
     }
 
     /// What is told from now on: a plan in place of all before, a session alone as the
-    /// next, in place of what was told up to its day.
+    /// next, before what the plan holds for the days behind it.
     pub fn tells(&mut self, sessions: Vec<Value>, kind: &Value) {
-        let next = sessions.last().map(|session| session["on"].clone());
-        self.told
-            .retain(|told| kind != "plan" && told["on"].as_str() > next.as_ref().unwrap().as_str());
-        self.told.splice(0..0, sessions);
+        if kind == "plan" {
+            self.planned = sessions.clone();
+        }
+        let next = sessions.last().map(|session| session["on"].clone()).unwrap();
+        let behind = self.planned.iter().filter(|told| told["on"].as_str() > next.as_str());
+        self.told = sessions.into_iter().chain(behind.cloned()).collect();
     }
 
     /// A day is over, or was swum: what was told for it stands no more.
