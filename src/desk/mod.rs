@@ -60,6 +60,7 @@ mod set_in_motion;
 mod set_of_night;
 mod situation;
 mod speaking;
+mod standing;
 mod statements;
 mod strangers;
 mod test_night;

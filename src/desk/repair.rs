@@ -2,7 +2,7 @@
 
 use super::approval;
 use super::bench::{Desk, Stopped, refused};
-use super::facts::trials;
+use super::facts::from_a_push;
 use super::offices::turned_down;
 use super::resolve::{self, Settled};
 use super::results::{ask_yes, is_unlike_her};
@@ -187,10 +187,9 @@ fn put_right(
         }
     };
     // As a new result would be; what it replaces may have been wildly wrong.
-    let others: Vec<Trial> = trials(swimmer, desk)
-        .filter(|other| (other.on, other.time) != (trial.on, trial.time))
-        .collect();
-    if !desk.confirmed && is_unlike_her(desk, &who, &Trial { time, ..trial }, &others) {
+    let mut right = kept.what.clone();
+    right.trial.time = time;
+    if !desk.confirmed && is_unlike_her(desk, &who, &from_a_push(&right), Some(&kept.what)) {
         let asks = Asks::Implausible { distance: trial.distance, time };
         return Err(ask_yes(desk, asks, &Message { statements: vec![statement.clone()] }));
     }

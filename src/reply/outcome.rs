@@ -48,7 +48,7 @@ pub use questions::{
 pub use register::{AttendReply, NightReply, RegisterReply};
 pub use results::{BegunReply, DoneReply, PredictionReply, SetReply, TargetsReply, TestReply};
 pub use safeguards::{CareDone, CareLetter, CareRefusal, RecordLine, SeenLine};
-pub use sessions::{PlanReply, SessionReply};
+pub use sessions::{News, PlanReply, SessionReply};
 pub use test_night::{HeatOfReply, TestNightReply};
 pub use timetable::{NightLine, SetFate, ShutReply, When};
 pub use turned_down::{NotUnderstoodReply, RefusedReply, RefusedWhy, Unread};

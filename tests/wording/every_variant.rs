@@ -387,7 +387,7 @@ fn results() {
         (Basis::None, None),
         (Basis::None, Some(_)),
         (Basis::OneTest, _),
-        (Basis::Tests, _),
+        (Basis::Curve, _),
     );
     holds_every!(
         samples::predictions().iter().map(|reply| reply.prediction.reach),
