@@ -85,7 +85,7 @@ impl Lexicon {
             }
             let sense = sense(class, value);
             debug_assert!(sense.is_some(), "no such meaning: [{class}] {value}");
-            let words: Vec<&str> = spelling.split(' ').collect();
+            let words = in_tokens(spelling);
             let (Some(sense), Some(first)) = (sense, words.first()) else { continue };
             by_first.entry(first).or_default().push(Spelling { words, sense });
         }
@@ -94,6 +94,21 @@ impl Lexicon {
         }
         Lexicon { by_first }
     }
+}
+
+/// A spelling in the words that the lexer takes it for: `2nite` is a figure and a word.
+fn in_tokens(spelling: &'static str) -> Vec<&'static str> {
+    let mut words = Vec::new();
+    for word in spelling.split(' ') {
+        let mut rest = word;
+        while let Some(first) = rest.chars().next() {
+            let other = |next: char| next.is_ascii_digit() != first.is_ascii_digit();
+            let (run, after) = rest.split_at(rest.find(other).unwrap_or(rest.len()));
+            words.push(run);
+            rest = after;
+        }
+    }
+    words
 }
 
 fn sense(class: &str, value: &'static str) -> Option<Sense> {

@@ -55,12 +55,12 @@ impl Care for English {
     fn welfare(&self, of_another: bool, call: &str) -> String {
         match of_another {
             false => format!(
-                "Thank you for telling us. You are believed and it is not your fault. Danger, hurt \
-                 or took something: {call}. Stay with someone you trust."
+                "Thank you for telling us. You are believed and it is not your fault. Emergency, \
+                 hurt or took something: {call}. Stay with someone you trust."
             ),
             true => format!(
-                "Thank you for telling us. Stay with them and listen; put pills, blades out of \
-                 reach. Danger, hurt or took something: {call}. Tell an adult."
+                "Thank you for telling us. Stay with them and listen; put pills, blades away. \
+                 Emergency, hurt or took something: {call}. Tell an adult."
             ),
         }
     }
@@ -77,7 +77,7 @@ impl Care for English {
         };
         match helpline {
             Some(helpline) => {
-                format!("Talk to someone you trust today, or call {}. {told}", carried(helpline))
+                format!("Today you can also call {}. {told}", carried(helpline))
             }
             None => format!("{told} Talk to someone, or a helpline, today."),
         }

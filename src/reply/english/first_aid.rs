@@ -161,8 +161,8 @@ pub fn beside(danger: Danger, call: &str) -> String {
              lifeguard, {call}. Lie them down. Nose: sit, lean forward, pinch."
         ),
         Danger::Allergy => format!(
-            "Their adrenaline pen in outer thigh now, {call}. Lie them down, legs up; hard to \
-             breathe: sit. They mustn't stand. 5 min no better: 2nd pen."
+            "Adrenaline pen in their outer thigh now, {call}, tell the lifeguard. Lie, legs \
+             up; hard to breathe: sit; not stand. 5 min no better: again."
         ),
         // Delphi guideline on spinal injury in water (Scandinavian Journal of Trauma,
         // Resuscitation and Emergency Medicine, 2024): the airway goes before the spine.

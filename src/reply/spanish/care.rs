@@ -54,12 +54,12 @@ impl Care for Spanish {
     fn welfare(&self, of_another: bool, call: &str) -> String {
         match of_another {
             false => format!(
-                "Gracias por contarlo. Te creemos y no es culpa tuya. Si hay peligro, heridas o has \
+                "Gracias por contarlo. Te creemos y no es culpa tuya. En una emergencia, heridas o has \
                  tomado algo: {call} ya. Quédate con alguien de confianza."
             ),
             true => format!(
                 "Gracias por contarlo. Quédate a su lado y escucha; aparta pastillas y cuchillas. \
-                 Peligro, herida o ha tomado algo: {call}. Avisa a un adulto."
+                 Emergencia, herida o ha tomado algo: {call}. Avisa a un adulto."
             ),
         }
     }

@@ -115,8 +115,8 @@ pub fn beside(danger: Danger, call: &str) -> String {
              socorrista, {call}. Que se tumbe. Nariz: sentado, hacia delante, pinzala."
         ),
         Danger::Allergy => format!(
-            "Su adrenalina en el muslo ya, {call}. Que se tumbe, piernas en alto; si le falta \
-             aire, sentado. Que no se levante. 5 min sin mejora: otra dosis."
+            "Su adrenalina en el muslo ya, {call}, avisa al socorrista. Que se tumbe, piernas \
+             en alto; sin aire: sentado, no de pie. 5 min sin mejora: otra."
         ),
         Danger::Spine => format!(
             "Que no mueva cabeza ni cuello, avisa al socorrista, {call} ya. En el agua: boca \

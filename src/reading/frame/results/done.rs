@@ -175,7 +175,20 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     {
         return timed(c, candidate, &told, who);
     }
+    told.duration = told.duration.map(|time| in_hours(time, &told));
     settle(c, candidate, told, who).into_iter().collect()
+}
+
+/// `ran 8 mi, 1:06` is of hours and minutes: nobody runs or rides faster than this by
+/// their own strength (cyclists on the flat reach some 20 m/s; from memory).
+fn in_hours(time: Centis, told: &Told) -> Centis {
+    const FASTEST_M_PER_S: f64 = 25.0;
+    let metres = told.length.map_or(0.0, |length| f64::from(length.amount));
+    let possible = told.sport.is_none() || metres <= FASTEST_M_PER_S * time.seconds();
+    match possible {
+        true => time,
+        false => Centis::new(time.hundredths().saturating_mul(60)).unwrap_or(time),
+    }
 }
 
 /// `30min test 1850`

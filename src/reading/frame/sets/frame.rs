@@ -103,7 +103,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     if is_question(c)
         && !c.pieces.iter().any(|piece| matches!(piece.text, "can" | "could" | "how" | "does"))
     {
-        cost += 0.8;
+        cost += 1.6;
     }
     let total = written.total();
     if let Some(stated) = written.stated {
