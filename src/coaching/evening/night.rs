@@ -64,6 +64,12 @@ pub fn for_night(book: &Rulebook, night: &Night<'_>) -> Result<Vec<Session>, Ref
 /// Minutes booked below which no session for a squad is written (ours).
 const LEAST_MINUTES: u16 = 25;
 
+/// Fewer repeats than this in a round are no main set (ours).
+const FEWEST_HELD: u16 = 2;
+/// A lane that shares its version swims so many repeats more than the others of it
+/// where its clock holds them (ours).
+const WORTH_MORE: u16 = 2;
+
 /// Shares of the clock for warm-up, drill, build and swim-down (common practice,
 /// no source): the main set and what stands beside it have the rest.
 const SHARES: [f64; 4] = [0.21, 0.09, 0.07, 0.08];
@@ -82,33 +88,76 @@ fn written(
         .iter()
         .map(|swimmers| Lane::of(swimmers, night.course, night.gap))
         .collect::<Option<_>>()?;
-    let by = versions(&lanes);
     let less = book.whole(RuleId::BookedLess).unsigned_abs() as u32;
     let total_s = u32::from(night.minutes).saturating_sub(less) * 60;
     // Less of the dose, and more of warm-up and swim-down, until every lane is sound.
+    let mut long = None;
     for dose in [1.0, 0.85, 0.7, 0.55, 0.4, 0.3] {
-        for longer in [1.0, 1.25, 1.5] {
-            let plan = Plan::of(book, night, &lanes, purpose, total_s, dose, longer)?;
-            let write = |at: usize, like: Option<&Session>| {
-                plan.version(night, lanes.get(at)?, like, total_s, because)
-            };
-            let sessions: Option<Vec<Session>> = by
-                .iter()
-                .enumerate()
-                .map(|(at, leader)| match *leader == at {
-                    true => write(at, None),
-                    false => write(at, write(*leader, None).as_ref()),
-                })
-                .collect();
-            let Some(sessions) = sessions else { continue };
-            let sound = night.lanes.iter().zip(&sessions);
-            if sound.into_iter().all(|(swimmers, one)| is_sound(book, swimmers, one, total_s)) {
+        for (capped, longer) in TRIES {
+            for beside in [false, true] {
+                let plan = Plan::of(book, night, &lanes, purpose, total_s, dose, longer, beside)?;
+                let fill = Fill { book, night, lanes: &lanes, total_s, because, capped };
+                let Some(sessions) = fill.all(&plan) else { continue };
                 let own = night.lanes.iter().zip(&sessions);
-                return Some(own.map(|(lane, one)| within(one, &of_all(lane))).collect());
+                let written = own.map(|(lane, one)| within(one, &of_all(lane))).collect();
+                // Nobody swims down for a quarter of an hour to fill the clock.
+                if !sessions.iter().any(long_swim_down) {
+                    return Some(written);
+                }
+                long = long.or(Some(written));
             }
         }
     }
-    None
+    long
+}
+
+/// Whether a lane for which the repeats are too many may have fewer, and by how much
+/// warm-up and swim-down are longer than their shares; the best first.
+const TRIES: [(bool, f64); 6] =
+    [(false, 1.0), (false, 1.25), (true, 1.0), (true, 1.25), (false, 1.5), (true, 1.5)];
+
+/// A swim-down of more than this stands for a part that is missing (ours).
+const LONG_SWIM_DOWN: u32 = 400;
+
+fn long_swim_down(session: &Session) -> bool {
+    session.blocks.last().is_some_and(|block| block.amount() > LONG_SWIM_DOWN)
+}
+
+/// What a plan is filled in with, lane by lane.
+struct Fill<'a> {
+    book: &'a Rulebook,
+    night: &'a Night<'a>,
+    lanes: &'a [Lane],
+    total_s: u32,
+    because: &'a [RuleId],
+    /// A lane for which the repeats are too many may have fewer.
+    capped: bool,
+}
+
+impl Fill<'_> {
+    /// Every lane's session, where all of them are sound.
+    fn all(&self, plan: &Plan) -> Option<Vec<Session>> {
+        let by = versions(self.lanes);
+        let one = |(at, leader): (usize, &usize)| match *leader == at {
+            true => self.one(plan, at, None),
+            false => self.one(plan, at, self.one(plan, *leader, None).as_ref()),
+        };
+        by.iter().enumerate().map(one).collect()
+    }
+
+    fn one(&self, plan: &Plan, at: usize, like: Option<&Session>) -> Option<Session> {
+        let (lane, swimmers) = (self.lanes.get(at)?, self.night.lanes.get(at)?);
+        let version = |most| plan.version(self.night, lane, like, most, self.total_s, self.because);
+        let sound = |one: &Session| is_sound(self.book, swimmers, one, self.total_s);
+        let whole = version(None)?;
+        if sound(&whole) {
+            return Some(whole);
+        }
+        // One that swims more than those it shares its version with may always have
+        // fewer again.
+        let count = held_in(&whole).filter(|_| self.capped || like.is_some())?;
+        (FEWEST_HELD..count).rev().find_map(|most| version(Some(most)).filter(sound))
+    }
 }
 
 /// The parts with the seconds that each has, the same for all lanes.
@@ -118,6 +167,8 @@ struct Plan {
 }
 
 impl Plan {
+    /// `beside`: easy swimming beside the main set, however little time there is.
+    #[expect(clippy::too_many_arguments, reason = "what a plan is made from, each once")]
     fn of(
         book: &Rulebook,
         night: &Night<'_>,
@@ -126,6 +177,7 @@ impl Plan {
         total_s: u32,
         dose: f64,
         longer: f64,
+        beside: bool,
     ) -> Option<Plan> {
         let middle = Writer { lane: lanes.get(lanes.len() / 2)? };
         let [first, second] = drills(night)?;
@@ -163,10 +215,17 @@ impl Plan {
                 let seasoned = night.lanes.get(night.lanes.len() / 2)?;
                 let seasoned = seasoned_lane(book, seasoned);
                 let main = main_slot(lanes, &middle, pace, left, dose, seasoned)?;
-                let beside = left.saturating_sub(main.1);
+                let easy_s = left.saturating_sub(main.1);
                 slots.push(main);
-                if beside >= BESIDE_LEAST_S {
-                    slots.push((Slot::Beside, beside));
+                match purpose {
+                    // Where three quarters are to be easy, they are worth something.
+                    Purpose::PaceHolding if easy_s >= BESIDE_LEAST_S => {
+                        slots.push((Slot::Technique(second), easy_s));
+                    }
+                    _ if beside || easy_s >= BESIDE_LEAST_S => {
+                        slots.push((Slot::Beside, easy_s));
+                    }
+                    _ => {}
                 }
             }
             _ => slots.push((Slot::Beside, left)),
@@ -177,12 +236,14 @@ impl Plan {
 
     /// The version of one lane: each part ends as near as it can to where the
     /// clock says, and what is over or short goes into the next. Up to the main set
-    /// it has the repeats of `like`, on send-offs of its own.
+    /// it has the repeats of `like`, on send-offs of its own; of that set no more than
+    /// `most` in a round.
     fn version(
         &self,
         night: &Night<'_>,
         lane: &Lane,
         like: Option<&Session>,
+        most: Option<u16>,
         total_s: u32,
         because: &[RuleId],
     ) -> Option<Session> {
@@ -215,16 +276,23 @@ impl Plan {
                 _ => planned.saturating_sub(swum),
             };
             let shared = like.and_then(|like| like.blocks.get(session.blocks.len()));
-            let block = match (shared, slot) {
-                (
-                    Some(block),
-                    Slot::WarmUp | Slot::Drill(_) | Slot::Build(_) | Slot::Hold { .. },
-                ) => Block {
-                    repeats: block.repeats.iter().map(|line| lane.aimed(line)).collect(),
-                    ..block.clone()
-                },
-                _ => writer.block(*slot, left)?,
+            let own = || writer.block(*slot, left);
+            let mut block = match (shared, slot) {
+                (Some(block), Slot::WarmUp | Slot::Drill(_) | Slot::Build(_)) => aimed(block, lane),
+                (Some(block), Slot::Hold { .. }) => {
+                    let own = own()?;
+                    match first_count(&own) >= first_count(block) + WORTH_MORE {
+                        true => own,
+                        false => aimed(block, lane),
+                    }
+                }
+                _ => own()?,
             };
+            if let (Slot::Hold { .. }, Some(most), Some(line)) =
+                (slot, most, block.repeats.first_mut())
+            {
+                line.count = line.count.min(most);
+            }
             session.blocks.push(block);
             if let Slot::Test(_) | Slot::Recovery = slot {
                 planned += session
@@ -235,6 +303,23 @@ impl Plan {
         }
         Some(session)
     }
+}
+
+/// The same repeats on a lane's own send-offs.
+fn aimed(block: &Block, lane: &Lane) -> Block {
+    let repeats = block.repeats.iter().map(|line| lane.aimed(line)).collect();
+    Block { repeats, ..block.clone() }
+}
+
+/// How many of its first line a block has in each round.
+fn first_count(block: &Block) -> u16 {
+    block.repeats.first().map_or(0, |line| line.count)
+}
+
+/// How many repeats the main set has in each round; none where nothing is held.
+fn held_in(session: &Session) -> Option<u16> {
+    let asks = |block: &&Block| block.repeats.first().is_some_and(|one| one.level > Level::Easy);
+    session.main().find(asks).map(first_count)
 }
 
 /// What everyone in a lane leaves out, so that the lane does.
@@ -251,6 +336,9 @@ fn kit_change(session: &Session) -> u32 {
 
 /// More than any other reason against a repeat.
 const LAPPED: f64 = 10_000.0;
+
+/// Rounds of a main set at most (ours).
+const MOST_ROUNDS: u16 = 3;
 
 /// Beside the main set easy swimming is a part of its own from here on (ours).
 const BESIDE_LEAST_S: u32 = 240;
@@ -270,15 +358,16 @@ fn main_slot(
         Level::Threshold => &[50, 100, 200],
         _ => &[50, 100, 200, 300, 400],
     };
-    // A repeat takes about a minute to four, nobody is lapped in it, and a full
-    // lane waits no longer than it must.
+    // A repeat takes about a minute where it is hard, two else (common practice, no
+    // source), nobody is lapped in it, and a full lane waits no longer than it must.
+    let best_s = if pace.level == Level::Hard { 60.0 } else { 120.0 };
     let good = |(piece, line): &(u32, Repeat)| {
         let Some(time) = line.target else { return 0.0 };
         let usual = Band::of(pace.level).send_off(line.distance, time);
         let waits = line.send_off.map_or(0, |on| on.seconds() - usual.seconds());
         let aim = Aim::CriticalSpeed(pace.tenths);
         let laps = lanes.iter().any(|lane| lane.is_lapped(aim, line.distance));
-        (time.seconds() - 120.0).abs()
+        (time.seconds() - best_s).abs()
             + 2.0 * f64::from(waits)
             + if laps { LAPPED + f64::from(*piece) } else { 0.0 }
     };
@@ -291,11 +380,10 @@ fn main_slot(
     let count = (minutes * 60.0 / each_s).round().max(2.0) as u32;
     let on = seconds_of(&line);
     let count = count.min(left_s / on.max(1)).max(2);
-    let rounds: u16 = match count {
-        ..=8 => 1,
-        9..=16 => 2,
-        _ => 3,
-    };
+    // Hard repeats come in shorter rounds, with easy swimming between (common
+    // practice, no source).
+    let a_round = if pace.level == Level::Hard { 5 } else { 8 };
+    let rounds = u16::try_from(count.div_ceil(a_round)).unwrap_or(MOST_ROUNDS).min(MOST_ROUNDS);
     let between = if rounds > 1 { 60 * u32::from(rounds) } else { 0 };
     Some((Slot::Hold { pace, piece, rounds }, (count * on + between).min(left_s)))
 }
