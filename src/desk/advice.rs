@@ -36,7 +36,7 @@ impl Desk<'_> {
         }
         let voice = reply::voice(language);
         let hers = Outcome::Set(SetReply { other: shared, ..set.clone() });
-        let mut lines = vec![voice.from_the_coach(&set.set)];
+        let mut lines = vec![voice.coach_told_of(&set.set)];
         lines.extend(voice.lines(&hers));
         let fitted = reply::fit(lines, PARTS, voice.shown_whole(Unasked::Advice));
         self.record(Event::SaidUnasked { address: to.clone(), what: Unasked::Advice, on, said });

@@ -82,7 +82,7 @@ pub fn told_before(desk: &Desk<'_>, who: &Name, swum: &SetSwum) -> Option<(u64, 
         })
         .sum();
     let sets = desk.swimmer(who)?.sets.since(swum.on, desk.now());
-    let before = sets.filter(|kept| kept.on == swum.on && swims(&kept.what.set)).last()?;
+    let before = sets.filter(|kept| kept.on == swum.on && swims(&kept.what.set)).next_back()?;
     let both = before.what.set.count + swum.set.count;
     (both > all && before.what != *swum).then(|| (before.cause, before.what.clone()))
 }

@@ -121,7 +121,7 @@ pub trait Captures: Answers + Registers + Results {
     /// teal; next on 1:25: wren.`, a line a lane and set; where a set was not of the
     /// night, with the time that each was judged by.
     fn sets_by_lane(&self, swum: &[&SetReply]) -> Vec<String> {
-        let mut by_lane: Vec<((Option<Lane>, String), Vec<&SetReply>)> = Vec::new();
+        let mut by_lane: Vec<(OfLane, Vec<&SetReply>)> = Vec::new();
         for reply in swum {
             let key = (reply.lane, line_shorthand(&reply.set, self));
             match by_lane.iter_mut().find(|(known, _)| *known == key) {
@@ -130,7 +130,7 @@ pub trait Captures: Answers + Registers + Results {
             }
         }
         by_lane.sort_by_key(|((lane, _), _)| lane.map_or(u8::MAX, Lane::number));
-        let line = |((lane, what), all): ((Option<Lane>, String), Vec<&SetReply>)| {
+        let line = |((lane, what), all): (OfLane, Vec<&SetReply>)| {
             let lane = lane.map(|lane| format!("{} ", self.lane(lane.number())));
             let (mut verdicts, mut changes) = (Vec::new(), Vec::new());
             for reply in &all {
@@ -207,6 +207,9 @@ pub trait Captures: Answers + Registers + Results {
         format!("{} {}", reply.swimmer, parts.join(" ")).trim_end().to_owned()
     }
 }
+
+/// A lane, none where a set was not of the night, and its repeats in words.
+type OfLane = (Option<Lane>, String);
 
 /// Tests told in one line: lines that can wait whole for the rest.
 const TESTS_A_LINE: usize = 5;

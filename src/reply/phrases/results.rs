@@ -189,7 +189,7 @@ pub trait Results: Sessions {
     fn coach_told(&self, set: &str) -> String;
 
     /// The first line of what a swimmer hears of a set that the coach told.
-    fn from_the_coach(&self, set: &Repeat) -> String {
+    fn coach_told_of(&self, set: &Repeat) -> String {
         self.coach_told(&line_shorthand(set, self))
     }
 
