@@ -3,10 +3,10 @@
 use jiff::civil::{Date, Weekday};
 use serde::{Deserialize, Serialize};
 
-use super::OwnTarget;
+use super::{OwnTarget, Promise};
 use crate::session::{Limit, Repeat, Session};
 use crate::swim::Trial;
-use crate::units::{Centis, Course, Distance, Equipment, Rpe, Stroke};
+use crate::units::{Centis, Course, Distance, Equipment, Rpe, Start, Stroke};
 
 /// What coaching may know of one swimmer, as of one instant: nothing in it is
 /// later than [`Facts::today`].
@@ -36,8 +36,11 @@ pub struct Facts {
     pub cleared: bool,
     /// The day she joined.
     pub joined: Date,
-    /// Her tests, oldest first.
+    /// Her tests, oldest first, as if each had begun with a push.
     pub tests: Vec<Trial>,
+    /// How her last test over 100 or less began: what is predicted over so short a
+    /// distance begins so too.
+    pub sprints_from: Start,
     /// Sets with results, oldest first, of the last sixteen weeks.
     pub sets: Vec<SetSwum>,
     /// Sessions swum or presumed, oldest first, of the last sixteen weeks.
@@ -48,6 +51,16 @@ pub struct Facts {
     pub weeks: Vec<WeekPlanned>,
     /// Sessions suggested, oldest first, the last six.
     pub suggested: Vec<Session>,
+    /// The sessions that stand: what she was told for days to come, in their order,
+    /// where nothing has come up since that changes it.
+    pub standing: Vec<Session>,
+    /// What a reply promised of a session to come, and is still open.
+    pub promised: Option<Promise>,
+    /// Times that she said she was away: the day it was said, and the first back.
+    pub away: Vec<(Date, Date)>,
+    /// Nights of the squad, over by now, on which it was set for her to swim and
+    /// nobody says that she was not there: no swims, but no break either.
+    pub with_squad: Vec<Date>,
     /// What is open of pain, illness, faintness, holds.
     pub open: Vec<Trouble>,
     /// The next race, if she named one.
@@ -76,11 +89,16 @@ impl Facts {
             cleared: true,
             joined: today,
             tests: Vec::new(),
+            sprints_from: Start::Push,
             sets: Vec::new(),
             swims: Vec::new(),
             other: Vec::new(),
             weeks: Vec::new(),
             suggested: Vec::new(),
+            standing: Vec::new(),
+            promised: None,
+            away: Vec::new(),
+            with_squad: Vec::new(),
             open: Vec::new(),
             race: None,
             focus: None,
@@ -186,11 +204,13 @@ pub enum Trouble {
         /// With fever or a chest infection: one bracket more careful.
         fever: bool,
     },
-    /// Pain, illness or a stop that is over, with no swim since: she may swim,
-    /// and the first time is a gentle one.
+    /// Pain, illness or a stop that is over, and lately: she starts again gently.
+    /// See [`is_mending`](super::is_mending) for how long.
     Mending {
         /// Since when it is over.
         since: Date,
+        /// What is over.
+        after: After,
     },
     /// Dizziness, faintness, chest pain: nothing until the coach releases.
     Faint {
@@ -204,13 +224,33 @@ pub enum Trouble {
     },
 }
 
+/// What is over, where something was.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", tag = "what")]
+pub enum After {
+    /// Pain, at its worst 0 to 10; unsaid counts as [`UNSAID_LEVEL`].
+    Pain {
+        /// How strong it was said to be.
+        level: Option<u8>,
+    },
+    /// Illness.
+    Ill {
+        /// With fever or a chest infection.
+        fever: bool,
+    },
+    /// A stop, released.
+    Stop,
+    /// A time that she said she was away.
+    Away,
+}
+
 impl Trouble {
     /// Since when it is so.
     pub const fn since(&self) -> Date {
         match self {
             Trouble::Pain { since, .. }
             | Trouble::Ill { since, .. }
-            | Trouble::Mending { since }
+            | Trouble::Mending { since, .. }
             | Trouble::Faint { since }
             | Trouble::Held { since } => *since,
         }

@@ -17,16 +17,21 @@ mod order;
 mod outlook;
 mod own_targets;
 mod paces;
+mod promise;
 mod purpose;
 mod rulebook;
 mod season;
+mod shown_by_sets;
 mod standing;
+mod steer;
 mod stop_rule;
 mod swap;
 mod targets;
 pub mod test_night;
+mod volume;
 mod ways;
 mod week;
+mod week_days;
 
 pub use drills::{DRILLS, Drill, Fault, drill};
 pub use facts::*;
@@ -36,12 +41,26 @@ pub use limits::within;
 pub use next::{next_session, next_session_by};
 pub use outlook::{Goal, Outlook, Realism, Split, outlook, outlook_by};
 pub use own_targets::{OwnTarget, held_to_own};
+pub use promise::{Promise, holds, promised_by};
 pub use rulebook::{BookError, BookFault, Number, Rule, RuleId, Rulebook, Words, rule, rules};
 pub use season::{Phase, phase};
+pub use standing::is_mending;
+pub use steer::{eases, within_measure};
 pub use stop_rule::{StopRule, stop_rule};
 pub use swap::{swap, swap_by};
 pub use targets::{coached_stroke, own_holds, targets};
 pub use week::{Week, week, week_by};
+
+/// The first day on which pain, illness and what comes after let her swim.
+pub fn first_day_to_swim(book: &Rulebook, facts: &Facts) -> jiff::civil::Date {
+    calendar::first_day(&standing::Standing::of(facts, book))
+}
+
+/// True if she comes back from a break of which `session`, told before, knows nothing.
+pub fn after_a_break(book: &Rulebook, facts: &Facts, session: &crate::session::Session) -> bool {
+    let comeback = standing::Standing::of(facts, book).comeback;
+    comeback.is_some_and(|comeback| !session.rules.iter().any(|rule| rule == comeback.rule.id()))
+}
 
 /// True if a session holds threshold work or harder.
 pub fn is_hard(session: &crate::session::Session) -> bool {

@@ -6,7 +6,7 @@ use super::purpose::{Turn, purpose_on, with_effort};
 use super::rulebook::{RuleId, Rulebook};
 use super::standing::{Standing, in_unit};
 use super::{Facts, Refusal, RefusalReason, SessionWish};
-use crate::session::Session;
+use crate::session::{Purpose, Session};
 
 /// The next session: what it is for, by the rules; then the best that fits the
 /// minutes and the pool.
@@ -48,6 +48,19 @@ pub fn next_session_by(
         order.most = Some(whole.amount() * 3 / 4);
     }
     write(&standing, wish, &order)
+}
+
+/// A session for `purpose` on the day right ahead; `None` where it can't be written.
+pub(super) fn session_for(standing: &Standing<'_>, purpose: Purpose) -> Option<Session> {
+    let order = Order {
+        on: day_of_next(standing),
+        purpose: (purpose, vec![RuleId::Promised]),
+        minutes: None,
+        most: None,
+        aim: None,
+        uncapped: false,
+    };
+    write(standing, &SessionWish::default(), &order).ok()
 }
 
 /// Nothing is written while faintness or chest pain is open.

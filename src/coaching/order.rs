@@ -10,10 +10,12 @@ use super::limits::{may_use, no_more_than, within};
 use super::next::refusal;
 use super::own_targets::held_to_own;
 use super::paces::Paces;
+use super::promise::{Promise, placed};
 use super::rulebook::RuleId;
 use super::season::{Phase, phase_on, rehearsed, taper_share};
-use super::standing::{Standing, days_between, in_unit};
-use super::{Facts, Refusal, RefusalReason, SessionWish};
+use super::standing::{Standing, days_between, return_rule};
+use super::steer::measure;
+use super::{After, Facts, Refusal, RefusalReason, SessionWish};
 use crate::session::{Cue, Purpose, Session};
 use crate::swim::next_test::next_test;
 use crate::units::{Course, Equipment, Stroke};
@@ -54,10 +56,19 @@ pub(super) fn write(
         purpose = Purpose::Endurance;
         because.insert(0, RuleId::OpenWater);
     }
+    if !is_timed(purpose) {
+        // Asked for easier, or in other water: what was promised stays promised.
+        because.retain(|rule| *rule != RuleId::Promised);
+    }
 
     let lowered = lowered_to(standing, order.on, course, &mut because);
     let cap = standing.session_cap(course).filter(|_| !order.uncapped);
-    let aim = [order.aim, order.most, cap, lowered].into_iter().flatten().min();
+    let steered = measure(standing).filter(|_| order.aim.is_none() && !order.uncapped);
+    let measured = steered.map(|measure| measure.most);
+    let aim = [order.aim, order.most, cap, lowered, measured].into_iter().flatten().min();
+    if let Some(measure) = steered.filter(|measure| aim == Some(measure.most)) {
+        because.push(measure.rule);
+    }
     // Three repeats are the least that is a session.
     let aim = aim.map(|aim| aim.max(shortest_session(course)));
     if cap.is_some() && aim == cap {
@@ -86,21 +97,30 @@ pub(super) fn write(
         kit: kit(standing, wish),
         wanted: wish.with.clone(),
         places,
-        drills_before: drills_before(facts),
+        drills_before: drills_before(standing),
         test: Some(test_distance(&paces, facts.today)),
-        race: rehearsed(facts, course, &paces.tests),
+        race: rehearsed(facts, &paces),
         taper: phase_on(standing, order.on) == Phase::Taper,
         long_warm_up: standing.gentler(),
         focus: facts.focus.clone(),
         follow_up: follow_up(standing, &paces),
+        bound: false,
         seed: seed(&facts.handle, order.on),
         because,
     };
     let may = |kit: &Equipment| may_use(&facts.limits, *kit);
     let within_limits: Vec<Equipment> = setting.kit.iter().copied().filter(may).collect();
-    // What doesn't fit as it was meant is swum easier, never not at all.
-    for purpose in [purpose, Purpose::Endurance, Purpose::Technique, Purpose::Return] {
-        setting.purpose = purpose;
+    // What doesn't fit as it was meant is swum easier, never not at all; a test
+    // that was promised is a shorter one first.
+    let promised = setting.because.contains(&RuleId::Promised);
+    let shorter = setting.test.filter(|_| setting.because.contains(&RuleId::CutBacks));
+    let easier = [Purpose::Endurance, Purpose::Technique, Purpose::Return];
+    let meant = [(purpose, true, setting.test), (purpose, false, setting.test)];
+    let shorter = shorter.map(|test| (purpose, false, Some(test.min(SHORTER_TEST))));
+    let easier = easier.map(|purpose| (purpose, false, None));
+    let ways = meant.into_iter().skip(usize::from(!promised)).chain(shorter).chain(easier);
+    for (purpose, bound, test) in ways {
+        (setting.purpose, setting.bound, setting.test) = (purpose, bound, test);
         let Some(free) = build(&setting) else { continue };
         let free = held_to_own(&free, facts, course);
         if within_limits == setting.kit {
@@ -117,6 +137,10 @@ pub(super) fn write(
     Err(refusal(RuleId::BookedLess, RefusalReason::TooShort { least_minutes }))
 }
 
+/// The rules that lower a session for what is open.
+const LOWERED: [RuleId; 2] = [RuleId::IllEasy, RuleId::PainEasy];
+/// What is tested where the session has no room for more (common practice, no source).
+const SHORTER_TEST: u32 = 200;
 /// No session is planned longer than this (ours).
 const LONGEST_MIN: u16 = 125;
 
@@ -134,8 +158,15 @@ fn lowered_to(
     let open = &standing.open;
     let (mut share, rule) = if open.ill_since.is_some() {
         (standing.book.share(RuleId::IllEasy), RuleId::IllEasy)
-    } else if open.pain.is_some() || open.mending {
+    } else if open.pain.is_some() {
         (standing.book.share(RuleId::PainEasy), RuleId::PainEasy)
+    } else if let Some((_, after)) = open.mending {
+        // The brackets of a break: the lower one after a fever.
+        let share = match after {
+            After::Ill { fever: true } => RuleId::LongBreakShare,
+            _ => RuleId::BreakShare,
+        };
+        (standing.book.share(share), return_rule(after))
     } else if let Some(comeback) = standing.comeback {
         (standing.book.share(comeback.rule), comeback.rule)
     } else if phase_on(standing, on) == Phase::Taper {
@@ -152,10 +183,13 @@ fn lowered_to(
         share = share.min(0.5);
     }
     let suggested = standing.facts.suggested.last();
-    let already = suggested.is_some_and(|session| session.rules.iter().any(|id| id == rule.id()));
-    let last = suggested
-        .and_then(|s| crate::units::Distance::new(s.amount(), s.unit).ok())
-        .map(|distance| in_unit(distance, course));
+    let told_by = |rule: RuleId| {
+        suggested.is_some_and(|session| session.rules.iter().any(|id| id == rule.id()))
+    };
+    let already = told_by(rule);
+    // What is over asks for no less than it did while it lasted.
+    let was_low = !open.hurts_now() && LOWERED.into_iter().any(told_by);
+    let last = standing.told_last(course);
     match (last, already && open.lowers()) {
         (Some(last), true) => Some(last),
         (last, _) => {
@@ -167,7 +201,8 @@ fn lowered_to(
                 (Some(last), Some(usual)) => last.min(usual),
                 (last, usual) => last.or(usual)?,
             };
-            Some((f64::from(from) * share).floor() as u32)
+            let lowered = (f64::from(from) * share).floor() as u32;
+            Some(lowered.max(last.filter(|_| was_low).unwrap_or(0)))
         }
     }
 }
@@ -195,8 +230,8 @@ fn kit(standing: &Standing<'_>, wish: &SessionWish) -> Vec<Equipment> {
     kit
 }
 
-fn drills_before(facts: &Facts) -> Vec<String> {
-    let recent = facts.suggested.iter().rev().take(3);
+fn drills_before(standing: &Standing<'_>) -> Vec<String> {
+    let recent = standing.told_and_swum().rev().take(3);
     recent
         .flat_map(|session| &session.blocks)
         .flat_map(|block| &block.repeats)
@@ -220,9 +255,13 @@ fn test_distance(paces: &Paces, today: Date) -> u32 {
     }
 }
 
-/// What the last result makes of its set, if it still is of today's paces.
+/// The set that was promised; else what the last result makes of its set, if it
+/// still is of today's paces.
 fn follow_up(standing: &Standing<'_>, paces: &Paces) -> Option<crate::session::Repeat> {
     let facts = standing.facts;
+    if let Some(Promise::Set { set }) = &facts.promised {
+        return placed(facts, set);
+    }
     let last = facts.sets.last()?;
     let tested_since = facts.tests.iter().any(|test| test.on > last.on);
     if tested_since || days_between(last.on, facts.today) > 21 || last.set.stroke != paces.stroke {

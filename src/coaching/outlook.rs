@@ -73,7 +73,8 @@ pub fn outlook(facts: &Facts, race: &Race) -> Option<Outlook> {
 pub fn outlook_by(book: &Rulebook, facts: &Facts, race: &Race) -> Option<Outlook> {
     let with_race = Facts { race: Some(race.clone()), ..facts.clone() };
     let standing = Standing::of(&with_race, book);
-    let prediction = predict(&facts.tests, facts.today, race.stroke, facts.course, race.distance)?;
+    let prediction = predict(&facts.tests, facts.today, race.stroke, facts.course, race.distance)?
+        .begun(facts.sprints_from);
     let days_left = days_between(facts.today, race.on).max(0);
     let weeks = (days_left / 7).min(book.whole(RuleId::GainWeeks)) as f64;
     // A taper's gain is there only if there is time for one.

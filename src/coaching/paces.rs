@@ -3,20 +3,21 @@
 //! Knows the tests; not how a session is made of them.
 
 use crate::swim::Trial;
-use crate::swim::critical_speed::estimate;
+use crate::swim::critical_speed;
+use crate::swim::curve::{Curve, in_course};
 use crate::swim::even_pace::{self, Target};
 use crate::swim::levels::{Band, at_percent};
+use crate::swim::prediction::{self, Prediction};
 use crate::swim::strokes::times_free;
 use crate::units::{Centis, Course, Distance, Level, Pace, SendOff, Start, Stroke, Unit};
 
 use super::Facts;
+use super::shown_by_sets::shown_by_sets;
 use super::ways::own_ways;
 
 /// Free is coached from if it was tested within this many days, else the
 /// stroke of the newest test (ours).
 const FREE_FIRST_DAYS: i64 = 112;
-/// Tests in another pool count only if none in this one is as young (ours).
-const OTHER_POOL_DAYS: i64 = 84;
 /// An untested swimmer is given this long for 25: a 200 in 8:00 swum easily,
 /// and a rest (ours).
 const ANYONE_S_PER_25: u32 = 75;
@@ -32,6 +33,8 @@ pub(super) struct Paces {
     pub critical: Option<Pace>,
     /// The tests in that stroke, oldest first, as if swum in this pool.
     pub tests: Vec<Trial>,
+    /// What they and her sets make of every distance.
+    curve: Option<Curve>,
     /// A pace that she can swim easily all day, where any test tells one.
     easy: Option<Pace>,
     /// Strokes and ways of swimming of which results of hers tell, with how much
@@ -71,16 +74,10 @@ impl Paces {
         } else {
             swum.iter().max_by_key(|t| t.on).map_or(Stroke::Free, |t| t.stroke)
         };
-        let here_is_known = swum
-            .iter()
-            .any(|t| t.stroke == stroke && t.course == course && age(t) <= OTHER_POOL_DAYS);
-        let tests: Vec<Trial> = swum
-            .into_iter()
-            .filter(|t| t.stroke == stroke && (t.course == course || !here_is_known))
-            .filter_map(|t| as_if_in(t, course))
-            .collect();
-        let estimate = estimate(&tests, facts.today, stroke, course);
-        let critical = estimate.pace();
+        let curve = Curve::of(&swum, facts.today, stroke, course);
+        let curve = curve.map(|curve| shown_by_sets(facts, curve, stroke));
+        let tests = curve.as_ref().map_or_else(Vec::new, |curve| curve.results().to_vec());
+        let critical = curve.as_ref().and_then(|curve| critical_speed::by_curve(curve).pace());
         let easy = critical.map(|pace| at_percent(pace, EASY_PERCENT)).or_else(|| {
             // A sprinter swims easily at about 1.6 times her 100 (ours).
             let test = tests.last()?;
@@ -89,12 +86,12 @@ impl Paces {
         });
         let own = facts.own_targets.iter().filter(|own| own.stroke == stroke);
         let by_coach = own
-            .filter_map(|own| as_if_in(own.as_swum(), course))
+            .filter_map(|own| in_course(own.as_swum(), course))
             .map(|swim| (swim.distance, swim.time))
             .collect();
         let careful = !facts.open.is_empty();
         let ways = Vec::new();
-        let paces = Paces { course, stroke, critical, tests, easy, ways, by_coach, careful };
+        let paces = Paces { course, stroke, critical, tests, curve, easy, ways, by_coach, careful };
         Paces { ways: own_ways(facts, &paces), ..paces }
     }
 
@@ -103,9 +100,22 @@ impl Paces {
         self.course.unit()
     }
 
-    /// The newest test.
+    /// The newest test, as it was swum: what the curve gives over its distance lies
+    /// within its error, and its even pace is what was told that day.
     pub fn newest(&self) -> Option<&Trial> {
         self.tests.last()
+    }
+
+    /// `test` in the time that all her results together give over its distance.
+    pub fn as_now(&self, test: &Trial) -> Trial {
+        let seconds = self.curve.as_ref().map(|curve| curve.at(test.distance).seconds);
+        let time = seconds.and_then(|seconds| Centis::from_seconds(seconds).ok());
+        Trial { time: time.map_or(test.time, Centis::to_tenth), ..*test }
+    }
+
+    /// What her results promise over `distance`, from a push.
+    pub fn predicted(&self, distance: Distance) -> Option<Prediction> {
+        prediction::by_curve(self.curve.as_ref()?, distance)
     }
 
     /// The pace that she can swim easily all day, where any test tells one.
@@ -230,27 +240,4 @@ fn is_whole_stroke(stroke: Stroke) -> bool {
 
 fn to_half(time: Centis) -> Centis {
     Centis::new(((time.hundredths() + 25) / 50 * 50).max(50)).unwrap_or(time)
-}
-
-/// A test as if swum over the same number in `course`: by the ratio of lengths
-/// and the slowing with distance, 2 % slower with half the turns, 4 % slower
-/// with none; never faster than it was where turns are gained (ours).
-fn as_if_in(trial: Trial, course: Course) -> Option<Trial> {
-    if trial.course == course {
-        return Some(trial);
-    }
-    let lengths = course.unit().in_metres() / trial.distance.unit().in_metres();
-    let turns = match (trial.course, course) {
-        (Course::OpenWater, _) => 1.0,
-        (_, Course::OpenWater) => 1.04,
-        (Course::Short25m | Course::Short25yd, Course::Long50m) => 1.02,
-        _ => 1.0,
-    };
-    let slower = libm::pow(lengths, crate::swim::critical_speed::EXPONENT) * turns;
-    Some(Trial {
-        distance: Distance::new(trial.distance.amount(), course.unit()).ok()?,
-        time: Centis::from_seconds(trial.time.seconds() * slower).ok()?,
-        course,
-        ..trial
-    })
 }

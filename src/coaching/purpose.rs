@@ -7,9 +7,11 @@ use jiff::civil::Date;
 use super::calendar::planned_hard;
 use super::next::refusal;
 use super::paces::Paces;
+use super::promise::{Promise, purpose_of};
 use super::rulebook::RuleId;
 use super::season::{Phase, phase_on, race_ahead, rehearsed};
 use super::standing::{Standing, days_between};
+use super::steer::measure;
 use super::{Effort, Refusal, RefusalReason, SessionWish};
 use crate::session::Purpose;
 use crate::units::Course;
@@ -53,6 +55,13 @@ pub(super) fn purpose_on(standing: &Standing<'_>, on: Date, turn: Turn) -> (Purp
         let rule = if eve { RuleId::RaceEve } else { RuleId::RecoverDays };
         return (Purpose::Technique, vec![rule]);
     }
+    let spent = measure(standing).filter(|measure| measure.easy && matches!(turn, Turn::Next));
+    if let Some(measure) = spent {
+        return (light(standing, turn), vec![measure.rule]);
+    }
+    if facts.promised == Some(Promise::Easy) && matches!(turn, Turn::Next) {
+        return (light(standing, turn), vec![RuleId::LostFromFirst]);
+    }
     let wants_hard = match turn {
         Turn::Next => standing.may_be_hard(on) && planned_hard(facts, on).unwrap_or(true),
         Turn::OfWeek { hard, .. } => hard,
@@ -65,6 +74,20 @@ pub(super) fn purpose_on(standing: &Standing<'_>, on: Date, turn: Turn) -> (Purp
         return (light(standing, turn), vec![rule]);
     }
     let may_test = !matches!(turn, Turn::OfWeek { test: false, .. }) && phase != Phase::Taper;
+    // What was said of the next hard swim comes before all else that is due.
+    match &facts.promised {
+        Some(Promise::Set { set }) if may_test => {
+            if let Some(purpose) = purpose_of(facts, set) {
+                return (purpose, vec![RuleId::Promised]);
+            }
+        }
+        Some(Promise::Test) if may_test => return (Purpose::Test, vec![RuleId::CutBacks]),
+        // The test brings new paces: nothing hard is written by the old ones.
+        Some(Promise::Test) if phase != Phase::Taper => {
+            return (light(standing, turn), vec![RuleId::CutBacks]);
+        }
+        _ => {}
+    }
     if let Some(rule) = test_due(standing, on).filter(|_| may_test) {
         return (Purpose::Test, vec![rule]);
     }
@@ -101,7 +124,7 @@ const TEST_WAITS_DAYS: i64 = 9;
 fn light(standing: &Standing<'_>, turn: Turn) -> Purpose {
     let count = match turn {
         Turn::Next => {
-            let last = standing.facts.suggested.last().map(|session| session.purpose);
+            let last = standing.told_and_swum().next_back().map(|session| session.purpose);
             usize::from(last == Some(Purpose::Technique))
         }
         Turn::OfWeek { count, .. } => count,
@@ -112,7 +135,7 @@ fn light(standing: &Standing<'_>, turn: Turn) -> Purpose {
 fn hard(standing: &Standing<'_>, on: Date, turn: Turn) -> (Purpose, Vec<RuleId>) {
     let paces = Paces::of(standing.facts, standing.facts.course);
     let sprinter = paces.critical.is_none();
-    let rehearsable = rehearsed(standing.facts, paces.course, &paces.tests).is_some();
+    let rehearsable = rehearsed(standing.facts, &paces).is_some();
     let rotation: &[Purpose] = match (phase_on(standing, on), sprinter, standing.seasoned()) {
         (Phase::Taper, ..) if rehearsable => &[Purpose::RaceRehearsal],
         (Phase::Sharpen, true, _) if rehearsable => &[Purpose::RaceRehearsal, Purpose::Speed],
@@ -125,7 +148,7 @@ fn hard(standing: &Standing<'_>, on: Date, turn: Turn) -> (Purpose, Vec<RuleId>)
     let count = match turn {
         Turn::OfWeek { count, .. } => count,
         Turn::Next => {
-            let last = standing.facts.suggested.iter().rev().find_map(|session| {
+            let last = standing.told_and_swum().rev().find_map(|session| {
                 rotation.iter().position(|purpose| *purpose == session.purpose)
             });
             last.map_or(0, |index| index + 1)

@@ -5,12 +5,12 @@
 use jiff::ToSpan;
 use jiff::civil::Date;
 
+use super::paces::Paces;
 use super::rulebook::{RuleId, Rulebook};
 use super::standing::{Standing, days_between};
 use super::{Facts, Race, WeekKind};
 use crate::swim::Trial;
-use crate::swim::prediction::predict;
-use crate::units::{Course, Distance};
+use crate::units::Distance;
 
 /// What the weeks round a day are for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -98,17 +98,17 @@ fn after_race(standing: &Standing<'_>, day: Date) -> bool {
 
 /// The race as a swim to rehearse: in the time hoped for, unless that is out of
 /// reach, else in the time predicted.
-pub(super) fn rehearsed(facts: &Facts, course: Course, tests: &[Trial]) -> Option<Trial> {
+pub(super) fn rehearsed(facts: &Facts, paces: &Paces) -> Option<Trial> {
     let race = race_ahead(facts, facts.today)?;
-    let distance = Distance::new(race.distance.amount(), course.unit()).ok()?;
-    let stroke = tests.last()?.stroke;
-    let predicted = predict(tests, facts.today, stroke, course, distance)?;
+    let distance = Distance::new(race.distance.amount(), paces.unit()).ok()?;
+    let stroke = paces.stroke;
+    let predicted = paces.predicted(distance)?;
     let hoped = race.goal.filter(|goal| *goal >= predicted.low && race.stroke == stroke);
     Some(Trial {
         distance,
         time: hoped.unwrap_or(predicted.time).min(predicted.time),
         stroke,
-        course,
+        course: paces.course,
         on: facts.today,
         meet: true,
     })

@@ -10,7 +10,7 @@ use jiff::civil::Date;
 
 use super::paces::Paces;
 use super::rulebook::{RuleId, Rulebook};
-use super::{Facts, SetSwum, Trouble, UNSAID_LEVEL, WeekPlanned};
+use super::{After, Facts, SetSwum, Trouble, UNSAID_LEVEL, WeekPlanned};
 use crate::session::Session;
 use crate::units::{Course, Distance};
 
@@ -52,8 +52,8 @@ pub(super) struct Open {
     pub ill_since: Option<Date>,
     /// With fever.
     pub fever: bool,
-    /// Over, and not swum since.
-    pub mending: bool,
+    /// Over, and on the way back: what and since when.
+    pub mending: Option<(Date, After)>,
     /// Held by the coach.
     pub held: bool,
 }
@@ -82,7 +82,13 @@ impl Open {
                     open.ill_since = Some(open.ill_since.map_or(*since, |last| last.max(*since)));
                     open.fever |= fever;
                 }
-                Trouble::Mending { .. } => open.mending = true,
+                Trouble::Mending { since, after } => {
+                    // Of several the one that wants the most time.
+                    let heavier = |(_, before): (Date, After)| weight(*after) > weight(before);
+                    if open.mending.is_none_or(heavier) {
+                        open.mending = Some((*since, *after));
+                    }
+                }
                 Trouble::Faint { .. } => open.faint = true,
                 Trouble::Held { .. } => open.held = true,
             }
@@ -92,7 +98,7 @@ impl Open {
 
     /// Something of the body is open: everything is lowered.
     pub fn lowers(&self) -> bool {
-        self.hurts_now() || self.mending
+        self.hurts_now() || self.mending.is_some()
     }
 
     /// Pain or illness is open, not just over.
@@ -110,6 +116,49 @@ impl Open {
         self.places.iter().any(|one| one == place)
     }
 }
+
+/// What wants the most time to come back from.
+const fn weight(after: After) -> u8 {
+    match after {
+        After::Away | After::Pain { .. } => 0,
+        After::Ill { fever: false } => 1,
+        After::Stop => 2,
+        After::Ill { fever: true } => 3,
+    }
+}
+
+/// The rule by which she comes back.
+pub(super) const fn return_rule(after: After) -> RuleId {
+    match after {
+        After::Ill { fever: true } => RuleId::FeverReturnDays,
+        _ => RuleId::ReturnDays,
+    }
+}
+
+/// True while she comes back from what was over `since`: no test, no race
+/// rehearsal and nothing hard before that is done, whatever is due. It begins on
+/// the first day on which she may swim; light pain, and a time away too short to
+/// be a break, ask for one gentle swim only.
+pub fn is_mending(
+    book: &Rulebook,
+    since: Date,
+    after: After,
+    today: Date,
+    swum_since: bool,
+) -> bool {
+    let light = match after {
+        After::Away => true,
+        After::Pain { level } => level.unwrap_or(UNSAID_LEVEL) < LIGHT_PAIN_BELOW,
+        After::Ill { .. } | After::Stop => false,
+    };
+    if light {
+        return !swum_since;
+    }
+    !swum_since || days_between(since, today) <= book.whole(return_rule(after))
+}
+
+/// Pain below this is a note and no more (common practice, no source).
+const LIGHT_PAIN_BELOW: u8 = 3;
 
 impl<'a> Standing<'a> {
     /// How she stands by `facts` and `book`.
@@ -135,8 +184,11 @@ impl<'a> Standing<'a> {
         if self.open.ill_since.is_some() {
             return Some(RuleId::IllEasy);
         }
-        if self.open.pain.is_some() || self.open.mending {
+        if self.open.pain.is_some() {
             return Some(RuleId::PainEasy);
+        }
+        if let Some((_, after)) = self.open.mending {
+            return Some(return_rule(after));
         }
         if self.open.held {
             return Some(RuleId::Held);
@@ -188,33 +240,27 @@ impl<'a> Standing<'a> {
         self.hard_days.iter().chain(squad).all(|hard| days_between(*hard, day).abs() >= gap)
     }
 
-    /// The longest session of the last four weeks, swum, planned or suggested,
-    /// in the unit of `course`.
+    /// The longest session of the last four weeks that was swum, in the unit of
+    /// `course`.
     pub fn longest_session(&self, course: Course) -> Option<u32> {
         let since = self.facts.today.saturating_sub(28.days());
-        let swum = self
-            .facts
-            .swims
-            .iter()
-            .filter(|swim| swim.on >= since)
-            .filter_map(|swim| swim.distance.map(|distance| in_unit(distance, course)));
-        let suggested = self
-            .facts
-            .suggested
-            .iter()
-            .filter(|session| session.on >= since && session.on < self.facts.today)
-            .filter_map(|session| Distance::new(session.amount(), session.unit).ok())
-            .map(|distance| in_unit(distance, course));
-        let planned = self
-            .facts
-            .weeks
-            .iter()
-            .filter(|week| week.starts >= since && week.starts < self.facts.today)
-            .map(|week| {
-                let sessions = u32::try_from(week.days.len()).unwrap_or(1).max(1);
-                in_unit(week.distance, course) / sessions
-            });
-        swum.chain(suggested).chain(planned).max()
+        let swims = self.facts.swims.iter().filter(|swim| swim.on >= since);
+        swims.filter_map(|swim| swim.distance.map(|distance| in_unit(distance, course))).max()
+    }
+
+    /// What she was told to swim last, be it swum or not, in the unit of `course`:
+    /// the measure of what is lowered.
+    pub fn told_last(&self, course: Course) -> Option<u32> {
+        let told = self.facts.suggested.last();
+        let told = told.and_then(|one| Distance::new(one.amount(), one.unit).ok());
+        told.map(|distance| in_unit(distance, course))
+    }
+
+    /// The sessions told of days on which she swam, the last told of each day.
+    pub fn told_and_swum(&self) -> impl DoubleEndedIterator<Item = &Session> {
+        let by_day: BTreeMap<Date, &Session> =
+            self.facts.suggested.iter().map(|session| (session.on, session)).collect();
+        by_day.into_iter().filter(|(day, _)| self.days_swum.contains(day)).map(|(_, told)| told)
     }
 
     /// The most that a session may be, by the session's own ramp; `None` for a
@@ -245,24 +291,13 @@ pub(super) fn plan_on(facts: &Facts, day: Date) -> Option<&WeekPlanned> {
     facts.weeks.iter().rfind(|week| (0..7).contains(&days_between(week.starts, day)))
 }
 
-/// Not texting is not the same as not swimming: days planned or suggested
-/// count as swum until something says otherwise.
+/// The days of which it is known that she swam: reported, captured, or presumed
+/// from the register. What was offered to her is none.
 fn days_swum(facts: &Facts) -> BTreeSet<Date> {
-    let planned = facts.weeks.iter().flat_map(|week| week.days.iter()).map(|day| day.0);
-    let planned = planned
-        .filter(|day| plan_on(facts, *day).is_some_and(|w| w.days.iter().any(|d| d.0 == *day)));
-    let suggested = facts.suggested.iter().map(|session| session.on);
-    let reported = facts
-        .swims
-        .iter()
-        .map(|swim| swim.on)
-        .chain(facts.sets.iter().map(|set| set.on))
-        .chain(facts.tests.iter().map(|test| test.on));
-    planned
-        .chain(suggested)
-        .filter(|day| *day < facts.today)
-        .chain(reported.filter(|day| *day <= facts.today))
-        .collect()
+    let swims = facts.swims.iter().map(|swim| swim.on);
+    let sets = facts.sets.iter().map(|set| set.on);
+    let tests = facts.tests.iter().map(|test| test.on);
+    swims.chain(sets).chain(tests).filter(|day| *day <= facts.today).collect()
 }
 
 fn hard_days(facts: &Facts) -> BTreeSet<Date> {
@@ -295,12 +330,20 @@ fn hard_days(facts: &Facts) -> BTreeSet<Date> {
     planned.chain(suggested).chain(swum).chain(sets).chain(tests).chain(other).collect()
 }
 
-/// The latest break of ten days or more whose return weeks are not over.
+/// The latest break of ten days or more whose return weeks are not over: between
+/// two days on which she is known to have swum, or one and today, unless the squad
+/// swam meanwhile and nobody says that she was not there; of who reports nothing at
+/// all only a time that she said she was away.
 fn comeback(facts: &Facts, book: &Rulebook, days_swum: &BTreeSet<Date>) -> Option<Comeback> {
     let mut days: Vec<Date> = days_swum.iter().copied().filter(|day| *day < facts.today).collect();
-    if facts.joined < facts.today && days.first().is_none_or(|first| facts.joined < *first) {
-        days.insert(0, facts.joined);
+    if days.is_empty() {
+        let (from, back) = facts.away.iter().rfind(|(_, back)| *back <= facts.today)?;
+        days.extend([*from, *back]);
     }
+    let first = days.first().copied();
+    let with_squad = facts.with_squad.iter().copied();
+    days.extend(with_squad.filter(|night| Some(*night) > first && *night < facts.today));
+    days.sort_unstable();
     days.push(facts.today);
     let tested = |day: Date| facts.tests.iter().any(|test| test.on == day);
     days.windows(2).rev().find_map(|pair| {

@@ -5,7 +5,6 @@
 use super::standing::days_between;
 use super::{Facts, SetSwum};
 use crate::swim::Trial;
-use crate::swim::prediction::predict;
 use crate::units::{Centis, Stroke};
 
 use super::paces::Paces;
@@ -35,7 +34,7 @@ fn by_test(facts: &Facts, paces: &Paces, stroke: Stroke) -> Option<f64> {
             && (0..=DAYS).contains(&days_between(test.on, facts.today))
     };
     let test = facts.tests.iter().rev().find(counts)?;
-    let other = predict(&paces.tests, facts.today, paces.stroke, paces.course, test.distance)?;
+    let other = paces.predicted(test.distance)?;
     sound(test.time.seconds() / other.time.seconds())
 }
 

@@ -1,16 +1,18 @@
 //! A week: what kind it is, how far, which days, and the session of each.
 
-use jiff::ToSpan;
 use jiff::civil::Date;
 
-use super::calendar::first_day;
 use super::draft::Draft;
 use super::next::refuse_if_stopped;
 use super::order::{Order, shortest_session, write};
+use super::promise::Promise;
 use super::purpose::{Turn, purpose_on};
 use super::rulebook::{RuleId, Rulebook};
-use super::season::{Phase, phase_on, race_ahead, taper_share};
+use super::season::{Phase, phase_on, taper_share};
 use super::standing::{Standing, days_between, in_unit};
+use super::steer::{Measure, measure};
+use super::volume::volume;
+use super::week_days::{days_of, hard_days_of, standing_in, with_standing};
 use super::{Facts, Refusal, SessionWish, WeekKind, WeekPlanned, WeekWish};
 use crate::session::{Purpose, Session};
 use crate::units::Unit;
@@ -63,11 +65,20 @@ pub fn week_by(book: &Rulebook, facts: &Facts, wish: &WeekWish) -> Result<Week, 
     refuse_if_stopped(&standing)?;
     let before = weeks_before(facts);
     let (kind, mut because) = kind_of(&standing, wish, &before);
-    let days = days_of(&standing, wish);
-    let hard = hard_days_of(&standing, kind, &days);
+    let stands = standing_in(&standing, wish, kind);
+    let days = with_standing(days_of(&standing, wish), &stands);
+    let hard = hard_days_of(&standing, kind, &days, &stands);
     let turns = turns(facts, &days, &hard);
-    let write = |(day, turn): (Date, Turn), aim: Option<u32>| {
-        write_day(&standing, wish, kind, day, turn, aim)
+    let write = |(day, turn): (Date, Turn), aim: Option<u32>| match stands
+        .iter()
+        .find(|session| session.on == day)
+    {
+        Some(session) => Ok((*session).clone()),
+        // How the last swim went is the measure of the first.
+        None => {
+            let measured = measure(&standing).filter(|_| days.first() == Some(&day));
+            write_day(&standing, wish, kind, (day, turn), aim, measured)
+        }
     };
     let draft = Draft::of(turns.clone(), &write)?;
     let mut wanted = volume(&standing, kind, &before, draft.room(), &mut because);
@@ -79,12 +90,26 @@ pub fn week_by(book: &Rulebook, facts: &Facts, wish: &WeekWish) -> Result<Week, 
     let step = facts.course.length().unwrap_or(100).max(50);
     let mut sessions = draft.filled(wanted, shortest, step, &write)?;
     let total = |sessions: &[Session]| sessions.iter().map(Session::amount).sum::<u32>();
-    if total(&sessions) < wanted {
+    // What was promised is not given up for distance.
+    let promised = matches!(facts.promised, Some(Promise::Set { .. } | Promise::Test));
+    if total(&sessions) < wanted && !promised {
         // A test or slow-going purposes hold too little: what covers most instead.
-        let long = turns.into_iter().map(|(day, turn)| (day, long_in_place_of(turn))).collect();
+        let long = turns.iter().map(|(day, turn)| (*day, long_in_place_of(*turn))).collect();
         let instead = Draft::of(long, &write)?.filled(wanted, shortest, step, &write)?;
         if total(&instead) > total(&sessions) {
             sessions = instead;
+        }
+    }
+    if standing.open.lowers() {
+        // Nor is one session more than the one before it.
+        for index in 1..sessions.len() {
+            let most = sessions[index - 1].amount();
+            let turn = turns.iter().find(|(day, _)| *day == sessions[index].on).copied();
+            if let Some(turn) = turn.filter(|_| sessions[index].amount() > most)
+                && let Ok(shorter) = write(turn, Some(most))
+            {
+                sessions[index] = shorter;
+            }
         }
     }
     because.dedup();
@@ -108,7 +133,8 @@ fn weeks_before(facts: &Facts) -> Vec<&WeekPlanned> {
     }
 }
 
-fn is_work(kind: WeekKind) -> bool {
+/// True for a week of work, none to recover or come back.
+pub(super) fn is_work(kind: WeekKind) -> bool {
     matches!(kind, WeekKind::Normal | WeekKind::Hard)
 }
 
@@ -142,146 +168,6 @@ fn kind_of(
     (wanted, Vec::new())
 }
 
-/// How far the week should be.
-fn volume(
-    standing: &Standing<'_>,
-    kind: WeekKind,
-    before: &[&WeekPlanned],
-    room: u32,
-    because: &mut Vec<RuleId>,
-) -> u32 {
-    let book = standing.book;
-    let course = standing.facts.course;
-    let today = standing.facts.today;
-    let amount = |week: &&&WeekPlanned| in_unit(week.distance, course);
-    let work = || before.iter().take(4).filter(|week| is_work(week.kind));
-    let recent = work().filter(|week| days_between(week.starts, today) <= 28).map(|w| amount(&w));
-    let base = recent.max().or_else(|| work().map(|week| amount(&week)).max());
-    let last_work = before.iter().find(|week| is_work(week.kind)).map(|week| amount(&week));
-    let last = before.first().map(|week| in_unit(week.distance, course));
-    let of = |amount: u32, share: f64| (f64::from(amount) * share).floor() as u32;
-    let first = of(room, book.share(RuleId::FirstWeekShare));
-    match kind {
-        WeekKind::Normal | WeekKind::Hard => {
-            let Some(base) = base.or(last_work) else {
-                because.push(RuleId::FirstWeekShare);
-                // What she swims already is no jump, however little room is left.
-                return most_swum_in_a_week(standing).map_or(first, |swum| swum.clamp(first, room));
-            };
-            let after_work = before.first().is_some_and(|week| is_work(week.kind));
-            let step = match (kind, after_work) {
-                (WeekKind::Hard, _) => 1.0 + book.share(RuleId::RampWeek),
-                (_, true) => 1.0 + book.share(RuleId::NormalStep),
-                (_, false) => 1.0,
-            };
-            because.push(RuleId::RampWeek);
-            // Growing stops where the minutes are all but full, so that the same
-            // distance still fits next week's purposes.
-            let step = if of(base, step) > of(room, 0.93) { 1.0 } else { step };
-            of(base, step).min(of(base, 1.0 + book.share(RuleId::RampWeek)))
-        }
-        WeekKind::Easy => {
-            because.push(RuleId::EasyWeekShare);
-            let from = base.into_iter().chain(last_work).min().unwrap_or(first);
-            of(from, book.share(RuleId::EasyWeekShare))
-        }
-        WeekKind::Taper => {
-            // Measured on the largest week, so that a taper is no taper of a taper.
-            let usual = base.or(last_work).unwrap_or(first);
-            of(usual, taper_share(standing).0)
-        }
-        WeekKind::Return => {
-            let usual = last_work.or(last).unwrap_or(first);
-            let share = match standing.comeback {
-                _ if standing.open.ill_since.is_some() => book.share(RuleId::IllEasy),
-                _ if standing.open.pain.is_some() => book.share(RuleId::PainEasy),
-                Some(comeback) => book.share(comeback.rule),
-                None => 1.0,
-            };
-            of(usual, share)
-        }
-    }
-}
-
-/// The most that was reported in seven days of the last four weeks.
-fn most_swum_in_a_week(standing: &Standing<'_>) -> Option<u32> {
-    let facts = standing.facts;
-    (1..=4i64)
-        .map(|week| {
-            let ago = |swim: &&super::Swum| days_between(swim.on, facts.today);
-            let swims =
-                facts.swims.iter().filter(|swim| (7 * (week - 1)..7 * week).contains(&ago(swim)));
-            swims.filter_map(|s| s.distance).map(|d| in_unit(d, facts.course)).sum::<u32>()
-        })
-        .max()
-        .filter(|most| *most > 0)
-}
-
-/// The days of the week's sessions: hers where she named them, else spread.
-fn days_of(standing: &Standing<'_>, wish: &WeekWish) -> Vec<Date> {
-    let facts = standing.facts;
-    let first = days_between(facts.today, first_day(standing)).clamp(0, 6);
-    let first = first.max(i64::from(standing.days_swum.contains(&facts.today)));
-    let race = race_ahead(facts, facts.today).map(|race| race.on);
-    let open: Vec<Date> = (first..7)
-        .map(|ahead| facts.today.saturating_add(ahead.days()))
-        .filter(|day| Some(*day) != race && !facts.shut.contains(day))
-        .collect();
-    let wanted = usize::from(wish.sessions.unwrap_or(facts.sessions_a_week).max(1)).min(open.len());
-    let hers: Vec<Date> =
-        open.iter().copied().filter(|day| facts.days.contains(&day.weekday())).collect();
-    let from = if hers.len() >= wanted { &hers } else { &open };
-    let mut days: Vec<Date> = spread(from, wanted);
-    if hers.len() < wanted && !hers.is_empty() {
-        // Her own days first, the others where they lie furthest from them.
-        days = hers.clone();
-        while days.len() < wanted {
-            let free = open.iter().filter(|day| !days.contains(day));
-            let furthest = free.max_by_key(|day| {
-                let nearest = days.iter().map(|one| days_between(*one, **day).abs()).min();
-                (nearest, std::cmp::Reverse(**day))
-            });
-            let Some(day) = furthest else { break };
-            days.push(*day);
-        }
-        days.sort_unstable();
-    }
-    days
-}
-
-/// `count` of `days`, as evenly as they lie.
-fn spread(days: &[Date], count: usize) -> Vec<Date> {
-    (0..count).filter_map(|index| days.get(index * days.len() / count.max(1)).copied()).collect()
-}
-
-/// Which of the days are hard: about half, far enough apart and from what was
-/// hard before.
-fn hard_days_of(standing: &Standing<'_>, kind: WeekKind, days: &[Date]) -> Vec<Date> {
-    let most = match (kind, days.len()) {
-        (WeekKind::Easy | WeekKind::Return, _) => 0,
-        _ if standing.easy_only().is_some() => 0,
-        (WeekKind::Taper, count) => count.div_ceil(3),
-        (WeekKind::Hard, count) => count.div_ceil(2) + usize::from(count >= 4),
-        (_, count) => count.div_ceil(2),
-    };
-    let gap = standing.hard_gap();
-    // Nothing hard right before a race, nor after it.
-    let near_race = |day: Date| {
-        phase_on(standing, day) == Phase::Recover
-            || race_ahead(standing.facts, day).is_some_and(|race| {
-                days_between(day, race.on) < standing.book.whole(RuleId::RaceEve)
-            })
-    };
-    let mut hard: Vec<Date> = Vec::new();
-    for day in days {
-        let apart = hard.iter().all(|other| days_between(*other, *day) >= gap);
-        if hard.len() < most && apart && standing.may_be_hard(*day) && !near_race(*day) {
-            hard.push(*day);
-        }
-    }
-    hard
-}
-
 /// Each day with its turn: hard and light ones are counted on from week to week.
 fn turns(facts: &Facts, days: &[Date], hard: &[Date]) -> Vec<(Date, Turn)> {
     let week = usize::try_from(days_between(facts.joined, facts.today) / 7).unwrap_or(0);
@@ -311,9 +197,9 @@ fn write_day(
     standing: &Standing<'_>,
     wish: &WeekWish,
     kind: WeekKind,
-    day: Date,
-    turn: Turn,
+    (day, turn): (Date, Turn),
     aim: Option<u32>,
+    measured: Option<Measure>,
 ) -> Result<Session, Refusal> {
     let mut purpose = purpose_on(standing, day, turn);
     match kind {
@@ -323,7 +209,7 @@ fn write_day(
         }
         _ => {}
     }
-    let uncapped = aim.is_none();
-    let order = Order { on: day, purpose, minutes: wish.minutes, most: None, aim, uncapped };
+    let (uncapped, most) = (aim.is_none(), measured.map(|measure| measure.most));
+    let order = Order { on: day, purpose, minutes: wish.minutes, most, aim, uncapped };
     write(standing, &SessionWish::default(), &order)
 }

@@ -55,6 +55,7 @@ impl<'a> Desk<'a> {
         // Before all else, and whatever else the text says.
         let alarms = self.alarms(text);
         let harm = alarms.harm.is_some();
+        self.harm_of_another = alarms.harm_of_another;
         match &alarms.danger {
             // Beside harm, what can't wait comes first; the rest goes harm's way.
             Some(danger) if danger.sure && (!harm || danger.danger.is_grave()) => {

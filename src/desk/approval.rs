@@ -263,6 +263,8 @@ fn give(desk: &mut Desk<'_>, who: &Name, answered: &mut Answered) -> Result<(), 
         asked: None,
         distance,
         sessions: week.sessions,
+        changed: vec![],
+        waits: None,
         rules: week.rules,
     });
     answered.given.push(who.clone());

@@ -42,6 +42,8 @@ pub struct Desk<'a> {
     pub danger: Option<Danger>,
     /// Whom that danger is about.
     pub danger_to: Whom,
+    /// Words of harm are of what somebody beside the sender may do to themselves.
+    pub harm_of_another: bool,
     /// The sender's words are not to be kept.
     pub private: bool,
     /// What was read of the text and applied.
@@ -72,6 +74,7 @@ impl<'a> Desk<'a> {
             speaker: None,
             danger: None,
             danger_to: Whom::Unsaid,
+            harm_of_another: false,
             private: false,
             read: Vec::new(),
             matter: None,

@@ -29,24 +29,33 @@ impl<'a> Desk<'a> {
         if self.may_worry(&outcome) {
             lines.push(voice.worried_hint().to_owned());
         }
+        // What to do at once stays first, whatever else there is to say.
+        let on_deck = self.may(Right::BeWarned);
+        let mut next = lines.len().min(1);
         if self.unreached && !lines.is_empty() {
             lines.insert(1, voice.nobody_told().to_owned());
+            next = 2;
         } else if self.uncalled && !lines.is_empty() {
-            lines.insert(1, voice.nobody_reached(self.may(Right::BeWarned)).to_owned());
-        } else if let Some(alarm) = self.asked.unheard.filter(|_| !lines.is_empty()) {
-            let at = usize::from(is_caution(&outcome));
-            lines.insert(at, voice.nobody_reached(self.may(Right::BeWarned)).to_owned());
+            lines.insert(1, voice.nobody_reached(on_deck).to_owned());
+            next = 2;
+        } else if let Some(alarm) = self.asked.unheard.filter(|_| !lines.is_empty())
+            // Whoever writes of harm is not sent to somebody whom it may be about.
+            && !outcome.parts().iter().any(is_welfare)
+        {
+            let at = usize::from(outcome.parts().iter().any(is_caution));
+            lines.insert(at, voice.nobody_reached(on_deck).to_owned());
+            next = at + 1;
             self.record(Event::AlarmTold { alarm });
         }
         // Behind what this text came to, before what may wait; the results of
         // several come first.
         let several = matches!(outcome, Outcome::Captured(_));
         if let Some(asked) = questions.dropped {
-            let at = if several { lines.len() } else { lines.len().min(1) };
+            let at = if several { lines.len() } else { next };
             lines.insert(at, voice.never_answered(&asked));
         }
         if let Some(question) = questions.next {
-            lines.insert(lines.len().min(1), question);
+            lines.insert(next, question);
         }
         let room = if self.asked.room.is_some() { rooms::PARTS } else { PARTS };
         let named = self
@@ -149,7 +158,18 @@ fn is_of_squad(outcome: &Outcome) -> bool {
 fn in_order(outcomes: &[Outcome], voice: &dyn Voice) -> Vec<String> {
     let mut ordered = outcomes.to_vec();
     ordered.sort_by_key(|one| (!is_caution(one), !is_danger(one)));
-    voice.lines(&Outcome::Mixed(ordered))
+    let lines = voice.lines(&Outcome::Mixed(ordered.clone()));
+    // The first act, then the kind word, then what follows of either.
+    let [danger, harm, ..] = ordered.as_slice() else { return lines };
+    if !(is_danger(danger) && is_welfare(harm)) {
+        return lines;
+    }
+    let first = voice.lines(danger).len();
+    let (before, after) = lines.split_at(first.min(lines.len()));
+    let mut all = before.to_vec();
+    all.splice(1..1, after.first().cloned());
+    all.extend(after.iter().skip(1).cloned());
+    all
 }
 
 /// A reply with as much of what may wait as there is room for.
@@ -168,6 +188,10 @@ fn with_asides(fitted: Fitted, asides: Vec<String>, parts: usize) -> Fitted {
 
 /// How many SMS parts a reply may have that may go to a telephone.
 pub const PARTS: usize = 2;
+
+fn is_welfare(outcome: &Outcome) -> bool {
+    matches!(outcome, Outcome::Caution(reply) if reply.kind.is_welfare())
+}
 
 fn is_danger(outcome: &Outcome) -> bool {
     matches!(outcome, Outcome::Caution(reply) if reply.kind.is_danger())

@@ -116,6 +116,8 @@ fn for_one(desk: &Desk<'_>, statement: &Statement, set: &TypedSet) -> Result<Out
         lane: None,
         unseen: false,
         on_squad_night: false,
+        changed: None,
+        waits: None,
         after_yes: false,
     }))
 }

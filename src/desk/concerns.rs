@@ -101,7 +101,10 @@ fn one(desk: &mut Desk<'_>, concern: Concern) -> (Value, Outcome) {
         }
         Concern::Low => {
             desk.private = true;
-            let kind = CautionKind::Low { helpline: desk.squad.safe.helpline.clone() };
+            let kind = CautionKind::Low {
+                call: desk.squad.emergency_number(),
+                helpline: desk.squad.safe.helpline.clone(),
+            };
             ("private", kind)
         }
         // These are of swimming, whatever else the text says.

@@ -5,12 +5,12 @@ use jiff::{Timestamp, ToSpan};
 
 use super::bench::Desk;
 use super::timetable;
-use crate::coaching::{Facts, Trouble, WeekPlanned, evening};
+use crate::coaching::{self, After, Facts, Trouble, WeekPlanned, evening};
 use crate::message::Name;
 use crate::profile::{Kept, Presence, Swimmer, TestKept, TroubleKept, TroubleKind};
 use crate::session::Session;
-use crate::swim::Trial;
-use crate::units::{Centis, Start};
+use crate::swim::{Trial, curve};
+use crate::units::Start;
 
 /// Minutes booked where she said nothing (common practice, no source).
 const MINUTES: u16 = 60;
@@ -20,6 +20,8 @@ const SESSIONS: u8 = 3;
 const WEEKS: i64 = 16;
 /// How many suggested sessions are looked at.
 const SUGGESTED: usize = 12;
+/// Longer after she came back than this it is another break (ours).
+const JUST_BACK_DAYS: i32 = 9;
 /// How far back the squad's nights are looked at.
 const NIGHTS_DAYS: i64 = 28;
 
@@ -55,11 +57,16 @@ impl Desk<'_> {
             cleared: self.is_cleared(swimmer),
             joined: swimmer.joined_on.min(self.today),
             tests: swimmer.tests.as_of(now).map(|kept| from_a_push(&kept.what)).collect(),
+            sprints_from: sprints_from(swimmer, now),
             sets: swimmer.sets.since(since, now).map(|kept| kept.what.clone()).collect(),
             swims: self.swum_since(swimmer, since),
             other: swimmer.other.since(since, now).map(|kept| kept.what.clone()).collect(),
             weeks: self.weeks(swimmer, since),
             suggested: self.suggested(swimmer),
+            standing: Vec::new(),
+            promised: self.promised(swimmer),
+            away: swimmer.away.as_of(now).map(|kept| (kept.on, kept.what)).collect(),
+            with_squad: self.with_squad(swimmer),
             open: self.still_careful(swimmer),
             race: self.next_race(swimmer),
             focus: swimmer.focus_at(now).cloned(),
@@ -68,6 +75,7 @@ impl Desk<'_> {
         };
         let nights = self.nights(swimmer, &facts);
         facts.suggested.splice(0..0, nights);
+        facts.standing = self.still_standing(swimmer, &facts);
         Some(facts)
     }
 }
@@ -97,6 +105,25 @@ impl Desk<'_> {
 
     fn missed(&self, swimmer: &Swimmer, day: Date) -> bool {
         swimmer.missed.as_of(self.now()).any(|kept| kept.on == day)
+    }
+
+    /// Nights that are over on which she had a lane, unless she said that she was not
+    /// there, or whoever was there was marked and she was not.
+    fn with_squad(&self, swimmer: &Swimmer) -> Vec<Date> {
+        let now = self.now();
+        let marked =
+            |on: Date| self.squad.swimmers.values().any(|other| other.seen_on(on, now).is_some());
+        let nights = self.squad.sets_before(self.today, now).into_iter();
+        nights
+            .filter(|evening| evening.lane_of(&swimmer.name).is_some())
+            .map(|evening| evening.on)
+            .filter(|on| !self.missed(swimmer, *on) && !swimmer.is_away(*on, now))
+            .filter(|on| swimmer.says_of(*on, now).is_none_or(|said| said.coming))
+            .filter(|on| match swimmer.seen_on(*on, now) {
+                Some(presence) => presence == Presence::Here,
+                None => !marked(*on),
+            })
+            .collect()
     }
 
     /// What she swam, or is to swim, on the squad's nights of the last weeks: her
@@ -141,8 +168,7 @@ impl Desk<'_> {
         all.into_iter().skip(over).map(|kept| kept.what.clone()).collect()
     }
 
-    /// What is open, and what was over so lately that she has not swum since:
-    /// the first session after pain, illness or a stop is a gentle one.
+    /// What is open, and what was over so lately that she is on the way back.
     fn still_careful(&self, swimmer: &Swimmer) -> Vec<Trouble> {
         let now = self.now();
         let swum_since = |closed: Timestamp| {
@@ -150,24 +176,40 @@ impl Desk<'_> {
                 || swimmer.sets.as_of(now).any(|kept| kept.at > closed)
                 || swimmer.tests.as_of(now).any(|kept| kept.at > closed)
         };
-        swimmer
-            .troubles
-            .as_of(now)
-            .filter_map(|kept| match (&kept.what.kind, kept.what.closed) {
-                (_, Some((_, closed))) if closed > now => Some(trouble(kept)),
-                (_, None) => Some(trouble(kept)),
+        let mending = |kind: &TroubleKind, closed: Timestamp| {
+            let after = match kind {
                 // The coach's word that a hold is over needs no gentle start.
-                (TroubleKind::Held | TroubleKind::Eased, Some(_)) => None,
-                // The days after a knock to the head are told below.
-                (TroubleKind::Faint, Some((_, closed))) if self.is_of_knock(swimmer, kept.at) => {
-                    self.step_after_knock(closed)
-                }
-                (_, Some((_, closed))) if swum_since(closed) => None,
-                (_, Some((_, closed))) => {
-                    Some(Trouble::Mending { since: self.squad.local_day(closed) })
-                }
-            })
-            .collect()
+                TroubleKind::Held | TroubleKind::Eased => return None,
+                TroubleKind::Pain { level, .. } => After::Pain { level: *level },
+                TroubleKind::Ill { fever, .. } => After::Ill { fever: *fever },
+                TroubleKind::Faint => After::Stop,
+            };
+            let since = self.squad.local_day(closed);
+            let (book, swum) = (self.asked.book, swum_since(closed));
+            coaching::is_mending(book, since, after, self.today, swum)
+                .then_some(Trouble::Mending { since, after })
+        };
+        let troubles = swimmer.troubles.as_of(now);
+        let troubles = troubles.filter_map(|kept| match kept.what.closed {
+            Some((_, closed)) if closed <= now && self.is_of_knock(swimmer, kept.at) => {
+                self.after_knock(closed).or_else(|| mending(&kept.what.kind, closed))
+            }
+            Some((_, closed)) if closed <= now => mending(&kept.what.kind, closed),
+            _ => Some(trouble(kept)),
+        });
+        troubles.chain(self.just_back(swimmer)).collect()
+    }
+
+    /// She said that she was away until a day of the last week, and has not swum
+    /// since: she starts again gently.
+    fn just_back(&self, swimmer: &Swimmer) -> Option<Trouble> {
+        let now = self.now();
+        let back = swimmer.away.as_of(now).map(|kept| kept.what).max()?;
+        let swum = swimmer.swims.since(back, now).next().is_some()
+            || swimmer.sets.since(back, now).next().is_some()
+            || swimmer.tests.since(back, now).next().is_some();
+        let lately = (0..=JUST_BACK_DAYS).contains(&(self.today - back).get_days());
+        (lately && !swum).then_some(Trouble::Mending { since: back, after: After::Away })
     }
 
     /// True if a stop that began at an instant is of a knock to the head.
@@ -175,19 +217,15 @@ impl Desk<'_> {
         swimmer.knocks.as_of(self.now()).any(|knock| knock.at == began)
     }
 
-    /// The return after a knock to the head, by days since its release: two of
-    /// gentle swimming, four more of easy swimming, then as before. Six steps of a
-    /// day at least each: consensus statement on concussion in sport (Amsterdam
-    /// 2022), from memory; which swims they are is ours.
-    fn step_after_knock(&self, released: Timestamp) -> Option<Trouble> {
-        const GENTLE: i32 = 2;
-        const EASY: i32 = 6;
+    /// The return after a knock to the head takes six days from its release at the
+    /// least, whatever a coach's own numbers say. Six steps of a day at least each:
+    /// consensus statement on concussion in sport (Amsterdam 2022), from memory;
+    /// that all of them are gentle swims is ours.
+    fn after_knock(&self, released: Timestamp) -> Option<Trouble> {
+        const STEPS: i32 = 6;
         let since = self.squad.local_day(released);
-        match (self.today - since).get_days() {
-            ..GENTLE => Some(Trouble::Mending { since }),
-            GENTLE..EASY => Some(Trouble::Held { since }),
-            _ => None,
-        }
+        let within = (self.today - since).get_days() < STEPS;
+        within.then_some(Trouble::Mending { since, after: After::Stop })
     }
 }
 
@@ -199,16 +237,17 @@ pub fn trials<'a>(
     swimmer.tests.as_of(desk.now()).map(|kept| kept.what.trial)
 }
 
-/// The trial as it would have been from a push, which is how repeats begin:
-/// half a second more for each 25 of a 100 or less that began with a dive
-/// (common practice, no source). Over longer swims a start is lost in the noise.
+/// The trial as it would have been from a push, which is how repeats begin.
 pub fn from_a_push(test: &TestKept) -> Trial {
     let trial = test.trial;
-    if test.began() != Start::Dive || trial.distance.amount() > 100 {
-        return trial;
-    }
-    let slower = trial.distance.amount().div_ceil(25) * 50;
-    Trial { time: Centis::new(slower).map_or(trial.time, |slower| trial.time + slower), ..trial }
+    Trial { time: curve::from_a_push(trial.distance, trial.time, test.began()), ..trial }
+}
+
+/// How her last test over 100 or less began; a push where there is none.
+pub fn sprints_from(swimmer: &Swimmer, now: Timestamp) -> Start {
+    let mut tests = swimmer.tests.as_of(now);
+    let sprint = tests.rfind(|kept| kept.what.trial.distance.amount() <= 100);
+    sprint.map_or(Start::Push, |kept| kept.what.began())
 }
 
 /// What is open, as coaching knows it.

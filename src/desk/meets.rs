@@ -4,7 +4,7 @@
 use jiff::civil::Date;
 
 use super::bench::{Desk, Stopped, refused};
-use super::facts::trials;
+use super::facts::{from_a_push, sprints_from, trials};
 use super::resolve::{self, Settled, Toward};
 use super::results::ask_yes;
 use crate::coaching::Race;
@@ -196,16 +196,11 @@ fn time_for(
     if let Some((time, from)) = converted.min_by_key(|(time, _)| *time) {
         return EntryTime::Converted { time, from };
     }
-    // The turn rule has no 400: what it has a row for, over there, promises the rest.
-    let over_there = all.iter().filter_map(|from| {
-        if from.course == course {
-            return Some(*from);
-        }
-        let by = Method::TurnRule;
-        let there = convert(from.distance, from.time, from.stroke, from.course, course, by)?;
-        Some(Trial { distance: there.distance, time: there.time, course, ..*from })
-    });
-    predict(&over_there.collect::<Vec<_>>(), desk.today, stroke, course, distance)
+    // What her other distances and pools promise, from the start of a race.
+    let known: Vec<Trial> =
+        swimmer.tests.as_of(desk.now()).map(|kept| from_a_push(&kept.what)).collect();
+    predict(&known, desk.today, stroke, course, distance)
         .filter(|found| found.reach == Reach::Within)
+        .map(|found| found.begun(sprints_from(swimmer, desk.now())))
         .map_or(EntryTime::None, |found| EntryTime::Predicted(found.time))
 }

@@ -63,6 +63,7 @@ mod set_of_night;
 mod set_repair;
 mod situation;
 mod speaking;
+mod standing;
 mod statements;
 mod strangers;
 mod taking_back;

@@ -198,7 +198,7 @@ pub fn row(desk: &Desk<'_>, swimmer: &Swimmer) -> SquadRow {
     let alike: Vec<Trial> = swimmer.tests.as_of(now).map(|kept| from_a_push(&kept.what)).collect();
     let (trend, trend_across) = trend(&alike);
     let critical = last_test.and_then(|test| {
-        critical_speed::estimate(&all, desk.today, test.stroke, test.course).pace()
+        critical_speed::estimate(&alike, desk.today, test.stroke, test.course).pace()
     });
     let last_heard = last_heard(desk, swimmer);
     let last_seen = last_heard.max(last_here(desk, swimmer));

@@ -1,7 +1,7 @@
 //! Putting right what was stored. Events are appended; nothing is rewritten.
 
 use super::bench::{Desk, Stopped, refused};
-use super::facts::trials;
+use super::facts::from_a_push;
 use super::resolve::{self, Settled};
 use super::results::{ask_yes, is_unlike_her};
 use super::set_repair;
@@ -114,10 +114,11 @@ fn put_right(
             fix.instead.as_ref().is_none_or(is_it)
         })
         .max_by_key(|kept| kept.cause);
-    let Some((cause, trial)) = kept.map(|kept| (kept.cause, kept.what.trial)) else {
+    let Some(kept) = kept else {
         return set_repair::fixed(desk, &who, fix, time, statement)
             .unwrap_or_else(|| Err(nothing()));
     };
+    let (cause, trial) = (kept.cause, kept.what.trial);
     let time = match resolve::time(time, trial.distance, trial.stroke).ok_or_else(nothing)? {
         Settled::Sure(time) | Settled::Two(time, _) => time,
         Settled::Unlikely(time) | Settled::Impossible(time) => {
@@ -125,10 +126,9 @@ fn put_right(
         }
     };
     // As a new result would be; what it replaces may have been wildly wrong.
-    let others: Vec<Trial> = trials(swimmer, desk)
-        .filter(|other| (other.on, other.time) != (trial.on, trial.time))
-        .collect();
-    if !desk.confirmed && is_unlike_her(desk, &who, &Trial { time, ..trial }, &others) {
+    let mut right = kept.what.clone();
+    right.trial.time = time;
+    if !desk.confirmed && is_unlike_her(desk, &who, &from_a_push(&right), Some(&kept.what)) {
         let asks = Asks::Implausible { distance: trial.distance, time };
         return Err(ask_yes(desk, asks, &Message { statements: vec![statement.clone()] }));
     }

@@ -6,17 +6,22 @@ use jiff::civil::Date;
 
 use super::approval;
 use super::bench::{Desk, Stopped, refused};
-use super::facts::trials;
+use super::facts::{from_a_push, trials};
 use super::resolve::{self, Settled, Toward};
 use super::{set_doubts, set_repair};
-use crate::coaching::{self, Facts, OtherTraining, SessionWish, SetSwum, Swum};
+use crate::coaching::{
+    self, Change, Facts, NextSet, OtherTraining, Promise, SessionWish, SetFeedback, SetSwum, Swum,
+};
 use crate::message::{self, Choice, Day, Kind, Length, Message, Name, Statement, TypedTime};
 use crate::profile::{Event, Reasons, TestKept};
 use crate::reply::{
     Asks, DoneReply, Outcome, PredictionReply, QuestionReply, RefusedWhy, SetReply, TargetsReply,
     TestReply,
 };
-use crate::swim::critical_speed::{self, ImpossiblePair};
+use crate::session::Repeat;
+use crate::swim::critical_speed;
+use crate::swim::even_pace;
+use crate::swim::linear::{self, ImpossiblePair};
 use crate::swim::next_test::next_test;
 use crate::swim::plausible::{self, Acquaintance, Verdict};
 use crate::swim::prediction::Reach;
@@ -73,6 +78,7 @@ fn store_test(
     let start_taken = start_taken(&kept);
     let before: Vec<Trial> =
         desk.swimmer(&who).map(|swimmer| trials(swimmer, desk).collect()).unwrap_or_default();
+    let pushed = from_a_push(&kept);
     let repeat = desk.swimmer(&who).is_some_and(|swimmer| desk.has_sent(&swimmer.tests, &kept));
     if !desk.confirmed
         && !repeat
@@ -80,10 +86,14 @@ fn store_test(
     {
         return Err(ask_yes(desk, Asks::ImpossiblePair { new: trial, old }, message));
     }
-    if !desk.confirmed && !repeat && is_unlike_her(desk, &who, &trial, &before) {
+    if !desk.confirmed && !repeat && is_unlike_her(desk, &who, &pushed, None) {
         let asks = Asks::Implausible { distance: trial.distance, time: trial.time };
         return Err(ask_yes(desk, asks, message));
     }
+    let dropped = match facts(desk, &who)?.promised {
+        Some(Promise::Set { set }) if !repeat && set.stroke == trial.stroke => Some(set),
+        _ => None,
+    };
     desk.close_question_about(&who);
     if !repeat {
         desk.record(Event::TestSwum { who: who.clone(), test: kept });
@@ -92,7 +102,7 @@ fn store_test(
     let best_before =
         before.iter().filter(|other| alike(other, &trial)).map(|other| other.time).min();
     let out = desk.swimmer(&who).and_then(|swimmer| desk.out(swimmer)).is_some();
-    let targets = swim::even_pace::targets(trial.distance, trial.time, trial.course, start);
+    let targets = even_pace::targets(trial.distance, trial.time, trial.course, start);
     let critical = critical_speed::estimate(&facts.tests, facts.today, trial.stroke, trial.course);
     let next = if out || repeat || desk.is_asked_of_danger(&who) {
         None
@@ -118,6 +128,7 @@ fn store_test(
             .map(|next| next.distance),
         critical,
         next,
+        dropped,
         start_taken,
         repeat,
     }))
@@ -132,13 +143,17 @@ fn start_taken(kept: &TestKept) -> Option<Start> {
 
 /// Over 8 % faster (12 % in her first eight weeks) or 20 % slower than her own
 /// tests let expect (common practice, no source).
-pub fn is_unlike_her(desk: &Desk<'_>, who: &Name, new: &Trial, known: &[Trial]) -> bool {
-    let Some(joined) = desk.swimmer(who).map(|swimmer| swimmer.joined_on) else { return false };
-    let acquaintance = match (new.on - joined).get_days() {
+///
+/// `new` as from a push; `but` is a test of hers that it takes the place of.
+pub fn is_unlike_her(desk: &Desk<'_>, who: &Name, new: &Trial, but: Option<&TestKept>) -> bool {
+    let Some(swimmer) = desk.swimmer(who) else { return false };
+    let acquaintance = match (new.on - swimmer.joined_on).get_days() {
         ..=55 => Acquaintance::FirstWeeks,
         _ => Acquaintance::Settled,
     };
-    swim::prediction::predict(known, new.on, new.stroke, new.course, new.distance)
+    let known = swimmer.tests.as_of(desk.now()).map(|kept| &kept.what);
+    let known: Vec<Trial> = known.filter(|kept| Some(*kept) != but).map(from_a_push).collect();
+    swim::prediction::predict(&known, new.on, new.stroke, new.course, new.distance)
         .filter(|expected| expected.reach == Reach::Within)
         .is_some_and(|expected| {
             plausible::check_against(expected.time, new.time, acquaintance) != Verdict::Plausible
@@ -158,17 +173,15 @@ fn impossible_with(new: &Trial, known: &[Trial]) -> Option<Trial> {
         .copied()
         .collect();
     all.push(*new);
-    critical_speed::impossible_pairs(&all).into_iter().find_map(
-        |ImpossiblePair { shorter, longer }| {
-            if shorter == *new {
-                Some(longer)
-            } else if longer == *new {
-                Some(shorter)
-            } else {
-                None
-            }
-        },
-    )
+    linear::impossible_pairs(&all).into_iter().find_map(|ImpossiblePair { shorter, longer }| {
+        if shorter == *new {
+            Some(longer)
+        } else if longer == *new {
+            Some(shorter)
+        } else {
+            None
+        }
+    })
 }
 
 fn alike(one: &Trial, other: &Trial) -> bool {
@@ -200,7 +213,7 @@ pub fn set(
     if let Some((_, was)) = &told {
         set_repair::forget_set(&mut facts, was);
     }
-    let feedback = coaching::feedback_by(desk.asked.book, &facts, &swum);
+    let mut feedback = coaching::feedback_by(desk.asked.book, &facts, &swum);
     swum.held =
         feedback.analysis.as_ref().and_then(|a| u16::try_from(a.held).ok()).unwrap_or_default();
     let repeat = desk.swimmer(&who).is_some_and(|swimmer| desk.has_sent(&swimmer.sets, &swum));
@@ -212,6 +225,9 @@ pub fn set(
         return Err(ask_yes(desk, Asks::Implausible { distance, time }, message));
     }
     desk.close_question_about(&who);
+    let (mut promised, mut replaced) = (facts.promised.is_some(), None);
+    // To whoever is out nothing is said of what comes next.
+    let out = desk.swimmer(&who).and_then(|swimmer| desk.out(swimmer)).is_some();
     if !repeat {
         desk.record(match told {
             Some((cause, was)) => {
@@ -221,6 +237,9 @@ pub fn set(
             None => Event::SetSwum { who: who.clone(), set: swum.clone() },
         });
     }
+    if !repeat && !out {
+        (promised, replaced) = promise(desk, &who, &swum, &mut feedback)?;
+    }
     let rules = feedback.rules.clone();
     desk.keep_reasons(Reasons::Set { who: who.clone(), rules });
     Ok(Outcome::Set(SetReply {
@@ -229,8 +248,59 @@ pub fn set(
         set: swum.set,
         lane,
         feedback,
+        promised,
+        replaced,
         repeat,
     }))
+}
+
+/// Promises what a set leads to, and keeps it: the change that was settled if a
+/// session of hers can hold it, else the same again, else nothing. True if
+/// something is promised; and the set promised before in whose place it comes.
+fn promise(
+    desk: &mut Desk<'_>,
+    who: &Name,
+    swum: &SetSwum,
+    feedback: &mut SetFeedback,
+) -> Result<(bool, Option<Repeat>), Stopped> {
+    let facts = facts(desk, who)?;
+    let before = facts.promised.clone();
+    let can = |change: &NextSet| coaching::promised_by(desk.asked.book, &facts, change);
+    let of_pace = feedback.analysis.is_some() && !feedback.slower_is_fine;
+    let mut promise = can(&feedback.change).filter(|_| of_pace);
+    if promise.is_none() && of_pace {
+        let same = NextSet { what: Change::Same, set: swum.set.clone() };
+        promise = can(&same);
+        if promise.is_some() {
+            feedback.change = same;
+        }
+    }
+    if !of_pace {
+        // Easy work leaves what was promised as it is.
+        return Ok((false, None));
+    }
+    let is_new = |set: &Repeat| match &promise {
+        Some(Promise::Set { set: new }) => new.distance != set.distance,
+        _ => true,
+    };
+    let replaced = match &before {
+        Some(Promise::Set { set })
+            if promise.is_some() && set.distance != swum.set.distance && is_new(set) =>
+        {
+            Some(set.clone())
+        }
+        _ => None,
+    };
+    // What can be promised of nothing leaves another promise as it is.
+    let swum_now = match &before {
+        Some(Promise::Set { set }) => set.distance == swum.set.distance,
+        _ => false,
+    };
+    if promise.is_none() && !swum_now {
+        return Ok((false, None));
+    }
+    desk.record(Event::Promised { who: who.clone(), promise: promise.clone() });
+    Ok((promise.is_some(), replaced))
 }
 
 /// Asks how many repeats were swum, where others' results stood beside them.
@@ -303,6 +373,7 @@ pub fn done(
             on,
             load: load(done.rpe, minutes),
             week: None,
+            eased: false,
             elsewhere: true,
             repeat,
         }));
@@ -344,8 +415,9 @@ pub fn done(
     let swum = Swum { on, distance, minutes, rpe: done.rpe, presumed: false, effort_alone, hard };
     let repeat = desk.swimmer(&who).is_some_and(|swimmer| desk.has_sent(&swimmer.swims, &swum));
     if !repeat {
-        desk.record(Event::SessionSwum { who: who.clone(), swum });
+        desk.record(Event::SessionSwum { who: who.clone(), swum: swum.clone() });
     }
+    let eased = !repeat && coaching::eases(desk.asked.book, &self::facts(desk, &who)?, &swum);
     let week = week_distance(desk, &who, course);
     Ok(Outcome::Done(DoneReply {
         swimmer: who,
@@ -355,6 +427,7 @@ pub fn done(
         on,
         load: load(done.rpe, minutes),
         week,
+        eased,
         elsewhere: false,
         repeat,
     }))
@@ -455,7 +528,8 @@ pub fn predict(
     desk.keep_reasons(Reasons::Prediction { who, distance });
     let prediction =
         swim::prediction::predict(&facts.tests, facts.today, latest.stroke, course, distance)
-            .ok_or_else(|| refused("no_test", RefusedWhy::NoTest))?;
+            .ok_or_else(|| refused("no_test", RefusedWhy::NoTest))?
+            .begun(facts.sprints_from);
     Ok(Outcome::Prediction(PredictionReply { prediction, race: None }))
 }
 

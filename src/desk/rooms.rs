@@ -248,6 +248,5 @@ fn is_first_aid(outcome: &Outcome) -> bool {
 }
 
 fn is_welfare(outcome: &Outcome) -> bool {
-    matches!(outcome, Outcome::Caution(caution)
-        if matches!(caution.kind, CautionKind::Welfare { .. }))
+    matches!(outcome, Outcome::Caution(caution) if caution.kind.is_welfare())
 }

@@ -8,15 +8,15 @@ use super::coach_set;
 use super::resolve::{self, Toward};
 use super::results::{ask_yes, facts};
 use crate::coaching::{
-    self, Effort, Facts, Race, RefusalReason, SessionWish, WeekKind, WeekPlanned, WeekWish,
+    self, Effort, Facts, Promise, Race, RefusalReason, SessionWish, WeekKind, WeekPlanned, WeekWish,
 };
 use crate::message::{self, Day, Length, Message, Name, NextWish, PlanWish, Statement, TypedTime};
 use crate::profile::{Event, Reasons, Right};
 use crate::reply::{
-    CautionKind, CautionReply, OkReply, Outcome, PlanReply, PredictionReply, RefusedWhy,
+    CautionKind, CautionReply, News, OkReply, Outcome, PlanReply, PredictionReply, RefusedWhy,
     SessionReply,
 };
-use crate::session::Session;
+use crate::session::{Purpose, Session};
 use crate::units::{Distance, Stroke};
 
 /// A step away from the session suggested last.
@@ -71,36 +71,42 @@ pub fn changed(desk: &mut Desk<'_>, statement: &Statement, step: Step) -> Result
     suggest(desk, &who, &wish)
 }
 
-fn suggest(desk: &mut Desk<'_>, who: &Name, wish: &SessionWish) -> Result<Outcome, Stopped> {
-    let facts = facts(desk, who)?;
-    let unchanged = *wish == SessionWish::default();
-    // Planned, it may be, before the coach set a time of her own, and before
-    // something was barred: that is left out as it is told.
-    let planned = as_planned(desk, who, &facts).filter(|_| unchanged);
-    let planned = planned.map(|session| as_told(&session, &facts));
-    let (session, after_yes) = match planned {
-        Some(session) if facts.open.is_empty() => (session, false),
-        planned => {
-            let (session, after_yes) = approval::session(desk, who, &facts, wish)?;
-            // While something is open, never more than a plan written since.
-            match planned.filter(|planned| is_gentler(planned, &session)) {
-                Some(planned) => (planned, false),
-                None => (session, after_yes),
-            }
-        }
-    };
-    desk.keep_reasons(Reasons::of(&session));
-    desk.record(Event::SessionSuggested { who: who.clone(), session: session.clone() });
-    let reply = SessionReply { after_yes, ..reply(desk, session, wish.open_water) };
-    Ok(Outcome::Session(reply))
+/// What a swimmer swims alone, next.
+pub fn alone(desk: &mut Desk<'_>, who: &Name) -> Result<Outcome, Stopped> {
+    suggest(desk, who, &SessionWish::default())
 }
 
-/// True if a session is shorter than another by metres and clock, and easy.
-fn is_gentler(session: &Session, other: &Session) -> bool {
-    session.unit == other.unit
-        && session.amount() < other.amount()
-        && session.duration_s() <= other.duration_s()
-        && !coaching::is_hard(session)
+fn suggest(desk: &mut Desk<'_>, who: &Name, wish: &SessionWish) -> Result<Outcome, Stopped> {
+    let facts = facts(desk, who)?;
+    let told = desk.swimmer(who).and_then(|swimmer| {
+        let told = desk.told(swimmer).into_iter().next()?;
+        let news = desk.news(swimmer, &facts, &told);
+        Some((told.session, news))
+    });
+    let unchanged = *wish == SessionWish::default();
+    // What was told stands, however often it is asked for.
+    if let Some((session, None)) = &told
+        && unchanged
+        && approval::is_covered(desk, who, session)
+    {
+        desk.keep_reasons(Reasons::of(session));
+        // One of a plan is the one that was told last, from now on.
+        let last = facts.suggested.last();
+        if last.is_none_or(|last| (last.on, &last.blocks) != (session.on, &session.blocks)) {
+            desk.record(Event::SessionSuggested { who: who.clone(), session: session.clone() });
+        }
+        let reply = reply(desk, &facts, session.clone(), false);
+        return Ok(Outcome::Session(reply));
+    }
+    let (session, after_yes) = approval::session(desk, who, &facts, wish)?;
+    let changed = told.filter(|_| unchanged).and_then(|(before, news)| {
+        let differs = (before.on, &before.blocks) != (session.on, &session.blocks);
+        differs.then_some((before.on, news?))
+    });
+    desk.keep_reasons(Reasons::of(&session));
+    desk.record(Event::SessionSuggested { who: who.clone(), session: session.clone() });
+    let reply = reply(desk, &facts, session, wish.open_water);
+    Ok(Outcome::Session(SessionReply { after_yes, changed, ..reply }))
 }
 
 /// A session written before, with the coach's own times for her and without what
@@ -109,14 +115,37 @@ pub fn as_told(session: &Session, facts: &Facts) -> Session {
     coaching::within(&coaching::held_to_own(session, facts, facts.course), &facts.limits)
 }
 
-fn reply(desk: &Desk<'_>, session: Session, open_water: bool) -> SessionReply {
+fn reply(desk: &Desk<'_>, facts: &Facts, session: Session, open_water: bool) -> SessionReply {
     let caution = if open_water {
         Some(CautionKind::OpenWater)
     } else {
         coaching::is_hard(&session).then_some(CautionKind::Effort)
     };
     let on_squad_night = desk.squad.night(session.on, desk.now()).is_some() && !open_water;
-    SessionReply { session, caution, lane: None, unseen: false, on_squad_night, after_yes: false }
+    let waits = waits(facts, [&session]);
+    SessionReply {
+        session,
+        caution,
+        lane: None,
+        unseen: false,
+        on_squad_night,
+        changed: None,
+        waits,
+        after_yes: false,
+    }
+}
+
+/// What was promised of the next hard swim, where the first hard one of `sessions`
+/// goes without it.
+fn waits<'a>(facts: &Facts, sessions: impl IntoIterator<Item = &'a Session>) -> Option<Promise> {
+    let promise = facts.promised.as_ref()?;
+    let first = sessions.into_iter().find(|session| coaching::is_hard(session))?;
+    let kept = match promise {
+        Promise::Easy => true,
+        Promise::Set { set } => coaching::holds(first, set),
+        Promise::Test => first.purpose == Purpose::Test,
+    };
+    (!kept).then(|| promise.clone())
 }
 
 /// `again`: the session suggested last, once more.
@@ -133,7 +162,7 @@ pub fn again(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stop
         return suggest(desk, &who, &SessionWish::default());
     }
     desk.keep_reasons(Reasons::of(&session));
-    Ok(Outcome::Session(reply(desk, session, false)))
+    Ok(Outcome::Session(reply(desk, &facts, session, false)))
 }
 
 /// `plan`, `plan easy week`, `plan 3x week 45min`
@@ -153,7 +182,12 @@ pub fn plan(
         message::WeekKind::Hard => WeekKind::Hard,
     });
     let wish = WeekWish { kind: asked, minutes: wish.minutes, sessions: wish.sessions };
+    let before = desk.swimmer(&who).map(|swimmer| {
+        let told = desk.told(swimmer).into_iter();
+        told.map(|told| (desk.news(swimmer, &facts, &told), told.session)).collect::<Vec<_>>()
+    });
     let week = coaching::week_by(desk.asked.book, &facts, &wish).map_err(refusal)?;
+    let changed = changed_days(&before.unwrap_or_default(), &week.sessions);
     let distance = Distance::new(week.distance(), week.unit())
         .map_err(|_| refused("nothing", RefusedWhy::Nothing))?;
     let planned = WeekPlanned { starts: week.starts, kind: week.kind, distance, days: week.days() };
@@ -172,9 +206,21 @@ pub fn plan(
         kind: week.kind,
         asked: asked.filter(|asked| *asked != week.kind),
         distance,
+        waits: waits(&facts, &week.sessions),
         sessions: week.sessions,
+        changed,
         rules: week.rules,
     }))
+}
+
+/// The days for which `before` told another session than the week now holds, and
+/// what came up; her own wish where nothing did.
+fn changed_days(before: &[(Option<News>, Session)], now: &[Session]) -> Vec<(Date, News)> {
+    let is_kept =
+        |told: &Session| now.iter().any(|one| (one.on, &one.blocks) == (told.on, &told.blocks));
+    let ends = now.last().map(|one| one.on);
+    let changed = before.iter().filter(|(_, told)| !is_kept(told) && Some(told.on) <= ends);
+    changed.map(|(news, told)| (told.on, news.unwrap_or(News::Wish))).collect()
 }
 
 /// `race 1500 on 20 dec goal 26:00`
@@ -266,27 +312,6 @@ fn planned(desk: &Desk<'_>, who: &Name, starts: Date) -> Vec<Session> {
     let plan = swimmer.weeks.as_of(now).filter(|kept| kept.on == starts).max_by_key(|k| k.cause);
     let Some(cause) = plan.map(|kept| kept.cause) else { return Vec::new() };
     swimmer.planned.of_cause(cause).map(|kept| kept.what.clone()).collect()
-}
-
-/// The next session of the plan in force, if nothing has come up since that
-/// could change it: no new trouble, no new result, and she has not swum it yet.
-fn as_planned(desk: &Desk<'_>, who: &Name, facts: &Facts) -> Option<Session> {
-    let swimmer = desk.swimmer(who)?;
-    let now = desk.now();
-    let plan = swimmer.weeks.as_of(now).max_by_key(|kept| kept.cause)?;
-    if approval::came_up_from(desk, who, plan.cause) {
-        return None;
-    }
-    if plan.what.days.iter().any(|(day, _)| facts.shut.contains(day)) {
-        return None;
-    }
-    let swum_today = facts.swims.iter().any(|swum| swum.on == facts.today);
-    swimmer
-        .planned
-        .of_cause(plan.cause)
-        .map(|kept| &kept.what)
-        .find(|session| session.on > facts.today || (session.on == facts.today && !swum_today))
-        .cloned()
 }
 
 /// A rule's refusal: a stop is a caution, the rest are refusals by id.

@@ -6,7 +6,7 @@
 //! held against the others, and the middle one of all against the time to hold.
 
 use super::bench::Desk;
-use super::facts::trials;
+use super::facts::from_a_push;
 use super::results::is_unlike_her;
 use crate::coaching::{Facts, SetFeedback, SetSwum};
 use crate::message::Name;
@@ -60,8 +60,9 @@ fn too_fast(desk: &Desk<'_>, who: &Name, swum: &SetSwum, fastest: Centis) -> Opt
         on: swum.on,
         meet: false,
     };
-    let known: Vec<Trial> = trials(desk.swimmer(who)?, desk).collect();
+    let tests = desk.swimmer(who)?.tests.as_of(desk.now());
+    let known: Vec<Trial> = tests.map(|kept| from_a_push(&kept.what)).collect();
     let best = predict(&known, swum.on, swum.set.stroke, course, distance)?;
     let fast = best.reach == Reach::Within && fastest < best.time;
-    (fast && is_unlike_her(desk, who, &trial, &known)).then_some(fastest)
+    (fast && is_unlike_her(desk, who, &trial, None)).then_some(fastest)
 }

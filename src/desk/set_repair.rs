@@ -181,6 +181,15 @@ fn put_right(
         now: Box::new(right),
     });
     let other = desk.me() != Some(who);
-    let swum = SetReply { swimmer: who.clone(), other, set, lane: None, feedback, repeat: false };
+    let swum = SetReply {
+        swimmer: who.clone(),
+        other,
+        set,
+        lane: None,
+        feedback,
+        promised: false,
+        replaced: None,
+        repeat: false,
+    };
     Ok(Outcome::Ok(OkReply::SetFixed(Box::new(SetFixedReply { swum, changes }))))
 }

@@ -91,17 +91,17 @@ pub fn answer_stranger(asked: &Asked<'_>) -> (Vec<Value>, Outcome, Option<Event>
     let alarms = alarms(asked.text, &|_| false);
     let danger = match alarms.danger {
         _ if alarms.harm.is_some() || message::is_worried(asked.text) => {
-            Some(CautionKind::Welfare { officer: false, helpline: None })
+            let of_another = alarms.harm_of_another;
+            Some(CautionKind::Welfare { officer: false, of_another, call: None, helpline: None })
         }
         Some(Alarm { danger, sure: true, whom: Whom::Another, .. }) => {
             Some(CautionKind::Beside { danger, unnamed: false, call: None })
         }
         Some(Alarm { danger, sure: true, .. }) => Some(CautionKind::Danger { danger, call: None }),
-        _ if alarms.harm.is_some() => Some(CautionKind::Welfare { officer: false, helpline: None }),
         _ => None,
     };
     if let Some(kind) = danger {
-        let is_welfare = matches!(kind, CautionKind::Welfare { .. });
+        let is_welfare = kind.is_welfare();
         let read = if is_welfare { "welfare" } else { "faint" };
         let outcome = Outcome::Caution(CautionReply { kind, about: None });
         return (vec![json!({ "kind": read })], outcome, None);

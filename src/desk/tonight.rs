@@ -6,7 +6,7 @@ use jiff::civil::Date;
 use super::bench::{Desk, Stopped, refused};
 use super::evening::{Part, Tonight};
 use super::results::facts;
-use super::sessions::refusal;
+use super::sessions::{self, refusal};
 use super::test_night;
 use crate::coaching::evening::for_swimmer;
 use crate::coaching::is_hard;
@@ -63,7 +63,14 @@ fn of_one(desk: &mut Desk<'_>, statement: &Statement, who: &Name) -> Result<Outc
     swims_on(desk, statement, who, on)?;
     let place = test_night::place_of(desk, on, who).map(OkReply::HeatOf).map(Outcome::Ok);
     if !tonight.kept.has_set() {
-        return place.ok_or_else(|| refused("no_set", RefusedWhy::NoSetYet));
+        return match place {
+            Some(place) => Ok(place),
+            // On a night of the squad its set comes first, and is not written yet.
+            None if desk.squad.night(on, desk.now()).is_some() => {
+                Err(refused("no_set", RefusedWhy::NoSetYet))
+            }
+            None => sessions::alone(desk, who),
+        };
     }
     let session = match part {
         Part::Swims | Part::Unseen => own_session(desk, &tonight, who)?,
@@ -107,6 +114,8 @@ fn own_session(desk: &mut Desk<'_>, tonight: &Tonight, who: &Name) -> Result<Out
         lane,
         unseen: lane.is_none(),
         on_squad_night: false,
+        changed: None,
+        waits: None,
         after_yes: false,
     }))
 }

@@ -15,7 +15,12 @@ use crate::reply::{CareLetter, CautionKind, CautionReply, Outcome};
 /// Answers words of harm or fear.
 pub fn welfare(desk: &mut Desk<'_>) -> Outcome {
     let told = tell(desk);
-    let kind = CautionKind::Welfare { officer: told, helpline: desk.squad.safe.helpline.clone() };
+    let kind = CautionKind::Welfare {
+        officer: told,
+        of_another: desk.harm_of_another,
+        call: desk.squad.emergency_number(),
+        helpline: desk.squad.safe.helpline.clone(),
+    };
     Outcome::Caution(CautionReply { kind, about: None })
 }
 

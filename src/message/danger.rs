@@ -34,7 +34,9 @@ pub enum Danger {
     Sugar,
     /// A knock to the head and a sign that it was a bad one.
     HeadSigns,
-    /// Poison, fumes, too many tablets.
+    /// Gas or smoke: everybody out of it first.
+    Fumes,
+    /// Poison, too many tablets.
     Poison,
     /// Chilled through.
     Cold,
@@ -54,7 +56,7 @@ pub enum Danger {
 
 impl Danger {
     /// Every one.
-    pub const ALL: [Danger; 21] = [
+    pub const ALL: [Danger; 22] = [
         Danger::Unconscious,
         Danger::Choking,
         Danger::Water,
@@ -68,6 +70,7 @@ impl Danger {
         Danger::Breath,
         Danger::Sugar,
         Danger::HeadSigns,
+        Danger::Fumes,
         Danger::Poison,
         Danger::Cold,
         Danger::Heat,
@@ -94,6 +97,7 @@ impl Danger {
             Danger::Breath => "breath",
             Danger::Sugar => "sugar",
             Danger::HeadSigns => "head_signs",
+            Danger::Fumes => "fumes",
             Danger::Poison => "poison",
             Danger::Cold => "cold",
             Danger::Heat => "heat",

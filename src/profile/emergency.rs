@@ -26,7 +26,7 @@ const NUMBERS: &[(&str, &str)] = &[
     ("America/El_Salvador", "911"),
     ("America/Guayaquil", "911"),
     ("America/Havana", "104"),
-    ("America/La_Paz", "165"),
+    ("America/La_Paz", "168"),
     ("America/Lima", "106"),
     ("America/Managua", "128"),
     ("America/Montevideo", "911"),

@@ -273,6 +273,7 @@ impl Gone {
             | Event::Recovered { ref who, .. }
             | Event::Released { ref who }
             | Event::SessionMissed { ref who, .. }
+            | Event::Promised { ref who, .. }
             | Event::SessionSuggested { ref who, .. }
             | Event::SwimmerLeft { ref who }
             | Event::TroubleOpened { ref who, .. }

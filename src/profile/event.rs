@@ -9,7 +9,9 @@ use super::{
     Invitation, Parting, ProfileSetting, QuestionKept, RaceEntry, ReadWhat, Reasons, Role, SaidAt,
     SetEarlier, StopKept, SwappedTest, TestKept, TimetableChange, TroubleKind, Unasked, Unnamed,
 };
-use crate::coaching::{OtherTraining, OwnTarget, Race, SetSwum, Swum, WeekPlanned, WeekWish};
+use crate::coaching::{
+    OtherTraining, OwnTarget, Promise, Race, SetSwum, Swum, WeekPlanned, WeekWish,
+};
 use crate::message::Name;
 use crate::session::{Limit, Session};
 use crate::units::{Centis, Course, Distance, Equipment, Lane, Pace, Start};
@@ -368,6 +370,13 @@ pub enum Event {
         who: Name,
         /// The session.
         session: Session,
+    },
+    /// A reply promised something of a session to come; none where that is over.
+    Promised {
+        /// To whom.
+        who: Name,
+        /// What.
+        promise: Option<Promise>,
     },
     /// A week was planned.
     WeekPlanned {

@@ -104,7 +104,11 @@ impl Squad {
                 self.give_back(*undone);
                 // One message may have stored for a whole lane.
                 for swimmer in self.swimmers.values_mut() {
-                    Arc::make_mut(swimmer).withdraw(*undone);
+                    let swimmer = Arc::make_mut(swimmer);
+                    if swimmer.rests_on(*undone) {
+                        swimmer.corrected.set(cause, at, ());
+                    }
+                    swimmer.withdraw(*undone);
                 }
                 Touched::All
             }
@@ -272,6 +276,7 @@ impl Squad {
             Event::SessionSuggested { session, .. } => {
                 swimmer.suggested.keep(Kept { cause, at, on: session.on, what: session.clone() });
             }
+            Event::Promised { promise, .. } => swimmer.promised.set(cause, at, promise.clone()),
             Event::WeekPlanned { week, sessions, .. } => {
                 swimmer.weeks.keep(Kept { cause, at, on: week.starts, what: week.clone() });
                 for session in sessions {
@@ -301,6 +306,7 @@ impl Squad {
                     kept.what.put_right.push(PutRight { cause, by: right_by, on: today, was });
                     kept.what.before.push((cause, kept.what.trial.time));
                     kept.what.trial.time = *time;
+                    swimmer.corrected.set(cause, at, ());
                 }
             }
             Event::SetFixed { cause: fixed, was, now, .. } => {
@@ -327,6 +333,7 @@ fn subject(event: &Event) -> Option<&Name> {
         | Event::LimitsSet { who: Some(who), .. }
         | Event::KitSet { who, .. }
         | Event::OwnTargetsSet { who, .. }
+        | Event::Promised { who, .. }
         | Event::LanePinned { who, .. }
         | Event::MarkedAbsent { who, .. }
         | Event::MarkedHere { who, .. }
@@ -363,6 +370,7 @@ fn is_undoable(event: &Event) -> bool {
     match event {
         Event::TroubleOpened { trouble, .. } => !trouble.is_stop(),
         Event::ClearanceSaid { .. }
+        | Event::Promised { .. }
         | Event::HeadKnocked { .. }
         | Event::ReadinessAnswered { .. }
         | Event::Released { .. }

@@ -33,6 +33,7 @@ mod strangers;
 mod swimmer;
 mod test_night;
 mod timetable;
+mod told;
 mod unasked;
 mod window;
 

@@ -10,7 +10,7 @@ use super::{
     Attendance, Dropped, FlyingLeg, Guard, Guest, Kept, Ledger, PlanWaiting, Presence, RaceEntry,
     Readiness, SetPutRight, TestKept, TroubleKind,
 };
-use crate::coaching::{OtherTraining, OwnTarget, Race, SetSwum, Swum, WeekPlanned};
+use crate::coaching::{OtherTraining, OwnTarget, Promise, Race, SetSwum, Swum, WeekPlanned};
 use crate::language::Language;
 use crate::message::Name;
 use crate::session::{Limit, Session};
@@ -99,6 +99,12 @@ pub struct Swimmer {
     pub waiting: Setting<Option<PlanWaiting>>,
     /// Sessions suggested.
     pub suggested: Ledger<Session>,
+    /// What a reply promised of a session to come.
+    #[serde(default)]
+    pub promised: Setting<Option<Promise>>,
+    /// When something that she had told was put right or taken back.
+    #[serde(default)]
+    pub corrected: Setting<()>,
     /// Pain, illness, stops and holds.
     pub troubles: Ledger<TroubleKept>,
     /// How far the questions on joining have come.
@@ -169,6 +175,11 @@ impl<T> Setting<T> {
         self.0.iter().rev().find(|(_, at, _)| *at <= now).map(|(cause, _, _)| *cause)
     }
 
+    /// The instant at which the value in force at `now` was set.
+    pub fn set_at(&self, now: Timestamp) -> Option<Timestamp> {
+        self.0.iter().rev().find(|(_, at, _)| *at <= now).map(|(_, at, _)| *at)
+    }
+
     /// What message `cause` set it to.
     pub fn of_cause(&self, cause: u64) -> Option<&T> {
         self.0.iter().rev().find(|(by, _, _)| *by == cause).map(|(_, _, value)| value)
@@ -226,6 +237,8 @@ impl Swimmer {
             planned: Ledger::default(),
             waiting: Setting::default(),
             suggested: Ledger::default(),
+            promised: Setting::default(),
+            corrected: Setting::default(),
             troubles: Ledger::default(),
             readiness: Setting::default(),
             contact: Setting::default(),
@@ -327,6 +340,15 @@ impl Swimmer {
         all.filter(|own| !is_over(own)).copied().collect()
     }
 
+    /// True if what she was told since may rest on what message `cause` stored.
+    pub(super) fn rests_on(&self, cause: u64) -> bool {
+        self.tests.of_cause(cause).next().is_some()
+            || self.sets.of_cause(cause).next().is_some()
+            || self.swims.of_cause(cause).next().is_some()
+            || self.troubles.of_cause(cause).next().is_some()
+            || self.troubles.iter().any(|k| k.what.closed.is_some_and(|(by, _)| by == cause))
+    }
+
     /// Takes in what message `cause` says of the weekly note.
     pub(super) fn wish_note(&mut self, cause: u64, wanted: bool) {
         self.note_before.push((cause, self.wants_note));
@@ -371,6 +393,7 @@ impl Swimmer {
         self.planned.withdraw(cause);
         self.waiting.withdraw(cause);
         self.suggested.withdraw(cause);
+        self.promised.withdraw(cause);
         self.troubles.withdraw_if(cause, |trouble| !trouble.kind.is_stop());
         for kept in self.troubles.iter_mut() {
             if kept.what.closed.is_some_and(|(by, _)| by == cause) {

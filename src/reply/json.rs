@@ -201,11 +201,14 @@ fn critical(estimate: &Estimate) -> Value {
         "basis": match estimate.basis {
             Basis::None => "none",
             Basis::OneTest => "one_test",
-            Basis::Tests => "tests",
+            Basis::Curve => "curve",
         },
         "low_per_100_s": pace(estimate.low()),
         "high_per_100_s": pace(estimate.high()),
-        "reserve_m": estimate.reserve.map(|reserve| rounded(reserve.get(), 2)),
+        "linear": estimate.linear.as_ref().map(|line| json!({
+            "per_100_s": pace(Some(line.pace)),
+            "reserve_m": rounded(line.reserve.get(), 2),
+        })),
     })
 }
 

@@ -48,7 +48,7 @@ pub use questions::{
 pub use register::{AttendReply, NightReply, RegisterReply};
 pub use results::{BegunReply, DoneReply, PredictionReply, SetReply, TargetsReply, TestReply};
 pub use safeguards::{CareDone, CareLetter, CareRefusal, RecordLine, SeenLine};
-pub use sessions::{PlanReply, SessionReply};
+pub use sessions::{News, PlanReply, SessionReply};
 pub use test_night::{HeatOfReply, TestNightReply};
 pub use timetable::{NightLine, SetFate, ShutReply, When};
 pub use turned_down::{NotUnderstoodReply, RefusedReply, RefusedWhy, Unread};
@@ -107,6 +107,14 @@ impl Outcome {
         match outcomes.len() {
             1 => outcomes.remove(0),
             _ => Outcome::Mixed(outcomes),
+        }
+    }
+
+    /// What it is made of: the outcomes of several statements, or itself.
+    pub fn parts(&self) -> &[Outcome] {
+        match self {
+            Outcome::Mixed(several) | Outcome::Captured(several) => several,
+            one => std::slice::from_ref(one),
         }
     }
 }

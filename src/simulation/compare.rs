@@ -100,6 +100,7 @@ impl fmt::Display for Comparison {
         count("sessions that don't fit", a.broken.fits, f.broken.fits)?;
         count("impossible send-offs", a.broken.send_offs, f.broken.send_offs)?;
         count("hard while hurt or ill", a.broken.raised, f.broken.raised)?;
+        count("hard after ten days out", a.broken.returns, f.broken.returns)?;
         writeln!(out, "gained more when heard: {} of {}", self.better_adaptive, self.swimmers)
     }
 }

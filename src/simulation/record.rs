@@ -33,11 +33,16 @@ impl Record {
                 cleared: true,
                 joined,
                 tests: vec![],
+                sprints_from: crate::units::Start::Push,
                 sets: vec![],
                 swims: vec![],
                 other: vec![],
                 weeks: vec![],
                 suggested: vec![],
+                standing: vec![],
+                promised: None,
+                away: vec![],
+                with_squad: Vec::new(),
                 open: vec![],
                 race: None,
                 focus: None,
@@ -65,6 +70,19 @@ impl Record {
             let same = Trial { on, ..*first };
             self.facts.tests.push(same);
         }
+    }
+
+    /// What a sheet of paper makes of a session whose day has come: it was swum.
+    pub fn taken_as_swum(&mut self, session: &Session) {
+        self.facts.swims.push(Swum {
+            on: session.on,
+            distance: Distance::new(session.amount(), session.unit).ok(),
+            minutes: None,
+            rpe: None,
+            presumed: true,
+            effort_alone: false,
+            hard: coaching::is_hard(session),
+        });
     }
 
     /// Keeps a plan.

@@ -65,6 +65,9 @@ pub fn season(mut swimmer: Swimmer, from: Date, weeks: u16, plan: Plan) -> Seaso
             let today = week.sessions.iter().find(|session| session.on == day);
             if let Some(session) = today {
                 planned += 1;
+                if plan == Plan::Fixed {
+                    record.taken_as_swum(session);
+                }
                 // What came up, or went, since the plan was made is asked about.
                 let changed = planned_sore || record.something_open();
                 let instead = match plan == Plan::Adaptive && changed {

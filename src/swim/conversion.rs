@@ -56,7 +56,7 @@ const COLLEGE_FACTORS: [FactorRow; 14] = [
 ];
 
 /// 25 yd to 25 m by the turn rule.
-const YARDS_TO_METRES: f64 = 1.11;
+pub(super) const YARDS_TO_METRES: f64 = 1.11;
 
 impl Method {
     /// Its name, for the reply that shows the result.
@@ -121,19 +121,24 @@ fn from_25_m(distance: Distance, seconds: f64, stroke: Stroke, to: Course) -> Op
 /// What the turns of a short pool save: the rule speaks of races of 50 to 200,
 /// and of the 400 medley.
 fn turns_s(distance: Distance, stroke: Stroke) -> Option<f64> {
-    let per_50 = match stroke {
-        Stroke::Fly => 0.7,
-        Stroke::Back => 0.6,
-        Stroke::Breast => 1.0,
-        Stroke::Free | Stroke::Im => 0.8,
-        Stroke::Kick | Stroke::Pull | Stroke::Drill | Stroke::Choice => return None,
-    };
     let covered = match distance.amount() {
         50 | 100 | 200 => true,
         400 => stroke == Stroke::Im,
         _ => false,
     };
-    covered.then(|| per_50 * f64::from(distance.amount() / 50))
+    let per_50 = turn_s_per_50(stroke).filter(|_| covered)?;
+    Some(per_50 * f64::from(distance.amount() / 50))
+}
+
+/// What the turn that a 50 m pool lacks saves, for each 50, by the turn rule.
+pub(super) const fn turn_s_per_50(stroke: Stroke) -> Option<f64> {
+    match stroke {
+        Stroke::Fly => Some(0.7),
+        Stroke::Back => Some(0.6),
+        Stroke::Breast => Some(1.0),
+        Stroke::Free | Stroke::Im => Some(0.8),
+        Stroke::Kick | Stroke::Pull | Stroke::Drill | Stroke::Choice => None,
+    }
 }
 
 fn by_factor(

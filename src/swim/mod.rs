@@ -7,9 +7,11 @@
 mod category;
 pub mod conversion;
 pub mod critical_speed;
+pub mod curve;
 pub mod even_pace;
 pub mod least_squares;
 pub mod levels;
+pub mod linear;
 pub mod load;
 pub mod next_test;
 pub mod plausible;

@@ -6,7 +6,8 @@ use jiff::{Timestamp, ToSpan};
 use super::calendar::{Entry, When};
 use super::file::Whose;
 use crate::digest;
-use crate::profile::{Night, Squad, Swimmer};
+use crate::profile::{Kept, Night, Squad, Swimmer};
+use crate::session::Session;
 
 /// How far ahead nights are listed (ours: a calendar asks again long before).
 const DAYS: i64 = 56;
@@ -71,21 +72,17 @@ fn race(squad: &Squad, swimmer: &Swimmer, today: Date, now: Timestamp) -> Option
     })
 }
 
-/// One's own sessions as last planned for each day.
+/// One's own sessions as they were last told.
 fn sessions(squad: &Squad, swimmer: &Swimmer, today: Date, now: Timestamp) -> Vec<Entry> {
     let name = swimmer.name.as_str();
-    let days = (0..DAYS).map(|ahead| today.saturating_add(ahead.days()));
-    let entry = |day: Date| {
-        let planned = swimmer.planned.as_of(now).filter(|kept| kept.what.on == day);
-        let (changes, last) = planned.enumerate().last()?;
-        let session = &last.what;
-        Some(Entry {
-            id: id(squad, "session", name, day),
-            sequence: changes,
-            when: When::Day(day),
-            title: format!("{name}: {} {}", session.amount(), session.unit.name()),
-            cancelled: false,
-        })
+    let ahead = swimmer.told(now).into_iter().filter(|kept| kept.on >= today);
+    let entry = |kept: &Kept<Session>| Entry {
+        id: id(squad, "session", name, kept.on),
+        // Each message outdoes those before it.
+        sequence: usize::try_from(kept.cause).unwrap_or(usize::MAX),
+        when: When::Day(kept.on),
+        title: format!("{name}: {} {}", kept.what.amount(), kept.what.unit.name()),
+        cancelled: false,
     };
-    days.filter_map(entry).collect()
+    ahead.map(entry).collect()
 }

@@ -4,8 +4,9 @@
 use std::collections::BTreeMap;
 
 use lapwing::language::Language;
+use lapwing::message::Danger;
 use lapwing::profile::{Event, TroubleKind};
-use lapwing::reply::{result, voice};
+use lapwing::reply::{CautionKind, CautionReply, Outcome, result, voice};
 
 use crate::squad::{self, COACH, Talk};
 
@@ -45,9 +46,14 @@ fn no_danger_missed_and_nobody_alarmed_for_nothing() {
         };
         *counts.entry(format!("{} {}", expected.from, expected.kind)).or_default() += 1;
         let told = if told.is_empty() { "-".to_owned() } else { told.join(" ") };
-        let first = expected.first_words == "-"
-            || said.starts_with(expected.first_words)
-            || in_spanish(expected.first_words).is_some_and(|words| said.starts_with(words));
+        let first = match expected.first_words {
+            "-" => true,
+            "own" | "beside" => is_first_act(&said, expected.first_words == "own"),
+            words => {
+                said.starts_with(words)
+                    || in_spanish(words).is_some_and(|words| said.starts_with(words))
+            }
+        };
         let as_expected = match expected.kind {
             "-" => !matches!(kind.as_str(), "stop" | "welfare"),
             expected => kind == expected,
@@ -63,19 +69,29 @@ fn no_danger_missed_and_nobody_alarmed_for_nothing() {
     assert!(counts.values().sum::<usize>() >= 200, "200 texts or more");
 }
 
+/// True where a reply begins with what is to be done at once in a danger of any
+/// kind, whole: for oneself, or for somebody beside.
+fn is_first_act(said: &str, own: bool) -> bool {
+    let first = said.lines().next().unwrap_or_default();
+    Language::ALL.into_iter().any(|language| {
+        Danger::ALL.into_iter().any(|danger| {
+            let kind = match own {
+                true => CautionKind::Danger { danger, call: None },
+                false => CautionKind::Beside { danger, unnamed: false, call: None },
+            };
+            let act = voice(language).lines(&Outcome::Caution(CautionReply { kind, about: None }));
+            act[0] == first
+        })
+    })
+}
+
 /// The same first words to somebody who writes in Spanish.
 fn in_spanish(first_words: &str) -> Option<&'static str> {
-    const SAID: [(&str, &str); 10] = [
+    const SAID: [(&str, &str); 7] = [
         ("No breath-holding", "Aguantar la respiracion, nunca"),
         ("We can't say yes", "A eso no podemos decir que si"),
-        ("Stop. Out of the water now", "Para. Sal del agua ya"),
-        ("Out of the water now and tell", "Sal del agua ya y avisa al socorrista"),
+        ("Out of the water now, tell", "Sal del agua ya, avisa al socorrista"),
         ("Out of the water now, sit down", "Sal del agua ya, siéntate"),
-        (
-            "Get them out of the water now, tell",
-            "Que salga del agua ya, avisa al socorrista y llama",
-        ),
-        ("Get them out of the water now and", "Que salga del agua ya y avisa al socorrista."),
         ("Any chest pain", "¿Dolor de pecho"),
         ("Thank you for telling us", "Gracias por contarlo"),
         ("Never swim alone", "Nunca nades a solas"),

@@ -392,11 +392,13 @@ impl Walk {
             // The coach texts the code, to whomever it came.
             let letters = heard.replies.iter().filter(|reply| reply.via == Via::Outbox);
             let mut coded = letters.rev().filter(|one| one.text.contains("CONFIRM "));
+            let mut confirmed = None;
             if let Some(code) = coded.next().and_then(|one| self.codes.get(&one.to)).cloned() {
-                self.says(coach, &format!("confirm {code}")).await;
+                confirmed = Some(self.says(coach, &format!("confirm {code}")).await);
             }
             let again = self.says(coach, &format!("remove {one}")).await;
-            assert_eq!(again.result["rule"], "no_office", "{one} stays: {:?}", heard.replies);
+            let said = (&heard.replies, confirmed.map(|heard| heard.replies));
+            assert_eq!(again.result["rule"], "no_office", "{one} stays: {said:?}");
             self.codes.clear();
         }
         for one in OFFICERS {

@@ -4,12 +4,12 @@
 use jiff::ToSpan;
 use jiff::civil::Date;
 use lapwing::coaching::{
-    Facts, Race, Refusal, SessionWish, SetSwum, Swum, Trouble, Week, WeekKind, WeekPlanned,
-    WeekWish, feedback_by, next_session_by, outlook_by, rules, week_by,
+    After, Facts, Race, Refusal, SessionWish, SetSwum, Swum, Trouble, Week, WeekKind, WeekPlanned,
+    WeekWish, feedback_by, is_mending, next_session_by, outlook_by, rules, week_by, within_measure,
 };
 use lapwing::coaching::{RuleId, Rulebook};
 use lapwing::session::{Part, Repeat, Session};
-use lapwing::units::{Course, Level, SendOff, Stroke};
+use lapwing::units::{Course, Level, Rpe, SendOff, Stroke};
 
 use crate::swimmers::*;
 
@@ -218,6 +218,26 @@ fn observe(rule: RuleId, book: &Rulebook) -> String {
             let facts = with_weeks(triathlete(5), vec![planned(7, WeekKind::Normal, 5000)]);
             kind_and_distance(book, &facts, None)
         }
+        ReturnDays => {
+            is_mending(book, ago(6), After::Ill { fever: false }, MONDAY, true).to_string()
+        }
+        FeverReturnDays => {
+            is_mending(book, ago(12), After::Ill { fever: true }, MONDAY, true).to_string()
+        }
+        MainShare => part(&next(book, &newcomer(3)), Part::Main),
+        CutShort => {
+            let mut facts = triathlete(5);
+            let told = next(book, &facts);
+            facts.suggested.push(Session { on: ago(1), ..told.clone() });
+            facts.swims.push(swim(ago(1), told.amount() * 2 / 3 / 25 * 25));
+            within_measure(book, &facts, &told).to_string()
+        }
+        HighEffort => {
+            let mut facts = triathlete(5);
+            let rpe = Rpe::from_tenths(85).ok();
+            facts.swims.push(Swum { rpe, ..swim(ago(1), 2000) });
+            rule_of(&next(book, &facts), "high-effort")
+        }
         FirstWeekShare => kind_and_distance(book, &newcomer(0), None),
         EasyWeekAfter => {
             let weeks = [14, 7].map(|starts| planned(starts, WeekKind::Normal, 5000));
@@ -289,19 +309,29 @@ fn observe(rule: RuleId, book: &Rulebook) -> String {
     }
 }
 
+/// Whether that rule decided.
+fn rule_of(session: &Session, id: &str) -> String {
+    session.rules.iter().any(|rule| rule == id).to_string()
+}
+
 /// Each rule with a number: another number, and what is seen with the standard
 /// one.
 const SEEN: &[(RuleId, f64, &str)] = &[
     (RuleId::FirstSwimsEasy, 6.0, "Test"),
-    (RuleId::PainEasy, 50.0, "1500"),
-    (RuleId::PainStop, 8.0, "1100"),
-    (RuleId::IllEasy, 30.0, "1100"),
+    (RuleId::PainEasy, 50.0, "1400"),
+    (RuleId::PainStop, 8.0, "1000"),
+    (RuleId::IllEasy, 30.0, "1000"),
     (RuleId::IllDays, 5.0, "2026-03-05"),
     (RuleId::FeverDays, 6.0, "2026-03-06"),
     (RuleId::BreakDays, 15.0, "Return"),
     (RuleId::BreakShare, 50.0, "Return 4200"),
     (RuleId::LongBreakShare, 40.0, "Return 3000"),
     (RuleId::LongestBreakShare, 30.0, "Return 2400"),
+    (RuleId::ReturnDays, 4.0, "true"),
+    (RuleId::FeverReturnDays, 8.0, "true"),
+    (RuleId::MainShare, 55.0, "800 of 1800"),
+    (RuleId::CutShort, 55.0, "false"),
+    (RuleId::HighEffort, 9.5, "true"),
     (RuleId::RampWeek, 4.0, "Hard 4950"),
     (RuleId::RampSession, 20.0, "3300"),
     (RuleId::RampSessionMetres, 400.0, "1200"),
@@ -326,12 +356,12 @@ const SEEN: &[(RuleId, f64, &str)] = &[
     (RuleId::GentlerBelowAge, 12.0, "300 of 2000"),
     (RuleId::BookedLess, 15.0, "55"),
     (RuleId::WarmUpShare, 40.0, "500 of 1950"),
-    (RuleId::WarmUpShareSpeed, 50.0, "650 of 1750"),
-    (RuleId::WarmUpShareOlder, 40.0, "450 of 1750"),
+    (RuleId::WarmUpShareSpeed, 50.0, "550 of 1750"),
+    (RuleId::WarmUpShareOlder, 40.0, "500 of 1800"),
     (RuleId::SwimDownShare, 20.0, "200 of 1800"),
     (RuleId::HardShareThreshold, 20.0, "1000 of 2150"),
     (RuleId::HardShareReturner, 12.0, "300 of 1800"),
-    (RuleId::HardShareRace, 10.0, "350 of 1750"),
+    (RuleId::HardShareRace, 10.0, "400 of 1750"),
     (RuleId::SlowHalf, 96.0, "200m in 3:23"),
     (RuleId::StepRepeats, 10.0, "MoreRepeats 10 48 1:15"),
     (RuleId::StepSendOffShorter, 10.0, "ShorterSendOff 3 48 1:10"),

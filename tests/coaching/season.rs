@@ -80,6 +80,7 @@ fn a_season_ends_in_a_taper_on_time() {
         }
         kinds.push(planned.kind);
         remember(&mut facts, &planned);
+        swum(&mut facts, &planned);
         facts.today = facts.today.saturating_add(7.days());
     }
     assert_eq!(kinds[7..], [WeekKind::Taper, WeekKind::Taper]);

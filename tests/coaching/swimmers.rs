@@ -31,12 +31,17 @@ pub fn heron() -> Facts {
         age: Some(38),
         cleared: true,
         joined: MONDAY,
+        sprints_from: lapwing::units::Start::Push,
         tests: vec![],
         sets: vec![],
         swims: vec![],
         other: vec![],
         weeks: vec![],
         suggested: vec![],
+        standing: vec![],
+        promised: None,
+        away: vec![],
+        with_squad: Vec::new(),
         open: vec![],
         race: None,
         focus: None,
@@ -62,6 +67,19 @@ pub fn free_test(amount: u32, result: &str, on: Date) -> Trial {
         on,
         meet: false,
     }
+}
+
+/// Reports every session of a week as swum.
+pub fn swum(facts: &mut Facts, week: &Week) {
+    facts.swims.extend(week.sessions.iter().map(|session| Swum {
+        on: session.on,
+        distance: Distance::new(session.amount(), session.unit).ok(),
+        minutes: None,
+        rpe: None,
+        presumed: false,
+        effort_alone: false,
+        hard: lapwing::coaching::is_hard(session),
+    }));
 }
 
 /// Enough reported swims that full doses are written.

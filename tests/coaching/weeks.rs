@@ -91,6 +91,7 @@ fn volume_grows_over_a_season() {
     for _ in 0..8 {
         let planned = week(&facts, &WeekWish::default()).unwrap();
         remember(&mut facts, &planned);
+        swum(&mut facts, &planned);
         kinds.push(planned.kind);
         distances.push(planned.distance());
         facts.today = facts.today.saturating_add(7.days());

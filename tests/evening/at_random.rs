@@ -310,6 +310,11 @@ impl Night {
                 self.gone.clear();
                 self.ill = self.ever_ill.clone();
                 self.ours &= !self.worded;
+                // The evening is about a set: one that was taken back is put again.
+                if !self.asks("coach", "tonight").result["lanes"].is_array() {
+                    self.coach("set tonight 400 easy, 10x100 threshold, 4x50 easy, 200 swim down");
+                    (self.ours, self.worded) = (false, true);
+                }
                 return false;
             }
             _ => "move on".to_owned(),

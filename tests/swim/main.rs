@@ -5,9 +5,11 @@
 
 mod conversion;
 mod critical_speed;
+mod curve;
 mod even_pace;
 mod least_squares;
 mod levels;
+mod linear;
 mod load;
 mod next_test;
 mod plausible;

@@ -4,9 +4,9 @@
 use std::process::Command;
 
 use lapwing::swim::Trial;
+use lapwing::swim::curve::{AtLeast, Curve, shape as usual};
 use lapwing::swim::least_squares::Line;
 use lapwing::swim::load::{Load, Monotony, Week, weighted_mean};
-use lapwing::swim::prediction::PowerLaw;
 use lapwing::swim::real_change::Change;
 use lapwing::swim::set::shape;
 use lapwing::units::{Centis, Course, Distance, Rpe, Stroke, Unit};
@@ -52,13 +52,20 @@ fn swimmer(random: &mut impl Rng) -> Value {
             });
         }
     }
+    trials.sort_by_key(|trial| trial.on);
     let times: Vec<f64> = trials.iter().map(|trial| trial.time.seconds()).collect();
     let distances: Vec<f64> = trials.iter().map(|trial| trial.distance.metres().get()).collect();
     let points: Vec<(f64, f64)> = times.iter().copied().zip(distances.iter().copied()).collect();
     let line = Line::through(&points).unwrap();
-    let law = PowerLaw::fit(&trials, today).unwrap();
+    let curve = Curve::of(&trials, today, Stroke::Free, Course::Short25m).unwrap();
     let predicted = Distance::new(random.random_range(2..60) * 25, Unit::Metre).unwrap();
-    let (ln_time, ln_time_variance) = law.at(predicted);
+    let at = f64::from(predicted.amount());
+    let reading = curve.by_shape(at);
+    let shown = AtLeast {
+        amount: 400.0,
+        seconds: curve.by_shape(400.0).seconds * random.random_range(0.95..1.05),
+    };
+    let with_set = curve.clone().with_set(shown).by_shape(at);
 
     let (gain, gain_sd) = (random.random_range(-5.0..5.0), random.random_range(0.5..3.0));
     let change = Change::of(gain, gain_sd, 0.6);
@@ -80,8 +87,7 @@ fn swimmer(random: &mut impl Rng) -> Value {
     };
     let mut ours = json!({
         "slope": line.slope, "intercept": line.intercept,
-        "exponent": law.exponent, "exponent_sd": law.exponent_sd,
-        "ln_time": ln_time, "ln_time_variance": ln_time_variance,
+        "ln_time": reading.seconds.ln(), "sd": reading.sd, "with_set": with_set.seconds.ln(),
         "faster": change.faster, "slower": change.slower, "faster_at_all": change.faster_at_all,
         "fade": shape.fade.unwrap().get(), "mean": shape.mean.get(),
         "monotony": monotony,
@@ -97,7 +103,9 @@ fn swimmer(random: &mut impl Rng) -> Value {
         "times_s": times, "distances_m": distances,
         "ages_days": trials.iter().map(|trial| trial.days_before(today)).collect::<Vec<_>>(),
         "errors": trials.iter().map(Trial::typical_error).collect::<Vec<_>>(),
-        "predicted_m": predicted.metres().get(),
+        "predicted_m": predicted.metres().get(), "shown_s": shown.seconds,
+        "usual": trials.iter().map(|trial| usual(f64::from(trial.distance.amount()))).collect::<Vec<_>>(),
+        "usual_there": usual(at),
         "gain": gain, "gain_sd": gain_sd, "worthwhile": 0.6,
         "repeats_s": repeats.iter().flatten().map(|time| time.seconds()).collect::<Vec<_>>(),
         "loads": loads.iter().map(|load| load.units()).collect::<Vec<_>>(),

@@ -2,7 +2,8 @@
 //! part.
 
 use lapwing::language::Language;
-use lapwing::reply::{Alphabet, Outcome, alphabet, segments};
+use lapwing::message::Danger;
+use lapwing::reply::{Alphabet, CautionKind, CautionReply, Outcome, alphabet, segments, voice};
 
 use super::said;
 use super::samples::outcomes;
@@ -31,6 +32,32 @@ fn cautions_begin_with_one_part_and_acknowledgements_are_one() {
             // All settings at once are more than anyone changes in one text.
             let most = if text.contains("1981") { 2 } else { 1 };
             assert!(segments(&text).len() <= most, "{}: {text}", said.language);
+        }
+    }
+}
+
+/// A first act is in the first of several parts whole, where the number to call is
+/// known; where it isn't, in one part. Source of 153: 3GPP TS 23.040, 9.2.3.24.1
+/// (seven of 160 septets go to the heading of each part).
+#[test]
+fn first_acts_are_in_the_first_part() {
+    const FIRST_OF_SEVERAL: usize = 153;
+    let about = |kind: CautionKind| CautionReply { kind, about: None };
+    let named = Some("999".to_owned());
+    for language in Language::ALL {
+        for danger in Danger::ALL {
+            for call in [named.clone(), None] {
+                let most = if call.is_some() { FIRST_OF_SEVERAL } else { 160 };
+                for kind in [
+                    CautionKind::Danger { danger, call: call.clone() },
+                    CautionKind::Beside { danger, unnamed: true, call: call.clone() },
+                ] {
+                    let lines = voice(language).lines(&Outcome::Caution(about(kind)));
+                    let first = &lines[0];
+                    assert!(first.chars().count() <= most, "{language}, {danger:?}: {first}");
+                    assert!(call.is_none() || first.contains("999"), "no number: {first}");
+                }
+            }
         }
     }
 }

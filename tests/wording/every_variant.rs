@@ -205,8 +205,8 @@ fn cautions() {
         CautionReply { kind: C::Danger { call: None, .. }, about: Some(_) },
         CautionReply { kind: C::Danger { call: Some(_), .. }, about: None },
         CautionReply { kind: C::Danger { call: Some(_), .. }, about: Some(_) },
-        CautionReply { kind: C::Low { helpline: None }, .. },
-        CautionReply { kind: C::Low { helpline: Some(_) }, .. },
+        CautionReply { kind: C::Low { helpline: None, .. }, .. },
+        CautionReply { kind: C::Low { helpline: Some(_), .. }, .. },
         CautionReply { kind: C::Clinician, .. },
         CautionReply { kind: C::Easing, .. },
         CautionReply { kind: C::Gentle, .. },
@@ -390,7 +390,7 @@ fn results() {
         (Basis::None, None),
         (Basis::None, Some(_)),
         (Basis::OneTest, _),
-        (Basis::Tests, _),
+        (Basis::Curve, _),
     );
     holds_every!(
         samples::predictions().iter().map(|reply| reply.prediction.reach),

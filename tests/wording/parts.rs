@@ -7,7 +7,7 @@ use lapwing::swim::Trial;
 use lapwing::swim::critical_speed::{Basis, Estimate, PaceBand};
 use lapwing::swim::even_pace::{Target, targets};
 use lapwing::units::{
-    Centis, Course, Distance, Equipment, Level, Metres, Pace, SendOff, Start, Stroke, Unit,
+    Centis, Course, Distance, Equipment, Level, Pace, SendOff, Start, Stroke, Unit,
 };
 
 pub const MONDAY: Date = date(2026, 3, 2);
@@ -68,16 +68,9 @@ pub fn critical(basis: Basis) -> Estimate {
     let made_from = match basis {
         Basis::None => vec![],
         Basis::OneTest => vec![trial(200, "3:12", MONDAY)],
-        Basis::Tests => vec![trial(200, "3:12", MONDAY), trial(400, "6:50", MONDAY)],
+        Basis::Curve => vec![trial(200, "3:12", MONDAY), trial(400, "6:50", MONDAY)],
     };
-    Estimate {
-        basis,
-        band: (basis != Basis::None).then_some(band),
-        reserve: (basis == Basis::Tests).then_some(Metres::new(18.0)),
-        made_from,
-        impossible: vec![],
-        unusual_share: None,
-    }
+    Estimate { basis, band: (basis != Basis::None).then_some(band), linear: None, made_from }
 }
 
 pub fn repeat(count: u16, amount: u32, level: Level) -> Repeat {

@@ -6,8 +6,8 @@ use lapwing::coaching::lanes::{
 };
 use lapwing::coaching::test_night;
 use lapwing::coaching::{
-    Change, Goal, NextSet, Outlook, Phase, Race, Realism, RefusalReason, SetFeedback, Split,
-    Trouble, WeekKind, rules,
+    After, Change, Goal, NextSet, Outlook, Phase, Promise, Race, Realism, RefusalReason,
+    SetFeedback, Split, Trouble, WeekKind, rules,
 };
 use lapwing::language::Language;
 use lapwing::message::{Danger, Doubt, Kind, Name, SquadFilter, Statement, Wants};
@@ -15,7 +15,7 @@ use lapwing::profile::{Before, FlyingLeg, Guest, Invitation, PutRight, Role};
 use lapwing::reply::*;
 use lapwing::session::{Limit, Purpose};
 use lapwing::swim::critical_speed::Basis;
-use lapwing::swim::prediction::{Prediction, Reach};
+use lapwing::swim::prediction::{Prediction, PredictionBasis, Reach};
 use lapwing::swim::set::{SetAnalysis, Shape, analyse};
 use lapwing::swim::why::{self, Explanation};
 use lapwing::units::{
@@ -161,6 +161,7 @@ pub fn tests() -> Vec<TestReply> {
         critical: critical(Basis::OneTest),
         test_next: Some(metres(400)),
         next: Some(pace_session()),
+        dropped: None,
         start_taken: None,
         repeat: false,
     };
@@ -169,7 +170,7 @@ pub fn tests() -> Vec<TestReply> {
         plain.clone(),
         TestReply {
             best_before: best("3:14.5"),
-            critical: critical(Basis::Tests),
+            critical: critical(Basis::Curve),
             test_next: None,
             next: Some(easy_session()),
             ..plain.clone()
@@ -179,6 +180,11 @@ pub fn tests() -> Vec<TestReply> {
         TestReply { start_taken: Some(Start::Dive), next: None, ..plain.clone() },
         TestReply { start_taken: Some(Start::Water), next: None, ..plain.clone() },
         TestReply { best_before: best("3:12"), next: None, ..plain.clone() },
+        TestReply {
+            dropped: Some(repeat(7, 50, Level::Hard)),
+            best_before: best("3:14"),
+            ..plain.clone()
+        },
         TestReply { other: true, next: None, ..plain.clone() },
         TestReply {
             trial: yards(Stroke::Back),
@@ -199,11 +205,11 @@ pub fn tests() -> Vec<TestReply> {
 }
 
 pub fn targets() -> Vec<TargetsReply> {
-    [Basis::OneTest, Basis::Tests, Basis::None]
+    [Basis::OneTest, Basis::Curve, Basis::None]
         .map(|basis| TargetsReply {
             trial: trial(200, "3:12", MONDAY),
             targets: usual_targets(),
-            own: if basis == Basis::Tests { usual_targets() } else { vec![] },
+            own: if basis == Basis::Curve { usual_targets() } else { vec![] },
             critical: critical(basis),
         })
         .to_vec()
@@ -223,6 +229,8 @@ pub fn sets() -> Vec<SetReply> {
             slower_is_fine: false,
             rules: vec![],
         },
+        promised: true,
+        replaced: None,
         repeat: false,
     };
     let faded = analyse(time("48"), &times(&["48", "48", "48", "48", "49", "49", "50", "x"]));
@@ -231,6 +239,11 @@ pub fn sets() -> Vec<SetReply> {
     let mut all: Vec<SetReply> = CHANGES.map(|what| reply(what, Some(faded), faded.shape)).to_vec();
     all.push(reply(Change::MoreRepeats, Some(held), held.shape));
     all.push(SetReply { other: true, ..reply(Change::Same, Some(faded), faded.shape) });
+    let not_ours =
+        SetReply { promised: false, ..reply(Change::MoreRepeats, Some(held), held.shape) };
+    all.push(not_ours);
+    let replaced = Some(repeat(6, 100, Level::Hard));
+    all.push(SetReply { replaced, ..reply(Change::MoreRepeats, Some(held), held.shape) });
     all.push(SetReply { other: true, ..reply(Change::Same, None, None) });
     let mut slow = reply(Change::Same, None, Some(one));
     slow.feedback.slower_is_fine = true;
@@ -256,6 +269,7 @@ pub fn done() -> Vec<DoneReply> {
         on: MONDAY,
         load: Some(270),
         week: Some(metres(4200)),
+        eased: false,
         elsewhere: false,
         repeat: false,
     };
@@ -263,6 +277,7 @@ pub fn done() -> Vec<DoneReply> {
         whole.clone(),
         DoneReply { distance: None, duration: None, rpe: None, week: None, ..whole.clone() },
         DoneReply { repeat: true, ..whole.clone() },
+        DoneReply { eased: true, ..whole.clone() },
         DoneReply { distance: None, week: None, elsewhere: true, ..whole },
     ]
 }
@@ -273,7 +288,7 @@ pub fn predictions() -> Vec<PredictionReply> {
         time: time("26:52"),
         low: time("26:10"),
         high: time("27:35"),
-        exponent: 1.075,
+        basis: PredictionBasis::Curve(1.075),
         made_from: vec![trial(400, "6:50", MONDAY)],
         reach: Reach::Within,
     };
@@ -320,6 +335,8 @@ pub fn sessions() -> Vec<SessionReply> {
             lane: Some(2),
             unseen: false,
             on_squad_night: false,
+            changed: None,
+            waits: None,
             after_yes: false,
         },
         SessionReply {
@@ -328,6 +345,8 @@ pub fn sessions() -> Vec<SessionReply> {
             lane: None,
             unseen: true,
             on_squad_night: true,
+            changed: Some((MONDAY, News::Trouble)),
+            waits: None,
             after_yes: true,
         },
         SessionReply {
@@ -336,6 +355,8 @@ pub fn sessions() -> Vec<SessionReply> {
             lane: None,
             unseen: false,
             on_squad_night: false,
+            changed: None,
+            waits: Some(Promise::Set { set: repeat(7, 50, Level::Hard) }),
             after_yes: false,
         },
     ]
@@ -348,9 +369,34 @@ pub fn plans() -> Vec<PlanReply> {
         asked,
         distance: metres(2200),
         sessions,
+        changed: vec![],
+        waits: None,
         rules: vec![],
     };
+    let changed = |news| (MONDAY, news);
+    let all_news = [
+        News::Away,
+        News::Better,
+        News::Break,
+        News::Corrected,
+        News::Done,
+        News::Elsewhere,
+        News::Limits,
+        News::Profile,
+        News::Race,
+        News::Set,
+        News::Shut,
+        News::SquadSet,
+        News::Test,
+        News::Trouble,
+        News::Wish,
+    ];
     vec![
+        PlanReply {
+            changed: all_news.map(changed).to_vec(),
+            waits: Some(Promise::Test),
+            ..plan(WeekKind::Normal, None, vec![easy_session()])
+        },
         plan(WeekKind::Easy, Some(WeekKind::Hard), vec![easy_session()]),
         plan(WeekKind::Normal, None, vec![pace_session(), easy_session()]),
         plan(WeekKind::Hard, Some(WeekKind::Normal), vec![pace_session(), easy_session()]),
@@ -403,14 +449,33 @@ pub fn cautions() -> Vec<CautionReply> {
         mine(CautionKind::Dive),
         mine(CautionKind::Alone),
         mine(CautionKind::Clinician),
-        mine(CautionKind::Low { helpline: None }),
-        mine(CautionKind::Low { helpline: Some("Nightline 0800 1111".into()) }),
+        mine(CautionKind::Low { call: None, helpline: None }),
+        mine(CautionKind::Low {
+            call: Some("999".into()),
+            helpline: Some("Nightline 0800 1111".into()),
+        }),
         mine(CautionKind::DoneToday),
         theirs(CautionKind::DoneToday),
         mine(CautionKind::Stopped),
         theirs(CautionKind::Stopped),
-        mine(CautionKind::Welfare { officer: false, helpline: None }),
-        mine(CautionKind::Welfare { officer: true, helpline: Some("Nightline 0800 1111".into()) }),
+        mine(CautionKind::Welfare {
+            officer: false,
+            of_another: false,
+            call: None,
+            helpline: None,
+        }),
+        mine(CautionKind::Welfare {
+            officer: true,
+            of_another: true,
+            call: Some("999".into()),
+            helpline: None,
+        }),
+        mine(CautionKind::Welfare {
+            officer: true,
+            of_another: false,
+            call: Some("999".into()),
+            helpline: Some("Nightline 0800 1111".into()),
+        }),
         mine(CautionKind::Effort),
         mine(CautionKind::OpenWater),
         mine(CautionKind::BreathHold),
@@ -621,7 +686,8 @@ pub fn troubles() -> Vec<Trouble> {
         Trouble::Pain { since, place: "knee".into(), level: None },
         Trouble::Ill { since, fever: false },
         Trouble::Ill { since, fever: true },
-        Trouble::Mending { since },
+        Trouble::Mending { since, after: After::Away },
+        Trouble::Mending { since, after: After::Ill { fever: true } },
         Trouble::Faint { since },
         Trouble::Held { since },
     ]
@@ -1273,7 +1339,7 @@ fn explanations() -> Vec<Explanation> {
         why::prediction(&predictions()[0].prediction),
     ];
     all.extend(
-        [Basis::OneTest, Basis::Tests]
+        [Basis::OneTest, Basis::Curve]
             .iter()
             .flat_map(|basis| why::critical_speed(&critical(*basis))),
     );

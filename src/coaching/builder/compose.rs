@@ -112,7 +112,7 @@ impl<'s, 'a> EasyParts<'s, 'a> {
     /// Warm-up, what supports the main set, and swim-down, to exactly `total`
     /// round `middle`; `None` if that leaves too little for them.
     fn round(&self, middle: &Middle<'_>, total: u32) -> Option<[Option<Rc<Easy>>; 3]> {
-        let Split { warm, support, down } = split(self.setting, middle.amount, total)?;
+        let Split { warm, support, down } = split(self.setting, middle, total)?;
         let warm = self.warm(warm)?;
         let support = if support > 0 { Some(self.support(support)?) } else { None };
         let down = self.down(down)?;
@@ -165,7 +165,7 @@ impl<'s, 'a> EasyParts<'s, 'a> {
     }
 }
 
-fn split(setting: &Setting<'_>, middle: u32, total: u32) -> Option<Split> {
+fn split(setting: &Setting<'_>, middle: &Middle<'_>, total: u32) -> Option<Split> {
     let step = setting.length();
     let whole = |share: f64| {
         let least = (f64::from(total) * share).ceil() as u32;
@@ -177,7 +177,7 @@ fn split(setting: &Setting<'_>, middle: u32, total: u32) -> Option<Split> {
         _ => RuleId::WarmUpShare,
     }));
     let down_least = whole(setting.book.share(RuleId::SwimDownShare));
-    let spare = total.checked_sub(middle + warm_least + down_least)?;
+    let spare = total.checked_sub(middle.amount + warm_least + down_least)?;
 
     // A long rest of the session is swum as a block of its own, a short one
     // lengthens the warm-up and the swim-down.
@@ -190,6 +190,20 @@ fn split(setting: &Setting<'_>, middle: u32, total: u32) -> Option<Split> {
         }
         short => (0, short),
     };
+    // The main part is worth its name, unless the session is there to recover:
+    // what else would lengthen the warm-up is swum beside it.
+    let wanted = match setting.purpose {
+        Purpose::Return => 0,
+        _ => (f64::from(total) * setting.book.share(RuleId::MainShare)).ceil() as u32,
+    };
+    let piece = step.max(50);
+    let lacking = wanted.saturating_sub(middle.main.amount() + support).next_multiple_of(piece);
+    let more = lacking.min(spare / piece * piece);
+    let (support, spare) = (support + more, spare - more);
+    let few_lengths = total < 10 * step;
+    if middle.main.amount() + support < wanted && !few_lengths {
+        return None;
+    }
     let down_more = (spare / 3) / step.max(50) * step.max(50);
     Some(Split { warm: warm_least + spare - down_more, support, down: down_least + down_more })
 }
@@ -238,6 +252,7 @@ fn easy_pieces(
 /// by arms with a buoy on some days.
 fn support_block(setting: &Setting<'_>, amount: u32) -> Option<Block> {
     let piece = match setting.paces.easy_per_100_s() {
+        _ if !amount.is_multiple_of(100) => 50.max(setting.length()),
         slow if slow > 150.0 => 50,
         fast if fast < 105.0 && amount.is_multiple_of(200) && amount >= 800 => 200,
         _ => 100,
@@ -245,7 +260,7 @@ fn support_block(setting: &Setting<'_>, amount: u32) -> Option<Block> {
     let count = u16::try_from(amount / piece).ok()?;
     let easy = || setting.easy(count, piece, setting.stroke_for(piece));
     let mut line = match setting.purpose {
-        Purpose::Threshold => easy()?,
+        Purpose::Technique | Purpose::Test | Purpose::Threshold => easy()?,
         _ => setting.at(count, piece, STEADY_PERCENT).or_else(easy)?,
     };
     let arms_only = setting.seed.is_multiple_of(2)

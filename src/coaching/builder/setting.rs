@@ -50,6 +50,8 @@ pub(in crate::coaching) struct Setting<'a> {
     pub focus: Option<String>,
     /// A main set that follows from the last result.
     pub follow_up: Option<crate::session::Repeat>,
+    /// That set and no other.
+    pub bound: bool,
     /// Settles every choice among equals.
     pub seed: u64,
     /// The rules that decided so far.

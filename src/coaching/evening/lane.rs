@@ -10,7 +10,6 @@ use crate::coaching::paces::Paces;
 use crate::session::{Aim, Repeat};
 use crate::swim::even_pace;
 use crate::swim::levels::{Band, at_percent};
-use crate::swim::prediction::predict;
 use crate::units::{Centis, Course, Distance, Level, Pace, SendOff, Stroke};
 
 /// The paces of one day of those who swim in one lane, a gap apart.
@@ -18,20 +17,18 @@ pub(super) struct Lane {
     swimmers: Vec<Paces>,
     slowest: Paces,
     gap: Gap,
-    today: jiff::civil::Date,
 }
 
 impl Lane {
     /// Those of a lane's `swimmers`; anyone's where they are untested. `None`
     /// for an empty lane.
     pub fn of(swimmers: &[&Facts], course: Course, gap: Gap) -> Option<Lane> {
-        let today = swimmers.first()?.today;
         let swimmers: Vec<Paces> = swimmers.iter().map(|facts| Paces::of(facts, course)).collect();
         let tested = swimmers.iter().filter(|paces| paces.newest().is_some());
         let by_pace =
             |one: &&Paces, other: &&Paces| one.easy_per_100_s().total_cmp(&other.easy_per_100_s());
         let slowest = tested.max_by(by_pace).or_else(|| swimmers.first())?.clone();
-        Some(Lane { swimmers, slowest, gap, today })
+        Some(Lane { swimmers, slowest, gap })
     }
 
     /// The paces that the lane's send-offs are made from.
@@ -69,7 +66,7 @@ impl Lane {
 
     /// What `aim` means for each.
     fn targets(&self, aim: Aim, distance: Distance, stroke: Stroke) -> Vec<Centis> {
-        let own = |paces: &Paces| own_target(paces, aim, distance, stroke, self.today);
+        let own = |paces: &Paces| own_target(paces, aim, distance, stroke);
         self.swimmers.iter().filter_map(own).collect()
     }
 
@@ -129,9 +126,7 @@ impl Lane {
     /// could not swim it even once, all out.
     pub fn beyond(&self, line: &Repeat) -> Option<Beyond> {
         let time = line.target.filter(|_| carries_targets(&self.slowest, line.stroke))?;
-        let best = |paces: &Paces| {
-            predict(&paces.tests, self.today, paces.stroke, paces.course, line.distance)
-        };
+        let best = |paces: &Paces| paces.predicted(line.distance);
         let bests: Vec<Centis> =
             self.swimmers.iter().filter_map(best).map(|best| best.time).collect();
         let swimmers = bests.iter().filter(|best| time < **best).count();
@@ -170,7 +165,6 @@ pub(super) fn own_target(
     aim: Aim,
     distance: Distance,
     stroke: Stroke,
-    today: jiff::civil::Date,
 ) -> Option<Centis> {
     if !carries_targets(paces, stroke) {
         return None;
@@ -187,11 +181,7 @@ pub(super) fn own_target(
             }
         }
         Aim::TestPace(whole) => {
-            let swum = paces.tests.iter().rev().find(|test| test.distance == whole);
-            let time = match swum {
-                Some(test) => test.time,
-                None => predict(&paces.tests, today, paces.stroke, paces.course, whole)?.time,
-            };
+            let time = paces.predicted(whole)?.time;
             let exact = Pace::of(whole, time).time_for(distance)?;
             let shown = paces.as_shown(paces.level(distance, exact), distance, exact);
             Some(paces.by_coach(distance, shown)).filter(|_| stroke == paces.stroke)

@@ -120,7 +120,7 @@ pub fn with_own_targets(session: &Session, facts: &Facts, course: Course) -> Ses
     let mut own = session.clone();
     for line in own.blocks.iter_mut().flat_map(|block| &mut block.repeats) {
         let Some(aim) = line.aim else { continue };
-        line.target = own_target(&paces, aim, line.distance, line.stroke, facts.today)
+        line.target = own_target(&paces, aim, line.distance, line.stroke)
             .filter(|time| line.send_off.is_none_or(|on| *time < on.time()));
         if let (Aim::TestPace(_), Some(time)) = (aim, line.target) {
             line.level = paces.level(line.distance, time);

@@ -128,6 +128,22 @@ rules! {
     }
 
     // Coming back.
+    ReturnDays "return-days" {
+        when: "illness, strong pain or a stop is over",
+        then: "nothing hard and no test for this many days from the first on which she may swim",
+        number: 7.0 "days" (3.0 to 28.0),
+        source: PRACTICE,
+        en: "After illness, pain or a stop the first week back is easy, whatever else is due.",
+        es: "Tras enfermedad, dolor o una parada la primera semana es suave, toque lo que toque.",
+    }
+    FeverReturnDays "fever-return-days" {
+        when: "a fever or a chest infection is over",
+        then: "nothing hard and no test for this many days",
+        number: 14.0 "days" (7.0 to 42.0),
+        source: PRACTICE,
+        en: "After a fever the way back takes two easy weeks.",
+        es: "Tras la fiebre la vuelta son dos semanas suaves.",
+    }
     BreakDays "break-days" {
         when: "this many days without a swim",
         then: "a return week, easy",
@@ -391,6 +407,14 @@ rules! {
         en: "The swim-down is never cut.",
         es: "La vuelta a la calma no se recorta.",
     }
+    MainShare "main-share" {
+        when: "a session is written that is not there to recover",
+        then: "its main part is at least this share; warm-up and swim-down shrink first",
+        number: 40.0 "percent" (25.0 to 60.0),
+        source: PRACTICE,
+        en: "The main part is a good part of the swim.",
+        es: "La parte principal es buena parte del entreno.",
+    }
     HardShareThreshold "hard-share-threshold" {
         when: "the main set is threshold",
         then: "hard swimming is at most this share",
@@ -460,6 +484,29 @@ rules! {
         source: PRACTICE,
         en: "Held: a repeat or two more.",
         es: "Aguantado: una o dos repeticiones más.",
+    }
+    CutShort "cut-short" {
+        when: "less than this share of what was meant was swum",
+        then: "what was swum is the measure of the next session",
+        number: 75.0 "percent" (50.0 to 95.0),
+        source: PRACTICE,
+        en: "What you managed last time is the measure of the next.",
+        es: "Lo que pudiste la última vez es la medida de la siguiente.",
+    }
+    HighEffort "high-effort" {
+        when: "the last swim felt this hard or harder",
+        then: "the next is a step shorter, and easy after one near the top of the scale",
+        number: 8.0 "of 10" (6.0 to 10.0),
+        source: PRACTICE,
+        en: "The last swim felt very hard, so the next is a step less.",
+        es: "El último entreno se hizo muy duro: el siguiente, un paso menos.",
+    }
+    Promised "promised" {
+        when: "the last set led to one for the next hard swim",
+        then: "that set is its main set, before anything else that is due",
+        source: OURS,
+        en: "It is the set that your last one led to.",
+        es: "Es la serie a la que llevó la última.",
     }
     StepSendOffShorter "step-send-off-shorter" {
         when: "a set was held and needs no more repeats",

@@ -30,7 +30,9 @@ pub fn next_test(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, 
 
 fn test_due(desk: &Desk<'_>, swimmer: &Swimmer) -> TestDue {
     let now = desk.now();
-    if swimmer.open_troubles(now).next().is_some() {
+    let facts = desk.facts(&swimmer.name);
+    // On the way back from something no test is set either.
+    if facts.as_ref().is_some_and(|facts| !facts.open.is_empty()) {
         return TestDue::Waits;
     }
     let called = desk.squad.test_night_called(now).filter(|called| called.on >= desk.today);
@@ -40,7 +42,7 @@ fn test_due(desk: &Desk<'_>, swimmer: &Swimmer) -> TestDue {
     let Some(last) = swimmer.tests.as_of(now).next_back().map(|kept| kept.what.trial) else {
         return TestDue::First;
     };
-    let tests = desk.facts(&swimmer.name).map(|facts| facts.tests).unwrap_or_default();
+    let tests = facts.map(|facts| facts.tests).unwrap_or_default();
     let best = worth::next_test(&tests, desk.today, last.stroke, last.course);
     let on = people::overdue_from(last.on);
     TestDue::From { on, now: on <= desk.today, distance: best.map(|next| next.distance), last }

@@ -26,7 +26,7 @@ fn row(page: Page<'_>, one: &Paced) -> Markup {
     let held = feedback.analysis.as_ref().is_some_and(|analysis| analysis.missed == 0);
     let next = match change.what {
         Change::Rest if held => voice.easy_version().to_owned(),
-        what => voice.change(what, &repeat_shorthand(&change.set, voice), &target),
+        what => voice.change(what, &repeat_shorthand(&change.set, voice), &target, held),
     };
     html! {
         li {

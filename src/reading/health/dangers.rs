@@ -76,8 +76,6 @@ pub const DANGERS: &[Rule<Danger>] = rules! { Danger;
     sure Bleeding: [Bleed], near 8 [Long Much];
     sure Bleeding: [Bleed], near 14 [Thinner];
     sure Bleeding: [Thinner], near 12 [Spurt];
-    sure Bleeding: [Tar];
-    sure Bleeding: [Vomit Cough], near 3 [Bleed];
     ask Bleeding: [Wound] ! [Technique];
     ask Bleeding: [Wound], near 5 [Limb Hand Head Face Arm];
 
@@ -206,8 +204,8 @@ pub const DANGERS: &[Rule<Danger>] = rules! { Danger;
     ask Poison: [SwallowVerb], near 3 [Something];
     sure Poison: [Pills HeartMed Thinner], near 4 [ManyPills], near 9 [Took];
     sure Poison: [Took], near 4 [ManyPills], near 3 [Pills HeartMed Thinner];
-    sure Poison: [Fumes];
-    sure Poison: [Gas], near 12 [Cough Vomit Streaming Breathless Breathe] ! [Heart];
+    sure Fumes: [Fumes];
+    sure Fumes: [Gas], near 12 [Cough Vomit Streaming Breathless Breathe] ! [Heart];
 
     // Cold and heat.
     sure Cold: [Hypothermia];
@@ -234,6 +232,9 @@ pub const DANGERS: &[Rule<Danger>] = rules! { Danger;
     sure Unspecific: [HelpMe];
     sure Unspecific: [Ambulance] ! [Practice Training];
     sure Unspecific: [Emergency];
+    // Blood from within: nothing that can be pressed on.
+    sure Unspecific: [Tar];
+    sure Unspecific: [Vomit], near 3 [Bleed];
     sure Unspecific: [Meningitis];
     // Muscle broken down by hard effort, as hospitals' patient pages tell its sign.
     sure Unspecific: [DarkUrine];

@@ -6,11 +6,13 @@
 
 use super::rule::{Rule, rules};
 
-/// Words of harm or fear, of whatever kind: they go one way.
+/// Words of harm or fear: they go one way, and differ in what helps at once.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Harm {
-    /// Any.
+    /// Of any other kind.
     Any,
+    /// Done to oneself, or thought of.
+    ToOneself,
 }
 
 /// Every rule of harm.
@@ -35,14 +37,14 @@ pub const HARMS: &[Rule<Harm>] = rules! { Harm;
     sure Any: [Bully];
     sure Any: [Bruise], near 16 [Doubtful];
     sure Any: [Cry], near 16 [Doubtful];
-    sure Any: [HurtSelf];
-    sure Any: [HurtSelfWeak] ! [PlaceWord Fall];
-    sure Any: [EndLife] ! [DieWeak];
-    sure Any: [DieWeak] ! [Effort];
+    sure ToOneself: [HurtSelf];
+    sure ToOneself: [HurtSelfWeak] ! [PlaceWord Fall];
+    sure ToOneself: [EndLife] ! [DieWeak];
+    sure ToOneself: [DieWeak] ! [Effort];
     sure Any: [Hopeless];
-    sure Any: [ArmsHidden];
-    sure Any: [Cover], near 16 [ArmsHidden Secret];
-    sure Any: [Pills], near 8 [EndLife];
-    sure Any: [Pills], near 16 [Deliberate];
+    sure ToOneself: [ArmsHidden];
+    sure ToOneself: [Cover], near 16 [ArmsHidden Secret];
+    sure ToOneself: [Pills], near 8 [EndLife];
+    sure ToOneself: [Pills], near 16 [Deliberate];
     sure Any: [Other Child], near 12 [Fear], near 8 [Place];
 };

@@ -67,8 +67,12 @@ impl<'a, 't> Marked<'a, 't> {
         let is_marked = |at: usize| at > 0 && tokens[at].glued && tokens[at - 1].is_mark('@');
         let named: Vec<bool> =
             (0..tokens.len()).map(|at| is_person(&tokens[at], is_name) || is_marked(at)).collect();
+        let coded = codes(tokens);
         let mut marks = Vec::with_capacity(tokens.len());
         for (at, token) in tokens.iter().enumerate() {
+            if coded[at] {
+                continue;
+            }
             if named[at] {
                 marks.push(Mark {
                     from: at,
@@ -111,6 +115,31 @@ impl<'a, 't> Marked<'a, 't> {
     pub fn any(&self, from: usize, to: usize, signs: Signs) -> bool {
         self.all.meets(signs) && self.between(from, to).any(|mark| mark.signs.meets(signs))
     }
+}
+
+/// The tokens that are parts of a code (`GN7DEA`, `join SOS23K`): what its letters
+/// happen to spell is no word.
+fn codes(tokens: &[Token<'_>]) -> Vec<bool> {
+    const BEFORE: [&str; 4] = ["join", "claim", "confirm", "code"];
+    const LONGEST: usize = 8;
+    let mut coded = vec![false; tokens.len()];
+    let mut from = 0;
+    while from < tokens.len() {
+        let more = |at: &usize| {
+            tokens[*at].glued && matches!(tokens[*at].form, Form::Word | Form::Digits { .. })
+        };
+        let to = (from + 1..tokens.len()).find(|at| !more(at)).unwrap_or(tokens.len());
+        let is_word = |at: usize| tokens[at].form == Form::Word;
+        // `7out`, `head8` are figures beside words; letters on both sides are not.
+        let short = tokens[to - 1].span.1 - tokens[from].span.0 <= LONGEST;
+        let jumbled = to - from > 2 && is_word(from) && short;
+        let asked_for = to - from > 1 && from > 0 && BEFORE.contains(&tokens[from - 1].text);
+        if jumbled || asked_for {
+            coded[from..to].fill(true);
+        }
+        from = to;
+    }
+    coded
 }
 
 fn bounds(parts: &[usize], at: usize) -> (usize, usize) {

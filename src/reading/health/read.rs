@@ -6,7 +6,7 @@ use super::dangers::{DANGERS, WORRIES, WORRYING};
 use super::harms::{HARMS, Harm};
 use super::likeness::{is_like_danger, is_unlike_danger};
 use super::marks::{Mark, Marked};
-use super::rule::{Found, meet};
+use super::rule::{Found, any, meet};
 use super::sign::{Sign, Signs};
 use super::words::HealthWords;
 use crate::language::Language;
@@ -21,6 +21,8 @@ pub struct Alarms {
     pub danger: Option<Alarm>,
     /// The tokens that are words of harm or fear, where there are such words.
     pub harm: Option<Vec<(usize, usize)>>,
+    /// The harm is what someone beside the sender does or may do to themselves.
+    pub harm_of_another: bool,
     /// What is to be answered with care, the gravest first.
     pub concerns: Vec<Concern>,
     /// A grave word in a phrase that is known as harmless (`chest strap`).
@@ -85,8 +87,13 @@ pub fn alarms_in(lexed: &Lexed, is_name: &dyn Fn(&str) -> bool) -> Alarms {
             }
             (one, other) => one.or(other),
         };
-        let harm = HARMS.iter().filter_map(|rule| meet(rule, &marked, &weigh_harm));
-        let mut harm: Vec<(usize, usize)> = harm.map(|found| found.span()).collect();
+        let harms = HARMS.iter().filter_map(|rule| meet(rule, &marked, &weigh_harm));
+        let harms: Vec<Found<Harm>> = harms.collect();
+        let to_another = |found: &Found<Harm>| {
+            found.says == Harm::ToOneself && whom(&marked, found.span()) == Whom::Another
+        };
+        all.harm_of_another |= !harms.is_empty() && harms.iter().all(to_another);
+        let mut harm: Vec<(usize, usize)> = harms.iter().map(Found::span).collect();
         // The safe word, and nothing else.
         let safe = |mark: &&Mark| {
             mark.signs.has(Sign::Worried) && tokens.len() <= mark.to - mark.from + SAFE_WORD
@@ -165,7 +172,10 @@ fn gravest(marked: &Marked<'_, '_>) -> Option<Alarm> {
     let about = match best.says {
         Danger::Unconscious => Whom::Another,
         _ if best.at.is_empty() => Whom::Unsaid,
-        _ => whom(marked, best.span()),
+        _ => match whom(marked, best.span()) {
+            Whom::Unsaid if cannot_text(marked, best) => Whom::Another,
+            said => said,
+        },
     };
     let danger = best.says;
     let figurative = matches!(
@@ -175,6 +185,7 @@ fn gravest(marked: &Marked<'_, '_>) -> Option<Alarm> {
             | Danger::Bleeding
             | Danger::Seizure
             | Danger::Faint
+            | Danger::Fumes
             | Danger::Poison
             | Danger::Cold
             | Danger::Heat
@@ -184,6 +195,21 @@ fn gravest(marked: &Marked<'_, '_>) -> Option<Alarm> {
     let at = found.into_iter().flat_map(|one| one.at).collect();
     Some(Alarm { danger, sure, whom: about, at })
 }
+
+/// True where words that name nobody can't be of the sender, who would not be
+/// texting: `drowning`, `seizure in lane 2`.
+fn cannot_text(marked: &Marked<'_, '_>, found: &Found<Danger>) -> bool {
+    let (from, to) = found.span();
+    let (start, end) = marked.clause_of(from);
+    let drowns = found.says == Danger::Water && marked.any(from, to, any!(Drown));
+    let in_the_pool = (start..end).any(|at| PARTS_OF_A_POOL.contains(&marked.tokens[at].text));
+    drowns && to - from == 1 && is_all(marked, found)
+        || matches!(found.says, Danger::Seizure | Danger::Water) && in_the_pool
+}
+
+/// Where in a pool somebody is said to be.
+const PARTS_OF_A_POOL: [&str; 7] =
+    ["lane", "end", "poolside", "deck", "calle", "carril", "bordillo"];
 
 /// True where a danger's words are all that stands in their clause: no figure of speech.
 fn is_all(marked: &Marked<'_, '_>, found: &Found<Danger>) -> bool {

@@ -50,27 +50,36 @@ impl Care for English {
          you. If it comes back: out, tell the lifeguard, emergency number."
     }
 
-    fn welfare(&self) -> &'static str {
-        "Thank you for telling us. You are believed and it is not your fault. In danger now: call \
-         the emergency number."
+    // NHS, urgent help: call for an overdose or a grave wound, stay with someone.
+    // Mental Health First Aid guidelines on suicide: stay, listen, put means away.
+    fn welfare(&self, of_another: bool, call: &str) -> String {
+        match of_another {
+            false => format!(
+                "Thank you for telling us. You are believed and it is not your fault. Danger, hurt \
+                 or took something: {call}. Stay with someone you trust."
+            ),
+            true => format!(
+                "Thank you for telling us. Stay with them and listen; put pills, blades out of \
+                 reach. Danger, hurt or took something: {call}. Tell an adult."
+            ),
+        }
     }
 
     fn after_welfare(&self, officer: bool, helpline: Option<&str>) -> String {
         let told = match officer {
             true => {
-                "We can't promise to keep a secret: the welfare officer is told that you wrote. Your \
-                 coach is not, and your words are not kept."
+                "We can't promise to keep a secret: the welfare officer is told that you wrote, your \
+                 coach is not."
             }
             false => {
-                "This is not kept with your training and not shown to your coach. We can't promise \
-                 to keep a secret."
+                "We can't promise to keep a secret; this is not kept, nor shown to your coach."
             }
         };
         match helpline {
             Some(helpline) => {
-                format!("{told} Talk to someone you trust today, or call {}.", carried(helpline))
+                format!("Talk to someone you trust today, or call {}. {told}", carried(helpline))
             }
-            None => format!("{told} Please talk to someone you trust or a helpline today."),
+            None => format!("{told} Talk to someone, or a helpline, today."),
         }
     }
 
@@ -113,12 +122,12 @@ impl Care for English {
         ]
     }
 
-    fn low(&self, helpline: Option<&str>) -> Vec<String> {
-        let call = helpline.map(|to| format!(", or call {}", carried(to)));
+    fn low(&self, call: &str, helpline: Option<&str>) -> Vec<String> {
+        let helpline = helpline.map(|to| format!(", or call {}", carried(to)));
         vec![
             "I'm sorry it is hard just now. You are not alone with it: please talk to someone you trust or your doctor, today if you can."
                 .to_owned(),
-            format!("Your words are not stored and not shown to your coach. If you think of harming yourself: call the emergency number{}.", call.as_deref().unwrap_or(", or a helpline")),
+            format!("Your words are not stored and not shown to your coach. If you think of harming yourself: {call}{}.", helpline.as_deref().unwrap_or(", or a helpline")),
         ]
     }
 

@@ -1,7 +1,7 @@
 //! The squad and its swimmers.
 
 use super::English;
-use crate::coaching::Trouble;
+use crate::coaching::{After, Trouble};
 use crate::message::Name;
 use crate::reply::phrases::{People, Words, count};
 use crate::reply::{Flag, Trend};
@@ -80,7 +80,10 @@ impl People for English {
             }
             Trouble::Ill { since, fever: false } => format!("ill since {}", self.short_day(*since)),
             Trouble::Ill { since, .. } => format!("fever since {}", self.short_day(*since)),
-            Trouble::Mending { since } => format!("mending since {}", self.short_day(*since)),
+            Trouble::Mending { since, after: After::Away } => {
+                format!("back since {}", self.short_day(*since))
+            }
+            Trouble::Mending { since, .. } => format!("mending since {}", self.short_day(*since)),
             Trouble::Faint { since } => format!("STOPPED since {}", self.short_day(*since)),
             Trouble::Held { since } => format!("held to easy since {}", self.short_day(*since)),
         }

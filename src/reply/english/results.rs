@@ -3,6 +3,7 @@
 use super::English;
 use crate::coaching::{Change, Realism};
 use crate::reply::phrases::{BesideBest, Results, ShownBand, count, difference};
+use crate::swim::prediction::PredictionBasis;
 use crate::units::{Rpe, Start};
 
 impl Results for English {
@@ -122,17 +123,18 @@ impl Results for English {
         "This kind of set may always be slower; form first."
     }
 
-    fn change(&self, what: Change, set: &str, target: &str) -> String {
+    fn change(&self, what: Change, set: &str, target: &str, held: bool) -> String {
         match what {
-            Change::FewerRepeats => format!("Next time {set}: fewer, same pace."),
-            Change::LongerSendOff => format!("Next time {set}: more rest, same pace."),
-            Change::MoreRepeats => format!("Held well! Next time {set}: a step more."),
-            Change::ShorterSendOff => format!("Held well! Next time {set}: less rest."),
-            Change::FasterTarget => format!("Twice held! Next time {set}: a little faster."),
+            Change::FewerRepeats => format!("{set}: fewer, same pace."),
+            Change::LongerSendOff => format!("{set}: more rest, same pace."),
+            Change::MoreRepeats => format!("Held well! {set}: a step more."),
+            Change::ShorterSendOff => format!("Held well! {set}: less rest."),
+            Change::FasterTarget => format!("Twice held! {set}: a little faster."),
             Change::SlowerStart => {
-                format!("Too fast at first. Next time {set}: start on {target}.")
+                format!("Too fast at first. {set}: start on {target}.")
             }
-            Change::Same => format!("Next time the same again: {set}."),
+            Change::Same if held => format!("All held! {set}: the same again."),
+            Change::Same => format!("{set}: the same again."),
             Change::Rest => {
                 "Off the pace from the start: no change of set. Slept badly, ill or sore? Easy \
                  swim next; text how you are."
@@ -142,6 +144,26 @@ impl Results for English {
                 "Cut back twice on this target: it is out of date. Time for a new test.".to_owned()
             }
         }
+    }
+
+    fn eased(&self) -> &'static str {
+        "A hard day; well done for going. The next one is made to measure: less."
+    }
+
+    fn next_hard_swim(&self) -> &'static str {
+        "Next hard swim"
+    }
+
+    fn swum_again(&self) -> &'static str {
+        "When you swim it again,"
+    }
+
+    fn in_place_of(&self, set: &str) -> String {
+        format!("That comes in place of {set}, which is off.")
+    }
+
+    fn off_by_test(&self, set: &str) -> String {
+        format!("The {set} that was to come is off: new paces.")
     }
 
     fn a_session(&self) -> &'static str {
@@ -172,8 +194,14 @@ impl Results for English {
         format!("{distance}: about {time} ({low} to {high}), {basis}.")
     }
 
-    fn basis(&self, tests: usize, exponent: f64) -> String {
-        format!("power law from {}, exponent {exponent:.2}", count(tests, "test", "tests"))
+    fn basis(&self, tests: usize, basis: PredictionBasis) -> String {
+        let tests = count(tests, "test", "tests");
+        match basis {
+            PredictionBasis::Law(exponent) => {
+                format!("power law from {tests}, exponent {exponent:.2}")
+            }
+            PredictionBasis::Curve(_) => format!("your curve from {tests}"),
+        }
     }
 
     fn far_from_tests(&self) -> &'static str {

@@ -2,6 +2,7 @@
 
 use super::English;
 use crate::coaching::WeekKind;
+use crate::reply::News;
 use crate::reply::phrases::{Sessions, count};
 use crate::units::SendOff;
 
@@ -34,6 +35,35 @@ impl Sessions for English {
 
     fn harder_sessions_after_yes(&self) -> &'static str {
         "Harder ones come after your coach's yes: PLAN asks for a week."
+    }
+
+    fn another_than_told(&self, day: &str, news: News) -> String {
+        let why = match news {
+            News::Away => "you are away then",
+            News::Better => "you are on the way back",
+            News::Break => "you have been out of the water",
+            News::Corrected => "a result was put right",
+            News::Done => "the last swim says so",
+            News::Elsewhere => "you trained hard elsewhere",
+            News::Limits => "something is left out, or set by your coach",
+            News::Profile => "you changed your settings",
+            News::Race => "a race is coming",
+            News::Set => "your last set says so",
+            News::Shut => "the pool is shut",
+            News::SquadSet => "the squad swims hard beside it",
+            News::Test => "you were tested since",
+            News::Trouble => "you told of pain or illness",
+            News::Wish => "you asked for it",
+        };
+        format!("Changed from what I said for {day}: {why}.")
+    }
+
+    fn set_waits(&self, set: &str) -> String {
+        format!("No room for {set} in this one: it waits for the next hard swim.")
+    }
+
+    fn test_is_promised(&self) -> &'static str {
+        "No test in this one: it waits for the next hard swim."
     }
 
     fn other_week(&self, asked: WeekKind, given: WeekKind) -> String {

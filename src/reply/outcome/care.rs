@@ -29,6 +29,11 @@ impl CautionKind {
     pub const fn is_danger(&self) -> bool {
         matches!(self, CautionKind::Danger { .. } | CautionKind::Beside { .. })
     }
+
+    /// True where words of harm or fear are answered.
+    pub const fn is_welfare(&self) -> bool {
+        matches!(self, CautionKind::Welfare { .. })
+    }
 }
 
 /// Kinds of caution.
@@ -76,6 +81,10 @@ pub enum CautionKind {
     Welfare {
         /// The welfare officer is told that she wrote.
         officer: bool,
+        /// It is about someone beside the sender.
+        of_another: bool,
+        /// The emergency number, where it is known.
+        call: Option<String>,
         /// Whom to call, as the club wants it told.
         helpline: Option<String>,
     },
@@ -93,6 +102,8 @@ pub enum CautionKind {
     Clinician,
     /// Low spirits, a death: a kind word, and whom to talk to.
     Low {
+        /// The emergency number, where it is known.
+        call: Option<String>,
         /// Whom to call, as the club wants it told.
         helpline: Option<String>,
     },

@@ -36,6 +36,8 @@ pub struct TestReply {
     pub test_next: Option<Distance>,
     /// What to swim next; none where a stop is open.
     pub next: Option<Session>,
+    /// The set that was promised and is off, as the paces are new.
+    pub dropped: Option<Repeat>,
     /// How it is taken to have begun, where that was not said and matters.
     pub start_taken: Option<Start>,
     /// It was sent a second time, and is kept once.
@@ -66,6 +68,10 @@ pub struct SetReply {
     pub lane: Option<Lane>,
     /// What came of it.
     pub feedback: SetFeedback,
+    /// The change is what she swims on her next hard day.
+    pub promised: bool,
+    /// The set that was promised before, in whose place it comes.
+    pub replaced: Option<Repeat>,
     /// It was sent a second time, and is kept once.
     pub repeat: bool,
 }
@@ -85,6 +91,8 @@ pub struct DoneReply {
     pub on: Date,
     /// Session load: RPE × minutes, where both are known.
     pub load: Option<u32>,
+    /// It was cut short or very hard: the next one is less.
+    pub eased: bool,
     /// Metres or yards of the last seven days, this one included.
     pub week: Option<Distance>,
     /// It wasn't swimming.

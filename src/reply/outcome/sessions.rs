@@ -1,10 +1,45 @@
 //! What is to be swum.
 
 use super::CautionKind;
-use crate::coaching::WeekKind;
+use crate::coaching::{Promise, WeekKind};
 use crate::session::Session;
 use crate::units::Distance;
 use jiff::civil::Date;
+
+/// What came up since a session was told, so that another takes its place.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum News {
+    /// She is away then.
+    Away,
+    /// Pain, illness or a stop is over.
+    Better,
+    /// She has been out of the water for days.
+    Break,
+    /// A result was put right or taken back.
+    Corrected,
+    /// How the last swims went.
+    Done,
+    /// Hard training out of the water.
+    Elsewhere,
+    /// What she can't or may not do, or a time that the coach set.
+    Limits,
+    /// Her pool, days, minutes or the like.
+    Profile,
+    /// A race.
+    Race,
+    /// The result of a set.
+    Set,
+    /// The pool is shut.
+    Shut,
+    /// A hard set of the squad on a day beside it.
+    SquadSet,
+    /// A test.
+    Test,
+    /// Pain, illness, faintness or a hold.
+    Trouble,
+    /// She asked for something else.
+    Wish,
+}
 
 /// A session to swim.
 #[derive(Debug, Clone, PartialEq)]
@@ -19,6 +54,12 @@ pub struct SessionReply {
     pub unseen: bool,
     /// It is for a swim alone and falls on a squad night.
     pub on_squad_night: bool,
+    /// It is another than she was told for that day or for her next swim: that
+    /// one's day, and what came up.
+    pub changed: Option<(Date, News)>,
+    /// What was promised of the next hard swim, where this is one and has no room
+    /// for it.
+    pub waits: Option<Promise>,
     /// It is an easy one, as harder ones wait for the coach's yes: said once.
     pub after_yes: bool,
 }
@@ -36,6 +77,11 @@ pub struct PlanReply {
     pub distance: Distance,
     /// Its sessions.
     pub sessions: Vec<Session>,
+    /// Days for which another session was told before, and what came up.
+    pub changed: Vec<(Date, News)>,
+    /// What was promised of the next hard swim, where the first hard one has no room
+    /// for it.
+    pub waits: Option<Promise>,
     /// The rules that decided.
     pub rules: Vec<String>,
 }

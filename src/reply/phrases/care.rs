@@ -29,8 +29,9 @@ pub trait Care: Words {
     /// A stop is open.
     fn stopped(&self) -> &'static str;
     /// Words of harm or fear.
-    /// The first line is for everybody.
-    fn welfare(&self) -> &'static str;
+    /// The first line is for everybody: believed, and what to do if there is danger,
+    /// `call` as in first aid; of someone beside the sender, what to do for them.
+    fn welfare(&self, of_another: bool, call: &str) -> String;
     /// After it: who is told, and whom to talk to.
     fn after_welfare(&self, officer: bool, helpline: Option<&str>) -> String;
     /// Hard swimming ahead.
@@ -46,7 +47,7 @@ pub trait Care: Words {
     /// A medicine, an operation, a period; the reply does not name it.
     fn clinician(&self) -> [&'static str; 2];
     /// Low spirits or a death: a kind word, and whom to talk to.
-    fn low(&self, helpline: Option<&str>) -> Vec<String>;
+    fn low(&self, call: &str, helpline: Option<&str>) -> Vec<String>;
     /// A question whether she may swim; the answer is never yes.
     fn may_swim(&self) -> &'static str;
     /// Dives.
@@ -132,9 +133,9 @@ pub trait Care: Words {
                 return vec![first, then.to_owned()];
             }
             (CautionKind::Stopped, Some(who)) => return vec![self.stopped_of(who)],
-            (CautionKind::Welfare { officer, helpline }, _) => {
-                let then = self.after_welfare(*officer, helpline.as_deref());
-                return vec![self.welfare().to_owned(), then];
+            (CautionKind::Welfare { officer, of_another, call, helpline }, _) => {
+                let first = self.welfare(*of_another, &self.call(call.as_deref()));
+                return vec![first, self.after_welfare(*officer, helpline.as_deref())];
             }
             (CautionKind::Pain { place, level, again }, None) => {
                 return vec![self.pain(place, *level), self.after_pain(*again).to_owned()];
@@ -158,7 +159,9 @@ pub trait Care: Words {
             (CautionKind::Easing, _) => return owned(&self.easing()),
             (CautionKind::Clinician, _) => return owned(&self.clinician()),
             (CautionKind::Gentle, _) => return owned(&self.gentle()),
-            (CautionKind::Low { helpline }, _) => return self.low(helpline.as_deref()),
+            (CautionKind::Low { call, helpline }, _) => {
+                return self.low(&self.call(call.as_deref()), helpline.as_deref());
+            }
             (CautionKind::MaySwim, _) => self.may_swim(),
             (CautionKind::Dive, _) => self.dive(),
             (CautionKind::Alone, _) => self.alone(),

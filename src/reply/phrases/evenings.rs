@@ -7,7 +7,7 @@ use crate::coaching::stop_rule;
 use crate::message::Name;
 use crate::reply::shorthand::{main_shorthand, repeat_shorthand, shown};
 use crate::reply::{ChangedReply, Ends, EveningReply, LaneChange, LaneReply, TooLong};
-use crate::session::{Block, Part, Repeat, Session};
+use crate::session::{Block, Part, Repeat};
 use crate::units::{Level, Stroke};
 
 /// What a language says of a night's set.

@@ -34,6 +34,10 @@ pub trait Gates: Captures + Results {
             }
             _ => String::new(),
         });
+        if let Outcome::Test(test) = reply.result.as_ref() {
+            let dropped = test.dropped.as_ref();
+            lines.extend(dropped.map(|set| self.off_by_test(&repeat_shorthand(set, self))));
+        }
         lines
     }
 }

@@ -14,7 +14,7 @@ use crate::session::Repeat;
 use crate::swim::Trial;
 use crate::swim::critical_speed::{Basis, Estimate};
 use crate::swim::even_pace::Target;
-use crate::swim::prediction::{Prediction, Reach};
+use crate::swim::prediction::{Prediction, PredictionBasis, Reach};
 use crate::swim::set::{SetAnalysis, Shape};
 use crate::units::{Centis, Distance, Rpe, Start};
 
@@ -62,8 +62,8 @@ pub trait Results: Sessions {
     fn fade(&self, seconds: f64) -> String;
     /// A kind of set that may always be slower.
     fn slower_is_fine(&self) -> &'static str;
-    /// The one change for next time, and on what to start.
-    fn change(&self, what: Change, set: &str, target: &str) -> String;
+    /// The one change for next time, and on what to start; all of it was `held` or not.
+    fn change(&self, what: Change, set: &str, target: &str, held: bool) -> String;
 
     /// A session, where nothing more is known of it.
     fn a_session(&self) -> &'static str;
@@ -80,8 +80,18 @@ pub trait Results: Sessions {
 
     /// A time to come and its interval; `basis` is what it rests on.
     fn predicted(&self, distance: &str, times: [&str; 3], basis: &str) -> String;
+    /// When the set that a result leads to is swum.
+    fn next_hard_swim(&self) -> &'static str;
+    /// The same for a set that is in no session of ours.
+    fn swum_again(&self) -> &'static str;
+    /// The set promised before is off, this one comes in its place.
+    fn in_place_of(&self, set: &str) -> String;
+    /// The set promised before is off, the paces being new.
+    fn off_by_test(&self, set: &str) -> String;
+    /// A swim was cut short or very hard, and the next is less.
+    fn eased(&self) -> &'static str;
     /// What a prediction rests on.
-    fn basis(&self, tests: usize, exponent: f64) -> String;
+    fn basis(&self, tests: usize, basis: PredictionBasis) -> String;
     /// The prediction reaches far.
     fn far_from_tests(&self) -> &'static str;
     /// A race's day, the weeks until then, the time to expect.
@@ -111,6 +121,9 @@ pub trait Results: Sessions {
         }
         lines.extend(reply.start_taken.map(|start| self.start_taken(start).to_owned()));
         lines.push(self.critical(&reply.critical, reply.test_next));
+        lines.extend(
+            reply.dropped.as_ref().map(|set| self.off_by_test(&repeat_shorthand(set, self))),
+        );
         if let Some(session) = &reply.next {
             if is_hard(session) {
                 lines.extend(self.caution_with(CautionKind::Effort));
@@ -224,11 +237,23 @@ pub trait Results: Sessions {
             lines.push(self.slower_is_fine().to_owned());
         }
         let change = &feedback.change;
-        lines.push(self.change(
-            change.what,
-            &repeat_shorthand(&change.set, self),
-            &change.set.target.map_or_else(String::new, shown),
-        ));
+        let on_pace = feedback.analysis.is_some() && !feedback.slower_is_fine;
+        if reply.promised || on_pace {
+            let set = repeat_shorthand(&change.set, self);
+            let when = match reply.promised {
+                true => self.next_hard_swim(),
+                false => self.swum_again(),
+            };
+            lines.push(self.change(
+                change.what,
+                &format!("{when} {set}"),
+                &change.set.target.map_or_else(String::new, shown),
+                feedback.analysis.as_ref().is_some_and(|analysis| analysis.missed == 0),
+            ));
+        }
+        if let Some(replaced) = &reply.replaced {
+            lines.push(self.in_place_of(&repeat_shorthand(replaced, self)));
+        }
         lines
     }
 
@@ -257,6 +282,9 @@ pub trait Results: Sessions {
             first.push_str(&format!(" {}", self.elsewhere()));
         }
         let mut lines = vec![first];
+        if reply.eased {
+            lines.push(self.eased().to_owned());
+        }
         if let Some(week) = reply.week {
             lines.push(self.in_seven_days(&week.to_string()));
         }
@@ -296,9 +324,9 @@ pub trait Results: Sessions {
         lines
     }
 
-    /// `power law from 2 tests, exponent 1.08`
+    /// `your curve from 2 tests`
     fn prediction_basis(&self, prediction: &Prediction) -> String {
-        self.basis(prediction.made_from.len(), prediction.exponent)
+        self.basis(prediction.made_from.len(), prediction.basis)
     }
 
     /// The race day, the goal's chance, the splits, what comes until then.

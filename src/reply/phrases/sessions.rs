@@ -1,9 +1,9 @@
 //! Sessions and weeks in whiteboard shorthand.
 
 use super::Care;
-use crate::coaching::{self, WeekKind, is_hard};
-use crate::reply::shorthand::{block_shorthand, shown};
-use crate::reply::{CautionKind, PlanReply, SessionReply};
+use crate::coaching::{self, Promise, WeekKind, is_hard};
+use crate::reply::shorthand::{block_shorthand, repeat_shorthand, shown};
+use crate::reply::{CautionKind, News, PlanReply, SessionReply};
 use crate::session::{Block, Cue, Part, Repeat, Session};
 use crate::units::SendOff;
 
@@ -22,8 +22,23 @@ pub trait Sessions: Care {
     fn for_alone(&self) -> &'static str;
     /// Harder sessions come after the coach's yes.
     fn harder_sessions_after_yes(&self) -> &'static str;
+    /// Another session than was told for `day`, and why.
+    fn another_than_told(&self, day: &str, news: News) -> String;
+    /// The set promised for the next hard swim has no room in this one.
+    fn set_waits(&self, set: &str) -> String;
+    /// Nor has the test that was promised.
+    fn test_is_promised(&self) -> &'static str;
     /// The rules gave another kind of week than was asked for.
     fn other_week(&self, asked: WeekKind, given: WeekKind) -> String;
+
+    /// That what was promised waits.
+    fn waits(&self, promise: &Promise) -> Option<String> {
+        match promise {
+            Promise::Easy => None,
+            Promise::Set { set } => Some(self.set_waits(&repeat_shorthand(set, self))),
+            Promise::Test => Some(self.test_is_promised().to_owned()),
+        }
+    }
 
     /// A session on its own.
     fn session(&self, reply: &SessionReply) -> Vec<String> {
@@ -36,6 +51,12 @@ pub trait Sessions: Care {
         }
         if reply.after_yes {
             lines.insert(1, self.harder_sessions_after_yes().to_owned());
+        }
+        if let Some(promise) = &reply.waits {
+            lines.splice(1..1, self.waits(promise));
+        }
+        if let Some((day, news)) = reply.changed {
+            lines.insert(0, self.another_than_told(&self.day(day), news));
         }
         if let Some(kind) = &reply.caution {
             // Before the blocks, so that it never waits behind `more`.
@@ -87,6 +108,10 @@ pub trait Sessions: Care {
         let mut lines = vec![self.week(reply.kind, &starts, sessions, &reply.distance.to_string())];
         if let Some(asked) = reply.asked {
             lines.push(self.other_week(asked, reply.kind));
+        }
+        lines.extend(reply.waits.as_ref().and_then(|promise| self.waits(promise)));
+        for (day, news) in &reply.changed {
+            lines.push(self.another_than_told(&self.day(*day), *news));
         }
         if reply.sessions.iter().any(is_hard) {
             lines.extend(self.caution_with(CautionKind::Effort));

@@ -51,15 +51,23 @@ impl Care for Spanish {
          paso. Si vuelve: sal, avisa al socorrista y llama a emergencias."
     }
 
-    fn welfare(&self) -> &'static str {
-        "Gracias por contarlo. Te creemos y no es culpa tuya. Si hay peligro ahora: llama al numero \
-         de emergencias."
+    fn welfare(&self, of_another: bool, call: &str) -> String {
+        match of_another {
+            false => format!(
+                "Gracias por contarlo. Te creemos y no es culpa tuya. Si hay peligro, heridas o has \
+                 tomado algo: {call} ya. Quédate con alguien de confianza."
+            ),
+            true => format!(
+                "Gracias por contarlo. Quédate a su lado y escucha; aparta pastillas y cuchillas. \
+                 Peligro, herida o ha tomado algo: {call}. Avisa a un adulto."
+            ),
+        }
     }
 
     fn after_welfare(&self, officer: bool, helpline: Option<&str>) -> String {
         let told = match officer {
             true => {
-                "No podemos prometer guardar un secreto: la persona de bienestar sabe que has escrito; tu \
+                "No podemos guardar secretos: la persona de bienestar sabe que has escrito; tu \
                  entrenador no."
             }
             false => "No podemos prometer guardar un secreto; no se guarda ni lo ve tu entrenador.",
@@ -67,9 +75,9 @@ impl Care for Spanish {
         match helpline {
             Some(helpline) => {
                 let helpline = carried(helpline);
-                format!("Habla hoy con alguien de confianza o llama a {helpline}. {told}")
+                format!("Habla hoy con alguien o llama a {helpline}. {told}")
             }
-            None => format!("{told} Habla hoy con alguien de confianza o un telefono de ayuda."),
+            None => format!("{told} Habla hoy con alguien o un telefono de ayuda."),
         }
     }
 
@@ -113,12 +121,12 @@ impl Care for Spanish {
         ]
     }
 
-    fn low(&self, helpline: Option<&str>) -> Vec<String> {
-        let call = helpline.map(|to| format!(", o llama a {}", carried(to)));
+    fn low(&self, call: &str, helpline: Option<&str>) -> Vec<String> {
+        let helpline = helpline.map(|to| format!(", o llama a {}", carried(to)));
         vec![
             "Siento que sea un momento dificil. No hace falta llevarlo a solas: habla hoy con alguien de confianza o con tu médico."
                 .to_owned(),
-            format!("Tus palabras no se guardan ni las ve tu entrenador. Si piensas en hacerte daño: llama a emergencias{}.", call.as_deref().unwrap_or(" o a un telefono de ayuda")),
+            format!("Tus palabras no se guardan ni las ve tu entrenador. Si piensas en hacerte daño: {call}{}.", helpline.as_deref().unwrap_or(" o a un telefono de ayuda")),
         ]
     }
 
@@ -288,7 +296,7 @@ impl Care for Spanish {
 
     fn danger_alert(&self, who: &str, danger: Danger, stopped: Option<&Name>) -> String {
         format!(
-            "ALERTA {who}: {}. Asegura que tenga ayuda. {}",
+            "ALERTA {who}: {}. Asegurate de que tenga ayuda. {}",
             first_aid::named(danger),
             until_released(stopped)
         )

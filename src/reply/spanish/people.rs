@@ -2,7 +2,7 @@
 
 use super::Spanish;
 use super::words::pain_in;
-use crate::coaching::Trouble;
+use crate::coaching::{After, Trouble};
 use crate::message::Name;
 use crate::reply::phrases::{People, Words, count};
 use crate::reply::{Flag, Trend};
@@ -83,7 +83,10 @@ impl People for Spanish {
                 format!("con malestar desde el {}", self.short_day(*since))
             }
             Trouble::Ill { since, .. } => format!("fiebre desde el {}", self.short_day(*since)),
-            Trouble::Mending { since } => {
+            Trouble::Mending { since, after: After::Away } => {
+                format!("de vuelta desde el {}", self.short_day(*since))
+            }
+            Trouble::Mending { since, .. } => {
                 format!("en recuperacion desde el {}", self.short_day(*since))
             }
             Trouble::Faint { since } => format!("NO NADA desde el {}", self.short_day(*since)),

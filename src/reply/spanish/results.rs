@@ -3,6 +3,7 @@
 use super::Spanish;
 use crate::coaching::{Change, Realism};
 use crate::reply::phrases::{BesideBest, Results, ShownBand, count, difference};
+use crate::swim::prediction::PredictionBasis;
 use crate::units::{Rpe, Start};
 
 impl Results for Spanish {
@@ -125,23 +126,24 @@ impl Results for Spanish {
         "Este tipo de serie siempre puede ir mas lento; primero, la técnica."
     }
 
-    fn change(&self, what: Change, set: &str, target: &str) -> String {
+    fn change(&self, what: Change, set: &str, target: &str, held: bool) -> String {
         match what {
-            Change::FewerRepeats => format!("La proxima vez {set}: menos, al mismo ritmo."),
+            Change::FewerRepeats => format!("{set}: menos, al mismo ritmo."),
             Change::LongerSendOff => {
-                format!("La proxima vez {set}: mas descanso, al mismo ritmo.")
+                format!("{set}: mas descanso, al mismo ritmo.")
             }
-            Change::MoreRepeats => format!("¡Bien aguantado! La proxima vez {set}: un paso mas."),
+            Change::MoreRepeats => format!("¡Bien aguantado! {set}: un paso mas."),
             Change::ShorterSendOff => {
-                format!("¡Bien aguantado! La proxima vez {set}: menos descanso.")
+                format!("¡Bien aguantado! {set}: menos descanso.")
             }
             Change::FasterTarget => {
-                format!("¡Dos veces aguantado! La proxima vez {set}: un poco mas rapido.")
+                format!("¡Dos veces aguantado! {set}: un poco mas rapido.")
             }
             Change::SlowerStart => {
-                format!("Salida muy rapida. La proxima vez {set}: empieza en {target}.")
+                format!("Salida muy rapida. {set}: empieza en {target}.")
             }
-            Change::Same => format!("La proxima vez, lo mismo: {set}."),
+            Change::Same if held => format!("¡Todas aguantadas! {set}: lo mismo."),
+            Change::Same => format!("{set}: lo mismo."),
             Change::Rest => {
                 "El ritmo no salio desde el principio: la serie no cambia. ¿Dormiste mal, hay \
                  malestar o dolor? Lo siguiente es suave; escribe como estas."
@@ -151,6 +153,26 @@ impl Results for Spanish {
                 "Dos recortes con este objetivo: ya no vale. Toca un test nuevo.".to_owned()
             }
         }
+    }
+
+    fn eased(&self) -> &'static str {
+        "Un dia duro, y aun asi fuiste. El siguiente va a tu medida: menos."
+    }
+
+    fn next_hard_swim(&self) -> &'static str {
+        "Proximo dia fuerte"
+    }
+
+    fn swum_again(&self) -> &'static str {
+        "Cuando la repitas,"
+    }
+
+    fn in_place_of(&self, set: &str) -> String {
+        format!("Va en lugar de {set}, que ya no toca.")
+    }
+
+    fn off_by_test(&self, set: &str) -> String {
+        format!("La serie {set} que tocaba ya no vale: hay ritmos nuevos.")
     }
 
     fn a_session(&self) -> &'static str {
@@ -181,8 +203,14 @@ impl Results for Spanish {
         format!("{distance}: unos {time} (de {low} a {high}), {basis}.")
     }
 
-    fn basis(&self, tests: usize, exponent: f64) -> String {
-        format!("ley de potencia de {}, exponente {exponent:.2}", count(tests, "test", "tests"))
+    fn basis(&self, tests: usize, basis: PredictionBasis) -> String {
+        let tests = count(tests, "test", "tests");
+        match basis {
+            PredictionBasis::Law(exponent) => {
+                format!("ley de potencia de {tests}, exponente {exponent:.2}")
+            }
+            PredictionBasis::Curve(_) => format!("tu curva de {tests}"),
+        }
     }
 
     fn far_from_tests(&self) -> &'static str {

@@ -2,6 +2,7 @@
 
 use super::Spanish;
 use crate::coaching::WeekKind;
+use crate::reply::News;
 use crate::reply::phrases::{Sessions, count};
 use crate::units::SendOff;
 
@@ -34,6 +35,35 @@ impl Sessions for Spanish {
 
     fn harder_sessions_after_yes(&self) -> &'static str {
         "Las mas duras llegan con el si de tu entrenador: PLAN pide una semana."
+    }
+
+    fn another_than_told(&self, day: &str, news: News) -> String {
+        let why = match news {
+            News::Away => "estas fuera",
+            News::Better => "estas volviendo",
+            News::Break => "llevas dias sin nadar",
+            News::Corrected => "se corrigio un resultado",
+            News::Done => "cuenta como fue el ultimo entreno",
+            News::Elsewhere => "cuenta tu otro entreno",
+            News::Limits => "hay cosas que dejas fuera o que fijo tu entrenador",
+            News::Profile => "cambiaste tus datos",
+            News::Race => "hay una prueba",
+            News::Set => "cuenta tu ultima serie",
+            News::Shut => "la piscina esta cerrada",
+            News::SquadSet => "el grupo nada fuerte al lado",
+            News::Test => "cuenta tu test",
+            News::Trouble => "hay dolor o malestar",
+            News::Wish => "lo pediste",
+        };
+        format!("Cambia lo dicho para el {day}: {why}.")
+    }
+
+    fn set_waits(&self, set: &str) -> String {
+        format!("Hoy no cabe {set}: espera al proximo dia fuerte.")
+    }
+
+    fn test_is_promised(&self) -> &'static str {
+        "Hoy no hay test: espera al proximo dia fuerte."
     }
 
     fn other_week(&self, asked: WeekKind, given: WeekKind) -> String {

@@ -4,7 +4,7 @@ use super::of_pace::{named, shown_seconds};
 use super::{Explanation, Source, Sureness};
 use crate::swim::conversion::{Converted, Method};
 use crate::swim::points::BaseTimes;
-use crate::swim::prediction::{Prediction, Reach};
+use crate::swim::prediction::{Prediction, PredictionBasis, Reach};
 use crate::swim::stroke_efficiency::StrokeEfficiency;
 use crate::units::{Centis, Course, Distance};
 
@@ -17,24 +17,36 @@ pub fn prediction(prediction: &Prediction) -> Explanation {
             format!("; {factor:.1} times the distance of any test, too far to trust")
         }
     };
+    let predicted = shown_seconds(prediction.time.seconds());
+    let of = |law: String| {
+        format!("{}: {law}, {} in {predicted}{reach}", tests.join(", "), prediction.distance)
+    };
+    let (formula, with) = match prediction.basis {
+        PredictionBasis::Law(exponent) => (
+            "time = test x (distance / tested)^k, k = 1.07 (0.02) for want of a second distance",
+            of(format!("k = {exponent:.2}")),
+        ),
+        PredictionBasis::Curve(exponent) => (
+            "your curve: the usual shape, moved by each result at its own distance, the weaker \
+                the older and the further; a result far off tells little",
+            of(format!("exponent {exponent:.2} there")),
+        ),
+    };
     Explanation {
         number: "predicted time",
-        formula: "time = a x distance^k; k from the tests and a prior of 1.07 (0.02), a test's \
-            weight 1 / (1 + age / 8 weeks)",
-        with: format!(
-            "{}: k = {:.3}, {} in {}{reach}",
-            tests.join(", "),
-            prediction.exponent,
-            prediction.distance,
-            shown_seconds(prediction.time.seconds())
-        ),
+        formula,
+        with,
         source: Source::Published(
-            "the power law: Riegel 1981, American Scientist 69:285-290; prior and weights: ours",
+            "the power law: Riegel 1981, American Scientist 69:285-290; shape and weights: ours",
         ),
         sureness: Sureness::Band {
             low: prediction.low.to_tenth().short(),
             high: prediction.high.to_tenth().short(),
-            meaning: "two swims in three",
+            meaning: if prediction.made_from.len() == 1 {
+                "two swims in three"
+            } else {
+                "four swims in five"
+            },
         },
     }
 }

@@ -15,6 +15,9 @@ use crate::session::Purpose;
 /// Every main set for the purpose, in no order of merit; empty where the
 /// swimmer's paces don't allow the purpose.
 pub(super) fn options(setting: &Setting<'_>) -> Vec<MainSet> {
+    if setting.bound {
+        return timed::bound(setting);
+    }
     match setting.purpose {
         Purpose::Endurance => timed::endurance(setting),
         Purpose::PaceHolding => timed::pace_holding(setting),

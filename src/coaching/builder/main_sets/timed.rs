@@ -45,9 +45,9 @@ fn pieces_of(setting: &Setting<'_>, swim: &Trial) -> Vec<MainSet> {
 /// 25s and 50s at the even pace of a tested 50 or 100, long rest: alone, or
 /// 25s with one 50 at the end of each round.
 pub(super) fn speed(setting: &Setting<'_>) -> Vec<MainSet> {
-    let Some(test) = setting.paces.tests.iter().rev().find(|t| t.distance.amount() <= 100) else {
-        return Vec::new();
-    };
+    let sprint = setting.paces.tests.iter().rev().find(|test| test.distance.amount() <= 100);
+    let Some(test) = sprint.map(|test| setting.paces.as_now(test)) else { return Vec::new() };
+    let test = &test;
     let whole = test.distance.amount();
     let mut sets = at_pace_of(setting, test, 25, whole * 4);
     let hold = |amount: u32| {
@@ -92,6 +92,11 @@ fn at_pace_of(setting: &Setting<'_>, swim: &Trial, piece: u32, most: u32) -> Vec
             Some(MainSet { blocks: in_rounds(setting, count, line), off_dose })
         })
         .collect()
+}
+
+/// The set that was promised, whatever its level.
+pub(super) fn bound(setting: &Setting<'_>) -> Vec<MainSet> {
+    follow_up(setting, |_| true)
 }
 
 /// The set that follows from the last result, exactly one thing changed.

@@ -1,0 +1,180 @@
+//! The sessions that stand: what she was told she will swim, until it was swum, its
+//! day is over, she or the coach changes it, or something new is known.
+//!
+//! `next` and `plan` each keep what they told; this reads both as one record, and
+//! says what came up since.
+
+use jiff::civil::Date;
+
+use super::bench::Desk;
+use super::sessions::as_told;
+use crate::coaching::{self, Facts, Promise, Race};
+use crate::profile::Swimmer;
+use crate::reply::News;
+use crate::session::{Repeat, Session};
+use crate::swim::Trial;
+
+/// A session that was told, and the message whose answer told it.
+pub struct Told {
+    /// The session.
+    pub session: Session,
+    /// The message's number.
+    pub cause: u64,
+}
+
+impl Desk<'_> {
+    /// What she was told for days to come, one a day, by day: the sessions of the
+    /// last plan, and the one suggested since or beside it.
+    pub fn told(&self, swimmer: &Swimmer) -> Vec<Told> {
+        let now = self.now();
+        let swum_today = self.seen_swum(&swimmer.name, self.today).is_some()
+            || swimmer.sets.since(self.today, now).next().is_some()
+            || swimmer.tests.since(self.today, now).next().is_some();
+        let ahead = |on: Date| on > self.today || (on == self.today && !swum_today);
+        let told = swimmer.told(now).into_iter().filter(|kept| ahead(kept.on));
+        told.map(|kept| Told { session: kept.what.clone(), cause: kept.cause }).collect()
+    }
+
+    /// Of what she was told, what stands as it was.
+    pub fn still_standing(&self, swimmer: &Swimmer, facts: &Facts) -> Vec<Session> {
+        let told = self.told(swimmer).into_iter();
+        told.filter(|told| self.news(swimmer, facts, told).is_none())
+            .map(|told| told.session)
+            .collect()
+    }
+
+    /// What came up since a session was told that it can't stand beside; the
+    /// weightiest first. None where it stands.
+    pub fn news(&self, swimmer: &Swimmer, facts: &Facts, told: &Told) -> Option<News> {
+        let (now, since) = (self.now(), told.cause);
+        let hard = coaching::is_hard(&told.session);
+        let on = told.session.on;
+        let came = |cause: Option<u64>| cause.is_some_and(|cause| cause > since);
+        let (mut came_up, mut is_over) = (false, false);
+        for kept in swimmer.troubles.as_of(now) {
+            match kept.what.closed.filter(|(_, at)| *at <= now) {
+                Some((by, _)) => is_over |= by > since,
+                None => came_up |= kept.cause > since,
+            }
+        }
+        if came_up {
+            return Some(News::Trouble);
+        }
+        if is_over {
+            return Some(News::Better);
+        }
+        let careful = !facts.open.is_empty();
+        if careful && on < coaching::first_day_to_swim(self.asked.book, facts) {
+            return Some(News::Trouble);
+        }
+        if !careful
+            && facts.cleared
+            && coaching::after_a_break(self.asked.book, facts, &told.session)
+        {
+            return Some(News::Break);
+        }
+        if came(swimmer.corrected.cause_at(now)) {
+            return Some(News::Corrected);
+        }
+        if swimmer.tests.as_of(now).any(|kept| kept.cause > since) {
+            return Some(News::Test);
+        }
+        if facts.shut.contains(&on) {
+            return Some(News::Shut);
+        }
+        if swimmer.away.as_of(now).any(|kept| kept.cause > since && kept.what > on) {
+            return Some(News::Away);
+        }
+        if came(swimmer.race.cause_at(now)) || self.entered_since(swimmer, since) {
+            return Some(News::Race);
+        }
+        // While something is open nothing told before is more than what was told since.
+        let mut told_since = swimmer.suggested.as_of(now).filter(|kept| kept.cause > since);
+        let lower = |one: &Session| one.on != on && one.amount() < told.session.amount();
+        if careful && told_since.any(|kept| lower(&kept.what)) {
+            return Some(News::Trouble);
+        }
+        if swimmer.swims.as_of(now).any(|kept| kept.cause > since)
+            && !coaching::within_measure(self.asked.book, facts, &told.session)
+        {
+            return Some(News::Done);
+        }
+        let settings = [
+            swimmer.course.cause_at(now),
+            swimmer.days.cause_at(now),
+            swimmer.sessions.cause_at(now),
+            swimmer.minutes.cause_at(now),
+            swimmer.born.cause_at(now),
+            swimmer.readiness.cause_at(now),
+        ];
+        if settings.into_iter().any(came) {
+            return Some(News::Profile);
+        }
+        if as_told(&told.session, facts) != told.session {
+            return Some(News::Limits);
+        }
+        // What was promised since is the main set of the next hard one.
+        if came(swimmer.promised.cause_at(now)) {
+            let kept = match &facts.promised {
+                Some(Promise::Set { set }) => !hard || coaching::holds(&told.session, set),
+                Some(Promise::Easy) => !hard,
+                Some(Promise::Test) => !hard,
+                None => true,
+            };
+            if !kept {
+                return Some(News::Set);
+            }
+        }
+        let gap = coaching::hard_days_apart(self.asked.book);
+        let near = |other: &Date| *other != on && i64::from((on - *other).get_days().abs()) < gap;
+        if hard && facts.squad_hard.iter().any(near) {
+            return Some(News::SquadSet);
+        }
+        let other = swimmer.other.as_of(now).filter(|kept| kept.cause > since);
+        if hard && other.map(|kept| kept.on).any(|day| near(&day)) {
+            return Some(News::Elsewhere);
+        }
+        None
+    }
+
+    fn entered_since(&self, swimmer: &Swimmer, since: u64) -> bool {
+        let race: Option<Race> = self.next_race(swimmer);
+        race.is_some() && swimmer.entries.as_of(self.now()).any(|kept| kept.cause > since)
+    }
+
+    /// What was promised to her and is open: a set until it was swum or she was
+    /// tested, an easy swim until she swam.
+    pub fn promised(&self, swimmer: &Swimmer) -> Option<Promise> {
+        let now = self.now();
+        let promise = swimmer.promised.at(now)?.clone()?;
+        let cause = swimmer.promised.cause_at(now)?;
+        let made = swimmer.promised.set_at(now)?;
+        let on = self.squad.local_day(made);
+        // New paces end what was made of the old ones; a test in another stroke has none.
+        let of_it = |test: &Trial| match &promise {
+            Promise::Set { set } => set.stroke == test.stroke,
+            Promise::Easy | Promise::Test => true,
+        };
+        let mut since = swimmer.tests.as_of(now).filter(|kept| kept.cause > cause);
+        if since.any(|kept| of_it(&kept.what.trial)) {
+            return None;
+        }
+        let swum_after = || {
+            let swims = swimmer.swims.as_of(now).filter(|kept| kept.cause > cause);
+            swims.map(|kept| kept.on).any(|day| day > on)
+        };
+        // What she was told for a day on which she swam was swum, if not told how.
+        let told_and_swum = |set: &Repeat| {
+            let swims = swimmer.swims.as_of(now).filter(|swum| swum.cause > cause && swum.on > on);
+            swims.into_iter().any(|swum| {
+                let told = swimmer.told_before(swum.cause, now);
+                told.iter().any(|told| told.on == swum.on && coaching::holds(&told.what, set))
+            })
+        };
+        match &promise {
+            Promise::Easy if swum_after() => None,
+            Promise::Set { set } if told_and_swum(set) => None,
+            _ => Some(promise),
+        }
+    }
+}
