@@ -81,8 +81,8 @@ pub fn told_before(desk: &Desk<'_>, who: &Name, swum: &SetSwum) -> Option<(u64, 
             block.rounds * lines.map(|line| line.count).sum::<u16>()
         })
         .sum();
-    let sets = desk.swimmer(who)?.sets.since(swum.on, desk.now());
-    let before = sets.filter(|kept| kept.on == swum.on && swims(&kept.what.set)).next_back()?;
+    let mut sets = desk.swimmer(who)?.sets.since(swum.on, desk.now());
+    let before = sets.rfind(|kept| kept.on == swum.on && swims(&kept.what.set))?;
     let both = before.what.set.count + swum.set.count;
     (both > all && before.what != *swum).then(|| (before.cause, before.what.clone()))
 }
