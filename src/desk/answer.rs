@@ -8,7 +8,7 @@ use super::bench::Desk;
 use super::hearing::Matter;
 use super::{
     Asked, Decision, concerns, minors, names, offices, readiness, safeguards, strangers,
-    understood, welfare,
+    taking_back, understood, welfare,
 };
 use crate::message::{self, Courtesy, Kind, Message, Name, Reading, Sport, Statement};
 use crate::profile::{Event, Right, Squad};
@@ -23,6 +23,7 @@ pub fn answer(squad: &Squad, asked: &Asked<'_>) -> Decision {
     let mut desk = Desk::new(squad, asked);
     let (understood, outcome) = desk.decide();
     desk.settle_after();
+    desk.advise(&outcome);
     let questions =
         Questions { next: desk.next_question(squad), dropped: desk.dropped_question(squad) };
     desk.close(understood, outcome, questions)
@@ -100,6 +101,9 @@ impl<'a> Desk<'a> {
         let about_her = readiness::answer(self, text).or_else(|| readiness::contact(self, text));
         if let Some(answered) = about_her {
             return answered;
+        }
+        if let Some(message) = taking_back::named(self, text) {
+            return self.apply(&message);
         }
         if let Some(statement) = self.of_roster(text) {
             return self.apply(&Message { statements: vec![statement] });

@@ -80,7 +80,7 @@ impl<'a> Desk<'a> {
         let said_over = self.events.iter().any(|event| asked.would_store_as(event));
         // Without choices it asked for the text again; and what was to be passed on was
         // never to be stored.
-        let offered = passing_on::is_offer(self, asked);
+        let offered = passing_on::is_offer(self, asked) || asked.takes_back();
         (dropped && !said_over && !offered && !asked.choices.is_empty()).then(|| asked.asks.clone())
     }
 

@@ -27,7 +27,7 @@ impl Desk<'_> {
             }
         }
         let several = groups.len() > 1 && self.may(Right::SpeakForOthers);
-        several.then(|| groups.into_iter().map(|(_, group)| group).collect())
+        several.then(|| groups.into_iter().map(|(_, group)| told_once(group)).collect())
     }
 
     /// Decides each swimmer's statements together or not at all, and whatever
@@ -83,6 +83,27 @@ impl Desk<'_> {
         }
         all
     }
+}
+
+/// `lane 3 all made it, knot did 4`: what is said of one alone stands, and what was said
+/// of all no longer for them.
+fn told_once(group: Placed<'_>) -> Placed<'_> {
+    let set = |statement: &'_ Statement| match &statement.kind {
+        Kind::SetResult(set) => Some(set.clone()),
+        _ => None,
+    };
+    let told_over = |at: usize| {
+        let Some(all) = set(group[at].1).filter(|set| set.made == Some(set.count)) else {
+            return false;
+        };
+        group[at + 1..]
+            .iter()
+            .filter_map(|(_, later)| set(later))
+            .any(|later| (later.distance, later.stroke) == (all.distance, all.stroke))
+    };
+    let over: Vec<bool> = (0..group.len()).map(told_over).collect();
+    let kept = group.into_iter().zip(over).filter(|(_, over)| !over);
+    kept.map(|(one, _)| one).collect()
 }
 
 /// True for a text of several swimmers' results, to be answered in brief.

@@ -7,27 +7,33 @@ use jiff::civil::Date;
 use super::bench::{Desk, Stopped, refused};
 use super::care::coached;
 use super::evening::{DrawnAnew, Part, Tonight};
+use super::timetable::line;
 use crate::coaching::lanes::{Gap, Shortfall};
 use crate::message::{Name, Statement};
 use crate::profile::{EveningBy, Event, LaneKept, Parting, Right, SlotSaid, TimetableChange};
-use crate::reply::{OkReply, Outcome, RefusedWhy};
+use crate::reply::{LanesReply, NightLine, OkReply, Outcome, RefusedWhy, When};
 use crate::units::Lane;
 
 /// `lanes 4` draws so many for the next night; `lanes` alone draws as many as it
-/// has, else as many as last time, and once they are drawn shows them.
+/// has, else as many as last time, and once anybody was told of them shows them.
 pub fn draw(desk: &mut Desk<'_>, count: Option<u8>) -> Result<Outcome, Stopped> {
     desk.demand(Right::RunEvening)?;
     let now = desk.now();
     let on = desk.squad.next_night(desk.evening(), now).map_or(desk.evening(), |night| night.on);
-    let tonight = desk.tonight(on);
-    if tonight.kept.drawn && count.is_none() && tonight.kept.swimmers().next().is_some() {
-        let tonight = desk.keep(tonight, EveningBy::People);
+    let mut tonight = desk.tonight(on);
+    // Whoever was told of a lane stays in it: asking draws none anew.
+    if tonight.kept.is_told() && count.is_none() && tonight.kept.swimmers().next().is_some() {
+        let by = if tonight.kept.drawn { EveningBy::People } else { EveningBy::Lanes };
+        tonight.kept.drawn = true;
+        let tonight = desk.keep(tonight, by);
         return Ok(Outcome::Lanes(tonight.lanes_told(desk, Vec::new())));
     }
     let asked = count.and_then(|count| Lane::new(count).ok());
     let lanes = asked.or_else(|| desk.lanes_known(&tonight));
     let lanes = lanes.ok_or_else(|| refused("lane_count", RefusedWhy::LaneCount))?;
-    drawn(desk, tonight, lanes, count)
+    let (tonight, DrawnAnew { redraw, relaxed }) = drawn(desk, tonight, lanes, count)?;
+    let told = LanesReply { relaxed, ..tonight.lanes_told(desk, redraw.moved) };
+    Ok(Outcome::Lanes(told))
 }
 
 /// `lost a lane`: tonight has one lane fewer than it had.
@@ -45,12 +51,22 @@ pub fn lane_gone(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
     let lanes = fewer.ok_or_else(|| refused("nothing", RefusedWhy::Nothing))?;
     let slot = SlotSaid { lanes: Some(lanes.number()), ..SlotSaid::default() };
     desk.record(Event::TimetableChanged { on, change: TimetableChange::Once { slot } });
-    drawn(desk, tonight, lanes, Some(lanes.number()))
+    let night = desk.squad.night(on, desk.now());
+    let night = night.ok_or_else(|| refused("no_night", RefusedWhy::NoNight { on }))?;
+    // The hours are as they were.
+    let night = NightLine { starts: None, ends: None, ..line(desk, When::On(on), &night) };
+    let changed = drawn_otherwise(desk, tonight, lanes, night.clone());
+    Ok(changed.unwrap_or_else(|| Outcome::Ok(OkReply::Timetable(vec![night]))))
 }
 
 /// Tonight's lanes, where the timetable was changed to another number of them;
 /// none where nothing was drawn or set yet.
-pub fn as_many_as_booked(desk: &mut Desk<'_>, on: Date, lanes: u8) -> Option<Outcome> {
+pub fn as_many_as_booked(
+    desk: &mut Desk<'_>,
+    on: Date,
+    lanes: u8,
+    night: NightLine,
+) -> Option<Outcome> {
     let tonight = desk.tonight(on);
     let count = Lane::new(lanes).ok()?;
     let told = tonight.kept.is_told();
@@ -58,7 +74,22 @@ pub fn as_many_as_booked(desk: &mut Desk<'_>, on: Date, lanes: u8) -> Option<Out
     if !told || same {
         return None;
     }
-    drawn(desk, tonight, count, Some(lanes)).ok()
+    drawn_otherwise(desk, tonight, count, night)
+}
+
+/// Another number of lanes, and what became of those who swim in them; none where
+/// nobody does.
+fn drawn_otherwise(
+    desk: &mut Desk<'_>,
+    tonight: Tonight,
+    lanes: Lane,
+    night: NightLine,
+) -> Option<Outcome> {
+    let before = tonight.clone();
+    let (tonight, drawn) = drawn(desk, tonight, lanes, Some(lanes.number())).ok()?;
+    let mut told = tonight.changes_told(desk, &before);
+    (told.night, told.relaxed) = (Some(night), drawn.relaxed);
+    Some(Outcome::Ok(OkReply::LanesChanged(told)))
 }
 
 /// The lanes drawn anew with the fewest moved, and the set dealt out to them.
@@ -67,7 +98,7 @@ fn drawn(
     mut tonight: Tonight,
     lanes: Lane,
     asked: Option<u8>,
-) -> Result<Outcome, Stopped> {
+) -> Result<(Tonight, DrawnAnew), Stopped> {
     let on = tonight.on;
     let present = desk.swimming(on, &tonight.booking);
     if present.is_empty() {
@@ -79,13 +110,9 @@ fn drawn(
     // Nobody stays in a lane that is gone.
     tonight.kept.placed.retain(|_, lane| *lane <= lanes);
     let drawn = tonight.draw(desk, &present, lanes);
-    let DrawnAnew { redraw, relaxed } =
-        drawn.ok_or_else(|| refused("lanes", RefusedWhy::Nothing))?;
+    let drawn = drawn.ok_or_else(|| refused("lanes", RefusedWhy::Nothing))?;
     tonight.deal(desk, &before);
-    let tonight = desk.keep(tonight, EveningBy::Lanes);
-    let mut told = tonight.lanes_told(desk, redraw.moved);
-    told.relaxed = relaxed;
-    Ok(Outcome::Lanes(told))
+    Ok((desk.keep(tonight, EveningBy::Lanes), drawn))
 }
 
 /// `heron lane 2`, `heron any lane`: from now on, every night.

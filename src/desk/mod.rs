@@ -4,6 +4,7 @@
 //! happened and what to say. It knows swimmers and coaching, and nothing of
 //! sockets or disks. One file for each kind of request.
 
+mod advice;
 mod ailing;
 mod alarm;
 mod answer;
@@ -56,13 +57,16 @@ mod rooms;
 mod safeguards;
 mod sessions;
 mod set_blocks;
+mod set_doubts;
 mod set_in_motion;
 mod set_of_night;
+mod set_repair;
 mod situation;
 mod speaking;
 mod standing;
 mod statements;
 mod strangers;
+mod taking_back;
 mod test_night;
 mod timetable;
 mod tonight;

@@ -1,67 +1,22 @@
-//! Taking back and putting right. Events are appended; nothing is rewritten.
+//! Putting right what was stored. Events are appended; nothing is rewritten.
 
-use super::approval;
 use super::bench::{Desk, Stopped, refused};
 use super::facts::from_a_push;
-use super::offices::turned_down;
 use super::resolve::{self, Settled};
 use super::results::{ask_yes, is_unlike_her};
+use super::set_repair;
+use super::taking_back::to_take_back;
 use crate::message::{self, Kind, Message, Name, Statement};
-use crate::profile::{Before, EveningBy, Event, Right, SwappedTest, TimetableChange, Unnamed};
-use crate::reply::{Asks, BegunReply, OfficeRefusal, OkReply, Outcome, RefusedWhy, Withdrawn};
+use crate::profile::{Event, Right, SwappedTest, Unnamed};
+use crate::reply::{Asks, BegunReply, OkReply, Outcome, RefusedWhy};
 use crate::swim::{Trial, even_pace};
-
-/// `undo`: all that the sender's last storing message stored.
-pub fn undo(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
-    let cause = to_take_back(desk)?;
-    let mut what: Vec<(Option<Name>, Withdrawn)> = Vec::new();
-    for swimmer in desk.squad.swimmers.values() {
-        let tests = swimmer.tests.of_cause(cause).map(|kept| Withdrawn::Test(kept.what.trial));
-        let sets = swimmer.sets.of_cause(cause).map(|kept| Withdrawn::Set(kept.what.set.clone()));
-        let swims = swimmer.swims.of_cause(cause).map(|kept| Withdrawn::Session(kept.on));
-        let other = swimmer.other.of_cause(cause).map(|kept| Withdrawn::Session(kept.on));
-        let whose = Some(&swimmer.name).filter(|name| desk.me() != Some(name)).cloned();
-        what.extend(tests.chain(sets).chain(swims).chain(other).map(|one| (whose.clone(), one)));
-    }
-    what.extend(standing_again(desk, cause));
-    let register = desk.squad.swimmers.values().find_map(|one| one.presence.of_cause(cause).next());
-    what.extend(register.map(|kept| (None, Withdrawn::Register(kept.on))));
-    let nights = desk.squad.timetable.of_cause(cause).map(|kept| match &kept.what {
-        TimetableChange::Shut => Withdrawn::Shut(kept.on),
-        TimetableChange::Weekly { .. } => Withdrawn::Timetable,
-        _ => Withdrawn::Night(kept.on),
-    });
-    what.extend(nights.map(|one| (None, one)));
-    let evening = desk.squad.evenings.of_cause(cause).find_map(|kept| match kept.what.by {
-        EveningBy::Set => Some(Withdrawn::SquadSet(kept.on)),
-        EveningBy::Change => Some(Withdrawn::SetChange(kept.on)),
-        EveningBy::Lanes => Some(Withdrawn::Lanes(kept.on)),
-        EveningBy::People => None,
-    });
-    what.extend(evening.map(|one| (None, one)));
-    let wished = desk.member().is_some_and(|member| member.wished_in(cause));
-    what.extend(wished.then_some((None, Withdrawn::Digest)));
-    let notes = desk.squad.swimmers.values().filter(|swimmer| swimmer.wished_in(cause));
-    let notes: Vec<_> = notes
-        .map(|swimmer| Some(&swimmer.name).filter(|name| desk.me() != Some(name)).cloned())
-        .collect();
-    what.extend(notes.into_iter().map(|whose| (whose, Withdrawn::Note)));
-    if what.is_empty() {
-        what.push((None, Withdrawn::Change));
-    }
-    let given = approval::given_by(desk, cause);
-    desk.record(Event::Undone { cause });
-    approval::taken_back(desk, &given);
-    // What was asked about that text goes with it.
-    if desk.open_question().is_some() {
-        desk.record(Event::QuestionsDropped { address: desk.asked.from.to_owned() });
-    }
-    Ok(Outcome::Ok(OkReply::Undone { what }))
-}
 
 /// What was said last, as it should have been: the one is taken back, the other
 /// taken in.
 pub fn restate(desk: &mut Desk<'_>, says: &[Statement]) -> Result<Outcome, Stopped> {
+    if let Some(put_right) = set_repair::restated(desk, says) {
+        return put_right;
+    }
     let cause = to_take_back(desk)?;
     desk.record(Event::Undone { cause });
     let (_, outcome) = desk.apply(&Message { statements: says.to_vec() });
@@ -80,25 +35,6 @@ impl Desk<'_> {
             self.record(Event::StopOutlives { of, stop });
         }
     }
-}
-
-/// The tests that message `cause` put right, as they were before it, and whose.
-fn standing_again(desk: &Desk<'_>, cause: u64) -> Vec<(Option<Name>, Withdrawn)> {
-    let mut again = Vec::new();
-    for swimmer in desk.squad.swimmers.values() {
-        for kept in swimmer.tests.as_of(desk.asked.wall.max(desk.now())) {
-            let test = &kept.what;
-            let mut by_it = test.put_right.iter().filter(|right| right.cause == cause);
-            let Some(right) = by_it.next() else { continue };
-            let (whose, time) = match &right.was {
-                Before::Of(was) => (was, test.trial.time),
-                Before::Time(time) => (&swimmer.name, *time),
-            };
-            let whose = Some(whose).filter(|name| desk.me() != Some(name)).cloned();
-            again.push((whose, Withdrawn::PutRight(Trial { time, ..test.trial })));
-        }
-    }
-    again
 }
 
 /// `no` to an open question leaves all as it was.
@@ -177,8 +113,11 @@ fn put_right(
             let is_it = |wrong: &message::TypedTime| wrong.readings.contains(&kept.what.trial.time);
             fix.instead.as_ref().is_none_or(is_it)
         })
-        .max_by_key(|kept| kept.cause)
-        .ok_or_else(nothing)?;
+        .max_by_key(|kept| kept.cause);
+    let Some(kept) = kept else {
+        return set_repair::fixed(desk, &who, fix, time, statement)
+            .unwrap_or_else(|| Err(nothing()));
+    };
     let (cause, trial) = (kept.cause, kept.what.trial);
     let time = match resolve::time(time, trial.distance, trial.stroke).ok_or_else(nothing)? {
         Settled::Sure(time) | Settled::Two(time, _) => time,
@@ -309,21 +248,6 @@ fn moved(desk: &mut Desk<'_>, to: &Name) -> Result<Outcome, Stopped> {
     }
     desk.record(Event::ResultMoved { from, to: to.clone(), cause });
     Ok(Outcome::Ok(OkReply::Moved { to: to.clone() }))
-}
-
-/// Which message is taken back next, or why there is none.
-fn to_take_back(desk: &Desk<'_>) -> Result<u64, Stopped> {
-    last_storing(desk).ok_or_else(|| {
-        match desk.member().is_some_and(|member| member.no_undo_of.is_some()) {
-            true => turned_down("stop_stays", OfficeRefusal::StopStays),
-            false => refused("nothing", RefusedWhy::Nothing),
-        }
-    })
-}
-
-/// The sender's last storing message.
-fn last_storing(desk: &Desk<'_>) -> Option<u64> {
-    desk.member()?.undoable.last().copied()
 }
 
 /// The sender's last storing message but for those that gave its results to

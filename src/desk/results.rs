@@ -8,6 +8,7 @@ use super::approval;
 use super::bench::{Desk, Stopped, refused};
 use super::facts::{from_a_push, trials};
 use super::resolve::{self, Settled, Toward};
+use super::{set_doubts, set_repair};
 use crate::coaching::{
     self, Change, Facts, NextSet, OtherTraining, Promise, SessionWish, SetFeedback, SetSwum, Swum,
 };
@@ -192,29 +193,49 @@ pub fn set(
     desk: &mut Desk<'_>,
     statement: &Statement,
     set: &message::SetResult,
+    message: &Message,
 ) -> Result<Outcome, Stopped> {
     let who = desk.subject(statement)?;
     if let Some((doubt, options)) = message::count_in_doubt(set) {
         return Err(which_count(desk, statement, doubt, options));
     }
     let course = resolve::course(None, set.distance, desk.course_of(&who));
+    let on = swum_on(desk, set.on, course)?;
+    let set = &desk.of_her_lane(&who, on, set);
     let stroke = set.stroke.unwrap_or(Stroke::Free);
     let distance = whole_lengths(set.distance, course)?;
-    let on = swum_on(desk, set.on, course)?;
-    let facts = facts(desk, &who)?;
-    let repeat = desk.set_swum(&who, on, &facts, set, distance);
+    let mut facts = facts(desk, &who)?;
+    let (repeat, lane) = desk.set_swum(&who, on, &facts, set, distance);
     let times = repeat_times(set, distance, stroke, repeat.target)?;
     let mut swum = SetSwum { on, held: 0, set: repeat, times };
+    // What was told of the same repeats before is put right by it.
+    let told = lane.and_then(|_| set_repair::told_before(desk, &who, &swum));
+    if let Some((_, was)) = &told {
+        set_repair::forget_set(&mut facts, was);
+    }
     let mut feedback = coaching::feedback_by(desk.asked.book, &facts, &swum);
     swum.held =
         feedback.analysis.as_ref().and_then(|a| u16::try_from(a.held).ok()).unwrap_or_default();
-    desk.close_question_about(&who);
     let repeat = desk.swimmer(&who).is_some_and(|swimmer| desk.has_sent(&swimmer.sets, &swum));
+    let timed = !set.times.is_empty() || set.average.is_some();
+    if !desk.confirmed
+        && !repeat
+        && let Some(time) = set_doubts::unlike_her(desk, &who, &facts, timed, &swum, &feedback)
+    {
+        return Err(ask_yes(desk, Asks::Implausible { distance, time }, message));
+    }
+    desk.close_question_about(&who);
     let (mut promised, mut replaced) = (facts.promised.is_some(), None);
     // To whoever is out nothing is said of what comes next.
     let out = desk.swimmer(&who).and_then(|swimmer| desk.out(swimmer)).is_some();
     if !repeat {
-        desk.record(Event::SetSwum { who: who.clone(), set: swum.clone() });
+        desk.record(match told {
+            Some((cause, was)) => {
+                let now = Box::new(swum.clone());
+                Event::SetFixed { who: who.clone(), cause, was: Box::new(was), now }
+            }
+            None => Event::SetSwum { who: who.clone(), set: swum.clone() },
+        });
     }
     if !repeat && !out {
         (promised, replaced) = promise(desk, &who, &swum, &mut feedback)?;
@@ -225,6 +246,7 @@ pub fn set(
         other: statement.who.is_some(),
         swimmer: who,
         set: swum.set,
+        lane,
         feedback,
         promised,
         replaced,

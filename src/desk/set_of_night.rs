@@ -7,12 +7,12 @@ use crate::coaching::evening::with_own_targets;
 use crate::coaching::{self, Facts};
 use crate::message::{self, Name};
 use crate::session::{Repeat, Session};
-use crate::units::{Distance, Level, Stroke};
+use crate::units::{Distance, Lane, Level, Stroke};
 
 impl Desk<'_> {
     /// The set as it was swum, with the target it is judged by: that of the
     /// squad's set of the night it was a part of, else what her own sessions and
-    /// tests say.
+    /// tests say; and her lane where it was a part of that.
     pub fn set_swum(
         &self,
         who: &Name,
@@ -20,7 +20,7 @@ impl Desk<'_> {
         facts: &Facts,
         set: &message::SetResult,
         distance: Distance,
-    ) -> Repeat {
+    ) -> (Repeat, Option<Lane>) {
         let reported = Repeat {
             count: set.count,
             distance,
@@ -33,7 +33,12 @@ impl Desk<'_> {
             equipment: set.equipment.clone(),
             cue: None,
         };
-        let repeat = match self.line_that_night(who, on, facts, &reported) {
+        let line = self.line_that_night(who, on, facts, &reported);
+        let lane = line.as_ref().and_then(|_| {
+            let evening = self.squad.set_in_force(on, self.now())?;
+            Some(evening.lane_of(who)?.lane)
+        });
+        let repeat = match line {
             Some(line) => Repeat {
                 target: reported.target.or(line.target),
                 send_off: reported.send_off.or(line.send_off),
@@ -43,7 +48,37 @@ impl Desk<'_> {
             None => reported,
         };
         let target = repeat.target.or_else(|| coaching::target_for(facts, &repeat));
-        Repeat { target, ..repeat }
+        (Repeat { target, ..repeat }, lane)
+    }
+
+    /// A result told by how many were made of the night's set, with the repeats of her
+    /// own lane where the text itself says no number of them: `lane 3 all made it`.
+    pub fn of_her_lane(
+        &self,
+        who: &Name,
+        on: Date,
+        set: &message::SetResult,
+    ) -> message::SetResult {
+        let set = set.clone();
+        let (Some(made), true) = (set.made, set.times.is_empty() && set.average.is_none()) else {
+            return set;
+        };
+        let said = |count: u16| self.asked.text.contains(&count.to_string());
+        let swum = || {
+            let session = self.session_that_night(who, on)?;
+            let alike = |line: &Repeat| {
+                line.level > Level::Easy && line.distance.amount() == set.distance.amount
+            };
+            let each = session.main().map(|block| {
+                let lines = block.repeats.iter().filter(|line| alike(line));
+                block.rounds * lines.map(|line| line.count).sum::<u16>()
+            });
+            Some(each.sum::<u16>()).filter(|count| *count > 0)
+        };
+        let own = swum().filter(|own| *own != set.count && !said(set.count));
+        let Some(own) = own else { return set };
+        let made = if made == set.count { own } else { made.min(own) };
+        message::SetResult { count: own, made: Some(made), of: Some(own), ..set }
     }
 
     /// What her lane swam, or was to swim, that night; the middle one's where she was
@@ -65,15 +100,24 @@ impl Desk<'_> {
     ) -> Option<Repeat> {
         let session = self.session_that_night(who, on)?;
         let own = with_own_targets(&session, facts, self.booking(on).course);
-        let mut lines = own.main().flat_map(|block| &block.repeats);
+        let mut lines: Vec<Repeat> = Vec::new();
+        for block in own.main() {
+            // A line of rounds is swum as often as there are rounds.
+            lines.extend(block.repeats.iter().map(|line| Repeat {
+                count: line.count.saturating_mul(block.rounds),
+                ..line.clone()
+            }));
+        }
+        // What was changed on the way is more than one line: the most of it counts.
         lines
-            .find(|line| {
+            .into_iter()
+            .filter(|line| {
                 line.level > Level::Easy
                     && line.distance == swum.distance
                     && line.stroke == swum.stroke
                     && swum.send_off.is_none_or(|send_off| line.send_off == Some(send_off))
                     && swum.rest.is_none_or(|rest| line.rest == Some(rest))
             })
-            .cloned()
+            .max_by_key(|line| line.count)
     }
 }

@@ -4,6 +4,7 @@ use jiff::ToSpan;
 
 use super::asked::Asked;
 use super::bench::Desk;
+use crate::coaching::SetSwum;
 use crate::coaching::evening::with_own_targets;
 use crate::message::{
     Day, Done, Illness, Kind, Length, Name, Pain, SetResult, Sport, Statement, Test, TypedTime,
@@ -78,7 +79,7 @@ impl Desk<'_> {
                 .collect(),
             tested: last_night.and_then(|night| self.tested_on(night)),
             last_night,
-            before: self.said_before(),
+            before: self.said_or_named(),
             unfinished: self.unfinished(),
             people,
         }
@@ -140,6 +141,14 @@ impl Desk<'_> {
         Some(SetInForce { on: night, lines: lines(&session) })
     }
 
+    /// What can be put right: the set that the text names, else what was said last.
+    fn said_or_named(&self) -> Vec<Statement> {
+        match self.set_named() {
+            Some((who, kept)) => vec![Statement { who: Some(who), kind: set_said(&kept.what) }],
+            None => self.said_before(),
+        }
+    }
+
     /// What the sender said last, as far as it can be put right.
     pub fn said_before(&self) -> Vec<Statement> {
         let Some(cause) = self.member().and_then(|member| member.undoable.last().copied()) else {
@@ -169,24 +178,7 @@ impl Desk<'_> {
                 }));
             }
             for kept in swimmer.sets.of_cause(cause).filter(|kept| kept.at >= since) {
-                let set = &kept.what;
-                says(Kind::SetResult(SetResult {
-                    count: set.set.count,
-                    distance: length(set.set.distance),
-                    stroke: Some(set.set.stroke),
-                    send_off: set.set.send_off,
-                    rest: set.set.rest,
-                    target: set.set.target,
-                    times: set.times.iter().map(|time| time.map(TypedTime::sure)).collect(),
-                    average: None,
-                    made: None,
-                    of: None,
-                    equipment: set.set.equipment.clone(),
-                    rpe: None,
-                    heart_rate: None,
-                    strokes: None,
-                    on: Some(Day::Full(set.on)),
-                }));
+                says(set_said(&kept.what));
             }
             for kept in swimmer.swims.of_cause(cause).filter(|kept| kept.at >= since) {
                 let swum = &kept.what;
@@ -249,6 +241,28 @@ impl Desk<'_> {
     fn unfinished(&self) -> Option<String> {
         self.open_question()?.text.clone()
     }
+}
+
+/// A set as it is said.
+fn set_said(set: &SetSwum) -> Kind {
+    let distance = set.set.distance;
+    Kind::SetResult(SetResult {
+        count: set.set.count,
+        distance: Length { amount: distance.amount(), unit: Some(distance.unit()) },
+        stroke: Some(set.set.stroke),
+        send_off: set.set.send_off,
+        rest: set.set.rest,
+        target: set.set.target,
+        times: set.times.iter().map(|time| time.map(TypedTime::sure)).collect(),
+        average: None,
+        made: None,
+        of: None,
+        equipment: set.set.equipment.clone(),
+        rpe: None,
+        heart_rate: None,
+        strokes: None,
+        on: Some(Day::Full(set.on)),
+    })
 }
 
 /// A session's lines, rounds told as repeats.

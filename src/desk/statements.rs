@@ -8,8 +8,8 @@ use super::capture::is_capture;
 use super::{
     approval, attend, belonging, board, broadcast, care, coach_set, help, join, lane_order, lanes,
     limits, meets, own_targets, pausing, people, profile, questions, register, regular, relay,
-    remarks, reopening, repair, results, sessions, set_in_motion, test_night, timetable, tonight,
-    understood, welfare,
+    remarks, reopening, repair, results, sessions, set_in_motion, taking_back, test_night,
+    timetable, tonight, understood, welfare,
 };
 use crate::message::{Choice, Kind, Message, Name, Statement};
 use crate::profile::{Attendance, Event, Right};
@@ -89,7 +89,7 @@ impl<'a> Desk<'a> {
             }
             Kind::Test(test) => results::test(self, statement, test, message),
             Kind::TimedTest(test) => results::timed_test(self, statement, test, message),
-            Kind::SetResult(set) => results::set(self, statement, set),
+            Kind::SetResult(set) => results::set(self, statement, set, message),
             Kind::Done(done) => results::done(self, statement, done),
             Kind::Missed { on } => results::missed(self, statement, *on),
             Kind::Away { from, until } => results::away(self, statement, *from, *until),
@@ -125,7 +125,7 @@ impl<'a> Desk<'a> {
             Kind::Why => help::why(self),
             Kind::More => help::more(self),
             Kind::People(said) => belonging::people(self, statement, said),
-            Kind::Undo => repair::undo(self),
+            Kind::Undo => taking_back::undo(self, statement),
             Kind::SwapResults { names, on, distance } => repair::swap(self, names, *on, *distance),
             Kind::Fix(fix) => repair::fix(self, statement, fix),
             Kind::Ask(ask) => questions::ask(self, statement, ask),

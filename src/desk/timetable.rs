@@ -39,15 +39,16 @@ pub fn slot(desk: &mut Desk<'_>, slot: &Slot) -> Result<Outcome, Stopped> {
         let change = TimetableChange::Once { slot: said };
         desk.record(Event::TimetableChanged { on: *on, change });
     }
+    let now = desk.now();
+    let nights = dates.iter().filter_map(|on| desk.squad.night(*on, now));
+    let lines: Vec<NightLine> =
+        nights.map(|night| line(desk, When::On(night.on), &night)).collect();
     // Another number of lanes for a night that lanes are drawn for deals them anew.
-    if let ([on], Some(lanes)) = (dates.as_slice(), said.lanes)
-        && let Some(drawn) = lanes::as_many_as_booked(desk, *on, lanes)
+    if let ([on], [night], Some(lanes)) = (dates.as_slice(), lines.as_slice(), said.lanes)
+        && let Some(drawn) = lanes::as_many_as_booked(desk, *on, lanes, night.clone())
     {
         return Ok(drawn);
     }
-    let now = desk.now();
-    let nights = dates.iter().filter_map(|on| desk.squad.night(*on, now));
-    let lines = nights.map(|night| line(desk, When::On(night.on), &night)).collect();
     Ok(Outcome::Ok(OkReply::Timetable(lines)))
 }
 

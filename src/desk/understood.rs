@@ -337,7 +337,7 @@ impl<'a> Reader<'a> {
         let target = self.about.as_ref().filter(|_| !set.times.is_empty()).and_then(|name| {
             let facts = self.desk.facts(name)?;
             let on = swum_on(self.desk, set.on, self.course).ok()?;
-            self.desk.set_swum(name, on, &facts, set, distance).target
+            self.desk.set_swum(name, on, &facts, set, distance).0.target
         });
         resolve::times(&set.times, distance, stroke, target)
             .into_iter()

@@ -243,6 +243,12 @@ impl QuestionKept {
             })
     }
 
+    /// True if it asks whether something is to be taken back: nothing is lost if it is
+    /// never answered.
+    pub fn takes_back(&self) -> bool {
+        self.said().any(|kind| *kind == Kind::Undo)
+    }
+
     fn said(&self) -> impl Iterator<Item = &Kind> {
         let statements = self.choices.iter().flat_map(|choice| &choice.message.statements);
         statements.map(|statement| &statement.kind)

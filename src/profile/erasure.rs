@@ -240,6 +240,12 @@ impl Gone {
             Event::TestFixed { who, cause, time, distance } => {
                 self.owner(who, cause).map(|who| Event::TestFixed { who, cause, time, distance })
             }
+            Event::SetFixed { who, cause, was, now } => {
+                self.owner(who, cause).map(|who| Event::SetFixed { who, cause, was, now })
+            }
+            Event::ResultsTakenBack { who, cause } => {
+                self.owner(who, cause).map(|who| Event::ResultsTakenBack { who, cause })
+            }
             Event::TestBegun { who, cause, start, meet } => {
                 self.owner(who, cause).map(|who| Event::TestBegun { who, cause, start, meet })
             }

@@ -509,6 +509,24 @@ pub enum Event {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         distance: Option<Distance>,
     },
+    /// A set was put right.
+    SetFixed {
+        /// Whose.
+        who: Name,
+        /// The message that stored it.
+        cause: u64,
+        /// As it was.
+        was: Box<SetSwum>,
+        /// As it is.
+        now: Box<SetSwum>,
+    },
+    /// What a message told of one swimmer's swimming was taken back.
+    ResultsTakenBack {
+        /// Whose.
+        who: Name,
+        /// The number of that message.
+        cause: u64,
+    },
     /// It was said how a test began, or that it was at a meet.
     TestBegun {
         /// Whose.

@@ -309,6 +309,10 @@ impl Squad {
                     swimmer.corrected.set(cause, at, ());
                 }
             }
+            Event::SetFixed { cause: fixed, was, now, .. } => {
+                swimmer.put_set_right(cause, *fixed, was, now);
+            }
+            Event::ResultsTakenBack { cause: told, .. } => swimmer.withdraw_results(*told),
             _ => {}
         }
         if !whole {
@@ -345,6 +349,8 @@ fn subject(event: &Event) -> Option<&Name> {
         | Event::SessionMissed { who, .. }
         | Event::SessionSuggested { who, .. }
         | Event::SessionSwum { who, .. }
+        | Event::ResultsTakenBack { who, .. }
+        | Event::SetFixed { who, .. }
         | Event::SetSwum { who, .. }
         | Event::TestBegun { who, .. }
         | Event::TestFixed { who, .. }
@@ -368,6 +374,7 @@ fn is_undoable(event: &Event) -> bool {
         | Event::HeadKnocked { .. }
         | Event::ReadinessAnswered { .. }
         | Event::Released { .. }
+        | Event::ResultsTakenBack { .. }
         | Event::SessionSuggested { .. }
         | Event::WeekPlanned { .. }
         | Event::WeekSettled { yes: None, .. }

@@ -8,7 +8,7 @@ use super::ProfileSetting;
 use super::unasked::take_back;
 use super::{
     Attendance, Dropped, FlyingLeg, Guard, Guest, Kept, Ledger, PlanWaiting, Presence, RaceEntry,
-    Readiness, TestKept, TroubleKind,
+    Readiness, SetPutRight, TestKept, TroubleKind,
 };
 use crate::coaching::{OtherTraining, OwnTarget, Promise, Race, SetSwum, Swum, WeekPlanned};
 use crate::language::Language;
@@ -70,6 +70,9 @@ pub struct Swimmer {
     pub tests: Ledger<TestKept>,
     /// Sets with results.
     pub sets: Ledger<SetSwum>,
+    /// Sets that were put right, the last ones.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub sets_put_right: Vec<SetPutRight>,
     /// Sessions in the water.
     pub swims: Ledger<Swum>,
     /// Training out of it.
@@ -222,6 +225,7 @@ impl Swimmer {
             lane: Setting::default(),
             tests: Ledger::default(),
             sets: Ledger::default(),
+            sets_put_right: Vec::new(),
             swims: Ledger::default(),
             other: Ledger::default(),
             missed: Ledger::default(),
@@ -379,12 +383,9 @@ impl Swimmer {
         self.focus.withdraw(cause);
         self.lane.withdraw(cause);
         self.contact.withdraw(cause);
-        self.tests.withdraw(cause);
-        self.sets.withdraw(cause);
-        self.swims.withdraw(cause);
-        self.other.withdraw(cause);
+        self.withdraw_results(cause);
+        self.take_back_sets_put_right(cause);
         self.missed.withdraw(cause);
-        self.presence.withdraw(cause);
         self.attendance.withdraw(cause);
         self.away.withdraw(cause);
         self.notes.withdraw(cause);

@@ -28,10 +28,12 @@ pub enum Unasked {
     Digest,
     /// A swimmer's own week.
     Note,
+    /// What a set comes to that the coach told of a swimmer.
+    Advice,
 }
 
 impl Unasked {
-    /// Every kind, the one that can wait least first.
+    /// Every kind that is due at a time, the one that can wait least first.
     pub const ALL: [Unasked; 3] = [Unasked::Count, Unasked::Digest, Unasked::Note];
 }
 
@@ -148,7 +150,10 @@ impl Told {
     /// once, on whatever day of it: its day may be changed between.
     pub fn holds(&self, what: Unasked, on: Date) -> bool {
         let forgotten = self.0.len() >= KEPT && self.0.iter().all(|(_, kept)| *kept >= on);
-        let apart = if what == Unasked::Count { 1 } else { SAME_WEEK_DAYS };
+        let apart = match what {
+            Unasked::Count | Unasked::Advice => 1,
+            Unasked::Digest | Unasked::Note => SAME_WEEK_DAYS,
+        };
         let told = |(kind, kept): &(Unasked, Date)| {
             *kind == what && i64::from((on - *kept).get_days().abs()) < apart
         };

@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 
 use super::json::session_json;
 use super::voice::Voice;
-use super::{ChangedReply, Ends, EveningReply, LaneChange, LaneReply};
+use super::{ChangedReply, Ends, EveningReply, LaneChange, LaneReply, LanesChangedReply};
 use crate::coaching::evening::GivenUp;
 use crate::session::Session;
 use crate::units::Centis;
@@ -50,6 +50,36 @@ fn lane(lane: &LaneReply, reply: &EveningReply, voice: &dyn Voice) -> Value {
         }
     }
     value
+}
+
+/// Lanes that are others now: who moved, and each lane that is another.
+pub(super) fn lanes_changed(reply: &LanesChangedReply) -> Value {
+    let moved = reply.moved.iter().map(|(who, from, to)| {
+        json!({
+            "swimmer": who,
+            "from": from.map(|lane| lane.number()),
+            "to": to.map(|lane| lane.number()),
+        })
+    });
+    let lanes = reply.lanes.iter().map(|lane| {
+        let on = lane.line.as_ref().and_then(|line| line.send_off);
+        let ends = match lane.now {
+            Some(Ends::At(time)) => Some(time.strftime("%H:%M").to_string()),
+            _ => None,
+        };
+        json!({
+            "lane": lane.lane,
+            "swimmers": lane.swimmers,
+            "send_off_s": on.map(|on| on.seconds()),
+            "ends": ends,
+        })
+    });
+    json!({
+        "kind": "ok",
+        "on": reply.on.to_string(),
+        "moved": moved.collect::<Vec<_>>(),
+        "lanes": lanes.collect::<Vec<_>>(),
+    })
 }
 
 /// A set changed on the way: each lane as it now is.

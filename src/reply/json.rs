@@ -396,6 +396,7 @@ fn ok(reply: &OkReply, voice: &dyn Voice) -> Value {
     match reply {
         OkReply::Known(known) => super::known_json::known(known, voice),
         OkReply::SetChanged(reply) => evening_json::changed(reply, voice),
+        OkReply::LanesChanged(reply) => evening_json::lanes_changed(reply),
         OkReply::Joined { name, squad, .. } => {
             json!({ "kind": "ok", "swimmer": name, "squad": squad })
         }

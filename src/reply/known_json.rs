@@ -90,12 +90,13 @@ fn result_line(line: &ResultLine) -> Value {
             "time_s": trial.time.seconds(),
             "before_s": before.map(|before| before.seconds()),
         }),
-        Swam::Set { count, distance, held } => json!({
+        Swam::Set { count, distance, held, times } => json!({
             "swimmer": line.who,
             "count": count,
             "distance": distance.amount(),
             "unit": distance.unit().name(),
             "held": held,
+            "times_s": times.iter().map(|time| time.map(|t| t.seconds())).collect::<Vec<_>>(),
         }),
     }
 }

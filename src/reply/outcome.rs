@@ -28,7 +28,7 @@ mod weekly;
 pub use approval::{Answered, ApprovalRefusal, ApprovalReply, PlanLetter, WaitingLine};
 pub use belonging::Belonging;
 pub use care::{Alert, CautionKind, CautionReply};
-pub use done::{OkReply, Set, Withdrawn};
+pub use done::{OkReply, Set, SetFixedReply, Withdrawn};
 pub use evening::{
     ChangedReply, Ends, EveningReply, LaneChange, LaneNow, LaneReply, LanesChangedReply,
     OwnTargets, TooLong,

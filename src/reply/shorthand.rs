@@ -13,13 +13,44 @@ pub fn block_shorthand(block: &Block, words: &(impl Words + ?Sized)) -> String {
         Part::Drill => Implied::EasyDrill,
         Part::Build | Part::Main | Part::Test => Implied::Nothing,
     };
-    let inside = block
-        .repeats
-        .iter()
-        .map(|repeat| shorthand(repeat, words, implied))
-        .collect::<Vec<_>>()
-        .join(", ");
-    if block.rounds > 1 { format!("{}x({inside})", block.rounds) } else { inside }
+    let listed = |lines: &[Repeat]| {
+        let lines = lines.iter().map(|repeat| shorthand(repeat, words, implied));
+        lines.collect::<Vec<_>>().join(", ")
+    };
+    if block.rounds > 1 {
+        return format!("{}x({})", block.rounds, listed(&block.repeats));
+    }
+    let part = |(times, lines): (usize, &[Repeat])| match times {
+        1 => listed(lines),
+        times => format!("{times}x({})", listed(lines)),
+    };
+    rounds_in(&block.repeats).into_iter().map(part).collect::<Vec<_>>().join(", ")
+}
+
+/// Lines, those that come again and again told once: what was changed on the way is
+/// swum in no rounds any more, and mostly still is.
+fn rounds_in(lines: &[Repeat]) -> Vec<(usize, &[Repeat])> {
+    let mut parts = Vec::new();
+    let mut at = 0;
+    while at < lines.len() {
+        let rest = &lines[at..];
+        let times = |long: usize| {
+            let again = rest.chunks_exact(long).skip(1);
+            1 + again.take_while(|chunk| *chunk == &rest[..long]).count()
+        };
+        let best = (2..=rest.len() / 2).max_by_key(|long| (times(*long) - 1) * long);
+        match best.filter(|long| times(*long) > 1) {
+            Some(long) => {
+                parts.push((times(long), &rest[..long]));
+                at += long * times(long);
+            }
+            None => {
+                parts.push((1, &rest[..1]));
+                at += 1;
+            }
+        }
+    }
+    parts
 }
 
 /// A main block, in which easy swims between the repeats go without a send-off:

@@ -27,6 +27,8 @@ const REGISTER: &str = include_str!("register.txt");
 const EVENING: &str = include_str!("evening.txt");
 /// An evening of twenty, and what is told of it to everyone after each change.
 const ONE_TRUTH: &str = include_str!("one_truth.txt");
+/// An evening of twenty, from arrival to the last swim-down, in few of the coach's texts.
+const NIGHT: &str = include_str!("night.txt");
 /// What a coach texts from the poolside.
 const POOLSIDE: &str = include_str!("poolside.txt");
 /// How tests began, results put right, meets to come.
@@ -104,6 +106,24 @@ fn one_truth() {
     let mut replay = Replay::begin();
     let dialogue = replay.run(&script.lines);
     insta::assert_snapshot!("one_truth", dialogue);
+}
+
+/// From arrival to the last swim-down the coach sends at most fifteen texts, none of
+/// them for the rest of an answer; and what changes and when it ends is in the first
+/// part of each.
+#[test]
+fn night() {
+    let script = Script::read(NIGHT);
+    let evening = |line: &&script::Line| {
+        line.who == "coach" && ("2026-03-03T19:55".."2026-03-03T21:00").contains(&&*line.at)
+    };
+    let coach: Vec<&str> =
+        script.lines.iter().filter(evening).map(|line| line.text.as_str()).collect();
+    assert!(coach.len() <= 15, "{coach:#?}");
+    assert!(!coach.iter().any(|text| text.eq_ignore_ascii_case("more")), "{coach:#?}");
+    let mut replay = Replay::begin();
+    let dialogue = replay.run(&script.lines);
+    insta::assert_snapshot!("night", dialogue);
 }
 
 #[test]
@@ -237,6 +257,7 @@ fn replies_fit_two_parts() {
         PEOPLE,
         REGISTER,
         EVENING,
+        NIGHT,
         POOLSIDE,
         MEETS,
         WEEKLY,

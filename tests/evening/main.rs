@@ -4,6 +4,7 @@
 
 mod agreeing;
 mod at_random;
+mod capture;
 mod cut;
 mod night;
 mod sets;
@@ -12,3 +13,4 @@ mod sets;
 mod squad;
 mod told;
 mod yardstick;
+mod yesterday;

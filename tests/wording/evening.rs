@@ -145,6 +145,7 @@ pub fn lanes_changed() -> Vec<LanesChangedReply> {
     let lane = |number| Lane::new(number).ok();
     let nothing = LanesChangedReply {
         on: MONDAY,
+        night: None,
         moved: vec![],
         lanes: vec![],
         relaxed: vec![],
@@ -171,8 +172,22 @@ pub fn lanes_changed() -> Vec<LanesChangedReply> {
     ];
     let parted = vec![name("heron"), name("teal")];
     vec![
-        LanesChangedReply { moved, lanes: vec![now], ..nothing.clone() },
+        LanesChangedReply { moved: moved.clone(), lanes: vec![now.clone()], ..nothing.clone() },
         LanesChangedReply { gap: Some(Gap::Ten), parted, ..nothing.clone() },
-        nothing,
+        nothing.clone(),
+        // A lane fewer; wren comes to what is as it was.
+        LanesChangedReply {
+            night: Some(NightLine {
+                when: When::On(MONDAY),
+                starts: Some("20:00".into()),
+                ends: Some("21:00".into()),
+                lanes: Some(2),
+                course: None,
+                shut: false,
+            }),
+            moved,
+            lanes: vec![LaneNow { line_was: Some(line(80)), ..now }],
+            ..nothing
+        },
     ]
 }

@@ -75,7 +75,12 @@ pub fn known() -> Vec<Known> {
     };
     let more = SwumReply { sets: 3, tests: 2, sessions: 1, ..swum.clone() };
     let result = |who, what| ResultLine { who, what };
-    let set = |held| Swam::Set { count: 8, distance: metres(50), held };
+    let set = |held| Swam::Set {
+        count: 8,
+        distance: metres(50),
+        held,
+        times: vec![Some(time("48")), None],
+    };
     let stands = |lane, position, to_come: &[Part]| LaneStanding {
         lane,
         position,

@@ -134,7 +134,20 @@ fn captures() -> Vec<Outcome> {
             offices::kept().into_iter().chain(done().into_iter().map(Outcome::Done)).collect(),
         ),
         Outcome::Captured(sets(self::sets())),
+        Outcome::Captured(lane_of_sets()),
     ]
+}
+
+/// A lane's sets of the night: three held all, one lost some.
+fn lane_of_sets() -> Vec<Outcome> {
+    let all = sets();
+    let of = |who: &str, reply: &SetReply| {
+        let lane = Lane::new(2).ok();
+        Outcome::Set(SetReply { swimmer: name(who), other: true, lane, ..reply.clone() })
+    };
+    let held = all.iter().find(|one| one.feedback.analysis.is_some_and(|a| a.missed == 0));
+    let held = held.unwrap();
+    vec![of("heron", held), of("teal", held), of("wren", held), of("siskin", &all[1])]
 }
 
 pub fn tests() -> Vec<TestReply> {
@@ -208,6 +221,7 @@ pub fn sets() -> Vec<SetReply> {
         swimmer: name("heron"),
         other: false,
         set: repeat(8, 50, Level::Hard),
+        lane: None,
         feedback: SetFeedback {
             analysis,
             shape,
@@ -783,6 +797,11 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::LanesChanged(lanes_changed()[0].clone()),
         OkReply::LanesChanged(lanes_changed()[1].clone()),
         OkReply::LanesChanged(lanes_changed()[2].clone()),
+        OkReply::LanesChanged(lanes_changed()[3].clone()),
+        OkReply::SetFixed(Box::new(SetFixedReply {
+            swum: SetReply { other: true, ..sets()[0].clone() },
+            changes: vec![(3, Some(time("48")), Some(time("44"))), (8, None, Some(time("50")))],
+        })),
         OkReply::HeatOf(heat_of()),
         OkReply::HeatOf(HeatOfReply {
             expected: None,
@@ -1104,11 +1123,16 @@ pub fn withdrawn() -> Vec<Withdrawn> {
         Withdrawn::Digest,
         Withdrawn::Note,
         Withdrawn::PutRight(trial(200, "3:12", MONDAY)),
+        Withdrawn::SetPutRight(repeat(8, 50, Level::Hard)),
         Withdrawn::Change,
     ]
 }
 
 pub fn questions() -> Vec<QuestionReply> {
+    let whose = |names: &[&str]| {
+        let set = || Withdrawn::Set(repeat(8, 50, Level::Hard));
+        names.iter().map(|one| (Some(name(one)), set())).collect()
+    };
     let ask = |asks, options: &[&str]| QuestionReply {
         asks,
         options: options.iter().map(|option| (*option).to_owned()).collect(),
@@ -1157,6 +1181,15 @@ pub fn questions() -> Vec<QuestionReply> {
         ask(Asks::NoTexts { away_until: Some(date(2026, 3, 16)) }, &yes_no),
         ask(Asks::Leave { squad: "Dusk".into() }, &yes_no),
         ask(Asks::Remove { name: name("kestrel") }, &yes_no),
+        ask(Asks::TakeBack { what: whose(&["heron", "teal"]), singly: true }, &yes_no),
+        ask(
+            Asks::TakeBack {
+                what: whose(&["heron", "teal", "wren", "siskin", "dunnock"]),
+                singly: true,
+            },
+            &yes_no,
+        ),
+        ask(Asks::TakeBack { what: whose(&["heron"]), singly: false }, &yes_no),
         ask(Asks::AnotherPerson { name: name("teal") }, &yes_no),
         ask(Asks::WhichPerson, &["heron", "teal"]),
         ask(Asks::SayWho { names: vec![name("heron"), name("teal")] }, &[]),

@@ -7,6 +7,7 @@ mod cut;
 mod eased;
 mod lane;
 mod night;
+mod plan;
 mod position;
 mod purpose;
 mod running;

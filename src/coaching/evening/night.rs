@@ -4,19 +4,19 @@
 use jiff::civil::Date;
 
 use super::lane::Lane;
+use super::plan::{Plan, first_count, seasoned_lane};
 use super::purpose::{NightWish, purpose_of};
-use super::slots::{Pace, Slot, Writer, seconds_of, swum_min};
+use super::slots::swum_min;
 use super::versions::versions;
-use crate::coaching::drills::{DRILLS, Drill};
 use crate::coaching::lanes::Gap;
 use crate::coaching::limits::within;
 use crate::coaching::next::refusal;
 use crate::coaching::rulebook::{RuleId, Rulebook};
 use crate::coaching::standing::Standing;
 use crate::coaching::{Facts, Refusal, RefusalReason};
-use crate::session::{Aim, Block, Cue, Limit, Part, Purpose, Repeat, Session};
+use crate::session::{Block, Limit, Part, Purpose, Session};
 use crate::swim::levels::Band;
-use crate::units::{Course, Distance, Equipment, Level, Stroke};
+use crate::units::{Course, Distance, Level};
 
 /// A night to write a session for.
 #[derive(Debug, Clone)]
@@ -64,10 +64,8 @@ pub fn for_night(book: &Rulebook, night: &Night<'_>) -> Result<Vec<Session>, Ref
 /// Minutes booked below which no session for a squad is written (ours).
 const LEAST_MINUTES: u16 = 25;
 
-/// Shares of the clock for warm-up, drill, build and swim-down (common practice,
-/// no source): the main set and what stands beside it have the rest.
-const SHARES: [f64; 4] = [0.21, 0.09, 0.07, 0.08];
-
+/// Fewer repeats than this in a round are no main set (ours).
+const FEWEST_HELD: u16 = 2;
 fn written(
     book: &Rulebook,
     night: &Night<'_>,
@@ -82,159 +80,82 @@ fn written(
         .iter()
         .map(|swimmers| Lane::of(swimmers, night.course, night.gap))
         .collect::<Option<_>>()?;
-    let by = versions(&lanes);
     let less = book.whole(RuleId::BookedLess).unsigned_abs() as u32;
     let total_s = u32::from(night.minutes).saturating_sub(less) * 60;
     // Less of the dose, and more of warm-up and swim-down, until every lane is sound.
+    let mut long = None;
     for dose in [1.0, 0.85, 0.7, 0.55, 0.4, 0.3] {
-        for longer in [1.0, 1.25, 1.5] {
-            let plan = Plan::of(book, night, &lanes, purpose, total_s, dose, longer)?;
-            let write = |at: usize, like: Option<&Session>| {
-                plan.version(night, lanes.get(at)?, like, total_s, because)
-            };
-            let sessions: Option<Vec<Session>> = by
-                .iter()
-                .enumerate()
-                .map(|(at, leader)| match *leader == at {
-                    true => write(at, None),
-                    false => write(at, write(*leader, None).as_ref()),
-                })
-                .collect();
-            let Some(sessions) = sessions else { continue };
-            let sound = night.lanes.iter().zip(&sessions);
-            if sound.into_iter().all(|(swimmers, one)| is_sound(book, swimmers, one, total_s)) {
+        for (capped, longer) in TRIES {
+            for beside in [false, true] {
+                let plan = Plan::of(book, night, &lanes, purpose, total_s, dose, longer, beside)?;
+                let fill = Fill { book, night, lanes: &lanes, total_s, because, capped };
+                let Some(sessions) = fill.all(&plan) else { continue };
                 let own = night.lanes.iter().zip(&sessions);
-                return Some(own.map(|(lane, one)| within(one, &of_all(lane))).collect());
+                let written = own.map(|(lane, one)| within(one, &of_all(lane))).collect();
+                // Nobody swims down for a quarter of an hour to fill the clock.
+                if !sessions.iter().any(long_swim_down) {
+                    return Some(written);
+                }
+                long = long.or(Some(written));
             }
         }
     }
-    None
+    long
 }
 
-/// The parts with the seconds that each has, the same for all lanes.
-struct Plan {
-    purpose: Purpose,
-    slots: Vec<(Slot, u32)>,
+/// Whether a lane for which the repeats are too many may have fewer, and by how much
+/// warm-up and swim-down are longer than their shares; the best first.
+const TRIES: [(bool, f64); 6] =
+    [(false, 1.0), (false, 1.25), (true, 1.0), (true, 1.25), (false, 1.5), (true, 1.5)];
+
+/// A swim-down of more than this stands for a part that is missing (ours).
+const LONG_SWIM_DOWN: u32 = 400;
+
+fn long_swim_down(session: &Session) -> bool {
+    session.blocks.last().is_some_and(|block| block.amount() > LONG_SWIM_DOWN)
 }
 
-impl Plan {
-    fn of(
-        book: &Rulebook,
-        night: &Night<'_>,
-        lanes: &[Lane],
-        purpose: Purpose,
-        total_s: u32,
-        dose: f64,
-        longer: f64,
-    ) -> Option<Plan> {
-        let middle = Writer { lane: lanes.get(lanes.len() / 2)? };
-        let [first, second] = drills(night)?;
-        let pace = match purpose {
-            Purpose::Threshold => {
-                let percent = book.number(RuleId::SlowHalf) * 10.0;
-                Some(Pace { level: Level::Threshold, tenths: percent.round() as u16 })
-            }
-            Purpose::PaceHolding => Some(Pace { level: Level::Hard, tenths: 1030 }),
-            Purpose::Endurance => Some(Pace { level: Level::Steady, tenths: 915 }),
-            _ => None,
+/// What a plan is filled in with, lane by lane.
+struct Fill<'a> {
+    book: &'a Rulebook,
+    night: &'a Night<'a>,
+    lanes: &'a [Lane],
+    total_s: u32,
+    because: &'a [RuleId],
+    /// A lane for which the repeats are too many may have fewer.
+    capped: bool,
+}
+
+impl Fill<'_> {
+    /// Every lane's session, where all of them are sound.
+    fn all(&self, plan: &Plan) -> Option<Vec<Session>> {
+        let by = versions(self.lanes);
+        let one = |(at, leader): (usize, &usize)| match *leader == at {
+            true => self.one(plan, at, None),
+            false => self.one(plan, at, self.one(plan, *leader, None).as_ref()),
         };
-        let hard = pace.filter(|pace| pace.level.is_hard());
-        let share = |share: f64| (f64::from(total_s) * share) as u32;
-        let mut slots = vec![(Slot::WarmUp, share(SHARES[0] * longer))];
-        if purpose != Purpose::Return {
-            slots.push((Slot::Drill(first), share(SHARES[1])));
-        }
-        slots.extend(hard.map(|pace| (Slot::Build(pace), share(SHARES[2]))));
-        let used: u32 = slots.iter().map(|(_, seconds)| seconds).sum();
-        // In long lengths a swim-down may come out too short, as the warm-up may.
-        let swim_down = share(SHARES[3] * longer);
-        // Every change of block costs a minute, and kit half a minute more.
-        let changes = 60 * (u32::try_from(slots.len()).ok()? + 2) + 60;
-        let left = total_s.checked_sub(used + swim_down + changes)?;
-        match (purpose, pace) {
-            (Purpose::Test, _) => {
-                let far = night.test.map_or(400, |test| test.amount());
-                slots.push((Slot::Test(far), 0));
-                slots.push((Slot::Recovery, 0));
-                slots.push((Slot::Beside, 0));
-            }
-            (Purpose::Technique, _) => slots.push((Slot::Technique(second), left)),
-            (_, Some(pace)) => {
-                let seasoned = night.lanes.get(night.lanes.len() / 2)?;
-                let seasoned = seasoned_lane(book, seasoned);
-                let main = main_slot(lanes, &middle, pace, left, dose, seasoned)?;
-                let beside = left.saturating_sub(main.1);
-                slots.push(main);
-                if beside >= BESIDE_LEAST_S {
-                    slots.push((Slot::Beside, beside));
-                }
-            }
-            _ => slots.push((Slot::Beside, left)),
-        }
-        slots.push((Slot::SwimDown, swim_down));
-        Some(Plan { purpose, slots })
+        by.iter().enumerate().map(one).collect()
     }
 
-    /// The version of one lane: each part ends as near as it can to where the
-    /// clock says, and what is over or short goes into the next. Up to the main set
-    /// it has the repeats of `like`, on send-offs of its own.
-    fn version(
-        &self,
-        night: &Night<'_>,
-        lane: &Lane,
-        like: Option<&Session>,
-        total_s: u32,
-        because: &[RuleId],
-    ) -> Option<Session> {
-        let writer = Writer { lane };
-        let mut session = Session {
-            on: night.on,
-            purpose: self.purpose,
-            unit: night.course.unit(),
-            blocks: Vec::with_capacity(self.slots.len()),
-            rules: because.iter().map(|rule| rule.id().to_owned()).collect(),
-            without: Vec::new(),
-        };
-        let mut planned = 0;
-        for (slot, seconds) in &self.slots {
-            let swum: u32 =
-                session.blocks.iter().map(|block| block.hundredths().div_ceil(100) as u32).sum();
-            planned += seconds;
-            let left = match slot {
-                Slot::SwimDown => {
-                    // With the change to the swim-down that is not counted yet.
-                    let change = Session::CHANGE_S + kit_change(&session);
-                    total_s.checked_sub(session.duration_s() + change)?
-                }
-                // Easy swimming takes up what the other parts left over or short.
-                Slot::Beside | Slot::Technique(_) => {
-                    let after = self.slots.last().map_or(0, |(_, seconds)| *seconds);
-                    let changes = 2 * Session::CHANGE_S + kit_change(&session);
-                    total_s.saturating_sub(session.duration_s() + after + changes)
-                }
-                _ => planned.saturating_sub(swum),
-            };
-            let shared = like.and_then(|like| like.blocks.get(session.blocks.len()));
-            let block = match (shared, slot) {
-                (
-                    Some(block),
-                    Slot::WarmUp | Slot::Drill(_) | Slot::Build(_) | Slot::Hold { .. },
-                ) => Block {
-                    repeats: block.repeats.iter().map(|line| lane.aimed(line)).collect(),
-                    ..block.clone()
-                },
-                _ => writer.block(*slot, left)?,
-            };
-            session.blocks.push(block);
-            if let Slot::Test(_) | Slot::Recovery = slot {
-                planned += session
-                    .blocks
-                    .last()
-                    .map_or(0, |block| block.repeats.iter().map(seconds_of).sum());
-            }
+    fn one(&self, plan: &Plan, at: usize, like: Option<&Session>) -> Option<Session> {
+        let (lane, swimmers) = (self.lanes.get(at)?, self.night.lanes.get(at)?);
+        let version = |most| plan.version(self.night, lane, like, most, self.total_s, self.because);
+        let sound = |one: &Session| is_sound(self.book, swimmers, one, self.total_s);
+        let whole = version(None)?;
+        if sound(&whole) {
+            return Some(whole);
         }
-        Some(session)
+        // One that swims more than those it shares its version with may always have
+        // fewer again.
+        let count = held_in(&whole).filter(|_| self.capped || like.is_some())?;
+        (FEWEST_HELD..count).rev().find_map(|most| version(Some(most)).filter(sound))
     }
+}
+
+/// How many repeats the main set has in each round; none where nothing is held.
+fn held_in(session: &Session) -> Option<u16> {
+    let asks = |block: &&Block| block.repeats.first().is_some_and(|one| one.level > Level::Easy);
+    session.main().find(asks).map(first_count)
 }
 
 /// What everyone in a lane leaves out, so that the lane does.
@@ -242,97 +163,6 @@ fn of_all(lane: &[&Facts]) -> Vec<Limit> {
     let Some((first, others)) = lane.split_first() else { return Vec::new() };
     let all = |limit: &&Limit| others.iter().all(|facts| facts.limits.contains(limit));
     first.limits.iter().filter(all).copied().collect()
-}
-
-fn kit_change(session: &Session) -> u32 {
-    let kit = session.blocks.last().is_some_and(|block| !block.equipment().is_empty());
-    if kit { Session::KIT_CHANGE_S } else { 0 }
-}
-
-/// More than any other reason against a repeat.
-const LAPPED: f64 = 10_000.0;
-
-/// Beside the main set easy swimming is a part of its own from here on (ours).
-const BESIDE_LEAST_S: u32 = 240;
-
-/// The main set of the middle lane: the dose in minutes at the pace, or what
-/// there is time for.
-fn main_slot(
-    lanes: &[Lane],
-    middle: &Writer<'_>,
-    pace: Pace,
-    left_s: u32,
-    dose: f64,
-    seasoned: bool,
-) -> Option<(Slot, u32)> {
-    let pieces: &[u32] = match pace.level {
-        Level::Hard => &[50, 100],
-        Level::Threshold => &[50, 100, 200],
-        _ => &[50, 100, 200, 300, 400],
-    };
-    // A repeat takes about a minute to four, nobody is lapped in it, and a full
-    // lane waits no longer than it must.
-    let good = |(piece, line): &(u32, Repeat)| {
-        let Some(time) = line.target else { return 0.0 };
-        let usual = Band::of(pace.level).send_off(line.distance, time);
-        let waits = line.send_off.map_or(0, |on| on.seconds() - usual.seconds());
-        let aim = Aim::CriticalSpeed(pace.tenths);
-        let laps = lanes.iter().any(|lane| lane.is_lapped(aim, line.distance));
-        (time.seconds() - 120.0).abs()
-            + 2.0 * f64::from(waits)
-            + if laps { LAPPED + f64::from(*piece) } else { 0.0 }
-    };
-    let lines = pieces.iter().filter_map(|piece| Some((*piece, middle.held(pace, *piece)?)));
-    let (piece, line) = lines.min_by(|one, other| good(one).total_cmp(&good(other)))?;
-    let (least, greatest) = Band::of(pace.level).dose_min.unwrap_or((15, 40));
-    let share = if seasoned { 0.6 } else { 0.3 };
-    let minutes = (f64::from(least) + f64::from(greatest - least) * share) * dose;
-    let each_s = line.target.map_or(60.0, crate::units::Centis::seconds);
-    let count = (minutes * 60.0 / each_s).round().max(2.0) as u32;
-    let on = seconds_of(&line);
-    let count = count.min(left_s / on.max(1)).max(2);
-    let rounds: u16 = match count {
-        ..=8 => 1,
-        9..=16 => 2,
-        _ => 3,
-    };
-    let between = if rounds > 1 { 60 * u32::from(rounds) } else { 0 };
-    Some((Slot::Hold { pace, piece, rounds }, (count * on + between).min(left_s)))
-}
-
-/// Most of the lane have swims enough behind them for full doses.
-fn seasoned_lane(book: &Rulebook, swimmers: &[&Facts]) -> bool {
-    let seasoned = swimmers.iter().filter(|facts| Standing::of(facts, book).seasoned()).count();
-    seasoned * 2 > swimmers.len()
-}
-
-/// Two drills that work on two things, by the day; not those of the last nights.
-fn drills(night: &Night<'_>) -> Option<[&'static Drill; 2]> {
-    let lately: Vec<&str> = night
-        .before
-        .iter()
-        .take(2)
-        .flat_map(|session| session.blocks.iter().flat_map(|block| &block.repeats))
-        .filter_map(|line| match &line.cue {
-            Some(Cue::Drill(id)) => Some(id.as_str()),
-            _ => None,
-        })
-        .collect();
-    // The whole squad swims it: nothing that loads a joint, no snorkel to own.
-    let fits = |drill: &&Drill| {
-        drill.stroke == Stroke::Free
-            && drill.for_returners
-            && !drill.open_water
-            && drill.loads.is_empty()
-            && drill.equipment.is_none_or(|kit| kit == Equipment::Fins)
-    };
-    let all: Vec<&'static Drill> = DRILLS.iter().filter(fits).collect();
-    let (old, new): (Vec<_>, Vec<_>) = all.into_iter().partition(|one| lately.contains(&one.id));
-    let order: Vec<&'static Drill> = new.into_iter().chain(old).collect();
-    let day = usize::from(night.on.day_of_year().unsigned_abs());
-    let first = *order.get(day % order.len().max(1))?;
-    let second = order.iter().find(|other| other.cures != first.cures)?;
-    Some([first, second])
 }
 
 /// What every version keeps to: the booking, the warm-up, the share that is

@@ -11,7 +11,8 @@ const MOST_VERSIONS: usize = 3;
 /// For each lane, the lane that its version is written by: the slowest of those
 /// that share it, which is itself for a lane alone.
 ///
-/// A version a lane, or where there are more lanes than versions the split of
+/// They share warm-up, drills and build; of the main set a lane with time for more swims
+/// more. A version a lane, or where there are more lanes than versions the split of
 /// neighbours by pace in which lanes wait least for the slowest of their version.
 pub(super) fn versions(lanes: &[Lane]) -> Vec<usize> {
     if lanes.len() <= MOST_VERSIONS {

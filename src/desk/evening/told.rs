@@ -121,6 +121,7 @@ impl Tonight {
         });
         LanesChangedReply {
             on: self.on,
+            night: None,
             moved,
             lanes: lanes.collect(),
             relaxed: Vec::new(),

@@ -81,6 +81,7 @@ fn of_night(desk: &Desk<'_>, swimmer: &Swimmer, night: Date) -> Vec<(f64, Result
             count: set.set.count,
             distance: set.set.distance,
             held: timed.then_some(set.held),
+            times: set.times.clone(),
         };
         (SET, ResultLine { who: who.clone(), what })
     });

@@ -44,8 +44,8 @@ pub fn claims(squad: &Squad, what: Unasked, now: Timestamp) -> Vec<String> {
     match what {
         Unasked::Count => count::claims(squad, now),
         Unasked::Digest => digest::claims(squad, now),
-        // Nothing is lighter.
-        Unasked::Note => Vec::new(),
+        // Nothing is lighter; and what the coach's text says is never due.
+        Unasked::Note | Unasked::Advice => Vec::new(),
     }
 }
 
@@ -82,6 +82,7 @@ pub fn unprompted(
         Unasked::Count => count::whom(squad, now),
         Unasked::Digest => digest::whom(squad, now),
         Unasked::Note => note::whom(squad, now),
+        Unasked::Advice => Vec::new(),
     };
     due.retain(|one| {
         strangers.may_hear(&one.to, &said)
@@ -139,6 +140,7 @@ impl Desk<'_> {
                 let note = note::note(self, one.who.as_ref()?)?;
                 note::has_news(&note).then_some(WeeklyReply::Note(Box::new(note)))?
             }
+            Unasked::Advice => return None,
         };
         Some(Outcome::Ok(OkReply::Weekly(weekly)))
     }

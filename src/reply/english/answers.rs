@@ -81,6 +81,14 @@ impl Answers for English {
         format!("{trial} stands again")
     }
 
+    fn results_taken_back(&self, number: usize, names: &str) -> String {
+        format!("{number} results: {names}")
+    }
+
+    fn repeat_put_right(&self, number: usize, was: &str, now: &str) -> String {
+        format!("number {number} now {now} (was {was})")
+    }
+
     fn change_taken_back(&self) -> &'static str {
         "your last change"
     }
@@ -230,6 +238,7 @@ impl Answers for English {
             | OkReply::Register(_)
             | OkReply::SetChanged(_)
             | OkReply::LanesChanged(_)
+            | OkReply::SetFixed(_)
             | OkReply::HeatOf(_)
             | OkReply::TestNight(_)
             | OkReply::Begun(_)
@@ -302,6 +311,13 @@ impl Answers for English {
             }
             Asks::AnotherPerson { name } => {
                 format!("Is {name} another person on this phone?")
+            }
+            Asks::TakeBack { what, singly: true } => format!(
+                "Undo {}? A name takes back theirs alone.",
+                self.taken_back(what)
+            ),
+            Asks::TakeBack { what, singly: false } => {
+                format!("Undo {}?", self.taken_back(what))
             }
             Asks::WhichPerson => "Who is it? Nothing stored yet.".to_owned(),
             Asks::SayWho { names } => {

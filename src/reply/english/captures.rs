@@ -25,11 +25,16 @@ impl Captures for English {
 
     fn instead_of_a_set(&self, change: Change) -> Option<&'static str> {
         match change {
-            Change::Rest => Some("off from the start: easy next"),
+            Change::Rest => Some("off from the start, easy next"),
             Change::Retest => Some("time for a new test"),
             Change::Same => Some("same again"),
+            Change::SlowerStart => Some("too fast at first, next on the target"),
             _ => None,
         }
+    }
+
+    fn everyone(&self) -> &'static str {
+        "all"
     }
 
     fn sessions_stored(&self, list: &str) -> String {

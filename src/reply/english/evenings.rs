@@ -25,6 +25,14 @@ impl Evenings for English {
         format!("{lane} is {over_min} min over the {booked_min} booked.")
     }
 
+    fn minutes_over(&self, minutes: u32) -> String {
+        format!("by {minutes} min")
+    }
+
+    fn over_booked(&self, booked_min: u16, lanes: &str) -> String {
+        format!("Over the {booked_min} booked: {lanes}.")
+    }
+
     fn fits_with(&self, what: &str) -> String {
         format!("To fit: {what}.")
     }
@@ -70,7 +78,7 @@ impl Evenings for English {
     fn ends_still(&self, lane: &str, change: Option<&str>, now: &str) -> String {
         match change {
             Some(change) => format!("{lane} {change}: {now}, as before."),
-            None => format!("{lane} stays: {now}."),
+            None => format!("{lane} {now}, as before."),
         }
     }
 

@@ -61,7 +61,7 @@ impl Registers for English {
     }
 
     fn not_counted(&self, names: &str) -> String {
-        format!("Not counted, as out, away, ill or stopped: {names}. If there: HERE and the name.")
+        format!("Not counted: {names}. If there: HERE and the name.")
     }
 
     fn must_not_swim(&self, names: &str, number: usize) -> String {

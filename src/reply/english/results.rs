@@ -11,6 +11,10 @@ impl Results for English {
         format!("{what} stored.")
     }
 
+    fn coach_told(&self, set: &str) -> String {
+        format!("From your coach: {set}.")
+    }
+
     fn stored_already(&self, what: &str) -> String {
         format!("{what} was stored already, minutes ago: kept once.")
     }

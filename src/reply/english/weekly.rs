@@ -103,6 +103,7 @@ impl Weeklies for English {
             Unasked::Count => "SQUAD TONIGHT shows it all.",
             Unasked::Digest => "DIGEST shows it all.",
             Unasked::Note => "WEEKLY shows it all.",
+            Unasked::Advice => "WEEKLY shows your sets.",
         }
     }
 

@@ -48,6 +48,8 @@ pub enum OkReply {
         /// It was this before.
         before: Centis,
     },
+    /// A set was put right.
+    SetFixed(Box<SetFixedReply>),
     /// Someone was entered for a race, or taken out again.
     Entered(EntryReply),
     /// A leg of a relay was stored, apart from flat starts.
@@ -240,7 +242,7 @@ pub enum OkReply {
 }
 
 /// A record that was taken back.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Withdrawn {
     /// A test.
     Test(Trial),
@@ -266,10 +268,22 @@ pub enum Withdrawn {
     Digest,
     /// Whether the note of the week comes.
     Note,
+    /// What was put right of a set: it stands again as it was, which this is.
+    SetPutRight(Repeat),
     /// What was put right of a test: it stands again as it was, which this is.
     PutRight(Trial),
     /// A correction or a setting: what it was before holds again.
     Change,
+}
+
+/// A set that was put right.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SetFixedReply {
+    /// What it comes to now.
+    pub swum: super::SetReply,
+    /// The repeats that are others, counted from 1: as they were, as they are; none for
+    /// a missed one.
+    pub changes: Vec<(usize, Option<Centis>, Option<Centis>)>,
 }
 
 /// A setting, as stored.

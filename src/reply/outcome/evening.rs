@@ -3,6 +3,7 @@
 use crate::coaching::evening::{Beyond, Expected, GivenUp, Tight};
 use crate::coaching::lanes::{Gap, Shortfall};
 use crate::message::Name;
+use crate::reply::NightLine;
 use crate::session::{Limit, Repeat, Session};
 use crate::units::Lane;
 use jiff::civil::{Date, Time};
@@ -70,6 +71,8 @@ impl OwnTargets {
 pub struct LanesChangedReply {
     /// The night.
     pub on: Date,
+    /// What is booked for it from now on, where that was what changed them.
+    pub night: Option<NightLine>,
     /// Who, from which lane and to which; none for no lane.
     pub moved: Vec<(Name, Option<Lane>, Option<Lane>)>,
     /// Each lane that is another now.

@@ -2,6 +2,7 @@
 
 use crate::message::Doubt;
 use crate::message::Name;
+use crate::reply::Withdrawn;
 use crate::swim::Trial;
 use crate::units::Centis;
 use crate::units::Distance;
@@ -102,6 +103,13 @@ pub enum Asks {
         /// What she is to be called.
         name: Name,
     },
+    /// More than one thing is to be taken back, or what is not of the last text.
+    TakeBack {
+        /// What, and whose.
+        what: Vec<(Option<Name>, Withdrawn)>,
+        /// A name takes back what is theirs alone.
+        singly: bool,
+    },
     /// Of those who text from one telephone, who is meant?
     WhichPerson,
     /// Of those who text from one telephone, who is meant? To be texted again.
@@ -143,6 +151,7 @@ impl Asks {
             | Asks::Readiness { .. }
             | Asks::Leave { .. }
             | Asks::Remove { .. }
+            | Asks::TakeBack { .. }
             | Asks::AnotherPerson { .. }
             | Asks::Forget
             | Asks::NoTexts { .. } => true,

@@ -129,6 +129,8 @@ pub enum Swam {
         distance: Distance,
         /// How many were held, where there was a time to hold.
         held: Option<u16>,
+        /// Each in turn, none for a missed one.
+        times: Vec<Option<Centis>>,
     },
 }
 

@@ -11,6 +11,7 @@ use crate::swim::even_pace::Target;
 use crate::swim::prediction::Prediction;
 use crate::units::Centis;
 use crate::units::Distance;
+use crate::units::Lane;
 use crate::units::{Rpe, Start};
 use jiff::civil::Date;
 
@@ -63,6 +64,8 @@ pub struct SetReply {
     pub other: bool,
     /// The set as it was swum, with the target it was judged by.
     pub set: Repeat,
+    /// Her lane that night, where it was a part of the squad's set.
+    pub lane: Option<Lane>,
     /// What came of it.
     pub feedback: SetFeedback,
     /// The change is what she swims on her next hard day.

@@ -2,6 +2,7 @@
 
 use jiff::civil::Date;
 
+use super::results::of_another;
 use super::words::first_upper;
 use super::{
     Approvals, Limited, Meets, Offices, OwnTargets, Questions, Results, TestNights, Timetables,
@@ -9,12 +10,16 @@ use super::{
 };
 use crate::coaching::Rule;
 use crate::message::Name;
+use crate::reply::shorthand::line_shorthand;
 use crate::reply::{
     Asks, CareRefusal, HelpReply, NotUnderstoodReply, OkReply, QuestionReply, RefusedReply,
-    RefusedWhy, Topic, Unread, Withdrawn, carried,
+    RefusedWhy, SetFixedReply, SetReply, Topic, Unread, Withdrawn, carried,
 };
 use crate::swim::why::Explanation;
-use crate::units::Level;
+use crate::units::{Centis, Level};
+
+/// So many results are taken back one by one in words (ours: what one SMS part holds).
+const MOST_TAKEN_BACK: usize = 4;
 
 /// What a language answers where nothing is to be computed.
 pub trait Answers:
@@ -52,6 +57,10 @@ pub trait Answers:
     fn evening_taken_back(&self, what: &Withdrawn) -> &'static str;
     /// A test that stands again as it was.
     fn as_before(&self, trial: &str) -> String;
+    /// More results than are told one by one, and of whom.
+    fn results_taken_back(&self, number: usize, names: &str) -> String;
+    /// One repeat of a set, as it was and as it is; `x` for a missed one.
+    fn repeat_put_right(&self, number: usize, was: &str, now: &str) -> String;
     /// A change of what had been stored, among what was taken back.
     fn change_taken_back(&self) -> &'static str;
     /// Something to be settled.
@@ -126,6 +135,7 @@ pub trait Answers:
                 std::iter::once(self.attends(reply)).chain(lanes).collect()
             }
             OkReply::LanesChanged(reply) => self.lanes_changed(reply),
+            OkReply::SetFixed(reply) => self.set_fixed(reply),
             OkReply::HeatOf(reply) => vec![self.heat_of(reply)],
             OkReply::Leg { who, leg } => vec![self.leg(who.as_ref(), leg)],
             OkReply::Entered(reply) => self.entered(reply),
@@ -150,6 +160,13 @@ pub trait Answers:
 
     /// All that was taken back.
     fn taken_back(&self, records: &[(Option<Name>, Withdrawn)]) -> String {
+        let names = records.iter().filter_map(|(whose, _)| whose.as_ref());
+        let mut names: Vec<&str> = names.map(Name::as_str).collect();
+        let all_named = names.len() == records.len();
+        names.dedup();
+        if records.len() > MOST_TAKEN_BACK && all_named {
+            return self.results_taken_back(records.len(), &names.join(", "));
+        }
         let what = |record: &Withdrawn| match record {
             Withdrawn::Test(trial) => self.of_day(&self.trial(trial), &self.short_day(trial.on)),
             Withdrawn::Set(set) => format!("{}x{}", set.count, set.distance.amount()),
@@ -172,6 +189,9 @@ pub trait Answers:
             Withdrawn::PutRight(trial) => {
                 self.as_before(&self.of_day(&self.trial(trial), &self.short_day(trial.on)))
             }
+            Withdrawn::SetPutRight(set) => {
+                self.as_before(&format!("{}x{}", set.count, set.distance.amount()))
+            }
             Withdrawn::Change => self.change_taken_back().to_owned(),
         };
         let one = |(whose, record): &(Option<Name>, Withdrawn)| match whose {
@@ -179,6 +199,20 @@ pub trait Answers:
             None => what(record),
         };
         self.all_of(&records.iter().map(one).collect::<Vec<_>>())
+    }
+
+    /// What is another in a set that was put right, and what it comes to.
+    fn set_fixed(&self, reply: &SetFixedReply) -> Vec<String> {
+        let time = |time: Option<Centis>| time.map_or_else(|| "x".to_owned(), Centis::short);
+        let changes = reply.changes.iter();
+        let changes = changes
+            .map(|(number, was, now)| self.repeat_put_right(*number, &time(*was), &time(*now)));
+        let what = line_shorthand(&reply.swum.set, self);
+        let what = of_another(reply.swum.other, &reply.swum.swimmer, &what);
+        let said = self.all_of(&changes.collect::<Vec<_>>());
+        let first = if said.is_empty() { format!("{what}.") } else { format!("{what}: {said}.") };
+        let told = SetReply { other: false, ..reply.swum.clone() };
+        std::iter::once(first).chain(self.set(&told)).collect()
     }
 
     /// `Mon 2 Mar and Thu 5 Mar (hard)`

@@ -1,11 +1,13 @@
 //! Several swimmers' results in one text, told so briefly that the coach sees
 //! every one.
 
+use super::words::first_upper;
 use super::{Answers, BesideBest, Registers, Results};
 use crate::coaching::Change;
 use crate::message::Name;
-use crate::reply::shorthand::repeat_shorthand;
+use crate::reply::shorthand::{line_shorthand, repeat_shorthand, shown};
 use crate::reply::{DoneReply, Out, Outcome, QuestionReply, SetReply, TestReply};
+use crate::units::Lane;
 
 /// What a language says of a lane's results.
 pub trait Captures: Answers + Registers + Results {
@@ -17,6 +19,8 @@ pub trait Captures: Answers + Registers + Results {
     fn then(&self, set: &str) -> String;
     /// The set's change, where it is not another set.
     fn instead_of_a_set(&self, change: Change) -> Option<&'static str>;
+    /// Everyone of a lane.
+    fn everyone(&self) -> &'static str;
     /// What is stored of sessions.
     fn sessions_stored(&self, list: &str) -> String;
     /// How many questions follow the one just asked.
@@ -27,7 +31,8 @@ pub trait Captures: Answers + Registers + Results {
     fn captured(&self, outcomes: &[Outcome]) -> Vec<String> {
         let mut lines = Vec::new();
         let mut tests: Vec<(String, Vec<String>)> = Vec::new();
-        let mut sets: Vec<(String, Vec<String>)> = Vec::new();
+        let mut kept_sets: Vec<(String, Vec<String>)> = Vec::new();
+        let mut swum: Vec<&SetReply> = Vec::new();
         let mut sessions = Vec::new();
         let mut out: Vec<&Name> = Vec::new();
         let mut ill: Vec<&Name> = Vec::new();
@@ -48,7 +53,7 @@ pub trait Captures: Answers + Registers + Results {
                         }
                         Outcome::Set(reply) => {
                             let shorthand = repeat_shorthand(&reply.set, self);
-                            under(&mut sets, shorthand, reply.swimmer.to_string());
+                            under(&mut kept_sets, shorthand, reply.swimmer.to_string());
                         }
                         Outcome::Done(reply) => sessions.push(self.brief_session(reply)),
                         _ => {}
@@ -57,9 +62,7 @@ pub trait Captures: Answers + Registers + Results {
                 Outcome::Test(reply) => {
                     under(&mut tests, self.trial_name(&reply.trial), self.brief_test(reply));
                 }
-                Outcome::Set(reply) => {
-                    under(&mut sets, repeat_shorthand(&reply.set, self), self.brief_set(reply));
-                }
+                Outcome::Set(reply) => swum.push(reply),
                 Outcome::Done(reply) => sessions.push(self.brief_session(reply)),
                 Outcome::Question(reply) => questions.push(reply),
                 other => others.extend(self.lines_of(other)),
@@ -74,7 +77,10 @@ pub trait Captures: Answers + Registers + Results {
             lines.push(self.ill_all_the_same(&listed(&ill), ill.len()));
         }
         lines.extend(tests.iter().flat_map(|(what, each)| of_each(what, each, TESTS_A_LINE, ", ")));
-        lines.extend(sets.iter().flat_map(|(what, each)| of_each(what, each, SETS_A_LINE, "; ")));
+        lines.extend(self.sets_by_lane(&swum));
+        lines.extend(
+            kept_sets.iter().flat_map(|(what, each)| of_each(what, each, TESTS_A_LINE, ", ")),
+        );
         let taken = outcomes.iter().find_map(|outcome| match outcome {
             Outcome::Test(reply) if !reply.repeat => reply.start_taken,
             _ => None,
@@ -111,22 +117,88 @@ pub trait Captures: Answers + Registers + Results {
         format!("{} {} {remark}", reply.swimmer, reply.trial.time.short()).trim_end().to_owned()
     }
 
-    /// `heron held 4 of 6, next 6x50 48 on 1:25`
-    fn brief_set(&self, reply: &SetReply) -> String {
-        let feedback = &reply.feedback;
-        let mut parts = Vec::new();
-        if let Some(analysis) = &feedback.analysis {
-            parts.push(self.held(analysis.held, analysis.repeats, None));
+    /// `L1 8x50 on 1:15: heron, teal held 8 of 8; wren held 6 of 8. Next 10x50: heron,
+    /// teal; next on 1:25: wren.`, a line a lane and set; where a set was not of the
+    /// night, with the time that each was judged by.
+    fn sets_by_lane(&self, swum: &[&SetReply]) -> Vec<String> {
+        let mut by_lane: Vec<(OfLane, Vec<&SetReply>)> = Vec::new();
+        for reply in swum {
+            let key = (reply.lane, line_shorthand(&reply.set, self));
+            match by_lane.iter_mut().find(|(known, _)| *known == key) {
+                Some((_, all)) => all.push(reply),
+                None => by_lane.push((key, vec![reply])),
+            }
         }
-        parts.push(if reply.repeat {
-            self.known_already().to_owned()
-        } else {
-            self.instead_of_a_set(feedback.change.what).map_or_else(
-                || self.then(&repeat_shorthand(&feedback.change.set, self)),
-                str::to_owned,
-            )
-        });
-        format!("{} {}", reply.swimmer, parts.join(", "))
+        by_lane.sort_by_key(|((lane, _), _)| lane.map_or(u8::MAX, Lane::number));
+        let line = |((lane, what), all): (OfLane, Vec<&SetReply>)| {
+            let lane = lane.map(|lane| format!("{} ", self.lane(lane.number())));
+            let (mut verdicts, mut changes) = (Vec::new(), Vec::new());
+            for reply in &all {
+                let name = reply.swimmer.to_string();
+                under(&mut verdicts, self.how_held(reply), name.clone());
+                if !reply.repeat {
+                    under(&mut changes, self.next_in_brief(reply), name);
+                }
+            }
+            let whole = all.len();
+            let held = verdicts.iter().map(|(verdict, names)| {
+                format!("{} {verdict}", self.names_or_all(names, whole)).trim_end().to_owned()
+            });
+            let mut said = format!(
+                "{}{what}: {}.",
+                lane.unwrap_or_default(),
+                held.collect::<Vec<_>>().join("; ")
+            );
+            let next: Vec<String> = match changes.as_slice() {
+                [(change, names)] if names.len() == whole => vec![change.clone()],
+                several => several
+                    .iter()
+                    .map(|(what, all)| format!("{what}: {}", all.join(", ")))
+                    .collect(),
+            };
+            if !next.is_empty() {
+                said.push_str(&format!(" {}.", first_upper(&next.join("; "))));
+            }
+            said
+        };
+        by_lane.into_iter().map(line).collect()
+    }
+
+    /// All of a lane, where three or more have the same.
+    fn names_or_all(&self, names: &[String], whole: usize) -> String {
+        match names.len() == whole && whole > 2 {
+            true => self.everyone().to_owned(),
+            false => names.join(", "),
+        }
+    }
+
+    /// `held 4 of 6`
+    fn how_held(&self, reply: &SetReply) -> String {
+        if reply.repeat {
+            return self.known_already().to_owned();
+        }
+        let target = reply.set.target.filter(|_| reply.lane.is_none()).map(shown);
+        let analysis = reply.feedback.analysis.as_ref();
+        analysis.map_or_else(String::new, |one| self.held(one.held, one.repeats, target.as_deref()))
+    }
+
+    /// `next 10x50`, `next on 1:25`, `same again`: what differs next time, alone.
+    fn next_in_brief(&self, reply: &SetReply) -> String {
+        let change = &reply.feedback.change;
+        if let Some(words) = self.instead_of_a_set(change.what) {
+            return words.to_owned();
+        }
+        let set = &change.set;
+        let brief = match (change.what, set.send_off) {
+            (Change::FewerRepeats | Change::MoreRepeats, _) => {
+                format!("{}x{}", set.count, set.distance.amount())
+            }
+            (Change::LongerSendOff | Change::ShorterSendOff, Some(on)) => {
+                format!("{} {on}", self.on())
+            }
+            _ => repeat_shorthand(set, self),
+        };
+        self.then(&brief)
     }
 
     /// `heron 1500 m 45 min`
@@ -136,9 +208,11 @@ pub trait Captures: Answers + Registers + Results {
     }
 }
 
-/// Tests told in one line, and sets: lines that can wait whole for the rest.
+/// A lane, none where a set was not of the night, and its repeats in words.
+type OfLane = (Option<Lane>, String);
+
+/// Tests told in one line: lines that can wait whole for the rest.
 const TESTS_A_LINE: usize = 5;
-const SETS_A_LINE: usize = 2;
 
 /// `200 free: heron 3:12 first, teal 2:58 best by 2 s.`
 fn of_each(what: &str, each: &[String], a_line: usize, between: &str) -> Vec<String> {

@@ -1,11 +1,13 @@
 //! The squad's evening: what changes and when it ends first, the lanes side by side.
 
+use super::side_by_side::{alike, alike_by, asked_of, joined, mains_of, put, round_mains};
 use super::{Limited, Sessions};
 use crate::coaching::evening::{Beyond, GivenUp, TOGETHER_S, Tight};
 use crate::coaching::stop_rule;
+use crate::message::Name;
 use crate::reply::shorthand::{main_shorthand, repeat_shorthand, shown};
 use crate::reply::{ChangedReply, Ends, EveningReply, LaneChange, LaneReply, TooLong};
-use crate::session::{Block, Part, Repeat, Session};
+use crate::session::{Block, Part, Repeat};
 use crate::units::{Level, Stroke};
 
 /// What a language says of a night's set.
@@ -18,6 +20,10 @@ pub trait Evenings: Sessions + Limited {
     fn ends_apart(&self, minutes: u32) -> String;
     /// A lane is so many minutes longer than the booking.
     fn too_long(&self, lane: &str, over_min: u32, booked_min: u16) -> String;
+    /// So many minutes over, of one of several lanes.
+    fn minutes_over(&self, minutes: u32) -> String;
+    /// Several lanes are longer than the booking, each by so much.
+    fn over_booked(&self, booked_min: u16, lanes: &str) -> String;
     /// It fits with so much given up.
     fn fits_with(&self, what: &str) -> String;
     /// Nothing that could be given up makes it fit.
@@ -57,19 +63,19 @@ pub trait Evenings: Sessions + Limited {
         let title = title.map_or("", |purpose| self.title(purpose));
         let (ends, apart) = self.ends_of(&reply.lanes);
         let mut lines = vec![self.night_head(&self.day(reply.on), title, &ends)];
+        lines.extend(apart);
         lines.extend(self.remarks(reply));
         lines.push(self.mains(&reply.lanes));
-        lines.extend(apart);
         lines.extend(self.round_it(&reply.lanes));
         lines.extend(self.within_limits(&reply.without));
         lines
     }
 
     /// What may wait where there is no room: when to change a set on the way, and
-    /// who swims it gently.
+    /// who swims it gently; of one lane, what drills and kick are likely to take.
     fn evening_asides(&self, reply: &EveningReply) -> Vec<String> {
-        if reply.only.is_some() {
-            return Vec::new();
+        if let (Some(_), [lane]) = (reply.only, reply.lanes.as_slice()) {
+            return if reply.in_room { Vec::new() } else { self.expected(lane) };
         }
         let mut lines = self.stops(&reply.lanes);
         if !reply.in_room {
@@ -80,17 +86,44 @@ pub trait Evenings: Sessions + Limited {
 
     /// What to say of lanes before what they swim.
     fn remarks(&self, reply: &EveningReply) -> Vec<String> {
-        let mut lines = Vec::new();
+        let mut lines = self.too_long_for(reply);
         for lane in &reply.lanes {
             let name = self.lane(lane.lane);
-            lines.extend(lane.too_long.as_ref().map(|it| self.does_not_fit(&name, it, reply)));
             lines.extend(lane.tight.iter().map(|tight| self.tight(&name, tight)));
             lines.extend(lane.beyond.iter().map(|beyond| self.beyond(&name, beyond)));
         }
         lines
     }
 
-    /// One lane: who swims in it, every block, and each one's time for each part.
+    /// The lanes that are longer than the booking, and what would fit: a line for
+    /// one, for several by how much each, then what to give up.
+    fn too_long_for(&self, reply: &EveningReply) -> Vec<String> {
+        let long = reply.lanes.iter().filter_map(|one| Some((one.lane, one.too_long.as_ref()?)));
+        let long: Vec<(u8, &TooLong)> = long.collect();
+        if let [(lane, too_long)] = long.as_slice() {
+            return vec![self.does_not_fit(&self.lane(*lane), too_long, reply)];
+        }
+        let by = long.iter().map(|(lane, it)| {
+            format!("{} {}", self.lane(*lane), self.minutes_over(it.by_s.div_ceil(60)))
+        });
+        let by: Vec<String> = by.collect();
+        if by.is_empty() {
+            return Vec::new();
+        }
+        let fits = long.iter().map(|(lane, it)| {
+            let what = match it.fits {
+                true => self.without(&it.without),
+                false => self.never_fits().trim_end_matches('.').to_lowercase(),
+            };
+            (*lane, what)
+        });
+        let fits = alike_by(fits, |lanes| self.named(lanes)).into_iter();
+        let fits: Vec<String> = fits.map(|(lanes, what)| format!("{lanes} {what}")).collect();
+        let over = self.over_booked(reply.minutes, &by.join(", "));
+        vec![over, self.fits_with(&fits.join("; "))]
+    }
+
+    /// One lane: who swims in it with each one's time to hold, then every block.
     fn lane_whole(&self, lane: &LaneReply, reply: &EveningReply) -> Vec<String> {
         let names = !reply.in_room;
         let ends = lane.ends.map_or(Ends::In(lane.session.duration_s()), Ends::At);
@@ -98,13 +131,21 @@ pub trait Evenings: Sessions + Limited {
         let title = self.title(lane.session.purpose);
         let head = format!("{} {}", self.lane(lane.lane), self.day(reply.on));
         let mut lines = vec![self.night_head(&head, title, &far)];
-        if names {
+        let mains = mains_of(&lane.session);
+        let targets = if names { self.own_targets(lane, &mains) } else { Vec::new() };
+        // Whoever is told with a time need not be told twice.
+        let told = |one: &Name| {
+            lane.targets.iter().any(|own| own.swimmer == *one && !own.lines.is_empty())
+        };
+        if names && !lane.swimmers.iter().all(told) {
             lines.push(format!("{}.", joined(&lane.swimmers)));
         }
         lines.extend(self.remarks(reply));
-        lines.extend(lane.session.blocks.iter().map(|block| self.block_line(block)));
-        if !reply.in_room {
-            lines.extend(self.own_targets(lane));
+        lines.extend(mains.iter().map(|block| self.block_line(block)));
+        lines.extend(targets);
+        let others = lane.session.blocks.iter().filter(|block| !mains.contains(block));
+        lines.extend(others.map(|block| self.block_line(block)));
+        if names {
             lines.extend(self.gently(std::slice::from_ref(lane)));
         }
         lines
@@ -130,7 +171,8 @@ pub trait Evenings: Sessions + Limited {
     fn mains(&self, lanes: &[LaneReply]) -> String {
         let main = |lane: &LaneReply| {
             let blocks = mains_of(&lane.session).into_iter();
-            blocks.map(|block| main_shorthand(block, self)).collect::<Vec<_>>().join("; ")
+            let asked = blocks.map(|block| main_shorthand(&asked_of(block), self));
+            asked.collect::<Vec<_>>().join("; ")
         };
         let part = lanes.first().and_then(|lane| mains_of(&lane.session).first().map(|b| b.part));
         let part = self.part(part.unwrap_or(Part::Main));
@@ -147,21 +189,15 @@ pub trait Evenings: Sessions + Limited {
     /// set, lane by lane where they differ.
     fn round_it(&self, lanes: &[LaneReply]) -> Option<String> {
         let mut parts: Vec<Part> = Vec::new();
-        let others = lanes.iter().flat_map(|lane| {
-            let mains = mains_of(&lane.session);
-            let others = lane.session.blocks.iter();
-            others.filter(move |block| !mains.contains(block)).map(|block| block.part)
-        });
-        for part in others {
+        let others = lanes.iter().flat_map(|lane| round_mains(&lane.session));
+        for part in others.map(|(part, _)| part) {
             if !parts.contains(&part) {
                 parts.push(part);
             }
         }
         let far = |lane: &LaneReply, part: Part| -> u32 {
-            let mains = mains_of(&lane.session);
-            let blocks = lane.session.blocks.iter();
-            let of_part = blocks.filter(|block| block.part == part && !mains.contains(block));
-            of_part.map(Block::amount).sum()
+            let of_part = round_mains(&lane.session).into_iter().filter(|(of, _)| *of == part);
+            of_part.map(|(_, far)| far).sum()
         };
         let said = parts.into_iter().map(|part| {
             let mut each: Vec<String> =
@@ -252,25 +288,35 @@ pub trait Evenings: Sessions + Limited {
         self.is_beyond(lane, &hold, beyond, beyond.own.map(shown).as_deref())
     }
 
-    /// `L1 8x50: heron 48, teal 46.5`; kick and other strokes by what they are likely to
-    /// take, with `?` where that is a guess.
-    fn own_targets(&self, lane: &LaneReply) -> Vec<String> {
-        let mut lines: Vec<(String, Vec<String>)> = Vec::new();
-        let mut say = |what: String, one: String| match lines.iter_mut().find(|(k, _)| *k == what) {
-            Some((_, all)) if !all.contains(&one) => all.push(one),
-            Some(_) => {}
-            None => lines.push((what, vec![one])),
+    /// `L1 8x50: heron 48, teal 46.5`: each one's time to hold for what is of the main
+    /// set, in the order in which they lead off.
+    fn own_targets(&self, lane: &LaneReply, mains: &[&Block]) -> Vec<String> {
+        let of_main = |line: &Repeat| {
+            let lines = mains.iter().flat_map(|block| &block.repeats);
+            lines.into_iter().any(|one| alike(one, line))
         };
+        let mut lines: Vec<(String, Vec<String>)> = Vec::new();
         for own in &lane.targets {
-            for line in &own.lines {
+            for line in own.lines.iter().filter(|line| of_main(line)) {
                 let Some(target) = line.target else { continue };
-                say(self.plain(line), format!("{} {}", own.swimmer, shown(target)));
+                put(&mut lines, self.plain(line), format!("{} {}", own.swimmer, shown(target)));
             }
+        }
+        let name = self.lane(lane.lane);
+        lines.into_iter().map(|(what, all)| format!("{name} {what}: {}.", all.join(", "))).collect()
+    }
+
+    /// What each is likely to take for kick and other strokes, with `?` where that is a
+    /// guess.
+    fn expected(&self, lane: &LaneReply) -> Vec<String> {
+        let mut lines: Vec<(String, Vec<String>)> = Vec::new();
+        for own in &lane.targets {
             for expected in &own.expected {
                 let mark = if expected.guess { "?" } else { "" };
                 let line = &expected.line;
                 let what = format!("{}{}", line.distance.amount(), self.said_stroke(line));
-                say(what, format!("{} {}{mark}", own.swimmer, shown(expected.time)));
+                let one = format!("{} {}{mark}", own.swimmer, shown(expected.time));
+                put(&mut lines, what, one);
             }
         }
         let name = self.lane(lane.lane);
@@ -348,34 +394,3 @@ pub trait Evenings: Sessions + Limited {
 
 /// Stands for the lanes that a line is of until it is known which share it.
 const LANE: &str = "\u{1}";
-
-/// Lanes with the same words, in their order.
-fn alike_by(
-    each: impl Iterator<Item = (u8, String)>,
-    named: impl Fn(&[u8]) -> String,
-) -> Vec<(String, String)> {
-    let mut alike: Vec<(Vec<u8>, String)> = Vec::new();
-    for (lane, what) in each {
-        match alike.iter_mut().find(|(_, known)| *known == what) {
-            Some((same, _)) => same.push(lane),
-            None => alike.push((vec![lane], what)),
-        }
-    }
-    alike.into_iter().map(|(lanes, what)| (named(&lanes), what)).collect()
-}
-
-/// What a session is for: of its main blocks those that ask for more than easy
-/// swimming, else all.
-fn mains_of(session: &Session) -> Vec<&Block> {
-    let is_main = |block: &&Block| matches!(block.part, Part::Main | Part::Test);
-    let asks = |block: &&Block| block.repeats.iter().any(|line| line.level > Level::Easy);
-    let mains: Vec<&Block> = session.blocks.iter().filter(is_main).collect();
-    match mains.iter().any(asks) {
-        true => mains.into_iter().filter(asks).collect(),
-        false => mains,
-    }
-}
-
-fn joined(names: &[crate::message::Name]) -> String {
-    names.iter().map(crate::message::Name::as_str).collect::<Vec<_>>().join(", ")
-}

@@ -1,15 +1,15 @@
 //! Who swims in which lane, and on which send-offs.
 
-use super::{Evenings, People};
+use super::{Evenings, People, Timetables};
 use crate::coaching::lanes::{LaneDrawn, LaneSendOff, Moved, OneMove, Shortfall, Standing};
 use crate::message::Name;
-use crate::reply::shorthand::repeat_shorthand;
-use crate::reply::{LaneNow, LanesChangedReply, LanesReply, carried};
+use crate::reply::shorthand::line_shorthand;
+use crate::reply::{Ends, LaneNow, LanesChangedReply, LanesReply, carried};
 use crate::session::Repeat;
 use crate::units::Lane;
 
 /// What a language says of lanes.
-pub trait Lanes: Evenings + People {
+pub trait Lanes: Evenings + People + Timetables {
     /// Those who are there and must not swim.
     fn in_no_lane(&self, names: &str, number: usize) -> String;
     /// What a question mark behind a name says.
@@ -84,24 +84,29 @@ pub trait Lanes: Evenings + People {
         lines
     }
 
-    /// What became of lanes: who went where, what those lanes swim now and when they
-    /// end.
+    /// What became of lanes: the night where that is another, who went where, what
+    /// those lanes swim now and when they end.
     fn lanes_changed(&self, reply: &LanesChangedReply) -> Vec<String> {
         let mut lines = Vec::new();
+        lines.extend(reply.night.as_ref().map(|night| format!("{}.", self.night_line(night))));
         lines.extend(reply.gap.map(|gap| self.gap_is(gap.seconds())));
         if !reply.parted.is_empty() {
             lines.push(self.share_no_lane(&joined(&reply.parted)));
         }
         let went = self.went(&reply.moved);
         lines.extend((!went.is_empty()).then(|| format!("{went}.")));
+        let ordered = reply.moved.is_empty();
         for lane in &reply.lanes {
-            lines.extend(self.lane_now_swims(lane, reply.moved.is_empty()));
+            let came =
+                reply.moved.iter().any(|(_, _, to)| to.is_some_and(|to| to.number() == lane.lane));
+            lines.extend(self.lane_now_swims(lane, ordered, came));
         }
         for lane in &reply.lanes {
             let name = self.lane(lane.lane);
             lines.extend(lane.tight.iter().map(|tight| self.tight(&name, tight)));
         }
-        lines.extend(reply.relaxed.iter().map(|shortfall| self.gave_way(shortfall)));
+        let told = reply.relaxed.iter().filter(|one| !is_stretch(one));
+        lines.extend(told.map(|shortfall| self.gave_way(shortfall)));
         if lines.is_empty() {
             lines.push(self.as_it_was().to_owned());
         }
@@ -125,30 +130,42 @@ pub trait Lanes: Evenings + People {
         said.collect::<Vec<_>>().join("; ")
     }
 
-    /// `L2 teal, heron, wren: 7x100 1:37 on 1:55 (was 1:50), to 20:54.`
-    fn lane_now_swims(&self, lane: &LaneNow, ordered: bool) -> Option<String> {
+    /// `L2 now 7x100 on 1:55 (was 1:50), to 20:54.`; of a lane that somebody came to
+    /// also what is as before, and of one that is ordered anew its order.
+    fn lane_now_swims(&self, lane: &LaneNow, ordered: bool, came: bool) -> Option<String> {
         let name = self.lane(lane.lane);
-        let brief = |line: &Repeat| repeat_shorthand(line, self);
+        let brief = |line: &Repeat| line_shorthand(line, self);
         let line = lane.line.as_ref().map(brief);
         let was = lane.line_was.as_ref().map(brief);
         let until = lane.now.map(|ends| self.until(ends));
         let until_was = lane.was.map(|ends| self.until(ends));
-        let same_end = until == until_was;
+        let same_end = until == until_was || lane.now.zip(lane.was).is_some_and(hardly_apart);
         let mut said = match (&line, &was) {
-            (Some(line), Some(was)) if line != was => self.swims_now(&name, line, Some(was)),
+            (Some(line), Some(was)) if line != was => {
+                self.swims_now(&name, line, Some(&self.before(lane).unwrap_or(was.clone())))
+            }
             (Some(line), None) => self.swims_now(&name, line, None),
             _ if ordered => format!("{name}: {}", joined(&lane.swimmers)),
+            (Some(line), _) if came => format!("{name} {line}"),
             _ if same_end => return None,
             _ => {
                 let was = until_was?;
                 return until.map(|now| self.ends_now(&name, None, &now, &was));
             }
         };
-        if let Some(until) = until.filter(|_| !same_end || line != was) {
+        if let Some(until) = until.filter(|_| came || !same_end || line != was) {
             said.push_str(&format!(", {until}"));
         }
         said.push('.');
         Some(said)
+    }
+
+    /// The send-off that a lane had before, where nothing else of its line is another.
+    fn before(&self, lane: &LaneNow) -> Option<String> {
+        let (now, was) = lane.line.as_ref().zip(lane.line_was.as_ref())?;
+        let on = was.send_off.filter(|_| now.send_off.is_some())?;
+        let alike = Repeat { send_off: now.send_off, target: now.target, ..was.clone() };
+        (alike == *now).then(|| on.to_string())
     }
 
     /// `L1 teal, heron: 50 on 1:05, 100 on 2:10`; of a set the line that asks for
@@ -190,6 +207,15 @@ pub trait Lanes: Evenings + People {
             self.to_lane(&names.join(", "), &self.lane(lane.number()))
         };
         lanes.into_iter().map(to).collect::<Vec<_>>().join("; ")
+    }
+}
+
+/// Ends that nobody would look at the clock for: within a minute of each other.
+fn hardly_apart((now, was): (Ends, Ends)) -> bool {
+    match (now, was) {
+        (Ends::At(now), Ends::At(was)) => now.duration_since(was).as_secs().abs() <= 60,
+        (Ends::In(now), Ends::In(was)) => now.abs_diff(was) <= 60,
+        _ => false,
     }
 }
 

@@ -23,6 +23,7 @@ mod registers;
 mod results;
 mod safeguards;
 mod sessions;
+mod side_by_side;
 mod statements;
 mod test_nights;
 mod timetables;

@@ -139,12 +139,22 @@ pub trait Questions: Weeklies + Evenings {
 
     /// `Mon 2 Mar: heron 200 free 3:12 (-2.2 s).`, then a line a swimmer.
     fn results_of(&self, on: Date, lines: &[ResultLine]) -> Vec<String> {
+        // Of one swimmer each time is told; of several there would be no end.
+        let of_one = lines.windows(2).all(|two| two[0].who == two[1].who);
         let one = |line: &ResultLine| {
             let what = match &line.what {
                 Swam::Test(trial, before) => self.beside(trial, *before),
-                Swam::Set { count, distance, held } => {
+                Swam::Set { count, distance, held, times } => {
                     let held = held.map(|held| format!(", {}", self.held_so_many(held, *count)));
-                    format!("{count}x{}{}", distance.amount(), held.unwrap_or_default())
+                    let each = times.iter().map(|time| time.map_or("x".to_owned(), Centis::short));
+                    let each: Vec<String> = each.filter(|_| of_one).collect();
+                    let each = (!each.is_empty()).then(|| format!(": {}", each.join(" ")));
+                    format!(
+                        "{count}x{}{}{}",
+                        distance.amount(),
+                        held.unwrap_or_default(),
+                        each.unwrap_or_default()
+                    )
                 }
             };
             told_with(line.who.as_ref(), &format!("{what}."))

@@ -6,15 +6,16 @@ use super::Sessions;
 use super::words::{first_upper, shown_pace};
 use crate::coaching::{Change, Outlook, Realism, is_hard};
 use crate::message::Name;
-use crate::reply::shorthand::{repeat_shorthand, shown};
+use crate::reply::shorthand::{line_shorthand, repeat_shorthand, shown};
 use crate::reply::{
     BegunReply, CautionKind, DoneReply, PredictionReply, SetReply, TargetsReply, TestReply,
 };
+use crate::session::Repeat;
 use crate::swim::Trial;
 use crate::swim::critical_speed::{Basis, Estimate};
 use crate::swim::even_pace::Target;
 use crate::swim::prediction::{Prediction, PredictionBasis, Reach};
-use crate::swim::set::SetAnalysis;
+use crate::swim::set::{SetAnalysis, Shape};
 use crate::units::{Centis, Distance, Rpe, Start};
 
 /// What a language says of results.
@@ -197,6 +198,14 @@ pub trait Results: Sessions {
         lines
     }
 
+    /// The coach has told of her set: what it was.
+    fn coach_told(&self, set: &str) -> String;
+
+    /// The first line of what a swimmer hears of a set that the coach told.
+    fn coach_told_of(&self, set: &Repeat) -> String {
+        self.coach_told(&line_shorthand(set, self))
+    }
+
     /// A set.
     fn set(&self, reply: &SetReply) -> Vec<String> {
         let feedback = &reply.feedback;
@@ -210,7 +219,11 @@ pub trait Results: Sessions {
             None => self.stored(&of_whom(&repeat_shorthand(&reply.set, self))),
         };
         let mut lines = vec![first_upper(&first)];
-        if let Some(shape) = &feedback.shape {
+        // The mean of what was only said to be made is the time to hold.
+        let told = |shape: &&Shape| {
+            shape.spread.get() > 0.0 || reply.set.target.is_none_or(|target| shape.best != target)
+        };
+        if let Some(shape) = feedback.shape.as_ref().filter(told) {
             let mean = Centis::from_seconds(shape.mean.get())
                 .map_or_else(|_| "?".to_owned(), |time| time.to_tenth().short());
             let mut line = self.mean(&mean);

@@ -80,6 +80,14 @@ impl Answers for Spanish {
         format!("{trial} vale otra vez")
     }
 
+    fn results_taken_back(&self, number: usize, names: &str) -> String {
+        format!("{number} resultados: {names}")
+    }
+
+    fn repeat_put_right(&self, number: usize, was: &str, now: &str) -> String {
+        format!("el {number} ahora {now} (antes {was})")
+    }
+
     fn change_taken_back(&self) -> &'static str {
         "tu ultimo cambio"
     }
@@ -236,6 +244,7 @@ impl Answers for Spanish {
             | OkReply::Register(_)
             | OkReply::SetChanged(_)
             | OkReply::LanesChanged(_)
+            | OkReply::SetFixed(_)
             | OkReply::HeatOf(_)
             | OkReply::TestNight(_)
             | OkReply::Begun(_)
@@ -311,6 +320,12 @@ impl Answers for Spanish {
             }
             Asks::AnotherPerson { name } => {
                 format!("¿Es {name} otra persona con este telefono?")
+            }
+            Asks::TakeBack { what, singly: true } => {
+                format!("Deshacer {}? Un nombre deshace lo suyo.", self.taken_back(what))
+            }
+            Asks::TakeBack { what, singly: false } => {
+                format!("Deshacer {}?", self.taken_back(what))
             }
             Asks::WhichPerson => "¿Quien es? Aun no se guarda nada.".to_owned(),
             Asks::SayWho { names } => {

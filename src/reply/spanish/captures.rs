@@ -25,11 +25,16 @@ impl Captures for Spanish {
 
     fn instead_of_a_set(&self, change: Change) -> Option<&'static str> {
         match change {
-            Change::Rest => Some("mal desde el principio: toca suave"),
+            Change::Rest => Some("mal desde el principio, toca suave"),
             Change::Retest => Some("toca un test nuevo"),
             Change::Same => Some("lo mismo otra vez"),
+            Change::SlowerStart => Some("demasiado rapido al principio, luego a su ritmo"),
             _ => None,
         }
+    }
+
+    fn everyone(&self) -> &'static str {
+        "todos"
     }
 
     fn sessions_stored(&self, list: &str) -> String {

@@ -25,6 +25,14 @@ impl Evenings for Spanish {
         format!("{lane} pasa {over_min} min de los {booked_min} reservados.")
     }
 
+    fn minutes_over(&self, minutes: u32) -> String {
+        format!("{minutes} min")
+    }
+
+    fn over_booked(&self, booked_min: u16, lanes: &str) -> String {
+        format!("Pasan de los {booked_min} reservados: {lanes}.")
+    }
+
     fn fits_with(&self, what: &str) -> String {
         format!("Para que quepa: {what}.")
     }
@@ -70,7 +78,7 @@ impl Evenings for Spanish {
     fn ends_still(&self, lane: &str, change: Option<&str>, now: &str) -> String {
         match change {
             Some(change) => format!("{lane} {change}: {now}, como antes."),
-            None => format!("{lane} queda igual: {now}."),
+            None => format!("{lane} {now}, como antes."),
         }
     }
 

@@ -66,7 +66,7 @@ impl Registers for Spanish {
     }
 
     fn not_counted(&self, names: &str) -> String {
-        format!("Sin contar, por aviso, enfermedad o baja: {names}. Si esta: ESTA y el nombre.")
+        format!("Sin contar: {names}. Si esta: ESTA y el nombre.")
     }
 
     fn must_not_swim(&self, names: &str, number: usize) -> String {

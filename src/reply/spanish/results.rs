@@ -11,6 +11,10 @@ impl Results for Spanish {
         format!("Guardado: {what}.")
     }
 
+    fn coach_told(&self, set: &str) -> String {
+        format!("De tu entrenador: {set}.")
+    }
+
     fn stored_already(&self, what: &str) -> String {
         format!("{what} ya estaba guardado, hace unos minutos: cuenta una vez.")
     }

@@ -104,6 +104,7 @@ impl Weeklies for Spanish {
             Unasked::Count => "EQUIPO HOY lo muestra todo.",
             Unasked::Digest => "RESUMEN lo muestra todo.",
             Unasked::Note => "SEMANAL lo muestra todo.",
+            Unasked::Advice => "SEMANAL muestra tus series.",
         }
     }
 

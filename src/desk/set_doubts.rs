@@ -1,0 +1,68 @@
+//! Repeats that are unlike who swam them: asked about before they are stored.
+//!
+//! As with tests, over 8 % faster than their own prediction (12 % in the first eight
+//! weeks) or over 20 % slower than can be expected (common practice, no source). A
+//! set that tires is slower at its end than at its beginning, so a single repeat is
+//! held against the others, and the middle one of all against the time to hold.
+
+use super::bench::Desk;
+use super::facts::from_a_push;
+use super::results::is_unlike_her;
+use crate::coaching::{Facts, SetFeedback, SetSwum};
+use crate::message::Name;
+use crate::swim::plausible::{Acquaintance, Verdict, check_against};
+use crate::swim::prediction::predict;
+use crate::swim::{Trial, prediction::Reach};
+use crate::units::{Centis, Stroke};
+
+/// A time of the set to be asked about; none of one that is not `timed`, as it only
+/// says how many were made, or that nothing is known beside.
+pub fn unlike_her(
+    desk: &Desk<'_>,
+    who: &Name,
+    facts: &Facts,
+    timed: bool,
+    swum: &SetSwum,
+    feedback: &SetFeedback,
+) -> Option<Centis> {
+    let mut times: Vec<Centis> = swum.times.iter().flatten().copied().filter(|_| timed).collect();
+    times.sort_unstable();
+    let (fastest, slowest) = (*times.first()?, *times.last()?);
+    too_fast(desk, who, swum, fastest).or_else(|| {
+        let middle = times[times.len() / 2];
+        // An easy set may always be slower, and so may who swims the gentle version.
+        let held = swum.set.target.filter(|_| !feedback.slower_is_fine && facts.open.is_empty());
+        let slow = |beside: Centis, time: Centis| {
+            check_against(beside, time, Acquaintance::Settled) == Verdict::TooSlow
+        };
+        match held {
+            Some(held) if slow(held, middle) => Some(middle),
+            held => Some(slowest).filter(|_| slow(held.unwrap_or(middle).max(middle), slowest)),
+        }
+    })
+}
+
+/// The fastest, where it is unlike what she would swim once, all out; with kit that
+/// makes faster, and of kick and drill, nothing tells.
+fn too_fast(desk: &Desk<'_>, who: &Name, swum: &SetSwum, fastest: Centis) -> Option<Centis> {
+    let whole =
+        !matches!(swum.set.stroke, Stroke::Kick | Stroke::Drill | Stroke::Pull | Stroke::Choice);
+    if !whole || !swum.set.equipment.is_empty() {
+        return None;
+    }
+    let course = desk.course_of(who);
+    let distance = swum.set.distance;
+    let trial = Trial {
+        distance,
+        time: fastest,
+        stroke: swum.set.stroke,
+        course,
+        on: swum.on,
+        meet: false,
+    };
+    let tests = desk.swimmer(who)?.tests.as_of(desk.now());
+    let known: Vec<Trial> = tests.map(|kept| from_a_push(&kept.what)).collect();
+    let best = predict(&known, swum.on, swum.set.stroke, course, distance)?;
+    let fast = best.reach == Reach::Within && fastest < best.time;
+    (fast && is_unlike_her(desk, who, &trial, None)).then_some(fastest)
+}
