@@ -104,26 +104,28 @@ impl Folder {
         Ok(folder)
     }
 
-    /// Takes a folder of which the marker may be gone: `id_of` tells whose the files
-    /// in it are. It has a marker again once it is [finished](Self::finish).
+    /// Takes a folder of which the marker may be gone or damaged: `id_of` tells whose
+    /// the files in it are, given what the marker says. It has a marker again once it
+    /// is [finished](Self::finish).
     ///
     /// # Errors
     /// Another process has it, a program of another version wrote it, or nothing of a
     /// journal is in it.
     pub(super) fn take_to_mend(
         path: &Path,
-        id_of: impl FnOnce(&Path) -> Option<StoreId>,
+        id_of: impl FnOnce(&Path, Option<StoreId>) -> Option<StoreId>,
     ) -> Result<Self, JournalError> {
         let lock = lock(path)?;
-        let id = match marker(path) {
-            Ok(Some((id, _))) => id,
-            Ok(None) | Err(JournalError::NotOurs { .. }) => {
-                let why = "nothing of a journal is in it".to_owned();
-                let folder = path.to_owned();
-                id_of(path).ok_or(JournalError::NotOurs { folder, why })?
-            }
+        let said = match marker(path) {
+            Ok(Some((id, _))) => Some(id),
+            Ok(None) | Err(JournalError::NotOurs { .. }) => None,
             Err(error) => return Err(error),
         };
+        let nothing = || JournalError::NotOurs {
+            folder: path.to_owned(),
+            why: "nothing of a journal is in it".to_owned(),
+        };
+        let id = id_of(path, said).ok_or_else(nothing)?;
         let folder = Self { path: path.to_owned(), id, _lock: lock };
         folder.settle()?;
         Ok(folder)
@@ -156,7 +158,7 @@ impl Folder {
     /// Where it is kept how far the log was acknowledged, unless it is kept
     /// elsewhere.
     pub(super) fn high_water(&self) -> PathBuf {
-        self.path.join(HIGH_WATER)
+        high_water(&self.path)
     }
 
     /// Where a second store is to be written; nothing is there yet.
@@ -216,6 +218,11 @@ impl Folder {
         let freed = fs::remove_file(&path);
         taken.and(freed).map_err(|error| JournalError::of_file(&path, &error))
     }
+}
+
+/// Where the mark of how far a folder's log was acknowledged is kept, unless elsewhere.
+pub(super) fn high_water(folder: &Path) -> PathBuf {
+    folder.join(HIGH_WATER)
 }
 
 /// Which journal the marker in a folder speaks of, and what follows that; `None`

@@ -122,6 +122,13 @@ impl HighWater {
     }
 }
 
+/// Whose the file at a path is; nothing where it isn't whole, or isn't there.
+pub(super) fn whose(path: &Path) -> Option<StoreId> {
+    let bytes = std::fs::read(path).ok()?;
+    let slots = [0, APART as usize].map(|at| slot(bytes.get(at..)?));
+    slots.into_iter().flatten().max_by_key(|(_, turn, _)| *turn).map(|(of, ..)| of)
+}
+
 /// What the slots say, and the turn of the later one.
 fn judge(bytes: &[u8], store: StoreId) -> (Read, u64) {
     let slots = [0, APART as usize].map(|at| slot(bytes.get(at..)?));

@@ -17,7 +17,7 @@ use super::aside::Aside;
 use super::error::damaged;
 use super::folder::{self, Folder, StoreId};
 use super::frame::Kind;
-use super::high_water::{HighWater, Reach, Read};
+use super::high_water::{self, HighWater, Reach, Read};
 use super::log::Log;
 use super::revise;
 use super::scan::{Sighting, Source};
@@ -77,8 +77,8 @@ pub fn repair(
     high_water: Option<&Path>,
     copies: &[PathBuf],
 ) -> Result<Repaired, JournalError> {
-    let folder = Folder::take_to_mend(at, own_id)?;
-    let mark = high_water.map_or_else(|| folder.high_water(), Path::to_owned);
+    let mark = high_water.map_or_else(|| folder::high_water(at), Path::to_owned);
+    let folder = Folder::take_to_mend(at, |at, said| own_id(at, said, &mark))?;
     let (water, acknowledged) = HighWater::open(&mark, folder.id())?;
     let mut sources = own_files(&folder)?;
     let own = sources.len();
@@ -118,15 +118,24 @@ pub fn repair(
     Ok(Repaired { entries, from_copies, lost: written.lost, missing: written.missing, kept })
 }
 
-/// Whose log the files in a folder are, by what most of them say.
-fn own_id(at: &Path) -> Option<StoreId> {
+/// Whose log the files in a folder are: as the marker said, unless no file there is
+/// that one's and the mark beside them speaks for the files (a bit of the marker may
+/// have changed); without a marker as most files say.
+fn own_id(at: &Path, said: Option<StoreId>, mark: &Path) -> Option<StoreId> {
     let mut counts: HashMap<[u8; 16], usize> = HashMap::new();
     for path in files_under(at) {
         if let Some(title) = Source::open(&path).ok().and_then(|source| source.title()) {
             *counts.entry(title.store.0).or_default() += 1;
         }
     }
-    counts.into_iter().max_by_key(|(_, count)| *count).map(|(id, _)| StoreId(id))
+    if said.is_some_and(|said| counts.contains_key(&said.0)) {
+        return said;
+    }
+    let most = counts.into_iter().max_by_key(|(_, count)| *count).map(|(id, _)| StoreId(id));
+    match said {
+        None => most,
+        Some(said) => most.filter(|most| high_water::whose(mark) == Some(*most)).or(Some(said)),
+    }
 }
 
 /// All files there are: a file of the log may stand under another's name.

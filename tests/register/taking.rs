@@ -40,7 +40,10 @@ fn undo_takes_back_a_whole_register() {
     talk.hears("coach", "here heron");
     talk.hears("coach", "all here bar heron");
     assert_eq!(here(&talk.squad, TUESDAY, talk.now), ["teal", "wren"]);
-    talk.hears("coach", "undo");
+    // Of several it is asked first.
+    assert_eq!(talk.hears("coach", "undo").result["kind"], "question");
+    assert_eq!(here(&talk.squad, TUESDAY, talk.now), ["teal", "wren"]);
+    talk.hears("coach", "yes");
     assert_eq!(here(&talk.squad, TUESDAY, talk.now), ["heron"]);
 }
 

@@ -186,7 +186,10 @@ fn the_hard_set_of_a_shut_night_moves_or_is_left_out() {
     assert!(heard.text.contains("Its hard set moves to Tue 10 Mar."), "{}", heard.text);
     let next = date(2026, 3, 10);
     assert!(talk.squad.set_in_force(next, talk.now).is_some());
-    talk.hears("coach", "undo");
+    // The night and its set are two things: asked about first.
+    let asked = talk.hears("coach", "undo");
+    assert_eq!(asked.result["kind"], "question", "{}", asked.text);
+    talk.hears("coach", "yes");
     assert!(talk.squad.set_in_force(next, talk.now).is_none());
     // The next night has its own.
     put_hard_set(&mut talk, next);
