@@ -31,6 +31,10 @@ pub fn of_squad(c: &Clause<'_, '_>, coach: bool) -> Option<Kind> {
     {
         return squad(SquadFilter::Hurt);
     }
+    // `how is everyone doing`
+    if has(Concept::Everyone) && has(Concept::Trend) && c.people().is_empty() && c.len() <= 5 {
+        return Some(Kind::Squad { filter: None, on: None });
+    }
     if (who || has(Concept::Rank)) && any(&[Concept::Trend, Concept::Rank]) {
         return Some(about(c, About::Results { on: past_day(c), gains: true }));
     }

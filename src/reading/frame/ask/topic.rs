@@ -7,7 +7,7 @@ use super::{about, other};
 use crate::message::{About, Kind};
 use crate::reading::frame::{Clause, mood};
 use crate::reading::lexicon::{Concept, Sense, UnitWord};
-use crate::reading::piece::Item;
+use crate::reading::piece::{Item, Piece};
 use crate::reading::situation::Role;
 
 /// What a stretch asks about.
@@ -24,7 +24,7 @@ pub fn topic(c: &Clause<'_, '_>, question: bool) -> Option<Kind> {
     if has(Concept::Mean) && question || has(Concept::Explain) {
         return Some(other(c));
     }
-    if begins(Concept::Why) && c.len() <= 6 && (c.sit.set.is_some() || c.len() <= 2) {
+    if begins(Concept::Why) && c.len() <= 6 && (c.sit.set.is_some() || c.len() <= 2 || of_told(c)) {
         return Some(Kind::Why);
     }
     if begins(Concept::Why) {
@@ -125,6 +125,19 @@ pub fn topic(c: &Clause<'_, '_>, question: bool) -> Option<Kind> {
         return Some(about(c, About::Evening { on: day(c) }));
     }
     next(c, question)
+}
+
+/// True where a short question can only be of what was told last: `why is it so short`,
+/// `why so easy`.
+fn of_told(c: &Clause<'_, '_>) -> bool {
+    let of = [Concept::It, Concept::This, Concept::Session, Concept::Set, Concept::Plan];
+    let level = |piece: &Piece<'_>| {
+        piece.sense(|sense| matches!(sense, Sense::Level(_)).then_some(())).is_some()
+    };
+    let so = c.len() <= 4 && c.pieces.iter().any(|piece| matches!(piece.text, "so" | "tan"));
+    // `why am i so slow` is of the sender.
+    let of_me = c.has(Concept::Me) || c.pieces.iter().any(|piece| piece.text == "am");
+    c.people().is_empty() && !of_me && (so || c.has_any(&of) || c.pieces.iter().any(level))
 }
 
 /// `what should I hold`, `how fast`, `what time for 100s`.
