@@ -52,7 +52,8 @@ pub struct Facts {
     /// Sessions suggested, oldest first, the last six.
     pub suggested: Vec<Session>,
     /// The sessions that stand: what she was told for days to come, in their order,
-    /// where nothing has come up since that changes it.
+    /// where nothing has come up since that changes it. Only a week is written round
+    /// them; for all else it may be left empty.
     pub standing: Vec<Session>,
     /// What a reply promised of a session to come, and is still open.
     pub promised: Option<Promise>,
@@ -74,7 +75,8 @@ pub struct Facts {
 }
 
 impl Facts {
-    /// What is known of nobody: for a lane that no one is drawn into yet.
+    /// What is known of nobody: for a lane that no one is drawn into yet, and for
+    /// whoever has told nothing yet.
     pub fn of_nobody(today: Date, course: Course, minutes: u16) -> Facts {
         Facts {
             handle: String::new(),

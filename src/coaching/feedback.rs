@@ -60,6 +60,19 @@ pub struct SetFeedback {
     pub rules: Vec<String>,
 }
 
+impl SetFeedback {
+    /// How many repeats were held; none where there was nothing to hold.
+    pub fn held(&self) -> u16 {
+        let held = self.analysis.as_ref().map(|analysis| analysis.held);
+        held.and_then(|held| u16::try_from(held).ok()).unwrap_or_default()
+    }
+
+    /// True if it was swum to be held: its next step is one to promise.
+    pub fn is_of_pace(&self) -> bool {
+        self.analysis.is_some() && !self.slower_is_fine
+    }
+}
+
 /// Judges a set and settles the one change for next time.
 pub fn feedback(facts: &Facts, result: &SetSwum) -> SetFeedback {
     feedback_by(&Rulebook::default(), facts, result)

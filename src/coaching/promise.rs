@@ -34,11 +34,12 @@ pub fn promised_by(book: &Rulebook, facts: &Facts, change: &NextSet) -> Option<P
         Change::Rest => Some(Promise::Easy),
         Change::Retest => Some(Promise::Test),
         _ => {
-            let set = placed(facts, &change.set)?;
+            let paces = Paces::of(facts, facts.course);
+            let set = placed_by(&paces, facts, &change.set)?;
             let promise = Promise::Set { set: set.clone() };
             let with = Facts { promised: Some(promise.clone()), ..facts.clone() };
             let standing = Standing::of(&with, book);
-            let written = session_for(&standing, purpose_of(facts, &set)?)?;
+            let written = session_for(&standing, purpose_by(&paces, &set))?;
             holds(&written, &set).then_some(promise)
         }
     }
@@ -48,7 +49,10 @@ pub fn promised_by(book: &Rulebook, facts: &Facts, change: &NextSet) -> Option<P
 /// send-off where none was said. `None` for what sessions do not hold: other
 /// strokes, kit, no time to hold, easy work.
 pub(super) fn placed(facts: &Facts, set: &Repeat) -> Option<Repeat> {
-    let paces = Paces::of(facts, facts.course);
+    placed_by(&Paces::of(facts, facts.course), facts, set)
+}
+
+fn placed_by(paces: &Paces, facts: &Facts, set: &Repeat) -> Option<Repeat> {
     let target = set.target?;
     let level = paces.level(set.distance, target);
     let fits = set.stroke == paces.stroke
@@ -76,20 +80,21 @@ pub(super) fn placed(facts: &Facts, set: &Repeat) -> Option<Repeat> {
 /// What a session with that main set is for.
 pub(super) fn purpose_of(facts: &Facts, set: &Repeat) -> Option<Purpose> {
     let paces = Paces::of(facts, facts.course);
-    Some(match placed(facts, set)?.level {
+    Some(purpose_by(&paces, &placed_by(&paces, facts, set)?))
+}
+
+fn purpose_by(paces: &Paces, placed: &Repeat) -> Purpose {
+    match placed.level {
         Level::Threshold => Purpose::Threshold,
         _ if paces.critical.is_none() => Purpose::Speed,
         _ => Purpose::PaceHolding,
-    })
+    }
 }
 
 /// True if `session` has that set in its main part: the same repeats, as many of
 /// them, on the same send-off.
 pub fn holds(session: &Session, set: &Repeat) -> bool {
-    let lines = session.main().flat_map(|block| {
-        block.repeats.iter().map(|line| (u32::from(block.rounds) * u32::from(line.count), line))
-    });
-    lines.into_iter().any(|(count, line)| {
+    session.main_lines().any(|(count, line)| {
         count == u32::from(set.count)
             && line.distance == set.distance
             && line.target == set.target

@@ -10,6 +10,7 @@ use super::broadcast::way_to;
 use super::closing::PARTS;
 use super::results::facts;
 use super::sessions::{as_told, refusal};
+use super::standing::that_stand;
 use crate::coaching::{
     self, Effort, Facts, RefusalReason, SessionWish, Week, WeekKind, WeekPlanned,
 };
@@ -242,7 +243,9 @@ fn give_all(desk: &mut Desk<'_>) -> Result<Answered, Stopped> {
 /// Sends out the plan that waits, unless she may not swim.
 fn give(desk: &mut Desk<'_>, who: &Name, answered: &mut Answered) -> Result<(), Stopped> {
     let Some(waiting) = plan_of(desk, who) else { return Ok(()) };
-    let facts = facts(desk, who)?;
+    let mut facts = facts(desk, who)?;
+    let told = desk.swimmer(who).map(|swimmer| desk.told_since(swimmer, &facts));
+    facts.standing = that_stand(&told.unwrap_or_default());
     let (week, lowered) = match as_it_is_now(desk, who, &facts, &waiting) {
         Ok(given) => given,
         Err(no) if no.reason == RefusalReason::Stopped => {

@@ -42,6 +42,34 @@ pub struct Asked<'a> {
     pub calls: bool,
 }
 
+impl<'a> Asked<'a> {
+    /// A text said in private, as it comes, by somebody who is in no other squad and
+    /// waits for nothing: what is otherwise is set beside it.
+    pub const fn alone(
+        from: &'a str,
+        text: &'a str,
+        now: Timestamp,
+        book: &'a Rulebook,
+        asked_in: &'a AskedIn,
+    ) -> Asked<'a> {
+        Asked {
+            from,
+            room: None,
+            text,
+            now,
+            book,
+            wall: now,
+            board: None,
+            squads: &[],
+            takes: false,
+            opted_out: false,
+            asked_in,
+            unheard: None,
+            calls: true,
+        }
+    }
+}
+
 /// What the desk decided.
 #[derive(Debug)]
 pub struct Decision {

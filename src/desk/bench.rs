@@ -113,6 +113,11 @@ impl<'a> Desk<'a> {
         own.or_else(|| self.ward().filter(|_| !member.is_shared()))
     }
 
+    /// A swimmer's name, where it is not the sender's own.
+    pub fn not_me(&self, who: &Name) -> Option<Name> {
+        (self.me() != Some(who)).then(|| who.clone())
+    }
+
     /// True if someone who swims texts from the sender's telephone.
     pub fn swims(&self) -> bool {
         self.member().is_some_and(|member| member.name.is_some())

@@ -7,7 +7,7 @@
 
 use super::bench::Desk;
 use super::statements::stops_all;
-use crate::message::{Kind, Message, Name, Statement};
+use crate::message::{Kind, Message, Name, SetResult, Statement};
 use crate::profile::{Event, QuestionKept, Right};
 use crate::reply::{Asks, Outcome, QuestionReply};
 
@@ -88,18 +88,20 @@ impl Desk<'_> {
 /// `lane 3 all made it, knot did 4`: what is said of one alone stands, and what was said
 /// of all no longer for them.
 fn told_once(group: Placed<'_>) -> Placed<'_> {
-    let set = |statement: &'_ Statement| match &statement.kind {
-        Kind::SetResult(set) => Some(set.clone()),
-        _ => None,
-    };
+    let sets: Vec<Option<&SetResult>> = group
+        .iter()
+        .map(|(_, statement)| match &statement.kind {
+            Kind::SetResult(set) => Some(set),
+            _ => None,
+        })
+        .collect();
     let told_over = |at: usize| {
-        let Some(all) = set(group[at].1).filter(|set| set.made == Some(set.count)) else {
-            return false;
+        let all = sets[at].filter(|set| set.made == Some(set.count));
+        let over = |all: &SetResult| {
+            let later = sets[at + 1..].iter().flatten();
+            later.into_iter().any(|one| (one.distance, one.stroke) == (all.distance, all.stroke))
         };
-        group[at + 1..]
-            .iter()
-            .filter_map(|(_, later)| set(later))
-            .any(|later| (later.distance, later.stroke) == (all.distance, all.stroke))
+        all.is_some_and(over)
     };
     let over: Vec<bool> = (0..group.len()).map(told_over).collect();
     let kept = group.into_iter().zip(over).filter(|(_, over)| !over);

@@ -30,22 +30,12 @@ impl<'a> Desk<'a> {
             lines.push(voice.worried_hint().to_owned());
         }
         // What to do at once stays first, whatever else there is to say.
-        let on_deck = self.may(Right::BeWarned);
         let mut next = lines.len().min(1);
-        if self.unreached && !lines.is_empty() {
-            lines.insert(1, voice.nobody_told().to_owned());
-            next = 2;
-        } else if self.uncalled && !lines.is_empty() {
-            lines.insert(1, voice.nobody_reached(on_deck).to_owned());
-            next = 2;
-        } else if let Some(alarm) = self.asked.unheard.filter(|_| !lines.is_empty())
-            // Whoever writes of harm is not sent to somebody whom it may be about.
-            && !outcome.parts().iter().any(is_welfare)
+        if !lines.is_empty()
+            && let Some((at, nobody)) = self.nobody(&outcome)
         {
-            let at = usize::from(outcome.parts().iter().any(is_caution));
-            lines.insert(at, voice.nobody_reached(on_deck).to_owned());
+            lines.insert(at, nobody.to_owned());
             next = at + 1;
-            self.record(Event::AlarmTold { alarm });
         }
         // Behind what this text came to, before what may wait; the results of
         // several come first.
@@ -113,6 +103,24 @@ impl<'a> Desk<'a> {
 }
 
 impl Desk<'_> {
+    /// That nobody is told, or reached, and the line that it is said in: of an alarm of
+    /// this text, else once of an earlier one.
+    fn nobody(&mut self, outcome: &Outcome) -> Option<(usize, &'static str)> {
+        let voice = self.voice();
+        if self.unreached {
+            return Some((1, voice.nobody_told()));
+        }
+        let nobody_reached = voice.nobody_reached(self.may(Right::BeWarned));
+        if self.uncalled {
+            return Some((1, nobody_reached));
+        }
+        // Whoever writes of harm is not sent to somebody whom it may be about.
+        let of_harm = outcome.parts().iter().any(is_welfare);
+        let alarm = self.asked.unheard.filter(|_| !of_harm)?;
+        self.record(Event::AlarmTold { alarm });
+        Some((usize::from(outcome.parts().iter().any(is_caution)), nobody_reached))
+    }
+
     /// A reply with its squad's name before it, for whoever is in several: she
     /// must see that her `in` went where she meant. What is to be done at once
     /// stays first, and what is of no squad or names it itself goes without.
@@ -158,18 +166,16 @@ fn is_of_squad(outcome: &Outcome) -> bool {
 fn in_order(outcomes: &[Outcome], voice: &dyn Voice) -> Vec<String> {
     let mut ordered = outcomes.to_vec();
     ordered.sort_by_key(|one| (!is_caution(one), !is_danger(one)));
-    let lines = voice.lines(&Outcome::Mixed(ordered.clone()));
+    let behind_danger = match ordered.as_slice() {
+        [danger, harm, ..] if is_danger(danger) && is_welfare(harm) => voice.lines(danger).len(),
+        _ => 0,
+    };
+    let mut lines = voice.lines(&Outcome::Mixed(ordered));
     // The first act, then the kind word, then what follows of either.
-    let [danger, harm, ..] = ordered.as_slice() else { return lines };
-    if !(is_danger(danger) && is_welfare(harm)) {
-        return lines;
+    if (2..lines.len()).contains(&behind_danger) {
+        lines[1..=behind_danger].rotate_right(1);
     }
-    let first = voice.lines(danger).len();
-    let (before, after) = lines.split_at(first.min(lines.len()));
-    let mut all = before.to_vec();
-    all.splice(1..1, after.first().cloned());
-    all.extend(after.iter().skip(1).cloned());
-    all
+    lines
 }
 
 /// A reply with as much of what may wait as there is room for.

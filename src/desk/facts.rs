@@ -56,7 +56,7 @@ impl Desk<'_> {
             age: swimmer.born.at(now).and_then(|born| u8::try_from(self.today.year() - born).ok()),
             cleared: self.is_cleared(swimmer),
             joined: swimmer.joined_on.min(self.today),
-            tests: swimmer.tests.as_of(now).map(|kept| from_a_push(&kept.what)).collect(),
+            tests: trials_from_a_push(swimmer, self),
             sprints_from: sprints_from(swimmer, now),
             sets: swimmer.sets.since(since, now).map(|kept| kept.what.clone()).collect(),
             swims: self.swum_since(swimmer, since),
@@ -75,7 +75,6 @@ impl Desk<'_> {
         };
         let nights = self.nights(swimmer, &facts);
         facts.suggested.splice(0..0, nights);
-        facts.standing = self.still_standing(swimmer, &facts);
         Some(facts)
     }
 }
@@ -235,6 +234,11 @@ pub fn trials<'a>(
     desk: &Desk<'_>,
 ) -> impl DoubleEndedIterator<Item = Trial> + 'a {
     swimmer.tests.as_of(desk.now()).map(|kept| kept.what.trial)
+}
+
+/// The same, each as it would have been from a push.
+pub fn trials_from_a_push(swimmer: &Swimmer, desk: &Desk<'_>) -> Vec<Trial> {
+    swimmer.tests.as_of(desk.now()).map(|kept| from_a_push(&kept.what)).collect()
 }
 
 /// The trial as it would have been from a push, which is how repeats begin.

@@ -4,7 +4,7 @@
 use jiff::civil::Date;
 
 use super::bench::{Desk, Stopped, refused};
-use super::facts::{from_a_push, sprints_from, trials};
+use super::facts::{sprints_from, trials, trials_from_a_push};
 use super::resolve::{self, Settled, Toward};
 use super::results::ask_yes;
 use crate::coaching::Race;
@@ -167,7 +167,7 @@ fn line(desk: &Desk<'_>, who: &Name, entry: &RaceEntry) -> EntryLine {
     let RaceEntry { distance, stroke, .. } = *entry;
     let time =
         entry.time.map_or_else(|| time_for(desk, who, distance, stroke, course), EntryTime::Given);
-    let who = Some(who).filter(|who| desk.me() != Some(who)).cloned();
+    let who = desk.not_me(who);
     EntryLine { who, distance, stroke, time }
 }
 
@@ -197,8 +197,7 @@ fn time_for(
         return EntryTime::Converted { time, from };
     }
     // What her other distances and pools promise, from the start of a race.
-    let known: Vec<Trial> =
-        swimmer.tests.as_of(desk.now()).map(|kept| from_a_push(&kept.what)).collect();
+    let known = trials_from_a_push(swimmer, desk);
     predict(&known, desk.today, stroke, course, distance)
         .filter(|found| found.reach == Reach::Within)
         .map(|found| found.begun(sprints_from(swimmer, desk.now())))

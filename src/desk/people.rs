@@ -5,7 +5,7 @@ use jiff::civil::Date;
 
 use super::bench::{Desk, Stopped, refused};
 use super::care::coached;
-use super::facts::{from_a_push, trials, trouble};
+use super::facts::{trials, trials_from_a_push, trouble};
 use super::{attend, board, test_night};
 use crate::coaching::Trouble;
 use crate::message::{Day, Name, SquadFilter, Statement};
@@ -195,7 +195,7 @@ pub fn row(desk: &Desk<'_>, swimmer: &Swimmer) -> SquadRow {
     let now = desk.now();
     let all: Vec<Trial> = trials(swimmer, desk).collect();
     let last_test = all.last().copied();
-    let alike: Vec<Trial> = swimmer.tests.as_of(now).map(|kept| from_a_push(&kept.what)).collect();
+    let alike = trials_from_a_push(swimmer, desk);
     let (trend, trend_across) = trend(&alike);
     let critical = last_test.and_then(|test| {
         critical_speed::estimate(&alike, desk.today, test.stroke, test.course).pace()

@@ -10,7 +10,7 @@ pub fn of_swimmer(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome,
     let who = desk.subject(statement)?;
     let text = noted(&statement.kind);
     desk.record(Event::Noted { who: who.clone(), text: text.clone() });
-    let of = (desk.me() != Some(&who)).then_some(who);
+    let of = desk.not_me(&who);
     Ok(Outcome::Ok(OkReply::Remarked { of, text }))
 }
 

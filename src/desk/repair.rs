@@ -132,7 +132,7 @@ fn put_right(
         let asks = Asks::Implausible { distance: trial.distance, time };
         return Err(ask_yes(desk, asks, &Message { statements: vec![statement.clone()] }));
     }
-    let whose = Some(who.clone()).filter(|who| desk.me() != Some(who));
+    let whose = desk.not_me(&who);
     desk.record(Event::TestFixed { who, cause, time, distance: Some(trial.distance) });
     let before = trial.time;
     Ok(Outcome::Ok(OkReply::Fixed { who: whose, trial: Trial { time, ..trial }, before }))
@@ -167,7 +167,7 @@ fn begun(
     }
     let mut tests = Vec::new();
     for who in &names {
-        let whose = Some(who).filter(|who| desk.me() != Some(who)).cloned();
+        let whose = desk.not_me(who);
         let of_cause = desk.swimmer(who).into_iter().flat_map(|one| one.tests.of_cause(cause));
         tests.extend(of_cause.map(|kept| (whose.clone(), kept.what.trial, kept.what.began())));
     }

@@ -90,7 +90,7 @@ fn store_test(
         let asks = Asks::Implausible { distance: trial.distance, time: trial.time };
         return Err(ask_yes(desk, asks, message));
     }
-    let dropped = match facts(desk, &who)?.promised {
+    let dropped = match desk.swimmer(&who).and_then(|swimmer| desk.promised(swimmer)) {
         Some(Promise::Set { set }) if !repeat && set.stroke == trial.stroke => Some(set),
         _ => None,
     };
@@ -146,7 +146,17 @@ fn start_taken(kept: &TestKept) -> Option<Start> {
 ///
 /// `new` as from a push; `but` is a test of hers that it takes the place of.
 pub fn is_unlike_her(desk: &Desk<'_>, who: &Name, new: &Trial, but: Option<&TestKept>) -> bool {
-    let Some(swimmer) = desk.swimmer(who) else { return false };
+    beside_her_tests(desk, who, new, but).is_some_and(|verdict| verdict != Verdict::Plausible)
+}
+
+/// What her tests say of a time; nothing where they reach no further.
+pub fn beside_her_tests(
+    desk: &Desk<'_>,
+    who: &Name,
+    new: &Trial,
+    but: Option<&TestKept>,
+) -> Option<Verdict> {
+    let swimmer = desk.swimmer(who)?;
     let acquaintance = match (new.on - swimmer.joined_on).get_days() {
         ..=55 => Acquaintance::FirstWeeks,
         _ => Acquaintance::Settled,
@@ -155,9 +165,7 @@ pub fn is_unlike_her(desk: &Desk<'_>, who: &Name, new: &Trial, but: Option<&Test
     let known: Vec<Trial> = known.filter(|kept| Some(*kept) != but).map(from_a_push).collect();
     swim::prediction::predict(&known, new.on, new.stroke, new.course, new.distance)
         .filter(|expected| expected.reach == Reach::Within)
-        .is_some_and(|expected| {
-            plausible::check_against(expected.time, new.time, acquaintance) != Verdict::Plausible
-        })
+        .map(|expected| plausible::check_against(expected.time, new.time, acquaintance))
 }
 
 /// The test that a new one can't be true beside: longer and yet faster, or
@@ -214,8 +222,7 @@ pub fn set(
         set_repair::forget_set(&mut facts, was);
     }
     let mut feedback = coaching::feedback_by(desk.asked.book, &facts, &swum);
-    swum.held =
-        feedback.analysis.as_ref().and_then(|a| u16::try_from(a.held).ok()).unwrap_or_default();
+    swum.held = feedback.held();
     let repeat = desk.swimmer(&who).is_some_and(|swimmer| desk.has_sent(&swimmer.sets, &swum));
     let timed = !set.times.is_empty() || set.average.is_some();
     if !desk.confirmed
@@ -263,44 +270,41 @@ fn promise(
     swum: &SetSwum,
     feedback: &mut SetFeedback,
 ) -> Result<(bool, Option<Repeat>), Stopped> {
+    if !feedback.is_of_pace() {
+        // Easy work leaves what was promised as it is.
+        return Ok((false, None));
+    }
     let facts = facts(desk, who)?;
-    let before = facts.promised.clone();
     let can = |change: &NextSet| coaching::promised_by(desk.asked.book, &facts, change);
-    let of_pace = feedback.analysis.is_some() && !feedback.slower_is_fine;
-    let mut promise = can(&feedback.change).filter(|_| of_pace);
-    if promise.is_none() && of_pace {
+    let mut promise = can(&feedback.change);
+    if promise.is_none() {
         let same = NextSet { what: Change::Same, set: swum.set.clone() };
         promise = can(&same);
         if promise.is_some() {
             feedback.change = same;
         }
     }
-    if !of_pace {
-        // Easy work leaves what was promised as it is.
-        return Ok((false, None));
-    }
-    let is_new = |set: &Repeat| match &promise {
-        Some(Promise::Set { set: new }) => new.distance != set.distance,
-        _ => true,
-    };
-    let replaced = match &before {
-        Some(Promise::Set { set })
-            if promise.is_some() && set.distance != swum.set.distance && is_new(set) =>
-        {
-            Some(set.clone())
-        }
+    let before = match &facts.promised {
+        Some(Promise::Set { set }) => Some(set),
         _ => None,
     };
-    // What can be promised of nothing leaves another promise as it is.
-    let swum_now = match &before {
-        Some(Promise::Set { set }) => set.distance == swum.set.distance,
-        _ => false,
-    };
-    if promise.is_none() && !swum_now {
+    let Some(promise) = promise else {
+        // What nothing can be promised of leaves another promise as it is.
+        if before.is_some_and(|set| set.distance == swum.set.distance) {
+            desk.record(Event::Promised { who: who.clone(), promise: None });
+        }
         return Ok((false, None));
-    }
-    desk.record(Event::Promised { who: who.clone(), promise: promise.clone() });
-    Ok((promise.is_some(), replaced))
+    };
+    let stays = |set: &Repeat| {
+        let new = match &promise {
+            Promise::Set { set } => Some(set.distance),
+            Promise::Easy | Promise::Test => None,
+        };
+        set.distance == swum.set.distance || new == Some(set.distance)
+    };
+    let replaced = before.filter(|set| !stays(set)).cloned();
+    desk.record(Event::Promised { who: who.clone(), promise: Some(promise) });
+    Ok((true, replaced))
 }
 
 /// Asks how many repeats were swum, where others' results stood beside them.

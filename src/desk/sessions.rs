@@ -7,6 +7,7 @@ use super::bench::{Desk, Stopped, refused};
 use super::coach_set;
 use super::resolve::{self, Toward};
 use super::results::{ask_yes, facts};
+use super::standing::that_stand;
 use crate::coaching::{
     self, Effort, Facts, Promise, Race, RefusalReason, SessionWish, WeekKind, WeekPlanned, WeekWish,
 };
@@ -80,8 +81,7 @@ fn suggest(desk: &mut Desk<'_>, who: &Name, wish: &SessionWish) -> Result<Outcom
     let facts = facts(desk, who)?;
     let told = desk.swimmer(who).and_then(|swimmer| {
         let told = desk.told(swimmer).into_iter().next()?;
-        let news = desk.news(swimmer, &facts, &told);
-        Some((told.session, news))
+        Some((told.what.clone(), desk.news(swimmer, &facts, told)))
     });
     let unchanged = *wish == SessionWish::default();
     // What was told stands, however often it is asked for.
@@ -92,7 +92,7 @@ fn suggest(desk: &mut Desk<'_>, who: &Name, wish: &SessionWish) -> Result<Outcom
         desk.keep_reasons(Reasons::of(session));
         // One of a plan is the one that was told last, from now on.
         let last = facts.suggested.last();
-        if last.is_none_or(|last| (last.on, &last.blocks) != (session.on, &session.blocks)) {
+        if last.is_none_or(|last| !last.swims_as(session)) {
             desk.record(Event::SessionSuggested { who: who.clone(), session: session.clone() });
         }
         let reply = reply(desk, &facts, session.clone(), false);
@@ -100,8 +100,7 @@ fn suggest(desk: &mut Desk<'_>, who: &Name, wish: &SessionWish) -> Result<Outcom
     }
     let (session, after_yes) = approval::session(desk, who, &facts, wish)?;
     let changed = told.filter(|_| unchanged).and_then(|(before, news)| {
-        let differs = (before.on, &before.blocks) != (session.on, &session.blocks);
-        differs.then_some((before.on, news?))
+        if before.swims_as(&session) { None } else { Some((before.on, news?)) }
     });
     desk.keep_reasons(Reasons::of(&session));
     desk.record(Event::SessionSuggested { who: who.clone(), session: session.clone() });
@@ -175,19 +174,18 @@ pub fn plan(
         return coach_set::plan(desk, wish, day);
     }
     let who = desk.subject(statement)?;
-    let facts = facts(desk, &who)?;
+    let mut facts = facts(desk, &who)?;
     let asked = wish.week.map(|week| match week {
         message::WeekKind::Easy => WeekKind::Easy,
         message::WeekKind::Normal => WeekKind::Normal,
         message::WeekKind::Hard => WeekKind::Hard,
     });
     let wish = WeekWish { kind: asked, minutes: wish.minutes, sessions: wish.sessions };
-    let before = desk.swimmer(&who).map(|swimmer| {
-        let told = desk.told(swimmer).into_iter();
-        told.map(|told| (desk.news(swimmer, &facts, &told), told.session)).collect::<Vec<_>>()
-    });
+    let before = desk.swimmer(&who).map(|swimmer| desk.told_since(swimmer, &facts));
+    let before = before.unwrap_or_default();
+    facts.standing = that_stand(&before);
     let week = coaching::week_by(desk.asked.book, &facts, &wish).map_err(refusal)?;
-    let changed = changed_days(&before.unwrap_or_default(), &week.sessions);
+    let changed = changed_days(&before, &week.sessions);
     let distance = Distance::new(week.distance(), week.unit())
         .map_err(|_| refused("nothing", RefusedWhy::Nothing))?;
     let planned = WeekPlanned { starts: week.starts, kind: week.kind, distance, days: week.days() };
@@ -216,8 +214,7 @@ pub fn plan(
 /// The days for which `before` told another session than the week now holds, and
 /// what came up; her own wish where nothing did.
 fn changed_days(before: &[(Option<News>, Session)], now: &[Session]) -> Vec<(Date, News)> {
-    let is_kept =
-        |told: &Session| now.iter().any(|one| (one.on, &one.blocks) == (told.on, &told.blocks));
+    let is_kept = |told: &Session| now.iter().any(|one| one.swims_as(told));
     let ends = now.last().map(|one| one.on);
     let changed = before.iter().filter(|(_, told)| !is_kept(told) && Some(told.on) <= ends);
     changed.map(|(news, told)| (told.on, news.unwrap_or(News::Wish))).collect()

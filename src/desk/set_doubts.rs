@@ -6,13 +6,11 @@
 //! held against the others, and the middle one of all against the time to hold.
 
 use super::bench::Desk;
-use super::facts::from_a_push;
-use super::results::is_unlike_her;
+use super::results::beside_her_tests;
 use crate::coaching::{Facts, SetFeedback, SetSwum};
 use crate::message::Name;
+use crate::swim::Trial;
 use crate::swim::plausible::{Acquaintance, Verdict, check_against};
-use crate::swim::prediction::predict;
-use crate::swim::{Trial, prediction::Reach};
 use crate::units::{Centis, Stroke};
 
 /// A time of the set to be asked about; none of one that is not `timed`, as it only
@@ -60,9 +58,6 @@ fn too_fast(desk: &Desk<'_>, who: &Name, swum: &SetSwum, fastest: Centis) -> Opt
         on: swum.on,
         meet: false,
     };
-    let tests = desk.swimmer(who)?.tests.as_of(desk.now());
-    let known: Vec<Trial> = tests.map(|kept| from_a_push(&kept.what)).collect();
-    let best = predict(&known, swum.on, swum.set.stroke, course, distance)?;
-    let fast = best.reach == Reach::Within && fastest < best.time;
-    (fast && is_unlike_her(desk, who, &trial, None)).then_some(fastest)
+    let verdict = beside_her_tests(desk, who, &trial, None)?;
+    (verdict == Verdict::TooFast).then_some(fastest)
 }

@@ -69,11 +69,8 @@ impl Desk<'_> {
             let alike = |line: &Repeat| {
                 line.level > Level::Easy && line.distance.amount() == set.distance.amount
             };
-            let each = session.main().map(|block| {
-                let lines = block.repeats.iter().filter(|line| alike(line));
-                block.rounds * lines.map(|line| line.count).sum::<u16>()
-            });
-            Some(each.sum::<u16>()).filter(|count| *count > 0)
+            let each = session.main_lines().filter(|(_, line)| alike(line));
+            u16::try_from(each.map(|(count, _)| count).sum::<u32>()).ok().filter(|all| *all > 0)
         };
         let own = swum().filter(|own| *own != set.count && !said(set.count));
         let Some(own) = own else { return set };
@@ -100,24 +97,20 @@ impl Desk<'_> {
     ) -> Option<Repeat> {
         let session = self.session_that_night(who, on)?;
         let own = with_own_targets(&session, facts, self.booking(on).course);
-        let mut lines: Vec<Repeat> = Vec::new();
-        for block in own.main() {
-            // A line of rounds is swum as often as there are rounds.
-            lines.extend(block.repeats.iter().map(|line| Repeat {
-                count: line.count.saturating_mul(block.rounds),
-                ..line.clone()
-            }));
-        }
         // What was changed on the way is more than one line: the most of it counts.
-        lines
-            .into_iter()
-            .filter(|line| {
+        let most = own
+            .main_lines()
+            .filter(|(_, line)| {
                 line.level > Level::Easy
                     && line.distance == swum.distance
                     && line.stroke == swum.stroke
                     && swum.send_off.is_none_or(|send_off| line.send_off == Some(send_off))
                     && swum.rest.is_none_or(|rest| line.rest == Some(rest))
             })
-            .max_by_key(|line| line.count)
+            .max_by_key(|(count, _)| *count);
+        most.map(|(count, line)| Repeat {
+            count: u16::try_from(count).unwrap_or(u16::MAX),
+            ..line.clone()
+        })
     }
 }

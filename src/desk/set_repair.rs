@@ -74,16 +74,10 @@ pub fn told_before(desk: &Desk<'_>, who: &Name, swum: &SetSwum) -> Option<(u64, 
     let swims = |repeat: &crate::session::Repeat| {
         (repeat.distance, repeat.stroke) == (swum.set.distance, swum.set.stroke)
     };
-    let all: u16 = line
-        .main()
-        .map(|block| {
-            let lines = block.repeats.iter().filter(|line| swims(line));
-            block.rounds * lines.map(|line| line.count).sum::<u16>()
-        })
-        .sum();
+    let all: u32 = line.main_lines().filter(|(_, line)| swims(line)).map(|(count, _)| count).sum();
     let mut sets = desk.swimmer(who)?.sets.since(swum.on, desk.now());
     let before = sets.rfind(|kept| kept.on == swum.on && swims(&kept.what.set))?;
-    let both = before.what.set.count + swum.set.count;
+    let both = u32::from(before.what.set.count) + u32::from(swum.set.count);
     (both > all && before.what != *swum).then(|| (before.cause, before.what.clone()))
 }
 
@@ -171,8 +165,7 @@ fn put_right(
         let message = Message { statements: vec![statement.clone()] };
         return Err(ask_yes(desk, Asks::Implausible { distance, time }, &message));
     }
-    right.held =
-        feedback.analysis.as_ref().and_then(|a| u16::try_from(a.held).ok()).unwrap_or_default();
+    right.held = feedback.held();
     let set = right.set.clone();
     desk.record(Event::SetFixed {
         who: who.clone(),

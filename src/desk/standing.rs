@@ -9,46 +9,40 @@ use jiff::civil::Date;
 use super::bench::Desk;
 use super::sessions::as_told;
 use crate::coaching::{self, Facts, Promise, Race};
-use crate::profile::Swimmer;
+use crate::profile::{Kept, Swimmer};
 use crate::reply::News;
 use crate::session::{Repeat, Session};
 use crate::swim::Trial;
 
-/// A session that was told, and the message whose answer told it.
-pub struct Told {
-    /// The session.
-    pub session: Session,
-    /// The message's number.
-    pub cause: u64,
+/// Of what was told, what stands as it was: nothing came up since.
+pub fn that_stand(told: &[(Option<News>, Session)]) -> Vec<Session> {
+    told.iter().filter(|(news, _)| news.is_none()).map(|(_, session)| session.clone()).collect()
 }
 
 impl Desk<'_> {
     /// What she was told for days to come, one a day, by day: the sessions of the
     /// last plan, and the one suggested since or beside it.
-    pub fn told(&self, swimmer: &Swimmer) -> Vec<Told> {
+    pub fn told<'s>(&self, swimmer: &'s Swimmer) -> Vec<&'s Kept<Session>> {
         let now = self.now();
         let swum_today = self.seen_swum(&swimmer.name, self.today).is_some()
             || swimmer.sets.since(self.today, now).next().is_some()
             || swimmer.tests.since(self.today, now).next().is_some();
         let ahead = |on: Date| on > self.today || (on == self.today && !swum_today);
-        let told = swimmer.told(now).into_iter().filter(|kept| ahead(kept.on));
-        told.map(|kept| Told { session: kept.what.clone(), cause: kept.cause }).collect()
+        swimmer.told(now).into_iter().filter(|kept| ahead(kept.on)).collect()
     }
 
-    /// Of what she was told, what stands as it was.
-    pub fn still_standing(&self, swimmer: &Swimmer, facts: &Facts) -> Vec<Session> {
+    /// Each of them with what came up since.
+    pub fn told_since(&self, swimmer: &Swimmer, facts: &Facts) -> Vec<(Option<News>, Session)> {
         let told = self.told(swimmer).into_iter();
-        told.filter(|told| self.news(swimmer, facts, told).is_none())
-            .map(|told| told.session)
-            .collect()
+        told.map(|told| (self.news(swimmer, facts, told), told.what.clone())).collect()
     }
 
     /// What came up since a session was told that it can't stand beside; the
     /// weightiest first. None where it stands.
-    pub fn news(&self, swimmer: &Swimmer, facts: &Facts, told: &Told) -> Option<News> {
-        let (now, since) = (self.now(), told.cause);
-        let hard = coaching::is_hard(&told.session);
-        let on = told.session.on;
+    pub fn news(&self, swimmer: &Swimmer, facts: &Facts, told: &Kept<Session>) -> Option<News> {
+        let (now, since, session) = (self.now(), told.cause, &told.what);
+        let hard = coaching::is_hard(session);
+        let on = session.on;
         let came = |cause: Option<u64>| cause.is_some_and(|cause| cause > since);
         let (mut came_up, mut is_over) = (false, false);
         for kept in swimmer.troubles.as_of(now) {
@@ -67,10 +61,7 @@ impl Desk<'_> {
         if careful && on < coaching::first_day_to_swim(self.asked.book, facts) {
             return Some(News::Trouble);
         }
-        if !careful
-            && facts.cleared
-            && coaching::after_a_break(self.asked.book, facts, &told.session)
-        {
+        if !careful && facts.cleared && coaching::after_a_break(self.asked.book, facts, session) {
             return Some(News::Break);
         }
         if came(swimmer.corrected.cause_at(now)) {
@@ -90,12 +81,12 @@ impl Desk<'_> {
         }
         // While something is open nothing told before is more than what was told since.
         let mut told_since = swimmer.suggested.as_of(now).filter(|kept| kept.cause > since);
-        let lower = |one: &Session| one.on != on && one.amount() < told.session.amount();
+        let lower = |one: &Session| one.on != on && one.amount() < session.amount();
         if careful && told_since.any(|kept| lower(&kept.what)) {
             return Some(News::Trouble);
         }
         if swimmer.swims.as_of(now).any(|kept| kept.cause > since)
-            && !coaching::within_measure(self.asked.book, facts, &told.session)
+            && !coaching::within_measure(self.asked.book, facts, session)
         {
             return Some(News::Done);
         }
@@ -110,13 +101,13 @@ impl Desk<'_> {
         if settings.into_iter().any(came) {
             return Some(News::Profile);
         }
-        if as_told(&told.session, facts) != told.session {
+        if as_told(session, facts) != *session {
             return Some(News::Limits);
         }
         // What was promised since is the main set of the next hard one.
         if came(swimmer.promised.cause_at(now)) {
             let kept = match &facts.promised {
-                Some(Promise::Set { set }) => !hard || coaching::holds(&told.session, set),
+                Some(Promise::Set { set }) => !hard || coaching::holds(session, set),
                 Some(Promise::Easy) => !hard,
                 Some(Promise::Test) => !hard,
                 None => true,

@@ -108,7 +108,7 @@ fn of_one(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped
     let last = last_storing(desk).filter(|cause| !results_of(swimmer, *cause).is_empty());
     let cause = last.or_else(|| last_told(desk, swimmer)).ok_or_else(nothing)?;
     let what = results_of(swimmer, cause);
-    let whose = (desk.me() != Some(&who)).then(|| who.clone());
+    let whose = desk.not_me(&who);
     let what: TakenBack = what.into_iter().map(|one| (whose.clone(), one)).collect();
     if last != Some(cause) && !desk.confirmed {
         let message = Message { statements: vec![statement.clone()] };
@@ -156,7 +156,7 @@ fn is_several(desk: &Desk<'_>, cause: u64, what: &TakenBack) -> bool {
 fn stored_by(desk: &Desk<'_>, cause: u64) -> TakenBack {
     let mut what: TakenBack = Vec::new();
     for swimmer in desk.squad.swimmers.values() {
-        let whose = Some(&swimmer.name).filter(|name| desk.me() != Some(name)).cloned();
+        let whose = desk.not_me(&swimmer.name);
         let swum = results_of(swimmer, cause).into_iter();
         let swum = swum.filter(|one| !matches!(one, Withdrawn::Register(_)));
         what.extend(swum.map(|one| (whose.clone(), one)));
@@ -183,10 +183,7 @@ fn stored_by(desk: &Desk<'_>, cause: u64) -> TakenBack {
     let wished = desk.member().is_some_and(|member| member.wished_in(cause));
     what.extend(wished.then_some((None, Withdrawn::Digest)));
     let notes = desk.squad.swimmers.values().filter(|swimmer| swimmer.wished_in(cause));
-    let notes: Vec<_> = notes
-        .map(|swimmer| Some(&swimmer.name).filter(|name| desk.me() != Some(name)).cloned())
-        .collect();
-    what.extend(notes.into_iter().map(|whose| (whose, Withdrawn::Note)));
+    what.extend(notes.map(|swimmer| (desk.not_me(&swimmer.name), Withdrawn::Note)));
     what
 }
 
@@ -214,7 +211,7 @@ fn last_told(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<u64> {
 fn standing_again(desk: &Desk<'_>, cause: u64) -> TakenBack {
     let mut again = Vec::new();
     for swimmer in desk.squad.swimmers.values() {
-        let own = Some(&swimmer.name).filter(|name| desk.me() != Some(name)).cloned();
+        let own = desk.not_me(&swimmer.name);
         for kept in swimmer.tests.as_of(desk.asked.wall.max(desk.now())) {
             let test = &kept.what;
             let mut by_it = test.put_right.iter().filter(|right| right.cause == cause);
@@ -223,8 +220,7 @@ fn standing_again(desk: &Desk<'_>, cause: u64) -> TakenBack {
                 Before::Of(was) => (was, test.trial.time),
                 Before::Time(time) => (&swimmer.name, *time),
             };
-            let whose = Some(whose).filter(|name| desk.me() != Some(name)).cloned();
-            again.push((whose, Withdrawn::PutRight(Trial { time, ..test.trial })));
+            again.push((desk.not_me(whose), Withdrawn::PutRight(Trial { time, ..test.trial })));
         }
         let sets = swimmer.sets_put_right.iter().filter(|right| right.cause == cause);
         again

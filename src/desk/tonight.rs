@@ -75,7 +75,7 @@ fn of_one(desk: &mut Desk<'_>, statement: &Statement, who: &Name) -> Result<Outc
     let session = match part {
         Part::Swims | Part::Unseen => own_session(desk, &tonight, who)?,
         Part::Out | Part::Done | Part::Stopped => {
-            let who = (desk.me() != Some(who)).then(|| who.clone());
+            let who = desk.not_me(who);
             return Ok(Outcome::Ok(OkReply::NotTonight { who, on, done: part == Part::Done }));
         }
     };

@@ -124,15 +124,18 @@ impl HighWater {
 
 /// Whose the file at a path is; nothing where it isn't whole, or isn't there.
 pub(super) fn whose(path: &Path) -> Option<StoreId> {
-    let bytes = std::fs::read(path).ok()?;
+    latest(&std::fs::read(path).ok()?).map(|(of, ..)| of)
+}
+
+/// The later of the slots that are whole.
+fn latest(bytes: &[u8]) -> Option<(StoreId, u64, Reach)> {
     let slots = [0, APART as usize].map(|at| slot(bytes.get(at..)?));
-    slots.into_iter().flatten().max_by_key(|(_, turn, _)| *turn).map(|(of, ..)| of)
+    slots.into_iter().flatten().max_by_key(|(_, turn, _)| *turn)
 }
 
 /// What the slots say, and the turn of the later one.
 fn judge(bytes: &[u8], store: StoreId) -> (Read, u64) {
-    let slots = [0, APART as usize].map(|at| slot(bytes.get(at..)?));
-    match slots.into_iter().flatten().max_by_key(|(_, turn, _)| *turn) {
+    match latest(bytes) {
         None => (Read::Damaged, 0),
         Some((of, turn, _)) if of != store => (Read::Anothers, turn),
         Some((_, turn, reach)) => (Read::Reach(reach), turn),

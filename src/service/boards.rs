@@ -124,21 +124,7 @@ impl Service {
         wall: Timestamp,
         asked_in: &'a AskedIn,
     ) -> Asked<'a> {
-        Asked {
-            from,
-            room: None,
-            text: "",
-            now,
-            book: &self.book,
-            wall,
-            board: None,
-            squads: &[],
-            takes: false,
-            opted_out: false,
-            asked_in,
-            unheard: None,
-            calls: true,
-        }
+        Asked { wall, ..Asked::alone(from, "", now, &self.book, asked_in) }
     }
 
     /// By the wall clock, or as of the squad's last message where messages bring

@@ -258,19 +258,10 @@ impl Service {
             speaking::say_not_text(&mut record, back);
         } else {
             let asked = Asked {
-                from: &record.from,
-                room: record.room.as_deref(),
-                text,
-                squads: &[],
-                takes: false,
-                now: record.now,
-                book: &self.book,
                 wall: record.received,
-                board: None,
+                room: record.room.as_deref(),
                 opted_out: strangers.is_opted_out(&record.from),
-                asked_in: &strangers.asked_in,
-                unheard: None,
-                calls: true,
+                ..Asked::alone(&record.from, text, record.now, &self.book, &strangers.asked_in)
             };
             let (understood, outcome, event) = desk::answer_stranger(&asked);
             speaking::say(&mut record, understood, &outcome, back);

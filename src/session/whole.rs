@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
-use super::{Block, Limit, Part};
+use super::{Block, Limit, Part, Repeat};
 use crate::units::{Level, Unit};
 
 /// What the main set is for.
@@ -98,16 +98,29 @@ impl Session {
         amounts.into_iter().map(|(level, amount)| (level, f64::from(amount) / all)).collect()
     }
 
+    /// True if another asks for the same swims on the same day.
+    pub fn swims_as(&self, other: &Session) -> bool {
+        (self.on, &self.blocks) == (other.on, &other.blocks)
+    }
+
     /// The main blocks, in order.
     pub fn main(&self) -> impl Iterator<Item = &Block> {
         self.blocks.iter().filter(|block| block.part == Part::Main)
+    }
+
+    /// The lines of the main blocks, each with how often it is swum in all: a line of
+    /// rounds as often as there are rounds.
+    pub fn main_lines(&self) -> impl Iterator<Item = (u32, &Repeat)> {
+        self.main().flat_map(|block| {
+            let rounds = u32::from(block.rounds);
+            block.repeats.iter().map(move |line| (rounds * u32::from(line.count), line))
+        })
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::session::Repeat;
     use crate::units::{Centis, Distance, Equipment, SendOff, Stroke};
 
     fn fifties(count: u16, level: Level, send_off: u32, equipment: &[Equipment]) -> Repeat {

@@ -22,32 +22,8 @@ impl Record {
         Self {
             facts: Facts {
                 handle: swimmer.handle.clone(),
-                today: joined,
-                course: swimmer.course,
-                minutes: swimmer.minutes,
                 sessions_a_week: swimmer.sessions_a_week,
-                shut: vec![],
-                squad_hard: vec![],
-                days: vec![],
-                age: None,
-                cleared: true,
-                joined,
-                tests: vec![],
-                sprints_from: crate::units::Start::Push,
-                sets: vec![],
-                swims: vec![],
-                other: vec![],
-                weeks: vec![],
-                suggested: vec![],
-                standing: vec![],
-                promised: None,
-                away: vec![],
-                with_squad: Vec::new(),
-                open: vec![],
-                race: None,
-                focus: None,
-                limits: Vec::new(),
-                own_targets: Vec::new(),
+                ..Facts::of_nobody(joined, swimmer.course, swimmer.minutes)
             },
         }
     }

@@ -219,21 +219,7 @@ fn asked<'a>(from: &'a str, room: Option<&'a str>, text: &'a str, now: Timestamp
     });
     static BOOK: std::sync::LazyLock<Rulebook> = std::sync::LazyLock::new(Rulebook::default);
     static ASKED_IN: std::sync::LazyLock<AskedIn> = std::sync::LazyLock::new(AskedIn::default);
-    Asked {
-        from,
-        room,
-        text,
-        board: Some(&DOOR),
-        squads: &[],
-        takes: false,
-        now,
-        wall: now,
-        book: &BOOK,
-        opted_out: false,
-        asked_in: &ASKED_IN,
-        unheard: None,
-        calls: true,
-    }
+    Asked { room, board: Some(&DOOR), ..Asked::alone(from, text, now, &BOOK, &ASKED_IN) }
 }
 
 impl Heard {

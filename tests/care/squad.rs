@@ -66,21 +66,8 @@ impl Talk {
         self.now = self.now.checked_add(1.minute()).unwrap();
         let from = address(who);
         let book = &Rulebook::default();
-        let asked = Asked {
-            from,
-            room,
-            text,
-            board: None,
-            squads: &[],
-            takes: false,
-            now: self.now,
-            wall: self.now,
-            book,
-            opted_out: false,
-            asked_in: &AskedIn::default(),
-            unheard: None,
-            calls: true,
-        };
+        let asked_in = AskedIn::default();
+        let asked = Asked { room, ..Asked::alone(from, text, self.now, book, &asked_in) };
         let decision = desk::answer(&self.squad, &asked);
         self.squad = decision.squad.clone();
         self.squad.next_cause += 1;
@@ -133,21 +120,8 @@ pub fn address(who: &str) -> &str {
 pub fn stranger(text: &str, opted_out: bool) -> (Outcome, Option<Event>) {
     let now: Timestamp = "2026-03-02T18:00:00Z".parse().unwrap();
     let book = &Rulebook::default();
-    let asked = Asked {
-        from: "+15550199",
-        room: None,
-        text,
-        board: None,
-        squads: &[],
-        takes: false,
-        now,
-        wall: now,
-        book,
-        opted_out,
-        asked_in: &AskedIn::default(),
-        unheard: None,
-        calls: true,
-    };
+    let asked_in = AskedIn::default();
+    let asked = Asked { opted_out, ..Asked::alone("+15550199", text, now, book, &asked_in) };
     let (_, outcome, event) = desk::answer_stranger(&asked);
     (outcome, event)
 }

@@ -79,21 +79,8 @@ impl Night {
 
     fn page(&self) -> board::Board {
         let book = &Rulebook::default();
-        let asked = Asked {
-            from: COACH,
-            room: None,
-            text: "",
-            board: None,
-            squads: &[],
-            takes: false,
-            now: self.talk.now,
-            wall: self.talk.now,
-            book,
-            opted_out: false,
-            asked_in: &AskedIn::default(),
-            unheard: None,
-            calls: true,
-        };
+        let asked_in = AskedIn::default();
+        let asked = Asked::alone(COACH, "", self.talk.now, book, &asked_in);
         let open = BoardOpen {
             address: COACH.into(),
             of: None,

@@ -63,21 +63,8 @@ impl Talk {
     fn heard(&mut self, from: &str, text: &str) -> Heard {
         self.now = self.now.checked_add(1.minute()).unwrap();
         let book = &Rulebook::default();
-        let asked = Asked {
-            from,
-            room: None,
-            text,
-            board: None,
-            squads: &[],
-            takes: false,
-            now: self.now,
-            wall: self.now,
-            book,
-            opted_out: false,
-            asked_in: &AskedIn::default(),
-            unheard: None,
-            calls: true,
-        };
+        let asked_in = AskedIn::default();
+        let asked = Asked::alone(from, text, self.now, book, &asked_in);
         let decided = desk::answer(&self.squad, &asked);
         self.squad = decided.squad;
         self.squad.next_cause += 1;

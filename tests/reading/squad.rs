@@ -84,21 +84,7 @@ static ASKED_IN: LazyLock<AskedIn> = LazyLock::new(AskedIn::default);
 
 /// A text as the desk gets it.
 fn asked<'a>(from: &'a str, text: &'a str, at: Timestamp, book: &'a Rulebook) -> Asked<'a> {
-    Asked {
-        from,
-        room: None,
-        text,
-        board: None,
-        squads: &[],
-        takes: false,
-        now: at,
-        wall: at,
-        book,
-        opted_out: false,
-        asked_in: &ASKED_IN,
-        unheard: None,
-        calls: true,
-    }
+    Asked::alone(from, text, at, book, &ASKED_IN)
 }
 
 /// What the words' weights look at in a text.

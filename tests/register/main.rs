@@ -42,21 +42,7 @@ fn in_a_room(talk: &Talk, text: &str) -> (String, String) {
     let (now, room) = (talk.now, Some("poolside"));
     let decision = desk::answer(
         &talk.squad,
-        &Asked {
-            from: COACH,
-            room,
-            text,
-            board: None,
-            squads: &[],
-            takes: false,
-            now,
-            wall: now,
-            book,
-            opted_out: false,
-            asked_in: &AskedIn::default(),
-            unheard: None,
-            calls: true,
-        },
+        &Asked { room, ..Asked::alone(COACH, text, now, book, &AskedIn::default()) },
     );
     let aloud = decision.said.into_iter().filter(|say| say.to.is_none()).map(|say| say.text);
     (aloud.collect(), decision.aside.map(|aside| aside.text).unwrap_or_default())

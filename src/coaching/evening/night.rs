@@ -1,6 +1,8 @@
 //! One session for the squad's night, in a version for each lane: the same
 //! parts, the same purpose, the same clock; how many or how far differs.
 
+use std::collections::BTreeMap;
+
 use jiff::civil::Date;
 
 use super::lane::Lane;
@@ -66,6 +68,7 @@ const LEAST_MINUTES: u16 = 25;
 
 /// Fewer repeats than this in a round are no main set (ours).
 const FEWEST_HELD: u16 = 2;
+
 fn written(
     book: &Rulebook,
     night: &Night<'_>,
@@ -83,12 +86,13 @@ fn written(
     let less = book.whole(RuleId::BookedLess).unsigned_abs() as u32;
     let total_s = u32::from(night.minutes).saturating_sub(less) * 60;
     // Less of the dose, and more of warm-up and swim-down, until every lane is sound.
+    let by = versions(&lanes);
     let mut long = None;
     for dose in [1.0, 0.85, 0.7, 0.55, 0.4, 0.3] {
         for (capped, longer) in TRIES {
             for beside in [false, true] {
                 let plan = Plan::of(book, night, &lanes, purpose, total_s, dose, longer, beside)?;
-                let fill = Fill { book, night, lanes: &lanes, total_s, because, capped };
+                let fill = Fill { book, night, lanes: &lanes, by: &by, total_s, because, capped };
                 let Some(sessions) = fill.all(&plan) else { continue };
                 let own = night.lanes.iter().zip(&sessions);
                 let written = own.map(|(lane, one)| within(one, &of_all(lane))).collect();
@@ -120,6 +124,8 @@ struct Fill<'a> {
     book: &'a Rulebook,
     night: &'a Night<'a>,
     lanes: &'a [Lane],
+    /// For each lane, the one that its version is written by.
+    by: &'a [usize],
     total_s: u32,
     because: &'a [RuleId],
     /// A lane for which the repeats are too many may have fewer.
@@ -129,12 +135,15 @@ struct Fill<'a> {
 impl Fill<'_> {
     /// Every lane's session, where all of them are sound.
     fn all(&self, plan: &Plan) -> Option<Vec<Session>> {
-        let by = versions(self.lanes);
+        let leads = |(at, leader): &(usize, &usize)| *at == **leader;
+        let led = self.by.iter().enumerate().filter(leads);
+        let led = led.map(|(at, _)| Some((at, self.one(plan, at, None)?)));
+        let led: BTreeMap<usize, Session> = led.collect::<Option<_>>()?;
         let one = |(at, leader): (usize, &usize)| match *leader == at {
-            true => self.one(plan, at, None),
-            false => self.one(plan, at, self.one(plan, *leader, None).as_ref()),
+            true => led.get(&at).cloned(),
+            false => self.one(plan, at, led.get(leader)),
         };
-        by.iter().enumerate().map(one).collect()
+        self.by.iter().enumerate().map(one).collect()
     }
 
     fn one(&self, plan: &Plan, at: usize, like: Option<&Session>) -> Option<Session> {

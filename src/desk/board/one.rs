@@ -7,7 +7,7 @@ use jiff::civil::Date;
 use super::Person;
 use crate::coaching::SetSwum;
 use crate::desk::bench::Desk;
-use crate::desk::facts::{from_a_push, trials};
+use crate::desk::facts::{trials, trials_from_a_push};
 use crate::desk::people;
 use crate::language::Language;
 use crate::message::Name;
@@ -101,8 +101,7 @@ pub fn one(desk: &Desk<'_>, name: &Name) -> Option<One> {
 
 fn tests(desk: &Desk<'_>, swimmer: &Swimmer) -> Vec<TestSeen> {
     let all: Vec<Trial> = trials(swimmer, desk).collect();
-    let alike = swimmer.tests.as_of(desk.now()).map(|kept| from_a_push(&kept.what));
-    let alike: Vec<Trial> = alike.collect();
+    let alike = trials_from_a_push(swimmer, desk);
     let seen = all.iter().enumerate().map(|(at, trial)| {
         let known = &all[..=at];
         let critical = critical_speed::estimate(known, trial.on, trial.stroke, trial.course);

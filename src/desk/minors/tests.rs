@@ -13,21 +13,7 @@ const GUARDIAN: &str = "+15550120";
 
 fn asked<'a>(book: &'a Rulebook, from: &'a str, text: &'a str, now: Timestamp) -> Asked<'a> {
     static ASKED_IN: std::sync::LazyLock<AskedIn> = std::sync::LazyLock::new(AskedIn::default);
-    Asked {
-        from,
-        room: None,
-        text,
-        squads: &[],
-        takes: false,
-        now,
-        wall: now,
-        book,
-        board: None,
-        opted_out: false,
-        asked_in: &ASKED_IN,
-        unheard: None,
-        calls: true,
-    }
+    Asked::alone(from, text, now, book, &ASKED_IN)
 }
 
 /// heron, born in `born`, with a guardian who agreed; the officer is the only

@@ -95,21 +95,7 @@ pub fn unprompted(
     if due.is_empty() {
         return None;
     }
-    let asked = Asked {
-        from: "",
-        room: None,
-        text: "",
-        board: None,
-        squads: &[],
-        takes: false,
-        now,
-        wall: now,
-        book,
-        opted_out: false,
-        asked_in: &strangers.asked_in,
-        unheard: None,
-        calls: true,
-    };
+    let asked = Asked::alone("", "", now, book, &strangers.asked_in);
     let mut desk = Desk::new(squad, &asked);
     for one in due {
         // Two notes to one address may be due, where a telephone is shared.

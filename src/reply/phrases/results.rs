@@ -237,8 +237,7 @@ pub trait Results: Sessions {
             lines.push(self.slower_is_fine().to_owned());
         }
         let change = &feedback.change;
-        let on_pace = feedback.analysis.is_some() && !feedback.slower_is_fine;
-        if reply.promised || on_pace {
+        if reply.promised || feedback.is_of_pace() {
             let set = repeat_shorthand(&change.set, self);
             let when = match reply.promised {
                 true => self.next_hard_swim(),

@@ -13,6 +13,7 @@ const DIVE_S_PER_25: f64 = 0.5;
 const OTHER_STROKE_S_PER_50: f64 = 0.8;
 /// The longest swim of which a start tells.
 const START_TELLS: u32 = 100;
+
 /// The time of a swim that began as `start` says, as it would have been from a
 /// push, which is how repeats begin.
 pub fn from_a_push(distance: Distance, time: Centis, start: Start) -> Centis {

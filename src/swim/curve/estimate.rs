@@ -118,11 +118,8 @@ impl Curve {
     /// was tested the law of one test leads on from it, see [`LAW_EXPONENT`].
     pub fn at(&self, distance: Distance) -> Reading {
         let amount = f64::from(distance.amount());
-        let at = libm::log(amount);
-        let Some(lone) = self.lone else {
-            return Reading { seconds: libm::exp(self.ln_seconds(amount)), sd: self.sd(amount) };
-        };
-        let off = at - lone;
+        let Some(lone) = self.lone else { return self.by_shape(amount) };
+        let off = libm::log(amount) - lone;
         let tested = shape(libm::exp(lone)) + self.chain.mean(lone);
         let by_law = off * LAW_EXPONENT_SD;
         Reading {
