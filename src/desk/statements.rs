@@ -131,11 +131,11 @@ impl<'a> Desk<'a> {
             Kind::Ask(ask) => questions::ask(self, statement, ask),
             Kind::Leaves { at, on } => attend::leaves(self, statement, *at, *on),
             Kind::Maybe { on } => attend::perhaps(self, statement, *on),
-            Kind::Back { .. }
-            | Kind::Tired
-            | Kind::Goal { .. }
-            | Kind::Ability { .. }
-            | Kind::Quiet { .. } => remarks::of_swimmer(self, statement),
+            Kind::Ability { unbroken, most } => remarks::ability(self, statement, *unbroken, *most),
+            Kind::Tired => remarks::tired(self, statement),
+            Kind::Back { .. } | Kind::Goal { .. } | Kind::Quiet { .. } => {
+                remarks::of_swimmer(self, statement)
+            }
             Kind::Move { names, lane, by } => lanes::moved(self, names, *lane, *by),
             Kind::SwapLanes { names } => lanes::swapped(self, names),
             Kind::LaneOrder { lane, names } => lanes::ordered(self, *lane, names),

@@ -256,6 +256,8 @@ impl Gone {
             | Event::ClearanceSaid { ref who }
             | Event::ContactSet { ref who, .. }
             | Event::CameOfAge { ref who }
+            | Event::AbilitySaid { ref who, .. }
+            | Event::FeltTired { ref who }
             | Event::GuardianAgreed { ref who }
             | Event::GuardianAsked { ref who, .. }
             | Event::GuardianEnded { ref who }

@@ -10,7 +10,7 @@ use super::{
     SetEarlier, StopKept, SwappedTest, TestKept, TimetableChange, TroubleKind, Unasked, Unnamed,
 };
 use crate::coaching::{
-    OtherTraining, OwnTarget, Promise, Race, SetSwum, Swum, WeekPlanned, WeekWish,
+    Ability, OtherTraining, OwnTarget, Promise, Race, SetSwum, Swum, WeekPlanned, WeekWish,
 };
 use crate::message::Name;
 use crate::session::{Limit, Session};
@@ -363,6 +363,18 @@ pub enum Event {
         who: Name,
         /// In the coach's words.
         text: String,
+    },
+    /// Someone said how far they can swim.
+    AbilitySaid {
+        /// Who.
+        who: Name,
+        /// How far.
+        ability: Ability,
+    },
+    /// Someone said that they slept badly or are worn out.
+    FeltTired {
+        /// Who.
+        who: Name,
     },
     /// A session was suggested.
     SessionSuggested {

@@ -273,6 +273,13 @@ impl Squad {
             Event::Noted { text, .. } => {
                 swimmer.notes.keep(Kept { cause, at, on: today, what: text.clone() });
             }
+            Event::AbilitySaid { ability, .. } => {
+                let before = swimmer.ability.at(at).copied().unwrap_or_default();
+                swimmer.ability.set(cause, at, ability.after(before));
+            }
+            Event::FeltTired { .. } => {
+                swimmer.tired.keep(Kept { cause, at, on: today, what: () });
+            }
             Event::SessionSuggested { session, .. } => {
                 swimmer.suggested.keep(Kept { cause, at, on: session.on, what: session.clone() });
             }
@@ -329,6 +336,8 @@ fn subject(event: &Event) -> Option<&Name> {
         | Event::ClearanceSaid { who }
         | Event::ContactSet { who, .. }
         | Event::ReadinessAnswered { who, .. }
+        | Event::AbilitySaid { who, .. }
+        | Event::FeltTired { who }
         | Event::FocusSet { who, .. }
         | Event::LimitsSet { who: Some(who), .. }
         | Event::KitSet { who, .. }

@@ -44,7 +44,8 @@ pub use attendance::{Attendance, Presence, STOPS_FOR_TODAY, Turnout};
 pub use belonging::{Guest, Invitation};
 pub use board::BoardOpen;
 pub use carried::{
-    Before, ProfileSetting, PutRight, QuestionKept, Reasons, SwappedTest, TestKept, TroubleKind,
+    Before, MainOf, ProfileSetting, PutRight, QuestionKept, Reasons, SwappedTest, TestKept,
+    TroubleKind,
 };
 pub use earlier::{DrawnEarlier, OrderEarlier, SetEarlier, VersionEarlier};
 pub use emergency::emergency_number_of;

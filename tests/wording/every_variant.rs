@@ -91,6 +91,10 @@ fn acknowledgements() {
         O::Away { .. },
         O::Remarked { of: None, .. },
         O::Remarked { .. },
+        O::Able { of: None, .. },
+        O::Able { .. },
+        O::Tired { of: None },
+        O::Tired { .. },
         O::Known(_),
         O::NotKnown,
         O::GivenToDeck,
@@ -344,7 +348,7 @@ fn help() {
     use HelpReply as H;
     use Topic as T;
     holds_every!(
-        samples::helps().iter().chain([&samples::why()]),
+        samples::helps().iter().chain([&samples::why()]).chain(&samples::why_main()),
         H::Swimmer,
         H::Coach,
         H::Stranger,
@@ -461,6 +465,7 @@ fn sessions_and_weeks() {
         samples::PURPOSES,
         P::Endurance,
         P::PaceHolding,
+        P::Race,
         P::RaceRehearsal,
         P::Return,
         P::Speed,

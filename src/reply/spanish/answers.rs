@@ -9,7 +9,7 @@ use crate::reply::phrases::{
 };
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread, Withdrawn};
 use crate::swim::why::{Explanation, Source, Sureness};
-use crate::units::{Pace, Unit};
+use crate::units::{Pace, Start, Unit};
 
 impl Answers for Spanish {
     fn welcome(&self, name: &Name, squad: &str) -> String {
@@ -174,6 +174,26 @@ impl Answers for Spanish {
             }
             OkReply::Remarked { of: None, text } => format!("Anotado: {text}."),
             OkReply::Remarked { of: Some(who), text } => format!("Anotado para {who}: {text}."),
+            OkReply::Able { of, ability } => {
+                let of = of.as_ref().map_or_else(String::new, |who| format!(" para {who}"));
+                let unbroken = ability.unbroken.map(|far| {
+                    format!(
+                        "{far} sin parar, anotado{of}: ninguna repetición es más larga, ni el \
+                         primer test. Crece paso a paso."
+                    )
+                });
+                let most =
+                    ability.most.map(|far| format!("Como mucho {far} por entreno, anotado{of}."));
+                unbroken.into_iter().chain(most).collect::<Vec<_>>().join(" ")
+            }
+            OkReply::Tired { of: None } => {
+                "Anotado; dormir va primero. Si nadas hoy o mañana: suave, y un paso menos. \
+                 SIGUIENTE lo muestra."
+                    .to_owned()
+            }
+            OkReply::Tired { of: Some(who) } => {
+                format!("Anotado: {who} arrastra cansancio. Hoy y mañana suave, y un paso menos.")
+            }
             OkReply::NotKnown => {
                 "Eso no lo sé; preguntale a tu coach. Sé de SIGUIENTE, OBJETIVOS, MARCAS, \
                  PROGRESO, REGISTRO."
@@ -621,6 +641,32 @@ impl Answers for Spanish {
             Source::Ours(_) => OUR_CHOICE,
         };
         format!("{}. Fuente: {source}. Seguro: {sure}.", formula(explanation))
+    }
+
+    fn why_set(&self, set: &str, target: &str, from: &str, rest_s: Option<u32>) -> String {
+        let rest = rest_s
+            .map_or_else(String::new, |rest| format!("; {rest} s de descanso para sostenerlo"));
+        format!("{set}: {target} es {from}{rest}.")
+    }
+
+    fn pace_of_coach(&self) -> &'static str {
+        "el tiempo que fijo tu coach"
+    }
+
+    fn pace_of_share(&self, percent: u32, critical: &str) -> String {
+        format!("el {percent} % de tu velocidad critica, unos {critical} por 100")
+    }
+
+    fn pace_of_race(&self, distance: &str, time: &str, pushed: bool) -> String {
+        let pushed = if pushed { " desde la pared" } else { "" };
+        format!("el ritmo de tu prueba, {distance} en {time}{pushed}")
+    }
+
+    fn pace_of_test(&self, trial: &str, began: Option<Start>) -> String {
+        match began {
+            Some(Start::Dive) => format!("el ritmo de tu {trial} (de salto), desde la pared"),
+            _ => format!("el ritmo uniforme de tu {trial}"),
+        }
     }
 
     fn rule(&self, rule: &Rule) -> String {
