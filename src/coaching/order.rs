@@ -264,7 +264,7 @@ fn lowered_to(
     let was_low = !open.hurts_now() && LOWERED.into_iter().any(told_by);
     let last = standing.told_last(course);
     match (last, already && open.lowers()) {
-        (Some(last), true) => Some(last),
+        (Some(last), true) => Some(last.max(done_well_since(standing, course, share))),
         (last, _) => {
             // The smaller of what was suggested last and what is usual.
             let usual = standing.longest_session(course);
@@ -279,6 +279,21 @@ fn lowered_to(
         }
     }
 }
+
+/// On the way back: how far she swam lately without its being hard, up to what `share` of
+/// the usual leaves; nothing while something hurts.
+fn done_well_since(standing: &Standing<'_>, course: Course, share: f64) -> u32 {
+    let last = standing.facts.swims.last().filter(|swim| {
+        let light = swim.rpe.is_some_and(|rpe| rpe.value() <= LIGHT_RPE);
+        light && !swim.presumed && !standing.open.hurts_now()
+    });
+    let far = last.and_then(|swim| swim.distance).map(|far| in_unit(far, course));
+    let usual = standing.longest_session(course).unwrap_or(0);
+    far.unwrap_or(0).min((f64::from(usual) * share).floor() as u32)
+}
+
+/// Effort up to this says that there was more to give (common practice, no source).
+const LIGHT_RPE: f64 = 4.0;
 
 /// A warm-up, a swim and a swim-down of one length each, or of 100 in open
 /// water.

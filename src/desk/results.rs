@@ -304,6 +304,10 @@ fn promise(
             feedback.change = same;
         }
     }
+    // A test that was promised comes before any set.
+    if facts.promised == Some(Promise::Test) && matches!(promise, Some(Promise::Set { .. })) {
+        return Ok((false, None));
+    }
     let before = match &facts.promised {
         Some(Promise::Set { set }) => Some(set),
         _ => None,

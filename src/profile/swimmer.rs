@@ -188,6 +188,11 @@ impl<T> Setting<T> {
         self.0.iter().rev().find(|(_, at, _)| *at <= now).map(|(_, at, _)| *at)
     }
 
+    /// What it was before message `cause` set it.
+    pub fn before(&self, cause: u64) -> Option<&T> {
+        self.0.iter().rev().find(|(by, _, _)| *by < cause).map(|(_, _, value)| value)
+    }
+
     /// What message `cause` set it to.
     pub fn of_cause(&self, cause: u64) -> Option<&T> {
         self.0.iter().rev().find(|(by, _, _)| *by == cause).map(|(_, _, value)| value)

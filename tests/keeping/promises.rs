@@ -84,7 +84,7 @@ impl Said {
             let target = change["target_s"].clone();
             let count = change["repeats"].as_u64().unwrap();
             self.set = Some((count, heard.result["distance"].as_u64().unwrap(), target));
-            self.test = false;
+            assert!(!self.test, "{heard:#?}: a test was promised first");
         }
         if heard.text.contains("Easy swim next") {
             (self.easy, self.set) = (true, None);

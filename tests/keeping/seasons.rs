@@ -108,7 +108,7 @@ impl Season {
         let whole = told["distance"].as_u64().unwrap();
         let swum = (whole * 45 / 100 / 25 * 25).max(25);
         self.said.easy_is_over();
-        self.says(&format!("done {swum} 30min rpe 9"));
+        self.says(&format!("done {swum}m 30min rpe 9"));
         self.said.over(&self.talk.today().to_string());
         let ask = ["next", "plan"][self.dice.random_range(0..2)];
         let heard = self.says(ask);

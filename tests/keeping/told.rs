@@ -306,3 +306,29 @@ fn race_day_is_race_day() {
     let after = talk.says("next").result;
     assert!(!is_hard(&after), "{after:#}");
 }
+
+/// An easy swim promised after a test comes before it, and takes nothing of it back.
+#[test]
+fn a_promised_test_outlasts_an_easy_swim() {
+    let mut talk = swimmer();
+    talk.says("4x50 on 1:20 held 48 48 51 52");
+    talk.days_later(2);
+    let stale = talk.says("4x50 on 1:30 held 48 48 51 52");
+    assert!(stale.text.contains("Time for a new test"), "{}", stale.text);
+    talk.days_later(2);
+    let off = talk.says("4x50 on 1:30 held 52 53 53 54");
+    assert!(off.text.contains("Easy swim next"), "{}", off.text);
+    assert!(!is_hard(&talk.says("next").result));
+    talk.days_later(2);
+    talk.says("done 1000 40min rpe 3");
+    for _ in 0..4 {
+        talk.days_later(2);
+        let next = talk.says("next").result;
+        if is_hard(&next) {
+            assert!(is_test(&next), "{next:#}");
+            return;
+        }
+        talk.says("done");
+    }
+    panic!("no test in four");
+}

@@ -34,7 +34,7 @@ impl Sessions for English {
     }
 
     fn only_if_well(&self) -> &'static str {
-        "Only once you are well and clear days have passed: text BETTER when you are."
+        "For when you are well and clear days have passed: text BETTER when you are."
     }
 
     fn unheard_since(&self, day: &str) -> String {

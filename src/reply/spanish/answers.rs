@@ -178,7 +178,7 @@ impl Answers for Spanish {
                 let of = of.as_ref().map_or_else(String::new, |who| format!(" para {who}"));
                 let unbroken = ability.unbroken.map(|far| {
                     format!(
-                        "{far} sin parar, anotado{of}: ninguna repetición es más larga, ni el \
+                        "{far} sin parar, anotado{of}: ninguna repeticion pasa de ahi, ni el \
                          primer test. Crece paso a paso."
                     )
                 });
