@@ -57,6 +57,8 @@ pub struct Facts {
     pub standing: Vec<Session>,
     /// What a reply promised of a session to come, and is still open.
     pub promised: Option<Promise>,
+    /// An easy swim is promised, and a test after it.
+    pub test_waits: bool,
     /// Times that she said she was away: the day it was said, and the first back.
     pub away: Vec<(Date, Date)>,
     /// Nights of the squad, over by now, on which it was set for her to swim and
@@ -108,6 +110,7 @@ impl Facts {
             suggested: Vec::new(),
             standing: Vec::new(),
             promised: None,
+            test_waits: false,
             away: Vec::new(),
             with_squad: Vec::new(),
             clear_from: None,
@@ -119,6 +122,16 @@ impl Facts {
             focus: None,
             limits: Vec::new(),
             own_targets: Vec::new(),
+        }
+    }
+}
+
+impl Facts {
+    /// What is promised of the next hard swim, or of the next at all.
+    pub fn promised_hard(&self) -> Option<&Promise> {
+        match &self.promised {
+            Some(Promise::Easy) if self.test_waits => Some(&Promise::Test),
+            promised => promised.as_ref(),
         }
     }
 }

@@ -86,7 +86,7 @@ pub(super) fn purpose_on(standing: &Standing<'_>, on: Date, turn: Turn) -> (Purp
     }
     let may_test = !matches!(turn, Turn::OfWeek { test: false, .. }) && phase != Phase::Taper;
     // What was said of the next hard swim comes before all else that is due.
-    match &facts.promised {
+    match facts.promised_hard() {
         Some(Promise::Set { set }) if may_test => {
             if let Some(purpose) = purpose_of(facts, set) {
                 return (purpose, vec![RuleId::Promised]);

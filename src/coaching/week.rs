@@ -95,7 +95,7 @@ pub fn week_by(book: &Rulebook, facts: &Facts, wish: &WeekWish) -> Result<Week, 
     let mut sessions = draft.filled(wanted, shortest, step, &write)?;
     let total = |sessions: &[Session]| sessions.iter().map(Session::amount).sum::<u32>();
     // What was promised is not given up for distance.
-    let promised = matches!(facts.promised, Some(Promise::Set { .. } | Promise::Test));
+    let promised = matches!(facts.promised_hard(), Some(Promise::Set { .. } | Promise::Test));
     if total(&sessions) < wanted && !promised {
         // A test or slow-going purposes hold too little: what covers most instead.
         let long = turns.iter().map(|(day, turn)| (*day, long_in_place_of(*turn))).collect();

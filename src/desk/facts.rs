@@ -66,6 +66,7 @@ impl Desk<'_> {
             suggested: self.suggested(swimmer),
             standing: Vec::new(),
             promised: self.promised(swimmer),
+            test_waits: self.test_waits(swimmer),
             away: swimmer.away.as_of(now).map(|kept| (kept.on, kept.what)).collect(),
             with_squad: self.with_squad(swimmer),
             clear_from: match self.out(swimmer) {

@@ -305,7 +305,8 @@ fn promise(
         }
     }
     // A test that was promised comes before any set.
-    if facts.promised == Some(Promise::Test) && matches!(promise, Some(Promise::Set { .. })) {
+    if facts.promised_hard() == Some(&Promise::Test) && matches!(promise, Some(Promise::Set { .. }))
+    {
         return Ok((false, None));
     }
     let before = match &facts.promised {

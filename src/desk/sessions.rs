@@ -142,7 +142,7 @@ fn reply(desk: &Desk<'_>, facts: &Facts, session: Session, open_water: bool) -> 
 /// What was promised of the next hard swim, where the first hard one of `sessions`
 /// goes without it.
 fn waits<'a>(facts: &Facts, sessions: impl IntoIterator<Item = &'a Session>) -> Option<Promise> {
-    let promise = facts.promised.as_ref()?;
+    let promise = facts.promised_hard()?;
     // The day of a race holds no set of its own.
     let counts =
         |session: &&Session| coaching::is_hard(session) && session.purpose != Purpose::Race;

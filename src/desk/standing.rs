@@ -183,13 +183,30 @@ impl Desk<'_> {
         };
         match &promise {
             // Before the test that was promised comes the easy swim.
-            Promise::Easy if swum_after() => {
-                let waits = swimmer.promised.before(cause)?.clone();
-                waits.filter(|before| *before == Promise::Test)
-            }
+            Promise::Easy if swum_after() => self.test_before(swimmer, cause),
             Promise::Set { set } if told_and_swum(set) => None,
             _ => Some(promise),
         }
+    }
+}
+
+impl Desk<'_> {
+    /// True if an easy swim is promised, and behind it the test that was promised before.
+    pub fn test_waits(&self, swimmer: &Swimmer) -> bool {
+        let easy = self.promised(swimmer) == Some(Promise::Easy);
+        let cause = swimmer.promised.cause_at(self.now()).filter(|_| easy);
+        cause.is_some_and(|cause| self.test_before(swimmer, cause).is_some())
+    }
+
+    /// The test that was promised before message `cause` promised something else, where
+    /// none was swum since.
+    fn test_before(&self, swimmer: &Swimmer, cause: u64) -> Option<Promise> {
+        let (by, before) = swimmer.promised.before(cause)?;
+        if *before == Some(Promise::Easy) {
+            return self.test_before(swimmer, by);
+        }
+        let swum = swimmer.tests.as_of(self.now()).any(|kept| kept.cause > by);
+        before.clone().filter(|before| *before == Promise::Test && !swum)
     }
 }
 

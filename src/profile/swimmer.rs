@@ -188,9 +188,9 @@ impl<T> Setting<T> {
         self.0.iter().rev().find(|(_, at, _)| *at <= now).map(|(_, at, _)| *at)
     }
 
-    /// What it was before message `cause` set it.
-    pub fn before(&self, cause: u64) -> Option<&T> {
-        self.0.iter().rev().find(|(by, _, _)| *by < cause).map(|(_, _, value)| value)
+    /// What it was before message `cause` set it, and the message that had set that.
+    pub fn before(&self, cause: u64) -> Option<(u64, &T)> {
+        self.0.iter().rev().find(|(by, _, _)| *by < cause).map(|(by, _, value)| (*by, value))
     }
 
     /// What message `cause` set it to.

@@ -40,6 +40,7 @@ pub fn heron() -> Facts {
         suggested: vec![],
         standing: vec![],
         promised: None,
+        test_waits: false,
         away: vec![],
         with_squad: Vec::new(),
         clear_from: None,

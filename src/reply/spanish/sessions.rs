@@ -34,7 +34,7 @@ impl Sessions for Spanish {
     }
 
     fn only_if_well(&self) -> &'static str {
-        "Solo cuando ya no haya sintomas y pasen unos dias: escribe MEJOR al estarlo."
+        "Para cuando ya no haya sintomas y pasen unos dias: escribe MEJOR al estarlo."
     }
 
     fn unheard_since(&self, day: &str) -> String {
