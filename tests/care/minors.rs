@@ -56,6 +56,8 @@ fn a_squad_with_minors_opens_with_its_welfare_officer() {
     assert_eq!(talk.hears("heron", &join).result["kind"], "ok");
     // From now on it is the officer's to change.
     assert_eq!(rule(&talk.hears(COACH, "welfare officer +15550199")), "officer_only");
+    // Where they swim is for no chat.
+    assert_eq!(rule(&talk.hears(COACH, "show names in the chat")), "minors");
     // Adults need none.
     assert_eq!(Talk::opened(true, false).hears("heron", &join).result["kind"], "ok");
 }
