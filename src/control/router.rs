@@ -88,7 +88,11 @@ async fn add_squad(
     inside.reception.add_squad(squad).await.map(Json)
 }
 
-async fn undelivered(State(inside): State<Inside>) -> Result<Json<Vec<Undelivered>>, Problem> {
+async fn undelivered(
+    State(inside): State<Inside>,
+    request: Request,
+) -> Result<Json<Vec<Undelivered>>, Problem> {
+    let () = read(&inside.reception, request).await?;
     inside.reception.undelivered().map(Json)
 }
 
@@ -105,8 +109,8 @@ async fn take(State(inside): State<Inside>, request: Request) -> Result<Json<Str
     inside.reception.taken(taking).await.map(Json)
 }
 
-async fn check(State(inside): State<Inside>) -> Result<Json<Checked>, Problem> {
-    inside.reception.open()?;
+async fn check(State(inside): State<Inside>, request: Request) -> Result<Json<Checked>, Problem> {
+    let () = read(&inside.reception, request).await?;
     inside.store.check().await.map(Json).map_err(failed)
 }
 

@@ -8,7 +8,7 @@ use super::capture::is_capture;
 use super::{
     approval, attend, belonging, board, broadcast, care, coach_set, help, join, lane_order, lanes,
     limits, meets, own_targets, pausing, people, profile, questions, register, regular, relay,
-    remarks, reopening, repair, results, sessions, set_in_motion, taking_back, test_night,
+    remarks, reopening, repair, results, rooms, sessions, set_in_motion, taking_back, test_night,
     timetable, tonight, understood, welfare,
 };
 use crate::message::{Choice, Kind, Message, Name, Statement};
@@ -141,6 +141,7 @@ impl<'a> Desk<'a> {
             Kind::LaneOrder { lane, names } => lanes::ordered(self, *lane, names),
             Kind::DrawnAs { lanes: drawn } => lanes::drawn_as(self, drawn),
             Kind::Gap { seconds } => lanes::gap(self, *seconds),
+            Kind::NamesInRooms { shown } => rooms::names(self, *shown),
             Kind::Change(edits) => set_in_motion::change(self, edits),
             Kind::LaneOf { lane } => tonight::lane(self, *lane),
             Kind::Restate { says, .. } => repair::restate(self, says),

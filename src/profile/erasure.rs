@@ -126,6 +126,7 @@ impl Gone {
             | Event::TimetableChanged { .. }
             | Event::TestNightCalled { .. }
             | Event::ApprovalSet { .. }
+            | Event::NamesInRoomsSet { .. }
             | Event::LimitsSet { who: None, .. }
             | Event::MeetSet { .. }
             | Event::EmergencyNumberSet { .. }

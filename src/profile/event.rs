@@ -405,6 +405,11 @@ pub enum Event {
         /// They do.
         wanted: bool,
     },
+    /// The coach said whether a room may hear who swims in which lane.
+    NamesInRoomsSet {
+        /// It may.
+        shown: bool,
+    },
     /// A week was written that waits for the coach's yes.
     WeekWaits {
         /// For whom.

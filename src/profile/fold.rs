@@ -101,6 +101,7 @@ impl Squad {
                 self.meets.withdraw(*undone);
                 self.limits.withdraw(*undone);
                 self.approval.withdraw(*undone);
+                self.names_in_rooms.withdraw(*undone);
                 self.give_back(*undone);
                 // One message may have stored for a whole lane.
                 for swimmer in self.swimmers.values_mut() {
@@ -126,6 +127,10 @@ impl Squad {
             }
             Event::ApprovalSet { wanted } => {
                 self.approval.set(cause, at, *wanted);
+                self.member(by, |member| member.can_undo(cause))
+            }
+            Event::NamesInRoomsSet { shown } => {
+                self.names_in_rooms.set(cause, at, *shown);
                 self.member(by, |member| member.can_undo(cause))
             }
             Event::ResultsSwapped { one, other } => {

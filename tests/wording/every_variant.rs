@@ -112,6 +112,8 @@ fn acknowledgements() {
         O::OwnTargets(_),
         O::Parted { apart: true, .. },
         O::Parted { apart: false, .. },
+        O::NamesInRooms { shown: true },
+        O::NamesInRooms { shown: false },
         O::Held { .. },
         O::Released { on_word: true, .. },
         O::Released { on_word: false, .. },
@@ -310,6 +312,7 @@ fn questions_and_refusals() {
         W::NoLane { .. },
         W::LaneOrder { .. },
         W::NoMainSet,
+        W::NamesOfMinors,
         W::NoRounds,
         W::NotLaned { .. },
         W::LaneCount,
@@ -584,6 +587,8 @@ fn statements() {
         K::DrawnAs { .. },
         K::Change(_),
         K::Gap { .. },
+        K::NamesInRooms { shown: true },
+        K::NamesInRooms { shown: false },
         K::LaneOf { .. },
     );
 }

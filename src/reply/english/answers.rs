@@ -161,6 +161,12 @@ impl Answers for English {
                 let share = if *apart { "share no lane" } else { "may share a lane" };
                 format!("{} {share} from now on.", self.all_of(&names))
             }
+            OkReply::NamesInRooms { shown: true } => {
+                "The chat may now hear who swims in which lane and what it swims; nothing else \
+                 of anyone. NO NAMES IN THE CHAT ends it."
+                    .into()
+            }
+            OkReply::NamesInRooms { shown: false } => "No names in the chat any more.".into(),
             OkReply::NotTonight { who, on, done } => {
                 let (day, who) = (self.day(*on), who.as_ref().map(Name::as_str));
                 match (who, done) {
@@ -436,6 +442,9 @@ impl Answers for English {
              swim. Nothing stored.",
             names.iter().map(Name::as_str).collect::<Vec<_>>().join(", ")
         ),
+        RefusedWhy::NamesOfMinors => {
+            "Some of this squad are under 18: their names stay out of the chat.".into()
+        }
         RefusedWhy::NoMainSet => "Tonight's set has no main set to change.".into(),
         RefusedWhy::NoRounds => {
             "Tonight's set has no rounds. MAKE IT 6 says how many repeats.".into()

@@ -156,6 +156,11 @@ pub enum OkReply {
         /// False where they may again.
         apart: bool,
     },
+    /// A room may hear who swims in which lane, or may not.
+    NamesInRooms {
+        /// It may.
+        shown: bool,
+    },
     /// Something was noted of someone.
     Noted {
         /// Of whom.

@@ -163,6 +163,12 @@ impl Answers for Spanish {
                 let share = if *apart { "no comparten" } else { "pueden compartir" };
                 format!("{} {share} calle desde ahora.", self.all_of(&names))
             }
+            OkReply::NamesInRooms { shown: true } => {
+                "El chat puede oir quien nada en que calle y que nada; nada mas de nadie. SIN \
+                 NOMBRES EN EL CHAT lo termina."
+                    .into()
+            }
+            OkReply::NamesInRooms { shown: false } => "Ya no hay nombres en el chat.".into(),
             OkReply::NotTonight { who, on, done } => {
                 let (day, who) = (self.day(*on), who.as_ref().map(Name::as_str));
                 match (who, done) {
@@ -446,6 +452,9 @@ impl Answers for Spanish {
                  nado. Nada guardado.",
                 names.iter().map(Name::as_str).collect::<Vec<_>>().join(", ")
             ),
+            RefusedWhy::NamesOfMinors => {
+                "Hay menores en este grupo: sus nombres no salen en el chat.".into()
+            }
             RefusedWhy::NoMainSet => "La serie de hoy no tiene parte principal.".into(),
             RefusedWhy::NoRounds => {
                 "La serie de hoy no tiene vueltas. HAZ 6 dice cuantas repeticiones.".into()
