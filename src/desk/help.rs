@@ -59,7 +59,7 @@ pub fn why(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
         }
         Reasons::Rules { rules, without, main } => (vec![], rules, without, main),
     };
-    let main = main.and_then(|of| why_main(desk, of));
+    let main = main.and_then(|of| why_main(desk, of)).map(Box::new);
     // A week's rules are not those of its sessions.
     let limits = coaching::RuleId::Limits.id();
     if !without.is_empty() && !rules.iter().any(|id| id == limits) {

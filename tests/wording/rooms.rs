@@ -95,7 +95,7 @@ fn nobody_is_named_and_nothing_private_is_said() {
                     Outcome::Lanes(_) | Outcome::Evening(_) | Outcome::Ok(OkReply::LanesChanged(_))
                 )
             };
-            let named = names && outcome.parts().into_iter().any(laned);
+            let named = names && outcome.parts().iter().any(laned);
             for (general, line) in lines_aloud(&outcome, &[], me, names) {
                 // In help a name is an example.
                 let is_help = matches!(outcome, Outcome::Help(_)) || of.starts_with("refused");

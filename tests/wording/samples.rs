@@ -1376,7 +1376,7 @@ pub fn why_main() -> Vec<HelpReply> {
     ];
     let set = repeat(6, 50, Level::Sprint);
     let why = |(from, as_swum)| HelpReply::Why {
-        main: Some(WhyMain { set: set.clone(), from, as_swum }),
+        main: Some(Box::new(WhyMain { set: set.clone(), from, as_swum })),
         of_change: true,
         explanations: vec![],
         rules: vec![],

@@ -24,7 +24,7 @@ pub enum HelpReply {
     /// Why the last answer was as it was.
     Why {
         /// The main set that it is about, and what its time to hold is taken from.
-        main: Option<WhyMain>,
+        main: Option<Box<WhyMain>>,
         /// It is about what changes next: the rules say that, the formulas come after.
         of_change: bool,
         /// The formulas, with the swimmer's own numbers.
