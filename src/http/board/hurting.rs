@@ -20,13 +20,13 @@ pub fn part(page: Page<'_>) -> Markup {
             }
         }
     };
-    page.part(1, page.label(Label::Hurting), "hurting", &inside)
+    page.part("hurting", page.label(Label::Hurting), &inside)
 }
 
 fn line(page: Page<'_>, one: &Hurting) -> Markup {
     html! {
         li.stopped[one.is_stopped()] {
-            b.name { (one.who.name) }
+            (page.named(&one.who))
             @for open in &one.open { " " (opened(page, open)) }
             @if let Some(contact) = &one.contact { (call(page, contact)) }
         }
