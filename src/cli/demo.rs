@@ -66,8 +66,8 @@ async fn board(server: &Server) -> Option<String> {
         body: Body::Text("board".to_owned()),
     };
     let answer = server.service().receive(incoming).await.ok()?;
-    let said = answer.replies.iter().flat_map(|reply| reply.text.split_whitespace());
-    said.filter(|word| word.starts_with("http")).map(str::to_owned).next()
+    let mut said = answer.replies.iter().flat_map(|reply| reply.text.split_whitespace());
+    said.find(|word| word.starts_with("http")).map(str::to_owned)
 }
 
 /// The zone of the squad that is there; none where it is still to be invented. One

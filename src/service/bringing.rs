@@ -54,9 +54,9 @@ impl Service {
             let seat = world.room(&id).map_err(|error| self.failed(&error))?;
             let seat = seat.ok_or_else(|| Failure::Refused("there is no such squad".into()))?;
             let mut room = seat.enter();
-            let members = room.squad.members.iter();
-            let coach = members.filter(|(_, member)| member.role == Role::Coach);
-            let Some(coach) = coach.map(|(address, _)| address.clone()).next() else {
+            let mut members = room.squad.members.iter();
+            let coach = members.find(|(_, member)| member.role == Role::Coach);
+            let Some(coach) = coach.map(|(address, _)| address.clone()) else {
                 return Err(Failure::Refused("the squad has no coach".into()));
             };
             let wall = self.now();

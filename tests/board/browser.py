@@ -196,7 +196,7 @@ def look(browser, url, size, scheme, folder):
                      features=[{"name": "prefers-color-scheme", "value": scheme}])
     browser.do("url", url=url)
     if phone:
-        picture(browser, folder / f"{size}-{scheme}.png")
+        picture(browser, folder / f"first-screen-{scheme}.png", beyond=False)
         check_first_screen(browser, height)
     picture(browser, folder / f"{size}-{scheme}.png")
     unfolded = browser.script("return [...document.querySelectorAll('main > details')].every(one => one.open)")
@@ -329,9 +329,9 @@ def check_access(browser, where):
     assert not found, f"{where}: {json.dumps(found, indent=1)}"
 
 
-def picture(browser, into):
+def picture(browser, into, beyond=True):
     into.write_bytes(base64.b64decode(
-        browser.devtools("Page.captureScreenshot", captureBeyondViewport=True)["data"]))
+        browser.devtools("Page.captureScreenshot", captureBeyondViewport=beyond)["data"]))
 
 
 def pdf(browser, into, **paper):

@@ -53,8 +53,10 @@ pub fn todo(desk: &Desk<'_>, tested: &[Tested], weeks: &[Weeks]) -> ToDo {
     let of_weeks = |is: fn(&Weeks) -> bool| -> Vec<Person> {
         weeks.iter().filter(|one| is(one)).map(|one| one.who.clone()).collect()
     };
-    let may_say_yes = desk.may(Right::SayYes);
-    let waiting = may_say_yes.then(|| approval::waiting(desk)).unwrap_or_default();
+    let waiting = match desk.may(Right::SayYes) {
+        true => approval::waiting(desk),
+        false => Vec::new(),
+    };
     ToDo {
         owed: due(|due| due != Due::Overdue),
         overdue: due(|due| due == Due::Overdue),

@@ -66,10 +66,10 @@ fn what(page: Page<'_>, kind: &TroubleKind) -> Markup {
     match kind {
         TroubleKind::Faint => label(Label::Stopped),
         TroubleKind::Pain { place, level: Some(level) } => {
-            html! { (place) " " (page.voice.of_ten(*level)) }
+            html! { (page.voice.hurts(place)) " " (page.voice.of_ten(*level)) }
         }
         TroubleKind::Pain { place, level: None } => {
-            html! { (place) ", " (page.label(Label::NoLevel)) }
+            html! { (page.voice.hurts(place)) ", " (page.label(Label::NoLevel)) }
         }
         TroubleKind::Ill { fever: false, .. } => label(Label::Ill),
         TroubleKind::Ill { fever: true, .. } => label(Label::Fever),

@@ -59,10 +59,12 @@ fn of_lane(page: Page<'_>, lane: &LaneNow) -> Markup {
     let aimed = clock.and_then(|clock| clock.aimed.as_ref());
     let own = |placed: &Placed| Some(shown(placed.target(aimed?)?));
     html! {
-        h3 { (page.voice.lane(lane.lane)) }
-        ul {
-            @for placed in &lane.swimmers {
-                (row(page, &placed.who, own(placed).as_deref(), placed.gently, placed.guessed))
+        div.group {
+            h3 { (page.voice.lane(lane.lane)) }
+            ul {
+                @for placed in &lane.swimmers {
+                    (row(page, &placed.who, own(placed).as_deref(), placed.gently, placed.guessed))
+                }
             }
         }
     }

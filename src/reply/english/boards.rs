@@ -142,6 +142,10 @@ impl Boards for English {
         format!("since {when}")
     }
 
+    fn hurts(&self, place: &str) -> String {
+        place.to_owned()
+    }
+
     fn of_ten(&self, level: u8) -> String {
         format!("{level} of 10")
     }

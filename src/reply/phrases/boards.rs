@@ -238,6 +238,8 @@ pub trait Boards: Care {
     fn stop_for_today(&self) -> &'static str;
     /// Since when something is open: a day, or a time today.
     fn since(&self, when: &str) -> String;
+    /// What hurts, by the English name of the place.
+    fn hurts(&self, place: &str) -> String;
     /// Pain of that level of ten.
     fn of_ten(&self, level: u8) -> String;
     /// Who lets her swim again: the reader or the coach.

@@ -1,6 +1,7 @@
 //! The squad's page.
 
 use super::Spanish;
+use super::words::pain_in;
 use crate::reply::Trend;
 use crate::reply::phrases::{Boards, Label, count};
 
@@ -142,6 +143,10 @@ impl Boards for Spanish {
 
     fn since(&self, when: &str) -> String {
         format!("desde {when}")
+    }
+
+    fn hurts(&self, place: &str) -> String {
+        pain_in(place)
     }
 
     fn of_ten(&self, level: u8) -> String {
