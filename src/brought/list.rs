@@ -205,7 +205,7 @@ mod tests {
                 "line 3, swimmer: `2heron` is no name: 2 to 20 letters, digits, - or _, a letter \
                  first",
                 "line 3, on: `3 March` is no day such as 2026-03-03",
-                "line 3, stroke: `crawl` is no stroke",
+                "line 3, stroke: `crawl` is not a stroke",
                 "line 3, time_s: `fast` is no time such as 192.5 or 3:12.5",
                 "line 3, distance: 210 is no number of whole lengths of 25m",
                 "line 4, distance: a pool of 25m is counted in m",

@@ -46,8 +46,10 @@ pub fn read<T>(
     line: impl Fn(&mut Cells<'_>) -> Option<T>,
 ) -> Read<T> {
     let mut read = Read { rows: Vec::new(), faults: Vec::new() };
-    // Spreadsheets put a mark of the byte order before the text.
-    let mut reader = reader(text.trim_start_matches('\u{feff}'));
+    // Spreadsheets put a mark of the byte order before the text; and lines are counted
+    // by what ends them all.
+    let text = text.trim_start_matches('\u{feff}').replace("\r\n", "\n");
+    let mut reader = reader(&text);
     let header: Vec<String> = match reader.headers() {
         Ok(header) => header.iter().map(str::to_owned).collect(),
         Err(broken) => {
