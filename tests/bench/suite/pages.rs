@@ -64,9 +64,9 @@ fn evening(child: &Child) -> String {
     let names: Vec<String> = (0..HERE).map(|number| format!("heron{number}")).collect();
     for text in [
         format!("slot {day} {slot} 4 lanes"),
+        format!("here {}", names.join(" ")),
         "set 200 easy on 5:00, 3x(4x50 hold 400 pace on 1:30, 50 easy on 1:45), 200 easy"
             .to_owned(),
-        format!("here {}", names.join(" ")),
         "lanes 4".to_owned(),
     ] {
         said(child, "coach0", &text);
