@@ -7,7 +7,9 @@ use jiff::ToSpan;
 use jiff::civil::Date;
 
 use super::Facts;
+use super::purpose::races_on;
 use super::rulebook::RuleId;
+use super::season::race_ahead;
 use super::standing::{Standing, plan_on};
 
 /// The first day on which pain or illness lets her swim again.
@@ -16,9 +18,11 @@ pub(super) fn first_day(standing: &Standing<'_>) -> Date {
     let after = |since: Date, days: i64| since.saturating_add((days + 1).days()).max(today);
     let mut first = today;
     if let Some(since) = standing.open.ill_since {
-        // Still open today, so the clear days are counted from today.
+        // Still open today, so the clear days are counted from today, unless they are
+        // running.
         let rule = if standing.open.fever { RuleId::FeverDays } else { RuleId::IllDays };
-        first = first.max(after(since.max(today), standing.book.whole(rule)));
+        let clear = || after(since.max(today), standing.book.whole(rule));
+        first = first.max(standing.facts.clear_from.unwrap_or_else(clear));
     }
     let stop = standing.book.number(RuleId::PainStop);
     if standing.open.pain.is_some_and(|level| f64::from(level) >= stop)
@@ -34,13 +38,24 @@ pub(super) fn first_day(standing: &Standing<'_>) -> Date {
 }
 
 /// The day of the session right ahead: a planned one, one of hers, or after a
-/// rest.
+/// rest; that of a race before it.
 pub(super) fn day_of_next(standing: &Standing<'_>) -> Date {
     let facts = standing.facts;
     let first = first_day(standing);
     if first > facts.today {
         return first;
     }
+    let training = day_of_training(standing);
+    let from = match standing.days_swum.contains(&facts.today) {
+        true => facts.today.saturating_add(1.day()),
+        false => facts.today,
+    };
+    let race = race_ahead(facts, from).map(|race| race.on);
+    race.filter(|on| *on < training && races_on(standing, *on)).unwrap_or(training)
+}
+
+fn day_of_training(standing: &Standing<'_>) -> Date {
+    let facts = standing.facts;
     let swum_today = standing.days_swum.contains(&facts.today);
     let planned = (i64::from(swum_today)..7)
         .map(|ahead| facts.today.saturating_add(ahead.days()))

@@ -57,15 +57,26 @@ pub struct Facts {
     pub standing: Vec<Session>,
     /// What a reply promised of a session to come, and is still open.
     pub promised: Option<Promise>,
+    /// An easy swim is promised, and a test after it.
+    pub test_waits: bool,
     /// Times that she said she was away: the day it was said, and the first back.
     pub away: Vec<(Date, Date)>,
     /// Nights of the squad, over by now, on which it was set for her to swim and
     /// nobody says that she was not there: no swims, but no break either.
     pub with_squad: Vec<Date>,
+    /// The first day after the clear days that follow her illness, where they are
+    /// running: she said that it is over.
+    pub clear_from: Option<Date>,
+    /// How far she can swim.
+    pub ability: Ability,
+    /// When she last said that she slept badly or is worn out.
+    pub tired: Option<Date>,
     /// What is open of pain, illness, faintness, holds.
     pub open: Vec<Trouble>,
     /// The next race, if she named one.
     pub race: Option<Race>,
+    /// The last race that is over, of the last two weeks.
+    pub raced: Option<Race>,
     /// The coach's focus for her, in the coach's words.
     pub focus: Option<String>,
     /// What she can't or may not do.
@@ -99,14 +110,46 @@ impl Facts {
             suggested: Vec::new(),
             standing: Vec::new(),
             promised: None,
+            test_waits: false,
             away: Vec::new(),
             with_squad: Vec::new(),
+            clear_from: None,
+            ability: Ability::default(),
+            tired: None,
             open: Vec::new(),
             race: None,
+            raced: None,
             focus: None,
             limits: Vec::new(),
             own_targets: Vec::new(),
         }
+    }
+}
+
+impl Facts {
+    /// What is promised of the next hard swim, or of the next at all.
+    pub fn promised_hard(&self) -> Option<&Promise> {
+        match &self.promised {
+            Some(Promise::Easy) if self.test_waits => Some(&Promise::Test),
+            promised => promised.as_ref(),
+        }
+    }
+}
+
+/// How far somebody can swim, by their own word; none where nothing was said, or where
+/// it bounds nothing any more.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Ability {
+    /// Without a stop.
+    pub unbroken: Option<Distance>,
+    /// In a session.
+    pub most: Option<Distance>,
+}
+
+impl Ability {
+    /// What is known when `self` is said after `before`.
+    pub fn after(self, before: Ability) -> Ability {
+        Ability { unbroken: self.unbroken.or(before.unbroken), most: self.most.or(before.most) }
     }
 }
 

@@ -158,7 +158,7 @@ fn decide(standing: &Standing<'_>, result: &SetSwum, analysis: &SetAnalysis) -> 
 fn raise(standing: &Standing<'_>, result: &SetSwum, analysis: &SetAnalysis) -> (Change, RuleId) {
     let book = standing.book;
     if !is_comfortable(result, analysis) {
-        return (Change::Same, RuleId::StepRepeats);
+        return (Change::Same, RuleId::HeldJust);
     }
     // A time that the coach set is hers to change.
     let by_coach = is_by_coach(standing.facts, result);
@@ -185,7 +185,7 @@ fn raise(standing: &Standing<'_>, result: &SetSwum, analysis: &SetAnalysis) -> (
     if shorter_send_off(standing, result).is_some() {
         return (Change::ShorterSendOff, RuleId::StepSendOffShorter);
     }
-    (Change::Same, RuleId::StepRepeats)
+    (Change::Same, RuleId::SameAgain)
 }
 
 /// True if the coach set the time that a set is to be held in.

@@ -16,6 +16,7 @@ mod next;
 mod order;
 mod outlook;
 mod own_targets;
+mod pace_from;
 mod paces;
 mod promise;
 mod purpose;
@@ -39,13 +40,15 @@ pub use feedback::{Change, NextSet, SetFeedback, feedback, feedback_by, target_f
 pub use focus::worked_on;
 pub use limits::within;
 pub use next::{next_session, next_session_by};
+pub use order::test_to_come;
 pub use outlook::{Goal, Outlook, Realism, Split, outlook, outlook_by};
 pub use own_targets::{OwnTarget, held_to_own};
+pub use pace_from::{PaceFrom, main_line, pace_from};
 pub use promise::{Promise, holds, promised_by};
 pub use rulebook::{BookError, BookFault, Number, Rule, RuleId, Rulebook, Words, rule, rules};
 pub use season::{Phase, phase};
 pub use standing::is_mending;
-pub use steer::{eases, within_measure};
+pub use steer::{eases, is_cut_short, within_measure};
 pub use stop_rule::{StopRule, stop_rule};
 pub use swap::{swap, swap_by};
 pub use targets::{coached_stroke, own_holds, targets};
@@ -60,6 +63,31 @@ pub fn first_day_to_swim(book: &Rulebook, facts: &Facts) -> jiff::civil::Date {
 pub fn after_a_break(book: &Rulebook, facts: &Facts, session: &crate::session::Session) -> bool {
     let comeback = standing::Standing::of(facts, book).comeback;
     comeback.is_some_and(|comeback| !session.rules.iter().any(|rule| rule == comeback.rule.id()))
+}
+
+/// The day of a race that is to be told before whatever is to be swum after it.
+pub fn race_to_tell(book: &Rulebook, facts: &Facts) -> Option<jiff::civil::Date> {
+    let race = facts.race.as_ref()?;
+    purpose::races_on(&standing::Standing::of(facts, book), race.on).then_some(race.on)
+}
+
+/// Whole days without a swim once illness is over.
+pub fn clear_days(book: &Rulebook, fever: bool) -> i64 {
+    book.whole(if fever { RuleId::FeverDays } else { RuleId::IllDays })
+}
+
+/// The last day on which she is known to have swum, where `session` is one to come back
+/// with though others were told for the days since.
+pub fn unheard_since(
+    facts: &Facts,
+    session: &crate::session::Session,
+) -> Option<jiff::civil::Date> {
+    let of_a_break = |rule: &String| order::BREAKS.into_iter().any(|one| one.id() == rule);
+    session.rules.iter().any(of_a_break).then_some(())?;
+    let swims = facts.swims.iter().map(|swim| swim.on).chain(facts.sets.iter().map(|set| set.on));
+    let last = swims.chain(facts.tests.iter().map(|test| test.on)).max()?;
+    let told = |on: jiff::civil::Date| last < on && on < facts.today;
+    facts.suggested.iter().any(|session| told(session.on)).then_some(last)
 }
 
 /// True if a session holds threshold work or harder.

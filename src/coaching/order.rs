@@ -5,15 +5,15 @@
 
 use jiff::civil::Date;
 
-use super::builder::{Setting, build, least_seconds};
+use super::builder::{Setting, build, least_seconds, race_day};
 use super::limits::{may_use, no_more_than, within};
 use super::next::refusal;
 use super::own_targets::held_to_own;
 use super::paces::Paces;
 use super::promise::{Promise, placed};
-use super::rulebook::RuleId;
+use super::rulebook::{RuleId, Rulebook};
 use super::season::{Phase, phase_on, rehearsed, taper_share};
-use super::standing::{Standing, days_between, return_rule};
+use super::standing::{Standing, days_between, in_unit, return_rule};
 use super::steer::measure;
 use super::{After, Facts, Refusal, RefusalReason, SessionWish};
 use crate::session::{Cue, Purpose, Session};
@@ -65,10 +65,18 @@ pub(super) fn write(
     let cap = standing.session_cap(course).filter(|_| !order.uncapped);
     let steered = measure(standing).filter(|_| order.aim.is_none() && !order.uncapped);
     let measured = steered.map(|measure| measure.most);
-    let aim = [order.aim, order.most, cap, lowered, measured].into_iter().flatten().min();
-    if let Some(measure) = steered.filter(|measure| aim == Some(measure.most)) {
-        because.push(measure.rule);
+    let her_most = facts.ability.most.map(|most| in_unit(most, course));
+    // Of whom no swim is known, a dozen of what she can swim without a stop (ours).
+    let unbroken = facts.ability.unbroken.map(|far| in_unit(far, course));
+    let dozen = unbroken.filter(|far| cap.is_none() && *far < 200).map(|far| far * 12);
+    let aim = [order.aim, order.most, cap, lowered, measured, her_most, dozen];
+    let aim = aim.into_iter().flatten().min();
+    if aim.is_some() && aim == her_most {
+        because.push(RuleId::MostASession);
     }
+    let by_measure = steered.filter(|measure| aim == Some(measure.most));
+    let by_measure = by_measure.map(|measure| measure.rule).filter(|rule| !because.contains(rule));
+    because.extend(by_measure);
     // Three repeats are the least that is a session.
     let aim = aim.map(|aim| aim.max(shortest_session(course)));
     if cap.is_some() && aim == cap {
@@ -98,29 +106,39 @@ pub(super) fn write(
         wanted: wish.with.clone(),
         places,
         drills_before: drills_before(standing),
-        test: Some(test_distance(&paces, facts.today)),
-        race: rehearsed(facts, &paces),
+        unbroken,
+        test: test_distance(standing, &paces),
+        race: rehearsed(facts, &paces).filter(|_| !standing.open.lowers()),
         taper: phase_on(standing, order.on) == Phase::Taper,
         long_warm_up: standing.gentler(),
         focus: facts.focus.clone(),
         follow_up: follow_up(standing, &paces),
         bound: false,
         seed: seed(&facts.handle, order.on),
-        because,
+        because: because.clone(),
     };
+    if purpose == Purpose::Race {
+        let too_short = RefusalReason::TooShort { least_minutes: RACE_DAY_MIN };
+        let free = race_day(&setting).ok_or_else(|| refusal(RuleId::BookedLess, too_short))?;
+        return Ok(within(&held_to_own(&free, facts, course), &facts.limits));
+    }
     let may = |kit: &Equipment| may_use(&facts.limits, *kit);
     let within_limits: Vec<Equipment> = setting.kit.iter().copied().filter(may).collect();
-    // What doesn't fit as it was meant is swum easier, never not at all; a test
-    // that was promised is a shorter one first.
-    let promised = setting.because.contains(&RuleId::Promised);
+    // What doesn't fit as it was meant is other work, then easier, never nothing at
+    // all; a test that was promised is a shorter one first.
+    let promised = because.contains(&RuleId::Promised);
     let shorter = setting.test.filter(|_| setting.because.contains(&RuleId::CutBacks));
     let easier = [Purpose::Endurance, Purpose::Technique, Purpose::Return];
     let meant = [(purpose, true, setting.test), (purpose, false, setting.test)];
     let shorter = shorter.map(|test| (purpose, false, Some(test.min(SHORTER_TEST))));
     let easier = easier.map(|purpose| (purpose, false, None));
-    let ways = meant.into_iter().skip(usize::from(!promised)).chain(shorter).chain(easier);
-    for (purpose, bound, test) in ways {
-        (setting.purpose, setting.bound, setting.test) = (purpose, bound, test);
+    let other = [Purpose::PaceHolding, Purpose::Threshold].into_iter();
+    let other = other.filter(|other| setting.hard() && *other != purpose);
+    let other: Vec<_> = other.map(|purpose| (purpose, false, None)).collect();
+    let ways = meant.into_iter().skip(usize::from(!promised)).chain(shorter);
+    for (given, bound, test) in ways.chain(other).chain(easier) {
+        (setting.purpose, setting.bound, setting.test) = (given, bound, test);
+        setting.because = reasons_of(&because, purpose, given, bound || !promised);
         let Some(free) = build(&setting) else { continue };
         let free = held_to_own(&free, facts, course);
         if within_limits == setting.kit {
@@ -137,15 +155,57 @@ pub(super) fn write(
     Err(refusal(RuleId::BookedLess, RefusalReason::TooShort { least_minutes }))
 }
 
+/// The rules of a session that was meant for one purpose and is given another, for
+/// want of room: what says why it was meant says nothing of it.
+fn reasons_of(
+    because: &[RuleId],
+    meant: Purpose,
+    given: Purpose,
+    as_promised: bool,
+) -> Vec<RuleId> {
+    if (given == meant && as_promised) || !is_timed(meant) {
+        return because.to_vec();
+    }
+    let instead: &[RuleId] = match given {
+        Purpose::Test => &[RuleId::CutBacks],
+        Purpose::Speed => &[RuleId::NoThreshold],
+        Purpose::PaceHolding => &[RuleId::EvenPace, RuleId::DoseMinutes],
+        Purpose::Threshold => &[RuleId::SlowHalf, RuleId::DoseMinutes],
+        _ => &[RuleId::NoRoom],
+    };
+    let others = because.iter().filter(|rule| !OF_A_PURPOSE.contains(rule));
+    instead.iter().chain(others).copied().collect()
+}
+
+/// The rules that choose hard work or a test.
+const OF_A_PURPOSE: [RuleId; 9] = [
+    RuleId::RetestAfter,
+    RuleId::SecondTestAfter,
+    RuleId::RaceRhythm,
+    RuleId::DoseMinutes,
+    RuleId::SlowHalf,
+    RuleId::EvenPace,
+    RuleId::NoThreshold,
+    RuleId::Promised,
+    RuleId::CutBacks,
+];
+
+/// The rules of a break, the shortest first.
+pub(super) const BREAKS: [RuleId; 3] =
+    [RuleId::BreakShare, RuleId::LongBreakShare, RuleId::LongestBreakShare];
 /// The rules that lower a session for what is open.
 const LOWERED: [RuleId; 2] = [RuleId::IllEasy, RuleId::PainEasy];
 /// What is tested where the session has no room for more (common practice, no source).
 const SHORTER_TEST: u32 = 200;
+/// Whoever swims such sessions is tested over a 400 first (common practice, no source).
+const LONG_SESSION: u32 = 1500;
+/// Minutes in which one warms up for a race at the least (ours).
+const RACE_DAY_MIN: u16 = 15;
 /// No session is planned longer than this (ours).
 const LONGEST_MIN: u16 = 125;
 
 fn is_timed(purpose: Purpose) -> bool {
-    !matches!(purpose, Purpose::Endurance | Purpose::Return | Purpose::Technique)
+    !matches!(purpose, Purpose::Endurance | Purpose::Race | Purpose::Return | Purpose::Technique)
 }
 
 /// The most that pain, illness or a break leave of the last session.
@@ -174,6 +234,10 @@ fn lowered_to(
         because.push(rule);
         let longest = standing.longest_session(course)?;
         return Some((f64::from(longest) * share).floor() as u32);
+    } else if phase_on(standing, on) == Phase::Recover {
+        let longest = standing.longest_session(course)?;
+        let share = standing.book.share(RuleId::EasyWeekShare);
+        return Some((f64::from(longest) * share).floor() as u32);
     } else {
         return None;
     };
@@ -187,11 +251,20 @@ fn lowered_to(
         suggested.is_some_and(|session| session.rules.iter().any(|id| id == rule.id()))
     };
     let already = told_by(rule);
+    // Of whom no swim is known any more, what was told is low already: a longer break
+    // lowers it only by what it asks for besides.
+    if let (Some(last), None) = (standing.told_last(course), standing.longest_session(course))
+        && let Some(before) = BREAKS.into_iter().find(|rule| told_by(*rule))
+        && standing.comeback.is_some()
+    {
+        let besides = (share / standing.book.share(before)).min(1.0);
+        return Some((f64::from(last) * besides).floor() as u32);
+    }
     // What is over asks for no less than it did while it lasted.
     let was_low = !open.hurts_now() && LOWERED.into_iter().any(told_by);
     let last = standing.told_last(course);
     match (last, already && open.lowers()) {
-        (Some(last), true) => Some(last),
+        (Some(last), true) => Some(last.max(done_well_since(standing, course, share))),
         (last, _) => {
             // The smaller of what was suggested last and what is usual.
             let usual = standing.longest_session(course);
@@ -206,6 +279,21 @@ fn lowered_to(
         }
     }
 }
+
+/// On the way back: how far she swam lately without its being hard, up to what `share` of
+/// the usual leaves; nothing while something hurts.
+fn done_well_since(standing: &Standing<'_>, course: Course, share: f64) -> u32 {
+    let last = standing.facts.swims.last().filter(|swim| {
+        let light = swim.rpe.is_some_and(|rpe| rpe.value() <= LIGHT_RPE);
+        light && !swim.presumed && !standing.open.hurts_now()
+    });
+    let far = last.and_then(|swim| swim.distance).map(|far| in_unit(far, course));
+    let usual = standing.longest_session(course).unwrap_or(0);
+    far.unwrap_or(0).min((f64::from(usual) * share).floor() as u32)
+}
+
+/// Effort up to this says that there was more to give (common practice, no source).
+const LIGHT_RPE: f64 = 4.0;
 
 /// A warm-up, a swim and a swim-down of one length each, or of 100 in open
 /// water.
@@ -242,17 +330,40 @@ fn drills_before(standing: &Standing<'_>) -> Vec<String> {
         .collect()
 }
 
-/// The distance to test next: what sharpens the paces most, a 200 first for
-/// whom nothing is known.
-fn test_distance(paces: &Paces, today: Date) -> u32 {
-    let Some(newest) = paces.newest() else { return 200 };
-    let next = next_test(&paces.tests, today, paces.stroke, paces.course);
+/// The distance to test next: what sharpens the paces most; for whom nothing is known a 200
+/// first, or a 400 where her sessions are long. Whoever can swim only so far without a stop swims that
+/// first, and then the next longer; none who can't swim 50.
+fn test_distance(standing: &Standing<'_>, paces: &Paces) -> Option<u32> {
+    let facts = standing.facts;
+    if let Some(far) = facts.ability.unbroken.filter(|far| far.metres().get() < 200.0) {
+        let far = in_unit(far, paces.course);
+        let tested = facts.tests.iter().any(|test| in_unit(test.distance, paces.course) >= far);
+        let steps = [50, 100, 200];
+        return match tested {
+            true => steps.into_iter().find(|step| *step > far),
+            false => steps.into_iter().rfind(|step| *step <= far),
+        };
+    }
+    let Some(newest) = paces.newest() else {
+        let far = standing.longest_session(paces.course).is_some_and(|far| far >= LONG_SESSION);
+        return Some(if far { 400 } else { 200 });
+    };
+    let next = next_test(&paces.tests, facts.today, paces.stroke, paces.course);
     let amount = next.map_or(newest.distance.amount(), |next| next.distance.amount());
     // A medley or butterfly swimmer is not asked for a 400 of it.
-    match paces.stroke {
+    Some(match paces.stroke {
         Stroke::Fly | Stroke::Im => amount.min(200),
         _ => amount,
-    }
+    })
+}
+
+/// The distance that somebody is to test next who builds up how far they can swim
+/// without a stop.
+pub fn test_to_come(facts: &Facts) -> Option<u32> {
+    let book = Rulebook::default();
+    let paces = Paces::of(facts, facts.course);
+    let builds_up = facts.ability.unbroken.is_some_and(|far| far.metres().get() < 200.0);
+    builds_up.then(|| test_distance(&Standing::of(facts, &book), &paces)).flatten()
 }
 
 /// The set that was promised; else what the last result makes of its set, if it

@@ -84,6 +84,7 @@ impl Paces {
             let slower = if test.distance.amount() <= 50 { 1.75 } else { 1.6 };
             Pace::new(Pace::of(test.distance, test.time).per_100_s() * slower, course.unit()).ok()
         });
+        let easy = easy.or_else(|| told_pace(facts, course));
         let own = facts.own_targets.iter().filter(|own| own.stroke == stroke);
         let by_coach = own
             .filter_map(|own| in_course(own.as_swum(), course))
@@ -132,7 +133,9 @@ impl Paces {
     /// Critical speed guessed from an easy pace, where only sprints were tested:
     /// what is easy, is easy at the same share of it for everyone (ours).
     pub fn guessed_critical(&self) -> Option<Pace> {
-        self.easy.map(|easy| at_percent(easy, 10_000.0 / EASY_PERCENT))
+        self.easy
+            .filter(|_| !self.tests.is_empty())
+            .map(|easy| at_percent(easy, 10_000.0 / EASY_PERCENT))
     }
 
     /// How many times as long a swim in `stroke` takes as one in the tested
@@ -233,6 +236,31 @@ impl Paces {
 const EASY_PERCENT: f64 = 84.0;
 /// How many times as long an easy swim in a stroke of one's choice takes (ours).
 const CHOICE: f64 = 1.2;
+
+/// The pace of the sessions that an untested swimmer tells, rests and all: what she
+/// swims easily is a little faster, and so are her send-offs sure to be made. The middle
+/// one of the last few; none where it would be slower than anyone's.
+fn told_pace(facts: &Facts, course: Course) -> Option<Pace> {
+    let told = facts.swims.iter().rev().filter(|swim| !swim.presumed && swim.on <= facts.today);
+    let per_100 = told.filter_map(|swim| {
+        let (far, minutes) = (swim.distance?.metres().get(), f64::from(swim.minutes?));
+        (far >= 300.0 && minutes >= 10.0).then(|| minutes * 6000.0 / far)
+    });
+    let mut lately: Vec<f64> = per_100.take(TOLD_SWIMS).collect();
+    lately.sort_by(f64::total_cmp);
+    let middle = lately.get(lately.len() / 2).copied()?;
+    let per_100_s = (middle * RESTS_OF_A_SESSION).max(FASTEST_TOLD_S) * course.unit().in_metres();
+    let slower_than_anyone = per_100_s >= f64::from(ANYONE_S_PER_25 * 4) * 0.9;
+    Pace::new(per_100_s, course.unit()).ok().filter(|_| !slower_than_anyone)
+}
+
+/// So many of the last sessions count (ours).
+const TOLD_SWIMS: usize = 5;
+/// What is left of a session's time without its longest rests and its talk (ours).
+const RESTS_OF_A_SESSION: f64 = 0.9;
+/// Nobody is hurried by what was told: seconds per 100 m of easy swimming at the least
+/// (ours).
+const FASTEST_TOLD_S: f64 = 90.0;
 
 fn is_whole_stroke(stroke: Stroke) -> bool {
     matches!(stroke, Stroke::Free | Stroke::Back | Stroke::Breast | Stroke::Fly | Stroke::Im)

@@ -9,7 +9,7 @@ use super::next::refusal;
 use super::paces::Paces;
 use super::promise::{Promise, purpose_of};
 use super::rulebook::RuleId;
-use super::season::{Phase, phase_on, race_ahead, rehearsed};
+use super::season::{Phase, phase_on, race_ahead, recover_rule, rehearsed};
 use super::standing::{Standing, days_between};
 use super::steer::measure;
 use super::{Effort, Refusal, RefusalReason, SessionWish};
@@ -35,9 +35,15 @@ pub(super) enum Turn {
 /// What a session on `on` is for, and the rules that decided.
 pub(super) fn purpose_on(standing: &Standing<'_>, on: Date, turn: Turn) -> (Purpose, Vec<RuleId>) {
     let facts = standing.facts;
+    if races_on(standing, on) {
+        return (Purpose::Race, vec![RuleId::RaceDay]);
+    }
     if let Some(rule) = standing.easy_only() {
         let mut because = vec![rule];
         if rule == RuleId::NoTest && standing.may_be_hard(on) && matches!(turn, Turn::Next) {
+            return (Purpose::Test, because);
+        }
+        if rule == RuleId::Unbroken && matches!(turn, Turn::Next) && farther_is_due(standing, on) {
             return (Purpose::Test, because);
         }
         if standing.open.lowers() || standing.comeback.is_some() {
@@ -52,12 +58,17 @@ pub(super) fn purpose_on(standing: &Standing<'_>, on: Date, turn: Turn) -> (Purp
     let eve = race_ahead(facts, on)
         .is_some_and(|race| days_between(on, race.on) < standing.book.whole(RuleId::RaceEve));
     if eve || phase == Phase::Recover {
-        let rule = if eve { RuleId::RaceEve } else { RuleId::RecoverDays };
+        let rule = if eve { RuleId::RaceEve } else { recover_rule(facts.raced.as_ref()) };
         return (Purpose::Technique, vec![rule]);
     }
     let spent = measure(standing).filter(|measure| measure.easy && matches!(turn, Turn::Next));
     if let Some(measure) = spent {
-        return (light(standing, turn), vec![measure.rule]);
+        // After a bad night not even steady.
+        let purpose = match measure.rule {
+            RuleId::Tired => Purpose::Technique,
+            _ => light(standing, turn),
+        };
+        return (purpose, vec![measure.rule]);
     }
     if facts.promised == Some(Promise::Easy) && matches!(turn, Turn::Next) {
         return (light(standing, turn), vec![RuleId::LostFromFirst]);
@@ -75,7 +86,7 @@ pub(super) fn purpose_on(standing: &Standing<'_>, on: Date, turn: Turn) -> (Purp
     }
     let may_test = !matches!(turn, Turn::OfWeek { test: false, .. }) && phase != Phase::Taper;
     // What was said of the next hard swim comes before all else that is due.
-    match &facts.promised {
+    match facts.promised_hard() {
         Some(Promise::Set { set }) if may_test => {
             if let Some(purpose) = purpose_of(facts, set) {
                 return (purpose, vec![RuleId::Promised]);
@@ -92,6 +103,24 @@ pub(super) fn purpose_on(standing: &Standing<'_>, on: Date, turn: Turn) -> (Purp
         return (Purpose::Test, vec![rule]);
     }
     hard(standing, on, turn)
+}
+
+/// True where somebody who can't swim far without a stop may try the next longer
+/// distance.
+fn farther_is_due(standing: &Standing<'_>, on: Date) -> bool {
+    let newest = standing.facts.tests.iter().map(|test| test.on).max();
+    let wait = standing.book.whole(RuleId::Unbroken);
+    measure(standing).is_none()
+        && standing.may_be_hard(on)
+        && newest.is_none_or(|newest| days_between(newest, on) >= wait)
+}
+
+/// True on the day of a race of somebody who may race: what she swims before it is a
+/// warm-up, however she stands, and also on the way back.
+pub(super) fn races_on(standing: &Standing<'_>, on: Date) -> bool {
+    let open = &standing.open;
+    let today = race_ahead(standing.facts, on).is_some_and(|race| race.on == on);
+    today && !open.hurts_now() && !open.faint && !open.held && standing.facts.cleared
 }
 
 /// The test that is due on `on`, if one is: not while one just suggested may
@@ -171,10 +200,16 @@ pub(super) fn with_effort(
     (purpose, mut because): (Purpose, Vec<RuleId>),
     wish: &SessionWish,
 ) -> Result<(Purpose, Vec<RuleId>), Refusal> {
-    let is_hard = !matches!(purpose, Purpose::Endurance | Purpose::Return | Purpose::Technique);
+    let is_hard = !matches!(
+        purpose,
+        Purpose::Endurance | Purpose::Race | Purpose::Return | Purpose::Technique
+    );
     match wish.effort {
-        Some(Effort::Easier) if is_hard => Ok((Purpose::Endurance, because)),
+        // A warm-up for a race is neither.
+        Some(_) if purpose == Purpose::Race => Ok((purpose, because)),
+        Some(Effort::Easier) if is_hard => Ok((Purpose::Endurance, vec![RuleId::AskedEasier])),
         Some(Effort::Easier) => {
+            because.insert(0, RuleId::AskedEasier);
             let easier =
                 if purpose == Purpose::Return { Purpose::Return } else { Purpose::Technique };
             Ok((easier, because))

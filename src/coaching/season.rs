@@ -88,22 +88,38 @@ pub(super) fn taper_share(standing: &Standing<'_>) -> (f64, RuleId) {
 /// A race swum, or one tapered for, lies less than a week back.
 fn after_race(standing: &Standing<'_>, day: Date) -> bool {
     let facts = standing.facts;
-    let swum = facts.race.as_ref().map(|race| race.on).filter(|on| *on < day);
-    let days = standing.book.whole(RuleId::RecoverDays);
+    let races = facts.race.iter().chain(&facts.raced);
+    let swum = races.filter(|race| race.on < day).max_by_key(|race| race.on);
+    let days = standing.book.whole(recover_rule(swum));
     let tapered = facts.weeks.iter().rev().find(|week| days_between(week.starts, day) >= 7);
     let tapered = tapered
         .filter(|week| week.kind == WeekKind::Taper && days_between(week.starts, day) < 7 + days);
-    swum.is_some_and(|on| days_between(on, day) <= days) || tapered.is_some()
+    match swum {
+        Some(race) => days_between(race.on, day) <= days,
+        None => tapered.is_some(),
+    }
 }
+
+/// How long a race wants: a long one a week, as does one of which nothing is known.
+pub(super) fn recover_rule(race: Option<&Race>) -> RuleId {
+    match race.is_some_and(|race| race.distance.metres().get() < LONG_RACE_M) {
+        true => RuleId::RecoverDaysShort,
+        false => RuleId::RecoverDays,
+    }
+}
+
+/// A race from here up wants a week to recover from (common practice, no source).
+const LONG_RACE_M: f64 = 800.0;
 
 /// The race as a swim to rehearse: in the time hoped for, unless that is out of
 /// reach, else in the time predicted.
 pub(super) fn rehearsed(facts: &Facts, paces: &Paces) -> Option<Trial> {
     let race = race_ahead(facts, facts.today)?;
     let distance = Distance::new(race.distance.amount(), paces.unit()).ok()?;
-    let stroke = paces.stroke;
+    // The pace of another stroke rehearses nothing.
+    let stroke = Some(paces.stroke).filter(|stroke| *stroke == race.stroke)?;
     let predicted = paces.predicted(distance)?;
-    let hoped = race.goal.filter(|goal| *goal >= predicted.low && race.stroke == stroke);
+    let hoped = race.goal.filter(|goal| *goal >= predicted.low);
     Some(Trial {
         distance,
         time: hoped.unwrap_or(predicted.time).min(predicted.time),

@@ -21,6 +21,12 @@ const SEASONED_DAYS: i64 = 56;
 /// Other training this hard (RPE) counts as a hard day (common practice, no source).
 const HARD_RPE: f64 = 6.0;
 
+/// Whoever can't swim so far without a stop builds that up first, in metres (common
+/// practice, no source).
+const FAR_ENOUGH_M: f64 = 180.0;
+/// The shortest test, 50 of either unit, in metres.
+const SHORTEST_TEST_M: f64 = 45.0;
+
 /// How a swimmer stands on the day of the facts.
 pub(super) struct Standing<'a> {
     /// What is known.
@@ -199,13 +205,16 @@ impl<'a> Standing<'a> {
         if let Some(comeback) = self.comeback {
             return Some(comeback.rule);
         }
-        if self.facts.tests.is_empty() {
+        let can_swim = |metres: f64| {
+            self.facts.ability.unbroken.is_none_or(|far| far.metres().get() >= metres)
+        };
+        if self.facts.tests.is_empty() && can_swim(SHORTEST_TEST_M) {
             return Some(match self.past_first_swims() {
                 true => RuleId::NoTest,
                 false => RuleId::FirstSwimsEasy,
             });
         }
-        None
+        (!can_swim(FAR_ENOUGH_M)).then_some(RuleId::Unbroken)
     }
 
     /// Targets may be shown: cleared, and no long break since they were made.

@@ -1,5 +1,8 @@
 //! What the last swim makes of the next: down at once, up only after two.
 
+use jiff::civil::Date;
+
+use super::calendar::day_of_next;
 use super::rulebook::{RuleId, Rulebook};
 use super::standing::{Standing, days_between, in_unit};
 use super::{Facts, Swum};
@@ -21,47 +24,87 @@ pub(super) struct Measure {
     pub rule: RuleId,
 }
 
-/// What her last reported swim says of the next; none where it went as meant.
+/// What her last reported swim and her last night say of the next; none where both
+/// were as meant.
 pub(super) fn measure(standing: &Standing<'_>) -> Option<Measure> {
+    measure_on(standing, day_of_next(standing))
+}
+
+/// The same where the next is on that day.
+fn measure_on(standing: &Standing<'_>, on: Date) -> Option<Measure> {
+    match (worn_out(standing, on), after_last_swim(standing)) {
+        (Some(tired), Some(swum)) if swum.most < tired.most => Some(Measure { easy: true, ..swum }),
+        (tired, swum) => tired.or(swum),
+    }
+}
+
+/// She said that she is tired, and would swim on it: a step less, and easy.
+fn worn_out(standing: &Standing<'_>, on: Date) -> Option<Measure> {
+    let facts = standing.facts;
+    let said = facts.tired?;
+    let lasts = standing.book.whole(RuleId::Tired);
+    let swum_since = standing.days_swum.range(said..).next_back().is_some_and(|day| *day > said);
+    if swum_since || days_between(said, on) > lasts {
+        return None;
+    }
+    let usual = standing.longest_session(facts.course);
+    let from = standing.told_last(facts.course).into_iter().chain(usual).min();
+    let most = from.map_or(u32::MAX, a_step_less);
+    Some(Measure { most, easy: true, rule: RuleId::Tired })
+}
+
+fn a_step_less(amount: u32) -> u32 {
+    amount * 9 / 10
+}
+
+fn after_last_swim(standing: &Standing<'_>) -> Option<Measure> {
     let facts = standing.facts;
     let swim = facts.swims.last().filter(|swim| !swim.presumed)?;
     // A test or a paced set since says more.
-    let after = |day: jiff::civil::Date| day > swim.on;
+    let after = |day: Date| day > swim.on;
     let told_more =
         facts.tests.iter().any(|test| after(test.on)) || facts.sets.iter().any(|set| after(set.on));
     if told_more || days_between(swim.on, facts.today) > STEERS_DAYS {
         return None;
     }
-    let told = standing.told_and_swum().rfind(|told| told.on == swim.on).map(Session::amount);
+    let told = standing.told_and_swum().rfind(|told| told.on == swim.on);
+    let cut_short = told.is_some_and(|told| is_cut_short(standing.book, swim, told));
+    let told = told.map(Session::amount);
     let swum = swim.distance.map(|distance| in_unit(distance, facts.course));
     let effort = swim.rpe.map_or(0.0, |rpe| rpe.value());
     let hard = effort >= standing.book.number(RuleId::HighEffort);
     match (swum, told) {
-        (Some(swum), Some(told))
-            if f64::from(swum) < standing.book.share(RuleId::CutShort) * f64::from(told) =>
-        {
-            Some(Measure { most: swum, easy: hard, rule: RuleId::CutShort })
-        }
+        (Some(most), _) if cut_short => Some(Measure { most, easy: hard, rule: RuleId::CutShort }),
         (swum, told) if hard => {
-            let from = swum.into_iter().chain(told).min()?;
-            let most = from * 9 / 10;
+            let most = a_step_less(swum.into_iter().chain(told).min()?);
             Some(Measure { most, easy: effort >= ALL_OUT, rule: RuleId::HighEffort })
         }
         _ => None,
     }
 }
 
-/// True if the last swim, reported as it was, leaves `session` as it is.
+/// True if less of `told` was swum than leaves it the session that was meant.
+pub fn is_cut_short(book: &Rulebook, swum: &Swum, told: &Session) -> bool {
+    let meant = f64::from(told.amount()) * told.unit.in_metres();
+    swum.distance.is_some_and(|far| far.metres().get() < book.share(RuleId::CutShort) * meant)
+}
+
+/// True if the last swim and the last night leave `session`, the next, as it is.
 pub fn within_measure(book: &Rulebook, facts: &Facts, session: &Session) -> bool {
-    let standing = Standing::of(facts, book);
-    measure(&standing).is_none_or(|measure| {
+    within(&Standing::of(facts, book), session)
+}
+
+pub(super) fn within(standing: &Standing<'_>, session: &Session) -> bool {
+    measure_on(standing, session.on).is_none_or(|measure| {
         // Half a hundred is no difference that she would feel.
-        session.amount() < measure.most + 50 && !(measure.easy && super::is_hard(session))
+        session.amount() < measure.most.saturating_add(50)
+            && !(measure.easy && super::is_hard(session))
     })
 }
 
-/// True if `swum`, just reported, was cut short or very hard, so that the next is
-/// less.
-pub fn eases(book: &Rulebook, facts: &Facts, swum: &Swum) -> bool {
-    facts.swims.last() == Some(swum) && measure(&Standing::of(facts, book)).is_some()
+/// The rule by which `swum`, just reported, makes the next less: it was cut short or
+/// very hard.
+pub fn eases(book: &Rulebook, facts: &Facts, swum: &Swum) -> Option<RuleId> {
+    let last = facts.swims.last().is_some_and(|last| last == swum);
+    after_last_swim(&Standing::of(facts, book)).filter(|_| last).map(|measure| measure.rule)
 }

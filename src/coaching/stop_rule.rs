@@ -19,8 +19,9 @@ pub struct StopRule {
 /// target.
 pub fn stop_rule(line: &Repeat) -> Option<StopRule> {
     let target = line.target.filter(|_| line.level.is_hard() && line.count > 2)?;
-    // What is held still: 2 % or a second, to the next whole second.
-    let tolerance = (target.hundredths() / 50).max(100);
+    // What is held still: 2 % or a second, half of it over a 25, to the next whole second.
+    let least = if line.distance.amount() <= 25 { 50 } else { 100 };
+    let tolerance = (target.hundredths() / 50).max(least);
     let over = Centis::new((target.hundredths() + tolerance).div_ceil(100) * 100).ok()?;
     let more = Rulebook::default().whole(RuleId::StepSendOffLonger).unsigned_abs() as u32;
     let then = match line.distance.amount() {

@@ -51,9 +51,13 @@ pub(super) fn volume(
     match kind {
         WeekKind::Normal | WeekKind::Hard => {
             let Some(base) = base.or(last_work) else {
-                because.push(RuleId::FirstWeekShare);
                 // What she swims already is no jump, however little room is left.
-                return most_swum_in_a_week(standing).map_or(first, |swum| swum.clamp(first, room));
+                let swum = most_swum_in_a_week(standing).filter(|swum| *swum > first);
+                because.push(match swum {
+                    Some(_) => RuleId::AsBefore,
+                    None => RuleId::FirstWeekShare,
+                });
+                return swum.map_or(first, |swum| swum.min(room));
             };
             // Nothing grows by what was planned and left.
             let swum = |week: &&&WeekPlanned| is_half_swum(standing.facts, week);

@@ -1,16 +1,17 @@
 //! A week: what kind it is, how far, which days, and the session of each.
 
+use jiff::ToSpan;
 use jiff::civil::Date;
 
 use super::draft::Draft;
 use super::next::refuse_if_stopped;
 use super::order::{Order, shortest_session, write};
 use super::promise::Promise;
-use super::purpose::{Turn, purpose_on};
+use super::purpose::{Turn, purpose_on, races_on};
 use super::rulebook::{RuleId, Rulebook};
-use super::season::{Phase, phase_on, taper_share};
+use super::season::{Phase, phase_on, race_ahead, taper_share};
 use super::standing::{Standing, days_between, in_unit};
-use super::steer::{Measure, measure};
+use super::steer::{Measure, measure, within};
 use super::volume::volume;
 use super::week_days::{days_of, hard_days_of, standing_in, with_standing};
 use super::{Facts, Refusal, SessionWish, WeekKind, WeekPlanned, WeekWish};
@@ -65,8 +66,11 @@ pub fn week_by(book: &Rulebook, facts: &Facts, wish: &WeekWish) -> Result<Week, 
     refuse_if_stopped(&standing)?;
     let before = weeks_before(facts);
     let (kind, mut because) = kind_of(&standing, wish, &before);
-    let stands = standing_in(&standing, wish, kind);
+    let mut stands = standing_in(&standing, wish, kind);
     let days = with_standing(days_of(&standing, wish), &stands);
+    // How the last swim went is the measure of the first, whichever that now is.
+    let first = days.first().copied();
+    stands.retain(|session| Some(session.on) != first || within(&standing, session));
     let hard = hard_days_of(&standing, kind, &days, &stands);
     let turns = turns(facts, &days, &hard);
     let write = |(day, turn): (Date, Turn), aim: Option<u32>| match stands
@@ -91,7 +95,7 @@ pub fn week_by(book: &Rulebook, facts: &Facts, wish: &WeekWish) -> Result<Week, 
     let mut sessions = draft.filled(wanted, shortest, step, &write)?;
     let total = |sessions: &[Session]| sessions.iter().map(Session::amount).sum::<u32>();
     // What was promised is not given up for distance.
-    let promised = matches!(facts.promised, Some(Promise::Set { .. } | Promise::Test));
+    let promised = matches!(facts.promised_hard(), Some(Promise::Set { .. } | Promise::Test));
     if total(&sessions) < wanted && !promised {
         // A test or slow-going purposes hold too little: what covers most instead.
         let long = turns.iter().map(|(day, turn)| (*day, long_in_place_of(*turn))).collect();
@@ -112,10 +116,24 @@ pub fn week_by(book: &Rulebook, facts: &Facts, wish: &WeekWish) -> Result<Week, 
             }
         }
     }
+    // The day of a race is told with the week, and is none of its training.
+    let race = race_ahead(facts, facts.today).map(|race| race.on);
+    let in_week = race.filter(|on| {
+        days_between(facts.today, *on) < 7
+            && races_on(&standing, *on)
+            && sessions.iter().all(|session| session.on != *on)
+    });
+    if let Some(day) = in_week {
+        sessions.push(write((day, Turn::Next), None)?);
+        sessions.sort_by_key(|session| session.on);
+    }
     because.dedup();
     let rules = because.iter().map(|rule| rule.id().to_owned()).collect();
     Ok(Week { starts: facts.today, kind, sessions, rules })
 }
+
+/// Days from the start of a week within which a taper makes it a week of taper (ours).
+const TAPER_BEGINS: i64 = 2;
 
 /// The weeks before today, newest first: of plans that overlap the last counts.
 fn weeks_before(facts: &Facts) -> Vec<&WeekPlanned> {
@@ -154,7 +172,14 @@ fn kind_of(
         };
     }
     let today = standing.facts.today;
+    // A week in which the taper begins at once is one.
+    let begun = today.saturating_add(TAPER_BEGINS.days());
     match phase_on(standing, today) {
+        Phase::Sharpen | Phase::Build
+            if wanted != WeekKind::Easy && phase_on(standing, begun) == Phase::Taper =>
+        {
+            return (WeekKind::Taper, vec![taper_share(standing).1]);
+        }
         Phase::Taper if wanted != WeekKind::Easy => {
             return (WeekKind::Taper, vec![taper_share(standing).1]);
         }
@@ -203,6 +228,7 @@ fn write_day(
 ) -> Result<Session, Refusal> {
     let mut purpose = purpose_on(standing, day, turn);
     match kind {
+        _ if purpose.0 == Purpose::Race => {}
         WeekKind::Return => purpose.0 = Purpose::Return,
         WeekKind::Easy if standing.easy_only().is_none() => {
             purpose.1 = vec![RuleId::EasyWeekShare];

@@ -95,7 +95,11 @@ async fn add_squad(
     inside.reception.add_squad(squad).await.map(Json)
 }
 
-async fn undelivered(State(inside): State<Inside>) -> Result<Json<Vec<Undelivered>>, Problem> {
+async fn undelivered(
+    State(inside): State<Inside>,
+    request: Request,
+) -> Result<Json<Vec<Undelivered>>, Problem> {
+    let () = read(&inside.reception, request).await?;
     inside.reception.undelivered().map(Json)
 }
 
@@ -119,8 +123,8 @@ async fn bring(State(inside): State<Inside>, request: Request) -> Result<Json<Br
     inside.reception.bring(understood(&body)?).await.map(Json)
 }
 
-async fn check(State(inside): State<Inside>) -> Result<Json<Checked>, Problem> {
-    inside.reception.open()?;
+async fn check(State(inside): State<Inside>, request: Request) -> Result<Json<Checked>, Problem> {
+    let () = read(&inside.reception, request).await?;
     inside.store.check().await.map(Json).map_err(failed)
 }
 

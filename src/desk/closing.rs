@@ -19,7 +19,10 @@ impl<'a> Desk<'a> {
         questions: Questions,
     ) -> Decision {
         let voice = self.voice();
-        let parted = self.asked.room.map(|_| rooms::part(&outcome, &understood, self.me()));
+        let parted = self
+            .asked
+            .room
+            .map(|_| rooms::part(&outcome, &understood, self.me(), self.names_in_rooms()));
         let aloud = parted.as_ref().and_then(|parted| rooms::words(&parted.aloud, voice));
         let mut lines = match (&parted, &outcome) {
             (Some(parted), _) => in_order(&parted.aside, voice),

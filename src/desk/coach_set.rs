@@ -118,6 +118,8 @@ fn for_one(desk: &Desk<'_>, statement: &Statement, set: &TypedSet) -> Result<Out
         on_squad_night: false,
         changed: None,
         waits: None,
+        if_well: false,
+        unheard: None,
         after_yes: false,
     }))
 }

@@ -5,12 +5,13 @@ use jiff::{Timestamp, ToSpan};
 
 use super::bench::Desk;
 use super::timetable;
-use crate::coaching::{self, After, Facts, Trouble, WeekPlanned, evening};
+use crate::coaching::{self, Ability, After, Facts, Trouble, WeekPlanned, evening};
 use crate::message::Name;
 use crate::profile::{Kept, Presence, Swimmer, TestKept, TroubleKept, TroubleKind};
+use crate::reply::Out;
 use crate::session::Session;
 use crate::swim::{Trial, curve};
-use crate::units::Start;
+use crate::units::{Distance, Start};
 
 /// Minutes booked where she said nothing (common practice, no source).
 const MINUTES: u16 = 60;
@@ -65,10 +66,18 @@ impl Desk<'_> {
             suggested: self.suggested(swimmer),
             standing: Vec::new(),
             promised: self.promised(swimmer),
+            test_waits: self.test_waits(swimmer),
             away: swimmer.away.as_of(now).map(|kept| (kept.on, kept.what)).collect(),
             with_squad: self.with_squad(swimmer),
+            clear_from: match self.out(swimmer) {
+                Some(Out::Clearing(from)) => Some(from),
+                _ => None,
+            },
+            ability: self.ability(swimmer),
+            tired: swimmer.tired.as_of(now).next_back().map(|kept| kept.on),
             open: self.still_careful(swimmer),
             race: self.next_race(swimmer),
+            raced: self.last_race(swimmer),
             focus: swimmer.focus_at(now).cloned(),
             limits: self.limits_of(swimmer),
             own_targets: self.own_targets(swimmer),
@@ -80,6 +89,21 @@ impl Desk<'_> {
 }
 
 impl Desk<'_> {
+    /// How far she can swim: by her word, and by what she has been tested over since.
+    pub fn ability(&self, swimmer: &Swimmer) -> Ability {
+        let now = self.now();
+        let Some(said) = swimmer.ability.at(now).copied() else { return Ability::default() };
+        let since = swimmer.ability.cause_at(now);
+        let tested = swimmer.tests.as_of(now).filter(|kept| Some(kept.cause) > since);
+        let tested = tested.map(|kept| kept.what.trial.distance);
+        let far = |distance: &Distance| distance.metres().get();
+        let longest = said.unbroken.into_iter().chain(tested);
+        let longest = longest.max_by(|one, other| far(one).total_cmp(&far(other)));
+        // Whoever never said so is bound by nothing, and nor is who can swim any repeat.
+        let bound = longest.filter(|longest| said.unbroken.is_some() && far(longest) < 400.0);
+        Ability { unbroken: bound, most: said.most }
+    }
+
     /// Weeks planned, without the days she said she missed.
     fn weeks(&self, swimmer: &Swimmer, since: Date) -> Vec<WeekPlanned> {
         let mut weeks: Vec<WeekPlanned> =

@@ -5,16 +5,14 @@ use jiff::{Timestamp, ToSpan};
 
 use super::bench::{Desk, Stopped};
 use super::offices::{office_letter, turned_down};
+use crate::coaching;
 use crate::message::{Kind, Name, Statement};
 use crate::profile::{Event, QuestionKept, Right, Swimmer, TroubleKind};
 use crate::reply::{Asks, KeptReply, OfficeLetter, OfficeRefusal, Out, Outcome, QuestionReply};
 
-/// Whole days without training after illness (the first line is common practice
-/// in sport medicine; the second follows public-health notices on pools: 48
-/// hours after a sick stomach; the third is ours).
-const CLEAR_DAYS: i64 = 2;
+/// Whole days without training after a sick stomach at the least (public-health notices
+/// on pools: 48 hours).
 const CLEAR_DAYS_STOMACH: i64 = 2;
-const CLEAR_DAYS_FEVER: i64 = 4;
 
 impl Desk<'_> {
     /// What keeps a swimmer out now.
@@ -64,14 +62,14 @@ impl Desk<'_> {
             let day = self.today.checked_add((days + 1).days()).ok()?;
             self.squad.zone().to_timestamp(day.at(0, 0, 0, 0)).ok()
         };
+        let book = self.asked.book;
         let open = swimmer.open_troubles(self.now()).filter(|kept| kept.what.closed.is_none());
         let clear: Option<(u64, Timestamp)> = open
             .filter_map(|kept| {
                 let TroubleKind::Ill { fever, stomach } = kept.what.kind else { return None };
                 let days = match (fever, stomach) {
-                    (true, _) => CLEAR_DAYS_FEVER,
-                    (false, true) => CLEAR_DAYS_STOMACH,
-                    (false, false) => CLEAR_DAYS,
+                    (false, true) => coaching::clear_days(book, false).max(CLEAR_DAYS_STOMACH),
+                    (fever, _) => coaching::clear_days(book, fever),
                 };
                 Some((kept.cause, ends(days)?))
             })

@@ -1,10 +1,13 @@
 //! Help, why, and the rest of a long reply.
 
 use super::bench::{Desk, Stopped, refused};
+use super::facts::from_a_push;
 use super::results::{facts, latest_test};
-use crate::coaching::{self, Facts, Rule};
-use crate::profile::{Event, Reasons, Right};
-use crate::reply::{HelpReply, OkReply, Outcome, RefusedWhy, Topic};
+use crate::coaching::{self, Facts, PaceFrom, Rule};
+use crate::message::Name;
+use crate::profile::{Event, MainOf, Reasons, Right};
+use crate::reply::{HelpReply, OkReply, Outcome, RefusedWhy, Topic, WhyMain};
+use crate::session::Session;
 use crate::swim::why::{self, Explanation};
 use crate::swim::{self, critical_speed};
 use crate::units::Distance;
@@ -45,14 +48,18 @@ fn named(word: &str) -> Option<Topic> {
 pub fn why(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
     let nothing = || refused("nothing", RefusedWhy::Nothing);
     let reasons = desk.member().and_then(|member| member.reasons.clone()).ok_or_else(nothing)?;
-    let (explanations, mut rules, without) = match reasons {
-        Reasons::Test { who, rules, without } => (of_test(&facts(desk, &who)?), rules, without),
-        Reasons::Set { who, rules } => (of_set(&facts(desk, &who)?), rules, vec![]),
-        Reasons::Prediction { who, distance } => {
-            (of_prediction(&facts(desk, &who)?, distance), vec![], vec![])
+    let of_change = matches!(reasons, Reasons::Set { .. });
+    let (explanations, mut rules, without, main) = match reasons {
+        Reasons::Test { who, rules, without, main } => {
+            (of_test(&facts(desk, &who)?), rules, without, main)
         }
-        Reasons::Rules { rules, without } => (vec![], rules, without),
+        Reasons::Set { who, rules } => (of_set(&facts(desk, &who)?), rules, vec![], None),
+        Reasons::Prediction { who, distance } => {
+            (of_prediction(&facts(desk, &who)?, distance), vec![], vec![], None)
+        }
+        Reasons::Rules { rules, without, main } => (vec![], rules, without, main),
     };
+    let main = main.and_then(|of| why_main(desk, of));
     // A week's rules are not those of its sessions.
     let limits = coaching::RuleId::Limits.id();
     if !without.is_empty() && !rules.iter().any(|id| id == limits) {
@@ -62,7 +69,29 @@ pub fn why(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
     if explanations.is_empty() && rules.is_empty() {
         return Err(nothing());
     }
-    Ok(Outcome::Help(HelpReply::Why { explanations, rules, without }))
+    Ok(Outcome::Help(HelpReply::Why { main, of_change, explanations, rules, without }))
+}
+
+/// The main set of the first hard one of a swimmer's sessions.
+pub fn main_of<'s>(who: &Name, sessions: impl IntoIterator<Item = &'s Session>) -> Option<MainOf> {
+    sessions.into_iter().find_map(|session| {
+        let set = coaching::main_line(session)?.clone();
+        Some(MainOf { who: who.clone(), purpose: session.purpose, set })
+    })
+}
+
+/// What a main set's time to hold is taken from, by what is known now.
+fn why_main(desk: &Desk<'_>, MainOf { who, purpose, set }: MainOf) -> Option<WhyMain> {
+    let from = coaching::pace_from(&desk.facts(&who)?, purpose, &set)?;
+    let as_swum = match from {
+        PaceFrom::Test(pushed) => desk.swimmer(&who).and_then(|swimmer| {
+            let mut tests = swimmer.tests.as_of(desk.now()).map(|kept| &kept.what);
+            let same = tests.rfind(|kept| from_a_push(kept) == pushed)?;
+            (same.trial != pushed).then(|| (same.trial, same.began()))
+        }),
+        _ => None,
+    };
+    Some(WhyMain { set, from, as_swum })
 }
 
 fn of_test(facts: &Facts) -> Vec<Explanation> {

@@ -1,6 +1,7 @@
 //! Meets to come: who is entered for what, by which time, and the race that is
 //! next.
 
+use jiff::ToSpan;
 use jiff::civil::Date;
 
 use super::bench::{Desk, Stopped, refused};
@@ -91,14 +92,28 @@ impl Desk<'_> {
     /// The race that is next for her: the one she named, or one that she is
     /// entered for.
     pub fn next_race(&self, swimmer: &Swimmer) -> Option<Race> {
-        let named = swimmer.race.at(self.now()).filter(|race| race.on >= self.today).cloned();
-        let entered = swimmer.entered(self.today, self.now()).into_iter().filter_map(|entry| {
+        self.races_from(swimmer, self.today).min_by_key(|race| race.on)
+    }
+
+    /// The last race of the two weeks before today that she named or was entered for.
+    pub fn last_race(&self, swimmer: &Swimmer) -> Option<Race> {
+        let since = self.today.saturating_sub(RACED_DAYS.days());
+        let over = self.races_from(swimmer, since).filter(|race| race.on < self.today);
+        over.max_by_key(|race| race.on)
+    }
+
+    fn races_from(&self, swimmer: &Swimmer, from: Date) -> impl Iterator<Item = Race> {
+        let named = swimmer.race.at(self.now()).filter(|race| race.on >= from).cloned();
+        let entered = swimmer.entered(from, self.now()).into_iter().filter_map(|entry| {
             let RaceEntry { distance, stroke, .. } = entry;
             Some(Race { on: entry.on?, distance, stroke, goal: None })
         });
-        named.into_iter().chain(entered).min_by_key(|race| race.on)
+        named.into_iter().chain(entered)
     }
 }
+
+/// A race longer ago than this is behind her (ours).
+const RACED_DAYS: i64 = 14;
 
 fn meet_day(desk: &Desk<'_>, day: Day) -> Result<Date, Stopped> {
     resolve::day(day, desk.today, desk.squad.course.unit(), Toward::Future)

@@ -16,6 +16,7 @@ use super::safeguards::care_letter;
 use crate::language::Language;
 use crate::message::{Concern, Kind, Message, Name, Reading, Statement};
 use crate::profile::{AgeGroup, Called, CareKind, Event, Guard, Right, Role, Swimmer};
+use crate::reading;
 use crate::reply::{
     self, CareLetter, CareRefusal, CautionKind, CautionReply, Outcome, RefusedWhy, Unread,
 };
@@ -140,7 +141,7 @@ pub fn gate(
     // Nothing is done of it, and whoever answers for her reads what it was.
     desk.read = whole;
     // Who may have written of something grave is not sent to her parents.
-    if agreed && desk.read.is_empty() {
+    if agreed && desk.read.is_empty() && !is_of_swims(desk, text) {
         return Some((vec![], unread(Unread::Unsaid)));
     }
     let why = match (born, agreed) {
@@ -149,6 +150,21 @@ pub fn gate(
         (true, true) => CareRefusal::ParentTexts,
     };
     Some((vec![], *refused("guardian", RefusedWhy::Care(why))))
+}
+
+/// True of a text that tells what was swum, surely or with a question, and nothing else.
+fn is_of_swims(desk: &Desk<'_>, text: &str) -> bool {
+    let swum = |one: &Statement| {
+        matches!(one.kind, Kind::Test(_) | Kind::TimedTest(_) | Kind::SetResult(_) | Kind::Done(_))
+    };
+    let all = |said: &Message| !said.statements.is_empty() && said.statements.iter().all(swum);
+    match reading::read(text, &desk.situation()).into_reading() {
+        Some(Reading::Understood(said)) => all(&said),
+        Some(Reading::Unsure { options, .. }) => {
+            !options.is_empty() && options.iter().all(|option| all(&option.message))
+        }
+        _ => false,
+    }
 }
 
 /// Tells a minor's guardian of danger, pain or illness at once.

@@ -7,6 +7,7 @@ use jiff::civil::Date;
 use super::approval;
 use super::bench::{Desk, Stopped, refused};
 use super::facts::{from_a_push, trials};
+use super::help::main_of;
 use super::resolve::{self, Settled, Toward};
 use super::{set_doubts, set_repair};
 use crate::coaching::{
@@ -90,6 +91,11 @@ fn store_test(
         let asks = Asks::Implausible { distance: trial.distance, time: trial.time };
         return Err(ask_yes(desk, asks, message));
     }
+    let could = desk.swimmer(&who).and_then(|swimmer| desk.ability(swimmer).unbroken);
+    let farther = could.is_some_and(|far| trial.distance.metres() > far.metres());
+    let race = desk.swimmer(&who).and_then(|swimmer| swimmer.race.at(desk.now()));
+    let raced = race.filter(|race| race.on == trial.on && race.distance == trial.distance);
+    let goal = raced.filter(|race| race.stroke == trial.stroke).and_then(|race| race.goal);
     let dropped = match desk.swimmer(&who).and_then(|swimmer| desk.promised(swimmer)) {
         Some(Promise::Set { set }) if !repeat && set.stroke == trial.stroke => Some(set),
         _ => None,
@@ -102,7 +108,12 @@ fn store_test(
     let best_before =
         before.iter().filter(|other| alike(other, &trial)).map(|other| other.time).min();
     let out = desk.swimmer(&who).and_then(|swimmer| desk.out(swimmer)).is_some();
-    let targets = even_pace::targets(trial.distance, trial.time, trial.course, start);
+    // Whoever builds up how far they can swim without a stop has no pace to hold yet.
+    let builds_up = coaching::test_to_come(&facts).is_some();
+    let targets = match builds_up {
+        true => vec![],
+        false => even_pace::targets(trial.distance, trial.time, trial.course, start),
+    };
     let critical = critical_speed::estimate(&facts.tests, facts.today, trial.stroke, trial.course);
     let next = if out || repeat || desk.is_asked_of_danger(&who) {
         None
@@ -116,7 +127,8 @@ fn store_test(
         .as_ref()
         .map(|session| (session.rules.clone(), session.without.clone()))
         .unwrap_or_default();
-    desk.keep_reasons(Reasons::Test { who: who.clone(), rules, without });
+    let main = main_of(&who, &next);
+    desk.keep_reasons(Reasons::Test { who: who.clone(), rules, without, main });
     Ok(Outcome::Test(TestReply {
         other: desk.me() != Some(&who) || statement.who.is_some(),
         swimmer: who,
@@ -124,8 +136,13 @@ fn store_test(
         personal_best: best_before.is_none_or(|best| trial.time <= best),
         best_before,
         targets,
-        test_next: next_test(&facts.tests, facts.today, trial.stroke, trial.course)
-            .map(|next| next.distance),
+        test_next: match coaching::test_to_come(&facts) {
+            Some(far) => Distance::new(far, trial.course.unit()).ok(),
+            None => next_test(&facts.tests, facts.today, trial.stroke, trial.course)
+                .map(|next| next.distance),
+        },
+        farther,
+        goal,
         critical,
         next,
         dropped,
@@ -281,19 +298,29 @@ fn promise(
         let same = NextSet { what: Change::Same, set: swum.set.clone() };
         promise = can(&same);
         if promise.is_some() {
+            if feedback.analysis.as_ref().is_some_and(|analysis| analysis.missed == 0) {
+                feedback.rules = vec![coaching::RuleId::SameAgain.id().to_owned()];
+            }
             feedback.change = same;
         }
+    }
+    // A test that was promised comes before any set.
+    if facts.promised_hard() == Some(&Promise::Test) && matches!(promise, Some(Promise::Set { .. }))
+    {
+        return Ok((false, None));
     }
     let before = match &facts.promised {
         Some(Promise::Set { set }) => Some(set),
         _ => None,
     };
     let Some(promise) = promise else {
-        // What nothing can be promised of leaves another promise as it is.
-        if before.is_some_and(|set| set.distance == swum.set.distance) {
+        // What nothing can be promised of leaves another promise as it is, but for one
+        // of the same repeats.
+        let replaced = before.filter(|set| set.distance == swum.set.distance).cloned();
+        if replaced.is_some() {
             desk.record(Event::Promised { who: who.clone(), promise: None });
         }
-        return Ok((false, None));
+        return Ok((false, replaced));
     };
     let stays = |set: &Repeat| {
         let new = match &promise {
@@ -377,7 +404,7 @@ pub fn done(
             on,
             load: load(done.rpe, minutes),
             week: None,
-            eased: false,
+            eased: None,
             elsewhere: true,
             repeat,
         }));
@@ -421,7 +448,8 @@ pub fn done(
     if !repeat {
         desk.record(Event::SessionSwum { who: who.clone(), swum: swum.clone() });
     }
-    let eased = !repeat && coaching::eases(desk.asked.book, &self::facts(desk, &who)?, &swum);
+    let facts = self::facts(desk, &who)?;
+    let eased = coaching::eases(desk.asked.book, &facts, &swum).filter(|_| !repeat);
     let week = week_distance(desk, &who, course);
     Ok(Outcome::Done(DoneReply {
         swimmer: who,

@@ -5,14 +5,17 @@
 //! is for the sender alone. Never aloud: pain, illness, a stop, absence, age,
 //! welfare, a contact, whether anything is wrong, and whatever names another.
 //! Danger is the exception that is always answered aloud, without a name: whoever
-//! stands near must know what to do.
+//! stands near must know what to do. Who swims in which lane is said aloud where the
+//! coach has said that it may be.
 
 use serde_json::Value;
 
+use super::bench::{Desk, Stopped, refused};
 use crate::coaching::Change;
 use crate::message::{Doubt, Kind, Name};
+use crate::profile::{Event, Right};
 use crate::reply::{
-    self, Asks, AttendReply, CautionKind, CautionReply, EveningReply, HelpReply, Known,
+    self, Asks, AttendReply, CautionKind, CautionReply, EveningReply, HelpReply, Known, LanesReply,
     NotUnderstoodReply, OkReply, Outcome, RefusedReply, RefusedWhy, Set, TestReply, Unread, Voice,
 };
 
@@ -40,18 +43,46 @@ pub struct Parted {
     pub aside: Vec<Outcome>,
 }
 
-/// Parts an answer to `me`; `understood` is what was read, which tells whether
-/// another is meant.
-pub fn part(outcome: &Outcome, understood: &[Value], me: Option<&Name>) -> Parted {
+/// What is known of whom a room's answer is about.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Heard<'a> {
+    /// Who wrote.
+    pub me: Option<&'a Name>,
+    /// The room may hear who swims in which lane.
+    pub names: bool,
+    names_another: bool,
+}
+
+/// Parts an answer; `understood` is what was read, which tells whether another is
+/// meant. With `names` who swims in which lane is said aloud.
+pub fn part(outcome: &Outcome, understood: &[Value], me: Option<&Name>, names: bool) -> Parted {
     let names_another = understood.iter().any(|one| {
         let who = one.get("who");
         who.is_some_and(|who| who.as_str() != me.map(Name::as_str) || me.is_none())
     });
     let mut parted = Parted::default();
-    parted.take(outcome, names_another, me);
+    parted.take(outcome, Heard { me, names, names_another });
     let is_danger = |one: &Outcome| matches!(one, Outcome::Caution(_) | Outcome::Question(_));
     parted.aloud.sort_by_key(|one| !is_danger(one));
     parted
+}
+
+/// `show names in the chat`, `no names in the chat`. Never with minors in the squad:
+/// where they swim and when is nobody else's.
+pub fn names(desk: &mut Desk<'_>, shown: bool) -> Result<Outcome, Stopped> {
+    desk.demand(Right::SayYes)?;
+    if shown && desk.squad.minors {
+        return Err(refused("minors", RefusedWhy::NamesOfMinors));
+    }
+    desk.record(Event::NamesInRoomsSet { shown });
+    Ok(Outcome::Ok(OkReply::NamesInRooms { shown }))
+}
+
+impl Desk<'_> {
+    /// True where a room may hear who swims in which lane.
+    pub fn names_in_rooms(&self) -> bool {
+        !self.squad.minors && self.squad.names_in_rooms_at(self.now())
+    }
 }
 
 /// An answer's words for the room, and for its sender alone.
@@ -60,7 +91,7 @@ pub fn in_a_room(
     understood: &[Value],
     voice: &dyn Voice,
 ) -> (Option<String>, Option<Aside>) {
-    let parted = part(outcome, understood, None);
+    let parted = part(outcome, understood, None, false);
     let text = voice.lines(&Outcome::Mixed(parted.aside.clone())).join("\n");
     let aside = (!text.is_empty()).then(|| aside(&parted, text, voice));
     (words(&parted.aloud, voice), aside)
@@ -93,20 +124,37 @@ pub fn aside(parted: &Parted, text: String, voice: &dyn Voice) -> Aside {
 }
 
 impl Parted {
-    fn take(&mut self, outcome: &Outcome, names_another: bool, me: Option<&Name>) {
+    fn take(&mut self, outcome: &Outcome, heard: Heard<'_>) {
         match outcome {
             Outcome::Mixed(several) => {
-                several.iter().for_each(|one| self.take(one, names_another, me));
+                several.iter().for_each(|one| self.take(one, heard));
             }
             // A lane's results are others'; what is urgent among them is not.
             Outcome::Captured(several) => {
                 let (urgent, rest): (Vec<_>, Vec<_>) =
                     several.iter().cloned().partition(|one| matches!(one, Outcome::Caution(_)));
-                urgent.iter().for_each(|one| self.take(one, names_another, me));
+                urgent.iter().for_each(|one| self.take(one, heard));
                 self.aside.push(Outcome::Captured(rest));
             }
             Outcome::Caution(caution) => self.caution(caution),
-            other => match fit_for_a_room(other, me).filter(|_| !names_another) {
+            Outcome::Lanes(lanes) if heard.names => {
+                self.aloud.push(Outcome::Lanes(only_places(lanes)));
+                // The coach alone hears for whom to keep it easy, and who must not swim.
+                if only_places(lanes) != *lanes {
+                    self.aside.push(outcome.clone());
+                }
+            }
+            Outcome::Ok(OkReply::LanesChanged(changed)) if heard.names => {
+                let mut aloud = changed.clone();
+                aloud.moved.retain(|(_, _, to)| to.is_some());
+                aloud.relaxed.clear();
+                aloud.parted.clear();
+                if aloud != *changed {
+                    self.aside.push(outcome.clone());
+                }
+                self.aloud.push(Outcome::Ok(OkReply::LanesChanged(aloud)));
+            }
+            other => match fit_for_a_room(other, heard).filter(|_| !heard.names_another) {
                 Some(fit) => self.aloud.push(fit),
                 None => self.aside.push(other.clone()),
             },
@@ -138,8 +186,8 @@ impl Parted {
 
 /// What is said aloud of an outcome that is the sender's own; nothing where it
 /// is for her alone.
-fn fit_for_a_room(outcome: &Outcome, me: Option<&Name>) -> Option<Outcome> {
-    let hers = |who: &Name| me == Some(who);
+fn fit_for_a_room(outcome: &Outcome, heard: Heard<'_>) -> Option<Outcome> {
+    let hers = |who: &Name| heard.me == Some(who);
     match outcome {
         Outcome::Test(test) if hers(&test.swimmer) && !test.other => {
             // What to swim next may tell what she may not swim.
@@ -151,9 +199,15 @@ fn fit_for_a_room(outcome: &Outcome, me: Option<&Name>) -> Option<Outcome> {
             Some(outcome.clone())
         }
         Outcome::Done(done) if hers(&done.swimmer) => Some(outcome.clone()),
-        // A night's set is everybody's; whose times they are is not.
+        // A night's set is everybody's; whose times they are is not, nor who swims it
+        // gently.
         Outcome::Evening(evening) => {
-            Some(Outcome::Evening(EveningReply { in_room: true, ..evening.clone() }))
+            let mut evening = EveningReply { in_room: !heard.names, ..evening.clone() };
+            for lane in &mut evening.lanes {
+                lane.gently.clear();
+                lane.targets.clear();
+            }
+            Some(Outcome::Evening(evening))
         }
         Outcome::Targets(_) => Some(outcome.clone()),
         Outcome::Prediction(prediction) if prediction.race.is_none() => Some(outcome.clone()),
@@ -186,10 +240,24 @@ fn fit_for_a_room(outcome: &Outcome, me: Option<&Name>) -> Option<Outcome> {
     }
 }
 
+/// Who swims in which lane and on what send-off, and no more of anybody.
+fn only_places(lanes: &LanesReply) -> LanesReply {
+    LanesReply {
+        relaxed: vec![],
+        advice: None,
+        stopped: vec![],
+        done: vec![],
+        careful: vec![],
+        focus: vec![],
+        ..lanes.clone()
+    }
+}
+
 fn is_plain(done: &OkReply) -> bool {
     match done {
         OkReply::Profile(settings) => !settings.iter().any(|set| matches!(set, Set::Born(_))),
         OkReply::Greeting
+        | OkReply::NamesInRooms { .. }
         | OkReply::Thanks
         | OkReply::LeftAlone
         | OkReply::OptedIn
@@ -228,6 +296,7 @@ fn is_about_nobody(why: &RefusedWhy) -> bool {
             | RefusedWhy::Future { .. }
             | RefusedWhy::NoBoard
             | RefusedWhy::NoLane { .. }
+            | RefusedWhy::NamesOfMinors
             | RefusedWhy::NoMainSet
             | RefusedWhy::NoQuestion
             | RefusedWhy::NoRounds

@@ -5,11 +5,13 @@ use jiff::civil::Date;
 use super::approval;
 use super::bench::{Desk, Stopped, refused};
 use super::coach_set;
+use super::help::main_of;
 use super::resolve::{self, Toward};
 use super::results::{ask_yes, facts};
 use super::standing::that_stand;
 use crate::coaching::{
-    self, Effort, Facts, Promise, Race, RefusalReason, SessionWish, WeekKind, WeekPlanned, WeekWish,
+    self, Effort, Facts, Promise, Race, RefusalReason, SessionWish, Trouble, WeekKind, WeekPlanned,
+    WeekWish,
 };
 use crate::message::{self, Day, Length, Message, Name, NextWish, PlanWish, Statement, TypedTime};
 use crate::profile::{Event, Reasons, Right};
@@ -89,7 +91,7 @@ fn suggest(desk: &mut Desk<'_>, who: &Name, wish: &SessionWish) -> Result<Outcom
         && unchanged
         && approval::is_covered(desk, who, session)
     {
-        desk.keep_reasons(Reasons::of(session));
+        desk.keep_reasons(Reasons::of(session).with_main(main_of(who, [session])));
         // One of a plan is the one that was told last, from now on.
         let last = facts.suggested.last();
         if last.is_none_or(|last| !last.swims_as(session)) {
@@ -102,7 +104,7 @@ fn suggest(desk: &mut Desk<'_>, who: &Name, wish: &SessionWish) -> Result<Outcom
     let changed = told.filter(|_| unchanged).and_then(|(before, news)| {
         if before.swims_as(&session) { None } else { Some((before.on, news?)) }
     });
-    desk.keep_reasons(Reasons::of(&session));
+    desk.keep_reasons(Reasons::of(&session).with_main(main_of(who, [&session])));
     desk.record(Event::SessionSuggested { who: who.clone(), session: session.clone() });
     let reply = reply(desk, &facts, session, wish.open_water);
     Ok(Outcome::Session(SessionReply { after_yes, changed, ..reply }))
@@ -123,13 +125,16 @@ fn reply(desk: &Desk<'_>, facts: &Facts, session: Session, open_water: bool) -> 
     let on_squad_night = desk.squad.night(session.on, desk.now()).is_some() && !open_water;
     let waits = waits(facts, [&session]);
     SessionReply {
-        session,
         caution,
         lane: None,
         unseen: false,
         on_squad_night,
         changed: None,
         waits,
+        if_well: facts.clear_from.is_none()
+            && facts.open.iter().any(|trouble| matches!(trouble, Trouble::Ill { .. })),
+        unheard: coaching::unheard_since(facts, &session),
+        session,
         after_yes: false,
     }
 }
@@ -137,8 +142,11 @@ fn reply(desk: &Desk<'_>, facts: &Facts, session: Session, open_water: bool) -> 
 /// What was promised of the next hard swim, where the first hard one of `sessions`
 /// goes without it.
 fn waits<'a>(facts: &Facts, sessions: impl IntoIterator<Item = &'a Session>) -> Option<Promise> {
-    let promise = facts.promised.as_ref()?;
-    let first = sessions.into_iter().find(|session| coaching::is_hard(session))?;
+    let promise = facts.promised_hard()?;
+    // The day of a race holds no set of its own.
+    let counts =
+        |session: &&Session| coaching::is_hard(session) && session.purpose != Purpose::Race;
+    let first = sessions.into_iter().find(counts)?;
     let kept = match promise {
         Promise::Easy => true,
         Promise::Set { set } => coaching::holds(first, set),
@@ -160,7 +168,7 @@ pub fn again(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stop
     if !approval::is_covered(desk, &who, &session) {
         return suggest(desk, &who, &SessionWish::default());
     }
-    desk.keep_reasons(Reasons::of(&session));
+    desk.keep_reasons(Reasons::of(&session).with_main(main_of(&who, [&session])));
     Ok(Outcome::Session(reply(desk, &facts, session, false)))
 }
 
@@ -185,13 +193,15 @@ pub fn plan(
     let before = before.unwrap_or_default();
     facts.standing = that_stand(&before);
     let week = coaching::week_by(desk.asked.book, &facts, &wish).map_err(refusal)?;
-    let changed = changed_days(&before, &week.sessions);
+    let unasked = if wish == WeekWish::default() { News::Done } else { News::Wish };
+    let changed = changed_days(&before, &week.sessions, unasked);
     let distance = Distance::new(week.distance(), week.unit())
         .map_err(|_| refused("nothing", RefusedWhy::Nothing))?;
     let planned = WeekPlanned { starts: week.starts, kind: week.kind, distance, days: week.days() };
     let sessions = week.sessions.clone();
     let without = week.sessions.iter().flat_map(|session| session.without.iter().copied());
-    let reasons = Reasons::rules(week.rules.clone(), without);
+    let main = main_of(&who, &week.sessions);
+    let reasons = Reasons::rules(week.rules.clone(), without).with_main(main);
     if approval::waits(desk, &who, &planned) {
         desk.keep_reasons(reasons);
         return Ok(approval::keep(desk, who, wish, planned, sessions));
@@ -212,12 +222,16 @@ pub fn plan(
 }
 
 /// The days for which `before` told another session than the week now holds, and
-/// what came up; her own wish where nothing did.
-fn changed_days(before: &[(Option<News>, Session)], now: &[Session]) -> Vec<(Date, News)> {
+/// what came up; `unasked` where nothing did.
+fn changed_days(
+    before: &[(Option<News>, Session)],
+    now: &[Session],
+    unasked: News,
+) -> Vec<(Date, News)> {
     let is_kept = |told: &Session| now.iter().any(|one| one.swims_as(told));
     let ends = now.last().map(|one| one.on);
     let changed = before.iter().filter(|(_, told)| !is_kept(told) && Some(told.on) <= ends);
-    changed.map(|(news, told)| (told.on, news.unwrap_or(News::Wish))).collect()
+    changed.map(|(news, told)| (told.on, news.unwrap_or(unasked))).collect()
 }
 
 /// `race 1500 on 20 dec goal 26:00`

@@ -104,7 +104,7 @@ fn name_all(message: &mut Message, name: &Name) {
 
 /// True for what is of one swimmer, as against the squad, the telephone, or
 /// what can't wait.
-fn is_personal(kind: &Kind) -> bool {
+pub fn is_personal(kind: &Kind) -> bool {
     match kind {
         Kind::Test(_)
         | Kind::TimedTest(_)
@@ -158,6 +158,7 @@ fn is_personal(kind: &Kind) -> bool {
         | Kind::DrawnAs { .. }
         | Kind::Change(_)
         | Kind::Gap { .. }
+        | Kind::NamesInRooms { .. }
         | Kind::LaneOf { .. }
         | Kind::Faint
         | Kind::Welfare

@@ -4,12 +4,13 @@
 //! `next` and `plan` each keep what they told; this reads both as one record, and
 //! says what came up since.
 
+use jiff::Timestamp;
 use jiff::civil::Date;
 
 use super::bench::Desk;
 use super::sessions::as_told;
 use crate::coaching::{self, Facts, Promise, Race};
-use crate::profile::{Kept, Swimmer};
+use crate::profile::{Kept, Swimmer, TroubleKept};
 use crate::reply::News;
 use crate::session::{Repeat, Session};
 use crate::swim::Trial;
@@ -79,16 +80,28 @@ impl Desk<'_> {
         if came(swimmer.race.cause_at(now)) || self.entered_since(swimmer, since) {
             return Some(News::Race);
         }
+        // The day of a race comes first, also where it could not be told with the week.
+        let race = coaching::race_to_tell(self.asked.book, facts);
+        if race.is_some_and(|race| {
+            race < on && self.told(swimmer).first().is_some_and(|next| next.on > race)
+        }) {
+            return Some(News::Race);
+        }
         // While something is open nothing told before is more than what was told since.
         let mut told_since = swimmer.suggested.as_of(now).filter(|kept| kept.cause > since);
         let lower = |one: &Session| one.on != on && one.amount() < session.amount();
         if careful && told_since.any(|kept| lower(&kept.what)) {
             return Some(News::Trouble);
         }
-        if swimmer.swims.as_of(now).any(|kept| kept.cause > since)
-            && !coaching::within_measure(self.asked.book, facts, session)
-        {
-            return Some(News::Done);
+        // How the last swim went, and how she slept, is the measure of the next alone.
+        let is_next = self.told(swimmer).first().is_some_and(|next| next.on == on);
+        if is_next && !coaching::within_measure(self.asked.book, facts, session) {
+            if swimmer.tired.as_of(now).any(|kept| kept.cause > since) {
+                return Some(News::Tired);
+            }
+            if swimmer.swims.as_of(now).any(|kept| kept.cause > since) {
+                return Some(News::Done);
+            }
         }
         let settings = [
             swimmer.course.cause_at(now),
@@ -154,18 +167,53 @@ impl Desk<'_> {
             let swims = swimmer.swims.as_of(now).filter(|kept| kept.cause > cause);
             swims.map(|kept| kept.on).any(|day| day > on)
         };
-        // What she was told for a day on which she swam was swum, if not told how.
+        // What she was told for a day on which she swam was swum, if not told how: not
+        // where pain or illness took it back, nor where she got out long before its end.
         let told_and_swum = |set: &Repeat| {
             let swims = swimmer.swims.as_of(now).filter(|swum| swum.cause > cause && swum.on > on);
             swims.into_iter().any(|swum| {
                 let told = swimmer.told_before(swum.cause, now);
-                told.iter().any(|told| told.on == swum.on && coaching::holds(&told.what, set))
+                told.iter().any(|told| {
+                    told.on == swum.on
+                        && coaching::holds(&told.what, set)
+                        && !trouble_between(swimmer, told.cause, swum.cause, now)
+                        && !coaching::is_cut_short(self.asked.book, &swum.what, &told.what)
+                })
             })
         };
         match &promise {
-            Promise::Easy if swum_after() => None,
+            // Before the test that was promised comes the easy swim.
+            Promise::Easy if swum_after() => self.test_before(swimmer, cause),
             Promise::Set { set } if told_and_swum(set) => None,
             _ => Some(promise),
         }
     }
+}
+
+impl Desk<'_> {
+    /// True if an easy swim is promised, and behind it the test that was promised before.
+    pub fn test_waits(&self, swimmer: &Swimmer) -> bool {
+        let easy = self.promised(swimmer) == Some(Promise::Easy);
+        let cause = swimmer.promised.cause_at(self.now()).filter(|_| easy);
+        cause.is_some_and(|cause| self.test_before(swimmer, cause).is_some())
+    }
+
+    /// The test that was promised before message `cause` promised something else, where
+    /// none was swum since.
+    fn test_before(&self, swimmer: &Swimmer, cause: u64) -> Option<Promise> {
+        let (by, before) = swimmer.promised.before(cause)?;
+        if *before == Some(Promise::Easy) {
+            return self.test_before(swimmer, by);
+        }
+        let swum = swimmer.tests.as_of(self.now()).any(|kept| kept.cause > by);
+        before.clone().filter(|before| *before == Promise::Test && !swum)
+    }
+}
+
+/// True if pain, illness or a stop came up or was over between two messages, so that
+/// what the one told does not stand when the other comes.
+fn trouble_between(swimmer: &Swimmer, told: u64, swum: u64, now: Timestamp) -> bool {
+    let between = |cause: u64| told < cause && cause < swum;
+    let ended = |kept: &Kept<TroubleKept>| kept.what.closed.is_some_and(|(by, _)| between(by));
+    swimmer.troubles.as_of(now).any(|kept| between(kept.cause) || ended(kept))
 }

@@ -8,7 +8,7 @@ use super::capture::is_capture;
 use super::{
     approval, attend, belonging, board, broadcast, care, coach_set, help, join, lane_order, lanes,
     limits, meets, own_targets, pausing, people, profile, questions, register, regular, relay,
-    remarks, reopening, repair, results, sessions, set_in_motion, taking_back, test_night,
+    remarks, reopening, repair, results, rooms, sessions, set_in_motion, taking_back, test_night,
     timetable, tonight, understood, welfare,
 };
 use crate::message::{Choice, Kind, Message, Name, Statement};
@@ -131,16 +131,17 @@ impl<'a> Desk<'a> {
             Kind::Ask(ask) => questions::ask(self, statement, ask),
             Kind::Leaves { at, on } => attend::leaves(self, statement, *at, *on),
             Kind::Maybe { on } => attend::perhaps(self, statement, *on),
-            Kind::Back { .. }
-            | Kind::Tired
-            | Kind::Goal { .. }
-            | Kind::Ability { .. }
-            | Kind::Quiet { .. } => remarks::of_swimmer(self, statement),
+            Kind::Ability { unbroken, most } => remarks::ability(self, statement, *unbroken, *most),
+            Kind::Tired => remarks::tired(self, statement),
+            Kind::Back { .. } | Kind::Goal { .. } | Kind::Quiet { .. } => {
+                remarks::of_swimmer(self, statement)
+            }
             Kind::Move { names, lane, by } => lanes::moved(self, names, *lane, *by),
             Kind::SwapLanes { names } => lanes::swapped(self, names),
             Kind::LaneOrder { lane, names } => lanes::ordered(self, *lane, names),
             Kind::DrawnAs { lanes: drawn } => lanes::drawn_as(self, drawn),
             Kind::Gap { seconds } => lanes::gap(self, *seconds),
+            Kind::NamesInRooms { shown } => rooms::names(self, *shown),
             Kind::Change(edits) => set_in_motion::change(self, edits),
             Kind::LaneOf { lane } => tonight::lane(self, *lane),
             Kind::Restate { says, .. } => repair::restate(self, says),

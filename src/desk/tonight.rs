@@ -5,6 +5,7 @@ use jiff::civil::Date;
 
 use super::bench::{Desk, Stopped, refused};
 use super::evening::{Part, Tonight};
+use super::help::main_of;
 use super::results::facts;
 use super::sessions::{self, refusal};
 use super::test_night;
@@ -104,9 +105,7 @@ fn own_session(desk: &mut Desk<'_>, tonight: &Tonight, who: &Name) -> Result<Out
     let facts = facts(desk, who)?;
     let course = tonight.booking.course;
     let session = for_swimmer(desk.asked.book, version, &facts, course).map_err(refusal)?;
-    if !session.without.is_empty() {
-        desk.keep_reasons(Reasons::of(&session));
-    }
+    desk.keep_reasons(Reasons::of(&session).with_main(main_of(who, [&session])));
     let caution = is_hard(&session).then_some(CautionKind::Effort);
     Ok(Outcome::Session(SessionReply {
         session,
@@ -116,6 +115,8 @@ fn own_session(desk: &mut Desk<'_>, tonight: &Tonight, who: &Name) -> Result<Out
         on_squad_night: false,
         changed: None,
         waits: None,
+        if_well: false,
+        unheard: None,
         after_yes: false,
     }))
 }

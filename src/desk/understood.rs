@@ -1,7 +1,7 @@
 //! What was read, in the contract's form, with all filled in that the profile,
 //! the squad's zone and the clock say.
 
-use jiff::civil::Date;
+use jiff::civil::{Date, Weekday};
 use serde_json::{Map, Value, json};
 
 use super::bench::Desk;
@@ -10,6 +10,7 @@ use super::passing_on;
 use super::resolve::{self, Settled, Toward};
 use super::results::swum_on;
 use super::set_blocks;
+use super::speaking;
 use crate::message::{
     Approval, Cut, Day, Done, Entry, Fix, Kind, LaneResults, Length, Limits, Message, Name,
     NextWish, People, PlanWish, ProfileChange, Regular, SetResult, Slot, Sport, SquadFilter,
@@ -68,7 +69,12 @@ impl<'a> Reader<'a> {
         let (kind, fields) = self.kind(&statement.kind);
         // Words for those on deck name nobody.
         let who = statement.who.as_ref().filter(|_| !passing_on::is_for_deck(self.desk, statement));
-        let who = who.map(Name::to_string);
+        // A guardian's words are of somebody else too, named or not.
+        let ward = self
+            .desk
+            .ward()
+            .filter(|ward| self.desk.me() == Some(*ward) && speaking::is_personal(&statement.kind));
+        let who = who.or(ward).map(Name::to_string);
         let stores = !only_answers(&statement.kind);
         let whole = Fields::default().with("kind", kind).with("stores", stores).with("who", who);
         // `who` stands here even for all.
@@ -211,18 +217,8 @@ impl<'a> Reader<'a> {
                     .with("on", self.desk.night_meant(*on).map(|on| on.to_string())),
             ),
             Kind::Slot(slot) => ("slot", self.slot(slot)),
-            Kind::Shut { days, on } => (
-                "shut",
-                none()
-                    .with_list("days", days.iter().map(|day| weekday(*day)).collect())
-                    .with("on", on.and_then(|day| self.future(day))),
-            ),
-            Kind::Reopen { days, on } => (
-                "reopen",
-                none()
-                    .with_list("days", days.iter().map(|day| weekday(*day)).collect())
-                    .with("on", on.and_then(|day| self.future(day))),
-            ),
+            Kind::Shut { days, on } => ("shut", self.nights(days, *on)),
+            Kind::Reopen { days, on } => ("reopen", self.nights(days, *on)),
             Kind::LaneGone => ("lane_gone", none()),
             Kind::LaneResults(results) => ("lane_results", lane_results(results)),
             Kind::Cut(cut) => ("cut", self::cut(cut)),
@@ -292,10 +288,22 @@ impl<'a> Reader<'a> {
                 ("draw", none().with_list::<Value>("lanes", each))
             }
             Kind::Gap { seconds } => ("gap", none().with("seconds", *seconds)),
+            Kind::NamesInRooms { shown } => ("names_in_rooms", none().with("shown", *shown)),
             Kind::LaneOf { lane } => ("tonight", none().with("lane", *lane)),
             Kind::Change(edits) => ("change", none().with("edits", json!(edits))),
             Kind::Choose { word } => ("choose", none().with("word", word.clone())),
         }
+    }
+
+    /// Nights by weekday, with the date of the one that is meant.
+    fn nights(&self, days: &[Weekday], on: Option<Day>) -> Fields {
+        let one = match days {
+            [day] => on.or(Some(Day::On(*day))),
+            _ => on,
+        };
+        Fields::default()
+            .with_list("days", days.iter().map(|day| weekday(*day)).collect())
+            .with("on", one.and_then(|day| self.future(day)))
     }
 
     fn test(&self, test: &Test) -> Fields {

@@ -1,15 +1,16 @@
 //! Connections: taken while we run, let finish when we stop.
 
 use std::convert::Infallible;
-use std::pin::pin;
+use std::pin::{Pin, pin};
 use std::sync::Arc;
+use std::task::{Context, Poll};
 use std::time::Duration;
 
 use axum::Router;
 use axum::http::{Request, StatusCode};
 use axum::response::{IntoResponse, Response};
 use axum::serve::Listener;
-use hyper::body::{Body as _, Incoming};
+use hyper::body::{Body, Bytes, Frame, Incoming, SizeHint};
 use hyper::server::conn::http1;
 use hyper::service::{Service, service_fn};
 use hyper_util::rt::{TokioIo, TokioTimer};
@@ -33,15 +34,34 @@ const NO_PLACE: Duration = Duration::from_secs(2);
 /// How many of those are listened to at all.
 const NO_PLACES: usize = 64;
 
-/// What a request's connection is known by, so that its body counts as heard once
-/// it is whole.
-#[derive(Clone)]
-pub(super) struct Arrival(Arc<Seat>);
+/// A request's body, with which the request is whole: from then on it is being answered,
+/// however long that takes. Whoever answers must read it to its end.
+struct Listened {
+    body: Incoming,
+    seat: Arc<Seat>,
+}
 
-impl Arrival {
-    /// The request is whole.
-    pub(super) fn is_heard(&self) {
-        self.0.is_heard();
+impl Body for Listened {
+    type Data = Bytes;
+    type Error = hyper::Error;
+
+    fn poll_frame(
+        mut self: Pin<&mut Self>,
+        context: &mut Context<'_>,
+    ) -> Poll<Option<Result<Frame<Bytes>, hyper::Error>>> {
+        let polled = Pin::new(&mut self.body).poll_frame(context);
+        if matches!(polled, Poll::Ready(None)) || self.body.is_end_stream() {
+            self.seat.is_heard();
+        }
+        polled
+    }
+
+    fn is_end_stream(&self) -> bool {
+        self.body.is_end_stream()
+    }
+
+    fn size_hint(&self) -> SizeHint {
+        self.body.size_hint()
     }
 }
 
@@ -137,7 +157,7 @@ async fn connection<Io>(
 }
 
 async fn answer(
-    mut request: Request<Incoming>,
+    request: Request<Incoming>,
     router: TowerToHyperService<Router>,
     seat: Arc<Seat>,
     full: bool,
@@ -151,8 +171,8 @@ async fn answer(
         let full = Problem::new(StatusCode::SERVICE_UNAVAILABLE, "too many are connected");
         full.retried_after(NO_PLACE).hanging_up().into_response()
     } else {
-        request.extensions_mut().insert(Arrival(Arc::clone(&seat)));
-        match router.call(request).await {
+        let heard = |body| Listened { body, seat: Arc::clone(&seat) };
+        match router.call(request.map(heard)).await {
             Ok(answered) => answered,
             Err(never) => match never {},
         }

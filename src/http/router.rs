@@ -12,7 +12,6 @@ use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
 use tower_http::catch_panic::CatchPanicLayer;
 
-use super::listen::Arrival;
 use super::{
     Chat, Inlet, Limit, Metrics, Problem, Reception, access_log, board, body, chat, health,
     messages, openapi, plain, problem,
@@ -45,11 +44,7 @@ impl Door {
     pub(super) async fn read(&self, request: Request) -> Result<(Parts, Vec<u8>), Problem> {
         self.reception.open()?;
         let (head, body) = request.into_parts();
-        let body = body::read(body, self.reception.limits().body).await?;
-        if let Some(arrival) = head.extensions.get::<Arrival>() {
-            arrival.is_heard();
-        }
-        Ok((head, body))
+        Ok((head, body::read(body, self.reception.limits().body).await?))
     }
 
     /// Lets a message of the sender's pass.

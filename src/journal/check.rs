@@ -2,6 +2,9 @@
 //! the bodies mean.
 
 use std::fs;
+use std::sync::Arc;
+use std::thread;
+use std::time::Duration;
 
 use serde::{Deserialize, Serialize};
 
@@ -15,6 +18,10 @@ use super::{Journal, JournalError, Mark, SledJournal, StreamId};
 
 /// How many kinds of damage are told in full.
 const TOLD: usize = 20;
+
+/// How often a file with a fault is read again, and how long after.
+const AGAIN: usize = 3;
+const A_MOMENT: Duration = Duration::from_millis(100);
 
 /// What a check found.
 #[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
@@ -38,6 +45,17 @@ impl Checked {
     /// Whether nothing was found wrong.
     pub fn is_sound(&self) -> bool {
         self.faults == 0
+    }
+
+    /// Takes what was found in another part.
+    fn add(&mut self, other: Checked) {
+        self.entries += other.entries;
+        self.bytes += other.bytes;
+        self.parts += other.parts;
+        self.lost += other.lost;
+        self.faults += other.faults;
+        self.damage.extend(other.damage);
+        self.damage.truncate(TOLD);
     }
 
     /// Notes something that is wrong, in words.
@@ -73,7 +91,9 @@ impl SledJournal {
                 checked.fault(format!("entries {next} to {} are missing", from.saturating_sub(1)));
                 mark = None;
             }
-            let last = check_file(&log, segment, mark, at + 1 == segments.len(), &mut checked)?;
+            let is_last = at + 1 == segments.len();
+            let (found, last) = check_current(&log, segment, mark, is_last)?;
+            checked.add(found);
             next = segment.next();
             mark = last;
         }
@@ -106,6 +126,31 @@ impl SledJournal {
     }
 }
 
+/// Checks a file as [`check_file`] does; where it is written anew meanwhile, since somebody
+/// in it is forgotten, the one that took its place.
+fn check_current(
+    log: &Log,
+    segment: &Arc<Segment>,
+    before: Option<Mark>,
+    is_last: bool,
+) -> Result<(Checked, Option<Mark>), JournalError> {
+    let mut segment = Arc::clone(segment);
+    let mut again = AGAIN;
+    loop {
+        let mut found = Checked::default();
+        let last = check_file(log, &segment, before, is_last, &mut found)?;
+        if found.is_sound() || again == 0 {
+            return Ok((found, last));
+        }
+        again -= 1;
+        // The name is changed a moment before the file behind it counts.
+        thread::sleep(A_MOMENT);
+        let first = segment.title.first;
+        segment =
+            log.segments().into_iter().find(|one| one.title.first == first).unwrap_or(segment);
+    }
+}
+
 /// Checks one file after the entry with this mark; gives the mark of its last.
 fn check_file(
     log: &Log,
@@ -114,6 +159,8 @@ fn check_file(
     is_last: bool,
     checked: &mut Checked,
 ) -> Result<Option<Mark>, JournalError> {
+    // Entries come in meanwhile: those that are known now must be in what is read next.
+    let known = segment.next();
     let bytes = segment.bytes()?;
     let Title { first, before: said, .. } = segment.title;
     let shown = segment.path.file_name().unwrap_or_default().to_string_lossy();
@@ -129,11 +176,11 @@ fn check_file(
     checked.lost += walk.lost;
     checked.bytes += walk.end;
     walk.faults.iter().for_each(|fault| checked.fault(fault.clone()));
-    if (walk.table.len() as u64) < segment.next() - first {
+    if (walk.table.len() as u64) < known - first {
         let from = first + walk.table.len() as u64;
         checked.fault(format!("`{shown}`: entry {from} and what follows it are missing"));
     }
-    check_ids(log, segment, &walk.table, checked);
+    check_ids(log, segment, known, &walk.table, checked);
     if !is_last && !segment.is_open() {
         let table = fs::read(segment.table_path()).ok().and_then(|bytes| Table::read(&bytes));
         if table.is_none_or(|(of, table)| {
@@ -146,13 +193,13 @@ fn check_file(
 }
 
 /// Whether the key of each entry leads to it, or to an earlier one.
-fn check_ids(log: &Log, segment: &Segment, table: &Table, checked: &mut Checked) {
+fn check_ids(log: &Log, segment: &Segment, known: u64, table: &Table, checked: &mut Checked) {
     let first = segment.title.first;
     let latest = log.segments().iter().map(|one| one.newest()).max().unwrap_or_default();
     if ids::is_forgotten(segment.newest(), latest) || !log.ids.files().contains(&first) {
         return;
     }
-    for (place, row) in (first..segment.next()).zip(table.rows()) {
+    for (place, row) in (first..known).zip(table.rows()) {
         if row.key != 0 && log.ids.place(row.key).is_none_or(|found| found > place) {
             checked.fault(format!("entry {place}: its message's key does not lead to it"));
         }

@@ -365,6 +365,12 @@ pub enum Kind {
         /// In seconds: 5 or 10.
         seconds: u8,
     },
+    /// `show names in the chat`, `no names in the group`: whether a room may hear who
+    /// swims in which lane.
+    NamesInRooms {
+        /// It may.
+        shown: bool,
+    },
     /// `L2`, `tonight L2`: one lane whole, with each one's times.
     LaneOf {
         /// Which lane.

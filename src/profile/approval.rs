@@ -26,6 +26,11 @@ impl Squad {
     pub fn approves_plans(&self, now: Timestamp) -> bool {
         self.approval.at(now).copied().unwrap_or_default()
     }
+
+    /// True if a room may hear who swims in which lane.
+    pub fn names_in_rooms_at(&self, now: Timestamp) -> bool {
+        self.names_in_rooms.at(now).copied().unwrap_or_default()
+    }
 }
 
 impl Swimmer {

@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 use super::Event;
 use crate::language::Language;
 use crate::message::{Choice, Kind, Name};
-use crate::session::{Limit, Session};
+use crate::session::{Limit, Purpose, Repeat, Session};
 use crate::swim::Trial;
 use crate::units::{Centis, Course, Distance, Start, Stroke, Unit, Weekdays};
 
@@ -137,6 +137,9 @@ pub enum Reasons {
         /// What was left out of it.
         #[serde(default, skip_serializing_if = "Vec::is_empty")]
         without: Vec<Limit>,
+        /// Its main set.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        main: Option<MainOf>,
     },
     /// A swimmer's latest set.
     Set {
@@ -152,14 +155,28 @@ pub enum Reasons {
         /// How far.
         distance: Distance,
     },
-    /// A session or a week.
+    /// A session, or a week.
     Rules {
         /// The rules that decided, most important first.
         rules: Vec<String>,
         /// What was left out.
         #[serde(default, skip_serializing_if = "Vec::is_empty")]
         without: Vec<Limit>,
+        /// A swimmer's main set that it is about.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        main: Option<MainOf>,
     },
+}
+
+/// A swimmer's main set, to be explained.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct MainOf {
+    /// Whose.
+    pub who: Name,
+    /// What its session is for.
+    pub purpose: Purpose,
+    /// Its line.
+    pub set: Repeat,
 }
 
 impl Reasons {
@@ -173,7 +190,18 @@ impl Reasons {
         let mut without: Vec<Limit> = without.into_iter().collect();
         without.sort_unstable();
         without.dedup();
-        Reasons::Rules { rules, without }
+        Reasons::Rules { rules, without, main: None }
+    }
+
+    /// The same, and the main set that it is about.
+    pub fn with_main(self, of: Option<MainOf>) -> Reasons {
+        match self {
+            Reasons::Rules { rules, without, .. } => Reasons::Rules { rules, without, main: of },
+            Reasons::Test { who, rules, without, .. } => {
+                Reasons::Test { who, rules, without, main: of }
+            }
+            other => other,
+        }
     }
 }
 

@@ -126,6 +126,7 @@ impl Gone {
             | Event::TimetableChanged { .. }
             | Event::TestNightCalled { .. }
             | Event::ApprovalSet { .. }
+            | Event::NamesInRoomsSet { .. }
             | Event::LimitsSet { who: None, .. }
             | Event::MeetSet { .. }
             | Event::EmergencyNumberSet { .. }
@@ -258,6 +259,8 @@ impl Gone {
             | Event::ClearanceSaid { ref who }
             | Event::ContactSet { ref who, .. }
             | Event::CameOfAge { ref who }
+            | Event::AbilitySaid { ref who, .. }
+            | Event::FeltTired { ref who }
             | Event::GuardianAgreed { ref who }
             | Event::GuardianAsked { ref who, .. }
             | Event::GuardianEnded { ref who }

@@ -10,7 +10,7 @@ use super::{
     SetEarlier, StopKept, SwappedTest, TestKept, TimetableChange, TroubleKind, Unasked, Unnamed,
 };
 use crate::coaching::{
-    OtherTraining, OwnTarget, Promise, Race, SetSwum, Swum, WeekPlanned, WeekWish,
+    Ability, OtherTraining, OwnTarget, Promise, Race, SetSwum, Swum, WeekPlanned, WeekWish,
 };
 use crate::language::Language;
 use crate::message::Name;
@@ -387,6 +387,18 @@ pub enum Event {
         /// In the coach's words.
         text: String,
     },
+    /// Someone said how far they can swim.
+    AbilitySaid {
+        /// Who.
+        who: Name,
+        /// How far.
+        ability: Ability,
+    },
+    /// Someone said that they slept badly or are worn out.
+    FeltTired {
+        /// Who.
+        who: Name,
+    },
     /// A session was suggested.
     SessionSuggested {
         /// To whom.
@@ -415,6 +427,11 @@ pub enum Event {
     ApprovalSet {
         /// They do.
         wanted: bool,
+    },
+    /// The coach said whether a room may hear who swims in which lane.
+    NamesInRoomsSet {
+        /// It may.
+        shown: bool,
     },
     /// A week was written that waits for the coach's yes.
     WeekWaits {

@@ -111,6 +111,7 @@ impl Squad {
                 self.meets.withdraw(*undone);
                 self.limits.withdraw(*undone);
                 self.approval.withdraw(*undone);
+                self.names_in_rooms.withdraw(*undone);
                 self.give_back(*undone);
                 // One message may have stored for a whole lane.
                 for swimmer in self.swimmers.values_mut() {
@@ -136,6 +137,10 @@ impl Squad {
             }
             Event::ApprovalSet { wanted } => {
                 self.approval.set(cause, at, *wanted);
+                self.member(by, |member| member.can_undo(cause))
+            }
+            Event::NamesInRoomsSet { shown } => {
+                self.names_in_rooms.set(cause, at, *shown);
                 self.member(by, |member| member.can_undo(cause))
             }
             Event::ResultsSwapped { one, other } => {
@@ -283,6 +288,13 @@ impl Squad {
             Event::Noted { text, .. } => {
                 swimmer.notes.keep(Kept { cause, at, on: today, what: text.clone() });
             }
+            Event::AbilitySaid { ability, .. } => {
+                let before = swimmer.ability.at(at).copied().unwrap_or_default();
+                swimmer.ability.set(cause, at, ability.after(before));
+            }
+            Event::FeltTired { .. } => {
+                swimmer.tired.keep(Kept { cause, at, on: today, what: () });
+            }
             Event::SessionSuggested { session, .. } => {
                 swimmer.suggested.keep(Kept { cause, at, on: session.on, what: session.clone() });
             }
@@ -339,6 +351,8 @@ fn subject(event: &Event) -> Option<&Name> {
         | Event::ClearanceSaid { who }
         | Event::ContactSet { who, .. }
         | Event::ReadinessAnswered { who, .. }
+        | Event::AbilitySaid { who, .. }
+        | Event::FeltTired { who }
         | Event::FocusSet { who, .. }
         | Event::LimitsSet { who: Some(who), .. }
         | Event::KitSet { who, .. }

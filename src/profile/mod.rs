@@ -46,7 +46,8 @@ pub use belonging::{Guest, Invitation};
 pub use board::BoardOpen;
 pub use calendar::CalendarOpen;
 pub use carried::{
-    Before, ProfileSetting, PutRight, QuestionKept, Reasons, SwappedTest, TestKept, TroubleKind,
+    Before, MainOf, ProfileSetting, PutRight, QuestionKept, Reasons, SwappedTest, TestKept,
+    TroubleKind,
 };
 pub use earlier::{DrawnEarlier, OrderEarlier, SetEarlier, VersionEarlier};
 pub use emergency::emergency_number_of;

@@ -90,6 +90,9 @@ pub struct Squad {
     /// Plans wait for the coach's yes before they go out.
     #[serde(default)]
     pub approval: Setting<bool>,
+    /// A room may hear who swims in which lane; see [`Squad::names_in_rooms_at`].
+    #[serde(default)]
+    pub names_in_rooms: Setting<bool>,
     /// Meets, each with its pool where that was said.
     #[serde(default)]
     pub meets: Ledger<Option<Course>>,
@@ -138,6 +141,7 @@ impl Squad {
             test_nights: Ledger::default(),
             limits: Setting::default(),
             approval: Setting::default(),
+            names_in_rooms: Setting::default(),
             meets: Ledger::default(),
             moves: Ledger::default(),
             whole: false,

@@ -10,7 +10,9 @@ use super::{
     Attendance, Dropped, FlyingLeg, Guard, Guest, Kept, Ledger, PlanWaiting, Presence, RaceEntry,
     Readiness, SetPutRight, TestKept, TroubleKind,
 };
-use crate::coaching::{OtherTraining, OwnTarget, Promise, Race, SetSwum, Swum, WeekPlanned};
+use crate::coaching::{
+    Ability, OtherTraining, OwnTarget, Promise, Race, SetSwum, Swum, WeekPlanned,
+};
 use crate::language::Language;
 use crate::message::Name;
 use crate::session::{Limit, Session};
@@ -89,6 +91,12 @@ pub struct Swimmer {
     pub away: Ledger<Date>,
     /// The coach's notes.
     pub notes: Ledger<String>,
+    /// How far she says she can swim.
+    #[serde(default)]
+    pub ability: Setting<Ability>,
+    /// When she said that she slept badly or is worn out.
+    #[serde(default)]
+    pub tired: Ledger<()>,
     /// Weeks planned.
     pub weeks: Ledger<WeekPlanned>,
     /// Sessions of the weeks planned.
@@ -180,6 +188,11 @@ impl<T> Setting<T> {
         self.0.iter().rev().find(|(_, at, _)| *at <= now).map(|(_, at, _)| *at)
     }
 
+    /// What it was before message `cause` set it, and the message that had set that.
+    pub fn before(&self, cause: u64) -> Option<(u64, &T)> {
+        self.0.iter().rev().find(|(by, _, _)| *by < cause).map(|(by, _, value)| (*by, value))
+    }
+
     /// What message `cause` set it to.
     pub fn of_cause(&self, cause: u64) -> Option<&T> {
         self.0.iter().rev().find(|(by, _, _)| *by == cause).map(|(_, _, value)| value)
@@ -233,6 +246,8 @@ impl Swimmer {
             attendance: Ledger::default(),
             away: Ledger::default(),
             notes: Ledger::default(),
+            ability: Setting::default(),
+            tired: Ledger::default(),
             weeks: Ledger::default(),
             planned: Ledger::default(),
             waiting: Setting::default(),
@@ -389,6 +404,8 @@ impl Swimmer {
         self.attendance.withdraw(cause);
         self.away.withdraw(cause);
         self.notes.withdraw(cause);
+        self.ability.withdraw(cause);
+        self.tired.withdraw(cause);
         self.weeks.withdraw(cause);
         self.planned.withdraw(cause);
         self.waiting.withdraw(cause);

@@ -140,6 +140,7 @@ impl Swimmer {
         dropped.by_age(&mut self.away, today);
         dropped.by_age(&mut self.weeks, today);
         dropped.by_number(&mut self.notes, NOTES);
+        dropped.by_number(&mut self.tired, NOTES);
         dropped.by_number(&mut self.entries, NOTES);
         dropped.by_number(&mut self.legs, NOTES);
         dropped.by_number(&mut self.knocks, NOTES);

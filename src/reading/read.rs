@@ -11,7 +11,7 @@ use crate::reading::frame::{Clause, complaints};
 use crate::reading::health::alarms_in;
 use crate::reading::lex::{Form, Token, lex};
 use crate::reading::lexicon::{Concept, Found, Lexicon, Sense, is_ordinary, tongue};
-use crate::reading::piece::{Cell, Piece, pieces};
+use crate::reading::piece::{Cell, Item, Piece, pieces};
 use crate::reading::rank::{Part, best};
 use crate::reading::situation::Situation;
 use crate::reading::words::{self, Likely, Weights};
@@ -69,6 +69,16 @@ fn settle(whole: &Clause<'_, '_>) -> Decision {
     with_health(decision, whole)
 }
 
+/// Nobody is ill and better in one text: the illness stands, as it lowers what follows.
+fn without_contrary(says: &mut Vec<Statement>) {
+    let ill: Vec<_> = says
+        .iter()
+        .filter(|one| matches!(one.kind, Kind::Ill { .. }))
+        .map(|one| one.who.clone())
+        .collect();
+    says.retain(|one| one.kind != Kind::Better || !ill.contains(&one.who));
+}
+
 /// Pain and illness once read are never dropped, whatever became of the rest.
 fn with_health(decision: Decision, whole: &Clause<'_, '_>) -> Decision {
     let told = complaints(whole);
@@ -83,6 +93,7 @@ fn with_health(decision: Decision, whole: &Clause<'_, '_>) -> Decision {
         Decision::Take { mut says, rest } => {
             let more = missing(&says);
             says.extend(more);
+            without_contrary(&mut says);
             Decision::Take { says, rest }
         }
         Decision::Ask { about, options, mut says } => {
@@ -225,7 +236,8 @@ pub fn with_pieces<O>(
             },
         })
         .collect();
-    let pieces = pieces(&cells, |word| is_ordinary(word, sit.language));
+    let mut pieces = pieces(&cells, |word| is_ordinary(word, sit.language));
+    without_false_strokes(&mut pieces);
     let spans: Vec<(usize, usize)> = tokens.iter().map(|token| token.span).collect();
     let unread = Likely::default();
     let whole = Clause {
@@ -241,6 +253,19 @@ pub fn with_pieces<O>(
     };
     let likely = Weights::of(sit.language).likely(&whole);
     f(&Clause { likely: &likely, ..whole })
+}
+
+/// `with his back`, `got lane 4 back`: no backstroke.
+fn without_false_strokes(pieces: &mut [Piece<'_>]) {
+    for at in 1..pieces.len() {
+        let (before, here) = pieces.split_at_mut(at);
+        let (Some(before), Some(here)) = (before.last(), here.first_mut()) else { continue };
+        let owned = matches!(before.text, "my" | "his" | "her" | "their" | "your")
+            || matches!(before.item, Item::Lanes(_));
+        if here.text == "back" && owned {
+            here.senses.retain(|sense| !matches!(sense, Sense::Stroke(_)));
+        }
+    }
 }
 
 /// True where `ill` is a complaint and no `I'll`: behind `is`, or with no verb to come.

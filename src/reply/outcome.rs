@@ -34,7 +34,7 @@ pub use evening::{
     OwnTargets, TooLong,
 };
 pub use gates::{KeptReply, Out};
-pub use help::{HelpReply, Topic};
+pub use help::{HelpReply, Topic, WhyMain};
 pub use lanes::LanesReply;
 pub use limits::LimitsReply;
 pub use meets::{EntryLine, EntryReply, EntryTime, MeetReply};

@@ -11,7 +11,8 @@ pub fn block_shorthand(block: &Block, words: &(impl Words + ?Sized)) -> String {
     let implied = match block.part {
         Part::WarmUp | Part::SwimDown | Part::Recovery => Implied::Easy,
         Part::Drill => Implied::EasyDrill,
-        Part::Build | Part::Main | Part::Test => Implied::Nothing,
+        Part::Test => Implied::Test,
+        Part::Build | Part::Main => Implied::Nothing,
     };
     let listed = |lines: &[Repeat]| {
         let lines = lines.iter().map(|repeat| shorthand(repeat, words, implied));
@@ -83,6 +84,8 @@ enum Implied {
     Easy,
     EasyDrill,
     Level,
+    /// A test has no clock, and is as fast as it can be swum.
+    Test,
 }
 
 fn shorthand(repeat: &Repeat, words: &(impl Words + ?Sized), implied: Implied) -> String {
@@ -104,9 +107,12 @@ fn shorthand(repeat: &Repeat, words: &(impl Words + ?Sized), implied: Implied) -
     match repeat.target {
         // An easy swim is swum by feel; its target is a bound, not an aim.
         Some(target) if repeat.level > Level::Easy => add(&shown(target)),
-        _ if implied == Implied::Level => {}
+        _ if matches!(implied, Implied::Level | Implied::Test) => {}
         _ if repeat.level == Level::Easy && implied != Implied::Nothing => {}
         _ => add(words.level(repeat.level)),
+    }
+    if implied == Implied::Test && repeat.target.is_none() {
+        return out;
     }
     if let Some(send_off) = repeat.send_off {
         add(words.on());

@@ -16,6 +16,8 @@ pub enum Purpose {
     Endurance,
     /// Fractions of the test at its even pace.
     PaceHolding,
+    /// The day of a race: its warm-up, and an easy swim after it.
+    Race,
     /// Race rhythm.
     RaceRehearsal,
     /// Back after a break, illness or pain.

@@ -9,7 +9,7 @@ use lapwing::units::Stroke;
 
 /// All of them that a text can be alone; a bare word that answers a question is none,
 /// and what puts the text before right is none.
-pub const ALL: [&str; 93] = [
+pub const ALL: [&str; 94] = [
     "Test",
     "TimedTest",
     "SetResult",
@@ -102,6 +102,7 @@ pub const ALL: [&str; 93] = [
     "DrawnAs",
     "Change",
     "Gap",
+    "NamesInRooms",
     "LaneOf",
 ];
 
@@ -235,6 +236,7 @@ fn of(kind: &Kind) -> &'static str {
         Kind::DrawnAs { .. } => "DrawnAs",
         Kind::Change(_) => "Change",
         Kind::Gap { .. } => "Gap",
+        Kind::NamesInRooms { .. } => "NamesInRooms",
         Kind::LaneOf { .. } => "LaneOf",
         Kind::Restate { .. } => "Restate",
         Kind::Choose { .. } => "Choose",

@@ -56,6 +56,8 @@ fn a_squad_with_minors_opens_with_its_welfare_officer() {
     assert_eq!(talk.hears("heron", &join).result["kind"], "ok");
     // From now on it is the officer's to change.
     assert_eq!(rule(&talk.hears(COACH, "welfare officer +15550199")), "officer_only");
+    // Where they swim is for no chat.
+    assert_eq!(rule(&talk.hears(COACH, "show names in the chat")), "minors");
     // Adults need none.
     assert_eq!(Talk::opened(true, false).hears("heron", &join).result["kind"], "ok");
 }
@@ -100,6 +102,14 @@ fn under_sixteen_the_guardian_texts() {
     let own = talk.hears("robin", "200 test 4:10");
     assert!(rule(&own) == "guardian" && own.text.contains("parent"), "{}", own.text);
     assert!(!own.events.iter().any(|event| matches!(event, Event::TestSwum { .. })));
+    // Written as people write, and with a question in it, it is answered the same; what
+    // may be of something else is not sent to the parents.
+    for text in ["got 4:01 for my 200!!", "50 fly 38.4"] {
+        let own = talk.hears("robin", text);
+        assert!(rule(&own) == "guardian" && own.text.contains("parent"), "{}", own.text);
+    }
+    let grave = talk.hears("robin", "can i tell you something about him");
+    assert!(!grave.text.contains("parent"), "{}", grave.text);
     // Two wards: she says which.
     assert_eq!(talk.hears(GUARDIAN, "robin 200 test 4:10").result["swimmer"], "robin");
     assert_eq!(rule(&talk.hears(GUARDIAN, "teal 200 test 3:10")), "coach_only");

@@ -129,3 +129,41 @@ async fn the_way_back_is_kept() {
     let letter = service.letter(letters[1].number).unwrap();
     assert_eq!((letter.handle.as_deref(), letter.spoken.room), (Some("@heron"), None));
 }
+
+/// Who swims in which lane is for the room where the coach has said so, and what is
+/// open with anybody stays with the coach.
+#[tokio::test(flavor = "multi_thread")]
+async fn the_coach_may_let_a_room_hear_who_swims_in_which_lane() {
+    let club = club().await;
+    let says = |from, room, text| club.hears(from, room, text);
+    for (who, time) in [("heron", "3:12"), ("teal", "2:58")] {
+        club.hears(COACH, None, &format!("{who} 200 test {time}")).await;
+    }
+    says(COACH, None, "here heron teal").await;
+    says(COACH, None, "teal shoulder hurts 3").await;
+    says(COACH, None, "set 200 easy, 8x50 on 1:05, 200 easy").await;
+    says(COACH, None, "lanes 1").await;
+    let named = |text: &str| ["heron", "teal"].map(|one| text.contains(one));
+    let private = "Answered privately.";
+    assert_eq!(in_room(&says(COACH, ROOM, "lanes").await).unwrap().text, private);
+
+    // A swimmer can't say so.
+    says(HERON, ROOM, "show names in the chat").await;
+    assert_eq!(in_room(&says(COACH, ROOM, "lanes").await).unwrap().text, private);
+
+    let told = says(COACH, ROOM, "you can show names in the chat").await;
+    assert!(in_room(&told).unwrap().text.contains("may now hear"), "{told:?}");
+    for text in ["lanes", "L1", "tonight L1"] {
+        let answer = says(COACH, ROOM, text).await;
+        let aloud = &in_room(&answer).unwrap().text;
+        assert_eq!(named(aloud), [true, true], "{text}: {aloud}");
+        assert!(!aloud.contains("easy for") && !aloud.contains("shoulder"), "{text}: {aloud}");
+    }
+    let answer = says(COACH, ROOM, "lanes").await;
+    assert!(alone(&answer, COACH).unwrap().text.contains("teal"), "{answer:?}");
+    let answer = says(HERON, ROOM, "teal").await;
+    assert_eq!(named(&in_room(&answer).unwrap().text), [false, false]);
+
+    says(COACH, ROOM, "no names in the group chat please").await;
+    assert_eq!(in_room(&says(COACH, ROOM, "lanes").await).unwrap().text, private);
+}

@@ -3,11 +3,11 @@
 
 use jiff::ToSpan;
 use jiff::civil::Date;
+use lapwing::coaching::{Ability, RuleId, Rulebook};
 use lapwing::coaching::{
     After, Facts, Race, Refusal, SessionWish, SetSwum, Swum, Trouble, Week, WeekKind, WeekPlanned,
     WeekWish, feedback_by, is_mending, next_session_by, outlook_by, rules, week_by, within_measure,
 };
-use lapwing::coaching::{RuleId, Rulebook};
 use lapwing::session::{Part, Repeat, Session};
 use lapwing::units::{Course, Level, Rpe, SendOff, Stroke};
 
@@ -259,7 +259,7 @@ fn observe(rule: RuleId, book: &Rulebook) -> String {
         SecondTestAfter => purpose(book, &triathlete(10)),
         TaperDays => format!("{:?}", week(book, &race(triathlete(5), 8, None), None).kind),
         TaperDaysMany => {
-            let facts = Facts { sessions_a_week: 4, ..race(triathlete(5), 12, None) };
+            let facts = Facts { sessions_a_week: 4, ..race(triathlete(5), 13, None) };
             format!("{:?}", week(book, &facts, None).kind)
         }
         TaperShare | TaperShareMany => {
@@ -274,6 +274,19 @@ fn observe(rule: RuleId, book: &Rulebook) -> String {
             facts.tests.push(free_test(200, "2:55", ago(5)));
             purpose(book, &facts)
         }
+        RecoverDaysShort => {
+            let mut facts = race(triathlete(5), -2, None);
+            facts.race.as_mut().unwrap().distance = distance(100, Course::Short25m);
+            facts.tests.push(free_test(200, "2:55", ago(5)));
+            purpose(book, &facts)
+        }
+        Unbroken => {
+            let unbroken = Some(distance(100, Course::Short25m));
+            let ability = Ability { unbroken, most: None };
+            let tests = vec![free_test(100, "2:10", ago(7))];
+            purpose(book, &Facts { ability, tests, ..newcomer(9) })
+        }
+        Tired => purpose(book, &Facts { tired: Some(ago(1)), ..triathlete(5) }),
         GainPerWeek | TaperGain => {
             let facts = race(triathlete(5), 56, None);
             outlook_by(book, &facts, facts.race.as_ref().unwrap()).unwrap().expected.to_string()
@@ -322,7 +335,7 @@ const SEEN: &[(RuleId, f64, &str)] = &[
     (RuleId::PainStop, 8.0, "1000"),
     (RuleId::IllEasy, 30.0, "1000"),
     (RuleId::IllDays, 5.0, "2026-03-05"),
-    (RuleId::FeverDays, 6.0, "2026-03-06"),
+    (RuleId::FeverDays, 6.0, "2026-03-07"),
     (RuleId::BreakDays, 15.0, "Return"),
     (RuleId::BreakShare, 50.0, "Return 4200"),
     (RuleId::LongBreakShare, 40.0, "Return 3000"),
@@ -336,7 +349,7 @@ const SEEN: &[(RuleId, f64, &str)] = &[
     (RuleId::RampSession, 20.0, "3300"),
     (RuleId::RampSessionMetres, 400.0, "1200"),
     (RuleId::NormalStep, 2.0, "Normal 5250"),
-    (RuleId::FirstWeekShare, 60.0, "Normal 4750"),
+    (RuleId::FirstWeekShare, 60.0, "Normal 4700"),
     (RuleId::EasyWeekAfter, 2.0, "Normal"),
     (RuleId::EasyWeekShare, 60.0, "Easy 3500"),
     (RuleId::HardDaysApart, 3.0, "PaceHolding"),
@@ -349,20 +362,23 @@ const SEEN: &[(RuleId, f64, &str)] = &[
     (RuleId::TaperShareMany, 70.0, "Taper 3000"),
     (RuleId::RaceEve, 1.0, "Technique"),
     (RuleId::RecoverDays, 2.0, "Technique"),
+    (RuleId::RecoverDaysShort, 1.0, "Technique"),
+    (RuleId::Unbroken, 5.0, "Technique"),
+    (RuleId::Tired, 0.0, "Technique"),
     (RuleId::GainPerWeek, 0.4, "24:40.91"),
     (RuleId::GainWeeks, 4.0, "24:22.64"),
     (RuleId::TaperGain, 3.0, "24:40.91"),
     (RuleId::GentlerFromAge, 70.0, "Technique"),
     (RuleId::GentlerBelowAge, 12.0, "300 of 2000"),
-    (RuleId::BookedLess, 15.0, "55"),
-    (RuleId::WarmUpShare, 40.0, "500 of 1950"),
+    (RuleId::BookedLess, 15.0, "54"),
+    (RuleId::WarmUpShare, 40.0, "550 of 1900"),
     (RuleId::WarmUpShareSpeed, 50.0, "550 of 1750"),
     (RuleId::WarmUpShareOlder, 40.0, "500 of 1800"),
     (RuleId::SwimDownShare, 20.0, "200 of 1800"),
     (RuleId::HardShareThreshold, 20.0, "1000 of 2150"),
     (RuleId::HardShareReturner, 12.0, "300 of 1800"),
     (RuleId::HardShareRace, 10.0, "400 of 1750"),
-    (RuleId::SlowHalf, 96.0, "200m in 3:23"),
+    (RuleId::SlowHalf, 96.0, "100m in 1:40"),
     (RuleId::StepRepeats, 10.0, "MoreRepeats 10 48 1:15"),
     (RuleId::StepSendOffShorter, 10.0, "ShorterSendOff 3 48 1:10"),
     (RuleId::StepSendOffLonger, 20.0, "LongerSendOff 8 48 1:25"),

@@ -42,6 +42,12 @@ const QUESTIONS: &str = include_str!("questions.txt");
 const LIMITS: &str = include_str!("limits.txt");
 /// Plans that wait for the coach's yes.
 const APPROVAL: &str = include_str!("approval.txt");
+/// Eight weeks of somebody who comes back after years.
+const RETURNER: &str = include_str!("returner.txt");
+/// Eight weeks of a triathlete, to a race in open water.
+const TRIATHLETE: &str = include_str!("triathlete.txt");
+/// Eight weeks of a masters sprinter, to a meet.
+const SPRINTER: &str = include_str!("sprinter.txt");
 /// Who comes, who goes, who shares a telephone, who is in two squads.
 const PEOPLE: &str = include_str!("people.txt");
 /// Danger and its gates, opting out, offices, a child's words.
@@ -174,6 +180,32 @@ fn approval() {
     insta::assert_snapshot!("approval", dialogue);
 }
 
+/// Eight weeks as a coach would sign them: what is said of a session to come is what
+/// comes, and each session follows from what was said.
+#[test]
+fn returner() {
+    let script = Script::read(RETURNER);
+    let mut replay = Replay::begin();
+    let dialogue = replay.run(&script.lines);
+    insta::assert_snapshot!("returner", dialogue);
+}
+
+#[test]
+fn triathlete() {
+    let script = Script::read(TRIATHLETE);
+    let mut replay = Replay::begin();
+    let dialogue = replay.run(&script.lines);
+    insta::assert_snapshot!("triathlete", dialogue);
+}
+
+#[test]
+fn sprinter() {
+    let script = Script::read(SPRINTER);
+    let mut replay = Replay::begin();
+    let dialogue = replay.run(&script.lines);
+    insta::assert_snapshot!("sprinter", dialogue);
+}
+
 #[test]
 fn alarm() {
     let script = Script::read(ALARM);
@@ -264,6 +296,9 @@ fn replies_fit_two_parts() {
         LIMITS,
         ALARM,
         QUESTIONS,
+        RETURNER,
+        TRIATHLETE,
+        SPRINTER,
     ] {
         let script = Script::read(text);
         let mut replay = Replay::begin();

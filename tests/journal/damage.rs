@@ -7,10 +7,13 @@ use super::*;
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::PathBuf;
+use std::sync::Arc;
+use std::thread;
 
 use lapwing::journal::repair;
 use rand::{Rng, RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
+use tempfile::TempDir;
 
 fn body(n: u64) -> Vec<u8> {
     let length = if n.is_multiple_of(30) { 9_000 } else { 200 + n % 300 };
@@ -308,6 +311,26 @@ fn a_marker_that_names_another_is_mended() {
     fs::write(&marker, bytes).unwrap();
     assert_eq!(verdict(&store.now, &store), Verdict::ReadOnly);
     assert_eq!(mend(&store.now, &store), 0);
+}
+
+/// What comes in while the files are read is no fault.
+#[test]
+fn a_check_beside_a_writer_finds_nothing_missing() {
+    let folder = TempDir::new().unwrap();
+    let journal = Arc::new(SledJournal::open(folder.path()).unwrap());
+    let writer = {
+        let journal = Arc::clone(&journal);
+        thread::spawn(move || {
+            for number in 0..400 {
+                journal.append(keyed(&number.to_string(), &[7; 3000])).wait().unwrap();
+            }
+        })
+    };
+    while !writer.is_finished() {
+        assert_eq!(journal.check().unwrap().damage, Vec::<String>::new());
+    }
+    writer.join().unwrap();
+    assert_eq!(journal.check().unwrap().entries, 400);
 }
 
 #[test]

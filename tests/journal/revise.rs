@@ -7,6 +7,7 @@ use super::*;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
+use std::sync::Arc;
 use std::thread;
 use std::time::{Duration, Instant};
 
@@ -273,4 +274,32 @@ fn a_kill_leaves_every_entry_the_one_or_the_other() {
     }
     println!("16 kills within {whole:?}: {unfinished} before the end");
     assert!(unfinished > 0, "no kill came in time");
+}
+
+/// Files change places while they are read: none of that is a fault.
+#[test]
+fn a_check_beside_an_erasure_finds_nothing_wrong() {
+    let folder = tempfile::tempdir().unwrap();
+    let journal = Arc::new(SledJournal::open(folder.path()).unwrap());
+    fill(&journal, 2_000);
+    let eraser = {
+        let journal = Arc::clone(&journal);
+        // Each time something else is written, so that each time every file is.
+        thread::spawn(move || {
+            for round in 0..12_u8 {
+                let change = &mut |placed: &Placed| {
+                    let body = vec![round; placed.entry.body.len().min(60)];
+                    Ok(Some(Entry { body, ..placed.entry.clone() }))
+                };
+                journal.revise(&[of_heron()], change).unwrap();
+            }
+        })
+    };
+    let mut checks = 0;
+    while !eraser.is_finished() {
+        assert_eq!(journal.check().unwrap().damage, Vec::<String>::new());
+        checks += 1;
+    }
+    eraser.join().unwrap();
+    assert!(checks > 0);
 }

@@ -7,3 +7,4 @@ mod promises;
 mod seasons;
 mod talk;
 mod told;
+mod yardstick;

@@ -24,6 +24,8 @@ pub struct Said {
     test: bool,
     /// The sessions told, by day.
     told: Vec<Value>,
+    /// Something came up since they were told that they can't stand beside.
+    shaken: bool,
     /// Those of the last plan.
     planned: Vec<Value>,
     /// How many were kept and how many taken back.
@@ -50,11 +52,17 @@ impl Said {
         }
     }
 
+    /// Pain or illness came up or is over: what was told before is no more what she
+    /// swims, until it is told anew.
+    pub fn shaken(&mut self) {
+        self.shaken = true;
+    }
+
     /// She swam: an easy swim that was promised is behind her, and so is the set, if
-    /// what she was told for that day held it.
+    /// what she was told for that day held it and still stood.
     pub fn swum(&mut self, today: &str) {
         self.easy = false;
-        let told = self.told.first().filter(|told| told["on"] == today);
+        let told = self.told.first().filter(|told| told["on"] == today && !self.shaken);
         if let (Some(told), Some(set)) = (told, &self.set)
             && holds(told, set)
         {
@@ -70,13 +78,13 @@ impl Said {
     fn set_result(&mut self, heard: &Heard) {
         let change = &heard.result["change"];
         if heard.text.contains("which is off") {
-            self.withdrawn += 1;
+            (self.set, self.withdrawn) = (None, self.withdrawn + 1);
         }
         if heard.text.contains("Next hard swim") {
             let target = change["target_s"].clone();
             let count = change["repeats"].as_u64().unwrap();
             self.set = Some((count, heard.result["distance"].as_u64().unwrap(), target));
-            self.test = false;
+            assert!(!self.test, "{heard:#?}: a test was promised first");
         }
         if heard.text.contains("Easy swim next") {
             (self.easy, self.set) = (true, None);
@@ -122,6 +130,7 @@ impl Said {
     /// What is told from now on: a plan in place of all before, a session alone as the
     /// next, before what the plan holds for the days behind it.
     pub fn tells(&mut self, sessions: Vec<Value>, kind: &Value) {
+        self.shaken = false;
         if kind == "plan" {
             self.planned = sessions.clone();
         }

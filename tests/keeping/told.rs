@@ -213,3 +213,122 @@ fn what_was_cut_short_is_the_measure_of_the_next() {
     assert!(next["distance"].as_u64().unwrap() <= swum, "{swum}: {next:#}");
     assert!(!is_hard(&next), "{next:#}");
 }
+
+/// Pain takes back the session that held the promised set: what is swum that day all
+/// the same is not that set, and it comes once the way back is over.
+#[test]
+fn a_set_taken_back_by_pain_is_still_to_come() {
+    let mut talk = swimmer();
+    let held = talk.says("4x50 on 1:20 held 48 48 48 48");
+    assert!(held.text.contains("Next hard swim 5x50"), "{}", held.text);
+    talk.days_later(3);
+    let told = talk.says("next").result;
+    assert!(main_lines(&told).any(|(_, line)| line["count"] == 5), "{told:#}");
+    talk.says("shoulder hurts 2");
+    talk.says("better");
+    talk.says("done 1000 40min rpe 3");
+    next_hard_holds(&mut talk, 5);
+}
+
+/// So is one that she got out of long before its end.
+#[test]
+fn a_set_cut_short_is_still_to_come() {
+    let mut talk = swimmer();
+    talk.says("4x50 on 1:20 held 48 48 48 48");
+    talk.days_later(3);
+    let told = talk.says("next").result;
+    assert!(main_lines(&told).any(|(_, line)| line["count"] == 5), "{told:#}");
+    talk.says("done 400 20min rpe 5");
+    next_hard_holds(&mut talk, 5);
+}
+
+fn next_hard_holds(talk: &mut Talk, count: u64) {
+    for _ in 0..8 {
+        talk.days_later(3);
+        let next = talk.says("next");
+        if is_hard(&next.result) && !next.text.contains("waits for the next hard swim") {
+            let holds = main_lines(&next.result)
+                .any(|(_, line)| line["count"] == count && line["distance"] == 50);
+            assert!(holds, "{next:#?}");
+            return;
+        }
+        talk.says("done");
+    }
+    panic!("no hard swim in eight");
+}
+
+/// What a result told with pain leads to takes the place of what was promised in words,
+/// never silently.
+#[test]
+fn a_result_told_with_pain_drops_nothing_silently() {
+    let mut talk = swimmer();
+    let held = talk.says("4x50 on 1:20 held 48 48 48 48");
+    assert!(held.text.contains("Next hard swim 5x50"), "{}", held.text);
+    talk.days_later(3);
+    talk.says("shoulder hurts 4");
+    let worse = talk.says("4x50 on 1:20 held 48 48 51 52");
+    let said = ["Next hard swim", "is off", "which is off"];
+    assert!(said.iter().any(|words| worse.text.contains(words)), "{}", worse.text);
+}
+
+/// A bad night: the swim right ahead is easy and a step less, and then all is as it was.
+#[test]
+fn a_bad_night_makes_the_next_swim_less() {
+    let mut talk = swimmer();
+    let told = talk.says("next").result;
+    assert!(is_hard(&told), "{told:#}");
+    talk.says("slept 4 hrs, shattered");
+    let less = talk.says("next");
+    assert!(less.text.contains("you said you are tired"), "{}", less.text);
+    assert!(!is_hard(&less.result), "{less:#?}");
+    assert!(less.result["distance"].as_u64() < told["distance"].as_u64(), "{less:#?}");
+    assert!(!talk.says("next").text.contains("Changed"), "named once");
+    talk.days_later(3);
+    assert!(is_hard(&talk.says("next").result));
+}
+
+/// On the day of a race its warm-up is told, and in the days after it nothing hard.
+#[test]
+fn race_day_is_race_day() {
+    let mut talk = swimmer();
+    let day = talk.today().saturating_add(jiff::Span::new().days(6));
+    talk.says(&format!("race 200 on {day} goal 3:05"));
+    let plan = talk.says("plan").result;
+    let sessions = plan["weeks"][0]["sessions"].as_array().unwrap();
+    let on_it = sessions.iter().find(|one| one["on"] == day.to_string()).unwrap();
+    assert_eq!(on_it["title"], "race day", "{plan:#}");
+    talk.days_later(6);
+    let race = talk.says("next").result;
+    assert_eq!((&race["on"], &race["title"]), (&day.to_string().into(), &"race day".into()));
+    assert!(main_lines(&race).next().is_none(), "{race:#}");
+    talk.says("200 test 3:06 meet");
+    talk.days_later(1);
+    let after = talk.says("next").result;
+    assert!(!is_hard(&after), "{after:#}");
+}
+
+/// An easy swim promised after a test comes before it, and takes nothing of it back.
+#[test]
+fn a_promised_test_outlasts_an_easy_swim() {
+    let mut talk = swimmer();
+    talk.says("4x50 on 1:20 held 48 48 51 52");
+    talk.days_later(2);
+    let stale = talk.says("4x50 on 1:30 held 48 48 51 52");
+    assert!(stale.text.contains("Time for a new test"), "{}", stale.text);
+    talk.days_later(2);
+    let off = talk.says("4x50 on 1:30 held 52 53 53 54");
+    assert!(off.text.contains("Easy swim next"), "{}", off.text);
+    assert!(!is_hard(&talk.says("next").result));
+    talk.days_later(2);
+    talk.says("done 1000 40min rpe 3");
+    for _ in 0..4 {
+        talk.days_later(2);
+        let next = talk.says("next").result;
+        if is_hard(&next) {
+            assert!(is_test(&next), "{next:#}");
+            return;
+        }
+        talk.says("done");
+    }
+    panic!("no test in four");
+}

@@ -4,7 +4,7 @@ use std::sync::Arc;
 use std::time::Duration;
 
 use axum::Router;
-use axum::routing::get;
+use axum::routing::{get, post};
 use lapwing::http::{self, Limits};
 use rustix::process::{Resource, Rlimit, getrlimit, setrlimit};
 use tokio::io::AsyncWriteExt;
@@ -152,4 +152,22 @@ async fn a_panic_is_a_problem_and_no_end() {
         let response = client.get(format!("http://{address}/boom")).send().await.unwrap();
         assert!(!problem(response, 500).await.contains("heron"));
     }
+}
+
+/// Whoever has said all waits as long as the answer takes: a check of a large store.
+#[tokio::test(flavor = "multi_thread")]
+async fn a_long_answer_is_no_half_said_request() {
+    let listener = TcpListener::bind("127.0.0.1:0").await.unwrap();
+    let address = listener.local_addr().unwrap();
+    let slow = |body: String| async move {
+        tokio::time::sleep(Duration::from_secs(2)).await;
+        body
+    };
+    let router =
+        http::guarded(Router::new().route("/slow", post(slow)), Router::new(), Arc::default());
+    let limits = Limits { half: Duration::from_millis(300), ..Limits::default() };
+    tokio::spawn(http::serve(listener, router, limits, CancellationToken::new()));
+    let client = lapwing::tls::client(lapwing::tls::Trust::None).no_proxy().build().unwrap();
+    let response = client.post(format!("http://{address}/slow")).body("all").send().await;
+    assert_eq!(response.unwrap().text().await.unwrap(), "all");
 }

@@ -91,6 +91,10 @@ fn acknowledgements() {
         O::Away { .. },
         O::Remarked { of: None, .. },
         O::Remarked { .. },
+        O::Able { of: None, .. },
+        O::Able { .. },
+        O::Tired { of: None },
+        O::Tired { .. },
         O::Known(_),
         O::NotKnown,
         O::GivenToDeck,
@@ -108,6 +112,8 @@ fn acknowledgements() {
         O::OwnTargets(_),
         O::Parted { apart: true, .. },
         O::Parted { apart: false, .. },
+        O::NamesInRooms { shown: true },
+        O::NamesInRooms { shown: false },
         O::Held { .. },
         O::Released { on_word: true, .. },
         O::Released { on_word: false, .. },
@@ -306,6 +312,7 @@ fn questions_and_refusals() {
         W::NoLane { .. },
         W::LaneOrder { .. },
         W::NoMainSet,
+        W::NamesOfMinors,
         W::NoRounds,
         W::NotLaned { .. },
         W::LaneCount,
@@ -344,7 +351,7 @@ fn help() {
     use HelpReply as H;
     use Topic as T;
     holds_every!(
-        samples::helps().iter().chain([&samples::why()]),
+        samples::helps().iter().chain([&samples::why()]).chain(&samples::why_main()),
         H::Swimmer,
         H::Coach,
         H::Stranger,
@@ -461,6 +468,7 @@ fn sessions_and_weeks() {
         samples::PURPOSES,
         P::Endurance,
         P::PaceHolding,
+        P::Race,
         P::RaceRehearsal,
         P::Return,
         P::Speed,
@@ -579,6 +587,8 @@ fn statements() {
         K::DrawnAs { .. },
         K::Change(_),
         K::Gap { .. },
+        K::NamesInRooms { shown: true },
+        K::NamesInRooms { shown: false },
         K::LaneOf { .. },
     );
 }

@@ -5,7 +5,7 @@
 use lapwing::desk::part;
 use lapwing::language::Language;
 use lapwing::message::Name;
-use lapwing::reply::{Outcome, Voice, voice};
+use lapwing::reply::{OkReply, Outcome, Voice, voice};
 use serde_json::{Value, json};
 
 use super::parts::name;
@@ -61,8 +61,13 @@ fn is_general(outcome: &Outcome) -> bool {
     }
 }
 
-fn lines_aloud(outcome: &Outcome, read: &[Value], me: Option<&Name>) -> Vec<(bool, String)> {
-    let aloud = part(outcome, read, me).aloud;
+fn lines_aloud(
+    outcome: &Outcome,
+    read: &[Value],
+    me: Option<&Name>,
+    names: bool,
+) -> Vec<(bool, String)> {
+    let aloud = part(outcome, read, me, names).aloud;
     let of = |one: &Outcome, voice: &dyn Voice| -> Vec<(bool, String)> {
         let general = is_general(one);
         voice.lines(one).into_iter().map(|line| (general, line.to_lowercase())).collect()
@@ -80,11 +85,21 @@ fn words(line: &str) -> impl Iterator<Item = &str> {
 #[test]
 fn nobody_is_named_and_nothing_private_is_said() {
     let heron = name("heron");
-    for me in [Some(&heron), None] {
+    let heard = [(Some(&heron), false), (None, false), (Some(&heron), true), (None, true)];
+    for (me, names) in heard {
         for (of, outcome) in outcomes() {
-            for (general, line) in lines_aloud(&outcome, &[], me) {
+            // Where the coach lets the room hear it, lanes have names.
+            let laned = |one: &Outcome| {
+                matches!(
+                    one,
+                    Outcome::Lanes(_) | Outcome::Evening(_) | Outcome::Ok(OkReply::LanesChanged(_))
+                )
+            };
+            let named = names && outcome.parts().into_iter().any(laned);
+            for (general, line) in lines_aloud(&outcome, &[], me, names) {
                 // In help a name is an example.
                 let is_help = matches!(outcome, Outcome::Help(_)) || of.starts_with("refused");
+                let is_help = is_help || named;
                 for named in NAMES.iter().filter(|_| !is_help) {
                     assert!(words(&line).all(|word| word != *named), "{of}: {line}");
                 }
@@ -110,7 +125,7 @@ fn what_names_another_is_for_the_sender_alone() {
     let heron = name("heron");
     let read = [json!({ "kind": "test", "who": "teal" })];
     for (of, outcome) in outcomes() {
-        for one in part(&outcome, &read, Some(&heron)).aloud {
+        for one in part(&outcome, &read, Some(&heron), false).aloud {
             assert!(is_general(&one), "{of}: {one:?}");
         }
     }
@@ -122,11 +137,13 @@ fn what_names_another_is_for_the_sender_alone() {
 fn nothing_is_lost_on_the_way() {
     let heron = name("heron");
     for (of, outcome) in outcomes() {
-        let parted = part(&outcome, &[], Some(&heron));
-        assert!(!parted.aloud.is_empty() || !parted.aside.is_empty(), "{of}");
-        let Outcome::Caution(caution) = &outcome else { continue };
-        if caution.kind.is_danger() {
-            assert!(matches!(parted.aloud.as_slice(), [Outcome::Caution(_)]), "{of}");
+        for names in [false, true] {
+            let parted = part(&outcome, &[], Some(&heron), names);
+            assert!(!parted.aloud.is_empty() || !parted.aside.is_empty(), "{of}");
+            let Outcome::Caution(caution) = &outcome else { continue };
+            if caution.kind.is_danger() {
+                assert!(matches!(parted.aloud.as_slice(), [Outcome::Caution(_)]), "{of}");
+            }
         }
     }
 }

@@ -6,8 +6,8 @@ use lapwing::coaching::lanes::{
 };
 use lapwing::coaching::test_night;
 use lapwing::coaching::{
-    After, Change, Goal, NextSet, Outlook, Phase, Promise, Race, Realism, RefusalReason,
-    SetFeedback, Split, Trouble, WeekKind, rules,
+    Ability, After, Change, Goal, NextSet, Outlook, PaceFrom, Phase, Promise, Race, Realism,
+    RefusalReason, RuleId, SetFeedback, Split, Trouble, WeekKind, rules,
 };
 use lapwing::language::Language;
 use lapwing::message::{Danger, Doubt, Kind, Name, SquadFilter, Statement, Wants};
@@ -78,7 +78,7 @@ pub fn outcomes() -> Vec<(String, Outcome)> {
         named("refused", refusals().into_iter().map(Outcome::Refused).collect()),
         named("not understood", unread().into_iter().map(Outcome::NotUnderstood).collect()),
         named("help", helps().into_iter().map(Outcome::Help).collect()),
-        named("why", vec![Outcome::Help(why())]),
+        named("why", std::iter::once(why()).chain(why_main()).map(Outcome::Help).collect()),
         named("captured", captures()),
         named("kept", offices::kept()),
         named("compared", vec![Outcome::Compared(compared())]),
@@ -163,6 +163,8 @@ pub fn tests() -> Vec<TestReply> {
         next: Some(pace_session()),
         dropped: None,
         start_taken: None,
+        farther: false,
+        goal: None,
         repeat: false,
     };
     let best = |text: &str| Some(time(text));
@@ -179,6 +181,10 @@ pub fn tests() -> Vec<TestReply> {
         TestReply { start_taken: Some(Start::Push), next: None, ..plain.clone() },
         TestReply { start_taken: Some(Start::Dive), next: None, ..plain.clone() },
         TestReply { start_taken: Some(Start::Water), next: None, ..plain.clone() },
+        TestReply { farther: true, next: None, ..plain.clone() },
+        TestReply { goal: Some(time("3:15")), next: None, ..plain.clone() },
+        TestReply { goal: Some(time("3:10")), next: None, ..plain.clone() },
+        TestReply { goal: Some(time("3:12")), next: None, ..plain.clone() },
         TestReply { best_before: best("3:12"), next: None, ..plain.clone() },
         TestReply {
             dropped: Some(repeat(7, 50, Level::Hard)),
@@ -269,7 +275,7 @@ pub fn done() -> Vec<DoneReply> {
         on: MONDAY,
         load: Some(270),
         week: Some(metres(4200)),
-        eased: false,
+        eased: None,
         elsewhere: false,
         repeat: false,
     };
@@ -277,7 +283,8 @@ pub fn done() -> Vec<DoneReply> {
         whole.clone(),
         DoneReply { distance: None, duration: None, rpe: None, week: None, ..whole.clone() },
         DoneReply { repeat: true, ..whole.clone() },
-        DoneReply { eased: true, ..whole.clone() },
+        DoneReply { eased: Some(RuleId::CutShort), ..whole.clone() },
+        DoneReply { eased: Some(RuleId::HighEffort), ..whole.clone() },
         DoneReply { distance: None, week: None, elsewhere: true, ..whole },
     ]
 }
@@ -337,6 +344,8 @@ pub fn sessions() -> Vec<SessionReply> {
             on_squad_night: false,
             changed: None,
             waits: None,
+            if_well: true,
+            unheard: None,
             after_yes: false,
         },
         SessionReply {
@@ -347,6 +356,8 @@ pub fn sessions() -> Vec<SessionReply> {
             on_squad_night: true,
             changed: Some((MONDAY, News::Trouble)),
             waits: None,
+            if_well: false,
+            unheard: Some(MONDAY),
             after_yes: true,
         },
         SessionReply {
@@ -357,6 +368,8 @@ pub fn sessions() -> Vec<SessionReply> {
             on_squad_night: false,
             changed: None,
             waits: Some(Promise::Set { set: repeat(7, 50, Level::Hard) }),
+            if_well: true,
+            unheard: None,
             after_yes: false,
         },
     ]
@@ -388,6 +401,7 @@ pub fn plans() -> Vec<PlanReply> {
         News::Shut,
         News::SquadSet,
         News::Test,
+        News::Tired,
         News::Trouble,
         News::Wish,
     ];
@@ -826,7 +840,17 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::Away { from: None, until: date(2026, 11, 20) },
         OkReply::Away { from: Some(date(2026, 11, 3)), until: date(2026, 11, 20) },
         OkReply::Remarked { of: None, text: "leaving at 19:45".into() },
-        OkReply::Remarked { of: Some(heron()), text: "tired".into() },
+        OkReply::Remarked { of: Some(heron()), text: "goal 3:00".into() },
+        OkReply::Able {
+            of: None,
+            ability: Ability { unbroken: Some(metres(50)), most: Some(metres(1200)) },
+        },
+        OkReply::Able {
+            of: Some(heron()),
+            ability: Ability { unbroken: Some(metres(50)), most: None },
+        },
+        OkReply::Tired { of: None },
+        OkReply::Tired { of: Some(heron()) },
         OkReply::NotKnown,
         OkReply::Better { from: None },
         OkReply::Better { from: Some(date(2026, 3, 5)) },
@@ -896,6 +920,8 @@ pub fn oks() -> Vec<OkReply> {
         }),
         OkReply::Parted { names: vec![heron(), name("teal")], apart: true },
         OkReply::Parted { names: vec![heron(), name("teal")], apart: false },
+        OkReply::NamesInRooms { shown: true },
+        OkReply::NamesInRooms { shown: false },
         OkReply::Noted { who: heron() },
         OkReply::Held { who: heron() },
         OkReply::Released { who: heron(), on_word: false, cleared: false },
@@ -1243,6 +1269,7 @@ pub fn refusals() -> Vec<RefusedReply> {
         RefusedWhy::NoLane { lane: 4 },
         RefusedWhy::LaneOrder { lane: 2, names: vec![name("heron"), name("teal"), name("wren")] },
         RefusedWhy::NoMainSet,
+        RefusedWhy::NamesOfMinors,
         RefusedWhy::NoRounds,
         RefusedWhy::NotLaned { name: name("heron") },
         RefusedWhy::LaneCount,
@@ -1326,7 +1353,36 @@ pub fn helps() -> Vec<HelpReply> {
 /// Everything that can be explained, with every rule.
 pub fn why() -> HelpReply {
     let without = vec![Limit::Kit(Equipment::Fins), Limit::BreastKick];
-    HelpReply::Why { explanations: explanations(), rules: rules().to_vec(), without }
+    HelpReply::Why {
+        main: None,
+        of_change: false,
+        explanations: explanations(),
+        rules: rules().to_vec(),
+        without,
+    }
+}
+
+/// Every kind of pace that a main set can be swum at, explained.
+pub fn why_main() -> Vec<HelpReply> {
+    let critical = Pace::new(98.0, Unit::Metre).unwrap();
+    let test = trial(200, "3:12", MONDAY);
+    let from = [
+        (PaceFrom::Coach, None),
+        (PaceFrom::CriticalSpeed { percent: 97.6, critical }, None),
+        (PaceFrom::Race { distance: metres(1500), time: time("24:30") }, None),
+        (PaceFrom::Race { distance: metres(100), time: time("1:06") }, None),
+        (PaceFrom::Test(test), None),
+        (PaceFrom::Test(test), Some((trial(200, "3:11", MONDAY), Start::Dive))),
+    ];
+    let set = repeat(6, 50, Level::Sprint);
+    let why = |(from, as_swum)| HelpReply::Why {
+        main: Some(WhyMain { set: set.clone(), from, as_swum }),
+        of_change: true,
+        explanations: vec![],
+        rules: vec![],
+        without: vec![],
+    };
+    from.map(why).into()
 }
 
 /// Every explanation that a reply can be asked for, by every basis.
@@ -1364,9 +1420,10 @@ pub fn alerts() -> Vec<Alert> {
     all
 }
 
-pub const PURPOSES: [Purpose; 8] = [
+pub const PURPOSES: [Purpose; 9] = [
     Purpose::Endurance,
     Purpose::PaceHolding,
+    Purpose::Race,
     Purpose::RaceRehearsal,
     Purpose::Return,
     Purpose::Speed,

@@ -187,6 +187,8 @@ fn evening() -> Vec<Kind> {
         Kind::LaneOrder { lane: Some(1), names: vec![name("wren"), name("teal")] },
         Kind::DrawnAs { lanes: vec![(1, vec![name("wren"), name("teal")])] },
         Kind::Gap { seconds: 10 },
+        Kind::NamesInRooms { shown: true },
+        Kind::NamesInRooms { shown: false },
         Kind::LaneOf { lane: 2 },
         Kind::Change(vec![Edit {
             scope: Scope::LastRepeats(2),

@@ -196,7 +196,8 @@ fn split(setting: &Setting<'_>, middle: &Middle<'_>, total: u32) -> Option<Split
         Purpose::Return => 0,
         _ => (f64::from(total) * setting.book.share(RuleId::MainShare)).ceil() as u32,
     };
-    let piece = step.max(50);
+    // A long session has no block of a length or two.
+    let piece = step.max(if total >= 1000 { 100 } else { 50 });
     let lacking = wanted.saturating_sub(middle.main.amount() + support).next_multiple_of(piece);
     let more = lacking.min(spare / piece * piece);
     let (support, spare) = (support + more, spare - more);
@@ -208,7 +209,7 @@ fn split(setting: &Setting<'_>, middle: &Middle<'_>, total: u32) -> Option<Split
     Some(Split { warm: warm_least + spare - down_more, support, down: down_least + down_more })
 }
 
-fn warm_up(setting: &Setting<'_>, amount: u32) -> Option<Block> {
+pub(super) fn warm_up(setting: &Setting<'_>, amount: u32) -> Option<Block> {
     let stroke = setting.stroke_for(50);
     // Half straight and easy, then shorter ones in any stroke.
     let choice = (amount / 3) / 50 * 50;
@@ -220,7 +221,7 @@ fn warm_up(setting: &Setting<'_>, amount: u32) -> Option<Block> {
 }
 
 /// Easy swimming of exactly `amount`: straight for those who can, else in 50s.
-fn easy_pieces(
+pub(super) fn easy_pieces(
     setting: &Setting<'_>,
     amount: u32,
     stroke: Stroke,
@@ -232,6 +233,7 @@ fn easy_pieces(
         middling if middling > 120.0 => 100,
         _ => 400,
     };
+    let longest = longest.min(setting.longest());
     if amount.is_multiple_of(length) && amount <= longest {
         return Some(vec![setting.easy(1, amount, stroke)?]);
     }
@@ -257,6 +259,7 @@ fn support_block(setting: &Setting<'_>, amount: u32) -> Option<Block> {
         fast if fast < 105.0 && amount.is_multiple_of(200) && amount >= 800 => 200,
         _ => 100,
     };
+    let piece = piece.min(setting.longest());
     let count = u16::try_from(amount / piece).ok()?;
     let easy = || setting.easy(count, piece, setting.stroke_for(piece));
     let mut line = match setting.purpose {

@@ -5,8 +5,10 @@
 mod compose;
 mod main_sets;
 mod pen;
+mod race_day;
 mod search;
 mod setting;
 
+pub(super) use race_day::race_day;
 pub(super) use search::{build, least_seconds};
 pub(super) use setting::Setting;

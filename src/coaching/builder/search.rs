@@ -5,7 +5,7 @@ use std::cell::OnceCell;
 
 use super::Setting;
 use super::compose::{EasyParts, Middle};
-use super::main_sets::{self, MainSet, drills_for, for_focus, pick};
+use super::main_sets::{self, MainSet, before_main};
 use super::pen::once;
 use crate::coaching::RuleId;
 use crate::session::{Block, Part, Purpose, Session};
@@ -155,9 +155,9 @@ fn cost(setting: &Setting<'_>, main: &MainSet, kind: Preparation, amount: u32) -
     let thin = match setting.hard() {
         true => 0.0,
         // The purpose should be most of an easy session.
-        false => (0.5 - main_amount / amount).abs(),
+        false => 1.5 * (0.5 - main_amount / amount).abs(),
     };
-    short + main.off_dose + kind.cost() + thin + chance(setting.seed, main.amount())
+    short + main.off_dose + kind.cost() + thin + chance(setting.seed, main.salt())
 }
 
 /// A little noise, the same for the same swimmer and day.
@@ -194,15 +194,8 @@ fn build_up(setting: &Setting<'_>, main: &MainSet) -> Option<Block> {
 
 fn drill_blocks(setting: &Setting<'_>, count: usize) -> Vec<Block> {
     let piece = setting.length().min(50);
-    let mut drills = drills_for(setting);
-    let mut blocks = Vec::new();
     let swims = if setting.budget_s >= 2400 { 4 } else { 2 };
-    while blocks.len() < count {
-        let Some(drill) = pick(&for_focus(setting, &drills), setting.seed) else { break };
-        // Two drills of one session work on two things.
-        drills.retain(|other| other.cures != drill.cures);
-        let Some(line) = setting.drilled(swims, piece, drill) else { break };
-        blocks.push(once(Part::Drill, vec![line]));
-    }
-    blocks
+    let drills = before_main(setting, count).into_iter();
+    let lines = drills.map_while(|drill| setting.drilled(swims, piece, drill));
+    lines.map(|line| once(Part::Drill, vec![line])).collect()
 }

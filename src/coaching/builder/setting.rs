@@ -38,6 +38,8 @@ pub(in crate::coaching) struct Setting<'a> {
     pub places: Vec<String>,
     /// Drills of the last sessions, by id.
     pub drills_before: Vec<String>,
+    /// As far as she can swim without a stop, where she can't swim any repeat.
+    pub unbroken: Option<u32>,
     /// The distance to test, if this is a test.
     pub test: Option<u32>,
     /// The race to rehearse, at the time that is hoped for or predicted.
@@ -62,6 +64,11 @@ impl Setting<'_> {
     /// One length, or the step in which open water is measured.
     pub fn length(&self) -> u32 {
         self.paces.course.length().unwrap_or(100)
+    }
+
+    /// The longest repeat that she can swim: a length at the least.
+    pub fn longest(&self) -> u32 {
+        self.unbroken.map_or(u32::MAX, |far| (far / self.length()).max(1) * self.length())
     }
 
     /// The step in which whole sessions are counted: an even number of lengths

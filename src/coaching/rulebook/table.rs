@@ -66,7 +66,7 @@ rules! {
     }
     NoTest "no-test" {
         when: "there is no test",
-        then: "easy work only, no targets, send-offs that anyone makes",
+        then: "easy work only, no targets, send-offs by the sessions that she told, else such as anyone makes",
         source: PRACTICE,
         en: "Without a test there is no pace to aim at, so all is easy.",
         es: "Sin test no hay ritmo al que apuntar, todo es suave.",
@@ -121,7 +121,7 @@ rules! {
     FeverDays "fever-days" {
         when: "illness with fever is open",
         then: "no swim before this many days, and a clinician first where the chest is in it",
-        number: 3.0 "days" (2.0 to 21.0),
+        number: 4.0 "days" (2.0 to 21.0),
         source: PRACTICE,
         en: "No swimming with a fever, nor the days right after.",
         es: "Con fiebre no se nada, ni los días siguientes.",
@@ -217,6 +217,13 @@ rules! {
         source: OURS,
         en: "The first week leaves room to grow.",
         es: "La primera semana deja margen para crecer.",
+    }
+    AsBefore "as-before" {
+        when: "nothing was planned before, and she swims more than a first week would be",
+        then: "the week is what she swims already, as far as the time holds it",
+        source: OURS,
+        en: "About what you swim already, as far as your minutes hold it.",
+        es: "Más o menos lo que ya nadas, hasta donde dan tus minutos.",
     }
     EasyWeekAfter "easy-week-after" {
         when: "this many normal or hard weeks in a row",
@@ -322,6 +329,21 @@ rules! {
         source: PRACTICE,
         en: "A race is followed by easy days.",
         es: "Tras una prueba vienen días suaves.",
+    }
+    RecoverDaysShort "recover-days-short" {
+        when: "a race under 800 was swum this many days ago or fewer",
+        then: "easy",
+        number: 3.0 "days" (1.0 to 14.0),
+        source: PRACTICE,
+        en: "A short race is followed by some easy days.",
+        es: "Tras una prueba corta vienen unos días suaves.",
+    }
+    RaceDay "race-day" {
+        when: "it is the day of a race, and nothing is open",
+        then: "a warm-up for the race, its pace met twice, and nothing else",
+        source: PRACTICE,
+        en: "Race day is race day: the warm-up, the race, an easy swim after it.",
+        es: "El día de la prueba: calentar, competir y nadar suave después.",
     }
     GainPerWeek "gain-per-week" {
         when: "a goal is judged",
@@ -485,6 +507,20 @@ rules! {
         en: "Held: a repeat or two more.",
         es: "Aguantado: una o dos repeticiones más.",
     }
+    HeldJust "held-just" {
+        when: "a set was held, but on the mean near the edge",
+        then: "the same set again",
+        source: PRACTICE,
+        en: "Held, but with nothing to spare: the same once more before it grows.",
+        es: "Aguantado, pero justo: lo mismo otra vez antes de crecer.",
+    }
+    SameAgain "same-again" {
+        when: "a set was held and a step more fits no session of hers",
+        then: "the same set again",
+        source: OURS,
+        en: "Held; a step more fits none of your sessions yet, so the same again.",
+        es: "Aguantado; un paso más no cabe aún en tus entrenos: lo mismo otra vez.",
+    }
     CutShort "cut-short" {
         when: "less than this share of what was meant was swum",
         then: "what was swum is the measure of the next session",
@@ -500,6 +536,43 @@ rules! {
         source: PRACTICE,
         en: "The last swim felt very hard, so the next is a step less.",
         es: "El último entreno se hizo muy duro: el siguiente, un paso menos.",
+    }
+    NoRoom "no-room" {
+        when: "a hard set or a test does not fit the minutes, the distance and the hard share",
+        then: "an easy session",
+        source: OURS,
+        en: "A hard set worth its name has no room in this one, so it is easy.",
+        es: "Una serie fuerte que valga la pena no cabe en este, así que es suave.",
+    }
+    AskedEasier "asked-easier" {
+        when: "she asks for something easier",
+        then: "a level down",
+        source: OURS,
+        en: "You asked for something easier.",
+        es: "Pediste algo más suave.",
+    }
+    Unbroken "unbroken" {
+        when: "she can swim only so far without a stop, under 200",
+        then: "no longer repeat and nothing hard; after this many days the next longer distance is tried",
+        number: 10.0 "days" (4.0 to 28.0),
+        source: PRACTICE,
+        en: "You swim so far without a stop for now: repeats stay within it, and it grows first.",
+        es: "De momento nadas eso sin parar: las repeticiones no pasan de ahí, y eso crece primero.",
+    }
+    MostASession "most-a-session" {
+        when: "she says how much a session may be",
+        then: "no more than that",
+        source: PRACTICE,
+        en: "No more than you said a session may be.",
+        es: "No más de lo que dijiste que puede ser un entreno.",
+    }
+    Tired "tired" {
+        when: "she said that she slept badly or is worn out, and would swim within this many days",
+        then: "that swim is a step shorter, and holds nothing hard",
+        number: 1.0 "days" (0.0 to 3.0),
+        source: PRACTICE,
+        en: "You said you were tired, so this one is shorter and easy.",
+        es: "Dijiste que estabas cansado: este es más corto y suave.",
     }
     Promised "promised" {
         when: "the last set led to one for the next hard swim",

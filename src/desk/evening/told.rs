@@ -24,7 +24,7 @@ impl Tonight {
             .filter(|lane| only.is_none_or(|only| lane.lane.number() == only))
             .filter_map(|lane| self.lane_told(desk, lane))
             .collect();
-        let in_room = desk.asked.room.is_some();
+        let in_room = desk.asked.room.is_some() && !desk.names_in_rooms();
         EveningReply {
             on: self.on,
             minutes: self.booking.minutes,

@@ -143,6 +143,9 @@ fn words(kind: &Kind) -> Words {
             format!("lane {lane} {}", names.join(" "))
         })),
         Kind::Gap { seconds } => Words::of("gap").and(seconds),
+        Kind::NamesInRooms { shown } => {
+            Words::of(if *shown { "show names in the chat" } else { "no names in the chat" })
+        }
         Kind::LaneOf { lane } => Words::of("tonight lane").and(lane),
         Kind::Change(edits) => Words::of("change the set").each(edits.iter().map(edit)),
         Kind::Trend => Words::of("trend"),

@@ -176,10 +176,7 @@ impl<'a, 't> Clause<'a, 't> {
             Named::Day(day, _) => Some(day),
             Named::OfMonth(number) => self.of_month(number, ahead),
             Named::From(days) => shifted(days),
-            Named::Week(weeks) => {
-                let monday = -i32::from(today.weekday().to_monday_zero_offset());
-                shifted(monday + 7 * weeks)
-            }
+            Named::Week(_) | Named::WeekOf(..) => self.monday_of(named).map(Day::Full),
             Named::Month(month) => Some(Day::DayMonth(1, month)),
             Named::EndOf(month) => self.last_of(Named::Month(month)),
             Named::Feast(feast) => {
@@ -192,6 +189,45 @@ impl<'a, 't> Clause<'a, 't> {
                 let fits = |date: &jiff::civil::Date| (*date >= today) == ahead || *date == today;
                 dates.into_iter().find(fits).map(Day::Full)
             }
+        }
+    }
+
+    /// The monday of a week named; none of what is no week.
+    pub fn monday_of(&self, named: Named) -> Option<jiff::civil::Date> {
+        let today = self.sit.today;
+        let (day, weeks) = match named {
+            Named::Week(weeks) => (today, weeks),
+            Named::WeekOf(day, month) => {
+                let named = match month {
+                    Some(month) => Named::Day(Day::DayMonth(day, month), Which::Plain),
+                    None => Named::OfMonth(day),
+                };
+                (self.date_of(self.coming(named)?)?, 0)
+            }
+            _ => return None,
+        };
+        let monday = day
+            .checked_sub(jiff::Span::new().days(i64::from(day.weekday().to_monday_zero_offset())));
+        monday.ok()?.checked_add(jiff::Span::new().weeks(weeks)).ok()
+    }
+
+    /// The next date that a day is.
+    pub fn date_of(&self, day: Day) -> Option<jiff::civil::Date> {
+        let today = self.sit.today;
+        match day {
+            Day::Full(date) => Some(date),
+            Day::Today => Some(today),
+            Day::Tomorrow => today.tomorrow().ok(),
+            Day::On(weekday) => (1..=7i32).find_map(|days| {
+                let date = today.checked_add(jiff::Span::new().days(days)).ok()?;
+                (date.weekday() == weekday).then_some(date)
+            }),
+            Day::DayMonth(day, month) => {
+                let (day, month) = (i8::try_from(day).ok()?, i8::try_from(month).ok()?);
+                let of = |year: i16| jiff::civil::Date::new(year, month, day).ok();
+                of(today.year()).filter(|date| *date >= today).or_else(|| of(today.year() + 1))
+            }
+            _ => None,
         }
     }
 
@@ -211,6 +247,7 @@ impl<'a, 't> Clause<'a, 't> {
             Named::OfMonth(day) => i8::try_from(day).is_ok_and(|day| day > today.day() + 1),
             Named::From(days) => days > 0,
             Named::Week(weeks) => weeks > 0,
+            Named::WeekOf(..) => true,
             Named::Month(month) | Named::EndOf(month) => {
                 i8::try_from(month).is_ok_and(|month| month > today.month())
             }

@@ -23,7 +23,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     if let Some(undone) = undone(c) {
         return vec![undone];
     }
-    if let Some(fixed) = of_day(c) {
+    if let Some(fixed) = of_day(c).or_else(|| of_another(c)) {
         return vec![fixed];
     }
     let before = &c.sit.before;
@@ -39,6 +39,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         let mut candidate = Candidate::new("correct", c.len());
         mark(c, &mut candidate);
         let Some(kind) = changed_kind(c, &said.kind, &mut candidate) else { continue };
+        excuse(c, &mut candidate);
         let mut says = before.clone();
         says[changed] = Statement { who: said.who.clone(), kind };
         read.push(candidate.says(Kind::Restate { says, changed }).at_cost(cost));
@@ -71,6 +72,39 @@ fn mark(c: &Clause<'_, '_>, candidate: &mut Candidate) {
         .iter()
         .any(|one| piece.means(*one));
     }
+}
+
+/// `7.15 sorry typing w one hand`: beside the word that puts a figure right, why it was
+/// wrong says nothing more.
+fn excuse(c: &Clause<'_, '_>, candidate: &mut Candidate) {
+    let by_figure = figures(c).iter().any(|(figure, _)| {
+        let near = figure.saturating_sub(3)..(figure + 4).min(c.len());
+        c.pieces[near].iter().any(|piece| piece.means(Concept::Sorry))
+    });
+    if by_figure && c.len() <= 12 {
+        for (at, piece) in c.pieces.iter().enumerate() {
+            candidate.used[at] |= matches!(piece.item, Item::Chatter | Item::Unknown);
+        }
+    }
+}
+
+/// `sorry that was teal's time`, of a swimmer who speaks for no other: not theirs.
+fn of_another(c: &Clause<'_, '_>) -> Option<Candidate> {
+    let [other] = c.people()[..] else { return None };
+    let owned = c.pieces.iter().any(|piece| piece.item == Item::Person(other) && piece.possessive);
+    let swum = c
+        .sit
+        .before
+        .iter()
+        .any(|said| matches!(said.kind, Kind::Test(_) | Kind::SetResult(_) | Kind::Done(_)));
+    let put_right = c.has(Concept::Sorry) && figures(c).is_empty() && c.len() <= 8;
+    let mine = c.sit.role == Role::Swimmer && Some(other) != c.sit.me;
+    if !(mine && owned && swum && put_right) {
+        return None;
+    }
+    let mut candidate = Candidate::new("undo", c.len());
+    candidate.used.fill(true);
+    Some(candidate.says(Kind::Undo).at_cost(0.3))
 }
 
 /// `ignore that`, `delete that, they were my mates times`.
@@ -232,9 +266,42 @@ fn changed_kind(c: &Clause<'_, '_>, kind: &Kind, candidate: &mut Candidate) -> O
                 });
                 return Some(Kind::Done(done));
             }
+            let took = c.pieces.iter().enumerate().find_map(|(at, piece)| match piece.item {
+                Item::Span(time) if !is_denied(c, at) && Some(time) != done.duration => {
+                    Some((at, time))
+                }
+                _ => None,
+            });
+            if let Some((at, time)) = took {
+                candidate.used[at] = true;
+                done.duration = Some(time);
+                return Some(Kind::Done(done));
+            }
             day_changed(c, day, candidate).map(|on| {
                 done.on = Some(on);
                 Kind::Done(done)
+            })
+        }
+        Kind::Attend { coming: true, on, .. } if day.is_none() => {
+            // `make that quarter to 8`
+            let late_min = Some(super::attend::minutes_late(c)?);
+            candidate.used.fill(true);
+            Some(Kind::Attend { coming: true, late_min, on: *on })
+        }
+        Kind::Away { from, until } => {
+            let (at, named) = day?;
+            let said = c.coming(named)?;
+            let far = |other: Option<Day>| {
+                let (one, other) = (c.date_of(said)?, c.date_of(other?)?);
+                Some(one.since(other).ok()?.get_days().abs())
+            };
+            candidate.used[at] = true;
+            // The end that it is nearer to is the one that was wrong.
+            let first =
+                far(*from).is_some_and(|first| far(Some(*until)).is_none_or(|last| first < last));
+            Some(match first {
+                true => Kind::Away { from: Some(said), until: *until },
+                false => Kind::Away { from: *from, until: said },
             })
         }
         Kind::Attend { coming, late_min, .. } => {
@@ -297,11 +364,23 @@ fn day_changed(
 
 fn figures(c: &Clause<'_, '_>) -> Vec<(usize, Figure)> {
     let mut figures = Vec::new();
-    for (at, piece) in c.pieces.iter().enumerate() {
-        match piece.item {
-            Item::Figure(figure) | Item::Each(figure) => figures.push((at, figure)),
+    let mut at = 0;
+    while let Some(piece) = c.at(at) {
+        let next = c.at(at + 1).map(|next| next.item);
+        match (piece.item, next) {
+            // `6 59`
+            (
+                Item::Figure(Figure::Whole { value: minutes @ 1..=9, places: 0..=1 }),
+                Some(Item::Figure(Figure::Whole { value: seconds @ 0..=59, places: 2 })),
+            ) => {
+                let value = minutes * 100 + seconds;
+                figures.push((at, Figure::Whole { value, places: 3 }));
+                at += 1;
+            }
+            (Item::Figure(figure) | Item::Each(figure), _) => figures.push((at, figure)),
             _ => {}
         }
+        at += 1;
     }
     figures
 }

@@ -15,6 +15,9 @@ const NEAR: usize = 7;
 /// Reads a stretch as pain, illness, tiredness or their end.
 pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     let Some(who) = whose(c) else { return vec![] };
+    if is_history(c) {
+        return vec![];
+    }
     let mut candidate = Candidate::new("health", c.len());
     for (at, piece) in c.pieces.iter().enumerate() {
         candidate.used[at] |= matches!(piece.item, Item::Person(_));
@@ -157,6 +160,17 @@ fn signs(c: &Clause<'_, '_>, piece: &Piece<'_>) -> Signs {
     signs_of(piece.text, c.sit.language)
 }
 
+/// `broke my arm when i was 12`: of years ago.
+fn is_history(c: &Clause<'_, '_>) -> bool {
+    c.pieces.windows(4).any(|four| {
+        let [when, i, was, age] = four else { return false };
+        when.means(Concept::When)
+            && i.means(Concept::Me)
+            && was.text == "was"
+            && matches!(age.item, Item::Figure(Figure::Whole { value: 2..=60, .. }))
+    })
+}
+
 /// Said of the sender, or of whom the stretch names: no one else of the family
 /// stands before it, and it is not denied.
 fn is_hers(c: &Clause<'_, '_>, at: usize) -> bool {
@@ -181,7 +195,13 @@ fn is_hers(c: &Clause<'_, '_>, at: usize) -> bool {
 fn is_ache(c: &Clause<'_, '_>, at: usize) -> bool {
     let piece = &c.pieces[at];
     let hurts = Signs::of(&[Sign::Swell, Sign::Numb]);
+    // `la rodilla mala`
+    let bad =
+        matches!(piece.text, "mala" | "malo" | "fastidiada" | "fastidiado" | "tocada" | "tocado")
+            && at > 0
+            && body(&c.pieces[at - 1]).is_some();
     let aches = piece.means(Concept::Pain)
+        || bad
         || piece.item != Item::Picture && signs(c, piece).meets(hurts) && piece.text != "asleep";
     // `legs are gone` is tired, `gone` by itself nothing.
     let gone = piece.text == "gone"
@@ -263,6 +283,9 @@ fn over(
     aches: &[usize],
     ill: Option<(usize, Option<Illness>)>,
 ) -> Option<usize> {
+    if let Some(past) = ill.and_then(|(at, _)| is_past(c, at)) {
+        return Some(past);
+    }
     let better = c.find(Concept::Better)?;
     let piece = &c.pieces[better];
     let told = !places.is_empty() || ill.is_some();
@@ -277,6 +300,29 @@ fn over(
     ((told || c.len() <= longest) && behind && (told || plain) && !denied).then_some(better)
 }
 
+/// `back from flu`, `was ill sunday, fine since yesterday`: an illness at a place that is
+/// over, and the piece that says so.
+fn is_past(c: &Clause<'_, '_>, at: usize) -> Option<usize> {
+    let back = (at.saturating_sub(2)..at).find(|place| {
+        let piece = &c.pieces[*place];
+        let from = |piece: &Piece<'_>| matches!(piece.text, "from" | "after");
+        piece.means(Concept::Back)
+            && (piece.at.1 - piece.at.0 > 1 || c.at(place + 1).is_some_and(from))
+    });
+    if back.is_some() {
+        return back;
+    }
+    let was = c.pieces[at.saturating_sub(3)..at]
+        .iter()
+        .any(|piece| matches!(piece.text, "was" | "were" | "been" | "estuve" | "estaba"));
+    let well = (at + 1..c.len()).find(|place| c.pieces[*place].means(Concept::Good))?;
+    let since = c.pieces[well..].iter().any(|piece| {
+        matches!(piece.text, "since" | "now" | "again" | "ahora" | "ya")
+            || piece.means(Concept::Again)
+    });
+    (was && since && is_hers(c, well)).then_some(well)
+}
+
 /// The illness that a piece names, where it is the sender's and now.
 fn illness(c: &Clause<'_, '_>, at: usize) -> Option<Option<Illness>> {
     let piece = &c.pieces[at];
@@ -284,6 +330,9 @@ fn illness(c: &Clause<'_, '_>, at: usize) -> Option<Option<Illness>> {
         Sense::Illness(what) => Some(*what),
         _ => None,
     })?;
+    if is_ache(c, at) && at > 0 && body(&c.pieces[at - 1]).is_some() {
+        return None;
+    }
     let idiom = c.at(at + 1).is_some_and(|next| matches!(next.text, "of" | "water"));
     // `a cold`, and not the cold of the water.
     let had = |piece: &Piece<'_>| {
@@ -374,6 +423,8 @@ fn rating(c: &Clause<'_, '_>, at: usize) -> Option<u8> {
             || body(before).is_some()
             || [Concept::Maybe, Concept::About].iter().any(|one| before.means(*one))
             || matches!(before.text, "a" | "level" | "is" | "was" | "its" | "say" | "un" | "nivel")
+            // `a dull ache down the side, 4`
+            || before.item == Item::Mark(',') && c.offset + at + 1 == c.all.len()
     });
     let about = c.at(at + 1).is_some_and(|next| next.text == "ish");
     match c.pieces[at].item {

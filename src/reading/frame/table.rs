@@ -34,6 +34,7 @@ pub const FRAMES: &[Frame] = &[
     Frame { name: "remark", evoked_by: &[], read: coach::remark },
     Frame { name: "places", evoked_by: &[], read: coach::lanes },
     Frame { name: "timetable", evoked_by: &[], read: coach::timetable },
+    Frame { name: "rooms", evoked_by: &[], read: coach::rooms },
     Frame { name: "people", evoked_by: &[], read: coach::people },
     Frame { name: "ask", evoked_by: &[], read: ask::read },
     Frame { name: "person", evoked_by: &[], read: ask::lone_person },

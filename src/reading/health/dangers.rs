@@ -149,6 +149,7 @@ pub const DANGERS: &[Rule<Danger>] = rules! { Danger;
     sure Heart: [Sweat], near 10 [Indigestion Chest Jaw Arm Faintish Breathless];
     ask Heart: [Sweat], near 6 [Vomit Dizzy Odd];
     sure Heart: [Indigestion], near 10 [Chest Arm Jaw Sweat Breathless Severe];
+    ask Heart: [HeartMed], near 8 [NoHelp];
     sure Heart: [HeartMed HeartCond], near 16 [Dizzy Faintish Fainted Breathless Chest Collapse Race Palpitation Numb];
 
     // Asthma.

@@ -37,6 +37,9 @@ pub enum Named {
     /// `next week`, `this week`, `the weekend`: by its first day, as so many weeks
     /// from this one.
     Week(i32),
+    /// `week of the 16th`, `w/c 16 march`: the week that holds a day of the month, of
+    /// this month or the next where none is said.
+    WeekOf(u8, Option<u8>),
     /// `april`
     Month(u8),
     /// `the end of may`
@@ -58,6 +61,7 @@ pub fn day<'t>(input: Words<'t>) -> Read<'t, Named> {
         weekday,
         ago,
         ahead,
+        week_of,
         week,
         of_month,
         late_of_month,
@@ -183,7 +187,8 @@ fn month_word<'t>(input: Words<'t>) -> Read<'t, u8> {
 }
 
 fn day_number<'t>(input: Words<'t>) -> Read<'t, u8> {
-    let number = terminated(map(digits(1, 2), |(value, _)| value), opt(ordinal_end));
+    let digits = map(digits(1, 2), |(value, _)| value);
+    let number = terminated(alt((digits, below_hundred)), opt(ordinal_end));
     let (rest, value) = verify(number, |value| (1..=31).contains(value)).parse(input)?;
     Ok((rest, u8::try_from(value).unwrap_or(1)))
 }
@@ -263,7 +268,7 @@ fn of_month<'t>(input: Words<'t>) -> Read<'t, Named> {
 }
 
 fn behind_the<'t>(input: Words<'t>) -> Read<'t, Named> {
-    let article = alt((word("the"), word("on"), word("til"), word("until")));
+    let article = alt((word("the"), word("on")));
     preceded(article, of_month_number).parse(input)
 }
 
@@ -361,8 +366,30 @@ fn week<'t>(input: Words<'t>) -> Read<'t, Named> {
     let before = terminated(preceded(the(), which()), week());
     // `la semana que viene`, `la semana pasada`
     let behind = preceded(pair(word("la"), week()), which());
-    let (rest, which) = alt((before, behind)).parse(input)?;
+    // `the week after next`
+    let after_next =
+        map(pair(preceded(the(), week()), pair(word("after"), concept(Concept::Next))), |_| 2);
+    let (rest, which) = alt((after_next, before, behind)).parse(input)?;
     Ok((rest, Named::Week(which)))
+}
+
+/// `week of the 16th`, `wk commencing 9 march`, `w/c 16/3`, `la semana del 16`
+fn week_of<'t>(input: Words<'t>) -> Read<'t, Named> {
+    let week = preceded(opt(concept(Concept::Article)), super::cell::unit(UnitWord::Week));
+    let of = alt((concept(Concept::Of), word("commencing"), word("beginning"), word("starting")));
+    let short = alt((word("wc"), map(pair(word("w"), pair(mark('/'), word("c"))), |_| ())));
+    let english = preceded(
+        alt((map(pair(week, of), |_| ()), short)),
+        preceded(opt(word("the")), alt((day_month, month_day, of_month_number))),
+    );
+    let spanish = preceded(pair(word("la"), super::cell::unit(UnitWord::Week)), behind_el);
+    match alt((english, spanish)).parse(input)? {
+        (rest, Named::Day(Day::DayMonth(day, month), _)) => {
+            Ok((rest, Named::WeekOf(day, Some(month))))
+        }
+        (rest, Named::OfMonth(day)) => Ok((rest, Named::WeekOf(day, None))),
+        _ => no(input),
+    }
 }
 
 /// `in april`, `april`

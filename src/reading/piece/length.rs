@@ -74,8 +74,11 @@ fn kilos<'t>(input: Words<'t>) -> Read<'t, Far> {
     let and = pair(concept(Concept::And), opt(concept(Concept::Article)));
     let (rest, more) = opt(preceded(and, concept(Concept::Half))).parse(rest)?;
     let amount = amount + if more.is_some() { 50 } else { 0 };
+    // `2k yards`
+    let (rest, yards) = opt(super::cell::unit(UnitWord::Yard)).parse(rest)?;
+    let unit = if yards.is_some() { Unit::Yard } else { Unit::Metre };
     match amount {
-        1..=100_000 => Ok((rest, Far::Of(amount * 10, Some(Unit::Metre)))),
+        1..=100_000 => Ok((rest, Far::Of(amount * 10, Some(unit)))),
         _ => no(input),
     }
 }

@@ -54,7 +54,8 @@ fn in_thousands<'t>(input: Words<'t>) -> Read<'t, u32> {
 
 fn in_hundreds<'t>(input: Words<'t>) -> Read<'t, u32> {
     let counted = |input: Words<'t>| {
-        let (rest, count) = opt(alt((below_hundred, sounds_like))).parse(input)?;
+        let few = verify(map(digits(1, 2), |(value, _)| value), |value| (1..=15).contains(value));
+        let (rest, count) = opt(alt((below_hundred, sounds_like, few))).parse(input)?;
         let (rest, _) = number_word(rest, |value| value == 100)?;
         Ok((rest, count.unwrap_or(1) * 100))
     };

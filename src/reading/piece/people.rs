@@ -5,9 +5,9 @@
 
 use nom::Parser;
 use nom::branch::alt;
-use nom::combinator::{map, opt, verify};
+use nom::combinator::{map, opt, peek, verify};
 use nom::multi::many0;
-use nom::sequence::{pair, preceded};
+use nom::sequence::{pair, preceded, terminated};
 
 use super::cell::{Read, Words, concept, digits, glued_digits, mark, no, one, word};
 use super::number::below_hundred;
@@ -46,11 +46,15 @@ pub fn lanes<'t>(input: Words<'t>) -> Read<'t, u32> {
         });
         if (1..=20).contains(&number) && !goes_on { Ok((rest, number)) } else { no(input) }
     };
-    // `a la 3`, `en la 2`: in Spanish the word goes without saying.
-    let unsaid = preceded(
-        pair(alt((word("a"), word("en"), word("de"))), alt((word("la"), word("las")))),
-        small_lane,
-    );
+    // `a la 3`, `para la 2`, `los del 4`: in Spanish the word goes without saying.
+    let article = || alt((word("la"), word("las")));
+    let beside = alt((word("a"), word("en"), word("de"), word("para"), word("por")));
+    let those = pair(alt((word("los"), word("las"))), alt((word("del"), word("de"))));
+    let unsaid = alt((
+        preceded(pair(beside, article()), small_lane),
+        preceded(pair(those, opt(article())), small_lane),
+        terminated(preceded(article(), small_lane), peek(lane_does)),
+    ));
     let named = preceded(pair(concept(Concept::Lane), opt(mark('#'))), lane_number);
     let mut first = alt((spelled_short, named, unsaid));
     let (rest, first) = first.parse(input)?;
@@ -66,8 +70,8 @@ pub fn lanes<'t>(input: Words<'t>) -> Read<'t, u32> {
     };
     let through = || alt((mark('-'), concept(Concept::To)));
     // `lanes 1 2 45 2 52`: a lane and times; only lanes joined by a word count.
-    let another =
-        preceded(and(), alt((spelled_short, preceded(opt(concept(Concept::Lane)), small_lane))));
+    let said = || alt((concept(Concept::Lane), article()));
+    let another = preceded(and(), alt((spelled_short, preceded(opt(said()), small_lane))));
     let mut up_to = preceded(through(), alt((spelled_short, small_lane)));
     if let Ok((rest, last)) = up_to.parse(rest)
         && last > first
@@ -85,6 +89,12 @@ pub fn lanes<'t>(input: Words<'t>) -> Read<'t, u32> {
     };
     let bits = more.into_iter().chain(beside).fold(1u32 << first, |bits, lane| bits | 1 << lane);
     Ok((rest, bits))
+}
+
+/// What a lane does, behind its number: `la 4 hace 6`, `la 3 que sale cada 1:20`.
+fn lane_does<'t>(input: Words<'t>) -> Read<'t, ()> {
+    let does = ["hace", "hacen", "va", "van", "sale", "salen", "nada", "nadan", "que", "tiene"];
+    one(|cell| does.contains(&cell.token.text).then_some(())).parse(input)
 }
 
 /// A lane's number behind another: one digit, and nothing that makes it a time.

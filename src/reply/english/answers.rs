@@ -9,7 +9,7 @@ use crate::reply::phrases::{
 };
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread, Withdrawn};
 use crate::swim::why::Explanation;
-use crate::units::{Pace, Unit};
+use crate::units::{Pace, Start, Unit};
 
 impl Answers for English {
     fn welcome(&self, name: &Name, squad: &str) -> String {
@@ -145,7 +145,10 @@ impl Answers for English {
                 format!("Swapped. Your days now: {}.", self.days_and_hard_ones(days))
             }
             OkReply::Race { on, distance } => {
-                format!("Race {distance} on {} noted.", self.day(*on))
+                format!(
+                    "Race {distance} on {} noted. A 400 test tells what to expect of it.",
+                    self.day(*on)
+                )
             }
             OkReply::Pinned { who, lane: Some(lane) } => {
                 format!("{who} swims in L{lane} from now on.")
@@ -158,6 +161,12 @@ impl Answers for English {
                 let share = if *apart { "share no lane" } else { "may share a lane" };
                 format!("{} {share} from now on.", self.all_of(&names))
             }
+            OkReply::NamesInRooms { shown: true } => {
+                "The chat may now hear who swims in which lane and what it swims; nothing else \
+                 of anyone. NO NAMES IN THE CHAT ends it."
+                    .into()
+            }
+            OkReply::NamesInRooms { shown: false } => "No names in the chat any more.".into(),
             OkReply::NotTonight { who, on, done } => {
                 let (day, who) = (self.day(*on), who.as_ref().map(Name::as_str));
                 match (who, done) {
@@ -169,6 +178,25 @@ impl Answers for English {
             }
             OkReply::Remarked { of: None, text } => format!("Noted: {text}."),
             OkReply::Remarked { of: Some(who), text } => format!("Noted for {who}: {text}."),
+            OkReply::Able { of, ability } => {
+                let of = of.as_ref().map_or_else(String::new, |who| format!(" for {who}"));
+                let unbroken = ability.unbroken.map(|far| {
+                    format!(
+                        "{far} without a stop, noted{of}: no repeat is longer, and the first test \
+                         neither. It grows step by step."
+                    )
+                });
+                let most = ability.most.map(|far| format!("At most {far} a session, noted{of}."));
+                unbroken.into_iter().chain(most).collect::<Vec<_>>().join(" ")
+            }
+            OkReply::Tired { of: None } => {
+                "Noted, and sleep comes first. If you swim today or tomorrow: easy, and a step \
+                 shorter. NEXT shows it."
+                    .to_owned()
+            }
+            OkReply::Tired { of: Some(who) } => {
+                format!("Noted: {who} is tired. Today and tomorrow easy, and a step shorter.")
+            }
             OkReply::NotKnown => {
                 "I don't know that; your coach may. I know NEXT, TARGETS, BEST, TREND, LOG, WHY."
                     .to_owned()
@@ -414,6 +442,9 @@ impl Answers for English {
              swim. Nothing stored.",
             names.iter().map(Name::as_str).collect::<Vec<_>>().join(", ")
         ),
+        RefusedWhy::NamesOfMinors => {
+            "Some of this squad are under 18: their names stay out of the chat.".into()
+        }
         RefusedWhy::NoMainSet => "Tonight's set has no main set to change.".into(),
         RefusedWhy::NoRounds => {
             "Tonight's set has no rounds. MAKE IT 6 says how many repeats.".into()
@@ -589,6 +620,31 @@ impl Answers for English {
             explanation.source,
             explanation.sureness
         )
+    }
+
+    fn why_set(&self, set: &str, target: &str, from: &str, rest_s: Option<u32>) -> String {
+        let rest = rest_s.map_or_else(String::new, |rest| format!("; {rest} s rest to keep it up"));
+        format!("{set}: {target} is {from}{rest}.")
+    }
+
+    fn pace_of_coach(&self) -> &'static str {
+        "the time that your coach set"
+    }
+
+    fn pace_of_share(&self, percent: u32, critical: &str) -> String {
+        format!("{percent} % of your critical speed, about {critical} per 100")
+    }
+
+    fn pace_of_race(&self, distance: &str, time: &str, pushed: bool) -> String {
+        let pushed = if pushed { " from a push" } else { "" };
+        format!("the pace of your race, {distance} in {time}{pushed}")
+    }
+
+    fn pace_of_test(&self, trial: &str, began: Option<Start>) -> String {
+        match began {
+            Some(Start::Dive) => format!("the pace of your {trial} (a dive), from a push"),
+            _ => format!("the even pace of your {trial}"),
+        }
     }
 
     fn rule(&self, rule: &Rule) -> String {

@@ -4,7 +4,7 @@ use super::English;
 use crate::coaching::{Change, Realism};
 use crate::reply::phrases::{BesideBest, Results, ShownBand, count, difference};
 use crate::swim::prediction::PredictionBasis;
-use crate::units::{Rpe, Start};
+use crate::units::{Centis, Rpe, Start};
 
 impl Results for English {
     fn stored(&self, what: &str) -> String {
@@ -144,6 +144,26 @@ impl Results for English {
                 "Cut back twice on this target: it is out of date. Time for a new test.".to_owned()
             }
         }
+    }
+
+    fn beside_goal(&self, time: Centis, goal: Centis) -> String {
+        match (goal.less(time), time.less(goal)) {
+            (Some(by), _) => {
+                format!("Goal {}: met, with {} to spare. Well raced!", goal.short(), difference(by))
+            }
+            (_, Some(by)) => {
+                format!("{} over your goal of {}: still to come.", difference(by), goal.short())
+            }
+            (None, None) => format!("Goal {}: met to the point. Well raced!", goal.short()),
+        }
+    }
+
+    fn farther(&self, distance: &str) -> String {
+        format!("{distance} without a stop, for the first time here: a milestone!")
+    }
+
+    fn cut_short(&self) -> &'static str {
+        "Less than was meant is fine; well done for going. The next one is made to measure."
     }
 
     fn eased(&self) -> &'static str {

@@ -29,6 +29,28 @@ impl Sessions for English {
         }
     }
 
+    fn before_it(&self) -> &'static str {
+        "Before it:"
+    }
+
+    fn only_if_well(&self) -> &'static str {
+        "For when you are well and clear days have passed: text BETTER when you are."
+    }
+
+    fn unheard_since(&self, day: &str) -> String {
+        format!("No swim told since {day}: if you swam, text it with its day (done 1500 fri).")
+    }
+
+    fn then_the_race(&self) -> &'static str {
+        "The race comes before the swim-down. Swim your own race, and text me the time."
+    }
+
+    fn how_to_test(&self, distance: u32) -> String {
+        format!(
+            "Even from the first length, as fast as you can keep up. Then: {distance} test and the time."
+        )
+    }
+
     fn for_alone(&self) -> &'static str {
         "At squad night swim the squad's set (TONIGHT); this is for a swim alone."
     }
@@ -52,6 +74,7 @@ impl Sessions for English {
             News::Shut => "the pool is shut",
             News::SquadSet => "the squad swims hard beside it",
             News::Test => "you were tested since",
+            News::Tired => "you said you are tired",
             News::Trouble => "you told of pain or illness",
             News::Wish => "you asked for it",
         };

@@ -51,6 +51,7 @@ impl Words for English {
         match purpose {
             Purpose::Endurance => "endurance",
             Purpose::PaceHolding => "holding pace",
+            Purpose::Race => "race day",
             Purpose::RaceRehearsal => "race rehearsal",
             Purpose::Return => "easy return",
             Purpose::Speed => "speed",

@@ -3,6 +3,7 @@
 use super::{
     BegunReply, CareDone, ChangedReply, EntryReply, Known, MeetReply, OfficeDone, TestNightReply,
 };
+use crate::coaching::Ability;
 use crate::language::Language;
 use crate::message::Name;
 use crate::session::Repeat;
@@ -155,6 +156,11 @@ pub enum OkReply {
         /// False where they may again.
         apart: bool,
     },
+    /// A room may hear who swims in which lane, or may not.
+    NamesInRooms {
+        /// It may.
+        shown: bool,
+    },
     /// Something was noted of someone.
     Noted {
         /// Of whom.
@@ -166,6 +172,18 @@ pub enum OkReply {
         of: Option<Name>,
         /// What, in the grammar's words.
         text: String,
+    },
+    /// How far somebody can swim bounds what they are set.
+    Able {
+        /// Who, where it is not the sender.
+        of: Option<Name>,
+        /// How far.
+        ability: Ability,
+    },
+    /// Somebody slept badly or is worn out: the swim right ahead is less.
+    Tired {
+        /// Who, where it is not the sender.
+        of: Option<Name>,
     },
     /// What is known of what was asked.
     Known(Known),

@@ -1,8 +1,10 @@
 //! How to talk to us.
 
-use crate::coaching::Rule;
-use crate::session::Limit;
+use crate::coaching::{PaceFrom, Rule};
+use crate::session::{Limit, Repeat};
+use crate::swim::Trial;
 use crate::swim::why::Explanation;
+use crate::units::Start;
 
 /// How to talk to us.
 #[derive(Debug, Clone, PartialEq)]
@@ -21,6 +23,10 @@ pub enum HelpReply {
     Topic(Topic),
     /// Why the last answer was as it was.
     Why {
+        /// The main set that it is about, and what its time to hold is taken from.
+        main: Option<WhyMain>,
+        /// It is about what changes next: the rules say that, the formulas come after.
+        of_change: bool,
         /// The formulas, with the swimmer's own numbers.
         explanations: Vec<Explanation>,
         /// The rules that decided.
@@ -28,6 +34,17 @@ pub enum HelpReply {
         /// What was left out, by name.
         without: Vec<Limit>,
     },
+}
+
+/// A main set, explained.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WhyMain {
+    /// Its line.
+    pub set: Repeat,
+    /// What its time to hold is taken from.
+    pub from: PaceFrom,
+    /// How a test that it is taken from was swum, where that was not from a push.
+    pub as_swum: Option<(Trial, Start)>,
 }
 
 /// What help can be about.

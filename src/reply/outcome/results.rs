@@ -1,7 +1,6 @@
 //! Results that were reported, and what can be computed from them.
 
-use crate::coaching::Outlook;
-use crate::coaching::SetFeedback;
+use crate::coaching::{Outlook, RuleId, SetFeedback};
 use crate::message::Name;
 use crate::session::Repeat;
 use crate::session::Session;
@@ -40,6 +39,10 @@ pub struct TestReply {
     pub dropped: Option<Repeat>,
     /// How it is taken to have begun, where that was not said and matters.
     pub start_taken: Option<Start>,
+    /// It is farther than she could swim without a stop before.
+    pub farther: bool,
+    /// The time hoped for, where it was a race that she had named.
+    pub goal: Option<Centis>,
     /// It was sent a second time, and is kept once.
     pub repeat: bool,
 }
@@ -91,8 +94,8 @@ pub struct DoneReply {
     pub on: Date,
     /// Session load: RPE × minutes, where both are known.
     pub load: Option<u32>,
-    /// It was cut short or very hard: the next one is less.
-    pub eased: bool,
+    /// It was cut short or very hard, by which rule the next one is less.
+    pub eased: Option<RuleId>,
     /// Metres or yards of the last seven days, this one included.
     pub week: Option<Distance>,
     /// It wasn't swimming.

@@ -35,6 +35,8 @@ pub enum News {
     SquadSet,
     /// A test.
     Test,
+    /// She slept badly or is worn out.
+    Tired,
     /// Pain, illness, faintness or a hold.
     Trouble,
     /// She asked for something else.
@@ -60,6 +62,11 @@ pub struct SessionReply {
     /// What was promised of the next hard swim, where this is one and has no room
     /// for it.
     pub waits: Option<Promise>,
+    /// It is for a day on which she would be well, if she were from today on.
+    pub if_well: bool,
+    /// It is one to come back with, and there were others to swim since: the last day on
+    /// which she is known to have swum.
+    pub unheard: Option<Date>,
     /// It is an easy one, as harder ones wait for the coach's yes: said once.
     pub after_yes: bool,
 }

@@ -126,6 +126,8 @@ pub enum RefusedWhy {
     },
     /// Tonight's set has no main set.
     NoMainSet,
+    /// A room hears no names where some are under age.
+    NamesOfMinors,
     /// Tonight's set has no rounds.
     NoRounds,
     /// Someone who does not swim tonight, or is in no lane.

@@ -3,20 +3,20 @@
 use jiff::civil::Date;
 
 use super::results::of_another;
-use super::words::first_upper;
+use super::words::{first_upper, shown_pace};
 use super::{
     Approvals, Limited, Meets, Offices, OwnTargets, Questions, Results, TestNights, Timetables,
     Weeklies,
 };
-use crate::coaching::Rule;
+use crate::coaching::{PaceFrom, Rule};
 use crate::message::Name;
-use crate::reply::shorthand::line_shorthand;
+use crate::reply::shorthand::{line_shorthand, repeat_shorthand, shown};
 use crate::reply::{
     Asks, CareRefusal, HelpReply, NotUnderstoodReply, OkReply, QuestionReply, RefusedReply,
-    RefusedWhy, SetFixedReply, SetReply, Topic, Unread, Withdrawn, carried,
+    RefusedWhy, SetFixedReply, SetReply, Topic, Unread, WhyMain, Withdrawn, carried,
 };
 use crate::swim::why::Explanation;
-use crate::units::{Centis, Level};
+use crate::units::{Centis, Level, Start};
 
 /// So many results are taken back one by one in words (ours: what one SMS part holds).
 const MOST_TAKEN_BACK: usize = 4;
@@ -108,6 +108,39 @@ pub trait Answers:
     fn explanation(&self, explanation: &Explanation) -> String;
     /// A rule that decided.
     fn rule(&self, rule: &Rule) -> String;
+    /// A main set: its time to hold, where that comes from, the seconds of rest.
+    fn why_set(&self, set: &str, target: &str, from: &str, rest_s: Option<u32>) -> String;
+    /// A time to hold is the coach's.
+    fn pace_of_coach(&self) -> &'static str;
+    /// It is a share of critical speed, whose pace per 100 is told.
+    fn pace_of_share(&self, percent: u32, critical: &str) -> String;
+    /// It is the pace of a race in a time, which is as from a push where that tells.
+    fn pace_of_race(&self, distance: &str, time: &str, pushed: bool) -> String;
+    /// It is the even pace of a test, which began in some other way than with a push.
+    fn pace_of_test(&self, trial: &str, began: Option<Start>) -> String;
+
+    /// Why a main set is swum in that time.
+    fn why_main(&self, main: &WhyMain) -> String {
+        let from = match &main.from {
+            PaceFrom::Coach => self.pace_of_coach().to_owned(),
+            PaceFrom::CriticalSpeed { percent, critical } => {
+                self.pace_of_share(percent.round() as u32, &shown_pace(*critical))
+            }
+            PaceFrom::Race { distance, time } => {
+                let pushed = distance.amount() <= SPRINT;
+                self.pace_of_race(&distance.to_string(), &shown(*time), pushed)
+            }
+            PaceFrom::Test(pushed) => match &main.as_swum {
+                Some((trial, began)) => self.pace_of_test(&self.trial(trial), Some(*began)),
+                None => self.pace_of_test(&self.trial(pushed), None),
+            },
+        };
+        let set = repeat_shorthand(&main.set, self);
+        let target = main.set.target.map_or_else(String::new, shown);
+        let rest = main.set.send_off.zip(main.set.target);
+        let rest = rest.and_then(|(on, target)| on.rest_after(target));
+        self.why_set(&set, &target, &from, rest.map(|rest| rest.hundredths().div_ceil(100)))
+    }
 
     /// Something done.
     fn ok(&self, reply: &OkReply) -> Vec<String> {
@@ -267,15 +300,23 @@ pub trait Answers:
             HelpReply::Stranger => self.for_a_stranger(),
             HelpReply::OptedOut => self.for_who_opted_out(),
             HelpReply::Topic(topic) => self.on_topic(*topic),
-            HelpReply::Why { explanations, rules, without } => {
+            HelpReply::Why { main, of_change, explanations, rules, without } => {
+                let main = main.iter().map(|main| self.why_main(main));
                 let explanations = explanations.iter().map(|one| self.explanation(one));
                 let rules = rules.iter().map(|rule| self.rule(rule));
-                return explanations.chain(self.within_limits(without)).chain(rules).collect();
+                let limits = self.within_limits(without);
+                return match of_change {
+                    true => main.chain(rules).chain(limits).chain(explanations).collect(),
+                    false => main.chain(explanations).chain(limits).chain(rules).collect(),
+                };
             }
         };
         lines.iter().map(|line| (*line).to_owned()).collect()
     }
 }
+
+/// Over so much the start tells in a race's time.
+const SPRINT: u32 = 200;
 
 /// The first words of what was typed, in quotes and in the SMS alphabet.
 pub fn quoted(text: &str) -> String {

@@ -4,7 +4,7 @@ use jiff::civil::Date;
 
 use super::Sessions;
 use super::words::{first_upper, shown_pace};
-use crate::coaching::{Change, Outlook, Realism, is_hard};
+use crate::coaching::{Change, Outlook, Realism, RuleId, is_hard};
 use crate::message::Name;
 use crate::reply::shorthand::{line_shorthand, repeat_shorthand, shown};
 use crate::reply::{
@@ -27,6 +27,10 @@ pub trait Results: Sessions {
     /// A test is stored; how it stands to the best before. `name` is the test
     /// without its time.
     fn stored_beside(&self, what: &str, name: &str, best: BesideBest) -> String;
+    /// The time of a race beside what was hoped for.
+    fn beside_goal(&self, time: Centis, goal: Centis) -> String;
+    /// Somebody swam farther without a stop than ever before here.
+    fn farther(&self, distance: &str) -> String;
     /// How a test is taken to have begun, and what to text if not.
     fn start_taken(&self, start: Start) -> &'static str;
     /// How a test or several began.
@@ -88,7 +92,9 @@ pub trait Results: Sessions {
     fn in_place_of(&self, set: &str) -> String;
     /// The set promised before is off, the paces being new.
     fn off_by_test(&self, set: &str) -> String;
-    /// A swim was cut short or very hard, and the next is less.
+    /// A swim was cut short, and the next is as long as it.
+    fn cut_short(&self) -> &'static str;
+    /// A swim was very hard, and the next is less.
     fn eased(&self) -> &'static str;
     /// What a prediction rests on.
     fn basis(&self, tests: usize, basis: PredictionBasis) -> String;
@@ -116,6 +122,8 @@ pub trait Results: Sessions {
             &self.trial_name(&reply.trial),
             BesideBest::of(reply.trial.time, reply.best_before),
         )];
+        lines.extend(reply.goal.map(|goal| self.beside_goal(reply.trial.time, goal)));
+        lines.extend(reply.farther.then(|| self.farther(&reply.trial.distance.to_string())));
         if !reply.targets.is_empty() {
             lines.push(self.even_pace(&self.targets_line(&reply.targets)));
         }
@@ -128,7 +136,7 @@ pub trait Results: Sessions {
             if is_hard(session) {
                 lines.extend(self.caution_with(CautionKind::Effort));
             }
-            let mut next = self.session_lines(session);
+            let mut next = self.session_lines(session, vec![]);
             if let Some(head) = next.first_mut() {
                 *head = format!("{} {head}", self.next());
             }
@@ -281,9 +289,10 @@ pub trait Results: Sessions {
             first.push_str(&format!(" {}", self.elsewhere()));
         }
         let mut lines = vec![first];
-        if reply.eased {
-            lines.push(self.eased().to_owned());
-        }
+        lines.extend(reply.eased.map(|rule| match rule {
+            RuleId::CutShort => self.cut_short().to_owned(),
+            _ => self.eased().to_owned(),
+        }));
         if let Some(week) = reply.week {
             lines.push(self.in_seven_days(&week.to_string()));
         }

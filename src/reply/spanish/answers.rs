@@ -9,7 +9,7 @@ use crate::reply::phrases::{
 };
 use crate::reply::{Asks, OkReply, RefusedWhy, Set, Topic, Unread, Withdrawn};
 use crate::swim::why::{Explanation, Source, Sureness};
-use crate::units::{Pace, Unit};
+use crate::units::{Pace, Start, Unit};
 
 impl Answers for Spanish {
     fn welcome(&self, name: &Name, squad: &str) -> String {
@@ -163,6 +163,12 @@ impl Answers for Spanish {
                 let share = if *apart { "no comparten" } else { "pueden compartir" };
                 format!("{} {share} calle desde ahora.", self.all_of(&names))
             }
+            OkReply::NamesInRooms { shown: true } => {
+                "El chat puede oir quien nada en que calle y que nada; nada mas de nadie. SIN \
+                 NOMBRES EN EL CHAT lo termina."
+                    .into()
+            }
+            OkReply::NamesInRooms { shown: false } => "Ya no hay nombres en el chat.".into(),
             OkReply::NotTonight { who, on, done } => {
                 let (day, who) = (self.day(*on), who.as_ref().map(Name::as_str));
                 match (who, done) {
@@ -174,6 +180,26 @@ impl Answers for Spanish {
             }
             OkReply::Remarked { of: None, text } => format!("Anotado: {text}."),
             OkReply::Remarked { of: Some(who), text } => format!("Anotado para {who}: {text}."),
+            OkReply::Able { of, ability } => {
+                let of = of.as_ref().map_or_else(String::new, |who| format!(" para {who}"));
+                let unbroken = ability.unbroken.map(|far| {
+                    format!(
+                        "{far} sin parar, anotado{of}: ninguna repeticion pasa de ahi, ni el \
+                         primer test. Crece paso a paso."
+                    )
+                });
+                let most =
+                    ability.most.map(|far| format!("Como mucho {far} por entreno, anotado{of}."));
+                unbroken.into_iter().chain(most).collect::<Vec<_>>().join(" ")
+            }
+            OkReply::Tired { of: None } => {
+                "Anotado; dormir va primero. Si nadas hoy o mañana: suave, y un paso menos. \
+                 SIGUIENTE lo muestra."
+                    .to_owned()
+            }
+            OkReply::Tired { of: Some(who) } => {
+                format!("Anotado: {who} arrastra cansancio. Hoy y mañana suave, y un paso menos.")
+            }
             OkReply::NotKnown => {
                 "Eso no lo sé; preguntale a tu coach. Sé de SIGUIENTE, OBJETIVOS, MARCAS, \
                  PROGRESO, REGISTRO."
@@ -426,6 +452,9 @@ impl Answers for Spanish {
                  nado. Nada guardado.",
                 names.iter().map(Name::as_str).collect::<Vec<_>>().join(", ")
             ),
+            RefusedWhy::NamesOfMinors => {
+                "Hay menores en este grupo: sus nombres no salen en el chat.".into()
+            }
             RefusedWhy::NoMainSet => "La serie de hoy no tiene parte principal.".into(),
             RefusedWhy::NoRounds => {
                 "La serie de hoy no tiene vueltas. HAZ 6 dice cuantas repeticiones.".into()
@@ -621,6 +650,32 @@ impl Answers for Spanish {
             Source::Ours(_) => OUR_CHOICE,
         };
         format!("{}. Fuente: {source}. Seguro: {sure}.", formula(explanation))
+    }
+
+    fn why_set(&self, set: &str, target: &str, from: &str, rest_s: Option<u32>) -> String {
+        let rest = rest_s
+            .map_or_else(String::new, |rest| format!("; {rest} s de descanso para sostenerlo"));
+        format!("{set}: {target} es {from}{rest}.")
+    }
+
+    fn pace_of_coach(&self) -> &'static str {
+        "el tiempo que fijo tu coach"
+    }
+
+    fn pace_of_share(&self, percent: u32, critical: &str) -> String {
+        format!("el {percent} % de tu velocidad critica, unos {critical} por 100")
+    }
+
+    fn pace_of_race(&self, distance: &str, time: &str, pushed: bool) -> String {
+        let pushed = if pushed { " desde la pared" } else { "" };
+        format!("el ritmo de tu prueba, {distance} en {time}{pushed}")
+    }
+
+    fn pace_of_test(&self, trial: &str, began: Option<Start>) -> String {
+        match began {
+            Some(Start::Dive) => format!("el ritmo de tu {trial} (de salto), desde la pared"),
+            _ => format!("el ritmo uniforme de tu {trial}"),
+        }
     }
 
     fn rule(&self, rule: &Rule) -> String {

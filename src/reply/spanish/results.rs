@@ -4,7 +4,7 @@ use super::Spanish;
 use crate::coaching::{Change, Realism};
 use crate::reply::phrases::{BesideBest, Results, ShownBand, count, difference};
 use crate::swim::prediction::PredictionBasis;
-use crate::units::{Rpe, Start};
+use crate::units::{Centis, Rpe, Start};
 
 impl Results for Spanish {
     fn stored(&self, what: &str) -> String {
@@ -153,6 +153,30 @@ impl Results for Spanish {
                 "Dos recortes con este objetivo: ya no vale. Toca un test nuevo.".to_owned()
             }
         }
+    }
+
+    fn beside_goal(&self, time: Centis, goal: Centis) -> String {
+        match (goal.less(time), time.less(goal)) {
+            (Some(by), _) => {
+                format!(
+                    "Objetivo {}: logrado, con {} de sobra. ¡Enhorabuena!",
+                    goal.short(),
+                    difference(by)
+                )
+            }
+            (_, Some(by)) => {
+                format!("A {} de tu objetivo de {}: ya llegara.", difference(by), goal.short())
+            }
+            (None, None) => format!("Objetivo {}: clavado. ¡Enhorabuena!", goal.short()),
+        }
+    }
+
+    fn farther(&self, distance: &str) -> String {
+        format!("{distance} sin parar, por primera vez aqui: ¡un hito!")
+    }
+
+    fn cut_short(&self) -> &'static str {
+        "Menos de lo previsto tambien vale; bien por ir. El proximo va a medida."
     }
 
     fn eased(&self) -> &'static str {

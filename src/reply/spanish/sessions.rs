@@ -29,6 +29,28 @@ impl Sessions for Spanish {
         }
     }
 
+    fn before_it(&self) -> &'static str {
+        "Antes:"
+    }
+
+    fn only_if_well(&self) -> &'static str {
+        "Para cuando ya no haya sintomas y pasen unos dias: escribe MEJOR al estarlo."
+    }
+
+    fn unheard_since(&self, day: &str) -> String {
+        format!("Sin noticias desde el {day}: si nadaste, dilo con su dia (hecho 1500 vie).")
+    }
+
+    fn then_the_race(&self) -> &'static str {
+        "La prueba va antes de la vuelta a la calma. Nada la tuya, y mandame el tiempo."
+    }
+
+    fn how_to_test(&self, distance: u32) -> String {
+        format!(
+            "Ritmo uniforme desde el primer largo, lo que aguantes. Luego: {distance} test y el tiempo."
+        )
+    }
+
     fn for_alone(&self) -> &'static str {
         "Con el grupo, nada su serie (MI CALLE); esto es para nadar sin el grupo."
     }
@@ -52,6 +74,7 @@ impl Sessions for Spanish {
             News::Shut => "la piscina esta cerrada",
             News::SquadSet => "el grupo nada fuerte al lado",
             News::Test => "cuenta tu test",
+            News::Tired => "dijiste que hay cansancio",
             News::Trouble => "hay dolor o malestar",
             News::Wish => "lo pediste",
         };

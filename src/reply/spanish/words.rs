@@ -68,6 +68,7 @@ impl Words for Spanish {
         match purpose {
             Purpose::Endurance => "resistencia",
             Purpose::PaceHolding => "mantener el ritmo",
+            Purpose::Race => "dia de la prueba",
             Purpose::RaceRehearsal => "ensayo de carrera",
             Purpose::Return => "vuelta suave",
             Purpose::Speed => "velocidad",

@@ -13,9 +13,15 @@ pub fn even_pace(distance: Distance, time: Centis, target: &Target) -> Explanati
     let piece = target.distance;
     let send_off = match target.send_off {
         Some(send_off) => {
-            let rest =
-                send_off.rest_after(target.time).map_or_else(|| "none".into(), Centis::short);
-            format!("; leave every {send_off}: {rest} s rest")
+            let rest = send_off.rest_after(target.time);
+            let rest = rest.map_or_else(
+                || "no rest".to_owned(),
+                |rest| match rest.hundredths() {
+                    ..6000 => format!("{} s rest", rest.short()),
+                    _ => format!("{} rest", rest.to_second().short()),
+                },
+            );
+            format!("; leave every {send_off}: {rest}")
         }
         None => String::new(),
     };

@@ -10,7 +10,12 @@ use crate::units::Stroke;
 
 /// Stroke first: a drill and easy swimming in turn.
 pub(in crate::coaching::builder) fn technique(setting: &Setting<'_>) -> Vec<MainSet> {
-    let drills = drills_for(setting);
+    // Another than those before it, where there is one.
+    let before = before_main(setting, 2);
+    let (again, anew): (Vec<_>, Vec<_>) = drills_for(setting)
+        .into_iter()
+        .partition(|drill| before.iter().any(|other| other.id == drill.id));
+    let drills = if anew.is_empty() { again } else { anew };
     let picked = pick(&for_focus(setting, &drills), setting.seed / 7);
     let Some(drill) = picked else { return easy_swims(setting) };
     let mut sets = easy_swims(setting);
@@ -22,7 +27,8 @@ pub(in crate::coaching::builder) fn technique(setting: &Setting<'_>) -> Vec<Main
         slow if slow > 150.0 => &[50],
         _ => &[50, 100, 200],
     };
-    for swim in swims.iter().filter(|swim| swim.is_multiple_of(length.min(50))) {
+    let can = |swim: &&u32| **swim <= setting.longest();
+    for swim in swims.iter().filter(|swim| swim.is_multiple_of(length.min(50))).filter(can) {
         for rounds in 2..=8 {
             let lines = [
                 setting.drilled(2, length, drill),
@@ -49,7 +55,8 @@ pub(super) fn easy_swims(setting: &Setting<'_>) -> Vec<MainSet> {
         _ => &[25, 50, 100, 200],
     };
     let mut sets = Vec::new();
-    for &piece in pieces.iter().filter(|piece| piece.is_multiple_of(length)) {
+    let can = |piece: &&u32| **piece <= setting.longest();
+    for &piece in pieces.iter().filter(|piece| piece.is_multiple_of(length)).filter(can) {
         for count in (1..=24u16).filter(|count| *count <= 12 || count % 4 == 0) {
             // Many short ones only where nothing longer would fit.
             let many = if piece == 25 && count > 2 { 0.6 } else { 0.2 };
@@ -65,9 +72,25 @@ pub(super) fn easy_swims(setting: &Setting<'_>) -> Vec<MainSet> {
     sets
 }
 
+/// The drills that come before the main set, `count` of them where there are so many:
+/// no two of one session work on the same thing.
+pub(in crate::coaching::builder) fn before_main(
+    setting: &Setting<'_>,
+    count: usize,
+) -> Vec<&'static Drill> {
+    let mut drills = drills_for(setting);
+    let mut picked: Vec<&'static Drill> = Vec::new();
+    while picked.len() < count {
+        let Some(drill) = pick(&for_focus(setting, &drills), setting.seed) else { break };
+        drills.retain(|other| other.cures != drill.cures);
+        picked.push(drill);
+    }
+    picked
+}
+
 /// The drills that her stroke, her kit and her sore places allow; those of the
 /// last sessions only where no other is left.
-pub(in crate::coaching::builder) fn drills_for(setting: &Setting<'_>) -> Vec<&'static Drill> {
+fn drills_for(setting: &Setting<'_>) -> Vec<&'static Drill> {
     let stroke = match setting.stroke() {
         Stroke::Im | Stroke::Choice => Stroke::Free,
         stroke => stroke,
@@ -89,10 +112,7 @@ pub(in crate::coaching::builder) fn drills_for(setting: &Setting<'_>) -> Vec<&'s
 }
 
 /// Of `drills` those that work on the coach's focus; all where none does.
-pub(in crate::coaching::builder) fn for_focus(
-    setting: &Setting<'_>,
-    drills: &[&'static Drill],
-) -> Vec<&'static Drill> {
+fn for_focus(setting: &Setting<'_>, drills: &[&'static Drill]) -> Vec<&'static Drill> {
     let focus = setting.focus.as_deref().and_then(worked_on);
     let cures = |drill: &&&Drill| focus.is_some_and(|fault| drill.cures == fault);
     let fitting: Vec<&'static Drill> = drills.iter().filter(cures).copied().collect();
@@ -105,7 +125,7 @@ fn cures_focus(setting: &Setting<'_>, drills: &[&'static Drill]) -> bool {
 }
 
 /// One of `choices`, by the seed.
-pub(in crate::coaching::builder) fn pick<T: Copy>(choices: &[T], seed: u64) -> Option<T> {
+fn pick<T: Copy>(choices: &[T], seed: u64) -> Option<T> {
     let count = u64::try_from(choices.len()).ok().filter(|count| *count > 0)?;
     choices.get(usize::try_from(seed % count).ok()?).copied()
 }

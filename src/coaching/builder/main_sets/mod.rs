@@ -5,7 +5,7 @@ mod set;
 mod test;
 mod timed;
 
-pub(super) use easy::{drills_for, for_focus, pick};
+pub(super) use easy::before_main;
 pub(super) use set::MainSet;
 pub(super) use timed::STEADY_PERCENT;
 
@@ -21,6 +21,8 @@ pub(super) fn options(setting: &Setting<'_>) -> Vec<MainSet> {
     match setting.purpose {
         Purpose::Endurance => timed::endurance(setting),
         Purpose::PaceHolding => timed::pace_holding(setting),
+        // It has no main set but the race.
+        Purpose::Race => Vec::new(),
         Purpose::RaceRehearsal => timed::race_rehearsal(setting),
         Purpose::Return => easy::easy_swims(setting),
         Purpose::Speed => timed::speed(setting),

@@ -20,6 +20,14 @@ impl MainSet {
         self.blocks.iter().map(Block::amount).sum()
     }
 
+    /// Tells it from others as long as it is.
+    pub fn salt(&self) -> u32 {
+        let lines = self.blocks.iter().flat_map(|block| &block.repeats);
+        lines.fold(self.amount(), |salt, line| {
+            salt.wrapping_mul(31).wrapping_add(line.distance.amount())
+        })
+    }
+
     /// Its hundredths of a second.
     pub fn hundredths(&self) -> u64 {
         self.blocks.iter().map(Block::hundredths).sum()

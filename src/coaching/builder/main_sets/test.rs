@@ -19,10 +19,13 @@ pub(super) fn test(setting: &Setting<'_>) -> Vec<MainSet> {
     // Above what settles by its nature: a 400 lies near 106 % of critical speed.
     swim.level = if amount <= 500 { Level::Sprint } else { Level::Hard };
     let recovery = (amount / 2).next_multiple_of(setting.length().max(50)).max(100);
-    let easy = setting.easy(1, recovery, Stroke::Choice);
+    let piece = recovery.min(setting.longest());
+    let times = u16::try_from(recovery.div_ceil(piece)).unwrap_or(1);
+    let easy = setting.easy(times, piece, Stroke::Choice);
+    let short = setting.longest().min(50).max(setting.length());
     (1..=8u16)
         .filter_map(|count| {
-            let after = setting.easy(count, 50, setting.stroke_for(50))?;
+            let after = setting.easy(count, short, setting.stroke_for(short))?;
             Some(MainSet {
                 blocks: vec![
                     once(Part::Test, vec![swim.clone()]),

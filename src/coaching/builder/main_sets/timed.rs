@@ -34,6 +34,7 @@ fn pieces_of(setting: &Setting<'_>, swim: &Trial) -> Vec<MainSet> {
     let whole = swim.distance.amount();
     [25, 50, 100, 200]
         .into_iter()
+        .filter(|piece| *piece <= setting.longest())
         .filter(|piece| piece * 2 <= whole && piece * 16 >= whole && (*piece > 25 || whole <= 100))
         .flat_map(|piece| {
             let most = if piece * 4 > whole { whole * 3 / 2 } else { whole * 2 };
@@ -85,11 +86,14 @@ fn at_pace_of(setting: &Setting<'_>, swim: &Trial, piece: u32, most: u32) -> Vec
         .and_then(|distance| setting.paces.even(swim, distance));
     let Some(hold) = hold else { return Vec::new() };
     let each_min = hold.time.seconds() / 60.0;
+    // The pace is learnt in short pieces, and over more than two of them.
+    let long = piece * 8 > swim.distance.amount() && piece > 50 && !setting.seasoned;
     sizes(setting, hold.level, each_min, most / piece)
         .into_iter()
         .filter_map(|(count, off_dose)| {
             let line = setting.held(count, piece, hold)?;
-            Some(MainSet { blocks: in_rounds(setting, count, line), off_dose })
+            let odd = if long || count < 3 { 0.3 } else { 0.0 };
+            Some(MainSet { blocks: in_rounds(setting, count, line), off_dose: off_dose + odd })
         })
         .collect()
 }
@@ -135,10 +139,12 @@ pub(super) fn endurance(setting: &Setting<'_>) -> Vec<MainSet> {
         .flat_map(|piece| at_level(setting, Level::Steady, piece, STEADY_PERCENT, &lengths))
         .collect();
     // A short session holds fewer minutes than a full dose: then it is easy.
-    for mut easy in easy_swims(setting) {
-        easy.off_dose += if sets.is_empty() { 0.0 } else { 0.5 };
-        sets.push(easy);
-    }
+    let beside = if sets.is_empty() { 0.0 } else { 0.5 };
+    sets.extend(
+        easy_swims(setting)
+            .into_iter()
+            .map(|easy| MainSet { off_dose: easy.off_dose + beside, ..easy }),
+    );
     sets
 }
 
@@ -161,7 +167,7 @@ fn at_level(
     let Some(target) = one.target else { return Vec::new() };
     let each_min = target.seconds() / 60.0;
     // Nobody holds butterfly together over many lengths.
-    let too_long = setting.stroke() == Stroke::Fly && piece > 50;
+    let too_long = (setting.stroke() == Stroke::Fly && piece > 50) || piece > setting.longest();
     if too_long || !(lengths.shortest_min..=lengths.longest_min).contains(&each_min) {
         return Vec::new();
     }

@@ -46,6 +46,15 @@ pub fn next(c: &Clause<'_, '_>, question: bool) -> Option<Kind> {
     let something = c.has(Concept::Something);
     let what = c.has(Concept::What) || c.has(Concept::NextSession);
     let (with, without) = kit(c);
+    // `can i take ibuprofen before a session`, `can you add the session for me`
+    let ails = c.pieces.iter().any(|piece| {
+        piece
+            .sense(|sense| matches!(sense, Sense::Body(_) | Sense::Illness(_)).then_some(()))
+            .is_some()
+    });
+    if question && !c.has(Concept::What) && (ails || c.unwell || c.has(Concept::Add)) {
+        return None;
+    }
     if c.has(Concept::Plan) && !c.has(Concept::NextSession)
         || c.has(Concept::Week) && c.has_any(&[Concept::What, Concept::Plan])
     {
@@ -65,8 +74,10 @@ pub fn next(c: &Clause<'_, '_>, question: bool) -> Option<Kind> {
     let today =
         c.pieces.iter().any(|piece| matches!(piece.item, Item::Day(Named::Day(Day::Today, _))));
     let wished = minutes.is_some() || distance.is_some() || !with.is_empty() || !without.is_empty();
-    let on_tonight =
-        today && what && c.sit.set.as_ref().is_some_and(|set| set.on == c.sit.today) && !wished;
+    let on_tonight = today
+        && (what || c.has(Concept::HowMany))
+        && c.sit.set.as_ref().is_some_and(|set| set.on == c.sit.today)
+        && !wished;
     if on_tonight && matches!(c.sit.phase, Phase::Before | Phase::During) {
         return Some(Kind::Tonight);
     }

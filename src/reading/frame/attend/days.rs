@@ -34,20 +34,13 @@ pub fn days(c: &Clause<'_, '_>, at: usize, named: Named, day: Day) -> Vec<Day> {
     if let Some(all) = all_of_month(c, at, named) {
         return all;
     }
-    let Named::Week(weeks) = named else { return vec![day] };
+    let Some(monday) = c.monday_of(named) else { return vec![day] };
     // `next week monday` is one day of it.
     let other =
         c.pieces.iter().any(|piece| matches!(piece.item, Item::Day(Named::Day(Day::On(_), _))));
     if other {
         return vec![];
     }
-    let offset = c.sit.today.weekday().to_monday_zero_offset();
-    let monday = c
-        .sit
-        .today
-        .checked_sub(jiff::Span::new().days(offset))
-        .and_then(|monday| monday.checked_add(jiff::Span::new().weeks(weeks)));
-    let Ok(monday) = monday else { return vec![] };
     (0..7)
         .filter_map(|days| monday.checked_add(jiff::Span::new().days(days)).ok())
         .filter(|date| c.sit.nights.contains(&date.weekday()) && *date >= c.sit.today)
@@ -96,7 +89,7 @@ fn clock_at(c: &Clause<'_, '_>, at: usize) -> Option<Time> {
     let (hour, minute) = match c.at(at)?.item {
         Item::TimeOfDay(hour, minute) => (hour, minute),
         // `7 40 ish`
-        Item::Figure(Figure::Whole { value: hour @ 1..=12, .. })
+        Item::Figure(Figure::Whole { value: hour @ 1..=23, .. })
             if matches!(
                 c.at(at + 1).map(|next| next.item),
                 Some(Item::Figure(Figure::Whole { value: 10..=59, .. }))

@@ -101,6 +101,11 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     vec![candidate.at_cost(if doubt { 0.7 } else { 0.4 })]
 }
 
+/// By how many minutes a stretch says that somebody comes late: `quarter past`, `7.20`.
+pub fn minutes_late(c: &Clause<'_, '_>) -> Option<u16> {
+    days::late_by(c, &[Says::In]).map(|(minutes, _)| minutes)
+}
+
 /// `my son is ill so im out`: why, and not of whoever writes.
 fn mark_reason(c: &Clause<'_, '_>, candidate: &mut Candidate) {
     let ill = |piece: &Piece<'_>| {
@@ -241,7 +246,15 @@ fn groups(c: &Clause<'_, '_>, parts: Vec<Part>) -> Option<Vec<Group>> {
             if gone && group.says == [Says::Back] && !group.days.is_empty() {
                 let away = last.says.contains(&Says::Away) || last.until.is_some();
                 let day = returned(c, std::slice::from_ref(last), &group).days.first().copied();
-                let before = day.and_then(|day| until::date(c, day)?.yesterday().ok());
+                let left = last.from.or(last.days.first().copied()).and_then(|day| c.date_of(day));
+                let before = day.and_then(|day| c.date_of(day)?.yesterday().ok());
+                // `away next week, back the monday after`
+                let before = before.and_then(|mut before| {
+                    while left.is_some_and(|left| before < left) {
+                        before = before.checked_add(jiff::Span::new().weeks(1)).ok()?;
+                    }
+                    Some(before)
+                });
                 if let (true, Some(before)) = (away, before) {
                     last.until = Some(Day::Full(before));
                 }
@@ -358,7 +371,7 @@ fn statements(c: &Clause<'_, '_>, groups: &[Group]) -> Vec<Statement> {
 /// `cant make monday, back wed`: the day of return comes behind those before it.
 fn returned(c: &Clause<'_, '_>, before: &[Group], group: &Group) -> Group {
     let out = before.last().filter(|last| last.says.contains(&Says::Out));
-    let left = out.and_then(|last| until::date(c, *last.days.last()?));
+    let left = out.and_then(|last| c.date_of(*last.days.last()?));
     let (true, Some(left), [Day::On(weekday)]) =
         (group.says.contains(&Says::Back), left, group.days.as_slice())
     else {
@@ -405,6 +418,10 @@ fn kinds(group: &Group) -> Vec<Kind> {
     let attend = |coming: bool, late_min: Option<u16>| {
         days.iter().map(move |on| Kind::Attend { coming, late_min, on: *on })
     };
+    // What is over can't be stayed away from any more.
+    if let (true, Some(on @ (Day::Yesterday | Day::Last(_)))) = (has(Says::Out), days[0]) {
+        return vec![Kind::Missed { on: Some(on) }];
+    }
     if has(Says::Out) {
         return attend(false, None).collect();
     }

@@ -88,7 +88,9 @@ fn one(c: &Clause<'_, '_>, register: bool, used: &mut [bool]) -> Part {
         match piece.item {
             Item::Day(named) => {
                 if let Some(day) = c.coming(named) {
-                    part.group.days.extend(days(c, at, named, day));
+                    if !bounds(c, at) {
+                        part.group.days.extend(days(c, at, named, day));
+                    }
                     used[at] = true;
                 }
             }
@@ -138,6 +140,14 @@ fn one(c: &Clause<'_, '_>, register: bool, used: &mut [bool]) -> Part {
         }
     }
     part
+}
+
+/// `con fiebre desde anoche`, `exams til the 20th so only weds`: a day that says since
+/// when or how long, and is none that anybody comes on.
+fn bounds(c: &Clause<'_, '_>, at: usize) -> bool {
+    let before = c.pieces[..at].iter().rev().find(|piece| !piece.means(Concept::Article));
+    before
+        .is_some_and(|piece| piece.means(Concept::Until) || matches!(piece.text, "since" | "desde"))
 }
 
 /// `el miercoles si`, `lunes no`: a day and its yes or no behind it, and no more.
@@ -220,7 +230,7 @@ fn word(
         if let Some((time, _)) = clock_behind(c, at) {
             return say(Says::Leaves(Some(time)), 3);
         }
-        if c.has(Concept::Early) {
+        if c.has(Concept::Early) || register && piece.at.1 - piece.at.0 > 1 {
             return say(Says::Leaves(None), 2);
         }
     }
@@ -234,7 +244,8 @@ fn word(
     if means(Concept::Away) && !means(Concept::Back) {
         return say(Says::Away, 2);
     }
-    let out = means(Concept::Out) || register && means(Concept::Absent);
+    let missing = register || c.sit.role == Role::Coach && backed && !c.people().is_empty();
+    let out = means(Concept::Out) || missing && means(Concept::Absent);
     // `took 8 secs off`, `take finch's off`: of a time.
     let taken = piece.text == "off"
         && c.pieces[..at].iter().any(|before| {
@@ -244,7 +255,9 @@ fn word(
                     "take" | "took" | "taken" | "knock" | "knocked" | "scratch"
                 )
         });
-    let perhaps_out = means(Concept::PerhapsOut) && !taken;
+    // `running late, got a drop off first`
+    let perhaps_out =
+        means(Concept::PerhapsOut) && !taken && !(piece.text == "off" && c.has(Concept::Late));
     let turned = negated
         && (means(Concept::Come)
             || means(Concept::PerhapsCome)

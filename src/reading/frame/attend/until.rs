@@ -5,19 +5,38 @@ use super::{Group, Says};
 use crate::message::Day;
 use crate::reading::frame::Clause;
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Figure, Item, Named};
+use crate::reading::piece::{Figure, Item, Named, Piece};
+use crate::reading::situation::Role;
 
 /// Settles the last day of an absence, where one is told.
 pub fn until(c: &Clause<'_, '_>, group: &mut Group, used: &mut [bool]) {
-    let out = group.says.iter().any(|one| matches!(one, Says::Away | Says::Out));
+    // `no swimming til next weds`
+    let none = |piece: &Piece<'_>| piece.means(Concept::Shut) && piece.text == "no";
+    let out = group.says.iter().any(|one| matches!(one, Says::Away | Says::Out))
+        || c.sit.role != Role::Coach && c.pieces.iter().any(none);
     let comes =
         group.says.iter().any(|one| matches!(one, Says::In | Says::Late(_) | Says::Leaves(_)));
     if comes {
         return;
     }
-    let is_day = |place: usize| matches!(c.pieces[place].item, Item::Day(_));
+    // `from 9th to 13th`
+    let first_day = |place: usize| match c.pieces[place].item {
+        Item::Day(named) => Some(named),
+        Item::Ordinal(day @ 1..=31) if place > 0 && c.pieces[place - 1].means(Concept::From) => {
+            Some(Named::OfMonth(u8::try_from(day).ok()?))
+        }
+        _ => None,
+    };
+    let is_day = |place: usize| first_day(place).is_some();
     let last = (0..c.len()).rev().find_map(|at| {
-        let Item::Day(named) = c.pieces[at].item else { return None };
+        let named = match c.pieces[at].item {
+            Item::Day(named) => named,
+            // `til 9th`
+            Item::Ordinal(day @ 1..=31) if at > 0 && c.pieces[at - 1].means(Concept::Until) => {
+                Named::OfMonth(u8::try_from(day).ok()?)
+            }
+            _ => return None,
+        };
         let earlier = (0..at).any(is_day);
         let before = (at.saturating_sub(3)..at).any(|place| {
             let piece = &c.pieces[place];
@@ -29,10 +48,7 @@ pub fn until(c: &Clause<'_, '_>, group: &mut Group, used: &mut [bool]) {
         if before { Some((at, named, c.coming(named)?)) } else { None }
     });
     if let Some((at, named, day)) = last {
-        let first = (0..at).find_map(|place| match c.pieces[place].item {
-            Item::Day(named) => c.coming(named),
-            _ => None,
-        });
+        let first = (0..at).find_map(|place| c.coming(first_day(place)?));
         group.from = first.filter(|first| *first != Day::Today);
         group.until = Some(following(c, group.from, named, day));
         group.strength = group.strength.max(if out { 3 } else { 1 });
@@ -41,6 +57,7 @@ pub fn until(c: &Clause<'_, '_>, group: &mut Group, used: &mut [bool]) {
                 || c.pieces[place].means(Concept::To)
                 || c.pieces[place].means(Concept::From)
                 || is_day(place)
+                || place == at
                 || matches!(c.pieces[place].item, Item::Mark('-'));
         }
         return;
@@ -49,7 +66,7 @@ pub fn until(c: &Clause<'_, '_>, group: &mut Group, used: &mut [bool]) {
         return;
     }
     if let Some((at, days)) = span(c) {
-        let begins = group.days.first().and_then(|day| date(c, *day)).unwrap_or(c.sit.today);
+        let begins = group.days.first().and_then(|day| c.date_of(*day)).unwrap_or(c.sit.today);
         if let Ok(until) = begins.checked_add(jiff::Span::new().days(days)) {
             group.from = group.days.first().copied().filter(|day| *day != Day::Today);
             group.until = Some(Day::Full(until));
@@ -58,23 +75,21 @@ pub fn until(c: &Clause<'_, '_>, group: &mut Group, used: &mut [bool]) {
         return;
     }
     let week = c.pieces.iter().find_map(|piece| match piece.item {
-        Item::Day(Named::Week(weeks)) => Some(weeks),
+        Item::Day(named) => c.monday_of(named),
         _ => None,
     });
-    if let (true, Some(weeks)) = (group.says.contains(&Says::Away), week) {
-        // Its sunday.
-        let monday = -i32::from(c.sit.today.weekday().to_monday_zero_offset());
-        let sunday = monday + 7 * weeks + 6;
-        if let Ok(until) = c.sit.today.checked_add(jiff::Span::new().days(sunday)) {
-            group.until = Some(Day::Full(until));
-        }
+    if let (true, Some(monday)) = (group.says.contains(&Says::Away), week)
+        && let Ok(sunday) = monday.checked_add(jiff::Span::new().days(6))
+    {
+        group.from = (monday > c.sit.today).then_some(Day::Full(monday));
+        group.until = Some(Day::Full(sunday));
     }
 }
 
 /// `from friday until the following friday`: a week on.
 fn following(c: &Clause<'_, '_>, from: Option<Day>, named: Named, day: Day) -> Day {
     let (Some(from), Named::Day(Day::On(_), _)) = (from, named) else { return day };
-    match (date(c, from), date(c, day)) {
+    match (c.date_of(from), c.date_of(day)) {
         (Some(first), Some(last)) if last <= first => {
             last.checked_add(jiff::Span::new().weeks(1)).map_or(day, Day::Full)
         }
@@ -92,19 +107,4 @@ fn span(c: &Clause<'_, '_>) -> Option<(usize, i32)> {
         };
         Some((at, count.checked_mul(pair[1].sense(days_in)?)?)).filter(|(_, days)| *days <= 400)
     })
-}
-
-/// The next date that a day is.
-pub fn date(c: &Clause<'_, '_>, day: Day) -> Option<jiff::civil::Date> {
-    let today = c.sit.today;
-    match day {
-        Day::Full(date) => Some(date),
-        Day::Today => Some(today),
-        Day::Tomorrow => today.tomorrow().ok(),
-        Day::On(weekday) => (1..=7i32).find_map(|days| {
-            let date = today.checked_add(jiff::Span::new().days(days)).ok()?;
-            (date.weekday() == weekday).then_some(date)
-        }),
-        _ => None,
-    }
 }

@@ -6,7 +6,7 @@ use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::mood;
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Figure, Item};
+use crate::reading::piece::{Figure, Item, Piece};
 use crate::reading::situation::Role;
 
 /// Reads a stretch as who swims where.
@@ -30,7 +30,8 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         return vec![];
     }
     let names: Vec<Name> = people.iter().filter_map(|person| c.name(*person)).collect();
-    drawn(c)
+    several(c)
+        .or_else(|| drawn(c))
         .or_else(|| apart(c, &names))
         .or_else(|| swapped(c, &names))
         .or_else(|| order(c, &names))
@@ -105,7 +106,10 @@ fn swapped(c: &Clause<'_, '_>, names: &[Name]) -> Option<Candidate> {
         && c.pieces
             .iter()
             .any(|piece| matches!(piece.text, "times" | "tiempos" | "results" | "time"));
-    if !c.has(Concept::Swap) && !results {
+    // `rook and dunnock are swapped, rook 3:29, dunnock 3:18`: their times were.
+    let timed =
+        |piece: &Piece<'_>| matches!(piece.item, Item::Figure(figure) if figure.is_marked());
+    if !c.has(Concept::Swap) && !results || c.all.iter().any(timed) {
         return None;
     }
     if results {
@@ -149,8 +153,63 @@ fn order(c: &Clause<'_, '_>, names: &[Name]) -> Option<Candidate> {
     Some(candidate(c).says(Kind::LaneOrder { lane, names: names.to_vec() }).at_cost(0.5))
 }
 
+/// `heron to lane 1 teal down to 2`: each with the lane behind the name.
+fn several(c: &Clause<'_, '_>) -> Option<Candidate> {
+    if !moves_twice(c) {
+        return None;
+    }
+    let mut moves: Vec<(Vec<Name>, u8)> = Vec::new();
+    let mut waiting: Vec<Name> = Vec::new();
+    for (at, piece) in c.pieces.iter().enumerate() {
+        let lane = match piece.item {
+            Item::Person(person) => {
+                waiting.push(c.name(person)?);
+                continue;
+            }
+            Item::Lanes(bits) if bits.count_ones() == 1 => u8::try_from(bits.trailing_zeros()).ok(),
+            Item::Figure(Figure::Whole { value: value @ 1..=10, .. })
+                if at > 0
+                    && (c.pieces[at - 1].means(Concept::To)
+                        || c.pieces[at - 1].means(Concept::Move)
+                        || matches!(c.pieces[at - 1].text, "in" | "up" | "down")) =>
+            {
+                u8::try_from(value).ok()
+            }
+            Item::Figure(_) | Item::Lanes(_) => return None,
+            _ => continue,
+        };
+        moves.push((std::mem::take(&mut waiting), lane?));
+    }
+    let whole = waiting.is_empty() && moves.iter().all(|(names, _)| !names.is_empty());
+    if !whole || moves.len() < 2 {
+        return None;
+    }
+    let mut read = candidate(c);
+    for (names, lane) in moves {
+        read = read.says(Kind::Move { names, lane: Some(lane), by: 0 });
+    }
+    Some(read.at_cost(0.3))
+}
+
+/// True for `robin up to lane 3, lark down to 4`: two moves, each a stretch of its own.
+fn moves_twice(c: &Clause<'_, '_>) -> bool {
+    let goes = |piece: &Piece<'_>| {
+        matches!(piece.item, Item::Lanes(_) | Item::Figure(_))
+            || piece.means(Concept::Up)
+            || piece.means(Concept::Down)
+    };
+    let is_person = |piece: &Piece<'_>| matches!(piece.item, Item::Person(_));
+    let Some(first) = c.pieces.iter().position(is_person) else { return false };
+    let Some(went) = c.pieces[first..].iter().position(goes) else { return false };
+    // Whoever stands behind a place belongs to what comes next.
+    c.pieces[first + went..].iter().any(is_person)
+}
+
 /// `wren up to 2`, `bump heron to lane 1`, `plover n robin down one`.
 fn moved(c: &Clause<'_, '_>, names: &[Name]) -> Option<Candidate> {
+    if moves_twice(c) {
+        return None;
+    }
     let by_lane = lane(c);
     let bare = c.pieces.iter().enumerate().find_map(|(at, piece)| match piece.item {
         Item::Figure(Figure::Whole { value: value @ 1..=10, .. })
@@ -193,7 +252,14 @@ fn moved(c: &Clause<'_, '_>, names: &[Name]) -> Option<Candidate> {
             ) || piece.means(Concept::And)
                 || matches!(piece.text, "in" | "to" | "for")
         });
-    if !moves && !bare_lane || lane.is_none() && by == 0 {
+    // `robin plover puffin into 3`
+    let bare_number = bare.is_some()
+        && c.pieces.iter().all(|piece| {
+            matches!(piece.item, Item::Person(_) | Item::Mark(_) | Item::Figure(_))
+                || piece.means(Concept::And)
+                || piece.means(Concept::To)
+        });
+    if !moves && !bare_lane && !bare_number || lane.is_none() && by == 0 {
         return None;
     }
     let words =

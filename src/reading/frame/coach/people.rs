@@ -12,11 +12,18 @@ use crate::units::Stroke;
 
 /// Reads a stretch as somebody who comes to the squad, leaves it, or is entered.
 pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
-    if c.sit.role != Role::Coach || mood::is_question(c) {
+    if c.sit.role != Role::Coach {
         return vec![];
     }
     let mut read = Vec::new();
-    read.extend(added(c));
+    // `a new lady called linnet, put her in lane 4?`
+    let introduced = c.pieces.iter().any(|piece| matches!(piece.text, "called" | "named"));
+    if !mood::is_question(c) || introduced && !mood::opens_question(c) {
+        read.extend(added(c));
+    }
+    if mood::is_question(c) {
+        return read;
+    }
     read.extend(leaves(c));
     read.extend(entered(c));
     read

@@ -217,8 +217,12 @@ fn window(c: &Clause<'_, '_>, candidate: &mut Candidate) -> (Option<Time>, Optio
         c.pieces.iter().any(|piece| matches!(piece.text, "am" | "morning" | "manana"))
             || (0..c.len()).any(|at| {
                 let typed = c.typed(at, at + 1);
-                matches!(c.pieces[at].item, Item::TimeOfDay(..))
-                    && (typed.ends_with("manana") || typed.ends_with("mañana"))
+                match c.pieces[at].item {
+                    Item::TimeOfDay(..) => typed.ends_with("manana") || typed.ends_with("mañana"),
+                    // `0800-0900`
+                    Item::Figure(_) | Item::Range(..) => typed.starts_with('0'),
+                    _ => false,
+                }
             });
     for (at, piece) in c.pieces.iter().enumerate() {
         let denied = at > 0

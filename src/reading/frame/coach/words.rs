@@ -123,7 +123,12 @@ fn tell(c: &Clause<'_, '_>) -> Option<Candidate> {
     if before {
         return None;
     }
-    let (whom, from) = addressed(c, at + 1)?;
+    // `let everyone know …`: the words name them.
+    let typed = c.typed(at, at + 1).to_lowercase();
+    let them = typed.contains(" them") || typed.contains(" em");
+    let all = typed.contains("everyone") || them && at == first;
+    let everyone = || all.then(|| (vec![None], at + 1));
+    let (whom, from) = addressed(c, at + 1).or_else(everyone)?;
     // `coffee at mine sunday, tell them`: what stands before.
     let told = text(c, from).or_else(|| {
         let told = c.typed(0, at).trim().trim_end_matches([',', '.', ';', ' ']);
@@ -179,6 +184,15 @@ fn noted(c: &Clause<'_, '_>, concept: Concept) -> Option<Candidate> {
 pub fn remark(c: &Clause<'_, '_>) -> Vec<Candidate> {
     let [person] = c.people()[..] else { return vec![] };
     if c.sit.role != Role::Coach || mood::is_question(c) || c.len() < 4 {
+        return vec![];
+    }
+    // `he's swimming over heron's feet` is of somebody named before.
+    let of_before = c.at(mood::opening(c)).is_some_and(|piece| {
+        [Concept::He, Concept::She, Concept::They].iter().any(|one| piece.means(*one))
+    });
+    let told = crate::reading::frame::health::read(c).into_iter().flat_map(|one| one.says);
+    let hurts = told.into_iter().any(|one| matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. }));
+    if of_before || hurts || c.danger {
         return vec![];
     }
     let figures = c.pieces.iter().any(|piece| {

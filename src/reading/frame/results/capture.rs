@@ -3,7 +3,7 @@
 
 use super::narrative::{Slot, Spec, Told, tell};
 use super::set;
-use crate::message::{Day, Doubt, Kind, Length, Name, Statement, Test, Wants};
+use crate::message::{Day, Doubt, Kind, Length, Name, Statement, Test, TypedTime, Wants};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::{fits, stroke_of, typed};
@@ -41,14 +41,23 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         return vec![asked];
     }
     let begins = entries.first().map_or(0, |entry| entry.from);
-    let heading = heading(c, begins, &mut used);
+    let mut heading = heading(c, begins, &mut used);
     let mut candidate = Candidate::new("capture", c.len());
     let mut says: Vec<Statement> = Vec::new();
-    let mut heading = heading;
     let mut told_of = 0;
-    for entry in &entries {
-        update(c, entry, &mut heading);
-        let Some(mut read) = one(c, entry, &heading, &says, &mut used) else { continue };
+    for (place, entry) in entries.iter().enumerate() {
+        let follows = place + 1 < entries.len();
+        let next = follows.then(|| next_heading(c, entry)).flatten();
+        let of = heading;
+        let entry = match next {
+            None => entry.clone(),
+            Some((from, next)) => {
+                used[from..entry.to].fill(true);
+                heading = Heading { day: heading.day, ..next };
+                Entry { to: from, ..entry.clone() }
+            }
+        };
+        let Some(mut read) = one(c, &entry, &of, &says, &mut used) else { continue };
         told_of += 1;
         says.append(&mut read);
     }
@@ -108,7 +117,8 @@ fn entries(c: &Clause<'_, '_>, used: &mut [bool]) -> Option<Vec<Entry>> {
                         next += 1;
                     }
                     match c.at(next).map(|piece| piece.item) {
-                        Some(Item::Person(other)) => {
+                        // `finch & teal, finch 2:50`: said again, it begins anew.
+                        Some(Item::Person(other)) if !people.contains(&other) => {
                             people.push(other);
                             used[next] = true;
                             at = next + 1;
@@ -120,10 +130,12 @@ fn entries(c: &Clause<'_, '_>, used: &mut [bool]) -> Option<Vec<Entry>> {
             }
             Item::Lanes(lanes) => {
                 used[at] = true;
-                let followed = c.pieces[at + 1..]
-                    .iter()
-                    .take(3)
-                    .any(|piece| matches!(piece.item, Item::Person(_)));
+                let is_person = |piece: &Piece<'_>| matches!(piece.item, Item::Person(_));
+                let close = c.pieces[at + 1..].iter().take(3).any(is_person);
+                // `lane 1 averages on the 50s: swift 37, finch 38`
+                let colon = c.pieces[at + 1..].windows(2).find(|pair| is_person(&pair[1]));
+                let headed = colon.is_some_and(|pair| pair[0].item == Item::Mark(':'));
+                let followed = close || headed;
                 if !followed {
                     let people: Vec<usize> = (1..=20u32)
                         .filter(|lane| lanes & (1 << lane) != 0)
@@ -142,6 +154,16 @@ fn entries(c: &Clause<'_, '_>, used: &mut [bool]) -> Option<Vec<Entry>> {
     }
     if groups.is_empty() {
         return None;
+    }
+    // `lane 4 62 64 68 robin plover puffin`: whose they are stands behind.
+    if let [(_, lane, from), (people, to, _)] = groups.as_slice()
+        && matches!(c.pieces[*lane].item, Item::Lanes(_))
+    {
+        let is_time = |piece: &&Piece<'_>| matches!(piece.item, Item::Figure(figure) if figure.whole().is_none_or(|value| value > 20));
+        let times = c.pieces[*from..*to].iter().filter(is_time).count();
+        if times > 1 && times == people.len() {
+            return Some(vec![Entry { people: people.clone(), from: *from, to: *to }]);
+        }
     }
     // `312 heron 258 teal`: the time stands before its name.
     let first = groups[0].1;
@@ -203,6 +225,7 @@ fn heading(c: &Clause<'_, '_>, begins: usize, used: &mut [bool]) -> Heading {
                 Concept::Held,
                 Concept::Then,
                 Concept::And,
+                Concept::Splits,
             ]
             .iter()
             .any(|concept| piece.means(*concept));
@@ -290,9 +313,29 @@ fn take_heading(c: &Clause<'_, '_>, at: usize, heading: &mut Heading) -> bool {
     true
 }
 
-/// A new heading within an entry holds for the names behind it: `100 back lark 2:10,
-/// 100 breast wren 2:05`.
-fn update(_c: &Clause<'_, '_>, _entry: &Entry, _heading: &mut Heading) {}
+/// A heading at the end of an entry, behind its times, holds for the names that follow:
+/// `100fr teal 1:21 100bk kite 1:41`. A bare figure there is a time, unless a stroke or
+/// the end of a sentence says otherwise.
+fn next_heading(c: &Clause<'_, '_>, entry: &Entry) -> Option<(usize, Heading)> {
+    let mut next = Heading::default();
+    let mut from = entry.to;
+    while from > entry.from + 1 {
+        let mark = matches!(c.pieces[from - 1].item, Item::Mark(_) | Item::Line);
+        if !mark && !take_heading(c, from - 1, &mut next) {
+            break;
+        }
+        from -= 1;
+    }
+    let run = &c.pieces[from..entry.to];
+    let ends = |piece: &Piece<'_>| matches!(piece.item, Item::Mark('.' | ';' | '/') | Item::Line);
+    let parted = next.stroke.is_some() || run.first().is_some_and(ends);
+    let timed = c.pieces[entry.from..from].iter().any(|piece| match piece.item {
+        Item::Figure(figure) => !figure.whole().is_some_and(is_heading),
+        Item::Each(_) => true,
+        _ => false,
+    });
+    (next.length.is_some() && parted && timed).then_some((from, next))
+}
 
 /// The words that say that there is no time.
 const NO_TIME: [Concept; 2] = [Concept::Dnf, Concept::Dns];
@@ -309,10 +352,7 @@ fn one(
         Clause { pieces: &c.pieces[entry.from..entry.to], offset: c.offset + entry.from, ..*c };
     let names: Vec<Name> = entry.people.iter().filter_map(|person| c.name(*person)).collect();
     let first = *entry.people.first()?;
-    // A heading of the next names ends this stretch.
     let mut own = *heading;
-    let mut local = stretch.pieces.len();
-    let _ = &mut local;
     for (at, piece) in stretch.pieces.iter().enumerate() {
         if let Some(stroke) = stroke_of(piece) {
             own.stroke = Some(stroke);
@@ -342,6 +382,25 @@ fn one(
     if stretch.has(Concept::Same) {
         return same_as(c, &stretch, entry, before, used);
     }
+    // `robin plover puffin into 3`: where they go; `los del 4 ponlos a 1 15`: what they
+    // are to do.
+    let goes = [Concept::To, Concept::Move, Concept::Up, Concept::Down];
+    if let [first, to, ..] = stretch.pieces
+        && goes.iter().any(|one| first.means(*one))
+        && matches!(to.item, Item::Figure(Figure::Whole { value: 1..=10, .. }))
+    {
+        return None;
+    }
+    // `l1 last 4 on 55`: when to leave.
+    let by_lane = matches!(c.pieces[entry.from.saturating_sub(1)].item, Item::Lanes(_));
+    let sent_off = stretch.pieces.windows(2).any(|pair| {
+        (pair[0].means(Concept::SetTime) || pair[0].item == Item::Mark('@'))
+            && matches!(pair[1].item, Item::Figure(_))
+    });
+    let told = stretch.has_any(&[Concept::Held, Concept::Made, Concept::Average, Concept::Missed]);
+    if by_lane && sent_off && !told && c.sit.phase == Phase::During {
+        return None;
+    }
     let times = times(&stretch, &own);
     // One time each, in the order of their names.
     if entry.people.len() > 1 && times.len() == entry.people.len() {
@@ -362,6 +421,13 @@ fn one(
         time.mark(used, entry);
         used[entry.from] = true;
         return entry.people.iter().map(|person| single(c, *person, time.figure, &own)).collect();
+    }
+    if let ([_], Some(test)) = (entry.people.as_slice(), in_splits(c, &own, first, &times)) {
+        times.iter().for_each(|time| time.mark(used, entry));
+        for (at, piece) in c.pieces.iter().enumerate() {
+            used[at] |= piece.means(Concept::Splits);
+        }
+        return Some(vec![test]);
     }
     let mode = mode(c, &own, first, &times);
     if let (Mode::Test(distance), true) = (mode, !times.is_empty()) {
@@ -550,6 +616,53 @@ fn mode(c: &Clause<'_, '_>, heading: &Heading, person: usize, times: &[Timed]) -
     Mode::Set
 }
 
+/// `teal 2:56 splits 41 44 46 45`, `swift 200 1:19 out 1:24 back`: a test told with its
+/// parts, or by them alone. They are of about equal length, and their sum is what the
+/// swimmer may swim over the whole.
+fn in_splits(
+    c: &Clause<'_, '_>,
+    heading: &Heading,
+    person: usize,
+    times: &[Timed],
+) -> Option<Statement> {
+    if heading.repeats || heading.count.is_some() {
+        return None;
+    }
+    let length = heading.length.or(c.sit.tested.map(|amount| Length { amount, unit: None }))?;
+    let stroke = heading.stroke.unwrap_or(Stroke::Free);
+    let expected = c.sit.people.get(person)?.expected(length.amount, stroke)?;
+    // `1:41 at the hundred`
+    let is_part = |time: &&Timed| {
+        time.figure.whole().is_some_and(|value| is_heading(value) && value < length.amount)
+    };
+    let times: Vec<Timed> = times.iter().filter(|time| !is_part(time)).copied().collect();
+    let about = |figure: Figure, share: f64| {
+        let fits = |time: &Centis| (0.75..=1.3).contains(&(time.seconds() / (expected * share)));
+        figure.times().into_iter().find(fits)
+    };
+    let (first, last) = (times.first()?, times.last()?);
+    let (total, parts) = match (about(first.figure, 1.0), about(last.figure, 1.0)) {
+        (Some(total), _) => (Some(total), &times[1..]),
+        (None, Some(total)) => (Some(total), &times[..times.len() - 1]),
+        (None, None) => (None, times.as_slice()),
+    };
+    // `1:41 at the hundred, 3:28`: the other half is what is left.
+    if let (Some(time), [half]) = (total, parts)
+        && let Some(half) = about(half.figure, 0.5)
+        && let Some(other) = time.less(half)
+        && !c.has(Concept::Sorry)
+    {
+        return test(c, person, length, typed(time, false), vec![half, other], heading);
+    }
+    let each = 1.0 / parts.len().max(2) as f64;
+    let splits: Option<Vec<Centis>> = parts.iter().map(|part| about(part.figure, each)).collect();
+    let splits = splits.filter(|splits| splits.len() > 1)?;
+    let sum = splits.iter().copied().reduce(|one, other| one + other)?;
+    let time = total.unwrap_or(sum);
+    let agree = (time.seconds() - sum.seconds()).abs() <= 3.0;
+    agree.then(|| test(c, person, length, typed(time, false), splits, heading)).flatten()
+}
+
 /// One time of one person as a test.
 fn single(
     c: &Clause<'_, '_>,
@@ -580,17 +693,28 @@ fn single(
     if heading.repeats {
         return Some(repeat_once(known.name.clone(), length, time, figure.has_tenths(), stroke));
     }
+    test(c, person, length, typed(time, figure.has_tenths()), vec![], heading)
+}
+
+fn test(
+    c: &Clause<'_, '_>,
+    person: usize,
+    distance: Length,
+    time: TypedTime,
+    splits: Vec<Centis>,
+    heading: &Heading,
+) -> Option<Statement> {
     let test = Test {
-        distance: length,
-        time: typed(time, figure.has_tenths()),
+        distance,
+        time,
         stroke: heading.stroke,
         course: None,
         on: heading.day.or_else(|| night(c)),
-        splits: vec![],
+        splits,
         start: None,
         meet: c.has(Concept::Meet),
     };
-    Some(Statement { who: Some(known.name.clone()), kind: Kind::Test(test) })
+    Some(Statement { who: Some(c.name(person)?), kind: Kind::Test(test) })
 }
 
 fn night(c: &Clause<'_, '_>) -> Option<Day> {

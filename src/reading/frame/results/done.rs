@@ -348,8 +348,10 @@ pub fn missed(c: &Clause<'_, '_>) -> Vec<Candidate> {
     candidate.used[at] = true;
     let mut on = None;
     for (at, piece) in c.pieces.iter().enumerate() {
+        // `on lates this week so no swim tonight`: a week is no day that was missed.
         if let Item::Day(named) = piece.item {
-            on = on.or(c.past(named));
+            let week = c.monday_of(named).is_some();
+            on = on.or(c.past(named).filter(|_| !week));
             candidate.used[at] = true;
         }
     }

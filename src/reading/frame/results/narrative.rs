@@ -121,6 +121,8 @@ struct Teller<'c, 'a, 't> {
     /// The repeats just told of on which the pace went, whose times may follow, and
     /// where the next repeat stood then.
     faded: Option<(Scope, usize)>,
+    /// Which repeats a time is of stands behind it.
+    behind: bool,
 }
 
 /// Reads a stretch as what became of the repeats of `spec`.
@@ -138,7 +140,9 @@ pub fn tell<'a>(c: &Clause<'a, '_>, spec: Spec<'a>) -> Told {
         odd: None,
         even: None,
         faded: None,
+        behind: false,
     };
+    teller.behind = teller.tells_behind();
     let mut at = 0;
     while at < c.len() {
         at += teller.step(at).max(1);
@@ -283,6 +287,9 @@ impl<'a, 't> Teller<'_, 'a, 't> {
 
     fn step(&mut self, at: usize) -> usize {
         let Some(piece) = self.piece(at) else { return 1 };
+        if let Some(length) = self.time_of_some(at) {
+            return length;
+        }
         if let Some(length) = self.scope_word(at).or_else(|| self.condition(at)) {
             return length;
         }
@@ -332,6 +339,36 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             }
             _ => self.figure(at).or_else(|| self.word(at)).unwrap_or(1),
         }
+    }
+
+    /// `47 for the first 4 and 51 for the last 4`: each time stands before its repeats.
+    fn tells_behind(&self) -> bool {
+        let is_scope =
+            |at: &usize| self.means(*at, Concept::First) || self.means(*at, Concept::Last);
+        let scopes: Vec<usize> = (0..self.c.len()).filter(is_scope).collect();
+        let ([first, .., last], Some(time)) =
+            (scopes.as_slice(), (0..self.c.len()).find(|at| self.time_at(*at).is_some()))
+        else {
+            return false;
+        };
+        time < *first && !(*last + 1..self.c.len()).any(|at| self.time_at(at).is_some())
+    }
+
+    /// A time with the repeats that it is of, where those stand behind.
+    fn time_of_some(&mut self, at: usize) -> Option<usize> {
+        // `48 48 49 48 first four`: a list, and then which.
+        if !self.behind || at > 0 && self.time_at(at - 1).is_some() {
+            return None;
+        }
+        let ((time, tenths), length, _) = self.time_at(at)?;
+        let mut next = self.after_little(at + length);
+        while self.means(next, Concept::For) || self.little(next) {
+            next += 1;
+        }
+        let told = self.scope_word(next)?;
+        self.place(Slot::Swum(time, tenths));
+        self.uses(at, next - at);
+        Some(next + told - at)
     }
 
     /// True between or behind the times of a list.
@@ -670,7 +707,23 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         }) {
             next += 1;
         }
+        let mut width = 1;
         let seconds = match self.piece(next)?.item {
+            // `on 2 10`
+            Item::Figure(Figure::Whole { value: minutes @ 1..=9, places: 0..=1 })
+                if matches!(
+                    self.piece(next + 1).map(|piece| piece.item),
+                    Some(Item::Figure(Figure::Whole { value: 0..=59, places: 2 }))
+                ) =>
+            {
+                let Some(Item::Figure(Figure::Whole { value, .. })) =
+                    self.piece(next + 1).map(|piece| piece.item)
+                else {
+                    return None;
+                };
+                width = 2;
+                f64::from(minutes * 60 + value)
+            }
             Item::Figure(figure) => {
                 let usual = figure
                     .times()
@@ -693,8 +746,17 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             .send_off
             .is_some_and(|known| (f64::from(known.seconds()) - seconds).abs() < 0.5);
         let others = (0..self.c.len())
-            .filter(|place| *place < at || *place > next)
+            .filter(|place| *place < at || *place >= next + width)
             .any(|place| self.time_at(place).is_some());
+        // What they leave on is longer than what they swim.
+        let longest = (0..self.c.len())
+            .filter(|place| *place >= next + width)
+            .filter_map(|place| self.time_at(place))
+            .map(|((time, _), ..)| time.seconds())
+            .fold(0.0, f64::max);
+        if longest > seconds && !known {
+            return None;
+        }
         let is_time = self.time_at(next).is_some();
         let unmistakable = piece.text == "off"
             || piece.means(Concept::Every)
@@ -729,7 +791,7 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         if self.told.send_off.is_none() {
             self.told.send_off = Some(send_off);
         }
-        Some(self.uses(at, next + 1 - at))
+        Some(self.uses(at, next + width - at))
     }
 
     /// A figure: a time of the repeats in question, or how many.
@@ -741,6 +803,16 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         {
             let next = self.after_little(at + 1);
             let joined = next > at + 1;
+            // `made all 8 on the 1:05`, which is when they left.
+            let leaves = joined
+                && (at + 1..next).any(|place| self.means(place, Concept::SetTime))
+                && self.spec.send_off.zip(self.time_at(next)).is_some_and(
+                    |(known, ((time, _), ..))| f64::from(known.seconds()) == time.seconds(),
+                );
+            if leaves && self.time_at(at).is_none() {
+                self.told.made = Some((count, self.told.count.or(self.spec.count)));
+                return Some(self.uses(at, 1));
+            }
             if self.time_at(at).is_none()
                 && joined
                 && self.time_at(next).is_some()
@@ -986,7 +1058,12 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         let mut listed = Vec::new();
         let mut place = at;
         while listed.len() < count {
-            let ((time, tenths), taken, _) = self.time_at(place)?;
+            // `last 2 blew out to 53`: both.
+            let Some(((time, tenths), taken, _)) = self.time_at(place) else {
+                let [slot] = listed[..] else { return None };
+                listed.resize(count, slot);
+                break;
+            };
             listed.push(Slot::Swum(time, tenths));
             place += taken;
             while listed.len() < count

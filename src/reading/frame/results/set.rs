@@ -120,6 +120,14 @@ fn by_situation(c: &Clause<'_, '_>, whose: Option<&Known>, who: Option<Name>) ->
     let Some(line) = c.sit.set.as_ref().and_then(|set| set.main()) else {
         return listed(c, whose, who).into_iter().collect();
     };
+    // `my stroke fell apart on the last three` is of how, and not of how many.
+    let of_form = c.pieces.windows(2).any(|pair| {
+        pair[0].means(Concept::My)
+            && matches!(pair[1].text, "stroke" | "technique" | "form" | "kick" | "catch")
+    });
+    if of_form {
+        return vec![];
+    }
     let other_distance = c.pieces.iter().any(|piece| match piece.item {
         Item::Far(Far::Of(amount, _)) => amount != line.distance,
         Item::Far(_) => true,
@@ -285,7 +293,7 @@ pub fn result(
         }
         return Some(candidate.says_of(who, Kind::SetResult(set)).at_cost(cost + 0.1));
     }
-    if swum > 0 {
+    if swum > 0 && made.is_none() {
         // Some of them are told and the rest is open: the times are asked for.
         let given = u16::try_from(swum).ok()?;
         let repeats = set.count;
@@ -305,6 +313,12 @@ pub fn result(
         }
     });
     if let Some((made, of)) = made {
+        // `six completed, averaging about 63`
+        let one = slots.iter().find_map(|slot| match slot {
+            Slot::Swum(time, tenths) => Some(typed(*time, *tenths)),
+            _ => None,
+        });
+        set.average = set.average.or(one.filter(|_| swum == 1 && c.has(Concept::Average)));
         (set.made, set.of) = (u16::try_from(made).ok(), of.and_then(|of| u16::try_from(of).ok()));
         return Some(candidate.says_of(who, Kind::SetResult(set)).at_cost(cost + 0.3));
     }

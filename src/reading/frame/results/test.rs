@@ -32,7 +32,15 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     let sport = c.pieces.iter().any(|piece| {
         piece.sense(|sense| matches!(sense, Sense::Sport(..)).then_some(())).is_some()
     });
-    if sport {
+    // `lengths of 25 or 33 at that gala`
+    let is_figure = |piece: &Piece<'_>| matches!(piece.item, Item::Figure(_) | Item::Far(_));
+    let choice = c
+        .pieces
+        .windows(3)
+        .any(|three| is_figure(&three[0]) && three[1].means(Concept::Or) && is_figure(&three[2]));
+    // `los 50 en 46 promedio`: of repeats.
+    let averaged = c.has(Concept::Average) && c.pieces.iter().any(Piece::is_counted_plural);
+    if sport || choice || averaged {
         return vec![];
     }
     let who = c.other().and_then(|one| c.name(one));

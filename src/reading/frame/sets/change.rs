@@ -322,6 +322,12 @@ fn sent_off(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
     if !c.people().is_empty() {
         return None;
     }
+    // `L3+4 10s more. L1 hold.`: each sentence is of its own lanes.
+    let stops = c.pieces.iter().position(|piece| piece.item == Item::Mark('.'));
+    let is_lane = |piece: &Piece<'_>| matches!(piece.item, Item::Lanes(_));
+    if stops.is_some_and(|stop| c.pieces[stop..].iter().any(is_lane)) {
+        return None;
+    }
     let mut candidate = Candidate::new("cut", c.len());
     let lanes = lanes(c, &mut candidate);
     let other = c.pieces.iter().any(|piece| matches!(piece.item, Item::Repeat(count, Far::Of(amount, _)) if amount != main.distance || count != main.count) || matches!(piece.item, Item::Far(Far::Of(amount, _)) if amount != main.distance) || matches!(piece.item, Item::Each(_)));
@@ -334,6 +340,14 @@ fn sent_off(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
             Item::Span(time) if time.seconds() <= 30.0 => time.seconds() as i16,
             Item::Figure(Figure::Whole { value: value @ 3..=30, .. })
                 if c.at(at + 1).is_some_and(|next| next.is(Sense::Unit(UnitWord::Second))) =>
+            {
+                i16::try_from(value).ok()?
+            }
+            // `10s more`
+            Item::Plural(value @ 3..=30)
+                if c.at(at + 1).is_some_and(|next| {
+                    next.means(Concept::Extra) || next.means(Concept::Less)
+                }) =>
             {
                 i16::try_from(value).ok()?
             }
@@ -1038,6 +1052,17 @@ pub fn lanes_on(c: &Clause<'_, '_>) -> Vec<Candidate> {
             };
             return vec![candidate.says(Kind::Slot(slot)).at_cost(0.5)];
         }
+        return vec![candidate.says(Kind::Lanes { count: Some(count) }).at_cost(0.5)];
+    }
+    // `got l4 back`
+    let back = c.pieces.windows(2).find_map(|pair| match pair[0].item {
+        Item::Lanes(bits) if bits.count_ones() == 1 && pair[1].means(Concept::Gained) => {
+            u8::try_from(bits.trailing_zeros()).ok()
+        }
+        _ => None,
+    });
+    if let (Some(lane), true) = (back, c.len() <= 4) {
+        let count = u8::try_from(c.sit.lanes.len()).map_or(lane, |lanes| lanes.max(lane));
         return vec![candidate.says(Kind::Lanes { count: Some(count) }).at_cost(0.5)];
     }
     if c.has(Concept::Lost) && c.len() <= 12 {

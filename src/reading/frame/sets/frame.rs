@@ -29,7 +29,8 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         matches!(pair[0].item, Item::Person(_))
             && matches!(pair[1].item, Item::Figure(_) | Item::Each(_))
     });
-    if figures == 0 || captured || !c.people().is_empty() && !coach {
+    let asks = !coach && is_question(c) && !c.has(Concept::Can);
+    if figures == 0 || captured || asks || !c.people().is_empty() && !coach {
         return vec![];
     }
     let written = write(c);

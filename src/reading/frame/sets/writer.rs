@@ -139,6 +139,9 @@ impl<'a, 't> Writer<'_, 'a, 't> {
         if let Some(length) = self.total_at(at).or_else(|| self.both_ends(at)) {
             return length;
         }
+        if let Some(length) = self.shares(at) {
+            return length;
+        }
         if let Some(length) = self.ladder(at).or_else(|| self.swim(at)) {
             return length;
         }
@@ -623,6 +626,66 @@ impl<'a, 't> Writer<'_, 'a, 't> {
             self.apply_quality(place);
         }
         Some(self.uses(at, at + 1))
+    }
+
+    /// `16x50 as 4 @1:10 4 @1:05 4 @1:00 4 @55`, `12x50, 4 kick 4 drill 4 swim`: the
+    /// repeats before it in several ways, which add up to all of them.
+    fn shares(&mut self, at: usize) -> Option<usize> {
+        let Part2::One(whole) = self.inside().last()?.clone() else { return None };
+        let mut shares: Vec<(u32, usize)> = Vec::new();
+        let mut end = at;
+        while let Some(piece) = self.piece(end) {
+            match piece.item {
+                Item::Figure(Figure::Whole { value, places: 1 | 2 })
+                    if value < whole.count && !self.is_time(end) && !self.is_sent_off(end) =>
+                {
+                    shares.push((value, end));
+                }
+                Item::Mark('.' | ';' | ')' | ']')
+                | Item::Line
+                | Item::Repeat(..)
+                | Item::Far(_) => {
+                    break;
+                }
+                _ if shares.is_empty() => return None,
+                _ => {}
+            }
+            end += 1;
+        }
+        let sum: u32 = shares.iter().map(|(count, _)| count).sum();
+        if shares.len() < 2 || sum != whole.count {
+            return None;
+        }
+        self.inside().pop();
+        let ends: Vec<usize> = shares.iter().skip(1).map(|(_, from)| *from).chain([end]).collect();
+        for ((count, from), to) in shares.into_iter().zip(ends) {
+            let own = Swim { count, send_off: None, ..whole.clone() };
+            self.inside().push(Part2::One(own));
+            self.written.used[from] = true;
+            let mut place = from + 1;
+            while place < to {
+                let taken = self.timing(place).or_else(|| self.quality(place));
+                place += taken.unwrap_or(1).max(1);
+            }
+            if let Some(last) = self.last() {
+                last.send_off = last.send_off.or(whole.send_off);
+            }
+        }
+        if let Some(before) = at.checked_sub(1)
+            && self.piece(before).is_some_and(|one| matches!(one.text, "as" | "como"))
+        {
+            self.written.used[before] = true;
+        }
+        Some(end - at)
+    }
+
+    /// True for a number that says when to leave: `@55`, `on 55`.
+    fn is_sent_off(&self, at: usize) -> bool {
+        at.checked_sub(1).and_then(|before| self.piece(before)).is_some_and(|before| {
+            before.item == Item::Mark('@')
+                || before.means(Concept::SetTime)
+                || matches!(before.text, "on" | "cada" | "c" | "off")
+        })
     }
 
     /// True for a number behind a word that makes it a time or a rest.
