@@ -21,6 +21,7 @@
 //! - [`reply`]: outcomes as data, their words, their JSON, their SMS parts.
 //! - [`desk`]: one decision a statement.
 //! - [`taken`]: what people take along as files: tables, lines, a calendar.
+//! - [`brought`]: what they bring: tables, read whole or not at all.
 //! - [`simulation`]: virtual swimmers, to try the rules on whole seasons.
 //!
 //! Round it the shell, which decides nothing about swimming:
@@ -38,6 +39,7 @@
 //!
 //! Every arrow points one way; nothing in the core imports the shell.
 
+pub mod brought;
 pub mod cli;
 pub mod clock;
 pub mod coaching;

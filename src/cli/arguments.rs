@@ -5,6 +5,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand};
 
+use crate::brought::List;
 use crate::clock::ClockMode;
 use crate::config::BoardUrl;
 use crate::message::Name;
@@ -57,6 +58,8 @@ pub enum Command {
     Outbox(Outbox),
     /// Print a squad's or one swimmer's history as a file that other programs read
     Export(Export),
+    /// Bring a table of tests or members into a squad: whole, or not at all with every fault listed
+    Import(Import),
     /// Try the rules of coaching on simulated swimmers, beside a plan that hears nothing
     Simulate(Simulate),
     /// Read the whole journal and tell what is wrong in it
@@ -248,7 +251,7 @@ pub struct Retry {
 /// Which file, and whose.
 #[derive(Debug, Clone, Args)]
 pub struct Export {
-    /// tests.csv, sets.csv, sessions.csv, attendance.csv, everything.jsonl or calendar.ics
+    /// members.csv, tests.csv, sets.csv, sessions.csv, attendance.csv, everything.jsonl or calendar.ics
     pub file: File,
     /// Of which squad, by its id [default: the only one]
     #[arg(long, value_name = "ID", value_parser = squad)]
@@ -256,6 +259,18 @@ pub struct Export {
     /// Of this swimmer alone, with what they said of themselves and their health
     #[arg(long, value_name = "NAME", value_parser = name)]
     pub swimmer: Option<Name>,
+}
+
+/// What to bring in, and into which squad.
+#[derive(Debug, Clone, Args)]
+pub struct Import {
+    /// What it lists: tests or members
+    pub list: List,
+    /// A CSV file with the columns that `lapwing export` gives; `-` for what is piped in
+    pub file: PathBuf,
+    /// Into which squad, by its id [default: the only one]
+    #[arg(long, value_name = "ID", value_parser = squad)]
+    pub squad: Option<SquadId>,
 }
 
 /// What to mend a journal from.

@@ -12,6 +12,7 @@ use super::settings::Settings;
 use crate::clock::{Clock, ClockMode, WallClock};
 use crate::control::{DataFolder, Owner, write_private};
 use crate::demo;
+use crate::service::{Body, Incoming};
 
 /// Where the demo keeps its data: never where real ones may be.
 const DATA: &str = "./lapwing-demo";
@@ -19,7 +20,7 @@ const DATA: &str = "./lapwing-demo";
 /// What the marker says while the squad is being invented.
 const BEGUN: &str = "begun";
 
-/// What it says once the squad is there.
+/// What it begins with once the squad is there; its zone follows.
 const READY: &str = "ready";
 
 /// The same settings in the demo's own folder. Only a flag moves it: a folder
@@ -32,10 +33,9 @@ pub fn in_own_folder(settings: Settings, told_by_flag: bool) -> Settings {
 
 /// Serves it until told to stop.
 pub async fn run(settings: Settings) -> Outcome {
-    let fresh = is_fresh(&settings.data)?;
-    if fresh {
-        invent(&settings.data).await?;
-        write_private(&settings.data.demo(), READY)?;
+    match is_there(&settings.data)? {
+        None => invent(&settings.data).await?,
+        Some(zone) => swim_again(&settings.data, &zone).await?,
     }
     let server = Server::open(&settings).await?;
     let title = styled(BOLD, "Lapwing's demo: an invented squad.");
@@ -48,13 +48,33 @@ pub async fn run(settings: Settings) -> Outcome {
         let curl = format!("curl '{plain}' --data-urlencode 'from={from}' -d 'text={text}'");
         note(format_args!("\nAs {who}:\n  {}", styled(BOLD, curl)));
     }
+    if let Some(board) = board(&server).await {
+        note(format_args!("\nThe evening on one page:\n  {}", styled(BOLD, board)));
+    }
     note("");
     server.serve().await
 }
 
-/// Whether the squad is still to be invented. One whose invention was cut off
-/// is thrown away; data that no demo made are left alone.
-fn is_fresh(folder: &DataFolder) -> Result<bool, Box<dyn std::error::Error + Send + Sync>> {
+/// The page that the coach's text opens.
+async fn board(server: &Server) -> Option<String> {
+    let incoming = Incoming {
+        channel: "demo".into(),
+        id: None,
+        from: demo::COACH.to_owned(),
+        room: None,
+        sent_at: None,
+        body: Body::Text("board".to_owned()),
+    };
+    let answer = server.service().receive(incoming).await.ok()?;
+    let mut said = answer.replies.iter().flat_map(|reply| reply.text.split_whitespace());
+    said.find(|word| word.starts_with("http")).map(str::to_owned)
+}
+
+/// The zone of the squad that is there; none where it is still to be invented. One
+/// whose invention was cut off is thrown away; data that no demo made are left alone.
+fn is_there(
+    folder: &DataFolder,
+) -> Result<Option<String>, Box<dyn std::error::Error + Send + Sync>> {
     let _claim = folder.claim()?;
     let marker = match fs::read_to_string(folder.demo()) {
         Ok(words) => Some(words),
@@ -62,8 +82,11 @@ fn is_fresh(folder: &DataFolder) -> Result<bool, Box<dyn std::error::Error + Sen
         Err(failed) => return Err(failed.into()),
     };
     let made = folder.journal().exists();
-    match marker.as_deref().map(str::trim) {
-        Some(READY) => return Ok(!made),
+    let marker = marker.as_deref().map(str::trim);
+    if let Some(zone) = marker.and_then(|marker| marker.strip_prefix(READY)).filter(|_| made) {
+        return Ok(Some(zone.trim().to_owned()));
+    }
+    match marker {
         Some(_) if made => fs::remove_dir_all(folder.journal())?,
         None if made => {
             let folder = folder.path().display();
@@ -72,15 +95,28 @@ fn is_fresh(folder: &DataFolder) -> Result<bool, Box<dyn std::error::Error + Sen
         _ => {}
     }
     write_private(&folder.demo(), BEGUN)?;
-    Ok(true)
+    Ok(None)
 }
 
-/// Lets the squad text its history, each text as of its own day.
+/// Lets the squad text its history, each text as of its own instant, in the zone of
+/// whoever looks.
 async fn invent(folder: &DataFolder) -> Outcome {
     note(format_args!("Inventing a squad with {} weeks of history ...", demo::WEEKS));
     let owner = Owner::take(folder, ClockMode::Message).await?;
-    let today = WallClock.now().to_zoned_datetime(TimeZone::UTC).date();
-    let invented = demo::prepare(owner.service(), today).await;
+    let now = WallClock.now();
+    let own = TimeZone::system();
+    let zone = demo::zone(now, own.iana_name().unwrap_or("UTC"));
+    let invented = demo::prepare(owner.service(), now, zone).await;
     owner.close().await;
-    Ok(invented?)
+    invented?;
+    write_private(&folder.demo(), &format!("{READY} {zone}"))?;
+    Ok(())
+}
+
+/// Lets the squad that is there swim an evening that is under way now.
+async fn swim_again(folder: &DataFolder, zone: &str) -> Outcome {
+    let owner = Owner::take(folder, ClockMode::Message).await?;
+    let swum = demo::tonight(owner.service(), WallClock.now(), zone).await;
+    owner.close().await;
+    Ok(swum?)
 }

@@ -10,6 +10,7 @@ mod check_config;
 mod console;
 mod demo;
 mod export;
+mod import;
 mod keys;
 mod matrix;
 mod outbox;

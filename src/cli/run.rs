@@ -13,7 +13,8 @@ use rustix::process::{Resource, Rlimit, getrlimit, setrlimit, umask};
 use super::arguments::{Arguments, Command, Matrix, Serve, Squad};
 use super::settings::Settings;
 use super::{
-    chat, check_config, console, demo, export, matrix, outbox, send, serve, simulate, squad, upkeep,
+    chat, check_config, console, demo, export, import, matrix, outbox, send, serve, simulate,
+    squad, upkeep,
 };
 
 /// What a command ends in.
@@ -76,6 +77,7 @@ async fn done(arguments: Arguments, matches: &ArgMatches) -> Outcome {
         Some(Command::Send(asked)) => send::run(&settings()?, asked).await,
         Some(Command::Outbox(asked)) => outbox::run(&settings()?, asked).await,
         Some(Command::Export(asked)) => export::run(&settings()?, asked).await,
+        Some(Command::Import(asked)) => import::run(&settings()?, asked).await,
         Some(Command::Simulate(asked)) => simulate::run(asked).await,
         Some(Command::Check) => upkeep::check(&settings()?.data).await,
         Some(Command::CheckConfig(asked)) => check_config::run(&shared, &asked),

@@ -51,7 +51,6 @@ pub struct Server {
     listener: TcpListener,
     metrics: Option<TcpListener>,
     folder: String,
-    board: Option<BoardUrl>,
     limit: Option<NonZeroU32>,
     inlets: Vec<Inlet>,
     chats: Vec<Chat>,
@@ -80,13 +79,15 @@ impl Server {
             None => None,
         };
         let folder = settings.data.path().display().to_string();
+        let url = url_of(&listener)?;
+        let pages = settings.board.as_ref().map_or(&*url, BoardUrl::as_str);
+        owner.service().show_boards_at(pages);
         Ok(Server {
             owner,
             keys,
             listener,
             metrics,
             folder,
-            board: settings.board.clone(),
             limit: settings.limit,
             inlets,
             chats,
@@ -111,7 +112,7 @@ impl Server {
     /// # Errors
     /// The system doesn't know it.
     pub fn url(&self) -> io::Result<String> {
-        Ok(format!("http://{}", self.listener.local_addr()?))
+        url_of(&self.listener)
     }
 
     /// The path, under its address, at which plain gateways bring their texts;
@@ -164,7 +165,6 @@ impl Server {
     pub async fn serve(self) -> Outcome {
         let mut signals = Signals::catch()?;
         let url = self.url()?;
-        self.service().show_boards_at(self.board.as_ref().map_or(&url, BoardUrl::as_str));
         let (limits, stopping) = (Limits::default(), CancellationToken::new());
         let reception = Reception::new(Arc::clone(self.owner.service()), limits, stopping.clone());
         let control = self.owner.listen(reception.clone())?;
@@ -218,6 +218,10 @@ impl Server {
         }
         Ok(())
     }
+}
+
+fn url_of(listener: &TcpListener) -> io::Result<String> {
+    Ok(format!("http://{}", listener.local_addr()?))
 }
 
 async fn bind(address: &str) -> Result<TcpListener, String> {

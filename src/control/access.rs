@@ -9,7 +9,9 @@ use tokio::time::{Instant, sleep};
 use super::{ClaimError, Client, ClientError, DataFolder, Owner, Store, TakeError, Typed};
 use crate::clock::ClockMode;
 use crate::journal::{Checked, Copied};
-use crate::service::{Answer, Failure, LetterNumber, Opening, SquadAdded, Taking, Undelivered};
+use crate::service::{
+    Answer, Bringing, BroughtIn, Failure, LetterNumber, Opening, SquadAdded, Taking, Undelivered,
+};
 
 /// How long a command waits for another that owns the folder for a moment.
 const PATIENCE: Duration = Duration::from_secs(10);
@@ -126,6 +128,17 @@ impl Access<Owner> {
         match self {
             Access::Beside(client) => Ok(client.take_along(taking).await?),
             Access::Own(owner) => Ok(owner.service().taken(taking)?),
+        }
+    }
+
+    /// Brings a table.
+    ///
+    /// # Errors
+    /// The owner or the service did not take it.
+    pub async fn bring(&self, bringing: &Bringing) -> Result<BroughtIn, AccessError> {
+        match self {
+            Access::Beside(client) => Ok(client.bring(bringing).await?),
+            Access::Own(owner) => Ok(owner.service().bring(bringing).await?),
         }
     }
 

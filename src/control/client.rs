@@ -13,7 +13,9 @@ use super::socket::SocketName;
 use super::{DataFolder, Typed, router};
 use crate::http::ProblemBody;
 use crate::journal::{Checked, Copied};
-use crate::service::{Answer, LetterNumber, Opening, SquadAdded, Taking, Undelivered};
+use crate::service::{
+    Answer, Bringing, BroughtIn, LetterNumber, Opening, SquadAdded, Taking, Undelivered,
+};
 use crate::tls::{self, Trust};
 
 /// How long an owner may take to say that it is there.
@@ -109,6 +111,14 @@ impl Client {
     /// The owner is gone, or refused it.
     pub async fn take_along(&self, taking: &Taking) -> Result<String, ClientError> {
         self.post(router::TAKE, taking, PATIENCE).await
+    }
+
+    /// Brings a table.
+    ///
+    /// # Errors
+    /// The owner is gone, or refused it.
+    pub async fn bring(&self, bringing: &Bringing) -> Result<BroughtIn, ClientError> {
+        self.post(router::BRING, bringing, PATIENCE).await
     }
 
     /// Has the journal checked.

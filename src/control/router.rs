@@ -13,7 +13,7 @@ use serde_json::{Value, json};
 use super::{Store, TakeError, Typed};
 use crate::http::{self, Problem, Reception};
 use crate::journal::{Checked, Copied};
-use crate::service::{Answer, LetterNumber, Opening, SquadAdded, Taking, Undelivered};
+use crate::service::{Answer, BroughtIn, LetterNumber, Opening, SquadAdded, Taking, Undelivered};
 
 /// Whether the owner answers.
 pub(super) const HEALTH: &str = "/control/health";
@@ -29,6 +29,12 @@ pub(super) const OUTBOX_RETRY: &str = "/control/outbox/retry";
 
 /// A [`Taking`] in, the file's text out.
 pub(super) const TAKE: &str = "/control/take";
+
+/// A [`Bringing`](crate::service::Bringing) in, [`BroughtIn`] out.
+pub(super) const BRING: &str = "/control/bring";
+
+/// The longest table that is brought, in bytes (ours: ten years of a club's tests).
+const LONGEST_TABLE: usize = 16 * 1024 * 1024;
 
 /// Nothing in, [`Checked`] out.
 pub(super) const CHECK: &str = "/control/check";
@@ -61,6 +67,7 @@ pub(super) fn router(inside: Inside) -> Router {
         .route(OUTBOX, post(undelivered))
         .route(OUTBOX_RETRY, post(retry_letters))
         .route(TAKE, post(take))
+        .route(BRING, post(bring))
         .route(CHECK, post(check))
         .route(BACKUP, post(backup))
         .fallback(http::no_such_path)
@@ -109,6 +116,13 @@ async fn take(State(inside): State<Inside>, request: Request) -> Result<Json<Str
     inside.reception.taken(taking).await.map(Json)
 }
 
+async fn bring(State(inside): State<Inside>, request: Request) -> Result<Json<BroughtIn>, Problem> {
+    inside.reception.open()?;
+    let patience = inside.reception.limits().body;
+    let body = http::read_body_of(LONGEST_TABLE, request.into_body(), patience).await?;
+    inside.reception.bring(understood(&body)?).await.map(Json)
+}
+
 async fn check(State(inside): State<Inside>, request: Request) -> Result<Json<Checked>, Problem> {
     let () = read(&inside.reception, request).await?;
     inside.store.check().await.map(Json).map_err(failed)
@@ -126,8 +140,11 @@ fn failed(failed: TakeError) -> Problem {
 
 async fn read<T: DeserializeOwned>(reception: &Reception, request: Request) -> Result<T, Problem> {
     reception.open()?;
-    let body = http::read_body(request.into_body(), reception.limits().body).await?;
-    serde_json::from_slice(&body).map_err(|unfit| {
+    understood(&http::read_body(request.into_body(), reception.limits().body).await?)
+}
+
+fn understood<T: DeserializeOwned>(body: &[u8]) -> Result<T, Problem> {
+    serde_json::from_slice(body).map_err(|unfit| {
         Problem::new(StatusCode::UNPROCESSABLE_ENTITY, format!("not understood: {unfit}"))
     })
 }

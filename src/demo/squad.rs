@@ -6,6 +6,7 @@ use jiff::civil::{Date, Time, time};
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan};
 
+use super::evening;
 use crate::service::{Body, Failure, Incoming, NewSquad, Service};
 use crate::simulation::{Plan, Swimmer, season};
 use crate::units::{Course, Distance, Unit};
@@ -37,24 +38,40 @@ pub struct Text {
     pub text: String,
 }
 
-/// Opens the squad, lets all join and text their history up to yesterday. The
-/// service must take a message's own time for now.
+/// Opens the squad in a zone, lets all join and text their history up to `now`, in
+/// the middle of an evening. The service must take a message's own time for now.
 ///
 /// # Errors
 /// The first text that could not be stored.
-pub async fn prepare(service: &Arc<Service>, today: Date) -> Result<(), Failure> {
+pub async fn prepare(service: &Arc<Service>, now: Timestamp, zone: &str) -> Result<(), Failure> {
     let added = service
         .add_squad(NewSquad {
             name: "Dusk".to_owned(),
             coach: COACH.to_owned(),
-            timezone: "UTC".to_owned(),
+            timezone: zone.to_owned(),
             course: Course::Short25m,
             expires_days: None,
             minors: false,
             ready: true,
         })
         .await?;
-    for text in history(today, &added.code) {
+    texted(service, history(now, &zone_of(zone), &added.code)).await
+}
+
+/// Lets the squad, which is there, text an evening that is under way at `now`.
+///
+/// # Errors
+/// The first text that could not be stored.
+pub async fn tonight(service: &Arc<Service>, now: Timestamp, zone: &str) -> Result<(), Failure> {
+    texted(service, evening::tonight(now, &zone_of(zone), false)).await
+}
+
+fn zone_of(name: &str) -> TimeZone {
+    TimeZone::get(name).unwrap_or(TimeZone::UTC)
+}
+
+async fn texted(service: &Arc<Service>, texts: Vec<Text>) -> Result<(), Failure> {
+    for text in texts {
         let incoming = Incoming {
             channel: "demo".into(),
             id: None,
@@ -68,22 +85,32 @@ pub async fn prepare(service: &Arc<Service>, today: Date) -> Result<(), Failure>
     Ok(())
 }
 
-/// Twelve weeks of texts up to the day before `today`, in the order sent.
-pub fn history(today: Date, code: &str) -> Vec<Text> {
+/// Twelve weeks of texts up to the day before, and those of the evening that is
+/// under way at `now`, in the order sent.
+pub fn history(now: Timestamp, zone: &TimeZone, code: &str) -> Vec<Text> {
+    let today = now.to_zoned_datetime(zone.clone()).date();
     let from = today.saturating_sub((i64::from(WEEKS) * 7 + 2).days());
     let mut texts: Vec<Text> = (0u64..)
         .zip(HANDLES)
-        .flat_map(|(number, handle)| of_swimmer(handle, number, from, code))
-        .filter(|text| text.at < at(today, time(0, 0, 0, 0)))
+        .flat_map(|(number, handle)| of_swimmer(handle, number, from, zone, code))
+        .filter(|text| text.at < at(today, time(0, 0, 0, 0), zone))
+        .chain(evening::before(now, zone))
         .collect();
     texts.sort_by_key(|text| text.at);
+    texts.extend(evening::tonight(now, zone, true));
     texts
 }
 
-fn of_swimmer(handle: &str, number: u64, from: Date, code: &str) -> Vec<Text> {
-    let address = format!("+155501{:02}", number + 1);
+/// The address of one of them.
+pub fn address(handle: &str) -> String {
+    let number = HANDLES.iter().position(|one| *one == handle).unwrap_or_default();
+    format!("+155501{:02}", number + 1)
+}
+
+fn of_swimmer(handle: &str, number: u64, from: Date, zone: &TimeZone, code: &str) -> Vec<Text> {
+    let address = address(handle);
     let say = |on: Date, clock: Time, text: String| Text {
-        at: at(on, clock),
+        at: at(on, clock, zone),
         from: address.clone(),
         text,
     };
@@ -121,9 +148,9 @@ fn drawn(handle: &str, number: u64) -> Swimmer {
         .unwrap_or(first)
 }
 
-fn at(on: Date, clock: Time) -> Timestamp {
+fn at(on: Date, clock: Time, zone: &TimeZone) -> Timestamp {
     on.to_datetime(clock)
-        .to_zoned_datetime(TimeZone::UTC)
+        .to_zoned_datetime(zone.clone())
         .map(|zoned| zoned.timestamp())
         .unwrap_or(Timestamp::MIN)
 }

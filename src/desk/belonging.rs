@@ -230,14 +230,23 @@ fn add(desk: &mut Desk<'_>, name: &Name, guess: Option<&Guess>) -> Result<Outcom
     }
     fit(desk, name)?;
     let guess = guess.map(|guess| pace(desk, guess)).transpose()?;
-    let code = super::offices::code(desk, name.as_str(), CLAIM_LETTERS);
-    desk.record(Event::GuestAdded { name: name.clone(), guess, code: code.clone() });
+    let code = claim_code(desk, name);
+    desk.record(guest(desk, name, guess));
     Ok(done(Belonging::GuestAdded {
         name: name.clone(),
         guess,
         // Whoever reads along in a room must not claim her.
         code: desk.asked.room.is_none().then_some(code),
     }))
+}
+
+/// Someone is in the squad who has no telephone here.
+pub fn guest(desk: &Desk<'_>, name: &Name, guess: Option<Pace>) -> Event {
+    Event::GuestAdded { name: name.clone(), guess, code: claim_code(desk, name) }
+}
+
+fn claim_code(desk: &Desk<'_>, name: &Name) -> String {
+    super::offices::code(desk, name.as_str(), CLAIM_LETTERS)
 }
 
 /// The pace per 100 that a coach takes a guest to swim.

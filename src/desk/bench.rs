@@ -170,12 +170,14 @@ impl<'a> Desk<'a> {
 
     /// The sender's language: as chosen, else that of the text.
     pub fn language(&self) -> Language {
-        self.all_of_me()
-            .first()
-            .and_then(|name| self.swimmer(name))
-            .and_then(|swimmer| swimmer.language.at(self.now()))
-            .copied()
-            .unwrap_or_else(|| *self.tongue.get_or_init(|| self.text_language()))
+        self.chosen_language().unwrap_or_else(|| *self.tongue.get_or_init(|| self.text_language()))
+    }
+
+    /// The language that the sender has chosen.
+    pub fn chosen_language(&self) -> Option<Language> {
+        let me = self.all_of_me();
+        let swimmer = self.swimmer(me.first()?)?;
+        swimmer.language.at(self.now()).copied()
     }
 
     fn text_language(&self) -> Language {

@@ -16,6 +16,7 @@ mod attend;
 mod belonging;
 mod bench;
 pub mod board;
+pub mod bringing;
 mod broadcast;
 mod capture;
 mod care;

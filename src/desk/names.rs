@@ -12,19 +12,36 @@ use crate::message::{self, Name};
 use crate::reading::health::alarms;
 use crate::reply::OfficeRefusal;
 
+/// Why a name may not be taken.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Unfit {
+    /// It is a word of command.
+    CommandWord,
+    /// It looks like another's.
+    LooksAlike,
+}
+
+/// Why a name may not be taken, where it may not.
+pub fn unfit(desk: &Desk<'_>, name: &Name) -> Option<Unfit> {
+    if is_command(name.as_str()) {
+        return Some(Unfit::CommandWord);
+    }
+    let alike = desk.others_here(name).any(|other| looks_like(name, other));
+    alike.then_some(Unfit::LooksAlike)
+}
+
 /// Refuses a name that is a word of command or looks like another's.
 pub fn fit(desk: &Desk<'_>, name: &Name) -> Result<(), Stopped> {
-    if is_command(name.as_str()) {
-        let instead = instead_of(desk, name);
-        let why = OfficeRefusal::CommandWord { name: name.clone(), instead };
-        return Err(turned_down("command_word", why));
-    }
-    if desk.others_here(name).any(|other| looks_like(name, other)) {
-        let instead = instead_of(desk, name);
-        let why = OfficeRefusal::LooksAlike { name: name.clone(), instead };
-        return Err(turned_down("looks_alike", why));
-    }
-    Ok(())
+    let Some(unfit) = unfit(desk, name) else { return Ok(()) };
+    let (name, instead) = (name.clone(), instead_of(desk, name));
+    Err(match unfit {
+        Unfit::CommandWord => {
+            turned_down("command_word", OfficeRefusal::CommandWord { name, instead })
+        }
+        Unfit::LooksAlike => {
+            turned_down("looks_alike", OfficeRefusal::LooksAlike { name, instead })
+        }
+    })
 }
 
 /// True for a word that a text may begin with, or be, in either language, and

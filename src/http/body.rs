@@ -51,14 +51,15 @@ pub async fn read_of(most: usize, mut body: Body, patience: Duration) -> Result<
             kept.extend_from_slice(data);
         } else if seen >= most.max(MOST_DROPPED) {
             tokio::spawn(timeout(LINGER, drop_rest(body)));
-            return Err(too_long().hanging_up());
+            return Err(too_long(most).hanging_up());
         }
     }
-    if seen <= most { Ok(kept) } else { Err(too_long()) }
+    if seen <= most { Ok(kept) } else { Err(too_long(most)) }
 }
 
-fn too_long() -> Problem {
-    Problem::new(StatusCode::PAYLOAD_TOO_LARGE, "the body is longer than 64 KiB")
+fn too_long(most: usize) -> Problem {
+    let most = most / 1024;
+    Problem::new(StatusCode::PAYLOAD_TOO_LARGE, format!("the body is longer than {most} KiB"))
 }
 
 async fn drop_rest(mut body: Body) {

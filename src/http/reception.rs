@@ -11,11 +11,11 @@ use tokio_util::sync::CancellationToken;
 
 use super::{Metrics, Places, Problem};
 use crate::desk;
-use crate::desk::board::{Board, One};
+use crate::desk::board::{Board, CalendarSeen, One};
 use crate::message::Name;
 use crate::service::{
-    Answer, Body, Failure, Incoming, LetterNumber, Opening, Service, SquadAdded, Taking,
-    Undelivered, WayBack,
+    Answer, Body, Bringing, BroughtIn, Changes, Failure, Incoming, LetterNumber, Opening, Service,
+    SquadAdded, Taking, Undelivered, WayBack,
 };
 use crate::taken::File;
 
@@ -207,6 +207,16 @@ impl Reception {
         self.see_through(async move { service.board_of_one(&token, name.as_ref()).await }).await
     }
 
+    /// What changes in the squad whose page a token opens, if any.
+    ///
+    /// # Errors
+    /// As [`receive`](Self::receive).
+    pub async fn changes_of_board(&self, token: String) -> Result<Option<Changes>, Problem> {
+        self.open()?;
+        let service = Arc::clone(&self.service);
+        self.see_through(async move { service.changes_of_board(&token) }).await
+    }
+
     /// A file of the squad whose page a token opens, if any.
     ///
     /// # Errors
@@ -228,6 +238,58 @@ impl Reception {
     pub async fn taken(&self, taking: Taking) -> Result<String, Problem> {
         let service = Arc::clone(&self.service);
         self.see_through(async move { service.taken(&taking) }).await
+    }
+
+    /// What there is of the calendar that lasts, of whoever has a page.
+    ///
+    /// # Errors
+    /// As [`receive`](Self::receive).
+    pub async fn calendar_seen(&self, page: String) -> Result<Option<CalendarSeen>, Problem> {
+        self.open()?;
+        let service = Arc::clone(&self.service);
+        self.see_through(async move { service.calendar_seen(&page).await }).await
+    }
+
+    /// Opens it under a new address, and gives that.
+    ///
+    /// # Errors
+    /// As [`receive`](Self::receive).
+    pub async fn open_calendar(
+        &self,
+        page: String,
+    ) -> Result<Option<(CalendarSeen, String)>, Problem> {
+        self.open()?;
+        let service = Arc::clone(&self.service);
+        self.see_through(async move { service.open_calendar(&page).await }).await
+    }
+
+    /// Shuts it.
+    ///
+    /// # Errors
+    /// As [`receive`](Self::receive).
+    pub async fn shut_calendar(&self, page: String) -> Result<Option<CalendarSeen>, Problem> {
+        self.open()?;
+        let service = Arc::clone(&self.service);
+        self.see_through(async move { service.shut_calendar(&page).await }).await
+    }
+
+    /// The calendar under an address.
+    ///
+    /// # Errors
+    /// As [`receive`](Self::receive).
+    pub async fn calendar(&self, token: String) -> Result<Option<String>, Problem> {
+        self.open()?;
+        let service = Arc::clone(&self.service);
+        self.see_through(async move { service.calendar(&token) }).await
+    }
+
+    /// A table from whoever owns the folder.
+    ///
+    /// # Errors
+    /// As [`receive`](Self::receive).
+    pub async fn bring(&self, bringing: Bringing) -> Result<BroughtIn, Problem> {
+        let service = Arc::clone(&self.service);
+        self.see_through(async move { service.bring(&bringing).await }).await
     }
 
     /// True if a bare word of this person's answers what we asked of danger.

@@ -94,6 +94,7 @@ impl Squad {
             Event::AccessEnded { address } => {
                 self.members.remove(address);
                 self.shut_boards(address);
+                self.calendars.retain(|open| open.address != *address);
                 Some(Touched::Head)
             }
             Event::Forgotten { who } => {

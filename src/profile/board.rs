@@ -6,6 +6,7 @@ use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 
 use super::{Squad, Touched};
+use crate::language::Language;
 use crate::message::Name;
 
 /// How many of one address are open at a time: a telephone, a tablet, and two
@@ -26,6 +27,9 @@ pub struct BoardOpen {
     pub opened: Timestamp,
     /// By the wall clock it is shut after this.
     pub until: Timestamp,
+    /// The language it was asked for in.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub language: Option<Language>,
 }
 
 impl Squad {

@@ -186,6 +186,8 @@ impl Gone {
             | Event::SaidUnasked { ref address, .. }
             | Event::DigestWished { ref address, .. }
             | Event::BoardOpened { ref address, .. }
+            | Event::CalendarOpened { ref address, .. }
+            | Event::CalendarShut { ref address, .. }
             | Event::OptedOut { ref address }
             | Event::OptedIn { ref address }
             | Event::StandsBy { ref address, .. }

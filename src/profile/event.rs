@@ -12,6 +12,7 @@ use super::{
 use crate::coaching::{
     Ability, OtherTraining, OwnTarget, Promise, Race, SetSwum, Swum, WeekPlanned, WeekWish,
 };
+use crate::language::Language;
 use crate::message::Name;
 use crate::session::{Limit, Session};
 use crate::units::{Centis, Course, Distance, Equipment, Lane, Pace, Start};
@@ -237,6 +238,28 @@ pub enum Event {
         token: String,
         /// By the wall clock the page is shut after this.
         until: Timestamp,
+        /// The language it was asked for in.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        language: Option<Language>,
+    },
+    /// A calendar that lasts was opened to an address, of the squad or one swimmer's
+    /// own; an earlier one of the same is shut.
+    CalendarOpened {
+        /// Which address.
+        address: String,
+        /// Whose own; none for the squad's.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        of: Option<Name>,
+        /// The digest of its token.
+        token: String,
+    },
+    /// It was shut.
+    CalendarShut {
+        /// Which address's.
+        address: String,
+        /// Whose own; none for the squad's.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        of: Option<Name>,
     },
     /// She said whether she comes.
     AttendanceSaid {

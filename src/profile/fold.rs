@@ -9,8 +9,8 @@ use super::lanes::PARTINGS_KEPT;
 use super::meets::MEETS_KEPT;
 use super::test_night::TEST_NIGHTS_KEPT;
 use super::{
-    Before, BoardOpen, Kept, Member, PlanWaiting, Presence, PutRight, Readiness, Role, Squad,
-    Stamped, TroubleKept, TroubleKind,
+    Before, BoardOpen, CalendarOpen, Kept, Member, PlanWaiting, Presence, PutRight, Readiness,
+    Role, Squad, Stamped, TroubleKept, TroubleKind,
 };
 use crate::message::Name;
 
@@ -61,13 +61,23 @@ impl Squad {
             Event::DigestWished { address, wish } => {
                 self.member(address, |member| member.wish(cause, wish))
             }
-            Event::BoardOpened { address, of, token, until } => self.open_board(BoardOpen {
+            Event::BoardOpened { address, of, token, until, language } => {
+                self.open_board(BoardOpen {
+                    address: address.clone(),
+                    of: of.clone(),
+                    token: token.clone(),
+                    opened: at,
+                    until: *until,
+                    language: *language,
+                })
+            }
+            Event::CalendarOpened { address, of, token } => self.open_calendar(CalendarOpen {
                 address: address.clone(),
                 of: of.clone(),
                 token: token.clone(),
-                opened: at,
-                until: *until,
+                since: at,
             }),
+            Event::CalendarShut { address, of } => self.shut_calendar(address, of.as_ref()),
             Event::OptedOut { address } => self.member(address, |member| member.opted_out = true),
             Event::OptedIn { address } => self.member(address, |member| member.opted_out = false),
             Event::QuestionAsked { address, question } => {

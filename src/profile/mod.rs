@@ -10,6 +10,7 @@ mod asked_in;
 mod attendance;
 mod belonging;
 mod board;
+mod calendar;
 mod carried;
 mod earlier;
 mod emergency;
@@ -43,6 +44,7 @@ pub use asked_in::AskedIn;
 pub use attendance::{Attendance, Presence, STOPS_FOR_TODAY, Turnout};
 pub use belonging::{Guest, Invitation};
 pub use board::BoardOpen;
+pub use calendar::CalendarOpen;
 pub use carried::{
     Before, MainOf, ProfileSetting, PutRight, QuestionKept, Reasons, SwappedTest, TestKept,
     TroubleKind,

@@ -10,8 +10,8 @@ use serde::{Deserialize, Serialize};
 
 use super::swimmer::Setting;
 use super::{
-    BoardOpen, Confirmation, EveningKept, Invitation, Ledger, Member, Moved, Parting, Right,
-    Safeguards, Shelf, StopKept, Swimmer, Timetable, Unnamed,
+    BoardOpen, CalendarOpen, Confirmation, EveningKept, Invitation, Ledger, Member, Moved, Parting,
+    Right, Safeguards, Shelf, StopKept, Swimmer, Timetable, Unnamed,
 };
 use crate::message::Name;
 use crate::session::Limit;
@@ -75,6 +75,9 @@ pub struct Squad {
     /// Pages of it that are open, oldest first.
     #[serde(default)]
     pub boards: Vec<BoardOpen>,
+    /// Calendars of it that last.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub calendars: Vec<CalendarOpen>,
     /// What counted as now for its last message.
     #[serde(default)]
     pub as_of: Option<Timestamp>,
@@ -133,6 +136,7 @@ impl Squad {
             timetable: Timetable::default(),
             partings: Ledger::default(),
             boards: Vec::new(),
+            calendars: Vec::new(),
             as_of: None,
             test_nights: Ledger::default(),
             limits: Setting::default(),

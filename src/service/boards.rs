@@ -10,21 +10,22 @@ use jiff::tz::TimeZone;
 
 use super::opening::CODE_LETTERS;
 use super::record::Record;
-use super::{Failure, Service};
+use super::{Changes, Failure, Service};
 use crate::clock::ClockMode;
 use crate::desk::Asked;
 use crate::desk::board::{self, Board, BoardDoor, Look, One};
 use crate::message::Name;
 use crate::profile::{AskedIn, BoardOpen, Squad, SquadId};
+use crate::taken::Whose;
 
 /// How many letters make a token, each one of 32 that are not taken for one
 /// another: 130 bits, and it can be typed into a tablet.
 const TOKEN_LENGTH: usize = 26;
 
 /// What a token has opened.
-struct Opened<T> {
+pub(super) struct Opened<T> {
     /// What is shown.
-    shown: T,
+    pub shown: T,
     /// Of which squad.
     squad: SquadId,
     /// Its zone.
@@ -77,9 +78,31 @@ impl Service {
         Ok(opened.await?.map(|opened| opened.shown))
     }
 
+    /// What changes in the squad whose page a token opens; `None` as for
+    /// [`board`](Self::board).
+    ///
+    /// # Errors
+    /// As [`board`](Self::board).
+    pub fn changes_of_board(&self, token: &str) -> Result<Option<Changes>, Failure> {
+        self.ready()?;
+        let world = self.world();
+        let digest = BoardDoor::digest(token);
+        let Some(id) = world.squad_by_board(&digest) else { return Ok(None) };
+        let seat = world.room(&id).map_err(|error| self.failed(&error))?;
+        let Some(seat) = seat else { return Ok(None) };
+        let room = seat.enter();
+        let wall = self.now();
+        let Some(open) = room.squad.board_open(&digest, wall) else { return Ok(None) };
+        let nobody = AskedIn::default();
+        let now = self.shown_as_of(room.squad.as_of, wall);
+        let asked = self.looking(&open.address, now, wall, &nobody);
+        let theirs = board::whose(&room.squad, &asked, open) == Some(Whose::Squad);
+        Ok(theirs.then(|| self.stirring.listen(&id)))
+    }
+
     /// What `look` sees by a token. That somebody's health was seen is durable before
     /// it is shown.
-    async fn opened<T>(
+    pub(super) async fn opened<T>(
         self: &Arc<Self>,
         token: &str,
         look: impl FnOnce(&Squad, &Asked<'_>, &BoardOpen) -> Option<Look<T>>,
@@ -138,7 +161,7 @@ impl Service {
 }
 
 /// A new token; `None` without randomness.
-fn token() -> Option<String> {
+pub(super) fn token() -> Option<String> {
     let mut bytes = [0; TOKEN_LENGTH];
     getrandom::fill(&mut bytes).ok()?;
     let letter = |byte: u8| char::from(CODE_LETTERS[usize::from(byte % 32)]).to_ascii_lowercase();

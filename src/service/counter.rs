@@ -10,6 +10,7 @@ use tokio::sync::Notify;
 use super::deciding::Decided;
 use super::echo::Echo;
 use super::record::Record;
+use super::stirring::Stirring;
 use super::under_way::UnderWay;
 use super::upkeep::Upkeep;
 use super::world::{OpenError, World, lock};
@@ -43,6 +44,8 @@ pub struct Service {
     pub(super) letters: Notify,
     /// Woken when there may be an alarm's.
     pub(super) alarms: Notify,
+    /// Told of what changes in squads.
+    pub(super) stirring: Stirring,
     /// What is done beside.
     pub(super) upkeep: Upkeep,
     /// The journal failed: what is in memory may be ahead of it.
@@ -89,6 +92,7 @@ impl Service {
             world: RwLock::new(world),
             under_way: UnderWay::default(),
             echo: Mutex::default(),
+            stirring: Stirring::default(),
             upkeep,
             broken: AtomicBool::new(false),
             closing: AtomicBool::new(false),

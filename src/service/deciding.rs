@@ -308,8 +308,8 @@ impl Service {
         (ticket, *appended)
     }
 
-    /// Takes over the squad as a message that was put left it; gives the squad's
-    /// id where a snapshot is due.
+    /// Takes over the squad as a message that was put left it, and tells whoever
+    /// looks at it; gives the squad's id where a snapshot is due.
     pub(super) fn went_on(
         &self,
         room: &mut Entered<'_>,
@@ -320,6 +320,7 @@ impl Service {
     ) -> Option<SquadId> {
         let room: &mut Room = room;
         room.replace(squad, touched, record, (put.place, put.bytes));
+        self.stirring.tell(&room.squad.id);
         room.is_due().then(|| room.squad.id.clone())
     }
 }

@@ -44,7 +44,7 @@ pub(super) struct Keys {
     /// The addresses of its welfare officers.
     #[serde(skip_serializing_if = "BTreeSet::is_empty")]
     officers: BTreeSet<String>,
-    /// Digests of its pages' addresses, and until when they are open.
+    /// Digests of its pages' and calendars' addresses, and until when they are open.
     boards: Vec<(String, Timestamp)>,
     /// Not before this instant is anything to be said in it unasked.
     look: Option<Timestamp>,
@@ -197,6 +197,7 @@ impl Directory {
             Event::CodeRenewed { code } => self.join_by(code, id),
             Event::SquadTaken { address } => self.take(address, id),
             Event::BoardOpened { token, until, .. } => self.open_board(token, *until, id),
+            Event::CalendarOpened { token, .. } => self.open_calendar(token, id),
             Event::Forgotten { .. } => self.keys(id, |keys| keys.to_erase = true),
             Event::Erased { .. } => self.keys(id, |keys| keys.to_erase = false),
             _ => {}
@@ -215,6 +216,9 @@ impl Directory {
         squad.claims.keys().for_each(|code| self.open_by(code, id));
         for board in &squad.boards {
             self.open_board(&board.token, board.until, id);
+        }
+        for calendar in &squad.calendars {
+            self.open_calendar(&calendar.token, id);
         }
         for address in self.people_of(id) {
             if !squad.members.contains_key(&address) {
@@ -371,6 +375,12 @@ impl Directory {
         for (token, _) in shut {
             self.by_board.remove(&token);
         }
+    }
+
+    /// A calendar's address is remembered for good: whether it is shut, the squad says.
+    fn open_calendar(&mut self, token: &str, id: &SquadId) {
+        self.by_board.insert(token.to_owned(), id.clone());
+        self.keys(id, |keys| keys.boards.push((token.to_owned(), Timestamp::MAX)));
     }
 
     fn keys(&mut self, id: &SquadId, change: impl FnOnce(&mut Keys)) {

@@ -3,6 +3,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::world::World;
 use super::{Failure, Service};
 use crate::desk::board::{self, BoardDoor};
 use crate::message::Name;
@@ -54,18 +55,8 @@ impl Service {
         let refused = |why: String| Failure::Refused(why);
         let file: File = taking.file.parse().map_err(|none| refused(format!("{none}")))?;
         let world = self.world();
-        let ids = world.directory().ids();
-        let id = match (&taking.squad, ids.as_slice()) {
-            (Some(id), ids) if ids.contains(id) => id,
-            (None, [only]) => only,
-            (Some(id), _) => return Err(refused(format!("there is no squad `{}`", id.0))),
-            (None, []) => return Err(refused("there is no squad yet".to_owned())),
-            (None, several) => {
-                let told: Vec<&str> = several.iter().map(|id| id.0.as_str()).collect();
-                return Err(refused(format!("say of which squad: {}", told.join(", "))));
-            }
-        };
-        let seat = world.room(id).map_err(|error| self.failed(&error))?;
+        let id = self.the_squad(&world, taking.squad.as_ref())?;
+        let seat = world.room(&id).map_err(|error| self.failed(&error))?;
         let seat = seat.ok_or_else(|| refused(format!("there is no squad `{}`", id.0)))?;
         let room = seat.enter();
         let whose = match &taking.swimmer {
@@ -75,5 +66,28 @@ impl Service {
         };
         let now = self.shown_as_of(room.squad.as_of, self.now());
         written(&room.squad, &whose, file, now).map_err(|error| self.failed(&error))
+    }
+
+    /// The squad that whoever owns the folder means.
+    ///
+    /// # Errors
+    /// [`Failure::Refused`] for one that there is not, and where it is not said which
+    /// of several.
+    pub(super) fn the_squad(
+        &self,
+        world: &World,
+        asked: Option<&SquadId>,
+    ) -> Result<SquadId, Failure> {
+        let why = match (asked, world.directory().ids().as_slice()) {
+            (Some(id), ids) if ids.contains(id) => return Ok(id.clone()),
+            (None, [only]) => return Ok(only.clone()),
+            (Some(id), _) => format!("there is no squad `{}`", id.0),
+            (None, []) => "there is no squad yet".to_owned(),
+            (None, several) => {
+                let told: Vec<&str> = several.iter().map(|id| id.0.as_str()).collect();
+                format!("say which squad: {}", told.join(", "))
+            }
+        };
+        Err(Failure::Refused(why))
     }
 }

@@ -65,11 +65,16 @@ fn race(squad: &Squad, swimmer: &Swimmer, today: Date, now: Timestamp) -> Option
     let name = swimmer.name.as_str();
     Some(Entry {
         id: id(squad, "race", name, race.on),
-        sequence: 0,
+        sequence: number(swimmer.race.cause_at(now).unwrap_or_default()),
         when: When::Day(race.on),
         title: format!("{name}: {} {}", race.distance.amount(), race.stroke.name()),
         cancelled: false,
     })
+}
+
+/// The number of a message, as one that grows with each change.
+fn number(cause: u64) -> usize {
+    usize::try_from(cause).unwrap_or(usize::MAX)
 }
 
 /// One's own sessions as they were last told.
@@ -79,7 +84,7 @@ fn sessions(squad: &Squad, swimmer: &Swimmer, today: Date, now: Timestamp) -> Ve
     let entry = |kept: &Kept<Session>| Entry {
         id: id(squad, "session", name, kept.on),
         // Each message outdoes those before it.
-        sequence: usize::try_from(kept.cause).unwrap_or(usize::MAX),
+        sequence: number(kept.cause),
         when: When::Day(kept.on),
         title: format!("{name}: {} {}", kept.what.amount(), kept.what.unit.name()),
         cancelled: false,

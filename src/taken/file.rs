@@ -7,12 +7,15 @@ use jiff::Timestamp;
 use serde::Serialize;
 
 use super::{ahead, calendar, kept, rows};
+use crate::brought::{MEMBERS, TESTS};
 use crate::message::Name;
 use crate::profile::{Squad, Swimmer};
 
 /// A file that can be taken along.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum File {
+    /// Swimmers.
+    Members,
     /// Timed tests.
     Tests,
     /// Repeat sets with their times.
@@ -54,7 +57,8 @@ pub enum NotWritten {
 
 impl File {
     /// All of them, as they are listed.
-    pub const ALL: [File; 6] = [
+    pub const ALL: [File; 7] = [
+        File::Members,
         File::Tests,
         File::Sets,
         File::Sessions,
@@ -66,6 +70,7 @@ impl File {
     /// Its name, by which it is asked for.
     pub const fn name(self) -> &'static str {
         match self {
+            File::Members => "members.csv",
             File::Tests => "tests.csv",
             File::Sets => "sets.csv",
             File::Sessions => "sessions.csv",
@@ -121,7 +126,8 @@ pub fn written(
     let swimmers: Vec<&Swimmer> =
         squad.swimmers.values().map(AsRef::as_ref).filter(is_of).collect();
     match file {
-        File::Tests => csv(rows::TESTS, swimmers.iter().flat_map(|one| rows::tests(one, now))),
+        File::Members => csv(MEMBERS, swimmers.iter().map(|one| rows::member(one))),
+        File::Tests => csv(TESTS, swimmers.iter().flat_map(|one| rows::tests(one, now))),
         File::Sets => csv(rows::SETS, swimmers.iter().flat_map(|one| rows::sets(one, now))),
         File::Sessions => {
             csv(rows::SESSIONS, swimmers.iter().flat_map(|one| rows::sessions(one, now)))

@@ -10,10 +10,6 @@ use serde::Serialize;
 use crate::profile::{Presence, Swimmer};
 use crate::units::{Centis, Start};
 
-/// The columns of [`TestRow`].
-pub const TESTS: &[&str] = &[
-    "swimmer", "on", "distance", "unit", "course", "stroke", "time_s", "start", "meet", "splits_s",
-];
 /// The columns of [`SetRow`].
 pub const SETS: &[&str] = &[
     "swimmer",
@@ -34,7 +30,24 @@ pub const SESSIONS: &[&str] =
 /// The columns of [`AttendanceRow`].
 pub const ATTENDANCE: &[&str] = &["swimmer", "on", "said", "late_min", "seen"];
 
-/// A timed test.
+/// A swimmer: the columns are those that can be brought back.
+#[derive(Debug, Serialize)]
+pub struct MemberRow<'a> {
+    swimmer: &'a str,
+    joined_on: Date,
+    guest: bool,
+}
+
+/// A swimmer's own row.
+pub fn member(swimmer: &Swimmer) -> MemberRow<'_> {
+    MemberRow {
+        swimmer: swimmer.name.as_str(),
+        joined_on: swimmer.joined_on,
+        guest: swimmer.guest.is_some(),
+    }
+}
+
+/// A timed test: the columns are those that can be brought back.
 #[derive(Debug, Serialize)]
 pub struct TestRow<'a> {
     swimmer: &'a str,

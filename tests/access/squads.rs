@@ -250,5 +250,12 @@ fn mark(outcome: &Outcome) -> char {
 
 /// The squad's page as it was opened to somebody.
 fn open(address: &str, at: Timestamp) -> BoardOpen {
-    BoardOpen { address: address.to_owned(), of: None, token: String::new(), opened: at, until: at }
+    BoardOpen {
+        address: address.to_owned(),
+        of: None,
+        token: String::new(),
+        opened: at,
+        until: at,
+        language: None,
+    }
 }

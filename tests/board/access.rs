@@ -7,7 +7,7 @@ use lapwing::clock::ClockMode;
 use reqwest::StatusCode;
 use sha2::Digest;
 
-use super::club::{Club, address};
+use super::club::{Club, PARTS, address};
 
 async fn dusk_and_dawn() -> Club {
     let club = Club::open(ClockMode::Wall).await;
@@ -59,8 +59,8 @@ async fn a_text_opens_a_page_that_is_kept_nowhere_and_loads_nothing() {
         assert!(!page.html.contains(elsewhere), "{elsewhere}");
     }
     assert!(!page.style.contains("url(") && !page.style.contains("@import"));
-    for number in 1..=9 {
-        assert!(page.html.contains(&format!("id=\"part-{number}\"")), "part {number}");
+    for part in PARTS {
+        assert!(page.html.contains(&format!("id=\"{part}\"")), "{part}");
     }
     assert!(page.html.contains("heron") && !page.html.contains("plover"));
 }

@@ -30,6 +30,10 @@ pub struct Club {
     folder: Arc<tempfile::TempDir>,
 }
 
+/// The parts of the squad's page, in their order.
+pub const PARTS: [&str; 10] =
+    ["hurting", "poolside", "todo", "register", "set", "paced", "tests", "weeks", "focus", "take"];
+
 /// What a page was answered with.
 pub struct Shown {
     pub status: StatusCode,
@@ -41,10 +45,11 @@ pub struct Shown {
 
 impl Shown {
     /// A part of the page as it is read: its words alone.
-    pub fn part(&self, number: u8) -> String {
-        let find = |number: u8| self.html.find(&format!("id=\"part-{number}\""));
-        let to = find(number + 1).unwrap_or(self.html.len());
-        words(&self.html[find(number).unwrap()..to])
+    pub fn part(&self, name: &str) -> String {
+        let find = |name: &str| self.html.find(&format!("id=\"{name}\""));
+        let at = PARTS.iter().position(|one| *one == name).unwrap();
+        let to = PARTS.get(at + 1).and_then(|next| find(next)).unwrap_or(self.html.len());
+        words(&self.html[find(name).unwrap()..to])
     }
 }
 
@@ -173,6 +178,20 @@ impl Club {
         let response: Response = self.client.get(url).send().await.unwrap();
         let (status, headers) = (response.status(), response.headers().clone());
         Fetched { status, headers, text: response.text().await.unwrap() }
+    }
+
+    /// Sends a form, as a button does.
+    pub async fn post(&self, url: &str, form: &str) -> Fetched {
+        let kind = "application/x-www-form-urlencoded";
+        let sent = self.client.post(url).header("content-type", kind).body(form.to_owned());
+        let response = sent.send().await.unwrap();
+        let (status, headers) = (response.status(), response.headers().clone());
+        Fetched { status, headers, text: response.text().await.unwrap() }
+    }
+
+    /// What answers piece by piece.
+    pub async fn listen(&self, url: &str) -> Response {
+        self.client.get(url).send().await.unwrap()
     }
 
     pub async fn open_page(&self, url: &str) -> Shown {

@@ -18,9 +18,9 @@ async fn what_people_wrote_is_no_markup() {
     let html = club.open_page(&club.link("coach").await).await.html;
     assert!(!html.contains("<script") && !html.contains("\"quotes\""), "{html}");
     let shown = "&lt;script&gt;alert(1)&lt;/script&gt; &amp; &quot;quotes&quot; &lt;b&gt;";
-    // In the title and the heading; in the focus and the note, where a text's
+    // In the title, the heading and the coach's sheet; in the focus and the note, where a text's
     // double quotes are single ones.
-    assert_eq!(html.matches(shown).count(), 2, "{html}");
+    assert_eq!(html.matches(shown).count(), 3, "{html}");
     assert_eq!(html.matches(&shown.replace("&quot;", "'")).count(), 2, "{html}");
 }
 
@@ -41,7 +41,9 @@ async fn private_matters_are_on_no_part_of_it() {
         club.say(who, text).await;
     }
     let url = club.link("coach").await;
-    let html = club.open_page(&url).await.html;
+    // The address is of letters that say nothing.
+    let token = url.rsplit('/').next().unwrap();
+    let html = club.open_page(&url).await.html.replace(token, "");
     for private in
         ["pregnan", "midwife", "kg", "eating", "weight", "scare", "home", "welfare", "0177"]
     {
@@ -50,7 +52,7 @@ async fn private_matters_are_on_no_part_of_it() {
     for who in ["heron", "teal", "wren", "siskin"] {
         assert!(!html.contains(&address(who)), "the address of {who} is shown");
     }
-    let hurting = html.split("id=\"part-2\"").next().unwrap();
+    let hurting = html.split("id=\"poolside\"").next().unwrap();
     assert!(hurting.contains("siskin") && hurting.contains("no breaststroke kick"), "{hurting}");
     for who in ["heron", "teal", "wren"] {
         assert!(!hurting.contains(who), "{who} is listed as hurting");
@@ -96,7 +98,7 @@ async fn rest_for_an_illness_blames_no_set() {
     club.say("heron", "6x50 on 1:15 held 48 48 48 48 48 48").await;
     club.say("heron", "ill").await;
     let page = club.open_page(&club.link("coach").await).await;
-    let paced = page.part(5);
+    let paced = page.part("paced");
     assert!(paced.contains("held 6 of 6") && paced.contains("swims the easy version"), "{paced}");
     assert!(!paced.contains("Off the pace"), "{paced}");
 }
@@ -170,11 +172,11 @@ async fn an_evening_is_on_it() {
     let said = club.say_at("coach", "board", day("20:11")).await;
     let url = said.split_whitespace().next().unwrap();
     let page = club.open_page(url).await;
-    assert!(page.part(1).contains("Nobody is stopped or hurting."));
-    let register = page.part(3);
+    assert!(page.part("hurting").contains("Nobody is stopped or hurting."));
+    let register = page.part("register");
     assert!(register.contains("3 at the pool"), "{register}");
     assert!(register.contains("guest") && register.contains("10 min"), "{register}");
-    let lanes = page.part(2);
+    let lanes = page.part("poolside");
     assert!(lanes.contains("5 s apart") && lanes.contains("on 1:30"), "{lanes}");
     // Whoever said to come late has a lane, and is waited for.
     assert!(lanes.find("teal") < lanes.find("heron") && lanes.contains("wren"), "{lanes}");
@@ -184,9 +186,10 @@ async fn an_evening_is_on_it() {
     // The set ends at 20:22, and the lanes are booked to 21:00.
     let head = words(page.html.split("<main>").next().unwrap());
     assert!(head.contains("11 min left") && head.contains("booked to 21:00"), "{head}");
-    assert!(page.part(4).contains("Ends 20:22"), "{}", page.part(4));
+    assert!(page.part("set").contains("Ends 20:22"), "{}", page.part("set"));
     assert!(
-        page.part(6).contains("400 free 5:20") && page.part(6).contains("the first of its kind")
+        page.part("tests").contains("400 free 5:20")
+            && page.part("tests").contains("the first of its kind")
     );
 }
 
@@ -205,7 +208,7 @@ async fn after_a_cut_the_minutes_left_are_those_of_the_lanes() {
     club.say_at("coach", "12 left", day("20:21")).await;
     let page = club.open_page(url).await;
     let (_, ends) =
-        page.part(4).split_once("Ends 20:").map(|(a, b)| (a.to_owned(), b.to_owned())).unwrap();
+        page.part("set").split_once("Ends 20:").map(|(a, b)| (a.to_owned(), b.to_owned())).unwrap();
     let ends: u32 = ends[..2].parse().unwrap();
     assert!((31..=33).contains(&ends), "{ends}");
     assert_eq!(left(&page), format!("{} min left", ends - 21));
@@ -222,18 +225,114 @@ async fn whoever_is_out_is_in_no_lane_and_on_no_sheet() {
     let url = club.say_at("coach", "board", day("20:11")).await;
     let url = url.split_whitespace().next().unwrap();
     let sheets = |page: &super::club::Shown| -> String {
-        words(page.html.split("class=\"sheets\"").nth(1).unwrap())
+        let (_, sheets) = page.html.split_once("class=\"sheets\"").unwrap();
+        words(sheets.split("class=\"sheet coach\"").next().unwrap())
     };
     let page = club.open_page(url).await;
-    assert!(page.part(2).contains("teal") && sheets(&page).contains("teal"), "{}", sheets(&page));
+    assert!(
+        page.part("poolside").contains("teal") && sheets(&page).contains("teal"),
+        "{}",
+        sheets(&page)
+    );
     club.say_at("coach", "teal felt dizzy", day("20:12")).await;
     club.say_at("coach", "absent heron", day("20:13")).await;
     let page = club.open_page(url).await;
     for who in ["teal", "heron"] {
-        assert!(!page.part(2).contains(who) && !sheets(&page).contains(who), "{who}");
+        assert!(!page.part("poolside").contains(who) && !sheets(&page).contains(who), "{who}");
     }
-    assert!(page.part(1).contains("teal Stopped: out of the water"), "{}", page.part(1));
+    assert!(
+        page.part("hurting").contains("teal Stopped: out of the water"),
+        "{}",
+        page.part("hurting")
+    );
     assert!(sheets(&page).contains("robin"));
+    // The coach's own says who is out of the water, and not why.
+    let coach = words(page.html.split("class=\"sheet coach\"").nth(1).unwrap());
+    assert!(coach.contains("Stopped: out of the water: teal"), "{coach}");
+    assert!(coach.contains("heron") && !coach.contains("dizzy"), "{coach}");
+}
+
+/// Who is slower, who is owed or overdue a test and whom to ring stand before all that
+/// is folded, each name with a way to its page.
+#[tokio::test(flavor = "multi_thread")]
+async fn what_waits_stands_before_what_is_folded() {
+    let club = Club::open(ClockMode::Message).await;
+    let code = club.squad("Dusk", "coach", false).await;
+    let at = |day: &str| Some(format!("{day}T20:00:00Z").parse().unwrap());
+    for who in ["heron", "teal", "wren"] {
+        club.say_at(who, &format!("join {code} {who}"), at("2026-01-05")).await;
+    }
+    for (day, who, text) in [
+        ("2026-01-06", "teal", "200 test 3:20"),
+        ("2026-02-03", "heron", "200 test 3:00"),
+        ("2026-03-03", "heron", "200 test 3:14"),
+    ] {
+        club.say_at(who, text, at(day)).await;
+    }
+    let said = club.say_at("coach", "board", at("2026-03-03")).await;
+    let page = club.open_page(said.split_whitespace().next().unwrap()).await;
+    let todo = page.part("todo");
+    for told in [
+        "Slower than before 1heron 200 free 3:14 +14.0 s",
+        "Test overdue 2teal wren",
+        "Ring: not heard from 2teal wren",
+    ] {
+        assert!(todo.contains(told), "{told}: {todo}");
+    }
+    assert!(page.html.find("id=\"todo\"") < page.html.find("<details class=\"register\""));
+    assert!(page.html.contains("href=\"#tests\""), "{}", page.html);
+    // Where nothing waits that is said.
+    let calm = Club::open(ClockMode::Wall).await;
+    calm.squad("Dawn", "other", false).await;
+    let page = calm.open_page(&calm.link("other").await).await;
+    assert!(page.part("todo").contains("Nothing waits for you."), "{}", page.part("todo"));
+}
+
+/// A long list is cut, and said whole where that is asked for.
+#[tokio::test(flavor = "multi_thread")]
+async fn a_squad_of_many_is_shown_in_part_until_all_is_asked_for() {
+    let club = Club::open(ClockMode::Wall).await;
+    club.squad("Dusk", "coach", false).await;
+    // No two look alike.
+    let digits = ["2", "3", "4", "6", "7", "8", "9"];
+    let numbers = digits.iter().flat_map(|ten| digits.iter().map(move |one| format!("{ten}{one}")));
+    let names: Vec<String> =
+        numbers.flat_map(|number| ["wren", "teal"].map(|bird| format!("{bird}{number}"))).collect();
+    let members = format!("swimmer\n{}\n", names.join("\n"));
+    let list = lapwing::brought::List::Members;
+    let bringing = lapwing::service::Bringing { squad: None, list, text: members };
+    let brought = club.service.bring(&bringing).await.unwrap();
+    assert_eq!(brought, lapwing::service::BroughtIn::Stored { new: 98, known: 0 });
+    let url = club.link("coach").await;
+    let rows = |page: &super::club::Shown| page.part("tests").matches("no test yet").count();
+    let page = club.open_page(&url).await;
+    assert!(rows(&page) == 60 && page.part("tests").contains("All 98"), "{}", rows(&page));
+    let page = club.open_page(&format!("{url}?all")).await;
+    assert!(rows(&page) == 98 && !page.html.contains("href=\"?all\""), "{}", rows(&page));
+}
+
+/// It speaks as it was asked for; a swimmer's own as they have chosen.
+#[tokio::test(flavor = "multi_thread")]
+async fn it_speaks_the_language_of_whoever_asks() {
+    let club = Club::open(ClockMode::Wall).await;
+    let code = club.squad("Dusk", "coach", false).await;
+    club.say("heron", &format!("join {code} heron")).await;
+    let opened = async |who, text| {
+        let said = club.say(who, text).await;
+        let url = said.split_whitespace().find(|word| word.starts_with("http"));
+        club.fetch(url.unwrap_or_else(|| panic!("{said}"))).await.text
+    };
+    for (who, text, language, words) in [
+        ("coach", "la pizarra", "es", "Por hacer"),
+        ("coach", "board", "en", "To do"),
+        ("heron", "trend", "en", "Tests"),
+    ] {
+        let page = opened(who, text).await;
+        assert!(page.contains(&format!("lang=\"{language}\"")), "{text}");
+        assert!(page.contains(words), "{text}: {page}");
+    }
+    club.say("heron", "language es").await;
+    assert!(opened("heron", "tendencia").await.contains("lang=\"es\""));
 }
 
 /// It stands still where that is asked for, and says how to go on.

@@ -40,10 +40,10 @@ async fn tests_sets_and_weeks_are_drawn_with_their_figures() {
         (StatusCode::OK, &"no-store".parse().unwrap())
     );
     // No script, so nothing that has to keep up; a drawing each for the tests, the
-    // weeks and the set, and each with a table.
+    // weeks and the set, and each with a table; one more of what was offered.
     assert!(!page.text.contains("<script"));
     let count = |what: &str| page.text.matches(what).count();
-    assert_eq!((count("<svg"), count("<table"), count("aria-label=")), (3, 3, 3));
+    assert_eq!((count("<svg"), count("<table"), count("aria-label=")), (3, 4, 3));
     // The set's line has four points, two of them slower than the 46 of their 3:04.
     let set = page.text.split("class=\"repeats\"").nth(1).unwrap();
     assert_eq!(
@@ -52,12 +52,32 @@ async fn tests_sets_and_weeks_are_drawn_with_their_figures() {
         "{set}"
     );
     let read = words(page.text.split("</style>").nth(1).unwrap());
-    for told in ["200 free 3:04", "faster, a real change", "200 free 3:20", "1800 m", "225"] {
+    for told in ["200 free 3:04", "faster, a real change", "200 free 3:20", "1800\u{a0}m", "225"] {
         assert!(read.contains(told), "{told}: {read}");
     }
     // 48 beside 46; an illness marks its week.
     assert!(read.contains("448+2.0") && read.contains("Ill"), "{read}");
     assert!(!read.contains("teal"), "{read}");
+}
+
+/// What was offered stands beside what was swum, and what comes next as it was told;
+/// nothing does while they must not swim.
+#[tokio::test(flavor = "multi_thread")]
+async fn what_was_offered_and_what_comes_next_stand_on_it() {
+    let (club, url) = month().await;
+    let at = Some("2026-03-03T18:05:00Z".parse().unwrap());
+    let told = club.say_at("heron", "next", at).await;
+    let page = async || {
+        let page = club.fetch(&format!("{url}/swimmer/heron")).await.text;
+        words(page.split("</style>").nth(1).unwrap())
+    };
+    let read = page().await;
+    let warm_up = "Warm-up";
+    assert!(read.contains("Next session") && read.contains(warm_up), "{told}: {read}");
+    assert!(read.contains("Offered and swum") && read.contains("1800\u{a0}m"), "{read}");
+    club.say_at("heron", "felt faint", at).await;
+    let read = page().await;
+    assert!(read.contains("None stands now") && !read.contains(warm_up), "{read}");
 }
 
 /// It tells of an illness: that it was looked at is kept, once for an opening.

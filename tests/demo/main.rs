@@ -5,7 +5,7 @@
 use std::sync::Arc;
 
 use jiff::Timestamp;
-use jiff::civil::date;
+use jiff::tz::TimeZone;
 use lapwing::clock::{Clock, ClockMode};
 use lapwing::demo;
 use lapwing::journal::SledJournal;
@@ -35,9 +35,9 @@ async fn every_text_is_read_and_stored() {
         ready: true,
     };
     let code = service.add_squad(squad).await.unwrap().code;
-    let history = demo::history(date(2026, 6, 1), &code);
+    let history = demo::history(Fixed.now(), &TimeZone::UTC, &code);
     assert!(history.len() > 400, "{} texts", history.len());
-    assert_eq!(history, demo::history(date(2026, 6, 1), &code));
+    assert_eq!(history, demo::history(Fixed.now(), &TimeZone::UTC, &code));
     let mut odd = Vec::new();
     for text in history {
         let incoming = Incoming {

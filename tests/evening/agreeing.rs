@@ -87,6 +87,7 @@ impl Night {
             token: String::new(),
             opened: self.talk.now,
             until: self.talk.now,
+            language: None,
         };
         board::look(&self.talk.squad, &asked, &open).unwrap().shown
     }

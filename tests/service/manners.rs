@@ -50,8 +50,11 @@ async fn the_description_names_every_path() {
     let named: Vec<&str> = paths.keys().map(String::as_str).collect();
     let all = [
         "/board/{token}",
+        "/board/{token}/calendar",
+        "/board/{token}/live",
         "/board/{token}/swimmer/{name}",
         "/board/{token}/{file}",
+        "/calendar/{file}",
         "/health",
         "/me/{token}",
         "/me/{token}/{file}",

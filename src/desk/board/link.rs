@@ -61,6 +61,7 @@ fn opened(desk: &mut Desk<'_>, of: Option<Name>) -> Option<String> {
     let until = desk.asked.wall.saturating_add(OPEN_HOURS.hours()).ok()?;
     let (address, token) = (desk.asked.from.to_owned(), BoardDoor::digest(&door.token));
     let place = if of.is_some() { "me" } else { "board" };
-    desk.record(Event::BoardOpened { address, of, token, until });
+    let language = Some(desk.language());
+    desk.record(Event::BoardOpened { address, of, token, until, language });
     Some(format!("{}/{place}/{}", door.base, door.token))
 }

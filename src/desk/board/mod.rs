@@ -3,6 +3,7 @@
 //! Read-only, and a second look at what texts are answered from. It knows no
 //! HTML and no address; private matters are on no part of it.
 
+mod calendar;
 mod clock;
 mod focus;
 mod hurting;
@@ -14,18 +15,21 @@ mod page;
 mod person;
 mod register;
 mod tested;
+mod todo;
 mod weeks;
 
+pub use calendar::{CalendarSeen, CalendarWish, calendar, calendar_digest, whose_calendar};
 pub(super) use clock::clock;
 pub use clock::{Clock, LaneClock, Left};
 pub use focus::Focus;
 pub use hurting::{Hurting, MayRelease, Open};
 pub use lanes::{LaneNow, Lanes, Placed};
 pub use link::{BoardDoor, open, open_own};
-pub use one::{One, TestSeen, WeekSeen};
+pub use one::{DaySeen, One, TestSeen, WeekSeen};
 pub use paced::Paced;
 pub use page::{Board, Look, look, look_at_one, whose};
 pub use person::{Adult, Person};
 pub use register::Register;
 pub use tested::{Due, Tested};
+pub use todo::{Slower, ToDo};
 pub use weeks::Weeks;

@@ -1,5 +1,7 @@
 //! How it is going for one swimmer: tests over time, sets against their time to
-//! hold, weeks.
+//! hold, weeks, what was offered and what was done, and what comes next.
+
+use std::collections::BTreeMap;
 
 use jiff::ToSpan;
 use jiff::civil::Date;
@@ -9,10 +11,12 @@ use crate::coaching::SetSwum;
 use crate::desk::bench::Desk;
 use crate::desk::facts::{trials, trials_from_a_push};
 use crate::desk::people;
+use crate::desk::standing::that_stand;
 use crate::language::Language;
 use crate::message::Name;
 use crate::profile::{Swimmer, TroubleKind};
 use crate::reply::Trend;
+use crate::session::{Purpose, Session};
 use crate::swim::Trial;
 use crate::swim::critical_speed::{self, PaceBand};
 use crate::swim::load::Load;
@@ -20,6 +24,8 @@ use crate::units::{Centis, Unit};
 
 /// How many weeks back (ours: a block of training and the one before).
 const WEEKS: i64 = 12;
+/// How many days back what was offered and done is told (ours: what is remembered).
+const DAYS: i64 = 28;
 /// How many tests and sets are shown at most, the latest.
 const TESTS: usize = 24;
 const SETS: usize = 6;
@@ -41,8 +47,27 @@ pub struct One {
     pub sets: Vec<SetSwum>,
     /// Weeks, oldest first, the last one ending today.
     pub weeks: Vec<WeekSeen>,
-    /// The unit of the weeks' amounts.
+    /// Days of the last four weeks on which anything was offered or swum, the latest
+    /// first.
+    pub days: Vec<DaySeen>,
+    /// The session they were told last, where nothing came up since that it can't
+    /// stand beside, and nothing keeps them out of the water.
+    pub next: Option<Session>,
+    /// The unit of all amounts.
     pub unit: Unit,
+}
+
+/// What was offered on a day, and what was done on it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct DaySeen {
+    /// The day.
+    pub on: Date,
+    /// What the session offered was for, and how far it was.
+    pub offered: Option<(Purpose, u32)>,
+    /// How far they swam, where that is known.
+    pub done: Option<u32>,
+    /// Not told by themselves: they were there and the set was known.
+    pub presumed: bool,
 }
 
 /// A test, and what was known after it.
@@ -83,20 +108,49 @@ impl One {
 }
 
 /// The page of a swimmer of the squad.
-pub fn one(desk: &Desk<'_>, name: &Name) -> Option<One> {
+pub fn one(desk: &Desk<'_>, name: &Name, language: Language) -> Option<One> {
     let swimmer = desk.swimmer(name)?;
     let unit = desk.course_of(name).unit();
     let sets = swimmer.sets.as_of(desk.now()).map(|kept| &kept.what).rev();
+    let facts = desk.facts(name)?;
+    let next = (!swimmer.is_stopped(desk.now()))
+        .then(|| that_stand(&desk.told_since(swimmer, &facts)).into_iter().next())
+        .flatten();
     Some(One {
         squad: desk.squad.name.clone(),
-        language: desk.language(),
+        language,
         today: desk.today,
         who: Person::of(desk, name),
         tests: tests(desk, swimmer),
         sets: sets.filter(|set| set.set.target.is_some()).take(SETS).cloned().collect(),
         weeks: weeks(desk, swimmer, unit),
+        days: days(desk, swimmer, &facts.suggested, unit),
+        next,
         unit,
     })
+}
+
+/// By day; of several offers for one the last holds.
+fn days(desk: &Desk<'_>, swimmer: &Swimmer, offered: &[Session], unit: Unit) -> Vec<DaySeen> {
+    let since = desk.today.saturating_sub((DAYS - 1).days());
+    let mut days: BTreeMap<Date, DaySeen> = BTreeMap::new();
+    let nothing = |on| DaySeen { on, offered: None, done: None, presumed: false };
+    for session in offered.iter().filter(|one| since <= one.on && one.on <= desk.today) {
+        let day = days.entry(session.on).or_insert_with(|| nothing(session.on));
+        day.offered = Some((session.purpose, session.amount()));
+    }
+    for swum in desk.swum_since(swimmer, since) {
+        let Some(distance) = swum.distance.filter(|_| swum.on <= desk.today) else { continue };
+        let day = days.entry(swum.on).or_insert_with(|| nothing(swum.on));
+        let far = in_unit(distance.metres().get(), unit);
+        day.done = Some(day.done.unwrap_or_default() + far);
+        day.presumed |= swum.presumed;
+    }
+    days.into_values().rev().collect()
+}
+
+fn in_unit(metres: f64, unit: Unit) -> u32 {
+    (metres / unit.in_metres()).round() as u32
 }
 
 fn tests(desk: &Desk<'_>, swimmer: &Swimmer) -> Vec<TestSeen> {
@@ -124,7 +178,6 @@ fn of_week(desk: &Desk<'_>, swimmer: &Swimmer, unit: Unit, from: Date) -> WeekSe
     let now = desk.now();
     let until = from.saturating_add(6.days());
     let is_in = |on: Date| from <= on && on <= until;
-    let in_unit = |metres: f64| (metres / unit.in_metres()).round() as u32;
     let swum = || desk.swum_since(swimmer, from).into_iter().filter(|swum| is_in(swum.on));
     let other = swimmer.other.since(from, now).map(|kept| &kept.what);
     let efforts = swum().map(|swum| (swum.rpe, swum.minutes));
@@ -146,8 +199,9 @@ fn of_week(desk: &Desk<'_>, swimmer: &Swimmer, unit: Unit, from: Date) -> WeekSe
         from,
         amount: in_unit(
             swum().filter_map(|swum| swum.distance).map(|far| far.metres().get()).sum(),
+            unit,
         ),
-        planned: planned.next().map(|week| in_unit(week.distance.metres().get())),
+        planned: planned.next().map(|week| in_unit(week.distance.metres().get(), unit)),
         load: load.sum(),
         ill: had(|kind| matches!(kind, TroubleKind::Ill { .. })),
         pain: had(|kind| matches!(kind, TroubleKind::Pain { .. })),

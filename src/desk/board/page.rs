@@ -13,8 +13,9 @@ use super::one::{One, one};
 use super::paced::paced;
 use super::register::register;
 use super::tested::tested;
+use super::todo::todo;
 use super::weeks::weeks;
-use super::{Clock, Focus, Hurting, Lanes, Paced, Register, Tested, Weeks};
+use super::{Clock, Focus, Hurting, Lanes, Paced, Register, Tested, ToDo, Weeks};
 use crate::desk::Asked;
 use crate::desk::bench::Desk;
 use crate::language::Language;
@@ -48,6 +49,8 @@ pub struct Board {
     pub lanes: Lanes,
     /// The set and the clock.
     pub clock: Clock,
+    /// What waits for the reader.
+    pub todo: ToDo,
     /// The last paced sets.
     pub paced: Vec<Paced>,
     /// The tests.
@@ -80,7 +83,7 @@ pub fn look(squad: &Squad, asked: &Asked<'_>, open: &BoardOpen) -> Option<Look<B
     if whose_of(&desk, open)? != Whose::Squad {
         return None;
     }
-    let board = board(&desk);
+    let board = board(&desk, reads_in(&desk, open));
     let of_health = board.of_health();
     Some(looked_at(desk, open.opened, board, of_health))
 }
@@ -99,7 +102,7 @@ pub fn look_at_one(
         (Whose::One(own), None) => own,
         _ => return None,
     };
-    let one = one(&desk, &name)?;
+    let one = one(&desk, &name, reads_in(&desk, open))?;
     let of_health = one.is_of_health().then_some(name).into_iter().collect();
     Some(looked_at(desk, open.opened, one, of_health))
 }
@@ -110,8 +113,13 @@ pub fn whose(squad: &Squad, asked: &Asked<'_>, open: &BoardOpen) -> Option<Whose
     whose_of(&Desk::new(squad, asked), open)
 }
 
-fn whose_of(desk: &Desk<'_>, open: &BoardOpen) -> Option<Whose> {
-    match &open.of {
+pub(super) fn whose_of(desk: &Desk<'_>, open: &BoardOpen) -> Option<Whose> {
+    theirs(desk, open.of.as_ref())
+}
+
+/// The squad's for whoever may see it, a swimmer's own for themselves.
+pub(super) fn theirs(desk: &Desk<'_>, of: Option<&Name>) -> Option<Whose> {
+    match of {
         None => desk.may(Right::SeeSquad).then_some(Whose::Squad),
         Some(own) => desk.is_mine(own).then(|| Whose::One(own.clone())),
     }
@@ -148,11 +156,17 @@ impl Board {
     }
 }
 
-fn board(desk: &Desk<'_>) -> Board {
+/// The language of whoever has a page: as chosen, else as it was asked for.
+pub(super) fn reads_in(desk: &Desk<'_>, open: &BoardOpen) -> Language {
+    desk.chosen_language().or(open.language).unwrap_or_default()
+}
+
+fn board(desk: &Desk<'_>, language: Language) -> Board {
     let on = night(desk);
+    let (tested, weeks) = (tested(desk), weeks(desk));
     Board {
         squad: desk.squad.name.clone(),
-        language: desk.language(),
+        language,
         at: desk.now().to_zoned_datetime(desk.squad.zone()).time(),
         today: desk.today,
         on,
@@ -162,9 +176,10 @@ fn board(desk: &Desk<'_>) -> Board {
         register: register(desk, on),
         lanes: lanes(desk, on),
         clock: clock(desk, on),
+        todo: todo(desk, &tested, &weeks),
         paced: paced(desk),
-        tested: tested(desk),
-        weeks: weeks(desk),
+        tested,
+        weeks,
         focus: focuses(desk),
     }
 }

@@ -2,9 +2,11 @@
 
 use super::Person;
 use crate::desk::bench::Desk;
+use crate::desk::facts::trials;
 use crate::desk::{people, test_night};
 use crate::reply::{Flag, Trend};
 use crate::swim::Trial;
+use crate::swim::real_change::Change;
 
 /// A swimmer's tests.
 #[derive(Debug, Clone, PartialEq)]
@@ -13,7 +15,9 @@ pub struct Tested {
     pub who: Person,
     /// Her last test.
     pub last: Option<Trial>,
-    /// What it says beside the one before.
+    /// The one before it over the same distance, stroke and course.
+    pub before: Option<Trial>,
+    /// What it says beside that one.
     pub trend: Trend,
     /// That is told by a race at a meet beside a test in training.
     pub across: bool,
@@ -42,10 +46,18 @@ pub fn tested(desk: &Desk<'_>) -> Vec<Tested> {
         .values()
         .map(|swimmer| {
             let row = people::row(desk, swimmer);
+            let mut tests: Vec<Trial> = trials(swimmer, desk).collect();
+            let last = tests.pop();
+            let is_alike = |one: &&Trial| {
+                last.is_some_and(|last| {
+                    one.meet == last.meet && Change::between(one, &last).is_some()
+                })
+            };
             let overdue = row.flags.contains(&Flag::Overdue).then_some(Due::Overdue);
             Tested {
                 who: Person::of(desk, &swimmer.name),
-                last: row.last_test,
+                before: tests.iter().rfind(is_alike).copied(),
+                last,
                 trend: row.trend,
                 across: row.trend_across,
                 due: owed.contains(&swimmer.name).then_some(by_night).or(overdue),

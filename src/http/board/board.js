@@ -3,18 +3,26 @@
 // state, with its age, while the server is away. Everything on the page can be
 // read without it.
 (() => {
-  const EVERY_S = 5; // between two looks
-  const SOON_MS = 1000; // between two looks that a send-off asks for
+  const TOLD_S = 30; // between two looks while the server tells of changes
+  const ALONE_S = 5; // between two looks where nothing tells
+  const LOST_S = 2; // between two looks for a server that is away, and two calls
+  const SILENT_S = 12; // a line on which nothing is said for so long is dead
+  const SOON_S = 1; // between two looks that a send-off asks for
   const WIDE = "(min-width: 75rem)"; // room for all parts at once
 
+  const now = () => performance.now() / 1000;
   let still = "still" in document.getElementById("hold").dataset;
   let lost = false;
   let busy = false;
-  let got = performance.now(); // when what is shown was fetched
+  let more = false; // something changed while it was looked
+  let got = now(); // when what is shown was fetched
   let asked = got; // when it was last asked for
+  let line = null; // the line on which changes are told
+  let heard = 0; // when anything was last said on it
+  let called = -LOST_S; // when it was last tried
   const one = (id) => document.getElementById(id);
   const clock = (s) => `${Math.floor(s / 60)}:${String(Math.floor(s % 60)).padStart(2, "0")}`;
-  const age = () => (performance.now() - got) / 1000;
+  const age = () => now() - got;
 
   function tell() {
     const hold = one("hold");
@@ -47,26 +55,31 @@
     }
     const active = document.activeElement;
     const within = active?.closest("details[id]")?.id;
+    const href = active?.getAttribute("href");
     for (const which of ["#page", ".sheets"]) {
       document.querySelector(which).replaceWith(next.querySelector(which));
     }
-    const again = active?.id ? one(active.id) : within && one(within)?.querySelector("summary");
+    // Whoever goes by the keys goes on where they were.
+    const linked = href && document.querySelector(`#page a[href="${CSS.escape(href)}"]`);
+    const folded = within && one(within)?.querySelector("summary");
+    const again = active?.id ? one(active.id) : linked || folded;
     again?.focus({ preventScroll: true });
   }
 
   async function look() {
+    more = busy;
     if (busy) return;
     busy = true;
-    asked = performance.now();
+    asked = now();
     try {
-      const answer = await fetch(location.pathname, { cache: "no-store", signal: AbortSignal.timeout(8000) });
+      const answer = await fetch(location.href, { cache: "no-store", signal: AbortSignal.timeout(8000) });
       if (answer.status === 404) return location.reload();
       if (!answer.ok) throw new Error(answer.statusText);
       const text = await answer.text();
       // Nothing is put in place of what somebody has stopped to read.
       if (!still) {
         put(text);
-        got = performance.now();
+        got = now();
       }
       lost = false;
     } catch {
@@ -75,13 +88,43 @@
       busy = false;
       tell();
     }
+    if (more && !lost) look();
+  }
+
+  function hangUp() {
+    line?.close();
+    line = null;
+  }
+
+  function call() {
+    called = heard = now();
+    line = new EventSource(`${location.pathname}/live`);
+    // What changed before it was open nobody told.
+    line.onopen = look;
+    line.onmessage = (event) => {
+      heard = now();
+      if (event.data === "changed") look();
+    };
+    line.onerror = () => {
+      hangUp();
+      look();
+    };
+  }
+
+  // Whoever doesn't look listens to nothing: a browser has few lines to a server.
+  function turn() {
+    if (still || document.hidden) return hangUp();
+    look();
   }
 
   document.addEventListener("click", (event) => {
+    const to = event.target.closest?.("a[href^='#']");
+    const part = to && one(to.hash.slice(1));
+    if (part?.matches("details")) part.open = true;
     if (event.target.id !== "hold") return;
     event.preventDefault();
     still = !still;
-    if (!still) look();
+    turn();
     tell();
   });
   document.addEventListener("keydown", (event) => {
@@ -90,17 +133,18 @@
       event.target.click();
     }
   });
-  document.addEventListener("visibilitychange", () => {
-    if (!document.hidden && !still) look();
-  });
+  document.addEventListener("visibilitychange", turn);
   if (matchMedia(WIDE).matches) {
     for (const part of document.querySelectorAll("main > details")) part.open = true;
   }
   tell();
   setInterval(() => {
     const over = tell();
-    const since = performance.now() - asked;
     if (still || document.hidden) return;
-    if (since >= EVERY_S * 1000 || (over && since >= SOON_MS)) look();
+    if (line && now() - heard > SILENT_S) hangUp();
+    if (!line && !lost && now() - called > LOST_S) call();
+    const every = lost ? LOST_S : line ? TOLD_S : ALONE_S;
+    const since = now() - asked;
+    if (since >= every || (over && since >= SOON_S)) look();
   }, 250);
 })();

@@ -11,15 +11,16 @@ pub fn part(page: Page<'_>) -> Markup {
     let all = &page.board.focus;
     let inside = html! {
         @if all.is_empty() { p.calm { (page.label(Label::NothingAhead)) } }
-        ul.rows { @for one in all { (row(page, one)) } }
+        ul.rows { @for one in page.some(all) { (row(page, one)) } }
+        (page.more(all.len()))
     };
-    page.folded(8, page.label(Label::Focus), "focus", None, &inside)
+    page.folded("focus", page.label(Label::Focus), None, &inside)
 }
 
 fn row(page: Page<'_>, one: &Focus) -> Markup {
     html! {
         li {
-            p.who { b.name { (one.who.name) } }
+            p.who { (page.named(&one.who)) }
             div.told {
                 @if let Some(race) = &one.race {
                     p {

@@ -20,13 +20,13 @@ pub fn part(page: Page<'_>) -> Markup {
             }
         }
     };
-    page.part(1, page.label(Label::Hurting), "hurting", &inside)
+    page.part("hurting", page.label(Label::Hurting), &inside)
 }
 
 fn line(page: Page<'_>, one: &Hurting) -> Markup {
     html! {
         li.stopped[one.is_stopped()] {
-            b.name { (one.who.name) }
+            (page.named(&one.who))
             @for open in &one.open { " " (opened(page, open)) }
             @if let Some(contact) = &one.contact { (call(page, contact)) }
         }
@@ -66,10 +66,10 @@ fn what(page: Page<'_>, kind: &TroubleKind) -> Markup {
     match kind {
         TroubleKind::Faint => label(Label::Stopped),
         TroubleKind::Pain { place, level: Some(level) } => {
-            html! { (place) " " (page.voice.of_ten(*level)) }
+            html! { (page.voice.hurts(place)) " " (page.voice.of_ten(*level)) }
         }
         TroubleKind::Pain { place, level: None } => {
-            html! { (place) ", " (page.label(Label::NoLevel)) }
+            html! { (page.voice.hurts(place)) ", " (page.label(Label::NoLevel)) }
         }
         TroubleKind::Ill { fever: false, .. } => label(Label::Ill),
         TroubleKind::Ill { fever: true, .. } => label(Label::Fever),

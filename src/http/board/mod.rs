@@ -4,10 +4,14 @@
 //! Lays out what the desk gathered and decides nothing; every word is the
 //! voice's.
 
+mod calendar;
 mod draw;
 mod focus;
+mod going;
 mod hurting;
 mod layout;
+mod live;
+mod marks;
 mod one;
 mod paced;
 mod page;
@@ -20,8 +24,11 @@ mod set;
 mod sheet;
 mod take;
 mod tested;
+mod todo;
 mod weeks;
 
+pub use calendar::{__path_calendar, __path_feed, __path_wish, calendar, feed, wish};
+pub use live::{__path_live, live};
 pub use one::{__path_own, __path_swimmer, own, swimmer};
 pub use serve::{__path_show, show};
 pub use take::{__path_file, __path_own_file, file, own_file};

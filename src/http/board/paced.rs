@@ -12,9 +12,10 @@ pub fn part(page: Page<'_>) -> Markup {
     let all = &page.board.paced;
     let inside = html! {
         @if all.is_empty() { p.calm { (page.label(Label::NothingPaced)) } }
-        ul.rows { @for one in all { (row(page, one)) } }
+        ul.rows { @for one in page.some(all) { (row(page, one)) } }
+        (page.more(all.len()))
     };
-    page.folded(5, page.label(Label::Paced), "paced", None, &inside)
+    page.folded("paced", page.label(Label::Paced), None, &inside)
 }
 
 fn row(page: Page<'_>, one: &Paced) -> Markup {

@@ -4,7 +4,9 @@ use jiff::civil::{Date, Time};
 use maud::{Markup, html};
 
 use super::layout::Again;
-use super::{focus, hurting, layout, paced, poolside, register, set, sheet, take, tested, weeks};
+use super::{
+    focus, hurting, layout, paced, poolside, register, set, sheet, take, tested, todo, weeks,
+};
 use crate::desk::board::{Board, Left};
 use crate::reply::{Label, Voice, voice};
 
@@ -17,7 +19,13 @@ pub struct Page<'a> {
     pub board: &'a Board,
     /// What opened it: its own address ends so.
     pub token: &'a str,
+    /// Lists are shown to their end.
+    pub all: bool,
 }
+
+/// How many of a list are shown before it is asked for all (ours: more than a squad has
+/// on an evening, and a page of a thousand swimmers stays one of these).
+const MOST: usize = 60;
 
 impl Page<'_> {
     pub fn label(&self, label: Label) -> &'static str {
@@ -25,27 +33,20 @@ impl Page<'_> {
     }
 
     /// A part that is always open, with its heading.
-    pub fn part(&self, number: u8, heading: &str, class: &str, inside: &Markup) -> Markup {
-        let id = format!("part-{number}");
+    pub fn part(&self, id: &str, heading: &str, inside: &Markup) -> Markup {
+        let named = format!("{id}-heading");
         html! {
-            section class=(class) aria-labelledby=(id) {
-                h2 id=(id) { (heading) }
+            section class=(id) id=(id) aria-labelledby=(named) {
+                h2 id=(named) { (heading) }
                 (inside)
             }
         }
     }
 
     /// A part that is folded until it is asked for, with what needs doing in it.
-    pub fn folded(
-        &self,
-        number: u8,
-        heading: &str,
-        class: &str,
-        due: Option<&Markup>,
-        inside: &Markup,
-    ) -> Markup {
+    pub fn folded(&self, id: &str, heading: &str, due: Option<&Markup>, inside: &Markup) -> Markup {
         html! {
-            details class=(class) id=(format!("part-{number}")) {
+            details class=(id) id=(id) {
                 summary {
                     h2 { (heading) }
                     @if let Some(due) = due { " " (due) }
@@ -59,6 +60,21 @@ impl Page<'_> {
     pub fn due(&self, label: Label, number: usize) -> Markup {
         html! {
             @if number > 0 { strong.mark.due { (self.label(label)) ": " (number) } " " }
+        }
+    }
+
+    /// The first of a list, or all where that is asked for.
+    pub fn some<'l, T>(&self, list: &'l [T]) -> &'l [T] {
+        let most = if self.all { list.len() } else { MOST.min(list.len()) };
+        &list[..most]
+    }
+
+    /// A link to all of a list, where not all is shown.
+    pub fn more(&self, number: usize) -> Markup {
+        html! {
+            @if !self.all && number > MOST {
+                p { a.more href="?all" { (self.label(Label::All)) " " (number) } }
+            }
         }
     }
 
@@ -83,9 +99,22 @@ pub fn to_second(time: Time) -> String {
     time.strftime("%H:%M:%S").to_string()
 }
 
-/// The whole page; `still` for one that doesn't look again by itself.
-pub fn page(board: &Board, token: &str, still: bool) -> Markup {
-    let page = Page { voice: voice(board.language), board, token };
+/// How a page is asked for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Shown {
+    /// It looks again by itself.
+    Live,
+    /// It stands still.
+    Still,
+    /// With all of its lists; it looks again by itself where a script runs.
+    Whole,
+}
+
+/// The whole page.
+pub fn page(board: &Board, token: &str, shown: Shown) -> Markup {
+    let still = shown == Shown::Still;
+    let all = shown == Shown::Whole;
+    let page = Page { voice: voice(board.language), board, token, all };
     let body = html! {
         // Our script puts a later one in its place.
         div.page id="page" data-ticks[board.ticks] {
@@ -93,6 +122,7 @@ pub fn page(board: &Board, token: &str, still: bool) -> Markup {
             main {
                 (hurting::part(page))
                 (poolside::part(page))
+                (todo::part(page))
                 (register::part(page))
                 (set::part(page))
                 (paced::part(page))
@@ -105,7 +135,7 @@ pub fn page(board: &Board, token: &str, still: bool) -> Markup {
         (sheet::sheets(page))
     };
     let title = format!("{}: {}", page.label(Label::Board), board.squad);
-    let again = if still { Again::Still } else { Again::Script };
+    let again = if shown == Shown::Live { Again::Script } else { Again::Still };
     layout::whole(board.language, &title, again, &body)
 }
 

@@ -10,13 +10,13 @@ impl Page<'_> {
     /// Their handle, what kind of swimmer they are, and who answers for a minor.
     pub fn person(&self, who: &Person) -> Markup {
         html! {
-            b.name { (who.name) }
+            (self.named(who))
             @if who.guest { " " span.mark { (self.label(Label::Guest)) } }
             @if let Some(adult) = &who.minor { " " span.mark.minor { (self.adult(adult)) } }
         }
     }
 
-    /// A link to how it is going for them.
+    /// Their handle, which leads to how it is going for them.
     pub fn named(&self, who: &Person) -> Markup {
         html! { a.name href=(format!("{}/swimmer/{}", self.token, who.name)) { (who.name) } }
     }
@@ -24,7 +24,7 @@ impl Page<'_> {
     /// The same in as little room as there is.
     pub fn briefly(&self, who: &Person) -> Markup {
         html! {
-            b.name { (who.name) }
+            (self.named(who))
             @if who.guest { " " span.mark { (self.label(Label::Guest)) } }
             @if who.minor.is_some() { " " span.mark.minor { (self.label(Label::Minor)) } }
         }

@@ -17,16 +17,24 @@ pub const SCRIPT: &str = include_str!("board.js");
 /// Policy Level 3, W3C, section 6.7.2.3), and what the script asks of ourselves:
 /// no picture, font, frame or form, from nowhere.
 pub fn policy() -> HeaderValue {
-    static POLICY: LazyLock<HeaderValue> = LazyLock::new(|| {
-        let digest = |whole: &str| BASE64_STANDARD.encode(Sha256::digest(whole));
-        let (style, script) = (digest(STYLE), digest(SCRIPT));
-        let policy = format!(
-            "default-src 'none'; style-src 'sha256-{style}'; script-src 'sha256-{script}'; \
-             connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
-        );
-        HeaderValue::try_from(policy).unwrap_or(HeaderValue::from_static("default-src 'none'"))
-    });
+    static POLICY: LazyLock<HeaderValue> = LazyLock::new(|| policy_by("'none'"));
     POLICY.clone()
+}
+
+/// The same for a page with buttons, whose forms go to ourselves.
+pub fn policy_with_forms() -> HeaderValue {
+    static POLICY: LazyLock<HeaderValue> = LazyLock::new(|| policy_by("'self'"));
+    POLICY.clone()
+}
+
+fn policy_by(forms_to: &str) -> HeaderValue {
+    let digest = |whole: &str| BASE64_STANDARD.encode(Sha256::digest(whole));
+    let (style, script) = (digest(STYLE), digest(SCRIPT));
+    let policy = format!(
+        "default-src 'none'; style-src 'sha256-{style}'; script-src 'sha256-{script}'; \
+         connect-src 'self'; base-uri 'none'; form-action {forms_to}; frame-ancestors 'none'"
+    );
+    HeaderValue::try_from(policy).unwrap_or(HeaderValue::from_static("default-src 'none'"))
 }
 
 #[cfg(test)]

@@ -26,7 +26,7 @@ pub fn part(page: Page<'_>) -> Markup {
         @if let Some(advice) = &lanes.advice { p.advice { (page.voice.one_move(advice)) } }
         @if let Some(gap) = lanes.gap { p.gap { (page.voice.gap(Gap::seconds(gap))) } }
     };
-    page.part(2, page.label(Label::Lanes), "poolside", &inside)
+    page.part("poolside", page.label(Label::Lanes), &inside)
 }
 
 fn card(page: Page<'_>, lane: &LaneNow) -> Markup {

@@ -33,14 +33,15 @@ pub fn part(page: Page<'_>) -> Markup {
     let count = html! {
         span.soft { strong { (register.here.len()) } " " (page.label(Label::HeadCount)) }
     };
-    page.folded(3, heading, "register", Some(&count), &inside)
+    page.folded("register", heading, Some(&count), &inside)
 }
 
 fn list(page: Page<'_>, label: Label, people: &[Markup]) -> Markup {
     html! {
         @if !people.is_empty() {
             h3 { (page.label(label)) " " span.of { (people.len()) } }
-            ul.names { @for person in people { li { (person) } } }
+            ul.names { @for person in page.some(people) { li { (person) } } }
+            (page.more(people.len()))
         }
     }
 }

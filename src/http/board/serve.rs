@@ -10,7 +10,7 @@ use axum::response::{Html, IntoResponse, Response};
 use maud::Markup;
 
 use super::layout::{self, Again};
-use super::page::page;
+use super::page::{Shown, page};
 use super::policy::policy;
 use crate::http::Problem;
 use crate::http::router::Door;
@@ -22,11 +22,14 @@ const X_ROBOTS_TAG: HeaderName = HeaderName::from_static("x-robots-tag");
 
 /// The query that asks for a page which doesn't look again by itself.
 const STILL: &str = "still";
+/// The query that asks for all of each list.
+const ALL: &str = "all";
 
 /// Shows the squad's page.
 #[utoipa::path(get, path = "/board/{token}", tag = "operations",
     params(("token" = String, Path, description = "What the text `board` was answered with"),
-        ("still" = Option<String>, Query, description = "It doesn't look again by itself")),
+        ("still" = Option<String>, Query, description = "It doesn't look again by itself"),
+        ("all" = Option<String>, Query, description = "All of each list")),
     responses(
         (status = 200, description = "The page", body = String, content_type = "text/html"),
         (status = 404, description = "It is shut, or never was", body = String,
@@ -42,7 +45,12 @@ pub async fn show(
     let Ok(Path(token)) = token else { return shut() };
     match door.reception.board(token.clone()).await {
         Ok(Some(board)) => {
-            answer(StatusCode::OK, page(&board, &token, query.as_deref() == Some(STILL)))
+            let shown = match query.as_deref() {
+                Some(STILL) => Shown::Still,
+                Some(ALL) => Shown::Whole,
+                _ => Shown::Live,
+            };
+            answer(StatusCode::OK, page(&board, &token, shown))
         }
         Ok(None) => shut(),
         Err(problem) => refused(&problem),

@@ -15,7 +15,7 @@ pub fn part(page: Page<'_>) -> Markup {
         ol.sets { @for lane in &clock.lanes { (row(page, lane)) } }
         p.soft { (page.label(Label::Prints)) }
     };
-    page.folded(4, page.label(Label::Clock), "set", None, &inside)
+    page.folded("set", page.label(Label::Clock), None, &inside)
 }
 
 fn row(page: Page<'_>, lane: &LaneClock) -> Markup {

@@ -1,8 +1,9 @@
 //! On paper: a sheet a lane, to hang at its end. Handles, the set, own times to
-//! hold, boxes; nothing that is private.
+//! hold, boxes; nothing that is private. Behind them the coach's own.
 
 use maud::{Markup, html};
 
+use super::marks;
 use super::page::{Page, to_minute};
 use crate::coaching::lanes::Gap;
 use crate::desk::board::{LaneClock, LaneNow, Placed};
@@ -23,7 +24,7 @@ pub fn sheets(page: Page<'_>) -> Markup {
     html! {
         div.sheets {
             @for lane in &swum { (sheet(page, lane)) }
-            @if swum.is_empty() { p { (page.label(Label::NoLanes)) } }
+            (marks::sheet(page))
         }
     }
 }

@@ -18,16 +18,18 @@ use crate::taken::File;
 pub fn part(page: Page<'_>) -> Markup {
     let inside = html! {
         p.soft { (page.label(Label::TakeHow)) }
-        (links(page.token))
+        (links(page.token, page.label(Label::Calendar)))
     };
-    page.folded(9, page.label(Label::Take), "take", None, &inside)
+    page.folded("take", page.label(Label::Take), None, &inside)
 }
 
-/// A link a file, beside the page's own address as whoever reads it has it.
-pub fn links(token: &str) -> Markup {
+/// A link a file, beside the page's own address as whoever reads it has it, and one
+/// to the calendar that lasts.
+pub fn links(token: &str, lasting: &str) -> Markup {
     html! {
         ul.files {
             @for file in File::ALL { li { a href=(format!("{token}/{file}")) download { (file) } } }
+            li { a href=(format!("{token}/calendar")) { (lasting) } }
         }
     }
 }
@@ -35,7 +37,7 @@ pub fn links(token: &str) -> Markup {
 /// Hands out one of the squad's files.
 #[utoipa::path(get, path = "/board/{token}/{file}", tag = "operations",
     params(("token" = String, Path, description = "What the text `board` was answered with"),
-        ("file" = String, Path, description = "`tests.csv`, `sets.csv`, `sessions.csv`, `attendance.csv`, `everything.jsonl` or `calendar.ics`")),
+        ("file" = String, Path, description = "`members.csv`, `tests.csv`, `sets.csv`, `sessions.csv`, `attendance.csv`, `everything.jsonl` or `calendar.ics`")),
     responses(
         (status = 200, description = "The file", body = String, content_type = "text/csv"),
         (status = 404, description = "There is no such file, or the page is shut", body = String,
@@ -79,7 +81,8 @@ async fn taken(door: &Door, path: Result<Path<(String, String)>, PathRejection>)
     }
 }
 
-fn handed_out(file: File, text: String) -> Response {
+/// A file for somebody to keep.
+pub fn handed_out(file: File, text: String) -> Response {
     let mut response = (StatusCode::OK, text).into_response();
     guard(&mut response);
     let headers = response.headers_mut();

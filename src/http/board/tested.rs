@@ -11,10 +11,11 @@ pub fn part(page: Page<'_>) -> Markup {
     let all = &page.board.tested;
     let inside = html! {
         @if all.is_empty() { p.calm { (page.label(Label::NoSwimmers)) } }
-        ul.rows { @for one in all { (row(page, one)) } }
+        ul.rows { @for one in page.some(all) { (row(page, one)) } }
+        (page.more(all.len()))
     };
     let due = page.due(Label::Due, all.iter().filter(|one| one.due.is_some()).count());
-    page.folded(6, page.label(Label::Tests), "tests", Some(&due), &inside)
+    page.folded("tests", page.label(Label::Tests), Some(&due), &inside)
 }
 
 fn row(page: Page<'_>, one: &Tested) -> Markup {
@@ -29,6 +30,9 @@ fn row(page: Page<'_>, one: &Tested) -> Markup {
                             (page.day(last.on)) ": "
                             span.sign aria-hidden="true" { (sign(one.trend)) }
                             " " (page.voice.verdict(one.trend))
+                            @if let Some(before) = &one.before {
+                                ", " (page.label(Label::Before)) " " (before.time.short())
+                            }
                             @if one.across { " (" (page.voice.across(last.meet)) ")" }
                         }
                     },
@@ -45,7 +49,7 @@ fn row(page: Page<'_>, one: &Tested) -> Markup {
 }
 
 /// Beside the words, never instead of them.
-const fn sign(trend: Trend) -> &'static str {
+pub const fn sign(trend: Trend) -> &'static str {
     match trend {
         Trend::Up => "\u{2197}",
         Trend::Flat => "\u{2192}",

@@ -18,13 +18,14 @@ pub fn part(page: Page<'_>) -> Markup {
     let most = all.iter().flat_map(|one| one.amounts).max().unwrap_or_default();
     let inside = html! {
         @if all.is_empty() { p.calm { (page.label(Label::NoSwimmers)) } }
-        ul.rows { @for one in all { (row(page, one, most)) } }
+        ul.rows { @for one in page.some(all) { (row(page, one, most)) } }
+        (page.more(all.len()))
     };
     let due = html! {
         (page.due(Label::Ring, all.iter().filter(|one| one.ring).count()))
         (page.due(Label::Jumped, all.iter().filter(|one| one.jumped).count()))
     };
-    page.folded(7, page.label(Label::Weeks), "weeks", Some(&due), &inside)
+    page.folded("weeks", page.label(Label::Weeks), Some(&due), &inside)
 }
 
 fn row(page: Page<'_>, one: &Weeks, most: u32) -> Markup {

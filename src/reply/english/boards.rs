@@ -17,6 +17,14 @@ impl Boards for English {
             Label::Tests => "Tests",
             Label::Weeks => "Four weeks of coming",
             Label::Focus => "Focus and next date",
+            Label::All => "All",
+            Label::ToDo => "To do",
+            Label::NothingToDo => "Nothing waits for you.",
+            Label::Owed => "Owed a test",
+            Label::Overdue => "Test overdue",
+            Label::Slower => "Slower than before",
+            Label::Waiting => "Plans wait for your yes: text SQUAD WAITING",
+            Label::Before => "before it",
             Label::NobodyHurting => "Nobody is stopped or hurting.",
             Label::Unheard => "An alarm has reached nobody by text. Look at who is stopped below.",
             Label::Stopped => "Stopped: out of the water",
@@ -54,6 +62,8 @@ impl Boards for English {
             Label::GoOn => "Go on",
             Label::Old => "Paused: this is {} old.",
             Label::Lost => "The server does not answer: this is {} old.",
+            Label::CoachSheet => "the coach's sheet",
+            Label::TestDue => "test due",
             Label::Day => "day",
             Label::Test => "test",
             Label::Verdict => "beside the last",
@@ -67,10 +77,24 @@ impl Boards for English {
             Label::Number => "repeat",
             Label::Time => "time",
             Label::Beside => "slower by",
+            Label::Next => "Next session",
+            Label::NoNext => "None stands now. The text NEXT gives one.",
+            Label::Days => "Offered and swum",
+            Label::NoDays => "Nothing offered or swum in four weeks.",
+            Label::Offered => "offered",
+            Label::Presumed => "by the register",
             Label::Back => "Back to the board",
             Label::Take => "To take along",
             Label::TakeHow => "Nothing of anybody's health. As long as this page is open.",
-            Label::Prints => "Printed, this page is one sheet for each lane.",
+            Label::Calendar => "A calendar that lasts",
+            Label::CalendarHow => {
+                "An address for your calendar's own app: nights, races and sessions, kept up to date. Whoever has it sees them."
+            }
+            Label::CalendarOnce => "Copy it now: it is shown this once.",
+            Label::CalendarOpen => "Open one",
+            Label::CalendarRenew => "A new address; the old one shuts",
+            Label::CalendarShut => "Shut it",
+            Label::Prints => "Printed, this page is a sheet for each lane and one for the coach.",
             Label::Over => "All swum.",
             Label::NothingPaced => "No set with a target in four weeks.",
             Label::NoTest => "no test yet",
@@ -116,6 +140,10 @@ impl Boards for English {
 
     fn since(&self, when: &str) -> String {
         format!("since {when}")
+    }
+
+    fn hurts(&self, place: &str) -> String {
+        place.to_owned()
     }
 
     fn of_ten(&self, level: u8) -> String {

@@ -28,6 +28,22 @@ pub enum Label {
     Weeks,
     /// What each works on, and for what.
     Focus,
+    /// Before how many there are in all.
+    All,
+    /// What waits for whoever looks.
+    ToDo,
+    /// Nothing does.
+    NothingToDo,
+    /// Owed a test by a test night.
+    Owed,
+    /// A test is overdue.
+    Overdue,
+    /// Slower at the last test.
+    Slower,
+    /// Plans wait for a yes.
+    Waiting,
+    /// Before the time of the test before.
+    Before,
     /// Nobody has anything open.
     NobodyHurting,
     /// She must not swim.
@@ -104,6 +120,10 @@ pub enum Label {
     Lost,
     /// What is printed.
     Prints,
+    /// What the coach's own sheet is called.
+    CoachSheet,
+    /// A test is due, as a mark.
+    TestDue,
     /// A day, as a column.
     Day,
     /// A test, as a column.
@@ -130,12 +150,36 @@ pub enum Label {
     Time,
     /// How much slower than the time to hold.
     Beside,
+    /// The session that comes next.
+    Next,
+    /// None stands; how to be given one.
+    NoNext,
+    /// What was offered and done, by day.
+    Days,
+    /// Nothing was, lately.
+    NoDays,
+    /// What was offered, as a column.
+    Offered,
+    /// Not told, but taken from who was there and what was swum.
+    Presumed,
     /// To the squad's page.
     Back,
     /// Files to take along.
     Take,
     /// What they are, and for how long.
     TakeHow,
+    /// A calendar under an address that lasts.
+    Calendar,
+    /// What it is.
+    CalendarHow,
+    /// Its address is shown once.
+    CalendarOnce,
+    /// Opens one.
+    CalendarOpen,
+    /// Gives it another address.
+    CalendarRenew,
+    /// Shuts it.
+    CalendarShut,
     /// The set is over.
     Over,
     /// Nothing was paced.
@@ -194,6 +238,8 @@ pub trait Boards: Care {
     fn stop_for_today(&self) -> &'static str;
     /// Since when something is open: a day, or a time today.
     fn since(&self, when: &str) -> String;
+    /// What hurts, by the English name of the place.
+    fn hurts(&self, place: &str) -> String;
     /// Pain of that level of ten.
     fn of_ten(&self, level: u8) -> String;
     /// Who lets her swim again: the reader or the coach.

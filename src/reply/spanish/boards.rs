@@ -1,6 +1,7 @@
 //! The squad's page.
 
 use super::Spanish;
+use super::words::pain_in;
 use crate::reply::Trend;
 use crate::reply::phrases::{Boards, Label, count};
 
@@ -17,6 +18,14 @@ impl Boards for Spanish {
             Label::Tests => "Tests",
             Label::Weeks => "Cuatro semanas",
             Label::Focus => "Foco y próxima fecha",
+            Label::All => "Todos:",
+            Label::ToDo => "Por hacer",
+            Label::NothingToDo => "Nada te espera.",
+            Label::Owed => "Deben un test",
+            Label::Overdue => "Test atrasado",
+            Label::Slower => "Más lentos que antes",
+            Label::Waiting => "Planes esperan tu sí: escribe EQUIPO PENDIENTES",
+            Label::Before => "antes",
             Label::NobodyHurting => "Nadie está parado ni con dolor.",
             Label::Unheard => {
                 "Un aviso de peligro no ha llegado a nadie. Mira abajo quien no puede nadar."
@@ -56,6 +65,8 @@ impl Boards for Spanish {
             Label::GoOn => "Sigue",
             Label::Old => "En pausa: esto es de hace {}.",
             Label::Lost => "El servidor no contesta: esto es de hace {}.",
+            Label::CoachSheet => "hoja del entrenador",
+            Label::TestDue => "le toca test",
             Label::Day => "día",
             Label::Test => "test",
             Label::Verdict => "frente al último",
@@ -69,10 +80,24 @@ impl Boards for Spanish {
             Label::Number => "repetición",
             Label::Time => "tiempo",
             Label::Beside => "más lento",
+            Label::Next => "Próximo entreno",
+            Label::NoNext => "Ahora no hay ninguno. El texto SIGUIENTE da uno.",
+            Label::Days => "Propuesto y nadado",
+            Label::NoDays => "Nada propuesto ni nadado en cuatro semanas.",
+            Label::Offered => "propuesto",
+            Label::Presumed => "según la lista",
             Label::Back => "Volver a la pizarra",
             Label::Take => "Para llevar",
             Label::TakeHow => "Nada de la salud de nadie. Mientras esta página esté abierta.",
-            Label::Prints => "Impresa, esta página da una hoja por calle.",
+            Label::Calendar => "Un calendario que dura",
+            Label::CalendarHow => {
+                "Una dirección para tu calendario: noches, carreras y entrenos, al día. Quien la tiene los ve."
+            }
+            Label::CalendarOnce => "Cópiala ahora: sólo se muestra esta vez.",
+            Label::CalendarOpen => "Abrir uno",
+            Label::CalendarRenew => "Otra dirección; la de antes se cierra",
+            Label::CalendarShut => "Cerrarlo",
+            Label::Prints => "Impresa, esta página da una hoja por calle y una para el entrenador.",
             Label::Over => "Todo nadado.",
             Label::NothingPaced => "Ninguna serie con ritmo en cuatro semanas.",
             Label::NoTest => "sin test",
@@ -118,6 +143,10 @@ impl Boards for Spanish {
 
     fn since(&self, when: &str) -> String {
         format!("desde {when}")
+    }
+
+    fn hurts(&self, place: &str) -> String {
+        pain_in(place)
     }
 
     fn of_ten(&self, level: u8) -> String {

@@ -115,7 +115,8 @@ fn one(
         }
         let number = IDS.fetch_add(1, Ordering::Relaxed);
         let swimmer = (connection + number as usize / 64 * 64) % child.swimmers;
-        let request = request(&secret, number, swimmer, &text.words(number));
+        let from = format!("swimmer{swimmer}");
+        let request = request(&secret, number, &from, &text.words(number));
         let sent = if gap.is_some() { due } else { Instant::now() };
         stream.write_all(&request).unwrap();
         read_answer(&mut stream, &mut answer);
@@ -128,9 +129,38 @@ fn one(
     times
 }
 
-fn request(secret: &Secret, number: u64, swimmer: usize, text: &str) -> Vec<u8> {
+/// What was answered.
+pub struct Fetched {
+    pub status: u16,
+    pub body: Vec<u8>,
+}
+
+/// Sends one text.
+pub fn say(child: &Child, from: &str, text: &str) -> Fetched {
+    let secret: Secret = SECRET.parse().ok().unwrap();
+    let number = IDS.fetch_add(1, Ordering::Relaxed);
+    fetched(child, &request(&secret, number, from, text))
+}
+
+/// Asks for one page.
+pub fn get(child: &Child, path: &str) -> Fetched {
+    fetched(child, format!("GET {path} HTTP/1.1\r\nhost: a\r\n\r\n").as_bytes())
+}
+
+fn fetched(child: &Child, request: &[u8]) -> Fetched {
+    let mut stream = TcpStream::connect(&child.address).unwrap();
+    stream.set_nodelay(true).unwrap();
+    stream.write_all(request).unwrap();
+    let mut answer = Vec::new();
+    read_answer(&mut stream, &mut answer);
+    let head = answer.windows(4).position(|at| at == b"\r\n\r\n").unwrap();
+    let status = std::str::from_utf8(&answer[9..12]).unwrap().parse().unwrap();
+    Fetched { status, body: answer.split_off(head + 4) }
+}
+
+fn request(secret: &Secret, number: u64, from: &str, text: &str) -> Vec<u8> {
     let id = format!("b-{}-{number}", std::process::id());
-    let body = format!(r#"{{"id":"{id}","from":"swimmer{swimmer}","text":"{text}"}}"#);
+    let body = format!(r#"{{"id":"{id}","from":"{from}","text":"{text}"}}"#);
     let now = Timestamp::now();
     format!(
         "POST /v1/messages HTTP/1.1\r\nhost: a\r\ncontent-type: application/json\r\n\

@@ -7,6 +7,7 @@
 //! cargo bench --bench suite              everything, some minutes
 //! cargo bench --bench suite -- texts     what each kind of text costs
 //! cargo bench --bench suite -- squads    the same in squads of 30 and 1,000
+//! cargo bench --bench suite -- pages     bytes and time of the pages, of 24 and 1,000
 //! ```
 //!
 //! Every text that is to store something is looked at: what its answer says must
@@ -15,6 +16,7 @@
 
 mod client;
 mod nothing;
+mod pages;
 mod server;
 
 use std::time::Duration;
@@ -36,6 +38,9 @@ fn main() {
     }
     if wanted("squads") {
         squads();
+    }
+    if wanted("pages") {
+        pages::pages();
     }
 }
 

@@ -92,6 +92,7 @@ pub fn serve(words: &[String]) {
                     _ => Arc::new(SledJournal::open(folder.path().join("journal")).unwrap()),
                 };
                 let service = Service::open(journal, Arc::new(WallClock), ClockMode::Wall).unwrap();
+                service.show_boards_at(&format!("http://{address}"));
                 fill(&service, number(1), number(2)).await;
                 let door = Door {
                     reception: Reception::new(service, limits, stopping.clone()),

@@ -1,0 +1,50 @@
+//! `lapwing import`: a table into a squad, whole or not at all.
+
+use std::io::Read;
+use std::path::Path;
+use std::{fs, io};
+
+use super::arguments::Import;
+use super::console::{note, print};
+use super::run::Outcome;
+use super::settings::Settings;
+use super::upkeep::require_data;
+use crate::control::Access;
+use crate::service::{Bringing, BroughtIn};
+
+/// Brings the file in, or says all that is wrong in it.
+pub async fn run(settings: &Settings, asked: Import) -> Outcome {
+    require_data(&settings.data)?;
+    let Import { list, file, squad } = asked;
+    let text = text_of(&file)?;
+    let access = Access::gain(&settings.data, settings.clock).await?;
+    let brought = access.bring(&Bringing { squad, list, text }).await;
+    access.close().await;
+    match brought? {
+        BroughtIn::Stored { new, known } => {
+            print(format_args!("{new} stored, {known} known before"))?;
+            Ok(())
+        }
+        BroughtIn::Faulty(faults) => {
+            faults.iter().for_each(note);
+            Err(format!("nothing is stored; faults: {}", faults.len()).into())
+        }
+    }
+}
+
+/// The file's text; `-` is what is piped in.
+fn text_of(file: &Path) -> Result<String, Box<dyn std::error::Error + Send + Sync>> {
+    let mut bytes = Vec::new();
+    match file.to_str() {
+        Some("-") => io::stdin().lock().read_to_end(&mut bytes).map(drop)?,
+        _ => {
+            let read = fs::read(file);
+            bytes = read.map_err(|failed| format!("{}: {failed}", file.display()))?;
+        }
+    }
+    String::from_utf8(bytes).map_err(|broken| {
+        let (good, _) = broken.as_bytes().split_at(broken.utf8_error().valid_up_to());
+        let line = good.iter().filter(|byte| **byte == b'\n').count() + 1;
+        format!("line {line}: it is not UTF-8; save the table as UTF-8").into()
+    })
+}

@@ -1,0 +1,73 @@
+//! The calendar that lasts, asked for from an open page: opened, renewed or shut.
+
+use jiff::civil::Date;
+
+use super::page::{Look, reads_in, whose_of};
+use crate::desk::Asked;
+use crate::desk::bench::Desk;
+use crate::digest;
+use crate::language::Language;
+use crate::profile::{BoardOpen, CalendarOpen, Event, Squad};
+use crate::taken::Whose;
+
+/// What is wished of it.
+#[derive(Debug, Clone, Copy)]
+pub enum CalendarWish<'a> {
+    /// To know whether there is one.
+    Look,
+    /// A new address of this token; an old one is shut.
+    Open(&'a str),
+    /// That there be none.
+    Shut,
+}
+
+/// What there is of it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct CalendarSeen {
+    /// The reader's language.
+    pub language: Language,
+    /// Whose it is: the squad's name, or the swimmer's.
+    pub of: String,
+    /// Since when there is one.
+    pub since: Option<Date>,
+}
+
+/// What is kept of a calendar's token.
+pub fn calendar_digest(token: &str) -> String {
+    digest::hex(&digest::of(["calendar", token]))
+}
+
+/// Does as is wished by whoever has the page; `None` where that is no longer theirs.
+pub fn calendar(
+    squad: &Squad,
+    asked: &Asked<'_>,
+    page: &BoardOpen,
+    wish: CalendarWish<'_>,
+) -> Option<Look<CalendarSeen>> {
+    let mut desk = Desk::new(squad, asked);
+    let whose = whose_of(&desk, page)?;
+    let (address, of) = (page.address.clone(), page.of.clone());
+    match wish {
+        CalendarWish::Look => {}
+        CalendarWish::Open(token) => {
+            desk.record(Event::CalendarOpened { address, of, token: calendar_digest(token) });
+        }
+        CalendarWish::Shut => desk.record(Event::CalendarShut { address, of }),
+    }
+    let open = desk.squad.calendar_of(&page.address, page.of.as_ref());
+    let shown = CalendarSeen {
+        language: reads_in(&desk, page),
+        of: match whose {
+            Whose::Squad => desk.squad.name.clone(),
+            Whose::One(name) => name.to_string(),
+        },
+        since: open.map(|open| desk.squad.local_day(open.since)),
+    };
+    Some(Look { shown, events: desk.events, squad: desk.squad, touched: desk.touched })
+}
+
+/// Whose days an open calendar shows; `None` where that is no longer theirs to see to
+/// whom it was opened.
+pub fn whose_calendar(squad: &Squad, asked: &Asked<'_>, open: &CalendarOpen) -> Option<Whose> {
+    super::page::theirs(&Desk::new(squad, asked), open.of.as_ref())
+}

@@ -1,0 +1,143 @@
+//! The calendar that lasts: its page, from which it is opened, renewed or shut, and
+//! the address under which calendars ask for it.
+
+use axum::extract::rejection::PathRejection;
+use axum::extract::{Path, Request, State};
+use axum::http::StatusCode;
+use axum::http::header::CONTENT_SECURITY_POLICY;
+use axum::response::Response;
+use maud::{Markup, html};
+
+use super::layout::{self, Again};
+use super::policy::policy_with_forms;
+use super::serve::{answer, refused, shut};
+use super::take::handed_out;
+use crate::desk::board::CalendarSeen;
+use crate::http::Problem;
+use crate::http::router::Door;
+use crate::reply::{Label, voice};
+use crate::taken::File;
+
+/// What calendars' addresses end in.
+const ENDING: &str = ".ics";
+/// What the page's buttons send.
+const OPEN: &[u8] = b"do=open";
+const SHUT: &[u8] = b"do=shut";
+
+/// Says whether there is a calendar that lasts, and lets it be opened or shut.
+#[utoipa::path(get, path = "/board/{token}/calendar", tag = "operations",
+    params(("token" = String, Path, description = "What opens the page")),
+    responses(
+        (status = 200, description = "The page", body = String, content_type = "text/html"),
+        (status = 404, description = "It is shut, or never was", body = String,
+            content_type = "text/html"),
+        (status = 503, description = "It can't be shown now", body = String,
+            content_type = "text/html"),
+    ))]
+pub async fn calendar(
+    State(door): State<Door>,
+    token: Result<Path<String>, PathRejection>,
+) -> Response {
+    let Ok(Path(token)) = token else { return shut() };
+    let seen = door.reception.calendar_seen(token.clone()).await;
+    shown(seen.map(|seen| seen.map(|seen| (seen, None))), &token)
+}
+
+/// Opens the calendar under a new address, which shuts the old one, or shuts it.
+#[utoipa::path(post, path = "/board/{token}/calendar", tag = "operations",
+    params(("token" = String, Path, description = "What opens the page")),
+    request_body(content = String, content_type = "application/x-www-form-urlencoded",
+        description = "`do=open` or `do=shut`"),
+    responses(
+        (status = 200, description = "The page, with the address where it is new", body = String,
+            content_type = "text/html"),
+        (status = 404, description = "It is shut, or never was, or nothing of that is asked",
+            body = String, content_type = "text/html"),
+        (status = 503, description = "It can't be done now", body = String,
+            content_type = "text/html"),
+    ))]
+pub async fn wish(
+    State(door): State<Door>,
+    token: Result<Path<String>, PathRejection>,
+    request: Request,
+) -> Response {
+    let Ok(Path(token)) = token else { return shut() };
+    let body = match door.read(request).await {
+        Ok((_, body)) => body,
+        Err(problem) => return refused(&problem),
+    };
+    let done = match body.as_slice() {
+        OPEN => {
+            let opened = door.reception.open_calendar(token.clone()).await;
+            opened.map(|opened| opened.map(|(seen, url)| (seen, Some(url))))
+        }
+        SHUT => {
+            let seen = door.reception.shut_calendar(token.clone()).await;
+            seen.map(|seen| seen.map(|seen| (seen, None)))
+        }
+        _ => return shut(),
+    };
+    shown(done, &token)
+}
+
+/// Hands out a calendar to whoever has its address.
+#[utoipa::path(get, path = "/calendar/{file}", tag = "operations",
+    params(("file" = String, Path, description = "The address's token, and `.ics`")),
+    responses(
+        (status = 200, description = "The calendar (RFC 5545)", body = String,
+            content_type = "text/calendar"),
+        (status = 404, description = "It is shut, or never was", body = String,
+            content_type = "text/html"),
+        (status = 503, description = "It can't be had now", body = String,
+            content_type = "text/html"),
+    ))]
+pub async fn feed(State(door): State<Door>, file: Result<Path<String>, PathRejection>) -> Response {
+    let Ok(Path(file)) = file else { return shut() };
+    let Some(token) = file.strip_suffix(ENDING) else { return shut() };
+    match door.reception.calendar(token.to_owned()).await {
+        Ok(Some(text)) => handed_out(File::Calendar, text),
+        Ok(None) => shut(),
+        Err(problem) => refused(&problem),
+    }
+}
+
+type Seen = (CalendarSeen, Option<String>);
+
+fn shown(seen: Result<Option<Seen>, Problem>, token: &str) -> Response {
+    let (seen, url) = match seen {
+        Ok(Some(seen)) => seen,
+        Ok(None) => return shut(),
+        Err(problem) => return refused(&problem),
+    };
+    let mut response = answer(StatusCode::OK, page(&seen, url.as_deref(), &format!("../{token}")));
+    response.headers_mut().insert(CONTENT_SECURITY_POLICY, policy_with_forms());
+    response
+}
+
+fn page(seen: &CalendarSeen, url: Option<&str>, back: &str) -> Markup {
+    let voice = voice(seen.language);
+    let label = |label| voice.label(label);
+    let button = |does: &str, word| html! { button name="do" value=(does) { (label(word)) } };
+    let body = html! {
+        main.note.lasting {
+            h1 { (seen.of) ": " (label(Label::Calendar)) }
+            p { (label(Label::CalendarHow)) }
+            @if let Some(url) = url {
+                p.address { a href=(url) { (url) } }
+                p { (label(Label::CalendarOnce)) }
+            } @else if let Some(since) = seen.since {
+                p { (voice.since(&voice.day(since))) }
+            }
+            form method="post" {
+                @if seen.since.is_some() {
+                    (button("open", Label::CalendarRenew)) " " (button("shut", Label::CalendarShut))
+                } @else {
+                    (button("open", Label::CalendarOpen))
+                }
+            }
+            p { a.back href=(back) { (label(Label::Back)) } }
+        }
+    };
+    let title = format!("{}: {}", label(Label::Calendar), seen.of);
+    layout::whole(seen.language, &title, Again::Never, &body)
+}

@@ -1,0 +1,113 @@
+//! `GET /board/{token}/live`: tells a page that is looked at when to look again, as
+//! server-sent events (HTML Living Standard, WHATWG, section 9.2).
+//!
+//! Says that something changed, never what: what may be seen is decided at each
+//! look. Where all places are taken, whoever only listens gives way as any idle
+//! connection does, and their page looks by itself.
+
+use std::convert::Infallible;
+use std::time::Duration;
+
+use axum::extract::rejection::PathRejection;
+use axum::extract::{Path, State};
+use axum::http::{HeaderName, HeaderValue};
+use axum::response::sse::{Event, Sse};
+use axum::response::{IntoResponse, Response};
+use futures_util::stream::{Stream, unfold};
+use tokio::time::sleep;
+
+use super::serve::{guard, refused, shut};
+use crate::http::Reception;
+use crate::http::router::Door;
+use crate::service::Changes;
+
+/// Something changed: look again.
+const CHANGED: &str = "changed";
+/// Nothing did; the line is there.
+const CALM: &str = "calm";
+
+/// The longest time in which nothing is said (ours: a page misses the line soon
+/// after two of them, and 500 pages cost a hundred short lines a second).
+const BEAT: Duration = Duration::from_secs(5);
+/// The shortest between two changes that are told (ours: an evening's texts come in
+/// bursts, and each look is a whole page).
+const GAP: Duration = Duration::from_millis(200);
+
+/// Has proxies pass on each line as it comes. Common practice, no source.
+const X_ACCEL_BUFFERING: HeaderName = HeaderName::from_static("x-accel-buffering");
+
+/// Tells the squad's page when to look again.
+#[utoipa::path(get, path = "/board/{token}/live", tag = "operations",
+    params(("token" = String, Path, description = "What the text `board` was answered with")),
+    responses(
+        (status = 200, description = "Server-sent events for as long as the page is open: \
+            `changed` for each change, `calm` every five seconds", body = String,
+            content_type = "text/event-stream"),
+        (status = 404, description = "It is shut, or never was", body = String,
+            content_type = "text/html"),
+        (status = 503, description = "It can't be had now", body = String,
+            content_type = "text/html"),
+    ))]
+pub async fn live(
+    State(door): State<Door>,
+    token: Result<Path<String>, PathRejection>,
+) -> Response {
+    let Ok(Path(token)) = token else { return shut() };
+    match door.reception.changes_of_board(token.clone()).await {
+        Ok(Some(changes)) => {
+            let line = Line { reception: door.reception, token, changes, said: None };
+            let mut response = Sse::new(line.events()).into_response();
+            guard(&mut response);
+            response.headers_mut().insert(X_ACCEL_BUFFERING, HeaderValue::from_static("no"));
+            response
+        }
+        Ok(None) => shut(),
+        Err(problem) => refused(&problem),
+    }
+}
+
+/// A page that listens.
+struct Line {
+    reception: Reception,
+    token: String,
+    changes: Changes,
+    /// What was said last.
+    said: Option<&'static str>,
+}
+
+impl Line {
+    fn events(self) -> impl Stream<Item = Result<Event, Infallible>> {
+        unfold(self, |line| async move {
+            let (said, line) = line.next().await?;
+            Some((Ok(Event::default().data(said)), line))
+        })
+    }
+
+    /// What is said next; nothing more once we stop, or the page is shut: its next
+    /// look finds that out.
+    async fn next(mut self) -> Option<(&'static str, Line)> {
+        let stopping = self.reception.stopping().clone();
+        let said = match self.said {
+            // At once, so that the page knows of the line.
+            None => CALM,
+            Some(_) => tokio::select! {
+                () = stopping.cancelled() => return None,
+                said = self.hears() => said,
+            },
+        };
+        let still_open = self.reception.changes_of_board(self.token.clone()).await;
+        still_open.ok().flatten()?;
+        self.said = Some(said);
+        Some((said, self))
+    }
+
+    async fn hears(&mut self) -> &'static str {
+        if self.said == Some(CHANGED) {
+            sleep(GAP).await;
+        }
+        tokio::select! {
+            () = self.changes.next() => CHANGED,
+            () = sleep(BEAT) => CALM,
+        }
+    }
+}
