@@ -84,20 +84,31 @@ impl Service {
     /// # Errors
     /// As [`board`](Self::board).
     pub fn changes_of_board(&self, token: &str) -> Result<Option<Changes>, Failure> {
+        let digest = BoardDoor::digest(token);
+        self.by_door(&digest, |id, squad, now, wall| {
+            let Some(open) = squad.board_open(&digest, wall) else { return Ok(None) };
+            let nobody = AskedIn::default();
+            let asked = self.looking(&open.address, now, wall, &nobody);
+            let theirs = board::whose(squad, &asked, open) == Some(Whose::Squad);
+            Ok(theirs.then(|| self.stirring.listen(id)))
+        })
+    }
+
+    /// What `look` sees of the squad that a page's or a calendar's address is of, by its
+    /// digest: as of what is shown as now, and of the wall's clock. Nothing changes.
+    pub(super) fn by_door<T>(
+        &self,
+        digest: &str,
+        look: impl FnOnce(&SquadId, &Squad, Timestamp, Timestamp) -> Result<Option<T>, Failure>,
+    ) -> Result<Option<T>, Failure> {
         self.ready()?;
         let world = self.world();
-        let digest = BoardDoor::digest(token);
-        let Some(id) = world.squad_by_board(&digest) else { return Ok(None) };
+        let Some(id) = world.squad_by_board(digest) else { return Ok(None) };
         let seat = world.room(&id).map_err(|error| self.failed(&error))?;
         let Some(seat) = seat else { return Ok(None) };
         let room = seat.enter();
         let wall = self.now();
-        let Some(open) = room.squad.board_open(&digest, wall) else { return Ok(None) };
-        let nobody = AskedIn::default();
-        let now = self.shown_as_of(room.squad.as_of, wall);
-        let asked = self.looking(&open.address, now, wall, &nobody);
-        let theirs = board::whose(&room.squad, &asked, open) == Some(Whose::Squad);
-        Ok(theirs.then(|| self.stirring.listen(&id)))
+        look(&id, &room.squad, self.shown_as_of(room.squad.as_of, wall), wall)
     }
 
     /// What `look` sees by a token. That somebody's health was seen is durable before

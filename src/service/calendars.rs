@@ -64,22 +64,14 @@ impl Service {
     /// # Errors
     /// [`Failure::Unavailable`] where it can't be read now.
     pub fn calendar(&self, token: &str) -> Result<Option<String>, Failure> {
-        self.ready()?;
-        let world = self.world();
         let digest = board::calendar_digest(token);
-        let Some(id) = world.squad_by_board(&digest) else { return Ok(None) };
-        let seat = world.room(&id).map_err(|error| self.failed(&error))?;
-        let Some(seat) = seat else { return Ok(None) };
-        let room = seat.enter();
-        let Some(open) = room.squad.calendar_by(&digest) else { return Ok(None) };
-        let wall = self.now();
-        let now = self.shown_as_of(room.squad.as_of, wall);
-        let nobody = AskedIn::default();
-        let asked = self.looking(&open.address, now, wall, &nobody);
-        let Some(whose) = board::whose_calendar(&room.squad, &asked, open) else {
-            return Ok(None);
-        };
-        let text = written(&room.squad, &whose, File::Calendar, now);
-        text.map(Some).map_err(|error| self.failed(&error))
+        self.by_door(&digest, |_, squad, now, wall| {
+            let Some(open) = squad.calendar_by(&digest) else { return Ok(None) };
+            let nobody = AskedIn::default();
+            let asked = self.looking(&open.address, now, wall, &nobody);
+            let Some(whose) = board::whose_calendar(squad, &asked, open) else { return Ok(None) };
+            let text = written(squad, &whose, File::Calendar, now);
+            text.map(Some).map_err(|error| self.failed(&error))
+        })
     }
 }

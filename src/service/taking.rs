@@ -29,21 +29,15 @@ impl Service {
     /// # Errors
     /// [`Failure::Unavailable`] where it can't be read now.
     pub fn taken_by_board(&self, token: &str, file: File) -> Result<Option<String>, Failure> {
-        self.ready()?;
-        let world = self.world();
         let digest = BoardDoor::digest(token);
-        let Some(id) = world.squad_by_board(&digest) else { return Ok(None) };
-        let seat = world.room(&id).map_err(|error| self.failed(&error))?;
-        let Some(seat) = seat else { return Ok(None) };
-        let room = seat.enter();
-        let wall = self.now();
-        let Some(open) = room.squad.board_open(&digest, wall) else { return Ok(None) };
-        let now = self.shown_as_of(room.squad.as_of, wall);
-        let nobody = AskedIn::default();
-        let asked = self.looking(&open.address, now, wall, &nobody);
-        let Some(whose) = board::whose(&room.squad, &asked, open) else { return Ok(None) };
-        let text = written(&room.squad, &whose, file, now);
-        text.map(Some).map_err(|error| self.failed(&error))
+        self.by_door(&digest, |_, squad, now, wall| {
+            let Some(open) = squad.board_open(&digest, wall) else { return Ok(None) };
+            let nobody = AskedIn::default();
+            let asked = self.looking(&open.address, now, wall, &nobody);
+            let Some(whose) = board::whose(squad, &asked, open) else { return Ok(None) };
+            let text = written(squad, &whose, file, now);
+            text.map(Some).map_err(|error| self.failed(&error))
+        })
     }
 
     /// A file for whoever owns the folder.

@@ -10,7 +10,7 @@ use maud::{Markup, html};
 
 use super::layout::{self, Again};
 use super::policy::policy_with_forms;
-use super::serve::{answer, refused, shut};
+use super::serve::{self, answer, refused, shut};
 use super::take::handed_out;
 use crate::desk::board::CalendarSeen;
 use crate::http::Problem;
@@ -94,24 +94,19 @@ pub async fn wish(
 pub async fn feed(State(door): State<Door>, file: Result<Path<String>, PathRejection>) -> Response {
     let Ok(Path(file)) = file else { return shut() };
     let Some(token) = file.strip_suffix(ENDING) else { return shut() };
-    match door.reception.calendar(token.to_owned()).await {
-        Ok(Some(text)) => handed_out(File::Calendar, text),
-        Ok(None) => shut(),
-        Err(problem) => refused(&problem),
-    }
+    let found = door.reception.calendar(token.to_owned()).await;
+    serve::seen(found, |text| handed_out(File::Calendar, text))
 }
 
 type Seen = (CalendarSeen, Option<String>);
 
-fn shown(seen: Result<Option<Seen>, Problem>, token: &str) -> Response {
-    let (seen, url) = match seen {
-        Ok(Some(seen)) => seen,
-        Ok(None) => return shut(),
-        Err(problem) => return refused(&problem),
-    };
-    let mut response = answer(StatusCode::OK, page(&seen, url.as_deref(), &format!("../{token}")));
-    response.headers_mut().insert(CONTENT_SECURITY_POLICY, policy_with_forms());
-    response
+fn shown(found: Result<Option<Seen>, Problem>, token: &str) -> Response {
+    serve::seen(found, |(seen, url)| {
+        let page = page(&seen, url.as_deref(), &format!("../{token}"));
+        let mut response = answer(StatusCode::OK, page);
+        response.headers_mut().insert(CONTENT_SECURITY_POLICY, policy_with_forms());
+        response
+    })
 }
 
 fn page(seen: &CalendarSeen, url: Option<&str>, back: &str) -> Markup {

@@ -16,7 +16,7 @@ use axum::response::{IntoResponse, Response};
 use futures_util::stream::{Stream, unfold};
 use tokio::time::sleep;
 
-use super::serve::{guard, refused, shut};
+use super::serve::{guard, seen, shut};
 use crate::http::Reception;
 use crate::http::router::Door;
 use crate::service::Changes;
@@ -53,17 +53,13 @@ pub async fn live(
     token: Result<Path<String>, PathRejection>,
 ) -> Response {
     let Ok(Path(token)) = token else { return shut() };
-    match door.reception.changes_of_board(token.clone()).await {
-        Ok(Some(changes)) => {
-            let line = Line { reception: door.reception, token, changes, said: None };
-            let mut response = Sse::new(line.events()).into_response();
-            guard(&mut response);
-            response.headers_mut().insert(X_ACCEL_BUFFERING, HeaderValue::from_static("no"));
-            response
-        }
-        Ok(None) => shut(),
-        Err(problem) => refused(&problem),
-    }
+    seen(door.reception.changes_of_board(token.clone()).await, |changes| {
+        let line = Line { reception: door.reception, token, changes, said: None };
+        let mut response = Sse::new(line.events()).into_response();
+        guard(&mut response);
+        response.headers_mut().insert(X_ACCEL_BUFFERING, HeaderValue::from_static("no"));
+        response
+    })
 }
 
 /// A page that listens.

@@ -8,7 +8,7 @@ use maud::{Markup, html};
 
 use super::going::{days, next, repeats, tests, weeks};
 use super::layout::{self, Again};
-use super::serve::{answer, refused, shut};
+use super::serve::{answer, seen, shut};
 use super::take;
 use crate::desk::board::One;
 use crate::http::Problem;
@@ -33,8 +33,8 @@ pub async fn swimmer(
 ) -> Response {
     let Ok(Path((token, name))) = path else { return shut() };
     let Ok(name) = Name::new(&name) else { return shut() };
-    let seen = door.reception.board_of_one(token.clone(), Some(name)).await;
-    shown(seen, &token, Whose::AnyOfTheSquad)
+    let found = door.reception.board_of_one(token.clone(), Some(name)).await;
+    shown(found, &token, Whose::AnyOfTheSquad)
 }
 
 /// Shows a swimmer their own page.
@@ -49,8 +49,8 @@ pub async fn swimmer(
     ))]
 pub async fn own(State(door): State<Door>, path: Result<Path<String>, PathRejection>) -> Response {
     let Ok(Path(token)) = path else { return shut() };
-    let seen = door.reception.board_of_one(token.clone(), None).await;
-    shown(seen, &token, Whose::Own)
+    let found = door.reception.board_of_one(token.clone(), None).await;
+    shown(found, &token, Whose::Own)
 }
 
 /// Who looks at the page.
@@ -62,12 +62,8 @@ enum Whose {
     Own,
 }
 
-fn shown(seen: Result<Option<One>, Problem>, token: &str, whose: Whose) -> Response {
-    match seen {
-        Ok(Some(one)) => answer(StatusCode::OK, page(&one, token, whose)),
-        Ok(None) => shut(),
-        Err(problem) => refused(&problem),
-    }
+fn shown(found: Result<Option<One>, Problem>, token: &str, whose: Whose) -> Response {
+    seen(found, |one| answer(StatusCode::OK, page(&one, token, whose)))
 }
 
 fn page(one: &One, token: &str, whose: Whose) -> Markup {

@@ -43,15 +43,20 @@ pub async fn show(
     RawQuery(query): RawQuery,
 ) -> Response {
     let Ok(Path(token)) = token else { return shut() };
-    match door.reception.board(token.clone()).await {
-        Ok(Some(board)) => {
-            let shown = match query.as_deref() {
-                Some(STILL) => Shown::Still,
-                Some(ALL) => Shown::Whole,
-                _ => Shown::Live,
-            };
-            answer(StatusCode::OK, page(&board, &token, shown))
-        }
+    seen(door.reception.board(token.clone()).await, |board| {
+        let shown = match query.as_deref() {
+            Some(STILL) => Shown::Still,
+            Some(ALL) => Shown::Whole,
+            _ => Shown::Live,
+        };
+        answer(StatusCode::OK, page(&board, &token, shown))
+    })
+}
+
+/// What was found is shown; else it is shut, or can't be shown now.
+pub fn seen<T>(found: Result<Option<T>, Problem>, shown: impl FnOnce(T) -> Response) -> Response {
+    match found {
+        Ok(Some(found)) => shown(found),
         Ok(None) => shut(),
         Err(problem) => refused(&problem),
     }

@@ -9,7 +9,7 @@ use axum::response::{IntoResponse, Response};
 use maud::{Markup, html};
 
 use super::page::Page;
-use super::serve::{guard, refused, shut};
+use super::serve::{guard, seen, shut};
 use crate::http::router::Door;
 use crate::reply::Label;
 use crate::taken::File;
@@ -74,11 +74,7 @@ pub async fn own_file(
 async fn taken(door: &Door, path: Result<Path<(String, String)>, PathRejection>) -> Response {
     let Ok(Path((token, name))) = path else { return shut() };
     let Ok(file) = name.parse::<File>() else { return shut() };
-    match door.reception.taken_by_board(token, file).await {
-        Ok(Some(text)) => handed_out(file, text),
-        Ok(None) => shut(),
-        Err(problem) => refused(&problem),
-    }
+    seen(door.reception.taken_by_board(token, file).await, |text| handed_out(file, text))
 }
 
 /// A file for somebody to keep.
