@@ -8,7 +8,7 @@ use super::Setting;
 use super::main_sets::{MainSet, STEADY_PERCENT};
 use super::pen::once;
 use crate::coaching::RuleId;
-use crate::session::{Block, Cue, Part, Purpose, Session};
+use crate::session::{Block, Part, Purpose, Session};
 use crate::units::{Equipment, Stroke};
 
 /// What stands between warm-up and swim-down, and what it comes to.
@@ -147,21 +147,11 @@ impl<'s, 'a> EasyParts<'s, 'a> {
         let [warm, support, down] = self.round(middle, total)?;
         let block = |easy: Option<Rc<Easy>>| easy.map(|easy| easy.block.clone());
         let mut blocks: Vec<Block> = block(warm).into_iter().collect();
-        let first = blocks.first_mut().and_then(|warm| warm.repeats.first_mut());
-        if let (Some(focus), Some(line)) = (&setting.focus, first) {
-            line.cue = Some(Cue::Coach(focus.clone()));
-        }
+        setting.put_focus(blocks.first_mut());
         blocks.extend(middle.blocks().cloned());
         blocks.extend(block(support));
         blocks.extend(block(down));
-        Some(Session {
-            on: setting.on,
-            purpose: setting.purpose,
-            unit: setting.paces.unit(),
-            blocks,
-            rules: setting.because.iter().map(|rule| rule.id().to_owned()).collect(),
-            without: Vec::new(),
-        })
+        Some(setting.session(blocks))
     }
 }
 

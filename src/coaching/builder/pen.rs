@@ -3,10 +3,30 @@
 use super::Setting;
 use crate::coaching::drills::Drill;
 use crate::coaching::paces::Hold;
-use crate::session::{Block, Cue, Part, Repeat};
+use crate::session::{Block, Cue, Part, Repeat, Session};
 use crate::units::{Distance, Level, SendOff, Stroke};
 
 impl Setting<'_> {
+    /// The session that these blocks are.
+    pub fn session(&self, blocks: Vec<Block>) -> Session {
+        Session {
+            on: self.on,
+            purpose: self.purpose,
+            unit: self.paces.unit(),
+            blocks,
+            rules: self.because.iter().map(|rule| rule.id().to_owned()).collect(),
+            without: Vec::new(),
+        }
+    }
+
+    /// Puts what the coach wants thought of on the first line of the warm-up.
+    pub fn put_focus(&self, warm_up: Option<&mut Block>) {
+        let first = warm_up.and_then(|warm| warm.repeats.first_mut());
+        if let (Some(focus), Some(line)) = (&self.focus, first) {
+            line.cue = Some(Cue::Coach(focus.clone()));
+        }
+    }
+
     /// `count` easy swims; with a target only in the stroke that was tested.
     pub fn easy(&self, count: u16, amount: u32, stroke: Stroke) -> Option<Repeat> {
         let distance = self.distance(amount)?;

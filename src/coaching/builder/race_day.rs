@@ -3,7 +3,7 @@
 use super::Setting;
 use super::compose::{easy_pieces, warm_up};
 use super::pen::once;
-use crate::session::{Cue, Part, Session};
+use crate::session::{Part, Session};
 use crate::units::{Distance, Stroke};
 
 /// The share of a usual session that warms up for a race, its least and its most, in
@@ -23,11 +23,7 @@ pub(in crate::coaching) fn race_day(setting: &Setting<'_>) -> Option<Session> {
     let usual = f64::from(setting.aim.unwrap_or(USUAL).min(3 * USUAL));
     let warm = ((usual * WARM_UP_SHARE) as u32).clamp(WARM_UP.0, WARM_UP.1) / piece * piece;
     let mut blocks = vec![warm_up(setting, warm.max(piece))?];
-    let focus = setting.focus.clone();
-    let first = blocks.first_mut().and_then(|warm| warm.repeats.first_mut());
-    if let (Some(focus), Some(line)) = (focus, first) {
-        line.cue = Some(Cue::Coach(focus));
-    }
+    setting.put_focus(blocks.first_mut());
     let build: Vec<_> = [setting.easy(2, piece, setting.stroke_for(piece)), at_race_pace(setting)]
         .into_iter()
         .flatten()
@@ -35,14 +31,7 @@ pub(in crate::coaching) fn race_day(setting: &Setting<'_>) -> Option<Session> {
     blocks.push(once(Part::Build, build));
     let after = AFTER.min(warm).next_multiple_of(piece);
     blocks.push(once(Part::SwimDown, easy_pieces(setting, after, Stroke::Choice)?));
-    Some(Session {
-        on: setting.on,
-        purpose: setting.purpose,
-        unit: setting.paces.unit(),
-        blocks,
-        rules: setting.because.iter().map(|rule| rule.id().to_owned()).collect(),
-        without: Vec::new(),
-    })
+    Some(setting.session(blocks))
 }
 
 /// Two short pieces at the pace of the race, where it is known.
