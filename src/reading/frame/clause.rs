@@ -297,6 +297,17 @@ impl<'a, 't> Clause<'a, 't> {
         self.pieces.iter().find_map(stroke_of)
     }
 
+    /// `1 42`: minutes, and behind them seconds in two digits.
+    pub fn minutes_apart(&self, at: usize) -> Option<Figure> {
+        match (self.at(at)?.item, self.at(at + 1)?.item) {
+            (
+                Item::Figure(Figure::Whole { value: minutes @ 1..=9, places: 0..=1 }),
+                Item::Figure(Figure::Whole { value: seconds @ 0..=59, places: 2 }),
+            ) => Some(Figure::Whole { value: minutes * 100 + seconds, places: 3 }),
+            _ => None,
+        }
+    }
+
     /// The time that a figure is over a distance, by the swimmer's record if there
     /// is one, else by what anybody swims.
     pub fn time(

@@ -366,18 +366,12 @@ fn figures(c: &Clause<'_, '_>) -> Vec<(usize, Figure)> {
     let mut figures = Vec::new();
     let mut at = 0;
     while let Some(piece) = c.at(at) {
-        let next = c.at(at + 1).map(|next| next.item);
-        match (piece.item, next) {
-            // `6 59`
-            (
-                Item::Figure(Figure::Whole { value: minutes @ 1..=9, places: 0..=1 }),
-                Some(Item::Figure(Figure::Whole { value: seconds @ 0..=59, places: 2 })),
-            ) => {
-                let value = minutes * 100 + seconds;
-                figures.push((at, Figure::Whole { value, places: 3 }));
+        match (c.minutes_apart(at), piece.item) {
+            (Some(time), _) => {
+                figures.push((at, time));
                 at += 1;
             }
-            (Item::Figure(figure) | Item::Each(figure), _) => figures.push((at, figure)),
+            (None, Item::Figure(figure) | Item::Each(figure)) => figures.push((at, figure)),
             _ => {}
         }
         at += 1;

@@ -124,21 +124,11 @@ fn shut(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
 }
 
 fn date(c: &Clause<'_, '_>, day: Day) -> Option<Date> {
-    Some(match day {
-        Day::Today => c.sit.today,
-        Day::Tomorrow => c.sit.today.tomorrow().ok()?,
-        Day::Full(date) => date,
-        Day::DayMonth(day, month) => {
-            let year = c.sit.today.year();
-            let of =
-                |year| Date::new(year, i8::try_from(month).ok()?, i8::try_from(day).ok()?).ok();
-            of(year).filter(|date| *date >= c.sit.today).or_else(|| of(year + 1))?
-        }
-        Day::On(weekday) => (0..7i64)
-            .map(|days| c.sit.today.saturating_add(days.days()))
-            .find(|day| day.weekday() == weekday)?,
-        _ => return None,
-    })
+    match day {
+        // Of the squad's nights today's is one.
+        Day::On(weekday) if weekday == c.sit.today.weekday() => Some(c.sit.today),
+        other => c.date_of(other),
+    }
 }
 
 /// `tonight starts 7.15`, `half seven to half eight monday`, `extra session sat 14th

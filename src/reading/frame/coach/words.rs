@@ -190,9 +190,7 @@ pub fn remark(c: &Clause<'_, '_>) -> Vec<Candidate> {
     let of_before = c.at(mood::opening(c)).is_some_and(|piece| {
         [Concept::He, Concept::She, Concept::They].iter().any(|one| piece.means(*one))
     });
-    let told = crate::reading::frame::health::read(c).into_iter().flat_map(|one| one.says);
-    let hurts = told.into_iter().any(|one| matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. }));
-    if of_before || hurts || c.danger {
+    if of_before || c.danger {
         return vec![];
     }
     let figures = c.pieces.iter().any(|piece| {
@@ -211,6 +209,11 @@ pub fn remark(c: &Clause<'_, '_>) -> Vec<Candidate> {
             || piece.sense(|sense| matches!(sense, Sense::Illness(_)).then_some(())).is_some()
     });
     if figures || health {
+        return vec![];
+    }
+    let told = crate::reading::frame::health::read(c).into_iter().flat_map(|one| one.says);
+    let hurts = told.into_iter().any(|one| matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. }));
+    if hurts {
         return vec![];
     }
     let mut candidate = Candidate::new("remark", c.len());

@@ -70,6 +70,11 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     vec![candidate.at_cost(if several { 0.2 } else { 0.45 })]
 }
 
+/// True for a figure that counts nothing: a time, or a distance.
+fn may_be_time(piece: &Piece<'_>) -> bool {
+    matches!(piece.item, Item::Figure(figure) if figure.whole().is_none_or(|value| value > 20))
+}
+
 /// `lane 1 40 40 41 40`: several times of a lane of as many others: whose are they?
 fn whose_times(c: &Clause<'_, '_>, entries: &[Entry]) -> Option<Candidate> {
     let doubtful = |entry: &Entry| {
@@ -78,11 +83,7 @@ fn whose_times(c: &Clause<'_, '_>, entries: &[Entry]) -> Option<Candidate> {
             && matches!(c.pieces[entry.from - 1].item, Item::Lanes(_));
         let stretch =
             Clause { pieces: &c.pieces[entry.from..entry.to], offset: c.offset + entry.from, ..*c };
-        let times = stretch
-            .pieces
-            .iter()
-            .filter(|piece| matches!(piece.item, Item::Figure(figure) if figure.whole().is_none_or(|value| value > 20)))
-            .count();
+        let times = stretch.pieces.iter().filter(|piece| may_be_time(piece)).count();
         let plain = stretch.pieces.iter().all(|piece| {
             matches!(piece.item, Item::Figure(_) | Item::Mark(_) | Item::Plural(_))
                 || piece.means(Concept::All)
@@ -159,8 +160,7 @@ fn entries(c: &Clause<'_, '_>, used: &mut [bool]) -> Option<Vec<Entry>> {
     if let [(_, lane, from), (people, to, _)] = groups.as_slice()
         && matches!(c.pieces[*lane].item, Item::Lanes(_))
     {
-        let is_time = |piece: &&Piece<'_>| matches!(piece.item, Item::Figure(figure) if figure.whole().is_none_or(|value| value > 20));
-        let times = c.pieces[*from..*to].iter().filter(is_time).count();
+        let times = c.pieces[*from..*to].iter().filter(|piece| may_be_time(piece)).count();
         if times > 1 && times == people.len() {
             return Some(vec![Entry { people: people.clone(), from: *from, to: *to }]);
         }
@@ -540,14 +540,7 @@ fn times(c: &Clause<'_, '_>, heading: &Heading) -> Vec<Timed> {
                 at += 1;
                 continue;
             }
-            let joined = match (figure, c.at(at + 1).map(|piece| piece.item)) {
-                (
-                    Figure::Whole { value: minutes @ 1..=9, places: 0..=1 },
-                    Some(Item::Figure(Figure::Whole { value: seconds @ 0..=59, places: 2 })),
-                ) => Some(Figure::Whole { value: minutes * 100 + seconds, places: 3 }),
-                _ => None,
-            };
-            if let Some(joined) = joined {
+            if let Some(joined) = c.minutes_apart(at) {
                 // `3 11 and a half`
                 let half = c.at(at + 2).is_some_and(|next| next.means(Concept::And))
                     && (at + 3..c.len().min(at + 5))

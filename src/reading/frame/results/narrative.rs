@@ -346,12 +346,9 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         let is_scope =
             |at: &usize| self.means(*at, Concept::First) || self.means(*at, Concept::Last);
         let scopes: Vec<usize> = (0..self.c.len()).filter(is_scope).collect();
-        let ([first, .., last], Some(time)) =
-            (scopes.as_slice(), (0..self.c.len()).find(|at| self.time_at(*at).is_some()))
-        else {
-            return false;
-        };
-        time < *first && !(*last + 1..self.c.len()).any(|at| self.time_at(at).is_some())
+        let [first, .., last] = scopes.as_slice() else { return false };
+        let is_time = |at| self.time_at(at).is_some();
+        (0..*first).any(is_time) && !(*last + 1..self.c.len()).any(is_time)
     }
 
     /// A time with the repeats that it is of, where those stand behind.
@@ -707,23 +704,11 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         }) {
             next += 1;
         }
-        let mut width = 1;
+        // `on 2 10`
+        let apart = self.c.minutes_apart(next).and_then(|figure| figure.times().first().copied());
+        let width = if apart.is_some() { 2 } else { 1 };
         let seconds = match self.piece(next)?.item {
-            // `on 2 10`
-            Item::Figure(Figure::Whole { value: minutes @ 1..=9, places: 0..=1 })
-                if matches!(
-                    self.piece(next + 1).map(|piece| piece.item),
-                    Some(Item::Figure(Figure::Whole { value: 0..=59, places: 2 }))
-                ) =>
-            {
-                let Some(Item::Figure(Figure::Whole { value, .. })) =
-                    self.piece(next + 1).map(|piece| piece.item)
-                else {
-                    return None;
-                };
-                width = 2;
-                f64::from(minutes * 60 + value)
-            }
+            _ if let Some(time) = apart => time.seconds(),
             Item::Figure(figure) => {
                 let usual = figure
                     .times()
