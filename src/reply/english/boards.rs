@@ -30,7 +30,7 @@ impl Boards for English {
             Label::Stopped => "Stopped: out of the water",
             Label::OutToday => "out today",
             Label::SwimsEasy => "swims easy",
-            Label::HeldEasy => "by the coach",
+            Label::HeldEasy => "coach's word",
             Label::Ill => "ill",
             Label::Fever => "ill, fever",
             Label::NoLevel => "no level said",
@@ -182,7 +182,7 @@ impl Boards for English {
     }
 
     fn minutes_late(&self, minutes: u16) -> String {
-        format!("{minutes} min")
+        format!("{minutes} min late")
     }
 
     fn gap(&self, seconds: u32) -> String {

@@ -57,14 +57,14 @@ impl Boards for Spanish {
             Label::Starts => "Empieza",
             Label::Ends => "Acaba",
             Label::MinutesLeft => "min quedan",
-            Label::SetEnds => "la serie acaba",
+            Label::SetEnds => "serie hasta",
             Label::NoStart => "Falta la hora. Escribe TURNO MARTES 2000-2100 4 CALLES.",
-            Label::BookedTo => "reservado hasta",
+            Label::BookedTo => "reserva hasta",
             Label::NextLeaves => "sale",
             Label::ToHold => "A mantener:",
             Label::OwnTimes => "junto al nombre, su tiempo",
             Label::Minor => "menor",
-            Label::CareHow => "Qué puede nadar cada uno",
+            Label::CareHow => "Qué nada cada uno",
             Label::Pause => "No actualizar",
             Label::GoOn => "Actualizar",
             Label::Old => "En pausa: esto es de hace {}.",
@@ -189,7 +189,7 @@ impl Boards for Spanish {
     }
 
     fn minutes_late(&self, minutes: u16) -> String {
-        format!("{minutes} min")
+        format!("{minutes} min tarde")
     }
 
     fn gap(&self, seconds: u32) -> String {
