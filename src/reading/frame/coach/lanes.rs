@@ -213,8 +213,13 @@ fn shifts(c: &Clause<'_, '_>, way: Concept) -> bool {
         let goes = behind.is_none_or(|next| {
             matches!(
                 next.item,
-                Item::Mark(_) | Item::Line | Item::Picture | Item::Lanes(_) | Item::Figure(_)
-                    | Item::Day(_) | Item::Person(_)
+                Item::Mark(_)
+                    | Item::Line
+                    | Item::Picture
+                    | Item::Lanes(_)
+                    | Item::Figure(_)
+                    | Item::Day(_)
+                    | Item::Person(_)
             ) || [
                 Concept::Lane,
                 Concept::One,
