@@ -106,6 +106,7 @@ async fn who_swims_with_what_hurts_and_who_does_not() {
         "Nowno swimmingUntilyou text RELEASE wren; no clinician's word yet",
         "Nowstay out of the water until it has settledUntilthe swimmer texts BETTER",
         "Nowno breaststroke kick; swims the easy version",
+        "ill since 18:10Nowno swimmingUntilthe swimmer texts BETTER",
     ] {
         assert!(folded.contains(told), "{told}: {hurting}");
     }

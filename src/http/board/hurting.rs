@@ -103,7 +103,14 @@ fn what(page: Page<'_>, kind: &TroubleKind) -> Markup {
 
 /// What the gravest lets them swim; while they are stopped nothing else matters.
 fn lets_swim(page: Page<'_>, one: &Hurting) -> String {
-    one.open.first().map(|open| page.voice.lets_swim(&open.kind)).unwrap_or_default()
+    match one.open.first().map(|open| &open.kind) {
+        // Ill, and not coming in spite of it.
+        Some(TroubleKind::Ill { .. }) if one.swims == Swims::NotToday => {
+            page.voice.no_swimming().to_owned()
+        }
+        Some(kind) => page.voice.lets_swim(kind),
+        None => String::new(),
+    }
 }
 
 fn until(page: Page<'_>, one: &Hurting) -> Markup {
