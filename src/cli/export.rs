@@ -13,8 +13,8 @@ use crate::service::Taking;
 pub async fn run(settings: &Settings, asked: Export) -> Outcome {
     require_data(&settings.data)?;
     let access = Access::gain(&settings.data, settings.clock).await?;
-    let Export { file, squad, swimmer } = asked;
-    let taking = Taking { squad, swimmer, file: file.name().to_owned() };
+    let Export { file, which, swimmer } = asked;
+    let taking = Taking { squad: which.squad, swimmer, file: file.name().to_owned() };
     let taken = access.take_along(&taking).await;
     access.close().await;
     let mut out = std::io::stdout().lock();

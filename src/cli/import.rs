@@ -15,10 +15,10 @@ use crate::service::{Bringing, BroughtIn};
 /// Brings the file in, or says all that is wrong in it.
 pub async fn run(settings: &Settings, asked: Import) -> Outcome {
     require_data(&settings.data)?;
-    let Import { list, file, squad } = asked;
+    let Import { list, file, which } = asked;
     let text = text_of(&file)?;
     let access = Access::gain(&settings.data, settings.clock).await?;
-    let brought = access.bring(&Bringing { squad, list, text }).await;
+    let brought = access.bring(&Bringing { squad: which.squad, list, text }).await;
     access.close().await;
     match brought? {
         BroughtIn::Stored { new, known } => {
