@@ -85,8 +85,32 @@ fn told_once(says: Vec<Statement>) -> Vec<Statement> {
         }
         _ => false,
     };
+    let says = joined(says);
     let is_said = |one: &Statement| says.iter().any(|other| timed(one, other));
     says.iter().filter(|one| !is_said(one)).cloned().collect()
+}
+
+/// `saturday 60 lengths, 1500, in 38 min`: one swim, told in parts.
+fn joined(says: Vec<Statement>) -> Vec<Statement> {
+    let mut joined: Vec<Statement> = Vec::with_capacity(says.len());
+    for one in says {
+        if let (Some(last), Kind::Done(more)) = (joined.last_mut(), &one.kind)
+            && last.who == one.who
+            && let Kind::Done(told) = &mut last.kind
+            && told.sport == more.sport
+            && told.distance.is_some()
+            && told.distance == more.distance
+            && (told.duration.is_none() || more.duration.is_none())
+            && (told.on.is_none() || more.on.is_none() || told.on == more.on)
+        {
+            told.duration = told.duration.or(more.duration);
+            told.on = told.on.or(more.on);
+            told.rpe = told.rpe.or(more.rpe);
+        } else {
+            joined.push(one);
+        }
+    }
+    joined
 }
 
 /// True if a statement changes what is kept.

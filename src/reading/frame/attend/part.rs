@@ -82,7 +82,12 @@ fn negates(c: &Clause<'_, '_>, at: usize) -> bool {
 
 fn one(c: &Clause<'_, '_>, register: bool, used: &mut [bool]) -> Part {
     let mut part = Part::default();
+    // `out 6 weeks`, `out for a month`
+    let long = until::span(c).is_some_and(|(at, _)| {
+        !c.has(Concept::If) && c.pieces[at.saturating_sub(3)..at].iter().any(|p| p.text == "out")
+    });
     let backed = c.len() <= 3
+        || long
         || c.pieces.iter().any(|piece| matches!(piece.item, Item::Day(_) | Item::Person(_)));
     for (at, piece) in c.pieces.iter().enumerate() {
         match piece.item {

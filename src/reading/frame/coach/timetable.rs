@@ -181,7 +181,9 @@ fn slot(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
     let weekly: Vec<Weekday> = days
         .iter()
         .filter(|(at, named, _)| {
-            matches!(named, Named::Day(Day::On(_), _)) && c.pieces[*at].is_every_week()
+            // `from next week monday it will be 7.30`
+            let from = *at > 0 && c.pieces[at - 1].means(Concept::From);
+            matches!(named, Named::Day(Day::On(_), _)) && (c.pieces[*at].is_every_week() || from)
         })
         .filter_map(|(_, named, _)| match named {
             Named::Day(Day::On(weekday), _) => Some(*weekday),

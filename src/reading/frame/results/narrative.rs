@@ -285,8 +285,22 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         at
     }
 
+    /// `las tandas de 50`: which repeats, and no time.
+    fn names_repeats(&self, at: usize) -> bool {
+        let named = |place: usize| {
+            [Concept::Round, Concept::Reps, Concept::Set].iter().any(|one| self.means(place, *one))
+        };
+        matches!(self.piece(at).map(|piece| piece.item), Some(Item::Figure(Figure::Whole { value, .. })) if value == self.spec.distance)
+            && at > 1
+            && self.piece(at - 1).is_some_and(|of| of.text == "de")
+            && named(at - 2)
+    }
+
     fn step(&mut self, at: usize) -> usize {
         let Some(piece) = self.piece(at) else { return 1 };
+        if self.names_repeats(at) {
+            return self.uses(at, 1);
+        }
         if let Some(length) = self.time_of_some(at) {
             return length;
         }
@@ -885,6 +899,17 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         if bound {
             self.told.made_all |= self.scope == Scope::All || self.c.has(Concept::All);
             self.scope = Scope::Sequential;
+            return self.uses(at, length);
+        }
+        // `two of them were over 48`: what was not held.
+        let slower = at > 0 && self.means(at - 1, Concept::Over);
+        if let (true, Some((some, of)), Some(total)) =
+            (slower, self.told.made, self.told.count.or(self.spec.count))
+            && of.is_none_or(|of| of == total)
+            && some < total
+        {
+            self.told.made = Some((total - some, Some(total)));
+            self.told.used[at - 1] = true;
             return self.uses(at, length);
         }
         let before_average = at > 0

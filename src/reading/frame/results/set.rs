@@ -9,7 +9,7 @@ use crate::reading::frame::clause::typed;
 use crate::reading::lexicon::Concept;
 use crate::reading::piece::{Far, Figure, Item, Piece};
 use crate::reading::situation::{Known, Line};
-use crate::units::{Rpe, Stroke};
+use crate::units::{Rpe, SendOff, Stroke};
 
 /// Where the repeats that a text tells of are named.
 #[derive(Debug, Clone, Copy)]
@@ -217,6 +217,7 @@ pub fn result(
     if !told.is_something() {
         return None;
     }
+    let told = with_send_off(told);
     let typed_count = told.count;
     let mut slots = told.slots.clone();
     // What was held was held at its target.
@@ -332,6 +333,30 @@ pub fn result(
     told.vague.then(|| {
         candidate.asking(Doubt::Missing { wants: Wants::Times }, vec![]).at_cost(cost + 1.0)
     })
+}
+
+/// `8x50 a 1:05: 47 47 48 …`: nobody aims at what they are so much faster than; it is what
+/// they left on.
+fn with_send_off(mut told: Told) -> Told {
+    const FAR_BELOW: f64 = 0.85;
+    let Some(target) = told.target.filter(|_| told.send_off.is_none()) else { return told };
+    let times: Vec<f64> = told
+        .slots
+        .iter()
+        .filter_map(|slot| match slot {
+            Slot::Swum(time, _) => Some(time.seconds()),
+            _ => None,
+        })
+        .collect();
+    let below = |time: &f64| *time < target.seconds() * FAR_BELOW;
+    if times.len() > 1
+        && times.iter().all(below)
+        && let Ok(send_off) = SendOff::new(target.seconds() as u32)
+    {
+        told.send_off = Some(send_off);
+        told.target = None;
+    }
+    told
 }
 
 /// As many times as were sent, or a missed one for each that wants.

@@ -203,7 +203,8 @@ fn counted(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
         }
         let more = before(Concept::Extra)
             || c.at(at + 1).is_some_and(|next| next.means(Concept::Extra))
-            || before(Concept::Add);
+            // `pon 10x50 en lugar de 8`
+            || before(Concept::Add) && !c.has(Concept::Instead);
         let fewer =
             c.at(at + 1).is_some_and(|next| next.means(Concept::Less) || next.text == "off");
         count = Some(if more {
