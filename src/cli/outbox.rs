@@ -4,6 +4,7 @@ use std::fmt;
 
 use super::arguments::{Outbox, OutboxAction, OutboxShow};
 use super::console::{Harmless, print, print_json};
+use super::progress::reached;
 use super::run::Outcome;
 use super::settings::Settings;
 use super::upkeep::require_data;
@@ -16,7 +17,7 @@ const SHOWN: usize = 3;
 /// Lists what is not delivered, or has it tried again.
 pub async fn run(settings: &Settings, asked: Outbox) -> Outcome {
     require_data(&settings.data)?;
-    let access = Access::gain(&settings.data, settings.clock).await?;
+    let access = reached(settings).await?;
     let done = match asked.action {
         None if asked.listing.json => list_json(&access, asked.show).await,
         None => list(&access, asked.show).await,

@@ -2,10 +2,10 @@
 
 use super::arguments::ReadText;
 use super::console::{FAINT, Harmless, print, print_json, styled};
+use super::progress::reached;
 use super::run::Outcome;
 use super::settings::Settings;
 use super::upkeep::require_data;
-use crate::control::Access;
 use crate::message::Name;
 use crate::reading::situation::Known;
 use crate::reading::{Situation, view};
@@ -24,7 +24,7 @@ pub async fn run(settings: &Settings, asked: ReadText) -> Outcome {
         return Ok(());
     };
     require_data(&settings.data)?;
-    let access = Access::gain(&settings.data, settings.clock).await?;
+    let access = reached(settings).await?;
     let shown = access.shown(&Showing { squad: asked.which.squad, from, text }).await;
     access.close().await;
     match asked.listing.json {

@@ -5,10 +5,11 @@ use super::arguments::{
     StaffRemove,
 };
 use super::console::{BOLD, Harmless, note, print, print_json, styled};
+use super::progress::{reached, shown};
 use super::run::Outcome;
 use super::settings::Settings;
 use super::upkeep::require_data;
-use crate::control::{Access, AccessError};
+use crate::control::AccessError;
 use crate::profile::Role;
 use crate::service::{Managing, NewSafeguards, NewSquad, Opening, SquadSeen, StaffSeen};
 
@@ -42,7 +43,7 @@ async fn add(settings: &Settings, asked: SquadAdd) -> Outcome {
         helpline: asked.helpline,
         keep_years: asked.keep_records,
     };
-    let access = Access::gain(&settings.data, settings.clock).await?;
+    let access = reached(settings).await?;
     let added = access.add_squad(Opening { squad, safeguards }).await;
     access.close().await;
     let added = added?;
@@ -57,8 +58,8 @@ async fn add(settings: &Settings, asked: SquadAdd) -> Outcome {
 }
 
 async fn managed(settings: &Settings, what: Managing) -> Result<Vec<SquadSeen>, AccessError> {
-    let access = Access::gain(&settings.data, settings.clock).await?;
-    let seen = access.manage(what).await;
+    let access = reached(settings).await?;
+    let seen = shown("rewriting the squad", access.manage(what)).await;
     access.close().await;
     seen
 }

@@ -12,7 +12,7 @@ use crate::journal::{Lost, Missing, Repaired};
 /// Tells what is in the journal, and fails if anything is wrong with it.
 pub async fn check(folder: &DataFolder) -> Outcome {
     require_data(folder)?;
-    let access = Access::gain_store(folder).await?;
+    let access = shown("opening the journal", Access::gain_store(folder)).await?;
     let found = shown("checking the journal", access.check()).await?;
     for damage in &found.damage {
         print(damage)?;
@@ -39,7 +39,7 @@ pub async fn backup(folder: &DataFolder, asked: BackupTo) -> Outcome {
         let file = to.display();
         return Err(format!("{file} is there already: name another file, or add --force").into());
     }
-    let access = Access::gain_store(folder).await?;
+    let access = shown("opening the journal", Access::gain_store(folder)).await?;
     let copied = shown("copying the journal", access.backup(&to)).await?;
     print(format_args!("{} entries copied to {}", copied.entries, to.display()))?;
     let (kept, missing): (Vec<_>, Vec<_>) =

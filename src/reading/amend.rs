@@ -59,7 +59,8 @@ fn with_minutes_apart(pieces: &mut Vec<Piece<'_>>) {
         if let Some(time) = time {
             let seconds = pieces.remove(at + 1);
             pieces[at].at.1 = seconds.at.1;
-            pieces[at].item = Item::Figure(Figure::Clock(Clock { time, tenths: false, day_time: None }));
+            pieces[at].item =
+                Item::Figure(Figure::Clock(Clock { time, tenths: false, day_time: None }));
         }
         at += 1;
     }

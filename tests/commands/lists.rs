@@ -45,9 +45,11 @@ fn a_letter_is_listed_and_shown() {
     let _server = Running::serve(dir.path());
     let listed = json(dir.path(), &["outbox", "--json"]);
     let letters = listed.as_array().unwrap();
-    let number = letters.last().unwrap()["number"].as_str().unwrap();
     assert!(letters.iter().all(|one| one["to"] == "…100"), "{listed}");
-    let shown = printed(lapwing(dir.path(), &["outbox", "show", number]));
+    let numbers = letters.iter().map(|one| one["number"].as_str().unwrap());
+    let show = |number: &str| printed(lapwing(dir.path(), &["outbox", "show", number]));
+    let number = numbers.into_iter().find(|one| show(one).contains("shoulder")).unwrap();
+    let shown = show(number);
     assert!(shown.contains("to +15550100\n") && shown.contains("heron"), "{shown}");
     assert!(shown.contains("waiting") && shown.contains("shoulder"), "{shown}");
     let whole = json(dir.path(), &["outbox", "show", number, "--json"]);

@@ -4,6 +4,7 @@ use std::io::{Read, Write};
 use std::net::{TcpListener, TcpStream};
 
 use super::program::{Running, lapwing, printed, refused};
+use super::{dusk, text};
 
 #[test]
 fn a_port_in_use() {
@@ -61,6 +62,23 @@ fn a_national_number() {
     assert!(said("+44 20 7946 0000").contains("`+442079460000`"));
     assert!(said("00442079460000").contains("`+442079460000`"));
     assert!(said("%2B442079460000").contains("`+442079460000`"));
+}
+
+/// Whoever is asked in by text could not answer from it either.
+#[test]
+fn a_national_number_in_a_text() {
+    let dir = tempfile::tempdir().unwrap();
+    dusk(dir.path());
+    for wish in [
+        "invite 07700900123 assistant kestrel",
+        "second contact 07700 900123",
+        "welfare officer 00447700900123",
+    ] {
+        let said = text(dir.path(), "+15550100", wish);
+        assert!(said.contains("begins with 0") && said.contains("+15550123"), "{wish}: {said}");
+    }
+    assert_eq!(printed(lapwing(dir.path(), &["squad", "staff"])), "coach +15550100\n");
+    assert!(text(dir.path(), "+15550100", "second contact +15550130").contains("Stored"));
 }
 
 #[test]

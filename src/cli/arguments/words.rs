@@ -2,13 +2,9 @@
 //! doesn't.
 
 use crate::http::fields::{self, NotAField};
-use crate::message::Name;
+use crate::message::{self, Name};
 use crate::profile::SquadId;
 use crate::units::Course;
-
-/// Fewer digits than this are no whole telephone number (ours: gateways' short
-/// codes have at most six).
-const SHORTEST_NUMBER: usize = 7;
 
 /// Why a word is no address that texts come from.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -42,18 +38,14 @@ pub fn address(word: &str) -> Result<String, NotAnAddress> {
     let between = |letter: char| letter.is_whitespace() || matches!(letter, '-' | '.' | '(' | ')');
     let squeezed: String = word.chars().filter(|letter| !between(*letter)).collect();
     let digits = squeezed.strip_prefix('+').unwrap_or(&squeezed);
-    let is_number =
-        digits.len() >= SHORTEST_NUMBER && digits.bytes().all(|byte| byte.is_ascii_digit());
-    if is_number {
-        if let Some(rest) = squeezed.strip_prefix("00") {
-            return Err(NotAnAddress::Prefixed(format!("+{rest}")));
-        }
-        if squeezed.starts_with('0') {
-            return Err(NotAnAddress::National);
-        }
-        if squeezed != word {
-            return Err(NotAnAddress::Spaced(squeezed));
-        }
+    if message::is_dialled(&squeezed) {
+        return Err(match squeezed.strip_prefix("00") {
+            Some(rest) => NotAnAddress::Prefixed(format!("+{rest}")),
+            None => NotAnAddress::National,
+        });
+    }
+    if message::is_number(digits) && squeezed != word {
+        return Err(NotAnAddress::Spaced(squeezed));
     }
     Ok(fields::address(word)?.to_owned())
 }

@@ -26,7 +26,8 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     let aches: Vec<usize> = (0..c.len()).filter(|at| is_ache(c, *at) && is_hers(c, *at)).collect();
     let ill = (0..c.len()).find_map(|at| Some((at, illness(c, at)?)));
     // `shoulder better today, down to a 2 from 5`: less, and not over.
-    let lessened = matches!(places[..], [_]) && last_rating(c, 0).is_some_and(|(_, level)| level > 0);
+    let lessened =
+        matches!(places[..], [_]) && last_rating(c, 0).is_some_and(|(_, level)| level > 0);
     if let Some(over) = over(c, &places, &aches, ill).filter(|_| !lessened) {
         candidate.used[over] = true;
         let told = places.iter().map(|(at, _)| *at).chain(aches).chain(ill.map(|(at, _)| at));
@@ -209,10 +210,11 @@ fn is_ache(c: &Clause<'_, '_>, at: usize) -> bool {
     let piece = &c.pieces[at];
     let hurts = Signs::of(&[Sign::Swell, Sign::Numb]);
     // `la rodilla mala`
-    let bad =
-        matches!(piece.text, "mal" | "mala" | "malo" | "fastidiada" | "fastidiado" | "tocada" | "tocado")
-            && at > 0
-            && body(&c.pieces[at - 1]).is_some();
+    let bad = matches!(
+        piece.text,
+        "mal" | "mala" | "malo" | "fastidiada" | "fastidiado" | "tocada" | "tocado"
+    ) && at > 0
+        && body(&c.pieces[at - 1]).is_some();
     let aches = piece.means(Concept::Pain)
         || bad
         || piece.item != Item::Picture && signs(c, piece).meets(hurts) && piece.text != "asleep";
@@ -319,7 +321,8 @@ fn over(
 /// `the shoulder thing is gone`, `knee is fine again`: a pain told of that is no more.
 fn is_settled(c: &Clause<'_, '_>, places: &[(usize, &str)]) -> Option<usize> {
     // `legs are gone` is tired.
-    let [(at, _)] = *places.iter().filter(|(_, place)| !matches!(*place, "leg" | "arm")).collect::<Vec<_>>()
+    let [(at, _)] =
+        *places.iter().filter(|(_, place)| !matches!(*place, "leg" | "arm")).collect::<Vec<_>>()
     else {
         return None;
     };
