@@ -4,12 +4,15 @@
 use std::mem::discriminant;
 
 use super::lexicon::{Concept, Sense};
-use super::piece::{Clock, Figure, Item, Piece};
+use super::piece::{Clock, Figure, Item, Named, Piece, Which};
+use crate::message::Day;
 use crate::units::Centis;
 
 /// Puts a text's pieces right.
 pub fn amend(pieces: &mut Vec<Piece<'_>>) {
     without_false_strokes(pieces);
+    without_grand(pieces);
+    with_days_joined(pieces);
     without_days_owned(pieces);
     with_minutes_apart(pieces);
     without_taken_back(pieces);
@@ -25,6 +28,35 @@ fn without_false_strokes(pieces: &mut [Piece<'_>]) {
         if here.text == "back" && owned {
             here.senses.retain(|sense| !matches!(sense, Sense::Stroke(_)));
         }
+    }
+}
+
+/// `grand session`, `im grand`: good, and no thousand, unless it is counted.
+fn without_grand(pieces: &mut [Piece<'_>]) {
+    for at in 0..pieces.len() {
+        let counted = at > 0
+            && (matches!(pieces[at - 1].item, Item::Figure(_))
+                || pieces[at - 1].means(Concept::Article))
+            && pieces
+                .get(at + 1)
+                .is_none_or(|next| matches!(next.item, Item::Mark(_)) || next.means(Concept::In));
+        if pieces[at].text == "grand" && !counted {
+            pieces[at].item = Item::Word;
+            pieces[at].senses.retain(|sense| *sense == Sense::Word(Concept::Good));
+        }
+    }
+}
+
+/// `monday 30th`: one day, by its date.
+fn with_days_joined(pieces: &mut Vec<Piece<'_>>) {
+    let mut at = 0;
+    while at + 1 < pieces.len() {
+        let weekday = matches!(pieces[at].item, Item::Day(Named::Day(Day::On(_), Which::Plain)));
+        if weekday && matches!(pieces[at + 1].item, Item::Day(Named::OfMonth(_))) {
+            let named = pieces.remove(at);
+            pieces[at].at.0 = named.at.0;
+        }
+        at += 1;
     }
 }
 

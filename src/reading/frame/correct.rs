@@ -4,7 +4,7 @@ use super::Clause;
 use super::candidate::Candidate;
 use super::clause::{stroke_of, typed};
 use super::results::narrative::{Slot, Spec, tell};
-use crate::message::{Day, Fix, Kind, SetResult, Statement, Test, TypedTime};
+use crate::message::{Day, Done, Fix, Kind, SetResult, Statement, Test, TypedTime};
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::piece::{Far, Figure, Item, Named};
 use crate::reading::situation::Role;
@@ -224,6 +224,9 @@ fn changed_kind(c: &Clause<'_, '_>, kind: &Kind, candidate: &mut Candidate) -> O
         }
         Kind::SetResult(set) => set_changed(c, set, stroke, day, candidate),
         Kind::Done(done) => {
+            if let Some(test) = timed(c, done, candidate) {
+                return Some(Kind::Test(test));
+            }
             let mut done = done.clone();
             if let Some(tenths) = effort(c) {
                 candidate.used.fill(true);
@@ -380,6 +383,35 @@ fn figures(c: &Clause<'_, '_>) -> Vec<(usize, Figure)> {
     figures
 }
 
+/// `did the 200 tonight`, and then `308`: what was swum was timed.
+fn timed(c: &Clause<'_, '_>, done: &Done, candidate: &mut Candidate) -> Option<Test> {
+    const FURTHEST: u32 = 1_500;
+    let distance = done.distance.filter(|far| far.amount <= FURTHEST)?;
+    if done.duration.is_some() || done.sport.is_some() {
+        return None;
+    }
+    let figures = figures(c);
+    let [(at, figure)] = figures.as_slice() else { return None };
+    // `1600 actually` is how far.
+    if figure.whole().is_some_and(|far| far >= 400 && far.is_multiple_of(50)) {
+        return None;
+    }
+    let known = c.sit.own().filter(|known| !known.bests.is_empty())?;
+    let time = c.time(*figure, distance.amount, Stroke::Free, Some(known))?;
+    let apart = c.minutes_apart(*at).is_some();
+    candidate.used[*at..=at + usize::from(apart)].fill(true);
+    Some(Test {
+        distance,
+        time: typed(time, figure.has_tenths()),
+        stroke: None,
+        course: None,
+        on: done.on,
+        splits: vec![],
+        start: None,
+        meet: false,
+    })
+}
+
 /// Splits named as such; of one alone, that of the first half: `the 50 split was 40`.
 fn splits(c: &Clause<'_, '_>, test: &Test) -> Option<Vec<Centis>> {
     c.find(Concept::Splits)?;
@@ -422,7 +454,9 @@ fn course(c: &Clause<'_, '_>) -> Option<(usize, crate::units::Course)> {
 fn effort(c: &Clause<'_, '_>) -> Option<u8> {
     c.pieces.iter().find_map(|piece| match piece.item {
         Item::Rpe(tenths) => Some(tenths),
-        Item::Figure(Figure::Whole { value: value @ 1..=10, .. }) if c.len() <= 6 => {
+        Item::Figure(Figure::Whole { value: value @ 1..=10, .. })
+            if c.len() <= 6 && figures(c).len() == 1 && c.minutes_apart(0).is_none() =>
+        {
             u8::try_from(value * 10).ok()
         }
         _ => None,

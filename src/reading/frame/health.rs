@@ -215,7 +215,10 @@ fn is_ache(c: &Clause<'_, '_>, at: usize) -> bool {
         "mal" | "mala" | "malo" | "fastidiada" | "fastidiado" | "tocada" | "tocado"
     ) && at > 0
         && body(&c.pieces[at - 1]).is_some();
-    let aches = piece.means(Concept::Pain)
+    // `knackered. legs gone`: tired, where no part of the body stands just before it.
+    let tired = piece.means(Concept::Tired)
+        && !c.pieces[at.saturating_sub(2)..at].iter().any(|before| body(before).is_some());
+    let aches = piece.means(Concept::Pain) && !tired
         || bad
         || piece.item != Item::Picture && signs(c, piece).meets(hurts) && piece.text != "asleep";
     // `legs are gone` is tired, `gone` by itself nothing.

@@ -296,12 +296,23 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             && named(at - 2)
     }
 
+    /// `half the fifties`, `la mitad de los 50`: so many were swum.
+    fn half_of_them(&mut self, at: usize) -> Option<usize> {
+        let half = self.means(at, Concept::Half);
+        let next = self.after_little(at + 1);
+        let them = matches!(self.piece(next)?.item, Item::Plural(value) if value == self.spec.distance)
+            || self.means(next, Concept::Reps) && !self.means(next, Concept::Set);
+        let total = self.told.count.or(self.spec.count).filter(|_| half && them)?;
+        self.told.made = Some((total / 2, Some(total)));
+        Some(self.uses(at, next + 1 - at))
+    }
+
     fn step(&mut self, at: usize) -> usize {
         let Some(piece) = self.piece(at) else { return 1 };
         if self.names_repeats(at) {
             return self.uses(at, 1);
         }
-        if let Some(length) = self.time_of_some(at) {
+        if let Some(length) = self.half_of_them(at).or_else(|| self.time_of_some(at)) {
             return length;
         }
         if let Some(length) = self.scope_word(at).or_else(|| self.condition(at)) {
@@ -1231,6 +1242,13 @@ impl<'a, 't> Teller<'_, 'a, 't> {
 
     /// Misses the repeats of the scope; their times may follow where they only `fade`d.
     fn miss(&mut self, fade: bool) {
+        // `50 51 52 53. missed the turnaround on the last 2`: they were swum all the same.
+        let swum = |slot: &Slot| matches!(slot, Slot::Swum(..));
+        let all = self.told.count.or(self.spec.count).map(|count| count as usize);
+        if all == Some(self.told.slots.len()) && self.told.slots.iter().all(swum) {
+            self.scope = Scope::Sequential;
+            return;
+        }
         let scope = self.scope.clone();
         self.place(Slot::Missed);
         self.faded = fade.then_some((scope, self.cursor));
