@@ -17,7 +17,7 @@ use crate::reading::View;
 /// A text whose reading is to be shown.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Showing {
-    /// Of which squad; where there is but one, of that.
+    /// Of which squad; without it, of the one that the sender means, or the only one.
     pub squad: Option<SquadId>,
     /// Who would text it: a name, or an address.
     pub from: String,
@@ -98,7 +98,9 @@ impl Service {
     pub fn shown(&self, showing: &Showing) -> Result<Shown, Failure> {
         let refused = |why: String| Failure::Refused(why);
         let world = self.world();
-        let id = self.the_squad(&world, showing.squad.as_ref())?;
+        // Somebody in several texts to the one they named last.
+        let in_hand = world.in_hand(&showing.from);
+        let id = self.the_squad(&world, showing.squad.as_ref().or(in_hand.as_ref()))?;
         let seat = world.room(&id).map_err(|error| self.failed(&error))?;
         let seat = seat.ok_or_else(|| refused(format!("there is no squad `{}`", id.0)))?;
         let room = seat.enter();

@@ -36,6 +36,14 @@ fn a_members_text_is_read_as_theirs_and_stored_nowhere() {
     assert_eq!(printed(lapwing(dir.path(), &["check"])), before);
     let nobody = refused(lapwing(dir.path(), &["read", "--as", "wren", "next"]));
     assert!(nobody.contains("`wren`"), "{nobody}");
+    // Of several squads it is the one that they text to.
+    printed(lapwing(dir.path(), &["squad", "add", "Dawn", "--coach", "+15550200", "--ready"]));
+    let theirs = json(dir.path(), &["read", "--as", "+15550101", "--json", "200 test 3:12"]);
+    assert_eq!(theirs["understood"][0]["kind"], "test", "{theirs}");
+    let unsaid = refused(lapwing(dir.path(), &["read", "--as", "heron", "next"]));
+    assert!(unsaid.contains("say which squad"), "{unsaid}");
+    let said = printed(lapwing(dir.path(), &["read", "--as", "heron", "--squad", "Dusk", "next"]));
+    assert!(said.contains("decision   takes next"), "{said}");
     // What it says is what happens.
     let said = text(dir.path(), "+15550101", "200 test 3:12");
     let first = said.lines().next().unwrap();
