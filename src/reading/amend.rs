@@ -74,7 +74,8 @@ fn without_days_owned(pieces: &mut [Piece<'_>]) {
 }
 
 /// `on 1 45`, `saliendo a 2 15`, `media 1 44`: a minute and seconds typed apart, behind a
-/// word that wants one time and with no further figure behind them.
+/// word that wants one time and with no further figure behind them; hour and minute behind
+/// an arrival.
 fn with_minutes_apart(pieces: &mut Vec<Piece<'_>>) {
     let wants = [Concept::SetTime, Concept::Average, Concept::SendOffWord];
     let mut at = 1;
@@ -88,6 +89,20 @@ fn with_minutes_apart(pieces: &mut Vec<Piece<'_>>) {
             ) if wanted && !listed => Centis::new((minutes * 60 + seconds) * 100).ok(),
             _ => None,
         };
+        // `llega 19 20`
+        let arrives = pieces[at - 1].means(Concept::Arrive);
+        let hour = match (pieces[at].item, pieces[at + 1].item) {
+            (
+                Item::Figure(Figure::Whole { value: hour @ 5..=23, places: 1 | 2 }),
+                Item::Figure(Figure::Whole { value: minute @ 0..=59, places: 2 }),
+            ) if arrives => u8::try_from(hour).ok().zip(u8::try_from(minute).ok()),
+            _ => None,
+        };
+        if let Some((hour, minute)) = hour {
+            let minutes = pieces.remove(at + 1);
+            pieces[at].at.1 = minutes.at.1;
+            pieces[at].item = Item::TimeOfDay(hour, minute);
+        }
         if let Some(time) = time {
             let seconds = pieces.remove(at + 1);
             pieces[at].at.1 = seconds.at.1;

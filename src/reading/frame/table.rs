@@ -58,6 +58,10 @@ pub const FRAMES: &[Frame] = &[
             Concept::No,
             // `no swimming for 2 weeks`
             Concept::Shut,
+            Concept::Arrive,
+            // `teal left 1930`, `finch must go at 19:45`
+            Concept::Left,
+            Concept::Move,
         ],
         read: attend::read,
     },

@@ -239,6 +239,18 @@ fn word(
             return say(Says::Leaves(None), 2);
         }
     }
+    // `teal left 1930`, `finch must go at 19:45`, `plover gone`: from a coach.
+    if register && at > 0 && !c.people().is_empty() {
+        let goes = matches!(piece.text, "left" | "go" | "goes" | "going" | "gone");
+        let after_person = matches!(c.pieces[at - 1].item, Item::Person(_));
+        match clock_behind(c, at) {
+            Some((time, _)) if goes => return say(Says::Leaves(Some(time)), 3),
+            None if piece.text == "gone" && after_person && ends_here(c.at(at + 1)) => {
+                return say(Says::Leaves(None), 2);
+            }
+            _ => {}
+        }
+    }
     if means(Concept::Maybe) {
         // `might not make it` says what of, `maybe` doesn't.
         return say(Says::Maybe, u8::from(piece.at.1 - piece.at.0 > 2));

@@ -296,6 +296,28 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             && named(at - 2)
     }
 
+    /// `on 1:15 instead of 1:05`: what they would have left on, and no time.
+    fn is_former_send_off(&self, at: usize) -> bool {
+        let Some(Item::Figure(figure)) = self.piece(at).map(|piece| piece.item) else {
+            return false;
+        };
+        let known = self.spec.send_off.map(|known| f64::from(known.seconds()));
+        at > 0
+            && self.means(at - 1, Concept::Instead)
+            && figure.times().iter().any(|time| Some(time.seconds()) == known)
+    }
+
+    /// `didn't finish, pager went off after four`, `bailed after 5`: so many were swum.
+    fn stopped_after(&mut self, at: usize) -> Option<usize> {
+        let ended = [Concept::Dnf, Concept::Stopped, Concept::Short];
+        let stops = (0..at).any(|place| ended.iter().any(|one| self.means(place, *one)));
+        let after = self.means(at, Concept::Past) && self.piece(at)?.text == "after";
+        let total = self.told.count.or(self.spec.count)?;
+        let count = self.count_at(at + 1).filter(|count| stops && after && *count < total)?;
+        self.told.made = self.told.made.or(Some((count, Some(total))));
+        Some(self.uses(at, 2) + self.ones(at + 2))
+    }
+
     /// `half the fifties`, `la mitad de los 50`: so many were swum.
     fn half_of_them(&mut self, at: usize) -> Option<usize> {
         let half = self.means(at, Concept::Half);
@@ -309,8 +331,11 @@ impl<'a, 't> Teller<'_, 'a, 't> {
 
     fn step(&mut self, at: usize) -> usize {
         let Some(piece) = self.piece(at) else { return 1 };
-        if self.names_repeats(at) {
+        if self.names_repeats(at) || self.is_former_send_off(at) {
             return self.uses(at, 1);
+        }
+        if let Some(length) = self.stopped_after(at) {
+            return length;
         }
         if let Some(length) = self.half_of_them(at).or_else(|| self.time_of_some(at)) {
             return length;
@@ -721,6 +746,7 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         if !leaves {
             return None;
         }
+        let swapped = (at + 1..self.c.len()).any(|place| self.is_former_send_off(place));
         let mut next = at + 1;
         while self.piece(next).is_some_and(|p| {
             p.means(Concept::Article) && p.item == Item::Word
@@ -768,7 +794,8 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             return None;
         }
         let is_time = self.time_at(next).is_some();
-        let unmistakable = piece.text == "off"
+        let unmistakable = swapped
+            || piece.text == "off"
             || piece.means(Concept::Every)
             || piece.item == Item::Mark('@')
             || piece.text.len() > 4
