@@ -3,16 +3,25 @@
 use std::num::NonZeroU32;
 use std::path::PathBuf;
 
-use clap::{Args, Parser, Subcommand};
+use clap::{ArgAction, Args, Parser, Subcommand};
+use clap_complete::Shell;
 
+use self::words::name;
 use crate::brought::List;
 use crate::clock::ClockMode;
 use crate::config::BoardUrl;
 use crate::message::Name;
-use crate::profile::SquadId;
-use crate::service::LetterNumber;
 use crate::taken::File;
-use crate::units::Course;
+
+mod squads;
+mod texts;
+mod words;
+
+pub use squads::{
+    Listing, Squad, SquadAdd, SquadCode, SquadRemove, SquadRename, SquadStaff, StaffAction,
+    StaffRemove, Which,
+};
+pub use texts::{Chat, Outbox, OutboxAction, OutboxShow, ReadText, Send};
 
 /// A swim squad's coaching assistant by text message.
 ///
@@ -29,7 +38,7 @@ pub struct Arguments {
 }
 
 /// What every command takes.
-#[derive(Debug, Clone, Args)]
+#[derive(Debug, Clone, Default, Args)]
 pub struct Shared {
     /// The folder with the data [default: ./lapwing-data; ./lapwing-demo for the demo, which
     /// takes no other unless told so by this flag]
@@ -38,6 +47,12 @@ pub struct Shared {
     /// A TOML file with any of: data, listen, limit, clock, and tables for the ways in and out; flags and environment go before it
     #[arg(long, global = true, env = "LAPWING_CONFIG", value_name = "FILE")]
     pub config: Option<PathBuf>,
+    /// Say nothing but what was asked for, warnings and errors
+    #[arg(short, long, global = true, conflicts_with = "verbose")]
+    pub quiet: bool,
+    /// Log more; twice, all there is
+    #[arg(short, long, global = true, action = ArgAction::Count)]
+    pub verbose: u8,
 }
 
 /// What to do.
@@ -47,34 +62,52 @@ pub enum Command {
     Serve(Serve),
     /// Serve an invented squad with a history, to try
     Demo(Serve),
-    /// Squads
+    /// Squads: open, list, rename and close them, their codes and staff
     #[command(subcommand)]
     Squad(Squad),
     /// Text as a swimmer or a coach, from this terminal
     Chat(Chat),
     /// Sign one text and post it to a server
     Send(Send),
+    /// Show how a text is read: its pieces, what they could mean, and what is done; stores nothing
+    Read(ReadText),
     /// Texts to others than the sender that are not delivered yet
     Outbox(Outbox),
     /// Print a squad's or one swimmer's history as a file that other programs read
     Export(Export),
     /// Bring a table of tests or members into a squad: whole, or not at all with every fault listed
     Import(Import),
+    /// List the rules of coaching, each with its number, range and source
+    Rules(Rules),
     /// Try the rules of coaching on simulated swimmers, beside a plan that hears nothing
     Simulate(Simulate),
     /// Read the whole journal and tell what is wrong in it
     Check,
-    /// Read the settings of a server, with the secrets they name, and tell all that is wrong in them
+    /// Read the settings of a server, its rules and the secrets they name, and tell all that is wrong in them
     CheckConfig(Serve),
     /// Matrix
     #[command(subcommand)]
     Matrix(Matrix),
     /// Copy the journal into a file, beside a running server too; the keys are not in it
-    Backup(BackupFile),
+    Backup(BackupTo),
     /// Fill an empty data folder from such a file
     Restore(BackupFile),
     /// Mend a damaged journal from what can be read of it and of backups, and say what is gone
     Repair(Repair),
+    /// Print what a shell completes these commands by
+    Completions(Completions),
+    /// Print which version this is, of the program and of what it stores
+    Version(Listing),
+}
+
+/// Which rules to list.
+#[derive(Debug, Clone, Args)]
+pub struct Rules {
+    /// Only this one
+    pub rule: Option<String>,
+    /// How they are printed.
+    #[command(flatten)]
+    pub listing: Listing,
 }
 
 /// Whom to simulate, and for how long.
@@ -137,125 +170,14 @@ pub struct Registration {
     pub url: Option<String>,
 }
 
-/// What to do with squads.
-#[derive(Debug, Subcommand)]
-pub enum Squad {
-    /// Open a squad; prints its id and the code to join by
-    Add(SquadAdd),
-}
-
-/// A squad to open.
-#[derive(Debug, Clone, Args)]
-pub struct SquadAdd {
-    /// Its name
-    pub name: String,
-    /// The coach's address: the number or handle that the coach texts from
-    #[arg(long, value_name = "ADDRESS", value_parser = address)]
-    pub coach: String,
-    /// Its time zone, as in Europe/London
-    #[arg(long, value_name = "ZONE", default_value = "UTC")]
-    pub timezone: String,
-    /// The pool it swims in
-    #[arg(long, value_name = "25m|50m|25yd", default_value = "25m", value_parser = pool)]
-    pub course: Course,
-    /// Days after which the code no longer works; without this it always works
-    #[arg(long, value_name = "DAYS", value_parser = clap::value_parser!(u32).range(1..))]
-    pub expires: Option<u32>,
-    /// Minors swim in it: whoever gives no birth year counts as one
-    #[arg(long)]
-    pub minors: bool,
-    /// The welfare officer's address: told, and nobody else, when someone writes of harm or fear.
-    /// With --minors nobody can join until there is one
-    #[arg(long, value_name = "ADDRESS", value_parser = address)]
-    pub welfare: Option<String>,
-    /// Who stands in for the welfare officer
-    #[arg(long, value_name = "ADDRESS", value_parser = address, requires = "welfare")]
-    pub deputy: Option<String>,
-    /// The helpline told to whoever writes of harm or fear
-    #[arg(long, value_name = "TEXT")]
-    pub helpline: Option<String>,
-    /// Years for which accident and welfare records are kept [default: 7]
-    #[arg(long, value_name = "YEARS", value_parser = clap::value_parser!(u16).range(1..=75))]
-    pub keep_records: Option<u16>,
-    /// The club has screened its members: no readiness questions after joining
-    #[arg(long)]
-    pub ready: bool,
-}
-
-/// Who texts from the terminal.
-#[derive(Debug, Clone, Args)]
-pub struct Chat {
-    /// The address to text as
-    #[arg(long = "as", value_name = "ADDRESS", value_parser = address)]
-    pub from: String,
-    /// The group chat to text in
-    #[arg(long, value_name = "ROOM", value_parser = room)]
-    pub room: Option<String>,
-    /// What counts as now.
-    #[command(flatten)]
-    pub clock: Clock,
-}
-
-/// One text to send.
-#[derive(Debug, Clone, Args)]
-pub struct Send {
-    /// The sender's address
-    #[arg(long, value_name = "ADDRESS", value_parser = address)]
-    pub from: String,
-    /// The text; several words need no quotes
-    #[arg(required = true)]
-    pub text: Vec<String>,
-    /// The server
-    #[arg(long, env = "LAPWING_URL", default_value = "http://127.0.0.1:7373")]
-    pub url: reqwest::Url,
-    /// The message's id; a new one is made if none is given
-    #[arg(long, value_parser = message_id)]
-    pub id: Option<String>,
-    /// The group chat it is said in
-    #[arg(long, value_parser = room)]
-    pub room: Option<String>,
-    /// When it was sent, as 2026-03-02T19:05:00Z
-    #[arg(long, value_name = "INSTANT")]
-    pub sent_at: Option<jiff::Timestamp>,
-}
-
-/// What to do with texts that are not delivered.
-#[derive(Debug, Clone, Args)]
-pub struct Outbox {
-    /// List whole addresses, not only their last 3 characters
-    #[arg(long)]
-    pub show: bool,
-    /// What to do with them; they are listed if nothing is said.
-    #[command(subcommand)]
-    pub action: Option<OutboxAction>,
-}
-
-/// What to do with texts that are not delivered.
-#[derive(Debug, Clone, Subcommand)]
-pub enum OutboxAction {
-    /// Try one again at once and from the beginning, or all of them
-    Retry(Retry),
-}
-
-/// Which ones to try again.
-#[derive(Debug, Clone, Args)]
-#[group(required = true, multiple = false)]
-pub struct Retry {
-    /// Its number as listed, or its `webhook-id`
-    pub id: Option<LetterNumber>,
-    /// All of them
-    #[arg(long)]
-    pub all: bool,
-}
-
 /// Which file, and whose.
 #[derive(Debug, Clone, Args)]
 pub struct Export {
     /// members.csv, tests.csv, sets.csv, sessions.csv, attendance.csv, everything.jsonl or calendar.ics
     pub file: File,
-    /// Of which squad, by its id [default: the only one]
-    #[arg(long, value_name = "ID", value_parser = squad)]
-    pub squad: Option<SquadId>,
+    /// Which squad.
+    #[command(flatten)]
+    pub which: Which,
     /// Of this swimmer alone, with what they said of themselves and their health
     #[arg(long, value_name = "NAME", value_parser = name)]
     pub swimmer: Option<Name>,
@@ -268,9 +190,9 @@ pub struct Import {
     pub list: List,
     /// A CSV file with the columns that `lapwing export` gives; `-` for what is piped in
     pub file: PathBuf,
-    /// Into which squad, by its id [default: the only one]
-    #[arg(long, value_name = "ID", value_parser = squad)]
-    pub squad: Option<SquadId>,
+    /// Which squad.
+    #[command(flatten)]
+    pub which: Which,
 }
 
 /// What to mend a journal from.
@@ -281,6 +203,16 @@ pub struct Repair {
     pub from: Vec<PathBuf>,
 }
 
+/// A backup to make.
+#[derive(Debug, Clone, Args)]
+pub struct BackupTo {
+    /// The file to write
+    pub file: PathBuf,
+    /// Write over the file if it is there
+    #[arg(long)]
+    pub force: bool,
+}
+
 /// A backup.
 #[derive(Debug, Clone, Args)]
 pub struct BackupFile {
@@ -288,32 +220,11 @@ pub struct BackupFile {
     pub file: PathBuf,
 }
 
-fn address(word: &str) -> Result<String, crate::http::fields::NotAField> {
-    crate::http::fields::address(word).map(str::to_owned)
-}
-
-fn squad(word: &str) -> Result<SquadId, std::convert::Infallible> {
-    Ok(SquadId(word.to_owned()))
-}
-
-fn name(word: &str) -> Result<Name, String> {
-    Name::new(word).map_err(|unfit| unfit.to_string())
-}
-
-fn message_id(word: &str) -> Result<String, crate::http::fields::NotAField> {
-    crate::http::fields::message_id(word).map(str::to_owned)
-}
-
-fn room(word: &str) -> Result<String, crate::http::fields::NotAField> {
-    crate::http::fields::room_id(word).map(str::to_owned)
-}
-
-fn pool(word: &str) -> Result<Course, String> {
-    match word.parse() {
-        Ok(Course::OpenWater) => Err("a squad's home is a pool: 25m, 50m or 25yd".to_owned()),
-        Ok(course) => Ok(course),
-        Err(_) => Err("give 25m, 50m or 25yd".to_owned()),
-    }
+/// For which shell.
+#[derive(Debug, Clone, Copy, Args)]
+pub struct Completions {
+    /// The shell
+    pub shell: Shell,
 }
 
 #[cfg(test)]

@@ -3,13 +3,14 @@
 use std::error::Error;
 use std::sync::Arc;
 
-use super::keys::outbox_secrets;
+use super::keys::{KeyError, Source};
 use super::settings::Settings;
-use crate::config::{ChatConfig, MatrixConfig};
+use crate::config::{ChatConfig, GatewayConfig, MatrixConfig};
 use crate::hidden::Hidden;
 use crate::http::{Chat, Inlet, Limit, PlainToken};
 use crate::matrix::{Homeserver, Letters};
 use crate::outbox::{self, Carrier, Patience, Routes, Signed};
+use crate::signing::Secret;
 
 type Failed = Box<dyn Error + Send + Sync>;
 
@@ -21,16 +22,17 @@ type Failed = Box<dyn Error + Send + Sync>;
 pub fn inlets(settings: &Settings, token: PlainToken) -> Result<Vec<Inlet>, Failed> {
     let mut inlets = vec![Inlet::plain(token)];
     for gateway in &settings.gateways {
-        let Some(take) = &gateway.take else { continue };
-        let token = take
-            .token
-            .reveal()
-            .parse()
-            .map_err(|unfit| format!("gateway {}: {unfit}", gateway.name))?;
-        let limit = take.limit.map(Limit::per_minute).map(Arc::new);
-        inlets.push(Inlet::named(&gateway.name, token, take.fields.clone(), limit));
+        inlets.extend(inlet(gateway)?);
     }
     Ok(inlets)
+}
+
+fn inlet(gateway: &GatewayConfig) -> Result<Option<Inlet>, Failed> {
+    let Some(take) = &gateway.take else { return Ok(None) };
+    let unfit = |unfit| format!("gateway {}: {unfit}", gateway.name);
+    let token = take.token.reveal().parse().map_err(unfit)?;
+    let limit = take.limit.map(Limit::per_minute).map(Arc::new);
+    Ok(Some(Inlet::named(&gateway.name, token, take.fields.clone(), limit)))
 }
 
 /// The ways in of chat servers.
@@ -38,21 +40,34 @@ pub fn inlets(settings: &Settings, token: PlainToken) -> Result<Vec<Inlet>, Fail
 /// # Errors
 /// A chat's token can't be one.
 pub fn chats(settings: &Settings) -> Result<Vec<Chat>, Failed> {
-    let chat = |chat: &ChatConfig| {
-        let token = |word: &Hidden| {
-            let unfit = |unfit| format!("chat {}: {unfit}", chat.name);
-            word.reveal().parse().map_err(unfit)
-        };
-        Ok(Chat {
-            name: chat.name.clone(),
-            token: token(&chat.token)?,
-            direct_token: chat.direct_token.as_ref().map(token).transpose()?,
-            called: chat.called.clone(),
-            also_called: chat.send.as_ref().map(|send| send.hook.words()).unwrap_or_default(),
-            reaches: chat.send.is_some(),
-        })
-    };
     settings.chats.iter().map(chat).collect()
+}
+
+fn chat(chat: &ChatConfig) -> Result<Chat, Failed> {
+    let token = |word: &Hidden| {
+        let unfit = |unfit| format!("chat {}: {unfit}", chat.name);
+        word.reveal().parse().map_err(unfit)
+    };
+    Ok(Chat {
+        name: chat.name.clone(),
+        token: token(&chat.token)?,
+        direct_token: chat.direct_token.as_ref().map(token).transpose()?,
+        called: chat.called.clone(),
+        also_called: chat.send.as_ref().map(|send| send.hook.words()).unwrap_or_default(),
+        reaches: chat.send.is_some(),
+    })
+}
+
+/// The ways in whose token might be guessed, each with what to do about it.
+pub fn guessable<'a>(inlets: &'a [Inlet], chats: &'a [Chat]) -> impl Iterator<Item = String> {
+    let inlets = inlets.iter().map(|one| (&*one.channel, &one.token));
+    let chats = chats.iter().map(|one| (one.name.as_str(), &one.token));
+    inlets.chain(chats).filter(|(_, token)| token.is_short()).map(|(name, _)| {
+        format!(
+            "the token of {name} is short: whoever guesses it texts as anybody; make one of 16 \
+             characters or more, say by `openssl rand -hex 16`"
+        )
+    })
 }
 
 /// The homeserver, asked as our account.
@@ -66,19 +81,20 @@ pub fn homeserver(settings: &Settings) -> Result<Option<Arc<Homeserver>>, Failed
 }
 
 /// The ways out for texts to others than the sender, and a line about each for
-/// people.
+/// people. `secrets` gives those that the outbox signs with.
 ///
 /// # Errors
 /// The outbox's secrets are unfit, or an address wants TLS and the system has
 /// no certificates to trust.
 pub fn routes(
     settings: &Settings,
+    secrets: impl FnOnce() -> Result<(Vec<Secret>, Source), KeyError>,
     homeserver: Option<&Arc<Homeserver>>,
 ) -> Result<(Routes, Vec<String>), Failed> {
     let mut routes = Routes::default();
     let mut told = vec![];
     if let Some(destination) = &settings.outbox {
-        let (secrets, source) = outbox_secrets(&settings.data)?;
+        let (secrets, source) = secrets()?;
         told.push(format!("secret: {source}"));
         let carrier = Carrier::new(destination.clone(), Signed(secrets), Patience::default())?;
         routes = routes.and("", carrier);

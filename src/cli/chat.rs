@@ -1,33 +1,43 @@
 //! `lapwing chat`: a terminal as a phone.
 
-use std::io::{self, IsTerminal};
-use std::path::{Path, PathBuf};
+use std::io;
 use std::sync::Arc;
 
-use anstream::{AutoStream, ColorChoice};
-use rustyline::config::Configurer;
-use rustyline::error::ReadlineError;
-use rustyline::{Config, DefaultEditor};
 use tokio::task::{JoinHandle, block_in_place};
-use tokio_util::sync::CancellationToken;
+use tokio_util::sync::{CancellationToken, DropGuard};
 
 use super::arguments::Chat;
-use super::console::{FAINT, Harmless, OWN, note, print, styled};
+use super::console::{FAINT, Harmless, note, print, styled, warn};
+use super::read::print_beside;
 use super::run::Outcome;
 use super::settings::Settings;
 use crate::control::{Access, AccessError, ClientError, Owner, Typed};
 use crate::http::{Limits, Reception};
-use crate::service::{Answer, Spoken, Via};
+use crate::service::{Answer, Showing, Spoken, Via};
 
-/// Lines kept from one chat to the next.
-const HISTORY: usize = 500;
+mod letters;
+mod terminal;
+
+use letters::{Post, Watch};
+use terminal::Terminal;
+
+/// Words that end a chat and are never sent. Said by text, either could mean to be
+/// left alone for good.
+const LEAVING: [&str; 2] = ["exit", "quit"];
+
+type Failed = Box<dyn std::error::Error + Send + Sync>;
 
 /// Reads lines and prints what is answered, until the input ends.
 pub async fn run(settings: &Settings, asked: Chat) -> Outcome {
     settings.data.make()?;
     let mut terminal = Terminal::open(&settings.data.chat_history(), &asked.from)?;
-    let mut line = Line::dial(settings).await?;
-    let outcome = converse(settings, &asked, &mut terminal, &mut line).await;
+    let post = Post::new(&asked, terminal.printer());
+    let mut line = Line::dial(settings, &post).await?;
+    note(format_args!(
+        "texting as {}; `exit`, `quit` or Ctrl-D leaves, and only `stop` opts out",
+        asked.from
+    ));
+    let outcome = converse(settings, &asked, &mut terminal, &mut line, &post).await;
     terminal.keep_history();
     line.hang_up().await;
     outcome
@@ -38,19 +48,38 @@ async fn converse(
     asked: &Chat,
     terminal: &mut Terminal,
     line: &mut Line,
+    post: &Arc<Post>,
 ) -> Outcome {
     while let Some(text) = block_in_place(|| terminal.next_line())? {
+        if LEAVING.contains(&text.trim().to_lowercase().as_str()) {
+            return Ok(());
+        }
+        if asked.reading {
+            show_reading(line, asked, &text).await?;
+        }
         let typed = Typed { from: asked.from.clone(), room: asked.room.clone(), text };
         let mut answer = line.access.receive(typed.clone()).await;
         if matches!(answer, Err(AccessError::Client(ClientError::Absent))) {
             // The process that owned the folder has ended; nothing was sent.
-            *line = Line::dial(settings).await?;
+            let next = Line::dial(settings, post).await?;
+            std::mem::replace(line, next).hang_up().await;
             answer = line.access.receive(typed).await;
         }
         match answer {
             Ok(answer) => show(&answer)?,
-            Err(failed) => note(format_args!("lapwing: {failed}")),
+            Err(failed) => warn(format_args!("lapwing: {failed}")),
         }
+    }
+    Ok(())
+}
+
+/// How a text is read, before it is sent. Of somebody in no squad there is nothing
+/// to show.
+async fn show_reading(line: &Line, asked: &Chat, text: &str) -> Outcome {
+    let showing = Showing { squad: None, from: asked.from.clone(), text: text.to_owned() };
+    match line.access.shown(&showing).await {
+        Ok(shown) => print_beside(&shown)?,
+        Err(failed) => note(format_args!("no reading: {failed}")),
     }
     Ok(())
 }
@@ -58,16 +87,18 @@ async fn converse(
 /// Access for as long as a chat lasts. Where we own the folder, other commands
 /// reach it through us.
 struct Line {
-    access: Access<Owner>,
-    stopping: CancellationToken,
+    access: Arc<Access<Owner>>,
+    /// Ends what listens and watches.
+    stopping: DropGuard,
     listening: Option<JoinHandle<()>>,
+    watching: JoinHandle<()>,
 }
 
 impl Line {
-    async fn dial(settings: &Settings) -> Result<Line, Box<dyn std::error::Error + Send + Sync>> {
-        let access = Access::gain(&settings.data, settings.clock).await?;
+    async fn dial(settings: &Settings, post: &Arc<Post>) -> Result<Line, Failed> {
+        let access = Arc::new(Access::gain(&settings.data, settings.clock).await?);
         let stopping = CancellationToken::new();
-        let listening = match &access {
+        let listening = match &*access {
             Access::Beside(_) => None,
             Access::Own(owner) => {
                 let service = Arc::clone(owner.service());
@@ -75,17 +106,23 @@ impl Line {
                 Some(owner.listen(reception)?)
             }
         };
-        Ok(Line { access, stopping, listening })
+        // What was there before is not shown.
+        post.begin(&access).await;
+        let watch = Watch { access: Arc::clone(&access), post: Arc::clone(post) };
+        let watching = tokio::spawn(watch.run(stopping.clone()));
+        Ok(Line { access, stopping: stopping.drop_guard(), listening, watching })
     }
 
     async fn hang_up(self) {
-        self.stopping.cancel();
-        if let Some(listening) = self.listening
-            && let Err(broken) = listening.await
-        {
-            tracing::error!(%broken, "the control socket broke");
+        drop(self.stopping);
+        for ended in self.listening.into_iter().chain([self.watching]) {
+            if let Err(broken) = ended.await {
+                tracing::error!(%broken, "a part of the chat broke");
+            }
         }
-        self.access.close().await;
+        if let Some(access) = Arc::into_inner(self.access) {
+            access.close().await;
+        }
     }
 }
 
@@ -101,50 +138,4 @@ fn show(answer: &Answer) -> io::Result<()> {
         }
     }
     Ok(())
-}
-
-/// Where the lines come from.
-struct Terminal {
-    editor: DefaultEditor,
-    prompt: String,
-    history: PathBuf,
-}
-
-impl Terminal {
-    fn open(history: &Path, from: &str) -> Result<Terminal, ReadlineError> {
-        let mut editor = DefaultEditor::with_config(Config::default())?;
-        editor.set_max_history_size(HISTORY)?;
-        editor.set_auto_add_history(true);
-        if history.exists() {
-            editor.load_history(history)?;
-        }
-        let coloured = AutoStream::choice(&io::stdout()) != ColorChoice::Never;
-        let prompt = if coloured {
-            format!("{} ", styled(OWN, format_args!("{from}>")))
-        } else {
-            format!("{from}> ")
-        };
-        Ok(Terminal { editor, prompt, history: history.to_owned() })
-    }
-
-    /// The next line that says anything; `None` at the end.
-    fn next_line(&mut self) -> Result<Option<String>, ReadlineError> {
-        loop {
-            match self.editor.readline(&self.prompt) {
-                Ok(line) if line.trim().is_empty() => {}
-                Ok(line) => return Ok(Some(line)),
-                Err(ReadlineError::Eof | ReadlineError::Interrupted) => return Ok(None),
-                Err(failed) => return Err(failed),
-            }
-        }
-    }
-
-    fn keep_history(&mut self) {
-        // What a script pipes in is no history of anybody's.
-        if io::stdin().is_terminal()
-            && let Err(failed) = self.editor.save_history(&self.history)
-        {
-            note(format_args!("lapwing: the lines typed were not kept: {failed}"));
-        }
-    }
 }

@@ -2,12 +2,48 @@
 
 use std::fmt::{self, Display};
 use std::io::{self, IsTerminal, Write};
+use std::sync::OnceLock;
 
 use anstyle::{AnsiColor, Style};
 use tracing_subscriber::EnvFilter;
 
-/// What is logged if `RUST_LOG` doesn't say.
-const LOGGED: &str = "warn,lapwing=info";
+/// How much is said beside what was asked for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Loudness {
+    /// Warnings and errors.
+    Quiet,
+    /// What a person wants to know.
+    Usual,
+    /// More in the log: each request.
+    More,
+    /// All there is in the log.
+    All,
+}
+
+/// How loud this process is; set once, at its start.
+static LOUDNESS: OnceLock<Loudness> = OnceLock::new();
+
+impl Loudness {
+    /// As the flags say.
+    pub const fn of(quiet: bool, verbose: u8) -> Loudness {
+        match (quiet, verbose) {
+            (true, _) => Loudness::Quiet,
+            (false, 0) => Loudness::Usual,
+            (false, 1) => Loudness::More,
+            (false, _) => Loudness::All,
+        }
+    }
+
+    /// What is logged.
+    const fn logged(self) -> &'static str {
+        match self {
+            Loudness::Quiet => "error,lapwing=warn",
+            Loudness::Usual => "warn,lapwing=info",
+            Loudness::More => "warn,lapwing=debug",
+            Loudness::All => "debug,lapwing=trace",
+        }
+    }
+}
 
 /// The style of what matters most in a line.
 pub const BOLD: Style = Style::new().bold();
@@ -18,9 +54,12 @@ pub const OWN: Style = AnsiColor::Cyan.on_default().bold();
 /// The style of what goes to others.
 pub const FAINT: Style = Style::new().dimmed();
 
-/// Sends the log to stderr, at the level in `RUST_LOG`.
-pub fn log_to_stderr() {
-    let filter = EnvFilter::try_from_default_env().unwrap_or_else(|_| EnvFilter::new(LOGGED));
+/// Is as loud as that from now on, and sends the log to stderr: as loud, or where
+/// no flag says so at the level in `RUST_LOG`.
+pub fn begin(loudness: Loudness) {
+    let loudness = *LOUDNESS.get_or_init(|| loudness);
+    let told = EnvFilter::try_from_default_env().ok().filter(|_| loudness == Loudness::Usual);
+    let filter = told.unwrap_or_else(|| EnvFilter::new(loudness.logged()));
     let coloured = io::stderr().is_terminal() && std::env::var_os("NO_COLOR").is_none();
     // It fails where a log is set already: then that one stays.
     let _ = tracing_subscriber::fmt()
@@ -30,9 +69,20 @@ pub fn log_to_stderr() {
         .try_init();
 }
 
-/// Says a line to whoever started us, on stderr. That nobody listens is no
-/// reason to stop.
+/// True if nothing but warnings and errors is to be said.
+pub fn is_quiet() -> bool {
+    LOUDNESS.get() == Some(&Loudness::Quiet)
+}
+
+/// Says a line to whoever started us, on stderr, unless it is to be quiet.
 pub fn note(line: impl Display) {
+    if !is_quiet() {
+        warn(line);
+    }
+}
+
+/// The same, however quiet it is to be. That nobody listens is no reason to stop.
+pub fn warn(line: impl Display) {
     let _ = writeln!(anstream::stderr().lock(), "{line}");
 }
 
@@ -45,6 +95,14 @@ pub fn print(line: impl Display) -> io::Result<()> {
     let mut out = anstream::stdout().lock();
     writeln!(out, "{line}")?;
     out.flush()
+}
+
+/// Prints a value as JSON, for other programs.
+///
+/// # Errors
+/// Nobody reads it.
+pub fn print_json(value: &impl serde::Serialize) -> io::Result<()> {
+    print(serde_json::to_string_pretty(value).map_err(io::Error::other)?)
 }
 
 /// Words in a style.

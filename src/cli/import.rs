@@ -6,19 +6,20 @@ use std::{fs, io};
 
 use super::arguments::Import;
 use super::console::{note, print};
+use super::progress::{reached, shown};
 use super::run::Outcome;
 use super::settings::Settings;
 use super::upkeep::require_data;
-use crate::control::Access;
 use crate::service::{Bringing, BroughtIn};
 
 /// Brings the file in, or says all that is wrong in it.
 pub async fn run(settings: &Settings, asked: Import) -> Outcome {
     require_data(&settings.data)?;
-    let Import { list, file, squad } = asked;
+    let Import { list, file, which } = asked;
     let text = text_of(&file)?;
-    let access = Access::gain(&settings.data, settings.clock).await?;
-    let brought = access.bring(&Bringing { squad, list, text }).await;
+    let access = reached(settings).await?;
+    let bringing = Bringing { squad: which.squad, list, text };
+    let brought = shown("bringing the table", access.bring(&bringing)).await;
     access.close().await;
     match brought? {
         BroughtIn::Stored { new, known } => {

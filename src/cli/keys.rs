@@ -87,6 +87,25 @@ impl Keys {
     }
 }
 
+/// The plain gateway's token that is given, or one that nothing keeps.
+///
+/// # Errors
+/// It is unfit, or the system has no randomness.
+pub fn plain_token(folder: &DataFolder) -> Result<PlainToken, KeyError> {
+    match given(PLAIN_TOKEN, &folder.plain_token())? {
+        Some((word, source)) => parsed(&word, &source),
+        None => Ok(PlainToken::generate()?),
+    }
+}
+
+/// Secrets that nobody knows and nothing keeps, to try settings with.
+///
+/// # Errors
+/// The system has no randomness.
+pub fn spare_secrets() -> Result<(Vec<Secret>, Source), KeyError> {
+    Ok((vec![Secret::generate()?], Source::Environment(OUTBOX_SECRET)))
+}
+
 /// What is wrong with the keys that are given; makes none.
 pub fn faults(folder: &DataFolder) -> impl Iterator<Item = KeyError> {
     let of_secrets = |name, file: &Path| match given(name, file)? {
@@ -110,14 +129,16 @@ pub fn outbox_secrets(folder: &DataFolder) -> Result<(Vec<Secret>, Source), KeyE
     secrets(OUTBOX_SECRET, &folder.outbox_secret())
 }
 
-/// The secret to sign with, for the server that keeps its data in `folder`.
+/// The secret to sign with, for the server that keeps its data in `folder`, and
+/// whence it is.
 ///
 /// # Errors
 /// There is none, or it is unfit.
-pub fn signing_secret(folder: &DataFolder) -> Result<Secret, KeyError> {
+pub fn signing_secret(folder: &DataFolder) -> Result<(Secret, Source), KeyError> {
     let none = || KeyError::NoSecret(folder.path().to_owned());
     let (words, source) = given(SECRET, &folder.secret())?.ok_or_else(none)?;
-    parsed_secrets(&words, &source)?.into_iter().next().ok_or_else(none)
+    let secret = parsed_secrets(&words, &source)?.into_iter().next().ok_or_else(none)?;
+    Ok((secret, source))
 }
 
 /// The secrets that are given, or else one made and kept in the file.

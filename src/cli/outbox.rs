@@ -2,13 +2,14 @@
 
 use std::fmt;
 
-use super::arguments::{Outbox, OutboxAction};
-use super::console::{Harmless, print};
+use super::arguments::{Outbox, OutboxAction, OutboxShow};
+use super::console::{Harmless, print, print_json};
+use super::progress::reached;
 use super::run::Outcome;
 use super::settings::Settings;
 use super::upkeep::require_data;
 use crate::control::{Access, Owner};
-use crate::service::{LetterState, Undelivered};
+use crate::service::{LetterSeen, LetterState, Undelivered};
 
 /// How many of an address's last characters anybody may see.
 const SHOWN: usize = 3;
@@ -16,9 +17,11 @@ const SHOWN: usize = 3;
 /// Lists what is not delivered, or has it tried again.
 pub async fn run(settings: &Settings, asked: Outbox) -> Outcome {
     require_data(&settings.data)?;
-    let access = Access::gain(&settings.data, settings.clock).await?;
+    let access = reached(settings).await?;
     let done = match asked.action {
+        None if asked.listing.json => list_json(&access, asked.show).await,
         None => list(&access, asked.show).await,
+        Some(OutboxAction::Show(one)) => show(&access, one).await,
         Some(OutboxAction::Retry(retry)) => match access.retry_letters(retry.id).await {
             Ok(count) => Ok(print(format_args!("{count} to be tried again"))?),
             Err(failed) => Err(failed.into()),
@@ -35,6 +38,38 @@ async fn list(access: &Access<Owner>, show: bool) -> Outcome {
     }
     let dead = letters.iter().filter(|letter| matches!(letter.state, LetterState::Dead(_))).count();
     print(format_args!("{} waiting, {dead} dead", letters.len() - dead))?;
+    Ok(())
+}
+
+async fn list_json(access: &Access<Owner>, show: bool) -> Outcome {
+    let mut letters = access.undelivered().await?;
+    if !show {
+        letters.iter_mut().for_each(|letter| letter.to = masked(&letter.to));
+    }
+    print_json(&letters)?;
+    Ok(())
+}
+
+/// Shows one letter whole: whoever asks for it by its number may read it all.
+async fn show(access: &Access<Owner>, asked: OutboxShow) -> Outcome {
+    let letter = access.letter(asked.id).await?;
+    if asked.listing.json {
+        print_json(&letter)?;
+        return Ok(());
+    }
+    let LetterSeen { number, id, to, room, written, alarm, text, undelivered } = &letter;
+    let alarm = if *alarm { ", an alarm" } else { "" };
+    print(format_args!("letter {number}{alarm}, webhook-id {id}"))?;
+    match room {
+        Some(room) => print(format_args!("to room {}", Harmless(room)))?,
+        None => print(format_args!("to {}", Harmless(to)))?,
+    }
+    print(format_args!("written {written:.0}, {}", letter.standing()))?;
+    if let Some(Undelivered { tries: tries @ 1.., why, .. }) = undelivered {
+        let why = why.as_deref().unwrap_or("it is not known why");
+        print(format_args!("tries: {tries}, the last one failed: {}", Harmless(why)))?;
+    }
+    print(format_args!("\n{}", Harmless(text)))?;
     Ok(())
 }
 

@@ -2,6 +2,7 @@
 
 use std::error::Error;
 use std::ffi::OsString;
+use std::io;
 use std::process::ExitCode;
 use std::time::Duration;
 
@@ -10,11 +11,12 @@ use clap::{ArgMatches, CommandFactory, FromArgMatches};
 use rustix::fs::Mode;
 use rustix::process::{Resource, Rlimit, getrlimit, setrlimit, umask};
 
-use super::arguments::{Arguments, Command, Matrix, Serve, Squad};
+use super::arguments::{Arguments, Command, Matrix, Serve};
+use super::console::Loudness;
 use super::settings::Settings;
 use super::{
-    chat, check_config, console, demo, export, import, matrix, outbox, send, serve, simulate,
-    squad, upkeep,
+    chat, check_config, completions, console, demo, export, import, matrix, outbox, read, rules,
+    send, serve, simulate, squad, upkeep, version,
 };
 
 /// What a command ends in.
@@ -36,7 +38,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
     // What we store is about people: no file of ours is for other users.
     umask(Mode::RWXG | Mode::RWXO);
     raise_limit_of_open_files();
-    console::log_to_stderr();
+    console::begin(Loudness::of(arguments.shared.quiet, arguments.shared.verbose));
     let runtime = match tokio::runtime::Runtime::new() {
         Ok(runtime) => runtime,
         Err(failed) => return refused(&failed),
@@ -45,8 +47,15 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
     runtime.shutdown_timeout(LAST_WAIT);
     match outcome {
         Ok(()) => ExitCode::SUCCESS,
+        // Whoever reads what we print has read enough.
+        Err(failed) if is_broken_pipe(failed.as_ref()) => ExitCode::SUCCESS,
         Err(failed) => refused(failed.as_ref()),
     }
+}
+
+fn is_broken_pipe(failed: &(dyn Error + Send + Sync + 'static)) -> bool {
+    let failed = failed.downcast_ref::<io::Error>();
+    failed.is_some_and(|failed| failed.kind() == io::ErrorKind::BrokenPipe)
 }
 
 /// The arguments; without a command, those of the demo.
@@ -69,24 +78,28 @@ async fn done(arguments: Arguments, matches: &ArgMatches) -> Outcome {
     let settings = || Settings::for_command(&shared, &Serve::default());
     match arguments.command {
         Some(Command::Serve(asked)) => serve::run(&for_server(&asked)?).await,
-        Some(Command::Squad(Squad::Add(asked))) => squad::add(&settings()?, asked).await,
+        Some(Command::Squad(asked)) => squad::run(&settings()?, asked).await,
         Some(Command::Chat(asked)) => {
             let clock = Serve { clock: asked.clock, ..Serve::default() };
             chat::run(&Settings::for_command(&shared, &clock)?, asked).await
         }
         Some(Command::Send(asked)) => send::run(&settings()?, asked).await,
+        Some(Command::Read(asked)) => read::run(&settings()?, asked).await,
         Some(Command::Outbox(asked)) => outbox::run(&settings()?, asked).await,
         Some(Command::Export(asked)) => export::run(&settings()?, asked).await,
         Some(Command::Import(asked)) => import::run(&settings()?, asked).await,
-        Some(Command::Simulate(asked)) => simulate::run(asked).await,
+        Some(Command::Rules(asked)) => rules::run(&settings()?, &asked),
+        Some(Command::Simulate(asked)) => simulate::run(&settings()?, asked).await,
         Some(Command::Check) => upkeep::check(&settings()?.data).await,
-        Some(Command::CheckConfig(asked)) => check_config::run(&shared, &asked),
+        Some(Command::CheckConfig(asked)) => check_config::run(&shared, &asked).await,
         Some(Command::Matrix(Matrix::Registration(asked))) => {
             matrix::register(&for_server(&Serve::default())?, &asked)
         }
-        Some(Command::Backup(asked)) => upkeep::backup(&settings()?.data, &asked.file).await,
+        Some(Command::Backup(asked)) => upkeep::backup(&settings()?.data, asked).await,
         Some(Command::Restore(asked)) => upkeep::restore(&settings()?.data, &asked.file).await,
         Some(Command::Repair(asked)) => upkeep::repair(&settings()?.data, asked.from).await,
+        Some(Command::Completions(asked)) => completions::run(asked),
+        Some(Command::Version(asked)) => version::run(asked),
         Some(Command::Demo(asked)) => {
             let settings = for_server(&asked)?;
             demo::run(demo::in_own_folder(settings, told_by_flag(matches))).await
@@ -111,6 +124,6 @@ fn raise_limit_of_open_files() {
 }
 
 fn refused(why: &dyn Error) -> ExitCode {
-    console::note(format_args!("lapwing: {why}"));
+    console::warn(format_args!("lapwing: {why}"));
     ExitCode::FAILURE
 }

@@ -3,13 +3,13 @@
 use std::time::Duration;
 
 use jiff::Timestamp;
-use reqwest::Url;
 use reqwest::header::CONTENT_TYPE;
+use reqwest::{StatusCode, Url};
 use serde_json::json;
 
 use super::arguments::Send;
 use super::console::{Harmless, print};
-use super::keys;
+use super::keys::{self, Source};
 use super::run::Outcome;
 use super::settings::Settings;
 use crate::digest;
@@ -26,10 +26,10 @@ const ID_LENGTH: usize = 12;
 
 /// Sends it and prints what is answered.
 pub async fn run(settings: &Settings, asked: Send) -> Outcome {
-    let secret = keys::signing_secret(&settings.data)?;
+    let (secret, source) = keys::signing_secret(&settings.data)?;
     let client = client_for(&asked.url)?;
     let url = with_path(asked.url.clone());
-    let answer = post(&client, url, &secret, asked).await?;
+    let answer = post(&client, url, (&secret, &source), asked).await?;
     for reply in answer.replies.iter().filter(|reply| reply.via == Via::Answer) {
         print(Harmless(&reply.text))?;
     }
@@ -39,10 +39,10 @@ pub async fn run(settings: &Settings, asked: Send) -> Outcome {
 async fn post(
     client: &reqwest::Client,
     url: Url,
-    secret: &Secret,
+    (secret, source): (&Secret, &Source),
     asked: Send,
 ) -> Result<Answer, Box<dyn std::error::Error + core::marker::Send + Sync>> {
-    let id = asked.id.map_or_else(made_id, Ok)?;
+    let id = asked.id.clone().map_or_else(made_id, Ok)?;
     let body = json!({
         "id": id,
         "from": asked.from,
@@ -61,14 +61,40 @@ async fn post(
         .body(body)
         .timeout(PATIENCE)
         .send()
-        .await?;
+        .await
+        .map_err(|failed| unanswered(&failed, &asked.url, &id))?;
     let status = response.status();
     if status.is_success() {
         return Ok(response.json().await?);
     }
     let problem = response.json::<ProblemBody>().await.map(|problem| problem.detail);
-    Err(format!("{status}: {}", problem.unwrap_or_else(|_| "the server says no more".into()))
-        .into())
+    let problem = problem.unwrap_or_else(|_| "the server says no more".into());
+    let cure = match status {
+        StatusCode::UNAUTHORIZED if problem.contains("clock") => {
+            "; set this machine's clock, or the server's".to_owned()
+        }
+        StatusCode::UNAUTHORIZED => format!(
+            "; the server has another secret than the one {source}: name the folder that it serves \
+             with --data, or give its secret in LAPWING_SECRET"
+        ),
+        StatusCode::NOT_FOUND => "; is it a Lapwing that answers there? See --url".to_owned(),
+        _ => String::new(),
+    };
+    Err(format!("{status}: {problem}{cure}").into())
+}
+
+/// Why there was no answer, and what to do about it.
+fn unanswered(failed: &reqwest::Error, url: &Url, id: &str) -> String {
+    if failed.is_connect() {
+        return format!(
+            "no server answers at {url}: start one with `lapwing serve`, or say where it is with \
+             --url or LAPWING_URL"
+        );
+    }
+    format!(
+        "the server at {url} was lost before it answered; the text may be stored: send it again \
+         with --id {id}"
+    )
 }
 
 /// A client for this address. Without TLS no certificates are asked for, and a

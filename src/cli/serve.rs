@@ -13,8 +13,9 @@ use tokio::time::{Instant, timeout, timeout_at};
 use tokio_util::sync::CancellationToken;
 
 use super::channels;
-use super::console::note;
-use super::keys::Keys;
+use super::console::{note, warn};
+use super::keys::{self, Keys};
+use super::listening::{self, bind};
 use super::run::Outcome;
 use super::settings::Settings;
 use crate::clock::WallClock;
@@ -41,6 +42,7 @@ pub async fn run(settings: &Settings) -> Outcome {
     server.tell_places();
     server.tell_keys();
     server.tell_outbox();
+    server.tell_pages(settings);
     server.serve().await
 }
 
@@ -70,12 +72,16 @@ impl Server {
         let owner = control::own(&settings.data, settings.clock).await?;
         let keys = Keys::of(&settings.data)?;
         let homeserver = channels::homeserver(settings)?;
-        let (routes, ways_out) = channels::routes(settings, homeserver.as_ref())?;
+        let (routes, ways_out) = channels::routes(
+            settings,
+            || keys::outbox_secrets(&settings.data),
+            homeserver.as_ref(),
+        )?;
         let inlets = channels::inlets(settings, keys.token.0.clone())?;
         let chats = channels::chats(settings)?;
-        let listener = bind(&settings.listen).await?;
+        let listener = bind(&settings.listen, "--listen").await?;
         let metrics = match &settings.metrics {
-            Some(address) => Some(bind(address).await?),
+            Some(address) => Some(bind(address, "--metrics").await?),
             None => None,
         };
         let folder = settings.data.path().display().to_string();
@@ -124,8 +130,8 @@ impl Server {
     /// Says so where nothing is stored.
     pub fn tell_state(&self) {
         if let State::ReadOnly(why) = self.service().state() {
-            note(format_args!("READ ONLY, nothing is stored: {why}"));
-            note("stop the server and run `lapwing repair`, with backups if there are any");
+            warn(format_args!("READ ONLY, nothing is stored: {why}"));
+            warn("stop the server and run `lapwing repair`, with backups if there are any");
         }
     }
 
@@ -134,9 +140,7 @@ impl Server {
         let (files, places) = (http::open_files(), Limits::default().places);
         note(format_args!("{} connections at once ({files} files may be open)", places.all));
         if places.all < ENOUGH {
-            note(format_args!(
-                "that is few: raise the limit of open files (ulimit -n, LimitNOFILE)"
-            ));
+            warn("that is few: raise the limit of open files (ulimit -n, LimitNOFILE)");
         }
     }
 
@@ -144,17 +148,31 @@ impl Server {
     pub fn tell_keys(&self) {
         note(format_args!("signing secret: {}", self.keys.secrets.1));
         note(format_args!("plain gateway's token: {}", self.keys.token.1));
+        channels::guessable(&self.inlets, &self.chats).for_each(warn);
     }
 
     /// Says whether texts to others than the sender go anywhere.
     pub fn tell_outbox(&self) {
         let waiting = self.service().letters_waiting();
         if self.ways_out.is_empty() {
-            note(format_args!(
-                "outbox: no address (--outbox-url): texts to others wait, {waiting} so far"
+            warn(format_args!(
+                "outbox: no address. ALERTS CAN'T GO: nobody is told of danger, and texts to \
+                 others wait, {waiting} so far. Name one with --outbox-url, or a [[gateway]] with \
+                 a `send` in the settings file"
             ));
         } else {
             note(format_args!("outbox: {waiting} waiting, {}", self.ways_out.join(", ")));
+        }
+    }
+
+    /// Says so where the addresses of pages would open on no telephone.
+    pub fn tell_pages(&self, settings: &Settings) {
+        if settings.board.is_none() && listening::is_everywhere(&self.listener) {
+            warn(
+                "pages: no address. What `board` and `trend` give begins as what is listened on, \
+                 which opens nowhere. Name how others reach this server with --board-url \
+                 https://squad.example.org",
+            );
         }
     }
 
@@ -222,10 +240,6 @@ impl Server {
 
 fn url_of(listener: &TcpListener) -> io::Result<String> {
     Ok(format!("http://{}", listener.local_addr()?))
-}
-
-async fn bind(address: &str) -> Result<TcpListener, String> {
-    TcpListener::bind(address).await.map_err(|failed| format!("{address}: {failed}"))
 }
 
 async fn ended(

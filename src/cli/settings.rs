@@ -9,7 +9,7 @@ use crate::clock::ClockMode;
 use crate::config::{
     BoardUrl, ChatConfig, Config, Environment, Faults, GatewayConfig, MatrixConfig, Place, Read,
 };
-use crate::control::DataFolder;
+use crate::control::{self, DataFolder};
 use crate::outbox::Destination;
 
 /// Where data are kept if nothing is said.
@@ -48,11 +48,14 @@ impl Settings {
     /// environment's too) and the file they name.
     ///
     /// # Errors
-    /// All that is wrong with the file, the flags, and the secrets that the
-    /// file names.
+    /// All that is wrong with the file, the flags, the secrets and tokens that the
+    /// file names, and the coach's own rules.
     pub fn for_server(shared: &Shared, serve: &Serve) -> Result<Settings, Faults> {
         let (settings, mut faults) = Settings::gathered(shared, serve, &Environment::process());
         keys::faults(&settings.data).for_each(|unfit| faults.add(Place::Environment, unfit));
+        if let Err(wrong) = control::rulebook(&settings.data) {
+            faults.add(Place::Environment, wrong);
+        }
         faults.none().map(|()| settings)
     }
 
@@ -104,7 +107,7 @@ mod tests {
         Settings::for_server(&flags, &Serve::default()).map_err(|faults| faults.to_string())
     }
 
-    const NONE: Shared = Shared { data: None, config: None };
+    const NONE: Shared = Shared { data: None, config: None, quiet: false, verbose: 0 };
 
     #[test]
     fn flags_go_before_the_file_and_the_file_before_the_default() {

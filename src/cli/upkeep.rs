@@ -2,7 +2,9 @@
 
 use std::path::{Path, PathBuf};
 
-use super::console::print;
+use super::arguments::BackupTo;
+use super::console::{note, print};
+use super::progress::shown;
 use super::run::Outcome;
 use crate::control::{Access, DataFolder, Store};
 use crate::journal::{Lost, Missing, Repaired};
@@ -10,7 +12,8 @@ use crate::journal::{Lost, Missing, Repaired};
 /// Tells what is in the journal, and fails if anything is wrong with it.
 pub async fn check(folder: &DataFolder) -> Outcome {
     require_data(folder)?;
-    let found = Access::gain_store(folder).await?.check().await?;
+    let access = shown("opening the journal", Access::gain_store(folder)).await?;
+    let found = shown("checking the journal", access.check()).await?;
     for damage in &found.damage {
         print(damage)?;
     }
@@ -28,18 +31,43 @@ pub async fn check(folder: &DataFolder) -> Outcome {
     Err(format!("{} faults in {}", found.faults, folder.path().display()).into())
 }
 
-/// Copies the journal into `to`.
-pub async fn backup(folder: &DataFolder, to: &Path) -> Outcome {
+/// Copies the journal into a file, which must not be there unless that is meant.
+pub async fn backup(folder: &DataFolder, asked: BackupTo) -> Outcome {
     require_data(folder)?;
-    let copied = Access::gain_store(folder).await?.backup(to).await?;
+    let BackupTo { file: to, force } = asked;
+    if !force && to.symlink_metadata().is_ok() {
+        let file = to.display();
+        return Err(format!("{file} is there already: name another file, or add --force").into());
+    }
+    let access = shown("opening the journal", Access::gain_store(folder)).await?;
+    let copied = shown("copying the journal", access.backup(&to)).await?;
     print(format_args!("{} entries copied to {}", copied.entries, to.display()))?;
+    let (kept, missing): (Vec<_>, Vec<_>) =
+        beside(folder).into_iter().partition(|(file, _)| file.exists());
+    for (file, what) in kept {
+        note(format_args!("not in it: {}, {what}", file.display()));
+    }
+    if missing.iter().any(|(file, _)| *file == folder.secret()) {
+        note("not in it: the secrets that are given in the environment");
+    }
     Ok(())
+}
+
+/// What a server has beside its journal, and what each is.
+fn beside(folder: &DataFolder) -> [(PathBuf, &'static str); 5] {
+    [
+        (folder.secret(), "the secret that messages are signed with"),
+        (folder.outbox_secret(), "the secret that texts to others are signed with"),
+        (folder.plain_token(), "the plain gateway's token"),
+        (folder.rules(), "the coach's own numbers"),
+        (folder.chat_history(), "the lines typed in `lapwing chat`"),
+    ]
 }
 
 /// Fills the folder's journal, which must be empty, from `from`.
 pub async fn restore(folder: &DataFolder, from: &Path) -> Outcome {
     let store = Store::take(folder).await?;
-    let copied = store.restore(from).await;
+    let copied = shown("restoring", store.restore(from)).await;
     store.close().await?;
     let entries = copied?.entries;
     print(format_args!("{entries} entries restored to {}", folder.path().display()))?;
@@ -49,7 +77,7 @@ pub async fn restore(folder: &DataFolder, from: &Path) -> Outcome {
 /// Mends the folder's journal, and tells what is gone.
 pub async fn repair(folder: &DataFolder, from: Vec<PathBuf>) -> Outcome {
     require_data(folder)?;
-    let mended = Store::repair(folder, from).await?;
+    let mended = shown("repairing", Store::repair(folder, from)).await?;
     let Repaired { entries, from_copies, lost, missing, kept } = &mended.repaired;
     print(format_args!("{entries} entries brought together, {from_copies} of them from backups"))?;
     for Lost { first, last, after, before } in lost {

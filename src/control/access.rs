@@ -10,7 +10,8 @@ use super::{ClaimError, Client, ClientError, DataFolder, Owner, Store, TakeError
 use crate::clock::ClockMode;
 use crate::journal::{Checked, Copied};
 use crate::service::{
-    Answer, Bringing, BroughtIn, Failure, LetterNumber, Opening, SquadAdded, Taking, Undelivered,
+    Answer, Arrived, Bringing, BroughtIn, Failure, LetterNumber, LetterSeen, Managing, Opening,
+    Showing, Shown, SquadAdded, SquadSeen, Taking, Undelivered, Waiting,
 };
 
 /// How long a command waits for another that owns the folder for a moment.
@@ -95,6 +96,50 @@ impl Access<Owner> {
         match self {
             Access::Beside(client) => Ok(client.add_squad(&squad).await?),
             Access::Own(owner) => Ok(owner.service().add_squad(squad).await?),
+        }
+    }
+
+    /// Does something with squads as a whole, and gives those that it meant.
+    ///
+    /// # Errors
+    /// The owner or the service did not do it.
+    pub async fn manage(&self, managing: Managing) -> Result<Vec<SquadSeen>, AccessError> {
+        match self {
+            Access::Beside(client) => Ok(client.manage(&managing).await?),
+            Access::Own(owner) => Ok(owner.service().manage(managing).await?),
+        }
+    }
+
+    /// How a text would be read.
+    ///
+    /// # Errors
+    /// The owner or the service did not tell.
+    pub async fn shown(&self, showing: &Showing) -> Result<Shown, AccessError> {
+        match self {
+            Access::Beside(client) => Ok(client.shown(showing).await?),
+            Access::Own(owner) => Ok(owner.service().shown(showing)?),
+        }
+    }
+
+    /// A letter with its words.
+    ///
+    /// # Errors
+    /// The owner or the service did not tell.
+    pub async fn letter(&self, number: LetterNumber) -> Result<LetterSeen, AccessError> {
+        match self {
+            Access::Beside(client) => Ok(client.letter(number).await?),
+            Access::Own(owner) => Ok(owner.service().letter_seen(number)?),
+        }
+    }
+
+    /// The letters that came for somebody.
+    ///
+    /// # Errors
+    /// The owner or the service did not tell.
+    pub async fn arrived(&self, waiting: &Waiting) -> Result<Arrived, AccessError> {
+        match self {
+            Access::Beside(client) => Ok(client.arrived(waiting).await?),
+            Access::Own(owner) => Ok(owner.service().arrived(waiting)?),
         }
     }
 

@@ -14,7 +14,8 @@ use super::{DataFolder, Typed, router};
 use crate::http::ProblemBody;
 use crate::journal::{Checked, Copied};
 use crate::service::{
-    Answer, Bringing, BroughtIn, LetterNumber, Opening, SquadAdded, Taking, Undelivered,
+    Answer, Arrived, Bringing, BroughtIn, LetterNumber, LetterSeen, Managing, Opening, Showing,
+    Shown, SquadAdded, SquadSeen, Taking, Undelivered, Waiting,
 };
 use crate::tls::{self, Trust};
 
@@ -87,6 +88,38 @@ impl Client {
     /// The owner is gone, or refused it.
     pub async fn add_squad(&self, squad: &Opening) -> Result<SquadAdded, ClientError> {
         self.post(router::SQUADS, squad, PATIENCE).await
+    }
+
+    /// Does something with squads as a whole.
+    ///
+    /// # Errors
+    /// The owner is gone, or refused it.
+    pub async fn manage(&self, managing: &Managing) -> Result<Vec<SquadSeen>, ClientError> {
+        self.post(router::MANAGE, managing, PATIENCE).await
+    }
+
+    /// How a text would be read.
+    ///
+    /// # Errors
+    /// The owner is gone, or refused it.
+    pub async fn shown(&self, showing: &Showing) -> Result<Shown, ClientError> {
+        self.post(router::READ, showing, PATIENCE).await
+    }
+
+    /// A letter with its words.
+    ///
+    /// # Errors
+    /// The owner is gone, or there is no such letter.
+    pub async fn letter(&self, number: LetterNumber) -> Result<LetterSeen, ClientError> {
+        self.post(router::LETTER, &number, PATIENCE).await
+    }
+
+    /// The letters that came for somebody.
+    ///
+    /// # Errors
+    /// The owner is gone, or can't tell.
+    pub async fn arrived(&self, waiting: &Waiting) -> Result<Arrived, ClientError> {
+        self.post(router::ARRIVED, waiting, PATIENCE).await
     }
 
     /// The letters that are not delivered.

@@ -18,7 +18,7 @@ pub struct Claim(#[expect(dead_code, reason = "holds the lock")] File);
 #[derive(Debug, thiserror::Error)]
 pub enum ClaimError {
     /// Another process owns it.
-    #[error("{} is in use by {owner}", folder.display())]
+    #[error("{} is in use by {owner}: stop that first, or name another folder with --data", folder.display())]
     InUse {
         /// Which folder.
         folder: PathBuf,

@@ -16,5 +16,5 @@ mod typed;
 pub use access::{Access, AccessError, own};
 pub use client::{Client, ClientError};
 pub use folder::{Claim, ClaimError, DataFolder, write_private};
-pub use owner::{Mended, Owner, Store, TakeError};
+pub use owner::{Mended, Owner, Store, TakeError, rulebook};
 pub use typed::Typed;

@@ -211,7 +211,10 @@ impl Owner {
 
 /// The rules of coaching: the standard ones, or with the numbers of the
 /// folder's own file.
-fn rulebook(folder: &DataFolder) -> Result<Rulebook, TakeError> {
+///
+/// # Errors
+/// The file can't be read, or a line of it is wrong.
+pub fn rulebook(folder: &DataFolder) -> Result<Rulebook, TakeError> {
     let file = folder.rules();
     match fs::read_to_string(&file) {
         Ok(text) => Rulebook::from_toml(&text).map_err(|wrong| TakeError::Rules { file, wrong }),

@@ -13,7 +13,10 @@ use serde_json::{Value, json};
 use super::{Store, TakeError, Typed};
 use crate::http::{self, Problem, Reception};
 use crate::journal::{Checked, Copied};
-use crate::service::{Answer, BroughtIn, LetterNumber, Opening, SquadAdded, Taking, Undelivered};
+use crate::service::{
+    Answer, Arrived, Bringing, BroughtIn, LetterNumber, LetterSeen, Managing, Opening, Showing,
+    Shown, SquadAdded, SquadSeen, Taking, Undelivered, Waiting,
+};
 
 /// Whether the owner answers.
 pub(super) const HEALTH: &str = "/control/health";
@@ -22,15 +25,26 @@ pub(super) const MESSAGES: &str = "/control/messages";
 /// A [`Opening`] in, a [`SquadAdded`] out.
 pub(super) const SQUADS: &str = "/control/squads";
 
+/// A [`Managing`] in, the [`SquadSeen`]s that it meant out.
+pub(super) const MANAGE: &str = "/control/squads/manage";
+
+/// A [`Showing`] in, a [`Shown`] out.
+pub(super) const READ: &str = "/control/read";
+
 /// Nothing in, [`Undelivered`] letters out.
 pub(super) const OUTBOX: &str = "/control/outbox";
 /// A [`LetterNumber`] or null in, how many are tried again out.
 pub(super) const OUTBOX_RETRY: &str = "/control/outbox/retry";
 
+/// A [`LetterNumber`] in, a [`LetterSeen`] out.
+pub(super) const LETTER: &str = "/control/outbox/letter";
+/// A [`Waiting`] in, what [`Arrived`] out.
+pub(super) const ARRIVED: &str = "/control/arrived";
+
 /// A [`Taking`] in, the file's text out.
 pub(super) const TAKE: &str = "/control/take";
 
-/// A [`Bringing`](crate::service::Bringing) in, [`BroughtIn`] out.
+/// A [`Bringing`] in, [`BroughtIn`] out.
 pub(super) const BRING: &str = "/control/bring";
 
 /// The longest table that is brought, in bytes (ours: ten years of a club's tests).
@@ -64,6 +78,10 @@ pub(super) fn router(inside: Inside) -> Router {
         .route(HEALTH, get(health))
         .route(MESSAGES, post(receive))
         .route(SQUADS, post(add_squad))
+        .route(MANAGE, post(manage))
+        .route(READ, post(show))
+        .route(LETTER, post(letter))
+        .route(ARRIVED, post(arrived))
         .route(OUTBOX, post(undelivered))
         .route(OUTBOX_RETRY, post(retry_letters))
         .route(TAKE, post(take))
@@ -92,7 +110,33 @@ async fn add_squad(
 ) -> Result<Json<SquadAdded>, Problem> {
     let squad: Opening = read(&inside.reception, request).await?;
     http::fields::address(&squad.squad.coach)?;
-    inside.reception.add_squad(squad).await.map(Json)
+    inside.reception.ask(|service| async move { service.add_squad(squad).await }).await.map(Json)
+}
+
+async fn manage(
+    State(inside): State<Inside>,
+    request: Request,
+) -> Result<Json<Vec<SquadSeen>>, Problem> {
+    let managing: Managing = read(&inside.reception, request).await?;
+    inside.reception.ask(|service| async move { service.manage(managing).await }).await.map(Json)
+}
+
+async fn show(State(inside): State<Inside>, request: Request) -> Result<Json<Shown>, Problem> {
+    let showing: Showing = read(&inside.reception, request).await?;
+    inside.reception.ask(|service| async move { service.shown(&showing) }).await.map(Json)
+}
+
+async fn letter(
+    State(inside): State<Inside>,
+    request: Request,
+) -> Result<Json<LetterSeen>, Problem> {
+    let number: LetterNumber = read(&inside.reception, request).await?;
+    inside.reception.ask(|service| async move { service.letter_seen(number) }).await.map(Json)
+}
+
+async fn arrived(State(inside): State<Inside>, request: Request) -> Result<Json<Arrived>, Problem> {
+    let waiting: Waiting = read(&inside.reception, request).await?;
+    inside.reception.ask(|service| async move { service.arrived(&waiting) }).await.map(Json)
 }
 
 async fn undelivered(
@@ -100,7 +144,7 @@ async fn undelivered(
     request: Request,
 ) -> Result<Json<Vec<Undelivered>>, Problem> {
     let () = read(&inside.reception, request).await?;
-    inside.reception.undelivered().map(Json)
+    inside.reception.ask(|service| async move { service.undelivered() }).await.map(Json)
 }
 
 async fn retry_letters(
@@ -108,19 +152,20 @@ async fn retry_letters(
     request: Request,
 ) -> Result<Json<usize>, Problem> {
     let letter: Option<LetterNumber> = read(&inside.reception, request).await?;
-    inside.reception.retry_letters(letter).await.map(Json)
+    inside.reception.ask(|service| async move { service.retry(letter).await }).await.map(Json)
 }
 
 async fn take(State(inside): State<Inside>, request: Request) -> Result<Json<String>, Problem> {
     let taking: Taking = read(&inside.reception, request).await?;
-    inside.reception.taken(taking).await.map(Json)
+    inside.reception.ask(|service| async move { service.taken(&taking) }).await.map(Json)
 }
 
 async fn bring(State(inside): State<Inside>, request: Request) -> Result<Json<BroughtIn>, Problem> {
     inside.reception.open()?;
     let patience = inside.reception.limits().body;
     let body = http::read_body_of(LONGEST_TABLE, request.into_body(), patience).await?;
-    inside.reception.bring(understood(&body)?).await.map(Json)
+    let bringing: Bringing = understood(&body)?;
+    inside.reception.ask(|service| async move { service.bring(&bringing).await }).await.map(Json)
 }
 
 async fn check(State(inside): State<Inside>, request: Request) -> Result<Json<Checked>, Problem> {

@@ -7,6 +7,7 @@ use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan};
 
 use super::evening;
+use crate::coaching::Rulebook;
 use crate::service::{Body, Failure, Incoming, NewSquad, Service};
 use crate::simulation::{Plan, Swimmer, season};
 use crate::units::{Course, Distance, Unit};
@@ -121,7 +122,7 @@ fn of_swimmer(handle: &str, number: u64, from: Date, zone: &TimeZone, code: &str
         let starts = from.saturating_add((1 + 7 * i64::from(week)).days());
         texts.push(say(starts, time(7, minute, 0, 0), "plan".to_owned()));
     }
-    let season = season(drawn(handle, number), from, WEEKS, Plan::Adaptive);
+    let season = season(&Rulebook::default(), drawn(handle, number), from, WEEKS, Plan::Adaptive);
     for (second, dated) in (0i8..60).cycle().zip(season.texts) {
         texts.push(say(dated.on, time(20, minute, second, 0), dated.report.to_string()));
     }

@@ -6,7 +6,7 @@ use serde_json::{Value, json};
 use super::bench::{Desk, Stopped, refused};
 use super::{belonging, care};
 use crate::language::Language;
-use crate::message::{Kind, Name, People, Statement};
+use crate::message::{self, Kind, Name, People, Statement};
 use crate::profile::{Event, Member, Pending, Right, Role};
 use crate::reply::{
     self, Belonging, Grave, OfficeDone, OfficeLetter, OfficeRefusal, OkReply, Outcome, RefusedWhy,
@@ -175,9 +175,19 @@ impl Desk<'_> {
         called.map_or_else(|| self.asked.from.to_owned(), Name::to_string)
     }
 
+    /// Passes but for a number as it is dialled, where senders' numbers don't come so:
+    /// no text of theirs would be known for theirs.
+    pub fn demand_number(&self, address: &str) -> Result<(), Stopped> {
+        match message::is_dialled(address) && !message::is_dialled(self.asked.from) {
+            true => Err(turned_down("number", OfficeRefusal::Dialled)),
+            false => Ok(()),
+        }
+    }
+
     /// Writes to somebody who may not know us, unless she was asked often enough, by
     /// whichever squad.
     pub fn ask_stranger(&mut self, address: &str, text: String) -> Result<(), Stopped> {
+        self.demand_number(address)?;
         if self.asked.asked_in.is_enough(address, self.asked.wall) {
             return Err(turned_down("asked_often", OfficeRefusal::AskedOften));
         }

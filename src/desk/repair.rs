@@ -26,7 +26,7 @@ pub fn restate(desk: &mut Desk<'_>, says: &[Statement]) -> Result<Outcome, Stopp
 impl Desk<'_> {
     /// Keeps, without a name, a stop that is to hold though she is forgotten. That
     /// she wants no texts is kept where she is erased: it holds in every squad.
-    fn outlives(&mut self, who: &Name) {
+    pub fn outlives(&mut self, who: &Name) {
         let Some(swimmer) = self.swimmer(who) else { return };
         let stop = swimmer.stop_kept(self.now());
         let kept = stop.zip(swimmer.address.as_ref());

@@ -51,6 +51,7 @@ fn officer(desk: &mut Desk<'_>, address: String) -> Result<Outcome, Stopped> {
     if desk.squad.members.get(&address).is_some_and(|member| member.role == Role::Coach) {
         return Err(refused("officer_apart", RefusedWhy::Care(CareRefusal::OfficerApart)));
     }
+    desk.demand_number(&address)?;
     let squad = desk.squad.name.clone();
     // Somebody must hear of harm: no limit keeps that from her. Twice she need not
     // know.

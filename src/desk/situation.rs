@@ -23,9 +23,9 @@ pub fn situation(squad: &Squad, asked: &Asked<'_>) -> Situation {
     Desk::new(squad, asked).situation()
 }
 
-/// How a text of a member is read: its pieces, readings and what they cost.
-pub fn traced(squad: &Squad, asked: &Asked<'_>) -> reading::Trace {
-    reading::trace(asked.text, &situation(squad, asked))
+/// How a text of a member is read: its fragments, readings and what they cost.
+pub fn viewed(squad: &Squad, asked: &Asked<'_>) -> reading::View {
+    reading::view(asked.text, &situation(squad, asked))
 }
 
 impl Desk<'_> {

@@ -124,7 +124,12 @@ fn message(inlet: &Inlet, head: &Parts, body: Vec<u8>) -> Result<Incoming, Probl
     let form = Form::gather(head, body)?;
     let names = &inlet.fields;
     let from = form.word(&names.from)?.ok_or_else(|| missing(&names.from))?;
-    fields::address(&from).map_err(Problem::from)?;
+    fields::address(&from).map_err(|unfit| match from.strip_prefix(' ') {
+        Some(number) if number.starts_with(|digit: char| digit.is_ascii_digit()) => {
+            plus_lost(&names.from)
+        }
+        _ => Problem::from(unfit),
+    })?;
     let id = form.word(&names.id)?.filter(|id| !id.is_empty());
     id.as_deref().map(fields::message_id).transpose()?;
     let room = form.word(&names.room)?.filter(|room| !room.is_empty());
@@ -213,6 +218,15 @@ impl Form {
 
 fn missing(name: &str) -> Problem {
     Problem::new(StatusCode::UNPROCESSABLE_ENTITY, format!("`{name}` is missing"))
+}
+
+/// The most common slip of whoever writes a URL by hand.
+fn plus_lost(name: &str) -> Problem {
+    let why = format!(
+        "`{name}` begins with a space: in a query or a form a plus is written %2B \
+         (curl: --data-urlencode 'from=+…')"
+    );
+    Problem::new(StatusCode::UNPROCESSABLE_ENTITY, why)
 }
 
 fn unknown_charset() -> Problem {

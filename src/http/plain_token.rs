@@ -10,6 +10,10 @@ use subtle::ConstantTimeEq;
 /// Bytes of randomness in a token we make.
 const MADE_LENGTH: usize = 24;
 
+/// Fewer characters than this can be guessed (ours: 16 random letters are more than
+/// anybody can try).
+const SAFE_LENGTH: usize = 16;
+
 /// A token. It has no `Debug`, so that no log line can show one.
 #[derive(Clone)]
 pub struct PlainToken(String);
@@ -33,6 +37,11 @@ impl PlainToken {
     /// The token as it stands in the URL.
     pub fn reveal(&self) -> &str {
         &self.0
+    }
+
+    /// True if it is so short that it might be guessed.
+    pub fn is_short(&self) -> bool {
+        self.0.len() < SAFE_LENGTH
     }
 
     /// Whether this is the token, in a time that doesn't tell where they

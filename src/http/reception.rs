@@ -13,10 +13,7 @@ use super::{Metrics, Places, Problem};
 use crate::desk;
 use crate::desk::board::{Board, CalendarSeen, One};
 use crate::message::Name;
-use crate::service::{
-    Answer, Body, Bringing, BroughtIn, Changes, Failure, Incoming, LetterNumber, Opening, Service,
-    SquadAdded, Taking, Undelivered, WayBack,
-};
+use crate::service::{Answer, Body, Changes, Failure, Incoming, Service, WayBack};
 use crate::taken::File;
 
 /// How long we wait for what.
@@ -231,15 +228,6 @@ impl Reception {
         self.see_through(async move { service.taken_by_board(&token, file) }).await
     }
 
-    /// A file for whoever owns the folder.
-    ///
-    /// # Errors
-    /// As [`receive`](Self::receive).
-    pub async fn taken(&self, taking: Taking) -> Result<String, Problem> {
-        let service = Arc::clone(&self.service);
-        self.see_through(async move { service.taken(&taking) }).await
-    }
-
     /// What there is of the calendar that lasts, of whoever has a page.
     ///
     /// # Errors
@@ -283,15 +271,6 @@ impl Reception {
         self.see_through(async move { service.calendar(&token) }).await
     }
 
-    /// A table from whoever owns the folder.
-    ///
-    /// # Errors
-    /// As [`receive`](Self::receive).
-    pub async fn bring(&self, bringing: Bringing) -> Result<BroughtIn, Problem> {
-        let service = Arc::clone(&self.service);
-        self.see_through(async move { service.bring(&bringing).await }).await
-    }
-
     /// True if a bare word of this person's answers what we asked of danger.
     pub fn is_asked_of_danger(&self, from: &str) -> bool {
         self.service.is_asked_of_danger(from)
@@ -302,31 +281,20 @@ impl Reception {
         self.service.has_said(text)
     }
 
-    /// Opens a squad, in the same way.
+    /// What whoever owns the folder asks of the service. Once begun it runs to its
+    /// end, as a message does.
     ///
     /// # Errors
     /// As [`receive`](Self::receive).
-    pub async fn add_squad(&self, squad: Opening) -> Result<SquadAdded, Problem> {
-        let service = Arc::clone(&self.service);
-        self.see_through(async move { service.add_squad(squad).await }).await
-    }
-
-    /// The letters that are not delivered.
-    ///
-    /// # Errors
-    /// 503 while we are stopping or the store can't be read.
-    pub fn undelivered(&self) -> Result<Vec<Undelivered>, Problem> {
+    pub async fn ask<T: Send + 'static, Work>(
+        &self,
+        ask: impl FnOnce(Arc<Service>) -> Work,
+    ) -> Result<T, Problem>
+    where
+        Work: Future<Output = Result<T, Failure>> + Send + 'static,
+    {
         self.open()?;
-        Ok(self.service.undelivered()?)
-    }
-
-    /// Has one of them tried again, or all; gives how many those are.
-    ///
-    /// # Errors
-    /// As [`receive`](Self::receive).
-    pub async fn retry_letters(&self, letter: Option<LetterNumber>) -> Result<usize, Problem> {
-        let service = Arc::clone(&self.service);
-        self.see_through(async move { service.retry(letter).await }).await
+        self.see_through(ask(Arc::clone(&self.service))).await
     }
 
     async fn see_through<T: Send + 'static>(

@@ -21,7 +21,7 @@ use super::JournalError;
 use crate::digest;
 
 /// The newest format this program knows, and the one it writes.
-pub(super) const FORMAT: u32 = 2;
+pub const FORMAT: u32 = 2;
 
 const MARKER: &str = "format";
 const LOCK: &str = "lock";

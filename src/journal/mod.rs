@@ -48,6 +48,7 @@ pub use check::Checked;
 pub use contract::{Change, Entries, Journal, State};
 pub use entry::{Entry, Mark, MessageKey, Part, Placed, Seq, Snapshot, StreamId, Tip};
 pub use error::JournalError;
+pub use folder::FORMAT;
 pub use repair::{Lost, Missing, Repaired, repair};
 pub use restore::{Restored, restore};
 pub use sled_journal::SledJournal;

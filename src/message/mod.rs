@@ -15,6 +15,7 @@ mod grammar;
 mod limit;
 mod meaning;
 mod normal;
+mod number;
 mod opting;
 mod people;
 mod print;
@@ -36,6 +37,7 @@ pub use examples::EXAMPLES;
 pub use limit::Limits;
 pub use meaning::count_in_doubt;
 pub use normal::{Ailing, folded, is_pronoun, plain};
+pub use number::{is_dialled, is_number};
 pub use opting::{Pause, is_help, is_opt_in, is_opt_out, is_worried, is_yes, pause};
 pub use people::{Guess, Office, People};
 pub use reading::{

@@ -5,6 +5,7 @@
 
 use super::Name;
 use super::normal::{folded, plain};
+use super::number::is_dialled;
 
 /// A text about who looks after whom.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -128,11 +129,16 @@ fn after<'a>(plain: &'a str, phrases: &[&str]) -> Option<&'a str> {
     })
 }
 
-/// A telephone number without its spaces, or an address of a chat.
+/// A telephone number without its spaces, or an address of a chat. One as it is dialled
+/// is read too, so that it can be said what is wrong with it.
 fn address(text: &str) -> Option<String> {
     let text = text.trim();
+    let is_of_one = |c: char| c.is_ascii_digit() || matches!(c, ' ' | '-' | '(' | ')' | '.');
+    let digits: String = text.chars().filter(char::is_ascii_digit).collect();
+    if text.chars().all(is_of_one) && is_dialled(&digits) {
+        return Some(digits);
+    }
     if let Some(number) = text.strip_prefix('+') {
-        let is_of_one = |c: char| c.is_ascii_digit() || matches!(c, ' ' | '-' | '(' | ')' | '.');
         let digits: String = number.chars().filter(char::is_ascii_digit).collect();
         // ITU-T E.164 has at most 15.
         let fits = (5..=15).contains(&digits.len());

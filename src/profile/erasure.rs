@@ -137,6 +137,8 @@ impl Gone {
             | Event::AlarmUnheard { .. }
             | Event::AlarmTold { .. }
             | Event::CodeRenewed { .. }
+            | Event::SquadRenamed { .. }
+            | Event::SquadClosed
             | Event::ConfirmationClosed
             // These name nobody.
             | Event::StopOutlives { .. }

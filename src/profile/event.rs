@@ -678,6 +678,13 @@ pub enum Event {
         /// Which.
         code: String,
     },
+    /// The squad has another name.
+    SquadRenamed {
+        /// Which.
+        name: String,
+    },
+    /// The squad was closed for good; whoever was in it has left.
+    SquadClosed,
     /// Something is to be done once a code has come back.
     ConfirmationAsked {
         /// What, and whose code.

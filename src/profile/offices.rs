@@ -132,6 +132,20 @@ impl Squad {
                 self.expires = None;
                 Some(Touched::Head)
             }
+            Event::SquadRenamed { name } => {
+                self.name.clone_from(name);
+                Some(Touched::Head)
+            }
+            Event::SquadClosed => {
+                self.closed = true;
+                self.code.clear();
+                self.claims.clear();
+                self.invitations.clear();
+                self.confirmation = None;
+                self.boards.clear();
+                self.calendars.clear();
+                Some(Touched::Head)
+            }
             Event::ConfirmationAsked { confirmation } => {
                 self.confirmation = Some(confirmation.clone());
                 Some(Touched::Head)

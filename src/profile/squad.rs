@@ -41,6 +41,9 @@ pub struct Squad {
     pub minors: bool,
     /// The club has screened its members.
     pub ready: bool,
+    /// It was closed for good.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub closed: bool,
     /// The number the next message gets.
     pub next_cause: u64,
     /// Who looks after whom, and what is kept apart from training.
@@ -124,6 +127,7 @@ impl Squad {
             expires: None,
             minors: false,
             ready: false,
+            closed: false,
             next_cause: 1,
             safe: Safeguards::default(),
             to_erase: false,

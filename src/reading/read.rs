@@ -12,25 +12,10 @@ use crate::reading::frame::{Clause, complaints};
 use crate::reading::health::alarms_in;
 use crate::reading::lex::{Form, Token, lex};
 use crate::reading::lexicon::{Concept, Found, Lexicon, Sense, is_ordinary, tongue};
-use crate::reading::piece::{Cell, Piece, pieces};
-use crate::reading::rank::{Part, best};
+use crate::reading::piece::{Cell, pieces};
+use crate::reading::rank::best;
 use crate::reading::situation::Situation;
 use crate::reading::words::{self, Likely, Weights};
-
-/// Everything that reading a text came to, for showing it.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Trace {
-    /// Each piece, as it is printed.
-    pub pieces: Vec<String>,
-    /// Every part of the best reading: what was typed, and what was made of it.
-    pub parts: Vec<String>,
-    /// The kinds that the words make likeliest.
-    pub likely: Vec<String>,
-    /// What each frame makes of the whole text.
-    pub rivals: Vec<String>,
-    /// What is done.
-    pub decision: Decision,
-}
 
 /// Reads a text in its situation. Pure.
 pub fn read(text: &str, sit: &Situation) -> Decision {
@@ -113,42 +98,6 @@ fn place_of(kind: &Kind) -> Option<&str> {
         Kind::Pain(pain) => Some(&pain.place),
         _ => None,
     }
-}
-
-/// Reads a text and tells how.
-pub fn trace(text: &str, sit: &Situation) -> Trace {
-    with_pieces("", text, sit, |whole| {
-        let ranked = best(whole);
-        let decision = settle(whole);
-        let piece = |piece: &Piece<'_>| {
-            let senses: Vec<String> =
-                piece.senses.iter().map(|sense| format!("{sense:?}")).collect();
-            format!("{} {:?} {}", piece.text, piece.item, senses.join(" "))
-        };
-        let part = |part: &Part| {
-            let typed = whole.typed(part.at.0, part.at.1);
-            let left: Vec<&str> = whole.pieces[part.at.0..part.at.1]
-                .iter()
-                .zip(&part.used)
-                .filter(|(_, used)| !**used)
-                .map(|(piece, _)| piece.text)
-                .collect();
-            let frame = part.frame.unwrap_or("none");
-            format!("{frame} {:.2} \"{typed}\" left {left:?}", part.cost)
-        };
-        let rivals = crate::reading::rank::candidates(whole).into_iter().map(|one| {
-            let said = one.says.iter().map(|one| one.to_string()).collect::<Vec<_>>().join("; ");
-            format!("{} {:.2}+ {said}", one.frame, one.cost)
-        });
-        let likely = whole.likely.ranked().into_iter().take(3);
-        Trace {
-            likely: likely.map(|(class, odds)| format!("{} {odds:.2}", class.name())).collect(),
-            rivals: rivals.collect(),
-            pieces: whole.pieces.iter().map(piece).collect(),
-            parts: ranked.parts.iter().map(part).collect(),
-            decision,
-        }
-    })
 }
 
 /// The language that a text is written in; the usual one where its words speak for

@@ -315,7 +315,7 @@ impl Service {
 
     /// Erases those who wished to be forgotten. It goes on beside whatever else
     /// does, and for a while behind the answer where there is much.
-    async fn erase(self: &Arc<Self>) -> Result<(), Failure> {
+    pub(super) async fn erase(self: &Arc<Self>) -> Result<(), Failure> {
         let service = Arc::clone(self);
         let erased = tokio::task::spawn_blocking(move || service.upkeep.erase(ERASED_WITHIN));
         erased.await.map(drop).map_err(|error| self.failed(&error))

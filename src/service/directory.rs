@@ -50,6 +50,9 @@ pub(super) struct Keys {
     look: Option<Timestamp>,
     /// Someone in it wished to be forgotten, and is still in the log.
     to_erase: bool,
+    /// It was closed for good.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    closed: bool,
 }
 
 /// Squads by address and by code.
@@ -71,11 +74,20 @@ impl Directory {
         self.squads.contains_key(id)
     }
 
-    /// All squads there are, in the order of their ids.
+    /// All squads there are, but for those that were closed, in the order of their
+    /// ids.
     pub fn ids(&self) -> Vec<SquadId> {
-        let mut ids: Vec<SquadId> = self.squads.keys().cloned().collect();
+        let open = self.squads.iter().filter(|(_, keys)| !keys.closed);
+        let mut ids: Vec<SquadId> = open.map(|(id, _)| id.clone()).collect();
         ids.sort();
         ids
+    }
+
+    /// Those among these squads that are called so, in whatever case.
+    pub fn named<'a>(&self, name: &str, among: &'a [SquadId]) -> Vec<&'a SquadId> {
+        let name = name.to_lowercase();
+        let is_it = |id: &&SquadId| self.name(id).is_some_and(|one| one.to_lowercase() == name);
+        among.iter().filter(is_it).collect()
     }
 
     /// A squad's name.
@@ -133,7 +145,7 @@ impl Directory {
 
     /// The squads in which something may be to be said unasked at `now`.
     pub fn to_look_at(&self, now: Timestamp) -> Vec<SquadId> {
-        let due = |keys: &Keys| keys.look.is_none_or(|look| look <= now);
+        let due = |keys: &Keys| !keys.closed && keys.look.is_none_or(|look| look <= now);
         self.squads.iter().filter(|(_, keys)| due(keys)).map(|(id, _)| id.clone()).collect()
     }
 
@@ -195,6 +207,8 @@ impl Directory {
             Event::InvitationClosed { address } => self.answered(address, id),
             Event::GuestAdded { code, .. } => self.open_by(code, id),
             Event::CodeRenewed { code } => self.join_by(code, id),
+            Event::SquadRenamed { name } => self.keys(id, |keys| keys.name.clone_from(name)),
+            Event::SquadClosed => self.close(id),
             Event::SquadTaken { address } => self.take(address, id),
             Event::BoardOpened { token, until, .. } => self.open_board(token, *until, id),
             Event::CalendarOpened { token, .. } => self.open_calendar(token, id),
@@ -212,7 +226,11 @@ impl Directory {
             keys.name.clone_from(&squad.name);
             keys.officers = officers;
         });
-        self.join_by(&squad.code, id);
+        if squad.closed {
+            self.close(id);
+        } else {
+            self.join_by(&squad.code, id);
+        }
         squad.claims.keys().for_each(|code| self.open_by(code, id));
         for board in &squad.boards {
             self.open_board(&board.token, board.until, id);
@@ -280,7 +298,8 @@ impl Directory {
 
     /// Takes back what [`changed_squads`](Self::changed_squads) gave.
     pub fn restore_squad(&mut self, id: &SquadId, keys: Keys) {
-        for code in keys.codes.iter().chain([&keys.joined_by]) {
+        let joined_by = Some(&keys.joined_by).filter(|_| !keys.closed);
+        for code in keys.codes.iter().chain(joined_by) {
             self.by_code.insert(code.clone(), id.clone());
         }
         for (board, _) in &keys.boards {
@@ -302,6 +321,26 @@ impl Directory {
         self.keys(id, |keys| std::mem::swap(&mut keys.joined_by, &mut before));
         self.by_code.remove(&before);
         self.by_code.insert(code, id.clone());
+    }
+
+    /// Nothing opens a squad any more, and nobody is asked into it.
+    fn close(&mut self, id: &SquadId) {
+        let mut shut = Keys::default();
+        self.keys(id, |keys| {
+            let (name, to_erase) = (std::mem::take(&mut keys.name), keys.to_erase);
+            shut =
+                std::mem::replace(keys, Keys { name, to_erase, closed: true, ..Keys::default() });
+        });
+        for code in shut.codes.iter().chain([&shut.joined_by]) {
+            self.by_code.remove(code);
+        }
+        for (token, _) in &shut.boards {
+            self.by_board.remove(token);
+        }
+        let asked = self.people.iter().filter(|(_, one)| one.inviting.contains(id));
+        for address in asked.map(|(address, _)| address.clone()).collect::<Vec<_>>() {
+            self.answered(&address, id);
+        }
     }
 
     /// An address holds an office in a squad.

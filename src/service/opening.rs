@@ -18,13 +18,7 @@ const CODE_LENGTH: usize = 8;
 /// [`Failure::Refused`] for an empty name, an address that is none, or a time
 /// zone that is not known; [`Failure::Unavailable`] without randomness.
 pub(super) fn opened(squad: NewSquad, now: Timestamp) -> Result<Event, Failure> {
-    let name = squad.name.trim().to_owned();
-    if name.is_empty() || name.chars().count() > 60 {
-        return Err(Failure::Refused("a squad's name has 1 to 60 characters".into()));
-    }
-    if name.chars().any(char::is_control) {
-        return Err(Failure::Refused("a squad's name has no control characters".into()));
-    }
+    let name = named(&squad.name)?;
     if squad.coach.is_empty() || squad.coach.len() > 128 {
         return Err(Failure::Refused("the coach's address has 1 to 128 characters".into()));
     }
@@ -49,6 +43,21 @@ pub(super) fn opened(squad: NewSquad, now: Timestamp) -> Result<Event, Failure> 
         minors: squad.minors,
         ready: squad.ready,
     })
+}
+
+/// What a squad is called by these words.
+///
+/// # Errors
+/// [`Failure::Refused`] where they can't be a name.
+pub(super) fn named(words: &str) -> Result<String, Failure> {
+    let name = words.trim().to_owned();
+    if name.is_empty() || name.chars().count() > 60 {
+        return Err(Failure::Refused("a squad's name has 1 to 60 characters".into()));
+    }
+    if name.chars().any(char::is_control) {
+        return Err(Failure::Refused("a squad's name has no control characters".into()));
+    }
+    Ok(name)
 }
 
 /// The events that say who looks after the squad's people.

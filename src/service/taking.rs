@@ -62,7 +62,7 @@ impl Service {
         written(&room.squad, &whose, file, now).map_err(|error| self.failed(&error))
     }
 
-    /// The squad that whoever owns the folder means.
+    /// The squad that whoever owns the folder means, by its id or its name.
     ///
     /// # Errors
     /// [`Failure::Refused`] for one that there is not, and where it is not said which
@@ -72,9 +72,16 @@ impl Service {
         world: &World,
         asked: Option<&SquadId>,
     ) -> Result<SquadId, Failure> {
-        let why = match (asked, world.directory().ids().as_slice()) {
+        let directory = world.directory();
+        let why = match (asked, directory.ids().as_slice()) {
             (Some(id), ids) if ids.contains(id) => return Ok(id.clone()),
+            (Some(SquadId(word)), ids) if directory.named(word, ids).len() == 1 => {
+                return Ok(directory.named(word, ids)[0].clone());
+            }
             (None, [only]) => return Ok(only.clone()),
+            (Some(SquadId(word)), ids) if directory.named(word, ids).len() > 1 => {
+                format!("several squads are called `{word}`: name one by its id")
+            }
             (Some(id), _) => format!("there is no squad `{}`", id.0),
             (None, []) => "there is no squad yet".to_owned(),
             (None, several) => {
@@ -83,5 +90,17 @@ impl Service {
             }
         };
         Err(Failure::Refused(why))
+    }
+
+    /// The same, also for one that is closed, by its id.
+    pub(super) fn the_squad_even_closed(
+        &self,
+        world: &World,
+        asked: &SquadId,
+    ) -> Result<SquadId, Failure> {
+        if world.directory().holds(asked) {
+            return Ok(asked.clone());
+        }
+        self.the_squad(world, Some(asked))
     }
 }

@@ -7,7 +7,21 @@ use jiff::civil::Date;
 use super::season::{Plan, season};
 use super::swimmer::Swimmer;
 use super::watch::Broken;
+use crate::coaching::Rulebook;
 use crate::units::Course;
+
+/// Whom to simulate, for how long.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Trials {
+    /// How many swimmers.
+    pub swimmers: u32,
+    /// How many weeks.
+    pub weeks: u16,
+    /// Where the dice begin.
+    pub seed: u64,
+    /// The day before the first week.
+    pub from: Date,
+}
 
 /// The two plans on the same swimmers.
 #[derive(Debug, Clone, PartialEq)]
@@ -40,19 +54,21 @@ pub struct Arm {
     weight: f64,
 }
 
-/// Simulates `swimmers` swimmers over `weeks` weeks, each drawn by `seed` and
-/// her number, once under each plan.
-pub fn compare(swimmers: u32, weeks: u16, seed: u64, from: Date) -> Comparison {
+/// Simulates each swimmer, drawn by the seed and their number, once under each plan,
+/// by the numbers in force; `done` is called after each.
+pub fn compare(book: &Rulebook, trials: Trials, done: impl Fn()) -> Comparison {
+    let Trials { swimmers, weeks, seed, from } = trials;
     let (mut adaptive, mut fixed, mut better_adaptive) = (Arm::default(), Arm::default(), 0);
     for number in 0..swimmers {
         let course = [Course::Short25m, Course::Long50m, Course::Short25yd][number as usize % 3];
         let drawn =
             || Swimmer::drawn(&format!("wren{number}"), course, seed.wrapping_add(number.into()));
-        let one = season(drawn(), from, weeks, Plan::Adaptive);
-        let other = season(drawn(), from, weeks, Plan::Fixed);
+        let one = season(book, drawn(), from, weeks, Plan::Adaptive);
+        let other = season(book, drawn(), from, weeks, Plan::Fixed);
         better_adaptive += u32::from(one.gain_percent > other.gain_percent);
         adaptive.take(&one);
         fixed.take(&other);
+        done();
     }
     adaptive.average(swimmers);
     fixed.average(swimmers);

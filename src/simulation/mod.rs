@@ -14,7 +14,7 @@ mod swimmer;
 mod watch;
 
 pub use body::Body;
-pub use compare::{Arm, Comparison, compare};
+pub use compare::{Arm, Comparison, Trials, compare};
 pub use pool::Ability;
 pub use report::{Dated, Report};
 pub use season::{Plan, Season, season};

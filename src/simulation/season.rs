@@ -8,7 +8,7 @@ use super::record::Record;
 use super::report::{Dated, Report};
 use super::swimmer::Swimmer;
 use super::watch::Broken;
-use crate::coaching::{SessionWish, WeekWish, next_session, week};
+use crate::coaching::{Rulebook, SessionWish, WeekWish, next_session_by, week_by};
 use crate::units::Distance;
 
 /// Whether what she reports changes what comes next.
@@ -38,8 +38,8 @@ pub struct Season {
     pub texts: Vec<Dated>,
 }
 
-/// Simulates `weeks` weeks from `from` on.
-pub fn season(mut swimmer: Swimmer, from: Date, weeks: u16, plan: Plan) -> Season {
+/// Simulates `weeks` weeks from `from` on, by the numbers in force.
+pub fn season(book: &Rulebook, mut swimmer: Swimmer, from: Date, weeks: u16, plan: Plan) -> Season {
     let mut record = Record::of(&swimmer, from);
     let mut texts = Vec::new();
     let mut broken = Broken::default();
@@ -56,7 +56,7 @@ pub fn season(mut swimmer: Swimmer, from: Date, weeks: u16, plan: Plan) -> Seaso
     }
     for number in 0..weeks {
         let starts = from.saturating_add((1 + 7 * i64::from(number)).days());
-        let Ok(week) = week(record.on(starts), &WeekWish::default()) else { continue };
+        let Ok(week) = week_by(book, record.on(starts), &WeekWish::default()) else { continue };
         broken.look_at(record.on(starts), &week);
         let planned_sore = record.something_open();
         record.planned(&week);
@@ -71,7 +71,7 @@ pub fn season(mut swimmer: Swimmer, from: Date, weeks: u16, plan: Plan) -> Seaso
                 // What came up, or went, since the plan was made is asked about.
                 let changed = planned_sore || record.something_open();
                 let instead = match plan == Plan::Adaptive && changed {
-                    true => next_session(record.on(day), &SessionWish::default()).ok(),
+                    true => next_session_by(book, record.on(day), &SessionWish::default()).ok(),
                     false => None,
                 };
                 let session = instead.as_ref().unwrap_or(session);

@@ -48,8 +48,12 @@ fn squads(folder: &Path) -> Vec<String> {
 }
 
 async fn say(http: &reqwest::Client, url: &str, number: usize, text: &str) {
+    say_as(http, url, &format!("{number:04}01"), text).await;
+}
+
+async fn say_as(http: &reqwest::Client, url: &str, from: &str, text: &str) {
     let told = http
-        .post(format!("{url}/v1/plain/wren-7?from=%2B1555{number:04}01"))
+        .post(format!("{url}/v1/plain/wren-7?from=%2B1555{from}"))
         .header("content-type", "text/plain; charset=utf-8")
         .body(text.to_owned());
     assert!(told.send().await.unwrap().status().is_success());
@@ -60,6 +64,8 @@ async fn say(http: &reqwest::Client, url: &str, number: usize, text: &str) {
 async fn letters(url: &str, codes: &[String], letters: usize) {
     let http = tls::client(Trust::None).no_proxy().build().unwrap();
     for (number, code) in codes.iter().enumerate() {
+        // Else there is a letter more for each on a Sunday evening.
+        say_as(&http, url, &format!("{number:04}00"), "digest off").await;
         say(&http, url, number, &format!("join {code} heron")).await;
     }
     for letter in codes.len()..letters {

@@ -9,7 +9,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use serde_json::Value;
 
 use super::label::{Label, kind, matched, only_answers};
-use super::squad::{COACH, Context, Squads, say, traced};
+use super::squad::{COACH, Context, Squads, say, viewed};
 
 /// One text, judged.
 pub struct Scored {
@@ -90,10 +90,7 @@ fn one(squads: &mut Squads, file: &str, context: &str, text: &str, label: &str) 
     let want = Label::of(label);
     let mut squad = squads.of(&at);
     if std::env::var_os("LAPWING_TRACE").is_some() {
-        println!("{}", traced(&squad, at.sender(), text, at.at()));
-        for line in lapwing::reading::health::explain(text, &|_| false) {
-            println!("    ! {line}");
-        }
+        println!("{}", viewed(&squad, at.sender(), text, at.at()));
     }
     let decision = say(&mut squad, at.sender(), text, at.at());
     let result = &decision.result;

@@ -95,16 +95,10 @@ pub fn features(squad: &Squad, context: &Context, text: &str) -> Vec<String> {
 }
 
 /// How one text is read, to be looked at.
-pub fn traced(squad: &Squad, from: &str, text: &str, at: Timestamp) -> String {
+pub fn viewed(squad: &Squad, from: &str, text: &str, at: Timestamp) -> String {
     let book = Rulebook::default();
-    let trace = desk::traced(squad, &asked(from, text, at, &book));
-    let lines = [
-        trace.pieces.join(" ¦ "),
-        format!("% {}", trace.likely.join(", ")),
-        trace.rivals.iter().map(|one| format!("? {one}")).collect::<Vec<_>>().join("\n    "),
-        trace.parts.join("\n  "),
-    ];
-    format!("  {text}\n    {}", lines.join("\n    "))
+    let view = desk::viewed(squad, &asked(from, text, at, &book));
+    format!("  {text}\n    {}", view.to_string().replace('\n', "\n    "))
 }
 
 /// What one text came to.

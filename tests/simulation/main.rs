@@ -3,14 +3,16 @@
 #![allow(clippy::unwrap_used, reason = "in a test the panic is the report")]
 
 use jiff::civil::date;
+use lapwing::coaching::Rulebook;
 use lapwing::language::Language;
 use lapwing::message;
-use lapwing::simulation::{Plan, Swimmer, compare, season};
+use lapwing::simulation::{Plan, Swimmer, Trials, compare, season};
 use lapwing::units::Course;
 
 #[test]
 fn hearing_helps_and_no_rule_breaks() {
-    let found = compare(100, 52, 7, date(2026, 1, 5));
+    let trials = Trials { swimmers: 100, weeks: 52, seed: 7, from: date(2026, 1, 5) };
+    let found = compare(&Rulebook::default(), trials, || ());
     assert_eq!(found.adaptive.broken.total(), 0, "{found}");
     assert!(found.adaptive.gain_percent > 0.0, "{found}");
     assert!(found.adaptive.gain_percent > found.fixed.gain_percent, "{found}");
@@ -20,7 +22,7 @@ fn hearing_helps_and_no_rule_breaks() {
 fn the_same_seed_is_the_same_season() {
     let run = |seed| {
         let swimmer = Swimmer::drawn("teal", Course::Short25m, seed);
-        season(swimmer, date(2026, 1, 5), 12, Plan::Adaptive)
+        season(&Rulebook::default(), swimmer, date(2026, 1, 5), 12, Plan::Adaptive)
     };
     assert_eq!(run(3), run(3));
     assert_ne!(run(3).texts, run(4).texts);
@@ -30,7 +32,7 @@ fn the_same_seed_is_the_same_season() {
 #[test]
 fn reports_read_as_texts() {
     let swimmer = Swimmer::drawn("teal", Course::Short25m, 3);
-    let texts = season(swimmer, date(2026, 1, 5), 20, Plan::Adaptive).texts;
+    let texts = season(&Rulebook::default(), swimmer, date(2026, 1, 5), 20, Plan::Adaptive).texts;
     let words: Vec<String> = texts.iter().map(|dated| dated.report.to_string()).collect();
     assert!(words[0].starts_with("200 test "), "{}", words[0]);
     for start in ["done ", "missed"] {

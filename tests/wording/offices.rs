@@ -50,6 +50,7 @@ pub fn refusals() -> Vec<OfficeRefusal> {
         OfficeRefusal::NoSuchOffice,
         OfficeRefusal::WrongCode,
         OfficeRefusal::AskedOften,
+        OfficeRefusal::Dialled,
         OfficeRefusal::Minor,
         OfficeRefusal::CommandWord { name: name("squad"), instead: name("squad2") },
         OfficeRefusal::LooksAlike { name: name("her0n"), instead: name("her0n2") },
@@ -124,6 +125,7 @@ fn every_word_on_offices_has_a_sample() {
             OfficeRefusal::NotToday { .. } => 18,
             OfficeRefusal::NeedsClearance { .. } => 19,
             OfficeRefusal::DangerUnanswered { .. } => 20,
+            OfficeRefusal::Dialled => 21,
         });
     }
     for one in letters() {
@@ -136,5 +138,5 @@ fn every_word_on_offices_has_a_sample() {
             OfficeLetter::Confirmed { .. } => 36,
         });
     }
-    assert_eq!(seen.len(), 7 + 10 + 6);
+    assert_eq!(seen.len(), 7 + 11 + 6);
 }

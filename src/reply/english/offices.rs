@@ -53,6 +53,11 @@ impl Offices for English {
                 "That address has been asked often enough lately: we send it nothing more."
                     .to_owned()
             }
+            OfficeRefusal::Dialled => {
+                "No text comes from a number that begins with 0. Write it with a plus and the \
+                 country's code, as in +15550123."
+                    .to_owned()
+            }
             OfficeRefusal::Minor => "Nobody under 18 is called in danger.".to_owned(),
             OfficeRefusal::CommandWord { name, instead } => {
                 format!("{name} is a word we take for a command. Another name, say {instead}?")

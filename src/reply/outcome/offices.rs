@@ -85,6 +85,8 @@ pub enum OfficeRefusal {
     WrongCode,
     /// So many texts to one address are enough.
     AskedOften,
+    /// It is a number as it is dialled, which no text comes from.
+    Dialled,
     /// A minor is not called in danger.
     Minor,
     /// The name is a word of command.

@@ -51,6 +51,11 @@ impl Offices for Spanish {
             OfficeRefusal::AskedOften => {
                 "A esa direccion ya le hemos preguntado bastante: no le mandamos mas.".to_owned()
             }
+            OfficeRefusal::Dialled => {
+                "Ningun mensaje llega de un numero que empieza por 0. Escribelo con el signo mas y \
+                 el codigo del pais, como +15550123."
+                    .to_owned()
+            }
             OfficeRefusal::Minor => "De un peligro se avisa a mayores de edad.".to_owned(),
             OfficeRefusal::CommandWord { name, instead } => {
                 format!(
