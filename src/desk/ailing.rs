@@ -29,6 +29,11 @@ impl Desk<'_> {
                 open.for_each(|one| one.who = Some(who.clone()));
             }
         }
+        // Whose it is was read: `robin 4:02, puffin 4:41 but she had a cold`.
+        let read = |one: &Statement| one.who.is_some() && matches!(one.kind, Kind::Ill { .. });
+        if message.statements.iter().any(read) {
+            return message;
+        }
         for statement in self.ill_others(text) {
             // A guardian of one means that one where nobody is named.
             let theirs = |who: &Option<Name>| {

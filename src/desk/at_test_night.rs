@@ -5,7 +5,7 @@
 use jiff::ToSpan;
 
 use super::bench::Desk;
-use crate::message::{self, Doubt, Kind, Message, Reading};
+use crate::message::{self, Day, Doubt, Kind, Message, Reading};
 use crate::profile::Right;
 use crate::units::Stroke;
 
@@ -27,7 +27,32 @@ impl Desk<'_> {
             Reading::NotUnderstood { .. } => self.of_same_distance(text),
             _ => None,
         };
-        settled.map_or(reading, Reading::Understood)
+        self.of_last_night(settled.map_or(reading, Reading::Understood))
+    }
+
+    /// A coach's results of others that name no day are those of the last evening, where
+    /// none of today has begun.
+    fn of_last_night(&self, mut reading: Reading) -> Reading {
+        let Reading::Understood(said) = &mut reading else { return reading };
+        let mut undated: Vec<&mut Option<Day>> = said
+            .statements
+            .iter_mut()
+            .filter(|one| one.who.is_some())
+            .filter_map(|one| match &mut one.kind {
+                Kind::Test(test) => Some(&mut test.on),
+                Kind::SetResult(set) => Some(&mut set.on),
+                _ => None,
+            })
+            .filter(|on| on.is_none())
+            .collect();
+        if undated.is_empty() {
+            return reading;
+        }
+        let night = self.situation().swum_on();
+        if night != self.today {
+            undated.iter_mut().for_each(|on| **on = Some(Day::Full(night)));
+        }
+        reading
     }
 
     /// True if all are tests, each of a swimmer by name, of the distance that

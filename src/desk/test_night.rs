@@ -19,7 +19,7 @@ use crate::units::{Course, Distance, Lane, Stroke};
 /// Lanes where it is not known how many there are (ours).
 const LANES: u8 = 4;
 
-/// `test night 400`, `test night 200 thu`; `test night` alone tells the one that
+/// `test night 400`, `test night 200 thu`, `test night moved to thu`; `test night` alone tells the one that
 /// is called, and who is owed a test.
 pub fn test_night(
     desk: &mut Desk<'_>,
@@ -28,18 +28,26 @@ pub fn test_night(
 ) -> Result<Outcome, Stopped> {
     desk.demand(Right::RunEvening)?;
     let nothing = || refused("test_night", RefusedWhy::Nothing);
-    let Some(distance) = distance else {
-        let called = desk.squad.test_night_called(desk.now()).ok_or_else(nothing)?;
+    let called = desk.squad.test_night_called(desk.now());
+    if let (None, None) = (distance, on) {
+        let called = called.ok_or_else(nothing)?;
         let (on, distance) = (called.on, called.what);
         if !desk.is_over(on, &desk.booking(on)) {
             desk.settled(on);
         }
         return Ok(Outcome::Ok(OkReply::TestNight(told(desk, on, distance))));
-    };
+    }
+    // `test night moved to wed 25th`: over what was called.
+    let called = called.map(|called| called.what);
     let on = desk.night_meant(on).ok_or_else(|| refused("day", RefusedWhy::Nothing))?;
-    let course = resolve::course(None, distance, desk.booking(on).course);
-    let distance = resolve::distance(distance, course)
-        .ok_or_else(|| refused("distance", RefusedWhy::Distance))?;
+    let distance = match distance {
+        None => called.ok_or_else(nothing)?,
+        Some(distance) => {
+            let course = resolve::course(None, distance, desk.booking(on).course);
+            resolve::distance(distance, course)
+                .ok_or_else(|| refused("distance", RefusedWhy::Distance))?
+        }
+    };
     let there = parted(desk, on);
     let swims = [&there.to_test, &there.easy, &there.stopped];
     if swims.iter().all(|names| names.is_empty()) && there.soon.is_empty() {

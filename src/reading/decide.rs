@@ -1,7 +1,7 @@
 //! From the best reading to what is done: take it, ask, keep what is certain and
 //! name the rest.
 
-use crate::message::{Choice, Doubt, Kind, Message, Reading, Statement};
+use crate::message::{Choice, Day, Doubt, Kind, Message, Reading, Statement};
 use crate::reading::frame::Clause;
 use crate::reading::rank::{Part, Ranked};
 
@@ -52,7 +52,7 @@ pub fn decide(ranked: &Ranked, whole: &Clause<'_, '_>) -> Decision {
     }
     let says: Vec<Statement> =
         read.iter().filter(|part| part.asks.is_none()).flat_map(|part| part.says.clone()).collect();
-    let says = told_once(says);
+    let says = once_a_day(told_once(says), whole);
     if let Some(question) = read.iter().find_map(|part| part.asks.clone()) {
         let others = |options: Vec<(String, Vec<Statement>)>| options;
         return Decision::Ask { about: question.about, options: others(question.options), says };
@@ -85,8 +85,55 @@ fn told_once(says: Vec<Statement>) -> Vec<Statement> {
         }
         _ => false,
     };
+    let says = joined(says);
     let is_said = |one: &Statement| says.iter().any(|other| timed(one, other));
     says.iter().filter(|one| !is_said(one)).cloned().collect()
+}
+
+/// `closed on easter monday, so no session on 6 april`: what is said twice of one day.
+fn once_a_day(says: Vec<Statement>, whole: &Clause<'_, '_>) -> Vec<Statement> {
+    let dated = |one: &Statement| {
+        let mut one = one.clone();
+        match &mut one.kind {
+            Kind::Attend { on, .. } => {
+                *on = Some(Day::Full(on.map_or(Some(whole.sit.today), |on| whole.date_of(on))?));
+            }
+            Kind::Shut { days, on } => {
+                let day = on.or(days.first().copied().map(Day::On))?;
+                *on = Some(Day::Full(whole.date_of(day)?));
+                days.clear();
+            }
+            _ => return None,
+        }
+        Some(one)
+    };
+    let days: Vec<Option<Statement>> = says.iter().map(dated).collect();
+    let first = |at: usize| days[at].is_none() || !days[..at].contains(&days[at]);
+    says.into_iter().enumerate().filter(|(at, _)| first(*at)).map(|(_, one)| one).collect()
+}
+
+/// `saturday 60 lengths, 1500, in 38 min`: one swim, told in parts.
+fn joined(says: Vec<Statement>) -> Vec<Statement> {
+    let mut joined: Vec<Statement> = Vec::with_capacity(says.len());
+    for one in says {
+        if let (Some(last), Kind::Done(more)) = (joined.last_mut(), &one.kind)
+            && last.who == one.who
+            && let Kind::Done(told) = &mut last.kind
+            && told.sport == more.sport
+            && (told.distance.is_some() && told.distance == more.distance
+                // `gym this morning, weights, 45 min`
+                || told.sport.is_some() && told.distance.is_none() && more.distance.is_none())
+            && (told.duration.is_none() || more.duration.is_none())
+            && (told.on.is_none() || more.on.is_none() || told.on == more.on)
+        {
+            told.duration = told.duration.or(more.duration);
+            told.on = told.on.or(more.on);
+            told.rpe = told.rpe.or(more.rpe);
+        } else {
+            joined.push(one);
+        }
+    }
+    joined
 }
 
 /// True if a statement changes what is kept.

@@ -2,6 +2,7 @@
 //!
 //! Knows text and the situation it was sent in, and nothing of what is stored.
 
+mod amend;
 mod decide;
 mod fallback;
 mod follow;

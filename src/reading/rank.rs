@@ -2,7 +2,7 @@
 
 use crate::message::Statement;
 use crate::reading::decide::stores;
-use crate::reading::frame::{Candidate, Clause, FRAMES, Question, mood};
+use crate::reading::frame::{Candidate, Clause, FRAMES, Question, mood, unchanged};
 use crate::reading::lexicon::Concept;
 use crate::reading::piece::{Item, Piece};
 use crate::reading::weigh::{Unexplained, unexplained};
@@ -90,6 +90,13 @@ pub fn best(whole: &Clause<'_, '_>) -> Ranked {
     let mut best: Vec<Option<(f32, usize, Option<Part>)>> = vec![None; count + 1];
     best[0] = Some((0.0, 0, None));
     let asks: Vec<bool> = borders.iter().map(|at| asks_from(whole, *at)).collect();
+    let stays: Vec<bool> = borders
+        .windows(2)
+        .map(|ends| {
+            let pieces = &whole.pieces[ends[0]..ends[1]];
+            unchanged::stays(&Clause { pieces, offset: ends[0], ..*whole })
+        })
+        .collect();
     for to in 1..=count {
         for from in (0..to).rev() {
             let whole_text = from == 0 && to == count;
@@ -99,7 +106,8 @@ pub fn best(whole: &Clause<'_, '_>) -> Ranked {
             let Some((before, ..)) = best[from] else { continue };
             let at = (borders[from], borders[to]);
             let stretch = Clause { pieces: &whole.pieces[at.0..at.1], offset: at.0, ..*whole };
-            let swallowed = asks[from + 1..to].iter().any(|asks| *asks);
+            let swallowed = asks[from + 1..to].iter().any(|asks| *asks)
+                || to - from > 1 && stays[from..to].iter().any(|stays| *stays);
             let part = read(&stretch, swallowed);
             let cost = before + part.cost;
             if best[to].as_ref().is_none_or(|(known, ..)| cost < *known) {
@@ -122,7 +130,8 @@ pub fn best(whole: &Clause<'_, '_>) -> Ranked {
     ranked
 }
 
-/// What it costs to pass over a question that stands in the stretch.
+/// What it costs to pass over a question that stands in the stretch, or over what is to
+/// stay as it is.
 const SWALLOWED: f32 = 1.5;
 
 /// True if a question begins at a border.

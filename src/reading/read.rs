@@ -4,6 +4,7 @@ use std::ops::Range;
 
 use crate::language::Language;
 use crate::message::{Kind, Statement};
+use crate::reading::amend::amend;
 use crate::reading::decide::{Decision, decide};
 use crate::reading::fallback::by_words;
 use crate::reading::follow;
@@ -11,7 +12,7 @@ use crate::reading::frame::{Clause, complaints};
 use crate::reading::health::alarms_in;
 use crate::reading::lex::{Form, Lexed, Token, lex};
 use crate::reading::lexicon::{Concept, Found, Lexicon, Sense, is_ordinary, tongue};
-use crate::reading::piece::{Cell, Item, Piece, pieces};
+use crate::reading::piece::{Cell, Piece, pieces};
 use crate::reading::rank::{Part, best};
 use crate::reading::situation::Situation;
 use crate::reading::words::{self, Likely, Weights};
@@ -229,15 +230,18 @@ pub fn with_pieces<O>(
         .map(|(at, (token, range))| Cell {
             token: *token,
             spoken_for: speaks(at),
-            senses: &found[range],
+            senses: &found[range.clone()],
             person: match token.form {
-                Form::Word => person(token.text, token.possessive),
+                Form::Word => person(token.text, token.possessive).or_else(|| {
+                    let timed = tokens.get(at + 1).is_some_and(|next| next.value().is_some());
+                    (timed && found[range].is_empty()).then(|| sit.shortened(token.text))?
+                }),
                 _ => None,
             },
         })
         .collect();
     let mut pieces = pieces(&cells, |word| is_ordinary(word, sit.language));
-    without_false_strokes(&mut pieces);
+    amend(&mut pieces);
     let spans: Vec<(usize, usize)> = tokens.iter().map(|token| token.span).collect();
     let unread = Likely::default();
     let whole = Clause {
@@ -253,19 +257,6 @@ pub fn with_pieces<O>(
     };
     let likely = Weights::of(sit.language).likely(&whole);
     f(&Clause { likely: &likely, ..whole })
-}
-
-/// `with his back`, `got lane 4 back`: no backstroke.
-fn without_false_strokes(pieces: &mut [Piece<'_>]) {
-    for at in 1..pieces.len() {
-        let (before, here) = pieces.split_at_mut(at);
-        let (Some(before), Some(here)) = (before.last(), here.first_mut()) else { continue };
-        let owned = matches!(before.text, "my" | "his" | "her" | "their" | "your")
-            || matches!(before.item, Item::Lanes(_));
-        if here.text == "back" && owned {
-            here.senses.retain(|sense| !matches!(sense, Sense::Stroke(_)));
-        }
-    }
 }
 
 /// True where `ill` is a complaint and no `I'll`: behind `is`, or with no verb to come.

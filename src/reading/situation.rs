@@ -175,6 +175,18 @@ impl Situation {
         self.people.iter().position(|known| known.name.as_str() == handle)
     }
 
+    /// The one whose handle a coach begins to write and leaves off: `plov 4:12`.
+    pub fn shortened(&self, word: &str) -> Option<usize> {
+        const SHORTEST: usize = 3;
+        if self.role != Role::Coach || word.len() < SHORTEST {
+            return None;
+        }
+        let begins = |known: &&Known| known.name.as_str().starts_with(word);
+        let mut people = self.people.iter().filter(begins);
+        let one = people.next().filter(|_| people.next().is_none())?;
+        self.person(one.name.as_str())
+    }
+
     /// The length of the pool in its unit; 25 in open water.
     pub fn pool_length(&self) -> u32 {
         self.course.length().unwrap_or(25)

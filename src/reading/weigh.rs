@@ -103,6 +103,7 @@ const fn concept_weight(concept: Concept) -> (f32, bool) {
         | Concept::Feeling
         | Concept::This
         | Concept::Refers
+        | Concept::Stay
         | Concept::We => (0.02, false),
         Concept::But
         | Concept::You

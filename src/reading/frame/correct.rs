@@ -4,11 +4,11 @@ use super::Clause;
 use super::candidate::Candidate;
 use super::clause::{stroke_of, typed};
 use super::results::narrative::{Slot, Spec, tell};
-use crate::message::{Day, Fix, Kind, SetResult, Statement, TypedTime};
+use crate::message::{Day, Done, Fix, Kind, SetResult, Statement, Test, TypedTime};
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::piece::{Far, Figure, Item, Named};
 use crate::reading::situation::Role;
-use crate::units::{Rpe, Stroke};
+use crate::units::{Centis, Rpe, Stroke};
 
 /// Reads a stretch as a correction of what the sender said last.
 pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
@@ -29,7 +29,8 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     let before = &c.sit.before;
     let evoked = c.has_any(&[Concept::Sorry, Concept::Instead, Concept::Not])
         || starts_with_star(c)
-        || refers(c);
+        || refers(c)
+        || c.has(Concept::Splits);
     if before.is_empty() || !evoked && c.len() > 6 {
         return vec![];
     }
@@ -196,7 +197,7 @@ fn changed_kind(c: &Clause<'_, '_>, kind: &Kind, candidate: &mut Candidate) -> O
                 test.stroke = Some(stroke);
                 return Some(Kind::Test(test));
             }
-            if let Some(splits) = splits(c) {
+            if let Some(splits) = splits(c, &test) {
                 candidate.used.fill(true);
                 test.splits = splits;
                 return Some(Kind::Test(test));
@@ -223,6 +224,9 @@ fn changed_kind(c: &Clause<'_, '_>, kind: &Kind, candidate: &mut Candidate) -> O
         }
         Kind::SetResult(set) => set_changed(c, set, stroke, day, candidate),
         Kind::Done(done) => {
+            if let Some(test) = timed(c, done, candidate) {
+                return Some(Kind::Test(test));
+            }
             let mut done = done.clone();
             if let Some(tenths) = effort(c) {
                 candidate.used.fill(true);
@@ -379,11 +383,51 @@ fn figures(c: &Clause<'_, '_>) -> Vec<(usize, Figure)> {
     figures
 }
 
-fn splits(c: &Clause<'_, '_>) -> Option<Vec<crate::units::Centis>> {
+/// `did the 200 tonight`, and then `308`: what was swum was timed.
+fn timed(c: &Clause<'_, '_>, done: &Done, candidate: &mut Candidate) -> Option<Test> {
+    const FURTHEST: u32 = 1_500;
+    let distance = done.distance.filter(|far| far.amount <= FURTHEST)?;
+    if done.duration.is_some() || done.sport.is_some() {
+        return None;
+    }
+    let figures = figures(c);
+    let [(at, figure)] = figures.as_slice() else { return None };
+    // `1600 actually` is how far.
+    if figure.whole().is_some_and(|far| far >= 400 && far.is_multiple_of(50)) {
+        return None;
+    }
+    let known = c.sit.own().filter(|known| !known.bests.is_empty())?;
+    let time = c.time(*figure, distance.amount, Stroke::Free, Some(known))?;
+    let apart = c.minutes_apart(*at).is_some();
+    candidate.used[*at..=at + usize::from(apart)].fill(true);
+    Some(Test {
+        distance,
+        time: typed(time, figure.has_tenths()),
+        stroke: None,
+        course: None,
+        on: done.on,
+        splits: vec![],
+        start: None,
+        meet: false,
+    })
+}
+
+/// Splits named as such; of one alone, that of the first half: `the 50 split was 40`.
+fn splits(c: &Clause<'_, '_>, test: &Test) -> Option<Vec<Centis>> {
     c.find(Concept::Splits)?;
-    let times: Vec<_> =
-        figures(c).into_iter().filter_map(|(_, figure)| figure.times().first().copied()).collect();
-    (times.len() > 1).then_some(times)
+    let whole = test.distance.amount;
+    let is_distance = |figure: &Figure| {
+        figure.whole().is_some_and(|far| far < whole && matches!(far, 25 | 50 | 100 | 200 | 400))
+    };
+    let (named, figures): (Vec<Figure>, Vec<Figure>) =
+        figures(c).into_iter().map(|(_, figure)| figure).partition(is_distance);
+    let times: Vec<Centis> =
+        figures.into_iter().filter_map(|figure| figure.times().first().copied()).collect();
+    let [half] = times.as_slice() else { return (times.len() > 1).then_some(times) };
+    let of_half = named.iter().all(|far| far.whole().is_some_and(|far| far * 2 == whole));
+    let total = test.time.readings.first()?;
+    let rest = total.hundredths().checked_sub(half.hundredths()).filter(|_| of_half)?;
+    Some(vec![*half, Centis::new(rest).ok()?])
 }
 
 fn course(c: &Clause<'_, '_>) -> Option<(usize, crate::units::Course)> {
@@ -410,7 +454,9 @@ fn course(c: &Clause<'_, '_>) -> Option<(usize, crate::units::Course)> {
 fn effort(c: &Clause<'_, '_>) -> Option<u8> {
     c.pieces.iter().find_map(|piece| match piece.item {
         Item::Rpe(tenths) => Some(tenths),
-        Item::Figure(Figure::Whole { value: value @ 1..=10, .. }) if c.len() <= 6 => {
+        Item::Figure(Figure::Whole { value: value @ 1..=10, .. })
+            if c.len() <= 6 && figures(c).len() == 1 && c.minutes_apart(0).is_none() =>
+        {
             u8::try_from(value * 10).ok()
         }
         _ => None,
@@ -547,7 +593,7 @@ fn of_coach(c: &Clause<'_, '_>) -> Option<Candidate> {
     });
     let far = distance.or(c.sit.tested).unwrap_or(200);
     let stroke = c.stroke().unwrap_or(Stroke::Free);
-    let times: Vec<(usize, crate::units::Centis, bool)> = figures(c)
+    let times: Vec<(usize, Centis, bool)> = figures(c)
         .into_iter()
         .filter_map(|(at, figure)| {
             Some((at, c.time(figure, far, stroke, Some(known))?, figure.has_tenths()))

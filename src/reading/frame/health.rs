@@ -25,7 +25,10 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     let places: Vec<(usize, &'static str)> = places(c).collect();
     let aches: Vec<usize> = (0..c.len()).filter(|at| is_ache(c, *at) && is_hers(c, *at)).collect();
     let ill = (0..c.len()).find_map(|at| Some((at, illness(c, at)?)));
-    if let Some(over) = over(c, &places, &aches, ill) {
+    // `shoulder better today, down to a 2 from 5`: less, and not over.
+    let lessened =
+        matches!(places[..], [_]) && last_rating(c, 0).is_some_and(|(_, level)| level > 0);
+    if let Some(over) = over(c, &places, &aches, ill).filter(|_| !lessened) {
         candidate.used[over] = true;
         let told = places.iter().map(|(at, _)| *at).chain(aches).chain(ill.map(|(at, _)| at));
         told.for_each(|at| candidate.used[at] = true);
@@ -47,12 +50,23 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         }
         return vec![candidate.at_cost(0.3)];
     }
+    if let Some(same) = same_pain(c, &places, &candidate) {
+        return vec![same];
+    }
     if let [(at, place)] = places[..]
         && let Some(level) = rated(c, at, &mut candidate)
     {
         candidate.used[at] = true;
         for (place, piece) in c.pieces.iter().enumerate() {
-            let little = [Concept::Is, Concept::Good, Concept::Maybe, Concept::About];
+            let little = [
+                Concept::Is,
+                Concept::Good,
+                Concept::Better,
+                Concept::Maybe,
+                Concept::About,
+                Concept::Down,
+                Concept::From,
+            ];
             candidate.used[place] |= little.iter().any(|one| piece.means(*one));
         }
         let kind = match level {
@@ -196,11 +210,15 @@ fn is_ache(c: &Clause<'_, '_>, at: usize) -> bool {
     let piece = &c.pieces[at];
     let hurts = Signs::of(&[Sign::Swell, Sign::Numb]);
     // `la rodilla mala`
-    let bad =
-        matches!(piece.text, "mala" | "malo" | "fastidiada" | "fastidiado" | "tocada" | "tocado")
-            && at > 0
-            && body(&c.pieces[at - 1]).is_some();
-    let aches = piece.means(Concept::Pain)
+    let bad = matches!(
+        piece.text,
+        "mal" | "mala" | "malo" | "fastidiada" | "fastidiado" | "tocada" | "tocado"
+    ) && at > 0
+        && body(&c.pieces[at - 1]).is_some();
+    // `knackered. legs gone`: tired, where no part of the body stands just before it.
+    let tired = piece.means(Concept::Tired)
+        && !c.pieces[at.saturating_sub(2)..at].iter().any(|before| body(before).is_some());
+    let aches = piece.means(Concept::Pain) && !tired
         || bad
         || piece.item != Item::Picture && signs(c, piece).meets(hurts) && piece.text != "asleep";
     // `legs are gone` is tired, `gone` by itself nothing.
@@ -286,6 +304,9 @@ fn over(
     if let Some(past) = ill.and_then(|(at, _)| is_past(c, at)) {
         return Some(past);
     }
+    if let Some(settled) = is_settled(c, places) {
+        return Some(settled);
+    }
     let better = c.find(Concept::Better)?;
     let piece = &c.pieces[better];
     let told = !places.is_empty() || ill.is_some();
@@ -298,6 +319,85 @@ fn over(
     // A coach's `better` is mostly of what was swum.
     let longest = if c.sit.role == Role::Coach { 3 } else { 6 };
     ((told || c.len() <= longest) && behind && (told || plain) && !denied).then_some(better)
+}
+
+/// `the shoulder thing is gone`, `knee is fine again`: a pain told of that is no more.
+fn is_settled(c: &Clause<'_, '_>, places: &[(usize, &str)]) -> Option<usize> {
+    // `legs are gone` is tired.
+    let [(at, _)] =
+        *places.iter().filter(|(_, place)| !matches!(*place, "leg" | "arm")).collect::<Vec<_>>()
+    else {
+        return None;
+    };
+    (at + 1..c.len()).find(|place| {
+        let piece = &c.pieces[*place];
+        let next = c.at(place + 1);
+        // `his shoulder's gone` is hurt; a trouble that is gone is over.
+        let trouble = c.pieces[at + 1..*place].iter().any(|piece| {
+            matches!(
+                piece.text,
+                "thing" | "pain" | "ache" | "issue" | "problem" | "niggle" | "soreness" | "cramp"
+            )
+        });
+        let gone = trouble
+            && matches!(piece.text, "gone" | "settled" | "cleared" | "disappeared" | "vanished");
+        let well = piece.means(Concept::Good)
+            && next.is_some_and(|next| next.means(Concept::Again) || next.text == "now");
+        (gone || well) && is_hers(c, *place)
+    })
+}
+
+/// `the right one`, `more like a 5 going downstairs`, `el derecho`: more about the pain that the
+/// sender told of last.
+fn same_pain(
+    c: &Clause<'_, '_>,
+    places: &[(usize, &str)],
+    candidate: &Candidate,
+) -> Option<Candidate> {
+    let [Statement { who, kind: Kind::Pain(told) }] = c.sit.before.as_slice() else { return None };
+    let whole = c.len() == c.all.len();
+    // `right not left` puts it right.
+    let corrects = c.has_any(&[Concept::Sorry, Concept::Instead]);
+    if !whole || corrects || !places.is_empty() || !c.people().is_empty() {
+        return None;
+    }
+    let level = last_rating(c, 0).filter(|(at, _)| {
+        *at > 0 && !matches!(c.pieces[at - 1].item, Item::Figure(_)) || c.len() <= 3
+    });
+    let side = c.pieces.iter().position(is_side);
+    if level.is_none() && side.is_none() {
+        return None;
+    }
+    let mut candidate = candidate.clone();
+    for (at, piece) in c.pieces.iter().enumerate() {
+        let plain = matches!(piece.item, Item::Word | Item::Chatter | Item::Day(_) | Item::Span(_));
+        candidate.used[at] |= plain && !piece.means(Concept::Not) && !piece.means(Concept::Come);
+    }
+    for at in level.map(|(at, _)| at).into_iter().chain(side) {
+        candidate.used[at] = true;
+    }
+    let level = level.map(|(_, level)| level).or(told.level);
+    let kind = Kind::Pain(Pain { place: told.place.clone(), level });
+    let says = vec![Statement { who: who.clone(), kind }];
+    Some(candidate.says(Kind::Restate { says, changed: 0 }).at_cost(0.3))
+}
+
+/// Which side, or which part of it.
+fn is_side(piece: &Piece<'_>) -> bool {
+    matches!(
+        piece.text,
+        "left"
+            | "right"
+            | "inside"
+            | "outside"
+            | "inner"
+            | "outer"
+            | "front"
+            | "derecho"
+            | "derecha"
+            | "izquierdo"
+            | "izquierda"
+    )
 }
 
 /// `back from flu`, `was ill sunday, fine since yesterday`: an illness at a place that is
@@ -422,11 +522,23 @@ fn rating(c: &Clause<'_, '_>, at: usize) -> Option<u8> {
         is_ache(c, at - 1)
             || body(before).is_some()
             || [Concept::Maybe, Concept::About].iter().any(|one| before.means(*one))
-            || matches!(before.text, "a" | "level" | "is" | "was" | "its" | "say" | "un" | "nivel")
+            || matches!(
+                before.text,
+                "a" | "level" | "is" | "was" | "its" | "say" | "un" | "nivel" | "now" | "maybe"
+            )
+            // `… but you did ask so 2`
+            || before.means(Concept::Because) && c.offset + at + 1 == c.all.len()
             // `a dull ache down the side, 4`
             || before.item == Item::Mark(',') && c.offset + at + 1 == c.all.len()
     });
     let about = c.at(at + 1).is_some_and(|next| next.text == "ish");
+    // `from a 5`, `from 5`: what it was.
+    let was = (at.saturating_sub(2)..at).any(|before| {
+        c.pieces[before].means(Concept::From) && (before + 1 == at || c.pieces[at - 1].text == "a")
+    });
+    if was {
+        return None;
+    }
     match c.pieces[at].item {
         Item::Rpe(tenths) => Some(tenths / 10),
         Item::OfAll(some, 10) if some <= 10 => u8::try_from(some).ok(),
@@ -468,7 +580,10 @@ fn tired(c: &Clause<'_, '_>, mut candidate: Candidate, who: Option<Name>) -> Vec
             return vec![candidate.says_of(who, Kind::Tired).at_cost(0.9)];
         }
     }
-    if c.has(Concept::Sleep) && c.pieces.iter().any(|piece| matches!(piece.item, Item::Span(_))) {
+    // `slept 4 hours`; with a figure beside it the stretch says more than that.
+    let spans = c.pieces.iter().any(|piece| matches!(piece.item, Item::Span(_)));
+    let figures = c.pieces.iter().any(|piece| matches!(piece.item, Item::Figure(_)));
+    if c.has(Concept::Sleep) && spans && !figures {
         candidate.used.fill(true);
         return vec![candidate.says_of(who, Kind::Tired).at_cost(0.9)];
     }

@@ -15,6 +15,7 @@ mod own;
 mod results;
 mod sets;
 mod table;
+pub mod unchanged;
 
 pub use candidate::{Candidate, Question};
 pub use clause::Clause;

@@ -1,7 +1,7 @@
 //! The table of frames: what evokes each, and who may say it.
 
 use super::results::{capture, done, set, test};
-use super::{Candidate, Clause, ask, attend, coach, correct, health, own, sets};
+use super::{Candidate, Clause, ask, attend, coach, correct, health, own, sets, unchanged};
 use crate::reading::lexicon::Concept;
 
 /// A kind of statement.
@@ -56,6 +56,12 @@ pub const FRAMES: &[Frame] = &[
             Concept::Everyone,
             Concept::Not,
             Concept::No,
+            // `no swimming for 2 weeks`
+            Concept::Shut,
+            Concept::Arrive,
+            // `teal left 1930`, `finch must go at 19:45`
+            Concept::Left,
+            Concept::Move,
         ],
         read: attend::read,
     },
@@ -65,5 +71,6 @@ pub const FRAMES: &[Frame] = &[
     Frame { name: "correct", evoked_by: &[], read: correct::read },
     Frame { name: "own", evoked_by: &[], read: own::read },
     Frame { name: "race", evoked_by: &[Concept::Enter], read: own::unfinished },
+    Frame { name: "unchanged", evoked_by: &[Concept::Stay], read: unchanged::read },
     Frame { name: "missed", evoked_by: &[Concept::MissedSwim], read: done::missed },
 ];

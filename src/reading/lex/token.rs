@@ -1,8 +1,9 @@
 //! Tokens: words without case and accents, runs of digits, single marks.
 //!
 //! A run of letters and a run of digits are two tokens even where nothing stands
-//! between them (`8x50` is `8`, `x`, `50`); whether a space did is kept. A hyphen
-//! inside a word parts it like a space.
+//! between them (`8x50` is `8`, `x`, `50`); whether a space did is kept. A handle
+//! behind `@` stays whole (`@h2if` says no `if`). A hyphen inside a word parts it
+//! like a space.
 
 use crate::message::plain;
 
@@ -149,10 +150,20 @@ pub fn lex(text: &str) -> Lexed {
         } else if is_letter(c) {
             raw.form = Form::Word;
             raw.capital = c.is_uppercase();
+            let listed = glued && lexed.raw.last().is_some_and(|last| last.form == Form::Mark('/'));
+            // One letter, and nothing more of a word.
+            let alone = |place: usize| {
+                let more = |place: usize| at(place).is_some_and(|c| c.is_alphanumeric());
+                at(place).is_some_and(is_letter) && !more(place + 1) && at(place + 1) != Some('/')
+            };
+            let handle = glued && lexed.raw.last().is_some_and(|last| last.form == Form::Mark('@'));
             while let Some(c) = at(place) {
                 let inside = || at(place + 1).is_some_and(is_letter);
-                if is_letter(c) {
+                if is_letter(c) || handle && c.is_ascii_digit() {
                     push_folded(&mut lexed.letters, c);
+                } else if c == '/' && !listed && place == from + 1 && alone(place + 1) {
+                    // `s/o`, `w/u`: one word in two letters.
+                    lexed.letters.push('/');
                 } else if c == '\'' && inside() {
                     let is_s = at(place + 1).is_some_and(|c| c.eq_ignore_ascii_case(&'s'));
                     raw.possessive = is_s && !at(place + 2).is_some_and(is_letter);
@@ -224,6 +235,10 @@ mod tests {
         assert_eq!(texts("Swift's warm-up"), ["swifts", "warm", "up"]);
         assert_eq!(texts("mañana 3'12\""), ["manana", "3", "'", "12", "\""]);
         assert_eq!(texts("3-5-7"), ["3", "-", "5", "-", "7"]);
+        assert_eq!(texts("l4 s/o 1:20"), ["l", "4", "s/o", "1", ":", "20"]);
+        assert_eq!(texts("48/49 m/w/f"), ["48", "/", "49", "m", "/", "w", "/", "f"]);
+        assert_eq!(texts("@h2if dizzy"), ["@", "h2if", "dizzy"]);
+        assert_eq!(texts("8x50 @1:05"), ["8", "x", "50", "@", "1", ":", "05"]);
     }
 
     #[test]

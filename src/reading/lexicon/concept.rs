@@ -127,6 +127,7 @@ concepts! {
     Absent = "absent",
     Guest = "guest",
     Join = "join",
+    Stay = "stay",
     Sorry = "sorry",
     Instead = "instead",
     Undo = "undo",

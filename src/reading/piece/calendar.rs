@@ -253,9 +253,13 @@ fn dotted<'t>(input: Words<'t>) -> Read<'t, Named> {
         glued_mark('.'),
         verify(glued_digits(1, 2), |(value, _)| (1..=12).contains(value)),
     );
-    let (rest, ((day, _), (month, _))) =
+    let (rest, ((day, day_places), (month, month_places))) =
         pair(day, terminated(month, glued_mark('.'))).parse(input)?;
-    let (rest, _) = opt(alt((glued_digits(4, 4), glued_digits(2, 2)))).parse(rest)?;
+    let (rest, year) = opt(alt((glued_digits(4, 4), glued_digits(2, 2)))).parse(rest)?;
+    // `4.04.` at the end of a sentence is a time.
+    if year.is_none() && day_places < month_places {
+        return no(input);
+    }
     Ok((
         rest,
         plain(Day::DayMonth(u8::try_from(day).unwrap_or(1), u8::try_from(month).unwrap_or(1))),
@@ -485,9 +489,9 @@ fn time<'t>(input: Words<'t>, rest: Words<'t>, hour: u32, minute: u32) -> Read<'
     }
 }
 
-/// `half 7`, `half past seven`
+/// `half 7`, `half past seven`; Spanish says the half behind the hour.
 fn half_past<'t>(input: Words<'t>) -> Read<'t, (u8, u8)> {
-    let half = pair(concept(Concept::Half), opt(word("past")));
+    let half = pair(word("half"), opt(word("past")));
     let (rest, hour) = preceded(half, hour).parse(input)?;
     let counted = rest
         .0

@@ -69,6 +69,8 @@ impl Figure {
             Figure::Parted { whole, parts, places, .. } => {
                 let seconds = centis(whole * 100 + if places == 1 { parts * 10 } else { parts });
                 match places {
+                    // `27 y medio`, `27.5` of a 1500: half a minute.
+                    1 if parts == 5 && whole >= 13 => vec![seconds, clock(whole, 30, 0)],
                     1 => vec![seconds, clock(whole, parts * 10, 0)],
                     _ if parts < 60 && whole < 60 => vec![clock(whole, parts, 0), seconds],
                     _ => vec![seconds],

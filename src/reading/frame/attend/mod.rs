@@ -52,7 +52,9 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     let coach = c.sit.role == Role::Coach;
     let own = |person: &usize| Some(*person) == c.sit.me;
     let people = c.people();
-    if super::mood::is_question(c) || coach && people.is_empty() && !c.has(Concept::Everyone) {
+    let meant = if coach && people.is_empty() { meant_before(c) } else { None };
+    let of_nobody = coach && people.is_empty() && meant.is_none() && !c.has(Concept::Everyone);
+    if super::mood::is_question(c) || of_nobody {
         return vec![];
     }
     let mut used = vec![false; c.len()];
@@ -78,6 +80,10 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         }
         groups.iter_mut().for_each(|group| group.people.clear());
     }
+    if let Some(person) = meant {
+        let bare = groups.iter_mut().filter(|group| group.people.is_empty() && !group.everyone);
+        bare.for_each(|group| group.people.push(person));
+    }
     // `running late, 7.20ish`
     for group in &mut groups {
         let late = group.says.contains(&Says::Late(None))
@@ -97,6 +103,10 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     candidate.used = used;
     mark_reason(c, &mut candidate);
     candidate.says = says;
+    if let Some(at) = better(c).filter(|_| !coach) {
+        candidate.used[at] = true;
+        candidate.says.insert(0, Statement { who: None, kind: Kind::Better });
+    }
     let doubt = groups.iter().any(|group| group.says.contains(&Says::Maybe));
     vec![candidate.at_cost(if doubt { 0.7 } else { 0.4 })]
 }
@@ -104,6 +114,19 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
 /// By how many minutes a stretch says that somebody comes late: `quarter past`, `7.20`.
 pub fn minutes_late(c: &Clause<'_, '_>) -> Option<u16> {
     days::late_by(c, &[Says::In]).map(|(minutes, _)| minutes)
+}
+
+/// `kite had his scan, consultant says out 6 weeks`, `teal texted, she is out`: whom a
+/// coach's text named last before this stretch.
+fn meant_before(c: &Clause<'_, '_>) -> Option<usize> {
+    if !c.has_any(&[Concept::She, Concept::He]) && until::span(c).is_none() {
+        return None;
+    }
+    let before = c.all[..c.offset.min(c.all.len())].iter().rev();
+    before.into_iter().find_map(|piece| match piece.item {
+        Item::Person(person) => Some(person),
+        _ => None,
+    })
 }
 
 /// `my son is ill so im out`: why, and not of whoever writes.
@@ -118,6 +141,20 @@ fn mark_reason(c: &Clause<'_, '_>, candidate: &mut Candidate) {
     {
         candidate.used[whose..=whose + 2 + near].fill(true);
     }
+}
+
+/// `feeling loads better, back tonight`: the place of `better`, where one feels it.
+fn better(c: &Clause<'_, '_>) -> Option<usize> {
+    let at = c.find(Concept::Better)?;
+    let feels = |piece: &Piece<'_>| {
+        matches!(piece.text, "feeling" | "feel" | "felt" | "siento" | "encuentro" | "estoy")
+    };
+    let long = c.pieces[at].at.1 - c.pieces[at].at.0 > 1;
+    let near = c.pieces[at.saturating_sub(3)..at].iter().any(feels);
+    let denied = c.pieces[at.saturating_sub(3)..at].iter().any(|piece| {
+        piece.means(Concept::Not) || piece.means(Concept::Didnt) || piece.means(Concept::If)
+    });
+    ((near || long) && !denied).then_some(at)
 }
 
 /// What the sender said last of coming, and of which day.

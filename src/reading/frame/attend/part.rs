@@ -82,7 +82,12 @@ fn negates(c: &Clause<'_, '_>, at: usize) -> bool {
 
 fn one(c: &Clause<'_, '_>, register: bool, used: &mut [bool]) -> Part {
     let mut part = Part::default();
+    // `out 6 weeks`, `out for a month`
+    let long = until::span(c).is_some_and(|(at, _)| {
+        !c.has(Concept::If) && c.pieces[at.saturating_sub(3)..at].iter().any(|p| p.text == "out")
+    });
     let backed = c.len() <= 3
+        || long
         || c.pieces.iter().any(|piece| matches!(piece.item, Item::Day(_) | Item::Person(_)));
     for (at, piece) in c.pieces.iter().enumerate() {
         match piece.item {
@@ -232,6 +237,18 @@ fn word(
         }
         if c.has(Concept::Early) || register && piece.at.1 - piece.at.0 > 1 {
             return say(Says::Leaves(None), 2);
+        }
+    }
+    // `teal left 1930`, `finch must go at 19:45`, `plover gone`: from a coach.
+    if register && at > 0 && !c.people().is_empty() {
+        let goes = matches!(piece.text, "left" | "go" | "goes" | "going" | "gone");
+        let after_person = matches!(c.pieces[at - 1].item, Item::Person(_));
+        match clock_behind(c, at) {
+            Some((time, _)) if goes => return say(Says::Leaves(Some(time)), 3),
+            None if piece.text == "gone" && after_person && ends_here(c.at(at + 1)) => {
+                return say(Says::Leaves(None), 2);
+            }
+            _ => {}
         }
     }
     if means(Concept::Maybe) {

@@ -70,8 +70,21 @@ pub fn until(c: &Clause<'_, '_>, group: &mut Group, used: &mut [bool]) {
         if let Ok(until) = begins.checked_add(jiff::Span::new().days(days)) {
             group.from = group.days.first().copied().filter(|day| *day != Day::Today);
             group.until = Some(Day::Full(until));
+            group.strength = group.strength.max(2);
             used[at..at + 2].fill(true);
         }
+        return;
+    }
+    // `out for the next week at least`: seven days, and not the week to come.
+    let seven = c.pieces.windows(2).position(|pair| {
+        pair[0].means(Concept::For) && matches!(pair[1].item, Item::Day(Named::Week(0 | 1)))
+    });
+    if let Some(at) = seven
+        && let Ok(until) = c.sit.today.checked_add(jiff::Span::new().days(7))
+    {
+        group.days.clear();
+        group.until = Some(Day::Full(until));
+        used[at..at + 2].fill(true);
         return;
     }
     let week = c.pieces.iter().find_map(|piece| match piece.item {
@@ -98,7 +111,7 @@ fn following(c: &Clause<'_, '_>, from: Option<Day>, named: Named, day: Day) -> D
 }
 
 /// `for 3 weeks`, `a fortnight`: where it stands and how many days that is.
-fn span(c: &Clause<'_, '_>) -> Option<(usize, i32)> {
+pub fn span(c: &Clause<'_, '_>) -> Option<(usize, i32)> {
     c.pieces.windows(2).enumerate().find_map(|(at, pair)| {
         let count = match pair[0].item {
             Item::Figure(Figure::Whole { value, .. }) => i32::try_from(value).ok()?,

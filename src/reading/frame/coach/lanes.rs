@@ -205,6 +205,40 @@ fn moves_twice(c: &Clause<'_, '_>) -> bool {
     c.pieces[first + went..].iter().any(is_person)
 }
 
+/// True where somebody goes `up` or `down`: a lane, to a lane, or just so. `robin down as
+/// absent`, `her head is up every stroke` move nobody.
+fn shifts(c: &Clause<'_, '_>, way: Concept) -> bool {
+    c.pieces.iter().enumerate().any(|(at, piece)| {
+        let behind = c.pieces[at + 1..].iter().find(|next| !next.means(Concept::Article));
+        let goes = behind.is_none_or(|next| {
+            matches!(
+                next.item,
+                Item::Mark(_)
+                    | Item::Line
+                    | Item::Picture
+                    | Item::Lanes(_)
+                    | Item::Figure(_)
+                    | Item::Day(_)
+                    | Item::Person(_)
+            ) || [
+                Concept::Lane,
+                Concept::One,
+                Concept::To,
+                Concept::For,
+                Concept::In,
+                Concept::And,
+                Concept::Please,
+                Concept::With,
+                Concept::Because,
+                Concept::Then,
+            ]
+            .iter()
+            .any(|one| next.means(*one))
+        });
+        piece.means(way) && goes && (at == 0 || c.pieces[at - 1].text != "heads")
+    })
+}
+
 /// `wren up to 2`, `bump heron to lane 1`, `plover n robin down one`.
 fn moved(c: &Clause<'_, '_>, names: &[Name]) -> Option<Candidate> {
     if moves_twice(c) {
@@ -221,7 +255,7 @@ fn moved(c: &Clause<'_, '_>, names: &[Name]) -> Option<Candidate> {
         }
         _ => None,
     });
-    let (up, down) = (c.has(Concept::Up), c.has(Concept::Down));
+    let (up, down) = (shifts(c, Concept::Up), shifts(c, Concept::Down));
     let moves = c.has(Concept::Move) || up || down;
     let by: i8 = if up {
         -1

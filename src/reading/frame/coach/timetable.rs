@@ -181,7 +181,9 @@ fn slot(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
     let weekly: Vec<Weekday> = days
         .iter()
         .filter(|(at, named, _)| {
-            matches!(named, Named::Day(Day::On(_), _)) && c.pieces[*at].is_every_week()
+            // `from next week monday it will be 7.30`
+            let from = *at > 0 && c.pieces[at - 1].means(Concept::From);
+            matches!(named, Named::Day(Day::On(_), _)) && (c.pieces[*at].is_every_week() || from)
         })
         .filter_map(|(_, named, _)| match named {
             Named::Day(Day::On(weekday), _) => Some(*weekday),
@@ -275,6 +277,17 @@ fn test_night(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
         return None;
     }
     let mut candidate = Candidate::new("test-night", c.len());
+    let moved = c.pieces.windows(2).any(|pair| {
+        pair[0].means(Concept::Test) && matches!(pair[1].text, "night" | "evening" | "session")
+    });
+    let figures = c.pieces.iter().any(|piece| matches!(piece.item, Item::Figure(_) | Item::Far(_)));
+    if let (true, false, true, Some((_, _, day))) =
+        (moved, figures, c.has(Concept::Move), days.last())
+    {
+        candidate.used.fill(true);
+        let on = date(c, *day).map_or(*day, Day::Full);
+        return Some(candidate.says(Kind::TestNight { distance: None, on: Some(on) }).at_cost(0.4));
+    }
     let (at, distance) = c.pieces.iter().enumerate().find_map(|(at, piece)| match piece.item {
         Item::Figure(Figure::Whole {
             value: value @ (100 | 200 | 400 | 800 | 1000 | 1500),

@@ -285,9 +285,59 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         at
     }
 
+    /// `las tandas de 50`: which repeats, and no time.
+    fn names_repeats(&self, at: usize) -> bool {
+        let named = |place: usize| {
+            [Concept::Round, Concept::Reps, Concept::Set].iter().any(|one| self.means(place, *one))
+        };
+        matches!(self.piece(at).map(|piece| piece.item), Some(Item::Figure(Figure::Whole { value, .. })) if value == self.spec.distance)
+            && at > 1
+            && self.piece(at - 1).is_some_and(|of| of.text == "de")
+            && named(at - 2)
+    }
+
+    /// `on 1:15 instead of 1:05`: what they would have left on, and no time.
+    fn is_former_send_off(&self, at: usize) -> bool {
+        let Some(Item::Figure(figure)) = self.piece(at).map(|piece| piece.item) else {
+            return false;
+        };
+        let known = self.spec.send_off.map(|known| f64::from(known.seconds()));
+        at > 0
+            && self.means(at - 1, Concept::Instead)
+            && figure.times().iter().any(|time| Some(time.seconds()) == known)
+    }
+
+    /// `didn't finish, pager went off after four`, `bailed after 5`: so many were swum.
+    fn stopped_after(&mut self, at: usize) -> Option<usize> {
+        let ended = [Concept::Dnf, Concept::Stopped, Concept::Short];
+        let stops = (0..at).any(|place| ended.iter().any(|one| self.means(place, *one)));
+        let after = self.means(at, Concept::Past) && self.piece(at)?.text == "after";
+        let total = self.told.count.or(self.spec.count)?;
+        let count = self.count_at(at + 1).filter(|count| stops && after && *count < total)?;
+        self.told.made = self.told.made.or(Some((count, Some(total))));
+        Some(self.uses(at, 2) + self.ones(at + 2))
+    }
+
+    /// `half the fifties`, `la mitad de los 50`: so many were swum.
+    fn half_of_them(&mut self, at: usize) -> Option<usize> {
+        let half = self.means(at, Concept::Half);
+        let next = self.after_little(at + 1);
+        let them = matches!(self.piece(next)?.item, Item::Plural(value) if value == self.spec.distance)
+            || self.means(next, Concept::Reps) && !self.means(next, Concept::Set);
+        let total = self.told.count.or(self.spec.count).filter(|_| half && them)?;
+        self.told.made = Some((total / 2, Some(total)));
+        Some(self.uses(at, next + 1 - at))
+    }
+
     fn step(&mut self, at: usize) -> usize {
         let Some(piece) = self.piece(at) else { return 1 };
-        if let Some(length) = self.time_of_some(at) {
+        if self.names_repeats(at) || self.is_former_send_off(at) {
+            return self.uses(at, 1);
+        }
+        if let Some(length) = self.stopped_after(at) {
+            return length;
+        }
+        if let Some(length) = self.half_of_them(at).or_else(|| self.time_of_some(at)) {
             return length;
         }
         if let Some(length) = self.scope_word(at).or_else(|| self.condition(at)) {
@@ -696,6 +746,7 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         if !leaves {
             return None;
         }
+        let swapped = (at + 1..self.c.len()).any(|place| self.is_former_send_off(place));
         let mut next = at + 1;
         while self.piece(next).is_some_and(|p| {
             p.means(Concept::Article) && p.item == Item::Word
@@ -743,7 +794,8 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             return None;
         }
         let is_time = self.time_at(next).is_some();
-        let unmistakable = piece.text == "off"
+        let unmistakable = swapped
+            || piece.text == "off"
             || piece.means(Concept::Every)
             || piece.item == Item::Mark('@')
             || piece.text.len() > 4
@@ -885,6 +937,17 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         if bound {
             self.told.made_all |= self.scope == Scope::All || self.c.has(Concept::All);
             self.scope = Scope::Sequential;
+            return self.uses(at, length);
+        }
+        // `two of them were over 48`: what was not held.
+        let slower = at > 0 && self.means(at - 1, Concept::Over);
+        if let (true, Some((some, of)), Some(total)) =
+            (slower, self.told.made, self.told.count.or(self.spec.count))
+            && of.is_none_or(|of| of == total)
+            && some < total
+        {
+            self.told.made = Some((total - some, Some(total)));
+            self.told.used[at - 1] = true;
             return self.uses(at, length);
         }
         let before_average = at > 0
@@ -1206,6 +1269,13 @@ impl<'a, 't> Teller<'_, 'a, 't> {
 
     /// Misses the repeats of the scope; their times may follow where they only `fade`d.
     fn miss(&mut self, fade: bool) {
+        // `50 51 52 53. missed the turnaround on the last 2`: they were swum all the same.
+        let swum = |slot: &Slot| matches!(slot, Slot::Swum(..));
+        let all = self.told.count.or(self.spec.count).map(|count| count as usize);
+        if all == Some(self.told.slots.len()) && self.told.slots.iter().all(swum) {
+            self.scope = Scope::Sequential;
+            return;
+        }
         let scope = self.scope.clone();
         self.place(Slot::Missed);
         self.faded = fade.then_some((scope, self.cursor));

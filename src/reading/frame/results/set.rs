@@ -9,7 +9,7 @@ use crate::reading::frame::clause::typed;
 use crate::reading::lexicon::Concept;
 use crate::reading::piece::{Far, Figure, Item, Piece};
 use crate::reading::situation::{Known, Line};
-use crate::units::{Rpe, Stroke};
+use crate::units::{Rpe, SendOff, Stroke};
 
 /// Where the repeats that a text tells of are named.
 #[derive(Debug, Clone, Copy)]
@@ -74,7 +74,28 @@ fn named_sets(c: &Clause<'_, '_>) -> Vec<Named> {
         }
     }
     sets.sort_by_key(|set| set.count.is_none());
+    if sets.is_empty() {
+        sets.extend(broken(c));
+    }
     sets
+}
+
+/// `broken 500 1:28 1:29 1:31 1:31 1:27 with 10 s rest`: as many parts as times.
+fn broken(c: &Clause<'_, '_>) -> Option<Named> {
+    let at = c.pieces.windows(2).position(|pair| {
+        matches!(pair[0].text, "broken" | "roto" | "partido" | "partidos")
+            && matches!(pair[1].item, Item::Figure(_) | Item::Far(_))
+    })? + 1;
+    let whole = match c.pieces[at].item {
+        Item::Figure(figure) => figure.whole()?,
+        Item::Far(far) => c.length(far)?.amount,
+        _ => return None,
+    };
+    let times = c.pieces[at + 1..].iter().filter(|piece| matches!(piece.item, Item::Figure(_)));
+    let count = u32::try_from(times.count()).ok().filter(|count| *count > 1)?;
+    let fits = whole.is_multiple_of(count) && (whole / count).is_multiple_of(c.sit.pool_length());
+    let length = Length { amount: whole / count, unit: None };
+    fits.then_some(Named { count: Some(count), length, at, stroke: None })
 }
 
 fn of_named(
@@ -102,6 +123,9 @@ fn of_named(
     };
     let mut told = tell(c, spec);
     told.used[at] = true;
+    if at > 0 && matches!(c.pieces[at - 1].text, "broken" | "roto" | "partido" | "partidos") {
+        told.used[at - 1] = true;
+    }
     if at > 0 && c.pieces[at - 1].means(Concept::Round) {
         told.used[at - 1] = true;
         if at > 1 {
@@ -147,6 +171,10 @@ fn by_situation(c: &Clause<'_, '_>, whose: Option<&Known>, who: Option<Name>) ->
     };
     let mut told = tell(c, spec);
     mark_person(c, &mut told);
+    // `no pude con el 1:05, los hice cada 1:15`: all of them, on another send-off.
+    if !told.is_something() && told.send_off.is_some() && told.send_off != spec.send_off {
+        told.made_all = c.has_any(&[Concept::Missed, Concept::Held, Concept::Done, Concept::Made]);
+    }
     let length = Length { amount: line.distance, unit: None };
     result(c, length, told, spec, who, 0.5).into_iter().collect()
 }
@@ -217,6 +245,7 @@ pub fn result(
     if !told.is_something() {
         return None;
     }
+    let told = with_send_off(told);
     let typed_count = told.count;
     let mut slots = told.slots.clone();
     // What was held was held at its target.
@@ -332,6 +361,30 @@ pub fn result(
     told.vague.then(|| {
         candidate.asking(Doubt::Missing { wants: Wants::Times }, vec![]).at_cost(cost + 1.0)
     })
+}
+
+/// `8x50 a 1:05: 47 47 48 …`: nobody aims at what they are so much faster than; it is what
+/// they left on.
+fn with_send_off(mut told: Told) -> Told {
+    const FAR_BELOW: f64 = 0.85;
+    let Some(target) = told.target.filter(|_| told.send_off.is_none()) else { return told };
+    let times: Vec<f64> = told
+        .slots
+        .iter()
+        .filter_map(|slot| match slot {
+            Slot::Swum(time, _) => Some(time.seconds()),
+            _ => None,
+        })
+        .collect();
+    let below = |time: &f64| *time < target.seconds() * FAR_BELOW;
+    if times.len() > 1
+        && times.iter().all(below)
+        && let Ok(send_off) = SendOff::new(target.seconds() as u32)
+    {
+        told.send_off = Some(send_off);
+        told.target = None;
+    }
+    told
 }
 
 /// As many times as were sent, or a missed one for each that wants.

@@ -203,7 +203,8 @@ fn counted(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
         }
         let more = before(Concept::Extra)
             || c.at(at + 1).is_some_and(|next| next.means(Concept::Extra))
-            || before(Concept::Add);
+            // `pon 10x50 en lugar de 8`
+            || before(Concept::Add) && !c.has(Concept::Instead);
         let fewer =
             c.at(at + 1).is_some_and(|next| next.means(Concept::Less) || next.text == "off");
         count = Some(if more {
@@ -264,6 +265,7 @@ fn send_off_in(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<SendOff>
         let leaves = at > 0
             && (c.pieces[at - 1].means(Concept::SetTime)
                 || c.pieces[at - 1].item == Item::Mark('@')
+                || c.pieces[at - 1].means(Concept::To) && c.len() <= BRIEF
                 || matches!(c.pieces[at - 1].text, "the" | "a" | "to" | "at")
                     && at > 1
                     && (c.pieces[at - 2].means(Concept::SetTime)
@@ -383,7 +385,10 @@ fn sent_off(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
     // `give them 1:15`, `lane 1 down to 60 sec`, `1:10 for everyone`
     let given = c.sit.phase == Phase::During
         && (c.has(Concept::Give) && (c.has(Concept::They) || !lanes.is_empty())
-            || c.has(Concept::To) && !lanes.is_empty() && c.len() <= BRIEF
+            || c.has_any(&[Concept::To, Concept::Make]) && !lanes.is_empty() && c.len() <= BRIEF
+            // `lane 4 cant make 1:05, go 1:20`
+            || c.has_any(&[Concept::Cant, Concept::Out]) && c.has(Concept::Move)
+                && !lanes.is_empty()
             || c.has(Concept::From)
                 && c.pieces.iter().any(|piece| matches!(piece.item, Item::Ordinal(_)))
             || c.has(Concept::Everyone) && c.has(Concept::For));

@@ -1,0 +1,149 @@
+//! Pieces put right by those beside them: what a sender takes back in the same breath,
+//! figures that belong together, words that mean something else in their company.
+
+use std::mem::discriminant;
+
+use super::lexicon::{Concept, Sense};
+use super::piece::{Clock, Figure, Item, Named, Piece, Which};
+use crate::message::Day;
+use crate::units::Centis;
+
+/// Puts a text's pieces right.
+pub fn amend(pieces: &mut Vec<Piece<'_>>) {
+    without_false_strokes(pieces);
+    without_grand(pieces);
+    with_days_joined(pieces);
+    without_days_owned(pieces);
+    with_minutes_apart(pieces);
+    without_taken_back(pieces);
+}
+
+/// `with his back`, `got lane 4 back`: no backstroke.
+fn without_false_strokes(pieces: &mut [Piece<'_>]) {
+    for at in 1..pieces.len() {
+        let (before, here) = pieces.split_at_mut(at);
+        let (Some(before), Some(here)) = (before.last(), here.first_mut()) else { continue };
+        let owned = matches!(before.text, "my" | "his" | "her" | "their" | "your")
+            || matches!(before.item, Item::Lanes(_));
+        if here.text == "back" && owned {
+            here.senses.retain(|sense| !matches!(sense, Sense::Stroke(_)));
+        }
+    }
+}
+
+/// `grand session`, `im grand`: good, and no thousand, unless it is counted.
+fn without_grand(pieces: &mut [Piece<'_>]) {
+    for at in 0..pieces.len() {
+        let counted = at > 0
+            && (matches!(pieces[at - 1].item, Item::Figure(_))
+                || pieces[at - 1].means(Concept::Article))
+            && pieces
+                .get(at + 1)
+                .is_none_or(|next| matches!(next.item, Item::Mark(_)) || next.means(Concept::In));
+        if pieces[at].text == "grand" && !counted {
+            pieces[at].item = Item::Word;
+            pieces[at].senses.retain(|sense| *sense == Sense::Word(Concept::Good));
+        }
+    }
+}
+
+/// `monday 30th`: one day, by its date.
+fn with_days_joined(pieces: &mut Vec<Piece<'_>>) {
+    let mut at = 0;
+    while at + 1 < pieces.len() {
+        let weekday = matches!(pieces[at].item, Item::Day(Named::Day(Day::On(_), Which::Plain)));
+        if weekday && matches!(pieces[at + 1].item, Item::Day(Named::OfMonth(_))) {
+            let named = pieces.remove(at);
+            pieces[at].at.0 = named.at.0;
+        }
+        at += 1;
+    }
+}
+
+/// `food poisoning from last nights curry`: the day of something else.
+fn without_days_owned(pieces: &mut [Piece<'_>]) {
+    for at in 1..pieces.len() {
+        let (before, here) = pieces.split_at_mut(at);
+        let (Some(day), Some(here)) = (before.last_mut(), here.first()) else { continue };
+        let owns = matches!(day.item, Item::Day(_)) && day.possessive;
+        if owns && matches!(here.item, Item::Chatter | Item::Unknown) {
+            day.item = Item::Chatter;
+            day.senses.clear();
+        }
+    }
+}
+
+/// `on 1 45`, `saliendo a 2 15`, `media 1 44`: a minute and seconds typed apart, behind a
+/// word that wants one time and with no further figure behind them; hour and minute behind
+/// an arrival.
+fn with_minutes_apart(pieces: &mut Vec<Piece<'_>>) {
+    let wants = [Concept::SetTime, Concept::Average, Concept::SendOffWord];
+    let mut at = 1;
+    while at + 1 < pieces.len() {
+        let wanted = wants.iter().any(|one| pieces[at - 1].means(*one));
+        let listed = pieces.get(at + 2).is_some_and(|next| matches!(next.item, Item::Figure(_)));
+        let time = match (pieces[at].item, pieces[at + 1].item) {
+            (
+                Item::Figure(Figure::Whole { value: minutes @ 1..=9, places: 1 }),
+                Item::Figure(Figure::Whole { value: seconds @ 0..=59, places: 2 }),
+            ) if wanted && !listed => Centis::new((minutes * 60 + seconds) * 100).ok(),
+            _ => None,
+        };
+        // `llega 19 20`
+        let arrives = pieces[at - 1].means(Concept::Arrive);
+        let hour = match (pieces[at].item, pieces[at + 1].item) {
+            (
+                Item::Figure(Figure::Whole { value: hour @ 5..=23, places: 1 | 2 }),
+                Item::Figure(Figure::Whole { value: minute @ 0..=59, places: 2 }),
+            ) if arrives => u8::try_from(hour).ok().zip(u8::try_from(minute).ok()),
+            _ => None,
+        };
+        if let Some((hour, minute)) = hour {
+            let minutes = pieces.remove(at + 1);
+            pieces[at].at.1 = minutes.at.1;
+            pieces[at].item = Item::TimeOfDay(hour, minute);
+        }
+        if let Some(time) = time {
+            let seconds = pieces.remove(at + 1);
+            pieces[at].at.1 = seconds.at.1;
+            pieces[at].item =
+                Item::Figure(Figure::Clock(Clock { time, tenths: false, day_time: None }));
+        }
+        at += 1;
+    }
+}
+
+/// `rook 3:19, no wait 3:17`, `lane 2 sorry lane 3`: of two alike about a word that takes
+/// back, the first is not meant.
+fn without_taken_back(pieces: &mut [Piece<'_>]) {
+    let is_mark = |piece: &Piece<'_>| matches!(piece.item, Item::Mark(_) | Item::Line);
+    for at in 1..pieces.len() {
+        // `3:12 not 3:21` takes back the second; `no fueron 3:12 sino 3:21` says itself which
+        // is wrong; `one oh two` is a time.
+        let here = &pieces[at];
+        let takes_back = here.means(Concept::Sorry) && !matches!(here.text, "oh" | "sino");
+        if !takes_back || here.means(Concept::Instead) {
+            continue;
+        }
+        let before = (0..at).rev().find(|place| !is_mark(&pieces[*place]));
+        let after = (at + 1..pieces.len()).find(|place| !is_mark(&pieces[*place]));
+        let (Some(before), Some(after)) = (before, after) else { continue };
+        let counts = matches!(
+            pieces[before].item,
+            Item::Figure(_)
+                | Item::Repeat(..)
+                | Item::Far(_)
+                | Item::Each(_)
+                | Item::Person(_)
+                | Item::Day(_)
+                | Item::Lanes(_)
+                | Item::TimeOfDay(..)
+        );
+        if counts && discriminant(&pieces[before].item) == discriminant(&pieces[after].item) {
+            for place in before..after {
+                pieces[place].item = Item::Chatter;
+                pieces[place].senses.clear();
+            }
+        }
+    }
+}
