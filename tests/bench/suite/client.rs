@@ -45,7 +45,7 @@ impl Text {
                 40 + number % 20,
                 4 + number % 3
             ),
-            Text::Mixed if number % 5 == 0 => Text::Test.words(number),
+            Text::Mixed if number.is_multiple_of(5) => Text::Test.words(number),
             Text::Mixed => Text::Done.words(number),
             // A little about 3:12, never the same within a thousand.
             Text::Test => format!("200 test 3:{:02}.{:02}", 9 + number % 7, number * 13 % 100),
