@@ -18,6 +18,61 @@ pub fn amend(pieces: &mut Vec<Piece<'_>>) {
     without_taken_back(pieces);
 }
 
+/// `did 1800. since i got home a tight band round my chest, prob just the fly`: the parts of
+/// a text that speak of a danger say nothing else, nor does what makes light of it, so that
+/// their words cost no result beside them. A part that holds a result itself is left.
+pub fn without_dangers(pieces: &mut [Piece<'_>], speaks: impl Fn(usize) -> bool) {
+    let spoken = |piece: &Piece<'_>| speaks(piece.at.0);
+    let sentence =
+        |piece: &Piece<'_>| matches!(piece.item, Item::Mark('.' | '!' | '?' | ';') | Item::Line);
+    let parts = |piece: &Piece<'_>| {
+        sentence(piece)
+            || piece.item == Item::Mark(',')
+            || piece.means(Concept::But)
+            || piece.means(Concept::And)
+    };
+    let tells = |piece: &Piece<'_>| match piece.item {
+        Item::Figure(figure) => figure.whole().is_none_or(|value| value >= 25),
+        Item::Far(_) | Item::Repeat(..) | Item::Each(_) | Item::OfAll(..) => true,
+        _ => false,
+    };
+    let mut from = 0;
+    while from < pieces.len() {
+        let length =
+            pieces[from..].iter().position(sentence).map_or(pieces.len() - from, |at| at + 1);
+        let whole = &mut pieces[from..from + length];
+        from += length;
+        if !whole.iter().any(spoken) {
+            continue;
+        }
+        let mut silent = false;
+        for part in whole.split_mut(parts) {
+            silent = false;
+            let light = part.iter().any(|piece| piece.means(Concept::Maybe));
+            if (part.iter().any(spoken) || light) && !part.iter().any(tells) {
+                part.iter_mut().for_each(silence);
+                silent = true;
+            }
+        }
+        // `is it indigestion?` asks for no more than it tells.
+        if let Some(last) = whole.last_mut().filter(|last| silent && last.item == Item::Mark('?')) {
+            last.item = Item::Picture;
+        }
+    }
+}
+
+/// Leaves a piece nothing to say but a pain, which is one beside a danger all the same, and
+/// whose it is.
+fn silence(piece: &mut Piece<'_>) {
+    let ails = |sense: &Sense| {
+        matches!(sense, Sense::Body(_) | Sense::Illness(_) | Sense::Word(Concept::Pain))
+    };
+    piece.senses.retain(ails);
+    if piece.senses.is_empty() && !matches!(piece.item, Item::Person(_)) {
+        piece.item = Item::Picture;
+    }
+}
+
 /// `with his back`, `got lane 4 back`: no backstroke.
 fn without_false_strokes(pieces: &mut [Piece<'_>]) {
     for at in 1..pieces.len() {

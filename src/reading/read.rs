@@ -4,7 +4,7 @@ use std::ops::Range;
 
 use crate::language::Language;
 use crate::message::{Kind, Statement};
-use crate::reading::amend::amend;
+use crate::reading::amend::{amend, without_dangers};
 use crate::reading::decide::{Decision, decide};
 use crate::reading::fallback::by_words;
 use crate::reading::follow;
@@ -179,6 +179,7 @@ pub fn with_pieces<O>(
     let others = |word: &str| sit.person(word).is_some_and(|person| Some(person) != sit.me);
     let alarms = alarms_in(&lexed, &others);
     let unwell = alarms.unwell;
+    let sure = alarms.danger.as_ref().is_some_and(|danger| danger.sure);
     let danger = alarms.danger.map(|danger| danger.at).unwrap_or_default();
     let speaks = |at: usize| {
         danger.iter().any(|(from, to)| (*from..*to).contains(&at)) && !others(tokens[at].text)
@@ -242,6 +243,9 @@ pub fn with_pieces<O>(
         .collect();
     let mut pieces = pieces(&cells, |word| is_ordinary(word, sit.language));
     amend(&mut pieces);
+    if sure {
+        without_dangers(&mut pieces, speaks);
+    }
     let spans: Vec<(usize, usize)> = tokens.iter().map(|token| token.span).collect();
     let unread = Likely::default();
     let whole = Clause {

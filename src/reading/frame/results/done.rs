@@ -43,6 +43,20 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     if who.is_none() && c.sit.me.is_none() {
         return vec![];
     }
+    // `hurt my knee skiing but the 400 was 6:50`: the sport stands in another clause than
+    // the figures.
+    let figure = |piece: &Piece<'_>| matches!(piece.item, Item::Figure(_) | Item::Far(_));
+    let parted = c.pieces.iter().rposition(sport).is_some_and(|at| {
+        let parts = |piece: &Piece<'_>| {
+            piece.means(Concept::But) || matches!(piece.item, Item::Mark('.' | ';' | '!'))
+        };
+        let next = c.pieces[at..].iter().position(figure);
+        !c.pieces[..at].iter().any(figure)
+            && next.is_some_and(|next| c.pieces[at..at + next].iter().any(parts))
+    });
+    if parted {
+        return vec![];
+    }
     let mut candidate = Candidate::new("done", c.len());
     let mut told = Told::default();
     for (at, piece) in c.pieces.iter().enumerate() {

@@ -208,6 +208,14 @@ impl<'a, 't> Teller<'_, 'a, 't> {
                 }
                 Some((self.time_of(figure)?, 1, false))
             }
+            // `fifties fine` names them, `all fifties` times them.
+            Item::Plural(value)
+                if value == self.spec.distance
+                    && piece.text.chars().all(char::is_alphabetic)
+                    && !(at > 0 && self.means(at - 1, Concept::All)) =>
+            {
+                None
+            }
             // `50s` where they are no distance of ours.
             Item::Plural(value)
                 if value != self.spec.distance
@@ -1196,7 +1204,8 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             let of_all = at > 0
                 && self.piece(at - 1).is_some_and(|before| match before.item {
                     Item::Plural(value) => {
-                        value == self.spec.distance && before.is_counted_plural()
+                        let spelled = before.text.chars().all(char::is_alphabetic);
+                        value == self.spec.distance && (before.is_counted_plural() || spelled)
                     }
                     Item::Figure(_) => self.spec.count == self.count_at(at - 1),
                     _ => false,
