@@ -195,9 +195,9 @@ fn without_taken_back(pieces: &mut [Piece<'_>]) {
                 | Item::TimeOfDay(..)
         );
         if counts && discriminant(&pieces[before].item) == discriminant(&pieces[after].item) {
-            for place in before..after {
-                pieces[place].item = Item::Chatter;
-                pieces[place].senses.clear();
+            for piece in &mut pieces[before..after] {
+                piece.item = Item::Chatter;
+                piece.senses.clear();
             }
         }
     }
