@@ -16,6 +16,12 @@ const NIGHT_ENDS: i8 = 4;
 /// Pain from this level up ends the evening (common practice, no source).
 pub const STOPS_FOR_TODAY: u8 = 6;
 
+/// Places that keep out of the water until they have settled, once they hurt more
+/// than [`JUST_FELT`] (common practice, no source).
+const KEPT_DRY: [&str; 2] = ["ear", "eye"];
+/// Pain up to this level is noted and no more; one that was not said may be worse.
+const JUST_FELT: u8 = 2;
+
 /// What the coach saw of a swimmer on a night.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -88,13 +94,14 @@ impl Squad {
         swimmers.filter(move |swimmer| self.is_expected(swimmer, day, now))
     }
 
-    fn is_expected(&self, swimmer: &Swimmer, day: Date, now: Timestamp) -> bool {
+    /// True for one of [`expected_on`](Squad::expected_on).
+    pub fn is_expected(&self, swimmer: &Swimmer, day: Date, now: Timestamp) -> bool {
         swimmer.would_come(day, now) && !self.is_done(swimmer, day, now)
     }
 
     /// True for whoever swims no more on `day`, by what was known at `now`: she is
-    /// stopped or ill, or told that evening of pain that ends it. She is in no
-    /// lane, in no set, and swims no metres.
+    /// stopped or ill, told that evening of pain that ends it, or of what is to be
+    /// kept dry. She is in no lane, in no set, and swims no metres.
     pub fn is_done(&self, swimmer: &Swimmer, day: Date, now: Timestamp) -> bool {
         let is_over = |kept: &Kept<TroubleKept>| {
             kept.what
@@ -115,8 +122,11 @@ impl Squad {
                     false
                 }
                 TroubleKind::Faint | TroubleKind::Ill { .. } => begun <= day && !is_over(kept),
-                TroubleKind::Pain { level, .. } => {
-                    begun == day && level.is_some_and(|level| level >= STOPS_FOR_TODAY)
+                TroubleKind::Pain { place, level } => {
+                    let strong = level.is_some_and(|level| level >= STOPS_FOR_TODAY);
+                    let felt = level.is_none_or(|level| level > JUST_FELT);
+                    let dry = felt && KEPT_DRY.contains(&place.as_str());
+                    (strong && begun == day) || (dry && begun <= day && !is_over(kept))
                 }
                 TroubleKind::Held | TroubleKind::Eased => false,
             }

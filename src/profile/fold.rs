@@ -112,9 +112,11 @@ impl Squad {
                 self.approval.withdraw(*undone);
                 self.names_in_rooms.withdraw(*undone);
                 self.give_back(*undone);
+                let zone = self.zone();
                 // One message may have stored for a whole lane.
                 for swimmer in self.swimmers.values_mut() {
                     let swimmer = Arc::make_mut(swimmer);
+                    swimmer.keep_taken_back(*undone, cause, at, &zone);
                     if swimmer.rests_on(*undone) {
                         swimmer.corrected.set(cause, at, ());
                     }

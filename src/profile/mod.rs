@@ -4,6 +4,7 @@
 //! An event is a fact in the past tense. The fold holds no rule and cannot
 //! fail: whatever was decided, was decided when the event was made.
 
+mod ahead;
 mod alarm;
 mod approval;
 mod asked_in;
@@ -38,6 +39,7 @@ mod told;
 mod unasked;
 mod window;
 
+pub use ahead::{Ahead, RaceNamed, TakenBack, ToldFor};
 pub use alarm::Called;
 pub use approval::PlanWaiting;
 pub use asked_in::AskedIn;

@@ -8,7 +8,7 @@ use super::ProfileSetting;
 use super::unasked::take_back;
 use super::{
     Attendance, Dropped, FlyingLeg, Guard, Guest, Kept, Ledger, PlanWaiting, Presence, RaceEntry,
-    Readiness, SetPutRight, TestKept, TroubleKind,
+    Readiness, SetPutRight, TakenBack, TestKept, TroubleKind,
 };
 use crate::coaching::{
     Ability, OtherTraining, OwnTarget, Promise, Race, SetSwum, Swum, WeekPlanned,
@@ -107,6 +107,9 @@ pub struct Swimmer {
     pub waiting: Setting<Option<PlanWaiting>>,
     /// Sessions suggested.
     pub suggested: Ledger<Session>,
+    /// Races and sessions that were taken back: a calendar may have shown them.
+    #[serde(default, skip_serializing_if = "Ledger::is_empty")]
+    pub taken_back: Ledger<TakenBack>,
     /// What a reply promised of a session to come.
     #[serde(default)]
     pub promised: Setting<Option<Promise>>,
@@ -183,6 +186,13 @@ impl<T> Setting<T> {
         self.0.iter().rev().find(|(_, at, _)| *at <= now).map(|(cause, _, _)| *cause)
     }
 
+    /// The values that were in force by `now`, the first that is remembered first, each
+    /// with the message that set it and when.
+    pub fn as_of(&self, now: Timestamp) -> impl Iterator<Item = (u64, Timestamp, &T)> {
+        let set = self.0.iter().filter(move |(_, at, _)| *at <= now);
+        set.map(|(cause, at, value)| (*cause, *at, value))
+    }
+
     /// The instant at which the value in force at `now` was set.
     pub fn set_at(&self, now: Timestamp) -> Option<Timestamp> {
         self.0.iter().rev().find(|(_, at, _)| *at <= now).map(|(_, at, _)| *at)
@@ -252,6 +262,7 @@ impl Swimmer {
             planned: Ledger::default(),
             waiting: Setting::default(),
             suggested: Ledger::default(),
+            taken_back: Ledger::default(),
             promised: Setting::default(),
             corrected: Setting::default(),
             troubles: Ledger::default(),

@@ -148,6 +148,7 @@ impl Swimmer {
         dropped.troubles(&mut self.troubles, today);
         self.planned.keep_latest(PLANNED);
         self.suggested.keep_latest(SUGGESTED);
+        self.taken_back.keep_latest(PLANNED);
         self.dropped = dropped;
     }
 }

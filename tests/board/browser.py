@@ -35,7 +35,7 @@ SIZES = {"phone": (390, 844), "tablet": (820, 1180), "desk": (1280, 800)}
 # What is left of a desk's screen at 200 % and at 400 % (WCAG 2.2, 1.4.10).
 ZOOMED = {"200 %": (640, 400), "400 %": (320, 256)}
 PARTS = ["Stopped or hurting now", "Lanes", "To do", "Tonight's register", "The whole set",
-         "Last paced set", "Tests", "Four weeks of coming", "Focus and next date", "To take along"]
+         "Last paced set", "Tests", "The last four weeks", "Focus and next date", "To take along"]
 AXE = pathlib.Path(importlib.util.find_spec("axe_playwright_python").origin).with_name("axe.min.js").read_text()
 # A coach's own words are shown as words.
 PLANT = "<script>document.title='planted'</script><b>not bold</b>"

@@ -68,9 +68,9 @@ pub struct Fetched {
 
 /// Everybody has a telephone number.
 pub fn address(who: &str) -> String {
-    const ALL: [&str; 11] = [
+    const ALL: [&str; 17] = [
         "coach", "other", "helper", "officer", "parent", "heron", "teal", "wren", "siskin",
-        "martin", "plover",
+        "martin", "plover", "curlew", "dipper", "dunnock", "knot", "ruff", "snipe",
     ];
     let at = ALL.iter().position(|one| *one == who).unwrap_or(ALL.len());
     format!("+155502{at:02}")

@@ -53,7 +53,8 @@ async fn private_matters_are_on_no_part_of_it() {
         assert!(!html.contains(&address(who)), "the address of {who} is shown");
     }
     let hurting = html.split("id=\"poolside\"").next().unwrap();
-    assert!(hurting.contains("siskin") && hurting.contains("no breaststroke kick"), "{hurting}");
+    assert!(words(hurting).contains("siskin swims easy knee 3 of 10"), "{hurting}");
+    assert!(hurting.contains("no breaststroke kick"), "{hurting}");
     for who in ["heron", "teal", "wren"] {
         assert!(!hurting.contains(who), "{who} is listed as hurting");
     }
@@ -61,6 +62,54 @@ async fn private_matters_are_on_no_part_of_it() {
     club.say("heron", "felt faint").await;
     let html = club.open_page(&url).await.html;
     assert_eq!(html.matches("tel:+15550177").count(), 1);
+    assert!(words(&html).contains("Call their contact +1 555 0177"), "{html}");
+}
+
+/// Who is out of the water, who swims in spite of what hurts, and who is ill at home
+/// stand there by name, without a touch; so does what ends it, folded.
+#[tokio::test(flavor = "multi_thread")]
+async fn who_swims_with_what_hurts_and_who_does_not() {
+    let club = Club::open(ClockMode::Message).await;
+    let code = club.squad("Dusk", "coach", false).await;
+    let at = |clock: &str| Some(format!("2026-03-03T{clock}:00Z").parse().unwrap());
+    let birds = ["curlew", "dipper", "dunnock", "knot", "plover", "ruff", "snipe", "wren"];
+    for who in birds {
+        club.say_at(who, &format!("join {code} {who}"), at("18:00")).await;
+    }
+    club.say_at("coach", "slot tue 2000-2100 2 lanes", at("18:05")).await;
+    for who in ["dipper", "knot", "plover", "ruff"] {
+        club.say_at(who, "ill", at("18:10")).await;
+    }
+    for (who, text) in [
+        ("coach", "here curlew dunnock snipe wren"),
+        ("curlew", "shoulder hurts 6"),
+        ("dunnock", "ear hurts 4"),
+        ("snipe", "knee hurts 4"),
+        ("wren", "felt dizzy"),
+    ] {
+        club.say_at(who, text, at("20:10")).await;
+    }
+    let said = club.say_at("coach", "board", at("20:15")).await;
+    let page = club.open_page(said.split_whitespace().next().unwrap()).await;
+    let hurting = page.part("hurting");
+    let (seen, folded) = hurting.split_once("What each may swim").unwrap();
+    for told in [
+        "wren Stopped: out of the water since 20:10",
+        "curlew out today shoulder 6 of 10",
+        "dunnock out today ear 4 of 10",
+        "snipe swims easy knee 4 of 10",
+    ] {
+        assert!(seen.contains(told), "{told}: {hurting}");
+    }
+    assert!(folded.starts_with(" ill: dipper, knot, plover +1"), "{hurting}");
+    for told in [
+        "Nowno swimmingUntilyou text RELEASE wren; no clinician's word yet",
+        "Nowstay out of the water until it has settledUntilthe swimmer texts BETTER",
+        "Nowno breaststroke kick; swims the easy version",
+        "ill since 18:10Nowno swimmingUntilthe swimmer texts BETTER",
+    ] {
+        assert!(folded.contains(told), "{told}: {hurting}");
+    }
 }
 
 /// Whoever looks is kept, once for an opening and swimmer, however often the page
@@ -174,18 +223,20 @@ async fn an_evening_is_on_it() {
     let page = club.open_page(url).await;
     assert!(page.part("hurting").contains("Nobody is stopped or hurting."));
     let register = page.part("register");
-    assert!(register.contains("3 at the pool"), "{register}");
+    assert!(register.contains("3 of 4 at the pool"), "{register}");
     assert!(register.contains("guest") && register.contains("10 min"), "{register}");
     let lanes = page.part("poolside");
-    assert!(lanes.contains("5 s apart") && lanes.contains("on 1:30"), "{lanes}");
-    // Whoever said to come late has a lane, and is waited for.
-    assert!(lanes.find("teal") < lanes.find("heron") && lanes.contains("wren"), "{lanes}");
-    assert!(lanes.contains("4 of 8") && lanes.contains("next leaves 20:12:00"), "{lanes}");
+    // What holds for every lane stands before the first, with what the figures are.
+    assert!(lanes.starts_with("Lanes5 s apart; beside names: the time to hold"), "{lanes}");
+    // Whoever said to come late has a lane, is waited for, and is marked so.
+    assert!(lanes.find("teal") < lanes.find("heron") && lanes.contains("wren late"), "{lanes}");
+    assert!(lanes.contains("4th of 8x50 on 1:30next leaves 20:12:00"), "{lanes}");
     // Each has their own: an eighth of 5:20, and of 6:52 in whole seconds.
     assert!(lanes.contains("teal40") && lanes.contains("heron52"), "{lanes}");
     // The set ends at 20:22, and the lanes are booked to 21:00.
     let head = words(page.html.split("<main>").next().unwrap());
-    assert!(head.contains("11 min left") && head.contains("booked to 21:00"), "{head}");
+    assert!(head.contains("11 min leftset ends 20:22booked to 21:00"), "{head}");
+    assert!(head.contains("as of 20:11Pause updates"), "{head}");
     assert!(page.part("set").contains("Ends 20:22"), "{}", page.part("set"));
     assert!(
         page.part("tests").contains("400 free 5:20")
@@ -204,14 +255,14 @@ async fn after_a_cut_the_minutes_left_are_those_of_the_lanes() {
     };
     let url = club.say_at("coach", "board", day("20:11")).await;
     let url = url.split_whitespace().next().unwrap();
-    assert_eq!(left(&club.open_page(url).await), "38 min left");
+    assert_eq!(left(&club.open_page(url).await), "38 min leftset ends 20:49");
     club.say_at("coach", "12 left", day("20:21")).await;
     let page = club.open_page(url).await;
     let (_, ends) =
         page.part("set").split_once("Ends 20:").map(|(a, b)| (a.to_owned(), b.to_owned())).unwrap();
     let ends: u32 = ends[..2].parse().unwrap();
     assert!((31..=33).contains(&ends), "{ends}");
-    assert_eq!(left(&page), format!("{} min left", ends - 21));
+    assert_eq!(left(&page), format!("{} min leftset ends 20:{ends}", ends - 21));
     // Once all is swum, the lanes are still booked.
     club.say_at("coach", "squad", day("20:40")).await;
     assert_eq!(left(&club.open_page(url).await), "20 min left");
@@ -273,7 +324,7 @@ async fn what_waits_stands_before_what_is_folded() {
     let page = club.open_page(said.split_whitespace().next().unwrap()).await;
     let todo = page.part("todo");
     for told in [
-        "Slower than before 1heron 200 free 3:14 +14.0 s",
+        "Slower than before 1heron 200 free 3:14 +14.0 s since 3 Feb",
         "Test overdue 2teal wren",
         "Ring: not heard from 2teal wren",
     ] {

@@ -56,7 +56,7 @@ async fn tests_sets_and_weeks_are_drawn_with_their_figures() {
         assert!(read.contains(told), "{told}: {read}");
     }
     // 48 beside 46; an illness marks its week.
-    assert!(read.contains("448+2.0") && read.contains("Ill"), "{read}");
+    assert!(read.contains("448+2.0") && read.contains("+ ill"), "{read}");
     assert!(!read.contains("teal"), "{read}");
 }
 
@@ -133,6 +133,14 @@ async fn a_swimmer_has_their_own() {
     }
     for (who, text) in [("coach", "heron trend"), ("heron", "me"), ("heron", "best")] {
         assert!(!club.say_at(who, text, at).await.contains("http"), "{who}: {text}");
+    }
+    // Asked for by name it is the same, in either language, from nobody but themselves.
+    for text in ["my page", "me page", "Can you send me my page?", "mi página"] {
+        let said = club.say_at("heron", text, at).await;
+        let url = said.split_whitespace().find(|word| word.contains("/me/"));
+        let url = url.unwrap_or_else(|| panic!("{text}: {said}"));
+        assert_eq!(club.fetch(url).await.status, 200, "{text}");
+        assert!(!club.say_at("coach", text, at).await.contains("/me/"), "{text}");
     }
     // Gone from the squad, the address opens nothing.
     club.say_at("heron", "leave", at).await;

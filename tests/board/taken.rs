@@ -158,8 +158,88 @@ async fn a_night_that_is_off_stays_in_the_calendar_as_cancelled() {
     assert!(number(&after) > number(&before));
 }
 
+/// RFC 5545, 3.8.7.4 and RFC 5546, 2.1.4: what moved keeps its UID with a higher
+/// SEQUENCE, and what is off stays with the status of it, a race as a session.
+#[tokio::test(flavor = "multi_thread")]
+async fn a_race_that_moved_and_what_was_called_off_stay_in_the_calendar() {
+    let (club, url) = spring().await;
+    let steps = [
+        // As it is, moved, taken back to where it was, and wholly.
+        (None, ("2026-03-22", "CONFIRMED")),
+        (Some("race 1500 on 29 mar"), ("2026-03-29", "CONFIRMED")),
+        (Some("undo"), ("2026-03-22", "CONFIRMED")),
+        // Another takes its place; then it is named again.
+        (Some("race 400 on 5 apr"), ("2026-03-22", "CANCELLED")),
+        (Some("race 1500 on 23 mar"), ("2026-03-23", "CONFIRMED")),
+    ];
+    let (mut id, mut last) = (None, None);
+    for (minute, (text, (on, status))) in steps.into_iter().enumerate() {
+        if let Some(text) = text {
+            said(&club, "teal", text, &format!("2026-03-05T09:1{minute}:00Z")).await;
+        }
+        let calendar = club.fetch(&format!("{url}/calendar.ics")).await.text;
+        let event = titled(&calendar, "teal: 1500 free");
+        assert_eq!((&*event["DTSTART"], &*event["STATUS"]), (&*on.replace('-', ""), status));
+        assert_eq!(*id.get_or_insert(event["UID"].clone()), event["UID"], "{text:?}");
+        let number: u64 = event["SEQUENCE"].parse().unwrap();
+        assert!(last.replace(number).is_none_or(|last| number > last), "{text:?}: {calendar}");
+    }
+    // Neither does an entry vanish that was scratched, nor what was told for a day.
+    said(&club, "heron", "plan", "2026-03-05T09:20:00Z").await;
+    let own = club.service.taken(&Taking {
+        squad: None,
+        swimmer: Some("heron".parse_name()),
+        file: "calendar.ics".into(),
+    });
+    let before = events(&own.unwrap());
+    let of = |all: &[Event], which: &Event| {
+        all.iter().find(|one| one["UID"] == which["UID"]).cloned().unwrap()
+    };
+    let sessions: Vec<&Event> =
+        before.iter().filter(|one| one["SUMMARY"].starts_with("heron: ")).collect();
+    assert!(!sessions.is_empty(), "{before:?}");
+    said(&club, "heron", "felt faint", "2026-03-05T09:21:00Z").await;
+    let own = club.service.taken(&Taking {
+        squad: None,
+        swimmer: Some("heron".parse_name()),
+        file: "calendar.ics".into(),
+    });
+    let after = events(&own.unwrap());
+    for one in sessions {
+        let now = of(&after, one);
+        assert_eq!((&*now["STATUS"], &now["DTSTART"]), ("CANCELLED", &one["DTSTART"]));
+        let number = |of: &Event| of["SEQUENCE"].parse::<u64>().unwrap();
+        assert!(number(&now) > number(one), "{now:?}");
+    }
+}
+
+/// The properties of an event, by name without parameters.
+type Event = std::collections::BTreeMap<String, String>;
+
+fn events(calendar: &str) -> Vec<Event> {
+    let whole = calendar.replace("\r\n ", "");
+    let event = |text: &str| -> Event {
+        let lines = text.lines().filter_map(|line| line.split_once(':'));
+        lines
+            .map(|(name, value)| (name.split(';').next().unwrap().to_owned(), value.to_owned()))
+            .collect()
+    };
+    whole.split("BEGIN:VEVENT").skip(1).map(event).collect()
+}
+
+fn titled(calendar: &str, title: &str) -> Event {
+    let mut of_title: Vec<Event> =
+        events(calendar).into_iter().filter(|one| one["SUMMARY"] == title).collect();
+    assert_eq!(of_title.len(), 1, "{title}: {calendar}");
+    of_title.remove(0)
+}
+
+async fn said(club: &Club, who: &str, text: &str, when: &str) -> String {
+    club.say_at(who, text, at(when)).await
+}
+
 /// The calendar as another's parser reads it: a night before and after the change to
-/// summer time, one that is off, one that moved, a race.
+/// summer time, one that is off, one that moved, a race that moved and one that is off.
 ///
 /// `LAPWING_REFERENCE_PYTHON=target/reference/bin/python cargo test --test board -- --ignored`
 #[tokio::test(flavor = "multi_thread")]
@@ -168,6 +248,9 @@ async fn the_calendar_is_read_by_another_s_parser() {
     let (club, url) = spring().await;
     club.say_at("coach", "shut 10 mar", at("2026-03-05T09:02:00Z")).await;
     club.say_at("coach", "slot 17 mar 1900-2030 2 lanes", at("2026-03-05T09:03:00Z")).await;
+    club.say_at("teal", "race 1500 on 29 mar", at("2026-03-05T09:04:00Z")).await;
+    club.say_at("heron", "race 400 on 5 apr", at("2026-03-05T09:05:00Z")).await;
+    club.say_at("heron", "undo", at("2026-03-05T09:06:00Z")).await;
     let calendar = club.fetch(&format!("{url}/calendar.ics")).await;
     assert_eq!(calendar.headers["content-type"], "text/calendar; charset=utf-8");
     let file = club.folder().join("calendar.ics");
@@ -182,7 +265,8 @@ async fn the_calendar_is_read_by_another_s_parser() {
         "2026-03-17T18:00:00+00:00 2026-03-17T19:30:00+00:00 CONFIRMED Dusk, and later",
         "2026-03-24T19:00:00+00:00 2026-03-24T20:00:00+00:00 CONFIRMED Dusk, and later",
         "2026-03-31T18:00:00+00:00 2026-03-31T19:00:00+00:00 CONFIRMED Dusk, and later",
-        "2026-03-22 2026-03-23 CONFIRMED teal: 1500 free",
+        "2026-03-29 2026-03-30 CONFIRMED teal: 1500 free",
+        "2026-04-05 2026-04-06 CANCELLED heron: 400 free",
     ] {
         assert!(said.lines().any(|line| line == expected), "{expected} is not in\n{said}");
     }

@@ -13,12 +13,25 @@ pub struct Hurting {
     pub who: Person,
     /// They are ill at home and nothing worse: not seen at the pool.
     pub at_home: bool,
-    /// What is open of her, the gravest first.
+    /// What is open of them, the gravest first.
     pub open: Vec<Open>,
+    /// Whether they swim nevertheless.
+    pub swims: Swims,
     /// Who ends what only a release ends.
     pub release: Option<MayRelease>,
     /// Whom to call, while she is stopped.
     pub contact: Option<String>,
+}
+
+/// Whether somebody swims who has something open.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Swims {
+    /// Not until they are released.
+    Never,
+    /// Not this evening.
+    NotToday,
+    /// Easily.
+    Easily,
 }
 
 /// Something that is open.
@@ -47,7 +60,7 @@ pub struct MayRelease {
 impl Hurting {
     /// True for someone who must not swim.
     pub fn is_stopped(&self) -> bool {
-        self.open.iter().any(|open| open.kind == TroubleKind::Faint)
+        self.swims == Swims::Never
     }
 }
 
@@ -78,6 +91,11 @@ fn of(desk: &Desk<'_>, swimmer: &Swimmer, on: Date) -> Option<Hurting> {
     };
     let guardian = swimmer.guard.as_ref().and_then(|guard| guard.released);
     let held = since(TroubleKind::Held).is_some();
+    let swims = match stop {
+        Some(_) => Swims::Never,
+        None if desk.squad.is_done(swimmer, desk.evening(), desk.now()) => Swims::NotToday,
+        None => Swims::Easily,
+    };
     let release = (stop.is_some() || held).then(|| MayRelease {
         you: desk.may(Right::Release),
         cleared: after(swimmer.clearance),
@@ -86,7 +104,7 @@ fn of(desk: &Desk<'_>, swimmer: &Swimmer, on: Date) -> Option<Hurting> {
     let contact = swimmer.contact.at(desk.now()).filter(|_| stop.is_some()).cloned();
     let ill = open.iter().all(|open| matches!(open.kind, TroubleKind::Ill { .. }));
     let at_home = ill && swimmer.seen_on(on, desk.now()) != Some(Presence::Here);
-    Some(Hurting { who, at_home, open, release, contact })
+    Some(Hurting { who, at_home, open, swims, release, contact })
 }
 
 fn opened(desk: &Desk<'_>, kept: &Kept<TroubleKept>) -> Open {

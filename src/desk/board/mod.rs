@@ -22,7 +22,7 @@ pub use calendar::{CalendarSeen, CalendarWish, calendar, calendar_digest, whose_
 pub(super) use clock::clock;
 pub use clock::{Clock, LaneClock, Left};
 pub use focus::Focus;
-pub use hurting::{Hurting, MayRelease, Open};
+pub use hurting::{Hurting, MayRelease, Open, Swims};
 pub use lanes::{LaneNow, Lanes, Placed};
 pub use link::{BoardDoor, open, open_own};
 pub use one::{DaySeen, One, TestSeen, WeekSeen};

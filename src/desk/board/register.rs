@@ -24,6 +24,14 @@ pub struct Register {
     pub absent: Vec<Person>,
 }
 
+impl Register {
+    /// How many could be there.
+    pub fn all(&self) -> usize {
+        let lists = [&self.here, &self.coming, &self.unsaid, &self.out, &self.absent];
+        lists.iter().map(|list| list.len()).sum::<usize>() + self.late.len()
+    }
+}
+
 /// The register of `on`, as it stands.
 pub fn register(desk: &Desk<'_>, on: Date) -> Register {
     let now = desk.now();

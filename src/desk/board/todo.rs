@@ -1,6 +1,8 @@
 //! What waits for whoever runs the squad: tests owed and overdue, who is slower,
 //! who has not been heard of, who jumped, whose plan waits.
 
+use jiff::civil::Date;
+
 use super::{Due, Person, Tested, Weeks};
 use crate::desk::approval;
 use crate::desk::bench::Desk;
@@ -35,6 +37,8 @@ pub struct Slower {
     pub last: Trial,
     /// How much slower than the one before it.
     pub by: Centis,
+    /// The day of that one.
+    pub since: Date,
 }
 
 impl ToDo {
@@ -71,5 +75,5 @@ fn slower(one: &Tested) -> Option<Slower> {
     let (last, before) = (one.last?, one.before?);
     let by = Centis::from_seconds(last.time.seconds() - before.time.seconds()).ok()?;
     let is = one.trend == Trend::Down && !one.across;
-    is.then(|| Slower { who: one.who.clone(), last, by })
+    is.then(|| Slower { who: one.who.clone(), last, by, since: before.on })
 }

@@ -44,21 +44,25 @@ pub struct Weeks {
 /// One a swimmer, those to be rung first.
 pub fn weeks(desk: &Desk<'_>) -> Vec<Weeks> {
     let since = desk.today.saturating_sub((7 * WEEKS - 1).days());
-    let mut all: Vec<Weeks> =
-        desk.squad.swimmers.values().map(|swimmer| of(desk, swimmer, since)).collect();
-    all.sort_by_key(|one| (!one.ring, !one.jumped, one.who.name.clone()));
-    all
-}
-
-fn of(desk: &Desk<'_>, swimmer: &Swimmer, since: Date) -> Weeks {
     let now = desk.now();
-    let days = || (0..7 * WEEKS).map(|day| since.saturating_add(day.days()));
     // A night counts once anybody was looked for on it.
     let taken = |day: &Date| {
         desk.squad.here_on(*day, now).next().is_some()
             || desk.squad.absent_on(*day, now).next().is_some()
     };
-    let nights: Vec<Date> = days().filter(taken).collect();
+    let nights: Vec<Date> = days(since).filter(taken).collect();
+    let swimmers = desk.squad.swimmers.values();
+    let mut all: Vec<Weeks> = swimmers.map(|swimmer| of(desk, swimmer, since, &nights)).collect();
+    all.sort_by_key(|one| (!one.ring, !one.jumped, one.who.name.clone()));
+    all
+}
+
+fn days(since: Date) -> impl Iterator<Item = Date> {
+    (0..7 * WEEKS).map(move |day| since.saturating_add(day.days()))
+}
+
+fn of(desk: &Desk<'_>, swimmer: &Swimmer, since: Date, nights: &[Date]) -> Weeks {
+    let now = desk.now();
     let seen = |day: &&Date| swimmer.seen_on(**day, now) == Some(Presence::Here);
     let ill = swimmer.troubles.as_of(now).any(|kept| {
         let over = kept.what.closed.map(|(_, closed)| desk.squad.local_day(closed));
@@ -76,7 +80,7 @@ fn of(desk: &Desk<'_>, swimmer: &Swimmer, since: Date) -> Weeks {
         who: Person::of(desk, &swimmer.name),
         came: (nights.iter().filter(seen).count(), nights.len()),
         reported: reported(swimmer, since, desk),
-        away: days().any(|day| day <= desk.today && swimmer.is_away(day, now)),
+        away: days(since).any(|day| day <= desk.today && swimmer.is_away(day, now)),
         ill,
         amounts,
         planned: planned.map(|week| in_unit(week.distance.metres().get(), unit)),

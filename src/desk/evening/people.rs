@@ -31,6 +31,17 @@ pub enum Part {
 impl Desk<'_> {
     /// What `swimmer` does on the night of `on`.
     pub fn part_in(&self, swimmer: &Swimmer, on: Date, booking: &Booking) -> Part {
+        self.part_once(swimmer, on, booking, self.is_register_taken(on))
+    }
+
+    /// Somebody was seen at the pool.
+    fn is_register_taken(&self, on: Date) -> bool {
+        self.squad.here_on(on, self.now()).next().is_some()
+    }
+
+    /// [`part_in`](Desk::part_in), knowing whether the register is taken: that is looked
+    /// up once for a squad.
+    fn part_once(&self, swimmer: &Swimmer, on: Date, booking: &Booking, taken: bool) -> Part {
         let now = self.now();
         if swimmer.is_stopped(now) {
             return Part::Stopped;
@@ -48,7 +59,7 @@ impl Desk<'_> {
         match (word, seen.map(|seen| seen.what)) {
             (_, Some(Presence::Here)) | (Some(_), Some(Presence::Absent)) => Part::Swims,
             (None, Some(Presence::Absent)) => Part::Out,
-            (_, None) if self.squad.here_on(on, now).next().is_some() => {
+            (_, None) if taken => {
                 let since = |said: &Kept<Attendance>| {
                     booking.starts.is_some_and(|starts| said.at >= starts)
                 };
@@ -60,9 +71,7 @@ impl Desk<'_> {
                     false => Part::Unseen,
                 }
             }
-            (_, None) if self.squad.expected_on(on, now).any(|one| one.name == swimmer.name) => {
-                Part::Swims
-            }
+            (_, None) if self.squad.is_expected(swimmer, on, now) => Part::Swims,
             (_, None) => Part::Out,
         }
     }
@@ -74,8 +83,9 @@ impl Desk<'_> {
 
     /// Those of whom `part` is true.
     pub fn with_part(&self, on: Date, booking: &Booking, part: Part) -> Vec<Name> {
+        let taken = self.is_register_taken(on);
         let all = self.squad.swimmers.values();
-        let all = all.filter(|one| self.part_in(one, on, booking) == part);
+        let all = all.filter(|one| self.part_once(one, on, booking, taken) == part);
         all.map(|one| one.name.clone()).collect()
     }
 

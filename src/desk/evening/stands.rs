@@ -175,9 +175,7 @@ impl Tonight {
             }
         } else {
             self.leave(&present);
-            for name in &present {
-                self.join(desk, &present, name);
-            }
+            self.join(desk, &present, &present);
         }
         self.deal(desk, &before);
     }
@@ -190,18 +188,31 @@ impl Tonight {
         }
     }
 
-    /// Someone who is in no lane comes into the one of her pace; nobody moves.
-    fn join(&mut self, desk: &Desk<'_>, present: &[Name], name: &Name) {
-        if self.kept.lane_of(name).is_some() {
+    /// Those of `who` that are in no lane come into the one of their pace; nobody moves.
+    fn join(&mut self, desk: &Desk<'_>, present: &[Name], who: &[Name]) {
+        let Some(last) = self.kept.lanes.last().map(|lane| lane.lane) else { return };
+        let mut now = self.kept.places();
+        if who.iter().all(|name| now.contains_key(name)) {
             return;
         }
-        let Some(last) = self.kept.lanes.last().map(|lane| lane.lane) else { return };
+        // Of as many as are there, and so worked out once.
         let evening = self.for_lanes(desk, present, last);
-        let now: BTreeMap<String, Lane> =
-            self.kept.places().into_iter().map(|(name, lane)| (name.to_string(), lane)).collect();
-        let pinned = evening.pins.get(name.as_str()).copied().filter(|lane| *lane <= last);
-        let to = pinned.or_else(|| lane_for(&evening, &now, name.as_str())).unwrap_or(last);
-        self.put(&evening, name, to);
+        for name in who {
+            if now.contains_key(name) {
+                continue;
+            }
+            let pinned = evening.pins.get(name.as_str()).copied().filter(|lane| *lane <= last);
+            let by_pace = || match last {
+                Lane::FIRST => None,
+                _ => {
+                    let now = now.iter().map(|(name, lane)| (name.to_string(), *lane)).collect();
+                    lane_for(&evening, &now, name.as_str())
+                }
+            };
+            let to = pinned.or_else(by_pace).unwrap_or(last);
+            self.put(&evening, name, to);
+            now.insert(name.clone(), to);
+        }
     }
 
     /// Takes someone out of their lane and puts them into the one of their pace,
@@ -210,7 +221,7 @@ impl Tonight {
         let present: Vec<Name> = self.kept.swimmers().cloned().collect();
         self.kept.placed.remove(name);
         self.kept.take_out(name);
-        self.join(desk, &present, name);
+        self.join(desk, &present, std::slice::from_ref(name));
     }
 
     /// Puts someone into a lane, ahead of the first who is slower.

@@ -3,11 +3,12 @@
 use maud::{Markup, html};
 
 use super::page::{Page, to_minute};
-use crate::desk::board::{Hurting, MayRelease, Open};
+use crate::desk::board::{Hurting, MayRelease, Open, Swims};
 use crate::profile::TroubleKind;
 use crate::reply::Label;
 
-/// Those who must not swim first, a line each; what it changes is folded.
+/// Those who must not swim first, a line each: whether they swim, and why. More of
+/// it is folded.
 pub fn part(page: Page<'_>) -> Markup {
     let all = &page.board.hurting;
     let inside = html! {
@@ -15,7 +16,7 @@ pub fn part(page: Page<'_>) -> Markup {
         ul.open { @for one in all.iter().filter(|one| !one.at_home) { (line(page, one)) } }
         @if !all.is_empty() {
             details.care id="care" {
-                summary { (page.label(Label::CareHow)) (at_home(page, all)) }
+                summary { (page.label(Label::CareHow)) " " (at_home(page, all)) }
                 @for one in all { (person(page, one)) }
             }
         }
@@ -27,16 +28,39 @@ fn line(page: Page<'_>, one: &Hurting) -> Markup {
     html! {
         li.stopped[one.is_stopped()] {
             (page.named(&one.who))
-            @for open in &one.open { " " (opened(page, open)) }
+            @match one.swims {
+                Swims::Never => @for open in &one.open { " " (opened(page, open)) },
+                Swims::NotToday => (swims(page, one, Label::OutToday)),
+                Swims::Easily => (swims(page, one, Label::SwimsEasy)),
+            }
             @if let Some(contact) = &one.contact { (call(page, contact)) }
         }
     }
 }
 
-/// How many are ill and not here.
+fn swims(page: Page<'_>, one: &Hurting, label: Label) -> Markup {
+    html! {
+        " " span.what { (page.label(label)) }
+        @for open in &one.open { " " span.why { (what(page, &open.kind)) } }
+    }
+}
+
+/// How many who are ill are named before what is folded (ours: a line of a telephone).
+const NAMED_ILL: usize = 3;
+
+/// Who is ill and not here.
 fn at_home(page: Page<'_>, all: &[Hurting]) -> Markup {
-    let number = all.iter().filter(|one| one.at_home).count();
-    html! { @if number > 0 { " " span.mark { (page.label(Label::Ill)) ": " (number) } } }
+    let ill: Vec<&str> =
+        all.iter().filter(|one| one.at_home).map(|one| one.who.name.as_str()).collect();
+    let named = ill.iter().take(NAMED_ILL).copied().collect::<Vec<_>>().join(", ");
+    html! {
+        @if !ill.is_empty() {
+            span.mark {
+                (page.label(Label::Ill)) ": " (named)
+                @if ill.len() > NAMED_ILL { " +" (ill.len() - NAMED_ILL) }
+            }
+        }
+    }
 }
 
 fn person(page: Page<'_>, one: &Hurting) -> Markup {
@@ -45,10 +69,10 @@ fn person(page: Page<'_>, one: &Hurting) -> Markup {
             h3 { (page.person(&one.who)) }
             @for open in &one.open { p { (opened(page, open)) } }
             dl {
-                dt { (page.label(Label::Changed)) }
-                dd { (changed(page, one)) }
-                dt { (page.label(Label::Release)) }
-                dd { (release(page, one)) }
+                dt { (page.label(Label::MaySwim)) }
+                dd { (lets_swim(page, one)) }
+                dt { (page.label(Label::Until)) }
+                dd { (until(page, one)) }
             }
         }
     }
@@ -77,14 +101,21 @@ fn what(page: Page<'_>, kind: &TroubleKind) -> Markup {
     }
 }
 
-/// What the gravest changed; while they are stopped nothing else matters.
-fn changed(page: Page<'_>, one: &Hurting) -> String {
-    one.open.first().map(|open| page.voice.changed(&open.kind)).unwrap_or_default()
+/// What the gravest lets them swim; while they are stopped nothing else matters.
+fn lets_swim(page: Page<'_>, one: &Hurting) -> String {
+    match one.open.first().map(|open| &open.kind) {
+        // Ill, and not coming in spite of it.
+        Some(TroubleKind::Ill { .. }) if one.swims == Swims::NotToday => {
+            page.voice.no_swimming().to_owned()
+        }
+        Some(kind) => page.voice.lets_swim(kind),
+        None => String::new(),
+    }
 }
 
-fn release(page: Page<'_>, one: &Hurting) -> Markup {
+fn until(page: Page<'_>, one: &Hurting) -> Markup {
     let Some(MayRelease { you, cleared, guardian }) = one.release else {
-        return html! { (page.voice.ends_herself()) };
+        return html! { (page.voice.ends_it_alone()) };
     };
     html! {
         (page.voice.released_by(you, one.who.name.as_str()))
@@ -99,7 +130,7 @@ fn call(page: Page<'_>, contact: &str) -> Markup {
     html! {
         p.call {
             @if number.len() >= SHORTEST_NUMBER {
-                a href=(format!("tel:{number}")) { (page.label(Label::Call)) " " (contact) }
+                a href=(format!("tel:{number}")) { (page.label(Label::Call)) " " span { (contact) } }
             } @else {
                 (page.label(Label::Call)) " " (contact)
             }

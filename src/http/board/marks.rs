@@ -30,7 +30,7 @@ pub fn sheet(page: Page<'_>) -> Markup {
                         (page.voice.day(board.on))
                         @if let Some(starts) = board.clock.starts { ", " b { (to_minute(starts)) } }
                         @if let Some(ends) = board.clock.ends { "-" b { (to_minute(ends)) } }
-                        ", " (register.here.len()) " " (page.label(Label::HeadCount))
+                        ", " (page.voice.head_count(register.here.len(), register.all()))
                     }
                 }
             }

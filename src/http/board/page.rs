@@ -146,19 +146,31 @@ fn head(page: Page<'_>, still: bool) -> Markup {
             h1 { (board.squad) }
             p.day { (page.voice.day(board.on)) }
             @if let Some(Left::Set(left) | Left::Booking(left)) = board.clock.left {
-                p.left { b { (left) } " " (page.label(Label::MinutesLeft)) }
+                p.left { b { (left) } " " span { (page.label(Label::MinutesLeft)) (until(page)) } }
             }
             p.hours { (poolside::hours(page)) }
-            p.live {
+            p.as-of {
                 time datetime=(format!("{}T{}", board.today, to_second(board.at))) {
                     (page.voice.as_of(&to_minute(board.at)))
                 }
-                " " (hold(page, still))
             }
+            (hold(page, still))
             p.old id="old" role="status" hidden {}
             @for raised in &board.unheard {
                 p.unheard role="alert" { (to_minute(*raised)) " " (page.label(Label::Unheard)) }
             }
+        }
+    }
+}
+
+/// Until when the minutes that are left run, where that is not the booking's end, which
+/// stands beside them.
+fn until(page: Page<'_>) -> Markup {
+    let clock = &page.board.clock;
+    let ends = clock.lanes.iter().filter_map(|lane| lane.ends).max();
+    html! {
+        @if let (Some(Left::Set(_)), Some(ends)) = (clock.left, ends) {
+            br; (page.label(Label::SetEnds)) " " b { (to_minute(ends)) }
         }
     }
 }

@@ -16,6 +16,7 @@ use crate::session::{Part, Repeat};
 pub fn part(page: Page<'_>) -> Markup {
     let lanes = &page.board.lanes;
     let inside = html! {
+        (of_all_lanes(page))
         @if lanes.lanes.is_empty() { p.calm { (page.label(Label::NoLanes)) } }
         @if page.board.clock.lanes.is_empty() { p.calm { (page.label(Label::NoSet)) } }
         ol.lanes { @for lane in &lanes.lanes { (card(page, lane)) } }
@@ -24,18 +25,38 @@ pub fn part(page: Page<'_>) -> Markup {
             ul.names { @for who in &lanes.in_none { li { (page.briefly(who)) } } }
         }
         @if let Some(advice) = &lanes.advice { p.advice { (page.voice.one_move(advice)) } }
-        @if let Some(gap) = lanes.gap { p.gap { (page.voice.gap(Gap::seconds(gap))) } }
     };
     page.part("poolside", page.label(Label::Lanes), &inside)
 }
 
+/// What holds for every lane: how far apart they leave, what the figures are.
+fn of_all_lanes(page: Page<'_>) -> Markup {
+    let lanes = &page.board.lanes;
+    let gap = lanes.gap.map(|gap| page.voice.gap(Gap::seconds(gap)));
+    let has_own = |lane: &LaneNow| {
+        let aimed = aimed(page, lane);
+        lane.swimmers.iter().any(|placed| aimed.is_some_and(|line| placed.target(line).is_some()))
+    };
+    let own = lanes.lanes.iter().any(has_own).then(|| page.label(Label::OwnTimes).to_owned());
+    let told: Vec<String> = gap.into_iter().chain(own).collect();
+    html! { @if !told.is_empty() { p.gap { (told.join("; ")) } } }
+}
+
+fn clock_of<'p>(page: Page<'p>, lane: &LaneNow) -> Option<&'p LaneClock> {
+    page.board.clock.lanes.iter().find(|one| one.lane == lane.lane)
+}
+
+/// The line that those of a lane look at their own times for.
+fn aimed<'p>(page: Page<'p>, lane: &LaneNow) -> Option<&'p Repeat> {
+    clock_of(page, lane).and_then(|clock| clock.aimed.as_ref())
+}
+
 fn card(page: Page<'_>, lane: &LaneNow) -> Markup {
-    let clock = page.board.clock.lanes.iter().find(|one| one.lane == lane.lane);
-    let aimed = clock.and_then(|clock| clock.aimed.as_ref());
+    let aimed = aimed(page, lane);
     html! {
         li {
             h3.lane { (page.voice.lane(lane.lane)) }
-            @if let Some(clock) = clock { (now(page, clock)) }
+            @if let Some(clock) = clock_of(page, lane) { (now(page, clock)) }
             @if lane.swimmers.is_empty() { p.calm.order { (page.label(Label::EmptyLane)) } }
             ol.order.long[is_long(lane)] { @for placed in &lane.swimmers { (place(page, placed, aimed)) } }
         }
@@ -61,11 +82,11 @@ fn now(page: Page<'_>, lane: &LaneClock) -> Markup {
             @match &lane.position {
                 Some(Position::Swimming { part, round: (round, rounds), line, number, next_s }) => {
                     p.doing {
-                        b { (voice.number_of(*number, line.count)) } " "
-                        (line_shorthand(&Repeat { count: 1, ..line.clone() }, voice))
+                        @if line.count > 1 { b { (voice.nth_of(*number)) } " " }
+                        (line_shorthand(line, voice))
                         span.soft {
                             @if *part != Part::Main { ", " (voice.part(*part)) }
-                            @if *rounds > 1 { ", " (voice.round_of(*round, *rounds)) }
+                            @if *rounds > 1 { ", " span.marked { (voice.round_of(*round, *rounds)) } }
                         }
                     }
                     (leaves(page, *next_s))
@@ -98,10 +119,12 @@ fn leaves(page: Page<'_>, in_s: u32) -> Markup {
 
 fn place(page: Page<'_>, placed: &Placed, aimed: Option<&Repeat>) -> Markup {
     let own = aimed.and_then(|line| placed.target(line));
+    let late = page.board.register.late.iter().any(|(who, _)| who.name == placed.who.name);
     html! {
         li {
             span.swimmer {
                 (page.briefly(&placed.who))
+                @if late { " " span.mark { (page.label(Label::NotYet)) } }
                 @if placed.gently { " " span.mark { (page.label(Label::Gently)) } }
                 @if placed.guessed && own.is_some() { " " span.mark { (page.label(Label::Guessed)) } }
             }

@@ -31,7 +31,7 @@ pub fn part(page: Page<'_>) -> Markup {
         (list(page, Label::Absent, &plain(&register.absent)))
     };
     let count = html! {
-        span.soft { strong { (register.here.len()) } " " (page.label(Label::HeadCount)) }
+        span.soft { (page.voice.head_count(register.here.len(), register.all())) }
     };
     page.folded("register", heading, Some(&count), &inside)
 }

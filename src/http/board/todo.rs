@@ -37,6 +37,7 @@ fn slower(page: Page<'_>, all: &[Slower]) -> Vec<Markup> {
         html! {
             (page.named(&one.who)) " " (page.voice.trial(&one.last))
             " " b { (format!("{:+.1} s", one.by.seconds())) }
+            " " (page.voice.since(&page.day(one.since)))
         }
     });
     told.collect()

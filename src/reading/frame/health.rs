@@ -379,7 +379,7 @@ fn same_pain(
     let level = level.map(|(_, level)| level).or(told.level);
     let kind = Kind::Pain(Pain { place: told.place.clone(), level });
     let says = vec![Statement { who: who.clone(), kind }];
-    Some(candidate.says(Kind::Restate { says, changed: 0 }).at_cost(0.3))
+    Some(candidate.says(Kind::Restate { says, changed: 0 }).at_cost(-0.3))
 }
 
 /// Which side, or which part of it.
@@ -397,6 +397,10 @@ fn is_side(piece: &Piece<'_>) -> bool {
             | "derecha"
             | "izquierdo"
             | "izquierda"
+            | "izq"
+            | "der"
+            | "dcho"
+            | "dcha"
     )
 }
 
@@ -515,6 +519,12 @@ fn last_rating(c: &Clause<'_, '_>, from: usize) -> Option<(usize, u8)> {
     (from..c.len()).rev().find_map(|at| Some((at, rating(c, at)?)))
 }
 
+/// True where nothing follows in the text, or only a doubt: `, 3 maybe`.
+fn closes(c: &Clause<'_, '_>, at: usize) -> bool {
+    let behind = c.all.get(c.offset + at + 1..).unwrap_or_default();
+    behind.iter().all(|piece| piece.means(Concept::Maybe) || matches!(piece.item, Item::Mark(_)))
+}
+
 /// The figure at a place, where it says how strong something is.
 fn rating(c: &Clause<'_, '_>, at: usize) -> Option<u8> {
     let before = at.checked_sub(1).map(|before| &c.pieces[before]);
@@ -527,9 +537,9 @@ fn rating(c: &Clause<'_, '_>, at: usize) -> Option<u8> {
                 "a" | "level" | "is" | "was" | "its" | "say" | "un" | "nivel" | "now" | "maybe"
             )
             // `… but you did ask so 2`
-            || before.means(Concept::Because) && c.offset + at + 1 == c.all.len()
+            || before.means(Concept::Because) && closes(c, at)
             // `a dull ache down the side, 4`
-            || before.item == Item::Mark(',') && c.offset + at + 1 == c.all.len()
+            || before.item == Item::Mark(',') && closes(c, at)
     });
     let about = c.at(at + 1).is_some_and(|next| next.text == "ish");
     // `from a 5`, `from 5`: what it was.
@@ -543,6 +553,12 @@ fn rating(c: &Clause<'_, '_>, at: usize) -> Option<u8> {
         Item::Rpe(tenths) => Some(tenths / 10),
         Item::OfAll(some, 10) if some <= 10 => u8::try_from(some).ok(),
         Item::Figure(Figure::Whole { value: value @ 0..=10, places: 1.. }) if by_pain || about => {
+            u8::try_from(value).ok()
+        }
+        // `about a five`, `bout a six`
+        Item::Figure(Figure::Whole { value: value @ 2..=10, places: 0 })
+            if at > 0 && c.pieces[at - 1].text == "a" && closes(c, at) =>
+        {
             u8::try_from(value).ok()
         }
         _ => None,

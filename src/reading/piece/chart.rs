@@ -128,6 +128,10 @@ pub fn pieces<'t>(cells: &'t [Cell<'t>], knows: impl Fn(&str) -> bool) -> Vec<Pi
             }
             other => other,
         };
+        let shaped = match in_commas(&pieces, &cells[at..end]) {
+            Some(item) => Ok((Words(&cells[at + 1..end]), item)),
+            None => shaped,
+        };
         let shaped = shaped.map(|(rest, item)| (end - at - rest.0.len(), item));
         let cell = &cells[at];
         let longest = cell.senses.first().map_or(0, |found| found.words);
@@ -175,6 +179,27 @@ fn spoken_for<'t>(cell: &Cell<'t>, at: usize) -> Piece<'t> {
         text: cell.token.text,
         possessive: false,
     }
+}
+
+/// `47,47,48,46`: a figure of two digits in a row parted by commas alone is no decimal.
+fn in_commas<'t>(pieces: &[Piece<'t>], cells: &'t [Cell<'t>]) -> Option<Item<'t>> {
+    let two = |cell: &Cell<'_>| match cell.token.form {
+        Form::Digits { value, places: places @ 2 } => Some(Figure::Whole { value, places }),
+        _ => None,
+    };
+    let figure = cells.first().and_then(two)?;
+    let next = |at: usize| {
+        cells.get(at).is_some_and(|comma| comma.token.glued && comma.token.is_mark(','))
+            && cells.get(at + 1).is_some_and(|cell| cell.token.glued && two(cell).is_some())
+    };
+    let behind = match pieces {
+        [.., Piece { item: Item::Figure(Figure::Whole { places: 2, .. }), .. }, comma] => {
+            comma.item == Item::Mark(',') && cells[0].token.glued
+        }
+        _ => false,
+    };
+    let ends = cells.get(1).is_none_or(|next| !next.token.is_mark('.') && !next.token.is_mark(':'));
+    (behind && ends || next(1) && next(3)).then_some(Item::Figure(figure))
 }
 
 /// True behind a figure and a stroke or dash.

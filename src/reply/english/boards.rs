@@ -15,7 +15,7 @@ impl Boards for English {
             Label::Clock => "The whole set",
             Label::Paced => "Last paced set",
             Label::Tests => "Tests",
-            Label::Weeks => "Four weeks of coming",
+            Label::Weeks => "The last four weeks",
             Label::Focus => "Focus and next date",
             Label::All => "All",
             Label::ToDo => "To do",
@@ -28,16 +28,18 @@ impl Boards for English {
             Label::NobodyHurting => "Nobody is stopped or hurting.",
             Label::Unheard => "An alarm has reached nobody by text. Look at who is stopped below.",
             Label::Stopped => "Stopped: out of the water",
-            Label::HeldEasy => "Held to easy",
-            Label::Ill => "Ill",
-            Label::Fever => "Ill, fever",
+            Label::OutToday => "out today",
+            Label::SwimsEasy => "swims easy",
+            Label::HeldEasy => "coach's word",
+            Label::Ill => "ill",
+            Label::Fever => "ill, fever",
             Label::NoLevel => "no level said",
-            Label::Changed => "Changed",
-            Label::Release => "Release",
-            Label::Call => "Call",
+            Label::MaySwim => "Now",
+            Label::Until => "Until",
+            Label::Call => "Call their contact",
             Label::Here => "Here",
-            Label::HeadCount => "at the pool",
             Label::Late => "Late",
+            Label::NotYet => "late",
             Label::Coming => "Expected",
             Label::Unsaid => "Not heard from",
             Label::Out => "Out",
@@ -52,14 +54,16 @@ impl Boards for English {
             Label::Starts => "Starts",
             Label::Ends => "Ends",
             Label::MinutesLeft => "min left",
+            Label::SetEnds => "set ends",
             Label::NoStart => "Nobody said when it starts. Text SLOT TUE 2000-2100 4 LANES.",
             Label::BookedTo => "booked to",
             Label::NextLeaves => "next leaves",
             Label::ToHold => "To hold:",
+            Label::OwnTimes => "beside names: the time to hold",
             Label::Minor => "minor",
-            Label::CareHow => "What it changes, who ends it",
-            Label::Pause => "Pause",
-            Label::GoOn => "Go on",
+            Label::CareHow => "What each may swim",
+            Label::Pause => "Pause updates",
+            Label::GoOn => "Resume updates",
             Label::Old => "Paused: this is {} old.",
             Label::Lost => "The server does not answer: this is {} old.",
             Label::CoachSheet => "the coach's sheet",
@@ -107,7 +111,7 @@ impl Boards for English {
             Label::Planned => "planned",
             Label::Away => "away",
             Label::Ring => "Ring: not heard from",
-            Label::Jumped => "Jumped",
+            Label::Jumped => "Metres jumped",
             Label::NothingAhead => "No focus, note or race. Text FOCUS HERON: LONG NECK.",
             Label::Note => "Note",
             Label::Race => "Race",
@@ -151,19 +155,19 @@ impl Boards for English {
     }
 
     fn released_by(&self, you: bool, who: &str) -> String {
-        if you { format!("you may: text RELEASE {who}") } else { "the coach may".to_owned() }
+        if you { format!("you text RELEASE {who}") } else { "the coach releases them".to_owned() }
     }
 
     fn clinicians_word(&self, said: bool) -> &'static str {
-        if said { "a clinician cleared it, she says" } else { "no clinician's word yet" }
+        if said { "they say a clinician cleared it" } else { "no clinician's word yet" }
     }
 
     fn guardians_word(&self, said: bool) -> &'static str {
         if said { "the guardian agrees" } else { "the guardian has not agreed yet" }
     }
 
-    fn ends_herself(&self) -> &'static str {
-        "ends when the swimmer texts BETTER"
+    fn ends_it_alone(&self) -> &'static str {
+        "the swimmer texts BETTER"
     }
 
     fn minor(&self, adult: Option<&str>) -> String {
@@ -178,23 +182,30 @@ impl Boards for English {
     }
 
     fn minutes_late(&self, minutes: u16) -> String {
-        format!("{minutes} min")
+        format!("{minutes} min late")
     }
 
     fn gap(&self, seconds: u32) -> String {
         format!("{seconds} s apart")
     }
 
-    fn number_of(&self, number: u16, of: u16) -> String {
-        format!("{number} of {of}")
+    fn head_count(&self, here: usize, of: usize) -> String {
+        format!("{here} of {of} at the pool")
+    }
+
+    fn nth_of(&self, number: u16) -> String {
+        let ending = match (number % 10, number % 100) {
+            (_, 11..=13) => "th",
+            (1, _) => "st",
+            (2, _) => "nd",
+            (3, _) => "rd",
+            _ => "th",
+        };
+        format!("{number}{ending} of")
     }
 
     fn round_of(&self, round: u16, of: u16) -> String {
         format!("round {round} of {of}")
-    }
-
-    fn changing(&self, part: &str, time: &str) -> String {
-        format!("changing over; {part} from {time}")
     }
 
     fn over_by(&self, minutes: u32) -> String {

@@ -50,7 +50,11 @@ pub enum Label {
     Stopped,
     /// Behind the time of an alarm that has reached nobody.
     Unheard,
-    /// She swims easy.
+    /// Not in the water any more today.
+    OutToday,
+    /// In the water, and easily.
+    SwimsEasy,
+    /// The coach keeps them to easy swimming.
     HeldEasy,
     /// Ill.
     Ill,
@@ -58,18 +62,18 @@ pub enum Label {
     Fever,
     /// In place of a level of pain.
     NoLevel,
-    /// Before what her trouble changed.
-    Changed,
-    /// Before who may let her swim again.
-    Release,
+    /// Before what their trouble lets them swim.
+    MaySwim,
+    /// Before who or what ends that.
+    Until,
     /// Before whom to call.
     Call,
     /// Seen at the pool.
     Here,
-    /// How many that are, on a count's label.
-    HeadCount,
     /// Comes later.
     Late,
+    /// Comes later and is not there yet, as a mark in a lane.
+    NotYet,
     /// Said to come.
     Coming,
     /// Said nothing.
@@ -98,6 +102,8 @@ pub enum Label {
     Ends,
     /// Behind minutes that are left.
     MinutesLeft,
+    /// Before the time at which the last lane has swum its set.
+    SetEnds,
     /// Nobody said when the night begins; how to say it.
     NoStart,
     /// Before the time to which lanes are booked.
@@ -106,9 +112,11 @@ pub enum Label {
     NextLeaves,
     /// Before the line that times to hold are for.
     ToHold,
+    /// What the figures behind names are.
+    OwnTimes,
     /// A swimmer under age, in one word.
     Minor,
-    /// What each trouble changed, and who ends it.
+    /// What each of them may swim, and until when.
     CareHow,
     /// Stops the page from looking again by itself.
     Pause,
@@ -238,18 +246,18 @@ pub trait Boards: Care {
     fn stop_for_today(&self) -> &'static str;
     /// Since when something is open: a day, or a time today.
     fn since(&self, when: &str) -> String;
-    /// What hurts, by the English name of the place.
+    /// The place that hurts, by its English name.
     fn hurts(&self, place: &str) -> String;
     /// Pain of that level of ten.
     fn of_ten(&self, level: u8) -> String;
-    /// Who lets her swim again: the reader or the coach.
+    /// Who lets them swim again: the reader or the coach.
     fn released_by(&self, you: bool, who: &str) -> String;
-    /// Whether she says that a clinician has cleared her.
+    /// Whether they say that a clinician has cleared them.
     fn clinicians_word(&self, said: bool) -> &'static str;
-    /// Whether her guardian has agreed.
+    /// Whether their guardian has agreed.
     fn guardians_word(&self, said: bool) -> &'static str;
-    /// She ends it herself.
-    fn ends_herself(&self) -> &'static str;
+    /// They end it themselves.
+    fn ends_it_alone(&self) -> &'static str;
     /// A minor, and who is responsible; none goes by a name where it is empty.
     fn minor(&self, adult: Option<&str>) -> String;
     /// A minor for whom nobody has agreed.
@@ -258,12 +266,12 @@ pub trait Boards: Care {
     fn minutes_late(&self, minutes: u16) -> String;
     /// Seconds between two who leave behind each other.
     fn gap(&self, seconds: u32) -> String;
-    /// One of so many.
-    fn number_of(&self, number: u16, of: u16) -> String;
+    /// How many are at the pool of all who could be.
+    fn head_count(&self, here: usize, of: usize) -> String;
+    /// Which of some repeats, before the words that say how many of what.
+    fn nth_of(&self, number: u16) -> String;
     /// A round of so many.
     fn round_of(&self, round: u16, of: u16) -> String;
-    /// On the way to a part, which begins at a time.
-    fn changing(&self, part: &str, time: &str) -> String;
     /// Minutes longer than what is booked.
     fn over_by(&self, minutes: u32) -> String;
     /// So many repeats held of so many.
@@ -275,13 +283,16 @@ pub trait Boards: Care {
     /// Days reported.
     fn days(&self, number: usize) -> String;
 
-    /// What something that is open changed for her.
-    fn changed(&self, kind: &TroubleKind) -> String {
+    /// What something that is open lets them swim.
+    fn lets_swim(&self, kind: &TroubleKind) -> String {
         match kind {
             TroubleKind::Faint => self.no_swimming().to_owned(),
             TroubleKind::Pain { place, level } => {
                 let spared = match Soreness::of(*level) {
                     Soreness::Light => self.no_paddles(),
+                    Soreness::Felt if Spare::of(place) == Spare::Water => {
+                        return self.spare(Spare::Water).to_owned();
+                    }
                     Soreness::Felt => self.spare(Spare::of(place)),
                     Soreness::Severe => return self.stop_for_today().to_owned(),
                 };

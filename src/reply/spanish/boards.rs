@@ -1,7 +1,7 @@
 //! The squad's page.
 
 use super::Spanish;
-use super::words::pain_in;
+use super::words::place_in;
 use crate::reply::Trend;
 use crate::reply::phrases::{Boards, Label, count};
 
@@ -16,7 +16,7 @@ impl Boards for Spanish {
             Label::Clock => "La serie entera",
             Label::Paced => "Ultima serie a ritmo",
             Label::Tests => "Tests",
-            Label::Weeks => "Cuatro semanas",
+            Label::Weeks => "Las últimas cuatro semanas",
             Label::Focus => "Foco y próxima fecha",
             Label::All => "Todos:",
             Label::ToDo => "Por hacer",
@@ -31,16 +31,18 @@ impl Boards for Spanish {
                 "Un aviso de peligro no ha llegado a nadie. Mira abajo quien no puede nadar."
             }
             Label::Stopped => "Parado: fuera del agua",
-            Label::HeldEasy => "En suave por el entrenador",
-            Label::Ill => "Enfermo",
-            Label::Fever => "Enfermo, con fiebre",
+            Label::OutToday => "hoy no nada",
+            Label::SwimsEasy => "nada suave",
+            Label::HeldEasy => "por el entrenador",
+            Label::Ill => "enfermo",
+            Label::Fever => "enfermo, con fiebre",
             Label::NoLevel => "sin nivel",
-            Label::Changed => "Cambia",
-            Label::Release => "Libera",
-            Label::Call => "Llamar",
+            Label::MaySwim => "Ahora",
+            Label::Until => "Hasta que",
+            Label::Call => "Llamar a su contacto",
             Label::Here => "Presentes",
-            Label::HeadCount => "en la piscina",
             Label::Late => "Tarde",
+            Label::NotYet => "tarde",
             Label::Coming => "Esperados",
             Label::Unsaid => "Sin noticias",
             Label::Out => "No vienen",
@@ -55,14 +57,16 @@ impl Boards for Spanish {
             Label::Starts => "Empieza",
             Label::Ends => "Acaba",
             Label::MinutesLeft => "min quedan",
+            Label::SetEnds => "serie hasta",
             Label::NoStart => "Falta la hora. Escribe TURNO MARTES 2000-2100 4 CALLES.",
-            Label::BookedTo => "reservado hasta",
+            Label::BookedTo => "reserva hasta",
             Label::NextLeaves => "sale",
             Label::ToHold => "A mantener:",
+            Label::OwnTimes => "junto al nombre, su tiempo",
             Label::Minor => "menor",
-            Label::CareHow => "Qué cambia y quién lo acaba",
-            Label::Pause => "Pausa",
-            Label::GoOn => "Sigue",
+            Label::CareHow => "Qué nada cada uno",
+            Label::Pause => "No actualizar",
+            Label::GoOn => "Actualizar",
             Label::Old => "En pausa: esto es de hace {}.",
             Label::Lost => "El servidor no contesta: esto es de hace {}.",
             Label::CoachSheet => "hoja del entrenador",
@@ -110,7 +114,7 @@ impl Boards for Spanish {
             Label::Planned => "previsto",
             Label::Away => "fuera",
             Label::Ring => "Llamar: sin noticias",
-            Label::Jumped => "Salto",
+            Label::Jumped => "Salto de metros",
             Label::NothingAhead => "Sin foco, nota ni carrera. Escribe FOCO HERON: CUELLO LARGO.",
             Label::Note => "Nota",
             Label::Race => "Carrera",
@@ -146,7 +150,7 @@ impl Boards for Spanish {
     }
 
     fn hurts(&self, place: &str) -> String {
-        pain_in(place)
+        place_in(place).unwrap_or("dolor").to_owned()
     }
 
     fn of_ten(&self, level: u8) -> String {
@@ -154,7 +158,11 @@ impl Boards for Spanish {
     }
 
     fn released_by(&self, you: bool, who: &str) -> String {
-        if you { format!("puedes tú: LIBERA {who}") } else { "puede el entrenador".to_owned() }
+        if you {
+            format!("tú escribas LIBERA {who}")
+        } else {
+            "lo libere el entrenador".to_owned()
+        }
     }
 
     fn clinicians_word(&self, said: bool) -> &'static str {
@@ -165,8 +173,8 @@ impl Boards for Spanish {
         if said { "el tutor está de acuerdo" } else { "el tutor aún no ha dicho que sí" }
     }
 
-    fn ends_herself(&self) -> &'static str {
-        "acaba cuando escriba MEJOR"
+    fn ends_it_alone(&self) -> &'static str {
+        "escriba MEJOR"
     }
 
     fn minor(&self, adult: Option<&str>) -> String {
@@ -181,23 +189,23 @@ impl Boards for Spanish {
     }
 
     fn minutes_late(&self, minutes: u16) -> String {
-        format!("{minutes} min")
+        format!("{minutes} min tarde")
     }
 
     fn gap(&self, seconds: u32) -> String {
         format!("cada {seconds} s")
     }
 
-    fn number_of(&self, number: u16, of: u16) -> String {
-        format!("{number} de {of}")
+    fn head_count(&self, here: usize, of: usize) -> String {
+        format!("{here} de {of} en la piscina")
+    }
+
+    fn nth_of(&self, number: u16) -> String {
+        format!("{number}.\u{aa} de")
     }
 
     fn round_of(&self, round: u16, of: u16) -> String {
         format!("vuelta {round} de {of}")
-    }
-
-    fn changing(&self, part: &str, time: &str) -> String {
-        format!("cambio; {part} desde {time}")
     }
 
     fn over_by(&self, minutes: u32) -> String {

@@ -119,6 +119,11 @@ impl Words for Spanish {
 /// `dolor de hombro`, from the English name of the place; bare where the place
 /// is unsaid or unknown.
 pub fn pain_in(place: &str) -> String {
+    place_in(place).map_or("dolor".to_owned(), |place| format!("dolor de {place}"))
+}
+
+/// `hombro`, from the English name of the place, where there is one.
+pub fn place_in(place: &str) -> Option<&'static str> {
     let place = match place {
         "shoulder" => "hombro",
         "elbow" => "codo",
@@ -139,7 +144,7 @@ pub fn pain_in(place: &str) -> String {
         "foot" => "pie",
         "leg" => "pierna",
         "back" => "espalda",
-        _ => return "dolor".to_owned(),
+        _ => return None,
     };
-    format!("dolor de {place}")
+    Some(place)
 }

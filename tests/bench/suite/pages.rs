@@ -1,5 +1,6 @@
 //! What the pages and files cost: bytes, and the server's time, in a squad of 24 and in
-//! one of 1,000, on an evening with 24 in four lanes.
+//! one of 1,000, on an evening with 24 in four lanes; and what the coach's set costs while
+//! nobody has been seen there, so that all who could come are dealt with.
 
 use std::time::{Duration, Instant};
 
@@ -11,11 +12,13 @@ use super::server::{Child, Kind};
 
 /// How often each is asked for.
 const TIMES: u32 = 30;
+/// What the coach puts.
+const SET: &str = "set 200 easy on 5:00, 3x(4x50 hold 400 pace on 1:30, 50 easy on 1:45), 200 easy";
 /// How many swim in the lanes.
 const HERE: usize = 24;
 
 pub fn pages() {
-    println!("| squad | page | kB | server CPU ms | longest of {TIMES}, ms |");
+    println!("| squad | page | kB | server CPU ms | longest of {TIMES}, ms (a text: once) |");
     println!("| --- | --- | --- | --- | --- |");
     for size in [HERE, 1_000] {
         let child = Child::start(Kind::Real, 1, size);
@@ -61,14 +64,16 @@ fn evening(child: &Child) -> String {
         hour => format!("{hour:02}00-{:02}00", hour + 1),
     };
     let day = now.strftime("%a").to_string().to_lowercase();
+    said(child, "coach0", &format!("slot {day} {slot} 4 lanes"));
+    for (name, text) in [("set, nobody seen", SET), ("tonight, nobody seen", "tonight")] {
+        let (cpu, begun) = (child.cpu_s(), Instant::now());
+        let bytes = said(child, "coach0", text).len();
+        let cpu_ms = (child.cpu_s() - cpu) * 1e3;
+        let (kb, took_ms) = (bytes as f64 / 1e3, begun.elapsed().as_secs_f64() * 1e3);
+        println!("| {} | {name} | {kb:.1} | {cpu_ms:.1} | {took_ms:.1} |", child.swimmers);
+    }
     let names: Vec<String> = (0..HERE).map(|number| format!("heron{number}")).collect();
-    for text in [
-        format!("slot {day} {slot} 4 lanes"),
-        format!("here {}", names.join(" ")),
-        "set 200 easy on 5:00, 3x(4x50 hold 400 pace on 1:30, 50 easy on 1:45), 200 easy"
-            .to_owned(),
-        "lanes 4".to_owned(),
-    ] {
+    for text in [format!("here {}", names.join(" ")), SET.to_owned(), "lanes 4".to_owned()] {
         said(child, "coach0", &text);
     }
     let answer = said(child, "coach0", "board");

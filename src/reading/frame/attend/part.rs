@@ -310,7 +310,12 @@ fn word(
         part.excepted = true;
         return true;
     }
-    part.denied |= means(Concept::Not);
+    // `ni lunes ni miercoles`, `and not monday either` deny once more what was denied.
+    let as_well = c
+        .pieces
+        .iter()
+        .any(|piece| matches!(piece.text, "ni" | "nor" | "neither" | "either" | "tampoco"));
+    part.denied |= means(Concept::Not) && !as_well;
     part.good |= means(Concept::Good) || means(Concept::YesWord);
     [
         Concept::Undo,

@@ -1240,12 +1240,16 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         let next = self.after_little(at + 1);
         let mut end = at + 1;
         // `no pude con el 1:05`: the send-off, and no repeat.
-        if let (Some(Item::Figure(figure)), Some(send_off)) =
-            (self.piece(next).map(|piece| piece.item), self.spec.send_off)
-            && figure
-                .times()
-                .iter()
-                .any(|time| (time.seconds() - f64::from(send_off.seconds())).abs() < 0.5)
+        // `no llegué al 48`: nor the target.
+        let known = [
+            self.spec.send_off.map(|send_off| f64::from(send_off.seconds())),
+            self.spec.target.map(|target| target.seconds()),
+        ];
+        let is_known = |time: &Centis| {
+            known.into_iter().flatten().any(|known| (time.seconds() - known).abs() < 0.5)
+        };
+        if let Some(Item::Figure(figure)) = self.piece(next).map(|piece| piece.item)
+            && figure.times().iter().any(is_known)
         {
             self.told.used[at..=next].fill(true);
             return Some(next + 1 - at);

@@ -1066,11 +1066,14 @@ pub fn lanes_on(c: &Clause<'_, '_>) -> Vec<Candidate> {
         }
         _ => None,
     });
-    if let (Some(lane), true) = (back, c.len() <= 4) {
+    if let (Some(lane), true) = (back, c.len() <= 7) {
         let count = u8::try_from(c.sit.lanes.len()).map_or(lane, |lanes| lanes.max(lane));
         return vec![candidate.says(Kind::Lanes { count: Some(count) }).at_cost(0.5)];
     }
-    if c.has(Concept::Lost) && c.len() <= 12 {
+    // `they've just shut lane 1 on us`
+    let one = |piece: &Piece<'_>| matches!(piece.item, Item::Lanes(bits) if bits.count_ones() == 1);
+    let shut = c.has(Concept::Shut) && c.pieces.iter().any(one) && c.sit.phase == Phase::During;
+    if (c.has(Concept::Lost) || shut) && c.len() <= 12 {
         let left = u8::try_from(c.sit.lanes.len()).ok().filter(|lanes| *lanes > 1);
         let kind = match left {
             Some(lanes) => Kind::Lanes { count: Some(lanes - 1) },
