@@ -2,8 +2,6 @@
 //!
 //! Pure; knows nothing of what they stand for.
 
-use std::fmt::Write;
-
 use sha2::{Digest, Sha256};
 
 /// The SHA-256 of several pieces, each behind its length, so that no two lists
@@ -23,9 +21,7 @@ pub fn of<'a>(pieces: impl IntoIterator<Item = &'a str>) -> [u8; 32] {
 /// assert_eq!(lapwing::digest::hex(&[0, 0xa5]), "00a5");
 /// ```
 pub fn hex(bytes: &[u8]) -> String {
-    bytes.iter().fold(String::with_capacity(bytes.len() * 2), |mut digits, byte| {
-        // Writing to a string can't fail.
-        let _ = write!(digits, "{byte:02x}");
-        digits
-    })
+    const DIGITS: &[u8; 16] = b"0123456789abcdef";
+    let digit = |half: u8| char::from(DIGITS[usize::from(half)]);
+    bytes.iter().flat_map(|byte| [digit(byte >> 4), digit(byte & 15)]).collect()
 }

@@ -27,6 +27,7 @@
 //! Round it the shell, which decides nothing about swimming:
 //!
 //! - [`clock`]: the one clock, handed in at the rim.
+//! - [`background`]: threads for what no request waits for.
 //! - [`journal`]: opaque bytes, durable through a power cut.
 //! - [`service`]: dedupe, decide, append, fold, answer.
 //! - [`signing`], [`http`], [`control`], [`tls`], [`cli`]: how messages come in.
@@ -39,6 +40,7 @@
 //!
 //! Every arrow points one way; nothing in the core imports the shell.
 
+pub mod background;
 pub mod brought;
 pub mod cli;
 pub mod clock;

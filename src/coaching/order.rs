@@ -360,10 +360,9 @@ fn test_distance(standing: &Standing<'_>, paces: &Paces) -> Option<u32> {
 /// The distance that somebody is to test next who builds up how far they can swim
 /// without a stop.
 pub fn test_to_come(facts: &Facts) -> Option<u32> {
-    let book = Rulebook::default();
-    let paces = Paces::of(facts, facts.course);
-    let builds_up = facts.ability.unbroken.is_some_and(|far| far.metres().get() < 200.0);
-    builds_up.then(|| test_distance(&Standing::of(facts, &book), &paces)).flatten()
+    facts.ability.unbroken.filter(|far| far.metres().get() < 200.0)?;
+    let (book, paces) = (Rulebook::default(), Paces::of(facts, facts.course));
+    test_distance(&Standing::of(facts, &book), &paces)
 }
 
 /// The set that was promised; else what the last result makes of its set, if it

@@ -105,6 +105,6 @@ pub(super) fn within(standing: &Standing<'_>, session: &Session) -> bool {
 /// The rule by which `swum`, just reported, makes the next less: it was cut short or
 /// very hard.
 pub fn eases(book: &Rulebook, facts: &Facts, swum: &Swum) -> Option<RuleId> {
-    let last = facts.swims.last().is_some_and(|last| last == swum);
-    after_last_swim(&Standing::of(facts, book)).filter(|_| last).map(|measure| measure.rule)
+    facts.swims.last().filter(|last| *last == swum)?;
+    after_last_swim(&Standing::of(facts, book)).map(|measure| measure.rule)
 }

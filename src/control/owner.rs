@@ -5,11 +5,13 @@ use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use tokio::sync::oneshot;
 use tokio::task::{JoinError, JoinHandle, spawn_blocking};
 
 use super::router::{self, Inside};
 use super::socket::SocketName;
 use super::{Claim, ClaimError, DataFolder};
+use crate::background;
 use crate::clock::{ClockMode, WallClock};
 use crate::coaching::{BookError, Rulebook};
 use crate::http::{self, Reception};
@@ -73,6 +75,12 @@ pub enum TakeError {
     /// A fault of ours.
     #[error("the store broke: {0}")]
     Broken(#[from] JoinError),
+    /// A fault of ours, beside the messages.
+    #[error("the store broke")]
+    Panicked,
+    /// There is no thread to work with.
+    #[error("no thread to work with: {0}")]
+    NoThread(io::Error),
 }
 
 impl Store {
@@ -155,13 +163,17 @@ impl Store {
         work: impl FnOnce(&SledJournal) -> Result<T, JournalError> + Send + 'static,
     ) -> Result<T, TakeError> {
         let held = self.clone();
-        let done = spawn_blocking(move || {
+        let (tell, told) = oneshot::channel();
+        // Not a thread of the runtime's, which answer requests too.
+        let begun = background::begin("store", move || {
             let done = work(&held.journal);
             // The folder stays ours until the work is done.
             drop(held.claim);
-            done
+            // Whoever asked may have gone.
+            let _ = tell.send(done);
         });
-        Ok(done.await??)
+        begun.map_err(TakeError::NoThread)?;
+        Ok(told.await.map_err(|_| TakeError::Panicked)??)
     }
 }
 

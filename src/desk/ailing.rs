@@ -76,9 +76,9 @@ impl Desk<'_> {
     /// one named, else whose guardian the sender is. Of several all, as it lowers
     /// what they swim and raises nothing.
     fn ill_others(&self, text: &str) -> Vec<Statement> {
-        let Some((whose, what)) = illness_of_another(text, self.language()) else {
-            return vec![];
-        };
+        let language = self.language();
+        let ill = self.typed(text, |typed| illness_of_another(typed.lexed(), language));
+        let Some((whose, what)) = ill else { return vec![] };
         let kind = Kind::Ill { what };
         let named = self.named_in(text);
         let wards = self.squad.wards(self.asked.from).map(|ward| ward.name.clone());

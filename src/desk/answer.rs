@@ -113,7 +113,7 @@ impl<'a> Desk<'a> {
             Reading::Understood(said) => {
                 let is_name = |name: &Name| self.is_name(name) || self.is_slip(name);
                 said.statements.iter().all(|one| is_command(&one.kind))
-                    || message::is_notation(text, self.language(), is_name)
+                    || self.typed(text, |typed| typed.is_notation(self.language(), is_name))
                         && self.may_slip(said)
                         && said
                             .statements
@@ -130,7 +130,7 @@ impl<'a> Desk<'a> {
         // nothing in the situation settles it.
         let doubted = |read: &Reading| {
             matches!((&strict, read), (Reading::Unsure { .. }, Reading::Unsure { .. }))
-                && message::is_notation(text, self.language(), |name| self.is_name(name))
+                && self.is_notation(text)
         };
         // Nor is what we can read shrugged off, or a grave word.
         let shrugs = |read: &Reading| {
@@ -268,7 +268,7 @@ impl<'a> Desk<'a> {
     /// marked as one, where it can't be read without.
     pub fn parse(&self, text: &str) -> Reading {
         let names = |name: &Name| self.is_name(name);
-        let reading = message::parse_knowing(text, self.language(), names);
+        let reading = self.typed(text, |typed| typed.reading(self.language(), names));
         if matches!(reading, Reading::Understood(_)) {
             return reading;
         }
@@ -282,6 +282,12 @@ impl<'a> Desk<'a> {
             marked @ Reading::Understood(_) => marked,
             _ => reading,
         }
+    }
+
+    /// True for a text in our own notation, whoever's names stand in it.
+    pub fn is_notation(&self, text: &str) -> bool {
+        let is_name = |name: &Name| self.is_name(name);
+        self.typed(text, |typed| typed.is_notation(self.language(), is_name))
     }
 
     /// True for a word to be taken for a name: a swimmer's, `she` of a guardian,

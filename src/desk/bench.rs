@@ -9,7 +9,7 @@ use jiff::civil::Date;
 use super::hearing::Matter;
 use super::{Asked, Say};
 use crate::language::Language;
-use crate::message::{Danger, Name, Statement, Whom};
+use crate::message::{Danger, Name, Statement, Typed, Whom};
 use crate::profile::{Event, Member, ReadWhat, Right, Squad, Stamped, Swimmer, Touched};
 use crate::reading;
 use crate::reply::{
@@ -60,6 +60,8 @@ pub struct Desk<'a> {
     pub touched: Vec<Touched>,
     /// The language of the text, once it was asked for.
     tongue: OnceCell<Language>,
+    /// The text, and what was made of it so far.
+    typed: Typed<'a>,
 }
 
 impl<'a> Desk<'a> {
@@ -83,7 +85,16 @@ impl<'a> Desk<'a> {
             to_others: Vec::new(),
             touched: Vec::new(),
             tongue: OnceCell::new(),
+            typed: Typed::new(asked.text.trim()),
             squad: squad.clone(),
+        }
+    }
+
+    /// Looks at a text taken apart: mostly the one that came, which is taken apart once.
+    pub fn typed<O>(&self, text: &str, look: impl FnOnce(&Typed<'_>) -> O) -> O {
+        match text == self.typed.text() {
+            true => look(&self.typed),
+            false => look(&Typed::new(text)),
         }
     }
 
@@ -101,7 +112,7 @@ impl<'a> Desk<'a> {
 
     /// The sender as a member.
     pub fn member(&self) -> Option<&Member> {
-        self.squad.members.get(self.asked.from)
+        self.squad.members.get(self.asked.from).map(AsRef::as_ref)
     }
 
     /// The sender's own handle; of several who text from one telephone, that of
@@ -183,7 +194,7 @@ impl<'a> Desk<'a> {
     fn text_language(&self) -> Language {
         let is_name =
             |word: &str| Name::new(word).is_ok_and(|name| self.squad.swimmers.contains_key(&name));
-        reading::language_of(self.asked.text, Language::default(), is_name)
+        reading::language_of(self.typed.lexed(), Language::default(), is_name)
     }
 
     /// The pool a swimmer swims in.

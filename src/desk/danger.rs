@@ -5,18 +5,19 @@ use serde_json::Value;
 
 use super::bench::Desk;
 use crate::message::{self, Choice, Kind, Message, Name, Reading, Statement, Whom};
-use crate::reading::health::{Alarm, Alarms, alarms};
+use crate::reading::health::{Alarm, Alarms};
 use crate::reading::{self, Decision};
 use crate::reply::{Asks, Outcome, QuestionReply};
 
 impl<'a> Desk<'a> {
     /// What a text says of danger, harm and care.
     pub fn alarms(&self, text: &str) -> Alarms {
-        alarms(text, &|word| {
+        let is_other = |word: &str| {
             Name::new(word).is_ok_and(|name| {
                 self.swimmer(&name).is_some() && !self.all_of_me().contains(&name)
             })
-        })
+        };
+        self.typed(text, |typed| typed.alarms(&is_other))
     }
 
     /// A text that names a danger: first what to do, then what else it says.
@@ -83,11 +84,7 @@ impl<'a> Desk<'a> {
             return vec![];
         }
         match self.parse(text) {
-            Reading::Understood(Message { statements })
-                if message::is_notation(text, self.language(), |name| self.is_name(name)) =>
-            {
-                statements
-            }
+            Reading::Understood(Message { statements }) if self.is_notation(text) => statements,
             strict => match reading::read(text, &self.situation()) {
                 Decision::Take { says, .. } | Decision::Ask { says, .. } if !says.is_empty() => {
                     says

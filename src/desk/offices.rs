@@ -1,6 +1,8 @@
 //! Who holds an office in the squad, how one is taken, and who is called in
 //! danger.
 
+use std::sync::Arc;
+
 use serde_json::{Value, json};
 
 use super::bench::{Desk, Stopped, refused};
@@ -98,7 +100,7 @@ fn staff(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
     if !desk.may(Right::HearWelfare) {
         desk.demand(Right::Remove)?;
     }
-    let line = |(address, member): (&String, &Member)| StaffLine {
+    let line = |(address, member): (&String, &Arc<Member>)| StaffLine {
         role: Some(member.role),
         called: member.goes_by().cloned(),
         address: address.clone(),

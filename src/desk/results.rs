@@ -409,15 +409,26 @@ pub fn done(
             repeat,
         }));
     }
-    let facts = facts(desk, &who)?;
-    let suggested = facts.suggested.iter().rev().find(|session| session.on == on);
+    if desk.swimmer(&who).is_none() {
+        return Err(refused("not_a_swimmer", RefusedWhy::NotASwimmer));
+    }
+    let lengths = done.lengths.and_then(|count| resolve::lengths(count, course));
+    let length = done.distance.or(lengths);
+    // What was suggested matters only where something isn't said.
+    let suggested = match (length, done.rpe) {
+        (Some(_), Some(_)) => None,
+        _ => {
+            let suggested = facts(desk, &who)?.suggested;
+            suggested.into_iter().rev().find(|session| session.on == on)
+        }
+    };
+    let suggested = suggested.as_ref();
     let effort_alone = done.distance.is_none()
         && done.lengths.is_none()
         && done.duration.is_none()
         && done.rpe.is_some()
         && !done.shortened;
-    let lengths = done.lengths.and_then(|count| resolve::lengths(count, course));
-    let distance = match done.distance.or(lengths) {
+    let distance = match length {
         Some(length) => Some(
             resolve::distance(length, course)
                 .ok_or_else(|| refused("distance", RefusedWhy::Distance))?,
@@ -448,7 +459,7 @@ pub fn done(
     if !repeat {
         desk.record(Event::SessionSwum { who: who.clone(), swum: swum.clone() });
     }
-    let facts = self::facts(desk, &who)?;
+    let facts = facts(desk, &who)?;
     let eased = coaching::eases(desk.asked.book, &facts, &swum).filter(|_| !repeat);
     let week = week_distance(desk, &who, course);
     Ok(Outcome::Done(DoneReply {

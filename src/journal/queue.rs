@@ -3,6 +3,7 @@
 
 use std::collections::VecDeque;
 use std::sync::{Condvar, Mutex, MutexGuard, PoisonError};
+use std::time::{Duration, Instant};
 
 use super::ticket::Promise;
 use super::{Entry, JournalError, Ticket};
@@ -10,6 +11,16 @@ use super::{Entry, JournalError, Ticket};
 /// A batch takes no more once it holds this many bytes of bodies (ours: what a
 /// disk writes in some milliseconds).
 const BATCH: usize = 1024 * 1024;
+
+/// Where so many came …
+const LATELY: usize = 8;
+/// … within this time, more are on their way, …
+const WITHIN: Duration = Duration::from_millis(4);
+/// … and are waited for so long, unless that many wait already: each step to the disk
+/// costs the same, however many it serves (ours; at 1.5 messages a step these were a sixth
+/// of a small message's CPU). One that comes alone waits for nobody.
+const PATIENCE: Duration = Duration::from_millis(1);
+const ENOUGH: usize = 16;
 
 /// One entry to be written and who waits for it.
 #[derive(Debug)]
@@ -28,6 +39,8 @@ pub(super) struct Queue {
 #[derive(Debug, Default)]
 struct State {
     waiting: VecDeque<Job>,
+    /// When the latest came, oldest first.
+    came: VecDeque<Instant>,
     failed: Option<JournalError>,
     closed: bool,
 }
@@ -40,11 +53,15 @@ impl Queue {
             return Ticket::refused(reason);
         }
         let (promise, ticket) = Ticket::pair();
-        let first = state.waiting.is_empty();
         state.waiting.push_back(Job { entry, promise });
-        drop(state);
+        if state.came.len() == LATELY {
+            state.came.pop_front();
+        }
+        state.came.push_back(Instant::now());
         // Whoever takes one takes all.
-        if first {
+        let tells = matches!(state.waiting.len(), 1 | ENOUGH);
+        drop(state);
+        if tells {
             self.changed.notify_one();
         }
         ticket
@@ -59,6 +76,11 @@ impl Queue {
                 return None;
             }
             state = self.changed.wait(state).unwrap_or_else(PoisonError::into_inner);
+        }
+        if state.more_come() {
+            let few = |state: &mut State| state.waiting.len() < ENOUGH && !state.closed;
+            let waited = self.changed.wait_timeout_while(state, PATIENCE, few);
+            state = waited.unwrap_or_else(PoisonError::into_inner).0;
         }
         let mut batch = Vec::with_capacity(state.waiting.len());
         let mut bytes = 0;
@@ -107,6 +129,12 @@ impl Queue {
 }
 
 impl State {
+    /// True where many came lately.
+    fn more_come(&self) -> bool {
+        let oldest = self.came.front().filter(|_| self.came.len() == LATELY);
+        oldest.is_some_and(|oldest| oldest.elapsed() < WITHIN)
+    }
+
     fn refusal(&self) -> Option<JournalError> {
         if self.closed { Some(JournalError::Closed) } else { self.failed.clone() }
     }

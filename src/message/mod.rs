@@ -26,6 +26,7 @@ mod set;
 mod statement;
 mod syntax;
 mod tree;
+mod typed;
 
 pub use addressed::{Addressed, addressed, is_bare_answer, without_name};
 pub use approval::Approval;
@@ -40,13 +41,12 @@ pub use normal::{Ailing, folded, is_pronoun, plain};
 pub use number::{is_dialled, is_number};
 pub use opting::{Pause, is_help, is_opt_in, is_opt_out, is_worried, is_yes, pause};
 pub use people::{Guess, Office, People};
-pub use reading::{
-    LONGEST_TEXT, is_notation, normal_form, only_answers, parse, parse_knowing, parses,
-};
+pub use reading::{LONGEST_TEXT, normal_form, only_answers, parse, parse_knowing, parses};
 pub use regular::Regular;
 pub use safeguard::{Safeguard, names_officer, safeguard};
 pub use set::{Effort, Rounds, SetItem, SetLine, SetPiece, TypedSet};
 pub use statement::*;
 pub use tree::*;
+pub use typed::Typed;
 
 pub use crate::units::Start;

@@ -90,18 +90,18 @@ pub enum Pause {
 /// assert!(!is_opt_out("had to stop at 6"));
 /// ```
 pub fn is_opt_out(text: &str) -> bool {
-    OUT.contains(&bare(text).as_str())
+    is_one_of(text, &OUT)
 }
 
 /// True if the whole text asks for messages again.
 pub fn is_opt_in(text: &str) -> bool {
-    IN.contains(&bare(text).as_str())
+    is_one_of(text, &IN)
 }
 
 /// True if the whole text is a yes, which asks for messages again where nothing
 /// else was asked.
 pub fn is_yes(text: &str) -> bool {
-    YES.contains(&bare(text).as_str())
+    is_one_of(text, &YES)
 }
 
 /// The pause that a text asks for which begins with a word of stopping:
@@ -152,15 +152,20 @@ fn until(day: &str, language: Language) -> Option<Pause> {
 /// assert!(!is_worried("worried about my turns"));
 /// ```
 pub fn is_worried(text: &str) -> bool {
-    WORRIED.contains(&bare(text).replace('\'', "").as_str())
+    is_one_of(text, &WORRIED)
 }
 
 /// True if the whole text asks what this is.
 pub fn is_help(text: &str) -> bool {
-    HELP.contains(&bare(text).as_str())
+    is_one_of(text, &HELP)
 }
 
-/// Without case and accents, with single spaces, no punctuation round a word, no
+/// True if the whole text is one of these words, none of which has a figure in it.
+fn is_one_of(text: &str, words: &[&str]) -> bool {
+    !text.bytes().any(|byte| byte.is_ascii_digit()) && words.contains(&bare(text).as_str())
+}
+
+/// Without case, accents and apostrophes, with single spaces, no punctuation round a word, no
 /// `please`; nothing for a text too long to be one of the words.
 fn bare(text: &str) -> String {
     const LONGEST: usize = 60;
@@ -168,13 +173,15 @@ fn bare(text: &str) -> String {
     if text.len() > LONGEST {
         return String::new();
     }
-    let text = folded(&plain(text).text);
-    let words: Vec<&str> = text
-        .split_whitespace()
-        .map(|word| word.trim_start_matches(is_quote).trim_end_matches(is_behind))
-        .filter(|word| !word.is_empty())
-        .collect();
-    let text = words.join(" ");
+    let typed = folded(&plain(text).text);
+    let mut text = String::with_capacity(typed.len());
+    for word in typed.split_whitespace() {
+        let word = word.trim_start_matches(is_quote).trim_end_matches(is_behind);
+        if !text.is_empty() && !word.is_empty() {
+            text.push(' ');
+        }
+        text.push_str(word);
+    }
     let polite = |text: &str| -> Option<usize> {
         [" please", " pls", " por favor"]
             .iter()

@@ -7,8 +7,9 @@ use nom::combinator::all_consuming;
 use super::examples::example;
 use super::grammar::message;
 use super::meaning::{self, Outcome, Trouble};
-use super::normal::{BODY, Normal, Token, Words, free_text, listed, normalise, plain};
+use super::normal::{BODY, Normal, Token, Words, free_text, listed, normalise};
 use super::syntax::Text;
+use super::typed::{Form, Typed};
 use super::{
     Approval, Choice, Doubt, Kind, Message, Name, People, Reading, Regular, Statement, is_help,
     is_opt_in, is_opt_out,
@@ -45,15 +46,22 @@ pub fn parse(text: &str, language: Language) -> Reading {
 /// unknown word where a name may stand is tried as a slip of the finger first
 /// (`doen 1800 45min` is no swimmer called Doen), a known name never.
 pub fn parse_knowing(text: &str, language: Language, knows: impl Fn(&Name) -> bool) -> Reading {
-    let sole =
-        |kind| Reading::Understood(Message { statements: vec![Statement { who: None, kind }] });
+    Typed::new(text).reading(language, knows)
+}
+
+/// What is read of a text before the grammar: the words that every gateway knows, and
+/// what nobody can have meant.
+pub(super) fn without_grammar(text: &str, language: Language) -> Option<Reading> {
+    let sole = |kind| {
+        Some(Reading::Understood(Message { statements: vec![Statement { who: None, kind }] }))
+    };
     if text.len() > LONGEST_TEXT {
         let rest = text.chars().take(60).collect();
-        return Reading::NotUnderstood {
+        return Some(Reading::NotUnderstood {
             understood: Vec::new(),
             rest,
             example: example(&[], language),
-        };
+        });
     }
     if is_opt_out(text) {
         return sole(Kind::Stop);
@@ -61,37 +69,40 @@ pub fn parse_knowing(text: &str, language: Language, knows: impl Fn(&Name) -> bo
     if is_opt_in(text) {
         return sole(Kind::Start);
     }
-    if is_help(text) {
-        return sole(Kind::Help { topic: None });
-    }
-    let plain = plain(text);
-    if let Some(typed) = plain.foreign_number {
+    is_help(text).then(|| sole(Kind::Help { topic: None })).flatten()
+}
+
+/// Reads a text in the grammar's form.
+pub(super) fn read_normal(
+    form: &Form,
+    language: Language,
+    knows: impl Fn(&Name) -> bool,
+) -> Reading {
+    let Form { characters, foreign_number, normal } = form;
+    if let Some(typed) = foreign_number {
+        let typed = typed.clone();
         return Reading::Unsure { options: Vec::new(), asks: Doubt::Digits { typed } };
     }
-    let characters: Vec<char> = plain.text.chars().collect();
     let words = Words::of(language);
-    let normal = normalise(&characters, words);
-    let reading = match attempt(&normal) {
-        Err(Trouble::Senseless) => by_name(&normal, &knows).unwrap_or(Err(Trouble::Senseless)),
+    let reading = match attempt(normal) {
+        Err(Trouble::Senseless) => by_name(normal, &knows).unwrap_or(Err(Trouble::Senseless)),
         read => read,
     };
     let strangers: Vec<&Token> =
         normal.tokens.iter().filter(|token| is_stranger(token, &knows)).take(MOST_SLIPS).collect();
-    if let Some(corrected) = without_slips(&characters, &strangers, words) {
+    if let Some(corrected) = without_slips(characters, &strangers, words) {
         return corrected;
     }
     match reading {
         Ok(statements) => Reading::Understood(Message { statements }),
         Err(Trouble::Doubt(asks, options)) => unsure(asks, options),
-        Err(Trouble::Senseless) => with_remarks(&characters, &normal)
-            .unwrap_or_else(|| not_understood(&characters, &normal, language)),
+        Err(Trouble::Senseless) => with_remarks(characters, normal)
+            .unwrap_or_else(|| not_understood(characters, normal, language)),
     }
 }
 
-/// True for a text in the program's own notation: no word of it is read over.
-pub fn is_notation(text: &str, language: Language, knows: impl Fn(&Name) -> bool) -> bool {
-    let characters: Vec<char> = plain(text).text.chars().collect();
-    let normal = normalise(&characters, Words::of(language));
+/// True where no word is read over, and none is a stranger's.
+pub(super) fn is_notation_in(normal: &Normal, knows: impl Fn(&Name) -> bool) -> bool {
     normal.skipped == 0 && !normal.tokens.iter().any(|token| is_stranger(token, &knows))
 }
 
@@ -103,8 +114,7 @@ pub fn is_notation(text: &str, language: Language, knows: impl Fn(&Name) -> bool
 /// assert_eq!(normal_form("Tests: 200m FREE 3m12s!", Language::English), "test 200m free 3:12");
 /// ```
 pub fn normal_form(text: &str, language: Language) -> String {
-    let characters: Vec<char> = plain(text).text.chars().collect();
-    normalise(&characters, Words::of(language)).text
+    Form::of(text, language, None).normal.text
 }
 
 /// True if the whole of a normalised text belongs to the grammar, whatever it
@@ -178,7 +188,7 @@ fn without_slips(characters: &[char], strangers: &[&Token], words: &Words) -> Op
     let together = slips.iter().map(|(token, near)| (*token, near[0])).collect::<Vec<_>>();
     for correction in singly.chain((slips.len() > 1).then_some(together)) {
         let corrected = replaced(characters, &correction);
-        let Ok(statements) = attempt(&normalise(&corrected, words)) else { continue };
+        let Ok(statements) = attempt(&normalise(&corrected, words, None)) else { continue };
         let still_a_name = |one: &Statement| one.kind == Kind::Swimmer && one.who.is_some();
         let answers = |one: &Statement| matches!(one.kind, Kind::Choose { .. });
         if statements.is_empty() || statements.iter().any(|one| still_a_name(one) || answers(one)) {

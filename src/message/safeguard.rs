@@ -119,7 +119,8 @@ pub fn names_officer(text: &str) -> bool {
 
 /// What follows one of these phrases.
 fn after<'a>(plain: &'a str, phrases: &[&str]) -> Option<&'a str> {
-    phrases.iter().find_map(|phrase| {
+    let first = folded(plain.get(..plain.chars().next()?.len_utf8())?);
+    phrases.iter().filter(|phrase| phrase.starts_with(&first)).find_map(|phrase| {
         // A folded letter may be longer as typed: count letters, not bytes.
         let (end, _) = plain.char_indices().nth(phrase.chars().count())?;
         let (start, rest) = plain.split_at(end);

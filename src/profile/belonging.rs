@@ -113,15 +113,16 @@ impl Squad {
         }
     }
 
-    fn member_or_new(&mut self, address: &str, role: Role) -> &mut Member {
-        self.members.get_or_insert_with(address.to_owned(), || Member::new(role, None))
+    pub(super) fn member_or_new(&mut self, address: &str, role: Role) -> &mut Member {
+        let new = || Arc::new(Member::new(role, None));
+        Arc::make_mut(self.members.get_or_insert_with(address.to_owned(), new))
     }
 
     /// A swimmer's name goes from her telephone; whoever only swam goes with it.
     fn end_of_name(&mut self, name: &Name, address: Option<&str>) {
         self.claims.retain(|_, guest| guest != name);
         let Some(address) = address else { return };
-        let Some(member) = self.members.get_mut(address) else { return };
+        let Some(member) = self.members.get_mut(address).map(Arc::make_mut) else { return };
         member.drop_name(name);
         // Whatever waits for its next word may speak of her.
         *member = Member {

@@ -51,8 +51,7 @@ impl Squad {
                 self.expires = *expires;
                 self.minors = *minors;
                 self.ready = *ready;
-                let new = || Member::new(Role::Coach, None);
-                self.members.get_or_insert_with(coach.clone(), new).role = Role::Coach;
+                self.member_or_new(coach, Role::Coach).role = Role::Coach;
                 Touched::Head
             }
             Event::SaidUnasked { address, what, on, .. } => {
@@ -100,7 +99,7 @@ impl Squad {
                 self.member(address, |member| member.reasons = Some(reasons.clone()))
             }
             Event::Undone { cause: undone } => {
-                for member in self.members.values_mut() {
+                for member in self.members.values_mut().map(Arc::make_mut) {
                     member.undoable.retain(|number| number != undone);
                     member.unwish(*undone);
                 }
@@ -189,7 +188,7 @@ impl Squad {
     }
 
     pub(super) fn member(&mut self, address: &str, change: impl FnOnce(&mut Member)) -> Touched {
-        if let Some(member) = self.members.get_mut(address) {
+        if let Some(member) = self.members.get_mut(address).map(Arc::make_mut) {
             change(member);
         }
         Touched::Head

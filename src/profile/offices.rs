@@ -1,6 +1,8 @@
 //! What a squad knows of offices beside who holds one: what waits for a code, who
 //! is stopped though she was forgotten.
 
+use std::sync::Arc;
+
 use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 
@@ -122,7 +124,7 @@ impl Squad {
                 Some(Touched::Head)
             }
             Event::StandsBy { address, wanted } => {
-                if let Some(member) = self.members.get_mut(address) {
+                if let Some(member) = self.members.get_mut(address).map(Arc::make_mut) {
                     member.stands_by = *wanted;
                 }
                 Some(Touched::Head)

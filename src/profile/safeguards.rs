@@ -10,7 +10,7 @@ use jiff::Timestamp;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
-use super::{Event, Member, Role, Squad, Stamped, Swimmer, Touched};
+use super::{Event, Role, Squad, Stamped, Swimmer, Touched};
 use crate::message::Name;
 
 /// What a squad keeps apart from its training.
@@ -205,8 +205,7 @@ impl Squad {
                 Some(Touched::Head)
             }
             Event::GuardianAsked { who, address } => {
-                let new = || Member::new(Role::Guardian, None);
-                self.members.get_or_insert_with(address.clone(), new);
+                self.member_or_new(address, Role::Guardian);
                 let guard =
                     Guard { address: address.clone(), agreed: None, released: None, of_age: false };
                 self.guard(who, |swimmer| swimmer.guard = Some(guard))

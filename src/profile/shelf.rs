@@ -228,6 +228,28 @@ where
     }
 }
 
+/// A shelf of shared values, written down as one of the values themselves.
+pub(super) mod shared {
+    use super::*;
+
+    pub fn serialize<S: Serializer, K: Serialize, V: Serialize>(
+        shelf: &Shelf<K, Arc<V>>,
+        to: S,
+    ) -> Result<S::Ok, S::Error> {
+        to.collect_map(shelf.iter().map(|(key, value)| (key, value.as_ref())))
+    }
+
+    pub fn deserialize<'de, D, K, V>(from: D) -> Result<Shelf<K, Arc<V>>, D::Error>
+    where
+        D: Deserializer<'de>,
+        K: Ord + Clone + Deserialize<'de>,
+        V: Deserialize<'de>,
+    {
+        let map = std::collections::BTreeMap::<K, V>::deserialize(from)?;
+        Ok(map.into_iter().map(|(key, value)| (key, Arc::new(value))).collect())
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use std::collections::BTreeMap;

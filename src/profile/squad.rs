@@ -52,8 +52,9 @@ pub struct Squad {
     /// Someone in it wished to be forgotten, and is still in the log.
     #[serde(default)]
     pub to_erase: bool,
-    /// Its people by address.
-    pub members: Shelf<String, Member>,
+    /// Its people by address; shared, as its swimmers are.
+    #[serde(with = "super::shelf::shared")]
+    pub members: Shelf<String, Arc<Member>>,
     /// Those asked in who have not answered, by address.
     #[serde(default)]
     pub invitations: BTreeMap<String, Invitation>,

@@ -178,6 +178,9 @@ impl Squad {
 
     /// The first night on `from` or later.
     pub fn next_night(&self, from: Date, now: Timestamp) -> Option<Night> {
+        if self.timetable.0.is_empty() {
+            return None;
+        }
         (0..=DAYS_AHEAD).find_map(|ahead| self.night(from.saturating_add(ahead.days()), now))
     }
 
@@ -206,6 +209,10 @@ impl Squad {
     /// The days from `from` on, as far as nights are looked for, on which the
     /// pool is shut.
     pub fn shut_days(&self, from: Date, now: Timestamp) -> Vec<Date> {
+        let is_shut = |change: &Kept<TimetableChange>| change.what == TimetableChange::Shut;
+        if !self.timetable.0.since(from, now).any(is_shut) {
+            return Vec::new();
+        }
         (0..=DAYS_AHEAD)
             .map(|ahead| from.saturating_add(ahead.days()))
             .filter(|day| self.timetable.is_shut(*day, now))

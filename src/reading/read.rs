@@ -10,7 +10,7 @@ use crate::reading::fallback::by_words;
 use crate::reading::follow;
 use crate::reading::frame::{Clause, complaints};
 use crate::reading::health::alarms_in;
-use crate::reading::lex::{Form, Token, lex};
+use crate::reading::lex::{Form, Lexed, Token, lex};
 use crate::reading::lexicon::{Concept, Found, Lexicon, Sense, is_ordinary, tongue};
 use crate::reading::piece::{Cell, pieces};
 use crate::reading::rank::best;
@@ -102,8 +102,8 @@ fn place_of(kind: &Kind) -> Option<&str> {
 
 /// The language that a text is written in; the usual one where its words speak for
 /// none.
-pub fn language_of(text: &str, usual: Language, is_name: impl Fn(&str) -> bool) -> Language {
-    tongue(&lex(text).tokens(), usual, is_name)
+pub fn language_of(lexed: &Lexed, usual: Language, is_name: impl Fn(&str) -> bool) -> Language {
+    tongue(&lexed.tokens(), usual, is_name)
 }
 
 /// What the words' model looks at in a text.

@@ -177,7 +177,7 @@ pub fn view(text: &str, sit: &Situation) -> View {
 /// What a text says in our own notation, where it is that and names nobody unknown.
 fn notation(text: &str, sit: &Situation) -> Option<Vec<String>> {
     let knows = |name: &message::Name| sit.person(name.as_str()).is_some();
-    if !message::is_notation(text, sit.language, knows) {
+    if !message::Typed::new(text).is_notation(sit.language, knows) {
         return None;
     }
     match message::parse_knowing(text, sit.language, knows) {

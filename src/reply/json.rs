@@ -29,10 +29,10 @@ pub fn result(outcome: &Outcome, voice: &dyn Voice) -> Value {
         }
         Outcome::Kept(reply) => kept(reply, voice),
         Outcome::Lanes(reply) => lanes(reply),
-        Outcome::Mixed(outcomes) | Outcome::Captured(outcomes) => json!({
-            "kind": "mixed",
-            "results": outcomes.iter().map(|one| result(one, voice)).collect::<Vec<_>>(),
-        }),
+        Outcome::Mixed(outcomes) | Outcome::Captured(outcomes) => {
+            let results = outcomes.iter().map(|one| result(one, voice)).collect();
+            with(json!({ "kind": "mixed" }), [("results", results)])
+        }
         Outcome::NotUnderstood(reply) => json!({
             "kind": "not_understood",
             "example": reply.example,
@@ -88,6 +88,15 @@ pub fn result(outcome: &Outcome, voice: &dyn Voice) -> Value {
     }
 }
 
+/// An object with more fields, moved into it: `json!` would write each value that stands
+/// in another anew.
+fn with<const N: usize>(mut object: Value, more: [(&str, Value); N]) -> Value {
+    if let Value::Object(fields) = &mut object {
+        fields.extend(more.map(|(name, value)| (name.to_owned(), value)));
+    }
+    object
+}
+
 /// A session, whole.
 pub fn session_json(session: &Session, voice: &dyn Voice) -> Value {
     let share: Map<String, Value> = session
@@ -103,10 +112,9 @@ pub fn session_json(session: &Session, voice: &dyn Voice) -> Value {
         "unit": session.unit.name(),
         "duration_s": session.duration_s(),
         "change_over_s": session.change_over_s(),
-        "level_share": share,
-        "blocks": blocks(session, voice),
         "rules": session.rules,
     });
+    value = with(value, [("level_share", share.into()), ("blocks", blocks(session, voice).into())]);
     if let (Value::Object(fields), false) = (&mut value, session.without.is_empty()) {
         fields.insert("without".into(), json!(session.without));
     }
@@ -116,11 +124,8 @@ pub fn session_json(session: &Session, voice: &dyn Voice) -> Value {
 /// A session's blocks.
 fn blocks(session: &Session, voice: &dyn Voice) -> Vec<Value> {
     let block = |block: &Block| {
-        json!({
-            "part": block.part,
-            "rounds": block.rounds,
-            "repeats": block.repeats.iter().map(|one| repeat(one, voice)).collect::<Vec<_>>(),
-        })
+        let repeats: Value = block.repeats.iter().map(|one| repeat(one, voice)).collect();
+        with(json!({ "part": block.part, "rounds": block.rounds }), [("repeats", repeats)])
     };
     session.blocks.iter().map(block).collect()
 }
@@ -144,7 +149,8 @@ fn repeat(repeat: &Repeat, voice: &dyn Voice) -> Value {
 
 fn test(reply: &TestReply, voice: &dyn Voice) -> Value {
     let trial = &reply.trial;
-    json!({
+    let next = reply.next.as_ref().map(|session| session_json(session, voice));
+    let value = json!({
         "kind": "test",
         "swimmer": reply.swimmer,
         "distance": trial.distance.amount(),
@@ -155,10 +161,13 @@ fn test(reply: &TestReply, voice: &dyn Voice) -> Value {
         "on": trial.on.to_string(),
         "even_pace_per_100_s": rounded(Pace::of(trial.distance, trial.time).per_100_s(), 2),
         "personal_best": reply.personal_best,
-        "targets": targets(&reply.targets),
-        "critical_speed": critical(&reply.critical),
-        "next": reply.next.as_ref().map(|session| session_json(session, voice)),
-    })
+    });
+    let more = [
+        ("targets", targets(&reply.targets).into()),
+        ("critical_speed", critical(&reply.critical)),
+        ("next", next.into()),
+    ];
+    with(value, more)
 }
 
 /// The result by its own kind, without what is not told to someone who is out.
@@ -278,21 +287,15 @@ fn done(reply: &DoneReply) -> Value {
 }
 
 fn plan(reply: &PlanReply, voice: &dyn Voice) -> Value {
-    json!({
-        "kind": "plan",
-        "weeks": [{
-            "starts": reply.starts.to_string(),
-            "kind": week_kind(reply.kind),
-            "distance": reply.distance.amount(),
-            "unit": reply.distance.unit().name(),
-            "sessions": reply
-                .sessions
-                .iter()
-                .map(|session| session_json(session, voice))
-                .collect::<Vec<_>>(),
-        }],
-        "rules": reply.rules,
-    })
+    let sessions = reply.sessions.iter().map(|session| session_json(session, voice)).collect();
+    let week = json!({
+        "starts": reply.starts.to_string(),
+        "kind": week_kind(reply.kind),
+        "distance": reply.distance.amount(),
+        "unit": reply.distance.unit().name(),
+    });
+    let weeks = vec![with(week, [("sessions", sessions)])];
+    with(json!({ "kind": "plan", "rules": reply.rules }), [("weeks", weeks.into())])
 }
 
 fn lanes(reply: &LanesReply) -> Value {

@@ -83,6 +83,11 @@ fn septets(c: char) -> Option<usize> {
     }
 }
 
+/// True for a text whose every byte is a character of one septet, as most are.
+fn is_simple(text: &str) -> bool {
+    text.bytes().all(|byte| ASCII_SEPTETS.get(usize::from(byte)) == Some(&1))
+}
+
 /// The alphabet `text` needs.
 pub fn alphabet(text: &str) -> Alphabet {
     match text.chars().all(|c| septets(c).is_some()) {
@@ -113,6 +118,18 @@ pub fn carried(text: &str) -> String {
 /// assert_eq!(segments(&"a".repeat(161)).len(), 2);
 /// ```
 pub fn segments(text: &str) -> Vec<String> {
+    if is_simple(text) {
+        let short = text.len() <= Alphabet::Gsm7.alone();
+        let most = if short { Alphabet::Gsm7.alone() } else { Alphabet::Gsm7.a_part() };
+        let (mut parts, mut rest) = (Vec::new(), text);
+        while rest.len() > most {
+            let (part, behind) = rest.split_at(most);
+            parts.push(part.to_owned());
+            rest = behind;
+        }
+        parts.push(rest.to_owned());
+        return parts;
+    }
     let alphabet = alphabet(text);
     let whole: usize = text.chars().map(|c| alphabet.cost(c)).sum();
     if whole <= alphabet.alone() {
@@ -136,6 +153,11 @@ pub fn segments(text: &str) -> Vec<String> {
 
 /// How many parts these pieces make as one text, counted without cutting it.
 fn parts_in(pieces: &[&str]) -> usize {
+    if pieces.iter().all(|piece| is_simple(piece)) {
+        let whole: usize = pieces.iter().map(|piece| piece.len()).sum();
+        let short = whole <= Alphabet::Gsm7.alone();
+        return if short { 1 } else { whole.div_ceil(Alphabet::Gsm7.a_part()) };
+    }
     let gsm7 = pieces.iter().all(|piece| alphabet(piece) == Alphabet::Gsm7);
     let alphabet = if gsm7 { Alphabet::Gsm7 } else { Alphabet::Ucs2 };
     let costs = || pieces.iter().flat_map(|piece| piece.chars()).map(|c| alphabet.cost(c));

@@ -88,7 +88,7 @@ pub struct StaffSeen {
 
 impl SquadSeen {
     fn of(squad: &Squad) -> SquadSeen {
-        let line = |(address, member): (&String, &Member)| StaffSeen {
+        let line = |(address, member): (&String, &Arc<Member>)| StaffSeen {
             role: Some(member.role),
             name: member.goes_by().cloned(),
             address: address.clone(),

@@ -5,7 +5,7 @@
 use std::collections::BTreeSet;
 
 use serde::{Deserialize, Serialize};
-use serde_json::{Error, to_vec};
+use serde_json::to_vec;
 
 use super::OpenError;
 use super::alarms::{self, Alarms};
@@ -26,7 +26,7 @@ pub(super) const ERASING: &str = "erasing";
 
 /// One address.
 #[derive(Debug, Serialize, Deserialize)]
-struct Person {
+pub(super) struct Person {
     address: String,
     #[serde(flatten)]
     belonging: Belonging,
@@ -34,45 +34,70 @@ struct Person {
     stranger: Stranger,
 }
 
+/// A part that changed, not yet written out.
+pub(super) enum Changed {
+    Person(Box<Person>),
+    Keys(SquadId, Box<Keys>),
+    Silent(BTreeSet<Unnamed>),
+    Alarms(Box<Alarms>),
+    /// A recipient's letters, under the name of their part; none where all are gone.
+    Lane(String, Option<Box<Lane>>),
+    /// The same of a handle.
+    Handle(String, Option<Handle>),
+}
+
 /// What changed since the last call, as of this instant. No message may be
 /// decided meanwhile.
-///
-/// # Errors
-/// Something can't be written out.
-pub(super) fn changed(world: &World) -> Result<Vec<Part>, OpenError> {
-    let mut parts = Vec::new();
-    let mut put = |name: String, bytes: Result<Vec<u8>, Error>| match bytes {
-        Ok(bytes) => {
-            parts.push(Part { name, bytes });
-            Ok(())
-        }
-        Err(error) => Err(OpenError::Snapshot { name, error }),
-    };
+pub(super) fn changed(world: &World) -> Vec<Changed> {
+    let mut all = Vec::new();
     let mut people = world.directory_mut().changed_people();
     people.extend(std::mem::take(&mut *lock(&world.heard)));
     for address in people {
         let belonging = world.directory().belonging(&address);
         let stranger = world.strangers().of(&address);
-        let nothing = belonging == Belonging::default() && stranger == Stranger::default();
-        let name = part_name(PERSON, &address);
-        let person = Person { address, belonging, stranger };
-        put(name, if nothing { Ok(Vec::new()) } else { to_vec(&person) })?;
+        all.push(Changed::Person(Box::new(Person { address, belonging, stranger })));
     }
-    for (id, keys) in world.directory_mut().changed_squads() {
-        put(format!("{KEYS}{}", id.0), to_vec(&keys))?;
+    let squads = world.directory_mut().changed_squads();
+    all.extend(squads.into_iter().map(|(id, keys)| Changed::Keys(id, Box::new(keys))));
+    let lanes = world.mailbag().changed();
+    all.extend(lanes.into_iter().map(|(name, lane)| Changed::Lane(name, lane.map(Box::new))));
+    all.push(Changed::Silent(world.strangers().silent.clone()));
+    all.extend(world.alarms().changed().map(|alarms| Changed::Alarms(Box::new(alarms))));
+    let handles = world.handles().changed();
+    all.extend(handles.into_iter().map(|(name, handle)| Changed::Handle(name, handle)));
+    all
+}
+
+impl Changed {
+    /// Writes it out; what is gone leaves an empty part.
+    ///
+    /// # Errors
+    /// It can't be written out.
+    pub fn write(self) -> Result<Part, OpenError> {
+        let nothing = || Ok(Vec::new());
+        let (name, bytes) = match self {
+            Changed::Person(person) => {
+                let Person { address, belonging, stranger } = person.as_ref();
+                let known = *belonging != Belonging::default() || *stranger != Stranger::default();
+                let bytes = if known { to_vec(&person) } else { nothing() };
+                (part_name(PERSON, address), bytes)
+            }
+            Changed::Keys(id, keys) => (format!("{KEYS}{}", id.0), to_vec(&keys)),
+            Changed::Silent(silent) => {
+                let bytes = if silent.is_empty() { nothing() } else { to_vec(&silent) };
+                (SILENT.to_owned(), bytes)
+            }
+            Changed::Alarms(alarms) => (alarms::ALARMS.to_owned(), to_vec(&alarms)),
+            Changed::Lane(name, lane) => (name, lane.map_or_else(nothing, |lane| to_vec(&lane))),
+            Changed::Handle(name, handle) => {
+                (name, handle.map_or_else(nothing, |handle| to_vec(&handle)))
+            }
+        };
+        match bytes {
+            Ok(bytes) => Ok(Part { name, bytes }),
+            Err(error) => Err(OpenError::Snapshot { name, error }),
+        }
     }
-    for (name, lane) in world.mailbag().changed() {
-        put(name, lane.map_or(Ok(Vec::new()), |lane| to_vec(&lane)))?;
-    }
-    let silent = world.strangers().silent.clone();
-    put(SILENT.to_owned(), if silent.is_empty() { Ok(Vec::new()) } else { to_vec(&silent) })?;
-    if let Some(alarms) = world.alarms().changed() {
-        put(alarms::ALARMS.to_owned(), to_vec(&alarms))?;
-    }
-    for (name, handle) in world.handles().changed() {
-        put(name, handle.map_or(Ok(Vec::new()), |handle| to_vec(&handle)))?;
-    }
-    Ok(parts)
 }
 
 /// Marks all that is known as changed.

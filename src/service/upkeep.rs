@@ -7,10 +7,12 @@ use std::thread::JoinHandle;
 use std::time::{Duration, Instant};
 
 use super::erasure::Erasing;
+use super::parts::Changed;
 use super::record::RecordError;
 use super::room::{Room, from_part};
 use super::world::{OpenError, lock};
 use super::{Service, parts};
+use crate::background;
 use crate::journal::{JournalError, Part, Seq, State, StreamId};
 use crate::profile::SquadId;
 
@@ -72,9 +74,7 @@ impl Upkeep {
     pub fn begin(service: &Arc<Service>, tasks: Receiver<Task>) -> Result<(), OpenError> {
         let theirs = Arc::downgrade(service);
         *lock(&service.upkeep.world_through) = lock(&service.world().based).unwrap_or_default();
-        let thread = std::thread::Builder::new()
-            .name("upkeep".into())
-            .spawn(move || run(&theirs, &tasks))
+        let thread = background::begin("upkeep", move || run(&theirs, &tasks))
             .map_err(|error| JournalError::Storage(format!("no thread to work with: {error}")))?;
         *lock(&service.upkeep.thread) = Some(thread);
         Ok(())
@@ -198,7 +198,7 @@ impl Service {
     }
 
     fn picture_world_with(&self, whole: bool, with: Option<Part>) -> Result<(), OpenError> {
-        let (through, from, mut parts) = {
+        let (through, from, changed) = {
             let world = self.world.write().unwrap_or_else(PoisonError::into_inner);
             let mut based = lock(&world.based);
             if whole {
@@ -207,8 +207,11 @@ impl Service {
             if based.is_none() {
                 parts::touch_all(&world);
             }
-            (*lock(&self.appended), *based, parts::changed(&world)?)
+            (*lock(&self.appended), *based, parts::changed(&world))
         };
+        // Messages are decided again while it is written out.
+        let written = changed.into_iter().map(Changed::write);
+        let mut parts: Vec<Part> = written.collect::<Result<_, _>>()?;
         parts.extend(with);
         if through == 0 || !self.wait_durable(through) {
             return Ok(());

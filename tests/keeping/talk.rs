@@ -84,7 +84,7 @@ impl Talk {
 
     /// The lines that wait, read off the squad without asking for them.
     fn more(&mut self) -> String {
-        let member = self.squad.members.get_mut(HERON).unwrap();
+        let member = std::sync::Arc::make_mut(self.squad.members.get_mut(HERON).unwrap());
         std::mem::take(&mut member.more).join("\n")
     }
 

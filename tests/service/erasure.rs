@@ -3,7 +3,7 @@
 
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use jiff::Timestamp;
 use lapwing::signing::{Secret, sign};
@@ -153,6 +153,19 @@ fn found(folder: &Path, words: &[&str]) -> Vec<(PathBuf, String)> {
     found
 }
 
+/// What is left of these words once erasing had time to end: on a busy machine it goes on
+/// behind the answer.
+async fn left_in(folder: &Path, words: &[&str]) -> Vec<(PathBuf, String)> {
+    let until = Instant::now() + Duration::from_secs(60);
+    loop {
+        let left = found(folder, words);
+        if left.is_empty() || Instant::now() > until {
+            return left;
+        }
+        tokio::time::sleep(Duration::from_millis(100)).await;
+    }
+}
+
 #[tokio::test(flavor = "multi_thread")]
 async fn no_byte_of_the_data_folder_holds_what_was_hers() {
     let mut club = Club::open().await;
@@ -169,7 +182,7 @@ async fn no_byte_of_the_data_folder_holds_what_was_hers() {
     assert_eq!(done["result"]["kind"], "ok");
     let said = done["replies"][0]["text"].as_str().unwrap();
     assert!(said.starts_with("Erased") && said.contains("Accident"), "{said}");
-    assert_eq!(found(&club.data(), &HERS), []);
+    assert_eq!(left_in(&club.data(), &HERS).await, []);
 
     // What others have is as it was, and what repeats is known.
     assert_eq!(club.teals("b").await, teals);
@@ -193,7 +206,7 @@ async fn no_byte_of_the_data_folder_holds_what_was_hers() {
     club.assert_sound();
     club.kill();
     club.start();
-    assert_eq!(found(&club.data(), words), []);
+    assert_eq!(left_in(&club.data(), words).await, []);
     assert_eq!(club.teals("e").await.len(), 2);
     club.assert_sound();
 }
@@ -217,7 +230,7 @@ async fn a_guardians_stop_outlives_the_child() {
             assert_ne!(heard["replies"], json!([]), "{text}: {heard}");
         }
         club.forget("d", HERON).await;
-        assert_eq!(found(&club.data(), &["heronette", HERON, GUARDIAN]), []);
+        assert_eq!(left_in(&club.data(), &["heronette", HERON, GUARDIAN]).await, []);
         assert!(club.is_silent("e", GUARDIAN).await, "lifted; stopped first: {stops_first}");
         club.kill();
         club.start();
@@ -256,16 +269,14 @@ async fn a_kill_in_the_middle_leaves_no_half() {
         let answered = yes.await.unwrap().is_ok_and(|response| response.status() == 200);
         club.start();
         let left = found(&club.data(), &HERS);
-        match club.say("a", COACH, "heronette").await["result"]["kind"].as_str() {
-            Some("swimmer") => {
-                assert!(!answered, "answered, and there again");
-                assert!(HERS.iter().all(|word| left.iter().any(|(_, found)| found == word)));
-                there += 1;
-            }
-            _ => {
-                assert_eq!(left, [], "at point {point}");
-                gone += 1;
-            }
+        // Asked for without her name, which would be in the log again.
+        if club.say("a", COACH, "squad").await["result"].to_string().contains("heronette") {
+            assert!(!answered, "answered, and there again");
+            assert!(HERS.iter().all(|word| left.iter().any(|(_, found)| found == word)));
+            there += 1;
+        } else {
+            assert_eq!(left_in(&club.data(), &HERS).await, [], "at point {point}");
+            gone += 1;
         }
         assert_eq!(club.teals("b").await.len(), 3);
         club.assert_sound();

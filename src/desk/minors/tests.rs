@@ -1,6 +1,8 @@
 //! The narrow place that every letter to a minor passes, with letters planted
 //! that no request would write.
 
+use std::sync::Arc;
+
 use super::*;
 use crate::coaching::Rulebook;
 use crate::desk::{Asked, answer};
@@ -97,7 +99,7 @@ fn without_either_reader_it_goes_to_nobody() {
     let mut squad = squad(2009);
     let book = Rulebook::default();
     squad.members.remove(OFFICER);
-    squad.members.get_mut(GUARDIAN).unwrap().role = Role::Assistant;
+    Arc::make_mut(squad.members.get_mut(GUARDIAN).unwrap()).role = Role::Assistant;
     let asked = asked(&book, COACH, "lanes", NOON.parse().unwrap());
     let heron = Name::new("heron").unwrap();
     assert!(!Desk::new(&squad, &asked).may_write_to(&heron));

@@ -16,6 +16,10 @@ pub struct Plain {
 /// Full-width digits become ASCII ones; every other digit that Unicode knows is
 /// reported before compatibility forms could turn it into one of ours.
 pub fn plain(text: &str) -> Plain {
+    // Most texts: ASCII is its own plain form, but for these.
+    if text.is_ascii() {
+        return Plain { text: text.chars().map(simple_ascii).collect(), foreign_number: None };
+    }
     let foreign_number = foreign_number(text);
     let text = text.chars().filter(|c| !is_invisible(*c)).nfkc().map(simple).collect();
     Plain { text, foreign_number }
@@ -23,6 +27,10 @@ pub fn plain(text: &str) -> Plain {
 
 /// The letters of a word without case and accents, for looking it up.
 pub fn folded(word: &str) -> String {
+    if word.is_ascii() {
+        let letters = word.chars().filter(|c| *c != '\'');
+        return letters.map(|c| c.to_ascii_lowercase()).collect();
+    }
     word.nfd()
         .filter(|c| !('\u{300}'..='\u{36F}').contains(c) && *c != '\'')
         .flat_map(char::to_lowercase)
@@ -55,6 +63,16 @@ fn is_invisible(c: char) -> bool {
         | '\u{2060}'..='\u{206F}' | '\u{FE00}'..='\u{FE0F}' | '\u{FEFF}' | '\u{E0000}'..='\u{E0FFF}')
 }
 
+/// [`simple`] of a character of ASCII.
+fn simple_ascii(c: char) -> char {
+    match c {
+        '`' => '\'',
+        '\n' | '\r' => '\n',
+        c if c.is_ascii_control() => ' ',
+        c => c,
+    }
+}
+
 fn simple(c: char) -> char {
     match c {
         '\u{2018}' | '\u{2019}' | '\u{201A}' | '\u{201B}' | '\u{2032}' | '\u{B4}' | '`' => '\'',
@@ -66,5 +84,23 @@ fn simple(c: char) -> char {
         '\n' | '\r' | '\u{85}' | '\u{2028}' | '\u{2029}' => '\n',
         c if c.is_whitespace() || c.is_control() => ' ',
         c => c,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_short_way_for_ascii_is_the_long_one() {
+        for c in (0..128u8).map(char::from) {
+            assert_eq!(simple_ascii(c), simple(c), "{c:?}");
+            assert!(
+                !is_invisible(c) && c.to_string().nfkc().eq([c]) && c.to_string().nfd().eq([c])
+            );
+            assert!(c.to_lowercase().eq([c.to_ascii_lowercase()]));
+        }
+        let all: String = (0..128u8).map(char::from).collect();
+        assert_eq!(foreign_number(&all), None);
     }
 }

@@ -14,7 +14,9 @@ pub fn limits(tokens: Vec<Token>) -> Vec<Token> {
 fn rewritten(tokens: &[Token]) -> Option<Vec<Token>> {
     if tokens.first().is_some_and(|token| token.text == "next") {
         // `next, i have fins`: kit of that session alone.
-        return Some(tokens.iter().filter(|token| token.text != "kit").cloned().collect());
+        let end = tokens.iter().position(|token| token.text == ";").unwrap_or(tokens.len());
+        let wish = tokens[..end].iter().filter(|token| token.text != "kit");
+        return Some(wish.chain(&tokens[end..]).cloned().collect());
     }
     let named =
         tokens.first().filter(|first| is_name(&first.text) && !is_no(first) && tokens.len() > 1);

@@ -9,7 +9,7 @@ use super::lexemes::{Lexeme, LexemeKind, cut};
 use super::words::Words;
 use crate::message::Danger;
 use crate::reading::health::{self, Alarms};
-use crate::reading::lex::{Form, lex};
+use crate::reading::lex::{Form, Lexed, lex};
 
 /// A token of the normalised text.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -42,10 +42,11 @@ pub const BODY: [&str; 18] = [
     "thigh", "knee", "calf", "ankle", "foot", "leg", "low-back",
 ];
 
-/// Brings a plain text into the grammar's form.
-pub fn normalise(plain: &[char], words: &Words) -> Normal {
+/// Brings a plain text into the grammar's form. What it says of danger and harm to nobody
+/// in particular may have been `heard` before.
+pub fn normalise(plain: &[char], words: &Words, heard: Option<(&Lexed, &Alarms)>) -> Normal {
     let lexemes = cut(plain, words);
-    let (tokens, skipped) = look_up(&lexemes, words, &Alarming::of(plain));
+    let (tokens, skipped) = look_up(&lexemes, words, &Alarming::of(plain, heard));
     Normal { skipped, ..Normal::of(settle(tokens)) }
 }
 
@@ -78,10 +79,13 @@ struct Alarming {
 
 impl Alarming {
     /// Each statement of a list by itself. What they come to together is the desk's.
-    fn of(plain: &[char]) -> Vec<Self> {
+    fn of(plain: &[char], heard: Option<(&Lexed, &Alarms)>) -> Vec<Self> {
         let mut from = 0;
         let mut found = Vec::new();
         let listed = plain.contains(&';');
+        if let (false, Some((lexed, alarms))) = (listed, heard) {
+            return Self::heard(lexed, alarms, 0).into_iter().collect();
+        }
         for part in plain.split(|c| *c == ';').filter(|_| listed) {
             found.extend(Self::of_part(part, from));
             from += part.len() + 1;
@@ -92,8 +96,12 @@ impl Alarming {
     fn of_part(plain: &[char], offset: usize) -> Option<Self> {
         let text: String = plain.iter().collect();
         let lexed = lex(&text);
-        let Alarms { danger, harm, .. } = health::alarms_in(&lexed, &|_| false);
-        let says = match &danger {
+        Self::heard(&lexed, &health::alarms_in(&lexed, &|_| false), offset)
+    }
+
+    fn heard(lexed: &Lexed, alarms: &Alarms, offset: usize) -> Option<Self> {
+        let Alarms { danger, harm, .. } = alarms;
+        let says = match danger {
             _ if harm.is_some() => "welfare",
             Some(danger) if !danger.sure => "(nothing)",
             Some(danger) if danger.danger == Danger::Head => "head pain",
@@ -101,7 +109,8 @@ impl Alarming {
             None => return None,
         };
         let tokens = lexed.tokens();
-        let mut at = harm.or(danger.map(|danger| danger.at)).unwrap_or_default();
+        let of_danger = || danger.as_ref().map(|danger| danger.at.clone());
+        let mut at = harm.clone().or_else(of_danger).unwrap_or_default();
         at.sort_unstable();
         // Little words between them belong to them: `dolor en el pecho`.
         for place in 1..at.len() {

@@ -147,7 +147,7 @@ fn bounds(parts: &[usize], at: usize) -> (usize, usize) {
     (parts.partition_point(|one| *one < part), parts.partition_point(|one| *one <= part))
 }
 
-fn is_person(token: &Token<'_>, is_name: &dyn Fn(&str) -> bool) -> bool {
+pub(super) fn is_person(token: &Token<'_>, is_name: &dyn Fn(&str) -> bool) -> bool {
     token.form == Form::Word
         && (is_name(token.text) || token.text.strip_suffix('s').is_some_and(is_name))
 }

@@ -19,6 +19,6 @@ mod sign;
 mod words;
 
 pub use others::illness_of_another;
-pub use read::{Alarm, Alarms, alarms, alarms_in, explain};
+pub use read::{Alarm, Alarms, alarms, alarms_in, explain, names_anybody};
 pub use sign::{Sign, Signs};
 pub use words::signs_of;

@@ -6,15 +6,14 @@ use super::sign::Sign;
 use super::words::HealthWords;
 use crate::language::Language;
 use crate::message::{Ailing, Illness, is_pronoun};
-use crate::reading::lex::lex;
+use crate::reading::lex::Lexed;
 
 /// How many words may stand between whose it is and the illness.
 const NEAR: usize = 6;
 
 /// The illness of another that a text tells of, and whose; nothing where the
 /// sender says that she is ill too, or denies it.
-pub fn illness_of_another(text: &str, language: Language) -> Option<(Ailing, Option<Illness>)> {
-    let lexed = lex(text);
+pub fn illness_of_another(lexed: &Lexed, language: Language) -> Option<(Ailing, Option<Illness>)> {
     let tokens = lexed.tokens();
     let marked = Marked::new(&tokens, HealthWords::of(language), true, &|_| false);
     let as_well = tokens.iter().any(|token| {

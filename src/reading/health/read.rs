@@ -5,8 +5,8 @@ use super::context::{Context, whom};
 use super::dangers::{DANGERS, WORRIES, WORRYING};
 use super::harms::{HARMS, Harm};
 use super::likeness::{is_like_danger, is_unlike_danger};
-use super::marks::{Mark, Marked};
-use super::rule::{Found, any, meet};
+use super::marks::{Mark, Marked, is_person};
+use super::rule::{Found, Rule, any, firsts, meet};
 use super::sign::{Sign, Signs};
 use super::words::HealthWords;
 use crate::language::Language;
@@ -87,8 +87,7 @@ pub fn alarms_in(lexed: &Lexed, is_name: &dyn Fn(&str) -> bool) -> Alarms {
             }
             (one, other) => one.or(other),
         };
-        let harms = HARMS.iter().filter_map(|rule| meet(rule, &marked, &weigh_harm));
-        let harms: Vec<Found<Harm>> = harms.collect();
+        let harms: Vec<Found<Harm>> = met(HARMS, HARMFUL, &marked, &weigh_harm).collect();
         let to_another = |found: &Found<Harm>| {
             found.says == Harm::ToOneself && whom(&marked, found.span()) == Whom::Another
         };
@@ -104,10 +103,8 @@ pub fn alarms_in(lexed: &Lexed, is_name: &dyn Fn(&str) -> bool) -> Alarms {
         }
         all.gear |= marked.gear;
         all.unwell |= is_unwell(&marked);
-        for rule in CONCERNS {
-            if let Some(found) = meet(rule, &marked, &weigh_concern)
-                && !all.concerns.contains(&found.says)
-            {
+        for found in met(CONCERNS, CONCERNING, &marked, &weigh_concern) {
+            if !all.concerns.contains(&found.says) {
                 all.concerns.push(found.says);
             }
         }
@@ -119,6 +116,28 @@ pub fn alarms_in(lexed: &Lexed, is_name: &dyn Fn(&str) -> bool) -> Alarms {
         all.danger = None;
     }
     all
+}
+
+/// True if a token is one of the people whom `is_name` knows; what a text says where
+/// none is, it says to everybody.
+pub fn names_anybody(lexed: &Lexed, is_name: &dyn Fn(&str) -> bool) -> bool {
+    lexed.tokens().iter().any(|token| is_person(token, is_name))
+}
+
+/// Signs without which no rule of danger is met, of harm, of concern.
+const DANGEROUS: Signs = firsts(DANGERS);
+const HARMFUL: Signs = firsts(HARMS);
+const CONCERNING: Signs = firsts(CONCERNS);
+
+/// What rules find that all begin with one of the signs in `first`.
+fn met<'m, T: Copy>(
+    rules: &'static [Rule<T>],
+    first: Signs,
+    marked: &'m Marked<'_, '_>,
+    weigh: &'m dyn Fn(&Found<T>, &Context) -> Option<bool>,
+) -> impl Iterator<Item = Found<T>> + 'm {
+    let rules = if marked.all.meets(first) { rules } else { &[] };
+    rules.iter().filter_map(move |rule| meet(rule, marked, weigh))
 }
 
 /// Tokens beside the safe word in a text that says no more.
@@ -133,17 +152,16 @@ const AHEAD: usize = 2;
 /// The languages that a text may be in, whatever its sender chose: the one that alone
 /// has more of its words, or both, as people mix them; and whether slips are looked for in it.
 fn languages(tokens: &[Token<'_>]) -> Vec<(Language, bool)> {
-    let only = |language: Language, other: Language| {
-        // A letter is a word of every language.
-        let is_word =
-            |token: &&Token<'_>| token.form == Form::Word && token.text.chars().count() > 1;
-        let words = tokens.iter().filter(is_word);
-        words
-            .filter(|token| is_ordinary(token.text, language) && !is_ordinary(token.text, other))
-            .count()
-    };
-    let english = only(Language::English, Language::Spanish);
-    let spanish = only(Language::Spanish, Language::English);
+    let (mut english, mut spanish) = (0, 0);
+    // A letter is a word of every language.
+    let is_word = |token: &&Token<'_>| token.form == Form::Word && token.text.chars().count() > 1;
+    for word in tokens.iter().filter(is_word) {
+        match Language::ALL.map(|language| is_ordinary(word.text, language)) {
+            [true, false] => english += 1,
+            [false, true] => spanish += 1,
+            _ => {}
+        }
+    }
     match () {
         () if english >= spanish + AHEAD && spanish < FOREIGN => vec![(Language::English, true)],
         () if spanish >= english + AHEAD && english < FOREIGN => vec![(Language::Spanish, true)],
@@ -156,8 +174,7 @@ fn languages(tokens: &[Token<'_>]) -> Vec<(Language, bool)> {
 /// The gravest danger of a text, those for certain first.
 fn gravest(marked: &Marked<'_, '_>) -> Option<Alarm> {
     let alone = marked.tokens.len() <= 2;
-    let mut found: Vec<Found<Danger>> =
-        DANGERS.iter().filter_map(|rule| meet(rule, marked, &weigh)).collect();
+    let mut found: Vec<Found<Danger>> = met(DANGERS, DANGEROUS, marked, &weigh).collect();
     // A grave word and nothing else.
     if found.is_empty() && alone {
         let whole = vec![(0, marked.tokens.len())];

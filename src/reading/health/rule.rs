@@ -89,6 +89,19 @@ macro_rules! rules {
 
 pub(super) use {any, rules};
 
+/// The signs of the first slots of all these rules.
+pub const fn firsts<T>(rules: &[Rule<T>]) -> Signs {
+    let mut signs = Signs::NONE;
+    let mut at = 0;
+    while at < rules.len() {
+        if let [first, ..] = rules[at].slots {
+            signs = signs.and(first.any);
+        }
+        at += 1;
+    }
+    signs
+}
+
 /// Most slots that a rule may have.
 const MOST: usize = 4;
 

@@ -20,6 +20,8 @@ pub enum Text {
     Done,
     /// A test that was not swum before.
     Test,
+    /// Sessions swum, and a test each fifth time.
+    Mixed,
 }
 
 /// What a load came to.
@@ -33,7 +35,8 @@ pub struct Load {
 static IDS: AtomicU64 = AtomicU64::new(0);
 
 impl Text {
-    fn words(self, number: u64) -> String {
+    /// What is typed.
+    pub fn words(self, number: u64) -> String {
         match self {
             Text::Again => "200 test 3:12".to_owned(),
             Text::Done => format!(
@@ -42,18 +45,21 @@ impl Text {
                 40 + number % 20,
                 4 + number % 3
             ),
+            Text::Mixed if number.is_multiple_of(5) => Text::Test.words(number),
+            Text::Mixed => Text::Done.words(number),
             // A little about 3:12, never the same within a thousand.
             Text::Test => format!("200 test 3:{:02}.{:02}", 9 + number % 7, number * 13 % 100),
         }
     }
 
     /// What the answer to it must hold.
-    fn is_answered(self, answer: &[u8]) -> bool {
+    pub fn is_answered(self, answer: &[u8]) -> bool {
         let holds = |words: &str| answer.windows(words.len()).any(|at| at == words.as_bytes());
         match self {
             Text::Again => holds("\"duplicate\":false"),
             Text::Done => holds("\"kind\":\"done\"") && holds("\"stores\":true"),
             Text::Test => holds("\"critical_speed\"") && holds("\"targets\""),
+            Text::Mixed => Text::Done.is_answered(answer) || Text::Test.is_answered(answer),
         }
     }
 }

@@ -8,6 +8,8 @@
 //! cargo bench --bench suite -- texts     what each kind of text costs
 //! cargo bench --bench suite -- squads    the same in squads of 30 and 1,000
 //! cargo bench --bench suite -- pages     bytes and time of the pages, of 24 and 1,000
+//! cargo bench --bench suite -- soak 10   ten minutes at half load, see `tests/soak/run`
+//! cargo bench --bench suite -- within    texts without sockets and disk, on one thread
 //! ```
 //!
 //! Every text that is to store something is looked at: what its answer says must
@@ -18,19 +20,35 @@ mod client;
 mod nothing;
 mod pages;
 mod server;
+mod soak;
+mod within;
 
+use std::process::ExitCode;
 use std::time::Duration;
 
 use client::{Load, Text};
+use mimalloc::MiMalloc;
 use server::{Child, Kind};
+
+/// As the program's own.
+#[global_allocator]
+static MEMORY: MiMalloc = MiMalloc;
 
 const CONNECTIONS: usize = 64;
 
-fn main() {
+fn main() -> ExitCode {
     let words: Vec<String> =
         std::env::args().skip(1).filter(|word| !word.starts_with("--")).collect();
     if words.first().is_some_and(|word| word == "serve") {
-        return server::serve(&words[1..]);
+        server::serve(&words[1..]);
+        return ExitCode::SUCCESS;
+    }
+    if words.first().is_some_and(|word| word == "within") {
+        within::within(&words[1..]);
+        return ExitCode::SUCCESS;
+    }
+    if words.first().is_some_and(|word| word == "soak") {
+        return soak::soak(&words[1..]);
     }
     let wanted = |name: &str| words.is_empty() || words.iter().any(|word| word == name);
     if wanted("texts") {
@@ -42,6 +60,7 @@ fn main() {
     if wanted("pages") {
         pages::pages();
     }
+    ExitCode::SUCCESS
 }
 
 /// How long each load lasts.

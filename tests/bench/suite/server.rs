@@ -17,6 +17,7 @@ use lapwing::journal::{Journal, SledJournal};
 use lapwing::service::{Body, Incoming, NewSquad, Service};
 use lapwing::signing::{Secret, sign};
 use lapwing::units::Course;
+use rustix::process::{Pid, Signal, kill_process};
 use tokio::net::TcpListener;
 use tokio_util::sync::CancellationToken;
 
@@ -53,23 +54,47 @@ impl Child {
             .unwrap();
         let mut address = String::new();
         BufReader::new(child.stdout.take().unwrap()).read_line(&mut address).unwrap();
-        Child { child, address: address.trim().to_owned(), swimmers: squads * swimmers }
+        Child::new(child, address.trim().to_owned(), squads * swimmers)
+    }
+
+    /// One that listens there.
+    pub fn new(child: std::process::Child, address: String, swimmers: usize) -> Child {
+        Child { child, address, swimmers }
+    }
+
+    /// How much memory it holds, in KiB.
+    pub fn resident_kib(&self) -> u64 {
+        let path = format!("/proc/{}/status", self.child.id());
+        let status = std::fs::read_to_string(path).unwrap();
+        let line = status.lines().find(|line| line.starts_with("VmRSS")).unwrap();
+        line.split_whitespace().nth(1).unwrap().parse().unwrap()
     }
 
     /// The seconds of CPU that it has used.
     pub fn cpu_s(&self) -> f64 {
-        let stat = std::fs::read_to_string(format!("/proc/{}/stat", self.child.id())).unwrap();
-        let fields: Vec<&str> = stat.rsplit(')').next().unwrap().split_whitespace().collect();
-        let ticks: u64 = [11, 12].iter().map(|at| fields[*at].parse::<u64>().unwrap()).sum();
-        // Linux counts hundredths.
-        ticks as f64 / 100.0
+        cpu_s(&self.child.id().to_string())
     }
+}
+
+/// The seconds of CPU that a process has used, by its number or `self`.
+pub fn cpu_s(process: &str) -> f64 {
+    let stat = std::fs::read_to_string(format!("/proc/{process}/stat")).unwrap();
+    let fields: Vec<&str> = stat.rsplit(')').next().unwrap().split_whitespace().collect();
+    let ticks: u64 = [11, 12].iter().map(|at| fields[*at].parse::<u64>().unwrap()).sum();
+    // Linux counts hundredths.
+    ticks as f64 / 100.0
 }
 
 impl Drop for Child {
     fn drop(&mut self) {
-        // It ends with its standard input.
-        drop(self.child.stdin.take());
+        // It ends with its standard input; the program itself when it is told to.
+        match self.child.stdin.take() {
+            Some(input) => drop(input),
+            None => {
+                let id = Pid::from_child(&self.child);
+                let _ = kill_process(id, Signal::TERM);
+            }
+        }
         let _ = self.child.wait();
     }
 }
@@ -125,7 +150,7 @@ async fn bare(State(secret): State<Secret>, headers: HeaderMap, body: Bytes) -> 
 }
 
 /// So many squads of so many swimmers, each with a test.
-async fn fill(service: &Arc<Service>, squads: usize, swimmers: usize) {
+pub async fn fill(service: &Arc<Service>, squads: usize, swimmers: usize) {
     for squad in 0..squads {
         let added = service
             .add_squad(NewSquad {

@@ -1,0 +1,167 @@
+//! Minutes at half load, with everything else that can go on: the program itself serves,
+//! and meanwhile is backed up, checked, asked to forget people, and begun with by a
+//! thousand connections that never end what they say. `tests/soak/run` runs it.
+//!
+//! At the end its memory must be about what it was after the warm-up, and 99 of 100
+//! answers within 10 ms, each counted from the instant at which its request was due.
+
+use std::io::{BufRead, BufReader, Write};
+use std::net::TcpStream;
+use std::path::Path;
+use std::process::{Command, ExitCode, Stdio};
+use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
+use std::thread;
+use std::time::{Duration, Instant};
+
+use rustix::process::{Resource, Rlimit, getrlimit, setrlimit};
+
+use super::CONNECTIONS;
+use super::client::{self, Text};
+use super::server::{Child, SECRET};
+
+const PROGRAM: &str = env!("CARGO_BIN_EXE_lapwing");
+const SQUADS: usize = 8;
+const SWIMMERS: usize = 30;
+/// Connections that begin a request and never end it.
+const SLOW: usize = 1_000;
+/// They are made anew so often, before the server has hung up on all of them.
+const SLOW_FOR: Duration = Duration::from_secs(8);
+/// How long the server's peak is measured.
+const PEAK: Duration = Duration::from_secs(5);
+/// The longest warm-up.
+const WARM: Duration = Duration::from_secs(60);
+/// 99 of 100 answers come within so many milliseconds, …
+const P99_MS: f64 = 10.0;
+/// … and the memory at the end is at most so many times that after the warm-up.
+const GROWTH: f64 = 1.1;
+
+/// Soaks for so many minutes, ten where it isn't said.
+pub fn soak(words: &[String]) -> ExitCode {
+    let minutes: f64 = words.first().map_or(10.0, |word| word.parse().unwrap());
+    let all = Duration::from_secs_f64(minutes * 60.0);
+    let files = getrlimit(Resource::Nofile);
+    setrlimit(Resource::Nofile, Rlimit { current: files.maximum, ..files }).unwrap();
+    let folder = tempfile::tempdir_in("target").unwrap();
+    let codes: Vec<String> = (0..SQUADS).map(|squad| opened(folder.path(), squad)).collect();
+    let (child, errors) = Child::program(folder.path(), PROGRAM, SQUADS * SWIMMERS);
+    for swimmer in 0..child.swimmers {
+        let code = &codes[swimmer / SWIMMERS];
+        said(&child, &format!("swimmer{swimmer}"), &format!("join {code} heron{swimmer}"));
+    }
+    let peak = client::flat_out(&child, Text::Mixed, CONNECTIONS, PEAK).a_second;
+    let rate = peak / 2.0;
+    println!("flat out {peak:.0} a second; {minutes} minutes at {rate:.0}");
+    let warm = WARM.min(all / 3);
+    client::open_loop(&child, Text::Mixed, CONNECTIONS, warm, rate);
+    let (begun, kib) = (Instant::now(), child.resident_kib());
+    let ended = AtomicBool::new(false);
+    let slow = AtomicUsize::new(0);
+    let (load, rounds) = thread::scope(|scope| {
+        let load = scope.spawn(|| {
+            let load = client::open_loop(&child, Text::Mixed, CONNECTIONS, all - warm, rate);
+            ended.store(true, Ordering::Relaxed);
+            load
+        });
+        scope.spawn(|| half_said(&child, &ended, &slow));
+        let mut rounds = 0;
+        while !ended.load(Ordering::Relaxed) {
+            run(folder.path(), &["backup", "--force", "backup"]);
+            let checked = run(folder.path(), &["check"]);
+            assert!(checked.ends_with("sound\n"), "{checked}");
+            let leaver = format!("leaver{rounds}");
+            for text in
+                [&format!("join {} {leaver}", codes[0]), "200 test 3:20", "forget me", "yes"]
+            {
+                said(&child, &leaver, text);
+            }
+            rounds += 1;
+        }
+        (load.join().unwrap(), rounds)
+    });
+    let (end, took) = (child.resident_kib(), begun.elapsed().as_secs_f64());
+    drop(child);
+    let errors = errors.join().unwrap();
+    let growth = end as f64 / kib as f64;
+    println!("| {took:.0} s after a warm-up of {} s | figure | goal |", warm.as_secs());
+    println!("| --- | --- | --- |");
+    println!("| answers a second | {:.0} | {rate:.0} |", load.a_second);
+    println!("| 99 of 100 within, ms | {:.1} | {P99_MS:.0} |", load.p99_ms);
+    println!("| the longest, ms | {:.0} | |", load.longest_ms);
+    println!(
+        "| server CPU an answer, all that goes on beside with it, µs | {:.0} | |",
+        load.server_us
+    );
+    println!("| memory, MiB | {} to {} | {GROWTH} times |", kib / 1024, end / 1024);
+    println!("| backups, checks and erasures | {rounds} | |");
+    println!("| slow connections made | {} | |", slow.into_inner());
+    println!("| errors in the log | {} | 0 |", errors.len());
+    errors.iter().take(5).for_each(|line| println!("{line}"));
+    let kept_up = load.a_second > rate * 0.98;
+    let holds = kept_up && load.p99_ms < P99_MS && growth < GROWTH && errors.is_empty();
+    println!("{}", if holds { "holds" } else { "does not hold" });
+    if holds { ExitCode::SUCCESS } else { ExitCode::FAILURE }
+}
+
+/// Opens a squad; gives its code.
+fn opened(folder: &Path, squad: usize) -> String {
+    let (name, coach) = (format!("Dusk {squad}"), format!("coach{squad}"));
+    let told = run(folder, &["squad", "add", &name, "--coach", &coach, "--ready"]);
+    told.split("join ").nth(1).unwrap().trim().to_owned()
+}
+
+/// Runs a command of the program's in a folder; gives what it prints.
+fn run(folder: &Path, words: &[&str]) -> String {
+    let done = Command::new(PROGRAM).args(words).current_dir(folder).output().unwrap();
+    let told = String::from_utf8(done.stdout).unwrap();
+    let wrong = String::from_utf8_lossy(&done.stderr);
+    assert!(done.status.success(), "{words:?}: {told}{wrong}");
+    told
+}
+
+fn said(child: &Child, from: &str, text: &str) {
+    let answer = client::say(child, from, text);
+    let body = String::from_utf8_lossy(&answer.body);
+    assert_eq!(answer.status, 200, "{text}: {body}");
+    assert!(!body.contains("not_understood"), "{text}: {body}");
+}
+
+/// Begins a thousand requests and ends none, over and over.
+fn half_said(child: &Child, ended: &AtomicBool, made: &AtomicUsize) {
+    while !ended.load(Ordering::Relaxed) {
+        let begin = |_| {
+            let mut stream = TcpStream::connect(&child.address).ok()?;
+            stream.write_all(b"POST /v1/messages HTTP/1.1\r\nhost: a\r\ncontent-le").ok()?;
+            Some(stream)
+        };
+        let open: Vec<TcpStream> = (0..SLOW).filter_map(begin).collect();
+        made.fetch_add(open.len(), Ordering::Relaxed);
+        let until = Instant::now() + SLOW_FOR;
+        while Instant::now() < until && !ended.load(Ordering::Relaxed) {
+            thread::sleep(Duration::from_millis(100));
+        }
+    }
+}
+
+impl Child {
+    /// Starts the program in a folder, whose squads have so many swimmers together;
+    /// gives the errors that its log tells of, once it has ended.
+    fn program(
+        folder: &Path,
+        program: &str,
+        swimmers: usize,
+    ) -> (Child, thread::JoinHandle<Vec<String>>) {
+        let mut child = Command::new(program)
+            .args(["serve", "--listen", "127.0.0.1:0"])
+            .current_dir(folder)
+            .env("LAPWING_SECRET", SECRET)
+            .stdin(Stdio::null())
+            .stderr(Stdio::piped())
+            .spawn()
+            .unwrap();
+        let mut log = BufReader::new(child.stderr.take().unwrap()).lines().map_while(Result::ok);
+        let listening = log.find_map(|line| Some(line.split_once("listening on ")?.1.to_owned()));
+        let address = listening.unwrap().trim().trim_start_matches("http://").to_owned();
+        let errors = move || log.filter(|line| line.contains("ERROR")).collect();
+        (Child::new(child, address, swimmers), thread::spawn(errors))
+    }
+}
