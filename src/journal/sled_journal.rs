@@ -220,13 +220,10 @@ impl Journal for SledJournal {
                 Some(list) if list.through == from => list,
                 _ => return Err(JournalError::NoBase(from)),
             },
-            None => {
-                store.drop_all(tag)?;
-                List::default()
-            }
+            None => List::default(),
         };
         (list.through, list.mark) = (through, mark);
-        store.put(tag, list, &parts)?;
+        store.put(tag, list, &parts, from.is_none())?;
         // Readers may go on while it goes to the disk.
         let snapshots = RwLockWriteGuard::downgrade(snapshots);
         snapshots.as_ref().ok_or_else(|| self.shared.refusal())?.sync()

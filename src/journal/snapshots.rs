@@ -93,14 +93,26 @@ impl Store {
         })
     }
 
-    /// Replaces parts of a stream's snapshot and its list in one step; an empty
-    /// part goes. It is durable after the next sync.
+    /// Replaces parts of a stream's snapshot and its list in one step, so that whenever the
+    /// program ends the one before is there or this one; an empty part goes, and with `anew`
+    /// all of those before. It is durable after the next sync.
     ///
     /// # Errors
     /// The store can't be read or written, and must be opened again.
-    pub(super) fn put(&self, tag: u64, mut list: List, parts: &[Part]) -> Result<(), JournalError> {
+    pub(super) fn put(
+        &self,
+        tag: u64,
+        mut list: List,
+        parts: &[Part],
+        anew: bool,
+    ) -> Result<(), JournalError> {
         guarded(|| {
             let mut batch = Batch::default();
+            for prefix in [parts_key(tag), list_key(tag)].into_iter().filter(|_| anew) {
+                for key in self.tree.scan_prefix(prefix).keys() {
+                    batch.remove(key?);
+                }
+            }
             // Of two by one name the later holds.
             let parts: BTreeMap<&str, &Part> =
                 parts.iter().map(|part| (part.name.as_str(), part)).collect();
@@ -128,22 +140,6 @@ impl Store {
             let rest = list_piece_key(tag, pieces)..=list_piece_key(tag, u32::MAX);
             for key in self.tree.range(rest).keys() {
                 batch.remove(key?);
-            }
-            Ok(self.tree.apply_batch(batch)?)
-        })
-    }
-
-    /// Takes all parts of a stream's snapshot away, with the next step.
-    ///
-    /// # Errors
-    /// It can't be read or written.
-    pub(super) fn drop_all(&self, tag: u64) -> Result<(), JournalError> {
-        guarded(|| {
-            let mut batch = Batch::default();
-            for prefix in [parts_key(tag), list_key(tag)] {
-                for key in self.tree.scan_prefix(prefix).keys() {
-                    batch.remove(key?);
-                }
             }
             Ok(self.tree.apply_batch(batch)?)
         })
