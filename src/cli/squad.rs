@@ -136,22 +136,12 @@ async fn staff(settings: &Settings, asked: SquadStaff) -> Outcome {
             let name = name.as_ref().map_or_else(String::new, |name| format!(" {name}"));
             print(format_args!(
                 "{}{name} {}",
-                role.map_or("second contact", office),
+                role.map_or("second contact", Role::in_english),
                 Harmless(address)
             ))?;
         }
     }
     Ok(())
-}
-
-const fn office(role: Role) -> &'static str {
-    match role {
-        Role::Coach => "coach",
-        Role::Assistant => "assistant",
-        Role::Swimmer => "swimmer",
-        Role::Guardian => "guardian",
-        Role::WelfareOfficer => "welfare officer",
-    }
 }
 
 async fn remove(settings: &Settings, asked: SquadRemove) -> Outcome {

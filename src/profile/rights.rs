@@ -25,6 +25,17 @@ impl Role {
     pub const ALL: [Role; 5] =
         [Role::Coach, Role::Assistant, Role::Swimmer, Role::Guardian, Role::WelfareOfficer];
 
+    /// What it is called in English.
+    pub const fn in_english(self) -> &'static str {
+        match self {
+            Role::Coach => "coach",
+            Role::Assistant => "assistant",
+            Role::Swimmer => "swimmer",
+            Role::Guardian => "guardian",
+            Role::WelfareOfficer => "welfare officer",
+        }
+    }
+
     /// True if this role has `right`.
     pub const fn may(self, right: Right) -> bool {
         use Right::{

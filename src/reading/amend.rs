@@ -23,10 +23,8 @@ pub fn amend(pieces: &mut Vec<Piece<'_>>) {
 /// their words cost no result beside them. A part that holds a result itself is left.
 pub fn without_dangers(pieces: &mut [Piece<'_>], speaks: impl Fn(usize) -> bool) {
     let spoken = |piece: &Piece<'_>| speaks(piece.at.0);
-    let sentence =
-        |piece: &Piece<'_>| matches!(piece.item, Item::Mark('.' | '!' | '?' | ';') | Item::Line);
     let parts = |piece: &Piece<'_>| {
-        sentence(piece)
+        piece.ends_sentence()
             || piece.item == Item::Mark(',')
             || piece.means(Concept::But)
             || piece.means(Concept::And)
@@ -38,10 +36,10 @@ pub fn without_dangers(pieces: &mut [Piece<'_>], speaks: impl Fn(usize) -> bool)
     };
     let mut from = 0;
     while from < pieces.len() {
-        let length =
-            pieces[from..].iter().position(sentence).map_or(pieces.len() - from, |at| at + 1);
-        let whole = &mut pieces[from..from + length];
-        from += length;
+        let end = pieces[from..].iter().position(Piece::ends_sentence);
+        let to = end.map_or(pieces.len(), |end| from + end + 1);
+        let whole = &mut pieces[from..to];
+        from = to;
         if !whole.iter().any(spoken) {
             continue;
         }
@@ -135,34 +133,31 @@ fn with_minutes_apart(pieces: &mut Vec<Piece<'_>>) {
     let wants = [Concept::SetTime, Concept::Average, Concept::SendOffWord];
     let mut at = 1;
     while at + 1 < pieces.len() {
-        let wanted = wants.iter().any(|one| pieces[at - 1].means(*one));
+        let behind = |concept: Concept| pieces[at - 1].means(concept);
         let listed = pieces.get(at + 2).is_some_and(|next| matches!(next.item, Item::Figure(_)));
-        let time = match (pieces[at].item, pieces[at + 1].item) {
-            (
-                Item::Figure(Figure::Whole { value: minutes @ 1..=9, places: 1 }),
-                Item::Figure(Figure::Whole { value: seconds @ 0..=59, places: 2 }),
-            ) if wanted && !listed => Centis::new((minutes * 60 + seconds) * 100).ok(),
-            _ => None,
-        };
-        // `llega 19 20`
-        let arrives = pieces[at - 1].means(Concept::Arrive);
-        let hour = match (pieces[at].item, pieces[at + 1].item) {
+        let joined = match (pieces[at].item, pieces[at + 1].item) {
+            // `llega 19 20`
             (
                 Item::Figure(Figure::Whole { value: hour @ 5..=23, places: 1 | 2 }),
                 Item::Figure(Figure::Whole { value: minute @ 0..=59, places: 2 }),
-            ) if arrives => u8::try_from(hour).ok().zip(u8::try_from(minute).ok()),
+            ) if behind(Concept::Arrive) => {
+                let time = u8::try_from(hour).ok().zip(u8::try_from(minute).ok());
+                time.map(|(hour, minute)| Item::TimeOfDay(hour, minute))
+            }
+            (
+                Item::Figure(Figure::Whole { value: minutes @ 1..=9, places: 1 }),
+                Item::Figure(Figure::Whole { value: seconds @ 0..=59, places: 2 }),
+            ) if wants.into_iter().any(behind) && !listed => {
+                let time = Centis::new((minutes * 60 + seconds) * 100).ok();
+                let clock = |time| Figure::Clock(Clock { time, tenths: false, day_time: None });
+                time.map(|time| Item::Figure(clock(time)))
+            }
             _ => None,
         };
-        if let Some((hour, minute)) = hour {
-            let minutes = pieces.remove(at + 1);
-            pieces[at].at.1 = minutes.at.1;
-            pieces[at].item = Item::TimeOfDay(hour, minute);
-        }
-        if let Some(time) = time {
-            let seconds = pieces.remove(at + 1);
-            pieces[at].at.1 = seconds.at.1;
-            pieces[at].item =
-                Item::Figure(Figure::Clock(Clock { time, tenths: false, day_time: None }));
+        if let Some(item) = joined {
+            let second = pieces.remove(at + 1);
+            pieces[at].at.1 = second.at.1;
+            pieces[at].item = item;
         }
         at += 1;
     }

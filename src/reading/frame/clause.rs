@@ -269,12 +269,22 @@ impl<'a, 't> Clause<'a, 't> {
         if !self.pieces.first()?.means(Concept::And) {
             return None;
         }
-        let before = &self.all[..self.offset.min(self.all.len())];
-        let ends = |piece: &Piece<'_>| {
-            matches!(piece.item, Item::Mark('.' | '!' | '?' | ';') | Item::Line)
-        };
-        before.iter().rev().take_while(|piece| !ends(piece)).find_map(|piece| match piece.item {
+        let mut sentence = self.before().iter().rev().take_while(|piece| !piece.ends_sentence());
+        sentence.find_map(|piece| match piece.item {
             Item::Day(named) if !self.is_ahead(named) => self.past(named),
+            _ => None,
+        })
+    }
+
+    /// What stands before the stretch.
+    fn before(&self) -> &'a [Piece<'t>] {
+        &self.all[..self.offset.min(self.all.len())]
+    }
+
+    /// Whom the text named last before the stretch.
+    pub fn person_before(&self) -> Option<usize> {
+        self.before().iter().rev().find_map(|piece| match piece.item {
+            Item::Person(person) => Some(person),
             _ => None,
         })
     }

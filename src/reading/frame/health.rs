@@ -157,14 +157,7 @@ fn whose(c: &Clause<'_, '_>) -> Option<Option<Name>> {
         [one] if Some(*one) == c.sit.me => Some(None),
         [one] => Some(c.name(*one)),
         // `heron messaged, shoulder still sore`
-        [] => {
-            let before = c.all[..c.offset.min(c.all.len())].iter().rev();
-            let named = before.into_iter().find_map(|piece| match piece.item {
-                Item::Person(person) => Some(person),
-                _ => None,
-            });
-            named.map(|person| c.name(person)).or_else(|| c.sit.me.map(|_| None))
-        }
+        [] => c.person_before().map(|person| c.name(person)).or_else(|| c.sit.me.map(|_| None)),
         _ => None,
     }
 }

@@ -99,6 +99,16 @@ impl Piece<'_> {
         matches!(self.item, Item::Plural(_)) && self.text == "los"
     }
 
+    /// True for one that is typed in letters: `fifties`.
+    pub fn is_spelled(&self) -> bool {
+        self.text.chars().all(char::is_alphabetic)
+    }
+
+    /// True for a mark, or a new line, with which a sentence ends.
+    pub fn ends_sentence(&self) -> bool {
+        matches!(self.item, Item::Mark('.' | '!' | '?' | ';') | Item::Line)
+    }
+
     /// The first of its senses for which `f` gives something.
     pub fn sense<O>(&self, f: impl Fn(&Sense) -> Option<O>) -> Option<O> {
         self.senses.iter().find_map(f)

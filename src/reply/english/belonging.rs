@@ -86,13 +86,7 @@ impl Belongings for English {
     }
 
     fn role(&self, role: Role) -> &'static str {
-        match role {
-            Role::Coach => "coach",
-            Role::Assistant => "assistant",
-            Role::Swimmer => "swimmer",
-            Role::Guardian => "guardian",
-            Role::WelfareOfficer => "welfare officer",
-        }
+        role.in_english()
     }
 
     fn guest(&self, pace: Option<&str>) -> String {

@@ -119,14 +119,8 @@ pub fn minutes_late(c: &Clause<'_, '_>) -> Option<u16> {
 /// `kite had his scan, consultant says out 6 weeks`, `teal texted, she is out`: whom a
 /// coach's text named last before this stretch.
 fn meant_before(c: &Clause<'_, '_>) -> Option<usize> {
-    if !c.has_any(&[Concept::She, Concept::He]) && until::span(c).is_none() {
-        return None;
-    }
-    let before = c.all[..c.offset.min(c.all.len())].iter().rev();
-    before.into_iter().find_map(|piece| match piece.item {
-        Item::Person(person) => Some(person),
-        _ => None,
-    })
+    let speaks = c.has_any(&[Concept::She, Concept::He]) || until::span(c).is_some();
+    speaks.then(|| c.person_before())?
 }
 
 /// `my son is ill so im out`: why, and not of whoever writes.

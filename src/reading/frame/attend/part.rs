@@ -290,10 +290,8 @@ fn word(
     }
     if means(Concept::Back) && !is_out {
         let day = c.pieces[at + 1..].iter().take(4).any(|next| matches!(next.item, Item::Day(_)));
-        let before = &c.all[..c.offset.min(c.all.len())];
-        let named = c.sit.role != Role::Coach
-            || !c.people().is_empty()
-            || before.iter().any(|piece| matches!(piece.item, Item::Person(_)));
+        let named =
+            c.sit.role != Role::Coach || !c.people().is_empty() || c.person_before().is_some();
         if named && (day || piece.at.1 - piece.at.0 > 1) {
             return say(Says::Back, 1);
         }

@@ -277,12 +277,12 @@ fn test_night(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
         return None;
     }
     let mut candidate = Candidate::new("test-night", c.len());
-    let moved = c.pieces.windows(2).any(|pair| {
+    let named = c.pieces.windows(2).any(|pair| {
         pair[0].means(Concept::Test) && matches!(pair[1].text, "night" | "evening" | "session")
     });
     let figures = c.pieces.iter().any(|piece| matches!(piece.item, Item::Figure(_) | Item::Far(_)));
     if let (true, false, true, Some((_, _, day))) =
-        (moved, figures, c.has(Concept::Move), days.last())
+        (named, figures, c.has(Concept::Move), days.last())
     {
         candidate.used.fill(true);
         let on = date(c, *day).map_or(*day, Day::Full);

@@ -211,7 +211,7 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             // `fifties fine` names them, `all fifties` times them.
             Item::Plural(value)
                 if value == self.spec.distance
-                    && piece.text.chars().all(char::is_alphabetic)
+                    && piece.is_spelled()
                     && !(at > 0 && self.means(at - 1, Concept::All)) =>
             {
                 None
@@ -1204,8 +1204,8 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             let of_all = at > 0
                 && self.piece(at - 1).is_some_and(|before| match before.item {
                     Item::Plural(value) => {
-                        let spelled = before.text.chars().all(char::is_alphabetic);
-                        value == self.spec.distance && (before.is_counted_plural() || spelled)
+                        let names = before.is_counted_plural() || before.is_spelled();
+                        value == self.spec.distance && names
                     }
                     Item::Figure(_) => self.spec.count == self.count_at(at - 1),
                     _ => false,

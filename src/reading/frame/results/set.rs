@@ -80,11 +80,14 @@ fn named_sets(c: &Clause<'_, '_>) -> Vec<Named> {
     sets
 }
 
+fn is_broken(piece: &Piece<'_>) -> bool {
+    matches!(piece.text, "broken" | "roto" | "partido" | "partidos")
+}
+
 /// `broken 500 1:28 1:29 1:31 1:31 1:27 with 10 s rest`: as many parts as times.
 fn broken(c: &Clause<'_, '_>) -> Option<Named> {
     let at = c.pieces.windows(2).position(|pair| {
-        matches!(pair[0].text, "broken" | "roto" | "partido" | "partidos")
-            && matches!(pair[1].item, Item::Figure(_) | Item::Far(_))
+        is_broken(&pair[0]) && matches!(pair[1].item, Item::Figure(_) | Item::Far(_))
     })? + 1;
     let whole = match c.pieces[at].item {
         Item::Figure(figure) => figure.whole()?,
@@ -123,7 +126,7 @@ fn of_named(
     };
     let mut told = tell(c, spec);
     told.used[at] = true;
-    if at > 0 && matches!(c.pieces[at - 1].text, "broken" | "roto" | "partido" | "partidos") {
+    if at > 0 && is_broken(&c.pieces[at - 1]) {
         told.used[at - 1] = true;
     }
     if at > 0 && c.pieces[at - 1].means(Concept::Round) {
