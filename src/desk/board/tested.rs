@@ -2,9 +2,9 @@
 
 use super::Person;
 use crate::desk::bench::Desk;
-use crate::desk::facts::trials;
+use crate::desk::facts::{trials, trials_from_a_push};
 use crate::desk::{people, test_night};
-use crate::reply::{Flag, Trend};
+use crate::reply::Trend;
 use crate::swim::Trial;
 use crate::swim::real_change::Change;
 
@@ -45,7 +45,7 @@ pub fn tested(desk: &Desk<'_>) -> Vec<Tested> {
         .swimmers
         .values()
         .map(|swimmer| {
-            let row = people::row(desk, swimmer);
+            let (trend, across) = people::trend(&trials_from_a_push(swimmer, desk));
             let mut tests: Vec<Trial> = trials(swimmer, desk).collect();
             let last = tests.pop();
             let is_alike = |one: &&Trial| {
@@ -53,13 +53,13 @@ pub fn tested(desk: &Desk<'_>) -> Vec<Tested> {
                     one.meet == last.meet && Change::between(one, &last).is_some()
                 })
             };
-            let overdue = row.flags.contains(&Flag::Overdue).then_some(Due::Overdue);
+            let overdue = people::is_overdue(desk, swimmer, last).then_some(Due::Overdue);
             Tested {
                 who: Person::of(desk, &swimmer.name),
                 before: tests.iter().rfind(is_alike).copied(),
                 last,
-                trend: row.trend,
-                across: row.trend_across,
+                trend,
+                across,
                 due: owed.contains(&swimmer.name).then_some(by_night).or(overdue),
             }
         })
