@@ -27,15 +27,16 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         return vec![fixed];
     }
     let before = &c.sit.before;
+    let loose = loosely(c);
     let evoked = c.has_any(&[Concept::Sorry, Concept::Instead, Concept::Not])
         || starts_with_star(c)
         || refers(c)
         || c.has(Concept::Splits);
     if before.is_empty() || !evoked && c.len() > 6 {
-        return vec![];
+        return loose.into_iter().collect();
     }
     let cost = if evoked { 0.2 } else { 1.2 };
-    let mut read = Vec::new();
+    let mut read = Vec::from_iter(loose);
     for (changed, said) in before.iter().enumerate().rev() {
         let mut candidate = Candidate::new("correct", c.len());
         mark(c, &mut candidate);
@@ -47,6 +48,31 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         break;
     }
     read
+}
+
+/// `corrijo prom 48.8, el último fue 52`, `it was seven, my daughter counted`: a whole text
+/// that a figure of the last statement could be put right by, whatever else it says. It is
+/// asked about.
+fn loosely(c: &Clause<'_, '_>) -> Option<Candidate> {
+    const LONGEST: usize = 14;
+    let [said] = c.sit.before.as_slice() else { return None };
+    let whole = c.len() == c.all.len() && c.len() <= LONGEST;
+    let others = c.pieces.iter().any(|piece| {
+        matches!(piece.item, Item::Repeat(..) | Item::Far(_) | Item::Person(_) | Item::Lanes(_))
+            || [Concept::Pain, Concept::Test].iter().any(|one| piece.means(*one))
+    });
+    if !whole || others || !figures(c).iter().any(|(_, figure)| figure.whole() != Some(0)) {
+        return None;
+    }
+    let mut candidate = Candidate::new("correct", c.len());
+    let kind = changed_kind(c, &said.kind, &mut candidate)?;
+    for (at, piece) in c.pieces.iter().enumerate() {
+        candidate.used[at] |= !matches!(piece.item, Item::Figure(_) | Item::Each(_))
+            || piece.text.chars().all(char::is_alphabetic);
+    }
+    let says = vec![Statement { who: said.who.clone(), kind }];
+    let restated = Statement { who: None, kind: Kind::Restate { says, changed: 0 } };
+    Some(candidate.asking_whether(vec![restated]).at_cost(1.4))
 }
 
 fn starts_with_star(c: &Clause<'_, '_>) -> bool {
@@ -534,7 +560,7 @@ fn set_changed(
             (1..=40).contains(value) && *value != u32::from(set.count) && !is_denied(c, at)
         })
     });
-    if let Some(count) = count.filter(|_| c.len() <= 8) {
+    if let Some(count) = count.filter(|_| c.len() <= 14) {
         candidate.used.fill(true);
         return recount(set, count);
     }
