@@ -79,7 +79,8 @@ impl Desk<'_> {
                 .collect(),
             tested: last_night.and_then(|night| self.tested_on(night)),
             last_night,
-            before: self.said_or_named(),
+            before: self.asked_about().unwrap_or_else(|| self.said_or_named()),
+            pending: self.asked_about().is_some(),
             unfinished: self.unfinished(),
             people,
         }
@@ -139,6 +140,17 @@ impl Desk<'_> {
             None => session.clone(),
         };
         Some(SetInForce { on: night, lines: lines(&session) })
+    }
+
+    /// What the open question is whether it was meant, which a text may put right instead of
+    /// answering.
+    fn asked_about(&self) -> Option<Vec<Statement>> {
+        let [asked] = self.open_question()?.choices.as_slice() else { return None };
+        let swum = |one: &Statement| {
+            matches!(one.kind, Kind::Test(_) | Kind::SetResult(_) | Kind::Done(_))
+        };
+        let says = &asked.message.statements;
+        (asked.word == "yes" && says.iter().all(swum)).then(|| says.clone())
     }
 
     /// What can be put right: the set that the text names, else what was said last.
