@@ -206,7 +206,7 @@ impl<'a> Desk<'a> {
     }
 
     /// The language's words.
-    pub fn voice(&self) -> &'static dyn Voice {
+    pub fn voice(&self) -> Voice {
         reply::voice(self.language())
     }
 

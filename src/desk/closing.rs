@@ -166,7 +166,7 @@ fn is_of_squad(outcome: &Outcome) -> bool {
 
 /// The lines of several outcomes: what to do first comes first, whatever the
 /// order typed.
-fn in_order(outcomes: &[Outcome], voice: &dyn Voice) -> Vec<String> {
+fn in_order(outcomes: &[Outcome], voice: Voice) -> Vec<String> {
     let mut ordered = outcomes.to_vec();
     ordered.sort_by_key(|one| (!is_caution(one), !is_danger(one)));
     let behind_danger = match ordered.as_slice() {

@@ -163,12 +163,7 @@ impl Desk<'_> {
 
     /// What a guardian who reads along is told of the text, in our words, and of
     /// the answer; nothing where nothing in it is for a guardian.
-    pub fn for_guardian(
-        &self,
-        outcome: &Outcome,
-        answer: &str,
-        voice: &dyn Voice,
-    ) -> Option<String> {
+    pub fn for_guardian(&self, outcome: &Outcome, answer: &str, voice: Voice) -> Option<String> {
         let matters = self.matters();
         let reads = |matter: &Matter| matter.row().guardian == Hears::Read;
         if !matters.iter().any(reads) {

@@ -89,7 +89,7 @@ impl Desk<'_> {
 pub fn in_a_room(
     outcome: &Outcome,
     understood: &[Value],
-    voice: &dyn Voice,
+    voice: Voice,
 ) -> (Option<String>, Option<Aside>) {
     let parted = part(outcome, understood, None, false);
     let text = voice.lines(&Outcome::Mixed(parted.aside.clone())).join("\n");
@@ -98,14 +98,14 @@ pub fn in_a_room(
 }
 
 /// The room's words for what is said aloud.
-pub fn words(aloud: &[Outcome], voice: &dyn Voice) -> Option<String> {
+pub fn words(aloud: &[Outcome], voice: Voice) -> Option<String> {
     let lines: Vec<String> = aloud.iter().flat_map(|one| voice.lines(one)).collect();
     let text = reply::fit(lines, PARTS, "").text.trim_end().to_owned();
     (!text.is_empty()).then_some(text)
 }
 
 /// The sender's words for what she alone may hear.
-pub fn aside(parted: &Parted, text: String, voice: &dyn Voice) -> Aside {
+pub fn aside(parted: &Parted, text: String, voice: Voice) -> Aside {
     let asks_danger = |one: &&Outcome| matches!(one, Outcome::Question(question) if question.asks == Asks::AnyDanger);
     let asked = parted.aside.iter().find(asks_danger);
     let private = RefusedReply { rule: "private".to_owned(), why: RefusedWhy::Private };
