@@ -14,7 +14,7 @@ use crate::units::{Centis, Course, Equipment, Level, Pace, Stroke, Weekdays};
 // What is told, and in which order.
 impl Voice {
     /// A drill's cue, by its id.
-    pub(in crate::reply) fn cue(self, id: &str) -> String {
+    pub fn cue(self, id: &str) -> String {
         drill(id).map_or_else(|| id.to_owned(), |drill| self.sentence(drill.words))
     }
 
