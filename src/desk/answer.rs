@@ -7,8 +7,8 @@ use super::asking::Questions;
 use super::bench::Desk;
 use super::hearing::Matter;
 use super::{
-    Asked, Decision, concerns, minors, names, offices, readiness, safeguards, strangers,
-    taking_back, understood, welfare,
+    Asked, Decision, concerns, lane_order, minors, names, offices, readiness, safeguards,
+    strangers, taking_back, understood, welfare,
 };
 use crate::message::{self, Courtesy, Kind, Message, Name, Reading, Sport, Statement};
 use crate::profile::{Event, Right, Squad};
@@ -208,7 +208,7 @@ impl<'a> Desk<'a> {
             // More figures than swimmers are their repeats.
             Kind::LaneResults(told) => {
                 told.distance.is_some()
-                    || super::lane_order::number_in(self, told.lane)
+                    || lane_order::number_in(self, told.lane)
                         .is_none_or(|all| all >= told.times.len())
             }
             Kind::Done(done) => done.sport != Some(Sport::Other),

@@ -1,14 +1,15 @@
 //! Who comes into the squad, who goes, who runs it.
 
 use super::bench::{Desk, Stopped, refused};
+use super::join::{swims, welcome};
 use super::names::fit;
-use super::offices::as_coach;
+use super::offices::{as_coach, belongs, code};
 use super::resolve::{self, Settled};
 use super::results::ask_yes;
 use crate::language::Language;
 use crate::message::{Guess, Kind, Length, Message, Name, Office, People, Statement};
 use crate::profile::{Event, Invitation, Pending, Right, Role};
-use crate::reply::{self, Asks, Belonging, Grave, OkReply, Outcome, RefusedWhy};
+use crate::reply::{self, Asks, Belonging, Grave, Outcome, RefusedWhy};
 use crate::units::{Pace, Stroke};
 use jiff::{Timestamp, ToSpan};
 
@@ -28,15 +29,11 @@ pub fn people(
         People::Leave => leave(desk, statement),
         People::Add { name, guess } => add(desk, name, guess.as_ref()),
         People::Claim { code } => claim(desk, code),
-        People::Squads => Ok(done(Belonging::Squads {
+        People::Squads => Ok(belongs(Belonging::Squads {
             names: desk.asked.squads.to_vec(),
             here: desk.squad.name.clone(),
         })),
     }
-}
-
-fn done(what: Belonging) -> Outcome {
-    Outcome::Ok(OkReply::Belonging(what))
 }
 
 /// How many may be asked in at once and not have answered (ours: a club's autumn
@@ -92,7 +89,7 @@ pub fn asked_in(
     let text = desk.voice().invitation(&desk.squad.name, &desk.squad.code, by, &invitation);
     desk.ask_stranger(to, text)?;
     desk.record(Event::Invited { address: to.to_owned(), invitation });
-    Ok(done(Belonging::Invited { name, role }))
+    Ok(belongs(Belonging::Invited { name, role }))
 }
 
 impl Desk<'_> {
@@ -108,13 +105,13 @@ impl Desk<'_> {
         let invitation = self.invitation().ok_or_else(gone)?;
         if !comes {
             self.record(Event::InvitationClosed { address: self.asked.from.to_owned() });
-            return Ok(done(Belonging::Declined));
+            return Ok(belongs(Belonging::Declined));
         }
         match (invitation.role, invitation.name) {
             (Role::Swimmer, None) => {
-                Ok(done(Belonging::NeedsName { code: self.squad.code.clone() }))
+                Ok(belongs(Belonging::NeedsName { code: self.squad.code.clone() }))
             }
-            (Role::Swimmer, Some(name)) => super::join::swims(self, &name),
+            (Role::Swimmer, Some(name)) => swims(self, &name),
             (role, name) => self.takes_office(role, name),
         }
     }
@@ -128,7 +125,7 @@ impl Desk<'_> {
         let told = reply::voice(Language::English).has_come(called.as_ref(), role);
         self.record(Event::RoleGiven { address, role, called });
         self.tell(Right::Invite, &told);
-        Ok(done(Belonging::InAs { role, squad: self.squad.name.clone() }))
+        Ok(belongs(Belonging::InAs { role, squad: self.squad.name.clone() }))
     }
 
     /// Asked about once, then done.
@@ -180,7 +177,7 @@ fn remove(desk: &mut Desk<'_>, name: &Name) -> Result<Outcome, Stopped> {
         Some(address) => part(desk, &address, Some(name)),
         None => desk.record(Event::SwimmerLeft { who: name.clone() }),
     }
-    Ok(done(Belonging::Removed { name: name.clone() }))
+    Ok(belongs(Belonging::Removed { name: name.clone() }))
 }
 
 /// No more texts, no more access; what was swum stays with the squad.
@@ -200,7 +197,7 @@ pub fn leave(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stop
     let me = who.or_else(|| desk.me().cloned());
     let mine = desk.asked.from;
     part(desk, mine, me.as_ref());
-    Ok(done(Belonging::Left { squad }))
+    Ok(belongs(Belonging::Left { squad }))
 }
 
 /// Ends the access of an address: of one of the swimmers who text from it, or,
@@ -232,7 +229,7 @@ fn add(desk: &mut Desk<'_>, name: &Name, guess: Option<&Guess>) -> Result<Outcom
     let guess = guess.map(|guess| pace(desk, guess)).transpose()?;
     let code = claim_code(desk, name);
     desk.record(guest(desk, name, guess));
-    Ok(done(Belonging::GuestAdded {
+    Ok(belongs(Belonging::GuestAdded {
         name: name.clone(),
         guess,
         // Whoever reads along in a room must not claim her.
@@ -246,7 +243,7 @@ pub fn guest(desk: &Desk<'_>, name: &Name, guess: Option<Pace>) -> Event {
 }
 
 fn claim_code(desk: &Desk<'_>, name: &Name) -> String {
-    super::offices::code(desk, name.as_str(), CLAIM_LETTERS)
+    code(desk, name.as_str(), CLAIM_LETTERS)
 }
 
 /// The pace per 100 that a coach takes a guest to swim.
@@ -278,5 +275,5 @@ fn claim(desk: &mut Desk<'_>, code: &str) -> Result<Outcome, Stopped> {
     desk.record(Event::Claimed { address, name: name.clone() });
     desk.takes_up_stop(&name);
     desk.tell_joined(&name);
-    Ok(super::join::welcome(desk, &name))
+    Ok(welcome(desk, &name))
 }

@@ -32,7 +32,12 @@ impl Desk<'_> {
 
     /// Decides each swimmer's statements together or not at all, and whatever
     /// becomes of the others'. What is asked about them is asked one by one.
-    pub fn each_alone(&mut self, groups: Vec<Placed<'_>>) -> Vec<(usize, Outcome)> {
+    /// `decide` decides one statement of a message.
+    pub fn each_alone(
+        &mut self,
+        groups: Vec<Placed<'_>>,
+        decide: fn(&mut Self, &Statement, &Message) -> Outcome,
+    ) -> Vec<(usize, Outcome)> {
         let mut all = Vec::new();
         let mut asked: Vec<QuestionKept> = Vec::new();
         for group in groups {
@@ -41,7 +46,7 @@ impl Desk<'_> {
             let own = Message { statements };
             let mut outcomes = Vec::with_capacity(group.len());
             for (at, statement) in group {
-                let outcome = self.statement(statement, &own);
+                let outcome = decide(self, statement, &own);
                 if !stops_all(&outcome) {
                     outcomes.push((at, outcome));
                     continue;

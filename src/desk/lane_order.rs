@@ -6,23 +6,11 @@
 use jiff::civil::Date;
 
 use super::bench::{Desk, Stopped, refused};
-use super::statements::in_order;
 use crate::coaching::evening::{before_main_s, line_in_question};
-use crate::message::{
-    Kind, LaneResults, Length, Message, Name, SetResult, Statement, Test, TypedTime,
-};
+use crate::message::{Kind, LaneResults, Length, Name, SetResult, Statement, Test, TypedTime};
 use crate::profile::Right;
-use crate::reply::{Outcome, RefusedWhy};
+use crate::reply::RefusedWhy;
 use crate::session::Repeat;
-
-/// `L2 200 test 3:12 3:20 x`, `L2 48 49 51`
-pub fn results(desk: &mut Desk<'_>, results: &LaneResults) -> Result<Outcome, Stopped> {
-    let statements = by_swimmer(desk, results)?;
-    let message = Message { statements };
-    let placed: Vec<_> = (0..).zip(&message.statements).collect();
-    let groups = placed.into_iter().map(|one| vec![one]).collect();
-    Ok(in_order(desk.each_alone(groups), true))
-}
 
 /// What is told of each swimmer of the lane: a test of the distance said, else
 /// the main repeat of the set in force with her figure as its average. One

@@ -227,7 +227,7 @@ impl Desk<'_> {
     /// What others write to minors.
     fn letters_to_minors(&mut self, held: &mut Held) -> Option<Outcome> {
         let staff = self.may(Right::RunEvening);
-        let mut refused = None;
+        let mut held_back = None;
         let mut letters = Vec::new();
         for say in std::mem::take(&mut self.to_others) {
             // Help is called of whoever can help.
@@ -250,7 +250,7 @@ impl Desk<'_> {
             let second = self.second_adult(&[&to, guardian.as_deref().unwrap_or_default()]);
             let Some(guardian) = guardian.filter(|_| !staff || second.is_some()) else {
                 let why = CareRefusal::NoSecondAdult { who: name };
-                refused = Some(*super::bench::refused("second_adult", RefusedWhy::Care(why)));
+                held_back = Some(*refused("second_adult", RefusedWhy::Care(why)));
                 continue;
             };
             let copy = copy_of(&name, &say.text);
@@ -268,7 +268,7 @@ impl Desk<'_> {
             }
         }
         self.to_others = letters;
-        refused
+        held_back
     }
 
     /// True if what the sender writes to this swimmer goes out: to a minor only

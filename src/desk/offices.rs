@@ -44,8 +44,8 @@ pub fn answer(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> 
     Some((vec![read], done.unwrap_or_else(|stopped| *stopped)))
 }
 
-/// Something done about offices.
-pub fn done(what: OfficeDone) -> Outcome {
+/// What was done about an office.
+pub fn office_done(what: OfficeDone) -> Outcome {
     Outcome::Ok(OkReply::Office(what))
 }
 
@@ -68,7 +68,7 @@ fn second_contact(desk: &mut Desk<'_>, address: Option<String>) -> Result<Outcom
         desk.ask_stranger(address, office_letter(&OfficeLetter::SecondContact { squad }))?;
     }
     desk.record(Event::SecondContactNamed { address });
-    Ok(done(OfficeDone::SecondContact { named }))
+    Ok(office_done(OfficeDone::SecondContact { named }))
 }
 
 /// `alerts on`, `alerts off`, and the coach's `alerts off teal`
@@ -86,13 +86,13 @@ fn alerts(desk: &mut Desk<'_>, wanted: bool, who: Option<Name>) -> Result<Outcom
             let who = desk.goes_by_here();
             desk.tell(Right::Invite, &office_letter(&OfficeLetter::StandsBy { who }));
         }
-        return Ok(done(OfficeDone::StandsBy(wanted)));
+        return Ok(office_done(OfficeDone::StandsBy(wanted)));
     };
     desk.demand(Right::Invite)?;
     let address = desk.squad.address_of(&who).map(str::to_owned);
     let address = address.filter(|_| !wanted).ok_or_else(|| desk.who_is(&who))?;
     desk.record(Event::StandsBy { address, wanted });
-    Ok(done(OfficeDone::StoodDown { who }))
+    Ok(office_done(OfficeDone::StoodDown { who }))
 }
 
 /// `staff`: everybody who holds an office, with where they text from.
@@ -111,7 +111,7 @@ fn staff(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
     all.sort_by_key(place);
     let second = desk.squad.safe.second_contact.iter();
     all.extend(second.map(|to| StaffLine { role: None, called: None, address: to.clone() }));
-    Ok(done(OfficeDone::Staff(all)))
+    Ok(office_done(OfficeDone::Staff(all)))
 }
 
 /// `new code`
@@ -119,7 +119,7 @@ fn new_code(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
     desk.demand(Right::Invite)?;
     let code = codes::code(desk, "join", JOIN_LETTERS);
     desk.record(Event::CodeRenewed { code: code.clone() });
-    Ok(done(OfficeDone::CodeRenewed { code }))
+    Ok(office_done(OfficeDone::CodeRenewed { code }))
 }
 
 /// As many letters as a code has that a squad is opened with.
@@ -140,7 +140,7 @@ fn remove(desk: &mut Desk<'_>, address: &str) -> Result<Outcome, Stopped> {
     }
     match desk.squad.members.get(address) {
         Some(member) if member.role != Role::Swimmer => desk.out_of_office(address),
-        _ if second => Ok(done(OfficeDone::OutOfOffice { who: address.to_owned() })),
+        _ if second => Ok(office_done(OfficeDone::OutOfOffice { who: address.to_owned() })),
         _ => Err(turned_down("no_office", OfficeRefusal::NoSuchOffice)),
     }
 }
@@ -161,7 +161,7 @@ impl Desk<'_> {
             Role::WelfareOfficer if !by_officer => Ok(self.wants_code(pending, Grave::OfficerGoes)),
             _ => {
                 self.parts(address);
-                Ok(done(OfficeDone::OutOfOffice { who }))
+                Ok(office_done(OfficeDone::OutOfOffice { who }))
             }
         }
     }
@@ -204,7 +204,7 @@ impl Desk<'_> {
     }
 }
 
-/// What was done where a code came back.
+/// What was done about who belongs here.
 pub fn belongs(what: Belonging) -> Outcome {
     Outcome::Ok(OkReply::Belonging(what))
 }

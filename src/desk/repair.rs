@@ -5,23 +5,10 @@ use super::facts::from_a_push;
 use super::resolve::{self, Settled};
 use super::results::{ask_yes, is_unlike_her};
 use super::set_repair;
-use super::taking_back::to_take_back;
 use crate::message::{self, Kind, Message, Name, Statement};
 use crate::profile::{Event, Right, SwappedTest, Unnamed};
 use crate::reply::{Asks, BegunReply, OkReply, Outcome, RefusedWhy};
 use crate::swim::{Trial, even_pace};
-
-/// What was said last, as it should have been: the one is taken back, the other
-/// taken in.
-pub fn restate(desk: &mut Desk<'_>, says: &[Statement]) -> Result<Outcome, Stopped> {
-    if let Some(put_right) = set_repair::restated(desk, says) {
-        return put_right;
-    }
-    let cause = to_take_back(desk)?;
-    desk.record(Event::Undone { cause });
-    let (_, outcome) = desk.apply(&Message { statements: says.to_vec() });
-    Ok(outcome)
-}
 
 impl Desk<'_> {
     /// Keeps, without a name, a stop that is to hold though she is forgotten. That

@@ -4,7 +4,6 @@ use jiff::civil::Date;
 
 use super::approval;
 use super::bench::{Desk, Stopped, refused};
-use super::coach_set;
 use super::help::main_of;
 use super::resolve::{self, Toward};
 use super::results::{ask_yes, facts};
@@ -14,7 +13,7 @@ use crate::coaching::{
     WeekWish,
 };
 use crate::message::{self, Day, Length, Message, Name, NextWish, PlanWish, Statement, TypedTime};
-use crate::profile::{Event, Reasons, Right};
+use crate::profile::{Event, Reasons};
 use crate::reply::{
     CautionKind, CautionReply, News, OkReply, Outcome, PlanReply, PredictionReply, RefusedWhy,
     SessionReply,
@@ -178,9 +177,6 @@ pub fn plan(
     statement: &Statement,
     wish: &PlanWish,
 ) -> Result<Outcome, Stopped> {
-    if let (Some(day), None, true) = (wish.on, &statement.who, desk.may(Right::RunEvening)) {
-        return coach_set::plan(desk, wish, day);
-    }
     let who = desk.subject(statement)?;
     let mut facts = facts(desk, &who)?;
     let asked = wish.week.map(|week| match week {

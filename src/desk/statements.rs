@@ -3,15 +3,15 @@
 use serde_json::Value;
 
 use super::answer::unread;
-use super::bench::{Desk, refused};
+use super::bench::{Desk, Stopped, refused};
 use super::capture::is_capture;
 use super::{
     approval, attend, belonging, board, broadcast, care, coach_set, help, join, lane_order, lanes,
     limits, meets, own_targets, pausing, people, profile, questions, register, regular, relay,
-    remarks, reopening, repair, results, rooms, sessions, set_in_motion, taking_back, test_night,
-    timetable, tonight, understood, welfare,
+    remarks, reopening, repair, results, rooms, sessions, set_in_motion, set_repair, taking_back,
+    test_night, timetable, tonight, understood, welfare,
 };
-use crate::message::{Choice, Kind, Message, Name, Statement};
+use crate::message::{Choice, Day, Kind, LaneResults, Message, Name, PlanWish, Statement};
 use crate::profile::{Attendance, Event, Right};
 use crate::reply::{Asks, Outcome, QuestionReply, RefusedWhy, Unread};
 
@@ -43,7 +43,7 @@ impl<'a> Desk<'a> {
         let mut others = others;
         others.sort_by_key(|(_, statement)| urgency(statement));
         if let Some(groups) = self.by_swimmer(&others) {
-            outcomes.extend(self.each_alone(groups));
+            outcomes.extend(self.each_alone(groups, Self::statement));
             return (understood, in_order(outcomes, is_capture(&message.statements)));
         }
         let several = others.len() > 1;
@@ -100,7 +100,10 @@ impl<'a> Desk<'a> {
             Kind::Welfare => Ok(welfare::welfare(self)),
             Kind::Hold { .. } => care::hold(self, statement),
             Kind::Release => care::release(self, statement),
-            Kind::Plan(wish) => sessions::plan(self, statement, wish),
+            Kind::Plan(wish) => match self.plans_for_squad(statement, wish) {
+                Some(day) => coach_set::plan(self, wish, day),
+                None => sessions::plan(self, statement, wish),
+            },
             Kind::Next(wish) => sessions::next(self, statement, wish),
             Kind::Tonight => tonight::tonight(self, statement),
             Kind::Board => board::open(self),
@@ -144,7 +147,7 @@ impl<'a> Desk<'a> {
             Kind::NamesInRooms { shown } => rooms::names(self, *shown),
             Kind::Change(edits) => set_in_motion::change(self, edits),
             Kind::LaneOf { lane } => tonight::lane(self, *lane),
-            Kind::Restate { says, .. } => repair::restate(self, says),
+            Kind::Restate { says, .. } => self.restated(says),
             Kind::Yes | Kind::Choose { .. } => Err(refused("no_question", RefusedWhy::NoQuestion)),
             Kind::No => repair::no(self),
             Kind::Forget => repair::forget(self, statement),
@@ -154,7 +157,7 @@ impl<'a> Desk<'a> {
                 register::here(self, statement, names, *all_but, *on)
             }
             Kind::Absent { names, on } => register::absent(self, statement, names, *on),
-            Kind::LaneResults(results) => lane_order::results(self, results),
+            Kind::LaneResults(results) => self.lane_results(results),
             Kind::Cut(cut) => set_in_motion::cut(self, cut),
             Kind::Entry(entry) => meets::entry(self, statement, entry),
             Kind::RelayLeg(leg) => relay::leg(self, statement, leg, message),
@@ -191,6 +194,32 @@ impl<'a> Desk<'a> {
             self.ask(reply, choices.collect());
         }
         outcome
+    }
+
+    /// The night that whoever runs the evening wants planned for the squad.
+    fn plans_for_squad(&self, statement: &Statement, wish: &PlanWish) -> Option<Day> {
+        wish.on.filter(|_| statement.who.is_none() && self.may(Right::RunEvening))
+    }
+
+    /// `L2 200 test 3:12 3:20 x`, `L2 48 49 51`: each swimmer's figure by itself.
+    fn lane_results(&mut self, results: &LaneResults) -> Result<Outcome, Stopped> {
+        let statements = lane_order::by_swimmer(self, results)?;
+        let message = Message { statements };
+        let placed: Vec<_> = (0..).zip(&message.statements).collect();
+        let groups = placed.into_iter().map(|one| vec![one]).collect();
+        Ok(in_order(self.each_alone(groups, Self::statement), true))
+    }
+
+    /// What was said last, as it should have been: the one is taken back, the other
+    /// taken in.
+    fn restated(&mut self, says: &[Statement]) -> Result<Outcome, Stopped> {
+        if let Some(put_right) = set_repair::restated(self, says) {
+            return put_right;
+        }
+        let cause = taking_back::to_take_back(self)?;
+        self.record(Event::Undone { cause });
+        let (_, outcome) = self.apply(&Message { statements: says.to_vec() });
+        Ok(outcome)
     }
 }
 

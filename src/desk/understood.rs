@@ -221,7 +221,7 @@ impl<'a> Reader<'a> {
             Kind::Reopen { days, on } => ("reopen", self.nights(days, *on)),
             Kind::LaneGone => ("lane_gone", none()),
             Kind::LaneResults(results) => ("lane_results", lane_results(results)),
-            Kind::Cut(cut) => ("cut", self::cut(cut)),
+            Kind::Cut(cut) => ("cut", cut_fields(cut)),
             Kind::Hold { week } => ("hold", none().with("week", week_word(*week))),
             Kind::Release => ("release", none()),
             Kind::Welfare => ("welfare", none()),
@@ -575,7 +575,7 @@ fn lane_results(results: &LaneResults) -> Fields {
         .with("results", results.times.len())
 }
 
-fn cut(cut: &Cut) -> Fields {
+fn cut_fields(cut: &Cut) -> Fields {
     Fields::default()
         .with("minutes_left", cut.minutes_left)
         .with("ends", cut.ends.map(|at| at.strftime("%H:%M").to_string()))

@@ -113,12 +113,12 @@ pub fn whose(squad: &Squad, asked: &Asked<'_>, open: &BoardOpen) -> Option<Whose
     whose_of(&Desk::new(squad, asked), open)
 }
 
-pub(super) fn whose_of(desk: &Desk<'_>, open: &BoardOpen) -> Option<Whose> {
+pub fn whose_of(desk: &Desk<'_>, open: &BoardOpen) -> Option<Whose> {
     theirs(desk, open.of.as_ref())
 }
 
 /// The squad's for whoever may see it, a swimmer's own for themselves.
-pub(super) fn theirs(desk: &Desk<'_>, of: Option<&Name>) -> Option<Whose> {
+pub fn theirs(desk: &Desk<'_>, of: Option<&Name>) -> Option<Whose> {
     match of {
         None => desk.may(Right::SeeSquad).then_some(Whose::Squad),
         Some(own) => desk.is_mine(own).then(|| Whose::One(own.clone())),
@@ -157,7 +157,7 @@ impl Board {
 }
 
 /// The language of whoever has a page: as chosen, else as it was asked for.
-pub(super) fn reads_in(desk: &Desk<'_>, open: &BoardOpen) -> Language {
+pub fn reads_in(desk: &Desk<'_>, open: &BoardOpen) -> Language {
     desk.chosen_language().or(open.language).unwrap_or_default()
 }
 

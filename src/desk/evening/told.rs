@@ -1,6 +1,7 @@
 //! The evening as it is told: by lanes, for one lane, and what a change made of it.
 
 use super::booking::Booking;
+use super::people;
 use super::stands::Tonight;
 use crate::coaching::evening::{
     expected_times, line_in_question, remarks, shortened, swims_gently, with_own_targets,
@@ -86,8 +87,8 @@ impl Tonight {
             moved,
             relaxed: Vec::new(),
             advice: move_worth_making(&evening, &now),
-            stopped: desk.with_part(self.on, &self.booking, super::Part::Stopped),
-            done: desk.with_part(self.on, &self.booking, super::Part::Done),
+            stopped: desk.with_part(self.on, &self.booking, people::Part::Stopped),
+            done: desk.with_part(self.on, &self.booking, people::Part::Done),
             careful: present.iter().filter(|name| is_careful(desk, name)).cloned().collect(),
             focus: focus.collect(),
         }

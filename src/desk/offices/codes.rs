@@ -3,7 +3,7 @@
 
 use jiff::{Timestamp, ToSpan};
 
-use super::{belongs, done, office_letter, turned_down};
+use super::{belongs, office_done, office_letter, turned_down};
 use crate::desk::belonging;
 use crate::desk::bench::{Desk, Stopped};
 use crate::digest;
@@ -48,7 +48,7 @@ impl Desk<'_> {
         let squad = self.squad.name.clone();
         let letter = OfficeLetter::Code { what: what.clone(), code, squad };
         self.write_to(to, office_letter(&letter));
-        done(OfficeDone::CodeSent { what, mine })
+        office_done(OfficeDone::CodeSent { what, mine })
     }
 
     /// `confirm AB3K9Q`
@@ -106,7 +106,7 @@ impl Desk<'_> {
             _ => Grave::CoachGoes { who: who.clone() },
         };
         self.parts(&address);
-        Ok((done(OfficeDone::OutOfOffice { who }), what))
+        Ok((office_done(OfficeDone::OutOfOffice { who }), what))
     }
 }
 

@@ -1,6 +1,7 @@
 //! The words of texts about offices: the whole text must be one of these, so
 //! they are read before any name could be taken for one.
 
+use super::codes::LETTERS;
 use crate::message::{self, Name, Safeguard};
 
 /// A text about offices.
@@ -76,8 +77,7 @@ pub fn said(text: &str) -> Option<Said> {
         ["codigo", "nuevo"] | ["nuevo", "codigo"] | ["renovar", "codigo"] => Some(Said::NewCode),
         ["confirm" | "confirmar", code] => {
             let letters = code.chars().all(|c| c.is_ascii_alphanumeric());
-            (letters && code.len() == super::codes::LETTERS)
-                .then(|| Said::Confirm(code.to_uppercase()))
+            (letters && code.len() == LETTERS).then(|| Said::Confirm(code.to_uppercase()))
         }
         ["remove" | "quitar", ..] => address(typed.get(1..)?).map(Said::Remove),
         ["release", who, "on", "my", "word"] => Name::new(who).ok().map(Said::Overrule),
