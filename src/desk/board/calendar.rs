@@ -3,8 +3,8 @@
 use jiff::civil::Date;
 
 use super::page::{Look, reads_in, theirs, whose_of};
-use crate::desk::Asked;
-use crate::desk::bench::Desk;
+use crate::desk::bench::asked::Asked;
+use crate::desk::bench::desk::Desk;
 use crate::digest;
 use crate::language::Language;
 use crate::profile::{BoardOpen, CalendarOpen, Event, Squad};
