@@ -1,5 +1,5 @@
 //! Decides the evening: who is there, who swims where, what each lane swims and has swum,
-//! as one value ([`tonight::Tonight`]), and what changes it.
+//! as one value ([`Tonight`](tonight::Tonight)), and what changes it.
 
 pub mod attend;
 pub mod coach_set;

@@ -1,5 +1,5 @@
-//! What somebody leaves out by now, the whole squad leaves out, and the coach's own
-//! times to hold.
+//! What is left out of a session by now, by one swimmer or by the whole squad, and which
+//! times of the coach's own hold.
 
 use crate::coaching::{self, OwnTarget};
 use crate::desk::bench::desk::Desk;
