@@ -1,12 +1,13 @@
 //! What is due at an instant, and who of those it is for may hear it then.
 
 use jiff::Timestamp;
-use jiff::civil::Date;
 
-use super::super::bench::Desk;
-use super::super::{Asked, Say};
+use super::whom::Whom;
 use super::{count, digest, hours, note};
 use crate::coaching::Rulebook;
+use crate::desk::bench::asked::Asked;
+use crate::desk::bench::decided::Say;
+use crate::desk::bench::desk::Desk;
 use crate::language::Language;
 use crate::message::Name;
 use crate::profile::{Event, ReadWhat, SaidAt, Squad, Strangers, Touched, Unasked};
@@ -26,16 +27,6 @@ pub struct Unprompted {
     pub squad: Squad,
     /// What of it they changed.
     pub touched: Vec<Touched>,
-}
-
-/// Someone for whom something is due.
-pub struct Whom {
-    /// At which address.
-    pub to: String,
-    /// Which swimmer it is about, where it is about one.
-    pub who: Option<Name>,
-    /// Of which night, or due on which day.
-    pub on: Date,
 }
 
 /// Those who may still be told something of that kind later today, so that what
