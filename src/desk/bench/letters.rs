@@ -6,7 +6,7 @@ use super::refusing::{Stopped, turned_down};
 use crate::language::Language;
 use crate::message;
 use crate::profile::{Event, Right, Swimmer};
-use crate::reply::{self, CareLetter, OfficeLetter, OfficeRefusal};
+use crate::reply::{OfficeRefusal, Voice};
 
 /// How many SMS parts a reply may have that may go to a telephone.
 pub const PARTS: usize = 2;
@@ -18,13 +18,14 @@ impl Desk<'_> {
         holders.filter(|holder| *holder != self.asked.from).map(str::to_owned).collect()
     }
 
-    /// Tells those who have `right`, other than the sender.
-    pub fn tell(&mut self, right: Right, text: &str) {
+    /// Tells those who have `right`, other than the sender, each in their language.
+    pub fn tell(&mut self, right: Right, words: impl Fn(Voice) -> String) {
         let holders = self.holders_but_sender(right);
         let silent = |holder: &String| self.squad.members.get(holder).is_some_and(|m| m.opted_out);
         let (silent, reached): (Vec<String>, Vec<String>) = holders.into_iter().partition(silent);
         self.unreached |= reached.is_empty() && !silent.is_empty();
         for holder in reached {
+            let text = words(self.voice_for(&holder));
             let say = Say::to(holder, text);
             if !self.to_others.contains(&say) {
                 self.to_others.push(say);
@@ -81,14 +82,4 @@ pub fn way_to(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<(String, Language)> 
     let reached = !member.opted_out && address != desk.asked.from;
     let language = swimmer.language.at(desk.now()).copied().unwrap_or_default();
     reached.then(|| (address.to_owned(), language))
-}
-
-/// Words for someone whose language is not known.
-pub fn office_letter(letter: &OfficeLetter) -> String {
-    reply::voice(Language::English).office_letter(letter)
-}
-
-/// Words for someone whose language is not known.
-pub fn care_letter(letter: &CareLetter) -> String {
-    reply::voice(Language::English).care_letter(letter)
 }

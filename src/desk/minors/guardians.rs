@@ -5,12 +5,10 @@ use jiff::Timestamp;
 
 use crate::desk::bench::decided::Say;
 use crate::desk::bench::desk::Desk;
-use crate::desk::bench::letters::care_letter;
 use crate::desk::bench::refusing::{Stopped, refused};
-use crate::language::Language;
 use crate::message::Name;
 use crate::profile::{AgeGroup, Called, Right};
-use crate::reply::{self, CareLetter, CareRefusal, CautionKind, CautionReply, RefusedWhy};
+use crate::reply::{CareLetter, CareRefusal, CautionKind, CautionReply, RefusedWhy, Voice};
 
 /// Tells a minor's guardian of danger, pain or illness at once.
 pub fn tell_guardian(desk: &mut Desk<'_>, who: &Name, kind: &CautionKind) {
@@ -21,11 +19,11 @@ pub fn tell_guardian(desk: &mut Desk<'_>, who: &Name, kind: &CautionKind) {
     if address == desk.asked.from {
         return;
     }
-    let voice = reply::voice(Language::English);
+    let voice = desk.voice_for(&address);
     let caution = CautionReply { kind: kind.clone(), about: None };
     let first = voice.caution(&caution).into_iter().next().unwrap_or_default();
     let letter = CareLetter::ToGuardian { who: who.clone(), what: first };
-    let text = care_letter(&letter);
+    let text = voice.care_letter(&letter);
     match kind.is_danger() {
         true => desk.to_others.push(Say::calling(Called::Guardian, address, text)),
         false => desk.write_to(address, text),
@@ -77,7 +75,6 @@ impl Desk<'_> {
 }
 
 /// For whoever reads along.
-pub fn copy_of(who: &Name, words: &str) -> String {
-    let letter = CareLetter::CopyOf { who: who.clone(), words: words.to_owned() };
-    care_letter(&letter)
+pub fn copy_of(voice: Voice, who: &Name, words: &str) -> String {
+    voice.care_letter(&CareLetter::CopyOf { who: who.clone(), words: words.to_owned() })
 }

@@ -10,7 +10,6 @@ use jiff::{Timestamp, ToSpan};
 use super::guardians::copy_of;
 use crate::desk::bench::decided::{Held, Say};
 use crate::desk::bench::desk::Desk;
-use crate::desk::bench::letters::care_letter;
 use crate::desk::bench::refusing::refused;
 use crate::message::Name;
 use crate::profile::{AgeGroup, CareKind, Event, Right};
@@ -81,12 +80,12 @@ impl Desk<'_> {
                 held_back = Some(*refused("second_adult", RefusedWhy::Care(why)));
                 continue;
             };
-            let copy = copy_of(&name, &say.text);
             let mut readers = vec![guardian];
             readers.extend(second.filter(|_| staff));
             for reader in readers {
+                let copy = copy_of(self.voice_for(&reader), &name, &say.text);
                 held.to.push(reader.clone());
-                letters.push(Say::to(reader, copy.clone()));
+                letters.push(Say::to(reader, copy));
             }
             if group == AgeGroup::Older {
                 let what = CareKind::ToMinor { words: say.text.clone() };
@@ -115,7 +114,8 @@ impl Desk<'_> {
             if !urgent {
                 held.to.push(guardian.clone());
             }
-            self.write_to(guardian, copy_of(&name, &words));
+            let text = copy_of(self.voice_for(&guardian), &name, &words);
+            self.write_to(guardian, text);
         }
         let what = CareKind::ToMinor { words: text.to_owned() };
         self.record(Event::CareRecorded { who: Some(name), what });
@@ -138,9 +138,9 @@ impl Desk<'_> {
             return;
         };
         let letter = CareLetter::OfAge { who: name.clone() };
-        let text = care_letter(&letter);
         for to in [guardian, self.asked.from.to_owned()] {
-            self.write_to(to, text.as_str());
+            let text = self.voice_for(&to).care_letter(&letter);
+            self.write_to(to, text);
         }
         self.record(Event::CameOfAge { who: name });
     }

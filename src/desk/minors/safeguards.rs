@@ -4,7 +4,6 @@
 use serde_json::{Value, json};
 
 use crate::desk::bench::desk::Desk;
-use crate::desk::bench::letters::care_letter;
 use crate::desk::bench::refusing::{Stopped, refused};
 use crate::message::{self, Kind, Message, Name, Reading, Safeguard};
 use crate::profile::{CareKind, Event, ReadWhat, Right, Role, Safeguards, Swimmer};
@@ -52,7 +51,8 @@ fn officer(desk: &mut Desk<'_>, address: String) -> Result<Outcome, Stopped> {
     // Somebody must hear of harm: no limit keeps that from her. Twice she need not
     // know.
     if !desk.squad.safe.officers.contains(&address) {
-        desk.tell_stranger(&address, care_letter(&CareLetter::NowOfficer { squad }));
+        let text = desk.voice_for(&address).care_letter(&CareLetter::NowOfficer { squad });
+        desk.tell_stranger(&address, text);
     }
     desk.record(Event::RoleGiven { address, role: Role::WelfareOfficer, called: None });
     Ok(done(CareDone::OfficerNamed { opens: first && desk.squad.minors }))
@@ -97,7 +97,8 @@ fn guardian(desk: &mut Desk<'_>, who: Option<Name>, address: String) -> Result<O
         return Err(refused("guardian", RefusedWhy::Care(CareRefusal::CoachNamesGuardian)));
     }
     let squad = desk.squad.name.clone();
-    let text = care_letter(&CareLetter::AskGuardian { who: who.clone(), squad });
+    let letter = CareLetter::AskGuardian { who: who.clone(), squad };
+    let text = desk.voice_for(&address).care_letter(&letter);
     let answers_for = |ward: &Swimmer| ward.guard.as_ref().is_some_and(|one| one.agreed.is_some());
     let knows_us = desk.squad.wards(&address).any(answers_for);
     match knows_us {
@@ -126,8 +127,8 @@ fn guardians_word(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcom
     match (&one.kind, asked) {
         (Kind::Yes, Some(who)) if !waits => {
             desk.record(Event::GuardianAgreed { who: who.clone() });
-            let agreed = care_letter(&CareLetter::GuardianAgreed { who: who.clone() });
-            desk.tell(Right::Invite, &agreed);
+            let agreed = CareLetter::GuardianAgreed { who: who.clone() };
+            desk.tell(Right::Invite, |voice| voice.care_letter(&agreed));
             Some((vec![json!({ "kind": "yes" })], done(CareDone::GuardianAgreed { who })))
         }
         (Kind::No, Some(who)) if !waits => {
@@ -140,8 +141,8 @@ fn guardians_word(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcom
                 return None;
             }
             desk.record(Event::GuardianReleased { who: who.clone() });
-            let text = care_letter(&CareLetter::GuardianReleases { who: who.clone() });
-            desk.tell(Right::Release, &text);
+            let releases = CareLetter::GuardianReleases { who: who.clone() };
+            desk.tell(Right::Release, |voice| voice.care_letter(&releases));
             Some((
                 vec![json!({ "kind": "release", "who": who })],
                 done(CareDone::GuardianReleases { who }),

@@ -6,10 +6,9 @@ use jiff::Timestamp;
 
 use crate::desk::bench::decided::Say;
 use crate::desk::bench::desk::Desk;
-use crate::language::Language;
 use crate::message::Name;
 use crate::profile::{Called, Event, ReadWhat, Right, Squad};
-use crate::reply::{self, Alert, CautionKind};
+use crate::reply::{self, Alert, CautionKind, Voice};
 
 impl Desk<'_> {
     /// Warns those on deck, other than the sender.
@@ -22,10 +21,9 @@ impl Desk<'_> {
         let of_another = who.as_ref().is_none_or(|who| !self.all_of_me().contains(who));
         let known = of_another && self.may(Right::BeWarned);
         let alert = Alert { who, by, contact, kind };
-        let text = reply::voice(Language::English).alert(&alert);
         match calls {
-            true => self.call_help(&text, known),
-            false => self.tell(Right::BeWarned, &text),
+            true => self.call_help(|voice| voice.alert(&alert), known),
+            false => self.tell(Right::BeWarned, |voice| voice.alert(&alert)),
         }
         for reader in self.holders_but_sender(Right::BeWarned) {
             let who = named.iter().cloned().collect::<Vec<_>>();
@@ -37,8 +35,9 @@ impl Desk<'_> {
 
     /// Calls all who can help, other than the sender: those on deck, the squad's
     /// second contact, those who asked to be told. `known` where the sender is on
-    /// deck and speaks of another. Where no letter goes out, it says so.
-    pub fn call_help(&mut self, text: &str, known: bool) {
+    /// deck and speaks of another. Each is called in their language. Where no letter goes
+    /// out, it says so.
+    pub fn call_help(&mut self, words: impl Fn(Voice) -> String, known: bool) {
         let deck = self.squad.holders(Right::BeWarned).map(|to| (to.to_owned(), Called::Deck));
         let second = self.squad.safe.second_contact.clone();
         let second = second.map(|to| (to, Called::SecondContact));
@@ -55,6 +54,7 @@ impl Desk<'_> {
         self.unreached |= called.is_empty() && !silent.is_empty();
         self.uncalled |= alone && silent.is_empty();
         for (to, called) in called {
+            let text = words(self.voice_for(&to));
             let already = |say: &Say| {
                 say.to.as_ref() == Some(&to) && (say.alarm != Some(called) || say.text == text)
             };
@@ -67,7 +67,6 @@ impl Desk<'_> {
 
 /// What whoever raised an alarm is told while it has reached nobody.
 pub fn nobody_reached(squad: &Squad, from: &str, now: Timestamp) -> String {
-    let speaks = squad.swimmer_at(from).and_then(|swimmer| swimmer.language.at(now)).copied();
-    let on_deck = squad.may(from, Right::BeWarned);
-    reply::voice(speaks.unwrap_or(Language::English)).nobody_reached(on_deck).to_owned()
+    let voice = reply::voice(squad.language_of(from, now).unwrap_or_default());
+    voice.nobody_reached(squad.may(from, Right::BeWarned)).to_owned()
 }

@@ -2,7 +2,6 @@
 //! times to hold, plans.
 
 use crate::desk::bench::desk::Desk;
-use crate::desk::bench::letters::office_letter;
 use crate::desk::bench::refusing::{Stopped, turned_down};
 use crate::message::{Kind, Statement};
 use crate::profile::{Event, Right};
@@ -28,7 +27,7 @@ impl Desk<'_> {
         if !said {
             let stopped = out == Out::Stopped;
             let letter = OfficeLetter::ResultWhileOut { who: who.clone(), stopped };
-            self.tell(Right::BeWarned, &office_letter(&letter));
+            self.tell(Right::BeWarned, |voice| voice.office_letter(&letter));
         }
         let out = Some(out).filter(|_| !said);
         Outcome::Kept(KeptReply { who, other, out, result: Box::new(outcome) })

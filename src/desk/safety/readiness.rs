@@ -5,10 +5,9 @@ use jiff::{Timestamp, ToSpan};
 use serde_json::{Value, json};
 
 use crate::desk::bench::desk::Desk;
-use crate::language::Language;
 use crate::message::{self, Kind, Message, Name, Reading};
 use crate::profile::{Event, Readiness, Right};
-use crate::reply::{self, Asks, OkReply, Outcome, QuestionReply};
+use crate::reply::{Asks, OkReply, Outcome, QuestionReply};
 
 /// How long a question waits; nothing else comes of its waiting than easy
 /// swimming.
@@ -61,7 +60,7 @@ pub fn answer(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> 
     }
     let clear = desk.swimmer(&who).is_some_and(|swimmer| desk.is_cleared(swimmer));
     if !clear {
-        desk.tell(Right::Release, &reply::voice(Language::English).not_ready_alert(&who));
+        desk.tell(Right::Release, |voice| voice.not_ready_alert(&who));
     }
     Some((understood, Outcome::Ok(OkReply::ReadinessAnswered { clear })))
 }

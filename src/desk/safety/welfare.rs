@@ -6,7 +6,6 @@
 
 use crate::desk::bench::decided::Say;
 use crate::desk::bench::desk::Desk;
-use crate::desk::bench::letters::care_letter;
 use crate::desk::bench::matter::Matter;
 use crate::desk::minors::who_hears::Hears;
 use crate::message;
@@ -44,7 +43,8 @@ fn tell(desk: &mut Desk<'_>) -> bool {
     if let Some(officer) = officer {
         let by = who.as_ref().map_or_else(|| from.clone(), |who| format!("{who} ({from})"));
         let letter = CareLetter::Disclosure { by, squad: desk.squad.name.clone() };
-        desk.to_others.push(Say::calling(Called::Officer, officer, care_letter(&letter)));
+        let text = desk.voice_for(&officer).care_letter(&letter);
+        desk.to_others.push(Say::calling(Called::Officer, officer, text));
         desk.record(Event::CareRecorded { who, what: CareKind::Disclosure { from } });
     }
     told

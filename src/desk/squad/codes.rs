@@ -5,7 +5,6 @@ use jiff::{Timestamp, ToSpan};
 use super::told::office_done;
 use crate::desk::bench::asking::ask_yes;
 use crate::desk::bench::desk::Desk;
-use crate::desk::bench::letters::office_letter;
 use crate::desk::bench::refusing::Stopped;
 use crate::digest;
 use crate::message::{Kind, Message, Name, People, Statement};
@@ -47,7 +46,8 @@ impl Desk<'_> {
         self.record(Event::ConfirmationAsked { confirmation });
         let squad = self.squad.name.clone();
         let letter = OfficeLetter::Code { what: what.clone(), code, squad };
-        self.write_to(to, office_letter(&letter));
+        let text = self.voice_for(&to).office_letter(&letter);
+        self.write_to(to, text);
         office_done(OfficeDone::CodeSent { what, mine })
     }
 }

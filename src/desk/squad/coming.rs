@@ -4,12 +4,10 @@ use super::names::fit;
 use super::told::belongs;
 use crate::desk::bench::asking::ask_yes;
 use crate::desk::bench::desk::Desk;
-use crate::desk::bench::letters::office_letter;
 use crate::desk::bench::refusing::{Stopped, refused};
-use crate::language::Language;
 use crate::message::{Kind, Message, Name, Statement};
 use crate::profile::{Event, Invitation, Right, Role, TroubleKind, Unnamed};
-use crate::reply::{self, Asks, Belonging, OfficeLetter, OkReply, Outcome, RefusedWhy};
+use crate::reply::{Asks, Belonging, OfficeLetter, OkReply, Outcome, RefusedWhy};
 
 /// How many people a squad holds (ours: ten times the largest club evening).
 const MOST_PEOPLE: usize = 5_000;
@@ -87,9 +85,8 @@ impl Desk<'_> {
             return Err(refused("name_taken", RefusedWhy::NameTaken));
         }
         let address = self.asked.from.to_owned();
-        let told = reply::voice(Language::English).has_come(called.as_ref(), role);
-        self.record(Event::RoleGiven { address, role, called });
-        self.tell(Right::Invite, &told);
+        self.record(Event::RoleGiven { address, role, called: called.clone() });
+        self.tell(Right::Invite, |voice| voice.has_come(called.as_ref(), role));
         Ok(belongs(Belonging::InAs { role, squad: self.squad.name.clone() }))
     }
 
@@ -98,7 +95,7 @@ impl Desk<'_> {
         let squad = self.squad.name.clone();
         let stopped = self.swimmer(name).is_some_and(|one| one.stop_kept(self.now()).is_some());
         let letter = OfficeLetter::Joined { who: name.clone(), squad, stopped };
-        self.tell(Right::Remove, &office_letter(&letter));
+        self.tell(Right::Remove, |voice| voice.office_letter(&letter));
     }
 
     /// What was stopped stays stopped, though she was forgotten, or was here by

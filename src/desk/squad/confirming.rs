@@ -4,12 +4,10 @@ use super::codes::digest_of;
 use super::inviting;
 use super::told::{belongs, office_done};
 use crate::desk::bench::desk::Desk;
-use crate::desk::bench::letters::office_letter;
 use crate::desk::bench::refusing::{Stopped, turned_down};
-use crate::language::Language;
 use crate::message::Name;
 use crate::profile::{Event, Pending, Right, Role};
-use crate::reply::{self, Belonging, Grave, OfficeDone, OfficeLetter, OfficeRefusal, Outcome};
+use crate::reply::{Belonging, Grave, OfficeDone, OfficeLetter, OfficeRefusal, Outcome};
 
 impl Desk<'_> {
     /// `confirm AB3K9Q`
@@ -33,8 +31,8 @@ impl Desk<'_> {
             Pending::Goes { address } => self.goes(address)?,
         };
         let squad = self.squad.name.clone();
-        let told = office_letter(&OfficeLetter::Confirmed { what, squad });
-        self.tell(Right::HandOver, &told);
+        let told = OfficeLetter::Confirmed { what, squad };
+        self.tell(Right::HandOver, |voice| voice.office_letter(&told));
         Ok(outcome)
     }
 
@@ -53,7 +51,7 @@ impl Desk<'_> {
         let role = Role::Coach;
         self.record(Event::RoleGiven { address: address.clone(), role, called: None });
         self.record(Event::RoleGiven { address: mine, role: Role::Assistant, called: None });
-        let text = reply::voice(Language::English).now_coach(&self.squad.name);
+        let text = self.voice_for(&address).now_coach(&self.squad.name);
         self.write_to(address, text);
         (belongs(Belonging::HandedOver { to: to.clone() }), Grave::HandOver { to })
     }

@@ -6,7 +6,6 @@ use super::leaving;
 use crate::desk::bench::asked::Asked;
 use crate::desk::bench::decided::Say;
 use crate::desk::bench::desk::Desk;
-use crate::desk::bench::letters::office_letter;
 use crate::message::Name;
 use crate::profile::{Event, Right, Role, Squad, Touched};
 use crate::reply::{Grave, OfficeLetter};
@@ -91,7 +90,7 @@ pub fn out_of_office(squad: &Squad, asked: &Asked<'_>, address: &str) -> Result<
     desk.parts(address);
     if let Some(what) = what {
         let told = OfficeLetter::Confirmed { what, squad: squad.name.clone() };
-        desk.tell(Right::HandOver, &office_letter(&told));
+        desk.tell(Right::HandOver, |voice| voice.office_letter(&told));
     }
     Ok(managed(desk))
 }

@@ -9,7 +9,6 @@ use super::office_words::{self, Said};
 use super::told::office_done;
 use super::{codes, leaving};
 use crate::desk::bench::desk::Desk;
-use crate::desk::bench::letters::office_letter;
 use crate::desk::bench::refusing::{Stopped, refused, turned_down};
 use crate::desk::safety::care;
 use crate::message::{Kind, Name, People, Statement};
@@ -44,7 +43,8 @@ fn second_contact(desk: &mut Desk<'_>, address: Option<String>) -> Result<Outcom
     let named = address.is_some();
     if let Some(address) = &address {
         let squad = desk.squad.name.clone();
-        desk.ask_stranger(address, office_letter(&OfficeLetter::SecondContact { squad }))?;
+        let letter = OfficeLetter::SecondContact { squad };
+        desk.ask_stranger(address, desk.voice_for(address).office_letter(&letter))?;
     }
     desk.record(Event::SecondContactNamed { address });
     Ok(office_done(OfficeDone::SecondContact { named }))
@@ -63,7 +63,8 @@ fn alerts(desk: &mut Desk<'_>, wanted: bool, who: Option<Name>) -> Result<Outcom
         desk.record(Event::StandsBy { address: mine, wanted });
         if wanted {
             let who = desk.goes_by_here();
-            desk.tell(Right::Invite, &office_letter(&OfficeLetter::StandsBy { who }));
+            let letter = OfficeLetter::StandsBy { who };
+            desk.tell(Right::Invite, |voice| voice.office_letter(&letter));
         }
         return Ok(office_done(OfficeDone::StandsBy(wanted)));
     };

@@ -151,10 +151,7 @@ impl Desk<'_> {
     /// Those on deck who want texts, each with the language they read.
     fn on_deck(&self) -> Vec<(String, Language)> {
         let others = self.squad.holders(Right::RunEvening).filter(|one| *one != self.asked.from);
-        let language = |address: &str| {
-            let swimmer = self.squad.swimmer_at(address)?;
-            swimmer.language.at(self.now()).copied()
-        };
+        let language = |address: &str| self.squad.language_of(address, self.now());
         others
             .filter(|address| self.reads(address))
             .map(|address| (address.to_owned(), language(address).unwrap_or_default()))

@@ -1,7 +1,9 @@
-//! What a swimmer says of herself: pool, days, minutes, year of birth.
+//! What a swimmer says of themselves: pool, days, minutes, year of birth; and in which
+//! language anybody wants to be told.
 
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
+use crate::language::Language;
 use crate::message::{ProfileChange, Statement};
 use crate::profile::{AgeGroup, Event, ProfileSetting, Right};
 use crate::reply::{CareRefusal, OkReply, Outcome, RefusedWhy, Set};
@@ -12,6 +14,11 @@ pub fn change(
     statement: &Statement,
     change: &ProfileChange,
 ) -> Result<Outcome, Stopped> {
+    if let Some(language) = own_language(desk, statement, change) {
+        let address = desk.asked.from.to_owned();
+        desk.record(Event::LanguageChosen { address, language });
+        return Ok(Outcome::Ok(OkReply::Profile(vec![Set::Language(language)])));
+    }
     let who = desk.subject(statement)?;
     let days: crate::units::Weekdays = change.days.iter().copied().collect();
     let settings: Vec<(ProfileSetting, Set)> = [
@@ -44,4 +51,15 @@ pub fn change(
         desk.record(Event::ProfileSet { who: who.clone(), setting });
     }
     Ok(Outcome::Ok(OkReply::Profile(said)))
+}
+
+/// The language of somebody who doesn't swim, where nothing else is set.
+fn own_language(
+    desk: &Desk<'_>,
+    statement: &Statement,
+    change: &ProfileChange,
+) -> Option<Language> {
+    let alone = ProfileChange { language: None, ..change.clone() } == ProfileChange::default();
+    let own = statement.who.is_none() && !desk.swims() && desk.member().is_some();
+    change.language.filter(|_| alone && own)
 }

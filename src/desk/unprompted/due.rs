@@ -139,8 +139,8 @@ impl Desk<'_> {
     }
 
     fn language_at(&self, address: &str, who: Option<&Name>) -> Language {
-        let at_address = || self.squad.swimmer_at(address);
-        let swimmer = who.and_then(|who| self.swimmer(who)).or_else(at_address);
-        swimmer.and_then(|one| one.language.at(self.now())).copied().unwrap_or_default()
+        let of_who = who.and_then(|who| self.swimmer(who)?.language.at(self.now()).copied());
+        let of_address = || self.squad.language_of(address, self.now());
+        of_who.or_else(of_address).unwrap_or_default()
     }
 }

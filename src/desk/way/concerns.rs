@@ -6,10 +6,9 @@ use serde_json::{Value, json};
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::matter::Matter;
 use crate::desk::safety::welfare;
-use crate::language::Language;
 use crate::message::{Concern, Kind, Message, Statement};
 use crate::profile::{Event, Right, TroubleKind};
-use crate::reply::{self, CautionKind, CautionReply, OkReply, Outcome};
+use crate::reply::{CautionKind, CautionReply, OkReply, Outcome};
 
 /// Answers a text with concerns, and what else it says; `None` for others.
 pub fn answer(
@@ -135,6 +134,6 @@ fn is_of_the_pool(concern: Concern) -> bool {
 fn cleared(desk: &mut Desk<'_>) -> Outcome {
     let Some(who) = desk.me().cloned() else { return desk.say_who() };
     desk.record(Event::ClearanceSaid { who: who.clone() });
-    desk.tell(Right::Release, &reply::voice(Language::English).cleared_alert(&who));
+    desk.tell(Right::Release, |voice| voice.cleared_alert(&who));
     Outcome::Ok(OkReply::ClearanceNoted)
 }
