@@ -175,23 +175,26 @@ def season(homeserver, lapwing, code, count):
             until("the text at the program", lambda: lapwing.taken() > taken)
             homeserver.stop()
             homeserver.start()
-    everything = until(
-        "every answer",
-        lambda: len(said := ann.heard(room, BOT)) >= before + count and said,
-        patience=4 * 60,
-    )
+
+    def answered():
+        return [answer.split()[2] for answer in words(ann.heard(room, BOT))[before:]]
+
+    until("every answer", lambda: len(set(answered())) == count, patience=4 * 60)
     time.sleep(1)
-    answers = words(ann.heard(room, BOT))[before:]
-    got = [answer.split()[2] for answer in answers]
-    check(len(everything) >= before + count, f"all of {count} are answered")
-    check(got == times, "each once, and in order", got, times)
+    got = answered()
+    # Synapse remembers in memory alone which transactions of an application service
+    # it took: the one answer on its way while it stops may stand twice, side by side.
+    on_its_way = 4 * count // 5
+    if got[on_its_way : on_its_way + 2] == [times[on_its_way]] * 2:
+        del got[on_its_way]
+    check(got == times, f"all {count} are answered, each once, and in order", got, times)
 
     # A homeserver that is away for longer gets what waits when it is back.
     lapwing.kill()
     ann.say(room, "lapwing 100 test 1:30.5")
     lapwing.start()
-    said = until("the last answer", lambda: ann.heard(room, BOT)[before + count :])
-    check(said[0]["body"].split()[2] == "1:30.5", "what was said meanwhile is answered", said)
+    until("the last answer", lambda: answered()[-1] == "1:30.5")
+    print("  what was said meanwhile is answered")
     check("0 waiting, 0 dead" in lapwing.run("outbox"), "nothing waits")
 
 
