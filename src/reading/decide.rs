@@ -14,8 +14,8 @@ const HARMLESS: f32 = 0.75;
 const DOUBTFUL: f32 = 4.5;
 
 /// The odds of being wrong, as a logarithm, from which on a reading is asked about before
-/// it is kept: about one in six of them.
-const ASKED: f32 = -1.0;
+/// it is kept: about one in five of them.
+const ASKED: f32 = -1.1;
 
 /// What is to be done with a text.
 #[derive(Debug, Clone, PartialEq)]
@@ -99,6 +99,30 @@ pub const fn stores(kind: &Kind) -> bool {
 }
 
 impl Decision {
+    /// The same where what was said last is not kept yet: what is put right is said by that.
+    #[must_use]
+    pub fn as_meant(self) -> Self {
+        let meant = |says: Vec<Statement>| -> Vec<Statement> {
+            let one = |one: Statement| match one.kind {
+                Kind::Restate { says, .. } => says,
+                kind => vec![Statement { who: one.who, kind }],
+            };
+            says.into_iter().flat_map(one).collect()
+        };
+        match self {
+            Decision::Take { says, rest } => Decision::Take { says: meant(says), rest },
+            Decision::Ask { about, options, says } => {
+                let about = match about {
+                    Doubt::Meant { says } => Doubt::Meant { says: meant(says) },
+                    about => about,
+                };
+                let options = options.into_iter().map(|(word, says)| (word, meant(says)));
+                Decision::Ask { about, options: options.collect(), says: meant(says) }
+            }
+            Decision::Nothing => Decision::Nothing,
+        }
+    }
+
     /// The same in the form that the desk takes.
     pub fn into_reading(self) -> Option<Reading> {
         match self {

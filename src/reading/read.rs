@@ -19,19 +19,29 @@ use crate::reading::words::{self, Likely, Weights};
 
 /// Reads a text in its situation. Pure.
 pub fn read(text: &str, sit: &Situation) -> Decision {
+    let decision = read_on(text, sit);
+    if sit.pending { decision.as_meant() } else { decision }
+}
+
+fn read_on(text: &str, sit: &Situation) -> Decision {
     let (decision, is_whole) =
         with_pieces("", text, sit, |whole| (settle(whole), follow::is_whole(whole)));
     if matches!(&decision, Decision::Take { .. }) {
         return decision;
     }
     // What was missing from the text before: the two are one.
-    if let Some(before) = &sit.unfinished
-        && let joined @ Decision::Take { .. } =
-            with_pieces("", &format!("{before}, {text}"), sit, |whole| {
-                with_health(decide(&best(whole), whole), whole)
-            })
-    {
-        return joined;
+    if let Some(before) = &sit.unfinished {
+        let joined = with_pieces("", &format!("{before}, {text}"), sit, |whole| {
+            with_health(decide(&best(whole), whole), whole)
+        });
+        let answers = match &joined {
+            Decision::Take { .. } => true,
+            Decision::Ask { options, .. } => !options.is_empty() && decision == Decision::Nothing,
+            Decision::Nothing => false,
+        };
+        if answers {
+            return joined;
+        }
     }
     match is_whole {
         true => decision,

@@ -1,9 +1,10 @@
 //! Each swimmer's last test, what it says, and who is due.
 
-use super::Person;
-use crate::desk::bench::Desk;
-use crate::desk::facts::{trials, trials_from_a_push};
-use crate::desk::{people, test_night};
+use super::person::Person;
+use crate::desk::bench::desk::Desk;
+use crate::desk::evening::test_night;
+use crate::desk::known::trials::{trials, trials_from_a_push};
+use crate::desk::squad::cards;
 use crate::reply::Trend;
 use crate::swim::Trial;
 use crate::swim::real_change::Change;
@@ -45,7 +46,7 @@ pub fn tested(desk: &Desk<'_>) -> Vec<Tested> {
         .swimmers
         .values()
         .map(|swimmer| {
-            let (trend, across) = people::trend(&trials_from_a_push(swimmer, desk));
+            let (trend, across) = cards::trend(&trials_from_a_push(swimmer, desk));
             let mut tests: Vec<Trial> = trials(swimmer, desk).collect();
             let last = tests.pop();
             let is_alike = |one: &&Trial| {
@@ -53,7 +54,7 @@ pub fn tested(desk: &Desk<'_>) -> Vec<Tested> {
                     one.meet == last.meet && Change::between(one, &last).is_some()
                 })
             };
-            let overdue = people::is_overdue(desk, swimmer, last).then_some(Due::Overdue);
+            let overdue = cards::is_overdue(desk, swimmer, last).then_some(Due::Overdue);
             Tested {
                 who: Person::of(desk, &swimmer.name),
                 before: tests.iter().rfind(is_alike).copied(),

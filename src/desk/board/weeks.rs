@@ -5,10 +5,10 @@ use std::collections::BTreeSet;
 use jiff::ToSpan;
 use jiff::civil::Date;
 
-use super::Person;
+use super::person::Person;
 use crate::coaching::RuleId;
-use crate::desk::bench::Desk;
-use crate::desk::people;
+use crate::desk::bench::desk::Desk;
+use crate::desk::squad::cards;
 use crate::profile::{Presence, Swimmer, TroubleKind};
 use crate::units::Unit;
 
@@ -85,7 +85,7 @@ fn of(desk: &Desk<'_>, swimmer: &Swimmer, since: Date, nights: &[Date]) -> Weeks
         planned: planned.map(|week| in_unit(week.distance.metres().get(), unit)),
         unit,
         jumped,
-        ring: people::is_silent(desk, swimmer),
+        ring: cards::is_silent(desk, swimmer),
     }
 }
 

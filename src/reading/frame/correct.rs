@@ -5,10 +5,10 @@ use super::candidate::Candidate;
 use super::clause::{stroke_of, typed};
 use super::results::narrative::{Slot, Spec, tell};
 use crate::message::{Day, Done, Fix, Kind, SetResult, Statement, Test, TypedTime};
-use crate::reading::lexicon::{Concept, Sense};
-use crate::reading::piece::{Far, Figure, Item, Named};
+use crate::reading::lexicon::{Concept, Sense, UnitWord};
+use crate::reading::piece::{Far, Figure, Item, Named, Piece};
 use crate::reading::situation::Role;
-use crate::units::{Centis, Rpe, Stroke};
+use crate::units::{Centis, Equipment, Rpe, Stroke, Unit};
 
 /// Reads a stretch as a correction of what the sender said last.
 pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
@@ -31,6 +31,9 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     let evoked = c.has_any(&[Concept::Sorry, Concept::Instead, Concept::Not])
         || starts_with_star(c)
         || refers(c)
+        || kit(c).is_some()
+        || yards(c)
+        || lasted(c)
         || c.has(Concept::Splits);
     if before.is_empty() || !evoked && c.len() > 6 {
         return loose.into_iter().collect();
@@ -76,7 +79,8 @@ fn loosely(c: &Clause<'_, '_>) -> Option<Candidate> {
 }
 
 fn starts_with_star(c: &Clause<'_, '_>) -> bool {
-    c.at(0).is_some_and(|piece| piece.item == Item::Mark('*'))
+    let star = |piece: &Piece<'_>| piece.item == Item::Mark('*');
+    c.pieces.first().is_some_and(star) || c.pieces.last().is_some_and(star)
 }
 
 /// `that was …`, `it was …`, `last one was …`: about what was just said.
@@ -233,6 +237,17 @@ fn changed_kind(c: &Clause<'_, '_>, kind: &Kind, candidate: &mut Candidate) -> O
                 test.course = Some(course);
                 return Some(Kind::Test(test));
             }
+            // `that was with fins`: swum, and no best.
+            if let Some(kit) = kit(c) {
+                candidate.used.fill(true);
+                return Some(Kind::SetResult(with_kit(&test, kit)));
+            }
+            if yards(c) {
+                candidate.used.fill(true);
+                test.distance.unit = Some(Unit::Yard);
+                test.course = None;
+                return Some(Kind::Test(test));
+            }
             if let Some(start) = c.pieces.iter().find_map(|piece| {
                 piece.sense(|sense| match sense {
                     Sense::Start(start) => Some(*start),
@@ -257,6 +272,11 @@ fn changed_kind(c: &Clause<'_, '_>, kind: &Kind, candidate: &mut Candidate) -> O
             if let Some(tenths) = effort(c) {
                 candidate.used.fill(true);
                 done.rpe = Rpe::from_tenths(tenths).ok();
+                return Some(Kind::Done(done));
+            }
+            if let (Some(length), true) = (&mut done.distance, yards(c)) {
+                candidate.used.fill(true);
+                length.unit = Some(Unit::Yard);
                 return Some(Kind::Done(done));
             }
             let old = done.distance.map(|length| length.amount);
@@ -555,6 +575,21 @@ fn set_changed(
         set.stroke = Some(stroke);
         return Some(Kind::SetResult(set));
     }
+    if let Some(kit) = kit(c) {
+        candidate.used.fill(true);
+        set.equipment = kit;
+        return Some(Kind::SetResult(set));
+    }
+    if told.rest.is_some() && told.rest != set.rest || told.send_off.is_some() {
+        candidate.used.fill(true);
+        set.rest = told.rest.or(set.rest);
+        set.send_off = told.send_off.or(set.send_off);
+        if let Some((time, tenths)) = told.average.or(told.each) {
+            set.average = Some(typed(time, tenths));
+            (set.made, set.of) = (None, None);
+        }
+        return Some(Kind::SetResult(set));
+    }
     let count = figures(c).into_iter().find_map(|(at, figure)| {
         figure.whole().filter(|value| {
             (1..=40).contains(value) && *value != u32::from(set.count) && !is_denied(c, at)
@@ -568,6 +603,53 @@ fn set_changed(
     set.on = c.past(named);
     candidate.used.fill(true);
     Some(Kind::SetResult(set))
+}
+
+/// The kit that a short text names.
+fn kit(c: &Clause<'_, '_>) -> Option<Vec<Equipment>> {
+    let named = c.pieces.iter().filter_map(|piece| {
+        piece.sense(|sense| match sense {
+            Sense::Kit(kit) => Some(*kit),
+            _ => None,
+        })
+    });
+    let kit: Vec<Equipment> = named.collect();
+    (!kit.is_empty() && c.len() <= 10 && !c.has(Concept::Without)).then_some(kit)
+}
+
+/// A timed swim with kit: one repeat of a set, which is nobody's best.
+fn with_kit(test: &Test, kit: Vec<Equipment>) -> SetResult {
+    SetResult {
+        count: 1,
+        distance: test.distance,
+        stroke: test.stroke,
+        send_off: None,
+        rest: None,
+        target: None,
+        times: vec![Some(test.time.clone())],
+        average: None,
+        made: None,
+        of: None,
+        equipment: kit,
+        rpe: None,
+        heart_rate: None,
+        strokes: None,
+        on: test.on,
+    }
+}
+
+/// `en 33 min`, `52 mins`: how long what was told of took, where that was not said.
+fn lasted(c: &Clause<'_, '_>) -> bool {
+    let open = matches!(c.sit.before.as_slice(), [Statement { kind: Kind::Done(done), .. }] if done.duration.is_none());
+    let span = |piece: &Piece<'_>| matches!(piece.item, Item::Span(_));
+    open && c.len() <= 6 && figures(c).is_empty() && c.pieces.iter().any(span)
+}
+
+/// `yards that is`, `eran yardas`
+fn yards(c: &Clause<'_, '_>) -> bool {
+    c.len() <= 10
+        && figures(c).is_empty()
+        && c.pieces.iter().any(|piece| piece.is(Sense::Unit(UnitWord::Yard)))
 }
 
 /// The same with another number of repeats: as many of the same time.

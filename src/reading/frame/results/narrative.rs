@@ -313,7 +313,7 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         match before.item {
             Item::Ordinal(_) | Item::OfAll(..) | Item::Day(Named::OfMonth(_)) => true,
             _ => {
-                (before.means(Concept::First) || before.means(Concept::Last))
+                [Concept::First, Concept::Last, Concept::All].iter().any(|one| before.means(*one))
                     && (at + 1..self.c.len()).any(other)
             }
         }
@@ -440,8 +440,8 @@ impl<'a, 't> Teller<'_, 'a, 't> {
                 }
                 _ => 1,
             },
-            // `died on the last 3. 47 47 48 …`: the whole list begins anew.
-            Item::Mark('.') | Item::Line if self.lists_all(at) => {
+            // `died on the last 3. 47 47 48 …`, `all eight! 48 48 49 …`: the list begins anew.
+            Item::Mark('.' | '!' | ',' | ':') | Item::Line if self.lists_all(at) => {
                 self.scope = Scope::Sequential;
                 self.faded = None;
                 1
@@ -722,11 +722,22 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         matches!(self.piece(at + 1).map(|piece| piece.item), Some(Item::Day(_)))
     }
 
-    /// `rest 20`, `20 sec rest`: a pause, not the other repeats.
+    /// `rest 20`, `20 sec rest`, `rest was 30 s`: a pause, not the other repeats.
     fn is_pause(&self, at: usize) -> bool {
-        let span = |place: usize| matches!(self.piece(place).map(|piece| piece.item), Some(Item::Span(time)) if time.seconds() <= 300.0 && self.time_at(place).is_none() || matches!(self.piece(place).map(|piece| piece.item), Some(Item::Each(_))) && place < at);
-        at > 0 && span(at - 1) || self.piece(at + 1).is_some_and(|next| matches!(next.item, Item::Span(time) if time.seconds() <= 120.0 && self.time_at(at + 1).is_none()))
-            || self.piece(at + 1).is_some_and(|next| matches!(next.item, Item::Figure(Figure::Whole { value: 5..=60, .. }))) && self.time_at(at + 1).is_none()
+        let item = |place: usize| self.piece(place).map(|piece| piece.item);
+        let before = at.checked_sub(1).is_some_and(|before| match item(before) {
+            Some(Item::Span(time)) => time.seconds() <= 300.0 && self.time_at(before).is_none(),
+            Some(Item::Each(_)) => true,
+            _ => false,
+        });
+        let next = self.after_little(at + 1);
+        let behind = self.time_at(next).is_none()
+            && match item(next) {
+                Some(Item::Span(time)) => time.seconds() <= 120.0,
+                Some(Item::Figure(Figure::Whole { value: 5..=60, .. })) => true,
+                _ => false,
+            };
+        before || behind
     }
 
     /// `la 6`: a repeat by its number, or an hour.
