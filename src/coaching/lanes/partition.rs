@@ -105,31 +105,37 @@ fn by_movers(
     let cells = (swimmers + 1) * width;
     let mut best = vec![Cost::BEYOND; cells];
     best[0] = Cost::default();
+    // The fewest and the most movers of the cells that can be come to.
+    let mut spans = vec![None; swimmers + 1];
+    spans[0] = Some((0, 0));
     // Where the run starts that leads to each cell, a table a lane.
     let mut starts = Vec::with_capacity(lanes);
     for lane in 0..lanes {
         let mut next = vec![Cost::BEYOND; cells];
         let mut start_of = vec![0; cells];
+        let mut next_spans = vec![None; swimmers + 1];
         for end in 0..=swimmers {
             board.runs(lane, end, |Run { start, cost, .. }| {
-                if !may(lane, end, cost) {
+                let Some((fewest, greatest)) = spans[start].filter(|_| may(lane, end, cost)) else {
                     return;
-                }
+                };
                 let movers = movement.movers_to(lane, start, end);
-                for before in 0..width.saturating_sub(movers) {
+                for before in fewest..width.saturating_sub(movers).min(greatest + 1) {
                     let so_far = best[start * width + before];
-                    let cell = end * width + before + movers;
+                    let (after, cell) = (before + movers, end * width + before + movers);
                     if so_far < Cost::BEYOND
                         && so_far + cost < next[cell]
                         && may(lane, end, so_far + cost)
                     {
                         next[cell] = so_far + cost;
                         start_of[cell] = start;
+                        let (low, high) = next_spans[end].unwrap_or((after, after));
+                        next_spans[end] = Some((after.min(low), after.max(high)));
                     }
                 }
             });
         }
-        best = next;
+        (best, spans) = (next, next_spans);
         starts.push(start_of);
     }
     (0..width)
