@@ -19,7 +19,8 @@
 //! - [`coaching`]: the rules: sessions, weeks, what a result changes.
 //! - [`profile`]: events, and the fold from events to squads and swimmers.
 //! - [`reply`]: outcomes as data, their words, their JSON, their SMS parts.
-//! - [`desk`]: one decision a statement.
+//! - [`desk`]: what a text, a due moment or a look at the page means for a squad; a
+//!   folder a subject.
 //! - [`taken`]: what people take along as files: tables, lines, a calendar.
 //! - [`brought`]: what they bring: tables, read whole or not at all.
 //! - [`simulation`]: virtual swimmers, to try the rules on whole seasons.

@@ -1,87 +1,38 @@
-//! Decides what a message means for the squad: events to store, things to say.
+//! Decides what a text, a due moment or a look at the page means for a squad: events to
+//! store, things to say.
 //!
 //! Pure: it is handed the squad, the text and the instant, and gives back what
 //! happened and what to say. It knows swimmers and coaching, and nothing of
-//! sockets or disks. One file for each kind of request.
+//! sockets or disks. A folder for each subject, a file for each kind of request; a
+//! file takes from those below it and never from one that takes from it:
+//!
+//! ```text
+//! way ─▶ questions, unprompted, board ─▶ squad ─▶ safety ─▶ hearing ─▶ swims
+//!     ─▶ evening ─▶ plans ─▶ minors ─▶ known ─▶ bench
+//! ```
 
-mod advice;
-mod ailing;
-mod alarm;
-mod answer;
-mod approval;
-mod asked;
-mod asking;
-mod at_test_night;
-mod attend;
-mod belonging;
 mod bench;
 pub mod board;
-pub mod bringing;
-mod broadcast;
-mod capture;
-mod care;
-mod closing;
-mod coach_set;
-mod concerns;
-mod danger;
 mod evening;
-mod facts;
-mod gates;
 mod hearing;
-mod help;
-mod join;
-mod lane_order;
-mod lanes;
-mod limits;
-pub mod managing;
-mod meets;
+mod known;
 mod minors;
-mod names;
-mod offices;
-mod own_targets;
-mod passing_on;
-mod pausing;
-mod people;
-mod presumed;
-mod profile;
+mod plans;
 mod questions;
-mod readiness;
-mod register;
-mod regular;
-mod relay;
-mod remarks;
-mod reopening;
-mod repair;
-mod repeats;
-mod resolve;
-mod results;
-mod rooms;
-mod safeguards;
-mod sessions;
-mod set_blocks;
-mod set_doubts;
-mod set_in_motion;
-mod set_of_night;
-mod set_repair;
-mod situation;
-mod speaking;
-mod standing;
-mod statements;
-mod strangers;
-mod taking_back;
-mod test_night;
-mod timetable;
-mod tonight;
-mod understood;
+mod safety;
+mod squad;
+mod swims;
 mod unprompted;
-mod welfare;
+mod way;
 
-pub use alarm::nobody_reached;
-pub use answer::answer;
-pub use asked::{Asked, Decision, Say};
-pub use hearing::{Hears, Matter, Row, TABLE};
-pub use minors::Held;
-pub use rooms::{Aside, Parted, in_a_room, part};
-pub use situation::{situation, viewed};
-pub use strangers::{answer_stranger, is_answer, is_urgent, opening_code};
+pub use bench::asked::Asked;
+pub use bench::decided::{Aside, Decision, Held, Say};
+pub use bench::matter::Matter;
+pub use hearing::rooms::{Parted, in_a_room, part};
+pub use hearing::situation::{situation, viewed};
+pub use hearing::strangers::{answer_stranger, is_answer, is_urgent, opening_code};
+pub use minors::who_hears::{Hears, Row, TABLE};
+pub use safety::alarm::nobody_reached;
+pub use squad::{bringing, managing};
 pub use unprompted::{Unprompted, claims, next_look, unprompted};
+pub use way::answer::answer;

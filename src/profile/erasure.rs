@@ -187,6 +187,7 @@ impl Gone {
             | Event::SquadTaken { ref address }
             | Event::SaidUnasked { ref address, .. }
             | Event::DigestWished { ref address, .. }
+            | Event::LanguageChosen { ref address, .. }
             | Event::BoardOpened { ref address, .. }
             | Event::CalendarOpened { ref address, .. }
             | Event::CalendarShut { ref address, .. }

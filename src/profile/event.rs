@@ -195,6 +195,13 @@ pub enum Event {
         /// What she said.
         wish: DigestWish,
     },
+    /// Somebody who doesn't swim chose the language of what they are told.
+    LanguageChosen {
+        /// From which address.
+        address: String,
+        /// Which.
+        language: Language,
+    },
     /// What somebody can't or may not do, whole.
     LimitsSet {
         /// Who; the whole squad where none.

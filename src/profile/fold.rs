@@ -60,6 +60,10 @@ impl Squad {
             Event::DigestWished { address, wish } => {
                 self.member(address, |member| member.wish(cause, wish))
             }
+            Event::LanguageChosen { address, language } => self.member(address, |member| {
+                member.language.set(cause, at, *language);
+                member.can_undo(cause);
+            }),
             Event::BoardOpened { address, of, token, until, language } => {
                 self.open_board(BoardOpen {
                     address: address.clone(),
@@ -102,6 +106,7 @@ impl Squad {
                 for member in self.members.values_mut().map(Arc::make_mut) {
                     member.undoable.retain(|number| number != undone);
                     member.unwish(*undone);
+                    member.language.withdraw(*undone);
                 }
                 self.take_back_evening(*undone);
                 self.timetable.withdraw(*undone);

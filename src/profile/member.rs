@@ -2,8 +2,10 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::swimmer::Setting;
 use super::unasked::take_back;
 use super::{DigestWish, QuestionKept, Reasons, Right, Role, Told};
+use crate::language::Language;
 use crate::message::Name;
 
 /// A person in a squad.
@@ -40,6 +42,9 @@ pub struct Member {
     /// What she wished before, and the messages that changed it, the last ones.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub digest_before: Vec<(u64, DigestWish)>,
+    /// The language of what they are told, where they don't swim: a swimmer's is theirs.
+    #[serde(default, skip_serializing_if = "Setting::is_unset")]
+    pub language: Setting<Language>,
     /// What she was told unasked.
     #[serde(default, skip_serializing_if = "Told::is_empty")]
     pub told: Told,
@@ -71,6 +76,7 @@ impl Member {
             reasons: None,
             digest: DigestWish::default(),
             digest_before: Vec::new(),
+            language: Setting::default(),
             told: Told::default(),
             no_undo_of: None,
             undoable: Vec::new(),

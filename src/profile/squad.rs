@@ -13,6 +13,7 @@ use super::{
     BoardOpen, CalendarOpen, Confirmation, EveningKept, Invitation, Ledger, Member, Moved, Parting,
     Right, Safeguards, Shelf, StopKept, Swimmer, Timetable, Unnamed,
 };
+use crate::language::Language;
 use crate::message::Name;
 use crate::session::Limit;
 use crate::units::{Course, Distance};
@@ -175,6 +176,14 @@ impl Squad {
     pub fn swimmer_at(&self, address: &str) -> Option<&Swimmer> {
         let name = self.members.get(address)?.name.as_ref()?;
         self.swimmers.get(name).map(Arc::as_ref)
+    }
+
+    /// The language that whoever texts from an address has chosen: as a swimmer, else as
+    /// somebody who doesn't swim.
+    pub fn language_of(&self, address: &str, now: Timestamp) -> Option<Language> {
+        let of_swimmer = self.swimmer_at(address).and_then(|swimmer| swimmer.language.at(now));
+        let own = || self.members.get(address)?.language.at(now);
+        of_swimmer.or_else(own).copied()
     }
 
     /// True if the address has `right`.

@@ -176,6 +176,11 @@ impl<T> Setting<T> {
     /// How many earlier values are remembered.
     const DEPTH: usize = 12;
 
+    /// True where nothing was ever set.
+    pub const fn is_unset(&self) -> bool {
+        self.0.is_empty()
+    }
+
     /// The value in force at `now`: the last that arrived by then.
     pub fn at(&self, now: Timestamp) -> Option<&T> {
         self.0.iter().rev().find(|(_, at, _)| *at <= now).map(|(_, _, value)| value)

@@ -10,7 +10,7 @@ use crate::session::Session;
 use crate::units::Centis;
 
 /// The night's set: the middle version as the session itself, all under `lanes`.
-pub(super) fn evening(reply: &EveningReply, voice: &dyn Voice) -> Value {
+pub(super) fn evening(reply: &EveningReply, voice: Voice) -> Value {
     let Some(middle) = reply.lanes.get(reply.lanes.len() / 2) else { return Value::Null };
     let mut value = session_json(&middle.session, voice);
     if let Value::Object(fields) = &mut value {
@@ -23,7 +23,7 @@ pub(super) fn evening(reply: &EveningReply, voice: &dyn Voice) -> Value {
     value
 }
 
-fn lane(lane: &LaneReply, reply: &EveningReply, voice: &dyn Voice) -> Value {
+fn lane(lane: &LaneReply, reply: &EveningReply, voice: Voice) -> Value {
     let mut value = version(lane.lane, &lane.session, voice);
     if let Value::Object(fields) = &mut value {
         if let Some(ends) = lane.ends {
@@ -83,12 +83,12 @@ pub(super) fn lanes_changed(reply: &LanesChangedReply) -> Value {
 }
 
 /// A set changed on the way: each lane as it now is.
-pub(super) fn changed(reply: &ChangedReply, voice: &dyn Voice) -> Value {
+pub(super) fn changed(reply: &ChangedReply, voice: Voice) -> Value {
     let lanes = reply.lanes.iter().map(|lane| changed_lane(lane, voice));
     json!({ "kind": "ok", "on": reply.on.to_string(), "lanes": lanes.collect::<Vec<_>>() })
 }
 
-fn changed_lane(lane: &LaneChange, voice: &dyn Voice) -> Value {
+fn changed_lane(lane: &LaneChange, voice: Voice) -> Value {
     let mut value = version(lane.lane, &lane.session, voice);
     if let Value::Object(fields) = &mut value {
         let mut put = |name: &str, ends| match ends {
@@ -105,7 +105,7 @@ fn changed_lane(lane: &LaneChange, voice: &dyn Voice) -> Value {
 }
 
 /// A lane's session, whole.
-fn version(lane: u8, session: &Session, voice: &dyn Voice) -> Value {
+fn version(lane: u8, session: &Session, voice: Voice) -> Value {
     let mut value = session_json(session, voice);
     if let Value::Object(fields) = &mut value {
         fields.insert("lane".into(), json!(lane));

@@ -15,7 +15,7 @@ use crate::swim::even_pace::Target;
 use crate::units::{Centis, Pace};
 
 /// The outcome as the contract's `result`; `voice` words what it must.
-pub fn result(outcome: &Outcome, voice: &dyn Voice) -> Value {
+pub fn result(outcome: &Outcome, voice: Voice) -> Value {
     match outcome {
         Outcome::Compared(cards) => json!({
             "kind": "ok",
@@ -98,7 +98,7 @@ fn with<const N: usize>(mut object: Value, more: [(&str, Value); N]) -> Value {
 }
 
 /// A session, whole.
-pub fn session_json(session: &Session, voice: &dyn Voice) -> Value {
+pub fn session_json(session: &Session, voice: Voice) -> Value {
     let share: Map<String, Value> = session
         .level_share()
         .into_iter()
@@ -122,7 +122,7 @@ pub fn session_json(session: &Session, voice: &dyn Voice) -> Value {
 }
 
 /// A session's blocks.
-fn blocks(session: &Session, voice: &dyn Voice) -> Vec<Value> {
+fn blocks(session: &Session, voice: Voice) -> Vec<Value> {
     let block = |block: &Block| {
         let repeats: Value = block.repeats.iter().map(|one| repeat(one, voice)).collect();
         with(json!({ "part": block.part, "rounds": block.rounds }), [("repeats", repeats)])
@@ -130,7 +130,7 @@ fn blocks(session: &Session, voice: &dyn Voice) -> Vec<Value> {
     session.blocks.iter().map(block).collect()
 }
 
-fn repeat(repeat: &Repeat, voice: &dyn Voice) -> Value {
+fn repeat(repeat: &Repeat, voice: Voice) -> Value {
     json!({
         "count": repeat.count,
         "distance": repeat.distance.amount(),
@@ -147,7 +147,7 @@ fn repeat(repeat: &Repeat, voice: &dyn Voice) -> Value {
     })
 }
 
-fn test(reply: &TestReply, voice: &dyn Voice) -> Value {
+fn test(reply: &TestReply, voice: Voice) -> Value {
     let trial = &reply.trial;
     let next = reply.next.as_ref().map(|session| session_json(session, voice));
     let value = json!({
@@ -171,7 +171,7 @@ fn test(reply: &TestReply, voice: &dyn Voice) -> Value {
 }
 
 /// The result by its own kind, without what is not told to someone who is out.
-fn kept(reply: &KeptReply, voice: &dyn Voice) -> Value {
+fn kept(reply: &KeptReply, voice: Voice) -> Value {
     let mut value = result(&reply.result, voice);
     if let Value::Object(fields) = &mut value {
         for (name, empty) in [
@@ -251,7 +251,7 @@ fn set(reply: &SetReply) -> Value {
     })
 }
 
-fn prediction(reply: &PredictionReply, voice: &dyn Voice) -> Value {
+fn prediction(reply: &PredictionReply, voice: Voice) -> Value {
     let prediction = &reply.prediction;
     json!({
         "kind": "prediction",
@@ -286,7 +286,7 @@ fn done(reply: &DoneReply) -> Value {
     })
 }
 
-fn plan(reply: &PlanReply, voice: &dyn Voice) -> Value {
+fn plan(reply: &PlanReply, voice: Voice) -> Value {
     let sessions = reply.sessions.iter().map(|session| session_json(session, voice)).collect();
     let week = json!({
         "starts": reply.starts.to_string(),
@@ -369,7 +369,7 @@ fn week_kind(kind: WeekKind) -> &'static str {
     }
 }
 
-fn caution(reply: &CautionReply, voice: &dyn Voice) -> Value {
+fn caution(reply: &CautionReply, voice: Voice) -> Value {
     let about = match &reply.kind {
         CautionKind::Danger { .. } | CautionKind::Beside { .. } | CautionKind::Stopped => "stop",
         CautionKind::DoneToday => "done_today",
@@ -395,7 +395,7 @@ fn caution(reply: &CautionReply, voice: &dyn Voice) -> Value {
     result
 }
 
-fn ok(reply: &OkReply, voice: &dyn Voice) -> Value {
+fn ok(reply: &OkReply, voice: Voice) -> Value {
     match reply {
         OkReply::Known(known) => super::known_json::known(known, voice),
         OkReply::SetChanged(reply) => evening_json::changed(reply, voice),

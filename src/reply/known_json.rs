@@ -8,7 +8,7 @@ use super::{Known, LaneStanding, ResultLine, Swam, TestDue, Unknown};
 use crate::coaching::evening::Position;
 
 /// The `result` of an answer to a question: `about` says of what.
-pub fn known(known: &Known, voice: &dyn Voice) -> Value {
+pub fn known(known: &Known, voice: Voice) -> Value {
     match known {
         Known::NextTest { who, due } => {
             let (on, distance) = match due {
@@ -101,7 +101,7 @@ fn result_line(line: &ResultLine) -> Value {
     }
 }
 
-fn stands(lane: &LaneStanding, voice: &dyn Voice) -> Value {
+fn stands(lane: &LaneStanding, voice: Voice) -> Value {
     let (line, number) = match &lane.position {
         Some(Position::Swimming { line, number, .. }) => {
             (Some(repeat_shorthand(line, voice)), Some(number))

@@ -4,21 +4,19 @@
 //! them. One room owns the wording of each language; nothing here decides.
 
 mod approval_json;
-mod english;
 mod evening_json;
 mod json;
 mod known_json;
 mod outcome;
-mod phrases;
 mod shorthand;
 mod sms;
-mod spanish;
 mod voice;
 mod weekly_json;
+mod words;
 
 pub use json::{result, session_json};
 pub use outcome::*;
-pub use phrases::Label;
 pub use shorthand::{block_shorthand, line_shorthand, repeat_shorthand, shown};
 pub use sms::{Alphabet, Fitted, alphabet, carried, fit, segments};
 pub use voice::{Voice, voice};
+pub use words::Label;

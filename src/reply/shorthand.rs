@@ -1,13 +1,13 @@
 //! A session as it would stand on a whiteboard: our own layout, the same in
 //! every language but for the words handed in.
 
-use super::phrases::Words;
+use super::Voice;
 use crate::session::{Block, Part, Repeat};
 use crate::units::{Centis, Level, Stroke};
 
 /// A block: `2x(3x50 1:10 on 1:35, 50 easy on 2:15)`. Parts that are easy by
 /// nature do not say so.
-pub fn block_shorthand(block: &Block, words: &(impl Words + ?Sized)) -> String {
+pub fn block_shorthand(block: &Block, words: Voice) -> String {
     let implied = match block.part {
         Part::WarmUp | Part::SwimDown | Part::Recovery => Implied::Easy,
         Part::Drill => Implied::EasyDrill,
@@ -56,7 +56,7 @@ fn rounds_in(lines: &[Repeat]) -> Vec<(usize, &[Repeat])> {
 
 /// A main block, in which easy swims between the repeats go without a send-off:
 /// `2x(7x100 1:29 on 1:45, 50 easy)`.
-pub fn main_shorthand(block: &Block, words: &(impl Words + ?Sized)) -> String {
+pub fn main_shorthand(block: &Block, words: Voice) -> String {
     let asks = block.repeats.iter().any(|line| line.level > Level::Easy);
     let brief = |line: &Repeat| match line.level {
         Level::Easy if asks => Repeat { send_off: None, rest: None, cue: None, ..line.clone() },
@@ -67,12 +67,12 @@ pub fn main_shorthand(block: &Block, words: &(impl Words + ?Sized)) -> String {
 }
 
 /// A repeat: `6x50 48 on 1:15`, `4x25 fins on 1:15`, `200 easy`.
-pub fn repeat_shorthand(repeat: &Repeat, words: &(impl Words + ?Sized)) -> String {
+pub fn repeat_shorthand(repeat: &Repeat, words: Voice) -> String {
     shorthand(repeat, words, Implied::Nothing)
 }
 
 /// A line for all of a lane, whose times to hold differ: `6x50 on 1:15`.
-pub fn line_shorthand(repeat: &Repeat, words: &(impl Words + ?Sized)) -> String {
+pub fn line_shorthand(repeat: &Repeat, words: Voice) -> String {
     let untimed = Repeat { target: None, ..repeat.clone() };
     shorthand(&untimed, words, Implied::Level)
 }
@@ -88,7 +88,7 @@ enum Implied {
     Test,
 }
 
-fn shorthand(repeat: &Repeat, words: &(impl Words + ?Sized), implied: Implied) -> String {
+fn shorthand(repeat: &Repeat, words: Voice, implied: Implied) -> String {
     let mut out = match repeat.count {
         1 => repeat.distance.amount().to_string(),
         count => format!("{count}x{}", repeat.distance.amount()),

@@ -1,20 +1,23 @@
-//! What every language must be able to say.
+//! Who speaks: one language, with words for every reply.
 
-use super::english::English;
-use super::phrases::{
-    Answers, Belongings, Boards, Captures, Gates, Glances, Lanes, Results, Statements,
-};
-use super::spanish::Spanish;
 use super::*;
 use crate::language::Language;
 
-/// A language's words for every reply. A reply is lines, the most important
-/// first, so that what does not fit can wait; each stays in the GSM alphabet.
-pub trait Voice:
-    Answers + Belongings + Boards + Captures + Gates + Glances + Lanes + Results + Statements
-{
+/// Speaks a language. A reply is lines, the most important first, so that what does
+/// not fit can wait; each stays in the GSM alphabet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Voice {
+    pub(super) language: Language,
+}
+
+/// The voice that speaks a language.
+pub const fn voice(language: Language) -> Voice {
+    Voice { language }
+}
+
+impl Voice {
     /// Words for any outcome.
-    fn lines(&self, outcome: &Outcome) -> Vec<String> {
+    pub fn lines(self, outcome: &Outcome) -> Vec<String> {
         match outcome {
             Outcome::Captured(outcomes) => self.captured(outcomes),
             Outcome::Compared(cards) => self.compared(cards),
@@ -43,7 +46,7 @@ pub trait Voice:
     }
 
     /// What of an outcome may wait without a word of it where there is no room.
-    fn asides(&self, outcome: &Outcome) -> Vec<String> {
+    pub fn asides(self, outcome: &Outcome) -> Vec<String> {
         match outcome {
             Outcome::Evening(reply) => self.evening_asides(reply),
             Outcome::Lanes(reply) => self.lanes_asides(reply),
@@ -59,16 +62,18 @@ pub trait Voice:
     }
 
     /// The last line of a reply of which more waits.
-    fn more_hint(&self) -> &'static str;
+    pub const fn more_hint(self) -> &'static str {
+        match self.language {
+            Language::English => "Text MORE for the rest.",
+            Language::Spanish => "Escribe SIGUE para el resto.",
+        }
+    }
 
     /// What a room hears where the sender got the answer alone.
-    fn answered_privately(&self) -> &'static str;
-}
-
-/// The voice that speaks a language.
-pub fn voice(language: Language) -> &'static dyn Voice {
-    match language {
-        Language::English => &English,
-        Language::Spanish => &Spanish,
+    pub const fn answered_privately(self) -> &'static str {
+        match self.language {
+            Language::English => "Answered privately.",
+            Language::Spanish => "Contestado en privado.",
+        }
     }
 }

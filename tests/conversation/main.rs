@@ -52,6 +52,8 @@ const SPRINTER: &str = include_str!("sprinter.txt");
 const PEOPLE: &str = include_str!("people.txt");
 /// Danger and its gates, opting out, offices, a child's words.
 const ALARM: &str = include_str!("alarm.txt");
+/// A coach who chose Spanish, and an assistant who chose nothing.
+const SPANISH_COACH: &str = include_str!("spanish_coach.txt");
 /// Texts that could be read in more ways than one.
 const MISREAD: &str = include_str!("misread.txt");
 /// Texts that go wrong in every way a text can.
@@ -212,6 +214,14 @@ fn alarm() {
     let mut replay = Replay::begin();
     let dialogue = replay.run(&script.lines);
     insta::assert_snapshot!("alarm", dialogue);
+}
+
+#[test]
+fn spanish_coach() {
+    let script = Script::read(SPANISH_COACH);
+    let mut replay = Replay::begin();
+    let dialogue = replay.run(&script.lines);
+    insta::assert_snapshot!("spanish_coach", dialogue);
 }
 
 #[test]

@@ -68,7 +68,7 @@ fn lines_aloud(
     names: bool,
 ) -> Vec<(bool, String)> {
     let aloud = part(outcome, read, me, names).aloud;
-    let of = |one: &Outcome, voice: &dyn Voice| -> Vec<(bool, String)> {
+    let of = |one: &Outcome, voice: Voice| -> Vec<(bool, String)> {
         let general = is_general(one);
         voice.lines(one).into_iter().map(|line| (general, line.to_lowercase())).collect()
     };

@@ -2,9 +2,9 @@
 
 use jiff::civil::Date;
 
-use super::page::{Look, reads_in, whose_of};
-use crate::desk::Asked;
-use crate::desk::bench::Desk;
+use super::page::{Look, reads_in, theirs, whose_of};
+use crate::desk::bench::asked::Asked;
+use crate::desk::bench::desk::Desk;
 use crate::digest;
 use crate::language::Language;
 use crate::profile::{BoardOpen, CalendarOpen, Event, Squad};
@@ -69,5 +69,5 @@ pub fn calendar(
 /// Whose days an open calendar shows; `None` where that is no longer theirs to see to
 /// whom it was opened.
 pub fn whose_calendar(squad: &Squad, asked: &Asked<'_>, open: &CalendarOpen) -> Option<Whose> {
-    super::page::theirs(&Desk::new(squad, asked), open.of.as_ref())
+    theirs(&Desk::new(squad, asked), open.of.as_ref())
 }

@@ -4,8 +4,8 @@
 use jiff::civil::{Date, Time};
 
 use crate::coaching::evening::{GivenUp, Position, position, shortened};
-use crate::desk::bench::Desk;
-use crate::desk::evening::Tonight;
+use crate::desk::bench::desk::Desk;
+use crate::desk::evening::tonight::Tonight;
 use crate::profile::EveningKept;
 use crate::session::{Block, Repeat, Session};
 use crate::units::Level;

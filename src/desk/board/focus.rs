@@ -2,9 +2,9 @@
 
 use jiff::civil::Date;
 
-use super::Person;
+use super::person::Person;
 use crate::coaching::Race;
-use crate::desk::bench::Desk;
+use crate::desk::bench::desk::Desk;
 
 /// A swimmer's focus and next date.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -2,8 +2,8 @@
 
 use jiff::civil::{Date, Time};
 
-use super::Person;
-use crate::desk::bench::Desk;
+use super::person::Person;
+use crate::desk::bench::desk::Desk;
 use crate::profile::{Kept, Presence, Right, Swimmer, TroubleKept, TroubleKind};
 
 /// A swimmer with something open.

@@ -2,11 +2,11 @@
 
 use jiff::civil::Date;
 
-use super::Person;
+use super::person::Person;
 use crate::coaching::Facts;
 use crate::coaching::evening::{swims_gently, with_own_targets};
 use crate::coaching::lanes::{Gap, OneMove, Standing};
-use crate::desk::bench::Desk;
+use crate::desk::bench::desk::Desk;
 use crate::message::Name;
 use crate::profile::LaneKept;
 use crate::session::{Repeat, Session};

@@ -1,42 +1,18 @@
 //! `board` opens the squad's page to whoever may see the squad, `trend` their own to a
 //! swimmer.
 
-use std::fmt;
-
 use jiff::ToSpan;
 
-use crate::desk::bench::{Desk, Stopped, refused};
-use crate::digest;
-use crate::message::Name;
+use crate::desk::bench::asked::BoardDoor;
+use crate::desk::bench::desk::Desk;
+use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::squad::cards;
+use crate::message::{Name, Statement};
 use crate::profile::{Event, Right};
 use crate::reply::{OkReply, Outcome, OwnPage, RefusedWhy};
 
 /// How long a page stays open (ours: an evening and the morning after).
 const OPEN_HOURS: i64 = 12;
-
-/// Where a page can be seen that this message opens.
-///
-/// The token is handed in as the instant is: chance comes in at the rim.
-pub struct BoardDoor {
-    /// How addresses of our server begin, without a slash at the end.
-    pub base: String,
-    /// What nobody can guess, made for this message.
-    pub token: String,
-}
-
-impl BoardDoor {
-    /// What is kept of a token.
-    pub fn digest(token: &str) -> String {
-        digest::hex(&digest::of(["board", token]))
-    }
-}
-
-/// Whoever has the token has the page.
-impl fmt::Debug for BoardDoor {
-    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        out.debug_struct("BoardDoor").field("base", &self.base).finish_non_exhaustive()
-    }
-}
 
 /// `board`
 pub fn open(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
@@ -64,4 +40,13 @@ fn opened(desk: &mut Desk<'_>, of: Option<Name>) -> Option<String> {
     let language = Some(desk.language());
     desk.record(Event::BoardOpened { address, of, token, until, language });
     Some(format!("{}/{place}/{}", door.base, door.token))
+}
+
+/// `trend`: the card, and to the swimmer alone where all of it is drawn.
+pub fn trend_told(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped> {
+    let mut told = cards::swimmer(desk, statement)?;
+    if let Outcome::Swimmer(card) = &mut told {
+        card.page = open_own(desk, &card.row.swimmer);
+    }
+    Ok(told)
 }

@@ -4,11 +4,11 @@
 //! HTML and no address; private matters are on no part of it.
 
 mod calendar;
-mod clock;
+pub(super) mod clock;
 mod focus;
 mod hurting;
 mod lanes;
-mod link;
+pub(super) mod link;
 mod one;
 mod paced;
 mod page;
@@ -18,13 +18,12 @@ mod tested;
 mod todo;
 mod weeks;
 
+pub use super::bench::asked::BoardDoor;
 pub use calendar::{CalendarSeen, CalendarWish, calendar, calendar_digest, whose_calendar};
-pub(super) use clock::clock;
 pub use clock::{Clock, LaneClock, Left};
 pub use focus::Focus;
 pub use hurting::{Hurting, MayRelease, Open, Swims};
 pub use lanes::{LaneNow, Lanes, Placed};
-pub use link::{BoardDoor, open, open_own};
 pub use one::{DaySeen, One, TestSeen, WeekSeen};
 pub use paced::Paced;
 pub use page::{Board, Look, look, look_at_one, whose};

@@ -6,12 +6,12 @@ use std::collections::BTreeMap;
 use jiff::ToSpan;
 use jiff::civil::Date;
 
-use super::Person;
+use super::person::Person;
 use crate::coaching::SetSwum;
-use crate::desk::bench::Desk;
-use crate::desk::facts::{trials, trials_from_a_push};
-use crate::desk::people;
-use crate::desk::standing::that_stand;
+use crate::desk::bench::desk::Desk;
+use crate::desk::known::standing::that_stand;
+use crate::desk::known::trials::{trials, trials_from_a_push};
+use crate::desk::squad::cards;
 use crate::language::Language;
 use crate::message::Name;
 use crate::profile::{Swimmer, TroubleKind};
@@ -24,10 +24,13 @@ use crate::units::{Centis, Unit};
 
 /// How many weeks back (ours: a block of training and the one before).
 const WEEKS: i64 = 12;
+
 /// How many days back what was offered and done is told (ours: what is remembered).
 const DAYS: i64 = 28;
+
 /// How many tests and sets are shown at most, the latest.
 const TESTS: usize = 24;
+
 const SETS: usize = 6;
 
 /// All that a swimmer's page shows.
@@ -159,7 +162,7 @@ fn tests(desk: &Desk<'_>, swimmer: &Swimmer) -> Vec<TestSeen> {
     let seen = all.iter().enumerate().map(|(at, trial)| {
         let known = &all[..=at];
         let critical = critical_speed::estimate(known, trial.on, trial.stroke, trial.course);
-        let (trend, _) = people::trend(alike.get(..=at).unwrap_or_default());
+        let (trend, _) = cards::trend(alike.get(..=at).unwrap_or_default());
         TestSeen { trial: *trial, trend, critical: critical.band }
     });
     let skipped = all.len().saturating_sub(TESTS);

@@ -3,9 +3,9 @@
 use jiff::ToSpan;
 use jiff::civil::Date;
 
-use super::Person;
+use super::person::Person;
 use crate::coaching::{SetFeedback, feedback_by};
-use crate::desk::bench::Desk;
+use crate::desk::bench::desk::Desk;
 use crate::profile::Swimmer;
 use crate::session::Repeat;
 

@@ -5,19 +5,18 @@ use std::collections::BTreeSet;
 use jiff::Timestamp;
 use jiff::civil::{Date, Time};
 
-use super::clock::clock;
-use super::focus::focuses;
-use super::hurting::hurting;
-use super::lanes::lanes;
+use super::clock::{Clock, clock};
+use super::focus::{Focus, focuses};
+use super::hurting::{Hurting, hurting};
+use super::lanes::{Lanes, lanes};
 use super::one::{One, one};
-use super::paced::paced;
-use super::register::register;
-use super::tested::tested;
-use super::todo::todo;
-use super::weeks::weeks;
-use super::{Clock, Focus, Hurting, Lanes, Paced, Register, Tested, ToDo, Weeks};
-use crate::desk::Asked;
-use crate::desk::bench::Desk;
+use super::paced::{Paced, paced};
+use super::register::{Register, register};
+use super::tested::{Tested, tested};
+use super::todo::{ToDo, todo};
+use super::weeks::{Weeks, weeks};
+use crate::desk::bench::asked::Asked;
+use crate::desk::bench::desk::Desk;
 use crate::language::Language;
 use crate::message::Name;
 use crate::profile::{BoardOpen, Event, ReadWhat, Right, Squad, Touched};
@@ -113,12 +112,12 @@ pub fn whose(squad: &Squad, asked: &Asked<'_>, open: &BoardOpen) -> Option<Whose
     whose_of(&Desk::new(squad, asked), open)
 }
 
-pub(super) fn whose_of(desk: &Desk<'_>, open: &BoardOpen) -> Option<Whose> {
+pub fn whose_of(desk: &Desk<'_>, open: &BoardOpen) -> Option<Whose> {
     theirs(desk, open.of.as_ref())
 }
 
 /// The squad's for whoever may see it, a swimmer's own for themselves.
-pub(super) fn theirs(desk: &Desk<'_>, of: Option<&Name>) -> Option<Whose> {
+pub fn theirs(desk: &Desk<'_>, of: Option<&Name>) -> Option<Whose> {
     match of {
         None => desk.may(Right::SeeSquad).then_some(Whose::Squad),
         Some(own) => desk.is_mine(own).then(|| Whose::One(own.clone())),
@@ -157,7 +156,7 @@ impl Board {
 }
 
 /// The language of whoever has a page: as chosen, else as it was asked for.
-pub(super) fn reads_in(desk: &Desk<'_>, open: &BoardOpen) -> Language {
+pub fn reads_in(desk: &Desk<'_>, open: &BoardOpen) -> Language {
     desk.chosen_language().or(open.language).unwrap_or_default()
 }
 

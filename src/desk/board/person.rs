@@ -1,6 +1,6 @@
 //! Someone on the page: her handle, and for a minor who is responsible.
 
-use crate::desk::bench::Desk;
+use crate::desk::bench::desk::Desk;
 use crate::message::Name;
 use crate::profile::AgeGroup;
 

@@ -2,8 +2,8 @@
 
 use jiff::civil::Date;
 
-use super::Person;
-use crate::desk::bench::Desk;
+use super::person::Person;
+use crate::desk::bench::desk::Desk;
 use crate::message::Name;
 use crate::profile::Presence;
 

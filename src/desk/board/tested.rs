@@ -1,9 +1,10 @@
 //! Each swimmer's last test, what it says, and who is due.
 
-use super::Person;
-use crate::desk::bench::Desk;
-use crate::desk::facts::trials;
-use crate::desk::{people, test_night};
+use super::person::Person;
+use crate::desk::bench::desk::Desk;
+use crate::desk::evening::test_night;
+use crate::desk::known::trials::trials;
+use crate::desk::squad::cards;
 use crate::reply::{Flag, Trend};
 use crate::swim::Trial;
 use crate::swim::real_change::Change;
@@ -45,7 +46,7 @@ pub fn tested(desk: &Desk<'_>) -> Vec<Tested> {
         .swimmers
         .values()
         .map(|swimmer| {
-            let row = people::row(desk, swimmer);
+            let row = cards::row(desk, swimmer);
             let mut tests: Vec<Trial> = trials(swimmer, desk).collect();
             let last = tests.pop();
             let is_alike = |one: &&Trial| {

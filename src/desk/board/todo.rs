@@ -3,9 +3,11 @@
 
 use jiff::civil::Date;
 
-use super::{Due, Person, Tested, Weeks};
-use crate::desk::approval;
-use crate::desk::bench::Desk;
+use super::person::Person;
+use super::tested::{Due, Tested};
+use super::weeks::Weeks;
+use crate::desk::bench::desk::Desk;
+use crate::desk::plans::approval;
 use crate::profile::Right;
 use crate::reply::Trend;
 use crate::swim::Trial;

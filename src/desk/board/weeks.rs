@@ -5,10 +5,10 @@ use std::collections::BTreeSet;
 use jiff::ToSpan;
 use jiff::civil::Date;
 
-use super::Person;
+use super::person::Person;
 use crate::coaching::RuleId;
-use crate::desk::bench::Desk;
-use crate::desk::people;
+use crate::desk::bench::desk::Desk;
+use crate::desk::squad::cards;
 use crate::profile::{Presence, Swimmer, TroubleKind};
 use crate::reply::Flag;
 use crate::units::Unit;
@@ -86,7 +86,7 @@ fn of(desk: &Desk<'_>, swimmer: &Swimmer, since: Date, nights: &[Date]) -> Weeks
         planned: planned.map(|week| in_unit(week.distance.metres().get(), unit)),
         unit,
         jumped,
-        ring: people::row(desk, swimmer).flags.contains(&Flag::Silent),
+        ring: cards::row(desk, swimmer).flags.contains(&Flag::Silent),
     }
 }
 

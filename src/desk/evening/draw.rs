@@ -3,11 +3,11 @@
 
 use std::collections::BTreeMap;
 
-use super::stands::Tonight;
+use super::tonight::Tonight;
 use crate::coaching::lanes::{
     Entrant, Evening, LaneRepeat, Redraw, Shortfall, Standing, redraw, standing,
 };
-use crate::desk::bench::Desk;
+use crate::desk::bench::desk::Desk;
 use crate::message::Name;
 use crate::profile::{EveningKept, LaneKept};
 use crate::session::{Part, Repeat};
@@ -15,15 +15,20 @@ use crate::units::{Course, Distance, Lane, Level};
 
 /// How many a lane has good room for: in a 50 m pool half as many again (ours).
 const CAPACITY: u16 = 8;
+
 const CAPACITY_LONG: u16 = 12;
+
 /// How many seconds longer a send-off may be than the pace needs, so that all get
 /// away, before it counts as giving way (ours).
 const STRETCH_S: u32 = 30;
+
 /// Where no set is in force, lanes are drawn for repeats of these at threshold.
 const USUAL: [u32; 2] = [50, 100];
+
 /// Swimmers a lane that are still few, where nobody said how many lanes there are
 /// (ours), and lanes at most then.
 const FEW: usize = 4;
+
 const MOST_UNBOOKED: usize = 3;
 
 /// Lanes drawn anew.

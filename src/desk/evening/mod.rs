@@ -1,16 +1,21 @@
-//! The evening: who is there, who swims where, what each lane swims and has swum,
-//! as one value ([`Tonight`]), and what changes it.
+//! Decides the evening: who is there, who swims where, what each lane swims and has swum,
+//! as one value ([`Tonight`](tonight::Tonight)), and what changes it.
 
-mod booking;
-mod draw;
-mod people;
-mod stands;
-mod told;
-mod write;
-
-pub use booking::{Booking, NIGHT_S};
-pub use draw::DrawnAnew;
-pub use people::Part;
-pub use stands::Tonight;
-pub use told::ends;
-pub use write::{named_in, said_in, sessions, written};
+pub mod attend;
+pub mod coach_set;
+pub mod cut;
+pub mod draw;
+pub mod heats;
+pub mod lane_order;
+pub mod lanes;
+pub mod register;
+pub mod reopening;
+pub mod set_blocks;
+pub mod shown;
+pub mod stands;
+pub mod test_night;
+pub mod timetable;
+pub mod told;
+pub mod tonight;
+pub mod who_swims;
+pub mod write;

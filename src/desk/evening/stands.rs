@@ -1,37 +1,22 @@
-//! The evening as it stands: one value, from which everything said about it is
-//! read.
+//! The evening as it stands, from which everything said about it is read.
 //!
 //! It is what was last kept, with those who came and went since taken in. Working
 //! it out changes nothing and gives the same at the same instant to everyone; it is
 //! kept when the coach changes something, or once it was looked at.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 use jiff::civil::Date;
 
-use super::booking::Booking;
+use super::tonight::Tonight;
 use super::write;
-use crate::coaching::evening::{Swims, aimed_anew, dealt_anew, swum_amount};
-use crate::coaching::lanes::{Evening, lane_for};
-use crate::coaching::{self, Facts};
-use crate::desk::bench::Desk;
+use crate::coaching::evening::{aimed_anew, dealt_anew, swum_amount};
+use crate::coaching::lanes::lane_for;
+use crate::desk::bench::desk::Desk;
 use crate::message::Name;
-use crate::profile::{EveningBy, EveningKept, Event, LaneKept, SetSource};
+use crate::profile::{EveningBy, Event, LaneKept, SetSource};
 use crate::session::{Repeat, Session};
 use crate::units::Lane;
-
-/// The evening of one night, at one instant.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Tonight {
-    /// The night.
-    pub on: Date,
-    /// What is booked.
-    pub booking: Booking,
-    /// Seconds since it, or the set sent later, began; none before and long after.
-    pub elapsed_s: Option<u32>,
-    /// Who swims where, and what.
-    pub kept: EveningKept,
-}
 
 impl Desk<'_> {
     /// The evening of `on` as it stands now.
@@ -42,29 +27,6 @@ impl Desk<'_> {
             tonight.take_in_heats(self);
         }
         tonight
-    }
-
-    /// The night that is meant where none is said: this evening, where anything is
-    /// set, drawn or called for it, also once it is over; else the next.
-    pub fn night_shown(&self) -> Date {
-        let (evening, now) = (self.evening(), self.now());
-        let called = self.squad.test_night_called(now).is_some_and(|called| called.on == evening);
-        match called || self.squad.evening_kept(evening, now).is_some() {
-            true => evening,
-            false => self.night_meant(None).unwrap_or(evening),
-        }
-    }
-
-    /// The evening of `on` as it was last kept.
-    pub fn as_kept(&self, on: Date) -> Tonight {
-        let booking = self.booking(on);
-        let kept = self.squad.evening_kept(on, self.now()).cloned();
-        Tonight {
-            on,
-            booking,
-            elapsed_s: self.elapsed_s(&booking),
-            kept: kept.unwrap_or_else(|| EveningKept::new(on)),
-        }
     }
 
     /// The evening as it stands, kept where it differs from what was kept: it has
@@ -110,53 +72,9 @@ impl Desk<'_> {
             self.settled(on);
         }
     }
-
-    /// A session without what the squad leaves out by now: what is said after a set
-    /// was put holds for it too, and is given back when it is lifted.
-    pub fn shown(&self, session: &Session) -> Session {
-        let limits = self.squad.limits.at(self.now()).map(Vec::as_slice).unwrap_or_default();
-        coaching::within(session, limits)
-    }
-
-    /// What is known of those in a lane, or of nobody.
-    pub fn facts_of(&self, swimmers: &[Name], booking: &Booking) -> Vec<Facts> {
-        let known: Vec<Facts> = swimmers.iter().filter_map(|name| self.facts(name)).collect();
-        match known.is_empty() {
-            true => vec![Facts::of_nobody(self.today, booking.course, booking.minutes)],
-            false => known,
-        }
-    }
 }
 
 impl Tonight {
-    /// One lane with nobody in it, so that a set can be written before anyone joins.
-    pub fn with_nobody(&mut self) {
-        let empty = LaneKept {
-            lane: Lane::FIRST,
-            swimmers: Vec::new(),
-            session: None,
-            own: BTreeMap::new(),
-        };
-        self.kept.lanes.push(empty);
-    }
-
-    /// Seconds that count as swum: none before it began.
-    pub fn swum_s(&self) -> u32 {
-        self.elapsed_s.unwrap_or(0)
-    }
-
-    /// Those who swim in `lane`, handed to `ask` as coaching needs them.
-    pub fn with_swims<T>(
-        &self,
-        desk: &Desk<'_>,
-        swimmers: &[Name],
-        ask: impl FnOnce(&Swims<'_>) -> T,
-    ) -> T {
-        let facts = desk.facts_of(swimmers, &self.booking);
-        let known: Vec<&Facts> = facts.iter().collect();
-        ask(&Swims { swimmers: &known, course: self.booking.course, gap: self.kept.gap })
-    }
-
     /// Whoever swims and is in no lane comes into one, and whoever swims no more
     /// leaves hers.
     fn take_in_people(&mut self, desk: &Desk<'_>) {
@@ -224,21 +142,6 @@ impl Tonight {
         self.join(desk, &present, std::slice::from_ref(name));
     }
 
-    /// Puts someone into a lane, ahead of the first who is slower.
-    pub fn put(&mut self, evening: &Evening, name: &Name, to: Lane) {
-        self.kept.take_out(name);
-        let pace = |name: &Name| {
-            let one = evening.swimmers.iter().find(|one| one.name == name.as_str());
-            let pace = one.and_then(|one| one.standing.pace());
-            pace.map_or(f64::INFINITY, |pace| pace.in_unit_of(evening.course).per_100_s())
-        };
-        let own = pace(name);
-        if let Some(lane) = self.kept.lanes.iter_mut().find(|lane| lane.lane == to) {
-            let at = lane.swimmers.iter().position(|other| pace(other) > own);
-            lane.swimmers.insert(at.unwrap_or(lane.swimmers.len()), name.clone());
-        }
-    }
-
     /// What each lane swims, after others swim in it than `before`. What was swum
     /// stays swum; before it begins all is written anew from what it came from.
     pub fn deal(&mut self, desk: &Desk<'_>, before: &[LaneKept]) {
@@ -292,15 +195,6 @@ impl Tonight {
             });
         }
         self.kept.lanes = lanes;
-    }
-
-    /// Puts what each lane swims, by the number of the lane; those whom nothing was
-    /// written for swim nothing.
-    pub fn swim(&mut self, mut sessions: BTreeMap<u8, Session>) {
-        for lane in &mut self.kept.lanes {
-            lane.session = sessions.remove(&lane.lane.number());
-            lane.own.clear();
-        }
     }
 
     /// What whoever changed lanes, came or went has swum otherwise than her lane.

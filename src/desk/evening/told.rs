@@ -1,14 +1,15 @@
 //! The evening as it is told: by lanes, for one lane, and what a change made of it.
 
-use super::booking::Booking;
-use super::stands::Tonight;
+use super::tonight::Tonight;
+use super::who_swims;
 use crate::coaching::evening::{
     expected_times, line_in_question, remarks, shortened, swims_gently, with_own_targets,
 };
 use crate::coaching::lanes::{LaneDrawn, LaneSendOff, Moved, as_placed, move_worth_making};
-use crate::desk::bench::Desk;
+use crate::desk::bench::desk::Desk;
+use crate::desk::known::booking::Booking;
 use crate::message::Name;
-use crate::profile::LaneKept;
+use crate::profile::{LaneKept, Right};
 use crate::reply::{
     Ends, EveningReply, LaneNow, LaneReply, LanesChangedReply, LanesReply, OwnTargets, TooLong,
 };
@@ -86,8 +87,8 @@ impl Tonight {
             moved,
             relaxed: Vec::new(),
             advice: move_worth_making(&evening, &now),
-            stopped: desk.with_part(self.on, &self.booking, super::Part::Stopped),
-            done: desk.with_part(self.on, &self.booking, super::Part::Done),
+            stopped: desk.with_part(self.on, &self.booking, who_swims::Part::Stopped),
+            done: desk.with_part(self.on, &self.booking, who_swims::Part::Done),
             careful: present.iter().filter(|name| is_careful(desk, name)).cloned().collect(),
             focus: focus.collect(),
         }
@@ -193,4 +194,16 @@ fn send_offs(session: &Session) -> Vec<LaneSendOff> {
             })
         })
         .collect()
+}
+
+/// What became of lanes that were drawn or set, of which whoever runs the evening
+/// is told; none where they are as `before`.
+pub fn became_of_lanes(desk: &mut Desk<'_>, before: &Tonight) -> Option<LanesChangedReply> {
+    let told = before.kept.is_told();
+    if !told || desk.is_over(before.on, &before.booking) || !desk.may(Right::RunEvening) {
+        return None;
+    }
+    let after = desk.settled(before.on);
+    let changes = after.changes_told(desk, before);
+    (!changes.moved.is_empty()).then_some(changes)
 }

@@ -3,15 +3,15 @@
 
 use std::collections::BTreeMap;
 
-use super::stands::Tonight;
+use super::set_blocks::flat;
+use super::tonight::Tonight;
 use crate::coaching::Facts;
 use crate::coaching::evening::{
     Hold, Night, NightWish, WrittenBlock, WrittenLine, for_lane, for_night,
 };
-use crate::desk::bench::{Desk, Stopped, refused};
-use crate::desk::resolve;
-use crate::desk::sessions::refusal;
-use crate::desk::set_blocks::flat;
+use crate::desk::bench::desk::Desk;
+use crate::desk::bench::refusing::{Stopped, refusal, refused};
+use crate::desk::bench::resolve;
 use crate::message::{Effort, Name, PlanWish, SetItem, SetPiece, TypedSet, WeekKind};
 use crate::profile::{LaneKept, SendOffSaid, SetSource};
 use crate::reply::RefusedWhy;

@@ -2,13 +2,16 @@
 
 use jiff::civil::Date;
 
+use super::about::{is_of_one, known};
 use super::swimmer::other;
-use super::{is_of_one, known};
 use crate::coaching::evening::Position;
-use crate::desk::bench::{Desk, Stopped, refused};
-use crate::desk::board::{LaneClock, clock};
-use crate::desk::resolve::{self, Toward};
-use crate::desk::{people, register, timetable, tonight};
+use crate::desk::bench::desk::Desk;
+use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::bench::resolve::{self, Toward};
+use crate::desk::board::clock::{LaneClock, clock};
+use crate::desk::evening::{register, shown};
+use crate::desk::known::nights;
+use crate::desk::squad::cards;
 use crate::message::{Day, Name, SquadFilter, Statement};
 use crate::profile::{Night, Right};
 use crate::reply::{
@@ -41,7 +44,7 @@ pub fn lane(
         return Ok(known(Known::Lanes { on, lanes }));
     }
     let who = desk.subject(statement)?;
-    tonight::swims_on(desk, statement, &who, on)?;
+    shown::swims_on(desk, statement, &who, on)?;
     Ok(match lane_of(desk, &who, on) {
         Some(lane) => known(Known::LaneOf { who: other(desk, who), on, lane }),
         None => not_drawn(),
@@ -67,7 +70,7 @@ pub fn when(desk: &mut Desk<'_>, on: Option<Day>) -> Result<Outcome, Stopped> {
     let now = desk.now();
     let line = |night: &Night| {
         // The pool is a part of the answer, also where it is the usual one.
-        NightLine { course: Some(night.course), ..timetable::line(desk, When::On(night.on), night) }
+        NightLine { course: Some(night.course), ..nights::line(desk, When::On(night.on), night) }
     };
     let asked = match on {
         None => desk.squad.coming_night(now).map(|night| night.on),
@@ -118,7 +121,7 @@ pub fn turnout(desk: &mut Desk<'_>, on: Option<Day>, absent: bool) -> Result<Out
         }
         return Ok(Outcome::Ok(OkReply::Register(register)));
     }
-    people::squad(desk, Some(SquadFilter::Expected), Some(Day::Full(night)))
+    cards::squad(desk, Some(SquadFilter::Expected), Some(Day::Full(night)))
 }
 
 /// `what was the set on monday`: by lanes for who runs the evening, else the swimmer's
@@ -143,7 +146,7 @@ pub fn set_of(
         });
     }
     let who = desk.subject(statement)?;
-    Ok(tonight::own_set(desk, &who, on)?.unwrap_or(unknown))
+    Ok(shown::own_set(desk, &who, on)?.unwrap_or(unknown))
 }
 
 /// `how many left`, `when do we finish`: every lane for who runs the evening, else the
@@ -159,7 +162,7 @@ pub fn standing(
         true => lane,
         false => {
             let who = desk.subject(statement)?;
-            tonight::swims_on(desk, statement, &who, on)?;
+            shown::swims_on(desk, statement, &who, on)?;
             lane_of(desk, &who, on)
         }
     };

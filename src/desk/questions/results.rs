@@ -2,11 +2,12 @@
 
 use jiff::civil::Date;
 
+use super::about::{is_of_one, known};
 use super::swimmer::other;
-use super::{is_of_one, known};
-use crate::desk::bench::{Desk, Stopped, refused};
-use crate::desk::facts::trials;
-use crate::desk::resolve::{self, Toward};
+use crate::desk::bench::desk::Desk;
+use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::bench::resolve::{self, Toward};
+use crate::desk::known::trials::trials;
 use crate::message::{Day, Name, Statement};
 use crate::profile::{Right, Swimmer};
 use crate::reply::{Known, Outcome, RefusedWhy, ResultLine, Swam, Unknown};

@@ -3,10 +3,12 @@
 use jiff::ToSpan;
 use jiff::civil::{Date, Weekday};
 
-use super::{is_of_one, known};
-use crate::desk::bench::{Desk, Stopped, refused};
-use crate::desk::resolve::{self, Toward};
-use crate::desk::{people, test_night};
+use super::about::{is_of_one, known};
+use crate::desk::bench::desk::Desk;
+use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::bench::resolve::{self, Toward};
+use crate::desk::evening::test_night;
+use crate::desk::squad::cards;
 use crate::message::{Day, Name, Statement};
 use crate::profile::Swimmer;
 use crate::reply::{Known, Outcome, RefusedWhy, SwumReply, TestDue, Unknown};
@@ -44,7 +46,7 @@ fn test_due(desk: &Desk<'_>, swimmer: &Swimmer) -> TestDue {
     };
     let tests = facts.map(|facts| facts.tests).unwrap_or_default();
     let best = worth::next_test(&tests, desk.today, last.stroke, last.course);
-    let on = people::overdue_from(last.on);
+    let on = cards::overdue_from(last.on);
     TestDue::From { on, now: on <= desk.today, distance: best.map(|next| next.distance), last }
 }
 

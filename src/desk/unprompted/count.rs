@@ -3,9 +3,9 @@
 use jiff::Timestamp;
 use jiff::civil::{Date, Time, time};
 
-use super::super::attend;
-use super::due::Whom;
 use super::hours::QUIET;
+use super::whom::Whom;
+use crate::desk::evening::attend;
 use crate::profile::{Night, Squad};
 use crate::reply::{Outcome, SquadReply};
 

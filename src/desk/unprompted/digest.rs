@@ -5,12 +5,12 @@ use std::collections::BTreeSet;
 use jiff::civil::Date;
 use jiff::{Timestamp, ToSpan};
 
-use super::super::approval;
-use super::super::bench::Desk;
-use super::super::facts::trials;
-use super::super::people;
-use super::due::Whom;
 use super::hours::due_day;
+use super::whom::Whom;
+use crate::desk::bench::desk::Desk;
+use crate::desk::known::trials::trials;
+use crate::desk::plans::approval;
+use crate::desk::squad::cards;
 use crate::message::Name;
 use crate::profile::{Squad, Swimmer};
 use crate::reply::{DigestReply, Flag, SquadRow, Trend};
@@ -18,6 +18,7 @@ use crate::swim::Trial;
 
 /// For how many days after its own it may still be said (ours).
 const LATE_DAYS: u8 = 1;
+
 /// The days it tells of, and looks ahead.
 const DAYS: i64 = 7;
 
@@ -48,7 +49,7 @@ pub fn digest(desk: &Desk<'_>) -> DigestReply {
     let now = desk.now();
     let (from, to) = (desk.today.saturating_sub((DAYS - 1).days()), desk.today);
     let all: Vec<(&Swimmer, SquadRow)> =
-        desk.squad.swimmers.values().map(|one| (one.as_ref(), people::row(desk, one))).collect();
+        desk.squad.swimmers.values().map(|one| (one.as_ref(), cards::row(desk, one))).collect();
     let mut came: Vec<(Name, usize)> = all
         .iter()
         .map(|(swimmer, _)| (swimmer.name.clone(), desk.days_swum(swimmer, from, to)))
@@ -61,7 +62,7 @@ pub fn digest(desk: &Desk<'_>) -> DigestReply {
         let of_week = (0..trials.len()).filter(|at| trials[*at].on >= from && trials[*at].on <= to);
         tests.extend(
             of_week
-                .map(|at| (swimmer.name.clone(), trials[at], people::trend_alike(&trials[..=at]))),
+                .map(|at| (swimmer.name.clone(), trials[at], cards::trend_alike(&trials[..=at]))),
         );
     }
     let tested: BTreeSet<&Name> = tests.iter().map(|(who, ..)| who).collect();
@@ -80,7 +81,7 @@ pub fn digest(desk: &Desk<'_>) -> DigestReply {
     let away = |swimmer: &Swimmer| swimmer.is_away(desk.today, now);
     let spared = |swimmer: &Swimmer| away(swimmer) || swimmer.open_troubles(now).next().is_some();
     let flagged = |flag: Flag| named(&|swimmer, row| row.flags.contains(&flag) && !spared(swimmer));
-    let open = all.iter().map(|(swimmer, _)| (swimmer.name.clone(), people::open(desk, swimmer)));
+    let open = all.iter().map(|(swimmer, _)| (swimmer.name.clone(), cards::open(desk, swimmer)));
     DigestReply {
         squad: desk.squad.name.clone(),
         from,
@@ -93,7 +94,7 @@ pub fn digest(desk: &Desk<'_>) -> DigestReply {
         overdue: flagged(Flag::Overdue),
         due_next: named(&|swimmer, row| {
             let last = row.last_test.map_or(swimmer.joined_on, |test| test.on);
-            let due = people::overdue_from(last);
+            let due = cards::overdue_from(last);
             due > desk.today && due <= desk.today.saturating_add(DAYS.days()) && !spared(swimmer)
         }),
         nights: nights_ahead(desk),

@@ -1,12 +1,13 @@
 //! What is due at an instant, and who of those it is for may hear it then.
 
 use jiff::Timestamp;
-use jiff::civil::Date;
 
-use super::super::bench::Desk;
-use super::super::{Asked, Say};
+use super::whom::Whom;
 use super::{count, digest, hours, note};
 use crate::coaching::Rulebook;
+use crate::desk::bench::asked::Asked;
+use crate::desk::bench::decided::Say;
+use crate::desk::bench::desk::Desk;
 use crate::language::Language;
 use crate::message::Name;
 use crate::profile::{Event, ReadWhat, SaidAt, Squad, Strangers, Touched, Unasked};
@@ -26,16 +27,6 @@ pub struct Unprompted {
     pub squad: Squad,
     /// What of it they changed.
     pub touched: Vec<Touched>,
-}
-
-/// Someone for whom something is due.
-pub struct Whom {
-    /// At which address.
-    pub to: String,
-    /// Which swimmer it is about, where it is about one.
-    pub who: Option<Name>,
-    /// Of which night, or due on which day.
-    pub on: Date,
 }
 
 /// Those who may still be told something of that kind later today, so that what
@@ -148,8 +139,8 @@ impl Desk<'_> {
     }
 
     fn language_at(&self, address: &str, who: Option<&Name>) -> Language {
-        let at_address = || self.squad.swimmer_at(address);
-        let swimmer = who.and_then(|who| self.swimmer(who)).or_else(at_address);
-        swimmer.and_then(|one| one.language.at(self.now())).copied().unwrap_or_default()
+        let of_who = who.and_then(|who| self.swimmer(who)?.language.at(self.now()).copied());
+        let of_address = || self.squad.language_of(address, self.now());
+        of_who.or_else(of_address).unwrap_or_default()
     }
 }

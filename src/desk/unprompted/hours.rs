@@ -7,6 +7,7 @@ use jiff::{Timestamp, ToSpan};
 
 /// Nothing is said unasked from here on … (ours, as for minors.)
 pub const QUIET: Time = time(20, 0, 0, 0);
+
 /// … until here, the next morning.
 pub const MORNING: Time = time(8, 0, 0, 0);
 

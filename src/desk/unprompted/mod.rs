@@ -5,10 +5,11 @@
 //! often it is asked and wherever the program was stopped between.
 
 mod count;
-pub mod digest;
+mod digest;
 mod due;
 mod hours;
-pub mod note;
+mod note;
+pub mod regular;
+mod whom;
 
 pub use due::{Unprompted, claims, next_look, unprompted};
-pub use hours::is_quiet;

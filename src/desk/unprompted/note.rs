@@ -4,11 +4,11 @@
 use jiff::civil::{Time, Weekday, time};
 use jiff::{Timestamp, ToSpan};
 
-use super::super::bench::Desk;
-use super::super::facts::trials;
-use super::super::people;
-use super::due::Whom;
 use super::hours::due_day;
+use super::whom::Whom;
+use crate::desk::bench::desk::Desk;
+use crate::desk::known::trials::trials;
+use crate::desk::squad::cards;
 use crate::message::Name;
 use crate::profile::{AgeGroup, Squad, Swimmer, TroubleKind};
 use crate::reply::{Flag, NoteReply};
@@ -16,13 +16,17 @@ use crate::swim::Trial;
 
 /// When it comes (ours: the week is over).
 pub const DAY: Weekday = Weekday::Sunday;
+
 /// And at what time of day.
 pub const AT: Time = time(18, 0, 0, 0);
+
 /// For how many days after its own it may still be said (ours: whoever coaches
 /// too hears of the squad first).
 const LATE_DAYS: u8 = 2;
+
 /// The days it tells of.
 const DAYS: i64 = 7;
+
 /// Sets that are told.
 const SETS: usize = 3;
 
@@ -61,7 +65,7 @@ pub fn note(desk: &Desk<'_>, who: &Name) -> Option<NoteReply> {
     });
     let sets: Vec<_> = sets.map(|kept| (kept.what.set.clone(), kept.what.held)).collect();
     let careful = swimmer.open_troubles(now).next().is_some();
-    let overdue = people::row(desk, swimmer).flags.contains(&Flag::Overdue);
+    let overdue = cards::row(desk, swimmer).flags.contains(&Flag::Overdue);
     let shared = swimmer
         .address
         .as_ref()
@@ -73,7 +77,7 @@ pub fn note(desk: &Desk<'_>, who: &Name) -> Option<NoteReply> {
         to: desk.today,
         days: desk.days_swum(swimmer, from, desk.today),
         metres: metres.round() as u32,
-        tests: of_week.map(|at| (all[at], people::trend_alike(&all[..=at]))).collect(),
+        tests: of_week.map(|at| (all[at], cards::trend_alike(&all[..=at]))).collect(),
         sets: sets.iter().rev().take(SETS).rev().cloned().collect(),
         focus: swimmer.focus_at(now).cloned(),
         careful,

@@ -13,7 +13,7 @@ use crate::swim::load::Load;
 use crate::units::{Centis, Pace};
 
 /// The session that comes next, as it was told, with the usual word where it is hard.
-pub fn next(voice: &dyn Voice, one: &One) -> Markup {
+pub fn next(voice: Voice, one: &One) -> Markup {
     let Some(session) = &one.next else {
         return html! { p.calm { (voice.label(Label::NoNext)) } };
     };
@@ -29,7 +29,7 @@ pub fn next(voice: &dyn Voice, one: &One) -> Markup {
 }
 
 /// Critical pace with its band after each test, and each test in figures.
-pub fn tests(voice: &dyn Voice, tests: &[TestSeen]) -> Markup {
+pub fn tests(voice: Voice, tests: &[TestSeen]) -> Markup {
     html! {
         @if tests.is_empty() { p.calm { (voice.label(Label::NoTest)) } }
         @if tests.iter().any(|seen| seen.critical.is_some()) {
@@ -52,7 +52,7 @@ pub fn tests(voice: &dyn Voice, tests: &[TestSeen]) -> Markup {
     }
 }
 
-fn paces(voice: &dyn Voice, tests: &[TestSeen]) -> Markup {
+fn paces(voice: Voice, tests: &[TestSeen]) -> Markup {
     let known: Vec<(&TestSeen, &PaceBand)> =
         tests.iter().filter_map(|seen| Some((seen, seen.critical.as_ref()?))).collect();
     let day = |on: Date| on.duration_since(Date::ZERO).as_hours() as f64;
@@ -107,7 +107,7 @@ fn banded(band: &PaceBand) -> Markup {
 }
 
 /// A week's metres against its plan, its load, and what went wrong in it.
-pub fn weeks(voice: &dyn Voice, one: &One) -> Markup {
+pub fn weeks(voice: Voice, one: &One) -> Markup {
     let weeks = &one.weeks;
     let all = weeks.iter().flat_map(|week| [week.amount, week.planned.unwrap_or_default()]);
     let up = Scale::upwards(all.map(f64::from));
@@ -152,7 +152,7 @@ fn marks(week: &WeekSeen) -> impl Iterator<Item = (&'static str, Label)> {
 }
 
 /// What was offered and what was done, by day.
-pub fn days(voice: &dyn Voice, one: &One) -> Markup {
+pub fn days(voice: Voice, one: &One) -> Markup {
     let offered = |day: &DaySeen| {
         let (purpose, far) = day.offered?;
         Some(format!("{far}\u{a0}{}, {}", one.unit.name(), voice.title(purpose)))
@@ -178,7 +178,7 @@ pub fn days(voice: &dyn Voice, one: &One) -> Markup {
 }
 
 /// A set's repeats against the time to hold, so that a fade is seen.
-pub fn repeats(voice: &dyn Voice, swum: &SetSwum) -> Markup {
+pub fn repeats(voice: Voice, swum: &SetSwum) -> Markup {
     let Some(target) = swum.set.target else { return html! {} };
     let id = format!("set-{}-{}", swum.on, swum.set.distance.amount());
     let times = || swum.times.iter().flatten().map(|time| time.seconds());
@@ -215,6 +215,6 @@ pub fn repeats(voice: &dyn Voice, swum: &SetSwum) -> Markup {
     }
 }
 
-fn columns(voice: &dyn Voice, labels: &[Label]) -> Markup {
+fn columns(voice: Voice, labels: &[Label]) -> Markup {
     html! { @for label in labels { th scope="col" { (voice.label(*label)) } } }
 }

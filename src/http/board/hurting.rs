@@ -90,7 +90,7 @@ fn what(page: Page<'_>, kind: &TroubleKind) -> Markup {
     match kind {
         TroubleKind::Faint => label(Label::Stopped),
         TroubleKind::Pain { place, level: Some(level) } => {
-            html! { (page.voice.hurts(place)) " " (page.voice.of_ten(*level)) }
+            html! { (page.voice.hurts(place)) " " (page.voice.level_of_ten(*level)) }
         }
         TroubleKind::Pain { place, level: None } => {
             html! { (page.voice.hurts(place)) ", " (page.label(Label::NoLevel)) }

@@ -14,7 +14,7 @@ use crate::reply::{Label, Voice, voice};
 #[derive(Clone, Copy)]
 pub struct Page<'a> {
     /// The reader's language.
-    pub voice: &'static dyn Voice,
+    pub voice: Voice,
     /// What is shown.
     pub board: &'a Board,
     /// What opened it: its own address ends so.

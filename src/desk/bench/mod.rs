@@ -1,0 +1,16 @@
+//! What every decision is made with: the desk with its copy of the squad, who is meant,
+//! which day, what is asked, refused, or written to others. Decides nothing by itself.
+
+pub mod asked;
+pub mod asking;
+pub mod days;
+pub mod decided;
+pub mod desk;
+pub mod for_deck;
+pub mod language;
+pub mod letters;
+pub mod matter;
+pub mod reasons;
+pub mod refusing;
+pub mod resolve;
+pub mod who;

@@ -1,0 +1,134 @@
+//! A set in trade notation: the coach's for the squad, a swimmer's for herself; and
+//! the squad's session that we plan.
+
+use jiff::civil::Date;
+use jiff::{Timestamp, ToSpan};
+
+use super::write::{named_in, said_in, sessions, written};
+use crate::coaching::evening::{Swims, for_lane, for_swimmer};
+use crate::coaching::is_hard;
+use crate::coaching::lanes::Gap;
+use crate::desk::bench::desk::Desk;
+use crate::desk::bench::refusing::{Stopped, refusal, refused};
+use crate::desk::known::booking::Booking;
+use crate::desk::known::facts::facts;
+use crate::desk::known::nights::line;
+use crate::message::{Day, PlanWish, Statement, TypedSet};
+use crate::profile::{EveningBy, Reasons, Right, SetSource};
+use crate::reply::{CautionKind, Outcome, RefusedWhy, SessionReply, When};
+
+/// `set tue 4x50 easy, 8x50 on 1:15 hold 200 pace, 4x25 swim down`
+pub fn set(desk: &mut Desk<'_>, statement: &Statement, set: &TypedSet) -> Result<Outcome, Stopped> {
+    match statement.who.is_none() && desk.may(Right::RunEvening) {
+        true => for_squad(desk, set),
+        false => for_one(desk, statement, set),
+    }
+}
+
+/// The coach's own set becomes the set of the night.
+fn for_squad(desk: &mut Desk<'_>, set: &TypedSet) -> Result<Outcome, Stopped> {
+    if let Some(name) = named_in(desk, set) {
+        return Err(refused("set_names", RefusedWhy::SetNames { name }));
+    }
+    let on = night_of(desk, set)?;
+    put(desk, on, SetSource::Written(set.clone())).map(|(outcome, _)| outcome)
+}
+
+/// `plan tue`, `plan tonight`, `plan thu easy`
+pub fn plan(desk: &mut Desk<'_>, wish: &PlanWish, day: Day) -> Result<Outcome, Stopped> {
+    let on = desk.night_from_now(day)?;
+    if desk.squad.is_shut(on, desk.now()) {
+        let next = desk.squad.next_night(on, desk.now());
+        let next = next.map(|night| line(desk, When::On(night.on), &night));
+        return Err(refused("night_shut", RefusedWhy::NightShut { on, next }));
+    }
+    // What is planned when the night has begun is for the minutes that are left.
+    let left = desk.booking(on).minutes_left(desk.now());
+    let wish = PlanWish { minutes: wish.minutes.or(left), ..wish.clone() };
+    let (outcome, rules) = put(desk, on, SetSource::Planned(wish))?;
+    let without = match &outcome {
+        Outcome::Evening(told) => told.without.clone(),
+        _ => Vec::new(),
+    };
+    desk.keep_reasons(Reasons::rules(rules, without));
+    Ok(outcome)
+}
+
+/// Puts a set in force for the night, and tells it by lanes; with the rules that
+/// decided it.
+fn put(
+    desk: &mut Desk<'_>,
+    on: Date,
+    source: SetSource,
+) -> Result<(Outcome, Vec<String>), Stopped> {
+    let mut tonight = desk.tonight(on);
+    if tonight.kept.lanes.is_empty() {
+        tonight.with_nobody();
+    }
+    let begun = begins_late(desk, on, &tonight.booking);
+    tonight.kept.said = match &source {
+        SetSource::Written(set) => said_in(set, tonight.booking.course),
+        SetSource::Planned(_) => Vec::new(),
+    };
+    let written = sessions(desk, &tonight, &source)?;
+    let rules = written.values().next().map(|session| session.rules.clone());
+    tonight.swim(written);
+    tonight.kept.source = Some(source);
+    (tonight.kept.edited, tonight.kept.begun) = (false, begun);
+    // Whoever swims it has swum nothing of it.
+    tonight.kept.otherwise.clear();
+    tonight.kept.gone.clear();
+    desk.keep(tonight, EveningBy::Set);
+    let tonight = desk.as_kept(on);
+    Ok((Outcome::Evening(tonight.told(desk, None)), rules.unwrap_or_default()))
+}
+
+/// A set sent so soon after another is that one put right, and no other (ours).
+const PUT_RIGHT_MIN: i64 = 5;
+
+/// When a set that is put now begins, if the night has begun before it: now, or
+/// when the one did that it puts right.
+fn begins_late(desk: &Desk<'_>, on: Date, booking: &Booking) -> Option<Timestamp> {
+    let now = desk.now();
+    let before = desk.squad.evenings.latest_on(on, now).filter(|before| before.what.has_set());
+    let put_right = before
+        .filter(|before| before.at >= now.saturating_sub(PUT_RIGHT_MIN.minutes()).unwrap_or(now));
+    match put_right {
+        Some(before) => before.what.begun,
+        None => Some(now).filter(|_| booking.minutes_left(now).is_some()),
+    }
+}
+
+/// A swimmer's own set: her times to hold and her send-offs, stored nowhere.
+fn for_one(desk: &Desk<'_>, statement: &Statement, set: &TypedSet) -> Result<Outcome, Stopped> {
+    let who = desk.subject(statement)?;
+    let facts = facts(desk, &who)?;
+    let on = night_of(desk, set)?;
+    let alone = [&facts];
+    let swims = Swims { swimmers: &alone, course: facts.course, gap: Gap::default() };
+    let session = for_lane(&written(set, facts.course)?, &swims, on);
+    let session = session.ok_or_else(|| refused("nothing", RefusedWhy::Nothing))?;
+    let session = for_swimmer(desk.asked.book, &session, &facts, facts.course);
+    let session = session.map_err(refusal)?;
+    let caution = is_hard(&session).then_some(CautionKind::Effort);
+    Ok(Outcome::Session(SessionReply {
+        session,
+        caution,
+        lane: None,
+        unseen: false,
+        on_squad_night: false,
+        changed: None,
+        waits: None,
+        if_well: false,
+        unheard: None,
+        after_yes: false,
+    }))
+}
+
+/// The night a set is for: as said, else tonight or the next.
+fn night_of(desk: &Desk<'_>, set: &TypedSet) -> Result<Date, Stopped> {
+    match set.on {
+        Some(day) => desk.night_from_now(day),
+        None => Ok(desk.night_meant(None).unwrap_or(desk.evening())),
+    }
+}

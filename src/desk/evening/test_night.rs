@@ -1,0 +1,143 @@
+//! A test night: called, told, and who is owed a test after it.
+
+use std::collections::BTreeSet;
+
+use jiff::civil::Date;
+
+use super::heats::{Fit, There, called_for, entrant, fit, parted};
+use crate::coaching::test_night::{Heat, Place, as_made_up, counter};
+use crate::desk::bench::desk::Desk;
+use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::bench::resolve;
+use crate::message::{self, Name};
+use crate::profile::{Event, Right};
+use crate::reply::{HeatOfReply, OkReply, Outcome, RefusedWhy, TestNightReply};
+use crate::units::{Distance, Lane};
+
+/// `test night 400`, `test night 200 thu`, `test night moved to thu`; `test night` alone tells the one that
+/// is called, and who is owed a test.
+pub fn test_night(
+    desk: &mut Desk<'_>,
+    distance: Option<message::Length>,
+    on: Option<message::Day>,
+) -> Result<Outcome, Stopped> {
+    desk.demand(Right::RunEvening)?;
+    let nothing = || refused("test_night", RefusedWhy::Nothing);
+    let called = desk.squad.test_night_called(desk.now());
+    if let (None, None) = (distance, on) {
+        let called = called.ok_or_else(nothing)?;
+        let (on, distance) = (called.on, called.what);
+        if !desk.is_over(on, &desk.booking(on)) {
+            desk.settled(on);
+        }
+        return Ok(Outcome::Ok(OkReply::TestNight(told(desk, on, distance))));
+    }
+    // `test night moved to wed 25th`: over what was called.
+    let called = called.map(|called| called.what);
+    let on = desk.night_meant(on).ok_or_else(|| refused("day", RefusedWhy::Nothing))?;
+    let distance = match distance {
+        None => called.ok_or_else(nothing)?,
+        Some(distance) => {
+            let course = resolve::course(None, distance, desk.booking(on).course);
+            resolve::distance(distance, course)
+                .ok_or_else(|| refused("distance", RefusedWhy::Distance))?
+        }
+    };
+    let there = parted(desk, on);
+    let swims = [&there.to_test, &there.easy, &there.stopped];
+    if swims.iter().all(|names| names.is_empty()) && there.soon.is_empty() {
+        return Err(refused("nobody_there", RefusedWhy::NobodyToTest));
+    }
+    desk.record(Event::TestNightCalled { on, distance });
+    desk.settled(on);
+    let told = told(desk, on, distance);
+    // Nobody is owed what was only just called.
+    let (owed, catch_up) = (Vec::new(), None);
+    Ok(Outcome::Ok(OkReply::TestNight(TestNightReply { owed, catch_up, ..told })))
+}
+
+/// Those still owed a test of the night that was called: while it is on, those in
+/// its heats; once it is over, whoever may swim one and has not; and whether it is
+/// over. Nobody where none was called.
+pub fn owed(desk: &Desk<'_>) -> (BTreeSet<Name>, bool) {
+    let Some(called) = desk.squad.test_night_called(desk.now()) else { return Default::default() };
+    let (on, since) = (called.on, desk.squad.local_day(called.at));
+    let over = desk.is_over(on, &desk.booking(on));
+    let swam = |name: &Name| {
+        let mut tests =
+            desk.swimmer(name).into_iter().flat_map(|one| one.tests.since(since, desk.now()));
+        tests.any(|kept| kept.what.trial.distance == called.what)
+    };
+    let all: Vec<Name> = match over {
+        true => desk.squad.swimmers.keys().cloned().collect(),
+        false => desk.tonight(on).kept.heats.into_iter().flatten().map(|(name, _)| name).collect(),
+    };
+    let owes = |name: &Name| !over || fit(desk, name, on) == Fit::ToTest;
+    (all.into_iter().filter(|name| !swam(name) && owes(name)).collect(), over)
+}
+
+/// The night as it is told: its heats while it is ahead or on, and who is owed a
+/// test where some have swum it or it is over.
+pub fn told(desk: &Desk<'_>, on: Date, distance: Distance) -> TestNightReply {
+    let (owed, over) = owed(desk);
+    let heats = if over { Vec::new() } else { heats_of(desk, on, distance) };
+    let entered: usize = heats.iter().map(|heat| heat.places.len()).sum();
+    let owed: Vec<Name> =
+        if over || owed.len() < entered { owed.into_iter().collect() } else { vec![] };
+    let from = on.max(desk.evening()).saturating_add(jiff::Span::new().days(1));
+    let catch_up = desk.squad.next_night(from, desk.now()).map(|night| night.on);
+    let catch_up = catch_up.filter(|_| !owed.is_empty());
+    let there = if over { There::default() } else { parted(desk, on) };
+    TestNightReply {
+        on,
+        distance,
+        heats,
+        stopped: there.stopped,
+        soon: there.soon,
+        easy: there.easy,
+        owed,
+        catch_up,
+    }
+}
+
+/// The heat, lane and counter of one swimmer; none where the night is no test
+/// night, or she is in no heat.
+pub fn place_of(desk: &Desk<'_>, on: Date, who: &Name) -> Option<HeatOfReply> {
+    let distance = called_for(desk, on)?;
+    let heats = heats_of(desk, on, distance);
+    let is_hers = |place: &Place| place.name == who.as_str();
+    let (at, place) = heats
+        .iter()
+        .enumerate()
+        .find_map(|(at, heat)| Some((at, heat.places.iter().position(is_hers)?)))?;
+    let own = heats[at].places[place].clone();
+    let counts = (0..heats.len()).find_map(|other| {
+        let places = 0..heats[other].places.len();
+        let hers =
+            places.into_iter().find(|place| counter(&heats, other, *place).is_some_and(is_hers))?;
+        Some((other + 1, heats[other].places[hers].name.clone()))
+    });
+    Some(HeatOfReply {
+        on,
+        distance,
+        heat: at + 1,
+        of: heats.len(),
+        lane: own.lane,
+        expected: own.expected,
+        counter: counter(&heats, at, place).map(|one| one.name.clone()),
+        counts_for: counts,
+    })
+}
+
+/// The heats as they stand.
+fn heats_of(desk: &Desk<'_>, on: Date, distance: Distance) -> Vec<Heat> {
+    let course = desk.booking(on).course;
+    let heats = desk.tonight(on).kept.heats;
+    let place = |(name, lane): (Name, Lane)| Place {
+        expected: entrant(desk, &name, course, distance, on).expected,
+        name: name.to_string(),
+        lane,
+    };
+    let heats = heats.into_iter().map(|heat| heat.into_iter().map(place).collect());
+    as_made_up(heats.collect(), distance)
+}

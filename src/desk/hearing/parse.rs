@@ -1,0 +1,80 @@
+//! What a text says by our own notation, with the squad's names known; and of danger.
+
+use crate::desk::bench::desk::Desk;
+use crate::message::{self, Message, Name, Reading, Statement};
+use crate::profile::Right;
+use crate::reading::health::Alarms;
+use crate::reading::{self, Decision};
+
+/// Shorter names than this have too many others a letter away.
+const SHORTEST_LIKE: usize = 4;
+
+impl Desk<'_> {
+    /// Reads a text; one that begins with a swimmer's name is read with the name
+    /// marked as one, where it can't be read without.
+    pub fn parse(&self, text: &str) -> Reading {
+        let names = |name: &Name| self.is_name(name);
+        let reading = self.typed(text, |typed| typed.reading(self.language(), names));
+        if matches!(reading, Reading::Understood(_)) {
+            return reading;
+        }
+        let first = text.split_whitespace().next().unwrap_or_default().trim_end_matches([':', ',']);
+        let known = Name::new(first).is_ok_and(|name| self.squad.swimmers.contains_key(&name));
+        if !known {
+            return reading;
+        }
+        let rest = text[first.len()..].trim_start_matches([':', ',', ' ']);
+        match message::parse_knowing(&format!("@{first} {rest}"), self.language(), names) {
+            marked @ Reading::Understood(_) => marked,
+            _ => reading,
+        }
+    }
+
+    /// True for a text in our own notation, whoever's names stand in it.
+    pub fn is_notation(&self, text: &str) -> bool {
+        let is_name = |name: &Name| self.is_name(name);
+        self.typed(text, |typed| typed.is_notation(self.language(), is_name))
+    }
+
+    /// True for a word to be taken for a name: a swimmer's, `she` of a guardian,
+    /// or to a coach one a letter away, so that she is asked who is meant.
+    pub fn is_name(&self, name: &Name) -> bool {
+        let like = |known: &Name| {
+            known.as_str().chars().count() >= SHORTEST_LIKE
+                && strsim::osa_distance(known.as_str(), name.as_str()) == 1
+        };
+        self.squad.swimmers.contains_key(name)
+            || (self.ward().is_some() && message::is_pronoun(name.as_str()))
+            || (self.may(Right::SpeakForOthers) && self.squad.swimmers.keys().any(like))
+    }
+
+    /// What a text says for certain.
+    pub fn statements_of(&self, text: &str) -> Vec<Statement> {
+        if text.len() > message::LONGEST_TEXT {
+            return vec![];
+        }
+        match self.parse(text) {
+            Reading::Understood(Message { statements }) if self.is_notation(text) => statements,
+            strict => match reading::read(text, &self.situation()) {
+                Decision::Take { says, .. } | Decision::Ask { says, .. } if !says.is_empty() => {
+                    says
+                }
+                _ => match strict {
+                    Reading::Understood(Message { statements }) => statements,
+                    Reading::NotUnderstood { understood, .. } => understood,
+                    Reading::Unsure { .. } => vec![],
+                },
+            },
+        }
+    }
+
+    /// What a text says of danger, harm and care.
+    pub fn alarms(&self, text: &str) -> Alarms {
+        let is_other = |word: &str| {
+            Name::new(word).is_ok_and(|name| {
+                self.swimmer(&name).is_some() && !self.all_of_me().contains(&name)
+            })
+        };
+        self.typed(text, |typed| typed.alarms(&is_other))
+    }
+}

@@ -1,0 +1,145 @@
+//! What the sender said last and may put right now.
+
+use jiff::ToSpan;
+
+use crate::coaching::SetSwum;
+use crate::desk::bench::desk::Desk;
+use crate::message::{
+    Day, Done, Illness, Kind, Length, Pain, SetResult, Sport, Statement, Test, TypedTime,
+};
+use crate::profile::TroubleKind;
+use crate::units::Centis;
+
+/// How long what was said last may be meant by a text (ours).
+const BEFORE_HOURS: i64 = 12;
+
+impl Desk<'_> {
+    /// What the open question is whether it was meant, which a text may put right instead of
+    /// answering.
+    pub fn asked_about(&self) -> Option<Vec<Statement>> {
+        let [asked] = self.open_question()?.choices.as_slice() else { return None };
+        let swum = |one: &Statement| {
+            matches!(one.kind, Kind::Test(_) | Kind::SetResult(_) | Kind::Done(_))
+        };
+        let says = &asked.message.statements;
+        (asked.word == "yes" && says.iter().all(swum)).then(|| says.clone())
+    }
+
+    /// What can be put right: the set that the text names, else what was said last.
+    pub fn said_or_named(&self) -> Vec<Statement> {
+        match self.set_named() {
+            Some((who, kept)) => vec![Statement { who: Some(who), kind: set_said(&kept.what) }],
+            None => self.said_before(),
+        }
+    }
+
+    /// What the sender said last, as far as it can be put right.
+    pub fn said_before(&self) -> Vec<Statement> {
+        let Some(cause) = self.member().and_then(|member| member.undoable.last().copied()) else {
+            return Vec::new();
+        };
+        let since = self.now().checked_sub(BEFORE_HOURS.hours()).unwrap_or(self.now());
+        let mut said = Vec::new();
+        for swimmer in self.squad.swimmers.values() {
+            let own = self.me() == Some(&swimmer.name);
+            let who = (!own).then(|| swimmer.name.clone());
+            let mut says = |kind: Kind| said.push(Statement { who: who.clone(), kind });
+            let length = |distance: crate::units::Distance| Length {
+                amount: distance.amount(),
+                unit: Some(distance.unit()),
+            };
+            for kept in swimmer.tests.of_cause(cause).filter(|kept| kept.at >= since) {
+                let trial = kept.what.trial;
+                says(Kind::Test(Test {
+                    distance: length(trial.distance),
+                    time: TypedTime::sure(trial.time),
+                    stroke: Some(trial.stroke),
+                    course: Some(trial.course),
+                    on: Some(Day::Full(trial.on)),
+                    splits: kept.what.splits.clone(),
+                    start: kept.what.start,
+                    meet: trial.meet,
+                }));
+            }
+            for kept in swimmer.sets.of_cause(cause).filter(|kept| kept.at >= since) {
+                says(set_said(&kept.what));
+            }
+            for kept in swimmer.swims.of_cause(cause).filter(|kept| kept.at >= since) {
+                let swum = &kept.what;
+                says(Kind::Done(Done {
+                    distance: swum.distance.map(length),
+                    lengths: None,
+                    duration: swum.minutes.and_then(|minutes| {
+                        Centis::from_whole_seconds(u32::from(minutes) * 60).ok()
+                    }),
+                    rpe: swum.rpe,
+                    on: Some(Day::Full(swum.on)),
+                    sport: None,
+                    activity: None,
+                    shortened: false,
+                }));
+            }
+            for kept in swimmer.other.of_cause(cause).filter(|kept| kept.at >= since) {
+                let training = &kept.what;
+                says(Kind::Done(Done {
+                    distance: None,
+                    lengths: None,
+                    duration: training.minutes.and_then(|minutes| {
+                        Centis::from_whole_seconds(u32::from(minutes) * 60).ok()
+                    }),
+                    rpe: training.rpe,
+                    on: Some(Day::Full(training.on)),
+                    sport: Some(Sport::Other),
+                    activity: None,
+                    shortened: false,
+                }));
+            }
+            for kept in swimmer.attendance.of_cause(cause).filter(|kept| kept.at >= since) {
+                says(Kind::Attend {
+                    coming: kept.what.coming,
+                    late_min: kept.what.late_min,
+                    on: Some(Day::Full(kept.on)),
+                });
+            }
+            for kept in swimmer.troubles.of_cause(cause).filter(|kept| kept.at >= since) {
+                match &kept.what.kind {
+                    TroubleKind::Pain { place, level } => {
+                        says(Kind::Pain(Pain { place: place.clone(), level: *level }))
+                    }
+                    TroubleKind::Ill { fever, stomach } => {
+                        let what = match (fever, stomach) {
+                            (true, _) => Some(Illness::Fever),
+                            (_, true) => Some(Illness::Stomach),
+                            _ => None,
+                        };
+                        says(Kind::Ill { what })
+                    }
+                    _ => {}
+                }
+            }
+        }
+        said
+    }
+}
+
+/// A set as it is said.
+fn set_said(set: &SetSwum) -> Kind {
+    let distance = set.set.distance;
+    Kind::SetResult(SetResult {
+        count: set.set.count,
+        distance: Length { amount: distance.amount(), unit: Some(distance.unit()) },
+        stroke: Some(set.set.stroke),
+        send_off: set.set.send_off,
+        rest: set.set.rest,
+        target: set.set.target,
+        times: set.times.iter().map(|time| time.map(TypedTime::sure)).collect(),
+        average: None,
+        made: None,
+        of: None,
+        equipment: set.set.equipment.clone(),
+        rpe: None,
+        heart_rate: None,
+        strokes: None,
+        on: Some(Day::Full(set.on)),
+    })
+}

@@ -1,0 +1,203 @@
+//! Several swimmers who text from one telephone: who is meant.
+//!
+//! What is said with a name is hers; what is said without one is asked about.
+//! Danger is never asked about first.
+
+use crate::desk::bench::desk::Desk;
+use crate::message::{self, Choice, Fix, Kind, Limits, Message, Name, People, Regular, Statement};
+use crate::profile::Right;
+use crate::reply::{Asks, Outcome, QuestionReply};
+
+impl Desk<'_> {
+    /// True if it is not clear which of several swimmers speaks.
+    pub fn is_unclear_who(&self) -> bool {
+        self.speaker.is_none() && self.member().is_some_and(|member| member.is_shared())
+    }
+
+    /// Takes note of the one of them whom a text names, where it names one.
+    pub fn hear_name(&mut self, text: &str) {
+        if !self.is_unclear_who() {
+            return;
+        }
+        let mut named: Vec<Name> =
+            message::names_in(text).filter(|name| self.is_mine(name)).collect();
+        named.dedup();
+        if let [one] = named.as_slice() {
+            self.speaker = Some(one.clone());
+        }
+    }
+
+    /// The text without the name of one of them at its start.
+    pub fn without_own_name<'t>(&self, text: &'t str) -> &'t str {
+        let first = text.split_whitespace().next().unwrap_or_default();
+        let name = Name::new(first.trim_end_matches([':', ','])).ok();
+        let shared = self.member().is_some_and(|member| member.is_shared());
+        match name.filter(|name| shared && self.is_mine(name)) {
+            Some(_) => text[first.len()..].trim_start(),
+            None => text,
+        }
+    }
+
+    /// The message with the name of the one who speaks where it is of her.
+    pub fn spoken(&mut self, message: &Message) -> Message {
+        let mut message = message.clone();
+        if self.is_unclear_who() {
+            let mut named: Vec<&Name> =
+                message.statements.iter().filter_map(|one| one.who.as_ref()).collect();
+            named.dedup();
+            if let [one] = named.as_slice()
+                && self.is_mine(one)
+            {
+                self.speaker = Some((*one).clone());
+            }
+        }
+        if self.member().is_some_and(|member| member.is_shared())
+            && let Some(speaker) = self.speaker.clone()
+        {
+            name_all(&mut message, &speaker);
+        }
+        message
+    }
+
+    /// A question who is meant, where one of the statements hangs on it.
+    pub fn which_person(&mut self, statements: &[&Statement]) -> Option<Outcome> {
+        let of_squad = |kind: &Kind| matches!(kind, Kind::Set(_)) && self.may(Right::RunEvening);
+        let open =
+            |one: &&Statement| one.who.is_none() && is_personal(&one.kind) && !of_squad(&one.kind);
+        if !self.is_unclear_who() || !statements.iter().any(open) {
+            return None;
+        }
+        let said = Message { statements: statements.iter().map(|one| (*one).clone()).collect() };
+        let choices = self.all_of_me().into_iter().map(|name| {
+            let mut message = said.clone();
+            name_all(&mut message, &name);
+            Choice { word: name.to_string(), message }
+        });
+        let choices: Vec<Choice> = choices.collect();
+        let reply = QuestionReply {
+            asks: Asks::WhichPerson,
+            options: choices.iter().map(|choice| choice.word.clone()).collect(),
+            until: self.question_until(),
+        };
+        self.ask(&reply, choices);
+        Some(Outcome::Question(reply))
+    }
+
+    /// Where no answer to a question would settle it: asks for the text again,
+    /// with the name.
+    pub fn say_who(&self) -> Outcome {
+        Outcome::Question(QuestionReply {
+            asks: Asks::SayWho { names: self.all_of_me() },
+            options: vec![],
+            until: self.question_until(),
+        })
+    }
+}
+
+fn name_all(message: &mut Message, name: &Name) {
+    for statement in &mut message.statements {
+        if statement.who.is_none() && is_personal(&statement.kind) {
+            statement.who = Some(name.clone());
+        }
+    }
+}
+
+/// True for what is of one swimmer, as against the squad, the telephone, or
+/// what can't wait.
+pub fn is_personal(kind: &Kind) -> bool {
+    match kind {
+        Kind::Test(_)
+        | Kind::TimedTest(_)
+        | Kind::SetResult(_)
+        | Kind::Done(_)
+        | Kind::Missed { .. }
+        | Kind::Ill { .. }
+        | Kind::Better
+        | Kind::Away { .. }
+        | Kind::Pain(_)
+        | Kind::Plan(_)
+        | Kind::Next(_)
+        | Kind::Tonight
+        | Kind::Swap { .. }
+        | Kind::Shorter
+        | Kind::Easier
+        | Kind::Harder
+        | Kind::Again
+        | Kind::Targets { .. }
+        | Kind::OwnTargets { .. }
+        | Kind::Predict { .. }
+        | Kind::Race { .. }
+        | Kind::Entry(_)
+        | Kind::RelayLeg(_)
+        | Kind::Entries
+        | Kind::Trend
+        | Kind::Best
+        | Kind::Log
+        | Kind::Swimmer
+        | Kind::Profile(_)
+        | Kind::Attend { .. }
+        | Kind::Set(_)
+        | Kind::Fix(Fix { was: None, .. })
+        | Kind::Regular(Regular::Note | Regular::NoteWanted { .. })
+        | Kind::Limits(Limits::Kit { .. })
+        | Kind::Limits(Limits::Barred { all: false, .. } | Limits::Allowed { all: false, .. })
+        | Kind::Forget
+        | Kind::People(People::Leave) => true,
+        Kind::Ask(_)
+        | Kind::Leaves { .. }
+        | Kind::Maybe { .. }
+        | Kind::Back { .. }
+        | Kind::Tired
+        | Kind::Goal { .. }
+        | Kind::Ability { .. }
+        | Kind::Quiet { .. } => true,
+        Kind::Restate { .. }
+        | Kind::Move { .. }
+        | Kind::SwapLanes { .. }
+        | Kind::LaneOrder { .. }
+        | Kind::DrawnAs { .. }
+        | Kind::Change(_)
+        | Kind::Gap { .. }
+        | Kind::NamesInRooms { .. }
+        | Kind::LaneOf { .. }
+        | Kind::Faint
+        | Kind::Welfare
+        | Kind::Board
+        | Kind::More
+        | Kind::Compare { .. }
+        | Kind::Meet { .. }
+        | Kind::SwapResults { .. }
+        | Kind::Squad { .. }
+        | Kind::Lanes { .. }
+        | Kind::TestNight { .. }
+        | Kind::Regular(_)
+        | Kind::Approval(_)
+        | Kind::Limits(_)
+        | Kind::Pin { .. }
+        | Kind::Apart { .. }
+        | Kind::Here { .. }
+        | Kind::Absent { .. }
+        | Kind::Tell { .. }
+        | Kind::Note { .. }
+        | Kind::Focus { .. }
+        | Kind::Slot(_)
+        | Kind::Shut { .. }
+        | Kind::Reopen { .. }
+        | Kind::LaneGone
+        | Kind::LaneResults(_)
+        | Kind::Cut(_)
+        | Kind::Hold { .. }
+        | Kind::Release
+        | Kind::Fix(_)
+        | Kind::Join { .. }
+        | Kind::Help { .. }
+        | Kind::People(_)
+        | Kind::Undo
+        | Kind::Yes
+        | Kind::No
+        | Kind::Why
+        | Kind::Stop
+        | Kind::Start
+        | Kind::Choose { .. } => false,
+    }
+}

@@ -1,0 +1,214 @@
+//! What coaching may know of a swimmer, gathered from the profile as of now.
+
+use jiff::ToSpan;
+use jiff::civil::Date;
+
+use super::nights;
+use super::trials::{sprints_from, trials_from_a_push};
+use crate::coaching::{Ability, Facts, WeekPlanned, evening};
+use crate::desk::bench::desk::Desk;
+use crate::desk::bench::refusing::{Stopped, refused};
+use crate::message::Name;
+use crate::profile::{Presence, Swimmer};
+use crate::reply::{Out, RefusedWhy};
+use crate::session::Session;
+use crate::swim::Trial;
+use crate::units::{Distance, Stroke};
+
+/// Minutes booked where she said nothing (common practice, no source).
+const MINUTES: u16 = 60;
+
+/// Sessions a week where she said nothing (common practice, no source).
+const SESSIONS: u8 = 3;
+
+/// How far back sets, swims and weeks are looked at.
+const WEEKS: i64 = 16;
+
+/// How many suggested sessions are looked at.
+const SUGGESTED: usize = 12;
+
+/// How far back the squad's nights are looked at.
+const NIGHTS_DAYS: i64 = 28;
+
+impl Desk<'_> {
+    /// The facts of one swimmer of this squad.
+    pub fn facts(&self, name: &Name) -> Option<Facts> {
+        let swimmer = self.swimmer(name)?;
+        let now = self.now();
+        let since = self.today.checked_sub(WEEKS.weeks()).unwrap_or(Date::MIN);
+        // The squad's nights are hers, unless she named days of her own.
+        let days: Vec<_> = match swimmer.days.at(now) {
+            Some(days) => days.iter().collect(),
+            None => self.squad.weekly_days(self.today, now),
+        };
+        let shut = self.squad.shut_days(self.today, now);
+        let week = self.today.saturating_add(6.days());
+        let lost = shut.iter().filter(|day| **day <= week && days.contains(&day.weekday())).count();
+        let sessions = swimmer.sessions.at(now).copied();
+        let named = u8::try_from(days.len()).ok().filter(|&number| number > 0);
+        let left = named.map(|named| named.saturating_sub(lost as u8).max(1));
+        let minutes = swimmer.minutes.at(now).copied();
+        let booked = self.squad.next_night(self.today, now).map(|night| night.minutes);
+        let mut facts = Facts {
+            handle: name.to_string(),
+            today: self.today,
+            course: self.course_of(name),
+            minutes: minutes.or(booked).unwrap_or(MINUTES),
+            sessions_a_week: sessions.or(left).unwrap_or(SESSIONS),
+            days,
+            squad_hard: self.squad_hard(swimmer),
+            shut,
+            age: swimmer.born.at(now).and_then(|born| u8::try_from(self.today.year() - born).ok()),
+            cleared: self.is_cleared(swimmer),
+            joined: swimmer.joined_on.min(self.today),
+            tests: trials_from_a_push(swimmer, self),
+            sprints_from: sprints_from(swimmer, now),
+            sets: swimmer.sets.since(since, now).map(|kept| kept.what.clone()).collect(),
+            swims: self.swum_since(swimmer, since),
+            other: swimmer.other.since(since, now).map(|kept| kept.what.clone()).collect(),
+            weeks: self.weeks(swimmer, since),
+            suggested: self.suggested(swimmer),
+            standing: Vec::new(),
+            promised: self.promised(swimmer),
+            test_waits: self.test_waits(swimmer),
+            away: swimmer.away.as_of(now).map(|kept| (kept.on, kept.what)).collect(),
+            with_squad: self.with_squad(swimmer),
+            clear_from: match self.out(swimmer) {
+                Some(Out::Clearing(from)) => Some(from),
+                _ => None,
+            },
+            ability: self.ability(swimmer),
+            tired: swimmer.tired.as_of(now).next_back().map(|kept| kept.on),
+            open: self.still_careful(swimmer),
+            race: self.next_race(swimmer),
+            raced: self.last_race(swimmer),
+            focus: swimmer.focus_at(now).cloned(),
+            limits: self.limits_of(swimmer),
+            own_targets: self.own_targets(swimmer),
+        };
+        let nights = self.nights(swimmer, &facts);
+        facts.suggested.splice(0..0, nights);
+        Some(facts)
+    }
+
+    /// How far she can swim: by her word, and by what she has been tested over since.
+    pub fn ability(&self, swimmer: &Swimmer) -> Ability {
+        let now = self.now();
+        let Some(said) = swimmer.ability.at(now).copied() else { return Ability::default() };
+        let since = swimmer.ability.cause_at(now);
+        let tested = swimmer.tests.as_of(now).filter(|kept| Some(kept.cause) > since);
+        let tested = tested.map(|kept| kept.what.trial.distance);
+        let far = |distance: &Distance| distance.metres().get();
+        let longest = said.unbroken.into_iter().chain(tested);
+        let longest = longest.max_by(|one, other| far(one).total_cmp(&far(other)));
+        // Whoever never said so is bound by nothing, and nor is who can swim any repeat.
+        let bound = longest.filter(|longest| said.unbroken.is_some() && far(longest) < 400.0);
+        Ability { unbroken: bound, most: said.most }
+    }
+
+    /// Weeks planned, without the days she said she missed.
+    fn weeks(&self, swimmer: &Swimmer, since: Date) -> Vec<WeekPlanned> {
+        let mut weeks: Vec<WeekPlanned> =
+            swimmer.weeks.since(since, self.now()).map(|kept| kept.what.clone()).collect();
+        for week in &mut weeks {
+            week.days.retain(|(day, _)| {
+                !self.missed(swimmer, *day) && !self.squad.is_shut(*day, self.now())
+            });
+        }
+        weeks
+    }
+
+    /// Nights of hers with a hard set, from the last days on.
+    fn squad_hard(&self, swimmer: &Swimmer) -> Vec<Date> {
+        let now = self.now();
+        (-7..=14i64)
+            .map(|ahead| self.today.saturating_add(ahead.days()))
+            .filter(|day| self.squad.is_night_of(swimmer, *day, now))
+            .filter(|day| self.squad.set_in_force(*day, now).is_some_and(nights::is_hard))
+            .collect()
+    }
+
+    fn missed(&self, swimmer: &Swimmer, day: Date) -> bool {
+        swimmer.missed.as_of(self.now()).any(|kept| kept.on == day)
+    }
+
+    /// Nights that are over on which she had a lane, unless she said that she was not
+    /// there, or whoever was there was marked and she was not.
+    fn with_squad(&self, swimmer: &Swimmer) -> Vec<Date> {
+        let now = self.now();
+        let marked =
+            |on: Date| self.squad.swimmers.values().any(|other| other.seen_on(on, now).is_some());
+        let nights = self.squad.sets_before(self.today, now).into_iter();
+        nights
+            .filter(|evening| evening.lane_of(&swimmer.name).is_some())
+            .map(|evening| evening.on)
+            .filter(|on| !self.missed(swimmer, *on) && !swimmer.is_away(*on, now))
+            .filter(|on| swimmer.says_of(*on, now).is_none_or(|said| said.coming))
+            .filter(|on| match swimmer.seen_on(*on, now) {
+                Some(presence) => presence == Presence::Here,
+                None => !marked(*on),
+            })
+            .collect()
+    }
+
+    /// What she swam, or is to swim, on the squad's nights of the last weeks: her
+    /// version of her lane's set, oldest first. Not where she said or was seen not
+    /// to be there, and nothing while something is open: then what she was
+    /// suggested herself is the measure.
+    fn nights(&self, swimmer: &Swimmer, facts: &Facts) -> Vec<Session> {
+        let now = self.now();
+        if !facts.open.is_empty() {
+            return Vec::new();
+        }
+        let since = self.today.saturating_sub(NIGHTS_DAYS.days());
+        let tomorrow = self.today.saturating_add(1.day());
+        let mut nights: Vec<Session> = self
+            .squad
+            .sets_before(tomorrow, now)
+            .into_iter()
+            .filter(|set| set.on >= since && !self.missed(swimmer, set.on))
+            .filter(|set| swimmer.seen_on(set.on, now) != Some(Presence::Absent))
+            .filter_map(|evening| evening.lane_of(&swimmer.name)?.session_of(&swimmer.name))
+            .filter_map(|session| {
+                let course = self.squad.course;
+                evening::for_swimmer(self.asked.book, session, facts, course).ok()
+            })
+            .collect();
+        nights.reverse();
+        nights
+    }
+
+    /// Sessions suggested, and those planned for days up to today, in the order in
+    /// which they were made.
+    fn suggested(&self, swimmer: &Swimmer) -> Vec<Session> {
+        let now = self.now();
+        let planned = swimmer.planned.as_of(now).filter(|kept| kept.on <= self.today);
+        let mut all: Vec<_> = planned.chain(swimmer.suggested.as_of(now)).collect();
+        // While something is open, one that was missed is still a measure: the
+        // next is no longer than it.
+        let open = !self.still_careful(swimmer).is_empty();
+        all.retain(|kept| open || kept.on > self.today || !self.missed(swimmer, kept.on));
+        all.sort_by_key(|kept| (kept.cause, kept.on));
+        let over = all.len().saturating_sub(SUGGESTED);
+        all.into_iter().skip(over).map(|kept| kept.what.clone()).collect()
+    }
+}
+
+/// The test that targets come from: the latest of the pool she swims in, else
+/// the latest.
+pub fn latest_test(facts: &Facts) -> Option<Trial> {
+    let here = |trial: &&Trial| trial.course == facts.course && trial.stroke == Stroke::Free;
+    facts
+        .tests
+        .iter()
+        .rev()
+        .find(here)
+        .or_else(|| facts.tests.iter().rev().find(|trial| trial.course == facts.course))
+        .or(facts.tests.last())
+        .copied()
+}
+
+/// The facts of a swimmer who is known to be there.
+pub fn facts(desk: &Desk<'_>, who: &Name) -> Result<Facts, Stopped> {
+    desk.facts(who).ok_or_else(|| refused("not_a_swimmer", RefusedWhy::NotASwimmer))
+}

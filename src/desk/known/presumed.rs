@@ -1,0 +1,99 @@
+//! What is presumed of whoever was at the pool and has not reported: she swam
+//! the set of her lane, unless she was done that evening.
+//!
+//! Worked out anew each time and stored nowhere, so that a report of hers, a
+//! change of the set or of the register replaces it, whenever it comes. It counts
+//! as distance and as a day swum, and says nothing about how fit she is.
+
+use std::collections::BTreeSet;
+
+use jiff::civil::Date;
+
+use crate::coaching::{self, Swum};
+use crate::desk::bench::desk::Desk;
+use crate::message::Name;
+use crate::profile::{EveningKept, Presence, Swimmer};
+use crate::session::Session;
+use crate::units::Distance;
+
+impl Desk<'_> {
+    /// Her sessions from `since` on, reported or presumed, oldest first.
+    pub fn swum_since(&self, swimmer: &Swimmer, since: Date) -> Vec<Swum> {
+        let now = self.now();
+        let mut swims: Vec<Swum> =
+            of_reports(swimmer.swims.since(since, now).map(|kept| kept.what.clone()));
+        let mut nights: Vec<Date> =
+            swimmer.presence.since(since, now).map(|kept| kept.on).collect();
+        nights.dedup();
+        nights.retain(|on| {
+            *on <= self.today
+                && swimmer.seen_on(*on, now) == Some(Presence::Here)
+                && !self.squad.is_done(swimmer, *on, now)
+                && !swims.iter().any(|swum| swum.on == *on)
+                && !swimmer.missed.as_of(now).any(|kept| kept.on == *on)
+        });
+        swims.extend(nights.into_iter().map(|on| self.presumed(swimmer, on)));
+        swims.sort_by_key(|swum| swum.on);
+        swims
+    }
+
+    /// On how many days from one to another she swam, reported or seen there.
+    pub fn days_swum(&self, swimmer: &Swimmer, from: Date, to: Date) -> usize {
+        let now = self.now();
+        let mut days: BTreeSet<Date> =
+            self.swum_since(swimmer, from).into_iter().map(|swum| swum.on).collect();
+        days.extend(swimmer.sets.since(from, now).map(|kept| kept.on));
+        days.extend(swimmer.tests.since(from, now).map(|kept| kept.on));
+        days.range(from..=to).count()
+    }
+
+    /// What she swam that day by her own report, or is presumed to have swum on a
+    /// night on which she was seen.
+    pub fn seen_swum(&self, who: &Name, on: Date) -> Option<Swum> {
+        let swims = self.swum_since(self.swimmer(who)?, on);
+        swims.into_iter().rfind(|swum| swum.on == on)
+    }
+
+    /// What she is presumed to have swum on a night on which she was there:
+    /// the set of her lane, else what was planned for her; where neither is known,
+    /// that she swam and no more.
+    fn presumed(&self, swimmer: &Swimmer, on: Date) -> Swum {
+        let now = self.now();
+        let of_lane = self.session_that_night(&swimmer.name, on);
+        let planned = || swimmer.planned.as_of(now).rfind(|kept| kept.on == on);
+        let session: Option<Session> = of_lane.or_else(|| planned().map(|kept| kept.what.clone()));
+        let distance = session.as_ref().and_then(|session| {
+            let amount = self.squad.evening_kept(on, now).map_or(session.amount(), |evening| {
+                swum_by(evening, &swimmer.name, session.amount())
+            });
+            Distance::new(amount, session.unit).ok()
+        });
+        let hard = session.as_ref().is_some_and(coaching::is_hard);
+        Swum { on, distance, minutes: None, rpe: None, presumed: true, effort_alone: false, hard }
+    }
+}
+
+/// What she swam of a lane's session: all of it but for what she swam otherwise, or
+/// what it was until she went.
+fn swum_by(evening: &EveningKept, who: &Name, amount: u32) -> u32 {
+    match evening.gone.get(who) {
+        Some(swum) => *swum,
+        None => {
+            let more = evening.otherwise.get(who).copied().unwrap_or(0);
+            amount.saturating_add_signed(more)
+        }
+    }
+}
+
+/// Sessions as reported; a word of effort alone is of the other report of its day,
+/// where there is one, and the last such word holds.
+fn of_reports(reports: impl Iterator<Item = Swum>) -> Vec<Swum> {
+    let (efforts, mut swims): (Vec<Swum>, Vec<Swum>) = reports.partition(|swum| swum.effort_alone);
+    for effort in efforts {
+        match swims.iter_mut().rfind(|swum| swum.on == effort.on) {
+            Some(swum) => (swum.rpe, swum.hard) = (effort.rpe, effort.hard),
+            None => swims.push(effort),
+        }
+    }
+    swims
+}

@@ -1,0 +1,64 @@
+//! A swimmer's tests, and what they say of a new time.
+
+use jiff::Timestamp;
+
+use crate::desk::bench::desk::Desk;
+use crate::message::Name;
+use crate::profile::{Swimmer, TestKept};
+use crate::swim::plausible::{self, Acquaintance, Verdict};
+use crate::swim::prediction::Reach;
+use crate::swim::{self, Trial, curve};
+use crate::units::Start;
+
+/// Her tests known now, oldest first.
+pub fn trials<'a>(
+    swimmer: &'a Swimmer,
+    desk: &Desk<'_>,
+) -> impl DoubleEndedIterator<Item = Trial> + 'a {
+    swimmer.tests.as_of(desk.now()).map(|kept| kept.what.trial)
+}
+
+/// The same, each as it would have been from a push.
+pub fn trials_from_a_push(swimmer: &Swimmer, desk: &Desk<'_>) -> Vec<Trial> {
+    swimmer.tests.as_of(desk.now()).map(|kept| from_a_push(&kept.what)).collect()
+}
+
+/// The trial as it would have been from a push, which is how repeats begin.
+pub fn from_a_push(test: &TestKept) -> Trial {
+    let trial = test.trial;
+    Trial { time: curve::from_a_push(trial.distance, trial.time, test.began()), ..trial }
+}
+
+/// How her last test over 100 or less began; a push where there is none.
+pub fn sprints_from(swimmer: &Swimmer, now: Timestamp) -> Start {
+    let mut tests = swimmer.tests.as_of(now);
+    let sprint = tests.rfind(|kept| kept.what.trial.distance.amount() <= 100);
+    sprint.map_or(Start::Push, |kept| kept.what.began())
+}
+
+/// Over 8 % faster (12 % in her first eight weeks) or 20 % slower than her own
+/// tests let expect (common practice, no source).
+///
+/// `new` as from a push; `but` is a test of hers that it takes the place of.
+pub fn is_unlike_her(desk: &Desk<'_>, who: &Name, new: &Trial, but: Option<&TestKept>) -> bool {
+    beside_her_tests(desk, who, new, but).is_some_and(|verdict| verdict != Verdict::Plausible)
+}
+
+/// What her tests say of a time; nothing where they reach no further.
+pub fn beside_her_tests(
+    desk: &Desk<'_>,
+    who: &Name,
+    new: &Trial,
+    but: Option<&TestKept>,
+) -> Option<Verdict> {
+    let swimmer = desk.swimmer(who)?;
+    let acquaintance = match (new.on - swimmer.joined_on).get_days() {
+        ..=55 => Acquaintance::FirstWeeks,
+        _ => Acquaintance::Settled,
+    };
+    let known = swimmer.tests.as_of(desk.now()).map(|kept| &kept.what);
+    let known: Vec<Trial> = known.filter(|kept| Some(*kept) != but).map(from_a_push).collect();
+    swim::prediction::predict(&known, new.on, new.stroke, new.course, new.distance)
+        .filter(|expected| expected.reach == Reach::Within)
+        .map(|expected| plausible::check_against(expected.time, new.time, acquaintance))
+}

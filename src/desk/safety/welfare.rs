@@ -1,0 +1,69 @@
+//! Words of harm or fear: answered, told to the welfare officer, and kept out
+//! of everything else.
+//!
+//! The officer is told who wrote and when, not what: the words are kept
+//! nowhere, and nobody else is told by machine.
+
+use crate::desk::bench::decided::Say;
+use crate::desk::bench::desk::Desk;
+use crate::desk::bench::matter::Matter;
+use crate::desk::minors::who_hears::Hears;
+use crate::message;
+use crate::profile::{Called, CareKind, Event};
+use crate::reply::{CareLetter, CautionKind, CautionReply, Outcome};
+
+/// Answers words of harm or fear.
+pub fn welfare(desk: &mut Desk<'_>) -> Outcome {
+    let told = tell(desk);
+    let kind = CautionKind::Welfare {
+        officer: told,
+        of_another: desk.harm_of_another,
+        call: desk.squad.emergency_number(),
+        helpline: desk.squad.safe.helpline.clone(),
+    };
+    Outcome::Caution(CautionReply { kind, about: None })
+}
+
+/// Tells the officer that a minor wrote, where the table of [`who_hears`] says so of
+/// such words.
+///
+/// [`who_hears`]: crate::desk::minors::who_hears
+pub fn tell_of_minor(desk: &mut Desk<'_>, matter: Matter) {
+    if desk.minor_sender().is_some() && matter.row().officer == Hears::That {
+        tell(desk);
+    }
+}
+
+/// True where there is an officer to be told.
+fn tell(desk: &mut Desk<'_>) -> bool {
+    let officer = officer(desk);
+    let from = desk.asked.from.to_owned();
+    let who = desk.member().and_then(|member| member.name.clone());
+    let told = officer.is_some();
+    if let Some(officer) = officer {
+        let by = who.as_ref().map_or_else(|| from.clone(), |who| format!("{who} ({from})"));
+        let letter = CareLetter::Disclosure { by, squad: desk.squad.name.clone() };
+        let text = desk.voice_for(&officer).care_letter(&letter);
+        desk.to_others.push(Say::calling(Called::Officer, officer, text));
+        desk.record(Event::CareRecorded { who, what: CareKind::Disclosure { from } });
+    }
+    told
+}
+
+/// Who is to hear of it: the first officer who wants texts, and neither wrote it
+/// nor is named in it, by name or by office.
+fn officer(desk: &Desk<'_>) -> Option<String> {
+    let named = message::names_officer(desk.asked.text);
+    let goes_by = |address: &str| {
+        let member = desk.squad.members.get(address);
+        member
+            .and_then(|member| member.name.as_ref())
+            .is_some_and(|name| message::names_in(desk.asked.text).any(|word| word == *name))
+    };
+    let officers = desk.squad.safe.officers.iter().enumerate();
+    officers
+        .filter(|(at, _)| *at > 0 || !named)
+        .map(|(_, address)| address)
+        .find(|address| **address != desk.asked.from && !goes_by(address) && desk.reads(address))
+        .cloned()
+}

@@ -1,0 +1,20 @@
+//! Decides who belongs to the squad, who holds an office in it, and what is told of its
+//! people and to them.
+
+pub mod bringing;
+pub mod broadcast;
+pub mod cards;
+pub mod codes;
+pub mod coming;
+pub mod confirming;
+pub mod forgetting;
+pub mod inviting;
+pub mod leaving;
+pub mod managing;
+pub mod membership;
+pub mod names;
+pub mod office_words;
+pub mod offices;
+pub mod passing_on;
+pub mod profile;
+pub mod told;

@@ -1,0 +1,57 @@
+//! The legs of a relay: the first is a race from a flat start, the others are
+//! kept apart.
+
+use super::test_results::test;
+use crate::desk::bench::asking::ask_yes;
+use crate::desk::bench::days::swum_on;
+use crate::desk::bench::desk::Desk;
+use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::bench::resolve::{self, Settled, whole_lengths};
+use crate::message::{self, Message, Statement};
+use crate::profile::{Event, FlyingLeg};
+use crate::reply::{Asks, OkReply, Outcome, RefusedWhy};
+use crate::units::{Start, Stroke};
+
+/// One leg of `relay 4x50 free heron 31.2 teal 29.8`
+pub fn leg(
+    desk: &mut Desk<'_>,
+    statement: &Statement,
+    leg: &message::RelayLeg,
+    message: &Message,
+) -> Result<Outcome, Stopped> {
+    let stroke = leg.stroke.unwrap_or(Stroke::Free);
+    if leg.leg == 1 {
+        let start = if stroke == Stroke::Back { Start::Water } else { Start::Dive };
+        let first = message::Test {
+            distance: leg.distance,
+            time: leg.time.clone(),
+            stroke: leg.stroke,
+            course: None,
+            on: leg.on,
+            splits: vec![],
+            start: Some(start),
+            meet: true,
+        };
+        return test(desk, statement, &first, message);
+    }
+    let who = desk.subject(statement)?;
+    let course = resolve::course(None, leg.distance, desk.course_of(&who));
+    let distance = whole_lengths(leg.distance, course)?;
+    let on = swum_on(desk, leg.on, course)?;
+    let time = match resolve::time(&leg.time, distance, stroke) {
+        Some(Settled::Sure(time) | Settled::Two(time, _)) => time,
+        Some(Settled::Unlikely(time)) if desk.confirmed => time,
+        Some(Settled::Unlikely(time)) => {
+            return Err(ask_yes(desk, Asks::Implausible { distance, time }, message));
+        }
+        Some(Settled::Impossible(time)) => {
+            return Err(refused("time", RefusedWhy::Unlikely { distance, time }));
+        }
+        None => return Err(refused("time", RefusedWhy::Nothing)),
+    };
+    let leg = FlyingLeg { distance, stroke, course, time, leg: leg.leg };
+    desk.close_question_about(&who);
+    desk.record(Event::LegSwum { who: who.clone(), on, leg });
+    let who = Some(who).filter(|who| desk.me() != Some(who));
+    Ok(Outcome::Ok(OkReply::Leg { who, leg }))
+}

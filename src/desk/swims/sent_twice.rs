@@ -1,0 +1,25 @@
+//! The same result sent twice: a gateway that tries again under a new id, or a
+//! thumb that does. It is kept once.
+
+use jiff::SignedDuration;
+
+use crate::desk::bench::desk::Desk;
+use crate::profile::Ledger;
+
+/// The same again within this is the same swim (ours: nobody swims a test or a
+/// set over again, to the second, within ten minutes).
+const REPEAT: SignedDuration = SignedDuration::from_mins(10);
+
+impl Desk<'_> {
+    /// True if an earlier message of the same sender, minutes ago, stored this.
+    pub fn has_sent<T: PartialEq>(&self, records: &Ledger<T>, what: &T) -> bool {
+        let now = self.now();
+        let mine = |cause: u64| {
+            cause != self.cause
+                && self.member().is_some_and(|member| member.undoable.contains(&cause))
+        };
+        records.as_of(now).any(|kept| {
+            now.duration_since(kept.at) <= REPEAT && kept.what == *what && mine(kept.cause)
+        })
+    }
+}

@@ -1,0 +1,63 @@
+//! Repeats that are unlike who swam them: asked about before they are stored.
+//!
+//! As with tests, over 8 % faster than their own prediction (12 % in the first eight
+//! weeks) or over 20 % slower than can be expected (common practice, no source). A
+//! set that tires is slower at its end than at its beginning, so a single repeat is
+//! held against the others, and the middle one of all against the time to hold.
+
+use crate::coaching::{Facts, SetFeedback, SetSwum};
+use crate::desk::bench::desk::Desk;
+use crate::desk::known::trials::beside_her_tests;
+use crate::message::Name;
+use crate::swim::Trial;
+use crate::swim::plausible::{Acquaintance, Verdict, check_against};
+use crate::units::{Centis, Stroke};
+
+/// A time of the set to be asked about; none of one that is not `timed`, as it only
+/// says how many were made, or that nothing is known beside.
+pub fn unlike_her(
+    desk: &Desk<'_>,
+    who: &Name,
+    facts: &Facts,
+    timed: bool,
+    swum: &SetSwum,
+    feedback: &SetFeedback,
+) -> Option<Centis> {
+    let mut times: Vec<Centis> = swum.times.iter().flatten().copied().filter(|_| timed).collect();
+    times.sort_unstable();
+    let (fastest, slowest) = (*times.first()?, *times.last()?);
+    too_fast(desk, who, swum, fastest).or_else(|| {
+        let middle = times[times.len() / 2];
+        // An easy set may always be slower, and so may who swims the gentle version.
+        let held = swum.set.target.filter(|_| !feedback.slower_is_fine && facts.open.is_empty());
+        let slow = |beside: Centis, time: Centis| {
+            check_against(beside, time, Acquaintance::Settled) == Verdict::TooSlow
+        };
+        match held {
+            Some(held) if slow(held, middle) => Some(middle),
+            held => Some(slowest).filter(|_| slow(held.unwrap_or(middle).max(middle), slowest)),
+        }
+    })
+}
+
+/// The fastest, where it is unlike what she would swim once, all out; with kit that
+/// makes faster, and of kick and drill, nothing tells.
+fn too_fast(desk: &Desk<'_>, who: &Name, swum: &SetSwum, fastest: Centis) -> Option<Centis> {
+    let whole =
+        !matches!(swum.set.stroke, Stroke::Kick | Stroke::Drill | Stroke::Pull | Stroke::Choice);
+    if !whole || !swum.set.equipment.is_empty() {
+        return None;
+    }
+    let course = desk.course_of(who);
+    let distance = swum.set.distance;
+    let trial = Trial {
+        distance,
+        time: fastest,
+        stroke: swum.set.stroke,
+        course,
+        on: swum.on,
+        meet: false,
+    };
+    let verdict = beside_her_tests(desk, who, &trial, None)?;
+    (verdict == Verdict::TooFast).then_some(fastest)
+}

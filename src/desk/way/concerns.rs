@@ -1,0 +1,139 @@
+//! What is answered with care though nobody is in danger: breath-holding,
+//! dives, swims alone, questions that only a clinician answers.
+
+use serde_json::{Value, json};
+
+use crate::desk::bench::desk::Desk;
+use crate::desk::bench::matter::Matter;
+use crate::desk::safety::welfare;
+use crate::message::{Concern, Kind, Message, Statement};
+use crate::profile::{Event, Right, TroubleKind};
+use crate::reply::{CautionKind, CautionReply, OkReply, Outcome};
+
+/// Answers a text with concerns, and what else it says; `None` for others.
+pub fn answer(
+    desk: &mut Desk<'_>,
+    text: &str,
+    concerns: &[Concern],
+) -> Option<(Vec<Value>, Outcome)> {
+    let mut concerns = concerns.to_vec();
+    if concerns.is_empty() {
+        return None;
+    }
+    let said = desk.statements_of(text);
+    let says_what = !said.is_empty() && said.iter().all(|one| is_of_swimming(&one.kind));
+    let may_release = desk.may(Right::Release);
+    concerns.retain(|concern| match concern {
+        Concern::Cleared => !may_release && desk.swims(),
+        // `50 test 31.2 from a dive` is a result, `next open water` has its own.
+        Concern::Alone | Concern::Dive | Concern::OpenWater => !says_what,
+        Concern::Clinician => said.is_empty(),
+        _ => true,
+    });
+    if concerns.is_empty() {
+        return None;
+    }
+    let (mut read, mut outcomes): (Vec<Value>, Vec<Outcome>) =
+        concerns.iter().map(|concern| one(desk, *concern)).unzip();
+    let message = Message { statements: beside(said) };
+    if !message.statements.is_empty() {
+        let (more, outcome) = desk.apply(&message);
+        read.extend(more);
+        match outcome {
+            Outcome::Mixed(several) | Outcome::Captured(several) => outcomes.extend(several),
+            single => outcomes.push(single),
+        }
+    }
+    Some((read, Outcome::of_all(outcomes)))
+}
+
+/// What else the text says and is done all the same: what was swum, who comes, and
+/// what hurts. Nothing is set or lifted.
+fn beside(mut said: Vec<Statement>) -> Vec<Statement> {
+    said.retain(|one| {
+        is_of_swimming(&one.kind) && !matches!(one.kind, Kind::Next(_) | Kind::Race { .. })
+            || matches!(
+                one.kind,
+                Kind::Pain(_)
+                    | Kind::Ill { .. }
+                    | Kind::Attend { .. }
+                    | Kind::Away { .. }
+                    | Kind::Missed { .. }
+                    | Kind::Here { .. }
+                    | Kind::Absent { .. }
+            )
+    });
+    said
+}
+
+/// What was swum or is to be.
+fn is_of_swimming(kind: &Kind) -> bool {
+    matches!(
+        kind,
+        Kind::Test(_)
+            | Kind::TimedTest(_)
+            | Kind::SetResult(_)
+            | Kind::Done(_)
+            | Kind::RelayLeg(_)
+            | Kind::Next(_)
+            | Kind::Race { .. }
+    )
+}
+
+fn one(desk: &mut Desk<'_>, concern: Concern) -> (Value, Outcome) {
+    let (read, kind) = match concern {
+        Concern::Cleared => return (json!({ "kind": "cleared" }), cleared(desk)),
+        Concern::Easing => {
+            desk.private = true;
+            desk.matter = Some(Matter::Clinician);
+            // Of several on one telephone nobody need say which.
+            for who in desk.all_of_me() {
+                desk.record(Event::TroubleOpened { who, trouble: TroubleKind::Eased });
+            }
+            ("private", CautionKind::Easing)
+        }
+        Concern::Gentle => {
+            desk.private = true;
+            desk.matter = Some(Matter::Food);
+            welfare::tell_of_minor(desk, Matter::Food);
+            ("private", CautionKind::Gentle)
+        }
+        Concern::Low => {
+            desk.private = true;
+            let kind = CautionKind::Low {
+                call: desk.squad.emergency_number(),
+                helpline: desk.squad.safe.helpline.clone(),
+            };
+            ("private", kind)
+        }
+        // These are of swimming, whatever else the text says.
+        concern if is_of_the_pool(concern) && desk.matter.is_none() => {
+            desk.matter = Some(Matter::Swimming);
+            return one(desk, concern);
+        }
+        Concern::BreathHold => ("breath_hold", CautionKind::BreathHold),
+        Concern::Clinician => {
+            desk.private = true;
+            ("private", CautionKind::Clinician)
+        }
+        Concern::MaySwim => ("may_swim", CautionKind::MaySwim),
+        Concern::Dive => ("dive", CautionKind::Dive),
+        Concern::Alone => ("alone", CautionKind::Alone),
+        Concern::OpenWater => ("open_water", CautionKind::OpenWater),
+    };
+    (json!({ "kind": read }), Outcome::Caution(CautionReply { kind, about: None }))
+}
+
+fn is_of_the_pool(concern: Concern) -> bool {
+    use Concern::{Alone, BreathHold, Dive, OpenWater};
+    matches!(concern, Alone | BreathHold | Dive | OpenWater)
+}
+
+/// Her word that a clinician has cleared her is kept and told; it lifts
+/// nothing.
+fn cleared(desk: &mut Desk<'_>) -> Outcome {
+    let Some(who) = desk.me().cloned() else { return desk.say_who() };
+    desk.record(Event::ClearanceSaid { who: who.clone() });
+    desk.tell(Right::Release, |voice| voice.cleared_alert(&who));
+    Outcome::Ok(OkReply::ClearanceNoted)
+}
