@@ -12,9 +12,12 @@ use crate::units::Centis;
 pub fn amend(pieces: &mut Vec<Piece<'_>>) {
     without_false_strokes(pieces);
     without_grand(pieces);
+    without_tolerance(pieces);
+    with_hundreds(pieces);
     with_days_joined(pieces);
     without_days_owned(pieces);
     with_minutes_apart(pieces);
+    with_tenths_apart(pieces);
     without_taken_back(pieces);
 }
 
@@ -100,6 +103,53 @@ fn without_grand(pieces: &mut [Piece<'_>]) {
     }
 }
 
+/// `48±1`, `48 +/- 1`: how near they came says nothing more.
+fn without_tolerance(pieces: &mut [Piece<'_>]) {
+    for at in 1..pieces.len() {
+        let slashed = at > 2
+            && [('+', 3), ('/', 2), ('-', 1)]
+                .iter()
+                .all(|(mark, back)| pieces[at - back].item == Item::Mark(*mark));
+        let signed = pieces[at - 1].text == "\u{b1}";
+        let small = matches!(pieces[at].item, Item::Figure(figure) if figure.whole().is_some_and(|value| value <= 5));
+        if small && (signed || slashed) {
+            pieces[at - if signed { 1 } else { 3 }..=at].iter_mut().for_each(|piece| {
+                piece.item = Item::Picture;
+                piece.senses.clear();
+            });
+        }
+    }
+}
+
+/// `6:40 for the 4`, `the 2 in 3:05`: hundreds, beside a time that is one of theirs.
+fn with_hundreds(pieces: &mut [Piece<'_>]) {
+    /// Seconds a hundred, of anyone.
+    const PACES: std::ops::RangeInclusive<u32> = 45..=240;
+    let time = |piece: &Piece<'_>| match piece.item {
+        Item::Figure(figure) if figure.whole().is_none() => {
+            figure.times().first().map(|time| time.hundredths() / 100)
+        }
+        _ => None,
+    };
+    for at in 1..pieces.len() {
+        let Item::Figure(Figure::Whole { value: value @ (1 | 2 | 4 | 8), places: 1 }) =
+            pieces[at].item
+        else {
+            continue;
+        };
+        if !pieces[at - 1].means(Concept::Article) || pieces[at - 1].text == "a" {
+            continue;
+        }
+        let before = (at > 2 && pieces[at - 2].means(Concept::For)).then(|| &pieces[at - 3]);
+        let behind = pieces.get(at + 1).filter(|next| next.means(Concept::In));
+        let behind = behind.and(pieces.get(at + 2));
+        let swum = before.into_iter().chain(behind).find_map(time);
+        if swum.is_some_and(|swum| PACES.contains(&(swum / value))) {
+            pieces[at].item = Item::Figure(Figure::Whole { value: value * 100, places: 3 });
+        }
+    }
+}
+
 /// `monday 30th`: one day, by its date.
 fn with_days_joined(pieces: &mut Vec<Piece<'_>>) {
     let mut at = 0;
@@ -160,6 +210,40 @@ fn with_minutes_apart(pieces: &mut Vec<Piece<'_>>) {
             pieces[at].item = item;
         }
         at += 1;
+    }
+}
+
+/// `200 de hoy 3 11 8`, `50 al palo hice 39 8`: minutes, seconds and tenths typed apart, the
+/// last figures of a text that names a distance.
+fn with_tenths_apart(pieces: &mut Vec<Piece<'_>>) {
+    let whole = |at: usize| match pieces.get(at).map(|piece| piece.item) {
+        Some(Item::Figure(Figure::Whole { value, places: places @ 1.. })) => Some((value, places)),
+        _ => None,
+    };
+    let far = |at: usize| match pieces[at].item {
+        Item::Figure(Figure::Whole { value, .. }) => matches!(value, 50 | 100 | 200 | 400 | 800),
+        Item::Far(_) => true,
+        _ => false,
+    };
+    let figures: Vec<usize> = (0..pieces.len()).filter(|at| whole(*at).is_some()).collect();
+    let (Some(last), true) = (figures.last().copied(), (0..pieces.len()).any(far)) else { return };
+    let Some((tenths, 1)) = whole(last) else { return };
+    let Some((seconds @ 0..=99, 2)) = last.checked_sub(1).and_then(whole) else { return };
+    let minutes = last
+        .checked_sub(2)
+        .and_then(whole)
+        .filter(|(value, places)| (1..=9).contains(value) && *places == 1 && seconds < 60);
+    // `8 50 39 8` is a list; a distance and no more stands before a time.
+    let before = figures.len() - 2 - usize::from(minutes.is_some());
+    let from = if minutes.is_some() { last - 2 } else { last - 1 };
+    let told = before <= 1 && (minutes.is_some() || from > 0 && !far(from - 1) && seconds >= 20);
+    let hundredths = (minutes.map_or(0, |(value, _)| value * 60) + seconds) * 100 + tenths * 10;
+    if let (true, Ok(time)) = (told, Centis::new(hundredths)) {
+        let clock = Figure::Clock(Clock { time, tenths: true, day_time: None });
+        let end = pieces[last].at.1;
+        pieces.drain(from + 1..=last);
+        pieces[from].at.1 = end;
+        pieces[from].item = Item::Figure(clock);
     }
 }
 

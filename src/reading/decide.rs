@@ -1,16 +1,21 @@
 //! From the best reading to what is done: take it, ask, keep what is certain and
 //! name the rest.
 
-use crate::message::{Choice, Day, Doubt, Kind, Message, Reading, Statement};
+use crate::message::{Choice, Doubt, Kind, Message, Reading, Statement};
 use crate::reading::frame::Clause;
 use crate::reading::rank::{Part, Ranked};
+use crate::reading::together::said;
+use crate::reading::words::{doubt, features_of};
 
-/// Risk up to which what is left can't change what was read.
+/// Risk up to which what is left beside a danger or an ill can't change what was read.
 const HARMLESS: f32 = 0.75;
 
-/// What is left beside a stored statement is asked about up to here; beyond it the
-/// reading is not believed.
+/// Risk beyond which a reading that would be kept is not believed.
 const DOUBTFUL: f32 = 4.5;
+
+/// The odds of being wrong, as a logarithm, from which on a reading is asked about before
+/// it is kept: about one in six of them.
+const ASKED: f32 = -1.0;
 
 /// What is to be done with a text.
 #[derive(Debug, Clone, PartialEq)]
@@ -50,90 +55,42 @@ pub fn decide(ranked: &Ranked, whole: &Clause<'_, '_>) -> Decision {
             false => Decision::Take { says, rest: None },
         };
     }
-    let says: Vec<Statement> =
-        read.iter().filter(|part| part.asks.is_none()).flat_map(|part| part.says.clone()).collect();
-    let says = once_a_day(told_once(says), whole);
+    let says = said(ranked, whole);
     if let Some(question) = read.iter().find_map(|part| part.asks.clone()) {
-        let others = |options: Vec<(String, Vec<Statement>)>| options;
-        return Decision::Ask { about: question.about, options: others(question.options), says };
+        return Decision::Ask { about: question.about, options: question.options, says };
     }
-    let stores = says.iter().any(|one| stores(&one.kind));
-    let risk = ranked.left.risk;
-    // Pain and illness lower what follows, whatever stood beside them.
-    let ails = |one: &Statement| matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. });
-    let only_ails = says.iter().all(ails) && risk <= DOUBTFUL;
-    if !stores || risk <= HARMLESS || only_ails {
+    if !is_weighed(ranked, &says) {
         return Decision::Take { says, rest: None };
     }
-    if risk <= DOUBTFUL {
-        let options = vec![("yes".to_owned(), says.clone())];
-        return Decision::Ask { about: Doubt::Meant { says }, options, says: vec![] };
+    if ranked.left.risk > DOUBTFUL {
+        return Decision::Nothing;
     }
-    Decision::Nothing
-}
-
-/// `the 8 all done. 48 48 49 …`: that a set was made says nothing beside its times.
-fn told_once(says: Vec<Statement>) -> Vec<Statement> {
-    let timed = |one: &Statement, other: &Statement| match (&one.kind, &other.kind) {
-        (Kind::SetResult(made), Kind::SetResult(set)) => {
-            one.who == other.who
-                && made.distance == set.distance
-                && made.times.is_empty()
-                && made.average.is_none()
-                && made.made == made.of
-                && !set.times.is_empty()
-        }
-        _ => false,
-    };
-    let says = joined(says);
-    let is_said = |one: &Statement| says.iter().any(|other| timed(one, other));
-    says.iter().filter(|one| !is_said(one)).cloned().collect()
-}
-
-/// `closed on easter monday, so no session on 6 april`: what is said twice of one day.
-fn once_a_day(says: Vec<Statement>, whole: &Clause<'_, '_>) -> Vec<Statement> {
-    let dated = |one: &Statement| {
-        let mut one = one.clone();
-        match &mut one.kind {
-            Kind::Attend { on, .. } => {
-                *on = Some(Day::Full(on.map_or(Some(whole.sit.today), |on| whole.date_of(on))?));
-            }
-            Kind::Shut { days, on } => {
-                let day = on.or(days.first().copied().map(Day::On))?;
-                *on = Some(Day::Full(whole.date_of(day)?));
-                days.clear();
-            }
-            _ => return None,
-        }
-        Some(one)
-    };
-    let days: Vec<Option<Statement>> = says.iter().map(dated).collect();
-    let first = |at: usize| days[at].is_none() || !days[..at].contains(&days[at]);
-    says.into_iter().enumerate().filter(|(at, _)| first(*at)).map(|(_, one)| one).collect()
-}
-
-/// `saturday 60 lengths, 1500, in 38 min`: one swim, told in parts.
-fn joined(says: Vec<Statement>) -> Vec<Statement> {
-    let mut joined: Vec<Statement> = Vec::with_capacity(says.len());
-    for one in says {
-        if let (Some(last), Kind::Done(more)) = (joined.last_mut(), &one.kind)
-            && last.who == one.who
-            && let Kind::Done(told) = &mut last.kind
-            && told.sport == more.sport
-            && (told.distance.is_some() && told.distance == more.distance
-                // `gym this morning, weights, 45 min`
-                || told.sport.is_some() && told.distance.is_none() && more.distance.is_none())
-            && (told.duration.is_none() || more.duration.is_none())
-            && (told.on.is_none() || more.on.is_none() || told.on == more.on)
-        {
-            told.duration = told.duration.or(more.duration);
-            told.on = told.on.or(more.on);
-            told.rpe = told.rpe.or(more.rpe);
-        } else {
-            joined.push(one);
-        }
+    // What ails somebody is not kept waiting for an answer about the rest of it.
+    let waits = !says.iter().any(ails) || ranked.left.risk > HARMLESS;
+    if !waits || doubt(ranked, &says, whole) < ASKED {
+        return Decision::Take { says, rest: None };
     }
-    joined
+    let options = vec![("yes".to_owned(), says.clone())];
+    Decision::Ask { about: Doubt::Meant { says }, options, says: vec![] }
+}
+
+/// True of pain, illness and tiredness, which lower what follows whatever stood beside them.
+const fn ails(one: &Statement) -> bool {
+    matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. } | Kind::Tired)
+}
+
+/// True of what would be kept and may have to be asked about.
+fn is_weighed(ranked: &Ranked, says: &[Statement]) -> bool {
+    let only_ails = says.iter().all(ails) && ranked.left.risk <= DOUBTFUL;
+    says.iter().any(|one| stores(&one.kind)) && !only_ails
+}
+
+/// What the doubt about a reading is judged by, where one would be kept and is not asked
+/// about anyway.
+pub fn weighed(ranked: &Ranked, whole: &Clause<'_, '_>) -> Option<Vec<String>> {
+    let says = said(ranked, whole);
+    let asks = ranked.parts.iter().any(|part| part.asks.is_some());
+    (!asks && !whole.danger && is_weighed(ranked, &says)).then(|| features_of(ranked, &says, whole))
 }
 
 /// True if a statement changes what is kept.
@@ -142,6 +99,30 @@ pub const fn stores(kind: &Kind) -> bool {
 }
 
 impl Decision {
+    /// The same where what was said last is not kept yet: what is put right is said by that.
+    #[must_use]
+    pub fn as_meant(self) -> Self {
+        let meant = |says: Vec<Statement>| -> Vec<Statement> {
+            let one = |one: Statement| match one.kind {
+                Kind::Restate { says, .. } => says,
+                kind => vec![Statement { who: one.who, kind }],
+            };
+            says.into_iter().flat_map(one).collect()
+        };
+        match self {
+            Decision::Take { says, rest } => Decision::Take { says: meant(says), rest },
+            Decision::Ask { about, options, says } => {
+                let about = match about {
+                    Doubt::Meant { says } => Doubt::Meant { says: meant(says) },
+                    about => about,
+                };
+                let options = options.into_iter().map(|(word, says)| (word, meant(says)));
+                Decision::Ask { about, options: options.collect(), says: meant(says) }
+            }
+            Decision::Nothing => Decision::Nothing,
+        }
+    }
+
     /// The same in the form that the desk takes.
     pub fn into_reading(self) -> Option<Reading> {
         match self {

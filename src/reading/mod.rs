@@ -14,13 +14,14 @@ pub mod piece;
 mod rank;
 mod read;
 pub mod situation;
+mod together;
 mod view;
 mod weigh;
 pub mod words;
 
 pub use decide::Decision;
 pub use rank::{Part, Ranked};
-pub use read::{features, language_of, read};
+pub use read::{doubts, features, language_of, read};
 pub use situation::Situation;
 pub use view::{
     AnswerSeen, DecisionSeen, Fragment, Likely, ReadingSeen, Stretch, TokenSeen, View, view,

@@ -5,7 +5,7 @@ use std::ops::Range;
 use crate::language::Language;
 use crate::message::{Kind, Statement};
 use crate::reading::amend::{amend, without_dangers};
-use crate::reading::decide::{Decision, decide};
+use crate::reading::decide::{Decision, decide, weighed};
 use crate::reading::fallback::by_words;
 use crate::reading::follow;
 use crate::reading::frame::{Clause, complaints};
@@ -19,19 +19,29 @@ use crate::reading::words::{self, Likely, Weights};
 
 /// Reads a text in its situation. Pure.
 pub fn read(text: &str, sit: &Situation) -> Decision {
+    let decision = read_on(text, sit);
+    if sit.pending { decision.as_meant() } else { decision }
+}
+
+fn read_on(text: &str, sit: &Situation) -> Decision {
     let (decision, is_whole) =
         with_pieces("", text, sit, |whole| (settle(whole), follow::is_whole(whole)));
     if matches!(&decision, Decision::Take { .. }) {
         return decision;
     }
     // What was missing from the text before: the two are one.
-    if let Some(before) = &sit.unfinished
-        && let joined @ Decision::Take { .. } =
-            with_pieces("", &format!("{before}, {text}"), sit, |whole| {
-                with_health(decide(&best(whole), whole), whole)
-            })
-    {
-        return joined;
+    if let Some(before) = &sit.unfinished {
+        let joined = with_pieces("", &format!("{before}, {text}"), sit, |whole| {
+            with_health(decide(&best(whole), whole), whole)
+        });
+        let answers = match &joined {
+            Decision::Take { .. } => true,
+            Decision::Ask { options, .. } => !options.is_empty() && decision == Decision::Nothing,
+            Decision::Nothing => false,
+        };
+        if answers {
+            return joined;
+        }
     }
     match is_whole {
         true => decision,
@@ -111,6 +121,12 @@ pub fn features(text: &str, sit: &Situation) -> Vec<String> {
     with_pieces("", text, sit, words::features)
 }
 
+/// What the doubt about a text's best reading is judged by; nothing of one that would not
+/// be kept, or is asked about anyway.
+pub fn doubts(text: &str, sit: &Situation) -> Option<Vec<String>> {
+    with_pieces("", text, sit, |whole| weighed(&best(whole), whole))
+}
+
 /// Takes a text in pieces. What stands in `notation` before it is our own, in English
 /// whatever the sender's language.
 pub fn with_pieces<O>(
@@ -158,7 +174,8 @@ pub fn with_pieces<O>(
             found.extend(lexicon.senses_at(&tokens[at..ahead]));
             let before =
                 ranges.last().map_or(&[][..], |range: &Range<usize>| &found[range.clone()]);
-            if is_unwell(&found[from..], before, tokens.get(at + 1), lexicon) {
+            let said = at.checked_sub(1).map_or("", |before| tokens[before].text);
+            if is_unwell(&found[from..], before, said, tokens.get(at + 1), lexicon) {
                 let mine = found.split_off(from);
                 found.extend(mine.into_iter().filter(|one| !means(one, Concept::Me)));
             }
@@ -212,20 +229,24 @@ pub fn with_pieces<O>(
     f(&Clause { likely: &likely, ..whole })
 }
 
-/// True where `ill` is a complaint and no `I'll`: behind `is`, or with no verb to come.
+/// True where `ill` is a complaint and no `I'll`: behind `is` or `I'm`, or with no verb to
+/// come.
 fn is_unwell(
     senses: &[Found],
     before: &[Found],
+    said: &str,
     next: Option<&Token<'_>>,
     lexicon: &Lexicon,
 ) -> bool {
     let both = senses.iter().any(|one| means(one, Concept::Me))
         && senses.iter().any(|one| matches!(one.sense, Sense::Illness(_)));
-    let joins = [Concept::And, Concept::But, Concept::Because];
+    let joins =
+        [Concept::And, Concept::But, Concept::Because, Concept::Cant, Concept::Wont, Concept::Not];
+    let am = matches!(said, "im" | "am" | "hes" | "shes" | "theyre" | "feel" | "feeling" | "been");
     let verb = next.is_some_and(|next| {
         next.form == Form::Word && !joins.iter().any(|one| lexicon.means(next.text, *one))
     });
-    both && (!verb || before.iter().any(|one| means(one, Concept::Is)))
+    both && (!verb || am || before.iter().any(|one| means(one, Concept::Is)))
 }
 
 fn means(found: &Found, concept: Concept) -> bool {

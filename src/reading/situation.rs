@@ -115,6 +115,8 @@ pub struct Situation {
     pub last_night: Option<Date>,
     /// What the sender said last, within the day.
     pub before: Vec<Statement>,
+    /// That is not kept yet: the sender was asked whether it was meant.
+    pub pending: bool,
     /// A text of the last half hour that said too little to be kept.
     pub unfinished: Option<String>,
 }
@@ -138,6 +140,7 @@ impl Default for Situation {
             tested: None,
             last_night: None,
             before: Vec::new(),
+            pending: false,
             unfinished: None,
         }
     }

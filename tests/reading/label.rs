@@ -95,7 +95,9 @@ fn like(got: &Value, want: &Map<String, Value>) -> bool {
     if wanted.starts_with('+') {
         return !only_answers(got);
     }
-    if kind(got) != wanted {
+    // What was put right is told anew, whole.
+    let anew = kind(got) == "fix" && matches!(wanted, "test" | "set_result" | "done");
+    if kind(got) != wanted && !anew {
         return false;
     }
     for (field, value) in want {
@@ -106,7 +108,8 @@ fn like(got: &Value, want: &Map<String, Value>) -> bool {
         if field == "who" && value == "heron" && given.is_null() {
             continue;
         }
-        if field == "average_s"
+        let of_each = field == "average_s" || field == "time_s" && wanted == "fix";
+        if of_each
             && given.is_null()
             && let (Some(times), Some(average)) = (got["times_s"].as_array(), value.as_f64())
         {
@@ -125,7 +128,6 @@ fn like(got: &Value, want: &Map<String, Value>) -> bool {
                 "bike" | "cycling" | "cycle" => "ride",
                 "running" => "run",
                 "weights" => "gym",
-                "yoga" => "sport",
                 other => other,
             }),
             ("course", Some("scy")) => Value::from("25yd"),

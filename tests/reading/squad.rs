@@ -94,6 +94,13 @@ pub fn features(squad: &Squad, context: &Context, text: &str) -> Vec<String> {
     lapwing::reading::features(text, &desk::situation(squad, &asked))
 }
 
+/// What the doubt about a text's reading is judged by.
+pub fn doubts(squad: &Squad, context: &Context, text: &str) -> Option<Vec<String>> {
+    let book = Rulebook::default();
+    let asked = asked(context.sender(), text, context.at(), &book);
+    lapwing::reading::doubts(text, &desk::situation(squad, &asked))
+}
+
 /// How one text is read, to be looked at.
 pub fn viewed(squad: &Squad, from: &str, text: &str, at: Timestamp) -> String {
     let book = Rulebook::default();

@@ -23,6 +23,10 @@ const STEP: f64 = 0.6;
 const DECAY: f64 = 2e-4;
 /// Features seen in fewer texts tell nothing.
 const LEAST: usize = 3;
+/// The same for the weights of doubt: what makes a reading doubtful is noisier.
+const LEAST_OF_DOUBT: usize = 6;
+const STEP_OF_DOUBT: f64 = 0.1;
+const DECAY_OF_DOUBT: f64 = 2e-3;
 /// As in `src/reading/words/model.rs`.
 const PART: f64 = 0.1;
 
@@ -67,6 +71,38 @@ fn train() {
     }
 }
 
+/// `LAPWING_TEXTS="a.tsv b.tsv" cargo test --test reading doubt -- --ignored` writes
+/// `grammar/weights/doubt.txt`, by the weights of words as they are.
+#[test]
+#[ignore = "writes the weights anew"]
+fn doubt() {
+    let files = std::env::var("LAPWING_TEXTS").expect("LAPWING_TEXTS names the files");
+    let files: Vec<PathBuf> = files.split_whitespace().map(PathBuf::from).collect();
+    let mut squads = Squads::default();
+    let judged = score::files(&files);
+    let texts: Vec<(Vec<String>, Vec<Option<bool>>)> = judged
+        .iter()
+        .filter_map(|one| {
+            let at = Context::of(&one.context, one.file.contains("spanish"));
+            let features = super::squad::doubts(&squads.of(&at), &at, &one.text)?;
+            Some((features, vec![Some(!score::GOOD.contains(&one.verdict))]))
+        })
+        .collect();
+    let (known, bias, weights) = trained(&texts, LEAST_OF_DOUBT, STEP_OF_DOUBT, DECAY_OF_DOUBT);
+    let mut out = String::from(
+        "# Weights of what makes a reading doubtful, in tenths, written by the trainer in\n\
+         # tests/reading/train.rs from the labelled texts; not to be edited by hand.\n",
+    );
+    writeln!(out, "bias\t{}", (bias[0] / PART).round()).unwrap();
+    for (feature, weight) in known.iter().zip(&weights) {
+        let weight = (weight[0] / PART).round();
+        if weight != 0.0 {
+            writeln!(out, "{feature}\t{weight}").unwrap();
+        }
+    }
+    std::fs::write("grammar/weights/doubt.txt", out).unwrap();
+}
+
 fn table(language: Language, files: &[PathBuf]) -> String {
     let mut squads = Squads::default();
     let mut texts: Vec<(Vec<String>, Vec<Option<bool>>)> = Vec::new();
@@ -86,12 +122,23 @@ fn table(language: Language, files: &[PathBuf]) -> String {
         };
         texts.push((features, Class::ALL.iter().map(one).collect()));
     }
+    let (known, bias, weights) = trained(&texts, LEAST, STEP, DECAY);
+    print(&known, &bias, &weights)
+}
+
+/// The features that tell something, the bias of each class, and their weights for it.
+fn trained(
+    texts: &[(Vec<String>, Vec<Option<bool>>)],
+    least: usize,
+    step: f64,
+    decay: f64,
+) -> (Vec<&str>, Vec<f64>, Vec<Vec<f64>>) {
     let mut seen: BTreeMap<&str, usize> = BTreeMap::new();
     for feature in texts.iter().flat_map(|(features, _)| features) {
         *seen.entry(feature).or_default() += 1;
     }
     let known: Vec<&str> =
-        seen.into_iter().filter(|(_, count)| *count >= LEAST).map(|(feature, _)| feature).collect();
+        seen.into_iter().filter(|(_, count)| *count >= least).map(|(feature, _)| feature).collect();
     let places: HashMap<&str, usize> =
         known.iter().enumerate().map(|(at, feature)| (*feature, at)).collect();
     let examples: Vec<(Example, usize)> = texts
@@ -101,14 +148,19 @@ fn table(language: Language, files: &[PathBuf]) -> String {
             (Example { features: known.collect(), says: says.clone() }, features.len())
         })
         .collect();
-    let (bias, weights) = fit(&examples, known.len());
-    print(&known, &bias, &weights)
+    let (bias, weights) = fit(&examples, known.len(), step, decay);
+    (known, bias, weights)
 }
 
 /// One logistic regression for each class, by steps that shrink with what was seen
 /// (Duchi, Hazan, Singer, 2011).
-fn fit(examples: &[(Example, usize)], features: usize) -> (Vec<f64>, Vec<Vec<f64>>) {
-    let classes = Class::ALL.len();
+fn fit(
+    examples: &[(Example, usize)],
+    features: usize,
+    step: f64,
+    decay: f64,
+) -> (Vec<f64>, Vec<Vec<f64>>) {
+    let classes = examples.first().map_or(0, |(example, _)| example.says.len());
     let mut weights = vec![vec![0.0f64; classes]; features];
     let mut squares = vec![vec![1e-2f64; classes]; features];
     let mut bias = vec![-3.0f64; classes];
@@ -122,9 +174,9 @@ fn fit(examples: &[(Example, usize)], features: usize) -> (Vec<f64>, Vec<Vec<f64
                 let error = odds - f64::from(u8::from(says));
                 bias[class] -= 0.02 * error;
                 for at in &example.features {
-                    let slope = error * share + DECAY * weights[*at][class];
+                    let slope = error * share + decay * weights[*at][class];
                     squares[*at][class] += slope * slope;
-                    weights[*at][class] -= STEP * slope / squares[*at][class].sqrt();
+                    weights[*at][class] -= step * slope / squares[*at][class].sqrt();
                 }
             }
         }

@@ -14,6 +14,17 @@ use crate::units::Centis;
 const BEFORE_HOURS: i64 = 12;
 
 impl Desk<'_> {
+    /// What the open question is whether it was meant, which a text may put right instead of
+    /// answering.
+    pub fn asked_about(&self) -> Option<Vec<Statement>> {
+        let [asked] = self.open_question()?.choices.as_slice() else { return None };
+        let swum = |one: &Statement| {
+            matches!(one.kind, Kind::Test(_) | Kind::SetResult(_) | Kind::Done(_))
+        };
+        let says = &asked.message.statements;
+        (asked.word == "yes" && says.iter().all(swum)).then(|| says.clone())
+    }
+
     /// What can be put right: the set that the text names, else what was said last.
     pub fn said_or_named(&self) -> Vec<Statement> {
         match self.set_named() {

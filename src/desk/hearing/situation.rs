@@ -73,7 +73,8 @@ impl Desk<'_> {
                 .collect(),
             tested: last_night.and_then(|night| self.tested_on(night)),
             last_night,
-            before: self.said_or_named(),
+            before: self.asked_about().unwrap_or_else(|| self.said_or_named()),
+            pending: self.asked_about().is_some(),
             unfinished: self.unfinished(),
             people,
         }

@@ -5,10 +5,10 @@ use super::candidate::Candidate;
 use super::clause::{stroke_of, typed};
 use super::results::narrative::{Slot, Spec, tell};
 use crate::message::{Day, Done, Fix, Kind, SetResult, Statement, Test, TypedTime};
-use crate::reading::lexicon::{Concept, Sense};
-use crate::reading::piece::{Far, Figure, Item, Named};
+use crate::reading::lexicon::{Concept, Sense, UnitWord};
+use crate::reading::piece::{Far, Figure, Item, Named, Piece};
 use crate::reading::situation::Role;
-use crate::units::{Centis, Rpe, Stroke};
+use crate::units::{Centis, Equipment, Rpe, Stroke, Unit};
 
 /// Reads a stretch as a correction of what the sender said last.
 pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
@@ -27,15 +27,19 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         return vec![fixed];
     }
     let before = &c.sit.before;
+    let loose = loosely(c);
     let evoked = c.has_any(&[Concept::Sorry, Concept::Instead, Concept::Not])
         || starts_with_star(c)
         || refers(c)
+        || kit(c).is_some()
+        || yards(c)
+        || lasted(c)
         || c.has(Concept::Splits);
     if before.is_empty() || !evoked && c.len() > 6 {
-        return vec![];
+        return loose.into_iter().collect();
     }
     let cost = if evoked { 0.2 } else { 1.2 };
-    let mut read = Vec::new();
+    let mut read = Vec::from_iter(loose);
     for (changed, said) in before.iter().enumerate().rev() {
         let mut candidate = Candidate::new("correct", c.len());
         mark(c, &mut candidate);
@@ -49,8 +53,34 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     read
 }
 
+/// `corrijo prom 48.8, el último fue 52`, `it was seven, my daughter counted`: a whole text
+/// that a figure of the last statement could be put right by, whatever else it says. It is
+/// asked about.
+fn loosely(c: &Clause<'_, '_>) -> Option<Candidate> {
+    const LONGEST: usize = 14;
+    let [said] = c.sit.before.as_slice() else { return None };
+    let whole = c.len() == c.all.len() && c.len() <= LONGEST;
+    let others = c.pieces.iter().any(|piece| {
+        matches!(piece.item, Item::Repeat(..) | Item::Far(_) | Item::Person(_) | Item::Lanes(_))
+            || [Concept::Pain, Concept::Test].iter().any(|one| piece.means(*one))
+    });
+    if !whole || others || !figures(c).iter().any(|(_, figure)| figure.whole() != Some(0)) {
+        return None;
+    }
+    let mut candidate = Candidate::new("correct", c.len());
+    let kind = changed_kind(c, &said.kind, &mut candidate)?;
+    for (at, piece) in c.pieces.iter().enumerate() {
+        candidate.used[at] |= !matches!(piece.item, Item::Figure(_) | Item::Each(_))
+            || piece.text.chars().all(char::is_alphabetic);
+    }
+    let says = vec![Statement { who: said.who.clone(), kind }];
+    let restated = Statement { who: None, kind: Kind::Restate { says, changed: 0 } };
+    Some(candidate.asking_whether(vec![restated]).at_cost(1.4))
+}
+
 fn starts_with_star(c: &Clause<'_, '_>) -> bool {
-    c.at(0).is_some_and(|piece| piece.item == Item::Mark('*'))
+    let star = |piece: &Piece<'_>| piece.item == Item::Mark('*');
+    c.pieces.first().is_some_and(star) || c.pieces.last().is_some_and(star)
 }
 
 /// `that was …`, `it was …`, `last one was …`: about what was just said.
@@ -207,6 +237,17 @@ fn changed_kind(c: &Clause<'_, '_>, kind: &Kind, candidate: &mut Candidate) -> O
                 test.course = Some(course);
                 return Some(Kind::Test(test));
             }
+            // `that was with fins`: swum, and no best.
+            if let Some(kit) = kit(c) {
+                candidate.used.fill(true);
+                return Some(Kind::SetResult(with_kit(&test, kit)));
+            }
+            if yards(c) {
+                candidate.used.fill(true);
+                test.distance.unit = Some(Unit::Yard);
+                test.course = None;
+                return Some(Kind::Test(test));
+            }
             if let Some(start) = c.pieces.iter().find_map(|piece| {
                 piece.sense(|sense| match sense {
                     Sense::Start(start) => Some(*start),
@@ -231,6 +272,11 @@ fn changed_kind(c: &Clause<'_, '_>, kind: &Kind, candidate: &mut Candidate) -> O
             if let Some(tenths) = effort(c) {
                 candidate.used.fill(true);
                 done.rpe = Rpe::from_tenths(tenths).ok();
+                return Some(Kind::Done(done));
+            }
+            if let (Some(length), true) = (&mut done.distance, yards(c)) {
+                candidate.used.fill(true);
+                length.unit = Some(Unit::Yard);
                 return Some(Kind::Done(done));
             }
             let old = done.distance.map(|length| length.amount);
@@ -529,12 +575,27 @@ fn set_changed(
         set.stroke = Some(stroke);
         return Some(Kind::SetResult(set));
     }
+    if let Some(kit) = kit(c) {
+        candidate.used.fill(true);
+        set.equipment = kit;
+        return Some(Kind::SetResult(set));
+    }
+    if told.rest.is_some() && told.rest != set.rest || told.send_off.is_some() {
+        candidate.used.fill(true);
+        set.rest = told.rest.or(set.rest);
+        set.send_off = told.send_off.or(set.send_off);
+        if let Some((time, tenths)) = told.average.or(told.each) {
+            set.average = Some(typed(time, tenths));
+            (set.made, set.of) = (None, None);
+        }
+        return Some(Kind::SetResult(set));
+    }
     let count = figures(c).into_iter().find_map(|(at, figure)| {
         figure.whole().filter(|value| {
             (1..=40).contains(value) && *value != u32::from(set.count) && !is_denied(c, at)
         })
     });
-    if let Some(count) = count.filter(|_| c.len() <= 8) {
+    if let Some(count) = count.filter(|_| c.len() <= 14) {
         candidate.used.fill(true);
         return recount(set, count);
     }
@@ -542,6 +603,53 @@ fn set_changed(
     set.on = c.past(named);
     candidate.used.fill(true);
     Some(Kind::SetResult(set))
+}
+
+/// The kit that a short text names.
+fn kit(c: &Clause<'_, '_>) -> Option<Vec<Equipment>> {
+    let named = c.pieces.iter().filter_map(|piece| {
+        piece.sense(|sense| match sense {
+            Sense::Kit(kit) => Some(*kit),
+            _ => None,
+        })
+    });
+    let kit: Vec<Equipment> = named.collect();
+    (!kit.is_empty() && c.len() <= 10 && !c.has(Concept::Without)).then_some(kit)
+}
+
+/// A timed swim with kit: one repeat of a set, which is nobody's best.
+fn with_kit(test: &Test, kit: Vec<Equipment>) -> SetResult {
+    SetResult {
+        count: 1,
+        distance: test.distance,
+        stroke: test.stroke,
+        send_off: None,
+        rest: None,
+        target: None,
+        times: vec![Some(test.time.clone())],
+        average: None,
+        made: None,
+        of: None,
+        equipment: kit,
+        rpe: None,
+        heart_rate: None,
+        strokes: None,
+        on: test.on,
+    }
+}
+
+/// `en 33 min`, `52 mins`: how long what was told of took, where that was not said.
+fn lasted(c: &Clause<'_, '_>) -> bool {
+    let open = matches!(c.sit.before.as_slice(), [Statement { kind: Kind::Done(done), .. }] if done.duration.is_none());
+    let span = |piece: &Piece<'_>| matches!(piece.item, Item::Span(_));
+    open && c.len() <= 6 && figures(c).is_empty() && c.pieces.iter().any(span)
+}
+
+/// `yards that is`, `eran yardas`
+fn yards(c: &Clause<'_, '_>) -> bool {
+    c.len() <= 10
+        && figures(c).is_empty()
+        && c.pieces.iter().any(|piece| piece.is(Sense::Unit(UnitWord::Yard)))
 }
 
 /// The same with another number of repeats: as many of the same time.

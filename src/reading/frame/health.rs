@@ -350,13 +350,16 @@ fn same_pain(
     let [Statement { who, kind: Kind::Pain(told) }] = c.sit.before.as_slice() else { return None };
     let whole = c.len() == c.all.len();
     // `right not left` puts it right.
-    let corrects = c.has_any(&[Concept::Sorry, Concept::Instead]);
+    // `actually more like a 3` is of now.
+    let corrects = c.has_any(&[Concept::Sorry, Concept::Instead]) && !c.has(Concept::About);
     if !whole || corrects || !places.is_empty() || !c.people().is_empty() {
         return None;
     }
-    let level = last_rating(c, 0).filter(|(at, _)| {
-        *at > 0 && !matches!(c.pieces[at - 1].item, Item::Figure(_)) || c.len() <= 3
-    });
+    let level = last_rating(c, 0)
+        .filter(|(at, _)| {
+            *at > 0 && !matches!(c.pieces[at - 1].item, Item::Figure(_)) || c.len() <= 3
+        })
+        .or_else(|| lone_level(c));
     let side = c.pieces.iter().position(is_side);
     if level.is_none() && side.is_none() {
         return None;
@@ -373,6 +376,25 @@ fn same_pain(
     let kind = Kind::Pain(Pain { place: told.place.clone(), level });
     let says = vec![Statement { who: who.clone(), kind }];
     Some(candidate.says(Kind::Restate { says, changed: 0 }).at_cost(-0.3))
+}
+
+/// `4 now`: the only figure of a short text behind a pain.
+fn lone_level(c: &Clause<'_, '_>) -> Option<(usize, u8)> {
+    const LONGEST: usize = 12;
+    let figures: Vec<(usize, u32)> = c
+        .pieces
+        .iter()
+        .enumerate()
+        .filter_map(|(at, piece)| match piece.item {
+            Item::Figure(figure) => Some((at, figure.whole().unwrap_or(u32::MAX))),
+            Item::Far(_) | Item::Repeat(..) | Item::Each(_) => Some((at, u32::MAX)),
+            _ => None,
+        })
+        .collect();
+    match figures[..] {
+        [(at, level @ 0..=10)] if c.len() <= LONGEST => Some((at, u8::try_from(level).ok()?)),
+        _ => None,
+    }
 }
 
 /// Which side, or which part of it.
@@ -518,6 +540,11 @@ fn closes(c: &Clause<'_, '_>, at: usize) -> bool {
     behind.iter().all(|piece| piece.means(Concept::Maybe) || matches!(piece.item, Item::Mark(_)))
 }
 
+/// True where a part of the text ends with this piece.
+fn ends_part(c: &Clause<'_, '_>, at: usize) -> bool {
+    closes(c, at) || c.all.get(c.offset + at + 1).is_some_and(Piece::is_apart)
+}
+
 /// The figure at a place, where it says how strong something is.
 fn rating(c: &Clause<'_, '_>, at: usize) -> Option<u8> {
     let before = at.checked_sub(1).map(|before| &c.pieces[before]);
@@ -531,8 +558,8 @@ fn rating(c: &Clause<'_, '_>, at: usize) -> Option<u8> {
             )
             // `… but you did ask so 2`
             || before.means(Concept::Because) && closes(c, at)
-            // `a dull ache down the side, 4`
-            || before.item == Item::Mark(',') && closes(c, at)
+            // `a dull ache down the side, 4`, `shoulder's sore. 6. i'll live`, `says 4`
+            || (before.is_apart() || before.item == Item::Chatter) && ends_part(c, at)
     });
     let about = c.at(at + 1).is_some_and(|next| next.text == "ish");
     // `from a 5`, `from 5`: what it was.

@@ -94,7 +94,9 @@ pub fn is_request(c: &Clause<'_, '_>) -> bool {
     let first = opening(c);
     let Some(piece) = c.at(first) else { return false };
     let you = |piece: &Piece<'_>| piece.means(Concept::You) || piece.means(Concept::We);
+    let lanes = |piece: &Piece<'_>| matches!(piece.item, Item::Lanes(_));
     piece.means(Concept::CanYou)
+        || piece.means(Concept::Can) && c.at(first + 1).is_some_and(lanes)
         || piece.means(Concept::Aux) && c.at(first + 1).is_some_and(you)
         || c.pieces[..first].iter().any(|piece| piece.means(Concept::Please))
 }

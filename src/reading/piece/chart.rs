@@ -109,6 +109,11 @@ impl Piece<'_> {
         matches!(self.item, Item::Mark('.' | '!' | '?' | ';') | Item::Line)
     }
 
+    /// True of what parts a text: the end of a sentence, a comma.
+    pub fn is_apart(&self) -> bool {
+        self.ends_sentence() || self.item == Item::Mark(',')
+    }
+
     /// The first of its senses for which `f` gives something.
     pub fn sense<O>(&self, f: impl Fn(&Sense) -> Option<O>) -> Option<O> {
         self.senses.iter().find_map(f)

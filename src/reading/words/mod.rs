@@ -7,9 +7,11 @@
 //! nothing is stored by it.
 
 mod class;
+mod doubt;
 mod feature;
 mod model;
 
 pub use class::Class;
+pub use doubt::{doubt, features as features_of};
 pub use feature::features;
 pub use model::{Likely, Weights};

@@ -10,7 +10,7 @@ use crate::message::Kind;
 use crate::reading::frame::Clause;
 
 /// A weight stands in the tables as so many of this part.
-const PART: f32 = 0.1;
+pub const PART: f32 = 0.1;
 
 /// What an unlikely kind costs at most, in nats.
 const MOST: f32 = 2.5;

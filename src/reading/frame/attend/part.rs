@@ -69,8 +69,15 @@ fn parts_at(c: &Clause<'_, '_>, at: usize) -> bool {
         || here.means(Concept::Because)
 }
 
-/// A word of denial close before a place.
+/// A word of denial close before a place, with no more than its verbs between: `will not be
+/// able to come`.
 fn negates(c: &Clause<'_, '_>, at: usize) -> bool {
+    let helps = |piece: &Piece<'_>| {
+        piece.means(Concept::To)
+            || matches!(piece.text, "be" | "able" | "get" | "poder" | "voy" | "going")
+    };
+    let helping = c.pieces[..at].iter().rev().take_while(|piece| helps(piece)).count();
+    let at = at - helping;
     (at.saturating_sub(3)..at).any(|before| {
         c.at(before).is_some_and(|piece| {
             [Concept::Not, Concept::Cant, Concept::Didnt, Concept::Wont]
@@ -93,7 +100,7 @@ fn one(c: &Clause<'_, '_>, register: bool, used: &mut [bool]) -> Part {
         match piece.item {
             Item::Day(named) => {
                 if let Some(day) = c.coming(named) {
-                    if !bounds(c, at) {
+                    if !bounds(c, at) && is_joined(c, at) {
                         part.group.days.extend(days(c, at, named, day));
                     }
                     used[at] = true;
@@ -132,8 +139,12 @@ fn one(c: &Clause<'_, '_>, register: bool, used: &mut [bool]) -> Part {
     }
     let opening = crate::reading::frame::mood::opening(c);
     let first = c.at(opening);
-    // `no plover no puffin`
-    let names_behind = matches!(c.at(opening + 1).map(|piece| piece.item), Some(Item::Person(_)));
+    // `no plover no puffin`, `so no monday or wed`
+    let names_behind = match c.at(opening + 1).map(|piece| piece.item) {
+        Some(Item::Person(_)) => true,
+        Some(Item::Day(_)) => c.sit.role == Role::Swimmer,
+        _ => false,
+    };
     if part.group.says.is_empty()
         && names_behind
         && first.is_some_and(|piece| piece.means(Concept::Without) || piece.means(Concept::Not))
@@ -151,8 +162,32 @@ fn one(c: &Clause<'_, '_>, register: bool, used: &mut [bool]) -> Part {
 /// when or how long, and is none that anybody comes on.
 fn bounds(c: &Clause<'_, '_>, at: usize) -> bool {
     let before = c.pieces[..at].iter().rev().find(|piece| !piece.means(Concept::Article));
-    before
-        .is_some_and(|piece| piece.means(Concept::Until) || matches!(piece.text, "since" | "desde"))
+    // `dead legs from monday`, but `from the 6th to the 9th`
+    let from = |piece: &Piece<'_>| {
+        piece.text == "from"
+            && !c.has(Concept::Until)
+            && !c.has(Concept::To)
+            && !c.has(Concept::Away)
+    };
+    before.is_some_and(|piece| {
+        piece.means(Concept::Until) || matches!(piece.text, "since" | "desde") || from(piece)
+    })
+}
+
+/// `cant come tonight got a deadline tomorrow`: behind words of something else, a further day
+/// without a joining word is of that.
+fn is_joined(c: &Clause<'_, '_>, at: usize) -> bool {
+    let earlier = (0..at).rev().find(|place| matches!(c.pieces[*place].item, Item::Day(_)));
+    let Some(earlier) = earlier else { return true };
+    let joins = |piece: &Piece<'_>| {
+        piece.means(Concept::And)
+            || piece.means(Concept::Or)
+            || matches!(piece.item, Item::Mark(_))
+            || matches!(piece.text, "ni" | "nor" | "but" | "not")
+    };
+    let between = &c.pieces[earlier + 1..at];
+    between.iter().any(joins)
+        || !between.iter().any(|piece| matches!(piece.item, Item::Chatter | Item::Unknown))
 }
 
 /// `el miercoles si`, `lunes no`: a day and its yes or no behind it, and no more.

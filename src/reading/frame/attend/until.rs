@@ -91,7 +91,12 @@ pub fn until(c: &Clause<'_, '_>, group: &mut Group, used: &mut [bool]) {
         Item::Day(named) => c.monday_of(named),
         _ => None,
     });
-    if let (true, Some(monday)) = (group.says.contains(&Says::Away), week)
+    // `out all of next week`
+    let all = group.says.contains(&Says::Out) && c.has(Concept::All);
+    if all && week.is_some() {
+        group.days.clear();
+    }
+    if let (true, Some(monday)) = (group.says.contains(&Says::Away) || all, week)
         && let Ok(sunday) = monday.checked_add(jiff::Span::new().days(6))
     {
         group.from = (monday > c.sit.today).then_some(Day::Full(monday));

@@ -86,6 +86,14 @@ fn shut(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
                 || pair[1].means(Concept::Water)
                 || pair[1].means(Concept::Swam))
     });
+    // `closed monday, so wednesday is our only session`, `back 13th`: when they do swim.
+    let open = |at: usize| {
+        let behind = c.pieces[at + 1..].iter().take(4);
+        at > 0 && c.pieces[at - 1].means(Concept::Back)
+            || behind.take_while(|piece| !piece.is_apart()).any(|piece| piece.means(Concept::Only))
+    };
+    let days: Vec<Placed> = days.iter().copied().filter(|(at, ..)| !open(*at)).collect();
+    let days = days.as_slice();
     if !shuts && !no_pool || days.is_empty() {
         return None;
     }

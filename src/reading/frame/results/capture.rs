@@ -35,6 +35,12 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     if c.sit.role != Role::Coach || c.speaks_ahead() {
         return vec![];
     }
+    // Before the evening, a lane has swum nothing: `l1 hold 44, l2 48`.
+    let of_lanes = c.pieces.iter().any(|piece| matches!(piece.item, Item::Lanes(_)));
+    let dated = c.all.iter().any(|piece| matches!(piece.item, Item::Day(_)));
+    if c.sit.phase == Phase::Before && of_lanes && !dated {
+        return vec![];
+    }
     let mut used = vec![false; c.len()];
     let Some(entries) = entries(c, &mut used) else { return vec![] };
     if let Some(asked) = whose_times(c, &entries) {

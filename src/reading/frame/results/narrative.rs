@@ -293,15 +293,30 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         at
     }
 
-    /// `las tandas de 50`: which repeats, and no time.
+    /// `las tandas de 50`: the repeats themselves, and no time.
     fn names_repeats(&self, at: usize) -> bool {
         let named = |place: usize| {
             [Concept::Round, Concept::Reps, Concept::Set].iter().any(|one| self.means(place, *one))
         };
-        matches!(self.piece(at).map(|piece| piece.item), Some(Item::Figure(Figure::Whole { value, .. })) if value == self.spec.distance)
-            && at > 1
-            && self.piece(at - 1).is_some_and(|of| of.text == "de")
-            && named(at - 2)
+        let far = matches!(self.piece(at).map(|piece| piece.item), Some(Item::Figure(Figure::Whole { value, .. })) if value == self.spec.distance);
+        let of = at > 1 && self.piece(at - 1).is_some_and(|of| of.text == "de") && named(at - 2);
+        far && (of || self.counts_off(at))
+    }
+
+    /// `the 6th 50`, `seis de los ocho 50`, `first 50 was 49`: behind what says which of them,
+    /// the distance is no time; of the first and the last where another time is told.
+    fn counts_off(&self, at: usize) -> bool {
+        let Some(before) = at.checked_sub(1).and_then(|before| self.piece(before)) else {
+            return false;
+        };
+        let other = |place: usize| place != at && self.time_at(place).is_some();
+        match before.item {
+            Item::Ordinal(_) | Item::OfAll(..) | Item::Day(Named::OfMonth(_)) => true,
+            _ => {
+                (before.means(Concept::First) || before.means(Concept::Last))
+                    && (at + 1..self.c.len()).any(other)
+            }
+        }
     }
 
     /// `on 1:15 instead of 1:05`: what they would have left on, and no time.
@@ -313,6 +328,50 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         at > 0
             && self.means(at - 1, Concept::Instead)
             && figure.times().iter().any(|time| Some(time.seconds()) == known)
+    }
+
+    /// `took 1:15 rather than 1:05`, `on the minute instead of 1:05`: what they left on, as
+    /// what they would have left on stands behind it.
+    fn new_send_off(&mut self, at: usize) -> Option<usize> {
+        let time = match self.piece(at)?.item {
+            Item::Figure(figure) => figure.times().into_iter().find(|time| time.seconds() >= 20.0),
+            Item::Span(time) => Some(time),
+            _ => None,
+        }?;
+        let swaps = self.means(at + 1, Concept::Instead) && self.is_former_send_off(at + 2);
+        let send_off = SendOff::new(time.seconds() as u32).ok().filter(|_| swaps)?;
+        self.told.send_off = Some(send_off);
+        Some(self.uses(at, 3))
+    }
+
+    /// `52 53 DNF 54`: one of a list that was not finished.
+    fn dropped(&mut self, at: usize) -> Option<usize> {
+        let listed = at > 0 && self.time_at(at - 1).is_some() && self.time_at(at + 1).is_some();
+        (listed && self.means(at, Concept::Dnf)).then(|| {
+            self.place(Slot::Missed);
+            self.uses(at, 1)
+        })
+    }
+
+    /// `last 200 cut to 100`, `skipped the final 200`: of a part that is none of theirs.
+    fn another_part(&mut self, at: usize) -> Option<usize> {
+        let far = |place: usize| match self.piece(place).map(|piece| piece.item) {
+            Some(Item::Figure(figure)) => figure.whole(),
+            Some(Item::Far(far)) => self.c.length(far).map(|length| length.amount),
+            _ => None,
+        };
+        let last = self.means(at, Concept::Last) || self.means(at, Concept::First);
+        let length = far(at + 1)
+            .filter(|far| *far >= 100 && *far != self.spec.distance && far.is_multiple_of(50));
+        if !last || length.is_none() {
+            return None;
+        }
+        let shortened = self.means(at + 2, Concept::Cut) && far(at + 3).is_some();
+        for before in at.saturating_sub(2)..at {
+            self.told.used[before] |=
+                self.means(before, Concept::Missed) || self.means(before, Concept::Skip);
+        }
+        Some(self.uses(at, if shortened { 4 } else { 2 }))
     }
 
     /// `didn't finish, pager went off after four`, `bailed after 5`: so many were swum.
@@ -342,7 +401,8 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         if self.names_repeats(at) || self.is_former_send_off(at) {
             return self.uses(at, 1);
         }
-        if let Some(length) = self.stopped_after(at) {
+        let first = self.stopped_after(at).or_else(|| self.new_send_off(at));
+        if let Some(length) = first.or_else(|| self.another_part(at)).or_else(|| self.dropped(at)) {
             return length;
         }
         if let Some(length) = self.half_of_them(at).or_else(|| self.time_of_some(at)) {
@@ -380,6 +440,12 @@ impl<'a, 't> Teller<'_, 'a, 't> {
                 }
                 _ => 1,
             },
+            // `died on the last 3. 47 47 48 …`: the whole list begins anew.
+            Item::Mark('.') | Item::Line if self.lists_all(at) => {
+                self.scope = Scope::Sequential;
+                self.faded = None;
+                1
+            }
             Item::Mark('.' | ';') | Item::Line => {
                 // What was said of some of them ends with its sentence.
                 if self.told.send_off.is_some() {
@@ -387,7 +453,7 @@ impl<'a, 't> Teller<'_, 'a, 't> {
                 }
                 1
             }
-            Item::Mark('-') if self.in_list(at) => {
+            Item::Mark('-') if self.in_list(at) && !self.speaks_on(at) => {
                 self.place(Slot::Missed);
                 self.uses(at, 1)
             }
@@ -424,6 +490,20 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         self.place(Slot::Swum(time, tenths));
         self.uses(at, next - at);
         Some(next + told - at)
+    }
+
+    /// True where as many times follow as there were repeats, and none was told before.
+    fn lists_all(&self, at: usize) -> bool {
+        let told = self.told.slots.iter().any(|slot| *slot != Slot::Unsaid);
+        let times = (at + 1..self.c.len()).filter(|place| self.time_at(*place).is_some()).count();
+        !told && self.told.count.or(self.spec.count).is_some_and(|total| total as usize == times)
+    }
+
+    /// `55, 56, 57 - she slows`: a dash before words is none for a missed one.
+    fn speaks_on(&self, at: usize) -> bool {
+        self.piece(at + 1).is_some_and(|next| {
+            matches!(next.item, Item::Word | Item::Chatter | Item::Unknown | Item::Person(_))
+        })
     }
 
     /// True between or behind the times of a list.
@@ -483,6 +563,11 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             };
             if total.is_some_and(|total| count > total) {
                 return None;
+            }
+            // `53 54 54 for the first three`: told already.
+            let ahead = (at + length..self.c.len()).any(|place| self.time_at(place).is_some());
+            if !ahead && count > 1 && self.told.slots.len() == count as usize {
+                return Some(self.uses(at, length) + self.ones(at + length));
             }
             self.cursor = 0;
             self.scope = Scope::Next(count);
@@ -637,11 +722,22 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         matches!(self.piece(at + 1).map(|piece| piece.item), Some(Item::Day(_)))
     }
 
-    /// `rest 20`, `20 sec rest`: a pause, not the other repeats.
+    /// `rest 20`, `20 sec rest`, `rest was 30 s`: a pause, not the other repeats.
     fn is_pause(&self, at: usize) -> bool {
-        let span = |place: usize| matches!(self.piece(place).map(|piece| piece.item), Some(Item::Span(time)) if time.seconds() <= 300.0 && self.time_at(place).is_none() || matches!(self.piece(place).map(|piece| piece.item), Some(Item::Each(_))) && place < at);
-        at > 0 && span(at - 1) || self.piece(at + 1).is_some_and(|next| matches!(next.item, Item::Span(time) if time.seconds() <= 120.0 && self.time_at(at + 1).is_none()))
-            || self.piece(at + 1).is_some_and(|next| matches!(next.item, Item::Figure(Figure::Whole { value: 5..=60, .. }))) && self.time_at(at + 1).is_none()
+        let item = |place: usize| self.piece(place).map(|piece| piece.item);
+        let before = at.checked_sub(1).is_some_and(|before| match item(before) {
+            Some(Item::Span(time)) => time.seconds() <= 300.0 && self.time_at(before).is_none(),
+            Some(Item::Each(_)) => true,
+            _ => false,
+        });
+        let next = self.after_little(at + 1);
+        let behind = self.time_at(next).is_none()
+            && match item(next) {
+                Some(Item::Span(time)) => time.seconds() <= 120.0,
+                Some(Item::Figure(Figure::Whole { value: 5..=60, .. })) => true,
+                _ => false,
+            };
+        before || behind
     }
 
     /// `la 6`: a repeat by its number, or an hour.

@@ -26,7 +26,9 @@ pub fn change(c: &Clause<'_, '_>) -> Vec<Candidate> {
     }
     let Some(set) = &c.sit.set else { return vec![] };
     let Some(main) = set.main() else { return vec![] };
-    if is_question(c) && !c.has(Concept::Can) && !(is_request(c) && c.has(Concept::Give)) {
+    // `could lane 3 go to 1:15 and lane 4 to 1:25?` asks for both.
+    let asked_for = is_request(c) || is_request(&Clause { pieces: c.all, offset: 0, ..*c });
+    if is_question(c) && !c.has(Concept::Can) && !asked_for {
         return vec![];
     }
     let mut read = Vec::new();
@@ -91,6 +93,7 @@ fn pass(c: &Clause<'_, '_>, candidate: &mut Candidate) {
             Concept::Make,
             Concept::Cut,
             Concept::Can,
+            Concept::CanYou,
             Concept::Want,
             Concept::Everyone,
             Concept::They,
@@ -110,7 +113,10 @@ fn pass(c: &Clause<'_, '_>, candidate: &mut Candidate) {
         ]
         .iter()
         .any(|one| piece.means(*one))
-            || matches!(piece.item, Item::Day(_));
+            || matches!(piece.item, Item::Day(_))
+            // `could lane 3 go to 1:15?` asks for it.
+            || piece.item == Item::Mark('?')
+                && is_request(&Clause { pieces: c.all, offset: 0, ..*c });
     }
 }
 
@@ -198,15 +204,18 @@ fn counted(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
             })
             .is_some()
         });
-        if unit || value == main.count && !whole && !names.is_empty() {
+        // `three lanes, four persons in each`
+        let lanes = c.at(at + 1).is_some_and(|next| next.means(Concept::Lane));
+        if lanes || unit || value == main.count && !whole && !names.is_empty() {
             continue;
         }
         let more = before(Concept::Extra)
             || c.at(at + 1).is_some_and(|next| next.means(Concept::Extra))
             // `pon 10x50 en lugar de 8`
             || before(Concept::Add) && !c.has(Concept::Instead);
-        let fewer =
-            c.at(at + 1).is_some_and(|next| next.means(Concept::Less) || next.text == "off");
+        let fewer = c.at(at + 1).is_some_and(|next| next.means(Concept::Less) || next.text == "off")
+                // `drop 2 reps`, `lose 2`
+                || at > 0 && matches!(c.pieces[at - 1].text, "drop" | "lose" | "minus" | "menos" | "quita");
         count = Some(if more {
             main.count + value
         } else if fewer {

@@ -1,0 +1,156 @@
+//! What the parts of a text say together: what is said twice is kept once, what belongs to
+//! one swim or day is joined, and what contradicts itself is settled.
+
+use crate::message::{Day, Done, Fix, Kind, Statement};
+use crate::reading::frame::Clause;
+use crate::reading::piece::Item;
+use crate::reading::rank::Ranked;
+
+/// What the parts that ask nothing say together.
+pub fn said(ranked: &Ranked, whole: &Clause<'_, '_>) -> Vec<Statement> {
+    let sure = ranked.parts.iter().filter(|part| part.asks.is_none());
+    let says = told_once(sure.flat_map(|part| part.says.clone()).collect());
+    let says = fixed_alike(of_one_day(says, whole));
+    one_way(once_a_day(says, whole), whole)
+}
+
+/// `no sitter, missus working late, out tonight`: nobody is both in and out on one day; what
+/// names its day stands, or what was said last.
+fn one_way(says: Vec<Statement>, whole: &Clause<'_, '_>) -> Vec<Statement> {
+    let coming = |one: &Statement| match &one.kind {
+        Kind::Attend { on, coming, .. } => {
+            let day = on.map_or(Some(whole.sit.today), |on| whole.date_of(on))?;
+            Some((one.who.clone(), day, *coming, on.is_some()))
+        }
+        _ => None,
+    };
+    let told: Vec<_> = says.iter().map(coming).collect();
+    let yields = |at: usize| {
+        let Some((who, day, comes, dated)) = &told[at] else { return false };
+        let other = told.iter().enumerate().rev().find_map(|(place, other)| {
+            let (whose, when, way, named) = other.as_ref()?;
+            (whose == who && when == day && way != comes).then_some((place, *named))
+        });
+        other.is_some_and(|(place, named)| match (*dated, named) {
+            (false, true) => true,
+            (true, false) => false,
+            _ => place > at,
+        })
+    };
+    let kept: Vec<bool> = (0..says.len()).map(|at| !yields(at)).collect();
+    says.into_iter().zip(kept).filter_map(|(one, kept)| kept.then_some(one)).collect()
+}
+
+/// `the 8 all done. 48 48 49 …`: that a set was made says nothing beside its times.
+fn told_once(says: Vec<Statement>) -> Vec<Statement> {
+    let timed = |one: &Statement, other: &Statement| match (&one.kind, &other.kind) {
+        (Kind::SetResult(made), Kind::SetResult(set)) => {
+            one.who == other.who
+                && made.distance == set.distance
+                && made.times.is_empty()
+                && made.average.is_none()
+                && made.made == made.of
+                && !set.times.is_empty()
+        }
+        _ => false,
+    };
+    let says = joined(says);
+    let is_said = |one: &Statement| says.iter().any(|other| timed(one, other));
+    says.iter().filter(|one| !is_said(one)).cloned().collect()
+}
+
+/// `closed on easter monday, so no session on 6 april`: what is said twice of one day.
+fn once_a_day(says: Vec<Statement>, whole: &Clause<'_, '_>) -> Vec<Statement> {
+    let dated = |one: &Statement| {
+        let mut one = one.clone();
+        match &mut one.kind {
+            Kind::Attend { on, .. } => {
+                *on = Some(Day::Full(on.map_or(Some(whole.sit.today), |on| whole.date_of(on))?));
+            }
+            Kind::Shut { days, on } => {
+                let day = on.or(days.first().copied().map(Day::On))?;
+                *on = Some(Day::Full(whole.date_of(day)?));
+                days.clear();
+            }
+            _ => return None,
+        }
+        Some(one)
+    };
+    let days: Vec<Option<Statement>> = says.iter().map(dated).collect();
+    let first = |at: usize| days[at].is_none() || !days[..at].contains(&days[at]);
+    says.into_iter().enumerate().filter(|(at, _)| first(*at)).map(|(_, one)| one).collect()
+}
+
+/// `sat, 90 min on the bike + 20 min jog`: what is told with a swim or a ride of a day is of
+/// that day; and `2k at the pool, 1k of it with paddles` is 2k.
+fn of_one_day(says: Vec<Statement>, whole: &Clause<'_, '_>) -> Vec<Statement> {
+    let days = whole.pieces.iter().filter(|piece| matches!(piece.item, Item::Day(_))).count();
+    let mut told: Vec<Statement> = Vec::with_capacity(says.len());
+    for mut one in says {
+        let first = told.iter().find_map(|before| match &before.kind {
+            Kind::Done(done) if before.who == one.who => Some(done.clone()),
+            _ => None,
+        });
+        if let (Kind::Done(more), Some(first)) = (&mut one.kind, first) {
+            if days == 1 {
+                more.on = more.on.or(first.on);
+            }
+            let far = |done: &Done| done.distance.map(|length| length.amount);
+            let within = far(more) < far(&first) && more.duration.is_none();
+            if first.sport.is_none() && more.sport.is_none() && far(more).is_some() && within {
+                continue;
+            }
+        }
+        told.push(one);
+    }
+    told
+}
+
+/// `lark should be 3:53, and plover 4:21`: beside a time that is put right, another's is too.
+fn fixed_alike(mut says: Vec<Statement>) -> Vec<Statement> {
+    let fixed = says.iter().find_map(|one| match &one.kind {
+        Kind::Fix(fix) if fix.was.is_some() && fix.time.is_some() => Some(fix.clone()),
+        _ => None,
+    });
+    let Some(fixed) = fixed else { return says };
+    for one in &mut says {
+        if let (Kind::Test(test), Some(who)) = (&one.kind, &one.who)
+            && Some(test.distance.amount) == fixed.distance.map(|length| length.amount)
+        {
+            let fix = Fix {
+                time: Some(test.time.clone()),
+                instead: None,
+                was: Some(who.clone()),
+                on: fixed.on,
+                distance: fixed.distance,
+                ..Fix::default()
+            };
+            *one = Statement { who: None, kind: Kind::Fix(fix) };
+        }
+    }
+    says
+}
+
+/// `saturday 60 lengths, 1500, in 38 min`: one swim, told in parts.
+fn joined(says: Vec<Statement>) -> Vec<Statement> {
+    let mut joined: Vec<Statement> = Vec::with_capacity(says.len());
+    for one in says {
+        if let (Some(last), Kind::Done(more)) = (joined.last_mut(), &one.kind)
+            && last.who == one.who
+            && let Kind::Done(told) = &mut last.kind
+            && told.sport == more.sport
+            && (told.distance.is_some() && told.distance == more.distance
+                // `gym this morning, weights, 45 min`
+                || told.sport.is_some() && told.distance.is_none() && more.distance.is_none())
+            && (told.duration.is_none() || more.duration.is_none())
+            && (told.on.is_none() || more.on.is_none() || told.on == more.on)
+        {
+            told.duration = told.duration.or(more.duration);
+            told.on = told.on.or(more.on);
+            told.rpe = told.rpe.or(more.rpe);
+        } else {
+            joined.push(one);
+        }
+    }
+    joined
+}
