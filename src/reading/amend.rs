@@ -18,6 +18,7 @@ pub fn amend(pieces: &mut Vec<Piece<'_>>) {
     without_days_owned(pieces);
     with_minutes_apart(pieces);
     with_tenths_apart(pieces);
+    with_people_first(pieces);
     without_taken_back(pieces);
 }
 
@@ -244,6 +245,21 @@ fn with_tenths_apart(pieces: &mut Vec<Piece<'_>>) {
         pieces.drain(from + 1..=last);
         pieces[from].at.1 = end;
         pieces[from].item = Item::Figure(clock);
+    }
+}
+
+/// `4:01 for robin, 4:15 for plover`: of several people who each stand behind their time, each
+/// is put before it.
+fn with_people_first(pieces: &mut [Piece<'_>]) {
+    let is_person = |piece: &Piece<'_>| matches!(piece.item, Item::Person(_));
+    let people: Vec<usize> = (0..pieces.len()).filter(|at| is_person(&pieces[*at])).collect();
+    let follows = |at: &usize| {
+        *at > 1
+            && (pieces[at - 1].means(Concept::For) || matches!(pieces[at - 1].text, "to" | "para"))
+            && matches!(pieces[at - 2].item, Item::Figure(figure) if figure.whole().is_none())
+    };
+    if people.len() > 1 && people.iter().all(follows) {
+        people.into_iter().for_each(|at| pieces[at - 2..=at].rotate_right(1));
     }
 }
 

@@ -11,7 +11,11 @@ pub fn said(ranked: &Ranked, whole: &Clause<'_, '_>) -> Vec<Statement> {
     let sure = ranked.parts.iter().filter(|part| part.asks.is_none());
     let says = told_once(sure.flat_map(|part| part.says.clone()).collect());
     let says = fixed_alike(of_one_day(says, whole));
-    one_way(once_a_day(says, whole), whole)
+    let says = one_way(once_a_day(says, whole), whole);
+    (0..says.len())
+        .filter(|at| !says[..*at].contains(&says[*at]))
+        .map(|at| says[at].clone())
+        .collect()
 }
 
 /// `no sitter, missus working late, out tonight`: nobody is both in and out on one day; what

@@ -1,6 +1,6 @@
 //! Trains the weights of the words from labelled texts.
 //!
-//! `LAPWING_TEXTS="a.tsv b.tsv" cargo test --test reading train -- --ignored` writes
+//! `LAPWING_TEXTS="a.tsv b.tsv" cargo test --test reading train::train -- --ignored` writes
 //! `grammar/weights/`: the same bits each time. `LAPWING_WITHOUT=a.tsv` leaves a
 //! file out, for measuring on writers that the weights have not seen.
 
@@ -71,7 +71,7 @@ fn train() {
     }
 }
 
-/// `LAPWING_TEXTS="a.tsv b.tsv" cargo test --test reading doubt -- --ignored` writes
+/// `LAPWING_TEXTS="a.tsv b.tsv" cargo test --test reading train::doubt -- --ignored` writes
 /// `grammar/weights/doubt.txt`, by the weights of words as they are.
 #[test]
 #[ignore = "writes the weights anew"]

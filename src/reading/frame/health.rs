@@ -351,7 +351,10 @@ fn same_pain(
     let whole = c.len() == c.all.len();
     // `right not left` puts it right.
     // `actually more like a 3` is of now.
-    let corrects = c.has_any(&[Concept::Sorry, Concept::Instead]) && !c.has(Concept::About);
+    // `sorry meant a 6` is how strong; `right not left` is which.
+    let corrects = c.has_any(&[Concept::Sorry, Concept::Instead])
+        && !c.has(Concept::About)
+        && lone_level(c).is_none();
     if !whole || corrects || !places.is_empty() || !c.people().is_empty() {
         return None;
     }

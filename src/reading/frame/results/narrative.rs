@@ -313,7 +313,7 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         match before.item {
             Item::Ordinal(_) | Item::OfAll(..) | Item::Day(Named::OfMonth(_)) => true,
             _ => {
-                (before.means(Concept::First) || before.means(Concept::Last))
+                [Concept::First, Concept::Last, Concept::All].iter().any(|one| before.means(*one))
                     && (at + 1..self.c.len()).any(other)
             }
         }
@@ -440,8 +440,8 @@ impl<'a, 't> Teller<'_, 'a, 't> {
                 }
                 _ => 1,
             },
-            // `died on the last 3. 47 47 48 …`: the whole list begins anew.
-            Item::Mark('.') | Item::Line if self.lists_all(at) => {
+            // `died on the last 3. 47 47 48 …`, `all eight! 48 48 49 …`: the list begins anew.
+            Item::Mark('.' | '!' | ',' | ':') | Item::Line if self.lists_all(at) => {
                 self.scope = Scope::Sequential;
                 self.faded = None;
                 1
