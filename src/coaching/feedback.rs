@@ -84,7 +84,7 @@ pub fn feedback_by(book: &Rulebook, facts: &Facts, result: &SetSwum) -> SetFeedb
     let target = result.set.target;
     let judged = target.filter(|_| !result.times.is_empty());
     let analysis = judged.map(|target| analyse(target, &result.times));
-    let slower_is_fine = slower_is_fine(facts, &result.set);
+    let slower_is_fine = slower_is_fine(&standing, &result.set);
     let (what, because) = match analysis {
         _ if slower_is_fine => (Change::Same, RuleId::SlowerIsFine),
         Some(analysis) => decide(&standing, result, &analysis),
@@ -161,7 +161,7 @@ fn raise(standing: &Standing<'_>, result: &SetSwum, analysis: &SetAnalysis) -> (
         return (Change::Same, RuleId::HeldJust);
     }
     // A time that the coach set is hers to change.
-    let by_coach = is_by_coach(standing.facts, result);
+    let by_coach = is_by_coach(standing, result);
     if faster_by_test(standing, result).is_some() {
         return (Change::FasterTarget, RuleId::FasterStep);
     }
@@ -189,8 +189,8 @@ fn raise(standing: &Standing<'_>, result: &SetSwum, analysis: &SetAnalysis) -> (
 }
 
 /// True if the coach set the time that a set is to be held in.
-fn is_by_coach(facts: &Facts, result: &SetSwum) -> bool {
-    let paces = Paces::of(facts, facts.course);
+fn is_by_coach(standing: &Standing<'_>, result: &SetSwum) -> bool {
+    let paces = standing.paces();
     result.set.stroke == paces.stroke && paces.is_by_coach(result.set.distance)
 }
 
@@ -246,7 +246,7 @@ fn apply(
                 }
                 // No send-off was said: the usual one for the pace, and the step.
                 (None, None, Some(target)) => {
-                    let level = level_of(standing.facts, &set, target);
+                    let level = level_of(standing, &set, target);
                     let usual = Band::of(level).send_off(set.distance, target);
                     SendOff::new(usual.seconds() + more).ok().map(|on| set.send_off = Some(on))
                 }
@@ -271,7 +271,7 @@ fn more_repeats(standing: &Standing<'_>, result: &SetSwum) -> Option<u16> {
     let count = f64::from(result.set.count);
     let step = (count * standing.book.share(RuleId::StepRepeats)).floor().min(2.0) as u16;
     let target = result.set.target?;
-    let dose = Band::of(level_of(standing.facts, &result.set, target)).dose_min;
+    let dose = Band::of(level_of(standing, &result.set, target)).dose_min;
     let within = |more: u16| {
         let minutes = f64::from(result.set.count + more) * target.seconds() / 60.0;
         dose.is_none_or(|(_, most)| minutes <= f64::from(most))
@@ -304,7 +304,7 @@ fn faster(book: &Rulebook, result: &SetSwum) -> Option<Centis> {
 fn faster_by_test(standing: &Standing<'_>, result: &SetSwum) -> Option<Centis> {
     let facts = standing.facts;
     let last = earlier_on_target(facts, result).next().map(|earlier| earlier.on)?;
-    let paces = Paces::of(facts, facts.course);
+    let paces = standing.paces();
     let test = paces.newest().filter(|test| test.on > last && test.on <= result.on)?;
     let even = paces.even(test, result.set.distance)?.time;
     (even < result.set.target?).then(|| faster(standing.book, result).map(|t| t.max(even)))?
@@ -338,16 +338,16 @@ fn verdict(swum: &SetSwum) -> Option<SetAnalysis> {
     swum.set.target.filter(|_| !swum.times.is_empty()).map(|target| analyse(target, &swum.times))
 }
 
-fn level_of(facts: &Facts, set: &Repeat, target: Centis) -> Level {
-    Paces::of(facts, facts.course).level(set.distance, target)
+fn level_of(standing: &Standing<'_>, set: &Repeat, target: Centis) -> Level {
+    standing.paces().level(set.distance, target)
 }
 
 /// Easy, steady and technique sets, and all while something is open.
-fn slower_is_fine(facts: &Facts, set: &Repeat) -> bool {
+fn slower_is_fine(standing: &Standing<'_>, set: &Repeat) -> bool {
     if matches!(set.stroke, Stroke::Drill | Stroke::Kick) {
         return true;
     }
-    let sore = facts.open.iter().any(|trouble| matches!(trouble, Trouble::Ill { .. }));
-    let known = Paces::of(facts, facts.course).critical.is_some();
-    !sore && known && set.target.is_some_and(|target| level_of(facts, set, target) <= Level::Steady)
+    let sore = standing.facts.open.iter().any(|trouble| matches!(trouble, Trouble::Ill { .. }));
+    let settles = |target| level_of(standing, set, target) <= Level::Steady;
+    !sore && standing.paces().critical.is_some() && set.target.is_some_and(settles)
 }

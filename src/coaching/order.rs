@@ -49,7 +49,7 @@ pub(super) fn write(
 ) -> Result<Session, Refusal> {
     let facts = standing.facts;
     let course = course_for(facts, wish);
-    let paces = Paces::of(facts, course);
+    let paces = standing.paces_in(course);
     let minutes = order.minutes.unwrap_or(facts.minutes);
     let (mut purpose, mut because) = order.purpose.clone();
     if course == Course::OpenWater && is_timed(purpose) {
@@ -91,7 +91,7 @@ pub(super) fn write(
     let mut setting = Setting {
         on: order.on,
         purpose,
-        paces: &paces,
+        paces: paces.as_ref(),
         book: standing.book,
         budget_s: match facts.suggested.last().filter(|_| standing.open.hurts_now()) {
             // Lowered is never longer on the clock either.
@@ -370,7 +370,7 @@ pub fn test_to_come(facts: &Facts) -> Option<u32> {
 fn follow_up(standing: &Standing<'_>, paces: &Paces) -> Option<crate::session::Repeat> {
     let facts = standing.facts;
     if let Some(Promise::Set { set }) = &facts.promised {
-        return placed(facts, set);
+        return placed(standing, set);
     }
     let last = facts.sets.last()?;
     let tested_since = facts.tests.iter().any(|test| test.on > last.on);

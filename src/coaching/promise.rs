@@ -34,12 +34,12 @@ pub fn promised_by(book: &Rulebook, facts: &Facts, change: &NextSet) -> Option<P
         Change::Rest => Some(Promise::Easy),
         Change::Retest => Some(Promise::Test),
         _ => {
-            let paces = Paces::of(facts, facts.course);
-            let set = placed_by(&paces, facts, &change.set)?;
+            let set = placed_by(&Paces::of(facts, facts.course), facts, &change.set)?;
             let promise = Promise::Set { set: set.clone() };
             let with = Facts { promised: Some(promise.clone()), ..facts.clone() };
             let standing = Standing::of(&with, book);
-            let written = session_for(&standing, purpose_by(&paces, &set))?;
+            // What is promised changes no pace.
+            let written = session_for(&standing, purpose_by(standing.paces(), &set))?;
             holds(&written, &set).then_some(promise)
         }
     }
@@ -48,8 +48,8 @@ pub fn promised_by(book: &Rulebook, facts: &Facts, change: &NextSet) -> Option<P
 /// A set as it would stand in a session: its level by today's paces, and the usual
 /// send-off where none was said. `None` for what sessions do not hold: other
 /// strokes, kit, no time to hold, easy work.
-pub(super) fn placed(facts: &Facts, set: &Repeat) -> Option<Repeat> {
-    placed_by(&Paces::of(facts, facts.course), facts, set)
+pub(super) fn placed(standing: &Standing<'_>, set: &Repeat) -> Option<Repeat> {
+    placed_by(standing.paces(), standing.facts, set)
 }
 
 fn placed_by(paces: &Paces, facts: &Facts, set: &Repeat) -> Option<Repeat> {
@@ -78,9 +78,8 @@ fn placed_by(paces: &Paces, facts: &Facts, set: &Repeat) -> Option<Repeat> {
 }
 
 /// What a session with that main set is for.
-pub(super) fn purpose_of(facts: &Facts, set: &Repeat) -> Option<Purpose> {
-    let paces = Paces::of(facts, facts.course);
-    Some(purpose_by(&paces, &placed_by(&paces, facts, set)?))
+pub(super) fn purpose_of(standing: &Standing<'_>, set: &Repeat) -> Option<Purpose> {
+    Some(purpose_by(standing.paces(), &placed(standing, set)?))
 }
 
 fn purpose_by(paces: &Paces, placed: &Repeat) -> Purpose {

@@ -6,7 +6,6 @@ use jiff::civil::Date;
 
 use super::calendar::planned_hard;
 use super::next::refusal;
-use super::paces::Paces;
 use super::promise::{Promise, purpose_of};
 use super::rulebook::RuleId;
 use super::season::{Phase, phase_on, race_ahead, recover_rule, rehearsed};
@@ -88,7 +87,7 @@ pub(super) fn purpose_on(standing: &Standing<'_>, on: Date, turn: Turn) -> (Purp
     // What was said of the next hard swim comes before all else that is due.
     match facts.promised_hard() {
         Some(Promise::Set { set }) if may_test => {
-            if let Some(purpose) = purpose_of(facts, set) {
+            if let Some(purpose) = purpose_of(standing, set) {
                 return (purpose, vec![RuleId::Promised]);
             }
         }
@@ -162,9 +161,9 @@ fn light(standing: &Standing<'_>, turn: Turn) -> Purpose {
 }
 
 fn hard(standing: &Standing<'_>, on: Date, turn: Turn) -> (Purpose, Vec<RuleId>) {
-    let paces = Paces::of(standing.facts, standing.facts.course);
+    let paces = standing.paces();
     let sprinter = paces.critical.is_none();
-    let rehearsable = rehearsed(standing.facts, &paces).is_some();
+    let rehearsable = rehearsed(standing.facts, paces).is_some();
     let rotation: &[Purpose] = match (phase_on(standing, on), sprinter, standing.seasoned()) {
         (Phase::Taper, ..) if rehearsable => &[Purpose::RaceRehearsal],
         (Phase::Sharpen, true, _) if rehearsable => &[Purpose::RaceRehearsal, Purpose::Speed],

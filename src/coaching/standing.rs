@@ -3,6 +3,8 @@
 //!
 //! Reads the facts by the rules; decides nothing about the next session.
 
+use std::borrow::Cow;
+use std::cell::OnceCell;
 use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::ToSpan;
@@ -39,8 +41,8 @@ pub(super) struct Standing<'a> {
     pub comeback: Option<Comeback>,
     /// Days on which she swam or is presumed to have swum, up to today.
     pub days_swum: BTreeSet<Date>,
-    /// Days that were hard, in the water or out of it, up to today.
-    pub hard_days: BTreeSet<Date>,
+    hard_days: OnceCell<BTreeSet<Date>>,
+    paces: OnceCell<Paces>,
 }
 
 /// What is open.
@@ -170,9 +172,28 @@ impl<'a> Standing<'a> {
     /// How she stands by `facts` and `book`.
     pub fn of(facts: &'a Facts, book: &'a Rulebook) -> Self {
         let days_swum = days_swum(facts);
-        let hard_days = hard_days(facts);
         let comeback = comeback(facts, book, &days_swum);
-        Standing { facts, book, open: Open::of(&facts.open), comeback, days_swum, hard_days }
+        let (open, hard_days, paces) = (Open::of(&facts.open), OnceCell::new(), OnceCell::new());
+        Standing { facts, book, open, comeback, days_swum, hard_days, paces }
+    }
+
+    /// Days that were hard, in the water or out of it, up to today: worked out once,
+    /// and only where somebody asks.
+    pub fn hard_days(&self) -> &BTreeSet<Date> {
+        self.hard_days.get_or_init(|| hard_days_of(self))
+    }
+
+    /// Her paces in her own pool, likewise.
+    pub fn paces(&self) -> &Paces {
+        self.paces.get_or_init(|| Paces::of(self.facts, self.facts.course))
+    }
+
+    /// Her paces in the pool of `course`.
+    pub fn paces_in(&self, course: Course) -> Cow<'_, Paces> {
+        match course == self.facts.course {
+            true => Cow::Borrowed(self.paces()),
+            false => Cow::Owned(Paces::of(self.facts, course)),
+        }
     }
 
     /// She has enough swims behind her for full doses, and the age for them.
@@ -246,7 +267,7 @@ impl<'a> Standing<'a> {
     pub fn may_be_hard(&self, day: Date) -> bool {
         let gap = self.hard_gap();
         let squad = self.facts.squad_hard.iter().filter(|hard| **hard != day);
-        self.hard_days.iter().chain(squad).all(|hard| days_between(*hard, day).abs() >= gap)
+        self.hard_days().iter().chain(squad).all(|hard| days_between(*hard, day).abs() >= gap)
     }
 
     /// The longest session of the last four weeks that was swum, in the unit of
@@ -309,7 +330,8 @@ fn days_swum(facts: &Facts) -> BTreeSet<Date> {
     swims.chain(sets).chain(tests).filter(|day| *day <= facts.today).collect()
 }
 
-fn hard_days(facts: &Facts) -> BTreeSet<Date> {
+fn hard_days_of(standing: &Standing<'_>) -> BTreeSet<Date> {
+    let facts = standing.facts;
     let planned = facts
         .weeks
         .iter()
@@ -325,9 +347,9 @@ fn hard_days(facts: &Facts) -> BTreeSet<Date> {
         .filter(|(day, session)| *day < facts.today && super::is_hard(session))
         .map(|(day, _)| day);
     let swum = facts.swims.iter().filter(|swim| swim.hard).map(|swim| swim.on);
-    let paces = Paces::of(facts, facts.course);
     let is_hard_set = |set: &&SetSwum| {
-        set.set.target.is_none_or(|target| paces.level(set.set.distance, target).is_hard())
+        let level = |target| standing.paces().level(set.set.distance, target);
+        set.set.target.is_none_or(|target| level(target).is_hard())
     };
     let sets = facts.sets.iter().filter(is_hard_set).map(|set| set.on);
     let tests = facts.tests.iter().map(|test| test.on);

@@ -5,7 +5,7 @@
 use std::sync::mpsc::{self, RecvTimeoutError, Sender};
 use std::sync::{Arc, Mutex, PoisonError};
 use std::thread::JoinHandle;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use super::JournalError;
 use super::high_water::HighWater;
@@ -38,14 +38,22 @@ impl Aside {
     pub(super) fn begin(log: Arc<Log>, water: Arc<HighWater>) -> Result<Aside, JournalError> {
         let (tasks, waiting) = mpsc::channel();
         let work = move || {
-            let mut noted = false;
+            // When what was noted is to be synced: a moment after the first of it, however
+            // much else comes meanwhile.
+            let mut due: Option<Instant> = None;
             loop {
-                let task = match noted {
-                    true => waiting.recv_timeout(MOMENT),
-                    false => waiting.recv().map_err(|_| RecvTimeoutError::Disconnected),
+                let task = match due {
+                    Some(due) => {
+                        waiting.recv_timeout(due.saturating_duration_since(Instant::now()))
+                    }
+                    None => waiting.recv().map_err(|_| RecvTimeoutError::Disconnected),
                 };
+                if due.is_some_and(|due| due <= Instant::now()) {
+                    sync(&water);
+                    due = None;
+                }
                 match task {
-                    Ok(Task::Noted) => noted = true,
+                    Ok(Task::Noted) => due = due.or_else(|| Some(Instant::now() + MOMENT)),
                     Ok(Task::WriteAhead(segment)) => {
                         // A full disk is met again by whoever writes what matters.
                         if let Err(error) = segment.write_ahead() {
@@ -54,10 +62,7 @@ impl Aside {
                     }
                     Ok(Task::Seal(segment)) => seal(&log, &segment),
                     Ok(Task::Settle(done)) => drop(done.send(())),
-                    Err(RecvTimeoutError::Timeout) => {
-                        sync(&water);
-                        noted = false;
-                    }
+                    Err(RecvTimeoutError::Timeout) => {}
                     Err(RecvTimeoutError::Disconnected) => break,
                 }
             }
@@ -131,5 +136,31 @@ pub(super) fn forget_old_ids(log: &Log, latest: i64) {
         if let Ok(table) = log.table(&segment) {
             log.ids.forget_all(segment.title.first, &table);
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::journal::Mark;
+    use crate::journal::folder::StoreId;
+    use crate::journal::high_water::Reach;
+
+    #[test]
+    fn the_mark_is_synced_however_much_is_noted_meanwhile() {
+        const STORE: StoreId = StoreId([1; 16]);
+        let folder = tempfile::tempdir().unwrap();
+        let (water, _) = HighWater::open(&folder.path().join("high-water"), STORE).unwrap();
+        let water = Arc::new(water);
+        let log = Arc::new(Log::of(STORE, folder.path().to_owned(), vec![]));
+        let aside = Aside::begin(log, Arc::clone(&water)).unwrap();
+        water.note(Reach { place: 1, mark: Mark::default() }).unwrap();
+        let until = Instant::now() + Duration::from_secs(60);
+        while !water.is_synced() && Instant::now() < until {
+            aside.noted();
+            std::thread::sleep(MOMENT / 20);
+        }
+        assert!(water.is_synced());
+        aside.end();
     }
 }

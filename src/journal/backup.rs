@@ -22,6 +22,10 @@ pub(super) const PART: [u8; 4] = *b"lwp2";
 /// What the last frame begins with.
 pub(super) const END: [u8; 4] = *b"lwz2";
 
+/// So many bytes are written before they are synced: all at the end, and whoever waits
+/// for the log's next step would wait for the whole copy to reach the disk (ours).
+const STEP: usize = 1024 * 1024;
+
 /// How much was copied.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Copied {
@@ -57,11 +61,12 @@ pub(super) struct Totals {
 pub fn backup(journal: &dyn Journal, to: &Path) -> Result<Copied, JournalError> {
     let of_file = |error: io::Error| JournalError::of_file(to, &error);
     let unfinished = unfinished_name(to);
-    let mut out = BufWriter::new(private_file(&unfinished).map_err(of_file)?);
+    let file = InSteps { file: private_file(&unfinished).map_err(of_file)?, unsynced: 0 };
+    let mut out = BufWriter::new(file);
     let written = copy_out(journal, &mut out, &of_file);
     let copied = written.and_then(|copied| {
         out.flush().map_err(of_file)?;
-        out.get_ref().sync_all().map_err(of_file)?;
+        out.get_ref().file.sync_all().map_err(of_file)?;
         fs::rename(&unfinished, to).map_err(of_file)?;
         to.parent().map_or(Ok(()), folder::sync_folder)?;
         Ok(copied)
@@ -161,6 +166,28 @@ fn unfinished_name(to: &Path) -> PathBuf {
     let mut name = to.as_os_str().to_owned();
     name.push(".unfinished");
     name.into()
+}
+
+/// A file that is synced as it grows.
+struct InSteps {
+    file: File,
+    unsynced: usize,
+}
+
+impl Write for InSteps {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        let written = self.file.write(bytes)?;
+        self.unsynced += written;
+        if self.unsynced >= STEP {
+            self.file.sync_data()?;
+            self.unsynced = 0;
+        }
+        Ok(written)
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        self.file.flush()
+    }
 }
 
 fn private_file(path: &Path) -> io::Result<File> {

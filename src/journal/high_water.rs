@@ -110,6 +110,12 @@ impl HighWater {
         Ok(())
     }
 
+    /// True if all that was written is durable.
+    #[cfg(test)]
+    pub(super) fn is_synced(&self) -> bool {
+        !self.unsynced.load(Ordering::Acquire)
+    }
+
     /// Makes durable what was written since the last time.
     ///
     /// # Errors

@@ -10,6 +10,8 @@ use crate::profile::{Event, SquadId, Stamped};
 
 /// The version of [`Record`] that this program writes.
 const VERSION: u32 = 1;
+/// Most records are no longer than so many bytes.
+const LIKELY: usize = 4096;
 
 /// One message and all it left: the body of a journal entry.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -169,7 +171,9 @@ impl Record {
 
     /// The record as bytes.
     pub fn write(&self) -> Result<Vec<u8>, RecordError> {
-        Ok(serde_json::to_vec(self)?)
+        let mut bytes = Vec::with_capacity(LIKELY);
+        serde_json::to_writer(&mut bytes, self)?;
+        Ok(bytes)
     }
 
     /// The record that bytes hold.

@@ -247,7 +247,9 @@ impl Service {
         if squads.is_empty() && earlier.is_none() {
             return Ok(());
         }
-        if !self.wait_durable(*lock(&self.appended)) {
+        // Not held while it is waited for: every message appends.
+        let appended = *lock(&self.appended);
+        if !self.wait_durable(appended) {
             return Err(JournalError::Closed.into());
         }
         let people = |id: &SquadId| self.world().addresses_of(id);

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::Session;
 use crate::units::{Centis, Distance, Equipment, Level, SendOff, Stroke};
 
 /// What a block is for, by the contract's word.
@@ -86,6 +87,67 @@ pub struct Block {
     pub repeats: Vec<Repeat>,
 }
 
+/// Equipment as a set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct Kit(u8);
+
+/// What blocks one after the other come to, without the blocks themselves.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Extent {
+    /// How far, in the pool's unit.
+    pub amount: u32,
+    /// Swimming and resting, in hundredths of a second.
+    pub hundredths: u64,
+    /// Seconds from one to the next.
+    change_s: u32,
+    /// What the first is swum with, and the last; none without a block.
+    kit: Option<(Kit, Kit)>,
+}
+
+impl Extent {
+    /// No blocks.
+    pub const NONE: Extent = Extent { amount: 0, hundredths: 0, change_s: 0, kit: None };
+
+    /// What these come to.
+    pub fn of(blocks: &[Block]) -> Extent {
+        blocks.iter().fold(Extent::NONE, |before, block| {
+            let kit = block.kit();
+            let (amount, hundredths) = (block.amount(), block.hundredths());
+            before.then(Extent { amount, hundredths, change_s: 0, kit: Some((kit, kit)) })
+        })
+    }
+
+    /// These, and others after them.
+    pub fn then(self, next: Extent) -> Extent {
+        let ((first, last), (next_first, next_last)) = match (self.kit, next.kit) {
+            (Some(own), Some(others)) => (own, others),
+            (_, None) => return self,
+            (None, _) => return next,
+        };
+        Extent {
+            amount: self.amount + next.amount,
+            hundredths: self.hundredths + next.hundredths,
+            change_s: self.change_s + next.change_s + last.change_s(next_first),
+            kit: Some((first, next_last)),
+        }
+    }
+
+    /// How long, in whole seconds rounded up.
+    pub fn duration_s(&self) -> u32 {
+        u32::try_from(self.hundredths.div_ceil(100)).unwrap_or(u32::MAX) + self.change_s
+    }
+}
+
+impl Kit {
+    /// Seconds between a block with this and one with the next.
+    fn change_s(self, next: Kit) -> u32 {
+        match self == next {
+            true => Session::CHANGE_S,
+            false => Session::CHANGE_S + Session::KIT_CHANGE_S,
+        }
+    }
+}
+
 impl Repeat {
     /// Count × distance, in the distance's own unit.
     pub fn amount(&self) -> u32 {
@@ -124,6 +186,18 @@ impl Block {
             line.target = None;
         }
         all
+    }
+
+    /// The equipment of all its repeats.
+    fn kit(&self) -> Kit {
+        let kit = self.repeats.iter().flat_map(|repeat| &repeat.equipment);
+        Kit(kit.fold(0, |all, one| all | 1 << *one as u8))
+    }
+
+    /// Seconds between this block and the next: a minute, half a minute more where the
+    /// equipment differs.
+    pub fn change_s(&self, next: &Block) -> u32 {
+        self.kit().change_s(next.kit())
     }
 
     /// The equipment of all its repeats, in the contract's order, each once.

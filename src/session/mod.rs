@@ -5,9 +5,12 @@
 //! in trade notation becomes it, replies word it, profiles remember it.
 
 mod block;
+mod blocks;
 mod limit;
 mod whole;
 
+pub(crate) use block::Extent;
 pub use block::{Aim, Block, Cue, Part, Repeat};
+pub use blocks::Blocks;
 pub use limit::Limit;
 pub use whole::{LevelShare, Purpose, Session};

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
-use super::{Block, Limit, Part, Repeat};
+use super::{Block, Blocks, Limit, Part, Repeat};
 use crate::units::{Level, Unit};
 
 /// What the main set is for.
@@ -45,7 +45,7 @@ pub struct Session {
     /// The unit of the pool that it is written for.
     pub unit: Unit,
     /// From warm-up to swim-down.
-    pub blocks: Vec<Block>,
+    pub blocks: Blocks,
     /// The ids of the rules that decided it, most important first.
     pub rules: Vec<String>,
     /// What of it was left out for whoever swims it.
@@ -70,15 +70,7 @@ impl Session {
     /// equipment differs.
     pub fn change_over_s(&self) -> u32 {
         let pairs = self.blocks.iter().zip(self.blocks.iter().skip(1));
-        pairs.map(|(before, after)| Self::change_s(before, after)).sum()
-    }
-
-    /// Seconds between a block and the next.
-    pub fn change_s(before: &Block, after: &Block) -> u32 {
-        match before.equipment() == after.equipment() {
-            true => Self::CHANGE_S,
-            false => Self::CHANGE_S + Self::KIT_CHANGE_S,
-        }
+        pairs.map(|(before, after)| before.change_s(after)).sum()
     }
 
     /// Swimming, resting and change-overs, in whole seconds rounded up.
@@ -156,7 +148,8 @@ mod tests {
                     vec![fifties(4, Level::Hard, 75, &[]), fifties(1, Level::Easy, 90, &[])],
                 ),
                 block(Part::SwimDown, 1, vec![fifties(2, Level::Easy, 80, &[])]),
-            ],
+            ]
+            .into(),
             rules: vec![],
             without: vec![],
         };

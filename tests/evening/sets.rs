@@ -59,7 +59,7 @@ pub fn session(most: u16) -> impl Strategy<Value = Session> {
                 on: date(2026, 3, 3),
                 purpose: Purpose::PaceHolding,
                 unit: Unit::Metre,
-                blocks,
+                blocks: blocks.into(),
                 rules: vec![],
                 without: vec![],
             }

@@ -115,7 +115,7 @@ pub fn session(purpose: Purpose, main: Vec<Block>) -> Session {
         on: date(2026, 3, 4),
         purpose,
         unit: Unit::Metre,
-        blocks,
+        blocks: blocks.into(),
         rules: vec!["even-pace".into()],
         without: vec![],
     }

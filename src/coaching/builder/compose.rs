@@ -1,14 +1,13 @@
 //! Puts the parts of a session together to an exact distance.
 
 use std::cell::RefCell;
-use std::collections::HashMap;
-use std::rc::Rc;
+use std::collections::BTreeMap;
 
 use super::Setting;
 use super::main_sets::{MainSet, STEADY_PERCENT};
 use super::pen::once;
 use crate::coaching::RuleId;
-use crate::session::{Block, Part, Purpose, Session};
+use crate::session::{Block, Extent, Part, Purpose, Session};
 use crate::units::{Equipment, Stroke};
 
 /// What stands between warm-up and swim-down, and what it comes to.
@@ -19,33 +18,27 @@ pub(super) struct Middle<'a> {
     build: Option<&'a Block>,
     /// The main set.
     main: &'a MainSet,
-    amount: u32,
-    hundredths: u64,
-    change_s: u32,
+    extent: Extent,
 }
 
 impl<'a> Middle<'a> {
-    /// These, in this order.
-    pub fn new(drills: &'a [Block], build: Option<&'a Block>, main: &'a MainSet) -> Self {
-        let middle = Middle { drills, build, main, amount: 0, hundredths: 0, change_s: 0 };
-        let (mut amount, mut hundredths, mut change_s) = (0, 0, 0);
-        let mut before: Option<&Block> = None;
-        for block in middle.blocks() {
-            amount += block.amount();
-            hundredths += block.hundredths();
-            change_s += before.map_or(0, |before| Session::change_s(before, block));
-            before = Some(block);
-        }
-        Middle { amount, hundredths, change_s, ..middle }
+    /// These, in this order; `drills` come to so much.
+    pub fn new(
+        (drills, extent): (&'a [Block], Extent),
+        build: Option<&'a (Block, Extent)>,
+        main: &'a MainSet,
+    ) -> Self {
+        let extent = build.map_or(extent, |(_, build)| extent.then(*build)).then(main.extent());
+        Middle { drills, build: build.map(|(block, _)| block), main, extent }
     }
 
-    fn blocks(&self) -> impl DoubleEndedIterator<Item = &'a Block> + use<'a> {
-        self.drills.iter().chain(self.build).chain(&self.main.blocks)
+    fn blocks(&self) -> impl Iterator<Item = &'a Block> + use<'a> {
+        self.drills.iter().chain(self.build).chain(self.main.blocks())
     }
 }
 
-/// The easy parts of a session in every length that was looked at: searching for
-/// the best session asks for the same ones again and again.
+/// What the easy parts of a session come to in every length that was looked at:
+/// searching for the best session asks for the same ones again and again.
 pub(super) struct EasyParts<'s, 'a> {
     setting: &'s Setting<'a>,
     warm: RefCell<Known>,
@@ -53,14 +46,8 @@ pub(super) struct EasyParts<'s, 'a> {
     down: RefCell<Known>,
 }
 
-type Known = HashMap<u32, Option<Rc<Easy>>>;
-
-/// An easy part, and what it comes to.
-struct Easy {
-    block: Block,
-    amount: u32,
-    hundredths: u64,
-}
+/// By the length asked for.
+type Known = BTreeMap<u32, Option<Extent>>;
 
 /// How far the easy parts round a middle are, to an exact total.
 struct Split {
@@ -80,78 +67,43 @@ impl<'s, 'a> EasyParts<'s, 'a> {
         }
     }
 
-    fn of(
+    fn extent(
+        &self,
         known: &RefCell<Known>,
         amount: u32,
-        block: impl FnOnce() -> Option<Block>,
-    ) -> Option<Rc<Easy>> {
+        block: impl FnOnce(&Setting<'_>, u32) -> Option<Block>,
+    ) -> Option<Extent> {
         let mut known = known.borrow_mut();
-        let easy = known.entry(amount).or_insert_with(|| {
-            let block = block()?;
-            let (amount, hundredths) = (block.amount(), block.hundredths());
-            Some(Rc::new(Easy { block, amount, hundredths }))
-        });
-        easy.clone()
-    }
-
-    fn warm(&self, amount: u32) -> Option<Rc<Easy>> {
-        Self::of(&self.warm, amount, || warm_up(self.setting, amount))
-    }
-
-    fn support(&self, amount: u32) -> Option<Rc<Easy>> {
-        Self::of(&self.support, amount, || support_block(self.setting, amount))
-    }
-
-    fn down(&self, amount: u32) -> Option<Rc<Easy>> {
-        Self::of(&self.down, amount, || {
-            let pieces = easy_pieces(self.setting, amount, Stroke::Choice)?;
-            Some(once(Part::SwimDown, pieces))
-        })
-    }
-
-    /// Warm-up, what supports the main set, and swim-down, to exactly `total`
-    /// round `middle`; `None` if that leaves too little for them.
-    fn round(&self, middle: &Middle<'_>, total: u32) -> Option<[Option<Rc<Easy>>; 3]> {
-        let Split { warm, support, down } = split(self.setting, middle, total)?;
-        let warm = self.warm(warm)?;
-        let support = if support > 0 { Some(self.support(support)?) } else { None };
-        let down = self.down(down)?;
-        let beside = support.as_ref().map_or(0, |support| support.amount);
-        let exact = warm.amount + middle.amount + beside + down.amount == total;
-        exact.then_some([Some(warm), support, Some(down)])
+        let make = || Some(Extent::of(&[block(self.setting, amount)?]));
+        *known.entry(amount).or_insert_with(make)
     }
 
     /// How many seconds a session of exactly `total` round `middle` takes; `None`
     /// where there is none.
     pub fn duration_s(&self, middle: &Middle<'_>, total: u32) -> Option<u32> {
-        let [warm, support, down] = self.round(middle, total)?;
-        let easy: Vec<Rc<Easy>> = [&warm, &support, &down].into_iter().flatten().cloned().collect();
-        let hundredths = middle.hundredths + easy.iter().map(|one| one.hundredths).sum::<u64>();
-        let (first, last) = (middle.blocks().next(), middle.blocks().next_back());
-        let after = support.as_ref().or(down.as_ref()).map(|easy| &easy.block);
-        let changes = [
-            (warm.as_ref().map(|easy| &easy.block), first),
-            (last, after),
-            (support.as_ref().map(|easy| &easy.block), down.as_ref().map(|easy| &easy.block)),
-        ];
-        let change_s = changes.into_iter().filter_map(|(before, after)| before.zip(after));
-        let change_s: u32 = change_s.map(|(before, after)| Session::change_s(before, after)).sum();
-        let swum = u32::try_from(hundredths.div_ceil(100)).unwrap_or(u32::MAX);
-        Some(swum + middle.change_s + change_s)
+        let Split { warm, support, down } = split(self.setting, middle, total)?;
+        let mut whole = self.extent(&self.warm, warm, warm_up)?.then(middle.extent);
+        if support > 0 {
+            whole = whole.then(self.extent(&self.support, support, support_block)?);
+        }
+        whole = whole.then(self.extent(&self.down, down, swim_down)?);
+        (whole.amount == total).then(|| whole.duration_s())
     }
 
     /// A session of exactly `total`, easy swimming round `middle`; `None` if the
     /// parts leave too little for warm-up and swim-down.
     pub fn compose(&self, middle: &Middle<'_>, total: u32) -> Option<Session> {
         let setting = self.setting;
-        let [warm, support, down] = self.round(middle, total)?;
-        let block = |easy: Option<Rc<Easy>>| easy.map(|easy| easy.block.clone());
-        let mut blocks: Vec<Block> = block(warm).into_iter().collect();
+        let Split { warm, support, down } = split(setting, middle, total)?;
+        let mut blocks = vec![warm_up(setting, warm)?];
         setting.put_focus(blocks.first_mut());
         blocks.extend(middle.blocks().cloned());
-        blocks.extend(block(support));
-        blocks.extend(block(down));
-        Some(setting.session(blocks))
+        if support > 0 {
+            blocks.push(support_block(setting, support)?);
+        }
+        blocks.push(swim_down(setting, down)?);
+        let session = setting.session(blocks);
+        (session.amount() == total).then_some(session)
     }
 }
 
@@ -167,7 +119,7 @@ fn split(setting: &Setting<'_>, middle: &Middle<'_>, total: u32) -> Option<Split
         _ => RuleId::WarmUpShare,
     }));
     let down_least = whole(setting.book.share(RuleId::SwimDownShare));
-    let spare = total.checked_sub(middle.amount + warm_least + down_least)?;
+    let spare = total.checked_sub(middle.extent.amount + warm_least + down_least)?;
 
     // A long rest of the session is swum as a block of its own, a short one
     // lengthens the warm-up and the swim-down.
@@ -208,6 +160,11 @@ pub(super) fn warm_up(setting: &Setting<'_>, amount: u32) -> Option<Block> {
         lines.extend(easy_pieces(setting, choice, Stroke::Choice)?);
     }
     Some(once(Part::WarmUp, lines))
+}
+
+fn swim_down(setting: &Setting<'_>, amount: u32) -> Option<Block> {
+    let pieces = easy_pieces(setting, amount, Stroke::Choice)?;
+    Some(once(Part::SwimDown, pieces))
 }
 
 /// Easy swimming of exactly `amount`: straight for those who can, else in 50s.

@@ -13,7 +13,7 @@ impl Setting<'_> {
             on: self.on,
             purpose: self.purpose,
             unit: self.paces.unit(),
-            blocks,
+            blocks: blocks.into(),
             rules: self.because.iter().map(|rule| rule.id().to_owned()).collect(),
             without: Vec::new(),
         }

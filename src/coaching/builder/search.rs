@@ -8,7 +8,7 @@ use super::compose::{EasyParts, Middle};
 use super::main_sets::{self, MainSet, before_main};
 use super::pen::once;
 use crate::coaching::RuleId;
-use crate::session::{Block, Part, Purpose, Session};
+use crate::session::{Block, Extent, Part, Purpose, Session};
 use crate::units::{Level, SendOff};
 
 /// The best session for the setting; `None` where nothing fits its minutes.
@@ -19,7 +19,7 @@ pub(in crate::coaching) fn build(setting: &Setting<'_>) -> Option<Session> {
     mains.retain(|main| main.amount() < most && main.hundredths() < budget);
     mains.sort_by(|a, b| a.off_dose.total_cmp(&b.off_dose));
     let easy = EasyParts::new(setting);
-    let builds: Vec<OnceCell<Option<Block>>> = mains.iter().map(|_| OnceCell::new()).collect();
+    let builds: Vec<Build> = mains.iter().map(|_| OnceCell::new()).collect();
     // No session is put together until it is known to be the best: its length is
     // all that is weighed.
     let mut best: Option<(f64, Middle<'_>, u32)> = None;
@@ -29,6 +29,7 @@ pub(in crate::coaching) fn build(setting: &Setting<'_>) -> Option<Session> {
         if drills.len() < kind.drills() {
             continue;
         }
+        let drills = (drills.as_slice(), Extent::of(drills));
         for (main, build) in mains.iter().zip(&builds) {
             // What a set can't better any more need not be looked at.
             let at_least = main.off_dose + kind.cost();
@@ -52,7 +53,7 @@ pub(in crate::coaching) fn least_seconds(setting: &Setting<'_>) -> u32 {
     let smallest = main_sets::options(setting).into_iter().min_by_key(MainSet::amount);
     smallest
         .and_then(|main| {
-            let middle = Middle::new(&[], None, &main);
+            let middle = Middle::new((&[], Extent::NONE), None, &main);
             EasyParts::new(setting).duration_s(&middle, main.amount() + 2 * setting.length())
         })
         .unwrap_or(u32::MAX)
@@ -115,18 +116,26 @@ fn fitted(
         .filter(|amount| within_shares(setting, main, *amount))
 }
 
+/// The build to a main set, once it was asked for, and what it comes to.
+type Build = OnceCell<Option<(Block, Extent)>>;
+
 fn middle<'a>(
     setting: &Setting<'_>,
-    drills: &'a [Block],
+    drills: (&'a [Block], Extent),
     main: &'a MainSet,
-    build: &'a OnceCell<Option<Block>>,
+    build: &'a Build,
 ) -> Option<Middle<'a>> {
     // The pace is met before it is timed, unless there is hardly time to swim.
     let build = match setting.hard() && setting.budget_s >= 900 {
-        true => Some(build.get_or_init(|| build_up(setting, main)).as_ref()?),
+        true => Some(build.get_or_init(|| build_up(setting, main).map(with_extent)).as_ref()?),
         false => None,
     };
     Some(Middle::new(drills, build, main))
+}
+
+fn with_extent(block: Block) -> (Block, Extent) {
+    let extent = Extent::of(std::slice::from_ref(&block));
+    (block, extent)
 }
 
 /// Hard swimming keeps to its share of the whole.
@@ -169,7 +178,7 @@ fn chance(seed: u64, salt: u32) -> f64 {
 /// Steady swims and one at the pace of the main set, so that the pace is met
 /// before it is timed.
 fn build_up(setting: &Setting<'_>, main: &MainSet) -> Option<Block> {
-    let hard = main.blocks.iter().flat_map(|block| &block.repeats).find(|l| l.level.is_hard())?;
+    let hard = main.blocks().iter().flat_map(|block| &block.repeats).find(|l| l.level.is_hard())?;
     let piece = match hard.distance.amount() {
         25 => 25,
         // Slow swimmers meet the pace over a single length.

@@ -6,7 +6,7 @@
 //! part of a repeat; send-offs and targets stay as they are.
 
 use super::running::Running;
-use crate::session::{Block, Part, Repeat, Session};
+use crate::session::{Block, Blocks, Part, Repeat, Session};
 
 /// A set made shorter.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -77,7 +77,7 @@ pub fn before_main_s(session: &Session) -> u32 {
     if first == 0 {
         return 0;
     }
-    let blocks = session.blocks[..=first].to_vec();
+    let blocks: Blocks = session.blocks[..=first].to_vec().into();
     let main_s = blocks[first].hundredths().div_ceil(100);
     let until = Session { blocks, ..session.clone() };
     until.duration_s().saturating_sub(u32::try_from(main_s).unwrap_or(u32::MAX))

@@ -10,7 +10,7 @@ use crate::coaching::Facts;
 use crate::coaching::drills::{DRILLS, Drill};
 use crate::coaching::rulebook::{RuleId, Rulebook};
 use crate::coaching::standing::Standing;
-use crate::session::{Aim, Block, Cue, Purpose, Repeat, Session};
+use crate::session::{Aim, Block, Blocks, Cue, Purpose, Repeat, Session};
 use crate::swim::levels::Band;
 use crate::units::{Equipment, Level, Stroke};
 
@@ -114,7 +114,7 @@ impl Plan {
             on: night.on,
             purpose: self.purpose,
             unit: night.course.unit(),
-            blocks: Vec::with_capacity(self.slots.len()),
+            blocks: Blocks::default(),
             rules: because.iter().map(|rule| rule.id().to_owned()).collect(),
             without: Vec::new(),
         };

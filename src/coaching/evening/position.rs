@@ -37,7 +37,7 @@ pub fn position(session: &Session, elapsed_s: u32) -> Position {
     let mut clock = 0_u64;
     for (at, block) in session.blocks.iter().enumerate() {
         if let Some(before) = at.checked_sub(1).and_then(|before| session.blocks.get(before)) {
-            clock += u64::from(Session::change_s(before, block)) * 100;
+            clock += u64::from(before.change_s(block)) * 100;
             if now < clock {
                 return Position::Changing { next: block.part, in_s: seconds(clock - now) };
             }
@@ -110,7 +110,8 @@ mod tests {
                 block(Part::WarmUp, 1, vec![line(4, 50, 80)]),
                 block(Part::Main, 2, vec![line(3, 50, 75), line(1, 50, 120)]),
                 block(Part::SwimDown, 1, vec![line(1, 100, 180)]),
-            ],
+            ]
+            .into(),
             rules: vec![],
             without: vec![],
         }

@@ -52,7 +52,7 @@ impl Running {
         let mut blocks = Vec::with_capacity(session.blocks.len());
         for (at, block) in session.blocks.iter().enumerate() {
             if at > 0 {
-                clock += u64::from(Session::change_s(&session.blocks[at - 1], block)) * 100;
+                clock += u64::from(session.blocks[at - 1].change_s(block)) * 100;
             }
             let rounds = (0..block.rounds)
                 .map(|_| {

@@ -89,7 +89,7 @@ pub struct Beyond {
 pub fn for_lane(written: &[WrittenBlock], lane: &Swims<'_>, on: Date) -> Option<Session> {
     let of_lane = lane.lane()?;
     let blocks = filled_for(&of_lane, written);
-    let purpose = purpose(&blocks);
+    let (purpose, blocks) = (purpose(&blocks), blocks.into());
     let unit = lane.course.unit();
     Some(Session { on, purpose, unit, blocks, rules: Vec::new(), without: Vec::new() })
 }

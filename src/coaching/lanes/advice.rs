@@ -43,11 +43,12 @@ pub fn move_worth_making(evening: &Evening, now: &BTreeMap<String, Lane>) -> Opt
     for &place in &board.free {
         let Some(from) = lanes.iter().position(|lane| lane.contains(&place)) else { continue };
         let left: Vec<usize> = lanes[from].iter().copied().filter(|one| *one != place).collect();
+        let left = burden(&board, &left);
         for to in (0..lanes.len()).filter(|to| *to != from) {
             let mut joined = lanes[to].clone();
             joined.insert(joined.partition_point(|one| *one < place), place);
             let others = burdens.iter().enumerate().filter(|(at, _)| *at != from && *at != to);
-            let changed = [burden(&board, &left), burden(&board, &joined)];
+            let changed = [left, burden(&board, &joined)];
             let after = sum(others.map(|(_, burden)| burden).chain(&changed));
             if best.is_none_or(|(least, ..)| after < least) {
                 best = Some((after, place, from, to));

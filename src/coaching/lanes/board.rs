@@ -1,5 +1,6 @@
 //! The swimmers in order of pace, and which of them may make a lane.
 
+use std::cell::OnceCell;
 use std::collections::BTreeMap;
 
 use super::cost::Cost;
@@ -31,6 +32,19 @@ pub(super) struct Board<'a> {
     apart: Vec<Vec<usize>>,
     /// For each place in `free`, the next after it that may not share its lane.
     next_apart: Vec<usize>,
+    /// The runs of a lane that nobody is pinned to: the same in each of them.
+    open_runs: OnceCell<Vec<Vec<Run>>>,
+}
+
+/// Free swimmers behind each other in a lane, with those pinned there.
+#[derive(Clone, Copy)]
+pub(super) struct Run {
+    /// Where it starts, as a place in the board's free swimmers.
+    pub start: usize,
+    /// What the lane costs.
+    pub cost: Cost,
+    /// How much longer its send-offs are than its slowest needs.
+    pub stretch_s: u32,
 }
 
 impl<'a> Board<'a> {
@@ -76,7 +90,8 @@ impl<'a> Board<'a> {
             .enumerate()
             .map(|(at, place)| {
                 let parted = |other: &usize| apart[*place].contains(other);
-                free[at + 1..].iter().position(parted).map_or(usize::MAX, |far| at + 1 + far)
+                let behind: &[usize] = if apart[*place].is_empty() { &[] } else { &free[at + 1..] };
+                behind.iter().position(parted).map_or(usize::MAX, |far| at + 1 + far)
             })
             .collect();
         Board {
@@ -91,20 +106,32 @@ impl<'a> Board<'a> {
             places,
             apart,
             next_apart,
+            open_runs: OnceCell::new(),
         }
     }
 
     /// Shows `visit` every run of free swimmers that ends before `end` and may
-    /// swim in `lane` beside those pinned there, shortest first: where it
-    /// starts, and what the lane costs.
-    pub fn runs(&self, lane: usize, end: usize, mut visit: impl FnMut(usize, Cost)) {
-        let pinned = &self.pinned[lane];
+    /// swim in `lane` beside those pinned there, shortest first.
+    pub fn runs(&self, lane: usize, end: usize, visit: impl FnMut(Run)) {
+        if !self.pinned[lane].is_empty() {
+            return self.runs_beside(&self.pinned[lane], end, visit);
+        }
+        let runs_to = |end| {
+            let mut runs = Vec::new();
+            self.runs_beside(&[], end, |run| runs.push(run));
+            runs
+        };
+        let all = || (0..=self.free.len()).map(runs_to).collect();
+        self.open_runs.get_or_init(all)[end].iter().copied().for_each(visit);
+    }
+
+    fn runs_beside(&self, pinned: &[usize], end: usize, mut visit: impl FnMut(Run)) {
         if self.any_parted(pinned) {
             return;
         }
         // The empty run: the pinned have the lane to themselves, if it holds them.
-        if let Some(cost) = self.lane_cost(pinned) {
-            visit(end, cost);
+        if let Some((cost, stretch_s)) = self.cost_and_stretch(pinned) {
+            visit(Run { start: end, cost, stretch_s });
         }
         let Some(slowest_free) = end.checked_sub(1).map(|last| self.free[last]) else { return };
         let slowest = pinned.last().map_or(slowest_free, |&pin| pin.max(slowest_free));
@@ -122,19 +149,24 @@ impl<'a> Board<'a> {
             }
             let Some(stretch_s) = self.limits.stretch(first, slowest, count) else { return };
             waiting = waiting + self.cost_of_waiting(place, slowest);
-            visit(start, waiting + Cost::of_company(count, stretch_s));
+            visit(Run { start, cost: waiting + Cost::of_company(count, stretch_s), stretch_s });
         }
     }
 
     /// What a lane of these places costs, in order of pace; `None` if it may not
     /// be swum.
     pub fn lane_cost(&self, lane: &[usize]) -> Option<Cost> {
+        self.cost_and_stretch(lane).map(|(cost, _)| cost)
+    }
+
+    fn cost_and_stretch(&self, lane: &[usize]) -> Option<(Cost, u32)> {
         let (Some(&first), Some(&slowest)) = (lane.first(), lane.last()) else {
-            return Some(Cost::default());
+            return Some((Cost::default(), 0));
         };
         let stretch_s = self.limits.stretch(first, slowest, lane.len())?;
         let fits = lane.len() <= self.capacity && !self.any_parted(lane);
-        fits.then(|| self.waiting(lane, slowest) + Cost::of_company(lane.len(), stretch_s))
+        let company = Cost::of_company(lane.len(), stretch_s);
+        fits.then(|| (self.waiting(lane, slowest) + company, stretch_s))
     }
 
     /// True if the two are to be kept apart.
@@ -143,14 +175,11 @@ impl<'a> Board<'a> {
     }
 
     fn any_parted(&self, lane: &[usize]) -> bool {
-        let mut rest = lane;
-        while let Some((one, others)) = rest.split_first() {
-            if others.iter().any(|other| self.parted(*one, *other)) {
-                return true;
-            }
-            rest = others;
-        }
-        false
+        let parted = |one: &usize| {
+            let from = self.apart[*one].iter().filter(|other| *other != one);
+            from.into_iter().any(|other| lane.contains(other))
+        };
+        lane.iter().any(parted)
     }
 
     fn waiting(&self, lane: &[usize], slowest: usize) -> Cost {

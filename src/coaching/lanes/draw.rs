@@ -4,7 +4,7 @@ use super::board::Board;
 use super::cost::Cost;
 use super::evening::{Evening, Gap, Standing};
 use super::limits::{own_send_off, roomy_send_off, time};
-use super::partition::{Cut, Fresh, cheapest};
+use super::partition::{Cut, cheapest};
 use super::shortfall::{Shortfall, unmet_limit, unmet_wish};
 use crate::units::{Centis, Distance, Lane, SendOff};
 
@@ -98,7 +98,7 @@ pub(super) fn cheapest_cut(evening: &Evening, board: &Board<'_>) -> Result<Cut, 
     if let Some(unmet) = unmet_wish(evening) {
         return Err(unmet);
     }
-    cheapest(board, &Fresh, 0).pop().flatten().ok_or_else(|| unmet_limit(evening))
+    cheapest(board).ok_or_else(|| unmet_limit(evening))
 }
 
 /// The lanes of a cut, with their send-offs.

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::board::Board;
 use super::draw::{Draw, cheapest_cut, drawn};
 use super::evening::Evening;
-use super::partition::{Cut, Movement, cheapest};
+use super::partition::{Movement, Rest, cheapest_with};
 use super::shortfall::Shortfall;
 use crate::units::Lane;
 
@@ -41,12 +41,11 @@ pub fn redraw(evening: &Evening, before: &BTreeMap<String, Lane>) -> Result<Redr
     let board = Board::of(evening);
     let cheapest_cut = cheapest_cut(evening, &board)?;
     let enough = cheapest_cut.cost.and_a_tenth();
-    let settled = Settled::of(&board, before);
+    let (settled, rest) = (Settled::of(&board, before), Rest::of(&board));
     let mut most = 1;
     let cut = loop {
-        let near = |cut: &Cut| cut.cost <= enough;
-        let found = cheapest(&board, &settled, most).into_iter().flatten().find(near);
-        match found {
+        let near = cheapest_with(&board, &settled, most, &rest, enough);
+        match near.into_iter().flatten().next() {
             Some(cut) => break cut,
             None if most >= board.free.len() => break cheapest_cut,
             None => most = (most * 2).min(board.free.len()),

@@ -2,7 +2,7 @@
 //!
 //! Knows a board and which swimmers would move; nothing of why.
 
-use super::board::Board;
+use super::board::{Board, Run};
 use super::cost::Cost;
 
 /// Where each lane's run of free swimmers starts and ends, and what all costs.
@@ -29,12 +29,77 @@ impl Movement for Fresh {
     }
 }
 
+/// The cheapest cut of all, if there is any.
+pub(super) fn cheapest(board: &Board<'_>) -> Option<Cut> {
+    by_movers(board, &Fresh, 0, |_, _, _| true).pop().flatten()
+}
+
 /// For each number of movers up to `most`, the cheapest cut with exactly so
-/// many; of equals the one found first, always the same.
-pub(super) fn cheapest(
+/// many, of those that cost no more than `enough`; of equals the one found first,
+/// always the same.
+pub(super) fn cheapest_with(
     board: &Board<'_>,
     movement: &impl Movement,
     most: usize,
+    rest: &Rest,
+    enough: Cost,
+) -> Vec<Option<Cut>> {
+    by_movers(board, movement, most, |lane, end, so_far| so_far + rest.0[lane + 1][end] <= enough)
+}
+
+/// What the lanes after each cost at the least, by where the first of them starts.
+pub(super) struct Rest(Vec<Vec<Cost>>);
+
+impl Rest {
+    /// Of a board.
+    pub fn of(board: &Board<'_>) -> Rest {
+        let swimmers = board.free.len();
+        let mut last = vec![Cost::BEYOND; swimmers + 1];
+        last[swimmers] = Cost::default();
+        let mut rest = vec![last];
+        for lane in (0..board.lanes.len()).rev() {
+            let after = &rest[rest.len() - 1];
+            let mut least = vec![Cost::BEYOND; swimmers + 1];
+            for (end, after) in after.iter().enumerate() {
+                board.runs(lane, end, |run| {
+                    least[run.start] = least[run.start].min(run.cost + *after);
+                });
+            }
+            rest.push(least);
+        }
+        rest.reverse();
+        Rest(rest)
+    }
+}
+
+/// The least by which send-offs are stretched in the lane that needs it most; `None`
+/// where there is no cut at all.
+pub(super) fn least_stretch(board: &Board<'_>) -> Option<u32> {
+    let swimmers = board.free.len();
+    let mut best = vec![None; swimmers + 1];
+    best[0] = Some(0);
+    for lane in 0..board.lanes.len() {
+        let mut next: Vec<Option<u32>> = vec![None; swimmers + 1];
+        for (end, least) in next.iter_mut().enumerate() {
+            board.runs(lane, end, |run| {
+                if let Some(before) = best[run.start] {
+                    let stretch_s = run.stretch_s.max(before);
+                    *least = Some(least.map_or(stretch_s, |least| least.min(stretch_s)));
+                }
+            });
+        }
+        best = next;
+    }
+    best[swimmers]
+}
+
+/// The cheapest cuts by number of movers, where `may` says of a lane, of where its run
+/// ends and of what all costs up to there whether that is to be followed.
+fn by_movers(
+    board: &Board<'_>,
+    movement: &impl Movement,
+    most: usize,
+    may: impl Fn(usize, usize, Cost) -> bool,
 ) -> Vec<Option<Cut>> {
     let (swimmers, lanes, width) = (board.free.len(), board.lanes.len(), most + 1);
     let cells = (swimmers + 1) * width;
@@ -46,12 +111,18 @@ pub(super) fn cheapest(
         let mut next = vec![Cost::BEYOND; cells];
         let mut start_of = vec![0; cells];
         for end in 0..=swimmers {
-            board.runs(lane, end, |start, cost| {
+            board.runs(lane, end, |Run { start, cost, .. }| {
+                if !may(lane, end, cost) {
+                    return;
+                }
                 let movers = movement.movers_to(lane, start, end);
                 for before in 0..width.saturating_sub(movers) {
                     let so_far = best[start * width + before];
                     let cell = end * width + before + movers;
-                    if so_far < Cost::BEYOND && so_far + cost < next[cell] {
+                    if so_far < Cost::BEYOND
+                        && so_far + cost < next[cell]
+                        && may(lane, end, so_far + cost)
+                    {
                         next[cell] = so_far + cost;
                         start_of[cell] = start;
                     }

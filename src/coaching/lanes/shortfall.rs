@@ -5,7 +5,7 @@
 use super::board::Board;
 use super::evening::Evening;
 use super::limits::{circle, cut_to};
-use super::partition::{Fresh, cheapest};
+use super::partition;
 use crate::units::{Distance, Lane};
 
 /// A limit that no split keeps, with the smallest relaxation that lets one.
@@ -134,20 +134,10 @@ fn times(evening: &Evening) -> Shortfall {
 
 /// The least stretch, in steps of five seconds, that is enough.
 fn least_stretch(evening: &Evening) -> u32 {
-    let (mut too_little, mut enough) = (0, MOST_STRETCH_S / 5);
-    if is_possible(&Evening { stretch_s: 0, ..evening.clone() }) {
-        return 0;
-    }
-    while enough - too_little > 1 {
-        let middle = (too_little + enough) / 2;
-        match is_possible(&Evening { stretch_s: middle * 5, ..evening.clone() }) {
-            true => enough = middle,
-            false => too_little = middle,
-        }
-    }
-    enough * 5
+    let roomy = Evening { stretch_s: MOST_STRETCH_S, ..evening.clone() };
+    partition::least_stretch(&Board::of(&roomy)).unwrap_or(MOST_STRETCH_S)
 }
 
 fn is_possible(evening: &Evening) -> bool {
-    cheapest(&Board::of(evening), &Fresh, 0).pop().flatten().is_some()
+    partition::least_stretch(&Board::of(evening)).is_some()
 }

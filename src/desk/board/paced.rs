@@ -37,7 +37,7 @@ fn of(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<Paced> {
     let since = desk.today.saturating_sub(DAYS.days());
     let mut sets = swimmer.sets.since(since, desk.now());
     let last = &sets.rfind(|kept| kept.what.set.target.is_some())?.what;
-    let facts = desk.facts(&swimmer.name)?;
+    let facts = desk.facts_of_results(swimmer);
     let feedback = feedback_by(desk.asked.book, &facts, last);
     feedback.analysis.is_some().then(|| Paced {
         who: Person::of(desk, &swimmer.name),

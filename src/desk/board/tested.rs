@@ -3,9 +3,9 @@
 use super::person::Person;
 use crate::desk::bench::desk::Desk;
 use crate::desk::evening::test_night;
-use crate::desk::known::trials::trials;
+use crate::desk::known::trials::{trials, trials_from_a_push};
 use crate::desk::squad::cards;
-use crate::reply::{Flag, Trend};
+use crate::reply::Trend;
 use crate::swim::Trial;
 use crate::swim::real_change::Change;
 
@@ -46,7 +46,7 @@ pub fn tested(desk: &Desk<'_>) -> Vec<Tested> {
         .swimmers
         .values()
         .map(|swimmer| {
-            let row = cards::row(desk, swimmer);
+            let (trend, across) = cards::trend(&trials_from_a_push(swimmer, desk));
             let mut tests: Vec<Trial> = trials(swimmer, desk).collect();
             let last = tests.pop();
             let is_alike = |one: &&Trial| {
@@ -54,13 +54,13 @@ pub fn tested(desk: &Desk<'_>) -> Vec<Tested> {
                     one.meet == last.meet && Change::between(one, &last).is_some()
                 })
             };
-            let overdue = row.flags.contains(&Flag::Overdue).then_some(Due::Overdue);
+            let overdue = cards::is_overdue(desk, swimmer, last).then_some(Due::Overdue);
             Tested {
                 who: Person::of(desk, &swimmer.name),
                 before: tests.iter().rfind(is_alike).copied(),
                 last,
-                trend: row.trend,
-                across: row.trend_across,
+                trend,
+                across,
                 due: owed.contains(&swimmer.name).then_some(by_night).or(overdue),
             }
         })

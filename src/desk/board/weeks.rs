@@ -10,7 +10,6 @@ use crate::coaching::RuleId;
 use crate::desk::bench::desk::Desk;
 use crate::desk::squad::cards;
 use crate::profile::{Presence, Swimmer, TroubleKind};
-use crate::reply::Flag;
 use crate::units::Unit;
 
 /// How far back it is looked.
@@ -86,7 +85,7 @@ fn of(desk: &Desk<'_>, swimmer: &Swimmer, since: Date, nights: &[Date]) -> Weeks
         planned: planned.map(|week| in_unit(week.distance.metres().get(), unit)),
         unit,
         jumped,
-        ring: cards::row(desk, swimmer).flags.contains(&Flag::Silent),
+        ring: cards::is_silent(desk, swimmer),
     }
 }
 

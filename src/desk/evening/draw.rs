@@ -131,7 +131,8 @@ impl Desk<'_> {
 
     /// Where her tests put her, else where the coach guessed a guest to be.
     pub fn standing_of(&self, name: &Name, course: Course) -> Standing {
-        let tested = self.facts(name).map_or(Standing::Unknown, |facts| standing(&facts, course));
+        let tested = self.swimmer(name).map(|swimmer| self.facts_of_results(swimmer));
+        let tested = tested.map_or(Standing::Unknown, |facts| standing(&facts, course));
         let guess = || self.swimmer(name)?.guest?.guess;
         match tested {
             Standing::Unknown => guess().map_or(Standing::Unknown, Standing::Guessed),

@@ -100,6 +100,7 @@ impl Tonight {
 
     /// Only `present` stay in their lanes.
     fn leave(&mut self, present: &[Name]) {
+        let present: BTreeSet<&Name> = present.iter().collect();
         for lane in &mut self.kept.lanes {
             lane.swimmers.retain(|name| present.contains(name));
             lane.own.retain(|name, _| lane.swimmers.contains(name));

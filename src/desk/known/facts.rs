@@ -34,7 +34,16 @@ impl Desk<'_> {
     /// The facts of one swimmer of this squad.
     pub fn facts(&self, name: &Name) -> Option<Facts> {
         let swimmer = self.swimmer(name)?;
-        let now = self.now();
+        let mut facts = self.facts_of_results(swimmer);
+        facts.suggested = self.suggested(swimmer);
+        let nights = self.nights(swimmer, &facts);
+        facts.suggested.splice(0..0, nights);
+        Some(facts)
+    }
+
+    /// The same without what was suggested to her, which says nothing of what she can do.
+    pub fn facts_of_results(&self, swimmer: &Swimmer) -> Facts {
+        let (name, now) = (&swimmer.name, self.now());
         let since = self.today.checked_sub(WEEKS.weeks()).unwrap_or(Date::MIN);
         // The squad's nights are hers, unless she named days of her own.
         let days: Vec<_> = match swimmer.days.at(now) {
@@ -49,7 +58,7 @@ impl Desk<'_> {
         let left = named.map(|named| named.saturating_sub(lost as u8).max(1));
         let minutes = swimmer.minutes.at(now).copied();
         let booked = self.squad.next_night(self.today, now).map(|night| night.minutes);
-        let mut facts = Facts {
+        Facts {
             handle: name.to_string(),
             today: self.today,
             course: self.course_of(name),
@@ -67,7 +76,7 @@ impl Desk<'_> {
             swims: self.swum_since(swimmer, since),
             other: swimmer.other.since(since, now).map(|kept| kept.what.clone()).collect(),
             weeks: self.weeks(swimmer, since),
-            suggested: self.suggested(swimmer),
+            suggested: Vec::new(),
             standing: Vec::new(),
             promised: self.promised(swimmer),
             test_waits: self.test_waits(swimmer),
@@ -85,10 +94,7 @@ impl Desk<'_> {
             focus: swimmer.focus_at(now).cloned(),
             limits: self.limits_of(swimmer),
             own_targets: self.own_targets(swimmer),
-        };
-        let nights = self.nights(swimmer, &facts);
-        facts.suggested.splice(0..0, nights);
-        Some(facts)
+        }
     }
 
     /// How far she can swim: by her word, and by what she has been tested over since.
@@ -123,8 +129,8 @@ impl Desk<'_> {
         let now = self.now();
         (-7..=14i64)
             .map(|ahead| self.today.saturating_add(ahead.days()))
-            .filter(|day| self.squad.is_night_of(swimmer, *day, now))
             .filter(|day| self.squad.set_in_force(*day, now).is_some_and(nights::is_hard))
+            .filter(|day| self.squad.is_night_of(swimmer, *day, now))
             .collect()
     }
 

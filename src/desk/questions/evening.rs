@@ -197,7 +197,8 @@ fn stands(lane: &LaneClock) -> LaneStanding {
 /// How many blocks are swum or under way, or being changed over to, so many seconds
 /// after the start.
 fn begun(session: &Session, elapsed_s: u32) -> usize {
-    let upto = |at: &usize| Session { blocks: session.blocks[..=*at].to_vec(), ..session.clone() };
+    let upto =
+        |at: &usize| Session { blocks: session.blocks[..=*at].to_vec().into(), ..session.clone() };
     let blocks = session.blocks.len();
     (0..blocks).find(|at| upto(at).duration_s() > elapsed_s).map_or(blocks, |at| at + 1)
 }

@@ -201,17 +201,14 @@ pub fn row(desk: &Desk<'_>, swimmer: &Swimmer) -> SquadRow {
     });
     let last_heard = last_heard(desk, swimmer);
     let last_seen = last_heard.max(last_here(desk, swimmer));
-    let days_since = |day: jiff::civil::Date| i64::from((desk.today - day).get_days());
-    let tested_or_joined = last_test.map_or(swimmer.joined_on, |test| test.on);
     let mut flags = Vec::new();
-    if days_since(tested_or_joined) >= OVERDUE_DAYS {
+    if is_overdue(desk, swimmer, last_test) {
         flags.push(Flag::Overdue);
     }
     if swimmer.told_troubles(now).next().is_some() {
         flags.push(Flag::Hurt);
     }
-    let away = swimmer.is_away(desk.today, now);
-    if !away && days_since(last_seen.unwrap_or(swimmer.joined_on)) >= SILENT_DAYS {
+    if is_silent_since(desk, swimmer, last_seen) {
         flags.push(Flag::Silent);
     }
     SquadRow {
@@ -227,6 +224,23 @@ pub fn row(desk: &Desk<'_>, swimmer: &Swimmer) -> SquadRow {
         last_seen,
         last_heard,
     }
+}
+
+/// True if her last test, or her joining, is too long ago.
+pub fn is_overdue(desk: &Desk<'_>, swimmer: &Swimmer, last_test: Option<Trial>) -> bool {
+    let since = last_test.map_or(swimmer.joined_on, |test| test.on);
+    i64::from((desk.today - since).get_days()) >= OVERDUE_DAYS
+}
+
+/// True if nobody has heard of her or seen her for long, and nothing says that she is away.
+pub fn is_silent(desk: &Desk<'_>, swimmer: &Swimmer) -> bool {
+    is_silent_since(desk, swimmer, last_heard(desk, swimmer).max(last_here(desk, swimmer)))
+}
+
+fn is_silent_since(desk: &Desk<'_>, swimmer: &Swimmer, last_seen: Option<Date>) -> bool {
+    let since = last_seen.unwrap_or(swimmer.joined_on);
+    let long = i64::from((desk.today - since).get_days()) >= SILENT_DAYS;
+    long && !swimmer.is_away(desk.today, desk.now())
 }
 
 /// The day from which a test is overdue, after a test or joining on `last`.

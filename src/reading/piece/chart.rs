@@ -84,7 +84,9 @@ impl Piece<'_> {
 
     /// True if it can mean this.
     pub fn means(&self, concept: Concept) -> bool {
-        self.is(Sense::Word(concept))
+        // Asked more than anything else of a text: comparing concepts is less than
+        // comparing senses.
+        self.senses.iter().any(|sense| matches!(sense, Sense::Word(word) if *word == concept))
     }
 
     /// True for a weekday of every week: `mondays`, `los lunes`.

@@ -4,7 +4,7 @@ use jiff::civil::Date;
 
 use super::chain::{Chain, Node};
 use super::comparable::in_course;
-use super::shape::{LAW_EXPONENT, LAW_EXPONENT_SD, shape};
+use super::shape::{LAW_EXPONENT, LAW_EXPONENT_SD, shape, shape_at};
 use crate::swim::Trial;
 use crate::units::{Course, Distance, Stroke};
 
@@ -71,9 +71,10 @@ impl Curve {
         known.sort_by_key(|trial| trial.on);
         let mut nodes: Vec<Node> = Vec::new();
         let mut results = Vec::with_capacity(known.len());
+        let mut witness = Witness::new(today);
         for trial in known {
             let Some(there) = in_course(*trial, course) else { continue };
-            let (node, low, high) = witness(trial, &there, today);
+            let (node, low, high) = witness.of(trial, &there);
             match nodes.iter_mut().find(|one| one.at == node.at) {
                 Some(one) => {
                     one.weight += node.weight;
@@ -143,27 +144,60 @@ impl Curve {
     }
 }
 
-/// What one result says today: its pull at its distance, and the bounds that it
-/// sets. `there` is `trial` in the curve's pool.
-fn witness(trial: &Trial, there: &Trial, today: Date) -> (Node, f64, f64) {
-    let amount = f64::from(there.distance.amount());
-    let deviation = libm::log(there.time.seconds()) - shape(amount);
-    let days = trial.days_before(today).max(0) as f64;
-    let weeks = days / 7.0;
-    let error = trial.typical_error();
-    let converted = match (trial.course, there.course) {
-        (one, other) if one == other => 0.0,
-        (Course::OpenWater, _) | (_, Course::OpenWater) => OPEN_WATER,
-        _ => OTHER_POOL,
-    };
-    let trend = TREND * weeks;
-    let variance = error * error + converted * converted + WALK * WALK * weeks + trend * trend;
-    let weight = variance.recip();
-    // Half a hundredth inside, so that a time rounded to it keeps within too.
-    let inside = 0.005 / there.time.seconds();
-    let slack = (error + converted) * (1.0 + days / HELD_DAYS);
-    let low = deviation + libm::log(1.0 - slack.min(0.9)) + inside;
-    let high = deviation + libm::log(1.0 + slack) - inside;
-    let at = libm::log(amount);
-    (Node { at, weight, pull: weight * deviation, low, high }, low, high)
+/// What results say today. Of distances and slacks there are few: their logarithms are
+/// taken once.
+struct Witness {
+    today: Date,
+    /// The logarithm of each distance, and the shape there.
+    places: Vec<(u32, f64, f64)>,
+    /// The logarithms of what the last slack leaves below and above.
+    slack: (f64, f64, f64),
+}
+
+impl Witness {
+    fn new(today: Date) -> Witness {
+        Witness { today, places: Vec::new(), slack: (0.0, 0.0, 0.0) }
+    }
+
+    fn place(&mut self, far: u32) -> (f64, f64) {
+        if let Some((_, at, shape)) = self.places.iter().find(|(known, ..)| *known == far) {
+            return (*at, *shape);
+        }
+        let amount = f64::from(far);
+        let at = libm::log(amount);
+        let shape = shape_at(amount, at);
+        self.places.push((far, at, shape));
+        (at, shape)
+    }
+
+    fn slack(&mut self, slack: f64) -> (f64, f64) {
+        if slack != self.slack.0 {
+            self.slack = (slack, libm::log(1.0 - slack.min(0.9)), libm::log(1.0 + slack));
+        }
+        (self.slack.1, self.slack.2)
+    }
+
+    /// Its pull at its distance, and the bounds that it sets. `there` is `trial` in the
+    /// curve's pool.
+    fn of(&mut self, trial: &Trial, there: &Trial) -> (Node, f64, f64) {
+        let (at, shape) = self.place(there.distance.amount());
+        let deviation = libm::log(there.time.seconds()) - shape;
+        let days = trial.days_before(self.today).max(0) as f64;
+        let weeks = days / 7.0;
+        let error = trial.typical_error();
+        let converted = match (trial.course, there.course) {
+            (one, other) if one == other => 0.0,
+            (Course::OpenWater, _) | (_, Course::OpenWater) => OPEN_WATER,
+            _ => OTHER_POOL,
+        };
+        let trend = TREND * weeks;
+        let variance = error * error + converted * converted + WALK * WALK * weeks + trend * trend;
+        let weight = variance.recip();
+        // Half a hundredth inside, so that a time rounded to it keeps within too.
+        let inside = 0.005 / there.time.seconds();
+        let (below, above) = self.slack((error + converted) * (1.0 + days / HELD_DAYS));
+        let low = deviation + below + inside;
+        let high = deviation + above - inside;
+        (Node { at, weight, pull: weight * deviation, low, high }, low, high)
+    }
 }

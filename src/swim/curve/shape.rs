@@ -1,6 +1,8 @@
 //! The shape that most swimmers' curves have: how the exponent falls with the
 //! distance.
 
+use std::sync::LazyLock;
+
 /// The exponent of the law from one distance to another for whom no second
 /// distance is known. Ours: world championship standards from 200 m to 1500 m
 /// give 1.05 to 1.06, single swimmers between 200 m and 400 m about 1.09. The
@@ -36,19 +38,44 @@ const PIECES: [(f64, f64); 4] = [
 /// assert!((shape(200.0) + 1.095 * 2f64.ln()).abs() < 1e-12);
 /// ```
 pub fn shape(amount: f64) -> f64 {
-    let from_nearest_knot = |amount: f64| {
-        let mut below = 0.0;
-        let mut sum = 0.0;
-        for (upto, exponent) in PIECES {
-            if amount <= upto {
-                return sum + exponent * (libm::log(amount) - below);
+    shape_at(amount, libm::log(amount))
+}
+
+/// [`shape`] of `amount`, the logarithm of which is `at`: it is asked for with each
+/// result of each swimmer.
+pub(super) fn shape_at(amount: f64, at: f64) -> f64 {
+    let knots = &*KNOTS;
+    knots.from_nearest(amount, at) - knots.at_400
+}
+
+/// What the pieces come to at their ends, worked out once.
+static KNOTS: LazyLock<Knots> = LazyLock::new(Knots::new);
+
+struct Knots {
+    /// The logarithm of where each piece begins, and the sum of all before it.
+    begins: [(f64, f64); PIECES.len()],
+    at_400: f64,
+}
+
+impl Knots {
+    fn new() -> Knots {
+        let mut begins = [(0.0, 0.0); PIECES.len()];
+        for (index, (upto, exponent)) in PIECES.into_iter().enumerate() {
+            let (below, sum) = begins[index];
+            if let Some(next) = begins.get_mut(index + 1) {
+                let at = libm::log(upto);
+                *next = (at, sum + exponent * (at - below));
             }
-            sum += exponent * (libm::log(upto) - below);
-            below = libm::log(upto);
         }
-        sum
-    };
-    from_nearest_knot(amount) - from_nearest_knot(400.0)
+        let mut knots = Knots { begins, at_400: 0.0 };
+        knots.at_400 = knots.from_nearest(400.0, libm::log(400.0));
+        knots
+    }
+
+    fn from_nearest(&self, amount: f64, at: f64) -> f64 {
+        let of = PIECES.iter().zip(&self.begins).find(|((upto, _), _)| amount <= *upto);
+        of.map_or(f64::NAN, |((_, exponent), (below, sum))| sum + exponent * (at - below))
+    }
 }
 
 /// The population's exponent at `amount`.

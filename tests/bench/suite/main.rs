@@ -10,6 +10,7 @@
 //! cargo bench --bench suite -- pages     bytes and time of the pages, of 24 and 1,000
 //! cargo bench --bench suite -- soak 10   ten minutes at half load, see `tests/soak/run`
 //! cargo bench --bench suite -- within    texts without sockets and disk, on one thread
+//! cargo bench --bench suite -- growth    what grows with a squad and with a text, likewise
 //! ```
 //!
 //! Every text that is to store something is looked at: what its answer says must
@@ -17,6 +18,7 @@
 #![expect(clippy::unwrap_used, reason = "a benchmark that can't go on has failed")]
 
 mod client;
+mod growth;
 mod nothing;
 mod pages;
 mod server;
@@ -45,6 +47,10 @@ fn main() -> ExitCode {
     }
     if words.first().is_some_and(|word| word == "within") {
         within::within(&words[1..]);
+        return ExitCode::SUCCESS;
+    }
+    if words.first().is_some_and(|word| word == "growth") {
+        growth::growth();
         return ExitCode::SUCCESS;
     }
     if words.first().is_some_and(|word| word == "soak") {

@@ -18,10 +18,8 @@ pub(in crate::coaching::builder) fn technique(setting: &Setting<'_>) -> Vec<Main
     let drills = if anew.is_empty() { again } else { anew };
     let picked = pick(&for_focus(setting, &drills), setting.seed / 7);
     let Some(drill) = picked else { return easy_swims(setting) };
-    let mut sets = easy_swims(setting);
-    for set in &mut sets {
-        set.off_dose += 0.5;
-    }
+    let easy = easy_swims(setting).into_iter().map(|easy| easy.off_by(0.5));
+    let mut sets: Vec<MainSet> = easy.collect();
     let length = setting.length();
     let swims: &[u32] = match setting.paces.easy_per_100_s() {
         slow if slow > 150.0 => &[50],
@@ -37,7 +35,7 @@ pub(in crate::coaching::builder) fn technique(setting: &Setting<'_>) -> Vec<Main
             let repeats: Vec<_> = lines.into_iter().flatten().collect();
             if repeats.len() == 2 {
                 let blocks = vec![Block { part: Part::Main, rounds, repeats }];
-                sets.push(MainSet { blocks, off_dose: f64::from(swim / 100) * 0.1 });
+                sets.push(MainSet::new(blocks, f64::from(swim / 100) * 0.1));
             }
         }
     }
@@ -65,7 +63,7 @@ pub(super) fn easy_swims(setting: &Setting<'_>) -> Vec<MainSet> {
                 // Kit that was asked for belongs to easy swimming.
                 line.equipment = setting.wanted_kit();
                 let blocks = vec![once(Part::Main, vec![line])];
-                sets.push(MainSet { blocks, off_dose: many + long });
+                sets.push(MainSet::new(blocks, many + long));
             }
         }
     }

@@ -1,23 +1,44 @@
 //! A main set and how well its size suits its level.
 
 use crate::coaching::builder::Setting;
-use crate::session::{Block, Part, Repeat};
+use crate::session::{Block, Extent, Part, Repeat};
 use crate::swim::levels::Band;
 use crate::units::{Level, Stroke};
 
 /// A main set.
 pub(in crate::coaching::builder) struct MainSet {
-    /// Its blocks.
-    pub blocks: Vec<Block>,
+    blocks: Vec<Block>,
     /// 0 for the best, about 1 at the edge of what is allowed; below 0 for a
     /// set that must come next.
     pub off_dose: f64,
+    extent: Extent,
 }
 
 impl MainSet {
+    /// These blocks, so far off the best.
+    pub fn new(blocks: Vec<Block>, off_dose: f64) -> MainSet {
+        let extent = Extent::of(&blocks);
+        MainSet { blocks, off_dose, extent }
+    }
+
+    /// So much farther off the best.
+    pub fn off_by(self, more: f64) -> MainSet {
+        MainSet { off_dose: self.off_dose + more, ..self }
+    }
+
+    /// Its blocks.
+    pub fn blocks(&self) -> &[Block] {
+        &self.blocks
+    }
+
+    /// What they come to.
+    pub fn extent(&self) -> Extent {
+        self.extent
+    }
+
     /// Its distance.
     pub fn amount(&self) -> u32 {
-        self.blocks.iter().map(Block::amount).sum()
+        self.extent.amount
     }
 
     /// Tells it from others as long as it is.
@@ -30,7 +51,7 @@ impl MainSet {
 
     /// Its hundredths of a second.
     pub fn hundredths(&self) -> u64 {
-        self.blocks.iter().map(Block::hundredths).sum()
+        self.extent.hundredths
     }
 
     /// The highest level in it.

@@ -26,14 +26,12 @@ pub(super) fn test(setting: &Setting<'_>) -> Vec<MainSet> {
     (1..=8u16)
         .filter_map(|count| {
             let after = setting.easy(count, short, setting.stroke_for(short))?;
-            Some(MainSet {
-                blocks: vec![
-                    once(Part::Test, vec![swim.clone()]),
-                    once(Part::Recovery, vec![easy.clone()?]),
-                    once(Part::Main, vec![after]),
-                ],
-                off_dose: 0.0,
-            })
+            let blocks = vec![
+                once(Part::Test, vec![swim.clone()]),
+                once(Part::Recovery, vec![easy.clone()?]),
+                once(Part::Main, vec![after]),
+            ];
+            Some(MainSet::new(blocks, 0.0))
         })
         .collect()
 }

@@ -69,10 +69,10 @@ pub(super) fn speed(setting: &Setting<'_>) -> Vec<MainSet> {
             if repeats.len() == 3 && minutes <= 8.0 {
                 let best = 3.0 + 5.0 * setting.dose_share();
                 let off_dose = (minutes - best).abs() / 5.0 - 0.1;
-                sets.push(MainSet {
-                    blocks: vec![Block { part: Part::Main, rounds, repeats }],
+                sets.push(MainSet::new(
+                    vec![Block { part: Part::Main, rounds, repeats }],
                     off_dose,
-                });
+                ));
             }
         }
     }
@@ -93,7 +93,7 @@ fn at_pace_of(setting: &Setting<'_>, swim: &Trial, piece: u32, most: u32) -> Vec
         .filter_map(|(count, off_dose)| {
             let line = setting.held(count, piece, hold)?;
             let odd = if long || count < 3 { 0.3 } else { 0.0 };
-            Some(MainSet { blocks: in_rounds(setting, count, line), off_dose: off_dose + odd })
+            Some(MainSet::new(in_rounds(setting, count, line), off_dose + odd))
         })
         .collect()
 }
@@ -111,9 +111,7 @@ fn follow_up(setting: &Setting<'_>, suits: impl Fn(Level) -> bool) -> Vec<MainSe
             && set.target.zip(set.send_off).is_some_and(|(target, on)| target < on.time())
             && setting.targets_shown
     });
-    set.map(|set| MainSet { blocks: vec![once(Part::Main, vec![set])], off_dose: -1.5 })
-        .into_iter()
-        .collect()
+    set.map(|set| MainSet::new(vec![once(Part::Main, vec![set])], -1.5)).into_iter().collect()
 }
 
 /// Repeats just under critical speed, written from the slow side of it; longer
@@ -140,11 +138,7 @@ pub(super) fn endurance(setting: &Setting<'_>) -> Vec<MainSet> {
         .collect();
     // A short session holds fewer minutes than a full dose: then it is easy.
     let beside = if sets.is_empty() { 0.0 } else { 0.5 };
-    sets.extend(
-        easy_swims(setting)
-            .into_iter()
-            .map(|easy| MainSet { off_dose: easy.off_dose + beside, ..easy }),
-    );
+    sets.extend(easy_swims(setting).into_iter().map(|easy| easy.off_by(beside)));
     sets
 }
 
@@ -176,7 +170,7 @@ fn at_level(
         .into_iter()
         .map(|(count, off_dose)| {
             let line = crate::session::Repeat { count, ..one.clone() };
-            MainSet { blocks: in_rounds(setting, count, line), off_dose: off_dose + odd }
+            MainSet::new(in_rounds(setting, count, line), off_dose + odd)
         })
         .collect()
 }
