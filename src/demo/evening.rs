@@ -6,6 +6,7 @@ use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan};
 
 use super::squad::{COACH, Text, address};
+use crate::profile::NIGHT_ENDS;
 
 /// How long the lanes have been booked at least when somebody looks, in minutes: the
 /// main set is under way (ours).
@@ -24,15 +25,20 @@ fn began(now: Timestamp, zone: &TimeZone) -> DateTime {
         .saturating_sub(i64::from(at.subsec_nanosecond()).nanoseconds())
 }
 
-/// A zone in which the whole evening is on one day: `own`, or one two hours on.
+/// A zone in which the whole evening is one evening of a squad: `own`, or one where it is
+/// day while it is night there.
 pub fn zone(now: Timestamp, own: &str) -> &str {
-    let fits = |name: &str| {
-        TimeZone::get(name).is_ok_and(|zone| {
-            let begins = began(now, &zone).saturating_sub(1.hour());
-            begins.date() == begins.saturating_add((BOOKED_MIN + 120).minutes()).date()
-        })
-    };
-    [own, "UTC"].into_iter().find(|name| fits(name)).unwrap_or("Etc/GMT-4")
+    let fits = |name: &&str| TimeZone::get(name).is_ok_and(|zone| fits(now, &zone));
+    [own, "UTC"].into_iter().find(fits).unwrap_or("Etc/GMT-10")
+}
+
+/// True if from before the first text of the evening until after its end it is one local
+/// day, past the night that counts to the day before, and no clock is changed.
+fn fits(now: Timestamp, zone: &TimeZone) -> bool {
+    let at =
+        |hours: i64| now.checked_add(hours.hours()).unwrap_or(now).to_zoned_datetime(zone.clone());
+    let (first, last) = (at(-2), at(2));
+    first.date() == last.date() && first.hour() >= NIGHT_ENDS && first.offset() == last.offset()
 }
 
 /// What was texted of the squad's earlier nights and before this one: once.
@@ -108,20 +114,33 @@ impl Said<'_> {
 mod tests {
     use super::*;
 
-    /// At any minute of a day the evening is under way and on one day of its zone.
+    /// At any minute of a day, also of one on which clocks are changed, the evening is
+    /// under way, and all that is said of it is said on one day past its night.
     #[test]
     fn it_is_under_way_whenever_somebody_looks() {
-        let midnight: Timestamp = "2026-06-01T00:00:00Z".parse().unwrap();
-        for minute in 0..1440 {
-            let now = midnight + i64::from(minute).minutes();
-            let zone = TimeZone::get(zone(now, "UTC")).unwrap();
-            let began = began(now, &zone);
-            let since =
-                now.to_zoned_datetime(zone.clone()).datetime().duration_since(began).as_mins();
-            assert!((UNDER_WAY_MIN..UNDER_WAY_MIN + 5).contains(&since), "{now}: {since}");
-            let all = tonight(now, &zone, true);
-            assert!(all.windows(2).all(|two| two[0].at < two[1].at));
-            assert!(all.iter().all(|text| text.at < now), "{now}");
+        for (day, own) in [
+            ("2026-06-01", "UTC"),
+            ("2026-06-01", "Asia/Kolkata"),
+            ("2026-06-01", "Australia/Brisbane"),
+            ("2026-03-29", "Europe/London"),
+            ("2026-10-25", "Europe/London"),
+        ] {
+            let midnight: Timestamp = format!("{day}T00:00:00Z").parse().unwrap();
+            for minute in 0..1440 {
+                let now = midnight + i64::from(minute).minutes();
+                let zone = TimeZone::get(zone(now, own)).unwrap();
+                let began = began(now, &zone).to_zoned_datetime(zone.clone()).unwrap();
+                let since = now.duration_since(began.timestamp()).as_mins();
+                assert!((UNDER_WAY_MIN..UNDER_WAY_MIN + 5).contains(&since), "{now}: {since}");
+                let all = tonight(now, &zone, true);
+                assert!(all.windows(2).all(|two| two[0].at < two[1].at));
+                assert!(all.iter().all(|text| text.at < now), "{now}");
+                let ends = began.timestamp() + BOOKED_MIN.minutes();
+                for at in all.iter().map(|text| text.at).chain([ends]) {
+                    let at = at.to_zoned_datetime(zone.clone());
+                    assert!(at.date() == began.date() && at.hour() >= NIGHT_ENDS, "{now}: {at}");
+                }
+            }
         }
     }
 }

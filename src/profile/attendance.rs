@@ -11,7 +11,7 @@ use crate::message::Name;
 
 /// Before this hour of the local day a night is still that of the evening
 /// before (ours: a text written on the way home arrives after midnight).
-const NIGHT_ENDS: i8 = 4;
+pub const NIGHT_ENDS: i8 = 4;
 
 /// Pain from this level up ends the evening (common practice, no source).
 pub const STOPS_FOR_TODAY: u8 = 6;

@@ -43,7 +43,7 @@ pub use ahead::{Ahead, RaceNamed, TakenBack, ToldFor};
 pub use alarm::Called;
 pub use approval::PlanWaiting;
 pub use asked_in::AskedIn;
-pub use attendance::{Attendance, Presence, STOPS_FOR_TODAY, Turnout};
+pub use attendance::{Attendance, NIGHT_ENDS, Presence, STOPS_FOR_TODAY, Turnout};
 pub use belonging::{Guest, Invitation};
 pub use board::BoardOpen;
 pub use calendar::CalendarOpen;

@@ -13,6 +13,9 @@ const HARMLESS: f32 = 0.75;
 /// Risk beyond which a reading that would be kept is not believed.
 const DOUBTFUL: f32 = 4.5;
 
+/// What a reading may leave that explains the text all the same: an article, a mark.
+const LITTLE: f32 = 0.05;
+
 /// The odds of being wrong, as a logarithm, from which on a reading is asked about before
 /// it is kept: about one in five of them.
 const ASKED: f32 = -1.1;
@@ -65,8 +68,12 @@ pub fn decide(ranked: &Ranked, whole: &Clause<'_, '_>) -> Decision {
     if ranked.left.risk > DOUBTFUL {
         return Decision::Nothing;
     }
-    // What ails somebody is not kept waiting for an answer about the rest of it.
-    let waits = !says.iter().any(ails) || ranked.left.risk > HARMLESS;
+    // What ails somebody is not kept waiting for an answer about the rest of it, nor what
+    // leaves nothing unexplained.
+    let waits = match says.iter().any(ails) {
+        true => ranked.left.risk > HARMLESS,
+        false => ranked.left.cost > LITTLE,
+    };
     if !waits || doubt(ranked, &says, whole) < ASKED {
         return Decision::Take { says, rest: None };
     }

@@ -37,6 +37,9 @@ ZOOMED = {"200 %": (640, 400), "400 %": (320, 256)}
 PARTS = ["Stopped or hurting now", "Lanes", "To do", "Tonight's register", "The whole set",
          "Last paced set", "Tests", "The last four weeks", "Focus and next date", "To take along"]
 AXE = pathlib.Path(importlib.util.find_spec("axe_playwright_python").origin).with_name("axe.min.js").read_text()
+# Far more than it takes, on a busy machine too, and less than the half minute after which
+# a page looks again though nothing was told.
+SOON_S = 20
 # A coach's own words are shown as words.
 PLANT = "<script>document.title='planted'</script><b>not bold</b>"
 
@@ -70,9 +73,11 @@ class Program:
                                 "--timezone", zone).communicate()
         assert opened, said
         self.code = re.search(r"^join (\S+)$", opened, re.M)[1]
-        with socket.socket() as free:
-            free.bind(("127.0.0.1", 0))
-            self.listen = f"127.0.0.1:{free.getsockname()[1]}"
+        # Held without listening on it: nobody else is given the port between two starts.
+        self.held = socket.socket()
+        self.held.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        self.held.bind(("127.0.0.1", 0))
+        self.listen = f"127.0.0.1:{self.held.getsockname()[1]}"
         self.clock, self.number = clock, 0
         self.serve()
 
@@ -155,11 +160,11 @@ class Browser:
     def source(self):
         return fetch(f"{self.url}/source")["value"]
 
-    def until(self, holds, what, seconds):
-        """Waits until it holds, so long at most."""
-        end = time.monotonic() + seconds
+    def until(self, holds, what):
+        """Waits until it holds, not for ever."""
+        end = time.monotonic() + SOON_S
         while not holds():
-            assert time.monotonic() < end, f"after {seconds} s: {what}"
+            assert time.monotonic() < end, f"after {SOON_S} s: {what}"
             time.sleep(0.1)
 
     def printed(self, within="body"):
@@ -256,7 +261,7 @@ def check_others(browser, url, folder):
         check_width(browser, width)
         check_access(browser, f"the calendar, {size}")
         browser.script("document.querySelector('button').click()")
-        browser.until(lambda: browser.script("return document.querySelector('.address')"), "its address", 10)
+        browser.until(lambda: browser.script("return document.querySelector('.address')"), "its address")
         check_width(browser, width)
         check_access(browser, f"the calendar's address, {size}")
         picture(browser, folder / f"calendar-{size}.png")
@@ -409,11 +414,11 @@ def check_live(browser, program, home, folder):
         browser.do("url", url=url)
         count = "return document.querySelector('.count').innerText"
         before = browser.script(count)
-        browser.until(lambda: browser.script(count) != before, "it counts down", 3)
+        browser.until(lambda: browser.script(count) != before, "it counts down")
         left = "return Number(document.querySelector('.left b').innerText)"
         assert 36 <= browser.script(left) <= 42, browser.script(left)
         running.tells("12 left")
-        browser.until(lambda: 10 <= browser.script(left) <= 12, "the cut is on the page", 2)
+        browser.until(lambda: 10 <= browser.script(left) <= 12, "the cut is on the page")
         browser.script("document.getElementById('tests').open = true; document.getElementById('hold').click()")
         running.tells("8 left")
         time.sleep(7)
@@ -421,14 +426,14 @@ def check_live(browser, program, home, folder):
         old = "return document.getElementById('old').innerText"
         assert re.fullmatch(r"Paused: this is 0:\d\d old\.", browser.script(old)), browser.script(old)
         browser.script("document.getElementById('hold').click()")
-        browser.until(lambda: 6 <= browser.script(left) <= 8, "it goes on", 3)
+        browser.until(lambda: 6 <= browser.script(left) <= 8, "it goes on")
         assert browser.script("return document.getElementById('tests').open"), "what was open is shut"
         running.stop()
-        browser.until(lambda: "does not answer" in browser.script(old), "the server is missed", 10)
+        browser.until(lambda: "does not answer" in browser.script(old), "the server is missed")
         assert browser.script("return document.querySelectorAll('.order li').length") == 2
         picture(browser, folder / "away.png")
         running.serve()
-        browser.until(lambda: browser.script("return document.getElementById('old').hidden"), "it is back", 10)
+        browser.until(lambda: browser.script("return document.getElementById('old').hidden"), "it is back")
         # The server away is a failed request in the browser's own log, and nothing else is there.
         away = ("ERR_CONNECTION_REFUSED", "ERR_INCOMPLETE_CHUNKED_ENCODING", "ERR_EMPTY_RESPONSE")
         troubles = [one for one in browser.troubles() if not any(word in one for word in away)]

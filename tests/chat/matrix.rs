@@ -11,7 +11,7 @@ use lapwing::service::Service;
 use lapwing::tls::{self, Trust};
 use reqwest::{Client, Method, Response};
 use serde_json::{Value, json};
-use tokio::net::TcpListener;
+use tokio::net::{TcpListener, TcpSocket};
 use tokio_util::sync::CancellationToken;
 
 use super::club::Club;
@@ -20,6 +20,8 @@ struct Server {
     address: SocketAddr,
     client: Client,
     stopping: CancellationToken,
+    /// Where its homeserver would be: nobody listens there, nor can anybody else.
+    _nowhere: TcpSocket,
 }
 
 fn account() -> Account {
@@ -36,9 +38,9 @@ impl Server {
     /// Before a homeserver that is not there.
     async fn start(service: &Arc<Service>) -> Server {
         let client = tls::client(Trust::None).no_proxy().build().unwrap();
-        let nowhere = TcpListener::bind("127.0.0.1:0").await.unwrap();
+        let nowhere = TcpSocket::new_v4().unwrap();
+        nowhere.bind(([127, 0, 0, 1], 0).into()).unwrap();
         let base = format!("http://{}/", nowhere.local_addr().unwrap()).parse().unwrap();
-        drop(nowhere);
         let homeserver = Homeserver::new(client.clone(), base, account());
         let stopping = CancellationToken::new();
         let reception = Reception::new(Arc::clone(service), Limits::default(), stopping.clone());
@@ -47,7 +49,7 @@ impl Server {
         let address = listener.local_addr().unwrap();
         let closing = CancellationToken::new();
         tokio::spawn(http::serve(listener, paths, Limits::default(), closing));
-        Server { address, client, stopping }
+        Server { address, client, stopping, _nowhere: nowhere }
     }
 
     async fn ask(&self, method: Method, path: &str, token: Option<&str>, body: &str) -> Response {

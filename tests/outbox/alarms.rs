@@ -2,7 +2,6 @@
 //! whatever waits, the alarm is tried within five seconds of the peer being
 //! there, by real sockets and in real time.
 
-use std::net::SocketAddr;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Arc, Mutex};
 use std::time::{Duration, Instant};
@@ -17,7 +16,7 @@ use tokio::time::sleep;
 use tokio_util::sync::CancellationToken;
 
 use super::peer::{Peer, Reserved, Way};
-use super::squads::{PATIENCE, TestClock, alarm, coach, courier, open, say_as, squad};
+use super::squads::{HASTE, TestClock, alarm, coach, courier, open, say_as, squad};
 
 /// What was asked for.
 const IN_TIME: Duration = Duration::from_secs(5);
@@ -64,7 +63,7 @@ impl Drop for Running {
 
 fn way_to(url: &str, secret: &Secret) -> Arc<Carrier> {
     let destination = Destination::new(url, true, None).unwrap();
-    Carrier::new(destination, Signed(vec![secret.clone()]), PATIENCE).unwrap()
+    Carrier::new(destination, Signed(vec![secret.clone()]), HASTE).unwrap()
 }
 
 /// Waits for something, at most so long. Moments in which this machine let
@@ -108,7 +107,8 @@ const SPELLS: [Spell; 10] = [
 /// A peer that behaves as it is told at the moment, at one address.
 struct Fickle {
     place: Place,
-    address: SocketAddr,
+    /// Keeps the address ours while the place changes hands.
+    kept: Reserved,
     secret: Secret,
     clock: Arc<TestClock>,
     way: Arc<Mutex<Way>>,
@@ -123,15 +123,15 @@ enum Place {
 
 impl Fickle {
     fn new(secret: &Secret, clock: &Arc<TestClock>) -> Fickle {
-        let reserved = Reserved::new();
-        let address = reserved.address();
+        let kept = Reserved::new();
+        let place = Place::Down(Reserved::at(kept.address()));
         let (secret, clock) = (secret.clone(), Arc::clone(clock));
         let way = Arc::new(Mutex::new(Way::Break));
-        Fickle { place: Place::Down(reserved), address, secret, clock, way, taken: Arc::default() }
+        Fickle { place, kept, secret, clock, way, taken: Arc::default() }
     }
 
     fn url(&self) -> String {
-        format!("http://{}/in", self.address)
+        format!("http://{}/in", self.kept.address())
     }
 
     async fn be(self, spell: Option<Spell>) -> Fickle {

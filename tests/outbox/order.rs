@@ -11,7 +11,7 @@ use rand_chacha::ChaCha8Rng;
 use tokio::task::JoinSet;
 
 use super::peer::{Got, Peer, Way};
-use super::squads::{TestClock, courier, letter, open, squad};
+use super::squads::{TestClock, hasty, letter, open, squad};
 
 const SQUADS: u32 = 400;
 const LETTERS: usize = 10_000;
@@ -74,7 +74,7 @@ async fn each_is_delivered_once_and_in_order() {
         written += letters_in_all(&service).await;
         if written.is_multiple_of(4_000) {
             // Deliveries and new letters at the same time.
-            let courier = courier(&service, &clock, &peer.url(), true, &secret);
+            let courier = hasty(&service, &clock, &peer.url(), &secret);
             let delivering = tokio::spawn(async move { courier.deliver_due().await });
             written += letters_in_all(&service).await;
             delivering.await.unwrap();
@@ -82,7 +82,7 @@ async fn each_is_delivered_once_and_in_order() {
             service = open(dir.path(), &clock);
         }
     }
-    let courier = courier(&service, &clock, &peer.url(), true, &secret);
+    let courier = hasty(&service, &clock, &peer.url(), &secret);
     for _ in 0..600 {
         if service.letters_waiting() == 0 {
             break;

@@ -64,7 +64,7 @@ async fn say_as(http: &reqwest::Client, url: &str, from: &str, text: &str) {
 async fn letters(url: &str, codes: &[String], letters: usize) {
     let http = tls::client(Trust::None).no_proxy().build().unwrap();
     for (number, code) in codes.iter().enumerate() {
-        // Else there is a letter more for each on a Sunday evening.
+        // Else there is a letter more for each from Sunday evening to Monday evening.
         say_as(&http, url, &format!("{number:04}00"), "digest off").await;
         say(&http, url, number, &format!("join {code} heron")).await;
     }

@@ -14,8 +14,12 @@ use lapwing::service::{Body, Incoming, NewSquad, Service, Spoken, Via};
 use lapwing::signing::Secret;
 use lapwing::units::Course;
 
-/// Long enough for this machine, short enough for a test.
+/// Longer than anything takes, however busy the machine is.
 pub const PATIENCE: Patience =
+    Patience { connect: Duration::from_secs(60), whole: Duration::from_secs(60) };
+
+/// For an other end that may never answer: a test waits for all of it.
+pub const HASTE: Patience =
     Patience { connect: Duration::from_secs(2), whole: Duration::from_millis(500) };
 
 /// A clock that stands still until it is moved.
@@ -68,7 +72,18 @@ pub fn courier(
     secret: &Secret,
 ) -> Arc<Courier> {
     let clock = Arc::clone(clock) as Arc<dyn Clock>;
-    Courier::new(Arc::clone(service), clock, routes(url, allow_private, secret))
+    Courier::new(Arc::clone(service), clock, routes(url, allow_private, secret, PATIENCE))
+}
+
+/// One that waits in haste.
+pub fn hasty(
+    service: &Arc<Service>,
+    clock: &Arc<TestClock>,
+    url: &str,
+    secret: &Secret,
+) -> Arc<Courier> {
+    let clock = Arc::clone(clock) as Arc<dyn Clock>;
+    Courier::new(Arc::clone(service), clock, routes(url, true, secret, HASTE))
 }
 
 pub fn siren(
@@ -78,13 +93,13 @@ pub fn siren(
     secret: &Secret,
 ) -> Arc<Siren> {
     let clock = Arc::clone(clock) as Arc<dyn Clock>;
-    Siren::new(Arc::clone(service), clock, routes(url, true, secret))
+    Siren::new(Arc::clone(service), clock, routes(url, true, secret, PATIENCE))
 }
 
-fn routes(url: &str, allow_private: bool, secret: &Secret) -> Routes {
+fn routes(url: &str, allow_private: bool, secret: &Secret, patience: Patience) -> Routes {
     let limit = NonZeroU32::new(10_000_000);
     let destination = Destination::new(url, allow_private, limit).unwrap();
-    let carrier = Carrier::new(destination, Signed(vec![secret.clone()]), PATIENCE).unwrap();
+    let carrier = Carrier::new(destination, Signed(vec![secret.clone()]), patience).unwrap();
     Routes::only(carrier)
 }
 

@@ -85,7 +85,7 @@ fn a_folder_has_one_server() {
     let begun = Instant::now();
     let said = refused(lapwing(dir.path(), &["serve", "--listen", "127.0.0.1:0"]));
     assert!(said.contains("in use") && said.contains(&server.child.id().to_string()), "{said}");
-    assert!(begun.elapsed() < Duration::from_secs(5));
+    assert!(begun.elapsed() < Duration::from_secs(20), "{:?}", begun.elapsed());
 }
 
 #[test]

@@ -8,7 +8,7 @@ use std::process::Stdio;
 use std::sync::mpsc;
 use std::time::Duration;
 
-use super::program::{Running, lapwing, printed, refused};
+use super::program::{Running, lapwing, printed, refused, with_input};
 
 const SETTINGS: &str = r#"
 [[gateway]]
@@ -91,6 +91,9 @@ fn a_gateway_speaks_in_its_own_words_and_its_secrets_stay_hidden() {
     let added =
         printed(lapwing(dir.path(), &["squad", "add", "Dusk", "--coach", "+15550100", "--ready"]));
     let code = added.lines().last().unwrap().strip_prefix("join ").unwrap().to_owned();
+    // Else the week's summary goes out beside the alarm, from Sunday evening to Monday evening.
+    let coach = lapwing(dir.path(), &["chat", "--as", "+15550100"]);
+    assert!(with_input(coach, "digest off\n").status.success());
     let mut serve =
         lapwing(dir.path(), &["serve", "--config", "l.toml", "--listen", "127.0.0.1:0"]);
     let log = fs::File::create(dir.path().join("log")).unwrap();

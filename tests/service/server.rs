@@ -4,6 +4,7 @@ use std::net::SocketAddr;
 use std::sync::Arc;
 use std::time::Duration;
 
+use axum::Router;
 use jiff::Timestamp;
 use lapwing::clock::{ClockMode, WallClock};
 use lapwing::http::{self, Door, Inlet, Limit, Limits, Reception};
@@ -16,9 +17,14 @@ use serde_json::Value;
 use tokio::io::{AsyncReadExt, AsyncWriteExt};
 use tokio::net::{TcpListener, TcpStream};
 use tokio::task::JoinHandle;
+use tokio::time::timeout;
 use tokio_util::sync::CancellationToken;
 
 pub const TOKEN: &str = "wren-7";
+
+/// Longer than anything takes, however busy the machine is: a test whose other end
+/// never comes ends with it.
+pub const PATIENCE: Duration = Duration::from_secs(60);
 
 pub struct Server {
     pub address: SocketAddr,
@@ -44,6 +50,11 @@ impl Server {
     }
 
     pub async fn start_limited(limits: Limits, limit: Option<Arc<Limit>>) -> Server {
+        Server::start_beside(limits, limit, Router::new()).await
+    }
+
+    /// With paths of the test's own beside the usual ones.
+    pub async fn start_beside(limits: Limits, limit: Option<Arc<Limit>>, own: Router) -> Server {
         let folder = tempfile::tempdir().unwrap();
         let journal = SledJournal::open(folder.path().join("journal")).unwrap();
         let service =
@@ -60,8 +71,8 @@ impl Server {
         };
         let listener = TcpListener::bind("127.0.0.1:0").await.unwrap();
         let address = listener.local_addr().unwrap();
-        let serving =
-            tokio::spawn(http::serve(listener, http::router(door), limits, closing.clone()));
+        let router = http::router(door).merge(own);
+        let serving = tokio::spawn(http::serve(listener, router, limits, closing.clone()));
         let client = lapwing::tls::client(lapwing::tls::Trust::None).no_proxy().build().unwrap();
         Server { address, secret, old_secret, client, stopping, closing, serving, _folder: folder }
     }
@@ -131,22 +142,59 @@ pub async fn problem(response: Response, status: u16) -> String {
     body["detail"].as_str().unwrap().to_owned()
 }
 
-/// Sends bytes and reads what comes back until the other side has been quiet
-/// for `quiet` or closed.
-pub async fn exchange(stream: &mut TcpStream, bytes: &[u8], quiet: Duration) -> String {
-    stream.write_all(bytes).await.unwrap();
-    let mut heard = Vec::new();
-    let mut chunk = [0; 4096];
-    while let Ok(Ok(length @ 1..)) = tokio::time::timeout(quiet, stream.read(&mut chunk)).await {
-        heard.extend_from_slice(&chunk[..length]);
-    }
-    String::from_utf8_lossy(&heard).into_owned()
+/// Sends bytes and reads what comes back, until it is an answer.
+pub async fn exchange(stream: &mut TcpStream, bytes: &[u8]) -> String {
+    answers(stream, bytes, 1).await
 }
 
-/// That the other side closes within `patience`.
-pub async fn closes(stream: &mut TcpStream, patience: Duration) -> bool {
+/// The same, until it is so many answers or the other side closes.
+pub async fn answers(stream: &mut TcpStream, bytes: &[u8], count: usize) -> String {
+    stream.write_all(bytes).await.unwrap();
+    let mut heard = String::new();
+    let reading = async {
+        let mut chunk = [0; 4096];
+        while whole_answers(&heard) < count {
+            let Ok(length @ 1..) = stream.read(&mut chunk).await else { break };
+            heard.push_str(std::str::from_utf8(&chunk[..length]).unwrap());
+        }
+    };
+    assert!(timeout(PATIENCE, reading).await.is_ok(), "no answer: {heard}");
+    heard
+}
+
+/// How many answers there are, each as long as it says (RFC 9112, 6.3).
+fn whole_answers(mut heard: &str) -> usize {
+    let mut count = 0;
+    while let Some((head, rest)) = heard.split_once("\r\n\r\n") {
+        let head = head.to_ascii_lowercase();
+        let length = head.lines().find_map(|line| line.strip_prefix("content-length:")).unwrap();
+        let Some(behind) = rest.get(length.trim().parse().unwrap()..) else { break };
+        (heard, count) = (behind, count + 1);
+    }
+    count
+}
+
+/// Sends a message's head and waits until its body is read, which is told to whoever
+/// asks first (RFC 9110, 10.1.1): it is under way then, whatever follows. Gives the
+/// body.
+pub async fn begin<'m>(stream: &mut TcpStream, message: &'m str) -> &'m [u8] {
+    const GO_ON: &[u8] = b"HTTP/1.1 100 Continue\r\n\r\n";
+    let (head, body) = message.split_once("\r\n\r\n").unwrap();
+    let head = format!("{head}\r\nexpect: 100-continue\r\n\r\n");
+    stream.write_all(head.as_bytes()).await.unwrap();
+    let mut heard = [0; GO_ON.len()];
+    timeout(PATIENCE, stream.read_exact(&mut heard)).await.unwrap().unwrap();
+    assert_eq!(heard, GO_ON);
+    body.as_bytes()
+}
+
+/// That the other side sends nothing for so long.
+pub async fn is_silent(stream: &mut TcpStream, moment: Duration) -> bool {
+    timeout(moment, stream.read(&mut [0; 1])).await.is_err()
+}
+
+/// That the other side closes.
+pub async fn closes(stream: &mut TcpStream) -> bool {
     let mut chunk = [0; 4096];
-    tokio::time::timeout(patience, async { while let Ok(1..) = stream.read(&mut chunk).await {} })
-        .await
-        .is_ok()
+    timeout(PATIENCE, async { while let Ok(1..) = stream.read(&mut chunk).await {} }).await.is_ok()
 }

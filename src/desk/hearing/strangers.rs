@@ -12,16 +12,22 @@ use crate::reply::{
     RefusedWhy, Unread,
 };
 
+/// What a text begins with that asks to join or claims a guest's history.
+const OPENING: [(&str, Language); 4] = [
+    ("join", Language::English),
+    ("claim", Language::English),
+    ("unir", Language::Spanish),
+    ("reclama", Language::Spanish),
+];
+
 /// The code in a text that asks to join or claims a guest's history, upper case.
 pub fn opening_code(text: &str) -> Option<String> {
     // Every text comes by here, few join.
     let begins = |word: &str| {
         text.trim_start().get(..word.len()).is_some_and(|start| start.eq_ignore_ascii_case(word))
     };
-    if !begins("join") && !begins("claim") {
-        return None;
-    }
-    match message::parse(text.trim(), Language::English) {
+    let (_, language) = OPENING.into_iter().find(|(word, _)| begins(word))?;
+    match message::parse(text.trim(), language) {
         Reading::Understood(Message { statements }) => match statements.as_slice() {
             [one] => match &one.kind {
                 Kind::Join { code, .. } | Kind::People(People::Claim { code }) => {

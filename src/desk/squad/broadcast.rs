@@ -1,5 +1,5 @@
 //! What the coach has passed on: to one swimmer, or to all. A swimmer's own words go
-//! another way ([`passing_on`](super::passing_on)).
+//! another way ([`passing_on`]).
 
 use super::passing_on;
 use crate::desk::bench::asking::ask_yes;

@@ -150,7 +150,7 @@ impl Voice {
             Illness::Fever => say!(
                 self,
                 "{who}: no swimming with a fever or a bad chest; four clear days first.",
-                "{who}: con fiebre o el pecho cargado, fuera del agua; para volver, antes dos \
+                "{who}: con fiebre o el pecho cargado, fuera del agua; para volver, antes cuatro \
                  dias sin sintomas.",
                 [who]
             ),
