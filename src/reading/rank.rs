@@ -55,6 +55,12 @@ const NOTHING: f32 = 0.5;
 /// Stretches that one frame may span, counted from border to border.
 const WIDEST: usize = 14;
 
+/// The same in a text longer than anybody types, so that the work grows with its length.
+const WIDEST_OF_LONG: usize = 4;
+
+/// Pieces up to which all stretches of a text are looked at.
+const LONG: usize = 160;
+
 /// Borders at which a text may be parted: behind sentences, commas and joining
 /// words.
 pub fn borders(pieces: &[Piece<'_>]) -> Vec<usize> {
@@ -87,6 +93,7 @@ pub fn borders(pieces: &[Piece<'_>]) -> Vec<usize> {
 pub fn best(whole: &Clause<'_, '_>) -> Ranked {
     let borders = borders(whole.pieces);
     let count = borders.len() - 1;
+    let widest = if whole.pieces.len() > LONG { WIDEST_OF_LONG } else { WIDEST };
     let mut best: Vec<Option<(f32, usize, Option<Part>)>> = vec![None; count + 1];
     best[0] = Some((0.0, 0, None));
     let asks: Vec<bool> = borders.iter().map(|at| asks_from(whole, *at)).collect();
@@ -100,7 +107,7 @@ pub fn best(whole: &Clause<'_, '_>) -> Ranked {
     for to in 1..=count {
         for from in (0..to).rev() {
             let whole_text = from == 0 && to == count;
-            if to - from > WIDEST && !whole_text {
+            if to - from > widest && !whole_text {
                 continue;
             }
             let Some((before, ..)) = best[from] else { continue };
