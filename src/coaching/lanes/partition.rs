@@ -114,7 +114,7 @@ fn by_movers(
         let mut next = vec![Cost::BEYOND; cells];
         let mut start_of = vec![0; cells];
         let mut next_spans = vec![None; swimmers + 1];
-        for end in 0..=swimmers {
+        for (end, next_span) in next_spans.iter_mut().enumerate() {
             board.runs(lane, end, |Run { start, cost, .. }| {
                 let Some((fewest, greatest)) = spans[start].filter(|_| may(lane, end, cost)) else {
                     return;
@@ -129,8 +129,8 @@ fn by_movers(
                     {
                         next[cell] = so_far + cost;
                         start_of[cell] = start;
-                        let (low, high) = next_spans[end].unwrap_or((after, after));
-                        next_spans[end] = Some((after.min(low), after.max(high)));
+                        let (low, high) = next_span.unwrap_or((after, after));
+                        *next_span = Some((after.min(low), after.max(high)));
                     }
                 }
             });

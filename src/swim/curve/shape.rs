@@ -45,7 +45,7 @@ pub fn shape(amount: f64) -> f64 {
 /// result of each swimmer.
 pub(super) fn shape_at(amount: f64, at: f64) -> f64 {
     let knots = &*KNOTS;
-    knots.from_nearest(amount, at) - knots.at_400
+    knots.beyond_nearest(amount, at) - knots.at_400
 }
 
 /// What the pieces come to at their ends, worked out once.
@@ -68,11 +68,11 @@ impl Knots {
             }
         }
         let mut knots = Knots { begins, at_400: 0.0 };
-        knots.at_400 = knots.from_nearest(400.0, libm::log(400.0));
+        knots.at_400 = knots.beyond_nearest(400.0, libm::log(400.0));
         knots
     }
 
-    fn from_nearest(&self, amount: f64, at: f64) -> f64 {
+    fn beyond_nearest(&self, amount: f64, at: f64) -> f64 {
         let of = PIECES.iter().zip(&self.begins).find(|((upto, _), _)| amount <= *upto);
         of.map_or(f64::NAN, |((_, exponent), (below, sum))| sum + exponent * (at - below))
     }
