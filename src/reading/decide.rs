@@ -13,12 +13,15 @@ const HARMLESS: f32 = 0.75;
 /// Risk beyond which a reading that would be kept is not believed.
 const DOUBTFUL: f32 = 4.5;
 
-/// What a reading may leave that explains the text all the same: an article, a mark.
-const LITTLE: f32 = 0.05;
-
 /// The odds of being wrong, as a logarithm, from which on a reading is asked about before
 /// it is kept: about one in five of them.
 const ASKED: f32 = -1.1;
+
+/// The same of a reading that explains all of the text, whose words leave less room.
+const ASKED_WHOLE: f32 = -0.8;
+
+/// What may be left of a text that is explained all the same: an article, a mark.
+const LITTLE: f32 = 0.05;
 
 /// What is to be done with a text.
 #[derive(Debug, Clone, PartialEq)]
@@ -68,13 +71,10 @@ pub fn decide(ranked: &Ranked, whole: &Clause<'_, '_>) -> Decision {
     if ranked.left.risk > DOUBTFUL {
         return Decision::Nothing;
     }
-    // What ails somebody is not kept waiting for an answer about the rest of it, nor what
-    // leaves nothing unexplained.
-    let waits = match says.iter().any(ails) {
-        true => ranked.left.risk > HARMLESS,
-        false => ranked.left.cost > LITTLE,
-    };
-    if !waits || doubt(ranked, &says, whole) < ASKED {
+    // What ails somebody is not kept waiting for an answer about the rest of it.
+    let waits = !says.iter().any(ails) || ranked.left.risk > HARMLESS;
+    let asked = if ranked.left.cost > LITTLE { ASKED } else { ASKED_WHOLE };
+    if !waits || doubt(ranked, &says, whole) < asked {
         return Decision::Take { says, rest: None };
     }
     let options = vec![("yes".to_owned(), says.clone())];
