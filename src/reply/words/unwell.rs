@@ -20,9 +20,10 @@ impl Voice {
             ),
             Soreness::Felt => say!(
                 self,
-                "{pain} noted: leave out what hurts, {spare}. Your next session is lowered.",
-                "{pain}, anotado: deja lo que duele, {spare}. Tu proximo entreno sera mas ligero.",
-                [pain, spare = self.spare(Spare::of(place))]
+                "{pain}{of_ten} noted: leave out what hurts, {spare}. Your next session is lowered.",
+                "{pain}{of_ten}, anotado: deja lo que duele, {spare}. Tu proximo entreno sera mas \
+                 ligero.",
+                [pain, of_ten, spare = self.spare(Spare::of(place))]
             ),
             Soreness::Severe => say!(
                 self,

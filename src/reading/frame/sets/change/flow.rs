@@ -1,0 +1,111 @@
+//! On to the next part, back again, a pause; what is left out.
+
+use super::ends::until;
+use super::words::{lanes, lanes_named};
+
+use crate::message::{Cut, Day, Edit, EditWhat, Kind, Scope, Slot};
+use crate::reading::frame::Clause;
+use crate::reading::frame::candidate::Candidate;
+use crate::reading::lexicon::{Concept, Sense, UnitWord};
+use crate::reading::piece::Item;
+use crate::reading::situation::Phase;
+use crate::session::Part;
+use crate::units::Centis;
+
+/// `extra minute after the 4th`, `carry on`, `restart from no 4`, `move on`, `scrap the
+/// rest`, `2 more then swim down`.
+pub fn flow(c: &Clause<'_, '_>) -> Option<Candidate> {
+    if c.sit.phase != Phase::During
+        || c.pieces
+            .iter()
+            .any(|piece| matches!(piece.item, Item::Repeat(..) | Item::Each(_) | Item::Person(_)))
+    {
+        return None;
+    }
+    let mut candidate = Candidate::new("change", c.len());
+    let lanes = lanes(c, &mut candidate);
+    let say = |mut candidate: Candidate, scope: Scope, what: EditWhat, cost: f32| {
+        candidate.used.fill(true);
+        let edit = Edit { scope, lanes: lanes.clone(), names: vec![], what };
+        Some(candidate.says(Kind::Change(vec![edit])).at_cost(cost))
+    };
+    let pause = c.pieces.iter().find_map(|piece| match piece.item {
+        Item::Span(time) if time.seconds() <= 600.0 => Some(time),
+        Item::Word if piece.is(Sense::Unit(UnitWord::Minute)) => {
+            Centis::from_whole_seconds(60).ok()
+        }
+        _ => None,
+    });
+    if let Some(pause) =
+        pause.filter(|_| c.has_any(&[Concept::Extra, Concept::Pause]) && c.len() <= 12)
+    {
+        return say(candidate, Scope::Rest, EditWhat::Pause(pause), 0.6);
+    }
+    let small = c.len() <= 8;
+    if c.has(Concept::Restart) && small {
+        let from = c.pieces.iter().find_map(|piece| match piece.item {
+            Item::Ordinal(number) => u16::try_from(number).ok(),
+            _ => None,
+        });
+        return say(candidate, from.map_or(Scope::Main, Scope::FromRepeat), EditWhat::Restart, 0.5);
+    }
+    if c.has(Concept::Resume) && small {
+        return say(candidate, Scope::Rest, EditWhat::Resume, 0.6);
+    }
+    let swim_down = c.pieces.iter().any(|piece| piece.is(Sense::Part(Part::SwimDown)));
+    if (c.has(Concept::MoveOn)
+        || swim_down && c.has(Concept::Then) && small
+        || swim_down && c.pieces.iter().any(|piece| piece.text == "now"))
+        && small
+    {
+        return say(candidate, Scope::Main, EditWhat::MoveOn, 0.6);
+    }
+    if c.has_any(&[Concept::Stopped, Concept::Skip])
+        && (c.has(Concept::Rest) || c.has(Concept::Set) || !lanes.is_empty())
+        && small
+    {
+        return say(candidate, Scope::Main, EditWhat::MoveOn, 0.7);
+    }
+    None
+}
+
+/// `only 20 mins left`, `they want us out by quarter to`, `we have to be out by 7.45`.
+pub fn left(c: &Clause<'_, '_>) -> Option<Candidate> {
+    let during = c.sit.phase == Phase::During;
+    let others = c.pieces.iter().any(|piece| {
+        matches!(piece.item, Item::Repeat(..) | Item::Far(_) | Item::Each(_) | Item::Person(_))
+    });
+    if !during && c.sit.phase != Phase::Before || others || !lanes_named(c).is_empty() {
+        return None;
+    }
+    let minutes = match until(c) {
+        Some(end) => {
+            let from = if during { c.sit.time } else { c.sit.starts? };
+            let left = from.until(end).ok()?.total(jiff::Unit::Minute).ok()?;
+            left.round() as i64
+        }
+        None if during && c.has_any(&[Concept::Left, Concept::LeftMin]) => {
+            let span = c.pieces.iter().find_map(|piece| match piece.item {
+                Item::Span(time) => Some(time.seconds() / 60.0),
+                _ => None,
+            });
+            span? as i64
+        }
+        None => return None,
+    };
+    let minutes = u16::try_from(minutes).ok().filter(|minutes| (3..=180).contains(minutes))?;
+    let mut candidate = Candidate::new("left", c.len());
+    candidate.used.fill(true);
+    let kind = match during {
+        true => Kind::Cut(Cut { minutes_left: Some(minutes), ..Cut::default() }),
+        false => Kind::Slot(Slot {
+            days: vec![],
+            starts: None,
+            minutes: Some(minutes),
+            lanes: None,
+            on: Some(Day::Today),
+            course: None,
+        }),
+    };
+    Some(candidate.says(kind).at_cost(0.5))
+}

@@ -1,0 +1,54 @@
+//! Changes to the set that is known: fewer or more, another send-off, another main
+//! part, something added or left out, for all, for a lane, for one.
+
+mod added;
+mod counted;
+mod each_lane;
+mod ends;
+mod flow;
+mod lanes_on;
+mod part_of_it;
+mod replaced;
+mod sent_off;
+mod words;
+
+use added::added;
+use counted::counted;
+use each_lane::each_lane;
+use ends::ends;
+use flow::{flow, left};
+pub use lanes_on::lanes_on;
+use part_of_it::part_of_it;
+use replaced::replaced;
+use sent_off::sent_off;
+
+use crate::reading::frame::Clause;
+use crate::reading::frame::candidate::Candidate;
+use crate::reading::frame::mood::{is_question, is_request};
+use crate::reading::lexicon::Concept;
+use crate::reading::situation::Role;
+
+/// Reads a stretch of a coach's as a change to the set.
+pub fn change(c: &Clause<'_, '_>) -> Vec<Candidate> {
+    if c.sit.role != Role::Coach {
+        return vec![];
+    }
+    let Some(set) = &c.sit.set else { return vec![] };
+    let Some(main) = set.main() else { return vec![] };
+    // `could lane 3 go to 1:15 and lane 4 to 1:25?` asks for both.
+    let asked_for = is_request(c) || is_request(&Clause { pieces: c.all, offset: 0, ..*c });
+    if is_question(c) && !c.has(Concept::Can) && !asked_for {
+        return vec![];
+    }
+    let mut read = Vec::new();
+    read.extend(each_lane(c, main));
+    read.extend(replaced(c, main));
+    read.extend(ends(c));
+    read.extend(added(c, main));
+    read.extend(counted(c, main));
+    read.extend(sent_off(c, main));
+    read.extend(part_of_it(c, main));
+    read.extend(flow(c));
+    read.extend(left(c));
+    read
+}
