@@ -628,6 +628,23 @@ pub enum SquadFilter {
     Races,
 }
 
+impl SquadFilter {
+    /// Its word in our own notation, which is its name in the outside interface too.
+    pub const fn word(self) -> &'static str {
+        match self {
+            SquadFilter::Overdue => "overdue",
+            SquadFilter::Hurt => "hurt",
+            SquadFilter::Silent => "silent",
+            SquadFilter::Improving => "improving",
+            SquadFilter::Fading => "fading",
+            SquadFilter::Pace => "pace",
+            SquadFilter::Expected => "expected",
+            SquadFilter::Owed => "owed",
+            SquadFilter::Races => "races",
+        }
+    }
+}
+
 /// A regular booking.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Slot {

@@ -56,6 +56,7 @@ impl Desk<'_> {
         } else {
             evening
         };
+        let asked_about = self.asked_about();
         Situation {
             language: self.language(),
             role: if self.may(Right::SpeakForOthers) { Role::Coach } else { Role::Swimmer },
@@ -73,8 +74,8 @@ impl Desk<'_> {
                 .collect(),
             tested: last_night.and_then(|night| self.tested_on(night)),
             last_night,
-            before: self.asked_about().unwrap_or_else(|| self.said_or_named()),
-            pending: self.asked_about().is_some(),
+            pending: asked_about.is_some(),
+            before: asked_about.unwrap_or_else(|| self.said_or_named()),
             unfinished: self.unfinished(),
             people,
         }

@@ -156,19 +156,9 @@ fn words(kind: &Kind) -> Words {
         Kind::Swimmer => Words::of("me"),
         Kind::Compare { names } => named("compare", names),
         Kind::Profile(change) => profile(change),
-        Kind::Squad { filter, on } => Words::of("squad")
-            .maybe(filter.map(|filter| match filter {
-                SquadFilter::Overdue => "overdue",
-                SquadFilter::Hurt => "hurt",
-                SquadFilter::Silent => "silent",
-                SquadFilter::Improving => "improving",
-                SquadFilter::Fading => "fading",
-                SquadFilter::Pace => "pace",
-                SquadFilter::Expected => "expected",
-                SquadFilter::Owed => "owed",
-                SquadFilter::Races => "races",
-            }))
-            .maybe(on.as_ref()),
+        Kind::Squad { filter, on } => {
+            Words::of("squad").maybe(filter.map(SquadFilter::word)).maybe(on.as_ref())
+        }
         Kind::Entry(entry) => Words::of(if entry.scratched { "scratch" } else { "entry" })
             .maybe(entry.on.as_ref())
             .maybe(entry.stroke)

@@ -41,6 +41,12 @@ impl<'a, 't> Clause<'a, 't> {
         self.pieces.is_empty()
     }
 
+    /// The whole text that the stretch is of.
+    #[must_use]
+    pub fn whole(&self) -> Self {
+        Clause { pieces: self.all, offset: 0, ..*self }
+    }
+
     /// True if some piece can mean this.
     pub fn has(&self, concept: Concept) -> bool {
         self.pieces.iter().any(|piece| piece.means(concept))

@@ -12,14 +12,13 @@ use serde_json::{Value, json};
 use self::fields::Fields;
 use self::reader::Reader;
 use self::words::{
-    approval, cut_fields, filter_word, lane_results, limits, next, profile, regular, strings,
-    week_word,
+    approval, cut_fields, lane_results, limits, next, profile, regular, strings, week_word,
 };
 use super::shared_phone;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::for_deck;
 use crate::desk::evening::{lane_order, set_blocks};
-use crate::message::{Kind, Message, Name, Statement, only_answers};
+use crate::message::{Kind, Message, Name, SquadFilter, Statement, only_answers};
 use crate::units::{Course, Stroke};
 
 /// One entry a statement, in the order typed; one a swimmer for a lane's.
@@ -127,7 +126,7 @@ impl Reader<'_> {
             Kind::Squad { filter, on } => (
                 "squad",
                 none()
-                    .with("filter", filter.map(filter_word))
+                    .with("filter", filter.map(SquadFilter::word))
                     .with("on", on.and_then(|on| self.future(on))),
             ),
             Kind::Entry(entry) => ("entry", self.entry(entry)),

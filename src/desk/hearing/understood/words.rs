@@ -5,7 +5,7 @@ use serde_json::json;
 use super::fields::Fields;
 use crate::message::{
     Approval, Cut, Day, LaneResults, Limits, Name, NextWish, ProfileChange, Regular, Sport,
-    SquadFilter, WeekKind,
+    WeekKind,
 };
 use crate::session::Limit;
 use crate::units::{Course, SendOff};
@@ -115,20 +115,6 @@ pub fn sport_word(sport: Sport) -> &'static str {
         Sport::Ride => "ride",
         Sport::Gym => "gym",
         Sport::Other => "other",
-    }
-}
-
-pub fn filter_word(filter: SquadFilter) -> &'static str {
-    match filter {
-        SquadFilter::Overdue => "overdue",
-        SquadFilter::Hurt => "hurt",
-        SquadFilter::Silent => "silent",
-        SquadFilter::Improving => "improving",
-        SquadFilter::Fading => "fading",
-        SquadFilter::Pace => "pace",
-        SquadFilter::Expected => "expected",
-        SquadFilter::Owed => "owed",
-        SquadFilter::Races => "races",
     }
 }
 

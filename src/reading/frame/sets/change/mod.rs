@@ -36,7 +36,7 @@ pub fn change(c: &Clause<'_, '_>) -> Vec<Candidate> {
     let Some(set) = &c.sit.set else { return vec![] };
     let Some(main) = set.main() else { return vec![] };
     // `could lane 3 go to 1:15 and lane 4 to 1:25?` asks for both.
-    let asked_for = is_request(c) || is_request(&Clause { pieces: c.all, offset: 0, ..*c });
+    let asked_for = is_request(c) || is_request(&c.whole());
     if is_question(c) && !c.has(Concept::Can) && !asked_for {
         return vec![];
     }

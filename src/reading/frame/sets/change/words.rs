@@ -82,7 +82,7 @@ pub fn pass(c: &Clause<'_, '_>, candidate: &mut Candidate) {
             || matches!(piece.item, Item::Day(_))
             // `could lane 3 go to 1:15?` asks for it.
             || piece.item == Item::Mark('?')
-                && is_request(&Clause { pieces: c.all, offset: 0, ..*c });
+                && is_request(&c.whole());
     }
 }
 
