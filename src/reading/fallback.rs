@@ -3,6 +3,7 @@
 
 use super::decide::{Decision, stores};
 use super::frame::Clause;
+use super::gist::{anew, gist};
 use super::piece::Item;
 use super::rank::candidates;
 use super::words::Class;
@@ -10,6 +11,12 @@ use crate::message::{About, Ask, Doubt, Kind, NextWish, PlanWish, Statement};
 
 /// How likely a kind must be to be asked about.
 const ASKED: f32 = 0.35;
+
+/// The same of a gist, which has figures, days or people to stand on.
+const GIST: f32 = 0.25;
+
+/// How likely something told must be beside a question.
+const TOLD: f32 = 0.6;
 
 /// How likely one must be to be answered: an answer changes nothing.
 const ANSWERED: f32 = 0.3;
@@ -31,20 +38,39 @@ pub fn by_words(whole: &Clause<'_, '_>) -> Option<Decision> {
         let says = vec![Statement { who: None, kind }];
         return Some(Decision::Take { says, rest: None });
     }
-    if odds < ASKED {
-        return None;
-    }
     let of_class = candidates(whole).into_iter().filter(|one| {
         one.asks.is_none()
             && !one.says.is_empty()
             && one.says.iter().all(|one| Class::of(&one.kind) == Some(first))
     });
-    let best = of_class.min_by(|one, other| one.cost.total_cmp(&other.cost))?;
-    if !best.says.iter().any(|one| stores(&one.kind)) {
-        return Some(Decision::Take { says: best.says, rest: None });
+    let best = of_class
+        .filter(|_| odds >= ASKED)
+        .min_by(|one, other| one.cost.total_cmp(&other.cost))
+        .map(|best| best.says);
+    // What puts right the text before is told by that.
+    let goes_on =
+        matches!(whole.sit.before.as_slice(), [said] if anew(whole, said).is_some());
+    let says = best.or_else(|| gist(whole, GIST).filter(|_| !goes_on))?;
+    if !says.iter().any(|one| stores(&one.kind)) {
+        return Some(Decision::Take { says, rest: None });
     }
-    let options = vec![("yes".to_owned(), best.says.clone())];
-    Some(Decision::Ask { about: Doubt::Meant { says: best.says }, options, says: vec![] })
+    Some(asked_whether(says))
+}
+
+/// What a text tells that was taken for a question nobody can answer, where its words make
+/// that likelier: `my daughter timed my 50, 41 secs, not bad at 68 is it`.
+pub fn beside_a_question(whole: &Clause<'_, '_>) -> Option<Decision> {
+    let (first, odds) = *whole.likely.ranked().first()?;
+    if first == Class::Ask || odds < TOLD {
+        return None;
+    }
+    let says = gist(whole, TOLD)?;
+    says.iter().any(|one| stores(&one.kind)).then(|| asked_whether(says))
+}
+
+fn asked_whether(says: Vec<Statement>) -> Decision {
+    let options = vec![("yes".to_owned(), says.clone())];
+    Decision::Ask { about: Doubt::Meant { says }, options, says: vec![] }
 }
 
 /// How likely a kind must be here to be answered.

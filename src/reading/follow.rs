@@ -6,12 +6,13 @@
 
 use super::decide::{Decision, decide};
 use super::frame::Clause;
+use super::gist;
 use super::lexicon::Concept;
 use super::piece::{Item, Piece};
 use super::rank::{Ranked, best};
 use super::read::with_pieces;
 use super::situation::Situation;
-use crate::message::{Kind, Statement};
+use crate::message::{Doubt, Kind, Statement};
 
 /// Pieces up to which a text may go on from another.
 const LONGEST: usize = 14;
@@ -59,6 +60,25 @@ pub fn on(text: &str, sit: &Situation) -> Option<Decision> {
         }
         _ => None,
     }
+}
+
+/// A text whose one figure or day belongs where another stood in what was said before:
+/// taken where a word says that it puts something right, else asked about.
+pub fn anew(text: &str, sit: &Situation) -> Option<Decision> {
+    let [said] = sit.before.as_slice() else { return None };
+    with_pieces("", text, sit, |whole| {
+        let says = gist::anew(whole, said)?;
+        let kind = Kind::Restate { says: vec![says], changed: 0 };
+        let says = vec![Statement { who: None, kind }];
+        let corrects = [Concept::Sorry, Concept::Instead, Concept::Not, Concept::No, Concept::Mean];
+        Some(match whole.has_any(&corrects) {
+            true => Decision::Take { says, rest: None },
+            false => {
+                let options = vec![("yes".to_owned(), says.clone())];
+                Decision::Ask { about: Doubt::Meant { says }, options, says: vec![] }
+            }
+        })
+    })
 }
 
 /// A set's times without the target that stands before them in our notation, which

@@ -7,6 +7,7 @@ mod decide;
 mod fallback;
 mod follow;
 pub mod frame;
+mod gist;
 pub mod health;
 pub mod lex;
 pub mod lexicon;

@@ -6,7 +6,7 @@ use crate::language::Language;
 use crate::message::{Kind, Statement};
 use crate::reading::amend::{amend, without_dangers};
 use crate::reading::decide::{Decision, decide, weighed};
-use crate::reading::fallback::by_words;
+use crate::reading::fallback::{beside_a_question, by_words};
 use crate::reading::follow;
 use crate::reading::frame::{Clause, complaints};
 use crate::reading::health::alarms_in;
@@ -45,7 +45,13 @@ fn read_on(text: &str, sit: &Situation) -> Decision {
     }
     match is_whole {
         true => decision,
-        false => follow::on(text, sit).unwrap_or(decision),
+        false => match follow::on(text, sit) {
+            Some(decision) => decision,
+            None if decision == Decision::Nothing => {
+                follow::anew(text, sit).unwrap_or(decision)
+            }
+            None => decision,
+        },
     }
 }
 
@@ -59,6 +65,9 @@ fn settle(whole: &Clause<'_, '_>) -> Decision {
             if whole.unwell && says.iter().all(|one| one.kind.is_past_answering()) =>
         {
             Decision::Nothing
+        }
+        Decision::Take { says, rest } if says.iter().all(|one| one.kind.is_past_answering()) => {
+            beside_a_question(whole).unwrap_or(Decision::Take { says, rest })
         }
         decision => decision,
     };

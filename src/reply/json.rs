@@ -383,7 +383,7 @@ fn caution(reply: &CautionReply, voice: Voice) -> Value {
         | CautionKind::Gentle
         | CautionKind::Low { .. }
         | CautionKind::Clinician => "private",
-        CautionKind::MaySwim => "clinician",
+        CautionKind::MaySwim { .. } => "clinician",
         CautionKind::Dive => "dive",
         CautionKind::Alone => "alone",
     };

@@ -216,7 +216,7 @@ fn cautions() {
         CautionReply { kind: C::Clinician, .. },
         CautionReply { kind: C::Easing, .. },
         CautionReply { kind: C::Gentle, .. },
-        CautionReply { kind: C::MaySwim, .. },
+        CautionReply { kind: C::MaySwim { .. }, .. },
         CautionReply { kind: C::Dive, .. },
         CautionReply { kind: C::Alone, .. },
         CautionReply { kind: C::Beside { unnamed: true, .. }, .. },

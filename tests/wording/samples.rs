@@ -459,7 +459,8 @@ pub fn cautions() -> Vec<CautionReply> {
     let mut all = vec![
         mine(CautionKind::Easing),
         mine(CautionKind::Gentle),
-        mine(CautionKind::MaySwim),
+        mine(CautionKind::MaySwim { worries: true }),
+        mine(CautionKind::MaySwim { worries: false }),
         mine(CautionKind::Dive),
         mine(CautionKind::Alone),
         mine(CautionKind::Clinician),

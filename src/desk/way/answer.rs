@@ -100,7 +100,7 @@ impl Desk<'_> {
             let outcome = self.invited(comes).unwrap_or_else(|stopped| *stopped);
             return (vec![json!({ "kind": read })], outcome);
         }
-        if let Some(answered) = concerns::answer(self, text, &alarms.concerns) {
+        if let Some(answered) = concerns::answer(self, text, &alarms) {
             return answered;
         }
         if let Some(message) = self.settled_by(text) {

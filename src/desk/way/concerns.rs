@@ -8,19 +8,22 @@ use crate::desk::bench::matter::Matter;
 use crate::desk::safety::welfare;
 use crate::message::{Concern, Kind, Message, Statement};
 use crate::profile::{Event, Right, TroubleKind};
+use crate::reading::health::Alarms;
 use crate::reply::{CautionKind, CautionReply, OkReply, Outcome};
 
 /// Answers a text with concerns, and what else it says; `None` for others.
 pub fn answer(
     desk: &mut Desk<'_>,
     text: &str,
-    concerns: &[Concern],
+    alarms: &Alarms,
 ) -> Option<(Vec<Value>, Outcome)> {
-    let mut concerns = concerns.to_vec();
+    let mut concerns = alarms.concerns.clone();
     if concerns.is_empty() {
         return None;
     }
     let said = desk.statements_of(text);
+    let ails = |one: &Statement| matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. });
+    let worries = alarms.unwell || said.iter().any(ails);
     let says_what = !said.is_empty() && said.iter().all(|one| is_of_swimming(&one.kind));
     let may_release = desk.may(Right::Release);
     concerns.retain(|concern| match concern {
@@ -34,7 +37,7 @@ pub fn answer(
         return None;
     }
     let (mut read, mut outcomes): (Vec<Value>, Vec<Outcome>) =
-        concerns.iter().map(|concern| one(desk, *concern)).unzip();
+        concerns.iter().map(|concern| one(desk, *concern, worries)).unzip();
     let message = Message { statements: beside(said) };
     if !message.statements.is_empty() {
         let (more, outcome) = desk.apply(&message);
@@ -80,7 +83,8 @@ fn is_of_swimming(kind: &Kind) -> bool {
     )
 }
 
-fn one(desk: &mut Desk<'_>, concern: Concern) -> (Value, Outcome) {
+/// One concern's answer; `worries` where the text names what may be a sign of danger.
+fn one(desk: &mut Desk<'_>, concern: Concern, worries: bool) -> (Value, Outcome) {
     let (read, kind) = match concern {
         Concern::Cleared => return (json!({ "kind": "cleared" }), cleared(desk)),
         Concern::Easing => {
@@ -109,14 +113,14 @@ fn one(desk: &mut Desk<'_>, concern: Concern) -> (Value, Outcome) {
         // These are of swimming, whatever else the text says.
         concern if is_of_the_pool(concern) && desk.matter.is_none() => {
             desk.matter = Some(Matter::Swimming);
-            return one(desk, concern);
+            return one(desk, concern, worries);
         }
         Concern::BreathHold => ("breath_hold", CautionKind::BreathHold),
         Concern::Clinician => {
             desk.private = true;
             ("private", CautionKind::Clinician)
         }
-        Concern::MaySwim => ("may_swim", CautionKind::MaySwim),
+        Concern::MaySwim => ("may_swim", CautionKind::MaySwim { worries }),
         Concern::Dive => ("dive", CautionKind::Dive),
         Concern::Alone => ("alone", CautionKind::Alone),
         Concern::OpenWater => ("open_water", CautionKind::OpenWater),

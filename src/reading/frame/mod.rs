@@ -18,6 +18,6 @@ mod table;
 pub mod unchanged;
 
 pub use candidate::{Candidate, Question};
-pub use clause::Clause;
+pub use clause::{Clause, fits, stroke_of, typed};
 pub use health::complaints;
 pub use table::{FRAMES, Frame};

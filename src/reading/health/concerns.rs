@@ -23,6 +23,8 @@ pub const CONCERNS: &[Rule<Concern>] = rules! { Concern;
     sure Clinician: [Period];
     sure Clinician: [Condition Inhaler HeartMed HeartCond Thinner Diabetic Epileptic], near 40 [Asking];
     sure Cleared: [Cleared];
+    // `doctor said from monday i can swim`, `consultant happy, lengths yes`
+    sure Cleared: [Clinician], then 10 [Permit] ! [Asking];
     sure Dive: [DiveTalk];
     sure Alone: [Alone];
     sure OpenWater: [OpenWater];

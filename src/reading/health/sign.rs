@@ -80,6 +80,7 @@ signs! {
     Grief = "grief", LowMood = "low-mood",
     BreathHold = "breath-hold", Alone = "alone", DiveTalk = "dive-talk",
     OpenWater = "open-water", MaySwim = "may-swim", Cleared = "cleared", Allowed = "allowed",
+    Clinician = "clinician", Permit = "permit",
     Expecting = "expecting", Period = "period", Medicine = "medicine", Condition = "condition", Asking = "asking", Surgery = "surgery",
     // Pain and illness.
     Ache = "ache", Ill = "ill", Strange = "strange", Better = "better", Tired = "tired",

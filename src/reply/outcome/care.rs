@@ -107,8 +107,11 @@ pub enum CautionKind {
         /// Whom to call, as the club wants it told.
         helpline: Option<String>,
     },
-    /// A question whether she may swim.
-    MaySwim,
+    /// A question whether they may swim.
+    MaySwim {
+        /// It names what may be a sign of danger.
+        worries: bool,
+    },
     /// Dives.
     Dive,
     /// Swimming with nobody there.

@@ -54,7 +54,7 @@ impl Voice {
             (CautionKind::Low { call, helpline }, _) => {
                 return self.low(&self.call(call.as_deref()), helpline.as_deref());
             }
-            (CautionKind::MaySwim, _) => self.may_swim(),
+            (CautionKind::MaySwim { worries }, _) => self.may_swim(*worries),
             (CautionKind::Dive, _) => self.dive(),
             (CautionKind::Alone, _) => self.alone(),
         };
@@ -148,8 +148,18 @@ impl Voice {
         )
     }
 
-    /// A question whether she may swim; the answer is never yes.
-    fn may_swim(self) -> &'static str {
+    /// A question whether they may swim; the answer is never yes. A verruca or a
+    /// tattoo needs no word of an ambulance.
+    fn may_swim(self, worries: bool) -> &'static str {
+        if !worries {
+            return self.pick(
+                "We can't say yes to that: ask a pharmacist, doctor or other clinician first. \
+                 Until then stay out if anything is open, catching or wrong.",
+                "A eso no podemos decir que si: pregunta antes en la farmacia, a un médico o a \
+                 otro profesional. Hasta entonces, fuera del agua si algo esta abierto, se \
+                 contagia o va mal.",
+            );
+        }
         self.pick(
             "We can't say yes to that. If anything is wrong, stay out and ask a clinician; with \
              chest pain, fainting or trouble breathing call the emergency number.",

@@ -1,0 +1,88 @@
+//! Who comes, who doesn't, and until when.
+
+use crate::message::{Kind, Statement};
+use crate::reading::lexicon::Concept;
+use crate::reading::piece::Item;
+use crate::reading::situation::Role;
+
+use super::slots::Slots;
+
+/// Words of which one turns a text about coming into one about staying away.
+const STAYING: [Concept; 11] = [
+    Concept::Cant,
+    Concept::Wont,
+    Concept::Not,
+    Concept::No,
+    Concept::Didnt,
+    Concept::Out,
+    Concept::PerhapsOut,
+    Concept::Absent,
+    Concept::Away,
+    Concept::MissedSwim,
+    Concept::Without,
+];
+
+/// In or out, on each day named.
+pub fn attend(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
+    let c = slots.c;
+    let coach = c.sit.role == Role::Coach;
+    let who: Vec<_> = match slots.take_people() {
+        names if names.is_empty() && !coach => vec![None],
+        names if coach && !names.is_empty() => names.into_iter().map(Some).collect(),
+        _ if coach => return None,
+        _ => vec![None],
+    };
+    let coming = !c.has_any(&STAYING);
+    let late_min = slots
+        .take(|_, piece| match piece.item {
+            Item::Span(time) if (60.0..=3_600.0).contains(&time.seconds()) => {
+                Some(time.seconds() / 60.0)
+            }
+            _ => None,
+        })
+        .filter(|_| coming && c.has(Concept::Late))
+        .map(|minutes| minutes as u16);
+    for (at, piece) in c.pieces.iter().enumerate() {
+        slots.used[at] |= STAYING.iter().any(|one| piece.means(*one));
+    }
+    let days = match slots.coming_days() {
+        days if days.is_empty() => vec![None],
+        days => days.into_iter().map(Some).collect(),
+    };
+    let each = who.iter().flat_map(|who| {
+        days.iter().map(|on| Statement {
+            who: who.clone(),
+            kind: Kind::Attend { coming, late_min, on: *on },
+        })
+    });
+    Some(each.collect())
+}
+
+/// Away until a day.
+pub fn away(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
+    let who = slots.who()?;
+    let days = slots.coming_days();
+    let until = *days.last()?;
+    let from = (days.len() > 1).then(|| days[0]);
+    Some(vec![Statement { who, kind: Kind::Away { from, until } }])
+}
+
+/// A coach's register: who is here, or not.
+pub fn register(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
+    let c = slots.c;
+    if c.sit.role != Role::Coach {
+        return None;
+    }
+    let names = slots.take_people();
+    let on = slots.past_day();
+    let missing = c.has_any(&STAYING);
+    if names.is_empty() {
+        return None;
+    }
+    let kind = match c.has(Concept::Everyone) && c.has_any(&[Concept::Except, Concept::But]) {
+        true => Kind::Here { names, all_but: true, on },
+        false if missing => Kind::Absent { names, on },
+        false => Kind::Here { names, all_but: false, on },
+    };
+    Some(vec![Statement { who: None, kind }])
+}

@@ -1,0 +1,131 @@
+//! A coach's evening: lanes, changes of the set, the timetable, words to and about people.
+
+use crate::message::{Edit, EditWhat, Kind, Scope, Slot, Statement};
+use crate::reading::lexicon::Concept;
+use crate::reading::piece::{Figure, Item};
+use crate::units::SendOff;
+
+use super::slots::Slots;
+
+/// A question about one, two or all.
+pub fn squad(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
+    let mut names = slots.take_people();
+    Some(match names.len() {
+        0 => vec![Statement { who: None, kind: Kind::Squad { filter: None, on: None } }],
+        1 => vec![Statement { who: names.pop(), kind: Kind::Swimmer }],
+        _ => vec![Statement { who: None, kind: Kind::Compare { names } }],
+    })
+}
+
+/// The lanes that a text names, each once.
+fn lanes(slots: &mut Slots<'_, '_, '_>) -> Vec<u8> {
+    let mut lanes = Vec::new();
+    for (at, piece) in slots.c.pieces.iter().enumerate() {
+        if let Item::Lanes(bits) = piece.item {
+            slots.used[at] = true;
+            lanes.extend((1..=10u8).filter(|lane| bits >> lane & 1 == 1));
+        }
+    }
+    lanes.dedup();
+    lanes
+}
+
+/// People to a lane.
+pub fn moves(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
+    let names = slots.take_people();
+    let lane = lanes(slots).pop()?;
+    let kind = Kind::Move { names: (!names.is_empty()).then_some(names)?, lane: Some(lane), by: 0 };
+    Some(vec![Statement { who: None, kind }])
+}
+
+/// Another send-off, or another count, of the set or of some lanes.
+pub fn change(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
+    let c = slots.c;
+    let main = c.sit.set.as_ref()?.main()?;
+    let lanes = lanes(slots);
+    let names = slots.take_people();
+    let (shortest, longest) = main
+        .send_off
+        .map_or((30, 600), |send_off| (send_off.seconds() * 6 / 10, send_off.seconds() * 2));
+    let send_off = slots.take(|_, piece| match piece.item {
+        Item::Figure(figure) => figure
+            .times()
+            .into_iter()
+            .map(|time| time.seconds().round() as u32)
+            .find(|seconds| (shortest..=longest).contains(seconds)),
+        _ => None,
+    });
+    let what = match send_off.and_then(|seconds| SendOff::new(seconds).ok()) {
+        Some(send_off) => EditWhat::SendOff(send_off),
+        None => {
+            let count = slots.take(|_, piece| match piece.item {
+                Item::Figure(Figure::Whole { value: value @ 1..=40, .. }) => {
+                    u16::try_from(value).ok()
+                }
+                _ => None,
+            })?;
+            let fewer = c.has_any(&[Concept::Skip, Concept::Less, Concept::Cut, Concept::Not]);
+            match c.has_any(&[Concept::Extra, Concept::Add]) {
+                true => EditWhat::More(count),
+                false if fewer => {
+                    EditWhat::Count(u16::try_from(main.count).ok()?.checked_sub(count)?)
+                }
+                false => EditWhat::Count(count),
+            }
+        }
+    };
+    let edit = Edit { scope: Scope::Main, lanes, names, what };
+    Some(vec![Statement { who: None, kind: Kind::Change(vec![edit]) }])
+}
+
+/// A night at another hour, or none.
+pub fn timetable(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
+    let c = slots.c;
+    let hours: Vec<(u8, u8)> = c
+        .pieces
+        .iter()
+        .filter_map(|piece| match piece.item {
+            Item::TimeOfDay(hour, minute) => Some((hour, minute)),
+            Item::Figure(figure) => figure.day_time().filter(|_| figure.whole().is_none_or(|value| value >= 100)),
+            _ => None,
+        })
+        .collect();
+    let days = slots.coming_days();
+    let shut = c.has_any(&[Concept::Shut, Concept::No, Concept::Not, Concept::Cant]);
+    if hours.is_empty() {
+        let says = days
+            .into_iter()
+            .map(|on| Statement { who: None, kind: Kind::Shut { days: vec![], on: Some(on) } });
+        let says: Vec<Statement> = says.collect();
+        return (shut && !says.is_empty()).then_some(says);
+    }
+    let (hour, minute) = *hours.first()?;
+    let hour = if (1..=9).contains(&hour) { hour + 12 } else { hour };
+    let starts = jiff::civil::Time::new(i8::try_from(hour).ok()?, i8::try_from(minute).ok()?, 0, 0);
+    let slot = Slot {
+        days: vec![],
+        starts: Some(starts.ok()?),
+        minutes: None,
+        lanes: None,
+        on: Some(days.first().copied().unwrap_or(crate::message::Day::Today)),
+        course: None,
+    };
+    Some(vec![Statement { who: None, kind: Kind::Slot(slot) }])
+}
+
+/// A remark on somebody.
+pub fn note(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
+    let who = Some(slots.who()??);
+    slots.used.fill(true);
+    let text = slots.c.typed(0, slots.c.len()).to_owned();
+    Some(vec![Statement { who, kind: Kind::Note { text } }])
+}
+
+/// Words to all, or to the one named.
+pub fn tell(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
+    let mut names = slots.take_people();
+    let who = if names.len() == 1 { names.pop() } else { None };
+    slots.used.fill(true);
+    let text = slots.c.typed(0, slots.c.len()).to_owned();
+    Some(vec![Statement { who, kind: Kind::Tell { text } }])
+}
