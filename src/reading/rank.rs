@@ -1,11 +1,12 @@
 //! The readings of a text, best first: which stretches say what, and what is left.
 
-use crate::message::Statement;
+use crate::message::{Kind, Statement};
 use crate::reading::decide::stores;
 use crate::reading::frame::{Candidate, Clause, FRAMES, Question, mood, unchanged};
 use crate::reading::lexicon::Concept;
 use crate::reading::piece::{Item, Piece};
 use crate::reading::weigh::{Unexplained, unexplained};
+use crate::reading::words::Class;
 
 /// One reading of a whole text.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -134,7 +135,78 @@ pub fn best(whole: &Clause<'_, '_>) -> Ranked {
         at = from;
     }
     ranked.parts.reverse();
+    overlooked(whole, &borders, &mut ranked);
     ranked
+}
+
+/// What a stretch may cost that is read beside the best reading, as that explains nothing
+/// of it.
+const BESIDE: f32 = 1.1;
+
+/// Adds what stands by itself in a text and no part explains a word of: `completed the
+/// set. left shoulder a little sore`. A reading that passes over a few harmless words is
+/// cheap, and yet they may say something.
+fn overlooked(whole: &Clause<'_, '_>, borders: &[usize], ranked: &mut Ranked) {
+    let swum = |one: &Statement| matches!(one.kind, Kind::Done(_) | Kind::SetResult(_) | Kind::Test(_));
+    let told = ranked.parts.iter().any(|part| part.says.iter().any(swum));
+    if whole.pieces.len() > LONG || told || ranked.parts.iter().any(|part| part.asks.is_some()) {
+        return;
+    }
+    let mut explained = vec![false; whole.len()];
+    for part in &ranked.parts {
+        for (at, used) in (part.at.0..part.at.1).zip(&part.used) {
+            explained[at] |= used;
+        }
+    }
+    let count = borders.len() - 1;
+    let free = |from: usize, to: usize| !explained[borders[from]..borders[to]].contains(&true);
+    let mut from = 0;
+    while from < count {
+        let longest = (from + 1..=count).take_while(|to| free(from, *to)).last();
+        let Some(longest) = longest.filter(|to| to - from < count) else {
+            from += 1;
+            continue;
+        };
+        let found = (from + 1..=longest).rev().find_map(|to| {
+            let at = (borders[from], borders[to]);
+            let pieces = &whole.pieces[at.0..at.1];
+            let stretch = Clause { pieces, offset: at.0, ..*whole };
+            let one = |candidate: Candidate| part_of(&stretch, Some(candidate), at);
+            let parts = candidates(&stretch)
+                .into_iter()
+                .filter(|one| one.asks.is_none() && is_likely(&one.says, whole))
+                .filter(|one| one.cost <= BESIDE)
+                .map(one)
+                .filter(|part| part.left.risk == 0.0 && part.left.cost < BESIDE);
+            parts.min_by(|one, other| one.cost.total_cmp(&other.cost)).map(|part| (to, part))
+        });
+        match found {
+            Some((to, part)) => {
+                ranked.parts.push(part);
+                from = to;
+            }
+            None => from += 1,
+        }
+    }
+    ranked.parts.sort_by_key(|part| part.at);
+}
+
+/// How likely the words must make what is told of a swim, and who comes, to be kept beside
+/// something else.
+const SWUM: f32 = 0.12;
+const COMING: f32 = 0.5;
+
+/// True of what is told of a swim or of who comes, where the words of the text speak for it.
+fn is_likely(says: &[Statement], whole: &Clause<'_, '_>) -> bool {
+    let odds = |class: Class| whole.likely.of(class);
+    let swum = odds(Class::Done).max(odds(Class::SetResult)).max(odds(Class::Test));
+    let one = |one: &Statement| match &one.kind {
+        Kind::Done(done) => done.sport.is_none() && swum > SWUM,
+        Kind::SetResult(_) => swum > SWUM,
+        Kind::Attend { .. } => odds(Class::Attend) > COMING,
+        _ => false,
+    };
+    !says.is_empty() && says.iter().all(one)
 }
 
 /// What it costs to pass over a question that stands in the stretch, or over what is to

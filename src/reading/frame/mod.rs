@@ -20,4 +20,6 @@ pub mod unchanged;
 pub use candidate::{Candidate, Question};
 pub use clause::{Clause, fits, stroke_of, typed};
 pub use health::complaints;
+pub use results::narrative::Spec;
+pub use results::puzzle::solve;
 pub use table::{FRAMES, Frame};

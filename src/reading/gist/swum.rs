@@ -1,7 +1,7 @@
 //! What was swum: times over a distance, repeats of the set in force, sessions.
 
 use crate::message::{Done, Kind, Length, Name, SetResult, Statement, Test, TypedTime};
-use crate::reading::frame::{fits, stroke_of, typed};
+use crate::reading::frame::{Spec, fits, solve, stroke_of, typed};
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::piece::{Figure, Item, Piece};
 use crate::reading::situation::Known;
@@ -195,32 +195,15 @@ pub fn set_result(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
         }
         (None, None) => return None,
     };
-    let swum = stroke.unwrap_or(Stroke::Free);
-    let known = c.subject();
-    let expected = target
-        .map(|target| target.seconds())
-        .or_else(|| known.and_then(|known| known.expected(distance.amount, swum)));
-    let suits = |figure: Figure| {
-        figure.times().into_iter().find(|time| {
-            expected.is_some_and(|expected| {
-                (0.75..=1.45).contains(&(time.seconds() / expected))
-            })
-        })
+    let spec = Spec {
+        count: Some(u32::from(count)),
+        distance: distance.amount,
+        stroke: stroke.unwrap_or(Stroke::Free),
+        target,
+        send_off,
+        whose: c.subject(),
+        so_far: false,
     };
-    let mut times: Vec<(Centis, bool)> = Vec::new();
-    let mut at = 0;
-    while at < c.len() {
-        let found = figure_at(slots, at).filter(|_| !is_aside(slots, at));
-        if let Some((figure, length)) = found
-            && let Some(time) = suits(figure)
-        {
-            times.push((time, figure.has_tenths()));
-            slots.used[at..at + length].fill(true);
-            at += length;
-            continue;
-        }
-        at += 1;
-    }
     let few = |piece: &Piece<'_>| match piece.item {
         Item::Figure(Figure::Whole { value, .. }) | Item::Ordinal(value) => {
             u16::try_from(value).ok().filter(|value| (1..=count).contains(value))
@@ -238,22 +221,20 @@ pub fn set_result(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
         let figure = slots.take(|_, piece| few(piece))?;
         Some(if missed && figure * 2 <= count { count - figure } else { figure })
     });
-    let as_typed = |(time, tenths): (Centis, bool)| typed(time, tenths);
-    let all = c.has_any(&[Concept::All, Concept::Average, Concept::Every]);
-    let full = times.len() == usize::from(count);
-    let (listed, average): (Vec<Option<TypedTime>>, Option<TypedTime>) = match times.as_slice() {
-        [] => (vec![], None),
-        [one] => (vec![], Some(as_typed(*one))),
-        _ if full => (times.iter().map(|one| Some(as_typed(*one))).collect(), None),
-        [one, ..] if all => (vec![], Some(as_typed(*one))),
-        several if made == u16::try_from(several.len()).ok() => {
-            let missing = usize::from(count) - several.len();
-            let told = several.iter().map(|one| Some(as_typed(*one)));
-            (told.chain((0..missing).map(|_| None)).collect(), None)
-        }
-        _ => return None,
+    let totals = [made.map(u32::from), Some(u32::from(count))];
+    let solved = totals.iter().flatten().find_map(|total| solve(c, &spec, *total));
+    let (count, times) = match solved {
+        Some(times) => (u16::try_from(times.len()).ok()?, times),
+        None => (count, vec![]),
     };
-    let made = if full { None } else { made.or(average.is_none().then_some(count)) };
+    let listed: Vec<Option<TypedTime>> = times
+        .into_iter()
+        .map(|time| time.map(|(time, tenths)| typed(time, tenths)))
+        .collect();
+    for (at, piece) in c.pieces.iter().enumerate() {
+        slots.used[at] |= !listed.is_empty() && matches!(piece.item, Item::Figure(_) | Item::Each(_));
+    }
+    let made = if listed.is_empty() { made.or(Some(count)) } else { None };
     let of = made.map(|_| count);
     let on = slots.past_day();
     Some(vec![Statement {
@@ -266,7 +247,7 @@ pub fn set_result(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
             rest: None,
             target,
             times: listed,
-            average,
+            average: None,
             made,
             of,
             equipment: vec![],

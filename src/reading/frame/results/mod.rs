@@ -3,5 +3,6 @@
 pub mod capture;
 pub mod done;
 pub mod narrative;
+pub mod puzzle;
 pub mod set;
 pub mod test;

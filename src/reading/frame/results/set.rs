@@ -1,6 +1,7 @@
 //! A set with what came of it: `8x50 on 1:05 48 48 49 …`, or only what came of it
 //! where the set is known.
 
+use super::puzzle;
 use super::narrative::{Slot, Spec, Told, tell};
 use crate::message::{Doubt, Kind, Length, Name, SetResult, Statement, TypedTime, Wants};
 use crate::reading::frame::Clause;
@@ -290,6 +291,7 @@ pub fn result(
     let mut candidate = Candidate::new("set-result", c.len());
     candidate.used.clone_from(&told.used);
     let made = told.made.map(|(made, of)| (made, of.or(stated)));
+    let totals = [made.map(|(made, _)| made), stated, spec.count];
     if whole {
         set.times = to_times(&slots);
         let given = set.times.len() as u32;
@@ -309,6 +311,9 @@ pub fn result(
             set.count = u16::try_from(given).ok()?;
             return Some(candidate.says_of(who, Kind::SetResult(set)).at_cost(cost));
         }
+        if let Some(solved) = puzzled(c, &candidate, &set, &totals, &spec, who.clone(), cost) {
+            return Some(solved);
+        }
         return times_in_doubt(candidate, set, given, expected, who, cost);
     }
     if let Some((time, tenths)) = told.each {
@@ -326,6 +331,9 @@ pub fn result(
         return Some(candidate.says_of(who, Kind::SetResult(set)).at_cost(cost + 0.1));
     }
     if swum > 0 && made.is_none() {
+        if let Some(solved) = puzzled(c, &candidate, &set, &totals, &spec, who.clone(), cost) {
+            return Some(solved);
+        }
         // Some of them are told and the rest is open: the times are asked for.
         let given = u16::try_from(swum).ok()?;
         let repeats = set.count;
@@ -388,6 +396,38 @@ fn with_send_off(mut told: Told) -> Told {
         told.target = None;
     }
     told
+}
+
+/// What the numbers come to if all repeats are told of, asked about.
+fn puzzled(
+    c: &Clause<'_, '_>,
+    candidate: &Candidate,
+    set: &SetResult,
+    totals: &[Option<u32>],
+    spec: &Spec<'_>,
+    who: Option<Name>,
+    cost: f32,
+) -> Option<Candidate> {
+    // `did 10 by mistake. 48 48 49 …`: so many as the text says.
+    let given = u32::try_from(set.times.len()).ok()?;
+    let says_so = c.pieces.iter().any(|piece| {
+        matches!(piece.item, Item::Figure(figure) if figure.whole() == Some(given))
+    });
+    if says_so && spec.count.is_some_and(|count| given > count) {
+        return None;
+    }
+    let times = totals.iter().flatten().find_map(|total| puzzle::solve(c, spec, *total))?;
+    let timed = |time: &Option<puzzle::Timed>| time.map(|(time, tenths)| typed(time, tenths));
+    let set = SetResult {
+        count: u16::try_from(times.len()).ok()?,
+        times: times.iter().map(timed).collect(),
+        average: None,
+        made: None,
+        of: None,
+        ..set.clone()
+    };
+    let says = vec![Statement { who, kind: Kind::SetResult(set) }];
+    Some(candidate.clone().asking_whether(says).at_cost(cost + 0.5))
 }
 
 /// As many times as were sent, or a missed one for each that wants.

@@ -2,7 +2,7 @@
 
 use super::{Scope, Slot, Teller, is_fading};
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Item, Named};
+use crate::reading::piece::{Item, Named, Piece};
 use crate::units::Centis;
 
 impl<'a, 't> Teller<'_, 'a, 't> {
@@ -11,6 +11,16 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         let piece = self.piece(at)?;
         if piece.means(Concept::Missed) {
             return self.missed(at);
+        }
+        // `did the set`, `completed the set.`
+        let did = |place: usize| {
+            [Concept::Done, Concept::Made].iter().any(|one| self.means(place, *one))
+        };
+        let denied = self.c.has_any(&[Concept::Not, Concept::Didnt, Concept::Cant, Concept::If]);
+        let alone = self.piece(at + 1).is_none_or(Piece::is_apart);
+        if piece.means(Concept::Set) && at > 0 && did(at - 1) && alone && !denied {
+            self.told.made_all = true;
+            return Some(self.uses(at, 1));
         }
         if piece.means(Concept::Average)
             || piece.means(Concept::Held)
