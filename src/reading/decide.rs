@@ -15,10 +15,10 @@ const DOUBTFUL: f32 = 4.5;
 
 /// The odds of being wrong, as a logarithm, from which on a reading is asked about before
 /// it is kept: about one in five of them.
-const ASKED: f32 = -1.1;
+const ASKED: f32 = -1.0;
 
 /// The same of a reading that explains all of the text, whose words leave less room.
-const ASKED_WHOLE: f32 = -0.8;
+const ASKED_WHOLE: f32 = -0.7;
 
 /// What may be left of a text that is explained all the same: an article, a mark.
 const LITTLE: f32 = 0.05;

@@ -26,7 +26,10 @@ pub fn answer(
     let worries = alarms.unwell || said.iter().any(ails);
     let says_what = !said.is_empty() && said.iter().all(|one| is_of_swimming(&one.kind));
     let may_release = desk.may(Right::Release);
+    // `doctor says fine to swim from monday` tells, and asks nothing.
+    let cleared = concerns.contains(&Concern::Cleared);
     concerns.retain(|concern| match concern {
+        Concern::MaySwim => !cleared,
         Concern::Cleared => !may_release && desk.swims(),
         // `50 test 31.2 from a dive` is a result, `next open water` has its own.
         Concern::Alone | Concern::Dive | Concern::OpenWater => !says_what,
