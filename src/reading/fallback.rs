@@ -48,8 +48,7 @@ pub fn by_words(whole: &Clause<'_, '_>) -> Option<Decision> {
         .min_by(|one, other| one.cost.total_cmp(&other.cost))
         .map(|best| best.says);
     // What puts right the text before is told by that.
-    let goes_on =
-        matches!(whole.sit.before.as_slice(), [said] if anew(whole, said).is_some());
+    let goes_on = matches!(whole.sit.before.as_slice(), [said] if anew(whole, said).is_some());
     let says = best.or_else(|| gist(whole, GIST).filter(|_| !goes_on))?;
     if !says.iter().any(|one| stores(&one.kind)) {
         return Some(Decision::Take { says, rest: None });

@@ -147,7 +147,8 @@ const BESIDE: f32 = 1.1;
 /// set. left shoulder a little sore`. A reading that passes over a few harmless words is
 /// cheap, and yet they may say something.
 fn overlooked(whole: &Clause<'_, '_>, borders: &[usize], ranked: &mut Ranked) {
-    let swum = |one: &Statement| matches!(one.kind, Kind::Done(_) | Kind::SetResult(_) | Kind::Test(_));
+    let swum =
+        |one: &Statement| matches!(one.kind, Kind::Done(_) | Kind::SetResult(_) | Kind::Test(_));
     let told = ranked.parts.iter().any(|part| part.says.iter().any(swum));
     if whole.pieces.len() > LONG || told || ranked.parts.iter().any(|part| part.asks.is_some()) {
         return;

@@ -47,9 +47,7 @@ fn read_on(text: &str, sit: &Situation) -> Decision {
         true => decision,
         false => match follow::on(text, sit) {
             Some(decision) => decision,
-            None if decision == Decision::Nothing => {
-                follow::anew(text, sit).unwrap_or(decision)
-            }
+            None if decision == Decision::Nothing => follow::anew(text, sit).unwrap_or(decision),
             None => decision,
         },
     }

@@ -12,11 +12,7 @@ use crate::reading::health::Alarms;
 use crate::reply::{CautionKind, CautionReply, OkReply, Outcome};
 
 /// Answers a text with concerns, and what else it says; `None` for others.
-pub fn answer(
-    desk: &mut Desk<'_>,
-    text: &str,
-    alarms: &Alarms,
-) -> Option<(Vec<Value>, Outcome)> {
+pub fn answer(desk: &mut Desk<'_>, text: &str, alarms: &Alarms) -> Option<(Vec<Value>, Outcome)> {
     let mut concerns = alarms.concerns.clone();
     if concerns.is_empty() {
         return None;

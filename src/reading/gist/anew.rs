@@ -37,7 +37,12 @@ pub fn anew(c: &Clause<'_, '_>, said: &Statement) -> Option<Statement> {
 fn is_value(piece: &Piece<'_>) -> bool {
     matches!(
         piece.item,
-        Item::Figure(_) | Item::Each(_) | Item::Far(_) | Item::Span(_) | Item::Day(_) | Item::Plural(_)
+        Item::Figure(_)
+            | Item::Each(_)
+            | Item::Far(_)
+            | Item::Span(_)
+            | Item::Day(_)
+            | Item::Plural(_)
     ) && piece.text != "a"
 }
 
@@ -120,7 +125,8 @@ fn put(c: &Clause<'_, '_>, at: usize, kind: &mut Kind) -> Option<()> {
 fn like(piece: &Piece<'_>, known: Centis) -> Option<TypedTime> {
     let (Item::Figure(figure) | Item::Each(figure)) = piece.item else { return None };
     let times = figure.times();
-    let found = times.into_iter().find(|time| LIKE.contains(&(time.seconds() / known.seconds())))?;
+    let found =
+        times.into_iter().find(|time| LIKE.contains(&(time.seconds() / known.seconds())))?;
     Some(typed(found, figure.has_tenths()))
 }
 
@@ -133,14 +139,12 @@ fn put_in_set(
 ) -> Option<()> {
     let piece = &c.pieces[at];
     let timed = [Concept::SetTime, Concept::SendOffWord, Concept::On];
-    let leaves = (at.saturating_sub(2)..at).any(|before| {
-        timed.iter().any(|one| c.pieces[before].means(*one))
-    }) || c.has(Concept::SendOffWord);
+    let leaves = (at.saturating_sub(2)..at)
+        .any(|before| timed.iter().any(|one| c.pieces[before].means(*one)))
+        || c.has(Concept::SendOffWord);
     if leaves && let Some(known) = set.send_off {
         let (Item::Figure(figure) | Item::Each(figure)) = piece.item else { return None };
-        let near = |time: &Centis| {
-            LIKE.contains(&(time.seconds() / f64::from(known.seconds())))
-        };
+        let near = |time: &Centis| LIKE.contains(&(time.seconds() / f64::from(known.seconds())));
         let time = figure.times().into_iter().find(near)?;
         set.send_off = Some(SendOff::new(time.seconds().round() as u32).ok()?);
         return Some(());

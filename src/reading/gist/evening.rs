@@ -86,7 +86,9 @@ pub fn timetable(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
         .iter()
         .filter_map(|piece| match piece.item {
             Item::TimeOfDay(hour, minute) => Some((hour, minute)),
-            Item::Figure(figure) => figure.day_time().filter(|_| figure.whole().is_none_or(|value| value >= 100)),
+            Item::Figure(figure) => {
+                figure.day_time().filter(|_| figure.whole().is_none_or(|value| value >= 100))
+            }
             _ => None,
         })
         .collect();

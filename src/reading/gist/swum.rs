@@ -97,6 +97,19 @@ fn told(who: Option<Name>, test: Test) -> Statement {
     Statement { who, kind: Kind::Test(test) }
 }
 
+/// A time and the distance that it suits.
+struct Fit {
+    /// How far from what was to be expected, as the logarithm of their ratio.
+    off: f64,
+    /// Where the distance stands, if the text names it.
+    place: Option<usize>,
+    distance: Length,
+    /// Where the time stands.
+    at: std::ops::Range<usize>,
+    time: Centis,
+    tenths: bool,
+}
+
 /// The distance and the time within a span that suit each other best.
 fn one(
     slots: &mut Slots<'_, '_, '_>,
@@ -129,7 +142,7 @@ fn one(
                 .map(|(distance, ..)| (None, Length { amount: *distance, unit: None })),
         );
     }
-    let mut best: Option<(f64, Option<usize>, Length, (usize, usize), Centis, bool)> = None;
+    let mut best: Option<Fit> = None;
     for at in within.filter(|at| !is_aside(slots, *at)) {
         let Some((figure, length)) = figure_at(slots, at) else { continue };
         for (place, distance) in &distances {
@@ -146,14 +159,16 @@ fn one(
                     continue;
                 }
                 let off = share.ln().abs();
-                if best.as_ref().is_none_or(|known| off < known.0) {
-                    best = Some((off, *place, *distance, (at, length), time, figure.has_tenths()));
+                if best.as_ref().is_none_or(|known| off < known.off) {
+                    let (place, distance) = (*place, *distance);
+                    let tenths = figure.has_tenths();
+                    best = Some(Fit { off, place, distance, at: at..at + length, time, tenths });
                 }
             }
         }
     }
-    let (_, place, distance, (at, length), time, tenths) = best?;
-    slots.used[at..at + length].fill(true);
+    let Fit { place, distance, at, time, tenths, .. } = best?;
+    slots.used[at].fill(true);
     if let Some(place) = place {
         slots.used[place] = true;
     }
@@ -227,12 +242,11 @@ pub fn set_result(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
         Some(times) => (u16::try_from(times.len()).ok()?, times),
         None => (count, vec![]),
     };
-    let listed: Vec<Option<TypedTime>> = times
-        .into_iter()
-        .map(|time| time.map(|(time, tenths)| typed(time, tenths)))
-        .collect();
+    let listed: Vec<Option<TypedTime>> =
+        times.into_iter().map(|time| time.map(|(time, tenths)| typed(time, tenths))).collect();
     for (at, piece) in c.pieces.iter().enumerate() {
-        slots.used[at] |= !listed.is_empty() && matches!(piece.item, Item::Figure(_) | Item::Each(_));
+        slots.used[at] |=
+            !listed.is_empty() && matches!(piece.item, Item::Figure(_) | Item::Each(_));
     }
     let made = if listed.is_empty() { made.or(Some(count)) } else { None };
     let of = made.map(|_| count);
@@ -293,15 +307,7 @@ pub fn done(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
         _ => None,
     });
     let on = slots.past_day();
-    let done = Done {
-        distance,
-        lengths: None,
-        duration,
-        rpe,
-        on,
-        sport,
-        activity,
-        shortened: false,
-    };
+    let done =
+        Done { distance, lengths: None, duration, rpe, on, sport, activity, shortened: false };
     Some(vec![Statement { who, kind: Kind::Done(done) }])
 }

@@ -87,13 +87,8 @@ pub fn solve(c: &Clause<'_, '_>, spec: &Spec<'_>, total: u32) -> Option<Vec<Opti
         Concept::Cant,
         Concept::Didnt,
     ]);
-    let mut search = Search {
-        tokens: &tokens,
-        roles: Vec::new(),
-        total: total as usize,
-        stopped,
-        best: None,
-    };
+    let mut search =
+        Search { tokens: &tokens, roles: Vec::new(), total: total as usize, stopped, best: None };
     search.go(0, 0.0, 0);
     let (cost, times) = search.best?;
     (cost <= DEAREST && times.iter().any(Option::is_some)).then_some(times)
@@ -111,7 +106,9 @@ fn tokens(c: &Clause<'_, '_>, spec: &Spec<'_>, total: u32) -> Vec<Token> {
             continue;
         }
         let (roles, length) = match c.minutes_apart(at) {
-            Some(figure) if time(spec, figure).is_some() => (of_figure(spec, figure, total, piece), 2),
+            Some(figure) if time(spec, figure).is_some() => {
+                (of_figure(spec, figure, total, piece), 2)
+            }
             _ => (roles(c, spec, total, at), 1),
         };
         if !roles.is_empty() {
@@ -214,7 +211,8 @@ fn of_place(place: u32, total: u32) -> Vec<(Role, f32)> {
 
 fn of_figure(spec: &Spec<'_>, figure: Figure, total: u32, piece: &Piece<'_>) -> Vec<(Role, f32)> {
     let time = time(spec, figure);
-    let mut roles: Vec<(Role, f32)> = time.map(|time| (Role::Time(time), 0.0)).into_iter().collect();
+    let mut roles: Vec<(Role, f32)> =
+        time.map(|time| (Role::Time(time), 0.0)).into_iter().collect();
     let whole = figure.whole().filter(|value| (1..=total).contains(value));
     if let Some(value) = whole {
         roles.push((Role::Count(value), 0.2));
@@ -391,7 +389,9 @@ impl<'t> Row<'t> {
                 && self.times_from(next).is_empty()
             {
                 match subset {
-                    Subset::Next(count) => self.ends.push((count, vec![Slot::Missed; count as usize])),
+                    Subset::Next(count) => {
+                        self.ends.push((count, vec![Slot::Missed; count as usize]))
+                    }
                     subset => self.assign(subset, &[Slot::Missed])?,
                 }
                 return Some(next);
@@ -416,7 +416,9 @@ impl<'t> Row<'t> {
                 return Some(next);
             }
             let many = match subset {
-                Subset::Next(count) | Subset::Last(count) | Subset::Others(Some(count)) => count as usize,
+                Subset::Next(count) | Subset::Last(count) | Subset::Others(Some(count)) => {
+                    count as usize
+                }
                 _ => 1,
             };
             let listed = if many > 1 && times.len() == many { many } else { 1 };

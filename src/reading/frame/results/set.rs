@@ -1,8 +1,8 @@
 //! A set with what came of it: `8x50 on 1:05 48 48 49 …`, or only what came of it
 //! where the set is known.
 
-use super::puzzle;
 use super::narrative::{Slot, Spec, Told, tell};
+use super::puzzle;
 use crate::message::{Doubt, Kind, Length, Name, SetResult, Statement, TypedTime, Wants};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
@@ -410,9 +410,10 @@ fn puzzled(
 ) -> Option<Candidate> {
     // `did 10 by mistake. 48 48 49 …`: so many as the text says.
     let given = u32::try_from(set.times.len()).ok()?;
-    let says_so = c.pieces.iter().any(|piece| {
-        matches!(piece.item, Item::Figure(figure) if figure.whole() == Some(given))
-    });
+    let says_so = c
+        .pieces
+        .iter()
+        .any(|piece| matches!(piece.item, Item::Figure(figure) if figure.whole() == Some(given)));
     if says_so && spec.count.is_some_and(|count| given > count) {
         return None;
     }

@@ -13,9 +13,8 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             return self.missed(at);
         }
         // `did the set`, `completed the set.`
-        let did = |place: usize| {
-            [Concept::Done, Concept::Made].iter().any(|one| self.means(place, *one))
-        };
+        let did =
+            |place: usize| [Concept::Done, Concept::Made].iter().any(|one| self.means(place, *one));
         let denied = self.c.has_any(&[Concept::Not, Concept::Didnt, Concept::Cant, Concept::If]);
         let alone = self.piece(at + 1).is_none_or(Piece::is_apart);
         if piece.means(Concept::Set) && at > 0 && did(at - 1) && alone && !denied {
