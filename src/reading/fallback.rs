@@ -3,7 +3,7 @@
 
 use super::decide::{Decision, stores};
 use super::frame::Clause;
-use super::gist::{anew, gist};
+use super::gist::gist;
 use super::piece::Item;
 use super::rank::candidates;
 use super::words::Class;
@@ -47,24 +47,28 @@ pub fn by_words(whole: &Clause<'_, '_>) -> Option<Decision> {
         .filter(|_| odds >= ASKED)
         .min_by(|one, other| one.cost.total_cmp(&other.cost))
         .map(|best| best.says);
-    // What puts right the text before is told by that.
-    let goes_on = matches!(whole.sit.before.as_slice(), [said] if anew(whole, said).is_some());
-    let says = best.or_else(|| gist(whole, GIST).filter(|_| !goes_on))?;
+    let says = best?;
     if !says.iter().any(|one| stores(&one.kind)) {
         return Some(Decision::Take { says, rest: None });
     }
     Some(asked_whether(says))
 }
 
-/// What a text tells that was taken for a question nobody can answer, where its words make
-/// that likelier: `my daughter timed my 50, 41 secs, not bad at 68 is it`.
-pub fn beside_a_question(whole: &Clause<'_, '_>) -> Option<Decision> {
-    let (first, odds) = *whole.likely.ranked().first()?;
-    if first == Class::Ask || odds < TOLD {
+/// What a text may say that nothing reads, asked about; `question` where it was taken for
+/// one that nobody can answer: `my daughter timed my 50, 41 secs, not bad at 68 is it`.
+pub fn guess(whole: &Clause<'_, '_>, question: bool) -> Option<Decision> {
+    if whole.danger {
         return None;
     }
-    let says = gist(whole, TOLD)?;
-    says.iter().any(|one| stores(&one.kind)).then(|| asked_whether(says))
+    let (first, odds) = *whole.likely.ranked().first()?;
+    if question && (first == Class::Ask || odds < TOLD) {
+        return None;
+    }
+    let says = gist(whole, if question { TOLD } else { GIST })?;
+    match says.iter().any(|one| stores(&one.kind)) {
+        true => Some(asked_whether(says)),
+        false => (!question).then_some(Decision::Take { says, rest: None }),
+    }
 }
 
 fn asked_whether(says: Vec<Statement>) -> Decision {

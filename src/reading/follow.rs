@@ -12,6 +12,7 @@ use super::piece::{Item, Piece};
 use super::rank::{Ranked, best};
 use super::read::with_pieces;
 use super::situation::Situation;
+use super::words::Class;
 use crate::message::{Doubt, Kind, Statement};
 
 /// Pieces up to which a text may go on from another.
@@ -19,6 +20,12 @@ const LONGEST: usize = 14;
 
 /// What may be left over in the two that could change what they say.
 const RISKED: f32 = 1.0;
+
+/// How likely the words must make it that something is put right, where none says so.
+const FIX: f32 = 0.2;
+
+/// Pieces up to which a figure alone may put one right: `46.7*`.
+const BARE: usize = 3;
 
 /// True for a text that says all of a swim, however little it is believed, so that
 /// nothing goes on: `200 test 2:20`.
@@ -70,8 +77,12 @@ pub fn anew(text: &str, sit: &Situation) -> Option<Decision> {
         let says = gist::anew(whole, said)?;
         let kind = Kind::Restate { says: vec![says], changed: 0 };
         let says = vec![Statement { who: None, kind }];
-        let corrects = [Concept::Sorry, Concept::Instead, Concept::Not, Concept::No, Concept::Mean];
-        Some(match whole.has_any(&corrects) {
+        let words = [Concept::Sorry, Concept::Instead, Concept::Not, Concept::No, Concept::Mean];
+        let corrects = whole.has_any(&words);
+        if !corrects && whole.likely.of(Class::Fix) < FIX && whole.len() > BARE {
+            return None;
+        }
+        Some(match corrects {
             true => Decision::Take { says, rest: None },
             false => {
                 let options = vec![("yes".to_owned(), says.clone())];

@@ -6,7 +6,7 @@ use crate::language::Language;
 use crate::message::{Kind, Statement};
 use crate::reading::amend::{amend, without_dangers};
 use crate::reading::decide::{Decision, decide, weighed};
-use crate::reading::fallback::{beside_a_question, by_words};
+use crate::reading::fallback;
 use crate::reading::follow;
 use crate::reading::frame::{Clause, complaints};
 use crate::reading::health::alarms_in;
@@ -45,27 +45,36 @@ fn read_on(text: &str, sit: &Situation) -> Decision {
     }
     match is_whole {
         true => decision,
-        false => match follow::on(text, sit) {
-            Some(decision) => decision,
-            None if decision == Decision::Nothing => follow::anew(text, sit).unwrap_or(decision),
-            None => decision,
-        },
+        false => follow::on(text, sit).unwrap_or(decision),
     }
+}
+
+/// What a text may say that neither this way nor the notation reads: something put right
+/// in what was said before, or its gist. `question` where it was taken for a question that
+/// nobody can answer.
+pub fn guess(text: &str, sit: &Situation, question: bool) -> Decision {
+    let anew = if question { None } else { follow::anew(text, sit) };
+    let guessed = anew.or_else(|| {
+        with_pieces("", text, sit, |whole| {
+            fallback::guess(whole, question).map(|decision| with_health(decision, whole))
+        })
+    });
+    let decision = guessed.unwrap_or(Decision::Nothing);
+    if sit.pending { decision.as_meant() } else { decision }
 }
 
 /// The decision on a text's best reading, or on what its words make likely; not beside
 /// a danger, where words alone say too little.
 fn settle(whole: &Clause<'_, '_>) -> Decision {
     let decision = match decide(&best(whole), whole) {
-        Decision::Nothing if !whole.danger => by_words(whole).unwrap_or(Decision::Nothing),
+        Decision::Nothing if !whole.danger => {
+            fallback::by_words(whole).unwrap_or(Decision::Nothing)
+        }
         // What worries gets the line that says where help is, and no shrug.
         Decision::Take { says, .. }
             if whole.unwell && says.iter().all(|one| one.kind.is_past_answering()) =>
         {
             Decision::Nothing
-        }
-        Decision::Take { says, rest } if says.iter().all(|one| one.kind.is_past_answering()) => {
-            beside_a_question(whole).unwrap_or(Decision::Take { says, rest })
         }
         decision => decision,
     };

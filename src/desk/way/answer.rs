@@ -151,6 +151,13 @@ impl Desk<'_> {
         let read = read
             .filter(|read| !doubted(read) && !shrugs(read))
             .map(|one| Self::with_absence(one, &strict));
+        let question = matches!(&read, Some(Reading::Understood(said))
+            if said.statements.iter().all(|one| one.kind.is_past_answering()));
+        let silent = read.is_none() && matches!(strict, Reading::NotUnderstood { .. });
+        let read = match silent || question {
+            true => reading::guess(text, &self.situation(), question).into_reading().or(read),
+            false => read,
+        };
         // Without its own notation a word that names nobody is no name; and nothing is
         // answered with `no` that was not asked.
         let strict = match strict {

@@ -5,10 +5,14 @@ use crate::message::{Day, Kind, Length, SetResult, Statement, TypedTime};
 use crate::reading::frame::{Clause, typed};
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::piece::{Figure, Item, Piece};
+use crate::reading::weigh::unexplained;
 use crate::units::{Centis, SendOff};
 
 /// Pieces up to which a text may do nothing but put something right.
 const LONGEST: usize = 14;
+
+/// What may be left over that could change what is put right.
+const RISKED: f32 = 0.5;
 
 /// How far a time put right may be from the one before.
 const LIKE: std::ops::RangeInclusive<f64> = 0.7..=1.4;
@@ -28,6 +32,15 @@ pub fn anew(c: &Clause<'_, '_>, said: &Statement) -> Option<Statement> {
         _ => return None,
     };
     let [at] = told.as_slice() else { return None };
+    let corrects = [Concept::Sorry, Concept::Instead, Concept::Not, Concept::No, Concept::Mean];
+    let others = c
+        .pieces
+        .iter()
+        .filter(|piece| !is_value(piece) && !corrects.iter().any(|one| piece.means(*one)));
+    // `200 im next` says more than another distance.
+    if others.map(|piece| unexplained(piece).risk).sum::<f32>() > RISKED {
+        return None;
+    }
     let mut kind = said.kind.clone();
     put(c, *at, &mut kind)?;
     (kind != said.kind).then(|| Statement { who: said.who.clone(), kind })

@@ -42,9 +42,6 @@ pub fn attend(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
         })
         .filter(|_| coming && c.has(Concept::Late))
         .map(|minutes| minutes as u16);
-    for (at, piece) in c.pieces.iter().enumerate() {
-        slots.used[at] |= STAYING.iter().any(|one| piece.means(*one));
-    }
     let days = match slots.coming_days() {
         days if days.is_empty() => vec![None],
         days => days.into_iter().map(Some).collect(),

@@ -22,6 +22,9 @@ use slots::Slots;
 /// How likely a kind must be to be part of the gist of all.
 const PART: f32 = 0.4;
 
+/// How likely a kind must be that no figure, day or name stands for.
+const ALONE: f32 = 0.6;
+
 /// How many kinds are tried.
 const KINDS: usize = 3;
 
@@ -35,10 +38,15 @@ pub fn gist(whole: &Clause<'_, '_>, least: f32) -> Option<Vec<Statement>> {
     {
         return Some(says);
     }
-    let mut single = ranked.iter().take(KINDS).filter(|one| one.1 >= least);
-    single
-        .find_map(|(class, _)| statements(&mut Slots::of(whole), *class))
-        .or_else(|| swum::lone(&mut Slots::of(whole)))
+    let single = |(class, odds): &(Class, f32)| {
+        let mut slots = Slots::of(whole);
+        let says = statements(&mut slots, *class)?;
+        // A day, a figure or somebody stands for it, or its words leave little doubt.
+        let stands = slots.used.contains(&true) || *odds >= ALONE;
+        stands.then_some(says)
+    };
+    let mut likely = ranked.iter().take(KINDS).filter(|one| one.1 >= least);
+    likely.find_map(single).or_else(|| swum::lone(&mut Slots::of(whole)))
 }
 
 /// Several kinds in one text, each with what is its own; nothing where one of them has

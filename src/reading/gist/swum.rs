@@ -126,7 +126,7 @@ fn one(
         let length = match c.pieces[at].item {
             Item::Far(far) => c.length(far),
             Item::Figure(Figure::Whole { value, .. })
-                if value >= 50 && value.is_multiple_of(25) =>
+                if value == 50 || value >= 100 && value.is_multiple_of(50) =>
             {
                 Some(Length { amount: value, unit: None })
             }

@@ -155,9 +155,8 @@ impl Voice {
             return self.pick(
                 "We can't say yes to that: ask a pharmacist, doctor or other clinician first. \
                  Until then stay out if anything is open, catching or wrong.",
-                "A eso no podemos decir que si: pregunta antes en la farmacia, a un médico o a \
-                 otro profesional. Hasta entonces, fuera del agua si algo esta abierto, se \
-                 contagia o va mal.",
+                "A eso no podemos decir que si: pregunta antes en la farmacia o a un médico. Hasta \
+                 entonces, fuera del agua si algo se contagia o va mal.",
             );
         }
         self.pick(
