@@ -533,8 +533,14 @@ fn level(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<u8> {
 }
 
 /// The last figure from a place on that says how strong something is, and where.
+/// Where a text says what it was before, what it is now counts: `a 6, it was a 4 on monday`.
 fn last_rating(c: &Clause<'_, '_>, from: usize) -> Option<(usize, u8)> {
-    (from..c.len()).rev().find_map(|at| Some((at, rating(c, at)?)))
+    let was = |at: usize| {
+        let before = &c.pieces[at.saturating_sub(2)..at];
+        before.iter().any(|piece| matches!(piece.text, "was" | "era" | "were"))
+    };
+    let mut ratings = (from..c.len()).rev().filter_map(|at| Some((at, rating(c, at)?)));
+    ratings.clone().find(|(at, _)| !was(*at)).or_else(|| ratings.next())
 }
 
 /// True where nothing follows in the text, or only a doubt: `, 3 maybe`.

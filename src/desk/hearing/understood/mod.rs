@@ -18,7 +18,7 @@ use super::shared_phone;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::for_deck;
 use crate::desk::evening::{lane_order, set_blocks};
-use crate::message::{Kind, Message, Name, SquadFilter, Statement, only_answers};
+use crate::message::{About, Ask, Kind, Message, Name, SquadFilter, Statement, only_answers};
 use crate::units::{Course, Stroke};
 
 /// One entry a statement, in the order typed; one a swimmer for a lane's.
@@ -211,6 +211,10 @@ impl Reader<'_> {
             Kind::Stop => ("stop", none()),
             Kind::Start => ("start", none()),
             Kind::Forget => ("forget", none()),
+            // What is on, when, and who comes, in whatever words.
+            Kind::Ask(Ask { about: About::Evening { .. } | About::Turnout { .. }, text }) => {
+                ("tonight", none().with("text", text.clone()))
+            }
             Kind::Ask(ask) => ("ask", none().with("text", ask.text.clone())),
             Kind::Leaves { at, on } => (
                 "leaves",

@@ -3,7 +3,7 @@
 use super::days::days_in;
 use super::{Group, Says};
 use crate::message::Day;
-use crate::reading::frame::Clause;
+use crate::reading::frame::{Clause, stroke_of};
 use crate::reading::lexicon::Concept;
 use crate::reading::piece::{Figure, Item, Named, Piece};
 use crate::reading::situation::Role;
@@ -12,6 +12,14 @@ use crate::reading::situation::Role;
 pub fn until(c: &Clause<'_, '_>, group: &mut Group, used: &mut [bool]) {
     // `no swimming til next weds`
     let none = |piece: &Piece<'_>| piece.means(Concept::Shut) && piece.text == "no";
+    // `no breaststroke until april` keeps nobody away.
+    let but_one_stroke = c
+        .pieces
+        .windows(2)
+        .any(|pair| matches!(pair[0].text, "no" | "sin" | "nada") && stroke_of(&pair[1]).is_some());
+    if but_one_stroke && c.sit.role != Role::Coach {
+        return;
+    }
     let out = group.says.iter().any(|one| matches!(one, Says::Away | Says::Out))
         || c.sit.role != Role::Coach && c.pieces.iter().any(none);
     let comes =
