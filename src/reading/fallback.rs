@@ -65,8 +65,11 @@ pub fn guess(whole: &Clause<'_, '_>, question: bool) -> Option<Decision> {
         return None;
     }
     let says = gist(whole, if question { TOLD } else { GIST })?;
+    // `teal next` of somebody whom nobody knows is not answered with one's own.
+    let named = whole.len() <= 3 && whole.pieces.iter().any(|piece| piece.item == Item::Unknown);
     match says.iter().any(|one| stores(&one.kind)) {
         true => Some(asked_whether(says)),
+        false if named => None,
         false => (!question).then_some(Decision::Take { says, rest: None }),
     }
 }
