@@ -4,7 +4,7 @@
 use super::decide::{Decision, stores};
 use super::frame::Clause;
 use super::gist::gist;
-use super::piece::Item;
+use super::piece::{Item, Piece};
 use super::rank::candidates;
 use super::words::Class;
 use crate::message::{About, Ask, Doubt, Kind, NextWish, PlanWish, Statement};
@@ -66,7 +66,8 @@ pub fn guess(whole: &Clause<'_, '_>, question: bool) -> Option<Decision> {
     }
     let says = gist(whole, if question { TOLD } else { GIST })?;
     // `teal next` of somebody whom nobody knows is not answered with one's own.
-    let named = whole.len() <= 3 && whole.pieces.iter().any(|piece| piece.item == Item::Unknown);
+    let nobody = |piece: &Piece<'_>| matches!(piece.item, Item::Unknown | Item::Chatter);
+    let named = whole.len() == 2 && whole.pieces.first().is_some_and(nobody);
     match says.iter().any(|one| stores(&one.kind)) {
         true => Some(asked_whether(says)),
         false if named => None,
