@@ -34,6 +34,7 @@ pub fn by_words(whole: &Clause<'_, '_>) -> Option<Decision> {
     }
     if let Some(kind) = answered(first, whole)
         && odds >= least(first, whole)
+        && !names_nobody(whole)
     {
         let says = vec![Statement { who: None, kind }];
         return Some(Decision::Take { says, rest: None });
@@ -65,14 +66,17 @@ pub fn guess(whole: &Clause<'_, '_>, question: bool) -> Option<Decision> {
         return None;
     }
     let says = gist(whole, if question { TOLD } else { GIST })?;
-    // `teal next` of somebody whom nobody knows is not answered with one's own.
-    let nobody = |piece: &Piece<'_>| matches!(piece.item, Item::Unknown | Item::Chatter);
-    let named = whole.len() == 2 && whole.pieces.first().is_some_and(nobody);
     match says.iter().any(|one| stores(&one.kind)) {
         true => Some(asked_whether(says)),
-        false if named => None,
+        false if names_nobody(whole) => None,
         false => (!question).then_some(Decision::Take { says, rest: None }),
     }
+}
+
+/// `teal next` of somebody whom nobody knows is not answered with one's own.
+fn names_nobody(whole: &Clause<'_, '_>) -> bool {
+    let nobody = |piece: &Piece<'_>| matches!(piece.item, Item::Unknown | Item::Chatter);
+    whole.len() == 2 && whole.pieces.first().is_some_and(nobody)
 }
 
 fn asked_whether(says: Vec<Statement>) -> Decision {
