@@ -20,6 +20,10 @@ use crate::language::Language;
 /// fits several times over, and nothing longer was meant for us. Ours.
 pub const LONGEST_TEXT: usize = 4096;
 
+/// Characters up to which a text is looked at for slips of the finger: a text is read anew for
+/// each. Nobody types a longer one.
+const LONGEST_SLIPPED: usize = 1024;
+
 /// Unknown words that are tried as slips in one text; each costs one reading.
 const MOST_SLIPS: usize = 3;
 
@@ -90,7 +94,9 @@ pub(super) fn read_normal(
     };
     let strangers: Vec<&Token> =
         normal.tokens.iter().filter(|token| is_stranger(token, &knows)).take(MOST_SLIPS).collect();
-    if let Some(corrected) = without_slips(characters, &strangers, words) {
+    if characters.len() <= LONGEST_SLIPPED
+        && let Some(corrected) = without_slips(characters, &strangers, words)
+    {
         return corrected;
     }
     match reading {

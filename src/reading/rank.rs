@@ -3,8 +3,8 @@
 use crate::message::{Kind, Statement};
 use crate::reading::decide::stores;
 use crate::reading::frame::{Candidate, Clause, FRAMES, Question, mood, unchanged};
-use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Item, Piece};
+use crate::reading::lexicon::{Concept, Concepts};
+use crate::reading::piece::{Item, Piece, concepts_of};
 use crate::reading::weigh::{Unexplained, unexplained};
 use crate::reading::words::Class;
 
@@ -53,11 +53,10 @@ const ANSWER: f32 = 0.4;
 /// What a stretch that no frame reads costs beside its words.
 const NOTHING: f32 = 0.5;
 
-/// Stretches that one frame may span, counted from border to border.
-const WIDEST: usize = 14;
-
-/// The same in a text longer than anybody types, so that the work grows with its length.
-const WIDEST_OF_LONG: usize = 4;
+/// Stretches that one frame may span, counted from border to border, by how many pieces the
+/// text has at most: fewer in one longer than anybody types, so that the work grows with its
+/// length and no more.
+const WIDEST: [(usize, usize); 3] = [(LONG, 14), (400, 4), (usize::MAX, 2)];
 
 /// Pieces up to which all stretches of a text are looked at.
 const LONG: usize = 160;
@@ -94,7 +93,8 @@ pub fn borders(pieces: &[Piece<'_>]) -> Vec<usize> {
 pub fn best(whole: &Clause<'_, '_>) -> Ranked {
     let borders = borders(whole.pieces);
     let count = borders.len() - 1;
-    let widest = if whole.pieces.len() > LONG { WIDEST_OF_LONG } else { WIDEST };
+    let widest = WIDEST.iter().find(|(pieces, _)| whole.pieces.len() <= *pieces);
+    let widest = widest.map_or(1, |(_, widest)| *widest);
     let mut best: Vec<Option<(f32, usize, Option<Part>)>> = vec![None; count + 1];
     best[0] = Some((0.0, 0, None));
     let asks: Vec<bool> = borders.iter().map(|at| asks_from(whole, *at)).collect();
@@ -105,15 +105,18 @@ pub fn best(whole: &Clause<'_, '_>) -> Ranked {
             unchanged::stays(&Clause { pieces, offset: ends[0], ..*whole })
         })
         .collect();
+    let among: Vec<Concepts> =
+        borders.windows(2).map(|ends| concepts_of(&whole.pieces[ends[0]..ends[1]])).collect();
     for to in 1..=count {
-        for from in (0..to).rev() {
-            let whole_text = from == 0 && to == count;
-            if to - from > widest && !whole_text {
-                continue;
-            }
+        // Nothing wider than the widest, and the whole text.
+        let narrow = to.saturating_sub(widest)..to;
+        let wide = (to == count && narrow.start > 0).then_some(0);
+        for from in narrow.rev().chain(wide) {
             let Some((before, ..)) = best[from] else { continue };
             let at = (borders[from], borders[to]);
-            let stretch = Clause { pieces: &whole.pieces[at.0..at.1], offset: at.0, ..*whole };
+            let among = among[from..to].iter().fold(Concepts::default(), |all, one| all.and(*one));
+            let pieces = &whole.pieces[at.0..at.1];
+            let stretch = Clause { pieces, offset: at.0, among, ..*whole };
             let swallowed = asks[from + 1..to].iter().any(|asks| *asks)
                 || to - from > 1 && stays[from..to].iter().any(|stays| *stays);
             let part = read(&stretch, swallowed);

@@ -11,8 +11,8 @@ use crate::reading::follow;
 use crate::reading::frame::{Clause, complaints};
 use crate::reading::health::alarms_in;
 use crate::reading::lex::{Form, Lexed, Token, lex};
-use crate::reading::lexicon::{Concept, Found, Lexicon, Sense, is_ordinary, tongue};
-use crate::reading::piece::{Cell, pieces};
+use crate::reading::lexicon::{Concept, Found, Lexicon, Sense, is_ordinary, ordinary, tongue};
+use crate::reading::piece::{Cell, concepts_of, pieces};
 use crate::reading::rank::best;
 use crate::reading::situation::Situation;
 use crate::reading::words::{self, Likely, Weights};
@@ -129,7 +129,7 @@ fn place_of(kind: &Kind) -> Option<&str> {
 /// The language that a text is written in; the usual one where its words speak for
 /// none.
 pub fn language_of(lexed: &Lexed, usual: Language, is_name: impl Fn(&str) -> bool) -> Language {
-    tongue(&lexed.tokens(), usual, is_name)
+    tongue(&lexed.tokens(), ordinary(lexed), usual, is_name)
 }
 
 /// What the words' model looks at in a text.
@@ -168,7 +168,8 @@ pub fn with_pieces<O>(
     let notation = lexed.plain.len().min(notation.len());
     let typed = tokens.iter().position(|token| token.span.0 >= notation).unwrap_or(tokens.len());
     let is_name = |word: &str| sit.person(word).is_some();
-    let language = tongue(&tokens[typed..], sit.language, is_name);
+    let ordinary = ordinary(&lexed);
+    let language = tongue(&tokens[typed..], &ordinary[typed..], sit.language, is_name);
     let sit: &Situation = match language == sit.language {
         true => sit,
         false => &Situation { language, ..sit.clone() },
@@ -186,7 +187,10 @@ pub fn with_pieces<O>(
             let ours = tokens[at].span.1 <= notation;
             let lexicon = if ours { Lexicon::of(Language::English) } else { own };
             // No spelling reaches into what speaks of danger: `me duele el pecho`.
-            let ahead = (at..tokens.len()).find(|at| speaks(*at)).unwrap_or(tokens.len());
+            let ahead = match danger.is_empty() {
+                true => tokens.len(),
+                false => (at..tokens.len()).find(|at| speaks(*at)).unwrap_or(tokens.len()),
+            };
             found.extend(lexicon.senses_at(&tokens[at..ahead]));
             let before =
                 ranges.last().map_or(&[][..], |range: &Range<usize>| &found[range.clone()]);
@@ -223,15 +227,18 @@ pub fn with_pieces<O>(
             },
         })
         .collect();
-    let mut pieces = pieces(&cells, |word| is_ordinary(word, sit.language));
+    let mut pieces = pieces(&cells, language, |at| ordinary[at][language as usize]);
     amend(&mut pieces);
     if sure {
         without_dangers(&mut pieces, speaks);
     }
     let spans: Vec<(usize, usize)> = tokens.iter().map(|token| token.span).collect();
     let unread = Likely::default();
+    let among = concepts_of(&pieces);
     let whole = Clause {
         likely: &unread,
+        among,
+        among_all: among,
         pieces: &pieces,
         offset: 0,
         all: &pieces,
@@ -252,7 +259,7 @@ fn is_unwell(
     before: &[Found],
     said: &str,
     next: Option<&Token<'_>>,
-    lexicon: &Lexicon,
+    lexicon: &'static Lexicon,
 ) -> bool {
     let both = senses.iter().any(|one| means(one, Concept::Me))
         && senses.iter().any(|one| matches!(one.sense, Sense::Illness(_)));

@@ -152,17 +152,23 @@ const EXPONENT: f64 = 1.08;
 impl Known {
     /// The time to be expected over so many metres or yards, from the nearest best.
     pub fn expected(&self, distance: u32, stroke: Stroke) -> Option<f64> {
-        let near = |&&(known, _, _): &&(u32, Stroke, Centis)| {
-            (f64::from(known).ln() - f64::from(distance.max(1)).ln()).abs()
-        };
         let of = |wanted: Option<Stroke>| {
             let fit =
-                self.bests.iter().filter(|(_, swum, _)| wanted.is_none_or(|one| one == *swum));
-            fit.min_by(|one, other| near(one).total_cmp(&near(other)))
+                self.bests.iter().filter(move |(_, swum, _)| wanted.is_none_or(|one| one == *swum));
+            // The distance itself, as mostly; else the nearest by its logarithm.
+            fit.clone().find(|(known, ..)| *known == distance).or_else(|| {
+                let meant = f64::from(distance.max(1)).ln();
+                let near = fit.map(|best| ((f64::from(best.0).ln() - meant).abs(), best));
+                near.min_by(|one, other| one.0.total_cmp(&other.0)).map(|(_, best)| best)
+            })
         };
         let (known, swum, time) =
             of(Some(stroke)).or_else(|| of(Some(Stroke::Free))).or_else(|| of(None))?;
-        let scaled = time.seconds() * (f64::from(distance) / f64::from(*known)).powf(EXPONENT);
+        let longer = match *known == distance {
+            true => 1.0,
+            false => (f64::from(distance) / f64::from(*known)).powf(EXPONENT),
+        };
+        let scaled = time.seconds() * longer;
         Some(scaled * times_free(stroke) / times_free(*swum))
     }
 }

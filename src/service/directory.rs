@@ -100,6 +100,11 @@ impl Directory {
         self.people.get(address).map(|one| one.squads.as_slice()).unwrap_or_default()
     }
 
+    /// The addresses of a squad's people, looked at where they stand.
+    pub fn people_in(&self, id: &SquadId) -> impl Iterator<Item = &String> {
+        self.people_of.get(id).into_iter().flatten()
+    }
+
     /// The addresses of a squad's people.
     pub fn people_of(&self, id: &SquadId) -> BTreeSet<String> {
         self.people_of.get(id).cloned().unwrap_or_default()

@@ -135,8 +135,16 @@ fn claims(
     what: Unasked,
     now: Timestamp,
 ) -> Result<BTreeSet<String>, OpenError> {
-    let theirs = squads.iter().flat_map(|id| world.addresses_of(id));
-    let all: BTreeSet<SquadId> = theirs.flat_map(|address| world.squads_of(&address)).collect();
+    let mut all: BTreeSet<SquadId> = BTreeSet::new();
+    {
+        let directory = world.directory();
+        let theirs = squads.iter().flat_map(|id| directory.people_in(id));
+        for id in theirs.flat_map(|address| directory.squads_of(address)) {
+            if !all.contains(id) {
+                all.insert(id.clone());
+            }
+        }
+    }
     let mut claimed = BTreeSet::new();
     for id in all {
         if let Some(seat) = world.room(&id)? {

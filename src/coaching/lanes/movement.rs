@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::board::Board;
 use super::draw::{Draw, cheapest_cut, drawn};
 use super::evening::Evening;
-use super::partition::{Movement, Rest, cheapest_with};
+use super::partition::{Movement, Near};
 use super::shortfall::Shortfall;
 use crate::units::Lane;
 
@@ -41,11 +41,11 @@ pub fn redraw(evening: &Evening, before: &BTreeMap<String, Lane>) -> Result<Redr
     let board = Board::of(evening);
     let cheapest_cut = cheapest_cut(evening, &board)?;
     let enough = cheapest_cut.cost.and_a_tenth();
-    let (settled, rest) = (Settled::of(&board, before), Rest::of(&board));
-    let mut most = 1;
+    let (settled, near) = (Settled::of(&board, before), Near::of(&board, enough));
+    let mut most = near.fewest(&settled).unwrap_or(board.free.len()).max(1);
     let cut = loop {
-        let near = cheapest_with(&board, &settled, most, &rest, enough);
-        match near.into_iter().flatten().next() {
+        let cuts = near.cheapest(&board, &settled, most);
+        match cuts.into_iter().flatten().next() {
             Some(cut) => break cut,
             None if most >= board.free.len() => break cheapest_cut,
             None => most = (most * 2).min(board.free.len()),

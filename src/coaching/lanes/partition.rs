@@ -31,28 +31,83 @@ impl Movement for Fresh {
 
 /// The cheapest cut of all, if there is any.
 pub(super) fn cheapest(board: &Board<'_>) -> Option<Cut> {
-    by_movers(board, &Fresh, 0, |_, _, _| true).pop().flatten()
+    let runs = |lane: usize, end: usize, visit: &mut dyn FnMut(Run)| board.runs(lane, end, visit);
+    by_movers(board, runs, &Fresh, 0, |_, _, _| true).pop().flatten()
 }
 
-/// For each number of movers up to `most`, the cheapest cut with exactly so
-/// many, of those that cost no more than `enough`; of equals the one found first,
-/// always the same.
-pub(super) fn cheapest_with(
-    board: &Board<'_>,
-    movement: &impl Movement,
-    most: usize,
-    rest: &Rest,
+/// The cuts that cost no more than is enough, by their runs.
+pub(super) struct Near {
+    /// By lane and by where they end, in the board's order: each stands in such a cut.
+    runs: Vec<Vec<Vec<Run>>>,
+    rest: Rest,
     enough: Cost,
-) -> Vec<Option<Cut>> {
-    by_movers(board, movement, most, |lane, end, so_far| so_far + rest.0[lane + 1][end] <= enough)
+}
+
+impl Near {
+    /// Those of a board that cost no more than `enough`.
+    pub fn of(board: &Board<'_>, enough: Cost) -> Near {
+        let swimmers = board.free.len();
+        let rest = Rest::of(board);
+        // What the lanes before cost at the least, by where the last of them ends.
+        let mut before = vec![Cost::BEYOND; swimmers + 1];
+        before[0] = Cost::default();
+        let mut runs = Vec::with_capacity(board.lanes.len());
+        for lane in 0..board.lanes.len() {
+            let mut next = vec![Cost::BEYOND; swimmers + 1];
+            let mut of_lane = vec![Vec::new(); swimmers + 1];
+            for (end, (least, near)) in next.iter_mut().zip(&mut of_lane).enumerate() {
+                let after = rest.0[lane + 1][end];
+                board.runs(lane, end, |run| {
+                    let so_far = before[run.start] + run.cost;
+                    *least = (*least).min(so_far);
+                    if so_far + after <= enough {
+                        near.push(run);
+                    }
+                });
+            }
+            before = next;
+            runs.push(of_lane);
+        }
+        Near { runs, rest, enough }
+    }
+
+    /// As many as have to move in any of these cuts, or more.
+    pub fn fewest(&self, movement: &impl Movement) -> Option<usize> {
+        let mut least = vec![None; self.runs.first()?.len()];
+        least[0] = Some(0);
+        for (lane, of_lane) in self.runs.iter().enumerate() {
+            let to = |(end, runs): (usize, &Vec<Run>)| {
+                let moved =
+                    |run: &Run| Some(least[run.start]? + movement.movers_to(lane, run.start, end));
+                runs.iter().filter_map(moved).min()
+            };
+            least = of_lane.iter().enumerate().map(to).collect();
+        }
+        least.pop()?
+    }
+
+    /// For each number of movers up to `most`, the cheapest cut with exactly so many; of
+    /// equals the one found first, always the same.
+    pub fn cheapest(
+        &self,
+        board: &Board<'_>,
+        movement: &impl Movement,
+        most: usize,
+    ) -> Vec<Option<Cut>> {
+        let runs = |lane: usize, end: usize, visit: &mut dyn FnMut(Run)| {
+            self.runs[lane][end].iter().copied().for_each(visit);
+        };
+        by_movers(board, runs, movement, most, |lane, end, so_far| {
+            so_far + self.rest.0[lane + 1][end] <= self.enough
+        })
+    }
 }
 
 /// What the lanes after each cost at the least, by where the first of them starts.
-pub(super) struct Rest(Vec<Vec<Cost>>);
+struct Rest(Vec<Vec<Cost>>);
 
 impl Rest {
-    /// Of a board.
-    pub fn of(board: &Board<'_>) -> Rest {
+    fn of(board: &Board<'_>) -> Rest {
         let swimmers = board.free.len();
         let mut last = vec![Cost::BEYOND; swimmers + 1];
         last[swimmers] = Cost::default();
@@ -93,10 +148,11 @@ pub(super) fn least_stretch(board: &Board<'_>) -> Option<u32> {
     best[swimmers]
 }
 
-/// The cheapest cuts by number of movers, where `may` says of a lane, of where its run
+/// The cheapest cuts of these runs by number of movers, where `may` says of a lane, of where its run
 /// ends and of what all costs up to there whether that is to be followed.
 fn by_movers(
     board: &Board<'_>,
+    runs: impl Fn(usize, usize, &mut dyn FnMut(Run)),
     movement: &impl Movement,
     most: usize,
     may: impl Fn(usize, usize, Cost) -> bool,
@@ -112,10 +168,10 @@ fn by_movers(
     let mut starts = Vec::with_capacity(lanes);
     for lane in 0..lanes {
         let mut next = vec![Cost::BEYOND; cells];
-        let mut start_of = vec![0; cells];
+        let mut start_of = vec![0u32; cells];
         let mut next_spans = vec![None; swimmers + 1];
         for (end, next_span) in next_spans.iter_mut().enumerate() {
-            board.runs(lane, end, |Run { start, cost, .. }| {
+            runs(lane, end, &mut |Run { start, cost, .. }| {
                 let Some((fewest, greatest)) = spans[start].filter(|_| may(lane, end, cost)) else {
                     return;
                 };
@@ -128,7 +184,7 @@ fn by_movers(
                         && may(lane, end, so_far + cost)
                     {
                         next[cell] = so_far + cost;
-                        start_of[cell] = start;
+                        start_of[cell] = u32::try_from(start).unwrap_or(u32::MAX);
                         let (low, high) = next_span.unwrap_or((after, after));
                         *next_span = Some((after.min(low), after.max(high)));
                     }
@@ -149,7 +205,7 @@ fn by_movers(
 
 /// The runs that led to the last cell, first lane first.
 fn trace(
-    starts: &[Vec<usize>],
+    starts: &[Vec<u32>],
     movement: &impl Movement,
     swimmers: usize,
     width: usize,
@@ -161,7 +217,7 @@ fn trace(
         .enumerate()
         .rev()
         .map(|(lane, start_of)| {
-            let start = start_of[end * width + movers];
+            let start = start_of[end * width + movers] as usize;
             movers -= movement.movers_to(lane, start, end);
             let run = (start, end);
             end = start;

@@ -1,20 +1,20 @@
 //! The word tables: one file a language, shared by the normaliser, by help and
 //! by the search for what a misspelt word may have meant.
 
-use std::collections::HashMap;
 use std::sync::LazyLock;
 
 use super::characters::folded;
 use crate::language::Language;
+use crate::reading::lexicon::Fixed;
 
 /// The words of one language.
 pub struct Words {
     /// Spelling, its words parted by one space, to what the grammar reads.
-    spellings: HashMap<&'static str, &'static str>,
+    spellings: Fixed<&'static str, &'static str>,
     /// What may follow a number, to the unit's name.
-    units: HashMap<&'static str, &'static str>,
-    /// The most words that one spelling has.
-    longest: usize,
+    units: Fixed<&'static str, &'static str>,
+    /// The first word of each spelling, to the most words that one of them has.
+    firsts: Fixed<&'static str, usize>,
 }
 
 /// The text of a language's table, as kept in `grammar/words/`.
@@ -48,12 +48,18 @@ impl Words {
     }
 
     fn load(language: Language) -> Words {
-        let mut words = Words { spellings: HashMap::new(), units: HashMap::new(), longest: 1 };
+        let mut words = Words {
+            spellings: Fixed::default(),
+            units: Fixed::default(),
+            firsts: Fixed::default(),
+        };
         for (canonical, spelling) in rows(table(language)) {
             if let Some(unit) = canonical.strip_prefix("unit ") {
                 words.units.insert(spelling, unit);
             } else {
-                words.longest = words.longest.max(spelling.split(' ').count());
+                let first = spelling.split(' ').next().unwrap_or(spelling);
+                let most = words.firsts.entry(first).or_default();
+                *most = spelling.split(' ').count().max(*most);
                 words.spellings.insert(spelling, canonical);
             }
         }
@@ -63,7 +69,10 @@ impl Words {
     /// What the longest spelling at the start of `ahead` stands for, and how
     /// many words it takes. The words are folded already.
     pub fn longest_at(&self, ahead: &[&str]) -> Option<(&'static str, usize)> {
-        (1..=self.longest.min(ahead.len())).rev().find_map(|count| {
+        // A key may be two words: `I'll` is `i will`.
+        let first = ahead.first()?.split(' ').next().unwrap_or_default();
+        let most = self.firsts.get(first).copied().unwrap_or(1);
+        (1..=most.min(ahead.len())).rev().find_map(|count| {
             let found = match count {
                 1 => self.spellings.get(ahead[0]),
                 _ => self.spellings.get(ahead[..count].join(" ").as_str()),
@@ -110,7 +119,16 @@ impl Words {
 
 #[cfg(test)]
 mod tests {
+    use std::collections::HashMap;
+
     use super::*;
+
+    #[test]
+    fn the_longest_spelling_is_found_behind_a_key_of_two_words() {
+        let words = Words::of(Language::English);
+        assert_eq!(words.longest_at(&["i will", "miss", "it"]), Some(("out", 3)));
+        assert_eq!(words.longest_at(&["i", "will", "miss"]), Some(("out", 3)));
+    }
 
     #[test]
     fn each_spelling_stands_once_and_folded() {

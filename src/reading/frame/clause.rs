@@ -1,7 +1,7 @@
 //! A stretch of the text, as a frame looks at it.
 
 use crate::message::{Day, Length, Name, TypedTime};
-use crate::reading::lexicon::{Concept, Sense};
+use crate::reading::lexicon::{Concept, Concepts, Sense};
 use crate::reading::piece::{Far, Figure, Item, Named, Piece, Which};
 use crate::reading::situation::{Known, Phase, Role, Situation};
 use crate::reading::words::Likely;
@@ -16,6 +16,10 @@ pub struct Clause<'a, 't> {
     pub offset: usize,
     /// All of the text's pieces.
     pub all: &'a [Piece<'t>],
+    /// What may be meant in the stretch: nothing else is. A part of it has no more.
+    pub among: Concepts,
+    /// The same of the whole text.
+    pub among_all: Concepts,
     /// The text in plain characters.
     pub plain: &'a str,
     /// Where each token begins and ends in it, in bytes.
@@ -44,22 +48,24 @@ impl<'a, 't> Clause<'a, 't> {
     /// The whole text that the stretch is of.
     #[must_use]
     pub fn whole(&self) -> Self {
-        Clause { pieces: self.all, offset: 0, ..*self }
+        Clause { pieces: self.all, offset: 0, among: self.among_all, ..*self }
     }
 
     /// True if some piece can mean this.
     pub fn has(&self, concept: Concept) -> bool {
-        self.pieces.iter().any(|piece| piece.means(concept))
+        self.among.has(concept) && self.pieces.iter().any(|piece| piece.means(concept))
     }
 
     /// True if some piece can mean one of these.
     pub fn has_any(&self, concepts: &[Concept]) -> bool {
-        self.pieces.iter().any(|piece| concepts.iter().any(|one| piece.means(*one)))
+        concepts.iter().any(|one| self.has(*one))
     }
 
     /// The first piece that can mean this.
     pub fn find(&self, concept: Concept) -> Option<usize> {
-        self.pieces.iter().position(|piece| piece.means(concept))
+        self.among
+            .has(concept)
+            .then(|| self.pieces.iter().position(|piece| piece.means(concept)))?
     }
 
     /// The piece at a place.

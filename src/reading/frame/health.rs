@@ -3,7 +3,7 @@
 use super::Clause;
 use super::candidate::Candidate;
 use crate::message::{Illness, Kind, Name, Pain, Statement};
-use crate::reading::health::{Sign, Signs, signs_of};
+use crate::reading::health::{Sign, Signs};
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::piece::{Figure, Item, Piece};
 use crate::reading::rank::borders;
@@ -163,8 +163,8 @@ fn whose(c: &Clause<'_, '_>) -> Option<Option<Name>> {
 }
 
 /// The signs of the words of health that a piece may be.
-fn signs(c: &Clause<'_, '_>, piece: &Piece<'_>) -> Signs {
-    signs_of(piece.text, c.sit.language)
+const fn signs(_: &Clause<'_, '_>, piece: &Piece<'_>) -> Signs {
+    piece.signs
 }
 
 /// `broke my arm when i was 12`: of years ago.

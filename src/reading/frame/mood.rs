@@ -79,11 +79,9 @@ fn asks_here(c: &Clause<'_, '_>, at: usize) -> bool {
 /// True if the stretch begins as a question does.
 pub fn opens_question(c: &Clause<'_, '_>) -> bool {
     let first = opening(c);
-    let lexicon = Lexicon::of(c.sit.language);
     // `whats next`: one piece that begins with a word that asks.
     let inside = |piece: &Piece<'_>| {
-        c.sit.language == Language::English
-            && ASKING.iter().any(|one| lexicon.means(piece.text, *one))
+        c.sit.language == Language::English && ASKING.iter().any(|one| piece.alone.means(*one))
             || piece.means(Concept::CanYou)
     };
     asks_here(c, first) || c.at(first).is_some_and(inside) || asks_by_order(c, first)
@@ -130,13 +128,15 @@ fn is_pronoun(piece: &Piece<'_>) -> bool {
 fn asks_by_order(c: &Clause<'_, '_>, first: usize) -> bool {
     let Some(piece) = c.at(first) else { return false };
     let several = piece.at.1 - piece.at.0 > 1;
-    let lexicon = Lexicon::of(c.sit.language);
     // `am i allowed` is one piece.
-    let begins = |concept: Concept| piece.means(concept) || lexicon.means(piece.text, concept);
-    let second = c.typed(first, first + 1).split_whitespace().nth(1).unwrap_or_default();
+    let begins = |concept: Concept| piece.means(concept) || piece.alone.means(concept);
     let inside = several
         && (begins(Concept::Aux) || begins(Concept::AuxWeak) || begins(Concept::AuxBe))
-        && (lexicon.means(second, Concept::Subject) || lexicon.means(second, Concept::It));
+        && {
+            let second = c.typed(first, first + 1).split_whitespace().nth(1).unwrap_or_default();
+            let second = Lexicon::of(c.sit.language).alone(second);
+            second.means(Concept::Subject) || second.means(Concept::It)
+        };
     if piece.means(Concept::Any) || inside {
         return true;
     }
@@ -155,7 +155,7 @@ fn asks_by_order(c: &Clause<'_, '_>, first: usize) -> bool {
     }
     let subject = |next: &Piece<'_>| {
         next.means(Concept::Subject)
-            || matches!(next.item, Item::Word) && lexicon.means(next.text, Concept::Subject)
+            || matches!(next.item, Item::Word) && next.alone.means(Concept::Subject)
             || matches!(next.item, Item::Person(_))
     };
     let it = |next: &Piece<'_>| next.means(Concept::It);

@@ -30,11 +30,12 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     let readers: [fn(&Clause<'_, '_>, &mut Candidate) -> Option<Kind>; 9] =
         [barred, kit, quiet, able, race, goal, week, pool, units];
     let mut read = Vec::new();
+    let mut begun = Candidate::new("own", c.len());
+    for (at, piece) in c.pieces.iter().enumerate() {
+        begun.used[at] |= matches!(piece.item, Item::Person(_));
+    }
     for reader in readers {
-        let mut candidate = Candidate::new("own", c.len());
-        for (at, piece) in c.pieces.iter().enumerate() {
-            candidate.used[at] |= matches!(piece.item, Item::Person(_));
-        }
+        let mut candidate = begun.clone();
         if let Some(kind) = reader(c, &mut candidate) {
             read.push(candidate.says_of(who.clone(), kind).at_cost(0.5));
         }

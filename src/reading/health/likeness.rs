@@ -7,11 +7,12 @@
 //! `grammar/lexicon/danger-weights.txt`, learnt from `grammar/safety/learnt-from.tsv`
 //! by `cargo test --lib likeness -- --ignored`, the same bits each time.
 
-use std::collections::{HashMap, HashSet};
+use std::collections::HashSet;
 use std::sync::LazyLock;
 
 use super::marks::Marked;
 use crate::reading::lex::{Form, Token};
+use crate::reading::lexicon::Fixed;
 
 /// From this score on a text is asked about.
 const ASKED: f64 = 1.0;
@@ -64,7 +65,7 @@ fn features(tokens: &[Token<'_>], named: &[bool]) -> HashSet<String> {
     features
 }
 
-fn score(features: &HashSet<String>, weights: &HashMap<&str, i32>) -> f64 {
+fn score(features: &HashSet<String>, weights: &Fixed<&str, i32>) -> f64 {
     let sum: i32 = features.iter().filter_map(|one| weights.get(one.as_str())).sum();
     let bias = weights.get(BIAS).copied().unwrap_or_default();
     let length = f64::from(u32::try_from(features.len()).unwrap_or(u32::MAX));
@@ -74,7 +75,7 @@ fn score(features: &HashSet<String>, weights: &HashMap<&str, i32>) -> f64 {
 /// The feature that every text has.
 const BIAS: &str = "*";
 
-static WEIGHTS: LazyLock<HashMap<&'static str, i32>> = LazyLock::new(|| {
+static WEIGHTS: LazyLock<Fixed<&'static str, i32>> = LazyLock::new(|| {
     include_str!("../../../grammar/lexicon/danger-weights.txt")
         .lines()
         .filter_map(|line| line.split_once('\t'))

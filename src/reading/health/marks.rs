@@ -5,6 +5,7 @@ use super::sign::{Sign, Signs};
 use super::words::HealthWords;
 use crate::message::Illness;
 use crate::reading::lex::{Form, Token};
+use crate::reading::lexicon::Ordinary;
 
 /// A stretch of tokens and what it may be a sign of.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -53,12 +54,14 @@ pub struct Marked<'a, 't> {
 const HIDES: Signs = Signs::of(&[Sign::Idiom, Sign::Gear]);
 
 impl<'a, 't> Marked<'a, 't> {
-    /// Marks a text's tokens; `is_name` knows other people's names.
+    /// Marks a text's tokens, of which it is known whether they are `ordinary`; `is_name`
+    /// knows other people's names.
     ///
     /// With `slips` a word that nobody knows may be a slip of a grave one: only in a
     /// text of that language, as many a name is a letter away from a word of another.
     pub fn new(
         tokens: &'a [Token<'t>],
+        ordinary: &[Ordinary],
         words: &HealthWords,
         slips: bool,
         is_name: &dyn Fn(&str) -> bool,
@@ -83,6 +86,8 @@ impl<'a, 't> Marked<'a, 't> {
                 });
                 continue;
             }
+            // A word that somebody knows is no slip.
+            let slips = slips && ordinary[at] == Ordinary::default();
             push_marks(&tokens[at..], at, token, (words, slips), &mut marks);
         }
         measure(tokens, &mut marks);
@@ -330,9 +335,17 @@ const CONDITIONS: Signs = Signs::of(&[
 /// conditions those that a thing's name behind them does.
 fn settle(marks: &mut [Mark]) {
     let all = marks.to_vec();
+    let longest = all.iter().map(Mark::len).max().unwrap_or_default();
+    // The marks that begin from one token on and before another.
+    let between = |from: usize, to: usize| {
+        let start = all.partition_point(|mark| mark.from < from);
+        let end = all.partition_point(|mark| mark.from < to);
+        all[start..end.max(start)].iter()
+    };
     for mark in marks.iter_mut() {
         let longer = |one: &&Mark| one.overlaps(mark.from, mark.to) && one.len() > mark.len();
-        let over = all.iter().filter(longer).fold(Signs::NONE, |all, one| all.and(one.signs));
+        let near = between(mark.from.saturating_sub(longest), mark.to);
+        let over = near.filter(longer).fold(Signs::NONE, |all, one| all.and(one.signs));
         if over.has(Sign::Breathe) {
             mark.signs = mark.signs.without(Signs::of(&[Sign::Technique]));
         }
@@ -343,7 +356,7 @@ fn settle(marks: &mut [Mark]) {
             mark.signs = mark.signs.without(Signs::of(&[Sign::Tight, Sign::Breathe]));
         }
         let named = |one: &Mark| one.from == mark.to && one.signs.has(Sign::Thing);
-        if mark.signs.meets(CONDITIONS) && all.iter().any(named) {
+        if mark.signs.meets(CONDITIONS) && between(mark.to, mark.to + 1).any(named) {
             mark.signs = mark.signs.without(CONDITIONS);
         }
     }

@@ -7,6 +7,7 @@ use super::words::HealthWords;
 use crate::language::Language;
 use crate::message::{Ailing, Illness, is_pronoun};
 use crate::reading::lex::Lexed;
+use crate::reading::lexicon::ordinary;
 
 /// How many words may stand between whose it is and the illness.
 const NEAR: usize = 6;
@@ -15,7 +16,8 @@ const NEAR: usize = 6;
 /// sender says that she is ill too, or denies it.
 pub fn illness_of_another(lexed: &Lexed, language: Language) -> Option<(Ailing, Option<Illness>)> {
     let tokens = lexed.tokens();
-    let marked = Marked::new(&tokens, HealthWords::of(language), true, &|_| false);
+    let words = HealthWords::of(language);
+    let marked = Marked::new(&tokens, ordinary(lexed), words, true, &|_| false);
     let as_well = tokens.iter().any(|token| {
         matches!(token.text, "too" | "also" | "myself" | "us" | "both" | "tambien" | "yo")
     });

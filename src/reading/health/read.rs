@@ -12,7 +12,7 @@ use super::words::HealthWords;
 use crate::language::Language;
 use crate::message::{Concern, Danger, Whom, is_help};
 use crate::reading::lex::{Form, Lexed, Token, lex};
-use crate::reading::lexicon::is_ordinary;
+use crate::reading::lexicon::{Ordinary, ordinary};
 
 /// What a text says of danger, harm, and what is answered with care.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -74,8 +74,9 @@ pub fn alarms_in(lexed: &Lexed, is_name: &dyn Fn(&str) -> bool) -> Alarms {
     if is_help(&lexed.plain) {
         return all;
     }
-    for (language, slips) in languages(&tokens) {
-        let marked = Marked::new(&tokens, HealthWords::of(language), slips, is_name);
+    let ordinary = ordinary(lexed);
+    for (language, slips) in languages(&tokens, ordinary) {
+        let marked = Marked::new(&tokens, ordinary, HealthWords::of(language), slips, is_name);
         let danger = gravest(&marked);
         all.danger = match (all.danger.take(), danger) {
             (Some(one), Some(other)) => {
@@ -151,12 +152,12 @@ const AHEAD: usize = 2;
 
 /// The languages that a text may be in, whatever its sender chose: the one that alone
 /// has more of its words, or both, as people mix them; and whether slips are looked for in it.
-fn languages(tokens: &[Token<'_>]) -> Vec<(Language, bool)> {
+fn languages(tokens: &[Token<'_>], ordinary: &[Ordinary]) -> Vec<(Language, bool)> {
     let (mut english, mut spanish) = (0, 0);
     // A letter is a word of every language.
-    let is_word = |token: &&Token<'_>| token.form == Form::Word && token.text.chars().count() > 1;
-    for word in tokens.iter().filter(is_word) {
-        match Language::ALL.map(|language| is_ordinary(word.text, language)) {
+    let is_word = |token: &Token<'_>| token.form == Form::Word && token.text.chars().count() > 1;
+    for (_, known) in tokens.iter().zip(ordinary).filter(|(token, _)| is_word(token)) {
+        match known {
             [true, false] => english += 1,
             [false, true] => spanish += 1,
             _ => {}
@@ -325,8 +326,9 @@ pub fn explain(text: &str, is_name: &dyn Fn(&str) -> bool) -> Vec<String> {
     let lexed = lex(text);
     let tokens = lexed.tokens();
     let mut lines = Vec::new();
-    for (language, slips) in languages(&tokens) {
-        let marked = Marked::new(&tokens, HealthWords::of(language), slips, is_name);
+    let ordinary = ordinary(&lexed);
+    for (language, slips) in languages(&tokens, ordinary) {
+        let marked = Marked::new(&tokens, ordinary, HealthWords::of(language), slips, is_name);
         for mark in &marked.marks {
             let words: Vec<&str> = tokens[mark.from..mark.to].iter().map(|one| one.text).collect();
             lines.push(format!("{:?} {:?}", words.join(" "), mark.signs));

@@ -1,19 +1,20 @@
 //! The words of bodies and dangers, loaded once: from the first word of a spelling
 //! to its signs.
 
-use std::collections::HashMap;
 use std::sync::LazyLock;
 
 use super::sign::{Sign, Signs};
 use crate::language::Language;
 use crate::message::Illness;
-use crate::reading::lexicon::{is_ordinary, rows};
+use crate::reading::lexicon::{Fixed, rows};
 
 /// A language's words of health.
 pub struct HealthWords {
-    by_first: HashMap<&'static str, Vec<Spelling>>,
+    by_first: Fixed<&'static str, Vec<Spelling>>,
+    /// What single words are signs of.
+    single: Fixed<&'static str, Signs>,
     /// Words with one letter left out, and the words that they come from.
-    slips: HashMap<String, Vec<&'static str>>,
+    slips: Fixed<String, Vec<&'static str>>,
 }
 
 /// A spelling of one word or several, and what it may mean.
@@ -49,11 +50,10 @@ impl HealthWords {
         self.by_first.get(word).map_or(&[], Vec::as_slice)
     }
 
-    /// The word that a slip of the finger was meant to be, where nobody knows what
-    /// was typed: one letter more, less, changed or swapped with its neighbour, or
+    /// The word that a slip of the finger was meant to be, of a word that nobody knows: one letter more, less, changed or swapped with its neighbour, or
     /// letters drawn out (`dizzzy`).
     pub fn slip_of(&self, typed: &str) -> Option<&'static str> {
-        if typed.len() < SHORTEST_SLIP - 1 || !typed.is_ascii() || is_known(typed) {
+        if typed.len() < SHORTEST_SLIP - 1 || !typed.is_ascii() {
             return None;
         }
         let drawn = undrawn(typed);
@@ -73,7 +73,7 @@ impl HealthWords {
     }
 
     fn load(lists: &[&'static str]) -> Self {
-        let mut phrases: HashMap<&'static str, Spelling> = HashMap::new();
+        let mut phrases: Fixed<&'static str, Spelling> = Fixed::default();
         for (class, value, words) in lists.iter().flat_map(|list| rows(list)) {
             let blank = Spelling { rest: vec![], signs: Signs::NONE, place: None, illness: None };
             let spelling = phrases.entry(words).or_insert(blank);
@@ -110,8 +110,9 @@ impl HealthWords {
             }
         }
         phrases.retain(|_, one| !one.signs.is_empty() || one.place.is_some());
-        let mut by_first: HashMap<&'static str, Vec<Spelling>> = HashMap::new();
-        let mut slips: HashMap<String, Vec<&'static str>> = HashMap::new();
+        let mut by_first: Fixed<&'static str, Vec<Spelling>> = Fixed::default();
+        let mut single: Fixed<&'static str, Signs> = Fixed::default();
+        let mut slips: Fixed<String, Vec<&'static str>> = Fixed::default();
         let mut sorted: Vec<_> = phrases.into_iter().collect();
         sorted.sort_by_key(|(words, _)| *words);
         for (words, mut spelling) in sorted {
@@ -127,22 +128,19 @@ impl HealthWords {
                 }
                 slips.entry(first.to_owned()).or_default().push(first);
             }
+            if spelling.rest.is_empty() {
+                let signs = single.entry(first).or_default();
+                *signs = signs.and(spelling.signs);
+            }
             by_first.entry(first).or_default().push(spelling);
         }
-        HealthWords { by_first, slips }
+        HealthWords { by_first, single, slips }
     }
 }
 
 /// What a single word may be a sign of.
 pub fn signs_of(word: &str, language: Language) -> Signs {
-    let spellings = HealthWords::of(language).beginning(word).iter();
-    let single = spellings.filter(|spelling| spelling.rest.is_empty());
-    single.fold(Signs::NONE, |all, spelling| all.and(spelling.signs))
-}
-
-/// True for a word of either language.
-fn is_known(word: &str) -> bool {
-    is_ordinary(word, Language::English) || is_ordinary(word, Language::Spanish)
+    HealthWords::of(language).single.get(word).copied().unwrap_or_default()
 }
 
 /// A word without letters drawn out: `dizzzy` is `dizzy`.

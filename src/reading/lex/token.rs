@@ -5,6 +5,8 @@
 //! behind `@` stays whole (`@h2if` says no `if`). A hyphen inside a word parts it
 //! like a space.
 
+use std::cell::OnceCell;
+
 use crate::message::plain;
 
 /// What a token is made of.
@@ -71,6 +73,8 @@ pub struct Lexed {
     raw: Vec<Raw>,
     /// The first number in digits that we do not count with.
     pub foreign_number: Option<String>,
+    /// What whoever looked words up first found of each token.
+    notes: OnceCell<Vec<[bool; 2]>>,
 }
 
 #[derive(Debug, Clone, Copy)]
@@ -99,6 +103,11 @@ impl Lexed {
         self.raw.iter().map(token).collect()
     }
 
+    /// What `note` finds of each token, kept for the next who asks.
+    pub fn noted(&self, note: impl FnOnce(&[Token<'_>]) -> Vec<[bool; 2]>) -> &[[bool; 2]] {
+        self.notes.get_or_init(|| note(&self.tokens()))
+    }
+
     /// What was typed from byte `from` to byte `to`.
     pub fn typed(&self, (from, to): (usize, usize)) -> &str {
         self.plain.get(from..to).unwrap_or_default().trim()
@@ -113,6 +122,7 @@ pub fn lex(text: &str) -> Lexed {
         raw: Vec::with_capacity(plain.text.len() / 3 + 1),
         foreign_number: plain.foreign_number,
         plain: String::new(),
+        notes: OnceCell::new(),
     };
     let characters: Vec<(usize, char)> = plain.text.char_indices().collect();
     let at = |place: usize| characters.get(place).map(|(_, c)| *c);

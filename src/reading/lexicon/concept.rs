@@ -18,6 +18,36 @@ macro_rules! concepts {
     };
 }
 
+/// Several concepts.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Concepts(u128, u128);
+
+impl Concepts {
+    /// These and one more.
+    #[must_use]
+    pub const fn with(self, concept: Concept) -> Self {
+        let place = concept as u32;
+        match place < 128 {
+            true => Concepts(self.0 | 1 << place, self.1),
+            false => Concepts(self.0, self.1 | 1 << (place - 128)),
+        }
+    }
+
+    /// Both.
+    #[must_use]
+    pub const fn and(self, other: Self) -> Self {
+        Concepts(self.0 | other.0, self.1 | other.1)
+    }
+
+    /// True if this one is among them.
+    pub const fn has(self, concept: Concept) -> bool {
+        let one = Concepts(0, 0).with(concept);
+        self.0 & one.0 != 0 || self.1 & one.1 != 0
+    }
+}
+
+const _: () = assert!(Concept::ALL.len() <= 256, "a concept has a bit of its own");
+
 concepts! {
     And = "and",
     But = "but",

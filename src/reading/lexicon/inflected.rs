@@ -11,6 +11,31 @@ pub fn is_form(word: &str, is_listed: impl Fn(&str) -> bool) -> bool {
     is_listed(word) || is_noun_form(word, &is_listed) || is_verb_form(word, &is_listed)
 }
 
+/// A stem and an ending, put together without memory of their own: looking for a word's
+/// verb puts a dozen together. Longer ones than any listed word are no word.
+fn joined(parts: [&str; 3], is_listed: impl Fn(&str) -> bool) -> bool {
+    let mut letters = [0; 64];
+    let mut length = 0;
+    for part in parts {
+        let end = length + part.len();
+        let Some(room) = letters.get_mut(length..end) else {
+            return is_listed(&parts.concat());
+        };
+        room.copy_from_slice(part.as_bytes());
+        length = end;
+    }
+    std::str::from_utf8(&letters[..length]).is_ok_and(is_listed)
+}
+
+/// What is left of a word before an ending: at least two letters.
+fn stem_of<'w>(word: &'w str, ending: &str) -> Option<&'w str> {
+    let last = |text: &str| text.as_bytes().last().copied();
+    if last(word) != last(ending) {
+        return None;
+    }
+    word.strip_suffix(ending).filter(|stem| stem.len() > 1)
+}
+
 /// `decirles`, `haciendolo`: the verb alone.
 fn without_clitics(word: &str) -> Option<&str> {
     const CLITICS: [&str; 14] = [
@@ -50,8 +75,8 @@ fn is_noun_form(word: &str, is_listed: &impl Fn(&str) -> bool) -> bool {
         ("a", &["o", ""]),
     ];
     ENDINGS.iter().any(|(ending, instead)| {
-        word.strip_suffix(ending).filter(|stem| stem.len() > 1).is_some_and(|stem| {
-            instead.iter().any(|instead| is_listed(&format!("{stem}{instead}")))
+        stem_of(word, ending).is_some_and(|stem| {
+            instead.iter().any(|instead| joined([stem, instead, ""], is_listed))
         })
     })
 }
@@ -75,9 +100,7 @@ const OF_ER: [&str; 50] = [
 fn is_verb_form(word: &str, is_listed: &impl Fn(&str) -> bool) -> bool {
     let of = |endings: &[&str], infinitives: &[&str]| {
         endings.iter().any(|ending| {
-            word.strip_suffix(ending)
-                .filter(|stem| stem.len() > 1)
-                .is_some_and(|stem| is_stem(stem, infinitives, is_listed))
+            stem_of(word, ending).is_some_and(|stem| is_stem(stem, infinitives, is_listed))
         })
     };
     of(&OF_AR, &["ar"]) || of(&OF_ER, &["er", "ir"]) || of(&["o", "i"], &["er", "ir"])
@@ -86,15 +109,18 @@ fn is_verb_form(word: &str, is_listed: &impl Fn(&str) -> bool) -> bool {
 /// True if the stem makes a verb of the list, with the changes that spelling and
 /// stress make of it: `saqu-` of `sacar`, `pued-` of `poder`, `pid-` of `pedir`.
 fn is_stem(stem: &str, infinitives: &[&str], is_listed: &impl Fn(&str) -> bool) -> bool {
-    let verb = |stem: &str| infinitives.iter().any(|end| is_listed(&format!("{stem}{end}")));
-    if verb(stem) {
+    let verb = |stem: &str, spelt: &str| {
+        infinitives.iter().any(|end| joined([stem, spelt, end], is_listed))
+    };
+    if verb(stem, "") {
         return true;
     }
     const SPELT: [(&str, &str); 7] =
         [("qu", "c"), ("gu", "g"), ("zc", "c"), ("c", "z"), ("j", "g"), ("y", ""), ("g", "")];
-    if SPELT.iter().any(|(end, instead)| {
-        stem.strip_suffix(end).is_some_and(|stem| verb(&format!("{stem}{instead}")))
-    }) {
+    if SPELT
+        .iter()
+        .any(|(end, instead)| stem.strip_suffix(end).is_some_and(|stem| verb(stem, instead)))
+    {
         return true;
     }
     const STRESSED: [(&str, &str); 4] = [("ue", "o"), ("ie", "e"), ("ue", "u"), ("i", "e")];
@@ -104,7 +130,7 @@ fn is_stem(stem: &str, infinitives: &[&str], is_listed: &impl Fn(&str) -> bool) 
             let back = behind.strip_suffix("qu").map(|rest| format!("{rest}c"));
             let back = back.or_else(|| behind.strip_suffix("gu").map(|rest| format!("{rest}g")));
             let behind = back.unwrap_or_else(|| behind.to_owned());
-            verb(&format!("{}{instead}{behind}", &stem[..at]))
+            verb(&stem[..at], &format!("{instead}{behind}"))
         })
     })
 }

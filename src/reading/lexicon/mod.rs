@@ -3,6 +3,7 @@
 //! Knows words and nothing of what is made of them.
 
 mod concept;
+mod fixed;
 mod inflected;
 mod ordinary;
 mod rows;
@@ -10,9 +11,10 @@ mod sense;
 mod table;
 mod tongue;
 
-pub use concept::Concept;
-pub use ordinary::is_ordinary;
+pub use concept::{Concept, Concepts};
+pub use fixed::{Fixed, FixedSet};
+pub use ordinary::{Ordinary, is_ordinary, ordinary};
 pub use rows::rows;
 pub use sense::{Sense, UnitWord};
-pub use table::{Found, Lexicon};
+pub use table::{Alone, Found, Lexicon};
 pub use tongue::tongue;

@@ -3,39 +3,54 @@
 //! A word that stands in its language's list is no slip of the finger and no
 //! name; it is chatter. Sources beside the lists.
 
-use super::Lexicon;
+use std::sync::LazyLock;
+
 use super::inflected::is_form;
+use super::{FixedSet, Lexicon};
 use crate::language::Language;
+use crate::reading::lex::{Form, Lexed};
+
+/// Of each token of a text whether it is an ordinary word, by [`Language::ALL`]'s order.
+pub type Ordinary = [bool; Language::ALL.len()];
+
+/// Which tokens of a text are ordinary words, worked out once for all who ask; none of what
+/// is no word.
+pub fn ordinary(lexed: &Lexed) -> &[Ordinary] {
+    lexed.noted(|tokens| {
+        let of = |word: &str| Language::ALL.map(|language| is_ordinary(word, language));
+        let mut known: Vec<Ordinary> = Vec::with_capacity(tokens.len());
+        for token in tokens {
+            known.push(match token.form {
+                Form::Word => of(token.text),
+                _ => Ordinary::default(),
+            });
+        }
+        known
+    })
+}
 
 /// True for an ordinary word of `language`, folded.
 pub fn is_ordinary(word: &str, language: Language) -> bool {
     match language {
-        Language::English => stands_in(ENGLISH, word),
+        Language::English => ENGLISH.contains(word),
         // No list holds all the forms of Spanish verbs, and this one lacks words of the
         // trade (`entrenar`), which the lists of meanings have.
         Language::Spanish => {
-            is_form(word, |word| stands_in(SPANISH, word) || Lexicon::of(language).has_word(word))
+            is_form(word, |word| SPANISH.contains(word) || Lexicon::of(language).has_word(word))
         }
     }
 }
 
-/// A binary search over sorted lines, so that nothing is built at the start.
-fn stands_in(list: &str, word: &str) -> bool {
-    let bytes = list.as_bytes();
-    let (mut low, mut high) = (0, bytes.len());
-    while low < high {
-        let middle = low + (high - low) / 2;
-        let start = bytes[..middle].iter().rposition(|b| *b == b'\n').map_or(0, |at| at + 1);
-        let end =
-            bytes[middle..].iter().position(|b| *b == b'\n').map_or(bytes.len(), |at| middle + at);
-        match bytes[start..end].cmp(word.as_bytes()) {
-            std::cmp::Ordering::Equal => return true,
-            std::cmp::Ordering::Less => low = end + 1,
-            std::cmp::Ordering::Greater => high = start,
-        }
-    }
-    false
+/// A list's words, with room for all of them from the first.
+fn set(list: &'static str) -> FixedSet<&'static str> {
+    let mut words = FixedSet::default();
+    words.reserve(list.bytes().filter(|byte| *byte == b'\n').count() + 1);
+    words.extend(list.lines());
+    words
 }
 
-const ENGLISH: &str = include_str!("../../../grammar/lexicon/ordinary-english.txt");
-const SPANISH: &str = include_str!("../../../grammar/lexicon/ordinary-spanish.txt");
+static ENGLISH: LazyLock<FixedSet<&'static str>> =
+    LazyLock::new(|| set(include_str!("../../../grammar/lexicon/ordinary-english.txt")));
+
+static SPANISH: LazyLock<FixedSet<&'static str>> =
+    LazyLock::new(|| set(include_str!("../../../grammar/lexicon/ordinary-spanish.txt")));

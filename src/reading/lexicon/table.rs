@@ -1,12 +1,11 @@
 //! The lists, loaded once: from the first word of a spelling to its senses.
 
-use std::collections::HashMap;
 use std::sync::LazyLock;
 
 use jiff::civil::Weekday;
 
 use super::rows::rows;
-use super::{Concept, Sense, UnitWord};
+use super::{Concept, Fixed, Sense, UnitWord};
 use crate::language::Language;
 use crate::message::{Day, Illness, Sport};
 use crate::reading::lex::Token;
@@ -16,12 +15,26 @@ use crate::units::{Course, Equipment, Level, Start, Stroke};
 /// A language's words.
 pub struct Lexicon {
     /// Spellings by their first word, longest first.
-    by_first: HashMap<&'static str, Vec<Spelling>>,
+    by_first: Fixed<&'static str, Vec<Spelling>>,
 }
 
+#[derive(Debug, PartialEq)]
 struct Spelling {
     words: Vec<&'static str>,
     sense: Sense,
+}
+
+/// What a word alone may mean, looked up once.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct Alone(&'static [Spelling]);
+
+impl Alone {
+    /// True if the word alone can mean this.
+    pub fn means(self, concept: Concept) -> bool {
+        self.0
+            .iter()
+            .any(|spelling| spelling.words.len() == 1 && spelling.sense == Sense::Word(concept))
+    }
 }
 
 /// A sense and how many words it takes.
@@ -57,13 +70,14 @@ impl Lexicon {
         self.by_first.get(word).is_some_and(|all| all.iter().any(|one| one.words.len() == 1))
     }
 
+    /// What this word alone may mean.
+    pub fn alone(&'static self, word: &str) -> Alone {
+        Alone(self.by_first.get(word).map_or(&[], Vec::as_slice))
+    }
+
     /// True if a word alone can mean this.
-    pub fn means(&self, word: &str, concept: Concept) -> bool {
-        self.by_first
-            .get(word)
-            .into_iter()
-            .flatten()
-            .any(|spelling| spelling.words.len() == 1 && spelling.sense == Sense::Word(concept))
+    pub fn means(&'static self, word: &str, concept: Concept) -> bool {
+        self.alone(word).means(concept)
     }
 
     /// True if some spelling begins with this word.
@@ -77,7 +91,7 @@ impl Lexicon {
     }
 
     fn load(lists: &[&'static str]) -> Self {
-        let mut by_first: HashMap<&'static str, Vec<Spelling>> = HashMap::new();
+        let mut by_first: Fixed<&'static str, Vec<Spelling>> = Fixed::default();
         for (class, value, spelling) in lists.iter().flat_map(|list| rows(list)) {
             // Signs of health are read by themselves.
             if class == "sign" {

@@ -1,6 +1,6 @@
 //! Which language a text is written in.
 
-use super::{Lexicon, is_ordinary};
+use super::{Lexicon, Ordinary};
 use crate::language::Language;
 use crate::reading::lex::{Form, Token};
 
@@ -8,9 +8,14 @@ use crate::reading::lex::{Form, Token};
 /// only known (ours).
 const MEANING: u32 = 2;
 
-/// The language that the words of a text speak for; the usual one where they speak
-/// for none or for both. Names say nothing.
-pub fn tongue(tokens: &[Token<'_>], usual: Language, is_name: impl Fn(&str) -> bool) -> Language {
+/// The language that the words of a text speak for, by its tokens and which of them are
+/// ordinary words; the usual one where they speak for none or for both. Names say nothing.
+pub fn tongue(
+    tokens: &[Token<'_>],
+    ordinary: &[Ordinary],
+    usual: Language,
+    is_name: impl Fn(&str) -> bool,
+) -> Language {
     let mut spoken = [0u32; 2];
     for (at, token) in tokens.iter().enumerate() {
         if token.form != Form::Word
@@ -20,7 +25,7 @@ pub fn tongue(tokens: &[Token<'_>], usual: Language, is_name: impl Fn(&str) -> b
         {
             continue;
         }
-        let [english, spanish] = Language::ALL.map(|language| knows(token.text, language));
+        let [english, spanish] = knows(token.text, ordinary[at]);
         // A word of both languages speaks for neither.
         spoken[0] += english.saturating_sub(spanish);
         spoken[1] += spanish.saturating_sub(english);
@@ -42,12 +47,11 @@ fn is_in_a_code(tokens: &[Token<'_>], at: usize) -> bool {
     before || tokens.get(at + 1).is_some_and(|next| next.glued && digits(next))
 }
 
-fn knows(word: &str, language: Language) -> u32 {
-    if Lexicon::of(language).has_word(word) {
-        MEANING
-    } else {
-        u32::from(is_ordinary(word, language))
-    }
+/// How well each language knows a word.
+fn knows(word: &str, ordinary: Ordinary) -> [u32; 2] {
+    let [english, spanish] = Language::ALL.map(|language| Lexicon::of(language).has_word(word));
+    let known = |means: bool, listed: bool| if means { MEANING } else { u32::from(listed) };
+    [known(english, ordinary[0]), known(spanish, ordinary[1])]
 }
 
 #[cfg(test)]
@@ -55,12 +59,13 @@ mod tests {
     use super::tongue;
     use crate::language::Language::{English, Spanish};
     use crate::reading::lex::lex;
+    use crate::reading::lexicon::ordinary;
 
     #[test]
     fn the_words_tell() {
         let of = |text: &str, usual| {
             let lexed = lex(text);
-            tongue(&lexed.tokens(), usual, |word| word == "kite")
+            tongue(&lexed.tokens(), ordinary(&lexed), usual, |word| word == "kite")
         };
         for usual in [English, Spanish] {
             assert_eq!(of("falta kite", usual), Spanish);

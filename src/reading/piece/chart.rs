@@ -8,8 +8,10 @@ use super::cell::{Cell, Read, Words};
 use super::figure::{self, Figure};
 use super::length::{self, Far};
 use super::{people, share};
+use crate::language::Language;
+use crate::reading::health::{Signs, signs_of};
 use crate::reading::lex::Form;
-use crate::reading::lexicon::{Concept, Sense};
+use crate::reading::lexicon::{Alone, Concept, Concepts, Lexicon, Sense};
 use crate::units::Centis;
 
 /// What a piece is.
@@ -74,6 +76,18 @@ pub struct Piece<'t> {
     pub text: &'t str,
     /// Of the last token: `swift's`.
     pub possessive: bool,
+    /// What its first word alone may mean.
+    pub alone: Alone,
+    /// What its first word alone is a sign of.
+    pub signs: Signs,
+    /// Every concept among the senses that it began with: what is not here, none of the
+    /// senses means.
+    pub concepts: Concepts,
+}
+
+/// What may be meant in a row of pieces.
+pub fn concepts_of(pieces: &[Piece<'_>]) -> Concepts {
+    pieces.iter().fold(Concepts::default(), |all, piece| all.and(piece.concepts))
 }
 
 impl Piece<'_> {
@@ -84,9 +98,12 @@ impl Piece<'_> {
 
     /// True if it can mean this.
     pub fn means(&self, concept: Concept) -> bool {
-        // Asked more than anything else of a text: comparing concepts is less than
-        // comparing senses.
-        self.senses.iter().any(|sense| matches!(sense, Sense::Word(word) if *word == concept))
+        // Asked more than anything else of a text, and mostly for nothing.
+        self.concepts.has(concept)
+            && self
+                .senses
+                .iter()
+                .any(|sense| matches!(sense, Sense::Word(word) if *word == concept))
     }
 
     /// True for a weekday of every week: `mondays`, `los lunes`.
@@ -122,18 +139,31 @@ impl Piece<'_> {
     }
 }
 
-/// Takes a text's cells as pieces. `knows` tells ordinary words from unknown ones.
-pub fn pieces<'t>(cells: &'t [Cell<'t>], knows: impl Fn(&str) -> bool) -> Vec<Piece<'t>> {
+/// Takes a text's cells as pieces. `knows` tells the places of ordinary words from those of
+/// unknown ones.
+pub fn pieces<'t>(
+    cells: &'t [Cell<'t>],
+    language: Language,
+    knows: impl Fn(usize) -> bool,
+) -> Vec<Piece<'t>> {
+    let lexicon = Lexicon::of(language);
     let mut pieces = Vec::with_capacity(cells.len());
     let mut at = 0;
+    // The next cell that speaks of a danger: no shape reaches over it.
+    let silent = |from: usize| {
+        let next = cells[from..].iter().position(|cell| cell.spoken_for);
+        next.map_or(cells.len(), |next| from + next)
+    };
+    let mut end = silent(0);
     while at < cells.len() {
         if cells[at].spoken_for {
-            pieces.push(spoken_for(&cells[at], at));
+            pieces.push(spoken_for(&cells[at], at, language));
             at += 1;
             continue;
         }
-        let next = cells[at..].iter().position(|cell| cell.spoken_for);
-        let end = next.map_or(cells.len(), |next| at + next);
+        if end < at {
+            end = silent(at);
+        }
         let input = Words(&cells[at..end]);
         let shaped = shape(input);
         // `48/48/49`: a row of times has no shares or ranges at its end.
@@ -152,12 +182,15 @@ pub fn pieces<'t>(cells: &'t [Cell<'t>], knows: impl Fn(&str) -> bool) -> Vec<Pi
         let shaped = shaped.map(|(rest, item)| (end - at - rest.0.len(), item));
         let cell = &cells[at];
         let longest = cell.senses.first().map_or(0, |found| found.words);
-        let piece = |item, length: usize, senses| Piece {
+        let piece = |item, length: usize, senses: Vec<Sense>| Piece {
             item,
             at: (at, at + length),
+            concepts: concepts(&senses),
             senses,
             text: cell.token.text,
             possessive: cells[at + length - 1].token.possessive,
+            alone: lexicon.alone(cell.token.text),
+            signs: signs_of(cell.token.text, language),
         };
         let senses = |length: usize| -> Vec<Sense> {
             cell.senses
@@ -175,7 +208,7 @@ pub fn pieces<'t>(cells: &'t [Cell<'t>], knows: impl Fn(&str) -> bool) -> Vec<Pi
                     Form::Line => Item::Line,
                     Form::Picture => Item::Picture,
                     Form::Digits { value, places } => Item::Figure(Figure::Whole { value, places }),
-                    Form::Word if knows(cell.token.text) => Item::Chatter,
+                    Form::Word if knows(at) => Item::Chatter,
                     Form::Word => Item::Unknown,
                 };
                 piece(item, 1, Vec::new())
@@ -187,14 +220,24 @@ pub fn pieces<'t>(cells: &'t [Cell<'t>], knows: impl Fn(&str) -> bool) -> Vec<Pi
     pieces
 }
 
+fn concepts(senses: &[Sense]) -> Concepts {
+    senses.iter().fold(Concepts::default(), |all, sense| match sense {
+        Sense::Word(concept) => all.with(*concept),
+        _ => all,
+    })
+}
+
 /// A word that speaks of a danger: nothing is to be made of it here.
-fn spoken_for<'t>(cell: &Cell<'t>, at: usize) -> Piece<'t> {
+fn spoken_for<'t>(cell: &Cell<'t>, at: usize, language: Language) -> Piece<'t> {
     Piece {
         item: Item::Picture,
         at: (at, at + 1),
         senses: Vec::new(),
         text: cell.token.text,
         possessive: false,
+        alone: Lexicon::of(language).alone(cell.token.text),
+        signs: signs_of(cell.token.text, language),
+        concepts: Concepts::default(),
     }
 }
 
@@ -227,6 +270,13 @@ fn in_row(pieces: &[Piece<'_>]) -> bool {
 
 /// The longest shape at a place; of equal ones the first here.
 fn shape<'t>(input: Words<'t>) -> Read<'t, Item<'t>> {
+    // No shape begins with what ends a sentence or parts one.
+    let parts = |form| {
+        matches!(form, Form::Mark(',' | '.' | ';' | '!' | '?' | ')') | Form::Line | Form::Picture)
+    };
+    if input.0.first().is_none_or(|cell| parts(cell.token.form)) {
+        return super::cell::no(input);
+    }
     let begins_word = input.0.first().is_some_and(|cell| cell.token.form == Form::Word);
     let may_count = input.0.first().is_some_and(|cell| {
         !begins_word

@@ -49,37 +49,73 @@ pub struct Clock {
     pub day_time: Option<(u8, u8)>,
 }
 
+/// The times that a figure may be, the likeliest first: two at most.
+#[derive(Debug, Clone, Copy)]
+pub struct Times {
+    all: [Centis; 2],
+    count: usize,
+}
+
+impl Times {
+    /// Those of two that there are, each once.
+    fn of(several: [Option<Centis>; 2]) -> Self {
+        let mut times = Times { all: [Centis::GREATEST; 2], count: 0 };
+        for time in several.into_iter().flatten() {
+            if !times.contains(&time) {
+                times.all[times.count] = time;
+                times.count += 1;
+            }
+        }
+        times
+    }
+}
+
+impl std::ops::Deref for Times {
+    type Target = [Centis];
+
+    fn deref(&self) -> &[Centis] {
+        &self.all[..self.count]
+    }
+}
+
+impl IntoIterator for Times {
+    type Item = Centis;
+    type IntoIter = std::iter::Take<std::array::IntoIter<Centis, 2>>;
+
+    fn into_iter(self) -> Self::IntoIter {
+        self.all.into_iter().take(self.count)
+    }
+}
+
 impl Figure {
     /// Every time that it may be, the likeliest first.
-    pub fn times(self) -> Vec<Centis> {
+    pub fn times(self) -> Times {
         let centis = |hundredths: u32| Centis::new(hundredths).ok();
         let clock = |minutes: u32, seconds: u32, parts: u32| {
             (seconds < 60).then(|| centis((minutes * 60 + seconds) * 100 + parts)).flatten()
         };
-        let several: Vec<Option<Centis>> = match self {
-            Figure::Clock(clock) => vec![Some(clock.time)],
-            Figure::Whole { value, .. } if value < 100 => vec![centis(value * 100)],
+        Times::of(match self {
+            Figure::Clock(clock) => [Some(clock.time), None],
+            Figure::Whole { value, .. } if value < 100 => [centis(value * 100), None],
             Figure::Whole { value, .. } if value < 10_000 => {
-                vec![clock(value / 100, value % 100, 0), centis(value * 100)]
+                [clock(value / 100, value % 100, 0), centis(value * 100)]
             }
-            Figure::Whole { value, .. } => vec![
+            Figure::Whole { value, .. } => [
                 clock(value / 10_000 * 60 + value / 100 % 100, value % 100, 0)
                     .filter(|_| value / 100 % 100 < 60),
+                None,
             ],
             Figure::Parted { whole, parts, places, .. } => {
                 let seconds = centis(whole * 100 + if places == 1 { parts * 10 } else { parts });
                 match places {
                     // `27 y medio`, `27.5` of a 1500: half a minute.
-                    1 if parts == 5 && whole >= 13 => vec![seconds, clock(whole, 30, 0)],
-                    1 => vec![seconds, clock(whole, parts * 10, 0)],
-                    _ if parts < 60 && whole < 60 => vec![clock(whole, parts, 0), seconds],
-                    _ => vec![seconds],
+                    1 if parts == 5 && whole >= 13 => [seconds, clock(whole, 30, 0)],
+                    1 => [seconds, clock(whole, parts * 10, 0)],
+                    _ if parts < 60 && whole < 60 => [clock(whole, parts, 0), seconds],
+                    _ => [seconds, None],
                 }
             }
-        };
-        let mut times: Vec<Centis> = several.into_iter().flatten().collect();
-        times.dedup();
-        times
+        })
     }
 
     /// The number, where it is a whole one.

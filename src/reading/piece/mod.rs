@@ -15,7 +15,7 @@ mod share;
 
 pub use calendar::{Named, Which};
 pub use cell::{Cell, Words};
-pub use chart::{Item, Piece, pieces};
+pub use chart::{Item, Piece, concepts_of, pieces};
 pub use feast::Feast;
 pub use figure::{Clock, Figure};
 pub use length::Far;

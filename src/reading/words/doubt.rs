@@ -5,7 +5,7 @@
 //! that would be kept whether to keep it or to ask first, from what that leaves
 //! unexplained, what it costs and who says it.
 
-use std::collections::{HashMap, HashSet};
+use std::collections::HashSet;
 use std::sync::LazyLock;
 
 use super::Class;
@@ -13,7 +13,7 @@ use super::model::PART;
 use crate::message::Statement;
 use crate::reading::decide::stores;
 use crate::reading::frame::Clause;
-use crate::reading::lexicon::Sense;
+use crate::reading::lexicon::{Fixed, Sense};
 use crate::reading::piece::{Item, Piece};
 use crate::reading::rank::{Part, Ranked};
 use crate::reading::situation::{Phase, Role};
@@ -27,7 +27,7 @@ pub fn doubt(ranked: &Ranked, says: &[Statement], whole: &Clause<'_, '_>) -> f32
     sum / (features.len() as f32).sqrt() + bias
 }
 
-static WEIGHTS: LazyLock<HashMap<&'static str, f32>> = LazyLock::new(|| {
+static WEIGHTS: LazyLock<Fixed<&'static str, f32>> = LazyLock::new(|| {
     let table = include_str!("../../../grammar/weights/doubt.txt");
     let row = |line: &'static str| {
         let (feature, weight) = line.rsplit_once('\t')?;

@@ -1,6 +1,5 @@
 //! The weights, and what they make of a text.
 
-use std::collections::HashMap;
 use std::sync::LazyLock;
 
 use super::Class;
@@ -8,6 +7,7 @@ use super::feature::features;
 use crate::language::Language;
 use crate::message::Kind;
 use crate::reading::frame::Clause;
+use crate::reading::lexicon::Fixed;
 
 /// A weight stands in the tables as so many of this part.
 pub const PART: f32 = 0.1;
@@ -19,7 +19,7 @@ const MOST: f32 = 2.5;
 #[derive(Debug, Default)]
 pub struct Weights {
     bias: Vec<f32>,
-    of: HashMap<&'static str, Vec<(Class, i8)>>,
+    of: Fixed<&'static str, Vec<(Class, i8)>>,
 }
 
 /// How likely each kind is by a text's words alone.
@@ -40,8 +40,7 @@ impl Weights {
 
     /// Reads a table: a line a feature, `feature class:weight class:weight`.
     fn load(table: &'static str) -> Self {
-        let mut weights =
-            Weights { bias: vec![0.0; Class::ALL.len()], of: HashMap::with_capacity(8000) };
+        let mut weights = Weights { bias: vec![0.0; Class::ALL.len()], of: Fixed::default() };
         for line in table.lines().filter(|line| !line.starts_with('#')) {
             let mut columns = line.split('\t');
             let (Some(feature), Some(cells)) = (columns.next(), columns.next()) else { continue };

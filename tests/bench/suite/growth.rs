@@ -1,5 +1,11 @@
 //! What grows with a squad and with a text, at sizes that show how: without sockets and
-//! disk, on one thread, each asked for some times and the middle one taken.
+//! disk, on one thread, each asked for some times and the middle one taken. For looking
+//! closely, one column and one size of it, so many times:
+//!
+//! ```text
+//! valgrind --tool=callgrind target/release/deps/suite-… growth prose 4090 20
+//! valgrind --tool=callgrind target/release/deps/suite-… growth lanes 1000 5
+//! ```
 
 use std::sync::Arc;
 use std::time::{Duration, Instant};
@@ -14,7 +20,7 @@ use super::nothing::Nothing;
 /// How often each is asked for.
 const TIMES: usize = 9;
 const SQUADS: [usize; 3] = [30, 300, 1_000];
-const TEXTS: [usize; 3] = [512, 2_048, 4_090];
+const TEXTS: [usize; 4] = [300, 512, 2_048, 4_090];
 const LANES: &str = "\"kind\":\"lanes\"";
 /// What the coach puts.
 const SET: &str = "set 200 easy on 5:00, 3x(4x50 hold 400 pace on 1:30, 50 easy on 1:45), 200 easy";
@@ -25,13 +31,50 @@ struct Evening {
     at: Timestamp,
 }
 
-pub fn growth() {
+/// Both tables, or what one column of one of them costs at one size.
+pub fn growth(words: &[String]) {
     let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().unwrap();
     runtime.block_on(async {
-        squads().await;
-        texts().await;
+        let [column, size, times] = words else {
+            squads().await;
+            texts().await;
+            return;
+        };
+        let (size, times) = (size.parse().unwrap(), times.parse().unwrap());
+        println!("{column} {size}: {:.3} ms", closely(column, size, times).await);
     });
 }
+
+/// The mean of so many.
+async fn closely(column: &str, size: usize, times: usize) -> f64 {
+    let kind = TEXT_KINDS.iter().find(|(name, _)| *name == column);
+    let evening = Evening::of(if kind.is_some() { 30 } else { size }).await;
+    let token = evening.token().await;
+    let begun = Instant::now();
+    for count in 0..times {
+        match (kind, column) {
+            (Some((_, text)), _) => drop(evening.say("swimmer3", &text(size)).await),
+            (None, "lanes") => {
+                drop(evening.say("coach", &format!("lanes {}", 5 + count % 2)).await)
+            }
+            (None, "page") => drop(evening.service.board(&token).await.unwrap()),
+            (None, text) => drop(evening.say("coach", text).await),
+        }
+    }
+    begun.elapsed().as_secs_f64() * 1e3 / times as f64
+}
+
+/// A column of the table of texts: its name, and a text of so many bytes.
+type TextKind = (&'static str, fn(usize) -> String);
+
+const TEXT_KINDS: [TextKind; 6] = [
+    ("notation", notation),
+    ("prose", prose),
+    ("lines", lines),
+    ("word", word),
+    ("times", times),
+    ("commas", commas),
+];
 
 async fn squads() {
     println!(
@@ -40,9 +83,7 @@ async fn squads() {
     println!("| --- | --- | --- | --- | --- | --- | --- |");
     for size in SQUADS {
         let evening = Evening::of(size).await;
-        let page = evening.say("coach", "board").await;
-        let (_, token) = page.split_once("/board/").unwrap();
-        let token: String = token.chars().take_while(char::is_ascii_alphanumeric).collect();
+        let token = evening.token().await;
         let mut lanes = Vec::new();
         for count in 0..TIMES {
             lanes.push(evening.timed("coach", &format!("lanes {}", 5 + count % 2), LANES).await);
@@ -86,12 +127,13 @@ async fn squads() {
 }
 
 async fn texts() {
-    println!("| bytes | notation ms | prose ms | lines ms | one word ms |");
-    println!("| --- | --- | --- | --- | --- |");
+    let names: Vec<String> = TEXT_KINDS.iter().map(|(name, _)| format!("{name} ms")).collect();
+    println!("| bytes | {} |", names.join(" | "));
+    println!("| --- |{}", " --- |".repeat(names.len()));
     let evening = Evening::of(30).await;
     for bytes in TEXTS {
         let mut row = Vec::new();
-        for kind in [notation, prose, lines, word] {
+        for (_, kind) in TEXT_KINDS {
             let text = kind(bytes);
             let mut times = Vec::new();
             for _ in 0..TIMES {
@@ -125,6 +167,17 @@ fn lines(bytes: usize) -> String {
     repeated(bytes, "\n", |number| {
         format!("heron{} 200 {}:{:02}", number % 30, 2 + number % 2, number % 60)
     })
+}
+
+/// Figures without an end, each of which may be many things.
+fn times(bytes: usize) -> String {
+    repeated(bytes, " ", |number| format!("{}.{}", 40 + number % 20, number % 10))
+}
+
+/// Words parted as often as they can be: each stretch of them may say something.
+fn commas(bytes: usize) -> String {
+    const SAID: [&str; 6] = ["did 200", "but not 3:12", "teal", "and 48s", "next", "on monday"];
+    repeated(bytes, ", ", |number| SAID[number % SAID.len()].to_owned())
 }
 
 /// Nothing that could be a word.
@@ -186,6 +239,13 @@ impl Evening {
         evening.say("coach", "slot tue 1830-1930 6 lanes").await;
         evening.at = "2031-03-04T18:40:00Z".parse().unwrap();
         evening
+    }
+
+    /// What opens the squad's page.
+    async fn token(&self) -> String {
+        let page = self.say("coach", "board").await;
+        let (_, token) = page.split_once("/board/").unwrap();
+        token.chars().take_while(char::is_ascii_alphanumeric).collect()
     }
 
     /// Says a text; gives the answer.

@@ -50,7 +50,7 @@ fn main() -> ExitCode {
         return ExitCode::SUCCESS;
     }
     if words.first().is_some_and(|word| word == "growth") {
-        growth::growth();
+        growth::growth(&words[1..]);
         return ExitCode::SUCCESS;
     }
     if words.first().is_some_and(|word| word == "soak") {

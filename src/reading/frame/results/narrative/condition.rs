@@ -100,8 +100,7 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             }
             _ => return None,
         };
-        let expected =
-            self.spec.whose.and_then(|known| known.expected(self.spec.distance, self.stroke()));
+        let expected = self.expected();
         let known = self
             .spec
             .send_off

@@ -1,7 +1,7 @@
 //! What stands at a place of the stretch: a time, a count, a word that says little; and what is
 //! no time of theirs though it looks like one.
 
-use super::{Slot, Teller};
+use super::{Slot, Teller, TimeAt};
 use crate::reading::frame::clause::fits;
 use crate::reading::lexicon::Concept;
 use crate::reading::piece::{Figure, Item, Named, Piece};
@@ -24,8 +24,7 @@ impl<'a, 't> Teller<'_, 'a, 't> {
 
     /// A figure as the time of a repeat.
     pub(super) fn time_of(&self, figure: Figure) -> Option<(Centis, bool)> {
-        let expected =
-            self.spec.whose.and_then(|known| known.expected(self.spec.distance, self.stroke()));
+        let expected = self.expected();
         let fit = |time: &Centis| {
             fits(*time, self.spec.distance, self.c.sit.course, self.stroke(), expected)
         };
@@ -37,8 +36,45 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         self.told.stroke.unwrap_or(self.spec.stroke)
     }
 
-    /// The time that stands at a place, and how many pieces it takes.
-    pub(super) fn time_at(&self, at: usize) -> Option<((Centis, bool), usize, bool)> {
+    /// What the swimmer's record lets expect.
+    pub(super) fn expected(&self) -> Option<f64> {
+        let stroke = self.stroke();
+        if let Some((_, known)) = self.expected.get().filter(|(of, _)| *of == stroke) {
+            return known;
+        }
+        let expected = self.spec.whose.and_then(|known| known.expected(self.spec.distance, stroke));
+        self.expected.set(Some((stroke, expected)));
+        expected
+    }
+
+    /// The time that stands at a place, and how many pieces it takes. Each place is asked for
+    /// by all that stand before it, and looked at once.
+    pub(super) fn time_at(&self, at: usize) -> Option<TimeAt> {
+        let item = self.piece(at)?.item;
+        if !matches!(item, Item::Each(_) | Item::Figure(_) | Item::Plural(_) | Item::Span(_)) {
+            return None;
+        }
+        let stroke = self.stroke();
+        let found = |(of, times): &(Stroke, Vec<Option<Option<TimeAt>>>)| {
+            times.get(at).copied().flatten().filter(|_| *of == stroke)
+        };
+        if let Some(known) = found(&self.times.borrow()) {
+            return known;
+        }
+        let time = self.time_looked_at(at);
+        let (of, times) = &mut *self.times.borrow_mut();
+        if *of != stroke || times.is_empty() {
+            *of = stroke;
+            times.clear();
+            times.resize(self.c.len(), None);
+        }
+        if let Some(place) = times.get_mut(at) {
+            *place = Some(time);
+        }
+        time
+    }
+
+    fn time_looked_at(&self, at: usize) -> Option<TimeAt> {
         let piece = self.piece(at)?;
         match piece.item {
             Item::Each(figure) => Some((self.time_of(figure)?, 1, true)),
@@ -77,10 +113,7 @@ impl<'a, 't> Teller<'_, 'a, 't> {
                 Some((self.time_of(Figure::Whole { value, places: 2 })?, 1, true))
             }
             Item::Span(time) => {
-                let expected = self
-                    .spec
-                    .whose
-                    .and_then(|known| known.expected(self.spec.distance, self.stroke()));
+                let expected = self.expected();
                 let fit =
                     fits(time, self.spec.distance, self.c.sit.course, self.stroke(), expected);
                 let rests = self.near_rest(at);
@@ -193,9 +226,13 @@ impl<'a, 't> Teller<'_, 'a, 't> {
 
     /// True where as many times follow as there were repeats, and none was told before.
     pub(super) fn lists_all(&self, at: usize) -> bool {
-        let told = self.told.slots.iter().any(|slot| *slot != Slot::Unsaid);
-        let times = (at + 1..self.c.len()).filter(|place| self.time_at(*place).is_some()).count();
-        !told && self.told.count.or(self.spec.count).is_some_and(|total| total as usize == times)
+        let Some(total) = self.told.count.or(self.spec.count) else { return false };
+        if self.told.slots.iter().any(|slot| *slot != Slot::Unsaid) {
+            return false;
+        }
+        let times = (at + 1..self.c.len()).filter(|place| self.time_at(*place).is_some());
+        // One more than there were says as much as all of them.
+        times.take(total as usize + 1).count() == total as usize
     }
 
     /// True where some repeats are told of and several times in a row come next.

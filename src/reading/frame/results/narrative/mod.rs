@@ -12,6 +12,8 @@ mod place;
 mod scope;
 mod word;
 
+use std::cell::{Cell, RefCell};
+
 use crate::reading::frame::Clause;
 use crate::reading::piece::{Item, Named};
 use crate::reading::situation::Known;
@@ -129,7 +131,15 @@ struct Teller<'c, 'a, 't> {
     faded: Option<(Scope, usize)>,
     /// Which repeats a time is of stands behind it.
     behind: bool,
+    /// What is to be expected of a stroke, once that was asked for.
+    expected: Cell<Option<(Stroke, Option<f64>)>>,
+    /// The times that were found so far, for a stroke, by their places.
+    times: RefCell<(Stroke, Vec<Option<Option<TimeAt>>>)>,
 }
+
+/// A time with whether tenths were given, how many pieces it takes, and whether it is that
+/// of each.
+type TimeAt = ((Centis, bool), usize, bool);
 
 /// Reads a stretch as what became of the repeats of `spec`.
 pub fn tell<'a>(c: &Clause<'a, '_>, spec: Spec<'a>) -> Told {
@@ -147,6 +157,8 @@ pub fn tell<'a>(c: &Clause<'a, '_>, spec: Spec<'a>) -> Told {
         even: None,
         faded: None,
         behind: false,
+        expected: Cell::new(None),
+        times: RefCell::new((spec.stroke, Vec::new())),
     };
     teller.behind = teller.tells_behind();
     let mut at = 0;

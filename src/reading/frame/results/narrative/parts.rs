@@ -52,11 +52,13 @@ impl<'a, 't> Teller<'_, 'a, 't> {
 
     /// `didn't finish, pager went off after four`, `bailed after 5`: so many were swum.
     pub(super) fn stopped_after(&mut self, at: usize) -> Option<usize> {
+        if !(self.means(at, Concept::Past) && self.piece(at)?.text == "after") {
+            return None;
+        }
         let ended = [Concept::Dnf, Concept::Stopped, Concept::Short];
         let stops = (0..at).any(|place| ended.iter().any(|one| self.means(place, *one)));
-        let after = self.means(at, Concept::Past) && self.piece(at)?.text == "after";
         let total = self.told.count.or(self.spec.count)?;
-        let count = self.count_at(at + 1).filter(|count| stops && after && *count < total)?;
+        let count = self.count_at(at + 1).filter(|count| stops && *count < total)?;
         self.told.made = self.told.made.or(Some((count, Some(total))));
         Some(self.uses(at, 2) + self.ones(at + 2))
     }
