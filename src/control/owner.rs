@@ -24,7 +24,7 @@ use crate::service::{self, OpenError, Service};
 /// upkeep, whatever is in it.
 #[derive(Clone)]
 pub struct Store {
-    journal: Arc<SledJournal>,
+    journal: Arc<dyn Journal>,
     claim: Arc<Claim>,
 }
 
@@ -160,13 +160,13 @@ impl Store {
 
     async fn work<T: Send + 'static>(
         &self,
-        work: impl FnOnce(&SledJournal) -> Result<T, JournalError> + Send + 'static,
+        work: impl FnOnce(&dyn Journal) -> Result<T, JournalError> + Send + 'static,
     ) -> Result<T, TakeError> {
         let held = self.clone();
         let (tell, told) = oneshot::channel();
         // Not a thread of the runtime's, which answer requests too.
         let begun = background::begin("store", move || {
-            let done = work(&held.journal);
+            let done = work(held.journal.as_ref());
             // The folder stays ours until the work is done.
             drop(held.claim);
             // Whoever asked may have gone.
