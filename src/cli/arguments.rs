@@ -44,9 +44,12 @@ pub struct Shared {
     /// takes no other unless told so by this flag]
     #[arg(long, global = true, env = "LAPWING_DATA", value_name = "DIR")]
     pub data: Option<PathBuf>,
-    /// A TOML file with any of: data, listen, limit, clock, and tables for the ways in and out; flags and environment go before it
+    /// A TOML file with any of: data, journal, listen, limit, clock, and tables for the ways in and out; flags and environment go before it
     #[arg(long, global = true, env = "LAPWING_CONFIG", value_name = "FILE")]
     pub config: Option<PathBuf>,
+    /// The PostgreSQL database that holds the journal, as postgres://USER@HOST/DATABASE; its password is in LAPWING_JOURNAL_PASSWORD [default: none, it is in the data folder]
+    #[arg(long, global = true, env = "LAPWING_JOURNAL", value_name = "URL")]
+    pub journal: Option<String>,
     /// Say nothing but what was asked for, warnings and errors
     #[arg(short, long, global = true, conflicts_with = "verbose")]
     pub quiet: bool,
@@ -94,6 +97,8 @@ pub enum Command {
     Restore(BackupFile),
     /// Mend a damaged journal from what can be read of it and of backups, and say what is gone
     Repair(Repair),
+    /// Make the tables of the journal's database, or bring them up to date
+    Prepare(Prepare),
     /// Print what a shell completes these commands by
     Completions(Completions),
     /// Print which version this is, of the program and of what it stores
@@ -201,6 +206,14 @@ pub struct Repair {
     /// Take from this backup too what the journal no longer has
     #[arg(long, value_name = "BACKUP")]
     pub from: Vec<PathBuf>,
+}
+
+/// Who is to serve from the database.
+#[derive(Debug, Clone, Args)]
+pub struct Prepare {
+    /// Print the rights that this role needs to serve, as SQL to be run by whoever owns the tables
+    #[arg(long, value_name = "ROLE")]
+    pub role: Option<String>,
 }
 
 /// A backup to make.

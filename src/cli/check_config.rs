@@ -28,6 +28,9 @@ pub async fn run(shared: &Shared, serve: &Serve) -> Outcome {
         return Err(wrong.join("\n").into());
     }
     print(format_args!("data: {}", settings.data.path().display()))?;
+    if let Some(database) = settings.data.database() {
+        print(format_args!("journal: {database}"))?;
+    }
     print(format_args!("listen: {}", settings.listen))?;
     for gateway in &settings.gateways {
         let does = match (&gateway.take, &gateway.send) {

@@ -7,7 +7,7 @@ use jiff::tz::TimeZone;
 
 use super::console::{BOLD, note, styled};
 use super::run::Outcome;
-use super::serve::Server;
+use super::serve::{Server, Signals};
 use super::settings::Settings;
 use crate::clock::{Clock, ClockMode, WallClock};
 use crate::control::{DataFolder, Owner, write_private};
@@ -23,11 +23,12 @@ const BEGUN: &str = "begun";
 /// What it begins with once the squad is there; its zone follows.
 const READY: &str = "ready";
 
-/// The same settings in the demo's own folder. Only a flag moves it: a folder
-/// that the environment or a file names for real data stays untouched. What an
+/// The same settings in the demo's own folder. Only a flag moves it: a folder or a
+/// database that the environment or a file names for real data stays untouched. What an
 /// invented squad says goes to nobody.
 pub fn in_own_folder(settings: Settings, told_by_flag: bool) -> Settings {
     let data = if told_by_flag { settings.data } else { DataFolder::new(DATA) };
+    let data = data.with_database(None);
     Settings { data, outbox: None, gateways: vec![], ..settings }
 }
 
@@ -52,7 +53,7 @@ pub async fn run(settings: Settings) -> Outcome {
         note(format_args!("\nThe evening on one page:\n  {}", styled(BOLD, board)));
     }
     note("");
-    server.serve().await
+    server.serve(Signals::catch()?).await
 }
 
 /// The page that the coach's text opens.

@@ -62,6 +62,12 @@ pub enum KeyError {
     /// None is given, and none was made so far.
     #[error("no secret is given in {SECRET} and {} holds none; start the server there once, or name its folder with --data", .0.display())]
     NoSecret(PathBuf),
+    /// It would have to be made, and each machine would make its own.
+    #[error(
+        "{0} is not given: where the journal is in a database, every machine that may serve must \
+         be given the same keys"
+    )]
+    NotGiven(&'static str),
     /// The system has no randomness.
     #[error("no key could be made: {0}")]
     Random(#[from] getrandom::Error),
@@ -74,9 +80,10 @@ impl Keys {
     /// # Errors
     /// One that is given is unfit, or one can't be made or kept.
     pub fn of(folder: &DataFolder) -> Result<Keys, KeyError> {
-        let secrets = secrets(SECRET, &folder.secret())?;
+        let secrets = secrets(SECRET, folder, &folder.secret())?;
         let token = match given(PLAIN_TOKEN, &folder.plain_token())? {
             Some((word, source)) => (parsed(&word, &source)?, source),
+            None if folder.database().is_some() => return Err(KeyError::NotGiven(PLAIN_TOKEN)),
             None => {
                 let made = PlainToken::generate()?;
                 let source = keep(&folder.plain_token(), made.reveal())?;
@@ -126,7 +133,7 @@ pub fn faults(folder: &DataFolder) -> impl Iterator<Item = KeyError> {
 /// # Errors
 /// As [`Keys::of`].
 pub fn outbox_secrets(folder: &DataFolder) -> Result<(Vec<Secret>, Source), KeyError> {
-    secrets(OUTBOX_SECRET, &folder.outbox_secret())
+    secrets(OUTBOX_SECRET, folder, &folder.outbox_secret())
 }
 
 /// The secret to sign with, for the server that keeps its data in `folder`, and
@@ -142,9 +149,14 @@ pub fn signing_secret(folder: &DataFolder) -> Result<(Secret, Source), KeyError>
 }
 
 /// The secrets that are given, or else one made and kept in the file.
-fn secrets(name: &'static str, file: &Path) -> Result<(Vec<Secret>, Source), KeyError> {
+fn secrets(
+    name: &'static str,
+    folder: &DataFolder,
+    file: &Path,
+) -> Result<(Vec<Secret>, Source), KeyError> {
     match given(name, file)? {
         Some((words, source)) => Ok((parsed_secrets(&words, &source)?, source)),
+        None if folder.database().is_some() => Err(KeyError::NotGiven(name)),
         None => {
             let made = Secret::generate()?;
             let source = keep(file, &made.reveal())?;

@@ -98,6 +98,7 @@ async fn done(arguments: Arguments, matches: &ArgMatches) -> Outcome {
         Some(Command::Backup(asked)) => upkeep::backup(&settings()?.data, asked).await,
         Some(Command::Restore(asked)) => upkeep::restore(&settings()?.data, &asked.file).await,
         Some(Command::Repair(asked)) => upkeep::repair(&settings()?.data, asked.from).await,
+        Some(Command::Prepare(asked)) => upkeep::prepare(&settings()?.data, asked.role).await,
         Some(Command::Completions(asked)) => completions::run(asked),
         Some(Command::Version(asked)) => version::run(asked),
         Some(Command::Demo(asked)) => {

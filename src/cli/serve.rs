@@ -36,14 +36,22 @@ const ENOUGH: usize = 1000;
 
 /// Serves until SIGTERM or SIGINT.
 pub async fn run(settings: &Settings) -> Outcome {
-    let server = Server::open(settings).await?;
+    let mut signals = Signals::catch()?;
+    let server = tokio::select! {
+        opened = Server::open(settings) => opened?,
+        // Another machine may serve for weeks before this one does.
+        () = signals.next() => {
+            note("stopping");
+            return Ok(());
+        }
+    };
     note(format_args!("lapwing {} serves {}", env!("CARGO_PKG_VERSION"), server.folder()));
     server.tell_state();
     server.tell_places();
     server.tell_keys();
     server.tell_outbox();
     server.tell_pages(settings);
-    server.serve().await
+    server.serve(signals).await
 }
 
 /// A server with its store and its socket open, taking nothing yet.
@@ -84,7 +92,7 @@ impl Server {
             Some(address) => Some(bind(address, "--metrics").await?),
             None => None,
         };
-        let folder = settings.data.path().display().to_string();
+        let folder = settings.data.shown();
         let url = url_of(&listener)?;
         let pages = settings.board.as_ref().map_or(&*url, BoardUrl::as_str);
         owner.service().show_boards_at(pages);
@@ -179,9 +187,8 @@ impl Server {
     /// Takes messages until told to stop, then ends what was begun.
     ///
     /// # Errors
-    /// The control socket or the signals can't be had.
-    pub async fn serve(self) -> Outcome {
-        let mut signals = Signals::catch()?;
+    /// The control socket can't be had.
+    pub async fn serve(self, mut signals: Signals) -> Outcome {
         let url = self.url()?;
         let (limits, stopping) = (Limits::default(), CancellationToken::new());
         let reception = Reception::new(Arc::clone(self.owner.service()), limits, stopping.clone());
@@ -264,13 +271,17 @@ async fn ended(
 }
 
 /// The signals that tell us to stop.
-struct Signals {
+pub struct Signals {
     terminate: Signal,
     interrupt: Signal,
 }
 
 impl Signals {
-    fn catch() -> io::Result<Signals> {
+    /// From now on they end nothing by themselves.
+    ///
+    /// # Errors
+    /// They can't be had.
+    pub fn catch() -> io::Result<Signals> {
         Ok(Signals {
             terminate: signal(SignalKind::terminate())?,
             interrupt: signal(SignalKind::interrupt())?,

@@ -10,7 +10,11 @@ use crate::config::{
     BoardUrl, ChatConfig, Config, Environment, Faults, GatewayConfig, MatrixConfig, Place, Read,
 };
 use crate::control::{self, DataFolder};
+use crate::journal::DatabaseUrl;
 use crate::outbox::Destination;
+
+/// Names the password of the database that holds the journal.
+const PASSWORD: &str = "LAPWING_JOURNAL_PASSWORD";
 
 /// Where data are kept if nothing is said.
 const DATA: &str = "./lapwing-data";
@@ -56,6 +60,11 @@ impl Settings {
         if let Err(wrong) = control::rulebook(&settings.data) {
             faults.add(Place::Environment, wrong);
         }
+        if settings.data.database().is_some() && settings.board.is_none() {
+            let why = "--board-url is not given: where the journal is in a database, the pages of \
+                       every machine that may serve must have the same address";
+            faults.add(Place::Environment, why);
+        }
         faults.none().map(|()| settings)
     }
 
@@ -72,13 +81,14 @@ impl Settings {
         let read = shared.config.as_deref().map(|file| Config::read(file, from));
         let Read { config, mut faults } = read.unwrap_or_default();
         let data = shared.data.clone().or(config.data);
+        let database = database(shared, config.journal, from, &mut faults);
         let outbox = serve.outbox_url.as_deref().or(config.outbox.url.as_deref());
         let outbox = outbox.and_then(|url| {
             let to = Destination::new(url, config.outbox.allow_private, config.outbox.limit);
             to.map_err(|unfit| faults.add(Place::File, unfit)).ok()
         });
         let settings = Settings {
-            data: DataFolder::new(data.unwrap_or_else(|| DATA.into())),
+            data: DataFolder::new(data.unwrap_or_else(|| DATA.into())).with_database(database),
             listen: serve.listen.clone().or(config.listen).unwrap_or_else(|| LISTEN.into()),
             metrics: serve.metrics.clone().or(config.metrics),
             limit: serve.limit.or(config.limit),
@@ -90,6 +100,25 @@ impl Settings {
             matrix: config.matrix,
         };
         (settings, faults)
+    }
+}
+
+/// The database that holds the journal, with its password, if it is in one.
+fn database(
+    shared: &Shared,
+    config: Option<DatabaseUrl>,
+    from: &Environment,
+    faults: &mut Faults,
+) -> Option<DatabaseUrl> {
+    let flag = shared.journal.as_deref().map(str::parse::<DatabaseUrl>).transpose();
+    let flag = flag.map_err(|unfit| faults.add(Place::File, format!("--journal: {unfit}"))).ok()?;
+    let database = flag.or(config)?;
+    match from.given(PASSWORD) {
+        Ok(password) => Some(database.with_password(password.as_ref())),
+        Err(unfit) => {
+            faults.add(Place::File, unfit);
+            None
+        }
     }
 }
 
@@ -107,7 +136,8 @@ mod tests {
         Settings::for_server(&flags, &Serve::default()).map_err(|faults| faults.to_string())
     }
 
-    const NONE: Shared = Shared { data: None, config: None, quiet: false, verbose: 0 };
+    const NONE: Shared =
+        Shared { data: None, config: None, journal: None, quiet: false, verbose: 0 };
 
     #[test]
     fn flags_go_before_the_file_and_the_file_before_the_default() {
@@ -130,6 +160,25 @@ mod tests {
         let refusal = gathered(private, NONE).unwrap_err();
         assert!(refusal.contains("allow_private") && !refusal.contains("token"), "{refusal}");
         assert!(gathered(&format!("{private}allow_private = true\n"), NONE).is_ok());
+    }
+
+    #[test]
+    fn the_journal_is_in_the_folder_until_a_database_is_named() {
+        assert_eq!(gathered("", NONE).unwrap().data.database(), None);
+        let file = "journal = \"postgres://heron@db.example.org/squads\"\n\
+                    [board]\nurl = \"https://squad.example.org\"\n";
+        let shown = |flags: Shared| gathered(file, flags).unwrap().data.shown();
+        assert_eq!(shown(NONE), "postgres://db.example.org/squads");
+        let flag = Some("postgres://heron@localhost/others".into());
+        assert_eq!(shown(Shared { journal: flag, ..NONE }), "postgres://localhost/others");
+        for (file, flag) in [
+            ("journal = \"postgres://a:plover@b/c\"\n", None),
+            ("", Some("postgres://a:plover@b/c")),
+        ] {
+            let flags = Shared { journal: flag.map(str::to_owned), ..NONE };
+            let refusal = gathered(file, flags).unwrap_err();
+            assert!(refusal.contains(PASSWORD) && !refusal.contains("plover"), "{refusal}");
+        }
     }
 
     #[test]

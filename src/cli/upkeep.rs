@@ -1,4 +1,4 @@
-//! `lapwing check`, `backup`, `restore` and `repair`: looking after the journal.
+//! `lapwing check`, `backup`, `restore`, `repair` and `prepare`: looking after the journal.
 
 use std::path::{Path, PathBuf};
 
@@ -7,7 +7,7 @@ use super::console::{note, print};
 use super::progress::shown;
 use super::run::Outcome;
 use crate::control::{Access, DataFolder, Store};
-use crate::journal::{Lost, Missing, Repaired};
+use crate::journal::{Lost, Missing, Repaired, grants};
 
 /// Tells what is in the journal, and fails if anything is wrong with it.
 pub async fn check(folder: &DataFolder) -> Outcome {
@@ -28,7 +28,7 @@ pub async fn check(folder: &DataFolder) -> Outcome {
         print("sound")?;
         return Ok(());
     }
-    Err(format!("{} faults in {}", found.faults, folder.path().display()).into())
+    Err(format!("{} faults in {}", found.faults, folder.shown()).into())
 }
 
 /// Copies the journal into a file, which must not be there unless that is meant.
@@ -70,7 +70,20 @@ pub async fn restore(folder: &DataFolder, from: &Path) -> Outcome {
     let copied = shown("restoring", store.restore(from)).await;
     store.close().await?;
     let entries = copied?.entries;
-    print(format_args!("{entries} entries restored to {}", folder.path().display()))?;
+    print(format_args!("{entries} entries restored to {}", folder.shown()))?;
+    Ok(())
+}
+
+/// Makes the tables of the journal's database, and tells which rights a role needs.
+pub async fn prepare(folder: &DataFolder, role: Option<String>) -> Outcome {
+    if folder.database().is_none() {
+        return Err("no database is named: say which with --journal".into());
+    }
+    shown("preparing the tables", Store::take(folder)).await?.close().await?;
+    match role {
+        Some(role) => print(grants(&role).trim_end())?,
+        None => note(format_args!("the tables in {} are ready", folder.shown())),
+    }
     Ok(())
 }
 
@@ -107,7 +120,7 @@ pub async fn repair(folder: &DataFolder, from: Vec<PathBuf>) -> Outcome {
 
 /// To look after data is not to make an empty folder of them.
 pub(super) fn require_data(folder: &DataFolder) -> Outcome {
-    if folder.journal().is_dir() {
+    if folder.database().is_some() || folder.journal().is_dir() {
         return Ok(());
     }
     Err(format!("there are no data in {}", folder.path().display()).into())

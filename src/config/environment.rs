@@ -38,17 +38,26 @@ impl Environment {
     /// # Errors
     /// Neither is set, or what it holds is empty or no text; never repeats it.
     pub fn secret(&self, name: &str) -> Result<Hidden, String> {
+        let given = self.given(name)?;
+        given.ok_or_else(|| format!("the environment variable {name} is not set"))
+    }
+
+    /// The same, where it may be left out.
+    ///
+    /// # Errors
+    /// What it holds is empty or no text; never repeats it.
+    pub fn given(&self, name: &str) -> Result<Option<Hidden>, String> {
         let word = match self.variable(name)? {
             Some(word) => word,
             None => match self.variable(&format!("{name}{IN_FILE}"))? {
                 Some(file) => fs::read_to_string(&file)
                     .map_err(|failed| format!("{name}{IN_FILE}: {file}: {failed}"))?,
-                None => return Err(format!("the environment variable {name} is not set")),
+                None => return Ok(None),
             },
         };
         match word.trim() {
             "" => Err(format!("the environment variable {name} holds nothing")),
-            word => Ok(Hidden::new(word)),
+            word => Ok(Some(Hidden::new(word))),
         }
     }
 

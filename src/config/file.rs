@@ -9,12 +9,15 @@ use super::{
     BoardUrl, ChatConfig, Environment, Fault, Faults, GatewayConfig, MatrixConfig, Outbox, Place,
 };
 use crate::clock::ClockMode;
+use crate::journal::DatabaseUrl;
 
 /// What a settings file says.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Config {
     /// The data folder.
     pub data: Option<PathBuf>,
+    /// The database that holds the journal.
+    pub journal: Option<DatabaseUrl>,
     /// Where to listen.
     pub listen: Option<String>,
     /// Where a monitor may fetch figures.
@@ -65,6 +68,7 @@ impl Config {
     fn fields(table: &mut Table<'_, '_>) -> Config {
         Config {
             data: table.value("data"),
+            journal: table.word("journal", str::parse),
             listen: table.value("listen"),
             metrics: table.value("metrics"),
             limit: table.value("limit"),

@@ -8,10 +8,10 @@ use tokio::time::{Instant, sleep};
 
 use super::{ClaimError, Client, ClientError, DataFolder, Owner, Store, TakeError, Typed};
 use crate::clock::ClockMode;
-use crate::journal::{Checked, Copied};
+use crate::journal::{Checked, Copied, JournalError};
 use crate::service::{
-    Answer, Arrived, Bringing, BroughtIn, Failure, LetterNumber, LetterSeen, Managing, Opening,
-    Showing, Shown, SquadAdded, SquadSeen, Taking, Undelivered, Waiting,
+    Answer, Arrived, Bringing, BroughtIn, Failure, LetterNumber, LetterSeen, Managing, OpenError,
+    Opening, Showing, Shown, SquadAdded, SquadSeen, Taking, Undelivered, Waiting,
 };
 
 /// How long a command waits for another that owns the folder for a moment.
@@ -196,12 +196,12 @@ impl Access<Owner> {
 }
 
 impl Access<Store> {
-    /// Gains access to the journal.
+    /// Gains access to the journal, to read it.
     ///
     /// # Errors
     /// As [`gain`](Access::gain).
     pub async fn gain_store(folder: &DataFolder) -> Result<Self, AccessError> {
-        Access::gain_by(folder, async || Store::take(folder).await).await
+        Access::gain_by(folder, async || Store::take_to_read(folder).await).await
     }
 
     /// Reads the whole journal and says what is wrong in it.
@@ -228,14 +228,33 @@ impl Access<Store> {
 }
 
 /// Becomes the folder's owner, to serve: waits a little for a passing command,
-/// but not for another server.
+/// but not for another server. Where the journal is in a database, it waits until no
+/// other machine serves, however long that is.
 ///
 /// # Errors
 /// Another process owns the folder, or it can't be opened.
 pub async fn own(folder: &DataFolder, mode: ClockMode) -> Result<Owner, TakeError> {
     let deadline = Instant::now() + PATIENCE;
+    let mut waits = false;
     loop {
         match Owner::take(folder, mode).await {
+            Err(TakeError::Journal(JournalError::Locked(journal)))
+                if folder.database().is_some() =>
+            {
+                if !std::mem::replace(&mut waits, true) {
+                    let journal = journal.display();
+                    tracing::warn!("another process serves {journal}: waiting to take its place");
+                }
+                sleep(PAUSE).await;
+            }
+            // The database is away too: one that waits has time.
+            Err(
+                TakeError::Journal(why @ JournalError::Storage(_))
+                | TakeError::Service(OpenError::Journal(why @ JournalError::Storage(_))),
+            ) if waits => {
+                tracing::debug!(%why, "still waiting");
+                sleep(PATIENCE / 10).await;
+            }
             Err(TakeError::Claim(in_use @ ClaimError::InUse { .. })) => {
                 if Instant::now() >= deadline || Client::connect(folder).await.is_ok() {
                     return Err(in_use.into());

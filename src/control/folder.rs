@@ -1,13 +1,20 @@
-//! The data folder: what lies where in it, and who owns it at the moment.
+//! The data folder: what lies where in it, who owns it at the moment, and which
+//! database holds the journal, where it is not in the folder.
 
 use std::fs::{self, DirBuilder, File, OpenOptions, TryLockError};
 use std::io::{self, Read, Seek, Write};
 use std::os::unix::fs::{DirBuilderExt, OpenOptionsExt, PermissionsExt};
 use std::path::{Path, PathBuf};
 
-/// A folder that holds one Lapwing's data, made or not.
+use crate::journal::DatabaseUrl;
+
+/// A folder that holds one Lapwing's data, made or not; the journal may be in a
+/// database instead, and then it holds only what one machine needs.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct DataFolder(PathBuf);
+pub struct DataFolder {
+    path: PathBuf,
+    database: Option<DatabaseUrl>,
+}
 
 /// Ownership of a data folder, until dropped or the process ends, however it
 /// ends: the system lets go of the lock.
@@ -36,25 +43,50 @@ pub enum ClaimError {
 }
 
 impl DataFolder {
-    /// The folder at this path.
+    /// The folder at this path, with the journal in it.
     pub fn new(path: impl Into<PathBuf>) -> DataFolder {
-        DataFolder(path.into())
+        DataFolder { path: path.into(), database: None }
+    }
+
+    /// The same folder, with the journal in a database.
+    #[must_use]
+    pub fn with_database(self, database: Option<DatabaseUrl>) -> DataFolder {
+        DataFolder { database, ..self }
     }
 
     /// Its path.
     pub fn path(&self) -> &Path {
-        &self.0
+        &self.path
+    }
+
+    /// The database that holds the journal, where the folder doesn't.
+    pub fn database(&self) -> Option<&DatabaseUrl> {
+        self.database.as_ref()
+    }
+
+    /// Where the journal is, for people.
+    pub fn shown(&self) -> String {
+        match &self.database {
+            Some(database) => database.to_string(),
+            None => self.path.display().to_string(),
+        }
+    }
+
+    /// What says which database held the journal when it was last opened from here: so
+    /// that nobody begins a second history by leaving the database out.
+    pub(super) fn elsewhere(&self) -> PathBuf {
+        self.path.join("journal-is-elsewhere")
     }
 
     /// Where the journal keeps its files.
     pub fn journal(&self) -> PathBuf {
-        self.0.join("journal")
+        self.path.join("journal")
     }
 
     /// Where it is kept how far the journal was acknowledged: beside the journal, so
     /// that what happens to the one does not happen to the other.
     pub fn high_water(&self) -> PathBuf {
-        self.0.join("high-water")
+        self.path.join("high-water")
     }
 
     /// The coach's own numbers for the rules of coaching, if there are any.
@@ -64,27 +96,27 @@ impl DataFolder {
 
     /// Where a secret that we made is kept.
     pub fn secret(&self) -> PathBuf {
-        self.0.join("secret")
+        self.path.join("secret")
     }
 
     /// Where a secret that we made to sign letters with is kept.
     pub fn outbox_secret(&self) -> PathBuf {
-        self.0.join("outbox-secret")
+        self.path.join("outbox-secret")
     }
 
     /// Where a plain gateway's token that we made is kept.
     pub fn plain_token(&self) -> PathBuf {
-        self.0.join("plain-token")
+        self.path.join("plain-token")
     }
 
     /// Where `lapwing chat` keeps the lines that were typed.
     pub fn chat_history(&self) -> PathBuf {
-        self.0.join("chat-history")
+        self.path.join("chat-history")
     }
 
     /// What marks the folder as a demo's, and how far that demo is.
     pub fn demo(&self) -> PathBuf {
-        self.0.join("demo")
+        self.path.join("demo")
     }
 
     /// Makes it, for its owner alone, unless it is there.
@@ -92,12 +124,12 @@ impl DataFolder {
     /// # Errors
     /// It can't be made, or something else bears its name.
     pub fn make(&self) -> io::Result<()> {
-        DirBuilder::new().recursive(true).mode(0o700).create(&self.0)
+        DirBuilder::new().recursive(true).mode(0o700).create(&self.path)
     }
 
     /// Its rights, where they let others in.
     pub fn loose_rights(&self) -> Option<u32> {
-        let rights = fs::metadata(&self.0).ok()?.permissions().mode() & 0o777;
+        let rights = fs::metadata(&self.path).ok()?.permissions().mode() & 0o777;
         Some(rights).filter(|rights| rights & 0o077 != 0)
     }
 
@@ -106,11 +138,11 @@ impl DataFolder {
     /// # Errors
     /// Another process owns it, or it can't be made or written.
     pub fn claim(&self) -> Result<Claim, ClaimError> {
-        let failed = |cause| ClaimError::Io { folder: self.0.clone(), cause };
+        let failed = |cause| ClaimError::Io { folder: self.path.clone(), cause };
         self.make().map_err(failed)?;
         if let Some(loose) = self.loose_rights() {
             tracing::warn!(
-                folder = %self.0.display(),
+                folder = %self.path.display(),
                 rights = %format_args!("{loose:03o}"),
                 "others may look into the data folder, where people's messages are: chmod 700"
             );
@@ -121,7 +153,7 @@ impl DataFolder {
             .create(true)
             .truncate(false)
             .mode(0o600)
-            .open(self.0.join("lock"))
+            .open(self.path.join("lock"))
             .map_err(failed)?;
         match lock.try_lock() {
             Ok(()) => {}
@@ -131,7 +163,7 @@ impl DataFolder {
                 let told = lock.read_to_string(&mut owner).is_ok() && !owner.is_empty();
                 let owner =
                     if told { format!("process {owner}") } else { "another process".into() };
-                return Err(ClaimError::InUse { folder: self.0.clone(), owner });
+                return Err(ClaimError::InUse { folder: self.path.clone(), owner });
             }
         }
         lock.set_len(0).and_then(|()| lock.rewind()).map_err(failed)?;

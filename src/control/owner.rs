@@ -10,13 +10,13 @@ use tokio::task::{JoinError, JoinHandle, spawn_blocking};
 
 use super::router::{self, Inside};
 use super::socket::SocketName;
-use super::{Claim, ClaimError, DataFolder};
+use super::{Claim, ClaimError, DataFolder, write_private};
 use crate::background;
 use crate::clock::{ClockMode, WallClock};
 use crate::coaching::{BookError, Rulebook};
 use crate::http::{self, Reception};
 use crate::journal::{
-    self, Checked, Copied, Journal, JournalError, Repaired, SledJournal, StreamId,
+    self, Checked, Copied, Journal, JournalError, PostgresJournal, Repaired, SledJournal, StreamId,
 };
 use crate::service::{self, OpenError, Service};
 
@@ -24,8 +24,9 @@ use crate::service::{self, OpenError, Service};
 /// upkeep, whatever is in it.
 #[derive(Clone)]
 pub struct Store {
-    journal: Arc<SledJournal>,
-    claim: Arc<Claim>,
+    journal: Arc<dyn Journal>,
+    /// None where a journal in a database is only read.
+    claim: Option<Arc<Claim>>,
 }
 
 /// What a repair brought about.
@@ -56,6 +57,29 @@ pub enum TakeError {
     /// What the journal holds can't be made sense of.
     #[error(transparent)]
     Service(#[from] OpenError),
+    /// The journal is to be in a database, and there is one in the folder.
+    #[error(
+        "{} is a journal too: make a backup of it and restore that into the database, or move it \
+         away", .0.display()
+    )]
+    TwoJournals(PathBuf),
+    /// The journal is to be in the folder, and was in a database before.
+    #[error(
+        "the journal of this folder is in {database}: name that with --journal, or remove {} to \
+         begin another", note.display()
+    )]
+    Elsewhere {
+        /// Which database.
+        database: String,
+        /// The file that says so.
+        note: PathBuf,
+    },
+    /// A journal in a database is to be mended.
+    #[error(
+        "only a journal in a folder can be mended: restore the database from its own copies, or \
+         a backup into a new one"
+    )]
+    NoFolder,
     /// The coach's own rules can't be read.
     #[error("{}: {cause}", file.display())]
     RulesUnread {
@@ -95,10 +119,42 @@ impl Store {
 
     /// The same, on this thread.
     fn take_now(folder: &DataFolder) -> Result<Store, TakeError> {
-        let claim = Arc::new(folder.claim()?);
-        let journal = SledJournal::open_beside(folder.journal(), folder.high_water())?;
-        let journal = Arc::new(journal);
+        let claim = Some(Arc::new(folder.claim()?));
+        let journal: Arc<dyn Journal> = match folder.database() {
+            Some(database) => {
+                let second = folder.journal();
+                if second.is_dir() {
+                    return Err(TakeError::TwoJournals(second));
+                }
+                let journal = PostgresJournal::open(database.clone(), Arc::new(WallClock))?;
+                note_elsewhere(folder, &database.to_string())?;
+                Arc::new(journal)
+            }
+            None => {
+                if let Ok(database) = fs::read_to_string(folder.elsewhere()) {
+                    let (database, note) = (database.trim().to_owned(), folder.elsewhere());
+                    return Err(TakeError::Elsewhere { database, note });
+                }
+                Arc::new(SledJournal::open_beside(folder.journal(), folder.high_water())?)
+            }
+        };
         Ok(Store { journal, claim })
+    }
+
+    /// Opens its journal to be read: as its owner where the journal is in the folder,
+    /// beside whoever writes where it is in a database.
+    ///
+    /// # Errors
+    /// It belongs to another process at the moment, or can't be opened.
+    pub async fn take_to_read(folder: &DataFolder) -> Result<Store, TakeError> {
+        let Some(database) = folder.database().cloned() else {
+            return Store::take(folder).await;
+        };
+        spawn_blocking(move || {
+            let journal = Arc::new(PostgresJournal::open_to_read(database, Arc::new(WallClock))?);
+            Ok(Store { journal, claim: None })
+        })
+        .await?
     }
 
     /// Takes the folder and mends its journal, with these backups.
@@ -107,6 +163,9 @@ impl Store {
     /// It belongs to another process at the moment, or nothing of a journal is in
     /// it.
     pub async fn repair(folder: &DataFolder, from: Vec<PathBuf>) -> Result<Mended, TakeError> {
+        if folder.database().is_some() {
+            return Err(TakeError::NoFolder);
+        }
         let folder = folder.clone();
         let mended = spawn_blocking(move || {
             let _claim = folder.claim()?;
@@ -160,13 +219,13 @@ impl Store {
 
     async fn work<T: Send + 'static>(
         &self,
-        work: impl FnOnce(&SledJournal) -> Result<T, JournalError> + Send + 'static,
+        work: impl FnOnce(&dyn Journal) -> Result<T, JournalError> + Send + 'static,
     ) -> Result<T, TakeError> {
         let held = self.clone();
         let (tell, told) = oneshot::channel();
         // Not a thread of the runtime's, which answer requests too.
         let begun = background::begin("store", move || {
-            let done = work(&held.journal);
+            let done = work(held.journal.as_ref());
             // The folder stays ours until the work is done.
             drop(held.claim);
             // Whoever asked may have gone.
@@ -233,6 +292,12 @@ pub fn rulebook(folder: &DataFolder) -> Result<Rulebook, TakeError> {
         Err(none) if none.kind() == io::ErrorKind::NotFound => Ok(Rulebook::default()),
         Err(cause) => Err(TakeError::RulesUnread { file, cause }),
     }
+}
+
+/// Writes down that the journal is in a database.
+fn note_elsewhere(folder: &DataFolder, database: &str) -> Result<(), TakeError> {
+    let failed = |cause| ClaimError::Io { folder: folder.path().to_owned(), cause };
+    Ok(write_private(&folder.elsewhere(), database).map_err(failed)?)
 }
 
 fn lines(wrong: &[BookError]) -> String {

@@ -68,15 +68,8 @@ impl Checked {
 }
 
 impl SledJournal {
-    /// Reads the whole journal: that every entry is whole, bears the mark made
-    /// from it and follows the one before it, that every message's key leads to
-    /// the first entry that bears it, that the snapshots are whole and fit the
-    /// log, and that all is there that was acknowledged. The journal may be in use
-    /// meanwhile.
-    ///
-    /// # Errors
-    /// Only where nothing could be checked: what is damaged is in the answer.
-    pub fn check(&self) -> Result<Checked, JournalError> {
+    /// See [`Journal::check`].
+    pub(super) fn check_all(&self) -> Result<Checked, JournalError> {
         let mut checked = Checked::default();
         if let State::ReadOnly(why) = self.state() {
             checked.fault(why);

@@ -1,6 +1,8 @@
 //! What every journal promises, wherever it keeps its bytes. Knows no store.
 
-use super::{Entry, JournalError, MessageKey, Part, Placed, Seq, Snapshot, StreamId, Ticket, Tip};
+use super::{
+    Checked, Entry, JournalError, MessageKey, Part, Placed, Seq, Snapshot, StreamId, Ticket, Tip,
+};
 
 /// Entries, read one after the other in their order.
 pub type Entries<'a> = Box<dyn Iterator<Item = Result<Placed, JournalError>> + Send + 'a>;
@@ -101,16 +103,44 @@ pub trait Journal: Send + Sync + 'static {
     /// Writes the durable entries of these streams anew, in the background of
     /// whatever else goes on: `change` is given each in the order of the log and
     /// says what stands in its place from then on, with the same stream and mark.
-    /// The streams' snapshots are dropped. On return nothing that was left out is
-    /// in any file of the store. A cut leaves some entries changed and others
-    /// not: then it is to be done again.
+    /// The streams' snapshots are dropped. On return nothing that was left out can
+    /// be read from the journal; a store that keeps old forms of what it holds says
+    /// for how long. A cut leaves some entries changed and others not: then it is to
+    /// be done again.
     ///
     /// # Errors
     /// What `change` failed with, or the store.
     fn revise(&self, streams: &[StreamId], change: &mut Change<'_>) -> Result<(), JournalError>;
 
+    /// Reads the whole journal: that every entry is whole, bears the mark made
+    /// from it and follows the one before it, that every message's key leads to
+    /// the first entry that bears it, that the snapshots are whole and fit the
+    /// log, and that all is there that was acknowledged. The journal may be in use
+    /// meanwhile.
+    ///
+    /// # Errors
+    /// Only where nothing could be checked: what is damaged is in the answer.
+    fn check(&self) -> Result<Checked, JournalError>;
+
+    /// Writes entries as they stood in another log, at the end of this one, in one
+    /// step: with their places, numbers and marks. Of those between that aren't
+    /// there it is written that they were lost. On return they are durable.
+    ///
+    /// # Errors
+    /// The store can't be written; or they don't follow what it holds.
+    fn take_over(&self, entries: &[Placed]) -> Result<(), JournalError>;
+
     /// Whether anything can be appended.
     fn state(&self) -> State;
+
+    /// Does beforehand what of [`reopen`](Self::reopen) may take long, and harms nobody
+    /// who reads meanwhile. Nothing is written yet.
+    ///
+    /// # Errors
+    /// Opening it again would fail.
+    fn prepare_to_reopen(&self) -> Result<(), JournalError> {
+        Ok(())
+    }
 
     /// Drops every handle and opens the store again: the cure after a full
     /// disk. Tickets that still wait fail with the reason for which the journal

@@ -4,9 +4,10 @@
 //!
 //! Knows nothing of swimmers, coaching or HTTP: an entry's body and a
 //! snapshot's parts are opaque bytes. What [`Journal`] promises is written
-//! there; [`SledJournal`] keeps it in one folder of one machine.
+//! there; [`SledJournal`] keeps it in one folder of one machine,
+//! [`PostgresJournal`] in a database (`postgres`).
 //!
-//! The entries lie in files of the log's own (`segment`, one after the other, of
+//! In the folder, the entries lie in files of the log's own (`segment`, one after the other, of
 //! frames, `frame`; beside each ended one a `table` of what lies where), the
 //! snapshots in an embedded store (`embedded`, `snapshots`). How the log is
 //! written: `queue` (who waits), `committer` (one thread, one step for all who
@@ -29,6 +30,7 @@ mod high_water;
 mod ids;
 mod log;
 mod opening;
+mod postgres;
 mod queue;
 mod repair;
 mod restore;
@@ -49,6 +51,7 @@ pub use contract::{Change, Entries, Journal, State};
 pub use entry::{Entry, Mark, MessageKey, Part, Placed, Seq, Snapshot, StreamId, Tip};
 pub use error::JournalError;
 pub use folder::FORMAT;
+pub use postgres::{DatabaseUrl, NotADatabaseUrl, PostgresJournal, grants};
 pub use repair::{Lost, Missing, Repaired, repair};
 pub use restore::{Restored, restore};
 pub use sled_journal::SledJournal;

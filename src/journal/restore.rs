@@ -1,4 +1,4 @@
-//! A journal from a copy in one file.
+//! A journal from a copy in one file. Works with any [`Journal`].
 
 use std::collections::BTreeMap;
 use std::fs::File;
@@ -7,9 +7,7 @@ use std::path::Path;
 
 use super::backup::{self, Copied, PartOf, Totals};
 use super::frame::{self, LONGEST_BODY};
-use super::high_water::Reach;
-use super::shared::Shared;
-use super::{Journal, JournalError, Mark, Part, Placed, SledJournal, StreamId};
+use super::{Journal, JournalError, Mark, Part, Placed, StreamId};
 
 /// How many bytes of entries are written in one step.
 const STEP: usize = 1024 * 1024;
@@ -24,7 +22,7 @@ const STEP: usize = 1024 * 1024;
 /// `look` refused something in words.
 pub fn restore(
     from: &Path,
-    journal: &SledJournal,
+    journal: &dyn Journal,
     look: &mut dyn FnMut(Restored<'_>) -> Result<(), String>,
 ) -> Result<Copied, JournalError> {
     if let Some(last) = journal.last() {
@@ -47,14 +45,14 @@ pub fn restore(
                 bytes += placed.entry.body.len();
                 waiting.push(placed);
                 if bytes > STEP {
-                    take_over(&journal.shared, &std::mem::take(&mut waiting))?;
+                    journal.take_over(&std::mem::take(&mut waiting))?;
                     bytes = 0;
                 }
             }
         }
         Ok(())
     })?;
-    take_over(&journal.shared, &waiting)?;
+    journal.take_over(&waiting)?;
     for ((stream, through), parts) in snapshots {
         journal.checkpoint(&stream, None, through, parts)?;
     }
@@ -67,21 +65,6 @@ pub enum Restored<'a> {
     Part(&'a StreamId, &'a Part),
     /// An entry.
     Entry(&'a Placed),
-}
-
-fn take_over(shared: &Shared, placed: &[Placed]) -> Result<(), JournalError> {
-    let mut writer = shared.writer();
-    let opened = shared.opened();
-    let (Some(writer), Some(opened)) = (writer.as_mut(), opened.as_ref()) else {
-        return Err(shared.refusal());
-    };
-    let Some(last) = placed.last() else { return Ok(()) };
-    writer.take_over(placed, &opened.aside)?;
-    let place = last.place.number();
-    opened.water.note(Reach { place, mark: writer.mark() })?;
-    opened.aside.noted();
-    shared.last.store(place, std::sync::atomic::Ordering::Release);
-    Ok(())
 }
 
 enum Item {

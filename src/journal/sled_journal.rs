@@ -8,18 +8,20 @@ use std::thread::{self, JoinHandle};
 
 use super::contract::{Change, Entries, Journal, State};
 use super::folder::Folder;
+use super::high_water::Reach;
 use super::log::{Log, PlacesOf};
 use super::shared::Shared;
 use super::snapshots::{self, List};
 use super::walk::key_of;
 use super::{
-    Entry, JournalError, MessageKey, Part, Placed, Seq, Snapshot, StreamId, Ticket, Tip, committer,
-    frame, revise,
+    Checked, Entry, JournalError, MessageKey, Part, Placed, Seq, Snapshot, StreamId, Ticket, Tip,
+    committer, frame, revise,
 };
 
 /// A [`Journal`] in one folder, which it holds until it is closed or dropped.
 ///
-/// The folder is its own: nothing else may be kept in it.
+/// The folder is its own: nothing else may be kept in it. What a
+/// [revision](Journal::revise) leaves out is in no file of it from then on.
 #[derive(Debug)]
 pub struct SledJournal {
     pub(super) shared: Arc<Shared>,
@@ -242,6 +244,25 @@ impl Journal for SledJournal {
 
     fn revise(&self, streams: &[StreamId], change: &mut Change<'_>) -> Result<(), JournalError> {
         revise::revise(&self.shared, streams, change)
+    }
+
+    fn check(&self) -> Result<Checked, JournalError> {
+        self.check_all()
+    }
+
+    fn take_over(&self, entries: &[Placed]) -> Result<(), JournalError> {
+        let mut writer = self.shared.writer();
+        let opened = self.shared.opened();
+        let (Some(writer), Some(opened)) = (writer.as_mut(), opened.as_ref()) else {
+            return Err(self.shared.refusal());
+        };
+        let Some(last) = entries.last() else { return Ok(()) };
+        writer.take_over(entries, &opened.aside)?;
+        let place = last.place.number();
+        opened.water.note(Reach { place, mark: writer.mark() })?;
+        opened.aside.noted();
+        self.shared.last.store(place, Ordering::Release);
+        Ok(())
     }
 
     fn state(&self) -> State {

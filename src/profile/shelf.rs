@@ -12,9 +12,16 @@ use serde::ser::{Serialize, SerializeMap, Serializer};
 const MOST: usize = 32;
 
 /// An ordered map whose copies share what is alike.
-#[derive(Clone, PartialEq)]
+#[derive(Clone)]
 pub struct Shelf<K, V> {
     boards: Vec<Arc<Vec<(K, V)>>>,
+}
+
+/// Of the same entries, on whichever boards they came to lie.
+impl<K: PartialEq, V: PartialEq> PartialEq for Shelf<K, V> {
+    fn eq(&self, other: &Self) -> bool {
+        self.iter().eq(other.iter())
+    }
 }
 
 impl<K, V> Default for Shelf<K, V> {
@@ -282,6 +289,12 @@ mod tests {
             copies.push((shelf, map));
             for (shelf, map) in copies.into_iter().rev().take(9) {
                 prop_assert!(shelf.iter().eq(map.iter()));
+                // However its entries came to be there.
+                let mut again = Shelf::default();
+                for (name, key) in map.clone() {
+                    again.insert(name, key);
+                }
+                prop_assert!(again == shelf);
                 prop_assert!(map.iter().all(|(key, value)| shelf.get(key) == Some(value)));
                 let written = serde_json::to_string(&shelf).unwrap();
                 prop_assert_eq!(&written, &serde_json::to_string(&map).unwrap());

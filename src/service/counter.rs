@@ -1,7 +1,7 @@
 //! The counter that messages are handed over at.
 
 use std::sync::atomic::{AtomicBool, Ordering};
-use std::sync::{Arc, Mutex, OnceLock, PoisonError, RwLock};
+use std::sync::{Arc, Mutex, OnceLock, PoisonError, RwLock, TryLockError};
 use std::time::Duration;
 
 use jiff::Timestamp;
@@ -50,6 +50,8 @@ pub struct Service {
     pub(super) upkeep: Upkeep,
     /// The journal failed: what is in memory may be ahead of it.
     pub(super) broken: AtomicBool,
+    /// Held while it is seen to that the journal can be opened again.
+    mending: Mutex<()>,
     closing: AtomicBool,
 }
 
@@ -95,6 +97,7 @@ impl Service {
             stirring: Stirring::default(),
             upkeep,
             broken: AtomicBool::new(false),
+            mending: Mutex::default(),
             closing: AtomicBool::new(false),
         });
         Upkeep::begin(&service, tasks)?;
@@ -236,7 +239,9 @@ impl Service {
         if self.closing.load(Ordering::SeqCst) {
             return Err(Failure::Unavailable);
         }
-        if self.broken.load(Ordering::SeqCst) {
+        // A journal in a database may stop by itself.
+        let stopped = matches!(self.state(), State::Stopped(_));
+        if stopped || self.broken.load(Ordering::SeqCst) {
             self.rebuild()?;
         }
         match self.state() {
@@ -248,14 +253,20 @@ impl Service {
     /// After a failed write: opens the store again and starts from what it
     /// holds.
     fn rebuild(&self) -> Result<(), Failure> {
-        let mut world = self.world.write().unwrap_or_else(PoisonError::into_inner);
-        if !self.broken.load(Ordering::SeqCst) {
-            return Ok(());
-        }
         let unavailable = |error: &dyn std::fmt::Display| {
             tracing::error!(%error, "the store can't be opened again yet");
             Failure::Unavailable
         };
+        match self.mending.try_lock() {
+            // It may take seconds: whoever comes meanwhile is told at once.
+            Err(TryLockError::WouldBlock) => return Err(Failure::Unavailable),
+            _held => self.journal.prepare_to_reopen().map_err(|error| unavailable(&error))?,
+        }
+        let mut world = self.world.write().unwrap_or_else(PoisonError::into_inner);
+        let stopped = matches!(self.state(), State::Stopped(_));
+        if !stopped && !self.broken.load(Ordering::SeqCst) {
+            return Ok(());
+        }
         self.journal.reopen().map_err(|error| unavailable(&error))?;
         *world = World::rebuild(&self.journal).map_err(|error| unavailable(&error))?;
         let to_erase = world.is_to_erase();

@@ -4,19 +4,17 @@
 use super::letter::Logged;
 use super::room::{Room, from_part};
 use super::{OpenError, parts, streams};
-use crate::journal::{
-    Checked, Journal, JournalError, Part, Restored, SledJournal, State, StreamId,
-};
+use crate::journal::{Checked, Journal, JournalError, Part, Restored, State, StreamId};
 use crate::profile::{Squad, Swimmer};
 
 /// Checks a journal, and what it holds.
 ///
 /// # Errors
 /// Only where nothing could be checked: what is wrong is in the answer.
-pub fn examine(journal: &SledJournal) -> Result<Checked, JournalError> {
+pub fn examine(journal: &dyn Journal) -> Result<Checked, JournalError> {
     let mut checked = journal.check()?;
     // Of what is damaged, what can be read was read.
-    if journal.state() != State::Writable {
+    if journal.state() != State::Writable && !checked.is_sound() {
         return Ok(checked);
     }
     for stream in journal.streams()? {
@@ -43,7 +41,7 @@ pub fn examine(journal: &SledJournal) -> Result<Checked, JournalError> {
     Ok(checked)
 }
 
-fn read_all(journal: &SledJournal, stream: &StreamId) -> Result<(), OpenError> {
+fn read_all(journal: &dyn Journal, stream: &StreamId) -> Result<(), OpenError> {
     for placed in journal.entries_of(stream, 0) {
         Logged::read(&placed?.entry.body)?;
     }

@@ -8,26 +8,49 @@ use std::sync::mpsc;
 use std::thread;
 use std::time::Duration;
 
+use crate::home::{Database, Folder, Home, open};
 use crate::workload::{Workload, print_line, verify};
 
 /// Where the writer writes; set only in the process that is to be killed.
 const WRITE_TO: &str = "LAPWING_TEST_WRITE_TO";
 const RUN: &str = "LAPWING_TEST_RUN";
 
+fn work(journal: &dyn Journal) {
+    let run = std::env::var(RUN).unwrap().parse().unwrap();
+    Workload { run, writers: 6, window: 8, long_entries: true, checkpoints: true }
+        .write(journal, print_line);
+}
+
 #[test]
 fn what_was_acknowledged_survives_a_kill() {
     if let Some(folder) = std::env::var_os(WRITE_TO) {
-        let run = std::env::var(RUN).unwrap().parse().unwrap();
-        let journal = SledJournal::open(folder).unwrap();
-        return Workload { run, writers: 6, window: 8, long_entries: true, checkpoints: true }
-            .write(&journal, print_line);
+        return work(&SledJournal::open(folder).unwrap());
     }
-    let folder = tempfile::tempdir().unwrap();
+    let home = Folder::new();
+    let path = home.0.path().join("journal");
+    kill_over_and_over("what_was_acknowledged_survives_a_kill", path.to_str().unwrap(), &home);
+}
+
+#[test]
+#[ignore = "wants PostgreSQL's server"]
+fn what_a_database_acknowledged_survives_a_kill() {
+    if let Some(url) = std::env::var_os(WRITE_TO) {
+        let url = url.to_str().unwrap().parse().unwrap();
+        return work(&open(&url).unwrap());
+    }
+    let home = Database::new();
+    let database = home.0.to_string();
+    let database = database.rsplit('/').next().unwrap();
+    let url = crate::server::server().address("heron", database);
+    kill_over_and_over("what_a_database_acknowledged_survives_a_kill", &url, &home);
+}
+
+fn kill_over_and_over(test: &str, write_to: &str, home: &impl Home) {
     let mut told = String::new();
     for run in 1..=6_u64 {
         let mut writer = Command::new(std::env::current_exe().unwrap())
-            .args(["--exact", "kill::what_was_acknowledged_survives_a_kill", "--nocapture"])
-            .env(WRITE_TO, folder.path())
+            .args(["--exact", &format!("kill::{test}"), "--nocapture", "--include-ignored"])
+            .env(WRITE_TO, write_to)
             .env(RUN, run.to_string())
             .stdout(Stdio::piped())
             .spawn()
@@ -56,9 +79,9 @@ fn what_was_acknowledged_survives_a_kill() {
         assert!(!lines.is_empty(), "run {run}: killed before it wrote anything");
         told.extend(lines.iter().flat_map(|line| [line, "\n"]));
 
-        let journal = SledJournal::open(folder.path()).unwrap();
-        let verified = verify(&journal, told.lines(), true).unwrap();
+        let journal = home.open();
+        let verified = verify(journal.as_ref(), told.lines(), true).unwrap();
         assert!(verified.acknowledged > 0 && verified.checkpoints > 0, "{verified:?}");
-        assert_no_blobs(folder.path());
+        home.look();
     }
 }

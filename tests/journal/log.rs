@@ -5,26 +5,32 @@ use super::*;
 use std::sync::Arc;
 use std::time::Duration;
 
-fn open() -> (tempfile::TempDir, SledJournal) {
-    let folder = tempfile::tempdir().unwrap();
-    let journal = SledJournal::open(folder.path().join("journal")).unwrap();
-    (folder, journal)
-}
+use crate::home::{Folder, Home, in_both};
 
-fn again(folder: &tempfile::TempDir, journal: SledJournal) -> SledJournal {
-    drop(journal);
-    SledJournal::open(folder.path().join("journal")).unwrap()
-}
+in_both!(
+    order_of_calls_is_order_of_log,
+    an_empty_log_has_nothing,
+    a_message_finds_what_it_left,
+    the_same_id_on_another_channel_is_another_message,
+    the_first_entry_keeps_the_key,
+    entries_of_any_length_come_back_whole,
+    a_checkpoint_replaces_only_the_parts_it_names,
+    a_checkpoint_that_changes_what_is_not_there_is_refused,
+    streams_lie_side_by_side,
+    an_id_is_known_for_a_fortnight,
+    what_is_too_long_is_refused_and_harms_nothing,
+    reopening_in_use_loses_nothing,
+    closing_writes_what_waits_and_then_refuses,
+);
 
-#[test]
-fn order_of_calls_is_order_of_log() {
-    let (folder, journal) = open();
+fn order_of_calls_is_order_of_log(home: &impl Home) {
+    let journal = home.open();
     let tickets: Vec<_> = (0..500_u32).map(|n| journal.append(unkeyed(&n.to_be_bytes()))).collect();
     for (n, ticket) in (1..).zip(tickets) {
         assert_eq!(ticket.wait().unwrap(), Seq::new(n));
     }
-    let journal = again(&folder, journal);
-    let read: Vec<_> = all(&journal).unwrap();
+    let journal = home.again(journal);
+    let read: Vec<_> = all(journal.as_ref()).unwrap();
     assert_eq!(read.len(), 500);
     for (n, (seq, entry)) in (0_u32..).zip(read) {
         assert_eq!((seq.number(), entry.body), (u64::from(n) + 1, n.to_be_bytes().to_vec()));
@@ -32,52 +38,47 @@ fn order_of_calls_is_order_of_log() {
     assert_eq!(journal.last(), Some(Seq::new(500)));
 }
 
-#[test]
-fn an_empty_log_has_nothing() {
-    let (_folder, journal) = open();
+fn an_empty_log_has_nothing(home: &impl Home) {
+    let journal = home.open();
     assert_eq!(journal.last(), None);
-    assert_eq!(all(&journal).unwrap(), vec![]);
+    assert_eq!(all(journal.as_ref()).unwrap(), vec![]);
     assert_eq!(journal.snapshot(&dusk()).unwrap(), Default::default());
-    assert_eq!(found(&journal, "gw-1").unwrap(), None);
+    assert_eq!(found(journal.as_ref(), "gw-1").unwrap(), None);
     assert!(journal.check().unwrap().is_sound());
 }
 
-#[test]
-fn a_message_finds_what_it_left() {
-    let (folder, journal) = open();
+fn a_message_finds_what_it_left(home: &impl Home) {
+    let journal = home.open();
     let seq = journal.append(keyed("gw-1", b"heron")).wait().unwrap();
     journal.append(unkeyed(b"nobody's")).wait().unwrap();
-    assert_eq!(found(&journal, "gw-1").unwrap(), Some((seq, keyed("gw-1", b"heron"))));
-    let journal = again(&folder, journal);
-    assert_eq!(found(&journal, "gw-1").unwrap(), Some((seq, keyed("gw-1", b"heron"))));
+    assert_eq!(found(journal.as_ref(), "gw-1").unwrap(), Some((seq, keyed("gw-1", b"heron"))));
+    let journal = home.again(journal);
+    assert_eq!(found(journal.as_ref(), "gw-1").unwrap(), Some((seq, keyed("gw-1", b"heron"))));
 }
 
-#[test]
-fn the_same_id_on_another_channel_is_another_message() {
-    let (_folder, journal) = open();
+fn the_same_id_on_another_channel_is_another_message(home: &impl Home) {
+    let journal = home.open();
     journal.append(keyed("gw-1", b"heron")).wait().unwrap();
     let chat = MessageKey { channel: "chat".into(), id: "gw-1".into() };
     assert!(journal.find(&chat).unwrap().is_none());
 }
 
-#[test]
-fn the_first_entry_keeps_the_key() {
-    let (folder, journal) = open();
+fn the_first_entry_keeps_the_key(home: &impl Home) {
+    let journal = home.open();
     // Both in one batch, most likely, and a third one later.
     let (first, second) =
         (journal.append(keyed("gw-1", b"first")), journal.append(keyed("gw-1", b"second")));
     let first = first.wait().unwrap();
     second.wait().unwrap();
     journal.append(keyed("gw-1", b"third")).wait().unwrap();
-    assert_eq!(found(&journal, "gw-1").unwrap(), Some((first, keyed("gw-1", b"first"))));
-    let journal = again(&folder, journal);
-    assert_eq!(found(&journal, "gw-1").unwrap(), Some((first, keyed("gw-1", b"first"))));
+    assert_eq!(found(journal.as_ref(), "gw-1").unwrap(), Some((first, keyed("gw-1", b"first"))));
+    let journal = home.again(journal);
+    assert_eq!(found(journal.as_ref(), "gw-1").unwrap(), Some((first, keyed("gw-1", b"first"))));
     assert!(journal.check().unwrap().is_sound());
 }
 
-#[test]
-fn entries_of_any_length_come_back_whole() {
-    let (folder, journal) = open();
+fn entries_of_any_length_come_back_whole(home: &impl Home) {
+    let journal = home.open();
     // Around the limits of one record (6 KiB) and of many, and nothing at all.
     let lengths = [
         0, 1, 2, 400, 6_100, 6_110, 6_120, 6_130, 6_140, 6_144, 6_150, 12_280, 12_300, 65_536,
@@ -96,23 +97,24 @@ fn entries_of_any_length_come_back_whole() {
     for (n, body) in bodies.iter().enumerate() {
         journal.append(keyed(&format!("one-{n}"), body)).wait().unwrap();
     }
-    let journal = again(&folder, journal);
+    let journal = home.again(journal);
     let read: Vec<Vec<u8>> =
-        all(&journal).unwrap().into_iter().map(|(_, entry)| entry.body).collect();
+        all(journal.as_ref()).unwrap().into_iter().map(|(_, entry)| entry.body).collect();
     assert_eq!(read, [bodies.clone(), bodies.clone()].concat());
     for (n, body) in bodies.iter().enumerate() {
-        assert_eq!(found(&journal, &format!("gw-{n}")).unwrap().unwrap().1.body, *body);
+        assert_eq!(found(journal.as_ref(), &format!("gw-{n}")).unwrap().unwrap().1.body, *body);
     }
     assert!(journal.check().unwrap().is_sound());
-    assert_no_blobs(&folder.path().join("journal"));
+    home.look();
 }
 
 /// A page of the store that holds only long records must not grow over the
 /// limit at which it would leave the log for a side file.
 #[test]
 fn no_run_of_long_records_makes_a_side_file() {
-    let (folder, journal) = open();
-    let store = folder.path().join("journal");
+    let home = Folder::new();
+    let journal = home.open();
+    let store = home.0.path().join("journal");
     for length in [6_090, 6_100, 6_110, 12_000, 3_000, 200_000, 1_000_000] {
         for _ in 0..if length > 100_000 { 4 } else { 60 } {
             journal.append(unkeyed(&vec![0x5A; length])).wait().unwrap();
@@ -133,9 +135,8 @@ fn no_run_of_long_records_makes_a_side_file() {
     assert!(journal.check().unwrap().is_sound());
 }
 
-#[test]
-fn a_checkpoint_replaces_only_the_parts_it_names() {
-    let (folder, journal) = open();
+fn a_checkpoint_replaces_only_the_parts_it_names(home: &impl Home) {
+    let journal = home.open();
     journal.append(unkeyed(b"1")).wait().unwrap();
     let long = vec![7; 50_000];
     let parts = vec![part("a", &long), part("bb", b"old"), part("goes", b"soon")];
@@ -145,7 +146,7 @@ fn a_checkpoint_replaces_only_the_parts_it_names() {
     let parts = vec![part("a", b"short"), part("c", b"new"), part("goes", b"")];
     journal.checkpoint(&dusk(), Some(1), 2, parts).unwrap();
 
-    let journal = again(&folder, journal);
+    let journal = home.again(journal);
     let snapshot = journal.snapshot(&dusk()).unwrap();
     assert_eq!(snapshot.through, 2);
     assert_eq!(snapshot.parts, vec![part("a", b"short"), part("bb", b"old"), part("c", b"new")]);
@@ -156,9 +157,8 @@ fn a_checkpoint_replaces_only_the_parts_it_names() {
     assert_eq!(journal.snapshot(&dusk()).unwrap().parts, vec![part("d", b"all")]);
 }
 
-#[test]
-fn a_checkpoint_that_changes_what_is_not_there_is_refused() {
-    let (_folder, journal) = open();
+fn a_checkpoint_that_changes_what_is_not_there_is_refused(home: &impl Home) {
+    let journal = home.open();
     journal.append(unkeyed(b"1")).wait().unwrap();
     let refused = journal.checkpoint(&dusk(), None, 2, vec![]);
     assert_eq!(refused, Err(JournalError::Ahead { through: 2, last: 1 }));
@@ -167,9 +167,8 @@ fn a_checkpoint_that_changes_what_is_not_there_is_refused() {
 }
 
 /// Each stream has its own order, its own tip and its own snapshot.
-#[test]
-fn streams_lie_side_by_side() {
-    let (folder, mut journal) = open();
+fn streams_lie_side_by_side(home: &impl Home) {
+    let mut journal = home.open();
     let dawn = StreamId("s/dawn".into());
     for number in 1..=60_u8 {
         let stream = if number % 3 == 0 { dawn.clone() } else { dusk() };
@@ -192,14 +191,13 @@ fn streams_lie_side_by_side() {
         assert_eq!(journal.snapshot(&dusk()).unwrap(), Default::default());
         assert_eq!(journal.snapshot(&dawn).unwrap().parts, [part("dawn", b"20")]);
         assert_eq!(journal.snapshot(&StreamId::all()).unwrap().through, 60);
-        journal = again(&folder, journal);
+        journal = home.again(journal);
     }
 }
 
 /// Ids are known for a fortnight, and dropped in whole files after that.
-#[test]
-fn an_id_is_known_for_a_fortnight() {
-    let (folder, mut journal) = open();
+fn an_id_is_known_for_a_fortnight(home: &impl Home) {
+    let mut journal = home.open();
     let day = |day: i64, id: &str| {
         let at = Timestamp::from_second(1_772_400_000 + day * 86_400).unwrap();
         // A file of the log takes eight of them.
@@ -208,17 +206,16 @@ fn an_id_is_known_for_a_fortnight() {
     for number in 0..40 {
         journal.append(day(number, &number.to_string())).wait().unwrap();
     }
-    journal = again(&folder, journal);
+    journal = home.again(journal);
     let known: Vec<i64> =
-        (0..40).filter(|n| found(&journal, &n.to_string()).unwrap().is_some()).collect();
+        (0..40).filter(|n| found(journal.as_ref(), &n.to_string()).unwrap().is_some()).collect();
     assert!((25..40).all(|n| known.contains(&n)), "{known:?}");
     assert!((0..15).all(|n| !known.contains(&n)), "{known:?}");
     assert!(journal.check().unwrap().is_sound());
 }
 
-#[test]
-fn what_is_too_long_is_refused_and_harms_nothing() {
-    let (_folder, journal) = open();
+fn what_is_too_long_is_refused_and_harms_nothing(home: &impl Home) {
+    let journal = home.open();
     let long = "x".repeat(65_536);
     assert!(matches!(journal.append(keyed(&long, b"")).wait(), Err(JournalError::TooLong { .. })));
     assert!(matches!(
@@ -234,10 +231,8 @@ fn what_is_too_long_is_refused_and_harms_nothing() {
     assert_eq!(journal.snapshot(&dusk()).unwrap().parts.len(), 1);
 }
 
-#[test]
-fn reopening_in_use_loses_nothing() {
-    let (_folder, journal) = open();
-    let journal = Arc::new(journal);
+fn reopening_in_use_loses_nothing(home: &impl Home) {
+    let journal = home.open();
     let writers: Vec<_> = (0..4)
         .map(|writer| {
             let journal = Arc::clone(&journal);
@@ -246,7 +241,7 @@ fn reopening_in_use_loses_nothing() {
                     let id = format!("{writer}-{n}");
                     let seq = journal.append(keyed(&id, id.as_bytes())).wait().unwrap();
                     let entry = keyed(&id, id.as_bytes());
-                    assert_eq!(found(&journal, &id).unwrap(), Some((seq, entry)));
+                    assert_eq!(found(journal.as_ref(), &id).unwrap(), Some((seq, entry)));
                 }
             })
         })
@@ -262,25 +257,25 @@ fn reopening_in_use_loses_nothing() {
     assert_eq!((checked.entries, checked.faults), (400, 0), "{:?}", checked.damage);
 }
 
-#[test]
-fn closing_writes_what_waits_and_then_refuses() {
-    let (folder, journal) = open();
+fn closing_writes_what_waits_and_then_refuses(home: &impl Home) {
+    let journal = home.open();
     let tickets: Vec<_> = (0..300).map(|n| journal.append(keyed(&n.to_string(), b"x"))).collect();
     journal.close();
     for ticket in tickets {
         ticket.wait().unwrap();
     }
     assert_eq!(journal.append(unkeyed(b"late")).wait(), Err(JournalError::Closed));
-    assert_eq!(found(&journal, "1"), Err(JournalError::Closed));
+    assert_eq!(found(journal.as_ref(), "1"), Err(JournalError::Closed));
     assert_eq!(journal.reopen(), Err(JournalError::Closed));
     journal.close();
     // Closed, it has let go of the folder, though it still exists.
-    let next = SledJournal::open(folder.path().join("journal")).unwrap();
+    let next = home.open();
     assert_eq!(next.last(), Some(Seq::new(300)));
 }
 
 #[tokio::test]
 async fn a_ticket_can_be_awaited() {
-    let (_folder, journal) = open();
+    let home = Folder::new();
+    let journal = home.open();
     assert_eq!(journal.append(unkeyed(b"wren")).await, Ok(Seq::new(1)));
 }

@@ -1,18 +1,23 @@
-//! The journal on real disks and in real processes: what it promises, what a
-//! kill or a full disk leaves, what it refuses. The power cut has its own
-//! driver in `tests/power_cut`.
+//! The journal on real disks, on a real database server and in real processes: what
+//! it promises, what a kill or a full disk leaves, what it refuses. The power cut
+//! has its own driver in `tests/power_cut`.
 
 #![expect(clippy::unwrap_used, reason = "a test that can't go on has failed")]
 
 mod backup;
 mod damage;
+mod figures;
 mod folder;
 #[cfg(target_os = "linux")]
 mod full_disk;
+mod home;
 mod kill;
 mod log;
 mod model;
+mod postgres;
 mod revise;
+mod server;
+mod tls;
 mod workload;
 
 use std::path::Path;
@@ -48,13 +53,13 @@ fn part(name: &str, bytes: &[u8]) -> Part {
 }
 
 /// Every durable entry in order, the first error ending it.
-fn all(journal: &SledJournal) -> Result<Vec<(Seq, Entry)>, JournalError> {
+fn all(journal: &dyn Journal) -> Result<Vec<(Seq, Entry)>, JournalError> {
     let entries = journal.entries_of(&StreamId::all(), 0);
     entries.map(|placed| placed.map(|placed| (placed.place, placed.entry))).collect()
 }
 
 /// The entry that a message left, and its place.
-fn found(journal: &SledJournal, id: &str) -> Result<Option<(Seq, Entry)>, JournalError> {
+fn found(journal: &dyn Journal, id: &str) -> Result<Option<(Seq, Entry)>, JournalError> {
     let found = journal.find(&key(id))?;
     Ok(found.map(|placed| (placed.place, placed.entry)))
 }

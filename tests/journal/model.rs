@@ -5,6 +5,9 @@ use super::*;
 use std::collections::{BTreeMap, HashMap};
 
 use proptest::prelude::*;
+use proptest::test_runner::TestCaseError;
+
+use crate::home::{Database, Folder, Home};
 
 #[derive(Debug, Clone)]
 enum Call {
@@ -48,69 +51,91 @@ impl Model {
     }
 }
 
+fn behaves(home: &impl Home, calls: Vec<Call>) -> Result<(), TestCaseError> {
+    let mut journal = home.open();
+    let mut model = Model::default();
+    for (step, call) in (0_u8..).zip(calls) {
+        match call {
+            Call::Append(entries) => {
+                let mut tickets = Vec::new();
+                for (id, length) in entries {
+                    let entry = Entry {
+                        key: id.map(|id| key(&id.to_string())),
+                        ..unkeyed(&vec![step; length])
+                    };
+                    tickets.push(journal.append(entry.clone()));
+                    model.log.push(entry);
+                    let place = model.log.len() as u64;
+                    if let Some(id) = id {
+                        model.index.entry(key(&id.to_string())).or_insert(place);
+                    }
+                }
+                for ticket in tickets {
+                    ticket.wait().unwrap();
+                }
+            }
+            Call::Checkpoint { back, parts } => {
+                let through = (model.log.len() as u64).saturating_sub(back);
+                let parts: Vec<_> = parts
+                    .into_iter()
+                    .map(|(name, length)| part(&name.to_string(), &vec![step; length]))
+                    .collect();
+                let from = (model.through > 0).then_some(model.through);
+                let done = journal.checkpoint(&dusk(), from, through, parts.clone());
+                prop_assert_eq!(done.is_ok(), through > 0);
+                if through > 0 {
+                    model.through = through;
+                    for part in parts {
+                        match part.bytes.is_empty() {
+                            true => model.parts.remove(&part.name),
+                            false => model.parts.insert(part.name, part.bytes),
+                        };
+                    }
+                }
+            }
+            Call::Find(id) => {
+                let expected = model
+                    .index
+                    .get(&key(&id.to_string()))
+                    .map(|&place| (Seq::new(place), model.log[place as usize - 1].clone()));
+                prop_assert_eq!(found(journal.as_ref(), &id.to_string()).unwrap(), expected);
+            }
+            Call::After(through) => {
+                let read: Vec<_> = journal
+                    .entries_of(&dusk(), through)
+                    .map(Result::unwrap)
+                    .map(|placed| (placed.place, placed.entry))
+                    .collect();
+                prop_assert_eq!(read, model.after(through));
+            }
+            Call::Reopen => journal.reopen().unwrap(),
+            Call::Restart => {
+                journal = home.again(journal);
+            }
+        }
+        let snapshot = journal.snapshot(&dusk()).unwrap();
+        prop_assert_eq!(snapshot.through, model.through);
+        let parts: BTreeMap<_, _> =
+            snapshot.parts.into_iter().map(|part| (part.name, part.bytes)).collect();
+        prop_assert_eq!(&parts, &model.parts);
+    }
+    prop_assert_eq!(all(journal.as_ref()).unwrap(), model.after(0));
+    let checked = journal.check().unwrap();
+    prop_assert!(checked.is_sound(), "{:?}", checked.damage);
+    home.look();
+    Ok(())
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 40, ..ProptestConfig::default() })]
     #[test]
     fn behaves_as_a_journal_in_memory(calls in calls()) {
-        let folder = tempfile::tempdir().unwrap();
-        let open = || SledJournal::open(folder.path()).unwrap();
-        let mut journal = open();
-        let mut model = Model::default();
-        for (step, call) in (0_u8..).zip(calls) {
-            match call {
-                Call::Append(entries) => {
-                    let mut tickets = Vec::new();
-                    for (id, length) in entries {
-                        let entry = Entry { key: id.map(|id| key(&id.to_string())), ..unkeyed(&vec![step; length]) };
-                        tickets.push(journal.append(entry.clone()));
-                        model.log.push(entry);
-                        let place = model.log.len() as u64;
-                        if let Some(id) = id {
-                            model.index.entry(key(&id.to_string())).or_insert(place);
-                        }
-                    }
-                    for ticket in tickets {
-                        ticket.wait().unwrap();
-                    }
-                }
-                Call::Checkpoint { back, parts } => {
-                    let through = (model.log.len() as u64).saturating_sub(back);
-                    let parts: Vec<_> = parts.into_iter().map(|(name, length)| part(&name.to_string(), &vec![step; length])).collect();
-                    let from = (model.through > 0).then_some(model.through);
-                    let done = journal.checkpoint(&dusk(), from, through, parts.clone());
-                    prop_assert_eq!(done.is_ok(), through > 0);
-                    if through > 0 {
-                        model.through = through;
-                        for part in parts {
-                            match part.bytes.is_empty() {
-                                true => model.parts.remove(&part.name),
-                                false => model.parts.insert(part.name, part.bytes),
-                            };
-                        }
-                    }
-                }
-                Call::Find(id) => {
-                    let expected = model.index.get(&key(&id.to_string())).map(|&place| (Seq::new(place), model.log[place as usize - 1].clone()));
-                    prop_assert_eq!(found(&journal, &id.to_string()).unwrap(), expected);
-                }
-                Call::After(through) => {
-                    let read: Vec<_> = journal.entries_of(&dusk(), through).map(Result::unwrap).map(|placed| (placed.place, placed.entry)).collect();
-                    prop_assert_eq!(read, model.after(through));
-                }
-                Call::Reopen => journal.reopen().unwrap(),
-                Call::Restart => {
-                    drop(journal);
-                    journal = open();
-                }
-            }
-            let snapshot = journal.snapshot(&dusk()).unwrap();
-            prop_assert_eq!(snapshot.through, model.through);
-            let parts: BTreeMap<_, _> = snapshot.parts.into_iter().map(|part| (part.name, part.bytes)).collect();
-            prop_assert_eq!(&parts, &model.parts);
-        }
-        prop_assert_eq!(all(&journal).unwrap(), model.after(0));
-        let checked = journal.check().unwrap();
-        prop_assert!(checked.is_sound(), "{:?}", checked.damage);
-        assert_no_blobs(folder.path());
+        behaves(&Folder::new(), calls)?;
+    }
+
+    #[test]
+    #[ignore = "wants PostgreSQL's server"]
+    fn so_does_one_in_a_database(calls in calls()) {
+        behaves(&Database::new(), calls)?;
     }
 }

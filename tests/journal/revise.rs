@@ -11,6 +11,15 @@ use std::sync::Arc;
 use std::thread;
 use std::time::{Duration, Instant};
 
+use crate::home::{Home, in_both};
+
+in_both!(
+    what_is_left_out_can_be_read_no_more,
+    an_empty_journal_and_one_that_may_not_change,
+    others_go_on_meanwhile,
+    a_check_beside_an_erasure_finds_nothing_wrong,
+);
+
 /// Which folder to revise; set only in the process that is to be killed.
 const REVISE: &str = "LAPWING_TEST_REVISE";
 
@@ -40,7 +49,7 @@ fn reopened(folder: &Path) -> SledJournal {
 }
 
 /// In four streams, of which the first holds all that is to go, in several files.
-fn fill(journal: &SledJournal, entries: u64) {
+fn fill(journal: &dyn Journal, entries: u64) {
     for number in 1..=entries {
         let stream = StreamId(format!("s/{}", number % 3));
         let entry = Entry { stream, ..keyed(&format!("gw-{number}"), &body(number)) };
@@ -68,7 +77,7 @@ fn without(placed: &Placed) -> Result<Option<Entry>, JournalError> {
     Ok(goes.then(|| Entry { key, body: GONE.to_vec(), ..entry.clone() }))
 }
 
-fn revise(journal: &SledJournal) -> Result<(), JournalError> {
+fn revise(journal: &dyn Journal) -> Result<(), JournalError> {
     let change: &mut Change<'_> = &mut without;
     journal.revise(&[of_heron()], change)
 }
@@ -92,7 +101,7 @@ fn holding(folder: &Path) -> Vec<PathBuf> {
 
 /// That the journal is sound and every entry is what it was or what is to come in
 /// its place; how many are that.
-fn revised(journal: &SledJournal, entries: u64) -> u64 {
+fn revised(journal: &dyn Journal, entries: u64) -> u64 {
     let checked = journal.check().unwrap();
     assert!(checked.is_sound(), "{:?}", checked.damage);
     let log = all(journal).unwrap();
@@ -140,6 +149,25 @@ fn what_is_left_out_is_in_no_file() {
     assert_eq!(again.tip(&of_heron()).unwrap(), tips[0]);
 }
 
+/// Everything else stays where it was, with its mark; the others' snapshots too.
+fn what_is_left_out_can_be_read_no_more(home: &impl Home) {
+    let journal = home.open();
+    fill(journal.as_ref(), 402);
+    let tips = |journal: &dyn Journal| {
+        [0, 1, 2].map(|n| journal.tip(&StreamId(format!("s/{n}"))).unwrap())
+    };
+    let before = tips(journal.as_ref());
+    revise(journal.as_ref()).unwrap();
+    assert_eq!(revised(journal.as_ref(), 402), 134);
+    assert_eq!(tips(journal.as_ref()), before);
+    assert_eq!(journal.snapshot(&of_heron()).unwrap(), Default::default());
+    assert_eq!(journal.snapshot(&StreamId("s/1".into())).unwrap().parts, [part("head", b"teal")]);
+    assert_eq!(journal.append(keyed("gw-403", &body(403))).wait().unwrap(), Seq::new(403));
+    let journal = home.again(journal);
+    assert_eq!((journal.state(), journal.last()), (State::Writable, Some(Seq::new(403))));
+    assert_eq!(revised(journal.as_ref(), 402), 134);
+}
+
 /// A copy from before holds what was erased: neither putting one file back nor
 /// mending with it brings it back unnoticed.
 #[test]
@@ -185,28 +213,24 @@ fn what_was_only_to_be_changed_is_not_lost() {
     assert_eq!(revised(&journal, 90), 30);
 }
 
-#[test]
-fn an_empty_journal_and_one_that_may_not_change() {
-    let folder = tempfile::tempdir().unwrap();
-    let journal = SledJournal::open(folder.path()).unwrap();
-    revise(&journal).unwrap();
+fn an_empty_journal_and_one_that_may_not_change(home: &impl Home) {
+    let journal = home.open();
+    revise(journal.as_ref()).unwrap();
     assert_eq!(journal.last(), None);
-    fill(&journal, 9);
+    fill(journal.as_ref(), 9);
     let refusal = JournalError::Damaged("no".into());
     let refused = journal.revise(&[of_heron()], &mut |_| Err(refusal.clone()));
     assert_eq!(refused, Err(refusal));
-    assert_eq!(revised(&journal, 9), 0);
+    assert_eq!(revised(journal.as_ref(), 9), 0);
     assert_eq!(journal.append(unkeyed(b"teal")).wait().unwrap(), Seq::new(10));
     journal.close();
-    assert_eq!(revise(&journal), Err(JournalError::Closed));
+    assert_eq!(revise(journal.as_ref()), Err(JournalError::Closed));
 }
 
 /// Whoever appends or looks up meanwhile is not kept waiting.
-#[test]
-fn others_go_on_meanwhile() {
-    let folder = tempfile::tempdir().unwrap();
-    let journal = SledJournal::open(folder.path()).unwrap();
-    fill(&journal, 3_000);
+fn others_go_on_meanwhile(home: &impl Home) {
+    let journal = home.open();
+    fill(journal.as_ref(), 3_000);
     let done = std::sync::atomic::AtomicBool::new(false);
     let appended = thread::scope(|scope| {
         let others = scope.spawn(|| {
@@ -214,19 +238,19 @@ fn others_go_on_meanwhile() {
             while !done.load(std::sync::atomic::Ordering::Relaxed) {
                 number += 1;
                 journal.append(keyed(&format!("gw-{number}"), b"wren")).wait().unwrap();
-                assert!(found(&journal, "gw-3").unwrap().is_some());
+                assert!(found(journal.as_ref(), "gw-3").unwrap().is_some());
                 thread::sleep(Duration::from_micros(200));
             }
             number
         });
         for _ in 0..3 {
-            revise(&journal).unwrap();
+            revise(journal.as_ref()).unwrap();
         }
         done.store(true, std::sync::atomic::Ordering::Relaxed);
         others.join().unwrap()
     });
     assert!(appended > 3_000, "nothing was appended meanwhile");
-    assert_eq!(revised(&journal, 3_000), 1_000);
+    assert_eq!(revised(journal.as_ref(), 3_000), 1_000);
     assert_eq!(journal.last(), Some(Seq::new(appended)));
 }
 
@@ -277,11 +301,9 @@ fn a_kill_leaves_every_entry_the_one_or_the_other() {
 }
 
 /// Files change places while they are read: none of that is a fault.
-#[test]
-fn a_check_beside_an_erasure_finds_nothing_wrong() {
-    let folder = tempfile::tempdir().unwrap();
-    let journal = Arc::new(SledJournal::open(folder.path()).unwrap());
-    fill(&journal, 2_000);
+fn a_check_beside_an_erasure_finds_nothing_wrong(home: &impl Home) {
+    let journal = home.open();
+    fill(journal.as_ref(), 2_000);
     let eraser = {
         let journal = Arc::clone(&journal);
         // Each time something else is written, so that each time every file is.

@@ -11,7 +11,7 @@ use std::thread;
 use std::time::Duration;
 
 use jiff::Timestamp;
-use lapwing::journal::{Entry, Journal, MessageKey, Part, Placed, Seq, SledJournal, StreamId};
+use lapwing::journal::{Entry, Journal, MessageKey, Part, Placed, Seq, StreamId};
 
 /// How much is written, and how.
 #[derive(Debug, Clone, Copy)]
@@ -38,7 +38,7 @@ const GONE: &[u8] = b"gone";
 
 impl Workload {
     /// Writes until the journal refuses or the process ends.
-    pub fn write(self, journal: &SledJournal, mut tell: impl FnMut(&str) + Send + Clone) {
+    pub fn write(self, journal: &dyn Journal, mut tell: impl FnMut(&str) + Send + Clone) {
         thread::scope(|scope| {
             for writer in 0..self.writers {
                 let tell = tell.clone();
@@ -51,7 +51,7 @@ impl Workload {
         });
     }
 
-    fn append(self, journal: &SledJournal, writer: u64, mut tell: impl FnMut(&str)) {
+    fn append(self, journal: &dyn Journal, writer: u64, mut tell: impl FnMut(&str)) {
         let mut waiting = VecDeque::new();
         for number in 0.. {
             waiting.push_back((number, journal.append(entry(writer, number, self.long_entries))));
@@ -66,7 +66,7 @@ impl Workload {
 
     /// Two parts in every checkpoint, always of the same version, and a third
     /// one in some; now and then all of them anew.
-    fn replace_parts(self, journal: &SledJournal, tell: &mut impl FnMut(&str)) {
+    fn replace_parts(self, journal: &dyn Journal, tell: &mut impl FnMut(&str)) {
         let all = StreamId::all();
         let mut from = None;
         for version in self.run * 1_000_000.. {
@@ -91,7 +91,7 @@ impl Workload {
 }
 
 /// Erases over and over, until the journal refuses.
-fn erase(journal: &SledJournal) {
+fn erase(journal: &dyn Journal) {
     loop {
         thread::sleep(Duration::from_millis(120));
         let mut change = |placed: &Placed| {
@@ -131,7 +131,7 @@ pub struct Verified {
 /// Checks that everything in `lines` is in the journal byte for byte, is found
 /// by its key, and that nothing else in it is damaged.
 pub fn verify<'a>(
-    journal: &SledJournal,
+    journal: &dyn Journal,
     lines: impl Iterator<Item = &'a str>,
     long_entries: bool,
 ) -> Result<Verified, String> {
@@ -184,7 +184,7 @@ pub fn verify<'a>(
     Ok(verified)
 }
 
-fn verify_parts(journal: &SledJournal, told: Option<(u64, u64)>) -> Result<(), String> {
+fn verify_parts(journal: &dyn Journal, told: Option<(u64, u64)>) -> Result<(), String> {
     let snapshot = journal.snapshot(&StreamId::all()).map_err(|error| error.to_string())?;
     let mut versions = Vec::new();
     for (name, part) in (0..).zip(&snapshot.parts) {

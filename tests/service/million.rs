@@ -205,7 +205,7 @@ async fn a_million_texts() {
     longest.push(while_others_send(&service, "backup", copy).await);
     let checked = journal.clone();
     let check = async move {
-        let examined = tokio::task::spawn_blocking(move || examine(&checked).unwrap());
+        let examined = tokio::task::spawn_blocking(move || examine(checked.as_ref()).unwrap());
         let examined = examined.await.unwrap();
         assert!(examined.is_sound(), "{:?}", examined.damage);
     };

@@ -4,8 +4,8 @@
 use std::sync::atomic::{AtomicU64, Ordering};
 
 use lapwing::journal::{
-    Change, Entries, Entry, Journal, JournalError, MessageKey, Part, Placed, Seq, Snapshot, State,
-    StreamId, Ticket, Tip,
+    Change, Checked, Entries, Entry, Journal, JournalError, MessageKey, Part, Placed, Seq,
+    Snapshot, State, StreamId, Ticket, Tip,
 };
 
 #[derive(Default)]
@@ -55,6 +55,14 @@ impl Journal for Nothing {
     }
 
     fn revise(&self, _: &[StreamId], _: &mut Change<'_>) -> Result<(), JournalError> {
+        Ok(())
+    }
+
+    fn check(&self) -> Result<Checked, JournalError> {
+        Ok(Checked::default())
+    }
+
+    fn take_over(&self, _: &[Placed]) -> Result<(), JournalError> {
         Ok(())
     }
 
