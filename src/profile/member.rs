@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::swimmer::Setting;
+use super::setting::Setting;
 use super::unasked::take_back;
 use super::{DigestWish, QuestionKept, Reasons, Right, Role, Told};
 use crate::language::Language;

@@ -8,6 +8,7 @@
 //! after a better 200. What that way says stands beside it, see [`linear`].
 
 use jiff::civil::Date;
+use serde::Serialize;
 
 use super::Trial;
 use super::curve::Curve;
@@ -41,7 +42,8 @@ const EXPONENT_SD: f64 = 0.025;
 pub const FOUR_IN_FIVE: f64 = 1.281_551_565_544_600_4;
 
 /// What an estimate rests on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Basis {
     /// No test of 200 or more.
     None,

@@ -6,7 +6,7 @@ use super::told::ends;
 use super::tonight::Tonight;
 use super::write::written;
 use crate::coaching::evening::{
-    What, Where, before_main_s, changed, ending_at, line_in_question, shortened,
+    What, before_main_s, changed, ending_at, line_in_question, shortened,
 };
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
@@ -28,13 +28,13 @@ pub fn cut(desk: &mut Desk<'_>, cut: &Cut) -> Result<Outcome, Stopped> {
         steps.push(Step { lanes, names: Vec::new(), place, what });
     };
     if cut.skip_round {
-        step(Where::Main, What::SkipRound);
+        step(Scope::Main, What::SkipRound);
     }
     if let Some(count) = cut.count {
-        step(Where::Main, What::Count(count));
+        step(Scope::Main, What::Count(count));
     }
     if let Some(on) = cut.send_off {
-        step(Where::Main, What::SendOff(on));
+        step(Scope::Main, What::SendOff(on));
     }
     let left = cut.minutes_left.map(|minutes| (cut.lane, minutes));
     take(desk, &steps, left)
@@ -65,7 +65,7 @@ struct Step {
     lanes: Vec<u8>,
     /// For these swimmers alone.
     names: Vec<Name>,
-    place: Where,
+    place: Scope,
     what: What,
 }
 
@@ -95,17 +95,7 @@ fn step_of(desk: &Desk<'_>, edit: &Edit) -> Result<Step, Stopped> {
         EditWhat::Restart => What::Restart,
         EditWhat::Resume => What::Pause(0),
     };
-    let place = match edit.scope {
-        Scope::Main => Where::Main,
-        Scope::LastRepeats(count) => Where::Last(count),
-        Scope::FromRepeat(number) => Where::From(number),
-        Scope::Odd => Where::Odd,
-        Scope::Even => Where::Even,
-        Scope::SwimDown => Where::SwimDown,
-        Scope::WarmUp => Where::WarmUp,
-        Scope::Rest => Where::Rest,
-    };
-    Ok(Step { lanes: edit.lanes.clone(), names: edit.names.clone(), place, what })
+    Ok(Step { lanes: edit.lanes.clone(), names: edit.names.clone(), place: edit.scope, what })
 }
 
 /// Makes the changes, one after the other, and ends in so many minutes, in one lane

@@ -4,7 +4,7 @@
 //! In doubt `ill` is illness: a swimmer who rests too much loses a session.
 
 use super::Token;
-use super::context::{is_break, is_day, is_name};
+use super::kinds::{is_break, is_day, is_name};
 
 /// Verbs that make an `ill` before them I'll. Those that an ill person says of
 /// herself as well (`ill miss tonight`, `ill stay home`) are none of them.

@@ -3,7 +3,7 @@
 //!
 //! Knows words and their order within one statement, and nothing of who swims.
 
-use super::context::{is_break, is_day, is_digits, is_figure, is_name, minutes};
+use super::kinds::{is_break, is_day, is_digits, is_figure, is_name, minutes};
 use super::{BODY, Token};
 
 /// Puts everyday orders into the grammar's, statement by statement.

@@ -1,7 +1,7 @@
 //! A list of names with no colon before it: `200 test heron 3:12 teal 2:58`,
 //! `200s heron 312 teal 258`. The grammar reads such a list behind a colon.
 
-use super::context::{is_break, is_digits, is_figure, is_name, is_repeat};
+use super::kinds::{is_break, is_digits, is_figure, is_name, is_repeat};
 use super::{Normal, Token};
 
 /// The text with a colon before its first name; `None` where it is no such

@@ -1,5 +1,8 @@
 //! The squad and its swimmers at a glance.
 
+use jiff::civil::Date;
+use serde::Serialize;
+
 use crate::coaching::{Race, Trouble};
 use crate::message::{Name, SquadFilter};
 use crate::profile::{FlyingLeg, Guest, PutRight};
@@ -7,7 +10,6 @@ use crate::session::Limit;
 use crate::swim::Trial;
 use crate::swim::even_pace::Target;
 use crate::units::Equipment;
-use jiff::civil::Date;
 
 /// The squad at a glance.
 #[derive(Debug, Clone, PartialEq)]
@@ -50,7 +52,8 @@ pub struct SquadRow {
 }
 
 /// Where a swimmer's tests are going.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Trend {
     /// Faster, more likely than not to be real.
     Up,
@@ -63,7 +66,8 @@ pub enum Trend {
 }
 
 /// What a coach should look at.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Flag {
     /// No test for six weeks.
     Overdue,

@@ -3,7 +3,9 @@
 use jiff::civil::Weekday;
 use serde_json::{Value, json};
 
-use super::WeeklyReply;
+use super::approval;
+use super::evening::hour;
+use crate::reply::*;
 
 /// What was told or wished, as fields of an `ok`.
 pub(super) fn weekly(reply: &WeeklyReply) -> Value {
@@ -19,7 +21,7 @@ pub(super) fn weekly(reply: &WeeklyReply) -> Value {
                 .collect::<Vec<_>>(),
             "tests": digest.tests.len(),
             "open": digest.open.iter().map(|(who, _)| who).collect::<Vec<_>>(),
-            "waiting": super::approval_json::waiting(&digest.waiting),
+            "waiting": approval::waiting(&digest.waiting),
             "improving": digest.improving,
             "fading": digest.fading,
             "silent": digest.silent,
@@ -42,7 +44,7 @@ pub(super) fn weekly(reply: &WeeklyReply) -> Value {
             "kind": "ok",
             "wanted": wanted,
             "day": day_word(*day),
-            "at": at.strftime("%H:%M").to_string(),
+            "at": hour(*at),
         }),
     }
 }
