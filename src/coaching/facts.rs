@@ -2,6 +2,7 @@
 
 use jiff::civil::{Date, Weekday};
 use serde::{Deserialize, Serialize};
+use strum::{IntoStaticStr, VariantNames};
 
 use super::{OwnTarget, Promise};
 use crate::session::{Limit, Repeat, Session};
@@ -212,6 +213,7 @@ pub struct WeekPlanned {
 
 /// Kinds of week, by the contract's word.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(IntoStaticStr, VariantNames)]
 #[serde(rename_all = "snake_case")]
 pub enum WeekKind {
     /// Less than usual, between harder ones.
@@ -366,6 +368,7 @@ pub struct Refusal {
 
 /// What a rule refuses for.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(IntoStaticStr, VariantNames)]
 #[serde(rename_all = "snake_case", tag = "why")]
 pub enum RefusalReason {
     /// An open faint or chest pain: nothing until the coach releases.

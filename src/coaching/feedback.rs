@@ -1,6 +1,7 @@
 //! What the result of a set changes next time: exactly one thing.
 
 use serde::{Deserialize, Serialize};
+use strum::VariantArray;
 
 use super::own_targets::own_time;
 use super::paces::Paces;
@@ -14,6 +15,7 @@ use crate::units::{Centis, Level, SendOff, Stroke};
 
 /// What changes, by the contract's word.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(VariantArray)]
 #[serde(rename_all = "snake_case")]
 pub enum Change {
     /// A faster target.

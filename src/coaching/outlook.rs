@@ -1,6 +1,7 @@
 //! A race and a goal: how likely, in which splits, and what comes until then.
 
 use jiff::civil::Date;
+use strum::{IntoStaticStr, VariantNames};
 
 use super::rulebook::{RuleId, Rulebook};
 use super::season::{Phase, phase_on, taper_from};
@@ -46,6 +47,7 @@ pub struct Goal {
 
 /// How realistic a goal is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[derive(IntoStaticStr, VariantNames)]
 pub enum Realism {
     /// More likely than not.
     Likely,

@@ -2,6 +2,7 @@
 
 use jiff::civil::{Time, Weekday};
 use serde::{Deserialize, Serialize};
+use strum::IntoStaticStr;
 
 use super::{Day, Length, Name, TypedSet, weekdays};
 use crate::session::Scope;
@@ -9,7 +10,9 @@ use crate::units::{Centis, Course, Equipment, Level, SendOff, Stroke};
 
 /// Whom the coach asks about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(IntoStaticStr)]
 #[serde(rename_all = "snake_case")]
+#[strum(serialize_all = "snake_case")]
 pub enum SquadFilter {
     /// No test for six weeks.
     Overdue,
@@ -33,18 +36,8 @@ pub enum SquadFilter {
 
 impl SquadFilter {
     /// Its word in our own notation, which is its name in the outside interface too.
-    pub const fn word(self) -> &'static str {
-        match self {
-            SquadFilter::Overdue => "overdue",
-            SquadFilter::Hurt => "hurt",
-            SquadFilter::Silent => "silent",
-            SquadFilter::Improving => "improving",
-            SquadFilter::Fading => "fading",
-            SquadFilter::Pace => "pace",
-            SquadFilter::Expected => "expected",
-            SquadFilter::Owed => "owed",
-            SquadFilter::Races => "races",
-        }
+    pub fn word(self) -> &'static str {
+        self.into()
     }
 }
 

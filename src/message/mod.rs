@@ -17,6 +17,7 @@ mod examples;
 mod grammar;
 mod limit;
 mod meaning;
+mod named;
 mod normal;
 mod number;
 mod opting;

@@ -1,11 +1,13 @@
 //! Who comes into a squad, who goes, and who runs it.
 
 use serde::{Deserialize, Serialize};
+use strum::{IntoStaticStr, VariantNames};
 
 use super::{Length, Name, TypedTime};
 
 /// What is said of the people of a squad.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(IntoStaticStr, VariantNames)]
 #[serde(rename_all = "snake_case")]
 pub enum People {
     /// `invite +15550123 assistant kestrel`

@@ -2,6 +2,7 @@
 
 use jiff::civil::{Time, Weekday};
 use serde::{Deserialize, Serialize};
+use strum::{IntoStaticStr, VariantNames};
 
 use super::*;
 use crate::units::{Course, Stroke};
@@ -18,6 +19,7 @@ pub struct Statement {
 
 /// What a statement says.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(IntoStaticStr, VariantNames)]
 #[serde(rename_all = "snake_case")]
 pub enum Kind {
     /// `200 test 3:12`
@@ -386,29 +388,5 @@ impl Kind {
     /// True for a question that nobody here knows the answer to.
     pub fn is_past_answering(&self) -> bool {
         matches!(self, Kind::Ask(ask) if ask.about == About::Other)
-    }
-
-    /// Every swimmer in a list of names.
-    pub fn names(&self) -> &[Name] {
-        match self {
-            Kind::Here { names, .. }
-            | Kind::Absent { names, .. }
-            | Kind::Apart { names, .. }
-            | Kind::Compare { names } => names,
-            Kind::SwapResults { names, .. } => names,
-            _ => &[],
-        }
-    }
-
-    /// Every swimmer in a list of names, to be put right.
-    pub fn names_mut(&mut self) -> &mut [Name] {
-        match self {
-            Kind::Here { names, .. }
-            | Kind::Absent { names, .. }
-            | Kind::Apart { names, .. }
-            | Kind::Compare { names } => names,
-            Kind::SwapResults { names, .. } => names,
-            _ => &mut [],
-        }
     }
 }

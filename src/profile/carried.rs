@@ -4,6 +4,7 @@
 use jiff::Timestamp;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
+use strum::{IntoStaticStr, VariantNames};
 
 use super::Event;
 use crate::language::Language;
@@ -207,6 +208,7 @@ impl Reasons {
 
 /// One thing a swimmer says of herself.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(IntoStaticStr, VariantNames)]
 #[serde(rename_all = "snake_case")]
 pub enum ProfileSetting {
     /// Her pool.

@@ -16,9 +16,7 @@ use crate::units::Weekdays;
 const KEPT: usize = 16;
 
 /// A kind of text that nobody asked for.
-#[derive(
-    Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize,
-)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Unasked {
     /// Who comes, on the evening of a squad night.

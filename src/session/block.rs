@@ -1,12 +1,14 @@
 //! A block of a session: rounds of repeats with one part to play.
 
 use serde::{Deserialize, Serialize};
+use strum::{IntoStaticStr, VariantArray, VariantNames};
 
 use super::Session;
 use crate::units::{Centis, Distance, Equipment, Level, SendOff, Stroke};
 
 /// What a block is for, by the contract's word.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(IntoStaticStr, VariantArray, VariantNames)]
 #[serde(rename_all = "snake_case")]
 pub enum Part {
     /// Easy, first, before anything timed.

@@ -9,6 +9,7 @@
 
 use jiff::civil::Date;
 use serde::Serialize;
+use strum::{IntoStaticStr, VariantNames};
 
 use super::Trial;
 use super::curve::Curve;
@@ -43,6 +44,7 @@ pub const FOUR_IN_FIVE: f64 = 1.281_551_565_544_600_4;
 
 /// What an estimate rests on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(IntoStaticStr, VariantNames)]
 #[serde(rename_all = "snake_case")]
 pub enum Basis {
     /// No test of 200 or more.

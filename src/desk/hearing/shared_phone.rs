@@ -4,7 +4,8 @@
 //! Danger is never asked about first.
 
 use crate::desk::bench::desk::Desk;
-use crate::message::{self, Choice, Fix, Kind, Limits, Message, Name, People, Regular, Statement};
+use crate::desk::bench::matter::is_personal;
+use crate::message::{self, Choice, Kind, Message, Name, Statement};
 use crate::profile::Right;
 use crate::reply::{Asks, Outcome, QuestionReply};
 
@@ -99,105 +100,5 @@ fn name_all(message: &mut Message, name: &Name) {
         if statement.who.is_none() && is_personal(&statement.kind) {
             statement.who = Some(name.clone());
         }
-    }
-}
-
-/// True for what is of one swimmer, as against the squad, the telephone, or
-/// what can't wait.
-pub fn is_personal(kind: &Kind) -> bool {
-    match kind {
-        Kind::Test(_)
-        | Kind::TimedTest(_)
-        | Kind::SetResult(_)
-        | Kind::Done(_)
-        | Kind::Missed { .. }
-        | Kind::Ill { .. }
-        | Kind::Better
-        | Kind::Away { .. }
-        | Kind::Pain(_)
-        | Kind::Plan(_)
-        | Kind::Next(_)
-        | Kind::Tonight
-        | Kind::Swap { .. }
-        | Kind::Shorter
-        | Kind::Easier
-        | Kind::Harder
-        | Kind::Again
-        | Kind::Targets { .. }
-        | Kind::OwnTargets { .. }
-        | Kind::Predict { .. }
-        | Kind::Race { .. }
-        | Kind::Entry(_)
-        | Kind::RelayLeg(_)
-        | Kind::Entries
-        | Kind::Trend
-        | Kind::Best
-        | Kind::Log
-        | Kind::Swimmer
-        | Kind::Profile(_)
-        | Kind::Attend { .. }
-        | Kind::Set(_)
-        | Kind::Fix(Fix { was: None, .. })
-        | Kind::Regular(Regular::Note | Regular::NoteWanted { .. })
-        | Kind::Limits(Limits::Kit { .. })
-        | Kind::Limits(Limits::Barred { all: false, .. } | Limits::Allowed { all: false, .. })
-        | Kind::Forget
-        | Kind::People(People::Leave) => true,
-        Kind::Ask(_)
-        | Kind::Leaves { .. }
-        | Kind::Maybe { .. }
-        | Kind::Back { .. }
-        | Kind::Tired
-        | Kind::Goal { .. }
-        | Kind::Ability { .. }
-        | Kind::Quiet { .. } => true,
-        Kind::Restate { .. }
-        | Kind::Move { .. }
-        | Kind::SwapLanes { .. }
-        | Kind::LaneOrder { .. }
-        | Kind::DrawnAs { .. }
-        | Kind::Change(_)
-        | Kind::Gap { .. }
-        | Kind::NamesInRooms { .. }
-        | Kind::LaneOf { .. }
-        | Kind::Faint
-        | Kind::Welfare
-        | Kind::Board
-        | Kind::More
-        | Kind::Compare { .. }
-        | Kind::Meet { .. }
-        | Kind::SwapResults { .. }
-        | Kind::Squad { .. }
-        | Kind::Lanes { .. }
-        | Kind::TestNight { .. }
-        | Kind::Regular(_)
-        | Kind::Approval(_)
-        | Kind::Limits(_)
-        | Kind::Pin { .. }
-        | Kind::Apart { .. }
-        | Kind::Here { .. }
-        | Kind::Absent { .. }
-        | Kind::Tell { .. }
-        | Kind::Note { .. }
-        | Kind::Focus { .. }
-        | Kind::Slot(_)
-        | Kind::Shut { .. }
-        | Kind::Reopen { .. }
-        | Kind::LaneGone
-        | Kind::LaneResults(_)
-        | Kind::Cut(_)
-        | Kind::Hold { .. }
-        | Kind::Release
-        | Kind::Fix(_)
-        | Kind::Join { .. }
-        | Kind::Help { .. }
-        | Kind::People(_)
-        | Kind::Undo
-        | Kind::Yes
-        | Kind::No
-        | Kind::Why
-        | Kind::Stop
-        | Kind::Start
-        | Kind::Choose { .. } => false,
     }
 }

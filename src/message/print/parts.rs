@@ -170,7 +170,7 @@ pub const fn course(course: Course) -> &'static str {
 }
 
 /// Equipment by the word that people type.
-pub const fn equipment(kit: Equipment) -> &'static str {
+pub fn equipment(kit: Equipment) -> &'static str {
     match kit {
         Equipment::PullBuoy => "buoy",
         other => other.name(),

@@ -1,11 +1,14 @@
 //! Who has come, who has gone, who runs the squad.
 
+use strum::{IntoStaticStr, VariantNames};
+
 use crate::message::Name;
 use crate::profile::Role;
 use crate::units::Pace;
 
 /// What was done about the people of a squad.
 #[derive(Debug, Clone, PartialEq)]
+#[derive(IntoStaticStr, VariantNames)]
 pub enum Belonging {
     /// Someone was asked in.
     Invited {

@@ -1,5 +1,7 @@
 //! What to stop for or to be careful of, and who is told.
 
+use strum::{IntoStaticStr, VariantNames};
+
 use crate::message::{Danger, Name};
 
 /// Something to stop for, or to be careful of.
@@ -38,6 +40,7 @@ impl CautionKind {
 
 /// Kinds of caution.
 #[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(IntoStaticStr, VariantNames)]
 pub enum CautionKind {
     /// The sender, or the swimmer whom the sender may stop, is in danger: the
     /// first act of its kind.

@@ -2,6 +2,7 @@
 
 use jiff::civil::Date;
 use serde::Serialize;
+use strum::{IntoStaticStr, VariantNames};
 
 use crate::coaching::{Race, Trouble};
 use crate::message::{Name, SquadFilter};
@@ -53,6 +54,7 @@ pub struct SquadRow {
 
 /// Where a swimmer's tests are going.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(IntoStaticStr, VariantNames)]
 #[serde(rename_all = "snake_case")]
 pub enum Trend {
     /// Faster, more likely than not to be real.
@@ -67,6 +69,7 @@ pub enum Trend {
 
 /// What a coach should look at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(IntoStaticStr, VariantNames)]
 #[serde(rename_all = "snake_case")]
 pub enum Flag {
     /// No test for six weeks.

@@ -1,13 +1,15 @@
 //! What is asked back.
 
+use jiff::Timestamp;
+use jiff::civil::Date;
+use strum::{IntoStaticStr, VariantNames};
+
 use crate::message::Doubt;
 use crate::message::Name;
 use crate::reply::Withdrawn;
 use crate::swim::Trial;
 use crate::units::Centis;
 use crate::units::Distance;
-use jiff::Timestamp;
-use jiff::civil::Date;
 
 /// A question that one word settles.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -22,6 +24,7 @@ pub struct QuestionReply {
 
 /// What can be asked.
 #[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(IntoStaticStr, VariantNames)]
 pub enum Asks {
     /// Something the text itself leaves open.
     Doubt(Doubt),

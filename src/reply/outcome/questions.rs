@@ -1,6 +1,7 @@
 //! What is known of what was asked in somebody's own words.
 
 use jiff::civil::{Date, Time};
+use strum::{IntoStaticStr, VariantNames};
 
 use super::NightLine;
 use crate::coaching::evening::Position;
@@ -11,6 +12,7 @@ use crate::units::{Centis, Distance};
 
 /// An answer to a question. `who` is somebody else than the sender.
 #[derive(Debug, Clone, PartialEq)]
+#[derive(IntoStaticStr, VariantNames)]
 pub enum Known {
     /// When the next test is.
     NextTest {
@@ -61,6 +63,7 @@ pub enum Known {
 
 /// When somebody's next test is.
 #[derive(Debug, Clone, PartialEq)]
+#[derive(IntoStaticStr, VariantNames)]
 pub enum TestDue {
     /// On the test night that is called.
     Called {
@@ -162,6 +165,7 @@ pub struct LaneStanding {
 
 /// What isn't known.
 #[derive(Debug, Clone, PartialEq)]
+#[derive(IntoStaticStr, VariantNames)]
 pub enum Unknown {
     /// No lanes are drawn for the night.
     Lanes {

@@ -14,9 +14,9 @@ use self::reader::Reader;
 use self::words::{
     approval, cut_fields, lane_results, limits, next, profile, regular, strings, week_word,
 };
-use super::shared_phone;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::for_deck;
+use crate::desk::bench::matter::is_personal;
 use crate::desk::evening::{lane_order, set_blocks};
 use crate::message::{Kind, Message, Name, SquadFilter, Statement, only_answers};
 use crate::units::{Course, Stroke};
@@ -40,9 +40,10 @@ impl Reader<'_> {
         // Words for those on deck name nobody.
         let who = statement.who.as_ref().filter(|_| !for_deck::is_for_deck(self.desk, statement));
         // A guardian's words are of somebody else too, named or not.
-        let ward = self.desk.ward().filter(|ward| {
-            self.desk.me() == Some(*ward) && shared_phone::is_personal(&statement.kind)
-        });
+        let ward = self
+            .desk
+            .ward()
+            .filter(|ward| self.desk.me() == Some(*ward) && is_personal(&statement.kind));
         let who = who.or(ward).map(Name::to_string);
         let stores = !only_answers(&statement.kind);
         let whole = Fields::default().with("kind", kind).with("stores", stores).with("who", who);
