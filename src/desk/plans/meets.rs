@@ -13,7 +13,7 @@ use crate::reply::{
     Asks, EntryLine, EntryReply, EntryTime, MeetReply, OkReply, Outcome, RefusedWhy,
 };
 use crate::swim::Trial;
-use crate::swim::conversion::{Method, convert};
+use crate::swim::conversion::convert;
 use crate::swim::prediction::{Reach, predict};
 use crate::units::{Course, Distance, Stroke};
 
@@ -157,8 +157,8 @@ fn line(desk: &Desk<'_>, who: &Name, entry: &RaceEntry) -> EntryLine {
     EntryLine { who, distance, stroke, time }
 }
 
-/// By which time she is entered: her best in such a pool; else her best in
-/// another, converted; else what her other distances promise.
+/// By which time they are entered: their best in such a pool; else their best in
+/// another, converted; else what their other distances promise.
 fn time_for(
     desk: &Desk<'_>,
     who: &Name,
@@ -175,14 +175,13 @@ fn time_for(
         return EntryTime::Swum(*best);
     }
     let converted = all.iter().filter(alike).filter_map(|from| {
-        let by = Method::TurnRule;
-        let there = convert(from.distance, from.time, stroke, from.course, course, by)?;
-        Some((there.time, *from))
+        let there = convert(from.distance, from.time, stroke, from.course, course)?;
+        Some((there, *from))
     });
     if let Some((time, from)) = converted.min_by_key(|(time, _)| *time) {
         return EntryTime::Converted { time, from };
     }
-    // What her other distances and pools promise, from the start of a race.
+    // What their other distances and pools promise, from the start of a race.
     let known = trials_from_a_push(swimmer, desk);
     predict(&known, desk.today, stroke, course, distance)
         .filter(|found| found.reach == Reach::Within)
