@@ -26,6 +26,22 @@ pub struct Test {
     pub meet: bool,
 }
 
+impl Test {
+    /// A test of which no more was said.
+    pub const fn new(distance: Length, time: TypedTime) -> Self {
+        Self {
+            distance,
+            time,
+            stroke: None,
+            course: None,
+            on: None,
+            splits: Vec::new(),
+            start: None,
+            meet: false,
+        }
+    }
+}
+
 /// As far as one can in a set time.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct TimedTest {
@@ -83,7 +99,7 @@ pub struct LaneResults {
     /// Which lane, from 1.
     pub lane: u8,
     /// How far the test was; none for the main repeat of the set in force, of
-    /// which each figure is then her average.
+    /// which each figure is then their average.
     pub distance: Option<Length>,
     /// One a swimmer, none for one who did not swim.
     pub times: Vec<Option<TypedTime>>,

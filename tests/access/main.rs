@@ -1,5 +1,5 @@
 //! Who may ask for what, and what nobody is told: every role against every kind
-//! of request, about herself and about others, of her own squad and of another,
+//! of request, about themselves and about others, of their own squad and of another,
 //! in private and in a room. The table is `table.txt`.
 
 #![expect(clippy::unwrap_used, reason = "a test that can't go on has failed")]

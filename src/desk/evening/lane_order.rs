@@ -1,7 +1,7 @@
 //! A lane's results in the order in which its swimmers lead off.
 //!
-//! Makes one statement a swimmer of them; what becomes of each is decided as
-//! with any text about several.
+//! Turns them into one statement a swimmer; each is then decided as in any text about
+//! several.
 
 use jiff::civil::Date;
 
@@ -13,9 +13,9 @@ use crate::profile::Right;
 use crate::reply::RefusedWhy;
 use crate::session::Repeat;
 
-/// What is told of each swimmer of the lane: a test of the distance said, else
-/// the main repeat of the set in force with her figure as its average. One
-/// figure a swimmer; another number of them is refused whole.
+/// One statement for each swimmer of the lane: a test over the distance named, else the
+/// main repeat of the set in force with their figure as its average. There must be one
+/// figure a swimmer, else all are refused.
 pub fn by_swimmer(desk: &Desk<'_>, results: &LaneResults) -> Result<Vec<Statement>, Stopped> {
     desk.demand(Right::SpeakForOthers)?;
     let (lane, on) = (results.lane, desk.day_swum());
@@ -67,16 +67,7 @@ pub fn main_repeat(desk: &Desk<'_>, lane: u8, on: Date) -> Result<Repeat, Stoppe
 }
 
 fn test(distance: Length, time: TypedTime) -> Kind {
-    Kind::Test(Test {
-        distance,
-        time,
-        stroke: None,
-        course: None,
-        on: None,
-        splits: Vec::new(),
-        start: None,
-        meet: false,
-    })
+    Kind::Test(Test::new(distance, time))
 }
 
 fn average(line: &Repeat, time: TypedTime) -> Kind {
@@ -87,7 +78,7 @@ fn average(line: &Repeat, time: TypedTime) -> Kind {
         stroke: Some(line.stroke),
         send_off: line.send_off,
         rest: line.rest,
-        // An aim is each swimmer's own: worked out from her tests.
+        // An aim is each swimmer's own: worked out from their tests.
         target: line.target.filter(|_| line.aim.is_none()),
         times: Vec::new(),
         average: Some(time),

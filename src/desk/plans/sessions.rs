@@ -110,30 +110,29 @@ fn suggest(desk: &mut Desk<'_>, who: &Name, wish: &SessionWish) -> Result<Outcom
 }
 
 fn reply(desk: &Desk<'_>, facts: &Facts, session: Session, open_water: bool) -> SessionReply {
-    let caution = if open_water {
-        Some(CautionKind::OpenWater)
-    } else {
-        coaching::is_hard(&session).then_some(CautionKind::Effort)
-    };
     let on_squad_night = desk.squad.night(session.on, desk.now()).is_some() && !open_water;
     let waits = waits(facts, [&session]);
+    let unheard = coaching::unheard_since(facts, &session);
+    let told = told(session);
     SessionReply {
-        caution,
-        lane: None,
-        unseen: false,
+        caution: if open_water { Some(CautionKind::OpenWater) } else { told.caution },
         on_squad_night,
-        changed: None,
         waits,
         if_well: facts.clear_from.is_none()
             && facts.open.iter().any(|trouble| matches!(trouble, Trouble::Ill { .. })),
-        unheard: coaching::unheard_since(facts, &session),
-        session,
-        after_yes: false,
+        unheard,
+        ..told
     }
 }
 
-/// What was promised of the next hard swim, where the first hard one of `sessions`
-/// goes without it.
+/// A session to be swum, with a caution where it is hard.
+pub fn told(session: Session) -> SessionReply {
+    let caution = coaching::is_hard(&session).then_some(CautionKind::Effort);
+    SessionReply { caution, ..SessionReply::of(session) }
+}
+
+/// What was promised for the next hard swim, where the first hard one of `sessions`
+/// does not keep it.
 fn waits<'a>(facts: &Facts, sessions: impl IntoIterator<Item = &'a Session>) -> Option<Promise> {
     let promise = facts.promised_hard()?;
     // The day of a race holds no set of its own.
@@ -211,8 +210,8 @@ pub fn plan(
     }))
 }
 
-/// The days for which `before` told another session than the week now holds, and
-/// what came up; `unasked` where nothing did.
+/// The days whose session in `before` differs from the week's now, and why; `unasked`
+/// where nothing came up.
 fn changed_days(
     before: &[(Option<News>, Session)],
     now: &[Session],
