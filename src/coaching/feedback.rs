@@ -69,7 +69,7 @@ impl SetFeedback {
         held.and_then(|held| u16::try_from(held).ok()).unwrap_or_default()
     }
 
-    /// True if it was swum to be held: its next step is one to promise.
+    /// True if its next step can be promised.
     pub fn is_of_pace(&self) -> bool {
         self.analysis.is_some() && !self.slower_is_fine
     }
@@ -162,7 +162,7 @@ fn raise(standing: &Standing<'_>, result: &SetSwum, analysis: &SetAnalysis) -> (
     if !is_comfortable(result, analysis) {
         return (Change::Same, RuleId::HeldJust);
     }
-    // A time that the coach set is hers to change.
+    // A time that the coach set is theirs to change.
     let by_coach = is_by_coach(standing, result);
     if faster_by_test(standing, result).is_some() {
         return (Change::FasterTarget, RuleId::FasterStep);

@@ -41,7 +41,7 @@ pub struct Goal {
     /// A word for it.
     pub verdict: Realism,
     /// How much faster than today's prediction it is, in percent; negative for
-    /// a goal that she would beat today.
+    /// a goal that they would beat today.
     pub gain_percent: f64,
 }
 

@@ -16,7 +16,7 @@ pub enum People {
         to: String,
         /// As what, where it was said; otherwise to swim.
         office: Option<Office>,
-        /// What she is to be called, where it was said.
+        /// What they are to be called, where it was said.
         name: Option<Name>,
     },
     /// `hand over kestrel`
@@ -35,7 +35,7 @@ pub enum People {
     Add {
         /// What the guest is called.
         name: Name,
-        /// How fast she may be, where it was said.
+        /// How fast they may be, where it was said.
         guess: Option<Guess>,
     },
     /// `claim CODE`

@@ -142,7 +142,7 @@ pub enum Kind {
     },
     /// `heron lane 2`, `heron any lane`
     Pin {
-        /// The lane she stays in; none for any.
+        /// The lane they stay in; none for any.
         lane: Option<u8>,
     },
     /// `apart heron teal`, `together heron teal`

@@ -47,12 +47,12 @@ pub struct NextWish {
     pub open_water: bool,
 }
 
-/// What a person says of herself; what is not said stays.
+/// What a person says of themselves; what is not said stays.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct ProfileChange {
-    /// The pool she swims in.
+    /// The pool they swim in.
     pub course: Option<Course>,
-    /// The days she swims.
+    /// The days they swim.
     #[serde(with = "weekdays", default)]
     pub days: Vec<Weekday>,
     /// Sessions a week, where a number was said and no days.

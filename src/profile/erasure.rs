@@ -10,19 +10,19 @@ use serde::{Deserialize, Serialize};
 use super::Event;
 use crate::message::{Name, names_in};
 
-/// A swimmer who is to be gone, and what else has to be known of her.
+/// A swimmer who is to be gone, and what else has to be known of them.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Gone {
-    /// Her handle.
+    /// Their handle.
     pub who: Name,
-    /// The addresses that were hers.
+    /// The addresses that were theirs.
     pub addresses: BTreeSet<String>,
     /// Those of them that someone else in the squad still goes by: a coach
     /// who swam, a telephone that is shared.
     pub shared: BTreeSet<String>,
-    /// Messages whose results were stored as hers, and whose they really are.
+    /// Messages whose results were stored as theirs, and whose they really are.
     left: BTreeMap<u64, Name>,
-    /// Messages whose results were moved to her, and from whom.
+    /// Messages whose results were moved to them, and from whom.
     came: BTreeMap<u64, Name>,
     /// What is left of the moves themselves, by the message that moved.
     moves: BTreeMap<u64, Option<Event>>,
@@ -108,12 +108,12 @@ impl Gone {
         }
     }
 
-    /// True for one of her addresses that is nobody else's.
+    /// True for one of their addresses that is nobody else's.
     pub fn is_hers(&self, address: &str) -> bool {
         self.addresses.contains(address) && !self.shared.contains(address)
     }
 
-    /// True if a text names her.
+    /// True if a text names them.
     pub fn is_named_in(&self, text: &str) -> bool {
         names_in(text).any(|name| name == self.who)
     }
@@ -212,7 +212,7 @@ impl Gone {
             Event::QuestionQueued { ref address, .. } => {
                 (!self.touches(address, &event)).then_some(event)
             }
-            // What waits for someone else's next word goes if it names her.
+            // What waits for someone else's next word goes if it names them.
             Event::QuestionAsked { ref address, .. } => match self.touches(address, &event) {
                 true => Some(Event::QuestionClosed { address: address.clone(), about: None })
                     .filter(|_| !self.is_hers(address)),
@@ -310,7 +310,7 @@ impl Gone {
             || serde_json::to_string(event).is_ok_and(|words| self.is_named_in(&words))
     }
 
-    /// The coach's words on someone else, if they don't name her.
+    /// The coach's words on someone else, if they don't name them.
     fn unnamed(&self, event: Event) -> Event {
         match event {
             Event::FocusSet { who, text } if self.is_named_in(&text) => {

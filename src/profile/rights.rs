@@ -63,7 +63,7 @@ impl Role {
     }
 }
 
-/// What not everybody in a squad may do. What a person does for herself needs
+/// What not everybody in a squad may do. What a person does for themselves needs
 /// no right.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[derive(VariantArray)]

@@ -36,11 +36,11 @@ impl Unasked {
 }
 
 /// What somebody on deck said of the digest. The last word holds, at whatever
-/// instant it is asked: nobody is told what she declined.
+/// instant it is asked: nobody is told what they declined.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(default)]
 pub struct DigestWish {
-    /// Whether she wants it; none where she did not say.
+    /// Whether they want it; none where they did not say.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub wanted: Option<bool>,
     /// The day of the week.

@@ -127,8 +127,8 @@ fn main_line(session: &Session, running: &Running) -> Option<(usize, usize)> {
     Some((block, at))
 }
 
-/// The set with what is to come of it made for those who swim in the lane now:
-/// their times to hold and their send-offs, but for those that the coach said.
+/// The set with its rest written for those who swim in the lane now: their times to
+/// hold and their send-offs, except send-offs that the coach said.
 pub fn aimed_anew(
     session: &Session,
     elapsed_s: u32,

@@ -6,7 +6,7 @@ use crate::message::{self, Choice, Doubt, Kind, Message, Name, Reading, Statemen
 use crate::profile::{Event, QuestionKept, Right, Squad};
 use crate::reply::{self, Asks, OkReply, Outcome, QuestionReply, RefusedWhy};
 
-/// What became of the sender's questions beside what a text asks itself.
+/// What became of the sender's earlier questions.
 #[derive(Debug, Default)]
 pub struct Questions {
     /// One that waited, and is asked now.
@@ -38,8 +38,7 @@ impl Desk<'_> {
         }
     }
 
-    /// The question that came to be open by this message settling the one before
-    /// it: it waited, and is asked now.
+    /// The question to ask now: it waited behind the one that this message settled.
     pub fn next_question(&self, before: &Squad) -> Option<String> {
         let open = self.open_question()?;
         // One about danger is asked until it is answered.
@@ -51,8 +50,8 @@ impl Desk<'_> {
         waited.contains(open).then(|| open.asks.clone())
     }
 
-    /// The question that was open before this message and gave way to it without
-    /// an answer; not one that this text says over, in full.
+    /// The question that was open before this message and is dropped without an answer;
+    /// not one that this text answers by saying it all again.
     pub fn dropped_question(&self, before: &Squad) -> Option<String> {
         let member = before.members.get(self.asked.from)?;
         let asked = member.question.as_ref().filter(|asked| asked.until > self.asked.wall)?;
@@ -93,14 +92,13 @@ impl Desk<'_> {
         }
     }
 
-    /// The message that a one-word answer to the open question chooses. What it
-    /// says is still weighed like any text, unless the question was whether it
-    /// is meant and can be.
+    /// The message that a one-word answer to the open question chooses. What it says is
+    /// still checked like any text, unless the question was whether it is right.
     pub fn settled_by(&mut self, text: &str) -> Option<Message> {
         let question = self.open_question()?;
         let word = reply::carried(&text.trim_end_matches(['.', '!', ' ']).to_lowercase());
         let voice = self.voice();
-        // In her language, as it was asked, or in English.
+        // In their language, as it was asked, or in English.
         let settles = |choice: &&Choice| {
             choice.word == word || voice.option(&choice.word).to_lowercase() == word
         };

@@ -40,8 +40,8 @@ impl Desk<'_> {
             .ok_or_else(|| refused("day", RefusedWhy::Nothing))
     }
 
-    /// The day of a result that names none: before four in the morning that of
-    /// the squad night just over, else today.
+    /// The day of a result that names none: today, or before four in the morning the
+    /// day of the squad night just over.
     pub fn day_swum(&self) -> Date {
         let evening = self.evening();
         match self.squad.night(evening, self.now()) {

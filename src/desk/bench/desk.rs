@@ -32,8 +32,7 @@ pub struct Desk<'a> {
     pub events: Vec<Event>,
     /// The squad's local day.
     pub today: Date,
-    /// A question whether what was read is meant and can be was answered: don't
-    /// ask again.
+    /// The sender has confirmed what was read: don't ask about it again.
     pub confirmed: bool,
     /// The text was the answer to a question, which is closed by now.
     pub answered: bool,

@@ -38,8 +38,8 @@ impl Desk<'_> {
         self.to_others.push(Say::to(to, text));
     }
 
-    /// Passes but for a number as it is dialled, where senders' numbers don't come so:
-    /// no text of theirs would be known for theirs.
+    /// Refuses a number as it is dialled at home, where gateways send international
+    /// ones: their owner's texts would not be recognised.
     pub fn demand_number(&self, address: &str) -> Result<(), Stopped> {
         match message::is_dialled(address) && !message::is_dialled(self.asked.from) {
             true => Err(turned_down("number", OfficeRefusal::Dialled)),
@@ -47,8 +47,8 @@ impl Desk<'_> {
         }
     }
 
-    /// Writes to somebody who may not know us, unless she was asked often enough, by
-    /// whichever squad.
+    /// Writes to somebody who may not know us, unless squads have already asked them
+    /// often enough.
     pub fn ask_stranger(&mut self, address: &str, text: String) -> Result<(), Stopped> {
         self.demand_number(address)?;
         if self.asked.asked_in.is_enough(address, self.asked.wall) {
@@ -75,7 +75,7 @@ impl Desk<'_> {
     }
 }
 
-/// Her address and language, unless she wants no texts or sent this one.
+/// Their address and language, unless they want no texts or sent this one.
 pub fn way_to(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<(String, Language)> {
     let address = desk.squad.address_of(&swimmer.name)?;
     let member = desk.squad.members.get(address)?;

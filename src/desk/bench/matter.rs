@@ -21,9 +21,9 @@ pub enum Matter {
     Worried,
     /// Eating, weight, purging.
     Food,
-    /// What is between her and a clinician.
+    /// What is between them and a clinician.
     Clinician,
-    /// Opting out and in, help, who she is, who answers for her.
+    /// Opting out and in, help, who they are, who answers for them.
     Address,
     /// What was not read.
     Unread,
@@ -39,13 +39,13 @@ impl Matter {
     }
 }
 
-/// True for what is of one swimmer, as against the squad, the telephone, or what can't
-/// wait.
+/// True for what concerns one swimmer; false for the squad, for the telephone, and for
+/// what can't wait.
 pub const fn is_personal(kind: &Kind) -> bool {
     sorted(kind).1
 }
 
-/// What a statement is about, and whether it is of one swimmer.
+/// What a statement is about, and whether it concerns one swimmer.
 const fn sorted(kind: &Kind) -> (Matter, bool) {
     match kind {
         Kind::Test(_)

@@ -37,7 +37,7 @@ pub fn calendar_digest(token: &str) -> String {
     digest::hex(&digest::of(["calendar", token]))
 }
 
-/// Does as is wished by whoever has the page; `None` where that is no longer theirs.
+/// Does what the page's owner wishes; `None` where they may no longer see the page.
 pub fn calendar(
     squad: &Squad,
     asked: &Asked<'_>,
@@ -66,8 +66,7 @@ pub fn calendar(
     Some(Look { shown, events: desk.events, squad: desk.squad, touched: desk.touched })
 }
 
-/// Whose days an open calendar shows; `None` where that is no longer theirs to see to
-/// whom it was opened.
+/// Whose days an open calendar shows; `None` where its owner may no longer see them.
 pub fn whose_calendar(squad: &Squad, asked: &Asked<'_>, open: &CalendarOpen) -> Option<Whose> {
     theirs(&Desk::new(squad, asked), open.of.as_ref())
 }

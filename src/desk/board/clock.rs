@@ -1,5 +1,5 @@
-//! The set and the clock: where each lane should be, when it ends, what to give
-//! up where it is too long.
+//! The set and the clock: where each lane should be, when it ends, and what to leave
+//! out where it is too long.
 
 use jiff::civil::{Date, Time};
 

@@ -11,11 +11,11 @@ use crate::desk::bench::desk::Desk;
 pub struct Focus {
     /// Who.
     pub who: Person,
-    /// The one thing she works on, in the coach's words.
+    /// The one thing they work on, in the coach's words.
     pub focus: Option<String>,
     /// The coach's last note and its day.
     pub note: Option<(Date, String)>,
-    /// Her next race.
+    /// Their next race.
     pub race: Option<Race>,
 }
 

@@ -19,7 +19,7 @@ pub struct Hurting {
     pub swims: Swims,
     /// Who ends what only a release ends.
     pub release: Option<MayRelease>,
-    /// Whom to call, while she is stopped.
+    /// Whom to call, while they are stopped.
     pub contact: Option<String>,
 }
 
@@ -45,15 +45,15 @@ pub struct Open {
     pub at: Option<Time>,
 }
 
-/// Who may let her swim again, and what has been said towards it.
+/// Who may let them swim again, and what has been said towards it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct MayRelease {
     /// Whoever looks at the page may.
     pub you: bool,
-    /// She says that a clinician has cleared her since; none where that is not
+    /// They say that a clinician has cleared them since; none where that is not
     /// asked.
     pub cleared: Option<bool>,
-    /// Her guardian has agreed since; none where none is needed.
+    /// Their guardian has agreed since; none where none is needed.
     pub guardian: Option<bool>,
 }
 
@@ -76,7 +76,7 @@ pub fn hurting(desk: &Desk<'_>, on: Date) -> Vec<Hurting> {
 }
 
 fn of(desk: &Desk<'_>, swimmer: &Swimmer, on: Date) -> Option<Hurting> {
-    // What is private makes her swim easy, and is told nowhere.
+    // What is private makes them swim easy, and is told nowhere.
     let kept: Vec<_> = swimmer.told_troubles(desk.now()).collect();
     let mut open: Vec<Open> = kept.iter().map(|kept| opened(desk, kept)).collect();
     open.sort_by_key(|open| gravity(&open.kind));

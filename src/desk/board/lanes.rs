@@ -34,19 +34,19 @@ pub struct LaneNow {
     pub swimmers: Vec<Placed>,
 }
 
-/// A swimmer in her place.
+/// A swimmer in their place.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Placed {
     /// Who.
     pub who: Person,
-    /// Her pace is guessed or not known.
+    /// Their pace is guessed or not known.
     pub guessed: bool,
-    /// She swims the gentle version; why is not told here.
+    /// They swim the gentle version; why is not told here.
     pub gently: bool,
     /// Their own time to hold for each line of the lane's set that has one, in
     /// the order swum; none for whoever swims gently.
     pub targets: Vec<(Repeat, Centis)>,
-    /// The one thing she works on, in the coach's words.
+    /// The one thing they work on, in the coach's words.
     pub focus: Option<String>,
 }
 

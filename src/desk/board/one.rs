@@ -53,8 +53,8 @@ pub struct One {
     /// Days of the last four weeks on which anything was offered or swum, the latest
     /// first.
     pub days: Vec<DaySeen>,
-    /// The session they were told last, where nothing came up since that it can't
-    /// stand beside, and nothing keeps them out of the water.
+    /// The session they were told last, if it still holds and nothing keeps them out of
+    /// the water.
     pub next: Option<Session>,
     /// The unit of all amounts.
     pub unit: Unit,

@@ -74,9 +74,8 @@ pub struct Look<T> {
     pub touched: Vec<Touched>,
 }
 
-/// The squad's page as `asked` sees it to whom it was opened; `None` where that is
-/// no longer theirs to see. Whose health is on it is kept once for each opening,
-/// not each time it is looked at.
+/// The squad's page as its owner sees it now; `None` where they may no longer see it.
+/// Whose health is on it is kept once for each opening, not each time it is looked at.
 pub fn look(squad: &Squad, asked: &Asked<'_>, open: &BoardOpen) -> Option<Look<Board>> {
     let desk = Desk::new(squad, asked);
     if whose_of(&desk, open)? != Whose::Squad {
@@ -87,8 +86,8 @@ pub fn look(squad: &Squad, asked: &Asked<'_>, open: &BoardOpen) -> Option<Look<B
     Some(looked_at(desk, open.opened, board, of_health))
 }
 
-/// The page of one swimmer, in the same way: of `name` to whoever has the squad's,
-/// their own to a swimmer who has that. `None` too where there is no such swimmer.
+/// The page of one swimmer, in the same way: of `name` for whoever has the squad's
+/// page, a swimmer's own for that swimmer. `None` too where there is no such swimmer.
 pub fn look_at_one(
     squad: &Squad,
     asked: &Asked<'_>,
@@ -106,8 +105,7 @@ pub fn look_at_one(
     Some(looked_at(desk, open.opened, one, of_health))
 }
 
-/// Whose history an open page shows; `None` where that is no longer theirs to see to
-/// whom it was opened.
+/// Whose history an open page shows; `None` where its owner may no longer see it.
 pub fn whose(squad: &Squad, asked: &Asked<'_>, open: &BoardOpen) -> Option<Whose> {
     whose_of(&Desk::new(squad, asked), open)
 }

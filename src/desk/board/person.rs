@@ -1,24 +1,24 @@
-//! Someone on the page: her handle, and for a minor who is responsible.
+//! Someone on the page: their handle, and for a minor who is responsible.
 
 use crate::desk::bench::desk::Desk;
 use crate::message::Name;
 use crate::profile::AgeGroup;
 
-/// A swimmer, as the page names her.
+/// A swimmer, as the page names them.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Person {
-    /// Her handle; nothing else of a minor is told.
+    /// Their handle; nothing else of a minor is told.
     pub name: Name,
-    /// She has no telephone here.
+    /// They have no telephone here.
     pub guest: bool,
-    /// For a minor, the grown-up responsible for her.
+    /// For a minor, the grown-up responsible for them.
     pub minor: Option<Adult>,
 }
 
 /// The grown-up responsible for a minor.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Adult {
-    /// Who agreed, by the name that she goes by here.
+    /// Who agreed, by the name that they go by here.
     Named(Name),
     /// Someone who agreed and goes by no name here.
     Unnamed,

@@ -14,24 +14,24 @@ use crate::swim::real_change::Change;
 pub struct Tested {
     /// Who.
     pub who: Person,
-    /// Her last test.
+    /// Their last test.
     pub last: Option<Trial>,
     /// The one before it over the same distance, stroke and course.
     pub before: Option<Trial>,
     /// What it says beside that one.
     pub trend: Trend,
-    /// That is told by a race at a meet beside a test in training.
+    /// The trend compares a race at a meet with a test in training.
     pub across: bool,
-    /// She is due one.
+    /// They are due one.
     pub due: Option<Due>,
 }
 
 /// Why a test is due.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Due {
-    /// She is in a heat of the test night, and has not swum it yet.
+    /// They are in a heat of the test night, and have not swum it yet.
     Tonight,
-    /// She missed the test night.
+    /// They missed the test night.
     TestNight,
     /// The last is too long ago, or there is none.
     Overdue,

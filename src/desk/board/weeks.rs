@@ -20,13 +20,13 @@ const WEEKS: i64 = 4;
 pub struct Weeks {
     /// Who.
     pub who: Person,
-    /// Nights on which she was seen, of so many that were swum.
+    /// Nights on which they were seen, of so many that were swum.
     pub came: (usize, usize),
-    /// Days of which she reported something herself.
+    /// Days of which they reported something themselves.
     pub reported: usize,
-    /// She was away on a day of them.
+    /// They were away on a day of them.
     pub away: bool,
-    /// She was ill on a day of them.
+    /// They were ill on a day of them.
     pub ill: bool,
     /// How far each week, the last one ending today, oldest first, in [`unit`](Self::unit).
     pub amounts: [u32; 4],
@@ -36,7 +36,7 @@ pub struct Weeks {
     pub unit: Unit,
     /// The last week is more than the ramp allows above the three before.
     pub jumped: bool,
-    /// Not heard from or seen for long: ring her.
+    /// Not heard from or seen for long: ring them.
     pub ring: bool,
 }
 

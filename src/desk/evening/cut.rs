@@ -195,7 +195,7 @@ struct Done {
     tight: Vec<crate::coaching::evening::Tight>,
 }
 
-/// A step for a whole lane, those of it who swim something else included.
+/// A step for a whole lane, with those in it who swim something else.
 fn in_lane(
     desk: &Desk<'_>,
     tonight: &Tonight,

@@ -72,9 +72,9 @@ impl Tonight {
         }
     }
 
-    /// Deals `present` out to so many lanes so that few leave the lane they are in.
-    /// Tonight is swum: each limit that can't be kept gives way by the least that
-    /// is enough, and is told. `None` where even that does not help.
+    /// Deals `present` out to so many lanes so that few leave the lane they are in. The
+    /// evening takes place anyway: a limit that can't be kept is relaxed by as little
+    /// as possible, and the coach is told. `None` where even that does not help.
     pub fn draw(&mut self, desk: &Desk<'_>, present: &[Name], lanes: Lane) -> Option<DrawnAnew> {
         let before: BTreeMap<String, Lane> =
             self.kept.places().into_iter().map(|(name, lane)| (name.to_string(), lane)).collect();
@@ -129,7 +129,7 @@ impl Desk<'_> {
         asked.or(booked).or_else(|| self.squad.lanes_last_drawn(tonight.on, self.now()))
     }
 
-    /// Where her tests put her, else where the coach guessed a guest to be.
+    /// Where their tests put them, else where the coach guessed a guest to be.
     pub fn standing_of(&self, name: &Name, course: Course) -> Standing {
         let tested = self.swimmer(name).map(|swimmer| self.facts_of_results(swimmer));
         let tested = tested.map_or(Standing::Unknown, |facts| standing(&facts, course));

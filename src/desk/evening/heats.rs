@@ -109,7 +109,7 @@ pub fn parted(desk: &Desk<'_>, on: Date) -> There {
     there
 }
 
-/// What may be asked of her on a test night.
+/// What may be asked of them on a test night.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Fit {
     /// Flat out.
@@ -120,8 +120,8 @@ pub enum Fit {
     Easy,
 }
 
-/// Flat out if nothing is open, she has been asked about her health, and has swum
-/// on enough days before the night since she joined or was last away.
+/// Flat out if nothing is open, they have been asked about their health, and have swum
+/// on enough days before the night since they joined or were last away.
 pub fn fit(desk: &Desk<'_>, name: &Name, night: Date) -> Fit {
     let Some((facts, swimmer)) = desk.facts(name).zip(desk.swimmer(name)) else {
         return Fit::Easy;
@@ -141,7 +141,7 @@ pub fn fit(desk: &Desk<'_>, name: &Name, night: Date) -> Fit {
     }
 }
 
-/// By her tests of before that night in the pool that is swum in, else in the other.
+/// By their tests of before that night in the pool that is swum in, else in the other.
 pub fn entrant(
     desk: &Desk<'_>,
     name: &Name,

@@ -29,8 +29,8 @@ impl Desk<'_> {
         tonight
     }
 
-    /// The evening as it stands, kept where it differs from what was kept: it has
-    /// been looked at, and stays as it was told.
+    /// The evening as it stands. It is kept if it has changed: somebody has now seen
+    /// it, so it must stay so.
     pub fn settled(&mut self, on: Date) -> Tonight {
         let tonight = self.tonight(on);
         if tonight.kept.lanes.is_empty() {
@@ -76,7 +76,7 @@ impl Desk<'_> {
 
 impl Tonight {
     /// Whoever swims and is in no lane comes into one, and whoever swims no more
-    /// leaves hers.
+    /// leaves theirs.
     fn take_in_people(&mut self, desk: &Desk<'_>) {
         let present = desk.swimming(self.on, &self.booking);
         let placed: BTreeSet<&Name> = self.kept.swimmers().collect();
@@ -143,8 +143,8 @@ impl Tonight {
         self.join(desk, &present, std::slice::from_ref(name));
     }
 
-    /// What each lane swims, after others swim in it than `before`. What was swum
-    /// stays swum; before it begins all is written anew from what it came from.
+    /// Writes what each lane swims, where its swimmers are others than `before`. What
+    /// was swum stays; a set that has not begun is written anew.
     pub fn deal(&mut self, desk: &Desk<'_>, before: &[LaneKept]) {
         self.deal_to(desk, before, false);
     }
@@ -198,7 +198,8 @@ impl Tonight {
         self.kept.lanes = lanes;
     }
 
-    /// What whoever changed lanes, came or went has swum otherwise than her lane.
+    /// What those who changed lanes, came or went have swum differently from their
+    /// lane.
     fn account(&mut self, before: &[LaneKept]) {
         if self.elapsed_s.is_none() {
             return;

@@ -56,9 +56,9 @@ pub fn test_night(
     Ok(Outcome::Ok(OkReply::TestNight(TestNightReply { owed, catch_up, ..told })))
 }
 
-/// Those still owed a test of the night that was called: while it is on, those in
-/// its heats; once it is over, whoever may swim one and has not; and whether it is
-/// over. Nobody where none was called.
+/// Who still owes a test of the last test night, and whether that night is over. While
+/// it is on, those in its heats; afterwards, whoever may swim a test and has not.
+/// Nobody where no test night was called.
 pub fn owed(desk: &Desk<'_>) -> (BTreeSet<Name>, bool) {
     let Some(called) = desk.squad.test_night_called(desk.now()) else { return Default::default() };
     let (on, since) = (called.on, desk.squad.local_day(called.at));
@@ -101,7 +101,7 @@ pub fn told(desk: &Desk<'_>, on: Date, distance: Distance) -> TestNightReply {
 }
 
 /// The heat, lane and counter of one swimmer; none where the night is no test
-/// night, or she is in no heat.
+/// night, or they are in no heat.
 pub fn place_of(desk: &Desk<'_>, on: Date, who: &Name) -> Option<HeatOfReply> {
     let distance = called_for(desk, on)?;
     let heats = heats_of(desk, on, distance);

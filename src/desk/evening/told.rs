@@ -103,8 +103,8 @@ impl Tonight {
         }
     }
 
-    /// What became of the lanes since `before`: who moved, and of each lane that is
-    /// another now what it swims and when it ends.
+    /// What changed in the lanes since `before`: who moved, and for each lane that
+    /// changed what it swims and when it ends.
     pub fn changes_told(&self, desk: &Desk<'_>, before: &Tonight) -> LanesChangedReply {
         let (was, is) = (before.kept.places(), self.kept.places());
         let mut moved: Vec<(Name, Option<Lane>, Option<Lane>)> = is
@@ -165,7 +165,7 @@ pub fn ends(desk: &Desk<'_>, booking: &Booking, session: &Session, elapsed_s: u3
     }
 }
 
-/// Something is open that makes her swim easily.
+/// Something is open that makes them swim easily.
 fn is_careful(desk: &Desk<'_>, name: &Name) -> bool {
     desk.swimmer(name).is_some_and(|swimmer| swimmer.open_troubles(desk.now()).next().is_some())
 }
@@ -196,8 +196,8 @@ fn send_offs(session: &Session) -> Vec<LaneSendOff> {
         .collect()
 }
 
-/// What became of lanes that were drawn or set, of which whoever runs the evening
-/// is told; none where they are as `before`.
+/// What whoever runs the evening is told of lanes that changed; none where they are as
+/// `before`.
 pub fn became_of_lanes(desk: &mut Desk<'_>, before: &Tonight) -> Option<LanesChangedReply> {
     let told = before.kept.is_told();
     if !told || desk.is_over(before.on, &before.booking) || !desk.may(Right::RunEvening) {

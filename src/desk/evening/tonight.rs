@@ -30,8 +30,8 @@ pub struct Tonight {
 }
 
 impl Desk<'_> {
-    /// The night that is meant where none is said: this evening, where anything is
-    /// set, drawn or called for it, also once it is over; else the next.
+    /// The night that is meant where none is named: this evening, even once it is over,
+    /// if anything is set, drawn or called for it; else the next.
     pub fn night_shown(&self) -> Date {
         let (evening, now) = (self.evening(), self.now());
         let called = self.squad.test_night_called(now).is_some_and(|called| called.on == evening);

@@ -102,8 +102,8 @@ pub fn said_in(set: &TypedSet, course: Course) -> Vec<SendOffSaid> {
     said.collect()
 }
 
-/// A swimmer whose handle stands in a set as if it were a cue: `400 heron 650` is
-/// a result that was put wrong, and must not become everybody's set.
+/// A swimmer whose handle stands in a set as if it were a cue: `400 heron 650` is a
+/// mistyped result, and must not become everybody's set.
 pub fn named_in(desk: &Desk<'_>, set: &TypedSet) -> Option<Name> {
     let pieces = set.lines.iter().flat_map(|line| &line.pieces);
     let items = pieces.flat_map(|piece| match piece {
@@ -162,9 +162,8 @@ fn line(item: &SetItem, course: Course) -> Result<WrittenLine, Stopped> {
     })
 }
 
-/// Each piece with the part it plays: as named, else easy swims before and after
-/// all others are warm-up and swim-down, drills are drills, the rest is the main
-/// set.
+/// Each piece with its part: as named; else easy swims at the start are the warm-up,
+/// those at the end the swim-down, drills are drills, and the rest is the main set.
 fn with_parts(set: &TypedSet) -> Vec<(Part, &SetPiece)> {
     let pieces: Vec<(Option<Part>, &SetPiece)> = set
         .lines

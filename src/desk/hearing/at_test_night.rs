@@ -1,6 +1,6 @@
-//! What the evening tells of a coach's short text: on a test night a distance and
-//! a time are a test, and behind `200s heron 3:14 teal 2:57` further names and
-//! times are tests of the same distance.
+//! How the evening helps to read a coach's short text: on a test night a distance and a
+//! time are a test, and behind `200s heron 3:14 teal 2:57` further names and times are
+//! tests of the same distance.
 
 use jiff::ToSpan;
 
@@ -13,8 +13,7 @@ use crate::units::Stroke;
 const CARRIES_MINUTES: i64 = 10;
 
 impl Desk<'_> {
-    /// A reading with what the evening tells; the reading itself where it tells
-    /// nothing.
+    /// The reading, completed by what is known of the evening.
     pub fn by_the_evening(&self, text: &str, reading: Reading) -> Reading {
         if !self.may(Right::SpeakForOthers) {
             return reading;

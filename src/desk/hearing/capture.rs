@@ -91,8 +91,8 @@ impl Desk<'_> {
     }
 }
 
-/// `lane 3 all made it, knot did 4`: what is said of one alone stands, and what was said
-/// of all no longer for them.
+/// `lane 3 all made it, knot did 4`: what is said of one swimmer replaces, for them,
+/// what was said of all.
 fn told_once(group: Placed<'_>) -> Placed<'_> {
     let sets: Vec<Option<&SetResult>> = group
         .iter()

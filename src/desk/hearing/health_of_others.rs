@@ -1,5 +1,5 @@
-//! Health that a text tells of beside what the grammar reads: half-read words,
-//! a child's illness from her guardian, `shes ill` of one named before.
+//! Words of health in a text that the grammar does not read: half-read words, a child's
+//! illness from their guardian, `shes ill` of somebody named before.
 
 use crate::desk::bench::desk::Desk;
 use crate::message::{self, Ailing, Kind, Message, Name, Reading, Statement};

@@ -37,7 +37,7 @@ impl Desk<'_> {
     }
 
     /// True for a word to be taken for a name: a swimmer's, `she` of a guardian,
-    /// or to a coach one a letter away, so that she is asked who is meant.
+    /// or to a coach one a letter away, so that they are asked who is meant.
     pub fn is_name(&self, name: &Name) -> bool {
         let like = |known: &Name| {
             known.as_str().chars().count() >= SHORTEST_LIKE

@@ -1,6 +1,6 @@
 //! Several swimmers who text from one telephone: who is meant.
 //!
-//! What is said with a name is hers; what is said without one is asked about.
+//! What is said with a name is theirs; what is said without one is asked about.
 //! Danger is never asked about first.
 
 use crate::desk::bench::desk::Desk;
@@ -39,7 +39,7 @@ impl Desk<'_> {
         }
     }
 
-    /// The message with the name of the one who speaks where it is of her.
+    /// The message with the name of the one who speaks where it is of them.
     pub fn spoken(&mut self, message: &Message) -> Message {
         let mut message = message.clone();
         if self.is_unclear_who() {

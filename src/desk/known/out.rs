@@ -28,8 +28,8 @@ impl Desk<'_> {
         Some(Out::Clearing(self.squad.local_day(until)))
     }
 
-    /// Until when the clear days last that a swimmer's word begins now: by the open
-    /// illness that wants most of them. All others end with her word.
+    /// When the clear days end that begin with a swimmer's `better` now: the open
+    /// illness that needs most of them decides. All other illnesses end at once.
     pub fn clear_days(&self, swimmer: &Swimmer) -> Vec<(u64, Timestamp)> {
         let ends = |days: i64| {
             let day = self.today.checked_add((days + 1).days()).ok()?;
@@ -63,7 +63,7 @@ impl Desk<'_> {
         member.question.iter().chain(&member.waiting).find(|one| one.asks_of_danger())
     }
 
-    /// True if she may swim hard.
+    /// True if they may swim hard.
     pub fn is_cleared(&self, swimmer: &Swimmer) -> bool {
         let cleared = || swimmer.readiness.at(self.now()).is_some_and(|ready| ready.cleared);
         // Nobody has asked a guest.

@@ -18,7 +18,7 @@ pub fn that_stand(told: &[(Option<News>, Session)]) -> Vec<Session> {
 }
 
 impl Desk<'_> {
-    /// What she was told for days to come, one a day, by day: the sessions of the
+    /// What they were told for days to come, one a day, by day: the sessions of the
     /// last plan, and the one suggested since or beside it.
     pub fn told<'s>(&self, swimmer: &'s Swimmer) -> Vec<&'s Kept<Session>> {
         let now = self.now();
@@ -35,8 +35,8 @@ impl Desk<'_> {
         told.map(|told| (self.news(swimmer, facts, told), told.what.clone())).collect()
     }
 
-    /// What came up since a session was told that it can't stand beside; the
-    /// weightiest first. None where it stands.
+    /// Why a session that was told no longer holds, the weightiest reason first. None
+    /// where it holds.
     pub fn news(&self, swimmer: &Swimmer, facts: &Facts, told: &Kept<Session>) -> Option<News> {
         let (now, since, session) = (self.now(), told.cause, &told.what);
         let hard = coaching::is_hard(session);
@@ -90,7 +90,7 @@ impl Desk<'_> {
         if careful && told_since.any(|kept| lower(&kept.what)) {
             return Some(News::Trouble);
         }
-        // How the last swim went, and how she slept, is the measure of the next alone.
+        // How the last swim went, and how they slept, is the measure of the next alone.
         let is_next = self.told(swimmer).first().is_some_and(|next| next.on == on);
         if is_next && !coaching::within_measure(self.asked.book, facts, session) {
             if swimmer.tired.as_of(now).any(|kept| kept.cause > since) {
@@ -144,7 +144,7 @@ impl Desk<'_> {
     }
 }
 
-/// A session written before, with the coach's own times for her and without what
+/// A session written before, with the coach's own times for them and without what
 /// is barred by now.
 pub fn as_told(session: &Session, facts: &Facts) -> Session {
     coaching::within(&coaching::held_to_own(session, facts, facts.course), &facts.limits)

@@ -10,7 +10,7 @@ use crate::swim::prediction::Reach;
 use crate::swim::{self, Trial, curve};
 use crate::units::Start;
 
-/// Her tests known now, oldest first.
+/// Their tests known now, oldest first.
 pub fn trials<'a>(
     swimmer: &'a Swimmer,
     desk: &Desk<'_>,
@@ -29,22 +29,22 @@ pub fn from_a_push(test: &TestKept) -> Trial {
     Trial { time: curve::from_a_push(trial.distance, trial.time, test.began()), ..trial }
 }
 
-/// How her last test over 100 or less began; a push where there is none.
+/// How their last test over 100 or less began; a push where there is none.
 pub fn sprints_from(swimmer: &Swimmer, now: Timestamp) -> Start {
     let mut tests = swimmer.tests.as_of(now);
     let sprint = tests.rfind(|kept| kept.what.trial.distance.amount() <= 100);
     sprint.map_or(Start::Push, |kept| kept.what.began())
 }
 
-/// Over 8 % faster (12 % in her first eight weeks) or 20 % slower than her own
+/// Over 8 % faster (12 % in their first eight weeks) or 20 % slower than their own
 /// tests let expect (common practice, no source).
 ///
-/// `new` as from a push; `but` is a test of hers that it takes the place of.
+/// `new` is as from a push; `but` is the test of theirs that it replaces.
 pub fn is_unlike_her(desk: &Desk<'_>, who: &Name, new: &Trial, but: Option<&TestKept>) -> bool {
     beside_her_tests(desk, who, new, but).is_some_and(|verdict| verdict != Verdict::Plausible)
 }
 
-/// What her tests say of a time; nothing where they reach no further.
+/// What their tests say of a time; nothing where they reach no further.
 pub fn beside_her_tests(
     desk: &Desk<'_>,
     who: &Name,

@@ -18,7 +18,7 @@ use crate::reply::{CareLetter, CareRefusal, Outcome, RefusedWhy};
 /// From this local hour on a minor is not written to.
 const EVENING: i8 = 20;
 
-/// From this local hour on she is again.
+/// From this local hour on they are again.
 const MORNING: i8 = 8;
 
 impl Desk<'_> {
@@ -98,7 +98,7 @@ impl Desk<'_> {
         held_back
     }
 
-    /// What was read of a minor's text and what she is told, as far as the table of
+    /// What was read of a minor's text and what they are told, as far as the table of
     /// [`who_hears`](super::who_hears) has it for a guardian.
     fn copy_to_guardian(&mut self, outcome: &Outcome, text: &str, urgent: bool, held: &mut Held) {
         let Some(name) = self.minor_or_grown_up().cloned() else { return };

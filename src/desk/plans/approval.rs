@@ -89,7 +89,7 @@ fn list(desk: &Desk<'_>) -> ApprovalReply {
     ApprovalReply::List { wanted, waiting: waiting(desk) }
 }
 
-/// The swimmer named, if a plan of hers waits.
+/// The swimmer named, if a plan of theirs waits.
 fn whose(desk: &Desk<'_>, statement: &Statement) -> Result<Name, Stopped> {
     desk.demand(Right::SayYes)?;
     let who = desk.subject(statement)?;
@@ -106,16 +106,16 @@ fn plan_of(desk: &Desk<'_>, who: &Name) -> Option<PlanWaiting> {
     desk.swimmer(who)?.plan_waiting(desk.today, desk.now()).cloned()
 }
 
-/// True while what the sender asks for herself waits for a yes.
+/// True while what the sender asks for themselves waits for a yes.
 fn governs(desk: &Desk<'_>) -> bool {
     desk.squad.approves_plans(desk.now()) && !desk.may(Right::SpeakForOthers)
 }
 
-/// True if this week, which the sender asked for, waits: it could raise effort,
-/// and the coach has not seen the like. A lower one than the last plan, an easy
-/// one, and whatever pain or illness lowers go out at once, and so does what is
-/// no more than the plan in force, which is asked for again. Asking for a hard
-/// week where the last was none always waits.
+/// True if the week that the sender asked for has to wait: it could raise effort beyond
+/// what the coach has seen. A lower one than the last plan, an easy one, and whatever
+/// pain or illness lowers go out at once, and so does what is no more than the plan in
+/// force, which is asked for again. Asking for a hard week where the last was none
+/// always waits.
 pub fn waits(desk: &Desk<'_>, who: &Name, week: &WeekPlanned) -> bool {
     let lowers = matches!(week.kind, WeekKind::Easy | WeekKind::Return);
     if !governs(desk) || lowers {
@@ -187,7 +187,7 @@ pub fn is_covered(desk: &Desk<'_>, who: &Name, session: &Session) -> bool {
         || approved_on(desk, who, session).flatten().is_some_and(within)
 }
 
-/// How far the hard session goes that her last plan holds on that day.
+/// How far the hard session goes that their last plan holds on that day.
 fn approved_on(desk: &Desk<'_>, who: &Name, session: &Session) -> Option<Option<Distance>> {
     let swimmer = desk.swimmer(who)?;
     let plan = swimmer.weeks.as_of(desk.now()).max_by_key(|kept| kept.cause)?;
@@ -196,7 +196,7 @@ fn approved_on(desk: &Desk<'_>, who: &Name, session: &Session) -> Option<Option<
     Some(Distance::new(hard.amount(), hard.unit).ok())
 }
 
-/// True if she was suggested something since plans wait: it was said then.
+/// True if they were suggested something since plans wait: it was said then.
 fn is_said(desk: &Desk<'_>, who: &Name) -> bool {
     let since = desk.squad.approval.cause_at(desk.now()).unwrap_or_default();
     desk.swimmer(who)
@@ -208,7 +208,7 @@ fn last_plan<'a>(desk: &'a Desk<'_>, who: &Name) -> Option<&'a WeekPlanned> {
     weeks.max_by_key(|kept| kept.cause).map(|kept| &kept.what)
 }
 
-/// True while days of her last plan are to come.
+/// True while days of their last plan are to come.
 fn has_plan(desk: &Desk<'_>, who: &Name) -> bool {
     last_plan(desk, who).is_some_and(|week| week.days.iter().any(|(day, _)| *day >= desk.today))
 }
@@ -239,7 +239,7 @@ fn give_all(desk: &mut Desk<'_>) -> Result<Answered, Stopped> {
     Ok(answered)
 }
 
-/// Sends out the plan that waits, unless she may not swim.
+/// Sends out the plan that waits, unless they may not swim.
 fn give(desk: &mut Desk<'_>, who: &Name, answered: &mut Answered) -> Result<(), Stopped> {
     let Some(waiting) = plan_of(desk, who) else { return Ok(()) };
     let mut facts = facts(desk, who)?;
@@ -276,10 +276,9 @@ fn give(desk: &mut Desk<'_>, who: &Name, answered: &mut Answered) -> Result<(), 
     Ok(())
 }
 
-/// The week that waits as it may go out today, and whether it was lowered for
-/// that: where something is open or came since, as much of what the rules write
-/// now as is no more than the week that was looked at; else that week, without
-/// the days that are over.
+/// The waiting week as it may go out today, and whether it was lowered. Where something
+/// is open or came up since, the rules write it again, and never more than the coach
+/// looked at; else it is that week without the days that are over.
 fn as_it_is_now(
     desk: &Desk<'_>,
     who: &Name,
@@ -315,9 +314,9 @@ pub fn came_up_from(desk: &Desk<'_>, who: &Name, cause: u64) -> bool {
     })
 }
 
-/// Tells a swimmer of her plan, in her language and as any text from the deck:
+/// Tells a swimmer of their plan, in their language and as any text from the deck:
 /// to a minor only where a guardian and a second grown-up read it. What does not
-/// fit waits for her `more`. False where no text can go to her.
+/// fit waits for their `more`. False where no text can go to them.
 fn tell(desk: &mut Desk<'_>, who: &Name, letter: PlanLetter) -> bool {
     let way = desk.swimmer(who).and_then(|swimmer| way_to(desk, swimmer));
     let Some((address, language)) = way.filter(|_| desk.may_write_to(who)) else { return false };

@@ -20,7 +20,7 @@ use crate::reply::{
 use crate::session::{Part, Session};
 
 /// `which lane am i in`; from who runs the evening `who is in lane 2`. A swimmer hears
-/// of her own lane, and no names.
+/// of their own lane, and no names.
 pub fn lane(
     desk: &mut Desk<'_>,
     statement: &Statement,
@@ -51,7 +51,7 @@ pub fn lane(
     })
 }
 
-/// Her lane; none where nobody was told of lanes yet, or she is in none.
+/// Their lane; none where nobody was told of lanes yet, or they are in none.
 fn lane_of(desk: &Desk<'_>, who: &Name, on: Date) -> Option<u8> {
     let kept = desk.tonight(on).kept;
     kept.lane_of(who).filter(|_| kept.is_told()).map(|lane| lane.lane.number())

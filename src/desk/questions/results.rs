@@ -16,7 +16,7 @@ use crate::swim::real_change::Change;
 use crate::units::Centis;
 
 /// `who got faster last night`, `what were the times`: the tests of a night, the greatest
-/// gain first, then the sets. A swimmer hears of herself alone.
+/// gain first, then the sets. A swimmer hears of themselves alone.
 pub fn results(
     desk: &mut Desk<'_>,
     statement: &Statement,
@@ -54,7 +54,7 @@ pub fn results(
     Ok(known(Known::Results { on: night, lines }))
 }
 
-/// The last day on which she swam by the clock.
+/// The last day on which they swam by the clock.
 fn last_timed(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<Date> {
     let now = desk.now();
     let test = swimmer.tests.as_of(now).next_back().map(|kept| kept.on);
@@ -62,8 +62,8 @@ fn last_timed(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<Date> {
     test.max(set).filter(|on| *on <= desk.evening())
 }
 
-/// What she swam by the clock that night, each with its place among all: the gain of a
-/// test in percent; below every gain a test without one before it, below that a set.
+/// What they swam by the clock that night, with a figure to sort by: for a test its
+/// gain in percent, below every gain a first test, below that a set.
 fn of_night(desk: &Desk<'_>, swimmer: &Swimmer, night: Date) -> Vec<(f64, ResultLine)> {
     const FIRST: f64 = -1e6;
     const SET: f64 = -2e6;

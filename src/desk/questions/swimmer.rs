@@ -93,7 +93,7 @@ pub fn swum(
     Ok(Some(known(Known::Swum(reply))))
 }
 
-/// The swimmer a question is about, if the sender may ask about her.
+/// The swimmer a question is about, if the sender may ask about them.
 fn asked_about<'d>(
     desk: &'d Desk<'_>,
     statement: &Statement,
@@ -104,7 +104,7 @@ fn asked_about<'d>(
     Ok((who, swimmer))
 }
 
-/// Her name, where she is not the sender herself.
+/// Their name, where they are not the sender themselves.
 pub fn other(desk: &Desk<'_>, who: Name) -> Option<Name> {
     let own = desk.swims()
         && desk.me() == Some(&who)

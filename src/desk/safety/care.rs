@@ -65,7 +65,7 @@ pub fn faint(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stop
         true => CautionKind::Danger { danger: Danger::Unspecific, call: call.clone() },
         false => kind.clone(),
     };
-    // To a swimmer an unknown word is no name: she may mean herself.
+    // To a swimmer an unknown word is no name: they may mean themselves.
     let named = statement.who.clone().filter(|who| {
         !desk.all_of_me().contains(who) && (!desk.swims() || desk.swimmer(who).is_some())
     });
@@ -114,7 +114,7 @@ pub fn better(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Sto
     let stopped = desk.swimmer(&who).is_some_and(|swimmer| swimmer.is_stopped(desk.now()));
     let clear = desk.swimmer(&who).map(|swimmer| desk.clear_days(swimmer)).unwrap_or_default();
     desk.record(Event::Recovered { who: who.clone(), clear });
-    // Her own word lifts pain, and begins the clear days after illness; never a
+    // Their own word lifts pain, and begins the clear days after illness; never a
     // stop.
     let until = desk.swimmer(&who).and_then(|swimmer| swimmer.clear_until(desk.now()));
     Ok(if stopped {
@@ -145,9 +145,8 @@ pub fn overrule(desk: &mut Desk<'_>, who: &Name) -> Result<Outcome, Stopped> {
     released(desk, who, true)
 }
 
-/// What a stop still needs before it is lifted: after a knock to the head another
-/// day, whoever says so; the swimmer's word that a clinician cleared it; a minor's
-/// guardian's.
+/// What a stop still needs before it is lifted: another day after a knock to the head,
+/// the swimmer's word that a clinician cleared them, a minor's guardian's word.
 fn may_release(
     desk: &Desk<'_>,
     who: &Name,

@@ -1,8 +1,8 @@
 //! Words of harm or fear: answered, told to the welfare officer, and kept out
 //! of everything else.
 //!
-//! The officer is told who wrote and when, not what: the words are kept
-//! nowhere, and nobody else is told by machine.
+//! The officer is told who wrote and when, not what. The words are kept nowhere, and
+//! nobody else is told.
 
 use crate::desk::bench::decided::Say;
 use crate::desk::bench::desk::Desk;

@@ -167,7 +167,7 @@ fn lately_over(desk: &Desk<'_>, swimmer: &Swimmer) -> Vec<(Trouble, Date)> {
     over.filter(|(_, day)| lately(day)).take(OVER).collect()
 }
 
-/// What is open, but for what is hers and kept nowhere.
+/// What is open, but for what is theirs and kept nowhere.
 pub fn open(desk: &Desk<'_>, swimmer: &Swimmer) -> Vec<Trouble> {
     let mut open: Vec<_> = swimmer.told_troubles(desk.now()).map(trouble).collect();
     // The same thing told twice in a day is one.
@@ -226,13 +226,13 @@ pub fn row(desk: &Desk<'_>, swimmer: &Swimmer) -> SquadRow {
     }
 }
 
-/// True if her last test, or her joining, is too long ago.
+/// True if their last test, or their joining, is too long ago.
 pub fn is_overdue(desk: &Desk<'_>, swimmer: &Swimmer, last_test: Option<Trial>) -> bool {
     let since = last_test.map_or(swimmer.joined_on, |test| test.on);
     i64::from((desk.today - since).get_days()) >= OVERDUE_DAYS
 }
 
-/// True if nobody has heard of her or seen her for long, and nothing says that she is away.
+/// True if nobody has heard of them or seen them for long, and nothing says that they are away.
 pub fn is_silent(desk: &Desk<'_>, swimmer: &Swimmer) -> bool {
     is_silent_since(desk, swimmer, last_heard(desk, swimmer).max(last_here(desk, swimmer)))
 }
@@ -248,15 +248,15 @@ pub fn overdue_from(last: Date) -> Date {
     last.saturating_add(OVERDUE_DAYS.days())
 }
 
-/// The latest day she was seen at the pool.
+/// The latest day they were seen at the pool.
 fn last_here(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<jiff::civil::Date> {
     let now = desk.now();
     let here = |on| swimmer.seen_on(on, now) == Some(Presence::Here);
     swimmer.presence.as_of(now).rfind(|kept| here(kept.on)).map(|kept| kept.on)
 }
 
-/// The latest day she was heard of: a result, a session, a note of pain, a word
-/// that she comes or not.
+/// The latest day they were heard of: a result, a session, a note of pain, a word
+/// that they come or not.
 fn last_heard(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<jiff::civil::Date> {
     let now = desk.now();
     let since = desk.today.checked_sub(1.year()).unwrap_or(desk.today);
@@ -274,10 +274,9 @@ fn last_heard(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<jiff::civil::Date> {
     .max()
 }
 
-/// Whether the last test differs from the one before over the same distance,
-/// stroke and course by more than such tests vary by themselves; and whether one
-/// of the two was at a meet and the other not, as where there is no other: a gain
-/// at a meet is none in training. All as from a push.
+/// Whether the last test differs from the one before over the same distance, stroke and
+/// course by more than such tests vary by themselves; and whether only one of the two
+/// was at a meet, which tells nothing of training. All as from a push.
 pub fn trend(all: &[Trial]) -> (Trend, bool) {
     let Some(last) = all.last() else { return (Trend::Unknown, false) };
     let before = |meet: bool| {

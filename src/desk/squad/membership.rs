@@ -48,7 +48,7 @@ fn hand_over(desk: &mut Desk<'_>, to: &Name) -> Result<Outcome, Stopped> {
     Ok(desk.wants_code(pending, Grave::HandOver { to: to.clone() }))
 }
 
-/// `add robin 2:20`: results are texted for her until she has a telephone here.
+/// `add robin 2:20`: results are texted for them until they have a telephone here.
 fn add(desk: &mut Desk<'_>, name: &Name, guess: Option<&Guess>) -> Result<Outcome, Stopped> {
     desk.demand(Right::AddGuest)?;
     if desk.squad.is_taken(name) {
@@ -61,7 +61,7 @@ fn add(desk: &mut Desk<'_>, name: &Name, guess: Option<&Guess>) -> Result<Outcom
     Ok(belongs(Belonging::GuestAdded {
         name: name.clone(),
         guess,
-        // Whoever reads along in a room must not claim her.
+        // Whoever reads along in a room must not claim them.
         code: desk.asked.room.is_none().then_some(code),
     }))
 }

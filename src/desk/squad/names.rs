@@ -122,7 +122,7 @@ fn skeleton(name: &str) -> String {
 }
 
 /// The words that the grammar reads, of both languages: those that stand alone on
-/// either side of the tables. Words that say nothing are nobody's command.
+/// either side of the tables. Words that say nothing are no command.
 static COMMANDS: LazyLock<BTreeSet<&'static str>> = LazyLock::new(|| {
     const TABLES: [&str; 2] = [
         include_str!("../../../grammar/words/english.txt"),

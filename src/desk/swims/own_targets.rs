@@ -80,7 +80,7 @@ fn time_meant(
 }
 
 impl Desk<'_> {
-    /// Those of them that she is to hold today, for her card.
+    /// Those of them that they are to hold today, for their card.
     pub fn own_holds(&self, swimmer: &Swimmer) -> Vec<Target> {
         // The facts cost more than a card, and few have any.
         let some = !self.own_targets(swimmer).is_empty();

@@ -86,7 +86,7 @@ fn put_right(
     Ok(Outcome::Ok(OkReply::Fixed { who: whose, trial: Trial { time, ..trial }, before }))
 }
 
-/// `dive`: how the tests of the last text began; with a name, her last one.
+/// `dive`: how the tests of the last text began; with a name, their last one.
 fn begun(
     desk: &mut Desk<'_>,
     statement: &Statement,

@@ -70,7 +70,7 @@ pub fn done(
                 .ok_or_else(|| refused("distance", RefusedWhy::Distance))?,
         ),
         None if done.shortened => None,
-        // On a night on which she was seen, the night's set was hers.
+        // On a night on which they were seen, the night's set was theirs.
         None => desk
             .seen_swum(&who, on)
             .filter(|swum| swum.presumed || effort_alone)
@@ -130,7 +130,7 @@ fn whole_minutes(time: Centis) -> u16 {
     u16::try_from((time.hundredths() + 3000) / 6000).unwrap_or(u16::MAX)
 }
 
-/// What she swam in the seven days that end today, in her pool's unit.
+/// What they swam in the seven days that end today, in their pool's unit.
 fn week_distance(desk: &Desk<'_>, who: &Name, course: Course) -> Option<Distance> {
     let since = desk.today.checked_sub(6.days()).ok()?;
     let metres: f64 = desk

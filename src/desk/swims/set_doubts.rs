@@ -13,8 +13,8 @@ use crate::swim::Trial;
 use crate::swim::plausible::{Acquaintance, Verdict, check_against};
 use crate::units::{Centis, Stroke};
 
-/// A time of the set to be asked about; none of one that is not `timed`, as it only
-/// says how many were made, or that nothing is known beside.
+/// A time of the set to be asked about. None of a set that is not `timed`: it says only
+/// how many were made.
 pub fn unlike_her(
     desk: &Desk<'_>,
     who: &Name,
@@ -40,7 +40,7 @@ pub fn unlike_her(
     })
 }
 
-/// The fastest, where it is unlike what she would swim once, all out; with kit that
+/// The fastest, where it is unlike what they would swim once, all out; with kit that
 /// makes faster, and of kick and drill, nothing tells.
 fn too_fast(desk: &Desk<'_>, who: &Name, swum: &SetSwum, fastest: Centis) -> Option<Centis> {
     let whole =

@@ -1,6 +1,6 @@
 //! A set put right by naming it: one of its times, or several.
 //!
-//! Knows which set is meant, and that what it comes to is worked out anew.
+//! Finds which set is meant, and works out anew what it comes to.
 
 use jiff::ToSpan;
 
@@ -22,7 +22,7 @@ const DAYS: i64 = 2;
 
 impl Desk<'_> {
     /// The set of the one swimmer whom a coach's text names, where the text tells of a
-    /// place in it: `heron's third was 44`. It is the last that was told of her, of the
+    /// place in it: `heron's third was 44`. It is the last that was told of them, of the
     /// last days.
     pub fn set_named(&self) -> Option<(Name, &Kept<SetSwum>)> {
         if !self.may(crate::profile::Right::SpeakForOthers) || !self.tells_a_place() {
@@ -69,8 +69,8 @@ pub fn forget_set(facts: &mut Facts, was: &SetSwum) {
     }
 }
 
-/// The set of hers that a new one tells over: of the same repeats of the night's set,
-/// which are no more than both together.
+/// The set of theirs that a new one repeats: the same repeats of the night's set, of
+/// which there are fewer than both together.
 pub fn told_before(desk: &Desk<'_>, who: &Name, swum: &SetSwum) -> Option<(u64, SetSwum)> {
     let line = desk.session_that_night(who, swum.on)?;
     let swims = |repeat: &crate::session::Repeat| {

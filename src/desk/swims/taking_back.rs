@@ -22,7 +22,7 @@ pub fn undo(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopp
 }
 
 /// `undo heron`, `scratch heron's set from last night`: one swimmer's, by name. The
-/// whole text must be of these words, so that it is read before a name could be taken
+/// whole text must be of this form; so it can be read first, before its name is taken
 /// for something else.
 pub fn named(desk: &Desk<'_>, text: &str) -> Option<Message> {
     let lower = text.to_lowercase();
@@ -200,7 +200,7 @@ fn results_of(swimmer: &Swimmer, cause: u64) -> Vec<Withdrawn> {
     tests.chain(sets).chain(swims).chain(other).chain(seen).collect()
 }
 
-/// The message that told of her swimming last.
+/// The message that told of their swimming last.
 fn last_told(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<u64> {
     let by = desk.asked.wall.max(desk.now());
     let tests = swimmer.tests.as_of(by).map(|kept| kept.cause).max();

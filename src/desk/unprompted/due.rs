@@ -40,8 +40,8 @@ pub fn claims(squad: &Squad, what: Unasked, now: Timestamp) -> Vec<String> {
     }
 }
 
-/// When something may be due next in a squad of which all that is due at `now` was
-/// told, unless it is spoken to before.
+/// When the next text may be due in a squad that has been told all that is due at
+/// `now`, unless somebody writes before.
 pub fn next_look(squad: &Squad, now: Timestamp) -> Timestamp {
     let digests = squad.members.values().filter(|member| member.hears_digest());
     let night = squad.night(squad.local_day(now), now).and_then(|night| night.starts);
@@ -125,7 +125,7 @@ impl Desk<'_> {
     fn say_unasked(&mut self, what: Unasked, one: Whom, said: SaidAt, outcome: &Outcome) {
         let Whom { to, who, on } = one;
         let voice = reply::voice(self.language_at(&to, who.as_ref()));
-        // What waits for `more` is of what she asked for, and stays so.
+        // What waits for `more` is of what they asked for, and stays so.
         let fitted = reply::fit(voice.lines(outcome), PARTS, voice.shown_whole(what));
         let address = to.clone();
         self.record(Event::SaidUnasked { address, what, on, said: Some(said) });

@@ -50,7 +50,7 @@ fn is_told(squad: &Squad, swimmer: &Swimmer, now: Timestamp) -> bool {
         && !swimmer.open_troubles(now).any(|kept| unfit(&kept.what.kind))
 }
 
-/// Her seven days up to today, as known now.
+/// Their seven days up to today, as known now.
 pub fn note(desk: &Desk<'_>, who: &Name) -> Option<NoteReply> {
     let swimmer = desk.swimmer(who)?;
     let now = desk.now();

@@ -177,7 +177,7 @@ impl Desk<'_> {
                 let message = self.with_health_of_others(message, text);
                 self.apply(&message.with_one_set())
             }
-            // A child's illness from her guardian, beside nothing else.
+            // A child's illness from their guardian, beside nothing else.
             _ if let Some(message) = self.illness_of_others(text) => self.apply(&message),
             // A grave word in a harmless phrase, where nothing else says what is meant.
             Reading::NotUnderstood { .. } if alarms.gear => self.asks_of_danger(None, text),
@@ -205,8 +205,8 @@ impl Desk<'_> {
         }
     }
 
-    /// False for what says little by itself, so that the situation must tell, and
-    /// for what only a coach may say.
+    /// False for texts that say too little without the situation, and for what only a
+    /// coach may say.
     fn is_settled(&self, kind: &Kind, text: &str) -> bool {
         match kind {
             Kind::Choose { .. } => self.open_question().is_some(),
@@ -231,9 +231,8 @@ impl Desk<'_> {
         !noted || one.who.is_some() || self.me().is_some()
     }
 
-    /// True for a name of nobody here that is no word with a meaning for us either:
-    /// someone who speaks for others has mistyped it, or means somebody else. What
-    /// swimmers write is of themselves.
+    /// True for a name of nobody here that is no known word either: whoever speaks for
+    /// others has mistyped it, or means somebody else. Swimmers write about themselves.
     fn is_slip(&self, name: &Name) -> bool {
         self.may(Right::SpeakForOthers)
             && !reading::lexicon::Lexicon::of(self.language()).knows(name.as_str())

@@ -11,8 +11,8 @@ use crate::reading;
 use crate::reply::{CareRefusal, Outcome, RefusedWhy, Unread};
 
 /// What a minor is answered who has no guardian here yet, or is too young to
-/// text herself, and every swimmer of a squad that is not open yet; `None` where
-/// she is answered as anybody is. Words of danger and harm never come this far.
+/// text themselves, and every swimmer of a squad that is not open yet; `None` where
+/// they are answered as anybody is. Words of danger and harm never come this far.
 pub fn gate(
     desk: &mut Desk<'_>,
     text: &str,
@@ -43,7 +43,7 @@ pub fn gate(
         Reading::Understood(Message { statements }) => statements,
         Reading::NotUnderstood { .. } | Reading::Unsure { .. } => vec![],
     };
-    // What hurts is heard; what she says of her age, and that she wants out.
+    // What hurts is heard; what they say of their age, and that they want out.
     let stays = |one: &Statement| match &one.kind {
         Kind::Pain(_) | Kind::Ill { .. } | Kind::Forget | Kind::Help { .. } | Kind::Join { .. } => {
             true
@@ -62,9 +62,9 @@ pub fn gate(
     if closed {
         return Some((vec![], *refused("no_officer", RefusedWhy::Care(CareRefusal::NoOfficer))));
     }
-    // Nothing is done of it, and whoever answers for her reads what it was.
+    // Nothing is done of it, and whoever answers for them reads what it was.
     desk.read = whole;
-    // Who may have written of something grave is not sent to her parents.
+    // Who may have written of something grave is not sent to their parents.
     if agreed && desk.read.is_empty() && !is_of_swims(desk, text) {
         return Some((vec![], unread(Unread::Unsaid)));
     }

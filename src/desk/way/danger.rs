@@ -71,7 +71,7 @@ impl Desk<'_> {
     /// a coach who does not swim, whoever stands first in it.
     pub fn endangered(&self, said: &[Statement], text: &str) -> Option<Name> {
         let of_another = match self.danger_to {
-            // `heron me he desmayado`: a coach hands on what she texted.
+            // `heron me he desmayado`: a coach hands on what they texted.
             Whom::Sender => !self.swims() && self.begins_with_name(text),
             Whom::Unsaid => !self.swims(),
             Whom::Another => true,

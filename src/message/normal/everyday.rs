@@ -114,7 +114,7 @@ fn reordered(mut said: Vec<Token>, alone: bool) -> Vec<Token> {
         }
         // `wren late`: coming, nobody knows when.
         [_, "late"] if names == 1 => said[1].text = "in".to_owned(),
-        // `heron left early` is no report of what she swam.
+        // `heron left early` is no report of what they swam.
         [_, "short"] if names == 1 => said[1].text = "?short".to_owned(),
         // `thursday is off`, `thu cancelled`
         [.., "(off)" | "shut"] if days > 0 && days + 1 == texts.len() => {

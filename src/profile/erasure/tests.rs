@@ -18,23 +18,23 @@ fn results_that_were_moved_stay_with_the_one_who_swam_them() {
     };
     let moved =
         |from: &str, to: &str| Event::ResultMoved { from: name(from), to: name(to), cause: 4 };
-    // Stored as hers, really teal's.
+    // Stored as theirs, really teal's.
     let mut gone = Gone::new(name("heron"));
     gone.note(5, &moved("heron", "teal"));
     assert_eq!(gone.without(4, fixed("heron")), Some(fixed("teal")));
     assert_eq!(gone.without(5, moved("heron", "teal")), None);
-    // Stored as teal's, really hers.
+    // Stored as teal's, really theirs.
     let mut gone = Gone::new(name("heron"));
     gone.note(5, &moved("teal", "heron"));
     assert_eq!(gone.without(4, fixed("teal")), None);
     assert_eq!(gone.without(6, missed("teal")), Some(missed("teal")));
-    // By way of her to wren.
+    // By way of them to wren.
     gone.note(6, &moved("heron", "wren"));
     assert_eq!(gone.without(4, fixed("teal")), Some(fixed("teal")));
     assert_eq!(gone.without(6, moved("heron", "wren")), Some(moved("teal", "wren")));
 }
 
-/// What was moved and moved back is hers, and goes with her.
+/// What was moved and moved back is theirs, and goes with them.
 #[test]
 fn results_whose_move_was_undone_are_whose_they_were() {
     let fixed = |who: &str| Event::TestFixed {
@@ -50,7 +50,7 @@ fn results_whose_move_was_undone_are_whose_they_were() {
     gone.note(6, &Event::Undone { cause: 5 });
     assert_eq!(gone.without(4, fixed("heron")), None);
     assert_eq!(gone.without(5, moved("heron", "teal")), None);
-    // Teal's by way of her, and back.
+    // Teal's by way of them, and back.
     let mut gone = Gone::new(name("heron"));
     gone.note(5, &moved("teal", "heron"));
     gone.note(6, &Event::Undone { cause: 5 });

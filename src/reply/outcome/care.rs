@@ -20,7 +20,7 @@ pub struct Alert {
     pub who: Option<Name>,
     /// Who texted it, if another.
     pub by: Option<Name>,
-    /// Whom to call for her; said with a danger only.
+    /// Whom to call for them; said with a danger only.
     pub contact: Option<String>,
     /// Of what.
     pub kind: CautionKind,
@@ -82,7 +82,7 @@ pub enum CautionKind {
     },
     /// Words of harm or fear.
     Welfare {
-        /// The welfare officer is told that she wrote.
+        /// The welfare officer is told that they wrote.
         officer: bool,
         /// It is about someone beside the sender.
         of_another: bool,
@@ -97,7 +97,7 @@ pub enum CautionKind {
     OpenWater,
     /// A request for breath-holding.
     BreathHold,
-    /// Something of hers that makes her swim easy until a clinician has spoken.
+    /// Something of theirs that makes them swim easy until a clinician has spoken.
     Easing,
     /// Weight, food, the body.
     Gentle,
@@ -110,7 +110,7 @@ pub enum CautionKind {
         /// Whom to call, as the club wants it told.
         helpline: Option<String>,
     },
-    /// A question whether she may swim.
+    /// A question whether they may swim.
     MaySwim,
     /// Dives.
     Dive,

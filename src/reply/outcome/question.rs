@@ -103,7 +103,7 @@ pub enum Asks {
     },
     /// Is this someone else who texts from the same telephone?
     AnotherPerson {
-        /// What she is to be called.
+        /// What they are to be called.
         name: Name,
     },
     /// More than one thing is to be taken back, or what is not of the last text.
@@ -124,9 +124,9 @@ pub enum Asks {
     WhichSquad,
     /// All of a swimmer's history is to go.
     Forget,
-    /// She said stop, and more: are texts to stop?
+    /// They said stop, and more: are texts to stop?
     NoTexts {
-        /// She is away until then, which is noted.
+        /// They are away until then, which is noted.
         away_until: Option<Date>,
     },
 }

@@ -83,7 +83,7 @@ pub enum TestDue {
         /// The last test.
         last: Trial,
     },
-    /// As soon as she likes: there is none yet.
+    /// As soon as they like: there is none yet.
     First,
     /// Not while something is open.
     Waits,
@@ -100,7 +100,7 @@ pub struct SwumReply {
     pub to: Date,
     /// It was asked of a day before `from`, and is counted no further back.
     pub cut: bool,
-    /// Days on which she swam.
+    /// Days on which they swam.
     pub sessions: usize,
     /// Metres, as far as they are known.
     pub metres: u32,

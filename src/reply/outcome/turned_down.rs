@@ -114,7 +114,7 @@ pub enum RefusedWhy {
     NoBoard,
     /// Nothing is set for tonight.
     NoSet,
-    /// Nothing is set for tonight that she could be told.
+    /// Nothing is set for tonight that they could be told.
     NoSetYet,
     /// No such lane tonight.
     NoLane {

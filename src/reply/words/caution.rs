@@ -99,7 +99,7 @@ impl Voice {
         )
     }
 
-    /// After any danger: how long it stops her, and whom to tell.
+    /// After any danger: how long it stops them, and whom to tell.
     fn until_cleared(self) -> &'static str {
         self.pick(
             "No more swimming until a clinician has cleared it and your coach releases you. Tell \
@@ -148,7 +148,7 @@ impl Voice {
         )
     }
 
-    /// A question whether she may swim; the answer is never yes.
+    /// A question whether they may swim; the answer is never yes.
     fn may_swim(self) -> &'static str {
         self.pick(
             "We can't say yes to that. If anything is wrong, stay out and ask a clinician; with \

@@ -1,4 +1,4 @@
-//! A change of how a set goes on: a pause, the next block, once again, other blocks.
+//! Changes of how a set goes on: a pause, the next block, a restart, other blocks.
 
 use crate::coaching::evening::cut::is_main;
 use crate::coaching::evening::lane::Lane;

@@ -1,4 +1,4 @@
-//! A change of single lines: of what is to come of them, the repeats that it is of.
+//! Changes of single lines, or of some of their repeats; only of what is still to come.
 
 use super::{What, main_line};
 use crate::coaching::evening::lane::{Lane, carries_targets};
@@ -7,7 +7,7 @@ use crate::coaching::evening::written::percent;
 use crate::session::{Aim, Part, Repeat, Scope, Session};
 use crate::units::SendOff;
 
-/// A change of single lines: of those to come, the repeats that it is of.
+/// Changes those repeats to come that the change is about.
 pub(super) fn of_lines(
     session: &Session,
     running: &mut Running,

@@ -1,4 +1,4 @@
-//! The fields of what says all by itself, and the contract's words.
+//! The fields of statements that need nothing filled in, and the contract's words.
 
 use serde_json::json;
 
