@@ -1,6 +1,7 @@
 //! What was swum, as it was typed, and what puts it right or enters it for a race.
 
 use serde::{Deserialize, Serialize};
+use strum::IntoStaticStr;
 
 use super::{Day, Length, Name, TypedTime};
 use crate::units::{Centis, Course, Equipment, Rpe, SendOff, Start, Stroke};
@@ -147,7 +148,9 @@ pub struct Done {
 
 /// Training that isn't swimming: counts in load and hard days, never in metres.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(IntoStaticStr)]
 #[serde(rename_all = "snake_case")]
+#[strum(serialize_all = "snake_case")]
 pub enum Sport {
     /// On foot.
     Run,
@@ -157,6 +160,13 @@ pub enum Sport {
     Gym,
     /// Anything else.
     Other,
+}
+
+impl Sport {
+    /// Its word in the contract.
+    pub fn word(self) -> &'static str {
+        self.into()
+    }
 }
 
 /// What to put right in what was stored; the last result unless it says more.

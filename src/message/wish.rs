@@ -2,6 +2,7 @@
 
 use jiff::civil::Weekday;
 use serde::{Deserialize, Serialize};
+use strum::IntoStaticStr;
 
 use super::{Day, Length, weekdays};
 use crate::language::Language;
@@ -9,7 +10,9 @@ use crate::units::{Course, Equipment, Unit};
 
 /// What kind of week.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(IntoStaticStr)]
 #[serde(rename_all = "snake_case")]
+#[strum(serialize_all = "snake_case")]
 pub enum WeekKind {
     /// Less than usual.
     Easy,
@@ -17,6 +20,13 @@ pub enum WeekKind {
     Normal,
     /// A step more.
     Hard,
+}
+
+impl WeekKind {
+    /// Its word in our notation and in the contract.
+    pub fn word(self) -> &'static str {
+        self.into()
+    }
 }
 
 /// A week asked for.

@@ -33,7 +33,7 @@ pub use seconds::Seconds;
 pub use send_off::{NotASendOff, SendOff};
 pub use start::Start;
 pub use stroke::Stroke;
-pub use weekdays::Weekdays;
+pub use weekdays::{Weekdays, weekday_word};
 
 /// A word that names none of a unit's values, such as a course `33m`.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]

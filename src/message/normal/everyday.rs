@@ -3,7 +3,7 @@
 //!
 //! Knows words and their order within one statement, and nothing of who swims.
 
-use super::kinds::{is_break, is_day, is_digits, is_figure, is_name, minutes};
+use super::kinds::{is_break, is_day, is_digits, is_figure, is_name, is_weekday, minutes};
 use super::{BODY, Token};
 
 /// Puts everyday orders into the grammar's, statement by statement.
@@ -181,7 +181,7 @@ fn each_far(text: &str) -> Option<String> {
 
 /// True for a day that comes but once.
 fn is_once(text: &str) -> bool {
-    is_day(text) && !matches!(text, "mon" | "tue" | "wed" | "thu" | "fri" | "sat" | "sun")
+    is_day(text) && !is_weekday(text)
 }
 
 /// `[any word, 8min]` as minutes left.

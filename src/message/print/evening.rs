@@ -1,11 +1,12 @@
 //! The timetable and changes to a set, in words that are read back the same.
 
-use super::parts::{Words, course, equipment, sure, weekday};
+use super::parts::{Words, course, equipment, sure};
 use crate::message::{Cut, Edit, EditWhat, Kind, Scope, Slot, Statement, TypedSet};
+use crate::units::weekday_word;
 
 pub(super) fn slot(slot: &Slot) -> Words {
     Words::of("slot")
-        .each(slot.days.iter().map(|day| weekday(*day)))
+        .each(slot.days.iter().map(|day| weekday_word(*day)))
         .maybe(slot.on.as_ref())
         .maybe(slot.starts.map(|at| format!("{:02}:{:02}", at.hour(), at.minute())))
         .maybe(slot.minutes.map(|minutes| format!("{minutes}min")))

@@ -3,11 +3,12 @@
 use std::fmt;
 
 use super::evening::{cut, edit, slot};
-use super::parts::{Words, course, weekday};
+use super::parts::{Words, course};
 use super::people;
 use super::swum::{apart, done, fix, held, lane_results, swum, swum_for};
-use super::wishes::{approval, kind_of, limits, next, plan, profile, regular};
+use super::wishes::{approval, limits, next, plan, profile, regular};
 use crate::message::{Illness, Kind, Message, Name, SquadFilter, Statement};
+use crate::units::weekday_word;
 
 impl fmt::Display for Message {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -33,11 +34,7 @@ impl fmt::Display for Statement {
             (Kind::Note { text }, whom) => return free(out, "note", whom.as_deref(), text),
             (Kind::Focus { text }, whom) => return free(out, "focus", whom.as_deref(), text),
             (Kind::Hold { week }, whom) => {
-                return write!(
-                    out,
-                    "{}",
-                    Words::of("hold").maybe(whom.as_ref()).and(kind_of(*week))
-                );
+                return write!(out, "{}", Words::of("hold").maybe(whom.as_ref()).and(week.word()));
             }
             (Kind::Release, whom) => {
                 return write!(out, "{}", Words::of("release").maybe(whom.as_ref()));
@@ -191,10 +188,10 @@ fn words(kind: &Kind) -> Words {
         Kind::Limits(said) => limits(said),
         Kind::Slot(one) => slot(one),
         Kind::Shut { days, on } => {
-            Words::of("shut").each(days.iter().map(|day| weekday(*day))).maybe(on.as_ref())
+            Words::of("shut").each(days.iter().map(|day| weekday_word(*day))).maybe(on.as_ref())
         }
         Kind::Reopen { days, on } => {
-            Words::of("reopen").each(days.iter().map(|day| weekday(*day))).maybe(on.as_ref())
+            Words::of("reopen").each(days.iter().map(|day| weekday_word(*day))).maybe(on.as_ref())
         }
         Kind::LaneGone => Words::of("lost a lane"),
         Kind::LaneResults(one) => lane_results(one),

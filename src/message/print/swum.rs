@@ -64,10 +64,8 @@ pub(super) fn lane_results(results: &LaneResults) -> Words {
 
 pub(super) fn done(done: &Done) -> Words {
     let verb = done.sport.map_or("done", |sport| match sport {
-        Sport::Run => "run",
-        Sport::Ride => "ride",
-        Sport::Gym => "gym",
         Sport::Other => "other sport",
+        known => known.word(),
     });
     Words::of(verb)
         .maybe(done.lengths.map(|lengths| format!("{lengths} lengths")))

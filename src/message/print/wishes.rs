@@ -1,13 +1,13 @@
 //! What somebody asks for or says of themselves, in words that are read back the same.
 
-use super::parts::{Words, course, equipment, weekday};
+use super::parts::{Words, course, equipment};
 use crate::message::{Approval, Limits, NextWish, PlanWish, ProfileChange, Regular, WeekKind};
 use crate::session::Limit;
-use crate::units::Unit;
+use crate::units::{Unit, weekday_word};
 
 pub(super) fn plan(wish: &PlanWish) -> Words {
     Words::of("plan")
-        .maybe(wish.week.map(kind_of))
+        .maybe(wish.week.map(WeekKind::word))
         .maybe(wish.minutes.map(|minutes| format!("{minutes}min")))
         .maybe(wish.sessions.map(|sessions| format!("{sessions} sessions")))
         .maybe(wish.on.as_ref())
@@ -31,7 +31,7 @@ pub(super) fn profile(change: &ProfileChange) -> Words {
     Words::default()
         .maybe(change.course.map(|one| format!("pool {}", course(one))))
         .maybe((!change.days.is_empty()).then_some("days"))
-        .each(change.days.iter().map(|day| weekday(*day)))
+        .each(change.days.iter().map(|day| weekday_word(*day)))
         .maybe(change.sessions.map(|sessions| format!("days {sessions}")))
         .maybe(change.minutes.map(|minutes| format!("minutes {minutes}")))
         .maybe(change.born.map(|year| format!("born {year}")))
@@ -96,13 +96,5 @@ pub(super) fn approval(said: Approval, whom: Option<&String>) -> Words {
         Approval::All => approve.and("all"),
         Approval::Given => approve.maybe(whom),
         Approval::SentBack => approve.maybe(whom).and("no"),
-    }
-}
-
-pub(super) const fn kind_of(week: WeekKind) -> &'static str {
-    match week {
-        WeekKind::Easy => "easy",
-        WeekKind::Normal => "normal",
-        WeekKind::Hard => "hard",
     }
 }

@@ -1,11 +1,11 @@
 //! The texts that come every week as JSON.
 
-use jiff::civil::Weekday;
 use serde_json::{Value, json};
 
 use super::approval;
 use super::evening::hour;
 use crate::reply::*;
+use crate::units::weekday_word;
 
 /// What was told or wished, as fields of an `ok`.
 pub(super) fn weekly(reply: &WeeklyReply) -> Value {
@@ -43,13 +43,8 @@ pub(super) fn weekly(reply: &WeeklyReply) -> Value {
         | WeeklyReply::NoteWish { wanted, day, at } => json!({
             "kind": "ok",
             "wanted": wanted,
-            "day": day_word(*day),
+            "day": weekday_word(*day),
             "at": hour(*at),
         }),
     }
-}
-
-/// `sun`
-fn day_word(day: Weekday) -> String {
-    format!("{day:?}").to_lowercase().chars().take(3).collect()
 }

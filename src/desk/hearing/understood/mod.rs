@@ -11,9 +11,7 @@ use serde_json::{Value, json};
 
 use self::fields::Fields;
 use self::reader::Reader;
-use self::words::{
-    approval, cut_fields, lane_results, limits, next, profile, regular, strings, week_word,
-};
+use self::words::{approval, cut_fields, lane_results, limits, next, profile, regular, strings};
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::for_deck;
 use crate::desk::bench::matter::is_personal;
@@ -192,7 +190,7 @@ impl Reader<'_> {
             Kind::LaneGone => ("lane_gone", none()),
             Kind::LaneResults(results) => ("lane_results", lane_results(results)),
             Kind::Cut(cut) => ("cut", cut_fields(cut)),
-            Kind::Hold { week } => ("hold", none().with("week", week_word(*week))),
+            Kind::Hold { week } => ("hold", none().with("week", week.word())),
             Kind::Release => ("release", none()),
             Kind::Welfare => ("welfare", none()),
             Kind::Set(set) => {

@@ -4,10 +4,9 @@ use serde_json::{Value, json};
 
 use super::fields::Fields;
 use super::reader::Reader;
-use super::words::sport_word;
 use crate::desk::bench::days::swum_on;
 use crate::desk::bench::resolve;
-use crate::message::{Done, Entry, Fix, Length, Name, SetResult, Test, TypedTime};
+use crate::message::{Done, Entry, Fix, Length, Name, SetResult, Sport, Test, TypedTime};
 use crate::units::{Centis, SendOff, Stroke};
 
 impl Reader<'_> {
@@ -74,7 +73,7 @@ impl Reader<'_> {
             .with("duration_s", done.duration.map(Centis::seconds))
             .with("rpe", done.rpe.map(|rpe| rpe.value()))
             .with("on", self.past(done.on, self.course))
-            .with("sport", done.activity.as_deref().or(done.sport.map(sport_word)))
+            .with("sport", done.activity.as_deref().or(done.sport.map(Sport::word)))
     }
 
     pub fn entry(&self, entry: &Entry) -> Fields {
