@@ -2,6 +2,7 @@
 
 use super::desk::Desk;
 use super::refusing::{Stopped, refused};
+use super::view::View;
 use crate::message::{self, Choice, Doubt, Kind, Message, Name, Reading, Statement};
 use crate::profile::{Event, QuestionKept, Right, Squad};
 use crate::reply::{self, Asks, OkReply, Outcome, QuestionReply, RefusedWhy};
@@ -15,12 +16,31 @@ pub struct Questions {
     pub dropped: Option<String>,
 }
 
-impl Desk<'_> {
+impl View<'_> {
     /// The sender's open question, if it has not expired.
     pub fn open_question(&self) -> Option<&QuestionKept> {
         self.member()?.question.as_ref().filter(|question| question.until > self.asked.wall)
     }
 
+    /// What a `y` or `ok` agrees to: what is asked, or the one name suggested.
+    /// Only the word itself agrees to what can't be taken back.
+    fn agreed<'q>(&self, text: &str, question: &'q QuestionKept) -> Option<&'q Choice> {
+        let erases = |choice: &Choice| {
+            choice.message.statements.iter().any(|statement| statement.kind == Kind::Forget)
+        };
+        let says_yes = || match message::parse(text, self.language()) {
+            Reading::Understood(said) => {
+                matches!(said.statements.as_slice(), [Statement { who: None, kind: Kind::Yes }])
+            }
+            _ => false,
+        };
+        let [only] = question.choices.as_slice() else { return None };
+        let agreeable = only.word == "yes" && !erases(only) || suggests_a_name(only);
+        (agreeable && says_yes()).then_some(only)
+    }
+}
+
+impl Desk<'_> {
     /// Forgets the sender's open question; the next that waits is then open.
     pub fn close_question(&mut self) {
         if self.member().is_some_and(|member| member.question.is_some()) {
@@ -104,27 +124,10 @@ impl Desk<'_> {
         };
         let chosen = question.choices.iter().find(settles);
         let message = chosen.or_else(|| self.agreed(text, question))?.message.clone();
-        self.confirmed = question.confirms;
-        self.answered = true;
+        self.view.confirmed = question.confirms;
+        self.view.answered = true;
         self.close_question();
         Some(message)
-    }
-
-    /// What a `y` or `ok` agrees to: what is asked, or the one name suggested.
-    /// Only the word itself agrees to what can't be taken back.
-    fn agreed<'q>(&self, text: &str, question: &'q QuestionKept) -> Option<&'q Choice> {
-        let erases = |choice: &Choice| {
-            choice.message.statements.iter().any(|statement| statement.kind == Kind::Forget)
-        };
-        let says_yes = || match message::parse(text, self.language()) {
-            Reading::Understood(said) => {
-                matches!(said.statements.as_slice(), [Statement { who: None, kind: Kind::Yes }])
-            }
-            _ => false,
-        };
-        let [only] = question.choices.as_slice() else { return None };
-        let agreeable = only.word == "yes" && !erases(only) || suggests_a_name(only);
-        (agreeable && says_yes()).then_some(only)
     }
 }
 
@@ -138,10 +141,10 @@ fn suggests_a_name(choice: &Choice) -> bool {
 }
 
 /// True for the question whether to pass the sender's words on.
-pub fn is_offer(desk: &Desk<'_>, question: &QuestionKept) -> bool {
+pub fn is_offer(view: &View<'_>, question: &QuestionKept) -> bool {
     let tells = |one: &Statement| matches!(one.kind, Kind::Tell { .. });
     let [only] = question.choices.as_slice() else { return false };
-    !desk.may(Right::Broadcast) && only.message.statements.iter().all(tells)
+    !view.may(Right::Broadcast) && only.message.statements.iter().all(tells)
 }
 
 /// `no` to an open question leaves all as it was.

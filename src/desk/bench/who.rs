@@ -1,12 +1,12 @@
 //! Who is meant: the sender, the one they may speak for, the one a text names.
 
-use super::desk::Desk;
 use super::refusing::{Stopped, refused};
+use super::view::View;
 use crate::message::{self, Name, Statement};
 use crate::profile::{AgeGroup, Guard, Right, Swimmer};
 use crate::reply::{Asks, Outcome, QuestionReply, RefusedWhy};
 
-impl Desk<'_> {
+impl View<'_> {
     /// The sender's own handle; of several who text from one telephone, that of
     /// the one who speaks, and none where that is not clear; a guardian's is that
     /// of their one ward.
@@ -139,7 +139,7 @@ impl Desk<'_> {
 }
 
 /// The swimmer that someone with `right` names.
-pub fn coached(desk: &Desk<'_>, right: Right, statement: &Statement) -> Result<Name, Stopped> {
-    desk.demand(right)?;
-    desk.subject(statement)
+pub fn coached(view: &View<'_>, right: Right, statement: &Statement) -> Result<Name, Stopped> {
+    view.demand(right)?;
+    view.subject(statement)
 }

@@ -11,6 +11,7 @@ use crate::coaching::evening::{
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
 use crate::desk::bench::resolve;
+use crate::desk::bench::view::View;
 use crate::desk::known::booking::NIGHT_S;
 use crate::message::{Cut, Edit, EditWhat, Name, Scope, TypedSet};
 use crate::profile::{EveningBy, LaneKept, Right, SendOffSaid};
@@ -69,8 +70,8 @@ struct Step {
     what: What,
 }
 
-fn step_of(desk: &Desk<'_>, edit: &Edit) -> Result<Step, Stopped> {
-    let course = desk.booking(desk.night_shown()).course;
+fn step_of(view: &View<'_>, edit: &Edit) -> Result<Step, Stopped> {
+    let course = view.booking(view.night_shown()).course;
     let blocks = |set: &TypedSet| written(set, course);
     let what = match &edit.what {
         EditWhat::Drop => What::Drop,
@@ -197,21 +198,21 @@ struct Done {
 
 /// A step for a whole lane, with those in it who swim something else.
 fn in_lane(
-    desk: &Desk<'_>,
+    view: &View<'_>,
     tonight: &Tonight,
     lane: &mut LaneKept,
     elapsed: u32,
     step: &Step,
 ) -> Option<Done> {
     let session = lane.session.clone()?;
-    let done = tonight.with_swims(desk, &lane.swimmers, |swims| {
+    let done = tonight.with_swims(view, &lane.swimmers, |swims| {
         changed(&session, elapsed, swims, step.place, &step.what)
     })?;
     lane.session = Some(done.session);
     for (name, own) in &mut lane.own {
         let alone = std::slice::from_ref(name);
         let theirs = tonight
-            .with_swims(desk, alone, |swims| changed(own, elapsed, swims, step.place, &step.what));
+            .with_swims(view, alone, |swims| changed(own, elapsed, swims, step.place, &step.what));
         if let Some(theirs) = theirs {
             *own = theirs.session;
         }
@@ -221,7 +222,7 @@ fn in_lane(
 
 /// A step for some of a lane alone.
 fn for_some(
-    desk: &Desk<'_>,
+    view: &View<'_>,
     tonight: &Tonight,
     lane: &mut LaneKept,
     names: &[&Name],
@@ -232,7 +233,7 @@ fn for_some(
     for name in names {
         let own = lane.session_of(name).cloned()?;
         let alone = std::slice::from_ref(*name);
-        let theirs = tonight.with_swims(desk, alone, |swims| {
+        let theirs = tonight.with_swims(view, alone, |swims| {
             changed(&own, elapsed, swims, step.place, &step.what)
         })?;
         lane.own.insert((*name).clone(), theirs.session);
@@ -243,7 +244,7 @@ fn for_some(
 
 /// A lane that ends so many seconds after it began, and what was given up for it.
 fn end_by(
-    desk: &Desk<'_>,
+    view: &View<'_>,
     tonight: &Tonight,
     lane: &mut LaneKept,
     elapsed: u32,
@@ -254,18 +255,18 @@ fn end_by(
     let cut = shortened(&session, elapsed, until);
     (change.fits, change.keeps_purpose) = (cut.fits, cut.keeps_purpose);
     change.given_up = cut.given_up;
-    lane.session = Some(ending(desk, tonight, &session, &lane.swimmers, elapsed, until));
+    lane.session = Some(ending(view, tonight, &session, &lane.swimmers, elapsed, until));
     let names: Vec<Name> = lane.own.keys().cloned().collect();
     for name in names {
         if let Some(own) = lane.own.get(&name).cloned() {
-            let theirs = ending(desk, tonight, &own, std::slice::from_ref(&name), elapsed, until);
+            let theirs = ending(view, tonight, &own, std::slice::from_ref(&name), elapsed, until);
             lane.own.insert(name, theirs);
         }
     }
 }
 
 fn ending(
-    desk: &Desk<'_>,
+    view: &View<'_>,
     tonight: &Tonight,
     session: &Session,
     swimmers: &[Name],
@@ -274,7 +275,7 @@ fn ending(
 ) -> Session {
     // A set that ends earlier than it may is not drawn out.
     let until = until.min(session.duration_s());
-    tonight.with_swims(desk, swimmers, |swims| ending_at(session, elapsed, swims, until))
+    tonight.with_swims(view, swimmers, |swims| ending_at(session, elapsed, swims, until))
 }
 
 /// The send-offs that a step makes the coach's own words.
@@ -320,9 +321,9 @@ fn elapsed(tonight: &Tonight, session: &Session) -> u32 {
 }
 
 /// `finish at 8.50` as minutes left: the next time that any clock shows it.
-fn until_the_end(desk: &Desk<'_>, cut: &Cut) -> Result<Cut, Stopped> {
+fn until_the_end(view: &View<'_>, cut: &Cut) -> Result<Cut, Stopped> {
     let Some(ends) = cut.ends else { return Ok(cut.clone()) };
-    let now = desk.now().to_zoned_datetime(desk.squad.zone()).time();
+    let now = view.now().to_zoned_datetime(view.squad.zone()).time();
     let minute = |time: Time| i32::from(time.hour()) * 60 + i32::from(time.minute());
     let turn = if ends.hour() < 12 { 12 * 60 } else { 24 * 60 };
     let left = (minute(ends) - minute(now)).rem_euclid(turn);

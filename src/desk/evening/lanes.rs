@@ -10,6 +10,7 @@ use super::who_swims::Part;
 use crate::coaching::lanes::{Gap, Shortfall};
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::bench::view::View;
 use crate::desk::bench::who::coached;
 use crate::desk::known::nights::line;
 use crate::message::{Name, Statement};
@@ -335,12 +336,12 @@ fn in_order(
 }
 
 fn changed(
-    desk: &Desk<'_>,
+    view: &View<'_>,
     tonight: &Tonight,
     before: &Tonight,
     relaxed: Vec<Shortfall>,
 ) -> Outcome {
-    let mut told = tonight.changes_told(desk, before);
+    let mut told = tonight.changes_told(view, before);
     told.relaxed = relaxed;
     Outcome::Ok(OkReply::LanesChanged(told))
 }

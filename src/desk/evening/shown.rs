@@ -10,6 +10,7 @@ use crate::coaching::evening::for_swimmer;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::reasons::main_of;
 use crate::desk::bench::refusing::{Stopped, refusal, refused};
+use crate::desk::bench::view::View;
 use crate::desk::known::facts::facts;
 use crate::desk::plans::sessions;
 use crate::message::{Name, Statement};
@@ -112,15 +113,15 @@ fn own_session(desk: &mut Desk<'_>, tonight: &Tonight, who: &Name) -> Result<Out
 
 /// Cautions somebody who swims no more on that night: they have no place in any lane.
 pub fn swims_on(
-    desk: &Desk<'_>,
+    view: &View<'_>,
     statement: &Statement,
     who: &Name,
     on: Date,
 ) -> Result<(), Stopped> {
-    if !desk.squad.is_done_by_name(who, on, desk.now()) {
+    if !view.squad.is_done_by_name(who, on, view.now()) {
         return Ok(());
     }
-    let stopped = desk.swimmer(who).is_some_and(|swimmer| swimmer.is_stopped(desk.now()));
+    let stopped = view.swimmer(who).is_some_and(|swimmer| swimmer.is_stopped(view.now()));
     let kind = if stopped { CautionKind::Stopped } else { CautionKind::DoneToday };
     let about = statement.who.clone();
     Err(Box::new(Outcome::Caution(CautionReply { kind, about })))

@@ -5,7 +5,7 @@
 use jiff::ToSpan;
 use jiff::civil::Date;
 
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::desk::known::booking::Booking;
 use crate::message::Name;
 use crate::profile::{Attendance, Kept, Presence, Swimmer};
@@ -28,7 +28,7 @@ pub enum Part {
     Stopped,
 }
 
-impl Desk<'_> {
+impl View<'_> {
     /// What `swimmer` does on the night of `on`.
     pub fn part_in(&self, swimmer: &Swimmer, on: Date, booking: &Booking) -> Part {
         self.part_once(swimmer, on, booking, self.is_register_taken(on))

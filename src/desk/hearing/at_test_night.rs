@@ -4,7 +4,7 @@
 
 use jiff::ToSpan;
 
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::message::{self, Day, Doubt, Kind, Message, Reading};
 use crate::profile::Right;
 use crate::units::Stroke;
@@ -12,7 +12,7 @@ use crate::units::Stroke;
 /// How long a distance carries on to the next text (ours).
 const CARRIES_MINUTES: i64 = 10;
 
-impl Desk<'_> {
+impl View<'_> {
     /// The reading, completed by what is known of the evening.
     pub fn by_the_evening(&self, text: &str, reading: Reading) -> Reading {
         if !self.may(Right::SpeakForOthers) {

@@ -1,6 +1,6 @@
 //! What a text says by our own notation, with the squad's names known; and of danger.
 
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::message::{self, Message, Name, Reading, Statement};
 use crate::profile::Right;
 use crate::reading::health::Alarms;
@@ -9,7 +9,7 @@ use crate::reading::{self, Decision};
 /// Shorter names than this have too many others a letter away.
 const SHORTEST_LIKE: usize = 4;
 
-impl Desk<'_> {
+impl View<'_> {
     /// Reads a text; one that begins with a swimmer's name is read with the name
     /// marked as one, where it can't be read without.
     pub fn parse(&self, text: &str) -> Reading {

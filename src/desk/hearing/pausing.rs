@@ -9,6 +9,7 @@ use super::understood;
 use crate::desk::bench::asking::ask_yes;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::Stopped;
+use crate::desk::bench::view::View;
 use crate::desk::swims::sessions_done;
 use crate::message::{self, Day, Kind, Message, Pause, Statement};
 use crate::profile::Event;
@@ -46,8 +47,8 @@ pub fn stop(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
 
 /// `start`, where it opts nobody in: they get texts already, or it stands in a
 /// longer text.
-pub fn start(desk: &Desk<'_>) -> Outcome {
-    Outcome::Ok(if desk.is_opted_out() { OkReply::Silent } else { OkReply::OptedIn })
+pub fn start(view: &View<'_>) -> Outcome {
+    Outcome::Ok(if view.is_opted_out() { OkReply::Silent } else { OkReply::OptedIn })
 }
 
 fn ask(desk: &mut Desk<'_>, away_until: Option<Date>) -> Stopped {

@@ -5,27 +5,15 @@
 
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::matter::is_personal;
+use crate::desk::bench::view::View;
 use crate::message::{self, Choice, Kind, Message, Name, Statement};
 use crate::profile::Right;
 use crate::reply::{Asks, Outcome, QuestionReply};
 
-impl Desk<'_> {
+impl View<'_> {
     /// True if it is not clear which of several swimmers speaks.
     pub fn is_unclear_who(&self) -> bool {
         self.speaker.is_none() && self.member().is_some_and(|member| member.is_shared())
-    }
-
-    /// Takes note of the one of them whom a text names, where it names one.
-    pub fn hear_name(&mut self, text: &str) {
-        if !self.is_unclear_who() {
-            return;
-        }
-        let mut named: Vec<Name> =
-            message::names_in(text).filter(|name| self.is_mine(name)).collect();
-        named.dedup();
-        if let [one] = named.as_slice() {
-            self.speaker = Some(one.clone());
-        }
     }
 
     /// The text without the name of one of them at its start.
@@ -39,6 +27,31 @@ impl Desk<'_> {
         }
     }
 
+    /// Where no answer to a question would settle it: asks for the text again,
+    /// with the name.
+    pub fn say_who(&self) -> Outcome {
+        Outcome::Question(QuestionReply {
+            asks: Asks::SayWho { names: self.all_of_me() },
+            options: vec![],
+            until: self.question_until(),
+        })
+    }
+}
+
+impl Desk<'_> {
+    /// Takes note of the one of them whom a text names, where it names one.
+    pub fn hear_name(&mut self, text: &str) {
+        if !self.is_unclear_who() {
+            return;
+        }
+        let mut named: Vec<Name> =
+            message::names_in(text).filter(|name| self.is_mine(name)).collect();
+        named.dedup();
+        if let [one] = named.as_slice() {
+            self.view.speaker = Some(one.clone());
+        }
+    }
+
     /// The message with the name of the one who speaks where it is of them.
     pub fn spoken(&mut self, message: &Message) -> Message {
         let mut message = message.clone();
@@ -49,7 +62,7 @@ impl Desk<'_> {
             if let [one] = named.as_slice()
                 && self.is_mine(one)
             {
-                self.speaker = Some((*one).clone());
+                self.view.speaker = Some((*one).clone());
             }
         }
         if self.member().is_some_and(|member| member.is_shared())
@@ -82,16 +95,6 @@ impl Desk<'_> {
         };
         self.ask(&reply, choices);
         Some(Outcome::Question(reply))
-    }
-
-    /// Where no answer to a question would settle it: asks for the text again,
-    /// with the name.
-    pub fn say_who(&self) -> Outcome {
-        Outcome::Question(QuestionReply {
-            asks: Asks::SayWho { names: self.all_of_me() },
-            options: vec![],
-            until: self.question_until(),
-        })
     }
 }
 

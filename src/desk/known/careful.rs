@@ -3,13 +3,13 @@
 use jiff::Timestamp;
 
 use crate::coaching::{self, After, Trouble};
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::profile::{Kept, Swimmer, TroubleKept, TroubleKind};
 
 /// Longer after they came back than this it is another break (ours).
 const JUST_BACK_DAYS: i32 = 9;
 
-impl Desk<'_> {
+impl View<'_> {
     /// What is open, and what was over so lately that they are on the way back.
     pub fn still_careful(&self, swimmer: &Swimmer) -> Vec<Trouble> {
         let now = self.now();

@@ -6,8 +6,8 @@ use jiff::civil::Date;
 use super::nights;
 use super::trials::{sprints_from, trials_from_a_push};
 use crate::coaching::{Ability, Facts, WeekPlanned, evening};
-use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::bench::view::View;
 use crate::message::Name;
 use crate::profile::{Presence, Swimmer};
 use crate::reply::{Out, RefusedWhy};
@@ -30,7 +30,7 @@ const SUGGESTED: usize = 12;
 /// How far back the squad's nights are looked at.
 const NIGHTS_DAYS: i64 = 28;
 
-impl Desk<'_> {
+impl View<'_> {
     /// The facts of one swimmer of this squad.
     pub fn facts(&self, name: &Name) -> Option<Facts> {
         let swimmer = self.swimmer(name)?;
@@ -215,6 +215,6 @@ pub fn latest_test(facts: &Facts) -> Option<Trial> {
 }
 
 /// The facts of a swimmer who is known to be there.
-pub fn facts(desk: &Desk<'_>, who: &Name) -> Result<Facts, Stopped> {
-    desk.facts(who).ok_or_else(|| refused("not_a_swimmer", RefusedWhy::NotASwimmer))
+pub fn facts(view: &View<'_>, who: &Name) -> Result<Facts, Stopped> {
+    view.facts(who).ok_or_else(|| refused("not_a_swimmer", RefusedWhy::NotASwimmer))
 }

@@ -2,12 +2,12 @@
 //! times of the coach's own hold.
 
 use crate::coaching::{self, OwnTarget};
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::profile::Swimmer;
 use crate::session::{Limit, Session};
 use crate::units::Equipment;
 
-impl Desk<'_> {
+impl View<'_> {
     /// A session without what the squad leaves out by now. A limit also holds for a set
     /// that was put before it, and the set is whole again when the limit is lifted.
     pub fn shown(&self, session: &Session) -> Session {

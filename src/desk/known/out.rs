@@ -3,7 +3,7 @@
 use jiff::{Timestamp, ToSpan};
 
 use crate::coaching;
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::message::Name;
 use crate::profile::{QuestionKept, Swimmer, TroubleKind};
 use crate::reply::Out;
@@ -12,7 +12,7 @@ use crate::reply::Out;
 /// on pools: 48 hours).
 const CLEAR_DAYS_STOMACH: i64 = 2;
 
-impl Desk<'_> {
+impl View<'_> {
     /// What keeps a swimmer out now.
     pub fn out(&self, swimmer: &Swimmer) -> Option<Out> {
         let now = self.now();

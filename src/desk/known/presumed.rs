@@ -10,13 +10,13 @@ use std::collections::BTreeSet;
 use jiff::civil::Date;
 
 use crate::coaching::{self, Swum};
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::message::Name;
 use crate::profile::{EveningKept, Presence, Swimmer};
 use crate::session::Session;
 use crate::units::Distance;
 
-impl Desk<'_> {
+impl View<'_> {
     /// Their sessions from `since` on, reported or presumed, oldest first.
     pub fn swum_since(&self, swimmer: &Swimmer, since: Date) -> Vec<Swum> {
         let now = self.now();

@@ -3,12 +3,12 @@
 use jiff::Timestamp;
 
 use crate::coaching::{self, Promise};
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::profile::{Kept, Swimmer, TroubleKept};
 use crate::session::Repeat;
 use crate::swim::Trial;
 
-impl Desk<'_> {
+impl View<'_> {
     /// What was promised to them and is open: a set until it was swum or they were
     /// tested, an easy swim until they swam.
     pub fn promised(&self, swimmer: &Swimmer) -> Option<Promise> {

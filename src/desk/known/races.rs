@@ -4,10 +4,10 @@ use jiff::ToSpan;
 use jiff::civil::Date;
 
 use crate::coaching::Race;
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::profile::{RaceEntry, Swimmer};
 
-impl Desk<'_> {
+impl View<'_> {
     /// The race that is next for them: the one they named, or one that they are
     /// entered for.
     pub fn next_race(&self, swimmer: &Swimmer) -> Option<Race> {

@@ -4,12 +4,12 @@ use jiff::civil::Date;
 
 use crate::coaching::evening::with_own_targets;
 use crate::coaching::{self, Facts};
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::message::{self, Name};
 use crate::session::{Repeat, Session};
 use crate::units::{Distance, Lane, Level, Stroke};
 
-impl Desk<'_> {
+impl View<'_> {
     /// The set as it was swum, with the target it is judged by: that of the
     /// squad's set of the night it was a part of, else what their own sessions and
     /// tests say; and their lane where it was a part of that.

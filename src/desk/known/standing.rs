@@ -7,7 +7,7 @@
 use jiff::civil::Date;
 
 use crate::coaching::{self, Facts, Promise, Race};
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::profile::{Kept, Swimmer};
 use crate::reply::News;
 use crate::session::Session;
@@ -17,7 +17,7 @@ pub fn that_stand(told: &[(Option<News>, Session)]) -> Vec<Session> {
     told.iter().filter(|(news, _)| news.is_none()).map(|(_, session)| session.clone()).collect()
 }
 
-impl Desk<'_> {
+impl View<'_> {
     /// What they were told for days to come, one a day, by day: the sessions of the
     /// last plan, and the one suggested since or beside it.
     pub fn told<'s>(&self, swimmer: &'s Swimmer) -> Vec<&'s Kept<Session>> {

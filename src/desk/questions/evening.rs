@@ -8,6 +8,7 @@ use crate::coaching::evening::Position;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
 use crate::desk::bench::resolve::{self, Toward};
+use crate::desk::bench::view::View;
 use crate::desk::board::clock::{LaneClock, clock};
 use crate::desk::evening::{register, shown};
 use crate::desk::known::nights;
@@ -52,14 +53,14 @@ pub fn lane(
 }
 
 /// Their lane; none where nobody was told of lanes yet, or they are in none.
-fn lane_of(desk: &Desk<'_>, who: &Name, on: Date) -> Option<u8> {
-    let kept = desk.tonight(on).kept;
+fn lane_of(view: &View<'_>, who: &Name, on: Date) -> Option<u8> {
+    let kept = view.tonight(on).kept;
     kept.lane_of(who).filter(|_| kept.is_told()).map(|lane| lane.lane.number())
 }
 
 /// Who swims in each lane; nothing where nobody was told of lanes yet.
-fn swimmers_by_lane(desk: &Desk<'_>, on: Date) -> Vec<(u8, Vec<Name>)> {
-    let kept = desk.tonight(on).kept;
+fn swimmers_by_lane(view: &View<'_>, on: Date) -> Vec<(u8, Vec<Name>)> {
+    let kept = view.tonight(on).kept;
     let told = kept.is_told();
     let lanes = kept.lanes.into_iter().filter(|_| told);
     lanes.map(|lane| (lane.lane.number(), lane.swimmers)).collect()

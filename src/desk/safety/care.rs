@@ -5,6 +5,7 @@ use jiff::{Timestamp, ToSpan};
 use crate::coaching::UNSAID_LEVEL;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, turned_down};
+use crate::desk::bench::view::View;
 use crate::desk::bench::who::coached;
 use crate::desk::minors::guardians;
 use crate::message::{self, Danger, Illness, Name, Statement, Whom};
@@ -148,19 +149,19 @@ pub fn overrule(desk: &mut Desk<'_>, who: &Name) -> Result<Outcome, Stopped> {
 /// What a stop still needs before it is lifted: another day after a knock to the head,
 /// the swimmer's word that a clinician cleared them, a minor's guardian's word.
 fn may_release(
-    desk: &Desk<'_>,
+    view: &View<'_>,
     who: &Name,
     stop: Option<Timestamp>,
     on_word: bool,
 ) -> Result<(), Stopped> {
-    let (Some(since), Some(swimmer)) = (stop, desk.swimmer(who)) else { return Ok(()) };
-    let knocked = swimmer.knocks.as_of(desk.now()).map(|knock| knock.on).max();
-    if knocked.is_some_and(|on| on >= desk.today) {
-        let from = desk.today.tomorrow().unwrap_or(desk.today);
+    let (Some(since), Some(swimmer)) = (stop, view.swimmer(who)) else { return Ok(()) };
+    let knocked = swimmer.knocks.as_of(view.now()).map(|knock| knock.on).max();
+    if knocked.is_some_and(|on| on >= view.today) {
+        let from = view.today.tomorrow().unwrap_or(view.today);
         return Err(turned_down("not_today", OfficeRefusal::NotToday { who: who.clone(), from }));
     }
-    guardians::may_release(desk, who, stop)?;
-    let adult = desk.age_group(swimmer) == AgeGroup::Adult;
+    guardians::may_release(view, who, stop)?;
+    let adult = view.age_group(swimmer) == AgeGroup::Adult;
     let clinician = swimmer.clearance.is_some_and(|said| said >= since);
     if adult && !clinician && !on_word {
         let why = OfficeRefusal::NeedsClearance { who: who.clone() };
@@ -189,13 +190,15 @@ fn caution(kind: CautionKind, about: Option<Name>) -> Outcome {
     Outcome::Caution(CautionReply { kind, about })
 }
 
-impl Desk<'_> {
+impl View<'_> {
     /// Whom a text is about, if not one who texts from the sender's telephone.
     fn if_another(&self, who: Name) -> Option<Name> {
         let own = self.member().is_some_and(|member| member.names().any(|name| *name == who));
         (!own).then_some(who)
     }
+}
 
+impl Desk<'_> {
     /// The text is kept as an accident's; not where it speaks of harm.
     pub fn words_of_accident(&self) -> String {
         match self.private {

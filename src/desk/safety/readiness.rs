@@ -5,6 +5,7 @@ use jiff::{Timestamp, ToSpan};
 use serde_json::{Value, json};
 
 use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::message::{self, Kind, Message, Name, Reading};
 use crate::profile::{Event, Readiness, Right};
 use crate::reply::{Asks, OkReply, Outcome, QuestionReply};
@@ -13,7 +14,7 @@ use crate::reply::{Asks, OkReply, Outcome, QuestionReply};
 /// swimming.
 const QUESTION_DAYS: i64 = 365;
 
-impl Desk<'_> {
+impl View<'_> {
     /// Who is asked, and the number of the question that waits for an answer. In a
     /// squad with minors nobody is asked: the coach hears it from a grown-up.
     fn question_of_readiness(&self) -> Option<(Name, u8)> {

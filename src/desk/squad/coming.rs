@@ -5,6 +5,7 @@ use super::told::belongs;
 use crate::desk::bench::asking::ask_yes;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::bench::view::View;
 use crate::message::{Kind, Message, Name, Statement};
 use crate::profile::{Event, Invitation, Right, Role, TroubleKind, Unnamed};
 use crate::reply::{Asks, Belonging, OfficeLetter, OkReply, Outcome, RefusedWhy};
@@ -55,13 +56,15 @@ pub fn swims(desk: &mut Desk<'_>, name: &Name) -> Result<Outcome, Stopped> {
     Ok(welcome(desk, name))
 }
 
-impl Desk<'_> {
+impl View<'_> {
     /// The sender's invitation, if it still holds.
     pub fn invitation(&self) -> Option<Invitation> {
         let invitation = self.squad.invitations.get(self.asked.from)?;
         (invitation.until > self.asked.wall).then(|| invitation.clone())
     }
+}
 
+impl Desk<'_> {
     /// `yes` or `no` from someone who is asked in.
     pub fn invited(&mut self, comes: bool) -> Result<Outcome, Stopped> {
         let gone = || refused("bad_code", RefusedWhy::BadCode);
@@ -121,13 +124,13 @@ impl Desk<'_> {
 }
 
 /// What they are told who is in.
-pub fn welcome(desk: &Desk<'_>, name: &Name) -> Outcome {
+pub fn welcome(view: &View<'_>, name: &Name) -> Outcome {
     Outcome::Ok(OkReply::Joined {
         name: name.clone(),
-        squad: desk.squad.name.clone(),
-        ask_readiness: !desk.squad.ready,
-        questions: !desk.squad.ready && !desk.squad.minors,
-        minors: desk.squad.minors,
-        closed: desk.squad.is_closed(),
+        squad: view.squad.name.clone(),
+        ask_readiness: !view.squad.ready,
+        questions: !view.squad.ready && !view.squad.minors,
+        minors: view.squad.minors,
+        closed: view.squad.is_closed(),
     })
 }

@@ -9,6 +9,7 @@ use super::told::belongs;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
 use crate::desk::bench::resolve::{self, Settled};
+use crate::desk::bench::view::View;
 use crate::message::{Guess, Length, Name, People, Statement};
 use crate::profile::{Event, Pending, Right};
 use crate::reply::{Asks, Belonging, Grave, Outcome, RefusedWhy};
@@ -67,19 +68,19 @@ fn add(desk: &mut Desk<'_>, name: &Name, guess: Option<&Guess>) -> Result<Outcom
 }
 
 /// Someone is in the squad who has no telephone here.
-pub fn guest(desk: &Desk<'_>, name: &Name, guess: Option<Pace>) -> Event {
-    Event::GuestAdded { name: name.clone(), guess, code: claim_code(desk, name) }
+pub fn guest(view: &View<'_>, name: &Name, guess: Option<Pace>) -> Event {
+    Event::GuestAdded { name: name.clone(), guess, code: claim_code(view, name) }
 }
 
-fn claim_code(desk: &Desk<'_>, name: &Name) -> String {
-    code(desk, name.as_str(), CLAIM_LETTERS)
+fn claim_code(view: &View<'_>, name: &Name) -> String {
+    code(view, name.as_str(), CLAIM_LETTERS)
 }
 
 /// The pace per 100 that a coach takes a guest to swim.
-fn pace(desk: &Desk<'_>, guess: &Guess) -> Result<Pace, Stopped> {
+fn pace(view: &View<'_>, guess: &Guess) -> Result<Pace, Stopped> {
     let hundred = Length { amount: 100, unit: None };
     let wrong = || refused("distance", RefusedWhy::Distance);
-    let distance = resolve::distance(guess.distance.unwrap_or(hundred), desk.squad.course)
+    let distance = resolve::distance(guess.distance.unwrap_or(hundred), view.squad.course)
         .ok_or_else(wrong)?;
     match resolve::time(&guess.time, distance, Stroke::Free).ok_or_else(wrong)? {
         Settled::Sure(time) | Settled::Two(time, _) => Ok(Pace::of(distance, time)),

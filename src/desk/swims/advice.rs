@@ -5,6 +5,7 @@
 //! it.
 
 use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::language::Language;
 use crate::profile::{Event, SaidAt, Unasked};
 use crate::reply::{self, Outcome, SetReply};
@@ -42,7 +43,9 @@ impl Desk<'_> {
         self.record(Event::SaidUnasked { address: to.clone(), what: Unasked::Advice, on, said });
         self.write_to(to, fitted.text);
     }
+}
 
+impl View<'_> {
     /// Their own telephone, whether others share it, and their language; none where they
     /// are not to be written to, or are the sender.
     fn whom_to_advise(&self, set: &SetReply) -> Option<(String, bool, Language)> {

@@ -8,6 +8,7 @@ use crate::desk::bench::days::swum_on;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
 use crate::desk::bench::resolve::{self, Toward};
+use crate::desk::bench::view::View;
 use crate::desk::known::facts::facts;
 use crate::message::{self, Day, Message, Name, Statement};
 use crate::profile::Event;
@@ -131,10 +132,10 @@ fn whole_minutes(time: Centis) -> u16 {
 }
 
 /// What they swam in the seven days that end today, in their pool's unit.
-fn week_distance(desk: &Desk<'_>, who: &Name, course: Course) -> Option<Distance> {
-    let since = desk.today.checked_sub(6.days()).ok()?;
-    let metres: f64 = desk
-        .swum_since(desk.swimmer(who)?, since)
+fn week_distance(view: &View<'_>, who: &Name, course: Course) -> Option<Distance> {
+    let since = view.today.checked_sub(6.days()).ok()?;
+    let metres: f64 = view
+        .swum_since(view.swimmer(who)?, since)
         .iter()
         .filter_map(|swum| swum.distance)
         .map(|distance| distance.metres().get())

@@ -8,6 +8,7 @@ use crate::coaching::Rulebook;
 use crate::desk::bench::asked::Asked;
 use crate::desk::bench::decided::Say;
 use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::language::Language;
 use crate::message::Name;
 use crate::profile::{Event, ReadWhat, SaidAt, Squad, Strangers, Touched, Unasked};
@@ -98,13 +99,13 @@ pub fn unprompted(
     let told = Unprompted {
         events: desk.events,
         said: desk.to_others,
-        squad: desk.squad,
+        squad: desk.view.squad,
         touched: desk.touched,
     };
     (!told.said.is_empty()).then_some(told)
 }
 
-impl Desk<'_> {
+impl View<'_> {
     /// What there is to tell; nothing of a week in which nothing happened.
     fn tells(&self, what: Unasked, one: &Whom) -> Option<Outcome> {
         let weekly = match what {
@@ -122,6 +123,14 @@ impl Desk<'_> {
         Some(Outcome::Ok(OkReply::Weekly(weekly)))
     }
 
+    fn language_at(&self, address: &str, who: Option<&Name>) -> Language {
+        let of_who = who.and_then(|who| self.swimmer(who)?.language.at(self.now()).copied());
+        let of_address = || self.squad.language_of(address, self.now());
+        of_who.or_else(of_address).unwrap_or_default()
+    }
+}
+
+impl Desk<'_> {
     fn say_unasked(&mut self, what: Unasked, one: Whom, said: SaidAt, outcome: &Outcome) {
         let Whom { to, who, on } = one;
         let voice = reply::voice(self.language_at(&to, who.as_ref()));
@@ -136,11 +145,5 @@ impl Desk<'_> {
             self.record(Event::HealthSeen { who, by: to.clone(), what: ReadWhat::Squad });
         }
         self.to_others.push(Say::to(to, fitted.text));
-    }
-
-    fn language_at(&self, address: &str, who: Option<&Name>) -> Language {
-        let of_who = who.and_then(|who| self.swimmer(who)?.language.at(self.now()).copied());
-        let of_address = || self.squad.language_of(address, self.now());
-        of_who.or_else(of_address).unwrap_or_default()
     }
 }

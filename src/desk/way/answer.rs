@@ -10,6 +10,7 @@ use crate::desk::bench::decided::Decision;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::matter::Matter;
 use crate::desk::bench::refusing::unread;
+use crate::desk::bench::view::View;
 use crate::desk::evening::lane_order;
 use crate::desk::hearing::{strangers, understood};
 use crate::desk::minors::safeguards;
@@ -150,7 +151,7 @@ impl Desk<'_> {
         };
         let read = read
             .filter(|read| !doubted(read) && !shrugs(read))
-            .map(|one| Self::with_absence(one, &strict));
+            .map(|one| View::with_absence(one, &strict));
         // Without its own notation a word that names nobody is no name; and nothing is
         // answered with `no` that was not asked.
         let strict = match strict {
@@ -205,6 +206,28 @@ impl Desk<'_> {
         }
     }
 
+    pub fn opt_words(&mut self) -> Option<(&'static str, Outcome)> {
+        let address = self.asked.from.to_owned();
+        let text = self.asked.text;
+        if message::is_opt_out(text) {
+            // It was confirmed once: nothing more is said.
+            if self.is_opted_out() {
+                return Some(("stop", Outcome::Ok(OkReply::Silent)));
+            }
+            self.record(Event::OptedOut { address });
+            return Some(("stop", Outcome::Ok(OkReply::OptedOut)));
+        }
+        let asked = self.open_question().is_some();
+        let wanted = message::is_opt_in(text) || !asked && message::is_yes(text);
+        if wanted && self.is_opted_out() {
+            self.record(Event::OptedIn { address });
+            return Some(("start", Outcome::Ok(OkReply::OptedIn)));
+        }
+        None
+    }
+}
+
+impl View<'_> {
     /// False for texts that say too little without the situation, and for what only a
     /// coach may say.
     fn is_settled(&self, kind: &Kind, text: &str) -> bool {
@@ -283,26 +306,6 @@ impl Desk<'_> {
         let known = self.may(Right::SeeSquad) && self.squad.swimmers.contains_key(&name)
             || shared && self.is_mine(&name);
         known.then_some(Statement { who: Some(name), kind: Kind::Swimmer })
-    }
-
-    pub fn opt_words(&mut self) -> Option<(&'static str, Outcome)> {
-        let address = self.asked.from.to_owned();
-        let text = self.asked.text;
-        if message::is_opt_out(text) {
-            // It was confirmed once: nothing more is said.
-            if self.is_opted_out() {
-                return Some(("stop", Outcome::Ok(OkReply::Silent)));
-            }
-            self.record(Event::OptedOut { address });
-            return Some(("stop", Outcome::Ok(OkReply::OptedOut)));
-        }
-        let asked = self.open_question().is_some();
-        let wanted = message::is_opt_in(text) || !asked && message::is_yes(text);
-        if wanted && self.is_opted_out() {
-            self.record(Event::OptedIn { address });
-            return Some(("start", Outcome::Ok(OkReply::OptedIn)));
-        }
-        None
     }
 }
 

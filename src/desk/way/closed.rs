@@ -5,6 +5,7 @@ use serde_json::Value;
 
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{refused, unread};
+use crate::desk::bench::view::View;
 use crate::message::{Concern, Kind, Message, Reading, Statement};
 use crate::profile::{AgeGroup, Role};
 use crate::reading;
@@ -77,12 +78,12 @@ pub fn gate(
 }
 
 /// True of a text that tells what was swum, surely or with a question, and nothing else.
-fn is_of_swims(desk: &Desk<'_>, text: &str) -> bool {
+fn is_of_swims(view: &View<'_>, text: &str) -> bool {
     let swum = |one: &Statement| {
         matches!(one.kind, Kind::Test(_) | Kind::TimedTest(_) | Kind::SetResult(_) | Kind::Done(_))
     };
     let all = |said: &Message| !said.statements.is_empty() && said.statements.iter().all(swum);
-    match reading::read(text, &desk.situation()).into_reading() {
+    match reading::read(text, &view.situation()).into_reading() {
         Some(Reading::Understood(said)) => all(&said),
         Some(Reading::Unsure { options, .. }) => {
             !options.is_empty() && options.iter().all(|option| all(&option.message))

@@ -6,6 +6,7 @@ use crate::desk::bench::asking::Questions;
 use crate::desk::bench::decided::{Decision, Say, stops_all};
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::letters::PARTS;
+use crate::desk::bench::view::View;
 use crate::desk::hearing::rooms;
 use crate::profile::{Event, Right};
 use crate::reply::{self, CautionKind, Fitted, HelpReply, OkReply, Outcome, Voice};
@@ -100,7 +101,7 @@ impl Desk<'_> {
             held,
             understood,
             outcome,
-            squad: self.squad,
+            squad: self.view.squad,
             touched: self.touched,
         }
     }
@@ -122,7 +123,9 @@ impl Desk<'_> {
         self.record(Event::AlarmTold { alarm });
         Some((usize::from(outcome.parts().iter().any(is_caution)), nobody_reached))
     }
+}
 
+impl View<'_> {
     /// A reply with its squad's name before it, for whoever is in several: they must
     /// see that their `in` went where they meant. First aid stays first; what belongs
     /// to no squad, or names it already, gets no name.

@@ -4,6 +4,7 @@
 use serde_json::Value;
 
 use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::message::{Choice, Kind, Message, Name, Statement, Whom};
 use crate::reading::health::Alarm;
 use crate::reply::{Asks, Outcome, QuestionReply};
@@ -53,20 +54,6 @@ impl Desk<'_> {
         (understood, Outcome::of_all(outcomes))
     }
 
-    /// What a text says beside its words of danger.
-    pub fn said_beside(&self, text: &str) -> Vec<Statement> {
-        // A knock to the head is read as pain too; it is more than that. And a
-        // word that the grammar took for a name may be anything.
-        let is_it = |one: &Statement| match &one.kind {
-            Kind::Faint | Kind::Welfare | Kind::Swimmer => true,
-            // Nor is a danger the place for what nobody knows.
-            kind if kind.is_past_answering() => true,
-            Kind::Pain(pain) => ["head", "chest"].contains(&pain.place.as_str()),
-            _ => false,
-        };
-        self.statements_of(text).into_iter().filter(|one| !is_it(one)).collect()
-    }
-
     /// Whom a danger text is about, if not the sender: a swimmer it names; from
     /// a coach who does not swim, whoever stands first in it.
     pub fn endangered(&self, said: &[Statement], text: &str) -> Option<Name> {
@@ -80,6 +67,22 @@ impl Desk<'_> {
             let first = said.iter().find(|one| one.kind == Kind::Faint)?.who.clone();
             first.filter(|_| !self.swims())
         })
+    }
+}
+
+impl View<'_> {
+    /// What a text says beside its words of danger.
+    pub fn said_beside(&self, text: &str) -> Vec<Statement> {
+        // A knock to the head is read as pain too; it is more than that. And a
+        // word that the grammar took for a name may be anything.
+        let is_it = |one: &Statement| match &one.kind {
+            Kind::Faint | Kind::Welfare | Kind::Swimmer => true,
+            // Nor is a danger the place for what nobody knows.
+            kind if kind.is_past_answering() => true,
+            Kind::Pain(pain) => ["head", "chest"].contains(&pain.place.as_str()),
+            _ => false,
+        };
+        self.statements_of(text).into_iter().filter(|one| !is_it(one)).collect()
     }
 
     /// True where a swimmer's name stands first.

@@ -7,7 +7,7 @@
 
 use lapwing::swim::Trial;
 use lapwing::swim::prediction::predict;
-use lapwing::units::{Centis, Stroke};
+use lapwing::units::{Centis, Course, Stroke};
 
 use super::before::predicted;
 use crate::support::{day, metres, near, time, trial};

@@ -47,9 +47,9 @@ impl Reader<'_> {
     pub fn times(&self, set: &SetResult, stroke: Stroke) -> Vec<Value> {
         let (_, Some(distance)) = self.length(set.distance, None) else { return Vec::new() };
         let target = self.about.as_ref().filter(|_| !set.times.is_empty()).and_then(|name| {
-            let facts = self.desk.facts(name)?;
-            let on = swum_on(self.desk, set.on, self.course).ok()?;
-            self.desk.set_swum(name, on, &facts, set, distance).0.target
+            let facts = self.view.facts(name)?;
+            let on = swum_on(self.view, set.on, self.course).ok()?;
+            self.view.set_swum(name, on, &facts, set, distance).0.target
         });
         resolve::times(&set.times, distance, stroke, target)
             .into_iter()
@@ -79,7 +79,7 @@ impl Reader<'_> {
     pub fn entry(&self, entry: &Entry) -> Fields {
         let stroke = entry.stroke.unwrap_or(Stroke::Free);
         let on = entry.on.and_then(|day| self.future(day));
-        let next = || self.desk.squad.next_meet(self.today, self.desk.now());
+        let next = || self.view.squad.next_meet(self.today, self.view.now());
         let time = entry.time.as_ref();
         self.with_length(Fields::default(), entry.distance)
             .with("stroke", stroke.name())
