@@ -109,7 +109,7 @@ async fn what_is_known_apart_from_squads_is_in_a_snapshot() {
         let safeguards =
             NewSafeguards { welfare: Some(format!("{name} welfare")), ..NewSafeguards::default() };
         let opening =
-            Opening { squad: NewSquad::of_grown_ups(name, &format!("{name} coach")), safeguards };
+            Opening { squad: NewSquad::of_grown_ups(name, format!("{name} coach")), safeguards };
         codes.push(service.add_squad(opening).await.unwrap().code);
     }
     let (dusk, dawn) = (&codes[0], &codes[1]);
