@@ -42,7 +42,7 @@ pub enum Source {
 impl fmt::Display for Source {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Source::Environment(name) => write!(out, "as given in {name}"),
+            Source::Environment(name) => write!(out, "given in {name}"),
             Source::File(path) => write!(out, "in {}", path.display()),
         }
     }

@@ -1,6 +1,6 @@
-//! On which day she swims next.
+//! On which day they swim next.
 //!
-//! Knows her days, her plan and what keeps her out of the water; not what a day
+//! Knows their days, their plan and what keeps them out of the water; not what a day
 //! is for.
 
 use jiff::ToSpan;
@@ -12,7 +12,7 @@ use super::rulebook::RuleId;
 use super::season::race_ahead;
 use super::standing::{Standing, plan_on};
 
-/// The first day on which pain or illness lets her swim again.
+/// The first day on which pain or illness lets them swim again.
 pub(super) fn first_day(standing: &Standing<'_>) -> Date {
     let today = standing.facts.today;
     let after = |since: Date, days: i64| since.saturating_add((days + 1).days()).max(today);
@@ -37,7 +37,7 @@ pub(super) fn first_day(standing: &Standing<'_>) -> Date {
     first
 }
 
-/// The day of the session right ahead: a planned one, one of hers, or after a
+/// The day of the session right ahead: a planned one, one of theirs, or after a
 /// rest; that of a race before it.
 pub(super) fn day_of_next(standing: &Standing<'_>) -> Date {
     let facts = standing.facts;

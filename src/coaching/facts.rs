@@ -2,6 +2,7 @@
 
 use jiff::civil::{Date, Weekday};
 use serde::{Deserialize, Serialize};
+use strum::{IntoStaticStr, VariantNames};
 
 use super::{OwnTarget, Promise};
 use crate::session::{Limit, Repeat, Session};
@@ -12,33 +13,33 @@ use crate::units::{Centis, Course, Distance, Equipment, Rpe, Start, Stroke};
 /// later than [`Facts::today`].
 #[derive(Debug, Clone, PartialEq)]
 pub struct Facts {
-    /// Her handle: settles every choice among equals, so that the same day
+    /// Their handle: settles every choice among equals, so that the same day
     /// gives the same session.
     pub handle: String,
-    /// Her local day.
+    /// Their local day.
     pub today: Date,
-    /// The pool she swims in.
+    /// The pool they swim in.
     pub course: Course,
     /// Minutes booked for a session.
     pub minutes: u16,
     /// Sessions a week.
     pub sessions_a_week: u8,
-    /// The days she swims, where she said so; else they are spread.
+    /// The days they swim, where they said so; else they are spread.
     pub days: Vec<Weekday>,
-    /// Days ahead on which she can't swim: the pool is shut.
+    /// Days ahead on which they can't swim: the pool is shut.
     pub shut: Vec<Date>,
-    /// Squad nights of hers with a hard set in force: what she swims alone keeps
+    /// Squad nights of theirs with a hard set in force: what they swim alone keeps
     /// its distance from them.
     pub squad_hard: Vec<Date>,
-    /// Her age this year, where the year of birth is known.
+    /// Their age this year, where the year of birth is known.
     pub age: Option<u8>,
-    /// She has been cleared for hard work (readiness asked, or a screened squad).
+    /// They have been cleared for hard work (readiness asked, or a screened squad).
     pub cleared: bool,
-    /// The day she joined.
+    /// The day they joined.
     pub joined: Date,
-    /// Her tests, oldest first, as if each had begun with a push.
+    /// Their tests, oldest first, as if each had begun with a push.
     pub tests: Vec<Trial>,
-    /// How her last test over 100 or less began: what is predicted over so short a
+    /// How their last test over 100 or less began: what is predicted over so short a
     /// distance begins so too.
     pub sprints_from: Start,
     /// Sets with results, oldest first, of the last sixteen weeks.
@@ -51,35 +52,35 @@ pub struct Facts {
     pub weeks: Vec<WeekPlanned>,
     /// Sessions suggested, oldest first, the last six.
     pub suggested: Vec<Session>,
-    /// The sessions that stand: what she was told for days to come, in their order,
-    /// where nothing has come up since that changes it. Only a week is written round
-    /// them; for all else it may be left empty.
+    /// The sessions that stand: what they were told for days to come, in order, and
+    /// nothing has changed since. Only weeks are written round them; for all else it
+    /// may be empty.
     pub standing: Vec<Session>,
     /// What a reply promised of a session to come, and is still open.
     pub promised: Option<Promise>,
     /// An easy swim is promised, and a test after it.
     pub test_waits: bool,
-    /// Times that she said she was away: the day it was said, and the first back.
+    /// Times that they said they were away: the day it was said, and the first back.
     pub away: Vec<(Date, Date)>,
-    /// Nights of the squad, over by now, on which it was set for her to swim and
-    /// nobody says that she was not there: no swims, but no break either.
+    /// Past squad nights with a set for them on which nobody says that they were
+    /// missing: these count neither as swims nor as a break.
     pub with_squad: Vec<Date>,
-    /// The first day after the clear days that follow her illness, where they are
-    /// running: she said that it is over.
+    /// The first day after the clear days that follow an illness, while these run: they
+    /// have said that it is over.
     pub clear_from: Option<Date>,
-    /// How far she can swim.
+    /// How far they can swim.
     pub ability: Ability,
-    /// When she last said that she slept badly or is worn out.
+    /// When they last said that they slept badly or are worn out.
     pub tired: Option<Date>,
     /// What is open of pain, illness, faintness, holds.
     pub open: Vec<Trouble>,
-    /// The next race, if she named one.
+    /// The next race, if they named one.
     pub race: Option<Race>,
     /// The last race that is over, of the last two weeks.
     pub raced: Option<Race>,
-    /// The coach's focus for her, in the coach's words.
+    /// The coach's focus for them, in the coach's words.
     pub focus: Option<String>,
-    /// What she can't or may not do.
+    /// What they can't or may not do.
     pub limits: Vec<Limit>,
     /// Times to hold that the coach set in place of the computed ones.
     pub own_targets: Vec<OwnTarget>,
@@ -177,9 +178,9 @@ pub struct Swum {
     pub minutes: Option<u16>,
     /// How hard it felt, where it was said.
     pub rpe: Option<Rpe>,
-    /// Not reported by her: she was there and the set was on the board.
+    /// Not reported by them: they were there and the set was on the board.
     pub presumed: bool,
-    /// She said how it felt and no more: how far is what was meant for her.
+    /// They said only how it felt: the distance is that of the session they were told.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub effort_alone: bool,
     /// It held threshold work or harder.
@@ -212,6 +213,7 @@ pub struct WeekPlanned {
 
 /// Kinds of week, by the contract's word.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(IntoStaticStr, VariantNames)]
 #[serde(rename_all = "snake_case")]
 pub enum WeekKind {
     /// Less than usual, between harder ones.
@@ -226,7 +228,7 @@ pub enum WeekKind {
     Return,
 }
 
-/// Pain without a level counts as this much, and is never told as it.
+/// Pain without a level counts as this much; no reply shows it.
 pub const UNSAID_LEVEL: u8 = 5;
 
 /// Something open that lowers what may be swum.
@@ -249,7 +251,7 @@ pub enum Trouble {
         /// With fever or a chest infection: one bracket more careful.
         fever: bool,
     },
-    /// Pain, illness or a stop that is over, and lately: she starts again gently.
+    /// Pain, illness or a stop that is over, and lately: they start again gently.
     /// See [`is_mending`](super::is_mending) for how long.
     Mending {
         /// Since when it is over.
@@ -262,7 +264,7 @@ pub enum Trouble {
         /// Since when.
         since: Date,
     },
-    /// The coach holds her at easy until released.
+    /// The coach holds them at easy until released.
     Held {
         /// Since when.
         since: Date,
@@ -285,7 +287,7 @@ pub enum After {
     },
     /// A stop, released.
     Stop,
-    /// A time that she said she was away.
+    /// A time that they said they were away.
     Away,
 }
 
@@ -366,6 +368,7 @@ pub struct Refusal {
 
 /// What a rule refuses for.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(IntoStaticStr, VariantNames)]
 #[serde(rename_all = "snake_case", tag = "why")]
 pub enum RefusalReason {
     /// An open faint or chest pain: nothing until the coach releases.

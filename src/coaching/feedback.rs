@@ -1,6 +1,7 @@
 //! What the result of a set changes next time: exactly one thing.
 
 use serde::{Deserialize, Serialize};
+use strum::VariantArray;
 
 use super::own_targets::own_time;
 use super::paces::Paces;
@@ -14,6 +15,7 @@ use crate::units::{Centis, Level, SendOff, Stroke};
 
 /// What changes, by the contract's word.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(VariantArray)]
 #[serde(rename_all = "snake_case")]
 pub enum Change {
     /// A faster target.
@@ -67,7 +69,7 @@ impl SetFeedback {
         held.and_then(|held| u16::try_from(held).ok()).unwrap_or_default()
     }
 
-    /// True if it was swum to be held: its next step is one to promise.
+    /// True if its next step can be promised.
     pub fn is_of_pace(&self) -> bool {
         self.analysis.is_some() && !self.slower_is_fine
     }
@@ -160,7 +162,7 @@ fn raise(standing: &Standing<'_>, result: &SetSwum, analysis: &SetAnalysis) -> (
     if !is_comfortable(result, analysis) {
         return (Change::Same, RuleId::HeldJust);
     }
-    // A time that the coach set is hers to change.
+    // A time that the coach set is theirs to change.
     let by_coach = is_by_coach(standing, result);
     if faster_by_test(standing, result).is_some() {
         return (Change::FasterTarget, RuleId::FasterStep);

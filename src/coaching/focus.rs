@@ -1,6 +1,6 @@
 //! What a coach's words to one swimmer work on, so that the drills do too.
 //!
-//! Knows words; not the swimmer, nor which drills she may swim.
+//! Knows words; not the swimmer, nor which drills they may swim.
 
 use super::drills::Fault;
 

@@ -40,7 +40,7 @@ pub fn within(session: &Session, limits: &[Limit]) -> Session {
 
 /// The session written within `limits`, unless it is longer or harder than
 /// `free`, which was written as if there were none: then `free` without what is
-/// barred. So nobody swims more for what she can't do.
+/// barred. So nobody swims more for what they can't do.
 pub(super) fn no_more_than(free: &Session, written: Option<Session>, limits: &[Limit]) -> Session {
     let stripped = within(free, limits);
     let Some(written) = written.filter(|written| is_no_more(written, free)) else {

@@ -54,12 +54,12 @@ pub use swap::{swap, swap_by};
 pub use targets::{coached_stroke, own_holds, targets};
 pub use week::{Week, week, week_by};
 
-/// The first day on which pain, illness and what comes after let her swim.
+/// The first day on which pain, illness and what comes after let them swim.
 pub fn first_day_to_swim(book: &Rulebook, facts: &Facts) -> jiff::civil::Date {
     calendar::first_day(&standing::Standing::of(facts, book))
 }
 
-/// True if she comes back from a break of which `session`, told before, knows nothing.
+/// True if they come back from a break of which `session`, told before, knows nothing.
 pub fn after_a_break(book: &Rulebook, facts: &Facts, session: &crate::session::Session) -> bool {
     let comeback = standing::Standing::of(facts, book).comeback;
     comeback.is_some_and(|comeback| !session.rules.iter().any(|rule| rule == comeback.rule.id()))
@@ -76,8 +76,8 @@ pub fn clear_days(book: &Rulebook, fever: bool) -> i64 {
     book.whole(if fever { RuleId::FeverDays } else { RuleId::IllDays })
 }
 
-/// The last day on which she is known to have swum, where `session` is one to come back
-/// with though others were told for the days since.
+/// The last day on which they are known to have swum, where `session` is one to come
+/// back with and the sessions told since were not reported.
 pub fn unheard_since(
     facts: &Facts,
     session: &crate::session::Session,

@@ -1,6 +1,6 @@
 //! Writes the session that a day was ordered to be.
 //!
-//! Brings together what stands open, what she is used to and the minutes; the
+//! Brings together what stands open, what they are used to and the minutes; the
 //! builder does the rest.
 
 use jiff::civil::Date;
@@ -66,7 +66,7 @@ pub(super) fn write(
     let steered = measure(standing).filter(|_| order.aim.is_none() && !order.uncapped);
     let measured = steered.map(|measure| measure.most);
     let her_most = facts.ability.most.map(|most| in_unit(most, course));
-    // Of whom no swim is known, a dozen of what she can swim without a stop (ours).
+    // Of whom no swim is known, a dozen of what they can swim without a stop (ours).
     let unbroken = facts.ability.unbroken.map(|far| in_unit(far, course));
     let dozen = unbroken.filter(|far| cap.is_none() && *far < 200).map(|far| far * 12);
     let aim = [order.aim, order.most, cap, lowered, measured, her_most, dozen];
@@ -155,8 +155,8 @@ pub(super) fn write(
     Err(refusal(RuleId::BookedLess, RefusalReason::TooShort { least_minutes }))
 }
 
-/// The rules of a session that was meant for one purpose and is given another, for
-/// want of room: what says why it was meant says nothing of it.
+/// The rules of a session that has to have another purpose for want of room: without
+/// those that explain the purpose first meant.
 fn reasons_of(
     because: &[RuleId],
     meant: Purpose,
@@ -280,8 +280,8 @@ fn lowered_to(
     }
 }
 
-/// On the way back: how far she swam lately without its being hard, up to what `share` of
-/// the usual leaves; nothing while something hurts.
+/// On the way back: how far they swam lately without effort, at most `share` of the
+/// usual; nothing while something hurts.
 fn done_well_since(standing: &Standing<'_>, course: Course, share: f64) -> u32 {
     let last = standing.facts.swims.last().filter(|swim| {
         let light = swim.rpe.is_some_and(|rpe| rpe.value() <= LIGHT_RPE);
@@ -330,9 +330,9 @@ fn drills_before(standing: &Standing<'_>) -> Vec<String> {
         .collect()
 }
 
-/// The distance to test next: what sharpens the paces most; for whom nothing is known a 200
-/// first, or a 400 where her sessions are long. Whoever can swim only so far without a stop swims that
-/// first, and then the next longer; none who can't swim 50.
+/// The distance to test next: the one that sharpens the paces most. Without any test a
+/// 200, or a 400 where sessions are long. Whoever can swim only so far without a stop
+/// is tested over that, and later over the next longer; nobody who can't swim 50.
 fn test_distance(standing: &Standing<'_>, paces: &Paces) -> Option<u32> {
     let facts = standing.facts;
     if let Some(far) = facts.ability.unbroken.filter(|far| far.metres().get() < 200.0) {

@@ -1,6 +1,7 @@
 //! A race and a goal: how likely, in which splits, and what comes until then.
 
 use jiff::civil::Date;
+use strum::{IntoStaticStr, VariantNames};
 
 use super::rulebook::{RuleId, Rulebook};
 use super::season::{Phase, phase_on, taper_from};
@@ -40,12 +41,13 @@ pub struct Goal {
     /// A word for it.
     pub verdict: Realism,
     /// How much faster than today's prediction it is, in percent; negative for
-    /// a goal that she would beat today.
+    /// a goal that they would beat today.
     pub gain_percent: f64,
 }
 
 /// How realistic a goal is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[derive(IntoStaticStr, VariantNames)]
 pub enum Realism {
     /// More likely than not.
     Likely,

@@ -1,5 +1,5 @@
 //! Times that the coach set for a swimmer's repeats, in place of the computed
-//! ones, until her next test.
+//! ones, until their next test.
 //!
 //! Such a time stands for repeats faster than threshold: those at the pace of a
 //! test or a race. Threshold and easier swimming is written from critical speed,
@@ -24,7 +24,7 @@ pub struct OwnTarget {
     pub distance: Distance,
     /// The time to hold.
     pub time: Centis,
-    /// The stroke she was coached in then.
+    /// The stroke they were coached in then.
     pub stroke: Stroke,
     /// The pool it was meant for.
     pub course: Course,

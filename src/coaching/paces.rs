@@ -33,12 +33,12 @@ pub(super) struct Paces {
     pub critical: Option<Pace>,
     /// The tests in that stroke, oldest first, as if swum in this pool.
     pub tests: Vec<Trial>,
-    /// What they and her sets make of every distance.
+    /// What they and their sets make of every distance.
     curve: Option<Curve>,
-    /// A pace that she can swim easily all day, where any test tells one.
+    /// A pace that they can swim easily all day, where any test tells one.
     easy: Option<Pace>,
-    /// Strokes and ways of swimming of which results of hers tell, with how much
-    /// longer they take her than the tested stroke.
+    /// Strokes and ways of swimming of which results of theirs tell, with how much
+    /// longer they take them than the tested stroke.
     ways: Vec<(Stroke, f64)>,
     /// Times that the coach set in place of the computed ones, for this pool.
     by_coach: Vec<(Distance, Centis)>,
@@ -79,7 +79,7 @@ impl Paces {
         let tests = curve.as_ref().map_or_else(Vec::new, |curve| curve.results().to_vec());
         let critical = curve.as_ref().and_then(|curve| critical_speed::by_curve(curve).pace());
         let easy = critical.map(|pace| at_percent(pace, EASY_PERCENT)).or_else(|| {
-            // A sprinter swims easily at about 1.6 times her 100 (ours).
+            // A sprinter swims easily at about 1.6 times their 100 (ours).
             let test = tests.last()?;
             let slower = if test.distance.amount() <= 50 { 1.75 } else { 1.6 };
             Pace::new(Pace::of(test.distance, test.time).per_100_s() * slower, course.unit()).ok()
@@ -107,19 +107,19 @@ impl Paces {
         self.tests.last()
     }
 
-    /// `test` in the time that all her results together give over its distance.
+    /// `test` in the time that all their results together give over its distance.
     pub fn as_now(&self, test: &Trial) -> Trial {
         let seconds = self.curve.as_ref().map(|curve| curve.at(test.distance).seconds);
         let time = seconds.and_then(|seconds| Centis::from_seconds(seconds).ok());
         Trial { time: time.map_or(test.time, Centis::to_tenth), ..*test }
     }
 
-    /// What her results promise over `distance`, from a push.
+    /// What their results promise over `distance`, from a push.
     pub fn predicted(&self, distance: Distance) -> Option<Prediction> {
         prediction::by_curve(self.curve.as_ref()?, distance)
     }
 
-    /// The pace that she can swim easily all day, where any test tells one.
+    /// The pace that they can swim easily all day, where any test tells one.
     pub fn easy(&self) -> Option<Pace> {
         self.easy
     }
@@ -139,7 +139,7 @@ impl Paces {
     }
 
     /// How many times as long a swim in `stroke` takes as one in the tested
-    /// stroke: by her own results, else by the stated factor.
+    /// stroke: by their own results, else by the stated factor.
     pub fn times_as_long(&self, stroke: Stroke) -> f64 {
         let own = self.ways.iter().find(|(known, _)| *known == stroke).map(|(_, factor)| *factor);
         own.unwrap_or_else(|| match stroke {
@@ -149,7 +149,7 @@ impl Paces {
         })
     }
 
-    /// True where that is a guess: no result of hers tells of `stroke`.
+    /// True where that is a guess: no result of theirs tells of `stroke`.
     pub fn is_guess(&self, stroke: Stroke) -> bool {
         stroke != self.stroke
             && stroke != Stroke::Choice
@@ -162,7 +162,7 @@ impl Paces {
         Centis::from_seconds(time.seconds() * self.times_as_long(stroke)).ok()
     }
 
-    /// The send-off of an easy swim, one that she is sure to make.
+    /// The send-off of an easy swim, one that they are sure to make.
     pub fn easy_send_off(&self, distance: Distance, stroke: Stroke) -> SendOff {
         match self.easy_time(distance, stroke) {
             Some(time) => Band::of(Level::Easy).send_off(distance, time),
@@ -198,7 +198,7 @@ impl Paces {
         Some(Hold { time, level: self.level(distance, time), send_off: send_off? })
     }
 
-    /// The coach's time for `distance`, if she set one; else the `computed` one.
+    /// The coach's time for `distance`, if they set one; else the `computed` one.
     /// Nothing faster than computed while something is open.
     pub fn by_coach(&self, distance: Distance, computed: Centis) -> Centis {
         let own = self.by_coach.iter().find(|(far, _)| *far == distance).map(|(_, time)| *time);
@@ -221,8 +221,8 @@ impl Paces {
         }
     }
 
-    /// True if `time` is of that level with room to spare at both edges, so
-    /// that a critical speed shown to the hundredth gives the same level.
+    /// True if `time` lies well within that level, so that a critical speed rounded to
+    /// the hundredth gives the same level.
     fn well_inside(&self, level: Level, distance: Distance, time: Centis) -> bool {
         let Some(critical) = self.critical else { return false };
         let percent = crate::swim::levels::percent_of(Pace::of(distance, time), critical);
@@ -237,9 +237,9 @@ const EASY_PERCENT: f64 = 84.0;
 /// How many times as long an easy swim in a stroke of one's choice takes (ours).
 const CHOICE: f64 = 1.2;
 
-/// The pace of the sessions that an untested swimmer tells, rests and all: what she
-/// swims easily is a little faster, and so are her send-offs sure to be made. The middle
-/// one of the last few; none where it would be slower than anyone's.
+/// The pace of an untested swimmer's reported sessions, rests included: they swim a
+/// little faster than that, so they are sure to make the send-offs. The median of the
+/// last few; none where it would be slower than anyone's.
 fn told_pace(facts: &Facts, course: Course) -> Option<Pace> {
     let told = facts.swims.iter().rev().filter(|swim| !swim.presumed && swim.on <= facts.today);
     let per_100 = told.filter_map(|swim| {

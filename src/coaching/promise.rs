@@ -28,7 +28,7 @@ pub enum Promise {
 }
 
 /// What `change` promises, where it can be kept: a set only if the rules would
-/// write it into a session of hers.
+/// write it into a session of theirs.
 pub fn promised_by(book: &Rulebook, facts: &Facts, change: &NextSet) -> Option<Promise> {
     match change.what {
         Change::Rest => Some(Promise::Easy),

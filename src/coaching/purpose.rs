@@ -1,6 +1,6 @@
 //! What a day's session is for, by the rules.
 //!
-//! Knows how she stands and the season; not how a session is made.
+//! Knows how they stand and the season; not how a session is made.
 
 use jiff::civil::Date;
 
@@ -114,8 +114,8 @@ fn farther_is_due(standing: &Standing<'_>, on: Date) -> bool {
         && newest.is_none_or(|newest| days_between(newest, on) >= wait)
 }
 
-/// True on the day of a race of somebody who may race: what she swims before it is a
-/// warm-up, however she stands, and also on the way back.
+/// True on the day of a race of somebody who may race: what they swim before it is a
+/// warm-up, however they stand, and also on the way back.
 pub(super) fn races_on(standing: &Standing<'_>, on: Date) -> bool {
     let open = &standing.open;
     let today = race_ahead(standing.facts, on).is_some_and(|race| race.on == on);

@@ -68,7 +68,7 @@ pub(super) fn race_ahead(facts: &Facts, day: Date) -> Option<&Race> {
     facts.race.as_ref().filter(|race| race.on >= day)
 }
 
-/// Days before a race in which she swims less: fewer for few swims a week.
+/// Days before a race in which they swim less: fewer for few swims a week.
 pub(super) fn taper_days(standing: &Standing<'_>) -> i64 {
     standing.book.whole(match standing.facts.sessions_a_week {
         0..=3 => RuleId::TaperDays,

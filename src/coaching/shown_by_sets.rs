@@ -1,4 +1,4 @@
-//! What sets show of a swimmer's paces: that she can do at least so much.
+//! What sets show of a swimmer's paces: that they can do at least so much.
 
 use super::{Facts, SetSwum};
 use crate::swim::critical_speed::EXPONENT;

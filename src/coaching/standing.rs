@@ -1,4 +1,4 @@
-//! How a swimmer stands today: what is open, what she has behind her, which
+//! How a swimmer stands today: what is open, what they have behind them, which
 //! days were hard.
 //!
 //! Reads the facts by the rules; decides nothing about the next session.
@@ -37,9 +37,9 @@ pub(super) struct Standing<'a> {
     pub book: &'a Rulebook,
     /// What is open, the gravest first.
     pub open: Open,
-    /// Coming back from a break, if she is.
+    /// Coming back from a break, if they are.
     pub comeback: Option<Comeback>,
-    /// Days on which she swam or is presumed to have swum, up to today.
+    /// Days on which they swam or are presumed to have swum, up to today.
     pub days_swum: BTreeSet<Date>,
     hard_days: OnceCell<BTreeSet<Date>>,
     paces: OnceCell<Paces>,
@@ -71,7 +71,7 @@ pub(super) struct Open {
 pub(super) struct Comeback {
     /// The share of the old distance.
     pub rule: RuleId,
-    /// Long enough that old targets are no longer hers.
+    /// Long enough that old targets are no longer theirs.
     pub targets_are_old: bool,
 }
 
@@ -135,7 +135,7 @@ const fn weight(after: After) -> u8 {
     }
 }
 
-/// The rule by which she comes back.
+/// The rule by which they come back.
 pub(super) const fn return_rule(after: After) -> RuleId {
     match after {
         After::Ill { fever: true } => RuleId::FeverReturnDays,
@@ -143,9 +143,9 @@ pub(super) const fn return_rule(after: After) -> RuleId {
     }
 }
 
-/// True while she comes back from what was over `since`: no test, no race
+/// True while they come back from what was over `since`: no test, no race
 /// rehearsal and nothing hard before that is done, whatever is due. It begins on
-/// the first day on which she may swim; light pain, and a time away too short to
+/// the first day on which they may swim; light pain, and a time away too short to
 /// be a break, ask for one gentle swim only.
 pub fn is_mending(
     book: &Rulebook,
@@ -169,7 +169,7 @@ pub fn is_mending(
 const LIGHT_PAIN_BELOW: u8 = 3;
 
 impl<'a> Standing<'a> {
-    /// How she stands by `facts` and `book`.
+    /// How they stand by `facts` and `book`.
     pub fn of(facts: &'a Facts, book: &'a Rulebook) -> Self {
         let days_swum = days_swum(facts);
         let comeback = comeback(facts, book, &days_swum);
@@ -183,12 +183,12 @@ impl<'a> Standing<'a> {
         self.hard_days.get_or_init(|| hard_days_of(self))
     }
 
-    /// Her paces in her own pool, likewise.
+    /// Their paces in their own pool, likewise.
     pub fn paces(&self) -> &Paces {
         self.paces.get_or_init(|| Paces::of(self.facts, self.facts.course))
     }
 
-    /// Her paces in the pool of `course`.
+    /// Their paces in the pool of `course`.
     pub fn paces_in(&self, course: Course) -> Cow<'_, Paces> {
         match course == self.facts.course {
             true => Cow::Borrowed(self.paces()),
@@ -196,7 +196,7 @@ impl<'a> Standing<'a> {
         }
     }
 
-    /// She has enough swims behind her for full doses, and the age for them.
+    /// They have enough swims behind them for full doses, and the age for them.
     pub fn seasoned(&self) -> bool {
         let below = self.book.number(RuleId::GentlerBelowAge);
         if self.facts.age.is_some_and(|age| f64::from(age) < below) {
@@ -278,7 +278,7 @@ impl<'a> Standing<'a> {
         swims.filter_map(|swim| swim.distance.map(|distance| in_unit(distance, course))).max()
     }
 
-    /// What she was told to swim last, be it swum or not, in the unit of `course`:
+    /// What they were told to swim last, be it swum or not, in the unit of `course`:
     /// the measure of what is lowered.
     pub fn told_last(&self, course: Course) -> Option<u32> {
         let told = self.facts.suggested.last();
@@ -286,7 +286,7 @@ impl<'a> Standing<'a> {
         told.map(|distance| in_unit(distance, course))
     }
 
-    /// The sessions told of days on which she swam, the last told of each day.
+    /// The sessions told of days on which they swam, the last told of each day.
     pub fn told_and_swum(&self) -> impl DoubleEndedIterator<Item = &Session> {
         let by_day: BTreeMap<Date, &Session> =
             self.facts.suggested.iter().map(|session| (session.on, session)).collect();
@@ -321,8 +321,8 @@ pub(super) fn plan_on(facts: &Facts, day: Date) -> Option<&WeekPlanned> {
     facts.weeks.iter().rfind(|week| (0..7).contains(&days_between(week.starts, day)))
 }
 
-/// The days of which it is known that she swam: reported, captured, or presumed
-/// from the register. What was offered to her is none.
+/// The days on which they are known to have swum: reported by them or the coach, or
+/// presumed from the register. A session that was only offered is none.
 fn days_swum(facts: &Facts) -> BTreeSet<Date> {
     let swims = facts.swims.iter().map(|swim| swim.on);
     let sets = facts.sets.iter().map(|set| set.on);
@@ -361,10 +361,10 @@ fn hard_days_of(standing: &Standing<'_>) -> BTreeSet<Date> {
     planned.chain(suggested).chain(swum).chain(sets).chain(tests).chain(other).collect()
 }
 
-/// The latest break of ten days or more whose return weeks are not over: between
-/// two days on which she is known to have swum, or one and today, unless the squad
-/// swam meanwhile and nobody says that she was not there; of who reports nothing at
-/// all only a time that she said she was away.
+/// The latest break of ten days or more whose return weeks are not over. A break lies
+/// between two days on which they are known to have swum, or the last and today; it is
+/// none if the squad swam meanwhile and nobody says that they were missing. For
+/// somebody who reports nothing, only a time that they said they were away.
 fn comeback(facts: &Facts, book: &Rulebook, days_swum: &BTreeSet<Date>) -> Option<Comeback> {
     let mut days: Vec<Date> = days_swum.iter().copied().filter(|day| *day < facts.today).collect();
     if days.is_empty() {
@@ -388,7 +388,7 @@ fn comeback(facts: &Facts, book: &Rulebook, days_swum: &BTreeSet<Date>) -> Optio
             21..=42 => (RuleId::LongBreakShare, 2),
             _ => (RuleId::LongestBreakShare, 3),
         };
-        // Who swims a flat-out test on her first day back swam before it, unreported.
+        // Who swims a flat-out test on their first day back swam before it, unreported.
         let over = days_between(*back, facts.today) >= weeks * 7 || (tested(*back) && away <= 42);
         let retested = facts.tests.iter().any(|test| test.on >= *back);
         (!over).then_some(Comeback { rule, targets_are_old: away > 20 && !retested })

@@ -16,7 +16,7 @@ const ALL_OUT: f64 = 9.0;
 /// The most that the next session may be, after how the last one went.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Measure {
-    /// How far, in the unit of her pool.
+    /// How far, in the unit of their pool.
     pub most: u32,
     /// Nothing hard.
     pub easy: bool,
@@ -24,7 +24,7 @@ pub(super) struct Measure {
     pub rule: RuleId,
 }
 
-/// What her last reported swim and her last night say of the next; none where both
+/// What their last reported swim and their last night say of the next; none where both
 /// were as meant.
 pub(super) fn measure(standing: &Standing<'_>) -> Option<Measure> {
     measure_on(standing, day_of_next(standing))
@@ -38,7 +38,7 @@ fn measure_on(standing: &Standing<'_>, on: Date) -> Option<Measure> {
     }
 }
 
-/// She said that she is tired, and would swim on it: a step less, and easy.
+/// They said that they are tired and have not swum since: a step less, and easy.
 fn worn_out(standing: &Standing<'_>, on: Date) -> Option<Measure> {
     let facts = standing.facts;
     let said = facts.tired?;
@@ -83,7 +83,7 @@ fn after_last_swim(standing: &Standing<'_>) -> Option<Measure> {
     }
 }
 
-/// True if less of `told` was swum than leaves it the session that was meant.
+/// True if so little of `told` was swum that it no longer counts as that session.
 pub fn is_cut_short(book: &Rulebook, swum: &Swum, told: &Session) -> bool {
     let meant = f64::from(told.amount()) * told.unit.in_metres();
     swum.distance.is_some_and(|far| far.metres().get() < book.share(RuleId::CutShort) * meant)
@@ -96,7 +96,7 @@ pub fn within_measure(book: &Rulebook, facts: &Facts, session: &Session) -> bool
 
 pub(super) fn within(standing: &Standing<'_>, session: &Session) -> bool {
     measure_on(standing, session.on).is_none_or(|measure| {
-        // Half a hundred is no difference that she would feel.
+        // Half a hundred is no difference that they would feel.
         session.amount() < measure.most.saturating_add(50)
             && !(measure.easy && super::is_hard(session))
     })

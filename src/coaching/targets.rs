@@ -1,4 +1,4 @@
-//! The targets of a swimmer: the even pace of her newest test, or what the coach
+//! The targets of a swimmer: the even pace of their newest test, or what the coach
 //! set in its place.
 
 use super::Facts;
@@ -29,7 +29,7 @@ pub fn targets(facts: &Facts, distances: &[Distance]) -> Vec<Target> {
         .collect()
 }
 
-/// Of the times that the coach set those that she is to hold today, with their
+/// Of the times that the coach set those that they are to hold today, with their
 /// send-offs: while something is open, none faster than the test's.
 pub fn own_holds(facts: &Facts) -> Vec<Target> {
     let distances: Vec<Distance> = facts.own_targets.iter().map(|own| own.distance).collect();
@@ -43,7 +43,7 @@ pub fn own_holds(facts: &Facts) -> Vec<Target> {
     targets(facts, &distances).into_iter().filter(is_own).collect()
 }
 
-/// The stroke that a swimmer's targets are for; none before her first test.
+/// The stroke that a swimmer's targets are for; none before their first test.
 pub fn coached_stroke(facts: &Facts) -> Option<Stroke> {
     let paces = Paces::of(facts, facts.course);
     paces.newest().map(|_| paces.stroke)

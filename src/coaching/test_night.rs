@@ -15,9 +15,9 @@ const UNKNOWN_PER_100_S: f64 = 150.0;
 /// Someone who is put down.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Entrant {
-    /// Her handle.
+    /// Their handle.
     pub name: String,
-    /// The time her tests promise over the distance; none without a test.
+    /// The time their tests promise over the distance; none without a test.
     pub expected: Option<Centis>,
 }
 
@@ -33,11 +33,11 @@ pub struct Heat {
 /// A swimmer's place in a heat.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Place {
-    /// Her handle.
+    /// Their handle.
     pub name: String,
-    /// Her lane.
+    /// Their lane.
     pub lane: Lane,
-    /// The time she is expected to swim.
+    /// The time they are expected to swim.
     pub expected: Option<Centis>,
 }
 

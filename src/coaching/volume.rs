@@ -36,8 +36,8 @@ pub(super) fn volume(
     };
     let work = || before.iter().take(4).filter(|week| is_work(week.kind));
     let recent = work().filter(|week| days_between(week.starts, today) <= 28).map(|w| amount(&w));
-    // What she held before weeks that were left is hers still, up to what those were
-    // planned to be.
+    // What they held before weeks that they did not swim still counts, up to what those
+    // weeks were planned to be.
     let held = before.iter().filter(|week| is_work(week.kind)).take(4).filter(|week| {
         days_between(week.starts, today) <= HELD_DAYS && is_half_swum(standing.facts, week)
     });
@@ -51,7 +51,7 @@ pub(super) fn volume(
     match kind {
         WeekKind::Normal | WeekKind::Hard => {
             let Some(base) = base.or(last_work) else {
-                // What she swims already is no jump, however little room is left.
+                // What they swim already is no jump, however little room is left.
                 let swum = most_swum_in_a_week(standing).filter(|swum| *swum > first);
                 because.push(match swum {
                     Some(_) => RuleId::AsBefore,
@@ -110,8 +110,8 @@ fn is_half_swum(facts: &Facts, week: &WeekPlanned) -> bool {
     swum_in(facts, week) * 2 >= in_unit(week.distance, facts.course)
 }
 
-/// How far she is known to have swum in the days of a week that was planned. A day
-/// of it of which she told a set or a test alone was swum as it was planned.
+/// How far they are known to have swum in the days of a week that was planned. A day of
+/// which they reported only a set or a test counts as planned.
 fn swum_in(facts: &Facts, week: &WeekPlanned) -> u32 {
     let swims =
         facts.swims.iter().filter(|swim| (0..7).contains(&days_between(week.starts, swim.on)));

@@ -14,7 +14,7 @@ const DAYS: i64 = 112;
 /// Of so many sets of one kind the middle one counts (ours).
 const SETS: usize = 3;
 
-/// Strokes and ways of swimming with how many times as long they take her as
+/// Strokes and ways of swimming with how many times as long they take them as
 /// the stroke that `paces` are of.
 pub(super) fn own_ways(facts: &Facts, paces: &Paces) -> Vec<(Stroke, f64)> {
     let tested = [Stroke::Free, Stroke::Back, Stroke::Breast, Stroke::Fly, Stroke::Im];
@@ -25,7 +25,7 @@ pub(super) fn own_ways(facts: &Facts, paces: &Paces) -> Vec<(Stroke, f64)> {
     by_test.chain(by_set).collect()
 }
 
-/// Her last test in `stroke` beside what her other tests promise over the same
+/// Their last test in `stroke` beside what their other tests promise over the same
 /// distance.
 fn by_test(facts: &Facts, paces: &Paces, stroke: Stroke) -> Option<f64> {
     let counts = |test: &&Trial| {
@@ -38,7 +38,7 @@ fn by_test(facts: &Facts, paces: &Paces, stroke: Stroke) -> Option<f64> {
     sound(test.time.seconds() / other.time.seconds())
 }
 
-/// The middle of her last sets swum that way, beside easy swimming.
+/// The middle of their last sets swum that way, beside easy swimming.
 fn by_sets(facts: &Facts, paces: &Paces, stroke: Stroke) -> Option<f64> {
     let easy = paces.easy()?.per_100_s();
     let counts = |swum: &&SetSwum| {

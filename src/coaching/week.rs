@@ -210,7 +210,7 @@ fn turns(facts: &Facts, days: &[Date], hard: &[Date]) -> Vec<(Date, Turn)> {
         .collect()
 }
 
-/// What covers the most distance in the time, where the week needs it.
+/// The session that covers most in the time, where the week needs the distance.
 fn long_in_place_of(turn: Turn) -> Turn {
     match turn {
         Turn::OfWeek { hard, .. } => Turn::OfWeek { count: usize::from(!hard), hard, test: false },

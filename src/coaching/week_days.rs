@@ -12,7 +12,7 @@ use super::steer::measure;
 use super::{WeekKind, WeekWish};
 use crate::session::Session;
 
-/// The days of the week's sessions: hers where she named them, else spread.
+/// The days of the week's sessions: theirs where they named them, else spread.
 pub(super) fn days_of(standing: &Standing<'_>, wish: &WeekWish) -> Vec<Date> {
     let facts = standing.facts;
     let first = days_between(facts.today, first_day(standing)).clamp(0, 6);
@@ -28,7 +28,7 @@ pub(super) fn days_of(standing: &Standing<'_>, wish: &WeekWish) -> Vec<Date> {
     let from = if hers.len() >= wanted { &hers } else { &open };
     let mut days: Vec<Date> = spread(from, wanted);
     if hers.len() < wanted && !hers.is_empty() {
-        // Her own days first, the others where they lie furthest from them.
+        // Their own days first, the others where they lie furthest from them.
         days = hers.clone();
         while days.len() < wanted {
             let free = open.iter().filter(|day| !days.contains(day));

@@ -24,8 +24,8 @@ const HANDLES: [&str; 10] =
     ["heron", "teal", "wren", "dunnock", "siskin", "plover", "curlew", "snipe", "avocet", "dipper"];
 /// Where the dice begin; the same squad on every machine.
 const SEED: u64 = 7373;
-/// heron swims her 200 between these, so that the text the demo prints is one
-/// she could send.
+/// heron swims their 200 between these, so that the text the demo prints is one
+/// they could send.
 const HERON_200_S: std::ops::Range<f64> = 193.0..201.0;
 
 /// One text of the history.
@@ -46,15 +46,7 @@ pub struct Text {
 /// The first text that could not be stored.
 pub async fn prepare(service: &Arc<Service>, now: Timestamp, zone: &str) -> Result<(), Failure> {
     let added = service
-        .add_squad(NewSquad {
-            name: "Dusk".to_owned(),
-            coach: COACH.to_owned(),
-            timezone: zone.to_owned(),
-            course: Course::Short25m,
-            expires_days: None,
-            minors: false,
-            ready: true,
-        })
+        .add_squad(NewSquad { timezone: zone.to_owned(), ..NewSquad::of_grown_ups("Dusk", COACH) })
         .await?;
     texted(service, history(now, &zone_of(zone), &added.code)).await
 }
@@ -129,8 +121,8 @@ fn of_swimmer(handle: &str, number: u64, from: Date, zone: &TimeZone, code: &str
     texts
 }
 
-/// A swimmer drawn by the demo's seed; heron is drawn until she is as fast as
-/// her text says.
+/// A swimmer drawn by the demo's seed; heron is drawn until they are as fast as
+/// their text says.
 fn drawn(handle: &str, number: u64) -> Swimmer {
     let mut seeds = SEED + 1000 * number..;
     let swims_200 = |swimmer: &Swimmer| {

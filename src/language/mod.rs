@@ -8,9 +8,7 @@ use std::fmt;
 use serde::{Deserialize, Serialize};
 
 /// A language a swimmer may choose.
-#[derive(
-    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default, Serialize, Deserialize,
-)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default, Serialize, Deserialize)]
 pub enum Language {
     /// English, the first and the default.
     #[default]

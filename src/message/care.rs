@@ -5,17 +5,17 @@
 pub enum Concern {
     /// Holding the breath, by any name: refused.
     BreathHold,
-    /// Something between her and a clinician that makes her swim easy.
+    /// Something between them and a clinician that makes them swim easy.
     Easing,
-    /// Weight, food, the body: for a clinician or someone she trusts.
+    /// Weight, food, the body: for a clinician or someone they trust.
     Gentle,
     /// Low spirits, a death: a kind word, and whom to talk to.
     Low,
-    /// Whether she may swim: nobody here says yes.
+    /// Whether they may swim: nobody here says yes.
     MaySwim,
     /// A medicine, an operation, a period: what only a clinician can say more of.
     Clinician,
-    /// A clinician has cleared her, she says.
+    /// A clinician has cleared them, they say.
     Cleared,
     /// Dives.
     Dive,

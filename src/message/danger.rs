@@ -1,12 +1,17 @@
 //! Kinds of danger, and whom a text says to be in it.
 
 use serde::{Deserialize, Serialize};
+use strum::{IntoStaticStr, VariantArray};
+
+use crate::units::every;
 
 /// What is to be acted on at once; the one whose first act can't wait comes first.
 ///
 /// They are kinds of first aid, not diagnoses: each has its own first act.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(IntoStaticStr, VariantArray)]
 #[serde(rename_all = "snake_case")]
+#[strum(serialize_all = "snake_case")]
 pub enum Danger {
     /// Someone doesn't answer, doesn't move or doesn't breathe.
     Unconscious,
@@ -56,57 +61,11 @@ pub enum Danger {
 
 impl Danger {
     /// Every one.
-    pub const ALL: [Danger; 22] = [
-        Danger::Unconscious,
-        Danger::Choking,
-        Danger::Water,
-        Danger::Bleeding,
-        Danger::Allergy,
-        Danger::Spine,
-        Danger::Seizure,
-        Danger::Stroke,
-        Danger::Heart,
-        Danger::Asthma,
-        Danger::Breath,
-        Danger::Sugar,
-        Danger::HeadSigns,
-        Danger::Fumes,
-        Danger::Poison,
-        Danger::Cold,
-        Danger::Heat,
-        Danger::Pregnancy,
-        Danger::Faint,
-        Danger::Unspecific,
-        Danger::Head,
-        Danger::Dizzy,
-    ];
+    pub const ALL: [Danger; Danger::VARIANTS.len()] = every(Danger::VARIANTS);
 
     /// Its name outside.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Danger::Unconscious => "unconscious",
-            Danger::Choking => "choking",
-            Danger::Water => "water",
-            Danger::Bleeding => "bleeding",
-            Danger::Allergy => "allergy",
-            Danger::Spine => "spine",
-            Danger::Seizure => "seizure",
-            Danger::Stroke => "stroke",
-            Danger::Heart => "heart",
-            Danger::Asthma => "asthma",
-            Danger::Breath => "breath",
-            Danger::Sugar => "sugar",
-            Danger::HeadSigns => "head_signs",
-            Danger::Fumes => "fumes",
-            Danger::Poison => "poison",
-            Danger::Cold => "cold",
-            Danger::Heat => "heat",
-            Danger::Pregnancy => "pregnancy",
-            Danger::Faint => "faint",
-            Danger::Unspecific => "unspecific",
-            Danger::Head => "head",
-            Danger::Dizzy => "dizzy",
-        }
+    pub fn name(self) -> &'static str {
+        self.into()
     }
 
     /// True where help is called at once; else out, watched, and help if it grows.

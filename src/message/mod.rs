@@ -4,16 +4,20 @@
 //! stay as typed, to be settled against a profile and a clock elsewhere.
 
 mod addressed;
+mod ailment;
 mod approval;
+mod ask;
 mod care;
 mod combinators;
 mod contact;
 mod courtesy;
 mod danger;
+mod evening;
 mod examples;
 mod grammar;
 mod limit;
 mod meaning;
+mod named;
 mod normal;
 mod number;
 mod opting;
@@ -24,16 +28,22 @@ mod regular;
 mod safeguard;
 mod set;
 mod statement;
+mod swum;
 mod syntax;
 mod tree;
 mod typed;
+mod weekdays;
+mod wish;
 
 pub use addressed::{Addressed, addressed, is_bare_answer, without_name};
+pub use ailment::{Illness, Pain};
 pub use approval::Approval;
+pub use ask::{About, Ask};
 pub use care::Concern;
 pub use contact::{contact, is_unclear};
 pub use courtesy::{Courtesy, courtesy};
 pub use danger::{Danger, Whom};
+pub use evening::{Cut, Edit, EditWhat, Slot, SquadFilter};
 pub use examples::EXAMPLES;
 pub use limit::Limits;
 pub use meaning::count_in_doubt;
@@ -45,8 +55,11 @@ pub use reading::{LONGEST_TEXT, normal_form, only_answers, parse, parse_knowing,
 pub use regular::Regular;
 pub use safeguard::{Safeguard, names_officer, safeguard};
 pub use set::{Effort, Rounds, SetItem, SetLine, SetPiece, TypedSet};
-pub use statement::*;
+pub use statement::{Kind, Statement};
+pub use swum::{Done, Entry, Fix, LaneResults, RelayLeg, SetResult, Sport, Test, TimedTest};
 pub use tree::*;
 pub use typed::Typed;
+pub use wish::{NextWish, PlanWish, ProfileChange, WeekKind};
 
+pub use crate::session::Scope;
 pub use crate::units::Start;

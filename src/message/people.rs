@@ -1,11 +1,13 @@
 //! Who comes into a squad, who goes, and who runs it.
 
 use serde::{Deserialize, Serialize};
+use strum::{IntoStaticStr, VariantNames};
 
 use super::{Length, Name, TypedTime};
 
 /// What is said of the people of a squad.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(IntoStaticStr, VariantNames)]
 #[serde(rename_all = "snake_case")]
 pub enum People {
     /// `invite +15550123 assistant kestrel`
@@ -14,7 +16,7 @@ pub enum People {
         to: String,
         /// As what, where it was said; otherwise to swim.
         office: Option<Office>,
-        /// What she is to be called, where it was said.
+        /// What they are to be called, where it was said.
         name: Option<Name>,
     },
     /// `hand over kestrel`
@@ -33,7 +35,7 @@ pub enum People {
     Add {
         /// What the guest is called.
         name: Name,
-        /// How fast she may be, where it was said.
+        /// How fast they may be, where it was said.
         guess: Option<Guess>,
     },
     /// `claim CODE`

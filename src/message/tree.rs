@@ -2,6 +2,7 @@
 
 use jiff::civil::{Date, Weekday};
 use serde::{Deserialize, Serialize};
+use strum::{IntoStaticStr, VariantNames};
 
 use super::Statement;
 use crate::units::{Centis, Unit};
@@ -48,6 +49,7 @@ pub struct Choice {
 
 /// Why a text is asked about before anything is stored.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(IntoStaticStr, VariantNames)]
 #[serde(rename_all = "snake_case", tag = "doubt")]
 pub enum Doubt {
     /// A misspelt word that would store something: `tset` for `test`.

@@ -2,10 +2,14 @@
 //! words.
 
 use serde::{Deserialize, Serialize};
+use strum::VariantArray;
+
+use crate::units::every;
 
 /// As what somebody is called by an alarm. The order is that in which they are
 /// called.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(VariantArray)]
 #[serde(rename_all = "snake_case")]
 pub enum Called {
     /// A coach or an assistant: all of them at once.
@@ -24,14 +28,7 @@ pub enum Called {
 
 impl Called {
     /// As what anybody is called.
-    pub const ALL: [Called; 6] = [
-        Called::Deck,
-        Called::SecondContact,
-        Called::Standby,
-        Called::Guardian,
-        Called::Officer,
-        Called::Sender,
-    ];
+    pub const ALL: [Called; Called::VARIANTS.len()] = every(Called::VARIANTS);
 
     /// True where help is called once this one has it: a guardian knows and may
     /// be far away.

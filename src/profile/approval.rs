@@ -34,7 +34,7 @@ impl Squad {
 }
 
 impl Swimmer {
-    /// The plan of hers that waits at `now`, until the last of its days is over.
+    /// The plan of theirs that waits at `now`, until the last of its days is over.
     pub fn plan_waiting(&self, today: Date, now: Timestamp) -> Option<&PlanWaiting> {
         let waiting = self.waiting.at(now)?.as_ref()?;
         waiting.week.days.iter().any(|(day, _)| *day >= today).then_some(waiting)

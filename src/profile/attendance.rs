@@ -1,4 +1,4 @@
-//! Who is at the pool on a night: what the coach saw, who said she comes.
+//! Who is at the pool on a night: what the coach saw, who said they come.
 //!
 //! Knows no session and no lane; an absence has no reason here.
 
@@ -26,30 +26,30 @@ const JUST_FELT: u8 = 2;
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Presence {
-    /// She was there.
+    /// They were there.
     Here,
-    /// She was not.
+    /// They were not.
     Absent,
 }
 
 /// What a swimmer says of a night to come.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Attendance {
-    /// She comes.
+    /// They come.
     pub coming: bool,
     /// Minutes after the start.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub late_min: Option<u16>,
-    /// She comes perhaps; until she says more she is looked for.
+    /// They come perhaps; until they say more they are looked for.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub perhaps: bool,
-    /// She goes before the end, at this time.
+    /// They go before the end, at this time.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub leaves: Option<Time>,
 }
 
 impl Attendance {
-    /// She comes, or does not, from the start to the end.
+    /// They come, or do not, from the start to the end.
     pub const fn whole(coming: bool) -> Attendance {
         Attendance { coming, late_min: None, perhaps: false, leaves: None }
     }
@@ -87,8 +87,8 @@ impl Squad {
         self.marked(Presence::Absent, day, now)
     }
 
-    /// Those to look for on `day`, by what was known at `now`: who said she
-    /// comes, and who said nothing unless she is away; nobody who is done.
+    /// Those to look for on `day`, by what was known at `now`: who said they
+    /// come, and who said nothing unless they are away; nobody who is done.
     pub fn expected_on(&self, day: Date, now: Timestamp) -> impl Iterator<Item = &Swimmer> {
         let swimmers = self.swimmers.values().map(AsRef::as_ref);
         swimmers.filter(move |swimmer| self.is_expected(swimmer, day, now))
@@ -99,9 +99,9 @@ impl Squad {
         swimmer.would_come(day, now) && !self.is_done(swimmer, day, now)
     }
 
-    /// True for whoever swims no more on `day`, by what was known at `now`: she is
+    /// True for whoever swims no more on `day`, by what was known at `now`: they are
     /// stopped or ill, told that evening of pain that ends it, or of what is to be
-    /// kept dry. She is in no lane, in no set, and swims no metres.
+    /// kept dry. They are in no lane, in no set, and swim no metres.
     pub fn is_done(&self, swimmer: &Swimmer, day: Date, now: Timestamp) -> bool {
         let is_over = |kept: &Kept<TroubleKept>| {
             kept.what
@@ -115,7 +115,7 @@ impl Squad {
         swimmer.troubles.as_of(now).any(|kept| {
             let begun = self.evening_of(kept.at);
             match &kept.what.kind {
-                // A cold, and yet she comes: she swims easily.
+                // A cold, and yet they come: they swim easily.
                 TroubleKind::Ill { fever: false, stomach: false }
                     if kept.what.closed.is_none() && comes_since(kept.at) =>
                 {
@@ -173,12 +173,12 @@ impl Squad {
 }
 
 impl Swimmer {
-    /// What the coach saw of her on `day`: the last word by `now`.
+    /// What the coach saw of them on `day`: the last word by `now`.
     pub fn seen_on(&self, day: Date, now: Timestamp) -> Option<Presence> {
         self.presence.latest_on(day, now).map(|kept| kept.what)
     }
 
-    /// What she says of coming on `day`: the last word by `now`.
+    /// What they say of coming on `day`: the last word by `now`.
     pub fn says_of(&self, day: Date, now: Timestamp) -> Option<Attendance> {
         self.attendance.latest_on(day, now).map(|kept| kept.what)
     }

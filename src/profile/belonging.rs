@@ -18,7 +18,7 @@ use crate::units::Pace;
 pub struct Invitation {
     /// As what.
     pub role: Role,
-    /// What she is to be called, where it was said.
+    /// What they are to be called, where it was said.
     pub name: Option<Name>,
     /// The answer is no use after this.
     pub until: Timestamp,
@@ -27,7 +27,7 @@ pub struct Invitation {
 /// What is known of a swimmer without a telephone.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Serialize, Deserialize)]
 pub struct Guest {
-    /// What the coach takes her pace to be.
+    /// What the coach takes their pace to be.
     pub guess: Option<Pace>,
 }
 
@@ -118,13 +118,13 @@ impl Squad {
         Arc::make_mut(self.members.get_or_insert_with(address.to_owned(), new))
     }
 
-    /// A swimmer's name goes from her telephone; whoever only swam goes with it.
+    /// A swimmer's name goes from their telephone; whoever only swam goes with it.
     fn end_of_name(&mut self, name: &Name, address: Option<&str>) {
         self.claims.retain(|_, guest| guest != name);
         let Some(address) = address else { return };
         let Some(member) = self.members.get_mut(address).map(Arc::make_mut) else { return };
         member.drop_name(name);
-        // Whatever waits for its next word may speak of her.
+        // Whatever waits for its next word may speak of them.
         *member = Member {
             name: member.name.take(),
             others: std::mem::take(&mut member.others),
@@ -138,7 +138,7 @@ impl Squad {
         }
     }
 
-    /// The address of who goes by `name`: she swims, or is called so.
+    /// The address of who goes by `name`: they swim, or are called so.
     pub fn address_of(&self, name: &Name) -> Option<&str> {
         let goes_by = |member: &Member| member.answers_to(name);
         self.members.iter().find(|(_, member)| goes_by(member)).map(|(address, _)| address.as_str())
@@ -156,7 +156,7 @@ impl Squad {
 }
 
 impl Swimmer {
-    /// True if she texts from `address`.
+    /// True if they text from `address`.
     fn is_of(&self, address: &str) -> bool {
         self.address.as_deref() == Some(address)
     }
@@ -173,12 +173,12 @@ impl Member {
         !self.others.is_empty()
     }
 
-    /// What she is called here: her handle, or what her invitation said.
+    /// What they are called here: their handle, or what their invitation said.
     pub fn goes_by(&self) -> Option<&Name> {
         self.name.as_ref().or(self.called.as_ref())
     }
 
-    /// True if `name` is one of hers.
+    /// True if `name` is one of theirs.
     pub fn answers_to(&self, name: &Name) -> bool {
         self.names().chain(&self.called).any(|one| one == name)
     }

@@ -4,6 +4,7 @@
 use jiff::Timestamp;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
+use strum::{IntoStaticStr, VariantNames};
 
 use super::Event;
 use crate::language::Language;
@@ -107,17 +108,17 @@ pub enum TroubleKind {
     Faint,
     /// Held to easy swimming by the coach.
     Held,
-    /// Easy swimming only, for a reason that is hers and kept nowhere.
+    /// Easy swimming only, for a reason that is theirs and kept nowhere.
     Eased,
 }
 
 impl TroubleKind {
-    /// True for what no word of hers lifts.
+    /// True for what no word of theirs lifts.
     pub fn is_stop(&self) -> bool {
         matches!(self, TroubleKind::Faint | TroubleKind::Held | TroubleKind::Eased)
     }
 
-    /// False for what is hers, and of which no word is kept or told.
+    /// False for what is theirs, and of which no word is kept or told.
     pub fn is_told(&self) -> bool {
         *self != TroubleKind::Eased
     }
@@ -205,23 +206,24 @@ impl Reasons {
     }
 }
 
-/// One thing a swimmer says of herself.
+/// One thing a swimmer says of themselves.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(IntoStaticStr, VariantNames)]
 #[serde(rename_all = "snake_case")]
 pub enum ProfileSetting {
-    /// Her pool.
+    /// Their pool.
     Course(Course),
-    /// Her days.
+    /// Their days.
     Days(Weekdays),
     /// Sessions a week.
     Sessions(u8),
     /// Minutes a session.
     Minutes(u16),
-    /// Her year of birth.
+    /// Their year of birth.
     Born(i16),
-    /// The unit she speaks in.
+    /// The unit they speak in.
     Units(Unit),
-    /// Her language.
+    /// Their language.
     Language(Language),
 }
 

@@ -10,19 +10,19 @@ use serde::{Deserialize, Serialize};
 use super::Event;
 use crate::message::{Name, names_in};
 
-/// A swimmer who is to be gone, and what else has to be known of her.
+/// A swimmer who is to be gone, and what else has to be known of them.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Gone {
-    /// Her handle.
+    /// Their handle.
     pub who: Name,
-    /// The addresses that were hers.
+    /// The addresses that were theirs.
     pub addresses: BTreeSet<String>,
     /// Those of them that someone else in the squad still goes by: a coach
     /// who swam, a telephone that is shared.
     pub shared: BTreeSet<String>,
-    /// Messages whose results were stored as hers, and whose they really are.
+    /// Messages whose results were stored as theirs, and whose they really are.
     left: BTreeMap<u64, Name>,
-    /// Messages whose results were moved to her, and from whom.
+    /// Messages whose results were moved to them, and from whom.
     came: BTreeMap<u64, Name>,
     /// What is left of the moves themselves, by the message that moved.
     moves: BTreeMap<u64, Option<Event>>,
@@ -108,12 +108,12 @@ impl Gone {
         }
     }
 
-    /// True for one of her addresses that is nobody else's.
+    /// True for one of their addresses that is nobody else's.
     pub fn is_hers(&self, address: &str) -> bool {
         self.addresses.contains(address) && !self.shared.contains(address)
     }
 
-    /// True if a text names her.
+    /// True if a text names them.
     pub fn is_named_in(&self, text: &str) -> bool {
         names_in(text).any(|name| name == self.who)
     }
@@ -212,7 +212,7 @@ impl Gone {
             Event::QuestionQueued { ref address, .. } => {
                 (!self.touches(address, &event)).then_some(event)
             }
-            // What waits for someone else's next word goes if it names her.
+            // What waits for someone else's next word goes if it names them.
             Event::QuestionAsked { ref address, .. } => match self.touches(address, &event) {
                 true => Some(Event::QuestionClosed { address: address.clone(), about: None })
                     .filter(|_| !self.is_hers(address)),
@@ -310,7 +310,7 @@ impl Gone {
             || serde_json::to_string(event).is_ok_and(|words| self.is_named_in(&words))
     }
 
-    /// The coach's words on someone else, if they don't name her.
+    /// The coach's words on someone else, if they don't name them.
     fn unnamed(&self, event: Event) -> Event {
         match event {
             Event::FocusSet { who, text } if self.is_named_in(&text) => {
@@ -325,83 +325,4 @@ impl Gone {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn name(word: &str) -> Name {
-        Name::new(word).unwrap()
-    }
-
-    fn missed(who: &str) -> Event {
-        Event::SessionMissed { who: name(who), on: jiff::civil::date(2026, 3, 2) }
-    }
-
-    #[test]
-    fn results_that_were_moved_stay_with_the_one_who_swam_them() {
-        let fixed = |who: &str| Event::TestFixed {
-            who: name(who),
-            cause: 4,
-            time: crate::units::Centis::new(19200).unwrap(),
-            distance: None,
-        };
-        let moved =
-            |from: &str, to: &str| Event::ResultMoved { from: name(from), to: name(to), cause: 4 };
-        // Stored as hers, really teal's.
-        let mut gone = Gone::new(name("heron"));
-        gone.note(5, &moved("heron", "teal"));
-        assert_eq!(gone.without(4, fixed("heron")), Some(fixed("teal")));
-        assert_eq!(gone.without(5, moved("heron", "teal")), None);
-        // Stored as teal's, really hers.
-        let mut gone = Gone::new(name("heron"));
-        gone.note(5, &moved("teal", "heron"));
-        assert_eq!(gone.without(4, fixed("teal")), None);
-        assert_eq!(gone.without(6, missed("teal")), Some(missed("teal")));
-        // By way of her to wren.
-        gone.note(6, &moved("heron", "wren"));
-        assert_eq!(gone.without(4, fixed("teal")), Some(fixed("teal")));
-        assert_eq!(gone.without(6, moved("heron", "wren")), Some(moved("teal", "wren")));
-    }
-
-    /// What was moved and moved back is hers, and goes with her.
-    #[test]
-    fn results_whose_move_was_undone_are_whose_they_were() {
-        let fixed = |who: &str| Event::TestFixed {
-            who: name(who),
-            cause: 4,
-            time: crate::units::Centis::new(19200).unwrap(),
-            distance: None,
-        };
-        let moved =
-            |from: &str, to: &str| Event::ResultMoved { from: name(from), to: name(to), cause: 4 };
-        let mut gone = Gone::new(name("heron"));
-        gone.note(5, &moved("heron", "teal"));
-        gone.note(6, &Event::Undone { cause: 5 });
-        assert_eq!(gone.without(4, fixed("heron")), None);
-        assert_eq!(gone.without(5, moved("heron", "teal")), None);
-        // Teal's by way of her, and back.
-        let mut gone = Gone::new(name("heron"));
-        gone.note(5, &moved("teal", "heron"));
-        gone.note(6, &Event::Undone { cause: 5 });
-        assert_eq!(gone.without(4, fixed("teal")), Some(fixed("teal")));
-        assert_eq!(gone.without(5, moved("teal", "heron")), None);
-        // Another's undoing leaves the move as it was.
-        let mut gone = Gone::new(name("heron"));
-        gone.note(5, &moved("heron", "teal"));
-        gone.note(7, &Event::Undone { cause: 3 });
-        assert_eq!(gone.without(4, fixed("heron")), Some(fixed("teal")));
-    }
-
-    #[test]
-    fn words_for_others_go_as_far_as_they_name_her() {
-        let gone = Gone::new(name("heron"));
-        let noted = |text: &str| Event::Noted { who: name("teal"), text: text.to_owned() };
-        assert_eq!(gone.without(1, noted("long exhale")), Some(noted("long exhale")));
-        assert_eq!(gone.without(1, noted("behind Heron, please")), Some(noted("")));
-        let more = |lines: &[&str]| Event::MoreKept {
-            address: "coach".to_owned(),
-            lines: lines.iter().map(|line| (*line).to_owned()).collect(),
-        };
-        assert_eq!(gone.without(1, more(&["heron: hurt"])), Some(more(&[])));
-        assert_eq!(gone.without(1, more(&["herons fly"])), Some(more(&["herons fly"])));
-    }
-}
+mod tests;

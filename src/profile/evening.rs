@@ -220,7 +220,7 @@ impl EveningKept {
 }
 
 impl LaneKept {
-    /// What a swimmer of it swims, before her own times to hold.
+    /// What a swimmer of it swims, before their own times to hold.
     pub fn session_of(&self, who: &Name) -> Option<&Session> {
         self.own.get(who).or(self.session.as_ref())
     }

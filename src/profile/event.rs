@@ -55,9 +55,9 @@ pub enum Event {
     },
     /// Someone joined by the code.
     Joined {
-        /// Her address.
+        /// Their address.
         address: String,
-        /// Her handle.
+        /// Their handle.
         name: Name,
     },
     /// An address got another role, or its first.
@@ -66,7 +66,7 @@ pub enum Event {
         address: String,
         /// What it is now.
         role: Role,
-        /// What she is called, where an invitation said so.
+        /// What they are called, where an invitation said so.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         called: Option<Name>,
     },
@@ -84,11 +84,11 @@ pub enum Event {
     },
     /// A coach took in someone without a telephone.
     GuestAdded {
-        /// Her handle.
+        /// Their handle.
         name: Name,
-        /// What her pace is taken to be.
+        /// What their pace is taken to be.
         guess: Option<Pace>,
-        /// The code that makes her history a telephone's own.
+        /// The code that makes their history a telephone's own.
         code: String,
     },
     /// A guest's history became that of a telephone.
@@ -98,7 +98,7 @@ pub enum Event {
         /// The guest.
         name: Name,
     },
-    /// A swimmer left or was taken out; her history stays.
+    /// A swimmer left or was taken out; their history stays.
     SwimmerLeft {
         /// Who.
         who: Name,
@@ -188,11 +188,11 @@ pub enum Event {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         said: Option<SaidAt>,
     },
-    /// Somebody said whether and when she is told of the squad's week.
+    /// Somebody said whether and when they are told of the squad's week.
     DigestWished {
         /// From which address.
         address: String,
-        /// What she said.
+        /// What they said.
         wish: DigestWish,
     },
     /// Somebody who doesn't swim chose the language of what they are told.
@@ -207,7 +207,7 @@ pub enum Event {
         /// Who; the whole squad where none.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         who: Option<Name>,
-        /// Said by those on deck, as against herself.
+        /// Said by those on deck, as against themselves.
         deck: bool,
         /// All that holds from now on.
         limits: Vec<Limit>,
@@ -227,7 +227,7 @@ pub enum Event {
         /// All that hold from now on.
         targets: Vec<OwnTarget>,
     },
-    /// A swimmer said whether she is told of her week.
+    /// A swimmer said whether they are told of their week.
     WeeklyNoteWished {
         /// Who.
         who: Name,
@@ -268,23 +268,23 @@ pub enum Event {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         of: Option<Name>,
     },
-    /// She said whether she comes.
+    /// They said whether they come.
     AttendanceSaid {
         /// Who.
         who: Name,
         /// On which night.
         on: Date,
-        /// What she said.
+        /// What they said.
         attendance: Attendance,
     },
-    /// The coach saw her at the pool.
+    /// The coach saw them at the pool.
     MarkedHere {
         /// Whom.
         who: Name,
         /// On which night.
         on: Date,
     },
-    /// The coach looked for her at the pool, and she was not there.
+    /// The coach looked for them at the pool, and they were not there.
     MarkedAbsent {
         /// Whom.
         who: Name,
@@ -308,7 +308,7 @@ pub enum Event {
         /// What.
         trouble: TroubleKind,
     },
-    /// All pain and illness is over, by her own word.
+    /// All pain and illness is over, by their own word.
     Recovered {
         /// Who.
         who: Name,
@@ -326,14 +326,14 @@ pub enum Event {
         /// Not with a clear no.
         concern: bool,
     },
-    /// She named whom to call in an emergency.
+    /// They named whom to call in an emergency.
     ContactSet {
         /// Whose.
         who: Name,
         /// A telephone number, as typed.
         contact: String,
     },
-    /// She says that a clinician has cleared her.
+    /// They say that a clinician has cleared them.
     ClearanceSaid {
         /// Who.
         who: Name,
@@ -343,7 +343,7 @@ pub enum Event {
         /// Who.
         who: Name,
     },
-    /// Something she says of herself.
+    /// Something they say of themselves.
     ProfileSet {
         /// Who.
         who: Name,
@@ -485,7 +485,7 @@ pub enum Event {
         /// How far is swum.
         distance: Distance,
     },
-    /// The coach put a swimmer into one lane, or let her swim in any again.
+    /// The coach put a swimmer into one lane, or let them swim in any again.
     LanePinned {
         /// Who.
         who: Name,
@@ -552,7 +552,7 @@ pub enum Event {
         cause: u64,
         /// The right time.
         time: Centis,
-        /// How far it was, where the message stored several of hers.
+        /// How far it was, where the message stored several of theirs.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         distance: Option<Distance>,
     },
@@ -578,7 +578,7 @@ pub enum Event {
     TestBegun {
         /// Whose.
         who: Name,
-        /// The message that stored it; all of hers that it stored.
+        /// The message that stored it; all of theirs that it stored.
         cause: u64,
         /// How it began.
         start: Option<Start>,
@@ -587,9 +587,9 @@ pub enum Event {
     },
     /// Two results were given to each other's swimmers, and change places.
     ResultsSwapped {
-        /// The one, and what stands as hers.
+        /// The one, and what stands as theirs.
         one: (Name, SwappedTest),
-        /// The other, and what stands as hers.
+        /// The other, and what stands as theirs.
         other: (Name, SwappedTest),
     },
     /// A result was moved to the one who swam it.
@@ -706,7 +706,7 @@ pub enum Event {
         /// The stop.
         stop: StopKept,
     },
-    /// The stop of somebody who was forgotten is hers again under a name.
+    /// The stop of somebody who was forgotten is theirs again under a name.
     StopTakenUp {
         /// Who, without a name.
         of: Unnamed,
@@ -737,15 +737,15 @@ pub enum Event {
         /// On what occasion.
         what: ReadWhat,
     },
-    /// A swimmer wished to be forgotten: stands in the log until what was hers
+    /// A swimmer wished to be forgotten: stands in the log until what was theirs
     /// is erased from it.
     Forgotten {
         /// Who.
         who: Name,
     },
-    /// A swimmer's history was erased at her wish.
+    /// A swimmer's history was erased at their wish.
     Erased {
-        /// How many messages were hers.
+        /// How many messages were theirs.
         messages: u64,
     },
 }

@@ -7,6 +7,7 @@ use jiff::civil::Date;
 use super::event::Event;
 use super::lanes::PARTINGS_KEPT;
 use super::meets::MEETS_KEPT;
+use super::subject::{is_undoable, subject};
 use super::test_night::TEST_NIGHTS_KEPT;
 use super::{
     Before, BoardOpen, CalendarOpen, Kept, Member, PlanWaiting, Presence, PutRight, Readiness,
@@ -347,68 +348,5 @@ impl Squad {
             swimmer.prune(today);
         }
         Touched::Swimmer(who.clone())
-    }
-}
-
-/// The swimmer an event is about, if it is about one.
-fn subject(event: &Event) -> Option<&Name> {
-    match event {
-        Event::AttendanceSaid { who, .. }
-        | Event::ClearanceSaid { who }
-        | Event::ContactSet { who, .. }
-        | Event::ReadinessAnswered { who, .. }
-        | Event::AbilitySaid { who, .. }
-        | Event::FeltTired { who }
-        | Event::FocusSet { who, .. }
-        | Event::LimitsSet { who: Some(who), .. }
-        | Event::KitSet { who, .. }
-        | Event::OwnTargetsSet { who, .. }
-        | Event::Promised { who, .. }
-        | Event::LanePinned { who, .. }
-        | Event::MarkedAbsent { who, .. }
-        | Event::MarkedHere { who, .. }
-        | Event::Noted { who, .. }
-        | Event::OtherTrained { who, .. }
-        | Event::ProfileSet { who, .. }
-        | Event::EntrySet { who, .. }
-        | Event::LegSwum { who, .. }
-        | Event::RaceSet { who, .. }
-        | Event::HeadKnocked { who }
-        | Event::Recovered { who, .. }
-        | Event::Released { who }
-        | Event::SessionMissed { who, .. }
-        | Event::SessionSuggested { who, .. }
-        | Event::SessionSwum { who, .. }
-        | Event::ResultsTakenBack { who, .. }
-        | Event::SetFixed { who, .. }
-        | Event::SetSwum { who, .. }
-        | Event::TestBegun { who, .. }
-        | Event::TestFixed { who, .. }
-        | Event::TestSwum { who, .. }
-        | Event::TroubleOpened { who, .. }
-        | Event::WeekPlanned { who, .. }
-        | Event::WeekSettled { who, .. }
-        | Event::WeekWaits { who, .. }
-        | Event::WeeklyNoteWished { who, .. }
-        | Event::WentAway { who, .. } => Some(who),
-        _ => None,
-    }
-}
-
-/// True for what its sender would call stored, as against what we suggested.
-fn is_undoable(event: &Event) -> bool {
-    match event {
-        Event::TroubleOpened { trouble, .. } => !trouble.is_stop(),
-        Event::ClearanceSaid { .. }
-        | Event::Promised { .. }
-        | Event::HeadKnocked { .. }
-        | Event::ReadinessAnswered { .. }
-        | Event::Released { .. }
-        | Event::ResultsTakenBack { .. }
-        | Event::SessionSuggested { .. }
-        | Event::WeekPlanned { .. }
-        | Event::WeekSettled { yes: None, .. }
-        | Event::WeekWaits { .. } => false,
-        other => subject(other).is_some(),
     }
 }

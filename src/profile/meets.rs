@@ -50,7 +50,7 @@ impl RaceEntry {
 }
 
 impl Swimmer {
-    /// Her entries that stand at `now` and are not over on `today`, by day; those
+    /// Their entries that stand at `now` and are not over on `today`, by day; those
     /// without a day last.
     pub fn entered(&self, today: Date, now: Timestamp) -> Vec<RaceEntry> {
         let mut latest: Vec<(u64, RaceEntry)> = Vec::new();

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::swimmer::Setting;
+use super::setting::Setting;
 use super::unasked::take_back;
 use super::{DigestWish, QuestionKept, Reasons, Right, Role, Told};
 use crate::language::Language;
@@ -11,17 +11,17 @@ use crate::message::Name;
 /// A person in a squad.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Member {
-    /// What she is.
+    /// What they are.
     pub role: Role,
-    /// Her handle, if she swims.
+    /// Their handle, if they swim.
     pub name: Option<Name>,
     /// The handles of others who swim and text from the same telephone.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub others: Vec<Name>,
-    /// What her invitation called her, whether she swims or not.
+    /// What their invitation called them, whether they swim or not.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub called: Option<Name>,
-    /// She wants no texts.
+    /// They want no texts.
     pub opted_out: bool,
     /// Asked to be told of danger, where nobody else is reached.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
@@ -36,22 +36,22 @@ pub struct Member {
     /// What the last answer rests on.
     #[serde(default)]
     pub reasons: Option<Reasons>,
-    /// What she said of the digest.
+    /// What they said of the digest.
     #[serde(default, skip_serializing_if = "DigestWish::is_unsaid")]
     pub digest: DigestWish,
-    /// What she wished before, and the messages that changed it, the last ones.
+    /// What they wished before, and the messages that changed it, the last ones.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub digest_before: Vec<(u64, DigestWish)>,
     /// The language of what they are told, where they don't swim: a swimmer's is theirs.
     #[serde(default, skip_serializing_if = "Setting::is_unset")]
     pub language: Setting<Language>,
-    /// What she was told unasked.
+    /// What they were told unasked.
     #[serde(default, skip_serializing_if = "Told::is_empty")]
     pub told: Told,
-    /// Her latest message that stopped somebody: it is not undone.
+    /// Their latest message that stopped somebody: it is not undone.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub no_undo_of: Option<u64>,
-    /// The numbers of her latest messages that stored something, oldest first.
+    /// The numbers of their latest messages that stored something, oldest first.
     pub undoable: Vec<u64>,
 }
 
@@ -89,8 +89,8 @@ impl Member {
         self.role == Role::Coach || self.hears_digest()
     }
 
-    /// True for whoever is told unasked of the squad's week: the coach unless she
-    /// declined, an assistant if she asked.
+    /// True for whoever is told unasked of the squad's week: the coach unless they
+    /// declined, an assistant if they asked.
     pub fn hears_digest(&self) -> bool {
         self.role.may(Right::SeeSquad) && self.digest.wanted.unwrap_or(self.role == Role::Coach)
     }

@@ -1,5 +1,5 @@
 //! What a squad knows of offices beside who holds one: what waits for a code, who
-//! is stopped though she was forgotten.
+//! is stopped though they were forgotten.
 
 use std::sync::Arc;
 
@@ -94,7 +94,7 @@ impl Unnamed {
 }
 
 impl Swimmer {
-    /// What of her stops outlives her: danger before a hold.
+    /// What of their stops outlives them: danger before a hold.
     pub fn stop_kept(&self, now: Timestamp) -> Option<StopKept> {
         let open = |kind: &TroubleKind| {
             let mut open = self.open_troubles(now).filter(|kept| kept.what.kind == *kind);

@@ -25,9 +25,9 @@ pub struct Moved {
     from: Name,
     /// To whom.
     to: Name,
-    /// Her sets of that message.
+    /// Their sets of that message.
     sets: Vec<Kept<SetSwum>>,
-    /// Her sessions of it.
+    /// Their sessions of it.
     swims: Vec<Kept<Swum>>,
 }
 
@@ -147,7 +147,7 @@ impl Squad {
     }
 }
 
-/// A test of hers that message `cause` gave her: whose it was, and its place.
+/// A test of theirs that message `cause` gave them: whose it was, and its place.
 fn given(swimmer: &Swimmer, cause: u64) -> Option<(Name, usize)> {
     swimmer.tests.iter().enumerate().find_map(|(at, kept)| {
         let last = kept.what.put_right.iter().rev().find_map(|right| match &right.was {

@@ -1,4 +1,4 @@
-//! Whether a swimmer has been asked about her health, and may swim hard.
+//! Whether a swimmer has been asked about their health, and may swim hard.
 
 use serde::{Deserialize, Serialize};
 
@@ -9,7 +9,7 @@ pub struct Readiness {
     pub answered: u8,
     /// One was not answered with a clear no.
     pub concern: bool,
-    /// She may swim hard: all were, or the coach has released her.
+    /// They may swim hard: all were, or the coach has released them.
     pub cleared: bool,
 }
 

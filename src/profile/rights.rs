@@ -2,10 +2,14 @@
 //! how a right is used.
 
 use serde::{Deserialize, Serialize};
+use strum::VariantArray;
+
+use crate::units::every;
 
 /// What a person is in a squad. A coach, an assistant or a guardian may swim
 /// in it too: that is told by a handle, not by the role.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(VariantArray)]
 #[serde(rename_all = "snake_case")]
 pub enum Role {
     /// Runs it.
@@ -22,8 +26,7 @@ pub enum Role {
 
 impl Role {
     /// Every role, the widest first.
-    pub const ALL: [Role; 5] =
-        [Role::Coach, Role::Assistant, Role::Swimmer, Role::Guardian, Role::WelfareOfficer];
+    pub const ALL: [Role; Role::VARIANTS.len()] = every(Role::VARIANTS);
 
     /// What it is called in English.
     pub const fn in_english(self) -> &'static str {
@@ -60,9 +63,10 @@ impl Role {
     }
 }
 
-/// What not everybody in a squad may do. What a person does for herself needs
+/// What not everybody in a squad may do. What a person does for themselves needs
 /// no right.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[derive(VariantArray)]
 pub enum Right {
     /// See the squad and every swimmer's card, and set swimmers side by side.
     SeeSquad,
@@ -98,23 +102,7 @@ pub enum Right {
 
 impl Right {
     /// Every right, in the order of the table.
-    pub const ALL: [Right; 15] = [
-        Right::SeeSquad,
-        Right::SpeakForOthers,
-        Right::RunEvening,
-        Right::AddGuest,
-        Right::BeWarned,
-        Right::Broadcast,
-        Right::Hold,
-        Right::SetTimetable,
-        Right::Release,
-        Right::SayYes,
-        Right::Invite,
-        Right::Remove,
-        Right::HandOver,
-        Right::Erase,
-        Right::HearWelfare,
-    ];
+    pub const ALL: [Right; Right::VARIANTS.len()] = every(Right::VARIANTS);
 }
 
 #[cfg(test)]

@@ -54,7 +54,7 @@ pub enum CareKind {
         /// As texted.
         words: String,
     },
-    /// Someone wrote of harm or fear; her words are kept nowhere.
+    /// Someone wrote of harm or fear; their words are kept nowhere.
     Disclosure {
         /// The address they came from.
         from: String,
@@ -88,13 +88,13 @@ pub struct HealthRead {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum ReadWhat {
-    /// A warning was sent to her.
+    /// A warning was sent to them.
     Alert,
-    /// She looked at the squad's page.
+    /// They looked at the squad's page.
     Board,
-    /// She asked for the swimmer's card.
+    /// They asked for the swimmer's card.
     Card,
-    /// She asked for the squad.
+    /// They asked for the squad.
     Squad,
 }
 
@@ -107,7 +107,7 @@ pub struct Guard {
     pub agreed: Option<Timestamp>,
     /// When the guardian last agreed to lift a stop.
     pub released: Option<Timestamp>,
-    /// Both were told that she is of age: nothing is copied any more.
+    /// Both were told that they are of age: nothing is copied any more.
     pub of_age: bool,
 }
 

@@ -41,7 +41,7 @@ impl Swimmer {
         }
     }
 
-    /// Takes back what message `cause` told of her swimming.
+    /// Takes back what message `cause` told of their swimming.
     pub(super) fn withdraw_results(&mut self, cause: u64) {
         self.tests.withdraw(cause);
         self.sets.withdraw(cause);

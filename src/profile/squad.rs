@@ -8,7 +8,7 @@ use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use serde::{Deserialize, Serialize};
 
-use super::swimmer::Setting;
+use super::setting::Setting;
 use super::{
     BoardOpen, CalendarOpen, Confirmation, EveningKept, Invitation, Ledger, Member, Moved, Parting,
     Right, Safeguards, Shelf, StopKept, Swimmer, Timetable, Unnamed,

@@ -40,16 +40,16 @@ pub struct Waiting {
 /// What is known of one address apart from any squad.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Stranger {
-    /// She asked for no texts.
+    /// They asked for no texts.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub opted_out: bool,
-    /// When she was written to, having asked for nothing.
+    /// When they were written to, having asked for nothing.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub asked_in: Vec<Timestamp>,
-    /// Her text that waits for the name of the squad it is for.
+    /// Their text that waits for the name of the squad it is for.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub waiting: Option<Waiting>,
-    /// When something was said to her unasked.
+    /// When something was said to their unasked.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub spoken: Option<DaysSpoken>,
 }

@@ -1,14 +1,13 @@
-//! One swimmer: what she said of herself and what she swam.
+//! One swimmer: what they said of themselves and what they swam.
 
 use jiff::Timestamp;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
-use super::ProfileSetting;
 use super::unasked::take_back;
 use super::{
-    Attendance, Dropped, FlyingLeg, Guard, Guest, Kept, Ledger, PlanWaiting, Presence, RaceEntry,
-    Readiness, SetPutRight, TakenBack, TestKept, TroubleKind,
+    Attendance, Dropped, FlyingLeg, Guard, Guest, Kept, Ledger, PlanWaiting, Presence,
+    ProfileSetting, RaceEntry, Readiness, SetPutRight, Setting, TakenBack, TestKept, TroubleKind,
 };
 use crate::coaching::{
     Ability, OtherTraining, OwnTarget, Promise, Race, SetSwum, Swum, WeekPlanned,
@@ -18,54 +17,54 @@ use crate::message::Name;
 use crate::session::{Limit, Session};
 use crate::units::{Course, Equipment, Lane, Unit, Weekdays};
 
-/// A swimmer, folded from her events.
+/// A swimmer, folded from their events.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Swimmer {
-    /// Her handle.
+    /// Their handle.
     pub name: Name,
-    /// Her address; none for a guest without a telephone.
+    /// Their address; none for a guest without a telephone.
     pub address: Option<String>,
-    /// When she joined.
+    /// When they joined.
     pub joined: Timestamp,
-    /// Her local day of joining.
+    /// Their local day of joining.
     pub joined_on: Date,
-    /// Her pool.
+    /// Their pool.
     pub course: Setting<Course>,
-    /// Her days.
+    /// Their days.
     pub days: Setting<Weekdays>,
-    /// Her sessions a week.
+    /// Their sessions a week.
     pub sessions: Setting<u8>,
-    /// Her minutes a session.
+    /// Their minutes a session.
     pub minutes: Setting<u16>,
-    /// Her year of birth.
+    /// Their year of birth.
     pub born: Setting<i16>,
-    /// The unit she speaks in.
+    /// The unit they speak in.
     pub units: Setting<Unit>,
-    /// Her language.
+    /// Their language.
     pub language: Setting<Language>,
-    /// Her next race.
+    /// Their next race.
     pub race: Setting<Race>,
-    /// Legs of relays that she began with a takeover.
+    /// Legs of relays that they began with a takeover.
     #[serde(default)]
     pub legs: Ledger<FlyingLeg>,
-    /// Her entries for meets.
+    /// Their entries for meets.
     #[serde(default)]
     pub entries: Ledger<RaceEntry>,
-    /// The coach's focus for her.
+    /// The coach's focus for them.
     pub focus: Setting<String>,
-    /// What she says that she can't do.
+    /// What they say that they can't do.
     #[serde(default)]
     pub limits: Setting<Vec<Limit>>,
-    /// What those on deck say that she may not do.
+    /// What those on deck say that they may not do.
     #[serde(default)]
     pub deck_limits: Setting<Vec<Limit>>,
-    /// All the kit she has, where she said so.
+    /// All the kit they have, where they said so.
     #[serde(default)]
     pub kit: Setting<Vec<Equipment>>,
     /// Times to hold that the coach set; see [`Swimmer::own_targets_at`].
     #[serde(default)]
     pub own_targets: Setting<Vec<OwnTarget>>,
-    /// The lane that the coach keeps her in, if any.
+    /// The lane that the coach keeps them in, if any.
     #[serde(default)]
     pub lane: Setting<Option<Lane>>,
     /// Tests: the latest, and the best of each kind for ever.
@@ -84,17 +83,17 @@ pub struct Swimmer {
     /// The register: what the coach saw.
     #[serde(default)]
     pub presence: Ledger<Presence>,
-    /// What she says of nights to come.
+    /// What they say of nights to come.
     #[serde(default)]
     pub attendance: Ledger<Attendance>,
     /// Times away: the first day back.
     pub away: Ledger<Date>,
     /// The coach's notes.
     pub notes: Ledger<String>,
-    /// How far she says she can swim.
+    /// How far they say they can swim.
     #[serde(default)]
     pub ability: Setting<Ability>,
-    /// When she said that she slept badly or is worn out.
+    /// When they said that they slept badly or are worn out.
     #[serde(default)]
     pub tired: Ledger<()>,
     /// Weeks planned.
@@ -113,7 +112,7 @@ pub struct Swimmer {
     /// What a reply promised of a session to come.
     #[serde(default)]
     pub promised: Setting<Option<Promise>>,
-    /// When something that she had told was put right or taken back.
+    /// When something that they had told was put right or taken back.
     #[serde(default)]
     pub corrected: Setting<()>,
     /// Pain, illness, stops and holds.
@@ -127,26 +126,26 @@ pub struct Swimmer {
     /// Whom to call in an emergency.
     #[serde(default)]
     pub contact: Setting<String>,
-    /// A guest, until she has a telephone here.
+    /// A guest, until they have a telephone here.
     #[serde(default)]
     pub guest: Option<Guest>,
-    /// The day she left the squad.
+    /// The day they left the squad.
     #[serde(default)]
     pub left: Option<Date>,
-    /// The grown-up responsible for her.
+    /// The grown-up responsible for them.
     #[serde(default)]
     pub guard: Option<Guard>,
-    /// She wants to be told of her week. The last word holds, at whatever instant
+    /// They want to be told of their week. The last word holds, at whatever instant
     /// it is asked.
     #[serde(default)]
     pub wants_note: bool,
-    /// Whether she wanted it before, and the messages that changed it, the last ones.
+    /// Whether they wanted it before, and the messages that changed it, the last ones.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub note_before: Vec<(u64, bool)>,
-    /// When she last said that a clinician has cleared her.
+    /// When they last said that a clinician has cleared them.
     #[serde(default)]
     pub clearance: Option<Timestamp>,
-    /// What of her history is kept no more.
+    /// What of their history is kept no more.
     #[serde(default, skip_serializing_if = "Dropped::is_nothing")]
     pub dropped: Dropped,
 }
@@ -158,70 +157,6 @@ pub struct TroubleKept {
     pub kind: TroubleKind,
     /// When it was over, and the message that said so.
     pub closed: Option<(u64, Timestamp)>,
-}
-
-/// A setting with the values it had before, so that one can be taken back and
-/// an earlier instant sees its own.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[serde(transparent)]
-pub struct Setting<T>(Vec<(u64, Timestamp, T)>);
-
-impl<T> Default for Setting<T> {
-    fn default() -> Self {
-        Self(Vec::new())
-    }
-}
-
-impl<T> Setting<T> {
-    /// How many earlier values are remembered.
-    const DEPTH: usize = 12;
-
-    /// True where nothing was ever set.
-    pub const fn is_unset(&self) -> bool {
-        self.0.is_empty()
-    }
-
-    /// The value in force at `now`: the last that arrived by then.
-    pub fn at(&self, now: Timestamp) -> Option<&T> {
-        self.0.iter().rev().find(|(_, at, _)| *at <= now).map(|(_, _, value)| value)
-    }
-
-    /// The message that set the value in force at `now`.
-    pub fn cause_at(&self, now: Timestamp) -> Option<u64> {
-        self.0.iter().rev().find(|(_, at, _)| *at <= now).map(|(cause, _, _)| *cause)
-    }
-
-    /// The values that were in force by `now`, the first that is remembered first, each
-    /// with the message that set it and when.
-    pub fn as_of(&self, now: Timestamp) -> impl Iterator<Item = (u64, Timestamp, &T)> {
-        let set = self.0.iter().filter(move |(_, at, _)| *at <= now);
-        set.map(|(cause, at, value)| (*cause, *at, value))
-    }
-
-    /// The instant at which the value in force at `now` was set.
-    pub fn set_at(&self, now: Timestamp) -> Option<Timestamp> {
-        self.0.iter().rev().find(|(_, at, _)| *at <= now).map(|(_, at, _)| *at)
-    }
-
-    /// What it was before message `cause` set it, and the message that had set that.
-    pub fn before(&self, cause: u64) -> Option<(u64, &T)> {
-        self.0.iter().rev().find(|(by, _, _)| *by < cause).map(|(by, _, value)| (*by, value))
-    }
-
-    /// What message `cause` set it to.
-    pub fn of_cause(&self, cause: u64) -> Option<&T> {
-        self.0.iter().rev().find(|(by, _, _)| *by == cause).map(|(_, _, value)| value)
-    }
-
-    pub(super) fn set(&mut self, cause: u64, at: Timestamp, value: T) {
-        self.0.push((cause, at, value));
-        let over = self.0.len().saturating_sub(Self::DEPTH);
-        self.0.drain(..over);
-    }
-
-    pub(super) fn withdraw(&mut self, cause: u64) {
-        self.0.retain(|(by, _, _)| *by != cause);
-    }
 }
 
 impl Swimmer {
@@ -294,13 +229,13 @@ impl Swimmer {
             .filter(move |kept| kept.what.closed.is_none_or(|(_, closed)| closed > now))
     }
 
-    /// What is open at `now` and may be told, oldest first: all but what is hers and
+    /// What is open at `now` and may be told, oldest first: all but what is theirs and
     /// of which no word is kept.
     pub fn told_troubles(&self, now: Timestamp) -> impl Iterator<Item = &Kept<TroubleKept>> {
         self.open_troubles(now).filter(|kept| kept.what.kind.is_told())
     }
 
-    /// The coach's focus for her at `now`, in the coach's words; none once it was
+    /// The coach's focus for them at `now`, in the coach's words; none once it was
     /// taken back.
     pub fn focus_at(&self, now: Timestamp) -> Option<&String> {
         self.focus.at(now).filter(|focus| !focus.is_empty())
@@ -311,7 +246,7 @@ impl Swimmer {
         self.open_troubles(now).any(|kept| kept.what.kind == TroubleKind::Faint)
     }
 
-    /// True if she said, known at `now`, that she is away on `day`.
+    /// True if they said, known at `now`, that they are away on `day`.
     pub fn is_away(&self, day: Date, now: Timestamp) -> bool {
         self.away.as_of(now).any(|kept| kept.on <= day && kept.what > day)
     }
@@ -341,7 +276,7 @@ impl Swimmer {
         }
     }
 
-    /// When her clear days after illness end, by what was known at `now`; none
+    /// When their clear days after illness end, by what was known at `now`; none
     /// where none are running.
     pub fn clear_until(&self, now: Timestamp) -> Option<Timestamp> {
         let ends = self.open_troubles(now).filter_map(|kept| kept.what.closed);
@@ -371,7 +306,7 @@ impl Swimmer {
         all.filter(|own| !is_over(own)).copied().collect()
     }
 
-    /// True if what she was told since may rest on what message `cause` stored.
+    /// True if what they were told since may rest on what message `cause` stored.
     pub(super) fn rests_on(&self, cause: u64) -> bool {
         self.tests.of_cause(cause).next().is_some()
             || self.sets.of_cause(cause).next().is_some()

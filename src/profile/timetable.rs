@@ -229,8 +229,8 @@ impl Squad {
         self.timetable.is_shut(day, now)
     }
 
-    /// True if she swims the squad's nights on `day`: one she said she leaves out,
-    /// or is away on, is none of hers.
+    /// True if they swim the squad's nights on `day`: one they said they leave out,
+    /// or are away on, is none of theirs.
     pub fn is_night_of(&self, swimmer: &Swimmer, day: Date, now: Timestamp) -> bool {
         let said = swimmer.says_of(day, now);
         self.night(day, now).is_some()

@@ -16,9 +16,7 @@ use crate::units::Weekdays;
 const KEPT: usize = 16;
 
 /// A kind of text that nobody asked for.
-#[derive(
-    Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize,
-)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Unasked {
     /// Who comes, on the evening of a squad night.
@@ -38,11 +36,11 @@ impl Unasked {
 }
 
 /// What somebody on deck said of the digest. The last word holds, at whatever
-/// instant it is asked: nobody is told what she declined.
+/// instant it is asked: nobody is told what they declined.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(default)]
 pub struct DigestWish {
-    /// Whether she wants it; none where she did not say.
+    /// Whether they want it; none where they did not say.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub wanted: Option<bool>,
     /// The day of the week.

@@ -3,15 +3,11 @@
 //! A reply is data first ([`Outcome`]), words last ([`Voice`]), JSON beside
 //! them. One room owns the wording of each language; nothing here decides.
 
-mod approval_json;
-mod evening_json;
 mod json;
-mod known_json;
 mod outcome;
 mod shorthand;
 mod sms;
 mod voice;
-mod weekly_json;
 mod words;
 
 pub use json::{result, session_json};

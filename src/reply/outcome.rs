@@ -25,6 +25,8 @@ mod timetable;
 mod turned_down;
 mod weekly;
 
+use strum::{IntoStaticStr, VariantNames};
+
 pub use approval::{Answered, ApprovalRefusal, ApprovalReply, PlanLetter, WaitingLine};
 pub use belonging::Belonging;
 pub use care::{Alert, CautionKind, CautionReply};
@@ -56,6 +58,7 @@ pub use weekly::{DigestReply, NoteReply, WeeklyRefusal, WeeklyReply};
 
 /// What a message came to.
 #[derive(Debug, Clone, PartialEq)]
+#[derive(IntoStaticStr, VariantNames)]
 pub enum Outcome {
     /// Several swimmers' results in one text, one outcome a statement.
     Captured(Vec<Outcome>),

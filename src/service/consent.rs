@@ -16,9 +16,9 @@ impl Service {
         self.world().is_opted_out(address)
     }
 
-    /// True if the recipient of a letter has opted out, and it answers nothing
-    /// that she said. Asked of the letter, not of its lane: what waits for the
-    /// morning waits under another name.
+    /// True if the recipient of a letter has opted out, and it answers nothing that
+    /// they said. The letter is asked, not its lane: what waits for the morning waits
+    /// under another name.
     pub fn is_unwanted(&self, letter: &Letter) -> bool {
         self.is_opted_out(&letter.spoken.to) && !letter.answers
     }

@@ -177,9 +177,8 @@ impl Service {
         Room::whole_history(self.journal.as_ref(), &squad.id).map_err(|error| self.failed(&error))
     }
 
-    /// Answers without storing anything, where nothing can be stored and that is
-    /// better than silence: what only asks, and what can't wait. What is to be told
-    /// to others is not told.
+    /// Answers without storing anything, while nothing can be stored: questions, and
+    /// what can't wait. Nobody else is told anything.
     ///
     /// # Errors
     /// [`Failure::ReadOnly`], for this reason, for all else.
@@ -308,8 +307,8 @@ impl Service {
         (ticket, *appended)
     }
 
-    /// Takes over the squad as a message that was put left it, and tells whoever
-    /// looks at it; gives the squad's id where a snapshot is due.
+    /// Makes the squad as this message left it the current one, and tells open pages;
+    /// gives the squad's id where a snapshot is due.
     pub(super) fn went_on(
         &self,
         room: &mut Entered<'_>,

@@ -1,8 +1,8 @@
-//! Erasing a swimmer from all that is stored, at her wish, beside whatever else
+//! Erasing a swimmer from all that is stored, at their wish, beside whatever else
 //! goes on.
 //!
-//! Her squad's entries are read once to learn what was hers, and once more to
-//! count it; then they, and what she said before she joined, are written anew
+//! Their squad's entries are read once to learn what was theirs, and once more to
+//! count it; then they, and what they said before they joined, are written anew
 //! without it, every entry at its place and every message still known by its id.
 //! It decides nothing: who is to be gone, stands in the log.
 
@@ -33,8 +33,8 @@ struct Wish {
     silent: BTreeSet<String>,
 }
 
-/// All that is to be erased, kept until it is done: what was half erased could
-/// not be told from the log.
+/// All that is to be erased, kept until it is done: the log alone could not tell what
+/// is half erased.
 #[derive(Debug, Clone, Default, Serialize, Deserialize)]
 pub(super) struct Erasing {
     wishes: Vec<Wish>,
@@ -259,15 +259,15 @@ fn wishes_in(journal: &dyn Journal, squad: &SquadId) -> Result<Vec<Wish>, OpenEr
 }
 
 impl Wish {
-    /// That those of her addresses want no texts is not forgotten.
+    /// That those of their addresses want no texts is not forgotten.
     fn silences(&self) -> impl Iterator<Item = Event> {
         let of = |address: &String| Unnamed::of(&self.squad.0, address);
         self.silent.iter().map(move |address| Event::SilenceOutlives { of: of(address) })
     }
 
-    /// The record without what it said, before the wish, of an address of hers that
-    /// wants no texts; `None` where it said nothing of it. The word that took it
-    /// back may be gone with her, and [`silences`](Self::silences) says what holds.
+    /// The record without what it said, before the wish, of an address of theirs that
+    /// wants no texts; `None` where it said nothing of it. The message that took it
+    /// back may be erased with them, so [`silences`](Self::silences) says what holds.
     fn without_silences(&self, place: u64, record: &Record) -> Option<Record> {
         let gone = &self.gone;
         let here = record.squad.as_ref() == Some(&self.squad);
@@ -283,12 +283,12 @@ impl Wish {
         Some(Record { events, ..record.clone() })
     }
 
-    /// What is left of a record; `None` where nothing in it is hers.
+    /// What is left of a record; `None` where nothing in it is theirs.
     fn less(&self, place: u64, record: &Record) -> Option<Record> {
         let gone = &self.gone;
         let in_time = match &record.squad {
             Some(squad) => *squad == self.squad && (self.from..=self.until).contains(&place),
-            // Before she joined she was a stranger.
+            // Before they joined they were a stranger.
             None => place <= self.until && gone.is_hers(&record.from),
         };
         if !in_time {
@@ -316,7 +316,7 @@ impl Wish {
             .iter()
             .map(|reply| {
                 let to_her = gone.addresses.contains(&reply.to);
-                // What her wish was answered with names nobody, and is still to be
+                // What their wish was answered with names nobody, and is still to be
                 // delivered where the channel gives no answers.
                 let last = is_wish && to_her;
                 match reply.via {

@@ -152,9 +152,8 @@ impl Mailbag {
         }
     }
 
-    /// At most `most` letters whose turn it is, one of a lane, none of them behind
-    /// another of its lane, from an entry after `through`, or in a lane that is
-    /// not `free`.
+    /// At most `most` letters whose turn it is: the first of each lane that is `free`,
+    /// from entries up to `through`.
     pub fn due(
         &self,
         at: Instants,

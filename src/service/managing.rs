@@ -113,8 +113,8 @@ impl SquadSeen {
 }
 
 impl Service {
-    /// Does that, durably, and gives the squads that were meant: as they are now, or
-    /// one that was closed as it was before.
+    /// Does it, durably, and gives the squads it was done to, as they are now; a squad
+    /// that was closed, as it was before.
     ///
     /// # Errors
     /// [`Failure::Refused`] where it can't be told which squad, or it can't be done

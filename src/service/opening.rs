@@ -99,18 +99,9 @@ fn random() -> Result<[u8; CODE_LENGTH], Failure> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::units::Course;
 
     fn squad(name: &str, expires_days: Option<u32>) -> NewSquad {
-        NewSquad {
-            name: name.into(),
-            coach: "+15550100".into(),
-            timezone: "UTC".into(),
-            course: Course::Short25m,
-            expires_days,
-            minors: false,
-            ready: true,
-        }
+        NewSquad { expires_days, ..NewSquad::of_grown_ups(name, "+15550100") }
     }
 
     #[test]

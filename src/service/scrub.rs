@@ -1,5 +1,5 @@
 //! What is left of a stated squad once one of its swimmers is forgotten: wherever
-//! she stands in it, in whatever field, she goes.
+//! they stand in it, in whatever field, they go.
 
 use serde_json::Value;
 
@@ -8,7 +8,7 @@ use super::examine::part_of_squad;
 use crate::journal::Part;
 use crate::profile::Gone;
 
-/// The parts without her.
+/// The parts without them.
 ///
 /// # Errors
 /// What is left of one can't be read.
@@ -26,14 +26,14 @@ fn less(part: Part, gone: &Gone) -> Result<Part, OpenError> {
     if part_of_squad(&less).is_ok() {
         return Ok(less);
     }
-    // Something is nothing without its part of her, and goes as a whole.
+    // Something is nothing without its part of them, and goes as a whole.
     drop_what_names(&mut value, gone);
     scrub(&mut value, gone);
     let less = Part { bytes: value.to_string().into_bytes(), ..part };
     part_of_squad(&less).map(|()| less)
 }
 
-/// Drops every entry of a list that speaks of her, but what the club must keep, and
+/// Drops every entry of a list that speaks of them, but what the club must keep, and
 /// what waits for a code.
 fn drop_what_names(value: &mut Value, gone: &Gone) {
     match value {

@@ -32,7 +32,7 @@ pub(super) fn of_lanes() -> StreamId {
     StreamId("o".to_owned())
 }
 
-/// Streams bear no address: their names stay when she is forgotten.
+/// Streams bear no address: their names stay when they are forgotten.
 fn short(address: &str) -> String {
     digest::hex(&digest::of([address])[..16])
 }

@@ -95,8 +95,8 @@ impl Service {
         Ok(puts)
     }
 
-    /// Says to one squad what of one kind is due, but to those for whom
-    /// something weightier is still to come that day.
+    /// Says to one squad what of one kind is due, except to those for whom something
+    /// weightier comes that day.
     fn say_kind(
         &self,
         world: &World,
@@ -127,8 +127,7 @@ impl Service {
     }
 }
 
-/// Those to whom something of that kind may still be said today, in any squad
-/// that they share with others of these.
+/// Those to whom something of that kind may still be said today.
 fn claims(
     world: &World,
     squads: &[SquadId],

@@ -10,7 +10,7 @@ pub struct WayBack {
     /// Who brings what the sender alone may hear of an answer to what was said
     /// in a room; `None` where nobody can.
     pub alone: Option<Via>,
-    /// What the channel calls the sender at present, for letters to her.
+    /// What the channel calls the sender at present, for letters to them.
     pub handle: Option<String>,
     /// The thread of the room that it was said in, by the channel's own id.
     pub thread: Option<String>,

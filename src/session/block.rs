@@ -1,12 +1,14 @@
 //! A block of a session: rounds of repeats with one part to play.
 
 use serde::{Deserialize, Serialize};
+use strum::{IntoStaticStr, VariantArray, VariantNames};
 
 use super::Session;
 use crate::units::{Centis, Distance, Equipment, Level, SendOff, Stroke};
 
 /// What a block is for, by the contract's word.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(IntoStaticStr, VariantArray, VariantNames)]
 #[serde(rename_all = "snake_case")]
 pub enum Part {
     /// Easy, first, before anything timed.
@@ -35,14 +37,14 @@ pub enum Cue {
     Coach(String),
 }
 
-/// What a time to hold is taken from, so that each swimmer of a lane has her
+/// What a time to hold is taken from, so that each swimmer of a lane has their
 /// own.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Aim {
-    /// So many tenths of a percent of her critical speed.
+    /// So many tenths of a percent of their critical speed.
     CriticalSpeed(u16),
-    /// The even pace of her test over that distance.
+    /// The even pace of their test over that distance.
     TestPace(Distance),
 }
 
@@ -58,7 +60,7 @@ pub struct Repeat {
     pub stroke: Stroke,
     /// The time to swim each in; none where nothing is known of the swimmer.
     pub target: Option<Centis>,
-    /// What the target is taken from, where a lane's swimmers have each her own;
+    /// What the target is taken from, where a lane's swimmers have each their own;
     /// none where it holds as it stands.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub aim: Option<Aim>,

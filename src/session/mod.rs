@@ -7,10 +7,12 @@
 mod block;
 mod blocks;
 mod limit;
+mod scope;
 mod whole;
 
 pub(crate) use block::Extent;
 pub use block::{Aim, Block, Cue, Part, Repeat};
 pub use blocks::Blocks;
 pub use limit::Limit;
+pub use scope::Scope;
 pub use whole::{LevelShare, Purpose, Session};

@@ -4,12 +4,14 @@ use std::collections::BTreeMap;
 
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
+use strum::VariantArray;
 
 use super::{Block, Blocks, Limit, Part, Repeat};
 use crate::units::{Level, Unit};
 
 /// What the main set is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(VariantArray)]
 #[serde(rename_all = "snake_case")]
 pub enum Purpose {
     /// Long and easy to steady.

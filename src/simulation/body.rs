@@ -35,12 +35,12 @@ impl Body {
         self.fatigue += strain - self.fatigue / FATIGUE_DAYS;
     }
 
-    /// Speed against the start, 1 for no change, tired as she is today.
+    /// Speed against the start, 1 for no change, tired as they are today.
     pub fn form(&self) -> f64 {
         self.rested() - FATIGUE_LOSS * (self.fatigue - self.habit * FATIGUE_DAYS)
     }
 
-    /// Speed against the start if she were as fresh as usual.
+    /// Speed against the start if they were as fresh as usual.
     pub fn rested(&self) -> f64 {
         1.0 + FITNESS_GAIN * (self.fitness - self.habit * FITNESS_DAYS)
     }

@@ -7,12 +7,12 @@ use crate::units::{Centis, Distance};
 /// Seconds in which about two thirds of the reserve come back at rest (ours).
 const REFILL_S: f64 = 75.0;
 
-/// A swimmer's ability on one day, in units of her pool.
+/// A swimmer's ability on one day, in units of their pool.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Ability {
     /// Seconds for 200, flat out.
     pub time_200_s: f64,
-    /// How she slows with distance: `T(D) = T200 * (D/200)^k`.
+    /// How they slow with distance: `T(D) = T200 * (D/200)^k`.
     pub exponent: f64,
 }
 
@@ -33,7 +33,7 @@ impl Ability {
         200.0 - self.critical_speed() * self.time_200_s
     }
 
-    /// Her times, unrounded, for a line of repeats with a target: on it while
+    /// Their times, unrounded, for a line of repeats with a target: on it while
     /// the reserve lasts, slower after.
     pub fn repeats(&self, line: &Repeat, target: Centis) -> Repeated {
         let (critical, full) = (self.critical_speed(), self.reserve());

@@ -1,4 +1,4 @@
-//! The facts of a virtual swimmer, kept as her texts and plans come in.
+//! The facts of a virtual swimmer, kept as their texts and plans come in.
 
 use jiff::ToSpan;
 use jiff::civil::Date;
@@ -10,7 +10,7 @@ use crate::session::Session;
 use crate::swim::Trial;
 use crate::units::{Distance, Stroke};
 
-/// What coaching gets to know of her.
+/// What coaching gets to know of them.
 #[derive(Debug, Clone)]
 pub struct Record {
     facts: Facts,
@@ -75,7 +75,7 @@ impl Record {
         self.facts.weeks.retain(|week| week.starts >= old);
     }
 
-    /// Keeps what she texted on `on` of `session`.
+    /// Keeps what they texted on `on` of `session`.
     pub fn heard(&mut self, on: Date, session: Option<&Session>, report: &Report) {
         let facts = &mut self.facts;
         match report {

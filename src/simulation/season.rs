@@ -1,4 +1,4 @@
-//! A season of one virtual swimmer: planned week by week, with what she reports
+//! A season of one virtual swimmer: planned week by week, with what they report
 //! heard, or with nothing heard.
 
 use jiff::ToSpan;
@@ -11,7 +11,7 @@ use super::watch::Broken;
 use crate::coaching::{Rulebook, SessionWish, WeekWish, next_session_by, week_by};
 use crate::units::Distance;
 
-/// Whether what she reports changes what comes next.
+/// Whether what they report changes what comes next.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Plan {
     /// Tests, sets, pain, illness and absence are heard.

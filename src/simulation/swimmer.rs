@@ -1,4 +1,4 @@
-//! A virtual swimmer: who she is, how she comes, what happens to her.
+//! A virtual swimmer: who they are, how they come, what happens to them.
 
 use jiff::civil::Date;
 use rand::{RngExt, SeedableRng};
@@ -13,12 +13,12 @@ use crate::units::{Centis, Course, Distance, Level, Rpe};
 /// Load of a minute of swimming at each level, easy to sprint (ours; the order
 /// of Mujika et al. 1995, Med Sci Sports Exerc 27:251-258, from memory).
 const LOAD_A_MINUTE: [f64; 5] = [1.0, 1.5, 3.0, 4.0, 5.0];
-/// How far outside its level, by her true critical speed, a hard repeat may be
+/// How far outside its level, by their true critical speed, a hard repeat may be
 /// before it trains little, in percent of speed (ours).
 const PACE_WIDTH: f64 = 2.0;
 /// A set that drains this much of the reserve trains fully (ours).
 const DEEP: f64 = 0.4;
-/// With this much pain ahead of her she stays at home (ours).
+/// With this much pain ahead of them they stay at home (ours).
 const LAID_OFF_DAYS: u16 = 16;
 /// Typical error of a test in training, as in `swim::Trial::typical_error`.
 const TEST_ERROR: f64 = 0.02;
@@ -28,15 +28,15 @@ const REPEAT_ERROR: f64 = 0.008;
 /// A virtual swimmer.
 #[derive(Debug, Clone)]
 pub struct Swimmer {
-    /// Her handle.
+    /// Their handle.
     pub handle: String,
-    /// Her pool.
+    /// Their pool.
     pub course: Course,
     /// Minutes booked for a session.
     pub minutes: u16,
     /// Sessions a week.
     pub sessions_a_week: u8,
-    /// The chance that she comes to a session.
+    /// The chance that they come to a session.
     pub attendance: f64,
     start: Ability,
     body: Body,
@@ -50,10 +50,10 @@ pub struct Swimmer {
     was_hard: bool,
 }
 
-/// What one session made of her.
+/// What one session made of them.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Swum {
-    /// What she would text, in order.
+    /// What they would text, in order.
     pub reports: Vec<Report>,
     /// Load, in minutes of easy swimming.
     pub load: f64,
@@ -70,7 +70,7 @@ impl Swimmer {
         };
         let sessions_a_week = [2, 2, 3, 3, 3, 4, 5][dice.random_range(0..7)];
         let minutes = [45, 60, 60, 60, 75][dice.random_range(0..5)];
-        // Used to about half of what she now has time for, easy and steady.
+        // Used to about half of what they now have time for, easy and steady.
         let habit = f64::from(sessions_a_week) * f64::from(minutes) * 0.35 / 7.0;
         Self {
             handle: handle.to_owned(),
@@ -91,7 +91,7 @@ impl Swimmer {
         }
     }
 
-    /// What she could do today.
+    /// What they could do today.
     pub fn ability(&self) -> Ability {
         let today = match (self.is_ill(), self.is_sore()) {
             (true, _) => 0.93,
@@ -101,12 +101,12 @@ impl Swimmer {
         Ability { time_200_s: self.start.time_200_s / (self.body.form() * today), ..self.start }
     }
 
-    /// Her speed against the start, rested, in percent gained.
+    /// Their speed against the start, rested, in percent gained.
     pub fn gain_percent(&self) -> f64 {
         100.0 * (self.body.rested() - 1.0)
     }
 
-    /// True while she is ill.
+    /// True while they are ill.
     pub fn is_ill(&self) -> bool {
         self.sick_days > 0
     }
@@ -116,7 +116,7 @@ impl Swimmer {
         self.sore_days > 0
     }
 
-    /// Whether she comes today: never when ill, nor when it hurts too much.
+    /// Whether they come today: never when ill, nor when it hurts too much.
     pub fn comes(&mut self) -> bool {
         let chance = self.attendance;
         let able = !self.is_ill() && self.sore_days < LAID_OFF_DAYS;
@@ -170,8 +170,8 @@ impl Swimmer {
         Swum { reports, load }
     }
 
-    /// Ends the day: the body answers, and she may fall ill or sore. Gives what
-    /// she would text of that.
+    /// Ends the day: the body answers, and they may fall ill or sore. Gives what
+    /// they would text of that.
     pub fn end_day(&mut self, _on: Date) -> Vec<Report> {
         let (training, load) = (self.training_today, self.load_today);
         self.body.day(training, load);
@@ -226,7 +226,7 @@ impl Swimmer {
     }
 
     /// How much of a line's load trains: all of easy work, and of hard work what
-    /// lies near the pace that is right for her today.
+    /// lies near the pace that is right for them today.
     fn worth(&self, line: &Repeat, ability: &Ability) -> f64 {
         let Some(target) = line.target.filter(|_| line.level.is_hard()) else { return 1.0 };
         let speed = f64::from(line.distance.amount()) / target.seconds();

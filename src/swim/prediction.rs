@@ -3,6 +3,7 @@
 //! Knows the tests and the day; not the race, the taper or the goal.
 
 use jiff::civil::Date;
+use strum::{IntoStaticStr, VariantNames};
 
 use super::Trial;
 use super::critical_speed::FOUR_IN_FIVE;
@@ -59,6 +60,7 @@ impl PredictionBasis {
 
 /// How far a prediction reaches past the tests.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(IntoStaticStr, VariantNames)]
 pub enum Reach {
     /// Within a factor of four of a test.
     Within,

@@ -1,32 +1,40 @@
 //! Which files there are, and each as text.
 
-use std::fmt;
-use std::str::FromStr;
-
 use jiff::Timestamp;
 use serde::Serialize;
+use strum::{Display, EnumString, IntoStaticStr, VariantArray};
 
 use super::{ahead, calendar, kept, rows};
 use crate::brought::{MEMBERS, TESTS};
 use crate::message::Name;
 use crate::profile::{Squad, Swimmer};
+use crate::units::every;
 
 /// A file that can be taken along.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[derive(Display, EnumString, IntoStaticStr, VariantArray)]
+#[strum(parse_err_ty = NoSuchFile, parse_err_fn = no_such_file)]
 pub enum File {
     /// Swimmers.
+    #[strum(serialize = "members.csv")]
     Members,
     /// Timed tests.
+    #[strum(serialize = "tests.csv")]
     Tests,
     /// Repeat sets with their times.
+    #[strum(serialize = "sets.csv")]
     Sets,
     /// Sessions swum, and training out of the water.
+    #[strum(serialize = "sessions.csv")]
     Sessions,
     /// Who said they would come, and who was seen.
+    #[strum(serialize = "attendance.csv")]
     Attendance,
     /// All of it, a JSON object a line.
+    #[strum(serialize = "everything.jsonl")]
     Everything,
     /// The nights ahead, races and one's own sessions.
+    #[strum(serialize = "calendar.ics")]
     Calendar,
 }
 
@@ -44,6 +52,10 @@ pub enum Whose {
 #[error("no file `{0}`; there are {all}", all = File::names())]
 pub struct NoSuchFile(pub String);
 
+fn no_such_file(name: &str) -> NoSuchFile {
+    NoSuchFile(name.to_owned())
+}
+
 /// A row could not be written.
 #[derive(Debug, thiserror::Error)]
 pub enum NotWritten {
@@ -57,27 +69,11 @@ pub enum NotWritten {
 
 impl File {
     /// All of them, as they are listed.
-    pub const ALL: [File; 7] = [
-        File::Members,
-        File::Tests,
-        File::Sets,
-        File::Sessions,
-        File::Attendance,
-        File::Everything,
-        File::Calendar,
-    ];
+    pub const ALL: [File; File::VARIANTS.len()] = every(File::VARIANTS);
 
     /// Its name, by which it is asked for.
-    pub const fn name(self) -> &'static str {
-        match self {
-            File::Members => "members.csv",
-            File::Tests => "tests.csv",
-            File::Sets => "sets.csv",
-            File::Sessions => "sessions.csv",
-            File::Attendance => "attendance.csv",
-            File::Everything => "everything.jsonl",
-            File::Calendar => "calendar.ics",
-        }
+    pub fn name(self) -> &'static str {
+        self.into()
     }
 
     /// Its media type: RFC 4180, RFC 5545; JSON Lines has none that is registered.
@@ -91,21 +87,6 @@ impl File {
 
     fn names() -> String {
         File::ALL.map(File::name).join(", ")
-    }
-}
-
-impl fmt::Display for File {
-    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        out.write_str(self.name())
-    }
-}
-
-impl FromStr for File {
-    type Err = NoSuchFile;
-
-    fn from_str(name: &str) -> Result<File, NoSuchFile> {
-        let found = File::ALL.into_iter().find(|file| file.name() == name);
-        found.ok_or_else(|| NoSuchFile(name.to_owned()))
     }
 }
 

@@ -1,20 +1,21 @@
 //! Where a swim is measured: the pool's length and its unit.
 
-use std::fmt;
-use std::str::FromStr;
-
 use serde::{Deserialize, Serialize};
+use strum::{Display, EnumString, IntoStaticStr, VariantArray};
 
-use super::UnknownName;
+use super::{UnknownName, every};
 
 /// The unit a distance is counted in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(Display, IntoStaticStr)]
 pub enum Unit {
     /// The metre.
     #[serde(rename = "m")]
+    #[strum(serialize = "m")]
     Metre,
     /// The international yard, 0.9144 m exactly (agreement of 1959).
     #[serde(rename = "yd")]
+    #[strum(serialize = "yd")]
     Yard,
 }
 
@@ -28,17 +29,8 @@ impl Unit {
     }
 
     /// The contract's word: `m` or `yd`.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Unit::Metre => "m",
-            Unit::Yard => "yd",
-        }
-    }
-}
-
-impl fmt::Display for Unit {
-    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        out.write_str(self.name())
+    pub fn name(self) -> &'static str {
+        self.into()
     }
 }
 
@@ -46,25 +38,30 @@ impl fmt::Display for Unit {
 ///
 /// Shape: `25m`, `50m`, `25yd`, `open`; these are also the JSON values.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(Display, EnumString, IntoStaticStr, VariantArray)]
+#[strum(parse_err_ty = UnknownName, parse_err_fn = unknown)]
 pub enum Course {
     /// A 25 m pool.
     #[serde(rename = "25m")]
+    #[strum(serialize = "25m")]
     Short25m,
     /// A 50 m pool.
     #[serde(rename = "50m")]
+    #[strum(serialize = "50m")]
     Long50m,
     /// A 25 yd pool.
     #[serde(rename = "25yd")]
+    #[strum(serialize = "25yd")]
     Short25yd,
     /// A lake, a river or the sea: no lengths, distances in metres.
     #[serde(rename = "open")]
+    #[strum(serialize = "open")]
     OpenWater,
 }
 
 impl Course {
     /// Every course, in the order above.
-    pub const ALL: [Course; 4] =
-        [Course::Short25m, Course::Long50m, Course::Short25yd, Course::OpenWater];
+    pub const ALL: [Course; Course::VARIANTS.len()] = every(Course::VARIANTS);
 
     /// The unit in which this course counts.
     pub const fn unit(self) -> Unit {
@@ -84,31 +81,13 @@ impl Course {
     }
 
     /// The contract's word for it.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Course::Short25m => "25m",
-            Course::Long50m => "50m",
-            Course::Short25yd => "25yd",
-            Course::OpenWater => "open",
-        }
+    pub fn name(self) -> &'static str {
+        self.into()
     }
 }
 
-impl fmt::Display for Course {
-    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        out.write_str(self.name())
-    }
-}
-
-impl FromStr for Course {
-    type Err = UnknownName;
-
-    fn from_str(word: &str) -> Result<Self, UnknownName> {
-        Course::ALL
-            .into_iter()
-            .find(|course| course.name() == word)
-            .ok_or_else(|| UnknownName { what: "course", word: word.to_owned() })
-    }
+fn unknown(word: &str) -> UnknownName {
+    UnknownName { what: "course", word: word.to_owned() }
 }
 
 #[cfg(test)]

@@ -1,15 +1,16 @@
 //! The kit that a repeat may ask for.
 
-use std::fmt;
-use std::str::FromStr;
-
 use serde::{Deserialize, Serialize};
+use strum::{Display, EnumString, IntoStaticStr, VariantArray};
 
-use super::UnknownName;
+use super::{UnknownName, every};
 
 /// Equipment, by the contract's word.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(Display, EnumString, IntoStaticStr, VariantArray)]
 #[serde(rename_all = "snake_case")]
+#[strum(serialize_all = "snake_case")]
+#[strum(parse_err_ty = UnknownName, parse_err_fn = unknown)]
 pub enum Equipment {
     /// Fins.
     Fins,
@@ -25,41 +26,16 @@ pub enum Equipment {
 
 impl Equipment {
     /// Every one, in the contract's order.
-    pub const ALL: [Equipment; 5] = [
-        Equipment::Fins,
-        Equipment::Paddles,
-        Equipment::PullBuoy,
-        Equipment::Board,
-        Equipment::Snorkel,
-    ];
+    pub const ALL: [Equipment; Equipment::VARIANTS.len()] = every(Equipment::VARIANTS);
 
     /// The contract's word.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Equipment::Fins => "fins",
-            Equipment::Paddles => "paddles",
-            Equipment::PullBuoy => "pull_buoy",
-            Equipment::Board => "board",
-            Equipment::Snorkel => "snorkel",
-        }
+    pub fn name(self) -> &'static str {
+        self.into()
     }
 }
 
-impl fmt::Display for Equipment {
-    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        out.write_str(self.name())
-    }
-}
-
-impl FromStr for Equipment {
-    type Err = UnknownName;
-
-    fn from_str(word: &str) -> Result<Self, UnknownName> {
-        Equipment::ALL
-            .into_iter()
-            .find(|one| one.name() == word)
-            .ok_or_else(|| UnknownName { what: "equipment", word: word.to_owned() })
-    }
+fn unknown(word: &str) -> UnknownName {
+    UnknownName { what: "equipment", word: word.to_owned() }
 }
 
 #[cfg(test)]

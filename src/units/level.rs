@@ -1,8 +1,9 @@
 //! The five levels of effort, from easy to sprint.
 
-use std::fmt;
-
 use serde::{Deserialize, Serialize};
+use strum::{Display, IntoStaticStr, VariantArray};
+
+use super::every;
 
 /// How hard a repeat is meant to be. JSON and texts use the number, 1 to 5.
 ///
@@ -10,7 +11,9 @@ use serde::{Deserialize, Serialize};
 /// quoted by Chatard & Mujika; the words are the trade's own. Pace bands
 /// relative to critical speed live in `swim::levels`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(Display, IntoStaticStr, VariantArray)]
 #[serde(try_from = "u8", into = "u8")]
+#[strum(serialize_all = "snake_case")]
 pub enum Level {
     /// 1: warm-up, swim-down, recovery.
     Easy,
@@ -26,8 +29,7 @@ pub enum Level {
 
 impl Level {
     /// Every level, easiest first.
-    pub const ALL: [Level; 5] =
-        [Level::Easy, Level::Steady, Level::Threshold, Level::Hard, Level::Sprint];
+    pub const ALL: [Level; Level::VARIANTS.len()] = every(Level::VARIANTS);
 
     /// Its number, 1 to 5.
     pub const fn number(self) -> u8 {
@@ -51,20 +53,8 @@ impl Level {
     }
 
     /// The trade's English word.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Level::Easy => "easy",
-            Level::Steady => "steady",
-            Level::Threshold => "threshold",
-            Level::Hard => "hard",
-            Level::Sprint => "sprint",
-        }
-    }
-}
-
-impl fmt::Display for Level {
-    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        out.write_str(self.name())
+    pub fn name(self) -> &'static str {
+        self.into()
     }
 }
 

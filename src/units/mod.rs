@@ -9,6 +9,7 @@ mod centis;
 mod course;
 mod distance;
 mod equipment;
+mod every;
 mod lane;
 mod level;
 mod pace;
@@ -23,6 +24,7 @@ pub use centis::{Centis, NotATime};
 pub use course::{Course, Unit};
 pub use distance::{Distance, Metres, NotADistance};
 pub use equipment::Equipment;
+pub(crate) use every::every;
 pub use lane::{Lane, NotALane};
 pub use level::Level;
 pub use pace::{NotASpeed, Pace, Speed};
@@ -31,7 +33,7 @@ pub use seconds::Seconds;
 pub use send_off::{NotASendOff, SendOff};
 pub use start::Start;
 pub use stroke::Stroke;
-pub use weekdays::Weekdays;
+pub use weekdays::{Weekdays, weekday_word};
 
 /// A word that names none of a unit's values, such as a course `33m`.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]

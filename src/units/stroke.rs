@@ -1,15 +1,16 @@
 //! The strokes, and the ways of swimming that a set names in their place.
 
-use std::fmt;
-use std::str::FromStr;
-
 use serde::{Deserialize, Serialize};
+use strum::{Display, EnumString, IntoStaticStr, VariantArray};
 
-use super::UnknownName;
+use super::{UnknownName, every};
 
 /// Stroke, by the contract's word.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(Display, EnumString, IntoStaticStr, VariantArray)]
 #[serde(rename_all = "snake_case")]
+#[strum(serialize_all = "snake_case")]
+#[strum(parse_err_ty = UnknownName, parse_err_fn = unknown)]
 pub enum Stroke {
     /// Front crawl.
     Free,
@@ -33,49 +34,16 @@ pub enum Stroke {
 
 impl Stroke {
     /// Every one, in the contract's order.
-    pub const ALL: [Stroke; 9] = [
-        Stroke::Free,
-        Stroke::Back,
-        Stroke::Breast,
-        Stroke::Fly,
-        Stroke::Im,
-        Stroke::Kick,
-        Stroke::Pull,
-        Stroke::Drill,
-        Stroke::Choice,
-    ];
+    pub const ALL: [Stroke; Stroke::VARIANTS.len()] = every(Stroke::VARIANTS);
 
     /// The contract's word.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Stroke::Free => "free",
-            Stroke::Back => "back",
-            Stroke::Breast => "breast",
-            Stroke::Fly => "fly",
-            Stroke::Im => "im",
-            Stroke::Kick => "kick",
-            Stroke::Pull => "pull",
-            Stroke::Drill => "drill",
-            Stroke::Choice => "choice",
-        }
+    pub fn name(self) -> &'static str {
+        self.into()
     }
 }
 
-impl fmt::Display for Stroke {
-    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        out.write_str(self.name())
-    }
-}
-
-impl FromStr for Stroke {
-    type Err = UnknownName;
-
-    fn from_str(word: &str) -> Result<Self, UnknownName> {
-        Stroke::ALL
-            .into_iter()
-            .find(|one| one.name() == word)
-            .ok_or_else(|| UnknownName { what: "stroke", word: word.to_owned() })
-    }
+fn unknown(word: &str) -> UnknownName {
+    UnknownName { what: "stroke", word: word.to_owned() }
 }
 
 #[cfg(test)]

@@ -33,6 +33,19 @@ impl Weekdays {
     }
 }
 
+/// The day's word in our notation and in the contract: `mon`.
+pub const fn weekday_word(day: Weekday) -> &'static str {
+    match day {
+        Weekday::Monday => "mon",
+        Weekday::Tuesday => "tue",
+        Weekday::Wednesday => "wed",
+        Weekday::Thursday => "thu",
+        Weekday::Friday => "fri",
+        Weekday::Saturday => "sat",
+        Weekday::Sunday => "sun",
+    }
+}
+
 impl FromIterator<Weekday> for Weekdays {
     fn from_iter<I: IntoIterator<Item = Weekday>>(days: I) -> Self {
         let mut days: Vec<Weekday> = days.into_iter().collect();

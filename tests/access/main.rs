@@ -1,5 +1,5 @@
 //! Who may ask for what, and what nobody is told: every role against every kind
-//! of request, about herself and about others, of her own squad and of another,
+//! of request, about themselves and about others, of their own squad and of another,
 //! in private and in a room. The table is `table.txt`.
 
 #![expect(clippy::unwrap_used, reason = "a test that can't go on has failed")]
@@ -52,7 +52,7 @@ fn every_role_is_answered_as_the_table_says() {
 #[test]
 fn the_table_has_every_kind_of_request() {
     let asked: Vec<&str> = table::rows().iter().flat_map(|row| kinds::of_text(&row.text)).collect();
-    let missing: Vec<&&str> = kinds::ALL.iter().filter(|kind| !asked.contains(*kind)).collect();
+    let missing: Vec<_> = kinds::all().into_iter().filter(|kind| !asked.contains(kind)).collect();
     assert!(missing.is_empty(), "no row asks for {missing:?}");
     for (_, example, _) in lapwing::message::EXAMPLES {
         for kind in kinds::of_text(example) {

@@ -119,7 +119,7 @@ impl Squads {
             ("coach", "focus wren: zebra"),
             ("coach", "add robin 2:20"),
             ("coach", "entry wren 100 back 1:51.9"),
-            // A lane of wren's alone: what it swam tells her best.
+            // A lane of wren's alone: what it swam tells their best.
             ("coach", "here wren heron"),
             ("coach", "wren lane 1"),
             ("coach", "lanes 2"),
@@ -174,7 +174,7 @@ impl Squads {
         look(&self.dusk, &asked, &open(address(who), self.now)).map(|look| look.shown)
     }
 
-    /// What `role` was told in answer to `text` that is not for her.
+    /// What `role` was told in answer to `text` that is not for them.
     pub fn leaks(&self, role: &str, text: &str, room: bool, heard: &Heard) -> Vec<&'static str> {
         let on_deck = ["coach", "assistant"].contains(&role);
         let may = |owner: &str| match owner {
@@ -183,7 +183,7 @@ impl Squads {
             owner => owner == role || on_deck,
         };
         let aloud = |owner: &str| owner == role;
-        // Who else is there: known to whoever named her.
+        // Who else is there: known to whoever named them.
         let named = ["wren", "plover"].into_iter().filter(|name| !text.contains(name));
         let secrets = SECRETS.into_iter().chain(named.map(|name| (name, name)));
         secrets

@@ -58,7 +58,7 @@ async fn private_matters_are_on_no_part_of_it() {
     for who in ["heron", "teal", "wren"] {
         assert!(!hurting.contains(who), "{who} is listed as hurting");
     }
-    // Stopped, her contact is one tap away.
+    // Stopped, their contact is one tap away.
     club.say("heron", "felt faint").await;
     let html = club.open_page(&url).await.html;
     assert_eq!(html.matches("tel:+15550177").count(), 1);
@@ -113,7 +113,7 @@ async fn who_swims_with_what_hurts_and_who_does_not() {
 }
 
 /// Whoever looks is kept, once for an opening and swimmer, however often the page
-/// looks again; of herself nothing is.
+/// looks again; of themselves nothing is.
 #[tokio::test(flavor = "multi_thread")]
 async fn a_look_at_somebody_s_health_is_kept() {
     let club = Club::open(ClockMode::Wall).await;
@@ -137,7 +137,7 @@ async fn a_look_at_somebody_s_health_is_kept() {
     assert!(club.say("heron", "who saw my health").await.contains("2 times"));
 }
 
-/// Whoever held her last set and is ill now did not go off the pace.
+/// Whoever held their last set and is ill now did not go off the pace.
 #[tokio::test(flavor = "multi_thread")]
 async fn rest_for_an_illness_blames_no_set() {
     let club = Club::open(ClockMode::Wall).await;
@@ -152,7 +152,7 @@ async fn rest_for_an_illness_blames_no_set() {
     assert!(!paced.contains("Off the pace"), "{paced}");
 }
 
-/// Of a minor the handle, and who answers for her.
+/// Of a minor the handle, and who answers for them.
 #[tokio::test(flavor = "multi_thread")]
 async fn a_minor_is_marked_with_who_answers_for_her() {
     let club = Club::open(ClockMode::Wall).await;
@@ -197,7 +197,7 @@ async fn the_page_is_as_of_the_clock_in_force() {
     assert!(club.open_page(&club.url(&path)).await.html.contains("as of 20:31"));
 }
 
-/// An evening as the coach texts it, on the page as she sees it.
+/// An evening as the coach texts it, on the page as they see it.
 #[tokio::test(flavor = "multi_thread")]
 async fn an_evening_is_on_it() {
     let club = Club::open(ClockMode::Message).await;

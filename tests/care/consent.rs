@@ -106,7 +106,7 @@ fn opts_in(events: &[Event]) -> bool {
     events.iter().any(|event| matches!(event, Event::OptedIn { .. }))
 }
 
-/// Heron, who has opted out; after that she is heard still.
+/// Heron, who has opted out; after that they are heard still.
 fn gone() -> Talk {
     let mut talk = Talk::of_grown_ups();
     talk.hears("heron", "stop");
@@ -232,7 +232,7 @@ fn stopping_for_a_while_is_a_pause_and_a_question() {
 }
 
 /// Whoever has opted out hears nothing but help, the way back, and what to do
-/// in danger; what she reports is still stored, and her coach still told.
+/// in danger; what they report is still stored, and their coach still told.
 #[test]
 fn silence_is_kept_save_for_danger() {
     let mut talk = gone();

@@ -45,11 +45,11 @@ fn told<'a>(heard: &'a Heard, to: &str) -> Vec<&'a str> {
 fn a_squad_with_minors_opens_with_its_welfare_officer() {
     let mut talk = Talk::opened(true, true);
     let join = format!("join {CODE} heron");
-    // She may put her name down, and no more.
+    // They may put their name down, and no more.
     assert_eq!(talk.hears("heron", &join).result["kind"], "ok");
     assert_eq!(rule(&talk.hears("heron", "200 test 3:12")), "no_officer");
     assert_eq!(talk.hears("heron", "knee hurts 3").result["kind"], "caution");
-    // Not the coach herself, and not by a swimmer's word.
+    // Not the coach themselves, and not by a swimmer's word.
     assert_eq!(rule(&talk.hears(COACH, &format!("welfare officer {COACH}"))), "officer_apart");
     let named = talk.hears(COACH, &format!("welfare officer {OFFICER}"));
     assert_eq!(told(&named, OFFICER).len(), 1);
@@ -74,7 +74,7 @@ fn who_gives_no_birth_year_is_a_minor_and_a_guardian_comes_first() {
     talk.hears("heron", "born 2009");
     let asked = talk.hears("heron", "200 test 3:12");
     assert!(asked.text.contains("ask a parent"), "{}", asked.text);
-    // She can't make herself a grown-up, or her own guardian.
+    // They can't make themselves a grown-up, or their own guardian.
     assert_eq!(rule(&talk.hears("heron", "born 1985")), "guardian");
     talk.hears("+15550101", &format!("join {CODE} wren"));
     assert_eq!(rule(&talk.hears("+15550101", "guardian +15550101")), "guardian");
@@ -88,7 +88,7 @@ fn who_gives_no_birth_year_is_a_minor_and_a_guardian_comes_first() {
     assert_eq!(told(&agreed, COACH).len(), 1);
     let test = talk.hears("heron", "200 test 3:12");
     assert_eq!(test.result["kind"], "test");
-    // In our words, not in hers.
+    // In our words, not in theirs.
     let copy = told(&test, GUARDIAN)[0];
     assert!(
         copy.contains("200") && copy.contains("3:12") && !copy.contains("200 test 3:12"),
@@ -110,7 +110,7 @@ fn under_sixteen_the_guardian_texts() {
     }
     let grave = talk.hears("robin", "can i tell you something about him");
     assert!(!grave.text.contains("parent"), "{}", grave.text);
-    // Two wards: she says which.
+    // Two wards: they say which.
     assert_eq!(talk.hears(GUARDIAN, "robin 200 test 4:10").result["swimmer"], "robin");
     assert_eq!(rule(&talk.hears(GUARDIAN, "teal 200 test 3:10")), "coach_only");
 }

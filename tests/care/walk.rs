@@ -60,15 +60,7 @@ impl Walk {
         let clock = Arc::new(Hand(Mutex::new("2026-03-02T12:00:00Z".parse().unwrap())));
         let journal = Arc::new(SledJournal::open(folder.path().join("journal")).unwrap());
         let service = Service::open(journal, clock.clone(), ClockMode::Wall).unwrap();
-        let squad = NewSquad {
-            name: "Dusk".into(),
-            coach: COACH.into(),
-            timezone: "UTC".into(),
-            course: "25m".parse().unwrap(),
-            expires_days: None,
-            minors: true,
-            ready: true,
-        };
+        let squad = NewSquad { minors: true, ..NewSquad::of_grown_ups("Dusk", COACH) };
         let code = service.add_squad(squad).await.unwrap().code;
         let mut walk = Walk {
             chance: ChaCha8Rng::seed_from_u64(seed),
@@ -124,7 +116,7 @@ impl Walk {
         Walk::everybody().filter(|one| self.service.is_opted_out(one)).collect()
     }
 
-    /// Nothing unprompted after STOP; and only her own word lifts it.
+    /// Nothing unprompted after STOP; and only their own word lifts it.
     fn check_silence(&self, from: &str, text: &str, answer: &Answer, before: &BTreeSet<&str>) {
         let after = self.silent();
         for reply in answer.replies.iter().filter(|reply| reply.to != from) {

@@ -39,15 +39,7 @@ async fn private_words_are_in_no_file() {
     let folder = tempfile::tempdir().unwrap();
     let journal = SledJournal::open(folder.path().join("journal")).unwrap();
     let service = Service::open(Arc::new(journal), Arc::new(Fixed), ClockMode::Wall).unwrap();
-    let squad = NewSquad {
-        name: "Dusk".into(),
-        coach: "+15550100".into(),
-        timezone: "UTC".into(),
-        course: "25m".parse().unwrap(),
-        expires_days: None,
-        minors: false,
-        ready: true,
-    };
+    let squad = NewSquad::of_grown_ups("Dusk", "+15550100");
     let code = service.add_squad(squad).await.unwrap().code;
     service.receive(text("join", &format!("join {code} heron"))).await.unwrap();
     service.receive(text("open", "shoulder hurts 4 kingfisher")).await.unwrap();

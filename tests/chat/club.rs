@@ -5,7 +5,6 @@ use std::sync::Arc;
 use lapwing::clock::{ClockMode, WallClock};
 use lapwing::journal::SledJournal;
 use lapwing::service::{Answer, Body, Incoming, NewSquad, Service, Spoken, WayBack};
-use lapwing::units::Course;
 use tempfile::TempDir;
 
 pub const COACH: &str = "+15550100";
@@ -26,15 +25,7 @@ impl Club {
     pub async fn coached_by(coach: &str) -> Club {
         let folder = tempfile::tempdir().unwrap();
         let service = open(&folder);
-        let squad = NewSquad {
-            name: "Dusk".into(),
-            coach: coach.to_owned(),
-            timezone: "UTC".into(),
-            course: Course::Short25m,
-            expires_days: None,
-            minors: false,
-            ready: true,
-        };
+        let squad = NewSquad::of_grown_ups("Dusk", coach);
         let code = service.add_squad(squad).await.unwrap().code;
         Club { service, code, folder }
     }

@@ -104,7 +104,7 @@ async fn help_in_a_room_is_two_lines_at_most() {
     }
 }
 
-/// What the channel calls her, the thread and the order of a room survive a
+/// What the channel calls them, the thread and the order of a room survive a
 /// restart.
 #[tokio::test(flavor = "multi_thread")]
 async fn the_way_back_is_kept() {

@@ -204,7 +204,7 @@ fn asked_for_and_left_out_kit() {
 }
 
 /// A coach who gives someone one thing to think of gives drills for it (common
-/// practice, no source): where a drill of hers works on it, it is among the
+/// practice, no source): where a drill of theirs works on it, it is among the
 /// session's.
 #[test]
 fn the_drills_work_on_the_coachs_focus() {

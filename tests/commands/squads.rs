@@ -104,7 +104,7 @@ fn a_removed_squad_is_nobodys() {
     gone("after a restart");
 }
 
-/// What was hers is in no file of the folder any more, also of a squad that was only
+/// What was theirs is in no file of the folder any more, also of a squad that was only
 /// closed before.
 #[test]
 fn a_removed_squad_can_be_erased() {

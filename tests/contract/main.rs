@@ -39,15 +39,7 @@ impl Talk {
         let journal = SledJournal::open(folder.path().join("journal")).unwrap();
         let service =
             Service::open(Arc::new(journal), Arc::new(Fixed), ClockMode::Message).unwrap();
-        let squad = NewSquad {
-            name: "Dusk".into(),
-            coach: "coach".into(),
-            timezone: "UTC".into(),
-            course,
-            expires_days: None,
-            minors: false,
-            ready: true,
-        };
+        let squad = NewSquad { course, ..NewSquad::of_grown_ups("Dusk", "coach") };
         let code = service.add_squad(squad).await.unwrap().code;
         Talk { service, at: Fixed.now(), from: "nobody".into(), code, _folder: folder }
     }

@@ -10,7 +10,6 @@ use lapwing::clock::{Clock, ClockMode};
 use lapwing::demo;
 use lapwing::journal::SledJournal;
 use lapwing::service::{Body, Incoming, NewSquad, Service};
-use lapwing::units::Course;
 
 struct Fixed;
 
@@ -25,15 +24,7 @@ async fn every_text_is_read_and_stored() {
     let folder = tempfile::tempdir().unwrap();
     let journal = SledJournal::open(folder.path().join("journal")).unwrap();
     let service = Service::open(Arc::new(journal), Arc::new(Fixed), ClockMode::Message).unwrap();
-    let squad = NewSquad {
-        name: "Dusk".into(),
-        coach: demo::COACH.into(),
-        timezone: "UTC".into(),
-        course: Course::Short25m,
-        expires_days: None,
-        minors: false,
-        ready: true,
-    };
+    let squad = NewSquad::of_grown_ups("Dusk", demo::COACH);
     let code = service.add_squad(squad).await.unwrap().code;
     let history = demo::history(Fixed.now(), &TimeZone::UTC, &code);
     assert!(history.len() > 400, "{} texts", history.len());

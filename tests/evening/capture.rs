@@ -86,7 +86,7 @@ fn what_is_told_again_is_put_right() {
     assert!(sets(&talk)[0].iter().all(|time| *time == sets(&talk)[0][0]), "made it, again");
 }
 
-/// Asked about as a test is: faster than she swims once, or far behind the others.
+/// Asked about as a test is: faster than they swim once, or far behind the others.
 #[test]
 fn repeats_unlike_her_are_asked_about() {
     for doubtful in [

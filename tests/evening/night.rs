@@ -18,7 +18,7 @@ use proptest::sample::select;
 
 const TODAY: Date = date(2026, 3, 3);
 
-/// Someone with a test of 400, 200 or 100, or none; so many swims behind her.
+/// Someone with a test of 400, 200 or 100, or none; so many swims behind them.
 fn swimmer(course: Course) -> impl Strategy<Value = Facts> {
     let test = (select(vec![400u32, 400, 200, 100]), 65u32..165, 0i64..70);
     (proptest::option::weighted(0.9, test), select(vec![0i64, 20])).prop_map(

@@ -82,7 +82,7 @@ fn durations_of_the_yardstick() {
         let (all, changes) = (number(&result, "duration_s"), number(&result, "change_over_s"));
         assert_eq!(all - changes, session.swum_s, "{}", session.typed);
         assert_eq!(all, session.printed_s + session.counted_otherwise_s, "{}", session.typed);
-        // What she wrote stands: nobody's send-off had to be longer.
+        // What they wrote stands: nobody's send-off had to be longer.
         assert!(!heard.text.contains("needs"), "{}", heard.text);
     }
 }

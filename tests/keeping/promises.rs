@@ -52,14 +52,14 @@ impl Said {
         }
     }
 
-    /// Pain or illness came up or is over: what was told before is no more what she
-    /// swims, until it is told anew.
+    /// Pain or illness came up or is over: what was told before is no more what they
+    /// swim, until it is told anew.
     pub fn shaken(&mut self) {
         self.shaken = true;
     }
 
-    /// She swam: an easy swim that was promised is behind her, and so is the set, if
-    /// what she was told for that day held it and still stood.
+    /// They swam: an easy swim that was promised is behind them, and so is the set, if
+    /// what they were told for that day held it and still stood.
     pub fn swum(&mut self, today: &str) {
         self.easy = false;
         let told = self.told.first().filter(|told| told["on"] == today && !self.shaken);
@@ -70,7 +70,7 @@ impl Said {
         }
     }
 
-    /// She swam in some other way.
+    /// They swam in some other way.
     pub fn easy_is_over(&mut self) {
         self.easy = false;
     }

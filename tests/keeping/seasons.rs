@@ -123,7 +123,7 @@ impl Season {
         assert!(less && !is_hard(next), "{whose}, then {next:#}");
     }
 
-    /// A set of her own choice, told whatever keeps her out or at easy.
+    /// A set of their own choice, told whatever keeps them out or at easy.
     fn swims_all_the_same(&mut self) {
         let fifty = self.pace_200 / 4.0 * self.dice.random_range(0.97..1.06);
         let count = self.dice.random_range(4..9);

@@ -22,7 +22,7 @@ fn asked_three_times_told_three_times_the_same() {
         let again = talk.says("next");
         assert_eq!((again.result, again.text), (first.result.clone(), first.text.clone()));
     }
-    // A change that she asks for is kept too.
+    // A change that they ask for is kept too.
     let short = talk.says("next 30min");
     assert_ne!(short.result["blocks"], first.result["blocks"]);
     assert_eq!(talk.says("next").result, short.result);
@@ -57,7 +57,7 @@ fn what_comes_up_is_named() {
     let lowered = talk.says("next");
     assert!(lowered.text.contains("you told of pain or illness"), "{}", lowered.text);
     assert!(!talk.says("next").text.contains("Changed"), "named once");
-    // Told and over before she asks again: she is on the way back.
+    // Told and over before they ask again: they are on the way back.
     let mut talk = swimmer();
     talk.says("next");
     talk.says("shoulder hurts 4");
@@ -90,8 +90,8 @@ fn the_calendar_says_what_was_told() {
     assert!(of_day[0].contains(&format!("heron: {} ", short["distance"])), "{calendar}");
 }
 
-/// A squad's nights with a lane and a set for her are no break though nobody marked
-/// who came; by her own word that she missed them they are.
+/// A squad's nights with a lane and a set for them are no break though nobody marked
+/// who came; by their own word that they missed them they are.
 #[test]
 fn a_squad_s_nights_are_no_break() {
     for missed in [false, true] {
@@ -184,7 +184,7 @@ fn an_offer_is_no_swim() {
     assert!(next["distance"].as_u64().unwrap() <= 1600 * 7 / 10, "{next:#}");
 }
 
-/// A plan made while she still swam knows nothing of the days out of the water that
+/// A plan made while they still swam knows nothing of the days out of the water that
 /// came then: what it holds for the end of them is taken back.
 #[test]
 fn a_break_that_came_since_is_named() {
@@ -230,7 +230,7 @@ fn a_set_taken_back_by_pain_is_still_to_come() {
     next_hard_holds(&mut talk, 5);
 }
 
-/// So is one that she got out of long before its end.
+/// So is one that they got out of long before its end.
 #[test]
 fn a_set_cut_short_is_still_to_come() {
     let mut talk = swimmer();

@@ -16,6 +16,7 @@ use proptest::sample::{select, subsequence};
 use rand::seq::IndexedRandom;
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
+use strum::VariantArray;
 
 proptest! {
     #![proptest_config(ProptestConfig { cases: 4000, ..ProptestConfig::default() })]
@@ -663,15 +664,7 @@ fn evening() -> BoxedStrategy<Kind> {
 }
 
 fn set() -> BoxedStrategy<Kind> {
-    let part = select(vec![
-        Part::WarmUp,
-        Part::Drill,
-        Part::Build,
-        Part::Test,
-        Part::Recovery,
-        Part::Main,
-        Part::SwimDown,
-    ]);
+    let part = select(Part::VARIANTS);
     let pieces = || vec(piece(4), 1..4);
     // `5/12 8x50` says how many were made.
     let on = day().prop_filter("made", |day| !matches!(day, Day::Slashed(..)));

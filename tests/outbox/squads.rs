@@ -12,7 +12,6 @@ use lapwing::journal::SledJournal;
 use lapwing::outbox::{Carrier, Courier, Destination, Patience, Routes, Signed, Siren};
 use lapwing::service::{Body, Incoming, NewSquad, Service, Spoken, Via};
 use lapwing::signing::Secret;
-use lapwing::units::Course;
 
 /// Longer than anything takes, however busy the machine is.
 pub const PATIENCE: Patience =
@@ -106,15 +105,7 @@ fn routes(url: &str, allow_private: bool, secret: &Secret, patience: Patience) -
 /// Opens a squad for coach number `number`, with one swimmer in it; gives the code
 /// to join by.
 pub async fn squad(service: &Arc<Service>, number: u32) -> String {
-    let squad = NewSquad {
-        name: format!("Squad {number}"),
-        coach: coach(number),
-        timezone: "UTC".to_owned(),
-        course: Course::Short25m,
-        expires_days: None,
-        minors: false,
-        ready: true,
-    };
+    let squad = NewSquad::of_grown_ups(format!("Squad {number}"), coach(number));
     let code = service.add_squad(squad).await.unwrap().code;
     // Without the letter to the coach that somebody has joined.
     say_as(service, &coach(number), "STOP").await;

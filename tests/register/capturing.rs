@@ -26,7 +26,7 @@ fn of_a_list_with_one_wrong_count_only_that_one_waits() {
     assert_eq!(stored(&talk, "teal"), (1, 0), "{}", heard.text);
     assert!(heard.text.contains("teal"), "{}", heard.text);
     assert_eq!(heard.result["results"][1]["kind"], "question", "{}", heard.result);
-    // The right count, by her name alone or whole, settles it.
+    // The right count, by their name alone or whole, settles it.
     let heard = talk.hears("coach", "teal 6x50 47 47 47 48 48 48");
     assert_eq!(stored(&talk, "teal"), (1, 1), "{}", heard.text);
 }

@@ -1,4 +1,4 @@
-//! Who says she comes.
+//! Who says they come.
 
 use serde_json::json;
 
@@ -63,7 +63,7 @@ fn only_those_to_be_expected_are_looked_for() {
     talk.hears("teal", "ill");
     let heard = talk.hears("coach", "all here");
     assert_eq!((&heard.result["here"], &heard.result["unmarked"]), (&1.into(), &0.into()));
-    // Whoever says she comes is looked for all the same.
+    // Whoever says they come is looked for all the same.
     talk.hears("teal", "in");
     assert_eq!(talk.hears("coach", "here").result["unmarked"], 1);
 }

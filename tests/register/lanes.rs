@@ -118,7 +118,7 @@ fn the_register_says_who_is_there() {
     let mut talk = tuesday(&FIVE);
     talk.hears("coach", "here heron wren siskin robin");
     assert_eq!(shown(&talk.hears("coach", "lanes 2")), "heron | wren siskin robin");
-    // One comes late: she joins the lane of her pace, and nobody moves.
+    // One comes late: they join the lane of their pace, and nobody moves.
     talk.hears("coach", "here teal");
     let heard = talk.hears("coach", "lanes");
     assert_eq!(shown(&heard), "teal heron | wren siskin robin");
@@ -217,7 +217,7 @@ fn whoever_is_not_known_is_asked_about() {
     assert_eq!(talk.hears("coach", "herron lane 2").result["kind"], "question");
 }
 
-/// Lanes drawn again after the set was put: whoever moved hears of her new lane.
+/// Lanes drawn again after the set was put: whoever moved hears of their new lane.
 #[test]
 fn the_set_goes_by_the_lanes_last_drawn() {
     let mut talk = tuesday(&FIVE);

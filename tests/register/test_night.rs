@@ -5,7 +5,7 @@ use serde_json::{Value, json};
 use crate::squad::{CODE, Heard, Talk};
 
 /// Heron and teal on Tuesday 10 March, heron with four swims and a 400 behind
-/// her, teal new.
+/// them, teal new.
 fn tuesday() -> Talk {
     let mut talk = Talk::of_grown_ups();
     talk.hears("heron", "400 test 6:40");

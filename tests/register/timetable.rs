@@ -126,7 +126,7 @@ fn plans_know_the_nights() {
     let days: Vec<&str> = sessions.iter().map(|one| one["on"].as_str().unwrap()).collect();
     assert_eq!(days, ["2026-03-05", "2026-03-10"]);
     assert!(sessions.iter().all(|one| one["duration_s"].as_u64().unwrap() <= 45 * 60));
-    // Her own days come before the squad's.
+    // Their own days come before the squad's.
     talk.hears("heron", "days mon sat");
     let plan = talk.hears("heron", "plan").result;
     let sessions = plan["weeks"][0]["sessions"].as_array().unwrap();

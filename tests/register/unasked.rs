@@ -41,15 +41,7 @@ impl Club {
         let folder = tempfile::tempdir().unwrap();
         let hand = Arc::new(Mutex::new("2026-03-02T12:00:00Z".parse().unwrap()));
         let service = open(folder.path(), &hand, mode);
-        let squad = NewSquad {
-            name: "Dusk".into(),
-            coach: "coach".into(),
-            timezone: "UTC".into(),
-            course: "25m".parse().unwrap(),
-            expires_days: None,
-            minors: false,
-            ready: true,
-        };
+        let squad = NewSquad::of_grown_ups("Dusk", "coach");
         let added = service.add_squad(squad).await.unwrap();
         let code = added.code.clone();
         let club = Club { service, hand, squad: SquadId(added.id), code, mode, folder };
@@ -186,15 +178,8 @@ async fn an_assistant_is_not_told_unasked() {
 #[tokio::test(flavor = "multi_thread")]
 async fn a_coach_of_two_squads_hears_from_one_of_them_a_day() {
     let club = Club::begin(ClockMode::Wall).await;
-    let squad = NewSquad {
-        name: "Dawn".into(),
-        coach: "coach".into(),
-        timezone: "Pacific/Auckland".into(),
-        course: "25m".parse().unwrap(),
-        expires_days: None,
-        minors: false,
-        ready: true,
-    };
+    let squad =
+        NewSquad { timezone: "Pacific/Auckland".into(), ..NewSquad::of_grown_ups("Dawn", "coach") };
     let dawn = club.service.add_squad(squad).await.unwrap();
     club.say("coach", "Dawn slot tue wed thu 2000-2100 4 lanes").await;
     club.say("teal", &format!("join {} teal", dawn.code)).await;
@@ -230,7 +215,7 @@ async fn where_messages_bring_the_clock_it_goes_with_the_next_of_them() {
     assert_eq!(club.said(), 1);
 }
 
-/// Sunday evening: the squad's week to its coach, her own to a swimmer who asked
+/// Sunday evening: the squad's week to its coach, their own to a swimmer who asked
 /// for it, nothing to one who is ill or did not ask; on the next look nothing more.
 #[tokio::test(flavor = "multi_thread")]
 async fn the_week_is_told_once_on_its_evening() {

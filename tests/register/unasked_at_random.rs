@@ -48,13 +48,8 @@ async fn one_text_a_day_none_at_night_none_twice() {
         let mut club = Club::begin(ClockMode::Wall).await;
         let start = club.now();
         let dawn = NewSquad {
-            name: "Dawn".into(),
-            coach: "coach".into(),
             timezone: "Pacific/Auckland".into(),
-            course: "25m".parse().unwrap(),
-            expires_days: None,
-            minors: false,
-            ready: true,
+            ..NewSquad::of_grown_ups("Dawn", "coach")
         };
         let dawn = club.service.add_squad(dawn).await.unwrap();
         for (from, text) in [

@@ -19,7 +19,7 @@ const HERON: &str = "+15550777";
 const TEAL: &str = "+15550102";
 const GUARDIAN: &str = "+15550120";
 
-/// What is hers: her handle, her address, her words, and the coach's on her.
+/// What is theirs: their handle, their address, their words, and the coach's on them.
 const HERS: [&str; 7] =
     ["heronette", HERON, "zugspitze", "Zugspitze", "pirouette", "+15559911", "añoranza"];
 
@@ -80,7 +80,7 @@ impl Club {
         response.json().await.unwrap()
     }
 
-    /// A season in little: hers, teal's, and what the coach said of both.
+    /// A season in little: theirs, teal's, and what the coach said of both.
     async fn fill(&self) {
         let join = |name: &str| format!("join {} {name}", self.code);
         let talk = [
@@ -198,7 +198,7 @@ async fn no_byte_of_the_data_folder_holds_what_was_hers() {
     let undone = club.say("d", TEAL, "undo").await;
     assert_eq!(undone["result"]["kind"], "ok", "{undone}");
 
-    // `next` came from her address, after all was gone: a stranger's.
+    // `next` came from their address, after all was gone: a stranger's.
     let words = &HERS.map(|word| if word == HERON { "heronette" } else { word });
     let copy = club.folder.path().join("backup");
     fs::create_dir(&copy).unwrap();
@@ -255,8 +255,8 @@ async fn a_stop_that_was_taken_back_stays_so_when_she_is_forgotten_again() {
     assert!(!club.is_silent("g", HERON).await, "silenced by her earlier STOP");
 }
 
-/// Killed at many points between her word and the answer: after the next start
-/// she is there whole, or gone whole.
+/// Killed at many points between their word and the answer: after the next start
+/// they are there whole, or gone whole.
 #[tokio::test(flavor = "multi_thread")]
 async fn a_kill_in_the_middle_leaves_no_half() {
     let (mut there, mut gone) = (0, 0);
@@ -274,7 +274,7 @@ async fn a_kill_in_the_middle_leaves_no_half() {
         let answered = heard.unwrap().is_ok_and(|response| response.status() == 200);
         club.start();
         let left = found(&club.data(), &HERS);
-        // Asked for without her name, which would be in the log again.
+        // Asked for without their name, which would be in the log again.
         if club.say("a", COACH, "squad").await["result"].to_string().contains("heronette") {
             assert!(!answered, "answered, and there again");
             assert!(HERS.iter().all(|word| left.iter().any(|(_, found)| found == word)));

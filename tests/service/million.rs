@@ -10,7 +10,6 @@ use std::time::{Duration, Instant};
 use lapwing::clock::{ClockMode, WallClock};
 use lapwing::journal::{SledJournal, backup};
 use lapwing::service::{Body, Incoming, NewSquad, Service, examine};
-use lapwing::units::Course;
 
 const SQUADS: usize = 100;
 const SWIMMERS: usize = 40;
@@ -122,15 +121,7 @@ async fn a_million_texts() {
     let mut codes = Vec::new();
     for squad in 0..SQUADS {
         let added = service
-            .add_squad(NewSquad {
-                name: format!("Dusk {squad}"),
-                coach: format!("coach{squad}"),
-                timezone: "UTC".into(),
-                course: Course::Short25m,
-                expires_days: None,
-                minors: false,
-                ready: true,
-            })
+            .add_squad(NewSquad::of_grown_ups(format!("Dusk {squad}"), format!("coach{squad}")))
             .await
             .unwrap();
         codes.push(added.code);

@@ -8,7 +8,6 @@ use jiff::Timestamp;
 use lapwing::clock::{Clock, ClockMode};
 use lapwing::journal::SledJournal;
 use lapwing::service::{Body, Incoming, NewSquad, Service};
-use lapwing::units::Course;
 use serde_json::Value;
 
 struct Noon;
@@ -29,15 +28,7 @@ fn open(folder: &Path) -> Arc<Service> {
 }
 
 async fn squad(service: &Arc<Service>, name: &str) -> String {
-    let squad = NewSquad {
-        name: name.into(),
-        coach: COACH.into(),
-        timezone: "UTC".into(),
-        course: Course::Short25m,
-        expires_days: None,
-        minors: false,
-        ready: true,
-    };
+    let squad = NewSquad::of_grown_ups(name, COACH);
     service.add_squad(squad).await.unwrap().code
 }
 
@@ -115,7 +106,7 @@ async fn all_of_it_outlives_a_snapshot() {
     assert_eq!(say(&service, KESTREL, "yes").await["role"], "assistant");
     assert_eq!(say(&service, "+15550153", &format!("claim {claim}")).await["swimmer"], "robin");
     assert_eq!(say(&service, "+15550102", "me").await["rule"], "not_a_member");
-    // Whoever comes back finds what she left; nobody else can take her name.
+    // Whoever comes back finds what they left; nobody else can take their name.
     let again = format!("join {dusk} teal");
     assert_eq!(say(&service, "+15550177", &again).await["rule"], "name_taken");
     assert_eq!(say(&service, "+15550102", &again).await["kind"], "ok");

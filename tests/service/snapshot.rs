@@ -9,7 +9,6 @@ use jiff::{Timestamp, ToSpan};
 use lapwing::clock::{Clock, ClockMode};
 use lapwing::journal::{Journal, JournalError, SledJournal, State, StreamId};
 use lapwing::service::{Body, Incoming, NewSafeguards, NewSquad, Opening, Service};
-use lapwing::units::Course;
 use serde_json::Value;
 
 struct Noon;
@@ -27,18 +26,6 @@ fn open(folder: &Path) -> (Arc<Service>, Arc<SledJournal>) {
     let journal = Arc::new(SledJournal::open(folder.join("journal")).unwrap());
     let kept: Arc<dyn Journal> = journal.clone();
     (Service::open(kept, Arc::new(Noon), ClockMode::Message).unwrap(), journal)
-}
-
-fn squad(name: &str, coach: &str) -> NewSquad {
-    NewSquad {
-        name: name.into(),
-        coach: coach.into(),
-        timezone: "UTC".into(),
-        course: Course::Short25m,
-        expires_days: None,
-        minors: false,
-        ready: true,
-    }
 }
 
 async fn say(service: &Arc<Service>, from: String, at: Timestamp, text: &str) -> Value {
@@ -67,7 +54,7 @@ async fn all_that_is_known(service: &Arc<Service>, at: Timestamp) -> Vec<Value> 
 async fn rebuilt_from_a_snapshot_and_its_tail() {
     let folder = tempfile::tempdir().unwrap();
     let (service, journal) = open(folder.path());
-    let code = service.add_squad(squad("Dusk", "coach")).await.unwrap().code;
+    let code = service.add_squad(NewSquad::of_grown_ups("Dusk", "coach")).await.unwrap().code;
     let start = Noon.now();
     for swimmer in 0..SWIMMERS {
         let join = format!("join {code} heron{swimmer}");
@@ -111,7 +98,7 @@ async fn rebuilt_from_a_snapshot_and_its_tail() {
     }
 }
 
-/// Alarms, who wants no texts though she was forgotten, who was asked in and how
+/// Alarms, who wants no texts though they were forgotten, who was asked in and how
 /// often, which squad hears a worry, by which code a squad is joined.
 #[tokio::test(flavor = "multi_thread")]
 async fn what_is_known_apart_from_squads_is_in_a_snapshot() {
@@ -121,7 +108,8 @@ async fn what_is_known_apart_from_squads_is_in_a_snapshot() {
     for name in ["Dusk", "Dawn"] {
         let safeguards =
             NewSafeguards { welfare: Some(format!("{name} welfare")), ..NewSafeguards::default() };
-        let opening = Opening { squad: squad(name, &format!("{name} coach")), safeguards };
+        let opening =
+            Opening { squad: NewSquad::of_grown_ups(name, format!("{name} coach")), safeguards };
         codes.push(service.add_squad(opening).await.unwrap().code);
     }
     let (dusk, dawn) = (&codes[0], &codes[1]);

@@ -5,9 +5,11 @@ use std::fmt::Write;
 use lapwing::coaching::DRILLS;
 use lapwing::language::Language;
 use lapwing::reply::voice;
+use lapwing::session::Purpose;
+use strum::VariantArray;
 
 use super::parts::name;
-use super::samples::{PURPOSES, alerts, invitations, outcomes};
+use super::samples::{alerts, invitations, outcomes};
 use super::statements::statements;
 use super::{care, offices};
 
@@ -75,7 +77,7 @@ pub fn all() -> Vec<Said> {
         let of = format!("statement {}", voice(Language::English).statement(&statement));
         add(of, &|language| vec![voice(language).statement(&statement)]);
     }
-    for purpose in PURPOSES {
+    for &purpose in Purpose::VARIANTS {
         add(format!("title {purpose:?}"), &|language| {
             vec![voice(language).title(purpose).to_owned()]
         });

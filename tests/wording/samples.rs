@@ -13,7 +13,7 @@ use lapwing::language::Language;
 use lapwing::message::{Danger, Doubt, Kind, Name, SquadFilter, Statement, Wants};
 use lapwing::profile::{Before, FlyingLeg, Guest, Invitation, PutRight, Role};
 use lapwing::reply::*;
-use lapwing::session::{Limit, Purpose};
+use lapwing::session::Limit;
 use lapwing::swim::critical_speed::Basis;
 use lapwing::swim::prediction::{Prediction, PredictionBasis, Reach};
 use lapwing::swim::set::{SetAnalysis, Shape, analyse};
@@ -21,25 +21,12 @@ use lapwing::swim::why::{self, Explanation};
 use lapwing::units::{
     Centis, Course, Equipment, Lane, Level, Pace, Rpe, Seconds, Start, Stroke, Unit, Weekdays,
 };
+use strum::VariantArray;
 
 use super::approval::{approvals, waiting};
 use super::evening::{changes, evenings, lanes_changed};
 use super::parts::*;
 use super::{care, offices};
-
-/// What is told of a set: its change, and whether all, some or nothing of the
-/// rest is known.
-const CHANGES: [Change; 9] = [
-    Change::FasterTarget,
-    Change::FewerRepeats,
-    Change::LongerSendOff,
-    Change::MoreRepeats,
-    Change::Rest,
-    Change::Retest,
-    Change::Same,
-    Change::ShorterSendOff,
-    Change::SlowerStart,
-];
 
 /// All outcomes, each with what it is a sample of.
 pub fn outcomes() -> Vec<(String, Outcome)> {
@@ -242,7 +229,8 @@ pub fn sets() -> Vec<SetReply> {
     let faded = analyse(time("48"), &times(&["48", "48", "48", "48", "49", "49", "50", "x"]));
     let held = analyse(time("48"), &times(&["48", "48", "47", "48"]));
     let one = Shape { fade: None, ..held.shape.unwrap() };
-    let mut all: Vec<SetReply> = CHANGES.map(|what| reply(what, Some(faded), faded.shape)).to_vec();
+    let mut all: Vec<SetReply> =
+        Change::VARIANTS.iter().map(|&what| reply(what, Some(faded), faded.shape)).collect();
     all.push(reply(Change::MoreRepeats, Some(held), held.shape));
     all.push(SetReply { other: true, ..reply(Change::Same, Some(faded), faded.shape) });
     let not_ours =
@@ -663,7 +651,7 @@ pub fn belongings() -> Vec<Belonging> {
     ]
 }
 
-/// A guest's card with and without a guess at her pace.
+/// A guest's card with and without a guess at their pace.
 fn guests() -> Vec<SquadRow> {
     let guess = Pace::new(140.0, Unit::Metre).unwrap();
     [None, Some(guess)]
@@ -1323,23 +1311,6 @@ pub fn unread() -> Vec<NotUnderstoodReply> {
 }
 
 pub fn helps() -> Vec<HelpReply> {
-    let topics = [
-        Topic::Test,
-        Topic::Set,
-        Topic::Done,
-        Topic::Plan,
-        Topic::Pain,
-        Topic::Profile,
-        Topic::Squad,
-        Topic::Register,
-        Topic::Lanes,
-        Topic::Evening,
-        Topic::Timetable,
-        Topic::Results,
-        Topic::TestNight,
-        Topic::People,
-        Topic::Fix,
-    ];
     let mut all = vec![
         HelpReply::Swimmer,
         HelpReply::Coach,
@@ -1347,7 +1318,7 @@ pub fn helps() -> Vec<HelpReply> {
         HelpReply::Stranger,
         HelpReply::OptedOut,
     ];
-    all.extend(topics.map(HelpReply::Topic));
+    all.extend(Topic::VARIANTS.iter().copied().map(HelpReply::Topic));
     all
 }
 
@@ -1420,18 +1391,6 @@ pub fn alerts() -> Vec<Alert> {
     all.extend(Danger::ALL.map(|one| of(Some("heron"), danger(one))));
     all
 }
-
-pub const PURPOSES: [Purpose; 9] = [
-    Purpose::Endurance,
-    Purpose::PaceHolding,
-    Purpose::Race,
-    Purpose::RaceRehearsal,
-    Purpose::Return,
-    Purpose::Speed,
-    Purpose::Technique,
-    Purpose::Test,
-    Purpose::Threshold,
-];
 
 fn digest() -> DigestReply {
     DigestReply {

@@ -24,16 +24,7 @@ pub fn kinds() -> Vec<Kind> {
 fn results() -> Vec<Kind> {
     let in_yards = lapwing::message::Length { amount: 200, unit: Some(Unit::Yard) };
     vec![
-        Kind::Test(Test {
-            distance: in_yards,
-            time: typed("3:12"),
-            stroke: None,
-            course: None,
-            on: None,
-            splits: vec![],
-            start: None,
-            meet: false,
-        }),
+        Kind::Test(Test::new(in_yards, typed("3:12"))),
         Kind::TimedTest(TimedTest {
             duration: time("30:00"),
             distance: length(1850),

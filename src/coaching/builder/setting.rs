@@ -28,7 +28,7 @@ pub(in crate::coaching) struct Setting<'a> {
     pub promised: bool,
     /// Targets are written.
     pub targets_shown: bool,
-    /// Enough swims behind her for full doses.
+    /// Enough swims behind them for full doses.
     pub seasoned: bool,
     /// Kit that may be used.
     pub kit: Vec<Equipment>,
@@ -38,7 +38,7 @@ pub(in crate::coaching) struct Setting<'a> {
     pub places: Vec<String>,
     /// Drills of the last sessions, by id.
     pub drills_before: Vec<String>,
-    /// As far as she can swim without a stop, where she can't swim any repeat.
+    /// As far as they can swim without a stop, where they can't swim any repeat.
     pub unbroken: Option<u32>,
     /// The distance to test, if this is a test.
     pub test: Option<u32>,
@@ -66,7 +66,7 @@ impl Setting<'_> {
         self.paces.course.length().unwrap_or(100)
     }
 
-    /// The longest repeat that she can swim: a length at the least.
+    /// The longest repeat that they can swim: a length at the least.
     pub fn longest(&self) -> u32 {
         self.unbroken.map_or(u32::MAX, |far| (far / self.length()).max(1) * self.length())
     }

@@ -10,8 +10,8 @@ use crate::coaching::{Facts, Refusal, next};
 use crate::session::{Block, Cue, Purpose, Repeat, Session};
 use crate::units::{Course, Equipment, Level, SendOff, Stroke};
 
-/// `session` as she may swim it: her own times to hold, or the gentle version
-/// where a rule wants that; with what the coach wants her to think of.
+/// `session` as they may swim it: their own times to hold, or the gentle version
+/// where a rule wants that; with what the coach wants them to think of.
 ///
 /// # Errors
 /// [`RefusalReason::Stopped`](crate::coaching::RefusalReason::Stopped) while
@@ -36,13 +36,13 @@ pub fn for_swimmer(
     Ok(own)
 }
 
-/// True if she swims the gentle version, whatever the lane does.
+/// True if they swim the gentle version, whatever the lane does.
 pub fn swims_gently(book: &Rulebook, facts: &Facts) -> bool {
     let standing = Standing::of(facts, book);
     standing.open.faint || gentle_by(&standing).is_some()
 }
 
-/// True if all that keeps her from a flat-out swim is that she has swum too
+/// True if all that keeps them from a flat-out swim is that they have swum too
 /// little yet.
 pub fn is_only_new(book: &Rulebook, facts: &Facts) -> bool {
     let standing = Standing::of(facts, book);
@@ -50,7 +50,7 @@ pub fn is_only_new(book: &Rulebook, facts: &Facts) -> bool {
     facts.cleared && facts.open.is_empty() && gentle
 }
 
-/// The rule that wants the gentle version. Without a test she has no time to
+/// The rule that wants the gentle version. Without a test they have no time to
 /// hold, and may swim what the lane swims.
 fn gentle_by(standing: &Standing<'_>) -> Option<RuleId> {
     standing.easy_only().filter(|rule| *rule != RuleId::NoTest)

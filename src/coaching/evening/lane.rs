@@ -159,7 +159,7 @@ impl Lane {
 const HARD_WORK: u16 = 1025;
 
 /// The time that `aim` means for one swimmer over `distance` in `stroke`; none
-/// where nothing of hers tells of that stroke.
+/// where nothing of theirs tells of that stroke.
 pub(super) fn own_target(
     paces: &Paces,
     aim: Aim,
@@ -190,7 +190,7 @@ pub(super) fn own_target(
 }
 
 /// True for a swim of the stroke that the swimmer was tested in, and of another
-/// whole stroke of which a test of hers tells.
+/// whole stroke of which a test of theirs tells.
 pub(super) fn carries_targets(paces: &Paces, stroke: Stroke) -> bool {
     let whole = !matches!(stroke, Stroke::Kick | Stroke::Drill | Stroke::Pull | Stroke::Choice);
     paces.newest().is_some() && whole && !paces.is_guess(stroke)

@@ -17,7 +17,7 @@ mod together;
 mod versions;
 mod written;
 
-pub use change::{Changed, What, Where, aimed_anew, changed, dealt_anew, line_in_question};
+pub use change::{Changed, What, aimed_anew, changed, dealt_anew, line_in_question};
 pub use cut::{GivenUp, Shortened, before_main_s, shortened};
 pub use eased::{for_swimmer, is_only_new, swims_gently};
 pub use night::{Night, for_night};

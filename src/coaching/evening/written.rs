@@ -1,6 +1,6 @@
 //! A coach's own set, filled in for a lane: send-offs, times to hold, levels.
 //!
-//! What she wrote stands; what she left open comes from the lane's paces. Knows
+//! What they wrote stands; what they left open comes from the lane's paces. Knows
 //! no texts: the set comes as blocks with gaps.
 
 use jiff::civil::Date;
@@ -17,7 +17,7 @@ use crate::units::{Centis, Course, Distance, Equipment, Level, SendOff, Stroke};
 /// A block as a coach wrote it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct WrittenBlock {
-    /// What it is for, as she said or as its place says.
+    /// What it is for, as they said or as its place says.
     pub part: Part,
     /// How many times through.
     pub rounds: u16,
@@ -36,17 +36,17 @@ pub struct WrittenLine {
     pub distance: Distance,
     /// Which stroke or way of swimming.
     pub stroke: Stroke,
-    /// Leave every so often, where she said so.
+    /// Leave every so often, where they said so.
     pub send_off: Option<SendOff>,
-    /// Rest after each, where she said that instead.
+    /// Rest after each, where they said that instead.
     pub rest: Option<Centis>,
     /// What to hold.
     pub hold: Hold,
-    /// How hard, where she said so.
+    /// How hard, where they said so.
     pub level: Option<Level>,
     /// With what.
     pub equipment: Vec<Equipment>,
-    /// Her own words on it.
+    /// Their own words on it.
     pub cue: Option<String>,
 }
 
@@ -134,13 +134,13 @@ pub fn with_own_targets(session: &Session, facts: &Facts, course: Course) -> Ses
 pub struct Expected {
     /// The line.
     pub line: Repeat,
-    /// How long a repeat of it takes her.
+    /// How long a repeat of it takes them.
     pub time: Centis,
-    /// No result of hers tells of such swimming.
+    /// No result of theirs tells of such swimming.
     pub guess: bool,
 }
 
-/// What she is likely to take for the kick, pull, drill and other strokes of
+/// What they are likely to take for the kick, pull, drill and other strokes of
 /// `session` that have no time to hold, each line once.
 pub fn expected_times(session: &Session, facts: &Facts, course: Course) -> Vec<Expected> {
     let facts_alone = [facts];

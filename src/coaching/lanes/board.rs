@@ -28,7 +28,7 @@ pub(super) struct Board<'a> {
     capacity: usize,
     hundredths: Vec<u32>,
     limits: Limits,
-    /// For each place, those she may not share a lane with.
+    /// For each place, those they may not share a lane with.
     apart: Vec<Vec<usize>>,
     /// For each place in `free`, the next after it that may not share its lane.
     next_apart: Vec<usize>,

@@ -5,7 +5,7 @@
 use std::ops::Add;
 
 /// What a split costs: whole numbers, 250,000 for one swimmer who is 1 s per 100
-/// faster than her lane goes (25 for a hundredth squared).
+/// faster than their lane goes (25 for a hundredth squared).
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Cost(u64);
 

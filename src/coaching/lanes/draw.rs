@@ -33,12 +33,12 @@ pub struct LaneDrawn {
     pub finish: Option<Centis>,
 }
 
-/// A swimmer in her place.
+/// A swimmer in their place.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Placed {
-    /// Her handle.
+    /// Their handle.
     pub name: String,
-    /// What is known of her pace.
+    /// What is known of their pace.
     pub standing: Standing,
 }
 

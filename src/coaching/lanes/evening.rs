@@ -21,7 +21,7 @@ pub struct Evening {
     /// The pool. Within one repeat nobody may be lapped: on a repeat longer than
     /// a circle (two lengths: 50 m in a 25 m pool, 100 m in a 50 m pool, 50 yd in
     /// a 25 yd pool) the first of the lane gains less on the last than a circle
-    /// less the lead that the gaps give her. Worked with even speeds: repeat x
+    /// less the lead that the gaps give them. Worked with even speeds: repeat x
     /// (last's time - first's time + gaps) < circle x last's time. In open water
     /// there is no circle, and nobody is lapped.
     pub course: Course,
@@ -40,20 +40,20 @@ pub struct Evening {
 /// Someone who is there.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Entrant {
-    /// Her handle.
+    /// Their handle.
     pub name: String,
-    /// What is known of her pace.
+    /// What is known of their pace.
     pub standing: Standing,
 }
 
 /// What is known of a swimmer's threshold pace.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Standing {
-    /// Her tests tell it.
+    /// Their tests tell it.
     Tested(Pace),
     /// Somebody guessed it; it counts like any other and is marked.
     Guessed(Pace),
-    /// Nothing is known: she goes last in the slowest lane.
+    /// Nothing is known: they go last in the slowest lane.
     Unknown,
 }
 

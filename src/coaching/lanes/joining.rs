@@ -7,8 +7,8 @@ use super::board::Board;
 use super::evening::Evening;
 use crate::units::Lane;
 
-/// The lane in which `name` costs the others and herself least, the others being
-/// where they are `now`: one that holds her where there is any. Of equals the
+/// The lane in which `name` costs the others and themselves least, the others being
+/// where they are `now`: one that holds them where there is any. Of equals the
 /// first. `None` for someone who is not there.
 pub fn lane_for(evening: &Evening, now: &BTreeMap<String, Lane>, name: &str) -> Option<Lane> {
     let board = Board::of(evening);

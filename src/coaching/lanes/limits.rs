@@ -71,7 +71,7 @@ impl Limits {
 }
 
 /// True if the first of a lane, in `fast`, laps the last, in `slow`, who leaves
-/// `lead_s` behind her, within one repeat of `distance`.
+/// `lead_s` behind them, within one repeat of `distance`.
 pub fn is_lapped(
     course: Course,
     distance: Distance,

@@ -9,7 +9,7 @@
 //! name; those with no pace at all behind everyone, taken to be as slow as the
 //! slowest pace that is known. A *split* gives each lane a run of neighbours in
 //! that order (perhaps nobody), lane 1 the first run. A swimmer pinned to a lane
-//! is taken out of the order and added to her lane.
+//! is taken out of the order and added to their lane.
 //!
 //! A lane may be swum if
 //!
@@ -17,7 +17,7 @@
 //! - it holds no two who are to be kept apart,
 //! - all get away: swimmers x gap <= send-off, on every repeat of the set. They
 //!   circle, so the first may leave again while the last is coming home; each has
-//!   her rest before her own next start,
+//!   their rest before their own next start,
 //! - nobody is lapped: see [`Evening::course`].
 //!
 //! # The cost
@@ -25,8 +25,8 @@
 //! Ours. A lane goes at the pace of its slowest, so what a split costs is the
 //! waiting of the others. With paces in hundredths of a second per 100:
 //!
-//! - for each swimmer the squared difference to her lane's slowest,
-//! - where that slowest is over 10 % slower than she is, four times the square of
+//! - for each swimmer the squared difference to their lane's slowest,
+//! - where that slowest is over 10 % slower than they are, four times the square of
 //!   what is over,
 //! - for each pair in a lane what one swimmer costs who is 3 s per 100 off,
 //! - where a send-off has to be longer than the slowest alone needs, so that

@@ -2,6 +2,8 @@
 //!
 //! Knows limits; whether to give way is the coach's decision.
 
+use strum::{IntoStaticStr, VariantNames};
+
 use super::board::Board;
 use super::evening::Evening;
 use super::limits::{circle, cut_to};
@@ -10,6 +12,7 @@ use crate::units::{Distance, Lane};
 
 /// A limit that no split keeps, with the smallest relaxation that lets one.
 #[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(IntoStaticStr, VariantNames)]
 pub enum Shortfall {
     /// Someone is pinned to a lane that we don't have.
     NoLane {

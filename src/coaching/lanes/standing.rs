@@ -1,4 +1,4 @@
-//! A swimmer's pace for the lanes, from what is known of her.
+//! A swimmer's pace for the lanes, from what is known of them.
 
 use super::evening::Standing;
 use crate::coaching::Facts;
@@ -6,7 +6,7 @@ use crate::coaching::paces::Paces;
 use crate::units::Course;
 
 /// Where `facts` put a swimmer in a pool: at critical speed if a test of 200 or
-/// more tells it; at a guess from her sprints if there are only those; nowhere
+/// more tells it; at a guess from their sprints if there are only those; nowhere
 /// without a test.
 pub fn standing(facts: &Facts, course: Course) -> Standing {
     let paces = Paces::of(facts, course);

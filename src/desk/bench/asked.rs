@@ -33,7 +33,7 @@ pub struct Asked<'a> {
     pub opted_out: bool,
     /// Who was written to that had asked for nothing.
     pub asked_in: &'a AskedIn,
-    /// An alarm that the sender raised has reached nobody yet, and she was not told
+    /// An alarm that the sender raised has reached nobody yet, and they were not told
     /// in an answer: the place in the log of the message that raised it.
     pub unheard: Option<u64>,
     /// Letters go out: without that nobody can be called.
@@ -41,8 +41,8 @@ pub struct Asked<'a> {
 }
 
 impl<'a> Asked<'a> {
-    /// A text said in private, as it comes, by somebody who is in no other squad and
-    /// waits for nothing: what is otherwise is set beside it.
+    /// A text sent in private by somebody who is in no other squad and waits for
+    /// nothing; set the fields that differ.
     pub const fn alone(
         from: &'a str,
         text: &'a str,

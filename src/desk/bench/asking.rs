@@ -2,11 +2,12 @@
 
 use super::desk::Desk;
 use super::refusing::{Stopped, refused};
+use super::view::View;
 use crate::message::{self, Choice, Doubt, Kind, Message, Name, Reading, Statement};
 use crate::profile::{Event, QuestionKept, Right, Squad};
 use crate::reply::{self, Asks, OkReply, Outcome, QuestionReply, RefusedWhy};
 
-/// What became of the sender's questions beside what a text asks itself.
+/// What became of the sender's earlier questions.
 #[derive(Debug, Default)]
 pub struct Questions {
     /// One that waited, and is asked now.
@@ -15,12 +16,31 @@ pub struct Questions {
     pub dropped: Option<String>,
 }
 
-impl Desk<'_> {
+impl View<'_> {
     /// The sender's open question, if it has not expired.
     pub fn open_question(&self) -> Option<&QuestionKept> {
         self.member()?.question.as_ref().filter(|question| question.until > self.asked.wall)
     }
 
+    /// What a `y` or `ok` agrees to: what is asked, or the one name suggested.
+    /// Only the word itself agrees to what can't be taken back.
+    fn agreed<'q>(&self, text: &str, question: &'q QuestionKept) -> Option<&'q Choice> {
+        let erases = |choice: &Choice| {
+            choice.message.statements.iter().any(|statement| statement.kind == Kind::Forget)
+        };
+        let says_yes = || match message::parse(text, self.language()) {
+            Reading::Understood(said) => {
+                matches!(said.statements.as_slice(), [Statement { who: None, kind: Kind::Yes }])
+            }
+            _ => false,
+        };
+        let [only] = question.choices.as_slice() else { return None };
+        let agreeable = only.word == "yes" && !erases(only) || suggests_a_name(only);
+        (agreeable && says_yes()).then_some(only)
+    }
+}
+
+impl Desk<'_> {
     /// Forgets the sender's open question; the next that waits is then open.
     pub fn close_question(&mut self) {
         if self.member().is_some_and(|member| member.question.is_some()) {
@@ -38,8 +58,7 @@ impl Desk<'_> {
         }
     }
 
-    /// The question that came to be open by this message settling the one before
-    /// it: it waited, and is asked now.
+    /// The question to ask now: it waited behind the one that this message settled.
     pub fn next_question(&self, before: &Squad) -> Option<String> {
         let open = self.open_question()?;
         // One about danger is asked until it is answered.
@@ -51,8 +70,8 @@ impl Desk<'_> {
         waited.contains(open).then(|| open.asks.clone())
     }
 
-    /// The question that was open before this message and gave way to it without
-    /// an answer; not one that this text says over, in full.
+    /// The question that was open before this message and is dropped without an answer;
+    /// not one that this text answers by saying it all again.
     pub fn dropped_question(&self, before: &Squad) -> Option<String> {
         let member = before.members.get(self.asked.from)?;
         let asked = member.question.as_ref().filter(|asked| asked.until > self.asked.wall)?;
@@ -93,40 +112,22 @@ impl Desk<'_> {
         }
     }
 
-    /// The message that a one-word answer to the open question chooses. What it
-    /// says is still weighed like any text, unless the question was whether it
-    /// is meant and can be.
+    /// The message that a one-word answer to the open question chooses. What it says is
+    /// still checked like any text, unless the question was whether it is right.
     pub fn settled_by(&mut self, text: &str) -> Option<Message> {
         let question = self.open_question()?;
         let word = reply::carried(&text.trim_end_matches(['.', '!', ' ']).to_lowercase());
         let voice = self.voice();
-        // In her language, as it was asked, or in English.
+        // In their language, as it was asked, or in English.
         let settles = |choice: &&Choice| {
             choice.word == word || voice.option(&choice.word).to_lowercase() == word
         };
         let chosen = question.choices.iter().find(settles);
         let message = chosen.or_else(|| self.agreed(text, question))?.message.clone();
-        self.confirmed = question.confirms;
-        self.answered = true;
+        self.view.confirmed = question.confirms;
+        self.view.answered = true;
         self.close_question();
         Some(message)
-    }
-
-    /// What a `y` or `ok` agrees to: what is asked, or the one name suggested.
-    /// Only the word itself agrees to what can't be taken back.
-    fn agreed<'q>(&self, text: &str, question: &'q QuestionKept) -> Option<&'q Choice> {
-        let erases = |choice: &Choice| {
-            choice.message.statements.iter().any(|statement| statement.kind == Kind::Forget)
-        };
-        let says_yes = || match message::parse(text, self.language()) {
-            Reading::Understood(said) => {
-                matches!(said.statements.as_slice(), [Statement { who: None, kind: Kind::Yes }])
-            }
-            _ => false,
-        };
-        let [only] = question.choices.as_slice() else { return None };
-        let agreeable = only.word == "yes" && !erases(only) || suggests_a_name(only);
-        (agreeable && says_yes()).then_some(only)
     }
 }
 
@@ -140,10 +141,10 @@ fn suggests_a_name(choice: &Choice) -> bool {
 }
 
 /// True for the question whether to pass the sender's words on.
-pub fn is_offer(desk: &Desk<'_>, question: &QuestionKept) -> bool {
+pub fn is_offer(view: &View<'_>, question: &QuestionKept) -> bool {
     let tells = |one: &Statement| matches!(one.kind, Kind::Tell { .. });
     let [only] = question.choices.as_slice() else { return false };
-    !desk.may(Right::Broadcast) && only.message.statements.iter().all(tells)
+    !view.may(Right::Broadcast) && only.message.statements.iter().all(tells)
 }
 
 /// `no` to an open question leaves all as it was.

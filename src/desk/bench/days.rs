@@ -2,14 +2,14 @@
 
 use jiff::civil::{Date, Weekday};
 
-use super::desk::Desk;
 use super::refusing::{Stopped, refused};
 use super::resolve::{self, Toward};
+use super::view::View;
 use crate::message::Day;
 use crate::reply::RefusedWhy;
 use crate::units::Course;
 
-impl Desk<'_> {
+impl View<'_> {
     /// The night a typed day means; the next one where none is typed. `None`
     /// for one that is over or no day at all.
     pub fn night_meant(&self, typed: Option<Day>) -> Option<Date> {
@@ -40,8 +40,8 @@ impl Desk<'_> {
             .ok_or_else(|| refused("day", RefusedWhy::Nothing))
     }
 
-    /// The day of a result that names none: before four in the morning that of
-    /// the squad night just over, else today.
+    /// The day of a result that names none: today, or before four in the morning the
+    /// day of the squad night just over.
     pub fn day_swum(&self) -> Date {
         let evening = self.evening();
         match self.squad.night(evening, self.now()) {
@@ -52,24 +52,24 @@ impl Desk<'_> {
 }
 
 /// The day something was swum; not one that has not come.
-pub fn swum_on(desk: &Desk<'_>, typed: Option<Day>, course: Course) -> Result<Date, Stopped> {
-    let Some(typed) = typed else { return Ok(desk.day_swum()) };
-    let on = resolve::day(typed, desk.today, course.unit(), Toward::Past)
+pub fn swum_on(view: &View<'_>, typed: Option<Day>, course: Course) -> Result<Date, Stopped> {
+    let Some(typed) = typed else { return Ok(view.day_swum()) };
+    let on = resolve::day(typed, view.today, course.unit(), Toward::Past)
         .ok_or_else(|| refused("day", RefusedWhy::Nothing))?;
-    if on > desk.today {
+    if on > view.today {
         return Err(refused("future_day", RefusedWhy::Future { on }));
     }
     Ok(on)
 }
 
 /// The dates meant by weekdays, each the next to come, and a date.
-pub fn dates(desk: &Desk<'_>, days: &[Weekday], on: Option<Day>) -> Result<Vec<Date>, Stopped> {
+pub fn dates(view: &View<'_>, days: &[Weekday], on: Option<Day>) -> Result<Vec<Date>, Stopped> {
     let typed = days.iter().map(|day| Day::On(*day)).chain(on);
-    let unit = desk.squad.course.unit();
+    let unit = view.squad.course.unit();
     typed
         .map(|day| {
-            resolve::day(day, desk.today, unit, Toward::Future)
-                .filter(|date| *date >= desk.today)
+            resolve::day(day, view.today, unit, Toward::Future)
+                .filter(|date| *date >= view.today)
                 .ok_or_else(|| refused("day", RefusedWhy::Nothing))
         })
         .collect()

@@ -77,7 +77,7 @@ pub struct Aside {
     pub text: String,
     /// What the room hears where the sender gets them, if anything.
     pub told: Option<String>,
-    /// What the room hears where there is no way to her alone.
+    /// What the room hears where there is no way to them alone.
     pub untold: String,
 }
 
@@ -91,8 +91,8 @@ pub fn in_order(mut outcomes: Vec<(usize, Outcome)>, is_capture: bool) -> Outcom
     }
 }
 
-/// What keeps several statements about one swimmer from being applied at all; not the
-/// offer to pass a question on, which none of them hangs on.
+/// True for an outcome that stops all statements about one swimmer. The offer to pass a
+/// question on is none: nothing depends on it.
 pub fn stops_all(outcome: &Outcome) -> bool {
     let offered = matches!(outcome, Outcome::Question(asked) if asked.asks == Asks::PassOn);
     !offered

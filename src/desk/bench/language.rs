@@ -1,12 +1,12 @@
 //! Which language the sender is answered in.
 
-use super::desk::Desk;
+use super::view::View;
 use crate::language::Language;
 use crate::message::Name;
 use crate::reading;
 use crate::reply::{self, Voice};
 
-impl Desk<'_> {
+impl View<'_> {
     /// The sender's language: as chosen, else that of the text.
     pub fn language(&self) -> Language {
         self.chosen_language().unwrap_or_else(|| *self.tongue.get_or_init(|| self.text_language()))

@@ -1,5 +1,6 @@
-//! What every decision is made with: the desk with its copy of the squad, who is meant,
-//! which day, what is asked, refused, or written to others. Decides nothing by itself.
+//! What every decision is made with: what is known (`view::View`) and what is done about
+//! it (`desk::Desk`); who is meant, which day, what is asked, refused, or written to
+//! others. Decides nothing by itself.
 
 pub mod asked;
 pub mod asking;
@@ -13,4 +14,5 @@ pub mod matter;
 pub mod reasons;
 pub mod refusing;
 pub mod resolve;
+pub mod view;
 pub mod who;

@@ -80,7 +80,7 @@ pub fn lengths(count: u16, course: Course) -> Option<Length> {
     Some(Length { amount, unit: Some(course.unit()) })
 }
 
-/// The course of a swim: as said, else as its unit says, else her own.
+/// The course of a swim: as said, else as its unit says, else their own.
 pub fn course(said: Option<Course>, length: Length, own: Course) -> Course {
     match (said, length.unit) {
         (Some(course), _) => course,

@@ -1,15 +1,15 @@
 //! Who is meant: the sender, the one they may speak for, the one a text names.
 
-use super::desk::Desk;
 use super::refusing::{Stopped, refused};
+use super::view::View;
 use crate::message::{self, Name, Statement};
 use crate::profile::{AgeGroup, Guard, Right, Swimmer};
 use crate::reply::{Asks, Outcome, QuestionReply, RefusedWhy};
 
-impl Desk<'_> {
+impl View<'_> {
     /// The sender's own handle; of several who text from one telephone, that of
     /// the one who speaks, and none where that is not clear; a guardian's is that
-    /// of her one ward.
+    /// of their one ward.
     pub fn me(&self) -> Option<&Name> {
         let member = self.member()?;
         let own = if member.is_shared() { self.speaker.as_ref() } else { member.name.as_ref() };
@@ -21,7 +21,7 @@ impl Desk<'_> {
         (self.me() != Some(who)).then(|| who.clone())
     }
 
-    /// What the sender is called here, or where she texts from.
+    /// What the sender is called here, or where they text from.
     pub fn goes_by_here(&self) -> String {
         let called = self.member().and_then(|member| member.goes_by());
         called.map_or_else(|| self.asked.from.to_owned(), Name::to_string)
@@ -50,7 +50,7 @@ impl Desk<'_> {
     }
 
     /// Whom a statement is about: the one named, if the sender may speak for
-    /// her, else the sender.
+    /// them, else the sender.
     pub fn subject(&self, statement: &Statement) -> Result<Name, Stopped> {
         match &statement.who {
             None => {
@@ -110,7 +110,7 @@ impl Desk<'_> {
         self.swimmer(name).is_some_and(|swimmer| self.age_group(swimmer) != AgeGroup::Adult)
     }
 
-    /// The sender, if she is a minor who texts from a telephone of her own.
+    /// The sender, if they are a minor who texts from a telephone of their own.
     pub fn minor_sender(&self) -> Option<&Swimmer> {
         let name = self.member()?.name.as_ref()?;
         let swimmer = self.swimmer(name)?;
@@ -139,7 +139,7 @@ impl Desk<'_> {
 }
 
 /// The swimmer that someone with `right` names.
-pub fn coached(desk: &Desk<'_>, right: Right, statement: &Statement) -> Result<Name, Stopped> {
-    desk.demand(right)?;
-    desk.subject(statement)
+pub fn coached(view: &View<'_>, right: Right, statement: &Statement) -> Result<Name, Stopped> {
+    view.demand(right)?;
+    view.subject(statement)
 }

@@ -5,6 +5,7 @@ use jiff::civil::Date;
 use super::page::{Look, reads_in, theirs, whose_of};
 use crate::desk::bench::asked::Asked;
 use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::digest;
 use crate::language::Language;
 use crate::profile::{BoardOpen, CalendarOpen, Event, Squad};
@@ -37,7 +38,7 @@ pub fn calendar_digest(token: &str) -> String {
     digest::hex(&digest::of(["calendar", token]))
 }
 
-/// Does as is wished by whoever has the page; `None` where that is no longer theirs.
+/// Does what the page's owner wishes; `None` where they may no longer see the page.
 pub fn calendar(
     squad: &Squad,
     asked: &Asked<'_>,
@@ -63,11 +64,10 @@ pub fn calendar(
         },
         since: open.map(|open| desk.squad.local_day(open.since)),
     };
-    Some(Look { shown, events: desk.events, squad: desk.squad, touched: desk.touched })
+    Some(Look { shown, events: desk.events, squad: desk.view.squad, touched: desk.touched })
 }
 
-/// Whose days an open calendar shows; `None` where that is no longer theirs to see to
-/// whom it was opened.
+/// Whose days an open calendar shows; `None` where its owner may no longer see them.
 pub fn whose_calendar(squad: &Squad, asked: &Asked<'_>, open: &CalendarOpen) -> Option<Whose> {
-    theirs(&Desk::new(squad, asked), open.of.as_ref())
+    theirs(&View::new(squad, asked), open.of.as_ref())
 }

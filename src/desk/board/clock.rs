@@ -1,10 +1,10 @@
-//! The set and the clock: where each lane should be, when it ends, what to give
-//! up where it is too long.
+//! The set and the clock: where each lane should be, when it ends, and what to leave
+//! out where it is too long.
 
 use jiff::civil::{Date, Time};
 
 use crate::coaching::evening::{GivenUp, Position, position, shortened};
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::desk::evening::tonight::Tonight;
 use crate::profile::EveningKept;
 use crate::session::{Block, Repeat, Session};
@@ -57,21 +57,21 @@ pub struct LaneClock {
 }
 
 /// The clock of `on`.
-pub fn clock(desk: &Desk<'_>, on: Date) -> Clock {
-    let tonight = desk.tonight(on);
+pub fn clock(view: &View<'_>, on: Date) -> Clock {
+    let tonight = view.tonight(on);
     let (booking, elapsed) = (tonight.booking, tonight.elapsed_s);
-    let zone = desk.squad.zone();
+    let zone = view.squad.zone();
     let booked_s = u32::from(booking.minutes) * 60;
     let starts = booking.starts.map(|starts| starts.to_zoned_datetime(zone).time());
     Clock {
         starts,
-        ends: desk.squad.night(on, desk.now()).and_then(|night| night.ends()),
+        ends: view.squad.night(on, view.now()).and_then(|night| night.ends()),
         left_min: elapsed.and_then(|elapsed| booked_s.checked_sub(elapsed)).map(|left| left / 60),
         left: elapsed.and_then(|elapsed| left(booked_s, &tonight.kept, elapsed)),
         lanes: (tonight.kept.swum())
             .filter_map(|lane| {
-                let session = desk.shown(lane.session.as_ref()?);
-                Some(lane_clock(desk, lane.lane.number(), session, &tonight))
+                let session = view.shown(lane.session.as_ref()?);
+                Some(lane_clock(view, lane.lane.number(), session, &tonight))
             })
             .collect(),
     }
@@ -113,7 +113,7 @@ fn aimed<'a>(session: &'a Session, position: Option<&Position>) -> Option<&'a Re
     here.or_else(|| blocks.get(from..)?.iter().flat_map(|block| &block.repeats).find(has_own))
 }
 
-fn lane_clock(desk: &Desk<'_>, lane: u8, session: Session, tonight: &Tonight) -> LaneClock {
+fn lane_clock(view: &View<'_>, lane: u8, session: Session, tonight: &Tonight) -> LaneClock {
     let (booking, elapsed) = (tonight.booking, tonight.elapsed_s);
     let position = elapsed.map(|elapsed| position(&session, elapsed));
     let booked_s = u32::from(booking.minutes) * 60;
@@ -127,7 +127,7 @@ fn lane_clock(desk: &Desk<'_>, lane: u8, session: Session, tonight: &Tonight) ->
         elapsed_s: elapsed,
         aimed: aimed(&session, position.as_ref()).cloned(),
         position,
-        ends: desk.ends(&booking, &session),
+        ends: view.ends(&booking, &session),
         over_min: over_s.div_ceil(60),
         give_up,
         session,

@@ -4,37 +4,37 @@ use jiff::civil::Date;
 
 use super::person::Person;
 use crate::coaching::Race;
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 
 /// A swimmer's focus and next date.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Focus {
     /// Who.
     pub who: Person,
-    /// The one thing she works on, in the coach's words.
+    /// The one thing they work on, in the coach's words.
     pub focus: Option<String>,
     /// The coach's last note and its day.
     pub note: Option<(Date, String)>,
-    /// Her next race.
+    /// Their next race.
     pub race: Option<Race>,
 }
 
 /// Those of whom there is anything to tell, the next race first.
-pub fn focuses(desk: &Desk<'_>) -> Vec<Focus> {
-    let now = desk.now();
-    let mut all: Vec<Focus> = desk
+pub fn focuses(view: &View<'_>) -> Vec<Focus> {
+    let now = view.now();
+    let mut all: Vec<Focus> = view
         .squad
         .swimmers
         .values()
         .map(|swimmer| Focus {
-            who: Person::of(desk, &swimmer.name),
+            who: Person::of(view, &swimmer.name),
             focus: swimmer.focus_at(now).cloned(),
             note: swimmer
                 .notes
                 .as_of(now)
                 .rfind(|note| !note.what.is_empty())
                 .map(|note| (note.on, note.what.clone())),
-            race: desk.next_race(swimmer),
+            race: view.next_race(swimmer),
         })
         .filter(|one| one.focus.is_some() || one.note.is_some() || one.race.is_some())
         .collect();

@@ -3,7 +3,7 @@
 use jiff::civil::{Date, Time};
 
 use super::person::Person;
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::profile::{Kept, Presence, Right, Swimmer, TroubleKept, TroubleKind};
 
 /// A swimmer with something open.
@@ -19,7 +19,7 @@ pub struct Hurting {
     pub swims: Swims,
     /// Who ends what only a release ends.
     pub release: Option<MayRelease>,
-    /// Whom to call, while she is stopped.
+    /// Whom to call, while they are stopped.
     pub contact: Option<String>,
 }
 
@@ -45,15 +45,15 @@ pub struct Open {
     pub at: Option<Time>,
 }
 
-/// Who may let her swim again, and what has been said towards it.
+/// Who may let them swim again, and what has been said towards it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct MayRelease {
     /// Whoever looks at the page may.
     pub you: bool,
-    /// She says that a clinician has cleared her since; none where that is not
+    /// They say that a clinician has cleared them since; none where that is not
     /// asked.
     pub cleared: Option<bool>,
-    /// Her guardian has agreed since; none where none is needed.
+    /// Their guardian has agreed since; none where none is needed.
     pub guardian: Option<bool>,
 }
 
@@ -65,9 +65,9 @@ impl Hurting {
 }
 
 /// All of them, those who must not swim first.
-pub fn hurting(desk: &Desk<'_>, on: Date) -> Vec<Hurting> {
-    let swimmers = desk.squad.swimmers.values();
-    let mut all: Vec<Hurting> = swimmers.filter_map(|swimmer| of(desk, swimmer, on)).collect();
+pub fn hurting(view: &View<'_>, on: Date) -> Vec<Hurting> {
+    let swimmers = view.squad.swimmers.values();
+    let mut all: Vec<Hurting> = swimmers.filter_map(|swimmer| of(view, swimmer, on)).collect();
     all.sort_by_key(|one| {
         let gravest = one.open.first().map(|open| gravity(&open.kind));
         (gravest, one.who.name.clone())
@@ -75,41 +75,41 @@ pub fn hurting(desk: &Desk<'_>, on: Date) -> Vec<Hurting> {
     all
 }
 
-fn of(desk: &Desk<'_>, swimmer: &Swimmer, on: Date) -> Option<Hurting> {
-    // What is private makes her swim easy, and is told nowhere.
-    let kept: Vec<_> = swimmer.told_troubles(desk.now()).collect();
-    let mut open: Vec<Open> = kept.iter().map(|kept| opened(desk, kept)).collect();
+fn of(view: &View<'_>, swimmer: &Swimmer, on: Date) -> Option<Hurting> {
+    // What is private makes them swim easy, and is told nowhere.
+    let kept: Vec<_> = swimmer.told_troubles(view.now()).collect();
+    let mut open: Vec<Open> = kept.iter().map(|kept| opened(view, kept)).collect();
     open.sort_by_key(|open| gravity(&open.kind));
     open.first()?;
     let since = |kind: TroubleKind| {
         kept.iter().filter(|kept| kept.what.kind == kind).map(|kept| kept.at).max()
     };
     let stop = since(TroubleKind::Faint);
-    let who = Person::of(desk, &swimmer.name);
+    let who = Person::of(view, &swimmer.name);
     let after = |said: Option<jiff::Timestamp>| {
-        stop.map(|stop| said.is_some_and(|said| said >= stop && said <= desk.now()))
+        stop.map(|stop| said.is_some_and(|said| said >= stop && said <= view.now()))
     };
     let guardian = swimmer.guard.as_ref().and_then(|guard| guard.released);
     let held = since(TroubleKind::Held).is_some();
     let swims = match stop {
         Some(_) => Swims::Never,
-        None if desk.squad.is_done(swimmer, desk.evening(), desk.now()) => Swims::NotToday,
+        None if view.squad.is_done(swimmer, view.evening(), view.now()) => Swims::NotToday,
         None => Swims::Easily,
     };
     let release = (stop.is_some() || held).then(|| MayRelease {
-        you: desk.may(Right::Release),
+        you: view.may(Right::Release),
         cleared: after(swimmer.clearance),
         guardian: who.minor.as_ref().and_then(|_| after(guardian)),
     });
-    let contact = swimmer.contact.at(desk.now()).filter(|_| stop.is_some()).cloned();
+    let contact = swimmer.contact.at(view.now()).filter(|_| stop.is_some()).cloned();
     let ill = open.iter().all(|open| matches!(open.kind, TroubleKind::Ill { .. }));
-    let at_home = ill && swimmer.seen_on(on, desk.now()) != Some(Presence::Here);
+    let at_home = ill && swimmer.seen_on(on, view.now()) != Some(Presence::Here);
     Some(Hurting { who, at_home, open, swims, release, contact })
 }
 
-fn opened(desk: &Desk<'_>, kept: &Kept<TroubleKept>) -> Open {
-    let at = kept.at.to_zoned_datetime(desk.squad.zone());
-    let today = at.date() == desk.today && kept.on == desk.today;
+fn opened(view: &View<'_>, kept: &Kept<TroubleKept>) -> Open {
+    let at = kept.at.to_zoned_datetime(view.squad.zone());
+    let today = at.date() == view.today && kept.on == view.today;
     Open { kind: kept.what.kind.clone(), on: kept.on, at: today.then(|| at.time()) }
 }
 

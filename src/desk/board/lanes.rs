@@ -6,7 +6,7 @@ use super::person::Person;
 use crate::coaching::Facts;
 use crate::coaching::evening::{swims_gently, with_own_targets};
 use crate::coaching::lanes::{Gap, OneMove, Standing};
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::message::Name;
 use crate::profile::LaneKept;
 use crate::session::{Repeat, Session};
@@ -34,19 +34,19 @@ pub struct LaneNow {
     pub swimmers: Vec<Placed>,
 }
 
-/// A swimmer in her place.
+/// A swimmer in their place.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Placed {
     /// Who.
     pub who: Person,
-    /// Her pace is guessed or not known.
+    /// Their pace is guessed or not known.
     pub guessed: bool,
-    /// She swims the gentle version; why is not told here.
+    /// They swim the gentle version; why is not told here.
     pub gently: bool,
     /// Their own time to hold for each line of the lane's set that has one, in
     /// the order swum; none for whoever swims gently.
     pub targets: Vec<(Repeat, Centis)>,
-    /// The one thing she works on, in the coach's words.
+    /// The one thing they work on, in the coach's words.
     pub focus: Option<String>,
 }
 
@@ -58,21 +58,21 @@ impl Placed {
 }
 
 /// The lanes of `on` as they stand.
-pub fn lanes(desk: &Desk<'_>, on: Date) -> Lanes {
-    let tonight = desk.tonight(on);
-    let here = desk.squad.here_on(on, desk.now());
+pub fn lanes(view: &View<'_>, on: Date) -> Lanes {
+    let tonight = view.tonight(on);
+    let here = view.squad.here_on(on, view.now());
     let in_none = here
-        .filter(|one| !desk.squad.is_done(one, on, desk.now()))
+        .filter(|one| !view.squad.is_done(one, on, view.now()))
         .filter(|one| tonight.kept.lane_of(&one.name).is_none())
-        .map(|one| Person::of(desk, &one.name))
+        .map(|one| Person::of(view, &one.name))
         .collect();
     let drawn = tonight.kept.drawn;
-    let told = drawn.then(|| tonight.lanes_told(desk, Vec::new()));
+    let told = drawn.then(|| tonight.lanes_told(view, Vec::new()));
     let shown = |lane: &&LaneKept| drawn || lane.session.is_some();
     let lane = |lane: &LaneKept| {
         let swimmers = lane.swimmers.iter().map(|name| {
-            let session = lane.session_of(name).map(|session| desk.shown(session));
-            placed(desk, on, name, session.as_ref())
+            let session = lane.session_of(name).map(|session| view.shown(session));
+            placed(view, on, name, session.as_ref())
         });
         LaneNow { lane: lane.lane.number(), swimmers: swimmers.collect() }
     };
@@ -84,15 +84,15 @@ pub fn lanes(desk: &Desk<'_>, on: Date) -> Lanes {
     }
 }
 
-fn placed(desk: &Desk<'_>, on: Date, name: &Name, session: Option<&Session>) -> Placed {
-    let course = desk.booking(on).course;
-    let facts = desk.facts(name);
-    let gently = facts.as_ref().is_some_and(|facts| swims_gently(desk.asked.book, facts));
+fn placed(view: &View<'_>, on: Date, name: &Name, session: Option<&Session>) -> Placed {
+    let course = view.booking(on).course;
+    let facts = view.facts(name);
+    let gently = facts.as_ref().is_some_and(|facts| swims_gently(view.asked.book, facts));
     let timed = session.zip(facts.as_ref()).filter(|_| !gently);
     Placed {
-        focus: desk.swimmer(name).and_then(|one| one.focus_at(desk.now())).cloned(),
-        who: Person::of(desk, name),
-        guessed: !matches!(desk.standing_of(name, course), Standing::Tested(_)),
+        focus: view.swimmer(name).and_then(|one| one.focus_at(view.now())).cloned(),
+        who: Person::of(view, name),
+        guessed: !matches!(view.standing_of(name, course), Standing::Tested(_)),
         gently,
         targets: timed.map(|(session, facts)| targets(session, facts, course)).unwrap_or_default(),
     }

@@ -8,7 +8,7 @@ use jiff::civil::Date;
 
 use super::person::Person;
 use crate::coaching::SetSwum;
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::desk::known::standing::that_stand;
 use crate::desk::known::trials::{trials, trials_from_a_push};
 use crate::desk::squad::cards;
@@ -53,8 +53,8 @@ pub struct One {
     /// Days of the last four weeks on which anything was offered or swum, the latest
     /// first.
     pub days: Vec<DaySeen>,
-    /// The session they were told last, where nothing came up since that it can't
-    /// stand beside, and nothing keeps them out of the water.
+    /// The session they were told last, if it still holds and nothing keeps them out of
+    /// the water.
     pub next: Option<Session>,
     /// The unit of all amounts.
     pub unit: Unit,
@@ -111,39 +111,39 @@ impl One {
 }
 
 /// The page of a swimmer of the squad.
-pub fn one(desk: &Desk<'_>, name: &Name, language: Language) -> Option<One> {
-    let swimmer = desk.swimmer(name)?;
-    let unit = desk.course_of(name).unit();
-    let sets = swimmer.sets.as_of(desk.now()).map(|kept| &kept.what).rev();
-    let facts = desk.facts(name)?;
-    let next = (!swimmer.is_stopped(desk.now()))
-        .then(|| that_stand(&desk.told_since(swimmer, &facts)).into_iter().next())
+pub fn one(view: &View<'_>, name: &Name, language: Language) -> Option<One> {
+    let swimmer = view.swimmer(name)?;
+    let unit = view.course_of(name).unit();
+    let sets = swimmer.sets.as_of(view.now()).map(|kept| &kept.what).rev();
+    let facts = view.facts(name)?;
+    let next = (!swimmer.is_stopped(view.now()))
+        .then(|| that_stand(&view.told_since(swimmer, &facts)).into_iter().next())
         .flatten();
     Some(One {
-        squad: desk.squad.name.clone(),
+        squad: view.squad.name.clone(),
         language,
-        today: desk.today,
-        who: Person::of(desk, name),
-        tests: tests(desk, swimmer),
+        today: view.today,
+        who: Person::of(view, name),
+        tests: tests(view, swimmer),
         sets: sets.filter(|set| set.set.target.is_some()).take(SETS).cloned().collect(),
-        weeks: weeks(desk, swimmer, unit),
-        days: days(desk, swimmer, &facts.suggested, unit),
+        weeks: weeks(view, swimmer, unit),
+        days: days(view, swimmer, &facts.suggested, unit),
         next,
         unit,
     })
 }
 
 /// By day; of several offers for one the last holds.
-fn days(desk: &Desk<'_>, swimmer: &Swimmer, offered: &[Session], unit: Unit) -> Vec<DaySeen> {
-    let since = desk.today.saturating_sub((DAYS - 1).days());
+fn days(view: &View<'_>, swimmer: &Swimmer, offered: &[Session], unit: Unit) -> Vec<DaySeen> {
+    let since = view.today.saturating_sub((DAYS - 1).days());
     let mut days: BTreeMap<Date, DaySeen> = BTreeMap::new();
     let nothing = |on| DaySeen { on, offered: None, done: None, presumed: false };
-    for session in offered.iter().filter(|one| since <= one.on && one.on <= desk.today) {
+    for session in offered.iter().filter(|one| since <= one.on && one.on <= view.today) {
         let day = days.entry(session.on).or_insert_with(|| nothing(session.on));
         day.offered = Some((session.purpose, session.amount()));
     }
-    for swum in desk.swum_since(swimmer, since) {
-        let Some(distance) = swum.distance.filter(|_| swum.on <= desk.today) else { continue };
+    for swum in view.swum_since(swimmer, since) {
+        let Some(distance) = swum.distance.filter(|_| swum.on <= view.today) else { continue };
         let day = days.entry(swum.on).or_insert_with(|| nothing(swum.on));
         let far = in_unit(distance.metres().get(), unit);
         day.done = Some(day.done.unwrap_or_default() + far);
@@ -156,9 +156,9 @@ fn in_unit(metres: f64, unit: Unit) -> u32 {
     (metres / unit.in_metres()).round() as u32
 }
 
-fn tests(desk: &Desk<'_>, swimmer: &Swimmer) -> Vec<TestSeen> {
-    let all: Vec<Trial> = trials(swimmer, desk).collect();
-    let alike = trials_from_a_push(swimmer, desk);
+fn tests(view: &View<'_>, swimmer: &Swimmer) -> Vec<TestSeen> {
+    let all: Vec<Trial> = trials(swimmer, view).collect();
+    let alike = trials_from_a_push(swimmer, view);
     let seen = all.iter().enumerate().map(|(at, trial)| {
         let known = &all[..=at];
         let critical = critical_speed::estimate(known, trial.on, trial.stroke, trial.course);
@@ -169,19 +169,19 @@ fn tests(desk: &Desk<'_>, swimmer: &Swimmer) -> Vec<TestSeen> {
     seen.skip(skipped).collect()
 }
 
-fn weeks(desk: &Desk<'_>, swimmer: &Swimmer, unit: Unit) -> Vec<WeekSeen> {
-    let since = desk.today.saturating_sub((7 * WEEKS - 1).days());
+fn weeks(view: &View<'_>, swimmer: &Swimmer, unit: Unit) -> Vec<WeekSeen> {
+    let since = view.today.saturating_sub((7 * WEEKS - 1).days());
     let first = |week: i64| since.saturating_add((7 * week).days());
     // Nothing is told of the time before they joined.
     let joined = |week: &i64| first(*week).saturating_add(6.days()) >= swimmer.joined_on;
-    (0..WEEKS).filter(joined).map(|week| of_week(desk, swimmer, unit, first(week))).collect()
+    (0..WEEKS).filter(joined).map(|week| of_week(view, swimmer, unit, first(week))).collect()
 }
 
-fn of_week(desk: &Desk<'_>, swimmer: &Swimmer, unit: Unit, from: Date) -> WeekSeen {
-    let now = desk.now();
+fn of_week(view: &View<'_>, swimmer: &Swimmer, unit: Unit, from: Date) -> WeekSeen {
+    let now = view.now();
     let until = from.saturating_add(6.days());
     let is_in = |on: Date| from <= on && on <= until;
-    let swum = || desk.swum_since(swimmer, from).into_iter().filter(|swum| is_in(swum.on));
+    let swum = || view.swum_since(swimmer, from).into_iter().filter(|swum| is_in(swum.on));
     let other = swimmer.other.since(from, now).map(|kept| &kept.what);
     let efforts = swum().map(|swum| (swum.rpe, swum.minutes));
     let efforts =
@@ -194,8 +194,8 @@ fn of_week(desk: &Desk<'_>, swimmer: &Swimmer, unit: Unit, from: Date) -> WeekSe
     let had = |is: fn(&TroubleKind) -> bool| {
         let mut told = swimmer.troubles.as_of(now).filter(|kept| kept.what.kind.is_told());
         told.any(|kept| {
-            let over = kept.what.closed.map(|(_, closed)| desk.squad.local_day(closed));
-            is(&kept.what.kind) && kept.on <= until && over.unwrap_or(desk.today) >= from
+            let over = kept.what.closed.map(|(_, closed)| view.squad.local_day(closed));
+            is(&kept.what.kind) && kept.on <= until && over.unwrap_or(view.today) >= from
         })
     };
     WeekSeen {
@@ -210,6 +210,6 @@ fn of_week(desk: &Desk<'_>, swimmer: &Swimmer, unit: Unit, from: Date) -> WeekSe
         pain: had(|kind| matches!(kind, TroubleKind::Pain { .. })),
         away: (0..7)
             .map(|day| from.saturating_add(i64::from(day).days()))
-            .any(|day| day <= desk.today && swimmer.is_away(day, now)),
+            .any(|day| day <= view.today && swimmer.is_away(day, now)),
     }
 }

@@ -5,7 +5,7 @@ use jiff::civil::Date;
 
 use super::person::Person;
 use crate::coaching::{SetFeedback, feedback_by};
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::profile::Swimmer;
 use crate::session::Repeat;
 
@@ -26,21 +26,21 @@ pub struct Paced {
 }
 
 /// One a swimmer who has swum one lately, the latest first.
-pub fn paced(desk: &Desk<'_>) -> Vec<Paced> {
-    let swimmers = desk.squad.swimmers.values();
-    let mut all: Vec<Paced> = swimmers.filter_map(|swimmer| of(desk, swimmer)).collect();
+pub fn paced(view: &View<'_>) -> Vec<Paced> {
+    let swimmers = view.squad.swimmers.values();
+    let mut all: Vec<Paced> = swimmers.filter_map(|swimmer| of(view, swimmer)).collect();
     all.sort_by_key(|one| (std::cmp::Reverse(one.on), one.who.name.clone()));
     all
 }
 
-fn of(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<Paced> {
-    let since = desk.today.saturating_sub(DAYS.days());
-    let mut sets = swimmer.sets.since(since, desk.now());
+fn of(view: &View<'_>, swimmer: &Swimmer) -> Option<Paced> {
+    let since = view.today.saturating_sub(DAYS.days());
+    let mut sets = swimmer.sets.since(since, view.now());
     let last = &sets.rfind(|kept| kept.what.set.target.is_some())?.what;
-    let facts = desk.facts_of_results(swimmer);
-    let feedback = feedback_by(desk.asked.book, &facts, last);
+    let facts = view.facts_of_results(swimmer);
+    let feedback = feedback_by(view.asked.book, &facts, last);
     feedback.analysis.is_some().then(|| Paced {
-        who: Person::of(desk, &swimmer.name),
+        who: Person::of(view, &swimmer.name),
         on: last.on,
         set: last.set.clone(),
         feedback,

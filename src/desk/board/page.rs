@@ -17,6 +17,7 @@ use super::todo::{ToDo, todo};
 use super::weeks::{Weeks, weeks};
 use crate::desk::bench::asked::Asked;
 use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::language::Language;
 use crate::message::Name;
 use crate::profile::{BoardOpen, Event, ReadWhat, Right, Squad, Touched};
@@ -74,9 +75,8 @@ pub struct Look<T> {
     pub touched: Vec<Touched>,
 }
 
-/// The squad's page as `asked` sees it to whom it was opened; `None` where that is
-/// no longer theirs to see. Whose health is on it is kept once for each opening,
-/// not each time it is looked at.
+/// The squad's page as its owner sees it now; `None` where they may no longer see it.
+/// Whose health is on it is kept once for each opening, not each time it is looked at.
 pub fn look(squad: &Squad, asked: &Asked<'_>, open: &BoardOpen) -> Option<Look<Board>> {
     let desk = Desk::new(squad, asked);
     if whose_of(&desk, open)? != Whose::Squad {
@@ -87,8 +87,8 @@ pub fn look(squad: &Squad, asked: &Asked<'_>, open: &BoardOpen) -> Option<Look<B
     Some(looked_at(desk, open.opened, board, of_health))
 }
 
-/// The page of one swimmer, in the same way: of `name` to whoever has the squad's,
-/// their own to a swimmer who has that. `None` too where there is no such swimmer.
+/// The page of one swimmer, in the same way: of `name` for whoever has the squad's
+/// page, a swimmer's own for that swimmer. `None` too where there is no such swimmer.
 pub fn look_at_one(
     squad: &Squad,
     asked: &Asked<'_>,
@@ -106,21 +106,20 @@ pub fn look_at_one(
     Some(looked_at(desk, open.opened, one, of_health))
 }
 
-/// Whose history an open page shows; `None` where that is no longer theirs to see to
-/// whom it was opened.
+/// Whose history an open page shows; `None` where its owner may no longer see it.
 pub fn whose(squad: &Squad, asked: &Asked<'_>, open: &BoardOpen) -> Option<Whose> {
-    whose_of(&Desk::new(squad, asked), open)
+    whose_of(&View::new(squad, asked), open)
 }
 
-pub fn whose_of(desk: &Desk<'_>, open: &BoardOpen) -> Option<Whose> {
-    theirs(desk, open.of.as_ref())
+pub fn whose_of(view: &View<'_>, open: &BoardOpen) -> Option<Whose> {
+    theirs(view, open.of.as_ref())
 }
 
 /// The squad's for whoever may see it, a swimmer's own for themselves.
-pub fn theirs(desk: &Desk<'_>, of: Option<&Name>) -> Option<Whose> {
+pub fn theirs(view: &View<'_>, of: Option<&Name>) -> Option<Whose> {
     match of {
-        None => desk.may(Right::SeeSquad).then_some(Whose::Squad),
-        Some(own) => desk.is_mine(own).then(|| Whose::One(own.clone())),
+        None => view.may(Right::SeeSquad).then_some(Whose::Squad),
+        Some(own) => view.is_mine(own).then(|| Whose::One(own.clone())),
     }
 }
 
@@ -141,7 +140,7 @@ fn looked_at<T>(
         .collect();
     let new = of_health.into_iter().filter(|who| !kept.contains(who)).collect();
     desk.has_seen(new, ReadWhat::Board);
-    Look { shown, events: desk.events, squad: desk.squad, touched: desk.touched }
+    Look { shown, events: desk.events, squad: desk.view.squad, touched: desk.touched }
 }
 
 impl Board {
@@ -156,38 +155,38 @@ impl Board {
 }
 
 /// The language of whoever has a page: as chosen, else as it was asked for.
-pub fn reads_in(desk: &Desk<'_>, open: &BoardOpen) -> Language {
-    desk.chosen_language().or(open.language).unwrap_or_default()
+pub fn reads_in(view: &View<'_>, open: &BoardOpen) -> Language {
+    view.chosen_language().or(open.language).unwrap_or_default()
 }
 
-fn board(desk: &Desk<'_>, language: Language) -> Board {
-    let on = night(desk);
-    let (tested, weeks) = (tested(desk), weeks(desk));
+fn board(view: &View<'_>, language: Language) -> Board {
+    let on = night(view);
+    let (tested, weeks) = (tested(view), weeks(view));
     Board {
-        squad: desk.squad.name.clone(),
+        squad: view.squad.name.clone(),
         language,
-        at: desk.now().to_zoned_datetime(desk.squad.zone()).time(),
-        today: desk.today,
+        at: view.now().to_zoned_datetime(view.squad.zone()).time(),
+        today: view.today,
         on,
         ticks: false,
         unheard: Vec::new(),
-        hurting: hurting(desk, on),
-        register: register(desk, on),
-        lanes: lanes(desk, on),
-        clock: clock(desk, on),
-        todo: todo(desk, &tested, &weeks),
-        paced: paced(desk),
+        hurting: hurting(view, on),
+        register: register(view, on),
+        lanes: lanes(view, on),
+        clock: clock(view, on),
+        todo: todo(view, &tested, &weeks),
+        paced: paced(view),
         tested,
         weeks,
-        focus: focuses(desk),
+        focus: focuses(view),
     }
 }
 
 /// This evening's where the squad swims or anything is set, drawn or marked for
 /// it; else the next there is.
-fn night(desk: &Desk<'_>) -> Date {
-    let (now, evening) = (desk.now(), desk.evening());
-    let squad = &desk.squad;
+fn night(view: &View<'_>) -> Date {
+    let (now, evening) = (view.now(), view.evening());
+    let squad = &view.squad;
     let tonight = squad.night(evening, now).is_some()
         || squad.evening_kept(evening, now).is_some()
         || squad.here_on(evening, now).next().is_some();

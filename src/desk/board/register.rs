@@ -3,7 +3,7 @@
 use jiff::civil::Date;
 
 use super::person::Person;
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::message::Name;
 use crate::profile::Presence;
 
@@ -33,19 +33,19 @@ impl Register {
 }
 
 /// The register of `on`, as it stands.
-pub fn register(desk: &Desk<'_>, on: Date) -> Register {
-    let now = desk.now();
-    let seen = |name: &Name| desk.swimmer(name).and_then(|swimmer| swimmer.seen_on(on, now));
-    let person = |name: &Name| Person::of(desk, name);
+pub fn register(view: &View<'_>, on: Date) -> Register {
+    let now = view.now();
+    let seen = |name: &Name| view.swimmer(name).and_then(|swimmer| swimmer.seen_on(on, now));
+    let person = |name: &Name| Person::of(view, name);
     let mut register = Register::default();
-    for name in desk.squad.swimmers.keys() {
+    for name in view.squad.swimmers.keys() {
         match seen(name) {
             Some(Presence::Here) => register.here.push(person(name)),
             Some(Presence::Absent) => register.absent.push(person(name)),
             None => {}
         }
     }
-    let turnout = desk.squad.turnout(on, now);
+    let turnout = view.squad.turnout(on, now);
     for (name, late) in turnout.coming.iter().filter(|(name, _)| seen(name).is_none()) {
         match late {
             Some(minutes) => register.late.push((person(name), *minutes)),

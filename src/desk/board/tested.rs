@@ -1,7 +1,7 @@
 //! Each swimmer's last test, what it says, and who is due.
 
 use super::person::Person;
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::desk::evening::test_night;
 use crate::desk::known::trials::{trials, trials_from_a_push};
 use crate::desk::squad::cards;
@@ -14,49 +14,49 @@ use crate::swim::real_change::Change;
 pub struct Tested {
     /// Who.
     pub who: Person,
-    /// Her last test.
+    /// Their last test.
     pub last: Option<Trial>,
     /// The one before it over the same distance, stroke and course.
     pub before: Option<Trial>,
     /// What it says beside that one.
     pub trend: Trend,
-    /// That is told by a race at a meet beside a test in training.
+    /// The trend compares a race at a meet with a test in training.
     pub across: bool,
-    /// She is due one.
+    /// They are due one.
     pub due: Option<Due>,
 }
 
 /// Why a test is due.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Due {
-    /// She is in a heat of the test night, and has not swum it yet.
+    /// They are in a heat of the test night, and have not swum it yet.
     Tonight,
-    /// She missed the test night.
+    /// They missed the test night.
     TestNight,
     /// The last is too long ago, or there is none.
     Overdue,
 }
 
 /// One a swimmer, those who are due first.
-pub fn tested(desk: &Desk<'_>) -> Vec<Tested> {
-    let (owed, over) = test_night::owed(desk);
+pub fn tested(view: &View<'_>) -> Vec<Tested> {
+    let (owed, over) = test_night::owed(view);
     let by_night = if over { Due::TestNight } else { Due::Tonight };
-    let mut all: Vec<Tested> = desk
+    let mut all: Vec<Tested> = view
         .squad
         .swimmers
         .values()
         .map(|swimmer| {
-            let (trend, across) = cards::trend(&trials_from_a_push(swimmer, desk));
-            let mut tests: Vec<Trial> = trials(swimmer, desk).collect();
+            let (trend, across) = cards::trend(&trials_from_a_push(swimmer, view));
+            let mut tests: Vec<Trial> = trials(swimmer, view).collect();
             let last = tests.pop();
             let is_alike = |one: &&Trial| {
                 last.is_some_and(|last| {
                     one.meet == last.meet && Change::between(one, &last).is_some()
                 })
             };
-            let overdue = cards::is_overdue(desk, swimmer, last).then_some(Due::Overdue);
+            let overdue = cards::is_overdue(view, swimmer, last).then_some(Due::Overdue);
             Tested {
-                who: Person::of(desk, &swimmer.name),
+                who: Person::of(view, &swimmer.name),
                 before: tests.iter().rfind(is_alike).copied(),
                 last,
                 trend,

@@ -6,7 +6,7 @@ use jiff::civil::Date;
 use super::person::Person;
 use super::tested::{Due, Tested};
 use super::weeks::Weeks;
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::desk::plans::approval;
 use crate::profile::Right;
 use crate::reply::Trend;
@@ -51,7 +51,7 @@ impl ToDo {
 }
 
 /// What waits, by what the page shows below.
-pub fn todo(desk: &Desk<'_>, tested: &[Tested], weeks: &[Weeks]) -> ToDo {
+pub fn todo(view: &View<'_>, tested: &[Tested], weeks: &[Weeks]) -> ToDo {
     let due = |is: fn(Due) -> bool| -> Vec<Person> {
         let those = tested.iter().filter(|one| one.due.is_some_and(is));
         those.map(|one| one.who.clone()).collect()
@@ -59,8 +59,8 @@ pub fn todo(desk: &Desk<'_>, tested: &[Tested], weeks: &[Weeks]) -> ToDo {
     let of_weeks = |is: fn(&Weeks) -> bool| -> Vec<Person> {
         weeks.iter().filter(|one| is(one)).map(|one| one.who.clone()).collect()
     };
-    let waiting = match desk.may(Right::SayYes) {
-        true => approval::waiting(desk),
+    let waiting = match view.may(Right::SayYes) {
+        true => approval::waiting(view),
         false => Vec::new(),
     };
     ToDo {
@@ -69,7 +69,7 @@ pub fn todo(desk: &Desk<'_>, tested: &[Tested], weeks: &[Weeks]) -> ToDo {
         slower: tested.iter().filter_map(slower).collect(),
         ring: of_weeks(|one| one.ring),
         jumped: of_weeks(|one| one.jumped),
-        waiting: waiting.iter().map(|line| Person::of(desk, &line.who)).collect(),
+        waiting: waiting.iter().map(|line| Person::of(view, &line.who)).collect(),
     }
 }
 

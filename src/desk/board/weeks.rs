@@ -7,7 +7,7 @@ use jiff::civil::Date;
 
 use super::person::Person;
 use crate::coaching::RuleId;
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::desk::squad::cards;
 use crate::profile::{Presence, Swimmer, TroubleKind};
 use crate::units::Unit;
@@ -20,13 +20,13 @@ const WEEKS: i64 = 4;
 pub struct Weeks {
     /// Who.
     pub who: Person,
-    /// Nights on which she was seen, of so many that were swum.
+    /// Nights on which they were seen, of so many that were swum.
     pub came: (usize, usize),
-    /// Days of which she reported something herself.
+    /// Days of which they reported something themselves.
     pub reported: usize,
-    /// She was away on a day of them.
+    /// They were away on a day of them.
     pub away: bool,
-    /// She was ill on a day of them.
+    /// They were ill on a day of them.
     pub ill: bool,
     /// How far each week, the last one ending today, oldest first, in [`unit`](Self::unit).
     pub amounts: [u32; 4],
@@ -36,22 +36,22 @@ pub struct Weeks {
     pub unit: Unit,
     /// The last week is more than the ramp allows above the three before.
     pub jumped: bool,
-    /// Not heard from or seen for long: ring her.
+    /// Not heard from or seen for long: ring them.
     pub ring: bool,
 }
 
 /// One a swimmer, those to be rung first.
-pub fn weeks(desk: &Desk<'_>) -> Vec<Weeks> {
-    let since = desk.today.saturating_sub((7 * WEEKS - 1).days());
-    let now = desk.now();
+pub fn weeks(view: &View<'_>) -> Vec<Weeks> {
+    let since = view.today.saturating_sub((7 * WEEKS - 1).days());
+    let now = view.now();
     // A night counts once anybody was looked for on it.
     let taken = |day: &Date| {
-        desk.squad.here_on(*day, now).next().is_some()
-            || desk.squad.absent_on(*day, now).next().is_some()
+        view.squad.here_on(*day, now).next().is_some()
+            || view.squad.absent_on(*day, now).next().is_some()
     };
     let nights: Vec<Date> = days(since).filter(taken).collect();
-    let swimmers = desk.squad.swimmers.values();
-    let mut all: Vec<Weeks> = swimmers.map(|swimmer| of(desk, swimmer, since, &nights)).collect();
+    let swimmers = view.squad.swimmers.values();
+    let mut all: Vec<Weeks> = swimmers.map(|swimmer| of(view, swimmer, since, &nights)).collect();
     all.sort_by_key(|one| (!one.ring, !one.jumped, one.who.name.clone()));
     all
 }
@@ -60,39 +60,39 @@ fn days(since: Date) -> impl Iterator<Item = Date> {
     (0..7 * WEEKS).map(move |day| since.saturating_add(day.days()))
 }
 
-fn of(desk: &Desk<'_>, swimmer: &Swimmer, since: Date, nights: &[Date]) -> Weeks {
-    let now = desk.now();
+fn of(view: &View<'_>, swimmer: &Swimmer, since: Date, nights: &[Date]) -> Weeks {
+    let now = view.now();
     let seen = |day: &&Date| swimmer.seen_on(**day, now) == Some(Presence::Here);
     let ill = swimmer.troubles.as_of(now).any(|kept| {
-        let over = kept.what.closed.map(|(_, closed)| desk.squad.local_day(closed));
+        let over = kept.what.closed.map(|(_, closed)| view.squad.local_day(closed));
         matches!(kept.what.kind, TroubleKind::Ill { .. }) && over.is_none_or(|over| over >= since)
     });
-    let unit = desk.course_of(&swimmer.name).unit();
-    let amounts = amounts(desk, swimmer, since, unit);
+    let unit = view.course_of(&swimmer.name).unit();
+    let amounts = amounts(view, swimmer, since, unit);
     let planned = swimmer.weeks.as_of(now).rev().map(|kept| &kept.what).find(|week| {
-        week.starts <= desk.today && desk.today < week.starts.saturating_add(7.days())
+        week.starts <= view.today && view.today < week.starts.saturating_add(7.days())
     });
     let before = amounts.iter().rev().skip(1).max().copied().unwrap_or_default();
-    let ramp = 1.0 + desk.asked.book.number(RuleId::RampWeek) / 100.0;
+    let ramp = 1.0 + view.asked.book.number(RuleId::RampWeek) / 100.0;
     let jumped = before > 0 && f64::from(amounts[3]) > f64::from(before) * ramp;
     Weeks {
-        who: Person::of(desk, &swimmer.name),
+        who: Person::of(view, &swimmer.name),
         came: (nights.iter().filter(seen).count(), nights.len()),
-        reported: reported(swimmer, since, desk),
-        away: days(since).any(|day| day <= desk.today && swimmer.is_away(day, now)),
+        reported: reported(swimmer, since, view),
+        away: days(since).any(|day| day <= view.today && swimmer.is_away(day, now)),
         ill,
         amounts,
         planned: planned.map(|week| in_unit(week.distance.metres().get(), unit)),
         unit,
         jumped,
-        ring: cards::is_silent(desk, swimmer),
+        ring: cards::is_silent(view, swimmer),
     }
 }
 
 /// Metres swum, reported or presumed, by week.
-fn amounts(desk: &Desk<'_>, swimmer: &Swimmer, since: Date, unit: Unit) -> [u32; 4] {
+fn amounts(view: &View<'_>, swimmer: &Swimmer, since: Date, unit: Unit) -> [u32; 4] {
     let mut metres = [0.0; 4];
-    for swum in desk.swum_since(swimmer, since) {
+    for swum in view.swum_since(swimmer, since) {
         let week = usize::try_from((swum.on - since).get_days() / 7).unwrap_or_default();
         if let (Some(distance), Some(sum)) = (swum.distance, metres.get_mut(week)) {
             *sum += distance.metres().get();
@@ -105,8 +105,8 @@ fn in_unit(metres: f64, unit: Unit) -> u32 {
     (metres / unit.in_metres()).round() as u32
 }
 
-fn reported(swimmer: &Swimmer, since: Date, desk: &Desk<'_>) -> usize {
-    let now = desk.now();
+fn reported(swimmer: &Swimmer, since: Date, view: &View<'_>) -> usize {
+    let now = view.now();
     let swims = swimmer.swims.since(since, now).map(|kept| kept.on);
     let sets = swimmer.sets.since(since, now).map(|kept| kept.on);
     let tests = swimmer.tests.since(since, now).map(|kept| kept.on);

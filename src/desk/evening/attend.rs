@@ -7,6 +7,7 @@ use jiff::civil::{Date, Time};
 use super::told::became_of_lanes;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::bench::view::View;
 use crate::message::{Day, Name, Statement};
 use crate::profile::{Attendance, Event, Squad, Turnout};
 use crate::reply::{
@@ -82,16 +83,16 @@ fn said(desk: &mut Desk<'_>, who: Name, on: Date, attendance: Attendance) -> Out
 }
 
 /// A time of the clock as it is meant in the evening: `7:45` of a night at 19:00.
-fn in_the_evening(at: Time, known: bool, desk: &Desk<'_>, on: Date) -> Time {
-    let starts = desk.squad.night(on, desk.now()).and_then(|night| night.starts);
+fn in_the_evening(at: Time, known: bool, view: &View<'_>, on: Date) -> Time {
+    let starts = view.squad.night(on, view.now()).and_then(|night| night.starts);
     match starts.filter(|starts| known && at < *starts && at.hour() < 12) {
         Some(_) => Time::constant(at.hour() + 12, at.minute(), 0, 0),
         None => at,
     }
 }
 
-fn is_stopped(desk: &Desk<'_>, who: &Name) -> bool {
-    desk.swimmer(who).is_some_and(|swimmer| swimmer.is_stopped(desk.now()))
+fn is_stopped(view: &View<'_>, who: &Name) -> bool {
+    view.swimmer(who).is_some_and(|swimmer| swimmer.is_stopped(view.now()))
 }
 
 fn stopped(statement: &Statement) -> Stopped {

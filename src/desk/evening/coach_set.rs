@@ -1,4 +1,4 @@
-//! A set in trade notation: the coach's for the squad, a swimmer's for herself; and
+//! A set in trade notation: the coach's for the squad, a swimmer's for themselves; and
 //! the squad's session that we plan.
 
 use jiff::civil::Date;
@@ -6,16 +6,17 @@ use jiff::{Timestamp, ToSpan};
 
 use super::write::{named_in, said_in, sessions, written};
 use crate::coaching::evening::{Swims, for_lane, for_swimmer};
-use crate::coaching::is_hard;
 use crate::coaching::lanes::Gap;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refusal, refused};
+use crate::desk::bench::view::View;
 use crate::desk::known::booking::Booking;
 use crate::desk::known::facts::facts;
 use crate::desk::known::nights::line;
+use crate::desk::plans::sessions::told;
 use crate::message::{Day, PlanWish, Statement, TypedSet};
 use crate::profile::{EveningBy, Reasons, Right, SetSource};
-use crate::reply::{CautionKind, Outcome, RefusedWhy, SessionReply, When};
+use crate::reply::{Outcome, RefusedWhy, When};
 
 /// `set tue 4x50 easy, 8x50 on 1:15 hold 200 pace, 4x25 swim down`
 pub fn set(desk: &mut Desk<'_>, statement: &Statement, set: &TypedSet) -> Result<Outcome, Stopped> {
@@ -83,14 +84,14 @@ fn put(
     Ok((Outcome::Evening(tonight.told(desk, None)), rules.unwrap_or_default()))
 }
 
-/// A set sent so soon after another is that one put right, and no other (ours).
+/// A set sent this soon after another corrects it, and is no new one (ours).
 const PUT_RIGHT_MIN: i64 = 5;
 
-/// When a set that is put now begins, if the night has begun before it: now, or
-/// when the one did that it puts right.
-fn begins_late(desk: &Desk<'_>, on: Date, booking: &Booking) -> Option<Timestamp> {
-    let now = desk.now();
-    let before = desk.squad.evenings.latest_on(on, now).filter(|before| before.what.has_set());
+/// When a set begins that is put after the night has begun: now, or when the set began
+/// that it corrects.
+fn begins_late(view: &View<'_>, on: Date, booking: &Booking) -> Option<Timestamp> {
+    let now = view.now();
+    let before = view.squad.evenings.latest_on(on, now).filter(|before| before.what.has_set());
     let put_right = before
         .filter(|before| before.at >= now.saturating_sub(PUT_RIGHT_MIN.minutes()).unwrap_or(now));
     match put_right {
@@ -99,36 +100,23 @@ fn begins_late(desk: &Desk<'_>, on: Date, booking: &Booking) -> Option<Timestamp
     }
 }
 
-/// A swimmer's own set: her times to hold and her send-offs, stored nowhere.
-fn for_one(desk: &Desk<'_>, statement: &Statement, set: &TypedSet) -> Result<Outcome, Stopped> {
-    let who = desk.subject(statement)?;
-    let facts = facts(desk, &who)?;
-    let on = night_of(desk, set)?;
+/// A swimmer's own set: their times to hold and their send-offs, stored nowhere.
+fn for_one(view: &View<'_>, statement: &Statement, set: &TypedSet) -> Result<Outcome, Stopped> {
+    let who = view.subject(statement)?;
+    let facts = facts(view, &who)?;
+    let on = night_of(view, set)?;
     let alone = [&facts];
     let swims = Swims { swimmers: &alone, course: facts.course, gap: Gap::default() };
     let session = for_lane(&written(set, facts.course)?, &swims, on);
     let session = session.ok_or_else(|| refused("nothing", RefusedWhy::Nothing))?;
-    let session = for_swimmer(desk.asked.book, &session, &facts, facts.course);
-    let session = session.map_err(refusal)?;
-    let caution = is_hard(&session).then_some(CautionKind::Effort);
-    Ok(Outcome::Session(SessionReply {
-        session,
-        caution,
-        lane: None,
-        unseen: false,
-        on_squad_night: false,
-        changed: None,
-        waits: None,
-        if_well: false,
-        unheard: None,
-        after_yes: false,
-    }))
+    let session = for_swimmer(view.asked.book, &session, &facts, facts.course);
+    Ok(Outcome::Session(told(session.map_err(refusal)?)))
 }
 
 /// The night a set is for: as said, else tonight or the next.
-fn night_of(desk: &Desk<'_>, set: &TypedSet) -> Result<Date, Stopped> {
+fn night_of(view: &View<'_>, set: &TypedSet) -> Result<Date, Stopped> {
     match set.on {
-        Some(day) => desk.night_from_now(day),
-        None => Ok(desk.night_meant(None).unwrap_or(desk.evening())),
+        Some(day) => view.night_from_now(day),
+        None => Ok(view.night_meant(None).unwrap_or(view.evening())),
     }
 }

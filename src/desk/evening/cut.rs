@@ -6,11 +6,12 @@ use super::told::ends;
 use super::tonight::Tonight;
 use super::write::written;
 use crate::coaching::evening::{
-    What, Where, before_main_s, changed, ending_at, line_in_question, shortened,
+    What, before_main_s, changed, ending_at, line_in_question, shortened,
 };
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
 use crate::desk::bench::resolve;
+use crate::desk::bench::view::View;
 use crate::desk::known::booking::NIGHT_S;
 use crate::message::{Cut, Edit, EditWhat, Name, Scope, TypedSet};
 use crate::profile::{EveningBy, LaneKept, Right, SendOffSaid};
@@ -28,13 +29,13 @@ pub fn cut(desk: &mut Desk<'_>, cut: &Cut) -> Result<Outcome, Stopped> {
         steps.push(Step { lanes, names: Vec::new(), place, what });
     };
     if cut.skip_round {
-        step(Where::Main, What::SkipRound);
+        step(Scope::Main, What::SkipRound);
     }
     if let Some(count) = cut.count {
-        step(Where::Main, What::Count(count));
+        step(Scope::Main, What::Count(count));
     }
     if let Some(on) = cut.send_off {
-        step(Where::Main, What::SendOff(on));
+        step(Scope::Main, What::SendOff(on));
     }
     let left = cut.minutes_left.map(|minutes| (cut.lane, minutes));
     take(desk, &steps, left)
@@ -65,12 +66,12 @@ struct Step {
     lanes: Vec<u8>,
     /// For these swimmers alone.
     names: Vec<Name>,
-    place: Where,
+    place: Scope,
     what: What,
 }
 
-fn step_of(desk: &Desk<'_>, edit: &Edit) -> Result<Step, Stopped> {
-    let course = desk.booking(desk.night_shown()).course;
+fn step_of(view: &View<'_>, edit: &Edit) -> Result<Step, Stopped> {
+    let course = view.booking(view.night_shown()).course;
     let blocks = |set: &TypedSet| written(set, course);
     let what = match &edit.what {
         EditWhat::Drop => What::Drop,
@@ -95,17 +96,7 @@ fn step_of(desk: &Desk<'_>, edit: &Edit) -> Result<Step, Stopped> {
         EditWhat::Restart => What::Restart,
         EditWhat::Resume => What::Pause(0),
     };
-    let place = match edit.scope {
-        Scope::Main => Where::Main,
-        Scope::LastRepeats(count) => Where::Last(count),
-        Scope::FromRepeat(number) => Where::From(number),
-        Scope::Odd => Where::Odd,
-        Scope::Even => Where::Even,
-        Scope::SwimDown => Where::SwimDown,
-        Scope::WarmUp => Where::WarmUp,
-        Scope::Rest => Where::Rest,
-    };
-    Ok(Step { lanes: edit.lanes.clone(), names: edit.names.clone(), place, what })
+    Ok(Step { lanes: edit.lanes.clone(), names: edit.names.clone(), place: edit.scope, what })
 }
 
 /// Makes the changes, one after the other, and ends in so many minutes, in one lane
@@ -205,23 +196,23 @@ struct Done {
     tight: Vec<crate::coaching::evening::Tight>,
 }
 
-/// A step for a whole lane, those of it who swim something else included.
+/// A step for a whole lane, with those in it who swim something else.
 fn in_lane(
-    desk: &Desk<'_>,
+    view: &View<'_>,
     tonight: &Tonight,
     lane: &mut LaneKept,
     elapsed: u32,
     step: &Step,
 ) -> Option<Done> {
     let session = lane.session.clone()?;
-    let done = tonight.with_swims(desk, &lane.swimmers, |swims| {
+    let done = tonight.with_swims(view, &lane.swimmers, |swims| {
         changed(&session, elapsed, swims, step.place, &step.what)
     })?;
     lane.session = Some(done.session);
     for (name, own) in &mut lane.own {
         let alone = std::slice::from_ref(name);
         let theirs = tonight
-            .with_swims(desk, alone, |swims| changed(own, elapsed, swims, step.place, &step.what));
+            .with_swims(view, alone, |swims| changed(own, elapsed, swims, step.place, &step.what));
         if let Some(theirs) = theirs {
             *own = theirs.session;
         }
@@ -231,7 +222,7 @@ fn in_lane(
 
 /// A step for some of a lane alone.
 fn for_some(
-    desk: &Desk<'_>,
+    view: &View<'_>,
     tonight: &Tonight,
     lane: &mut LaneKept,
     names: &[&Name],
@@ -242,7 +233,7 @@ fn for_some(
     for name in names {
         let own = lane.session_of(name).cloned()?;
         let alone = std::slice::from_ref(*name);
-        let theirs = tonight.with_swims(desk, alone, |swims| {
+        let theirs = tonight.with_swims(view, alone, |swims| {
             changed(&own, elapsed, swims, step.place, &step.what)
         })?;
         lane.own.insert((*name).clone(), theirs.session);
@@ -253,7 +244,7 @@ fn for_some(
 
 /// A lane that ends so many seconds after it began, and what was given up for it.
 fn end_by(
-    desk: &Desk<'_>,
+    view: &View<'_>,
     tonight: &Tonight,
     lane: &mut LaneKept,
     elapsed: u32,
@@ -264,18 +255,18 @@ fn end_by(
     let cut = shortened(&session, elapsed, until);
     (change.fits, change.keeps_purpose) = (cut.fits, cut.keeps_purpose);
     change.given_up = cut.given_up;
-    lane.session = Some(ending(desk, tonight, &session, &lane.swimmers, elapsed, until));
+    lane.session = Some(ending(view, tonight, &session, &lane.swimmers, elapsed, until));
     let names: Vec<Name> = lane.own.keys().cloned().collect();
     for name in names {
         if let Some(own) = lane.own.get(&name).cloned() {
-            let theirs = ending(desk, tonight, &own, std::slice::from_ref(&name), elapsed, until);
+            let theirs = ending(view, tonight, &own, std::slice::from_ref(&name), elapsed, until);
             lane.own.insert(name, theirs);
         }
     }
 }
 
 fn ending(
-    desk: &Desk<'_>,
+    view: &View<'_>,
     tonight: &Tonight,
     session: &Session,
     swimmers: &[Name],
@@ -284,7 +275,7 @@ fn ending(
 ) -> Session {
     // A set that ends earlier than it may is not drawn out.
     let until = until.min(session.duration_s());
-    tonight.with_swims(desk, swimmers, |swims| ending_at(session, elapsed, swims, until))
+    tonight.with_swims(view, swimmers, |swims| ending_at(session, elapsed, swims, until))
 }
 
 /// The send-offs that a step makes the coach's own words.
@@ -330,9 +321,9 @@ fn elapsed(tonight: &Tonight, session: &Session) -> u32 {
 }
 
 /// `finish at 8.50` as minutes left: the next time that any clock shows it.
-fn until_the_end(desk: &Desk<'_>, cut: &Cut) -> Result<Cut, Stopped> {
+fn until_the_end(view: &View<'_>, cut: &Cut) -> Result<Cut, Stopped> {
     let Some(ends) = cut.ends else { return Ok(cut.clone()) };
-    let now = desk.now().to_zoned_datetime(desk.squad.zone()).time();
+    let now = view.now().to_zoned_datetime(view.squad.zone()).time();
     let minute = |time: Time| i32::from(time.hour()) * 60 + i32::from(time.minute());
     let turn = if ends.hour() < 12 { 12 * 60 } else { 24 * 60 };
     let left = (minute(ends) - minute(now)).rem_euclid(turn);

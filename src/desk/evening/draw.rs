@@ -7,7 +7,7 @@ use super::tonight::Tonight;
 use crate::coaching::lanes::{
     Entrant, Evening, LaneRepeat, Redraw, Shortfall, Standing, redraw, standing,
 };
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::message::Name;
 use crate::profile::{EveningKept, LaneKept};
 use crate::session::{Part, Repeat};
@@ -41,16 +41,16 @@ pub struct DrawnAnew {
 
 impl Tonight {
     /// The evening as far as lanes need it, with so many of them.
-    pub fn for_lanes(&self, desk: &Desk<'_>, present: &[Name], lanes: Lane) -> Evening {
-        let now = desk.now();
+    pub fn for_lanes(&self, view: &View<'_>, present: &[Name], lanes: Lane) -> Evening {
+        let now = view.now();
         let course = self.booking.course;
         let entrant = |name: &Name| Entrant {
             name: name.to_string(),
-            standing: desk.standing_of(name, course),
+            standing: view.standing_of(name, course),
         };
         let pinned = |name: &Name| {
             let placed = self.kept.placed.get(name).copied();
-            let pinned = || desk.swimmer(name).and_then(|one| *one.lane.at(now)?);
+            let pinned = || view.swimmer(name).and_then(|one| *one.lane.at(now)?);
             Some((name.to_string(), placed.or_else(pinned)?))
         };
         let set = repeats(&self.kept);
@@ -62,7 +62,7 @@ impl Tonight {
             course,
             set: if set.is_empty() { usual(course) } else { set },
             pins: present.iter().filter_map(pinned).collect(),
-            apart: desk
+            apart: view
                 .squad
                 .partings(now)
                 .into_iter()
@@ -72,13 +72,13 @@ impl Tonight {
         }
     }
 
-    /// Deals `present` out to so many lanes so that few leave the lane they are in.
-    /// Tonight is swum: each limit that can't be kept gives way by the least that
-    /// is enough, and is told. `None` where even that does not help.
-    pub fn draw(&mut self, desk: &Desk<'_>, present: &[Name], lanes: Lane) -> Option<DrawnAnew> {
+    /// Deals `present` out to so many lanes so that few leave the lane they are in. The
+    /// evening takes place anyway: a limit that can't be kept is relaxed by as little
+    /// as possible, and the coach is told. `None` where even that does not help.
+    pub fn draw(&mut self, view: &View<'_>, present: &[Name], lanes: Lane) -> Option<DrawnAnew> {
         let before: BTreeMap<String, Lane> =
             self.kept.places().into_iter().map(|(name, lane)| (name.to_string(), lane)).collect();
-        let mut evening = self.for_lanes(desk, present, lanes);
+        let mut evening = self.for_lanes(view, present, lanes);
         let mut relaxed = Vec::new();
         // A pin each, and one of every other kind.
         for _ in 0..evening.swimmers.len() + 6 {
@@ -112,7 +112,7 @@ impl Tonight {
     }
 }
 
-impl Desk<'_> {
+impl View<'_> {
     /// How many lanes a night has: as asked for, as booked, as last time, else as
     /// many as it takes for few in each.
     pub fn lanes_there(&self, tonight: &Tonight, present: usize) -> Lane {
@@ -129,7 +129,7 @@ impl Desk<'_> {
         asked.or(booked).or_else(|| self.squad.lanes_last_drawn(tonight.on, self.now()))
     }
 
-    /// Where her tests put her, else where the coach guessed a guest to be.
+    /// Where their tests put them, else where the coach guessed a guest to be.
     pub fn standing_of(&self, name: &Name, course: Course) -> Standing {
         let tested = self.swimmer(name).map(|swimmer| self.facts_of_results(swimmer));
         let tested = tested.map_or(Standing::Unknown, |facts| standing(&facts, course));

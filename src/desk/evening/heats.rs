@@ -9,7 +9,7 @@ use super::who_swims::Part;
 use crate::coaching;
 use crate::coaching::evening::{is_only_new, swims_gently};
 use crate::coaching::test_night::{Entrant, Place, TO_A_LANE, heats};
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::message::Name;
 use crate::swim::prediction::predict;
 use crate::units::{Course, Distance, Lane, Stroke};
@@ -18,27 +18,27 @@ use crate::units::{Course, Distance, Lane, Stroke};
 const LANES: u8 = 4;
 
 /// The distance that `on` is a test night over, where it is one.
-pub fn called_for(desk: &Desk<'_>, on: Date) -> Option<Distance> {
-    let called = desk.squad.test_night_called(desk.now())?;
+pub fn called_for(view: &View<'_>, on: Date) -> Option<Distance> {
+    let called = view.squad.test_night_called(view.now())?;
     (called.on == on).then_some(called.what)
 }
 
 impl Tonight {
     /// The heats of a test night, with those who came and went since taken in: anew
     /// before it begins, then nobody moves who is in one.
-    pub fn take_in_heats(&mut self, desk: &Desk<'_>) {
-        let Some(distance) = called_for(desk, self.on) else {
+    pub fn take_in_heats(&mut self, view: &View<'_>) {
+        let Some(distance) = called_for(view, self.on) else {
             self.kept.heats.clear();
             return;
         };
-        let there = parted(desk, self.on);
-        let lanes = desk.lanes_known(self).or_else(|| Lane::new(LANES).ok());
+        let there = parted(view, self.on);
+        let lanes = view.lanes_known(self).or_else(|| Lane::new(LANES).ok());
         let lanes = lanes.unwrap_or(Lane::LAST);
         if self.elapsed_s.is_none() || self.kept.heats.is_empty() {
             let course = self.booking.course;
             let entrants = there.to_test.iter();
             let entrants =
-                entrants.map(|name| entrant(desk, name, course, distance, self.on)).collect();
+                entrants.map(|name| entrant(view, name, course, distance, self.on)).collect();
             let place = |place: Place| Some((Name::new(&place.name).ok()?, place.lane));
             let heats = heats(entrants, lanes, distance).into_iter();
             self.kept.heats =
@@ -46,7 +46,7 @@ impl Tonight {
             return;
         }
         let swam = |name: &Name| {
-            let tests = desk.swimmer(name).map(|one| one.tests.since(self.on, desk.now()));
+            let tests = view.swimmer(name).map(|one| one.tests.since(self.on, view.now()));
             tests.into_iter().flatten().any(|kept| kept.what.trial.distance == distance)
         };
         for heat in &mut self.kept.heats {
@@ -87,19 +87,19 @@ pub struct There {
 }
 
 /// Those who are there on a test night, parted by what they may swim.
-pub fn parted(desk: &Desk<'_>, on: Date) -> There {
-    let booking = desk.booking(on);
-    let stopped = desk.with_part(on, &booking, Part::Stopped);
+pub fn parted(view: &View<'_>, on: Date) -> There {
+    let booking = view.booking(on);
+    let stopped = view.with_part(on, &booking, Part::Stopped);
     let away = |name: &Name| {
-        let absent = desk.squad.absent_on(on, desk.now()).any(|one| one.name == *name);
-        absent || desk.swimmer(name).is_some_and(|one| one.is_away(on, desk.now()))
+        let absent = view.squad.absent_on(on, view.now()).any(|one| one.name == *name);
+        absent || view.swimmer(name).is_some_and(|one| one.is_away(on, view.now()))
     };
     let mut there = There {
         stopped: stopped.into_iter().filter(|name| !away(name)).collect(),
         ..There::default()
     };
-    for name in desk.swimming(on, &booking) {
-        match fit(desk, &name, on) {
+    for name in view.swimming(on, &booking) {
+        match fit(view, &name, on) {
             Fit::ToTest => there.to_test.push(name),
             Fit::Soon { swims } => there.soon.push((swims, name)),
             Fit::Easy => there.easy.push(name),
@@ -109,7 +109,7 @@ pub fn parted(desk: &Desk<'_>, on: Date) -> There {
     there
 }
 
-/// What may be asked of her on a test night.
+/// What may be asked of them on a test night.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Fit {
     /// Flat out.
@@ -120,14 +120,14 @@ pub enum Fit {
     Easy,
 }
 
-/// Flat out if nothing is open, she has been asked about her health, and has swum
-/// on enough days before the night since she joined or was last away.
-pub fn fit(desk: &Desk<'_>, name: &Name, night: Date) -> Fit {
-    let Some((facts, swimmer)) = desk.facts(name).zip(desk.swimmer(name)) else {
+/// Flat out if nothing is open, they have been asked about their health, and have swum
+/// on enough days before the night since they joined or were last away.
+pub fn fit(view: &View<'_>, name: &Name, night: Date) -> Fit {
+    let Some((facts, swimmer)) = view.facts(name).zip(view.swimmer(name)) else {
         return Fit::Easy;
     };
-    let book = desk.asked.book;
-    let back = swimmer.away.as_of(desk.now()).map(|kept| kept.what).filter(|on| *on <= desk.today);
+    let book = view.asked.book;
+    let back = swimmer.away.as_of(view.now()).map(|kept| kept.what).filter(|on| *on <= view.today);
     let since = back.max().map_or(facts.joined, |back| back.max(facts.joined));
     let swum = facts.swims.iter().map(|one| one.on);
     let swum = swum.chain(facts.sets.iter().map(|one| one.on));
@@ -141,15 +141,15 @@ pub fn fit(desk: &Desk<'_>, name: &Name, night: Date) -> Fit {
     }
 }
 
-/// By her tests of before that night in the pool that is swum in, else in the other.
+/// By their tests of before that night in the pool that is swum in, else in the other.
 pub fn entrant(
-    desk: &Desk<'_>,
+    view: &View<'_>,
     name: &Name,
     course: Course,
     distance: Distance,
     on: Date,
 ) -> Entrant {
-    let facts = desk.facts(name);
+    let facts = view.facts(name);
     let expected = facts.and_then(|mut facts| {
         facts.tests.retain(|test| test.on < on);
         let by = |course| predict(&facts.tests, facts.today, Stroke::Free, course, distance);

@@ -1,32 +1,32 @@
 //! A lane's results in the order in which its swimmers lead off.
 //!
-//! Makes one statement a swimmer of them; what becomes of each is decided as
-//! with any text about several.
+//! Turns them into one statement a swimmer; each is then decided as in any text about
+//! several.
 
 use jiff::civil::Date;
 
 use crate::coaching::evening::{before_main_s, line_in_question};
-use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::bench::view::View;
 use crate::message::{Kind, LaneResults, Length, Name, SetResult, Statement, Test, TypedTime};
 use crate::profile::Right;
 use crate::reply::RefusedWhy;
 use crate::session::Repeat;
 
-/// What is told of each swimmer of the lane: a test of the distance said, else
-/// the main repeat of the set in force with her figure as its average. One
-/// figure a swimmer; another number of them is refused whole.
-pub fn by_swimmer(desk: &Desk<'_>, results: &LaneResults) -> Result<Vec<Statement>, Stopped> {
-    desk.demand(Right::SpeakForOthers)?;
-    let (lane, on) = (results.lane, desk.day_swum());
+/// One statement for each swimmer of the lane: a test over the distance named, else the
+/// main repeat of the set in force with their figure as its average. There must be one
+/// figure a swimmer, else all are refused.
+pub fn by_swimmer(view: &View<'_>, results: &LaneResults) -> Result<Vec<Statement>, Stopped> {
+    view.demand(Right::SpeakForOthers)?;
+    let (lane, on) = (results.lane, view.day_swum());
     let names =
-        order(desk, lane, on).ok_or_else(|| refused("no_lane", RefusedWhy::NoLane { lane }))?;
+        order(view, lane, on).ok_or_else(|| refused("no_lane", RefusedWhy::NoLane { lane }))?;
     if names.len() != results.times.len() || results.times.iter().all(Option::is_none) {
         return Err(refused("lane_order", RefusedWhy::LaneOrder { lane, names }));
     }
     let main = match results.distance {
         Some(_) => None,
-        None => Some(main_repeat(desk, lane, on)?),
+        None => Some(main_repeat(view, lane, on)?),
     };
     let swum = names.into_iter().zip(&results.times);
     let told = swum.filter_map(|(who, time)| {
@@ -41,42 +41,33 @@ pub fn by_swimmer(desk: &Desk<'_>, results: &LaneResults) -> Result<Vec<Statemen
 }
 
 /// How many swim in a lane; nothing where there is no such lane.
-pub fn number_in(desk: &Desk<'_>, lane: u8) -> Option<usize> {
-    order(desk, lane, desk.day_swum()).map(|names| names.len())
+pub fn number_in(view: &View<'_>, lane: u8) -> Option<usize> {
+    order(view, lane, view.day_swum()).map(|names| names.len())
 }
 
 /// Those of a lane that night as they lead off.
-fn order(desk: &Desk<'_>, lane: u8, on: Date) -> Option<Vec<Name>> {
-    let tonight = desk.tonight(on).kept;
+fn order(view: &View<'_>, lane: u8, on: Date) -> Option<Vec<Name>> {
+    let tonight = view.tonight(on).kept;
     // Nobody was told an order that nobody drew.
     let names = tonight.lane(lane).filter(|_| tonight.is_told())?.swimmers.clone();
     Some(names).filter(|names| !names.is_empty())
 }
 
 /// The main repeat of what a lane swims that night.
-pub fn main_repeat(desk: &Desk<'_>, lane: u8, on: Date) -> Result<Repeat, Stopped> {
-    let tonight = desk.tonight(on);
+pub fn main_repeat(view: &View<'_>, lane: u8, on: Date) -> Result<Repeat, Stopped> {
+    let tonight = view.tonight(on);
     if !tonight.kept.has_set() {
         return Err(refused("no_set", RefusedWhy::NoSet));
     }
     let kept = tonight.kept.lane(lane).and_then(|kept| kept.session.as_ref());
     let session = kept.ok_or_else(|| refused("no_lane", RefusedWhy::NoLane { lane }))?;
-    let session = desk.shown(session);
+    let session = view.shown(session);
     let line = line_in_question(&session, before_main_s(&session));
     line.ok_or_else(|| refused("nothing", RefusedWhy::NoMainSet))
 }
 
 fn test(distance: Length, time: TypedTime) -> Kind {
-    Kind::Test(Test {
-        distance,
-        time,
-        stroke: None,
-        course: None,
-        on: None,
-        splits: Vec::new(),
-        start: None,
-        meet: false,
-    })
+    Kind::Test(Test::new(distance, time))
 }
 
 fn average(line: &Repeat, time: TypedTime) -> Kind {
@@ -87,7 +78,7 @@ fn average(line: &Repeat, time: TypedTime) -> Kind {
         stroke: Some(line.stroke),
         send_off: line.send_off,
         rest: line.rest,
-        // An aim is each swimmer's own: worked out from her tests.
+        // An aim is each swimmer's own: worked out from their tests.
         target: line.target.filter(|_| line.aim.is_none()),
         times: Vec::new(),
         average: Some(time),

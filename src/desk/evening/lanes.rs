@@ -10,6 +10,7 @@ use super::who_swims::Part;
 use crate::coaching::lanes::{Gap, Shortfall};
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::bench::view::View;
 use crate::desk::bench::who::coached;
 use crate::desk::known::nights::line;
 use crate::message::{Name, Statement};
@@ -17,8 +18,8 @@ use crate::profile::{EveningBy, Event, LaneKept, Parting, Right, SlotSaid, Timet
 use crate::reply::{LanesReply, NightLine, OkReply, Outcome, RefusedWhy, When};
 use crate::units::Lane;
 
-/// `lanes 4` draws so many for the next night; `lanes` alone draws as many as it
-/// has, else as many as last time, and once anybody was told of them shows them.
+/// `lanes 4` draws four lanes for the next night. `lanes` alone draws as many as the
+/// night has, or as last time; once somebody was told their lane, it only shows them.
 pub fn draw(desk: &mut Desk<'_>, count: Option<u8>) -> Result<Outcome, Stopped> {
     desk.demand(Right::RunEvening)?;
     let now = desk.now();
@@ -62,8 +63,8 @@ pub fn lane_gone(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
     Ok(changed.unwrap_or_else(|| Outcome::Ok(OkReply::Timetable(vec![night]))))
 }
 
-/// Tonight's lanes, where the timetable was changed to another number of them;
-/// none where nothing was drawn or set yet.
+/// Tonight's lanes after the timetable changed their number; none where nothing was
+/// drawn or set yet.
 pub fn as_many_as_booked(
     desk: &mut Desk<'_>,
     on: Date,
@@ -283,7 +284,7 @@ fn running(desk: &mut Desk<'_>, names: &[Name]) -> Result<Tonight, Stopped> {
     }
 }
 
-/// Each of them into a lane, where she stays however lanes are drawn tonight.
+/// Each of them into a lane, where they stay however lanes are drawn tonight.
 fn placed(
     desk: &mut Desk<'_>,
     mut tonight: Tonight,
@@ -335,12 +336,12 @@ fn in_order(
 }
 
 fn changed(
-    desk: &Desk<'_>,
+    view: &View<'_>,
     tonight: &Tonight,
     before: &Tonight,
     relaxed: Vec<Shortfall>,
 ) -> Outcome {
-    let mut told = tonight.changes_told(desk, before);
+    let mut told = tonight.changes_told(view, before);
     told.relaxed = relaxed;
     Outcome::Ok(OkReply::LanesChanged(told))
 }

@@ -7,6 +7,7 @@ use super::tonight::Tonight;
 use crate::desk::bench::asking::with_name;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::bench::view::View;
 use crate::message::{Choice, Day, Kind, Message, Name, Statement};
 use crate::profile::{Event, Presence, Right};
 use crate::reply::{Asks, OkReply, Outcome, QuestionReply, RefusedWhy, RegisterReply};
@@ -61,7 +62,7 @@ pub fn absent(
     Ok(taken(desk, &before, statement, &unknown))
 }
 
-impl Desk<'_> {
+impl View<'_> {
     /// Those of `names` who swim here, and those to be asked about.
     fn known_of(&self, names: &[Name]) -> (Vec<Name>, Vec<Name>) {
         names.iter().cloned().partition(|name| self.squad.swimmers.contains_key(name))
@@ -69,9 +70,9 @@ impl Desk<'_> {
 }
 
 /// A question about the first of those not known, where nothing else is said.
-fn nobody_known(desk: &Desk<'_>, unknown: &[Name]) -> Stopped {
+fn nobody_known(view: &View<'_>, unknown: &[Name]) -> Stopped {
     match unknown.first() {
-        Some(name) => desk.who_is(name),
+        Some(name) => view.who_is(name),
         None => refused("nothing", RefusedWhy::Nothing),
     }
 }
@@ -114,11 +115,11 @@ fn taken(
 }
 
 /// Those who were not looked for, and were not there.
-pub fn left_out(desk: &Desk<'_>, reply: &RegisterReply) -> Vec<Name> {
+pub fn left_out(view: &View<'_>, reply: &RegisterReply) -> Vec<Name> {
     let marked = |name: &&Name| {
         [&reply.here, &reply.absent, &reply.unmarked].iter().any(|all| all.contains(name))
     };
-    desk.squad.swimmers.keys().filter(|name| !marked(name)).cloned().collect()
+    view.squad.swimmers.keys().filter(|name| !marked(name)).cloned().collect()
 }
 
 /// The message without one of the names in its lists.
@@ -133,17 +134,17 @@ fn without(message: &Message, name: &Name) -> Message {
 }
 
 /// The register of `on` as it now stands.
-pub fn register(desk: &Desk<'_>, on: Date, listed: bool) -> RegisterReply {
-    let now = desk.now();
-    let here: Vec<Name> = desk.squad.here_on(on, now).map(|one| one.name.clone()).collect();
-    let absent: Vec<Name> = desk.squad.absent_on(on, now).map(|one| one.name.clone()).collect();
-    let unmarked = desk
+pub fn register(view: &View<'_>, on: Date, listed: bool) -> RegisterReply {
+    let now = view.now();
+    let here: Vec<Name> = view.squad.here_on(on, now).map(|one| one.name.clone()).collect();
+    let absent: Vec<Name> = view.squad.absent_on(on, now).map(|one| one.name.clone()).collect();
+    let unmarked = view
         .squad
         .expected_on(on, now)
         .filter(|swimmer| swimmer.seen_on(on, now).is_none())
         .map(|swimmer| swimmer.name.clone())
         .collect();
-    let stopped = desk
+    let stopped = view
         .squad
         .here_on(on, now)
         .filter(|one| one.is_stopped(now))

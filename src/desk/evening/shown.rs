@@ -7,19 +7,19 @@ use super::tonight::Tonight;
 use super::who_swims::Part;
 use super::{heats, test_night};
 use crate::coaching::evening::for_swimmer;
-use crate::coaching::is_hard;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::reasons::main_of;
 use crate::desk::bench::refusing::{Stopped, refusal, refused};
+use crate::desk::bench::view::View;
 use crate::desk::known::facts::facts;
 use crate::desk::plans::sessions;
 use crate::message::{Name, Statement};
 use crate::profile::{Reasons, Right};
 use crate::reply::{CautionKind, CautionReply, OkReply, Outcome, RefusedWhy, SessionReply};
 
-/// `tonight`, `my lane`: the coach's is the whole set by lanes; a swimmer's her
-/// lane's version with her own times to hold, or the gentle one, told to her
-/// alone. On a test night it is the heats.
+/// `tonight`, `my lane`: to a coach the whole set by lanes; to a swimmer, alone, their
+/// lane's version with their own times to hold, or the gentle one. On a test night the
+/// heats.
 pub fn tonight(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped> {
     if statement.who.is_none() && desk.me().is_none() && desk.may(Right::RunEvening) {
         return whole(desk);
@@ -88,7 +88,7 @@ fn of_one(desk: &mut Desk<'_>, statement: &Statement, who: &Name) -> Result<Outc
     })
 }
 
-/// Her lane's version of a night's set; none where the night has no set.
+/// Their lane's version of a night's set; none where the night has no set.
 pub fn own_set(desk: &mut Desk<'_>, who: &Name, on: Date) -> Result<Option<Outcome>, Stopped> {
     let tonight = desk.tonight(on);
     match tonight.kept.has_set() {
@@ -97,8 +97,7 @@ pub fn own_set(desk: &mut Desk<'_>, who: &Name, on: Date) -> Result<Option<Outco
     }
 }
 
-/// Her lane's version; who was not seen yet is shown the middle lane's, and no
-/// lane.
+/// Their lane's version. Who was not seen yet gets the middle lane's, without a lane.
 fn own_session(desk: &mut Desk<'_>, tonight: &Tonight, who: &Name) -> Result<Outcome, Stopped> {
     let lane = tonight.kept.lane_of(who);
     let version = lane.and_then(|lane| lane.session_of(who)).or_else(|| tonight.kept.middle());
@@ -108,32 +107,21 @@ fn own_session(desk: &mut Desk<'_>, tonight: &Tonight, who: &Name) -> Result<Out
     let course = tonight.booking.course;
     let session = for_swimmer(desk.asked.book, version, &facts, course).map_err(refusal)?;
     desk.keep_reasons(Reasons::of(&session).with_main(main_of(who, [&session])));
-    let caution = is_hard(&session).then_some(CautionKind::Effort);
-    Ok(Outcome::Session(SessionReply {
-        session,
-        caution,
-        lane,
-        unseen: lane.is_none(),
-        on_squad_night: false,
-        changed: None,
-        waits: None,
-        if_well: false,
-        unheard: None,
-        after_yes: false,
-    }))
+    let unseen = lane.is_none();
+    Ok(Outcome::Session(SessionReply { lane, unseen, ..sessions::told(session) }))
 }
 
-/// Cautions who swims no more on a night: in no lane is then a place of theirs.
+/// Cautions somebody who swims no more on that night: they have no place in any lane.
 pub fn swims_on(
-    desk: &Desk<'_>,
+    view: &View<'_>,
     statement: &Statement,
     who: &Name,
     on: Date,
 ) -> Result<(), Stopped> {
-    if !desk.squad.is_done_by_name(who, on, desk.now()) {
+    if !view.squad.is_done_by_name(who, on, view.now()) {
         return Ok(());
     }
-    let stopped = desk.swimmer(who).is_some_and(|swimmer| swimmer.is_stopped(desk.now()));
+    let stopped = view.swimmer(who).is_some_and(|swimmer| swimmer.is_stopped(view.now()));
     let kind = if stopped { CautionKind::Stopped } else { CautionKind::DoneToday };
     let about = statement.who.clone();
     Err(Box::new(Outcome::Caution(CautionReply { kind, about })))

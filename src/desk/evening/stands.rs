@@ -13,12 +13,13 @@ use super::write;
 use crate::coaching::evening::{aimed_anew, dealt_anew, swum_amount};
 use crate::coaching::lanes::lane_for;
 use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::message::Name;
 use crate::profile::{EveningBy, Event, LaneKept, SetSource};
 use crate::session::{Repeat, Session};
 use crate::units::Lane;
 
-impl Desk<'_> {
+impl View<'_> {
     /// The evening of `on` as it stands now.
     pub fn tonight(&self, on: Date) -> Tonight {
         let mut tonight = self.as_kept(on);
@@ -28,9 +29,11 @@ impl Desk<'_> {
         }
         tonight
     }
+}
 
-    /// The evening as it stands, kept where it differs from what was kept: it has
-    /// been looked at, and stays as it was told.
+impl Desk<'_> {
+    /// The evening as it stands. It is kept if it has changed: somebody has now seen
+    /// it, so it must stay so.
     pub fn settled(&mut self, on: Date) -> Tonight {
         let tonight = self.tonight(on);
         if tonight.kept.lanes.is_empty() {
@@ -76,9 +79,9 @@ impl Desk<'_> {
 
 impl Tonight {
     /// Whoever swims and is in no lane comes into one, and whoever swims no more
-    /// leaves hers.
-    fn take_in_people(&mut self, desk: &Desk<'_>) {
-        let present = desk.swimming(self.on, &self.booking);
+    /// leaves theirs.
+    fn take_in_people(&mut self, view: &View<'_>) {
+        let present = view.swimming(self.on, &self.booking);
         let placed: BTreeSet<&Name> = self.kept.swimmers().collect();
         let same = placed.len() == present.len() && present.iter().all(|one| placed.contains(one));
         if same {
@@ -87,15 +90,15 @@ impl Tonight {
         let before = self.kept.lanes.clone();
         let begun = self.elapsed_s.is_some();
         if self.kept.lanes.is_empty() || !self.kept.drawn && !begun {
-            let lanes = desk.lanes_there(self, present.len());
-            if self.draw(desk, &present, lanes).is_none() {
+            let lanes = view.lanes_there(self, present.len());
+            if self.draw(view, &present, lanes).is_none() {
                 return;
             }
         } else {
             self.leave(&present);
-            self.join(desk, &present, &present);
+            self.join(view, &present, &present);
         }
-        self.deal(desk, &before);
+        self.deal(view, &before);
     }
 
     /// Only `present` stay in their lanes.
@@ -108,14 +111,14 @@ impl Tonight {
     }
 
     /// Those of `who` that are in no lane come into the one of their pace; nobody moves.
-    fn join(&mut self, desk: &Desk<'_>, present: &[Name], who: &[Name]) {
+    fn join(&mut self, view: &View<'_>, present: &[Name], who: &[Name]) {
         let Some(last) = self.kept.lanes.last().map(|lane| lane.lane) else { return };
         let mut now = self.kept.places();
         if who.iter().all(|name| now.contains_key(name)) {
             return;
         }
         // Of as many as are there, and so worked out once.
-        let evening = self.for_lanes(desk, present, last);
+        let evening = self.for_lanes(view, present, last);
         for name in who {
             if now.contains_key(name) {
                 continue;
@@ -136,32 +139,32 @@ impl Tonight {
 
     /// Takes someone out of their lane and puts them into the one of their pace,
     /// wherever they were put tonight.
-    pub fn place_by_pace(&mut self, desk: &Desk<'_>, name: &Name) {
+    pub fn place_by_pace(&mut self, view: &View<'_>, name: &Name) {
         let present: Vec<Name> = self.kept.swimmers().cloned().collect();
         self.kept.placed.remove(name);
         self.kept.take_out(name);
-        self.join(desk, &present, std::slice::from_ref(name));
+        self.join(view, &present, std::slice::from_ref(name));
     }
 
-    /// What each lane swims, after others swim in it than `before`. What was swum
-    /// stays swum; before it begins all is written anew from what it came from.
-    pub fn deal(&mut self, desk: &Desk<'_>, before: &[LaneKept]) {
-        self.deal_to(desk, before, false);
+    /// Writes what each lane swims, where its swimmers are others than `before`. What
+    /// was swum stays; a set that has not begun is written anew.
+    pub fn deal(&mut self, view: &View<'_>, before: &[LaneKept]) {
+        self.deal_to(view, before, false);
     }
 
     /// As [`Tonight::deal`], for all lanes, whoever swims in them: another gap.
-    pub fn deal_all(&mut self, desk: &Desk<'_>, before: &[LaneKept]) {
-        self.deal_to(desk, before, true);
+    pub fn deal_all(&mut self, view: &View<'_>, before: &[LaneKept]) {
+        self.deal_to(view, before, true);
     }
 
-    fn deal_to(&mut self, desk: &Desk<'_>, before: &[LaneKept], all: bool) {
+    fn deal_to(&mut self, view: &View<'_>, before: &[LaneKept], all: bool) {
         self.account(before);
         if !before.iter().any(|lane| lane.session.is_some()) {
             return;
         }
         let source = self.kept.source.clone().filter(|_| !self.kept.edited);
         if let (Some(source), None) = (source, self.elapsed_s)
-            && let Ok(sessions) = write::sessions(desk, self, &source)
+            && let Ok(sessions) = write::sessions(view, self, &source)
         {
             self.swim(sessions);
             return;
@@ -189,7 +192,7 @@ impl Tonight {
             let stands = |line: &Repeat| self.kept.is_said(number, line);
             lane.session = session.map(|session| {
                 let ends_s = session.duration_s();
-                self.with_swims(desk, &lane.swimmers, |swims| match planned {
+                self.with_swims(view, &lane.swimmers, |swims| match planned {
                     true => dealt_anew(&session, swum_s, swims, stands, ends_s),
                     false => aimed_anew(&session, swum_s, swims, stands),
                 })
@@ -198,7 +201,8 @@ impl Tonight {
         self.kept.lanes = lanes;
     }
 
-    /// What whoever changed lanes, came or went has swum otherwise than her lane.
+    /// What those who changed lanes, came or went have swum differently from their
+    /// lane.
     fn account(&mut self, before: &[LaneKept]) {
         if self.elapsed_s.is_none() {
             return;

@@ -9,6 +9,7 @@ use crate::coaching::test_night::{Heat, Place, as_made_up, counter};
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
 use crate::desk::bench::resolve;
+use crate::desk::bench::view::View;
 use crate::message::{self, Name};
 use crate::profile::{Event, Right};
 use crate::reply::{HeatOfReply, OkReply, Outcome, RefusedWhy, TestNightReply};
@@ -56,38 +57,38 @@ pub fn test_night(
     Ok(Outcome::Ok(OkReply::TestNight(TestNightReply { owed, catch_up, ..told })))
 }
 
-/// Those still owed a test of the night that was called: while it is on, those in
-/// its heats; once it is over, whoever may swim one and has not; and whether it is
-/// over. Nobody where none was called.
-pub fn owed(desk: &Desk<'_>) -> (BTreeSet<Name>, bool) {
-    let Some(called) = desk.squad.test_night_called(desk.now()) else { return Default::default() };
-    let (on, since) = (called.on, desk.squad.local_day(called.at));
-    let over = desk.is_over(on, &desk.booking(on));
+/// Who still owes a test of the last test night, and whether that night is over. While
+/// it is on, those in its heats; afterwards, whoever may swim a test and has not.
+/// Nobody where no test night was called.
+pub fn owed(view: &View<'_>) -> (BTreeSet<Name>, bool) {
+    let Some(called) = view.squad.test_night_called(view.now()) else { return Default::default() };
+    let (on, since) = (called.on, view.squad.local_day(called.at));
+    let over = view.is_over(on, &view.booking(on));
     let swam = |name: &Name| {
         let mut tests =
-            desk.swimmer(name).into_iter().flat_map(|one| one.tests.since(since, desk.now()));
+            view.swimmer(name).into_iter().flat_map(|one| one.tests.since(since, view.now()));
         tests.any(|kept| kept.what.trial.distance == called.what)
     };
     let all: Vec<Name> = match over {
-        true => desk.squad.swimmers.keys().cloned().collect(),
-        false => desk.tonight(on).kept.heats.into_iter().flatten().map(|(name, _)| name).collect(),
+        true => view.squad.swimmers.keys().cloned().collect(),
+        false => view.tonight(on).kept.heats.into_iter().flatten().map(|(name, _)| name).collect(),
     };
-    let owes = |name: &Name| !over || fit(desk, name, on) == Fit::ToTest;
+    let owes = |name: &Name| !over || fit(view, name, on) == Fit::ToTest;
     (all.into_iter().filter(|name| !swam(name) && owes(name)).collect(), over)
 }
 
 /// The night as it is told: its heats while it is ahead or on, and who is owed a
 /// test where some have swum it or it is over.
-pub fn told(desk: &Desk<'_>, on: Date, distance: Distance) -> TestNightReply {
-    let (owed, over) = owed(desk);
-    let heats = if over { Vec::new() } else { heats_of(desk, on, distance) };
+pub fn told(view: &View<'_>, on: Date, distance: Distance) -> TestNightReply {
+    let (owed, over) = owed(view);
+    let heats = if over { Vec::new() } else { heats_of(view, on, distance) };
     let entered: usize = heats.iter().map(|heat| heat.places.len()).sum();
     let owed: Vec<Name> =
         if over || owed.len() < entered { owed.into_iter().collect() } else { vec![] };
-    let from = on.max(desk.evening()).saturating_add(jiff::Span::new().days(1));
-    let catch_up = desk.squad.next_night(from, desk.now()).map(|night| night.on);
+    let from = on.max(view.evening()).saturating_add(jiff::Span::new().days(1));
+    let catch_up = view.squad.next_night(from, view.now()).map(|night| night.on);
     let catch_up = catch_up.filter(|_| !owed.is_empty());
-    let there = if over { There::default() } else { parted(desk, on) };
+    let there = if over { There::default() } else { parted(view, on) };
     TestNightReply {
         on,
         distance,
@@ -101,10 +102,10 @@ pub fn told(desk: &Desk<'_>, on: Date, distance: Distance) -> TestNightReply {
 }
 
 /// The heat, lane and counter of one swimmer; none where the night is no test
-/// night, or she is in no heat.
-pub fn place_of(desk: &Desk<'_>, on: Date, who: &Name) -> Option<HeatOfReply> {
-    let distance = called_for(desk, on)?;
-    let heats = heats_of(desk, on, distance);
+/// night, or they are in no heat.
+pub fn place_of(view: &View<'_>, on: Date, who: &Name) -> Option<HeatOfReply> {
+    let distance = called_for(view, on)?;
+    let heats = heats_of(view, on, distance);
     let is_hers = |place: &Place| place.name == who.as_str();
     let (at, place) = heats
         .iter()
@@ -130,11 +131,11 @@ pub fn place_of(desk: &Desk<'_>, on: Date, who: &Name) -> Option<HeatOfReply> {
 }
 
 /// The heats as they stand.
-fn heats_of(desk: &Desk<'_>, on: Date, distance: Distance) -> Vec<Heat> {
-    let course = desk.booking(on).course;
-    let heats = desk.tonight(on).kept.heats;
+fn heats_of(view: &View<'_>, on: Date, distance: Distance) -> Vec<Heat> {
+    let course = view.booking(on).course;
+    let heats = view.tonight(on).kept.heats;
     let place = |(name, lane): (Name, Lane)| Place {
-        expected: entrant(desk, &name, course, distance, on).expected,
+        expected: entrant(view, &name, course, distance, on).expected,
         name: name.to_string(),
         lane,
     };

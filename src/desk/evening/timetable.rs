@@ -8,6 +8,7 @@ use crate::coaching;
 use crate::desk::bench::days::dates;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::bench::view::View;
 use crate::desk::known::nights::{is_hard, line};
 use crate::message::{Day, Slot};
 use crate::profile::{EveningBy, EveningKept, Event, Night, Right, SlotSaid, TimetableChange};
@@ -126,14 +127,14 @@ fn moved(desk: &mut Desk<'_>, set: EveningKept, next: Option<&Night>) -> SetFate
 }
 
 /// The evenings of every week, then what is different in the weeks ahead.
-fn shown(desk: &Desk<'_>) -> Vec<NightLine> {
-    let now = desk.now();
-    let weekly = desk.squad.weekly_days(desk.today, now);
-    let mut lines: Vec<NightLine> = weekly.iter().filter_map(|day| every(desk, *day)).collect();
+fn shown(view: &View<'_>) -> Vec<NightLine> {
+    let now = view.now();
+    let weekly = view.squad.weekly_days(view.today, now);
+    let mut lines: Vec<NightLine> = weekly.iter().filter_map(|day| every(view, *day)).collect();
     for ahead in 0..=28i64 {
-        let on = desk.today.saturating_add(ahead.days());
-        let usual = every(desk, on.weekday());
-        let that = desk.squad.night(on, now).map(|night| line(desk, When::On(on), &night));
+        let on = view.today.saturating_add(ahead.days());
+        let usual = every(view, on.weekday());
+        let that = view.squad.night(on, now).map(|night| line(view, When::On(on), &night));
         match that {
             None if usual.is_some() => lines.push(NightLine::shut(on)),
             Some(that) if usual.is_none_or(|usual| usual.at(on) != that) => lines.push(that),
@@ -143,7 +144,7 @@ fn shown(desk: &Desk<'_>) -> Vec<NightLine> {
     lines
 }
 
-fn every(desk: &Desk<'_>, day: Weekday) -> Option<NightLine> {
-    let night = desk.squad.weekly_night(day, desk.today, desk.now())?;
-    Some(line(desk, When::Every(day), &night))
+fn every(view: &View<'_>, day: Weekday) -> Option<NightLine> {
+    let night = view.squad.weekly_night(day, view.today, view.now())?;
+    Some(line(view, When::Every(day), &night))
 }

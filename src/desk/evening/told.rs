@@ -7,6 +7,7 @@ use crate::coaching::evening::{
 };
 use crate::coaching::lanes::{LaneDrawn, LaneSendOff, Moved, as_placed, move_worth_making};
 use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::desk::known::booking::Booking;
 use crate::message::Name;
 use crate::profile::{LaneKept, Right};
@@ -18,34 +19,34 @@ use crate::units::{Lane, Level};
 
 impl Tonight {
     /// The set by lanes; `only` one of them where that was asked for.
-    pub fn told(&self, desk: &Desk<'_>, only: Option<u8>) -> EveningReply {
+    pub fn told(&self, view: &View<'_>, only: Option<u8>) -> EveningReply {
         let lanes: Vec<LaneReply> = self
             .kept
             .swum()
             .filter(|lane| only.is_none_or(|only| lane.lane.number() == only))
-            .filter_map(|lane| self.lane_told(desk, lane))
+            .filter_map(|lane| self.lane_told(view, lane))
             .collect();
-        let in_room = desk.asked.room.is_some() && !desk.names_in_rooms();
+        let in_room = view.asked.room.is_some() && !view.names_in_rooms();
         EveningReply {
             on: self.on,
             minutes: self.booking.minutes,
-            without: desk.left_out_by_squad(lanes.iter().map(|lane| &lane.session)),
+            without: view.left_out_by_squad(lanes.iter().map(|lane| &lane.session)),
             lanes,
             only,
             in_room,
         }
     }
 
-    fn lane_told(&self, desk: &Desk<'_>, lane: &LaneKept) -> Option<LaneReply> {
-        let session = desk.shown(lane.session.as_ref()?);
+    fn lane_told(&self, view: &View<'_>, lane: &LaneKept) -> Option<LaneReply> {
+        let session = view.shown(lane.session.as_ref()?);
         let (tight, beyond) =
-            self.with_swims(desk, &lane.swimmers, |swims| remarks(&session, self.swum_s(), swims));
-        let known = lane.swimmers.iter().filter_map(|name| Some((name, desk.facts(name)?)));
+            self.with_swims(view, &lane.swimmers, |swims| remarks(&session, self.swum_s(), swims));
+        let known = lane.swimmers.iter().filter_map(|name| Some((name, view.facts(name)?)));
         let (gentle, timed): (Vec<_>, Vec<_>) =
-            known.partition(|(_, facts)| swims_gently(desk.asked.book, facts));
+            known.partition(|(_, facts)| swims_gently(view.asked.book, facts));
         let course = self.booking.course;
         let targets = timed.into_iter().map(|(name, facts)| {
-            let version = lane.own.get(name).map_or_else(|| session.clone(), |own| desk.shown(own));
+            let version = lane.own.get(name).map_or_else(|| session.clone(), |own| view.shown(own));
             let own = with_own_targets(&version, &facts, course);
             let expected = expected_times(&own, &facts, course);
             let lines = own.blocks.into_iter().flat_map(|block| block.repeats);
@@ -57,7 +58,7 @@ impl Tonight {
             targets: targets.filter(|own| !own.is_empty()).collect(),
             gently: gentle.into_iter().map(|(name, _)| name.clone()).collect(),
             swimmers: lane.swimmers.clone(),
-            ends: desk.ends(&self.booking, &session),
+            ends: view.ends(&self.booking, &session),
             too_long: too_long(&self.booking, self.swum_s(), &session),
             tight,
             beyond,
@@ -66,19 +67,19 @@ impl Tonight {
     }
 
     /// The lanes as they stand, and what there is to say of them.
-    pub fn lanes_told(&self, desk: &Desk<'_>, moved: Vec<Moved>) -> LanesReply {
+    pub fn lanes_told(&self, view: &View<'_>, moved: Vec<Moved>) -> LanesReply {
         let present: Vec<Name> = self.kept.swimmers().cloned().collect();
         let last = self.kept.lanes.last().map_or(Lane::FIRST, |lane| lane.lane);
-        let evening = self.for_lanes(desk, &present, last);
+        let evening = self.for_lanes(view, &present, last);
         let places = self.kept.places();
         let now = places.iter().map(|(name, lane)| (name.to_string(), *lane)).collect();
         let names = |lane: &LaneKept| lane.swimmers.iter().map(Name::to_string).collect();
         let orders: Vec<(Lane, Vec<String>)> =
             self.kept.lanes.iter().map(|lane| (lane.lane, names(lane))).collect();
         let lanes =
-            as_placed(&evening, &orders).into_iter().map(|drawn| self.with_set(desk, drawn));
+            as_placed(&evening, &orders).into_iter().map(|drawn| self.with_set(view, drawn));
         let focus = present.iter().filter_map(|name| {
-            let focus = desk.swimmer(name)?.focus_at(desk.now())?;
+            let focus = view.swimmer(name)?.focus_at(view.now())?;
             Some((name.clone(), focus.clone()))
         });
         LanesReply {
@@ -87,25 +88,25 @@ impl Tonight {
             moved,
             relaxed: Vec::new(),
             advice: move_worth_making(&evening, &now),
-            stopped: desk.with_part(self.on, &self.booking, who_swims::Part::Stopped),
-            done: desk.with_part(self.on, &self.booking, who_swims::Part::Done),
-            careful: present.iter().filter(|name| is_careful(desk, name)).cloned().collect(),
+            stopped: view.with_part(self.on, &self.booking, who_swims::Part::Stopped),
+            done: view.with_part(self.on, &self.booking, who_swims::Part::Done),
+            careful: present.iter().filter(|name| is_careful(view, name)).cloned().collect(),
             focus: focus.collect(),
         }
     }
 
     /// A lane with the send-offs of the set that it swims, where one is in force.
-    fn with_set(&self, desk: &Desk<'_>, lane: LaneDrawn) -> LaneDrawn {
+    fn with_set(&self, view: &View<'_>, lane: LaneDrawn) -> LaneDrawn {
         let kept = self.kept.lane(lane.lane.number()).and_then(|lane| lane.session.as_ref());
-        match kept.map(|session| send_offs(&desk.shown(session))) {
+        match kept.map(|session| send_offs(&view.shown(session))) {
             Some(send_offs) => LaneDrawn { send_offs, ..lane },
             None => lane,
         }
     }
 
-    /// What became of the lanes since `before`: who moved, and of each lane that is
-    /// another now what it swims and when it ends.
-    pub fn changes_told(&self, desk: &Desk<'_>, before: &Tonight) -> LanesChangedReply {
+    /// What changed in the lanes since `before`: who moved, and for each lane that
+    /// changed what it swims and when it ends.
+    pub fn changes_told(&self, view: &View<'_>, before: &Tonight) -> LanesChangedReply {
         let (was, is) = (before.kept.places(), self.kept.places());
         let mut moved: Vec<(Name, Option<Lane>, Option<Lane>)> = is
             .iter()
@@ -118,7 +119,7 @@ impl Tonight {
             let old = before.kept.lanes.iter().find(|old| old.lane == lane.lane);
             let changed =
                 old.is_none_or(|old| old.swimmers != lane.swimmers || old.session != lane.session);
-            changed.then(|| self.lane_now(desk, lane, old, before))
+            changed.then(|| self.lane_now(view, lane, old, before))
         });
         LanesChangedReply {
             on: self.on,
@@ -133,41 +134,41 @@ impl Tonight {
 
     fn lane_now(
         &self,
-        desk: &Desk<'_>,
+        view: &View<'_>,
         lane: &LaneKept,
         old: Option<&LaneKept>,
         before: &Tonight,
     ) -> LaneNow {
         let swum_s = self.swum_s();
         let line = |session: &Session| line_in_question(session, swum_s);
-        let session = lane.session.as_ref().map(|session| desk.shown(session));
-        let was = old.and_then(|old| old.session.as_ref()).map(|session| desk.shown(session));
+        let session = lane.session.as_ref().map(|session| view.shown(session));
+        let was = old.and_then(|old| old.session.as_ref()).map(|session| view.shown(session));
         let tight = session.as_ref().map_or_else(Vec::new, |session| {
-            self.with_swims(desk, &lane.swimmers, |swims| remarks(session, swum_s, swims).0)
+            self.with_swims(view, &lane.swimmers, |swims| remarks(session, swum_s, swims).0)
         });
         LaneNow {
             lane: lane.lane.number(),
             swimmers: lane.swimmers.clone(),
             line: session.as_ref().and_then(line),
             line_was: was.as_ref().and_then(line),
-            now: session.as_ref().map(|session| ends(desk, &self.booking, session, swum_s)),
-            was: was.as_ref().map(|session| ends(desk, &before.booking, session, swum_s)),
+            now: session.as_ref().map(|session| ends(view, &self.booking, session, swum_s)),
+            was: was.as_ref().map(|session| ends(view, &before.booking, session, swum_s)),
             tight,
         }
     }
 }
 
 /// When `session` ends, by the clock where its start is known.
-pub fn ends(desk: &Desk<'_>, booking: &Booking, session: &Session, elapsed_s: u32) -> Ends {
-    match desk.ends(booking, session) {
+pub fn ends(view: &View<'_>, booking: &Booking, session: &Session, elapsed_s: u32) -> Ends {
+    match view.ends(booking, session) {
         Some(time) => Ends::At(time),
         None => Ends::In(session.duration_s().saturating_sub(elapsed_s)),
     }
 }
 
-/// Something is open that makes her swim easily.
-fn is_careful(desk: &Desk<'_>, name: &Name) -> bool {
-    desk.swimmer(name).is_some_and(|swimmer| swimmer.open_troubles(desk.now()).next().is_some())
+/// Something is open that makes them swim easily.
+fn is_careful(view: &View<'_>, name: &Name) -> bool {
+    view.swimmer(name).is_some_and(|swimmer| swimmer.open_troubles(view.now()).next().is_some())
 }
 
 /// What of `session` is more than the booking holds.
@@ -196,8 +197,8 @@ fn send_offs(session: &Session) -> Vec<LaneSendOff> {
         .collect()
 }
 
-/// What became of lanes that were drawn or set, of which whoever runs the evening
-/// is told; none where they are as `before`.
+/// What whoever runs the evening is told of lanes that changed; none where they are as
+/// `before`.
 pub fn became_of_lanes(desk: &mut Desk<'_>, before: &Tonight) -> Option<LanesChangedReply> {
     let told = before.kept.is_told();
     if !told || desk.is_over(before.on, &before.booking) || !desk.may(Right::RunEvening) {

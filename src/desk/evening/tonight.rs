@@ -9,7 +9,7 @@ use jiff::civil::Date;
 use crate::coaching::Facts;
 use crate::coaching::evening::Swims;
 use crate::coaching::lanes::Evening;
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::desk::known::booking::Booking;
 use crate::message::Name;
 use crate::profile::{EveningKept, LaneKept};
@@ -29,9 +29,9 @@ pub struct Tonight {
     pub kept: EveningKept,
 }
 
-impl Desk<'_> {
-    /// The night that is meant where none is said: this evening, where anything is
-    /// set, drawn or called for it, also once it is over; else the next.
+impl View<'_> {
+    /// The night that is meant where none is named: this evening, even once it is over,
+    /// if anything is set, drawn or called for it; else the next.
     pub fn night_shown(&self) -> Date {
         let (evening, now) = (self.evening(), self.now());
         let called = self.squad.test_night_called(now).is_some_and(|called| called.on == evening);
@@ -83,11 +83,11 @@ impl Tonight {
     /// Those who swim in a lane, handed to `ask` as coaching needs them.
     pub fn with_swims<T>(
         &self,
-        desk: &Desk<'_>,
+        view: &View<'_>,
         swimmers: &[Name],
         ask: impl FnOnce(&Swims<'_>) -> T,
     ) -> T {
-        let facts = desk.facts_of(swimmers, &self.booking);
+        let facts = view.facts_of(swimmers, &self.booking);
         let known: Vec<&Facts> = facts.iter().collect();
         ask(&Swims { swimmers: &known, course: self.booking.course, gap: self.kept.gap })
     }

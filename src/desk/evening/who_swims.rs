@@ -5,7 +5,7 @@
 use jiff::ToSpan;
 use jiff::civil::Date;
 
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::desk::known::booking::Booking;
 use crate::message::Name;
 use crate::profile::{Attendance, Kept, Presence, Swimmer};
@@ -28,7 +28,7 @@ pub enum Part {
     Stopped,
 }
 
-impl Desk<'_> {
+impl View<'_> {
     /// What `swimmer` does on the night of `on`.
     pub fn part_in(&self, swimmer: &Swimmer, on: Date, booking: &Booking) -> Part {
         self.part_once(swimmer, on, booking, self.is_register_taken(on))
@@ -89,7 +89,7 @@ impl Desk<'_> {
         all.map(|one| one.name.clone()).collect()
     }
 
-    /// She said when she goes, and that is past.
+    /// They said when they go, and that is past.
     fn has_left(&self, swimmer: &Swimmer, on: Date) -> bool {
         let leaves = swimmer.says_of(on, self.now()).and_then(|said| said.leaves);
         leaves.is_some_and(|at| {
@@ -98,7 +98,7 @@ impl Desk<'_> {
         })
     }
 
-    /// She said to come late, and may still.
+    /// They said to come late, and may still.
     fn is_waited_for(&self, said: &Attendance, booking: &Booking) -> bool {
         let (Some(late), true) = (said.late_min, said.coming) else { return false };
         let until = booking
@@ -107,8 +107,8 @@ impl Desk<'_> {
         until.is_none_or(|until| self.now() <= until)
     }
 
-    /// Something keeps her out of the water for the rest of the day, or she has
-    /// told what she swam.
+    /// Something keeps them out of the water for the rest of the day, or they have
+    /// told what they swam.
     fn is_done(&self, swimmer: &Swimmer, on: Date, booking: &Booking) -> bool {
         let now = self.now();
         let begun = booking.starts.filter(|starts| *starts <= now);

@@ -9,9 +9,9 @@ use crate::coaching::Facts;
 use crate::coaching::evening::{
     Hold, Night, NightWish, WrittenBlock, WrittenLine, for_lane, for_night,
 };
-use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refusal, refused};
 use crate::desk::bench::resolve;
+use crate::desk::bench::view::View;
 use crate::message::{Effort, Name, PlanWish, SetItem, SetPiece, TypedSet, WeekKind};
 use crate::profile::{LaneKept, SendOffSaid, SetSource};
 use crate::reply::RefusedWhy;
@@ -23,13 +23,13 @@ use crate::units::{Course, Level, Stroke};
 /// # Errors
 /// Where the minutes hold no session, or a distance is no whole lengths.
 pub fn sessions(
-    desk: &Desk<'_>,
+    view: &View<'_>,
     tonight: &Tonight,
     source: &SetSource,
 ) -> Result<BTreeMap<u8, Session>, Stopped> {
     match source {
-        SetSource::Planned(wish) => planned(desk, tonight, wish),
-        SetSource::Written(set) => by_lane(desk, tonight, set),
+        SetSource::Planned(wish) => planned(view, tonight, wish),
+        SetSource::Written(set) => by_lane(view, tonight, set),
     }
 }
 
@@ -39,21 +39,21 @@ fn swum(tonight: &Tonight) -> Vec<&LaneKept> {
 }
 
 fn planned(
-    desk: &Desk<'_>,
+    view: &View<'_>,
     tonight: &Tonight,
     wish: &PlanWish,
 ) -> Result<BTreeMap<u8, Session>, Stopped> {
     let booking = tonight.booking;
     let lanes = swum(tonight);
     let facts: Vec<Vec<Facts>> =
-        lanes.iter().map(|lane| desk.facts_of(&lane.swimmers, &booking)).collect();
-    let before: Vec<Session> = desk
+        lanes.iter().map(|lane| view.facts_of(&lane.swimmers, &booking)).collect();
+    let before: Vec<Session> = view
         .squad
-        .sets_before(tonight.on, desk.now())
+        .sets_before(tonight.on, view.now())
         .into_iter()
         .filter_map(|evening| evening.middle().cloned())
         .collect();
-    let called = desk.squad.test_night_called(desk.now());
+    let called = view.squad.test_night_called(view.now());
     let night = Night {
         on: tonight.on,
         minutes: wish.minutes.unwrap_or(booking.minutes),
@@ -68,13 +68,13 @@ fn planned(
         gap: tonight.kept.gap,
         test: called.filter(|called| called.on == tonight.on).map(|called| called.what),
     };
-    let sessions = for_night(desk.asked.book, &night).map_err(refusal)?;
+    let sessions = for_night(view.asked.book, &night).map_err(refusal)?;
     Ok(lanes.iter().map(|lane| lane.lane.number()).zip(sessions).collect())
 }
 
 /// The coach's set as each lane of the night swims it.
 fn by_lane(
-    desk: &Desk<'_>,
+    view: &View<'_>,
     tonight: &Tonight,
     set: &TypedSet,
 ) -> Result<BTreeMap<u8, Session>, Stopped> {
@@ -82,7 +82,7 @@ fn by_lane(
     let written = written(set, booking.course)?;
     let lanes = swum(tonight).into_iter().filter_map(|lane| {
         let session =
-            tonight.with_swims(desk, &lane.swimmers, |swims| for_lane(&written, swims, tonight.on));
+            tonight.with_swims(view, &lane.swimmers, |swims| for_lane(&written, swims, tonight.on));
         Some((lane.lane.number(), session?))
     });
     Ok(lanes.collect())
@@ -102,9 +102,9 @@ pub fn said_in(set: &TypedSet, course: Course) -> Vec<SendOffSaid> {
     said.collect()
 }
 
-/// A swimmer whose handle stands in a set as if it were a cue: `400 heron 650` is
-/// a result that was put wrong, and must not become everybody's set.
-pub fn named_in(desk: &Desk<'_>, set: &TypedSet) -> Option<Name> {
+/// A swimmer whose handle stands in a set as if it were a cue: `400 heron 650` is a
+/// mistyped result, and must not become everybody's set.
+pub fn named_in(view: &View<'_>, set: &TypedSet) -> Option<Name> {
     let pieces = set.lines.iter().flat_map(|line| &line.pieces);
     let items = pieces.flat_map(|piece| match piece {
         SetPiece::Item(item) => vec![item],
@@ -113,7 +113,7 @@ pub fn named_in(desk: &Desk<'_>, set: &TypedSet) -> Option<Name> {
     let named = |comment: &String| Name::new(comment.trim()).ok();
     items
         .filter_map(|item| item.comment.as_ref().and_then(named))
-        .find(|name| desk.squad.swimmers.contains_key(name))
+        .find(|name| view.squad.swimmers.contains_key(name))
 }
 
 /// The set as blocks with gaps.
@@ -162,9 +162,8 @@ fn line(item: &SetItem, course: Course) -> Result<WrittenLine, Stopped> {
     })
 }
 
-/// Each piece with the part it plays: as named, else easy swims before and after
-/// all others are warm-up and swim-down, drills are drills, the rest is the main
-/// set.
+/// Each piece with its part: as named; else easy swims at the start are the warm-up,
+/// those at the end the swim-down, drills are drills, and the rest is the main set.
 fn with_parts(set: &TypedSet) -> Vec<(Part, &SetPiece)> {
     let pieces: Vec<(Option<Part>, &SetPiece)> = set
         .lines

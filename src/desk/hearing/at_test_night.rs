@@ -1,10 +1,10 @@
-//! What the evening tells of a coach's short text: on a test night a distance and
-//! a time are a test, and behind `200s heron 3:14 teal 2:57` further names and
-//! times are tests of the same distance.
+//! How the evening helps to read a coach's short text: on a test night a distance and a
+//! time are a test, and behind `200s heron 3:14 teal 2:57` further names and times are
+//! tests of the same distance.
 
 use jiff::ToSpan;
 
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::message::{self, Day, Doubt, Kind, Message, Reading};
 use crate::profile::Right;
 use crate::units::Stroke;
@@ -12,9 +12,8 @@ use crate::units::Stroke;
 /// How long a distance carries on to the next text (ours).
 const CARRIES_MINUTES: i64 = 10;
 
-impl Desk<'_> {
-    /// A reading with what the evening tells; the reading itself where it tells
-    /// nothing.
+impl View<'_> {
+    /// The reading, completed by what is known of the evening.
     pub fn by_the_evening(&self, text: &str, reading: Reading) -> Reading {
         if !self.may(Right::SpeakForOthers) {
             return reading;

@@ -8,6 +8,7 @@
 use crate::desk::bench::asking::of_whom;
 use crate::desk::bench::decided::stops_all;
 use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::message::{Kind, Message, Name, SetResult, Statement};
 use crate::profile::{Event, QuestionKept, Right};
 use crate::reply::Outcome;
@@ -15,7 +16,7 @@ use crate::reply::Outcome;
 /// Statements with their places in the text.
 type Placed<'m> = Vec<(usize, &'m Statement)>;
 
-impl Desk<'_> {
+impl View<'_> {
     /// The statements by swimmer, in the order named; `None` where they are all
     /// of one, or where the sender speaks for nobody else.
     pub fn by_swimmer<'m>(&self, statements: &Placed<'m>) -> Option<Vec<Placed<'m>>> {
@@ -30,7 +31,9 @@ impl Desk<'_> {
         let several = groups.len() > 1 && self.may(Right::SpeakForOthers);
         several.then(|| groups.into_iter().map(|(_, group)| told_once(group)).collect())
     }
+}
 
+impl Desk<'_> {
     /// Decides each swimmer's statements together or not at all, and whatever
     /// becomes of the others'. What is asked about them is asked one by one.
     /// `decide` decides one statement of a message.
@@ -56,7 +59,7 @@ impl Desk<'_> {
                     Event::QuestionAsked { question, .. } => Some(question),
                     _ => None,
                 });
-                self.squad = squad;
+                self.view.squad = squad;
                 outcomes.clear();
                 match (outcome, &statement.who) {
                     (Outcome::Question(reply), Some(who)) => {
@@ -91,8 +94,8 @@ impl Desk<'_> {
     }
 }
 
-/// `lane 3 all made it, knot did 4`: what is said of one alone stands, and what was said
-/// of all no longer for them.
+/// `lane 3 all made it, knot did 4`: what is said of one swimmer replaces, for them,
+/// what was said of all.
 fn told_once(group: Placed<'_>) -> Placed<'_> {
     let sets: Vec<Option<&SetResult>> = group
         .iter()

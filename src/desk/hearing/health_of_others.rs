@@ -1,11 +1,11 @@
-//! Health that a text tells of beside what the grammar reads: half-read words,
-//! a child's illness from her guardian, `shes ill` of one named before.
+//! Words of health in a text that the grammar does not read: half-read words, a child's
+//! illness from their guardian, `shes ill` of somebody named before.
 
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::message::{self, Ailing, Kind, Message, Name, Reading, Statement};
 use crate::reading::health::illness_of_another;
 
-impl Desk<'_> {
+impl View<'_> {
     /// The message with the illness of those whom the sender speaks for, where
     /// the grammar left it aside as another's.
     pub fn with_health_of_others(&self, mut message: Message, text: &str) -> Message {

@@ -1,6 +1,6 @@
 //! What a text says by our own notation, with the squad's names known; and of danger.
 
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::message::{self, Message, Name, Reading, Statement};
 use crate::profile::Right;
 use crate::reading::health::Alarms;
@@ -9,7 +9,7 @@ use crate::reading::{self, Decision};
 /// Shorter names than this have too many others a letter away.
 const SHORTEST_LIKE: usize = 4;
 
-impl Desk<'_> {
+impl View<'_> {
     /// Reads a text; one that begins with a swimmer's name is read with the name
     /// marked as one, where it can't be read without.
     pub fn parse(&self, text: &str) -> Reading {
@@ -37,7 +37,7 @@ impl Desk<'_> {
     }
 
     /// True for a word to be taken for a name: a swimmer's, `she` of a guardian,
-    /// or to a coach one a letter away, so that she is asked who is meant.
+    /// or to a coach one a letter away, so that they are asked who is meant.
     pub fn is_name(&self, name: &Name) -> bool {
         let like = |known: &Name| {
             known.as_str().chars().count() >= SHORTEST_LIKE

@@ -9,14 +9,15 @@ use super::understood;
 use crate::desk::bench::asking::ask_yes;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::Stopped;
+use crate::desk::bench::view::View;
 use crate::desk::swims::sessions_done;
 use crate::message::{self, Day, Kind, Message, Pause, Statement};
 use crate::profile::Event;
 use crate::reply::{Asks, OkReply, Outcome};
 
 impl Desk<'_> {
-    /// `stop for 2 weeks`: she is away until then, and is asked whether she
-    /// wants no texts either.
+    /// `stop for 2 weeks`: they are away until then, and are asked whether they
+    /// want no texts either.
     pub fn pause(&mut self, text: &str) -> Option<(Vec<Value>, Outcome)> {
         let until = match message::pause(text, self.language())? {
             Pause::Days(days) => Day::Full(self.today.checked_add(i64::from(days).days()).ok()?),
@@ -44,10 +45,10 @@ pub fn stop(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
     Ok(Outcome::Ok(OkReply::OptedOut))
 }
 
-/// `start`, where it opts nobody in: she gets texts already, or it stands in a
+/// `start`, where it opts nobody in: they get texts already, or it stands in a
 /// longer text.
-pub fn start(desk: &Desk<'_>) -> Outcome {
-    Outcome::Ok(if desk.is_opted_out() { OkReply::Silent } else { OkReply::OptedIn })
+pub fn start(view: &View<'_>) -> Outcome {
+    Outcome::Ok(if view.is_opted_out() { OkReply::Silent } else { OkReply::OptedIn })
 }
 
 fn ask(desk: &mut Desk<'_>, away_until: Option<Date>) -> Stopped {

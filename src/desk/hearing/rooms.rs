@@ -88,7 +88,7 @@ pub fn words(aloud: &[Outcome], voice: Voice) -> Option<String> {
     (!text.is_empty()).then_some(text)
 }
 
-/// The sender's words for what she alone may hear.
+/// The sender's words for what they alone may hear.
 pub fn aside(parted: &Parted, text: String, voice: Voice) -> Aside {
     let asks_danger = |one: &&Outcome| matches!(one, Outcome::Question(question) if question.asks == Asks::AnyDanger);
     let asked = parted.aside.iter().find(asks_danger);
@@ -99,7 +99,7 @@ pub fn aside(parted: &Parted, text: String, voice: Voice) -> Aside {
     Aside {
         text,
         told: (!silent).then(|| voice.answered_privately().to_owned()),
-        // Where there is no way to her alone, it must still be asked.
+        // Where there is no way to them alone, it must still be asked.
         untold: match asked {
             Some(question) => voice.lines(question).join("\n"),
             None => voice.refused(&private).join(" "),
@@ -168,13 +168,13 @@ impl Parted {
     }
 }
 
-/// What is said aloud of an outcome that is the sender's own; nothing where it
-/// is for her alone.
+/// What a room may hear of an outcome that is about the sender; nothing where it is for
+/// them alone.
 fn fit_for_a_room(outcome: &Outcome, heard: Heard<'_>) -> Option<Outcome> {
     let hers = |who: &Name| heard.me == Some(who);
     match outcome {
         Outcome::Test(test) if hers(&test.swimmer) && !test.other => {
-            // What to swim next may tell what she may not swim.
+            // What to swim next may tell what they may not swim.
             Some(Outcome::Test(TestReply { next: None, ..test.clone() }))
         }
         Outcome::Set(set)

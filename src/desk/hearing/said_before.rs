@@ -3,7 +3,7 @@
 use jiff::ToSpan;
 
 use crate::coaching::SetSwum;
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::message::{
     Day, Done, Illness, Kind, Length, Pain, SetResult, Sport, Statement, Test, TypedTime,
 };
@@ -13,7 +13,7 @@ use crate::units::Centis;
 /// How long what was said last may be meant by a text (ours).
 const BEFORE_HOURS: i64 = 12;
 
-impl Desk<'_> {
+impl View<'_> {
     /// What the open question is whether it was meant, which a text may put right instead of
     /// answering.
     pub fn asked_about(&self) -> Option<Vec<Statement>> {

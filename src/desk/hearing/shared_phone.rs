@@ -1,30 +1,19 @@
 //! Several swimmers who text from one telephone: who is meant.
 //!
-//! What is said with a name is hers; what is said without one is asked about.
+//! What is said with a name is theirs; what is said without one is asked about.
 //! Danger is never asked about first.
 
 use crate::desk::bench::desk::Desk;
-use crate::message::{self, Choice, Fix, Kind, Limits, Message, Name, People, Regular, Statement};
+use crate::desk::bench::matter::is_personal;
+use crate::desk::bench::view::View;
+use crate::message::{self, Choice, Kind, Message, Name, Statement};
 use crate::profile::Right;
 use crate::reply::{Asks, Outcome, QuestionReply};
 
-impl Desk<'_> {
+impl View<'_> {
     /// True if it is not clear which of several swimmers speaks.
     pub fn is_unclear_who(&self) -> bool {
         self.speaker.is_none() && self.member().is_some_and(|member| member.is_shared())
-    }
-
-    /// Takes note of the one of them whom a text names, where it names one.
-    pub fn hear_name(&mut self, text: &str) {
-        if !self.is_unclear_who() {
-            return;
-        }
-        let mut named: Vec<Name> =
-            message::names_in(text).filter(|name| self.is_mine(name)).collect();
-        named.dedup();
-        if let [one] = named.as_slice() {
-            self.speaker = Some(one.clone());
-        }
     }
 
     /// The text without the name of one of them at its start.
@@ -38,7 +27,32 @@ impl Desk<'_> {
         }
     }
 
-    /// The message with the name of the one who speaks where it is of her.
+    /// Where no answer to a question would settle it: asks for the text again,
+    /// with the name.
+    pub fn say_who(&self) -> Outcome {
+        Outcome::Question(QuestionReply {
+            asks: Asks::SayWho { names: self.all_of_me() },
+            options: vec![],
+            until: self.question_until(),
+        })
+    }
+}
+
+impl Desk<'_> {
+    /// Takes note of the one of them whom a text names, where it names one.
+    pub fn hear_name(&mut self, text: &str) {
+        if !self.is_unclear_who() {
+            return;
+        }
+        let mut named: Vec<Name> =
+            message::names_in(text).filter(|name| self.is_mine(name)).collect();
+        named.dedup();
+        if let [one] = named.as_slice() {
+            self.view.speaker = Some(one.clone());
+        }
+    }
+
+    /// The message with the name of the one who speaks where it is of them.
     pub fn spoken(&mut self, message: &Message) -> Message {
         let mut message = message.clone();
         if self.is_unclear_who() {
@@ -48,7 +62,7 @@ impl Desk<'_> {
             if let [one] = named.as_slice()
                 && self.is_mine(one)
             {
-                self.speaker = Some((*one).clone());
+                self.view.speaker = Some((*one).clone());
             }
         }
         if self.member().is_some_and(|member| member.is_shared())
@@ -82,16 +96,6 @@ impl Desk<'_> {
         self.ask(&reply, choices);
         Some(Outcome::Question(reply))
     }
-
-    /// Where no answer to a question would settle it: asks for the text again,
-    /// with the name.
-    pub fn say_who(&self) -> Outcome {
-        Outcome::Question(QuestionReply {
-            asks: Asks::SayWho { names: self.all_of_me() },
-            options: vec![],
-            until: self.question_until(),
-        })
-    }
 }
 
 fn name_all(message: &mut Message, name: &Name) {
@@ -99,105 +103,5 @@ fn name_all(message: &mut Message, name: &Name) {
         if statement.who.is_none() && is_personal(&statement.kind) {
             statement.who = Some(name.clone());
         }
-    }
-}
-
-/// True for what is of one swimmer, as against the squad, the telephone, or
-/// what can't wait.
-pub fn is_personal(kind: &Kind) -> bool {
-    match kind {
-        Kind::Test(_)
-        | Kind::TimedTest(_)
-        | Kind::SetResult(_)
-        | Kind::Done(_)
-        | Kind::Missed { .. }
-        | Kind::Ill { .. }
-        | Kind::Better
-        | Kind::Away { .. }
-        | Kind::Pain(_)
-        | Kind::Plan(_)
-        | Kind::Next(_)
-        | Kind::Tonight
-        | Kind::Swap { .. }
-        | Kind::Shorter
-        | Kind::Easier
-        | Kind::Harder
-        | Kind::Again
-        | Kind::Targets { .. }
-        | Kind::OwnTargets { .. }
-        | Kind::Predict { .. }
-        | Kind::Race { .. }
-        | Kind::Entry(_)
-        | Kind::RelayLeg(_)
-        | Kind::Entries
-        | Kind::Trend
-        | Kind::Best
-        | Kind::Log
-        | Kind::Swimmer
-        | Kind::Profile(_)
-        | Kind::Attend { .. }
-        | Kind::Set(_)
-        | Kind::Fix(Fix { was: None, .. })
-        | Kind::Regular(Regular::Note | Regular::NoteWanted { .. })
-        | Kind::Limits(Limits::Kit { .. })
-        | Kind::Limits(Limits::Barred { all: false, .. } | Limits::Allowed { all: false, .. })
-        | Kind::Forget
-        | Kind::People(People::Leave) => true,
-        Kind::Ask(_)
-        | Kind::Leaves { .. }
-        | Kind::Maybe { .. }
-        | Kind::Back { .. }
-        | Kind::Tired
-        | Kind::Goal { .. }
-        | Kind::Ability { .. }
-        | Kind::Quiet { .. } => true,
-        Kind::Restate { .. }
-        | Kind::Move { .. }
-        | Kind::SwapLanes { .. }
-        | Kind::LaneOrder { .. }
-        | Kind::DrawnAs { .. }
-        | Kind::Change(_)
-        | Kind::Gap { .. }
-        | Kind::NamesInRooms { .. }
-        | Kind::LaneOf { .. }
-        | Kind::Faint
-        | Kind::Welfare
-        | Kind::Board
-        | Kind::More
-        | Kind::Compare { .. }
-        | Kind::Meet { .. }
-        | Kind::SwapResults { .. }
-        | Kind::Squad { .. }
-        | Kind::Lanes { .. }
-        | Kind::TestNight { .. }
-        | Kind::Regular(_)
-        | Kind::Approval(_)
-        | Kind::Limits(_)
-        | Kind::Pin { .. }
-        | Kind::Apart { .. }
-        | Kind::Here { .. }
-        | Kind::Absent { .. }
-        | Kind::Tell { .. }
-        | Kind::Note { .. }
-        | Kind::Focus { .. }
-        | Kind::Slot(_)
-        | Kind::Shut { .. }
-        | Kind::Reopen { .. }
-        | Kind::LaneGone
-        | Kind::LaneResults(_)
-        | Kind::Cut(_)
-        | Kind::Hold { .. }
-        | Kind::Release
-        | Kind::Fix(_)
-        | Kind::Join { .. }
-        | Kind::Help { .. }
-        | Kind::People(_)
-        | Kind::Undo
-        | Kind::Yes
-        | Kind::No
-        | Kind::Why
-        | Kind::Stop
-        | Kind::Start
-        | Kind::Choose { .. } => false,
     }
 }

@@ -4,7 +4,7 @@ use jiff::ToSpan;
 
 use crate::coaching::evening::with_own_targets;
 use crate::desk::bench::asked::Asked;
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::message::Name;
 use crate::profile::{Right, Squad, Swimmer};
 use crate::reading::situation::{Known, Line, Phase, Role, SetInForce};
@@ -14,7 +14,7 @@ use crate::units::{Centis, Stroke};
 
 /// What a text of a member is read by.
 pub fn situation(squad: &Squad, asked: &Asked<'_>) -> Situation {
-    Desk::new(squad, asked).situation()
+    View::new(squad, asked).situation()
 }
 
 /// How a text of a member is read: its fragments, readings and what they cost.
@@ -22,7 +22,7 @@ pub fn viewed(squad: &Squad, asked: &Asked<'_>) -> reading::View {
     reading::view(asked.text, &situation(squad, asked))
 }
 
-impl Desk<'_> {
+impl View<'_> {
     /// What a text of the sender's is read by.
     pub fn situation(&self) -> Situation {
         let now = self.now();

@@ -3,7 +3,7 @@
 use jiff::civil::{Date, Time};
 use jiff::{Timestamp, ToSpan};
 
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::session::Session;
 use crate::units::Course;
 
@@ -35,7 +35,7 @@ impl Booking {
     }
 }
 
-impl Desk<'_> {
+impl View<'_> {
     /// What is booked on `on`, or what was left of it when its set was sent.
     pub fn booking(&self, on: Date) -> Booking {
         let booked = self.booked(on);

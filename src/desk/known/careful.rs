@@ -3,14 +3,14 @@
 use jiff::Timestamp;
 
 use crate::coaching::{self, After, Trouble};
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::profile::{Kept, Swimmer, TroubleKept, TroubleKind};
 
-/// Longer after she came back than this it is another break (ours).
+/// Longer after they came back than this it is another break (ours).
 const JUST_BACK_DAYS: i32 = 9;
 
-impl Desk<'_> {
-    /// What is open, and what was over so lately that she is on the way back.
+impl View<'_> {
+    /// What is open, and what was over so lately that they are on the way back.
     pub fn still_careful(&self, swimmer: &Swimmer) -> Vec<Trouble> {
         let now = self.now();
         let swum_since = |closed: Timestamp| {
@@ -42,8 +42,8 @@ impl Desk<'_> {
         troubles.chain(self.just_back(swimmer)).collect()
     }
 
-    /// She said that she was away until a day of the last week, and has not swum
-    /// since: she starts again gently.
+    /// They said that they were away until a day of the last week, and have not swum
+    /// since: they start again gently.
     fn just_back(&self, swimmer: &Swimmer) -> Option<Trouble> {
         let now = self.now();
         let back = swimmer.away.as_of(now).map(|kept| kept.what).max()?;

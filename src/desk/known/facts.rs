@@ -6,8 +6,8 @@ use jiff::civil::Date;
 use super::nights;
 use super::trials::{sprints_from, trials_from_a_push};
 use crate::coaching::{Ability, Facts, WeekPlanned, evening};
-use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::bench::view::View;
 use crate::message::Name;
 use crate::profile::{Presence, Swimmer};
 use crate::reply::{Out, RefusedWhy};
@@ -15,10 +15,10 @@ use crate::session::Session;
 use crate::swim::Trial;
 use crate::units::{Distance, Stroke};
 
-/// Minutes booked where she said nothing (common practice, no source).
+/// Minutes booked where they said nothing (common practice, no source).
 const MINUTES: u16 = 60;
 
-/// Sessions a week where she said nothing (common practice, no source).
+/// Sessions a week where they said nothing (common practice, no source).
 const SESSIONS: u8 = 3;
 
 /// How far back sets, swims and weeks are looked at.
@@ -30,7 +30,7 @@ const SUGGESTED: usize = 12;
 /// How far back the squad's nights are looked at.
 const NIGHTS_DAYS: i64 = 28;
 
-impl Desk<'_> {
+impl View<'_> {
     /// The facts of one swimmer of this squad.
     pub fn facts(&self, name: &Name) -> Option<Facts> {
         let swimmer = self.swimmer(name)?;
@@ -41,11 +41,11 @@ impl Desk<'_> {
         Some(facts)
     }
 
-    /// The same without what was suggested to her, which says nothing of what she can do.
+    /// The same without what was suggested to them, which says nothing of what they can do.
     pub fn facts_of_results(&self, swimmer: &Swimmer) -> Facts {
         let (name, now) = (&swimmer.name, self.now());
         let since = self.today.checked_sub(WEEKS.weeks()).unwrap_or(Date::MIN);
-        // The squad's nights are hers, unless she named days of her own.
+        // The squad's nights are theirs, unless they named days of their own.
         let days: Vec<_> = match swimmer.days.at(now) {
             Some(days) => days.iter().collect(),
             None => self.squad.weekly_days(self.today, now),
@@ -97,7 +97,7 @@ impl Desk<'_> {
         }
     }
 
-    /// How far she can swim: by her word, and by what she has been tested over since.
+    /// How far they can swim: by their word, and by what they have been tested over since.
     pub fn ability(&self, swimmer: &Swimmer) -> Ability {
         let now = self.now();
         let Some(said) = swimmer.ability.at(now).copied() else { return Ability::default() };
@@ -112,7 +112,7 @@ impl Desk<'_> {
         Ability { unbroken: bound, most: said.most }
     }
 
-    /// Weeks planned, without the days she said she missed.
+    /// Weeks planned, without the days they said they missed.
     fn weeks(&self, swimmer: &Swimmer, since: Date) -> Vec<WeekPlanned> {
         let mut weeks: Vec<WeekPlanned> =
             swimmer.weeks.since(since, self.now()).map(|kept| kept.what.clone()).collect();
@@ -124,7 +124,7 @@ impl Desk<'_> {
         weeks
     }
 
-    /// Nights of hers with a hard set, from the last days on.
+    /// Nights of theirs with a hard set, from the last days on.
     fn squad_hard(&self, swimmer: &Swimmer) -> Vec<Date> {
         let now = self.now();
         (-7..=14i64)
@@ -138,8 +138,8 @@ impl Desk<'_> {
         swimmer.missed.as_of(self.now()).any(|kept| kept.on == day)
     }
 
-    /// Nights that are over on which she had a lane, unless she said that she was not
-    /// there, or whoever was there was marked and she was not.
+    /// Nights that are over on which they had a lane, unless they said that they were not
+    /// there, or whoever was there was marked and they were not.
     fn with_squad(&self, swimmer: &Swimmer) -> Vec<Date> {
         let now = self.now();
         let marked =
@@ -157,10 +157,10 @@ impl Desk<'_> {
             .collect()
     }
 
-    /// What she swam, or is to swim, on the squad's nights of the last weeks: her
-    /// version of her lane's set, oldest first. Not where she said or was seen not
-    /// to be there, and nothing while something is open: then what she was
-    /// suggested herself is the measure.
+    /// What they swam, or are to swim, on the squad's nights of the last weeks: their
+    /// version of their lane's set, oldest first. Not where they said or were seen not
+    /// to be there, and nothing while something is open: then what they were
+    /// suggested themselves is the measure.
     fn nights(&self, swimmer: &Swimmer, facts: &Facts) -> Vec<Session> {
         let now = self.now();
         if !facts.open.is_empty() {
@@ -200,7 +200,7 @@ impl Desk<'_> {
     }
 }
 
-/// The test that targets come from: the latest of the pool she swims in, else
+/// The test that targets come from: the latest of the pool they swim in, else
 /// the latest.
 pub fn latest_test(facts: &Facts) -> Option<Trial> {
     let here = |trial: &&Trial| trial.course == facts.course && trial.stroke == Stroke::Free;
@@ -215,6 +215,6 @@ pub fn latest_test(facts: &Facts) -> Option<Trial> {
 }
 
 /// The facts of a swimmer who is known to be there.
-pub fn facts(desk: &Desk<'_>, who: &Name) -> Result<Facts, Stopped> {
-    desk.facts(who).ok_or_else(|| refused("not_a_swimmer", RefusedWhy::NotASwimmer))
+pub fn facts(view: &View<'_>, who: &Name) -> Result<Facts, Stopped> {
+    view.facts(who).ok_or_else(|| refused("not_a_swimmer", RefusedWhy::NotASwimmer))
 }

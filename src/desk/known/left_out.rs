@@ -2,21 +2,21 @@
 //! times of the coach's own hold.
 
 use crate::coaching::{self, OwnTarget};
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::profile::Swimmer;
 use crate::session::{Limit, Session};
 use crate::units::Equipment;
 
-impl Desk<'_> {
-    /// A session without what the squad leaves out by now: what is said after a set
-    /// was put holds for it too, and is given back when it is lifted.
+impl View<'_> {
+    /// A session without what the squad leaves out by now. A limit also holds for a set
+    /// that was put before it, and the set is whole again when the limit is lifted.
     pub fn shown(&self, session: &Session) -> Session {
         let limits = self.squad.limits.at(self.now()).map(Vec::as_slice).unwrap_or_default();
         coaching::within(session, limits)
     }
 
     /// What the whole squad leaves out of `sessions`; what a lane leaves out for
-    /// one who swims in it is hers.
+    /// one who swims in it is theirs.
     pub fn left_out_by_squad<'s>(
         &self,
         sessions: impl IntoIterator<Item = &'s Session>,
@@ -26,8 +26,8 @@ impl Desk<'_> {
         limits.iter().copied().filter(|limit| left.contains(limit)).collect()
     }
 
-    /// All that a swimmer leaves out: her own, the deck's, the squad's, and the
-    /// kit she has not.
+    /// All that a swimmer leaves out: their own, the deck's, the squad's, and the
+    /// kit they have not.
     pub fn limits_of(&self, swimmer: &Swimmer) -> Vec<Limit> {
         let (mut limits, kit) = self.said_of(swimmer);
         if let Some(kit) = kit {
@@ -40,7 +40,7 @@ impl Desk<'_> {
         limits
     }
 
-    /// What was said of her alone: limits, and all the kit she has.
+    /// What was said of them alone: limits, and all the kit they have.
     pub fn said_of(&self, swimmer: &Swimmer) -> (Vec<Limit>, Option<Vec<Equipment>>) {
         let now = self.now();
         let said = [swimmer.limits.at(now), swimmer.deck_limits.at(now)];
@@ -50,7 +50,7 @@ impl Desk<'_> {
         (limits, swimmer.kit.at(now).cloned())
     }
 
-    /// The times that the coach set for her and that still hold.
+    /// The times that the coach set for them and that still hold.
     pub fn own_targets(&self, swimmer: &Swimmer) -> Vec<OwnTarget> {
         swimmer.own_targets_at(self.now())
     }

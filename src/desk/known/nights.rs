@@ -3,7 +3,7 @@
 use jiff::civil::Time;
 
 use crate::coaching;
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::profile::{EveningKept, Night};
 use crate::reply::{NightLine, When};
 
@@ -13,14 +13,14 @@ pub fn is_hard(evening: &EveningKept) -> bool {
 }
 
 /// A night as a line of the timetable.
-pub fn line(desk: &Desk<'_>, when: When, night: &Night) -> NightLine {
+pub fn line(view: &View<'_>, when: When, night: &Night) -> NightLine {
     let clock = |time: Time| time.strftime("%H:%M").to_string();
     NightLine {
         when,
         starts: night.starts.map(clock),
         ends: night.ends().map(clock),
         lanes: night.lanes,
-        course: Some(night.course).filter(|course| *course != desk.squad.course),
+        course: Some(night.course).filter(|course| *course != view.squad.course),
         shut: false,
     }
 }

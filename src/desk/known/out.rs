@@ -3,7 +3,7 @@
 use jiff::{Timestamp, ToSpan};
 
 use crate::coaching;
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::message::Name;
 use crate::profile::{QuestionKept, Swimmer, TroubleKind};
 use crate::reply::Out;
@@ -12,7 +12,7 @@ use crate::reply::Out;
 /// on pools: 48 hours).
 const CLEAR_DAYS_STOMACH: i64 = 2;
 
-impl Desk<'_> {
+impl View<'_> {
     /// What keeps a swimmer out now.
     pub fn out(&self, swimmer: &Swimmer) -> Option<Out> {
         let now = self.now();
@@ -28,8 +28,8 @@ impl Desk<'_> {
         Some(Out::Clearing(self.squad.local_day(until)))
     }
 
-    /// Until when the clear days last that a swimmer's word begins now: by the open
-    /// illness that wants most of them. All others end with her word.
+    /// When the clear days end that begin with a swimmer's `better` now: the open
+    /// illness that needs most of them decides. All other illnesses end at once.
     pub fn clear_days(&self, swimmer: &Swimmer) -> Vec<(u64, Timestamp)> {
         let ends = |days: i64| {
             let day = self.today.checked_add((days + 1).days()).ok()?;
@@ -63,7 +63,7 @@ impl Desk<'_> {
         member.question.iter().chain(&member.waiting).find(|one| one.asks_of_danger())
     }
 
-    /// True if she may swim hard.
+    /// True if they may swim hard.
     pub fn is_cleared(&self, swimmer: &Swimmer) -> bool {
         let cleared = || swimmer.readiness.at(self.now()).is_some_and(|ready| ready.cleared);
         // Nobody has asked a guest.

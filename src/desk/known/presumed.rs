@@ -1,23 +1,23 @@
-//! What is presumed of whoever was at the pool and has not reported: she swam
-//! the set of her lane, unless she was done that evening.
+//! What is presumed of whoever was at the pool and has not reported: they swam
+//! the set of their lane, unless they were done that evening.
 //!
-//! Worked out anew each time and stored nowhere, so that a report of hers, a
+//! Worked out anew each time and stored nowhere, so that a report of theirs, a
 //! change of the set or of the register replaces it, whenever it comes. It counts
-//! as distance and as a day swum, and says nothing about how fit she is.
+//! as distance and as a day swum, and says nothing about how fit they are.
 
 use std::collections::BTreeSet;
 
 use jiff::civil::Date;
 
 use crate::coaching::{self, Swum};
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::message::Name;
 use crate::profile::{EveningKept, Presence, Swimmer};
 use crate::session::Session;
 use crate::units::Distance;
 
-impl Desk<'_> {
-    /// Her sessions from `since` on, reported or presumed, oldest first.
+impl View<'_> {
+    /// Their sessions from `since` on, reported or presumed, oldest first.
     pub fn swum_since(&self, swimmer: &Swimmer, since: Date) -> Vec<Swum> {
         let now = self.now();
         let mut swims: Vec<Swum> =
@@ -37,7 +37,7 @@ impl Desk<'_> {
         swims
     }
 
-    /// On how many days from one to another she swam, reported or seen there.
+    /// On how many days from one to another they swam, reported or seen there.
     pub fn days_swum(&self, swimmer: &Swimmer, from: Date, to: Date) -> usize {
         let now = self.now();
         let mut days: BTreeSet<Date> =
@@ -47,16 +47,16 @@ impl Desk<'_> {
         days.range(from..=to).count()
     }
 
-    /// What she swam that day by her own report, or is presumed to have swum on a
-    /// night on which she was seen.
+    /// What they swam that day by their own report, or are presumed to have swum on a
+    /// night on which they were seen.
     pub fn seen_swum(&self, who: &Name, on: Date) -> Option<Swum> {
         let swims = self.swum_since(self.swimmer(who)?, on);
         swims.into_iter().rfind(|swum| swum.on == on)
     }
 
-    /// What she is presumed to have swum on a night on which she was there:
-    /// the set of her lane, else what was planned for her; where neither is known,
-    /// that she swam and no more.
+    /// What they are presumed to have swum on a night on which they were there: the set
+    /// of their lane, or what was planned for them. Where neither is known, only that
+    /// they swam.
     fn presumed(&self, swimmer: &Swimmer, on: Date) -> Swum {
         let now = self.now();
         let of_lane = self.session_that_night(&swimmer.name, on);
@@ -73,8 +73,8 @@ impl Desk<'_> {
     }
 }
 
-/// What she swam of a lane's session: all of it but for what she swam otherwise, or
-/// what it was until she went.
+/// What they swam of a lane's session: all of it but for what they swam otherwise, or
+/// what it was until they went.
 fn swum_by(evening: &EveningKept, who: &Name, amount: u32) -> u32 {
     match evening.gone.get(who) {
         Some(swum) => *swum,

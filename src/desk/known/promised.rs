@@ -3,14 +3,14 @@
 use jiff::Timestamp;
 
 use crate::coaching::{self, Promise};
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::profile::{Kept, Swimmer, TroubleKept};
 use crate::session::Repeat;
 use crate::swim::Trial;
 
-impl Desk<'_> {
-    /// What was promised to her and is open: a set until it was swum or she was
-    /// tested, an easy swim until she swam.
+impl View<'_> {
+    /// What was promised to them and is open: a set until it was swum or they were
+    /// tested, an easy swim until they swam.
     pub fn promised(&self, swimmer: &Swimmer) -> Option<Promise> {
         let now = self.now();
         let promise = swimmer.promised.at(now)?.clone()?;
@@ -30,8 +30,8 @@ impl Desk<'_> {
             let swims = swimmer.swims.as_of(now).filter(|kept| kept.cause > cause);
             swims.map(|kept| kept.on).any(|day| day > on)
         };
-        // What she was told for a day on which she swam was swum, if not told how: not
-        // where pain or illness took it back, nor where she got out long before its end.
+        // What they were told for a day on which they swam was swum, if not told how: not
+        // where pain or illness took it back, nor where they got out long before its end.
         let told_and_swum = |set: &Repeat| {
             let swims = swimmer.swims.as_of(now).filter(|swum| swum.cause > cause && swum.on > on);
             swims.into_iter().any(|swum| {
@@ -71,8 +71,8 @@ impl Desk<'_> {
     }
 }
 
-/// True if pain, illness or a stop came up or was over between two messages, so that
-/// what the one told does not stand when the other comes.
+/// True if pain, illness or a stop began or ended between two messages: what the first
+/// told does not hold when the second comes.
 fn trouble_between(swimmer: &Swimmer, told: u64, swum: u64, now: Timestamp) -> bool {
     let between = |cause: u64| told < cause && cause < swum;
     let ended = |kept: &Kept<TroubleKept>| kept.what.closed.is_some_and(|(by, _)| between(by));

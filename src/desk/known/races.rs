@@ -4,17 +4,17 @@ use jiff::ToSpan;
 use jiff::civil::Date;
 
 use crate::coaching::Race;
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::profile::{RaceEntry, Swimmer};
 
-impl Desk<'_> {
-    /// The race that is next for her: the one she named, or one that she is
+impl View<'_> {
+    /// The race that is next for them: the one they named, or one that they are
     /// entered for.
     pub fn next_race(&self, swimmer: &Swimmer) -> Option<Race> {
         self.races_from(swimmer, self.today).min_by_key(|race| race.on)
     }
 
-    /// The last race of the two weeks before today that she named or was entered for.
+    /// The last race of the two weeks before today that they named or were entered for.
     pub fn last_race(&self, swimmer: &Swimmer) -> Option<Race> {
         let since = self.today.saturating_sub(RACED_DAYS.days());
         let over = self.races_from(swimmer, since).filter(|race| race.on < self.today);
@@ -31,5 +31,5 @@ impl Desk<'_> {
     }
 }
 
-/// A race longer ago than this is behind her (ours).
+/// A race longer ago than this is behind them (ours).
 const RACED_DAYS: i64 = 14;

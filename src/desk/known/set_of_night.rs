@@ -4,15 +4,15 @@ use jiff::civil::Date;
 
 use crate::coaching::evening::with_own_targets;
 use crate::coaching::{self, Facts};
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::message::{self, Name};
 use crate::session::{Repeat, Session};
 use crate::units::{Distance, Lane, Level, Stroke};
 
-impl Desk<'_> {
+impl View<'_> {
     /// The set as it was swum, with the target it is judged by: that of the
-    /// squad's set of the night it was a part of, else what her own sessions and
-    /// tests say; and her lane where it was a part of that.
+    /// squad's set of the night it was a part of, else what their own sessions and
+    /// tests say; and their lane where it was a part of that.
     pub fn set_swum(
         &self,
         who: &Name,
@@ -51,8 +51,8 @@ impl Desk<'_> {
         (Repeat { target, ..repeat }, lane)
     }
 
-    /// A result told by how many were made of the night's set, with the repeats of her
-    /// own lane where the text itself says no number of them: `lane 3 all made it`.
+    /// A result that says how many of the night's set were made. Where the text says no
+    /// number of repeats, their lane's counts: `lane 3 all made it`.
     pub fn of_her_lane(
         &self,
         who: &Name,
@@ -78,7 +78,7 @@ impl Desk<'_> {
         message::SetResult { count: own, made: Some(made), of: Some(own), ..set }
     }
 
-    /// What her lane swam, or was to swim, that night; the middle one's where she was
+    /// What their lane swam, or was to swim, that night; the middle one's where they were
     /// in none.
     pub fn session_that_night(&self, who: &Name, on: Date) -> Option<Session> {
         let evening = self.squad.set_in_force(on, self.now())?;
@@ -86,8 +86,8 @@ impl Desk<'_> {
         lane.or_else(|| evening.middle()).cloned()
     }
 
-    /// The line of her lane's set that night by which she swam such repeats, with
-    /// her own time to hold.
+    /// The line of their lane's set that night by which they swam such repeats, with
+    /// their own time to hold.
     fn line_that_night(
         &self,
         who: &Name,

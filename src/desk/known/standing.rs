@@ -7,7 +7,7 @@
 use jiff::civil::Date;
 
 use crate::coaching::{self, Facts, Promise, Race};
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::profile::{Kept, Swimmer};
 use crate::reply::News;
 use crate::session::Session;
@@ -17,8 +17,8 @@ pub fn that_stand(told: &[(Option<News>, Session)]) -> Vec<Session> {
     told.iter().filter(|(news, _)| news.is_none()).map(|(_, session)| session.clone()).collect()
 }
 
-impl Desk<'_> {
-    /// What she was told for days to come, one a day, by day: the sessions of the
+impl View<'_> {
+    /// What they were told for days to come, one a day, by day: the sessions of the
     /// last plan, and the one suggested since or beside it.
     pub fn told<'s>(&self, swimmer: &'s Swimmer) -> Vec<&'s Kept<Session>> {
         let now = self.now();
@@ -35,8 +35,8 @@ impl Desk<'_> {
         told.map(|told| (self.news(swimmer, facts, told), told.what.clone())).collect()
     }
 
-    /// What came up since a session was told that it can't stand beside; the
-    /// weightiest first. None where it stands.
+    /// Why a session that was told no longer holds, the weightiest reason first. None
+    /// where it holds.
     pub fn news(&self, swimmer: &Swimmer, facts: &Facts, told: &Kept<Session>) -> Option<News> {
         let (now, since, session) = (self.now(), told.cause, &told.what);
         let hard = coaching::is_hard(session);
@@ -90,7 +90,7 @@ impl Desk<'_> {
         if careful && told_since.any(|kept| lower(&kept.what)) {
             return Some(News::Trouble);
         }
-        // How the last swim went, and how she slept, is the measure of the next alone.
+        // How the last swim went, and how they slept, is the measure of the next alone.
         let is_next = self.told(swimmer).first().is_some_and(|next| next.on == on);
         if is_next && !coaching::within_measure(self.asked.book, facts, session) {
             if swimmer.tired.as_of(now).any(|kept| kept.cause > since) {
@@ -144,7 +144,7 @@ impl Desk<'_> {
     }
 }
 
-/// A session written before, with the coach's own times for her and without what
+/// A session written before, with the coach's own times for them and without what
 /// is barred by now.
 pub fn as_told(session: &Session, facts: &Facts) -> Session {
     coaching::within(&coaching::held_to_own(session, facts, facts.course), &facts.limits)

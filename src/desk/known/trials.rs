@@ -2,7 +2,7 @@
 
 use jiff::Timestamp;
 
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::message::Name;
 use crate::profile::{Swimmer, TestKept};
 use crate::swim::plausible::{self, Acquaintance, Verdict};
@@ -10,17 +10,17 @@ use crate::swim::prediction::Reach;
 use crate::swim::{self, Trial, curve};
 use crate::units::Start;
 
-/// Her tests known now, oldest first.
+/// Their tests known now, oldest first.
 pub fn trials<'a>(
     swimmer: &'a Swimmer,
-    desk: &Desk<'_>,
+    view: &View<'_>,
 ) -> impl DoubleEndedIterator<Item = Trial> + 'a {
-    swimmer.tests.as_of(desk.now()).map(|kept| kept.what.trial)
+    swimmer.tests.as_of(view.now()).map(|kept| kept.what.trial)
 }
 
 /// The same, each as it would have been from a push.
-pub fn trials_from_a_push(swimmer: &Swimmer, desk: &Desk<'_>) -> Vec<Trial> {
-    swimmer.tests.as_of(desk.now()).map(|kept| from_a_push(&kept.what)).collect()
+pub fn trials_from_a_push(swimmer: &Swimmer, view: &View<'_>) -> Vec<Trial> {
+    swimmer.tests.as_of(view.now()).map(|kept| from_a_push(&kept.what)).collect()
 }
 
 /// The trial as it would have been from a push, which is how repeats begin.
@@ -29,34 +29,34 @@ pub fn from_a_push(test: &TestKept) -> Trial {
     Trial { time: curve::from_a_push(trial.distance, trial.time, test.began()), ..trial }
 }
 
-/// How her last test over 100 or less began; a push where there is none.
+/// How their last test over 100 or less began; a push where there is none.
 pub fn sprints_from(swimmer: &Swimmer, now: Timestamp) -> Start {
     let mut tests = swimmer.tests.as_of(now);
     let sprint = tests.rfind(|kept| kept.what.trial.distance.amount() <= 100);
     sprint.map_or(Start::Push, |kept| kept.what.began())
 }
 
-/// Over 8 % faster (12 % in her first eight weeks) or 20 % slower than her own
+/// Over 8 % faster (12 % in their first eight weeks) or 20 % slower than their own
 /// tests let expect (common practice, no source).
 ///
-/// `new` as from a push; `but` is a test of hers that it takes the place of.
-pub fn is_unlike_her(desk: &Desk<'_>, who: &Name, new: &Trial, but: Option<&TestKept>) -> bool {
-    beside_her_tests(desk, who, new, but).is_some_and(|verdict| verdict != Verdict::Plausible)
+/// `new` is as from a push; `but` is the test of theirs that it replaces.
+pub fn is_unlike_her(view: &View<'_>, who: &Name, new: &Trial, but: Option<&TestKept>) -> bool {
+    beside_her_tests(view, who, new, but).is_some_and(|verdict| verdict != Verdict::Plausible)
 }
 
-/// What her tests say of a time; nothing where they reach no further.
+/// What their tests say of a time; nothing where they reach no further.
 pub fn beside_her_tests(
-    desk: &Desk<'_>,
+    view: &View<'_>,
     who: &Name,
     new: &Trial,
     but: Option<&TestKept>,
 ) -> Option<Verdict> {
-    let swimmer = desk.swimmer(who)?;
+    let swimmer = view.swimmer(who)?;
     let acquaintance = match (new.on - swimmer.joined_on).get_days() {
         ..=55 => Acquaintance::FirstWeeks,
         _ => Acquaintance::Settled,
     };
-    let known = swimmer.tests.as_of(desk.now()).map(|kept| &kept.what);
+    let known = swimmer.tests.as_of(view.now()).map(|kept| &kept.what);
     let known: Vec<Trial> = known.filter(|kept| Some(*kept) != but).map(from_a_push).collect();
     swim::prediction::predict(&known, new.on, new.stroke, new.course, new.distance)
         .filter(|expected| expected.reach == Reach::Within)

@@ -6,6 +6,7 @@ use jiff::Timestamp;
 use crate::desk::bench::decided::Say;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::bench::view::View;
 use crate::message::Name;
 use crate::profile::{AgeGroup, Called, Right};
 use crate::reply::{CareLetter, CareRefusal, CautionKind, CautionReply, RefusedWhy, Voice};
@@ -31,9 +32,9 @@ pub fn tell_guardian(desk: &mut Desk<'_>, who: &Name, kind: &CautionKind) {
 }
 
 /// What a minor's stop still needs before it is lifted.
-pub fn may_release(desk: &Desk<'_>, who: &Name, stopped: Option<Timestamp>) -> Result<(), Stopped> {
-    let (Some(since), Some(swimmer)) = (stopped, desk.swimmer(who)) else { return Ok(()) };
-    if desk.age_group(swimmer) == AgeGroup::Adult {
+pub fn may_release(view: &View<'_>, who: &Name, stopped: Option<Timestamp>) -> Result<(), Stopped> {
+    let (Some(since), Some(swimmer)) = (stopped, view.swimmer(who)) else { return Ok(()) };
+    if view.age_group(swimmer) == AgeGroup::Adult {
         return Ok(());
     }
     let clinician = swimmer.clearance.is_some_and(|said| said >= since);
@@ -47,7 +48,7 @@ pub fn may_release(desk: &Desk<'_>, who: &Name, stopped: Option<Timestamp>) -> R
     Err(refused("minor_stop", RefusedWhy::Care(why)))
 }
 
-impl Desk<'_> {
+impl View<'_> {
     /// True if what the sender writes to this swimmer goes out: to a minor only
     /// if a guardian reads it, and a second grown-up.
     pub fn may_write_to(&self, name: &Name) -> bool {

@@ -11,6 +11,7 @@ use super::guardians::copy_of;
 use crate::desk::bench::decided::{Held, Say};
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::refused;
+use crate::desk::bench::view::View;
 use crate::message::Name;
 use crate::profile::{AgeGroup, CareKind, Event, Right};
 use crate::reply::{CareLetter, CareRefusal, Outcome, RefusedWhy};
@@ -18,7 +19,7 @@ use crate::reply::{CareLetter, CareRefusal, Outcome, RefusedWhy};
 /// From this local hour on a minor is not written to.
 const EVENING: i8 = 20;
 
-/// From this local hour on she is again.
+/// From this local hour on they are again.
 const MORNING: i8 = 8;
 
 impl Desk<'_> {
@@ -98,7 +99,7 @@ impl Desk<'_> {
         held_back
     }
 
-    /// What was read of a minor's text and what she is told, as far as the table of
+    /// What was read of a minor's text and what they are told, as far as the table of
     /// [`who_hears`](super::who_hears) has it for a guardian.
     fn copy_to_guardian(&mut self, outcome: &Outcome, text: &str, urgent: bool, held: &mut Held) {
         let Some(name) = self.minor_or_grown_up().cloned() else { return };
@@ -121,12 +122,6 @@ impl Desk<'_> {
         self.record(Event::CareRecorded { who: Some(name), what });
     }
 
-    /// The sender, if a guardian still reads along.
-    fn minor_or_grown_up(&self) -> Option<&Name> {
-        let name = self.member()?.name.as_ref()?;
-        self.guardian_of(name).map(|_| name)
-    }
-
     /// Who is of age is told so, and so is the guardian; then nothing is copied
     /// any more.
     fn come_of_age(&mut self) {
@@ -143,6 +138,14 @@ impl Desk<'_> {
             self.write_to(to, text);
         }
         self.record(Event::CameOfAge { who: name });
+    }
+}
+
+impl View<'_> {
+    /// The sender, if a guardian still reads along.
+    fn minor_or_grown_up(&self) -> Option<&Name> {
+        let name = self.member()?.name.as_ref()?;
+        self.guardian_of(name).map(|_| name)
     }
 
     /// The next morning, if it is night.

@@ -35,8 +35,8 @@ fn done(what: CareDone) -> Outcome {
     Outcome::Ok(OkReply::Care(what))
 }
 
-/// An officer is named by the coach while there is none, then by an officer:
-/// nobody can put a friend in the way of what is written about him.
+/// The coach names the first officer, and only an officer the next: so nobody can make
+/// a friend the one who reads complaints about them.
 fn officer(desk: &mut Desk<'_>, address: String) -> Result<Outcome, Stopped> {
     let first = desk.squad.safe.officers.is_empty();
     let may = desk.may(Right::HearWelfare) || (first && desk.may(Right::Invite));
@@ -48,7 +48,7 @@ fn officer(desk: &mut Desk<'_>, address: String) -> Result<Outcome, Stopped> {
     }
     desk.demand_number(&address)?;
     let squad = desk.squad.name.clone();
-    // Somebody must hear of harm: no limit keeps that from her. Twice she need not
+    // Somebody must hear of harm: no limit keeps that from them. Twice they need not
     // know.
     if !desk.squad.safe.officers.contains(&address) {
         let text = desk.voice_for(&address).care_letter(&CareLetter::NowOfficer { squad });
@@ -88,7 +88,7 @@ fn guardian(desk: &mut Desk<'_>, who: Option<Name>, address: String) -> Result<O
     if desk.swimmer(&who).is_none() {
         return Err(desk.who_is(&who));
     }
-    // She can't answer for herself; and who has a guardian keeps that one until
+    // They can't answer for themselves; and who has a guardian keeps that one until
     // the coach says otherwise.
     let coach = desk.may(Right::Invite);
     let agreed = desk.swimmer(&who).and_then(|swimmer| swimmer.guard.as_ref());
@@ -152,7 +152,7 @@ fn guardians_word(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcom
     }
 }
 
-/// Who saw of her health, for herself, her guardian and the officer.
+/// Who saw of their health, for themselves, their guardian and the officer.
 fn who_read(desk: &mut Desk<'_>, who: Option<Name>) -> Result<Outcome, Stopped> {
     let who = match who {
         None => desk.me().cloned(),

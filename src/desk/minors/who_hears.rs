@@ -12,11 +12,11 @@ use crate::reply::{Outcome, Voice};
 pub enum Hears {
     /// Nothing.
     Nothing,
-    /// That she wrote, and when.
+    /// That they wrote, and when.
     That,
     /// Of what kind it is, and what to do first.
     Which,
-    /// What was read of it, in our words, and what she is answered.
+    /// What was read of it, in our words, and what they are answered.
     Read,
 }
 
@@ -33,8 +33,8 @@ pub struct Row {
     pub officer: Hears,
 }
 
-/// The table. Those on deck see results on the squad's cards as everybody's; here
-/// stands what is written to them.
+/// The table. Those on deck see a minor's results on the cards, as everybody's; the
+/// table says what is written to them.
 pub const TABLE: [Row; 9] = {
     use Hears::{Nothing, Read, That, Which};
     const fn row(matter: Matter, guardian: Hears, deck: Hears, officer: Hears) -> Row {
@@ -72,8 +72,8 @@ impl Desk<'_> {
         }
     }
 
-    /// True where a minor's words were not read: they may be about anything, and she
-    /// is told of the safe word.
+    /// True where a minor's words were not read: they may be about anything, and they
+    /// are told of the safe word.
     pub fn may_worry(&self, outcome: &Outcome) -> bool {
         let unread = matches!(outcome, Outcome::NotUnderstood(_) | Outcome::Refused(_));
         unread && self.minor_sender().is_some() && self.matters() == [Matter::Unread]

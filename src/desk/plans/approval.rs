@@ -11,6 +11,7 @@ use crate::coaching::{
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::letters::{PARTS, way_to};
 use crate::desk::bench::refusing::{Stopped, refusal, refused};
+use crate::desk::bench::view::View;
 use crate::desk::known::facts::facts;
 use crate::desk::known::standing::{as_told, that_stand};
 use crate::message::{Approval, Name, Statement};
@@ -70,10 +71,10 @@ pub fn approval(
 }
 
 /// Whose plans wait, and for what.
-pub fn waiting(desk: &Desk<'_>) -> Vec<WaitingLine> {
-    let swimmers = desk.squad.swimmers.values();
+pub fn waiting(view: &View<'_>) -> Vec<WaitingLine> {
+    let swimmers = view.squad.swimmers.values();
     let lines = swimmers.filter_map(|swimmer| {
-        let plan = swimmer.plan_waiting(desk.today, desk.now())?;
+        let plan = swimmer.plan_waiting(view.today, view.now())?;
         Some(WaitingLine {
             who: swimmer.name.clone(),
             distance: plan.week.distance,
@@ -84,16 +85,16 @@ pub fn waiting(desk: &Desk<'_>) -> Vec<WaitingLine> {
     lines.collect()
 }
 
-fn list(desk: &Desk<'_>) -> ApprovalReply {
-    let wanted = desk.squad.approves_plans(desk.now());
-    ApprovalReply::List { wanted, waiting: waiting(desk) }
+fn list(view: &View<'_>) -> ApprovalReply {
+    let wanted = view.squad.approves_plans(view.now());
+    ApprovalReply::List { wanted, waiting: waiting(view) }
 }
 
-/// The swimmer named, if a plan of hers waits.
-fn whose(desk: &Desk<'_>, statement: &Statement) -> Result<Name, Stopped> {
-    desk.demand(Right::SayYes)?;
-    let who = desk.subject(statement)?;
-    match plan_of(desk, &who) {
+/// The swimmer named, if a plan of theirs waits.
+fn whose(view: &View<'_>, statement: &Statement) -> Result<Name, Stopped> {
+    view.demand(Right::SayYes)?;
+    let who = view.subject(statement)?;
+    match plan_of(view, &who) {
         Some(_) => Ok(who),
         None => {
             let why = ApprovalRefusal::NothingWaits { who };
@@ -102,28 +103,28 @@ fn whose(desk: &Desk<'_>, statement: &Statement) -> Result<Name, Stopped> {
     }
 }
 
-fn plan_of(desk: &Desk<'_>, who: &Name) -> Option<PlanWaiting> {
-    desk.swimmer(who)?.plan_waiting(desk.today, desk.now()).cloned()
+fn plan_of(view: &View<'_>, who: &Name) -> Option<PlanWaiting> {
+    view.swimmer(who)?.plan_waiting(view.today, view.now()).cloned()
 }
 
-/// True while what the sender asks for herself waits for a yes.
-fn governs(desk: &Desk<'_>) -> bool {
-    desk.squad.approves_plans(desk.now()) && !desk.may(Right::SpeakForOthers)
+/// True while what the sender asks for themselves waits for a yes.
+fn governs(view: &View<'_>) -> bool {
+    view.squad.approves_plans(view.now()) && !view.may(Right::SpeakForOthers)
 }
 
-/// True if this week, which the sender asked for, waits: it could raise effort,
-/// and the coach has not seen the like. A lower one than the last plan, an easy
-/// one, and whatever pain or illness lowers go out at once, and so does what is
-/// no more than the plan in force, which is asked for again. Asking for a hard
-/// week where the last was none always waits.
-pub fn waits(desk: &Desk<'_>, who: &Name, week: &WeekPlanned) -> bool {
+/// True if the week that the sender asked for has to wait: it could raise effort beyond
+/// what the coach has seen. A lower one than the last plan, an easy one, and whatever
+/// pain or illness lowers go out at once, and so does what is no more than the plan in
+/// force, which is asked for again. Asking for a hard week where the last was none
+/// always waits.
+pub fn waits(view: &View<'_>, who: &Name, week: &WeekPlanned) -> bool {
     let lowers = matches!(week.kind, WeekKind::Easy | WeekKind::Return);
-    if !governs(desk) || lowers {
+    if !governs(view) || lowers {
         return false;
     }
-    let Some(last) = last_plan(desk, who) else { return true };
+    let Some(last) = last_plan(view, who) else { return true };
     let harder_kind = week.kind == WeekKind::Hard && last.kind != WeekKind::Hard;
-    let again = has_plan(desk, who) && is_within(week, last);
+    let again = has_plan(view, who) && is_within(week, last);
     harder_kind || (!again && !is_lower(week, last))
 }
 
@@ -150,14 +151,14 @@ pub fn replace(desk: &mut Desk<'_>, who: &Name) {
 /// The session that the rules write, held to easy where the coach's yes is
 /// still to come; and whether to say so, which is done once.
 pub fn session(
-    desk: &Desk<'_>,
+    view: &View<'_>,
     who: &Name,
     facts: &Facts,
     wish: &SessionWish,
 ) -> Result<(Session, bool), Stopped> {
-    let write = |wish: &SessionWish| coaching::next_session_by(desk.asked.book, facts, wish);
+    let write = |wish: &SessionWish| coaching::next_session_by(view.asked.book, facts, wish);
     let written = write(wish).map_err(refusal)?;
-    if is_covered(desk, who, &written) {
+    if is_covered(view, who, &written) {
         return Ok((written, false));
     }
     if wish.effort == Some(Effort::Harder) {
@@ -165,9 +166,9 @@ pub fn session(
         return Err(refused("approval", why));
     }
     // As far as the coach's plan for that day goes.
-    if let Some(most) = approved_on(desk, who, &written) {
+    if let Some(most) = approved_on(view, who, &written) {
         let capped = SessionWish { distance: most, ..wish.clone() };
-        if let Some(session) = write(&capped).ok().filter(|one| is_covered(desk, who, one)) {
+        if let Some(session) = write(&capped).ok().filter(|one| is_covered(view, who, one)) {
             return Ok((session, false));
         }
     }
@@ -175,42 +176,42 @@ pub fn session(
     let easy = SessionWish { effort: Some(Effort::Easier), ..wish.clone() };
     let shorter = SessionWish { distance: most, ..easy.clone() };
     let session = write(&shorter).or_else(|_| write(&easy)).map_err(refusal)?;
-    Ok((session, !is_said(desk, who)))
+    Ok((session, !is_said(view, who)))
 }
 
 /// True if a session may go to the sender now: it is not hard, or the coach's
 /// plan holds a hard one that day which is at least as long.
-pub fn is_covered(desk: &Desk<'_>, who: &Name, session: &Session) -> bool {
+pub fn is_covered(view: &View<'_>, who: &Name, session: &Session) -> bool {
     let within = |most: Distance| most.unit() == session.unit && session.amount() <= most.amount();
-    !governs(desk)
+    !governs(view)
         || !coaching::is_hard(session)
-        || approved_on(desk, who, session).flatten().is_some_and(within)
+        || approved_on(view, who, session).flatten().is_some_and(within)
 }
 
-/// How far the hard session goes that her last plan holds on that day.
-fn approved_on(desk: &Desk<'_>, who: &Name, session: &Session) -> Option<Option<Distance>> {
-    let swimmer = desk.swimmer(who)?;
-    let plan = swimmer.weeks.as_of(desk.now()).max_by_key(|kept| kept.cause)?;
+/// How far the hard session goes that their last plan holds on that day.
+fn approved_on(view: &View<'_>, who: &Name, session: &Session) -> Option<Option<Distance>> {
+    let swimmer = view.swimmer(who)?;
+    let plan = swimmer.weeks.as_of(view.now()).max_by_key(|kept| kept.cause)?;
     let mut planned = swimmer.planned.of_cause(plan.cause).map(|kept| &kept.what);
     let hard = planned.find(|one| one.on == session.on && coaching::is_hard(one))?;
     Some(Distance::new(hard.amount(), hard.unit).ok())
 }
 
-/// True if she was suggested something since plans wait: it was said then.
-fn is_said(desk: &Desk<'_>, who: &Name) -> bool {
-    let since = desk.squad.approval.cause_at(desk.now()).unwrap_or_default();
-    desk.swimmer(who)
-        .is_some_and(|swimmer| swimmer.suggested.as_of(desk.now()).any(|kept| kept.cause > since))
+/// True if they were suggested something since plans wait: it was said then.
+fn is_said(view: &View<'_>, who: &Name) -> bool {
+    let since = view.squad.approval.cause_at(view.now()).unwrap_or_default();
+    view.swimmer(who)
+        .is_some_and(|swimmer| swimmer.suggested.as_of(view.now()).any(|kept| kept.cause > since))
 }
 
-fn last_plan<'a>(desk: &'a Desk<'_>, who: &Name) -> Option<&'a WeekPlanned> {
-    let weeks = desk.swimmer(who)?.weeks.as_of(desk.now());
+fn last_plan<'a>(view: &'a View<'_>, who: &Name) -> Option<&'a WeekPlanned> {
+    let weeks = view.swimmer(who)?.weeks.as_of(view.now());
     weeks.max_by_key(|kept| kept.cause).map(|kept| &kept.what)
 }
 
-/// True while days of her last plan are to come.
-fn has_plan(desk: &Desk<'_>, who: &Name) -> bool {
-    last_plan(desk, who).is_some_and(|week| week.days.iter().any(|(day, _)| *day >= desk.today))
+/// True while days of their last plan are to come.
+fn has_plan(view: &View<'_>, who: &Name) -> bool {
+    last_plan(view, who).is_some_and(|week| week.days.iter().any(|(day, _)| *day >= view.today))
 }
 
 fn hard_days(week: &WeekPlanned) -> usize {
@@ -239,7 +240,7 @@ fn give_all(desk: &mut Desk<'_>) -> Result<Answered, Stopped> {
     Ok(answered)
 }
 
-/// Sends out the plan that waits, unless she may not swim.
+/// Sends out the plan that waits, unless they may not swim.
 fn give(desk: &mut Desk<'_>, who: &Name, answered: &mut Answered) -> Result<(), Stopped> {
     let Some(waiting) = plan_of(desk, who) else { return Ok(()) };
     let mut facts = facts(desk, who)?;
@@ -276,24 +277,23 @@ fn give(desk: &mut Desk<'_>, who: &Name, answered: &mut Answered) -> Result<(), 
     Ok(())
 }
 
-/// The week that waits as it may go out today, and whether it was lowered for
-/// that: where something is open or came since, as much of what the rules write
-/// now as is no more than the week that was looked at; else that week, without
-/// the days that are over.
+/// The waiting week as it may go out today, and whether it was lowered. Where something
+/// is open or came up since, the rules write it again, and never more than the coach
+/// looked at; else it is that week without the days that are over.
 fn as_it_is_now(
-    desk: &Desk<'_>,
+    view: &View<'_>,
     who: &Name,
     facts: &Facts,
     waiting: &PlanWaiting,
 ) -> Result<(Week, bool), coaching::Refusal> {
-    let mut now = coaching::week_by(desk.asked.book, facts, &waiting.wish)?;
+    let mut now = coaching::week_by(view.asked.book, facts, &waiting.wish)?;
     let most = Week { sessions: waiting.sessions.clone(), ..now.clone() };
     let hard = |week: &Week| week.days().iter().filter(|(_, hard)| *hard).count();
     let mut as_written =
         Week { starts: waiting.week.starts, kind: waiting.week.kind, ..most.clone() };
-    as_written.sessions.retain(|one| one.on >= desk.today && !facts.shut.contains(&one.on));
+    as_written.sessions.retain(|one| one.on >= view.today && !facts.shut.contains(&one.on));
     as_written.sessions.iter_mut().for_each(|one| *one = as_told(one, facts));
-    if facts.open.is_empty() && !came_up_from(desk, who, waiting.cause + 1) {
+    if facts.open.is_empty() && !came_up_from(view, who, waiting.cause + 1) {
         return Ok((as_written, false));
     }
     // Never the week as it was: one session of the lowered one is always left.
@@ -305,9 +305,9 @@ fn as_it_is_now(
 }
 
 /// True if a result or a trouble came with message `cause` or after it.
-pub fn came_up_from(desk: &Desk<'_>, who: &Name, cause: u64) -> bool {
-    let now = desk.now();
-    desk.swimmer(who).is_some_and(|one| {
+pub fn came_up_from(view: &View<'_>, who: &Name, cause: u64) -> bool {
+    let now = view.now();
+    view.swimmer(who).is_some_and(|one| {
         let tests = one.tests.as_of(now).map(|kept| kept.cause);
         let sets = one.sets.as_of(now).map(|kept| kept.cause);
         let troubles = one.troubles.as_of(now).map(|kept| kept.cause);
@@ -315,9 +315,9 @@ pub fn came_up_from(desk: &Desk<'_>, who: &Name, cause: u64) -> bool {
     })
 }
 
-/// Tells a swimmer of her plan, in her language and as any text from the deck:
+/// Tells a swimmer of their plan, in their language and as any text from the deck:
 /// to a minor only where a guardian and a second grown-up read it. What does not
-/// fit waits for her `more`. False where no text can go to her.
+/// fit waits for their `more`. False where no text can go to them.
 fn tell(desk: &mut Desk<'_>, who: &Name, letter: PlanLetter) -> bool {
     let way = desk.swimmer(who).and_then(|swimmer| way_to(desk, swimmer));
     let Some((address, language)) = way.filter(|_| desk.may_write_to(who)) else { return false };
@@ -332,8 +332,8 @@ fn tell(desk: &mut Desk<'_>, who: &Name, letter: PlanLetter) -> bool {
 }
 
 /// Those whose plan message `cause` sent out.
-pub fn given_by(desk: &Desk<'_>, cause: u64) -> Vec<Name> {
-    let given = desk.squad.swimmers.values().filter(|swimmer| {
+pub fn given_by(view: &View<'_>, cause: u64) -> Vec<Name> {
+    let given = view.squad.swimmers.values().filter(|swimmer| {
         swimmer.waiting.of_cause(cause).is_some_and(Option::is_none)
             && swimmer.weeks.of_cause(cause).next().is_some()
     });

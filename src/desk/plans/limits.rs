@@ -3,6 +3,7 @@
 
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::bench::view::View;
 use crate::message::{Limits, Statement};
 use crate::profile::{Event, Right};
 use crate::reply::{LimitsReply, OkReply, Outcome, RefusedWhy};
@@ -118,9 +119,9 @@ fn changed(before: &[Limit], what: &[Limit], barred: bool) -> Vec<Limit> {
     all
 }
 
-fn told(desk: &Desk<'_>, statement: &Statement, who: Option<&crate::message::Name>) -> Outcome {
-    let swimmer = who.and_then(|who| desk.swimmer(who));
-    let (limits, kit) = swimmer.map_or_else(Default::default, |swimmer| desk.said_of(swimmer));
+fn told(view: &View<'_>, statement: &Statement, who: Option<&crate::message::Name>) -> Outcome {
+    let swimmer = who.and_then(|who| view.swimmer(who));
+    let (limits, kit) = swimmer.map_or_else(Default::default, |swimmer| view.said_of(swimmer));
     let who = statement.who.clone();
     Outcome::Ok(OkReply::Limits(LimitsReply { who, all: false, limits, kit, set_changed: None }))
 }

@@ -6,6 +6,7 @@ use crate::desk::bench::asking::ask_yes;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
 use crate::desk::bench::resolve::{self, Settled, Toward};
+use crate::desk::bench::view::View;
 use crate::desk::known::trials::{sprints_from, trials, trials_from_a_push};
 use crate::message::{self, Day, Message, Name, Statement};
 use crate::profile::{Event, RaceEntry, Right};
@@ -13,7 +14,7 @@ use crate::reply::{
     Asks, EntryLine, EntryReply, EntryTime, MeetReply, OkReply, Outcome, RefusedWhy,
 };
 use crate::swim::Trial;
-use crate::swim::conversion::{Method, convert};
+use crate::swim::conversion::convert;
 use crate::swim::prediction::{Reach, predict};
 use crate::units::{Course, Distance, Stroke};
 
@@ -86,15 +87,15 @@ pub fn entries(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, St
     Ok(Outcome::Ok(OkReply::Entries(meets)))
 }
 
-fn meet_day(desk: &Desk<'_>, day: Day) -> Result<Date, Stopped> {
-    resolve::day(day, desk.today, desk.squad.course.unit(), Toward::Future)
-        .filter(|on| *on >= desk.today)
+fn meet_day(view: &View<'_>, day: Day) -> Result<Date, Stopped> {
+    resolve::day(day, view.today, view.squad.course.unit(), Toward::Future)
+        .filter(|on| *on >= view.today)
         .ok_or_else(|| refused("day", RefusedWhy::Nothing))
 }
 
 /// The entry that is to be taken out.
 fn standing(
-    desk: &Desk<'_>,
+    view: &View<'_>,
     who: &Name,
     distance: Distance,
     stroke: Stroke,
@@ -105,8 +106,8 @@ fn standing(
             && entry.stroke == stroke
             && (on.is_none() || entry.on == on)
     };
-    let swimmer = desk.swimmer(who);
-    let entered = swimmer.into_iter().flat_map(|one| one.entered(desk.today, desk.now()));
+    let swimmer = view.swimmer(who);
+    let entered = swimmer.into_iter().flat_map(|one| one.entered(view.today, view.now()));
     entered.into_iter().find(is_it).ok_or_else(|| refused("nothing", RefusedWhy::Nothing))
 }
 
@@ -133,41 +134,41 @@ fn given(
 }
 
 /// Who is entered for what, by name.
-fn entered(desk: &Desk<'_>, of: impl Fn(&Name) -> bool) -> Vec<(Name, RaceEntry)> {
-    let swimmers = desk.squad.swimmers.values().filter(|swimmer| of(&swimmer.name));
+fn entered(view: &View<'_>, of: impl Fn(&Name) -> bool) -> Vec<(Name, RaceEntry)> {
+    let swimmers = view.squad.swimmers.values().filter(|swimmer| of(&swimmer.name));
     let all = swimmers.flat_map(|swimmer| {
-        let entered = swimmer.entered(desk.today, desk.now());
+        let entered = swimmer.entered(view.today, view.now());
         entered.into_iter().map(|entry| (swimmer.name.clone(), entry))
     });
     all.collect()
 }
 
-fn of_day(desk: &Desk<'_>, on: Option<Date>, all: &[(Name, RaceEntry)]) -> MeetReply {
+fn of_day(view: &View<'_>, on: Option<Date>, all: &[(Name, RaceEntry)]) -> MeetReply {
     let there = all.iter().filter(|(_, entry)| entry.on == on);
-    let lines = there.map(|(who, entry)| line(desk, who, entry)).collect();
-    MeetReply { on, course: desk.squad.course_of_meet(on, desk.now()), lines }
+    let lines = there.map(|(who, entry)| line(view, who, entry)).collect();
+    MeetReply { on, course: view.squad.course_of_meet(on, view.now()), lines }
 }
 
-fn line(desk: &Desk<'_>, who: &Name, entry: &RaceEntry) -> EntryLine {
-    let course = desk.squad.course_of_meet(entry.on, desk.now());
+fn line(view: &View<'_>, who: &Name, entry: &RaceEntry) -> EntryLine {
+    let course = view.squad.course_of_meet(entry.on, view.now());
     let RaceEntry { distance, stroke, .. } = *entry;
     let time =
-        entry.time.map_or_else(|| time_for(desk, who, distance, stroke, course), EntryTime::Given);
-    let who = desk.not_me(who);
+        entry.time.map_or_else(|| time_for(view, who, distance, stroke, course), EntryTime::Given);
+    let who = view.not_me(who);
     EntryLine { who, distance, stroke, time }
 }
 
-/// By which time she is entered: her best in such a pool; else her best in
-/// another, converted; else what her other distances promise.
+/// By which time they are entered: their best in such a pool; else their best in
+/// another, converted; else what their other distances promise.
 fn time_for(
-    desk: &Desk<'_>,
+    view: &View<'_>,
     who: &Name,
     distance: Distance,
     stroke: Stroke,
     course: Course,
 ) -> EntryTime {
-    let Some(swimmer) = desk.swimmer(who) else { return EntryTime::None };
-    let all: Vec<Trial> = trials(swimmer, desk).collect();
+    let Some(swimmer) = view.swimmer(who) else { return EntryTime::None };
+    let all: Vec<Trial> = trials(swimmer, view).collect();
     let alike =
         |trial: &&Trial| trial.stroke == stroke && trial.distance.amount() == distance.amount();
     let there = all.iter().filter(alike).filter(|trial| trial.course == course);
@@ -175,17 +176,16 @@ fn time_for(
         return EntryTime::Swum(*best);
     }
     let converted = all.iter().filter(alike).filter_map(|from| {
-        let by = Method::TurnRule;
-        let there = convert(from.distance, from.time, stroke, from.course, course, by)?;
-        Some((there.time, *from))
+        let there = convert(from.distance, from.time, stroke, from.course, course)?;
+        Some((there, *from))
     });
     if let Some((time, from)) = converted.min_by_key(|(time, _)| *time) {
         return EntryTime::Converted { time, from };
     }
-    // What her other distances and pools promise, from the start of a race.
-    let known = trials_from_a_push(swimmer, desk);
-    predict(&known, desk.today, stroke, course, distance)
+    // What their other distances and pools promise, from the start of a race.
+    let known = trials_from_a_push(swimmer, view);
+    predict(&known, view.today, stroke, course, distance)
         .filter(|found| found.reach == Reach::Within)
-        .map(|found| found.begun(sprints_from(swimmer, desk.now())))
+        .map(|found| found.begun(sprints_from(swimmer, view.now())))
         .map_or(EntryTime::None, |found| EntryTime::Predicted(found.time))
 }

@@ -11,6 +11,7 @@ use crate::desk::bench::desk::Desk;
 use crate::desk::bench::reasons::main_of;
 use crate::desk::bench::refusing::{Stopped, refusal, refused};
 use crate::desk::bench::resolve::{self, Toward};
+use crate::desk::bench::view::View;
 use crate::desk::known::facts::facts;
 use crate::desk::known::standing::{as_told, that_stand};
 use crate::message::{self, Day, Length, Message, Name, NextWish, PlanWish, Statement, TypedTime};
@@ -109,31 +110,30 @@ fn suggest(desk: &mut Desk<'_>, who: &Name, wish: &SessionWish) -> Result<Outcom
     Ok(Outcome::Session(SessionReply { after_yes, changed, ..reply }))
 }
 
-fn reply(desk: &Desk<'_>, facts: &Facts, session: Session, open_water: bool) -> SessionReply {
-    let caution = if open_water {
-        Some(CautionKind::OpenWater)
-    } else {
-        coaching::is_hard(&session).then_some(CautionKind::Effort)
-    };
-    let on_squad_night = desk.squad.night(session.on, desk.now()).is_some() && !open_water;
+fn reply(view: &View<'_>, facts: &Facts, session: Session, open_water: bool) -> SessionReply {
+    let on_squad_night = view.squad.night(session.on, view.now()).is_some() && !open_water;
     let waits = waits(facts, [&session]);
+    let unheard = coaching::unheard_since(facts, &session);
+    let told = told(session);
     SessionReply {
-        caution,
-        lane: None,
-        unseen: false,
+        caution: if open_water { Some(CautionKind::OpenWater) } else { told.caution },
         on_squad_night,
-        changed: None,
         waits,
         if_well: facts.clear_from.is_none()
             && facts.open.iter().any(|trouble| matches!(trouble, Trouble::Ill { .. })),
-        unheard: coaching::unheard_since(facts, &session),
-        session,
-        after_yes: false,
+        unheard,
+        ..told
     }
 }
 
-/// What was promised of the next hard swim, where the first hard one of `sessions`
-/// goes without it.
+/// A session to be swum, with a caution where it is hard.
+pub fn told(session: Session) -> SessionReply {
+    let caution = coaching::is_hard(&session).then_some(CautionKind::Effort);
+    SessionReply { caution, ..SessionReply::of(session) }
+}
+
+/// What was promised for the next hard swim, where the first hard one of `sessions`
+/// does not keep it.
 fn waits<'a>(facts: &Facts, sessions: impl IntoIterator<Item = &'a Session>) -> Option<Promise> {
     let promise = facts.promised_hard()?;
     // The day of a race holds no set of its own.
@@ -211,8 +211,8 @@ pub fn plan(
     }))
 }
 
-/// The days for which `before` told another session than the week now holds, and
-/// what came up; `unasked` where nothing did.
+/// The days whose session in `before` differs from the week's now, and why; `unasked`
+/// where nothing came up.
 fn changed_days(
     before: &[(Option<News>, Session)],
     now: &[Session],
@@ -287,13 +287,13 @@ pub fn swap(
 
 /// The week's sessions, those of the two days changed for each other.
 fn swapped(
-    desk: &Desk<'_>,
+    view: &View<'_>,
     who: &Name,
     week: &WeekPlanned,
     one: Date,
     other: Date,
 ) -> Vec<Session> {
-    planned(desk, who, week.starts)
+    planned(view, who, week.starts)
         .into_iter()
         .map(|session| {
             let on = match session.on {
@@ -307,9 +307,9 @@ fn swapped(
 }
 
 /// The sessions of the plan in force that begins on `starts`.
-fn planned(desk: &Desk<'_>, who: &Name, starts: Date) -> Vec<Session> {
-    let Some(swimmer) = desk.swimmer(who) else { return Vec::new() };
-    let now = desk.now();
+fn planned(view: &View<'_>, who: &Name, starts: Date) -> Vec<Session> {
+    let Some(swimmer) = view.swimmer(who) else { return Vec::new() };
+    let now = view.now();
     let plan = swimmer.weeks.as_of(now).filter(|kept| kept.on == starts).max_by_key(|k| k.cause);
     let Some(cause) = plan.map(|kept| kept.cause) else { return Vec::new() };
     swimmer.planned.of_cause(cause).map(|kept| kept.what.clone()).collect()

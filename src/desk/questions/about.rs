@@ -1,14 +1,14 @@
 //! Whom a question is about, and what is known as an answer.
 
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::message::Statement;
 use crate::profile::Right;
 use crate::reply::{Known, OkReply, Outcome};
 
 /// True where one swimmer is asked about: the one named, or the sender. Who runs the
 /// evening and swims in no lane asks about all.
-pub fn is_of_one(desk: &Desk<'_>, statement: &Statement) -> bool {
-    statement.who.is_some() || desk.me().is_some() || !desk.may(Right::SeeSquad)
+pub fn is_of_one(view: &View<'_>, statement: &Statement) -> bool {
+    statement.who.is_some() || view.me().is_some() || !view.may(Right::SeeSquad)
 }
 
 /// What is known, as the answer.

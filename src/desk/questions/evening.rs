@@ -8,6 +8,7 @@ use crate::coaching::evening::Position;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
 use crate::desk::bench::resolve::{self, Toward};
+use crate::desk::bench::view::View;
 use crate::desk::board::clock::{LaneClock, clock};
 use crate::desk::evening::{register, shown};
 use crate::desk::known::nights;
@@ -20,7 +21,7 @@ use crate::reply::{
 use crate::session::{Part, Session};
 
 /// `which lane am i in`; from who runs the evening `who is in lane 2`. A swimmer hears
-/// of her own lane, and no names.
+/// of their own lane, and no names.
 pub fn lane(
     desk: &mut Desk<'_>,
     statement: &Statement,
@@ -51,15 +52,15 @@ pub fn lane(
     })
 }
 
-/// Her lane; none where nobody was told of lanes yet, or she is in none.
-fn lane_of(desk: &Desk<'_>, who: &Name, on: Date) -> Option<u8> {
-    let kept = desk.tonight(on).kept;
+/// Their lane; none where nobody was told of lanes yet, or they are in none.
+fn lane_of(view: &View<'_>, who: &Name, on: Date) -> Option<u8> {
+    let kept = view.tonight(on).kept;
     kept.lane_of(who).filter(|_| kept.is_told()).map(|lane| lane.lane.number())
 }
 
 /// Who swims in each lane; nothing where nobody was told of lanes yet.
-fn swimmers_by_lane(desk: &Desk<'_>, on: Date) -> Vec<(u8, Vec<Name>)> {
-    let kept = desk.tonight(on).kept;
+fn swimmers_by_lane(view: &View<'_>, on: Date) -> Vec<(u8, Vec<Name>)> {
+    let kept = view.tonight(on).kept;
     let told = kept.is_told();
     let lanes = kept.lanes.into_iter().filter(|_| told);
     lanes.map(|lane| (lane.lane.number(), lane.swimmers)).collect()

@@ -3,6 +3,7 @@
 use crate::coaching::{self, Facts, PaceFrom, Rule};
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::bench::view::View;
 use crate::desk::known::facts::{facts, latest_test};
 use crate::desk::known::trials::from_a_push;
 use crate::profile::{Event, MainOf, Reasons, Right};
@@ -12,12 +13,12 @@ use crate::swim::{self, critical_speed};
 use crate::units::Distance;
 
 /// `help`, `help test`
-pub fn help(desk: &Desk<'_>, topic: Option<&str>) -> Outcome {
+pub fn help(view: &View<'_>, topic: Option<&str>) -> Outcome {
     let topic = topic.and_then(named);
     Outcome::Help(match topic {
         Some(topic) => HelpReply::Topic(topic),
-        None if desk.is_opted_out() => HelpReply::OptedOut,
-        None if desk.may(Right::SeeSquad) => HelpReply::Coach,
+        None if view.is_opted_out() => HelpReply::OptedOut,
+        None if view.may(Right::SeeSquad) => HelpReply::Coach,
         None => HelpReply::Swimmer,
     })
 }
@@ -72,11 +73,11 @@ pub fn why(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
 }
 
 /// What a main set's time to hold is taken from, by what is known now.
-fn why_main(desk: &Desk<'_>, MainOf { who, purpose, set }: MainOf) -> Option<WhyMain> {
-    let from = coaching::pace_from(&desk.facts(&who)?, purpose, &set)?;
+fn why_main(view: &View<'_>, MainOf { who, purpose, set }: MainOf) -> Option<WhyMain> {
+    let from = coaching::pace_from(&view.facts(&who)?, purpose, &set)?;
     let as_swum = match from {
-        PaceFrom::Test(pushed) => desk.swimmer(&who).and_then(|swimmer| {
-            let mut tests = swimmer.tests.as_of(desk.now()).map(|kept| &kept.what);
+        PaceFrom::Test(pushed) => view.swimmer(&who).and_then(|swimmer| {
+            let mut tests = swimmer.tests.as_of(view.now()).map(|kept| &kept.what);
             let same = tests.rfind(|kept| from_a_push(kept) == pushed)?;
             (same.trial != pushed).then(|| (same.trial, same.began()))
         }),

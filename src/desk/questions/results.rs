@@ -7,6 +7,7 @@ use super::swimmer::other;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
 use crate::desk::bench::resolve::{self, Toward};
+use crate::desk::bench::view::View;
 use crate::desk::known::trials::trials;
 use crate::message::{Day, Name, Statement};
 use crate::profile::{Right, Swimmer};
@@ -16,7 +17,7 @@ use crate::swim::real_change::Change;
 use crate::units::Centis;
 
 /// `who got faster last night`, `what were the times`: the tests of a night, the greatest
-/// gain first, then the sets. A swimmer hears of herself alone.
+/// gain first, then the sets. A swimmer hears of themselves alone.
 pub fn results(
     desk: &mut Desk<'_>,
     statement: &Statement,
@@ -54,28 +55,28 @@ pub fn results(
     Ok(known(Known::Results { on: night, lines }))
 }
 
-/// The last day on which she swam by the clock.
-fn last_timed(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<Date> {
-    let now = desk.now();
+/// The last day on which they swam by the clock.
+fn last_timed(view: &View<'_>, swimmer: &Swimmer) -> Option<Date> {
+    let now = view.now();
     let test = swimmer.tests.as_of(now).next_back().map(|kept| kept.on);
     let set = swimmer.sets.as_of(now).next_back().map(|kept| kept.on);
-    test.max(set).filter(|on| *on <= desk.evening())
+    test.max(set).filter(|on| *on <= view.evening())
 }
 
-/// What she swam by the clock that night, each with its place among all: the gain of a
-/// test in percent; below every gain a test without one before it, below that a set.
-fn of_night(desk: &Desk<'_>, swimmer: &Swimmer, night: Date) -> Vec<(f64, ResultLine)> {
+/// What they swam by the clock that night, with a figure to sort by: for a test its
+/// gain in percent, below every gain a first test, below that a set.
+fn of_night(view: &View<'_>, swimmer: &Swimmer, night: Date) -> Vec<(f64, ResultLine)> {
     const FIRST: f64 = -1e6;
     const SET: f64 = -2e6;
-    let who = other(desk, swimmer.name.clone());
-    let all: Vec<Trial> = trials(swimmer, desk).collect();
+    let who = other(view, swimmer.name.clone());
+    let all: Vec<Trial> = trials(swimmer, view).collect();
     let tests = (0..all.len()).filter(|at| all[*at].on == night).map(|at| {
         let before = like_before(&all[..at], &all[at]);
         let percent = before.as_ref().map_or(FIRST, |(_, percent)| *percent);
         let what = Swam::Test(all[at], before.map(|(time, _)| time));
         (percent, ResultLine { who: who.clone(), what })
     });
-    let sets = swimmer.sets.since(night, desk.now()).filter(|kept| kept.on == night).map(|kept| {
+    let sets = swimmer.sets.since(night, view.now()).filter(|kept| kept.on == night).map(|kept| {
         let set = &kept.what;
         let timed = set.set.target.is_some() && !set.times.is_empty();
         let what = Swam::Set {

@@ -7,6 +7,7 @@ use super::about::{is_of_one, known};
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
 use crate::desk::bench::resolve::{self, Toward};
+use crate::desk::bench::view::View;
 use crate::desk::evening::test_night;
 use crate::desk::squad::cards;
 use crate::message::{Day, Name, Statement};
@@ -30,24 +31,24 @@ pub fn next_test(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, 
     Ok(known(Known::NextTest { who: other(desk, who), due }))
 }
 
-fn test_due(desk: &Desk<'_>, swimmer: &Swimmer) -> TestDue {
-    let now = desk.now();
-    let facts = desk.facts(&swimmer.name);
+fn test_due(view: &View<'_>, swimmer: &Swimmer) -> TestDue {
+    let now = view.now();
+    let facts = view.facts(&swimmer.name);
     // On the way back from something no test is set either.
     if facts.as_ref().is_some_and(|facts| !facts.open.is_empty()) {
         return TestDue::Waits;
     }
-    let called = desk.squad.test_night_called(now).filter(|called| called.on >= desk.today);
-    if let Some(called) = called.filter(|_| test_night::owed(desk).0.contains(&swimmer.name)) {
+    let called = view.squad.test_night_called(now).filter(|called| called.on >= view.today);
+    if let Some(called) = called.filter(|_| test_night::owed(view).0.contains(&swimmer.name)) {
         return TestDue::Called { on: called.on, distance: called.what };
     }
     let Some(last) = swimmer.tests.as_of(now).next_back().map(|kept| kept.what.trial) else {
         return TestDue::First;
     };
     let tests = facts.map(|facts| facts.tests).unwrap_or_default();
-    let best = worth::next_test(&tests, desk.today, last.stroke, last.course);
+    let best = worth::next_test(&tests, view.today, last.stroke, last.course);
     let on = cards::overdue_from(last.on);
-    TestDue::From { on, now: on <= desk.today, distance: best.map(|next| next.distance), last }
+    TestDue::From { on, now: on <= view.today, distance: best.map(|next| next.distance), last }
 }
 
 /// `how many sessions this month`: days, metres, tests and sets from one day up to the
@@ -93,21 +94,21 @@ pub fn swum(
     Ok(Some(known(Known::Swum(reply))))
 }
 
-/// The swimmer a question is about, if the sender may ask about her.
+/// The swimmer a question is about, if the sender may ask about them.
 fn asked_about<'d>(
-    desk: &'d Desk<'_>,
+    view: &'d View<'_>,
     statement: &Statement,
 ) -> Result<(Name, &'d Swimmer), Stopped> {
-    let who = desk.subject(statement)?;
-    let swimmer = desk.swimmer(&who);
+    let who = view.subject(statement)?;
+    let swimmer = view.swimmer(&who);
     let swimmer = swimmer.ok_or_else(|| refused("not_a_swimmer", RefusedWhy::NotASwimmer))?;
     Ok((who, swimmer))
 }
 
-/// Her name, where she is not the sender herself.
-pub fn other(desk: &Desk<'_>, who: Name) -> Option<Name> {
-    let own = desk.swims()
-        && desk.me() == Some(&who)
-        && !desk.member().is_some_and(|member| member.is_shared());
+/// Their name, where they are not the sender themselves.
+pub fn other(view: &View<'_>, who: Name) -> Option<Name> {
+    let own = view.swims()
+        && view.me() == Some(&who)
+        && !view.member().is_some_and(|member| member.is_shared());
     (!own).then_some(who)
 }

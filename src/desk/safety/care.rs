@@ -5,6 +5,7 @@ use jiff::{Timestamp, ToSpan};
 use crate::coaching::UNSAID_LEVEL;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, turned_down};
+use crate::desk::bench::view::View;
 use crate::desk::bench::who::coached;
 use crate::desk::minors::guardians;
 use crate::message::{self, Danger, Illness, Name, Statement, Whom};
@@ -65,7 +66,7 @@ pub fn faint(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stop
         true => CautionKind::Danger { danger: Danger::Unspecific, call: call.clone() },
         false => kind.clone(),
     };
-    // To a swimmer an unknown word is no name: she may mean herself.
+    // To a swimmer an unknown word is no name: they may mean themselves.
     let named = statement.who.clone().filter(|who| {
         !desk.all_of_me().contains(who) && (!desk.swims() || desk.swimmer(who).is_some())
     });
@@ -114,7 +115,7 @@ pub fn better(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Sto
     let stopped = desk.swimmer(&who).is_some_and(|swimmer| swimmer.is_stopped(desk.now()));
     let clear = desk.swimmer(&who).map(|swimmer| desk.clear_days(swimmer)).unwrap_or_default();
     desk.record(Event::Recovered { who: who.clone(), clear });
-    // Her own word lifts pain, and begins the clear days after illness; never a
+    // Their own word lifts pain, and begins the clear days after illness; never a
     // stop.
     let until = desk.swimmer(&who).and_then(|swimmer| swimmer.clear_until(desk.now()));
     Ok(if stopped {
@@ -145,23 +146,22 @@ pub fn overrule(desk: &mut Desk<'_>, who: &Name) -> Result<Outcome, Stopped> {
     released(desk, who, true)
 }
 
-/// What a stop still needs before it is lifted: after a knock to the head another
-/// day, whoever says so; the swimmer's word that a clinician cleared it; a minor's
-/// guardian's.
+/// What a stop still needs before it is lifted: another day after a knock to the head,
+/// the swimmer's word that a clinician cleared them, a minor's guardian's word.
 fn may_release(
-    desk: &Desk<'_>,
+    view: &View<'_>,
     who: &Name,
     stop: Option<Timestamp>,
     on_word: bool,
 ) -> Result<(), Stopped> {
-    let (Some(since), Some(swimmer)) = (stop, desk.swimmer(who)) else { return Ok(()) };
-    let knocked = swimmer.knocks.as_of(desk.now()).map(|knock| knock.on).max();
-    if knocked.is_some_and(|on| on >= desk.today) {
-        let from = desk.today.tomorrow().unwrap_or(desk.today);
+    let (Some(since), Some(swimmer)) = (stop, view.swimmer(who)) else { return Ok(()) };
+    let knocked = swimmer.knocks.as_of(view.now()).map(|knock| knock.on).max();
+    if knocked.is_some_and(|on| on >= view.today) {
+        let from = view.today.tomorrow().unwrap_or(view.today);
         return Err(turned_down("not_today", OfficeRefusal::NotToday { who: who.clone(), from }));
     }
-    guardians::may_release(desk, who, stop)?;
-    let adult = desk.age_group(swimmer) == AgeGroup::Adult;
+    guardians::may_release(view, who, stop)?;
+    let adult = view.age_group(swimmer) == AgeGroup::Adult;
     let clinician = swimmer.clearance.is_some_and(|said| said >= since);
     if adult && !clinician && !on_word {
         let why = OfficeRefusal::NeedsClearance { who: who.clone() };
@@ -190,13 +190,15 @@ fn caution(kind: CautionKind, about: Option<Name>) -> Outcome {
     Outcome::Caution(CautionReply { kind, about })
 }
 
-impl Desk<'_> {
+impl View<'_> {
     /// Whom a text is about, if not one who texts from the sender's telephone.
     fn if_another(&self, who: Name) -> Option<Name> {
         let own = self.member().is_some_and(|member| member.names().any(|name| *name == who));
         (!own).then_some(who)
     }
+}
 
+impl Desk<'_> {
     /// The text is kept as an accident's; not where it speaks of harm.
     pub fn words_of_accident(&self) -> String {
         match self.private {

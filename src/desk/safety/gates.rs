@@ -34,7 +34,7 @@ impl Desk<'_> {
     }
 
     /// Holds back whatever is to be swum while somebody's question about danger
-    /// is not answered: she is asked again, and another is told why.
+    /// is not answered: they are asked again, and another is told why.
     pub fn danger_first(&mut self, statement: &Statement) -> Result<(), Stopped> {
         if !sets_something(&statement.kind) {
             return Ok(());

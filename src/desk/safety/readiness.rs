@@ -5,6 +5,7 @@ use jiff::{Timestamp, ToSpan};
 use serde_json::{Value, json};
 
 use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::message::{self, Kind, Message, Name, Reading};
 use crate::profile::{Event, Readiness, Right};
 use crate::reply::{Asks, OkReply, Outcome, QuestionReply};
@@ -13,11 +14,11 @@ use crate::reply::{Asks, OkReply, Outcome, QuestionReply};
 /// swimming.
 const QUESTION_DAYS: i64 = 365;
 
-impl Desk<'_> {
-    /// Who is asked, and the number of the question that waits for her answer. In a
-    /// squad with minors none does: the coach hears it from a grown-up.
+impl View<'_> {
+    /// Who is asked, and the number of the question that waits for an answer. In a
+    /// squad with minors nobody is asked: the coach hears it from a grown-up.
     fn question_of_readiness(&self) -> Option<(Name, u8)> {
-        // Of several on one telephone: of her who joined last, as she was asked
+        // Of several on one telephone: of the one who joined last, as they were asked
         // last.
         let asked = self.all_of_me().into_iter().filter_map(|name| {
             let swimmer = self.swimmer(&name)?;
@@ -65,7 +66,7 @@ pub fn answer(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> 
     Some((understood, Outcome::Ok(OkReply::ReadinessAnswered { clear })))
 }
 
-/// `contact +15550123`: whom to call if she is in danger.
+/// `contact +15550123`: whom to call if they are in danger.
 pub fn contact(desk: &mut Desk<'_>, text: &str) -> Option<(Vec<Value>, Outcome)> {
     let contact = message::contact(desk.without_own_name(text))?;
     let read = vec![json!({ "kind": "contact" })];

@@ -1,12 +1,13 @@
 //! Words of harm or fear: answered, told to the welfare officer, and kept out
 //! of everything else.
 //!
-//! The officer is told who wrote and when, not what: the words are kept
-//! nowhere, and nobody else is told by machine.
+//! The officer is told who wrote and when, not what. The words are kept nowhere, and
+//! nobody else is told.
 
 use crate::desk::bench::decided::Say;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::matter::Matter;
+use crate::desk::bench::view::View;
 use crate::desk::minors::who_hears::Hears;
 use crate::message;
 use crate::profile::{Called, CareKind, Event};
@@ -52,18 +53,18 @@ fn tell(desk: &mut Desk<'_>) -> bool {
 
 /// Who is to hear of it: the first officer who wants texts, and neither wrote it
 /// nor is named in it, by name or by office.
-fn officer(desk: &Desk<'_>) -> Option<String> {
-    let named = message::names_officer(desk.asked.text);
+fn officer(view: &View<'_>) -> Option<String> {
+    let named = message::names_officer(view.asked.text);
     let goes_by = |address: &str| {
-        let member = desk.squad.members.get(address);
+        let member = view.squad.members.get(address);
         member
             .and_then(|member| member.name.as_ref())
-            .is_some_and(|name| message::names_in(desk.asked.text).any(|word| word == *name))
+            .is_some_and(|name| message::names_in(view.asked.text).any(|word| word == *name))
     };
-    let officers = desk.squad.safe.officers.iter().enumerate();
+    let officers = view.squad.safe.officers.iter().enumerate();
     officers
         .filter(|(at, _)| *at > 0 || !named)
         .map(|(_, address)| address)
-        .find(|address| **address != desk.asked.from && !goes_by(address) && desk.reads(address))
+        .find(|address| **address != view.asked.from && !goes_by(address) && view.reads(address))
         .cloned()
 }

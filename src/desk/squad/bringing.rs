@@ -5,6 +5,7 @@ use super::names::{Unfit, unfit};
 use crate::brought::{Fault, Line, MemberBrought, TestBrought};
 use crate::desk::bench::asked::Asked;
 use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::profile::{Event, Squad, TestKept, Touched};
 use crate::swim::Trial;
 use crate::swim::plausible::{self, Verdict};
@@ -108,6 +109,6 @@ fn whole(desk: Desk<'_>, known: usize, faults: Vec<Fault>) -> Result<Brought, Ve
     if !faults.is_empty() {
         return Err(faults);
     }
-    let Desk { events, squad, touched, .. } = desk;
+    let Desk { events, view: View { squad, .. }, touched, .. } = desk;
     Ok(Brought { new: events.len(), events, squad, touched, known })
 }

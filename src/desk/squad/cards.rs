@@ -6,6 +6,7 @@ use jiff::civil::Date;
 use crate::coaching::Trouble;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::bench::view::View;
 use crate::desk::bench::who::coached;
 use crate::desk::evening::{attend, test_night};
 use crate::desk::known::careful::trouble;
@@ -126,14 +127,14 @@ pub fn compare(desk: &mut Desk<'_>, names: &[Name]) -> Result<Outcome, Stopped> 
 }
 
 /// A swimmer's card; what is `private` to those on deck is on no other.
-fn card(desk: &Desk<'_>, swimmer: &Swimmer, private: bool) -> SwimmerReply {
-    let now = desk.now();
-    let all: Vec<Trial> = trials(swimmer, desk).collect();
-    let mut row = row(desk, swimmer);
+fn card(view: &View<'_>, swimmer: &Swimmer, private: bool) -> SwimmerReply {
+    let now = view.now();
+    let all: Vec<Trial> = trials(swimmer, view).collect();
+    let mut row = row(view, swimmer);
     let (mut notes, mut over) = (Vec::new(), Vec::new());
     if private {
-        row.open = open(desk, swimmer);
-        over = lately_over(desk, swimmer);
+        row.open = open(view, swimmer);
+        over = lately_over(view, swimmer);
         let latest = swimmer.notes.as_of(now).rev().filter(|note| !note.what.is_empty());
         notes = latest.take(NOTES).map(|note| (note.on, note.what.clone())).collect();
     }
@@ -145,11 +146,11 @@ fn card(desk: &Desk<'_>, swimmer: &Swimmer, private: bool) -> SwimmerReply {
         put_right: right
             .filter_map(|kept| Some((kept.what.trial, kept.what.put_right.last()?.clone())))
             .collect(),
-        own_targets: desk.own_holds(swimmer),
-        limits: desk.said_of(swimmer),
+        own_targets: view.own_holds(swimmer),
+        limits: view.said_of(swimmer),
         focus: swimmer.focus_at(now).cloned(),
         legs: swimmer.legs.as_of(now).rev().take(LEGS).map(|kept| (kept.on, kept.what)).collect(),
-        race: desk.next_race(swimmer),
+        race: view.next_race(swimmer),
         over,
         notes,
         page: None,
@@ -157,19 +158,19 @@ fn card(desk: &Desk<'_>, swimmer: &Swimmer, private: bool) -> SwimmerReply {
 }
 
 /// What is over for less than [`OVER_DAYS`], with the day it ended, latest first.
-fn lately_over(desk: &Desk<'_>, swimmer: &Swimmer) -> Vec<(Trouble, Date)> {
-    let now = desk.now();
+fn lately_over(view: &View<'_>, swimmer: &Swimmer) -> Vec<(Trouble, Date)> {
+    let now = view.now();
     let over = swimmer.troubles.as_of(now).rev().filter_map(|kept| {
         let (_, closed) = kept.what.closed.filter(|(_, closed)| *closed <= now)?;
-        kept.what.kind.is_told().then(|| (trouble(kept), desk.squad.local_day(closed)))
+        kept.what.kind.is_told().then(|| (trouble(kept), view.squad.local_day(closed)))
     });
-    let lately = |day: &Date| (desk.today - *day).get_days() < OVER_DAYS;
+    let lately = |day: &Date| (view.today - *day).get_days() < OVER_DAYS;
     over.filter(|(_, day)| lately(day)).take(OVER).collect()
 }
 
-/// What is open, but for what is hers and kept nowhere.
-pub fn open(desk: &Desk<'_>, swimmer: &Swimmer) -> Vec<Trouble> {
-    let mut open: Vec<_> = swimmer.told_troubles(desk.now()).map(trouble).collect();
+/// What is open, but for what is theirs and kept nowhere.
+pub fn open(view: &View<'_>, swimmer: &Swimmer) -> Vec<Trouble> {
+    let mut open: Vec<_> = swimmer.told_troubles(view.now()).map(trouble).collect();
     // The same thing told twice in a day is one.
     open.dedup();
     open
@@ -190,25 +191,25 @@ pub fn note(desk: &mut Desk<'_>, statement: &Statement, text: &str) -> Result<Ou
 }
 
 /// A swimmer's line of the squad.
-pub fn row(desk: &Desk<'_>, swimmer: &Swimmer) -> SquadRow {
-    let now = desk.now();
-    let all: Vec<Trial> = trials(swimmer, desk).collect();
+pub fn row(view: &View<'_>, swimmer: &Swimmer) -> SquadRow {
+    let now = view.now();
+    let all: Vec<Trial> = trials(swimmer, view).collect();
     let last_test = all.last().copied();
-    let alike = trials_from_a_push(swimmer, desk);
+    let alike = trials_from_a_push(swimmer, view);
     let (trend, trend_across) = trend(&alike);
     let critical = last_test.and_then(|test| {
-        critical_speed::estimate(&alike, desk.today, test.stroke, test.course).pace()
+        critical_speed::estimate(&alike, view.today, test.stroke, test.course).pace()
     });
-    let last_heard = last_heard(desk, swimmer);
-    let last_seen = last_heard.max(last_here(desk, swimmer));
+    let last_heard = last_heard(view, swimmer);
+    let last_seen = last_heard.max(last_here(view, swimmer));
     let mut flags = Vec::new();
-    if is_overdue(desk, swimmer, last_test) {
+    if is_overdue(view, swimmer, last_test) {
         flags.push(Flag::Overdue);
     }
     if swimmer.told_troubles(now).next().is_some() {
         flags.push(Flag::Hurt);
     }
-    if is_silent_since(desk, swimmer, last_seen) {
+    if is_silent_since(view, swimmer, last_seen) {
         flags.push(Flag::Silent);
     }
     SquadRow {
@@ -226,21 +227,21 @@ pub fn row(desk: &Desk<'_>, swimmer: &Swimmer) -> SquadRow {
     }
 }
 
-/// True if her last test, or her joining, is too long ago.
-pub fn is_overdue(desk: &Desk<'_>, swimmer: &Swimmer, last_test: Option<Trial>) -> bool {
+/// True if their last test, or their joining, is too long ago.
+pub fn is_overdue(view: &View<'_>, swimmer: &Swimmer, last_test: Option<Trial>) -> bool {
     let since = last_test.map_or(swimmer.joined_on, |test| test.on);
-    i64::from((desk.today - since).get_days()) >= OVERDUE_DAYS
+    i64::from((view.today - since).get_days()) >= OVERDUE_DAYS
 }
 
-/// True if nobody has heard of her or seen her for long, and nothing says that she is away.
-pub fn is_silent(desk: &Desk<'_>, swimmer: &Swimmer) -> bool {
-    is_silent_since(desk, swimmer, last_heard(desk, swimmer).max(last_here(desk, swimmer)))
+/// True if nobody has heard of them or seen them for long, and nothing says that they are away.
+pub fn is_silent(view: &View<'_>, swimmer: &Swimmer) -> bool {
+    is_silent_since(view, swimmer, last_heard(view, swimmer).max(last_here(view, swimmer)))
 }
 
-fn is_silent_since(desk: &Desk<'_>, swimmer: &Swimmer, last_seen: Option<Date>) -> bool {
+fn is_silent_since(view: &View<'_>, swimmer: &Swimmer, last_seen: Option<Date>) -> bool {
     let since = last_seen.unwrap_or(swimmer.joined_on);
-    let long = i64::from((desk.today - since).get_days()) >= SILENT_DAYS;
-    long && !swimmer.is_away(desk.today, desk.now())
+    let long = i64::from((view.today - since).get_days()) >= SILENT_DAYS;
+    long && !swimmer.is_away(view.today, view.now())
 }
 
 /// The day from which a test is overdue, after a test or joining on `last`.
@@ -248,18 +249,18 @@ pub fn overdue_from(last: Date) -> Date {
     last.saturating_add(OVERDUE_DAYS.days())
 }
 
-/// The latest day she was seen at the pool.
-fn last_here(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<jiff::civil::Date> {
-    let now = desk.now();
+/// The latest day they were seen at the pool.
+fn last_here(view: &View<'_>, swimmer: &Swimmer) -> Option<jiff::civil::Date> {
+    let now = view.now();
     let here = |on| swimmer.seen_on(on, now) == Some(Presence::Here);
     swimmer.presence.as_of(now).rfind(|kept| here(kept.on)).map(|kept| kept.on)
 }
 
-/// The latest day she was heard of: a result, a session, a note of pain, a word
-/// that she comes or not.
-fn last_heard(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<jiff::civil::Date> {
-    let now = desk.now();
-    let since = desk.today.checked_sub(1.year()).unwrap_or(desk.today);
+/// The latest day they were heard of: a result, a session, a note of pain, a word
+/// that they come or not.
+fn last_heard(view: &View<'_>, swimmer: &Swimmer) -> Option<jiff::civil::Date> {
+    let now = view.now();
+    let since = view.today.checked_sub(1.year()).unwrap_or(view.today);
     [
         swimmer.tests.since(since, now).next_back().map(|kept| kept.on),
         swimmer.sets.since(since, now).next_back().map(|kept| kept.on),
@@ -267,17 +268,16 @@ fn last_heard(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<jiff::civil::Date> {
         swimmer.other.since(since, now).next_back().map(|kept| kept.on),
         swimmer.missed.since(since, now).next_back().map(|kept| kept.on),
         swimmer.troubles.since(since, now).next_back().map(|kept| kept.on),
-        swimmer.attendance.as_of(now).map(|kept| desk.squad.local_day(kept.at)).max(),
+        swimmer.attendance.as_of(now).map(|kept| view.squad.local_day(kept.at)).max(),
     ]
     .into_iter()
     .flatten()
     .max()
 }
 
-/// Whether the last test differs from the one before over the same distance,
-/// stroke and course by more than such tests vary by themselves; and whether one
-/// of the two was at a meet and the other not, as where there is no other: a gain
-/// at a meet is none in training. All as from a push.
+/// Whether the last test differs from the one before over the same distance, stroke and
+/// course by more than such tests vary by themselves; and whether only one of the two
+/// was at a meet, which tells nothing of training. All as from a push.
 pub fn trend(all: &[Trial]) -> (Trend, bool) {
     let Some(last) = all.last() else { return (Trend::Unknown, false) };
     let before = |meet: bool| {

@@ -6,6 +6,7 @@ use super::told::office_done;
 use crate::desk::bench::asking::ask_yes;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::Stopped;
+use crate::desk::bench::view::View;
 use crate::digest;
 use crate::message::{Kind, Message, Name, People, Statement};
 use crate::profile::{Confirmation, Event, Pending};
@@ -54,10 +55,10 @@ impl Desk<'_> {
 
 /// A code that nobody can guess who doesn't know the squad's id, which is
 /// random and told to nobody in the squad; the same for the same text.
-pub fn code(desk: &Desk<'_>, of: &str, letters: usize) -> String {
+pub fn code(view: &View<'_>, of: &str, letters: usize) -> String {
     const LETTERS: &[u8; 32] = b"ABCDEFGHJKLMNPQRSTUVWXYZ23456789";
-    let cause = desk.cause.to_string();
-    let bytes = digest::of([&*desk.squad.id.0, &desk.squad.code, &cause, of]);
+    let cause = view.cause.to_string();
+    let bytes = digest::of([&*view.squad.id.0, &view.squad.code, &cause, of]);
     bytes.iter().take(letters).map(|byte| char::from(LETTERS[usize::from(byte % 32)])).collect()
 }
 

@@ -5,6 +5,7 @@ use super::told::belongs;
 use crate::desk::bench::asking::ask_yes;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::bench::view::View;
 use crate::message::{Kind, Message, Name, Statement};
 use crate::profile::{Event, Invitation, Right, Role, TroubleKind, Unnamed};
 use crate::reply::{Asks, Belonging, OfficeLetter, OkReply, Outcome, RefusedWhy};
@@ -28,8 +29,8 @@ pub fn join(desk: &mut Desk<'_>, code: &str, name: &Name) -> Result<Outcome, Sto
     swims(desk, name)
 }
 
-/// She swims here from now on; where somebody does who texts from the same
-/// telephone, only once it is clear that they are two.
+/// They swim here from now on. If another swimmer texts from the same telephone, only
+/// once it is clear that they are two people.
 pub fn swims(desk: &mut Desk<'_>, name: &Name) -> Result<Outcome, Stopped> {
     let address = desk.asked.from.to_owned();
     let own = desk.member().is_some_and(|member| member.answers_to(name));
@@ -55,13 +56,15 @@ pub fn swims(desk: &mut Desk<'_>, name: &Name) -> Result<Outcome, Stopped> {
     Ok(welcome(desk, name))
 }
 
-impl Desk<'_> {
+impl View<'_> {
     /// The sender's invitation, if it still holds.
     pub fn invitation(&self) -> Option<Invitation> {
         let invitation = self.squad.invitations.get(self.asked.from)?;
         (invitation.until > self.asked.wall).then(|| invitation.clone())
     }
+}
 
+impl Desk<'_> {
     /// `yes` or `no` from someone who is asked in.
     pub fn invited(&mut self, comes: bool) -> Result<Outcome, Stopped> {
         let gone = || refused("bad_code", RefusedWhy::BadCode);
@@ -79,7 +82,7 @@ impl Desk<'_> {
         }
     }
 
-    /// Someone asked in takes up what she was asked for.
+    /// Someone asked in takes up what they were asked for.
     pub fn takes_office(&mut self, role: Role, called: Option<Name>) -> Result<Outcome, Stopped> {
         if called.as_ref().is_some_and(|name| self.squad.is_taken(name)) {
             return Err(refused("name_taken", RefusedWhy::NameTaken));
@@ -90,7 +93,7 @@ impl Desk<'_> {
         Ok(belongs(Belonging::InAs { role, squad: self.squad.name.clone() }))
     }
 
-    /// Tells those who may remove her that somebody is in.
+    /// Tells those who may remove them that somebody is in.
     pub fn tell_joined(&mut self, name: &Name) {
         let squad = self.squad.name.clone();
         let stopped = self.swimmer(name).is_some_and(|one| one.stop_kept(self.now()).is_some());
@@ -98,7 +101,7 @@ impl Desk<'_> {
         self.tell(Right::Remove, |voice| voice.office_letter(&letter));
     }
 
-    /// What was stopped stays stopped, though she was forgotten, or was here by
+    /// What was stopped stays stopped, though they were forgotten, or were here by
     /// another name.
     pub fn takes_up_stop(&mut self, name: &Name) {
         let (address, now) = (self.asked.from.to_owned(), self.now());
@@ -120,14 +123,14 @@ impl Desk<'_> {
     }
 }
 
-/// What she is told who is in.
-pub fn welcome(desk: &Desk<'_>, name: &Name) -> Outcome {
+/// What they are told who is in.
+pub fn welcome(view: &View<'_>, name: &Name) -> Outcome {
     Outcome::Ok(OkReply::Joined {
         name: name.clone(),
-        squad: desk.squad.name.clone(),
-        ask_readiness: !desk.squad.ready,
-        questions: !desk.squad.ready && !desk.squad.minors,
-        minors: desk.squad.minors,
-        closed: desk.squad.is_closed(),
+        squad: view.squad.name.clone(),
+        ask_readiness: !view.squad.ready,
+        questions: !view.squad.ready && !view.squad.minors,
+        minors: view.squad.minors,
+        closed: view.squad.is_closed(),
     })
 }

@@ -24,7 +24,7 @@ impl Desk<'_> {
         if asked.digest != digest_of(&self.squad.id.0, code) {
             return Err(wrong());
         }
-        self.confirmed = true;
+        self.view.confirmed = true;
         let (outcome, what) = match asked.pending {
             Pending::NewCoach { address, name } => self.new_coach(address, name)?,
             Pending::HandOver { address, to } => self.handed_over(address, to),

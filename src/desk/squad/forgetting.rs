@@ -8,8 +8,8 @@ use crate::profile::{Event, Unnamed};
 use crate::reply::{Asks, OkReply, Outcome, RefusedWhy};
 
 impl Desk<'_> {
-    /// Keeps, without a name, a stop that is to hold though she is forgotten. That
-    /// she wants no texts is kept where she is erased: it holds in every squad.
+    /// Keeps, without a name, a stop that is to hold though they are forgotten. That
+    /// they want no texts is kept where they are erased: it holds in every squad.
     pub fn outlives(&mut self, who: &Name) {
         let Some(swimmer) = self.swimmer(who) else { return };
         let stop = swimmer.stop_kept(self.now());

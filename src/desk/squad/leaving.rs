@@ -3,6 +3,7 @@
 use super::told::{belongs, office_done};
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused, turned_down};
+use crate::desk::bench::view::View;
 use crate::message::{Kind, Name, People, Statement};
 use crate::profile::{Event, Pending, Right, Role};
 use crate::reply::{Asks, Belonging, Grave, OfficeDone, OfficeRefusal, Outcome, RefusedWhy};
@@ -96,7 +97,9 @@ impl Desk<'_> {
     pub fn parts(&mut self, address: &str) {
         part(self, address, None);
     }
+}
 
+impl View<'_> {
     fn coaches(&self) -> usize {
         self.squad.holders(Right::HandOver).count()
     }

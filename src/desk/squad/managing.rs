@@ -6,6 +6,7 @@ use super::leaving;
 use crate::desk::bench::asked::Asked;
 use crate::desk::bench::decided::Say;
 use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::message::Name;
 use crate::profile::{Event, Right, Role, Squad, Touched};
 use crate::reply::{Grave, OfficeLetter};
@@ -122,6 +123,6 @@ pub fn closed(squad: &Squad, asked: &Asked<'_>, erase: bool) -> Managed {
 }
 
 fn managed(desk: Desk<'_>) -> Managed {
-    let Desk { events, to_others, squad, touched, .. } = desk;
+    let Desk { events, to_others, view: View { squad, .. }, touched, .. } = desk;
     Managed { events, said: to_others, squad, touched }
 }

@@ -9,6 +9,7 @@ use super::told::belongs;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
 use crate::desk::bench::resolve::{self, Settled};
+use crate::desk::bench::view::View;
 use crate::message::{Guess, Length, Name, People, Statement};
 use crate::profile::{Event, Pending, Right};
 use crate::reply::{Asks, Belonging, Grave, Outcome, RefusedWhy};
@@ -48,7 +49,7 @@ fn hand_over(desk: &mut Desk<'_>, to: &Name) -> Result<Outcome, Stopped> {
     Ok(desk.wants_code(pending, Grave::HandOver { to: to.clone() }))
 }
 
-/// `add robin 2:20`: results are texted for her until she has a telephone here.
+/// `add robin 2:20`: results are texted for them until they have a telephone here.
 fn add(desk: &mut Desk<'_>, name: &Name, guess: Option<&Guess>) -> Result<Outcome, Stopped> {
     desk.demand(Right::AddGuest)?;
     if desk.squad.is_taken(name) {
@@ -61,25 +62,25 @@ fn add(desk: &mut Desk<'_>, name: &Name, guess: Option<&Guess>) -> Result<Outcom
     Ok(belongs(Belonging::GuestAdded {
         name: name.clone(),
         guess,
-        // Whoever reads along in a room must not claim her.
+        // Whoever reads along in a room must not claim them.
         code: desk.asked.room.is_none().then_some(code),
     }))
 }
 
 /// Someone is in the squad who has no telephone here.
-pub fn guest(desk: &Desk<'_>, name: &Name, guess: Option<Pace>) -> Event {
-    Event::GuestAdded { name: name.clone(), guess, code: claim_code(desk, name) }
+pub fn guest(view: &View<'_>, name: &Name, guess: Option<Pace>) -> Event {
+    Event::GuestAdded { name: name.clone(), guess, code: claim_code(view, name) }
 }
 
-fn claim_code(desk: &Desk<'_>, name: &Name) -> String {
-    code(desk, name.as_str(), CLAIM_LETTERS)
+fn claim_code(view: &View<'_>, name: &Name) -> String {
+    code(view, name.as_str(), CLAIM_LETTERS)
 }
 
 /// The pace per 100 that a coach takes a guest to swim.
-fn pace(desk: &Desk<'_>, guess: &Guess) -> Result<Pace, Stopped> {
+fn pace(view: &View<'_>, guess: &Guess) -> Result<Pace, Stopped> {
     let hundred = Length { amount: 100, unit: None };
     let wrong = || refused("distance", RefusedWhy::Distance);
-    let distance = resolve::distance(guess.distance.unwrap_or(hundred), desk.squad.course)
+    let distance = resolve::distance(guess.distance.unwrap_or(hundred), view.squad.course)
         .ok_or_else(wrong)?;
     match resolve::time(&guess.time, distance, Stroke::Free).ok_or_else(wrong)? {
         Settled::Sure(time) | Settled::Two(time, _) => Ok(Pace::of(distance, time)),

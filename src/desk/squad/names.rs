@@ -7,8 +7,8 @@ use std::sync::LazyLock;
 use unicode_normalization::UnicodeNormalization;
 
 use super::office_words::is_office_word;
-use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, turned_down};
+use crate::desk::bench::view::View;
 use crate::message::{self, Name};
 use crate::reading::health::alarms;
 use crate::reply::OfficeRefusal;
@@ -23,18 +23,18 @@ pub enum Unfit {
 }
 
 /// Why a name may not be taken, where it may not.
-pub fn unfit(desk: &Desk<'_>, name: &Name) -> Option<Unfit> {
+pub fn unfit(view: &View<'_>, name: &Name) -> Option<Unfit> {
     if is_command(name.as_str()) {
         return Some(Unfit::CommandWord);
     }
-    let alike = desk.others_here(name).any(|other| looks_like(name, other));
+    let alike = view.others_here(name).any(|other| looks_like(name, other));
     alike.then_some(Unfit::LooksAlike)
 }
 
 /// Refuses a name that is a word of command or looks like another's.
-pub fn fit(desk: &Desk<'_>, name: &Name) -> Result<(), Stopped> {
-    let Some(unfit) = unfit(desk, name) else { return Ok(()) };
-    let (name, instead) = (name.clone(), instead_of(desk, name));
+pub fn fit(view: &View<'_>, name: &Name) -> Result<(), Stopped> {
+    let Some(unfit) = unfit(view, name) else { return Ok(()) };
+    let (name, instead) = (name.clone(), instead_of(view, name));
     Err(match unfit {
         Unfit::CommandWord => {
             turned_down("command_word", OfficeRefusal::CommandWord { name, instead })
@@ -58,7 +58,7 @@ pub fn is_command(word: &str) -> bool {
         || alarms(word, &|_| false).is_any()
 }
 
-impl Desk<'_> {
+impl View<'_> {
     /// Every other name in the squad, also of those who left.
     fn others_here<'a>(&'a self, name: &'a Name) -> impl Iterator<Item = &'a Name> {
         let called = self.squad.members.values().filter_map(|member| member.called.as_ref());
@@ -68,11 +68,11 @@ impl Desk<'_> {
 }
 
 /// Another name, near to the one wished for.
-fn instead_of(desk: &Desk<'_>, name: &Name) -> Name {
+fn instead_of(view: &View<'_>, name: &Name) -> Name {
     let free = |other: &Name| {
-        !desk.squad.is_taken(other)
+        !view.squad.is_taken(other)
             && !is_command(other.as_str())
-            && !desk.others_here(other).any(|one| looks_like(other, one))
+            && !view.others_here(other).any(|one| looks_like(other, one))
     };
     // A digit at the end that no letter looks like.
     let longer = (2..).filter(|digit| !"10".contains(&digit.to_string())).take(200);
@@ -122,7 +122,7 @@ fn skeleton(name: &str) -> String {
 }
 
 /// The words that the grammar reads, of both languages: those that stand alone on
-/// either side of the tables. Words that say nothing are nobody's command.
+/// either side of the tables. Words that say nothing are no command.
 static COMMANDS: LazyLock<BTreeSet<&'static str>> = LazyLock::new(|| {
     const TABLES: [&str; 2] = [
         include_str!("../../../grammar/words/english.txt"),

@@ -7,6 +7,7 @@
 use crate::desk::bench::asking::{ask_yes, is_offer};
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::bench::view::View;
 use crate::language::Language;
 use crate::message::{Kind, Message, Name, Statement};
 use crate::profile::{Right, Role};
@@ -63,15 +64,15 @@ pub fn pass_on(desk: &mut Desk<'_>, statement: &Statement, text: &str) -> Result
 
 /// True for a grown-up who swims here or answers for somebody who does, and wants
 /// texts. Where a child texts from the telephone too, the words may be the child's.
-fn may(desk: &Desk<'_>) -> bool {
-    let Some(member) = desk.member() else { return false };
+fn may(view: &View<'_>) -> bool {
+    let Some(member) = view.member() else { return false };
     let fits = match member.role {
         Role::Swimmer => member.name.is_some(),
-        Role::Guardian => member.name.is_some() || !desk.wards().is_empty(),
+        Role::Guardian => member.name.is_some() || !view.wards().is_empty(),
         Role::Coach | Role::Assistant | Role::WelfareOfficer => false,
     };
-    let child = member.names().any(|name| desk.is_minor(name));
-    fits && !child && !desk.is_opted_out()
+    let child = member.names().any(|name| view.is_minor(name));
+    fits && !child && !view.is_opted_out()
 }
 
 /// True where a word of health stands in it, or beside it in the text.
@@ -147,7 +148,7 @@ fn listed(names: &[Name]) -> String {
     names.iter().map(Name::as_str).collect::<Vec<_>>().join(", ")
 }
 
-impl Desk<'_> {
+impl View<'_> {
     /// Those on deck who want texts, each with the language they read.
     fn on_deck(&self) -> Vec<(String, Language)> {
         let others = self.squad.holders(Right::RunEvening).filter(|one| *one != self.asked.from);

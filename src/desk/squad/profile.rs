@@ -3,6 +3,7 @@
 
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::bench::view::View;
 use crate::language::Language;
 use crate::message::{ProfileChange, Statement};
 use crate::profile::{AgeGroup, Event, ProfileSetting, Right};
@@ -55,11 +56,11 @@ pub fn change(
 
 /// The language of somebody who doesn't swim, where nothing else is set.
 fn own_language(
-    desk: &Desk<'_>,
+    view: &View<'_>,
     statement: &Statement,
     change: &ProfileChange,
 ) -> Option<Language> {
     let alone = ProfileChange { language: None, ..change.clone() } == ProfileChange::default();
-    let own = statement.who.is_none() && !desk.swims() && desk.member().is_some();
+    let own = statement.who.is_none() && !view.swims() && view.member().is_some();
     change.language.filter(|_| alone && own)
 }

@@ -1,10 +1,11 @@
-//! What a coach's capture is to those whose sets it tells: each hears what they would
-//! have heard from texting it themselves.
+//! What swimmers hear when a coach texts their sets: what they would have heard had
+//! they texted them.
 //!
 //! Of the squad's set of the night alone, and one such text a day: nobody asked for
 //! it.
 
 use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::language::Language;
 use crate::profile::{Event, SaidAt, Unasked};
 use crate::reply::{self, Outcome, SetReply};
@@ -42,9 +43,11 @@ impl Desk<'_> {
         self.record(Event::SaidUnasked { address: to.clone(), what: Unasked::Advice, on, said });
         self.write_to(to, fitted.text);
     }
+}
 
-    /// Her own telephone, whether others share it, and her language; none where she
-    /// is not to be written to, or is the sender.
+impl View<'_> {
+    /// Their own telephone, whether others share it, and their language; none where they
+    /// are not to be written to, or are the sender.
     fn whom_to_advise(&self, set: &SetReply) -> Option<(String, bool, Language)> {
         let who = &set.swimmer;
         let swimmer = self.swimmer(who)?;

@@ -5,6 +5,7 @@ use crate::desk::bench::asking::ask_yes;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
 use crate::desk::bench::resolve;
+use crate::desk::bench::view::View;
 use crate::desk::bench::who::coached;
 use crate::message::{Length, Message, Statement, TypedTime};
 use crate::profile::{Event, Right, Swimmer};
@@ -79,8 +80,8 @@ fn time_meant(
     Ok((time, verdict != Verdict::Plausible))
 }
 
-impl Desk<'_> {
-    /// Those of them that she is to hold today, for her card.
+impl View<'_> {
+    /// Those of them that they are to hold today, for their card.
     pub fn own_holds(&self, swimmer: &Swimmer) -> Vec<Target> {
         // The facts cost more than a card, and few have any.
         let some = !self.own_targets(swimmer).is_empty();

@@ -6,6 +6,7 @@ use crate::desk::bench::asking::ask_yes;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
 use crate::desk::bench::resolve::{self, Settled};
+use crate::desk::bench::view::View;
 use crate::desk::known::trials::{from_a_push, is_unlike_her};
 use crate::message::{self, Message, Name, Statement};
 use crate::profile::{Event, Right, SwappedTest};
@@ -86,7 +87,7 @@ fn put_right(
     Ok(Outcome::Ok(OkReply::Fixed { who: whose, trial: Trial { time, ..trial }, before }))
 }
 
-/// `dive`: how the tests of the last text began; with a name, her last one.
+/// `dive`: how the tests of the last text began; with a name, their last one.
 fn begun(
     desk: &mut Desk<'_>,
     statement: &Statement,
@@ -129,8 +130,8 @@ fn begun(
 }
 
 /// Those of whom message `cause` stored a test.
-fn swam(desk: &Desk<'_>, cause: u64) -> Vec<Name> {
-    let all = desk.squad.swimmers.values();
+fn swam(view: &View<'_>, cause: u64) -> Vec<Name> {
+    let all = view.squad.swimmers.values();
     let swam = all.filter(|swimmer| swimmer.tests.of_cause(cause).next().is_some());
     swam.map(|swimmer| swimmer.name.clone()).collect()
 }
@@ -200,7 +201,7 @@ fn moved(desk: &mut Desk<'_>, to: &Name) -> Result<Outcome, Stopped> {
 
 /// The sender's last storing message but for those that gave its results to
 /// another.
-fn last_result(desk: &Desk<'_>) -> Option<u64> {
-    let moved = |cause: &&u64| desk.squad.moves.of_cause(**cause).next().is_some();
-    desk.member()?.undoable.iter().rev().find(|cause| !moved(cause)).copied()
+fn last_result(view: &View<'_>) -> Option<u64> {
+    let moved = |cause: &&u64| view.squad.moves.of_cause(**cause).next().is_some();
+    view.member()?.undoable.iter().rev().find(|cause| !moved(cause)).copied()
 }

@@ -3,14 +3,14 @@
 
 use jiff::SignedDuration;
 
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::profile::Ledger;
 
 /// The same again within this is the same swim (ours: nobody swims a test or a
 /// set over again, to the second, within ten minutes).
 const REPEAT: SignedDuration = SignedDuration::from_mins(10);
 
-impl Desk<'_> {
+impl View<'_> {
     /// True if an earlier message of the same sender, minutes ago, stored this.
     pub fn has_sent<T: PartialEq>(&self, records: &Ledger<T>, what: &T) -> bool {
         let now = self.now();

@@ -8,6 +8,7 @@ use crate::desk::bench::days::swum_on;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
 use crate::desk::bench::resolve::{self, Toward};
+use crate::desk::bench::view::View;
 use crate::desk::known::facts::facts;
 use crate::message::{self, Day, Message, Name, Statement};
 use crate::profile::Event;
@@ -70,7 +71,7 @@ pub fn done(
                 .ok_or_else(|| refused("distance", RefusedWhy::Distance))?,
         ),
         None if done.shortened => None,
-        // On a night on which she was seen, the night's set was hers.
+        // On a night on which they were seen, the night's set was theirs.
         None => desk
             .seen_swum(&who, on)
             .filter(|swum| swum.presumed || effort_alone)
@@ -130,11 +131,11 @@ fn whole_minutes(time: Centis) -> u16 {
     u16::try_from((time.hundredths() + 3000) / 6000).unwrap_or(u16::MAX)
 }
 
-/// What she swam in the seven days that end today, in her pool's unit.
-fn week_distance(desk: &Desk<'_>, who: &Name, course: Course) -> Option<Distance> {
-    let since = desk.today.checked_sub(6.days()).ok()?;
-    let metres: f64 = desk
-        .swum_since(desk.swimmer(who)?, since)
+/// What they swam in the seven days that end today, in their pool's unit.
+fn week_distance(view: &View<'_>, who: &Name, course: Course) -> Option<Distance> {
+    let since = view.today.checked_sub(6.days()).ok()?;
+    let metres: f64 = view
+        .swum_since(view.swimmer(who)?, since)
         .iter()
         .filter_map(|swum| swum.distance)
         .map(|distance| distance.metres().get())

@@ -6,17 +6,17 @@
 //! held against the others, and the middle one of all against the time to hold.
 
 use crate::coaching::{Facts, SetFeedback, SetSwum};
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::desk::known::trials::beside_her_tests;
 use crate::message::Name;
 use crate::swim::Trial;
 use crate::swim::plausible::{Acquaintance, Verdict, check_against};
 use crate::units::{Centis, Stroke};
 
-/// A time of the set to be asked about; none of one that is not `timed`, as it only
-/// says how many were made, or that nothing is known beside.
+/// A time of the set to be asked about. None of a set that is not `timed`: it says only
+/// how many were made.
 pub fn unlike_her(
-    desk: &Desk<'_>,
+    view: &View<'_>,
     who: &Name,
     facts: &Facts,
     timed: bool,
@@ -26,7 +26,7 @@ pub fn unlike_her(
     let mut times: Vec<Centis> = swum.times.iter().flatten().copied().filter(|_| timed).collect();
     times.sort_unstable();
     let (fastest, slowest) = (*times.first()?, *times.last()?);
-    too_fast(desk, who, swum, fastest).or_else(|| {
+    too_fast(view, who, swum, fastest).or_else(|| {
         let middle = times[times.len() / 2];
         // An easy set may always be slower, and so may who swims the gentle version.
         let held = swum.set.target.filter(|_| !feedback.slower_is_fine && facts.open.is_empty());
@@ -40,15 +40,15 @@ pub fn unlike_her(
     })
 }
 
-/// The fastest, where it is unlike what she would swim once, all out; with kit that
+/// The fastest, where it is unlike what they would swim once, all out; with kit that
 /// makes faster, and of kick and drill, nothing tells.
-fn too_fast(desk: &Desk<'_>, who: &Name, swum: &SetSwum, fastest: Centis) -> Option<Centis> {
+fn too_fast(view: &View<'_>, who: &Name, swum: &SetSwum, fastest: Centis) -> Option<Centis> {
     let whole =
         !matches!(swum.set.stroke, Stroke::Kick | Stroke::Drill | Stroke::Pull | Stroke::Choice);
     if !whole || !swum.set.equipment.is_empty() {
         return None;
     }
-    let course = desk.course_of(who);
+    let course = view.course_of(who);
     let distance = swum.set.distance;
     let trial = Trial {
         distance,
@@ -58,6 +58,6 @@ fn too_fast(desk: &Desk<'_>, who: &Name, swum: &SetSwum, fastest: Centis) -> Opt
         on: swum.on,
         meet: false,
     };
-    let verdict = beside_her_tests(desk, who, &trial, None)?;
+    let verdict = beside_her_tests(view, who, &trial, None)?;
     (verdict == Verdict::TooFast).then_some(fastest)
 }

@@ -1,6 +1,6 @@
 //! A set put right by naming it: one of its times, or several.
 //!
-//! Knows which set is meant, and that what it comes to is worked out anew.
+//! Finds which set is meant, and works out anew what it comes to.
 
 use jiff::ToSpan;
 
@@ -10,6 +10,7 @@ use crate::desk::bench::asking::ask_yes;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
 use crate::desk::bench::resolve;
+use crate::desk::bench::view::View;
 use crate::desk::known::facts::facts;
 use crate::message::{self, Day, Kind, Message, Name, Statement};
 use crate::profile::{Event, Kept};
@@ -20,9 +21,9 @@ use crate::units::Centis;
 /// place in it (ours: the next day or the one after).
 const DAYS: i64 = 2;
 
-impl Desk<'_> {
+impl View<'_> {
     /// The set of the one swimmer whom a coach's text names, where the text tells of a
-    /// place in it: `heron's third was 44`. It is the last that was told of her, of the
+    /// place in it: `heron's third was 44`. It is the last that was told of them, of the
     /// last days.
     pub fn set_named(&self) -> Option<(Name, &Kept<SetSwum>)> {
         if !self.may(crate::profile::Right::SpeakForOthers) || !self.tells_a_place() {
@@ -69,15 +70,15 @@ pub fn forget_set(facts: &mut Facts, was: &SetSwum) {
     }
 }
 
-/// The set of hers that a new one tells over: of the same repeats of the night's set,
-/// which are no more than both together.
-pub fn told_before(desk: &Desk<'_>, who: &Name, swum: &SetSwum) -> Option<(u64, SetSwum)> {
-    let line = desk.session_that_night(who, swum.on)?;
+/// The set of theirs that a new one repeats: the same repeats of the night's set, of
+/// which there are fewer than both together.
+pub fn told_before(view: &View<'_>, who: &Name, swum: &SetSwum) -> Option<(u64, SetSwum)> {
+    let line = view.session_that_night(who, swum.on)?;
     let swims = |repeat: &crate::session::Repeat| {
         (repeat.distance, repeat.stroke) == (swum.set.distance, swum.set.stroke)
     };
     let all: u32 = line.main_lines().filter(|(_, line)| swims(line)).map(|(count, _)| count).sum();
-    let mut sets = desk.swimmer(who)?.sets.since(swum.on, desk.now());
+    let mut sets = view.swimmer(who)?.sets.since(swum.on, view.now());
     let before = sets.rfind(|kept| kept.on == swum.on && swims(&kept.what.set))?;
     let both = u32::from(before.what.set.count) + u32::from(swum.set.count);
     (both > all && before.what != *swum).then(|| (before.cause, before.what.clone()))

@@ -79,9 +79,9 @@ pub fn set(
     }))
 }
 
-/// Promises what a set leads to, and keeps it: the change that was settled if a
-/// session of hers can hold it, else the same again, else nothing. True if
-/// something is promised; and the set promised before in whose place it comes.
+/// Promises what a set leads to, and records it: the change if a session of theirs can
+/// hold it, else the same set again, else nothing. True if something is promised; and
+/// the earlier promise that it replaces.
 fn promise(
     desk: &mut Desk<'_>,
     who: &Name,

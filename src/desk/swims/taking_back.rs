@@ -3,6 +3,7 @@
 
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused, turned_down};
+use crate::desk::bench::view::View;
 use crate::desk::plans::approval;
 use crate::message::{Choice, Kind, Message, Name, Statement};
 use crate::profile::{Before, EveningBy, Event, Swimmer, TimetableChange};
@@ -22,15 +23,15 @@ pub fn undo(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopp
 }
 
 /// `undo heron`, `scratch heron's set from last night`: one swimmer's, by name. The
-/// whole text must be of these words, so that it is read before a name could be taken
+/// whole text must be of this form; so it can be read first, before its name is taken
 /// for something else.
-pub fn named(desk: &Desk<'_>, text: &str) -> Option<Message> {
+pub fn named(view: &View<'_>, text: &str) -> Option<Message> {
     let lower = text.to_lowercase();
     let mut words = lower.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
     let first = words.next()?;
     let (mut who, mut result) = (None, false);
     for word in words {
-        let name = Name::new(word).ok().filter(|name| desk.squad.swimmers.contains_key(name));
+        let name = Name::new(word).ok().filter(|name| view.squad.swimmers.contains_key(name));
         match name {
             Some(name) if who.is_none() => who = Some(name),
             Some(_) => return None,
@@ -141,13 +142,13 @@ fn ask(desk: &mut Desk<'_>, cause: u64, what: TakenBack) -> Stopped {
     Box::new(Outcome::Question(reply))
 }
 
-fn question(desk: &Desk<'_>, asks: Asks) -> QuestionReply {
-    QuestionReply { asks, options: vec!["yes".into(), "no".into()], until: desk.question_until() }
+fn question(view: &View<'_>, asks: Asks) -> QuestionReply {
+    QuestionReply { asks, options: vec!["yes".into(), "no".into()], until: view.question_until() }
 }
 
 /// True for more than one thing: several results, or a register of several.
-fn is_several(desk: &Desk<'_>, cause: u64, what: &TakenBack) -> bool {
-    let swimmers = desk.squad.swimmers.values();
+fn is_several(view: &View<'_>, cause: u64, what: &TakenBack) -> bool {
+    let swimmers = view.squad.swimmers.values();
     let marked = swimmers.filter(|one| one.presence.of_cause(cause).next().is_some());
     // Two that changed places are one thing.
     let put_right =
@@ -156,24 +157,24 @@ fn is_several(desk: &Desk<'_>, cause: u64, what: &TakenBack) -> bool {
 }
 
 /// All that a message stored.
-fn stored_by(desk: &Desk<'_>, cause: u64) -> TakenBack {
+fn stored_by(view: &View<'_>, cause: u64) -> TakenBack {
     let mut what: TakenBack = Vec::new();
-    for swimmer in desk.squad.swimmers.values() {
-        let whose = desk.not_me(&swimmer.name);
+    for swimmer in view.squad.swimmers.values() {
+        let whose = view.not_me(&swimmer.name);
         let swum = results_of(swimmer, cause).into_iter();
         let swum = swum.filter(|one| !matches!(one, Withdrawn::Register(_)));
         what.extend(swum.map(|one| (whose.clone(), one)));
     }
-    what.extend(standing_again(desk, cause));
-    let register = desk.squad.swimmers.values().find_map(|one| one.presence.of_cause(cause).next());
+    what.extend(standing_again(view, cause));
+    let register = view.squad.swimmers.values().find_map(|one| one.presence.of_cause(cause).next());
     what.extend(register.map(|kept| (None, Withdrawn::Register(kept.on))));
-    let nights = desk.squad.timetable.of_cause(cause).map(|kept| match &kept.what {
+    let nights = view.squad.timetable.of_cause(cause).map(|kept| match &kept.what {
         TimetableChange::Shut => Withdrawn::Shut(kept.on),
         TimetableChange::Weekly { .. } => Withdrawn::Timetable,
         _ => Withdrawn::Night(kept.on),
     });
     what.extend(nights.map(|one| (None, one)));
-    let evening = desk.squad.evenings.of_cause(cause).find_map(|kept| match kept.what.by {
+    let evening = view.squad.evenings.of_cause(cause).find_map(|kept| match kept.what.by {
         EveningBy::Set => Some(Withdrawn::SquadSet(kept.on)),
         EveningBy::Change => Some(Withdrawn::SetChange(kept.on)),
         EveningBy::Lanes => Some(Withdrawn::Lanes(kept.on)),
@@ -183,10 +184,10 @@ fn stored_by(desk: &Desk<'_>, cause: u64) -> TakenBack {
     let lanes_too = what.iter().any(|(_, one)| matches!(one, Withdrawn::Night(_)));
     let evening = evening.filter(|one| !(lanes_too && matches!(one, Withdrawn::Lanes(_))));
     what.extend(evening.map(|one| (None, one)));
-    let wished = desk.member().is_some_and(|member| member.wished_in(cause));
+    let wished = view.member().is_some_and(|member| member.wished_in(cause));
     what.extend(wished.then_some((None, Withdrawn::Digest)));
-    let notes = desk.squad.swimmers.values().filter(|swimmer| swimmer.wished_in(cause));
-    what.extend(notes.map(|swimmer| (desk.not_me(&swimmer.name), Withdrawn::Note)));
+    let notes = view.squad.swimmers.values().filter(|swimmer| swimmer.wished_in(cause));
+    what.extend(notes.map(|swimmer| (view.not_me(&swimmer.name), Withdrawn::Note)));
     what
 }
 
@@ -200,9 +201,9 @@ fn results_of(swimmer: &Swimmer, cause: u64) -> Vec<Withdrawn> {
     tests.chain(sets).chain(swims).chain(other).chain(seen).collect()
 }
 
-/// The message that told of her swimming last.
-fn last_told(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<u64> {
-    let by = desk.asked.wall.max(desk.now());
+/// The message that told of their swimming last.
+fn last_told(view: &View<'_>, swimmer: &Swimmer) -> Option<u64> {
+    let by = view.asked.wall.max(view.now());
     let tests = swimmer.tests.as_of(by).map(|kept| kept.cause).max();
     let sets = swimmer.sets.as_of(by).map(|kept| kept.cause).max();
     let swims = swimmer.swims.as_of(by).map(|kept| kept.cause).max();
@@ -211,11 +212,11 @@ fn last_told(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<u64> {
 
 /// The tests and sets that message `cause` put right, as they were before it, and
 /// whose.
-fn standing_again(desk: &Desk<'_>, cause: u64) -> TakenBack {
+fn standing_again(view: &View<'_>, cause: u64) -> TakenBack {
     let mut again = Vec::new();
-    for swimmer in desk.squad.swimmers.values() {
-        let own = desk.not_me(&swimmer.name);
-        for kept in swimmer.tests.as_of(desk.asked.wall.max(desk.now())) {
+    for swimmer in view.squad.swimmers.values() {
+        let own = view.not_me(&swimmer.name);
+        for kept in swimmer.tests.as_of(view.asked.wall.max(view.now())) {
             let test = &kept.what;
             let mut by_it = test.put_right.iter().filter(|right| right.cause == cause);
             let Some(right) = by_it.next() else { continue };
@@ -223,7 +224,7 @@ fn standing_again(desk: &Desk<'_>, cause: u64) -> TakenBack {
                 Before::Of(was) => (was, test.trial.time),
                 Before::Time(time) => (&swimmer.name, *time),
             };
-            again.push((desk.not_me(whose), Withdrawn::PutRight(Trial { time, ..test.trial })));
+            again.push((view.not_me(whose), Withdrawn::PutRight(Trial { time, ..test.trial })));
         }
         let sets = swimmer.sets_put_right.iter().filter(|right| right.cause == cause);
         again
@@ -233,9 +234,9 @@ fn standing_again(desk: &Desk<'_>, cause: u64) -> TakenBack {
 }
 
 /// Which message is taken back next, or why there is none.
-pub fn to_take_back(desk: &Desk<'_>) -> Result<u64, Stopped> {
-    last_storing(desk).ok_or_else(|| {
-        match desk.member().is_some_and(|member| member.no_undo_of.is_some()) {
+pub fn to_take_back(view: &View<'_>) -> Result<u64, Stopped> {
+    last_storing(view).ok_or_else(|| {
+        match view.member().is_some_and(|member| member.no_undo_of.is_some()) {
             true => turned_down("stop_stays", OfficeRefusal::StopStays),
             false => refused("nothing", RefusedWhy::Nothing),
         }
@@ -243,6 +244,6 @@ pub fn to_take_back(desk: &Desk<'_>) -> Result<u64, Stopped> {
 }
 
 /// The sender's last storing message.
-fn last_storing(desk: &Desk<'_>) -> Option<u64> {
-    desk.member()?.undoable.last().copied()
+fn last_storing(view: &View<'_>) -> Option<u64> {
+    view.member()?.undoable.last().copied()
 }

@@ -22,7 +22,7 @@ fn ahead(squad: &Squad, now: Timestamp) -> Option<(Night, bool)> {
     (local.time() < until).then_some((night, local.time() >= COUNT))
 }
 
-/// Whoever runs the evening. An assistant is told where she asked for it.
+/// Whoever runs the evening. An assistant is told where they asked for it.
 fn told(squad: &Squad) -> impl Iterator<Item = &String> {
     squad.members.iter().filter(|(_, member)| member.hears_counts()).map(|(address, _)| address)
 }
@@ -36,7 +36,7 @@ pub fn claims(squad: &Squad, now: Timestamp) -> Vec<String> {
 }
 
 /// Those for whom it is due at `now`: nobody where no swimmer has said whether
-/// she comes.
+/// they come.
 pub fn whom(squad: &Squad, now: Timestamp) -> Vec<Whom> {
     let Some((night, true)) = ahead(squad, now) else { return Vec::new() };
     let on = night.on;

@@ -7,7 +7,7 @@ use jiff::{Timestamp, ToSpan};
 
 use super::hours::due_day;
 use super::whom::Whom;
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::desk::known::trials::trials;
 use crate::desk::plans::approval;
 use crate::desk::squad::cards;
@@ -45,20 +45,20 @@ pub fn whom(squad: &Squad, now: Timestamp) -> Vec<Whom> {
 }
 
 /// The seven days up to today, as known now.
-pub fn digest(desk: &Desk<'_>) -> DigestReply {
-    let now = desk.now();
-    let (from, to) = (desk.today.saturating_sub((DAYS - 1).days()), desk.today);
+pub fn digest(view: &View<'_>) -> DigestReply {
+    let now = view.now();
+    let (from, to) = (view.today.saturating_sub((DAYS - 1).days()), view.today);
     let all: Vec<(&Swimmer, SquadRow)> =
-        desk.squad.swimmers.values().map(|one| (one.as_ref(), cards::row(desk, one))).collect();
+        view.squad.swimmers.values().map(|one| (one.as_ref(), cards::row(view, one))).collect();
     let mut came: Vec<(Name, usize)> = all
         .iter()
-        .map(|(swimmer, _)| (swimmer.name.clone(), desk.days_swum(swimmer, from, to)))
+        .map(|(swimmer, _)| (swimmer.name.clone(), view.days_swum(swimmer, from, to)))
         .filter(|(_, days)| *days > 0)
         .collect();
     came.sort_by(|(one, days), (other, more)| more.cmp(days).then_with(|| one.cmp(other)));
     let mut tests = Vec::new();
     for (swimmer, _) in &all {
-        let trials: Vec<Trial> = trials(swimmer, desk).collect();
+        let trials: Vec<Trial> = trials(swimmer, view).collect();
         let of_week = (0..trials.len()).filter(|at| trials[*at].on >= from && trials[*at].on <= to);
         tests.extend(
             of_week
@@ -78,16 +78,16 @@ pub fn digest(desk: &Desk<'_>) -> DigestReply {
         })
     };
     // Nobody is told to test who had better not, or is not there.
-    let away = |swimmer: &Swimmer| swimmer.is_away(desk.today, now);
+    let away = |swimmer: &Swimmer| swimmer.is_away(view.today, now);
     let spared = |swimmer: &Swimmer| away(swimmer) || swimmer.open_troubles(now).next().is_some();
     let flagged = |flag: Flag| named(&|swimmer, row| row.flags.contains(&flag) && !spared(swimmer));
-    let open = all.iter().map(|(swimmer, _)| (swimmer.name.clone(), cards::open(desk, swimmer)));
+    let open = all.iter().map(|(swimmer, _)| (swimmer.name.clone(), cards::open(view, swimmer)));
     DigestReply {
-        squad: desk.squad.name.clone(),
+        squad: view.squad.name.clone(),
         from,
         to,
         open: open.filter(|(_, troubles)| !troubles.is_empty()).collect(),
-        waiting: approval::waiting(desk),
+        waiting: approval::waiting(view),
         improving: going(Trend::Up),
         fading: going(Trend::Down),
         silent: named(&|_, row| row.flags.contains(&Flag::Silent)),
@@ -95,9 +95,9 @@ pub fn digest(desk: &Desk<'_>) -> DigestReply {
         due_next: named(&|swimmer, row| {
             let last = row.last_test.map_or(swimmer.joined_on, |test| test.on);
             let due = cards::overdue_from(last);
-            due > desk.today && due <= desk.today.saturating_add(DAYS.days()) && !spared(swimmer)
+            due > view.today && due <= view.today.saturating_add(DAYS.days()) && !spared(swimmer)
         }),
-        nights: nights_ahead(desk),
+        nights: nights_ahead(view),
         came,
         tests,
     }
@@ -113,11 +113,11 @@ pub fn has_news(digest: &DigestReply) -> bool {
         || digest.open.iter().any(|(_, troubles)| troubles.iter().any(new))
 }
 
-fn nights_ahead(desk: &Desk<'_>) -> Vec<(Date, Option<crate::units::Distance>)> {
-    let now = desk.now();
-    let called = desk.squad.test_night_called(now);
-    let days = (1..=DAYS).map(|ahead| desk.today.saturating_add(ahead.days()));
-    days.filter_map(|day| desk.squad.night(day, now))
+fn nights_ahead(view: &View<'_>) -> Vec<(Date, Option<crate::units::Distance>)> {
+    let now = view.now();
+    let called = view.squad.test_night_called(now);
+    let days = (1..=DAYS).map(|ahead| view.today.saturating_add(ahead.days()));
+    days.filter_map(|day| view.squad.night(day, now))
         .map(|night| {
             let test = called.filter(|called| called.on == night.on).map(|called| called.what);
             (night.on, test)

@@ -8,6 +8,7 @@ use crate::coaching::Rulebook;
 use crate::desk::bench::asked::Asked;
 use crate::desk::bench::decided::Say;
 use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::language::Language;
 use crate::message::Name;
 use crate::profile::{Event, ReadWhat, SaidAt, Squad, Strangers, Touched, Unasked};
@@ -40,8 +41,8 @@ pub fn claims(squad: &Squad, what: Unasked, now: Timestamp) -> Vec<String> {
     }
 }
 
-/// When something may be due next in a squad of which all that is due at `now` was
-/// told, unless it is spoken to before.
+/// When the next text may be due in a squad that has been told all that is due at
+/// `now`, unless somebody writes before.
 pub fn next_look(squad: &Squad, now: Timestamp) -> Timestamp {
     let digests = squad.members.values().filter(|member| member.hears_digest());
     let night = squad.night(squad.local_day(now), now).and_then(|night| night.starts);
@@ -98,13 +99,13 @@ pub fn unprompted(
     let told = Unprompted {
         events: desk.events,
         said: desk.to_others,
-        squad: desk.squad,
+        squad: desk.view.squad,
         touched: desk.touched,
     };
     (!told.said.is_empty()).then_some(told)
 }
 
-impl Desk<'_> {
+impl View<'_> {
     /// What there is to tell; nothing of a week in which nothing happened.
     fn tells(&self, what: Unasked, one: &Whom) -> Option<Outcome> {
         let weekly = match what {
@@ -122,10 +123,18 @@ impl Desk<'_> {
         Some(Outcome::Ok(OkReply::Weekly(weekly)))
     }
 
+    fn language_at(&self, address: &str, who: Option<&Name>) -> Language {
+        let of_who = who.and_then(|who| self.swimmer(who)?.language.at(self.now()).copied());
+        let of_address = || self.squad.language_of(address, self.now());
+        of_who.or_else(of_address).unwrap_or_default()
+    }
+}
+
+impl Desk<'_> {
     fn say_unasked(&mut self, what: Unasked, one: Whom, said: SaidAt, outcome: &Outcome) {
         let Whom { to, who, on } = one;
         let voice = reply::voice(self.language_at(&to, who.as_ref()));
-        // What waits for `more` is of what she asked for, and stays so.
+        // What waits for `more` is of what they asked for, and stays so.
         let fitted = reply::fit(voice.lines(outcome), PARTS, voice.shown_whole(what));
         let address = to.clone();
         self.record(Event::SaidUnasked { address, what, on, said: Some(said) });
@@ -136,11 +145,5 @@ impl Desk<'_> {
             self.record(Event::HealthSeen { who, by: to.clone(), what: ReadWhat::Squad });
         }
         self.to_others.push(Say::to(to, fitted.text));
-    }
-
-    fn language_at(&self, address: &str, who: Option<&Name>) -> Language {
-        let of_who = who.and_then(|who| self.swimmer(who)?.language.at(self.now()).copied());
-        let of_address = || self.squad.language_of(address, self.now());
-        of_who.or_else(of_address).unwrap_or_default()
     }
 }

@@ -16,8 +16,8 @@ pub fn is_quiet(local: Time) -> bool {
     local < MORNING || local >= QUIET
 }
 
-/// The day on which something fell due that may still be said at `local`: due at
-/// `due` on a day that `falls` picks, and at most `days` days ago.
+/// The day on which something fell due that may still be said at `local`. It falls due
+/// at the time `due` on days that `falls` picks, and may be said for `days` days.
 pub fn due_day(local: DateTime, due: Time, days: u8, falls: impl Fn(Date) -> bool) -> Option<Date> {
     let mut day = local.date();
     for _ in 0..=days {

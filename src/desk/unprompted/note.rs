@@ -6,7 +6,7 @@ use jiff::{Timestamp, ToSpan};
 
 use super::hours::due_day;
 use super::whom::Whom;
-use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::desk::known::trials::trials;
 use crate::desk::squad::cards;
 use crate::message::Name;
@@ -50,39 +50,39 @@ fn is_told(squad: &Squad, swimmer: &Swimmer, now: Timestamp) -> bool {
         && !swimmer.open_troubles(now).any(|kept| unfit(&kept.what.kind))
 }
 
-/// Her seven days up to today, as known now.
-pub fn note(desk: &Desk<'_>, who: &Name) -> Option<NoteReply> {
-    let swimmer = desk.swimmer(who)?;
-    let now = desk.now();
-    let from = desk.today.saturating_sub((DAYS - 1).days());
-    let swims = desk.swum_since(swimmer, from);
+/// Their seven days up to today, as known now.
+pub fn note(view: &View<'_>, who: &Name) -> Option<NoteReply> {
+    let swimmer = view.swimmer(who)?;
+    let now = view.now();
+    let from = view.today.saturating_sub((DAYS - 1).days());
+    let swims = view.swum_since(swimmer, from);
     let metres: f64 =
         swims.iter().filter_map(|swum| swum.distance).map(|far| far.metres().get()).sum();
-    let all: Vec<Trial> = trials(swimmer, desk).collect();
-    let of_week = (0..all.len()).filter(|at| all[*at].on >= from && all[*at].on <= desk.today);
+    let all: Vec<Trial> = trials(swimmer, view).collect();
+    let of_week = (0..all.len()).filter(|at| all[*at].on >= from && all[*at].on <= view.today);
     let sets = swimmer.sets.since(from, now).filter(|kept| {
-        kept.on <= desk.today && kept.what.set.target.is_some() && !kept.what.times.is_empty()
+        kept.on <= view.today && kept.what.set.target.is_some() && !kept.what.times.is_empty()
     });
     let sets: Vec<_> = sets.map(|kept| (kept.what.set.clone(), kept.what.held)).collect();
     let careful = swimmer.open_troubles(now).next().is_some();
-    let overdue = cards::row(desk, swimmer).flags.contains(&Flag::Overdue);
+    let overdue = cards::row(view, swimmer).flags.contains(&Flag::Overdue);
     let shared = swimmer
         .address
         .as_ref()
-        .and_then(|address| desk.squad.members.get(address))
+        .and_then(|address| view.squad.members.get(address))
         .is_some_and(|member| member.is_shared() || member.name.as_ref() != Some(who));
     Some(NoteReply {
         who: shared.then(|| who.clone()),
         from,
-        to: desk.today,
-        days: desk.days_swum(swimmer, from, desk.today),
+        to: view.today,
+        days: view.days_swum(swimmer, from, view.today),
         metres: metres.round() as u32,
         tests: of_week.map(|at| (all[at], cards::trend_alike(&all[..=at]))).collect(),
         sets: sets.iter().rev().take(SETS).rev().cloned().collect(),
         focus: swimmer.focus_at(now).cloned(),
         careful,
         test_due: overdue && !careful,
-        next_night: next_night(desk, swimmer),
+        next_night: next_night(view, swimmer),
     })
 }
 
@@ -91,12 +91,12 @@ pub fn has_news(note: &NoteReply) -> bool {
     note.days > 0
 }
 
-fn next_night(desk: &Desk<'_>, swimmer: &Swimmer) -> Option<(jiff::civil::Date, Option<Time>)> {
-    let now = desk.now();
-    let mut from = desk.squad.coming_night(now)?.on;
+fn next_night(view: &View<'_>, swimmer: &Swimmer) -> Option<(jiff::civil::Date, Option<Time>)> {
+    let now = view.now();
+    let mut from = view.squad.coming_night(now)?.on;
     for _ in 0..DAYS {
-        let night = desk.squad.next_night(from, now)?;
-        if desk.squad.is_night_of(swimmer, night.on, now) {
+        let night = view.squad.next_night(from, now)?;
+        if view.squad.is_night_of(swimmer, night.on, now) {
             return Some((night.on, night.starts));
         }
         from = night.on.tomorrow().ok()?;

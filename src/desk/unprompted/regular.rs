@@ -4,6 +4,7 @@ use super::hours::is_quiet;
 use super::{digest, note};
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::bench::view::View;
 use crate::message::{Day, Regular, Statement};
 use crate::profile::{DigestWish, Event, ReadWhat, Right};
 use crate::reply::{OkReply, Outcome, RefusedWhy, WeeklyRefusal, WeeklyReply};
@@ -69,8 +70,8 @@ fn wished(desk: &mut Desk<'_>, wish: DigestWish) -> Result<WeeklyReply, Stopped>
 }
 
 /// A week is told to whoever swam it.
-fn mine(desk: &Desk<'_>, who: &crate::message::Name) -> Result<(), Stopped> {
-    match desk.is_mine(who) {
+fn mine(view: &View<'_>, who: &crate::message::Name) -> Result<(), Stopped> {
+    match view.is_mine(who) {
         true => Ok(()),
         false => Err(turned_down(WeeklyRefusal::HersToSay)),
     }

@@ -10,6 +10,7 @@ use crate::desk::bench::decided::Decision;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::matter::Matter;
 use crate::desk::bench::refusing::unread;
+use crate::desk::bench::view::View;
 use crate::desk::evening::lane_order;
 use crate::desk::hearing::{strangers, understood};
 use crate::desk::minors::safeguards;
@@ -150,7 +151,7 @@ impl Desk<'_> {
         };
         let read = read
             .filter(|read| !doubted(read) && !shrugs(read))
-            .map(|one| Self::with_absence(one, &strict));
+            .map(|one| View::with_absence(one, &strict));
         let question = matches!(&read, Some(Reading::Understood(said))
             if said.statements.iter().all(|one| one.kind.is_past_answering()));
         let silent = read.is_none() && matches!(strict, Reading::NotUnderstood { .. });
@@ -184,7 +185,7 @@ impl Desk<'_> {
                 let message = self.with_health_of_others(message, text);
                 self.apply(&message.with_one_set())
             }
-            // A child's illness from her guardian, beside nothing else.
+            // A child's illness from their guardian, beside nothing else.
             _ if let Some(message) = self.illness_of_others(text) => self.apply(&message),
             // A grave word in a harmless phrase, where nothing else says what is meant.
             Reading::NotUnderstood { .. } if alarms.gear => self.asks_of_danger(None, text),
@@ -212,8 +213,30 @@ impl Desk<'_> {
         }
     }
 
-    /// False for what says little by itself, so that the situation must tell, and
-    /// for what only a coach may say.
+    pub fn opt_words(&mut self) -> Option<(&'static str, Outcome)> {
+        let address = self.asked.from.to_owned();
+        let text = self.asked.text;
+        if message::is_opt_out(text) {
+            // It was confirmed once: nothing more is said.
+            if self.is_opted_out() {
+                return Some(("stop", Outcome::Ok(OkReply::Silent)));
+            }
+            self.record(Event::OptedOut { address });
+            return Some(("stop", Outcome::Ok(OkReply::OptedOut)));
+        }
+        let asked = self.open_question().is_some();
+        let wanted = message::is_opt_in(text) || !asked && message::is_yes(text);
+        if wanted && self.is_opted_out() {
+            self.record(Event::OptedIn { address });
+            return Some(("start", Outcome::Ok(OkReply::OptedIn)));
+        }
+        None
+    }
+}
+
+impl View<'_> {
+    /// False for texts that say too little without the situation, and for what only a
+    /// coach may say.
     fn is_settled(&self, kind: &Kind, text: &str) -> bool {
         match kind {
             Kind::Choose { .. } => self.open_question().is_some(),
@@ -238,9 +261,8 @@ impl Desk<'_> {
         !noted || one.who.is_some() || self.me().is_some()
     }
 
-    /// True for a name of nobody here that is no word with a meaning for us either:
-    /// someone who speaks for others has mistyped it, or means somebody else. What
-    /// swimmers write is of themselves.
+    /// True for a name of nobody here that is no known word either: whoever speaks for
+    /// others has mistyped it, or means somebody else. Swimmers write about themselves.
     fn is_slip(&self, name: &Name) -> bool {
         self.may(Right::SpeakForOthers)
             && !reading::lexicon::Lexicon::of(self.language()).knows(name.as_str())
@@ -291,26 +313,6 @@ impl Desk<'_> {
         let known = self.may(Right::SeeSquad) && self.squad.swimmers.contains_key(&name)
             || shared && self.is_mine(&name);
         known.then_some(Statement { who: Some(name), kind: Kind::Swimmer })
-    }
-
-    pub fn opt_words(&mut self) -> Option<(&'static str, Outcome)> {
-        let address = self.asked.from.to_owned();
-        let text = self.asked.text;
-        if message::is_opt_out(text) {
-            // It was confirmed once: nothing more is said.
-            if self.is_opted_out() {
-                return Some(("stop", Outcome::Ok(OkReply::Silent)));
-            }
-            self.record(Event::OptedOut { address });
-            return Some(("stop", Outcome::Ok(OkReply::OptedOut)));
-        }
-        let asked = self.open_question().is_some();
-        let wanted = message::is_opt_in(text) || !asked && message::is_yes(text);
-        if wanted && self.is_opted_out() {
-            self.record(Event::OptedIn { address });
-            return Some(("start", Outcome::Ok(OkReply::OptedIn)));
-        }
-        None
     }
 }
 

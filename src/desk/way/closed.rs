@@ -5,14 +5,15 @@ use serde_json::Value;
 
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{refused, unread};
+use crate::desk::bench::view::View;
 use crate::message::{Concern, Kind, Message, Reading, Statement};
 use crate::profile::{AgeGroup, Role};
 use crate::reading;
 use crate::reply::{CareRefusal, Outcome, RefusedWhy, Unread};
 
 /// What a minor is answered who has no guardian here yet, or is too young to
-/// text herself, and every swimmer of a squad that is not open yet; `None` where
-/// she is answered as anybody is. Words of danger and harm never come this far.
+/// text themselves, and every swimmer of a squad that is not open yet; `None` where
+/// they are answered as anybody is. Words of danger and harm never come this far.
 pub fn gate(
     desk: &mut Desk<'_>,
     text: &str,
@@ -43,7 +44,7 @@ pub fn gate(
         Reading::Understood(Message { statements }) => statements,
         Reading::NotUnderstood { .. } | Reading::Unsure { .. } => vec![],
     };
-    // What hurts is heard; what she says of her age, and that she wants out.
+    // What hurts is heard; what they say of their age, and that they want out.
     let stays = |one: &Statement| match &one.kind {
         Kind::Pain(_) | Kind::Ill { .. } | Kind::Forget | Kind::Help { .. } | Kind::Join { .. } => {
             true
@@ -62,9 +63,9 @@ pub fn gate(
     if closed {
         return Some((vec![], *refused("no_officer", RefusedWhy::Care(CareRefusal::NoOfficer))));
     }
-    // Nothing is done of it, and whoever answers for her reads what it was.
+    // Nothing is done of it, and whoever answers for them reads what it was.
     desk.read = whole;
-    // Who may have written of something grave is not sent to her parents.
+    // Who may have written of something grave is not sent to their parents.
     if agreed && desk.read.is_empty() && !is_of_swims(desk, text) {
         return Some((vec![], unread(Unread::Unsaid)));
     }
@@ -77,12 +78,12 @@ pub fn gate(
 }
 
 /// True of a text that tells what was swum, surely or with a question, and nothing else.
-fn is_of_swims(desk: &Desk<'_>, text: &str) -> bool {
+fn is_of_swims(view: &View<'_>, text: &str) -> bool {
     let swum = |one: &Statement| {
         matches!(one.kind, Kind::Test(_) | Kind::TimedTest(_) | Kind::SetResult(_) | Kind::Done(_))
     };
     let all = |said: &Message| !said.statements.is_empty() && said.statements.iter().all(swum);
-    match reading::read(text, &desk.situation()).into_reading() {
+    match reading::read(text, &view.situation()).into_reading() {
         Some(Reading::Understood(said)) => all(&said),
         Some(Reading::Unsure { options, .. }) => {
             !options.is_empty() && options.iter().all(|option| all(&option.message))

@@ -6,6 +6,7 @@ use crate::desk::bench::asking::Questions;
 use crate::desk::bench::decided::{Decision, Say, stops_all};
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::letters::PARTS;
+use crate::desk::bench::view::View;
 use crate::desk::hearing::rooms;
 use crate::profile::{Event, Right};
 use crate::reply::{self, CautionKind, Fitted, HelpReply, OkReply, Outcome, Voice};
@@ -77,7 +78,7 @@ impl Desk<'_> {
             (Some(refused), outcome) => Outcome::Mixed(vec![outcome, refused]),
         };
         let mut said = std::mem::take(&mut self.to_others);
-        // Whoever opted out is still heard, and told nothing but what she must
+        // Whoever opted out is still heard, and told nothing but what they must
         // know: danger, how to come back, help.
         let quiet = self.is_opted_out() && !must_be_said(&outcome);
         let mut aside = None;
@@ -100,13 +101,13 @@ impl Desk<'_> {
             held,
             understood,
             outcome,
-            squad: self.squad,
+            squad: self.view.squad,
             touched: self.touched,
         }
     }
 
-    /// That nobody is told, or reached, and the line that it is said in: of an alarm of
-    /// this text, else once of an earlier one.
+    /// Whether nobody is told or reached, and the line that says so: for this text's
+    /// alarm, else once for an earlier one.
     fn nobody(&mut self, outcome: &Outcome) -> Option<(usize, &'static str)> {
         let voice = self.voice();
         if self.unreached {
@@ -122,10 +123,12 @@ impl Desk<'_> {
         self.record(Event::AlarmTold { alarm });
         Some((usize::from(outcome.parts().iter().any(is_caution)), nobody_reached))
     }
+}
 
-    /// A reply with its squad's name before it, for whoever is in several: she
-    /// must see that her `in` went where she meant. What is to be done at once
-    /// stays first, and what is of no squad or names it itself goes without.
+impl View<'_> {
+    /// A reply with its squad's name before it, for whoever is in several: they must
+    /// see that their `in` went where they meant. First aid stays first; what belongs
+    /// to no squad, or names it already, gets no name.
     fn naming_squad(&self, outcome: &Outcome, lines: &[String]) -> Option<Vec<String>> {
         let several = self.asked.squads.len() > 1 && self.asked.room.is_none();
         let (first, others) = lines.split_first().filter(|_| several && is_of_squad(outcome))?;

@@ -132,7 +132,7 @@ fn is_of_the_pool(concern: Concern) -> bool {
     matches!(concern, Alone | BreathHold | Dive | OpenWater)
 }
 
-/// Her word that a clinician has cleared her is kept and told; it lifts
+/// Their word that a clinician has cleared them is kept and told; it lifts
 /// nothing.
 fn cleared(desk: &mut Desk<'_>) -> Outcome {
     let Some(who) = desk.me().cloned() else { return desk.say_who() };

@@ -4,6 +4,7 @@
 use serde_json::Value;
 
 use crate::desk::bench::desk::Desk;
+use crate::desk::bench::view::View;
 use crate::message::{Choice, Kind, Message, Name, Statement, Whom};
 use crate::reading::health::Alarm;
 use crate::reply::{Asks, Outcome, QuestionReply};
@@ -53,6 +54,23 @@ impl Desk<'_> {
         (understood, Outcome::of_all(outcomes))
     }
 
+    /// Whom a danger text is about, if not the sender: a swimmer it names; from
+    /// a coach who does not swim, whoever stands first in it.
+    pub fn endangered(&self, said: &[Statement], text: &str) -> Option<Name> {
+        let of_another = match self.danger_to {
+            // `heron me he desmayado`: a coach hands on what they texted.
+            Whom::Sender => !self.swims() && self.begins_with_name(text),
+            Whom::Unsaid => !self.swims(),
+            Whom::Another => true,
+        };
+        self.named_in(text).filter(|_| of_another).or_else(|| {
+            let first = said.iter().find(|one| one.kind == Kind::Faint)?.who.clone();
+            first.filter(|_| !self.swims())
+        })
+    }
+}
+
+impl View<'_> {
     /// What a text says beside its words of danger.
     pub fn said_beside(&self, text: &str) -> Vec<Statement> {
         // A knock to the head is read as pain too; it is more than that. And a
@@ -65,21 +83,6 @@ impl Desk<'_> {
             _ => false,
         };
         self.statements_of(text).into_iter().filter(|one| !is_it(one)).collect()
-    }
-
-    /// Whom a danger text is about, if not the sender: a swimmer it names; from
-    /// a coach who does not swim, whoever stands first in it.
-    pub fn endangered(&self, said: &[Statement], text: &str) -> Option<Name> {
-        let of_another = match self.danger_to {
-            // `heron me he desmayado`: a coach hands on what she texted.
-            Whom::Sender => !self.swims() && self.begins_with_name(text),
-            Whom::Unsaid => !self.swims(),
-            Whom::Another => true,
-        };
-        self.named_in(text).filter(|_| of_another).or_else(|| {
-            let first = said.iter().find(|one| one.kind == Kind::Faint)?.who.clone();
-            first.filter(|_| !self.swims())
-        })
     }
 
     /// True where a swimmer's name stands first.

@@ -6,6 +6,7 @@ use crate::desk::bench::asking::{self, with_name};
 use crate::desk::bench::decided::{in_order, stops_all};
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused, unread};
+use crate::desk::bench::view::View;
 use crate::desk::board::link;
 use crate::desk::evening::{
     attend, coach_set, cut, lane_order, lanes, register, reopening, shown, test_night, timetable,
@@ -66,7 +67,7 @@ impl Desk<'_> {
             outcomes.push((at, outcome));
             if let (true, Some((squad, events))) = (stops, &before) {
                 let question = self.asked_last().filter(|_| asks);
-                self.squad = squad.clone();
+                self.view.squad = squad.clone();
                 self.events = events.clone();
                 outcomes.drain(safe..outcomes.len() - 1);
                 question.into_iter().for_each(|question| self.record(question));
@@ -74,13 +75,6 @@ impl Desk<'_> {
             }
         }
         (understood, in_order(outcomes, false))
-    }
-
-    /// True for a word that was taken for a name, and is nobody's.
-    pub fn is_no_name(&self, statement: &Statement) -> bool {
-        statement.kind == Kind::Swimmer
-            && !self.may(Right::SeeSquad)
-            && statement.who.as_ref().is_some_and(|who| !self.squad.swimmers.contains_key(who))
     }
 
     /// The question that a statement asked on its way, to outlive the rest.
@@ -208,11 +202,6 @@ impl Desk<'_> {
         outcome
     }
 
-    /// The night that whoever runs the evening wants planned for the squad.
-    fn plans_for_squad(&self, statement: &Statement, wish: &PlanWish) -> Option<Day> {
-        wish.on.filter(|_| statement.who.is_none() && self.may(Right::RunEvening))
-    }
-
     /// `L2 200 test 3:12 3:20 x`, `L2 48 49 51`: each swimmer's figure by itself.
     fn lane_results(&mut self, results: &LaneResults) -> Result<Outcome, Stopped> {
         let statements = lane_order::by_swimmer(self, results)?;
@@ -232,6 +221,20 @@ impl Desk<'_> {
         self.record(Event::Undone { cause });
         let (_, outcome) = self.apply(&Message { statements: says.to_vec() });
         Ok(outcome)
+    }
+}
+
+impl View<'_> {
+    /// True for a word that was taken for a name, and is nobody's.
+    pub fn is_no_name(&self, statement: &Statement) -> bool {
+        statement.kind == Kind::Swimmer
+            && !self.may(Right::SeeSquad)
+            && statement.who.as_ref().is_some_and(|who| !self.squad.swimmers.contains_key(who))
+    }
+
+    /// The night that whoever runs the evening wants planned for the squad.
+    fn plans_for_squad(&self, statement: &Statement, wish: &PlanWish) -> Option<Day> {
+        wish.on.filter(|_| statement.who.is_none() && self.may(Right::RunEvening))
     }
 }
 

@@ -23,7 +23,7 @@ fn row(page: Page<'_>, one: &Paced) -> Markup {
     let (feedback, change) = (&one.feedback, &one.feedback.change);
     let fade = feedback.shape.as_ref().and_then(|shape| shape.fade).map(|fade| fade.get());
     let target = change.set.target.map_or_else(String::new, shown);
-    // Rest after a set that was held is for her illness, not for the set.
+    // Rest after a set that was held is for their illness, not for the set.
     let held = feedback.analysis.as_ref().is_some_and(|analysis| analysis.missed == 0);
     let next = match change.what {
         Change::Rest if held => voice.easy_version().to_owned(),

@@ -1,4 +1,4 @@
-//! Section 6 of the grammar: what a person says of herself.
+//! Section 6 of the grammar: what a person says of themselves.
 
 use nom::Parser;
 use nom::branch::alt;

@@ -21,7 +21,7 @@ pub fn command(who: Option<Name>, verb: Verb, parts: &[Item]) -> Outcome<Vec<Sta
         Verb::Here => {
             let all_but = parts.contains(&Item::Everyone);
             let mut names = names(parts);
-            // `wren here`: she is.
+            // `wren here`: they are.
             names.extend(about.take_if(|_| names.is_empty() && !all_but));
             Kind::Here { names, all_but, on: day(parts)? }
         }
@@ -59,7 +59,7 @@ pub fn command(who: Option<Name>, verb: Verb, parts: &[Item]) -> Outcome<Vec<Sta
             Kind::Apart { names: names(parts), apart: verb == Verb::Apart }
         }
         Verb::LaneResults if about.is_none() => Kind::LaneResults(lane_results(parts)?),
-        // `heron lane 2` says where she swims, `L2 on 1:15` how that lane does.
+        // `heron lane 2` says where they swim, `L2 on 1:15` how that lane does.
         Verb::Cut => match (&about, parts) {
             (Some(_), [Item::Lane(lane)]) => Kind::Pin { lane: Some(within(*lane, 1..=9)?) },
             (Some(_), [Item::AnyLane]) => Kind::Pin { lane: None },

@@ -44,7 +44,7 @@ pub fn take(who: Option<&Name>, items: &mut Vec<Item>) -> Vec<Statement> {
 }
 
 /// One illness of each swimmer, told in several words: `ill, fever` is a fever.
-/// A stomach stands beside a fever, for each keeps her out in its own way.
+/// A stomach stands beside a fever, for each keeps them out in its own way.
 pub fn one_illness(statements: &mut Vec<Statement>) {
     let weight = |what: &Option<Illness>| match what {
         None => 0,

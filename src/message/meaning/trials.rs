@@ -157,16 +157,7 @@ pub fn test(who: Option<&Name>, segment: &[Item]) -> Outcome<Vec<Statement>> {
 fn gather(segment: &[Item]) -> Outcome<Found> {
     let mut found = Found::default();
     // Distance and time stand in for the real ones until those are settled.
-    let mut parts = Test {
-        distance: Length { amount: 1, unit: None },
-        time: TypedTime::sure(Centis::GREATEST),
-        stroke: None,
-        course: None,
-        on: None,
-        splits: Vec::new(),
-        start: None,
-        meet: false,
-    };
+    let mut parts = Test::new(Length { amount: 1, unit: None }, TypedTime::sure(Centis::GREATEST));
     for item in segment {
         match item {
             Item::Length(extent) => found.lengths.push(*extent),

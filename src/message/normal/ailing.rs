@@ -4,10 +4,10 @@
 //! In doubt `ill` is illness: a swimmer who rests too much loses a session.
 
 use super::Token;
-use super::context::{is_break, is_day, is_name};
+use super::kinds::{is_break, is_day, is_name};
 
 /// Verbs that make an `ill` before them I'll. Those that an ill person says of
-/// herself as well (`ill miss tonight`, `ill stay home`) are none of them.
+/// themselves as well (`ill miss tonight`, `ill stay home`) are none of them.
 const WILL: &[&str] = &[
     "arrive",
     "ask",
@@ -57,7 +57,7 @@ const BEING: &[&str] = &[
     "im", "is", "still", "taken", "was",
 ];
 
-/// Children, whose illness is not the sender's, unless she speaks for them.
+/// Children, whose illness is not the sender's, unless they speak for them.
 const CHILDREN: &[&str] = &[
     "son", "daughter", "kid", "child", "children", "boy", "girl", "twin", "toddler", "hijo",
     "hija", "nino", "nina",
@@ -150,9 +150,9 @@ pub fn is_pronoun(word: &str) -> bool {
 /// Whose illness, of those who are not the sender.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Ailing {
-    /// A child, who may swim here and the sender speak for her.
+    /// A child, who may swim here and the sender speak for them.
     Child,
-    /// Anyone else of her family, a friend.
+    /// Anyone else of their family, a friend.
     Kin,
     /// `she` or `he`, who may be anyone named in the text.
     Pronoun,

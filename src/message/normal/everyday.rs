@@ -3,7 +3,7 @@
 //!
 //! Knows words and their order within one statement, and nothing of who swims.
 
-use super::context::{is_break, is_day, is_digits, is_figure, is_name, minutes};
+use super::kinds::{is_break, is_day, is_digits, is_figure, is_name, is_weekday, minutes};
 use super::{BODY, Token};
 
 /// Puts everyday orders into the grammar's, statement by statement.
@@ -114,7 +114,7 @@ fn reordered(mut said: Vec<Token>, alone: bool) -> Vec<Token> {
         }
         // `wren late`: coming, nobody knows when.
         [_, "late"] if names == 1 => said[1].text = "in".to_owned(),
-        // `heron left early` is no report of what she swam.
+        // `heron left early` is no report of what they swam.
         [_, "short"] if names == 1 => said[1].text = "?short".to_owned(),
         // `thursday is off`, `thu cancelled`
         [.., "(off)" | "shut"] if days > 0 && days + 1 == texts.len() => {
@@ -181,7 +181,7 @@ fn each_far(text: &str) -> Option<String> {
 
 /// True for a day that comes but once.
 fn is_once(text: &str) -> bool {
-    is_day(text) && !matches!(text, "mon" | "tue" | "wed" | "thu" | "fri" | "sat" | "sun")
+    is_day(text) && !is_weekday(text)
 }
 
 /// `[any word, 8min]` as minutes left.

@@ -3,7 +3,7 @@
 //! `next no fins` stays one session's wish.
 
 use super::Token;
-use super::context::is_name;
+use super::kinds::is_name;
 
 /// `~heron no paddles` as `~heron limit paddles`, `paddles yes` as
 /// `allow paddles`; any other text as it is.

@@ -1,7 +1,7 @@
 //! A list of names with no colon before it: `200 test heron 3:12 teal 2:58`,
 //! `200s heron 312 teal 258`. The grammar reads such a list behind a colon.
 
-use super::context::{is_break, is_digits, is_figure, is_name, is_repeat};
+use super::kinds::{is_break, is_digits, is_figure, is_name, is_repeat, is_weekday};
 use super::{Normal, Token};
 
 /// The text with a colon before its first name; `None` where it is no such
@@ -109,7 +109,7 @@ fn tells_what(text: &str) -> bool {
         || ["m", "yd", "min"].into_iter().any(measured)
         || text.starts_with("pool-")
         || text.starts_with("last-")
-        || matches!(text, "mon" | "tue" | "wed" | "thu" | "fri" | "sat" | "sun")
+        || is_weekday(text)
 }
 
 fn is_result(text: &str) -> bool {

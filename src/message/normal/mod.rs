@@ -6,13 +6,16 @@
 
 mod ailing;
 mod characters;
+mod commas;
 mod context;
 mod everyday;
 mod figures;
+mod kinds;
 mod lexemes;
 mod limits;
 mod listed;
 mod own_targets;
+mod small_words;
 mod tokens;
 mod words;
 

@@ -2,7 +2,7 @@
 //! test`. Only where the text says nothing else.
 
 use super::Token;
-use super::context::{is_distance, is_figure, is_name};
+use super::kinds::{is_distance, is_figure, is_name};
 
 /// `~heron target 50 46` as `~heron own-target 50 46`, `targets from test` as
 /// `own-target no`; any other text as it is.

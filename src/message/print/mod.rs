@@ -3,7 +3,10 @@
 //!
 //! Knows how things are said to Lapwing and nothing of how Lapwing answers.
 
+mod evening;
 mod parts;
 mod people;
 mod sets;
 mod statements;
+mod swum;
+mod wishes;

@@ -2,11 +2,9 @@
 
 use std::fmt;
 
-use jiff::civil::Weekday;
-
 use crate::message::meaning::SHORTEST_SWIM_S;
 use crate::message::{Day, Length, TypedTime};
-use crate::units::{Centis, Course, Equipment, Start};
+use crate::units::{Centis, Course, Equipment, Start, weekday_word};
 
 /// Words joined by one space; what is absent leaves no gap.
 #[derive(Default)]
@@ -62,8 +60,8 @@ impl fmt::Display for Day {
             Day::Today => out.write_str("today"),
             Day::Yesterday => out.write_str("yesterday"),
             Day::Tomorrow => out.write_str("tomorrow"),
-            Day::On(day) => out.write_str(weekday(*day)),
-            Day::Last(day) => write!(out, "last {}", weekday(*day)),
+            Day::On(day) => out.write_str(weekday_word(*day)),
+            Day::Last(day) => write!(out, "last {}", weekday_word(*day)),
             Day::Slashed(first, second) => write!(out, "{first}/{second}"),
             Day::SlashedYear(first, second, year) => write!(out, "{first}/{second}/{year}"),
             Day::DayMonth(day, month) => {
@@ -72,19 +70,6 @@ impl fmt::Display for Day {
             }
             Day::Full(date) => write!(out, "{date}"),
         }
-    }
-}
-
-/// A weekday's short name.
-pub const fn weekday(day: Weekday) -> &'static str {
-    match day {
-        Weekday::Monday => "mon",
-        Weekday::Tuesday => "tue",
-        Weekday::Wednesday => "wed",
-        Weekday::Thursday => "thu",
-        Weekday::Friday => "fri",
-        Weekday::Saturday => "sat",
-        Weekday::Sunday => "sun",
     }
 }
 
@@ -170,7 +155,7 @@ pub const fn course(course: Course) -> &'static str {
 }
 
 /// Equipment by the word that people type.
-pub const fn equipment(kit: Equipment) -> &'static str {
+pub fn equipment(kit: Equipment) -> &'static str {
     match kit {
         Equipment::PullBuoy => "buoy",
         other => other.name(),

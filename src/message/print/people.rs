@@ -1,7 +1,7 @@
 //! Who comes, who goes, who runs the squad.
 
 use super::parts::Words;
-use super::statements::apart;
+use super::swum::apart;
 use crate::message::{Name, Office, People};
 
 /// What is said of people, as words.

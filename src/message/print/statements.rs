@@ -2,15 +2,13 @@
 
 use std::fmt;
 
-use super::parts::{Words, course, equipment, is_bare, rating, start, sure, weekday};
+use super::evening::{cut, edit, slot};
+use super::parts::{Words, course};
 use super::people;
-use crate::message::{
-    Approval, Cut, Done, Edit, EditWhat, Fix, Illness, Kind, LaneResults, Length, Limits, Message,
-    Name, NextWish, PlanWish, ProfileChange, Regular, Scope, SetResult, Slot, Sport, SquadFilter,
-    Statement, Test, TimedTest, TypedSet, WeekKind,
-};
-use crate::session::Limit;
-use crate::units::{Centis, Unit};
+use super::swum::{apart, done, fix, held, lane_results, swum, swum_for};
+use super::wishes::{approval, limits, next, plan, profile, regular};
+use crate::message::{Illness, Kind, Message, Name, SquadFilter, Statement};
+use crate::units::weekday_word;
 
 impl fmt::Display for Message {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -36,11 +34,7 @@ impl fmt::Display for Statement {
             (Kind::Note { text }, whom) => return free(out, "note", whom.as_deref(), text),
             (Kind::Focus { text }, whom) => return free(out, "focus", whom.as_deref(), text),
             (Kind::Hold { week }, whom) => {
-                return write!(
-                    out,
-                    "{}",
-                    Words::of("hold").maybe(whom.as_ref()).and(kind_of(*week))
-                );
+                return write!(out, "{}", Words::of("hold").maybe(whom.as_ref()).and(week.word()));
             }
             (Kind::Release, whom) => {
                 return write!(out, "{}", Words::of("release").maybe(whom.as_ref()));
@@ -194,10 +188,10 @@ fn words(kind: &Kind) -> Words {
         Kind::Limits(said) => limits(said),
         Kind::Slot(one) => slot(one),
         Kind::Shut { days, on } => {
-            Words::of("shut").each(days.iter().map(|day| weekday(*day))).maybe(on.as_ref())
+            Words::of("shut").each(days.iter().map(|day| weekday_word(*day))).maybe(on.as_ref())
         }
         Kind::Reopen { days, on } => {
-            Words::of("reopen").each(days.iter().map(|day| weekday(*day))).maybe(on.as_ref())
+            Words::of("reopen").each(days.iter().map(|day| weekday_word(*day))).maybe(on.as_ref())
         }
         Kind::LaneGone => Words::of("lost a lane"),
         Kind::LaneResults(one) => lane_results(one),
@@ -231,274 +225,4 @@ fn words(kind: &Kind) -> Words {
 
 fn named(verb: &str, names: &[Name]) -> Words {
     Words::of(verb).each(names.iter().map(|name| format!("@{name}")))
-}
-
-const fn kind_of(week: WeekKind) -> &'static str {
-    match week {
-        WeekKind::Easy => "easy",
-        WeekKind::Normal => "normal",
-        WeekKind::Hard => "hard",
-    }
-}
-
-/// Minutes where they are whole, else minutes and seconds.
-fn lasting(time: Centis) -> String {
-    match time.hundredths() {
-        whole if whole % 6000 == 0 && whole / 6000 < 1000 => format!("{}min", whole / 6000),
-        _ => sure(time),
-    }
-}
-
-/// A distance and a time so that they stay two: `3m 21s` would be one time.
-pub fn apart(distance: Option<Length>, time: Option<String>) -> Vec<String> {
-    let far = distance.map(|far| far.to_string());
-    let in_metres = distance.is_some_and(|far| far.unit == Some(Unit::Metre));
-    let order = if in_metres { [time, far] } else { [far, time] };
-    order.into_iter().flatten().collect()
-}
-
-fn swum(test: &Test) -> Words {
-    let splits = test.splits.iter().map(|split| sure(*split));
-    Words::default()
-        .and(test.distance)
-        .maybe(test.stroke)
-        .and("test")
-        .maybe(is_bare(&test.time).then_some("took"))
-        .and(&test.time)
-        .maybe(test.course.map(course))
-        .maybe(test.on.as_ref())
-        .maybe(test.start.map(start))
-        .maybe(test.meet.then_some("meet"))
-        .maybe((!test.splits.is_empty()).then_some("splits"))
-        .each(splits)
-}
-
-fn swum_for(timed: &TimedTest) -> Words {
-    Words::default()
-        .and(lasting(timed.duration))
-        .maybe(timed.stroke)
-        .and("test")
-        .and(timed.distance)
-        .maybe(timed.course.map(course))
-        .maybe(timed.on.as_ref())
-}
-
-fn held(result: &SetResult) -> Words {
-    let times = result.times.iter().map(|time| match time {
-        Some(time) => time.to_string(),
-        None => "x".to_owned(),
-    });
-    let made = result.made.map(|made| match result.of {
-        Some(of) => format!("made {made}/{of}"),
-        None => format!("made {made}"),
-    });
-    Words::of(&format!("{}x{}", result.count, result.distance))
-        .each(result.equipment.iter().map(|kit| equipment(*kit)))
-        .maybe(result.stroke)
-        .maybe(result.send_off.map(|send_off| format!("on {}", sure(send_off.time()))))
-        .maybe(result.rest.map(|rest| format!("rest {}", sure(rest))))
-        .maybe(result.target.map(|target| format!("hold {}", sure(target))))
-        .maybe((!result.times.is_empty()).then_some("held"))
-        .each(times)
-        .maybe(result.average.as_ref().map(|average| format!("avg {average}")))
-        .maybe(made)
-        .maybe(result.rpe.map(|rpe| format!("rpe {}", rating(rpe.tenths()))))
-        .maybe(result.heart_rate.map(|beats| format!("hr {beats}")))
-        .maybe(result.strokes.map(|strokes| format!("strokes {strokes}")))
-        .maybe(result.on.as_ref())
-}
-
-fn done(done: &Done) -> Words {
-    let verb = done.sport.map_or("done", |sport| match sport {
-        Sport::Run => "run",
-        Sport::Ride => "ride",
-        Sport::Gym => "gym",
-        Sport::Other => "other sport",
-    });
-    Words::of(verb)
-        .maybe(done.lengths.map(|lengths| format!("{lengths} lengths")))
-        .each(apart(done.distance, done.duration.map(lasting)))
-        .maybe(done.rpe.map(|rpe| format!("rpe {}", rating(rpe.tenths()))))
-        .maybe(done.on.as_ref())
-        .maybe(done.shortened.then_some("cut short"))
-}
-
-fn plan(wish: &PlanWish) -> Words {
-    Words::of("plan")
-        .maybe(wish.week.map(kind_of))
-        .maybe(wish.minutes.map(|minutes| format!("{minutes}min")))
-        .maybe(wish.sessions.map(|sessions| format!("{sessions} sessions")))
-        .maybe(wish.on.as_ref())
-}
-
-fn next(wish: &NextWish) -> Words {
-    Words::of("next")
-        .maybe(wish.minutes.map(|minutes| format!("{minutes}min")))
-        .maybe(wish.distance)
-        .maybe(wish.open_water.then_some("open water"))
-        .each(wish.with.iter().map(|kit| equipment(*kit)))
-        .maybe((!wish.without.is_empty()).then_some("without"))
-        .each(wish.without.iter().map(|kit| equipment(*kit)))
-}
-
-fn profile(change: &ProfileChange) -> Words {
-    let unit = |unit: Unit| match unit {
-        Unit::Metre => "units metres",
-        Unit::Yard => "units yards",
-    };
-    Words::default()
-        .maybe(change.course.map(|one| format!("pool {}", course(one))))
-        .maybe((!change.days.is_empty()).then_some("days"))
-        .each(change.days.iter().map(|day| weekday(*day)))
-        .maybe(change.sessions.map(|sessions| format!("days {sessions}")))
-        .maybe(change.minutes.map(|minutes| format!("minutes {minutes}")))
-        .maybe(change.born.map(|year| format!("born {year}")))
-        .maybe(change.units.map(unit))
-        .maybe(change.language.map(|language| format!("language {language}")))
-}
-
-fn limits(limits: &Limits) -> Words {
-    let said = |verb: &str, what: &[Limit], all: bool| {
-        Words::of(verb).maybe(all.then_some("all")).each(what.iter().map(|one| limited(*one)))
-    };
-    match limits {
-        Limits::Barred { what, all } => said("limit", what, *all),
-        Limits::Allowed { what, all } => said("allow", what, *all),
-        Limits::KitChanged { have, lack } => {
-            let each = |kit: &[crate::units::Equipment]| {
-                kit.iter().map(|one| equipment(*one)).collect::<Vec<_>>()
-            };
-            let mut words = Words::default();
-            if !have.is_empty() {
-                words = words.and("got").each(each(have));
-            }
-            if !lack.is_empty() {
-                words = words.and("no").each(each(lack));
-            }
-            words
-        }
-        Limits::Kit { kit } => {
-            Words::of("kit").each(kit.iter().map(|kit| limited(Limit::Kit(*kit))))
-        }
-    }
-}
-
-fn limited(limit: Limit) -> &'static str {
-    match limit {
-        Limit::Kit(kit) => equipment(kit),
-        Limit::Stroke(stroke) => stroke.name(),
-        Limit::BreastKick => "breast kick",
-        Limit::Dives => "dives",
-        Limit::TumbleTurns => "tumble turns",
-    }
-}
-
-fn regular(regular: &Regular) -> Words {
-    let switch = |wanted: &bool| if *wanted { "on" } else { "off" };
-    match regular {
-        Regular::Digest => Words::of("digest"),
-        Regular::DigestWanted { wanted } => Words::of("digest").and(switch(wanted)),
-        Regular::DigestAt { day, at } => Words::of("digest")
-            .maybe(day.as_ref())
-            .maybe(at.map(|at| format!("{:02}:{:02}", at.hour(), at.minute()))),
-        Regular::Note => Words::of("weekly"),
-        Regular::NoteWanted { wanted } => Words::of("weekly").and(switch(wanted)),
-    }
-}
-
-fn approval(said: Approval, whom: Option<&String>) -> Words {
-    let approve = Words::of("approve");
-    match said {
-        Approval::Waiting => approve,
-        Approval::Wanted { wanted } => approve.and(if wanted { "plans on" } else { "plans off" }),
-        Approval::All => approve.and("all"),
-        Approval::Given => approve.maybe(whom),
-        Approval::SentBack => approve.maybe(whom).and("no"),
-    }
-}
-
-fn slot(slot: &Slot) -> Words {
-    Words::of("slot")
-        .each(slot.days.iter().map(|day| weekday(*day)))
-        .maybe(slot.on.as_ref())
-        .maybe(slot.starts.map(|at| format!("{:02}:{:02}", at.hour(), at.minute())))
-        .maybe(slot.minutes.map(|minutes| format!("{minutes}min")))
-        .maybe(slot.lanes.map(|lanes| format!("lanes {lanes}")))
-        .maybe(slot.course.map(course))
-}
-
-fn lane_results(results: &LaneResults) -> Words {
-    let times = results.times.iter();
-    Words::of(&format!("lane {}", results.lane))
-        .maybe(results.distance.map(|distance| format!("{distance} test")))
-        .each(times.map(|time| time.as_ref().map_or_else(|| "x".to_owned(), ToString::to_string)))
-}
-
-fn cut(cut: &Cut) -> Words {
-    let only_send_off = *cut == Cut { send_off: cut.send_off, ..Cut::default() };
-    Words::default()
-        .maybe(only_send_off.then_some("all lanes"))
-        .maybe(cut.lane.map(|lane| format!("lane {lane}")))
-        .maybe(cut.minutes_left.map(|minutes| format!("{minutes}min left")))
-        .maybe(cut.ends.map(|at| format!("finish at {:02}:{:02}", at.hour(), at.minute())))
-        .maybe(cut.skip_round.then_some("skip round"))
-        .maybe(cut.count.map(|count| format!("make it {count}")))
-        .maybe(cut.send_off.map(|send_off| format!("on {}", sure(send_off.time()))))
-}
-
-fn fix(fix: &Fix) -> Words {
-    if fix.start.is_some() || fix.meet {
-        return Words::default().maybe(fix.start.map(start)).maybe(fix.meet.then_some("meet"));
-    }
-    Words::of("fix")
-        .maybe(fix.was.as_ref().map(|name| format!("@{name}")))
-        .maybe(fix.on.as_ref())
-        .each(apart(fix.distance, fix.time.as_ref().map(ToString::to_string)))
-        .maybe(fix.instead.as_ref().map(|wrong| format!("instead of {wrong}")))
-}
-
-/// One change to a set, in words.
-fn edit(edit: &Edit) -> String {
-    let whom = match (edit.lanes.as_slice(), edit.names.as_slice()) {
-        ([], []) => String::new(),
-        (lanes, []) => {
-            let each: Vec<String> = lanes.iter().map(ToString::to_string).collect();
-            format!("lane {} ", each.join(" "))
-        }
-        (_, names) => {
-            let each: Vec<String> = names.iter().map(ToString::to_string).collect();
-            format!("{} ", each.join(" "))
-        }
-    };
-    let scope = match edit.scope {
-        Scope::Main => String::new(),
-        Scope::LastRepeats(count) => format!("last {count}: "),
-        Scope::FromRepeat(number) => format!("from number {number}: "),
-        Scope::Odd => "odd ones: ".to_owned(),
-        Scope::Even => "even ones: ".to_owned(),
-        Scope::SwimDown => "swim-down: ".to_owned(),
-        Scope::WarmUp => "warm-up: ".to_owned(),
-        Scope::Rest => "the rest: ".to_owned(),
-    };
-    let set = |set: &TypedSet| Statement { who: None, kind: Kind::Set(set.clone()) }.to_string();
-    let what = match &edit.what {
-        EditWhat::Drop => "left out".to_owned(),
-        EditWhat::Distance(far) => far.to_string(),
-        EditWhat::Count(count) => format!("{count} of them"),
-        EditWhat::More(count) => format!("{count} more"),
-        EditWhat::SendOff(send_off) => format!("on {send_off}"),
-        EditWhat::SendOffBy(seconds) => format!("{seconds:+} s"),
-        EditWhat::Rest(rest) => format!("rest {}", rest.short()),
-        EditWhat::Stroke(stroke) => stroke.to_string(),
-        EditWhat::Kit(kit) => kit.iter().map(|one| equipment(*one)).collect::<Vec<_>>().join(" "),
-        EditWhat::Level(level) => level.name().to_owned(),
-        EditWhat::Target(time) => format!("hold {}", time.short()),
-        EditWhat::Instead(one) => format!("{} instead", set(one)),
-        EditWhat::Add(one) => format!("{} as well", set(one)),
-        EditWhat::Pause(time) => format!("{} s more before the next", time.seconds()),
-        EditWhat::MoveOn => "on to the next part".to_owned(),
-        EditWhat::Restart => "from here again".to_owned(),
-        EditWhat::Resume => "go on".to_owned(),
-    };
-    format!("{whom}{scope}{what}")
 }

@@ -1,4 +1,4 @@
-//! Illness of someone who is not the sender: a child's, from her guardian.
+//! Illness of someone who is not the sender: a child's, from their guardian.
 
 use super::marks::Marked;
 use super::rule::any;
@@ -13,7 +13,7 @@ use crate::reading::lexicon::ordinary;
 const NEAR: usize = 6;
 
 /// The illness of another that a text tells of, and whose; nothing where the
-/// sender says that she is ill too, or denies it.
+/// sender says that they are ill too, or denies it.
 pub fn illness_of_another(lexed: &Lexed, language: Language) -> Option<(Ailing, Option<Illness>)> {
     let tokens = lexed.tokens();
     let words = HealthWords::of(language);

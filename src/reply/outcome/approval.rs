@@ -27,31 +27,31 @@ pub enum ApprovalReply {
     SentBack {
         /// Whose.
         who: Name,
-        /// She was told.
+        /// They were told.
         told: bool,
     },
     /// The sender's own plan waits.
     Waits {
-        /// Until then her last plan goes on.
+        /// Until then their last plan goes on.
         planned: bool,
     },
-    /// To the swimmer: her plan.
+    /// To the swimmer: their plan.
     ToHer(PlanLetter),
 }
 
-/// What a swimmer is told of her plan.
+/// What a swimmer is told of their plan.
 #[derive(Debug, Clone, PartialEq)]
 pub enum PlanLetter {
     /// It goes out.
     Given {
         /// The week.
         plan: Box<PlanReply>,
-        /// It is less than she asked for, as something came up.
+        /// It is less than they asked for, as something came up.
         lowered: bool,
     },
     /// It was sent back.
     SentBack {
-        /// Until the next her last plan goes on.
+        /// Until the next their last plan goes on.
         planned: bool,
     },
     /// The yes was taken back.
@@ -87,7 +87,7 @@ pub struct WaitingLine {
 /// Why a plan was not answered, or more not given.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum ApprovalRefusal {
-    /// No plan of hers waits.
+    /// No plan of theirs waits.
     NothingWaits {
         /// Whose.
         who: Name,

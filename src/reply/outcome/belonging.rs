@@ -1,29 +1,32 @@
 //! Who has come, who has gone, who runs the squad.
 
+use strum::{IntoStaticStr, VariantNames};
+
 use crate::message::Name;
 use crate::profile::Role;
 use crate::units::Pace;
 
 /// What was done about the people of a squad.
 #[derive(Debug, Clone, PartialEq)]
+#[derive(IntoStaticStr, VariantNames)]
 pub enum Belonging {
     /// Someone was asked in.
     Invited {
-        /// What she is to be called.
+        /// What they are to be called.
         name: Option<Name>,
         /// As what.
         role: Role,
     },
     /// An invitation was declined.
     Declined,
-    /// She is in, and holds an office.
+    /// They are in, and hold an office.
     InAs {
         /// Which.
         role: Role,
         /// In this squad.
         squad: String,
     },
-    /// She is asked in to swim, and has to say under which name.
+    /// They are asked in to swim, and have to say under which name.
     NeedsName {
         /// The code to join by.
         code: String,
@@ -47,9 +50,9 @@ pub enum Belonging {
     GuestAdded {
         /// Who.
         name: Name,
-        /// What her pace is taken to be.
+        /// What their pace is taken to be.
         guess: Option<Pace>,
-        /// The code for her own telephone; none where others read along.
+        /// The code for their own telephone; none where others read along.
         code: Option<String>,
     },
     /// The squads that the sender is in.

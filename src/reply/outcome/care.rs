@@ -1,5 +1,7 @@
 //! What to stop for or to be careful of, and who is told.
 
+use strum::{IntoStaticStr, VariantNames};
+
 use crate::message::{Danger, Name};
 
 /// Something to stop for, or to be careful of.
@@ -18,7 +20,7 @@ pub struct Alert {
     pub who: Option<Name>,
     /// Who texted it, if another.
     pub by: Option<Name>,
-    /// Whom to call for her; said with a danger only.
+    /// Whom to call for them; said with a danger only.
     pub contact: Option<String>,
     /// Of what.
     pub kind: CautionKind,
@@ -38,6 +40,7 @@ impl CautionKind {
 
 /// Kinds of caution.
 #[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(IntoStaticStr, VariantNames)]
 pub enum CautionKind {
     /// The sender, or the swimmer whom the sender may stop, is in danger: the
     /// first act of its kind.
@@ -79,7 +82,7 @@ pub enum CautionKind {
     },
     /// Words of harm or fear.
     Welfare {
-        /// The welfare officer is told that she wrote.
+        /// The welfare officer is told that they wrote.
         officer: bool,
         /// It is about someone beside the sender.
         of_another: bool,
@@ -94,7 +97,7 @@ pub enum CautionKind {
     OpenWater,
     /// A request for breath-holding.
     BreathHold,
-    /// Something of hers that makes her swim easy until a clinician has spoken.
+    /// Something of theirs that makes them swim easy until a clinician has spoken.
     Easing,
     /// Weight, food, the body.
     Gentle,

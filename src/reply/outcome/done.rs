@@ -1,5 +1,8 @@
 //! What was done, with nothing to compute.
 
+use jiff::civil::Date;
+use strum::{IntoStaticStr, VariantNames};
+
 use super::{
     BegunReply, CareDone, ChangedReply, EntryReply, Known, MeetReply, OfficeDone, TestNightReply,
 };
@@ -13,12 +16,12 @@ use crate::units::Course;
 use crate::units::Distance;
 use crate::units::Lane;
 use crate::units::Weekdays;
-use jiff::civil::Date;
 
 /// Done, with nothing to compute.
 #[derive(Debug, Clone, PartialEq)]
+#[derive(IntoStaticStr, VariantNames)]
 pub enum OkReply {
-    /// She is in.
+    /// They are in.
     Joined {
         /// Under this name.
         name: Name,
@@ -95,7 +98,7 @@ pub enum OkReply {
     Timetable(Vec<super::NightLine>),
     /// Nights that are off.
     Shut(Vec<super::ShutReply>),
-    /// Someone said whether she comes.
+    /// Someone said whether they come.
     Attend(super::AttendReply),
     /// The squad's page is open to the sender.
     Board {
@@ -200,19 +203,19 @@ pub enum OkReply {
     Released {
         /// Who.
         who: Name,
-        /// From a stop, and she has not said that a clinician has cleared her.
+        /// From a stop, and they have not said that a clinician has cleared them.
         on_word: bool,
-        /// And from now on she may swim hard.
+        /// And from now on they may swim hard.
         cleared: bool,
     },
     /// The questions on joining are answered, all with a clear no or not.
     ReadinessAnswered {
-        /// She may swim hard.
+        /// They may swim hard.
         clear: bool,
     },
     /// Whom to call in an emergency was kept.
     ContactKept,
-    /// She says that a clinician has cleared her; the coach is told.
+    /// They say that a clinician has cleared them; the coach is told.
     ClearanceNoted,
     /// Tonight's set was changed.
     SetChanged(ChangedReply),
@@ -220,13 +223,13 @@ pub enum OkReply {
     LanesChanged(super::LanesChangedReply),
     /// Someone's heat on a test night.
     HeatOf(super::HeatOfReply),
-    /// She swims no more that night, or not at all.
+    /// They swim no more that night, or not at all.
     NotTonight {
         /// Who, where it is another than the sender.
         who: Option<Name>,
         /// The night.
         on: Date,
-        /// She was there.
+        /// They were there.
         done: bool,
     },
     /// Something about who looks after whom.
@@ -261,6 +264,7 @@ pub enum OkReply {
 
 /// A record that was taken back.
 #[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(IntoStaticStr, VariantNames)]
 pub enum Withdrawn {
     /// A test.
     Test(Trial),
@@ -306,10 +310,11 @@ pub struct SetFixedReply {
 
 /// A setting, as stored.
 #[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(IntoStaticStr, VariantNames)]
 pub enum Set {
-    /// Her pool.
+    /// Their pool.
     Course(Course),
-    /// Her days.
+    /// Their days.
     Days(Weekdays),
     /// Sessions a week.
     Sessions(u8),
@@ -317,8 +322,8 @@ pub enum Set {
     Minutes(u16),
     /// Year of birth.
     Born(i16),
-    /// Her language.
+    /// Their language.
     Language(Language),
-    /// The unit she speaks in.
+    /// The unit they speak in.
     Units(crate::units::Unit),
 }

@@ -10,9 +10,9 @@ use crate::message::Name;
 pub enum Out {
     /// A stop: until the coach releases.
     Stopped,
-    /// Illness, until she texts that it is over.
+    /// Illness, until they text that it is over.
     Ill,
-    /// The clear days after illness: she swims from this day on.
+    /// The clear days after illness: they swim from this day on.
     Clearing(Date),
 }
 
@@ -23,7 +23,7 @@ pub struct KeptReply {
     pub who: Name,
     /// True if it is about someone other than the sender.
     pub other: bool,
-    /// What keeps her out; none where the same text says so.
+    /// What keeps them out; none where the same text says so.
     pub out: Option<Out>,
     /// The result.
     pub result: Box<Outcome>,

@@ -1,5 +1,7 @@
 //! How to talk to us.
 
+use strum::{IntoStaticStr, VariantArray, VariantNames};
+
 use crate::coaching::{PaceFrom, Rule};
 use crate::session::{Limit, Repeat};
 use crate::swim::Trial;
@@ -8,6 +10,7 @@ use crate::units::Start;
 
 /// How to talk to us.
 #[derive(Debug, Clone, PartialEq)]
+#[derive(IntoStaticStr, VariantNames)]
 pub enum HelpReply {
     /// In general, for a swimmer.
     Swimmer,
@@ -49,6 +52,7 @@ pub struct WhyMain {
 
 /// What help can be about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(VariantArray)]
 pub enum Topic {
     /// Tests.
     Test,

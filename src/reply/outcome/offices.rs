@@ -38,7 +38,7 @@ pub enum OfficeDone {
     },
     /// Somebody holds no office any more.
     OutOfOffice {
-        /// What she is called, or where she texts from.
+        /// What they are called, or where they text from.
         who: String,
     },
 }
@@ -48,9 +48,9 @@ pub enum OfficeDone {
 pub struct StaffLine {
     /// As what; none for one who is only called in danger.
     pub role: Option<Role>,
-    /// What she is called, where that is known.
+    /// What they are called, where that is known.
     pub called: Option<Name>,
-    /// Where she texts from.
+    /// Where they text from.
     pub address: String,
 }
 
@@ -59,7 +59,7 @@ pub struct StaffLine {
 pub enum Grave {
     /// Another coach beside the sender.
     NewCoach {
-        /// What she is called, or where she texts from.
+        /// What they are called, or where they text from.
         who: String,
     },
     /// Another coach in the sender's place.
@@ -69,7 +69,7 @@ pub enum Grave {
     },
     /// Another coach goes.
     CoachGoes {
-        /// What she is called, or where she texts from.
+        /// What they are called, or where they text from.
         who: String,
     },
     /// A welfare officer goes.
@@ -134,7 +134,7 @@ pub enum OfficeLetter {
     },
     /// To the coach: somebody stands by.
     StandsBy {
-        /// What she is called, or where she texts from.
+        /// What they are called, or where they text from.
         who: String,
     },
     /// To the coach: somebody has joined.
@@ -143,7 +143,7 @@ pub enum OfficeLetter {
         who: Name,
         /// Which squad.
         squad: String,
-        /// She was stopped here before, by whatever name, and is.
+        /// They were stopped here before, by whatever name, and are.
         stopped: bool,
     },
     /// The code that confirms something.

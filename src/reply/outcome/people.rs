@@ -1,5 +1,9 @@
 //! The squad and its swimmers at a glance.
 
+use jiff::civil::Date;
+use serde::Serialize;
+use strum::{IntoStaticStr, VariantNames};
+
 use crate::coaching::{Race, Trouble};
 use crate::message::{Name, SquadFilter};
 use crate::profile::{FlyingLeg, Guest, PutRight};
@@ -7,7 +11,6 @@ use crate::session::Limit;
 use crate::swim::Trial;
 use crate::swim::even_pace::Target;
 use crate::units::Equipment;
-use jiff::civil::Date;
 
 /// The squad at a glance.
 #[derive(Debug, Clone, PartialEq)]
@@ -27,30 +30,32 @@ pub struct SquadReply {
 pub struct SquadRow {
     /// Who.
     pub swimmer: Name,
-    /// A guest, and what her pace is taken to be.
+    /// A guest, and what their pace is taken to be.
     pub guest: Option<Guest>,
-    /// Her last test.
+    /// Their last test.
     pub last_test: Option<Trial>,
-    /// Her critical pace, seconds per 100.
+    /// Their critical pace, seconds per 100.
     pub critical_per_100_s: Option<f64>,
-    /// Where she is going.
+    /// Where they are going.
     pub trend: Trend,
     /// True where that is told by a race at a meet beside a test in training.
     pub trend_across: bool,
-    /// Her next race, where that is asked.
+    /// Their next race, where that is asked.
     pub race: Option<Race>,
     /// What to look at.
     pub flags: Vec<Flag>,
-    /// The day she was last heard from or seen at the pool.
+    /// The day they were last heard from or seen at the pool.
     pub last_seen: Option<Date>,
     /// What is open, where that is asked by those on deck.
     pub open: Vec<Trouble>,
-    /// The day she was last heard from.
+    /// The day they were last heard from.
     pub last_heard: Option<Date>,
 }
 
 /// Where a swimmer's tests are going.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(IntoStaticStr, VariantNames)]
+#[serde(rename_all = "snake_case")]
 pub enum Trend {
     /// Faster, more likely than not to be real.
     Up,
@@ -63,7 +68,9 @@ pub enum Trend {
 }
 
 /// What a coach should look at.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(IntoStaticStr, VariantNames)]
+#[serde(rename_all = "snake_case")]
 pub enum Flag {
     /// No test for six weeks.
     Overdue,
@@ -76,11 +83,11 @@ pub enum Flag {
 /// One swimmer at a glance.
 #[derive(Debug, Clone, PartialEq)]
 pub struct SwimmerReply {
-    /// Her line.
+    /// Their line.
     pub row: SquadRow,
-    /// Her best time for each distance, stroke and course.
+    /// Their best time for each distance, stroke and course.
     pub bests: Vec<Trial>,
-    /// Her latest tests, latest first.
+    /// Their latest tests, latest first.
     pub latest: Vec<Trial>,
     /// Of these, those that were put right, and by whom.
     pub put_right: Vec<(Trial, PutRight)>,
@@ -88,13 +95,13 @@ pub struct SwimmerReply {
     pub focus: Option<String>,
     /// Times to hold that the coach set.
     pub own_targets: Vec<Target>,
-    /// What she leaves out, and all the kit she has.
+    /// What they leave out, and all the kit they have.
     pub limits: (Vec<Limit>, Option<Vec<Equipment>>),
-    /// Her latest legs of relays that began with a takeover, latest first.
+    /// Their latest legs of relays that began with a takeover, latest first.
     pub legs: Vec<(Date, FlyingLeg)>,
-    /// Her next race.
+    /// Their next race.
     pub race: Option<Race>,
-    /// What was open of her lately, and the day it was over, latest first, for
+    /// What was open of them lately, and the day it was over, latest first, for
     /// those on deck.
     pub over: Vec<(Trouble, Date)>,
     /// The coach's latest notes, latest first, for those on deck.

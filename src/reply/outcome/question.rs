@@ -1,13 +1,15 @@
 //! What is asked back.
 
+use jiff::Timestamp;
+use jiff::civil::Date;
+use strum::{IntoStaticStr, VariantNames};
+
 use crate::message::Doubt;
 use crate::message::Name;
 use crate::reply::Withdrawn;
 use crate::swim::Trial;
 use crate::units::Centis;
 use crate::units::Distance;
-use jiff::Timestamp;
-use jiff::civil::Date;
 
 /// A question that one word settles.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -22,6 +24,7 @@ pub struct QuestionReply {
 
 /// What can be asked.
 #[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(IntoStaticStr, VariantNames)]
 pub enum Asks {
     /// Something the text itself leaves open.
     Doubt(Doubt),
@@ -100,7 +103,7 @@ pub enum Asks {
     },
     /// Is this someone else who texts from the same telephone?
     AnotherPerson {
-        /// What she is to be called.
+        /// What they are to be called.
         name: Name,
     },
     /// More than one thing is to be taken back, or what is not of the last text.
@@ -121,9 +124,9 @@ pub enum Asks {
     WhichSquad,
     /// All of a swimmer's history is to go.
     Forget,
-    /// She said stop, and more: are texts to stop?
+    /// They said stop, and more: are texts to stop?
     NoTexts {
-        /// She is away until then, which is noted.
+        /// They are away until then, which is noted.
         away_until: Option<Date>,
     },
 }

@@ -1,6 +1,7 @@
 //! What is known of what was asked in somebody's own words.
 
 use jiff::civil::{Date, Time};
+use strum::{IntoStaticStr, VariantNames};
 
 use super::NightLine;
 use crate::coaching::evening::Position;
@@ -11,6 +12,7 @@ use crate::units::{Centis, Distance};
 
 /// An answer to a question. `who` is somebody else than the sender.
 #[derive(Debug, Clone, PartialEq)]
+#[derive(IntoStaticStr, VariantNames)]
 pub enum Known {
     /// When the next test is.
     NextTest {
@@ -61,6 +63,7 @@ pub enum Known {
 
 /// When somebody's next test is.
 #[derive(Debug, Clone, PartialEq)]
+#[derive(IntoStaticStr, VariantNames)]
 pub enum TestDue {
     /// On the test night that is called.
     Called {
@@ -80,7 +83,7 @@ pub enum TestDue {
         /// The last test.
         last: Trial,
     },
-    /// As soon as she likes: there is none yet.
+    /// As soon as they like: there is none yet.
     First,
     /// Not while something is open.
     Waits,
@@ -97,7 +100,7 @@ pub struct SwumReply {
     pub to: Date,
     /// It was asked of a day before `from`, and is counted no further back.
     pub cut: bool,
-    /// Days on which she swam.
+    /// Days on which they swam.
     pub sessions: usize,
     /// Metres, as far as they are known.
     pub metres: u32,
@@ -162,6 +165,7 @@ pub struct LaneStanding {
 
 /// What isn't known.
 #[derive(Debug, Clone, PartialEq)]
+#[derive(IntoStaticStr, VariantNames)]
 pub enum Unknown {
     /// No lanes are drawn for the night.
     Lanes {

@@ -4,20 +4,20 @@ use super::LanesChangedReply;
 use crate::message::Name;
 use jiff::civil::{Date, Time};
 
-/// Someone said whether she comes.
+/// Someone said whether they come.
 #[derive(Debug, Clone, PartialEq)]
 pub struct AttendReply {
     /// Who, where it is another than the sender.
     pub who: Option<Name>,
     /// To which night.
     pub on: Date,
-    /// She comes.
+    /// They come.
     pub coming: bool,
     /// Minutes after the start.
     pub late_min: Option<u16>,
-    /// She comes perhaps.
+    /// They come perhaps.
     pub perhaps: bool,
-    /// When she goes, where it is before the end.
+    /// When they go, where it is before the end.
     pub leaves: Option<Time>,
     /// What became of the lanes.
     pub lanes: Option<Box<LanesChangedReply>>,

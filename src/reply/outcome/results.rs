@@ -39,9 +39,9 @@ pub struct TestReply {
     pub dropped: Option<Repeat>,
     /// How it is taken to have begun, where that was not said and matters.
     pub start_taken: Option<Start>,
-    /// It is farther than she could swim without a stop before.
+    /// It is farther than they could swim without a stop before.
     pub farther: bool,
-    /// The time hoped for, where it was a race that she had named.
+    /// The time hoped for, where it was a race that they had named.
     pub goal: Option<Centis>,
     /// It was sent a second time, and is kept once.
     pub repeat: bool,
@@ -67,11 +67,11 @@ pub struct SetReply {
     pub other: bool,
     /// The set as it was swum, with the target it was judged by.
     pub set: Repeat,
-    /// Her lane that night, where it was a part of the squad's set.
+    /// Their lane that night, where it was a part of the squad's set.
     pub lane: Option<Lane>,
     /// What came of it.
     pub feedback: SetFeedback,
-    /// The change is what she swims on her next hard day.
+    /// The change is what they swim on their next hard day.
     pub promised: bool,
     /// The set that was promised before, in whose place it comes.
     pub replaced: Option<Repeat>,
@@ -111,7 +111,7 @@ pub struct TargetsReply {
     pub trial: Trial,
     /// The times.
     pub targets: Vec<Target>,
-    /// Of all her times, those that the coach set.
+    /// Of all their times, those that the coach set.
     pub own: Vec<Target>,
     /// The critical speed.
     pub critical: Estimate,

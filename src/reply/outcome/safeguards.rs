@@ -69,7 +69,7 @@ pub enum CareDone {
 pub struct SeenLine {
     /// On which day.
     pub on: Date,
-    /// By whom, as what she is in the squad now.
+    /// By whom, as what they are in the squad now.
     pub role: Option<Role>,
     /// On what occasion.
     pub what: ReadWhat,
@@ -91,13 +91,13 @@ pub struct RecordLine {
 pub enum CareRefusal {
     /// A squad with minors has no welfare officer yet.
     NoOfficer,
-    /// Her year of birth is not known.
+    /// Their year of birth is not known.
     AskBirthYear,
-    /// No grown-up answers for her yet.
+    /// No grown-up answers for them yet.
     AskParent,
-    /// She is under 16: her guardian texts for her.
+    /// They are under 16: their guardian texts for them.
     ParentTexts,
-    /// Who is a minor does not make herself a grown-up.
+    /// Who is a minor does not make themselves a grown-up.
     CoachSetsAge,
     /// Whose number it is, the coach says.
     CoachNamesGuardian,
@@ -140,7 +140,7 @@ pub enum CareLetter {
     AskGuardian {
         /// The swimmer.
         who: Name,
-        /// Her squad.
+        /// Their squad.
         squad: String,
     },
     /// To the coach: a guardian agreed.
@@ -157,7 +157,7 @@ pub enum CareLetter {
     ToGuardian {
         /// The swimmer.
         who: Name,
-        /// What she is told.
+        /// What they are told.
         what: String,
     },
     /// To whoever reads along.
@@ -167,7 +167,7 @@ pub enum CareLetter {
         /// What was said.
         words: String,
     },
-    /// To both: she is of age.
+    /// To both: they are of age.
     OfAge {
         /// Who.
         who: Name,

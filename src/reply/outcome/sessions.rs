@@ -9,11 +9,11 @@ use jiff::civil::Date;
 /// What came up since a session was told, so that another takes its place.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum News {
-    /// She is away then.
+    /// They are away then.
     Away,
     /// Pain, illness or a stop is over.
     Better,
-    /// She has been out of the water for days.
+    /// They have been out of the water for days.
     Break,
     /// A result was put right or taken back.
     Corrected,
@@ -21,9 +21,9 @@ pub enum News {
     Done,
     /// Hard training out of the water.
     Elsewhere,
-    /// What she can't or may not do, or a time that the coach set.
+    /// What they can't or may not do, or a time that the coach set.
     Limits,
-    /// Her pool, days, minutes or the like.
+    /// Their pool, days, minutes or the like.
     Profile,
     /// A race.
     Race,
@@ -35,11 +35,11 @@ pub enum News {
     SquadSet,
     /// A test.
     Test,
-    /// She slept badly or is worn out.
+    /// They slept badly or are worn out.
     Tired,
     /// Pain, illness, faintness or a hold.
     Trouble,
-    /// She asked for something else.
+    /// They asked for something else.
     Wish,
 }
 
@@ -56,19 +56,37 @@ pub struct SessionReply {
     pub unseen: bool,
     /// It is for a swim alone and falls on a squad night.
     pub on_squad_night: bool,
-    /// It is another than she was told for that day or for her next swim: that
+    /// It is another than they were told for that day or for their next swim: that
     /// one's day, and what came up.
     pub changed: Option<(Date, News)>,
     /// What was promised of the next hard swim, where this is one and has no room
     /// for it.
     pub waits: Option<Promise>,
-    /// It is for a day on which she would be well, if she were from today on.
+    /// It is for a day on which they would be well, if they were from today on.
     pub if_well: bool,
     /// It is one to come back with, and there were others to swim since: the last day on
-    /// which she is known to have swum.
+    /// which they are known to have swum.
     pub unheard: Option<Date>,
     /// It is an easy one, as harder ones wait for the coach's yes: said once.
     pub after_yes: bool,
+}
+
+impl SessionReply {
+    /// A session of which nothing else is to be said.
+    pub const fn of(session: Session) -> Self {
+        Self {
+            session,
+            caution: None,
+            lane: None,
+            unseen: false,
+            on_squad_night: false,
+            changed: None,
+            waits: None,
+            if_well: false,
+            unheard: None,
+            after_yes: false,
+        }
+    }
 }
 
 /// A week to swim.

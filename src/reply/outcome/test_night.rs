@@ -36,16 +36,16 @@ pub struct HeatOfReply {
     pub on: Date,
     /// How far is swum.
     pub distance: Distance,
-    /// Her heat, counted from 1, ...
+    /// Their heat, counted from 1, ...
     pub heat: usize,
     /// ... of so many.
     pub of: usize,
-    /// Her lane.
+    /// Their lane.
     pub lane: Lane,
-    /// The time that she is expected to swim.
+    /// The time that they are expected to swim.
     pub expected: Option<Centis>,
-    /// Who counts her lengths.
+    /// Who counts their lengths.
     pub counter: Option<String>,
-    /// The heat in which she counts, and for whom.
+    /// The heat in which they count, and for whom.
     pub counts_for: Option<(usize, String)>,
 }

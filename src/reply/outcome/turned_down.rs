@@ -1,12 +1,14 @@
 //! What could not be read, and what was read and not done.
 
+use jiff::civil::Date;
+use strum::{IntoStaticStr, VariantNames};
+
 use super::{CareRefusal, NightLine, OfficeRefusal};
 use crate::coaching::RefusalReason;
 use crate::message::Name;
 use crate::session::Limit;
 use crate::units::Centis;
 use crate::units::Distance;
-use jiff::civil::Date;
 
 /// A text of which something could not be read.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -21,6 +23,7 @@ pub struct NotUnderstoodReply {
 
 /// What was wrong with a text.
 #[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(IntoStaticStr, VariantNames)]
 pub enum Unread {
     /// Nothing was in it.
     Empty,
@@ -52,6 +55,7 @@ pub struct RefusedReply {
 
 /// Why something was not done.
 #[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(IntoStaticStr, VariantNames)]
 pub enum RefusedWhy {
     /// A rule of coaching.
     Coaching(RefusalReason),
@@ -110,7 +114,7 @@ pub enum RefusedWhy {
     NoBoard,
     /// Nothing is set for tonight.
     NoSet,
-    /// Nothing is set for tonight that she could be told.
+    /// Nothing is set for tonight that they could be told.
     NoSetYet,
     /// No such lane tonight.
     NoLane {

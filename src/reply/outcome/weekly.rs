@@ -78,21 +78,21 @@ pub struct NoteReply {
     pub from: Date,
     /// Its last.
     pub to: Date,
-    /// On how many days she swam.
+    /// On how many days they swam.
     pub days: usize,
     /// How far in all, in metres, as far as it is known; 0 where nothing is.
     pub metres: u32,
-    /// Her tests, and whether they show a change.
+    /// Their tests, and whether they show a change.
     pub tests: Vec<(Trial, Trend)>,
-    /// Her sets with a target, and how many repeats she held.
+    /// Their sets with a target, and how many repeats they held.
     pub sets: Vec<(Repeat, u16)>,
     /// The coach's focus.
     pub focus: Option<String>,
-    /// She is to go carefully.
+    /// They are to go carefully.
     pub careful: bool,
     /// A test is due.
     pub test_due: bool,
-    /// Her next squad night, and when it starts.
+    /// Their next squad night, and when it starts.
     pub next_night: Option<(Date, Option<Time>)>,
 }
 

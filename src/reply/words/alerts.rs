@@ -30,7 +30,7 @@ impl Voice {
 
 // In which words.
 impl Voice {
-    /// To the coach: a swimmer says that a clinician has cleared her.
+    /// To the coach: a swimmer says that a clinician has cleared them.
     pub fn cleared_alert(self, who: &Name) -> String {
         say!(
             self,

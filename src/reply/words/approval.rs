@@ -189,7 +189,7 @@ impl Voice {
         }
     }
 
-    /// Before her plan, once it goes out.
+    /// Before their plan, once it goes out.
     fn coach_says_yes(self, lowered: bool) -> &'static str {
         if lowered {
             self.pick(
@@ -201,7 +201,7 @@ impl Voice {
         }
     }
 
-    /// Her plan was sent back.
+    /// Their plan was sent back.
     fn yours_sent_back(self, planned: bool) -> &'static str {
         if planned {
             self.pick(
@@ -220,7 +220,7 @@ impl Voice {
         }
     }
 
-    /// The yes to her plan was taken back.
+    /// The yes to their plan was taken back.
     fn yours_waits_again(self) -> &'static str {
         self.pick(
             "Your coach looks at your week once more, so please don't go by it yet. NEXT shows \

@@ -194,7 +194,7 @@ impl Voice {
         self.pick(role.in_english(), spanish)
     }
 
-    /// Behind a guest's name: that she is one, and what her pace may be.
+    /// Behind a guest's name: that they are one, and what their pace may be.
     pub(super) fn guest(self, pace: Option<&str>) -> String {
         match pace {
             None => say!(self, "(guest)", "(sin telefono)"),

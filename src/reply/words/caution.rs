@@ -99,7 +99,7 @@ impl Voice {
         )
     }
 
-    /// After any danger: how long it stops her, and whom to tell.
+    /// After any danger: how long it stops them, and whom to tell.
     fn until_cleared(self) -> &'static str {
         self.pick(
             "No more swimming until a clinician has cleared it and your coach releases you. Tell \

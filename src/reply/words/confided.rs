@@ -60,7 +60,7 @@ impl Voice {
         }
     }
 
-    /// Something of hers that makes her swim easy; the reply does not name it.
+    /// Something of theirs that makes them swim easy; the reply does not name it.
     pub(super) fn easing(self) -> [&'static str; 2] {
         [
             self.pick(

@@ -290,7 +290,7 @@ impl Voice {
         say!(self, "The guardian of {names}", "Quien responde por {names}", [names])
     }
 
-    /// Her words went to those on deck.
+    /// Their words went to those on deck.
     pub(super) fn given_to_deck(self) -> &'static str {
         self.pick("Passed on to your coach.", "Se lo he pasado a tu coach.")
     }

@@ -59,7 +59,7 @@ labels! {
     Before: "before it", "antes";
     /// Nobody has anything open.
     NobodyHurting: "Nobody is stopped or hurting.", "Nadie está parado ni con dolor.";
-    /// She must not swim.
+    /// They must not swim.
     Stopped: "Stopped: out of the water", "Parado: fuera del agua";
     /// Behind the time of an alarm that has reached nobody.
     Unheard:
@@ -105,9 +105,9 @@ labels! {
     EmptyLane: "empty", "vacía";
     /// At the pool and in no lane.
     InNoLane: "Here, in no lane", "Presentes, sin calle";
-    /// Her pace is guessed.
+    /// Their pace is guessed.
     Guessed: "pace guessed", "ritmo supuesto";
-    /// She swims the gentle version.
+    /// They swim the gentle version.
     Gently: "easy", "suave";
     /// No set is put; how to put one.
     NoSet:
@@ -249,7 +249,7 @@ labels! {
     Planned: "planned", "previsto";
     /// Away, as a mark.
     Away: "away", "fuera";
-    /// Ring her.
+    /// Ring them.
     Ring: "Ring: not heard from", "Llamar: sin noticias";
     /// A jump in metres.
     Jumped: "Metres jumped", "Salto de metros";

@@ -97,7 +97,7 @@ impl Voice {
 
 // In which words.
 impl Voice {
-    /// Someone goes from one lane to another, comes into one, or leaves hers.
+    /// Someone goes from one lane to another, comes into one, or leaves theirs.
     fn goes(self, names: &str, from: Option<&str>, to: Option<&str>) -> String {
         match (from, to) {
             (Some(from), Some(to)) => {

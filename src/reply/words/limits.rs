@@ -97,7 +97,7 @@ impl Voice {
         }
     }
 
-    /// All the kit she has.
+    /// All the kit they have.
     pub(super) fn kit_there_is(self, list: &str) -> String {
         say!(
             self,

@@ -105,7 +105,7 @@ impl Voice {
         )
     }
 
-    /// Her latest legs of relays.
+    /// Their latest legs of relays.
     pub(super) fn legs(self, list: &str) -> String {
         say!(self, "Relay legs: {list}.", "Relevos: {list}.", [list])
     }

@@ -166,7 +166,7 @@ impl Voice {
         }
     }
 
-    /// Where her tests are going; none where nothing can be said.
+    /// Where their tests are going; none where nothing can be said.
     pub(super) fn trend(self, trend: Trend) -> Option<&'static str> {
         match trend {
             Trend::Up => Some(self.pick("faster", "mas rapido")),
@@ -176,7 +176,7 @@ impl Voice {
         }
     }
 
-    /// What her tests were told beside each other: the last at a meet and the one
+    /// What their tests were told beside each other: the last at a meet and the one
     /// before in training, or the other way round.
     pub fn across(self, at_meet: bool) -> &'static str {
         if at_meet {
@@ -196,7 +196,7 @@ impl Voice {
         self.pick("no test yet", "aun sin test")
     }
 
-    /// Her critical pace.
+    /// Their critical pace.
     fn critical_pace(self, pace: &str) -> String {
         say!(
             self,
@@ -206,12 +206,12 @@ impl Voice {
         )
     }
 
-    /// Her best times.
+    /// Their best times.
     fn bests(self, list: &str) -> String {
         say!(self, "Bests: {list}.", "Mejores: {list}.", [list])
     }
 
-    /// Her latest tests.
+    /// Their latest tests.
     fn latest(self, list: &str) -> String {
         say!(self, "Latest: {list}.", "Ultimos: {list}.", [list])
     }
@@ -221,7 +221,7 @@ impl Voice {
         say!(self, "Focus: {focus}", "Foco: {focus}", [focus])
     }
 
-    /// What is open of her, and since when.
+    /// What is open of them, and since when.
     pub(super) fn open(self, trouble: &Trouble) -> String {
         match trouble {
             Trouble::Pain { since, place, level } => {
@@ -276,7 +276,7 @@ impl Voice {
         }
     }
 
-    /// What was open of her, as [`Voice::open`] says it, and when it ended.
+    /// What was open of them, as [`Voice::open`] says it, and when it ended.
     fn over(self, trouble: &str, day: &str) -> String {
         say!(self, "Over on {day}: {trouble}.", "Terminado el {day}: {trouble}.", [day, trouble])
     }

@@ -4,7 +4,7 @@ use crate::message::Name;
 use crate::reply::Voice;
 
 impl Voice {
-    /// Plans stay easy until the coach knows her health.
+    /// Plans stay easy until the coach knows their health.
     pub(super) fn readiness(self, questions: bool) -> &'static str {
         if questions {
             self.pick(

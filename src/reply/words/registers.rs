@@ -87,7 +87,7 @@ impl Voice {
 
 // In which words.
 impl Voice {
-    /// She comes, or not, to that night.
+    /// They come, or not, to that night.
     fn comes(self, coming: bool, on: Date) -> String {
         say!(
             self,
@@ -100,7 +100,7 @@ impl Voice {
         )
     }
 
-    /// She comes so many minutes late.
+    /// They come so many minutes late.
     fn comes_late(self, minutes: u16, on: Date) -> String {
         say!(
             self,
@@ -110,12 +110,12 @@ impl Voice {
         )
     }
 
-    /// She comes perhaps.
+    /// They come perhaps.
     fn comes_perhaps(self, on: Date) -> String {
         say!(self, "perhaps on {day}.", "quiza el {day}.", [day = self.day(on)])
     }
 
-    /// She goes at that time.
+    /// They go at that time.
     fn goes_early(self, at: &str, on: Date) -> String {
         say!(
             self,

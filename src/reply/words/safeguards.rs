@@ -202,7 +202,7 @@ impl Voice {
         }
     }
 
-    /// What someone is in the squad; for `None` she has left.
+    /// What someone is in the squad; for `None` they have left.
     pub(super) fn was_in_squad(self, role: Option<Role>) -> &'static str {
         match role {
             Some(Role::Coach) => self.pick("coach", "entrenador"),

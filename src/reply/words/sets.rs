@@ -210,7 +210,7 @@ impl Voice {
         )
     }
 
-    /// The coach has told of her set: what it was.
+    /// The coach has told of their set: what it was.
     fn coach_told(self, set: &str) -> String {
         say!(self, "From your coach: {set}.", "De tu entrenador: {set}.", [set])
     }

@@ -45,7 +45,7 @@ impl Voice {
         (!reply.heats.is_empty()).then(counting).into_iter().collect()
     }
 
-    /// Someone's heat and lane, who counts for her, and for whom she counts.
+    /// Someone's heat and lane, who counts for them, and for whom they count.
     pub(super) fn heat_of(self, reply: &HeatOfReply) -> String {
         let lane = self.lane(reply.lane.number());
         let far = reply.distance.amount().to_string();
@@ -121,12 +121,12 @@ impl Voice {
         say!(self, ", about {time}", ", unos {time}", [time])
     }
 
-    /// Behind that, who counts her lengths.
+    /// Behind that, who counts their lengths.
     fn counted_by(self, name: &str) -> String {
         say!(self, ", {name} counts", ", cuenta {name}", [name])
     }
 
-    /// Behind that, in which heat she counts, and for whom.
+    /// Behind that, in which heat they count, and for whom.
     fn counts_for(self, heat: usize, name: &str) -> String {
         say!(
             self,

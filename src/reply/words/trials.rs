@@ -365,7 +365,7 @@ impl BesideBest {
     }
 }
 
-/// What is said, with her name before it where it is not the sender's own.
+/// What is said, with their name before it where it is not the sender's own.
 pub(super) fn of_another(other: bool, swimmer: &Name, what: &str) -> String {
     if other { format!("{swimmer} {what}") } else { what.to_owned() }
 }

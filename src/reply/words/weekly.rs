@@ -191,7 +191,7 @@ impl Voice {
         )
     }
 
-    /// What she swam in her week.
+    /// What they swam in their week.
     fn your_week(self, days: &str, swims: usize, metres: u32) -> String {
         let far = if metres > 0 { format!(", {metres}m") } else { String::new() };
         say!(
@@ -202,7 +202,7 @@ impl Voice {
         )
     }
 
-    /// What she held of a set.
+    /// What they held of a set.
     fn you_held(self, set: &str, held: u16, of: u16) -> String {
         say!(
             self,
@@ -212,7 +212,7 @@ impl Voice {
         )
     }
 
-    /// She is to go carefully.
+    /// They are to go carefully.
     fn go_carefully(self) -> &'static str {
         self.pick(
             "Go easy for now, and stop if it hurts.",

@@ -13,7 +13,6 @@ use std::time::{Duration, Instant};
 use jiff::Timestamp;
 use lapwing::clock::{ClockMode, WallClock};
 use lapwing::service::{Body, Incoming, NewSquad, Service};
-use lapwing::units::Course;
 
 use super::nothing::Nothing;
 
@@ -210,15 +209,7 @@ impl Evening {
         let journal = Arc::new(Nothing::default());
         let service = Service::open(journal, Arc::new(WallClock), ClockMode::Message).unwrap();
         service.show_boards_at("http://127.0.0.1");
-        let squad = NewSquad {
-            name: "Dusk".into(),
-            coach: "coach".into(),
-            timezone: "UTC".into(),
-            course: Course::Short25m,
-            expires_days: None,
-            minors: false,
-            ready: true,
-        };
+        let squad = NewSquad::of_grown_ups("Dusk", "coach");
         let code = service.add_squad(squad).await.unwrap().code;
         // The evening before, a Monday.
         let at = "2031-03-03T18:40:00Z".parse().unwrap();

@@ -16,7 +16,6 @@ use lapwing::http::{self, Door, Limits, Reception};
 use lapwing::journal::{Journal, SledJournal};
 use lapwing::service::{Body, Incoming, NewSquad, Service};
 use lapwing::signing::{Secret, sign};
-use lapwing::units::Course;
 use rustix::process::{Pid, Signal, kill_process};
 use tokio::net::TcpListener;
 use tokio_util::sync::CancellationToken;
@@ -153,15 +152,7 @@ async fn bare(State(secret): State<Secret>, headers: HeaderMap, body: Bytes) -> 
 pub async fn fill(service: &Arc<Service>, squads: usize, swimmers: usize) {
     for squad in 0..squads {
         let added = service
-            .add_squad(NewSquad {
-                name: format!("Dusk {squad}"),
-                coach: format!("coach{squad}"),
-                timezone: "UTC".into(),
-                course: Course::Short25m,
-                expires_days: None,
-                minors: false,
-                ready: true,
-            })
+            .add_squad(NewSquad::of_grown_ups(format!("Dusk {squad}"), format!("coach{squad}")))
             .await
             .unwrap();
         for swimmer in 0..swimmers {

@@ -127,7 +127,7 @@ fn lane_cost(evening: &Evening, paces: &BTreeMap<String, Pace>, lane: &[String])
         stretch = stretch.max(5 * fives);
         if let Some(length) = evening.course.length() {
             let (circle, far) = (2 * u64::from(length), u64::from(repeat.distance.amount()));
-            // How far the last has come when the first is home, times her time.
+            // How far the last has come when the first is home, times their time.
             let came = far * fast.saturating_sub(behind * 100);
             if far > circle && far * slow - came >= circle * slow {
                 return None;

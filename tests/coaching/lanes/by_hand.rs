@@ -156,7 +156,7 @@ fn what_cannot_be_met_is_said() {
     assert_eq!(draw(&full), Err(Shortfall::LaneFull { lane: lane(1), pinned: 4 }));
 }
 
-/// One more comes late: she joins the lane of her pace and nobody moves.
+/// One more comes late: they join the lane of their pace and nobody moves.
 #[test]
 fn late_moves_nobody() {
     let mut all = SIX.to_vec();

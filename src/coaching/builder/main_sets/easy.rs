@@ -86,7 +86,7 @@ pub(in crate::coaching::builder) fn before_main(
     picked
 }
 
-/// The drills that her stroke, her kit and her sore places allow; those of the
+/// The drills that their stroke, their kit and their sore places allow; those of the
 /// last sessions only where no other is left.
 fn drills_for(setting: &Setting<'_>) -> Vec<&'static Drill> {
     let stroke = match setting.stroke() {

@@ -11,21 +11,19 @@ use serde_json::{Value, json};
 
 use self::fields::Fields;
 use self::reader::Reader;
-use self::words::{
-    approval, cut_fields, lane_results, limits, next, profile, regular, strings, week_word,
-};
-use super::shared_phone;
-use crate::desk::bench::desk::Desk;
+use self::words::{approval, cut_fields, lane_results, limits, next, profile, regular, strings};
 use crate::desk::bench::for_deck;
+use crate::desk::bench::matter::is_personal;
+use crate::desk::bench::view::View;
 use crate::desk::evening::{lane_order, set_blocks};
 use crate::message::{About, Ask, Kind, Message, Name, SquadFilter, Statement, only_answers};
 use crate::units::{Course, Stroke};
 
 /// One entry a statement, in the order typed; one a swimmer for a lane's.
-pub fn all(desk: &Desk<'_>, message: &Message) -> Vec<Value> {
-    let read = |statement: &Statement| Reader::of(desk, statement).read(statement);
+pub fn all(view: &View<'_>, message: &Message) -> Vec<Value> {
+    let read = |statement: &Statement| Reader::of(view, statement).read(statement);
     let each = message.statements.iter().flat_map(|statement| match &statement.kind {
-        Kind::LaneResults(results) => match lane_order::by_swimmer(desk, results) {
+        Kind::LaneResults(results) => match lane_order::by_swimmer(view, results) {
             Ok(told) => told.iter().map(read).collect(),
             Err(_) => vec![read(statement)],
         },
@@ -38,11 +36,12 @@ impl Reader<'_> {
     fn read(&self, statement: &Statement) -> Value {
         let (kind, fields) = self.kind(&statement.kind);
         // Words for those on deck name nobody.
-        let who = statement.who.as_ref().filter(|_| !for_deck::is_for_deck(self.desk, statement));
+        let who = statement.who.as_ref().filter(|_| !for_deck::is_for_deck(self.view, statement));
         // A guardian's words are of somebody else too, named or not.
-        let ward = self.desk.ward().filter(|ward| {
-            self.desk.me() == Some(*ward) && shared_phone::is_personal(&statement.kind)
-        });
+        let ward = self
+            .view
+            .ward()
+            .filter(|ward| self.view.me() == Some(*ward) && is_personal(&statement.kind));
         let who = who.or(ward).map(Name::to_string);
         let stores = !only_answers(&statement.kind);
         let whole = Fields::default().with("kind", kind).with("stores", stores).with("who", who);
@@ -167,13 +166,13 @@ impl Reader<'_> {
                 none()
                     .with_list("who", strings(names))
                     .with("all_but", all_but.then_some(true))
-                    .with("on", self.desk.evening_meant(*on).ok().map(|on| on.to_string())),
+                    .with("on", self.view.evening_meant(*on).ok().map(|on| on.to_string())),
             ),
             Kind::Absent { names, on } => (
                 "absent",
                 none()
                     .with("who", strings(names))
-                    .with("on", self.desk.evening_meant(*on).ok().map(|on| on.to_string())),
+                    .with("on", self.view.evening_meant(*on).ok().map(|on| on.to_string())),
             ),
             Kind::Tell { text } => ("tell", none().with("text", text.clone())),
             Kind::Note { text } => ("note", none().with("text", text.clone())),
@@ -183,7 +182,7 @@ impl Reader<'_> {
                 none()
                     .with("in", *coming)
                     .with("late_min", *late_min)
-                    .with("on", self.desk.night_meant(*on).map(|on| on.to_string())),
+                    .with("on", self.view.night_meant(*on).map(|on| on.to_string())),
             ),
             Kind::Slot(slot) => ("slot", self.slot(slot)),
             Kind::Shut { days, on } => ("shut", self.nights(days, *on)),
@@ -191,7 +190,7 @@ impl Reader<'_> {
             Kind::LaneGone => ("lane_gone", none()),
             Kind::LaneResults(results) => ("lane_results", lane_results(results)),
             Kind::Cut(cut) => ("cut", cut_fields(cut)),
-            Kind::Hold { week } => ("hold", none().with("week", week_word(*week))),
+            Kind::Hold { week } => ("hold", none().with("week", week.word())),
             Kind::Release => ("release", none()),
             Kind::Welfare => ("welfare", none()),
             Kind::Set(set) => {

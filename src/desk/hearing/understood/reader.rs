@@ -3,15 +3,15 @@
 use jiff::civil::Date;
 
 use super::fields::Fields;
-use crate::desk::bench::desk::Desk;
 use crate::desk::bench::resolve::{self, Settled, Toward};
+use crate::desk::bench::view::View;
 use crate::message::{Day, Length, Name, Statement, TypedTime};
 use crate::units::{Centis, Course, Distance, Stroke};
 
 /// Fills in what a statement leaves out.
 pub struct Reader<'a> {
-    /// The desk that knows.
-    pub desk: &'a Desk<'a>,
+    /// What is known.
+    pub view: &'a View<'a>,
     /// Whom the statement is about, where that is clear.
     pub about: Option<Name>,
     /// The pool they swim in, else the squad's.
@@ -21,10 +21,10 @@ pub struct Reader<'a> {
 }
 
 impl<'a> Reader<'a> {
-    pub fn of(desk: &'a Desk<'a>, statement: &Statement) -> Self {
-        let about = statement.who.as_ref().or_else(|| desk.me()).cloned();
-        let course = about.as_ref().map_or(desk.squad.course, |name| desk.course_of(name));
-        Self { desk, about, course, today: desk.today }
+    pub fn of(view: &'a View<'a>, statement: &Statement) -> Self {
+        let about = statement.who.as_ref().or_else(|| view.me()).cloned();
+        let course = about.as_ref().map_or(view.squad.course, |name| view.course_of(name));
+        Self { view, about, course, today: view.today }
     }
 }
 
@@ -53,7 +53,7 @@ impl Reader<'_> {
     }
 
     pub fn past(&self, day: Option<Day>, course: Course) -> Option<String> {
-        let Some(day) = day else { return Some(self.desk.day_swum().to_string()) };
+        let Some(day) = day else { return Some(self.view.day_swum().to_string()) };
         resolve::day(day, self.today, course.unit(), Toward::Past).map(|date| date.to_string())
     }
 

@@ -5,9 +5,8 @@ use serde_json::json;
 
 use super::fields::Fields;
 use super::reader::Reader;
-use super::words::{week_word, weekday};
-use crate::message::{Day, Length, Name, People, PlanWish, Slot};
-use crate::units::{Course, Stroke};
+use crate::message::{Day, Length, Name, People, PlanWish, Slot, WeekKind};
+use crate::units::{Course, Stroke, weekday_word};
 
 impl Reader<'_> {
     /// Nights by weekday, with the date of the one that is meant.
@@ -17,13 +16,13 @@ impl Reader<'_> {
             _ => on,
         };
         Fields::default()
-            .with_list("days", days.iter().map(|day| weekday(*day)).collect())
+            .with_list("days", days.iter().map(|day| weekday_word(*day)).collect())
             .with("on", one.and_then(|day| self.future(day)))
     }
 
     pub fn plan(&self, wish: &PlanWish) -> Fields {
         Fields::default()
-            .with("week", wish.week.map(week_word))
+            .with("week", wish.week.map(WeekKind::word))
             .with("minutes", wish.minutes)
             .with("sessions", wish.sessions)
             .with("on", wish.on.and_then(|day| self.future(day)))
@@ -31,7 +30,7 @@ impl Reader<'_> {
 
     pub fn slot(&self, slot: &Slot) -> Fields {
         Fields::default()
-            .with_list("days", slot.days.iter().map(|day| weekday(*day)).collect())
+            .with_list("days", slot.days.iter().map(|day| weekday_word(*day)).collect())
             .with("starts", slot.starts.map(|time| time.strftime("%H:%M").to_string()))
             .with("minutes", slot.minutes)
             .with("lanes", slot.lanes)

@@ -4,10 +4,9 @@ use serde_json::{Value, json};
 
 use super::fields::Fields;
 use super::reader::Reader;
-use super::words::sport_word;
 use crate::desk::bench::days::swum_on;
 use crate::desk::bench::resolve;
-use crate::message::{Done, Entry, Fix, Length, Name, SetResult, Test, TypedTime};
+use crate::message::{Done, Entry, Fix, Length, Name, SetResult, Sport, Test, TypedTime};
 use crate::units::{Centis, SendOff, Stroke};
 
 impl Reader<'_> {
@@ -48,9 +47,9 @@ impl Reader<'_> {
     pub fn times(&self, set: &SetResult, stroke: Stroke) -> Vec<Value> {
         let (_, Some(distance)) = self.length(set.distance, None) else { return Vec::new() };
         let target = self.about.as_ref().filter(|_| !set.times.is_empty()).and_then(|name| {
-            let facts = self.desk.facts(name)?;
-            let on = swum_on(self.desk, set.on, self.course).ok()?;
-            self.desk.set_swum(name, on, &facts, set, distance).0.target
+            let facts = self.view.facts(name)?;
+            let on = swum_on(self.view, set.on, self.course).ok()?;
+            self.view.set_swum(name, on, &facts, set, distance).0.target
         });
         resolve::times(&set.times, distance, stroke, target)
             .into_iter()
@@ -74,13 +73,13 @@ impl Reader<'_> {
             .with("duration_s", done.duration.map(Centis::seconds))
             .with("rpe", done.rpe.map(|rpe| rpe.value()))
             .with("on", self.past(done.on, self.course))
-            .with("sport", done.activity.as_deref().or(done.sport.map(sport_word)))
+            .with("sport", done.activity.as_deref().or(done.sport.map(Sport::word)))
     }
 
     pub fn entry(&self, entry: &Entry) -> Fields {
         let stroke = entry.stroke.unwrap_or(Stroke::Free);
         let on = entry.on.and_then(|day| self.future(day));
-        let next = || self.desk.squad.next_meet(self.today, self.desk.now());
+        let next = || self.view.squad.next_meet(self.today, self.view.now());
         let time = entry.time.as_ref();
         self.with_length(Fields::default(), entry.distance)
             .with("stroke", stroke.name())

@@ -1,14 +1,13 @@
-//! The fields of what says all by itself, and the contract's words.
+//! The fields of statements that need nothing filled in, and the contract's words.
 
 use serde_json::json;
 
 use super::fields::Fields;
 use crate::message::{
-    Approval, Cut, Day, LaneResults, Limits, Name, NextWish, ProfileChange, Regular, Sport,
-    WeekKind,
+    Approval, Cut, Day, LaneResults, Limits, Name, NextWish, ProfileChange, Regular,
 };
 use crate::session::Limit;
-use crate::units::{Course, SendOff};
+use crate::units::{Course, SendOff, weekday_word};
 
 pub fn next(wish: &NextWish) -> Fields {
     Fields::default()
@@ -44,7 +43,7 @@ pub fn regular(said: &Regular) -> (&'static str, Fields) {
         Regular::DigestWanted { wanted } => ("digest", none().with("wanted", *wanted)),
         Regular::DigestAt { day, at } => {
             let day = match day {
-                Some(Day::On(day)) => Some(weekday(*day)),
+                Some(Day::On(day)) => Some(weekday_word(*day)),
                 _ => None,
             };
             let at = at.map(|at| at.strftime("%H:%M").to_string());
@@ -71,7 +70,7 @@ pub fn approval(said: Approval) -> (&'static str, Fields) {
 pub fn profile(change: &ProfileChange) -> Fields {
     Fields::default()
         .with("course", change.course.map(Course::name))
-        .with_list("days", change.days.iter().map(|day| weekday(*day)).collect())
+        .with_list("days", change.days.iter().map(|day| weekday_word(*day)).collect())
         .with("sessions", change.sessions)
         .with("minutes", change.minutes)
         .with("born", change.born)
@@ -99,34 +98,4 @@ pub fn cut_fields(cut: &Cut) -> Fields {
 
 pub fn strings(names: &[Name]) -> Vec<String> {
     names.iter().map(Name::to_string).collect()
-}
-
-pub fn week_word(week: WeekKind) -> &'static str {
-    match week {
-        WeekKind::Easy => "easy",
-        WeekKind::Normal => "normal",
-        WeekKind::Hard => "hard",
-    }
-}
-
-pub fn sport_word(sport: Sport) -> &'static str {
-    match sport {
-        Sport::Run => "run",
-        Sport::Ride => "ride",
-        Sport::Gym => "gym",
-        Sport::Other => "other",
-    }
-}
-
-pub fn weekday(day: jiff::civil::Weekday) -> &'static str {
-    use jiff::civil::Weekday::*;
-    match day {
-        Monday => "mon",
-        Tuesday => "tue",
-        Wednesday => "wed",
-        Thursday => "thu",
-        Friday => "fri",
-        Saturday => "sat",
-        Sunday => "sun",
-    }
 }

@@ -141,7 +141,7 @@ fn a_plan_approved_at_night_waits_for_the_morning_and_is_read_along() {
     assert_eq!(decision.held.to, [GUARDIAN, OFFICER, HERON]);
     assert_eq!(decision.held.until, Some("2026-03-04T08:00:00Z".parse().unwrap()));
     assert!(!decision.held.answer);
-    // With nobody to read along the plan holds, and she is not written to.
+    // With nobody to read along the plan holds, and they are not written to.
     let mut alone = squad(2009);
     let event = Event::OptedOut { address: OFFICER.into() };
     alone.apply(&Stamped { cause: alone.next_cause, at: noon, by: OFFICER.into(), event });

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use super::{Answered, ApprovalReply, WaitingLine};
+use crate::reply::*;
 
 /// What waits or was answered, as fields of an `ok`.
 pub(super) fn approval(reply: &ApprovalReply) -> Value {
@@ -32,7 +32,7 @@ pub(super) fn waiting(lines: &[WaitingLine]) -> Vec<Value> {
         json!({
             "swimmer": line.who,
             "distance": line.distance.amount(),
-            "unit": line.distance.unit().to_string(),
+            "unit": line.distance.unit(),
             "sessions": line.sessions,
             "hard": line.hard,
         })

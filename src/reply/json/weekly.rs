@@ -1,9 +1,11 @@
 //! The texts that come every week as JSON.
 
-use jiff::civil::Weekday;
 use serde_json::{Value, json};
 
-use super::WeeklyReply;
+use super::approval;
+use super::evening::hour;
+use crate::reply::*;
+use crate::units::weekday_word;
 
 /// What was told or wished, as fields of an `ok`.
 pub(super) fn weekly(reply: &WeeklyReply) -> Value {
@@ -19,7 +21,7 @@ pub(super) fn weekly(reply: &WeeklyReply) -> Value {
                 .collect::<Vec<_>>(),
             "tests": digest.tests.len(),
             "open": digest.open.iter().map(|(who, _)| who).collect::<Vec<_>>(),
-            "waiting": super::approval_json::waiting(&digest.waiting),
+            "waiting": approval::waiting(&digest.waiting),
             "improving": digest.improving,
             "fading": digest.fading,
             "silent": digest.silent,
@@ -41,13 +43,8 @@ pub(super) fn weekly(reply: &WeeklyReply) -> Value {
         | WeeklyReply::NoteWish { wanted, day, at } => json!({
             "kind": "ok",
             "wanted": wanted,
-            "day": day_word(*day),
-            "at": at.strftime("%H:%M").to_string(),
+            "day": weekday_word(*day),
+            "at": hour(*at),
         }),
     }
-}
-
-/// `sun`
-fn day_word(day: Weekday) -> String {
-    format!("{day:?}").to_lowercase().chars().take(3).collect()
 }

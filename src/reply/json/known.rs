@@ -2,10 +2,9 @@
 
 use serde_json::{Value, json};
 
-use super::shorthand::repeat_shorthand;
-use super::voice::Voice;
-use super::{Known, LaneStanding, ResultLine, Swam, TestDue, Unknown};
+use super::evening::hour;
 use crate::coaching::evening::Position;
+use crate::reply::*;
 
 /// The `result` of an answer to a question: `about` says of what.
 pub fn known(known: &Known, voice: Voice) -> Value {
@@ -20,18 +19,18 @@ pub fn known(known: &Known, voice: Voice) -> Value {
                 "kind": "ok",
                 "about": "next_test",
                 "swimmer": who,
-                "on": on.map(ToString::to_string),
+                "on": on,
                 "distance": distance.map(|far| far.amount()),
-                "unit": distance.map(|far| far.unit().name()),
+                "unit": distance.map(|far| far.unit()),
             })
         }
         Known::LaneOf { who, on, lane } => json!({
-            "kind": "ok", "about": "lane", "swimmer": who, "on": on.to_string(), "lane": lane,
+            "kind": "ok", "about": "lane", "swimmer": who, "on": on, "lane": lane,
         }),
         Known::Lanes { on, lanes } => json!({
             "kind": "ok",
             "about": "lane",
-            "on": on.to_string(),
+            "on": on,
             "lanes": lanes.iter().map(|(lane, swimmers)| {
                 json!({ "lane": lane, "swimmers": swimmers })
             }).collect::<Vec<_>>(),
@@ -57,7 +56,7 @@ pub fn known(known: &Known, voice: Voice) -> Value {
         Known::Results { on, lines } => json!({
             "kind": "ok",
             "about": "results",
-            "on": on.to_string(),
+            "on": on,
             "lines": lines.iter().map(result_line).collect::<Vec<_>>(),
         }),
         Known::Standing(reply) => json!({
@@ -85,7 +84,7 @@ fn result_line(line: &ResultLine) -> Value {
         Swam::Test(trial, before) => json!({
             "swimmer": line.who,
             "distance": trial.distance.amount(),
-            "unit": trial.distance.unit().name(),
+            "unit": trial.distance.unit(),
             "stroke": trial.stroke,
             "time_s": trial.time.seconds(),
             "before_s": before.map(|before| before.seconds()),
@@ -94,7 +93,7 @@ fn result_line(line: &ResultLine) -> Value {
             "swimmer": line.who,
             "count": count,
             "distance": distance.amount(),
-            "unit": distance.unit().name(),
+            "unit": distance.unit(),
             "held": held,
             "times_s": times.iter().map(|time| time.map(|t| t.seconds())).collect::<Vec<_>>(),
         }),
@@ -113,6 +112,6 @@ fn stands(lane: &LaneStanding, voice: Voice) -> Value {
         "swims": line,
         "number": number,
         "over": lane.position == Some(Position::Over),
-        "ends": lane.ends.map(|ends| ends.strftime("%H:%M").to_string()),
+        "ends": lane.ends.map(hour),
     })
 }
