@@ -9,6 +9,7 @@
 use std::fmt;
 
 use super::Trial;
+use super::least_squares::Line;
 
 /// The smallest worthwhile change as a share of the typical error: Hopkins
 /// 2004. (Pyne, Trewin & Hopkins 2004 use about half.)
@@ -114,6 +115,35 @@ impl Change {
         Some(Change::of(gain, before.hypot(after), WORTHWHILE_SHARE * before.max(after)))
     }
 
+    /// The change over a run of trials, oldest first, all comparable: the
+    /// straight line through the logarithms of the times, from the first day to
+    /// the last. Two trials give [`Change::between`]. `None` for fewer, for
+    /// trials that don't compare, and where all were swum on one day.
+    pub fn over(trials: &[Trial]) -> Option<Change> {
+        let first = trials.first()?;
+        if !trials.iter().all(|trial| comparable(first, trial)) {
+            return None;
+        }
+        let points: Vec<(f64, f64)> = trials
+            .iter()
+            .map(|trial| {
+                let days = first.days_before(trial.on) as f64;
+                (days, -100.0 * libm::log(trial.time.seconds()))
+            })
+            .collect();
+        let line = Line::through(&points)?;
+        let span = points.iter().map(|(day, _)| day).fold(0.0, |a: f64, b| a.max(*b));
+        let mean = points.iter().map(|(day, _)| day).sum::<f64>() / points.len() as f64;
+        let (mut sxx, mut variance, mut widest) = (0.0, 0.0, 0.0_f64);
+        for ((day, _), trial) in points.iter().zip(trials) {
+            let (off, error) = (day - mean, trial.typical_error() * 100.0);
+            sxx += off * off;
+            variance += off * off * error * error;
+            widest = widest.max(error);
+        }
+        Some(Change::of(line.slope * span, span * variance.sqrt() / sxx, WORTHWHILE_SHARE * widest))
+    }
+
     /// The chances for a gain of `percent` whose standard deviation is `sd`
     /// percent (typical error times the root of two, for two trials alike),
     /// against a worthwhile change of `worthwhile` percent.
@@ -139,6 +169,12 @@ impl Change {
             _ => Verdict::TooCloseToSay,
         }
     }
+}
+
+/// The least change, percent, that can't be chance nineteen times in twenty:
+/// `1.96 * sqrt(2) * typical error`, the error in percent.
+pub fn minimal_detectable_percent(typical_error_percent: f64) -> f64 {
+    1.96 * std::f64::consts::SQRT_2 * typical_error_percent
 }
 
 /// The standard normal distribution function.

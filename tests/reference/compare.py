@@ -99,12 +99,25 @@ def fade(case):
     return {"fade": stats.theilslopes(repeats, np.arange(len(repeats))).slope, "mean": np.mean(repeats)}
 
 
+def load(case):
+    days = np.array(case["loads"])
+    week = days[-7:]
+    out = {"monotony": week.mean() / week.std(ddof=1)}
+    for name, span in (("recent", 7), ("usual", 28)):
+        # The closed form: powers of 1 - lambda as weights, the first day taking the rest.
+        keep = 1.0 - 2.0 / (span + 1)
+        weights = (1.0 - keep) * keep ** np.arange(len(days))[::-1]
+        weights[0] = keep ** (len(days) - 1)
+        out[name] = float(weights @ days)
+    return out
+
+
 def main():
     with open(sys.argv[1], encoding="utf-8") as file:
         cases = json.load(file)
     compared, wrong = 0, []
     for number, case in enumerate(cases):
-        for part in (line, curve, change, fade):
+        for part in (line, curve, change, fade, load):
             for name, wanted in part(case).items():
                 found = case["ours"][name]
                 compared += 1

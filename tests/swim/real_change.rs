@@ -2,7 +2,9 @@
 //! 8:1-7, worked in double precision apart from this crate.
 
 use lapwing::swim::Trial;
-use lapwing::swim::real_change::{Change, Likelihood, Verdict, normal_cdf};
+use lapwing::swim::real_change::{
+    Change, Likelihood, Verdict, minimal_detectable_percent, normal_cdf,
+};
 
 use crate::support::{near, trial};
 
@@ -62,13 +64,34 @@ fn a_training_trial_varies_more() {
     assert_eq!(Change::between(&old, &trial("200", "2:30", "2026-03-01")), None);
 }
 
-/// Tables of the normal distribution.
 #[test]
-fn normal_distribution() {
+fn a_run_of_tests() {
+    let run = |times: [&str; 4]| -> Vec<Trial> {
+        let days = ["2026-01-05", "2026-01-19", "2026-02-09", "2026-03-02"];
+        times.into_iter().zip(days).map(|(text, on)| trial("400", text, on)).collect()
+    };
+    let better = run(["6:40", "6:30", "6:24", "6:15"]);
+    assert!(matches!(Change::over(&better).unwrap().verdict(), Verdict::Faster(_)));
+    let level = run(["6:40", "6:42", "6:38", "6:41"]);
+    assert_eq!(Change::over(&level).unwrap().verdict(), Verdict::TooCloseToSay);
+
+    let two = [better[0], better[3]];
+    let (line, pair) = (Change::over(&two).unwrap(), Change::between(&two[0], &two[1]).unwrap());
+    near(line.percent, pair.percent, 1e-9);
+    near(line.faster, pair.faster, 1e-9);
+    assert_eq!(Change::over(&better[..1]), None);
+    assert_eq!(Change::over(&[]), None);
+}
+
+/// Tables of the normal distribution; `1.96 * sqrt(2) * error`.
+#[test]
+fn normal_distribution_and_detectable_change() {
     near(normal_cdf(0.5), 0.6914625, 5e-8);
     near(normal_cdf(1.0), 0.8413447, 5e-8);
     near(normal_cdf(1.96), 0.9750021, 5e-8);
     near(normal_cdf(-1.96), 0.0249979, 5e-8);
+    near(minimal_detectable_percent(0.8), 2.2175, 5e-5);
+    near(minimal_detectable_percent(1.4), 3.8806, 5e-5);
 }
 
 /// The scale of words (Hopkins; limits from memory).

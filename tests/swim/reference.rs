@@ -6,9 +6,10 @@ use std::process::Command;
 use lapwing::swim::Trial;
 use lapwing::swim::curve::{AtLeast, Curve, shape as usual};
 use lapwing::swim::least_squares::Line;
+use lapwing::swim::load::{Load, Monotony, Week, weighted_mean};
 use lapwing::swim::real_change::Change;
 use lapwing::swim::set::shape;
-use lapwing::units::{Centis, Course, Distance, Stroke, Unit};
+use lapwing::units::{Centis, Course, Distance, Rpe, Stroke, Unit};
 use rand::{Rng, RngExt, SeedableRng};
 use rand_chacha::ChaCha12Rng;
 use serde_json::{Value, json};
@@ -74,11 +75,24 @@ fn swimmer(random: &mut impl Rng) -> Value {
         .collect();
     let shape = shape(&repeats).unwrap();
 
+    let loads: Vec<Load> = (0..35)
+        .map(|_| {
+            let rpe = Rpe::from_tenths(random.random_range(0..=100)).unwrap();
+            Load::of(rpe, Centis::from_whole_seconds(random.random_range(1..7200)).unwrap())
+        })
+        .collect();
+    let last_week: [Load; 7] = loads[28..].try_into().unwrap();
+    let Monotony::Varied { monotony, .. } = Week::of(last_week).monotony else {
+        panic!("random days differ");
+    };
     let mut ours = json!({
         "slope": line.slope, "intercept": line.intercept,
         "ln_time": reading.seconds.ln(), "sd": reading.sd, "with_set": with_set.seconds.ln(),
         "faster": change.faster, "slower": change.slower, "faster_at_all": change.faster_at_all,
         "fade": shape.fade.unwrap().get(), "mean": shape.mean.get(),
+        "monotony": monotony,
+        "recent": weighted_mean(&loads, 7).unwrap().units(),
+        "usual": weighted_mean(&loads, 28).unwrap().units(),
     });
     if let Some(errors) = line.errors {
         ours["slope_se"] = errors.slope.into();
@@ -94,6 +108,7 @@ fn swimmer(random: &mut impl Rng) -> Value {
         "usual_there": usual(at),
         "gain": gain, "gain_sd": gain_sd, "worthwhile": 0.6,
         "repeats_s": repeats.iter().flatten().map(|time| time.seconds()).collect::<Vec<_>>(),
+        "loads": loads.iter().map(|load| load.units()).collect::<Vec<_>>(),
         "ours": ours,
     })
 }

@@ -2,6 +2,7 @@
 //! hand.
 
 use lapwing::swim::set::{analyse, shape};
+use lapwing::swim::splits::pacing;
 
 use crate::support::{near, time, times};
 
@@ -64,4 +65,21 @@ fn one_bad_repeat_does_not_bend_the_fade() {
     near(even.fade.unwrap().get(), 0.55, 1e-12);
     let one_bad = shape(&times("85.0 85.0 99.0 85.0 85.0 85.0")).unwrap();
     near(one_bad.fade.unwrap().get(), 0.0, 1e-12);
+}
+
+/// 70, 76, 78, 76: the second half is 5.479 % slower (worked by hand). Elite
+/// 400s: fast-start-even and parabolic alike (Mauger et al. 2012, Med Sci
+/// Sports Exerc 44:2205-2212), so a little slower is no fault.
+#[test]
+fn splits() {
+    let of = |list: &str| {
+        let splits: Vec<_> = times(list).into_iter().flatten().collect();
+        pacing(&splits)
+    };
+    near(of("1:10 1:16 1:18 1:16").unwrap().second_half_percent, 5.479, 5e-4);
+    assert!(!of("1:10 1:16 1:18 1:16").unwrap().faded);
+    assert!(of("44 51").unwrap().faded);
+    near(of("50 60 50").unwrap().second_half_percent, 0.0, 1e-12);
+    assert!(of("51 49").unwrap().second_half_percent < 0.0);
+    assert_eq!(of("51"), None);
 }

@@ -14,7 +14,7 @@ use crate::reply::{
     Asks, EntryLine, EntryReply, EntryTime, MeetReply, OkReply, Outcome, RefusedWhy,
 };
 use crate::swim::Trial;
-use crate::swim::conversion::convert;
+use crate::swim::conversion::{Method, convert};
 use crate::swim::prediction::{Reach, predict};
 use crate::units::{Course, Distance, Stroke};
 
@@ -176,8 +176,9 @@ fn time_for(
         return EntryTime::Swum(*best);
     }
     let converted = all.iter().filter(alike).filter_map(|from| {
-        let there = convert(from.distance, from.time, stroke, from.course, course)?;
-        Some((there, *from))
+        let by = Method::TurnRule;
+        let there = convert(from.distance, from.time, stroke, from.course, course, by)?;
+        Some((there.time, *from))
     });
     if let Some((time, from)) = converted.min_by_key(|(time, _)| *time) {
         return EntryTime::Converted { time, from };

@@ -54,10 +54,13 @@ impl Voice {
                     Sureness::Exact => "exacto".to_owned(),
                     Sureness::Band { low, high, .. } => format!("de {low} a {high}"),
                     Sureness::RuleOfThumb => "orientativo".to_owned(),
+                    Sureness::DescribesOnly => "describe, no predice".to_owned(),
                 };
                 let source = match &explanation.source {
+                    Source::Arithmetic => "aritmética",
                     Source::CommonPractice => CUSTOM,
                     Source::Published(text) => text,
+                    Source::Table(text) => text,
                     Source::Ours(_) => OUR_CHOICE,
                 };
                 format!("{}. Fuente: {source}. Seguro: {sure}.", formula_in_spanish(explanation))

@@ -20,8 +20,12 @@ pub struct Explanation {
 /// Where a formula comes from.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Source {
+    /// Plain arithmetic, which needs none.
+    Arithmetic,
     /// A publication.
     Published(&'static str),
+    /// A table of data, by its own account of itself.
+    Table(String),
     /// Usual in the trade, with nothing published behind it.
     CommonPractice,
     /// Our choice, and what it leans on.
@@ -44,12 +48,16 @@ pub enum Sureness {
     },
     /// It is a rule of thumb.
     RuleOfThumb,
+    /// It describes; nothing may be concluded from it.
+    DescribesOnly,
 }
 
 impl fmt::Display for Source {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
+            Source::Arithmetic => out.write_str("arithmetic"),
             Source::Published(text) => out.write_str(text),
+            Source::Table(text) => out.write_str(text),
             Source::CommonPractice => out.write_str("common practice, no source"),
             Source::Ours(text) => write!(out, "ours: {text}"),
         }
@@ -62,6 +70,7 @@ impl fmt::Display for Sureness {
             Sureness::Exact => out.write_str("exact"),
             Sureness::Band { low, high, meaning } => write!(out, "{low} to {high}, {meaning}"),
             Sureness::RuleOfThumb => out.write_str("a rule of thumb"),
+            Sureness::DescribesOnly => out.write_str("describes, predicts nothing"),
         }
     }
 }

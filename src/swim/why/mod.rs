@@ -5,11 +5,11 @@
 //! language.
 
 mod explanation;
+mod of_change;
 mod of_pace;
 mod of_race;
-mod of_set;
 
 pub use explanation::{Explanation, Source, Sureness};
-pub use of_pace::{critical_speed, even_pace};
-pub use of_race::prediction;
-pub use of_set::set;
+pub use of_change::{balance, change, pacing, set, week};
+pub use of_pace::{critical_speed, even_pace, level, next_test};
+pub use of_race::{conversion, points, prediction, stroke_efficiency};

@@ -4,7 +4,9 @@ use super::{Explanation, Source, Sureness};
 use crate::swim::Trial;
 use crate::swim::critical_speed::{Basis, EXPONENT, Estimate};
 use crate::swim::even_pace::Target;
-use crate::units::{Centis, Distance};
+use crate::swim::levels::Band;
+use crate::swim::next_test::NextTest;
+use crate::units::{Centis, Distance, Level, Pace};
 
 /// An even-pace target out of a test, with its send-off if it has one.
 pub fn even_pace(distance: Distance, time: Centis, target: &Target) -> Explanation {
@@ -103,6 +105,51 @@ pub fn critical_speed(estimate: &Estimate) -> Option<Explanation> {
                 sureness: band_of("four in five"),
             })
         }
+    }
+}
+
+/// The pace of a level for a distance; `None` past 24 h.
+pub fn level(band: &Band, critical: Pace, distance: Distance) -> Option<Explanation> {
+    let (slow, fast) = band.times(critical, distance)?;
+    let source = match band.level {
+        Level::Sprint => Source::CommonPractice,
+        _ => Source::Ours(
+            "ordered by Wakayoshi et al. 1993, Eur J Appl Physiol 66:90-95: lactate falls at 98 \
+                % of critical speed, is steady at 100, rises at 102",
+        ),
+    };
+    Some(Explanation {
+        number: "pace of a level",
+        formula: "time = distance / (percent x critical speed)",
+        with: format!(
+            "level {}, {:.0} to {:.0} % of the speed of {critical} per 100: {distance} in {} to {}",
+            band.level.number(),
+            band.slow_percent,
+            band.fast_percent,
+            slow.to_tenth().short(),
+            fast.to_tenth().short()
+        ),
+        source,
+        sureness: Sureness::RuleOfThumb,
+    })
+}
+
+/// The test to swim next.
+pub fn next_test(next: &NextTest) -> Explanation {
+    let now = match next.unsure_percent_now {
+        Some(percent) => format!("critical speed is known to {percent:.1} %"),
+        None => "critical speed is not known".to_owned(),
+    };
+    Explanation {
+        number: "next test",
+        formula: "among 200, 400 and 800 up to 15 min: most narrowing of critical speed for each \
+            minute swum",
+        with: format!("{now}; after a {} to {:.1} %", next.distance, next.unsure_percent_then),
+        source: Source::Ours(
+            "typical error of a trial 2 % (Scott, Burden & Dekerle 2023), exponent 1.095 with \
+                standard deviation 0.025",
+        ),
+        sureness: Sureness::RuleOfThumb,
     }
 }
 

@@ -1,51 +1,27 @@
 //! The curve on published tables: every distance of each from all sets of two or
 //! more others, as if they were one swimmer's.
 //!
-//! Tables: long-course world records at the end of 2024 (`base_times.toml`; from memory
-//! but for two, see there), and World Aquatics 2025 championship
+//! Tables: the crate's base times, long-course world records at the end of 2024
+//! (from memory but for two, see the file), and World Aquatics 2025 championship
 //! A-standards, long course freestyle, as reprinted in the press.
 
-use lapwing::swim::Trial;
+use lapwing::swim::points::{BaseTimes, Event};
 use lapwing::swim::prediction::predict;
-use lapwing::units::{Centis, Course, Stroke};
+use lapwing::swim::{Category, Trial};
+use lapwing::units::{Course, Stroke};
 
 use super::before::predicted;
 use crate::support::{day, metres, near, time, trial};
 
-#[derive(serde::Deserialize)]
-struct Records {
-    base: Vec<Record>,
-}
-
-#[derive(serde::Deserialize)]
-struct Record {
-    category: String,
-    distance: u32,
-    stroke: Stroke,
-    time: String,
-}
-
-impl Records {
-    fn read() -> Records {
-        toml::from_str(include_str!("base_times.toml")).unwrap()
-    }
-
-    fn time(&self, category: &str, stroke: Stroke, amount: u32) -> Option<Centis> {
-        let is_it = |one: &&Record| {
-            one.category == category && one.stroke == stroke && one.distance == amount
-        };
-        self.base.iter().find(is_it).map(|one| one.time.parse().unwrap())
-    }
-}
-
 fn tables() -> Vec<Vec<Trial>> {
-    let records = Records::read();
+    let shipped = BaseTimes::shipped();
     let mut tables: Vec<Vec<Trial>> = Vec::new();
-    for category in ["women", "men"] {
+    for category in [Category::Women, Category::Men] {
         for stroke in [Stroke::Free, Stroke::Back, Stroke::Breast, Stroke::Fly] {
             let amounts = [50, 100, 200, 400, 800, 1500];
             let swims = amounts.into_iter().filter_map(|amount| {
-                let time = records.time(category, stroke, amount)?;
+                let event = Event { category, course: Course::Long50m, stroke, amount };
+                let time = shipped.base(event)?;
                 Some(Trial { time, meet: true, ..trial(&amount.to_string(), "1:00", "2026-03-02") })
             });
             tables.push(swims.collect());
@@ -100,13 +76,17 @@ fn nearer_than_before_on_published_tables() {
 /// pieces of the shape are taken from; beyond 400 the shape stays above them.
 #[test]
 fn exponents_of_the_records() {
-    let records = Records::read();
+    let shipped = BaseTimes::shipped();
     let exponent = |short: u32, long: u32| {
         let of = |category| {
-            let time = |amount| records.time(category, Stroke::Free, amount).unwrap().seconds();
+            let time = |amount| {
+                let event =
+                    Event { category, course: Course::Long50m, stroke: Stroke::Free, amount };
+                shipped.base(event).unwrap().seconds()
+            };
             (time(long) / time(short)).ln() / (f64::from(long) / f64::from(short)).ln()
         };
-        (of("women") + of("men")) / 2.0
+        (of(Category::Women) + of(Category::Men)) / 2.0
     };
     for (short, long, mean, ours) in [
         (50, 100, 1.1407, 1.14),

@@ -1,10 +1,10 @@
 //! Simulated swimmers whose curve is known: how near the figures come two to six
 //! weeks later, and whether the bands hold what they say.
 //!
-//! Eight results each over half a year. Their level walks by 0.4 % a root week and
-//! gains 0.2 % a week, their exponent lies 0.02 (standard deviation) off the shape,
-//! their critical speed 1.5 % off 94 % of their 400's, a trial varies by 1.5 %. Each
-//! has a shape of their own: the exponent of each stretch lies another 0.01 off the
+//! Eight results each over half a year. Her level walks by 0.4 % a root week and
+//! gains 0.2 % a week, her exponent lies 0.02 (standard deviation) off the shape,
+//! her critical speed 1.5 % off 94 % of her 400's, a trial varies by 1.5 %. Each
+//! has a shape of her own: the exponent of each stretch lies another 0.01 off the
 //! crate's. In a second run all have the shape of the records instead, whose
 //! exponent goes on falling where the crate's stops at 400.
 
@@ -50,7 +50,7 @@ fn curved(metres: f64, exponents: &Exponents) -> f64 {
     upto(metres) - upto(400.0)
 }
 
-/// A swimmer's results, the day of the question, and their true curve that day.
+/// A swimmer's results, the day of the question, and her true curve that day.
 struct Swimmer {
     results: Vec<Trial>,
     today: Date,
