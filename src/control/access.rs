@@ -17,6 +17,10 @@ use crate::service::{
 /// How long a command waits for another that owns the folder for a moment.
 const PATIENCE: Duration = Duration::from_secs(10);
 
+/// How long a server that starts waits for a database that is away (ours: its own start
+/// after a crash).
+const AWAY: Duration = Duration::from_secs(60);
+
 /// How often it looks.
 const PAUSE: Duration = Duration::from_millis(50);
 
@@ -234,8 +238,8 @@ impl Access<Store> {
 /// # Errors
 /// Another process owns the folder, or it can't be opened.
 pub async fn own(folder: &DataFolder, mode: ClockMode) -> Result<Owner, TakeError> {
-    let deadline = Instant::now() + PATIENCE;
-    let mut waits = false;
+    let (deadline, away) = (Instant::now() + PATIENCE, Instant::now() + AWAY);
+    let (mut waits, mut told) = (false, false);
     loop {
         match Owner::take(folder, mode).await {
             Err(TakeError::Journal(JournalError::Locked(journal)))
@@ -247,12 +251,14 @@ pub async fn own(folder: &DataFolder, mode: ClockMode) -> Result<Owner, TakeErro
                 }
                 sleep(PAUSE).await;
             }
-            // The database is away too: one that waits has time.
+            // The database is away, too: one that waits has time.
             Err(
                 TakeError::Journal(why @ JournalError::Storage(_))
                 | TakeError::Service(OpenError::Journal(why @ JournalError::Storage(_))),
-            ) if waits => {
-                tracing::debug!(%why, "still waiting");
+            ) if folder.database().is_some() && (waits || Instant::now() < away) => {
+                if !std::mem::replace(&mut told, true) {
+                    tracing::warn!(%why, "the journal's database is away: waiting for it");
+                }
                 sleep(PATIENCE / 10).await;
             }
             Err(TakeError::Claim(in_use @ ClaimError::InUse { .. })) => {
