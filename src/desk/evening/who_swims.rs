@@ -39,7 +39,7 @@ impl View<'_> {
         self.squad.here_on(on, self.now()).next().is_some()
     }
 
-    /// [`part_in`](Desk::part_in), knowing whether the register is taken: that is looked
+    /// [`part_in`](Self::part_in), knowing whether the register is taken: that is looked
     /// up once for a squad.
     fn part_once(&self, swimmer: &Swimmer, on: Date, booking: &Booking, taken: bool) -> Part {
         let now = self.now();
