@@ -56,6 +56,8 @@ const ALARM: &str = include_str!("alarm.txt");
 const SPANISH_COACH: &str = include_str!("spanish_coach.txt");
 /// Texts that could be read in more ways than one.
 const MISREAD: &str = include_str!("misread.txt");
+/// Texts that nothing reads, guessed and asked about.
+const GUESSED: &str = include_str!("guessed.txt");
 /// Texts that go wrong in every way a text can.
 const BAD_TEXTS: &str = include_str!("bad_texts.txt");
 
@@ -230,6 +232,14 @@ fn misread() {
     let mut replay = Replay::begin();
     let dialogue = replay.run(&script.lines);
     insta::assert_snapshot!("misread", dialogue);
+}
+
+#[test]
+fn guessed() {
+    let script = Script::read(GUESSED);
+    let mut replay = Replay::begin();
+    let dialogue = replay.run(&script.lines);
+    insta::assert_snapshot!("guessed", dialogue);
 }
 
 #[test]

@@ -8,6 +8,10 @@ use crate::units::Centis;
 impl<'a, 't> Teller<'_, 'a, 't> {
     /// A figure: a time of the repeats in question, or how many.
     pub(super) fn figure(&mut self, at: usize) -> Option<usize> {
+        // `smashed it, 3 08` is the time of something else, and no count.
+        if self.c.minutes_apart(at).is_some() && self.time_at(at).is_none() {
+            return Some(2);
+        }
         // `six at 48`, `5 on 47`, `4 of them 48`
         if let Some(count) = self
             .count_at(at)

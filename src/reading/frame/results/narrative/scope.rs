@@ -124,6 +124,12 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         {
             return Some(length);
         }
+        // `all in 47`: each of them.
+        let all_in = piece.means(Concept::Total) && piece.means(Concept::Held);
+        if all_in && self.time_at(at + 1).is_some() && !self.lists_behind(at) {
+            self.scope = Scope::All;
+            return Some(self.uses(at, 1));
+        }
         // `it all fell apart, 50 51 52`: no word about one time.
         if piece.means(Concept::All) && self.lists_behind(at) {
             return Some(self.uses(at, 1));
