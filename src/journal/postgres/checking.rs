@@ -9,7 +9,7 @@ use super::parts;
 use super::pen::place_of;
 use super::shared::Shared;
 use crate::journal::frame::{self, Kind};
-use crate::journal::{Checked, JournalError, Mark, Snapshot};
+use crate::journal::{Checked, JournalError, Mark, Snapshot, StreamId};
 
 /// Rows from a place on, as many as make a page.
 const PAGE: &str = "
@@ -83,14 +83,31 @@ fn said_of(row: &Row) -> (i64, Said) {
 
 fn check_snapshots(shared: &Shared, checked: &mut Checked) -> Result<(), JournalError> {
     for stream in parts::pictured(shared)? {
-        match parts::snapshot(shared, &stream)? {
-            Snapshot { through: 0, .. } => {
-                checked.fault(format!("the snapshot of `{stream}` does not fit the log"));
-            }
-            Snapshot { parts, .. } => checked.parts += parts.len(),
+        match fitting(shared, &stream)? {
+            None => checked.fault(format!("the snapshot of `{stream}` does not fit the log")),
+            Some(parts) => checked.parts += parts,
         }
     }
     Ok(())
+}
+
+/// How often a snapshot is looked for again that was there and is not: an erasure drops it,
+/// and the next one is made meanwhile.
+const LOOKS: usize = 3;
+
+/// How many parts a stream's snapshot has, none where it was dropped since; nothing where
+/// it does not fit the log.
+fn fitting(shared: &Shared, stream: &StreamId) -> Result<Option<usize>, JournalError> {
+    for _ in 0..LOOKS {
+        let Snapshot { through, parts } = parts::snapshot(shared, stream)?;
+        if through > 0 {
+            return Ok(Some(parts.len()));
+        }
+        if !parts::pictured(shared)?.contains(stream) {
+            return Ok(Some(0));
+        }
+    }
+    Ok(None)
 }
 
 impl Walked {
