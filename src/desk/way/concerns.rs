@@ -137,6 +137,7 @@ fn is_of_the_pool(concern: Concern) -> bool {
 fn cleared(desk: &mut Desk<'_>) -> Outcome {
     let Some(who) = desk.me().cloned() else { return desk.say_who() };
     desk.record(Event::ClearanceSaid { who: who.clone() });
-    desk.tell(Right::Release, |voice| voice.cleared_alert(&who));
-    Outcome::Ok(OkReply::ClearanceNoted)
+    let stopped = desk.swimmer(&who).is_some_and(|swimmer| swimmer.is_stopped(desk.now()));
+    desk.tell(Right::Release, |voice| voice.cleared_alert(&who, stopped));
+    Outcome::Ok(OkReply::ClearanceNoted { stopped })
 }

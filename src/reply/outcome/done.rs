@@ -216,7 +216,10 @@ pub enum OkReply {
     /// Whom to call in an emergency was kept.
     ContactKept,
     /// They say that a clinician has cleared them; the coach is told.
-    ClearanceNoted,
+    ClearanceNoted {
+        /// They are stopped until the coach releases them.
+        stopped: bool,
+    },
     /// Tonight's set was changed.
     SetChanged(ChangedReply),
     /// Who swims where tonight was changed.

@@ -31,7 +31,16 @@ impl Voice {
 // In which words.
 impl Voice {
     /// To the coach: a swimmer says that a clinician has cleared them.
-    pub fn cleared_alert(self, who: &Name) -> String {
+    pub fn cleared_alert(self, who: &Name, stopped: bool) -> String {
+        if !stopped {
+            return say!(
+                self,
+                "{who} says a clinician is content that they swim. They are not stopped; start \
+                 them gently.",
+                "{who} dice que un médico deja que nade. No está en pausa; que empiece suave.",
+                [who]
+            );
+        }
         say!(
             self,
             "{who} says a clinician has cleared it. If you are content with that, text RELEASE \

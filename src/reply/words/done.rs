@@ -177,7 +177,14 @@ impl Voice {
                 "{who} va en suave hasta que escribas LIBERA {who}.",
                 [who]
             ),
-            OkReply::ClearanceNoted => say!(
+            OkReply::ClearanceNoted { stopped: false } => say!(
+                self,
+                "Noted, and your coach is told. Start gently, within what they allowed; what hurts \
+                 or ails you stays lowered until you text BETTER.",
+                "Anotado, y tu entrenador lo sabe. Empieza suave, con lo que te permiten; lo que \
+                 duele o va mal sigue rebajado hasta que escribas MEJOR."
+            ),
+            OkReply::ClearanceNoted { stopped: true } => say!(
                 self,
                 "Noted, and your coach is told. No swimming until your coach releases you by text.",
                 "Anotado, y tu entrenador lo sabe. Fuera del agua hasta que te dé paso por mensaje."
