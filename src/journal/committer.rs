@@ -1,6 +1,7 @@
 //! The one thread that writes: it takes all that waits, makes it durable in
 //! one step, and only then tells those who wait.
 
+use std::collections::VecDeque;
 use std::sync::Arc;
 use std::sync::atomic::Ordering;
 
@@ -11,25 +12,11 @@ use super::{Entry, JournalError, Seq};
 
 /// Writes batches until the queue is closed and empty.
 pub(super) fn run(shared: &Arc<Shared>) {
-    while let Some(jobs) = shared.queue.next_batch() {
-        match write(shared, &jobs) {
-            Ok(places) => {
-                for (job, place) in jobs.into_iter().zip(places) {
-                    // Whoever dropped the ticket does not want to know.
-                    let _ = job.promise.send(Ok(place));
-                }
-            }
-            Err((reason, waiting)) => {
-                for job in jobs.into_iter().chain(waiting) {
-                    let _ = job.promise.send(Err(reason.clone()));
-                }
-            }
-        }
-    }
+    shared.queue.serve(|jobs| write(shared, jobs));
 }
 
 /// Makes a batch durable, and then known.
-fn write(shared: &Shared, jobs: &[Job]) -> Result<Vec<Seq>, (JournalError, Vec<Job>)> {
+fn write(shared: &Shared, jobs: &[Job]) -> Result<Vec<Seq>, (JournalError, VecDeque<Job>)> {
     let entries: Vec<&Entry> = jobs.iter().map(|job| &job.entry).collect();
     let mut writer = shared.writer();
     let opened = shared.opened();
@@ -48,6 +35,6 @@ fn write(shared: &Shared, jobs: &[Job]) -> Result<Vec<Seq>, (JournalError, Vec<J
         // Before the log can be reopened by someone else, or the failure would
         // outlive its cure.
         let waiting = shared.queue.fail(reason.clone());
-        (reason, waiting.into())
+        (reason, waiting)
     })
 }

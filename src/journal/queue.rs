@@ -6,7 +6,7 @@ use std::sync::{Condvar, Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 
 use super::ticket::Promise;
-use super::{Entry, JournalError, Ticket};
+use super::{Entry, JournalError, Seq, Ticket};
 
 /// A batch takes no more once it holds this many bytes of bodies (ours: what a
 /// disk writes in some milliseconds).
@@ -69,7 +69,7 @@ impl Queue {
 
     /// Waits for work and takes what goes into one batch: all that waits, up
     /// to a bound. `None` once the queue is closed and empty.
-    pub(super) fn next_batch(&self) -> Option<Vec<Job>> {
+    fn next_batch(&self) -> Option<Vec<Job>> {
         let mut state = self.state();
         while state.waiting.is_empty() {
             if state.closed {
@@ -92,6 +92,30 @@ impl Queue {
             batch.extend(state.waiting.pop_front());
         }
         Some(batch)
+    }
+
+    /// Has batches written until the queue is closed and empty, and tells those who wait
+    /// what became of theirs. `write` gives the places of a batch's entries, or why there
+    /// are none and who waits beside them, as [`fail`](Self::fail) says.
+    pub(super) fn serve(
+        &self,
+        write: impl Fn(&[Job]) -> Result<Vec<Seq>, (JournalError, VecDeque<Job>)>,
+    ) {
+        while let Some(jobs) = self.next_batch() {
+            match write(&jobs) {
+                Ok(places) => {
+                    for (job, place) in jobs.into_iter().zip(places) {
+                        // Whoever dropped the ticket does not want to know.
+                        let _ = job.promise.send(Ok(place));
+                    }
+                }
+                Err((reason, waiting)) => {
+                    for job in jobs.into_iter().chain(waiting) {
+                        let _ = job.promise.send(Err(reason.clone()));
+                    }
+                }
+            }
+        }
     }
 
     /// From now on nothing may be written, for this reason. Gives those who

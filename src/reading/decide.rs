@@ -77,8 +77,7 @@ pub fn decide(ranked: &Ranked, whole: &Clause<'_, '_>) -> Decision {
     if !waits || doubt(ranked, &says, whole) < asked {
         return Decision::Take { says, rest: None };
     }
-    let options = vec![("yes".to_owned(), says.clone())];
-    Decision::Ask { about: Doubt::Meant { says }, options, says: vec![] }
+    Decision::ask_whether(says)
 }
 
 /// True of pain, illness and tiredness, which lower what follows whatever stood beside them.
@@ -106,6 +105,12 @@ pub const fn stores(kind: &Kind) -> bool {
 }
 
 impl Decision {
+    /// Asks whether this is meant, and keeps nothing until then.
+    pub fn ask_whether(says: Vec<Statement>) -> Self {
+        let options = vec![("yes".to_owned(), says.clone())];
+        Decision::Ask { about: Doubt::Meant { says }, options, says: vec![] }
+    }
+
     /// The same where what was said last is not kept yet: what is put right is said by that.
     #[must_use]
     pub fn as_meant(self) -> Self {

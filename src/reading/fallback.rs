@@ -7,7 +7,7 @@ use super::gist::gist;
 use super::piece::{Item, Piece};
 use super::rank::candidates;
 use super::words::Class;
-use crate::message::{About, Ask, Doubt, Kind, NextWish, PlanWish, Statement};
+use crate::message::{About, Ask, Kind, NextWish, PlanWish, Statement};
 
 /// How likely a kind must be to be asked about.
 const ASKED: f32 = 0.35;
@@ -39,20 +39,19 @@ pub fn by_words(whole: &Clause<'_, '_>) -> Option<Decision> {
         let says = vec![Statement { who: None, kind }];
         return Some(Decision::Take { says, rest: None });
     }
+    if odds < ASKED {
+        return None;
+    }
     let of_class = candidates(whole).into_iter().filter(|one| {
         one.asks.is_none()
             && !one.says.is_empty()
             && one.says.iter().all(|one| Class::of(&one.kind) == Some(first))
     });
-    let best = of_class
-        .filter(|_| odds >= ASKED)
-        .min_by(|one, other| one.cost.total_cmp(&other.cost))
-        .map(|best| best.says);
-    let says = best?;
-    if !says.iter().any(|one| stores(&one.kind)) {
-        return Some(Decision::Take { says, rest: None });
-    }
-    Some(asked_whether(says))
+    let best = of_class.min_by(|one, other| one.cost.total_cmp(&other.cost))?;
+    Some(match best.says.iter().any(|one| stores(&one.kind)) {
+        true => Decision::ask_whether(best.says),
+        false => Decision::Take { says: best.says, rest: None },
+    })
 }
 
 /// What a text may say that nothing reads, asked about; `question` where it was taken for
@@ -67,7 +66,7 @@ pub fn guess(whole: &Clause<'_, '_>, question: bool) -> Option<Decision> {
     }
     let says = gist(whole, if question { TOLD } else { GIST })?;
     match says.iter().any(|one| stores(&one.kind)) {
-        true => Some(asked_whether(says)),
+        true => Some(Decision::ask_whether(says)),
         false if names_nobody(whole) => None,
         false => (!question).then_some(Decision::Take { says, rest: None }),
     }
@@ -77,11 +76,6 @@ pub fn guess(whole: &Clause<'_, '_>, question: bool) -> Option<Decision> {
 fn names_nobody(whole: &Clause<'_, '_>) -> bool {
     let nobody = |piece: &Piece<'_>| matches!(piece.item, Item::Unknown | Item::Chatter);
     whole.len() == 2 && whole.pieces.first().is_some_and(nobody)
-}
-
-fn asked_whether(says: Vec<Statement>) -> Decision {
-    let options = vec![("yes".to_owned(), says.clone())];
-    Decision::Ask { about: Doubt::Meant { says }, options, says: vec![] }
 }
 
 /// How likely a kind must be here to be answered.

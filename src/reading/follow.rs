@@ -6,14 +6,14 @@
 
 use super::decide::{Decision, decide};
 use super::frame::Clause;
-use super::gist;
+use super::gist::{self, CORRECTING};
 use super::lexicon::Concept;
 use super::piece::{Item, Piece};
 use super::rank::{Ranked, best};
 use super::read::with_pieces;
 use super::situation::Situation;
 use super::words::Class;
-use crate::message::{Doubt, Kind, Statement};
+use crate::message::{Kind, Statement};
 
 /// Pieces up to which a text may go on from another.
 const LONGEST: usize = 14;
@@ -71,24 +71,17 @@ pub fn on(text: &str, sit: &Situation) -> Option<Decision> {
 
 /// A text whose one figure or day belongs where another stood in what was said before:
 /// taken where a word says that it puts something right, else asked about.
-pub fn anew(text: &str, sit: &Situation) -> Option<Decision> {
-    let [said] = sit.before.as_slice() else { return None };
-    with_pieces("", text, sit, |whole| {
-        let says = gist::anew(whole, said)?;
-        let kind = Kind::Restate { says: vec![says], changed: 0 };
-        let says = vec![Statement { who: None, kind }];
-        let words = [Concept::Sorry, Concept::Instead, Concept::Not, Concept::No, Concept::Mean];
-        let corrects = whole.has_any(&words);
-        if !corrects && whole.likely.of(Class::Fix) < FIX && whole.len() > BARE {
-            return None;
-        }
-        Some(match corrects {
-            true => Decision::Take { says, rest: None },
-            false => {
-                let options = vec![("yes".to_owned(), says.clone())];
-                Decision::Ask { about: Doubt::Meant { says }, options, says: vec![] }
-            }
-        })
+pub fn anew(whole: &Clause<'_, '_>) -> Option<Decision> {
+    let [said] = whole.sit.before.as_slice() else { return None };
+    let corrects = whole.has_any(&CORRECTING);
+    if !corrects && whole.likely.of(Class::Fix) < FIX && whole.len() > BARE {
+        return None;
+    }
+    let kind = Kind::Restate { says: vec![gist::anew(whole, said)?], changed: 0 };
+    let says = vec![Statement { who: None, kind }];
+    Some(match corrects {
+        true => Decision::Take { says, rest: None },
+        false => Decision::ask_whether(says),
     })
 }
 

@@ -53,13 +53,11 @@ fn read_on(text: &str, sit: &Situation) -> Decision {
 /// in what was said before, or its gist. `question` where it was taken for a question that
 /// nobody can answer.
 pub fn guess(text: &str, sit: &Situation, question: bool) -> Decision {
-    let anew = if question { None } else { follow::anew(text, sit) };
-    let guessed = anew.or_else(|| {
-        with_pieces("", text, sit, |whole| {
-            fallback::guess(whole, question).map(|decision| with_health(decision, whole))
-        })
+    let decision = with_pieces("", text, sit, |whole| {
+        let anew = if question { None } else { follow::anew(whole) };
+        let gist = || Some(with_health(fallback::guess(whole, question)?, whole));
+        anew.or_else(gist).unwrap_or(Decision::Nothing)
     });
-    let decision = guessed.unwrap_or(Decision::Nothing);
     if sit.pending { decision.as_meant() } else { decision }
 }
 

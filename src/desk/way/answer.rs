@@ -131,10 +131,8 @@ impl Desk<'_> {
             }
             _ => false,
         };
-        let read = match notation {
-            true => None,
-            false => reading::read(text, &self.situation()).into_reading(),
-        };
+        let situation = (!notation).then(|| self.situation());
+        let read = situation.as_ref().and_then(|sit| reading::read(text, sit).into_reading());
         // Our own notation that has two meanings is asked about as it stands, where
         // nothing in the situation settles it.
         let doubted = |read: &Reading| {
@@ -142,22 +140,25 @@ impl Desk<'_> {
                 && self.is_notation(text)
         };
         // Nor is what we can read shrugged off, or a grave word.
+        let past_answering = |read: &Reading| {
+            let past = |one: &Statement| one.kind.is_past_answering();
+            matches!(read, Reading::Understood(said) if said.statements.iter().all(past))
+        };
         let shrugs = |read: &Reading| {
-            let all =
-                |said: &Message| said.statements.iter().all(|one| one.kind.is_past_answering());
-            matches!(read, Reading::Understood(said) if all(said))
+            past_answering(read)
                 && (alarms.gear
                     || matches!(&strict, Reading::Understood(said) if self.knows_all(said)))
         };
         let read = read
             .filter(|read| !doubted(read) && !shrugs(read))
             .map(|one| View::with_absence(one, &strict));
-        let question = matches!(&read, Some(Reading::Understood(said))
-            if said.statements.iter().all(|one| one.kind.is_past_answering()));
+        let question = read.as_ref().is_some_and(past_answering);
         let silent = read.is_none() && matches!(strict, Reading::NotUnderstood { .. });
-        let read = match silent || question {
-            true => reading::guess(text, &self.situation(), question).into_reading().or(read),
-            false => read,
+        let read = match &situation {
+            Some(sit) if silent || question => {
+                reading::guess(text, sit, question).into_reading().or(read)
+            }
+            _ => read,
         };
         // Without its own notation a word that names nobody is no name; and nothing is
         // answered with `no` that was not asked.

@@ -8,16 +8,21 @@ fn missed(who: &str) -> Event {
     Event::SessionMissed { who: name(who), on: jiff::civil::date(2026, 3, 2) }
 }
 
-#[test]
-fn results_that_were_moved_stay_with_the_one_who_swam_them() {
-    let fixed = |who: &str| Event::TestFixed {
+fn fixed(who: &str) -> Event {
+    Event::TestFixed {
         who: name(who),
         cause: 4,
         time: crate::units::Centis::new(19200).unwrap(),
         distance: None,
-    };
-    let moved =
-        |from: &str, to: &str| Event::ResultMoved { from: name(from), to: name(to), cause: 4 };
+    }
+}
+
+fn moved(from: &str, to: &str) -> Event {
+    Event::ResultMoved { from: name(from), to: name(to), cause: 4 }
+}
+
+#[test]
+fn results_that_were_moved_stay_with_the_one_who_swam_them() {
     // Stored as theirs, really teal's.
     let mut gone = Gone::new(name("heron"));
     gone.note(5, &moved("heron", "teal"));
@@ -37,14 +42,6 @@ fn results_that_were_moved_stay_with_the_one_who_swam_them() {
 /// What was moved and moved back is theirs, and goes with them.
 #[test]
 fn results_whose_move_was_undone_are_whose_they_were() {
-    let fixed = |who: &str| Event::TestFixed {
-        who: name(who),
-        cause: 4,
-        time: crate::units::Centis::new(19200).unwrap(),
-        distance: None,
-    };
-    let moved =
-        |from: &str, to: &str| Event::ResultMoved { from: name(from), to: name(to), cause: 4 };
     let mut gone = Gone::new(name("heron"));
     gone.note(5, &moved("heron", "teal"));
     gone.note(6, &Event::Undone { cause: 5 });

@@ -14,6 +14,10 @@ const LONGEST: usize = 14;
 /// What may be left over that could change what is put right.
 const RISKED: f32 = 0.5;
 
+/// Words of which one says that something is put right.
+pub const CORRECTING: [Concept; 5] =
+    [Concept::Sorry, Concept::Instead, Concept::Not, Concept::No, Concept::Mean];
+
 /// How far a time put right may be from the one before.
 const LIKE: std::ops::RangeInclusive<f64> = 0.7..=1.4;
 
@@ -25,24 +29,22 @@ pub fn anew(c: &Clause<'_, '_>, said: &Statement) -> Option<Statement> {
     }
     let told: Vec<usize> = (0..c.len()).filter(|at| is_value(&c.pieces[*at])).collect();
     // `8 no 10`: what was said before is named again.
-    let told: Vec<usize> = match told.as_slice() {
-        [one] => vec![*one],
-        [one, other] if is_denied(c, *other) && !is_denied(c, *one) => vec![*one],
-        [one, other] if is_denied(c, *one) && !is_denied(c, *other) => vec![*other],
+    let at = match *told.as_slice() {
+        [one] => one,
+        [one, other] if is_denied(c, other) && !is_denied(c, one) => one,
+        [one, other] if is_denied(c, one) && !is_denied(c, other) => other,
         _ => return None,
     };
-    let [at] = told.as_slice() else { return None };
-    let corrects = [Concept::Sorry, Concept::Instead, Concept::Not, Concept::No, Concept::Mean];
     let others = c
         .pieces
         .iter()
-        .filter(|piece| !is_value(piece) && !corrects.iter().any(|one| piece.means(*one)));
+        .filter(|piece| !is_value(piece) && !CORRECTING.iter().any(|one| piece.means(*one)));
     // `200 im next` says more than another distance.
     if others.map(|piece| unexplained(piece).risk).sum::<f32>() > RISKED {
         return None;
     }
     let mut kind = said.kind.clone();
-    put(c, *at, &mut kind)?;
+    put(c, at, &mut kind)?;
     (kind != said.kind).then(|| Statement { who: said.who.clone(), kind })
 }
 

@@ -2,7 +2,7 @@
 
 use crate::message::{Edit, EditWhat, Kind, Scope, Slot, Statement};
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Figure, Item};
+use crate::reading::piece::{Figure, Item, Piece};
 use crate::units::SendOff;
 
 use super::slots::Slots;
@@ -17,15 +17,13 @@ pub fn squad(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
     })
 }
 
-/// The lanes that a text names, each once.
+/// The lanes that a text names, as they come.
 fn lanes(slots: &mut Slots<'_, '_, '_>) -> Vec<u8> {
-    let mut lanes = Vec::new();
-    for (at, piece) in slots.c.pieces.iter().enumerate() {
-        if let Item::Lanes(bits) = piece.item {
-            slots.used[at] = true;
-            lanes.extend((1..=10u8).filter(|lane| bits >> lane & 1 == 1));
-        }
+    let pieces = slots.c.pieces;
+    for (at, piece) in pieces.iter().enumerate() {
+        slots.used[at] |= matches!(piece.item, Item::Lanes(_));
     }
+    let mut lanes: Vec<u8> = pieces.iter().flat_map(Piece::lanes).collect();
     lanes.dedup();
     lanes
 }

@@ -2,7 +2,7 @@
 //! fit into that, in whichever order they stand.
 //!
 //! Frames know how things are said; the gist knows only what a statement of each kind
-//! needs. It is never kept without a question: it stands for the texts that no frame was
+//! needs. Nothing of it is kept without a question: it stands for the texts that no frame was
 //! written for.
 
 mod anew;
@@ -11,12 +11,12 @@ mod evening;
 mod slots;
 mod swum;
 
-use crate::message::{Kind, NextWish, PlanWish, Statement};
+use crate::message::{Kind, NextWish, PlanWish, Statement, WeekKind};
 use crate::reading::frame::Clause;
 use crate::reading::lexicon::Concept;
 use crate::reading::situation::Role;
 use crate::reading::words::Class;
-pub use anew::anew;
+pub use anew::{CORRECTING, anew};
 use slots::Slots;
 
 /// How likely a kind must be to be part of the gist of all.
@@ -34,7 +34,7 @@ pub fn gist(whole: &Clause<'_, '_>, least: f32) -> Option<Vec<Statement>> {
     let ranked = whole.likely.ranked();
     let likely: Vec<Class> = ranked.iter().filter(|one| one.1 >= PART).map(|one| one.0).collect();
     if likely.len() > 1
-        && let Some(says) = together(whole, &likely)
+        && let Some(says) = together(whole, likely)
     {
         return Some(says);
     }
@@ -51,11 +51,10 @@ pub fn gist(whole: &Clause<'_, '_>, least: f32) -> Option<Vec<Statement>> {
 
 /// Several kinds in one text, each with what is its own; nothing where one of them has
 /// nothing to stand on.
-fn together(whole: &Clause<'_, '_>, classes: &[Class]) -> Option<Vec<Statement>> {
+fn together(whole: &Clause<'_, '_>, mut classes: Vec<Class>) -> Option<Vec<Statement>> {
     let mut slots = Slots::of(whole);
     let mut says = Vec::new();
     // What needs figures takes them first.
-    let mut classes = classes.to_vec();
     classes.sort_by_key(|class| std::cmp::Reverse(hunger(*class)));
     for class in classes.iter().take(KINDS) {
         says.extend(statements(&mut slots, *class)?);
@@ -100,7 +99,7 @@ fn statements(slots: &mut Slots<'_, '_, '_>, class: Class) -> Option<Vec<Stateme
         Class::Hold | Class::Release if coach => {
             let who = Some(slots.who()??);
             let kind = match class {
-                Class::Hold => Kind::Hold { week: crate::message::WeekKind::Easy },
+                Class::Hold => Kind::Hold { week: WeekKind::Easy },
                 _ => Kind::Release,
             };
             Some(vec![Statement { who, kind }])

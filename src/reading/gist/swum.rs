@@ -1,10 +1,10 @@
 //! What was swum: times over a distance, repeats of the set in force, sessions.
 
-use crate::message::{Done, Kind, Length, Name, SetResult, Statement, Test, TypedTime};
+use crate::message::{Day, Done, Kind, Length, Name, SetResult, Sport, Statement, Test};
 use crate::reading::frame::{Spec, fits, solve, stroke_of, typed};
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::piece::{Figure, Item, Piece};
-use crate::reading::situation::Known;
+use crate::reading::situation::{Known, Role};
 use crate::units::{Centis, Rpe, Stroke};
 
 use super::slots::Slots;
@@ -56,7 +56,7 @@ pub fn lone(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
                 matches!(piece.item, Item::Figure(figure)
                     if minutes(figure) && figure.whole().is_none())
             });
-    let own = c.sit.role == crate::reading::situation::Role::Swimmer;
+    let own = c.sit.role == Role::Swimmer;
     let speaks = [Concept::Until, Concept::Late, Concept::Want, Concept::Goal];
     if !timed || !own || c.speaks_ahead() || c.has_any(&speaks) {
         return None;
@@ -174,7 +174,7 @@ fn one(
     }
     let on = slots.past_day().or_else(|| {
         let night = c.sit.swum_on();
-        (night != c.sit.today).then_some(crate::message::Day::Full(night))
+        (night != c.sit.today).then_some(Day::Full(night))
     });
     for (at, piece) in c.pieces.iter().enumerate() {
         slots.used[at] |= stroke_of(piece).is_some() || piece.means(Concept::Test);
@@ -237,18 +237,15 @@ pub fn set_result(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
         Some(if missed && figure * 2 <= count { count - figure } else { figure })
     });
     let totals = [made.map(u32::from), Some(u32::from(count))];
-    let solved = totals.iter().flatten().find_map(|total| solve(c, &spec, *total));
-    let (count, times) = match solved {
-        Some(times) => (u16::try_from(times.len()).ok()?, times),
-        None => (count, vec![]),
+    let (count, made, times) = match solve(c, &spec, &totals) {
+        Some(times) => {
+            for (at, piece) in c.pieces.iter().enumerate() {
+                slots.used[at] |= matches!(piece.item, Item::Figure(_) | Item::Each(_));
+            }
+            (u16::try_from(times.len()).ok()?, None, times)
+        }
+        None => (count, made.or(Some(count)), vec![]),
     };
-    let listed: Vec<Option<TypedTime>> =
-        times.into_iter().map(|time| time.map(|(time, tenths)| typed(time, tenths))).collect();
-    for (at, piece) in c.pieces.iter().enumerate() {
-        slots.used[at] |=
-            !listed.is_empty() && matches!(piece.item, Item::Figure(_) | Item::Each(_));
-    }
-    let made = if listed.is_empty() { made.or(Some(count)) } else { None };
     let of = made.map(|_| count);
     let on = slots.past_day();
     Some(vec![Statement {
@@ -260,7 +257,7 @@ pub fn set_result(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
             send_off,
             rest: None,
             target,
-            times: listed,
+            times,
             average: None,
             made,
             of,
@@ -281,7 +278,7 @@ pub fn done(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
         .take(|_, piece| {
             piece.sense(|sense| match sense {
                 Sense::Sport(sport, name) => {
-                    let other = *sport == crate::message::Sport::Other;
+                    let other = *sport == Sport::Other;
                     Some((Some(*sport), other.then(|| (*name).to_owned())))
                 }
                 _ => None,

@@ -91,6 +91,15 @@ pub fn concepts_of(pieces: &[Piece<'_>]) -> Concepts {
 }
 
 impl Piece<'_> {
+    /// The lanes that it names, lane 1 first.
+    pub fn lanes(&self) -> impl Iterator<Item = u8> + use<> {
+        let bits = match self.item {
+            Item::Lanes(bits) => bits,
+            _ => 0,
+        };
+        (1..=20u8).filter(move |lane| bits & (1 << lane) != 0)
+    }
+
     /// True if it has this sense.
     pub fn is(&self, sense: Sense) -> bool {
         self.senses.contains(&sense)

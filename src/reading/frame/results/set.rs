@@ -417,11 +417,10 @@ fn puzzled(
     if says_so && spec.count.is_some_and(|count| given > count) {
         return None;
     }
-    let times = totals.iter().flatten().find_map(|total| puzzle::solve(c, spec, *total))?;
-    let timed = |time: &Option<puzzle::Timed>| time.map(|(time, tenths)| typed(time, tenths));
+    let times = puzzle::solve(c, spec, totals)?;
     let set = SetResult {
         count: u16::try_from(times.len()).ok()?,
-        times: times.iter().map(timed).collect(),
+        times,
         average: None,
         made: None,
         of: None,

@@ -9,7 +9,9 @@ mod row;
 mod token;
 
 use super::narrative::Spec;
+use crate::message::TypedTime;
 use crate::reading::frame::Clause;
+use crate::reading::frame::clause::typed;
 use crate::reading::lexicon::Concept;
 use crate::reading::piece::Item;
 use crate::units::Centis;
@@ -26,10 +28,20 @@ const DEAREST: f32 = 2.6;
 const PASSED_OVER: usize = 2;
 
 /// A time, and whether tenths were given.
-pub type Timed = (Centis, bool);
+type Timed = (Centis, bool);
 
-/// One time for each of `total` repeats, none for one that was missed.
-pub fn solve(c: &Clause<'_, '_>, spec: &Spec<'_>, total: u32) -> Option<Vec<Option<Timed>>> {
+/// One time for each repeat, none for one that was missed, by the first of the numbers of
+/// repeats that comes out.
+pub fn solve(
+    c: &Clause<'_, '_>,
+    spec: &Spec<'_>,
+    totals: &[Option<u32>],
+) -> Option<Vec<Option<TypedTime>>> {
+    let times = totals.iter().flatten().find_map(|total| of_total(c, spec, *total))?;
+    Some(times.into_iter().map(|time| time.map(|(time, tenths)| typed(time, tenths))).collect())
+}
+
+fn of_total(c: &Clause<'_, '_>, spec: &Spec<'_>, total: u32) -> Option<Vec<Option<Timed>>> {
     // A mean, a span of times or rounds tell less than each.
     let sums = c.has_any(&[Concept::Average, Concept::Round])
         || c.pieces.iter().any(|piece| matches!(piece.item, Item::Range(..)));

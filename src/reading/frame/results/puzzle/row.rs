@@ -29,7 +29,7 @@ pub struct Row<'t> {
     slots: Vec<Slot>,
     cursor: usize,
     /// Times told one after the other without a word about which they are of.
-    plain: Vec<(usize, Timed)>,
+    plain: Vec<Timed>,
     all: Option<Timed>,
     others: Option<(Timed, Option<u32>)>,
     /// What is told of the last ones, put at the end once all else stands.
@@ -74,18 +74,15 @@ impl<'t> Row<'t> {
             _ => None,
         };
         match self.tokens.get(at)? {
-            Token::Word(Which::First) => Some(match count(at + 1) {
-                Some(count) => (Subset::Next(count), at + 2),
-                None => (Subset::Next(1), at + 1),
-            }),
-            Token::Word(Which::Last) => Some(match count(at + 1) {
-                Some(count) => (Subset::Last(count), at + 2),
-                None => (Subset::Last(1), at + 1),
-            }),
-            Token::Word(Which::Others) => Some(match count(at + 1) {
-                Some(count) => (Subset::Others(Some(count)), at + 2),
-                None => (Subset::Others(None), at + 1),
-            }),
+            Token::Word(which @ (Which::First | Which::Last | Which::Others)) => {
+                let counted = count(at + 1);
+                let subset = match which {
+                    Which::First => Subset::Next(counted.unwrap_or(1)),
+                    Which::Last => Subset::Last(counted.unwrap_or(1)),
+                    _ => Subset::Others(counted),
+                };
+                Some((subset, at + 1 + usize::from(counted.is_some())))
+            }
             Token::Word(Which::All) => {
                 let whole = count(at + 1).filter(|count| *count as usize == self.slots.len());
                 Some((Subset::All, at + 1 + usize::from(whole.is_some())))
@@ -177,7 +174,7 @@ impl<'t> Row<'t> {
             self.cursor += 1;
         }
         *self.slots.get_mut(self.cursor)? = Slot::Swum(time);
-        self.plain.push((self.cursor, time));
+        self.plain.push(time);
         self.cursor += 1;
         Some(at + 1)
     }
@@ -237,7 +234,7 @@ impl<'t> Row<'t> {
                 self.cost += 1.0;
             }
             fill(&mut self.slots, Slot::Swum(time));
-        } else if let ([(_, time)], 1..) = (self.plain.as_slice(), unsaid) {
+        } else if let ([time], 1..) = (self.plain.as_slice(), unsaid) {
             let time = *time;
             self.cost += 0.3;
             fill(&mut self.slots, Slot::Swum(time));

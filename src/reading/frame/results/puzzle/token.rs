@@ -68,7 +68,6 @@ fn word(c: &Clause<'_, '_>, at: usize) -> Option<Which> {
     if !matches!(piece.item, Item::Word | Item::Chatter | Item::Unknown) {
         return None;
     }
-    let until = piece.means(Concept::Until);
     let words = [
         (Concept::First, Which::First),
         (Concept::Last, Which::Last),
@@ -89,20 +88,22 @@ fn word(c: &Clause<'_, '_>, at: usize) -> Option<Which> {
     {
         return Some(Which::All);
     }
-    until.then_some(Which::Until)
+    piece.means(Concept::Until).then_some(Which::Until)
 }
 
 /// What the number at a place may be; nothing where it is none, or one of something else.
 fn roles(c: &Clause<'_, '_>, spec: &Spec<'_>, total: u32, at: usize) -> Vec<(Role, f32)> {
     let piece = &c.pieces[at];
     let before = |concept: Concept| at > 0 && c.pieces[at - 1].means(concept);
-    let over = |place: usize| {
-        [Concept::Under, Concept::Goal, Concept::Targets, Concept::Fastest, Concept::Slowest]
-            .iter()
-            .any(|one| c.pieces[place].means(*one))
-    };
-    let aside = at > 0 && over(at - 1);
-    let leaves = before(Concept::SetTime) || before(Concept::Every) || before(Concept::SendOffWord);
+    let behind = |concepts: &[Concept]| concepts.iter().any(|one| before(*one));
+    let aside = behind(&[
+        Concept::Under,
+        Concept::Goal,
+        Concept::Targets,
+        Concept::Fastest,
+        Concept::Slowest,
+    ]);
+    let leaves = behind(&[Concept::SetTime, Concept::Every, Concept::SendOffWord]);
     match piece.item {
         Item::Figure(figure) => {
             let known = spec.send_off.is_some_and(|send_off| {

@@ -19,12 +19,7 @@ pub fn lanes(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Vec<u8> {
 
 /// The lanes that a stretch names.
 pub fn lanes_named(c: &Clause<'_, '_>) -> Vec<u8> {
-    let mut all = Vec::new();
-    for piece in c.pieces {
-        if let Item::Lanes(bits) = piece.item {
-            all.extend((1..=20u8).filter(|lane| bits & (1 << lane) != 0));
-        }
-    }
+    let mut all: Vec<u8> = c.pieces.iter().flat_map(Piece::lanes).collect();
     if all.is_empty() {
         // `fast lane`, `slow lane`
         let count = u8::try_from(c.sit.lanes.len()).unwrap_or(0);
