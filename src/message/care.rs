@@ -11,6 +11,8 @@ pub enum Concern {
     Gentle,
     /// Low spirits, a death: a kind word, and whom to talk to.
     Low,
+    /// Fear of the water, panic in it: stay where one can stand, and tell the coach.
+    Afraid,
     /// Whether they may swim: nobody here says yes.
     MaySwim,
     /// A medicine, an operation, a period: what only a clinician can say more of.

@@ -11,6 +11,8 @@ pub enum Courtesy {
     Thanks,
     /// `fire alarm, all out`
     EverybodyOut,
+    /// `that was grand, legs like lead`
+    Chat,
 }
 
 /// What a text that nothing was read of says, if it is one of these.
@@ -49,9 +51,16 @@ pub fn courtesy(text: &str) -> Option<Courtesy> {
     match () {
         () if said(&GREETINGS) => Some(Courtesy::Greeting),
         () if said(&THANKS) => Some(Courtesy::Thanks),
-        () if OUT.iter().any(|words| text.contains(words)) => Some(Courtesy::EverybodyOut),
+        () if OUT.iter().any(|words| text.contains(words)) && !is_drill(&text) => {
+            Some(Courtesy::EverybodyOut)
+        }
         () => None,
     }
+}
+
+/// `fire alarm test at 7.45`
+fn is_drill(text: &str) -> bool {
+    ["alarm test", "drill", "simulacro"].iter().any(|words| text.contains(words))
 }
 
 #[cfg(test)]
@@ -63,6 +72,7 @@ mod tests {
         assert_eq!(courtesy("Hello!"), Some(Courtesy::Greeting));
         assert_eq!(courtesy("thanks :)"), Some(Courtesy::Thanks));
         assert_eq!(courtesy("Fire alarm, all out"), Some(Courtesy::EverybodyOut));
+        assert_eq!(courtesy("fire alarm test at 7.45"), None);
         assert_eq!(courtesy("200 test 3:12"), None);
     }
 }

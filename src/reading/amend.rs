@@ -182,9 +182,9 @@ fn without_days_owned(pieces: &mut [Piece<'_>]) {
 /// an arrival.
 fn with_minutes_apart(pieces: &mut Vec<Piece<'_>>) {
     let wants = [Concept::SetTime, Concept::Average, Concept::SendOffWord];
-    let mut at = 1;
+    let mut at = 0;
     while at + 1 < pieces.len() {
-        let behind = |concept: Concept| pieces[at - 1].means(concept);
+        let behind = |concept: Concept| at > 0 && pieces[at - 1].means(concept);
         let listed = pieces.get(at + 2).is_some_and(|next| matches!(next.item, Item::Figure(_)));
         let joined = match (pieces[at].item, pieces[at + 1].item) {
             // `llega 19 20`
@@ -201,6 +201,16 @@ fn with_minutes_apart(pieces: &mut Vec<Piece<'_>>) {
             ) if wants.into_iter().any(behind) && !listed => {
                 let time = Centis::new((minutes * 60 + seconds) * 100).ok();
                 let clock = |time| Figure::Clock(Clock { time, tenths: false, day_time: None });
+                time.map(|time| Item::Figure(clock(time)))
+            }
+            // `3 06.4`
+            (
+                Item::Figure(Figure::Whole { value: minutes @ 1..=9, places: 1 }),
+                Item::Figure(Figure::Parted { whole: seconds @ 0..=59, parts, places, .. }),
+            ) if !listed && pieces[at + 1].text.find(['.', ',']) == Some(2) => {
+                let parts = if places == 1 { parts * 10 } else { parts };
+                let time = Centis::new((minutes * 60 + seconds) * 100 + parts).ok();
+                let clock = |time| Figure::Clock(Clock { time, tenths: true, day_time: None });
                 time.map(|time| Item::Figure(clock(time)))
             }
             _ => None,

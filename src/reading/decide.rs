@@ -4,7 +4,7 @@
 use crate::message::{Choice, Doubt, Kind, Message, Reading, Statement};
 use crate::reading::frame::Clause;
 use crate::reading::rank::{Part, Ranked};
-use crate::reading::together::said;
+use crate::reading::together::{is_of_no_evening, said};
 use crate::reading::words::{doubt, features_of};
 
 /// Risk up to which what is left beside a danger or an ill can't change what was read.
@@ -74,7 +74,8 @@ pub fn decide(ranked: &Ranked, whole: &Clause<'_, '_>) -> Decision {
     // What ails somebody is not kept waiting for an answer about the rest of it.
     let waits = !says.iter().any(ails) || ranked.left.risk > HARMLESS;
     let asked = if ranked.left.cost > LITTLE { ASKED } else { ASKED_WHOLE };
-    if !waits || doubt(ranked, &says, whole) < asked {
+    let misfit = says.iter().any(|one| is_of_no_evening(one, whole));
+    if !waits || !misfit && doubt(ranked, &says, whole) < asked {
         return Decision::Take { says, rest: None };
     }
     Decision::ask_whether(says)

@@ -2,12 +2,14 @@
 //! leave little doubt of its kind.
 
 use super::decide::{Decision, stores};
-use super::frame::Clause;
+use super::frame::{Clause, mood, of_words};
 use super::gist::gist;
+use super::lexicon::{Concept, Sense};
 use super::piece::{Item, Piece};
 use super::rank::candidates;
+use super::situation::Role;
 use super::words::Class;
-use crate::message::{About, Ask, Kind, NextWish, PlanWish, Statement};
+use crate::message::{About, Ask, Doubt, Kind, NextWish, PlanWish, Statement, Wants};
 
 /// How likely a kind must be to be asked about.
 const ASKED: f32 = 0.35;
@@ -29,7 +31,7 @@ pub fn by_words(whole: &Clause<'_, '_>) -> Option<Decision> {
     let ranked = whole.likely.ranked();
     let (first, odds) = *ranked.first()?;
     // What worries gets the line that says where help is, and no shrug.
-    if first == Class::Ask && whole.unwell {
+    if is_question(first) && whole.unwell {
         return None;
     }
     if let Some(kind) = answered(first, whole)
@@ -61,15 +63,72 @@ pub fn guess(whole: &Clause<'_, '_>, question: bool) -> Option<Decision> {
         return None;
     }
     let (first, odds) = *whole.likely.ranked().first()?;
-    if question && (first == Class::Ask || odds < TOLD) {
+    if question && (is_question(first) || odds < TOLD) {
         return None;
     }
-    let says = gist(whole, if question { TOLD } else { GIST })?;
+    let Some(says) = gist(whole, if question { TOLD } else { GIST }) else {
+        let about = Doubt::Missing { wants: missing(first, whole).filter(|_| odds >= TOLD)? };
+        return Some(Decision::Ask { about, options: vec![], says: vec![] });
+    };
     match says.iter().any(|one| stores(&one.kind)) {
         true => Some(Decision::ask_whether(says)),
         false if names_nobody(whole) => None,
         false => (!question).then_some(Decision::Take { says, rest: None }),
     }
+}
+
+/// True where the words make it likely that nothing is told or asked, and no figure, day or
+/// person, nor a word of health, speaks against it.
+pub fn is_chat(whole: &Clause<'_, '_>) -> bool {
+    const LIKELY: f32 = 0.5;
+    let (first, odds) = whole.likely.ranked().first().copied().unwrap_or((Class::Ask, 0.0));
+    let ails = |piece: &Piece<'_>| {
+        piece
+            .sense(|sense| matches!(sense, Sense::Body(_) | Sense::Illness(_)).then_some(()))
+            .is_some()
+            || piece.means(Concept::Pain)
+    };
+    first == Class::Nothing
+        && odds >= LIKELY
+        && !whole.danger
+        && !whole.unwell
+        && whole.pieces.iter().all(|piece| is_wordy(piece) && !ails(piece))
+}
+
+/// True where the words ask something of what may be wrong with somebody.
+pub fn asks_of_health(whole: &Clause<'_, '_>) -> bool {
+    const ASKS: f32 = 0.6;
+    let odds: f32 =
+        Class::ALL.iter().filter(|one| is_question(**one)).map(|one| whole.likely.of(*one)).sum();
+    whole.unwell && !whole.danger && odds >= ASKS && mood::is_question(whole)
+}
+
+/// A piece that is neither figure nor day nor person.
+fn is_wordy(piece: &Piece<'_>) -> bool {
+    matches!(
+        piece.item,
+        Item::Word | Item::Chatter | Item::Unknown | Item::Mark(_) | Item::Line | Item::Picture
+    )
+}
+
+/// What a text left out whose words leave little doubt of its kind: `no wait 46 not 56`.
+fn missing(class: Class, whole: &Clause<'_, '_>) -> Option<Wants> {
+    let coach = whole.sit.role == Role::Coach;
+    let is_far = |piece: &Piece<'_>| matches!(piece.item, Item::Far(_) | Item::Plural(_));
+    let far = whole.pieces.iter().any(is_far);
+    Some(match class {
+        Class::Test if far => Wants::Time,
+        Class::Test => Wants::Distance,
+        Class::SetResult if whole.sit.set.is_some() => Wants::Times,
+        Class::SetResult => Wants::Which,
+        Class::Done => Wants::HowFar,
+        Class::Fix | Class::Undo => Wants::Which,
+        Class::Attend if coach => Wants::Who,
+        Class::Attend => Wants::Coming,
+        Class::Move if whole.people().is_empty() => Wants::Who,
+        Class::Move => Wants::Lane,
+        _ => return None,
+    })
 }
 
 /// `teal next` of somebody whom nobody knows is not answered with one's own.
@@ -78,14 +137,14 @@ fn names_nobody(whole: &Clause<'_, '_>) -> bool {
     whole.len() == 2 && whole.pieces.first().is_some_and(nobody)
 }
 
+/// True of what is only asked, and of nobody's swims.
+const fn is_question(class: Class) -> bool {
+    matches!(class, Class::Ask | Class::Evening | Class::Why)
+}
+
 /// How likely a kind must be here to be answered.
 fn least(class: Class, whole: &Clause<'_, '_>) -> f32 {
-    let figures = whole.pieces.iter().any(|piece| {
-        !matches!(
-            piece.item,
-            Item::Word | Item::Chatter | Item::Unknown | Item::Mark(_) | Item::Line | Item::Picture
-        )
-    });
+    let figures = !whole.pieces.iter().all(is_wordy);
     match class {
         Class::Ask if !figures => QUESTION,
         Class::Ask => ASKED,
@@ -96,10 +155,11 @@ fn least(class: Class, whole: &Clause<'_, '_>) -> f32 {
 /// A kind that only answers and needs no figure.
 fn answered(class: Class, whole: &Clause<'_, '_>) -> Option<Kind> {
     Some(match class {
-        Class::Ask => {
+        Class::Ask => of_words(whole).unwrap_or_else(|| {
             let text = whole.typed(0, whole.len()).to_owned();
             Kind::Ask(Ask { about: About::Other, text })
-        }
+        }),
+        Class::Evening | Class::Why => of_words(whole)?,
         Class::Trend => Kind::Trend,
         Class::Best => Kind::Best,
         Class::Log => Kind::Log,

@@ -77,7 +77,11 @@ pub fn anew(whole: &Clause<'_, '_>) -> Option<Decision> {
     if !corrects && whole.likely.of(Class::Fix) < FIX && whole.len() > BARE {
         return None;
     }
-    let kind = Kind::Restate { says: vec![gist::anew(whole, said)?], changed: 0 };
+    let anew = gist::anew(whole, said)?;
+    let kind = match anew.kind {
+        Kind::Undo => Kind::Undo,
+        _ => Kind::Restate { says: vec![anew], changed: 0 },
+    };
     let says = vec![Statement { who: None, kind }];
     Some(match corrects {
         true => Decision::Take { says, rest: None },

@@ -139,7 +139,98 @@ pub fn best(whole: &Clause<'_, '_>) -> Ranked {
     }
     ranked.parts.reverse();
     overlooked(whole, &borders, &mut ranked);
+    completed(whole, &borders, &mut ranked);
     ranked
+}
+
+/// How likely the words must make what a reading says nothing of.
+const SURE: f32 = 0.8;
+
+/// What a figure risks at least where nothing explains it.
+const FIGURE: f32 = 1.4;
+
+/// Adds what a text's words leave no doubt of and its reading says nothing of: `4 hrs
+/// sleep, still coming`, `cramps are bad, gonna skip tonight`. One frame may explain all the
+/// words, and another too.
+fn completed(whole: &Clause<'_, '_>, borders: &[usize], ranked: &mut Ranked) {
+    let asks = ranked.parts.iter().any(|part| part.asks.is_some());
+    let read = ranked.parts.iter().any(|part| part.frame.is_some());
+    if whole.pieces.len() > LONG || asks || !read {
+        return;
+    }
+    for (class, odds) in whole.likely.ranked() {
+        if odds < SURE {
+            return;
+        }
+        let said = ranked.parts.iter().flat_map(|part| &part.says);
+        let Some(kin) = kin(class) else { continue };
+        if said.filter_map(|one| Class::of(&one.kind)).any(|one| kin.contains(&one)) {
+            continue;
+        }
+        let mut figures = vec![false; whole.len()];
+        let mut explained = vec![false; whole.len()];
+        for part in &ranked.parts {
+            let counts = part.says.iter().any(counts);
+            for (at, used) in (part.at.0..part.at.1).zip(&part.used) {
+                explained[at] |= used;
+                figures[at] |= used & counts & (unexplained(&whole.pieces[at]).risk > FIGURE);
+            }
+        }
+        let stretches = (0..borders.len())
+            .flat_map(|from| (from + 1..borders.len()).map(move |to| (borders[from], borders[to])));
+        let parts = stretches.flat_map(|at| {
+            let stretch = Clause { pieces: &whole.pieces[at.0..at.1], offset: at.0, ..*whole };
+            let fits = |one: &Candidate| {
+                let of_it = |one: &Statement| Class::of(&one.kind) == Some(class);
+                one.asks.is_none()
+                    && one.cost <= BESIDE
+                    && !one.says.is_empty()
+                    && one.says.iter().all(of_it)
+            };
+            let part = |one: Candidate| part_of(&stretch, Some(one), at);
+            // No figure stands for two swims, or for a swim and an hour.
+            let free = |part: &Part| {
+                let mut used = (at.0..at.1).zip(&part.used);
+                ails(class) || !used.any(|(at, used)| *used && figures[at])
+            };
+            let fit = candidates(&stretch).into_iter().filter(fits).map(part).filter(free);
+            fit.collect::<Vec<_>>()
+        });
+        let best = parts.min_by(|one, other| one.cost.total_cmp(&other.cost));
+        ranked.parts.extend(best.map(|mut part| {
+            part.left = Unexplained::default();
+            for (at, used) in (part.at.0..part.at.1).zip(&part.used) {
+                if !used && !explained[at] {
+                    part.left += unexplained(&whole.pieces[at]);
+                }
+            }
+            part
+        }));
+    }
+}
+
+/// True of what is told in figures.
+fn counts(one: &Statement) -> bool {
+    let class = Class::of(&one.kind);
+    class.and_then(kin).is_some_and(|_| !class.is_some_and(ails))
+}
+
+const fn ails(class: Class) -> bool {
+    matches!(class, Class::Pain | Class::Ill)
+}
+
+/// What is told by one of a kind is told by its kin: whoever is away says no more by not
+/// coming.
+const fn kin(class: Class) -> Option<&'static [Class]> {
+    const COMING: &[Class] = &[Class::Attend, Class::Away, Class::Missed, Class::Register];
+    const SWUM: &[Class] = &[Class::Test, Class::SetResult, Class::Done, Class::Fix];
+    const AILING: &[Class] = &[Class::Pain, Class::Ill];
+    match class {
+        Class::Attend | Class::Away | Class::Missed => Some(COMING),
+        Class::Test | Class::SetResult | Class::Done => Some(SWUM),
+        Class::Pain | Class::Ill => Some(AILING),
+        _ => None,
+    }
 }
 
 /// What a stretch may cost that is read beside the best reading, as that explains nothing

@@ -26,6 +26,9 @@ pub fn read(text: &str, sit: &Situation) -> Decision {
 fn read_on(text: &str, sit: &Situation) -> Decision {
     let (decision, is_whole) =
         with_pieces("", text, sit, |whole| (settle(whole), follow::is_whole(whole)));
+    if let Some(meant) = repeated(&decision, sit) {
+        return meant;
+    }
     if matches!(&decision, Decision::Take { .. }) {
         return decision;
     }
@@ -49,6 +52,25 @@ fn read_on(text: &str, sit: &Situation) -> Decision {
     }
 }
 
+/// `200 free obvs` behind the question whether 3:08 was a 200: what was asked about, said
+/// again in part.
+fn repeated(decision: &Decision, sit: &Situation) -> Option<Decision> {
+    let ([said], true) = (sit.before.as_slice(), sit.pending) else { return None };
+    let again = match decision {
+        Decision::Take { says, .. } => says,
+        Decision::Ask { options, .. } => &options.first()?.1,
+        Decision::Nothing => return None,
+    };
+    let ([Statement { who: None, kind: Kind::Done(done) }], Kind::Test(test)) =
+        (again.as_slice(), &said.kind)
+    else {
+        return None;
+    };
+    let far = done.distance?.amount == test.distance.amount;
+    let bare = done.duration.is_none() && done.sport.is_none() && done.rpe.is_none();
+    (far && bare).then(|| Decision::Take { says: vec![said.clone()], rest: None })
+}
+
 /// What a text may say that neither this way nor the notation reads: something put right
 /// in what was said before, or its gist. `question` where it was taken for a question that
 /// nobody can answer.
@@ -59,6 +81,16 @@ pub fn guess(text: &str, sit: &Situation, question: bool) -> Decision {
         anew.or_else(gist).unwrap_or(Decision::Nothing)
     });
     if sit.pending { decision.as_meant() } else { decision }
+}
+
+/// True of a text whose words tell nothing to keep and ask nothing: small talk.
+pub fn is_chat(text: &str, sit: &Situation) -> bool {
+    with_pieces("", text, sit, fallback::is_chat)
+}
+
+/// True of a question about how somebody is that nothing reads.
+pub fn asks_of_health(text: &str, sit: &Situation) -> bool {
+    with_pieces("", text, sit, fallback::asks_of_health)
 }
 
 /// The decision on a text's best reading, or on what its words make likely; not beside

@@ -5,17 +5,42 @@ use crate::message::{Day, Done, Fix, Kind, Statement};
 use crate::reading::frame::Clause;
 use crate::reading::piece::Item;
 use crate::reading::rank::Ranked;
+use crate::reading::situation::Phase;
 
 /// What the parts that ask nothing say together.
 pub fn said(ranked: &Ranked, whole: &Clause<'_, '_>) -> Vec<Statement> {
     let sure = ranked.parts.iter().filter(|part| part.asks.is_none());
     let says = told_once(sure.flat_map(|part| part.says.clone()).collect());
     let says = fixed_alike(of_one_day(says, whole));
-    let says = one_way(once_a_day(says, whole), whole);
+    let says = on_evenings(one_way(once_a_day(says, whole), whole), whole);
     (0..says.len())
         .filter(|at| !says[..*at].contains(&says[*at]))
         .map(|at| says[at].clone())
         .collect()
+}
+
+/// Whether who comes is told of a day on which nobody swims here: `stitches out friday`.
+pub fn is_of_no_evening(one: &Statement, whole: &Clause<'_, '_>) -> bool {
+    let Kind::Attend { on: Some(on), .. } = one.kind else { return false };
+    let day = whole.date_of(on).map(jiff::civil::Date::weekday);
+    !whole.sit.nights.is_empty() && day.is_some_and(|day| !whole.sit.nights.contains(&day))
+}
+
+/// `stitches out friday so can i swim monday`: beside something else, nobody comes or stays
+/// away on a day without an evening; nor, told with what was swum tonight, from the next:
+/// `got in 20 mins late so just the 50s`.
+fn on_evenings(says: Vec<Statement>, whole: &Clause<'_, '_>) -> Vec<Statement> {
+    let swum =
+        |one: &Statement| matches!(one.kind, Kind::SetResult(_) | Kind::Done(_) | Kind::Test(_));
+    let after = whole.sit.phase == Phase::After && says.iter().any(swum);
+    let past = |one: &Statement| {
+        matches!(one.kind, Kind::Attend { on: None | Some(Day::Today), .. }) && after
+    };
+    let misfit = |one: &Statement| past(one) || is_of_no_evening(one, whole);
+    match says.iter().all(misfit) {
+        true => says,
+        false => says.into_iter().filter(|one| !misfit(one)).collect(),
+    }
 }
 
 /// `no sitter, missus working late, out tonight`: nobody is both in and out on one day; what

@@ -447,10 +447,13 @@ pub fn cautions() -> Vec<CautionReply> {
     let mut all = vec![
         mine(CautionKind::Easing),
         mine(CautionKind::Gentle),
+        mine(CautionKind::Afraid),
         mine(CautionKind::MaySwim { worries: true }),
         mine(CautionKind::MaySwim { worries: false }),
         mine(CautionKind::Dive),
         mine(CautionKind::Alone),
+        mine(CautionKind::EverybodyOut { here: 0 }),
+        mine(CautionKind::EverybodyOut { here: 18 }),
         mine(CautionKind::Clinician),
         mine(CautionKind::Low { call: None, helpline: None }),
         mine(CautionKind::Low {
@@ -924,8 +927,7 @@ pub fn oks() -> Vec<OkReply> {
         OkReply::More { lines: vec!["4x50 48".into()] },
         OkReply::Greeting,
         OkReply::Thanks,
-        OkReply::EverybodyOut { here: 0 },
-        OkReply::EverybodyOut { here: 18 },
+        OkReply::Chat,
         OkReply::LeftAlone,
         OkReply::Forgotten,
         OkReply::OptedOut,

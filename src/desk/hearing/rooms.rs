@@ -146,7 +146,9 @@ impl Parted {
     }
 
     fn caution(&mut self, caution: &CautionReply) {
-        use CautionKind::{Alone, Beside, BreathHold, Danger, Dive, Effort, OpenWater};
+        use CautionKind::{
+            Alone, Beside, BreathHold, Danger, Dive, Effort, EverybodyOut, OpenWater,
+        };
         let about_another = caution.about.is_some();
         let aloud = match &caution.kind {
             Danger { danger, call } if about_another => {
@@ -155,9 +157,13 @@ impl Parted {
             Beside { danger, call, .. } => {
                 Some(Beside { danger: *danger, unnamed: false, call: call.clone() })
             }
-            kind @ (Danger { .. } | Alone | BreathHold | Dive | Effort | OpenWater) => {
-                Some(kind.clone())
-            }
+            kind @ (Danger { .. }
+            | Alone
+            | BreathHold
+            | Dive
+            | Effort
+            | EverybodyOut { .. }
+            | OpenWater) => Some(kind.clone()),
             _ => None,
         };
         let whole = aloud.as_ref() == Some(&caution.kind) && !about_another;

@@ -3,6 +3,7 @@
 use serde_json::{Value, json};
 
 use crate::desk::bench::asked::Asked;
+use crate::desk::hearing::understood::with_stores;
 use crate::language::Language;
 use crate::message::{self, Kind, Message, People, Reading, Statement, Whom};
 use crate::profile::Event;
@@ -76,6 +77,11 @@ pub fn is_urgent(text: &str) -> bool {
 
 /// What was read, what it came to, and what to store.
 pub fn answer_stranger(asked: &Asked<'_>) -> (Vec<Value>, Outcome, Option<Event>) {
+    let (read, outcome, event) = answered(asked);
+    (with_stores(read, event.is_some()), outcome, event)
+}
+
+fn answered(asked: &Asked<'_>) -> (Vec<Value>, Outcome, Option<Event>) {
     let address = asked.from.to_owned();
     let out = asked.opted_out;
     if message::is_opt_out(asked.text) {

@@ -22,7 +22,10 @@ use crate::message::{
 };
 use crate::profile::{Event, Right, Squad};
 use crate::reading;
-use crate::reply::{Asks, Belonging, NotUnderstoodReply, OkReply, Outcome, QuestionReply, Unread};
+use crate::reply::{
+    Asks, Belonging, CautionKind, CautionReply, NotUnderstoodReply, OkReply, Outcome,
+    QuestionReply, Unread,
+};
 
 /// How many statements of one text are taken (ours: a coach's whole lane, thrice).
 const MOST_STATEMENTS: usize = 100;
@@ -192,6 +195,20 @@ impl Desk<'_> {
             Reading::NotUnderstood { .. } if alarms.gear => self.asks_of_danger(None, text),
             _ if let Some(said) = message::courtesy(text) => (vec![], self.courtesy(said)),
             Reading::Unsure { options, asks } => self.unsure(options, asks),
+            Reading::NotUnderstood { understood, .. }
+                if understood.is_empty()
+                    && situation.as_ref().is_some_and(|sit| reading::asks_of_health(text, sit)) =>
+            {
+                concerns::may_swim(self)
+            }
+            // Words alone are no answer to what was asked.
+            Reading::NotUnderstood { understood, .. }
+                if understood.is_empty()
+                    && self.open_question().is_none()
+                    && situation.as_ref().is_some_and(|sit| reading::is_chat(text, sit)) =>
+            {
+                (vec![], self.courtesy(Courtesy::Chat))
+            }
             Reading::NotUnderstood { understood, rest, example } => {
                 let voice = self.voice();
                 // What a child wrote and nobody could read is nobody else's to read.
@@ -281,7 +298,7 @@ impl View<'_> {
     }
 
     /// True for a name of the squad, or of the sender's telephone.
-    fn is_ours(&self, name: &Name) -> bool {
+    pub(super) fn is_ours(&self, name: &Name) -> bool {
         self.squad.swimmers.contains_key(name) || self.is_mine(name)
     }
 
@@ -291,15 +308,17 @@ impl View<'_> {
     }
 
     fn courtesy(&self, said: Courtesy) -> Outcome {
-        Outcome::Ok(match said {
-            Courtesy::Greeting => OkReply::Greeting,
-            Courtesy::Thanks => OkReply::Thanks,
+        match said {
+            Courtesy::Greeting => Outcome::Ok(OkReply::Greeting),
+            Courtesy::Thanks => Outcome::Ok(OkReply::Thanks),
+            Courtesy::Chat => Outcome::Ok(OkReply::Chat),
             Courtesy::EverybodyOut => {
                 let runs = self.may(Right::RunEvening);
                 let here = self.squad.here_on(self.evening(), self.now()).count();
-                OkReply::EverybodyOut { here: if runs { here } else { 0 } }
+                let kind = CautionKind::EverybodyOut { here: if runs { here } else { 0 } };
+                Outcome::Caution(CautionReply { kind, about: None })
             }
-        })
+        }
     }
 
     /// A coach's text that is a swimmer's name and no more. The grammar knows

@@ -32,8 +32,8 @@ pub fn gate(
     }
     // What is private, and what no one is set, has its own answer.
     let own_answer = |concern: &Concern| {
-        use Concern::{BreathHold, Clinician, Easing, Gentle, Low, MaySwim};
-        matches!(concern, BreathHold | Clinician | Easing | Gentle | Low | MaySwim)
+        use Concern::{Afraid, BreathHold, Clinician, Easing, Gentle, Low, MaySwim};
+        matches!(concern, Afraid | BreathHold | Clinician | Easing | Gentle | Low | MaySwim)
     };
     if concerns.iter().any(own_answer) {
         return None;

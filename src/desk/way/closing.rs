@@ -8,6 +8,7 @@ use crate::desk::bench::desk::Desk;
 use crate::desk::bench::letters::PARTS;
 use crate::desk::bench::view::View;
 use crate::desk::hearing::rooms;
+use crate::desk::hearing::understood::with_stores;
 use crate::profile::{Event, Right};
 use crate::reply::{self, CautionKind, Fitted, HelpReply, OkReply, Outcome, Voice};
 
@@ -21,6 +22,11 @@ impl Desk<'_> {
         questions: Questions,
     ) -> Decision {
         let voice = self.voice();
+        let asks = |event: &Event| {
+            matches!(event, Event::QuestionAsked { .. } | Event::QuestionClosed { .. })
+        };
+        let stores = self.events.iter().any(|event| !asks(event));
+        let understood = with_stores(understood, stores);
         let parted = self
             .asked
             .room

@@ -17,7 +17,9 @@ pub fn answer(desk: &mut Desk<'_>, text: &str, alarms: &Alarms) -> Option<(Vec<V
     if concerns.is_empty() {
         return None;
     }
-    let said = desk.statements_of(text);
+    // `just found out` is nobody's absence.
+    let ours = |one: &Statement| one.who.as_ref().is_none_or(|who| desk.is_ours(who));
+    let said: Vec<Statement> = desk.statements_of(text).into_iter().filter(ours).collect();
     let ails = |one: &Statement| matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. });
     let worries = alarms.unwell || said.iter().any(ails);
     let says_what = !said.is_empty() && said.iter().all(|one| is_of_swimming(&one.kind));
@@ -47,6 +49,13 @@ pub fn answer(desk: &mut Desk<'_>, text: &str, alarms: &Alarms) -> Option<(Vec<V
         }
     }
     Some((read, Outcome::of_all(outcomes)))
+}
+
+/// A question about health that names nothing we know: who can answer it, and what to do
+/// if anything is wrong.
+pub fn may_swim(desk: &mut Desk<'_>) -> (Vec<Value>, Outcome) {
+    let (read, outcome) = one(desk, Concern::MaySwim, true);
+    (vec![read], outcome)
 }
 
 /// What else the text says and is done all the same: what was swum, who comes, and
@@ -85,7 +94,9 @@ fn is_of_swimming(kind: &Kind) -> bool {
 /// One concern's answer; `worries` where the text names what may be a sign of danger.
 fn one(desk: &mut Desk<'_>, concern: Concern, worries: bool) -> (Value, Outcome) {
     let (read, kind) = match concern {
-        Concern::Cleared => return (json!({ "kind": "cleared" }), cleared(desk)),
+        Concern::Cleared => {
+            return (json!({ "kind": "cleared", "stores": true }), cleared(desk));
+        }
         Concern::Easing => {
             desk.private = true;
             desk.matter = Some(Matter::Clinician);
@@ -109,6 +120,10 @@ fn one(desk: &mut Desk<'_>, concern: Concern, worries: bool) -> (Value, Outcome)
             };
             ("private", kind)
         }
+        Concern::Afraid => {
+            desk.private = true;
+            ("private", CautionKind::Afraid)
+        }
         // These are of swimming, whatever else the text says.
         concern if is_of_the_pool(concern) && desk.matter.is_none() => {
             desk.matter = Some(Matter::Swimming);
@@ -124,7 +139,9 @@ fn one(desk: &mut Desk<'_>, concern: Concern, worries: bool) -> (Value, Outcome)
         Concern::Alone => ("alone", CautionKind::Alone),
         Concern::OpenWater => ("open_water", CautionKind::OpenWater),
     };
-    (json!({ "kind": read }), Outcome::Caution(CautionReply { kind, about: None }))
+    let stores = kind == CautionKind::Easing;
+    let read = json!({ "kind": read, "stores": stores });
+    (read, Outcome::Caution(CautionReply { kind, about: None }))
 }
 
 fn is_of_the_pool(concern: Concern) -> bool {

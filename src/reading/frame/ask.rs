@@ -5,6 +5,7 @@ mod evening;
 mod named;
 mod session;
 mod topic;
+mod words;
 
 use super::Clause;
 use super::candidate::Candidate;
@@ -13,10 +14,12 @@ use crate::message::{About, Ask, Kind, Name};
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::piece::{Figure, Item};
 use crate::reading::situation::Role;
+use crate::reading::words::Class;
 use deck::to_coach;
 use named::has_word;
 use session::wishes;
 use topic::topic;
+pub use words::of_words;
 
 /// Reads a stretch as a question or a wish.
 pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
@@ -29,16 +32,18 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     if !question && !inside && !wish {
         return vec![];
     }
-    let topic = topic(c, question || inside);
+    let known = topic(c, question || inside).filter(|kind| !question || !is_unlikely(c, kind));
     let mut candidate = Candidate::new("ask", c.len());
     candidate.used[asked_from(c)..].fill(true);
-    let cost = match (&topic, question, wish) {
+    let cost = match (&known, question, wish) {
         (Some(_), true, _) => 0.3,
         (Some(_), false, true) => 0.5,
         (Some(_), false, false) => 0.9,
         (None, true, _) => 1.0,
         (None, ..) => return vec![],
     };
+    // What it asks about by its words is no surer than that it asks.
+    let topic = known.or_else(|| of_words(c).filter(|_| question));
     let who = match c.people().as_slice() {
         [one] if Some(*one) != c.sit.me => c.name(*one),
         _ => None,
@@ -49,6 +54,14 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     // Results told in the same breath are no part of the question.
     let told = told_beside(c);
     vec![candidate.says_of(who.filter(|_| of_one(&kind)), kind).at_cost(cost + told)]
+}
+
+/// True where the words leave no doubt of another topic: `what we doing tonight` asks for no
+/// trend.
+fn is_unlikely(c: &Clause<'_, '_>, kind: &Kind) -> bool {
+    const UNLIKELY: f32 = 0.1;
+    let odds = |kind: &Kind| Class::of(kind).map_or(1.0, |class| c.likely.of(class));
+    odds(kind) < UNLIKELY && of_words(c).is_some_and(|other| odds(&other) > 1.0 - 3.0 * UNLIKELY)
 }
 
 /// A coach's wish for a list says so within its first pieces: `give me the list of …`.

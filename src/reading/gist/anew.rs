@@ -5,6 +5,7 @@ use crate::message::{Day, Kind, Length, SetResult, Statement, TypedTime};
 use crate::reading::frame::{Clause, typed};
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::piece::{Figure, Item, Piece};
+use crate::reading::situation::Role;
 use crate::reading::weigh::unexplained;
 use crate::units::{Centis, SendOff};
 
@@ -24,7 +25,13 @@ const LIKE: std::ops::RangeInclusive<f64> = 0.7..=1.4;
 /// The statement that came before, with the one figure or day of the text in its place;
 /// nothing where it fits none or several.
 pub fn anew(c: &Clause<'_, '_>, said: &Statement) -> Option<Statement> {
-    if c.len() > LONGEST || !c.people().is_empty() {
+    if c.len() > LONGEST {
+        return None;
+    }
+    if let [one] = *c.people().as_slice() {
+        return of_another(c, said, one);
+    }
+    if !c.people().is_empty() {
         return None;
     }
     let told: Vec<usize> = (0..c.len()).filter(|at| is_value(&c.pieces[*at])).collect();
@@ -46,6 +53,34 @@ pub fn anew(c: &Clause<'_, '_>, said: &Statement) -> Option<Statement> {
     let mut kind = said.kind.clone();
     put(c, at, &mut kind)?;
     (kind != said.kind).then(|| Statement { who: said.who.clone(), kind })
+}
+
+/// `no wait thats wrens`, `wrong one, its plover`: the same of somebody else. Who speaks for
+/// nobody else takes it back.
+fn of_another(c: &Clause<'_, '_>, said: &Statement, one: usize) -> Option<Statement> {
+    const SHORT: usize = 9;
+    let silent = |piece: &Piece<'_>| {
+        matches!(piece.item, Item::Person(_))
+            || !is_value(piece) && unexplained(piece).risk == 0.0
+            || CORRECTING.iter().any(|one| piece.means(*one))
+    };
+    let refers = c.has_any(&CORRECTING) || c.has(Concept::Refers);
+    if c.len() > SHORT || !refers || !c.pieces.iter().all(silent) {
+        return None;
+    }
+    let who = c.name(one).filter(|who| Some(who) != said.who.as_ref())?;
+    let mine = Some(one) == c.sit.me;
+    match c.sit.role {
+        Role::Coach => Some(Statement { who: Some(who), kind: said.kind.clone() }),
+        Role::Swimmer if !mine && is_swum(&said.kind) => {
+            Some(Statement { who: None, kind: Kind::Undo })
+        }
+        Role::Swimmer => None,
+    }
+}
+
+const fn is_swum(kind: &Kind) -> bool {
+    matches!(kind, Kind::Test(_) | Kind::SetResult(_) | Kind::Done(_))
 }
 
 /// A figure, a distance, a span, a day, a part of the body.

@@ -8,7 +8,7 @@ use crate::reading::situation::Role;
 use super::slots::Slots;
 
 /// Words of which one turns a text about coming into one about staying away.
-const STAYING: [Concept; 11] = [
+const STAYING: [Concept; 12] = [
     Concept::Cant,
     Concept::Wont,
     Concept::Not,
@@ -19,6 +19,7 @@ const STAYING: [Concept; 11] = [
     Concept::Absent,
     Concept::Away,
     Concept::MissedSwim,
+    Concept::Skip,
     Concept::Without,
 ];
 
@@ -30,6 +31,8 @@ pub fn attend(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
         names if names.is_empty() && !coach => vec![None],
         names if coach && !names.is_empty() => names.into_iter().map(Some).collect(),
         _ if coach => return None,
+        // Of somebody else a swimmer says nothing that counts.
+        names if !names.is_empty() && !c.has_any(&[Concept::Me, Concept::We]) => return None,
         _ => vec![None],
     };
     let coming = !c.has_any(&STAYING);

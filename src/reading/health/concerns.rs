@@ -16,6 +16,8 @@ pub const CONCERNS: &[Rule<Concern>] = rules! { Concern;
     sure Gentle: [Weight];
     sure Gentle: [NoPeriod];
     sure Low: [LowMood];
+    sure Afraid: [Panic] ! [Laugh Asking];
+    sure Afraid: [Afraid], near 6 [Water Deep Face] ! [Laugh];
     sure Low: [Grief];
     sure MaySwim: [MaySwim];
     sure Clinician: [Medicine];

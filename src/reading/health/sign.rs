@@ -77,7 +77,7 @@ signs! {
     ArmsHidden = "arms-hidden", Worried = "worried", Place = "place",
     // What is answered with care.
     NotEating = "not-eating", Purge = "purge", Weight = "weight", NoPeriod = "no-period",
-    Grief = "grief", LowMood = "low-mood",
+    Grief = "grief", LowMood = "low-mood", Afraid = "afraid", Panic = "panic",
     BreathHold = "breath-hold", Alone = "alone", DiveTalk = "dive-talk",
     OpenWater = "open-water", MaySwim = "may-swim", Cleared = "cleared", Allowed = "allowed",
     Clinician = "clinician", Permit = "permit",

@@ -64,7 +64,19 @@ pub fn range<'t>(input: Words<'t>) -> Read<'t, (Figure, Figure)> {
         let to = concept(Concept::To);
         preceded(concept(Concept::From), pair(timed, preceded(to, figure))).parse(input)
     };
-    let (rest, (from, to)) = alt((said, from_to, close)).parse(input)?;
+    // `47 to 50`, of times alone: `1 to 4` are repeats, `50 to 48` a distance and its time.
+    let to = |input: Words<'t>| -> Read<'t, (Figure, Figure)> {
+        let mut between =
+            verify(pair(figure, preceded(concept(Concept::To), figure)), |(from, to)| {
+                match (from.whole(), to.whole()) {
+                    (Some(from), Some(to)) => from < to && (25..=99).contains(&from),
+                    (None, None) => true,
+                    _ => false,
+                }
+            });
+        between.parse(input)
+    };
+    let (rest, (from, to)) = alt((said, from_to, close, to)).parse(input)?;
     // A third figure makes it a list.
     let (rest, ()) = not(pair(alt((mark('-'), glued_mark('/'))), figure)).parse(rest)?;
     let alike = match (from, to) {

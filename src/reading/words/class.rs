@@ -1,6 +1,6 @@
 //! The kinds of statement that words tell apart.
 
-use crate::message::{Kind, Limits};
+use crate::message::{About, Kind, Limits};
 
 /// A kind of statement, as far as its words can tell.
 macro_rules! classes {
@@ -35,6 +35,8 @@ classes! {
     Fix = "fix",
     Undo = "undo",
     Ask = "ask",
+    Evening = "tonight",
+    Why = "why",
     Trend = "trend",
     Best = "best",
     Log = "log",
@@ -75,7 +77,7 @@ impl Class {
                 "maybe" | "back" | "leaves" | "leaves_early" => Class::Attend,
                 "faint" | "tired" | "welfare" => Class::Ill,
                 "no" => Class::Undo,
-                "may_swim" | "predict_set" | "help" | "why" | "tonight" => Class::Ask,
+                "may_swim" | "predict_set" | "help" => Class::Ask,
                 "own_target" | "goal" | "entry" => Class::Race,
                 "avoid" | "ability" => Class::Limit,
                 "focus" => Class::Note,
@@ -105,7 +107,16 @@ impl Class {
             Kind::Better => Class::Better,
             Kind::Restate { .. } | Kind::Fix(_) => Class::Fix,
             Kind::Undo => Class::Undo,
-            Kind::Ask(_) | Kind::Why | Kind::Help { .. } => Class::Ask,
+            Kind::Tonight | Kind::LaneOf { .. } => Class::Evening,
+            Kind::Ask(ask) => match ask.about {
+                About::Evening { .. } | About::Turnout { .. } | About::Standing { .. } => {
+                    Class::Evening
+                }
+                About::Swum { .. } | About::SetOf { .. } => Class::Log,
+                _ => Class::Ask,
+            },
+            Kind::Help { .. } => Class::Ask,
+            Kind::Why => Class::Why,
             Kind::Trend => Class::Trend,
             Kind::Best => Class::Best,
             Kind::Log => Class::Log,

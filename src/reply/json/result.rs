@@ -107,10 +107,12 @@ fn caution(reply: &CautionReply, voice: Voice) -> Value {
         CautionKind::Easing
         | CautionKind::Gentle
         | CautionKind::Low { .. }
+        | CautionKind::Afraid
         | CautionKind::Clinician => "private",
         CautionKind::MaySwim { .. } => "clinician",
         CautionKind::Dive => "dive",
         CautionKind::Alone => "alone",
+        CautionKind::EverybodyOut { .. } => "everybody_out",
     };
     let mut result =
         json!({ "kind": "caution", "about": about, "text": voice.caution(reply).join(" ") });

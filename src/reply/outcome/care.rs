@@ -110,6 +110,8 @@ pub enum CautionKind {
         /// Whom to call, as the club wants it told.
         helpline: Option<String>,
     },
+    /// Fear of the water, or panic in it.
+    Afraid,
     /// A question whether they may swim.
     MaySwim {
         /// It names what may be a sign of danger.
@@ -119,4 +121,9 @@ pub enum CautionKind {
     Dive,
     /// Swimming with nobody there.
     Alone,
+    /// Everybody leaves the water: an alarm, an evacuation.
+    EverybodyOut {
+        /// How many are marked here tonight; 0 where the sender may not know.
+        here: usize,
+    },
 }

@@ -256,11 +256,8 @@ pub enum OkReply {
     Greeting,
     /// Thanks.
     Thanks,
-    /// Everybody leaves the water.
-    EverybodyOut {
-        /// How many are marked here tonight; 0 where the sender may not know.
-        here: usize,
-    },
+    /// Small talk: nothing of it is kept.
+    Chat,
     /// Nothing is said: it was not for us.
     Silent,
 }

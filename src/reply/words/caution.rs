@@ -51,12 +51,14 @@ impl Voice {
             (CautionKind::Easing, _) => return owned(&self.easing()),
             (CautionKind::Clinician, _) => return owned(&self.clinician()),
             (CautionKind::Gentle, _) => return owned(&self.gentle()),
+            (CautionKind::Afraid, _) => return owned(&self.afraid()),
             (CautionKind::Low { call, helpline }, _) => {
                 return self.low(&self.call(call.as_deref()), helpline.as_deref());
             }
             (CautionKind::MaySwim { worries }, _) => self.may_swim(*worries),
             (CautionKind::Dive, _) => self.dive(),
             (CautionKind::Alone, _) => self.alone(),
+            (CautionKind::EverybodyOut { here }, _) => return self.everybody_out(*here),
         };
         vec![one.to_owned()]
     }
@@ -69,6 +71,30 @@ impl Voice {
 
 // In which words.
 impl Voice {
+    /// Out first, then count: how many there should be, where that is known.
+    fn everybody_out(self, here: usize) -> Vec<String> {
+        let first = match here {
+            0 => say!(
+                self,
+                "Everybody out of the water first, and count heads. Nothing stored.",
+                "Primero todos fuera del agua, y contar. Nada guardado."
+            ),
+            here => say!(
+                self,
+                "Everybody out of the water first, and count heads: {here} on the register (HERE \
+                 lists them). Nothing stored.",
+                "Primero todos fuera del agua, y contar: {here} en la lista (LISTA los dice). \
+                 Nada guardado.",
+                [here]
+            ),
+        };
+        let then = self.pick(
+            "When you are back: 12 LEFT fits the set to the time.",
+            "A la vuelta: QUEDAN 12 ajusta la serie al tiempo.",
+        );
+        vec![first, then.to_owned()]
+    }
+
     /// To the coach: which swimmer is to be stopped.
     fn name_whom(self) -> &'static str {
         self.pick(

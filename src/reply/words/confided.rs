@@ -96,6 +96,24 @@ impl Voice {
         ]
     }
 
+    /// Fear of the water (common practice of swimming teachers, no source).
+    pub(super) fn afraid(self) -> [&'static str; 2] {
+        [
+            self.pick(
+                "Many feel that, and it can be worked on. Stay where you can stand, by the wall; \
+                 if it comes, hold on, breathe out, and get out when you like.",
+                "Le pasa a muchos y se puede trabajar. Quédate donde haces pie, junto al borde; \
+                 si llega, agarrate, suelta el aire y sal cuando quieras.",
+            ),
+            self.pick(
+                "Tell your coach or the lifeguard before you get in. Your words are not stored \
+                 and not shown to your coach.",
+                "Diselo al entrenador o al socorrista antes de entrar. Tus palabras no se guardan \
+                 ni las ve tu entrenador.",
+            ),
+        ]
+    }
+
     /// A medicine, an operation, a period; the reply does not name it.
     pub(super) fn clinician(self) -> [&'static str; 2] {
         [

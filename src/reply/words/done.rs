@@ -204,21 +204,10 @@ impl Voice {
                 "You're welcome. See you at the pool.",
                 "De nada. Nos vemos en la piscina."
             ),
-            OkReply::EverybodyOut { here: 0 } => say!(
+            OkReply::Chat => say!(
                 self,
-                "Everybody out of the water first, and count heads. Nothing stored. When you are \
-                 back: 12 LEFT fits the set to the time.",
-                "Primero todos fuera del agua, y contar. Nada guardado. A la vuelta: QUEDAN 12 \
-                 ajusta la serie al tiempo."
-            ),
-            OkReply::EverybodyOut { here } => say!(
-                self,
-                "Everybody out of the water first, and count heads: {here} on the register (HERE \
-                 lists them). Nothing stored. When you are back: 12 LEFT fits the set to the \
-                 time.",
-                "Primero todos fuera del agua, y contar: {here} en la lista (LISTA los dice). \
-                 Nada guardado. A la vuelta: QUEDAN 12 ajusta la serie al tiempo.",
-                [here]
+                "Nothing in that for me to keep. If there was, text it again; HELP shows how.",
+                "Nada de eso se guarda. Si habia algo, escribelo otra vez; AYUDA dice como."
             ),
             OkReply::LeftAlone => {
                 say!(self, "Left as it was; nothing stored.", "Se queda como estaba; sin guardar.")

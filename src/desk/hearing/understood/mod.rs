@@ -32,6 +32,15 @@ pub fn all(view: &View<'_>, message: &Message) -> Vec<Value> {
     each.collect()
 }
 
+/// The same, each with whether it stores something, where it does not say so itself:
+/// what is read before the grammar is.
+pub fn with_stores(mut understood: Vec<Value>, stores: bool) -> Vec<Value> {
+    for one in understood.iter_mut().filter_map(Value::as_object_mut) {
+        one.entry("stores").or_insert(Value::Bool(stores));
+    }
+    understood
+}
+
 impl Reader<'_> {
     fn read(&self, statement: &Statement) -> Value {
         let (kind, fields) = self.kind(&statement.kind);
@@ -214,6 +223,14 @@ impl Reader<'_> {
             Kind::Ask(Ask { about: About::Evening { .. } | About::Turnout { .. }, text }) => {
                 ("tonight", none().with("text", text.clone()))
             }
+            // What was swum, in whatever words.
+            Kind::Ask(Ask { about: About::Swum { .. } | About::SetOf { .. }, text }) => {
+                ("log", none().with("text", text.clone()))
+            }
+            Kind::Ask(Ask { about: About::Results { gains: true, .. }, text }) => (
+                "squad",
+                none().with("filter", SquadFilter::Improving.word()).with("text", text.clone()),
+            ),
             Kind::Ask(ask) => ("ask", none().with("text", ask.text.clone())),
             Kind::Leaves { at, on } => (
                 "leaves",

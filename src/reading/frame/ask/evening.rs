@@ -3,7 +3,7 @@
 use super::about;
 use super::named::{day, day_meant, has_word, is_past, lane_of, past_day};
 use crate::message::{About, Day, Kind, SquadFilter};
-use crate::reading::frame::Clause;
+use crate::reading::frame::{Clause, mood};
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::piece::{Item, Named};
 use crate::reading::situation::{Phase, Role};
@@ -35,7 +35,8 @@ pub fn of_squad(c: &Clause<'_, '_>, coach: bool) -> Option<Kind> {
     if has(Concept::Everyone) && has(Concept::Trend) && c.people().is_empty() && c.len() <= 5 {
         return Some(Kind::Squad { filter: None, on: None });
     }
-    if (who || has(Concept::Rank)) && any(&[Concept::Trend, Concept::Rank]) {
+    if (who || has(Concept::Rank)) && any(&[Concept::Trend, Concept::Rank]) && c.people().is_empty()
+    {
         return Some(about(c, About::Results { on: past_day(c), gains: true }));
     }
     if who && any(&[Concept::Absent, Concept::Out, Concept::Missed]) && !has(Concept::Test) {
@@ -68,7 +69,7 @@ pub fn of_squad(c: &Clause<'_, '_>, coach: bool) -> Option<Kind> {
             .pieces
             .iter()
             .any(|piece| matches!(piece.item, Item::Figure(figure) if figure.is_marked()))
-        || any(&[Concept::Test, Concept::Held]) && has(Concept::Everyone)
+        || any(&[Concept::Test, Concept::Held]) && has(Concept::Everyone) && mood::is_question(c)
     {
         return Some(about(c, About::Results { on: past_day(c), gains: false }));
     }

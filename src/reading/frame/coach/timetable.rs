@@ -76,8 +76,13 @@ fn mark(c: &Clause<'_, '_>, candidate: &mut Candidate) {
 /// `pool shut monday`, `no squad wed 11th`, `tonight is off`, `closed from 20 july
 /// until 2 august`.
 fn shut(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
-    let shuts = c.pieces.iter().any(|piece| {
-        piece.means(Concept::Shut) && (piece.at.1 - piece.at.0 > 1 || piece.text != "off")
+    // `hoy cerraron un carril`: a lane is no pool.
+    let of_lane =
+        |at: usize| c.pieces[at + 1..].iter().take(2).any(|piece| piece.means(Concept::Lane));
+    let shuts = c.pieces.iter().enumerate().any(|(at, piece)| {
+        piece.means(Concept::Shut)
+            && (piece.at.1 - piece.at.0 > 1 || piece.text != "off")
+            && !of_lane(at)
     });
     let no_pool = c.pieces.windows(2).any(|pair| {
         matches!(pair[0].text, "no" | "sin")

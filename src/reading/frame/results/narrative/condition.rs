@@ -6,6 +6,9 @@ use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::piece::{Figure, Item};
 use crate::units::{Centis, SendOff};
 
+/// Repeats from which on a bare figure up to nine is minutes, in metres or yards.
+const SHORTEST_BY_MINUTE: u32 = 75;
+
 impl<'a, 't> Teller<'_, 'a, 't> {
     /// Send-offs, rests, targets, stroke and kit.
     pub(super) fn condition(&mut self, at: usize) -> Option<usize> {
@@ -85,6 +88,13 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         let width = if apart.is_some() { 2 } else { 1 };
         let seconds = match self.piece(next)?.item {
             _ if let Some(time) = apart => time.seconds(),
+            // `10x100 on 2`
+            Item::Figure(Figure::Whole { value: minutes @ 1..=9, .. })
+                if self.spec.distance >= SHORTEST_BY_MINUTE
+                    && self.piece(next)?.text.len() == 1 =>
+            {
+                f64::from(minutes * 60)
+            }
             Item::Figure(figure) => {
                 let usual = figure
                     .times()

@@ -1,0 +1,107 @@
+//! What a question asks about by its words alone, where none of the ways to ask it was
+//! written down: the likeliest topic, with the day, distance or lane that the text names.
+
+use super::about;
+use super::named::{distances, has_word, is_past, lane_of, past_day, period};
+use super::session::next;
+use crate::message::{About, Day, Kind, NextWish, PlanWish};
+use crate::reading::frame::Clause;
+use crate::reading::lexicon::{Concept, Sense};
+use crate::reading::piece::{Item, Named};
+use crate::reading::situation::Role;
+use crate::reading::words::Class;
+
+/// How likely a topic must be.
+const LIKELY: f32 = 0.4;
+
+/// Topics that a question may have.
+const TOPICS: [Class; 10] = [
+    Class::Evening,
+    Class::Why,
+    Class::Log,
+    Class::Best,
+    Class::Trend,
+    Class::Targets,
+    Class::Predict,
+    Class::Next,
+    Class::Plan,
+    Class::Lanes,
+];
+
+/// The likeliest topic of a whole text, if its words leave little doubt.
+pub fn of_words(c: &Clause<'_, '_>) -> Option<Kind> {
+    if c.len() != c.all.len() || c.unwell || c.danger || ails(c) {
+        return None;
+    }
+    let odds = |class: &Class| c.likely.of(*class);
+    let class = TOPICS.into_iter().max_by(|one, other| odds(one).total_cmp(&odds(other)))?;
+    if odds(&class) < LIKELY || odds(&class) < odds(&Class::Ask) {
+        return None;
+    }
+    // Of somebody else a swimmer is told nothing, and a coach by other words.
+    if !matches!(class, Class::Evening | Class::Lanes) && !c.people().is_empty() {
+        return None;
+    }
+    Some(match class {
+        Class::Evening => evening(c),
+        Class::Why => Kind::Why,
+        Class::Log => log(c),
+        Class::Best => Kind::Best,
+        Class::Trend => Kind::Trend,
+        Class::Targets => Kind::Targets { distances: distances(c) },
+        Class::Predict => match distances(c).as_slice() {
+            [distance] => Kind::Predict { distance: *distance },
+            _ => return None,
+        },
+        Class::Next | Class::Plan if let Some(wish) = next(c, true) => wish,
+        Class::Next if c.sit.role == Role::Swimmer => Kind::Next(NextWish::default()),
+        Class::Plan if c.sit.role == Role::Swimmer => Kind::Plan(PlanWish::default()),
+        Class::Lanes if c.sit.role == Role::Swimmer => about(c, About::Lane { lane: lane_of(c) }),
+        _ => return None,
+    })
+}
+
+/// When it is and whether it is on, who comes, or what is swum.
+fn evening(c: &Clause<'_, '_>) -> Kind {
+    let on = c.pieces.iter().find_map(|piece| match piece.item {
+        Item::Day(named) => c.coming(named),
+        _ => None,
+    });
+    let today = on.is_none_or(|on| on == Day::Today);
+    if c.has(Concept::Who) || !c.people().is_empty() {
+        let absent = c.has_any(&[Concept::Absent, Concept::Out, Concept::Missed]);
+        return about(c, About::Turnout { on, absent });
+    }
+    let set = c.has_any(&[Concept::Set, Concept::Session])
+        || has_word(c, &["doing", "swimming", "toca", "hacemos", "haremos", "planned"]);
+    let what = c.has(Concept::What) && !c.has(Concept::When);
+    match set && what && today {
+        true => Kind::Tonight,
+        false => about(c, About::Evening { on }),
+    }
+}
+
+/// What was swum: that evening's set, or since a day.
+fn log(c: &Clause<'_, '_>) -> Kind {
+    let on = past_day(c).filter(|_| is_past(c) || !names_period(c));
+    if let Some(on) = on.filter(|_| c.has(Concept::We)) {
+        return about(c, About::SetOf { on: Some(on) });
+    }
+    if c.has(Concept::HowMany)
+        && let Some((since, until)) = period(c)
+    {
+        return about(c, About::Swum { since, until });
+    }
+    Kind::Log
+}
+
+fn names_period(c: &Clause<'_, '_>) -> bool {
+    c.pieces.iter().any(|piece| matches!(piece.item, Item::Day(Named::Month(_) | Named::Week(_))))
+}
+
+fn ails(c: &Clause<'_, '_>) -> bool {
+    c.pieces.iter().any(|piece| {
+        let ill = |sense: &Sense| matches!(sense, Sense::Body(_) | Sense::Illness(_)).then_some(());
+        piece.means(Concept::Pain) || piece.sense(ill).is_some()
+    })
+}
