@@ -2,7 +2,7 @@
 
 use jiff::civil::Time;
 
-use super::Says;
+use super::group::Says;
 use crate::message::Day;
 use crate::reading::frame::Clause;
 use crate::reading::lexicon::{Concept, Sense, UnitWord};

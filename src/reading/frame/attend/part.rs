@@ -1,7 +1,8 @@
 //! One part of a stretch: whom and which days it names, and its word of coming.
 
 use super::days::{clock_behind, days, late_by};
-use super::{Group, Says, until};
+use super::group::{Group, Says};
+use super::until;
 use crate::message::Day;
 use crate::reading::frame::Clause;
 use crate::reading::lexicon::Concept;

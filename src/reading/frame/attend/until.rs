@@ -1,7 +1,7 @@
 //! How long someone is away: `til the 16th`, `14th to the 21st`, `for 3 weeks`.
 
 use super::days::days_in;
-use super::{Group, Says};
+use super::group::{Group, Says};
 use crate::message::Day;
 use crate::reading::frame::{Clause, stroke_of};
 use crate::reading::lexicon::Concept;

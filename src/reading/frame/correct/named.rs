@@ -1,0 +1,104 @@
+//! A result put right that the text itself names: by its day, or by whose it was.
+
+use super::clue::{figures, is_denied, mark};
+use crate::message::{Day, Fix, Kind};
+use crate::reading::frame::candidate::Candidate;
+use crate::reading::frame::clause::typed;
+use crate::reading::frame::{Clause, mood};
+use crate::reading::lexicon::Concept;
+use crate::reading::piece::{Far, Figure, Item};
+use crate::reading::situation::Role;
+use crate::units::{Centis, Stroke};
+
+/// `lo del lunes no fueron 3.12 sino 3.21`: the time of a day that is named.
+pub fn of_day(c: &Clause<'_, '_>) -> Option<Candidate> {
+    if c.sit.role == Role::Coach || !c.people().is_empty() || !c.has(Concept::Sorry) {
+        return None;
+    }
+    let (day, on) = c.pieces.iter().enumerate().find_map(|(at, piece)| match piece.item {
+        Item::Day(named) => Some((at, c.past(named)?)),
+        _ => None,
+    })?;
+    let times: Vec<_> = figures(c)
+        .into_iter()
+        .filter_map(|(at, figure)| {
+            Some((at, c.time(figure, 200, Stroke::Free, c.sit.own())?, figure.has_tenths()))
+        })
+        .collect();
+    let (_, time, tenths) = times.iter().find(|(at, ..)| !is_denied(c, *at)).copied()?;
+    // `teal no era 2.56, era 2.59`
+    let one_denied = times.iter().any(|(at, ..)| is_denied(c, *at));
+    if !one_denied && !c.has_any(&[Concept::Sorry, Concept::Instead]) {
+        return None;
+    }
+    // Both the wrong one and the right one are named: nothing else is meant.
+    if times.len() != 2 || on == Day::Today {
+        return None;
+    }
+    let mut candidate = Candidate::new("correct", c.len());
+    mark(c, &mut candidate);
+    candidate.used[day] = true;
+    times.iter().for_each(|(at, ..)| candidate.used[*at] = true);
+    let fix = Fix { time: Some(typed(time, tenths)), on: Some(on), ..Fix::default() };
+    Some(candidate.says(Kind::Fix(fix)).at_cost(0.3))
+}
+
+/// A coach's `teal was 2:56 not 2:59`, `scratch kite's 200`.
+pub fn of_coach(c: &Clause<'_, '_>) -> Option<Candidate> {
+    let [one] = c.people()[..] else { return None };
+    let denies = [Concept::Sorry, Concept::Instead, Concept::Didnt];
+    if !c.has_any(&denies) || mood::is_question(c) {
+        return None;
+    }
+    let known = c.sit.people.get(one)?;
+    let distance = c.pieces.iter().find_map(|piece| match piece.item {
+        Item::Plural(value) => Some(value),
+        Item::Figure(Figure::Whole { value, .. })
+            if matches!(value, 50 | 100 | 200 | 400 | 800 | 1500) =>
+        {
+            Some(value)
+        }
+        Item::Far(Far::Of(value, _)) => Some(value),
+        _ => None,
+    });
+    let far = distance.or(c.sit.tested).unwrap_or(200);
+    let stroke = c.stroke().unwrap_or(Stroke::Free);
+    let times: Vec<(usize, Centis, bool)> = figures(c)
+        .into_iter()
+        .filter_map(|(at, figure)| {
+            Some((at, c.time(figure, far, stroke, Some(known))?, figure.has_tenths()))
+        })
+        .collect();
+    let (_, time, tenths) = times.iter().find(|(at, ..)| !is_denied(c, *at)).copied()?;
+    if times.len() < 2
+        && !c.pieces.iter().any(|piece| piece.means(Concept::Sorry) && piece.text != "not")
+    {
+        return None;
+    }
+    let on = c.pieces.iter().find_map(|piece| match piece.item {
+        Item::Day(named) => c.past(named),
+        _ => None,
+    });
+    let night = c.sit.swum_on();
+    let on = on.or_else(|| (night != c.sit.today).then_some(Day::Full(night)));
+    let mut candidate = Candidate::new("correct", c.len());
+    mark(c, &mut candidate);
+    times.iter().for_each(|(at, ..)| candidate.used[*at] = true);
+    for (at, piece) in c.pieces.iter().enumerate() {
+        candidate.used[at] |= matches!(
+            piece.item,
+            Item::Day(_) | Item::Person(_) | Item::Plural(_) | Item::Far(_)
+        ) || matches!(piece.item, Item::Figure(Figure::Whole { value, .. }) if Some(value) == distance)
+            || piece.means(Concept::Test);
+    }
+    let instead = times.iter().find(|(at, ..)| is_denied(c, *at));
+    let fix = Fix {
+        time: Some(typed(time, tenths)),
+        instead: instead.map(|(_, time, tenths)| typed(*time, *tenths)),
+        was: Some(known.name.clone()),
+        on,
+        distance: Some(crate::message::Length { amount: far, unit: None }),
+        ..Fix::default()
+    };
+    Some(candidate.says(Kind::Fix(fix)).at_cost(0.1))
+}

@@ -1,0 +1,78 @@
+//! A test put right, or made of what was told: its time, its parts, the kit it was swum with.
+
+use super::clue::figures;
+use crate::message::{Done, SetResult, Test};
+use crate::reading::frame::Clause;
+use crate::reading::frame::candidate::Candidate;
+use crate::reading::frame::clause::typed;
+use crate::reading::lexicon::Concept;
+use crate::reading::piece::Figure;
+use crate::units::{Centis, Equipment, Stroke};
+
+/// `did the 200 tonight`, and then `308`: what was swum was timed.
+pub fn timed(c: &Clause<'_, '_>, done: &Done, candidate: &mut Candidate) -> Option<Test> {
+    const FURTHEST: u32 = 1_500;
+    let distance = done.distance.filter(|far| far.amount <= FURTHEST)?;
+    if done.duration.is_some() || done.sport.is_some() {
+        return None;
+    }
+    let figures = figures(c);
+    let [(at, figure)] = figures.as_slice() else { return None };
+    // `1600 actually` is how far.
+    if figure.whole().is_some_and(|far| far >= 400 && far.is_multiple_of(50)) {
+        return None;
+    }
+    let known = c.sit.own().filter(|known| !known.bests.is_empty())?;
+    let time = c.time(*figure, distance.amount, Stroke::Free, Some(known))?;
+    let apart = c.minutes_apart(*at).is_some();
+    candidate.used[*at..=at + usize::from(apart)].fill(true);
+    Some(Test {
+        distance,
+        time: typed(time, figure.has_tenths()),
+        stroke: None,
+        course: None,
+        on: done.on,
+        splits: vec![],
+        start: None,
+        meet: false,
+    })
+}
+
+/// Splits named as such; of one alone, that of the first half: `the 50 split was 40`.
+pub fn splits(c: &Clause<'_, '_>, test: &Test) -> Option<Vec<Centis>> {
+    c.find(Concept::Splits)?;
+    let whole = test.distance.amount;
+    let is_distance = |figure: &Figure| {
+        figure.whole().is_some_and(|far| far < whole && matches!(far, 25 | 50 | 100 | 200 | 400))
+    };
+    let (named, figures): (Vec<Figure>, Vec<Figure>) =
+        figures(c).into_iter().map(|(_, figure)| figure).partition(is_distance);
+    let times: Vec<Centis> =
+        figures.into_iter().filter_map(|figure| figure.times().first().copied()).collect();
+    let [half] = times.as_slice() else { return (times.len() > 1).then_some(times) };
+    let of_half = named.iter().all(|far| far.whole().is_some_and(|far| far * 2 == whole));
+    let total = test.time.readings.first()?;
+    let rest = total.hundredths().checked_sub(half.hundredths()).filter(|_| of_half)?;
+    Some(vec![*half, Centis::new(rest).ok()?])
+}
+
+/// A timed swim with kit: one repeat of a set, which is nobody's best.
+pub fn with_kit(test: &Test, kit: Vec<Equipment>) -> SetResult {
+    SetResult {
+        count: 1,
+        distance: test.distance,
+        stroke: test.stroke,
+        send_off: None,
+        rest: None,
+        target: None,
+        times: vec![Some(test.time.clone())],
+        average: None,
+        made: None,
+        of: None,
+        equipment: kit,
+        rpe: None,
+        heart_rate: None,
+        strokes: None,
+        on: test.on,
+    }
+}

@@ -1,0 +1,157 @@
+//! Parts of the body and the aches beside them: whose they are, and what only looks like one.
+
+use crate::reading::frame::Clause;
+use crate::reading::frame::candidate::Candidate;
+use crate::reading::health::{Sign, Signs};
+use crate::reading::lexicon::{Concept, Sense};
+use crate::reading::piece::{Item, Piece};
+
+/// How many pieces lie at most between a part of the body and its pain.
+const NEAR: usize = 7;
+
+/// The signs of the words of health that a piece may be.
+pub const fn signs(_: &Clause<'_, '_>, piece: &Piece<'_>) -> Signs {
+    piece.signs
+}
+
+/// Said of the sender, or of whom the stretch names: no one else of the family
+/// stands before it, and it is not denied.
+pub fn is_hers(c: &Clause<'_, '_>, at: usize) -> bool {
+    let kin = Signs::of(&[Sign::Kin, Sign::Child]);
+    let ward = c.sit.guardian;
+    let others = c.pieces[at.saturating_sub(5)..at].iter().any(|piece| {
+        let signs = signs(c, piece);
+        signs.meets(kin) && !(ward && signs.has(Sign::Child))
+    });
+    let before = &c.pieces[at.saturating_sub(4)..at];
+    let joined = before.iter().rposition(|piece| {
+        piece.means(Concept::And) || piece.means(Concept::But) || piece.means(Concept::Then)
+    });
+    let before = &before[joined.map_or(0, |joined| joined + 1)..];
+    let denied = before.iter().any(|piece| {
+        [Concept::Not, Concept::Didnt, Concept::Without].iter().any(|one| piece.means(*one))
+            || matches!(piece.text, "no" | "never" | "sin" | "nunca" | "ni")
+    });
+    !others && !denied
+}
+
+pub fn is_ache(c: &Clause<'_, '_>, at: usize) -> bool {
+    let piece = &c.pieces[at];
+    let hurts = Signs::of(&[Sign::Swell, Sign::Numb]);
+    // `la rodilla mala`
+    let bad = matches!(
+        piece.text,
+        "mal" | "mala" | "malo" | "fastidiada" | "fastidiado" | "tocada" | "tocado"
+    ) && at > 0
+        && body(&c.pieces[at - 1]).is_some();
+    // `knackered. legs gone`: tired, where no part of the body stands just before it.
+    let tired = piece.means(Concept::Tired)
+        && !c.pieces[at.saturating_sub(2)..at].iter().any(|before| body(before).is_some());
+    let aches = piece.means(Concept::Pain) && !tired
+        || bad
+        || piece.item != Item::Picture && signs(c, piece).meets(hurts) && piece.text != "asleep";
+    // `legs are gone` is tired, `gone` by itself nothing.
+    let gone = piece.text == "gone"
+        && !c.pieces[..at].iter().rev().take(2).any(|before| {
+            body(before).is_some_and(|place| !matches!(place, "leg" | "arm" | "stomach"))
+        });
+    aches && !gone
+}
+
+/// The parts of the body that a stretch names.
+pub fn places<'a>(c: &'a Clause<'_, '_>) -> impl Iterator<Item = (usize, &'static str)> + 'a {
+    let named = c.pieces.iter().enumerate().filter_map(|(at, piece)| Some((at, body(piece)?)));
+    named.filter(|(at, _)| !is_no_part(c, *at) && is_hers(c, *at))
+}
+
+pub fn body(piece: &Piece<'_>) -> Option<&'static str> {
+    piece.sense(|sense| match sense {
+        Sense::Body(place) => Some(*place),
+        _ => None,
+    })
+}
+
+/// `100 back 1:52` is a stroke, `back monday` a return: the part of the body has
+/// somebody it belongs to, or its pain beside it.
+fn is_no_part(c: &Clause<'_, '_>, at: usize) -> bool {
+    let piece = &c.pieces[at];
+    let many = piece.at.1 - piece.at.0 > 1;
+    if many || !matches!(piece.text, "back" | "backs" | "espalda" | "pecho" | "arch" | "sole") {
+        return false;
+    }
+    let owned = at > 0
+        && matches!(
+            c.pieces[at - 1].text,
+            "my" | "her"
+                | "his"
+                | "the"
+                | "your"
+                | "ma"
+                | "me"
+                | "bad"
+                | "sore"
+                | "upper"
+                | "lower"
+                | "mi"
+                | "la"
+                | "su"
+                | "el"
+                | "dodgy"
+                | "their"
+        );
+    let hurts =
+        (at + 1..c.len().min(at + 4)).any(|next| is_ache(c, next)) || at > 0 && is_ache(c, at - 1);
+    !(owned || hurts)
+        || c.at(at + 1).is_some_and(|next| {
+            matches!(next.item, Item::Figure(_) | Item::Day(_))
+                || matches!(next.text, "to" | "in" | "on" | "from" | "at")
+        })
+}
+
+/// Each part of the body that has a pain near it, once.
+pub fn pains(places: &[(usize, &'static str)], aches: &[usize]) -> Vec<(usize, &'static str)> {
+    let mut hurts: Vec<(usize, &'static str)> = Vec::new();
+    for ache in aches {
+        // Their nearest: a part is named just before its pain, or behind it.
+        let near = |(at, _): &&(usize, &str)| at.abs_diff(*ache) * 2 + usize::from(at > ache);
+        let Some(found) = places.iter().min_by_key(near) else { break };
+        let known = hurts.iter().any(|(_, place)| *place == found.1);
+        if found.0.abs_diff(*ache) <= NEAR && !known {
+            hurts.push(*found);
+        }
+    }
+    hurts
+}
+
+/// A part of the body with a feeling that is no pain by name.
+pub fn strange(
+    c: &Clause<'_, '_>,
+    places: &[(usize, &'static str)],
+) -> Option<(usize, &'static str)> {
+    let odd = (0..c.len()).find(|at| {
+        let piece = &c.pieces[*at];
+        signs(c, piece).has(Sign::Strange) && is_hers(c, *at)
+    })?;
+    let near = places.iter().min_by_key(|(at, _)| at.abs_diff(odd))?;
+    (near.0.abs_diff(odd) <= 4).then_some(*near)
+}
+
+/// Words round a pain that say no more than it does.
+pub fn explain(c: &Clause<'_, '_>, candidate: &mut Candidate, aches: &[usize]) {
+    aches.iter().for_each(|at| candidate.used[*at] = true);
+    for (at, piece) in c.pieces.iter().enumerate() {
+        candidate.used[at] |= signs(c, piece).has(Sign::Slight)
+            || piece.means(Concept::Pain)
+            || matches!(piece.item, Item::Span(_) | Item::Day(_)) && c.len() <= 9;
+    }
+}
+
+/// True where nothing but one part of the body stands.
+pub fn is_alone(c: &Clause<'_, '_>) -> bool {
+    let says = |piece: &&Piece<'_>| {
+        !matches!(piece.item, Item::Mark(_) | Item::Picture | Item::Line | Item::Person(_))
+            && !signs(c, piece).has(Sign::Slight)
+            && !matches!(piece.text, "my" | "the" | "her" | "his" | "and" | "but" | "la" | "el")
+    };
+    c.pieces.iter().filter(says).count() == 1
+}

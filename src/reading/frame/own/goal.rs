@@ -1,0 +1,164 @@
+//! What somebody wants: a race on a day, a time over a distance.
+
+use super::words::uses;
+use crate::message::{Day, Doubt, Kind, Wants};
+use crate::reading::frame::candidate::Candidate;
+use crate::reading::frame::clause::{stroke_of, typed};
+use crate::reading::frame::{Clause, mood};
+use crate::reading::lexicon::Concept;
+use crate::reading::piece::{Figure, Item, Named};
+use crate::reading::situation::Role;
+use crate::units::Stroke;
+
+/// The distance, stroke and time that a wish names.
+fn wished(
+    c: &Clause<'_, '_>,
+    candidate: &mut Candidate,
+) -> (Option<crate::message::Length>, Option<Stroke>, Option<Figure>) {
+    let (mut far, mut time) = (None, None);
+    for (at, piece) in c.pieces.iter().enumerate() {
+        match piece.item {
+            Item::Far(one) if far.is_none() => {
+                far = c.length(one);
+                candidate.used[at] = true;
+            }
+            Item::Figure(figure) => {
+                let distance = figure.whole().filter(|value| {
+                    matches!(
+                        value,
+                        50 | 100
+                            | 200
+                            | 400
+                            | 500
+                            | 750
+                            | 800
+                            | 1000
+                            | 1500
+                            | 1650
+                            | 1900
+                            | 3000
+                            | 5000
+                    )
+                });
+                if let (Some(amount), true) = (distance, far.is_none()) {
+                    far = Some(crate::message::Length { amount, unit: None });
+                } else if time.is_none() {
+                    // `sub 27 for the 1500` is in minutes.
+                    let minutes = figure
+                        .whole()
+                        .filter(|value| *value < 60 && far.is_none_or(|far| far.amount >= 600));
+                    time =
+                        Some(minutes.map_or(figure, |value| Figure::Whole {
+                            value: value * 100,
+                            places: 4,
+                        }));
+                } else {
+                    continue;
+                }
+                candidate.used[at] = true;
+            }
+            Item::Span(span) if time.is_none() && span.seconds() >= 60.0 => {
+                time =
+                    Some(Figure::Whole { value: (span.seconds() / 60.0) as u32 * 100, places: 4 });
+                candidate.used[at] = true;
+            }
+            _ => {}
+        }
+    }
+    let stroke = c.stroke();
+    for (at, piece) in c.pieces.iter().enumerate() {
+        candidate.used[at] |= stroke_of(piece).is_some();
+    }
+    (far, stroke, time)
+}
+
+/// `race 1500 on 18 april`, `entered a 200 free in may`, `got a 1.5k ocean swim on the 22nd`.
+pub fn race(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
+    if c.sit.role == Role::Coach {
+        return None;
+    }
+    let named = c.has_any(&[Concept::Enter, Concept::Race, Concept::Meet]);
+    let (at, day) = c.pieces.iter().enumerate().find_map(|(at, piece)| match piece.item {
+        Item::Day(named) => Some((at, named)),
+        _ => None,
+    })?;
+    let ahead = c.coming(day)?;
+    let is_ahead = match day {
+        Named::Day(
+            Day::DayMonth(..) | Day::Slashed(..) | Day::Full(_) | Day::SlashedYear(..),
+            _,
+        )
+        | Named::OfMonth(_)
+        | Named::Month(_) => true,
+        Named::Day(Day::On(_), _) => named,
+        _ => false,
+    };
+    let (far, _, time) = wished(c, candidate);
+    let distance = far?;
+    let wants = c.has_any(&[Concept::Want, Concept::Goal]);
+    if !(is_ahead && (named || wants || distance.amount >= 750) && c.past(day) != Some(Day::Today))
+    {
+        return None;
+    }
+    if c.has_any(&[Concept::Swam, Concept::Done]) && !named {
+        return None;
+    }
+    candidate.used[at] = true;
+    uses(
+        c,
+        candidate,
+        &[
+            Concept::Enter,
+            Concept::Race,
+            Concept::Meet,
+            Concept::Want,
+            Concept::Goal,
+            Concept::Under,
+            Concept::KitHave,
+        ],
+    );
+    if let Named::Month(_) = day {
+        return None;
+    }
+    let goal = time
+        .and_then(|figure| c.time(figure, distance.amount, Stroke::Free, c.sit.own()))
+        .map(|time| typed(time, false));
+    Some(Kind::Race { distance, on: ahead, goal })
+}
+
+/// `want to go under 3:00 for the 200`.
+pub fn goal(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
+    if !c.has_any(&[Concept::Want, Concept::Goal]) || c.sit.role == Role::Coach {
+        return None;
+    }
+    let (far, stroke, time) = wished(c, candidate);
+    let distance = far?;
+    let time = c.time(time?, distance.amount, stroke.unwrap_or(Stroke::Free), c.sit.own())?;
+    uses(
+        c,
+        candidate,
+        &[Concept::Want, Concept::Goal, Concept::Under, Concept::Until, Concept::Done],
+    );
+    let mut by = None;
+    for (at, piece) in c.pieces.iter().enumerate() {
+        if let Item::Day(named) = piece.item {
+            candidate.used[at] = true;
+            by = by.or(c.last_of(named));
+        }
+    }
+    Some(Kind::Goal { distance, stroke, time: typed(time, false), by })
+}
+
+/// A goal or a race without its distance, time or day: asks.
+pub fn unfinished(c: &Clause<'_, '_>) -> Vec<Candidate> {
+    let raced = c.has_any(&[Concept::Enter]) && c.has_any(&[Concept::Race, Concept::Meet]);
+    if !raced || c.sit.role == Role::Coach || mood::is_question(c) {
+        return vec![];
+    }
+    let mut candidate = Candidate::new("race", c.len());
+    if race(c, &mut candidate).is_some() {
+        return vec![];
+    }
+    candidate.used.fill(true);
+    vec![candidate.asking(Doubt::Missing { wants: Wants::Distance }, vec![]).at_cost(1.2)]
+}
