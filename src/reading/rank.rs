@@ -229,6 +229,7 @@ const fn kin(class: Class) -> Option<&'static [Class]> {
         Class::Attend | Class::Away | Class::Missed => Some(COMING),
         Class::Test | Class::SetResult | Class::Done => Some(SWUM),
         Class::Pain | Class::Ill => Some(AILING),
+        Class::Race => Some(&[Class::Race]),
         _ => None,
     }
 }

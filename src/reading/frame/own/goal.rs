@@ -1,14 +1,14 @@
 //! What somebody wants: a race on a day, a time over a distance.
 
 use super::words::uses;
-use crate::message::{Day, Doubt, Kind, Wants};
+use crate::message::{Day, Doubt, Kind, Length, Wants};
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::{stroke_of, typed};
 use crate::reading::frame::{Clause, mood};
 use crate::reading::lexicon::Concept;
 use crate::reading::piece::{Figure, Item, Named};
 use crate::reading::situation::Role;
-use crate::units::Stroke;
+use crate::units::{Centis, Stroke};
 
 /// The distance, stroke and time that a wish names.
 fn wished(
@@ -126,13 +126,35 @@ pub fn race(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
     Some(Kind::Race { distance, on: ahead, goal })
 }
 
-/// `want to go under 3:00 for the 200`.
+/// The distance of which a time is a little faster than the best: `under 3 by june`.
+fn implied(c: &Clause<'_, '_>, time: Figure) -> Option<Length> {
+    const FASTER: std::ops::Range<f64> = 0.85..1.0;
+    let bests = &c.sit.own()?.bests;
+    let shares = bests.iter().filter(|(_, stroke, _)| *stroke == Stroke::Free).flat_map(|best| {
+        let share = |time: Centis| (time.seconds() / best.2.seconds(), best.0);
+        time.times().into_iter().map(share)
+    });
+    let near = shares.filter(|(share, _)| FASTER.contains(share));
+    let (_, amount) = near.max_by(|one, other| one.0.total_cmp(&other.0))?;
+    Some(Length { amount, unit: None })
+}
+
+/// `want to go under 3:00 for the 200`, `aiming for sub 3 by june`.
 pub fn goal(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
     if !c.has_any(&[Concept::Want, Concept::Goal]) || c.sit.role == Role::Coach {
         return None;
     }
     let (far, stroke, time) = wished(c, candidate);
-    let distance = far?;
+    let spent = c.pieces.iter().enumerate().find_map(|(at, piece)| match piece.item {
+        Item::Span(time) => Some((at, Figure::of_time(time))),
+        _ => None,
+    });
+    let time = time.or_else(|| {
+        let (at, figure) = spent?;
+        candidate.used[at] = true;
+        Some(figure)
+    });
+    let distance = far.or_else(|| implied(c, time?))?;
     let time = c.time(time?, distance.amount, stroke.unwrap_or(Stroke::Free), c.sit.own())?;
     uses(
         c,

@@ -77,6 +77,11 @@ impl IntoIterator for Times {
 }
 
 impl Figure {
+    /// A time that is no figure's: `3 mins`.
+    pub const fn of_time(time: Centis) -> Self {
+        Figure::Clock(Clock { time, tenths: false, day_time: None })
+    }
+
     /// Every time that it may be, the likeliest first.
     pub fn times(self) -> Times {
         let centis = |hundredths: u32| Centis::new(hundredths).ok();
