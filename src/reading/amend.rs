@@ -182,6 +182,7 @@ fn without_days_owned(pieces: &mut [Piece<'_>]) {
 /// an arrival.
 fn with_minutes_apart(pieces: &mut Vec<Piece<'_>>) {
     let wants = [Concept::SetTime, Concept::Average, Concept::SendOffWord];
+    let late = pieces.iter().any(|piece| piece.means(Concept::Late));
     let mut at = 0;
     while at + 1 < pieces.len() {
         let behind = |concept: Concept| at > 0 && pieces[at - 1].means(concept);
@@ -191,7 +192,7 @@ fn with_minutes_apart(pieces: &mut Vec<Piece<'_>>) {
             (
                 Item::Figure(Figure::Whole { value: hour @ 5..=23, places: 1 | 2 }),
                 Item::Figure(Figure::Whole { value: minute @ 0..=59, places: 2 }),
-            ) if behind(Concept::Arrive) => {
+            ) if behind(Concept::Arrive) || late && !listed => {
                 let time = u8::try_from(hour).ok().zip(u8::try_from(minute).ok());
                 time.map(|(hour, minute)| Item::TimeOfDay(hour, minute))
             }

@@ -127,6 +127,7 @@ impl Desk<'_> {
                 said.statements.iter().all(|one| is_command(&one.kind))
                     || self.typed(text, |typed| typed.is_notation(self.language(), is_name))
                         && self.may_slip(said)
+                        && !tells_twice(said)
                         && said
                             .statements
                             .iter()
@@ -268,6 +269,11 @@ impl View<'_> {
                         .is_none_or(|all| all >= told.times.len())
             }
             Kind::Done(done) => done.sport != Some(Sport::Other),
+            // `50s: swift 37 finch 39`: nobody swims 37 m against the clock.
+            Kind::Test(test) => {
+                let far = test.distance;
+                far.unit.is_some() || far.amount.is_multiple_of(25) || far.amount > 1_000
+            }
             _ => true,
         }
     }
@@ -334,6 +340,17 @@ impl View<'_> {
             || shared && self.is_mine(&name);
         known.then_some(Statement { who: Some(name), kind: Kind::Swimmer })
     }
+}
+
+/// True of two sessions of one kind in a text, which are one told in parts: `gym this
+/// morning, weights, 45 mins`.
+fn tells_twice(said: &Message) -> bool {
+    let done = said.statements.iter().filter_map(|one| match &one.kind {
+        Kind::Done(done) => Some((&one.who, done.sport)),
+        _ => None,
+    });
+    let done: Vec<_> = done.collect();
+    (1..done.len()).any(|at| done[at].1.is_some() && done[..at].contains(&done[at]))
 }
 
 /// Words without a figure, more than a command would be.

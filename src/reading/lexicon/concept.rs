@@ -149,6 +149,7 @@ concepts! {
     One = "one",
     Come = "come",
     Out = "out",
+    DontWait = "dont-wait",
     Late = "late",
     LeaveEarly = "leave-early",
     Away = "away",

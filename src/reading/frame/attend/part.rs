@@ -298,7 +298,12 @@ fn word(
         return say(Says::Away, 2);
     }
     let missing = register || c.sit.role == Role::Coach && backed && !c.people().is_empty();
-    let out = means(Concept::Out) || missing && means(Concept::Absent);
+    // `15 min late, start without me`: nobody stays away who says when they come.
+    let coming = [Concept::Late, Concept::Come, Concept::Arrive];
+    let comes_late = coming.into_iter().any(|one| c.among_all.has(one));
+    let out = means(Concept::Out)
+        || means(Concept::DontWait) && !comes_late
+        || missing && means(Concept::Absent);
     // `took 8 secs off`, `take finch's off`: of a time.
     let taken = piece.text == "off"
         && c.pieces[..at].iter().any(|before| {

@@ -29,7 +29,7 @@ pub fn time_unit<'t>(input: Words<'t>) -> Read<'t, u32> {
 /// A length of time with its unit: `45 min`, `20"`, `half an hour`, `1h05`, `an
 /// hour and a half`, `three quarters of an hour`.
 pub fn span<'t>(input: Words<'t>) -> Read<'t, Centis> {
-    alt((hour_and_minutes, portion_of_hour, hours_and_half, with_unit)).parse(input)
+    alt((hour_and_minutes, portion_of_hour, hours_and_half, and_half, with_unit)).parse(input)
 }
 
 fn centis<'t>(input: Words<'t>, rest: Words<'t>, hundredths: u32) -> Read<'t, Centis> {
@@ -114,6 +114,15 @@ fn hours_and_half<'t>(input: Words<'t>) -> Read<'t, Centis> {
     let quarter = map(concept(Concept::Quarter), |()| 90_000);
     let (rest, more) = alt((half, quarter)).parse(rest)?;
     centis(input, rest, hours.unwrap_or(1) * 360_000 + more)
+}
+
+/// `nine and a half minutes`
+fn and_half<'t>(input: Words<'t>) -> Read<'t, Centis> {
+    let article = opt(concept(Concept::Article));
+    let half = preceded(pair(concept(Concept::And), article), concept(Concept::Half));
+    let (rest, whole) = terminated(how_many_hours, half).parse(input)?;
+    let (rest, each) = time_unit(rest)?;
+    centis(input, rest, whole * each + each / 2)
 }
 
 /// This number, in a digit or a word.
