@@ -100,7 +100,9 @@ pub fn asks_of_health(whole: &Clause<'_, '_>) -> bool {
     const ASKS: f32 = 0.6;
     let odds: f32 =
         Class::ALL.iter().filter(|one| is_question(**one)).map(|one| whole.likely.of(*one)).sum();
-    whole.unwell && !whole.danger && odds >= ASKS && mood::is_question(whole)
+    // `how do i breathe on the left side` asks how to swim.
+    let of_swimming = whole.at(mood::opening(whole)).is_some_and(|piece| piece.means(Concept::How));
+    whole.unwell && !whole.danger && !of_swimming && odds >= ASKS && mood::is_question(whole)
 }
 
 /// A piece that is neither figure nor day nor person.

@@ -32,6 +32,8 @@ pub fn answer(desk: &mut Desk<'_>, text: &str, alarms: &Alarms) -> Option<(Vec<V
         // `50 test 31.2 from a dive` is a result, `next open water` has its own.
         Concern::Alone | Concern::Dive | Concern::OpenWater => !says_what,
         Concern::Clinician => said.is_empty(),
+        // A coach's words about somebody else's fear are for the coach to act on.
+        Concern::Afraid => !may_release,
         _ => true,
     });
     if concerns.is_empty() {

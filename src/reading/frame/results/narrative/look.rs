@@ -321,4 +321,40 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             _ => None,
         }
     }
+
+    /// `not in 48, more like 52`, `couldn't hold 48, 51 52 most of them`, `el 48 no me salía`:
+    /// the target that was not held, beside the times that were.
+    pub(super) fn is_target_missed(&self, at: usize) -> bool {
+        const NEAR: usize = 3;
+        let Some(target) = self.spec.target else { return false };
+        let denies = |piece: &Piece<'_>| {
+            [Concept::Not, Concept::Didnt, Concept::Cant].iter().any(|one| piece.means(*one))
+        };
+        let figure = |piece: &Piece<'_>| match piece.item {
+            Item::Figure(figure) | Item::Each(figure) => Some(figure),
+            _ => None,
+        };
+        let pieces = self.c.pieces;
+        let is_target = |piece: &Piece<'_>| {
+            figure(piece).is_some_and(|figure| figure.times().into_iter().any(|time| time == target))
+        };
+        if !pieces.get(at).is_some_and(is_target) {
+            return false;
+        }
+        let before = pieces[at.saturating_sub(NEAR)..at]
+            .iter()
+            .rev()
+            .take_while(|piece| figure(piece).is_none() && !piece.ends_sentence())
+            .any(denies);
+        let behind = pieces.get(at + 1).is_some_and(denies)
+            && pieces.get(at + 2).is_none_or(|next| figure(next).is_none());
+        let held = pieces.iter().any(|piece| {
+            !is_target(piece)
+                && figure(piece).is_some_and(|figure| {
+                    let share = |time: Centis| time.seconds() / target.seconds();
+                    figure.times().into_iter().any(|time| (0.8..1.5).contains(&share(time)))
+                })
+        });
+        held && (before || behind)
+    }
 }

@@ -177,7 +177,7 @@ fn is_fading(text: &str) -> bool {
 impl<'a, 't> Teller<'_, 'a, 't> {
     fn step(&mut self, at: usize) -> usize {
         let Some(piece) = self.piece(at) else { return 1 };
-        if self.names_repeats(at) || self.is_former_send_off(at) {
+        if self.names_repeats(at) || self.is_former_send_off(at) || self.is_target_missed(at) {
             return self.uses(at, 1);
         }
         let first = self.stopped_after(at).or_else(|| self.new_send_off(at));
