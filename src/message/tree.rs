@@ -89,6 +89,13 @@ pub enum Doubt {
         /// What it would say.
         says: Vec<Statement>,
     },
+    /// It reads in two ways, the first likelier.
+    Either {
+        /// What it would say.
+        first: Vec<Statement>,
+        /// What else it may say.
+        second: Vec<Statement>,
+    },
     /// It can't be kept without one thing more.
     Missing {
         /// What that is.

@@ -2,10 +2,11 @@
 //! name the rest.
 
 use crate::message::{Choice, Doubt, Kind, Message, Reading, Statement};
-use crate::reading::frame::Clause;
-use crate::reading::rank::{Part, Ranked};
+use crate::reading::frame::{Candidate, Clause};
+use crate::reading::gist::gist;
+use crate::reading::rank::{Part, Ranked, candidates};
 use crate::reading::together::{is_of_no_evening, said};
-use crate::reading::words::{doubt, features_of};
+use crate::reading::words::{Class, doubt, features_of};
 
 /// Risk up to which what is left beside a danger or an ill can't change what was read.
 const HARMLESS: f32 = 0.75;
@@ -19,6 +20,9 @@ const ASKED: f32 = -1.0;
 
 /// The same of a reading that explains all of the text, whose words leave less room.
 const ASKED_WHOLE: f32 = -0.7;
+
+/// Letters that two readings may have to be asked about in one text message.
+const LONGEST: usize = 90;
 
 /// What may be left of a text that is explained all the same: an article, a mark.
 const LITTLE: f32 = 0.05;
@@ -78,7 +82,47 @@ pub fn decide(ranked: &Ranked, whole: &Clause<'_, '_>) -> Decision {
     if !waits || !misfit && doubt(ranked, &says, whole) < asked {
         return Decision::Take { says, rest: None };
     }
-    Decision::ask_whether(says)
+    match otherwise(&says, ranked, whole) {
+        Some(second) => Decision::ask_which(says, second),
+        None => Decision::ask_whether(says),
+    }
+}
+
+/// How likely the words must make what a text may say otherwise.
+const OTHERWISE: f32 = 0.25;
+
+/// What a text may say otherwise, that one question settles both: what its words and figures
+/// come to in whatever order, else the next best of what the frames make of all of it.
+fn otherwise(
+    says: &[Statement],
+    ranked: &Ranked,
+    whole: &Clause<'_, '_>,
+) -> Option<Vec<Statement>> {
+    let told = |says: &[Statement]| says.iter().map(ToString::to_string).collect::<Vec<_>>();
+    let first = told(says);
+    let another = |other: &Vec<Statement>| {
+        let ill = |says: &[Statement]| {
+            let ill: Vec<_> = says.iter().filter(|one| ails(one)).cloned().collect();
+            ill
+        };
+        // What ails somebody is no matter of choice.
+        let fits = other.iter().all(|one| stores(&one.kind)) && ill(other) == ill(says);
+        let other = told(other);
+        let longest = other.iter().chain(&first).map(String::len).sum::<usize>();
+        fits && !other.iter().all(|one| first.contains(one)) && longest <= LONGEST
+    };
+    let likely = |one: &Candidate| {
+        let odds = |one: &Statement| Class::of(&one.kind).map(|class| whole.likely.of(class));
+        one.asks.is_none()
+            && one.says.iter().any(|one| stores(&one.kind))
+            && one.says.iter().all(|one| odds(one).is_some_and(|odds| odds >= OTHERWISE))
+            && !ranked.parts.iter().any(|part| part.says == one.says)
+    };
+    gist(whole, OTHERWISE).filter(another).or_else(|| {
+        let others = candidates(whole).into_iter().filter(likely);
+        let best = others.min_by(|one, other| one.cost.total_cmp(&other.cost))?;
+        Some(best.says).filter(another)
+    })
 }
 
 /// True of pain, illness and tiredness, which lower what follows whatever stood beside them.
@@ -112,6 +156,13 @@ impl Decision {
         Decision::Ask { about: Doubt::Meant { says }, options, says: vec![] }
     }
 
+    /// Asks which of two is meant, and keeps nothing until then; `yes` is the first.
+    fn ask_which(first: Vec<Statement>, second: Vec<Statement>) -> Self {
+        let options = [("1", &first), ("2", &second), ("yes", &first)];
+        let options = options.map(|(word, says)| (word.to_owned(), says.clone())).into();
+        Decision::Ask { about: Doubt::Either { first, second }, options, says: vec![] }
+    }
+
     /// The same where what was said last is not kept yet: what is put right is said by that.
     #[must_use]
     pub fn as_meant(self) -> Self {
@@ -127,6 +178,9 @@ impl Decision {
             Decision::Ask { about, options, says } => {
                 let about = match about {
                     Doubt::Meant { says } => Doubt::Meant { says: meant(says) },
+                    Doubt::Either { first, second } => {
+                        Doubt::Either { first: meant(first), second: meant(second) }
+                    }
                     about => about,
                 };
                 let options = options.into_iter().map(|(word, says)| (word, meant(says)));

@@ -1227,6 +1227,10 @@ pub fn doubts() -> Vec<Doubt> {
         Doubt::TestOrSession,
         Doubt::Digits { typed: "٣:١٢".into() },
         Doubt::Meant { says: vec![Statement { who: None, kind: Kind::Better }] },
+        Doubt::Either {
+            first: vec![Statement { who: None, kind: Kind::Better }],
+            second: vec![Statement { who: None, kind: Kind::Missed { on: None } }],
+        },
         Doubt::Missing { wants: Wants::Distance },
     ]
 }

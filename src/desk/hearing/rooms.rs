@@ -14,7 +14,7 @@ use crate::coaching::Change;
 use crate::desk::bench::decided::Aside;
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::refusing::{Stopped, refused};
-use crate::message::{Doubt, Kind, Name};
+use crate::message::{Doubt, Kind, Name, Statement};
 use crate::profile::{Event, Right};
 use crate::reply::{
     self, Asks, AttendReply, CautionKind, CautionReply, EveningReply, HelpReply, Known, LanesReply,
@@ -259,16 +259,17 @@ fn is_plain(done: &OkReply) -> bool {
     }
 }
 
+fn is_own_swim(one: &Statement) -> bool {
+    let swum =
+        matches!(one.kind, Kind::Test(_) | Kind::TimedTest(_) | Kind::SetResult(_) | Kind::Done(_));
+    one.who.is_none() && swum
+}
+
 fn is_about_figures(asks: &Asks) -> bool {
     match asks {
         // What was read is repeated in the question.
-        Asks::Doubt(Doubt::Meant { says }) => says.iter().all(|one| {
-            let swum = matches!(
-                one.kind,
-                Kind::Test(_) | Kind::TimedTest(_) | Kind::SetResult(_) | Kind::Done(_)
-            );
-            one.who.is_none() && swum
-        }),
+        Asks::Doubt(Doubt::Meant { says }) => says.iter().all(is_own_swim),
+        Asks::Doubt(Doubt::Either { first, second }) => first.iter().chain(second).all(is_own_swim),
         Asks::Doubt(_)
         | Asks::Implausible { .. }
         | Asks::Impossible { .. }

@@ -137,7 +137,7 @@ impl Asks {
     pub fn confirms(&self) -> bool {
         match self {
             Asks::Of { asks, .. } => asks.confirms(),
-            Asks::Doubt(Doubt::Meant { .. }) => true,
+            Asks::Doubt(Doubt::Meant { .. } | Doubt::Either { .. }) => true,
             Asks::Doubt(_)
             | Asks::AnyDanger
             | Asks::TwoReadings { .. }

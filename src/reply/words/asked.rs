@@ -223,6 +223,12 @@ impl Voice {
                 "He leido: {says}. ¿Es asi? Aun sin guardar.",
                 [says = canonical(says)]
             ),
+            Doubt::Either { first, second } => say!(
+                self,
+                "I read 1: {first}. Or 2: {second}. Nothing stored yet.",
+                "He leido 1: {first}. O 2: {second}. Aun sin guardar.",
+                [first = canonical(first), second = canonical(second)]
+            ),
             Doubt::Missing { wants } => say!(
                 self,
                 "{missing} Nothing stored yet.",

@@ -1,9 +1,9 @@
 //! Lengths of time with their unit: `45 min`, `half an hour`, `1h05`.
 
+use nom::Parser;
 use nom::branch::alt;
 use nom::combinator::{map, opt, verify};
 use nom::sequence::{pair, preceded, terminated};
-use nom::Parser;
 
 use super::plain::{in_digits, parted};
 use super::value::Figure;

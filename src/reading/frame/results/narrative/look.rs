@@ -336,7 +336,8 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         };
         let pieces = self.c.pieces;
         let is_target = |piece: &Piece<'_>| {
-            figure(piece).is_some_and(|figure| figure.times().into_iter().any(|time| time == target))
+            figure(piece)
+                .is_some_and(|figure| figure.times().into_iter().any(|time| time == target))
         };
         if !pieces.get(at).is_some_and(is_target) {
             return false;
