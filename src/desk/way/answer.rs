@@ -76,8 +76,9 @@ impl Desk<'_> {
             _ if harm => {
                 self.private = true;
                 self.matter = Some(Matter::Harm);
-                let statement = Statement { who: None, kind: Kind::Welfare };
-                return self.apply(&Message { statements: vec![statement] });
+                let mut statements = vec![Statement { who: None, kind: Kind::Welfare }];
+                statements.extend(concerns::beside_harm(self, text));
+                return self.apply(&Message { statements });
             }
             Some(danger) => return self.asks_of_danger(Some(danger), text),
             None => {}

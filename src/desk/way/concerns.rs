@@ -60,6 +60,22 @@ pub fn may_swim(desk: &mut Desk<'_>) -> (Vec<Value>, Outcome) {
     (vec![read], outcome)
 }
 
+/// What an adult's words of harm or despair tell of their own swimming: `1300 tonight`, `not
+/// coming`. Nobody but their coach ever sees it, without the words.
+pub fn beside_harm(desk: &Desk<'_>, text: &str) -> Vec<Statement> {
+    if desk.minor_sender().is_some() || !desk.swims() {
+        return vec![];
+    }
+    let told = |one: &Statement| {
+        one.who.is_none()
+            && matches!(
+                one.kind,
+                Kind::Test(_) | Kind::SetResult(_) | Kind::Done(_) | Kind::Attend { .. }
+            )
+    };
+    desk.statements_of(text).into_iter().filter(told).collect()
+}
+
 /// What else the text says and is done all the same: what was swum, who comes, and
 /// what hurts. Nothing is set or lifted.
 fn beside(mut said: Vec<Statement>) -> Vec<Statement> {
