@@ -226,7 +226,7 @@ const fn kin(class: Class) -> Option<&'static [Class]> {
     const SWUM: &[Class] = &[Class::Test, Class::SetResult, Class::Done, Class::Fix];
     const AILING: &[Class] = &[Class::Pain, Class::Ill];
     match class {
-        Class::Attend | Class::Away | Class::Missed => Some(COMING),
+        Class::Attend | Class::Away | Class::Missed | Class::Register => Some(COMING),
         Class::Test | Class::SetResult | Class::Done => Some(SWUM),
         Class::Pain | Class::Ill => Some(AILING),
         Class::Race => Some(&[Class::Race]),

@@ -14,7 +14,13 @@ pub fn statements(c: &Clause<'_, '_>, groups: &[Group]) -> Vec<Statement> {
     for (place, group) in groups.iter().enumerate() {
         let is_past = c.sit.phase != Phase::During
             && group.days.iter().any(|day| matches!(day, Day::Yesterday | Day::Last(_)));
-        let plain = group.says.iter().all(|one| matches!(one, Says::In | Says::Out));
+        // `finch back in`, at the poolside: here.
+        let returns = c.sit.phase == Phase::During && group.days.is_empty();
+        let plain = group.says.iter().all(|one| match one {
+            Says::In | Says::Out => true,
+            Says::Back => returns,
+            _ => false,
+        });
         let today = group.days.is_empty() || group.days.contains(&Day::Today);
         let registers = coach
             && plain
