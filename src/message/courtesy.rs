@@ -58,6 +58,28 @@ pub fn courtesy(text: &str) -> Option<Courtesy> {
     }
 }
 
+/// True of a fire alarm or an evacuation, whatever else the text says.
+pub fn is_alarm(text: &str) -> bool {
+    const ALARMS: [&str; 5] =
+        ["fire alarm", "evacuat", "clear the pool", "alarma de incendio", "evacua"];
+    let text = text.to_lowercase();
+    let past = [
+        "last night",
+        "yesterday",
+        "false alarm",
+        "back in now",
+        "all back in",
+        "all clear",
+        "over now",
+        "anoche",
+        "ayer",
+        "falsa alarma",
+    ];
+    ALARMS.iter().any(|words| text.contains(words))
+        && !is_drill(&text)
+        && !past.iter().any(|words| text.contains(words))
+}
+
 /// `fire alarm test at 7.45`
 fn is_drill(text: &str) -> bool {
     ["alarm test", "drill", "simulacro"].iter().any(|words| text.contains(words))

@@ -41,7 +41,7 @@ pub use approval::Approval;
 pub use ask::{About, Ask};
 pub use care::Concern;
 pub use contact::{contact, is_unclear};
-pub use courtesy::{Courtesy, courtesy};
+pub use courtesy::{Courtesy, courtesy, is_alarm};
 pub use danger::{Danger, Whom};
 pub use evening::{Cut, Edit, EditWhat, Slot, SquadFilter};
 pub use examples::EXAMPLES;

@@ -105,6 +105,10 @@ impl Desk<'_> {
             let outcome = self.invited(comes).unwrap_or_else(|stopped| *stopped);
             return (vec![json!({ "kind": read })], outcome);
         }
+        // An alarm in the building waits for nothing that the text says beside it.
+        if message::is_alarm(text) {
+            return (vec![], self.courtesy(Courtesy::EverybodyOut));
+        }
         if let Some(answered) = concerns::answer(self, text, &alarms) {
             return answered;
         }
@@ -191,6 +195,10 @@ impl Desk<'_> {
             Reading::Understood(message) => {
                 let message = self.with_health_of_others(message, text);
                 self.apply(&message.with_one_set())
+            }
+            // Whose illness it is was read, whatever else is asked about.
+            Reading::Unsure { options, asks } if tell_illness(&options) => {
+                self.unsure(options, asks)
             }
             // A child's illness from their guardian, beside nothing else.
             _ if let Some(message) = self.illness_of_others(text) => self.apply(&message),
@@ -337,6 +345,12 @@ impl View<'_> {
             || shared && self.is_mine(&name);
         known.then_some(Statement { who: Some(name), kind: Kind::Swimmer })
     }
+}
+
+/// True where every answer tells of somebody's illness.
+fn tell_illness(options: &[Choice]) -> bool {
+    let ill = |one: &Statement| one.who.is_some() && matches!(one.kind, Kind::Ill { .. });
+    !options.is_empty() && options.iter().all(|one| one.message.statements.iter().any(ill))
 }
 
 /// True of two sessions of one kind in a text, which are one told in parts: `gym this

@@ -6,7 +6,7 @@ use serde_json::{Value, json};
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::matter::Matter;
 use crate::desk::safety::welfare;
-use crate::message::{Concern, Kind, Message, Statement};
+use crate::message::{self, Concern, Kind, Message, Statement};
 use crate::profile::{Event, Right, TroubleKind};
 use crate::reading::health::Alarms;
 use crate::reply::{CautionKind, CautionReply, OkReply, Outcome};
@@ -31,7 +31,8 @@ pub fn answer(desk: &mut Desk<'_>, text: &str, alarms: &Alarms) -> Option<(Vec<V
         Concern::Cleared => !may_release && desk.swims(),
         // `50 test 31.2 from a dive` is a result, `next open water` has its own.
         Concern::Alone | Concern::Dive | Concern::OpenWater => !says_what,
-        Concern::Clinician => said.is_empty(),
+        // Beside what was swum a medicine is not talked of; a question may be about it.
+        Concern::Clinician => said.iter().all(|one| message::only_answers(&one.kind)),
         // A coach's words about somebody else's fear are for the coach to act on.
         Concern::Afraid => !may_release,
         _ => true,

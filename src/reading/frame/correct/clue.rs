@@ -38,6 +38,20 @@ pub fn is_denied(c: &Clause<'_, '_>, at: usize) -> bool {
         || at > 1
             && c.pieces[at - 1].means(Concept::Instead)
             && !c.pieces[at - 1].means(Concept::Sorry)
+        || is_called_wrong(c, at)
+}
+
+/// `el 3:38 de wren está mal, fue 3:48`, `that 3:38 is wrong`: what is said of a figure just
+/// behind it, before the next.
+fn is_called_wrong(c: &Clause<'_, '_>, at: usize) -> bool {
+    const NEAR: usize = 5;
+    let behind = c.pieces[(at + 1).min(c.len())..].iter().take(NEAR);
+    behind
+        .take_while(|piece| {
+            !piece.ends_sentence()
+                && !matches!(piece.item, Item::Figure(_) | Item::Each(_) | Item::Mark(','))
+        })
+        .any(|piece| matches!(piece.text, "mal" | "wrong" | "incorrecto" | "incorrect"))
 }
 
 pub fn figures(c: &Clause<'_, '_>) -> Vec<(usize, Figure)> {

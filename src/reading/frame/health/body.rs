@@ -19,10 +19,20 @@ pub const fn signs(_: &Clause<'_, '_>, piece: &Piece<'_>) -> Signs {
 pub fn is_hers(c: &Clause<'_, '_>, at: usize) -> bool {
     let kin = Signs::of(&[Sign::Kin, Sign::Child]);
     let ward = c.sit.guardian;
-    let others = c.pieces[at.saturating_sub(5)..at].iter().any(|piece| {
-        let signs = signs(c, piece);
-        signs.meets(kin) && !(ward && signs.has(Sign::Child))
+    // `the little one has chickenpox`, `wee ones got nits`
+    let little = c.pieces[at.saturating_sub(6)..at].windows(2).any(|pair| {
+        matches!(pair[0].text, "little" | "wee" | "youngest" | "eldest" | "oldest")
+            && pair[1].text.starts_with("one")
     });
+    // `… brought a bug home and now i've got it`
+    let caught = c.typed(at, c.len()).to_lowercase();
+    let caught =
+        ["got it", "have it", "caught it", "lo tengo yo"].iter().any(|one| caught.contains(one));
+    let others = little && !ward && !caught
+        || c.pieces[at.saturating_sub(5)..at].iter().any(|piece| {
+            let signs = signs(c, piece);
+            signs.meets(kin) && !(ward && signs.has(Sign::Child))
+        });
     let before = &c.pieces[at.saturating_sub(4)..at];
     let joined = before.iter().rposition(|piece| {
         piece.means(Concept::And) || piece.means(Concept::But) || piece.means(Concept::Then)
@@ -45,10 +55,12 @@ pub fn is_ache(c: &Clause<'_, '_>, at: usize) -> bool {
     ) && at > 0
         && body(&c.pieces[at - 1]).is_some();
     // `knackered. legs gone`: tired, where no part of the body stands just before it.
+    let gave = gave_way(c, at);
     let tired = piece.means(Concept::Tired)
         && !c.pieces[at.saturating_sub(2)..at].iter().any(|before| body(before).is_some());
     let aches = piece.means(Concept::Pain) && !tired
         || bad
+        || gave
         || piece.item != Item::Picture && signs(c, piece).meets(hurts) && piece.text != "asleep";
     // `legs are gone` is tired, `gone` by itself nothing.
     let gone = piece.text == "gone"
@@ -56,6 +68,26 @@ pub fn is_ache(c: &Clause<'_, '_>, at: usize) -> bool {
             body(before).is_some_and(|place| !matches!(place, "leg" | "arm" | "stomach"))
         });
     aches && !gone
+}
+
+/// `then calf went.`, `his knee popped again`, `done her back in`: what a part of the body did,
+/// or what somebody did to theirs, without a word of pain.
+fn gave_way(c: &Clause<'_, '_>, at: usize) -> bool {
+    let text = |back: usize| at.checked_sub(back).map_or("", |place| c.pieces[place].text);
+    let part = |back: usize| at.checked_sub(back).is_some_and(|at| body(&c.pieces[at]).is_some());
+    let own = |text: &str| matches!(text, "my" | "her" | "his" | "their" | "the" | "me" | "ma");
+    let went = matches!(
+        c.pieces[at].text,
+        "went" | "goes" | "popped" | "pinged" | "twinged" | "seized" | "locked" | "tightened"
+    );
+    let ends = c.at(at + 1).is_none_or(|next| {
+        matches!(next.item, Item::Mark(_) | Item::Line | Item::Picture)
+            || matches!(next.text, "again" | "up" | "on" | "at" | "after" | "halfway" | "from")
+    });
+    let owned = own(text(2)) || !matches!(text(1), "back" | "backs");
+    let did = matches!(text(3), "done" | "did" | "put" | "doing" | "threw" | "thrown" | "does");
+    went && ends && owned && part(1)
+        || matches!(c.pieces[at].text, "in" | "out") && part(1) && own(text(2)) && did
 }
 
 /// The parts of the body that a stretch names.
@@ -104,7 +136,7 @@ fn is_no_part(c: &Clause<'_, '_>, at: usize) -> bool {
     !(owned || hurts)
         || c.at(at + 1).is_some_and(|next| {
             matches!(next.item, Item::Figure(_) | Item::Day(_))
-                || matches!(next.text, "to" | "in" | "on" | "from" | "at")
+                || matches!(next.text, "to" | "in" | "on" | "from" | "at") && !gave_way(c, at + 1)
         })
 }
 

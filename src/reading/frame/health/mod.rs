@@ -10,7 +10,7 @@ use super::Clause;
 use super::candidate::Candidate;
 use crate::message::{Kind, Name, Pain, Statement};
 use crate::reading::lexicon::{Concept, Sense};
-use crate::reading::piece::{Figure, Item};
+use crate::reading::piece::{Figure, Item, Piece};
 use crate::reading::rank::borders;
 use crate::reading::situation::Role;
 use body::{explain, is_ache, is_alone, is_hers, pains, places, strange};
@@ -171,6 +171,20 @@ fn whose(c: &Clause<'_, '_>) -> Option<Option<Name>> {
 
 /// `broke my arm when i was 12`: of years ago.
 fn is_history(c: &Clause<'_, '_>) -> bool {
+    // `broke my wrist in 2011`, and nothing of today.
+    let year = |piece: &Piece<'_>| {
+        let last = c.sit.today.year() - 1;
+        matches!(piece.item, Item::Figure(Figure::Whole { value, places: 4 })
+            if i16::try_from(value).is_ok_and(|value| (1950..=last).contains(&value)))
+    };
+    let past = c.pieces.windows(2).any(|pair| pair[0].text == "in" && year(&pair[1]));
+    let now = c.pieces.iter().any(|piece| {
+        matches!(piece.text, "now" | "again" | "today" | "tonight" | "worse")
+            || matches!(piece.item, Item::Day(_))
+    });
+    if past && !now {
+        return true;
+    }
     c.pieces.windows(4).any(|four| {
         let [when, i, was, age] = four else { return false };
         when.means(Concept::When)

@@ -99,6 +99,11 @@ impl Figure {
                     .filter(|_| value / 100 % 100 < 60),
                 None,
             ],
+            // `242.3`: minutes and seconds run together, and tenths.
+            Figure::Parted { whole: whole @ 100..=9_959, parts, places, .. } => {
+                let parts = if places == 1 { parts * 10 } else { parts };
+                [clock(whole / 100, whole % 100, parts), centis(whole * 100 + parts)]
+            }
             Figure::Parted { whole, parts, places, .. } => {
                 let seconds = centis(whole * 100 + if places == 1 { parts * 10 } else { parts });
                 match places {
