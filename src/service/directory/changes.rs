@@ -1,159 +1,15 @@
-//! Who is in which squad, who is asked into one, what a code opens, which of
-//! several squads an address means, and what is to be looked after in which
-//! squad: all that must be known of squads that are not in memory.
-
-use std::collections::{BTreeSet, HashMap, HashSet};
+//! What a message changes of it: who is in a squad, what opens one, what is to be looked after.
 
 use jiff::{Timestamp, ToSpan};
-use serde::{Deserialize, Serialize};
 
-use super::record::Record;
+use super::{Belonging, Directory, Keys};
 use crate::profile::{Event, Role, Squad, SquadId};
+use crate::service::record::Record;
 
 /// For how long the address of a page that was shut is remembered.
 const SHUT_DAYS: i64 = 2;
 
-/// Where an address belongs. Squads stand in the order of arrival.
-#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(default)]
-pub(super) struct Belonging {
-    /// The squads that it is in.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    squads: Vec<SquadId>,
-    /// The squads that asked it in.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    inviting: Vec<SquadId>,
-    /// The squads that it left.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    left: Vec<SquadId>,
-    /// The one of several that it means where it names none.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    in_hand: Option<SquadId>,
-}
-
-/// What opens a squad, and what is to be looked after in it.
-#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(default)]
-pub(super) struct Keys {
-    /// Its name.
-    name: String,
-    /// The code to join it by.
-    joined_by: String,
-    /// Codes to claim a guest's history by.
-    codes: BTreeSet<String>,
-    /// The addresses of its welfare officers.
-    #[serde(skip_serializing_if = "BTreeSet::is_empty")]
-    officers: BTreeSet<String>,
-    /// Digests of its pages' and calendars' addresses, and until when they are open.
-    boards: Vec<(String, Timestamp)>,
-    /// Not before this instant is anything to be said in it unasked.
-    look: Option<Timestamp>,
-    /// Someone in it wished to be forgotten, and is still in the log.
-    to_erase: bool,
-    /// It was closed for good.
-    #[serde(skip_serializing_if = "std::ops::Not::not")]
-    closed: bool,
-}
-
-/// Squads by address and by code.
-#[derive(Default)]
-pub(super) struct Directory {
-    people: HashMap<String, Belonging>,
-    squads: HashMap<SquadId, Keys>,
-    people_of: HashMap<SquadId, BTreeSet<String>>,
-    by_code: HashMap<String, SquadId>,
-    by_board: HashMap<String, SquadId>,
-    /// Those of whom no snapshot says what is so.
-    dirty_people: HashSet<String>,
-    dirty_squads: HashSet<SquadId>,
-}
-
 impl Directory {
-    /// True if there is such a squad.
-    pub fn holds(&self, id: &SquadId) -> bool {
-        self.squads.contains_key(id)
-    }
-
-    /// All squads there are, but for those that were closed, in the order of their
-    /// ids.
-    pub fn ids(&self) -> Vec<SquadId> {
-        let open = self.squads.iter().filter(|(_, keys)| !keys.closed);
-        let mut ids: Vec<SquadId> = open.map(|(id, _)| id.clone()).collect();
-        ids.sort();
-        ids
-    }
-
-    /// Those among these squads that are called so, in whatever case.
-    pub fn named<'a>(&self, name: &str, among: &'a [SquadId]) -> Vec<&'a SquadId> {
-        let name = name.to_lowercase();
-        let is_it = |id: &&SquadId| self.name(id).is_some_and(|one| one.to_lowercase() == name);
-        among.iter().filter(is_it).collect()
-    }
-
-    /// A squad's name.
-    pub fn name(&self, id: &SquadId) -> Option<&str> {
-        self.squads.get(id).map(|keys| keys.name.as_str())
-    }
-
-    /// The squads that an address is in, in the order of its joining.
-    pub fn squads_of(&self, address: &str) -> &[SquadId] {
-        self.people.get(address).map(|one| one.squads.as_slice()).unwrap_or_default()
-    }
-
-    /// The addresses of a squad's people, looked at where they stand.
-    pub fn people_in(&self, id: &SquadId) -> impl Iterator<Item = &String> {
-        self.people_of.get(id).into_iter().flatten()
-    }
-
-    /// The addresses of a squad's people.
-    pub fn people_of(&self, id: &SquadId) -> BTreeSet<String> {
-        self.people_of.get(id).cloned().unwrap_or_default()
-    }
-
-    /// The squad that an address means where it names none: its only one, else
-    /// the one that it named or joined last.
-    pub fn in_hand(&self, address: &str) -> Option<&SquadId> {
-        match self.squads_of(address) {
-            [only] => Some(only),
-            _ => self.people.get(address)?.in_hand.as_ref(),
-        }
-    }
-
-    /// The squad that asked an address in last.
-    pub fn inviting(&self, address: &str) -> Option<&SquadId> {
-        self.people.get(address)?.inviting.last()
-    }
-
-    /// The squad whose welfare officer hears the worry of somebody in none: one
-    /// that asked it in or that it left, else the only one that has an officer.
-    pub fn hearing(&self, address: &str) -> Option<&SquadId> {
-        let has_officer =
-            |id: &&SquadId| self.squads.get(*id).is_some_and(|keys| !keys.officers.is_empty());
-        if let Some(one) = self.people.get(address)
-            && let Some(id) = one.inviting.iter().chain(&one.left).rev().find(has_officer)
-        {
-            return Some(id);
-        }
-        let mut all = self.squads.keys().filter(has_officer);
-        all.next().filter(|_| all.next().is_none())
-    }
-
-    /// The squad that a code opens.
-    pub fn by_code(&self, code: &str) -> Option<&SquadId> {
-        self.by_code.get(&code.to_uppercase())
-    }
-
-    /// The squad of which a page with this digest was opened.
-    pub fn by_board(&self, digest: &str) -> Option<&SquadId> {
-        self.by_board.get(digest)
-    }
-
-    /// The squads in which something may be to be said unasked at `now`.
-    pub fn to_look_at(&self, now: Timestamp) -> Vec<SquadId> {
-        let due = |keys: &Keys| !keys.closed && keys.look.is_none_or(|look| look <= now);
-        self.squads.iter().filter(|(_, keys)| due(keys)).map(|(id, _)| id.clone()).collect()
-    }
-
     /// Sets when to look again whether something is to be said in a squad; `None`
     /// for at once.
     pub fn look_at(&mut self, id: &SquadId, when: Option<Timestamp>) {
@@ -161,11 +17,6 @@ impl Directory {
             keys.look = when;
             self.dirty_squads.insert(id.clone());
         }
-    }
-
-    /// The squads in which someone wished to be forgotten.
-    pub fn to_erase(&self) -> Vec<SquadId> {
-        self.squads.iter().filter(|(_, keys)| keys.to_erase).map(|(id, _)| id.clone()).collect()
     }
 
     /// Notes that nobody in a squad is to be erased any more.
@@ -272,51 +123,6 @@ impl Directory {
             }
         });
         none
-    }
-
-    /// What changed of people since the last call, by address.
-    pub fn changed_people(&mut self) -> HashSet<String> {
-        std::mem::take(&mut self.dirty_people)
-    }
-
-    /// What changed of squads since the last call.
-    pub fn changed_squads(&mut self) -> Vec<(SquadId, Keys)> {
-        let dirty = std::mem::take(&mut self.dirty_squads);
-        let keys = |id: SquadId| Some((id.clone(), self.squads.get(&id)?.clone()));
-        dirty.into_iter().filter_map(keys).collect()
-    }
-
-    /// Where an address belongs.
-    pub fn belonging(&self, address: &str) -> Belonging {
-        self.people.get(address).cloned().unwrap_or_default()
-    }
-
-    /// Takes back what [`belonging`](Self::belonging) gave.
-    pub fn restore_person(&mut self, address: &str, belonging: Belonging) {
-        for id in &belonging.squads {
-            self.people_of.entry(id.clone()).or_default().insert(address.to_owned());
-        }
-        if belonging != Belonging::default() {
-            self.people.insert(address.to_owned(), belonging);
-        }
-    }
-
-    /// Takes back what [`changed_squads`](Self::changed_squads) gave.
-    pub fn restore_squad(&mut self, id: &SquadId, keys: Keys) {
-        let joined_by = Some(&keys.joined_by).filter(|_| !keys.closed);
-        for code in keys.codes.iter().chain(joined_by) {
-            self.by_code.insert(code.clone(), id.clone());
-        }
-        for (board, _) in &keys.boards {
-            self.by_board.insert(board.clone(), id.clone());
-        }
-        self.squads.insert(id.clone(), keys);
-    }
-
-    /// Marks all that is known as changed, for a snapshot of everything.
-    pub fn touch_all(&mut self) {
-        self.dirty_people.extend(self.people.keys().cloned());
-        self.dirty_squads.extend(self.squads.keys().cloned());
     }
 
     /// A squad is joined by this code, and by no other.
@@ -427,7 +233,7 @@ impl Directory {
         self.keys(id, |keys| keys.boards.push((token.to_owned(), Timestamp::MAX)));
     }
 
-    fn keys(&mut self, id: &SquadId, change: impl FnOnce(&mut Keys)) {
+    pub(super) fn keys(&mut self, id: &SquadId, change: impl FnOnce(&mut Keys)) {
         change(self.squads.entry(id.clone()).or_default());
         self.dirty_squads.insert(id.clone());
     }
