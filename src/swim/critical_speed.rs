@@ -3,7 +3,7 @@
 //! Knows the tests of one swimmer and the day; not what is done with the pace.
 //!
 //! Critical speed is taken to be the published share, 94 %, of the speed that
-//! her curve gives over 400. It moves with all her results, and a faster one
+//! their curve gives over 400. It moves with all their results, and a faster one
 //! never makes it slower: the difference of two tests, the usual way, is slower
 //! after a better 200. What that way says stands beside it, see [`linear`].
 
@@ -173,7 +173,7 @@ fn by_one(trial: &Trial, curve: &Curve) -> Option<PaceBand> {
 
 /// 94 % of the speed over 400 by the curve; by the exponent between 200 and 400
 /// from a lone distance, so that a second test over it moves nothing else. The
-/// band holds four swimmers in five: her form, and how far shares vary.
+/// band holds four swimmers in five: their form, and how far shares vary.
 fn by_several(curve: &Curve) -> Option<PaceBand> {
     let first = curve.results().first()?;
     let unit = first.distance.unit();

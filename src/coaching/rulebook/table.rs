@@ -44,14 +44,14 @@ rules! {
         es: "Tras un desmayo o dolor de pecho no se nada hasta que tu entrenador te autorice.",
     }
     Held "held" {
-        when: "the coach holds her at easy",
+        when: "the coach holds them at easy",
         then: "easy work only until released",
         source: PRACTICE,
         en: "You stay at easy for now.",
         es: "Te quedas en suave por ahora.",
     }
     Limits "limits" {
-        when: "she can't or may not do something",
+        when: "they can't or may not do something",
         then: "easy free in place of a stroke, no such kit, no such drill",
         source: PRACTICE,
         en: "Left out what you can't or may not do.",
@@ -66,7 +66,7 @@ rules! {
     }
     NoTest "no-test" {
         when: "there is no test",
-        then: "easy work only, no targets, send-offs by the sessions that she told, else such as anyone makes",
+        then: "easy work only, no targets, send-offs by the sessions that they told, else such as anyone makes",
         source: PRACTICE,
         en: "Without a test there is no pace to aim at, so all is easy.",
         es: "Sin test no hay ritmo al que apuntar, todo es suave.",
@@ -130,7 +130,7 @@ rules! {
     // Coming back.
     ReturnDays "return-days" {
         when: "illness, strong pain or a stop is over",
-        then: "nothing hard and no test for this many days from the first on which she may swim",
+        then: "nothing hard and no test for this many days from the first on which they may swim",
         number: 7.0 "days" (3.0 to 28.0),
         source: PRACTICE,
         en: "After illness, pain or a stop the first week back is easy, whatever else is due.",
@@ -187,7 +187,7 @@ rules! {
         es: "Una semana crece solo un poco sobre la mayor de las últimas cuatro.",
     }
     RampSession "ramp-session" {
-        when: "she swims three times a week or fewer",
+        when: "they swim three times a week or fewer",
         then: "a session is at most this much over the largest of the last four weeks",
         number: 10.0 "percent" (0.0 to 25.0),
         source: PRACTICE,
@@ -219,8 +219,8 @@ rules! {
         es: "La primera semana deja margen para crecer.",
     }
     AsBefore "as-before" {
-        when: "nothing was planned before, and she swims more than a first week would be",
-        then: "the week is what she swims already, as far as the time holds it",
+        when: "nothing was planned before, and they swim more than a first week would be",
+        then: "the week is what they swim already, as far as the time holds it",
         source: OURS,
         en: "About what you swim already, as far as your minutes hold it.",
         es: "Más o menos lo que ya nadas, hasta donde dan tus minutos.",
@@ -250,7 +250,7 @@ rules! {
         es: "Los días fuertes no van seguidos.",
     }
     HardDaysApartOlder "hard-days-apart-older" {
-        when: "she wants more time between hard days",
+        when: "they want more time between hard days",
         then: "at least this many days from one hard session to the next",
         number: 3.0 "days" (2.0 to 5.0),
         source: PRACTICE,
@@ -276,7 +276,7 @@ rules! {
 
     // Towards a race.
     TaperDays "taper-days" {
-        when: "a race is this near and she swims three times a week or fewer",
+        when: "a race is this near and they swim three times a week or fewer",
         then: "a taper: the same days, less distance, short pieces at race pace",
         number: 10.0 "days" (5.0 to 21.0),
         source: PRACTICE,
@@ -284,7 +284,7 @@ rules! {
         es: "Los últimos días antes de la prueba: menos y vivo.",
     }
     TaperDaysMany "taper-days-many" {
-        when: "a race is this near and she swims four times a week or more",
+        when: "a race is this near and they swim four times a week or more",
         then: "a taper",
         number: 14.0 "days" (7.0 to 28.0),
         source: "two weeks had the largest effect: Bosquet et al. 2007, Med Sci Sports Exerc 39:1358-1365",
@@ -372,7 +372,7 @@ rules! {
 
     // Age, never given as a reason.
     GentlerFromAge "gentler-from-age" {
-        when: "she is this old",
+        when: "they are this old",
         then: "a longer warm-up, more days between hard ones; never said",
         number: 60.0 "years" (40.0 to 120.0),
         source: PRACTICE,
@@ -380,7 +380,7 @@ rules! {
         es: "Los días fuertes tienen tiempo para asentarse.",
     }
     GentlerBelowAge "gentler-below-age" {
-        when: "she is younger than this",
+        when: "they are younger than this",
         then: "the low end of every dose and of the hard share",
         number: 16.0 "years" (0.0 to 18.0),
         source: PRACTICE,
@@ -414,7 +414,7 @@ rules! {
         es: "Nadar rápido pide un calentamiento largo.",
     }
     WarmUpShareOlder "warm-up-share-older" {
-        when: "she wants a longer warm-up",
+        when: "they want a longer warm-up",
         then: "the warm-up is at least this share",
         number: 20.0 "percent" (15.0 to 50.0),
         source: PRACTICE,
@@ -446,7 +446,7 @@ rules! {
         es: "Solo una parte de un entreno de umbral es fuerte.",
     }
     HardShareReturner "hard-share-returner" {
-        when: "she has few swims behind her",
+        when: "they have few swims behind them",
         then: "hard swimming is at most this share",
         number: 30.0 "percent" (10.0 to 40.0),
         source: PRACTICE,
@@ -491,7 +491,7 @@ rules! {
         es: "Un 50 o 100 no dice nada del umbral; un 400 sí.",
     }
     OpenWater "open-water" {
-        when: "she swims in open water",
+        when: "they swim in open water",
         then: "easy and steady swims, never alone",
         source: "after the rule never to swim alone (US federation safety meeting 2015)",
         en: "Open water: never alone, a bright cap and float, easy and steady.",
@@ -515,7 +515,7 @@ rules! {
         es: "Aguantado, pero justo: lo mismo otra vez antes de crecer.",
     }
     SameAgain "same-again" {
-        when: "a set was held and a step more fits no session of hers",
+        when: "a set was held and a step more fits no session of theirs",
         then: "the same set again",
         source: OURS,
         en: "Held; a step more fits none of your sessions yet, so the same again.",
@@ -545,14 +545,14 @@ rules! {
         es: "Una serie fuerte que valga la pena no cabe en este, así que es suave.",
     }
     AskedEasier "asked-easier" {
-        when: "she asks for something easier",
+        when: "they ask for something easier",
         then: "a level down",
         source: OURS,
         en: "You asked for something easier.",
         es: "Pediste algo más suave.",
     }
     Unbroken "unbroken" {
-        when: "she can swim only so far without a stop, under 200",
+        when: "they can swim only so far without a stop, under 200",
         then: "no longer repeat and nothing hard; after this many days the next longer distance is tried",
         number: 10.0 "days" (4.0 to 28.0),
         source: PRACTICE,
@@ -560,14 +560,14 @@ rules! {
         es: "De momento nadas eso sin parar: las repeticiones no pasan de ahí, y eso crece primero.",
     }
     MostASession "most-a-session" {
-        when: "she says how much a session may be",
+        when: "they say how much a session may be",
         then: "no more than that",
         source: PRACTICE,
         en: "No more than you said a session may be.",
         es: "No más de lo que dijiste que puede ser un entreno.",
     }
     Tired "tired" {
-        when: "she said that she slept badly or is worn out, and would swim within this many days",
+        when: "they said that they slept badly or are worn out, and would swim within this many days",
         then: "that swim is a step shorter, and holds nothing hard",
         number: 1.0 "days" (0.0 to 3.0),
         source: PRACTICE,

@@ -98,8 +98,8 @@ impl Voice {
     /// To the coach: which swimmer is to be stopped.
     fn name_whom(self) -> &'static str {
         self.pick(
-            "Text the swimmer's name with it, say HERON FAINTED, and she is stopped until you \
-             release her.",
+            "Text the swimmer's name with it, say HERON FAINTED, and they are stopped until you \
+             release them.",
             "Escribe su nombre, por ejemplo HERON SE DESMAYO, y queda en pausa hasta que tu la \
              liberes.",
         )

@@ -170,7 +170,7 @@ impl Voice {
                 &[
                     "plan tue | set 4x50 easy, 8x50 on 1:15, 4x25 easy | tonight",
                     "While it is swum: 12 left | L1 make it 6 | L2 on 1:15 | skip last round. My \
-                     lane tells a swimmer hers.",
+                     lane tells each swimmer theirs.",
                 ],
                 &[
                     "plan martes | serie 4x50 suave, 8x50 cada 1:15, 4x25 suave | mi calle",
@@ -200,7 +200,7 @@ impl Voice {
                 &[
                     "invite +15550123 assistant kestrel | add robin 2:20 | hand over to kestrel | \
                      remove kestrel | leave",
-                    "Robin, once with a phone of her own: claim CODE-1 | squads",
+                    "Robin, once with a phone of their own: claim CODE-1 | squads",
                 ],
                 &[
                     "invita +15550123 ayudante kestrel | suma robin 2:20 | cede a kestrel | quita \

@@ -307,7 +307,7 @@ impl Voice {
                 "La nota semanal es para mayores de edad. YO muestra como vas.",
             ),
             WeeklyRefusal::HersToSay => self.pick(
-                "A weekly note is the swimmer's own to ask for: WEEKLY ON, from her telephone.",
+                "A weekly note is the swimmer's own to ask for: WEEKLY ON, from their telephone.",
                 "La nota semanal la pide cada cual desde su telefono: SEMANAL SI.",
             ),
             WeeklyRefusal::QuietHours => self.pick(

@@ -28,7 +28,7 @@ impl Directory {
     pub fn note(&mut self, id: &SquadId, record: &Record) {
         record.events.iter().for_each(|event| self.note_event(id, event));
         self.look_at(id, None);
-        // Where she was, is not known of whoever is forgotten.
+        // Where they were, is not known of those who are forgotten.
         let forgets = record.events.iter().any(|event| matches!(event, Event::Forgotten { .. }));
         for address in &record.gone {
             self.leave(address, id);

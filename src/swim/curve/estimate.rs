@@ -1,4 +1,4 @@
-//! The curve of one swimmer, from her results.
+//! The curve of one swimmer, from their results.
 
 use jiff::civil::Date;
 
@@ -34,7 +34,7 @@ pub struct Reading {
     pub sd: f64,
 }
 
-/// A swim that she has shown she can do, at least: a time over a distance.
+/// A swim that they have shown they can do, at least: a time over a distance.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct AtLeast {
     /// How far, in units of the course; need be no distance that is ever swum.
@@ -130,7 +130,7 @@ impl Curve {
     }
 
     /// The time over `amount`, in units of the course, by the population's shape
-    /// and her deviation from it, whatever was tested.
+    /// and their deviation from it, whatever was tested.
     pub fn by_shape(&self, amount: f64) -> Reading {
         Reading { seconds: libm::exp(self.ln_seconds(amount)), sd: self.sd(amount) }
     }

@@ -5,7 +5,7 @@
 //! prediction, levels, what is plausible, the order of a lane.
 //!
 //! The model: the logarithm of time over the logarithm of distance is the
-//! [population's shape](shape()) and a deviation of her own. The deviation is an
+//! [population's shape](shape()) and a deviation of their own. The deviation is an
 //! attractive Gaussian chain ([`Chain`]): neighbouring distances pull each other
 //! together, each result pulls at its own distance, the weaker the older it is.
 //! Such a chain has a precision matrix without positive entries off its

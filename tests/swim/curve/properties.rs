@@ -22,7 +22,7 @@ fn today() -> Date {
     day("2026-03-02")
 }
 
-/// Two to ten results of one swimmer in half a year: hers, or wildly off.
+/// Two to ten results of one swimmer in half a year: theirs, or wildly off.
 fn history(random: &mut impl Rng) -> Vec<Trial> {
     let level: f64 = random.random_range(240.0..700.0);
     let mut all: Vec<Trial> = (0..random.random_range(2..=10))

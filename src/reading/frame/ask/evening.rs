@@ -83,7 +83,7 @@ pub fn set_of(c: &Clause<'_, '_>) -> Option<Kind> {
     Some(about(c, About::SetOf { on: Some(on) }))
 }
 
-/// What a swimmer asks about her own evening and her own times.
+/// What a swimmer asks about their own evening and their own times.
 pub fn of_swimmer(c: &Clause<'_, '_>, question: bool) -> Option<Kind> {
     if c.sit.role != Role::Swimmer || !question {
         return None;

@@ -16,7 +16,7 @@ pub const fn signs(_: &Clause<'_, '_>, piece: &Piece<'_>) -> Signs {
 
 /// Said of the sender, or of whom the stretch names: no one else of the family
 /// stands before it, and it is not denied.
-pub fn is_hers(c: &Clause<'_, '_>, at: usize) -> bool {
+pub fn is_theirs(c: &Clause<'_, '_>, at: usize) -> bool {
     let kin = Signs::of(&[Sign::Kin, Sign::Child]);
     let ward = c.sit.guardian;
     // `the little one has chickenpox`, `wee ones got nits`
@@ -93,7 +93,7 @@ fn gave_way(c: &Clause<'_, '_>, at: usize) -> bool {
 /// The parts of the body that a stretch names.
 pub fn places<'a>(c: &'a Clause<'_, '_>) -> impl Iterator<Item = (usize, &'static str)> + 'a {
     let named = c.pieces.iter().enumerate().filter_map(|(at, piece)| Some((at, body(piece)?)));
-    named.filter(|(at, _)| !is_no_part(c, *at) && is_hers(c, *at))
+    named.filter(|(at, _)| !is_no_part(c, *at) && is_theirs(c, *at))
 }
 
 pub fn body(piece: &Piece<'_>) -> Option<&'static str> {
@@ -162,7 +162,7 @@ pub fn strange(
 ) -> Option<(usize, &'static str)> {
     let odd = (0..c.len()).find(|at| {
         let piece = &c.pieces[*at];
-        signs(c, piece).has(Sign::Strange) && is_hers(c, *at)
+        signs(c, piece).has(Sign::Strange) && is_theirs(c, *at)
     })?;
     let near = places.iter().min_by_key(|(at, _)| at.abs_diff(odd))?;
     (near.0.abs_diff(odd) <= 4).then_some(*near)

@@ -1,6 +1,6 @@
 //! Illness, and being tired.
 
-use super::body::{body, is_ache, is_hers, signs};
+use super::body::{body, is_ache, is_theirs, signs};
 use crate::message::{Illness, Kind, Name};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
@@ -43,7 +43,7 @@ pub fn illness(c: &Clause<'_, '_>, at: usize) -> Option<Option<Illness>> {
     let chilled = piece.text == "cold"
         && piece.at.1 - piece.at.0 == 1
         && !c.pieces[at.saturating_sub(3)..at].iter().any(had);
-    (is_hers(c, at) && !is_will(c, at) && !idiom && !chilled).then_some(what)
+    (is_theirs(c, at) && !is_will(c, at) && !idiom && !chilled).then_some(what)
 }
 
 /// Verbs behind `ill` that make it `I'll`.
@@ -61,7 +61,7 @@ pub fn tired(c: &Clause<'_, '_>, mut candidate: Candidate, who: Option<Name>) ->
     if let Some(at) = c.find(Concept::Tired) {
         let swum =
             c.pieces.iter().any(|piece| matches!(piece.item, Item::Far(_) | Item::Repeat(..)));
-        if !swum && is_hers(c, at) {
+        if !swum && is_theirs(c, at) {
             candidate.used[at] = true;
             for (place, piece) in c.pieces.iter().enumerate() {
                 candidate.used[place] |= piece.means(Concept::Sleep)

@@ -13,7 +13,7 @@ use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::piece::{Figure, Item, Piece};
 use crate::reading::rank::borders;
 use crate::reading::situation::Role;
-use body::{explain, is_ache, is_alone, is_hers, pains, places, strange};
+use body::{explain, is_ache, is_alone, is_theirs, pains, places, strange};
 use ill::{illness, tired};
 use level::{last_rating, level, rated};
 use over::over;
@@ -30,7 +30,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         candidate.used[at] |= matches!(piece.item, Item::Person(_));
     }
     let places: Vec<(usize, &'static str)> = places(c).collect();
-    let aches: Vec<usize> = (0..c.len()).filter(|at| is_ache(c, *at) && is_hers(c, *at)).collect();
+    let aches: Vec<usize> = (0..c.len()).filter(|at| is_ache(c, *at) && is_theirs(c, *at)).collect();
     let ill = (0..c.len()).find_map(|at| Some((at, illness(c, at)?)));
     // `shoulder better today, down to a 2 from 5`: less, and not over.
     let lessened =

@@ -1,6 +1,6 @@
 //! Pain and illness that are over.
 
-use super::body::is_hers;
+use super::body::is_theirs;
 use crate::message::Illness;
 use crate::reading::frame::Clause;
 use crate::reading::lexicon::Concept;
@@ -28,7 +28,7 @@ pub fn over(
         "better" | "recovered" | "mejor" | "recuperado" | "recuperada" | "curado" | "curada"
     ) || piece.at.1 - piece.at.0 > 1;
     let behind = aches.iter().all(|at| *at < better) && ill.is_none_or(|(at, _)| at < better);
-    let denied = !is_hers(c, better);
+    let denied = !is_theirs(c, better);
     // A coach's `better` is mostly of what was swum.
     let longest = if c.sit.role == Role::Coach { 3 } else { 6 };
     ((told || c.len() <= longest) && behind && (told || plain) && !denied).then_some(better)
@@ -56,7 +56,7 @@ fn is_settled(c: &Clause<'_, '_>, places: &[(usize, &str)]) -> Option<usize> {
             && matches!(piece.text, "gone" | "settled" | "cleared" | "disappeared" | "vanished");
         let well = piece.means(Concept::Good)
             && next.is_some_and(|next| next.means(Concept::Again) || next.text == "now");
-        (gone || well) && is_hers(c, *place)
+        (gone || well) && is_theirs(c, *place)
     })
 }
 
@@ -80,5 +80,5 @@ fn is_past(c: &Clause<'_, '_>, at: usize) -> Option<usize> {
         matches!(piece.text, "since" | "now" | "again" | "ahora" | "ya")
             || piece.means(Concept::Again)
     });
-    (was && since && is_hers(c, well)).then_some(well)
+    (was && since && is_theirs(c, well)).then_some(well)
 }
