@@ -5,7 +5,10 @@ use crate::coaching::{PaceFrom, Rule};
 use crate::language::Language;
 use crate::reply::shorthand::{repeat_shorthand, shown};
 use crate::reply::{Voice, WhyMain};
-use crate::swim::why::{Explanation, Source, Sureness};
+use crate::swim::why::{
+    CRITICAL_BY_CURVE, CRITICAL_FROM_ONE, Explanation, PREDICTED_BY_CURVE, PREDICTED_BY_LAW,
+    Source, Sureness,
+};
 use crate::units::Start;
 
 // What is told, and in which order.
@@ -161,26 +164,36 @@ fn in_spanish(unit: &str) -> &str {
     }
 }
 
-/// The formula of a number that a reply can be asked about; any other as it
-/// stands.
+/// The formula of a number that a reply can be asked about, the same as in English; any
+/// other as it stands.
 fn formula_in_spanish(explanation: &Explanation) -> String {
-    let words = match explanation.number {
-        "even-pace target" => {
-            "Objetivo a ritmo uniforme: tiempo x tramo / distancia; salida = objetivo + descanso, \
-             hasta los 5 s siguientes"
+    let words = match (explanation.number, explanation.formula) {
+        ("even-pace target", _) => {
+            "Objetivo a ritmo uniforme: tiempo x tramo / distancia (+ 0.5 s en un 25, 1 s en los \
+             demas, tras un salto); salida = objetivo + descanso, hasta los 5 s siguientes"
         }
-        "critical speed per 100" => {
-            "Ritmo critico por 100: con varios tests, la recta de distancia y tiempo; con uno, \
-             (T400 - T200) / 2 por la ley de potencia"
-        }
-        "held and missed" => {
+        ("held and missed", _) => {
             "Aguantada: mas lenta que el objetivo, como mucho, en el 2 % o 1.0 s, lo mayor (0.5 s \
              con décimas)"
         }
-        "predicted time" => {
-            "Pronostico: tiempo = a x distancia^k; k sale de los tests y de un valor previo de 1.07"
+        (_, CRITICAL_FROM_ONE) => {
+            "Ritmo critico por 100: T400 y T200 = tiempo x (400 o 200 / distancia)^1.095; por 100 \
+             = (T400 - T200) / 2"
         }
-        other => return format!("{}: {}", first_upper(other), explanation.formula),
+        (_, CRITICAL_BY_CURVE) => {
+            "Ritmo critico por 100: el 94 % de la velocidad en 400 por tu curva: cada resultado \
+             tira en su distancia, menos cuanto mas viejo; las distancias cercanas tiran unas de \
+             otras, las lejanas apenas"
+        }
+        (_, PREDICTED_BY_LAW) => {
+            "Pronostico: tiempo = test x (distancia / la del test)^k, k = 1.07 (0.02) a falta de \
+             otra distancia"
+        }
+        (_, PREDICTED_BY_CURVE) => {
+            "Pronostico: tu curva, la forma usual movida por cada resultado en su distancia, menos \
+             cuanto mas viejo y mas lejos; un resultado lejano dice poco"
+        }
+        (other, formula) => return format!("{}: {formula}", first_upper(other)),
     };
     words.to_owned()
 }

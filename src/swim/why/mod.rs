@@ -11,5 +11,9 @@ mod of_race;
 
 pub use explanation::{Explanation, Source, Sureness};
 pub use of_change::{balance, change, pacing, set, week};
-pub use of_pace::{critical_speed, even_pace, level, next_test};
-pub use of_race::{conversion, points, prediction, stroke_efficiency};
+pub use of_pace::{
+    CRITICAL_BY_CURVE, CRITICAL_FROM_ONE, critical_speed, even_pace, level, next_test,
+};
+pub use of_race::{
+    PREDICTED_BY_CURVE, PREDICTED_BY_LAW, conversion, points, prediction, stroke_efficiency,
+};

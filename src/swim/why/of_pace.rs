@@ -44,6 +44,14 @@ pub fn even_pace(distance: Distance, time: Centis, target: &Target) -> Explanati
     }
 }
 
+/// The formula of critical speed from one test.
+pub const CRITICAL_FROM_ONE: &str =
+    "T400 and T200 = time x (400 or 200 / distance)^1.095; per 100 = (T400 - T200) / 2";
+
+/// The formula of critical speed from several.
+pub const CRITICAL_BY_CURVE: &str = "94 % of the speed over 400 by your curve: each result pulls \
+    at its own distance, the weaker the older; near distances pull each other, far ones hardly";
+
 /// Critical speed; `None` where there is none.
 pub fn critical_speed(estimate: &Estimate) -> Option<Explanation> {
     let band = estimate.band?;
@@ -63,8 +71,7 @@ pub fn critical_speed(estimate: &Estimate) -> Option<Explanation> {
             };
             Some(Explanation {
                 number: "critical speed per 100",
-                formula: "T400 and T200 = time x (400 or 200 / distance)^1.095; per 100 = (T400 \
-                    - T200) / 2",
+                formula: CRITICAL_FROM_ONE,
                 with: format!(
                     "{}: ({} - {}) / 2 = {}",
                     tests.join(", "),
@@ -93,9 +100,7 @@ pub fn critical_speed(estimate: &Estimate) -> Option<Explanation> {
             });
             Some(Explanation {
                 number: "critical speed per 100",
-                formula: "94 % of the speed over 400 by your curve: each result pulls at its own \
-                    distance, the weaker the older; near distances pull each other, far ones \
-                    hardly",
+                formula: CRITICAL_BY_CURVE,
                 with: format!("{}: {} per 100{beside}", tests.join(", "), band.pace),
                 source: Source::Ours(
                     "the share: 94.0 (1.5) % in 18 national and international men; errors of \

@@ -8,6 +8,14 @@ use crate::swim::prediction::{Prediction, PredictionBasis, Reach};
 use crate::swim::stroke_efficiency::StrokeEfficiency;
 use crate::units::{Centis, Course, Distance};
 
+/// The formula of a time predicted from one distance.
+pub const PREDICTED_BY_LAW: &str =
+    "time = test x (distance / tested)^k, k = 1.07 (0.02) for want of a second distance";
+
+/// The formula of a time predicted from several.
+pub const PREDICTED_BY_CURVE: &str = "your curve: the usual shape, moved by each result at its \
+    own distance, the weaker the older and the further; a result far off tells little";
+
 /// A predicted time.
 pub fn prediction(prediction: &Prediction) -> Explanation {
     let tests: Vec<String> = prediction.made_from.iter().map(named).collect();
@@ -22,15 +30,10 @@ pub fn prediction(prediction: &Prediction) -> Explanation {
         format!("{}: {law}, {} in {predicted}{reach}", tests.join(", "), prediction.distance)
     };
     let (formula, with) = match prediction.basis {
-        PredictionBasis::Law(exponent) => (
-            "time = test x (distance / tested)^k, k = 1.07 (0.02) for want of a second distance",
-            of(format!("k = {exponent:.2}")),
-        ),
-        PredictionBasis::Curve(exponent) => (
-            "your curve: the usual shape, moved by each result at its own distance, the weaker \
-                the older and the further; a result far off tells little",
-            of(format!("exponent {exponent:.2} there")),
-        ),
+        PredictionBasis::Law(exponent) => (PREDICTED_BY_LAW, of(format!("k = {exponent:.2}"))),
+        PredictionBasis::Curve(exponent) => {
+            (PREDICTED_BY_CURVE, of(format!("exponent {exponent:.2} there")))
+        }
     };
     Explanation {
         number: "predicted time",
