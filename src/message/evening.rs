@@ -5,8 +5,8 @@ use serde::{Deserialize, Serialize};
 use strum::IntoStaticStr;
 
 use super::{Day, Length, Name, TypedSet, weekdays};
-use crate::session::Scope;
-use crate::units::{Centis, Course, Equipment, Level, SendOff, Stroke};
+use crate::session::{self, Scope};
+use crate::units::{Course, SendOff};
 
 /// Whom the coach asks about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
@@ -93,42 +93,5 @@ pub struct Edit {
     pub what: EditWhat,
 }
 
-/// What becomes of a part of a set.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum EditWhat {
-    /// Left out.
-    Drop,
-    /// So far instead.
-    Distance(Length),
-    /// So many instead.
-    Count(u16),
-    /// So many more.
-    More(u16),
-    /// On this send-off.
-    SendOff(SendOff),
-    /// So many seconds more of send-off, or fewer.
-    SendOffBy(i16),
-    /// With this much rest.
-    Rest(Centis),
-    /// In this stroke.
-    Stroke(Stroke),
-    /// With this kit.
-    Kit(Vec<Equipment>),
-    /// So hard.
-    Level(Level),
-    /// This time to hold.
-    Target(Centis),
-    /// This instead.
-    Instead(TypedSet),
-    /// This as well, before the swim-down.
-    Add(TypedSet),
-    /// A pause of so long before what comes next.
-    Pause(Centis),
-    /// On with what comes next.
-    MoveOn,
-    /// From here again.
-    Restart,
-    /// As it was, after a pause.
-    Resume,
-}
+/// What becomes of a part of a set, as typed.
+pub type EditWhat = session::EditWhat<Length, TypedSet>;

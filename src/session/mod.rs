@@ -6,6 +6,7 @@
 
 mod block;
 mod blocks;
+mod edit_what;
 mod limit;
 mod scope;
 mod whole;
@@ -13,6 +14,7 @@ mod whole;
 pub(crate) use block::Extent;
 pub use block::{Aim, Block, Cue, Part, Repeat};
 pub use blocks::Blocks;
+pub use edit_what::EditWhat;
 pub use limit::Limit;
 pub use scope::Scope;
 pub use whole::{LevelShare, Purpose, Session};

@@ -14,47 +14,11 @@ use super::lane::Lane;
 use super::running::{Line, Running};
 use super::written::{Tight, WrittenBlock, tight_on};
 use super::{Swims, together};
-use crate::session::{Part, Repeat, Scope, Session};
-use crate::units::{Centis, Distance, Equipment, Level, SendOff, Stroke};
+use crate::session::{EditWhat, Part, Repeat, Scope, Session};
+use crate::units::{Distance, SendOff, Stroke};
 
-/// What becomes of it.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum What {
-    /// Left out.
-    Drop,
-    /// So far each.
-    Distance(Distance),
-    /// So many in each round.
-    Count(u16),
-    /// So many more.
-    More(u16),
-    /// On this send-off.
-    SendOff(SendOff),
-    /// So many seconds more, or fewer, of send-off.
-    SendOffBy(i16),
-    /// After so much rest.
-    Rest(Centis),
-    /// That way.
-    Stroke(Stroke),
-    /// With that.
-    Kit(Vec<Equipment>),
-    /// So hard.
-    Level(Level),
-    /// To be held in this time.
-    Target(Centis),
-    /// These blocks in its place.
-    Instead(Vec<WrittenBlock>),
-    /// These as well, before the swim-down.
-    Add(Vec<WrittenBlock>),
-    /// So many seconds before what comes next.
-    Pause(u32),
-    /// On with the next block.
-    MoveOn,
-    /// From there again.
-    Restart,
-    /// Without the last round.
-    SkipRound,
-}
+/// What becomes of a part of a set, in the distances and blocks of one pool.
+pub type What = EditWhat<Distance, Vec<WrittenBlock>>;
 
 /// A set as it is after a change.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -79,7 +43,8 @@ pub fn changed(
     let lane = lane.lane()?;
     let mut running = Running::at(session, elapsed_s);
     let mut lines = match what {
-        What::Pause(seconds) => pause(&mut running, *seconds)?,
+        What::Pause(time) => pause(&mut running, time.hundredths().div_ceil(100))?,
+        What::Resume => pause(&mut running, 0)?,
         What::MoveOn => move_on(&mut running)?,
         What::Restart => restart(&mut running, place)?,
         What::SkipRound => skip_round(session, &mut running)?,

@@ -13,7 +13,7 @@ use crate::desk::bench::refusing::{Stopped, refused};
 use crate::desk::bench::resolve;
 use crate::desk::bench::view::View;
 use crate::desk::known::booking::NIGHT_S;
-use crate::message::{Cut, Edit, EditWhat, Name, Scope, TypedSet};
+use crate::message::{Cut, Edit, EditWhat, Length, Name, Scope};
 use crate::profile::{EveningBy, LaneKept, Right, SendOffSaid};
 use crate::reply::{ChangedReply, LaneChange, OkReply, Outcome, RefusedWhy};
 use crate::session::{Repeat, Session};
@@ -72,30 +72,11 @@ struct Step {
 
 fn step_of(view: &View<'_>, edit: &Edit) -> Result<Step, Stopped> {
     let course = view.booking(view.night_shown()).course;
-    let blocks = |set: &TypedSet| written(set, course);
-    let what = match &edit.what {
-        EditWhat::Drop => What::Drop,
-        EditWhat::Distance(length) => What::Distance(
-            resolve::distance(*length, course)
-                .filter(|distance| distance.fits(course))
-                .ok_or_else(|| refused("distance", RefusedWhy::Distance))?,
-        ),
-        EditWhat::Count(count) => What::Count(*count),
-        EditWhat::More(more) => What::More(*more),
-        EditWhat::SendOff(on) => What::SendOff(*on),
-        EditWhat::SendOffBy(seconds) => What::SendOffBy(*seconds),
-        EditWhat::Rest(rest) => What::Rest(*rest),
-        EditWhat::Stroke(stroke) => What::Stroke(*stroke),
-        EditWhat::Kit(kit) => What::Kit(kit.clone()),
-        EditWhat::Level(level) => What::Level(*level),
-        EditWhat::Target(time) => What::Target(*time),
-        EditWhat::Instead(set) => What::Instead(blocks(set)?),
-        EditWhat::Add(set) => What::Add(blocks(set)?),
-        EditWhat::Pause(time) => What::Pause(time.hundredths().div_ceil(100)),
-        EditWhat::MoveOn => What::MoveOn,
-        EditWhat::Restart => What::Restart,
-        EditWhat::Resume => What::Pause(0),
+    let far = |length: &Length| {
+        let far = resolve::distance(*length, course).filter(|distance| distance.fits(course));
+        far.ok_or_else(|| refused("distance", RefusedWhy::Distance))
     };
+    let what = edit.what.try_map(far, |set| written(set, course))?;
     Ok(Step { lanes: edit.lanes.clone(), names: edit.names.clone(), place: edit.scope, what })
 }
 

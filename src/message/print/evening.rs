@@ -67,6 +67,7 @@ pub(super) fn edit(edit: &Edit) -> String {
         EditWhat::Pause(time) => format!("{} s more before the next", time.seconds()),
         EditWhat::MoveOn => "on to the next part".to_owned(),
         EditWhat::Restart => "from here again".to_owned(),
+        EditWhat::SkipRound => "without the last round".to_owned(),
         EditWhat::Resume => "go on".to_owned(),
     };
     format!("{whom}{scope}{what}")
