@@ -3,10 +3,10 @@
 //! One message, one way through:
 //!
 //! ```text
-//! text ─ message::parse ─▶ Message ─ desk::answer ─▶ events, outcome, words
-//!                                       │                │
-//!                       profile::apply ◀┘                ▼
-//!                     (the fold)              journal: durable, then answered
+//! text ─▶ desk::answer ─▶ events, outcome, words ─▶ journal: durable, then answered
+//!           │      │        │
+//!   message, reading   profile::apply
+//!   (what it says)       (the fold)
 //! ```
 //!
 //! The core is pure functions of (text, history, clock):
@@ -14,15 +14,16 @@
 //! - [`units`]: times in hundredths, distances, pace, course, stroke.
 //! - [`language`]: which languages there are.
 //! - [`session`]: what is to be swum, as data with exact sums.
-//! - [`message`]: the grammar, and the tree of what a text says.
+//! - [`message`]: our own notation: its grammar, and the tree of what a text says.
+//! - [`reading`]: whatever else people write, read into the same tree.
 //! - [`swim`]: the maths: critical speed, prediction, levels, sets, real change.
 //! - [`coaching`]: the rules: sessions, weeks, what a result changes.
-//! - [`profile`]: events, and the fold from events to squads and swimmers.
+//! - [`profile`]: what happened: events, and the fold from events to squads and swimmers.
 //! - [`reply`]: outcomes as data, their words, their JSON, their SMS parts.
 //! - [`desk`]: what a text, a due moment or a look at the page means for a squad; a
 //!   folder a subject.
-//! - [`taken`]: what people take along as files: tables, lines, a calendar.
-//! - [`brought`]: what they bring: tables, read whole or not at all.
+//! - [`taken`]: export: what people take along as files: tables, lines, a calendar.
+//! - [`brought`]: import: the tables that they bring, read whole or not at all.
 //! - [`simulation`]: virtual swimmers, to try the rules on whole seasons.
 //!
 //! Round it the shell, which decides nothing about swimming:
@@ -36,10 +37,10 @@
 //! - [`config`], [`hidden`]: what the settings file may say; passwords that no log shows.
 //! - [`matrix`]: how we take part in the rooms of a Matrix homeserver.
 //! - [`outbox`]: how what others are to be told goes out.
+//! - [`demo`]: the invented squad, which texts by the same way in.
 //!
-//! - [`demo`]: the invented squad.
-//!
-//! Every arrow points one way; nothing in the core imports the shell.
+//! Nothing in the core imports the shell; which room takes from which is drawn in
+//! `DEVELOPERS.md`.
 
 pub mod background;
 pub mod brought;

@@ -1,5 +1,5 @@
-//! The way through: danger first, then the open question, then the grammar,
-//! then one decision a statement.
+//! The way through: the safe word and opting out, then danger, then the open question, then
+//! the grammar, then one decision a statement.
 
 use serde_json::{Value, json};
 
