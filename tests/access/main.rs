@@ -5,6 +5,8 @@
 #![expect(clippy::unwrap_used, reason = "a test that can't go on has failed")]
 
 mod kinds;
+#[path = "../care/opened.rs"]
+mod opened;
 mod squads;
 mod table;
 

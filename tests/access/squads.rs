@@ -5,8 +5,10 @@ use lapwing::coaching::Rulebook;
 use lapwing::desk::board::{Board, BoardDoor, look};
 use lapwing::desk::{self, Asked, Decision};
 use lapwing::profile::BoardOpen;
-use lapwing::profile::{AskedIn, Event, Role, Squad, SquadId, Stamped};
+use lapwing::profile::{AskedIn, Event, Role, Squad, Stamped};
 use lapwing::reply::{Outcome, result, voice};
+
+use crate::opened::{GROWN_UPS, opened};
 
 /// Those who ask.
 pub const ROLES: [&str; 9] = [
@@ -85,8 +87,8 @@ impl Squads {
     pub fn open() -> Squads {
         let now = "2026-03-02T19:00:00Z".parse().unwrap();
         let mut squads = Squads {
-            dusk: opened("dusk", "coach", "DUSKDUSK", now),
-            dawn: opened("dawn", "far-coach", "DAWNDAWN", now),
+            dusk: opened("dusk", address("coach"), "DUSKDUSK", now, GROWN_UPS),
+            dawn: opened("dawn", address("far-coach"), "DAWNDAWN", now, GROWN_UPS),
             now,
         };
         let role = |address: &str, role| Event::RoleGiven {
@@ -194,22 +196,6 @@ impl Squads {
             .map(|(_, needle)| needle)
             .collect()
     }
-}
-
-fn opened(name: &str, coach: &str, code: &str, at: Timestamp) -> Squad {
-    let mut squad = Squad::unopened(SquadId(name.into()));
-    let event = Event::SquadOpened {
-        name: name.into(),
-        coach: address(coach).into(),
-        timezone: "UTC".into(),
-        course: "25m".parse().unwrap(),
-        code: code.into(),
-        expires: None,
-        minors: false,
-        ready: true,
-    };
-    squad.apply(&Stamped { cause: 0, at, by: address(coach).into(), event });
-    squad
 }
 
 fn asked<'a>(from: &'a str, room: Option<&'a str>, text: &'a str, now: Timestamp) -> Asked<'a> {

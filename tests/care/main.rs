@@ -7,6 +7,7 @@ mod after_trouble;
 mod consent;
 mod corpus;
 mod minors;
+mod opened;
 mod passing_on;
 mod readiness;
 mod recipients;

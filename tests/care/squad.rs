@@ -3,9 +3,11 @@
 use jiff::{Timestamp, ToSpan};
 use lapwing::coaching::Rulebook;
 use lapwing::desk::{self, Asked, Decision, Held};
-use lapwing::profile::{AskedIn, Event, Squad, SquadId, Stamped};
+use lapwing::profile::{AskedIn, Event, Squad};
 use lapwing::reply::Outcome;
 use serde_json::Value;
+
+use crate::opened::{For, GROWN_UPS, opened};
 
 pub const COACH: &str = "+15550100";
 pub const CODE: &str = "DUSKDUSK";
@@ -34,19 +36,8 @@ pub struct Heard {
 impl Talk {
     /// Opened as asked, with nobody in it yet.
     pub fn opened(ready: bool, minors: bool) -> Talk {
-        let mut squad = Squad::unopened(SquadId("dusk".into()));
         let now: Timestamp = "2026-03-02T18:00:00Z".parse().unwrap();
-        let event = Event::SquadOpened {
-            name: "Dusk".into(),
-            coach: COACH.into(),
-            timezone: "UTC".into(),
-            course: "25m".parse().unwrap(),
-            code: CODE.into(),
-            expires: None,
-            minors,
-            ready,
-        };
-        squad.apply(&Stamped { cause: 0, at: now, by: COACH.into(), event });
+        let squad = opened("Dusk", COACH, CODE, now, For { ready, minors, ..GROWN_UPS });
         Talk { squad, now }
     }
 

@@ -7,6 +7,8 @@ mod at_random;
 mod capture;
 mod cut;
 mod night;
+#[path = "../care/opened.rs"]
+mod opened;
 mod sets;
 #[path = "../care/squad.rs"]
 #[expect(dead_code, reason = "shared with the tests of care, which use the rest")]

@@ -3,6 +3,8 @@
 #![expect(clippy::unwrap_used, reason = "helpers of tests: what fails to parse fails the test")]
 
 mod careful;
+#[path = "../care/opened.rs"]
+mod opened;
 mod promises;
 mod seasons;
 mod talk;

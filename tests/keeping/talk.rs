@@ -4,9 +4,11 @@ use jiff::{Timestamp, ToSpan};
 use lapwing::coaching::Rulebook;
 use lapwing::desk::{self, Asked};
 use lapwing::message::Name;
-use lapwing::profile::{AskedIn, Event, Squad, SquadId, Stamped};
+use lapwing::profile::{AskedIn, Squad};
 use lapwing::taken::{self, File, Whose};
 use serde_json::Value;
+
+use crate::opened::{GROWN_UPS, opened};
 
 const COACH: &str = "+15550100";
 const HERON: &str = "+15550101";
@@ -28,19 +30,8 @@ pub struct Heard {
 impl Talk {
     /// heron, grown up and screened, in a 25 m pool, on a Monday evening.
     pub fn of_heron() -> Talk {
-        let mut squad = Squad::unopened(SquadId("dusk".into()));
         let now: Timestamp = "2026-03-02T18:00:00Z".parse().unwrap();
-        let event = Event::SquadOpened {
-            name: "Dusk".into(),
-            coach: COACH.into(),
-            timezone: "UTC".into(),
-            course: "25m".parse().unwrap(),
-            code: "DUSKDUSK".into(),
-            expires: None,
-            minors: false,
-            ready: true,
-        };
-        squad.apply(&Stamped { cause: 0, at: now, by: COACH.into(), event });
+        let squad = opened("Dusk", COACH, "DUSKDUSK", now, GROWN_UPS);
         let mut talk = Talk { squad, now };
         talk.says("join DUSKDUSK heron");
         talk

@@ -5,6 +5,9 @@
 #![expect(clippy::unwrap_used, reason = "a test that can't go on has failed")]
 
 mod label;
+#[path = "../care/opened.rs"]
+#[expect(dead_code, reason = "shared with the tests of care, which use the rest")]
+mod opened;
 mod pieced;
 mod score;
 mod squad;

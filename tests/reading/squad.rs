@@ -8,7 +8,9 @@ use jiff::civil::{Date, Time, date};
 use jiff::tz::TimeZone;
 use lapwing::coaching::Rulebook;
 use lapwing::desk::{self, Asked, Decision};
-use lapwing::profile::{AskedIn, Event, Squad, SquadId, Stamped};
+use lapwing::profile::{AskedIn, Squad};
+
+use crate::opened::{For, opened};
 
 pub const COACH: &str = "+15550100";
 pub const HERON: &str = "+15550101";
@@ -121,20 +123,9 @@ pub fn say(squad: &mut Squad, from: &str, text: &str, at: Timestamp) -> Decision
 /// The squad as it is in a context, before its text.
 pub fn squad(context: &Context) -> Squad {
     let young = matches!(context.kind, 'G' | 'Y');
-    let (timezone, course) = context.zone();
-    let mut squad = Squad::unopened(SquadId("tarn".into()));
     let at = context.local(date(2026, 3, 1), Time::constant(11, 0, 0, 0));
-    let event = Event::SquadOpened {
-        name: "Tarn".into(),
-        coach: COACH.into(),
-        timezone: timezone.into(),
-        course: course.parse().unwrap(),
-        code: CODE.into(),
-        expires: None,
-        minors: young,
-        ready: !young,
-    };
-    squad.apply(&Stamped { cause: 0, at, by: COACH.into(), event });
+    let whom = For { minors: young, ready: !young, at: context.zone() };
+    let mut squad = opened("Tarn", COACH, CODE, at, whom);
     let mut tell = |from: &str, text: &str, day: i8, hour: i8, minute: i8| {
         let at = context.local(date(2026, 3, day), Time::new(hour, minute, 0, 0).unwrap());
         drop(say(&mut squad, from, text, at));

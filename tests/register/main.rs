@@ -7,6 +7,8 @@ mod capturing;
 mod coming;
 mod lanes;
 mod meets;
+#[path = "../care/opened.rs"]
+mod opened;
 mod presumed;
 mod repairing;
 #[path = "../care/squad.rs"]
