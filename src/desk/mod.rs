@@ -11,6 +11,8 @@
 //!     ─▶ evening ─▶ plans ─▶ minors ─▶ known ─▶ bench
 //! ```
 
+#![warn(clippy::indexing_slicing)] // what came from outside may not bring a decision down
+
 mod bench;
 pub mod board;
 mod evening;

@@ -102,12 +102,12 @@ fn aimed<'a>(session: &'a Session, position: Option<&Position>) -> Option<&'a Re
             let is_here = |block: &Block| {
                 block.part == *part && block.rounds == *rounds && block.repeats.contains(line)
             };
-            let at = blocks.iter().position(is_here)?;
-            let lines = &blocks[at].repeats;
-            let now = lines.iter().position(|one| one == line)?;
+            let (at, here) = blocks.iter().enumerate().find(|(_, block)| is_here(block))?;
+            let now = here.repeats.iter().position(|one| one == line)?;
+            let (swum, left) = here.repeats.split_at_checked(now)?;
             // The rest of this round, then what another one brings round again.
-            let again = if round < rounds { &lines[..now] } else { &[] };
-            (at + 1, lines[now..].iter().chain(again).find(has_own))
+            let again = if round < rounds { swum } else { &[] };
+            (at + 1, left.iter().chain(again).find(has_own))
         }
     };
     here.or_else(|| blocks.get(from..)?.iter().flat_map(|block| &block.repeats).find(has_own))

@@ -160,7 +160,7 @@ fn tests(view: &View<'_>, swimmer: &Swimmer) -> Vec<TestSeen> {
     let all: Vec<Trial> = trials(swimmer, view).collect();
     let alike = trials_from_a_push(swimmer, view);
     let seen = all.iter().enumerate().map(|(at, trial)| {
-        let known = &all[..=at];
+        let known = all.get(..=at).unwrap_or_default();
         let critical = critical_speed::estimate(known, trial.on, trial.stroke, trial.course);
         let (trend, _) = cards::trend(alike.get(..=at).unwrap_or_default());
         TestSeen { trial: *trial, trend, critical: critical.band }

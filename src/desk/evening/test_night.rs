@@ -106,18 +106,18 @@ pub fn told(view: &View<'_>, on: Date, distance: Distance) -> TestNightReply {
 pub fn place_of(view: &View<'_>, on: Date, who: &Name) -> Option<HeatOfReply> {
     let distance = called_for(view, on)?;
     let heats = heats_of(view, on, distance);
-    let is_hers = |place: &Place| place.name == who.as_str();
-    let (at, place) = heats
-        .iter()
-        .enumerate()
-        .find_map(|(at, heat)| Some((at, heat.places.iter().position(is_hers)?)))?;
-    let own = heats[at].places[place].clone();
-    let counts = (0..heats.len()).find_map(|other| {
-        let places = 0..heats[other].places.len();
-        let hers =
-            places.into_iter().find(|place| counter(&heats, other, *place).is_some_and(is_hers))?;
-        Some((other + 1, heats[other].places[hers].name.clone()))
-    });
+    let is_theirs = |place: &Place| place.name == who.as_str();
+    let all = || {
+        let heats = heats.iter().enumerate();
+        heats.flat_map(|(at, heat)| {
+            heat.places.iter().enumerate().map(move |(place, one)| (at, place, one))
+        })
+    };
+    let (at, place, own) = all().find(|(.., one)| is_theirs(one))?;
+    let own = own.clone();
+    let counts = all()
+        .find(|(at, place, _)| counter(&heats, *at, *place).is_some_and(is_theirs))
+        .map(|(at, _, one)| (at + 1, one.name.clone()));
     Some(HeatOfReply {
         on,
         distance,

@@ -183,7 +183,7 @@ fn with_parts(set: &TypedSet) -> Vec<(Part, &SetPiece)> {
     };
     let after = match named(Part::SwimDown) {
         true => 0,
-        false => pieces[before..].iter().rev().take_while(easy).count().min(most),
+        false => pieces.iter().skip(before).rev().take_while(easy).count().min(most),
     };
     let from = pieces.len() - after;
     pieces

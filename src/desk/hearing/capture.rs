@@ -105,9 +105,9 @@ fn told_once(group: Placed<'_>) -> Placed<'_> {
         })
         .collect();
     let told_over = |at: usize| {
-        let all = sets[at].filter(|set| set.made == Some(set.count));
+        let all = sets.get(at).copied().flatten().filter(|set| set.made == Some(set.count));
         let over = |all: &SetResult| {
-            let later = sets[at + 1..].iter().flatten();
+            let later = sets.iter().skip(at + 1).flatten();
             later.into_iter().any(|one| (one.distance, one.stroke) == (all.distance, all.stroke))
         };
         all.is_some_and(over)

@@ -1,5 +1,6 @@
 //! What a text says by our own notation, with the squad's names known; and of danger.
 
+use super::shared_phone::first_word;
 use crate::desk::bench::view::View;
 use crate::message::{self, Message, Name, Reading, Statement};
 use crate::profile::Right;
@@ -18,12 +19,13 @@ impl View<'_> {
         if matches!(reading, Reading::Understood(_)) {
             return reading;
         }
-        let first = text.split_whitespace().next().unwrap_or_default().trim_end_matches([':', ',']);
+        let (first, rest) = first_word(text);
+        let first = first.trim_end_matches([':', ',']);
         let known = Name::new(first).is_ok_and(|name| self.squad.swimmers.contains_key(&name));
         if !known {
             return reading;
         }
-        let rest = text[first.len()..].trim_start_matches([':', ',', ' ']);
+        let rest = rest.trim_start();
         match message::parse_knowing(&format!("@{first} {rest}"), self.language(), names) {
             marked @ Reading::Understood(_) => marked,
             _ => reading,

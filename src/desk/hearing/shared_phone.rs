@@ -10,6 +10,12 @@ use crate::message::{self, Choice, Kind, Message, Name, Statement};
 use crate::profile::Right;
 use crate::reply::{Asks, Outcome, QuestionReply};
 
+/// The first word of a text, and what follows it.
+pub fn first_word(text: &str) -> (&str, &str) {
+    let text = text.trim_start();
+    text.split_at(text.find(char::is_whitespace).unwrap_or(text.len()))
+}
+
 impl View<'_> {
     /// True if it is not clear which of several swimmers speaks.
     pub fn is_unclear_who(&self) -> bool {
@@ -18,11 +24,11 @@ impl View<'_> {
 
     /// The text without the name of one of them at its start.
     pub fn without_own_name<'t>(&self, text: &'t str) -> &'t str {
-        let first = text.split_whitespace().next().unwrap_or_default();
+        let (first, rest) = first_word(text);
         let name = Name::new(first.trim_end_matches([':', ','])).ok();
         let shared = self.member().is_some_and(|member| member.is_shared());
         match name.filter(|name| shared && self.is_mine(name)) {
-            Some(_) => text[first.len()..].trim_start(),
+            Some(_) => rest.trim_start(),
             None => text,
         }
     }

@@ -18,7 +18,7 @@ use crate::profile::{Night, Right};
 use crate::reply::{
     Known, LaneStanding, NightLine, OkReply, Outcome, RefusedWhy, StandingReply, Unknown, When,
 };
-use crate::session::{Part, Session};
+use crate::session::{Block, Part, Session};
 
 /// `which lane am i in`; from who runs the evening `who is in lane 2`. A swimmer hears
 /// of their own lane, and no names.
@@ -198,8 +198,10 @@ fn stands(lane: &LaneClock) -> LaneStanding {
 /// How many blocks are swum or under way, or being changed over to, so many seconds
 /// after the start.
 fn begun(session: &Session, elapsed_s: u32) -> usize {
-    let upto =
-        |at: &usize| Session { blocks: session.blocks[..=*at].to_vec().into(), ..session.clone() };
+    let upto = |at: &usize| {
+        let blocks: Vec<Block> = session.blocks.iter().take(at + 1).cloned().collect();
+        Session { blocks: blocks.into(), ..session.clone() }
+    };
     let blocks = session.blocks.len();
     (0..blocks).find(|at| upto(at).duration_s() > elapsed_s).map_or(blocks, |at| at + 1)
 }

@@ -70,10 +70,11 @@ fn of_night(view: &View<'_>, swimmer: &Swimmer, night: Date) -> Vec<(f64, Result
     const SET: f64 = -2e6;
     let who = other(view, swimmer.name.clone());
     let all: Vec<Trial> = trials(swimmer, view).collect();
-    let tests = (0..all.len()).filter(|at| all[*at].on == night).map(|at| {
-        let before = like_before(&all[..at], &all[at]);
+    let of_night = all.iter().enumerate().filter(|(_, trial)| trial.on == night);
+    let tests = of_night.map(|(at, trial)| {
+        let before = like_before(all.get(..at).unwrap_or_default(), trial);
         let percent = before.as_ref().map_or(FIRST, |(_, percent)| *percent);
-        let what = Swam::Test(all[at], before.map(|(time, _)| time));
+        let what = Swam::Test(*trial, before.map(|(time, _)| time));
         (percent, ResultLine { who: who.clone(), what })
     });
     let sets = swimmer.sets.since(night, view.now()).filter(|kept| kept.on == night).map(|kept| {

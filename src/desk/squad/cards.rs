@@ -296,11 +296,18 @@ pub fn trend(all: &[Trial]) -> (Trend, bool) {
 
 /// Where tests alike are going; nothing is said of one at a meet beside one in
 /// training.
-pub fn trend_alike(all: &[Trial]) -> Trend {
+fn trend_alike(all: &[Trial]) -> Trend {
     match trend(all) {
         (_, true) => Trend::Unknown,
         (trend, false) => trend,
     }
+}
+
+/// The tests from one day to another, each with where those up to it are going.
+pub fn tests_between(all: &[Trial], from: Date, to: Date) -> Vec<(Trial, Trend)> {
+    let up_to = |at: usize| all.get(..=at).unwrap_or_default();
+    let of_days = all.iter().enumerate().filter(|(_, trial)| (from..=to).contains(&trial.on));
+    of_days.map(|(at, trial)| (*trial, trend_alike(up_to(at)))).collect()
 }
 
 /// The best of each distance, stroke and course, shortest first.

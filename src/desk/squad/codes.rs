@@ -59,7 +59,8 @@ pub fn code(view: &View<'_>, of: &str, letters: usize) -> String {
     const LETTERS: &[u8; 32] = b"ABCDEFGHJKLMNPQRSTUVWXYZ23456789";
     let cause = view.cause.to_string();
     let bytes = digest::of([&*view.squad.id.0, &view.squad.code, &cause, of]);
-    bytes.iter().take(letters).map(|byte| char::from(LETTERS[usize::from(byte % 32)])).collect()
+    let letter = |byte: &u8| LETTERS.get(usize::from(byte % 32)).map(|letter| char::from(*letter));
+    bytes.iter().take(letters).filter_map(letter).collect()
 }
 
 /// What is kept of a code.

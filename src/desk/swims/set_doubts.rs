@@ -27,7 +27,7 @@ pub fn unlike_her(
     times.sort_unstable();
     let (fastest, slowest) = (*times.first()?, *times.last()?);
     too_fast(view, who, swum, fastest).or_else(|| {
-        let middle = times[times.len() / 2];
+        let middle = *times.get(times.len() / 2)?;
         // An easy set may always be slower, and so may who swims the gentle version.
         let held = swum.set.target.filter(|_| !feedback.slower_is_fine && facts.open.is_empty());
         let slow = |beside: Centis, time: Centis| {

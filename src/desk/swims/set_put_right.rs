@@ -48,12 +48,13 @@ impl View<'_> {
         let lexicon = Lexicon::of(self.language());
         let lexed = lex(self.asked.text);
         let tokens = lexed.tokens();
-        let is_day = |at: usize| {
-            let senses = tokens.get(at..).map(|ahead| lexicon.senses_at(ahead));
-            senses.into_iter().flatten().any(|found| matches!(found.sense, Sense::Day(_)))
+        let senses = |at: usize| {
+            let ahead = tokens.get(at..).map(|ahead| lexicon.senses_at(ahead));
+            ahead.into_iter().flatten()
         };
+        let is_day = |at: usize| senses(at).any(|found| matches!(found.sense, Sense::Day(_)));
         (0..tokens.len()).filter(|at| !is_day(*at)).any(|at| {
-            lexicon.senses_at(&tokens[at..]).any(|found| {
+            senses(at).any(|found| {
                 matches!(
                     found.sense,
                     Sense::Ordinal(_) | Sense::Word(Concept::First | Concept::Last)
@@ -151,8 +152,11 @@ fn put_right(
     statement: &Statement,
 ) -> Result<Outcome, Stopped> {
     let was = kept.what.clone();
-    let changes: Vec<(usize, Option<Centis>, Option<Centis>)> = (0..right.times.len())
-        .map(|at| (at + 1, was.times.get(at).copied().flatten(), right.times[at]))
+    let changes: Vec<(usize, Option<Centis>, Option<Centis>)> = right
+        .times
+        .iter()
+        .enumerate()
+        .map(|(at, now)| (at + 1, was.times.get(at).copied().flatten(), *now))
         .filter(|(_, was, now)| was != now)
         .collect();
     if changes.is_empty() && right.set == was.set {

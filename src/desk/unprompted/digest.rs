@@ -59,11 +59,8 @@ pub fn digest(view: &View<'_>) -> DigestReply {
     let mut tests = Vec::new();
     for (swimmer, _) in &all {
         let trials: Vec<Trial> = trials(swimmer, view).collect();
-        let of_week = (0..trials.len()).filter(|at| trials[*at].on >= from && trials[*at].on <= to);
-        tests.extend(
-            of_week
-                .map(|at| (swimmer.name.clone(), trials[at], cards::trend_alike(&trials[..=at]))),
-        );
+        let of_week = cards::tests_between(&trials, from, to).into_iter();
+        tests.extend(of_week.map(|(trial, trend)| (swimmer.name.clone(), trial, trend)));
     }
     let tested: BTreeSet<&Name> = tests.iter().map(|(who, ..)| who).collect();
     let named = |picks: &dyn Fn(&Swimmer, &SquadRow) -> bool| -> Vec<Name> {

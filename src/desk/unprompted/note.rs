@@ -59,7 +59,6 @@ pub fn note(view: &View<'_>, who: &Name) -> Option<NoteReply> {
     let metres: f64 =
         swims.iter().filter_map(|swum| swum.distance).map(|far| far.metres().get()).sum();
     let all: Vec<Trial> = trials(swimmer, view).collect();
-    let of_week = (0..all.len()).filter(|at| all[*at].on >= from && all[*at].on <= view.today);
     let sets = swimmer.sets.since(from, now).filter(|kept| {
         kept.on <= view.today && kept.what.set.target.is_some() && !kept.what.times.is_empty()
     });
@@ -77,7 +76,7 @@ pub fn note(view: &View<'_>, who: &Name) -> Option<NoteReply> {
         to: view.today,
         days: view.days_swum(swimmer, from, view.today),
         metres: metres.round() as u32,
-        tests: of_week.map(|at| (all[at], cards::trend_alike(&all[..=at]))).collect(),
+        tests: cards::tests_between(&all, from, view.today),
         sets: sets.iter().rev().take(SETS).rev().cloned().collect(),
         focus: swimmer.focus_at(now).cloned(),
         careful,

@@ -361,7 +361,8 @@ fn tells_twice(said: &Message) -> bool {
         _ => None,
     });
     let done: Vec<_> = done.collect();
-    (1..done.len()).any(|at| done[at].1.is_some() && done[..at].contains(&done[at]))
+    let mut with_places = done.iter().enumerate();
+    with_places.any(|(at, one)| one.1.is_some() && done.iter().take(at).any(|other| other == one))
 }
 
 /// True of several tests over what nobody swims against the clock: `50s: swift 37 finch 39`.

@@ -183,8 +183,8 @@ fn in_order(outcomes: &[Outcome], voice: Voice) -> Vec<String> {
     };
     let mut lines = voice.lines(&Outcome::Mixed(ordered));
     // The first act, then the kind word, then what follows of either.
-    if (2..lines.len()).contains(&behind_danger) {
-        lines[1..=behind_danger].rotate_right(1);
+    if let Some(after_first) = lines.get_mut(1..=behind_danger) {
+        after_first.rotate_right(1.min(after_first.len()));
     }
     lines
 }

@@ -66,7 +66,7 @@ impl Page<'_> {
     /// The first of a list, or all where that is asked for.
     pub fn some<'l, T>(&self, list: &'l [T]) -> &'l [T] {
         let most = if self.all { list.len() } else { MOST.min(list.len()) };
-        &list[..most]
+        list.get(..most).unwrap_or(list)
     }
 
     /// A link to all of a list, where not all is shown.
