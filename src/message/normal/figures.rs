@@ -58,7 +58,12 @@ struct Scan<'a> {
     words: &'a Words,
 }
 
-impl Scan<'_> {
+impl<'a> Scan<'a> {
+    /// The text from a place on; nothing past the end.
+    fn rest_from(&self, at: usize) -> &'a [char] {
+        self.text.get(at..).unwrap_or_default()
+    }
+
     fn is(&self, at: usize, c: char) -> bool {
         self.text.get(at) == Some(&c)
     }
@@ -68,24 +73,20 @@ impl Scan<'_> {
     }
 
     fn digits(&self, from: usize) -> (String, usize) {
-        let digits: String = self.text[from.min(self.text.len())..]
-            .iter()
-            .take_while(|c| c.is_ascii_digit())
-            .collect();
+        let digits: String =
+            self.rest_from(from).iter().take_while(|c| c.is_ascii_digit()).collect();
         let end = from + digits.len();
         (digits, end)
     }
 
     fn skip_spaces(&self, from: usize) -> usize {
-        let rest = &self.text[from.min(self.text.len())..];
+        let rest = self.rest_from(from);
         from + rest.iter().take_while(|&&c| c == ' ').count()
     }
 
     fn word(&self, from: usize) -> (String, usize) {
-        let letters: String = self.text[from.min(self.text.len())..]
-            .iter()
-            .take_while(|c| c.is_alphabetic())
-            .collect();
+        let letters: String =
+            self.rest_from(from).iter().take_while(|c| c.is_alphabetic()).collect();
         let end = from + letters.chars().count();
         (letters, end)
     }

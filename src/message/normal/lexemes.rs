@@ -80,7 +80,12 @@ struct Cutter<'a> {
     repeat_seen: bool,
 }
 
-impl Cutter<'_> {
+impl<'a> Cutter<'a> {
+    /// What is still to be read from a place on; nothing past the end.
+    fn rest_from(&self, at: usize) -> &'a [char] {
+        self.text.get(at..).unwrap_or_default()
+    }
+
     fn peek(&self, ahead: usize) -> Option<char> {
         self.text.get(self.at + ahead).copied()
     }
@@ -164,9 +169,10 @@ impl Cutter<'_> {
         let from = self.at;
         self.at += 1;
         let digits: String =
-            self.text[self.at..].iter().take_while(|c| c.is_ascii_digit()).collect();
+            self.rest_from(self.at).iter().take_while(|c| c.is_ascii_digit()).collect();
         self.at += digits.len();
-        let rest: String = self.text[self.at..].iter().take_while(|c| c.is_alphabetic()).collect();
+        let rest: String =
+            self.rest_from(self.at).iter().take_while(|c| c.is_alphabetic()).collect();
         if self.words.unit(&rest) == Some("s") {
             self.at += rest.chars().count();
         }
@@ -190,7 +196,7 @@ impl Cutter<'_> {
         let begins = self.peek(0).is_some_and(char::is_alphabetic);
         let good = |c: &&char| c.is_alphanumeric() || matches!(c, '-' | '_');
         let handle: String = match begins {
-            true => self.text[self.at..].iter().take_while(good).collect(),
+            true => self.rest_from(self.at).iter().take_while(good).collect(),
             false => String::new(),
         };
         self.at += handle.chars().count();
@@ -200,11 +206,11 @@ impl Cutter<'_> {
     /// A remark up to one of `ends`; a quote that never ends is read over.
     fn remark(&mut self, opening: usize, ends: &[char]) {
         let from = self.at;
-        let body = &self.text[(from + opening).min(self.text.len())..];
+        let body = self.rest_from(from + opening);
         let end = body.iter().position(|c| ends.contains(c));
         match end.or((ends == ['\n']).then_some(body.len())) {
             Some(length) => {
-                let remark = free_text(&body[..length]);
+                let remark = body.get(..length).and_then(free_text);
                 self.at =
                     (from + opening + length + usize::from(ends != ['\n'])).min(self.text.len());
                 if let Some(remark) = remark {
@@ -217,7 +223,8 @@ impl Cutter<'_> {
 
     fn word(&mut self) {
         let from = self.at;
-        let letters: String = self.text[from..].iter().take_while(|c| c.is_alphabetic()).collect();
+        let letters: String =
+            self.rest_from(from).iter().take_while(|c| c.is_alphabetic()).collect();
         let after = from + letters.chars().count();
         let next = |ahead: usize| self.text.get(after + ahead).copied();
         let digit = |c: Option<char>| c.is_some_and(|c| c.is_ascii_digit());
@@ -243,7 +250,7 @@ impl Cutter<'_> {
             };
             let end = (after..self.text.len()).find(|&at| !good(at)).unwrap_or(self.text.len());
             self.at = end;
-            let whole: String = self.text[from..end].iter().collect();
+            let whole: String = self.rest_from(from).iter().take(end - from).collect();
             self.words_of(&whole.to_lowercase(), from);
         }
     }

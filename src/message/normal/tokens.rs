@@ -187,7 +187,9 @@ fn look_up(lexemes: &[Lexeme], words: &Words, alarming: &[Alarming]) -> (Vec<Tok
         let token =
             |text: &str| Token { text: text.to_owned(), from: lexeme.from, to, is_typed_left };
         match canonical.as_str() {
-            "(nothing)" => skipped += usize::from(!EMPTY.contains(&ahead[0])),
+            "(nothing)" => {
+                skipped += usize::from(!ahead.first().is_some_and(|word| EMPTY.contains(word)))
+            }
             whole if whole.starts_with('"') => tokens.push(token(whole)),
             several => tokens.extend(several.split(' ').map(token)),
         }

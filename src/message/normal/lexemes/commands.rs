@@ -8,11 +8,10 @@ impl Cutter<'_> {
     pub(super) fn help(&mut self, from: usize) {
         self.push(LexemeKind::Token("help".to_owned()), from);
         let start = self.at;
-        let rest = &self.text[start..];
-        let length = rest.iter().position(|c| matches!(c, ',' | ';' | '\n' | '.' | '!' | '?'));
-        let length = length.unwrap_or(rest.len());
-        let about: String = rest[..length].iter().collect();
-        self.at = start + length;
+        let rest = self.rest_from(start);
+        let ends = |c: &&char| matches!(c, ',' | ';' | '\n' | '.' | '!' | '?');
+        let about: String = rest.iter().take_while(|c| !ends(c)).collect();
+        self.at = start + about.chars().count();
         let words: Vec<&str> =
             about.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
         let topic = self.long_topic(&words).or_else(|| words.iter().find_map(|w| self.topic(w)));
@@ -78,21 +77,22 @@ impl Cutter<'_> {
         }
         let text_from = self.at;
         self.at = self.text.len();
-        if let Some(text) = free_text(&self.text[text_from.min(self.text.len())..]) {
+        if let Some(text) = free_text(self.rest_from(text_from)) {
             self.push(LexemeKind::Token(text), text_from);
         }
     }
 
     /// `heron focus on high elbow`: the small word is no part of the words.
     pub(super) fn focus_on(&mut self) {
-        let rest: String = self.text[self.at..].iter().take(4).collect();
+        let rest: String = self.rest_from(self.at).iter().take(4).collect();
         self.at += if rest == " on " { 3 } else { 0 };
     }
 
     /// `claim CODE`, where it is one.
     pub(super) fn claim(&mut self, whole: &str, from: usize) {
-        let start = self.at + self.text[self.at..].iter().take_while(|c| **c == ' ').count();
-        let code: String = self.text[start..]
+        let start = self.at + self.rest_from(self.at).iter().take_while(|c| **c == ' ').count();
+        let code: String = self
+            .rest_from(start)
             .iter()
             .take_while(|c| c.is_ascii_alphanumeric() || **c == '-')
             .collect();
@@ -107,8 +107,8 @@ impl Cutter<'_> {
     /// `invite +1 555 0123 assistant kestrel`: the address is taken whole, a
     /// telephone number without its spaces; the rest is words.
     pub(super) fn invite(&mut self, whole: &str, from: usize) {
-        let start = self.at + self.text[self.at..].iter().take_while(|c| **c == ' ').count();
-        let rest = &self.text[start..];
+        let start = self.at + self.rest_from(self.at).iter().take_while(|c| **c == ' ').count();
+        let rest = self.rest_from(start);
         let is_number = rest.first().is_some_and(|c| c.is_ascii_digit() || matches!(c, '+' | '('));
         let in_number =
             |c: &&char| c.is_ascii_digit() || matches!(c, '+' | '-' | ' ' | '(' | ')' | '.');
@@ -116,7 +116,7 @@ impl Cutter<'_> {
             true => rest.iter().take_while(in_number).count(),
             false => rest.iter().take_while(|c| !c.is_whitespace()).count(),
         };
-        let typed: String = rest[..length].iter().collect();
+        let typed: String = rest.iter().take(length).collect();
         // What ends the statement is not the address's.
         let typed = typed.trim_end_matches([',', '.', ';', ' ']);
         let length = typed.chars().count();
@@ -134,7 +134,8 @@ impl Cutter<'_> {
         self.push(LexemeKind::Token(token), start);
         // Elsewhere `coach` is only how one is spoken to.
         self.skip_spaces();
-        let word: String = self.text[self.at..].iter().take_while(|c| c.is_alphabetic()).collect();
+        let word: String =
+            self.rest_from(self.at).iter().take_while(|c| c.is_alphabetic()).collect();
         if matches!(folded(&word).as_str(), "coach" | "entrenador" | "entrenadora") {
             self.push_at(LexemeKind::Token("co-coach".to_owned()), word.chars().count());
         }
@@ -146,7 +147,8 @@ impl Cutter<'_> {
         for is_name in [false, true] {
             self.skip_spaces();
             let start = self.at;
-            let chunk: String = self.text[start..]
+            let chunk: String = self
+                .rest_from(start)
                 .iter()
                 .take_while(|c| !c.is_whitespace() && !matches!(c, ',' | ';'))
                 .collect();
