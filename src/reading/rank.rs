@@ -3,8 +3,8 @@
 use crate::message::{Kind, Statement};
 use crate::reading::decide::stores;
 use crate::reading::frame::{Candidate, Clause, FRAMES, Question, mood, unchanged};
-use crate::reading::lexicon::{Concept, Concepts};
-use crate::reading::piece::{Item, Piece, concepts_of};
+use crate::reading::lexicon::Concepts;
+use crate::reading::piece::{Used, borders, concepts_of};
 use crate::reading::weigh::{Unexplained, unexplained};
 use crate::reading::words::Class;
 
@@ -35,7 +35,7 @@ pub struct Part {
     /// What it leaves.
     pub left: Unexplained,
     /// Which pieces it explains.
-    pub used: Vec<bool>,
+    pub used: Used,
 }
 
 /// Every statement costs so much, so that one that explains all beats two.
@@ -61,34 +61,6 @@ const WIDEST: [(usize, usize); 3] = [(LONG, 14), (400, 4), (usize::MAX, 2)];
 /// Pieces up to which all stretches of a text are looked at.
 const LONG: usize = 160;
 
-/// Borders at which a text may be parted: behind sentences, commas and joining
-/// words.
-pub fn borders(pieces: &[Piece<'_>]) -> Vec<usize> {
-    let mut borders = vec![0];
-    for (at, piece) in pieces.iter().enumerate() {
-        let behind = matches!(
-            piece.item,
-            Item::Mark('.' | ',' | ';' | '!' | '?' | '(' | ')' | '\u{2026}')
-                | Item::Line
-                | Item::Picture
-        );
-        let joins = [Concept::And, Concept::But, Concept::Then];
-        let before = joins.iter().any(|concept| piece.means(*concept))
-            || matches!(piece.item, Item::Mark('+' | '&' | '-' | '/'))
-            // `ill so im out`
-            || piece.means(Concept::Because) && piece.means(Concept::Opener);
-        if before && at > 0 {
-            borders.push(at);
-        }
-        if behind {
-            borders.push(at + 1);
-        }
-    }
-    borders.push(pieces.len());
-    borders.dedup();
-    borders
-}
-
 /// The best reading of a text.
 pub fn best(whole: &Clause<'_, '_>) -> Ranked {
     let borders = borders(whole.pieces);
@@ -99,14 +71,13 @@ pub fn best(whole: &Clause<'_, '_>) -> Ranked {
     best[0] = Some((0.0, 0, None));
     let asks: Vec<bool> = borders.iter().map(|at| asks_from(whole, *at)).collect();
     let stays: Vec<bool> = borders
-        .windows(2)
-        .map(|ends| {
-            let pieces = &whole.pieces[ends[0]..ends[1]];
-            unchanged::stays(&Clause { pieces, offset: ends[0], ..*whole })
-        })
+        .array_windows::<2>()
+        .map(|ends| unchanged::stays(&whole.part(ends[0], ends[1])))
         .collect();
-    let among: Vec<Concepts> =
-        borders.windows(2).map(|ends| concepts_of(&whole.pieces[ends[0]..ends[1]])).collect();
+    let among: Vec<Concepts> = borders
+        .array_windows::<2>()
+        .map(|ends| concepts_of(&whole.pieces[ends[0]..ends[1]]))
+        .collect();
     for to in 1..=count {
         // Nothing wider than the widest, and the whole text.
         let narrow = to.saturating_sub(widest)..to;
@@ -115,8 +86,7 @@ pub fn best(whole: &Clause<'_, '_>) -> Ranked {
             let Some((before, ..)) = best[from] else { continue };
             let at = (borders[from], borders[to]);
             let among = among[from..to].iter().fold(Concepts::default(), |all, one| all.and(*one));
-            let pieces = &whole.pieces[at.0..at.1];
-            let stretch = Clause { pieces, offset: at.0, among, ..*whole };
+            let stretch = Clause { among, ..whole.part(at.0, at.1) };
             let swallowed = asks[from + 1..to].iter().any(|asks| *asks)
                 || to - from > 1 && stays[from..to].iter().any(|stays| *stays);
             let part = read(&stretch, swallowed);
@@ -179,7 +149,7 @@ fn completed(whole: &Clause<'_, '_>, borders: &[usize], ranked: &mut Ranked) {
         let stretches = (0..borders.len())
             .flat_map(|from| (from + 1..borders.len()).map(move |to| (borders[from], borders[to])));
         let parts = stretches.flat_map(|at| {
-            let stretch = Clause { pieces: &whole.pieces[at.0..at.1], offset: at.0, ..*whole };
+            let stretch = whole.part(at.0, at.1);
             let fits = |one: &Candidate| {
                 let of_it = |one: &Statement| Class::of(&one.kind) == Some(class);
                 one.asks.is_none()
@@ -250,7 +220,7 @@ fn overlooked(whole: &Clause<'_, '_>, borders: &[usize], ranked: &mut Ranked) {
     }
     let mut explained = vec![false; whole.len()];
     for part in &ranked.parts {
-        for (at, used) in (part.at.0..part.at.1).zip(&part.used) {
+        for (at, used) in (part.at.0..part.at.1).zip(part.used.iter()) {
             explained[at] |= used;
         }
     }
@@ -265,8 +235,7 @@ fn overlooked(whole: &Clause<'_, '_>, borders: &[usize], ranked: &mut Ranked) {
         };
         let found = (from + 1..=longest).rev().find_map(|to| {
             let at = (borders[from], borders[to]);
-            let pieces = &whole.pieces[at.0..at.1];
-            let stretch = Clause { pieces, offset: at.0, ..*whole };
+            let stretch = whole.part(at.0, at.1);
             let one = |candidate: Candidate| part_of(&stretch, Some(candidate), at);
             let parts = candidates(&stretch)
                 .into_iter()
@@ -311,7 +280,7 @@ const SWALLOWED: f32 = 1.5;
 
 /// True if a question begins at a border.
 fn asks_from(whole: &Clause<'_, '_>, at: usize) -> bool {
-    let rest = Clause { pieces: &whole.pieces[at..], offset: whole.offset + at, ..*whole };
+    let rest = whole.part(at, whole.len());
     at > 0 && mood::opens_question(&rest)
 }
 
@@ -362,9 +331,8 @@ fn statement(says: &[Statement]) -> f32 {
 
 fn part_of(stretch: &Clause<'_, '_>, candidate: Option<Candidate>, at: (usize, usize)) -> Part {
     let mut left = Unexplained::default();
-    let used =
-        candidate.as_ref().map_or_else(|| vec![false; stretch.len()], |one| one.used.clone());
-    for (piece, used) in stretch.pieces.iter().zip(&used) {
+    let used = candidate.as_ref().map_or_else(|| Used::none(stretch.len()), |one| one.used.clone());
+    for (piece, used) in stretch.pieces.iter().zip(used.iter()) {
         if !used {
             left += unexplained(piece);
         }

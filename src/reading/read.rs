@@ -12,7 +12,7 @@ use crate::reading::frame::{Clause, complaints};
 use crate::reading::health::alarms_in;
 use crate::reading::lex::{Form, Lexed, Token, lex};
 use crate::reading::lexicon::{Concept, Found, Lexicon, Sense, is_ordinary, ordinary, tongue};
-use crate::reading::piece::{Cell, concepts_of, pieces};
+use crate::reading::piece::{Cell, Pieces, concepts_of, pieces};
 use crate::reading::rank::best;
 use crate::reading::situation::Situation;
 use crate::reading::words::{self, Likely, Weights};
@@ -269,9 +269,9 @@ pub fn with_pieces<O>(
         likely: &unread,
         among,
         among_all: among,
-        pieces: &pieces,
+        pieces: Pieces(&pieces),
         offset: 0,
-        all: &pieces,
+        all: Pieces(&pieces),
         plain: &lexed.plain,
         spans: &spans,
         sit,

@@ -146,7 +146,7 @@ impl Default for Situation {
     }
 }
 
-/// The exponent by which times grow with the distance (`design.md`, ours).
+/// The exponent by which times grow with the distance (ours).
 const EXPONENT: f64 = 1.08;
 
 impl Known {

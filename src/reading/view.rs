@@ -194,7 +194,7 @@ fn readings(whole: &Clause<'_, '_>, parts: &[Part]) -> Vec<ReadingSeen> {
         .into_iter()
         .chain(several)
         .flat_map(|(from, to)| {
-            let stretch = Clause { pieces: &whole.pieces[from..to], offset: from, ..*whole };
+            let stretch = whole.part(from, to);
             candidates(&stretch).into_iter().map(move |one| ReadingSeen {
                 typed: whole.typed(from, to).to_owned(),
                 frame: one.frame.to_owned(),
@@ -298,7 +298,7 @@ fn named(value: &impl Debug) -> String {
 impl Stretch {
     fn of(whole: &Clause<'_, '_>, part: &Part) -> Stretch {
         let (from, to) = part.at;
-        let unused = (from..to).zip(&part.used).filter(|(_, used)| !**used);
+        let unused = (from..to).zip(part.used.iter()).filter(|(_, used)| !**used);
         Stretch {
             typed: whole.typed(from, to).to_owned(),
             frame: part.frame.map(str::to_owned),

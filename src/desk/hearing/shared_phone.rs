@@ -111,3 +111,15 @@ fn name_all(message: &mut Message, name: &Name) {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::first_word;
+
+    #[test]
+    fn a_blank_before_the_first_word_is_passed_over() {
+        assert_eq!(first_word(" \u{e9}\u{e9} 48 49"), ("\u{e9}\u{e9}", " 48 49"));
+        assert_eq!(first_word("heron"), ("heron", ""));
+        assert_eq!(first_word(""), ("", ""));
+    }
+}

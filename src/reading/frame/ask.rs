@@ -72,7 +72,7 @@ const LIST_BY: usize = 4;
 fn favour(c: &Clause<'_, '_>) -> bool {
     match c.sit.role {
         Role::Coach => {
-            let first = Clause { pieces: &c.pieces[..c.len().min(LIST_BY)], ..*c };
+            let first = c.part(0, c.len().min(LIST_BY));
             has_word(&first, &["list", "lista"])
         }
         Role::Swimmer => has_word(c, &["remind", "reminder", "recuerdame", "avisame"]),
@@ -105,16 +105,16 @@ fn asked_from(c: &Clause<'_, '_>) -> usize {
         if !sentence && !comma {
             continue;
         }
-        let rest = Clause { pieces: &c.pieces[at..], offset: c.offset + at, ..*c };
+        let rest = c.part(at, c.len());
         let ails = |stretch: &Clause<'_, '_>| {
             stretch.pieces.iter().any(|piece| {
                 let ill = |sense: &Sense| matches!(sense, Sense::Illness(_)).then_some(());
                 piece.means(Concept::Pain) || piece.sense(ill).is_some()
             })
         };
-        let told = Clause { pieces: &c.pieces[..at], ..*c };
+        let told = c.part(0, at);
         let begins = mood::opens_question(&rest) || comma && ails(&told) && !ails(&rest);
-        let before = Clause { pieces: &c.pieces[from..at], offset: c.offset + from, ..*c };
+        let before = c.part(from, at);
         if begins && !is_question(&before) {
             from = at;
         }

@@ -1,6 +1,7 @@
 //! One thing that a stretch of text may say.
 
 use crate::message::{Doubt, Kind, Name, Statement};
+use crate::reading::piece::Used;
 
 /// A reading of a stretch of text by one frame.
 #[derive(Debug, Clone, PartialEq)]
@@ -10,7 +11,7 @@ pub struct Candidate {
     /// What it says; empty where it says nothing to keep or answer.
     pub says: Vec<Statement>,
     /// Which of the stretch's pieces it explains.
-    pub used: Vec<bool>,
+    pub used: Used,
     /// What speaks against it, in nats or so; what is left unexplained comes on
     /// top.
     pub cost: f32,
@@ -30,7 +31,7 @@ pub struct Question {
 impl Candidate {
     /// A candidate that explains nothing yet.
     pub fn new(frame: &'static str, pieces: usize) -> Self {
-        Self { frame, says: Vec::new(), used: vec![false; pieces], cost: 0.0, asks: None }
+        Self { frame, says: Vec::new(), used: Used::none(pieces), cost: 0.0, asks: None }
     }
 
     /// The same, saying this too, of the sender.

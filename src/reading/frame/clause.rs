@@ -2,7 +2,7 @@
 
 use crate::message::{Day, Length, Name, TypedTime};
 use crate::reading::lexicon::{Concept, Concepts, Sense};
-use crate::reading::piece::{Far, Figure, Item, Named, Piece, Which};
+use crate::reading::piece::{Far, Figure, Item, Named, Piece, Pieces, Which};
 use crate::reading::situation::{Known, Phase, Role, Situation};
 use crate::reading::words::Likely;
 use crate::units::{Centis, Course, Stroke, Unit};
@@ -11,11 +11,11 @@ use crate::units::{Centis, Course, Stroke, Unit};
 #[derive(Debug, Clone, Copy)]
 pub struct Clause<'a, 't> {
     /// The stretch.
-    pub pieces: &'a [Piece<'t>],
+    pub pieces: Pieces<'a, 't>,
     /// Where it begins in the whole text.
     pub offset: usize,
     /// All of the text's pieces.
-    pub all: &'a [Piece<'t>],
+    pub all: Pieces<'a, 't>,
     /// What may be meant in the stretch: nothing else is. A part of it has no more.
     pub among: Concepts,
     /// The same of the whole text.
@@ -49,6 +49,12 @@ impl<'a, 't> Clause<'a, 't> {
     #[must_use]
     pub fn whole(&self) -> Self {
         Clause { pieces: self.all, offset: 0, among: self.among_all, ..*self }
+    }
+
+    /// The pieces from one place up to another, as a stretch of their own.
+    #[must_use]
+    pub fn part(&self, from: usize, to: usize) -> Self {
+        Clause { pieces: self.pieces.part(from, to), offset: self.offset + from, ..*self }
     }
 
     /// True if some piece can mean this.
@@ -289,8 +295,8 @@ impl<'a, 't> Clause<'a, 't> {
     }
 
     /// What stands before the stretch.
-    fn before(&self) -> &'a [Piece<'t>] {
-        &self.all[..self.offset.min(self.all.len())]
+    fn before(&self) -> Pieces<'a, 't> {
+        self.all.part(0, self.offset.min(self.all.len()))
     }
 
     /// Whom the text named last before the stretch.
@@ -348,15 +354,11 @@ impl<'a, 't> Clause<'a, 't> {
 
 /// The stroke that a piece names.
 pub fn stroke_of(piece: &Piece<'_>) -> Option<Stroke> {
-    piece.sense(|sense| match sense {
-        Sense::Stroke(stroke) => Some(*stroke),
-        _ => None,
-    })
+    piece.sense(|sense| if let Sense::Stroke(stroke) = sense { Some(*stroke) } else { None })
 }
 
 /// True for a time that somebody may swim over a distance: within what the record
-/// lets expect, or else between 0.3 and 2.4 m/s (`design.md`); kick and drill down
-/// to 0.15 m/s.
+/// lets expect, or else between 0.3 and 2.4 m/s; kick and drill down to 0.15 m/s.
 pub fn fits(
     time: Centis,
     distance: u32,
@@ -382,12 +384,14 @@ pub fn typed(time: Centis, tenths: bool) -> TypedTime {
 
 /// How many lanes a stretch counts (`3 lanes`), and the place of the figure.
 pub fn lane_count(c: &Clause<'_, '_>) -> Option<(usize, u8)> {
-    c.pieces.windows(2).enumerate().find_map(|(at, pair)| match (&pair[0].item, &pair[1]) {
-        (Item::Figure(Figure::Whole { value: value @ 1..=10, .. }), lane)
-            if lane.means(Concept::Lane) =>
-        {
-            Some((at, u8::try_from(*value).ok()?))
+    c.pieces.array_windows::<2>().enumerate().find_map(|(at, pair)| {
+        match (&pair[0].item, &pair[1]) {
+            (Item::Figure(Figure::Whole { value: value @ 1..=10, .. }), lane)
+                if lane.means(Concept::Lane) =>
+            {
+                Some((at, u8::try_from(*value).ok()?))
+            }
+            _ => None,
         }
-        _ => None,
     })
 }

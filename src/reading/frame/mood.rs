@@ -2,7 +2,7 @@
 
 use super::Clause;
 use crate::language::Language;
-use crate::reading::lexicon::{Concept, Lexicon, Sense};
+use crate::reading::lexicon::{Concept, Lexicon};
 use crate::reading::piece::{Item, Piece};
 
 /// Words that open a question.
@@ -62,7 +62,7 @@ fn asks_here(c: &Clause<'_, '_>, at: usize) -> bool {
     let Some(piece) = c.at(at).filter(|piece| ASKING.iter().any(|one| piece.means(*one))) else {
         return false;
     };
-    let before = &c.all[..(c.offset + at).min(c.all.len())];
+    let before = c.all.part(0, (c.offset + at).min(c.all.len()));
     let figure = c.at(at + 1).is_some_and(|next| {
         matches!(next.item, Item::Figure(_) | Item::Far(_) | Item::Span(_) | Item::Repeat(..))
     });
@@ -114,7 +114,7 @@ fn is_subject(piece: &Piece<'_>) -> bool {
         ]
         .iter()
         .any(|one| piece.means(*one))
-        || piece.sense(|sense| matches!(sense, Sense::Kit(_)).then_some(())).is_some()
+        || piece.kit().is_some()
 }
 
 fn is_pronoun(piece: &Piece<'_>) -> bool {

@@ -3,7 +3,7 @@
 use super::Clause;
 use super::candidate::Candidate;
 use crate::reading::lexicon::Concept;
-use crate::reading::rank::borders;
+use crate::reading::piece::borders;
 
 /// Reads a stretch beside others as one that says nothing new.
 pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {

@@ -3,7 +3,7 @@
 use crate::message::{Day, Illness, Kind, Length, Name, Pain, Statement};
 use crate::reading::frame::Clause;
 use crate::reading::lexicon::{Concept, Sense};
-use crate::reading::piece::{Figure, Item, Piece};
+use crate::reading::piece::{Figure, Item, Piece, Pieces, Used};
 use crate::reading::situation::Role;
 
 /// The pieces of a text, and which of them stand for something already.
@@ -11,18 +11,18 @@ pub struct Slots<'c, 'a, 't> {
     /// The whole text.
     pub c: &'c Clause<'a, 't>,
     /// Which pieces are taken.
-    pub used: Vec<bool>,
+    pub used: Used,
 }
 
 impl<'c, 'a, 't> Slots<'c, 'a, 't> {
     /// All of a text, nothing of it taken.
     pub fn of(c: &'c Clause<'a, 't>) -> Self {
-        Self { c, used: vec![false; c.len()] }
+        Self { c, used: Used::none(c.len()) }
     }
 
     /// The free pieces and their places.
     pub fn free(&self) -> impl Iterator<Item = (usize, &'a Piece<'t>)> + use<'_, 'a, 't> {
-        let pieces: &'a [Piece<'t>] = self.c.pieces;
+        let pieces: Pieces<'a, 't> = self.c.pieces;
         pieces.iter().enumerate().filter(|(at, _)| !self.used[*at])
     }
 
@@ -108,13 +108,7 @@ impl<'c, 'a, 't> Slots<'c, 'a, 't> {
 
     /// What illness is named.
     pub fn illness(&mut self) -> Option<Illness> {
-        self.take(|_, piece| {
-            piece.sense(|sense| match sense {
-                Sense::Illness(what) => Some(*what),
-                _ => None,
-            })
-        })
-        .flatten()
+        self.take(|_, piece| piece.illness()).flatten()
     }
 
     /// A pain: a part of the body, and a figure up to ten for how strong it is.

@@ -176,9 +176,7 @@ fn one(
         let night = c.sit.swum_on();
         (night != c.sit.today).then_some(Day::Full(night))
     });
-    for (at, piece) in c.pieces.iter().enumerate() {
-        slots.used[at] |= stroke_of(piece).is_some() || piece.means(Concept::Test);
-    }
+    slots.used.mark(c.pieces, |piece| stroke_of(piece).is_some() || piece.means(Concept::Test));
     Some(Test {
         distance,
         time: typed(time, tenths),
@@ -239,9 +237,9 @@ pub fn set_result(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
     let totals = [made.map(u32::from), Some(u32::from(count))];
     let (count, made, times) = match solve(c, &spec, &totals) {
         Some(times) => {
-            for (at, piece) in c.pieces.iter().enumerate() {
-                slots.used[at] |= matches!(piece.item, Item::Figure(_) | Item::Each(_));
-            }
+            slots
+                .used
+                .mark(c.pieces, |piece| matches!(piece.item, Item::Figure(_) | Item::Each(_)));
             (u16::try_from(times.len()).ok()?, None, times)
         }
         None => (count, made.or(Some(count)), vec![]),

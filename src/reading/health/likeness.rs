@@ -54,7 +54,7 @@ fn features(tokens: &[Token<'_>], named: &[bool]) -> HashSet<String> {
         }
     }
     words.push("$");
-    let pairs = words.windows(2).map(|pair| pair.join(" "));
+    let pairs = words.array_windows::<2>().map(|pair| pair.join(" "));
     let mut features: HashSet<String> = pairs.collect();
     for word in &words {
         features.insert((*word).to_owned());

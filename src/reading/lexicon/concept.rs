@@ -23,6 +23,9 @@ macro_rules! concepts {
 pub struct Concepts(u128, u128);
 
 impl Concepts {
+    /// None.
+    pub const NONE: Concepts = Concepts(0, 0);
+
     /// These and one more.
     #[must_use]
     pub const fn with(self, concept: Concept) -> Self {

@@ -29,6 +29,9 @@ struct Spelling {
 pub struct Alone(&'static [Spelling]);
 
 impl Alone {
+    /// A word that means nothing.
+    pub const NOTHING: Alone = Alone(&[]);
+
     /// True if the word alone can mean this.
     pub fn means(self, concept: Concept) -> bool {
         self.0

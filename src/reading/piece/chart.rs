@@ -9,10 +9,11 @@ use super::figure::{self, Figure};
 use super::length::{self, Far};
 use super::{people, share};
 use crate::language::Language;
+use crate::message::Illness;
 use crate::reading::health::{Signs, signs_of};
 use crate::reading::lex::Form;
 use crate::reading::lexicon::{Alone, Concept, Concepts, Lexicon, Sense};
-use crate::units::Centis;
+use crate::units::{Centis, Course, Equipment, Level, Start};
 
 /// What a piece is.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -85,6 +86,20 @@ pub struct Piece<'t> {
     pub concepts: Concepts,
 }
 
+impl Piece<'static> {
+    /// What stands where no piece stands: the end of a line.
+    pub const NONE: Self = Piece {
+        item: Item::Line,
+        at: (0, 0),
+        senses: Vec::new(),
+        text: "",
+        possessive: false,
+        alone: Alone::NOTHING,
+        signs: Signs::NONE,
+        concepts: Concepts::NONE,
+    };
+}
+
 /// What may be meant in a row of pieces.
 pub fn concepts_of(pieces: &[Piece<'_>]) -> Concepts {
     pieces.iter().fold(Concepts::default(), |all, piece| all.and(piece.concepts))
@@ -140,6 +155,31 @@ impl Piece<'_> {
     /// True of what parts a text: the end of a sentence, a comma.
     pub fn is_apart(&self) -> bool {
         self.ends_sentence() || self.item == Item::Mark(',')
+    }
+
+    /// The kit that it names.
+    pub fn kit(&self) -> Option<Equipment> {
+        self.sense(|sense| if let Sense::Kit(kit) = sense { Some(*kit) } else { None })
+    }
+
+    /// The pool that it names.
+    pub fn course(&self) -> Option<Course> {
+        self.sense(|sense| if let Sense::Course(course) = sense { Some(*course) } else { None })
+    }
+
+    /// The level that it names.
+    pub fn level(&self) -> Option<Level> {
+        self.sense(|sense| if let Sense::Level(level) = sense { Some(*level) } else { None })
+    }
+
+    /// How a swim began, where it says so.
+    pub fn start(&self) -> Option<Start> {
+        self.sense(|sense| if let Sense::Start(start) = sense { Some(*start) } else { None })
+    }
+
+    /// The illness that it names, of a kind that is none where it only says that there is one.
+    pub fn illness(&self) -> Option<Option<Illness>> {
+        self.sense(|sense| if let Sense::Illness(what) = sense { Some(*what) } else { None })
     }
 
     /// The first of its senses for which `f` gives something.

@@ -155,6 +155,14 @@ pub const fn is_pool_distance(value: u32) -> bool {
         || (value >= 25 && value <= 10_000 && value.is_multiple_of(5))
 }
 
+/// True for a number that is the distance of a race or of an open-water swim.
+pub const fn is_raced(value: u32) -> bool {
+    matches!(
+        value,
+        50 | 100 | 200 | 400 | 500 | 750 | 800 | 1000 | 1500 | 1650 | 1900 | 3000 | 5000
+    )
+}
+
 /// `100m x 6`, `50 m x8`
 fn far_first<'t>(input: Words<'t>) -> Read<'t, (u32, Far)> {
     let cross = alt((word("x"), mark('*')));

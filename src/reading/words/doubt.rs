@@ -97,7 +97,7 @@ fn of_part(all: &mut Vec<String>, part: &Part, whole: &Clause<'_, '_>, kinds: &[
         }
         None => all.push("a stretch unread".to_owned()),
     }
-    for (at, _) in (part.at.0..part.at.1).zip(&part.used).filter(|(_, used)| !**used) {
+    for (at, _) in (part.at.0..part.at.1).zip(part.used.iter()).filter(|(_, used)| !**used) {
         let piece = &whole.pieces[at];
         let Some(word) = word(piece) else { continue };
         all.push(format!("left {word}"));

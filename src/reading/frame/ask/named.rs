@@ -3,7 +3,7 @@
 use crate::message::{Day, Length};
 use crate::reading::frame::Clause;
 use crate::reading::lexicon::{Concept, Sense, UnitWord};
-use crate::reading::piece::{Figure, Item, Named, Piece};
+use crate::reading::piece::{Figure, Item, Named, Piece, is_raced};
 
 /// The distances that a question names.
 pub fn distances(c: &Clause<'_, '_>) -> Vec<Length> {
@@ -14,25 +14,7 @@ pub fn distances(c: &Clause<'_, '_>) -> Vec<Length> {
             Item::Repeat(_, far) => c.length(far),
             Item::Plural(value) => Some(Length { amount: value, unit: None }),
             Item::Figure(Figure::Whole { value, .. })
-                if matches!(
-                    value,
-                    25 | 50
-                        | 75
-                        | 100
-                        | 150
-                        | 200
-                        | 300
-                        | 400
-                        | 500
-                        | 750
-                        | 800
-                        | 1000
-                        | 1500
-                        | 1650
-                        | 1900
-                        | 3000
-                        | 5000
-                ) =>
+                if is_raced(value) || matches!(value, 25 | 75 | 150 | 300) =>
             {
                 Some(Length { amount: value, unit: None })
             }

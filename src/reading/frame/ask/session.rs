@@ -106,10 +106,7 @@ fn kit(c: &Clause<'_, '_>) -> (Vec<Equipment>, Vec<Equipment>) {
         if piece.means(Concept::With) && !piece.means(Concept::Without) {
             barred = false;
         }
-        if let Some(kit) = piece.sense(|sense| match sense {
-            Sense::Kit(kit) => Some(*kit),
-            _ => None,
-        }) {
+        if let Some(kit) = piece.kit() {
             if barred { without.push(kit) } else { with.push(kit) }
         }
     }

@@ -131,9 +131,7 @@ pub fn topic(c: &Clause<'_, '_>, question: bool) -> Option<Kind> {
 /// `why so easy`.
 fn of_told(c: &Clause<'_, '_>) -> bool {
     let of = [Concept::It, Concept::This, Concept::Session, Concept::Set, Concept::Plan];
-    let level = |piece: &Piece<'_>| {
-        piece.sense(|sense| matches!(sense, Sense::Level(_)).then_some(())).is_some()
-    };
+    let level = |piece: &Piece<'_>| piece.level().is_some();
     let so = c.len() <= 4 && c.pieces.iter().any(|piece| matches!(piece.text, "so" | "tan"));
     // `why am i so slow` is of the sender.
     let of_me = c.has(Concept::Me) || c.pieces.iter().any(|piece| piece.text == "am");
@@ -142,8 +140,10 @@ fn of_told(c: &Clause<'_, '_>) -> bool {
 
 /// `what should I hold`, `how fast`, `what time for 100s`.
 fn paces(c: &Clause<'_, '_>) -> bool {
-    let how_fast =
-        c.pieces.windows(2).any(|pair| pair[0].means(Concept::How) && pair[1].means(Concept::Fast));
+    let how_fast = c
+        .pieces
+        .array_windows::<2>()
+        .any(|pair| pair[0].means(Concept::How) && pair[1].means(Concept::Fast));
     let hold = c.has(Concept::What)
         && c.pieces.iter().any(|piece| matches!(piece.text, "hold" | "aim" | "swim" | "go"))
         && !distances(c).is_empty()

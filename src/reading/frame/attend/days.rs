@@ -127,7 +127,7 @@ pub fn late_by(c: &Clause<'_, '_>, says: &[Says]) -> Option<(u16, usize)> {
     if let Some(at) = c.find(Concept::QuarterPast) {
         return Some((15, at));
     }
-    let past = c.pieces.windows(2).position(|pair| {
+    let past = c.pieces.array_windows::<2>().position(|pair| {
         matches!(pair[0].item, Item::Figure(Figure::Whole { value: 2..=59, .. }))
             && pair[1].means(Concept::Past)
     });

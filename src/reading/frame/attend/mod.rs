@@ -14,8 +14,8 @@ mod until;
 use super::Clause;
 use super::candidate::Candidate;
 use crate::message::{Day, Doubt, Kind, Statement, Wants};
-use crate::reading::lexicon::{Concept, Sense};
-use crate::reading::piece::{Item, Piece};
+use crate::reading::lexicon::Concept;
+use crate::reading::piece::{Item, Piece, Used};
 use crate::reading::situation::Role;
 use group::{Group, Says};
 use join::groups;
@@ -31,7 +31,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     if super::mood::is_question(c) || of_nobody {
         return vec![];
     }
-    let mut used = vec![false; c.len()];
+    let mut used = Used::none(c.len());
     let parts = part::parts(c, &mut used);
     let Some(mut groups) = groups(c, parts) else { return vec![] };
     // `no se si llego hoy, te confirmo`: one doubt in two ways.
@@ -99,9 +99,7 @@ fn meant_before(c: &Clause<'_, '_>) -> Option<usize> {
 
 /// `my son is ill so im out`: why, and not of whoever writes.
 fn mark_reason(c: &Clause<'_, '_>, candidate: &mut Candidate) {
-    let ill = |piece: &Piece<'_>| {
-        piece.sense(|sense| matches!(sense, Sense::Illness(_)).then_some(())).is_some()
-    };
+    let ill = |piece: &Piece<'_>| piece.illness().is_some();
     let Some(whose) = c.find(Concept::My) else { return };
     let near = c.pieces.iter().skip(whose + 2).take(3).position(ill);
     if let Some(near) = near

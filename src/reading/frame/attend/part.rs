@@ -6,7 +6,7 @@ use super::until;
 use crate::message::Day;
 use crate::reading::frame::Clause;
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Item, Named, Piece};
+use crate::reading::piece::{Item, Named, Piece, Used};
 use crate::reading::situation::{Phase, Role};
 
 /// A part, and how it stands to the one before.
@@ -23,7 +23,7 @@ pub struct Part {
 }
 
 /// The parts of a stretch, in order.
-pub fn parts(c: &Clause<'_, '_>, used: &mut [bool]) -> Vec<Part> {
+pub fn parts(c: &Clause<'_, '_>, used: &mut Used) -> Vec<Part> {
     let yesterday = |piece: &Piece<'_>| matches!(piece.item, Item::Day(named) if c.past(named) == Some(Day::Yesterday));
     let register = c.sit.role == Role::Coach
         && (c.sit.phase == Phase::During || c.pieces.iter().any(yesterday));
@@ -36,10 +36,9 @@ pub fn parts(c: &Clause<'_, '_>, used: &mut [bool]) -> Vec<Part> {
     borders.push(c.len());
     borders.dedup();
     let mut parts = Vec::new();
-    for pair in borders.windows(2) {
-        let stretch =
-            Clause { pieces: &c.pieces[pair[0]..pair[1]], offset: c.offset + pair[0], ..*c };
-        let mut here = vec![false; stretch.len()];
+    for pair in borders.array_windows::<2>() {
+        let stretch = c.part(pair[0], pair[1]);
+        let mut here = Used::none(stretch.len());
         parts.push(one(&stretch, register, &mut here));
         used[pair[0]..pair[1]].copy_from_slice(&here);
     }
@@ -88,7 +87,7 @@ fn negates(c: &Clause<'_, '_>, at: usize) -> bool {
     })
 }
 
-fn one(c: &Clause<'_, '_>, register: bool, used: &mut [bool]) -> Part {
+fn one(c: &Clause<'_, '_>, register: bool, used: &mut Used) -> Part {
     let mut part = Part::default();
     // `out 6 weeks`, `out for a month`
     let long = until::span(c).is_some_and(|(at, _)| {
@@ -127,7 +126,7 @@ fn one(c: &Clause<'_, '_>, register: bool, used: &mut [bool]) -> Part {
     }
     until::until(c, &mut part.group, used);
     // `out tonight, stuck at work til 8`: why, and no more.
-    for (pair, used) in c.pieces.windows(2).zip(used.iter_mut().skip(1)) {
+    for (pair, used) in c.pieces.array_windows::<2>().zip(used.iter_mut().skip(1)) {
         *used |= pair[0].means(Concept::Until)
             && matches!(pair[1].item, Item::Figure(_) | Item::TimeOfDay(..));
     }

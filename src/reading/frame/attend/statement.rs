@@ -12,6 +12,7 @@ pub fn statements(c: &Clause<'_, '_>, groups: &[Group]) -> Vec<Statement> {
     let (mut here, mut absent): (Vec<Name>, Vec<Name>) = (vec![], vec![]);
     let mut register_on = None;
     for (place, group) in groups.iter().enumerate() {
+        let before = groups.get(..place).unwrap_or_default();
         let is_past = c.sit.phase != Phase::During
             && group.days.iter().any(|day| matches!(day, Day::Yesterday | Day::Last(_)));
         // `finch back in`, at the poolside: here.
@@ -37,7 +38,7 @@ pub fn statements(c: &Clause<'_, '_>, groups: &[Group]) -> Vec<Statement> {
             if group.others {
                 // `faltan wren y puffin el resto estan todos`: who is named before the
                 // rest belongs to what was said before.
-                match groups[..place].last() {
+                match before.last() {
                     Some(before) if before.says.contains(&Says::Out) => {
                         absent.extend(names(&group.people));
                     }
@@ -67,7 +68,7 @@ pub fn statements(c: &Clause<'_, '_>, groups: &[Group]) -> Vec<Statement> {
             }
             continue;
         }
-        says.extend(of_each(c, &returned(c, &groups[..place], group)));
+        says.extend(of_each(c, &returned(c, before, group)));
     }
     if !absent.is_empty() {
         says.insert(
@@ -100,6 +101,7 @@ fn kinds(group: &Group) -> Vec<Kind> {
     if let Some(until) = group.until {
         return vec![Kind::Away { from: group.from, until }];
     }
+    let first = group.days.first().copied();
     let days: Vec<Option<Day>> = match group.days.as_slice() {
         [] => vec![None],
         days => days.iter().copied().map(Some).collect(),
@@ -117,14 +119,14 @@ fn kinds(group: &Group) -> Vec<Kind> {
         days.iter().map(move |on| Kind::Attend { coming, late_min, on: *on })
     };
     // What is over can't be stayed away from any more.
-    if let (true, Some(on @ (Day::Yesterday | Day::Last(_)))) = (has(Says::Out), days[0]) {
+    if let (true, Some(on @ (Day::Yesterday | Day::Last(_)))) = (has(Says::Out), first) {
         return vec![Kind::Missed { on: Some(on) }];
     }
     if has(Says::Out) {
         return attend(false, None).collect();
     }
     if has(Says::Maybe) && late.is_none() {
-        return vec![Kind::Maybe { on: days[0] }];
+        return vec![Kind::Maybe { on: first }];
     }
     let mut kinds: Vec<Kind> = Vec::new();
     if let Some(minutes) = late {
@@ -133,7 +135,7 @@ fn kinds(group: &Group) -> Vec<Kind> {
         kinds.extend(attend(true, None));
     }
     if let Some(at) = leaves {
-        kinds.push(Kind::Leaves { at, on: days[0] });
+        kinds.push(Kind::Leaves { at, on: first });
     }
     if kinds.is_empty() && has(Says::Back) {
         return match group.days.as_slice() {

@@ -5,17 +5,17 @@ use super::group::{Group, Says};
 use crate::message::Day;
 use crate::reading::frame::{Clause, stroke_of};
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Figure, Item, Named, Piece};
+use crate::reading::piece::{Figure, Item, Named, Piece, Used};
 use crate::reading::situation::Role;
 
 /// Settles the last day of an absence, where one is told.
-pub fn until(c: &Clause<'_, '_>, group: &mut Group, used: &mut [bool]) {
+pub fn until(c: &Clause<'_, '_>, group: &mut Group, used: &mut Used) {
     // `no swimming til next weds`
     let none = |piece: &Piece<'_>| piece.means(Concept::Shut) && piece.text == "no";
     // `no breaststroke until april` keeps nobody away.
     let but_one_stroke = c
         .pieces
-        .windows(2)
+        .array_windows::<2>()
         .any(|pair| matches!(pair[0].text, "no" | "sin" | "nada") && stroke_of(&pair[1]).is_some());
     if but_one_stroke && c.sit.role != Role::Coach {
         return;
@@ -84,7 +84,7 @@ pub fn until(c: &Clause<'_, '_>, group: &mut Group, used: &mut [bool]) {
         return;
     }
     // `out for the next week at least`: seven days, and not the week to come.
-    let seven = c.pieces.windows(2).position(|pair| {
+    let seven = c.pieces.array_windows::<2>().position(|pair| {
         pair[0].means(Concept::For) && matches!(pair[1].item, Item::Day(Named::Week(0 | 1)))
     });
     if let Some(at) = seven
@@ -125,7 +125,7 @@ fn following(c: &Clause<'_, '_>, from: Option<Day>, named: Named, day: Day) -> D
 
 /// `for 3 weeks`, `a fortnight`: where it stands and how many days that is.
 pub fn span(c: &Clause<'_, '_>) -> Option<(usize, i32)> {
-    c.pieces.windows(2).enumerate().find_map(|(at, pair)| {
+    c.pieces.array_windows::<2>().enumerate().find_map(|(at, pair)| {
         let count = match pair[0].item {
             Item::Figure(Figure::Whole { value, .. }) => i32::try_from(value).ok()?,
             _ if pair[0].means(Concept::Article) => 1,

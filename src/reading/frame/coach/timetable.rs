@@ -41,13 +41,14 @@ fn days(c: &Clause<'_, '_>) -> Vec<Placed> {
     }
     // `mon 16th` is one day.
     let doubled = |place: usize| -> bool {
-        let ((at, _, day), Some((next, _, other))) = (days[place], days.get(place + 1)) else {
+        let [(at, _, day), (next, _, other), ..] = days.get(place..).unwrap_or_default() else {
             return false;
         };
         let Day::On(weekday) = day else { return false };
-        *next == at + 1 && date(c, *other).is_some_and(|date| date.weekday() == weekday)
+        *next == at + 1 && date(c, *other).is_some_and(|date| date.weekday() == *weekday)
     };
-    (0..days.len()).filter(|place| !doubled(*place)).map(|place| days[place]).collect()
+    let all = days.iter().enumerate().filter(|(place, _)| !doubled(*place));
+    all.map(|(_, day)| *day).collect()
 }
 
 fn mark(c: &Clause<'_, '_>, candidate: &mut Candidate) {
@@ -84,7 +85,7 @@ fn shut(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
             && (piece.at.1 - piece.at.0 > 1 || piece.text != "off")
             && !of_lane(at)
     });
-    let no_pool = c.pieces.windows(2).any(|pair| {
+    let no_pool = c.pieces.array_windows::<2>().any(|pair| {
         matches!(pair[0].text, "no" | "sin")
             && (pair[1].means(Concept::Squad)
                 || pair[1].means(Concept::Session)
@@ -113,7 +114,7 @@ fn shut(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
     });
     if let (Some(until), [first, ..]) = (until, days)
         && until > 0
-        && let (Some(from), Some(to)) = (date(c, first.2), date(c, days[until].2))
+        && let (Some(from), Some(to)) = (date(c, first.2), date(c, days.get(until)?.2))
     {
         let nights = (0..60i64)
             .map(|more| from.saturating_add(more.days()))
@@ -290,7 +291,7 @@ fn test_night(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
         return None;
     }
     let mut candidate = Candidate::new("test-night", c.len());
-    let named = c.pieces.windows(2).any(|pair| {
+    let named = c.pieces.array_windows::<2>().any(|pair| {
         pair[0].means(Concept::Test) && matches!(pair[1].text, "night" | "evening" | "session")
     });
     let figures = c.pieces.iter().any(|piece| matches!(piece.item, Item::Figure(_) | Item::Far(_)));
@@ -320,9 +321,9 @@ fn test_night(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
     }
     candidate.used[at] = true;
     mark(c, &mut candidate);
-    for (at, piece) in c.pieces.iter().enumerate() {
-        candidate.used[at] |= piece.means(Concept::Test) || piece.means(Concept::Everyone);
-    }
+    candidate
+        .used
+        .mark(c.pieces, |piece| piece.means(Concept::Test) || piece.means(Concept::Everyone));
     let on = date(c, ahead.2).map_or(ahead.2, Day::Full);
     Some(candidate.says(Kind::TestNight { distance: Some(distance), on: Some(on) }).at_cost(0.4))
 }

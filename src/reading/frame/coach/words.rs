@@ -204,10 +204,8 @@ pub fn remark(c: &Clause<'_, '_>) -> Vec<Candidate> {
                 | Item::Span(_)
         )
     });
-    let health = c.pieces.iter().any(|piece| {
-        piece.means(Concept::Pain)
-            || piece.sense(|sense| matches!(sense, Sense::Illness(_)).then_some(())).is_some()
-    });
+    let health =
+        c.pieces.iter().any(|piece| piece.means(Concept::Pain) || piece.illness().is_some());
     if figures || health {
         return vec![];
     }

@@ -7,7 +7,6 @@ use crate::message::{Day, Kind};
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::{stroke_of, typed};
 use crate::reading::frame::{Clause, attend};
-use crate::reading::lexicon::Sense;
 use crate::reading::piece::{Figure, Item, Named};
 use crate::units::{Rpe, Stroke, Unit};
 
@@ -36,22 +35,14 @@ pub fn changed_kind(c: &Clause<'_, '_>, kind: &Kind, candidate: &mut Candidate) 
             });
             if let Some((at, time, tenths)) = time {
                 candidate.used[at] = true;
-                c.pieces
-                    .iter()
-                    .enumerate()
-                    .filter(|(_, piece)| matches!(piece.item, Item::Figure(_)))
-                    .for_each(|(at, _)| candidate.used[at] = true);
+                candidate.used.mark(c.pieces, |piece| matches!(piece.item, Item::Figure(_)));
                 test.time = typed(time, tenths);
                 test.splits.clear();
                 return Some(Kind::Test(test));
             }
             if let Some((at, stroke)) = stroke.filter(|(_, stroke)| Some(*stroke) != test.stroke) {
                 candidate.used[at] = true;
-                c.pieces
-                    .iter()
-                    .enumerate()
-                    .filter(|(_, piece)| stroke_of(piece).is_some())
-                    .for_each(|(at, _)| candidate.used[at] = true);
+                candidate.used.mark(c.pieces, |piece| stroke_of(piece).is_some());
                 test.stroke = Some(stroke);
                 return Some(Kind::Test(test));
             }
@@ -76,12 +67,7 @@ pub fn changed_kind(c: &Clause<'_, '_>, kind: &Kind, candidate: &mut Candidate) 
                 test.course = None;
                 return Some(Kind::Test(test));
             }
-            if let Some(start) = c.pieces.iter().find_map(|piece| {
-                piece.sense(|sense| match sense {
-                    Sense::Start(start) => Some(*start),
-                    _ => None,
-                })
-            }) {
+            if let Some(start) = c.pieces.iter().find_map(|piece| piece.start()) {
                 candidate.used.fill(true);
                 test.start = Some(start);
                 return Some(Kind::Test(test));
@@ -133,11 +119,9 @@ pub fn changed_kind(c: &Clause<'_, '_>, kind: &Kind, candidate: &mut Candidate) 
             });
             if let Some((at, amount)) = far.filter(|_| done.sport.is_none()) {
                 candidate.used[at] = true;
-                c.pieces
-                    .iter()
-                    .enumerate()
-                    .filter(|(_, piece)| matches!(piece.item, Item::Figure(_) | Item::Far(_)))
-                    .for_each(|(at, _)| candidate.used[at] = true);
+                candidate
+                    .used
+                    .mark(c.pieces, |piece| matches!(piece.item, Item::Figure(_) | Item::Far(_)));
                 done.distance = Some(crate::message::Length {
                     amount,
                     unit: done.distance.and_then(|length| length.unit),
@@ -214,10 +198,8 @@ fn day_changed(
     let (at, named) = day?;
     let past = c.past(named)?;
     candidate.used[at] = true;
-    c.pieces
-        .iter()
-        .enumerate()
-        .filter(|(_, piece)| matches!(piece.item, Item::Day(_) | Item::Figure(_) | Item::Far(_)))
-        .for_each(|(at, _)| candidate.used[at] = true);
+    candidate.used.mark(c.pieces, |piece| {
+        matches!(piece.item, Item::Day(_) | Item::Figure(_) | Item::Far(_))
+    });
     Some(past)
 }

@@ -8,8 +8,8 @@ use crate::reading::piece::{Far, Figure, Item, Piece};
 use crate::units::Equipment;
 
 pub fn mark(c: &Clause<'_, '_>, candidate: &mut Candidate) {
-    for (at, piece) in c.pieces.iter().enumerate() {
-        candidate.used[at] |= [
+    candidate.used.mark(c.pieces, |piece| {
+        [
             Concept::Sorry,
             Concept::Instead,
             Concept::Not,
@@ -18,8 +18,8 @@ pub fn mark(c: &Clause<'_, '_>, candidate: &mut Candidate) {
             Concept::About,
         ]
         .iter()
-        .any(|one| piece.means(*one));
-    }
+        .any(|one| piece.means(*one))
+    });
 }
 
 /// A day behind `not` is the one that it was not.
@@ -73,10 +73,7 @@ pub fn figures(c: &Clause<'_, '_>) -> Vec<(usize, Figure)> {
 
 pub fn course(c: &Clause<'_, '_>) -> Option<(usize, crate::units::Course)> {
     c.pieces.iter().enumerate().find_map(|(at, piece)| {
-        let course = piece.sense(|sense| match sense {
-            Sense::Course(course) => Some(*course),
-            _ => None,
-        });
+        let course = piece.course();
         let by_length = match piece.item {
             Item::Far(Far::Of(50, _))
                 if c.has(Concept::Water) || c.pieces.iter().any(|piece| piece.text == "pool") =>
@@ -106,12 +103,7 @@ pub fn effort(c: &Clause<'_, '_>) -> Option<u8> {
 
 /// The kit that a short text names.
 pub fn kit(c: &Clause<'_, '_>) -> Option<Vec<Equipment>> {
-    let named = c.pieces.iter().filter_map(|piece| {
-        piece.sense(|sense| match sense {
-            Sense::Kit(kit) => Some(*kit),
-            _ => None,
-        })
-    });
+    let named = c.pieces.iter().filter_map(|piece| piece.kit());
     let kit: Vec<Equipment> = named.collect();
     (!kit.is_empty() && c.len() <= 10 && !c.has(Concept::Without)).then_some(kit)
 }

@@ -52,7 +52,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         let Some(kind) = changed_kind(c, &said.kind, &mut candidate) else { continue };
         excuse(c, &mut candidate);
         let mut says = before.clone();
-        says[changed] = Statement { who: said.who.clone(), kind };
+        says[changed] = Statement { who: said.who.clone(), kind }; // `changed` counts `before`
         read.push(candidate.says(Kind::Restate { says, changed }).at_cost(cost));
         break;
     }
@@ -75,10 +75,10 @@ fn loosely(c: &Clause<'_, '_>) -> Option<Candidate> {
     }
     let mut candidate = Candidate::new("correct", c.len());
     let kind = changed_kind(c, &said.kind, &mut candidate)?;
-    for (at, piece) in c.pieces.iter().enumerate() {
-        candidate.used[at] |= !matches!(piece.item, Item::Figure(_) | Item::Each(_))
-            || piece.text.chars().all(char::is_alphabetic);
-    }
+    candidate.used.mark(c.pieces, |piece| {
+        !matches!(piece.item, Item::Figure(_) | Item::Each(_))
+            || piece.text.chars().all(char::is_alphabetic)
+    });
     let says = vec![Statement { who: said.who.clone(), kind }];
     let restated = Statement { who: None, kind: Kind::Restate { says, changed: 0 } };
     Some(candidate.asking_whether(vec![restated]).at_cost(1.4))
@@ -104,9 +104,7 @@ fn excuse(c: &Clause<'_, '_>, candidate: &mut Candidate) {
         c.pieces[near].iter().any(|piece| piece.means(Concept::Sorry))
     });
     if by_figure && c.len() <= 12 {
-        for (at, piece) in c.pieces.iter().enumerate() {
-            candidate.used[at] |= matches!(piece.item, Item::Chatter | Item::Unknown);
-        }
+        candidate.used.mark(c.pieces, |piece| matches!(piece.item, Item::Chatter | Item::Unknown));
     }
 }
 

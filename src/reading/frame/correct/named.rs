@@ -84,13 +84,11 @@ pub fn of_coach(c: &Clause<'_, '_>) -> Option<Candidate> {
     let mut candidate = Candidate::new("correct", c.len());
     mark(c, &mut candidate);
     times.iter().for_each(|(at, ..)| candidate.used[*at] = true);
-    for (at, piece) in c.pieces.iter().enumerate() {
-        candidate.used[at] |= matches!(
+    candidate.used.mark(c.pieces, |piece| matches!(
             piece.item,
             Item::Day(_) | Item::Person(_) | Item::Plural(_) | Item::Far(_)
         ) || matches!(piece.item, Item::Figure(Figure::Whole { value, .. }) if Some(value) == distance)
-            || piece.means(Concept::Test);
-    }
+            || piece.means(Concept::Test));
     let instead = times.iter().find(|(at, ..)| is_denied(c, *at));
     let fix = Fix {
         time: Some(typed(time, tenths)),

@@ -7,7 +7,7 @@ use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::{stroke_of, typed};
 use crate::reading::frame::results::narrative::{Slot, Spec, tell};
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Far, Item, Named};
+use crate::reading::piece::{Far, Item, Named, Pieces};
 use crate::units::Stroke;
 
 /// `last one was 50 not 51`, `the third was 1.54`, `*46`, `8x100`, `it was 5 not 6`.
@@ -38,7 +38,7 @@ pub fn set_changed(
         so_far: false,
     };
     let pieces = without_denied(c);
-    let stretch = Clause { pieces: &pieces, ..*c };
+    let stretch = Clause { pieces: Pieces(&pieces), ..*c };
     let told = tell(&stretch, spec);
     let swum: Vec<(usize, TypedTime)> = told
         .slots
@@ -68,11 +68,7 @@ pub fn set_changed(
     }
     if let Some((at, stroke)) = stroke {
         candidate.used[at] = true;
-        c.pieces
-            .iter()
-            .enumerate()
-            .filter(|(_, piece)| stroke_of(piece).is_some())
-            .for_each(|(at, _)| candidate.used[at] = true);
+        candidate.used.mark(c.pieces, |piece| stroke_of(piece).is_some());
         set.stroke = Some(stroke);
         return Some(Kind::SetResult(set));
     }
@@ -108,7 +104,7 @@ pub fn set_changed(
 
 /// The same with another number of repeats: as many of the same time.
 fn recount(mut set: SetResult, count: u32) -> Option<Kind> {
-    let same = set.times.windows(2).all(|pair| pair[0] == pair[1]);
+    let same = set.times.array_windows::<2>().all(|pair| pair[0] == pair[1]);
     if !same {
         return None;
     }

@@ -9,18 +9,13 @@ use crate::reading::piece::{Item, Piece};
 /// How many pieces lie at most between a part of the body and its pain.
 const NEAR: usize = 7;
 
-/// The signs of the words of health that a piece may be.
-pub const fn signs(_: &Clause<'_, '_>, piece: &Piece<'_>) -> Signs {
-    piece.signs
-}
-
 /// Said of the sender, or of whom the stretch names: no one else of the family
 /// stands before it, and it is not denied.
 pub fn is_theirs(c: &Clause<'_, '_>, at: usize) -> bool {
     let kin = Signs::of(&[Sign::Kin, Sign::Child]);
     let ward = c.sit.guardian;
     // `the little one has chickenpox`, `wee ones got nits`
-    let little = c.pieces[at.saturating_sub(6)..at].windows(2).any(|pair| {
+    let little = c.pieces[at.saturating_sub(6)..at].array_windows::<2>().any(|pair| {
         matches!(pair[0].text, "little" | "wee" | "youngest" | "eldest" | "oldest")
             && pair[1].text.starts_with("one")
     });
@@ -30,15 +25,15 @@ pub fn is_theirs(c: &Clause<'_, '_>, at: usize) -> bool {
         ["got it", "have it", "caught it", "lo tengo yo"].iter().any(|one| caught.contains(one));
     let others = little && !ward && !caught
         || c.pieces[at.saturating_sub(5)..at].iter().any(|piece| {
-            let signs = signs(c, piece);
+            let signs = piece.signs;
             signs.meets(kin) && !(ward && signs.has(Sign::Child))
         });
     let before = &c.pieces[at.saturating_sub(4)..at];
     let joined = before.iter().rposition(|piece| {
         piece.means(Concept::And) || piece.means(Concept::But) || piece.means(Concept::Then)
     });
-    let before = &before[joined.map_or(0, |joined| joined + 1)..];
-    let denied = before.iter().any(|piece| {
+    let mut before = before.iter().skip(joined.map_or(0, |joined| joined + 1));
+    let denied = before.any(|piece| {
         [Concept::Not, Concept::Didnt, Concept::Without].iter().any(|one| piece.means(*one))
             || matches!(piece.text, "no" | "never" | "sin" | "nunca" | "ni")
     });
@@ -61,7 +56,7 @@ pub fn is_ache(c: &Clause<'_, '_>, at: usize) -> bool {
     let aches = piece.means(Concept::Pain) && !tired
         || bad
         || gave
-        || piece.item != Item::Picture && signs(c, piece).meets(hurts) && piece.text != "asleep";
+        || piece.item != Item::Picture && piece.signs.meets(hurts) && piece.text != "asleep";
     // `legs are gone` is tired, `gone` by itself nothing.
     let gone = piece.text == "gone"
         && !c.pieces[..at].iter().rev().take(2).any(|before| {
@@ -162,7 +157,7 @@ pub fn strange(
 ) -> Option<(usize, &'static str)> {
     let odd = (0..c.len()).find(|at| {
         let piece = &c.pieces[*at];
-        signs(c, piece).has(Sign::Strange) && is_theirs(c, *at)
+        piece.signs.has(Sign::Strange) && is_theirs(c, *at)
     })?;
     let near = places.iter().min_by_key(|(at, _)| at.abs_diff(odd))?;
     (near.0.abs_diff(odd) <= 4).then_some(*near)
@@ -171,18 +166,18 @@ pub fn strange(
 /// Words round a pain that say no more than it does.
 pub fn explain(c: &Clause<'_, '_>, candidate: &mut Candidate, aches: &[usize]) {
     aches.iter().for_each(|at| candidate.used[*at] = true);
-    for (at, piece) in c.pieces.iter().enumerate() {
-        candidate.used[at] |= signs(c, piece).has(Sign::Slight)
+    candidate.used.mark(c.pieces, |piece| {
+        piece.signs.has(Sign::Slight)
             || piece.means(Concept::Pain)
-            || matches!(piece.item, Item::Span(_) | Item::Day(_)) && c.len() <= 9;
-    }
+            || matches!(piece.item, Item::Span(_) | Item::Day(_)) && c.len() <= 9
+    });
 }
 
 /// True where nothing but one part of the body stands.
 pub fn is_alone(c: &Clause<'_, '_>) -> bool {
     let says = |piece: &&Piece<'_>| {
         !matches!(piece.item, Item::Mark(_) | Item::Picture | Item::Line | Item::Person(_))
-            && !signs(c, piece).has(Sign::Slight)
+            && !piece.signs.has(Sign::Slight)
             && !matches!(piece.text, "my" | "the" | "her" | "his" | "and" | "but" | "la" | "el")
     };
     c.pieces.iter().filter(says).count() == 1

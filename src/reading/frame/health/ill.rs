@@ -1,20 +1,17 @@
 //! Illness, and being tired.
 
-use super::body::{body, is_ache, is_theirs, signs};
+use super::body::{body, is_ache, is_theirs};
 use crate::message::{Illness, Kind, Name};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::health::Sign;
-use crate::reading::lexicon::{Concept, Sense};
+use crate::reading::lexicon::Concept;
 use crate::reading::piece::{Item, Piece};
 
 /// The illness that a piece names, where it is the sender's and now.
 pub fn illness(c: &Clause<'_, '_>, at: usize) -> Option<Option<Illness>> {
     let piece = &c.pieces[at];
-    let what = piece.sense(|sense| match sense {
-        Sense::Illness(what) => Some(*what),
-        _ => None,
-    })?;
+    let what = piece.illness()?;
     if is_ache(c, at) && at > 0 && body(&c.pieces[at - 1]).is_some() {
         return None;
     }
@@ -50,7 +47,7 @@ pub fn illness(c: &Clause<'_, '_>, at: usize) -> Option<Option<Illness>> {
 pub fn is_will(c: &Clause<'_, '_>, at: usize) -> bool {
     c.pieces[at].text == "ill"
         && c.at(at + 1).is_some_and(|next| {
-            signs(c, next).has(Sign::Will)
+            next.signs.has(Sign::Will)
                 || next.means(Concept::Come)
                 || next.means(Concept::LeaveEarly)
                 || next.means(Concept::Out)

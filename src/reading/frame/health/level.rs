@@ -46,8 +46,8 @@ pub fn last_rating(c: &Clause<'_, '_>, from: usize) -> Option<(usize, u8)> {
 
 /// True where nothing follows in the text, or only a doubt: `, 3 maybe`.
 fn closes(c: &Clause<'_, '_>, at: usize) -> bool {
-    let behind = c.all.get(c.offset + at + 1..).unwrap_or_default();
-    behind.iter().all(|piece| piece.means(Concept::Maybe) || matches!(piece.item, Item::Mark(_)))
+    let mut behind = c.all.iter().skip(c.offset + at + 1);
+    behind.all(|piece| piece.means(Concept::Maybe) || matches!(piece.item, Item::Mark(_)))
 }
 
 /// True where a part of the text ends with this piece.

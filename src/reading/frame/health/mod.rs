@@ -9,9 +9,8 @@ mod same;
 use super::Clause;
 use super::candidate::Candidate;
 use crate::message::{Kind, Name, Pain, Statement};
-use crate::reading::lexicon::{Concept, Sense};
-use crate::reading::piece::{Figure, Item, Piece};
-use crate::reading::rank::borders;
+use crate::reading::lexicon::Concept;
+use crate::reading::piece::{Figure, Item, Piece, borders};
 use crate::reading::situation::Role;
 use body::{explain, is_ache, is_alone, is_theirs, pains, places, strange};
 use ill::{illness, tired};
@@ -26,11 +25,10 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         return vec![];
     }
     let mut candidate = Candidate::new("health", c.len());
-    for (at, piece) in c.pieces.iter().enumerate() {
-        candidate.used[at] |= matches!(piece.item, Item::Person(_));
-    }
+    candidate.used.mark(c.pieces, |piece| matches!(piece.item, Item::Person(_)));
     let places: Vec<(usize, &'static str)> = places(c).collect();
-    let aches: Vec<usize> = (0..c.len()).filter(|at| is_ache(c, *at) && is_theirs(c, *at)).collect();
+    let aches: Vec<usize> =
+        (0..c.len()).filter(|at| is_ache(c, *at) && is_theirs(c, *at)).collect();
     let ill = (0..c.len()).find_map(|at| Some((at, illness(c, at)?)));
     // `shoulder better today, down to a 2 from 5`: less, and not over.
     let lessened =
@@ -108,8 +106,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     if let Some((at, what)) = ill {
         candidate.used[at] = true;
         for (place, piece) in c.pieces.iter().enumerate() {
-            candidate.used[place] |=
-                piece.sense(|sense| matches!(sense, Sense::Illness(_)).then_some(())).is_some();
+            candidate.used[place] |= piece.illness().is_some();
         }
         return vec![candidate.says_of(who, Kind::Ill { what }).at_cost(0.4)];
     }
@@ -133,8 +130,8 @@ pub fn complaints(whole: &Clause<'_, '_>) -> Vec<Statement> {
     let mut told: Vec<Statement> = Vec::new();
     for span in 1..=2 {
         for ends in borders.windows(span + 1) {
-            let (from, to) = (ends[0], ends[span]);
-            let stretch = Clause { pieces: &whole.pieces[from..to], offset: from, ..*whole };
+            let [from, .., to] = ends else { continue };
+            let stretch = whole.part(*from, *to);
             let says = read(&stretch).into_iter().filter(|one| one.asks.is_none());
             for statement in says.flat_map(|one| one.says) {
                 let known = |one: &Statement| match (&one.kind, &statement.kind) {
@@ -177,7 +174,7 @@ fn is_history(c: &Clause<'_, '_>) -> bool {
         matches!(piece.item, Item::Figure(Figure::Whole { value, places: 4 })
             if i16::try_from(value).is_ok_and(|value| (1950..=last).contains(&value)))
     };
-    let past = c.pieces.windows(2).any(|pair| pair[0].text == "in" && year(&pair[1]));
+    let past = c.pieces.array_windows().any(|[into, of]| into.text == "in" && year(of));
     let now = c.pieces.iter().any(|piece| {
         matches!(piece.text, "now" | "again" | "today" | "tonight" | "worse")
             || matches!(piece.item, Item::Day(_))
@@ -185,8 +182,7 @@ fn is_history(c: &Clause<'_, '_>) -> bool {
     if past && !now {
         return true;
     }
-    c.pieces.windows(4).any(|four| {
-        let [when, i, was, age] = four else { return false };
+    c.pieces.array_windows().any(|[when, i, was, age]| {
         when.means(Concept::When)
             && i.means(Concept::Me)
             && was.text == "was"

@@ -6,7 +6,7 @@ use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::{stroke_of, typed};
 use crate::reading::frame::{Clause, mood};
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Figure, Item, Named};
+use crate::reading::piece::{Figure, Item, Named, is_raced};
 use crate::reading::situation::Role;
 use crate::units::{Centis, Stroke};
 
@@ -23,23 +23,7 @@ fn wished(
                 candidate.used[at] = true;
             }
             Item::Figure(figure) => {
-                let distance = figure.whole().filter(|value| {
-                    matches!(
-                        value,
-                        50 | 100
-                            | 200
-                            | 400
-                            | 500
-                            | 750
-                            | 800
-                            | 1000
-                            | 1500
-                            | 1650
-                            | 1900
-                            | 3000
-                            | 5000
-                    )
-                });
+                let distance = figure.whole().filter(|value| is_raced(*value));
                 if let (Some(amount), true) = (distance, far.is_none()) {
                     far = Some(crate::message::Length { amount, unit: None });
                 } else if time.is_none() {
@@ -66,9 +50,7 @@ fn wished(
         }
     }
     let stroke = c.stroke();
-    for (at, piece) in c.pieces.iter().enumerate() {
-        candidate.used[at] |= stroke_of(piece).is_some();
-    }
+    candidate.used.mark(c.pieces, |piece| stroke_of(piece).is_some());
     (far, stroke, time)
 }
 

@@ -56,8 +56,8 @@ pub fn week(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
     });
     let can = c.has_any(&[Concept::Can, Concept::Only, Concept::Max])
         || c.pieces.iter().any(|piece| matches!(piece.text, "works" | "suits"));
-    let sessions =
-        c.pieces.windows(3).find_map(|three| match (&three[0].item, &three[1], &three[2]) {
+    let sessions = c.pieces.array_windows::<3>().find_map(|three| {
+        match (&three[0].item, &three[1], &three[2]) {
             (Item::Figure(Figure::Whole { value: value @ 1..=9, .. }), unit, per)
                 if (unit.is(Sense::Unit(UnitWord::Day))
                     || unit.means(Concept::Session)
@@ -68,15 +68,16 @@ pub fn week(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
                 u8::try_from(*value).ok()
             }
             _ => None,
-        });
+        }
+    });
     if let Some(sessions) = sessions {
-        for (at, piece) in c.pieces.iter().enumerate() {
-            candidate.used[at] |= matches!(piece.item, Item::Figure(_))
+        candidate.used.mark(c.pieces, |piece| {
+            matches!(piece.item, Item::Figure(_))
                 || piece.is(Sense::Unit(UnitWord::Day))
                 || piece.is(Sense::Unit(UnitWord::Week))
                 || piece.means(Concept::Session)
-                || piece.means(Concept::Can);
-        }
+                || piece.means(Concept::Can)
+        });
         return Some(Kind::Profile(ProfileChange {
             sessions: Some(sessions),
             minutes,
@@ -137,10 +138,7 @@ pub fn pool(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
             Item::Far(Far::Of(50, unit)) if unit != Some(Unit::Yard) => Some(Course::Long50m),
             Item::Far(Far::Of(25, Some(Unit::Yard))) => Some(Course::Short25yd),
             Item::Far(Far::Of(25, _)) => Some(Course::Short25m),
-            _ => piece.sense(|sense| match sense {
-                Sense::Course(course) => Some(*course),
-                _ => None,
-            }),
+            _ => piece.course(),
         };
         course.inspect(|_| candidate.used[at] = true)
     })?;

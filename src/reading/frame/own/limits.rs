@@ -5,7 +5,7 @@ use crate::message::{Kind, Limits};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::stroke_of;
-use crate::reading::lexicon::{Concept, Sense};
+use crate::reading::lexicon::Concept;
 use crate::reading::piece::{Figure, Item};
 use crate::reading::situation::Role;
 use crate::session::Limit;
@@ -14,10 +14,7 @@ use crate::units::{Equipment, Stroke};
 fn all_kit(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Vec<(usize, Equipment)> {
     let mut all = Vec::new();
     for (at, piece) in c.pieces.iter().enumerate() {
-        if let Some(kit) = piece.sense(|sense| match sense {
-            Sense::Kit(kit) => Some(*kit),
-            _ => None,
-        }) {
+        if let Some(kit) = piece.kit() {
             all.push((at, kit));
             candidate.used[at] = true;
         }
@@ -81,12 +78,7 @@ pub fn barred(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
             Some(Limit::Dives)
         } else if piece.means(Concept::BreastKick) {
             Some(Limit::BreastKick)
-        } else if coach
-            && let Some(kit) = piece.sense(|sense| match sense {
-                Sense::Kit(kit) => Some(*kit),
-                _ => None,
-            })
-        {
+        } else if coach && let Some(kit) = piece.kit() {
             Some(Limit::Kit(kit))
         } else {
             stroke_of(piece)

@@ -35,9 +35,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         [barred, kit, quiet, able, race, goal, week, pool, units];
     let mut read = Vec::new();
     let mut begun = Candidate::new("own", c.len());
-    for (at, piece) in c.pieces.iter().enumerate() {
-        begun.used[at] |= matches!(piece.item, Item::Person(_));
-    }
+    begun.used.mark(c.pieces, |piece| matches!(piece.item, Item::Person(_)));
     for reader in readers {
         let mut candidate = begun.clone();
         if let Some(kind) = reader(c, &mut candidate) {

@@ -6,9 +6,7 @@ use crate::reading::lexicon::Concept;
 use crate::reading::piece::Item;
 
 pub fn uses(c: &Clause<'_, '_>, candidate: &mut Candidate, concepts: &[Concept]) {
-    for (at, piece) in c.pieces.iter().enumerate() {
-        candidate.used[at] |= concepts.iter().any(|one| piece.means(*one));
-    }
+    candidate.used.mark(c.pieces, |piece| concepts.iter().any(|one| piece.means(*one)));
 }
 
 pub fn results(c: &Clause<'_, '_>) -> bool {

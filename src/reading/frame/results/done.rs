@@ -213,9 +213,7 @@ fn timed(
     who: Option<Name>,
 ) -> Vec<Candidate> {
     let (Some(distance), Some(duration)) = (told.length, told.duration) else { return vec![] };
-    for (at, piece) in c.pieces.iter().enumerate() {
-        candidate.used[at] |= piece.means(Concept::Test);
-    }
+    candidate.used.mark(c.pieces, |piece| piece.means(Concept::Test));
     let test = TimedTest { duration, distance, stroke: c.stroke(), course: None, on: told.day };
     vec![candidate.says_of(who, Kind::TimedTest(test)).at_cost(0.3)]
 }
@@ -307,12 +305,7 @@ fn settle(
         (None, Some(_), _) if days && !evoked && c.people().is_empty() && c.len() <= 8 => {
             says(1.2, candidate)
         }
-        (None, Some(_), _)
-            if evoked
-                || c.pieces.iter().any(|piece| {
-                    piece.sense(|sense| matches!(sense, Sense::Course(_)).then_some(())).is_some()
-                }) =>
-        {
+        (None, Some(_), _) if evoked || c.pieces.iter().any(|piece| piece.course().is_some()) => {
             says(0.8, candidate)
         }
         (None, None, Some(_)) => says(0.6, candidate),
@@ -323,7 +316,7 @@ fn settle(
 
 /// True if a time stands in the stretch that was made nothing of.
 fn times_left(c: &Clause<'_, '_>, candidate: &Candidate) -> bool {
-    c.pieces.iter().zip(&candidate.used).any(|(piece, used)| {
+    c.pieces.iter().zip(candidate.used.iter()).any(|(piece, used)| {
         !used && matches!(piece.item, Item::Figure(figure) if figure.is_marked())
     })
 }

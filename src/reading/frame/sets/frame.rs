@@ -25,7 +25,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
             )
         })
         .count();
-    let captured = c.pieces.windows(2).any(|pair| {
+    let captured = c.pieces.array_windows::<2>().any(|pair| {
         matches!(pair[0].item, Item::Person(_))
             && matches!(pair[1].item, Item::Figure(_) | Item::Each(_))
     });

@@ -2,7 +2,7 @@
 
 use crate::reading::frame::Clause;
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Item, Piece};
+use crate::reading::piece::{Item, Piece, Used};
 
 /// Someone, or several, and the pieces that tell of them.
 #[derive(Debug, Clone)]
@@ -21,7 +21,7 @@ pub fn may_be_time(piece: &Piece<'_>) -> bool {
 }
 
 /// Each person or group with the stretch that tells of them.
-pub fn entries(c: &Clause<'_, '_>, used: &mut [bool]) -> Option<Vec<Entry>> {
+pub fn entries(c: &Clause<'_, '_>, used: &mut Used) -> Option<Vec<Entry>> {
     let mut groups: Vec<(Vec<usize>, usize, usize)> = Vec::new();
     let mut at = 0;
     while at < c.len() {
@@ -32,13 +32,10 @@ pub fn entries(c: &Clause<'_, '_>, used: &mut [bool]) -> Option<Vec<Entry>> {
                 used[at] = true;
                 at += 1;
                 loop {
-                    let mut next = at;
-                    while c.at(next).is_some_and(|piece| {
+                    let next = c.pieces.after(at, |piece| {
                         piece.means(Concept::And)
                             || matches!(piece.item, Item::Mark(',' | '&' | '+' | '/'))
-                    }) {
-                        next += 1;
-                    }
+                    });
                     match c.at(next).map(|piece| piece.item) {
                         // `finch & teal, finch 2:50`: said again, it begins anew.
                         Some(Item::Person(other)) if !people.contains(&other) => {
@@ -56,7 +53,8 @@ pub fn entries(c: &Clause<'_, '_>, used: &mut [bool]) -> Option<Vec<Entry>> {
                 let is_person = |piece: &Piece<'_>| matches!(piece.item, Item::Person(_));
                 let close = c.pieces[at + 1..].iter().take(3).any(is_person);
                 // `lane 1 averages on the 50s: swift 37, finch 38`
-                let colon = c.pieces[at + 1..].windows(2).find(|pair| is_person(&pair[1]));
+                let colon =
+                    c.pieces[at + 1..].array_windows::<2>().find(|pair| is_person(&pair[1]));
                 let headed = colon.is_some_and(|pair| pair[0].item == Item::Mark(':'));
                 let followed = close || headed;
                 if !followed {
@@ -75,9 +73,7 @@ pub fn entries(c: &Clause<'_, '_>, used: &mut [bool]) -> Option<Vec<Entry>> {
             _ => at += 1,
         }
     }
-    if groups.is_empty() {
-        return None;
-    }
+    let (named, first, _) = groups.first()?;
     // `lane 4 62 64 68 robin plover puffin`: whose they are stands behind.
     if let [(_, lane, from), (people, to, _)] = groups.as_slice()
         && matches!(c.pieces[*lane].item, Item::Lanes(_))
@@ -88,17 +84,16 @@ pub fn entries(c: &Clause<'_, '_>, used: &mut [bool]) -> Option<Vec<Entry>> {
         }
     }
     // `312 heron 258 teal`: the time stands before its name.
-    let first = groups[0].1;
     let timed = |piece: &Piece<'_>| matches!(piece.item, Item::Figure(figure) if figure.whole().is_none_or(|value| value < 1000 && !is_heading(value)));
-    let before = first > 0 && timed(&c.pieces[first - 1]);
+    let before = *first > 0 && timed(&c.pieces[first - 1]);
     let ends =
         groups.last().is_some_and(|(_, _, to)| c.pieces[*to..].iter().all(|piece| !timed(piece)));
     let each_before = groups.iter().all(|(_, from, _)| *from > 0 && timed(&c.pieces[*from - 1]));
-    let run = c.pieces[..first].iter().filter(|piece| timed(piece)).count();
-    if before && ends && groups.len() == 1 && groups[0].0.len() == run && run > 1 {
+    let run = c.pieces[..*first].iter().filter(|piece| timed(piece)).count();
+    if before && ends && groups.len() == 1 && named.len() == run && run > 1 {
         // `3:31 3:42 3:57 dunnock wren lark`
-        let from = c.pieces[..first].iter().position(timed).unwrap_or(0);
-        return Some(vec![Entry { people: groups[0].0.clone(), from, to: first }]);
+        let from = c.pieces[..*first].iter().position(timed).unwrap_or(0);
+        return Some(vec![Entry { people: named.clone(), from, to: *first }]);
     }
     if before && ends && each_before {
         let mut entries = Vec::new();

@@ -5,7 +5,7 @@ use crate::message::{Day, Length};
 use crate::reading::frame::Clause;
 use crate::reading::frame::clause::stroke_of;
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Far, Figure, Item, Named, Piece};
+use crate::reading::piece::{Far, Figure, Item, Named, Piece, Used};
 use crate::reading::situation::Phase;
 use crate::units::Stroke;
 
@@ -25,7 +25,7 @@ pub struct Heading {
 }
 
 /// What stands before the first name.
-pub fn heading(c: &Clause<'_, '_>, begins: usize, used: &mut [bool]) -> Heading {
+pub fn heading(c: &Clause<'_, '_>, begins: usize, used: &mut Used) -> Heading {
     let mut heading = Heading::default();
     let first = c
         .pieces

@@ -12,7 +12,7 @@ use crate::message::{Doubt, Statement, Wants};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::Item;
+use crate::reading::piece::{Item, Used};
 use crate::reading::situation::{Phase, Role};
 use entry::{Entry, entries, may_be_time};
 use heading::{Heading, heading, next_heading};
@@ -29,7 +29,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     if c.sit.phase == Phase::Before && of_lanes && !dated {
         return vec![];
     }
-    let mut used = vec![false; c.len()];
+    let mut used = Used::none(c.len());
     let Some(entries) = entries(c, &mut used) else { return vec![] };
     if let Some(asked) = whose_times(c, &entries) {
         return vec![asked];
@@ -70,8 +70,7 @@ fn whose_times(c: &Clause<'_, '_>, entries: &[Entry]) -> Option<Candidate> {
         let lane = entry.people.len() > 1
             && entry.from > 0
             && matches!(c.pieces[entry.from - 1].item, Item::Lanes(_));
-        let stretch =
-            Clause { pieces: &c.pieces[entry.from..entry.to], offset: c.offset + entry.from, ..*c };
+        let stretch = c.part(entry.from, entry.to);
         let times = stretch.pieces.iter().filter(|piece| may_be_time(piece)).count();
         let plain = stretch.pieces.iter().all(|piece| {
             matches!(piece.item, Item::Figure(_) | Item::Mark(_) | Item::Plural(_))

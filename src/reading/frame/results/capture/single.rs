@@ -79,10 +79,11 @@ pub fn in_splits(
         let fits = |time: &Centis| (0.75..=1.3).contains(&(time.seconds() / (expected * share)));
         figure.times().into_iter().find(fits)
     };
-    let (first, last) = (times.first()?, times.last()?);
+    let (first, behind) = times.split_first()?;
+    let (last, before) = times.split_last()?;
     let (total, parts) = match (about(first.figure, 1.0), about(last.figure, 1.0)) {
-        (Some(total), _) => (Some(total), &times[1..]),
-        (None, Some(total)) => (Some(total), &times[..times.len() - 1]),
+        (Some(total), _) => (Some(total), behind),
+        (None, Some(total)) => (Some(total), before),
         (None, None) => (None, times.as_slice()),
     };
     // `1:41 at the hundred, 3:28`: the other half is what is left.

@@ -4,7 +4,7 @@ use super::entry::{Entry, is_heading};
 use super::heading::{Heading, dotted};
 use crate::reading::frame::Clause;
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Clock, Figure, Item};
+use crate::reading::piece::{Clock, Figure, Item, Used};
 use crate::units::Centis;
 
 /// A figure of an entry that may be a time.
@@ -25,7 +25,7 @@ impl Timed {
     }
 
     /// Marks its pieces as used, in the whole text of the entry.
-    pub fn mark(&self, used: &mut [bool], entry: &Entry) {
+    pub fn mark(&self, used: &mut Used, entry: &Entry) {
         let from = entry.from + self.at;
         used[from..from + self.width].fill(true);
     }

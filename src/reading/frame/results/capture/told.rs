@@ -10,7 +10,7 @@ use crate::reading::frame::Clause;
 use crate::reading::frame::clause::stroke_of;
 use crate::reading::frame::results::narrative::{Slot, Told, tell};
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Figure, Item};
+use crate::reading::piece::{Figure, Item, Used};
 use crate::reading::situation::Phase;
 
 /// The words that say that there is no time.
@@ -22,10 +22,9 @@ pub fn one(
     entry: &Entry,
     heading: &Heading,
     before: &[Statement],
-    used: &mut [bool],
+    used: &mut Used,
 ) -> Option<Vec<Statement>> {
-    let stretch =
-        Clause { pieces: &c.pieces[entry.from..entry.to], offset: c.offset + entry.from, ..*c };
+    let stretch = c.part(entry.from, entry.to);
     let names: Vec<Name> = entry.people.iter().filter_map(|person| c.name(*person)).collect();
     let first = *entry.people.first()?;
     let mut own = *heading;
@@ -56,12 +55,12 @@ pub fn one(
     }
     // `teal same as finch`
     if stretch.has(Concept::Same) {
-        return same_as(c, &stretch, entry, before, used);
+        return same_as(c, entry, before, used);
     }
     // `robin plover puffin into 3`: where they go; `los del 4 ponlos a 1 15`: what they
     // are to do.
     let goes = [Concept::To, Concept::Move, Concept::Up, Concept::Down];
-    if let [first, to, ..] = stretch.pieces
+    if let [first, to, ..] = stretch.pieces.0
         && goes.iter().any(|one| first.means(*one))
         && matches!(to.item, Item::Figure(Figure::Whole { value: 1..=10, .. }))
     {
@@ -69,7 +68,7 @@ pub fn one(
     }
     // `l1 last 4 on 55`: when to leave.
     let by_lane = matches!(c.pieces[entry.from.saturating_sub(1)].item, Item::Lanes(_));
-    let sent_off = stretch.pieces.windows(2).any(|pair| {
+    let sent_off = stretch.pieces.array_windows::<2>().any(|pair| {
         (pair[0].means(Concept::SetTime) || pair[0].item == Item::Mark('@'))
             && matches!(pair[1].item, Item::Figure(_))
     });
@@ -161,7 +160,7 @@ pub fn one(
     None
 }
 
-fn mark(told: &Told, from: usize, used: &mut [bool]) {
+fn mark(told: &Told, from: usize, used: &mut Used) {
     for (at, one) in told.used.iter().enumerate() {
         used[from + at] |= *one;
     }
@@ -170,12 +169,10 @@ fn mark(told: &Told, from: usize, used: &mut [bool]) {
 /// `teal same as finch`: what was said of finch, of teal.
 fn same_as(
     c: &Clause<'_, '_>,
-    stretch: &Clause<'_, '_>,
     entry: &Entry,
     before: &[Statement],
-    used: &mut [bool],
+    used: &mut Used,
 ) -> Option<Vec<Statement>> {
-    let _ = stretch;
     let other = c.pieces.get(entry.to).and_then(|piece| match piece.item {
         Item::Person(person) => c.name(person),
         _ => None,

@@ -20,10 +20,7 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             }
             return Some(self.uses(at, 1));
         }
-        if let Some(kit) = piece.sense(|sense| match sense {
-            Sense::Kit(kit) => Some(*kit),
-            _ => None,
-        }) {
+        if let Some(kit) = piece.kit() {
             if !self.told.kit.contains(&kit) {
                 self.told.kit.push(kit);
             }
@@ -75,14 +72,11 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             return None;
         }
         let swapped = (at + 1..self.c.len()).any(|place| self.is_former_send_off(place));
-        let mut next = at + 1;
-        while self.piece(next).is_some_and(|p| {
+        let next = self.c.pieces.after(at + 1, |p| {
             p.means(Concept::Article) && p.item == Item::Word
                 || p.means(Concept::SetTime)
                 || matches!(p.item, Item::Mark(':' | '/'))
-        }) {
-            next += 1;
-        }
+        });
         // `on 2 10`
         let apart = self.c.minutes_apart(next).and_then(|figure| figure.times().first().copied());
         let width = if apart.is_some() { 2 } else { 1 };

@@ -308,8 +308,10 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         }
         match scope {
             Scope::Places(places) => {
-                for (at, slot) in places.iter().zip(listed) {
-                    self.told.slots[*at as usize - 1] = slot;
+                for (place, told) in places.iter().zip(listed) {
+                    if let Some(slot) = self.told.slots.get_mut((*place as usize).wrapping_sub(1)) {
+                        *slot = told;
+                    }
                 }
             }
             _ => self.relist(scope, &listed),

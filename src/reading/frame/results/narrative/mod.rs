@@ -15,7 +15,7 @@ mod word;
 use std::cell::{Cell, RefCell};
 
 use crate::reading::frame::Clause;
-use crate::reading::piece::{Item, Named};
+use crate::reading::piece::{Item, Named, Used};
 use crate::reading::situation::Known;
 use crate::units::{Centis, Equipment, SendOff, Stroke};
 
@@ -85,7 +85,7 @@ pub struct Told {
     /// The day.
     pub day: Option<Named>,
     /// Which pieces were understood.
-    pub used: Vec<bool>,
+    pub used: Used,
 }
 
 impl Told {
@@ -146,7 +146,7 @@ pub fn tell<'a>(c: &Clause<'a, '_>, spec: Spec<'a>) -> Told {
     let mut teller = Teller {
         c,
         spec,
-        told: Told { used: vec![false; c.len()], ..Told::default() },
+        told: Told { used: Used::none(c.len()), ..Told::default() },
         scope: Scope::Sequential,
         from_end: Vec::new(),
         cursor: 0,

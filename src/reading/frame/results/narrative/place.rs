@@ -13,9 +13,7 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             Scope::Last(count) => self.from_end.push((count, slot)),
             Scope::Places(places) => {
                 for place in places {
-                    let place = place as usize - 1;
-                    self.reach(place);
-                    self.told.slots[place] = slot;
+                    *self.reach((place as usize).saturating_sub(1)) = slot;
                 }
             }
             Scope::Others => self.others = Some(slot),
@@ -64,16 +62,17 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         self.cursor = self.told.slots.len();
     }
 
-    pub(super) fn reach(&mut self, place: usize) {
+    /// The repeat at a place, of which nothing need have been told yet.
+    fn reach(&mut self, place: usize) -> &mut Slot {
         if self.told.slots.len() <= place {
             self.told.slots.resize(place + 1, Slot::Unsaid);
         }
+        &mut self.told.slots[place] // made just above, if it was not there
     }
 
     pub(super) fn put(&mut self, slot: Slot) {
         // Places that were told of by their number are passed over.
-        self.reach(self.cursor);
-        self.told.slots[self.cursor] = slot;
+        *self.reach(self.cursor) = slot;
         self.cursor += 1;
     }
 
@@ -96,7 +95,7 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             }
             for (count, slot) in &self.from_end {
                 let from = told.slots.len().saturating_sub(*count as usize);
-                told.slots[from..].fill(*slot);
+                told.slots.iter_mut().skip(from).for_each(|one| *one = *slot);
             }
             for (place, slot) in told.slots.iter_mut().enumerate() {
                 let side = if place % 2 == 0 { self.odd } else { self.even };

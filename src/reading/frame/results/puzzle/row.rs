@@ -110,11 +110,12 @@ impl<'t> Row<'t> {
             Role::Time(time) => Some(*time),
             _ => None,
         };
-        self.roles[at.min(self.roles.len())..].iter().map_while(time).collect()
+        self.roles.iter().skip(at).map_while(time).collect()
     }
 
     fn step(&mut self, at: usize) -> Option<usize> {
-        if self.tokens[at] == Token::Word(Which::Missed) {
+        let here = self.tokens.get(at)?;
+        if *here == Token::Word(Which::Missed) {
             // Which ones were missed, or how many at the end.
             if let Some((subset, next)) = self.subset(at + 1)
                 && self.times_from(next).is_empty()
@@ -130,7 +131,7 @@ impl<'t> Row<'t> {
             return Some(at + 1);
         }
         if let Some((subset, next)) = self.subset(at) {
-            if matches!(self.tokens[at], Token::Word(Which::First)) {
+            if matches!(here, Token::Word(Which::First)) {
                 self.cursor = 0;
             }
             let times = self.times_from(next);
@@ -153,7 +154,8 @@ impl<'t> Row<'t> {
                 _ => 1,
             };
             let listed = if many > 1 && times.len() == many { many } else { 1 };
-            let slots: Vec<Slot> = times[..listed].iter().map(|time| Slot::Swum(*time)).collect();
+            let slots: Vec<Slot> =
+                times.iter().take(listed).map(|time| Slot::Swum(*time)).collect();
             self.assign(subset, &slots)?;
             return Some(next + listed);
         }
@@ -164,7 +166,7 @@ impl<'t> Row<'t> {
             && self.times_from(next).is_empty()
             && !matches!(subset, Subset::Place(_))
         {
-            if matches!(self.tokens[at + 1], Token::Word(Which::First)) {
+            if matches!(self.tokens.get(at + 1), Some(Token::Word(Which::First))) {
                 self.cursor = 0;
             }
             self.assign(subset, &[Slot::Swum(time)])?;
@@ -215,7 +217,7 @@ impl<'t> Row<'t> {
     fn close(mut self, stopped: bool) -> Option<(f32, Vec<Option<Timed>>)> {
         for (count, slots) in std::mem::take(&mut self.ends) {
             let from = self.slots.len().checked_sub(count as usize)?;
-            self.slots[from..].copy_from_slice(&slots);
+            self.slots.iter_mut().skip(from).zip(slots).for_each(|(one, slot)| *one = slot);
         }
         let unsaid = self.slots.iter().filter(|slot| **slot == Slot::Unsaid).count();
         let fill = |slots: &mut Vec<Slot>, with: Slot| {

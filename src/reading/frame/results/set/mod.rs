@@ -82,7 +82,7 @@ fn by_situation(c: &Clause<'_, '_>, whose: Option<&Known>, who: Option<Name>) ->
         return listed(c, whose, who).into_iter().collect();
     };
     // `my stroke fell apart on the last three` is of how, and not of how many.
-    let of_form = c.pieces.windows(2).any(|pair| {
+    let of_form = c.pieces.array_windows::<2>().any(|pair| {
         pair[0].means(Concept::My)
             && matches!(pair[1].text, "stroke" | "technique" | "form" | "kick" | "catch")
     });

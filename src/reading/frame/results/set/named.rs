@@ -21,7 +21,7 @@ pub struct Named {
 
 /// The repeats that a stretch names, as `8x50`, `3 rounds of 4x50` or `the 100s`.
 pub fn named_sets(c: &Clause<'_, '_>) -> Vec<Named> {
-    let rounds = c.pieces.windows(2).find_map(|pair| match (&pair[0].item, &pair[1]) {
+    let rounds = c.pieces.array_windows::<2>().find_map(|pair| match (&pair[0].item, &pair[1]) {
         (Item::Figure(Figure::Whole { value, .. }), word) if word.means(Concept::Round) => {
             Some(*value)
         }
@@ -65,7 +65,7 @@ pub fn is_broken(piece: &Piece<'_>) -> bool {
 
 /// `broken 500 1:28 1:29 1:31 1:31 1:27 with 10 s rest`: as many parts as times.
 fn broken(c: &Clause<'_, '_>) -> Option<Named> {
-    let at = c.pieces.windows(2).position(|pair| {
+    let at = c.pieces.array_windows::<2>().position(|pair| {
         is_broken(&pair[0]) && matches!(pair[1].item, Item::Figure(_) | Item::Far(_))
     })? + 1;
     let whole = match c.pieces[at].item {

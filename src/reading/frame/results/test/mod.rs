@@ -29,7 +29,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     let is_figure = |piece: &Piece<'_>| matches!(piece.item, Item::Figure(_) | Item::Far(_));
     let choice = c
         .pieces
-        .windows(3)
+        .array_windows::<3>()
         .any(|three| is_figure(&three[0]) && three[1].means(Concept::Or) && is_figure(&three[2]));
     // `los 50 en 46 promedio`: of repeats.
     let averaged = c.has(Concept::Average) && c.pieces.iter().any(Piece::is_counted_plural);
@@ -46,15 +46,8 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         return bare(c, whose, who).into_iter().collect();
     };
     let evoked = c.has_any(&[Concept::Test, Concept::Best, Concept::Meet])
-        || c.pieces.iter().any(|piece| {
-            piece.sense(|sense| matches!(sense, Sense::Start(_)).then_some(())).is_some()
-        });
-    let course = c.pieces.iter().find_map(|piece| {
-        piece.sense(|sense| match sense {
-            Sense::Course(course) => Some(*course),
-            _ => None,
-        })
-    });
+        || c.pieces.iter().any(|piece| piece.start().is_some());
+    let course = c.pieces.iter().find_map(|piece| piece.course());
     if course == Some(Course::OpenWater) && !evoked {
         return vec![];
     }
@@ -63,12 +56,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         Item::Day(named) => c.past(named),
         _ => None,
     });
-    let start = c.pieces.iter().find_map(|piece| {
-        piece.sense(|sense| match sense {
-            Sense::Start(start) => Some(*start),
-            _ => None,
-        })
-    });
+    let start = c.pieces.iter().find_map(|piece| piece.start());
     let mut candidate = Candidate::new("test", c.len());
     candidate.used = used;
     let mut doubtful = false;

@@ -5,7 +5,7 @@ use crate::message::{Day, Length};
 use crate::reading::frame::Clause;
 use crate::reading::frame::clause::{fits, stroke_of};
 use crate::reading::lexicon::{Concept, Sense};
-use crate::reading::piece::{Figure, Item};
+use crate::reading::piece::{Figure, Item, Used, is_raced};
 use crate::reading::situation::Known;
 use crate::units::{Centis, Start, Stroke};
 
@@ -27,38 +27,14 @@ pub struct Swim {
 }
 
 /// A distance that people test over, or that a bare number beside a time may be.
-const fn is_raced(amount: u32) -> bool {
-    matches!(
-        amount,
-        25 | 50
-            | 75
-            | 100
-            | 150
-            | 200
-            | 250
-            | 300
-            | 400
-            | 500
-            | 600
-            | 750
-            | 800
-            | 1000
-            | 1200
-            | 1500
-            | 1600
-            | 1609
-            | 1650
-            | 1900
-            | 2000
-            | 3000
-            | 3800
-            | 5000
-    )
+const fn is_tested(amount: u32) -> bool {
+    is_raced(amount)
+        || matches!(amount, 25 | 75 | 150 | 250 | 300 | 600 | 1200 | 1600 | 1609 | 2000 | 3800)
 }
 
 /// Pairs distances and times, in whichever order they stand.
-pub fn swims(c: &Clause<'_, '_>, whose: Option<&Known>) -> Option<(Vec<Swim>, Vec<bool>)> {
-    let mut used = vec![false; c.len()];
+pub fn swims(c: &Clause<'_, '_>, whose: Option<&Known>) -> Option<(Vec<Swim>, Used)> {
+    let mut used = Used::none(c.len());
     let mut swims: Vec<Swim> = Vec::new();
     let mut loose: Option<(usize, usize, Figure)> = None;
     let mut stroke: Option<Stroke> = None;
@@ -106,7 +82,7 @@ pub fn swims(c: &Clause<'_, '_>, whose: Option<&Known>) -> Option<(Vec<Swim>, Ve
         }
         // `first 200 3.19` within a 400: a split.
         let fraction = match &piece.item {
-            Item::Figure(figure) => figure.whole().filter(|value| is_raced(*value)),
+            Item::Figure(figure) => figure.whole().filter(|value| is_tested(*value)),
             Item::Far(far) => c.length(*far).map(|length| length.amount),
             _ => None,
         };
@@ -132,7 +108,7 @@ pub fn swims(c: &Clause<'_, '_>, whose: Option<&Known>) -> Option<(Vec<Swim>, Ve
             _ => None,
         };
         let bare = match &piece.item {
-            Item::Figure(figure) => figure.whole().filter(|value| is_raced(*value)),
+            Item::Figure(figure) => figure.whole().filter(|value| is_tested(*value)),
             // The repeats of the set in force are no test.
             Item::Plural(value)
                 if !swims.iter().any(|swim| swim.time.is_none())

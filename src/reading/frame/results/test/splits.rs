@@ -2,11 +2,11 @@
 
 use crate::reading::frame::Clause;
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::Item;
+use crate::reading::piece::{Item, Used};
 use crate::units::Centis;
 
 /// The figures behind `splits`.
-pub fn splits(c: &Clause<'_, '_>, from: usize, used: &mut [bool]) -> (Vec<Centis>, usize) {
+pub fn splits(c: &Clause<'_, '_>, from: usize, used: &mut Used) -> (Vec<Centis>, usize) {
     let mut splits = Vec::new();
     let mut at = from;
     while let Some(piece) = c.at(at) {
@@ -31,7 +31,7 @@ pub fn splits(c: &Clause<'_, '_>, from: usize, used: &mut [bool]) -> (Vec<Centis
 
 /// Splits each on its own, where they were given as they ran.
 pub fn apart(splits: &[Centis], time: Option<Centis>) -> Vec<Centis> {
-    let rising = splits.windows(2).all(|pair| pair[0] < pair[1]);
+    let rising = splits.array_windows::<2>().all(|pair| pair[0] < pair[1]);
     let runs = rising && splits.len() > 1 && time.is_some_and(|time| splits.last() == Some(&time));
     if !runs {
         return splits.to_vec();

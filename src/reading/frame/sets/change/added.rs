@@ -62,7 +62,7 @@ pub fn added(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
         .iter()
         .rposition(|part| matches!(part, Part2::One(swim) if swim.part == Some(Part::SwimDown)))
         .unwrap_or(whole.len());
-    let before_main = c.pieces.windows(3).any(|three| {
+    let before_main = c.pieces.array_windows::<3>().any(|three| {
         three[0].text == "before" && (names_line(&three[1], main) || names_line(&three[2], main))
     });
     let place = if before_main {

@@ -114,13 +114,13 @@ pub fn counted(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
     }
     let send_off = send_off_in(c, &mut candidate);
     pass(c, &mut candidate);
-    for (at, piece) in c.pieces.iter().enumerate() {
-        candidate.used[at] |= names_line(piece, main)
+    candidate.used.mark(c.pieces, |piece| {
+        names_line(piece, main)
             || piece.means(Concept::Reps)
             || piece.means(Concept::Stopped)
             || piece.means(Concept::Extra)
-            || piece.means(Concept::Add);
-    }
+            || piece.means(Concept::Add)
+    });
     if !names.is_empty() {
         let edit = Edit { scope: Scope::Main, lanes: vec![], names, what: EditWhat::Count(count) };
         return Some(candidate.says(Kind::Change(vec![edit])).at_cost(0.4));

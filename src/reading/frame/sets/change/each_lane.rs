@@ -25,7 +25,7 @@ pub fn each_lane(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
     let mut says = Vec::new();
     for (place, from) in starts.iter().enumerate() {
         let to = starts.get(place + 1).copied().unwrap_or(c.len());
-        let stretch = Clause { pieces: &c.pieces[*from..to], offset: c.offset + from, ..*c };
+        let stretch = c.part(*from, to);
         let (cut, used) = one_lane(&stretch, main)?;
         used.into_iter().for_each(|at| candidate.used[from + at] = true);
         let lanes = lanes_named(&stretch);

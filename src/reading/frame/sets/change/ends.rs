@@ -25,7 +25,7 @@ pub fn ends(c: &Clause<'_, '_>) -> Option<Candidate> {
             .is_some()
     });
     // `the last 200`
-    let by_length = c.pieces.windows(2).position(|pair| pair[0].means(Concept::Last) && matches!(pair[1].item, Item::Figure(Figure::Whole { value, .. }) if set.lines.last().is_some_and(|line| line.distance == value && !line.main)));
+    let by_length = c.pieces.array_windows::<2>().position(|pair| pair[0].means(Concept::Last) && matches!(pair[1].item, Item::Figure(Figure::Whole { value, .. }) if set.lines.last().is_some_and(|line| line.distance == value && !line.main)));
     let at = named.or(by_length.map(|at| at + 1))?;
     let warm =
         c.pieces[at].sense(|sense| (*sense == Sense::Part(Part::WarmUp)).then_some(())).is_some();
@@ -62,7 +62,7 @@ pub fn ends(c: &Clause<'_, '_>) -> Option<Candidate> {
         {
             return None;
         }
-        let written = write(&Clause { pieces: &c.pieces[at + 1..], ..*c });
+        let written = write(&Clause { pieces: c.pieces.part(at + 1, c.len()), ..*c });
         let swims = written.swims();
         let (first, ..) = (swims.first()?,);
         if first.count < 2 {
@@ -120,14 +120,10 @@ pub fn ends(c: &Clause<'_, '_>) -> Option<Candidate> {
         return Some(candidate.says(Kind::Change(vec![edit])).at_cost(0.4));
     }
     let mut whole = base(c);
-    let place = if warm { 0 } else { whole.len() - 1 };
-    match what {
-        EditWhat::Drop => drop(whole.remove(place)),
-        EditWhat::Distance(far) => {
-            if let Part2::One(swim) = &mut whole[place] {
-                (swim.count, swim.length) = (1, far);
-            }
-        }
+    let place = if warm { 0 } else { whole.len().checked_sub(1)? };
+    match (what, whole.get_mut(place)?) {
+        (EditWhat::Drop, _) => drop(whole.remove(place)),
+        (EditWhat::Distance(far), Part2::One(swim)) => (swim.count, swim.length) = (1, far),
         _ => {}
     }
     let set = TypedSet { on: None, lines: lines(whole)? };

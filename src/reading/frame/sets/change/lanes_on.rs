@@ -49,7 +49,7 @@ pub fn lanes_on(c: &Clause<'_, '_>) -> Vec<Candidate> {
     {
         return vec![];
     }
-    let count = c.pieces.windows(2).find_map(|pair| match (&pair[0].item, &pair[1]) {
+    let count = c.pieces.array_windows::<2>().find_map(|pair| match (&pair[0].item, &pair[1]) {
         (
             Item::Figure(Figure::Whole { value: value @ 1..=10, .. })
             | Item::Ordinal(value @ 2..=10),
@@ -66,8 +66,8 @@ pub fn lanes_on(c: &Clause<'_, '_>) -> Vec<Candidate> {
         let many = c.typed(0, 1).to_lowercase().starts_with("lanes") && bits.count_ones() == 1;
         many.then(|| u8::try_from(bits.trailing_zeros()).ok()).flatten()
     });
-    for (at, piece) in c.pieces.iter().enumerate() {
-        candidate.used[at] |= piece.means(Concept::Lane)
+    candidate.used.mark(c.pieces, |piece| {
+        piece.means(Concept::Lane)
             || matches!(piece.item, Item::Lanes(_) | Item::Day(_))
             || piece.means(Concept::Lost)
             || piece.means(Concept::Gained)
@@ -75,8 +75,8 @@ pub fn lanes_on(c: &Clause<'_, '_>) -> Vec<Candidate> {
             || piece.means(Concept::Not)
             || piece.means(Concept::KitHave)
             || matches!(piece.item, Item::Figure(Figure::Whole { value, .. }) if value <= 10)
-            || matches!(piece.item, Item::Ordinal(_) | Item::Span(_));
-    }
+            || matches!(piece.item, Item::Ordinal(_) | Item::Span(_))
+    });
     let on = c.pieces.iter().find_map(|piece| match piece.item {
         Item::Day(named) => c.coming(named),
         _ => None,
@@ -100,7 +100,7 @@ pub fn lanes_on(c: &Clause<'_, '_>) -> Vec<Candidate> {
         return vec![candidate.says(Kind::Lanes { count: Some(count) }).at_cost(0.5)];
     }
     // `got l4 back`
-    let back = c.pieces.windows(2).find_map(|pair| match pair[0].item {
+    let back = c.pieces.array_windows::<2>().find_map(|pair| match pair[0].item {
         Item::Lanes(bits) if bits.count_ones() == 1 && pair[1].means(Concept::Gained) => {
             u8::try_from(bits.trailing_zeros()).ok()
         }

@@ -6,7 +6,7 @@ use crate::message::{Edit, EditWhat, Kind, Scope};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::stroke_of;
-use crate::reading::lexicon::{Concept, Sense};
+use crate::reading::lexicon::Concept;
 use crate::reading::piece::Item;
 use crate::reading::situation::{Line, Phase};
 use crate::units::Level;
@@ -52,12 +52,7 @@ pub fn part_of_it(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
         let level = |concept: Concept| {
             let at = c.find(concept)?;
             c.pieces[at + 1..].iter().take(2).find_map(|piece| {
-                piece
-                    .sense(|sense| match sense {
-                        Sense::Level(level) => Some(*level),
-                        _ => None,
-                    })
-                    .or(piece.means(Concept::Fast).then_some(Level::Sprint))
+                piece.level().or(piece.means(Concept::Fast).then_some(Level::Sprint))
             })
         };
         let (odd, even) = (level(Concept::Odd)?, level(Concept::Even)?);
@@ -77,14 +72,8 @@ pub fn part_of_it(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
     let results = c.pieces.iter().filter(|piece| matches!(piece.item, Item::Figure(figure) if figure.whole().is_none_or(|value| value > 15)) || matches!(piece.item, Item::Each(_))).count();
     let mut what = None;
     for (at, piece) in c.pieces.iter().enumerate() {
-        let kit = piece.sense(|sense| match sense {
-            Sense::Kit(kit) => Some(*kit),
-            _ => None,
-        });
-        let level = piece.sense(|sense| match sense {
-            Sense::Level(level) => Some(*level),
-            _ => None,
-        });
+        let kit = piece.kit();
+        let level = piece.level();
         if let Some(kit) = kit {
             what = Some(EditWhat::Kit(vec![kit]));
         } else if let Some(stroke) = stroke_of(piece) {

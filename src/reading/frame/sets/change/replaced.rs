@@ -8,7 +8,7 @@ use crate::message::{Edit, EditWhat, Kind, Scope, TypedSet};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Item, Piece};
+use crate::reading::piece::{Item, Piece, Pieces};
 use crate::reading::situation::{Line, Phase};
 use crate::session::Part;
 
@@ -30,7 +30,7 @@ pub fn replaced(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
         .filter(|(at, _)| *at != old)
         .map(|(_, piece)| piece.clone())
         .collect();
-    let stretch = Clause { pieces: &pieces, ..*c };
+    let stretch = Clause { pieces: Pieces(&pieces), ..*c };
     let written = write(&stretch);
     let swims = written.swims();
     let new = !swims.is_empty()
@@ -39,7 +39,7 @@ pub fn replaced(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
         return None;
     }
     let mut candidate = Candidate::new("change", c.len());
-    let skipped: Vec<bool> = written.used.clone();
+    let skipped = written.used.clone();
     let mut place = 0;
     for at in 0..c.len() {
         if at == old {

@@ -169,15 +169,15 @@ pub fn sent_off(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
         candidate.used[at] = true;
     }
     pass(c, &mut candidate);
-    for (at, piece) in c.pieces.iter().enumerate() {
-        candidate.used[at] |= names_line(piece, main)
+    candidate.used.mark(c.pieces, |piece| {
+        names_line(piece, main)
             || piece.means(Concept::SendOffWord)
             || piece.means(Concept::SetTime)
             || piece.means(Concept::From)
             || piece.means(Concept::Rest)
             || given && (piece.means(Concept::Give) || piece.means(Concept::Cant))
-            || matches!(piece.item, Item::Figure(_));
-    }
+            || matches!(piece.item, Item::Figure(_))
+    });
     candidate.says = cuts(&lanes, |lane| Cut { lane, send_off: Some(send_off), ..Cut::default() });
     Some(candidate.at_cost(0.45))
 }

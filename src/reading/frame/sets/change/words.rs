@@ -11,9 +11,9 @@ use crate::session::Part;
 
 /// The lanes that a stretch names, and their words taken as explained.
 pub fn lanes(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Vec<u8> {
-    for (at, piece) in c.pieces.iter().enumerate() {
-        candidate.used[at] |= matches!(piece.item, Item::Lanes(_)) || piece.means(Concept::Lane);
-    }
+    candidate
+        .used
+        .mark(c.pieces, |piece| matches!(piece.item, Item::Lanes(_)) || piece.means(Concept::Lane));
     lanes_named(c)
 }
 
@@ -41,16 +41,14 @@ pub fn lanes_named(c: &Clause<'_, '_>) -> Vec<u8> {
 }
 
 pub fn names(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Vec<Name> {
-    for (at, piece) in c.pieces.iter().enumerate() {
-        candidate.used[at] |= matches!(piece.item, Item::Person(_));
-    }
+    candidate.used.mark(c.pieces, |piece| matches!(piece.item, Item::Person(_)));
     c.people().into_iter().filter_map(|person| c.name(person)).collect()
 }
 
 /// Words that say nothing beside a change.
 pub fn pass(c: &Clause<'_, '_>, candidate: &mut Candidate) {
-    for (at, piece) in c.pieces.iter().enumerate() {
-        candidate.used[at] |= [
+    candidate.used.mark(c.pieces, |piece| {
+        [
             Concept::Make,
             Concept::Cut,
             Concept::Can,
@@ -77,8 +75,8 @@ pub fn pass(c: &Clause<'_, '_>, candidate: &mut Candidate) {
             || matches!(piece.item, Item::Day(_))
             // `could lane 3 go to 1:15?` asks for it.
             || piece.item == Item::Mark('?')
-                && is_request(&c.whole());
-    }
+                && is_request(&c.whole())
+    });
 }
 
 /// True if a piece names the main line: `8x50`, `the 50s`, `main set`.

@@ -38,7 +38,7 @@ impl Writer<'_, '_, '_> {
             }
         }
         // The slowest ladders have three rungs, none of them like its neighbour.
-        if rungs.len() < 3 || rungs.windows(2).any(|pair| pair[0] == pair[1]) {
+        if rungs.len() < 3 || rungs.array_windows::<2>().any(|pair| pair[0] == pair[1]) {
             return None;
         }
         if self.piece(end).is_some_and(|piece| {
@@ -56,7 +56,6 @@ impl Writer<'_, '_, '_> {
             .iter()
             .map(|rung| Part2::One(Swim::new(1, Length { amount: *rung, unit: None }, at)))
             .collect();
-        let mut stop = end;
         // `then back down`
         let back = (end..end + 8).find(|place| {
             self.piece(*place)
@@ -66,7 +65,7 @@ impl Writer<'_, '_, '_> {
                 })
         });
         if let Some(back) = back {
-            let rising = rungs.windows(2).all(|pair| pair[0] < pair[1]);
+            let rising = rungs.array_windows::<2>().all(|pair| pair[0] < pair[1]);
             if rising {
                 let down: Vec<Part2> = swims.iter().rev().skip(1).cloned().collect();
                 swims.extend(down);
@@ -93,14 +92,10 @@ impl Writer<'_, '_, '_> {
         });
         if let Some((times, after)) = times {
             self.inside().push(Part2::Rounds(times, swims, None));
-            let mut after = after;
-            while self.piece(after).is_some_and(|piece| matches!(piece.text, "through" | "thru")) {
-                after += 1;
-            }
+            let after =
+                self.c.pieces.after(after, |piece| matches!(piece.text, "through" | "thru"));
             self.written.used[at..end].fill(true);
             self.written.used[after - 2..after].fill(true);
-            stop = stop.max(end);
-            let _ = stop;
             self.rest_of_all(end);
             return Some(self.uses(at, end));
         }

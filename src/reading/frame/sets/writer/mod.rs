@@ -11,7 +11,7 @@ mod written;
 use super::item::Swim;
 use crate::reading::frame::Clause;
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Item, Piece};
+use crate::reading::piece::{Item, Piece, Used};
 use crate::session::Part;
 use written::Written;
 
@@ -35,7 +35,7 @@ pub fn write(c: &Clause<'_, '_>) -> Written {
         c,
         groups: Vec::new(),
         parts: Vec::new(),
-        written: Written { used: vec![false; c.len()], ..Written::default() },
+        written: Written { used: Used::none(c.len()), ..Written::default() },
         waiting: None,
         ahead: Vec::new(),
     };

@@ -83,14 +83,8 @@ impl Writer<'_, '_, '_> {
         let Some(piece) = self.piece(at) else { return };
         let text = piece.text;
         let stroke = stroke_of(piece);
-        let kit: Option<Equipment> = piece.sense(|sense| match sense {
-            Sense::Kit(kit) => Some(*kit),
-            _ => None,
-        });
-        let level: Option<Level> = piece.sense(|sense| match sense {
-            Sense::Level(level) => Some(*level),
-            _ => None,
-        });
+        let kit: Option<Equipment> = piece.kit();
+        let level: Option<Level> = piece.level();
         let effort = piece.sense(|sense| match sense {
             Sense::Effort("descend") => Some(Effort::Descend(None)),
             Sense::Effort("ascend") => Some(Effort::Ascend(None)),
@@ -124,16 +118,13 @@ impl Writer<'_, '_, '_> {
 
     /// A part's name: of the swim behind it, or of the one before.
     fn part(&mut self, at: usize, part: Part) -> usize {
-        let mut next = at + 1;
-        while self.piece(next).is_some_and(|piece| {
+        let next = self.c.pieces.after(at + 1, |piece| {
             matches!(piece.item, Item::Mark(':' | '-' | '='))
                 || piece.means(Concept::Of)
                 || piece.means(Concept::Set)
                 || piece.means(Concept::Article)
                 || piece.text == "is"
-        }) {
-            next += 1;
-        }
+        });
         let follows = self.piece(next).is_some_and(|piece| matches!(piece.item, Item::Repeat(..) | Item::Far(_)) || matches!(piece.item, Item::Figure(Figure::Whole { value, .. }) if is_swum(value) || self.means(next + 1, Concept::Round)));
         // `200 warm up`, `300 m warming up`, `100 easy to finish`
         let before = self.last().is_some_and(|last| last.part.is_none() && last.at + 4 > at)

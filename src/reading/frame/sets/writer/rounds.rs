@@ -34,12 +34,9 @@ impl Writer<'_, '_, '_> {
             return Some(self.uses(at, at + 2));
         }
         if self.means(at + 1, Concept::Round) {
-            let mut next = at + 2;
-            while self.piece(next).is_some_and(|piece| {
+            let next = self.c.pieces.after(at + 2, |piece| {
                 matches!(piece.item, Item::Mark(':' | '-' | ',')) || piece.means(Concept::Of)
-            }) {
-                next += 1;
-            }
+            });
             let bracket = is_bracket(next);
             self.groups.push((count, Vec::new(), bracket));
             return Some(self.uses(at, if bracket { next + 1 } else { next }));

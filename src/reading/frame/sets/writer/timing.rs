@@ -35,26 +35,20 @@ impl Writer<'_, '_, '_> {
             }
         };
         if self.means(place, Concept::RestWord) && !matches!(self.piece(place)?.text, "recovery") {
-            let mut next = place + 1;
-            while self.piece(next).is_some_and(|piece| {
+            let next = self.c.pieces.after(place + 1, |piece| {
                 matches!(piece.item, Item::Mark('.' | ':'))
                     || piece.means(Concept::Of)
                     || piece.text == "is"
-            }) {
-                next += 1;
-            }
+            });
             return Some((pause(next)?, next + 1));
         }
         let rest = pause(place)?;
         let behind = place + 1;
-        let mut next = behind;
-        while self.piece(next).is_some_and(|piece| {
+        let next = self.c.pieces.after(behind, |piece| {
             piece.means(Concept::Of)
                 || piece.text == "s"
                 || matches!(piece.item, Item::Mark('"' | '\''))
-        }) {
-            next += 1;
-        }
+        });
         if self.means(next, Concept::RestWord) {
             return Some((rest, next + 1));
         }
@@ -63,15 +57,12 @@ impl Writer<'_, '_, '_> {
                 || piece.text == "in" && self.piece(next + 1).is_some_and(|p| p.text == "between")
         });
         if between {
-            let mut stop = next + 1;
-            while self.piece(stop).is_some_and(|piece| {
+            let stop = self.c.pieces.after(next + 1, |piece| {
                 piece.means(Concept::Round)
                     || piece.means(Concept::Article)
                     || piece.means(Concept::Set)
                     || matches!(piece.text, "between" | "each" | "go" | "them")
-            }) {
-                stop += 1;
-            }
+            });
             return Some((rest, stop));
         }
         // `4x50 with 30 sec`

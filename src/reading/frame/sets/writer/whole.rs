@@ -29,15 +29,12 @@ impl Writer<'_, '_, '_> {
                 .is_some_and(|piece| piece.text == "come" && self.means(at + 1, Concept::To))
             || self.piece(at).is_some_and(|piece| piece.item == Item::Mark('='));
         if says {
-            let mut next = at + 1;
-            while self.piece(next).is_some_and(|piece| {
+            let next = self.c.pieces.after(at + 1, |piece| {
                 matches!(piece.item, Item::Mark(':' | '='))
                     || piece.means(Concept::To)
                     || piece.means(Concept::About)
                     || piece.means(Concept::Of)
-            }) {
-                next += 1;
-            }
+            });
             if let Some(value) = amount(next)
                 && !self.parts.is_empty()
             {
@@ -70,8 +67,7 @@ impl Writer<'_, '_, '_> {
             })
         {
             self.written.keeps_ends = true;
-            let mut end = at + 1;
-            while self.piece(end).is_some_and(|piece| {
+            let end = self.c.pieces.after(at + 1, |piece| {
                 piece.means(Concept::And)
                     || piece.means(Concept::Same)
                     || piece
@@ -94,16 +90,11 @@ impl Writer<'_, '_, '_> {
                             | "end"
                             | "remain"
                     )
-            }) {
-                end += 1;
-            }
+            });
             return Some(self.uses(at, end));
         }
         let (length, mut end) = self.distance(at)?;
-        while self.piece(end).is_some_and(|piece| {
-            piece.sense(|sense| matches!(sense, Sense::Level(_)).then_some(())).is_some()
-                || piece.text == "the"
-        }) {
+        while self.piece(end).is_some_and(|piece| piece.level().is_some() || piece.text == "the") {
             end += 1;
         }
         let either = self
@@ -132,12 +123,9 @@ impl Writer<'_, '_, '_> {
             matches!(piece.text, "before" | "up" | "in" | "first" | "beforehand")
         });
         if first {
-            let mut next = end + 1;
-            while self.piece(next).is_some_and(|piece| {
+            let next = self.c.pieces.after(end + 1, |piece| {
                 piece.means(Concept::And) || matches!(piece.item, Item::Mark(','))
-            }) {
-                next += 1;
-            }
+            });
             if let Some((after, stop)) = self.distance(next)
                 && self.piece(stop).is_some_and(|piece| {
                     matches!(piece.text, "after" | "down" | "out" | "last" | "end" | "to")

@@ -2,6 +2,7 @@
 
 use crate::message::{Rounds, SetLine, SetPiece};
 use crate::reading::frame::sets::item::Swim;
+use crate::reading::piece::Used;
 use crate::session::Part;
 use crate::units::Centis;
 
@@ -24,7 +25,7 @@ pub struct Written {
     /// Warm-up and swim-down stay those of the set that is known.
     pub keeps_ends: bool,
     /// Which pieces were understood.
-    pub used: Vec<bool>,
+    pub used: Used,
 }
 
 impl Written {
