@@ -42,7 +42,7 @@ impl SquadFilter {
 }
 
 /// A regular booking.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Slot {
     /// The weekdays.
     #[serde(with = "weekdays")]

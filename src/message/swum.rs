@@ -94,6 +94,29 @@ pub struct SetResult {
     pub on: Option<Day>,
 }
 
+impl SetResult {
+    /// Repeats of which no more was said.
+    pub const fn new(count: u16, distance: Length) -> Self {
+        Self {
+            count,
+            distance,
+            stroke: None,
+            send_off: None,
+            rest: None,
+            target: None,
+            times: Vec::new(),
+            average: None,
+            made: None,
+            of: None,
+            equipment: Vec::new(),
+            rpe: None,
+            heart_rate: None,
+            strokes: None,
+            on: None,
+        }
+    }
+}
+
 /// The results of a lane's swimmers in the order in which they lead off.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct LaneResults {
@@ -124,7 +147,7 @@ pub struct RelayLeg {
 }
 
 /// A session swum, or other training.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Done {
     /// How far.
     pub distance: Option<Length>,

@@ -73,21 +73,13 @@ fn test(distance: Length, time: TypedTime) -> Kind {
 fn average(line: &Repeat, time: TypedTime) -> Kind {
     let (amount, unit) = (line.distance.amount(), Some(line.distance.unit()));
     Kind::SetResult(SetResult {
-        count: line.count,
-        distance: Length { amount, unit },
         stroke: Some(line.stroke),
         send_off: line.send_off,
         rest: line.rest,
         // An aim is each swimmer's own: worked out from their tests.
         target: line.target.filter(|_| line.aim.is_none()),
-        times: Vec::new(),
         average: Some(time),
-        made: None,
-        of: None,
         equipment: line.equipment.clone(),
-        rpe: None,
-        heart_rate: None,
-        strokes: None,
-        on: None,
+        ..SetResult::new(line.count, Length { amount, unit })
     })
 }

@@ -70,30 +70,24 @@ impl View<'_> {
                 let swum = &kept.what;
                 says(Kind::Done(Done {
                     distance: swum.distance.map(length),
-                    lengths: None,
                     duration: swum.minutes.and_then(|minutes| {
                         Centis::from_whole_seconds(u32::from(minutes) * 60).ok()
                     }),
                     rpe: swum.rpe,
                     on: Some(Day::Full(swum.on)),
-                    sport: None,
-                    activity: None,
-                    shortened: false,
+                    ..Done::default()
                 }));
             }
             for kept in swimmer.other.of_cause(cause).filter(|kept| kept.at >= since) {
                 let training = &kept.what;
                 says(Kind::Done(Done {
-                    distance: None,
-                    lengths: None,
                     duration: training.minutes.and_then(|minutes| {
                         Centis::from_whole_seconds(u32::from(minutes) * 60).ok()
                     }),
                     rpe: training.rpe,
                     on: Some(Day::Full(training.on)),
                     sport: Some(Sport::Other),
-                    activity: None,
-                    shortened: false,
+                    ..Done::default()
                 }));
             }
             for kept in swimmer.attendance.of_cause(cause).filter(|kept| kept.at >= since) {
@@ -128,20 +122,16 @@ impl View<'_> {
 fn set_said(set: &SetSwum) -> Kind {
     let distance = set.set.distance;
     Kind::SetResult(SetResult {
-        count: set.set.count,
-        distance: Length { amount: distance.amount(), unit: Some(distance.unit()) },
         stroke: Some(set.set.stroke),
         send_off: set.set.send_off,
         rest: set.set.rest,
         target: set.set.target,
         times: set.times.iter().map(|time| time.map(TypedTime::sure)).collect(),
-        average: None,
-        made: None,
-        of: None,
         equipment: set.set.equipment.clone(),
-        rpe: None,
-        heart_rate: None,
-        strokes: None,
         on: Some(Day::Full(set.on)),
+        ..SetResult::new(
+            set.set.count,
+            Length { amount: distance.amount(), unit: Some(distance.unit()) },
+        )
     })
 }

@@ -23,14 +23,11 @@ pub fn leg(
     if leg.leg == 1 {
         let start = if stroke == Stroke::Back { Start::Water } else { Start::Dive };
         let first = message::Test {
-            distance: leg.distance,
-            time: leg.time.clone(),
             stroke: leg.stroke,
-            course: None,
             on: leg.on,
-            splits: vec![],
             start: Some(start),
             meet: true,
+            ..message::Test::new(leg.distance, leg.time.clone())
         };
         return test(desk, statement, &first, message);
     }

@@ -47,16 +47,7 @@ pub fn missed(who: Option<&Name>, segment: &[Item]) -> Outcome<Vec<Statement>> {
 
 /// `done 1800 in 45min rpe 6`, `ran 10k 50min`
 pub fn done(who: Option<&Name>, segment: &[Item]) -> Outcome<Vec<Statement>> {
-    let mut done = Done {
-        distance: None,
-        lengths: None,
-        duration: None,
-        rpe: None,
-        on: None,
-        sport: None,
-        activity: None,
-        shortened: false,
-    };
+    let mut done = Done::default();
     let mut numbers: Vec<u32> = Vec::new();
     for item in segment {
         match item {
@@ -102,17 +93,8 @@ pub fn done(who: Option<&Name>, segment: &[Item]) -> Outcome<Vec<Statement>> {
 }
 
 /// A session of which only the effort is told.
-pub const fn rated(rpe: Rpe) -> Kind {
-    Kind::Done(Done {
-        distance: None,
-        lengths: None,
-        duration: None,
-        rpe: Some(rpe),
-        on: None,
-        sport: None,
-        activity: None,
-        shortened: false,
-    })
+pub fn rated(rpe: Rpe) -> Kind {
+    Kind::Done(Done { rpe: Some(rpe), ..Done::default() })
 }
 
 /// A bare number beside the distance: up to ten an effort, else minutes.

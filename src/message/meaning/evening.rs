@@ -135,8 +135,7 @@ fn lanes(parts: &[Item]) -> Outcome<Kind> {
     if on.is_empty() {
         return Ok(Kind::Lanes { count });
     }
-    let mut slot = empty_slot();
-    slot.lanes = count;
+    let mut slot = Slot { lanes: count, ..Slot::default() };
     add_day(&mut slot, on)?;
     Ok(Kind::Slot(slot))
 }
@@ -155,10 +154,6 @@ fn test_night(parts: &[Item]) -> Outcome<Kind> {
         return Err(Trouble::Senseless);
     }
     Ok(Kind::TestNight { distance, on })
-}
-
-const fn empty_slot() -> Slot {
-    Slot { days: Vec::new(), starts: None, minutes: None, lanes: None, on: None, course: None }
 }
 
 fn add_day(slot: &mut Slot, parts: &[Item]) -> Outcome<()> {
@@ -180,7 +175,7 @@ fn add_day(slot: &mut Slot, parts: &[Item]) -> Outcome<()> {
 
 /// `slot tue 2000-2100 4 lanes`
 fn slot(parts: &[Item]) -> Outcome<Slot> {
-    let mut slot = empty_slot();
+    let mut slot = Slot::default();
     add_day(&mut slot, parts)?;
     for part in parts {
         match part {
@@ -227,7 +222,7 @@ fn minute_of_day(time: Time) -> i32 {
 }
 
 fn dates(parts: &[Item]) -> Outcome<(Vec<Weekday>, Option<Day>)> {
-    let mut slot = empty_slot();
+    let mut slot = Slot::default();
     add_day(&mut slot, parts)?;
     Ok((slot.days, slot.on))
 }

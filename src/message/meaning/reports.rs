@@ -176,8 +176,7 @@ fn leading_day(items: &[Item]) -> Option<Item> {
 
 /// `thu 50m`: another pool that day.
 fn slot(items: &[Item]) -> Outcome<Option<Slot>> {
-    let mut slot =
-        Slot { days: Vec::new(), starts: None, minutes: None, lanes: None, on: None, course: None };
+    let mut slot = Slot::default();
     for item in items {
         match item {
             Item::Day(day) => match days::weekday(days::day(*day)?) {

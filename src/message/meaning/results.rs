@@ -10,23 +10,8 @@ use crate::units::Rpe;
 /// The set that `segment` reports.
 pub fn set_result(who: Option<&Name>, segment: &[Item]) -> Outcome<Vec<Statement>> {
     let mut repeat = None;
-    let mut result = SetResult {
-        count: 1,
-        distance: length(crate::message::syntax::Extent { amount: 1, unit: None })?,
-        stroke: None,
-        send_off: None,
-        rest: None,
-        target: None,
-        times: Vec::new(),
-        average: None,
-        made: None,
-        of: None,
-        equipment: Vec::new(),
-        rpe: None,
-        heart_rate: None,
-        strokes: None,
-        on: None,
-    };
+    let mut result =
+        SetResult::new(1, length(crate::message::syntax::Extent { amount: 1, unit: None })?);
     // `6/8` behind eight repeats tells how many were made, unless the times, the
     // average or the number made are told; then it is a day.
     let tells = |item: &Item| matches!(item, Item::Made(_) | Item::Held(_) | Item::Average(_));

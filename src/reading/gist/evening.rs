@@ -103,12 +103,9 @@ pub fn timetable(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
     let hour = if (1..=9).contains(&hour) { hour + 12 } else { hour };
     let starts = jiff::civil::Time::new(i8::try_from(hour).ok()?, i8::try_from(minute).ok()?, 0, 0);
     let slot = Slot {
-        days: vec![],
         starts: Some(starts.ok()?),
-        minutes: None,
-        lanes: None,
         on: Some(days.first().copied().unwrap_or(crate::message::Day::Today)),
-        course: None,
+        ..Slot::default()
     };
     Some(vec![Statement { who: None, kind: Kind::Slot(slot) }])
 }

@@ -177,16 +177,7 @@ fn one(
         (night != c.sit.today).then_some(Day::Full(night))
     });
     slots.used.mark(c.pieces, |piece| stroke_of(piece).is_some() || piece.means(Concept::Test));
-    Some(Test {
-        distance,
-        time: typed(time, tenths),
-        stroke,
-        course: None,
-        on,
-        splits: vec![],
-        start: None,
-        meet: false,
-    })
+    Some(Test { stroke, on, ..Test::new(distance, typed(time, tenths)) })
 }
 
 /// The repeats of the set in force, or of one that the text names: their times, one for
@@ -249,21 +240,14 @@ pub fn set_result(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
     Some(vec![Statement {
         who,
         kind: Kind::SetResult(SetResult {
-            count,
-            distance,
             stroke,
             send_off,
-            rest: None,
             target,
             times,
-            average: None,
             made,
             of,
-            equipment: vec![],
-            rpe: None,
-            heart_rate: None,
-            strokes: None,
             on,
+            ..SetResult::new(count, distance)
         }),
     }])
 }

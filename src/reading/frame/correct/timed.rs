@@ -26,16 +26,7 @@ pub fn timed(c: &Clause<'_, '_>, done: &Done, candidate: &mut Candidate) -> Opti
     let time = c.time(*figure, distance.amount, Stroke::Free, Some(known))?;
     let apart = c.minutes_apart(*at).is_some();
     candidate.used[*at..=at + usize::from(apart)].fill(true);
-    Some(Test {
-        distance,
-        time: typed(time, figure.has_tenths()),
-        stroke: None,
-        course: None,
-        on: done.on,
-        splits: vec![],
-        start: None,
-        meet: false,
-    })
+    Some(Test { on: done.on, ..Test::new(distance, typed(time, figure.has_tenths())) })
 }
 
 /// Splits named as such; of one alone, that of the first half: `the 50 split was 40`.
@@ -59,20 +50,10 @@ pub fn splits(c: &Clause<'_, '_>, test: &Test) -> Option<Vec<Centis>> {
 /// A timed swim with kit: one repeat of a set, which is nobody's best.
 pub fn with_kit(test: &Test, kit: Vec<Equipment>) -> SetResult {
     SetResult {
-        count: 1,
-        distance: test.distance,
         stroke: test.stroke,
-        send_off: None,
-        rest: None,
-        target: None,
         times: vec![Some(test.time.clone())],
-        average: None,
-        made: None,
-        of: None,
         equipment: kit,
-        rpe: None,
-        heart_rate: None,
-        strokes: None,
         on: test.on,
+        ..SetResult::new(1, test.distance)
     }
 }

@@ -17,21 +17,9 @@ pub fn repeat_once(
     stroke: Stroke,
 ) -> Statement {
     let set = crate::message::SetResult {
-        count: 1,
-        distance: length,
         stroke: (stroke != Stroke::Free).then_some(stroke),
-        send_off: None,
-        rest: None,
-        target: None,
         times: vec![Some(typed(time, tenths))],
-        average: None,
-        made: None,
-        of: None,
-        equipment: vec![],
-        rpe: None,
-        heart_rate: None,
-        strokes: None,
-        on: None,
+        ..crate::message::SetResult::new(1, length)
     };
     Statement { who: Some(who), kind: Kind::SetResult(set) }
 }

@@ -145,14 +145,11 @@ fn test(
     heading: &Heading,
 ) -> Option<Statement> {
     let test = Test {
-        distance,
-        time,
         stroke: heading.stroke,
-        course: None,
         on: heading.day.or_else(|| night(c)),
         splits,
-        start: None,
         meet: c.has(Concept::Meet),
+        ..Test::new(distance, time)
     };
     Some(Statement { who: Some(c.name(person)?), kind: Kind::Test(test) })
 }

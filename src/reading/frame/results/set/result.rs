@@ -45,21 +45,16 @@ pub fn result(
         slots.iter().map(one).collect()
     };
     let mut set = SetResult {
-        count: u16::try_from(stated.unwrap_or(slots.len() as u32)).ok()?,
-        distance: length,
         stroke: told.stroke.or((spec.stroke != Stroke::Free).then_some(spec.stroke)),
         send_off: told.send_off,
         rest: told.rest,
         target: told.target,
-        times: Vec::new(),
         average: told.average.map(|(time, tenths)| typed(time, tenths)),
-        made: None,
-        of: None,
         equipment: told.kit.clone(),
         rpe: told.rpe.and_then(|tenths| Rpe::from_tenths(tenths).ok()),
         heart_rate: told.pulse,
-        strokes: None,
         on: told.day.and_then(|named| c.past(named)),
+        ..SetResult::new(u16::try_from(stated.unwrap_or(slots.len() as u32)).ok()?, length)
     };
     let mut candidate = Candidate::new("set-result", c.len());
     candidate.used.clone_from(&told.used);

@@ -142,16 +142,7 @@ fn bare(c: &Clause<'_, '_>, whose: Option<&Known>, who: Option<Name>) -> Option<
     if fits.any(|(other, ..)| other != distance) {
         return None;
     }
-    let test = Test {
-        distance: Length { amount: *distance, unit: None },
-        time: typed(time, false),
-        stroke: None,
-        course: None,
-        on: None,
-        splits: vec![],
-        start: None,
-        meet: false,
-    };
+    let test = Test::new(Length { amount: *distance, unit: None }, typed(time, false));
     let says = vec![Statement { who, kind: Kind::Test(test) }];
     let mut candidate = Candidate::new("test", c.len());
     candidate.used[at] = true;
@@ -165,13 +156,9 @@ const SHORT: usize = 14;
 fn sessions(test: &Test, who: Option<Name>) -> Statement {
     let done = crate::message::Done {
         distance: Some(test.distance),
-        lengths: None,
         duration: test.time.readings.first().copied(),
-        rpe: None,
         on: test.on,
-        sport: None,
-        activity: None,
-        shortened: false,
+        ..crate::message::Done::default()
     };
     Statement { who, kind: Kind::Done(done) }
 }

@@ -98,14 +98,9 @@ pub fn left(c: &Clause<'_, '_>) -> Option<Candidate> {
     candidate.used.fill(true);
     let kind = match during {
         true => Kind::Cut(Cut { minutes_left: Some(minutes), ..Cut::default() }),
-        false => Kind::Slot(Slot {
-            days: vec![],
-            starts: None,
-            minutes: Some(minutes),
-            lanes: None,
-            on: Some(Day::Today),
-            course: None,
-        }),
+        false => {
+            Kind::Slot(Slot { minutes: Some(minutes), on: Some(Day::Today), ..Slot::default() })
+        }
     };
     Some(candidate.says(kind).at_cost(0.5))
 }

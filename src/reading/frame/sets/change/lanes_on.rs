@@ -1,6 +1,6 @@
 //! How many lanes there are, and lanes drawn anew.
 
-use crate::message::{Kind, Name, Statement};
+use crate::message::{Kind, Name, Slot, Statement};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::lane_count;
@@ -87,14 +87,7 @@ pub fn lanes_on(c: &Clause<'_, '_>) -> Vec<Candidate> {
     });
     if let Some(count) = count {
         if ahead {
-            let slot = crate::message::Slot {
-                days: vec![],
-                starts: None,
-                minutes: None,
-                lanes: Some(count),
-                on,
-                course: None,
-            };
+            let slot = Slot { lanes: Some(count), on, ..Slot::default() };
             return vec![candidate.says(Kind::Slot(slot)).at_cost(0.5)];
         }
         return vec![candidate.says(Kind::Lanes { count: Some(count) }).at_cost(0.5)];
