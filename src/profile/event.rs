@@ -1,4 +1,5 @@
-//! What can happen, in the past tense, and the envelope it is stored in.
+//! What can happen, in the past tense, as one table: an event a row, with the envelope it is stored
+//! in. No logic stands here.
 
 use jiff::Timestamp;
 use jiff::civil::Date;
