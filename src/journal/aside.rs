@@ -12,6 +12,7 @@ use super::high_water::HighWater;
 use super::ids;
 use super::log::Log;
 use super::segment::Segment;
+use crate::background;
 
 /// How long the high-water mark may stay unsynced.
 const MOMENT: Duration = Duration::from_millis(20);
@@ -121,11 +122,18 @@ fn sync(water: &HighWater) {
     }
 }
 
-fn seal(log: &Log, segment: &Segment) {
+fn seal(log: &Arc<Log>, segment: &Segment) {
     if let Err(error) = segment.seal() {
         tracing::warn!(%error, "a file of the log could not be sealed; the next start does it");
     }
     forget_old_ids(log, segment.newest());
+    if log.ids.are_many() {
+        let (log, place) = (Arc::clone(log), segment.next());
+        // It may take long where there are very many, and the mark must be synced.
+        if let Err(error) = background::begin("journal-ids", move || log.let_ids_go(place)) {
+            tracing::warn!(%error, "ids stay in memory");
+        }
+    }
 }
 
 /// Forgets the ids in files that are too old by now.

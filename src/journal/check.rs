@@ -193,8 +193,15 @@ fn check_ids(log: &Log, segment: &Segment, known: u64, table: &Table, checked: &
         return;
     }
     for (place, row) in (first..known).zip(table.rows()) {
-        if row.key != 0 && log.ids.place(row.key).is_none_or(|found| found > place) {
-            checked.fault(format!("entry {place}: its message's key does not lead to it"));
+        if row.key == 0 {
+            continue;
+        }
+        match log.place_of(row.key) {
+            Ok(found) if found.is_none_or(|found| found > place) => {
+                checked.fault(format!("entry {place}: its message's key does not lead to it"));
+            }
+            Ok(_) => {}
+            Err(error) => checked.fault(error.to_string()),
         }
     }
 }

@@ -70,6 +70,21 @@ impl Log {
         self.heads.read().unwrap_or_else(PoisonError::into_inner).get(&tag).copied()
     }
 
+    /// The place of the first entry whose message's key begins so, if it is known.
+    ///
+    /// # Errors
+    /// Ids that were let go to the disk can't be read.
+    pub(super) fn place_of(&self, key: u64) -> Result<Option<u64>, JournalError> {
+        self.ids.place(key).map_err(|error| JournalError::of_file(&self.folder, &error))
+    }
+
+    /// Lets ids go to the disk that entries before `place` left.
+    pub(super) fn let_ids_go(&self, place: u64) {
+        if let Err(error) = self.ids.let_go(&self.folder, place) {
+            tracing::warn!(%error, "ids could not be let go to the disk, and stay in memory");
+        }
+    }
+
     /// The tags of all streams.
     pub(super) fn tags(&self) -> Vec<(u64, Head)> {
         let heads = self.heads.read().unwrap_or_else(PoisonError::into_inner);

@@ -203,6 +203,9 @@ impl Opening<'_> {
             log.note(first, table.rows());
             if !ids::is_forgotten(segment.newest(), latest.unwrap_or_default()) {
                 log.ids.note_all(first, &table);
+                if log.ids.are_many() {
+                    log.let_ids_go(segment.next());
+                }
             }
         }
         match acknowledged {

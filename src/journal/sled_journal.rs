@@ -154,7 +154,7 @@ impl Journal for SledJournal {
 
     fn find(&self, key: &MessageKey) -> Result<Option<Placed>, JournalError> {
         let log = self.shared.log()?;
-        let Some(place) = log.ids.place(key_of(key)) else { return Ok(None) };
+        let Some(place) = log.place_of(key_of(key))? else { return Ok(None) };
         if place > self.last_place() {
             return Ok(None);
         }

@@ -155,3 +155,27 @@ fn the_folder_is_its_owners_alone() {
         }
     }
 }
+
+/// More ids than are kept in memory: after a start they are known as before.
+#[test]
+fn ids_are_known_beyond_those_in_memory() {
+    const MANY: u64 = 90_000;
+    let folder = tempfile::tempdir().unwrap();
+    let journal = SledJournal::open(folder.path()).unwrap();
+    let put = |number: u64| journal.append(keyed(&number.to_string(), b"swum"));
+    let tickets: Vec<_> = (1..=MANY).map(put).collect();
+    for ticket in tickets {
+        ticket.wait().unwrap();
+    }
+    drop(journal);
+    let journal = SledJournal::open(folder.path()).unwrap();
+    for number in (1..=MANY).step_by(89) {
+        let found = journal.find(&key(&number.to_string())).unwrap();
+        assert_eq!(found.map(|placed| placed.place.number()), Some(number));
+        assert_eq!(journal.find(&key(&(number + MANY).to_string())).unwrap(), None);
+    }
+    assert!(journal.check().unwrap().is_sound());
+    let log = fs::read_dir(folder.path().join("log")).unwrap();
+    let left: Vec<_> = log.map(|file| file.unwrap().file_name()).collect();
+    assert_eq!(left.len(), 1, "{left:?}");
+}
