@@ -11,7 +11,9 @@ use super::JournalError;
 use super::high_water::HighWater;
 use super::ids;
 use super::log::Log;
-use super::segment::Segment;
+use super::segment::{AHEAD, Segment};
+use super::spare::{Spare, Spares};
+use super::writer::LONGEST;
 use crate::background;
 
 /// How long the high-water mark may stay unsynced.
@@ -27,6 +29,7 @@ enum Task {
 /// The thread that does it.
 #[derive(Debug)]
 pub(super) struct Aside {
+    spares: Spares,
     tasks: Mutex<Option<Sender<Task>>>,
     thread: Mutex<Option<JoinHandle<()>>>,
 }
@@ -38,6 +41,8 @@ impl Aside {
     /// There is no thread to be had.
     pub(super) fn begin(log: Arc<Log>, water: Arc<HighWater>) -> Result<Aside, JournalError> {
         let (tasks, waiting) = mpsc::channel();
+        // What is written ahead beside the longest is never run short of.
+        let spares = Spares::new(log.folder.clone(), LONGEST + AHEAD.1);
         let work = move || {
             // When what was noted is to be synced: a moment after the first of it, however
             // much else comes meanwhile.
@@ -73,12 +78,22 @@ impl Aside {
             .name("journal-aside".into())
             .spawn(work)
             .map_err(|error| JournalError::Storage(format!("no thread to work with: {error}")))?;
-        Ok(Aside { tasks: Mutex::new(Some(tasks)), thread: Mutex::new(Some(thread)) })
+        Ok(Aside { spares, tasks: Mutex::new(Some(tasks)), thread: Mutex::new(Some(thread)) })
     }
 
     /// Has zeros written ahead in a file.
     pub(super) fn write_ahead(&self, segment: &Arc<Segment>) {
         self.give(Task::WriteAhead(Arc::clone(segment)));
+    }
+
+    /// Has the file prepared that is to be the next.
+    pub(super) fn prepare_next(&self) {
+        self.spares.ask();
+    }
+
+    /// The file that was prepared, if one is.
+    pub(super) fn spare(&self) -> Option<Spare> {
+        self.spares.take()
     }
 
     /// Has a file sealed to which nothing more is added.
@@ -106,6 +121,7 @@ impl Aside {
         if thread.is_some_and(|thread| thread.join().is_err()) {
             tracing::error!("what is done beside the committer had panicked");
         }
+        self.spares.end();
     }
 
     fn give(&self, task: Task) {

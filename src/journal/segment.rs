@@ -11,6 +11,7 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock, RwLockReadGuard};
 
 use super::folder::{self, StoreId};
 use super::frame::{self, Frame};
+use super::spare::Spare;
 use super::table::{Row, Summary, Table};
 use super::walk::Walk;
 use super::{JournalError, Mark, Placed};
@@ -22,7 +23,7 @@ pub(super) const TITLE_LENGTH: u64 = 64;
 
 /// How much is written ahead at least and at most, in bytes: syncing what lies
 /// within a file's length costs the file system no change of its own.
-const AHEAD: (u64, u64) = (64 * 1024, 2 * 1024 * 1024);
+pub(super) const AHEAD: (u64, u64) = (64 * 1024, 2 * 1024 * 1024);
 
 /// What the title of a file says.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -125,6 +126,26 @@ impl Segment {
         folder::sync_folder(folder)?;
         let walked = Walk::empty(title.before);
         Ok(Self::with(title, path.clone(), file, TITLE_LENGTH, walked))
+    }
+
+    /// A file written full of zeros beforehand, put to use.
+    ///
+    /// # Errors
+    /// It can't be.
+    pub(super) fn of_spare(
+        folder: &Path,
+        title: Title,
+        spare: Spare,
+    ) -> Result<Segment, JournalError> {
+        let path = folder.join(name(title.first));
+        let of_file = |error: io::Error| JournalError::of_file(&path, &error);
+        spare.file.write_all_at(&title.write(), 0).map_err(of_file)?;
+        spare.file.sync_all().map_err(of_file)?;
+        // Under its name it has its title.
+        fs::rename(&spare.path, &path).map_err(of_file)?;
+        folder::sync_folder(folder)?;
+        let walked = Walk::empty(title.before);
+        Ok(Self::with(title, path.clone(), spare.file, spare.length, walked))
     }
 
     /// A file as a walk through it found it, to be added to.

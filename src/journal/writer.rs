@@ -14,7 +14,7 @@ use super::{Entry, JournalError, Mark, Placed, Seq};
 
 /// A file is ended before it grows beyond this, in bytes (ours: what is walked
 /// through at a start, and written anew where something is erased).
-const LONGEST: u64 = 32 * 1024 * 1024;
+pub(super) const LONGEST: u64 = 32 * 1024 * 1024;
 
 /// What is needed to add to a log.
 #[derive(Debug)]
@@ -139,6 +139,9 @@ impl Writer {
         if self.active.runs_short() {
             aside.write_ahead(&self.active);
         }
+        if self.active.end() > LONGEST / 2 {
+            aside.prepare_next();
+        }
         Ok(())
     }
 
@@ -161,7 +164,10 @@ impl Writer {
             before: self.mark,
             generation: segment::generation()?,
         };
-        let next = Arc::new(Segment::make(&self.log.folder, title)?);
+        let next = Arc::new(match aside.spare() {
+            Some(spare) => Segment::of_spare(&self.log.folder, title, spare)?,
+            None => Segment::make(&self.log.folder, title)?,
+        });
         self.log.push(Arc::clone(&next));
         self.log.ids.note_file(self.next);
         let ended = std::mem::replace(&mut self.active, next);
