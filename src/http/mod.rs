@@ -26,6 +26,7 @@ mod plain_token;
 mod problem;
 mod reception;
 mod router;
+mod through;
 
 pub use body::{read as read_body, read_of as read_body_of};
 pub use chat::Chat;

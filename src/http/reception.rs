@@ -9,7 +9,8 @@ use tokio::sync::{OwnedSemaphorePermit, Semaphore};
 use tokio::time::timeout;
 use tokio_util::sync::CancellationToken;
 
-use super::{Metrics, Places, Problem};
+use super::through::Through;
+use super::{Metrics, Places, Problem, problem};
 use crate::desk;
 use crate::desk::board::{Board, CalendarSeen, One};
 use crate::message::Name;
@@ -301,12 +302,9 @@ impl Reception {
         &self,
         work: impl Future<Output = Result<T, Failure>> + Send + 'static,
     ) -> Result<T, Problem> {
-        match timeout(self.limits.answer, tokio::spawn(work)).await {
+        match timeout(self.limits.answer, Through::new(work)).await {
             Ok(Ok(done)) => Ok(done?),
-            Ok(Err(broken)) => {
-                tracing::error!(%broken, "a message broke the service");
-                Err(Problem::fault())
-            }
+            Ok(Err(panic)) => Err(problem::of_panic(&*panic)),
             Err(_) => {
                 tracing::error!("the service took too long to answer");
                 Err(Problem::unavailable("no answer in time; send it again with the same id"))
