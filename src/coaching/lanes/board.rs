@@ -2,6 +2,7 @@
 
 use std::cell::OnceCell;
 use std::collections::BTreeMap;
+use std::ops::RangeInclusive;
 
 use super::cost::Cost;
 use super::evening::{Entrant, Evening, Standing};
@@ -32,8 +33,11 @@ pub(super) struct Board<'a> {
     apart: Vec<Vec<usize>>,
     /// For each place in `free`, the next after it that may not share its lane.
     next_apart: Vec<usize>,
-    /// The runs of a lane that nobody is pinned to: the same in each of them.
-    open_runs: OnceCell<Vec<Vec<Run>>>,
+    /// How many free swimmers there is room for in the lanes up to each.
+    room: Vec<usize>,
+    /// The runs of a lane that nobody is pinned to, by where they end: the same in each of
+    /// them.
+    open_runs: Vec<OnceCell<Vec<Run>>>,
 }
 
 /// Free swimmers behind each other in a lane, with those pinned there.
@@ -94,10 +98,18 @@ impl<'a> Board<'a> {
                 behind.iter().position(parted).map_or(usize::MAX, |far| at + 1 + far)
             })
             .collect();
+        let capacity = usize::from(evening.capacity);
+        let mut so_far = 0;
+        let of_lane = |pinned: &Vec<usize>| {
+            so_far += capacity.saturating_sub(pinned.len());
+            so_far
+        };
         Board {
             limits: Limits::of(evening, &paces),
+            room: pinned.iter().map(of_lane).collect(),
+            open_runs: (0..=free.len()).map(|_| OnceCell::new()).collect(),
+            capacity,
             hundredths: order.iter().map(|(hundredths, ..)| *hundredths).collect(),
-            capacity: usize::from(evening.capacity),
             swimmers,
             paces,
             lanes,
@@ -106,8 +118,15 @@ impl<'a> Board<'a> {
             places,
             apart,
             next_apart,
-            open_runs: OnceCell::new(),
         }
+    }
+
+    /// Where a lane's run may end in a split of all: the lanes up to it hold no more, and
+    /// those after it must hold the rest.
+    pub fn ends(&self, lane: usize) -> RangeInclusive<usize> {
+        let (all, whole) = (self.free.len(), self.room.last().copied().unwrap_or_default());
+        let (before, after) = (self.room[lane], whole - self.room[lane]);
+        all.saturating_sub(after)..=before.min(all)
     }
 
     /// Shows `visit` every run of free swimmers that ends before `end` and may
@@ -116,13 +135,12 @@ impl<'a> Board<'a> {
         if !self.pinned[lane].is_empty() {
             return self.runs_beside(&self.pinned[lane], end, visit);
         }
-        let runs_to = |end| {
+        let runs = || {
             let mut runs = Vec::new();
             self.runs_beside(&[], end, |run| runs.push(run));
             runs
         };
-        let all = || (0..=self.free.len()).map(runs_to).collect();
-        self.open_runs.get_or_init(all)[end].iter().copied().for_each(visit);
+        self.open_runs[end].get_or_init(runs).iter().copied().for_each(visit);
     }
 
     fn runs_beside(&self, pinned: &[usize], end: usize, mut visit: impl FnMut(Run)) {

@@ -55,8 +55,9 @@ impl Near {
         for lane in 0..board.lanes.len() {
             let mut next = vec![Cost::BEYOND; swimmers + 1];
             let mut of_lane = vec![Vec::new(); swimmers + 1];
-            for (end, (least, near)) in next.iter_mut().zip(&mut of_lane).enumerate() {
-                let after = rest.0[lane + 1][end];
+            for end in board.ends(lane) {
+                let (after, least, near) =
+                    (rest.0[lane + 1][end], &mut next[end], &mut of_lane[end]);
                 board.runs(lane, end, |run| {
                     let so_far = before[run.start] + run.cost;
                     *least = (*least).min(so_far);
@@ -115,9 +116,9 @@ impl Rest {
         for lane in (0..board.lanes.len()).rev() {
             let after = &rest[rest.len() - 1];
             let mut least = vec![Cost::BEYOND; swimmers + 1];
-            for (end, after) in after.iter().enumerate() {
+            for end in board.ends(lane) {
                 board.runs(lane, end, |run| {
-                    least[run.start] = least[run.start].min(run.cost + *after);
+                    least[run.start] = least[run.start].min(run.cost + after[end]);
                 });
             }
             rest.push(least);
@@ -135,7 +136,8 @@ pub(super) fn least_stretch(board: &Board<'_>) -> Option<u32> {
     best[0] = Some(0);
     for lane in 0..board.lanes.len() {
         let mut next: Vec<Option<u32>> = vec![None; swimmers + 1];
-        for (end, least) in next.iter_mut().enumerate() {
+        for end in board.ends(lane) {
+            let least = &mut next[end];
             board.runs(lane, end, |run| {
                 if let Some(before) = best[run.start] {
                     let stretch_s = run.stretch_s.max(before);
@@ -170,7 +172,8 @@ fn by_movers(
         let mut next = vec![Cost::BEYOND; cells];
         let mut start_of = vec![0u32; cells];
         let mut next_spans = vec![None; swimmers + 1];
-        for (end, next_span) in next_spans.iter_mut().enumerate() {
+        for end in board.ends(lane) {
+            let next_span = &mut next_spans[end];
             runs(lane, end, &mut |Run { start, cost, .. }| {
                 let Some((fewest, greatest)) = spans[start].filter(|_| may(lane, end, cost)) else {
                     return;
