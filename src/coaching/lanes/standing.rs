@@ -7,7 +7,7 @@ use crate::units::Course;
 
 /// Where `facts` put a swimmer in a pool: at critical speed if a test of 200 or
 /// more tells it; at a guess from their sprints if there are only those; nowhere
-/// without a test.
+/// without a test. It goes by their tests and sets, and by nothing else of them.
 pub fn standing(facts: &Facts, course: Course) -> Standing {
     let paces = Paces::of(facts, course);
     match (paces.critical, paces.guessed_critical()) {

@@ -1,7 +1,7 @@
 //! The set and the clock: where each lane should be, when it ends, and what to leave
 //! out where it is too long.
 
-use jiff::civil::{Date, Time};
+use jiff::civil::Time;
 
 use crate::coaching::evening::{GivenUp, Position, position, shortened};
 use crate::desk::bench::view::View;
@@ -56,22 +56,21 @@ pub struct LaneClock {
     pub give_up: Vec<GivenUp>,
 }
 
-/// The clock of `on`.
-pub fn clock(view: &View<'_>, on: Date) -> Clock {
-    let tonight = view.tonight(on);
+/// The clock of an evening.
+pub fn clock(view: &View<'_>, tonight: &Tonight) -> Clock {
     let (booking, elapsed) = (tonight.booking, tonight.elapsed_s);
     let zone = view.squad.zone();
     let booked_s = u32::from(booking.minutes) * 60;
     let starts = booking.starts.map(|starts| starts.to_zoned_datetime(zone).time());
     Clock {
         starts,
-        ends: view.squad.night(on, view.now()).and_then(|night| night.ends()),
+        ends: view.squad.night(tonight.on, view.now()).and_then(|night| night.ends()),
         left_min: elapsed.and_then(|elapsed| booked_s.checked_sub(elapsed)).map(|left| left / 60),
         left: elapsed.and_then(|elapsed| left(booked_s, &tonight.kept, elapsed)),
         lanes: (tonight.kept.swum())
             .filter_map(|lane| {
                 let session = view.shown(lane.session.as_ref()?);
-                Some(lane_clock(view, lane.lane.number(), session, &tonight))
+                Some(lane_clock(view, lane.lane.number(), session, tonight))
             })
             .collect(),
     }

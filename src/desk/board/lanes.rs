@@ -1,12 +1,11 @@
 //! The lanes as they stand: order, send-offs of the set in force, the gap.
 
-use jiff::civil::Date;
-
 use super::person::Person;
 use crate::coaching::Facts;
 use crate::coaching::evening::{swims_gently, with_own_targets};
-use crate::coaching::lanes::{Gap, OneMove, Standing};
+use crate::coaching::lanes::{Gap, OneMove, Standing, standing};
 use crate::desk::bench::view::View;
+use crate::desk::evening::tonight::Tonight;
 use crate::message::Name;
 use crate::profile::LaneKept;
 use crate::session::{Repeat, Session};
@@ -57,9 +56,9 @@ impl Placed {
     }
 }
 
-/// The lanes of `on` as they stand.
-pub fn lanes(view: &View<'_>, on: Date) -> Lanes {
-    let tonight = view.tonight(on);
+/// The lanes of an evening as they stand.
+pub fn lanes(view: &View<'_>, tonight: &Tonight) -> Lanes {
+    let on = tonight.on;
     let here = view.squad.here_on(on, view.now());
     let in_none = here
         .filter(|one| !view.squad.is_done(one, on, view.now()))
@@ -67,35 +66,38 @@ pub fn lanes(view: &View<'_>, on: Date) -> Lanes {
         .map(|one| Person::of(view, &one.name))
         .collect();
     let drawn = tonight.kept.drawn;
-    let told = drawn.then(|| tonight.lanes_told(view, Vec::new()));
     let shown = |lane: &&LaneKept| drawn || lane.session.is_some();
     let lane = |lane: &LaneKept| {
         let swimmers = lane.swimmers.iter().map(|name| {
             let session = lane.session_of(name).map(|session| view.shown(session));
-            placed(view, on, name, session.as_ref())
+            placed(view, tonight.booking.course, name, session.as_ref())
         });
         LaneNow { lane: lane.lane.number(), swimmers: swimmers.collect() }
     };
     Lanes {
         lanes: tonight.kept.lanes.iter().filter(shown).map(lane).collect(),
         gap: drawn.then_some(tonight.kept.gap),
-        advice: told.and_then(|told| told.advice),
+        advice: drawn.then(|| tonight.advice(view)).flatten(),
         in_none,
     }
 }
 
-fn placed(view: &View<'_>, on: Date, name: &Name, session: Option<&Session>) -> Placed {
-    let course = view.booking(on).course;
-    let facts = view.facts(name);
+fn placed(view: &View<'_>, course: Course, name: &Name, session: Option<&Session>) -> Placed {
+    let facts = view.swimmer(name).map(|swimmer| view.facts_of_results(swimmer));
     let gently = facts.as_ref().is_some_and(|facts| swims_gently(view.asked.book, facts));
     let timed = session.zip(facts.as_ref()).filter(|_| !gently);
     Placed {
         focus: view.swimmer(name).and_then(|one| one.focus_at(view.now())).cloned(),
         who: Person::of(view, name),
-        guessed: !matches!(view.standing_of(name, course), Standing::Tested(_)),
+        guessed: !facts.as_ref().is_some_and(|facts| is_tested(facts, course)),
         gently,
         targets: timed.map(|(session, facts)| targets(session, facts, course)).unwrap_or_default(),
     }
+}
+
+/// True if their tests tell their pace; that a guest's is guessed makes it none.
+fn is_tested(facts: &Facts, course: Course) -> bool {
+    matches!(standing(facts, course), Standing::Tested(_))
 }
 
 fn targets(session: &Session, facts: &Facts, course: Course) -> Vec<(Repeat, Centis)> {

@@ -161,7 +161,7 @@ pub fn reads_in(view: &View<'_>, open: &BoardOpen) -> Language {
 
 fn board(view: &View<'_>, language: Language) -> Board {
     let on = night(view);
-    let (tested, weeks) = (tested(view), weeks(view));
+    let (tested, weeks, tonight) = (tested(view), weeks(view), view.tonight(on));
     Board {
         squad: view.squad.name.clone(),
         language,
@@ -172,8 +172,8 @@ fn board(view: &View<'_>, language: Language) -> Board {
         unheard: Vec::new(),
         hurting: hurting(view, on),
         register: register(view, on),
-        lanes: lanes(view, on),
-        clock: clock(view, on),
+        lanes: lanes(view, &tonight),
+        clock: clock(view, &tonight),
         todo: todo(view, &tested, &weeks),
         paced: paced(view),
         tested,

@@ -44,13 +44,11 @@ pub struct Weeks {
 pub fn weeks(view: &View<'_>) -> Vec<Weeks> {
     let since = view.today.saturating_sub((7 * WEEKS - 1).days());
     let now = view.now();
-    // A night counts once anybody was looked for on it.
-    let taken = |day: &Date| {
-        view.squad.here_on(*day, now).next().is_some()
-            || view.squad.absent_on(*day, now).next().is_some()
-    };
-    let nights: Vec<Date> = days(since).filter(taken).collect();
     let swimmers = view.squad.swimmers.values();
+    // A night counts once anybody was looked for on it.
+    let looked_for = swimmers.clone().flat_map(|one| one.presence.since(since, now));
+    let looked_for: BTreeSet<Date> = looked_for.map(|kept| kept.on).collect();
+    let nights: Vec<Date> = days(since).filter(|day| looked_for.contains(day)).collect();
     let mut all: Vec<Weeks> = swimmers.map(|swimmer| of(view, swimmer, since, &nights)).collect();
     all.sort_by_key(|one| (!one.ring, !one.jumped, one.who.name.clone()));
     all

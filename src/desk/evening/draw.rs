@@ -131,7 +131,7 @@ impl View<'_> {
 
     /// Where their tests put them, else where the coach guessed a guest to be.
     pub fn standing_of(&self, name: &Name, course: Course) -> Standing {
-        let tested = self.swimmer(name).map(|swimmer| self.facts_of_results(swimmer));
+        let tested = self.swimmer(name).map(|swimmer| self.facts_of_pace(swimmer));
         let tested = tested.map_or(Standing::Unknown, |facts| standing(&facts, course));
         let guess = || self.swimmer(name)?.guest?.guess;
         match tested {

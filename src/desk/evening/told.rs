@@ -5,7 +5,9 @@ use super::who_swims;
 use crate::coaching::evening::{
     expected_times, line_in_question, remarks, shortened, swims_gently, with_own_targets,
 };
-use crate::coaching::lanes::{LaneDrawn, LaneSendOff, Moved, as_placed, move_worth_making};
+use crate::coaching::lanes::{
+    Evening, LaneDrawn, LaneSendOff, Moved, OneMove, as_placed, move_worth_making,
+};
 use crate::desk::bench::desk::Desk;
 use crate::desk::bench::view::View;
 use crate::desk::known::booking::Booking;
@@ -71,8 +73,6 @@ impl Tonight {
         let present: Vec<Name> = self.kept.swimmers().cloned().collect();
         let last = self.kept.lanes.last().map_or(Lane::FIRST, |lane| lane.lane);
         let evening = self.for_lanes(view, &present, last);
-        let places = self.kept.places();
-        let now = places.iter().map(|(name, lane)| (name.to_string(), *lane)).collect();
         let names = |lane: &LaneKept| lane.swimmers.iter().map(Name::to_string).collect();
         let orders: Vec<(Lane, Vec<String>)> =
             self.kept.lanes.iter().map(|lane| (lane.lane, names(lane))).collect();
@@ -87,12 +87,25 @@ impl Tonight {
             lanes: lanes.collect(),
             moved,
             relaxed: Vec::new(),
-            advice: move_worth_making(&evening, &now),
+            advice: self.advice_in(&evening),
             stopped: view.with_part(self.on, &self.booking, who_swims::Part::Stopped),
             done: view.with_part(self.on, &self.booking, who_swims::Part::Done),
             careful: present.iter().filter(|name| is_careful(view, name)).cloned().collect(),
             focus: focus.collect(),
         }
+    }
+
+    /// The one move worth making in the lanes as they stand.
+    pub fn advice(&self, view: &View<'_>) -> Option<OneMove> {
+        let present: Vec<Name> = self.kept.swimmers().cloned().collect();
+        let last = self.kept.lanes.last().map_or(Lane::FIRST, |lane| lane.lane);
+        self.advice_in(&self.for_lanes(view, &present, last))
+    }
+
+    fn advice_in(&self, evening: &Evening) -> Option<OneMove> {
+        let places = self.kept.places().into_iter();
+        let now = places.map(|(name, lane)| (name.to_string(), lane)).collect();
+        move_worth_making(evening, &now)
     }
 
     /// A lane with the send-offs of the set that it swims, where one is in force.

@@ -97,6 +97,16 @@ impl View<'_> {
         }
     }
 
+    /// What tells their pace alone, where that of many is asked for: their tests and sets.
+    pub fn facts_of_pace(&self, swimmer: &Swimmer) -> Facts {
+        let since = self.today.checked_sub(WEEKS.weeks()).unwrap_or(Date::MIN);
+        Facts {
+            tests: trials_from_a_push(swimmer, self),
+            sets: swimmer.sets.since(since, self.now()).map(|kept| kept.what.clone()).collect(),
+            ..Facts::of_nobody(self.today, self.course_of(&swimmer.name), MINUTES)
+        }
+    }
+
     /// How far they can swim: by their word, and by what they have been tested over since.
     pub fn ability(&self, swimmer: &Swimmer) -> Ability {
         let now = self.now();

@@ -167,7 +167,7 @@ pub fn standing(
             lane_of(desk, &who, on)
         }
     };
-    let clock = clock(desk, on);
+    let clock = clock(desk, &desk.tonight(on));
     if clock.lanes.is_empty() {
         return Err(refused("no_set", RefusedWhy::NoSetYet));
     }
