@@ -34,6 +34,14 @@ pub fn is_whole(text: &Clause<'_, '_>) -> bool {
     text.has(Concept::Test) && text.pieces.iter().any(figure)
 }
 
+/// True for a text that is by far too long to go on from another, whatever was said
+/// before: the two need not even be put together.
+pub fn is_too_long(text: &Clause<'_, '_>) -> bool {
+    // What was said is put before it in words, some of which may be one piece together.
+    const TOGETHER: usize = 200;
+    text.len() > LONGEST + TOGETHER
+}
+
 /// What a text says as the rest of what was said before; nothing where the two make
 /// no sense together.
 pub fn on(text: &str, sit: &Situation) -> Option<Decision> {
@@ -41,14 +49,12 @@ pub fn on(text: &str, sit: &Situation) -> Option<Decision> {
     let notation = untargeted(said).to_string();
     let alone = statements(&with_pieces(&notation, "", sit, best));
     let [alone] = alone.as_slice() else { return None };
-    let (joined, pieces, decision) = with_pieces(&notation, text, sit, |whole: &Clause<'_, '_>| {
-        let joined = best(whole);
+    let longest = LONGEST + notation.split(' ').count();
+    let (joined, decision) = with_pieces(&notation, text, sit, |whole: &Clause<'_, '_>| {
+        let joined = (whole.len() <= longest).then(|| best(whole))?;
         let decision = decide(&joined, whole);
-        (joined, whole.len(), decision)
-    });
-    if pieces > LONGEST + notation.split(' ').count() {
-        return None;
-    }
+        Some((joined, decision))
+    })?;
     // A figure or a negation left over means that it goes on from something else.
     if joined.left.risk > RISKED {
         return None;

@@ -22,7 +22,7 @@ pub mod words;
 
 pub use decide::Decision;
 pub use rank::{Part, Ranked};
-pub use read::{asks_of_health, doubts, features, guess, is_chat, language_of, read};
+pub use read::{asks_of_health, doubts, features, guess, is_chat, language_of, read, read_typed};
 pub use situation::Situation;
 pub use view::{
     AnswerSeen, DecisionSeen, Fragment, Likely, ReadingSeen, Stretch, TokenSeen, View, view,

@@ -1,16 +1,16 @@
 //! The way from a text to a decision.
 
+use std::borrow::Cow;
 use std::ops::Range;
 
 use crate::language::Language;
-use crate::message::{Kind, Statement};
+use crate::message::{Kind, Statement, Typed};
 use crate::reading::amend::{amend, without_dangers};
 use crate::reading::decide::{Decision, decide, weighed};
 use crate::reading::fallback;
 use crate::reading::follow;
 use crate::reading::frame::{Clause, complaints};
-use crate::reading::health::alarms_in;
-use crate::reading::lex::{Form, Lexed, Token, lex};
+use crate::reading::lex::{Form, Lexed, Token};
 use crate::reading::lexicon::{Concept, Found, Lexicon, Sense, is_ordinary, ordinary, tongue};
 use crate::reading::piece::{Cell, Pieces, concepts_of, pieces};
 use crate::reading::rank::best;
@@ -19,13 +19,20 @@ use crate::reading::words::{self, Likely, Weights};
 
 /// Reads a text in its situation. Pure.
 pub fn read(text: &str, sit: &Situation) -> Decision {
-    let decision = read_on(text, sit);
+    read_typed(&Typed::new(text), sit)
+}
+
+/// The same of a text that was taken apart before.
+pub fn read_typed(typed: &Typed<'_>, sit: &Situation) -> Decision {
+    let decision = read_on(typed, sit);
     if sit.pending { decision.as_meant() } else { decision }
 }
 
-fn read_on(text: &str, sit: &Situation) -> Decision {
-    let (decision, is_whole) =
-        with_pieces("", text, sit, |whole| (settle(whole), follow::is_whole(whole)));
+fn read_on(typed: &Typed<'_>, sit: &Situation) -> Decision {
+    let text = typed.text();
+    let (decision, is_whole) = in_pieces(typed, 0, sit, |whole| {
+        (settle(whole), follow::is_whole(whole) || follow::is_too_long(whole))
+    });
     if let Some(meant) = repeated(&decision, sit) {
         return meant;
     }
@@ -74,8 +81,8 @@ fn repeated(decision: &Decision, sit: &Situation) -> Option<Decision> {
 /// What a text may say that neither this way nor the notation reads: something put right
 /// in what was said before, or its gist. `question` where it was taken for a question that
 /// nobody can answer.
-pub fn guess(text: &str, sit: &Situation, question: bool) -> Decision {
-    let decision = with_pieces("", text, sit, |whole| {
+pub fn guess(typed: &Typed<'_>, sit: &Situation, question: bool) -> Decision {
+    let decision = in_pieces(typed, 0, sit, |whole| {
         let anew = if question { None } else { follow::anew(whole) };
         let gist = || Some(with_health(fallback::guess(whole, question)?, whole));
         anew.or_else(gist).unwrap_or(Decision::Nothing)
@@ -84,13 +91,13 @@ pub fn guess(text: &str, sit: &Situation, question: bool) -> Decision {
 }
 
 /// True of a text whose words tell nothing to keep and ask nothing: small talk.
-pub fn is_chat(text: &str, sit: &Situation) -> bool {
-    with_pieces("", text, sit, fallback::is_chat)
+pub fn is_chat(typed: &Typed<'_>, sit: &Situation) -> bool {
+    in_pieces(typed, 0, sit, fallback::is_chat)
 }
 
 /// True of a question about how somebody is that nothing reads.
-pub fn asks_of_health(text: &str, sit: &Situation) -> bool {
-    with_pieces("", text, sit, fallback::asks_of_health)
+pub fn asks_of_health(typed: &Typed<'_>, sit: &Situation) -> bool {
+    in_pieces(typed, 0, sit, fallback::asks_of_health)
 }
 
 /// The decision on a text's best reading, or on what its words make likely; not beside
@@ -181,25 +188,37 @@ pub fn with_pieces<O>(
     sit: &Situation,
     f: impl FnOnce(&Clause<'_, '_>) -> O,
 ) -> O {
-    let lexed = match (notation, text) {
-        ("", _) => lex(text),
-        (_, "") => lex(notation),
-        _ => lex(&format!("{notation}, {text}")),
+    let joined = match (notation, text) {
+        ("", alone) | (alone, "") => alone.into(),
+        _ => Cow::Owned(format!("{notation}, {text}")),
     };
+    in_pieces(&Typed::new(&joined), notation.len(), sit, f)
+}
+
+/// Takes a text in pieces, the first bytes of which are our own `notation`.
+fn in_pieces<O>(
+    typed: &Typed<'_>,
+    notation: usize,
+    sit: &Situation,
+    f: impl FnOnce(&Clause<'_, '_>) -> O,
+) -> O {
+    let lexed = typed.lexed();
     let tokens = lexed.tokens();
-    let others = |word: &str| sit.person(word).is_some_and(|person| Some(person) != sit.me);
-    let alarms = alarms_in(&lexed, &others);
+    let handles = sit.handles();
+    let named = |word: &str| handles.get(word).copied();
+    let others = |word: &str| named(word).is_some_and(|person| Some(person) != sit.me);
+    let alarms = typed.alarms(&others);
     let unwell = alarms.unwell;
     let sure = alarms.danger.as_ref().is_some_and(|danger| danger.sure);
     let danger = alarms.danger.map(|danger| danger.at).unwrap_or_default();
     let speaks = |at: usize| {
         danger.iter().any(|(from, to)| (*from..*to).contains(&at)) && !others(tokens[at].text)
     };
-    let notation = lexed.plain.len().min(notation.len());
-    let typed = tokens.iter().position(|token| token.span.0 >= notation).unwrap_or(tokens.len());
-    let is_name = |word: &str| sit.person(word).is_some();
-    let ordinary = ordinary(&lexed);
-    let language = tongue(&tokens[typed..], &ordinary[typed..], sit.language, is_name);
+    let notation = lexed.plain.len().min(notation);
+    let theirs = tokens.iter().position(|token| token.span.0 >= notation).unwrap_or(tokens.len());
+    let is_name = |word: &str| named(word).is_some();
+    let ordinary = ordinary(lexed);
+    let language = tongue(&tokens[theirs..], &ordinary[theirs..], sit.language, is_name);
     let sit: &Situation = match language == sit.language {
         true => sit,
         false => &Situation { language, ..sit.clone() },
@@ -233,9 +252,8 @@ pub fn with_pieces<O>(
         ranges.push(from..found.len());
     }
     let person = |text: &str, possessive: bool| {
-        sit.person(text).or_else(|| {
-            let stem = text.strip_suffix('s')?;
-            let found = sit.person(stem)?;
+        named(text).or_else(|| {
+            let found = named(text.strip_suffix('s')?)?;
             (possessive || !is_ordinary(text, sit.language) || sit.language == Language::English)
                 .then_some(found)
         })

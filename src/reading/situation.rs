@@ -1,5 +1,7 @@
 //! What is known when a text is read: who writes, when, of whom, and what stands.
 
+use std::collections::HashMap;
+
 use jiff::civil::{Date, Time, Weekday};
 
 use crate::language::Language;
@@ -182,6 +184,13 @@ impl Situation {
     /// The number of someone by handle.
     pub fn person(&self, handle: &str) -> Option<usize> {
         self.people.iter().position(|known| known.name.as_str() == handle)
+    }
+
+    /// The number of each by handle: for a text, every word of which may be one.
+    pub fn handles(&self) -> HashMap<&str, usize> {
+        // Of several with one handle, which there are none of, the first.
+        let all = self.people.iter().enumerate().rev();
+        all.map(|(place, known)| (known.name.as_str(), place)).collect()
     }
 
     /// The one whose handle a coach begins to write and leaves off: `plov 4:12`.

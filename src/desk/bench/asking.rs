@@ -3,7 +3,7 @@
 use super::desk::Desk;
 use super::refusing::{Stopped, refused};
 use super::view::View;
-use crate::message::{self, Choice, Doubt, Kind, Message, Name, Reading, Statement};
+use crate::message::{Choice, Doubt, Kind, Message, Name, Reading, Statement};
 use crate::profile::{Event, QuestionKept, Right, Squad};
 use crate::reply::{self, Asks, OkReply, Outcome, QuestionReply, RefusedWhy};
 
@@ -28,7 +28,8 @@ impl View<'_> {
         let erases = |choice: &Choice| {
             choice.message.statements.iter().any(|statement| statement.kind == Kind::Forget)
         };
-        let says_yes = || match message::parse(text, self.language()) {
+        let read = || self.typed(text, |typed| typed.reading(self.language(), |_| false));
+        let says_yes = || match read() {
             Reading::Understood(said) => {
                 matches!(said.statements.as_slice(), [Statement { who: None, kind: Kind::Yes }])
             }

@@ -57,7 +57,7 @@ impl View<'_> {
         }
         match self.parse(text) {
             Reading::Understood(Message { statements }) if self.is_notation(text) => statements,
-            strict => match reading::read(text, &self.situation()) {
+            strict => match self.reading_of(text) {
                 Decision::Take { says, .. } | Decision::Ask { says, .. } if !says.is_empty() => {
                     says
                 }
@@ -68,6 +68,12 @@ impl View<'_> {
                 },
             },
         }
+    }
+
+    /// What a text says in the situation that it comes in.
+    pub fn reading_of(&self, text: &str) -> Decision {
+        let sit = self.situation();
+        self.typed(text, |typed| reading::read_typed(typed, &sit))
     }
 
     /// What a text says of danger, harm and care.

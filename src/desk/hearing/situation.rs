@@ -48,7 +48,8 @@ impl View<'_> {
             Some(_) => Phase::After,
         };
         let last_night = self.last_night(phase, evening);
-        let place = |name: &Name| people.iter().position(|known| known.name == *name);
+        // By handle, as the squad has them.
+        let place = |name: &Name| people.binary_search_by(|known| known.name.cmp(name)).ok();
         let shown_night = if phase == Phase::None
             || phase == Phase::Before && self.squad.set_in_force(evening, now).is_none()
         {

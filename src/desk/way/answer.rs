@@ -142,7 +142,9 @@ impl Desk<'_> {
             _ => false,
         };
         let situation = (!notation).then(|| self.situation());
-        let read = situation.as_ref().and_then(|sit| reading::read(text, sit).into_reading());
+        let read = situation.as_ref().and_then(|sit| {
+            self.typed(text, |typed| reading::read_typed(typed, sit)).into_reading()
+        });
         // Our own notation that has two meanings is asked about as it stands, where
         // nothing in the situation settles it.
         let doubted = |read: &Reading| {
@@ -166,7 +168,8 @@ impl Desk<'_> {
         let silent = read.is_none() && matches!(strict, Reading::NotUnderstood { .. });
         let read = match &situation {
             Some(sit) if silent || question => {
-                reading::guess(text, sit, question).into_reading().or(read)
+                let guess = self.typed(text, |typed| reading::guess(typed, sit, question));
+                guess.into_reading().or(read)
             }
             _ => read,
         };
@@ -208,7 +211,9 @@ impl Desk<'_> {
             Reading::Unsure { options, asks } => self.unsure(options, asks),
             Reading::NotUnderstood { understood, .. }
                 if understood.is_empty()
-                    && situation.as_ref().is_some_and(|sit| reading::asks_of_health(text, sit)) =>
+                    && situation.as_ref().is_some_and(|sit| {
+                        self.typed(text, |typed| reading::asks_of_health(typed, sit))
+                    }) =>
             {
                 concerns::may_swim(self)
             }
@@ -216,7 +221,9 @@ impl Desk<'_> {
             Reading::NotUnderstood { understood, .. }
                 if understood.is_empty()
                     && self.open_question().is_none()
-                    && situation.as_ref().is_some_and(|sit| reading::is_chat(text, sit)) =>
+                    && situation.as_ref().is_some_and(|sit| {
+                        self.typed(text, |typed| reading::is_chat(typed, sit))
+                    }) =>
             {
                 (vec![], self.courtesy(Courtesy::Chat))
             }

@@ -8,7 +8,6 @@ use crate::desk::bench::refusing::{refused, unread};
 use crate::desk::bench::view::View;
 use crate::message::{Concern, Kind, Message, Reading, Statement};
 use crate::profile::{AgeGroup, Role};
-use crate::reading;
 use crate::reply::{CareRefusal, Outcome, RefusedWhy, Unread};
 
 /// What a minor is answered who has no guardian here yet, or is too young to
@@ -83,7 +82,7 @@ fn is_of_swims(view: &View<'_>, text: &str) -> bool {
         matches!(one.kind, Kind::Test(_) | Kind::TimedTest(_) | Kind::SetResult(_) | Kind::Done(_))
     };
     let all = |said: &Message| !said.statements.is_empty() && said.statements.iter().all(swum);
-    match reading::read(text, &view.situation()).into_reading() {
+    match view.reading_of(text).into_reading() {
         Some(Reading::Understood(said)) => all(&said),
         Some(Reading::Unsure { options, .. }) => {
             !options.is_empty() && options.iter().all(|option| all(&option.message))

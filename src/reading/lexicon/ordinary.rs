@@ -3,7 +3,10 @@
 //! A word that stands in its language's list is no slip of the finger and no
 //! name; it is chatter. Sources beside the lists.
 
+use std::collections::HashMap;
 use std::sync::LazyLock;
+
+use foldhash::fast::RandomState;
 
 use super::inflected::is_form;
 use super::{FixedSet, Lexicon};
@@ -17,15 +20,17 @@ pub type Ordinary = [bool; Language::ALL.len()];
 /// is no word.
 pub fn ordinary(lexed: &Lexed) -> &[Ordinary] {
     lexed.noted(|tokens| {
-        let of = |word: &str| Language::ALL.map(|language| is_ordinary(word, language));
-        let mut known: Vec<Ordinary> = Vec::with_capacity(tokens.len());
-        for token in tokens {
-            known.push(match token.form {
-                Form::Word => of(token.text),
-                _ => Ordinary::default(),
-            });
-        }
-        known
+        // A longer text says most of its words more than once.
+        let mut met: HashMap<&str, Ordinary, RandomState> = HashMap::default();
+        let mut of = |word| {
+            let look = || Language::ALL.map(|language| is_ordinary(word, language));
+            *met.entry(word).or_insert_with(look)
+        };
+        let known = tokens.iter().map(|token| match token.form {
+            Form::Word => of(token.text),
+            _ => Ordinary::default(),
+        });
+        known.collect()
     })
 }
 

@@ -5,10 +5,10 @@
 //! that would be kept whether to keep it or to ask first, from what that leaves
 //! unexplained, what it costs and who says it.
 
-use std::collections::HashSet;
 use std::sync::LazyLock;
 
 use super::Class;
+use super::feature::each_once;
 use super::model::PART;
 use crate::message::Statement;
 use crate::reading::decide::stores;
@@ -73,9 +73,7 @@ pub fn features(ranked: &Ranked, says: &[Statement], whole: &Clause<'_, '_>) -> 
     for part in &ranked.parts {
         of_part(&mut all, part, whole, &kinds);
     }
-    let mut seen = HashSet::new();
-    all.retain(|one| seen.insert(one.clone()));
-    all
+    each_once(all)
 }
 
 /// One feature for each bound that a figure is above.

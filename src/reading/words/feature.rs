@@ -1,6 +1,10 @@
 //! What the model looks at: words and pairs of words, with figures, names and other
 //! pieces masked by their kind, who writes and when.
 
+use std::collections::HashSet;
+
+use foldhash::fast::RandomState;
+
 use crate::reading::frame::Clause;
 use crate::reading::lexicon::Sense;
 use crate::reading::piece::{Item, Piece};
@@ -42,9 +46,15 @@ pub fn features(c: &Clause<'_, '_>) -> Vec<String> {
         }
     }
     all.push(format!("{before}_$"));
-    let mut seen = std::collections::HashSet::new();
-    all.retain(|one| seen.insert(one.clone()));
-    all
+    each_once(all)
+}
+
+/// Each of them once, in the order in which they came first.
+pub fn each_once(all: Vec<String>) -> Vec<String> {
+    let mut seen = HashSet::with_capacity_and_hasher(all.len(), RandomState::default());
+    let first: Vec<bool> = all.iter().map(|one| seen.insert(one.as_str())).collect();
+    let kept = all.into_iter().zip(first).filter_map(|(one, first)| first.then_some(one));
+    kept.collect()
 }
 
 /// A piece as words, or as the kind of what it is.

@@ -103,10 +103,12 @@ pub fn period(c: &Clause<'_, '_>) -> Option<(Option<Day>, Option<Day>)> {
     })
 }
 
-/// True if one of these stands in it, alone or within a piece of several words.
+/// True if one of these, in plain small letters, stands in it, alone or within a piece of
+/// several words.
 pub fn has_word(c: &Clause<'_, '_>, wanted: &[&str]) -> bool {
-    (0..c.len()).any(|at| {
-        let typed = c.typed(at, at + 1).to_lowercase();
-        typed.split_whitespace().any(|word| wanted.contains(&word))
-    })
+    let is_wanted = |word: &str| match word.is_ascii() {
+        true => wanted.iter().any(|one| one.eq_ignore_ascii_case(word)),
+        false => wanted.contains(&word.to_lowercase().as_str()),
+    };
+    (0..c.len()).any(|at| c.typed(at, at + 1).split_whitespace().any(is_wanted))
 }

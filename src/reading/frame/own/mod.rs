@@ -36,11 +36,12 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     let mut read = Vec::new();
     let mut begun = Candidate::new("own", c.len());
     begun.used.mark(c.pieces, |piece| matches!(piece.item, Item::Person(_)));
+    let mut candidate = begun.clone();
     for reader in readers {
-        let mut candidate = begun.clone();
         if let Some(kind) = reader(c, &mut candidate) {
-            read.push(candidate.says_of(who.clone(), kind).at_cost(0.5));
+            read.push(candidate.clone().says_of(who.clone(), kind).at_cost(0.5));
         }
+        candidate.used.clone_from(&begun.used);
     }
     read
 }

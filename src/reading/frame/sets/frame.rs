@@ -33,6 +33,23 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     if figures == 0 || captured || asks || !c.people().is_empty() && !coach {
         return vec![];
     }
+    // A swimmer's own words of what was swum are no set to swim.
+    let told = !coach
+        && !c.has(Concept::Set)
+        && c.has_any(&[
+            Concept::Done,
+            Concept::Swam,
+            Concept::Total,
+            Concept::Held,
+            Concept::Average,
+            Concept::Test,
+            Concept::Made,
+            Concept::Missed,
+            Concept::Didnt,
+        ]);
+    if told {
+        return vec![];
+    }
     let written = write(c);
     let swims = written.swims();
     if swims.is_empty() {
@@ -52,7 +69,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     if !enough || written.total() < 100 {
         return vec![];
     }
-    // A swimmer's own words of what was swum are no set to swim.
+    // Nor are repeats that leave before they can be swum, or none at all.
     let swum = |swim: &&Swim| {
         let expected = c.sit.own().and_then(|known| {
             known.expected(swim.length.amount, swim.stroke.unwrap_or(Stroke::Free))
@@ -60,21 +77,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         let given = swim.send_off.map(|send_off| f64::from(send_off.seconds()));
         expected.zip(given).is_some_and(|(expected, given)| given < expected * 1.2)
     };
-    let told = !coach
-        && (c.has_any(&[
-            Concept::Done,
-            Concept::Swam,
-            Concept::Total,
-            Concept::Held,
-            Concept::Average,
-            Concept::Test,
-            Concept::Made,
-            Concept::Missed,
-            Concept::Didnt,
-        ]) && !c.has(Concept::Set)
-            || swims.iter().any(swum)
-            || !repeats);
-    if told {
+    if !coach && (!repeats || swims.iter().any(swum)) {
         return vec![];
     }
     let on = day(c);
