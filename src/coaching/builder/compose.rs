@@ -1,7 +1,9 @@
 //! Puts the parts of a session together to an exact distance.
 
 use std::cell::RefCell;
-use std::collections::BTreeMap;
+use std::collections::HashMap;
+
+use foldhash::fast::FixedState;
 
 use super::Setting;
 use super::main_sets::{MainSet, STEADY_PERCENT};
@@ -41,13 +43,15 @@ impl<'a> Middle<'a> {
 /// searching for the best session asks for the same ones again and again.
 pub(super) struct EasyParts<'s, 'a> {
     setting: &'s Setting<'a>,
+    /// The same without times to hold, which take none.
+    untimed: Setting<'a>,
     warm: RefCell<Known>,
     support: RefCell<Known>,
     down: RefCell<Known>,
 }
 
-/// By the length asked for.
-type Known = BTreeMap<u32, Option<Extent>>;
+/// By the length asked for: our own sums, so that a quick hash does.
+type Known = HashMap<u32, Option<Extent>, FixedState>;
 
 /// How far the easy parts round a middle are, to an exact total.
 struct Split {
@@ -61,6 +65,7 @@ impl<'s, 'a> EasyParts<'s, 'a> {
     pub fn new(setting: &'s Setting<'a>) -> Self {
         EasyParts {
             setting,
+            untimed: Setting { targets_shown: false, ..setting.clone() },
             warm: RefCell::default(),
             support: RefCell::default(),
             down: RefCell::default(),
@@ -68,13 +73,12 @@ impl<'s, 'a> EasyParts<'s, 'a> {
     }
 
     fn extent(
-        &self,
         known: &RefCell<Known>,
         amount: u32,
-        block: impl FnOnce(&Setting<'_>, u32) -> Option<Block>,
+        block: impl FnOnce(u32) -> Option<Block>,
     ) -> Option<Extent> {
         let mut known = known.borrow_mut();
-        let make = || Some(Extent::of(&[block(self.setting, amount)?]));
+        let make = || Some(Extent::of(&[block(amount)?]));
         *known.entry(amount).or_insert_with(make)
     }
 
@@ -82,11 +86,14 @@ impl<'s, 'a> EasyParts<'s, 'a> {
     /// where there is none.
     pub fn duration_s(&self, middle: &Middle<'_>, total: u32) -> Option<u32> {
         let Split { warm, support, down } = split(self.setting, middle, total)?;
-        let mut whole = self.extent(&self.warm, warm, warm_up)?.then(middle.extent);
+        let warm = Self::extent(&self.warm, warm, |warm| warm_up(&self.untimed, warm))?;
+        let mut whole = warm.then(middle.extent);
         if support > 0 {
-            whole = whole.then(self.extent(&self.support, support, support_block)?);
+            let block = |support| support_block(self.setting, support);
+            whole = whole.then(Self::extent(&self.support, support, block)?);
         }
-        whole = whole.then(self.extent(&self.down, down, swim_down)?);
+        let down = Self::extent(&self.down, down, |down| swim_down(&self.untimed, down))?;
+        whole = whole.then(down);
         (whole.amount == total).then(|| whole.duration_s())
     }
 

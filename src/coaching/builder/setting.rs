@@ -9,6 +9,7 @@ use crate::swim::Trial;
 use crate::units::{Equipment, Stroke};
 
 /// Everything the builder works from: settled before it starts.
+#[derive(Clone)]
 pub(in crate::coaching) struct Setting<'a> {
     /// The day it is for.
     pub on: Date,
