@@ -8,7 +8,7 @@ use jiff::Timestamp;
 use jiff::tz::TimeZone;
 
 use super::client::{self, Fetched};
-use super::server::{Child, Kind};
+use super::server::{Child, Kind, zone};
 
 /// How often each is asked for.
 const TIMES: u32 = 30;
@@ -58,11 +58,8 @@ fn evening(child: &Child) -> String {
             said(child, &format!("swimmer{swimmer}"), &text);
         }
     }
-    let now = Timestamp::now().to_zoned_datetime(TimeZone::UTC);
-    let slot = match now.hour() {
-        23 => "2300-2359".to_owned(),
-        hour => format!("{hour:02}00-{:02}00", hour + 1),
-    };
+    let now = Timestamp::now().to_zoned_datetime(TimeZone::get(zone()).unwrap());
+    let slot = format!("{:02}00-{:02}00", now.hour(), now.hour() + 1);
     let day = now.strftime("%a").to_string().to_lowercase();
     said(child, "coach0", &format!("slot {day} {slot} 4 lanes"));
     for (name, text) in [("set, nobody seen", SET), ("tonight, nobody seen", "tonight")] {

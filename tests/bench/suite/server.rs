@@ -11,6 +11,7 @@ use axum::http::{HeaderMap, StatusCode};
 use axum::routing::post;
 use axum::serve::ListenerExt;
 use jiff::Timestamp;
+use jiff::tz::TimeZone;
 use lapwing::clock::{ClockMode, WallClock};
 use lapwing::http::{self, Door, Limits, Reception};
 use lapwing::journal::{Journal, SledJournal};
@@ -148,13 +149,23 @@ async fn bare(State(secret): State<Secret>, headers: HeaderMap, body: Bytes) -> 
     }
 }
 
+/// A time zone in which it is day, so that there is an evening of today at this hour.
+pub fn zone() -> &'static str {
+    match Timestamp::now().to_zoned_datetime(TimeZone::UTC).hour() {
+        5..=21 => "UTC",
+        // Twelve hours ahead.
+        _ => "Etc/GMT-12",
+    }
+}
+
 /// So many squads of so many swimmers, each with a test.
 pub async fn fill(service: &Arc<Service>, squads: usize, swimmers: usize) {
     for squad in 0..squads {
-        let added = service
-            .add_squad(NewSquad::of_grown_ups(format!("Dusk {squad}"), format!("coach{squad}")))
-            .await
-            .unwrap();
+        let squad_here = NewSquad {
+            timezone: zone().to_owned(),
+            ..NewSquad::of_grown_ups(format!("Dusk {squad}"), format!("coach{squad}"))
+        };
+        let added = service.add_squad(squad_here).await.unwrap();
         for swimmer in 0..swimmers {
             let number = squad * swimmers + swimmer;
             for text in [format!("join {} heron{number}", added.code), "200 test 3:12".into()] {
