@@ -39,7 +39,7 @@ pub async fn run(settings: &Settings) -> Outcome {
     let mut signals = Signals::catch()?;
     let server = tokio::select! {
         opened = Server::open(settings) => opened?,
-        // Another machine may serve for weeks before this one does.
+        // The database may be away for a while.
         () = signals.next() => {
             note("stopping");
             return Ok(());
@@ -227,6 +227,7 @@ impl Server {
         // Without any way out it still says that nobody is reached.
         let siren = Siren::new(Arc::clone(self.owner.service()), Arc::new(WallClock), routes);
         let siren = tokio::spawn(siren.run(stopping.clone()));
+        self.owner.service().lead();
         let unasked = Arc::clone(self.owner.service()).speak_unasked(stopping.clone());
         drop(tokio::spawn(unasked));
         note(format_args!("listening on {url}"));

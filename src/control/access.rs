@@ -232,30 +232,19 @@ impl Access<Store> {
 }
 
 /// Becomes the folder's owner, to serve: waits a little for a passing command,
-/// but not for another server. Where the journal is in a database, it waits until no
-/// other machine serves, however long that is.
+/// but not for another server; and where the journal is in a database, for that.
 ///
 /// # Errors
 /// Another process owns the folder, or it can't be opened.
 pub async fn own(folder: &DataFolder, mode: ClockMode) -> Result<Owner, TakeError> {
     let (deadline, away) = (Instant::now() + PATIENCE, Instant::now() + AWAY);
-    let (mut waits, mut told) = (false, false);
+    let mut told = false;
     loop {
         match Owner::take(folder, mode).await {
-            Err(TakeError::Journal(JournalError::Locked(journal)))
-                if folder.database().is_some() =>
-            {
-                if !std::mem::replace(&mut waits, true) {
-                    let journal = journal.display();
-                    tracing::warn!("another process serves {journal}: waiting to take its place");
-                }
-                sleep(PAUSE).await;
-            }
-            // The database is away, too: one that waits has time.
             Err(
                 TakeError::Journal(why @ JournalError::Storage(_))
                 | TakeError::Service(OpenError::Journal(why @ JournalError::Storage(_))),
-            ) if folder.database().is_some() && (waits || Instant::now() < away) => {
+            ) if folder.database().is_some() && Instant::now() < away => {
                 if !std::mem::replace(&mut told, true) {
                     tracing::warn!(%why, "the journal's database is away: waiting for it");
                 }

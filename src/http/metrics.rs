@@ -32,6 +32,17 @@ pub struct Metrics {
     letters: Gauge,
     unheard: Gauge,
     ready: Gauge,
+    leads: Gauge,
+    decided_again: Gauge,
+}
+
+/// What is counted elsewhere.
+struct Figures {
+    letters_waiting: usize,
+    unheard: usize,
+    ready: bool,
+    leads: bool,
+    decided_again: u64,
 }
 
 #[derive(Debug, Clone, PartialEq, Eq, Hash, EncodeLabelSet)]
@@ -64,6 +75,8 @@ impl Default for Metrics {
             letters: Gauge::default(),
             unheard: Gauge::default(),
             ready: Gauge::default(),
+            leads: Gauge::default(),
+            decided_again: Gauge::default(),
         };
         let all = &mut metrics.registry;
         all.register("requests", "HTTP requests answered", metrics.requests.clone());
@@ -85,6 +98,16 @@ impl Default for Metrics {
             metrics.unheard.clone(),
         );
         all.register("ready", "1 while messages are taken", metrics.ready.clone());
+        all.register(
+            "leads",
+            "1 in the one of several processes that sends what is to be sent",
+            metrics.leads.clone(),
+        );
+        all.register(
+            "decided_again",
+            "Messages decided anew, since another process had changed what they stood on",
+            metrics.decided_again.clone(),
+        );
         metrics
     }
 }
@@ -104,15 +127,12 @@ impl Metrics {
         self.messages.get_or_create(&message).inc();
     }
 
-    fn text(
-        &self,
-        letters_waiting: usize,
-        unheard: usize,
-        ready: bool,
-    ) -> Result<String, std::fmt::Error> {
-        self.unheard.set(i64::try_from(unheard).unwrap_or(i64::MAX));
-        self.letters.set(i64::try_from(letters_waiting).unwrap_or(i64::MAX));
-        self.ready.set(i64::from(ready));
+    fn text(&self, figures: &Figures) -> Result<String, std::fmt::Error> {
+        self.unheard.set(i64::try_from(figures.unheard).unwrap_or(i64::MAX));
+        self.letters.set(i64::try_from(figures.letters_waiting).unwrap_or(i64::MAX));
+        self.ready.set(i64::from(figures.ready));
+        self.leads.set(i64::from(figures.leads));
+        self.decided_again.set(i64::try_from(figures.decided_again).unwrap_or(i64::MAX));
         let mut text = String::new();
         encode(&mut text, &self.registry)?;
         Ok(text)
@@ -127,8 +147,13 @@ pub fn metrics_router(reception: Reception) -> Router {
 }
 
 async fn fetch(State(reception): State<Reception>) -> Result<impl IntoResponse, Problem> {
-    let (waiting, ready) = (reception.letters_waiting(), reception.ready().is_ok());
-    let (unheard, _) = reception.unheard();
-    let text = reception.metrics().text(waiting, unheard, ready).map_err(|_| Problem::fault())?;
+    let figures = Figures {
+        letters_waiting: reception.letters_waiting(),
+        unheard: reception.unheard().0,
+        ready: reception.ready().is_ok(),
+        leads: reception.leads(),
+        decided_again: reception.decided_again(),
+    };
+    let text = reception.metrics().text(&figures).map_err(|_| Problem::fault())?;
     Ok(([(CONTENT_TYPE, MEDIA_TYPE)], text))
 }

@@ -119,6 +119,17 @@ impl Reception {
         self.service.letters_waiting()
     }
 
+    /// Whether this is the one of several processes that sends.
+    pub fn leads(&self) -> bool {
+        self.service.leads()
+    }
+
+    /// How often something was decided again, since another process had changed what it
+    /// stood on.
+    pub fn decided_again(&self) -> u64 {
+        self.service.decided_again()
+    }
+
     /// How many alarms have reached nobody who can help, and since when there is
     /// one.
     pub fn unheard(&self) -> (usize, Option<jiff::Timestamp>) {

@@ -1,7 +1,10 @@
 //! What every journal promises, wherever it keeps its bytes. Knows no store.
 
+use std::sync::Weak;
+
 use super::{
-    Checked, Entry, JournalError, MessageKey, Part, Placed, Seq, Snapshot, StreamId, Ticket, Tip,
+    Basis, Checked, Entry, Follower, JournalError, MessageKey, Part, Placed, Seq, Snapshot,
+    StreamId, Ticket, Tip,
 };
 
 /// Entries, read one after the other in their order.
@@ -27,7 +30,8 @@ pub enum State {
 ///
 /// Nothing is acknowledged that a power cut could take back, and nothing is
 /// shown by the reading methods that has not been acknowledged. After a failed
-/// write every waiting and later ticket fails until [`reopen`](Self::reopen).
+/// write every waiting and later ticket fails until [`reopen`](Self::reopen); one that
+/// is [shared](Self::is_shared) goes on by itself once it can.
 ///
 /// The entries are the truth. Snapshots only save reading them: one that is
 /// lost, or does not fit the log, is as if it had never been.
@@ -41,6 +45,39 @@ pub trait Journal: Send + Sync + 'static {
     /// Two entries with the same key are both kept; [`find`](Self::find) gives
     /// the first.
     fn append(&self, entry: Entry) -> Ticket;
+
+    /// Whether other processes may append too. Where that is so, `append` puts an entry
+    /// behind whatever is there; what was decided on what was folded is for
+    /// [`append_on`](Self::append_on), and is folded when the [`Follower`] is handed it.
+    fn is_shared(&self) -> bool {
+        false
+    }
+
+    /// Hands everything that is appended to this follower from now on, by whomever.
+    fn follow(&self, _follower: Weak<dyn Follower>) {}
+
+    /// Puts an entry in the queue that was decided on something. The ticket fails with
+    /// [`JournalError::Moved`], and nothing is stored, where others have changed since what
+    /// it stands on; then, and once it is stored, the follower has been handed all that came
+    /// before. Of two that don't stand on the same, either may come first.
+    fn append_on(&self, entry: Entry, _basis: Basis) -> Ticket {
+        self.append(entry)
+    }
+
+    /// The ticket resolves once the follower has been handed all that was durable when this
+    /// was called.
+    fn catch_up(&self) -> Ticket {
+        Ticket::resolved(self.last().unwrap_or(Seq::new(0)))
+    }
+
+    /// Seeks from now on to be the one process that does what one alone does: sending
+    /// letters, for example.
+    fn lead(&self) {}
+
+    /// Whether it is that one. For some seconds two may hold themselves for it.
+    fn leads(&self) -> bool {
+        true
+    }
 
     /// The entry that the message left, if it left one within the last fourteen
     /// days and it is durable.
@@ -132,15 +169,6 @@ pub trait Journal: Send + Sync + 'static {
 
     /// Whether anything can be appended.
     fn state(&self) -> State;
-
-    /// Does beforehand what of [`reopen`](Self::reopen) may take long, and harms nobody
-    /// who reads meanwhile. Nothing is written yet.
-    ///
-    /// # Errors
-    /// Opening it again would fail.
-    fn prepare_to_reopen(&self) -> Result<(), JournalError> {
-        Ok(())
-    }
 
     /// Drops every handle and opens the store again: the cure after a full
     /// disk. Tickets that still wait fail with the reason for which the journal

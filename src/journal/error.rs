@@ -82,6 +82,10 @@ pub enum JournalError {
     /// A checkpoint changes a snapshot that isn't there.
     #[error("there is no snapshot through {0} to change")]
     NoBase(u64),
+    /// Others have changed what this stands on, so it was not stored: it is to be decided
+    /// again.
+    #[error("others have changed what this stands on: it is to be decided again")]
+    Moved,
     /// The journal was closed.
     #[error("the journal is closed")]
     Closed,

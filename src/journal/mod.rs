@@ -14,7 +14,8 @@
 //! wait), `writer` (the log's end), `aside` and `spare` (what nobody waits for). How loss is
 //! noticed: `high_water` (how far it was acknowledged), `walk` (what is in a
 //! file), `opening` (at a start), `check` (all of it). How it is mended:
-//! `repair`. How it is erased from: `revise`.
+//! `repair`. How it is erased from: `revise`. What a journal that several processes write to
+//! asks of them: `following`.
 
 mod aside;
 mod backup;
@@ -25,6 +26,7 @@ mod embedded;
 mod entry;
 mod error;
 mod folder;
+mod following;
 mod frame;
 mod high_water;
 mod ids;
@@ -52,6 +54,7 @@ pub use contract::{Change, Entries, Journal, State};
 pub use entry::{Entry, Mark, MessageKey, Part, Placed, Seq, Snapshot, StreamId, Tip};
 pub use error::JournalError;
 pub use folder::FORMAT;
+pub use following::{Basis, Follower, Topic};
 pub use postgres::{DatabaseUrl, NotADatabaseUrl, PostgresJournal, grants};
 pub use repair::{Lost, Missing, Repaired, repair};
 pub use restore::{Restored, restore};

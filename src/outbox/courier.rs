@@ -49,7 +49,7 @@ struct Out {
 }
 
 impl Courier {
-    /// A courier for this service's letters. There must be only one.
+    /// A courier for this service's letters. There must be only one in a process.
     pub fn new(
         service: Arc<Service>,
         clock: Arc<dyn Clock>,

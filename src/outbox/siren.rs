@@ -16,7 +16,7 @@ use super::carrier::{Knocked, Returned, Wish};
 use super::cries::{Cries, Cry, UNHEARD};
 use super::routes::Routes;
 use crate::clock::Clock;
-use crate::service::{LetterEvent, Service, Unheard};
+use crate::service::{Call, LetterEvent, LetterNumber, Service, Unheard};
 
 /// Tries under way at once, at most; those of a letter that was never tried come
 /// on top. Ours.
@@ -39,6 +39,10 @@ const AGAIN: Duration = Duration::from_secs(2);
 /// How often it is said that nobody is reached.
 const SAID_EVERY: Duration = Duration::from_secs(60);
 
+/// How long of several processes the one that leads has for an alarm's letter, before any
+/// other tries it too (ours): it may be dead, or cut off from where the letter goes.
+const LEADERS: Duration = Duration::from_secs(3);
+
 /// Brings the letters of alarms where they belong.
 pub struct Siren {
     service: Arc<Service>,
@@ -55,6 +59,8 @@ struct Out {
     tasks: HashMap<Id, Task>,
     /// What came of the last knock at each way, and when the next is due.
     heard: BTreeMap<usize, (Option<Knocked>, Duration)>,
+    /// Since when each letter is known.
+    known: HashMap<LetterNumber, Duration>,
     /// The alarms that nobody has heard, since when, and when that is said again.
     unheard: BTreeMap<u64, (Duration, Duration)>,
 }
@@ -73,7 +79,7 @@ enum Came {
 }
 
 impl Siren {
-    /// A siren for this service's alarms. There must be only one.
+    /// A siren for this service's alarms. There must be only one in a process.
     pub fn new(
         service: Arc<Service>,
         clock: Arc<dyn Clock>,
@@ -115,7 +121,8 @@ impl Siren {
 
     fn cry_out(self: &Arc<Self>, out: &mut Out) {
         let now = self.clock.passed();
-        out.cries.take(&self.service.calls(), |to| self.routes.all_for(to), now);
+        let calls = out.ours(self.service.calls(), self.service.leads(), now);
+        out.cries.take(&calls, |to| self.routes.all_for(to), now);
         for cry in out.cries.due(now) {
             // A letter that was never tried waits for no other's slot.
             if out.tries.len() >= SIDE_BY_SIDE && out.cries.was_tried(&cry) {
@@ -186,7 +193,7 @@ impl Siren {
         }
     }
 
-    fn died(&self, to: String, letter: crate::service::LetterNumber, why: &str) -> LetterEvent {
+    fn died(&self, to: String, letter: LetterNumber, why: &str) -> LetterEvent {
         LetterEvent::Died { to, letter, at: self.clock.now(), why: why.to_owned() }
     }
 
@@ -239,7 +246,7 @@ impl Siren {
                 "an alarm has reached nobody who can help"
             );
             let already = |other: &Unheard| other.noticed && other.from == one.from;
-            if !unheard.iter().any(already) {
+            if self.service.leads() && !unheard.iter().any(already) {
                 self.notice(one).await;
             }
         }
@@ -252,5 +259,18 @@ impl Siren {
         if self.service.tell_unheard(one).await.is_err() {
             tracing::error!("whoever raised an alarm could not be told that nobody is reached");
         }
+    }
+}
+
+impl Out {
+    /// The letters that are for this process to try: all where it leads, else those that
+    /// nobody has brought for a while.
+    fn ours(&mut self, mut calls: Vec<Call>, leads: bool, now: Duration) -> Vec<Call> {
+        self.known.retain(|known, _| calls.iter().any(|call| call.number == *known));
+        calls.retain(|call| {
+            let since = *self.known.entry(call.number).or_insert(now);
+            leads || now.saturating_sub(since) >= LEADERS
+        });
+        calls
     }
 }

@@ -199,6 +199,16 @@ impl Alarms {
         open.filter(|(_, alarm)| due(alarm)).map(|(place, _)| *place).next()
     }
 
+    /// Whether a letter waits to be delivered.
+    pub fn awaits(&self, letter: LetterNumber) -> bool {
+        self.open.values().any(|alarm| alarm.letters.contains_key(&letter))
+    }
+
+    /// Whether whoever raised an alarm has still to be told that nobody is reached.
+    pub fn is_untold(&self, alarm: u64) -> bool {
+        self.open.get(&alarm).is_some_and(|alarm| !alarm.noticed && !alarm.reached)
+    }
+
     /// How many letters wait.
     pub fn waiting(&self) -> usize {
         self.open.values().map(|alarm| alarm.letters.len()).sum()

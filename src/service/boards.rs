@@ -8,6 +8,7 @@ use std::sync::Arc;
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 
+use super::deciding::Put;
 use super::opening::CODE_LETTERS;
 use super::record::Record;
 use super::{Changes, Failure, Service};
@@ -116,38 +117,50 @@ impl Service {
     pub(super) async fn opened<T>(
         self: &Arc<Self>,
         token: &str,
-        look: impl FnOnce(&Squad, &Asked<'_>, &BoardOpen) -> Option<Look<T>>,
+        look: impl Fn(&Squad, &Asked<'_>, &BoardOpen) -> Option<Look<T>>,
     ) -> Result<Option<Opened<T>>, Failure> {
         self.ready()?;
-        let (opened, put, due) = {
-            let world = self.world();
-            let digest = BoardDoor::digest(token);
-            let Some(id) = world.squad_by_board(&digest) else { return Ok(None) };
-            let seat = world.room(&id).map_err(|error| self.failed(&error))?;
-            let Some(seat) = seat else { return Ok(None) };
-            let mut room = seat.enter();
-            let wall = self.now();
-            let Some(open) = room.squad.board_open(&digest, wall).cloned() else { return Ok(None) };
-            let now = self.shown_as_of(room.squad.as_of, wall);
-            let nobody = AskedIn::default();
-            let asked = self.looking(&open.address, now, wall, &nobody);
-            let Some(seen) = look(&room.squad, &asked, &open) else { return Ok(None) };
-            let Look { shown, events, squad, touched } = seen;
-            let zone = room.squad.zone();
-            let opened = Opened { shown, squad: id.clone(), zone };
-            if events.is_empty() {
+        self.caught_up().await?;
+        loop {
+            let Some((opened, put)) = self.open_once(token, &look)? else { return Ok(None) };
+            let Some((put, due)) = put else { return Ok(Some(opened)) };
+            if let Some(place) = self.stored(put.ticket).await? {
+                self.look_after(place, due);
                 return Ok(Some(opened));
             }
-            let cause = room.squad.next_cause;
-            let mut record = Record::unsaid(Some(id), cause, &open.address, now);
-            (record.events, record.received) = (events, wall);
-            let put = self.append(&world, &record, None)?;
-            let due = self.went_on(&mut room, squad, touched, &record, &put);
-            (opened, put, due)
-        };
-        let place = self.stored(put.ticket).await?;
-        self.look_after(place, due);
-        Ok(Some(opened))
+        }
+    }
+
+    /// What `look` sees by a token now, with what is to be durable before it is shown.
+    fn open_once<T>(
+        &self,
+        token: &str,
+        look: impl Fn(&Squad, &Asked<'_>, &BoardOpen) -> Option<Look<T>>,
+    ) -> Result<Option<(Opened<T>, Option<(Put, Option<SquadId>)>)>, Failure> {
+        let world = self.world();
+        let digest = BoardDoor::digest(token);
+        let Some(id) = world.squad_by_board(&digest) else { return Ok(None) };
+        let seat = world.room(&id).map_err(|error| self.failed(&error))?;
+        let Some(seat) = seat else { return Ok(None) };
+        let mut room = seat.enter();
+        let wall = self.now();
+        let Some(open) = room.squad.board_open(&digest, wall).cloned() else { return Ok(None) };
+        let now = self.shown_as_of(room.squad.as_of, wall);
+        let nobody = AskedIn::default();
+        let asked = self.looking(&open.address, now, wall, &nobody);
+        let Some(seen) = look(&room.squad, &asked, &open) else { return Ok(None) };
+        let Look { shown, events, squad, touched } = seen;
+        let zone = room.squad.zone();
+        let opened = Opened { shown, squad: id.clone(), zone };
+        if events.is_empty() {
+            return Ok(Some((opened, None)));
+        }
+        let cause = room.squad.next_cause;
+        let mut record = Record::unsaid(Some(id), cause, &open.address, now);
+        (record.events, record.received) = (events, wall);
+        let put = self.append(&world, &record, None)?;
+        let due = self.went_on(&mut room, squad, touched, &record, &put);
+        Ok(Some((opened, Some((put, due)))))
     }
 
     /// A look, as if nothing were said.

@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};
 
+use super::deciding::Put;
 use super::record::Record;
 use super::{Failure, Service};
 use crate::brought::{self, Fault, List, Read};
@@ -48,49 +49,59 @@ impl Service {
     /// coach; [`Failure::Unavailable`] where it can't be stored now.
     pub async fn bring(self: &Arc<Self>, bringing: &Bringing) -> Result<BroughtIn, Failure> {
         self.ready()?;
-        let (put, due, stored) = {
-            let world = self.world();
-            let id = self.the_squad(&world, bringing.squad.as_ref())?;
-            let seat = world.room(&id).map_err(|error| self.failed(&error))?;
-            let seat = seat.ok_or_else(|| Failure::Refused("there is no such squad".into()))?;
-            let mut room = seat.enter();
-            let mut members = room.squad.members.iter();
-            let coach = members.find(|(_, member)| member.role == Role::Coach);
-            let Some(coach) = coach.map(|(address, _)| address.clone()) else {
-                return Err(Failure::Refused("the squad has no coach".into()));
-            };
-            let wall = self.now();
-            let now = self.shown_as_of(room.squad.as_of, wall);
-            let nobody = AskedIn::default();
-            let asked = self.looking(&coach, now, wall, &nobody);
-            let made = match bringing.list {
-                List::Tests => {
-                    let Read { rows, faults } = brought::read_tests(&bringing.text);
-                    or_faults(bringing::tests(&room.squad, &asked, &rows), faults)
-                }
-                List::Members => {
-                    let Read { rows, faults } = brought::read_members(&bringing.text);
-                    or_faults(bringing::members(&room.squad, &asked, &rows), faults)
-                }
-            };
-            let Brought { events, squad, touched, new, known } = match made {
-                Ok(brought) => brought,
-                Err(faults) => return Ok(BroughtIn::Faulty(faults)),
-            };
-            let stored = BroughtIn::Stored { new, known };
-            if events.is_empty() {
+        self.caught_up().await?;
+        loop {
+            let (stored, put) = self.bring_once(bringing)?;
+            let Some((put, due)) = put else { return Ok(stored) };
+            if let Some(place) = self.stored(put.ticket).await? {
+                self.look_after(place, due);
                 return Ok(stored);
             }
-            let cause = room.squad.next_cause;
-            let mut record = Record::unsaid(Some(id), cause, &coach, now);
-            (record.events, record.received) = (events, wall);
-            let put = self.append(&world, &record, None)?;
-            let due = self.went_on(&mut room, squad, touched, &record, &put);
-            (put, due, stored)
+        }
+    }
+
+    fn bring_once(
+        &self,
+        bringing: &Bringing,
+    ) -> Result<(BroughtIn, Option<(Put, Option<SquadId>)>), Failure> {
+        let world = self.world();
+        let id = self.the_squad(&world, bringing.squad.as_ref())?;
+        let seat = world.room(&id).map_err(|error| self.failed(&error))?;
+        let seat = seat.ok_or_else(|| Failure::Refused("there is no such squad".into()))?;
+        let mut room = seat.enter();
+        let mut members = room.squad.members.iter();
+        let coach = members.find(|(_, member)| member.role == Role::Coach);
+        let Some(coach) = coach.map(|(address, _)| address.clone()) else {
+            return Err(Failure::Refused("the squad has no coach".into()));
         };
-        let place = self.stored(put.ticket).await?;
-        self.look_after(place, due);
-        Ok(stored)
+        let wall = self.now();
+        let now = self.shown_as_of(room.squad.as_of, wall);
+        let nobody = AskedIn::default();
+        let asked = self.looking(&coach, now, wall, &nobody);
+        let made = match bringing.list {
+            List::Tests => {
+                let Read { rows, faults } = brought::read_tests(&bringing.text);
+                or_faults(bringing::tests(&room.squad, &asked, &rows), faults)
+            }
+            List::Members => {
+                let Read { rows, faults } = brought::read_members(&bringing.text);
+                or_faults(bringing::members(&room.squad, &asked, &rows), faults)
+            }
+        };
+        let Brought { events, squad, touched, new, known } = match made {
+            Ok(brought) => brought,
+            Err(faults) => return Ok((BroughtIn::Faulty(faults), None)),
+        };
+        let stored = BroughtIn::Stored { new, known };
+        if events.is_empty() {
+            return Ok((stored, None));
+        }
+        let cause = room.squad.next_cause;
+        let mut record = Record::unsaid(Some(id), cause, &coach, now);
+        (record.events, record.received) = (events, wall);
+        let put = self.append(&world, &record, None)?;
+        let due = self.went_on(&mut room, squad, touched, &record, &put);
+        Ok((stored, Some((put, due))))
     }
 }
 

@@ -5,10 +5,11 @@
 
 use std::sync::Arc;
 
+use super::deciding::Put;
 use super::record::Record;
 use super::world::World;
 use super::{Failure, Letter, Service, Spoken, Via};
-use crate::profile::Event;
+use crate::profile::{Event, SquadId};
 
 impl Service {
     /// True if this address has opted out.
@@ -30,30 +31,35 @@ impl Service {
     /// [`Failure::Unavailable`] where it can't be stored now.
     pub async fn opt_out_elsewhere(self: &Arc<Self>, address: &str) -> Result<(), Failure> {
         self.ready()?;
-        let (put, due) = {
-            let world = self.world();
-            let squad = world.in_hand(address).or_else(|| world.squads_of(address).pop());
-            let seat = match &squad {
-                Some(id) => world.room(id).map_err(|error| self.failed(&error))?,
-                None => None,
-            };
-            let mut room = seat.as_ref().map(|seat| seat.enter());
-            let cause = room.as_ref().map_or(0, |room| room.squad.next_cause);
-            let record = Record {
-                events: vec![Event::OptedOut { address: address.to_owned() }],
-                ..Record::unsaid(squad, cause, address, self.now())
-            };
-            let put = self.append(&world, &record, None)?;
-            let due = room.as_mut().and_then(|room| {
-                let mut after = room.squad.clone();
-                let touched = record.stamped().map(|event| after.apply(&event)).collect();
-                self.went_on(room, after, touched, &record, &put)
-            });
-            (put, due)
+        loop {
+            let (put, due) = self.put_opt_out(address)?;
+            if let Some(place) = self.stored(put.ticket).await? {
+                self.look_after(place, due);
+                return Ok(());
+            }
+        }
+    }
+
+    fn put_opt_out(&self, address: &str) -> Result<(Put, Option<SquadId>), Failure> {
+        let world = self.world();
+        let squad = world.in_hand(address).or_else(|| world.squads_of(address).pop());
+        let seat = match &squad {
+            Some(id) => world.room(id).map_err(|error| self.failed(&error))?,
+            None => None,
         };
-        let place = self.stored(put.ticket).await?;
-        self.look_after(place, due);
-        Ok(())
+        let mut room = seat.as_ref().map(|seat| seat.enter());
+        let cause = room.as_ref().map_or(0, |room| room.squad.next_cause);
+        let record = Record {
+            events: vec![Event::OptedOut { address: address.to_owned() }],
+            ..Record::unsaid(squad, cause, address, self.now())
+        };
+        let put = self.append(&world, &record, None)?;
+        let due = room.as_mut().and_then(|room| {
+            let mut after = room.squad.clone();
+            let touched = record.stamped().map(|event| after.apply(&event)).collect();
+            self.went_on(room, after, touched, &record, &put)
+        });
+        Ok((put, due))
     }
 }
 

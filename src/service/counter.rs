@@ -1,7 +1,7 @@
 //! The counter that messages are handed over at.
 
-use std::sync::atomic::{AtomicBool, Ordering};
-use std::sync::{Arc, Mutex, OnceLock, PoisonError, RwLock, TryLockError};
+use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
+use std::sync::{Arc, Mutex, OnceLock, PoisonError, RwLock};
 use std::time::Duration;
 
 use jiff::Timestamp;
@@ -10,6 +10,7 @@ use tokio::sync::Notify;
 use super::deciding::Decided;
 use super::echo::Echo;
 use super::record::Record;
+use super::standing::Keyed;
 use super::stirring::Stirring;
 use super::under_way::UnderWay;
 use super::upkeep::Upkeep;
@@ -17,12 +18,16 @@ use super::world::{OpenError, World, lock};
 use super::{Answer, Body, Failure, Incoming, Opening, SquadAdded, Via, WayBack, opening};
 use crate::clock::{Clock, ClockMode};
 use crate::coaching::Rulebook;
-use crate::journal::{Journal, MessageKey, Seq, State, Ticket};
+use crate::journal::{Follower, Journal, MessageKey, Seq, State};
 use crate::profile::{Event, SquadId};
 
 /// How long whoever wished to be forgotten waits for it before the answer (ours:
 /// erasing goes on behind it, and is told of as done either way).
 const ERASED_WITHIN: Duration = Duration::from_secs(2);
+
+/// For how long a message is decided again where others change what it stands on, each
+/// time (ours).
+const AGAIN_WITHIN: Duration = Duration::from_secs(15);
 
 /// Takes messages in and answers them, durably.
 pub struct Service {
@@ -35,10 +40,18 @@ pub struct Service {
     /// Read while a message is decided, written while the world is rebuilt or
     /// pictured.
     pub(super) world: RwLock<World>,
-    under_way: UnderWay,
+    /// Whether other processes write to the journal too: then only what is durable is
+    /// folded, as it is handed over (`following`).
+    pub(super) shared: bool,
+    under_way: UnderWay<MessageKey>,
+    /// Squads to which a message is being answered, where others write too.
+    spoken_to: UnderWay<SquadId>,
+    /// How often something was decided again.
+    pub(super) decided_again: AtomicU64,
     /// What was said lately.
     pub(super) echo: Mutex<Echo>,
-    /// Entries put in the journal's queue so far, from its beginning.
+    /// Entries put in the journal's queue so far, from its beginning; where others write
+    /// too, those that are folded.
     pub(super) appended: Mutex<u64>,
     /// Woken when there may be a letter to deliver.
     pub(super) letters: Notify,
@@ -50,8 +63,6 @@ pub struct Service {
     pub(super) upkeep: Upkeep,
     /// The journal failed: what is in memory may be ahead of it.
     pub(super) broken: AtomicBool,
-    /// Held while it is seen to that the journal can be opened again.
-    mending: Mutex<()>,
     closing: AtomicBool,
 }
 
@@ -82,8 +93,13 @@ impl Service {
         let world = World::rebuild(&journal)?;
         let to_erase = world.is_to_erase();
         let (upkeep, tasks) = Upkeep::new();
+        let shared = journal.is_shared();
+        let appended = match shared {
+            true => world.read_through,
+            false => journal.last().map_or(0, Seq::number),
+        };
         let service = Arc::new(Self {
-            appended: Mutex::new(journal.last().map_or(0, Seq::number)),
+            appended: Mutex::new(appended),
             letters: Notify::new(),
             alarms: Notify::new(),
             journal,
@@ -92,17 +108,21 @@ impl Service {
             book,
             boards_at: OnceLock::new(),
             world: RwLock::new(world),
+            shared,
             under_way: UnderWay::default(),
+            spoken_to: UnderWay::default(),
+            decided_again: AtomicU64::new(0),
             echo: Mutex::default(),
             stirring: Stirring::default(),
             upkeep,
             broken: AtomicBool::new(false),
-            mending: Mutex::default(),
             closing: AtomicBool::new(false),
         });
         Upkeep::begin(&service, tasks)?;
+        let follower: Arc<dyn Follower> = service.clone();
+        service.journal.follow(Arc::downgrade(&follower));
         // A cut may have come between the wish and its fulfilment.
-        if to_erase && service.state() == State::Writable {
+        if to_erase && !shared && service.state() == State::Writable {
             service.upkeep.erase(ERASED_WITHIN);
         }
         Ok(service)
@@ -129,24 +149,39 @@ impl Service {
         if !self.is_read_only() {
             self.ready()?;
         }
-        let key =
+        let mut key =
             incoming.id.clone().map(|id| MessageKey { channel: incoming.channel.to_string(), id });
         let _turn = match &key {
             Some(key) => Some(self.under_way.turn(key.clone()).await),
             None => None,
         };
-        if let Some(key) = &key
-            && let Some(answer) = self.answered_before(key, &incoming)?
-        {
-            return Ok(answer);
-        }
-        self.load_for(&incoming).await?;
-        if let Err(Failure::ReadOnly(why)) = self.ready() {
-            return self.answer_unstored(incoming, &back, why);
-        }
-        let (from, sent_at) = (incoming.from.clone(), incoming.sent_at);
-        let Decided { mut answer, ticket, forgets, due } = self.decide(incoming, back, key)?;
-        let place = self.stored(ticket).await?;
+        let until = self.clock.passed() + AGAIN_WITHIN;
+        let (mut answer, place, forgets, due) = loop {
+            let since = *lock(&self.appended);
+            if let Some(key) = &key
+                && let Some(answer) = self.answered_before(key, &incoming)?
+            {
+                return Ok(answer);
+            }
+            let squad = self.load_for(&incoming).await?;
+            if let Err(Failure::ReadOnly(why)) = self.ready() {
+                return self.answer_unstored(incoming, &back, why);
+            }
+            let _turn = match squad.filter(|_| self.shared) {
+                Some(squad) => Some(self.spoken_to.turn(squad).await),
+                None => None,
+            };
+            // Where nobody else writes, it is needed once.
+            let key = if self.shared { key.clone() } else { key.take() };
+            let key = key.map(|key| Keyed { key, since });
+            let Decided { answer, ticket, forgets, due } = self.decide(&incoming, &back, key)?;
+            if let Some(place) = self.stored(ticket).await? {
+                break (answer, place, forgets, due);
+            }
+            if self.clock.passed() > until {
+                return Err(Failure::Unavailable);
+            }
+        };
         if answer.id.is_empty() {
             answer.id = place.to_string();
         }
@@ -154,8 +189,8 @@ impl Service {
             self.alarms.notify_one();
         }
         self.look_after(place, due);
-        if let (ClockMode::Message, Some(sent_at)) = (self.mode, sent_at) {
-            let squads = self.world().squads_of(&from);
+        if let (ClockMode::Message, Some(sent_at)) = (self.mode, incoming.sent_at) {
+            let squads = self.world().squads_of(&incoming.from);
             self.say_due(&squads, sent_at).await?;
         }
         if forgets {
@@ -187,21 +222,25 @@ impl Service {
             return Err(Failure::Unavailable);
         };
         let added = SquadAdded { id: id.0.clone(), code: code.clone() };
-        let put = {
-            let world = self.world();
-            let seat = world.rooms().open(&id);
-            let mut room = seat.enter();
-            let mut after = room.squad.clone();
-            let cause = after.next_cause;
-            let record = Record { events, ..Record::unsaid(Some(id), cause, &coach, now) };
-            let touched = record.stamped().map(|event| after.apply(&event)).collect();
-            let put = self.append(&world, &record, None)?;
-            self.went_on(&mut room, after, touched, &record, &put);
-            put
-        };
-        let place = self.stored(put.ticket).await?;
-        self.look_after(place, None);
-        Ok(added)
+        loop {
+            let put = {
+                let world = self.world();
+                let seat = world.rooms().open(&id);
+                let mut room = seat.enter();
+                let mut after = room.squad.clone();
+                let (cause, id) = (after.next_cause, Some(id.clone()));
+                let events = events.clone();
+                let record = Record { events, ..Record::unsaid(id, cause, &coach, now) };
+                let touched = record.stamped().map(|event| after.apply(&event)).collect();
+                let put = self.append(&world, &record, None)?;
+                self.went_on(&mut room, after, touched, &record, &put);
+                put
+            };
+            if let Some(place) = self.stored(put.ticket).await? {
+                self.look_after(place, None);
+                return Ok(added);
+            }
+        }
     }
 
     /// Takes nothing more, writes last snapshots, and closes the journal.
@@ -239,13 +278,16 @@ impl Service {
         if self.closing.load(Ordering::SeqCst) {
             return Err(Failure::Unavailable);
         }
-        // A journal in a database may stop by itself.
-        let stopped = matches!(self.state(), State::Stopped(_));
+        // A journal may stop by itself.
+        let stopped = !self.shared && matches!(self.state(), State::Stopped(_));
         if stopped || self.broken.load(Ordering::SeqCst) {
             self.rebuild()?;
         }
         match self.state() {
             State::ReadOnly(why) => Err(Failure::ReadOnly(why)),
+            // One that others write to goes on by itself, and nothing is folded but what it
+            // holds.
+            State::Stopped(_) if self.shared => Err(Failure::Unavailable),
             State::Writable | State::Stopped(_) => Ok(()),
         }
     }
@@ -257,11 +299,6 @@ impl Service {
             tracing::error!(%error, "the store can't be opened again yet");
             Failure::Unavailable
         };
-        match self.mending.try_lock() {
-            // It may take seconds: whoever comes meanwhile is told at once.
-            Err(TryLockError::WouldBlock) => return Err(Failure::Unavailable),
-            _held => self.journal.prepare_to_reopen().map_err(|error| unavailable(&error))?,
-        }
         let mut world = self.world.write().unwrap_or_else(PoisonError::into_inner);
         let stopped = matches!(self.state(), State::Stopped(_));
         if !stopped && !self.broken.load(Ordering::SeqCst) {
@@ -300,17 +337,6 @@ impl Service {
         if same { Ok(Some(again(record))) } else { Err(Failure::Conflict) }
     }
 
-    /// Waits until what was put in the journal's queue is durable; gives its place.
-    pub(super) async fn stored(&self, ticket: Ticket) -> Result<u64, Failure> {
-        match ticket.await {
-            Ok(place) => Ok(place.number()),
-            Err(error) => {
-                self.broken.store(true, Ordering::SeqCst);
-                Err(self.failed(&error))
-            }
-        }
-    }
-
     pub(super) fn failed(&self, error: &dyn std::fmt::Display) -> Failure {
         tracing::error!(%error, "a message could not be stored or looked up");
         Failure::Unavailable
@@ -321,19 +347,23 @@ impl Service {
         if let Some(id) = due {
             self.upkeep.picture(id);
         }
-        self.upkeep.grown(place);
+        self.upkeep.grown(place, self.leads());
     }
 
     /// Erases those who wished to be forgotten. It goes on beside whatever else
-    /// does, and for a while behind the answer where there is much.
+    /// does, and for a while behind the answer where there is much. Where others write
+    /// too, the one that leads does it.
     pub(super) async fn erase(self: &Arc<Self>) -> Result<(), Failure> {
+        if !self.leads() {
+            return Ok(());
+        }
         let service = Arc::clone(self);
         let erased = tokio::task::spawn_blocking(move || service.upkeep.erase(ERASED_WITHIN));
         erased.await.map(drop).map_err(|error| self.failed(&error))
     }
 
     /// Has those erased who wished it, and waits for that at most so long; true once
-    /// it is done.
+    /// it is done. Where others write too, the one that leads does it.
     pub async fn erased(self: &Arc<Self>, at_most: Duration) -> bool {
         let service = Arc::clone(self);
         let settled = tokio::task::spawn_blocking(move || service.upkeep.erase(at_most));

@@ -7,11 +7,12 @@ use super::record::Record;
 use super::room::Room;
 use super::rooms::Entered;
 use super::routing::Route;
+use super::standing::{self, Keyed};
 use super::world::{self, World, lock};
 use super::{Answer, Body, Failure, Incoming, Service, Via, WayBack, consent, speaking};
 use crate::clock::ClockMode;
 use crate::desk::{self, Asked};
-use crate::journal::{Entry, MessageKey, State, Ticket};
+use crate::journal::{Basis, Entry, State, Ticket};
 use crate::profile::{Event, Squad, SquadId, Strangers, Touched, Waiting};
 use crate::reply::{Asks, Outcome, QuestionReply};
 
@@ -43,8 +44,12 @@ pub(super) struct Put {
 }
 
 impl Service {
-    /// Loads the squad that a message goes to, away from the threads that answer.
-    pub(super) async fn load_for(self: &Arc<Self>, incoming: &Incoming) -> Result<(), Failure> {
+    /// Loads the squad that a message goes to, away from the threads that answer; gives
+    /// which it is.
+    pub(super) async fn load_for(
+        self: &Arc<Self>,
+        incoming: &Incoming,
+    ) -> Result<Option<SquadId>, Failure> {
         let (rooms, id) = {
             let world = self.world();
             let route = world.route(&incoming.from, text_of(&incoming.body), self.now());
@@ -52,12 +57,14 @@ impl Service {
                 Route::Squad { id, .. } if !world.rooms().holds(&id) => {
                     (Arc::clone(world.rooms()), id)
                 }
-                _ => return Ok(()),
+                Route::Squad { id, .. } => return Ok(Some(id)),
+                _ => return Ok(None),
             }
         };
+        let squad = id.clone();
         let loaded = tokio::task::spawn_blocking(move || rooms.seat(&id).map(drop));
         match loaded.await {
-            Ok(Ok(())) => Ok(()),
+            Ok(Ok(())) => Ok(Some(squad)),
             Ok(Err(error)) => Err(self.failed(&error)),
             Err(error) => Err(self.failed(&error)),
         }
@@ -65,9 +72,9 @@ impl Service {
 
     pub(super) fn decide(
         &self,
-        incoming: Incoming,
-        back: WayBack,
-        key: Option<MessageKey>,
+        incoming: &Incoming,
+        back: &WayBack,
+        key: Option<Keyed>,
     ) -> Result<Decided, Failure> {
         let wall = self.clock.now();
         let now = match self.mode {
@@ -97,14 +104,14 @@ impl Service {
         };
         let id = incoming.id.clone();
         if let Some(which) = which {
-            return self.ask_squad(&world, record, which, &back, id, key);
+            return self.ask_squad(&world, record, which, back, id, key);
         }
         let Some(seat) = seat else {
-            return self.decide_stranger(&world, record, text.unwrap_or_default(), &back, id, key);
+            return self.decide_stranger(&world, record, text.unwrap_or_default(), back, id, key);
         };
         let mut room = seat.enter();
         let Weighed { record, squad, touched } =
-            self.weigh(&world, &room, record, named.as_deref(), &squads, &back)?;
+            self.weigh(&world, &room, record, named.as_deref(), &squads, back)?;
         let put = self.append(&world, &record, key)?;
         let due = self.went_on(&mut room, squad, touched, &record, &put);
         Ok(decided(record, put, id, due))
@@ -228,7 +235,7 @@ impl Service {
         (names, waiting): (Vec<String>, Waiting),
         back: &WayBack,
         id: Option<String>,
-        key: Option<MessageKey>,
+        key: Option<Keyed>,
     ) -> Result<Decided, Failure> {
         let outcome = Outcome::Question(QuestionReply {
             asks: Asks::WhichSquad,
@@ -249,7 +256,7 @@ impl Service {
         text: &str,
         back: &WayBack,
         id: Option<String>,
-        key: Option<MessageKey>,
+        key: Option<Keyed>,
     ) -> Result<Decided, Failure> {
         record.squad = None;
         let mut strangers = world.strangers();
@@ -271,12 +278,13 @@ impl Service {
     }
 
     /// Puts the record in the journal's queue, in the order of decisions, and
-    /// takes in what it does outside its squad.
+    /// takes in what it does outside its squad: at once, or where others write too, once
+    /// it is handed over.
     pub(super) fn append(
         &self,
         world: &World,
         record: &Record,
-        key: Option<MessageKey>,
+        key: Option<Keyed>,
     ) -> Result<Put, Failure> {
         self.append_with(world, record, key, &mut world.strangers())
     }
@@ -286,21 +294,31 @@ impl Service {
         &self,
         world: &World,
         record: &Record,
-        key: Option<MessageKey>,
+        key: Option<Keyed>,
         strangers: &mut Strangers,
     ) -> Result<Put, Failure> {
         let body = record.write().map_err(|error| self.failed(&error))?;
         let bytes = body.len();
+        let basis = self.shared.then(|| {
+            let squads = world.squads_of(&record.from);
+            standing::basis_of(record, key.as_ref(), &squads, *lock(&self.appended))
+        });
+        let key = key.map(|keyed| keyed.key);
         let entry = Entry { stream: record.stream(), key, at: record.received, body };
-        let (ticket, place) = self.put(entry);
-        world.note(place, record, strangers);
-        lock(&self.echo).note(&record.replies, self.clock.passed());
+        let (ticket, place) = self.put(entry, basis);
+        if !self.shared {
+            world.note(place, record, strangers);
+            lock(&self.echo).note(&record.replies, self.clock.passed());
+        }
         Ok(Put { ticket, place, bytes })
     }
 
-    /// Puts an entry in the journal's queue and tells the place it will have.
-    /// The world is held meanwhile, and follows before it is let go.
-    pub(super) fn put(&self, entry: Entry) -> (Ticket, u64) {
+    /// Puts an entry in the journal's queue and tells the place it will have, where nobody
+    /// else writes. The world is held meanwhile, and follows before it is let go.
+    pub(super) fn put(&self, entry: Entry, basis: Option<Basis>) -> (Ticket, u64) {
+        if let Some(basis) = basis {
+            return (self.journal.append_on(entry, basis), 0);
+        }
         let mut appended = lock(&self.appended);
         let ticket = self.journal.append(entry);
         *appended += 1;
@@ -308,7 +326,8 @@ impl Service {
     }
 
     /// Makes the squad as this message left it the current one, and tells open pages;
-    /// gives the squad's id where a snapshot is due.
+    /// gives the squad's id where a snapshot is due. Where others write too, that is done
+    /// once it is handed over.
     pub(super) fn went_on(
         &self,
         room: &mut Entered<'_>,
@@ -317,6 +336,9 @@ impl Service {
         record: &Record,
         put: &Put,
     ) -> Option<SquadId> {
+        if self.shared {
+            return None;
+        }
         let room: &mut Room = room;
         room.replace(squad, touched, record, (put.place, put.bytes));
         self.stirring.tell(&room.squad.id);

@@ -19,7 +19,7 @@ pub fn examine(journal: &dyn Journal) -> Result<Checked, JournalError> {
     }
     for stream in journal.streams()? {
         let read = match streams::squad_of(&stream) {
-            Some(id) => Room::fold(journal, &id).and_then(|folded| {
+            Some(id) => Room::load_anew(journal, &id).and_then(|folded| {
                 let loaded = Room::load(journal, &id)?;
                 Ok((folded.number == loaded.number && folded.squad == loaded.squad)
                     || journal.tip(&stream)?.is_none_or(|tip| tip.number != folded.number))

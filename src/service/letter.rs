@@ -159,10 +159,15 @@ pub(super) fn stated(parts: &[Part]) -> Result<Vec<u8>, RecordError> {
 impl LetterEvent {
     /// The lane of the letter that it is about, if it is about one.
     pub(super) fn lane(&self) -> Option<&str> {
+        self.letter().map(|(_, lane)| lane)
+    }
+
+    /// The letter that it is about, with its lane, if it is about one.
+    pub(super) fn letter(&self) -> Option<(LetterNumber, &str)> {
         match self {
-            LetterEvent::Delivered { to, .. }
-            | LetterEvent::Failed { to, .. }
-            | LetterEvent::Died { to, .. } => Some(to),
+            LetterEvent::Delivered { to, letter }
+            | LetterEvent::Failed { to, letter, .. }
+            | LetterEvent::Died { to, letter, .. } => Some((*letter, to)),
             LetterEvent::Withdrawn | LetterEvent::Retried { .. } => None,
         }
     }

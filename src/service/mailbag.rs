@@ -201,6 +201,11 @@ impl Mailbag {
         all
     }
 
+    /// Whether a letter of this lane waits to be delivered.
+    pub fn awaits(&self, letter: LetterNumber, lane: &str) -> bool {
+        self.lanes.get(lane).is_some_and(|lane| lane.waiting(&letter).is_some())
+    }
+
     /// How many wait.
     pub fn waiting(&self) -> usize {
         self.lanes.values().map(|lane| lane.waiting.len() + lane.aside.len()).sum()

@@ -6,6 +6,7 @@ use std::sync::Arc;
 use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 
+use super::deciding::Put;
 use super::record::Record;
 use super::{Failure, Service, WayBack, consent, opening, speaking, world};
 use crate::desk::managing::{self, Managed};
@@ -86,6 +87,15 @@ pub struct StaffSeen {
     pub address: String,
 }
 
+/// What was done with a squad, on its way to the disk.
+struct Done {
+    seen: SquadSeen,
+    /// Nothing where nothing changes.
+    put: Option<(Put, Option<SquadId>)>,
+    /// Somebody goes.
+    erases: bool,
+}
+
 impl SquadSeen {
     fn of(squad: &Squad) -> SquadSeen {
         let line = |(address, member): (&String, &Arc<Member>)| StaffSeen {
@@ -120,73 +130,86 @@ impl Service {
     /// [`Failure::Refused`] where it can't be told which squad, or it can't be done
     /// with that one; [`Failure::Unavailable`] where it can't be stored now.
     pub async fn manage(self: &Arc<Self>, managing: Managing) -> Result<Vec<SquadSeen>, Failure> {
+        let sees = matches!(managing, Managing::SeeAll | Managing::See { .. });
+        if sees && self.ready().is_ok() {
+            // What can be seen is shown whether or not anything can be stored.
+            let _ = self.caught_up().await;
+        }
         if managing == Managing::SeeAll {
             return self.see_all();
         }
-        let (seen, put, erases) = {
-            let world = self.world();
-            let id = match &managing {
-                Managing::Close { squad, .. } => self.the_squad_even_closed(&world, squad)?,
-                Managing::See { squad }
-                | Managing::Rename { squad, .. }
-                | Managing::RenewCode { squad }
-                | Managing::EndOffice { squad, .. } => self.the_squad(&world, squad.as_ref())?,
-                Managing::SeeAll => return self.see_all(),
-            };
-            let seat = world.room(&id).map_err(|error| self.failed(&error))?;
-            let seat = seat.ok_or_else(|| Failure::Refused("there is no such squad".into()))?;
-            let mut room = seat.enter();
-            let before = SquadSeen::of(&room.squad);
-            let wall = self.now();
-            let now = self.shown_as_of(room.squad.as_of, wall);
-            let nobody = AskedIn::default();
-            let asked = self.looking("", now, wall, &nobody);
-            let refused = |why: &dyn std::fmt::Display| Failure::Refused(why.to_string());
-            let closes = matches!(managing, Managing::Close { .. });
-            let managed = match managing {
-                Managing::SeeAll | Managing::See { .. } => return Ok(vec![before]),
-                Managing::Rename { name, .. } => {
-                    let name = opening::named(&name)?;
-                    managing::renamed(&room.squad, &asked, name)
-                }
-                Managing::RenewCode { .. } => managing::code_renewed(&room.squad, &asked),
-                Managing::EndOffice { address, .. } => {
-                    managing::out_of_office(&room.squad, &asked, &address)
-                        .map_err(|why| refused(&why))?
-                }
-                Managing::Close { erase, .. } => {
-                    let unheard = world.alarms().unheard(wall);
-                    if unheard.iter().any(|alarm| alarm.squad.as_ref() == Some(&id)) {
-                        let why = "an alarm in it has reached nobody yet: see `lapwing outbox`";
-                        return Err(refused(&why));
-                    }
-                    managing::closed(&room.squad, &asked, erase)
-                }
-            };
-            let Managed { events, said, squad, touched } = managed;
-            if events.is_empty() {
-                return Ok(vec![before]);
-            }
+        if !sees {
             self.ready()?;
-            let mut record = Record::unsaid(Some(id), room.squad.next_cause, "", now);
-            (record.events, record.received) = (events, wall);
-            speaking::say_all(&mut record, said, None, &WayBack::default());
-            consent::spare(&world, "", &mut record.replies);
-            record.gone = world::gone(&room.squad, &record.events, &squad);
-            let seen = if closes { before } else { SquadSeen::of(&squad) };
-            let put = self.append(&world, &record, None)?;
-            let due = self.went_on(&mut room, squad, touched, &record, &put);
-            let erases = record.events.iter().any(|one| matches!(one, Event::Forgotten { .. }));
-            (seen, (put, due), erases)
-        };
-        let (put, due) = put;
-        let place = self.stored(put.ticket).await?;
-        self.look_after(place, due);
-        if erases {
-            self.erase().await?;
+            self.caught_up().await?;
         }
-        self.letters.notify_one();
-        Ok(vec![seen])
+        loop {
+            let Done { seen, put, erases } = self.manage_once(&managing)?;
+            let Some((put, due)) = put else { return Ok(vec![seen]) };
+            let Some(place) = self.stored(put.ticket).await? else { continue };
+            self.look_after(place, due);
+            if erases {
+                self.erase().await?;
+            }
+            self.letters.notify_one();
+            return Ok(vec![seen]);
+        }
+    }
+
+    fn manage_once(&self, managing: &Managing) -> Result<Done, Failure> {
+        let world = self.world();
+        let id = match managing {
+            Managing::Close { squad, .. } => self.the_squad_even_closed(&world, squad)?,
+            Managing::See { squad }
+            | Managing::Rename { squad, .. }
+            | Managing::RenewCode { squad }
+            | Managing::EndOffice { squad, .. } => self.the_squad(&world, squad.as_ref())?,
+            Managing::SeeAll => return Err(Failure::Refused("that is several squads".into())),
+        };
+        let seat = world.room(&id).map_err(|error| self.failed(&error))?;
+        let seat = seat.ok_or_else(|| Failure::Refused("there is no such squad".into()))?;
+        let mut room = seat.enter();
+        let before = SquadSeen::of(&room.squad);
+        let unchanged = |seen| Ok(Done { seen, put: None, erases: false });
+        let wall = self.now();
+        let now = self.shown_as_of(room.squad.as_of, wall);
+        let nobody = AskedIn::default();
+        let asked = self.looking("", now, wall, &nobody);
+        let refused = |why: &dyn std::fmt::Display| Failure::Refused(why.to_string());
+        let closes = matches!(managing, Managing::Close { .. });
+        let managed = match managing {
+            Managing::SeeAll | Managing::See { .. } => return unchanged(before),
+            Managing::Rename { name, .. } => {
+                let name = opening::named(name)?;
+                managing::renamed(&room.squad, &asked, name)
+            }
+            Managing::RenewCode { .. } => managing::code_renewed(&room.squad, &asked),
+            Managing::EndOffice { address, .. } => {
+                managing::out_of_office(&room.squad, &asked, address)
+                    .map_err(|why| refused(&why))?
+            }
+            Managing::Close { erase, .. } => {
+                let unheard = world.alarms().unheard(wall);
+                if unheard.iter().any(|alarm| alarm.squad.as_ref() == Some(&id)) {
+                    let why = "an alarm in it has reached nobody yet: see `lapwing outbox`";
+                    return Err(refused(&why));
+                }
+                managing::closed(&room.squad, &asked, *erase)
+            }
+        };
+        let Managed { events, said, squad, touched } = managed;
+        if events.is_empty() {
+            return unchanged(before);
+        }
+        let mut record = Record::unsaid(Some(id), room.squad.next_cause, "", now);
+        (record.events, record.received) = (events, wall);
+        speaking::say_all(&mut record, said, None, &WayBack::default());
+        consent::spare(&world, "", &mut record.replies);
+        record.gone = world::gone(&room.squad, &record.events, &squad);
+        let seen = if closes { before } else { SquadSeen::of(&squad) };
+        let put = self.append(&world, &record, None)?;
+        let due = self.went_on(&mut room, squad, touched, &record, &put);
+        let erases = record.events.iter().any(|one| matches!(one, Event::Forgotten { .. }));
+        Ok(Done { seen, put: Some((put, due)), erases })
     }
 
     fn see_all(&self) -> Result<Vec<SquadSeen>, Failure> {

@@ -26,7 +26,7 @@ pub fn state_what_was_lost(journal: &SledJournal) -> Result<Vec<StreamId>, OpenE
         let body = letter::stated(&room.parts()?)?;
         journal.append(Entry { stream: stream.clone(), key: None, at, body }).wait()?;
         // The snapshot may end at a number that is given out again now.
-        let room = Room::fold(journal, &id)?;
+        let room = Room::load_anew(journal, &id)?;
         let through = room.number;
         journal.checkpoint(&stream, None, through, room.parts()?)?;
         stated.push(stream);

@@ -6,19 +6,20 @@ use std::sync::{Arc, PoisonError, RwLockReadGuard};
 use jiff::Timestamp;
 
 use super::letter::Logged;
-use super::world::World;
+use super::world::{World, lock};
 use super::{
     Call, Due, Failure, Instants, Letter, LetterEvent, LetterNumber, Service, Undelivered, Unheard,
-    streams,
+    standing, streams,
 };
 use crate::journal::{Entry, Seq};
 
 impl Service {
     /// At most `most` letters whose turn it is, each the first of its
     /// recipient's, whose recipient is `free`. None is given that a power cut
-    /// could take back.
+    /// could take back; and none where another process sends.
     pub fn letters_due(&self, at: Instants, free: impl Fn(&str) -> bool, most: usize) -> Vec<Due> {
-        if self.ready().is_err() {
+        // Of several processes one sends.
+        if !self.leads() || self.ready().is_err() {
             return vec![];
         }
         let world = self.world();
@@ -87,16 +88,29 @@ impl Service {
     pub async fn settle(self: &Arc<Self>, event: LetterEvent) -> Result<(), Failure> {
         self.ready()?;
         let body = event.write().map_err(|error| self.failed(&error))?;
-        let ticket = {
-            let world = self.world();
-            let stream = event.lane().map_or_else(streams::of_lanes, streams::of_lane);
-            let (ticket, _) = self.put(Entry { stream, key: None, at: self.now(), body });
-            world.apply(&event);
-            ticket
-        };
-        let place = self.stored(ticket).await?;
-        self.look_after(place, None);
-        Ok(())
+        let stream = event.lane().map_or_else(streams::of_lanes, streams::of_lane);
+        loop {
+            let ticket = {
+                let world = self.world();
+                // Another process may have brought it meanwhile.
+                if self.shared && !world.awaits(&event) {
+                    return Ok(());
+                }
+                let at = *lock(&self.appended);
+                let basis = self.shared.then(|| standing::basis_of_letter(&event, at));
+                let (stream, body) = (stream.clone(), body.clone());
+                let (ticket, _) =
+                    self.put(Entry { stream, key: None, at: self.now(), body }, basis);
+                if !self.shared {
+                    world.apply(&event);
+                }
+                ticket
+            };
+            if let Some(place) = self.stored(ticket).await? {
+                self.look_after(place, None);
+                return Ok(());
+            }
+        }
     }
 
     /// Every letter that is not delivered, in the order in which they were

@@ -114,7 +114,7 @@ impl Room {
     ///
     /// # Errors
     /// As [`load`](Self::load).
-    pub fn fold(journal: &dyn Journal, id: &SquadId) -> Result<Room, OpenError> {
+    pub fn load_anew(journal: &dyn Journal, id: &SquadId) -> Result<Room, OpenError> {
         let mut room = Room::empty(id);
         room.catch_up(journal)?;
         Ok(room)
@@ -148,10 +148,27 @@ impl Room {
     /// # Errors
     /// It can't be read.
     pub fn take_in(&mut self, placed: &Placed) -> Result<(), OpenError> {
-        self.number = placed.tip.number;
-        self.place = placed.place.number();
-        self.tail += placed.entry.body.len();
-        match Logged::read(&placed.entry.body)? {
+        let (place, bytes) = (placed.place.number(), placed.entry.body.len());
+        self.fold(placed.tip.number, (place, bytes), Logged::read(&placed.entry.body)?)
+    }
+
+    /// Folds the entry of this number, which stands at this place and is so many bytes
+    /// long; one that is folded already is passed over.
+    ///
+    /// # Errors
+    /// It can't be read.
+    pub fn fold(
+        &mut self,
+        number: u64,
+        (place, bytes): (u64, usize),
+        logged: Logged,
+    ) -> Result<(), OpenError> {
+        if number <= self.number {
+            return Ok(());
+        }
+        (self.number, self.place) = (number, place);
+        self.tail += bytes;
+        match logged {
             Logged::Message(record) => self.replay(&record),
             Logged::Stated(parts) => {
                 // What was lost before is in it.

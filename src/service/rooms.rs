@@ -6,9 +6,10 @@ use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::{Arc, Mutex};
 
 use super::OpenError;
+use super::letter::Logged;
 use super::room::Room;
 use super::world::lock;
-use crate::journal::{Journal, Seq};
+use crate::journal::{Journal, Placed, Seq};
 use crate::profile::SquadId;
 
 /// How many bytes of squads are kept in memory (ours; roughly, as they would be
@@ -29,6 +30,9 @@ pub(super) struct Slot {
     /// When it was last used, by the turn of use.
     used: AtomicU64,
     bytes: AtomicU64,
+    /// What was handed over while it was loaded or looked at; folded before it is worked
+    /// in again.
+    handed: Mutex<Vec<Placed>>,
 }
 
 /// A squad that is in memory.
@@ -78,12 +82,36 @@ impl Rooms {
         lock(&self.slots).keys().cloned().collect()
     }
 
+    /// Folds an entry of a squad's, where it is in memory; true where a snapshot is due.
+    /// No message may be decided meanwhile.
+    ///
+    /// # Errors
+    /// It can't be read.
+    pub fn take_in(
+        &self,
+        id: &SquadId,
+        placed: &Placed,
+        logged: Logged,
+    ) -> Result<bool, OpenError> {
+        let Some(slot) = lock(&self.slots).get(id).cloned() else { return Ok(false) };
+        let Ok(mut room) = slot.room.try_lock() else {
+            // It is being loaded, maybe from before this entry.
+            lock(&slot.handed).push(placed.clone());
+            return Ok(false);
+        };
+        let Some(room) = room.as_mut() else { return Ok(false) };
+        slot.fold_handed(room)?;
+        room.fold(placed.tip.number, (placed.place.number(), placed.entry.body.len()), logged)?;
+        slot.bytes.store(room.bytes() as u64, Ordering::Relaxed);
+        Ok(room.is_due())
+    }
+
     fn slot(&self, id: &SquadId) -> Seat {
         let turn = self.turn.fetch_add(1, Ordering::Relaxed);
         let mut slots = lock(&self.slots);
         let slot = slots.entry(id.clone()).or_insert_with(|| {
             let (room, used) = (Mutex::new(None), AtomicU64::new(turn));
-            Arc::new(Slot { room, used, bytes: AtomicU64::new(0) })
+            Arc::new(Slot { room, used, bytes: AtomicU64::new(0), handed: Mutex::default() })
         });
         slot.used.store(turn, Ordering::Relaxed);
         Arc::clone(slot)
@@ -127,7 +155,21 @@ impl Rooms {
 impl Slot {
     /// The room, to be worked in by one message at a time.
     pub fn enter(&self) -> Entered<'_> {
-        Entered(lock(&self.room), &self.bytes)
+        let mut room = lock(&self.room);
+        if let Some(room) = room.as_mut()
+            && let Err(error) = self.fold_handed(room)
+        {
+            // It was read before it was handed over.
+            tracing::error!(%error, "what was handed over can't be folded");
+        }
+        Entered(room, &self.bytes)
+    }
+
+    fn fold_handed(&self, room: &mut Room) -> Result<(), OpenError> {
+        for placed in std::mem::take(&mut *lock(&self.handed)) {
+            room.take_in(&placed)?;
+        }
+        Ok(())
     }
 }
 

@@ -22,6 +22,9 @@ use crate::profile::{SquadId, Unasked};
 /// How often it is looked for.
 const LOOK: Duration = Duration::from_secs(30);
 
+/// What was put in the journal's queue, and the squad of which a snapshot is due.
+type PutOf = (Put, Option<SquadId>);
+
 impl Service {
     /// Says what is due as it falls due, until told to stop; nothing where
     /// messages bring the clock.
@@ -31,8 +34,9 @@ impl Service {
         }
         loop {
             let now = self.clock.now();
-            let squads = self.world().to_look_at(now);
-            if self.say_due(&squads, now).await.is_err() {
+            // Of several processes one speaks.
+            let squads = if self.leads() { self.world().to_look_at(now) } else { vec![] };
+            if !squads.is_empty() && self.say_due(&squads, now).await.is_err() {
                 tracing::warn!("what is due unasked waits: the store can't take it now");
             }
             tokio::select! {
@@ -59,11 +63,12 @@ impl Service {
         let ids = squads.to_vec();
         // Squads that are not in memory are loaded for it.
         let said = tokio::task::spawn_blocking(move || service.put_due(&ids, now)).await;
-        let puts = said.map_err(|error| self.failed(&error))??;
-        let said = !puts.is_empty();
+        let (puts, mut said) = said.map_err(|error| self.failed(&error))??;
         for (put, due) in puts {
-            let place = self.stored(put.ticket).await?;
-            self.look_after(place, due);
+            if let Some(place) = self.stored(put.ticket).await? {
+                said = true;
+                self.look_after(place, due);
+            }
         }
         if said {
             self.letters.notify_one();
@@ -71,28 +76,42 @@ impl Service {
         Ok(())
     }
 
-    fn put_due(
-        &self,
-        squads: &[SquadId],
-        now: Timestamp,
-    ) -> Result<Vec<(Put, Option<SquadId>)>, Failure> {
-        let mut puts = Vec::new();
-        let world = self.world();
+    /// Puts what is due in the journal's queue; gives what was put there and not yet
+    /// waited for, and whether anything is said by now.
+    fn put_due(&self, squads: &[SquadId], now: Timestamp) -> Result<(Vec<PutOf>, bool), Failure> {
+        let (mut puts, mut said) = (Vec::new(), false);
         let mut weightier = BTreeSet::new();
         for what in Unasked::ALL {
             for id in squads {
-                puts.extend(self.say_kind(&world, id, what, &weightier, now)?);
+                let put = || self.say_kind(&self.world(), id, what, &weightier, now);
+                if !self.shared {
+                    puts.extend(put()?);
+                    continue;
+                }
+                // Loaded while nothing waits for it.
+                let rooms = Arc::clone(self.world().rooms());
+                if self.world().directory().holds(id) {
+                    rooms.seat(id).map_err(|error| self.failed(&error))?;
+                }
+                // What is said next may stand on it.
+                while let Some((put, _)) = put()? {
+                    if self.stored_here(put.ticket)?.is_some() {
+                        said = true;
+                        break;
+                    }
+                }
             }
-            let claimed = claims(&world, squads, what, now);
+            let claimed = claims(&self.world(), squads, what, now);
             weightier.extend(claimed.map_err(|error| self.failed(&error))?);
         }
+        let world = self.world();
         for id in squads {
             let Some(seat) = world.room(id).map_err(|error| self.failed(&error))? else { continue };
             let room = seat.enter();
             let look = desk::next_look(&room.squad, now);
             world.directory_mut().look_at(id, Some(look));
         }
-        Ok(puts)
+        Ok((puts, said))
     }
 
     /// Says to one squad what of one kind is due, except to those for whom something
@@ -104,7 +123,7 @@ impl Service {
         what: Unasked,
         weightier: &BTreeSet<String>,
         now: Timestamp,
-    ) -> Result<Option<(Put, Option<SquadId>)>, Failure> {
+    ) -> Result<Option<PutOf>, Failure> {
         let seat = world.room(id).map_err(|error| self.failed(&error))?;
         let Some(seat) = seat else { return Ok(None) };
         let mut room = seat.enter();

@@ -16,18 +16,26 @@ impl Service {
     /// [`Failure::Unavailable`] where it can't be stored now.
     pub async fn tell_unheard(self: &Arc<Self>, alarm: &Unheard) -> Result<(), Failure> {
         self.ready()?;
-        let (service, alarm) = (Arc::clone(self), alarm.clone());
-        // A squad that is not in memory is loaded for it.
-        let put = tokio::task::spawn_blocking(move || service.put_unheard(&alarm)).await;
-        let Some((put, due)) = put.map_err(|error| self.failed(&error))?? else { return Ok(()) };
-        let place = self.stored(put.ticket).await?;
-        self.alarms.notify_one();
-        self.look_after(place, due);
-        Ok(())
+        loop {
+            let (service, alarm) = (Arc::clone(self), alarm.clone());
+            // A squad that is not in memory is loaded for it.
+            let put = tokio::task::spawn_blocking(move || service.put_unheard(&alarm)).await;
+            let put = put.map_err(|error| self.failed(&error))??;
+            let Some((put, due)) = put else { return Ok(()) };
+            if let Some(place) = self.stored(put.ticket).await? {
+                self.alarms.notify_one();
+                self.look_after(place, due);
+                return Ok(());
+            }
+        }
     }
 
     fn put_unheard(&self, alarm: &Unheard) -> Result<Option<(Put, Option<SquadId>)>, Failure> {
         let world = self.world();
+        // Another process may have told it.
+        if self.shared && !world.alarms().is_untold(alarm.alarm) {
+            return Ok(None);
+        }
         let Some(id) = alarm.squad.clone() else { return Ok(None) };
         let seat = world.room(&id).map_err(|error| self.failed(&error))?;
         let Some(seat) = seat else { return Ok(None) };

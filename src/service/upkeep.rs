@@ -2,7 +2,7 @@
 //! waits for it: snapshots, and erasing.
 
 use std::sync::mpsc::{self, Receiver, Sender};
-use std::sync::{Arc, Condvar, Mutex, PoisonError, Weak};
+use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError, Weak};
 use std::thread::JoinHandle;
 use std::time::{Duration, Instant};
 
@@ -51,6 +51,8 @@ pub(super) struct Upkeep {
     /// How many erasures were asked for, and how many are done.
     erasures: Mutex<(u64, u64)>,
     erased: Condvar,
+    /// Held while something is done.
+    at_work: Mutex<()>,
 }
 
 impl Upkeep {
@@ -63,6 +65,7 @@ impl Upkeep {
             world_through: Mutex::default(),
             erasures: Mutex::default(),
             erased: Condvar::new(),
+            at_work: Mutex::default(),
         };
         (upkeep, waiting)
     }
@@ -85,14 +88,27 @@ impl Upkeep {
         self.give(Task::Squad(id));
     }
 
-    /// Tells how far the log goes by now.
-    pub fn grown(&self, place: u64) {
+    /// Tells how far the log goes by now; of several processes, one `leads`.
+    pub fn grown(&self, place: u64, leads: bool) {
         let mut through = lock(&self.world_through);
         if place >= *through + WORLD_EVERY {
             *through = place;
             drop(through);
-            self.give(Task::World);
+            if leads {
+                self.give(Task::World);
+            }
         }
+    }
+
+    /// Keeps anything from being done beside until it is let go.
+    pub fn held(&self) -> MutexGuard<'_, ()> {
+        lock(&self.at_work)
+    }
+
+    /// Has those erased who wished it, whenever that is done.
+    pub fn erase_soon(&self) {
+        lock(&self.erasures).0 += 1;
+        self.give(Task::Erase);
     }
 
     /// Has those erased who wished it, and waits for that so long; true if it is
@@ -150,6 +166,7 @@ fn run(service: &Weak<Service>, tasks: &Receiver<Task>) {
 
 impl Service {
     fn do_upkeep(&self, task: Task) {
+        let _held = self.upkeep.held();
         let done = match task {
             Task::Squad(id) => self.picture_squad(&id),
             Task::World => self.picture_world(false),
@@ -227,7 +244,9 @@ impl Service {
             return Ok(());
         }
         let until = Instant::now() + LAST;
-        self.picture_world(false)?;
+        if self.leads() {
+            self.picture_world(false)?;
+        }
         let rooms = Arc::clone(self.world().rooms());
         for id in rooms.ids() {
             if Instant::now() > until {
@@ -242,6 +261,9 @@ impl Service {
 
     /// Erases those who wished to be forgotten, beside whatever else goes on.
     fn erase_wished(&self) -> Result<(), OpenError> {
+        if !self.leads() {
+            return Ok(());
+        }
         let earlier = self.erasing_before()?;
         let squads = self.world().directory().to_erase();
         if squads.is_empty() && earlier.is_none() {
@@ -288,7 +310,7 @@ impl Service {
     /// memory, while it goes on being spoken to.
     fn fold_anew(&self, id: &SquadId) -> Result<(), OpenError> {
         let journal = self.journal.as_ref();
-        let mut fresh = Room::fold(journal, id)?;
+        let mut fresh = Room::load_anew(journal, id)?;
         let Some(seat) = self.world().room(id)? else { return Ok(()) };
         for pass in 1.. {
             let mut room = seat.enter();

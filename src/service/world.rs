@@ -32,6 +32,8 @@ pub(super) struct World {
     handles: Mutex<Handles>,
     /// Up to which place all of this is in a snapshot, if it is in one.
     pub(super) based: Mutex<Option<u64>>,
+    /// Up to which place it was read when it was rebuilt.
+    pub(super) read_through: u64,
 }
 
 /// Why the world could not be rebuilt.
@@ -60,7 +62,7 @@ impl World {
     /// # Errors
     /// The journal can't be read, or what it holds can't be made sense of.
     pub fn rebuild(journal: &Arc<dyn Journal>) -> Result<Self, OpenError> {
-        let world = World {
+        let mut world = World {
             rooms: Arc::new(Rooms::new(Arc::clone(journal))),
             directory: RwLock::default(),
             strangers: Mutex::default(),
@@ -69,15 +71,18 @@ impl World {
             alarms: Mutex::default(),
             handles: Mutex::default(),
             based: Mutex::default(),
+            read_through: 0,
         };
         let snapshot = journal.snapshot(&StreamId::all())?;
         for part in &snapshot.parts {
             parts::restore(&world, part)?;
         }
         *lock(&world.based) = (snapshot.through > 0).then_some(snapshot.through);
+        world.read_through = snapshot.through;
         for placed in journal.entries_of(&StreamId::all(), snapshot.through) {
             let placed = placed?;
-            world.take_in(placed.place.number(), &Logged::read(&placed.entry.body)?);
+            world.read_through = placed.place.number();
+            world.take_in(world.read_through, &Logged::read(&placed.entry.body)?);
         }
         Ok(world)
     }
@@ -221,6 +226,13 @@ impl World {
         if !self.alarms().apply(event) {
             self.mailbag().apply(event);
         }
+    }
+
+    /// False for what happened to a letter that is not waited for any more.
+    pub fn awaits(&self, event: &LetterEvent) -> bool {
+        event.letter().is_none_or(|(letter, lane)| {
+            self.alarms().awaits(letter) || self.mailbag().awaits(letter, lane)
+        })
     }
 
     /// Keeps without their addresses who of these wants no texts.

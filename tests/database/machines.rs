@@ -1,25 +1,39 @@
-//! Machines that serve from one database: one at a time, the next when that is gone.
+//! Machines that serve from one database, what they are told, and what must be so
+//! afterwards.
 
 use std::collections::BTreeMap;
+use std::fs;
 use std::io::{Read, Write};
 use std::net::TcpStream;
 use std::path::Path;
+use std::process::Command;
 use std::sync::Mutex;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::thread;
 use std::time::{Duration, Instant};
 
-use rustix::process::Signal;
-
-use crate::machine;
-use crate::program::{Running, lapwing, printed};
-use crate::server::{Server, server};
+use crate::program::printed;
+use crate::receiver::Receiver;
+use crate::server::Server;
+use crate::{machine, replay};
 
 /// How long an answer may take: longer than the program gives one.
-const PATIENCE: Duration = Duration::from_secs(30);
+pub const PATIENCE: Duration = Duration::from_secs(30);
 
-fn serve(folder: &Path, journal: &str) -> Running {
-    Running::start(machine(folder, journal, &["serve", "--listen", "127.0.0.1:0"]))
+/// How many write at once.
+const WRITERS: usize = 6;
+
+/// A machine that serves; its letters go to `outbox`.
+pub fn serving(folder: &Path, journal: &str, outbox: &Receiver, port: u16) -> Command {
+    let settings = "[outbox]\nallow_private = true\nlimit = 1000000\n";
+    fs::write(folder.join("l.toml"), settings).unwrap();
+    let listen = format!("127.0.0.1:{port}");
+    let mut command =
+        machine(folder, journal, &["serve", "--config", "l.toml", "--listen", &listen]);
+    command
+        .env("LAPWING_OUTBOX_SECRET", "whsec_MfKQ9r8GKYqrTwjUPD8ILPZIo2LaLaSw")
+        .env("LAPWING_OUTBOX_URL", &outbox.url);
+    command
 }
 
 /// What a server answers: its status and its body; none where it says nothing whole.
@@ -49,31 +63,69 @@ pub fn text(port: u16, id: &str, from: &str, words: &str) -> Option<String> {
     ask(port, &request).filter(|(status, _)| *status == 200).map(|(_, body)| body)
 }
 
-/// A squad with a coach and three swimmers.
-pub fn squad(folder: &Path, journal: &str) {
-    let added = ["squad", "add", "Dusk", "--coach", "+15550100", "--ready"];
-    printed(machine(folder, journal, &added));
+/// Two squads, each with a coach; a machine that isn't there opens them.
+pub fn squads(folder: &Path, journal: &str) -> [String; 2] {
+    ["Dusk", "Dawn"].map(|name| {
+        let coach = format!("+1555010{}", usize::from(name == "Dawn"));
+        let added = ["squad", "add", name, "--coach", &coach, "--ready"];
+        let said = printed(machine(folder, journal, &added));
+        said.lines().last().unwrap().strip_prefix("join ").unwrap().to_owned()
+    })
 }
 
-/// Writers go on texting until it is over, each text until it is answered; gives every
-/// answer by its id.
-pub fn text_until(over: &AtomicBool, port: &Mutex<u16>) -> BTreeMap<String, String> {
+/// So many swimmers join each squad, at one machine and another.
+pub fn join(codes: &[String; 2], ports: &[u16], swimmers: usize) {
+    for (squad, code) in codes.iter().enumerate() {
+        let off =
+            text(ports[0], &format!("gw-off-{squad}"), &format!("1555010{squad}"), "digest off");
+        assert!(off.is_some());
+        for swimmer in 0..swimmers {
+            let id = format!("gw-joins-{squad}-{swimmer}");
+            let words = format!("join {code} heron{swimmer}");
+            let port = ports[swimmer % ports.len()];
+            let told = text(port, &id, &format!("15550{}0{squad}", 2 + swimmer), &words);
+            assert!(told.is_some());
+        }
+    }
+}
+
+/// What a writer texts, from where: two are coaches, the others swim.
+fn words(writer: usize, number: usize) -> (String, String) {
+    let squad = writer % 2;
+    match writer / 2 {
+        0 if number % 2 == 0 => (format!("1555010{squad}"), format!("add wren{writer}x{number}")),
+        0 => (format!("1555010{squad}"), format!("tell all: number {number}")),
+        swimmer => {
+            let from = format!("15550{}0{squad}", 1 + swimmer);
+            let (seconds, tenths) = (9 + number % 7, number * 13 % 100);
+            (from, format!("200 test 3:{seconds:02}.{tenths:02}"))
+        }
+    }
+}
+
+/// Writers go on texting until it is over, each text until it is answered, at whichever
+/// machine is next; gives every answer by its writer and its number.
+pub fn text_until(over: &AtomicBool, ports: &Mutex<Vec<u16>>) -> BTreeMap<(usize, usize), String> {
     thread::scope(|scope| {
-        let writers: Vec<_> = (0..3)
+        let writers: Vec<_> = (0..WRITERS)
             .map(|writer| {
                 scope.spawn(move || {
                     let mut told = BTreeMap::new();
+                    let mut tries = writer;
                     'texts: for number in 0.. {
-                        let id = format!("gw-{writer}-{number}");
+                        let (from, words) = words(writer, number);
                         loop {
                             if over.load(Ordering::Relaxed) {
                                 break 'texts;
                             }
-                            let port = *port.lock().unwrap();
-                            if let Some(answer) =
-                                text(port, &id, "15550100", &format!("add wren{writer}x{number}"))
-                            {
-                                told.insert(id, answer);
+                            let port = {
+                                let ports = ports.lock().unwrap();
+                                ports[tries % ports.len()]
+                            };
+                            tries += 1;
+                            let id = format!("gw-{writer}-{number}");
+                            if let Some(answer) = text(port, &id, &from, &words) {
+                                told.insert((writer, number), answer);
                                 break;
                             }
                             thread::sleep(Duration::from_millis(20));
@@ -96,134 +148,38 @@ impl Drop for Ends<'_> {
     }
 }
 
-/// Every answer is given again under its id, and nothing is stored twice.
-pub fn verify(server: &Server, database: &str, port: u16, told: &BTreeMap<String, String>) {
-    for (id, answer) in told {
-        let number = id.trim_start_matches("gw-").replace('-', "x");
-        let again = text(port, id, "15550100", &format!("add wren{number}"));
-        assert_eq!(again.as_ref(), Some(answer), "{id}");
+/// Every answer is given again under its id, by whichever machine, and nothing is stored
+/// twice; every answer is the one that what was stored before it implies; the chain is
+/// whole, and the letters came as they were written.
+pub fn verify(
+    (server, journal): (&Server, &str),
+    ports: &[u16],
+    told: &BTreeMap<(usize, usize), String>,
+    outbox: &Receiver,
+) {
+    for ((writer, number), answer) in told {
+        let (from, words) = words(*writer, *number);
+        let port = ports[(writer + number) % ports.len()];
+        let again = text(port, &format!("gw-{writer}-{number}"), &from, &words);
+        assert_eq!(again.as_ref(), Some(answer), "{writer}-{number} at {port}");
     }
     let counted = "select count(*), count(distinct key) from lapwing.log where key is not null";
-    let counted = server.sql(database, counted);
+    let counted = server.sql(journal.rsplit('/').next().unwrap(), counted);
     let (all, distinct) = counted.split_once('|').unwrap();
     assert_eq!(all, distinct);
     assert!(distinct.parse::<usize>().unwrap() >= told.len(), "{counted}");
-}
-
-#[test]
-#[ignore = "wants PostgreSQL's server"]
-fn a_machine_takes_the_place_of_one_that_was_killed() {
-    let folders: Vec<_> = (0..3).map(|_| tempfile::tempdir().unwrap()).collect();
-    let url = server().new_address();
-    squad(folders[0].path(), &url);
-    let mut serving = serve(folders[0].path(), &url);
-    let (over, port) = (AtomicBool::new(false), Mutex::new(serving.port()));
-    let told = thread::scope(|scope| {
-        let writers = scope.spawn(|| text_until(&over, &port));
-        let ends = Ends(&over);
-        for folder in [&folders[1], &folders[2]] {
-            let waits = scope.spawn(|| serve(folder.path(), &url));
-            thread::sleep(Duration::from_secs(2));
-            assert!(!waits.is_finished(), "two serve at once");
-            let killed = Instant::now();
-            serving.child.kill().unwrap();
-            serving = waits.join().unwrap();
-            println!("served again after {:?}", killed.elapsed());
-            *port.lock().unwrap() = serving.port();
-            thread::sleep(Duration::from_secs(1));
-        }
-        drop(ends);
-        writers.join().unwrap()
-    });
-    assert!(told.len() > 30, "{}", told.len());
-    println!("{} texts", told.len());
-    verify(server(), url.rsplit('/').next().unwrap(), serving.port(), &told);
-    let checked = printed(machine(folders[0].path(), &url, &["check"]));
+    assert!(replay::verify(journal) >= told.len());
+    outbox.verify();
+    let folder = tempfile::tempdir().unwrap();
+    let checked = printed(machine(folder.path(), journal, &["check"]));
     assert!(checked.ends_with("sound\n"), "{checked}");
-    // Told to stop, one that waits ends too.
-    let mut waits =
-        machine(folders[0].path(), &url, &["serve", "--listen", "127.0.0.1:0"]).spawn().unwrap();
-    thread::sleep(Duration::from_secs(1));
-    let id = rustix::process::Pid::from_child(&waits);
-    rustix::process::kill_process(id, Signal::TERM).unwrap();
-    assert!(waits.wait().unwrap().success());
-    serving.stopped();
 }
 
-/// Returns once a machine that stood still knows that another serves.
-pub fn until_away(port: u16) {
-    let until = Instant::now() + Duration::from_secs(30);
-    while get(port, "/ready") == Some(200) {
-        assert!(Instant::now() < until, "two serve");
+/// Returns once a machine can store what it is told.
+pub fn until_ready(port: u16) {
+    let until = Instant::now() + Duration::from_secs(60);
+    while get(port, "/ready") != Some(200) {
+        assert!(Instant::now() < until, "{port} stays away");
         thread::sleep(Duration::from_millis(50));
     }
-}
-
-/// One that stands still holds the lock and answers nobody: another takes its place, and
-/// it adds nothing once it goes on.
-#[test]
-#[ignore = "wants PostgreSQL's server"]
-fn a_machine_takes_the_place_of_one_that_stands_still() {
-    let folders: Vec<_> = (0..2).map(|_| tempfile::tempdir().unwrap()).collect();
-    let url = server().new_address();
-    squad(folders[0].path(), &url);
-    let first = serve(folders[0].path(), &url);
-    let told = text(first.port(), "gw-0-0", "15550100", "add wren0x0").unwrap();
-    let second = thread::scope(|scope| {
-        let waits = scope.spawn(|| serve(folders[1].path(), &url));
-        thread::sleep(Duration::from_secs(1));
-        first.signal(Signal::STOP);
-        waits.join().unwrap()
-    });
-    first.signal(Signal::CONT);
-    until_away(first.port());
-    assert_eq!(text(first.port(), "gw-0-1", "15550100", "add wren0x1"), None);
-    assert!(text(second.port(), "gw-0-2", "15550100", "add wren0x2").is_some());
-    let told = BTreeMap::from([("gw-0-0".to_owned(), told)]);
-    verify(server(), url.rsplit('/').next().unwrap(), second.port(), &told);
-    // It serves again once the other has gone.
-    second.stopped();
-    let until = Instant::now() + Duration::from_secs(30);
-    while get(first.port(), "/ready") != Some(200) {
-        assert!(Instant::now() < until, "it stays away");
-        thread::sleep(Duration::from_millis(100));
-    }
-    assert!(text(first.port(), "gw-0-3", "15550100", "add wren0x3").is_some());
-    first.stopped();
-}
-
-#[test]
-#[ignore = "wants PostgreSQL's server"]
-fn a_database_that_is_away_is_told_and_waited_for() {
-    let folder = tempfile::tempdir().unwrap();
-    let server = Server::begin("");
-    let url = server.new_address();
-    squad(folder.path(), &url);
-    let serving = serve(folder.path(), &url);
-    let (over, port) = (AtomicBool::new(false), Mutex::new(serving.port()));
-    let told = thread::scope(|scope| {
-        let writers = scope.spawn(|| text_until(&over, &port));
-        let ends = Ends(&over);
-        thread::sleep(Duration::from_secs(1));
-        server.crash();
-        let until = Instant::now() + Duration::from_secs(30);
-        while get(serving.port(), "/ready") != Some(503) {
-            assert!(Instant::now() < until, "it is ready without a database");
-            thread::sleep(Duration::from_millis(100));
-        }
-        assert_eq!(get(serving.port(), "/health"), Some(200));
-        server.start();
-        while get(serving.port(), "/ready") != Some(200) {
-            assert!(Instant::now() < until + Duration::from_secs(30), "it stays away");
-            thread::sleep(Duration::from_millis(100));
-        }
-        thread::sleep(Duration::from_secs(1));
-        drop(ends);
-        writers.join().unwrap()
-    });
-    assert!(told.len() > 10, "{}", told.len());
-    verify(&server, "squads0", serving.port(), &told);
-    serving.stopped();
-    let again = printed(lapwing(folder.path(), &["check", "--journal", &url]));
-    assert!(again.ends_with("sound\n"), "{again}");
 }

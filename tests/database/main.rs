@@ -1,17 +1,21 @@
-//! The program with its journal in a database: commands over it, a server that crashes,
-//! a machine that takes another's place.
+//! The program with its journal in a database: commands over it, machines that serve
+//! beside each other, whatever becomes of one of them or of the database.
 
 #![expect(clippy::unwrap_used, reason = "a test fails where it stands")]
 
+mod beside;
 mod chance;
 mod commands;
 mod machines;
 #[path = "../service/program.rs"]
 #[expect(dead_code, reason = "shared with the service's own tests, which use the rest")]
 mod program;
+mod receiver;
+mod replay;
 #[path = "../journal/server.rs"]
 #[expect(dead_code, reason = "shared with the journal's own tests, which use the rest")]
 mod server;
+mod serving;
 
 use std::path::Path;
 use std::process::Command;

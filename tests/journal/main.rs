@@ -17,6 +17,7 @@ mod model;
 mod postgres;
 mod revise;
 mod server;
+mod several;
 mod tls;
 mod workload;
 

@@ -121,6 +121,8 @@ fn figures_are_for_the_monitor_alone() {
         "lapwing_request_seconds_count{route=\"/v1/plain/{token}\"} 3\n",
         "lapwing_letters_waiting 0\n",
         "lapwing_ready 1\n",
+        "lapwing_leads 1\n",
+        "lapwing_decided_again 0\n",
     ] {
         assert!(figures.contains(line), "{line} is not in\n{figures}");
     }

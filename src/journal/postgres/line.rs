@@ -22,12 +22,14 @@ const ANSWER: Duration = Duration::from_secs(5);
 const LONG_ANSWER: Duration = Duration::from_secs(120);
 
 /// What a session is told first: commits count once they are durable, on the standbys
-/// too where there are any; a server that lost us lets go of our lock soon.
+/// too where there are any; a server that lost us lets go of our lock soon, and who stands
+/// still while he holds the log's end is cut off.
 const SETTINGS: &str = "
     select set_config('synchronous_commit', 'on', false)
         where current_setting('synchronous_commit') in ('off', 'local');
     set statement_timeout = 0;
     set idle_session_timeout = 0;
+    set idle_in_transaction_session_timeout = '2 s';
     set tcp_keepalives_idle = 5;
     set tcp_keepalives_interval = 2;
     set tcp_keepalives_count = 3;

@@ -3,13 +3,16 @@
 //!
 //! It is the same log as in a folder: one order, places without holes, each entry
 //! marked by a digest over the one before it, and the same frames, one a row
-//! (`schema`). Where it ends is a row of its own. One process writes at a time:
-//! whoever has the lock (`pen`), and every append moves the end from where that
-//! process knew it to be, in one statement, or does nothing. So nobody adds to a
-//! history that he does not know, whatever became of the lock.
+//! (`schema`). Where it ends is a row of its own. Any number of processes write: each
+//! adds behind the end that it knows, in one step that moves the end from there or does
+//! nothing, so that nobody adds to a history that he does not know (`pen`). Whoever was
+//! too late learns what others added, gives back what stands on what they changed, and
+//! puts the rest behind it (`writer`, `learning`, `known`).
 //!
-//! An append whose outcome is unknown, since the line broke, is settled on the
-//! next line: the end is where it would be, or where it was.
+//! A step whose outcome is unknown, since the line broke, is settled on the next
+//! line: what stands at its place bears its mark, or it did not happen and can't any more.
+//!
+//! One of the processes leads (`lead`), by a lock on which nothing that is stored hangs.
 //!
 //! The rows of a log that nobody writes to can be read by anybody, from a standby
 //! too. Erased words are gone from what can be read at once; old forms of rows go
@@ -21,6 +24,9 @@ mod batch;
 mod checking;
 mod committer;
 mod engine;
+mod known;
+mod lead;
+mod learning;
 mod line;
 mod parts;
 mod pen;
@@ -31,6 +37,8 @@ mod revising;
 mod schema;
 mod shared;
 mod tls;
+mod waiting;
+mod writer;
 
 pub use address::{DatabaseUrl, NotADatabaseUrl};
 pub use postgres_journal::PostgresJournal;

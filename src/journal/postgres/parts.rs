@@ -16,11 +16,12 @@ use crate::journal::{JournalError, Part, Snapshot, StreamId};
 
 /// Everything of a snapshot in one step. `$4` is how far the one goes that it changes,
 /// null where it takes the place of any; `$5` and `$6` are its parts, `$7` those that go.
-/// Whoever writes no more, `$8`, changes nothing: he may not know what was erased since.
+/// Whoever doesn't know of the last erasure, `$8`, changes nothing: what was erased may be
+/// in his parts.
 const PUT: &str = "
     with based as (
         insert into lapwing.snapshot (stream, through, mark)
-        select $1, $2, $3 where exists (select from lapwing.head where epoch = $8) and (
+        select $1, $2, $3 where exists (select from lapwing.head where revised = $8) and (
             $4::bigint is null
             or exists (select from lapwing.snapshot where stream = $1 and through = $4))
         on conflict (stream) do update set through = excluded.through, mark = excluded.mark
@@ -71,20 +72,20 @@ pub(super) fn checkpoint(
         kept.into_iter().map(|(name, bytes)| (name.into_bytes(), bytes)).unzip();
     let asked = Arc::new((of.0.clone().into_bytes(), mark, names, bytes, gone));
     let base = from.map(u64::cast_signed);
-    let epoch = shared.epoch.load(Ordering::Acquire);
+    let revised = shared.revised.load(Ordering::Acquire);
     let put = shared.ask(move |line| {
         let asked = Arc::clone(&asked);
         async move {
             let (stream, mark, names, bytes, gone) = asked.as_ref();
             let through = through.cast_signed();
             let values: [&(dyn ToSql + Sync); 8] =
-                [stream, &through, mark, &base, names, bytes, gone, &epoch];
+                [stream, &through, mark, &base, names, bytes, gone, &revised];
             line.long(line.client.query_one(PUT, &values)).await
         }
     })?;
     match (put.get::<_, i64>(0), from) {
         (0, Some(from)) => Err(JournalError::NoBase(from)),
-        (0, None) => Err(shared.refusal()),
+        (0, None) => Err(JournalError::Moved),
         _ => Ok(()),
     }
 }

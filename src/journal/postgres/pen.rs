@@ -1,138 +1,115 @@
-//! The pen: the line over which the one process writes that has the lock, and the
-//! statement by which it adds to the log.
+//! The pen: a line to write over, with the statements that it takes to add to the log.
+//!
+//! An entry is added behind the end that its writer knew. Mostly that is one statement,
+//! which moves the end from there or does nothing. Who was too late with it holds the end
+//! for the next: he learns what others added, and adds his own before anybody else does.
+//! Whoever stands still while he holds it is cut off by the server.
 
 use std::collections::HashMap;
-use std::path::PathBuf;
 use std::sync::Arc;
 
-use tokio_postgres::Statement;
+use tokio::join;
 use tokio_postgres::types::ToSql;
+use tokio_postgres::{Row as Answer, Statement};
 use tokio_postgres_rustls::MakeRustlsConnect;
 
 use super::DatabaseUrl;
 use super::batch::{Batch, Row};
 use super::line::{Line, Trouble, Use};
 use super::schema;
-use crate::clock::Clock;
 use crate::journal::high_water::Reach;
 use crate::journal::{JournalError, Mark, StreamId};
 
-/// Names the lock of the process that writes: `lapw` in ASCII, and a number.
-const LOCK: (i32, i32) = (0x6c61_7077, 2);
+/// Counts whoever opens a line to write over, and waits until all that was stored before
+/// is on the standbys.
+const TAKE: &str = "update lapwing.head set epoch = epoch + 1 returning place, mark, revised";
 
-/// Cuts the line of whoever has the lock and has not looked after it for ten seconds, five
-/// times as long as it should be (ours): its process or its machine stands still.
-const FREE: &str = "
-    select pg_terminate_backend(pid) from pg_locks join pg_stat_activity using (pid)
-    where locktype = 'advisory' and classid = $1::int4::oid and objid = $2::int4::oid
-        and objsubid = 2 and granted
-        and database = (select oid from pg_database where datname = current_database())
-        and state = 'idle' and state_change < clock_timestamp() - interval '10 s'";
+/// How things stand, what time it is there, and whether there is a snapshot of all that is
+/// known apart from squads.
+const LOOK: &str = "select place, mark, revised, extract(epoch from clock_timestamp())::bigint,
+    exists (select from lapwing.snapshot where stream = ''::bytea) from lapwing.head";
 
-/// Counts whoever takes to writing, so that whoever wrote before can't any more, and
-/// waits until all that was stored before is on the standbys.
-const TAKE: &str = "update lapwing.head set epoch = epoch + 1 returning place, mark, epoch";
+/// The same, and nobody moves the end until we let go of it.
+const HOLD: &str = "select place, mark, revised, extract(epoch from clock_timestamp())::bigint,
+    exists (select from lapwing.snapshot where stream = ''::bytea) from lapwing.head for update";
 
-/// Who writes, and what time it is there.
-const LOOK: &str = "select epoch, extract(epoch from clock_timestamp())::bigint from lapwing.head";
+/// What stands behind a place, as much as makes a page.
+const NEWER: &str = "select frame from lapwing.log where place > $1 order by place limit 500";
 
-/// By how many seconds our clock and the database's may differ (ours): what is due, and
-/// who is to be asked what when, goes by ours.
-const CLOCKS_APART: u64 = 30;
+/// How much that is.
+pub(super) const PAGE: usize = 500;
 
 /// Moves the end of the log from where it was known to be, and only then adds to it.
 const APPEND: &str = "
     with moved as (
-        update lapwing.head set place = $4, mark = $5
-        where place = $1 and mark = $2 and epoch = $3 returning place
+        update lapwing.head set place = $3, mark = $4
+        where place = $1 and mark = $2 returning place
     ), added as (
         insert into lapwing.log (place, stream, number, key, at, frame)
-        select * from unnest($6::bigint[], $7::bytea[], $8::bigint[], $9::bytea[],
-            $10::bigint[], $11::bytea[]) where exists (select from moved)
+        select * from unnest($5::bigint[], $6::bytea[], $7::bigint[], $8::bytea[],
+            $9::bigint[], $10::bytea[]) where exists (select from moved)
     ), known as (
         insert into lapwing.stream (name, number, place, mark)
-        select * from unnest($12::bytea[], $13::bigint[], $14::bigint[], $15::bytea[])
+        select * from unnest($11::bytea[], $12::bigint[], $13::bigint[], $14::bytea[])
             where exists (select from moved)
         on conflict (name) do update
             set number = excluded.number, place = excluded.place, mark = excluded.mark
     )
     select count(*) from moved";
 
-/// Whoever has it may write.
+/// A line to write over.
 pub(super) struct Pen {
     line: Line,
     append: Statement,
-    /// Which of those that took to writing this is.
-    pub epoch: i64,
-    clock: Arc<dyn Clock>,
-    /// Where the log ended when it was taken.
+    look: Statement,
+    hold: Statement,
+    newer: Statement,
+}
+
+/// What was seen of the log.
+pub(super) struct Seen {
+    /// Where it ended.
     pub end: Reach,
+    /// How often something in it was put in other words.
+    pub revised: i64,
+    /// What time it is there, in seconds.
+    pub time: i64,
+    /// There is a snapshot of all that is known apart from squads.
+    pub pictured: bool,
+    /// What stands behind the place that was asked for.
+    pub frames: Vec<Vec<u8>>,
 }
 
 impl Pen {
-    /// Takes the lock and makes or changes the tables if need be.
+    /// Opens one, and makes or changes the tables if need be.
     ///
     /// # Errors
-    /// Another process writes, no server takes writes, or it keeps nothing for sure; or
-    /// its clock is not ours.
-    pub(super) async fn take(
-        url: DatabaseUrl,
-        tls: MakeRustlsConnect,
-        clock: Arc<dyn Clock>,
-    ) -> Result<Pen, Trouble> {
+    /// No server takes writes, or it keeps nothing for sure.
+    pub(super) async fn open(url: DatabaseUrl, tls: MakeRustlsConnect) -> Result<Pen, Trouble> {
         let mut line = Line::open(&url, tls, Use::Writing).await?;
-        let locked =
-            line.client.query_one("select pg_try_advisory_lock($1, $2)", &[&LOCK.0, &LOCK.1]);
-        if !line.within(locked).await?.get::<_, bool>(0) {
-            let freed = line.client.query(FREE, &[&LOCK.0, &LOCK.1]);
-            if !line.within(freed).await?.is_empty() {
-                tracing::warn!("whoever wrote to the journal had stopped: its lock is freed");
-            }
-            let journal = PathBuf::from(url.to_string());
-            return Err(Trouble::Refused(JournalError::Locked(journal)));
-        }
         let safe = line.client.query_one("select current_setting('fsync')::boolean", &[]);
         if !line.within(safe).await?.get::<_, bool>(0) {
             let why = format!("{url} runs with `fsync` off: what it keeps, a power cut may take");
             return Err(Trouble::Refused(JournalError::Storage(why)));
         }
         schema::prepare(&mut line, &url).await?;
-        let taken = line.within(line.client.query_one(TAKE, &[])).await?;
         let append = line.within(line.client.prepare(APPEND)).await?;
-        let end = Reach { place: place_of(taken.get(0)), mark: mark_of(taken.get(1))? };
-        let pen = Pen { line, append, epoch: taken.get(2), clock, end };
-        pen.look().await?;
+        let look = line.within(line.client.prepare(LOOK)).await?;
+        let hold = line.within(line.client.prepare(HOLD)).await?;
+        let newer = line.within(line.client.prepare(NEWER)).await?;
+        let pen = Pen { line, append, look, hold, newer };
+        pen.take().await?;
         Ok(pen)
     }
 
-    /// Passes while nobody else has taken to writing, and the database's clock is ours.
+    /// Where the log ends, and how often something in it was put in other words. On
+    /// return all that was stored before is on the standbys.
     ///
     /// # Errors
-    /// The line is gone, another process writes, or one of the clocks is wrong.
-    pub(super) async fn look(&self) -> Result<(), Trouble> {
-        let row = self.line.within(self.line.client.query_one(LOOK, &[])).await?;
-        let refused = |why: String| Err(Trouble::Refused(JournalError::Storage(why)));
-        if row.get::<_, i64>(0) != self.epoch {
-            return refused("another process has taken to writing".into());
-        }
-        // Half seconds are the way there and back.
-        let off = self.clock.now().as_second() - row.get::<_, i64>(1);
-        match off.unsigned_abs() {
-            0..=2 => Ok(()),
-            seconds @ 3..=CLOCKS_APART => {
-                tracing::warn!(seconds, "this machine's clock and the database's are apart");
-                Ok(())
-            }
-            seconds => refused(format!(
-                "this machine's clock is {seconds} s {} the database's: one of them is wrong",
-                if off > 0 { "ahead of" } else { "behind" }
-            )),
-        }
-    }
-
-    /// Cuts its line: it can't be written with any more.
-    pub(super) fn cut(&self) {
-        self.line.cut();
+    /// The line is gone.
+    pub(super) async fn take(&self) -> Result<(Reach, i64), Trouble> {
+        let taken = self.line.within(self.line.client.query_one(TAKE, &[])).await?;
+        Ok((Reach { place: place_of(taken.get(0)), mark: mark_of(taken.get(1))? }, taken.get(2)))
     }
 
     /// How far each stream goes, by its tag.
@@ -142,20 +119,79 @@ impl Pen {
     pub(super) async fn numbers(&self) -> Result<HashMap<u64, u64>, Trouble> {
         let asked = self.line.client.query("select name, number from lapwing.stream", &[]);
         let rows = self.line.long(asked).await?;
-        let tip = |row: &tokio_postgres::Row| {
+        let tip = |row: &Answer| {
             let name = String::from_utf8_lossy(row.get(0)).into_owned();
             (StreamId(name).tag(), place_of(row.get(1)))
         };
         Ok(rows.iter().map(tip).collect())
     }
 
-    /// Adds to the log. On return it is durable; false where the log ended elsewhere
-    /// or another process has taken to writing: then nothing was added.
+    /// How things stand, and what was added behind a place.
+    ///
+    /// # Errors
+    /// The line is gone.
+    pub(super) async fn look(self: Arc<Self>, after: u64) -> Result<Seen, Trouble> {
+        let (line, after) = (&self.line, after.cast_signed());
+        let behind: [&(dyn ToSql + Sync); 1] = [&after];
+        let (look, newer) = join!(
+            biased;
+            line.within(line.client.query_one(&self.look, &[])),
+            line.within(line.client.query(&self.newer, &behind)),
+        );
+        seen(&look?, &newer?)
+    }
+
+    /// The same, and holds the end where it is until something is
+    /// [added](Self::append_held) or it is [let go](Self::let_go).
+    ///
+    /// # Errors
+    /// The line is gone, and the end not held.
+    pub(super) async fn hold(self: Arc<Self>, after: u64) -> Result<Seen, Trouble> {
+        let (line, after) = (&self.line, after.cast_signed());
+        let behind: [&(dyn ToSql + Sync); 1] = [&after];
+        // Asked in this order, and answered in it.
+        let (begun, held, newer) = join!(
+            biased;
+            line.within(line.client.batch_execute("begin")),
+            line.within(line.client.query_one(&self.hold, &[])),
+            line.within(line.client.query(&self.newer, &behind)),
+        );
+        begun?;
+        seen(&held?, &newer?)
+    }
+
+    /// Lets go of the end.
+    ///
+    /// # Errors
+    /// The line is gone, and with it what it held.
+    pub(super) async fn let_go(self: Arc<Self>) -> Result<(), Trouble> {
+        self.line.within(self.line.client.batch_execute("rollback")).await
+    }
+
+    /// Adds to the log. On return it is durable; false where the log ended elsewhere:
+    /// then nothing was added.
     ///
     /// # Errors
     /// The line is gone, and it may have been added; or the database refuses it.
     pub(super) async fn append(self: Arc<Self>, batch: Arc<Batch>) -> Result<bool, Trouble> {
-        let Batch { from, to, rows, tips } = batch.as_ref();
+        self.add(&batch).await
+    }
+
+    /// The same while the end is held, which then is let go.
+    ///
+    /// # Errors
+    /// As [`append`](Self::append).
+    pub(super) async fn append_held(self: Arc<Self>, batch: Arc<Batch>) -> Result<bool, Trouble> {
+        let client = &self.line.client;
+        let (added, ended) =
+            join!(biased; self.add(&batch), self.line.within(client.batch_execute("commit")));
+        let added = added?;
+        ended?;
+        Ok(added)
+    }
+
+    async fn add(&self, batch: &Batch) -> Result<bool, Trouble> {
+        let Batch { from, to, rows, tips } = batch;
         let column = |of: fn(&Row) -> i64| rows.iter().map(of).collect::<Vec<i64>>();
         let (places, numbers, ats) =
             (column(|row| row.place), column(|row| row.number), column(|row| row.at));
@@ -169,10 +205,9 @@ impl Pen {
         let tip_marks: Vec<&[u8]> = tips.values().map(|(tip, _)| tip.mark.0.as_slice()).collect();
         let (old_place, old_mark) = (from.place.cast_signed(), from.mark.0.as_slice());
         let (new_place, new_mark) = (to.place.cast_signed(), to.mark.0.as_slice());
-        let values: [&(dyn ToSql + Sync); 15] = [
+        let values: [&(dyn ToSql + Sync); 14] = [
             &old_place,
             &old_mark,
-            &self.epoch,
             &new_place,
             &new_mark,
             &places,
@@ -189,6 +224,16 @@ impl Pen {
         let moved = self.line.within(self.line.client.query_one(&self.append, &values)).await?;
         Ok(moved.get::<_, i64>(0) == 1)
     }
+}
+
+fn seen(head: &Answer, frames: &[Answer]) -> Result<Seen, Trouble> {
+    Ok(Seen {
+        end: Reach { place: place_of(head.get(0)), mark: mark_of(head.get(1))? },
+        revised: head.get(2),
+        time: head.get(3),
+        pictured: head.get(4),
+        frames: frames.iter().map(|row| row.get(0)).collect(),
+    })
 }
 
 /// A place or number as the database keeps it.

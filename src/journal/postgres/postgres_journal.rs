@@ -1,36 +1,33 @@
 //! The journal in a database, as a [`Journal`].
 
-use std::sync::atomic::Ordering;
-use std::sync::mpsc::{self, RecvTimeoutError, Sender};
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::mpsc::{self, Sender};
+use std::sync::{Arc, Mutex, PoisonError, Weak};
 use std::thread::{self, JoinHandle};
-use std::time::Duration;
 
 use super::line::Use;
 use super::reading::{self, Reading, Whose};
 use super::shared::Shared;
-use super::{DatabaseUrl, checking, committer, parts, revising};
+use super::{DatabaseUrl, checking, committer, lead, parts, revising};
 use crate::clock::Clock;
 use crate::journal::contract::{Change, Entries, Journal, State};
 use crate::journal::{
-    Checked, Entry, JournalError, MessageKey, Part, Placed, Seq, Snapshot, StreamId, Ticket, Tip,
-    frame,
+    Basis, Checked, Entry, Follower, JournalError, MessageKey, Part, Placed, Seq, Snapshot,
+    StreamId, Ticket, Tip, frame,
 };
 
-/// A [`Journal`] in a PostgreSQL database, 15 or later, which this process alone writes
-/// to until it is closed or dropped, or the database has lost it for ten seconds.
+/// A [`Journal`] in a PostgreSQL database, 15 or later, which any number of processes
+/// write to.
 ///
 /// Whatever is asked may be asked on any thread; one of a runtime of several threads is
 /// relieved of its other work while it waits.
 pub struct PostgresJournal {
     shared: Arc<Shared>,
     committer: Mutex<Option<JoinHandle<()>>>,
-    /// Looks whether we may still write; ends with this end of its way.
-    watch: Mutex<Option<(Sender<()>, JoinHandle<()>)>>,
+    leads: Arc<AtomicBool>,
+    /// Seeks to lead; ends with this end of its way.
+    leader: Mutex<Option<(Sender<()>, JoinHandle<()>)>>,
 }
-
-/// How often it is looked whether we may still write (ours).
-const WATCH: Duration = Duration::from_secs(2);
 
 impl PostgresJournal {
     /// Opens the journal in a database to write to it. Tables that are missing, or an
@@ -38,30 +35,17 @@ impl PostgresJournal {
     /// server takes writes.
     ///
     /// # Errors
-    /// [`JournalError::Locked`] if another process writes to it,
-    /// [`Newer`](JournalError::Newer) if a later version's process did, and whatever
+    /// [`JournalError::Newer`] if a later version's process wrote to it, and whatever
     /// else keeps it from being reached, believed or read; among that a clock of its
     /// machine that is half a minute off `clock`.
     pub fn open(url: DatabaseUrl, clock: Arc<dyn Clock>) -> Result<PostgresJournal, JournalError> {
         let shared = Arc::new(Shared::open(url, clock, Use::Writing)?);
-        let failed = |error| JournalError::Storage(format!("no thread to write with: {error}"));
         let theirs = Arc::clone(&shared);
         let committer = thread::Builder::new()
             .name("journal".into())
             .spawn(move || committer::run(&theirs))
-            .map_err(failed)?;
-        let (end, ended) = mpsc::channel::<()>();
-        let theirs = Arc::clone(&shared);
-        let watch = thread::Builder::new()
-            .name("journal-watch".into())
-            .spawn(move || {
-                while ended.recv_timeout(WATCH) == Err(RecvTimeoutError::Timeout) {
-                    theirs.look();
-                }
-            })
-            .map_err(failed)?;
-        let (committer, watch) = (Mutex::new(Some(committer)), Mutex::new(Some((end, watch))));
-        Ok(PostgresJournal { shared, committer, watch })
+            .map_err(|error| JournalError::Storage(format!("no thread to write with: {error}")))?;
+        Ok(Self::of(shared, Some(committer)))
     }
 
     /// Opens it to be read, from whichever server answers first, while another process
@@ -73,20 +57,71 @@ impl PostgresJournal {
         url: DatabaseUrl,
         clock: Arc<dyn Clock>,
     ) -> Result<PostgresJournal, JournalError> {
-        let shared = Arc::new(Shared::open(url, clock, Use::Reading)?);
-        Ok(PostgresJournal { shared, committer: Mutex::default(), watch: Mutex::default() })
+        Ok(Self::of(Arc::new(Shared::open(url, clock, Use::Reading)?), None))
+    }
+
+    fn of(shared: Arc<Shared>, committer: Option<JoinHandle<()>>) -> PostgresJournal {
+        let (committer, leader) = (Mutex::new(committer), Mutex::default());
+        PostgresJournal { shared, committer, leads: Arc::default(), leader }
+    }
+
+    fn push(&self, entry: Entry, basis: Option<Basis>) -> Ticket {
+        if self.shared.what_for() == Use::Reading {
+            return Ticket::refused(JournalError::ReadOnly(revising::READING.to_owned()));
+        }
+        match frame::fits(&entry) {
+            Ok(()) => self.shared.queue.push(entry, basis),
+            Err(error) => Ticket::refused(error),
+        }
     }
 }
 
 impl Journal for PostgresJournal {
     fn append(&self, entry: Entry) -> Ticket {
-        if self.shared.what_for() == Use::Reading {
-            return Ticket::refused(JournalError::ReadOnly(revising::READING.to_owned()));
+        self.push(entry, None)
+    }
+
+    fn is_shared(&self) -> bool {
+        true
+    }
+
+    fn follow(&self, follower: Weak<dyn Follower>) {
+        let mut writer = self.shared.writer();
+        self.shared.follow(follower);
+        if let Some(writer) = writer.as_mut() {
+            writer.is_followed();
         }
-        match frame::fits(&entry) {
-            Ok(()) => self.shared.queue.push(entry),
-            Err(error) => Ticket::refused(error),
+    }
+
+    fn append_on(&self, entry: Entry, basis: Basis) -> Ticket {
+        self.push(entry, Some(basis))
+    }
+
+    fn catch_up(&self) -> Ticket {
+        match self.shared.what_for() {
+            Use::Reading => Ticket::resolved(self.last().unwrap_or(Seq::new(0))),
+            Use::Writing => self.shared.queue.look(),
         }
+    }
+
+    fn lead(&self) {
+        let mut leader = self.leader.lock().unwrap_or_else(PoisonError::into_inner);
+        if leader.is_some() || self.shared.what_for() == Use::Reading {
+            return;
+        }
+        let (end, ended) = mpsc::channel::<()>();
+        let (shared, leads) = (Arc::clone(&self.shared), Arc::clone(&self.leads));
+        let begun = thread::Builder::new()
+            .name("journal-lead".into())
+            .spawn(move || lead::run(&shared, &leads, &ended));
+        match begun {
+            Ok(thread) => *leader = Some((end, thread)),
+            Err(error) => tracing::error!(%error, "no thread to lead with"),
+        }
+    }
+
+    fn leads(&self) -> bool {
+        self.leads.load(Ordering::Acquire)
     }
 
     fn find(&self, key: &MessageKey) -> Result<Option<Placed>, JournalError> {
@@ -142,8 +177,8 @@ impl Journal for PostgresJournal {
 
     fn take_over(&self, entries: &[Placed]) -> Result<(), JournalError> {
         match self.shared.writer().as_mut() {
-            Some(writer) => self.shared.take_over(writer, entries),
-            None => Err(self.shared.refusal()),
+            Some(writer) => writer.take_over(&self.shared, entries),
+            None => Err(JournalError::Closed),
         }
     }
 
@@ -155,25 +190,22 @@ impl Journal for PostgresJournal {
         }
     }
 
-    fn prepare_to_reopen(&self) -> Result<(), JournalError> {
-        self.shared.prepare_to_reopen()
-    }
-
+    /// Passes where it can be written: it goes on by itself once it can.
     fn reopen(&self) -> Result<(), JournalError> {
-        self.shared.reopen()
+        self.shared.queue.refusal().map_or(Ok(()), Err)
     }
 
     fn close(&self) {
         self.shared.queue.close();
-        let watch = self.watch.lock().unwrap_or_else(PoisonError::into_inner).take();
-        if let Some((end, thread)) = watch {
-            drop(end);
-            // What it looks at goes with it.
-            let _ = thread.join();
-        }
+        let leader = self.leader.lock().unwrap_or_else(PoisonError::into_inner).take();
         let committer = self.committer.lock().unwrap_or_else(PoisonError::into_inner).take();
-        if committer.is_some_and(|thread| thread.join().is_err()) {
-            tracing::error!("the journal's committer had panicked");
+        let leader = leader.map(|(_end, thread)| thread);
+        for thread in leader.into_iter().chain(committer) {
+            // One that lets go last of whoever folds the log can't wait for itself.
+            let is_this = thread.thread().id() == thread::current().id();
+            if !is_this && thread.join().is_err() {
+                tracing::error!("a thread of the journal's had panicked");
+            }
         }
         self.shared.close();
     }

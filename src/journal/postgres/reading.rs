@@ -2,11 +2,12 @@
 
 use std::collections::VecDeque;
 use std::sync::Arc;
+use std::sync::atomic::Ordering;
 
 use tokio_postgres::Row;
 use tokio_postgres::types::ToSql;
 
-use super::line::{Line, Trouble};
+use super::line::{Line, Trouble, Use};
 use super::shared::Shared;
 use crate::journal::error::damaged;
 use crate::journal::{JournalError, MessageKey, Placed, StreamId, Tip, frame};
@@ -175,7 +176,7 @@ pub(super) fn entry(shared: &Shared, place: u64) -> Result<Option<Placed>, Journ
     Ok(found.filter(|placed| placed.entry.stream != StreamId::all()))
 }
 
-/// The entry that a message left.
+/// The entry that a message left: one that is on the standbys too, where there are any.
 ///
 /// # Errors
 /// As [`entry`].
@@ -185,7 +186,25 @@ pub(super) fn find(shared: &Shared, key: &MessageKey) -> Result<Option<Placed>, 
         let digest = digest.clone();
         async move { line.within(line.client.query_opt(FOUND, &[&digest, &KNOWN])).await }
     })?;
-    found.map(|row| placed(row.get(0))).transpose()
+    let found = found.map(|row| placed(row.get(0))).transpose()?;
+    if let Some(placed) = &found {
+        make_sure_of(shared, placed.place.number())?;
+    }
+    Ok(found)
+}
+
+/// Returns once all up to a place is on the standbys: what another process wrote can be
+/// read, where its line broke, before it is.
+fn make_sure_of(shared: &Shared, place: u64) -> Result<(), JournalError> {
+    const SURE: &str = "update lapwing.head set epoch = epoch + 1 returning place";
+    if shared.what_for() == Use::Reading || shared.sure.load(Ordering::Acquire) >= place {
+        return Ok(());
+    }
+    let sure = shared.ask(|line: Arc<Line>| async move {
+        line.within(line.client.query_one(SURE, &[])).await
+    })?;
+    shared.sure.fetch_max(super::pen::place_of(sure.get(0)), Ordering::AcqRel);
+    Ok(())
 }
 
 /// The names of all streams.

@@ -2,6 +2,7 @@
 //! and write.
 
 use std::sync::Arc;
+use std::sync::atomic::Ordering;
 
 use super::line::Use;
 use super::reading::{self, Whose};
@@ -99,15 +100,23 @@ impl Instead {
     }
 }
 
+/// Drops the streams' snapshots, and says that what others have folded holds what was
+/// erased. Whoever erases sees to his own.
 fn drop_snapshots(shared: &Shared, streams: &[StreamId]) -> Result<(), JournalError> {
-    const DROP: &str = "with gone as (delete from lapwing.part where stream = any($1))
-        delete from lapwing.snapshot where stream = any($1)";
+    const DROP: &str = "with parts as (delete from lapwing.part where stream = any($1)),
+        gone as (delete from lapwing.snapshot where stream = any($1))
+        update lapwing.head set revised = revised + 1 returning revised";
     let names: Vec<Vec<u8>> = streams.iter().map(|one| one.0.clone().into_bytes()).collect();
+    let known = shared.revised.load(Ordering::Acquire);
     let dropped = shared.ask(move |line| {
         let names = names.clone();
-        async move { line.long(line.client.execute(DROP, &[&names])).await }
-    });
-    dropped.map(drop)
+        async move { line.long(line.client.query_one(DROP, &[&names])).await }
+    })?;
+    // Where somebody else erased too, that is still to be learnt.
+    if dropped.get::<_, i64>(0) == known + 1 {
+        shared.revised.store(known + 1, Ordering::Release);
+    }
+    Ok(())
 }
 
 /// Has the database clean away the old forms of what was changed, where we may; it

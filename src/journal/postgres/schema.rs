@@ -3,7 +3,7 @@
 //! | table of `lapwing` | a row is |
 //! | --- | --- |
 //! | `meta` | which tables and which format of entries these are |
-//! | `head` | the end of the log; `epoch` counts the processes that took to writing |
+//! | `head` | the end of the log; `epoch` counts the lines that were opened to write over, `revised` how often something was erased |
 //! | `log` | an entry as a frame, with what it is looked up by |
 //! | `stream` | how far a stream goes |
 //! | `snapshot`, `part` | how far a stream's snapshot goes; its parts |
@@ -20,7 +20,7 @@ use super::line::{Line, Trouble};
 use crate::journal::{FORMAT, JournalError};
 
 /// What each change does, in their order.
-const CHANGES: [&str; 1] = [include_str!("schema/1.sql")];
+const CHANGES: [&str; 2] = [include_str!("schema/1.sql"), include_str!("schema/2.sql")];
 
 /// Names our lock on changing the tables: `lapw` in ASCII, and a number.
 const LOCK: (i32, i32) = (0x6c61_7077, 1);

@@ -1,0 +1,102 @@
+//! On what a decision stands, and what it changes, where others decide at the same time:
+//! squads, people, codes, lanes of letters, and the ids of messages.
+
+use super::letter::Logged;
+use super::record::Record;
+use super::{Body, LetterEvent};
+use crate::desk;
+use crate::journal::{Basis, Entry, MessageKey, Topic};
+use crate::profile::{Event, SquadId, Strangers};
+
+/// A message's key, and how far the log was known before it was looked for in it.
+#[derive(Debug, Clone)]
+pub(super) struct Keyed {
+    pub key: MessageKey,
+    pub since: u64,
+}
+
+fn of_squad(id: &SquadId) -> Topic {
+    Topic::of("squad", &id.0)
+}
+
+fn of_person(address: &str) -> Topic {
+    Topic::of("person", address)
+}
+
+fn of_code(code: &str) -> Topic {
+    Topic::of("code", code.to_uppercase())
+}
+
+fn of_lane(event: &LetterEvent) -> Topic {
+    Topic::of("lane", event.lane().unwrap_or_default())
+}
+
+fn of_key(key: &MessageKey) -> Topic {
+    Topic::of("key", key)
+}
+
+/// What an entry of the log changes.
+pub(super) fn changed_by(entry: &Entry, logged: &Logged) -> Vec<Topic> {
+    let mut changes = match logged {
+        Logged::Message(record) => changed_by_message(record),
+        Logged::Letter(event) => vec![of_lane(event)],
+        Logged::Stated(_) => super::streams::squad_of(&entry.stream).iter().map(of_squad).collect(),
+    };
+    changes.extend(entry.key.as_ref().map(of_key));
+    changes
+}
+
+fn changed_by_message(record: &Record) -> Vec<Topic> {
+    let mut changes: Vec<Topic> = record.squad.iter().map(of_squad).collect();
+    let people = std::iter::once(&record.from).chain(&record.gone);
+    let people = people.chain(record.events.iter().filter_map(person_in));
+    changes.extend(people.filter(|address| !address.is_empty()).map(|one| of_person(one)));
+    changes.extend(record.events.iter().filter_map(code_in).map(|code| of_code(code)));
+    changes
+}
+
+/// The person of whom an event tells something that is known apart from the squad.
+fn person_in(event: &Event) -> Option<&String> {
+    match event {
+        Event::SquadOpened { coach, .. } => Some(coach),
+        Event::GuardianAsked { address, .. }
+        | Event::AccessEnded { address }
+        | Event::Invited { address, .. }
+        | Event::InvitationClosed { address } => Some(address),
+        event => Strangers::concerned(event),
+    }
+}
+
+fn code_in(event: &Event) -> Option<&String> {
+    match event {
+        Event::SquadOpened { code, .. }
+        | Event::GuestAdded { code, .. }
+        | Event::CodeRenewed { code } => Some(code),
+        _ => None,
+    }
+}
+
+/// What a message's record was decided on, with all that was known at a place: what it
+/// changes, the squads that its sender is in, those who are written to, and the code that
+/// it brought.
+pub(super) fn basis_of(record: &Record, key: Option<&Keyed>, squads: &[SquadId], at: u64) -> Basis {
+    let mut changes = changed_by_message(record);
+    let mut on = changes.clone();
+    on.extend(squads.iter().map(of_squad));
+    on.extend(record.replies.iter().map(|reply| of_person(&reply.to)));
+    if let Body::Text(text) = &record.body {
+        on.extend(desk::opening_code(text).map(|code| of_code(&code)));
+    }
+    let mut on: Vec<(Topic, u64)> = on.into_iter().map(|topic| (topic, at)).collect();
+    if let Some(Keyed { key, since }) = key {
+        on.push((of_key(key), *since));
+        changes.push(of_key(key));
+    }
+    Basis { on, changes }
+}
+
+/// What became of a letter, with all that was known at a place.
+pub(super) fn basis_of_letter(event: &LetterEvent, at: u64) -> Basis {
+    let lane = of_lane(event);
+    Basis { on: vec![(lane, at)], changes: vec![lane] }
+}
