@@ -274,3 +274,26 @@ impl Out {
         calls
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::profile::Called;
+
+    #[test]
+    fn whoever_does_not_lead_waits_three_seconds_for_who_does() {
+        let call = |place| Call {
+            alarm: place,
+            number: LetterNumber { place, index: 0 },
+            to: "coach".into(),
+            called: Called::Deck,
+        };
+        let mut out = Out::default();
+        let at = Duration::from_secs;
+        assert_eq!(out.ours(vec![call(1)], true, at(9)).len(), 1, "it leads");
+        assert_eq!(out.ours(vec![call(1), call(2)], false, at(11)).len(), 0);
+        assert_eq!(out.ours(vec![call(1), call(2)], false, at(12)), [call(1)]);
+        assert_eq!(out.ours(vec![call(2)], false, at(14)), [call(2)]);
+        assert!(!out.known.contains_key(&call(1).number), "it was brought");
+    }
+}

@@ -8,7 +8,7 @@ use std::sync::Arc;
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 
-use super::deciding::Put;
+use super::deciding::PutOf;
 use super::opening::CODE_LETTERS;
 use super::record::Record;
 use super::{Changes, Failure, Service};
@@ -31,6 +31,8 @@ pub(super) struct Opened<T> {
     squad: SquadId,
     /// Its zone.
     zone: TimeZone,
+    /// What is to be durable before it is shown.
+    put: Option<PutOf>,
 }
 
 impl Service {
@@ -52,7 +54,8 @@ impl Service {
     /// # Errors
     /// [`Failure::Unavailable`] where it can't be shown now.
     pub async fn board(self: &Arc<Self>, token: &str) -> Result<Option<Board>, Failure> {
-        let Some(Opened { mut shown, squad, zone }) = self.opened(token, board::look).await? else {
+        let Some(Opened { mut shown, squad, zone, .. }) = self.opened(token, board::look).await?
+        else {
             return Ok(None);
         };
         let unheard = self.world().alarms().unheard(self.now());
@@ -122,8 +125,8 @@ impl Service {
         self.ready()?;
         self.caught_up().await?;
         loop {
-            let Some((opened, put)) = self.open_once(token, &look)? else { return Ok(None) };
-            let Some((put, due)) = put else { return Ok(Some(opened)) };
+            let Some(mut opened) = self.open_once(token, &look)? else { return Ok(None) };
+            let Some((put, due)) = opened.put.take() else { return Ok(Some(opened)) };
             if let Some(place) = self.stored(put.ticket).await? {
                 self.look_after(place, due);
                 return Ok(Some(opened));
@@ -136,7 +139,7 @@ impl Service {
         &self,
         token: &str,
         look: impl Fn(&Squad, &Asked<'_>, &BoardOpen) -> Option<Look<T>>,
-    ) -> Result<Option<(Opened<T>, Option<(Put, Option<SquadId>)>)>, Failure> {
+    ) -> Result<Option<Opened<T>>, Failure> {
         let world = self.world();
         let digest = BoardDoor::digest(token);
         let Some(id) = world.squad_by_board(&digest) else { return Ok(None) };
@@ -151,16 +154,17 @@ impl Service {
         let Some(seen) = look(&room.squad, &asked, &open) else { return Ok(None) };
         let Look { shown, events, squad, touched } = seen;
         let zone = room.squad.zone();
-        let opened = Opened { shown, squad: id.clone(), zone };
+        let mut opened = Opened { shown, squad: id.clone(), zone, put: None };
         if events.is_empty() {
-            return Ok(Some((opened, None)));
+            return Ok(Some(opened));
         }
         let cause = room.squad.next_cause;
         let mut record = Record::unsaid(Some(id), cause, &open.address, now);
         (record.events, record.received) = (events, wall);
         let put = self.append(&world, &record, None)?;
         let due = self.went_on(&mut room, squad, touched, &record, &put);
-        Ok(Some((opened, Some((put, due)))))
+        opened.put = Some((put, due));
+        Ok(Some(opened))
     }
 
     /// A look, as if nothing were said.

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};
 
-use super::deciding::Put;
+use super::deciding::PutOf;
 use super::record::Record;
 use super::{Failure, Service};
 use crate::brought::{self, Fault, List, Read};
@@ -60,10 +60,7 @@ impl Service {
         }
     }
 
-    fn bring_once(
-        &self,
-        bringing: &Bringing,
-    ) -> Result<(BroughtIn, Option<(Put, Option<SquadId>)>), Failure> {
+    fn bring_once(&self, bringing: &Bringing) -> Result<(BroughtIn, Option<PutOf>), Failure> {
         let world = self.world();
         let id = self.the_squad(&world, bringing.squad.as_ref())?;
         let seat = world.room(&id).map_err(|error| self.failed(&error))?;

@@ -5,11 +5,11 @@
 
 use std::sync::Arc;
 
-use super::deciding::Put;
+use super::deciding::PutOf;
 use super::record::Record;
 use super::world::World;
 use super::{Failure, Letter, Service, Spoken, Via};
-use crate::profile::{Event, SquadId};
+use crate::profile::Event;
 
 impl Service {
     /// True if this address has opted out.
@@ -40,7 +40,7 @@ impl Service {
         }
     }
 
-    fn put_opt_out(&self, address: &str) -> Result<(Put, Option<SquadId>), Failure> {
+    fn put_opt_out(&self, address: &str) -> Result<PutOf, Failure> {
         let world = self.world();
         let squad = world.in_hand(address).or_else(|| world.squads_of(address).pop());
         let seat = match &squad {

@@ -43,6 +43,9 @@ pub(super) struct Put {
     pub bytes: usize,
 }
 
+/// The same, with the squad of which a snapshot is due.
+pub(super) type PutOf = (Put, Option<SquadId>);
+
 impl Service {
     /// Loads the squad that a message goes to, away from the threads that answer; gives
     /// which it is.

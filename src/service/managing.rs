@@ -6,7 +6,7 @@ use std::sync::Arc;
 use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 
-use super::deciding::Put;
+use super::deciding::PutOf;
 use super::record::Record;
 use super::{Failure, Service, WayBack, consent, opening, speaking, world};
 use crate::desk::managing::{self, Managed};
@@ -91,7 +91,7 @@ pub struct StaffSeen {
 struct Done {
     seen: SquadSeen,
     /// Nothing where nothing changes.
-    put: Option<(Put, Option<SquadId>)>,
+    put: Option<PutOf>,
     /// Somebody goes.
     erases: bool,
 }

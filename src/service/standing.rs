@@ -100,3 +100,49 @@ pub(super) fn basis_of_letter(event: &LetterEvent, at: u64) -> Basis {
     let lane = of_lane(event);
     Basis { on: vec![(lane, at)], changes: vec![lane] }
 }
+
+#[cfg(test)]
+mod tests {
+    use jiff::Timestamp;
+
+    use super::*;
+    use crate::service::speaking::tests::letter_to;
+
+    #[test]
+    fn a_message_stands_on_its_squads_its_people_its_code_and_its_id() {
+        let (dusk, dawn) = (SquadId("dusk".into()), SquadId("dawn".into()));
+        let record = Record {
+            body: Body::Text("join k7qm-2px4 heron".into()),
+            events: vec![Event::OptedIn { address: "teal".into() }],
+            replies: vec![letter_to("coach", None)],
+            ..Record::unsaid(Some(dusk.clone()), 1, "heron", Timestamp::UNIX_EPOCH)
+        };
+        let key = MessageKey { channel: "sms".into(), id: "gw-1".into() };
+        let keyed = Keyed { key: key.clone(), since: 5 };
+        let Basis { on, changes } = basis_of(&record, Some(&keyed), std::slice::from_ref(&dawn), 7);
+        for topic in [of_squad(&dusk), of_person("heron"), of_person("teal")] {
+            assert!(on.contains(&(topic, 7)) && changes.contains(&topic));
+        }
+        for topic in [of_squad(&dawn), of_person("coach"), of_code("K7QM-2PX4")] {
+            assert!(on.contains(&(topic, 7)) && !changes.contains(&topic));
+        }
+        assert!(on.contains(&(of_key(&key), 5)), "as it was known before it was looked for");
+        assert!(changes.contains(&of_key(&key)));
+    }
+
+    /// What it says that it changes is what others find in it.
+    #[test]
+    fn what_a_message_changes_is_read_from_its_entry() {
+        let record = Record {
+            gone: vec!["teal".into()],
+            events: vec![Event::CodeRenewed { code: "K7QM-2PX4".into() }],
+            ..Record::unsaid(Some(SquadId("dusk".into())), 1, "heron", Timestamp::UNIX_EPOCH)
+        };
+        let key = MessageKey { channel: "sms".into(), id: "gw-1".into() };
+        let keyed = Keyed { key: key.clone(), since: 5 };
+        let body = record.write().unwrap();
+        let entry = Entry { stream: record.stream(), key: Some(key), at: record.received, body };
+        let logged = Logged::read(&entry.body).unwrap();
+        assert_eq!(changed_by(&entry, &logged), basis_of(&record, Some(&keyed), &[], 7).changes);
+    }
+}

@@ -11,7 +11,7 @@ use std::time::Duration;
 use jiff::Timestamp;
 use tokio_util::sync::CancellationToken;
 
-use super::deciding::Put;
+use super::deciding::PutOf;
 use super::record::Record;
 use super::world::{OpenError, World};
 use super::{Failure, Service, WayBack, speaking};
@@ -21,9 +21,6 @@ use crate::profile::{SquadId, Unasked};
 
 /// How often it is looked for.
 const LOOK: Duration = Duration::from_secs(30);
-
-/// What was put in the journal's queue, and the squad of which a snapshot is due.
-type PutOf = (Put, Option<SquadId>);
 
 impl Service {
     /// Says what is due as it falls due, until told to stop; nothing where

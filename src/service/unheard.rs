@@ -2,11 +2,11 @@
 
 use std::sync::Arc;
 
-use super::deciding::Put;
+use super::deciding::PutOf;
 use super::record::Record;
 use super::{Failure, Service, Spoken, Unheard, Via};
 use crate::desk;
-use crate::profile::{Called, Event, SquadId};
+use crate::profile::{Called, Event};
 
 impl Service {
     /// Writes to whoever raised an alarm that it has reached nobody yet, once for
@@ -30,7 +30,7 @@ impl Service {
         }
     }
 
-    fn put_unheard(&self, alarm: &Unheard) -> Result<Option<(Put, Option<SquadId>)>, Failure> {
+    fn put_unheard(&self, alarm: &Unheard) -> Result<Option<PutOf>, Failure> {
         let world = self.world();
         // Another process may have told it.
         if self.shared && !world.alarms().is_untold(alarm.alarm) {

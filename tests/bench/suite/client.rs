@@ -28,6 +28,7 @@ pub enum Text {
 pub struct Load {
     pub a_second: f64,
     pub server_us: f64,
+    pub p50_ms: f64,
     pub p99_ms: f64,
     pub longest_ms: f64,
 }
@@ -66,24 +67,48 @@ impl Text {
 
 /// As many as can be answered.
 pub fn flat_out(child: &Child, text: Text, connections: usize, span: Duration) -> Load {
-    load(child, text, connections, span, None)
+    load(&[child], text, connections, span, None)
+}
+
+/// The same of several servers, among which the connections are divided.
+pub fn flat_out_at(children: &[&Child], text: Text, connections: usize, span: Duration) -> Load {
+    load(children, text, connections, span, None)
+}
+
+/// So many a second at several servers, among which the connections are divided.
+pub fn open_loop_at(
+    children: &[&Child],
+    text: Text,
+    connections: usize,
+    span: Duration,
+    rate: f64,
+) -> Load {
+    load(children, text, connections, span, Some(rate))
 }
 
 /// So many a second, whatever becomes of those before; times are counted from when
 /// each was to be sent.
 pub fn open_loop(child: &Child, text: Text, connections: usize, span: Duration, rate: f64) -> Load {
-    load(child, text, connections, span, Some(rate))
+    load(&[child], text, connections, span, Some(rate))
 }
 
-fn load(child: &Child, text: Text, connections: usize, span: Duration, rate: Option<f64>) -> Load {
+fn load(
+    children: &[&Child],
+    text: Text,
+    connections: usize,
+    span: Duration,
+    rate: Option<f64>,
+) -> Load {
     let gap = rate.map(|rate| Duration::from_secs_f64(connections as f64 / rate));
-    let (begun, cpu) = (Instant::now(), child.cpu_s());
+    let cpu_s = || children.iter().map(|child| child.cpu_s()).sum::<f64>();
+    let (begun, cpu) = (Instant::now(), cpu_s());
     let mut times: Vec<Duration> = thread::scope(|scope| {
         let threads: Vec<_> = (0..connections)
             .map(|connection| {
                 // Not all at the same instant.
                 let offset =
                     gap.unwrap_or_default().mul_f64(connection as f64 / connections as f64);
+                let child = children[connection % children.len()];
                 scope.spawn(move || {
                     one(child, text, connection, (begun + offset, begun + span), gap)
                 })
@@ -91,12 +116,13 @@ fn load(child: &Child, text: Text, connections: usize, span: Duration, rate: Opt
             .collect();
         threads.into_iter().flat_map(|thread| thread.join().unwrap()).collect()
     });
-    let (took, cpu) = (begun.elapsed().as_secs_f64(), child.cpu_s() - cpu);
+    let (took, cpu) = (begun.elapsed().as_secs_f64(), cpu_s() - cpu);
     times.sort_unstable();
     let at = |share: f64| times[((times.len() - 1) as f64 * share) as usize].as_secs_f64() * 1e3;
     Load {
         a_second: times.len() as f64 / took,
         server_us: cpu * 1e6 / times.len() as f64,
+        p50_ms: at(0.5),
         p99_ms: at(0.99),
         longest_ms: at(1.0),
     }

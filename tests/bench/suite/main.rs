@@ -11,6 +11,7 @@
 //! cargo bench --bench suite -- soak 10   ten minutes at half load, see `tests/soak/run`
 //! cargo bench --bench suite -- within    texts without sockets and disk, on one thread
 //! cargo bench --bench suite -- growth    what grows with a squad and with a text, likewise
+//! cargo bench --bench suite -- several   one, two and four processes over one database
 //! ```
 //!
 //! Every text that is to store something is looked at: what its answer says must
@@ -18,10 +19,14 @@
 #![expect(clippy::unwrap_used, reason = "a benchmark that can't go on has failed")]
 
 mod client;
+#[path = "../../journal/server.rs"]
+#[expect(dead_code, reason = "shared with the journal's own tests, which use the rest")]
+mod database;
 mod growth;
 mod nothing;
 mod pages;
 mod server;
+mod several;
 mod soak;
 mod within;
 
@@ -51,6 +56,10 @@ fn main() -> ExitCode {
     }
     if words.first().is_some_and(|word| word == "growth") {
         growth::growth(&words[1..]);
+        return ExitCode::SUCCESS;
+    }
+    if words.first().is_some_and(|word| word == "several") {
+        several::several();
         return ExitCode::SUCCESS;
     }
     if words.first().is_some_and(|word| word == "soak") {

@@ -8,13 +8,13 @@ use axum::Router;
 use axum::body::Bytes;
 use axum::extract::State;
 use axum::http::{HeaderMap, StatusCode};
-use axum::routing::post;
+use axum::routing::{get, post};
 use axum::serve::ListenerExt;
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use lapwing::clock::{ClockMode, WallClock};
 use lapwing::http::{self, Door, Limits, Reception};
-use lapwing::journal::{Journal, SledJournal};
+use lapwing::journal::{Journal, PostgresJournal, SledJournal};
 use lapwing::service::{Body, Incoming, NewSquad, Service};
 use lapwing::signing::{Secret, sign};
 use rustix::process::{Pid, Signal, kill_process};
@@ -34,6 +34,8 @@ pub enum Kind {
     Free,
     /// The service as it is.
     Real,
+    /// The service on a journal in a database, which others may serve from too.
+    Shared,
 }
 
 /// A server that runs.
@@ -46,8 +48,14 @@ pub struct Child {
 impl Child {
     /// Starts it, with so many squads of so many swimmers.
     pub fn start(kind: Kind, squads: usize, swimmers: usize) -> Child {
+        Child::start_on(kind, squads, swimmers, "")
+    }
+
+    /// The same on a journal in a database, filled where it is empty.
+    pub fn start_on(kind: Kind, squads: usize, swimmers: usize, journal: &str) -> Child {
         let mut child = Command::new(std::env::current_exe().unwrap())
             .args(["serve", &format!("{kind:?}"), &squads.to_string(), &swimmers.to_string()])
+            .arg(journal)
             .stdin(Stdio::piped())
             .stdout(Stdio::piped())
             .spawn()
@@ -114,11 +122,24 @@ pub fn serve(words: &[String]) {
             kind => {
                 let journal: Arc<dyn Journal> = match kind {
                     "Free" => Arc::new(Nothing::default()),
+                    "Shared" => {
+                        let url = words[3].parse().unwrap();
+                        Arc::new(PostgresJournal::open(url, Arc::new(WallClock)).unwrap())
+                    }
                     _ => Arc::new(SledJournal::open(folder.path().join("journal")).unwrap()),
                 };
+                let is_empty = journal.last().is_none();
                 let service = Service::open(journal, Arc::new(WallClock), ClockMode::Wall).unwrap();
                 service.show_boards_at(&format!("http://{address}"));
-                fill(&service, number(1), number(2)).await;
+                if is_empty {
+                    fill(&service, number(1), number(2)).await;
+                }
+                service.lead();
+                let theirs = Arc::clone(&service);
+                let again = Router::new().route(
+                    "/again",
+                    get(move || async move { theirs.decided_again().to_string() }),
+                );
                 let door = Door {
                     reception: Reception::new(service, limits, stopping.clone()),
                     secrets: [secret].into(),
@@ -127,7 +148,7 @@ pub fn serve(words: &[String]) {
                     limit: None,
                     clock: Arc::new(WallClock),
                 };
-                http::router(door)
+                http::router(door).merge(again)
             }
         };
         let listener = listener.tap_io(|stream| stream.set_nodelay(true).unwrap());
@@ -160,25 +181,34 @@ pub fn zone() -> &'static str {
 
 /// So many squads of so many swimmers, each with a test.
 pub async fn fill(service: &Arc<Service>, squads: usize, swimmers: usize) {
+    let mut filling = tokio::task::JoinSet::new();
     for squad in 0..squads {
-        let squad_here = NewSquad {
-            timezone: zone().to_owned(),
-            ..NewSquad::of_grown_ups(format!("Dusk {squad}"), format!("coach{squad}"))
-        };
-        let added = service.add_squad(squad_here).await.unwrap();
-        for swimmer in 0..swimmers {
-            let number = squad * swimmers + swimmer;
-            for text in [format!("join {} heron{number}", added.code), "200 test 3:12".into()] {
-                let incoming = Incoming {
-                    channel: "chat".into(),
-                    id: None,
-                    from: format!("swimmer{number}"),
-                    room: None,
-                    sent_at: None,
-                    body: Body::Text(text),
-                };
-                service.receive(incoming).await.unwrap();
-            }
+        let service = Arc::clone(service);
+        filling.spawn(async move { fill_one(&service, squad, swimmers).await });
+    }
+    while let Some(filled) = filling.join_next().await {
+        filled.unwrap();
+    }
+}
+
+async fn fill_one(service: &Arc<Service>, squad: usize, swimmers: usize) {
+    let squad_here = NewSquad {
+        timezone: zone().to_owned(),
+        ..NewSquad::of_grown_ups(format!("Dusk {squad}"), format!("coach{squad}"))
+    };
+    let added = service.add_squad(squad_here).await.unwrap();
+    for swimmer in 0..swimmers {
+        let number = squad * swimmers + swimmer;
+        for text in [format!("join {} heron{number}", added.code), "200 test 3:12".into()] {
+            let incoming = Incoming {
+                channel: "chat".into(),
+                id: None,
+                from: format!("swimmer{number}"),
+                room: None,
+                sent_at: None,
+                body: Body::Text(text),
+            };
+            service.receive(incoming).await.unwrap();
         }
     }
 }
