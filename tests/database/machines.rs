@@ -93,7 +93,9 @@ pub fn join(codes: &[String; 2], ports: &[u16], swimmers: usize) {
 fn words(writer: usize, number: usize) -> (String, String) {
     let squad = writer % 2;
     match writer / 2 {
-        0 if number % 2 == 0 => (format!("1555010{squad}"), format!("add wren{writer}x{number}")),
+        0 if number.is_multiple_of(2) => {
+            (format!("1555010{squad}"), format!("add wren{writer}x{number}"))
+        }
         0 => (format!("1555010{squad}"), format!("tell all: number {number}")),
         swimmer => {
             let from = format!("15550{}0{squad}", 1 + swimmer);
