@@ -5,7 +5,7 @@
 //! ```text
 //! text ─▶ desk::answer ─▶ events, outcome, words ─▶ journal: durable, then answered
 //!           │      │        │
-//!   message, reading   profile::apply
+//!   message, reading   history::apply
 //!   (what it says)       (the fold)
 //! ```
 //!
@@ -18,12 +18,12 @@
 //! - [`reading`]: whatever else people write, read into the same tree.
 //! - [`swim`]: the maths: critical speed, prediction, levels, sets, real change.
 //! - [`coaching`]: the rules: sessions, weeks, what a result changes.
-//! - [`profile`]: what happened: events, and the fold from events to squads and swimmers.
+//! - [`history`]: what happened: events, and the fold from events to squads and swimmers.
 //! - [`reply`]: outcomes as data, their words, their JSON, their SMS parts.
 //! - [`desk`]: what a text, a due moment or a look at the page means for a squad; a
 //!   folder a subject.
-//! - [`taken`]: export: what people take along as files: tables, lines, a calendar.
-//! - [`brought`]: import: the tables that they bring, read whole or not at all.
+//! - [`export`]: what people take along as files: tables, lines, a calendar.
+//! - [`import`]: the tables that they bring, read whole or not at all.
 //! - [`simulation`]: virtual swimmers, to try the rules on whole seasons.
 //!
 //! Round it the shell, which decides nothing about swimming:
@@ -43,7 +43,6 @@
 //! `DEVELOPERS.md`.
 
 pub mod background;
-pub mod brought;
 pub mod cli;
 pub mod clock;
 pub mod coaching;
@@ -52,14 +51,16 @@ pub mod control;
 pub mod demo;
 pub mod desk;
 pub mod digest;
+pub mod export;
 pub mod hidden;
+pub mod history;
 pub mod http;
+pub mod import;
 pub mod journal;
 pub mod language;
 pub mod matrix;
 pub mod message;
 pub mod outbox;
-pub mod profile;
 pub mod reading;
 pub mod reply;
 pub mod service;
@@ -67,6 +68,5 @@ pub mod session;
 pub mod signing;
 pub mod simulation;
 pub mod swim;
-pub mod taken;
 pub mod tls;
 pub mod units;

@@ -7,11 +7,11 @@ use clap::{ArgAction, Args, Parser, Subcommand};
 use clap_complete::Shell;
 
 use self::words::name;
-use crate::brought::List;
 use crate::clock::ClockMode;
 use crate::config::BoardUrl;
+use crate::export::File;
+use crate::import::List;
 use crate::message::Name;
-use crate::taken::File;
 
 mod squads;
 mod texts;

@@ -10,7 +10,7 @@ use super::run::Outcome;
 use super::settings::Settings;
 use super::upkeep::require_data;
 use crate::control::AccessError;
-use crate::profile::Role;
+use crate::history::Role;
 use crate::service::{Managing, NewSafeguards, NewSquad, Opening, SquadSeen, StaffSeen};
 
 /// Does what is asked of squads.

@@ -6,7 +6,7 @@ use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan};
 
 use super::squad::{COACH, Text, address};
-use crate::profile::NIGHT_ENDS;
+use crate::history::NIGHT_ENDS;
 
 /// How long the lanes have been booked at least when somebody looks, in minutes: the
 /// main set is under way (ours).

@@ -7,14 +7,15 @@
 //! file takes from those below it and never from one that takes from it:
 //!
 //! ```text
-//! way ─▶ questions, unprompted, board ─▶ squad ─▶ safety ─▶ hearing ─▶ swims
-//!     ─▶ evening ─▶ plans ─▶ minors ─▶ known ─▶ bench
+//! dispatch ─▶ questions, unasked, board ─▶ squad ─▶ safety ─▶ hearing ─▶ swims
+//!     ─▶ evening ─▶ plans ─▶ minors ─▶ known ─▶ decision
 //! ```
 
 #![warn(clippy::indexing_slicing)] // what came from outside may not bring a decision down
 
-mod bench;
 pub mod board;
+mod decision;
+mod dispatch;
 mod evening;
 mod hearing;
 mod known;
@@ -24,17 +25,16 @@ mod questions;
 mod safety;
 mod squad;
 mod swims;
-mod unprompted;
-mod way;
+mod unasked;
 
-pub use bench::asked::Asked;
-pub use bench::decided::{Aside, Decision, Held, Say};
-pub use bench::matter::Matter;
+pub use decision::asked::Asked;
+pub use decision::decided::{Aside, Decision, Held, Say};
+pub use decision::matter::Matter;
+pub use dispatch::answer::answer;
 pub use hearing::rooms::{Parted, in_a_room, part};
 pub use hearing::situation::{situation, viewed};
 pub use hearing::strangers::{answer_stranger, is_answer, is_urgent, opening_code};
 pub use minors::who_hears::{Hears, Row, TABLE};
 pub use safety::alarm::nobody_reached;
 pub use squad::{bringing, managing};
-pub use unprompted::{Unprompted, claims, next_look, unprompted};
-pub use way::answer::answer;
+pub use unasked::{Unprompted, claims, next_look, unprompted};

@@ -13,9 +13,9 @@ use super::through::Through;
 use super::{Metrics, Places, Problem, problem};
 use crate::desk;
 use crate::desk::board::{Board, CalendarSeen, One};
+use crate::export::File;
 use crate::message::Name;
 use crate::service::{Answer, Body, Changes, Failure, Incoming, Service, WayBack};
-use crate::taken::File;
 
 /// How long we wait for what.
 #[derive(Debug, Clone, Copy)]

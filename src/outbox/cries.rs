@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 use std::time::Duration;
 
 use super::schedule::next_cry;
-use crate::profile::Called;
+use crate::history::Called;
 use crate::service::{Call, LetterNumber};
 
 /// After so long without an answer the next way, or the next rank, is tried

@@ -278,7 +278,7 @@ impl Out {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::profile::Called;
+    use crate::history::Called;
 
     #[test]
     fn whoever_does_not_lead_waits_three_seconds_for_who_does() {

@@ -4,9 +4,9 @@
 use crate::message::{Choice, Doubt, Kind, Message, Reading, Statement};
 use crate::reading::frame::{Candidate, Clause};
 use crate::reading::gist::gist;
+use crate::reading::likely::{Class, doubt, features_of};
 use crate::reading::rank::{Part, Ranked, candidates};
 use crate::reading::together::{is_of_no_evening, said};
-use crate::reading::words::{Class, doubt, features_of};
 
 /// Risk up to which what is left beside a danger or an ill can't change what was read.
 const HARMLESS: f32 = 0.75;

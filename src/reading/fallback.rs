@@ -5,10 +5,10 @@ use super::decide::{Decision, stores};
 use super::frame::{Clause, mood, of_words};
 use super::gist::gist;
 use super::lexicon::{Concept, Sense};
+use super::likely::Class;
 use super::piece::{Item, Piece};
 use super::rank::candidates;
 use super::situation::Role;
-use super::words::Class;
 use crate::message::{About, Ask, Doubt, Kind, NextWish, PlanWish, Statement, Wants};
 
 /// How likely a kind must be to be asked about.

@@ -8,11 +8,11 @@ use super::decide::{Decision, decide};
 use super::frame::Clause;
 use super::gist::{self, CORRECTING};
 use super::lexicon::Concept;
+use super::likely::Class;
 use super::piece::{Item, Piece};
 use super::rank::{Ranked, best};
 use super::read::with_pieces;
 use super::situation::Situation;
-use super::words::Class;
 use crate::message::{Kind, Statement};
 
 /// Pieces up to which a text may go on from another.

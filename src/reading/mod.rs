@@ -11,6 +11,7 @@ mod gist;
 pub mod health;
 pub mod lex;
 pub mod lexicon;
+pub mod likely;
 pub mod piece;
 mod rank;
 mod read;
@@ -18,7 +19,6 @@ pub mod situation;
 mod together;
 mod view;
 mod weigh;
-pub mod words;
 
 pub use decide::Decision;
 pub use rank::{Part, Ranked};

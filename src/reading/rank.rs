@@ -4,9 +4,9 @@ use crate::message::{Kind, Statement};
 use crate::reading::decide::stores;
 use crate::reading::frame::{Candidate, Clause, FRAMES, Question, mood, unchanged};
 use crate::reading::lexicon::Concepts;
+use crate::reading::likely::Class;
 use crate::reading::piece::{Used, borders, concepts_of};
 use crate::reading::weigh::{Unexplained, unexplained};
-use crate::reading::words::Class;
 
 /// One reading of a whole text.
 #[derive(Debug, Clone, Default, PartialEq)]

@@ -12,10 +12,10 @@ use crate::reading::follow;
 use crate::reading::frame::{Clause, complaints};
 use crate::reading::lex::{Form, Lexed, Token};
 use crate::reading::lexicon::{Concept, Found, Lexicon, Sense, is_ordinary, ordinary, tongue};
+use crate::reading::likely::{self, Likely, Weights};
 use crate::reading::piece::{Cell, Pieces, concepts_of, pieces};
 use crate::reading::rank::best;
 use crate::reading::situation::Situation;
-use crate::reading::words::{self, Likely, Weights};
 
 /// Reads a text in its situation. Pure.
 pub fn read(text: &str, sit: &Situation) -> Decision {
@@ -171,7 +171,7 @@ pub fn language_of(lexed: &Lexed, usual: Language, is_name: impl Fn(&str) -> boo
 
 /// What the words' model looks at in a text.
 pub fn features(text: &str, sit: &Situation) -> Vec<String> {
-    with_pieces("", text, sit, words::features)
+    with_pieces("", text, sit, likely::features)
 }
 
 /// What the doubt about a text's best reading is judged by; nothing of one that would not

@@ -11,7 +11,7 @@ use serde::{Deserialize, Serialize};
 
 use super::record::Record;
 use super::{LetterEvent, LetterNumber, LetterState, Undelivered};
-use crate::profile::{Called, Event, SquadId};
+use crate::history::{Called, Event, SquadId};
 
 /// The part of a snapshot that they are kept in.
 pub(super) const ALARMS: &str = "alarms";

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use utoipa::ToSchema;
 
-use crate::profile::Called;
+use crate::history::Called;
 use crate::reply;
 
 /// The whole answer to one message.

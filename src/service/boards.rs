@@ -15,9 +15,9 @@ use super::{Changes, Failure, Service};
 use crate::clock::ClockMode;
 use crate::desk::Asked;
 use crate::desk::board::{self, Board, BoardDoor, Look, One};
+use crate::export::Whose;
+use crate::history::{AskedIn, BoardOpen, Squad, SquadId};
 use crate::message::Name;
-use crate::profile::{AskedIn, BoardOpen, Squad, SquadId};
-use crate::taken::Whose;
 
 /// How many letters make a token, each one of 32 that are not taken for one
 /// another: 130 bits, and it can be typed into a tablet.

@@ -8,9 +8,9 @@ use serde::{Deserialize, Serialize};
 use super::deciding::PutOf;
 use super::record::Record;
 use super::{Failure, Service};
-use crate::brought::{self, Fault, List, Read};
 use crate::desk::bringing::{self, Brought};
-use crate::profile::{AskedIn, Role, SquadId};
+use crate::history::{AskedIn, Role, SquadId};
+use crate::import::{self, Fault, List, Read};
 
 /// A table that is brought.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -77,11 +77,11 @@ impl Service {
         let asked = self.looking(&coach, now, wall, &nobody);
         let made = match bringing.list {
             List::Tests => {
-                let Read { rows, faults } = brought::read_tests(&bringing.text);
+                let Read { rows, faults } = import::read_tests(&bringing.text);
                 or_faults(bringing::tests(&room.squad, &asked, &rows), faults)
             }
             List::Members => {
-                let Read { rows, faults } = brought::read_members(&bringing.text);
+                let Read { rows, faults } = import::read_members(&bringing.text);
                 or_faults(bringing::members(&room.squad, &asked, &rows), faults)
             }
         };

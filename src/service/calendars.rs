@@ -5,8 +5,8 @@ use std::sync::Arc;
 use super::boards::token;
 use super::{Failure, Service};
 use crate::desk::board::{self, CalendarSeen, CalendarWish};
-use crate::profile::AskedIn;
-use crate::taken::{File, written};
+use crate::export::{File, written};
+use crate::history::AskedIn;
 
 impl Service {
     /// What there is of the calendar of whoever has this page; `None` where the token

@@ -9,7 +9,7 @@ use super::deciding::PutOf;
 use super::record::Record;
 use super::world::World;
 use super::{Failure, Letter, Service, Spoken, Via};
-use crate::profile::Event;
+use crate::history::Event;
 
 impl Service {
     /// True if this address has opted out.

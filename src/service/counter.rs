@@ -18,8 +18,8 @@ use super::world::{OpenError, World, lock};
 use super::{Answer, Body, Failure, Incoming, Opening, SquadAdded, Via, WayBack, opening};
 use crate::clock::{Clock, ClockMode};
 use crate::coaching::Rulebook;
+use crate::history::{Event, SquadId};
 use crate::journal::{Follower, Journal, MessageKey, Seq, State};
-use crate::profile::{Event, SquadId};
 
 /// How long whoever wished to be forgotten waits for it before the answer (ours:
 /// erasing goes on behind it, and is told of as done either way).

@@ -12,8 +12,8 @@ use super::world::{self, World, lock};
 use super::{Answer, Body, Failure, Incoming, Service, Via, WayBack, consent, speaking};
 use crate::clock::ClockMode;
 use crate::desk::{self, Asked};
+use crate::history::{Event, Squad, SquadId, Strangers, Touched, Waiting};
 use crate::journal::{Basis, Entry, State, Ticket};
-use crate::profile::{Event, Squad, SquadId, Strangers, Touched, Waiting};
 use crate::reply::{Asks, Outcome, QuestionReply};
 
 /// What was decided of one message, on its way to the disk.

@@ -15,9 +15,9 @@ use super::letter::{self, Logged, lanes_in};
 use super::record::Record;
 use super::scrub::scrubbed;
 use super::{Body, LetterEvent, LetterNumber, OpenError, Spoken, Via, streams};
+use crate::history::{Event, Gone, SquadId, Unnamed};
 use crate::journal::{Entry, Journal, JournalError, Placed, StreamId};
 use crate::message::Name;
-use crate::profile::{Event, Gone, SquadId, Unnamed};
 
 /// Who is to be gone, from which place on and up to which.
 #[derive(Debug, Clone, Serialize, Deserialize)]

@@ -4,8 +4,8 @@
 use super::letter::Logged;
 use super::room::{Room, from_part};
 use super::{OpenError, parts, streams};
+use crate::history::{Squad, Swimmer};
 use crate::journal::{Checked, Journal, JournalError, Part, Restored, State, StreamId};
-use crate::profile::{Squad, Swimmer};
 
 /// Checks a journal, and what it holds.
 ///

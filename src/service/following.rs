@@ -9,8 +9,8 @@ use std::sync::atomic::Ordering;
 use super::letter::Logged;
 use super::world::{World, lock};
 use super::{Failure, Service, Via, standing, streams};
+use crate::history::Event;
 use crate::journal::{Follower, JournalError, Placed, Ticket, Topic};
-use crate::profile::Event;
 
 /// What entries bring about beside what they say.
 #[derive(Default)]

@@ -10,8 +10,8 @@ use super::deciding::PutOf;
 use super::record::Record;
 use super::{Failure, Service, WayBack, consent, opening, speaking, world};
 use crate::desk::managing::{self, Managed};
+use crate::history::{AskedIn, Event, Member, Role, Squad, SquadId};
 use crate::message::Name;
-use crate::profile::{AskedIn, Event, Member, Role, Squad, SquadId};
 use crate::units::Course;
 
 /// What is to be done, and with which squad; where there is but one, with that.

@@ -5,7 +5,7 @@ use jiff::{Span, Timestamp};
 
 use super::{Failure, NewSafeguards, NewSquad};
 use crate::digest;
-use crate::profile::{Event, Role};
+use crate::history::{Event, Role};
 
 /// Letters and digits that are not taken for one another.
 pub(super) const CODE_LETTERS: &[u8; 32] = b"ABCDEFGHJKLMNPQRSTUVWXYZ23456789";

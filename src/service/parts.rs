@@ -15,8 +15,8 @@ use super::handles::{self, Handle};
 use super::mailbag::{self, Lane, part_name};
 use super::room::from_part;
 use super::world::{World, lock};
+use crate::history::{SquadId, Stranger, Unnamed};
 use crate::journal::Part;
-use crate::profile::{SquadId, Stranger, Unnamed};
 
 const PERSON: &str = "person/";
 const KEYS: &str = "squad/";

@@ -5,8 +5,8 @@ use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
 use super::{Answer, Body, Spoken, streams};
+use crate::history::{Event, SquadId, Stamped};
 use crate::journal::StreamId;
-use crate::profile::{Event, SquadId, Stamped};
 
 /// The version of [`Record`] that this program writes.
 const VERSION: u32 = 1;
@@ -58,7 +58,7 @@ mod uncut {
     use jiff::Timestamp;
     use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
-    use crate::profile::Called;
+    use crate::history::Called;
     use crate::reply;
     use crate::service::{Spoken, Via};
 

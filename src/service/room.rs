@@ -11,9 +11,9 @@ use serde::de::DeserializeOwned;
 use super::letter::Logged;
 use super::record::Record;
 use super::{OpenError, streams};
+use crate::history::{Shelf, Squad, SquadId, Swimmer, Touched};
 use crate::journal::{Journal, Part, Placed, Snapshot, StreamId};
 use crate::message::Name;
-use crate::profile::{Shelf, Squad, SquadId, Swimmer, Touched};
 
 const HEAD: &str = "head";
 const SWIMMER: &str = "swimmer/";

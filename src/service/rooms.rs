@@ -9,8 +9,8 @@ use super::OpenError;
 use super::letter::Logged;
 use super::room::Room;
 use super::world::lock;
+use crate::history::SquadId;
 use crate::journal::{Journal, Placed, Seq};
-use crate::profile::SquadId;
 
 /// How many bytes of squads are kept in memory (ours; roughly, as they would be
 /// written down).

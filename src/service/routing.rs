@@ -4,8 +4,8 @@ use jiff::{Timestamp, ToSpan};
 
 use super::world::{OpenError, World};
 use crate::desk;
+use crate::history::{SquadId, Waiting};
 use crate::message;
-use crate::profile::{SquadId, Waiting};
 
 /// How long a text waits for its squad's name; as long as any question.
 const WAITS_HOURS: i64 = 24;

@@ -5,8 +5,8 @@ use serde_json::Value;
 
 use super::OpenError;
 use super::examine::part_of_squad;
+use crate::history::Gone;
 use crate::journal::Part;
-use crate::profile::Gone;
 
 /// The parts without them.
 ///
@@ -81,8 +81,8 @@ mod tests {
     use serde_json::json;
 
     use super::*;
+    use crate::history::{Event, Squad, SquadId};
     use crate::message::Name;
-    use crate::profile::{Event, Squad, SquadId};
 
     fn heron() -> Gone {
         let mut gone = Gone::new(Name::new("heron").unwrap());

@@ -9,9 +9,9 @@ use super::letter::Logged;
 use super::record::Record;
 use super::{Failure, Letter, LetterNumber, LetterState, Service, Undelivered, Via};
 use crate::desk::{self, Say};
+use crate::history::{AskedIn, Squad, SquadId};
 use crate::journal::{Seq, StreamId};
 use crate::message::Name;
-use crate::profile::{AskedIn, Squad, SquadId};
 use crate::reading::View;
 
 /// A text whose reading is to be shown.

@@ -90,7 +90,7 @@ fn letter(say: Say) -> Spoken {
 #[cfg(test)]
 pub(super) mod tests {
     use super::*;
-    use crate::profile::Called;
+    use crate::history::Called;
 
     /// A letter of no words.
     pub fn letter_to(to: &str, alarm: Option<Called>) -> Spoken {

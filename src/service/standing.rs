@@ -5,8 +5,8 @@ use super::letter::Logged;
 use super::record::Record;
 use super::{Body, LetterEvent};
 use crate::desk;
+use crate::history::{Event, SquadId, Strangers};
 use crate::journal::{Basis, Entry, MessageKey, Topic};
-use crate::profile::{Event, SquadId, Strangers};
 
 /// A message's key, and how far the log was known before it was looked for in it.
 #[derive(Debug, Clone)]

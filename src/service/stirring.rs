@@ -8,7 +8,7 @@ use std::sync::Mutex;
 use tokio::sync::watch;
 
 use super::world::lock;
-use crate::profile::SquadId;
+use crate::history::SquadId;
 
 /// Tells of each change in a squad; several at once are one.
 #[derive(Debug)]

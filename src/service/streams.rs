@@ -1,8 +1,8 @@
 //! Which stream of the journal an entry belongs to.
 
 use crate::digest;
+use crate::history::SquadId;
 use crate::journal::StreamId;
-use crate::profile::SquadId;
 
 /// What streams of squads are called before the squad's id.
 const SQUAD: &str = "s/";

@@ -6,9 +6,9 @@ use serde::{Deserialize, Serialize};
 use super::world::World;
 use super::{Failure, Service};
 use crate::desk::board::{self, BoardDoor};
+use crate::export::{File, Whose, written};
+use crate::history::{AskedIn, SquadId};
 use crate::message::Name;
-use crate::profile::{AskedIn, SquadId};
-use crate::taken::{File, Whose, written};
 
 /// A file that whoever owns the folder asks for.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]

@@ -17,7 +17,7 @@ use super::world::{OpenError, World};
 use super::{Failure, Service, WayBack, speaking};
 use crate::clock::ClockMode;
 use crate::desk;
-use crate::profile::{SquadId, Unasked};
+use crate::history::{SquadId, Unasked};
 
 /// How often it is looked for.
 const LOOK: Duration = Duration::from_secs(30);

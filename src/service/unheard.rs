@@ -6,7 +6,7 @@ use super::deciding::PutOf;
 use super::record::Record;
 use super::{Failure, Service, Spoken, Unheard, Via};
 use crate::desk;
-use crate::profile::{Called, Event};
+use crate::history::{Called, Event};
 
 impl Service {
     /// Writes to whoever raised an alarm that it has reached nobody yet, once for

@@ -13,8 +13,8 @@ use super::room::{Room, from_part};
 use super::world::{OpenError, lock};
 use super::{Service, parts};
 use crate::background;
+use crate::history::SquadId;
 use crate::journal::{JournalError, Part, Seq, State, StreamId};
-use crate::profile::SquadId;
 
 /// What is known apart from squads is written down after so many messages: what
 /// is read again at a start.

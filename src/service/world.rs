@@ -17,8 +17,8 @@ use super::mailbag::Mailbag;
 use super::record::{Record, RecordError};
 use super::rooms::{Rooms, Seat};
 use super::{LetterEvent, LetterNumber, parts, room};
+use crate::history::{Event, SquadId, Strangers, Unnamed};
 use crate::journal::{Journal, JournalError, StreamId};
-use crate::profile::{Event, SquadId, Strangers, Unnamed};
 
 /// All squads and strangers, and the letters to be delivered.
 pub(super) struct World {
@@ -278,9 +278,9 @@ fn ends_belonging(event: &Event) -> bool {
 /// The addresses that belong to a squad `before` these events and no longer
 /// `after` them; few events end that for anybody.
 pub(super) fn gone(
-    before: &crate::profile::Squad,
+    before: &crate::history::Squad,
     events: &[Event],
-    after: &crate::profile::Squad,
+    after: &crate::history::Squad,
 ) -> Vec<String> {
     if !events.iter().any(ends_belonging) {
         return Vec::new();

@@ -4,8 +4,8 @@ use jiff::Timestamp;
 use lapwing::coaching::Rulebook;
 use lapwing::desk::board::{Board, BoardDoor, look};
 use lapwing::desk::{self, Asked, Decision};
-use lapwing::profile::BoardOpen;
-use lapwing::profile::{AskedIn, Event, Role, Squad, Stamped};
+use lapwing::history::BoardOpen;
+use lapwing::history::{AskedIn, Event, Role, Squad, Stamped};
 use lapwing::reply::{Outcome, result, voice};
 
 use crate::opened::{GROWN_UPS, opened};

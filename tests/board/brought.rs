@@ -2,8 +2,8 @@
 
 use std::process::Command;
 
-use lapwing::brought::List;
 use lapwing::clock::ClockMode;
+use lapwing::import::List;
 use lapwing::service::{Bringing, BroughtIn, Taking};
 
 use super::club::Club;

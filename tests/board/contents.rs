@@ -350,7 +350,7 @@ async fn a_squad_of_many_is_shown_in_part_until_all_is_asked_for() {
     let names: Vec<String> =
         numbers.flat_map(|number| ["wren", "teal"].map(|bird| format!("{bird}{number}"))).collect();
     let members = format!("swimmer\n{}\n", names.join("\n"));
-    let list = lapwing::brought::List::Members;
+    let list = lapwing::import::List::Members;
     let bringing = lapwing::service::Bringing { squad: None, list, text: members };
     let brought = club.service.bring(&bringing).await.unwrap();
     assert_eq!(brought, lapwing::service::BroughtIn::Stored { new: 98, known: 0 });

@@ -124,7 +124,7 @@ async fn files_are_shut_with_the_page() {
         assert!(!shut.text.contains("heron"), "{}", shut.text);
     }
     let refused = |squad: Option<&str>, swimmer: Option<&str>, file: &str| {
-        let squad = squad.map(|id| lapwing::profile::SquadId(id.to_owned()));
+        let squad = squad.map(|id| lapwing::history::SquadId(id.to_owned()));
         let swimmer = swimmer.map(|name| name.parse_name());
         club.service.taken(&Taking { squad, swimmer, file: file.into() }).unwrap_err().to_string()
     };

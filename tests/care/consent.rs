@@ -4,8 +4,8 @@
 //! The words: 47 CFR 64.1200(a)(10) and the keyword lists that carriers and
 //! messaging services publish; the Spanish ones are common practice, no source.
 
+use lapwing::history::Event;
 use lapwing::language::Language;
-use lapwing::profile::Event;
 use lapwing::reply::{OkReply, Outcome, voice};
 
 use super::squad::{COACH, Talk};

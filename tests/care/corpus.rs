@@ -3,9 +3,9 @@
 
 use std::collections::BTreeMap;
 
+use lapwing::history::{Event, TroubleKind};
 use lapwing::language::Language;
 use lapwing::message::Danger;
-use lapwing::profile::{Event, TroubleKind};
 use lapwing::reply::{CautionKind, CautionReply, Outcome, result, voice};
 
 use crate::squad::{self, COACH, Talk};

@@ -2,7 +2,7 @@
 //! and words of harm, which go to the welfare officer and to no one else.
 
 use jiff::Timestamp;
-use lapwing::profile::{CareKind, Event};
+use lapwing::history::{CareKind, Event};
 
 use super::squad::{COACH, CODE, Heard, Talk, address};
 

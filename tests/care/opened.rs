@@ -1,7 +1,7 @@
 //! A squad on the day it was opened, without disk or socket.
 
 use jiff::Timestamp;
-use lapwing::profile::{Event, Squad, SquadId, Stamped};
+use lapwing::history::{Event, Squad, SquadId, Stamped};
 
 /// Whom a squad is opened for.
 #[derive(Clone, Copy)]

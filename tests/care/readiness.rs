@@ -1,6 +1,6 @@
 //! The questions that follow joining, and whom to call.
 
-use lapwing::profile::Event;
+use lapwing::history::Event;
 use serde_json::Value;
 
 use crate::squad::{COACH, CODE, Talk};

@@ -3,7 +3,7 @@
 use jiff::{Timestamp, ToSpan};
 use lapwing::coaching::Rulebook;
 use lapwing::desk::{self, Asked, Decision, Held};
-use lapwing::profile::{AskedIn, Event, Squad};
+use lapwing::history::{AskedIn, Event, Squad};
 use lapwing::reply::Outcome;
 use serde_json::Value;
 

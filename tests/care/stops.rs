@@ -1,6 +1,6 @@
 //! What lifts a stop, and what doesn't.
 
-use lapwing::profile::{CareKind, Event, TroubleKind};
+use lapwing::history::{CareKind, Event, TroubleKind};
 
 use crate::squad::{COACH, Talk};
 

@@ -7,8 +7,8 @@ use std::time::{Duration, Instant};
 
 use jiff::{Timestamp, ToSpan};
 use lapwing::clock::{Clock, ClockMode, WallClock};
+use lapwing::history::SquadId;
 use lapwing::journal::{Journal, PostgresJournal};
-use lapwing::profile::SquadId;
 use lapwing::service::{Answer, Body, Failure, Incoming, NewSquad, Service, examine};
 
 use crate::server::server;

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use lapwing::coaching::Rulebook;
 use lapwing::desk::{Asked, board};
-use lapwing::profile::{AskedIn, BoardOpen};
+use lapwing::history::{AskedIn, BoardOpen};
 use lapwing::swim::levels::Band;
 use lapwing::units::{Centis, Distance, Level, Unit};
 use rand::seq::IteratorRandom;

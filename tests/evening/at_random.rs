@@ -11,8 +11,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 
 use jiff::{Timestamp, ToSpan};
+use lapwing::history::{Event, Stamped};
 use lapwing::message::Name;
-use lapwing::profile::{Event, Stamped};
 use rand::seq::{IndexedRandom, IteratorRandom};
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;

@@ -3,9 +3,9 @@
 use jiff::{Timestamp, ToSpan};
 use lapwing::coaching::Rulebook;
 use lapwing::desk::{self, Asked};
+use lapwing::export::{self, File, Whose};
+use lapwing::history::{AskedIn, Squad};
 use lapwing::message::Name;
-use lapwing::profile::{AskedIn, Squad};
-use lapwing::taken::{self, File, Whose};
 use serde_json::Value;
 
 use crate::opened::{GROWN_UPS, opened};
@@ -48,7 +48,7 @@ impl Talk {
     /// heron's calendar as it is to take along now.
     pub fn calendar(&self) -> String {
         let whose = Whose::One(Name::new("heron").unwrap());
-        taken::written(&self.squad, &whose, File::Calendar, self.now).unwrap()
+        export::written(&self.squad, &whose, File::Calendar, self.now).unwrap()
     }
 
     fn heard(&mut self, from: &str, text: &str) -> Heard {

@@ -8,7 +8,7 @@ use jiff::civil::{Date, Time, date};
 use jiff::tz::TimeZone;
 use lapwing::coaching::Rulebook;
 use lapwing::desk::{self, Asked, Decision};
-use lapwing::profile::{AskedIn, Squad};
+use lapwing::history::{AskedIn, Squad};
 
 use crate::opened::{For, opened};
 

@@ -9,7 +9,7 @@ use std::fmt::Write;
 use std::path::PathBuf;
 
 use lapwing::language::Language;
-use lapwing::reading::words::Class;
+use lapwing::reading::likely::Class;
 
 use super::label::Label;
 use super::score;

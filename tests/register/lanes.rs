@@ -1,8 +1,8 @@
 //! Drawing lanes by text.
 
 use jiff::civil::{Date, date};
+use lapwing::history::{Event, Stamped};
 use lapwing::message::Name;
-use lapwing::profile::{Event, Stamped};
 use lapwing::units::Lane;
 use proptest::prelude::*;
 use serde_json::json;

@@ -23,7 +23,7 @@ mod unasked_at_random;
 
 use lapwing::coaching::Rulebook;
 use lapwing::desk::{self, Asked};
-use lapwing::profile::AskedIn;
+use lapwing::history::AskedIn;
 use squad::{COACH, CODE, Talk};
 
 /// Heron, teal and wren at 20:00 on a Tuesday.

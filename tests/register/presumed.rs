@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use jiff::civil::date;
 use jiff::{Timestamp, ToSpan};
-use lapwing::profile::{EveningBy, EveningKept, Event, LaneKept, Stamped};
+use lapwing::history::{EveningBy, EveningKept, Event, LaneKept, Stamped};
 use lapwing::session::Session;
 use lapwing::units::Lane;
 use proptest::prelude::*;

@@ -2,7 +2,7 @@
 
 use jiff::Timestamp;
 use jiff::civil::{Date, date};
-use lapwing::profile::Squad;
+use lapwing::history::Squad;
 
 use crate::{at, in_a_room, tuesday};
 

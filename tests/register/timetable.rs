@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use jiff::ToSpan;
 use jiff::civil::{Date, date, time};
-use lapwing::profile::{EveningBy, EveningKept, Event, LaneKept, Stamped};
+use lapwing::history::{EveningBy, EveningKept, Event, LaneKept, Stamped};
 use lapwing::units::{Course, Lane};
 
 use crate::squad::{COACH, Talk};

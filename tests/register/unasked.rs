@@ -6,8 +6,8 @@ use std::sync::{Arc, Mutex};
 
 use jiff::{Timestamp, ToSpan};
 use lapwing::clock::{Clock, ClockMode};
+use lapwing::history::SquadId;
 use lapwing::journal::SledJournal;
-use lapwing::profile::SquadId;
 use lapwing::service::{Body, Incoming, NewSquad, Service};
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;

@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan};
 use lapwing::clock::ClockMode;
-use lapwing::profile::SquadId;
+use lapwing::history::SquadId;
 use lapwing::service::NewSquad;
 use rand::seq::IndexedRandom;
 use rand::{RngExt, SeedableRng};

@@ -2,7 +2,7 @@
 //! out.
 
 use jiff::civil::date;
-use lapwing::profile::{CareKind, ReadWhat, Role};
+use lapwing::history::{CareKind, ReadWhat, Role};
 use lapwing::reply::{CareDone, CareLetter, CareRefusal, RecordLine, SeenLine};
 
 use super::parts::name;

@@ -1,7 +1,7 @@
 //! A sample of all that is said of offices and of results of those who are out.
 
 use jiff::civil::date;
-use lapwing::profile::Role;
+use lapwing::history::Role;
 use lapwing::reply::{
     Grave, KeptReply, OfficeDone, OfficeLetter, OfficeRefusal, Out, Outcome, StaffLine,
 };

@@ -9,9 +9,9 @@ use lapwing::coaching::{
     Ability, After, Change, Goal, NextSet, Outlook, PaceFrom, Phase, Promise, Race, Realism,
     RefusalReason, RuleId, SetFeedback, Split, Trouble, WeekKind, rules,
 };
+use lapwing::history::{Before, FlyingLeg, Guest, Invitation, PutRight, Role};
 use lapwing::language::Language;
 use lapwing::message::{Danger, Doubt, Kind, Name, SquadFilter, Statement, Wants};
-use lapwing::profile::{Before, FlyingLeg, Guest, Invitation, PutRight, Role};
 use lapwing::reply::*;
 use lapwing::session::Limit;
 use lapwing::swim::critical_speed::Basis;

@@ -3,7 +3,7 @@
 use clap::{Args, Subcommand};
 
 use super::words::{address, pool, squad};
-use crate::profile::SquadId;
+use crate::history::SquadId;
 use crate::units::Course;
 
 /// What to do with squads.

@@ -1,9 +1,9 @@
 //! What single words on the command line must look like, and how to mend one that
 //! doesn't.
 
+use crate::history::SquadId;
 use crate::http::fields::{self, NotAField};
 use crate::message::{self, Name};
-use crate::profile::SquadId;
 use crate::units::Course;
 
 /// Why a word is no address that texts come from.

@@ -3,13 +3,13 @@
 use jiff::civil::Date;
 
 use super::page::{Look, reads_in, theirs, whose_of};
-use crate::desk::bench::asked::Asked;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::view::View;
+use crate::desk::decision::asked::Asked;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::view::View;
 use crate::digest;
+use crate::export::Whose;
+use crate::history::{BoardOpen, CalendarOpen, Event, Squad};
 use crate::language::Language;
-use crate::profile::{BoardOpen, CalendarOpen, Event, Squad};
-use crate::taken::Whose;
 
 /// What is wished of it.
 #[derive(Debug, Clone, Copy)]

@@ -4,9 +4,9 @@
 use jiff::civil::Time;
 
 use crate::coaching::evening::{GivenUp, Position, position, shortened};
-use crate::desk::bench::view::View;
+use crate::desk::decision::view::View;
 use crate::desk::evening::tonight::Tonight;
-use crate::profile::EveningKept;
+use crate::history::EveningKept;
 use crate::session::{Block, Repeat, Session};
 use crate::units::Level;
 

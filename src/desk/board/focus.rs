@@ -4,7 +4,7 @@ use jiff::civil::Date;
 
 use super::person::Person;
 use crate::coaching::Race;
-use crate::desk::bench::view::View;
+use crate::desk::decision::view::View;
 
 /// A swimmer's focus and next date.
 #[derive(Debug, Clone, PartialEq, Eq)]

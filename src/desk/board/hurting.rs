@@ -3,8 +3,8 @@
 use jiff::civil::{Date, Time};
 
 use super::person::Person;
-use crate::desk::bench::view::View;
-use crate::profile::{Kept, Presence, Right, Swimmer, TroubleKept, TroubleKind};
+use crate::desk::decision::view::View;
+use crate::history::{Kept, Presence, Right, Swimmer, TroubleKept, TroubleKind};
 
 /// A swimmer with something open.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -4,10 +4,10 @@ use super::person::Person;
 use crate::coaching::Facts;
 use crate::coaching::evening::{swims_gently, with_own_targets};
 use crate::coaching::lanes::{Gap, OneMove, Standing, standing};
-use crate::desk::bench::view::View;
+use crate::desk::decision::view::View;
 use crate::desk::evening::tonight::Tonight;
+use crate::history::LaneKept;
 use crate::message::Name;
-use crate::profile::LaneKept;
 use crate::session::{Repeat, Session};
 use crate::units::{Centis, Course, Level};
 

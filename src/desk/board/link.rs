@@ -3,12 +3,12 @@
 
 use jiff::ToSpan;
 
-use crate::desk::bench::asked::BoardDoor;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::decision::asked::BoardDoor;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
 use crate::desk::squad::cards;
+use crate::history::{Event, Right};
 use crate::message::{Name, Statement};
-use crate::profile::{Event, Right};
 use crate::reply::{OkReply, Outcome, OwnPage, RefusedWhy};
 
 /// How long a page stays open (ours: an evening and the morning after).

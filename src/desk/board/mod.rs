@@ -18,7 +18,7 @@ mod tested;
 mod todo;
 mod weeks;
 
-pub use super::bench::asked::BoardDoor;
+pub use super::decision::asked::BoardDoor;
 pub use calendar::{CalendarSeen, CalendarWish, calendar, calendar_digest, whose_calendar};
 pub use clock::{Clock, LaneClock, Left};
 pub use focus::Focus;

@@ -8,13 +8,13 @@ use jiff::civil::Date;
 
 use super::person::Person;
 use crate::coaching::SetSwum;
-use crate::desk::bench::view::View;
+use crate::desk::decision::view::View;
 use crate::desk::known::standing::that_stand;
 use crate::desk::known::trials::{trials, trials_from_a_push};
 use crate::desk::squad::cards;
+use crate::history::{Swimmer, TroubleKind};
 use crate::language::Language;
 use crate::message::Name;
-use crate::profile::{Swimmer, TroubleKind};
 use crate::reply::Trend;
 use crate::session::{Purpose, Session};
 use crate::swim::Trial;

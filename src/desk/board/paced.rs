@@ -5,8 +5,8 @@ use jiff::civil::Date;
 
 use super::person::Person;
 use crate::coaching::{SetFeedback, feedback_by};
-use crate::desk::bench::view::View;
-use crate::profile::Swimmer;
+use crate::desk::decision::view::View;
+use crate::history::Swimmer;
 use crate::session::Repeat;
 
 /// How far back a set is still worth coming back to, in days (ours).

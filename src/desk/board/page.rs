@@ -15,13 +15,13 @@ use super::register::{Register, register};
 use super::tested::{Tested, tested};
 use super::todo::{ToDo, todo};
 use super::weeks::{Weeks, weeks};
-use crate::desk::bench::asked::Asked;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::view::View;
+use crate::desk::decision::asked::Asked;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::view::View;
+use crate::export::Whose;
+use crate::history::{BoardOpen, Event, ReadWhat, Right, Squad, Touched};
 use crate::language::Language;
 use crate::message::Name;
-use crate::profile::{BoardOpen, Event, ReadWhat, Right, Squad, Touched};
-use crate::taken::Whose;
 
 /// All that the page shows.
 #[derive(Debug, Clone, PartialEq)]

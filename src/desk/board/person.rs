@@ -1,8 +1,8 @@
 //! Someone on the page: their handle, and for a minor who is responsible.
 
-use crate::desk::bench::view::View;
+use crate::desk::decision::view::View;
+use crate::history::AgeGroup;
 use crate::message::Name;
-use crate::profile::AgeGroup;
 
 /// A swimmer, as the page names them.
 #[derive(Debug, Clone, PartialEq, Eq)]

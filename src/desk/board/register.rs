@@ -3,9 +3,9 @@
 use jiff::civil::Date;
 
 use super::person::Person;
-use crate::desk::bench::view::View;
+use crate::desk::decision::view::View;
+use crate::history::Presence;
 use crate::message::Name;
-use crate::profile::Presence;
 
 /// The register of a night; each swimmer stands in one list.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]

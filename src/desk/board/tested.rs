@@ -1,7 +1,7 @@
 //! Each swimmer's last test, what it says, and who is due.
 
 use super::person::Person;
-use crate::desk::bench::view::View;
+use crate::desk::decision::view::View;
 use crate::desk::evening::test_night;
 use crate::desk::known::trials::{trials, trials_from_a_push};
 use crate::desk::squad::cards;

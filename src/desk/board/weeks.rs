@@ -7,9 +7,9 @@ use jiff::civil::Date;
 
 use super::person::Person;
 use crate::coaching::RuleId;
-use crate::desk::bench::view::View;
+use crate::desk::decision::view::View;
 use crate::desk::squad::cards;
-use crate::profile::{Presence, Swimmer, TroubleKind};
+use crate::history::{Presence, Swimmer, TroubleKind};
 use crate::units::Unit;
 
 /// How far back it is looked.

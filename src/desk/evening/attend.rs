@@ -5,11 +5,11 @@ use jiff::Timestamp;
 use jiff::civil::{Date, Time};
 
 use super::told::became_of_lanes;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
-use crate::desk::bench::view::View;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::desk::decision::view::View;
+use crate::history::{Attendance, Event, Squad, Turnout};
 use crate::message::{Day, Name, Statement};
-use crate::profile::{Attendance, Event, Squad, Turnout};
 use crate::reply::{
     AttendReply, CautionKind, CautionReply, NightReply, OkReply, Outcome, RefusedWhy,
 };

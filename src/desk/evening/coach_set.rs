@@ -7,15 +7,15 @@ use jiff::{Timestamp, ToSpan};
 use super::write::{named_in, said_in, sessions, written};
 use crate::coaching::evening::{Swims, for_lane, for_swimmer};
 use crate::coaching::lanes::Gap;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refusal, refused};
-use crate::desk::bench::view::View;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refusal, refused};
+use crate::desk::decision::view::View;
 use crate::desk::known::booking::Booking;
 use crate::desk::known::facts::facts;
 use crate::desk::known::nights::line;
 use crate::desk::plans::sessions::told;
+use crate::history::{EveningBy, Reasons, Right, SetSource};
 use crate::message::{Day, PlanWish, Statement, TypedSet};
-use crate::profile::{EveningBy, Reasons, Right, SetSource};
 use crate::reply::{Outcome, RefusedWhy, When};
 
 /// `set tue 4x50 easy, 8x50 on 1:15 hold 200 pace, 4x25 swim down`

@@ -8,13 +8,13 @@ use super::write::written;
 use crate::coaching::evening::{
     What, before_main_s, changed, ending_at, line_in_question, shortened,
 };
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
-use crate::desk::bench::resolve;
-use crate::desk::bench::view::View;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::desk::decision::resolve;
+use crate::desk::decision::view::View;
 use crate::desk::known::booking::NIGHT_S;
+use crate::history::{EveningBy, LaneKept, Right, SendOffSaid};
 use crate::message::{Cut, Edit, EditWhat, Length, Name, Scope};
-use crate::profile::{EveningBy, LaneKept, Right, SendOffSaid};
 use crate::reply::{ChangedReply, LaneChange, OkReply, Outcome, RefusedWhy};
 use crate::session::{Repeat, Session};
 use crate::units::SendOff;

@@ -7,9 +7,9 @@ use super::tonight::Tonight;
 use crate::coaching::lanes::{
     Entrant, Evening, LaneRepeat, Redraw, Shortfall, Standing, redraw, standing,
 };
-use crate::desk::bench::view::View;
+use crate::desk::decision::view::View;
+use crate::history::{EveningKept, LaneKept};
 use crate::message::Name;
-use crate::profile::{EveningKept, LaneKept};
 use crate::session::{Part, Repeat};
 use crate::units::{Course, Distance, Lane, Level};
 

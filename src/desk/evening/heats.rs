@@ -9,7 +9,7 @@ use super::who_swims::Part;
 use crate::coaching;
 use crate::coaching::evening::{is_only_new, swims_gently};
 use crate::coaching::test_night::{Entrant, Place, TO_A_LANE, heats};
-use crate::desk::bench::view::View;
+use crate::desk::decision::view::View;
 use crate::message::Name;
 use crate::swim::prediction::predict;
 use crate::units::{Course, Distance, Lane, Stroke};

@@ -6,10 +6,10 @@
 use jiff::civil::Date;
 
 use crate::coaching::evening::{before_main_s, line_in_question};
-use crate::desk::bench::refusing::{Stopped, refused};
-use crate::desk::bench::view::View;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::desk::decision::view::View;
+use crate::history::Right;
 use crate::message::{Kind, LaneResults, Length, Name, SetResult, Statement, Test, TypedTime};
-use crate::profile::Right;
 use crate::reply::RefusedWhy;
 use crate::session::Repeat;
 

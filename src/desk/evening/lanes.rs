@@ -8,13 +8,13 @@ use super::draw::DrawnAnew;
 use super::tonight::Tonight;
 use super::who_swims::Part;
 use crate::coaching::lanes::{Gap, Shortfall};
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
-use crate::desk::bench::view::View;
-use crate::desk::bench::who::coached;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::desk::decision::view::View;
+use crate::desk::decision::who::coached;
 use crate::desk::known::nights::line;
+use crate::history::{EveningBy, Event, LaneKept, Parting, Right, SlotSaid, TimetableChange};
 use crate::message::{Name, Statement};
-use crate::profile::{EveningBy, Event, LaneKept, Parting, Right, SlotSaid, TimetableChange};
 use crate::reply::{LanesReply, NightLine, OkReply, Outcome, RefusedWhy, When};
 use crate::units::Lane;
 

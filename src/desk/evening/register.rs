@@ -4,12 +4,12 @@ use jiff::civil::Date;
 
 use super::told::became_of_lanes;
 use super::tonight::Tonight;
-use crate::desk::bench::asking::with_name;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
-use crate::desk::bench::view::View;
+use crate::desk::decision::asking::with_name;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::desk::decision::view::View;
+use crate::history::{Event, Presence, Right};
 use crate::message::{Choice, Day, Kind, Message, Name, Statement};
-use crate::profile::{Event, Presence, Right};
 use crate::reply::{Asks, OkReply, Outcome, QuestionReply, RefusedWhy, RegisterReply};
 
 /// `here heron teal`, `all here bar wren`; `here` alone shows the register.

@@ -2,12 +2,12 @@
 
 use jiff::civil::Weekday;
 
-use crate::desk::bench::days::dates;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::decision::days::dates;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
 use crate::desk::known::nights::line;
+use crate::history::{Event, Right, TimetableChange};
 use crate::message::Day;
-use crate::profile::{Event, Right, TimetableChange};
 use crate::reply::{OkReply, Outcome, RefusedWhy, When};
 
 /// `thu is on again`, `pool open thu`: as it was before it was shut. A set that

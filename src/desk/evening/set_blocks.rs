@@ -3,7 +3,7 @@
 
 use serde_json::{Value, json};
 
-use crate::desk::bench::resolve;
+use crate::desk::decision::resolve;
 use crate::message::{SetItem, SetLine, SetPiece};
 use crate::session::Part;
 use crate::units::{Course, Equipment, Stroke};

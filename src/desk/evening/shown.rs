@@ -7,14 +7,14 @@ use super::tonight::Tonight;
 use super::who_swims::Part;
 use super::{heats, test_night};
 use crate::coaching::evening::for_swimmer;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::reasons::main_of;
-use crate::desk::bench::refusing::{Stopped, refusal, refused};
-use crate::desk::bench::view::View;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::reasons::main_of;
+use crate::desk::decision::refusing::{Stopped, refusal, refused};
+use crate::desk::decision::view::View;
 use crate::desk::known::facts::facts;
 use crate::desk::plans::sessions;
+use crate::history::{Reasons, Right};
 use crate::message::{Name, Statement};
-use crate::profile::{Reasons, Right};
 use crate::reply::{CautionKind, CautionReply, OkReply, Outcome, RefusedWhy, SessionReply};
 
 /// `tonight`, `my lane`: to a coach the whole set by lanes; to a swimmer, alone, their

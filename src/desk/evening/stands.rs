@@ -12,10 +12,10 @@ use super::tonight::Tonight;
 use super::write;
 use crate::coaching::evening::{aimed_anew, dealt_anew, swum_amount};
 use crate::coaching::lanes::lane_for;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::view::View;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::view::View;
+use crate::history::{EveningBy, Event, LaneKept, SetSource};
 use crate::message::Name;
-use crate::profile::{EveningBy, Event, LaneKept, SetSource};
 use crate::session::{Repeat, Session};
 use crate::units::Lane;
 

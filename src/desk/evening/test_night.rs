@@ -6,12 +6,12 @@ use jiff::civil::Date;
 
 use super::heats::{Fit, There, called_for, entrant, fit, parted};
 use crate::coaching::test_night::{Heat, Place, as_made_up, counter};
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
-use crate::desk::bench::resolve;
-use crate::desk::bench::view::View;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::desk::decision::resolve;
+use crate::desk::decision::view::View;
+use crate::history::{Event, Right};
 use crate::message::{self, Name};
-use crate::profile::{Event, Right};
 use crate::reply::{HeatOfReply, OkReply, Outcome, RefusedWhy, TestNightReply};
 use crate::units::{Distance, Lane};
 

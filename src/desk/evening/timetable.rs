@@ -5,13 +5,13 @@ use jiff::civil::{Date, Weekday};
 
 use super::lanes;
 use crate::coaching;
-use crate::desk::bench::days::dates;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
-use crate::desk::bench::view::View;
+use crate::desk::decision::days::dates;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::desk::decision::view::View;
 use crate::desk::known::nights::{is_hard, line};
+use crate::history::{EveningBy, EveningKept, Event, Night, Right, SlotSaid, TimetableChange};
 use crate::message::{Day, Slot};
-use crate::profile::{EveningBy, EveningKept, Event, Night, Right, SlotSaid, TimetableChange};
 use crate::reply::{NightLine, OkReply, Outcome, RefusedWhy, SetFate, ShutReply, When};
 use crate::units::Weekdays;
 

@@ -8,11 +8,11 @@ use crate::coaching::evening::{
 use crate::coaching::lanes::{
     Evening, LaneDrawn, LaneSendOff, Moved, OneMove, as_placed, move_worth_making,
 };
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::view::View;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::view::View;
 use crate::desk::known::booking::Booking;
+use crate::history::{LaneKept, Right};
 use crate::message::Name;
-use crate::profile::{LaneKept, Right};
 use crate::reply::{
     Ends, EveningReply, LaneNow, LaneReply, LanesChangedReply, LanesReply, OwnTargets, TooLong,
 };

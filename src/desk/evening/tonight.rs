@@ -9,10 +9,10 @@ use jiff::civil::Date;
 use crate::coaching::Facts;
 use crate::coaching::evening::Swims;
 use crate::coaching::lanes::Evening;
-use crate::desk::bench::view::View;
+use crate::desk::decision::view::View;
 use crate::desk::known::booking::Booking;
+use crate::history::{EveningKept, LaneKept};
 use crate::message::Name;
-use crate::profile::{EveningKept, LaneKept};
 use crate::session::Session;
 use crate::units::Lane;
 

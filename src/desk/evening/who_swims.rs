@@ -5,10 +5,10 @@
 use jiff::ToSpan;
 use jiff::civil::Date;
 
-use crate::desk::bench::view::View;
+use crate::desk::decision::view::View;
 use crate::desk::known::booking::Booking;
+use crate::history::{Attendance, Kept, Presence, Swimmer};
 use crate::message::Name;
-use crate::profile::{Attendance, Kept, Presence, Swimmer};
 
 /// Whoever said to come late is waited for so many minutes more (ours).
 const LATE_MIN: i64 = 15;

@@ -9,11 +9,11 @@ use crate::coaching::Facts;
 use crate::coaching::evening::{
     Hold, Night, NightWish, WrittenBlock, WrittenLine, for_lane, for_night,
 };
-use crate::desk::bench::refusing::{Stopped, refusal, refused};
-use crate::desk::bench::resolve;
-use crate::desk::bench::view::View;
+use crate::desk::decision::refusing::{Stopped, refusal, refused};
+use crate::desk::decision::resolve;
+use crate::desk::decision::view::View;
+use crate::history::{LaneKept, SendOffSaid, SetSource};
 use crate::message::{Effort, Name, PlanWish, SetItem, SetPiece, TypedSet, WeekKind};
-use crate::profile::{LaneKept, SendOffSaid, SetSource};
 use crate::reply::RefusedWhy;
 use crate::session::{Part, Session};
 use crate::units::{Course, Level, Stroke};

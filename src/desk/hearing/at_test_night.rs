@@ -4,9 +4,9 @@
 
 use jiff::ToSpan;
 
-use crate::desk::bench::view::View;
+use crate::desk::decision::view::View;
+use crate::history::Right;
 use crate::message::{self, Day, Doubt, Kind, Message, Reading};
-use crate::profile::Right;
 use crate::units::Stroke;
 
 /// How long a distance carries on to the next text (ours).

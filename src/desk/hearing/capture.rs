@@ -5,12 +5,12 @@
 //! read. A coach's text about several is as many reports on one sheet: what is
 //! in doubt about one swimmer waits, and the others' results are stored.
 
-use crate::desk::bench::asking::of_whom;
-use crate::desk::bench::decided::stops_all;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::view::View;
+use crate::desk::decision::asking::of_whom;
+use crate::desk::decision::decided::stops_all;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::view::View;
+use crate::history::{Event, QuestionKept, Right};
 use crate::message::{Kind, Message, Name, SetResult, Statement};
-use crate::profile::{Event, QuestionKept, Right};
 use crate::reply::Outcome;
 
 /// Statements with their places in the text.

@@ -1,7 +1,7 @@
 //! Words of health in a text that the grammar does not read: half-read words, a child's
 //! illness from their guardian, `shes ill` of somebody named before.
 
-use crate::desk::bench::view::View;
+use crate::desk::decision::view::View;
 use crate::message::{self, Ailing, Kind, Message, Name, Reading, Statement};
 use crate::reading::health::illness_of_another;
 

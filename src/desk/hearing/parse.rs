@@ -1,9 +1,9 @@
 //! What a text says by our own notation, with the squad's names known; and of danger.
 
 use super::shared_phone::first_word;
-use crate::desk::bench::view::View;
+use crate::desk::decision::view::View;
+use crate::history::Right;
 use crate::message::{self, Message, Name, Reading, Statement};
-use crate::profile::Right;
 use crate::reading::health::Alarms;
 use crate::reading::{self, Decision};
 

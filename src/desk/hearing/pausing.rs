@@ -6,13 +6,13 @@ use jiff::civil::Date;
 use serde_json::Value;
 
 use super::understood;
-use crate::desk::bench::asking::ask_yes;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::Stopped;
-use crate::desk::bench::view::View;
+use crate::desk::decision::asking::ask_yes;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::Stopped;
+use crate::desk::decision::view::View;
 use crate::desk::swims::sessions_done;
+use crate::history::Event;
 use crate::message::{self, Day, Kind, Message, Pause, Statement};
-use crate::profile::Event;
 use crate::reply::{Asks, OkReply, Outcome};
 
 impl Desk<'_> {

@@ -11,11 +11,11 @@
 use serde_json::Value;
 
 use crate::coaching::Change;
-use crate::desk::bench::decided::Aside;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::decision::decided::Aside;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::history::{Event, Right};
 use crate::message::{Doubt, Kind, Name, Statement};
-use crate::profile::{Event, Right};
 use crate::reply::{
     self, Asks, AttendReply, CautionKind, CautionReply, EveningReply, HelpReply, Known, LanesReply,
     NotUnderstoodReply, OkReply, Outcome, RefusedReply, RefusedWhy, Set, TestReply, Unread, Voice,

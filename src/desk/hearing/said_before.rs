@@ -3,11 +3,11 @@
 use jiff::ToSpan;
 
 use crate::coaching::SetSwum;
-use crate::desk::bench::view::View;
+use crate::desk::decision::view::View;
+use crate::history::TroubleKind;
 use crate::message::{
     Day, Done, Illness, Kind, Length, Pain, SetResult, Sport, Statement, Test, TypedTime,
 };
-use crate::profile::TroubleKind;
 use crate::units::Centis;
 
 /// How long what was said last may be meant by a text (ours).

@@ -3,11 +3,11 @@
 //! What is said with a name is theirs; what is said without one is asked about.
 //! Danger is never asked about first.
 
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::matter::is_personal;
-use crate::desk::bench::view::View;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::matter::is_personal;
+use crate::desk::decision::view::View;
+use crate::history::Right;
 use crate::message::{self, Choice, Kind, Message, Name, Statement};
-use crate::profile::Right;
 use crate::reply::{Asks, Outcome, QuestionReply};
 
 /// The first word of a text, and what follows it.

@@ -3,10 +3,10 @@
 use jiff::ToSpan;
 
 use crate::coaching::evening::with_own_targets;
-use crate::desk::bench::asked::Asked;
-use crate::desk::bench::view::View;
+use crate::desk::decision::asked::Asked;
+use crate::desk::decision::view::View;
+use crate::history::{Right, Squad, Swimmer};
 use crate::message::Name;
-use crate::profile::{Right, Squad, Swimmer};
 use crate::reading::situation::{Known, Line, Phase, Role, SetInForce};
 use crate::reading::{self, Situation};
 use crate::session::{Part, Session};

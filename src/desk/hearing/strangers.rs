@@ -2,11 +2,11 @@
 
 use serde_json::{Value, json};
 
-use crate::desk::bench::asked::Asked;
+use crate::desk::decision::asked::Asked;
 use crate::desk::hearing::understood::with_stores;
+use crate::history::Event;
 use crate::language::Language;
 use crate::message::{self, Kind, Message, People, Reading, Statement, Whom};
-use crate::profile::Event;
 use crate::reading::health::{Alarm, alarms};
 use crate::reply::{
     CautionKind, CautionReply, HelpReply, NotUnderstoodReply, OkReply, Outcome, RefusedReply,

@@ -3,7 +3,7 @@
 use jiff::civil::{Date, Time};
 use jiff::{Timestamp, ToSpan};
 
-use crate::desk::bench::view::View;
+use crate::desk::decision::view::View;
 use crate::session::Session;
 use crate::units::Course;
 

@@ -3,8 +3,8 @@
 use jiff::Timestamp;
 
 use crate::coaching::{self, After, Trouble};
-use crate::desk::bench::view::View;
-use crate::profile::{Kept, Swimmer, TroubleKept, TroubleKind};
+use crate::desk::decision::view::View;
+use crate::history::{Kept, Swimmer, TroubleKept, TroubleKind};
 
 /// Longer after they came back than this it is another break (ours).
 const JUST_BACK_DAYS: i32 = 9;

@@ -2,8 +2,8 @@
 //! times of the coach's own hold.
 
 use crate::coaching::{self, OwnTarget};
-use crate::desk::bench::view::View;
-use crate::profile::Swimmer;
+use crate::desk::decision::view::View;
+use crate::history::Swimmer;
 use crate::session::{Limit, Session};
 use crate::units::Equipment;
 

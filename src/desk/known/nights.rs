@@ -3,8 +3,8 @@
 use jiff::civil::Time;
 
 use crate::coaching;
-use crate::desk::bench::view::View;
-use crate::profile::{EveningKept, Night};
+use crate::desk::decision::view::View;
+use crate::history::{EveningKept, Night};
 use crate::reply::{NightLine, When};
 
 /// True if any lane of it is hard.

@@ -3,9 +3,9 @@
 use jiff::{Timestamp, ToSpan};
 
 use crate::coaching;
-use crate::desk::bench::view::View;
+use crate::desk::decision::view::View;
+use crate::history::{QuestionKept, Swimmer, TroubleKind};
 use crate::message::Name;
-use crate::profile::{QuestionKept, Swimmer, TroubleKind};
 use crate::reply::Out;
 
 /// Whole days without training after a sick stomach at the least (public-health notices

@@ -10,9 +10,9 @@ use std::collections::BTreeSet;
 use jiff::civil::Date;
 
 use crate::coaching::{self, Swum};
-use crate::desk::bench::view::View;
+use crate::desk::decision::view::View;
+use crate::history::{EveningKept, Presence, Swimmer};
 use crate::message::Name;
-use crate::profile::{EveningKept, Presence, Swimmer};
 use crate::session::Session;
 use crate::units::Distance;
 

@@ -3,8 +3,8 @@
 use jiff::Timestamp;
 
 use crate::coaching::{self, Promise};
-use crate::desk::bench::view::View;
-use crate::profile::{Kept, Swimmer, TroubleKept};
+use crate::desk::decision::view::View;
+use crate::history::{Kept, Swimmer, TroubleKept};
 use crate::session::Repeat;
 use crate::swim::Trial;
 

@@ -4,8 +4,8 @@ use jiff::ToSpan;
 use jiff::civil::Date;
 
 use crate::coaching::Race;
-use crate::desk::bench::view::View;
-use crate::profile::{RaceEntry, Swimmer};
+use crate::desk::decision::view::View;
+use crate::history::{RaceEntry, Swimmer};
 
 impl View<'_> {
     /// The race that is next for them: the one they named, or one that they are

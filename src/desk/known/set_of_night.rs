@@ -4,7 +4,7 @@ use jiff::civil::Date;
 
 use crate::coaching::evening::with_own_targets;
 use crate::coaching::{self, Facts};
-use crate::desk::bench::view::View;
+use crate::desk::decision::view::View;
 use crate::message::{self, Name};
 use crate::session::{Repeat, Session};
 use crate::units::{Distance, Lane, Level, Stroke};

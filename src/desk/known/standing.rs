@@ -7,8 +7,8 @@
 use jiff::civil::Date;
 
 use crate::coaching::{self, Facts, Promise, Race};
-use crate::desk::bench::view::View;
-use crate::profile::{Kept, Swimmer};
+use crate::desk::decision::view::View;
+use crate::history::{Kept, Swimmer};
 use crate::reply::News;
 use crate::session::Session;
 

@@ -2,9 +2,9 @@
 
 use jiff::Timestamp;
 
-use crate::desk::bench::view::View;
+use crate::desk::decision::view::View;
+use crate::history::{Swimmer, TestKept};
 use crate::message::Name;
-use crate::profile::{Swimmer, TestKept};
 use crate::swim::plausible::{self, Acquaintance, Verdict};
 use crate::swim::prediction::Reach;
 use crate::swim::{self, Trial, curve};

@@ -3,12 +3,12 @@
 
 use jiff::Timestamp;
 
-use crate::desk::bench::decided::Say;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
-use crate::desk::bench::view::View;
+use crate::desk::decision::decided::Say;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::desk::decision::view::View;
+use crate::history::{AgeGroup, Called, Right};
 use crate::message::Name;
-use crate::profile::{AgeGroup, Called, Right};
 use crate::reply::{CareLetter, CareRefusal, CautionKind, CautionReply, RefusedWhy, Voice};
 
 /// Tells a minor's guardian of danger, pain or illness at once.

@@ -8,12 +8,12 @@
 use jiff::{Timestamp, ToSpan};
 
 use super::guardians::copy_of;
-use crate::desk::bench::decided::{Held, Say};
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::refused;
-use crate::desk::bench::view::View;
+use crate::desk::decision::decided::{Held, Say};
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::refused;
+use crate::desk::decision::view::View;
+use crate::history::{AgeGroup, CareKind, Event, Right};
 use crate::message::Name;
-use crate::profile::{AgeGroup, CareKind, Event, Right};
 use crate::reply::{CareLetter, CareRefusal, Outcome, RefusedWhy};
 
 /// From this local hour on a minor is not written to.
@@ -28,7 +28,7 @@ impl Desk<'_> {
         self.private
             || self.danger.is_some()
             || self.events.iter().any(|event| {
-                use crate::profile::TroubleKind::{Faint, Pain};
+                use crate::history::TroubleKind::{Faint, Pain};
                 matches!(event, Event::TroubleOpened { trouble: Faint | Pain { .. }, .. })
             })
     }

@@ -3,10 +3,10 @@
 
 use serde_json::{Value, json};
 
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::history::{CareKind, Event, ReadWhat, Right, Role, Safeguards, Swimmer};
 use crate::message::{self, Kind, Message, Name, Reading, Safeguard};
-use crate::profile::{CareKind, Event, ReadWhat, Right, Role, Safeguards, Swimmer};
 use crate::reply::{
     CareDone, CareLetter, CareRefusal, OkReply, Outcome, RecordLine, RefusedWhy, SeenLine,
 };
@@ -180,7 +180,7 @@ fn records(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
         return Err(refused("officer_only", RefusedWhy::Care(CareRefusal::OfficerOnly)));
     }
     let safe = &desk.squad.safe;
-    let line = |record: &crate::profile::CareRecord| RecordLine {
+    let line = |record: &crate::history::CareRecord| RecordLine {
         on: desk.squad.local_day(record.at),
         who: record.who.clone(),
         what: record.what.clone(),

@@ -2,8 +2,8 @@
 //!
 //! What is not listed as fit for a guardian is for nobody: it may be about home.
 
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::matter::Matter;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::matter::Matter;
 use crate::message::Statement;
 use crate::reply::{Outcome, Voice};
 

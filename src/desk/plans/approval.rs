@@ -8,14 +8,14 @@
 use crate::coaching::{
     self, Effort, Facts, RefusalReason, SessionWish, Week, WeekKind, WeekPlanned,
 };
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::letters::{PARTS, way_to};
-use crate::desk::bench::refusing::{Stopped, refusal, refused};
-use crate::desk::bench::view::View;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::letters::{PARTS, way_to};
+use crate::desk::decision::refusing::{Stopped, refusal, refused};
+use crate::desk::decision::view::View;
 use crate::desk::known::facts::facts;
 use crate::desk::known::standing::{as_told, that_stand};
+use crate::history::{Event, PlanWaiting, Right};
 use crate::message::{Approval, Name, Statement};
-use crate::profile::{Event, PlanWaiting, Right};
 use crate::reply::{
     self, Answered, ApprovalRefusal, ApprovalReply, CautionKind, CautionReply, OkReply, Outcome,
     PlanLetter, PlanReply, RefusedWhy, WaitingLine,

@@ -1,11 +1,11 @@
 //! What somebody can't or may not do, and what kit there is: `heron no paddles`,
 //! `no fly`, `all no paddles`, `paddles ok`, `kit fins board`.
 
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
-use crate::desk::bench::view::View;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::desk::decision::view::View;
+use crate::history::{Event, Right};
 use crate::message::{Limits, Statement};
-use crate::profile::{Event, Right};
 use crate::reply::{LimitsReply, OkReply, Outcome, RefusedWhy};
 use crate::session::{Limit, Session};
 use crate::units::{Equipment, Stroke};

@@ -2,14 +2,14 @@
 
 use jiff::civil::Date;
 
-use crate::desk::bench::asking::ask_yes;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
-use crate::desk::bench::resolve::{self, Settled, Toward};
-use crate::desk::bench::view::View;
+use crate::desk::decision::asking::ask_yes;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::desk::decision::resolve::{self, Settled, Toward};
+use crate::desk::decision::view::View;
 use crate::desk::known::trials::{sprints_from, trials, trials_from_a_push};
+use crate::history::{Event, RaceEntry, Right};
 use crate::message::{self, Day, Message, Name, Statement};
-use crate::profile::{Event, RaceEntry, Right};
 use crate::reply::{
     Asks, EntryLine, EntryReply, EntryTime, MeetReply, OkReply, Outcome, RefusedWhy,
 };

@@ -6,16 +6,16 @@ use super::approval;
 use crate::coaching::{
     self, Effort, Facts, Promise, Race, SessionWish, Trouble, WeekKind, WeekPlanned, WeekWish,
 };
-use crate::desk::bench::asking::ask_yes;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::reasons::main_of;
-use crate::desk::bench::refusing::{Stopped, refusal, refused};
-use crate::desk::bench::resolve::{self, Toward};
-use crate::desk::bench::view::View;
+use crate::desk::decision::asking::ask_yes;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::reasons::main_of;
+use crate::desk::decision::refusing::{Stopped, refusal, refused};
+use crate::desk::decision::resolve::{self, Toward};
+use crate::desk::decision::view::View;
 use crate::desk::known::facts::facts;
 use crate::desk::known::standing::{as_told, that_stand};
+use crate::history::{Event, Reasons};
 use crate::message::{self, Day, Length, Message, Name, NextWish, PlanWish, Statement, TypedTime};
-use crate::profile::{Event, Reasons};
 use crate::reply::{
     CautionKind, News, OkReply, Outcome, PlanReply, PredictionReply, RefusedWhy, SessionReply,
 };

@@ -1,8 +1,8 @@
 //! Whom a question is about, and what is known as an answer.
 
-use crate::desk::bench::view::View;
+use crate::desk::decision::view::View;
+use crate::history::Right;
 use crate::message::Statement;
-use crate::profile::Right;
 use crate::reply::{Known, OkReply, Outcome};
 
 /// True where one swimmer is asked about: the one named, or the sender. Who runs the

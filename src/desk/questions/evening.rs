@@ -5,16 +5,16 @@ use jiff::civil::Date;
 use super::about::{is_of_one, known};
 use super::swimmer::other;
 use crate::coaching::evening::Position;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
-use crate::desk::bench::resolve::{self, Toward};
-use crate::desk::bench::view::View;
 use crate::desk::board::clock::{LaneClock, clock};
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::desk::decision::resolve::{self, Toward};
+use crate::desk::decision::view::View;
 use crate::desk::evening::{register, shown};
 use crate::desk::known::nights;
 use crate::desk::squad::cards;
+use crate::history::{Night, Right};
 use crate::message::{Day, Name, SquadFilter, Statement};
-use crate::profile::{Night, Right};
 use crate::reply::{
     Known, LaneStanding, NightLine, OkReply, Outcome, RefusedWhy, StandingReply, Unknown, When,
 };

@@ -1,12 +1,12 @@
 //! Help, why, and the rest of a long reply.
 
 use crate::coaching::{self, Facts, PaceFrom, Rule};
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
-use crate::desk::bench::view::View;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::desk::decision::view::View;
 use crate::desk::known::facts::{facts, latest_test};
 use crate::desk::known::trials::from_a_push;
-use crate::profile::{Event, MainOf, Reasons, Right};
+use crate::history::{Event, MainOf, Reasons, Right};
 use crate::reply::{HelpReply, OkReply, Outcome, RefusedWhy, Topic, WhyMain};
 use crate::swim::why::{self, Explanation};
 use crate::swim::{self, critical_speed};

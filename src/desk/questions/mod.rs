@@ -11,8 +11,8 @@ mod swimmer;
 
 use self::about::is_of_one;
 use super::squad::passing_on;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::Stopped;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::Stopped;
 use crate::message::{About, Ask, Statement};
 use crate::reply::Outcome;
 

@@ -4,13 +4,13 @@ use jiff::civil::Date;
 
 use super::about::{is_of_one, known};
 use super::swimmer::other;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
-use crate::desk::bench::resolve::{self, Toward};
-use crate::desk::bench::view::View;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::desk::decision::resolve::{self, Toward};
+use crate::desk::decision::view::View;
 use crate::desk::known::trials::trials;
+use crate::history::{Right, Swimmer};
 use crate::message::{Day, Name, Statement};
-use crate::profile::{Right, Swimmer};
 use crate::reply::{Known, Outcome, RefusedWhy, ResultLine, Swam, Unknown};
 use crate::swim::Trial;
 use crate::swim::real_change::Change;

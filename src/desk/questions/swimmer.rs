@@ -4,14 +4,14 @@ use jiff::ToSpan;
 use jiff::civil::{Date, Weekday};
 
 use super::about::{is_of_one, known};
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
-use crate::desk::bench::resolve::{self, Toward};
-use crate::desk::bench::view::View;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::desk::decision::resolve::{self, Toward};
+use crate::desk::decision::view::View;
 use crate::desk::evening::test_night;
 use crate::desk::squad::cards;
+use crate::history::Swimmer;
 use crate::message::{Day, Name, Statement};
-use crate::profile::Swimmer;
 use crate::reply::{Known, Outcome, RefusedWhy, SwumReply, TestDue, Unknown};
 use crate::swim::next_test as worth;
 

@@ -4,10 +4,10 @@
 
 use jiff::Timestamp;
 
-use crate::desk::bench::decided::Say;
-use crate::desk::bench::desk::Desk;
+use crate::desk::decision::decided::Say;
+use crate::desk::decision::desk::Desk;
+use crate::history::{Called, Event, ReadWhat, Right, Squad};
 use crate::message::Name;
-use crate::profile::{Called, Event, ReadWhat, Right, Squad};
 use crate::reply::{self, Alert, CautionKind, Voice};
 
 impl Desk<'_> {

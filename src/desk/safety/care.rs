@@ -3,13 +3,13 @@
 use jiff::{Timestamp, ToSpan};
 
 use crate::coaching::UNSAID_LEVEL;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, turned_down};
-use crate::desk::bench::view::View;
-use crate::desk::bench::who::coached;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, turned_down};
+use crate::desk::decision::view::View;
+use crate::desk::decision::who::coached;
 use crate::desk::minors::guardians;
+use crate::history::{AgeGroup, CareKind, Event, Right, STOPS_FOR_TODAY, TroubleKind};
 use crate::message::{self, Danger, Illness, Name, Statement, Whom};
-use crate::profile::{AgeGroup, CareKind, Event, Right, STOPS_FOR_TODAY, TroubleKind};
 use crate::reply::{CautionKind, CautionReply, OfficeRefusal, OkReply, Outcome};
 
 /// Two reports of one place within so many days: a clinician (common practice,

@@ -1,10 +1,10 @@
 //! What is held back while somebody is out of the water or may be in danger: praise,
 //! times to hold, plans.
 
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, turned_down};
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, turned_down};
+use crate::history::{Event, Right};
 use crate::message::{Kind, Statement};
-use crate::profile::{Event, Right};
 use crate::reply::{Asks, KeptReply, OfficeLetter, OfficeRefusal, Out, Outcome, QuestionReply};
 
 impl Desk<'_> {

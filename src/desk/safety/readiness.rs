@@ -4,10 +4,10 @@
 use jiff::{Timestamp, ToSpan};
 use serde_json::{Value, json};
 
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::view::View;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::view::View;
+use crate::history::{Event, Readiness, Right};
 use crate::message::{self, Kind, Message, Name, Reading};
-use crate::profile::{Event, Readiness, Right};
 use crate::reply::{Asks, OkReply, Outcome, QuestionReply};
 
 /// How long a question waits; nothing else comes of its waiting than easy

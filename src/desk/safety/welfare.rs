@@ -4,13 +4,13 @@
 //! The officer is told who wrote and when, not what. The words are kept nowhere, and
 //! nobody else is told.
 
-use crate::desk::bench::decided::Say;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::matter::Matter;
-use crate::desk::bench::view::View;
+use crate::desk::decision::decided::Say;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::matter::Matter;
+use crate::desk::decision::view::View;
 use crate::desk::minors::who_hears::Hears;
+use crate::history::{Called, CareKind, Event};
 use crate::message;
-use crate::profile::{Called, CareKind, Event};
 use crate::reply::{CareLetter, CautionKind, CautionReply, Outcome};
 
 /// Answers words of harm or fear.

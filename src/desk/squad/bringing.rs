@@ -2,11 +2,11 @@
 
 use super::membership;
 use super::names::{Unfit, unfit};
-use crate::brought::{Fault, Line, MemberBrought, TestBrought};
-use crate::desk::bench::asked::Asked;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::view::View;
-use crate::profile::{Event, Squad, TestKept, Touched};
+use crate::desk::decision::asked::Asked;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::view::View;
+use crate::history::{Event, Squad, TestKept, Touched};
+use crate::import::{Fault, Line, MemberBrought, TestBrought};
 use crate::swim::Trial;
 use crate::swim::plausible::{self, Verdict};
 

@@ -2,14 +2,14 @@
 //! another way ([`passing_on`]).
 
 use super::passing_on;
-use crate::desk::bench::asking::ask_yes;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::for_deck;
-use crate::desk::bench::letters::way_to;
-use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::decision::asking::ask_yes;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::for_deck;
+use crate::desk::decision::letters::way_to;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::history::{Right, Swimmer};
 use crate::language::Language;
 use crate::message::{Message, Name, Statement};
-use crate::profile::{Right, Swimmer};
 use crate::reply::{self, Asks, CareRefusal, OkReply, Outcome, RefusedWhy};
 
 /// `tell heron: cap on`, `tell all: pool shut`. To all it is asked about first,

@@ -3,13 +3,13 @@
 use jiff::{Timestamp, ToSpan};
 
 use super::told::office_done;
-use crate::desk::bench::asking::ask_yes;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::Stopped;
-use crate::desk::bench::view::View;
+use crate::desk::decision::asking::ask_yes;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::Stopped;
+use crate::desk::decision::view::View;
 use crate::digest;
+use crate::history::{Confirmation, Event, Pending};
 use crate::message::{Kind, Message, Name, People, Statement};
-use crate::profile::{Confirmation, Event, Pending};
 use crate::reply::{Asks, Grave, OfficeDone, OfficeLetter, Outcome};
 
 /// How many letters a code has: guessed once, it is gone.

@@ -2,12 +2,12 @@
 
 use super::names::fit;
 use super::told::belongs;
-use crate::desk::bench::asking::ask_yes;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
-use crate::desk::bench::view::View;
+use crate::desk::decision::asking::ask_yes;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::desk::decision::view::View;
+use crate::history::{Event, Invitation, Right, Role, TroubleKind, Unnamed};
 use crate::message::{Kind, Message, Name, Statement};
-use crate::profile::{Event, Invitation, Right, Role, TroubleKind, Unnamed};
 use crate::reply::{Asks, Belonging, OfficeLetter, OkReply, Outcome, RefusedWhy};
 
 /// How many people a squad holds (ours: ten times the largest club evening).

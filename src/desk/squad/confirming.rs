@@ -3,10 +3,10 @@
 use super::codes::digest_of;
 use super::inviting;
 use super::told::{belongs, office_done};
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, turned_down};
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, turned_down};
+use crate::history::{Event, Pending, Right, Role};
 use crate::message::Name;
-use crate::profile::{Event, Pending, Right, Role};
 use crate::reply::{Belonging, Grave, OfficeDone, OfficeLetter, OfficeRefusal, Outcome};
 
 impl Desk<'_> {

@@ -1,10 +1,10 @@
 //! `forget me`: what is erased, and what outlives it without a name.
 
-use crate::desk::bench::asking::ask_yes;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::decision::asking::ask_yes;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::history::{Event, Unnamed};
 use crate::message::{Kind, Message, Name, Statement};
-use crate::profile::{Event, Unnamed};
 use crate::reply::{Asks, OkReply, Outcome, RefusedWhy};
 
 impl Desk<'_> {

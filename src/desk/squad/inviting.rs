@@ -5,10 +5,10 @@ use jiff::{Timestamp, ToSpan};
 use super::codes::as_coach;
 use super::names::fit;
 use super::told::belongs;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::history::{Event, Invitation, Right, Role};
 use crate::message::{Name, Office};
-use crate::profile::{Event, Invitation, Right, Role};
 use crate::reply::{Belonging, Outcome, RefusedWhy};
 
 /// An invitation waits this long (ours).

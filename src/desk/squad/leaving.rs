@@ -1,11 +1,11 @@
 //! Who goes, by their own word or by the coach's, and what ends then.
 
 use super::told::{belongs, office_done};
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused, turned_down};
-use crate::desk::bench::view::View;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused, turned_down};
+use crate::desk::decision::view::View;
+use crate::history::{Event, Pending, Right, Role};
 use crate::message::{Kind, Name, People, Statement};
-use crate::profile::{Event, Pending, Right, Role};
 use crate::reply::{Asks, Belonging, Grave, OfficeDone, OfficeRefusal, Outcome, RefusedWhy};
 
 /// `remove heron`: whoever is named goes, an officer or a coach only with a code.

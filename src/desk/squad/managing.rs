@@ -3,12 +3,12 @@
 
 use super::codes::code;
 use super::leaving;
-use crate::desk::bench::asked::Asked;
-use crate::desk::bench::decided::Say;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::view::View;
+use crate::desk::decision::asked::Asked;
+use crate::desk::decision::decided::Say;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::view::View;
+use crate::history::{Event, Right, Role, Squad, Touched};
 use crate::message::Name;
-use crate::profile::{Event, Right, Role, Squad, Touched};
 use crate::reply::{Grave, OfficeLetter};
 
 /// As many letters as a code has that a squad is opened with.

@@ -6,12 +6,12 @@ use super::inviting::invite;
 use super::leaving::{leave, remove};
 use super::names::fit;
 use super::told::belongs;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
-use crate::desk::bench::resolve::{self, Settled};
-use crate::desk::bench::view::View;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::desk::decision::resolve::{self, Settled};
+use crate::desk::decision::view::View;
+use crate::history::{Event, Pending, Right};
 use crate::message::{Guess, Length, Name, People, Statement};
-use crate::profile::{Event, Pending, Right};
 use crate::reply::{Asks, Belonging, Grave, Outcome, RefusedWhy};
 use crate::units::{Pace, Stroke};
 

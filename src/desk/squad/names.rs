@@ -7,8 +7,8 @@ use std::sync::LazyLock;
 use unicode_normalization::UnicodeNormalization;
 
 use super::office_words::is_office_word;
-use crate::desk::bench::refusing::{Stopped, turned_down};
-use crate::desk::bench::view::View;
+use crate::desk::decision::refusing::{Stopped, turned_down};
+use crate::desk::decision::view::View;
 use crate::message::{self, Name};
 use crate::reading::health::alarms;
 use crate::reply::OfficeRefusal;

@@ -8,11 +8,11 @@ use serde_json::{Value, json};
 use super::office_words::{self, Said};
 use super::told::office_done;
 use super::{codes, leaving};
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused, turned_down};
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused, turned_down};
 use crate::desk::safety::care;
+use crate::history::{Event, Member, Right, Role};
 use crate::message::{Kind, Name, People, Statement};
-use crate::profile::{Event, Member, Right, Role};
 use crate::reply::{OfficeDone, OfficeLetter, OfficeRefusal, Outcome, RefusedWhy, StaffLine};
 
 /// Answers a text about offices; `None` for all others.

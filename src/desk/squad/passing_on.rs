@@ -4,13 +4,13 @@
 //! Only a grown-up's, for whom nobody reads along; never of health, which has a way of
 //! its own.
 
-use crate::desk::bench::asking::{ask_yes, is_offer};
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
-use crate::desk::bench::view::View;
+use crate::desk::decision::asking::{ask_yes, is_offer};
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::desk::decision::view::View;
+use crate::history::{Right, Role};
 use crate::language::Language;
 use crate::message::{Kind, Message, Name, Statement};
-use crate::profile::{Right, Role};
 use crate::reading::health::{Sign, Signs, signs_of};
 use crate::reading::lex::lex;
 use crate::reply::{self, Asks, OkReply, Outcome, RefusedWhy};

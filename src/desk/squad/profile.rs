@@ -1,12 +1,12 @@
 //! What a swimmer says of themselves: pool, days, minutes, year of birth; and in which
 //! language anybody wants to be told.
 
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
-use crate::desk::bench::view::View;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::desk::decision::view::View;
+use crate::history::{AgeGroup, Event, ProfileSetting, Right};
 use crate::language::Language;
 use crate::message::{ProfileChange, Statement};
-use crate::profile::{AgeGroup, Event, ProfileSetting, Right};
 use crate::reply::{CareRefusal, OkReply, Outcome, RefusedWhy, Set};
 
 /// `pool 25m`, `days tue thu`, `born 1981`

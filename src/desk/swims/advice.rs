@@ -4,10 +4,10 @@
 //! Of the squad's set of the night alone, and one such text a day: nobody asked for
 //! it.
 
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::view::View;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::view::View;
+use crate::history::{Event, SaidAt, Unasked};
 use crate::language::Language;
-use crate::profile::{Event, SaidAt, Unasked};
 use crate::reply::{self, Outcome, SetReply};
 
 /// How many SMS parts it may have.

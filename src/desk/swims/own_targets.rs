@@ -1,14 +1,14 @@
 //! The coach's own targets: `heron target 50 46`, `heron targets from test`.
 
 use crate::coaching::{self, Facts, OwnTarget, RefusalReason};
-use crate::desk::bench::asking::ask_yes;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
-use crate::desk::bench::resolve;
-use crate::desk::bench::view::View;
-use crate::desk::bench::who::coached;
+use crate::desk::decision::asking::ask_yes;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::desk::decision::resolve;
+use crate::desk::decision::view::View;
+use crate::desk::decision::who::coached;
+use crate::history::{Event, Right, Swimmer};
 use crate::message::{Length, Message, Statement, TypedTime};
-use crate::profile::{Event, Right, Swimmer};
 use crate::reply::{Asks, OkReply, Outcome, OwnTargetsReply, RefusedWhy};
 use crate::swim::even_pace::Target;
 use crate::swim::plausible::{self, Acquaintance, Verdict};

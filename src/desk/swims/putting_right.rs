@@ -2,14 +2,14 @@
 //! are appended; nothing is rewritten.
 
 use super::set_put_right;
-use crate::desk::bench::asking::ask_yes;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
-use crate::desk::bench::resolve::{self, Settled};
-use crate::desk::bench::view::View;
+use crate::desk::decision::asking::ask_yes;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::desk::decision::resolve::{self, Settled};
+use crate::desk::decision::view::View;
 use crate::desk::known::trials::{from_a_push, is_unlike_her};
+use crate::history::{Event, Right, SwappedTest};
 use crate::message::{self, Message, Name, Statement};
-use crate::profile::{Event, Right, SwappedTest};
 use crate::reply::{Asks, BegunReply, OkReply, Outcome, RefusedWhy};
 use crate::swim::{Trial, even_pace};
 

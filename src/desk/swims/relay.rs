@@ -2,13 +2,13 @@
 //! kept apart.
 
 use super::test_results::test;
-use crate::desk::bench::asking::ask_yes;
-use crate::desk::bench::days::swum_on;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
-use crate::desk::bench::resolve::{self, Settled, whole_lengths};
+use crate::desk::decision::asking::ask_yes;
+use crate::desk::decision::days::swum_on;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::desk::decision::resolve::{self, Settled, whole_lengths};
+use crate::history::{Event, FlyingLeg};
 use crate::message::{self, Message, Statement};
-use crate::profile::{Event, FlyingLeg};
 use crate::reply::{Asks, OkReply, Outcome, RefusedWhy};
 use crate::units::{Start, Stroke};
 

@@ -1,11 +1,11 @@
 //! What is noted and told beside results: feeling, wishes, days.
 
 use crate::coaching::Ability;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
-use crate::desk::bench::resolve;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::desk::decision::resolve;
+use crate::history::Event;
 use crate::message::{Kind, Length, Statement};
-use crate::profile::Event;
 use crate::reply::{OkReply, Outcome, RefusedWhy};
 
 /// `back from monday`, `shattered`, `want to go under 3:00`: kept beside the swimmer.

@@ -3,8 +3,8 @@
 
 use jiff::SignedDuration;
 
-use crate::desk::bench::view::View;
-use crate::profile::Ledger;
+use crate::desk::decision::view::View;
+use crate::history::Ledger;
 
 /// The same again within this is the same swim (ours: nobody swims a test or a
 /// set over again, to the second, within ten minutes).

@@ -3,15 +3,15 @@
 use jiff::ToSpan;
 
 use crate::coaching::{self, OtherTraining, Swum};
-use crate::desk::bench::asking::ask_yes;
-use crate::desk::bench::days::swum_on;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
-use crate::desk::bench::resolve::{self, Toward};
-use crate::desk::bench::view::View;
+use crate::desk::decision::asking::ask_yes;
+use crate::desk::decision::days::swum_on;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::desk::decision::resolve::{self, Toward};
+use crate::desk::decision::view::View;
 use crate::desk::known::facts::facts;
+use crate::history::Event;
 use crate::message::{self, Day, Message, Name, Statement};
-use crate::profile::Event;
 use crate::reply::{Asks, DoneReply, Outcome, RefusedWhy};
 use crate::units::{Centis, Course, Distance, Rpe};
 

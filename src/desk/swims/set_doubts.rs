@@ -6,7 +6,7 @@
 //! held against the others, and the middle one of all against the time to hold.
 
 use crate::coaching::{Facts, SetFeedback, SetSwum};
-use crate::desk::bench::view::View;
+use crate::desk::decision::view::View;
 use crate::desk::known::trials::beside_her_tests;
 use crate::message::Name;
 use crate::swim::Trial;

@@ -6,14 +6,14 @@ use jiff::ToSpan;
 
 use super::set_doubts;
 use crate::coaching::{self, Facts, SetSwum};
-use crate::desk::bench::asking::ask_yes;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
-use crate::desk::bench::resolve;
-use crate::desk::bench::view::View;
+use crate::desk::decision::asking::ask_yes;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::desk::decision::resolve;
+use crate::desk::decision::view::View;
 use crate::desk::known::facts::facts;
+use crate::history::{Event, Kept};
 use crate::message::{self, Day, Kind, Message, Name, Statement};
-use crate::profile::{Event, Kept};
 use crate::reply::{Asks, OkReply, Outcome, RefusedWhy, SetFixedReply, SetReply};
 use crate::units::Centis;
 
@@ -26,7 +26,7 @@ impl View<'_> {
     /// place in it: `heron's third was 44`. It is the last that was told of them, of the
     /// last days.
     pub fn set_named(&self) -> Option<(Name, &Kept<SetSwum>)> {
-        if !self.may(crate::profile::Right::SpeakForOthers) || !self.tells_a_place() {
+        if !self.may(crate::history::Right::SpeakForOthers) || !self.tells_a_place() {
             return None;
         }
         let mut named: Vec<Name> = message::names_in(self.asked.text)

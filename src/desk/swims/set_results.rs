@@ -2,14 +2,14 @@
 
 use super::{set_doubts, set_put_right};
 use crate::coaching::{self, Change, NextSet, Promise, SetFeedback, SetSwum};
-use crate::desk::bench::asking::ask_yes;
-use crate::desk::bench::days::swum_on;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
-use crate::desk::bench::resolve::{self, Settled, whole_lengths};
+use crate::desk::decision::asking::ask_yes;
+use crate::desk::decision::days::swum_on;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::desk::decision::resolve::{self, Settled, whole_lengths};
 use crate::desk::known::facts::facts;
+use crate::history::{Event, Reasons};
 use crate::message::{self, Choice, Kind, Message, Name, Statement, TypedTime};
-use crate::profile::{Event, Reasons};
 use crate::reply::{Asks, Outcome, QuestionReply, RefusedWhy, SetReply};
 use crate::session::Repeat;
 use crate::units::{Centis, Distance, Stroke};

@@ -1,12 +1,12 @@
 //! Taking back what was said: all of the sender's last text, or what is one
 //! swimmer's of it. Events are appended; nothing is rewritten.
 
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused, turned_down};
-use crate::desk::bench::view::View;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused, turned_down};
+use crate::desk::decision::view::View;
 use crate::desk::plans::approval;
+use crate::history::{Before, EveningBy, Event, Swimmer, TimetableChange};
 use crate::message::{Choice, Kind, Message, Name, Statement};
-use crate::profile::{Before, EveningBy, Event, Swimmer, TimetableChange};
 use crate::reply::{Asks, OfficeRefusal, OkReply, Outcome, QuestionReply, RefusedWhy, Withdrawn};
 use crate::swim::Trial;
 

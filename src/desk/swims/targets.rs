@@ -1,12 +1,12 @@
 //! What can be worked out from tests: times to hold, predictions.
 
 use crate::coaching;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::refusing::{Stopped, refused};
-use crate::desk::bench::resolve;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::desk::decision::resolve;
 use crate::desk::known::facts::{facts, latest_test};
+use crate::history::Reasons;
 use crate::message::{Length, Statement};
-use crate::profile::Reasons;
 use crate::reply::{Outcome, PredictionReply, RefusedWhy, TargetsReply};
 use crate::swim::{self, critical_speed};
 use crate::units::Distance;

@@ -1,17 +1,17 @@
 //! A test that was swum: settled, doubted or stored, and what comes next.
 
 use crate::coaching::{self, Promise, SessionWish};
-use crate::desk::bench::asking::ask_yes;
-use crate::desk::bench::days::swum_on;
-use crate::desk::bench::desk::Desk;
-use crate::desk::bench::reasons::main_of;
-use crate::desk::bench::refusing::{Stopped, refused};
-use crate::desk::bench::resolve::{self, Settled, whole_lengths};
+use crate::desk::decision::asking::ask_yes;
+use crate::desk::decision::days::swum_on;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::reasons::main_of;
+use crate::desk::decision::refusing::{Stopped, refused};
+use crate::desk::decision::resolve::{self, Settled, whole_lengths};
 use crate::desk::known::facts::facts;
 use crate::desk::known::trials::{from_a_push, is_unlike_her, trials};
 use crate::desk::plans::approval;
+use crate::history::{Event, Reasons, TestKept};
 use crate::message::{self, Choice, Kind, Message, Name, Statement, TypedTime};
-use crate::profile::{Event, Reasons, TestKept};
 use crate::reply::{Asks, Outcome, QuestionReply, RefusedWhy, TestReply};
 use crate::swim::linear::{self, ImpossiblePair};
 use crate::swim::next_test::next_test;

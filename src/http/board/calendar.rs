@@ -13,10 +13,10 @@ use super::policy::policy_with_forms;
 use super::serve::{self, answer, refused, shut};
 use super::take::handed_out;
 use crate::desk::board::CalendarSeen;
+use crate::export::File;
 use crate::http::Problem;
 use crate::http::router::Door;
 use crate::reply::{Label, voice};
-use crate::taken::File;
 
 /// What calendars' addresses end in.
 const ENDING: &str = ".ics";

@@ -4,7 +4,7 @@ use maud::{Markup, html};
 
 use super::page::{Page, to_minute};
 use crate::desk::board::{Hurting, MayRelease, Open, Swims};
-use crate::profile::TroubleKind;
+use crate::history::TroubleKind;
 use crate::reply::Label;
 
 /// Those who must not swim first, a line each: whether they swim, and why. More of

@@ -10,9 +10,9 @@ use maud::{Markup, html};
 
 use super::page::Page;
 use super::serve::{guard, seen, shut};
+use crate::export::File;
 use crate::http::router::Door;
 use crate::reply::Label;
-use crate::taken::File;
 
 /// Links to the files.
 pub fn part(page: Page<'_>) -> Markup {

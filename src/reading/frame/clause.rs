@@ -2,9 +2,9 @@
 
 use crate::message::{Day, Length, Name, TypedTime};
 use crate::reading::lexicon::{Concept, Concepts, Sense};
+use crate::reading::likely::Likely;
 use crate::reading::piece::{Far, Figure, Item, Named, Piece, Pieces, Which};
 use crate::reading::situation::{Known, Phase, Role, Situation};
-use crate::reading::words::Likely;
 use crate::units::{Centis, Course, Stroke, Unit};
 
 /// A stretch of pieces, and the situation they were sent in.

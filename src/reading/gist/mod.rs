@@ -14,8 +14,8 @@ mod swum;
 use crate::message::{Kind, NextWish, PlanWish, Statement, WeekKind};
 use crate::reading::frame::Clause;
 use crate::reading::lexicon::Concept;
+use crate::reading::likely::Class;
 use crate::reading::situation::Role;
-use crate::reading::words::Class;
 pub use anew::{CORRECTING, anew};
 use slots::Slots;
 

@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 
 use super::trials::{rounded, trial_short};
-use crate::profile::Before;
+use crate::history::Before;
 use crate::reply::*;
 
 pub(super) fn row(row: &SquadRow) -> Value {

@@ -2,8 +2,8 @@
 
 use strum::{IntoStaticStr, VariantNames};
 
+use crate::history::Role;
 use crate::message::Name;
-use crate::profile::Role;
 use crate::units::Pace;
 
 /// What was done about the people of a squad.

@@ -61,7 +61,7 @@ pub enum OkReply {
         /// Whose; none for the sender's own.
         who: Option<Name>,
         /// The leg.
-        leg: crate::profile::FlyingLeg,
+        leg: crate::history::FlyingLeg,
     },
     /// A meet was named.
     Meet(MeetReply),

@@ -3,8 +3,8 @@
 
 use jiff::civil::Date;
 
+use crate::history::Role;
 use crate::message::Name;
-use crate::profile::Role;
 
 /// Something done about offices.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -5,8 +5,8 @@ use serde::Serialize;
 use strum::{IntoStaticStr, VariantNames};
 
 use crate::coaching::{Race, Trouble};
+use crate::history::{FlyingLeg, Guest, PutRight};
 use crate::message::{Name, SquadFilter};
-use crate::profile::{FlyingLeg, Guest, PutRight};
 use crate::session::Limit;
 use crate::swim::Trial;
 use crate::swim::even_pace::Target;

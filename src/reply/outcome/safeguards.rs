@@ -2,8 +2,8 @@
 
 use jiff::civil::Date;
 
+use crate::history::{CareKind, ReadWhat, Role};
 use crate::message::Name;
-use crate::profile::{CareKind, ReadWhat, Role};
 
 /// Something done about who looks after whom.
 #[derive(Debug, Clone, PartialEq, Eq)]

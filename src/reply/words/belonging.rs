@@ -1,9 +1,9 @@
 //! Who comes, who goes, who runs the squad.
 
 use super::small::{first_upper, shown_pace};
+use crate::history::{Invitation, Role};
 use crate::language::Language;
 use crate::message::Name;
-use crate::profile::{Invitation, Role};
 use crate::reply::{Belonging, Voice};
 
 impl Voice {

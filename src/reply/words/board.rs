@@ -2,8 +2,8 @@
 //! text says.
 
 use super::unwell::{Soreness, Spare, place_in_spanish};
+use crate::history::TroubleKind;
 use crate::language::Language;
-use crate::profile::TroubleKind;
 use crate::reply::{Trend, Voice};
 
 // What is told, and in which order.

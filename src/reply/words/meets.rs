@@ -3,8 +3,8 @@
 use jiff::civil::Date;
 
 use super::small::first_upper;
+use crate::history::FlyingLeg;
 use crate::message::Name;
-use crate::profile::FlyingLeg;
 use crate::reply::{EntryLine, EntryReply, EntryTime, MeetReply, Voice};
 use crate::units::{Centis, Course};
 

@@ -2,9 +2,9 @@
 
 use super::small::{first_upper, shown_pace};
 use crate::coaching::{After, Trouble};
+use crate::history::Before;
 use crate::language::Language;
 use crate::message::Name;
-use crate::profile::Before;
 use crate::reply::{Flag, SquadRow, SwimmerReply, Trend, Voice, carried};
 use crate::swim::Trial;
 use crate::units::{Pace, Unit};
@@ -120,7 +120,7 @@ impl Voice {
             lines.push(self.focus(focus));
         }
         if !reply.legs.is_empty() {
-            let one = |(on, leg): &(jiff::civil::Date, crate::profile::FlyingLeg)| {
+            let one = |(on, leg): &(jiff::civil::Date, crate::history::FlyingLeg)| {
                 format!("{} ({})", self.leg_swum(leg), self.short_day(*on))
             };
             let legs: Vec<String> = reply.legs.iter().map(one).collect();

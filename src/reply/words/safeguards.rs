@@ -1,7 +1,7 @@
 //! Who looks after whom.
 
+use crate::history::{CareKind, ReadWhat, Role};
 use crate::message::Name;
-use crate::profile::{CareKind, ReadWhat, Role};
 use crate::reply::{CareDone, CareLetter, CareRefusal, RecordLine, SeenLine, Voice, carried};
 
 // What is told, and in which order.

@@ -3,8 +3,8 @@
 use jiff::civil::{Date, Time};
 
 use super::small::clock;
+use crate::history::Unasked;
 use crate::message::Name;
-use crate::profile::Unasked;
 use crate::reply::{DigestReply, NoteReply, Trend, Voice, WeeklyRefusal, WeeklyReply, carried};
 use crate::swim::Trial;
 

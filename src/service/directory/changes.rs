@@ -3,7 +3,7 @@
 use jiff::{Timestamp, ToSpan};
 
 use super::{Belonging, Directory, Keys};
-use crate::profile::{Event, Role, Squad, SquadId};
+use crate::history::{Event, Role, Squad, SquadId};
 use crate::service::record::Record;
 
 /// For how long the address of a page that was shut is remembered.

@@ -3,7 +3,7 @@
 use std::collections::HashSet;
 
 use super::{Belonging, Directory, Keys};
-use crate::profile::SquadId;
+use crate::history::SquadId;
 
 impl Directory {
     /// What changed of people since the last call, by address.

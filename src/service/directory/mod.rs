@@ -10,7 +10,7 @@ use std::collections::{BTreeSet, HashMap, HashSet};
 use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 
-use crate::profile::SquadId;
+use crate::history::SquadId;
 
 /// Where an address belongs. Squads stand in the order of arrival.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]

@@ -3,8 +3,8 @@
 use jiff::civil::Date;
 
 use super::fields::Fields;
-use crate::desk::bench::resolve::{self, Settled, Toward};
-use crate::desk::bench::view::View;
+use crate::desk::decision::resolve::{self, Settled, Toward};
+use crate::desk::decision::view::View;
 use crate::message::{Day, Length, Name, Statement, TypedTime};
 use crate::units::{Centis, Course, Distance, Stroke};
 

@@ -4,8 +4,8 @@ use serde_json::{Value, json};
 
 use super::fields::Fields;
 use super::reader::Reader;
-use crate::desk::bench::days::swum_on;
-use crate::desk::bench::resolve;
+use crate::desk::decision::days::swum_on;
+use crate::desk::decision::resolve;
 use crate::message::{Done, Entry, Fix, Length, Name, SetResult, Sport, Test, TypedTime};
 use crate::units::{Centis, SendOff, Stroke};
 

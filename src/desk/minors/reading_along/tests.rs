@@ -4,8 +4,8 @@
 use std::sync::Arc;
 
 use crate::coaching::Rulebook;
-use crate::desk::bench::asked::Asked;
-use crate::profile::{AskedIn, Squad, SquadId, Stamped};
+use crate::desk::decision::asked::Asked;
+use crate::history::{AskedIn, Squad, SquadId, Stamped};
 
 const COACH: &str = "+15550100";
 

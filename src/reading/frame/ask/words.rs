@@ -7,9 +7,9 @@ use super::session::next;
 use crate::message::{About, Day, Kind, NextWish, PlanWish};
 use crate::reading::frame::Clause;
 use crate::reading::lexicon::{Concept, Sense};
+use crate::reading::likely::Class;
 use crate::reading::piece::{Item, Named};
 use crate::reading::situation::Role;
-use crate::reading::words::Class;
 
 /// How likely a topic must be.
 const LIKELY: f32 = 0.4;

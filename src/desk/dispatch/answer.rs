@@ -1,0 +1,422 @@
+//! The way through: the safe word and opting out, then danger, then the open question, then
+//! the grammar, then one decision a statement.
+
+use serde_json::{Value, json};
+
+use super::{closed, concerns};
+use crate::desk::decision::asked::Asked;
+use crate::desk::decision::asking::Questions;
+use crate::desk::decision::decided::Decision;
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::matter::Matter;
+use crate::desk::decision::refusing::unread;
+use crate::desk::decision::view::View;
+use crate::desk::evening::lane_order;
+use crate::desk::hearing::{strangers, understood};
+use crate::desk::minors::safeguards;
+use crate::desk::safety::{readiness, welfare};
+use crate::desk::squad::{names, offices};
+use crate::desk::swims::taking_back;
+use crate::history::{Event, Right, Squad};
+use crate::message::{
+    self, Choice, Courtesy, Doubt, Kind, Message, Name, Reading, Sport, Statement,
+};
+use crate::reading;
+use crate::reply::{
+    Asks, Belonging, CautionKind, CautionReply, NotUnderstoodReply, OkReply, Outcome,
+    QuestionReply, Unread,
+};
+
+/// How many statements of one text are taken (ours: a coach's whole lane, thrice).
+const MOST_STATEMENTS: usize = 100;
+
+/// Decides one message from a member of the squad, or from someone who joins it.
+pub fn answer(squad: &Squad, asked: &Asked<'_>) -> Decision {
+    let mut desk = Desk::new(squad, asked);
+    let (understood, outcome) = desk.decide();
+    desk.settle_after();
+    desk.advise(&outcome);
+    let questions =
+        Questions { next: desk.next_question(squad), dropped: desk.dropped_question(squad) };
+    desk.close(understood, outcome, questions)
+}
+
+impl Desk<'_> {
+    pub fn decide(&mut self) -> (Vec<Value>, Outcome) {
+        // Whoever says it, whenever: before joining and after STOP.
+        if message::is_worried(self.asked.text) {
+            self.private = true;
+            self.matter = Some(Matter::Worried);
+            return (vec![json!({ "kind": "welfare" })], welfare::welfare(self));
+        }
+        if let Some((kind, outcome)) = self.opt_words() {
+            return (vec![json!({ "kind": kind })], outcome);
+        }
+        let text = self.asked.text.trim();
+        if self.asked.takes {
+            self.record(Event::SquadTaken { address: self.asked.from.to_owned() });
+            if text.is_empty() {
+                let squad = self.squad.name.clone();
+                return (vec![], Outcome::Ok(OkReply::Belonging(Belonging::Taken { squad })));
+            }
+        }
+        if text.is_empty() {
+            return (vec![], unread(Unread::Empty));
+        }
+        self.hear_name(text);
+        // Before all else, and whatever else the text says.
+        let alarms = self.alarms(text);
+        let harm = alarms.harm.is_some();
+        self.harm_of_another = alarms.harm_of_another;
+        match &alarms.danger {
+            // Beside harm, what can't wait comes first; the rest goes harm's way.
+            Some(danger) if danger.sure && (!harm || danger.danger.is_grave()) => {
+                return self.danger(danger, harm, text);
+            }
+            _ if harm => {
+                self.private = true;
+                self.matter = Some(Matter::Harm);
+                let mut statements = vec![Statement { who: None, kind: Kind::Welfare }];
+                statements.extend(concerns::beside_harm(self, text));
+                return self.apply(&Message { statements });
+            }
+            Some(danger) => return self.asks_of_danger(Some(danger), text),
+            None => {}
+        }
+        if let Some(answered) = offices::answer(self, text) {
+            return answered;
+        }
+        if let Some(answered) = safeguards::answer(self, text) {
+            return answered;
+        }
+        if let Some(answered) = closed::gate(self, text, &alarms.concerns) {
+            return answered;
+        }
+        if text.len() > message::LONGEST_TEXT {
+            return (vec![], unread(Unread::TooLong));
+        }
+        if let Some(paused) = self.pause(text) {
+            return paused;
+        }
+        if self.member().is_none()
+            && let Some(comes) = strangers::said_yes(text)
+        {
+            let read = if comes { "yes" } else { "no" };
+            let outcome = self.invited(comes).unwrap_or_else(|stopped| *stopped);
+            return (vec![json!({ "kind": read })], outcome);
+        }
+        // An alarm in the building waits for nothing that the text says beside it.
+        if message::is_alarm(text) {
+            return (vec![], self.courtesy(Courtesy::EverybodyOut));
+        }
+        if let Some(answered) = concerns::answer(self, text, &alarms) {
+            return answered;
+        }
+        if let Some(message) = self.settled_by(text) {
+            return self.apply(&message);
+        }
+        let about_her = readiness::answer(self, text).or_else(|| readiness::contact(self, text));
+        if let Some(answered) = about_her {
+            return answered;
+        }
+        if let Some(message) = taking_back::named(self, text) {
+            return self.apply(&message);
+        }
+        if let Some(statement) = self.of_roster(text) {
+            return self.apply(&Message { statements: vec![statement] });
+        }
+        let strict = self.by_the_evening(text, self.parse(text));
+        let notation = match &strict {
+            Reading::Understood(said) => {
+                let is_name = |name: &Name| self.is_name(name) || self.is_slip(name);
+                said.statements.iter().all(|one| is_command(&one.kind))
+                    || self.typed(text, |typed| typed.is_notation(self.language(), is_name))
+                        && self.may_slip(said)
+                        && !tells_twice(said)
+                        && !mixes_up(said)
+                        && said
+                            .statements
+                            .iter()
+                            .all(|one| self.is_settled(&one.kind, text) && self.is_of_somebody(one))
+            }
+            _ => false,
+        };
+        let situation = (!notation).then(|| self.situation());
+        let read = situation.as_ref().and_then(|sit| {
+            self.typed(text, |typed| reading::read_typed(typed, sit)).into_reading()
+        });
+        // Our own notation that has two meanings is asked about as it stands, where
+        // nothing in the situation settles it.
+        let doubted = |read: &Reading| {
+            matches!((&strict, read), (Reading::Unsure { .. }, Reading::Unsure { .. }))
+                && self.is_notation(text)
+        };
+        // Nor is what we can read shrugged off, or a grave word.
+        let past_answering = |read: &Reading| {
+            let past = |one: &Statement| one.kind.is_past_answering();
+            matches!(read, Reading::Understood(said) if said.statements.iter().all(past))
+        };
+        let shrugs = |read: &Reading| {
+            past_answering(read)
+                && (alarms.gear
+                    || matches!(&strict, Reading::Understood(said) if self.knows_all(said)))
+        };
+        let read = read
+            .filter(|read| !doubted(read) && !shrugs(read))
+            .map(|one| View::with_absence(one, &strict));
+        let question = read.as_ref().is_some_and(past_answering);
+        let silent = read.is_none() && matches!(strict, Reading::NotUnderstood { .. });
+        let read = match &situation {
+            Some(sit) if silent || question => {
+                let guess = self.typed(text, |typed| reading::guess(typed, sit, question));
+                guess.into_reading().or(read)
+            }
+            _ => read,
+        };
+        // Without its own notation a word that names nobody is no name; and nothing is
+        // answered with `no` that was not asked.
+        let strict = match strict {
+            Reading::Understood(said)
+                if !notation
+                    && (!self.may(Right::SpeakForOthers) && !self.knows_all(&said)
+                        || said.statements.iter().any(|one| {
+                            matches!(one.kind, Kind::Choose { .. } | Kind::Yes | Kind::No)
+                        })) =>
+            {
+                Reading::NotUnderstood {
+                    understood: vec![],
+                    rest: text.to_owned(),
+                    example: message::EXAMPLES[0].1,
+                }
+            }
+            strict => strict,
+        };
+        match read.unwrap_or(strict) {
+            Reading::Understood(message) if message.statements.len() > MOST_STATEMENTS => {
+                (vec![], unread(Unread::TooLong))
+            }
+            Reading::Understood(message) => {
+                let message = self.with_health_of_others(message, text);
+                self.apply(&message.with_one_set())
+            }
+            // Whose illness it is was read, whatever else is asked about.
+            Reading::Unsure { options, asks } if tell_illness(&options) => {
+                self.unsure(options, asks)
+            }
+            // A child's illness from their guardian, beside nothing else.
+            _ if let Some(message) = self.illness_of_others(text) => self.apply(&message),
+            // A grave word in a harmless phrase, where nothing else says what is meant.
+            Reading::NotUnderstood { .. } if alarms.gear => self.asks_of_danger(None, text),
+            _ if let Some(said) = message::courtesy(text) => (vec![], self.courtesy(said)),
+            Reading::Unsure { options, asks } => self.unsure(options, asks),
+            Reading::NotUnderstood { understood, .. }
+                if understood.is_empty()
+                    && situation.as_ref().is_some_and(|sit| {
+                        self.typed(text, |typed| reading::asks_of_health(typed, sit))
+                    }) =>
+            {
+                concerns::may_swim(self)
+            }
+            // Words alone are no answer to what was asked.
+            Reading::NotUnderstood { understood, .. }
+                if understood.is_empty()
+                    && self.open_question().is_none()
+                    && situation.as_ref().is_some_and(|sit| {
+                        self.typed(text, |typed| reading::is_chat(typed, sit))
+                    }) =>
+            {
+                (vec![], self.courtesy(Courtesy::Chat))
+            }
+            Reading::NotUnderstood { understood, rest, example } => {
+                let voice = self.voice();
+                // What a child wrote and nobody could read is nobody else's to read.
+                self.private |= self.minor_sender().is_some();
+                let rest = match rest {
+                    _ if understood.is_empty() && (is_prose(text) || alarms.unwell) => {
+                        Unread::Prose { words: rest, call: self.squad.emergency_number() }
+                    }
+                    rest if rest.is_empty() => Unread::Empty,
+                    rest => Unread::Words(rest),
+                };
+                let reply = NotUnderstoodReply {
+                    understood: understood.iter().map(|one| voice.statement(one)).collect(),
+                    rest,
+                    example: example.to_owned(),
+                };
+                let message = Message { statements: understood };
+                (understood::all(self, &message), Outcome::NotUnderstood(reply))
+            }
+        }
+    }
+
+    pub fn opt_words(&mut self) -> Option<(&'static str, Outcome)> {
+        let address = self.asked.from.to_owned();
+        let text = self.asked.text;
+        if message::is_opt_out(text) {
+            // It was confirmed once: nothing more is said.
+            if self.is_opted_out() {
+                return Some(("stop", Outcome::Ok(OkReply::Silent)));
+            }
+            self.record(Event::OptedOut { address });
+            return Some(("stop", Outcome::Ok(OkReply::OptedOut)));
+        }
+        let asked = self.open_question().is_some();
+        let wanted = message::is_opt_in(text) || !asked && message::is_yes(text);
+        if wanted && self.is_opted_out() {
+            self.record(Event::OptedIn { address });
+            return Some(("start", Outcome::Ok(OkReply::OptedIn)));
+        }
+        None
+    }
+}
+
+impl View<'_> {
+    /// False for texts that say too little without the situation, and for what only a
+    /// coach may say.
+    fn is_settled(&self, kind: &Kind, text: &str) -> bool {
+        match kind {
+            Kind::Choose { .. } => self.open_question().is_some(),
+            Kind::Fix(_) => self.said_before().iter().all(|one| matches!(one.kind, Kind::Test(_))),
+            Kind::Slot(_) => self.may(Right::RunEvening) || text.starts_with("slot"),
+            Kind::Cut(_) | Kind::Lanes { .. } => self.may(Right::RunEvening),
+            // More figures than swimmers are their repeats.
+            Kind::LaneResults(told) => {
+                told.distance.is_some()
+                    || lane_order::number_in(self, told.lane)
+                        .is_none_or(|all| all >= told.times.len())
+            }
+            Kind::Done(done) => done.sport != Some(Sport::Other),
+            _ => true,
+        }
+    }
+
+    /// False for a note of nobody, where the sender doesn't swim: `note for wren: …` names
+    /// its swimmer in other words.
+    fn is_of_somebody(&self, one: &Statement) -> bool {
+        let noted = matches!(one.kind, Kind::Note { .. } | Kind::Focus { .. });
+        !noted || one.who.is_some() || self.me().is_some()
+    }
+
+    /// True for a name of nobody here that is no known word either: whoever speaks for
+    /// others has mistyped it, or means somebody else. Swimmers write about themselves.
+    fn is_slip(&self, name: &Name) -> bool {
+        self.may(Right::SpeakForOthers)
+            && !reading::lexicon::Lexicon::of(self.language()).knows(name.as_str())
+    }
+
+    /// True if everyone whom a message names is of the squad, or mistyped; in a list
+    /// an ordinary word is nobody's name: `kite's here, finally`.
+    fn may_slip(&self, said: &Message) -> bool {
+        let word = |name: &Name| reading::lexicon::is_ordinary(name.as_str(), self.language());
+        let listed = |name: &Name| self.is_ours(name) || self.is_slip(name) && !word(name);
+        said.statements.iter().all(|one| {
+            one.who.as_ref().is_none_or(|name| self.is_ours(name) || self.is_slip(name))
+                && one.kind.names().iter().all(listed)
+        })
+    }
+
+    /// True for a name of the squad, or of the sender's telephone.
+    pub(super) fn is_ours(&self, name: &Name) -> bool {
+        self.squad.swimmers.contains_key(name) || self.is_mine(name)
+    }
+
+    /// True if everyone whom a message names is of the squad, or is to be.
+    fn knows_all(&self, said: &Message) -> bool {
+        names(said).all(|name| self.is_ours(name))
+    }
+
+    fn courtesy(&self, said: Courtesy) -> Outcome {
+        match said {
+            Courtesy::Greeting => Outcome::Ok(OkReply::Greeting),
+            Courtesy::Thanks => Outcome::Ok(OkReply::Thanks),
+            Courtesy::Chat => Outcome::Ok(OkReply::Chat),
+            Courtesy::EverybodyOut => {
+                let runs = self.may(Right::RunEvening);
+                let here = self.squad.here_on(self.evening(), self.now()).count();
+                let kind = CautionKind::EverybodyOut { here: if runs { here } else { 0 } };
+                Outcome::Caution(CautionReply { kind, about: None })
+            }
+        }
+    }
+
+    /// A coach's text that is a swimmer's name and no more. The grammar knows
+    /// no names, and would take `teal` for a slip of `team`.
+    pub fn of_roster(&self, text: &str) -> Option<Statement> {
+        let name = Name::new(text).ok()?;
+        // A name older than the rule that none may be a command hides no command.
+        if names::is_command(name.as_str()) {
+            return None;
+        }
+        let shared = self.member().is_some_and(|member| member.is_shared());
+        let known = self.may(Right::SeeSquad) && self.squad.swimmers.contains_key(&name)
+            || shared && self.is_mine(&name);
+        known.then_some(Statement { who: Some(name), kind: Kind::Swimmer })
+    }
+}
+
+/// True where every answer tells of somebody's illness.
+fn tell_illness(options: &[Choice]) -> bool {
+    let ill = |one: &Statement| one.who.is_some() && matches!(one.kind, Kind::Ill { .. });
+    !options.is_empty() && options.iter().all(|one| one.message.statements.iter().any(ill))
+}
+
+/// True of two sessions of one kind in a text, which are one told in parts: `gym this
+/// morning, weights, 45 mins`.
+fn tells_twice(said: &Message) -> bool {
+    let done = said.statements.iter().filter_map(|one| match &one.kind {
+        Kind::Done(done) => Some((&one.who, done.sport)),
+        _ => None,
+    });
+    let done: Vec<_> = done.collect();
+    let mut with_places = done.iter().enumerate();
+    with_places.any(|(at, one)| one.1.is_some() && done.iter().take(at).any(|other| other == one))
+}
+
+/// True of several tests over what nobody swims against the clock: `50s: swift 37 finch 39`.
+fn mixes_up(said: &Message) -> bool {
+    let odd = |one: &&Statement| match &one.kind {
+        Kind::Test(test) => {
+            let far = test.distance;
+            far.unit.is_none() && far.amount < 100 && !far.amount.is_multiple_of(25)
+        }
+        _ => false,
+    };
+    said.statements.iter().filter(odd).count() > 1
+}
+
+/// Words without a figure, more than a command would be.
+fn is_prose(text: &str) -> bool {
+    const FEWEST: usize = 4;
+    text.split_whitespace().count() >= FEWEST && !text.chars().any(|c| c.is_ascii_digit())
+}
+
+/// True for the words that every gateway knows.
+const fn is_command(kind: &Kind) -> bool {
+    matches!(kind, Kind::Stop | Kind::Start | Kind::Forget | Kind::Help { topic: None })
+}
+
+fn names(said: &Message) -> impl Iterator<Item = &Name> {
+    said.statements.iter().flat_map(|one| one.who.iter().chain(one.kind.names()))
+}
+
+impl Desk<'_> {
+    pub fn unsure(&mut self, choices: Vec<Choice>, asks: Doubt) -> (Vec<Value>, Outcome) {
+        let understood = choices
+            .first()
+            .map(|choice| understood::all(self, &choice.message))
+            .unwrap_or_default();
+        let mut options: Vec<String> = choices.iter().map(|choice| choice.word.clone()).collect();
+        if options.as_slice() == ["yes"] {
+            options.push("no".to_owned());
+        }
+        // `yes` to one of two is the first, and not offered beside them.
+        if matches!(asks, Doubt::Either { .. }) {
+            options.retain(|word| word != "yes");
+            options.push("no".to_owned());
+        }
+        let reply =
+            QuestionReply { asks: Asks::Doubt(asks), options, until: self.question_until() };
+        self.ask(&reply, choices);
+        (understood, Outcome::Question(reply))
+    }
+}

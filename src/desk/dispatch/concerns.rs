@@ -1,0 +1,179 @@
+//! What is answered with care though nobody is in danger: breath-holding,
+//! dives, swims alone, questions that only a clinician answers.
+
+use serde_json::{Value, json};
+
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::matter::Matter;
+use crate::desk::safety::welfare;
+use crate::history::{Event, Right, TroubleKind};
+use crate::message::{self, Concern, Kind, Message, Statement};
+use crate::reading::health::Alarms;
+use crate::reply::{CautionKind, CautionReply, OkReply, Outcome};
+
+/// Answers a text with concerns, and what else it says; `None` for others.
+pub fn answer(desk: &mut Desk<'_>, text: &str, alarms: &Alarms) -> Option<(Vec<Value>, Outcome)> {
+    let mut concerns = alarms.concerns.clone();
+    if concerns.is_empty() {
+        return None;
+    }
+    // `just found out` is nobody's absence.
+    let ours = |one: &Statement| one.who.as_ref().is_none_or(|who| desk.is_ours(who));
+    let said: Vec<Statement> = desk.statements_of(text).into_iter().filter(ours).collect();
+    let ails = |one: &Statement| matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. });
+    let worries = alarms.unwell || said.iter().any(ails);
+    let says_what = !said.is_empty() && said.iter().all(|one| is_of_swimming(&one.kind));
+    let may_release = desk.may(Right::Release);
+    // `doctor says fine to swim from monday` tells, and asks nothing.
+    let cleared = concerns.contains(&Concern::Cleared);
+    concerns.retain(|concern| match concern {
+        Concern::MaySwim => !cleared,
+        Concern::Cleared => !may_release && desk.swims(),
+        // `50 test 31.2 from a dive` is a result, `next open water` has its own.
+        Concern::Alone | Concern::Dive | Concern::OpenWater => !says_what,
+        // Beside what was swum a medicine is not talked of; a question may be about it.
+        Concern::Clinician => said.iter().all(|one| message::only_answers(&one.kind)),
+        // A coach's words about somebody else's fear are for the coach to act on.
+        Concern::Afraid => !may_release,
+        _ => true,
+    });
+    if concerns.is_empty() {
+        return None;
+    }
+    let (mut read, mut outcomes): (Vec<Value>, Vec<Outcome>) =
+        concerns.iter().map(|concern| one(desk, *concern, worries)).unzip();
+    let message = Message { statements: beside(said) };
+    if !message.statements.is_empty() {
+        let (more, outcome) = desk.apply(&message);
+        read.extend(more);
+        match outcome {
+            Outcome::Mixed(several) | Outcome::Captured(several) => outcomes.extend(several),
+            single => outcomes.push(single),
+        }
+    }
+    Some((read, Outcome::of_all(outcomes)))
+}
+
+/// A question about health that names nothing we know: who can answer it, and what to do
+/// if anything is wrong.
+pub fn may_swim(desk: &mut Desk<'_>) -> (Vec<Value>, Outcome) {
+    let (read, outcome) = one(desk, Concern::MaySwim, true);
+    (vec![read], outcome)
+}
+
+/// What an adult's words of harm or despair tell of their own swimming: `1300 tonight`, `not
+/// coming`. Nobody but their coach ever sees it, without the words.
+pub fn beside_harm(desk: &Desk<'_>, text: &str) -> Vec<Statement> {
+    if desk.minor_sender().is_some() || !desk.swims() {
+        return vec![];
+    }
+    let told = |one: &Statement| {
+        one.who.is_none()
+            && matches!(
+                one.kind,
+                Kind::Test(_) | Kind::SetResult(_) | Kind::Done(_) | Kind::Attend { .. }
+            )
+    };
+    desk.statements_of(text).into_iter().filter(told).collect()
+}
+
+/// What else the text says and is done all the same: what was swum, who comes, and
+/// what hurts. Nothing is set or lifted.
+fn beside(mut said: Vec<Statement>) -> Vec<Statement> {
+    said.retain(|one| {
+        is_of_swimming(&one.kind) && !matches!(one.kind, Kind::Next(_) | Kind::Race { .. })
+            || matches!(
+                one.kind,
+                Kind::Pain(_)
+                    | Kind::Ill { .. }
+                    | Kind::Attend { .. }
+                    | Kind::Away { .. }
+                    | Kind::Missed { .. }
+                    | Kind::Here { .. }
+                    | Kind::Absent { .. }
+            )
+    });
+    said
+}
+
+/// What was swum or is to be.
+fn is_of_swimming(kind: &Kind) -> bool {
+    matches!(
+        kind,
+        Kind::Test(_)
+            | Kind::TimedTest(_)
+            | Kind::SetResult(_)
+            | Kind::Done(_)
+            | Kind::RelayLeg(_)
+            | Kind::Next(_)
+            | Kind::Race { .. }
+    )
+}
+
+/// One concern's answer; `worries` where the text names what may be a sign of danger.
+fn one(desk: &mut Desk<'_>, concern: Concern, worries: bool) -> (Value, Outcome) {
+    let (read, kind) = match concern {
+        Concern::Cleared => {
+            return (json!({ "kind": "cleared", "stores": true }), cleared(desk));
+        }
+        Concern::Easing => {
+            desk.private = true;
+            desk.matter = Some(Matter::Clinician);
+            // Of several on one telephone nobody need say which.
+            for who in desk.all_of_me() {
+                desk.record(Event::TroubleOpened { who, trouble: TroubleKind::Eased });
+            }
+            ("private", CautionKind::Easing)
+        }
+        Concern::Gentle => {
+            desk.private = true;
+            desk.matter = Some(Matter::Food);
+            welfare::tell_of_minor(desk, Matter::Food);
+            ("private", CautionKind::Gentle)
+        }
+        Concern::Low => {
+            desk.private = true;
+            let kind = CautionKind::Low {
+                call: desk.squad.emergency_number(),
+                helpline: desk.squad.safe.helpline.clone(),
+            };
+            ("private", kind)
+        }
+        Concern::Afraid => {
+            desk.private = true;
+            ("private", CautionKind::Afraid)
+        }
+        // These are of swimming, whatever else the text says.
+        concern if is_of_the_pool(concern) && desk.matter.is_none() => {
+            desk.matter = Some(Matter::Swimming);
+            return one(desk, concern, worries);
+        }
+        Concern::BreathHold => ("breath_hold", CautionKind::BreathHold),
+        Concern::Clinician => {
+            desk.private = true;
+            ("private", CautionKind::Clinician)
+        }
+        Concern::MaySwim => ("may_swim", CautionKind::MaySwim { worries }),
+        Concern::Dive => ("dive", CautionKind::Dive),
+        Concern::Alone => ("alone", CautionKind::Alone),
+        Concern::OpenWater => ("open_water", CautionKind::OpenWater),
+    };
+    let stores = kind == CautionKind::Easing;
+    let read = json!({ "kind": read, "stores": stores });
+    (read, Outcome::Caution(CautionReply { kind, about: None }))
+}
+
+fn is_of_the_pool(concern: Concern) -> bool {
+    use Concern::{Alone, BreathHold, Dive, OpenWater};
+    matches!(concern, Alone | BreathHold | Dive | OpenWater)
+}
+
+/// Their word that a clinician has cleared them is kept and told; it lifts
+/// nothing.
+fn cleared(desk: &mut Desk<'_>) -> Outcome {
+    let Some(who) = desk.me().cloned() else { return desk.say_who() };
+    desk.record(Event::ClearanceSaid { who: who.clone() });
+    let stopped = desk.swimmer(&who).is_some_and(|swimmer| swimmer.is_stopped(desk.now()));
+    desk.tell(Right::Release, |voice| voice.cleared_alert(&who, stopped));
+    Outcome::Ok(OkReply::ClearanceNoted { stopped })
+}

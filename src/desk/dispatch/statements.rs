@@ -1,0 +1,253 @@
+//! One decision a statement, applied together or not at all.
+
+use serde_json::Value;
+
+use crate::desk::board::link;
+use crate::desk::decision::asking::{self, with_name};
+use crate::desk::decision::decided::{in_order, stops_all};
+use crate::desk::decision::desk::Desk;
+use crate::desk::decision::refusing::{Stopped, refused, unread};
+use crate::desk::decision::view::View;
+use crate::desk::evening::{
+    attend, coach_set, cut, lane_order, lanes, register, reopening, shown, test_night, timetable,
+};
+use crate::desk::hearing::capture::is_capture;
+use crate::desk::hearing::{pausing, rooms, understood};
+use crate::desk::plans::{approval, limits, meets, sessions};
+use crate::desk::questions::{self, help};
+use crate::desk::safety::{care, welfare};
+use crate::desk::squad::{broadcast, cards, coming, forgetting, membership, profile};
+use crate::desk::swims::{
+    own_targets, putting_right, relay, remarks, sessions_done, set_put_right, set_results,
+    taking_back, targets, test_results,
+};
+use crate::desk::unasked::regular;
+use crate::history::{Attendance, Event, Right};
+use crate::message::{Day, Kind, LaneResults, Message, Name, PlanWish, Statement};
+use crate::reply::{Asks, Outcome, QuestionReply, RefusedWhy, Unread};
+
+impl Desk<'_> {
+    /// Decides every statement, those about danger and health first. If one of
+    /// the others can't be done, none of them is, or none of that swimmer's in a
+    /// coach's text about several; a danger text is never undone by what stands
+    /// beside it.
+    pub fn apply(&mut self, message: &Message) -> (Vec<Value>, Outcome) {
+        let message = &self.spoken(message);
+        self.read.extend(message.statements.iter().cloned());
+        let understood = understood::all(self, message);
+        let (urgent, others): (Vec<_>, Vec<_>) =
+            (0..).zip(&message.statements).partition(|(_, one)| urgency(one) <= HEALTH);
+        let mut outcomes: Vec<(usize, Outcome)> = Vec::new();
+        let (danger, health): (Vec<_>, Vec<_>) =
+            urgent.into_iter().partition(|(_, one)| urgency(one) < HEALTH);
+        for (at, statement) in danger {
+            outcomes.push((at, self.statement(statement, message)));
+        }
+        let rest: Vec<&Statement> = health.iter().chain(&others).map(|(_, one)| *one).collect();
+        if let Some(question) = self.which_person(&rest) {
+            let outcomes = outcomes.into_iter().map(|(_, one)| one).chain([question]);
+            return (understood, Outcome::of_all(outcomes.collect()));
+        }
+        for (at, statement) in health {
+            outcomes.push((at, self.statement(statement, message)));
+        }
+        let mut others = others;
+        others.sort_by_key(|(_, statement)| urgency(statement));
+        if let Some(groups) = self.by_swimmer(&others) {
+            outcomes.extend(self.each_alone(groups, Self::statement));
+            return (understood, in_order(outcomes, is_capture(&message.statements)));
+        }
+        let several = others.len() > 1;
+        let before = several.then(|| (self.squad.clone(), self.events.clone()));
+        let safe = outcomes.len();
+        for (at, statement) in others {
+            let outcome = self.statement(statement, message);
+            let stops = stops_all(&outcome);
+            let asks = matches!(outcome, Outcome::Question(_));
+            outcomes.push((at, outcome));
+            if let (true, Some((squad, events))) = (stops, &before) {
+                let question = self.asked_last().filter(|_| asks);
+                self.view.squad = squad.clone();
+                self.events = events.clone();
+                outcomes.drain(safe..outcomes.len() - 1);
+                question.into_iter().for_each(|question| self.record(question));
+                break;
+            }
+        }
+        (understood, in_order(outcomes, false))
+    }
+
+    /// The question that a statement asked on its way, to outlive the rest.
+    pub fn asked_last(&self) -> Option<Event> {
+        self.events.iter().rev().find(|event| matches!(event, Event::QuestionAsked { .. })).cloned()
+    }
+
+    pub fn statement(&mut self, statement: &Statement, message: &Message) -> Outcome {
+        if let Err(held) = self.danger_first(statement) {
+            return *held;
+        }
+        let done = match &statement.kind {
+            Kind::Swimmer if self.is_no_name(statement) => {
+                let typed = statement.who.as_ref().map(Name::to_string).unwrap_or_default();
+                Err(Box::new(unread(Unread::Words(typed))))
+            }
+            Kind::Test(test) => test_results::test(self, statement, test, message),
+            Kind::TimedTest(test) => test_results::timed_test(self, statement, test, message),
+            Kind::SetResult(set) => set_results::set(self, statement, set, message),
+            Kind::Done(done) => sessions_done::done(self, statement, done),
+            Kind::Missed { on } => sessions_done::missed(self, statement, *on),
+            Kind::Away { from, until } => sessions_done::away(self, statement, *from, *until),
+            Kind::Pain(pain) => care::pain(self, statement, pain),
+            Kind::Ill { what } => care::ill(self, statement, *what),
+            Kind::Better => care::better(self, statement),
+            Kind::Faint => care::faint(self, statement),
+            Kind::Welfare => Ok(welfare::welfare(self)),
+            Kind::Hold { .. } => care::hold(self, statement),
+            Kind::Release => care::release(self, statement),
+            Kind::Plan(wish) => match self.plans_for_squad(statement, wish) {
+                Some(day) => coach_set::plan(self, wish, day),
+                None => sessions::plan(self, statement, wish),
+            },
+            Kind::Next(wish) => sessions::next(self, statement, wish),
+            Kind::Tonight => shown::tonight(self, statement),
+            Kind::Board => link::open(self),
+            Kind::Shorter => sessions::changed(self, statement, sessions::Step::Shorter),
+            Kind::Easier => sessions::changed(self, statement, sessions::Step::Easier),
+            Kind::Harder => sessions::changed(self, statement, sessions::Step::Harder),
+            Kind::Again => sessions::again(self, statement),
+            Kind::Targets { distances } => targets::targets(self, statement, distances),
+            Kind::Predict { distance } => targets::predict(self, statement, *distance),
+            Kind::Race { distance, on, goal } => {
+                sessions::race(self, statement, *distance, *on, goal.as_ref())
+            }
+            Kind::Swap { days } => sessions::swap(self, statement, days),
+            Kind::Squad { filter, on } => cards::squad(self, *filter, *on),
+            Kind::Swimmer | Kind::Best | Kind::Log => cards::swimmer(self, statement),
+            Kind::Trend => link::trend_told(self, statement),
+            Kind::Profile(change) => profile::change(self, statement, change),
+            Kind::Focus { text } => cards::focus(self, statement, text),
+            Kind::Note { text } => cards::note(self, statement, text),
+            Kind::Join { code, name } => coming::join(self, code, name),
+            Kind::Help { topic } => Ok(help::help(self, topic.as_deref())),
+            Kind::Why => help::why(self),
+            Kind::More => help::more(self),
+            Kind::People(said) => membership::people(self, statement, said),
+            Kind::Undo => taking_back::undo(self, statement),
+            Kind::SwapResults { names, on, distance } => {
+                putting_right::swap(self, names, *on, *distance)
+            }
+            Kind::Fix(fix) => putting_right::fix(self, statement, fix),
+            Kind::Ask(ask) => questions::ask(self, statement, ask),
+            Kind::Leaves { at, on } => attend::leaves(self, statement, *at, *on),
+            Kind::Maybe { on } => attend::perhaps(self, statement, *on),
+            Kind::Ability { unbroken, most } => remarks::ability(self, statement, *unbroken, *most),
+            Kind::Tired => remarks::tired(self, statement),
+            Kind::Back { .. } | Kind::Goal { .. } | Kind::Quiet { .. } => {
+                remarks::of_swimmer(self, statement)
+            }
+            Kind::Move { names, lane, by } => lanes::moved(self, names, *lane, *by),
+            Kind::SwapLanes { names } => lanes::swapped(self, names),
+            Kind::LaneOrder { lane, names } => lanes::ordered(self, *lane, names),
+            Kind::DrawnAs { lanes: drawn } => lanes::drawn_as(self, drawn),
+            Kind::Gap { seconds } => lanes::gap(self, *seconds),
+            Kind::NamesInRooms { shown } => rooms::names(self, *shown),
+            Kind::Change(edits) => cut::change(self, edits),
+            Kind::LaneOf { lane } => shown::lane(self, *lane),
+            Kind::Restate { says, .. } => self.restated(says),
+            Kind::Yes | Kind::Choose { .. } => Err(refused("no_question", RefusedWhy::NoQuestion)),
+            Kind::No => asking::no(self),
+            Kind::Forget => forgetting::forget(self, statement),
+            Kind::Stop => pausing::stop(self),
+            Kind::Start => Ok(pausing::start(self)),
+            Kind::Here { names, all_but, on } => {
+                register::here(self, statement, names, *all_but, *on)
+            }
+            Kind::Absent { names, on } => register::absent(self, statement, names, *on),
+            Kind::LaneResults(results) => self.lane_results(results),
+            Kind::Cut(cut) => cut::cut(self, cut),
+            Kind::Entry(entry) => meets::entry(self, statement, entry),
+            Kind::RelayLeg(leg) => relay::leg(self, statement, leg, message),
+            Kind::Entries => meets::entries(self, statement),
+            Kind::Meet { on, course } => meets::meet(self, *on, *course),
+            Kind::Lanes { count } => lanes::draw(self, *count),
+            Kind::TestNight { distance, on } => test_night::test_night(self, *distance, *on),
+            Kind::Pin { lane } => lanes::pin(self, statement, *lane),
+            Kind::Apart { names, apart } => lanes::apart(self, names, *apart),
+            Kind::Tell { text } => broadcast::tell(self, statement, text),
+            Kind::OwnTargets { holds } => own_targets::own_targets(self, statement, holds),
+            Kind::Limits(said) => limits::limits(self, statement, said),
+            Kind::Regular(said) => regular::regular(self, statement, said),
+            Kind::Approval(said) => approval::approval(self, statement, *said),
+            Kind::Slot(slot) => timetable::slot(self, slot),
+            Kind::Shut { days, on } => timetable::shut(self, days, *on),
+            Kind::Reopen { days, on } => reopening::reopen(self, days, *on),
+            Kind::LaneGone => lanes::lane_gone(self),
+            Kind::Compare { names } => cards::compare(self, names),
+            Kind::Attend { coming, late_min, on } => {
+                let attendance = Attendance { late_min: *late_min, ..Attendance::whole(*coming) };
+                attend::attend(self, statement, attendance, *on)
+            }
+            Kind::Set(set) => coach_set::set(self, statement, set),
+        };
+        // A refusal on the way is an outcome like any other.
+        let outcome = done.unwrap_or_else(|stopped| *stopped);
+        let outcome = self.kept_while_out(outcome, statement.who.is_some());
+        if let Outcome::Question(reply @ QuestionReply { asks: Asks::WhoIs { name }, .. }) =
+            &outcome
+        {
+            let choices =
+                reply.options.iter().filter_map(|option| with_name(message, name, option));
+            self.ask(reply, choices.collect());
+        }
+        outcome
+    }
+
+    /// `L2 200 test 3:12 3:20 x`, `L2 48 49 51`: each swimmer's figure by itself.
+    fn lane_results(&mut self, results: &LaneResults) -> Result<Outcome, Stopped> {
+        let statements = lane_order::by_swimmer(self, results)?;
+        let message = Message { statements };
+        let placed: Vec<_> = (0..).zip(&message.statements).collect();
+        let groups = placed.into_iter().map(|one| vec![one]).collect();
+        Ok(in_order(self.each_alone(groups, Self::statement), true))
+    }
+
+    /// What was said last, as it should have been: the one is taken back, the other
+    /// taken in.
+    fn restated(&mut self, says: &[Statement]) -> Result<Outcome, Stopped> {
+        if let Some(put_right) = set_put_right::restated(self, says) {
+            return put_right;
+        }
+        let cause = taking_back::to_take_back(self)?;
+        self.record(Event::Undone { cause });
+        let (_, outcome) = self.apply(&Message { statements: says.to_vec() });
+        Ok(outcome)
+    }
+}
+
+impl View<'_> {
+    /// True for a word that was taken for a name, and is nobody's.
+    pub fn is_no_name(&self, statement: &Statement) -> bool {
+        statement.kind == Kind::Swimmer
+            && !self.may(Right::SeeSquad)
+            && statement.who.as_ref().is_some_and(|who| !self.squad.swimmers.contains_key(who))
+    }
+
+    /// The night that whoever runs the evening wants planned for the squad.
+    fn plans_for_squad(&self, statement: &Statement, wish: &PlanWish) -> Option<Day> {
+        wish.on.filter(|_| statement.who.is_none() && self.may(Right::RunEvening))
+    }
+}
+
+/// The last urgency that is about danger or health.
+const HEALTH: u8 = 1;
+
+/// Danger before health before all else: what is decided later sees it.
+fn urgency(statement: &Statement) -> u8 {
+    match statement.kind {
+        Kind::Welfare | Kind::Faint => 0,
+        Kind::Pain(_) | Kind::Ill { .. } => 1,
+        Kind::Profile(_) | Kind::Join { .. } => 2,
+        Kind::Next(_) | Kind::Plan(_) | Kind::Targets { .. } | Kind::Predict { .. } => 4,
+        _ => 3,
+    }
+}
