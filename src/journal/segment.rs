@@ -181,7 +181,7 @@ impl Segment {
 
     fn with(title: Title, path: PathBuf, file: File, length: u64, walk: Walk) -> Segment {
         let mut streams = HashMap::new();
-        walk.table.rows().for_each(|row| note_stream(&mut streams, &row));
+        walk.table.rows().for_each(|row| row.note_in(&mut streams));
         Segment {
             title,
             path,
@@ -245,7 +245,7 @@ impl Segment {
             let mut streams = self.streams.write().unwrap_or_else(PoisonError::into_inner);
             for row in rows {
                 table.as_mut().into_iter().for_each(|table| table.push(*row));
-                note_stream(&mut streams, row);
+                row.note_in(&mut streams);
             }
         }
         *self.mark.lock().unwrap_or_else(PoisonError::into_inner) = mark;
@@ -394,12 +394,4 @@ fn entry_of(frame: &Frame<'_>, place: u64) -> Result<Placed, JournalError> {
     }
     // Whether it bears its mark too is for a check to find out: its checksum holds.
     frame.entry().map_err(|why| wrong(&why))
-}
-
-fn note_stream(streams: &mut HashMap<u64, (u64, u64)>, row: &Row) {
-    if row.offset == 0 {
-        return;
-    }
-    let span = streams.entry(row.tag).or_insert((row.number, row.number));
-    *span = (span.0.min(row.number), span.1.max(row.number));
 }

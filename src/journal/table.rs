@@ -3,6 +3,7 @@
 //! the file at any time. Pure bytes in, bytes out.
 
 use super::Mark;
+use std::collections::HashMap;
 
 const TITLE: &[u8; 8] = b"lwtable2";
 const HEAD: usize = 72;
@@ -19,6 +20,18 @@ pub(super) struct Row {
     pub number: u64,
     /// The beginning of its key's digest; 0 without a key.
     pub key: u64,
+}
+
+impl Row {
+    /// Widens what a stream's entries span, from the first number to the last; nothing of a
+    /// place without a frame.
+    pub(super) fn note_in(&self, streams: &mut HashMap<u64, (u64, u64)>) {
+        if self.offset == 0 {
+            return;
+        }
+        let span = streams.entry(self.tag).or_insert((self.number, self.number));
+        *span = (span.0.min(self.number), span.1.max(self.number));
+    }
 }
 
 /// What a table says of its whole file.

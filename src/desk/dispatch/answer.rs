@@ -11,16 +11,13 @@ use crate::desk::decision::desk::Desk;
 use crate::desk::decision::matter::Matter;
 use crate::desk::decision::refusing::unread;
 use crate::desk::decision::view::View;
-use crate::desk::evening::lane_order;
 use crate::desk::hearing::{strangers, understood};
 use crate::desk::minors::safeguards;
 use crate::desk::safety::{readiness, welfare};
 use crate::desk::squad::{names, offices};
 use crate::desk::swims::taking_back;
 use crate::history::{Event, Right, Squad};
-use crate::message::{
-    self, Choice, Courtesy, Doubt, Kind, Message, Name, Reading, Sport, Statement,
-};
+use crate::message::{self, Choice, Courtesy, Doubt, Kind, Message, Name, Reading, Statement};
 use crate::reading;
 use crate::reply::{
     Asks, Belonging, CautionKind, CautionReply, NotUnderstoodReply, OkReply, Outcome,
@@ -126,21 +123,7 @@ impl Desk<'_> {
             return self.apply(&Message { statements: vec![statement] });
         }
         let strict = self.by_the_evening(text, self.parse(text));
-        let notation = match &strict {
-            Reading::Understood(said) => {
-                let is_name = |name: &Name| self.is_name(name) || self.is_slip(name);
-                said.statements.iter().all(|one| is_command(&one.kind))
-                    || self.typed(text, |typed| typed.is_notation(self.language(), is_name))
-                        && self.may_slip(said)
-                        && !tells_twice(said)
-                        && !mixes_up(said)
-                        && said
-                            .statements
-                            .iter()
-                            .all(|one| self.is_settled(&one.kind, text) && self.is_of_somebody(one))
-            }
-            _ => false,
-        };
+        let notation = self.is_whole_notation(&strict, text);
         let situation = (!notation).then(|| self.situation());
         let read = situation.as_ref().and_then(|sit| {
             self.typed(text, |typed| reading::read_typed(typed, sit)).into_reading()
@@ -271,60 +254,6 @@ impl Desk<'_> {
 }
 
 impl View<'_> {
-    /// False for texts that say too little without the situation, and for what only a
-    /// coach may say.
-    fn is_settled(&self, kind: &Kind, text: &str) -> bool {
-        match kind {
-            Kind::Choose { .. } => self.open_question().is_some(),
-            Kind::Fix(_) => self.said_before().iter().all(|one| matches!(one.kind, Kind::Test(_))),
-            Kind::Slot(_) => self.may(Right::RunEvening) || text.starts_with("slot"),
-            Kind::Cut(_) | Kind::Lanes { .. } => self.may(Right::RunEvening),
-            // More figures than swimmers are their repeats.
-            Kind::LaneResults(told) => {
-                told.distance.is_some()
-                    || lane_order::number_in(self, told.lane)
-                        .is_none_or(|all| all >= told.times.len())
-            }
-            Kind::Done(done) => done.sport != Some(Sport::Other),
-            _ => true,
-        }
-    }
-
-    /// False for a note of nobody, where the sender doesn't swim: `note for wren: …` names
-    /// its swimmer in other words.
-    fn is_of_somebody(&self, one: &Statement) -> bool {
-        let noted = matches!(one.kind, Kind::Note { .. } | Kind::Focus { .. });
-        !noted || one.who.is_some() || self.me().is_some()
-    }
-
-    /// True for a name of nobody here that is no known word either: whoever speaks for
-    /// others has mistyped it, or means somebody else. Swimmers write about themselves.
-    fn is_slip(&self, name: &Name) -> bool {
-        self.may(Right::SpeakForOthers)
-            && !reading::lexicon::Lexicon::of(self.language()).knows(name.as_str())
-    }
-
-    /// True if everyone whom a message names is of the squad, or mistyped; in a list
-    /// an ordinary word is nobody's name: `kite's here, finally`.
-    fn may_slip(&self, said: &Message) -> bool {
-        let word = |name: &Name| reading::lexicon::is_ordinary(name.as_str(), self.language());
-        let listed = |name: &Name| self.is_ours(name) || self.is_slip(name) && !word(name);
-        said.statements.iter().all(|one| {
-            one.who.as_ref().is_none_or(|name| self.is_ours(name) || self.is_slip(name))
-                && one.kind.names().iter().all(listed)
-        })
-    }
-
-    /// True for a name of the squad, or of the sender's telephone.
-    pub(super) fn is_ours(&self, name: &Name) -> bool {
-        self.squad.swimmers.contains_key(name) || self.is_mine(name)
-    }
-
-    /// True if everyone whom a message names is of the squad, or is to be.
-    fn knows_all(&self, said: &Message) -> bool {
-        names(said).all(|name| self.is_ours(name))
-    }
-
     fn courtesy(&self, said: Courtesy) -> Outcome {
         match said {
             Courtesy::Greeting => Outcome::Ok(OkReply::Greeting),
@@ -360,43 +289,10 @@ fn tell_illness(options: &[Choice]) -> bool {
     !options.is_empty() && options.iter().all(|one| one.message.statements.iter().any(ill))
 }
 
-/// True of two sessions of one kind in a text, which are one told in parts: `gym this
-/// morning, weights, 45 mins`.
-fn tells_twice(said: &Message) -> bool {
-    let done = said.statements.iter().filter_map(|one| match &one.kind {
-        Kind::Done(done) => Some((&one.who, done.sport)),
-        _ => None,
-    });
-    let done: Vec<_> = done.collect();
-    let mut with_places = done.iter().enumerate();
-    with_places.any(|(at, one)| one.1.is_some() && done.iter().take(at).any(|other| other == one))
-}
-
-/// True of several tests over what nobody swims against the clock: `50s: swift 37 finch 39`.
-fn mixes_up(said: &Message) -> bool {
-    let odd = |one: &&Statement| match &one.kind {
-        Kind::Test(test) => {
-            let far = test.distance;
-            far.unit.is_none() && far.amount < 100 && !far.amount.is_multiple_of(25)
-        }
-        _ => false,
-    };
-    said.statements.iter().filter(odd).count() > 1
-}
-
 /// Words without a figure, more than a command would be.
 fn is_prose(text: &str) -> bool {
     const FEWEST: usize = 4;
     text.split_whitespace().count() >= FEWEST && !text.chars().any(|c| c.is_ascii_digit())
-}
-
-/// True for the words that every gateway knows.
-const fn is_command(kind: &Kind) -> bool {
-    matches!(kind, Kind::Stop | Kind::Start | Kind::Forget | Kind::Help { topic: None })
-}
-
-fn names(said: &Message) -> impl Iterator<Item = &Name> {
-    said.statements.iter().flat_map(|one| one.who.iter().chain(one.kind.names()))
 }
 
 impl Desk<'_> {

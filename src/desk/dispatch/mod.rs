@@ -6,4 +6,5 @@ pub mod closed;
 pub mod closing;
 pub mod concerns;
 pub mod danger;
+mod notation;
 pub mod statements;
