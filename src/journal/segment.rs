@@ -120,9 +120,13 @@ impl Segment {
         let mut options = File::options();
         options.read(true).write(true).create(true).truncate(true);
         std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
-        let file = options.open(&path).map_err(of_file)?;
+        // Under its name it has its title: whoever syncs another file may bring a name to the
+        // disk long before what is in it.
+        let new = path.with_extension("new");
+        let file = options.open(&new).map_err(of_file)?;
         file.write_all_at(&title.write(), 0).map_err(of_file)?;
         file.sync_all().map_err(of_file)?;
+        fs::rename(&new, &path).map_err(of_file)?;
         folder::sync_folder(folder)?;
         let walked = Walk::empty(title.before);
         Ok(Self::with(title, path.clone(), file, TITLE_LENGTH, walked))
@@ -141,7 +145,6 @@ impl Segment {
         let of_file = |error: io::Error| JournalError::of_file(&path, &error);
         spare.file.write_all_at(&title.write(), 0).map_err(of_file)?;
         spare.file.sync_all().map_err(of_file)?;
-        // Under its name it has its title.
         fs::rename(&spare.path, &path).map_err(of_file)?;
         folder::sync_folder(folder)?;
         let walked = Walk::empty(title.before);
