@@ -15,6 +15,9 @@ pub enum Courtesy {
     Chat,
 }
 
+/// Words of an alarm in the building.
+const ALARMS: [&str; 3] = ["fire alarm", "clear the pool", "alarma de incendio"];
+
 /// What a text that nothing was read of says, if it is one of these.
 pub fn courtesy(text: &str) -> Option<Courtesy> {
     const GREETINGS: [&str; 6] = ["hi", "hello", "hey", "hiya", "hola", "buenas"];
@@ -34,15 +37,12 @@ pub fn courtesy(text: &str) -> Option<Courtesy> {
         "muchas gracias",
         "mil gracias",
     ];
-    const OUT: [&str; 10] = [
-        "fire alarm",
+    const OUT: [&str; 7] = [
         "evacuat",
-        "clear the pool",
         "clear the water",
         "everyone out",
         "everybody out",
         "all out of the water",
-        "alarma de incendio",
         "todos fuera",
         "fuera del agua",
     ];
@@ -51,7 +51,7 @@ pub fn courtesy(text: &str) -> Option<Courtesy> {
     match () {
         () if said(&GREETINGS) => Some(Courtesy::Greeting),
         () if said(&THANKS) => Some(Courtesy::Thanks),
-        () if OUT.iter().any(|words| text.contains(words)) && !is_drill(&text) => {
+        () if ALARMS.iter().chain(&OUT).any(|words| text.contains(words)) && !is_drill(&text) => {
             Some(Courtesy::EverybodyOut)
         }
         () => None,
@@ -60,8 +60,6 @@ pub fn courtesy(text: &str) -> Option<Courtesy> {
 
 /// True of a fire alarm or an evacuation, whatever else the text says.
 pub fn is_alarm(text: &str) -> bool {
-    const ALARMS: [&str; 5] =
-        ["fire alarm", "evacuat", "clear the pool", "alarma de incendio", "evacua"];
     let text = text.to_lowercase();
     let past = [
         "last night",
@@ -75,7 +73,7 @@ pub fn is_alarm(text: &str) -> bool {
         "ayer",
         "falsa alarma",
     ];
-    ALARMS.iter().any(|words| text.contains(words))
+    ALARMS.iter().chain(&["evacua"]).any(|words| text.contains(words))
         && !is_drill(&text)
         && !past.iter().any(|words| text.contains(words))
 }

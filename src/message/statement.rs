@@ -385,6 +385,11 @@ pub enum Kind {
 }
 
 impl Kind {
+    /// True of what was swum: a test, a set, a session.
+    pub const fn is_swum(&self) -> bool {
+        matches!(self, Kind::Test(_) | Kind::SetResult(_) | Kind::Done(_))
+    }
+
     /// True for a question that nobody here knows the answer to.
     pub fn is_past_answering(&self) -> bool {
         matches!(self, Kind::Ask(ask) if ask.about == About::Other)

@@ -4,7 +4,7 @@
 use super::decide::{Decision, stores};
 use super::frame::{Clause, mood, of_words};
 use super::gist::gist;
-use super::lexicon::{Concept, Sense};
+use super::lexicon::Concept;
 use super::likely::Class;
 use super::piece::{Item, Piece};
 use super::rank::candidates;
@@ -77,26 +77,38 @@ pub fn guess(whole: &Clause<'_, '_>, question: bool) -> Option<Decision> {
     }
 }
 
+/// What a text that nothing reads is all the same.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Aside {
+    /// A question about how somebody is.
+    OfHealth,
+    /// Small talk: it tells nothing to keep and asks nothing.
+    Chat,
+}
+
+/// What it is, if it is one of these.
+pub fn aside(whole: &Clause<'_, '_>) -> Option<Aside> {
+    match () {
+        () if asks_of_health(whole) => Some(Aside::OfHealth),
+        () if is_chat(whole) => Some(Aside::Chat),
+        () => None,
+    }
+}
+
 /// True where the words make it likely that nothing is told or asked, and no figure, day or
 /// person, nor a word of health, speaks against it.
-pub fn is_chat(whole: &Clause<'_, '_>) -> bool {
+fn is_chat(whole: &Clause<'_, '_>) -> bool {
     const LIKELY: f32 = 0.5;
     let (first, odds) = whole.likely.ranked().first().copied().unwrap_or((Class::Ask, 0.0));
-    let ails = |piece: &Piece<'_>| {
-        piece
-            .sense(|sense| matches!(sense, Sense::Body(_) | Sense::Illness(_)).then_some(()))
-            .is_some()
-            || piece.means(Concept::Pain)
-    };
     first == Class::Nothing
         && odds >= LIKELY
         && !whole.danger
         && !whole.unwell
-        && whole.pieces.iter().all(|piece| is_wordy(piece) && !ails(piece))
+        && whole.pieces.iter().all(|piece| is_wordy(piece) && !piece.is_of_health())
 }
 
 /// True where the words ask something of what may be wrong with somebody.
-pub fn asks_of_health(whole: &Clause<'_, '_>) -> bool {
+fn asks_of_health(whole: &Clause<'_, '_>) -> bool {
     const ASKS: f32 = 0.6;
     let odds: f32 =
         Class::ALL.iter().filter(|one| is_question(**one)).map(|one| whole.likely.of(*one)).sum();

@@ -21,8 +21,9 @@ mod view;
 mod weigh;
 
 pub use decide::Decision;
+pub use fallback::Aside;
 pub use rank::{Part, Ranked};
-pub use read::{asks_of_health, doubts, features, guess, is_chat, language_of, read, read_typed};
+pub use read::{aside, doubts, features, guess, language_of, read, read_typed};
 pub use situation::Situation;
 pub use view::{
     AnswerSeen, DecisionSeen, Fragment, Likely, ReadingSeen, Stretch, TokenSeen, View, view,

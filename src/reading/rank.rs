@@ -19,6 +19,19 @@ pub struct Ranked {
     pub left: Unexplained,
 }
 
+impl Ranked {
+    /// Which pieces of a text are explained by a part that counts for that piece.
+    fn used(&self, pieces: usize, counts: impl Fn(&Part, usize) -> bool) -> Vec<bool> {
+        let mut all = vec![false; pieces];
+        for part in &self.parts {
+            for (at, used) in (part.at.0..part.at.1).zip(part.used.iter()) {
+                all[at] |= *used && counts(part, at);
+            }
+        }
+        all
+    }
+}
+
 /// A part of a reading: a stretch of pieces and what it says, or nothing.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Part {
@@ -137,15 +150,10 @@ fn completed(whole: &Clause<'_, '_>, borders: &[usize], ranked: &mut Ranked) {
         if said.filter_map(|one| Class::of(&one.kind)).any(|one| kin.contains(&one)) {
             continue;
         }
-        let mut figures = vec![false; whole.len()];
-        let mut explained = vec![false; whole.len()];
-        for part in &ranked.parts {
-            let counts = part.says.iter().any(counts);
-            for (at, used) in (part.at.0..part.at.1).zip(&part.used) {
-                explained[at] |= used;
-                figures[at] |= used & counts & (unexplained(&whole.pieces[at]).risk > FIGURE);
-            }
-        }
+        let explained = ranked.used(whole.len(), |_, _| true);
+        let figures = ranked.used(whole.len(), |part, at| {
+            unexplained(&whole.pieces[at]).risk > FIGURE && part.says.iter().any(counts)
+        });
         let stretches = (0..borders.len())
             .flat_map(|from| (from + 1..borders.len()).map(move |to| (borders[from], borders[to])));
         let parts = stretches.flat_map(|at| {
@@ -212,18 +220,11 @@ const BESIDE: f32 = 1.1;
 /// set. left shoulder a little sore`. A reading that passes over a few harmless words is
 /// cheap, and yet they may say something.
 fn overlooked(whole: &Clause<'_, '_>, borders: &[usize], ranked: &mut Ranked) {
-    let swum =
-        |one: &Statement| matches!(one.kind, Kind::Done(_) | Kind::SetResult(_) | Kind::Test(_));
-    let told = ranked.parts.iter().any(|part| part.says.iter().any(swum));
+    let told = ranked.parts.iter().any(|part| part.says.iter().any(|one| one.kind.is_swum()));
     if whole.pieces.len() > LONG || told || ranked.parts.iter().any(|part| part.asks.is_some()) {
         return;
     }
-    let mut explained = vec![false; whole.len()];
-    for part in &ranked.parts {
-        for (at, used) in (part.at.0..part.at.1).zip(part.used.iter()) {
-            explained[at] |= used;
-        }
-    }
+    let explained = ranked.used(whole.len(), |_, _| true);
     let count = borders.len() - 1;
     let free = |from: usize, to: usize| !explained[borders[from]..borders[to]].contains(&true);
     let mut from = 0;

@@ -7,7 +7,7 @@ use crate::language::Language;
 use crate::message::{Kind, Statement, Typed};
 use crate::reading::amend::{amend, without_dangers};
 use crate::reading::decide::{Decision, decide, weighed};
-use crate::reading::fallback;
+use crate::reading::fallback::{self, Aside};
 use crate::reading::follow;
 use crate::reading::frame::{Clause, complaints};
 use crate::reading::lex::{Form, Lexed, Token};
@@ -90,14 +90,9 @@ pub fn guess(typed: &Typed<'_>, sit: &Situation, question: bool) -> Decision {
     if sit.pending { decision.as_meant() } else { decision }
 }
 
-/// True of a text whose words tell nothing to keep and ask nothing: small talk.
-pub fn is_chat(typed: &Typed<'_>, sit: &Situation) -> bool {
-    in_pieces(typed, 0, sit, fallback::is_chat)
-}
-
-/// True of a question about how somebody is that nothing reads.
-pub fn asks_of_health(typed: &Typed<'_>, sit: &Situation) -> bool {
-    in_pieces(typed, 0, sit, fallback::asks_of_health)
+/// What a text that nothing reads is all the same: small talk, a question of health.
+pub fn aside(typed: &Typed<'_>, sit: &Situation) -> Option<Aside> {
+    in_pieces(typed, 0, sit, fallback::aside)
 }
 
 /// The decision on a text's best reading, or on what its words make likely; not beside

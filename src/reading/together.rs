@@ -30,9 +30,7 @@ pub fn is_of_no_evening(one: &Statement, whole: &Clause<'_, '_>) -> bool {
 /// away on a day without an evening; nor, told with what was swum tonight, from the next:
 /// `got in 20 mins late so just the 50s`.
 fn on_evenings(says: Vec<Statement>, whole: &Clause<'_, '_>) -> Vec<Statement> {
-    let swum =
-        |one: &Statement| matches!(one.kind, Kind::SetResult(_) | Kind::Done(_) | Kind::Test(_));
-    let after = whole.sit.phase == Phase::After && says.iter().any(swum);
+    let after = whole.sit.phase == Phase::After && says.iter().any(|one| one.kind.is_swum());
     let past = |one: &Statement| {
         matches!(one.kind, Kind::Attend { on: None | Some(Day::Today), .. }) && after
     };

@@ -18,7 +18,7 @@ use crate::desk::squad::{names, offices};
 use crate::desk::swims::taking_back;
 use crate::history::{Event, Right, Squad};
 use crate::message::{self, Choice, Courtesy, Doubt, Kind, Message, Name, Reading, Statement};
-use crate::reading;
+use crate::reading::{self, Aside, Situation};
 use crate::reply::{
     Asks, Belonging, CautionKind, CautionReply, NotUnderstoodReply, OkReply, Outcome,
     QuestionReply, Unread,
@@ -194,21 +194,10 @@ impl Desk<'_> {
             Reading::Unsure { options, asks } => self.unsure(options, asks),
             Reading::NotUnderstood { understood, .. }
                 if understood.is_empty()
-                    && situation.as_ref().is_some_and(|sit| {
-                        self.typed(text, |typed| reading::asks_of_health(typed, sit))
-                    }) =>
+                    && let Some(sit) = &situation
+                    && let Some(answered) = self.aside(text, sit) =>
             {
-                concerns::may_swim(self)
-            }
-            // Words alone are no answer to what was asked.
-            Reading::NotUnderstood { understood, .. }
-                if understood.is_empty()
-                    && self.open_question().is_none()
-                    && situation.as_ref().is_some_and(|sit| {
-                        self.typed(text, |typed| reading::is_chat(typed, sit))
-                    }) =>
-            {
-                (vec![], self.courtesy(Courtesy::Chat))
+                answered
             }
             Reading::NotUnderstood { understood, rest, example } => {
                 let voice = self.voice();
@@ -229,6 +218,16 @@ impl Desk<'_> {
                 let message = Message { statements: understood };
                 (understood::all(self, &message), Outcome::NotUnderstood(reply))
             }
+        }
+    }
+
+    /// The answer to a question of health or to small talk that nothing else reads.
+    fn aside(&mut self, text: &str, sit: &Situation) -> Option<(Vec<Value>, Outcome)> {
+        match self.typed(text, |typed| reading::aside(typed, sit))? {
+            Aside::OfHealth => Some(concerns::may_swim(self)),
+            // Words alone are no answer to what was asked.
+            Aside::Chat if self.open_question().is_some() => None,
+            Aside::Chat => Some((vec![], self.courtesy(Courtesy::Chat))),
         }
     }
 

@@ -68,11 +68,7 @@ pub fn beside_harm(desk: &Desk<'_>, text: &str) -> Vec<Statement> {
         return vec![];
     }
     let told = |one: &Statement| {
-        one.who.is_none()
-            && matches!(
-                one.kind,
-                Kind::Test(_) | Kind::SetResult(_) | Kind::Done(_) | Kind::Attend { .. }
-            )
+        one.who.is_none() && (one.kind.is_swum() || matches!(one.kind, Kind::Attend { .. }))
     };
     desk.statements_of(text).into_iter().filter(told).collect()
 }

@@ -18,13 +18,10 @@ impl View<'_> {
     /// answering.
     pub fn asked_about(&self) -> Option<Vec<Statement>> {
         let asked = self.open_question()?.choices.first()?;
-        let swum = |one: &Statement| {
-            matches!(one.kind, Kind::Test(_) | Kind::SetResult(_) | Kind::Done(_))
-        };
         let says = &asked.message.statements;
         // `8 if you swam 8`: as many as were told.
         let as_told = asked.word == "yes" || asked.word.chars().all(|one| one.is_ascii_digit());
-        (as_told && says.iter().all(swum)).then(|| says.clone())
+        (as_told && says.iter().all(|one| one.kind.is_swum())).then(|| says.clone())
     }
 
     /// What can be put right: the set that the text names, else what was said last.

@@ -32,7 +32,9 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     if !question && !inside && !wish {
         return vec![];
     }
-    let known = topic(c, question || inside).filter(|kind| !question || !is_unlikely(c, kind));
+    let by_words = of_words(c).filter(|_| question);
+    let known = topic(c, question || inside)
+        .filter(|kind| by_words.as_ref().is_none_or(|other| !is_unlikely(c, kind, other)));
     let mut candidate = Candidate::new("ask", c.len());
     candidate.used[asked_from(c)..].fill(true);
     let cost = match (&known, question, wish) {
@@ -43,7 +45,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         (None, ..) => return vec![],
     };
     // What it asks about by its words is no surer than that it asks.
-    let topic = known.or_else(|| of_words(c).filter(|_| question));
+    let topic = known.or(by_words);
     let who = match c.people().as_slice() {
         [one] if Some(*one) != c.sit.me => c.name(*one),
         _ => None,
@@ -58,10 +60,10 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
 
 /// True where the words leave no doubt of another topic: `what we doing tonight` asks for no
 /// trend.
-fn is_unlikely(c: &Clause<'_, '_>, kind: &Kind) -> bool {
+fn is_unlikely(c: &Clause<'_, '_>, kind: &Kind, other: &Kind) -> bool {
     const UNLIKELY: f32 = 0.1;
     let odds = |kind: &Kind| Class::of(kind).map_or(1.0, |class| c.likely.of(class));
-    odds(kind) < UNLIKELY && of_words(c).is_some_and(|other| odds(&other) > 1.0 - 3.0 * UNLIKELY)
+    odds(kind) < UNLIKELY && odds(other) > 1.0 - 3.0 * UNLIKELY
 }
 
 /// A coach's wish for a list says so within its first pieces: `give me the list of …`.

@@ -72,15 +72,11 @@ fn of_another(c: &Clause<'_, '_>, said: &Statement, one: usize) -> Option<Statem
     let mine = Some(one) == c.sit.me;
     match c.sit.role {
         Role::Coach => Some(Statement { who: Some(who), kind: said.kind.clone() }),
-        Role::Swimmer if !mine && is_swum(&said.kind) => {
+        Role::Swimmer if !mine && said.kind.is_swum() => {
             Some(Statement { who: None, kind: Kind::Undo })
         }
         Role::Swimmer => None,
     }
-}
-
-const fn is_swum(kind: &Kind) -> bool {
-    matches!(kind, Kind::Test(_) | Kind::SetResult(_) | Kind::Done(_))
 }
 
 /// A figure, a distance, a span, a day, a part of the body.

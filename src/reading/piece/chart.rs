@@ -147,6 +147,14 @@ impl Piece<'_> {
         self.text.chars().all(char::is_alphabetic)
     }
 
+    /// True of a part of the body, an illness, a word of pain.
+    pub fn is_of_health(&self) -> bool {
+        let ails = |sense: &Sense| {
+            matches!(sense, Sense::Body(_) | Sense::Illness(_) | Sense::Word(Concept::Pain))
+        };
+        self.sense(|sense| ails(sense).then_some(())).is_some()
+    }
+
     /// True for a mark, or a new line, with which a sentence ends.
     pub fn ends_sentence(&self) -> bool {
         matches!(self.item, Item::Mark('.' | '!' | '?' | ';') | Item::Line)

@@ -6,9 +6,9 @@ use super::named::{distances, has_word, is_past, lane_of, past_day, period};
 use super::session::next;
 use crate::message::{About, Day, Kind, NextWish, PlanWish};
 use crate::reading::frame::Clause;
-use crate::reading::lexicon::{Concept, Sense};
+use crate::reading::lexicon::Concept;
 use crate::reading::likely::Class;
-use crate::reading::piece::{Item, Named};
+use crate::reading::piece::{Item, Named, Piece};
 use crate::reading::situation::Role;
 
 /// How likely a topic must be.
@@ -30,7 +30,7 @@ const TOPICS: [Class; 10] = [
 
 /// The likeliest topic of a whole text, if its words leave little doubt.
 pub fn of_words(c: &Clause<'_, '_>) -> Option<Kind> {
-    if c.len() != c.all.len() || c.unwell || c.danger || ails(c) {
+    if c.len() != c.all.len() || c.unwell || c.danger || c.pieces.iter().any(Piece::is_of_health) {
         return None;
     }
     let odds = |class: &Class| c.likely.of(*class);
@@ -97,11 +97,4 @@ fn log(c: &Clause<'_, '_>) -> Kind {
 
 fn names_period(c: &Clause<'_, '_>) -> bool {
     c.pieces.iter().any(|piece| matches!(piece.item, Item::Day(Named::Month(_) | Named::Week(_))))
-}
-
-fn ails(c: &Clause<'_, '_>) -> bool {
-    c.pieces.iter().any(|piece| {
-        let ill = |sense: &Sense| matches!(sense, Sense::Body(_) | Sense::Illness(_)).then_some(());
-        piece.means(Concept::Pain) || piece.sense(ill).is_some()
-    })
 }

@@ -112,11 +112,7 @@ fn excuse(c: &Clause<'_, '_>, candidate: &mut Candidate) {
 fn of_another(c: &Clause<'_, '_>) -> Option<Candidate> {
     let [other] = c.people()[..] else { return None };
     let owned = c.pieces.iter().any(|piece| piece.item == Item::Person(other) && piece.possessive);
-    let swum = c
-        .sit
-        .before
-        .iter()
-        .any(|said| matches!(said.kind, Kind::Test(_) | Kind::SetResult(_) | Kind::Done(_)));
+    let swum = c.sit.before.iter().any(|said| said.kind.is_swum());
     let put_right = c.has(Concept::Sorry) && figures(c).is_empty() && c.len() <= 8;
     let mine = c.sit.role == Role::Swimmer && Some(other) != c.sit.me;
     if !(mine && owned && swum && put_right) {
