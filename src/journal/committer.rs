@@ -1,12 +1,11 @@
 //! The one thread that writes: it takes all that waits, makes it durable in
 //! one step, and only then tells those who wait.
 
-use std::collections::VecDeque;
 use std::sync::Arc;
 use std::sync::atomic::Ordering;
 
 use super::high_water::Reach;
-use super::queue::Job;
+use super::queue::{Job, Line};
 use super::shared::Shared;
 use super::{Entry, JournalError, Seq};
 
@@ -16,7 +15,7 @@ pub(super) fn run(shared: &Arc<Shared>) {
 }
 
 /// Makes a batch durable, and then known.
-fn write(shared: &Shared, jobs: &[Job]) -> Result<Vec<Seq>, (JournalError, VecDeque<Job>)> {
+fn write(shared: &Shared, jobs: &[Job]) -> Result<Vec<Seq>, (JournalError, Line)> {
     let entries: Vec<&Entry> = jobs.iter().map(|job| &job.entry).collect();
     let mut writer = shared.writer();
     let opened = shared.opened();

@@ -45,6 +45,7 @@ mod snapshots;
 mod spare;
 mod table;
 mod ticket;
+mod waiters;
 mod walk;
 mod writer;
 

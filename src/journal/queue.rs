@@ -1,16 +1,17 @@
-//! Who waits to be written, and whether anything may be. Knows nothing of how
-//! it is written.
+//! Who waits to be written to the folder, and what goes into one step. Knows nothing of
+//! how it is written.
 
 use std::collections::VecDeque;
-use std::sync::{Condvar, Mutex, MutexGuard, PoisonError};
+use std::sync::PoisonError;
 use std::time::{Duration, Instant};
 
 use super::ticket::Promise;
+use super::waiters::{Waiters, Waits, refuse};
 use super::{Entry, JournalError, Seq, Ticket};
 
 /// A batch takes no more once it holds this many bytes of bodies (ours: what a
-/// disk writes in some milliseconds).
-const BATCH: usize = 1024 * 1024;
+/// disk writes, or a line to a database carries, in some milliseconds).
+pub(super) const BATCH: usize = 1024 * 1024;
 
 /// Where so many came …
 const LATELY: usize = 8;
@@ -30,66 +31,54 @@ pub(super) struct Job {
 }
 
 /// Jobs in the order in which they came.
-#[derive(Debug, Default)]
-pub(super) struct Queue {
-    state: Mutex<State>,
-    changed: Condvar,
-}
+pub(super) type Queue = Waiters<Line>;
 
+/// See [`Queue`].
 #[derive(Debug, Default)]
-struct State {
-    waiting: VecDeque<Job>,
+pub(super) struct Line {
+    jobs: VecDeque<Job>,
     /// When the latest came, oldest first.
     came: VecDeque<Instant>,
-    failed: Option<JournalError>,
-    closed: bool,
 }
 
 impl Queue {
     /// Puts an entry at the end, or refuses it if nothing may be written.
     pub(super) fn push(&self, entry: Entry) -> Ticket {
-        let mut state = self.state();
-        if let Some(reason) = state.refusal() {
-            return Ticket::refused(reason);
-        }
-        let (promise, ticket) = Ticket::pair();
-        state.waiting.push_back(Job { entry, promise });
-        if state.came.len() == LATELY {
-            state.came.pop_front();
-        }
-        state.came.push_back(Instant::now());
-        // Whoever takes one takes all.
-        let tells = matches!(state.waiting.len(), 1 | ENOUGH);
-        drop(state);
-        if tells {
-            self.changed.notify_one();
-        }
-        ticket
+        self.put(|line, promise| {
+            line.jobs.push_back(Job { entry, promise });
+            if line.came.len() == LATELY {
+                line.came.pop_front();
+            }
+            line.came.push_back(Instant::now());
+            // Whoever takes one takes all.
+            matches!(line.jobs.len(), 1 | ENOUGH)
+        })
     }
 
     /// Waits for work and takes what goes into one batch: all that waits, up
     /// to a bound. `None` once the queue is closed and empty.
     fn next_batch(&self) -> Option<Vec<Job>> {
-        let mut state = self.state();
-        while state.waiting.is_empty() {
+        let mut state = self.lock();
+        while state.waiting.jobs.is_empty() {
             if state.closed {
                 return None;
             }
             state = self.changed.wait(state).unwrap_or_else(PoisonError::into_inner);
         }
-        if state.more_come() {
-            let few = |state: &mut State| state.waiting.len() < ENOUGH && !state.closed;
+        if state.waiting.more_come() {
+            let few = |state: &mut Waits<Line>| state.waiting.jobs.len() < ENOUGH && !state.closed;
             let waited = self.changed.wait_timeout_while(state, PATIENCE, few);
             state = waited.unwrap_or_else(PoisonError::into_inner).0;
         }
-        let mut batch = Vec::with_capacity(state.waiting.len());
+        let waiting = &mut state.waiting.jobs;
+        let mut batch = Vec::with_capacity(waiting.len());
         let mut bytes = 0;
-        while let Some(job) = state.waiting.front() {
+        while let Some(job) = waiting.front() {
             bytes += job.entry.body.len();
             if bytes > BATCH && !batch.is_empty() {
                 break;
             }
-            batch.extend(state.waiting.pop_front());
+            batch.extend(waiting.pop_front());
         }
         Some(batch)
     }
@@ -97,10 +86,7 @@ impl Queue {
     /// Has batches written until the queue is closed and empty, and tells those who wait
     /// what became of theirs. `write` gives the places of a batch's entries, or why there
     /// are none and who waits beside them, as [`fail`](Self::fail) says.
-    pub(super) fn serve(
-        &self,
-        write: impl Fn(&[Job]) -> Result<Vec<Seq>, (JournalError, VecDeque<Job>)>,
-    ) {
+    pub(super) fn serve(&self, write: impl Fn(&[Job]) -> Result<Vec<Seq>, (JournalError, Line)>) {
         while let Some(jobs) = self.next_batch() {
             match write(&jobs) {
                 Ok(places) => {
@@ -111,55 +97,32 @@ impl Queue {
                 }
                 Err((reason, waiting)) => {
                     for job in jobs.into_iter().chain(waiting) {
-                        let _ = job.promise.send(Err(reason.clone()));
+                        refuse(job.promise, &reason);
                     }
                 }
             }
         }
     }
 
-    /// From now on nothing may be written, for this reason. Gives those who
-    /// waited.
-    pub(super) fn fail(&self, reason: JournalError) -> VecDeque<Job> {
-        let mut state = self.state();
-        state.failed = Some(reason);
-        std::mem::take(&mut state.waiting)
-    }
-
-    /// From now on writing is allowed again.
-    pub(super) fn recover(&self) {
-        self.state().failed = None;
-    }
-
-    /// From now on nothing new is taken; what waits may still be written.
-    pub(super) fn close(&self) {
-        self.state().closed = true;
-        self.changed.notify_all();
-    }
-
-    /// Why nothing may be written, if nothing may.
-    pub(super) fn refusal(&self) -> Option<JournalError> {
-        self.state().refusal()
-    }
-
-    /// Whether [`close`](Self::close) was called.
-    pub(super) fn is_closed(&self) -> bool {
-        self.state().closed
-    }
-
-    fn state(&self) -> MutexGuard<'_, State> {
-        self.state.lock().unwrap_or_else(PoisonError::into_inner)
+    /// From now on nothing may be written, for this reason; those who waited are told so.
+    pub(super) fn stop(&self, reason: &JournalError) {
+        self.fail(reason.clone()).into_iter().for_each(|job| refuse(job.promise, reason));
     }
 }
 
-impl State {
+impl Line {
     /// True where many came lately.
     fn more_come(&self) -> bool {
         let oldest = self.came.front().filter(|_| self.came.len() == LATELY);
         oldest.is_some_and(|oldest| oldest.elapsed() < WITHIN)
     }
+}
 
-    fn refusal(&self) -> Option<JournalError> {
-        if self.closed { Some(JournalError::Closed) } else { self.failed.clone() }
+impl IntoIterator for Line {
+    type Item = Job;
+    type IntoIter = std::collections::vec_deque::IntoIter<Job>;
+
+    fn into_iter(self) -> Self::IntoIter {
+        self.jobs.into_iter()
     }
 }

@@ -120,19 +120,13 @@ impl Segment {
         let mut options = File::options();
         options.read(true).write(true).create(true).truncate(true);
         std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
-        // Under its name it has its title: whoever syncs another file may bring a name to the
-        // disk long before what is in it.
         let new = path.with_extension("new");
         let file = options.open(&new).map_err(of_file)?;
-        file.write_all_at(&title.write(), 0).map_err(of_file)?;
-        file.sync_all().map_err(of_file)?;
-        fs::rename(&new, &path).map_err(of_file)?;
-        folder::sync_folder(folder)?;
-        let walked = Walk::empty(title.before);
-        Ok(Self::with(title, path.clone(), file, TITLE_LENGTH, walked))
+        Self::of_spare(folder, title, Spare { file, path: new, length: TITLE_LENGTH })
     }
 
-    /// A file written full of zeros beforehand, put to use.
+    /// A file written full of zeros beforehand, put to use. Under its name it has its title:
+    /// whoever syncs another file may bring a name to the disk long before what is in it.
     ///
     /// # Errors
     /// It can't be.

@@ -99,9 +99,7 @@ impl Shared {
                 let why = told(&found.faults);
                 tracing::error!(%why, "the journal can only be read");
                 *self.wrong.write().unwrap_or_else(PoisonError::into_inner) = Some(why.clone());
-                for job in self.queue.fail(JournalError::ReadOnly(why.clone())) {
-                    let _ = job.promise.send(Err(JournalError::ReadOnly(why.clone())));
-                }
+                self.queue.stop(&JournalError::ReadOnly(why));
             }
         }
         self.last.store(found.reach.place, Ordering::Release);
@@ -200,9 +198,7 @@ impl Shared {
             .and_then(|()| folder.settle())
             .and_then(|()| self.open_in(folder, &mut writer, &mut opened, &mut snapshots));
         if let Err(error) = &reopened {
-            for job in self.queue.fail(error.clone()) {
-                let _ = job.promise.send(Err(error.clone()));
-            }
+            self.queue.stop(error);
         }
         reopened
     }

@@ -34,7 +34,7 @@ pub(super) fn run(shared: &Arc<Shared>) {
                 if shared.queue.refusal().is_none() {
                     tracing::error!(%reason, "nothing can be stored");
                 }
-                shared.queue.fail(reason);
+                shared.queue.stop(reason);
             }
         }
         pause = if done.is_ok() { LOOK } else { REST };

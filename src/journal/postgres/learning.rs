@@ -14,6 +14,7 @@ use super::shared::Shared;
 use super::waiting::Job;
 use super::writer::{PATIENCE, PAUSE, Writer, run};
 use crate::journal::high_water::Reach;
+use crate::journal::waiters::refuse;
 use crate::journal::{Follower, JournalError, Placed, Topic};
 
 /// How long after something was erased it is waited for that what remains is in a
@@ -120,7 +121,7 @@ impl Writer {
         tracing::error!("the database holds another history: what is known here is read anew");
         let why = JournalError::Storage("the database holds another history".into());
         // What was decided on the old one must not come in behind the new.
-        shared.queue.fail(&why);
+        shared.queue.stop(&why);
         // It may hold the end.
         self.pen = None;
         let pen = self.pen(shared)?;
@@ -157,7 +158,7 @@ impl Writer {
             return Err(Trouble::Refused(error));
         }
         for promise in self.moved.drain(..) {
-            let _ = promise.send(Err(JournalError::Moved));
+            refuse(promise, &JournalError::Moved);
         }
         Ok(())
     }

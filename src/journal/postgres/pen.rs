@@ -29,10 +29,6 @@ const TAKE: &str = "update lapwing.head set epoch = epoch + 1 returning place, m
 const LOOK: &str = "select place, mark, revised, extract(epoch from clock_timestamp())::bigint,
     exists (select from lapwing.snapshot where stream = ''::bytea) from lapwing.head";
 
-/// The same, and nobody moves the end until we let go of it.
-const HOLD: &str = "select place, mark, revised, extract(epoch from clock_timestamp())::bigint,
-    exists (select from lapwing.snapshot where stream = ''::bytea) from lapwing.head for update";
-
 /// What stands behind a place, as much as makes a page.
 const NEWER: &str = "select frame from lapwing.log where place > $1 order by place limit 500";
 
@@ -95,7 +91,9 @@ impl Pen {
         schema::prepare(&mut line, &url).await?;
         let append = line.within(line.client.prepare(APPEND)).await?;
         let look = line.within(line.client.prepare(LOOK)).await?;
-        let hold = line.within(line.client.prepare(HOLD)).await?;
+        // Nobody moves the end until we let go of it.
+        let hold = format!("{LOOK} for update");
+        let hold = line.within(line.client.prepare(&hold)).await?;
         let newer = line.within(line.client.prepare(NEWER)).await?;
         let pen = Pen { line, append, look, hold, newer };
         pen.take().await?;

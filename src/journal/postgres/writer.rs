@@ -20,6 +20,7 @@ use super::reading;
 use super::shared::Shared;
 use super::waiting::{Job, apart};
 use crate::journal::ticket::Promise;
+use crate::journal::waiters::refuse;
 use crate::journal::{Entry, JournalError, Placed, Seq};
 
 /// How long a server is looked for that takes what is to be written, before those who
@@ -127,8 +128,7 @@ impl Writer {
                 self.pen = None;
                 let waiting = together.into_iter().chain(waiting).map(|job| job.promise);
                 for promise in waiting.chain(self.moved.drain(..)) {
-                    // Whoever dropped the ticket does not want to know.
-                    let _ = promise.send(Err(why.clone()));
+                    refuse(promise, &why);
                 }
                 return Err(why);
             }
