@@ -4,7 +4,6 @@
 use std::net::TcpListener;
 use std::process::{Child, Stdio};
 use std::sync::Mutex;
-use std::sync::atomic::AtomicBool;
 use std::thread;
 use std::time::Duration;
 
@@ -12,7 +11,7 @@ use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 use rustix::process::{Pid, Signal, kill_process};
 
-use crate::machines::{Ends, join, serving, squads, text_until, until_ready, verify};
+use crate::machines::{join, serving, squads, texted_during, until_ready, verify};
 use crate::receiver::Receiver;
 use crate::server::Server;
 
@@ -63,10 +62,8 @@ fn whatever_fails(count: usize, rounds: u64) {
     let mut machines: Vec<Machine> = (0..count).map(start).collect();
     ports.iter().for_each(|port| until_ready(*port));
     join(&codes, &ports, 2);
-    let (over, open) = (AtomicBool::new(false), Mutex::new(ports.clone()));
-    let told = thread::scope(|scope| {
-        let writers = scope.spawn(|| text_until(&over, &open));
-        let ends = Ends(&over);
+    let open = Mutex::new(ports.clone());
+    let told = texted_during(&open, || {
         for round in 0..rounds {
             thread::sleep(Duration::from_millis(dice.random_range(200..1500)));
             let one = dice.random_range(0..count);
@@ -102,8 +99,6 @@ fn whatever_fails(count: usize, rounds: u64) {
         }
         ports.iter().for_each(|port| until_ready(*port));
         thread::sleep(Duration::from_secs(1));
-        drop(ends);
-        writers.join().unwrap()
     });
     println!("{} texts", told.len());
     assert!(told.len() > 60, "{}", told.len());

@@ -107,7 +107,7 @@ fn words(writer: usize, number: usize) -> (String, String) {
 
 /// Writers go on texting until it is over, each text until it is answered, at whichever
 /// machine is next; gives every answer by its writer and its number.
-pub fn text_until(over: &AtomicBool, ports: &Mutex<Vec<u16>>) -> BTreeMap<(usize, usize), String> {
+fn text_until(over: &AtomicBool, ports: &Mutex<Vec<u16>>) -> BTreeMap<(usize, usize), String> {
     thread::scope(|scope| {
         let writers: Vec<_> = (0..WRITERS)
             .map(|writer| {
@@ -141,8 +141,24 @@ pub fn text_until(over: &AtomicBool, ports: &Mutex<Vec<u16>>) -> BTreeMap<(usize
     })
 }
 
+/// What was told and answered while something happens to machines that are texted all the
+/// time, one of those at the open ports after another.
+pub fn texted_during(
+    open: &Mutex<Vec<u16>>,
+    happens: impl FnOnce(),
+) -> BTreeMap<(usize, usize), String> {
+    let over = AtomicBool::new(false);
+    thread::scope(|scope| {
+        let writers = scope.spawn(|| text_until(&over, open));
+        let ends = Ends(&over);
+        happens();
+        drop(ends);
+        writers.join().unwrap()
+    })
+}
+
 /// Ends the writers, even where an assertion ends the test.
-pub struct Ends<'a>(pub &'a AtomicBool);
+struct Ends<'a>(&'a AtomicBool);
 
 impl Drop for Ends<'_> {
     fn drop(&mut self) {

@@ -3,7 +3,6 @@
 
 use std::path::Path;
 use std::sync::Mutex;
-use std::sync::atomic::AtomicBool;
 use std::thread;
 use std::time::{Duration, Instant};
 
@@ -11,7 +10,7 @@ use rustix::process::Signal;
 
 use crate::machine;
 use crate::machines::{
-    Ends, PATIENCE, get, join, serving, squads, text, text_until, until_ready, verify,
+    PATIENCE, get, join, serving, squads, text, texted_during, until_ready, verify,
 };
 use crate::program::{Running, lapwing, printed};
 use crate::receiver::{Got, Receiver};
@@ -25,19 +24,28 @@ fn folders(count: usize) -> Vec<tempfile::TempDir> {
     (0..count).map(|_| tempfile::tempdir().unwrap()).collect()
 }
 
+/// A machine in each folder, and where they listen.
+fn begun(
+    folders: &[tempfile::TempDir],
+    journal: &str,
+    outbox: &Receiver,
+) -> (Vec<Running>, Vec<u16>) {
+    let machines: Vec<Running> =
+        folders.iter().map(|folder| serve(folder.path(), journal, outbox)).collect();
+    let ports = machines.iter().map(Running::port).collect();
+    (machines, ports)
+}
+
 #[test]
 #[ignore = "wants PostgreSQL's server"]
 fn machines_serve_beside_each_other_whichever_is_killed() {
     let (folders, outbox, url) = (folders(3), Receiver::begin(), server().new_address());
     let codes = squads(folders[0].path(), &url);
-    let mut machines: Vec<Running> =
-        folders.iter().map(|folder| serve(folder.path(), &url, &outbox)).collect();
+    let (mut machines, _) = begun(&folders, &url, &outbox);
     let ports = |machines: &[Running]| machines.iter().map(Running::port).collect::<Vec<_>>();
     join(&codes, &ports(&machines), 2);
-    let (over, open) = (AtomicBool::new(false), Mutex::new(ports(&machines)));
-    let told = thread::scope(|scope| {
-        let writers = scope.spawn(|| text_until(&over, &open));
-        let ends = Ends(&over);
+    let open = Mutex::new(ports(&machines));
+    let told = texted_during(&open, || {
         for killed in 0..machines.len() {
             thread::sleep(Duration::from_secs(1));
             machines[killed].child.kill().unwrap();
@@ -46,8 +54,6 @@ fn machines_serve_beside_each_other_whichever_is_killed() {
             *open.lock().unwrap() = ports(&machines);
         }
         thread::sleep(Duration::from_secs(1));
-        drop(ends);
-        writers.join().unwrap()
     });
     println!("{} texts", told.len());
     assert!(told.len() > 60, "{}", told.len());
@@ -66,14 +72,10 @@ fn machines_serve_beside_each_other_whichever_is_killed() {
 fn a_machine_that_stands_still_holds_nobody_up() {
     let (folders, outbox, url) = (folders(2), Receiver::begin(), server().new_address());
     let codes = squads(folders[0].path(), &url);
-    let machines: Vec<Running> =
-        folders.iter().map(|folder| serve(folder.path(), &url, &outbox)).collect();
-    let ports: Vec<u16> = machines.iter().map(Running::port).collect();
+    let (machines, ports) = begun(&folders, &url, &outbox);
     join(&codes, &ports, 2);
-    let (over, open) = (AtomicBool::new(false), Mutex::new(ports.clone()));
-    let told = thread::scope(|scope| {
-        let writers = scope.spawn(|| text_until(&over, &open));
-        let ends = Ends(&over);
+    let open = Mutex::new(ports.clone());
+    let told = texted_during(&open, || {
         for (round, (still, other)) in [(0, 1), (1, 0), (0, 1)].into_iter().enumerate() {
             thread::sleep(Duration::from_secs(1));
             *open.lock().unwrap() = vec![ports[other]];
@@ -89,8 +91,6 @@ fn a_machine_that_stands_still_holds_nobody_up() {
             *open.lock().unwrap() = ports.clone();
         }
         thread::sleep(Duration::from_secs(1));
-        drop(ends);
-        writers.join().unwrap()
     });
     assert!(told.len() > 30, "{}", told.len());
     verify((server(), &url), &ports, &told, &outbox);
@@ -104,9 +104,7 @@ fn a_machine_that_stands_still_holds_nobody_up() {
 fn an_alarm_goes_out_whichever_machine_stands_still() {
     let (folders, outbox, url) = (folders(2), Receiver::begin(), server().new_address());
     let codes = squads(folders[0].path(), &url);
-    let machines: Vec<Running> =
-        folders.iter().map(|folder| serve(folder.path(), &url, &outbox)).collect();
-    let ports: Vec<u16> = machines.iter().map(Running::port).collect();
+    let (machines, ports) = begun(&folders, &url, &outbox);
     join(&codes, &ports, 2);
     // One of them leads by then.
     thread::sleep(Duration::from_secs(2));
@@ -146,9 +144,7 @@ fn what_is_brought_to_two_machines_at_once_is_stored_once() {
     const SWIMMERS: usize = 7;
     let (folders, outbox, url) = (folders(2), Receiver::begin(), server().new_address());
     let codes = squads(folders[0].path(), &url);
-    let machines: Vec<Running> =
-        folders.iter().map(|folder| serve(folder.path(), &url, &outbox)).collect();
-    let ports: Vec<u16> = machines.iter().map(Running::port).collect();
+    let (machines, ports) = begun(&folders, &url, &outbox);
     join(&codes, &ports, SWIMMERS);
     let bring = |port: u16, bringer: usize, number: usize| {
         let from = format!("15550{}0{}", 2 + number % SWIMMERS, bringer % 2);
@@ -193,14 +189,10 @@ fn a_database_that_is_away_is_told_and_waited_for() {
     let (folders, outbox, server) = (folders(2), Receiver::begin(), Server::begin(""));
     let url = server.new_address();
     let codes = squads(folders[0].path(), &url);
-    let machines: Vec<Running> =
-        folders.iter().map(|folder| serve(folder.path(), &url, &outbox)).collect();
-    let ports: Vec<u16> = machines.iter().map(Running::port).collect();
+    let (machines, ports) = begun(&folders, &url, &outbox);
     join(&codes, &ports, 2);
-    let (over, open) = (AtomicBool::new(false), Mutex::new(ports.clone()));
-    let told = thread::scope(|scope| {
-        let writers = scope.spawn(|| text_until(&over, &open));
-        let ends = Ends(&over);
+    let open = Mutex::new(ports.clone());
+    let told = texted_during(&open, || {
         thread::sleep(Duration::from_secs(1));
         server.crash();
         let until = Instant::now() + Duration::from_secs(30);
@@ -212,8 +204,6 @@ fn a_database_that_is_away_is_told_and_waited_for() {
         server.start();
         ports.iter().for_each(|port| until_ready(*port));
         thread::sleep(Duration::from_secs(1));
-        drop(ends);
-        writers.join().unwrap()
     });
     assert!(told.len() > 10, "{}", told.len());
     verify((&server, &url), &ports, &told, &outbox);
@@ -234,21 +224,15 @@ fn a_standby_takes_over_beneath_machines_that_serve() {
     first.sql("postgres", "select pg_reload_conf()");
     let host = |server: &Server| server.folder().display().to_string().replace('/', "%2F");
     let both = format!("postgres://heron@{},{}/squads0", host(&first), host(&second));
-    let machines: Vec<Running> =
-        folders.iter().map(|folder| serve(folder.path(), &both, &outbox)).collect();
-    let ports: Vec<u16> = machines.iter().map(Running::port).collect();
+    let (machines, ports) = begun(&folders, &both, &outbox);
     join(&codes, &ports, 2);
-    let (over, open) = (AtomicBool::new(false), Mutex::new(ports.clone()));
-    let told = thread::scope(|scope| {
-        let writers = scope.spawn(|| text_until(&over, &open));
-        let ends = Ends(&over);
+    let open = Mutex::new(ports.clone());
+    let told = texted_during(&open, || {
         thread::sleep(Duration::from_secs(2));
         first.crash();
         second.promote();
         ports.iter().for_each(|port| until_ready(*port));
         thread::sleep(Duration::from_secs(2));
-        drop(ends);
-        writers.join().unwrap()
     });
     println!("{} texts", told.len());
     assert!(told.len() > 30, "{}", told.len());
