@@ -38,15 +38,19 @@ const PUT: &str = "
     )
     select count(*) from based";
 
-/// A snapshot with its parts, and what is at its end in the log.
+/// A snapshot with its parts, and what is at its end in the log: found by an index in
+/// either case, as all of the log would be read for one condition that holds both.
 const GET: &str = "
     select snapshot.through, snapshot.mark, place.mark, part.name, part.bytes,
         coalesce(stream.number, 0)
     from lapwing.snapshot
     left join lateral (
         select substring(frame from 65 for 16) as mark from lapwing.log
-        where case when snapshot.stream = '' then log.place = snapshot.through
-            else log.stream = snapshot.stream and log.number = snapshot.through end
+        where snapshot.stream = ''::bytea and log.place = snapshot.through
+        union all
+        select substring(frame from 65 for 16) from lapwing.log
+        where snapshot.stream <> ''::bytea and log.stream = snapshot.stream
+            and log.number = snapshot.through and log.number > 0
     ) place on true
     left join lapwing.stream on stream.name = snapshot.stream
     left join lapwing.part on part.stream = snapshot.stream
