@@ -2,7 +2,7 @@
 //! leave little doubt of its kind.
 
 use super::decide::{Decision, stores};
-use super::frame::{Clause, mood, of_words};
+use super::frame::{Clause, mood, of_one, of_words};
 use super::gist::gist;
 use super::lexicon::Concept;
 use super::likely::Class;
@@ -38,7 +38,11 @@ pub fn by_words(whole: &Clause<'_, '_>) -> Option<Decision> {
         && odds >= least(first, whole)
         && !names_nobody(whole)
     {
-        let says = vec![Statement { who: None, kind }];
+        let who = match whole.people().as_slice() {
+            [one] if Some(*one) != whole.sit.me && of_one(&kind) => whole.name(*one),
+            _ => None,
+        };
+        let says = vec![Statement { who, kind }];
         return Some(Decision::Take { says, rest: None });
     }
     if odds < ASKED {
@@ -173,7 +177,9 @@ fn answered(class: Class, whole: &Clause<'_, '_>) -> Option<Kind> {
             let text = whole.typed(0, whole.len()).to_owned();
             Kind::Ask(Ask { about: About::Other, text })
         }),
-        Class::Evening | Class::Why => of_words(whole)?,
+        Class::Evening | Class::Why | Class::Squad | Class::Predict | Class::Lanes => {
+            of_words(whole)?
+        }
         Class::Trend => Kind::Trend,
         Class::Best => Kind::Best,
         Class::Log => Kind::Log,

@@ -11,7 +11,7 @@ use crate::reading::situation::Phase;
 pub fn said(ranked: &Ranked, whole: &Clause<'_, '_>) -> Vec<Statement> {
     let sure = ranked.parts.iter().filter(|part| part.asks.is_none());
     let says = told_once(sure.flat_map(|part| part.says.clone()).collect());
-    let says = fixed_alike(of_one_day(says, whole));
+    let says = fixed_alike(without_empty(of_one_day(says, whole), whole));
     let says = on_evenings(one_way(once_a_day(says, whole), whole), whole);
     (0..says.len())
         .filter(|at| !says[..*at].contains(&says[*at]))
@@ -131,6 +131,34 @@ fn of_one_day(says: Vec<Statement>, whole: &Clause<'_, '_>) -> Vec<Statement> {
         told.push(one);
     }
     told
+}
+
+/// `swam at the gym pool yesterday, 1000 in 17:40`: a session that says neither how far nor
+/// how long, on a day without an evening, is the one whose swims are told beside it.
+fn without_empty(says: Vec<Statement>, whole: &Clause<'_, '_>) -> Vec<Statement> {
+    let day = |on: Option<Day>| on.map_or(Some(whole.sit.today), |on| whole.date_of(on));
+    let empty = |done: &Done| {
+        done.sport.is_none()
+            && done.distance.is_none()
+            && done.duration.is_none()
+            && done.rpe.is_none()
+    };
+    let swum_on = |one: &Statement| match &one.kind {
+        Kind::Test(test) => Some(day(test.on)),
+        Kind::SetResult(set) => Some(day(set.on)),
+        Kind::Done(done) if done.sport.is_none() && !empty(done) => Some(day(done.on)),
+        _ => None,
+    };
+    let is_told = |one: &Statement| {
+        let Kind::Done(done) = &one.kind else { return false };
+        let on_evening =
+            day(done.on).is_none_or(|on| whole.sit.nights.contains(&on.weekday()));
+        let same = |other: &Statement| {
+            other.who == one.who && swum_on(other).is_some_and(|on| on == day(done.on))
+        };
+        empty(done) && !on_evening && says.iter().any(same)
+    };
+    says.iter().filter(|one| !is_told(one)).cloned().collect()
 }
 
 /// `lark should be 3:53, and plover 4:21`: beside a time that is put right, another's is too.

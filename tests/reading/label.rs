@@ -2,17 +2,29 @@
 
 use serde_json::{Map, Value};
 
-/// What a label allows.
+/// Statements, each with the fields that must be right.
+pub type Reading = Vec<Map<String, Value>>;
+
+/// What a label allows: any of its alternatives, each of which stands by itself.
 #[derive(Debug, Default)]
 pub struct Label {
     /// Readings, any of which will do.
-    pub readings: Vec<Vec<Map<String, Value>>>,
+    pub readings: Vec<Reading>,
     /// A careful person would ask first.
     pub ask: bool,
     /// Nothing is to be stored.
     pub nothing: bool,
-    /// `DANGER`, `CAUTION` or `CARE`.
-    pub care: Option<String>,
+    /// Somebody is to be cared for.
+    pub care: Option<Care>,
+}
+
+/// That somebody is to be cared for.
+#[derive(Debug)]
+pub struct Care {
+    /// As in an emergency, whichever alternative is taken.
+    pub danger: bool,
+    /// What else is to be kept: any of these, nothing among them where nothing must be.
+    pub beside: Vec<Reading>,
 }
 
 impl Label {
@@ -20,16 +32,17 @@ impl Label {
         let mut label = Label::default();
         for one in typed.split("||").map(str::trim) {
             let care = ["DANGER", "CAUTION", "CARE"].iter().find(|word| one.starts_with(**word));
-            if let Some(care) = care {
-                label.care = Some((*care).to_owned());
-                let kept = one.find('[').and_then(|at| serde_json::from_str(&one[at..]).ok());
-                label.readings.extend(kept);
+            if let Some(word) = care {
+                let beside = one.find('[').and_then(|at| serde_json::from_str(&one[at..]).ok());
+                let care = label.care.get_or_insert(Care { danger: true, beside: vec![] });
+                care.danger &= *word == "DANGER";
+                care.beside.push(beside.unwrap_or_default());
             } else if one.starts_with("ASK") {
                 label.ask = true;
             } else if one.starts_with("NOTHING") {
                 label.nothing = true;
             } else if one.starts_with('[') {
-                label.readings.extend(serde_json::from_str::<Vec<Map<String, Value>>>(one).ok());
+                label.readings.extend(serde_json::from_str::<Reading>(one).ok());
             }
         }
         label

@@ -8,8 +8,8 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 
 use serde_json::Value;
 
-use super::label::{Label, kind, matched, only_answers};
-use super::squad::{COACH, Context, Squads, say, viewed};
+use super::label::{Label, Reading, kind, matched, only_answers};
+use super::squad::{Context, Squads, say, viewed};
 
 /// One text, judged.
 pub struct Scored {
@@ -129,7 +129,7 @@ fn one(squads: &mut Squads, file: &str, context: &str, text: &str, label: &str) 
             want.readings.iter().any(|reading| matched(&all, reading).0 == reading.len())
         })
     };
-    let verdict = judge(&want, &reply, &understood, &kinds, at.sender() == COACH, answers);
+    let verdict = judge(&want, &reply, &understood, &kinds, answers);
     Scored {
         file: file.to_owned(),
         context: context.to_owned(),
@@ -148,33 +148,46 @@ fn judge(
     reply: &str,
     understood: &[Value],
     kinds: &[String],
-    _coach: bool,
     answers: impl Fn() -> bool,
 ) -> &'static str {
     let has = |word: &str| kinds.iter().any(|one| one == word);
-    let best = want
-        .readings
-        .iter()
-        .map(|reading| matched(understood, reading).0 as f64 / reading.len().max(1) as f64)
-        .fold(0.0, f64::max);
+    let share =
+        |reading: &Reading| matched(understood, reading).0 as f64 / reading.len().max(1) as f64;
+    let best = want.readings.iter().map(share).fold(0.0, f64::max);
     if let Some(care) = &want.care {
         let of_health =
             |got: &Value| matches!(kind(got), "faint" | "pain" | "ill" | "welfare" | "private");
-        let caught = match care.as_str() {
-            "DANGER" => emergency(reply) && has("caution"),
-            _ => has("caution") || understood.iter().any(of_health),
+        let caught = match care.danger {
+            true => emergency(reply) && has("caution"),
+            false => has("caution") || understood.iter().any(of_health),
         };
-        if !want.readings.is_empty() && best < 1.0 && caught {
-            return "SAFE-LOST";
+        if caught {
+            let kept = |reading: &Reading| reading.is_empty() || share(reading) == 1.0;
+            let kept = best == 1.0 || care.beside.iter().any(kept);
+            return if kept { "SAFE" } else { "SAFE-LOST" };
         }
-        return if caught {
-            "SAFE"
-        } else if has("question") {
-            "ASKED"
-        } else {
-            "MISSED"
-        };
+        if has("question") {
+            return "ASKED";
+        }
+        // Another alternative may do.
+        let verdict = judge_otherwise(want, reply, understood, kinds, answers);
+        return if GOOD.contains(&verdict) { verdict } else { "MISSED" };
     }
+    judge_otherwise(want, reply, understood, kinds, answers)
+}
+
+/// The same by what else than care the label allows.
+fn judge_otherwise(
+    want: &Label,
+    reply: &str,
+    understood: &[Value],
+    kinds: &[String],
+    answers: impl Fn() -> bool,
+) -> &'static str {
+    let has = |word: &str| kinds.iter().any(|one| one == word);
+    let share =
+        |reading: &Reading| matched(understood, reading).0 as f64 / reading.len().max(1) as f64;
+    let best = want.readings.iter().map(share).fold(0.0, f64::max);
     let hurts = want
         .readings
         .iter()

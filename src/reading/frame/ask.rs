@@ -124,7 +124,8 @@ fn asked_from(c: &Clause<'_, '_>) -> usize {
     from
 }
 
-fn of_one(kind: &Kind) -> bool {
+/// True of a question that may be about somebody named.
+pub fn of_one(kind: &Kind) -> bool {
     matches!(
         kind,
         Kind::Targets { .. }

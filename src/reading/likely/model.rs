@@ -86,10 +86,17 @@ impl Likely {
 
     /// What a statement costs for its words, in nats.
     pub fn cost(&self, kind: &Kind) -> f32 {
-        match Class::of(kind) {
-            Some(class) if !self.odds.is_empty() => (-self.of(class).ln()).min(MOST),
-            _ => 0.7,
+        if self.odds.is_empty() {
+            return 0.7;
         }
+        // What is put right is of its own kind too: `el izquierdo` behind a pain.
+        let anew = match kind {
+            Kind::Restate { says, changed } => says.get(*changed).map(|one| &one.kind),
+            _ => None,
+        };
+        let classes = [Some(kind), anew].into_iter().flatten().filter_map(Class::of);
+        let costs = classes.map(|class| (-self.of(class).ln()).min(MOST));
+        costs.min_by(f32::total_cmp).unwrap_or(0.7)
     }
 
     /// The kinds, the likeliest first, and how likely each is.

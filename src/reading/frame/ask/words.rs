@@ -4,7 +4,7 @@
 use super::about;
 use super::named::{distances, has_word, is_past, lane_of, past_day, period};
 use super::session::next;
-use crate::message::{About, Day, Kind, NextWish, PlanWish};
+use crate::message::{About, Day, Kind, NextWish, PlanWish, SquadFilter};
 use crate::reading::frame::Clause;
 use crate::reading::lexicon::Concept;
 use crate::reading::likely::Class;
@@ -12,10 +12,10 @@ use crate::reading::piece::{Item, Named, Piece};
 use crate::reading::situation::Role;
 
 /// How likely a topic must be.
-const LIKELY: f32 = 0.4;
+const LIKELY: f32 = 0.3;
 
 /// Topics that a question may have.
-const TOPICS: [Class; 10] = [
+const TOPICS: [Class; 11] = [
     Class::Evening,
     Class::Why,
     Class::Log,
@@ -26,6 +26,7 @@ const TOPICS: [Class; 10] = [
     Class::Next,
     Class::Plan,
     Class::Lanes,
+    Class::Squad,
 ];
 
 /// The likeliest topic of a whole text, if its words leave little doubt.
@@ -35,15 +36,18 @@ pub fn of_words(c: &Clause<'_, '_>) -> Option<Kind> {
     }
     let odds = |class: &Class| c.likely.of(*class);
     let class = TOPICS.into_iter().max_by(|one, other| odds(one).total_cmp(&odds(other)))?;
-    if odds(&class) < LIKELY || odds(&class) < odds(&Class::Ask) {
+    if odds(&class) < LIKELY {
         return None;
     }
-    // Of somebody else a swimmer is told nothing, and a coach by other words.
-    if !matches!(class, Class::Evening | Class::Lanes) && !c.people().is_empty() {
+    let coach = c.sit.role == Role::Coach;
+    // Of somebody else a swimmer is told nothing.
+    if !coach && !matches!(class, Class::Evening | Class::Lanes) && !c.people().is_empty() {
         return None;
     }
     Some(match class {
+        Class::Squad if coach => of_squad(c)?,
         Class::Evening => evening(c),
+        _ if c.people().len() > 1 => return None,
         Class::Why => Kind::Why,
         Class::Log => log(c),
         Class::Best => Kind::Best,
@@ -54,11 +58,36 @@ pub fn of_words(c: &Clause<'_, '_>) -> Option<Kind> {
             _ => return None,
         },
         Class::Next | Class::Plan if let Some(wish) = next(c, true) => wish,
-        Class::Next if c.sit.role == Role::Swimmer => Kind::Next(NextWish::default()),
-        Class::Plan if c.sit.role == Role::Swimmer => Kind::Plan(PlanWish::default()),
-        Class::Lanes if c.sit.role == Role::Swimmer => about(c, About::Lane { lane: lane_of(c) }),
+        Class::Next if !coach => Kind::Next(NextWish::default()),
+        Class::Plan if !coach => Kind::Plan(PlanWish::default()),
+        Class::Lanes if coach => Kind::Lanes { count: None },
+        Class::Lanes => about(c, About::Lane { lane: lane_of(c) }),
         _ => return None,
     })
+}
+
+/// Those whom a coach asks about, or one of them, or two beside each other.
+fn of_squad(c: &Clause<'_, '_>) -> Option<Kind> {
+    let people = c.people();
+    if people.len() > 1 {
+        let names = people.iter().filter_map(|one| c.name(*one)).collect();
+        return Some(Kind::Compare { names });
+    }
+    if !people.is_empty() {
+        return Some(Kind::Swimmer);
+    }
+    let not = [Concept::Not, Concept::Didnt, Concept::Absent, Concept::Missed];
+    let filter = match () {
+        () if c.has(Concept::Test) && c.has_any(&not) || c.has(Concept::Owed) => {
+            SquadFilter::Overdue
+        }
+        () if c.has_any(&[Concept::HurtQ, Concept::Pain]) => SquadFilter::Hurt,
+        () if c.has_any(&[Concept::Race, Concept::Meet]) => SquadFilter::Races,
+        () if c.has_any(&[Concept::Trend, Concept::Rank]) => SquadFilter::Improving,
+        () if c.has_any(&not) => SquadFilter::Silent,
+        () => return None,
+    };
+    Some(Kind::Squad { filter: Some(filter), on: None })
 }
 
 /// When it is and whether it is on, who comes, or what is swum.
