@@ -450,6 +450,8 @@ pub fn cautions() -> Vec<CautionReply> {
         mine(CautionKind::Afraid),
         mine(CautionKind::MaySwim { worries: true }),
         mine(CautionKind::MaySwim { worries: false }),
+        mine(CautionKind::WhereHelpIs { call: None }),
+        mine(CautionKind::WhereHelpIs { call: Some("999".into()) }),
         mine(CautionKind::Dive),
         mine(CautionKind::Alone),
         mine(CautionKind::EverybodyOut { here: 0 }),

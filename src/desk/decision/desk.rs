@@ -27,6 +27,8 @@ pub struct Desk<'a> {
     pub private: bool,
     /// What was read of the text and applied.
     pub read: Vec<Statement>,
+    /// The text may want care, though nothing says why.
+    pub cares: bool,
     /// What the text is about, where no statement says it.
     pub matter: Option<Matter>,
     /// Someone should have been warned, and all who could be want no texts.
@@ -57,6 +59,7 @@ impl<'a> Desk<'a> {
             danger_to: Whom::Unsaid,
             harm_of_another: false,
             private: false,
+            cares: false,
             read: Vec::new(),
             matter: None,
             unreached: false,

@@ -31,6 +31,7 @@ const MOST_STATEMENTS: usize = 100;
 pub fn answer(squad: &Squad, asked: &Asked<'_>) -> Decision {
     let mut desk = Desk::new(squad, asked);
     let (understood, outcome) = desk.decide();
+    let outcome = concerns::with_where_help_is(&mut desk, outcome);
     desk.settle_after();
     desk.advise(&outcome);
     let questions =
@@ -64,6 +65,7 @@ impl Desk<'_> {
         // Before all else, and whatever else the text says.
         let alarms = self.alarms(text);
         let harm = alarms.harm.is_some();
+        self.cares = alarms.care;
         self.harm_of_another = alarms.harm_of_another;
         match &alarms.danger {
             // Beside harm, what can't wait comes first; the rest goes harm's way.

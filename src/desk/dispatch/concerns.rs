@@ -61,6 +61,28 @@ pub fn may_swim(desk: &mut Desk<'_>) -> (Vec<Value>, Outcome) {
     (vec![read], outcome)
 }
 
+/// The answer to a text that may want care though nothing says why, with where help is
+/// before it: alone where nothing was read, as an example of a swim would mock. Not where
+/// the text is answered with care anyway, or one is asked what it means.
+pub fn with_where_help_is(desk: &mut Desk<'_>, outcome: Outcome) -> Outcome {
+    let answered = |one: &Outcome| matches!(one, Outcome::Caution(_) | Outcome::Question(_));
+    let ails =
+        desk.events.iter().any(|event| matches!(event, Event::TroubleOpened { .. }));
+    if !desk.cares || ails || outcome.parts().iter().any(answered) {
+        return outcome;
+    }
+    let kind = CautionKind::WhereHelpIs { call: desk.squad.emergency_number() };
+    let help = Outcome::Caution(CautionReply { kind, about: None });
+    match outcome {
+        Outcome::NotUnderstood(_) => {
+            desk.private = true;
+            help
+        }
+        Outcome::Mixed(several) => Outcome::Mixed([vec![help], several].concat()),
+        one => Outcome::Mixed(vec![help, one]),
+    }
+}
+
 /// What an adult's words of harm or despair tell of their own swimming: `1300 tonight`, `not
 /// coming`. Nobody but their coach ever sees it, without the words.
 pub fn beside_harm(desk: &Desk<'_>, text: &str) -> Vec<Statement> {

@@ -3,6 +3,7 @@
 use super::Clause;
 use crate::language::Language;
 use crate::reading::lexicon::{Concept, Lexicon};
+use crate::reading::likely::Class;
 use crate::reading::piece::{Item, Piece};
 
 /// Words that open a question.
@@ -44,7 +45,11 @@ pub fn opening(c: &Clause<'_, '_>) -> usize {
 pub fn is_question(c: &Clause<'_, '_>) -> bool {
     let marked = c.pieces.iter().any(|piece| matches!(piece.item, Item::Mark('?' | '\u{bf}')));
     // `… o no`, `… or not`
-    let tagged = c.pieces.last().is_some_and(|last| last.means(Concept::Tag));
+    // … and `voy o no voy`
+    let tagged = c.pieces.last().is_some_and(|last| last.means(Concept::Tag))
+        || c.pieces.array_windows().any(|[one, tag, other]| {
+            tag.means(Concept::Tag) && one.text == other.text
+        });
     marked || tagged || opens_question(c)
 }
 
@@ -123,6 +128,9 @@ fn is_pronoun(piece: &Piece<'_>) -> bool {
         .any(|one| piece.means(*one))
 }
 
+/// How likely the words must make a question of what may be told.
+const ASKS: f32 = 0.35;
+
 /// `is it …`, `should I …`, `can we …`, `do you …`, `any chance …`: a verb before
 /// its subject.
 fn asks_by_order(c: &Clause<'_, '_>, first: usize) -> bool {
@@ -159,6 +167,14 @@ fn asks_by_order(c: &Clause<'_, '_>, first: usize) -> bool {
             || matches!(next.item, Item::Person(_))
     };
     let it = |next: &Piece<'_>| next.means(Concept::It);
-    begins(Concept::AuxWeak) && c.at(first + 1).is_some_and(subject)
+    // `was 41 a best for kite`, where the words speak for a question.
+    let of_figure = begins(Concept::AuxBe)
+        && c.at(first + 1).is_some_and(|next| matches!(next.item, Item::Figure(_)))
+        && c.at(first + 2).is_some_and(|next| {
+            next.means(Concept::Article) || matches!(next.text, "meant" | "supposed")
+        })
+        && c.likely.of(Class::Ask) > ASKS;
+    of_figure
+        || begins(Concept::AuxWeak) && c.at(first + 1).is_some_and(subject)
         || begins(Concept::AuxBe) && c.at(first + 1).is_some_and(|next| subject(next) || it(next))
 }

@@ -1,11 +1,13 @@
-//! How like a text is to texts about danger, by its words alone.
+//! How like a text is to texts about danger, and to those that want care, by its words
+//! alone.
 //!
-//! A small linear model: words, pairs of words and four letters of longer words,
-//! figures and names masked. It only decides what is asked about: a text that no rule
-//! takes for a danger, and one whose grave word is most often said of other things.
-//! It alarms nobody, and silences nothing. Its weights stand in
-//! `grammar/lexicon/danger-weights.txt`, learnt from `grammar/safety/learnt-from.tsv`
-//! by `cargo test --lib likeness -- --ignored`, the same bits each time.
+//! Two small linear models: words, pairs of words and four letters of longer words,
+//! figures and names masked. They only decide what is asked about, or has a line on where
+//! help is beside its answer: a text that no rule takes for a danger or a worry, and one
+//! whose grave word is most often said of other things. They alarm nobody, and silence
+//! nothing. Their weights stand in `grammar/lexicon`, learnt from
+//! `grammar/safety/learnt-from.tsv` and from the labels of `grammar/texts` by
+//! `cargo test --lib likeness -- --ignored`, the same bits each time.
 
 use std::collections::HashSet;
 use std::sync::LazyLock;
@@ -20,6 +22,9 @@ const ASKED: f64 = 1.0;
 /// Below this score words of danger that people also use for other things (`choked`,
 /// `drowning`) are asked about rather than believed.
 const DOUBTED: f64 = -1.0;
+
+/// From this score on a text wants care, whatever else it says.
+const CARED: f64 = 0.0;
 
 /// Shorter texts say too little.
 const FEWEST_WORDS: usize = 4;
@@ -37,9 +42,18 @@ pub fn is_unlike_danger(marked: &Marked<'_, '_>) -> bool {
     score_of(marked).is_some_and(|score| score < DOUBTED)
 }
 
+/// True where the words are like those of texts that want care.
+pub fn wants_care(marked: &Marked<'_, '_>) -> bool {
+    score_by(&CARE, marked).is_some_and(|score| score >= CARED)
+}
+
 fn score_of(marked: &Marked<'_, '_>) -> Option<f64> {
+    score_by(&DANGER, marked)
+}
+
+fn score_by(weights: &Weights, marked: &Marked<'_, '_>) -> Option<f64> {
     let words = marked.tokens.iter().filter(|token| token.form == Form::Word).count();
-    (words >= FEWEST_WORDS).then(|| score(&features(marked.tokens, &marked.named), &WEIGHTS))
+    (words >= FEWEST_WORDS).then(|| score(&features(marked.tokens, &marked.named), weights))
 }
 
 /// The features of a text, each once.
@@ -65,7 +79,7 @@ fn features(tokens: &[Token<'_>], named: &[bool]) -> HashSet<String> {
     features
 }
 
-fn score(features: &HashSet<String>, weights: &Fixed<&str, i32>) -> f64 {
+fn score(features: &HashSet<String>, weights: &Weights) -> f64 {
     let sum: i32 = features.iter().filter_map(|one| weights.get(one.as_str())).sum();
     let bias = weights.get(BIAS).copied().unwrap_or_default();
     let length = f64::from(u32::try_from(features.len()).unwrap_or(u32::MAX));
@@ -75,13 +89,21 @@ fn score(features: &HashSet<String>, weights: &Fixed<&str, i32>) -> f64 {
 /// The feature that every text has.
 const BIAS: &str = "*";
 
-static WEIGHTS: LazyLock<Fixed<&'static str, i32>> = LazyLock::new(|| {
-    include_str!("../../../grammar/lexicon/danger-weights.txt")
+type Weights = Fixed<&'static str, i32>;
+
+static DANGER: LazyLock<Weights> =
+    LazyLock::new(|| read(include_str!("../../../grammar/lexicon/danger-weights.txt")));
+
+static CARE: LazyLock<Weights> =
+    LazyLock::new(|| read(include_str!("../../../grammar/lexicon/care-weights.txt")));
+
+fn read(table: &'static str) -> Weights {
+    table
         .lines()
         .filter_map(|line| line.split_once('\t'))
         .filter_map(|(feature, weight)| Some((feature, weight.parse().ok()?)))
         .collect()
-});
+}
 
 #[cfg(test)]
 mod tests {
@@ -91,7 +113,7 @@ mod tests {
     use super::*;
     use crate::reading::lex::lex;
 
-    const TEXTS: &str = include_str!("../../../grammar/safety/learnt-from.tsv");
+    const DANGERS: &str = include_str!("../../../grammar/safety/learnt-from.tsv");
     const NAMES: [&str; 12] = [
         "heron", "teal", "wren", "robin", "dunnock", "finch", "kite", "lark", "swift", "plover",
         "rook", "puffin",
@@ -99,31 +121,85 @@ mod tests {
     const PASSES: i32 = 12;
     const STEP: f64 = 0.3;
     const SHRINK: f64 = 1.0 - 1e-4;
-    /// A text about danger counts so much more than another.
-    const DANGER: f64 = 6.0;
     /// Lighter weights are left out.
     const LIGHTEST: i32 = 12;
 
+    /// What a model learns from: each text, and whether it is one of those it looks for.
+    struct Lesson {
+        texts: Vec<(bool, String)>,
+        /// One of them counts so much more than another.
+        counts: f64,
+        table: &'static str,
+        from: &'static str,
+    }
+
+    fn of_danger() -> Lesson {
+        let texts = DANGERS.lines().filter_map(|line| line.split_once('\t'));
+        Lesson {
+            texts: texts.map(|(label, text)| (label == "+", text.to_owned())).collect(),
+            counts: 6.0,
+            table: "grammar/lexicon/danger-weights.txt",
+            from: "danger, in hundredths; made by\n\
+                   # src/reading/health/likeness.rs from grammar/safety/learnt-from.tsv.",
+        }
+    }
+
+    /// The labels of people's texts: those that want care first of all, beside those that
+    /// don't at all.
+    fn of_care(leaves_out: &str) -> Lesson {
+        let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/grammar/texts");
+        let mut files: Vec<_> = std::fs::read_dir(folder).unwrap().map(|one| one.unwrap()).collect();
+        files.sort_by_key(std::fs::DirEntry::file_name);
+        files.retain(|one| {
+            let name = one.file_name().into_string().unwrap();
+            name.ends_with(".tsv") && (leaves_out.is_empty() || !name.starts_with(leaves_out))
+        });
+        let texts = files.iter().flat_map(|one| labelled(&std::fs::read_to_string(one.path()).unwrap()));
+        Lesson {
+            texts: texts.collect(),
+            counts: 3.0,
+            table: "grammar/lexicon/care-weights.txt",
+            from: "care, in hundredths; made by\n\
+                   # src/reading/health/likeness.rs from the labels of grammar/texts.",
+        }
+    }
+
+    fn labelled(file: &str) -> Vec<(bool, String)> {
+        let cares = |label: &str| {
+            ["DANGER", "CAUTION", "CARE"].iter().any(|word| label.trim().starts_with(word))
+        };
+        let rows = file.lines().filter(|line| !line.starts_with('#')).filter_map(|line| {
+            let mut columns = line.split('\t').skip(1);
+            let (text, label) = (columns.next()?, columns.next()?);
+            let first = label.split("||").next().is_some_and(cares);
+            let any = label.split("||").any(cares);
+            (first == any).then(|| (first, text.to_owned()))
+        });
+        rows.collect()
+    }
+
+    /// A text's features, in order.
+    fn features_of(text: &str) -> Vec<String> {
+        let lexed = lex(text);
+        let tokens = lexed.tokens();
+        let bare = |word: &str| word.strip_suffix('s').map(str::to_owned);
+        let named: Vec<bool> = tokens
+            .iter()
+            .map(|token| {
+                NAMES.contains(&token.text)
+                    || bare(token.text).is_some_and(|word| NAMES.contains(&word.as_str()))
+            })
+            .collect();
+        let mut all: Vec<String> = features(&tokens, &named).into_iter().collect();
+        all.sort_unstable();
+        all
+    }
+
     /// Logistic regression by stochastic gradient, the texts taken in a fixed
     /// scattered order.
-    fn learn() -> BTreeMap<String, f64> {
-        let mut texts: Vec<(bool, Vec<String>)> = Vec::new();
-        for line in TEXTS.lines() {
-            let Some((label, text)) = line.split_once('\t') else { continue };
-            let lexed = lex(text);
-            let tokens = lexed.tokens();
-            let bare = |word: &str| word.strip_suffix('s').map(str::to_owned);
-            let named: Vec<bool> = tokens
-                .iter()
-                .map(|token| {
-                    NAMES.contains(&token.text)
-                        || bare(token.text).is_some_and(|word| NAMES.contains(&word.as_str()))
-                })
-                .collect();
-            let mut all: Vec<String> = features(&tokens, &named).into_iter().collect();
-            all.sort_unstable();
-            texts.push((label == "+", all));
-        }
+    fn learn(lesson: &Lesson) -> BTreeMap<String, f64> {
+        let texts: Vec<(bool, Vec<String>)> =
+            lesson.texts.iter().map(|(one, text)| (*one, features_of(text))).collect();
         let mut weights: BTreeMap<String, f64> = BTreeMap::new();
         let mut bias = 0.0;
         let count = texts.len();
@@ -131,11 +207,11 @@ mod tests {
             let step = STEP / (1.0 + f64::from(pass) * 0.3);
             for place in 0..count {
                 // A stride with no common divisor visits each once.
-                let (is_danger, features) = &texts[(place * 7919 + pass as usize) % count];
+                let (is_one, features) = &texts[(place * 7919 + pass as usize) % count];
                 let length = f64::from(u32::try_from(features.len()).unwrap()).sqrt();
                 let sum: f64 = features.iter().filter_map(|one| weights.get(one)).sum();
                 let likely = 1.0 / (1.0 + libm::exp(-(bias + sum / length)));
-                let (want, weight) = if *is_danger { (1.0, DANGER) } else { (0.0, 1.0) };
+                let (want, weight) = if *is_one { (1.0, lesson.counts) } else { (0.0, 1.0) };
                 let change = (want - likely) * weight * step;
                 bias += change * 0.1;
                 for feature in features {
@@ -148,12 +224,10 @@ mod tests {
         weights
     }
 
-    fn printed(weights: &BTreeMap<String, f64>) -> String {
-        let mut out = String::from(
-            "# How much each feature of a text's words speaks for danger, in hundredths; made by\n\
-             # src/reading/health/likeness.rs from grammar/safety/learnt-from.tsv.\n",
-        );
-        for (feature, weight) in weights {
+    fn printed(lesson: &Lesson) -> String {
+        let mut out =
+            format!("# How much each feature of a text's words speaks for {}\n", lesson.from);
+        for (feature, weight) in learn(lesson) {
             let weight = (weight * HUNDREDTHS).round() as i32;
             if weight.abs() >= LIGHTEST || feature == BIAS {
                 let _ = writeln!(out, "{feature}\t{weight}");
@@ -162,16 +236,41 @@ mod tests {
         out
     }
 
+    fn path(lesson: &Lesson) -> String {
+        format!("{}/{}", env!("CARGO_MANIFEST_DIR"), lesson.table)
+    }
+
     #[test]
     #[ignore = "writes the weights anew"]
     fn learns() {
-        let path = concat!(env!("CARGO_MANIFEST_DIR"), "/grammar/lexicon/danger-weights.txt");
-        std::fs::write(path, printed(&learn())).unwrap();
+        for lesson in [of_danger(), of_care("")] {
+            std::fs::write(path(&lesson), printed(&lesson)).unwrap();
+        }
+    }
+
+    #[test]
+    #[ignore = "tells what a model makes of texts that it has not seen"]
+    fn tells_of_unseen_texts() {
+        let out = std::env::var("LAPWING_LEFT_OUT").unwrap();
+        let table: &'static str = printed(&of_care(&out)).leak();
+        let weights = read(table);
+        let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/grammar/texts");
+        for file in std::fs::read_dir(folder).unwrap().map(|one| one.unwrap()) {
+            if !file.file_name().into_string().unwrap().starts_with(&out) {
+                continue;
+            }
+            for (cares, text) in labelled(&std::fs::read_to_string(file.path()).unwrap()) {
+                let features = features_of(&text).into_iter().collect();
+                println!("{cares}\t{:.2}\t{text}", score(&features, &weights));
+            }
+        }
     }
 
     #[test]
     fn the_weights_are_those_learnt_from_the_texts() {
-        let kept = include_str!("../../../grammar/lexicon/danger-weights.txt");
-        assert_eq!(printed(&learn()), kept, "cargo test --lib likeness -- --ignored");
+        for lesson in [of_danger(), of_care("")] {
+            let kept = std::fs::read_to_string(path(&lesson)).unwrap();
+            assert_eq!(printed(&lesson), kept, "cargo test --lib likeness -- --ignored");
+        }
     }
 }

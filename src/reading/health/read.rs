@@ -4,7 +4,7 @@ use super::concerns::CONCERNS;
 use super::context::{Context, whom};
 use super::dangers::{DANGERS, WORRIES, WORRYING};
 use super::harms::{HARMS, Harm};
-use super::likeness::{is_like_danger, is_unlike_danger};
+use super::likeness::{is_like_danger, is_unlike_danger, wants_care};
 use super::marks::{Mark, Marked, is_person};
 use super::rule::{Found, Rule, any, firsts, meet};
 use super::sign::{Sign, Signs};
@@ -29,6 +29,8 @@ pub struct Alarms {
     pub gear: bool,
     /// A word of health that worries, though it is no danger by itself.
     pub unwell: bool,
+    /// Its words are like those of texts that want care, and no rule says why.
+    pub care: bool,
 }
 
 impl Alarms {
@@ -104,6 +106,7 @@ pub fn alarms_in(lexed: &Lexed, is_name: &dyn Fn(&str) -> bool) -> Alarms {
         }
         all.gear |= marked.gear;
         all.unwell |= is_unwell(&marked);
+        all.care |= wants_care(&marked);
         for found in met(CONCERNS, CONCERNING, &marked, &weigh_concern) {
             if !all.concerns.contains(&found.says) {
                 all.concerns.push(found.says);
@@ -116,6 +119,7 @@ pub fn alarms_in(lexed: &Lexed, is_name: &dyn Fn(&str) -> bool) -> Alarms {
     if all.concerns.contains(&Concern::BreathHold) && all.danger.as_ref().is_some_and(of_breath) {
         all.danger = None;
     }
+    all.care &= !all.is_any() && all.concerns.is_empty();
     all
 }
 

@@ -110,6 +110,7 @@ fn caution(reply: &CautionReply, voice: Voice) -> Value {
         | CautionKind::Afraid
         | CautionKind::Clinician => "private",
         CautionKind::MaySwim { .. } => "clinician",
+        CautionKind::WhereHelpIs { .. } => "help",
         CautionKind::Dive => "dive",
         CautionKind::Alone => "alone",
         CautionKind::EverybodyOut { .. } => "everybody_out",

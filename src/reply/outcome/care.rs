@@ -117,6 +117,11 @@ pub enum CautionKind {
         /// It names what may be a sign of danger.
         worries: bool,
     },
+    /// Words that may be of somebody's health or safety: where help is.
+    WhereHelpIs {
+        /// The emergency number, where it is known.
+        call: Option<String>,
+    },
     /// Dives.
     Dive,
     /// Swimming with nobody there.

@@ -56,6 +56,9 @@ impl Voice {
                 return self.low(&self.call(call.as_deref()), helpline.as_deref());
             }
             (CautionKind::MaySwim { worries }, _) => self.may_swim(*worries),
+            (CautionKind::WhereHelpIs { call }, _) => {
+                return self.where_help_is(&self.call(call.as_deref()));
+            }
             (CautionKind::Dive, _) => self.dive(),
             (CautionKind::Alone, _) => self.alone(),
             (CautionKind::EverybodyOut { here }, _) => return self.everybody_out(*here),
@@ -91,6 +94,24 @@ impl Voice {
         let then = self.pick(
             "When you are back: 12 LEFT fits the set to the time.",
             "A la vuelta: QUEDAN 12 ajusta la serie al tiempo.",
+        );
+        vec![first, then.to_owned()]
+    }
+
+    /// Words that may be of somebody's health or safety (ours; the same places of help as
+    /// where a text can't be read).
+    fn where_help_is(self, call: &str) -> Vec<String> {
+        let first = say!(
+            self,
+            "Hurt or unwell: out of the water, lifeguard, {call}. About health: ask a doctor or \
+             pharmacist first, easy until then.",
+            "Dolor o malestar: fuera del agua, socorrista, {call}. De salud: pregunta antes a un \
+             médico, suave hasta entonces.",
+            [call]
+        );
+        let then = self.pick(
+            "Worried or unsafe: text WORRIED, the welfare officer alone is told.",
+            "Con miedo o en apuros: escribe PREOCUPADO, y nadie lo sabe sino bienestar.",
         );
         vec![first, then.to_owned()]
     }

@@ -23,7 +23,7 @@ pub fn is_theirs(c: &Clause<'_, '_>, at: usize) -> bool {
     let caught = c.typed(at, c.len()).to_lowercase();
     let caught =
         ["got it", "have it", "caught it", "lo tengo yo"].iter().any(|one| caught.contains(one));
-    let others = little && !ward && !caught
+    let others = (little || of_another(c, at)) && !ward && !caught
         || c.pieces[at.saturating_sub(5)..at].iter().any(|piece| {
             let signs = piece.signs;
             signs.meets(kin) && !(ward && signs.has(Sign::Child))
@@ -38,6 +38,26 @@ pub fn is_theirs(c: &Clause<'_, '_>, at: usize) -> bool {
             || matches!(piece.text, "no" | "never" | "sin" | "nunca" | "ni")
     });
     !others && !denied
+}
+
+/// `someone was sick in lane 4`, `the other half is poorly`: said of the one whom the verb
+/// just before it belongs to.
+fn of_another(c: &Clause<'_, '_>, at: usize) -> bool {
+    const NEAR: usize = 3;
+    let from = at.saturating_sub(NEAR);
+    let before = &c.pieces[from..at];
+    let is = |piece: &Piece<'_>| {
+        piece.means(Concept::Is) || matches!(piece.text, "has" | "had" | "got" | "esta" | "tiene")
+    };
+    let other = before.iter().rposition(|piece| piece.signs.has(Sign::Other));
+    other.is_some_and(|other| {
+        let behind = &before[other + 1..];
+        let mine = |piece: &Piece<'_>| piece.signs.has(Sign::Me);
+        !before[other].signs.has(Sign::Authority)
+            && behind.first().is_some_and(is)
+            && !behind.iter().any(mine)
+            && c.people().is_empty()
+    })
 }
 
 pub fn is_ache(c: &Clause<'_, '_>, at: usize) -> bool {
