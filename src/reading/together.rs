@@ -151,8 +151,7 @@ fn without_empty(says: Vec<Statement>, whole: &Clause<'_, '_>) -> Vec<Statement>
     };
     let is_told = |one: &Statement| {
         let Kind::Done(done) = &one.kind else { return false };
-        let on_evening =
-            day(done.on).is_none_or(|on| whole.sit.nights.contains(&on.weekday()));
+        let on_evening = day(done.on).is_none_or(|on| whole.sit.nights.contains(&on.weekday()));
         let same = |other: &Statement| {
             other.who == one.who && swum_on(other).is_some_and(|on| on == day(done.on))
         };

@@ -66,8 +66,7 @@ pub fn may_swim(desk: &mut Desk<'_>) -> (Vec<Value>, Outcome) {
 /// the text is answered with care anyway, or one is asked what it means.
 pub fn with_where_help_is(desk: &mut Desk<'_>, outcome: Outcome) -> Outcome {
     let answered = |one: &Outcome| matches!(one, Outcome::Caution(_) | Outcome::Question(_));
-    let ails =
-        desk.events.iter().any(|event| matches!(event, Event::TroubleOpened { .. }));
+    let ails = desk.events.iter().any(|event| matches!(event, Event::TroubleOpened { .. }));
     if !desk.cares || ails || outcome.parts().iter().any(answered) {
         return outcome;
     }

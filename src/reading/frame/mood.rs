@@ -47,9 +47,9 @@ pub fn is_question(c: &Clause<'_, '_>) -> bool {
     // `… o no`, `… or not`
     // … and `voy o no voy`
     let tagged = c.pieces.last().is_some_and(|last| last.means(Concept::Tag))
-        || c.pieces.array_windows().any(|[one, tag, other]| {
-            tag.means(Concept::Tag) && one.text == other.text
-        });
+        || c.pieces
+            .array_windows()
+            .any(|[one, tag, other]| tag.means(Concept::Tag) && one.text == other.text);
     marked || tagged || opens_question(c)
 }
 
@@ -145,6 +145,10 @@ fn asks_by_order(c: &Clause<'_, '_>, first: usize) -> bool {
             let second = Lexicon::of(c.sit.language).alone(second);
             second.means(Concept::Subject) || second.means(Concept::It)
         };
+    // `wasn't there tonight` tells.
+    if piece.means(Concept::MissedSwim) {
+        return false;
+    }
     if piece.means(Concept::Any) || inside {
         return true;
     }

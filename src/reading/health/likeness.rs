@@ -148,13 +148,15 @@ mod tests {
     /// don't at all.
     fn of_care(leaves_out: &str) -> Lesson {
         let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/grammar/texts");
-        let mut files: Vec<_> = std::fs::read_dir(folder).unwrap().map(|one| one.unwrap()).collect();
+        let mut files: Vec<_> =
+            std::fs::read_dir(folder).unwrap().map(|one| one.unwrap()).collect();
         files.sort_by_key(std::fs::DirEntry::file_name);
         files.retain(|one| {
             let name = one.file_name().into_string().unwrap();
             name.ends_with(".tsv") && (leaves_out.is_empty() || !name.starts_with(leaves_out))
         });
-        let texts = files.iter().flat_map(|one| labelled(&std::fs::read_to_string(one.path()).unwrap()));
+        let texts =
+            files.iter().flat_map(|one| labelled(&std::fs::read_to_string(one.path()).unwrap()));
         Lesson {
             texts: texts.collect(),
             counts: 3.0,

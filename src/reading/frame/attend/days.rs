@@ -127,6 +127,14 @@ pub fn late_by(c: &Clause<'_, '_>, says: &[Says]) -> Option<(u16, usize)> {
     if let Some(at) = c.find(Concept::QuarterPast) {
         return Some((15, at));
     }
+    let half = c
+        .pieces
+        .array_windows::<2>()
+        .position(|pair| pair[0].means(Concept::Half) && pair[1].means(Concept::Past));
+    if let (Some(at), Some(starts)) = (half, c.sit.starts) {
+        let behind = u16::try_from(90 - starts.minute()).ok()? % 60;
+        return (behind > 0).then_some((behind, at));
+    }
     let past = c.pieces.array_windows::<2>().position(|pair| {
         matches!(pair[0].item, Item::Figure(Figure::Whole { value: 2..=59, .. }))
             && pair[1].means(Concept::Past)

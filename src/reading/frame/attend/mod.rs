@@ -28,7 +28,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     let people = c.people();
     let meant = if coach && people.is_empty() { meant_before(c) } else { None };
     let of_nobody = coach && people.is_empty() && meant.is_none() && !c.has(Concept::Everyone);
-    if super::mood::is_question(c) || of_nobody {
+    if super::mood::is_question(c) || of_nobody || takes_back(c) {
         return vec![];
     }
     let mut used = Used::none(c.len());
@@ -58,6 +58,18 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         let bare = groups.iter_mut().filter(|group| group.people.is_empty() && !group.everyone);
         bare.for_each(|group| group.people.push(person));
     }
+    // `cant get there til 7.20`: late, and not out.
+    if let [group] = groups.as_mut_slice()
+        && group.says == [Says::Out]
+        && let Some(until) = c.find(Concept::Until)
+        && c.part(0, until).pieces.last().is_some_and(|last| last.means(Concept::Out))
+        && let Some((minutes, place)) = days::late_by(&c.part(until + 1, c.len()), &[Says::In])
+    {
+        group.says = vec![Says::Late(Some(minutes))];
+        group.until = None;
+        let end = (until + place + 3).min(c.len());
+        used[until..end].fill(true);
+    }
     // `running late, 7.20ish`
     for group in &mut groups {
         let late = group.says.contains(&Says::Late(None))
@@ -83,6 +95,12 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     }
     let doubt = groups.iter().any(|group| group.says.contains(&Says::Maybe));
     vec![candidate.at_cost(if doubt { 0.7 } else { 0.4 })]
+}
+
+/// `forget it, timer started late`, behind a time: why it is taken back.
+fn takes_back(c: &Clause<'_, '_>) -> bool {
+    c.all.first().is_some_and(|first| first.means(Concept::Undo))
+        && c.sit.before.iter().any(|said| said.kind.is_swum())
 }
 
 /// By how many minutes a stretch says that somebody comes late: `quarter past`, `7.20`.
@@ -174,6 +192,9 @@ pub fn turned(c: &Clause<'_, '_>) -> Vec<Candidate> {
 
 /// `running late`, with nothing to say by how much: asks.
 pub fn unsure(c: &Clause<'_, '_>) -> Vec<Candidate> {
+    if takes_back(c) {
+        return vec![];
+    }
     if c.sit.role == Role::Coach || !c.has(Concept::Late) || c.len() > 6 {
         return vec![];
     }

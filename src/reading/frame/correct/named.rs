@@ -10,9 +10,10 @@ use crate::reading::piece::{Far, Figure, Item};
 use crate::reading::situation::Role;
 use crate::units::{Centis, Stroke};
 
-/// `lo del lunes no fueron 3.12 sino 3.21`: the time of a day that is named.
+/// `lo del lunes no fueron 3.12 sino 3.21`, `the 3:12 on monday was actually 3:15`: the time
+/// of a day that is named, beside the one that is known or denied.
 pub fn of_day(c: &Clause<'_, '_>) -> Option<Candidate> {
-    if c.sit.role == Role::Coach || !c.people().is_empty() || !c.has(Concept::Sorry) {
+    if c.sit.role == Role::Coach || !c.people().is_empty() {
         return None;
     }
     let (day, on) = c.pieces.iter().enumerate().find_map(|(at, piece)| match piece.item {
@@ -25,16 +26,23 @@ pub fn of_day(c: &Clause<'_, '_>) -> Option<Candidate> {
             Some((at, c.time(figure, 200, Stroke::Free, c.sit.own())?, figure.has_tenths()))
         })
         .collect();
-    let (_, time, tenths) = times.iter().find(|(at, ..)| !is_denied(c, *at)).copied()?;
-    // `teal no era 2.56, era 2.59`
-    let one_denied = times.iter().any(|(at, ..)| is_denied(c, *at));
-    if !one_denied && !c.has_any(&[Concept::Sorry, Concept::Instead]) {
-        return None;
-    }
     // Both the wrong one and the right one are named: nothing else is meant.
-    if times.len() != 2 || on == Day::Today {
+    let [first, second] = times[..] else { return None };
+    if on == Day::Today {
         return None;
     }
+    let known = |time: Centis| {
+        c.sit.own().is_some_and(|own| own.bests.iter().any(|(.., best)| *best == time))
+    };
+    let corrects = c.has_any(&[Concept::Sorry, Concept::Instead]);
+    let (_, time, tenths) = match (is_denied(c, first.0), is_denied(c, second.0)) {
+        (true, false) => second,
+        (false, true) => first,
+        _ if known(first.1) && !known(second.1) => second,
+        _ if known(second.1) && !known(first.1) && corrects => first,
+        _ if corrects => first,
+        _ => return None,
+    };
     let mut candidate = Candidate::new("correct", c.len());
     mark(c, &mut candidate);
     candidate.used[day] = true;

@@ -71,7 +71,9 @@ pub fn tired(c: &Clause<'_, '_>, mut candidate: Candidate, who: Option<Name>) ->
     let spans = c.pieces.iter().any(|piece| matches!(piece.item, Item::Span(_)));
     let figures = c.pieces.iter().any(|piece| matches!(piece.item, Item::Figure(_)));
     if c.has(Concept::Sleep) && spans && !figures {
-        candidate.used.fill(true);
+        candidate.used.mark(c.pieces, |piece| {
+            piece.means(Concept::Sleep) || matches!(piece.item, Item::Span(_) | Item::Day(_))
+        });
         return vec![candidate.says_of(who, Kind::Tired).at_cost(0.9)];
     }
     vec![]

@@ -12,6 +12,9 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         if self.c.minutes_apart(at).is_some() && self.time_at(at).is_none() {
             return Some(2);
         }
+        if self.is_known_send_off(at) {
+            return Some(self.uses(at, 1));
+        }
         // `six at 48`, `5 on 47`, `4 of them 48`
         if let Some(count) = self
             .count_at(at)
@@ -98,6 +101,23 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             _ => self.told.count = Some(count),
         }
         Some(self.uses(at, 1) + self.ones(at + 1))
+    }
+
+    /// `the rest about 51. 1:05 felt very tight`: what they left on, told beside what they
+    /// swam and far from it.
+    fn is_known_send_off(&self, at: usize) -> bool {
+        const FAR: f64 = 1.15;
+        let (Some(known), Some(((time, _), ..))) = (self.spec.send_off, self.time_at(at)) else {
+            return false;
+        };
+        let seconds = time.seconds();
+        let is_it = (f64::from(known.seconds()) - seconds).abs() < 0.5;
+        let told = self.told.slots.iter().filter_map(|slot| match slot {
+            Slot::Swum(swum, _) => Some(swum.seconds()),
+            _ => None,
+        });
+        let slowest = told.fold(0.0, f64::max);
+        is_it && slowest > 0.0 && slowest * FAR < seconds
     }
 
     pub(super) fn timed(
