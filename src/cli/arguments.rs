@@ -144,6 +144,10 @@ pub struct Serve {
     /// How addresses of squads' pages begin, as browsers see us [default: the address listened on]
     #[arg(long, env = "LAPWING_BOARD_URL", value_name = "URL")]
     pub board_url: Option<BoardUrl>,
+    /// Where the other machines over the same database reach this one; then each squad's texts go
+    /// to one of them [default: nowhere, each answers what it is sent]
+    #[arg(long, env = "LAPWING_NEIGHBOUR_URL", value_name = "URL")]
+    pub neighbour_url: Option<BoardUrl>,
     /// Where a monitor may fetch figures, at /metrics [default: nowhere]
     #[arg(long, env = "LAPWING_METRICS", value_name = "ADDR:PORT")]
     pub metrics: Option<String>,

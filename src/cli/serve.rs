@@ -21,7 +21,7 @@ use super::settings::Settings;
 use crate::clock::WallClock;
 use crate::config::BoardUrl;
 use crate::control::{self, Owner};
-use crate::http::{self, Chat, Door, Inlet, Limit, Limits, Reception};
+use crate::http::{self, Chat, Door, Inlet, Limit, Limits, Neighbours, Reception};
 use crate::journal::State;
 use crate::matrix::{self, Appservice, Homeserver};
 use crate::outbox::{Courier, Routes, Siren};
@@ -62,6 +62,7 @@ pub struct Server {
     metrics: Option<TcpListener>,
     folder: String,
     limit: Option<NonZeroU32>,
+    neighbours: Option<Neighbours>,
     inlets: Vec<Inlet>,
     chats: Vec<Chat>,
     homeserver: Option<Arc<Homeserver>>,
@@ -96,6 +97,10 @@ impl Server {
         let url = url_of(&listener)?;
         let pages = settings.board.as_ref().map_or(&*url, BoardUrl::as_str);
         owner.service().show_boards_at(pages);
+        let neighbours = settings.neighbour.as_ref().map(|url| {
+            Neighbours::reached_at(url.as_str(), Arc::new(WallClock))
+        });
+        let neighbours = neighbours.transpose()?;
         Ok(Server {
             owner,
             keys,
@@ -103,6 +108,7 @@ impl Server {
             metrics,
             folder,
             limit: settings.limit,
+            neighbours,
             inlets,
             chats,
             homeserver,
@@ -192,6 +198,10 @@ impl Server {
         let url = self.url()?;
         let (limits, stopping) = (Limits::default(), CancellationToken::new());
         let reception = Reception::new(Arc::clone(self.owner.service()), limits, stopping.clone());
+        let reception = match self.neighbours {
+            Some(neighbours) => reception.with_neighbours(neighbours),
+            None => reception,
+        };
         let control = self.owner.listen(reception.clone())?;
         let limit = self.limit.map(Limit::per_minute).map(Arc::new);
         let matrix = self.homeserver.map(|homeserver| {

@@ -37,6 +37,8 @@ pub struct Settings {
     pub board: Option<BoardUrl>,
     /// What counts as now.
     pub clock: ClockMode,
+    /// Where other machines reach this one, if anywhere.
+    pub neighbour: Option<BoardUrl>,
     /// Where replies to others than the sender are brought, if anywhere.
     pub outbox: Option<Destination>,
     /// Plain gateways with names of their own.
@@ -93,6 +95,7 @@ impl Settings {
             metrics: serve.metrics.clone().or(config.metrics),
             limit: serve.limit.or(config.limit),
             board: serve.board_url.clone().or(config.board),
+            neighbour: serve.neighbour_url.clone(),
             clock: serve.clock.clock.or(config.clock).unwrap_or_default(),
             outbox,
             gateways: config.gateways,

@@ -10,11 +10,12 @@ use axum::extract::{Request, State};
 use axum::http::header::CACHE_CONTROL;
 use axum::http::{HeaderMap, StatusCode};
 use axum::response::IntoResponse;
+use jiff::Timestamp;
 
 use super::router::Door;
 use super::{Problem, ProblemBody, fields::Fields, media_type};
 use crate::service::{Answer, Body, Incoming};
-use crate::signing::{self, Envelope};
+use crate::signing::{self, Envelope, Secret};
 
 /// Takes one message.
 ///
@@ -40,7 +41,7 @@ pub async fn post(
 ) -> Result<impl IntoResponse, Problem> {
     let (head, body) = door.read(request).await?;
     require_json(&head.headers)?;
-    let id = require_signed(&door, &head.headers, &body)?;
+    let id = require_signed(&door.secrets, door.clock.now(), &head.headers, &body)?;
     let fields = Fields::of_json(&body, id)?;
     door.admit(&fields.from)?;
     let incoming = Incoming {
@@ -55,16 +56,27 @@ pub async fn post(
     Ok(([(CACHE_CONTROL, "no-store")], Json(answer)))
 }
 
-fn require_json(headers: &HeaderMap) -> Result<(), Problem> {
+/// What a message comes as.
+pub(super) const JSON: &str = "application/json";
+
+/// Passes where a body says that it is JSON.
+///
+/// # Errors
+/// 415 where it says anything else.
+pub(super) fn require_json(headers: &HeaderMap) -> Result<(), Problem> {
     match media_type::of(headers)? {
-        Some(stated) if stated.essence_str() == mime::APPLICATION_JSON.essence_str() => Ok(()),
+        Some(stated) if stated.essence_str() == JSON => Ok(()),
         _ => Err(media_type::unsupported("the content-type must be application/json")),
     }
 }
 
 /// The message's id from its header, once the signature holds.
-fn require_signed<'a>(
-    door: &Door,
+///
+/// # Errors
+/// 401 where it doesn't.
+pub(super) fn require_signed<'a>(
+    secrets: &[Secret],
+    now: Timestamp,
     headers: &'a HeaderMap,
     body: &[u8],
 ) -> Result<&'a [u8], Problem> {
@@ -79,7 +91,7 @@ fn require_signed<'a>(
         signatures: text("webhook-signature").ok_or_else(|| missing("webhook-signature"))?,
         body,
     };
-    signing::verify(&door.secrets, &envelope, door.clock.now())
+    signing::verify(secrets, &envelope, now)
         .map_err(|refusal| unsigned(refusal.to_string()))?;
     Ok(id)
 }

@@ -10,7 +10,7 @@ use tokio::time::timeout;
 use tokio_util::sync::CancellationToken;
 
 use super::through::Through;
-use super::{Metrics, Places, Problem, problem};
+use super::{Metrics, Neighbours, Places, Problem, problem};
 use crate::desk;
 use crate::desk::board::{Board, CalendarSeen, One};
 use crate::export::File;
@@ -69,6 +69,8 @@ pub struct Reception {
     under_way: Arc<Semaphore>,
     /// Places that are kept for what can't wait.
     urgent: Arc<Semaphore>,
+    /// The other machines, where they and this one know each other.
+    neighbours: Option<Arc<Neighbours>>,
 }
 
 impl Reception {
@@ -76,7 +78,21 @@ impl Reception {
     pub fn new(service: Arc<Service>, limits: Limits, stopping: CancellationToken) -> Reception {
         let under_way = Arc::new(Semaphore::new(limits.under_way));
         let urgent = Arc::new(Semaphore::new(URGENT));
-        Reception { service, limits, stopping, metrics: Arc::default(), under_way, urgent }
+        let metrics = Arc::default();
+        Reception { service, limits, stopping, metrics, under_way, urgent, neighbours: None }
+    }
+
+    /// The same with other machines, which are told of this one: each squad's messages go
+    /// to one of them.
+    #[must_use]
+    pub fn with_neighbours(self, neighbours: Neighbours) -> Reception {
+        self.service.announce(neighbours.own().clone());
+        Reception { neighbours: Some(Arc::new(neighbours)), ..self }
+    }
+
+    /// The other machines, where they and this one know each other.
+    pub(super) fn neighbours(&self) -> Option<&Neighbours> {
+        self.neighbours.as_deref()
     }
 
     /// The limits in force.
@@ -152,6 +168,30 @@ impl Reception {
     /// # Errors
     /// As [`receive`](Self::receive).
     pub async fn receive_by(&self, incoming: Incoming, back: WayBack) -> Result<Answer, Problem> {
+        if let Some(answer) = self.elsewhere(&incoming, &back).await {
+            self.metrics.message(&incoming.channel, "brought_on");
+            return Ok(answer);
+        }
+        self.receive_here(incoming, back).await
+    }
+
+    /// The answer of the machine that answers for the message's squad, if that is another.
+    async fn elsewhere(&self, incoming: &Incoming, back: &WayBack) -> Option<Answer> {
+        let neighbours = self.neighbours.as_ref()?;
+        self.open().ok()?;
+        let machine = self.service.warm_at(incoming)?;
+        neighbours.bring(machine, incoming, back).await
+    }
+
+    /// The answer to a message, from this machine.
+    ///
+    /// # Errors
+    /// As [`receive`](Self::receive).
+    pub(super) async fn receive_here(
+        &self,
+        incoming: Incoming,
+        back: WayBack,
+    ) -> Result<Answer, Problem> {
         let service = Arc::clone(&self.service);
         let channel = incoming.channel.clone();
         let place = match self.place_for(&incoming) {

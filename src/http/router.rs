@@ -14,7 +14,7 @@ use tower_http::catch_panic::CatchPanicLayer;
 
 use super::{
     Chat, Inlet, Limit, Metrics, Problem, Reception, access_log, board, body, chat, health,
-    messages, openapi, plain, problem,
+    messages, neighbours, openapi, plain, problem,
 };
 use crate::clock::Clock;
 use crate::signing::Secret;
@@ -66,6 +66,7 @@ pub fn router(door: Door) -> Router {
     let others = Router::new()
         .route("/v1/messages", post(messages::post))
         .route("/v1/chat/{name}", post(chat::take))
+        .route(neighbours::PATH, post(neighbours::post))
         .route("/board/{token}", get(board::show))
         .route("/board/{token}/live", get(board::live))
         .route("/board/{token}/calendar", get(board::calendar).post(board::wish))

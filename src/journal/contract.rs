@@ -1,9 +1,9 @@
 //! What every journal promises, wherever it keeps its bytes. Knows no store.
 
-use std::sync::Weak;
+use std::sync::{Arc, Weak};
 
 use super::{
-    Basis, Checked, Entry, Follower, JournalError, MessageKey, Part, Placed, Seq, Snapshot,
+    Basis, Checked, Entry, Follower, JournalError, Machine, MessageKey, Part, Placed, Seq, Snapshot,
     StreamId, Ticket, Tip,
 };
 
@@ -73,6 +73,15 @@ pub trait Journal: Send + Sync + 'static {
     /// Seeks from now on to be the one process that does what one alone does: sending
     /// letters, for example.
     fn lead(&self) {}
+
+    /// Tells the others that serve over the same journal how to reach this one, from when
+    /// it [seeks to lead](Self::lead) until it is closed.
+    fn announce(&self, _own: Machine) {}
+
+    /// Those that serve, as far as is known: this one among them where it was announced.
+    fn machines(&self) -> Arc<[Machine]> {
+        Arc::default()
+    }
 
     /// Whether it is that one. For some seconds two may hold themselves for it.
     fn leads(&self) -> bool {

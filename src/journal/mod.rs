@@ -31,6 +31,7 @@ mod frame;
 mod high_water;
 mod ids;
 mod log;
+mod machine;
 mod opening;
 mod postgres;
 mod queue;
@@ -56,6 +57,7 @@ pub use entry::{Entry, Mark, MessageKey, Part, Placed, Seq, Snapshot, StreamId, 
 pub use error::JournalError;
 pub use folder::FORMAT;
 pub use following::{Basis, Follower, Topic};
+pub use machine::Machine;
 pub use postgres::{DatabaseUrl, NotADatabaseUrl, PostgresJournal, grants};
 pub use repair::{Lost, Missing, Repaired, repair};
 pub use restore::{Restored, restore};

@@ -10,7 +10,7 @@ use crate::digest;
 use crate::units::Course;
 
 /// A message as a channel hands it over, its form already checked there.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Incoming {
     /// Which channel: `messages`, `plain`, `chat`, or a gateway's own. Message
     /// ids are unique within one.

@@ -41,6 +41,7 @@ mod unasked;
 mod under_way;
 mod unheard;
 mod upkeep;
+mod warm;
 mod way_back;
 mod world;
 

@@ -1,9 +1,11 @@
 //! How answers get back to where a message came from.
 
+use serde::{Deserialize, Serialize};
+
 use super::Via;
 
 /// How a channel brings answers back, and as whom it knows the sender.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct WayBack {
     /// Who brings the answer where the message was said.
     pub answers: Via,

@@ -48,8 +48,26 @@ fn ask(port: u16, request: &str) -> Option<(u16, String)> {
     Some((status, body.to_owned()))
 }
 
-pub fn get(port: u16, path: &str) -> Option<u16> {
+fn got(port: u16, path: &str) -> Option<(u16, String)> {
     let request = format!("GET {path} HTTP/1.1\r\nhost: a\r\nconnection: close\r\n\r\n");
+    ask(port, &request)
+}
+
+pub fn get(port: u16, path: &str) -> Option<u16> {
+    got(port, path).map(|(status, _)| status)
+}
+
+pub fn body(port: u16, path: &str) -> Option<String> {
+    got(port, path).map(|(_, body)| body)
+}
+
+/// The status of what JSON is answered.
+pub fn post(port: u16, path: &str, headers: &str, json: &str) -> Option<u16> {
+    let request = format!(
+        "POST {path} HTTP/1.1\r\nhost: a\r\nconnection: close\r\n{headers}\
+         content-type: application/json\r\ncontent-length: {}\r\n\r\n{json}",
+        json.len()
+    );
     ask(port, &request).map(|(status, _)| status)
 }
 

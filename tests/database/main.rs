@@ -7,6 +7,7 @@ mod beside;
 mod chance;
 mod commands;
 mod machines;
+mod neighbours;
 #[path = "../service/program.rs"]
 #[expect(dead_code, reason = "shared with the service's own tests, which use the rest")]
 mod program;

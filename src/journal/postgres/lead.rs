@@ -6,7 +6,9 @@ use std::sync::mpsc::{Receiver, RecvTimeoutError};
 use std::time::Duration;
 
 use super::line::{Line, Trouble, Use};
+use super::machines;
 use super::shared::Shared;
+use crate::journal::Machine;
 
 /// Names the lock: `lapw` in ASCII, and a number.
 const LOCK: (i32, i32) = (0x6c61_7077, 2);
@@ -26,11 +28,16 @@ const FREE: &str = "
 /// Seeks to lead, and to go on leading, until the other end of `ended` is gone.
 pub(super) fn run(shared: &Shared, leads: &AtomicBool, ended: &Receiver<()>) {
     let mut line: Option<Line> = None;
+    let mut refused = false;
     loop {
         let led = leads.load(Ordering::Acquire);
         // Who can't write leads nobody.
         let able = shared.queue.refusal().is_none();
         let leads_now = able && look(shared, &mut line, led).unwrap_or_default();
+        shared.saw(match (&line, shared.own.get()) {
+            (Some(_), Some(own)) if !refused => tell(shared, &mut line, own, &mut refused),
+            _ => vec![],
+        });
         if !leads_now && (led || !able) {
             line = None;
         }
@@ -46,6 +53,10 @@ pub(super) fn run(shared: &Shared, leads: &AtomicBool, ended: &Receiver<()>) {
         }
         if ended.recv_timeout(LOOK) != Err(RecvTimeoutError::Timeout) {
             leads.store(false, Ordering::Release);
+            if let (Some(line), Some(own)) = (line, shared.own.get().cloned()) {
+                // Who is not taken off the list is off it in some seconds.
+                let _ = shared.run(async move { machines::leave(&line, &own).await });
+            }
             return;
         }
     }
@@ -69,6 +80,30 @@ fn look(shared: &Shared, line: &mut Option<Line>, led: bool) -> Result<bool, ()>
     let leads = leads.map_err(drop)?.get(0);
     *line = Some(held);
     Ok(leads)
+}
+
+/// Tells the others that this one serves; gives all that do. `refused` where it may not.
+fn tell(
+    shared: &Shared,
+    line: &mut Option<Line>,
+    own: &Machine,
+    refused: &mut bool,
+) -> Vec<Machine> {
+    let Some(held) = line.take() else { return vec![] };
+    let own = own.clone();
+    let told = shared.run(async move {
+        let told = machines::tell(&held, &own).await;
+        (held, told)
+    });
+    let Ok((held, told)) = told else { return vec![] };
+    *line = Some(held);
+    told.unwrap_or_else(|trouble| {
+        if let Trouble::Refused(why) = trouble {
+            tracing::warn!(%why, "the other machines can't be told of this one");
+            *refused = true;
+        }
+        vec![]
+    })
 }
 
 async fn ask(line: &Line) -> Result<tokio_postgres::Row, Trouble> {

@@ -28,6 +28,7 @@ mod known;
 mod lead;
 mod learning;
 mod line;
+mod machines;
 mod parts;
 mod pen;
 mod postgres_journal;

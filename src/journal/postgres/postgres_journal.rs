@@ -12,7 +12,7 @@ use super::{DatabaseUrl, checking, committer, lead, parts, revising};
 use crate::clock::Clock;
 use crate::journal::contract::{Change, Entries, Journal, State};
 use crate::journal::{
-    Basis, Checked, Entry, Follower, JournalError, MessageKey, Part, Placed, Seq, Snapshot,
+    Basis, Checked, Entry, Follower, JournalError, Machine, MessageKey, Part, Placed, Seq, Snapshot,
     StreamId, Ticket, Tip, frame,
 };
 
@@ -118,6 +118,15 @@ impl Journal for PostgresJournal {
             Ok(thread) => *leader = Some((end, thread)),
             Err(error) => tracing::error!(%error, "no thread to lead with"),
         }
+    }
+
+    fn announce(&self, own: Machine) {
+        // The first one holds.
+        let _ = self.shared.own.set(own);
+    }
+
+    fn machines(&self) -> Arc<[Machine]> {
+        self.shared.machines()
     }
 
     fn leads(&self) -> bool {

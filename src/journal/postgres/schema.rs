@@ -7,6 +7,7 @@
 //! | `log` | an entry as a frame, with what it is looked up by |
 //! | `stream` | how far a stream goes |
 //! | `snapshot`, `part` | how far a stream's snapshot goes; its parts |
+//! | `machine` | one that serves, and how the others reach it |
 //!
 //! Changes are numbered and only added to; one that takes something away that the
 //! version before needs comes a version later.
@@ -20,7 +21,11 @@ use super::line::{Line, Trouble};
 use crate::journal::{FORMAT, JournalError};
 
 /// What each change does, in their order.
-const CHANGES: [&str; 2] = [include_str!("schema/1.sql"), include_str!("schema/2.sql")];
+const CHANGES: [&str; 3] = [
+    include_str!("schema/1.sql"),
+    include_str!("schema/2.sql"),
+    include_str!("schema/3.sql"),
+];
 
 /// Names our lock on changing the tables: `lapw` in ASCII, and a number.
 const LOCK: (i32, i32) = (0x6c61_7077, 1);
@@ -90,7 +95,8 @@ pub fn grants(role: &str) -> String {
          grant select on all tables in schema lapwing to {role};\n\
          grant insert, update on lapwing.log, lapwing.stream to {role};\n\
          grant update on lapwing.head to {role};\n\
-         grant insert, update, delete on lapwing.snapshot, lapwing.part to {role};\n"
+         grant insert, update, delete on lapwing.snapshot, lapwing.part, \
+         lapwing.machine to {role};\n"
     )
 }
 

@@ -2,7 +2,7 @@
 //! ways to the database, and whether anything may be written.
 
 use std::sync::atomic::{AtomicI64, AtomicU64, Ordering};
-use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError, Weak};
+use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError, RwLock, Weak};
 
 use tokio_postgres_rustls::MakeRustlsConnect;
 
@@ -14,7 +14,7 @@ use super::waiting::Waiting;
 use super::writer::Writer;
 use super::{DatabaseUrl, tls};
 use crate::clock::Clock;
-use crate::journal::{Follower, JournalError, Placed};
+use crate::journal::{Follower, JournalError, Machine, Placed};
 
 /// By how many seconds our clock and the database's may differ (ours): what is due, and
 /// who is to be asked what when, goes by ours.
@@ -37,6 +37,9 @@ pub(super) struct Shared {
     pub(super) sure: AtomicU64,
     /// How often something was put in other words, as far as what is folded here knows.
     pub(super) revised: AtomicI64,
+    /// This one, as the others are told; nothing where they are not.
+    pub(super) own: OnceLock<Machine>,
+    machines: RwLock<Arc<[Machine]>>,
 }
 
 impl Shared {
@@ -63,6 +66,8 @@ impl Shared {
             last: AtomicU64::new(0),
             sure: AtomicU64::new(0),
             revised: AtomicI64::new(0),
+            own: OnceLock::new(),
+            machines: RwLock::default(),
         };
         match what_for {
             Use::Writing => *shared.writer() = Some(Writer::begin(&shared)?),
@@ -96,6 +101,16 @@ impl Shared {
     /// Whoever folds what is added, if anybody does.
     pub(super) fn follower(&self) -> Option<Arc<dyn Follower>> {
         self.follower.get()?.upgrade()
+    }
+
+    /// Those that serve, as was seen last.
+    pub(super) fn machines(&self) -> Arc<[Machine]> {
+        Arc::clone(&self.machines.read().unwrap_or_else(PoisonError::into_inner))
+    }
+
+    /// From now on these serve.
+    pub(super) fn saw(&self, machines: Vec<Machine>) {
+        *self.machines.write().unwrap_or_else(PoisonError::into_inner) = machines.into();
     }
 
     /// Has entries folded that are durable now.
