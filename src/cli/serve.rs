@@ -97,9 +97,10 @@ impl Server {
         let url = url_of(&listener)?;
         let pages = settings.board.as_ref().map_or(&*url, BoardUrl::as_str);
         owner.service().show_boards_at(pages);
-        let neighbours = settings.neighbour.as_ref().map(|url| {
-            Neighbours::reached_at(url.as_str(), Arc::new(WallClock))
-        });
+        let neighbours = settings
+            .neighbour
+            .as_ref()
+            .map(|url| Neighbours::reached_at(url.as_str(), Arc::new(WallClock)));
         let neighbours = neighbours.transpose()?;
         Ok(Server {
             owner,

@@ -91,7 +91,6 @@ pub(super) fn require_signed<'a>(
         signatures: text("webhook-signature").ok_or_else(|| missing("webhook-signature"))?,
         body,
     };
-    signing::verify(secrets, &envelope, now)
-        .map_err(|refusal| unsigned(refusal.to_string()))?;
+    signing::verify(secrets, &envelope, now).map_err(|refusal| unsigned(refusal.to_string()))?;
     Ok(id)
 }

@@ -16,9 +16,9 @@ use axum::http::header::CONTENT_TYPE;
 use axum::response::IntoResponse;
 use serde::{Deserialize, Serialize};
 
+use super::Problem;
 use super::messages::{JSON, require_json, require_signed};
 use super::router::Door;
-use super::Problem;
 use crate::clock::Clock;
 use crate::journal::Machine;
 use crate::service::{Answer, Incoming, WayBack};

@@ -3,8 +3,8 @@
 use std::sync::{Arc, Weak};
 
 use super::{
-    Basis, Checked, Entry, Follower, JournalError, Machine, MessageKey, Part, Placed, Seq, Snapshot,
-    StreamId, Ticket, Tip,
+    Basis, Checked, Entry, Follower, JournalError, Machine, MessageKey, Part, Placed, Seq,
+    Snapshot, StreamId, Ticket, Tip,
 };
 
 /// Entries, read one after the other in their order.

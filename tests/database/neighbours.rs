@@ -10,9 +10,7 @@ use std::time::{Duration, Instant};
 
 use rustix::process::Signal;
 
-use crate::machines::{
-    body, get, join, serving, squads, text, texted_during, until_ready, verify,
-};
+use crate::machines::{body, get, join, serving, squads, text, texted_during, until_ready, verify};
 use crate::program::Running;
 use crate::receiver::Receiver;
 use crate::server::server;
@@ -120,10 +118,9 @@ fn a_stranger_brings_nothing() {
     let brought = "{\"incoming\":{\"channel\":\"plain\",\"id\":\"gw-1\",\"from\":\"+15550100\",\
                    \"room\":null,\"sent_at\":null,\"body\":{\"text\":\"squad\"}},\"back\":\
                    {\"answers\":\"answer\",\"alone\":null,\"handle\":null,\"thread\":null}}";
-    for headers in [
-        "",
-        "webhook-id: gw-1\r\nwebhook-timestamp: 0\r\nwebhook-signature: v1,AAAA\r\n",
-    ] {
+    for headers in
+        ["", "webhook-id: gw-1\r\nwebhook-timestamp: 0\r\nwebhook-signature: v1,AAAA\r\n"]
+    {
         let status = crate::machines::post(ports.texts, "/v1/neighbour", headers, brought);
         assert_eq!(status, Some(401));
     }

@@ -24,13 +24,9 @@ const LEAVE: &str = "delete from lapwing.machine where name = $1";
 /// # Errors
 /// The line is gone, or the role may not.
 pub(super) async fn tell(line: &Line, own: &Machine) -> Result<Vec<Machine>, Trouble> {
-    let rows =
-        line.within(line.client.query(TELL, &[&own.name, &own.address, &own.key])).await?;
-    let others = rows.iter().map(|row| Machine {
-        name: row.get(0),
-        address: row.get(1),
-        key: row.get(2),
-    });
+    let rows = line.within(line.client.query(TELL, &[&own.name, &own.address, &own.key])).await?;
+    let others =
+        rows.iter().map(|row| Machine { name: row.get(0), address: row.get(1), key: row.get(2) });
     Ok(others.chain([own.clone()]).collect())
 }
 

@@ -12,8 +12,8 @@ use super::{DatabaseUrl, checking, committer, lead, parts, revising};
 use crate::clock::Clock;
 use crate::journal::contract::{Change, Entries, Journal, State};
 use crate::journal::{
-    Basis, Checked, Entry, Follower, JournalError, Machine, MessageKey, Part, Placed, Seq, Snapshot,
-    StreamId, Ticket, Tip, frame,
+    Basis, Checked, Entry, Follower, JournalError, Machine, MessageKey, Part, Placed, Seq,
+    Snapshot, StreamId, Ticket, Tip, frame,
 };
 
 /// A [`Journal`] in a PostgreSQL database, 15 or later, which any number of processes

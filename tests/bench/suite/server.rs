@@ -1,6 +1,7 @@
 //! The servers, each a process of its own: this program again.
 
 use std::io::{BufRead, BufReader, Read};
+use std::net::SocketAddr;
 use std::process::{Command, Stdio};
 use std::sync::Arc;
 
@@ -13,7 +14,7 @@ use axum::serve::ListenerExt;
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use lapwing::clock::{ClockMode, WallClock};
-use lapwing::http::{self, Door, Limits, Reception};
+use lapwing::http::{self, Door, Limits, Neighbours, Reception};
 use lapwing::journal::{Journal, PostgresJournal, SledJournal};
 use lapwing::service::{Body, Incoming, NewSquad, Service};
 use lapwing::signing::{Secret, sign};
@@ -36,6 +37,8 @@ pub enum Kind {
     Real,
     /// The service on a journal in a database, which others may serve from too.
     Shared,
+    /// The same where the others know how to reach it: each squad's texts go to one.
+    Neighbours,
 }
 
 /// A server that runs.
@@ -122,7 +125,7 @@ pub fn serve(words: &[String]) {
             kind => {
                 let journal: Arc<dyn Journal> = match kind {
                     "Free" => Arc::new(Nothing::default()),
-                    "Shared" => {
+                    "Shared" | "Neighbours" => {
                         let url = words[3].parse().unwrap();
                         Arc::new(PostgresJournal::open(url, Arc::new(WallClock)).unwrap())
                     }
@@ -134,20 +137,24 @@ pub fn serve(words: &[String]) {
                 if is_empty {
                     fill(&service, number(1), number(2)).await;
                 }
-                service.lead();
-                let theirs = Arc::clone(&service);
+                let (theirs, leading) = (Arc::clone(&service), Arc::clone(&service));
                 let again = Router::new().route(
                     "/again",
                     get(move || async move { theirs.decided_again().to_string() }),
                 );
+                let reception = Reception::new(service, limits, stopping.clone());
                 let door = Door {
-                    reception: Reception::new(service, limits, stopping.clone()),
+                    reception: match kind {
+                        "Neighbours" => reception.with_neighbours(neighbours(&address)),
+                        _ => reception,
+                    },
                     secrets: [secret].into(),
                     inlets: [].into(),
                     chats: [].into(),
                     limit: None,
                     clock: Arc::new(WallClock),
                 };
+                leading.lead();
                 http::router(door).merge(again)
             }
         };
@@ -157,6 +164,10 @@ pub fn serve(words: &[String]) {
         let ended = tokio::task::spawn_blocking(|| std::io::stdin().read_to_end(&mut Vec::new()));
         let _ = ended.await;
     });
+}
+
+fn neighbours(address: &SocketAddr) -> Neighbours {
+    Neighbours::reached_at(&format!("http://{address}"), Arc::new(WallClock)).unwrap()
 }
 
 async fn bare(State(secret): State<Secret>, headers: HeaderMap, body: Bytes) -> StatusCode {

@@ -28,11 +28,20 @@ pub fn several() {
         let alone = row("embedded", squads, &[&embedded], None);
         drop(embedded);
         let url = server().new_address();
-        for count in [1, 2, 4] {
+        // Neighbours of one squad write to any of the processes: the worst case, where these
+        // don't bring each squad's texts to one of them.
+        for (count, kind) in [
+            (1, Kind::Shared),
+            (2, Kind::Neighbours),
+            (4, Kind::Neighbours),
+            (2, Kind::Shared),
+            (4, Kind::Shared),
+        ] {
             let children: Vec<Child> =
-                (0..count).map(|_| Child::start_on(Kind::Shared, squads, swimmers, &url)).collect();
+                (0..count).map(|_| Child::start_on(kind, squads, swimmers, &url)).collect();
             let all: Vec<&Child> = children.iter().collect();
-            row(&count.to_string(), squads, &all, Some(&alone));
+            let each = if kind == Kind::Shared && count > 1 { ", each alone" } else { "" };
+            row(&format!("{count}{each}"), squads, &all, Some(&alone));
         }
     }
     memory();
