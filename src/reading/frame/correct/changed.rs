@@ -2,10 +2,11 @@
 
 use super::clue::{course, effort, figures, is_denied, kit, yards};
 use super::repeats::set_changed;
-use super::timed::{splits, timed, with_kit};
+use super::timed::{splits, timed};
 use crate::message::{Day, Kind};
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::{stroke_of, typed};
+use crate::reading::frame::results::test::with_kit;
 use crate::reading::frame::{Clause, attend};
 use crate::reading::piece::{Figure, Item, Named};
 use crate::units::{Rpe, Stroke, Unit};

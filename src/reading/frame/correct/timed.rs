@@ -1,13 +1,13 @@
 //! A test put right, or made of what was told: its time, its parts, the kit it was swum with.
 
 use super::clue::figures;
-use crate::message::{Done, SetResult, Test};
+use crate::message::{Done, Test};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::typed;
 use crate::reading::lexicon::Concept;
 use crate::reading::piece::Figure;
-use crate::units::{Centis, Equipment, Stroke};
+use crate::units::{Centis, Stroke};
 
 /// `did the 200 tonight`, and then `308`: what was swum was timed.
 pub fn timed(c: &Clause<'_, '_>, done: &Done, candidate: &mut Candidate) -> Option<Test> {
@@ -45,15 +45,4 @@ pub fn splits(c: &Clause<'_, '_>, test: &Test) -> Option<Vec<Centis>> {
     let total = test.time.readings.first()?;
     let rest = total.hundredths().checked_sub(half.hundredths()).filter(|_| of_half)?;
     Some(vec![*half, Centis::new(rest).ok()?])
-}
-
-/// A timed swim with kit: one repeat of a set, which is nobody's best.
-pub fn with_kit(test: &Test, kit: Vec<Equipment>) -> SetResult {
-    SetResult {
-        stroke: test.stroke,
-        times: vec![Some(test.time.clone())],
-        equipment: kit,
-        on: test.on,
-        ..SetResult::new(1, test.distance)
-    }
 }

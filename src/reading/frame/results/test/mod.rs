@@ -1,6 +1,7 @@
 //! Swims of a set distance against the clock: `200 test 3:12`, `312 again for the
 //! 200`, `css test done. 400 6:48 200 3:11`.
 
+mod kit;
 mod pairs;
 mod splits;
 
@@ -12,6 +13,8 @@ use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::piece::{Figure, Item, Piece};
 use crate::reading::situation::Known;
 use crate::units::{Course, Stroke};
+pub use kit::with_kit;
+use kit::worn;
 use pairs::swims;
 
 /// Reads a stretch as tests of the sender, or of the one it names.
@@ -87,10 +90,14 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
             meet,
         });
     }
-    let says: Vec<Statement> = tests
-        .iter()
-        .map(|test| Statement { who: who.clone(), kind: Kind::Test(test.clone()) })
-        .collect();
+    let kit = worn(c);
+    let kind = |test: &Test| match kit.is_empty() {
+        true => Kind::Test(test.clone()),
+        false => Kind::SetResult(with_kit(test, kit.clone())),
+    };
+    let says: Vec<Statement> =
+        tests.iter().map(|test| Statement { who: who.clone(), kind: kind(test) }).collect();
+    candidate.used.mark(c.pieces, |piece| piece.kit().is_some_and(|one| kit.contains(&one)));
     if doubtful {
         let done = tests.iter().map(|test| sessions(test, who.clone())).collect();
         let options = vec![("test".to_owned(), says), ("done".to_owned(), done)];
