@@ -50,7 +50,30 @@ pub fn is_question(c: &Clause<'_, '_>) -> bool {
         || c.pieces
             .array_windows()
             .any(|[one, tag, other]| tag.means(Concept::Tag) && one.text == other.text);
-    marked || tagged || opens_question(c)
+    marked || tagged || asked_behind(c) || opens_question(c)
+}
+
+/// `heron did 3:12 on monday didnt he`, `swift's asking could she do a 2:40`: a verb before
+/// its subject behind what is told.
+fn asked_behind(c: &Clause<'_, '_>) -> bool {
+    if c.sit.language != Language::English {
+        return false;
+    }
+    let somebody = |piece: &Piece<'_>| {
+        [Concept::He, Concept::She, Concept::They, Concept::You].iter().any(|one| piece.means(*one))
+    };
+    let turned = |pair: &[Piece<'_>; 2]| {
+        let [verb, subject] = pair;
+        let asks = matches!(verb.text, "could" | "can" | "would" | "should" | "did" | "does");
+        asks && somebody(subject)
+    };
+    let tag = |pair: &[Piece<'_>; 2]| {
+        let [verb, subject] = pair;
+        let denies = verb.text.ends_with("nt") && verb.at.1 - verb.at.0 == 1;
+        denies && (somebody(subject) || subject.means(Concept::It))
+    };
+    let pairs = c.pieces.array_windows::<2>();
+    pairs.clone().skip(1).any(turned) || c.len() > 3 && pairs.last().is_some_and(tag)
 }
 
 /// True for a word that asks wherever it stands; `que`, `porque` and `como` of

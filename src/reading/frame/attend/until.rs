@@ -73,6 +73,10 @@ pub fn until(c: &Clause<'_, '_>, group: &mut Group, used: &mut Used) {
     if !out {
         return;
     }
+    // `back from hols tonight, 2 wks off`: how long it was.
+    if c.has(Concept::Back) && !c.has_any(&[Concept::Until, Concept::For]) {
+        return;
+    }
     if let Some((at, days)) = span(c) {
         let begins = group.days.first().and_then(|day| c.date_of(*day)).unwrap_or(c.sit.today);
         if let Ok(until) = begins.checked_add(jiff::Span::new().days(days)) {

@@ -126,6 +126,10 @@ fn of_another(c: &Clause<'_, '_>) -> Option<Candidate> {
 /// `ignore that`, `delete that, they were my mates times`.
 fn undone(c: &Clause<'_, '_>) -> Option<Candidate> {
     let at = c.find(Concept::Undo)?;
+    // `déjalo como está`: nothing is taken back.
+    if c.at(at + 1).is_some_and(|next| matches!(next.text, "como" | "asi")) {
+        return None;
+    }
     let figures = c.pieces.iter().any(|piece| matches!(piece.item, Item::Figure(figure) if figure.is_marked() || figure.whole().is_some_and(|value| value >= 25)) || matches!(piece.item, Item::Each(_)));
     if figures && !c.sit.before.is_empty() || !c.people().is_empty() {
         return None;

@@ -194,7 +194,9 @@ impl<'a, 't> Teller<'_, 'a, 't> {
                     Some(u32::from(number))
                 }
                 Some(Item::Figure(Figure::Whole { value, .. })) if place > at => {
-                    (value <= total && self.time_at(place).is_none()).then_some(value)
+                    // `third one`
+                    let one = self.piece(place).is_some_and(|piece| piece.means(Concept::One));
+                    (value <= total && !one && self.time_at(place).is_none()).then_some(value)
                 }
                 _ => None,
             };
