@@ -55,7 +55,7 @@ pub fn is_question(c: &Clause<'_, '_>) -> bool {
 
 /// `heron did 3:12 on monday didnt he`, `swift's asking could she do a 2:40`: a verb before
 /// its subject behind what is told.
-fn asked_behind(c: &Clause<'_, '_>) -> bool {
+pub fn asked_behind(c: &Clause<'_, '_>) -> bool {
     if c.sit.language != Language::English {
         return false;
     }

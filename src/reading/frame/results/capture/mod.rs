@@ -9,7 +9,7 @@ mod timed;
 mod told;
 
 use crate::message::{Doubt, Statement, Wants};
-use crate::reading::frame::Clause;
+use crate::reading::frame::{Clause, mood};
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::lexicon::Concept;
 use crate::reading::piece::{Item, Used};
@@ -20,7 +20,7 @@ use told::one;
 
 /// Reads a stretch as what several swam; of a coach's text only.
 pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
-    if c.sit.role != Role::Coach || c.speaks_ahead() {
+    if c.sit.role != Role::Coach || c.speaks_ahead() || mood::asked_behind(c) {
         return vec![];
     }
     // Before the evening, a lane has swum nothing: `l1 hold 44, l2 48`.
