@@ -31,8 +31,11 @@ pub const PATH: &str = "/v1/neighbour";
 /// How long another may take to answer, until it is answered here (ours).
 const PATIENCE: Duration = Duration::from_millis(300);
 
-/// How long nothing is brought to one that did not answer (ours).
+/// How long nothing is brought to one that was not reached, or refuses (ours).
 const LEFT_ALONE: Duration = Duration::from_secs(5);
+
+/// The same of one that was too slow: it may be loading a squad, or stand still (ours).
+const SLOW: Duration = Duration::from_secs(1);
 
 /// A message on its way between machines.
 #[derive(Serialize, Deserialize)]
@@ -49,6 +52,13 @@ pub struct Neighbours {
     clock: Arc<dyn Clock>,
     /// Those that did not answer, and until when they are left alone.
     alone: Mutex<HashMap<String, Duration>>,
+}
+
+/// Another machine did not answer.
+struct Unanswered {
+    why: String,
+    /// It won't soon.
+    for_long: bool,
 }
 
 /// The other machines can't be reached at all.
@@ -97,9 +107,9 @@ impl Neighbours {
             return None;
         }
         let answer = self.answer_of(&to, incoming, back).await;
-        if let Err(why) = &answer {
+        if let Err(Unanswered { why, for_long }) = &answer {
             tracing::debug!(%why, "another machine does not answer: this one does");
-            let until = self.clock.passed() + LEFT_ALONE;
+            let until = self.clock.passed() + if *for_long { LEFT_ALONE } else { SLOW };
             let mut alone = self.alone();
             alone.retain(|_, until| *until > self.clock.passed());
             alone.insert(to.name, until);
@@ -112,8 +122,13 @@ impl Neighbours {
         to: &Machine,
         incoming: &Incoming,
         back: &WayBack,
-    ) -> Result<Answer, String> {
-        let told = |error: &dyn std::error::Error| error.to_string();
+    ) -> Result<Answer, Unanswered> {
+        let told =
+            |error: &dyn std::error::Error| Unanswered { why: error.to_string(), for_long: true };
+        let late = |error: &reqwest::Error| Unanswered {
+            why: error.to_string(),
+            for_long: !error.is_timeout(),
+        };
         let brought = Brought { incoming: incoming.clone(), back: back.clone() };
         let body = serde_json::to_vec(&brought).map_err(|error| told(&error))?;
         let id = incoming.id.clone().unwrap_or_default();
@@ -128,11 +143,12 @@ impl Neighbours {
             .header("webhook-timestamp", now.as_second())
             .header("webhook-signature", signature)
             .body(body);
-        let response = request.send().await.map_err(|error| told(&error))?;
+        let response = request.send().await.map_err(|error| late(&error))?;
         if response.status() != reqwest::StatusCode::OK {
-            return Err(format!("it says {}", response.status()));
+            let why = format!("it says {}", response.status());
+            return Err(Unanswered { why, for_long: true });
         }
-        let bytes = response.bytes().await.map_err(|error| told(&error))?;
+        let bytes = response.bytes().await.map_err(|error| late(&error))?;
         serde_json::from_slice(&bytes).map_err(|error| told(&error))
     }
 

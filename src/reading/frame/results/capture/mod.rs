@@ -9,8 +9,8 @@ mod timed;
 mod told;
 
 use crate::message::{Doubt, Statement, Wants};
-use crate::reading::frame::{Clause, mood};
 use crate::reading::frame::candidate::Candidate;
+use crate::reading::frame::{Clause, mood};
 use crate::reading::lexicon::Concept;
 use crate::reading::piece::{Item, Used};
 use crate::reading::situation::{Phase, Role};
