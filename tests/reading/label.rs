@@ -47,6 +47,16 @@ impl Label {
         }
         label
     }
+
+    /// Whether the first thing that it allows to be read is something to be kept.
+    pub fn stores(&self) -> bool {
+        let first = self.readings.first().or_else(|| self.care.as_ref()?.beside.first());
+        let kept = |one: &Map<String, Value>| {
+            let kind = one["kind"].as_str().unwrap_or_default();
+            !READING.contains(&kind) && kind != "may_swim"
+        };
+        first.is_some_and(|reading| reading.iter().any(kept))
+    }
 }
 
 /// Kinds that only answer, where a statement does not say so itself.

@@ -20,7 +20,7 @@ pub struct Scored {
     pub verdict: &'static str,
     pub reply: String,
     pub understood: Vec<Value>,
-    /// A statement was asked about or stored.
+    /// By its label it tells something to be kept.
     pub stores: bool,
     pub asked: bool,
 }
@@ -106,7 +106,7 @@ fn one(squads: &mut Squads, file: &str, context: &str, text: &str, label: &str) 
         .extend(result["results"].as_array().into_iter().flatten().map(|one| kind(one).to_owned()));
     let has = |word: &str| kinds.iter().any(|one| one == word);
     let asked = has("question");
-    let stores = understood.iter().any(|got| !only_answers(got));
+    let stores = want.stores();
     let answers = || -> bool {
         let options = result["options"].as_array().cloned().unwrap_or_default();
         let mut words: Vec<String> = options
@@ -251,8 +251,8 @@ pub fn table(scored: &[Scored]) -> String {
         counts.sort_by_key(|(_, count)| std::cmp::Reverse(*count));
         let counts: Vec<String> =
             counts.iter().map(|(word, count)| format!("{word} {count}")).collect();
-        let storing = texts.iter().filter(|one| one.stores || one.asked).count();
-        let asked = texts.iter().filter(|one| one.asked).count();
+        let storing = texts.iter().filter(|one| one.stores).count();
+        let asked = texts.iter().filter(|one| one.stores && one.asked).count();
         let _ = writeln!(
             out,
             "# {name}: {good} of {} ({:.1} %): {}; asked {asked} of {storing} that store",
