@@ -11,6 +11,7 @@ use tokio_util::sync::CancellationToken;
 
 use super::through::Through;
 use super::{Metrics, Neighbours, Places, Problem, problem};
+use crate::background;
 use crate::desk;
 use crate::desk::board::{Board, CalendarSeen, One};
 use crate::export::File;
@@ -353,6 +354,7 @@ impl Reception {
         &self,
         work: impl Future<Output = Result<T, Failure>> + Send + 'static,
     ) -> Result<T, Problem> {
+        background::heard();
         match timeout(self.limits.answer, Through::new(work)).await {
             Ok(Ok(done)) => Ok(done?),
             Ok(Err(panic)) => Err(problem::of_panic(&*panic)),

@@ -91,6 +91,12 @@ impl Aside {
         self.spares.ask();
     }
 
+    /// Has it prepared, and returns once it is, or can't be.
+    pub(super) fn await_next(&self) {
+        self.spares.ask();
+        self.spares.settle();
+    }
+
     /// The file that was prepared, if one is.
     pub(super) fn spare(&self) -> Option<Spare> {
         self.spares.take()

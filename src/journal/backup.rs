@@ -13,6 +13,7 @@ use std::path::{Path, PathBuf};
 use serde::{Deserialize, Serialize};
 
 use super::{Journal, JournalError, Mark, Part, StreamId, folder, frame};
+use crate::background;
 
 /// How the file begins.
 pub(super) const TITLE: &[u8] = b"lapwing backup 2\n";
@@ -92,6 +93,7 @@ fn copy_out(
             let part = PartOf { stream: stream.clone(), through: snapshot.through, part };
             out.write_all(&small(PART, &part.write())).map_err(of_file)?;
             copied.parts += 1;
+            background::rest();
         }
     }
     let mut mark = Mark::default();
@@ -103,6 +105,7 @@ fn copy_out(
         out.write_all(&bytes).map_err(of_file)?;
         mark = entry.tip.mark;
         copied.entries += 1;
+        background::rest();
     }
     out.write_all(&small(END, &Totals { copied, mark }.write())).map_err(of_file)?;
     Ok(copied)

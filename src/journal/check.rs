@@ -15,6 +15,7 @@ use super::segment::{Segment, Title};
 use super::table::Table;
 use super::walk::Walk;
 use super::{Journal, JournalError, Mark, SledJournal, StreamId};
+use crate::background;
 
 /// How many kinds of damage are told in full.
 const TOLD: usize = 20;
@@ -163,7 +164,7 @@ fn check_file(
     if before.is_some_and(|before| before != said) {
         checked.fault(format!("`{shown}` does not follow what comes before it"));
     }
-    let walk = Walk::through(&bytes, first, said, true);
+    let walk = Walk::through_slowly(&bytes, first, said, true, background::rest);
     let there = walk.table.rows().filter(|row| row.offset > 0).count() as u64;
     checked.entries += there - walk.lost.min(there);
     checked.lost += walk.lost;
@@ -193,6 +194,7 @@ fn check_ids(log: &Log, segment: &Segment, known: u64, table: &Table, checked: &
         return;
     }
     for (place, row) in (first..known).zip(table.rows()) {
+        background::rest();
         if row.key == 0 {
             continue;
         }

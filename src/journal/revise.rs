@@ -22,6 +22,7 @@ use super::shared::Shared;
 use super::table::{Row, Table};
 use super::walk::{Walk, key_of};
 use super::{Entry, JournalError, StreamId};
+use crate::background;
 
 /// How much is written before it is synced, in bytes: whoever writes entries
 /// meanwhile shares the disk.
@@ -52,10 +53,12 @@ pub(super) fn revise(
     let log = shared.log()?;
     let tags: Vec<u64> = streams.iter().map(StreamId::tag).collect();
     settle_changing(&log)?;
-    end_file(shared)?;
-    let segments = log.segments();
-    let ended = segments.split_last().map_or(&[][..], |(_, ended)| ended);
-    for segment in ended {
+    let begun = end_file(shared)?;
+    for segment in log.segments().iter().filter(|one| one.title.first < begun) {
+        // Whoever opens the log again waits for the end of this, which can be done anew.
+        if let Some(reason) = shared.queue.refusal() {
+            return Err(reason);
+        }
         let concerned = tags.iter().any(|tag| segment.streams().contains_key(tag));
         if concerned {
             revise_file(&log, segment, &tags, change)?;
@@ -65,16 +68,21 @@ pub(super) fn revise(
 }
 
 /// Ends the file that is added to, so that all there is lies in files nobody
-/// adds to.
-fn end_file(shared: &Shared) -> Result<(), JournalError> {
-    let mut writer = shared.writer();
+/// adds to; gives the place with which the next begins.
+fn end_file(shared: &Shared) -> Result<u64, JournalError> {
     let opened = shared.opened();
-    let (Some(writer), Some(opened)) = (writer.as_mut(), opened.as_ref()) else {
-        return Err(shared.refusal());
+    let opened = opened.as_ref().ok_or_else(|| shared.refusal())?;
+    // Whoever writes waits while a file is ended: neither for the next to be made nor for
+    // this one to be sealed.
+    opened.aside.await_next();
+    let begun = {
+        let mut writer = shared.writer();
+        let writer = writer.as_mut().ok_or_else(|| shared.refusal())?;
+        writer.begin_next(&opened.aside)?;
+        writer.next()
     };
-    writer.begin_next(&opened.aside)?;
     opened.aside.settle();
-    Ok(())
+    Ok(begun)
 }
 
 fn revise_file(
@@ -83,18 +91,12 @@ fn revise_file(
     tags: &[u64],
     change: &mut Change<'_>,
 ) -> Result<(), JournalError> {
-    let bytes = segment.bytes()?;
-    let walk = Walk::through(&bytes, segment.title.first, segment.title.before, false);
-    if let Some(fault) = walk.faults.first() {
-        return Err(damaged(fault.clone()));
-    }
     let mut instead: Vec<(usize, Entry)> = Vec::new();
-    for (index, row) in walk.table.rows().enumerate() {
-        if !tags.contains(&row.tag) {
-            continue;
-        }
-        let placed = frame::read(&bytes[row.offset as usize..]).and_then(|frame| frame.entry());
-        let placed = placed.map_err(damaged)?;
+    let table = segment.table()?;
+    for (index, row) in table.rows().enumerate().filter(|(_, row)| holds_one_of(tags, row)) {
+        background::rest();
+        let (place, offset) = (segment.title.first + index as u64, row.offset.into());
+        let placed = segment.entry(place, offset, table.end_of(index).unwrap_or(segment.end()))?;
         if let Some(entry) = change(&placed)? {
             frame::fits(&entry)?;
             if entry.stream != placed.entry.stream {
@@ -103,14 +105,26 @@ fn revise_file(
             instead.push((index, entry));
         }
     }
+    // Most files hold nothing that is to go.
     if instead.is_empty() {
         return Ok(());
+    }
+    let bytes = segment.bytes()?;
+    let Title { first, before, .. } = segment.title;
+    let walk = Walk::through_slowly(&bytes, first, before, false, background::rest);
+    if let Some(fault) = walk.faults.first() {
+        return Err(damaged(fault.clone()));
     }
     let title = Title { generation: segment::generation()?, ..segment.title };
     note_changing(log, title, &instead)?;
     let (revised, table) = frames(&bytes, &walk, title, &instead)?;
     exchange(log, segment, title, &revised, table, &walk)?;
     settle_changing(log)
+}
+
+/// True of an entry in one of these streams; what was lost holds nothing.
+fn holds_one_of(tags: &[u64], row: &Row) -> bool {
+    row.offset > 0 && row.tag != StreamId::all().tag() && tags.contains(&row.tag)
 }
 
 /// The frames of a file with other entries in the place of some.
@@ -124,6 +138,7 @@ fn frames(
     let mut table = Table::default();
     let mut instead = instead.iter().peekable();
     for (index, row) in walk.table.rows().enumerate() {
+        background::rest();
         let frame = frame::read(&bytes[row.offset as usize..]).map_err(damaged)?;
         let offset = u32::try_from(out.len()).map_err(|_| damaged("a file grew too long"))?;
         let key = match instead.next_if(|(at, _)| *at == index) {
@@ -159,6 +174,7 @@ fn exchange(
     let mut file = options.open(&draft).map_err(of_file)?;
     for step in revised.chunks(STEP) {
         file.write_all(step).and_then(|()| file.sync_data()).map_err(of_file)?;
+        background::rest();
     }
     file.sync_all().map_err(of_file)?;
     let walk = Walk { table, end: revised.len() as u64, ..walk.clone() };

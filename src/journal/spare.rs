@@ -91,6 +91,13 @@ impl Spares {
         };
     }
 
+    /// Returns once none is under way.
+    pub(super) fn settle(&self) {
+        while matches!(*lock(&self.state), State::Busy) {
+            std::thread::sleep(PAUSE);
+        }
+    }
+
     /// The one that is ready, if one is.
     pub(super) fn take(&self) -> Option<Spare> {
         let mut state = lock(&self.state);

@@ -59,10 +59,22 @@ impl Walk {
     /// marked `before`. With `marks`, looks whether each entry bears its own mark
     /// too, which its checksum mostly says.
     pub(super) fn through(bytes: &[u8], first: u64, before: Mark, marks: bool) -> Walk {
+        Self::through_slowly(bytes, first, before, marks, || ())
+    }
+
+    /// The same, with something done after each frame.
+    pub(super) fn through_slowly(
+        bytes: &[u8],
+        first: u64,
+        before: Mark,
+        marks: bool,
+        mut after_each: impl FnMut(),
+    ) -> Walk {
         let mut walk = Walk::empty(before);
         let mut at = TITLE_LENGTH as usize;
         let mut next = first;
         while at < bytes.len() {
+            after_each();
             let found = match frame::read(&bytes[at..]) {
                 Ok(found) => found,
                 Err(why) => {

@@ -145,6 +145,11 @@ impl Writer {
         Ok(())
     }
 
+    /// The place of the next entry.
+    pub(super) fn next(&self) -> u64 {
+        self.next
+    }
+
     /// The mark of the last entry.
     pub(super) fn mark(&self) -> Mark {
         self.mark

@@ -5,7 +5,7 @@ use crate::reading::decide::stores;
 use crate::reading::frame::{Candidate, Clause, FRAMES, Question, mood, unchanged};
 use crate::reading::lexicon::Concepts;
 use crate::reading::likely::Class;
-use crate::reading::piece::{Used, borders, concepts_of};
+use crate::reading::piece::{Item, Used, borders, concepts_of};
 use crate::reading::weigh::{Unexplained, unexplained};
 
 /// One reading of a whole text.
@@ -74,12 +74,28 @@ const WIDEST: [(usize, usize); 3] = [(LONG, 14), (400, 4), (usize::MAX, 2)];
 /// Pieces up to which all stretches of a text are looked at.
 const LONG: usize = 160;
 
+/// The same by the borders of the text: one that is parted oftener than anybody types (28,
+/// ours; results of a whole squad have 26) is looked at in stretches of so many.
+const OFTEN: (usize, usize) = (28, 4);
+
+fn is_parted_often(whole: &Clause<'_, '_>, borders: &[usize]) -> bool {
+    // Words that speak of a danger stand there as pictures, and part nothing.
+    let parts = |at: &&usize| whole.pieces[at.saturating_sub(1)].item != Item::Picture;
+    borders.len() > OFTEN.0 + 1 && borders.iter().filter(parts).count() > OFTEN.0 + 1
+}
+
+/// True of a text that nobody types: what its best reading leaves is not looked at again.
+fn is_long(whole: &Clause<'_, '_>, borders: &[usize]) -> bool {
+    whole.pieces.len() > LONG || is_parted_often(whole, borders)
+}
+
 /// The best reading of a text.
 pub fn best(whole: &Clause<'_, '_>) -> Ranked {
     let borders = borders(whole.pieces);
     let count = borders.len() - 1;
     let widest = WIDEST.iter().find(|(pieces, _)| whole.pieces.len() <= *pieces);
     let widest = widest.map_or(1, |(_, widest)| *widest);
+    let widest = if is_parted_often(whole, &borders) { widest.min(OFTEN.1) } else { widest };
     let mut best: Vec<Option<(f32, usize, Option<Part>)>> = vec![None; count + 1];
     best[0] = Some((0.0, 0, None));
     let asks: Vec<bool> = borders.iter().map(|at| asks_from(whole, *at)).collect();
@@ -138,7 +154,7 @@ const FIGURE: f32 = 1.4;
 fn completed(whole: &Clause<'_, '_>, borders: &[usize], ranked: &mut Ranked) {
     let asks = ranked.parts.iter().any(|part| part.asks.is_some());
     let read = ranked.parts.iter().any(|part| part.frame.is_some());
-    if whole.pieces.len() > LONG || asks || !read {
+    if is_long(whole, borders) || asks || !read {
         return;
     }
     for (class, odds) in whole.likely.ranked() {
@@ -221,7 +237,7 @@ const BESIDE: f32 = 1.1;
 /// cheap, and yet they may say something.
 fn overlooked(whole: &Clause<'_, '_>, borders: &[usize], ranked: &mut Ranked) {
     let told = ranked.parts.iter().any(|part| part.says.iter().any(|one| one.kind.is_swum()));
-    if whole.pieces.len() > LONG || told || ranked.parts.iter().any(|part| part.asks.is_some()) {
+    if is_long(whole, borders) || told || ranked.parts.iter().any(|part| part.asks.is_some()) {
         return;
     }
     let explained = ranked.used(whole.len(), |_, _| true);
@@ -292,6 +308,7 @@ fn stores_something(candidate: &Candidate) -> bool {
 /// The best that one frame, or none, makes of a stretch.
 fn read(stretch: &Clause<'_, '_>, swallowed: bool) -> Part {
     let at = (stretch.offset, stretch.offset + stretch.len());
+    let stretch = &Clause { question: Some(mood::is_question(stretch)), ..*stretch };
     let mut best = part_of(stretch, None, at);
     for mut candidate in candidates(stretch) {
         if swallowed && stores_something(&candidate) {

@@ -282,6 +282,7 @@ fn in_pieces<O>(
         likely: &unread,
         among,
         among_all: among,
+        question: None,
         pieces: Pieces(&pieces),
         offset: 0,
         all: Pieces(&pieces),

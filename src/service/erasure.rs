@@ -11,13 +11,19 @@ use std::collections::{BTreeMap, BTreeSet};
 use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 
+use super::happened::Happened;
 use super::letter::{self, Logged, lanes_in};
 use super::record::Record;
 use super::scrub::scrubbed;
 use super::{Body, LetterEvent, LetterNumber, OpenError, Spoken, Via, streams};
+use crate::background;
 use crate::history::{Event, Gone, SquadId, Unnamed};
 use crate::journal::{Entry, Journal, JournalError, Placed, StreamId};
 use crate::message::Name;
+
+/// What events are called that tell who wants no texts: they are looked for in all that a
+/// squad's log holds.
+const SILENCES: [&str; 2] = ["opted_out", "silence_outlives"];
 
 /// Who is to be gone, from which place on and up to which.
 #[derive(Debug, Clone, Serialize, Deserialize)]
@@ -68,7 +74,11 @@ impl Erasing {
         let mut counted = erasing.clone();
         for stream in erasing.told_streams() {
             for placed in journal.entries_of(&stream, 0) {
+                background::rest();
                 let placed = placed?;
+                if !erasing.wishes.iter().any(|wish| wish.reaches(&placed)) {
+                    continue;
+                }
                 let Logged::Message(record) = Logged::read(&placed.entry.body)? else { continue };
                 counted.count(placed.place.number(), *record);
             }
@@ -167,6 +177,9 @@ impl Erasing {
     pub fn change(&self, placed: &Placed) -> Result<Option<Entry>, JournalError> {
         let damaged = |error: super::RecordError| JournalError::Damaged(error.to_string());
         let entry = &placed.entry;
+        if !self.may_change(placed) {
+            return Ok(None);
+        }
         match Logged::read(&entry.body).map_err(damaged)? {
             Logged::Message(record) => {
                 let Some(less) = self.less(placed.place.number(), *record) else { return Ok(None) };
@@ -199,6 +212,14 @@ impl Erasing {
         }
     }
 
+    /// False for a message of which it is seen without reading it that it stays as it is.
+    fn may_change(&self, placed: &Placed) -> bool {
+        let body = &placed.entry.body;
+        letter::is_no_message(body)
+            || self.wishes.iter().any(|wish| wish.reaches(placed))
+            || str::from_utf8(body).is_ok_and(|body| SILENCES.iter().any(|one| body.contains(one)))
+    }
+
     /// The record without those who are to be gone; `None` if it may stay as it is.
     fn less(&self, place: u64, record: Record) -> Option<Record> {
         let mut changed: Option<Record> = None;
@@ -229,8 +250,9 @@ fn wishes_in(journal: &dyn Journal, squad: &SquadId) -> Result<Vec<Wish>, OpenEr
     for placed in journal.entries_of(&streams::of_squad(squad), 0) {
         let placed = placed?;
         let place = placed.place.number();
-        let Logged::Message(record) = Logged::read(&placed.entry.body)? else { continue };
-        for event in &record.events {
+        background::rest();
+        let Happened::Message(told) = Happened::read(&placed.entry.body)? else { continue };
+        for event in &told.events {
             if let Event::Joined { name, .. }
             | Event::Claimed { name, .. }
             | Event::GuestAdded { name, .. } = event
@@ -238,7 +260,7 @@ fn wishes_in(journal: &dyn Journal, squad: &SquadId) -> Result<Vec<Wish>, OpenEr
                 here.entry(name.clone()).or_insert_with(|| (place, Gone::new(name.clone())));
             }
             for (_, gone) in here.values_mut() {
-                gone.note(record.cause, event);
+                gone.note(told.cause, event);
             }
             if let Event::Forgotten { who } = event
                 && let Some((from, gone)) = here.remove(who)
@@ -263,6 +285,15 @@ impl Wish {
     fn silences(&self) -> impl Iterator<Item = Event> {
         let of = |address: &String| Unnamed::of(&self.squad.0, address);
         self.silent.iter().map(move |address| Event::SilenceOutlives { of: of(address) })
+    }
+
+    /// False for a message that holds nothing of theirs, by where it stands; what it says
+    /// of who wants no texts is another matter.
+    fn reaches(&self, placed: &Placed) -> bool {
+        let place = placed.place.number();
+        // Before they joined they were a stranger.
+        let is_stranger = streams::squad_of(&placed.entry.stream).is_none();
+        place <= self.until && (place >= self.from || is_stranger)
     }
 
     /// The record without what it said, before the wish, of an address of theirs that

@@ -4,6 +4,7 @@
 use super::letter::Logged;
 use super::room::{Room, from_part};
 use super::{OpenError, parts, streams};
+use crate::background;
 use crate::history::{Squad, Swimmer};
 use crate::journal::{Checked, Journal, JournalError, Part, Restored, State, StreamId};
 
@@ -44,6 +45,7 @@ pub fn examine(journal: &dyn Journal) -> Result<Checked, JournalError> {
 fn read_all(journal: &dyn Journal, stream: &StreamId) -> Result<(), OpenError> {
     for placed in journal.entries_of(stream, 0) {
         Logged::read(&placed?.entry.body)?;
+        background::rest();
     }
     Ok(())
 }

@@ -143,6 +143,11 @@ impl Logged {
     }
 }
 
+/// True of what no message left.
+pub(super) fn is_no_message(bytes: &[u8]) -> bool {
+    bytes.starts_with(MARK) || bytes.starts_with(STATED)
+}
+
 /// The entry that states what the parts of a snapshot say.
 ///
 /// # Errors

@@ -18,6 +18,7 @@ mod erasure;
 mod examine;
 mod following;
 mod handles;
+mod happened;
 mod incoming;
 mod letter;
 mod mailbag;

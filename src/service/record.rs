@@ -128,6 +128,14 @@ pub enum RecordError {
     },
 }
 
+/// Whether this program reads records of a version.
+pub(super) fn known_version(found: u32) -> Result<(), RecordError> {
+    match found > VERSION {
+        true => Err(RecordError::Newer { what: "message", found, known: VERSION }),
+        false => Ok(()),
+    }
+}
+
 impl Record {
     /// A record of what no words brought about, to be filled in: message `cause`
     /// of the squad, if of one.
@@ -179,9 +187,7 @@ impl Record {
     /// The record that bytes hold.
     pub fn read(bytes: &[u8]) -> Result<Self, RecordError> {
         let record: Record = serde_json::from_slice(bytes)?;
-        if record.v > VERSION {
-            return Err(RecordError::Newer { what: "message", found: record.v, known: VERSION });
-        }
+        known_version(record.v)?;
         Ok(record)
     }
 

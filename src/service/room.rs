@@ -8,9 +8,11 @@ use std::sync::Arc;
 use jiff::Timestamp;
 use serde::de::DeserializeOwned;
 
+use super::happened::{Happened, Told};
 use super::letter::Logged;
 use super::record::Record;
 use super::{OpenError, streams};
+use crate::background;
 use crate::history::{Shelf, Squad, SquadId, Swimmer, Touched};
 use crate::journal::{Journal, Part, Placed, Snapshot, StreamId};
 use crate::message::Name;
@@ -139,6 +141,7 @@ impl Room {
         let stream = streams::of_squad(&self.squad.id);
         for placed in journal.entries_of(&stream, self.number) {
             self.take_in(&placed?)?;
+            background::rest();
         }
         Ok(())
     }
@@ -149,7 +152,7 @@ impl Room {
     /// It can't be read.
     pub fn take_in(&mut self, placed: &Placed) -> Result<(), OpenError> {
         let (place, bytes) = (placed.place.number(), placed.entry.body.len());
-        self.fold(placed.tip.number, (place, bytes), Logged::read(&placed.entry.body)?)
+        self.follow(placed.tip.number, (place, bytes), Happened::read(&placed.entry.body)?)
     }
 
     /// Folds the entry of this number, which stands at this place and is so many bytes
@@ -163,30 +166,40 @@ impl Room {
         (place, bytes): (u64, usize),
         logged: Logged,
     ) -> Result<(), OpenError> {
+        self.follow(number, (place, bytes), logged.into())
+    }
+
+    fn follow(
+        &mut self,
+        number: u64,
+        (place, bytes): (u64, usize),
+        happened: Happened,
+    ) -> Result<(), OpenError> {
         if number <= self.number {
             return Ok(());
         }
         (self.number, self.place) = (number, place);
         self.tail += bytes;
-        match logged {
-            Logged::Message(record) => self.replay(&record),
-            Logged::Stated(parts) => {
+        match happened {
+            Happened::Message(told) => self.replay(told),
+            Happened::Stated(parts) => {
                 // What was lost before is in it.
                 let Room { number, place, tail, .. } = *self;
                 *self = Room { number, place, tail, ..Room::empty(&self.squad.id) };
                 self.restore(&parts)?;
             }
-            Logged::Letter(_) => {}
+            Happened::Nothing => {}
         }
         Ok(())
     }
 
-    fn replay(&mut self, record: &Record) {
-        for event in record.stamped() {
+    fn replay(&mut self, told: Told) {
+        let (cause, now) = (told.cause, told.now);
+        for event in told.stamped() {
             let touched = self.squad.apply(&event);
             self.touch(touched);
         }
-        self.went_by(record.cause, record.now);
+        self.went_by(cause, now);
     }
 
     /// Takes over the squad as message `cause` of `now` left it, which was put at

@@ -9,6 +9,7 @@ use super::OpenError;
 use super::letter::Logged;
 use super::room::Room;
 use super::world::lock;
+use crate::background;
 use crate::history::SquadId;
 use crate::journal::{Journal, Placed, Seq};
 
@@ -52,7 +53,8 @@ impl Rooms {
         let slot = self.slot(id);
         let mut room = lock(&slot.room);
         if room.is_none() {
-            let loaded = Room::load(self.journal.as_ref(), id)?;
+            // Whoever else speaks to the squad waits for it.
+            let loaded = background::at_once(|| Room::load(self.journal.as_ref(), id))?;
             slot.bytes.store(loaded.bytes() as u64, Ordering::Relaxed);
             *room = Some(loaded);
             drop(room);

@@ -320,8 +320,11 @@ impl Service {
                 if !self.wait_durable(behind) {
                     return Err(JournalError::Closed.into());
                 }
-                fresh.catch_up(journal)?;
-                let Some(still) = held else { continue };
+                let Some(still) = held else {
+                    fresh.catch_up(journal)?;
+                    continue;
+                };
+                background::at_once(|| fresh.catch_up(journal))?;
                 room = still;
             }
             *room = fresh;

@@ -213,6 +213,33 @@ fn what_was_only_to_be_changed_is_not_lost() {
     assert_eq!(revised(&journal, 90), 30);
 }
 
+/// What a repair could not bring back holds nothing that is to go.
+#[test]
+fn what_was_lost_is_not_looked_at() {
+    let folder = tempfile::tempdir().unwrap();
+    let journal = SledJournal::open(folder.path()).unwrap();
+    fill(&journal, 90);
+    drop(journal);
+    let file = folder.path().join("log/00000000000000000001.log");
+    let mut bytes = fs::read(&file).unwrap();
+    let words = [WORDS, b" 6"].concat();
+    let at = bytes.windows(words.len()).position(|bytes| bytes == words).unwrap();
+    bytes[at] ^= 1;
+    fs::write(&file, bytes).unwrap();
+    let repaired = lapwing::journal::repair(folder.path(), None, &[]).unwrap();
+    assert_eq!((repaired.entries, repaired.lost.len()), (89, 1));
+    let journal = reopened(folder.path());
+    let mut looked_at = Vec::new();
+    let change: &mut Change<'_> = &mut |placed| {
+        looked_at.push(placed.place.number());
+        without(placed)
+    };
+    journal.revise(&[of_heron(), StreamId::all()], change).unwrap();
+    let expected: Vec<u64> = (1..=30).map(|n| n * 3).filter(|n| *n != 6).collect();
+    assert_eq!(looked_at, expected);
+    assert_eq!(journal.check().unwrap().damage, Vec::<String>::new());
+}
+
 fn an_empty_journal_and_one_that_may_not_change(home: &impl Home) {
     let journal = home.open();
     revise(journal.as_ref()).unwrap();

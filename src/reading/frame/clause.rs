@@ -20,6 +20,8 @@ pub struct Clause<'a, 't> {
     pub among: Concepts,
     /// The same of the whole text.
     pub among_all: Concepts,
+    /// Whether the stretch is a question, where that is known: nearly all frames ask.
+    pub question: Option<bool>,
     /// The text in plain characters.
     pub plain: &'a str,
     /// Where each token begins and ends in it, in bytes.
@@ -48,13 +50,15 @@ impl<'a, 't> Clause<'a, 't> {
     /// The whole text that the stretch is of.
     #[must_use]
     pub fn whole(&self) -> Self {
-        Clause { pieces: self.all, offset: 0, among: self.among_all, ..*self }
+        let (pieces, among) = (self.all, self.among_all);
+        Clause { pieces, offset: 0, among, question: None, ..*self }
     }
 
     /// The pieces from one place up to another, as a stretch of their own.
     #[must_use]
     pub fn part(&self, from: usize, to: usize) -> Self {
-        Clause { pieces: self.pieces.part(from, to), offset: self.offset + from, ..*self }
+        let (pieces, offset) = (self.pieces.part(from, to), self.offset + from);
+        Clause { pieces, offset, question: None, ..*self }
     }
 
     /// True if some piece can mean this.

@@ -43,6 +43,9 @@ pub fn opening(c: &Clause<'_, '_>) -> usize {
 
 /// True if the stretch is a question.
 pub fn is_question(c: &Clause<'_, '_>) -> bool {
+    if let Some(known) = c.question {
+        return known;
+    }
     let marked = c.pieces.iter().any(|piece| matches!(piece.item, Item::Mark('?' | '\u{bf}')));
     // `… o no`, `… or not`
     // … and `voy o no voy`

@@ -325,6 +325,51 @@ fn in_row(pieces: &[Piece<'_>]) -> bool {
     matches!(before.item, Item::Figure(_)) && matches!(mark.item, Item::Mark('/' | '-'))
 }
 
+/// Words that a shape begins with whatever they mean.
+const BEGIN: [&str; 29] = [
+    "a", "al", "an", "c", "ciento", "couple", "cuarto", "de", "del", "el", "en", "este", "hace",
+    "half", "l", "la", "las", "ln", "los", "on", "one", "otra", "para", "por", "the", "un", "una",
+    "w", "wc",
+];
+
+/// False for a word that no shape begins with: most of a text are.
+fn begins(cell: &Cell<'_>) -> bool {
+    let may_be = |sense: Sense| match sense {
+        Sense::Number(_)
+        | Sense::SoundsLike(_)
+        | Sense::Plural(_)
+        | Sense::Ordinal(_)
+        | Sense::Feast(_)
+        | Sense::Month(_)
+        | Sense::Day(_)
+        | Sense::Unit(_) => true,
+        Sense::Word(concept) => matches!(
+            concept,
+            Concept::Article
+                | Concept::At
+                | Concept::Between
+                | Concept::DayAfterTomorrow
+                | Concept::DayBeforeYesterday
+                | Concept::EndOf
+                | Concept::From
+                | Concept::Half
+                | Concept::Hr
+                | Concept::Lane
+                | Concept::Last
+                | Concept::Next
+                | Concept::No
+                | Concept::Quarter
+                | Concept::Rpe
+                | Concept::This
+                | Concept::Within
+        ),
+        _ => false,
+    };
+    cell.person.is_some()
+        || cell.senses.iter().any(|found| may_be(found.sense))
+        || BEGIN.contains(&cell.token.text)
+}
+
 /// The longest shape at a place; of equal ones the first here.
 fn shape<'t>(input: Words<'t>) -> Read<'t, Item<'t>> {
     // No shape begins with what ends a sentence or parts one.
@@ -341,7 +386,7 @@ fn shape<'t>(input: Words<'t>) -> Read<'t, Item<'t>> {
             || !cell.senses.is_empty()
             || cell.means(Concept::Article)
     });
-    if !may_count {
+    if !may_count || begins_word && !input.0.first().is_some_and(begins) {
         return super::cell::no(input);
     }
     let mut best: Option<(Words<'t>, Item<'t>)> = None;

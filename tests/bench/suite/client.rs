@@ -31,6 +31,8 @@ pub struct Load {
     pub p50_ms: f64,
     pub p99_ms: f64,
     pub longest_ms: f64,
+    /// When each answer was due and how long it took from then on, in the order of that.
+    pub answers: Vec<(Instant, Duration)>,
 }
 
 static IDS: AtomicU64 = AtomicU64::new(0);
@@ -102,7 +104,7 @@ fn load(
     let gap = rate.map(|rate| Duration::from_secs_f64(connections as f64 / rate));
     let cpu_s = || children.iter().map(|child| child.cpu_s()).sum::<f64>();
     let (begun, cpu) = (Instant::now(), cpu_s());
-    let mut times: Vec<Duration> = thread::scope(|scope| {
+    let mut answers: Vec<(Instant, Duration)> = thread::scope(|scope| {
         let threads: Vec<_> = (0..connections)
             .map(|connection| {
                 // Not all at the same instant.
@@ -117,15 +119,23 @@ fn load(
         threads.into_iter().flat_map(|thread| thread.join().unwrap()).collect()
     });
     let (took, cpu) = (begun.elapsed().as_secs_f64(), cpu_s() - cpu);
+    answers.sort_unstable();
+    let mut times: Vec<Duration> = answers.iter().map(|(_, took)| *took).collect();
     times.sort_unstable();
-    let at = |share: f64| times[((times.len() - 1) as f64 * share) as usize].as_secs_f64() * 1e3;
     Load {
         a_second: times.len() as f64 / took,
         server_us: cpu * 1e6 / times.len() as f64,
-        p50_ms: at(0.5),
-        p99_ms: at(0.99),
-        longest_ms: at(1.0),
+        p50_ms: within_ms(&times, 0.5),
+        p99_ms: within_ms(&times, 0.99),
+        longest_ms: within_ms(&times, 1.0),
+        answers,
     }
+}
+
+/// How long such a share of times, which are sorted, took at most.
+pub fn within_ms(times: &[Duration], share: f64) -> f64 {
+    let at = (times.len().saturating_sub(1) as f64 * share) as usize;
+    times.get(at).map_or(0.0, |time| time.as_secs_f64() * 1e3)
 }
 
 fn one(
@@ -134,7 +144,7 @@ fn one(
     connection: usize,
     (from, until): (Instant, Instant),
     gap: Option<Duration>,
-) -> Vec<Duration> {
+) -> Vec<(Instant, Duration)> {
     let secret: Secret = SECRET.parse().ok().unwrap();
     let mut stream = TcpStream::connect(&child.address).unwrap();
     stream.set_nodelay(true).unwrap();
@@ -152,7 +162,7 @@ fn one(
         let sent = if gap.is_some() { due } else { Instant::now() };
         stream.write_all(&request).unwrap();
         read_answer(&mut stream, &mut answer);
-        times.push(sent.elapsed());
+        times.push((sent, sent.elapsed()));
         assert!(answer.starts_with(b"HTTP/1.1 200"), "{}", String::from_utf8_lossy(&answer));
         let is_bare = answer.len() < 200;
         assert!(is_bare || text.is_answered(&answer), "{}", String::from_utf8_lossy(&answer));

@@ -38,7 +38,7 @@ pub fn set_changed(
         so_far: false,
     };
     let pieces = without_denied(c);
-    let stretch = Clause { pieces: Pieces(&pieces), ..*c };
+    let stretch = Clause { pieces: Pieces(&pieces), question: None, ..*c };
     let told = tell(&stretch, spec);
     let swum: Vec<(usize, TypedTime)> = told
         .slots

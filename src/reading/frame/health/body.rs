@@ -20,10 +20,11 @@ pub fn is_theirs(c: &Clause<'_, '_>, at: usize) -> bool {
             && pair[1].text.starts_with("one")
     });
     // `… brought a bug home and now i've got it`
-    let caught = c.typed(at, c.len()).to_lowercase();
-    let caught =
-        ["got it", "have it", "caught it", "lo tengo yo"].iter().any(|one| caught.contains(one));
-    let others = (little || of_another(c, at)) && !ward && !caught
+    let caught = || {
+        let typed = c.typed(at, c.len()).to_lowercase();
+        ["got it", "have it", "caught it", "lo tengo yo"].iter().any(|one| typed.contains(one))
+    };
+    let others = (little || of_another(c, at)) && !ward && !caught()
         || c.pieces[at.saturating_sub(5)..at].iter().any(|piece| {
             let signs = piece.signs;
             signs.meets(kin) && !(ward && signs.has(Sign::Child))
@@ -88,21 +89,35 @@ pub fn is_ache(c: &Clause<'_, '_>, at: usize) -> bool {
 /// `then calf went.`, `his knee popped again`, `done her back in`: what a part of the body did,
 /// or what somebody did to theirs, without a word of pain.
 fn gave_way(c: &Clause<'_, '_>, at: usize) -> bool {
+    let here = c.pieces[at].text;
+    if !matches!(
+        here,
+        "went"
+            | "goes"
+            | "popped"
+            | "pinged"
+            | "twinged"
+            | "seized"
+            | "locked"
+            | "tightened"
+            | "in"
+            | "out"
+    ) {
+        return false;
+    }
     let text = |back: usize| at.checked_sub(back).map_or("", |place| c.pieces[place].text);
     let part = |back: usize| at.checked_sub(back).is_some_and(|at| body(&c.pieces[at]).is_some());
     let own = |text: &str| matches!(text, "my" | "her" | "his" | "their" | "the" | "me" | "ma");
-    let went = matches!(
-        c.pieces[at].text,
-        "went" | "goes" | "popped" | "pinged" | "twinged" | "seized" | "locked" | "tightened"
-    );
+    if matches!(here, "in" | "out") {
+        let did = matches!(text(3), "done" | "did" | "put" | "doing" | "threw" | "thrown" | "does");
+        return part(1) && own(text(2)) && did;
+    }
     let ends = c.at(at + 1).is_none_or(|next| {
         matches!(next.item, Item::Mark(_) | Item::Line | Item::Picture)
             || matches!(next.text, "again" | "up" | "on" | "at" | "after" | "halfway" | "from")
     });
     let owned = own(text(2)) || !matches!(text(1), "back" | "backs");
-    let did = matches!(text(3), "done" | "did" | "put" | "doing" | "threw" | "thrown" | "does");
-    went && ends && owned && part(1)
-        || matches!(c.pieces[at].text, "in" | "out") && part(1) && own(text(2)) && did
+    ends && owned && part(1)
 }
 
 /// The parts of the body that a stretch names.

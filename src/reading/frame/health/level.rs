@@ -57,6 +57,9 @@ fn ends_part(c: &Clause<'_, '_>, at: usize) -> bool {
 
 /// The figure at a place, where it says how strong something is.
 fn rating(c: &Clause<'_, '_>, at: usize) -> Option<u8> {
+    if !matches!(c.pieces[at].item, Item::Rpe(_) | Item::OfAll(..) | Item::Figure(_)) {
+        return None;
+    }
     let before = at.checked_sub(1).map(|before| &c.pieces[before]);
     let by_pain = before.is_some_and(|before| {
         is_ache(c, at - 1)

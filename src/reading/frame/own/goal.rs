@@ -75,11 +75,13 @@ pub fn race(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
         Named::Day(Day::On(_), _) => named,
         _ => false,
     };
+    if !is_ahead {
+        return None;
+    }
     let (far, _, time) = wished(c, candidate);
     let distance = far?;
     let wants = c.has_any(&[Concept::Want, Concept::Goal]);
-    if !(is_ahead && (named || wants || distance.amount >= 750) && c.past(day) != Some(Day::Today))
-    {
+    if !(named || wants || distance.amount >= 750) || c.past(day) == Some(Day::Today) {
         return None;
     }
     if c.has_any(&[Concept::Swam, Concept::Done]) && !named {

@@ -7,7 +7,7 @@ use crate::message::{Day, Kind, ProfileChange};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::lexicon::{Concept, Sense, UnitWord};
-use crate::reading::piece::{Far, Figure, Item, Named};
+use crate::reading::piece::{Far, Figure, Item, Named, Piece};
 use crate::reading::situation::Role;
 use crate::units::{Course, Unit};
 
@@ -32,10 +32,16 @@ pub fn quiet(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
 
 /// `can only do wednesdays`, `3 days a week`, `45 min max`, `mon wed fri mornings`.
 pub fn week(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
-    if results(c)
-        && !c.pieces.iter().any(|piece| matches!(piece.item, Item::Figure(_) | Item::TimeOfDay(..)))
-        || c.sit.role == Role::Coach
-    {
+    // Nothing of a week is told without one of these.
+    let told = |piece: &Piece<'_>| {
+        matches!(piece.item, Item::Day(_) | Item::Span(_))
+            || matches!(piece.text, "a" | "per" | "por" | "a la")
+    };
+    if c.sit.role == Role::Coach || !c.pieces.iter().any(told) {
+        return None;
+    }
+    let counted = |piece: &Piece<'_>| matches!(piece.item, Item::Figure(_) | Item::TimeOfDay(..));
+    if !c.pieces.iter().any(counted) && results(c) {
         return None;
     }
     let mut days = Vec::new();
@@ -148,6 +154,9 @@ pub fn pool(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
 
 /// `yards please`, `say it in metres`.
 pub fn units(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
+    if c.len() > 8 {
+        return None;
+    }
     let unit = c.pieces.iter().enumerate().find_map(|(at, piece)| {
         piece.sense(|sense| match sense {
             Sense::Unit(UnitWord::Metre) => Some((at, Unit::Metre)),
@@ -160,9 +169,7 @@ pub fn units(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
             .iter()
             .any(|piece| matches!(piece.text, "distances" | "units" | "use" | "usa" | "unidades"));
     let (at, unit) = unit.filter(|_| {
-        speaks
-            && c.len() <= 8
-            && !c.pieces.iter().any(|piece| matches!(piece.item, Item::Figure(_) | Item::Far(_)))
+        speaks && !c.pieces.iter().any(|piece| matches!(piece.item, Item::Figure(_) | Item::Far(_)))
     })?;
     candidate.used[at] = true;
     Some(Kind::Profile(ProfileChange { units: Some(unit), ..ProfileChange::default() }))

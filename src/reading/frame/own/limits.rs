@@ -24,11 +24,11 @@ fn all_kit(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Vec<(usize, Equipme
 
 /// `got fins now`, `lost my paddles`, `I have a buoy and a board but no fins`.
 pub fn kit(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
-    if results(c) || c.sit.role == Role::Coach {
+    if c.sit.role == Role::Coach {
         return None;
     }
     let kit = all_kit(c, candidate);
-    if kit.is_empty() {
+    if kit.is_empty() || results(c) {
         return None;
     }
     let lacks = |at: usize| {
@@ -57,11 +57,11 @@ pub fn kit(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
 
 /// `no fly please`, `no tumble turns`, `can't do breast kick`, `finch no paddles`.
 pub fn barred(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
+    let avoids = c.find(Concept::Avoid)?;
     if results(c) {
         return None;
     }
     let coach = c.sit.role == Role::Coach;
-    let avoids = c.find(Concept::Avoid)?;
     if !coach
         && c.has_any(&[Concept::KitLack])
         && c.pieces
@@ -99,6 +99,9 @@ pub fn barred(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
 
 /// `longest I can go is 6 lengths`, `nothing over 1200 for now`.
 pub fn able(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
+    if !c.has_any(&[Concept::Max, Concept::Able, Concept::Can, Concept::Only]) {
+        return None;
+    }
     let far = c.pieces.iter().enumerate().find_map(|(at, piece)| match piece.item {
         Item::Far(far) => Some((at, c.length(far)?)),
         Item::Figure(Figure::Whole { value, .. }) if value >= 400 => {

@@ -62,7 +62,8 @@ pub fn ends(c: &Clause<'_, '_>) -> Option<Candidate> {
         {
             return None;
         }
-        let written = write(&Clause { pieces: c.pieces.part(at + 1, c.len()), ..*c });
+        let written =
+            write(&Clause { pieces: c.pieces.part(at + 1, c.len()), question: None, ..*c });
         let swims = written.swims();
         let (first, ..) = (swims.first()?,);
         if first.count < 2 {

@@ -30,7 +30,7 @@ pub fn replaced(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
         .filter(|(at, _)| *at != old)
         .map(|(_, piece)| piece.clone())
         .collect();
-    let stretch = Clause { pieces: Pieces(&pieces), ..*c };
+    let stretch = Clause { pieces: Pieces(&pieces), question: None, ..*c };
     let written = write(&stretch);
     let swims = written.swims();
     let new = !swims.is_empty()
