@@ -1,5 +1,5 @@
 //! On what a decision stands, and what it changes, where others decide at the same time:
-//! squads, people, codes, lanes of letters, and the ids of messages.
+//! squads, people, codes, welfare officers, lanes of letters, and the ids of messages.
 
 use super::letter::Logged;
 use super::record::Record;
@@ -7,6 +7,7 @@ use super::{Body, LetterEvent};
 use crate::desk;
 use crate::history::{Event, SquadId, Strangers};
 use crate::journal::{Basis, Entry, MessageKey, Topic};
+use crate::message;
 
 /// A message's key, and how far the log was known before it was looked for in it.
 #[derive(Debug, Clone)]
@@ -25,6 +26,11 @@ fn of_person(address: &str) -> Topic {
 
 fn of_code(code: &str) -> Topic {
     Topic::of("code", code.to_uppercase())
+}
+
+/// Which squads have a welfare officer: by that the worry of somebody in none finds one.
+fn of_officers() -> Topic {
+    Topic::of("officers", "")
 }
 
 fn of_lane(event: &LetterEvent) -> Topic {
@@ -52,7 +58,14 @@ fn changed_by_message(record: &Record) -> Vec<Topic> {
     let people = people.chain(record.events.iter().filter_map(person_in));
     changes.extend(people.filter(|address| !address.is_empty()).map(|one| of_person(one)));
     changes.extend(record.events.iter().filter_map(code_in).map(|code| of_code(code)));
+    let officers = !record.gone.is_empty() || record.events.iter().any(may_change_officers);
+    changes.extend(officers.then(of_officers));
     changes
+}
+
+/// Whether it may be by this event that a squad has a welfare officer, or has none.
+const fn may_change_officers(event: &Event) -> bool {
+    matches!(event, Event::RoleGiven { .. } | Event::AccessEnded { .. } | Event::SquadClosed)
 }
 
 /// The person of whom an event tells something that is known apart from the squad.
@@ -86,6 +99,7 @@ pub(super) fn basis_of(record: &Record, key: Option<&Keyed>, squads: &[SquadId],
     on.extend(record.replies.iter().map(|reply| of_person(&reply.to)));
     if let Body::Text(text) = &record.body {
         on.extend(desk::opening_code(text).map(|code| of_code(&code)));
+        on.extend((squads.is_empty() && message::is_worried(text)).then(of_officers));
     }
     let mut on: Vec<(Topic, u64)> = on.into_iter().map(|topic| (topic, at)).collect();
     if let Some(Keyed { key, since }) = key {
@@ -128,6 +142,28 @@ mod tests {
         }
         assert!(on.contains(&(of_key(&key), 5)), "as it was known before it was looked for");
         assert!(changes.contains(&of_key(&key)));
+    }
+
+    /// Whom the worry of somebody in no squad reaches hangs on who has an officer.
+    #[test]
+    fn a_worry_from_no_squad_stands_on_the_welfare_officers() {
+        let dusk = SquadId("dusk".into());
+        let record = |squad: Option<&SquadId>, text: &str, events: Vec<Event>| Record {
+            body: Body::Text(text.into()),
+            events,
+            ..Record::unsaid(squad.cloned(), 1, "heron", Timestamp::UNIX_EPOCH)
+        };
+        let worried = record(Some(&dusk), "worried", vec![]);
+        let stands = |record: &Record, squads: &[SquadId]| {
+            basis_of(record, None, squads, 7).on.contains(&(of_officers(), 7))
+        };
+        assert!(stands(&worried, &[]));
+        assert!(!stands(&worried, std::slice::from_ref(&dusk)));
+        assert!(!stands(&record(None, "200 test 3:12", vec![]), &[]));
+        let ended = Event::AccessEnded { address: "teal".into() };
+        let changes = |record: &Record| changed_by_message(record).contains(&of_officers());
+        assert!(changes(&record(Some(&dusk), "remove teal", vec![ended])));
+        assert!(!changes(&worried));
     }
 
     /// What it says that it changes is what others find in it.
