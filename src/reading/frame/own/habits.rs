@@ -30,6 +30,19 @@ pub fn quiet(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
     Some(Kind::Quiet { from })
 }
 
+/// `only wednesdays from now on, mondays i have spanish`: a day behind the only ones, and
+/// more behind it, is why there are no others.
+fn is_why(c: &Clause<'_, '_>, at: usize) -> bool {
+    let Some(only) = c.find(Concept::Only) else { return false };
+    let is_day = |piece: &Piece<'_>| matches!(piece.item, Item::Day(_));
+    let named = c.pieces[..at].iter().skip(only).any(is_day);
+    let parted = c.part(0, at).pieces.last().is_some_and(|last| last.item == Item::Mark(','));
+    let says_more = c.at(at + 1).is_some_and(|next| {
+        !is_day(next) && !matches!(next.item, Item::Mark(_)) && !next.means(Concept::And)
+    });
+    named && parted && says_more
+}
+
 /// `can only do wednesdays`, `3 days a week`, `45 min max`, `mon wed fri mornings`.
 pub fn week(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
     // Nothing of a week is told without one of these.
@@ -48,9 +61,12 @@ pub fn week(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
     let mut plural = false;
     for (at, piece) in c.pieces.iter().enumerate() {
         if let Item::Day(Named::Day(Day::On(weekday), _)) = piece.item {
+            candidate.used[at] = true;
+            if is_why(c, at) {
+                continue;
+            }
             days.push(weekday);
             plural |= piece.is_every_week();
-            candidate.used[at] = true;
         }
     }
     let minutes = c.pieces.iter().enumerate().find_map(|(at, piece)| match piece.item {
