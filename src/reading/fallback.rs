@@ -103,9 +103,12 @@ pub fn aside(whole: &Clause<'_, '_>) -> Option<Aside> {
 /// person, nor a word of health, speaks against it.
 fn is_chat(whole: &Clause<'_, '_>) -> bool {
     const LIKELY: f32 = 0.5;
+    // Whoever thanks, and says little else.
+    const THANKS: f32 = 0.3;
+    let least = if whole.has(Concept::Thanks) { THANKS } else { LIKELY };
     let (first, odds) = whole.likely.ranked().first().copied().unwrap_or((Class::Ask, 0.0));
     first == Class::Nothing
-        && odds >= LIKELY
+        && odds >= least
         && !whole.danger
         && !whole.unwell
         && whole.pieces.iter().all(|piece| is_wordy(piece) && !piece.is_of_health())

@@ -158,12 +158,17 @@ impl Desk<'_> {
             }
             _ => read,
         };
-        // Without its own notation a word that names nobody is no name; and nothing is
-        // answered with `no` that was not asked.
+        // Without its own notation a word that names nobody is no name, and small talk is
+        // none: `cheers that was grand`; and nothing is answered with `no` that was not asked.
+        let chats = |sit: &Situation| {
+            read.is_none()
+                && self.typed(text, |typed| reading::aside(typed, sit)) == Some(Aside::Chat)
+        };
         let strict = match strict {
             Reading::Understood(said)
                 if !notation
-                    && (!self.may(Right::SpeakForOthers) && !self.knows_all(&said)
+                    && (situation.as_ref().is_some_and(chats)
+                        || !self.may(Right::SpeakForOthers) && !self.knows_all(&said)
                         || said.statements.iter().any(|one| {
                             matches!(one.kind, Kind::Choose { .. } | Kind::Yes | Kind::No)
                         })) =>
