@@ -78,6 +78,11 @@ pub fn rest() {
     WORKS.set(Some(Instant::now()));
 }
 
+/// Whether requests come at the moment.
+pub fn requests_come() -> bool {
+    since_heard().is_some_and(|since| since < LATELY)
+}
+
 /// Does something without a rest, since somebody waits for it.
 pub fn at_once<T>(work: impl FnOnce() -> T) -> T {
     let since = WORKS.take();

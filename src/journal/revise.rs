@@ -72,9 +72,11 @@ pub(super) fn revise(
 fn end_file(shared: &Shared) -> Result<u64, JournalError> {
     let opened = shared.opened();
     let opened = opened.as_ref().ok_or_else(|| shared.refusal())?;
-    // Whoever writes waits while a file is ended: neither for the next to be made nor for
-    // this one to be sealed.
-    opened.aside.await_next();
+    // Whoever writes waits while a file is ended: where many do, neither for the next to be
+    // made nor, later, for it to grow; and never for this one to be sealed.
+    if background::requests_come() {
+        opened.aside.await_next();
+    }
     let begun = {
         let mut writer = shared.writer();
         let writer = writer.as_mut().ok_or_else(|| shared.refusal())?;
