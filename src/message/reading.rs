@@ -11,8 +11,7 @@ use super::normal::{BODY, Normal, Token, Words, free_text, listed, normalise};
 use super::syntax::Text;
 use super::typed::{Form, Typed};
 use super::{
-    Approval, Choice, Doubt, Kind, Message, Name, People, Reading, Regular, Statement, is_help,
-    is_opt_in, is_opt_out,
+    Choice, Doubt, Kind, Message, Name, Reading, Statement, is_help, is_opt_in, is_opt_out,
 };
 use crate::language::Language;
 
@@ -200,7 +199,7 @@ fn without_slips(characters: &[char], strangers: &[&Token], words: &Words) -> Op
         if statements.is_empty() || statements.iter().any(|one| still_a_name(one) || answers(one)) {
             continue;
         }
-        let stores = statements.iter().any(|one| stores(&one.kind));
+        let stores = statements.iter().any(|one| one.kind.nature().stores);
         let message = Message { statements };
         if !stores {
             return Some(Reading::Understood(message));
@@ -231,45 +230,6 @@ fn replaced(characters: &[char], corrections: &[(&Token, &'static str)]) -> Vec<
     }
     corrected.extend_from_slice(&characters[at..]);
     corrected
-}
-
-/// True if a statement changes what is kept, so that a misspelt one is asked
-/// about.
-const fn stores(kind: &Kind) -> bool {
-    !only_answers(kind)
-}
-
-/// True for a statement that asks for something and changes nothing.
-pub const fn only_answers(kind: &Kind) -> bool {
-    matches!(
-        kind,
-        // A squad's plan for a night is put in force.
-        Kind::Plan(super::PlanWish { on: None, .. })
-            | Kind::Next(_)
-            | Kind::Targets { .. }
-            | Kind::Predict { .. }
-            | Kind::Trend
-            | Kind::Best
-            | Kind::Tonight
-            | Kind::LaneOf { .. }
-            | Kind::Board
-            | Kind::Log
-            | Kind::Entries
-            | Kind::Swimmer
-            | Kind::Compare { .. }
-            | Kind::Squad { .. }
-            | Kind::Lanes { .. }
-            | Kind::People(People::Squads)
-            | Kind::Regular(Regular::Digest | Regular::Note)
-            | Kind::Approval(Approval::Waiting)
-            | Kind::Help { .. }
-            | Kind::Ask(_)
-            | Kind::Why
-            | Kind::More
-            | Kind::Again
-            | Kind::Yes
-            | Kind::No
-    )
 }
 
 /// A set whose unknown words are remarks: `8x50 drill long legs on 1:10`.

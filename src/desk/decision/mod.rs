@@ -10,7 +10,6 @@ pub mod desk;
 pub mod for_deck;
 pub mod language;
 pub mod letters;
-pub mod matter;
 pub mod reasons;
 pub mod refusing;
 pub mod resolve;

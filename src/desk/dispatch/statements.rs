@@ -23,7 +23,7 @@ use crate::desk::swims::{
 };
 use crate::desk::unasked::regular;
 use crate::history::{Attendance, Event, Right};
-use crate::message::{Day, Kind, LaneResults, Message, Name, PlanWish, Statement};
+use crate::message::{Day, Kind, LaneResults, Message, Name, PlanWish, Statement, Turn};
 use crate::reply::{Asks, Outcome, QuestionReply, RefusedWhy, Unread};
 
 impl Desk<'_> {
@@ -35,11 +35,12 @@ impl Desk<'_> {
         let message = &self.spoken(message);
         self.read.extend(message.statements.iter().cloned());
         let understood = understood::all(self, message);
+        let turn = |one: &Statement| one.kind.nature().turn;
         let (urgent, others): (Vec<_>, Vec<_>) =
-            (0..).zip(&message.statements).partition(|(_, one)| urgency(one) <= HEALTH);
+            (0..).zip(&message.statements).partition(|(_, one)| turn(one) <= Turn::Health);
         let mut outcomes: Vec<(usize, Outcome)> = Vec::new();
         let (danger, health): (Vec<_>, Vec<_>) =
-            urgent.into_iter().partition(|(_, one)| urgency(one) < HEALTH);
+            urgent.into_iter().partition(|(_, one)| turn(one) == Turn::Danger);
         for (at, statement) in danger {
             outcomes.push((at, self.statement(statement, message)));
         }
@@ -52,7 +53,7 @@ impl Desk<'_> {
             outcomes.push((at, self.statement(statement, message)));
         }
         let mut others = others;
-        others.sort_by_key(|(_, statement)| urgency(statement));
+        others.sort_by_key(|(_, statement)| turn(statement));
         if let Some(groups) = self.by_swimmer(&others) {
             outcomes.extend(self.each_alone(groups, Self::statement));
             return (understood, in_order(outcomes, is_capture(&message.statements)));
@@ -235,19 +236,5 @@ impl View<'_> {
     /// The night that whoever runs the evening wants planned for the squad.
     fn plans_for_squad(&self, statement: &Statement, wish: &PlanWish) -> Option<Day> {
         wish.on.filter(|_| statement.who.is_none() && self.may(Right::RunEvening))
-    }
-}
-
-/// The last urgency that is about danger or health.
-const HEALTH: u8 = 1;
-
-/// Danger before health before all else: what is decided later sees it.
-fn urgency(statement: &Statement) -> u8 {
-    match statement.kind {
-        Kind::Welfare | Kind::Faint => 0,
-        Kind::Pain(_) | Kind::Ill { .. } => 1,
-        Kind::Profile(_) | Kind::Join { .. } => 2,
-        Kind::Next(_) | Kind::Plan(_) | Kind::Targets { .. } | Kind::Predict { .. } => 4,
-        _ => 3,
     }
 }

@@ -6,12 +6,12 @@
 //! says which kinds of statement are likely; every value comes from the pieces, and
 //! nothing is stored by it.
 
-mod class;
 mod doubt;
 mod feature;
 mod model;
 
-pub use class::Class;
 pub use doubt::{doubt, features as features_of};
 pub use feature::features;
 pub use model::{Likely, Weights};
+
+pub use crate::message::Class;

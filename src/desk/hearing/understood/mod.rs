@@ -13,10 +13,9 @@ use self::fields::Fields;
 use self::reader::Reader;
 use self::words::{approval, cut_fields, lane_results, limits, next, profile, regular, strings};
 use crate::desk::decision::for_deck;
-use crate::desk::decision::matter::is_personal;
 use crate::desk::decision::view::View;
 use crate::desk::evening::{lane_order, set_blocks};
-use crate::message::{About, Ask, Kind, Message, Name, SquadFilter, Statement, only_answers};
+use crate::message::{About, Ask, Kind, Message, Name, SquadFilter, Statement};
 use crate::units::{Course, Stroke};
 
 /// One entry a statement, in the order typed; one a swimmer for a lane's.
@@ -50,9 +49,9 @@ impl Reader<'_> {
         let ward = self
             .view
             .ward()
-            .filter(|ward| self.view.me() == Some(*ward) && is_personal(&statement.kind));
+            .filter(|ward| self.view.me() == Some(*ward) && statement.kind.nature().is_personal);
         let who = who.or(ward).map(Name::to_string);
-        let stores = !only_answers(&statement.kind);
+        let stores = statement.kind.nature().stores;
         let whole = Fields::default().with("kind", kind).with("stores", stores).with("who", who);
         // `who` stands here even for all.
         let mut whole = whole.merge(fields).0;
