@@ -3,11 +3,11 @@
 
 use serde_json::{Value, json};
 
-use super::{closed, concerns};
+use super::{concerns, not_open_yet};
 use crate::desk::decision::asked::Asked;
-use crate::desk::decision::asking::Questions;
 use crate::desk::decision::decided::Decision;
 use crate::desk::decision::desk::Desk;
+use crate::desk::decision::questions_back::Questions;
 use crate::desk::decision::refusing::unread;
 use crate::desk::decision::view::View;
 use crate::desk::hearing::{strangers, understood};
@@ -89,7 +89,7 @@ impl Desk<'_> {
         if let Some(answered) = safeguards::answer(self, text) {
             return answered;
         }
-        if let Some(answered) = closed::gate(self, text, &alarms.concerns) {
+        if let Some(answered) = not_open_yet::gate(self, text, &alarms.concerns) {
             return answered;
         }
         if text.len() > message::LONGEST_TEXT {
