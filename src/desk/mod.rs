@@ -29,7 +29,6 @@ mod unasked;
 
 pub use decision::asked::Asked;
 pub use decision::decided::{Aside, Decision, Held, Say};
-pub use decision::matter::Matter;
 pub use dispatch::answer::answer;
 pub use hearing::rooms::{Parted, in_a_room, part};
 pub use hearing::situation::{situation, viewed};

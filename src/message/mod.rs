@@ -3,11 +3,14 @@
 //! Knows text and nothing of swimmers: names, courses, dates and doubtful times
 //! stay as typed, to be settled against a profile and a clock elsewhere.
 
+#![warn(clippy::indexing_slicing)] // no text may bring its reader down
+
 mod addressed;
 mod ailment;
 mod approval;
 mod ask;
 mod care;
+mod class;
 mod combinators;
 mod contact;
 mod courtesy;
@@ -16,14 +19,16 @@ mod evening;
 mod examples;
 mod grammar;
 mod limit;
+mod matter;
 mod meaning;
 mod named;
+mod nature;
 mod normal;
 mod number;
 mod opting;
+mod parse;
 mod people;
 mod print;
-mod reading;
 mod regular;
 mod safeguard;
 mod set;
@@ -40,18 +45,21 @@ pub use ailment::{Illness, Pain};
 pub use approval::Approval;
 pub use ask::{About, Ask};
 pub use care::Concern;
+pub use class::Class;
 pub use contact::{contact, is_unclear};
 pub use courtesy::{Courtesy, courtesy, is_alarm};
 pub use danger::{Danger, Whom};
 pub use evening::{Cut, Edit, EditWhat, Slot, SquadFilter};
 pub use examples::EXAMPLES;
 pub use limit::Limits;
+pub use matter::Matter;
 pub use meaning::count_in_doubt;
+pub use nature::{Nature, Turn};
 pub use normal::{Ailing, folded, is_pronoun, plain};
 pub use number::{is_dialled, is_number};
 pub use opting::{Pause, is_help, is_opt_in, is_opt_out, is_worried, is_yes, pause};
+pub use parse::{LONGEST_TEXT, normal_form, parse, parse_knowing, parses};
 pub use people::{Guess, Office, People};
-pub use reading::{LONGEST_TEXT, normal_form, only_answers, parse, parse_knowing, parses};
 pub use regular::Regular;
 pub use safeguard::{Safeguard, names_officer, safeguard};
 pub use set::{Effort, Rounds, SetItem, SetLine, SetPiece, TypedSet};

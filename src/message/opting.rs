@@ -4,7 +4,7 @@
 //! Looked at before the grammar, for strangers too.
 
 use super::normal::{folded, plain};
-use super::{Day, Kind, Reading, reading};
+use super::{Day, Kind, Reading, parse};
 use crate::language::Language;
 
 /// Source: 47 CFR 64.1200(a)(10) (stop, quit, end, revoke, opt out, cancel,
@@ -131,7 +131,7 @@ pub fn pause(text: &str, language: Language) -> Option<Pause> {
 }
 
 fn until(day: &str, language: Language) -> Option<Pause> {
-    match reading::parse(&format!("away until {day}"), language) {
+    match parse::parse(&format!("away until {day}"), language) {
         Reading::Understood(message) => match message.statements.as_slice() {
             [one] => match one.kind {
                 Kind::Away { until, .. } => Some(Pause::Until(until)),

@@ -5,7 +5,7 @@ use std::fmt;
 
 use jiff::civil::Weekday;
 
-use super::{Day, Effort, Illness, Name, Office, Sport, SquadFilter, WeekKind};
+use super::{Day, Effort, Illness, Kind, Name, Office, Sport, SquadFilter, WeekKind};
 use crate::language::Language;
 use crate::session::{Limit, Part};
 use crate::units::{Course, Equipment, Level, Start, Stroke, Unit};
@@ -49,6 +49,8 @@ pub enum Said {
     Report(Vec<Item>),
     /// A verb and what belongs to it, in the order typed.
     Command(Verb, Vec<Item>),
+    /// A command that needs no parts: one word says all of it.
+    Whole(Kind),
 }
 
 /// The word that a command begins with.
@@ -94,26 +96,9 @@ pub enum Verb {
     Was,
     Help,
     No,
-    Shorter,
-    Easier,
-    Harder,
-    Again,
-    More,
-    Trend,
-    Best,
-    Log,
-    Me,
-    MyLane,
-    Board,
-    Undo,
-    Yes,
-    Why,
-    Forget,
-    LaneGone,
     Reopen,
     Entry,
     Scratch,
-    Entries,
     Relay,
     Invite,
     HandOver,

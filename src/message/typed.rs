@@ -7,7 +7,7 @@ use std::cell::OnceCell;
 
 use super::Name;
 use super::normal::{Normal, Words, normalise, plain};
-use super::reading::{is_notation_in, read_normal, without_grammar};
+use super::parse::{is_notation_in, read_normal, without_grammar};
 use crate::language::Language;
 use crate::message::Reading;
 use crate::reading::health::{Alarms, alarms_in, names_anybody};

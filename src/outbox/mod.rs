@@ -7,9 +7,10 @@
 //! Which letters there are and what became of them is the service's to keep;
 //! this knows addresses, sockets and when to try again, and nothing of swimming.
 
+mod alarm_courier;
+mod alarm_schedule;
 mod carrier;
 mod courier;
-mod cries;
 mod destination;
 mod gate;
 mod gateway;
@@ -18,8 +19,8 @@ mod manner;
 mod routes;
 mod schedule;
 mod signed;
-mod siren;
 
+pub use alarm_courier::Siren;
 pub use carrier::{Carrier, NoCarrier, Patience, Returned, Wish, client};
 pub use courier::Courier;
 pub use destination::{Destination, NotADestination};
@@ -29,4 +30,3 @@ pub use manner::{Manner, Request};
 pub use routes::Routes;
 pub use schedule::DELAYS;
 pub use signed::Signed;
-pub use siren::Siren;

@@ -146,7 +146,7 @@ pub fn weighed(ranked: &Ranked, whole: &Clause<'_, '_>) -> Option<Vec<String>> {
 
 /// True if a statement changes what is kept.
 pub const fn stores(kind: &Kind) -> bool {
-    !crate::message::only_answers(kind)
+    kind.nature().stores
 }
 
 impl Decision {

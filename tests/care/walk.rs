@@ -7,9 +7,10 @@ use std::sync::{Arc, Mutex};
 
 use jiff::{SignedDuration, Timestamp};
 use lapwing::clock::{Clock, ClockMode};
-use lapwing::desk::{Hears, Matter};
+use lapwing::desk::Hears;
 use lapwing::history::Called;
 use lapwing::journal::SledJournal;
+use lapwing::message::Matter;
 use lapwing::service::{Answer, Body, Incoming, NewSquad, Service, Via};
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;

@@ -170,7 +170,7 @@ impl Fickle {
 /// Random histories of a receiver, each with an alarm raised before, in or after
 /// its bad spells and the clock set by a day either way: the alarm is taken within
 /// 5 s of the receiver being there. In real time, so few of them; a thousand more
-/// are tried in virtual time (`outbox::cries`).
+/// are tried in virtual time (`outbox::alarm_schedule`).
 ///
 /// `cargo test --test outbox alarms -- --ignored` runs 200 of them, for about
 /// half an hour.

@@ -7,7 +7,7 @@ use lapwing::swim::critical_speed::Basis;
 use strum::VariantNames;
 
 use super::statements::kinds;
-use super::{parts, questions, samples};
+use super::{care, offices, parts, questions, samples};
 
 /// Asserts that the values hold each of their type's variants.
 fn holds_every<'a, T>(values: impl IntoIterator<Item = &'a T>)
@@ -246,4 +246,14 @@ fn belongings() {
         B::GuestAdded { guess: Some(_), code: Some(_), .. },
         B::GuestAdded { guess: None, .. },
     );
+}
+
+#[test]
+fn care_and_offices() {
+    holds_every(&care::done());
+    holds_every(&care::refusals());
+    holds_every(&care::letters());
+    holds_every(&offices::done());
+    holds_every(&offices::refusals());
+    holds_every(&offices::letters());
 }

@@ -9,7 +9,7 @@ use lapwing::session::Purpose;
 use strum::VariantArray;
 
 use super::parts::name;
-use super::samples::{alerts, invitations, outcomes};
+use super::samples::{Numbered, alerts, invitations, outcomes};
 use super::statements::statements;
 use super::{care, offices};
 
@@ -33,8 +33,12 @@ pub fn all() -> Vec<Said> {
     for (of, outcome) in outcomes() {
         add(of, &|language| voice(language).lines(&outcome));
     }
-    for (at, alert) in (1..).zip(alerts()) {
-        add(format!("alert {at}"), &|language| vec![voice(language).alert(&alert)]);
+    let mut numbered = Numbered::default();
+    for alert in alerts() {
+        let kind: &str = (&alert.kind).into();
+        add(numbered.next(format!("alert {kind}")), &|language| {
+            vec![voice(language).alert(&alert)]
+        });
     }
     for invitation in invitations() {
         let role = invitation.role;
@@ -49,11 +53,15 @@ pub fn all() -> Vec<Said> {
         });
     }
     add("now coach".into(), &|language| vec![voice(language).now_coach("Dusk")]);
-    for (at, letter) in (1..).zip(care::letters()) {
-        add(format!("letter {at}"), &|language| vec![voice(language).care_letter(&letter)]);
+    for letter in care::letters() {
+        let kind: &str = (&letter).into();
+        add(numbered.next(format!("letter {kind}")), &|language| {
+            vec![voice(language).care_letter(&letter)]
+        });
     }
-    for (at, letter) in (1..).zip(offices::letters()) {
-        add(format!("office letter {at}"), &|language| {
+    for letter in offices::letters() {
+        let kind: &str = (&letter).into();
+        add(numbered.next(format!("office letter {kind}")), &|language| {
             vec![voice(language).office_letter(&letter)]
         });
     }

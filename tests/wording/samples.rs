@@ -1,5 +1,7 @@
 //! A sample of every outcome, and of every variant inside it.
 
+use std::collections::BTreeMap;
+
 use jiff::civil::{Weekday, date, time as clock};
 use lapwing::coaching::lanes::{
     Entrant, Evening, Gap, LaneRepeat, Moved, OneMove, Shortfall, Standing, draw,
@@ -31,10 +33,12 @@ use super::{care, offices};
 /// All outcomes, each with what it is a sample of.
 pub fn outcomes() -> Vec<(String, Outcome)> {
     let named = |kind: &str, list: Vec<Outcome>| {
-        list.into_iter()
-            .enumerate()
-            .map(|(at, one)| (format!("{kind} {}", at + 1), one))
-            .collect::<Vec<_>>()
+        let mut numbered = Numbered::default();
+        let name = |one: &Outcome| match variant(one) {
+            Some(variant) => format!("{kind} {variant}"),
+            None => kind.to_owned(),
+        };
+        list.into_iter().map(|one| (numbered.next(name(&one)), one)).collect::<Vec<_>>()
     };
     [
         named("test", tests().into_iter().map(Outcome::Test).collect()),
@@ -78,6 +82,36 @@ pub fn outcomes() -> Vec<(String, Outcome)> {
         ),
     ]
     .concat()
+}
+
+/// Numbers samples within their variant, so that a new one moves no other's number.
+#[derive(Default)]
+pub struct Numbered(BTreeMap<String, usize>);
+
+impl Numbered {
+    /// The name with the next number of its own.
+    pub fn next(&mut self, name: String) -> String {
+        let count = self.0.entry(name.clone()).or_default();
+        *count += 1;
+        format!("{name} {count}")
+    }
+}
+
+/// What kind of its outcome a sample is, where that has kinds.
+fn variant(outcome: &Outcome) -> Option<&'static str> {
+    Some(match outcome {
+        Outcome::Ok(OkReply::Known(known)) => known.into(),
+        Outcome::Ok(OkReply::Belonging(done)) => done.into(),
+        Outcome::Ok(OkReply::Office(done)) => done.into(),
+        Outcome::Ok(done) => done.into(),
+        Outcome::Caution(caution) => (&caution.kind).into(),
+        Outcome::Question(question) => (&question.asks).into(),
+        Outcome::Refused(RefusedReply { why: RefusedWhy::Office(why), .. }) => why.into(),
+        Outcome::Refused(refused) => (&refused.why).into(),
+        Outcome::NotUnderstood(reply) => (&reply.rest).into(),
+        Outcome::Help(help) => help.into(),
+        _ => return None,
+    })
 }
 
 fn compared() -> Vec<SwimmerReply> {

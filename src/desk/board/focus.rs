@@ -2,7 +2,7 @@
 
 use jiff::civil::Date;
 
-use super::person::Person;
+use super::name_on_page::Person;
 use crate::coaching::Race;
 use crate::desk::decision::view::View;
 

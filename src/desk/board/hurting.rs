@@ -2,7 +2,7 @@
 
 use jiff::civil::{Date, Time};
 
-use super::person::Person;
+use super::name_on_page::Person;
 use crate::desk::decision::view::View;
 use crate::history::{Kept, Presence, Right, Swimmer, TroubleKept, TroubleKind};
 

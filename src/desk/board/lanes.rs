@@ -1,6 +1,6 @@
 //! The lanes as they stand: order, send-offs of the set in force, the gap.
 
-use super::person::Person;
+use super::name_on_page::Person;
 use crate::coaching::Facts;
 use crate::coaching::evening::{swims_gently, with_own_targets};
 use crate::coaching::lanes::{Gap, OneMove, Standing, standing};

@@ -6,7 +6,7 @@ use jiff::ToSpan;
 use crate::desk::decision::asked::BoardDoor;
 use crate::desk::decision::desk::Desk;
 use crate::desk::decision::refusing::{Stopped, refused};
-use crate::desk::squad::cards;
+use crate::desk::squad::glances;
 use crate::history::{Event, Right};
 use crate::message::{Name, Statement};
 use crate::reply::{OkReply, Outcome, OwnPage, RefusedWhy};
@@ -44,7 +44,7 @@ fn opened(desk: &mut Desk<'_>, of: Option<Name>) -> Option<String> {
 
 /// `trend`: the card, and to the swimmer alone where all of it is drawn.
 pub fn trend_told(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped> {
-    let mut told = cards::swimmer(desk, statement)?;
+    let mut told = glances::swimmer(desk, statement)?;
     if let Outcome::Swimmer(card) = &mut told {
         card.page = open_own(desk, &card.row.swimmer);
     }

@@ -5,14 +5,14 @@ use std::collections::BTreeSet;
 use jiff::Timestamp;
 use jiff::civil::{Date, Time};
 
-use super::clock::{Clock, clock};
 use super::focus::{Focus, focuses};
 use super::hurting::{Hurting, hurting};
 use super::lanes::{Lanes, lanes};
-use super::one::{One, one};
-use super::paced::{Paced, paced};
+use super::last_sets::{Paced, paced};
+use super::last_tests::{Tested, tested};
 use super::register::{Register, register};
-use super::tested::{Tested, tested};
+use super::set_by_clock::{Clock, clock};
+use super::swimmer_page::{One, one};
 use super::todo::{ToDo, todo};
 use super::weeks::{Weeks, weeks};
 use crate::desk::decision::asked::Asked;

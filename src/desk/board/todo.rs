@@ -3,8 +3,8 @@
 
 use jiff::civil::Date;
 
-use super::person::Person;
-use super::tested::{Due, Tested};
+use super::last_tests::{Due, Tested};
+use super::name_on_page::Person;
 use super::weeks::Weeks;
 use crate::desk::decision::view::View;
 use crate::desk::plans::approval;

@@ -5,10 +5,10 @@ use std::collections::BTreeSet;
 use jiff::ToSpan;
 use jiff::civil::Date;
 
-use super::person::Person;
+use super::name_on_page::Person;
 use crate::coaching::RuleId;
 use crate::desk::decision::view::View;
-use crate::desk::squad::cards;
+use crate::desk::squad::glances;
 use crate::history::{Presence, Swimmer, TroubleKind};
 use crate::units::Unit;
 
@@ -83,7 +83,7 @@ fn of(view: &View<'_>, swimmer: &Swimmer, since: Date, nights: &[Date]) -> Weeks
         planned: planned.map(|week| in_unit(week.distance.metres().get(), unit)),
         unit,
         jumped,
-        ring: cards::is_silent(view, swimmer),
+        ring: glances::is_silent(view, swimmer),
     }
 }
 

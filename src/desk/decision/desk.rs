@@ -4,10 +4,9 @@ use std::ops::Deref;
 
 use super::asked::Asked;
 use super::decided::Say;
-use super::matter::Matter;
 use super::view::View;
 use crate::history::{Event, Squad, Stamped, Touched};
-use crate::message::{Danger, Statement, Whom};
+use crate::message::{Danger, Matter, Statement, Whom};
 
 /// A decision in the making. What it records is folded into its [`View`] at once, so
 /// that the next statement sees it; whatever can be asked of the view can be asked of

@@ -3,16 +3,15 @@
 //! others. Decides nothing by itself.
 
 pub mod asked;
-pub mod asking;
 pub mod days;
 pub mod decided;
 pub mod desk;
-pub mod for_deck;
+pub mod kept_for_why;
 pub mod language;
 pub mod letters;
-pub mod matter;
-pub mod reasons;
+pub mod questions_back;
 pub mod refusing;
 pub mod resolve;
 pub mod view;
 pub mod who;
+pub mod words_for_deck;

@@ -3,12 +3,11 @@
 
 use serde_json::{Value, json};
 
-use super::{closed, concerns};
+use super::{concerns, not_open_yet};
 use crate::desk::decision::asked::Asked;
-use crate::desk::decision::asking::Questions;
 use crate::desk::decision::decided::Decision;
 use crate::desk::decision::desk::Desk;
-use crate::desk::decision::matter::Matter;
+use crate::desk::decision::questions_back::Questions;
 use crate::desk::decision::refusing::unread;
 use crate::desk::decision::view::View;
 use crate::desk::hearing::{strangers, understood};
@@ -17,7 +16,9 @@ use crate::desk::safety::{readiness, welfare};
 use crate::desk::squad::{names, offices};
 use crate::desk::swims::taking_back;
 use crate::history::{Event, Right, Squad};
-use crate::message::{self, Choice, Courtesy, Doubt, Kind, Message, Name, Reading, Statement};
+use crate::message::{
+    self, Choice, Courtesy, Doubt, Kind, Matter, Message, Name, Reading, Statement,
+};
 use crate::reading::{self, Aside, Situation};
 use crate::reply::{
     Asks, Belonging, CautionKind, CautionReply, NotUnderstoodReply, OkReply, Outcome,
@@ -88,7 +89,7 @@ impl Desk<'_> {
         if let Some(answered) = safeguards::answer(self, text) {
             return answered;
         }
-        if let Some(answered) = closed::gate(self, text, &alarms.concerns) {
+        if let Some(answered) = not_open_yet::gate(self, text, &alarms.concerns) {
             return answered;
         }
         if text.len() > message::LONGEST_TEXT {

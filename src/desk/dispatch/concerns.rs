@@ -4,10 +4,9 @@
 use serde_json::{Value, json};
 
 use crate::desk::decision::desk::Desk;
-use crate::desk::decision::matter::Matter;
 use crate::desk::safety::welfare;
 use crate::history::{Event, Right, TroubleKind};
-use crate::message::{self, Concern, Kind, Message, Statement};
+use crate::message::{Concern, Kind, Matter, Message, Statement};
 use crate::reading::health::Alarms;
 use crate::reply::{CautionKind, CautionReply, OkReply, Outcome};
 
@@ -32,7 +31,7 @@ pub fn answer(desk: &mut Desk<'_>, text: &str, alarms: &Alarms) -> Option<(Vec<V
         // `50 test 31.2 from a dive` is a result, `next open water` has its own.
         Concern::Alone | Concern::Dive | Concern::OpenWater => !says_what,
         // Beside what was swum a medicine is not talked of; a question may be about it.
-        Concern::Clinician => said.iter().all(|one| message::only_answers(&one.kind)),
+        Concern::Clinician => said.iter().all(|one| one.kind.only_answers()),
         // A coach's words about somebody else's fear are for the coach to act on.
         Concern::Afraid => !may_release,
         _ => true,

@@ -2,9 +2,9 @@
 //! then one decision a statement, then the words and to whom they go.
 
 pub mod answer;
-pub mod closed;
-pub mod closing;
 pub mod concerns;
 pub mod danger;
+pub mod not_open_yet;
 mod notation;
 pub mod statements;
+pub mod wording;

@@ -2,7 +2,7 @@
 //! else need be looked for in it.
 
 use crate::desk::decision::view::View;
-use crate::desk::evening::lane_order;
+use crate::desk::evening::results_by_lane;
 use crate::history::Right;
 use crate::message::{Kind, Message, Name, Reading, Sport, Statement};
 use crate::reading;
@@ -35,7 +35,7 @@ impl View<'_> {
             // More figures than swimmers are their repeats.
             Kind::LaneResults(told) => {
                 told.distance.is_some()
-                    || lane_order::number_in(self, told.lane)
+                    || results_by_lane::number_in(self, told.lane)
                         .is_none_or(|all| all >= told.times.len())
             }
             Kind::Done(done) => done.sport != Some(Sport::Other),

@@ -3,27 +3,28 @@
 use serde_json::Value;
 
 use crate::desk::board::link;
-use crate::desk::decision::asking::{self, with_name};
 use crate::desk::decision::decided::{in_order, stops_all};
 use crate::desk::decision::desk::Desk;
+use crate::desk::decision::questions_back::{self, with_name};
 use crate::desk::decision::refusing::{Stopped, refused, unread};
 use crate::desk::decision::view::View;
 use crate::desk::evening::{
-    attend, coach_set, cut, lane_order, lanes, register, reopening, shown, test_night, timetable,
+    answers, attend, change_set, coach_set, lanes, register, reopening, results_by_lane,
+    test_night, timetable,
 };
 use crate::desk::hearing::capture::is_capture;
 use crate::desk::hearing::{pausing, rooms, understood};
 use crate::desk::plans::{approval, limits, meets, sessions};
 use crate::desk::questions::{self, help};
 use crate::desk::safety::{care, welfare};
-use crate::desk::squad::{broadcast, cards, coming, forgetting, membership, profile};
+use crate::desk::squad::{broadcast, forgetting, glances, joining, membership, profile};
 use crate::desk::swims::{
     own_targets, putting_right, relay, remarks, sessions_done, set_put_right, set_results,
     taking_back, targets, test_results,
 };
 use crate::desk::unasked::regular;
 use crate::history::{Attendance, Event, Right};
-use crate::message::{Day, Kind, LaneResults, Message, Name, PlanWish, Statement};
+use crate::message::{Day, Kind, LaneResults, Message, Name, PlanWish, Statement, Turn};
 use crate::reply::{Asks, Outcome, QuestionReply, RefusedWhy, Unread};
 
 impl Desk<'_> {
@@ -35,11 +36,12 @@ impl Desk<'_> {
         let message = &self.spoken(message);
         self.read.extend(message.statements.iter().cloned());
         let understood = understood::all(self, message);
+        let turn = |one: &Statement| one.kind.nature().turn;
         let (urgent, others): (Vec<_>, Vec<_>) =
-            (0..).zip(&message.statements).partition(|(_, one)| urgency(one) <= HEALTH);
+            (0..).zip(&message.statements).partition(|(_, one)| turn(one) <= Turn::Health);
         let mut outcomes: Vec<(usize, Outcome)> = Vec::new();
         let (danger, health): (Vec<_>, Vec<_>) =
-            urgent.into_iter().partition(|(_, one)| urgency(one) < HEALTH);
+            urgent.into_iter().partition(|(_, one)| turn(one) == Turn::Danger);
         for (at, statement) in danger {
             outcomes.push((at, self.statement(statement, message)));
         }
@@ -52,7 +54,7 @@ impl Desk<'_> {
             outcomes.push((at, self.statement(statement, message)));
         }
         let mut others = others;
-        others.sort_by_key(|(_, statement)| urgency(statement));
+        others.sort_by_key(|(_, statement)| turn(statement));
         if let Some(groups) = self.by_swimmer(&others) {
             outcomes.extend(self.each_alone(groups, Self::statement));
             return (understood, in_order(outcomes, is_capture(&message.statements)));
@@ -109,7 +111,7 @@ impl Desk<'_> {
                 None => sessions::plan(self, statement, wish),
             },
             Kind::Next(wish) => sessions::next(self, statement, wish),
-            Kind::Tonight => shown::tonight(self, statement),
+            Kind::Tonight => answers::tonight(self, statement),
             Kind::Board => link::open(self),
             Kind::Shorter => sessions::changed(self, statement, sessions::Step::Shorter),
             Kind::Easier => sessions::changed(self, statement, sessions::Step::Easier),
@@ -121,13 +123,13 @@ impl Desk<'_> {
                 sessions::race(self, statement, *distance, *on, goal.as_ref())
             }
             Kind::Swap { days } => sessions::swap(self, statement, days),
-            Kind::Squad { filter, on } => cards::squad(self, *filter, *on),
-            Kind::Swimmer | Kind::Best | Kind::Log => cards::swimmer(self, statement),
+            Kind::Squad { filter, on } => glances::squad(self, *filter, *on),
+            Kind::Swimmer | Kind::Best | Kind::Log => glances::swimmer(self, statement),
             Kind::Trend => link::trend_told(self, statement),
             Kind::Profile(change) => profile::change(self, statement, change),
-            Kind::Focus { text } => cards::focus(self, statement, text),
-            Kind::Note { text } => cards::note(self, statement, text),
-            Kind::Join { code, name } => coming::join(self, code, name),
+            Kind::Focus { text } => glances::focus(self, statement, text),
+            Kind::Note { text } => glances::note(self, statement, text),
+            Kind::Join { code, name } => joining::join(self, code, name),
             Kind::Help { topic } => Ok(help::help(self, topic.as_deref())),
             Kind::Why => help::why(self),
             Kind::More => help::more(self),
@@ -151,11 +153,11 @@ impl Desk<'_> {
             Kind::DrawnAs { lanes: drawn } => lanes::drawn_as(self, drawn),
             Kind::Gap { seconds } => lanes::gap(self, *seconds),
             Kind::NamesInRooms { shown } => rooms::names(self, *shown),
-            Kind::Change(edits) => cut::change(self, edits),
-            Kind::LaneOf { lane } => shown::lane(self, *lane),
+            Kind::Change(edits) => change_set::change(self, edits),
+            Kind::LaneOf { lane } => answers::lane(self, *lane),
             Kind::Restate { says, .. } => self.restated(says),
             Kind::Yes | Kind::Choose { .. } => Err(refused("no_question", RefusedWhy::NoQuestion)),
-            Kind::No => asking::no(self),
+            Kind::No => questions_back::no(self),
             Kind::Forget => forgetting::forget(self, statement),
             Kind::Stop => pausing::stop(self),
             Kind::Start => Ok(pausing::start(self)),
@@ -164,7 +166,7 @@ impl Desk<'_> {
             }
             Kind::Absent { names, on } => register::absent(self, statement, names, *on),
             Kind::LaneResults(results) => self.lane_results(results),
-            Kind::Cut(cut) => cut::cut(self, cut),
+            Kind::Cut(cut) => change_set::cut(self, cut),
             Kind::Entry(entry) => meets::entry(self, statement, entry),
             Kind::RelayLeg(leg) => relay::leg(self, statement, leg, message),
             Kind::Entries => meets::entries(self, statement),
@@ -182,7 +184,7 @@ impl Desk<'_> {
             Kind::Shut { days, on } => timetable::shut(self, days, *on),
             Kind::Reopen { days, on } => reopening::reopen(self, days, *on),
             Kind::LaneGone => lanes::lane_gone(self),
-            Kind::Compare { names } => cards::compare(self, names),
+            Kind::Compare { names } => glances::compare(self, names),
             Kind::Attend { coming, late_min, on } => {
                 let attendance = Attendance { late_min: *late_min, ..Attendance::whole(*coming) };
                 attend::attend(self, statement, attendance, *on)
@@ -204,7 +206,7 @@ impl Desk<'_> {
 
     /// `L2 200 test 3:12 3:20 x`, `L2 48 49 51`: each swimmer's figure by itself.
     fn lane_results(&mut self, results: &LaneResults) -> Result<Outcome, Stopped> {
-        let statements = lane_order::by_swimmer(self, results)?;
+        let statements = results_by_lane::by_swimmer(self, results)?;
         let message = Message { statements };
         let placed: Vec<_> = (0..).zip(&message.statements).collect();
         let groups = placed.into_iter().map(|one| vec![one]).collect();
@@ -235,19 +237,5 @@ impl View<'_> {
     /// The night that whoever runs the evening wants planned for the squad.
     fn plans_for_squad(&self, statement: &Statement, wish: &PlanWish) -> Option<Day> {
         wish.on.filter(|_| statement.who.is_none() && self.may(Right::RunEvening))
-    }
-}
-
-/// The last urgency that is about danger or health.
-const HEALTH: u8 = 1;
-
-/// Danger before health before all else: what is decided later sees it.
-fn urgency(statement: &Statement) -> u8 {
-    match statement.kind {
-        Kind::Welfare | Kind::Faint => 0,
-        Kind::Pain(_) | Kind::Ill { .. } => 1,
-        Kind::Profile(_) | Kind::Join { .. } => 2,
-        Kind::Next(_) | Kind::Plan(_) | Kind::Targets { .. } | Kind::Predict { .. } => 4,
-        _ => 3,
     }
 }

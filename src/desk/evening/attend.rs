@@ -4,7 +4,7 @@
 use jiff::Timestamp;
 use jiff::civil::{Date, Time};
 
-use super::told::became_of_lanes;
+use super::outcomes::became_of_lanes;
 use crate::desk::decision::desk::Desk;
 use crate::desk::decision::refusing::{Stopped, refused};
 use crate::desk::decision::view::View;

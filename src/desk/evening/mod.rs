@@ -1,21 +1,21 @@
 //! Decides the evening: who is there, who swims where, what each lane swims and has swum,
 //! as one value ([`Tonight`](tonight::Tonight)), and what changes it.
 
+pub mod answers;
 pub mod attend;
+pub mod change_set;
 pub mod coach_set;
-pub mod cut;
 pub mod draw;
 pub mod heats;
-pub mod lane_order;
 pub mod lanes;
+pub mod outcomes;
 pub mod register;
 pub mod reopening;
+pub mod results_by_lane;
 pub mod set_blocks;
-pub mod shown;
-pub mod stands;
 pub mod test_night;
 pub mod timetable;
-pub mod told;
 pub mod tonight;
+pub mod up_to_date;
 pub mod who_swims;
 pub mod write;

@@ -2,10 +2,10 @@
 
 use jiff::civil::Date;
 
-use super::told::became_of_lanes;
+use super::outcomes::became_of_lanes;
 use super::tonight::Tonight;
-use crate::desk::decision::asking::with_name;
 use crate::desk::decision::desk::Desk;
+use crate::desk::decision::questions_back::with_name;
 use crate::desk::decision::refusing::{Stopped, refused};
 use crate::desk::decision::view::View;
 use crate::history::{Event, Presence, Right};

@@ -1,6 +1,6 @@
 //! One evening as one value: what is booked, who swims where, what each lane swims.
 //!
-//! It is what was last kept; [`stands`](super::stands) takes in who came and went.
+//! It is what was last kept; [`up_to_date`](super::up_to_date) takes in who came and went.
 
 use std::collections::BTreeMap;
 

@@ -5,9 +5,9 @@
 //! read. A coach's text about several is as many reports on one sheet: what is
 //! in doubt about one swimmer waits, and the others' results are stored.
 
-use crate::desk::decision::asking::of_whom;
 use crate::desk::decision::decided::stops_all;
 use crate::desk::decision::desk::Desk;
+use crate::desk::decision::questions_back::of_whom;
 use crate::desk::decision::view::View;
 use crate::history::{Event, QuestionKept, Right};
 use crate::message::{Kind, Message, Name, SetResult, Statement};

@@ -3,11 +3,11 @@
 
 pub mod at_test_night;
 pub mod capture;
+pub mod correctable;
 pub mod health_of_others;
 pub mod parse;
 pub mod pausing;
 pub mod rooms;
-pub mod said_before;
 pub mod shared_phone;
 pub mod situation;
 pub mod strangers;

@@ -6,8 +6,8 @@ use jiff::civil::Date;
 use serde_json::Value;
 
 use super::understood;
-use crate::desk::decision::asking::ask_yes;
 use crate::desk::decision::desk::Desk;
+use crate::desk::decision::questions_back::ask_yes;
 use crate::desk::decision::refusing::Stopped;
 use crate::desk::decision::view::View;
 use crate::desk::swims::sessions_done;

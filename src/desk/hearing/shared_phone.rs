@@ -4,7 +4,6 @@
 //! Danger is never asked about first.
 
 use crate::desk::decision::desk::Desk;
-use crate::desk::decision::matter::is_personal;
 use crate::desk::decision::view::View;
 use crate::history::Right;
 use crate::message::{self, Choice, Kind, Message, Name, Statement};
@@ -82,8 +81,9 @@ impl Desk<'_> {
     /// A question who is meant, where one of the statements hangs on it.
     pub fn which_person(&mut self, statements: &[&Statement]) -> Option<Outcome> {
         let of_squad = |kind: &Kind| matches!(kind, Kind::Set(_)) && self.may(Right::RunEvening);
-        let open =
-            |one: &&Statement| one.who.is_none() && is_personal(&one.kind) && !of_squad(&one.kind);
+        let open = |one: &&Statement| {
+            one.who.is_none() && one.kind.nature().is_personal && !of_squad(&one.kind)
+        };
         if !self.is_unclear_who() || !statements.iter().any(open) {
             return None;
         }
@@ -106,7 +106,7 @@ impl Desk<'_> {
 
 fn name_all(message: &mut Message, name: &Name) {
     for statement in &mut message.statements {
-        if statement.who.is_none() && is_personal(&statement.kind) {
+        if statement.who.is_none() && statement.kind.nature().is_personal {
             statement.who = Some(name.clone());
         }
     }

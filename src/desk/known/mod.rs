@@ -2,14 +2,14 @@
 //! with. Stores nothing, says nothing.
 
 pub mod booking;
-pub mod careful;
+pub mod completed_set;
 pub mod facts;
-pub mod left_out;
 pub mod nights;
+pub mod omissions;
 pub mod out;
 pub mod presumed;
 pub mod promised;
 pub mod races;
-pub mod set_of_night;
 pub mod standing;
 pub mod trials;
+pub mod troubles;

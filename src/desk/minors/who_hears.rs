@@ -3,8 +3,7 @@
 //! What is not listed as fit for a guardian is for nobody: it may be about home.
 
 use crate::desk::decision::desk::Desk;
-use crate::desk::decision::matter::Matter;
-use crate::message::Statement;
+use crate::message::{Matter, Statement};
 use crate::reply::{Outcome, Voice};
 
 /// What somebody is told of a minor's words.

@@ -2,8 +2,8 @@
 
 use jiff::civil::Date;
 
-use crate::desk::decision::asking::ask_yes;
 use crate::desk::decision::desk::Desk;
+use crate::desk::decision::questions_back::ask_yes;
 use crate::desk::decision::refusing::{Stopped, refused};
 use crate::desk::decision::resolve::{self, Settled, Toward};
 use crate::desk::decision::view::View;

@@ -6,9 +6,9 @@ use super::approval;
 use crate::coaching::{
     self, Effort, Facts, Promise, Race, SessionWish, Trouble, WeekKind, WeekPlanned, WeekWish,
 };
-use crate::desk::decision::asking::ask_yes;
 use crate::desk::decision::desk::Desk;
-use crate::desk::decision::reasons::main_of;
+use crate::desk::decision::kept_for_why::main_of;
+use crate::desk::decision::questions_back::ask_yes;
 use crate::desk::decision::refusing::{Stopped, refusal, refused};
 use crate::desk::decision::resolve::{self, Toward};
 use crate::desk::decision::view::View;

@@ -5,14 +5,14 @@ use jiff::civil::Date;
 use super::about::{is_of_one, known};
 use super::swimmer::other;
 use crate::coaching::evening::Position;
-use crate::desk::board::clock::{LaneClock, clock};
+use crate::desk::board::set_by_clock::{LaneClock, clock};
 use crate::desk::decision::desk::Desk;
 use crate::desk::decision::refusing::{Stopped, refused};
 use crate::desk::decision::resolve::{self, Toward};
 use crate::desk::decision::view::View;
-use crate::desk::evening::{register, shown};
+use crate::desk::evening::{answers, register};
 use crate::desk::known::nights;
-use crate::desk::squad::cards;
+use crate::desk::squad::glances;
 use crate::history::{Night, Right};
 use crate::message::{Day, Name, SquadFilter, Statement};
 use crate::reply::{
@@ -45,7 +45,7 @@ pub fn lane(
         return Ok(known(Known::Lanes { on, lanes }));
     }
     let who = desk.subject(statement)?;
-    shown::swims_on(desk, statement, &who, on)?;
+    answers::swims_on(desk, statement, &who, on)?;
     Ok(match lane_of(desk, &who, on) {
         Some(lane) => known(Known::LaneOf { who: other(desk, who), on, lane }),
         None => not_drawn(),
@@ -122,7 +122,7 @@ pub fn turnout(desk: &mut Desk<'_>, on: Option<Day>, absent: bool) -> Result<Out
         }
         return Ok(Outcome::Ok(OkReply::Register(register)));
     }
-    cards::squad(desk, Some(SquadFilter::Expected), Some(Day::Full(night)))
+    glances::squad(desk, Some(SquadFilter::Expected), Some(Day::Full(night)))
 }
 
 /// `what was the set on monday`: by lanes for who runs the evening, else the swimmer's
@@ -147,7 +147,7 @@ pub fn set_of(
         });
     }
     let who = desk.subject(statement)?;
-    Ok(shown::own_set(desk, &who, on)?.unwrap_or(unknown))
+    Ok(answers::own_set(desk, &who, on)?.unwrap_or(unknown))
 }
 
 /// `how many left`, `when do we finish`: every lane for who runs the evening, else the
@@ -163,7 +163,7 @@ pub fn standing(
         true => lane,
         false => {
             let who = desk.subject(statement)?;
-            shown::swims_on(desk, statement, &who, on)?;
+            answers::swims_on(desk, statement, &who, on)?;
             lane_of(desk, &who, on)
         }
     };

@@ -4,10 +4,10 @@
 //! Whoever asks is told no more than the command for it would show.
 
 mod about;
-mod evening;
+pub mod evening;
 pub mod help;
-mod results;
-mod swimmer;
+pub mod results;
+pub mod swimmer;
 
 use self::about::is_of_one;
 use super::squad::passing_on;

@@ -6,11 +6,10 @@
 
 use crate::desk::decision::decided::Say;
 use crate::desk::decision::desk::Desk;
-use crate::desk::decision::matter::Matter;
 use crate::desk::decision::view::View;
 use crate::desk::minors::who_hears::Hears;
 use crate::history::{Called, CareKind, Event};
-use crate::message;
+use crate::message::{self, Matter};
 use crate::reply::{CareLetter, CautionKind, CautionReply, Outcome};
 
 /// Answers words of harm or fear.

@@ -2,11 +2,11 @@
 //! another way ([`passing_on`]).
 
 use super::passing_on;
-use crate::desk::decision::asking::ask_yes;
 use crate::desk::decision::desk::Desk;
-use crate::desk::decision::for_deck;
 use crate::desk::decision::letters::way_to;
+use crate::desk::decision::questions_back::ask_yes;
 use crate::desk::decision::refusing::{Stopped, refused};
+use crate::desk::decision::words_for_deck;
 use crate::history::{Right, Swimmer};
 use crate::language::Language;
 use crate::message::{Message, Name, Statement};
@@ -16,7 +16,7 @@ use crate::reply::{self, Asks, CareRefusal, OkReply, Outcome, RefusedWhy};
 /// as it can't be taken back. A minor is written to only where a guardian and a
 /// second grown-up read it; who is left out for that is named.
 pub fn tell(desk: &mut Desk<'_>, statement: &Statement, text: &str) -> Result<Outcome, Stopped> {
-    if for_deck::is_for_deck(desk, statement) {
+    if words_for_deck::is_for_deck(desk, statement) {
         return passing_on::pass_on(desk, statement, text);
     }
     desk.demand(Right::Broadcast)?;

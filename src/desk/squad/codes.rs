@@ -2,9 +2,9 @@
 
 use jiff::{Timestamp, ToSpan};
 
-use super::told::office_done;
-use crate::desk::decision::asking::ask_yes;
+use super::outcomes::office_done;
 use crate::desk::decision::desk::Desk;
+use crate::desk::decision::questions_back::ask_yes;
 use crate::desk::decision::refusing::Stopped;
 use crate::desk::decision::view::View;
 use crate::digest;

@@ -2,7 +2,7 @@
 
 use super::codes::digest_of;
 use super::inviting;
-use super::told::{belongs, office_done};
+use super::outcomes::{belongs, office_done};
 use crate::desk::decision::desk::Desk;
 use crate::desk::decision::refusing::{Stopped, turned_down};
 use crate::history::{Event, Pending, Right, Role};

@@ -1,7 +1,7 @@
 //! `forget me`: what is erased, and what outlives it without a name.
 
-use crate::desk::decision::asking::ask_yes;
 use crate::desk::decision::desk::Desk;
+use crate::desk::decision::questions_back::ask_yes;
 use crate::desk::decision::refusing::{Stopped, refused};
 use crate::history::{Event, Unnamed};
 use crate::message::{Kind, Message, Name, Statement};

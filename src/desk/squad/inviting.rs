@@ -4,7 +4,7 @@ use jiff::{Timestamp, ToSpan};
 
 use super::codes::as_coach;
 use super::names::fit;
-use super::told::belongs;
+use super::outcomes::belongs;
 use crate::desk::decision::desk::Desk;
 use crate::desk::decision::refusing::{Stopped, refused};
 use crate::history::{Event, Invitation, Right, Role};

@@ -1,6 +1,6 @@
 //! Who goes, by their own word or by the coach's, and what ends then.
 
-use super::told::{belongs, office_done};
+use super::outcomes::{belongs, office_done};
 use crate::desk::decision::desk::Desk;
 use crate::desk::decision::refusing::{Stopped, refused, turned_down};
 use crate::desk::decision::view::View;

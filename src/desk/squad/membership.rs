@@ -1,11 +1,11 @@
 //! Texts about who belongs: asked in, handed over to, added as a guest, claimed.
 
 use super::codes::code;
-use super::coming::welcome;
 use super::inviting::invite;
+use super::joining::welcome;
 use super::leaving::{leave, remove};
 use super::names::fit;
-use super::told::belongs;
+use super::outcomes::belongs;
 use crate::desk::decision::desk::Desk;
 use crate::desk::decision::refusing::{Stopped, refused};
 use crate::desk::decision::resolve::{self, Settled};

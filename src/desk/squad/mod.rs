@@ -3,18 +3,18 @@
 
 pub mod bringing;
 pub mod broadcast;
-pub mod cards;
 pub mod codes;
-pub mod coming;
 pub mod confirming;
 pub mod forgetting;
+pub mod glances;
 pub mod inviting;
+pub mod joining;
 pub mod leaving;
 pub mod managing;
 pub mod membership;
 pub mod names;
 pub mod office_words;
 pub mod offices;
+pub mod outcomes;
 pub mod passing_on;
 pub mod profile;
-pub mod told;

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use serde_json::{Value, json};
 
 use super::office_words::{self, Said};
-use super::told::office_done;
+use super::outcomes::office_done;
 use super::{codes, leaving};
 use crate::desk::decision::desk::Desk;
 use crate::desk::decision::refusing::{Stopped, refused, turned_down};

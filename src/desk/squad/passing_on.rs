@@ -4,8 +4,8 @@
 //! Only a grown-up's, for whom nobody reads along; never of health, which has a way of
 //! its own.
 
-use crate::desk::decision::asking::{ask_yes, is_offer};
 use crate::desk::decision::desk::Desk;
+use crate::desk::decision::questions_back::{ask_yes, is_offer};
 use crate::desk::decision::refusing::{Stopped, refused};
 use crate::desk::decision::view::View;
 use crate::history::{Right, Role};

@@ -1,7 +1,6 @@
 //! Decides what becomes of results: stored, doubted, put right or taken back, and what
 //! is worked out from them.
 
-pub mod advice;
 pub mod own_targets;
 pub mod putting_right;
 pub mod relay;
@@ -13,4 +12,5 @@ pub mod set_put_right;
 pub mod set_results;
 pub mod taking_back;
 pub mod targets;
+pub mod tell_swimmer;
 pub mod test_results;

@@ -1,8 +1,8 @@
 //! The coach's own targets: `heron target 50 46`, `heron targets from test`.
 
 use crate::coaching::{self, Facts, OwnTarget, RefusalReason};
-use crate::desk::decision::asking::ask_yes;
 use crate::desk::decision::desk::Desk;
+use crate::desk::decision::questions_back::ask_yes;
 use crate::desk::decision::refusing::{Stopped, refused};
 use crate::desk::decision::resolve;
 use crate::desk::decision::view::View;

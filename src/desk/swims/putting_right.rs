@@ -2,8 +2,8 @@
 //! are appended; nothing is rewritten.
 
 use super::set_put_right;
-use crate::desk::decision::asking::ask_yes;
 use crate::desk::decision::desk::Desk;
+use crate::desk::decision::questions_back::ask_yes;
 use crate::desk::decision::refusing::{Stopped, refused};
 use crate::desk::decision::resolve::{self, Settled};
 use crate::desk::decision::view::View;

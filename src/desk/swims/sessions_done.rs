@@ -3,9 +3,9 @@
 use jiff::ToSpan;
 
 use crate::coaching::{self, OtherTraining, Swum};
-use crate::desk::decision::asking::ask_yes;
 use crate::desk::decision::days::swum_on;
 use crate::desk::decision::desk::Desk;
+use crate::desk::decision::questions_back::ask_yes;
 use crate::desk::decision::refusing::{Stopped, refused};
 use crate::desk::decision::resolve::{self, Toward};
 use crate::desk::decision::view::View;

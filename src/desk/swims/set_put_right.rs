@@ -6,8 +6,8 @@ use jiff::ToSpan;
 
 use super::set_doubts;
 use crate::coaching::{self, Facts, SetSwum};
-use crate::desk::decision::asking::ask_yes;
 use crate::desk::decision::desk::Desk;
+use crate::desk::decision::questions_back::ask_yes;
 use crate::desk::decision::refusing::{Stopped, refused};
 use crate::desk::decision::resolve;
 use crate::desk::decision::view::View;

@@ -2,9 +2,9 @@
 
 use super::{set_doubts, set_put_right};
 use crate::coaching::{self, Change, NextSet, Promise, SetFeedback, SetSwum};
-use crate::desk::decision::asking::ask_yes;
 use crate::desk::decision::days::swum_on;
 use crate::desk::decision::desk::Desk;
+use crate::desk::decision::questions_back::ask_yes;
 use crate::desk::decision::refusing::{Stopped, refused};
 use crate::desk::decision::resolve::{self, Settled, whole_lengths};
 use crate::desk::known::facts::facts;

@@ -1,10 +1,10 @@
 //! A test that was swum: settled, doubted or stored, and what comes next.
 
 use crate::coaching::{self, Promise, SessionWish};
-use crate::desk::decision::asking::ask_yes;
 use crate::desk::decision::days::swum_on;
 use crate::desk::decision::desk::Desk;
-use crate::desk::decision::reasons::main_of;
+use crate::desk::decision::kept_for_why::main_of;
+use crate::desk::decision::questions_back::ask_yes;
 use crate::desk::decision::refusing::{Stopped, refused};
 use crate::desk::decision::resolve::{self, Settled, whole_lengths};
 use crate::desk::known::facts::facts;

@@ -3,7 +3,7 @@
 use jiff::Timestamp;
 
 use super::whom::Whom;
-use super::{count, digest, hours, note};
+use super::{hours, squad_week, swimmer_week, who_comes};
 use crate::coaching::Rulebook;
 use crate::desk::decision::asked::Asked;
 use crate::desk::decision::decided::Say;
@@ -34,8 +34,8 @@ pub struct Unprompted {
 /// can wait should.
 pub fn claims(squad: &Squad, what: Unasked, now: Timestamp) -> Vec<String> {
     match what {
-        Unasked::Count => count::claims(squad, now),
-        Unasked::Digest => digest::claims(squad, now),
+        Unasked::Count => who_comes::claims(squad, now),
+        Unasked::Digest => squad_week::claims(squad, now),
         // Nothing is lighter; and what the coach's text says is never due.
         Unasked::Note | Unasked::Advice => Vec::new(),
     }
@@ -49,8 +49,8 @@ pub fn next_look(squad: &Squad, now: Timestamp) -> Timestamp {
     let times = digests.map(|member| member.digest.when().1).chain(night).chain([
         hours::MORNING,
         hours::QUIET,
-        count::COUNT,
-        note::AT,
+        who_comes::COUNT,
+        swimmer_week::AT,
     ]);
     hours::next_of(times, now, squad.zone())
 }
@@ -71,9 +71,9 @@ pub fn unprompted(
     }
     let said = SaidAt::new(now, &squad.zone())?;
     let mut due = match what {
-        Unasked::Count => count::whom(squad, now),
-        Unasked::Digest => digest::whom(squad, now),
-        Unasked::Note => note::whom(squad, now),
+        Unasked::Count => who_comes::whom(squad, now),
+        Unasked::Digest => squad_week::whom(squad, now),
+        Unasked::Note => swimmer_week::whom(squad, now),
         Unasked::Advice => Vec::new(),
     };
     due.retain(|one| {
@@ -109,14 +109,14 @@ impl View<'_> {
     /// What there is to tell; nothing of a week in which nothing happened.
     fn tells(&self, what: Unasked, one: &Whom) -> Option<Outcome> {
         let weekly = match what {
-            Unasked::Count => return Some(count::count(&self.squad, one.on, self.now())),
+            Unasked::Count => return Some(who_comes::count(&self.squad, one.on, self.now())),
             Unasked::Digest => {
-                let digest = digest::digest(self);
-                digest::has_news(&digest).then_some(WeeklyReply::Digest(Box::new(digest)))?
+                let digest = squad_week::digest(self);
+                squad_week::has_news(&digest).then_some(WeeklyReply::Digest(Box::new(digest)))?
             }
             Unasked::Note => {
-                let note = note::note(self, one.who.as_ref()?)?;
-                note::has_news(&note).then_some(WeeklyReply::Note(Box::new(note)))?
+                let note = swimmer_week::note(self, one.who.as_ref()?)?;
+                swimmer_week::has_news(&note).then_some(WeeklyReply::Note(Box::new(note)))?
             }
             Unasked::Advice => return None,
         };

@@ -4,12 +4,12 @@
 //! with its person and its night or week, so that nothing is said twice, however
 //! often it is asked and wherever the program was stopped between.
 
-mod count;
-mod digest;
 mod due;
 mod hours;
-mod note;
 pub mod regular;
+mod squad_week;
+mod swimmer_week;
+mod who_comes;
 mod whom;
 
 pub use due::{Unprompted, claims, next_look, unprompted};

@@ -1,7 +1,7 @@
 //! The texts that come every week: shown now, wanted or not, and when.
 
 use super::hours::is_quiet;
-use super::{digest, note};
+use super::{squad_week, swimmer_week};
 use crate::desk::decision::desk::Desk;
 use crate::desk::decision::refusing::{Stopped, refused};
 use crate::desk::decision::view::View;
@@ -31,7 +31,7 @@ pub fn regular(
             let who = desk.subject(statement)?;
             mine(desk, &who)?;
             let nobody = || refused("not_a_swimmer", RefusedWhy::NotASwimmer);
-            WeeklyReply::Note(Box::new(note::note(desk, &who).ok_or_else(nobody)?))
+            WeeklyReply::Note(Box::new(swimmer_week::note(desk, &who).ok_or_else(nobody)?))
         }
         Regular::NoteWanted { wanted } => {
             let who = desk.subject(statement)?;
@@ -40,7 +40,7 @@ pub fn regular(
                 return Err(turned_down(WeeklyRefusal::Minor));
             }
             desk.record(Event::WeeklyNoteWished { who, wanted: *wanted });
-            WeeklyReply::NoteWish { wanted: *wanted, day: note::DAY, at: note::AT }
+            WeeklyReply::NoteWish { wanted: *wanted, day: swimmer_week::DAY, at: swimmer_week::AT }
         }
     };
     Ok(Outcome::Ok(OkReply::Weekly(reply)))
@@ -48,7 +48,7 @@ pub fn regular(
 
 fn shown(desk: &mut Desk<'_>) -> Result<WeeklyReply, Stopped> {
     desk.demand(Right::SeeSquad)?;
-    let digest = digest::digest(desk);
+    let digest = squad_week::digest(desk);
     desk.has_seen(digest.open.iter().map(|(who, _)| who.clone()).collect(), ReadWhat::Squad);
     Ok(WeeklyReply::Digest(Box::new(digest)))
 }

@@ -4,7 +4,7 @@ use jiff::civil::Date;
 use maud::{Markup, html};
 
 use super::draw::{Scale, at_left, band, bar, below, dot, drawing, level, line, mark, over, signs};
-use super::tested::sign;
+use super::last_tests::sign;
 use crate::coaching::{self, SetSwum};
 use crate::desk::board::{DaySeen, One, TestSeen, WeekSeen};
 use crate::reply::{CautionKind, Label, Trend, Voice, repeat_shorthand, shown as clocked};

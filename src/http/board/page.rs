@@ -5,7 +5,8 @@ use maud::{Markup, html};
 
 use super::layout::Again;
 use super::{
-    focus, hurting, layout, paced, poolside, register, set, sheet, take, tested, todo, weeks,
+    focus, hurting, last_sets, last_tests, layout, poolside, register, set, sheet, take, todo,
+    weeks,
 };
 use crate::desk::board::{Board, Left};
 use crate::reply::{Label, Voice, voice};
@@ -125,8 +126,8 @@ pub fn page(board: &Board, token: &str, shown: Shown) -> Markup {
                 (todo::part(page))
                 (register::part(page))
                 (set::part(page))
-                (paced::part(page))
-                (tested::part(page))
+                (last_sets::part(page))
+                (last_tests::part(page))
                 (weeks::part(page))
                 (focus::part(page))
                 (take::part(page))

@@ -19,11 +19,11 @@ use super::meets::{race_entry, relay};
 use super::people::people;
 use super::profile::profile;
 use super::regular::{digest, weekly_note};
-use crate::message::WeekKind;
 use crate::message::combinators::{
     Parsed, after, digits, each_after_space, one_of, space, whole, word,
 };
 use crate::message::syntax::{Extent, Item, Said, Verb};
+use crate::message::{Kind, WeekKind};
 use crate::units::Course;
 
 /// `command = plan / next / swap / targets / own-target / predict / race / compare / profile / squad / lanes / test-night / apart / here / absent / tell / note / focus / digest / weekly-note / approve / attend / late / slot / shut / reopen / lane-results / cut / hold / release / limit / kit / away / join / fix / was / help / no / race-entry / relay / people / one-word`
@@ -58,25 +58,25 @@ pub fn command(input: &str) -> Parsed<'_, Said> {
 /// `one-word = "shorter" / "easier" / "harder" / "again" / "more" / "trend" / "best" / "log" / "me" / "my-lane" / "squad-board" / "undo" / "yes" / "why" / "forget" / "entries" / "lane-gone"`
 pub fn one_word(input: &str) -> Parsed<'_, Said> {
     let table = &[
-        ("shorter", Verb::Shorter),
-        ("easier", Verb::Easier),
-        ("harder", Verb::Harder),
-        ("again", Verb::Again),
-        ("more", Verb::More),
-        ("trend", Verb::Trend),
-        ("best", Verb::Best),
-        ("log", Verb::Log),
-        ("me", Verb::Me),
-        ("my-lane", Verb::MyLane),
-        ("squad-board", Verb::Board),
-        ("undo", Verb::Undo),
-        ("yes", Verb::Yes),
-        ("why", Verb::Why),
-        ("forget", Verb::Forget),
-        ("entries", Verb::Entries),
-        ("lane-gone", Verb::LaneGone),
+        ("shorter", Kind::Shorter),
+        ("easier", Kind::Easier),
+        ("harder", Kind::Harder),
+        ("again", Kind::Again),
+        ("more", Kind::More),
+        ("trend", Kind::Trend),
+        ("best", Kind::Best),
+        ("log", Kind::Log),
+        ("me", Kind::Swimmer),
+        ("my-lane", Kind::Tonight),
+        ("squad-board", Kind::Board),
+        ("undo", Kind::Undo),
+        ("yes", Kind::Yes),
+        ("why", Kind::Why),
+        ("forget", Kind::Forget),
+        ("entries", Kind::Entries),
+        ("lane-gone", Kind::LaneGone),
     ];
-    map(one_of(table), |verb| Said::Command(verb, Vec::new())).parse(input)
+    map(one_of(table), Said::Whole).parse(input)
 }
 
 /// `plan = "plan" *( SP plan-part )`

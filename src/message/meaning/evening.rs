@@ -50,7 +50,6 @@ pub fn command(who: Option<Name>, verb: Verb, parts: &[Item]) -> Outcome<Vec<Sta
             let (days, on) = dates(parts)?;
             Kind::Shut { days, on }
         }
-        Verb::LaneGone => Kind::LaneGone,
         Verb::Reopen => {
             let (days, on) = dates(parts)?;
             Kind::Reopen { days, on }

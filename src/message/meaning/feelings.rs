@@ -13,18 +13,19 @@ pub fn take(who: Option<&Name>, items: &mut Vec<Item>) -> Vec<Statement> {
     let mut statements = Vec::new();
     let mut left = Vec::with_capacity(items.len());
     let mut at = 0;
-    while at < items.len() {
-        let length = run(&items[at..]);
+    while let Some((item, ahead)) = items.get(at..).and_then(<[Item]>::split_first) {
+        let length = run(item, ahead);
         if length > 0 {
             // `chest pain`: the pain is the faintness, and has no place of its own.
             let beside = |item: Option<&Item>| matches!(item, Some(Item::Faint | Item::Welfare));
             let of_faintness =
                 (at > 0 && beside(items.get(at - 1))) || beside(items.get(at + length));
-            pains(who, &items[at..at + length], of_faintness, &mut statements);
+            let run = items.iter().skip(at).take(length);
+            pains(who, run, of_faintness, &mut statements);
             at += length;
             continue;
         }
-        let kind = match &items[at] {
+        let kind = match item {
             Item::Illness(what) => Some(Kind::Ill { what: *what }),
             Item::Better => Some(Kind::Better),
             Item::Faint => Some(Kind::Faint),
@@ -35,7 +36,7 @@ pub fn take(who: Option<&Name>, items: &mut Vec<Item>) -> Vec<Statement> {
             // Whoever is named there, it goes the sender's own way.
             Some(Kind::Welfare) => statements.push(about(None, Kind::Welfare)),
             Some(kind) => statements.push(about(who, kind)),
-            None => left.push(items[at].clone()),
+            None => left.push(item.clone()),
         }
         at += 1;
     }
@@ -76,26 +77,23 @@ pub fn one_illness(statements: &mut Vec<Statement>) {
 }
 
 /// How many items from the first on speak of pain; commas inside count.
-fn run(items: &[Item]) -> usize {
+fn run(first: &Item, ahead: &[Item]) -> usize {
     let names_pain = |item: &Item| matches!(item, Item::Pain | Item::Body(_));
     let is_back = |item: &Item| matches!(item, Item::Stroke(Stroke::Back));
-    let starts = match items {
-        [first, ..] if names_pain(first) => true,
-        [first, Item::Pain, ..] => is_back(first),
-        _ => false,
-    };
-    if !starts {
+    if !(names_pain(first) || is_back(first) && ahead.first() == Some(&Item::Pain)) {
         return 0;
     }
-    let mut length = 1;
+    let mut has_place = matches!(first, Item::Body(_));
     let mut has_level = false;
-    while let Some(item) = items.get(length) {
+    let mut length = 1;
+    for (at, item) in ahead.iter().enumerate() {
         let belongs = names_pain(item)
-            || (is_back(item) && !items[..length].iter().any(|one| matches!(one, Item::Body(_))))
+            || (is_back(item) && !has_place)
             || (!has_level && level(item).is_some());
         let comma_inside =
-            *item == Item::Comma && !has_level && items.get(length + 1).is_some_and(names_pain);
+            *item == Item::Comma && !has_level && ahead.get(at + 1).is_some_and(names_pain);
         has_level |= level(item).is_some();
+        has_place |= matches!(item, Item::Body(_));
         if !belongs && !comma_inside {
             break;
         }
@@ -113,8 +111,13 @@ fn level(item: &Item) -> Option<u8> {
     }
 }
 
-fn pains(who: Option<&Name>, run: &[Item], of_faintness: bool, statements: &mut Vec<Statement>) {
-    let level = run.iter().find_map(level);
+fn pains<'a>(
+    who: Option<&Name>,
+    run: impl Iterator<Item = &'a Item> + Clone,
+    of_faintness: bool,
+    statements: &mut Vec<Statement>,
+) {
+    let level = run.clone().find_map(level);
     let mut places: Vec<&str> = Vec::new();
     for item in run {
         let place = match item {

@@ -100,11 +100,11 @@ pub fn send_off(figure: Figure) -> Result<SendOff, Vec<SendOff>> {
         time.is_whole_seconds().then(|| SendOff::new(time.hundredths() / 100).ok()).flatten()
     };
     let typed = typed_time(figure).map(|time| time.readings).unwrap_or_default();
-    let typed = match figure {
-        Figure::Number { digits: 1 | 2, .. } => &typed[..typed.len().min(1)],
-        _ => &typed[..],
+    let readings = match figure {
+        Figure::Number { digits: 1 | 2, .. } => 1,
+        _ => typed.len(),
     };
-    let possible: Vec<SendOff> = typed.iter().filter_map(whole).collect();
+    let possible: Vec<SendOff> = typed.iter().take(readings).filter_map(whole).collect();
     match possible.as_slice() {
         [one] => Ok(*one),
         _ => Err(possible),

@@ -48,6 +48,9 @@ pub fn sentence(sentence: Sentence) -> Outcome<Vec<Statement>> {
         None => Ok(vec![Statement { who, kind: Kind::Swimmer }]),
         Some(Said::Report(items)) => reports::report(who.as_ref(), items),
         Some(Said::Command(verb, parts)) => commands::command(who, verb, parts),
+        // `heron me` names two.
+        Some(Said::Whole(Kind::Swimmer)) if who.is_some() => Err(Trouble::Senseless),
+        Some(Said::Whole(kind)) => Ok(vec![Statement { who, kind }]),
     }
 }
 

@@ -111,11 +111,13 @@ fn swum(who: Option<&Name>, items: Vec<Item>) -> Outcome<Vec<Statement>> {
 
 /// The effort told beside a test rates the session, not the swim.
 fn rating_of_test(segment: &mut Vec<Item>) -> Option<Rpe> {
-    let at = segment.iter().position(|item| matches!(item, Item::Rpe(_)))?;
+    let (at, tenths) = segment.iter().enumerate().find_map(|(at, item)| match item {
+        Item::Rpe(tenths) => Some((at, *tenths)),
+        _ => None,
+    })?;
     if !segment.contains(&Item::Test) {
         return None;
     }
-    let Item::Rpe(tenths) = segment[at] else { return None };
     let rating = results::rpe(tenths).ok()?;
     segment.remove(at);
     Some(rating)
@@ -232,10 +234,10 @@ struct Seen {
 fn segments(items: Vec<Item>) -> Vec<Vec<Item>> {
     let mut all: Vec<Vec<Item>> = vec![Vec::new()];
     let mut seen = Seen::default();
-    for at in 0..items.len() {
-        let item = &items[at];
-        let after_comma = at > 0 && items[at - 1] == Item::Comma;
-        let part = items[at..].iter().take_while(|item| **item != Item::Comma);
+    let mut was_comma = false;
+    for (at, item) in items.iter().enumerate() {
+        let after_comma = std::mem::replace(&mut was_comma, *item == Item::Comma);
+        let part = items.iter().skip(at).take_while(|item| **item != Item::Comma);
         let complete = seen.far && (seen.time || seen.done);
         let brings_figures =
             || part.clone().any(|item| is_far(item) || matches!(item, Item::Figure(_)));

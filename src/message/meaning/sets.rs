@@ -78,11 +78,13 @@ fn is_manner(item: &Item) -> bool {
 
 /// Bare numbers behind a repeat, as many as its count, are its times.
 fn lists_results(items: &[Item]) -> bool {
-    let Some(at) = items.iter().position(|item| matches!(item, Item::Repeat(_))) else {
-        return false;
-    };
-    let Some(Item::Repeat(repeat)) = items.get(at) else { return false };
-    let behind = items[at + 1..].iter().skip_while(|item| is_manner(item));
+    let mut items = items.iter();
+    let repeat = items.find_map(|item| match item {
+        Item::Repeat(repeat) => Some(repeat),
+        _ => None,
+    });
+    let Some(repeat) = repeat else { return false };
+    let behind = items.skip_while(|item| is_manner(item));
     let run = behind.take_while(|item| matches!(item, Item::Figure(_) | Item::Miss)).count();
     run > 1 && u32::try_from(run).is_ok_and(|run| run == repeat.count)
 }
@@ -95,8 +97,7 @@ fn lines(items: &[Item]) -> Outcome<Vec<SetLine>> {
     // How many pieces the line had at the last comma.
     let mut before = 0;
     let mut is_closed = false;
-    for at in 0..items.len() {
-        let item = &items[at];
+    for (at, item) in items.iter().enumerate() {
         if is_closed && !matches!(item, Item::Comma | Item::Part(_)) {
             // What follows a part that was named behind its swims.
             lines.push(SetLine { part: Some(Part::Main), pieces: Vec::new() });
@@ -151,12 +152,12 @@ fn lines(items: &[Item]) -> Outcome<Vec<SetLine>> {
 /// True if the manner at `at` follows a comma and a swim follows it before the
 /// next: `200 easy, fins 4x50`.
 fn leads(items: &[Item], at: usize) -> bool {
-    let starts = items[..at]
+    let starts = items
         .iter()
-        .rev()
-        .find(|item| !is_manner(item))
+        .take(at)
+        .rfind(|item| !is_manner(item))
         .is_none_or(|item| matches!(item, Item::Comma | Item::Part(_)));
-    let next = items[at..].iter().find(|item| !is_manner(item));
+    let next = items.iter().skip(at).find(|item| !is_manner(item));
     starts && next.is_some_and(is_far)
 }
 

@@ -118,7 +118,7 @@ pub fn test(who: Option<&Name>, segment: &[Item]) -> Outcome<Vec<Statement>> {
         Resolved::Sure { far, time, course } => {
             let test = Test { distance: length(far)?, time: typed_time(time)?, course, ..parts };
             let splits = if found.splits.is_empty() {
-                &found.times[found.times.len().min(1)..]
+                found.times.get(1..).unwrap_or_default()
             } else {
                 &found.splits
             };
@@ -351,8 +351,8 @@ fn own_splits(splits: &[Centis], time: Centis) -> Option<Vec<Centis>> {
         return None;
     }
     let mut own = vec![*splits.first()?];
-    for pair in splits.windows(2) {
-        own.push(pair[1].less(pair[0])?);
+    for [before, after] in splits.array_windows() {
+        own.push(after.less(*before)?);
     }
     Some(own)
 }

@@ -168,7 +168,7 @@ pub fn another(
         words.iter().take(most).take_while(|word| table.contains(word)).count()
     };
     let before = leading(ahead, BEFORE, 3);
-    let rest = &ahead[before..];
+    let rest = ahead.get(before..)?;
     // `my ill son`, and not `the flu, mum says`
     if ahead.first().is_some_and(|word| OWNS.contains(word))
         && rest.first().is_some_and(|word| ["ill", "sick", "poorly", "unwell"].contains(word))
@@ -177,13 +177,13 @@ pub fn another(
     {
         return Some((whose, before + length + 1));
     }
-    let first = rest.first()?;
+    let (first, behind) = rest.split_first()?;
     let whose = match before == 0 && PRONOUNS.contains(first) {
         true => Ailing::Pronoun,
         false => kin(first)?,
     };
-    let between = leading(&rest[1..], BETWEEN, 4);
-    let length = illness(&rest[1 + between..])?;
+    let between = leading(behind, BETWEEN, 4);
+    let length = illness(behind.get(between..)?)?;
     Some((whose, before + 1 + between + length))
 }
 
@@ -205,15 +205,18 @@ pub(super) fn parted(tokens: Vec<Token>) -> Vec<Token> {
     let mut named: Vec<Token> = Vec::new();
     for statement in tokens.split_inclusive(|token| is_break(&token.text)) {
         let leads = statement.iter().take_while(|token| is_person(token)).count();
-        let of_before = statement.first().is_some_and(takes_up) && attends(&statement[1..]);
-        let said = match of_before && !named.is_empty() {
-            true => {
+        let of_before = match statement {
+            [first, said @ ..] if takes_up(first) && attends(said) => Some(said),
+            _ => None,
+        };
+        let said = match of_before.filter(|_| !named.is_empty()) {
+            Some(said) => {
                 out.extend(named.iter().cloned());
-                &statement[1..]
+                said
             }
-            false => {
+            None => {
                 if leads > 0 {
-                    named = statement[..leads].to_vec();
+                    named = statement.iter().take(leads).cloned().collect();
                 }
                 statement
             }
@@ -227,29 +230,36 @@ pub(super) fn parted(tokens: Vec<Token>) -> Vec<Token> {
 /// One statement, parted; `named` is of whom.
 fn one(said: &[Token], named: &[Token], out: &mut Vec<Token>) {
     let (mut health, mut coming) = (false, false);
-    let mut at = 0;
-    while at < said.len() {
-        let rest = &said[at..];
+    let (mut rest, mut begins) = (said, true);
+    loop {
         // `shoulder sore but ill be there`
-        let but = usize::from(health && rest[0].text == "but" && attends(&rest[1..]));
-        at += but;
-        let rest = &said[at..];
-        let pronoun = usize::from(takes_up(&rest[0]) && attends(&rest[1..]));
-        let follows = (health || pronoun > 0 && at > 0) && attends(&rest[pronoun..]);
+        match rest {
+            [but, behind @ ..] if health && but.text == "but" && attends(behind) => {
+                (rest, begins) = (behind, false);
+            }
+            _ => {}
+        }
+        let [first, behind @ ..] = rest else { return };
+        let pronoun = takes_up(first) && attends(behind);
+        let follows =
+            (health || pronoun && !begins) && attends(if pronoun { behind } else { rest });
         if health && follows || coming && is_health(rest) {
-            out.push(Token { text: ",".to_owned(), to: rest[0].from, ..rest[0].clone() });
+            out.push(Token { text: ",".to_owned(), to: first.from, ..first.clone() });
             match (named.is_empty(), pronoun) {
                 (false, _) => out.extend(named.iter().cloned()),
-                (true, 1) => out.push(rest[0].clone()),
-                (true, _) => {}
+                (true, true) => out.push(first.clone()),
+                (true, false) => {}
             }
-            at += pronoun;
+            if pronoun {
+                rest = behind;
+            }
             (health, coming) = (false, false);
         }
-        coming |= attends(&said[at..]);
-        health |= is_health(&said[at..]);
-        out.push(said[at].clone());
-        at += 1;
+        coming |= attends(rest);
+        health |= is_health(rest);
+        let [first, behind @ ..] = rest else { return };
+        out.push(first.clone());
+        (rest, begins) = (behind, false);
     }
 }
 

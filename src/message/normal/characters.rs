@@ -40,20 +40,20 @@ pub fn folded(word: &str) -> String {
 fn foreign_number(text: &str) -> Option<String> {
     let is_ours = |c: char| c.is_ascii_digit() || ('\u{FF10}'..='\u{FF19}').contains(&c);
     let is_foreign = |c: char| (c.is_numeric() && !is_ours(c)) || c == '\u{20E3}';
-    let splits_digits = |(before, c, after): (char, char, char)| {
-        is_invisible(c) && is_ours(before) && is_ours(after)
-    };
+    let splits_digits =
+        |&[before, c, after]: &[char; 3]| is_invisible(c) && is_ours(before) && is_ours(after);
     let characters: Vec<char> = text.chars().collect();
-    let hidden = characters.windows(3).position(|w| splits_digits((w[0], w[1], w[2])));
+    let hidden = characters.array_windows().position(splits_digits);
     let shown = characters.iter().position(|&c| is_foreign(c));
     let at = match (hidden, shown) {
         (Some(hidden), Some(shown)) => hidden.min(shown),
         (one, other) => one.or(other)?,
     };
     let is_edge = |c: &char| c.is_whitespace();
-    let from = characters[..at].iter().rposition(is_edge).map_or(0, |space| space + 1);
-    let to = characters[at..].iter().position(is_edge).map_or(characters.len(), |n| at + n);
-    Some(characters[from..to].iter().take(20).collect())
+    let (before, after) = characters.split_at_checked(at)?;
+    let from = before.iter().rposition(is_edge).map_or(0, |space| space + 1);
+    let to = after.iter().position(is_edge).map_or(characters.len(), |n| at + n);
+    Some(characters.get(from..to)?.iter().take(20).collect())
 }
 
 /// Marks that print nothing: joiners, direction marks, soft hyphens, selectors.

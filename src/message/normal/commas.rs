@@ -60,15 +60,19 @@ pub(super) fn settle_brackets(tokens: Vec<Token>) -> Vec<Token> {
 pub(super) fn settle_colons(tokens: Vec<Token>) -> Vec<Token> {
     let next_is_name = |at: usize| tokens.get(at + 1).is_some_and(|next| is_name(&next.text));
     let after_list_word = |at: usize| {
-        at > 0
-            && matches!(
-                tokens[at - 1].text.as_str(),
+        let before = at.checked_sub(1).and_then(|before| tokens.get(before));
+        before.is_some_and(|before| {
+            matches!(
+                before.text.as_str(),
                 "here" | "absent" | "compare" | "apart" | "together" | "fix"
             )
+        })
     };
-    let keeps = |at: usize| tokens[at].text != ":" || (next_is_name(at) && !after_list_word(at));
-    let mut kept: Vec<Token> =
-        (0..tokens.len()).filter(|&at| keeps(at)).map(|at| tokens[at].clone()).collect();
+    let keeps = |(at, token): &(usize, &Token)| {
+        token.text != ":" || (next_is_name(*at) && !after_list_word(*at))
+    };
+    let kept = tokens.iter().enumerate().filter(keeps);
+    let mut kept: Vec<Token> = kept.map(|(_, token)| token.clone()).collect();
     if kept.iter().any(|token| token.text == ":") {
         // In a list of names a semicolon parts no more than a comma.
         kept.iter_mut().filter(|t| t.text == ";").for_each(|t| t.text = ",".to_owned());
@@ -80,8 +84,7 @@ pub(super) fn settle_colons(tokens: Vec<Token>) -> Vec<Token> {
 pub(super) fn drop_list_commas(tokens: Vec<Token>) -> Vec<Token> {
     let mut out: Vec<Token> = Vec::with_capacity(tokens.len());
     let mut list: Option<fn(&str) -> bool> = None;
-    for at in 0..tokens.len() {
-        let token = &tokens[at];
+    for (at, token) in tokens.iter().enumerate() {
         let next = tokens.get(at + 1).map_or(",", |next| next.text.as_str());
         let after_next = tokens.get(at + 2).map_or(",", |next| next.text.as_str());
         list = match token.text.as_str() {

@@ -73,46 +73,47 @@ fn join_dates(tokens: Vec<Token>) -> Vec<Token> {
 /// `late 10`.
 fn swap_orders(mut tokens: Vec<Token>) -> Vec<Token> {
     for at in 1..tokens.len() {
-        let follows = |at: usize| tokens.get(at + 1).map_or("", |next| next.text.as_str());
-        let before = tokens[at - 1].text.as_str();
-        let has_own = is_figure(follows(at)) || minutes(follows(at)).is_some();
-        let taken = at >= 2
-            && matches!(
-                tokens[at - 2].text.as_str(),
-                "rest" | "on" | "(off)" | "target" | "hr" | "strokes" | "rpe" | "avg"
-            );
-        let swap = match tokens[at].text.as_str() {
+        let text_at = |at: Option<usize>| {
+            at.and_then(|at| tokens.get(at)).map_or("", |token| token.text.as_str())
+        };
+        let Some((first, [second, ..])) = tokens.get(at - 1..).and_then(<[Token]>::split_first)
+        else {
+            break;
+        };
+        let (before, follows) = (first.text.as_str(), text_at(Some(at + 1)));
+        let before_that = text_at(at.checked_sub(2));
+        let has_own = is_figure(follows) || minutes(follows).is_some();
+        let taken = matches!(
+            before_that,
+            "rest" | "on" | "(off)" | "target" | "hr" | "strokes" | "rpe" | "avg"
+        );
+        let swap = match second.text.as_str() {
             "rest" => is_figure(before) && !has_own && !taken,
-            "descend" | "ascend" => before.starts_with("1-") && !follows(at).starts_with("1-"),
+            "descend" | "ascend" => before.starts_with("1-") && !follows.starts_with("1-"),
             "lanes" => is_digits(before) && !has_own,
             "late" => minutes(before).is_some() && !has_own,
             "left" => minutes(before).is_some() && !has_own,
             "(side)" => {
-                minutes(before).is_some()
-                    && !is_body(follows(at))
-                    && !has_own
-                    && tokens[at].is_typed_left
+                minutes(before).is_some() && !is_body(follows) && !has_own && second.is_typed_left
             }
             "strokes" | "hr" => is_digits(before) && !has_own && !taken,
-            "lengths" => is_digits(before) && !is_digits(follows(at)),
+            "lengths" => is_digits(before) && !is_digits(follows),
             // `ritmo de 200`
             text if before == "pace" => {
-                is_distance(text)
-                    && at >= 2
-                    && matches!(tokens[at - 2].text.as_str(), "target" | "on" | "(at)")
+                is_distance(text) && matches!(before_that, "target" | "on" | "(at)")
             }
             _ => false,
         };
-        if swap {
-            if matches!(tokens[at].text.as_str(), "late" | "left" | "(side)") {
-                if let Some(number) = minutes(before).map(str::to_owned) {
-                    tokens[at - 1].text = number;
+        if swap && let Some([first, second]) = tokens.get_mut(at - 1..=at) {
+            if matches!(second.text.as_str(), "late" | "left" | "(side)") {
+                if let Some(number) = minutes(&first.text).map(str::to_owned) {
+                    first.text = number;
                 }
-                if tokens[at].text == "(side)" {
-                    tokens[at].text = "left".to_owned();
+                if second.text == "(side)" {
+                    second.text = "left".to_owned();
                 }
             }
-            tokens.swap(at - 1, at);
+            std::mem::swap(first, second);
         }
     }
     tokens

@@ -37,9 +37,11 @@ pub fn everyday(tokens: Vec<Token>) -> Vec<Token> {
 /// `snipe n plover`: between names a lone letter is "and".
 fn names_joined(mut tokens: Vec<Token>) -> Vec<Token> {
     for at in 1..tokens.len().saturating_sub(1) {
-        let between = is_name(&tokens[at - 1].text) && is_name(&tokens[at + 1].text);
-        if between && tokens[at].text == "no" && tokens[at].to - tokens[at].from == 1 {
-            tokens[at].text = ",".to_owned();
+        if let Some([before, joint, next]) = tokens.get_mut(at - 1..=at + 1)
+            && (is_name(&before.text) && is_name(&next.text))
+            && (joint.text == "no" && joint.to - joint.from == 1)
+        {
+            joint.text = ",".to_owned();
         }
     }
     tokens
@@ -53,17 +55,17 @@ fn reordered(mut said: Vec<Token>, alone: bool) -> Vec<Token> {
     let days = texts.iter().take_while(|text| is_day(text)).count();
     match texts.as_slice() {
         // `lane 2 do 6`
-        ["lane", _, "(do)", count, ..] if is_digits(count) => said[2].text = "make".to_owned(),
+        ["lane", _, "(do)", count, ..] if is_digits(count) => reword(&mut said, 2, "make"),
         // `2 on 1.20`, and nothing more
         [lane, "on", send_off]
             if alone && lane.len() == 1 && is_digits(lane) && is_figure(send_off) =>
         {
-            said.insert(0, word("lane", &said[0]));
+            put(&mut said, 0, "lane", 0);
         }
         // `everyone on 2:30`, `all make 6`
         ["squad" | "all", "on" | "make", ..] => {
-            said[0].text = "lane".to_owned();
-            said.insert(1, word("all", &said[0]));
+            reword(&mut said, 0, "lane");
+            put(&mut said, 1, "all", 0);
         }
         // `last 5`, `we've got 8 minutes`
         ["last", left] if alone && minutes(left).is_some() => remaining(&mut said),
@@ -86,18 +88,18 @@ fn reordered(mut said: Vec<Token>, alone: bool) -> Vec<Token> {
         }
         // `tonight starts 2015`: that night alone; a weekday would be every week.
         [day, "~starts", at] if is_once(day) && is_figure(at) => {
-            said[1] = said[0].clone();
-            said[0] = word("slot", &said[1]);
+            said.remove(1);
+            put(&mut said, 0, "slot", 0);
         }
         // `rest heron`, `hold teal`: easy till I say.
         ["rest" | "target" | "hold", name] if alone && is_name(name) => {
-            said[0].text = "hold".to_owned();
-            said.push(word("easy", &said[1]));
+            reword(&mut said, 0, "hold");
+            put(&mut said, 2, "easy", 1);
         }
         // `heron was 3:21 not 3:12`
         [_, right, "~not", wrong] if names == 1 && is_figure(right) && is_figure(wrong) => {
-            said[2].text = "instead".to_owned();
-            said.insert(0, word("fix", &said[0]));
+            reword(&mut said, 2, "instead");
+            put(&mut said, 0, "fix", 0);
         }
         // `shoulder fine now`
         [part, "better"] if BODY.contains(part) => drop(said.remove(0)),
@@ -109,17 +111,18 @@ fn reordered(mut said: Vec<Token>, alone: bool) -> Vec<Token> {
                     .iter()
                     .all(|one| *one == "x" || is_figure(one) && !one.ends_with('s')) =>
         {
-            said[2].text = each_far(far).unwrap_or_default();
-            said.insert(3, word("test", &said[3]));
+            let far = each_far(far).unwrap_or_default();
+            reword(&mut said, 2, &far);
+            put(&mut said, 3, "test", 3);
         }
         // `wren late`: coming, nobody knows when.
-        [_, "late"] if names == 1 => said[1].text = "in".to_owned(),
+        [_, "late"] if names == 1 => reword(&mut said, 1, "in"),
         // `heron left early` is no report of what they swam.
-        [_, "short"] if names == 1 => said[1].text = "?short".to_owned(),
+        [_, "short"] if names == 1 => reword(&mut said, 1, "?short"),
         // `thursday is off`, `thu cancelled`
         [.., "(off)" | "shut"] if days > 0 && days + 1 == texts.len() => {
             said.rotate_right(1);
-            said[0].text = "shut".to_owned();
+            reword(&mut said, 0, "shut");
         }
         // `thu is on again`
         [.., "reopen"] if days > 0 && days + 1 == texts.len() => said.rotate_right(1),
@@ -130,7 +133,7 @@ fn reordered(mut said: Vec<Token>, alone: bool) -> Vec<Token> {
             if is_digits(lane) =>
         {
             said.truncate(1);
-            said[0].text = "lane-gone".to_owned();
+            reword(&mut said, 0, "lane-gone");
         }
         ["lane-gone", "today"] => said.truncate(1),
         // `heron vs teal`
@@ -165,8 +168,9 @@ fn settle_move(said: &mut Vec<Token>) {
 /// Small words that say nothing between a name and its lane.
 fn drop_idle(said: &mut Vec<Token>) {
     for at in (1..said.len()).rev() {
-        let lane_follows = said.get(at + 1).is_some_and(|next| next.text == "lane");
-        if said[at].text == "(in)" && lane_follows && is_name(&said[at - 1].text) {
+        let is_idle = matches!(said.get(at - 1..), Some([name, idle, next, ..])
+            if idle.text == "(in)" && next.text == "lane" && is_name(&name.text));
+        if is_idle {
             said.remove(at);
         }
     }
@@ -186,8 +190,10 @@ fn is_once(text: &str) -> bool {
 
 /// `[any word, 8min]` as minutes left.
 fn remaining(said: &mut [Token]) {
-    said[0].text = "left".to_owned();
-    said[1].text = minutes(&said[1].text).unwrap_or_default().to_owned();
+    if let [verb, left] = said {
+        verb.text = "left".to_owned();
+        left.text = minutes(&left.text).unwrap_or_default().to_owned();
+    }
 }
 
 /// What is said of the last of several names said of each of them:
@@ -212,11 +218,25 @@ fn said_of_all(waiting: Vec<Token>, said: Vec<Token>) -> Vec<Token> {
     let mut all: Vec<Token> = Vec::new();
     for name in names {
         all.push(name.clone());
-        all.extend_from_slice(&said[1..]);
+        all.extend(said.iter().skip(1).cloned());
         all.push(word(",", name));
     }
     all.extend(said);
     all
+}
+
+/// Another word in the place of one.
+fn reword(said: &mut [Token], at: usize, text: &str) {
+    if let Some(token) = said.get_mut(at) {
+        token.text = text.to_owned();
+    }
+}
+
+/// A word that nobody typed, put at a place; it stands where the one at `beside` does.
+fn put(said: &mut Vec<Token>, at: usize, text: &str, beside: usize) {
+    if let Some(beside) = said.get(beside) {
+        said.insert(at, word(text, beside));
+    }
 }
 
 /// A word that nobody typed, where `beside` stands.

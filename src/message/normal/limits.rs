@@ -15,15 +15,16 @@ fn rewritten(tokens: &[Token]) -> Option<Vec<Token>> {
     if tokens.first().is_some_and(|token| token.text == "next") {
         // `next, i have fins`: kit of that session alone.
         let end = tokens.iter().position(|token| token.text == ";").unwrap_or(tokens.len());
-        let wish = tokens[..end].iter().filter(|token| token.text != "kit");
-        return Some(wish.chain(&tokens[end..]).cloned().collect());
+        let (wish, rest) = tokens.split_at_checked(end)?;
+        let wish = wish.iter().filter(|token| token.text != "kit");
+        return Some(wish.chain(rest).cloned().collect());
     }
     let named =
         tokens.first().filter(|first| is_name(&first.text) && !is_no(first) && tokens.len() > 1);
     // `cant do fly`, `no fins for me`: said of oneself all the same.
     let idle = |token: &&Token| !matches!(token.text.as_str(), "(do)" | "~me" | "me" | "~mi");
-    let said: Vec<Token> =
-        tokens[usize::from(named.is_some())..].iter().filter(idle).cloned().collect();
+    let said = tokens.iter().skip(usize::from(named.is_some()));
+    let said: Vec<Token> = said.filter(idle).cloned().collect();
     if said.first().is_some_and(|token| token.text == "kit") {
         // One list, whatever parts it.
         let listed = |token: &&Token| !matches!(token.text.as_str(), "," | ":");

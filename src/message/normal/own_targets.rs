@@ -12,7 +12,7 @@ pub fn own_targets(tokens: Vec<Token>) -> Vec<Token> {
 
 fn rewritten(tokens: &[Token]) -> Option<Vec<Token>> {
     // `heron target 50 46` or `target heron 50 46`.
-    let at = tokens.iter().take(2).position(is_verb)?;
+    let (at, verb) = tokens.iter().take(2).enumerate().find(|(_, token)| is_verb(token))?;
     let named = match at {
         1 => tokens.first(),
         _ => tokens.get(1).filter(|token| is_name(&token.text) && !fills(token)),
@@ -30,9 +30,9 @@ fn rewritten(tokens: &[Token]) -> Option<Vec<Token>> {
         [words @ .., last] if is_back_to_test(words, last) => {
             vec![Token { text: "no".to_owned(), ..(*last).clone() }]
         }
-        said => paired(said, tokens[at].text == "targets")?,
+        said => paired(said, verb.text == "targets")?,
     };
-    let verb = Token { text: "own-target".to_owned(), ..tokens[at].clone() };
+    let verb = Token { text: "own-target".to_owned(), ..verb.clone() };
     Some(named.into_iter().cloned().chain([verb]).chain(holds).collect())
 }
 

@@ -12,8 +12,8 @@ pub(super) fn settle_small_words(tokens: Vec<Token>) -> Vec<Token> {
     let mut made_of = false;
     let mut invites = false;
     let mut seen_repeat = false;
-    for at in 0..tokens.len() {
-        let mut token = tokens[at].clone();
+    for (at, token) in tokens.iter().enumerate() {
+        let mut token = token.clone();
         seen_repeat |= is_repeat(&token.text);
         let next = tokens.get(at + 1).map_or(",", |next| next.text.as_str());
         let after_next = tokens.get(at + 2).map_or(",", |next| next.text.as_str());
@@ -39,8 +39,10 @@ pub(super) fn settle_small_words(tokens: Vec<Token>) -> Vec<Token> {
             "pace" if out.last().is_some_and(|last| is_level(&last.text)) => continue,
             // `thu at 50m`: a night in another pool.
             "(at)" if is_course(next) && is_lone_day(&out) => {
-                let at = out.len() - 1;
-                out.insert(at, Token { text: "slot".to_owned(), ..out[at].clone() });
+                if let Some(day) = out.pop() {
+                    out.push(Token { text: "slot".to_owned(), ..day.clone() });
+                    out.push(day);
+                }
                 continue;
             }
             "(at)" if is_figure(next) => token.text = "on".to_owned(),

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use super::ailing::{another, is_as_well, is_i_will};
 use super::characters::folded;
 use super::context::settle;
-use super::lexemes::{Lexeme, LexemeKind, cut};
+use super::split::{Lexeme, LexemeKind, cut};
 use super::words::Words;
 use crate::message::Danger;
 use crate::reading::health::{self, Alarms};
@@ -114,9 +114,11 @@ impl Alarming {
         at.sort_unstable();
         // Little words between them belong to them: `dolor en el pecho`.
         for place in 1..at.len() {
-            let gap = at[place - 1].1..at[place].0.max(at[place - 1].1);
-            if gap.len() <= GAP && tokens[gap].iter().all(|token| token.form == Form::Word) {
-                at[place - 1].1 = at[place - 1].1.max(at[place].0);
+            let Some([before, next]) = at.get_mut(place - 1..=place) else { break };
+            let to = before.1.max(next.0);
+            let gap = tokens.get(before.1..to).unwrap_or_default();
+            if gap.len() <= GAP && gap.iter().all(|token| token.form == Form::Word) {
+                before.1 = to;
             }
         }
         // From bytes to characters.
@@ -124,7 +126,10 @@ impl Alarming {
             |byte: usize| offset + lexed.plain[..byte.min(lexed.plain.len())].chars().count();
         let at: Vec<(usize, usize)> = at
             .iter()
-            .map(|(from, to)| (place(tokens[*from].span.0), place(tokens[to - 1].span.1)))
+            .filter_map(|(from, to)| {
+                let (first, last) = (tokens.get(*from)?, tokens.get(to.checked_sub(1)?)?);
+                Some((place(first.span.0), place(last.span.1)))
+            })
             .collect();
         (!at.is_empty()).then_some(Alarming { at, says })
     }
@@ -150,16 +155,16 @@ fn look_up(lexemes: &[Lexeme], words: &Words, alarming: &[Alarming]) -> (Vec<Tok
     };
     let mut tokens = Vec::with_capacity(lexemes.len());
     let mut at = 0;
-    while at < lexemes.len() {
-        let lexeme = &lexemes[at];
+    while let Some(lexeme) = lexemes.get(at) {
         let alarm_at = |lexeme: &Lexeme| alarming.iter().position(|one| one.covers(lexeme));
         let alarm = alarm_at(lexeme);
         // No spelling reaches into what speaks of danger: `me duele el pecho`.
-        let free = lexemes[at..]
+        let free = lexemes
             .iter()
+            .skip(at)
             .take(12)
             .take_while(|one| alarm.is_some() || alarm_at(one).is_none());
-        let run = keys[at..].iter().take(free.count()).take_while(|key| !key.is_empty());
+        let run = keys.iter().skip(at).take(free.count()).take_while(|key| !key.is_empty());
         let ahead: Vec<&str> = run.map(String::as_str).collect();
         let of_another = another(&ahead, illness).filter(|_| !as_well && alarm.is_none());
         if let Some((_, length)) = of_another {
@@ -170,8 +175,8 @@ fn look_up(lexemes: &[Lexeme], words: &Words, alarming: &[Alarming]) -> (Vec<Tok
         let (canonical, count) = match (&lexeme.kind, alarm, spelling) {
             (LexemeKind::Word(_), Some(alarm), _) => {
                 // The first word says it, the others add nothing.
-                let says = if spoken.insert(alarm) { alarming[alarm].says } else { "(nothing)" };
-                (says.to_owned(), 1)
+                let first = alarming.get(alarm).filter(|_| spoken.insert(alarm));
+                (first.map_or("(nothing)", |alarm| alarm.says).to_owned(), 1)
             }
             (LexemeKind::Word(_), None, Some((canonical, count))) => (canonical.to_owned(), count),
             (LexemeKind::Word(word), None, None) => (unknown(word), 1),
@@ -182,7 +187,7 @@ fn look_up(lexemes: &[Lexeme], words: &Words, alarming: &[Alarming]) -> (Vec<Tok
             (LexemeKind::Open, ..) => ("(".to_owned(), 1),
             (LexemeKind::Close, ..) => (")".to_owned(), 1),
         };
-        let to = lexemes[at + count - 1].to;
+        let to = lexemes.get(at + count - 1).map_or(lexeme.to, |last| last.to);
         let is_typed_left = matches!(ahead.first(), Some(&"left"));
         let token =
             |text: &str| Token { text: text.to_owned(), from: lexeme.from, to, is_typed_left };
@@ -214,7 +219,9 @@ fn keys(lexemes: &[Lexeme]) -> Vec<String> {
         })
         .collect();
     let is_will = |at: usize| {
-        let typed = matches!(&lexemes[at].kind, LexemeKind::Word(word) if word == "i'll");
+        let typed = lexemes
+            .get(at)
+            .is_some_and(|one| matches!(&one.kind, LexemeKind::Word(word) if word == "i'll"));
         let word = |at: usize| folded.get(at).map(String::as_str);
         typed || is_i_will(at.checked_sub(1).and_then(word), word(at + 1))
     };

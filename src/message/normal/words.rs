@@ -70,12 +70,13 @@ impl Words {
     /// many words it takes. The words are folded already.
     pub fn longest_at(&self, ahead: &[&str]) -> Option<(&'static str, usize)> {
         // A key may be two words: `I'll` is `i will`.
-        let first = ahead.first()?.split(' ').next().unwrap_or_default();
+        let alone = *ahead.first()?;
+        let first = alone.split(' ').next().unwrap_or_default();
         let most = self.firsts.get(first).copied().unwrap_or(1);
         (1..=most.min(ahead.len())).rev().find_map(|count| {
             let found = match count {
-                1 => self.spellings.get(ahead[0]),
-                _ => self.spellings.get(ahead[..count].join(" ").as_str()),
+                1 => self.spellings.get(alone),
+                _ => self.spellings.get(ahead.get(..count)?.join(" ").as_str()),
             };
             found.map(|&canonical| (canonical, count))
         })

@@ -63,7 +63,7 @@ pub fn away(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
     let who = slots.who()?;
     let days = slots.coming_days();
     let until = *days.last()?;
-    let from = (days.len() > 1).then(|| days[0]);
+    let from = days.first().filter(|_| days.len() > 1).copied();
     Some(vec![Statement { who, kind: Kind::Away { from, until } }])
 }
 

@@ -5,6 +5,8 @@
 //! needs. Nothing of it is kept without a question: it stands for the texts that no frame was
 //! written for.
 
+#![warn(clippy::indexing_slicing)] // no text may bring its reader down
+
 mod anew;
 mod coming;
 mod evening;
@@ -42,7 +44,7 @@ pub fn gist(whole: &Clause<'_, '_>, least: f32) -> Option<Vec<Statement>> {
         let mut slots = Slots::of(whole);
         let says = statements(&mut slots, *class)?;
         // A day, a figure or somebody stands for it, or its words leave little doubt.
-        let stands = slots.used.contains(&true) || *odds >= ALONE;
+        let stands = slots.used.iter().any(|used| *used) || *odds >= ALONE;
         stands.then_some(says)
     };
     let mut likely = ranked.iter().take(KINDS).filter(|one| one.1 >= least);

@@ -24,7 +24,8 @@ fn joined(parts: [&str; 3], is_listed: impl Fn(&str) -> bool) -> bool {
         room.copy_from_slice(part.as_bytes());
         length = end;
     }
-    std::str::from_utf8(&letters[..length]).is_ok_and(is_listed)
+    let word = letters.get(..length).and_then(|letters| std::str::from_utf8(letters).ok());
+    word.is_some_and(is_listed)
 }
 
 /// What is left of a word before an ending: at least two letters.

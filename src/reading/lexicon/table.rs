@@ -90,7 +90,10 @@ impl Lexicon {
 
     /// Every spelling of one word.
     pub fn words(&self) -> impl Iterator<Item = &'static str> {
-        self.by_first.values().flatten().filter(|one| one.words.len() == 1).map(|one| one.words[0])
+        self.by_first.values().flatten().filter_map(|one| match *one.words {
+            [word] => Some(word),
+            _ => None,
+        })
     }
 
     fn load(lists: &[&'static str]) -> Self {

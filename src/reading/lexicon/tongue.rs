@@ -17,7 +17,7 @@ pub fn tongue(
     is_name: impl Fn(&str) -> bool,
 ) -> Language {
     let mut spoken = [0u32; 2];
-    for (at, token) in tokens.iter().enumerate() {
+    for (at, (token, ordinary)) in tokens.iter().zip(ordinary).enumerate() {
         if token.form != Form::Word
             || token.text.len() < 2
             || is_name(token.text)
@@ -25,7 +25,7 @@ pub fn tongue(
         {
             continue;
         }
-        let [english, spanish] = knows(token.text, ordinary[at]);
+        let [english, spanish] = knows(token.text, *ordinary);
         // A word of both languages speaks for neither.
         spoken[0] += english.saturating_sub(spanish);
         spoken[1] += spanish.saturating_sub(english);
@@ -43,7 +43,8 @@ pub fn tongue(
 /// they spell is chance (`mes` in `7MES4K2Q`).
 fn is_in_a_code(tokens: &[Token<'_>], at: usize) -> bool {
     let digits = |token: &Token<'_>| matches!(token.form, Form::Digits { .. });
-    let before = tokens[at].glued && at > 0 && digits(&tokens[at - 1]);
+    let pair = at.checked_sub(1).and_then(|before| tokens.get(before..=at));
+    let before = matches!(pair, Some([before, here]) if here.glued && digits(before));
     before || tokens.get(at + 1).is_some_and(|next| next.glued && digits(next))
 }
 

@@ -6,12 +6,14 @@
 //! says which kinds of statement are likely; every value comes from the pieces, and
 //! nothing is stored by it.
 
-mod class;
+#![warn(clippy::indexing_slicing)] // no text may bring its reader down
+
 mod doubt;
 mod feature;
 mod model;
 
-pub use class::Class;
 pub use doubt::{doubt, features as features_of};
 pub use feature::features;
 pub use model::{Likely, Weights};
+
+pub use crate::message::Class;

@@ -51,7 +51,9 @@ impl Weights {
             });
             if feature == "bias" {
                 for (class, weight) in cells {
-                    weights.bias[class as usize] = f32::from(weight) * PART;
+                    if let Some(bias) = weights.bias.get_mut(class as usize) {
+                        *bias = f32::from(weight) * PART;
+                    }
                 }
             } else {
                 weights.of.insert(feature, cells.collect());
@@ -70,7 +72,9 @@ impl Weights {
         let mut sums = vec![0.0f32; Class::ALL.len()];
         for feature in &features {
             for (class, weight) in self.of.get(feature.as_str()).into_iter().flatten() {
-                sums[*class as usize] += f32::from(*weight) * PART * share;
+                if let Some(sum) = sums.get_mut(*class as usize) {
+                    *sum += f32::from(*weight) * PART * share;
+                }
             }
         }
         let odds = sums.iter().zip(&self.bias).map(|(sum, bias)| 1.0 / (1.0 + (-sum - bias).exp()));

@@ -1,8 +1,8 @@
 //! Pieces in a row, and which of them are used: both answer about any place, so that no place
 //! that a frame works out can be one too many.
 
-use std::ops::{Deref, DerefMut, Index, IndexMut, Range, RangeFrom, RangeInclusive, RangeTo};
-use std::slice::Iter;
+use std::ops::{Index, IndexMut, Range, RangeFrom, RangeInclusive, RangeTo};
+use std::slice::{ArrayWindows, Iter, IterMut};
 
 use super::Piece;
 
@@ -15,6 +15,31 @@ impl<'a, 't> Pieces<'a, 't> {
     /// The piece at a place.
     pub fn get(self, place: usize) -> Option<&'a Piece<'t>> {
         self.0.get(place)
+    }
+
+    /// How many.
+    pub const fn len(self) -> usize {
+        self.0.len()
+    }
+
+    /// True where there is none.
+    pub const fn is_empty(self) -> bool {
+        self.0.is_empty()
+    }
+
+    /// The first.
+    pub fn first(self) -> Option<&'a Piece<'t>> {
+        self.0.first()
+    }
+
+    /// The last.
+    pub fn last(self) -> Option<&'a Piece<'t>> {
+        self.0.last()
+    }
+
+    /// Each so many that stand behind one another.
+    pub fn array_windows<const N: usize>(self) -> ArrayWindows<'a, Piece<'t>, N> {
+        self.0.array_windows()
     }
 
     /// All of them, in order.
@@ -31,14 +56,6 @@ impl<'a, 't> Pieces<'a, 't> {
     #[must_use]
     pub fn part(self, from: usize, to: usize) -> Self {
         Self(self.0.get(from..to).unwrap_or_default())
-    }
-}
-
-impl<'t> Deref for Pieces<'_, 't> {
-    type Target = [Piece<'t>];
-
-    fn deref(&self) -> &[Piece<'t>] {
-        self.0
     }
 }
 
@@ -73,25 +90,26 @@ impl Used {
         Self { marks: vec![false; pieces], beyond: false }
     }
 
+    /// The marks, in order.
+    pub fn iter(&self) -> Iter<'_, bool> {
+        self.marks.iter()
+    }
+
+    /// The marks, in order, to be set.
+    pub fn iter_mut(&mut self) -> IterMut<'_, bool> {
+        self.marks.iter_mut()
+    }
+
+    /// Marks all, or none.
+    pub fn fill(&mut self, used: bool) {
+        self.marks.fill(used);
+    }
+
     /// Marks every piece of which this is true.
     pub fn mark(&mut self, pieces: Pieces<'_, '_>, is: impl Fn(&Piece<'_>) -> bool) {
         for (mark, piece) in self.marks.iter_mut().zip(pieces) {
             *mark |= is(piece);
         }
-    }
-}
-
-impl Deref for Used {
-    type Target = [bool];
-
-    fn deref(&self) -> &[bool] {
-        &self.marks
-    }
-}
-
-impl DerefMut for Used {
-    fn deref_mut(&mut self) -> &mut [bool] {
-        &mut self.marks
     }
 }
 
@@ -161,8 +179,8 @@ mod tests {
         let mut used = Used::none(2);
         used[9] = true;
         used[1..8].fill(true);
-        assert_eq!(*used, [false, false]);
+        assert_eq!(used.marks, [false, false]);
         used[1..].fill(true);
-        assert_eq!(*used, [false, true]);
+        assert_eq!(used.marks, [false, true]);
     }
 }

@@ -2,12 +2,14 @@
 //! in danger: what was done, what was not, what others are told.
 
 use jiff::civil::Date;
+use strum::{IntoStaticStr, VariantNames};
 
 use crate::history::Role;
 use crate::message::Name;
 
 /// Something done about offices.
 #[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(IntoStaticStr, VariantNames)]
 pub enum OfficeDone {
     /// A second contact is called where nobody on deck is reached, or none any
     /// more.
@@ -78,6 +80,7 @@ pub enum Grave {
 
 /// Why something was not done about offices, names or stops.
 #[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(IntoStaticStr, VariantNames)]
 pub enum OfficeRefusal {
     /// Nobody with an office texts from there.
     NoSuchOffice,
@@ -126,6 +129,7 @@ pub enum OfficeRefusal {
 
 /// What others are told.
 #[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(IntoStaticStr, VariantNames)]
 pub enum OfficeLetter {
     /// To the second contact.
     SecondContact {

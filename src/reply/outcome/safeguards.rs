@@ -1,12 +1,14 @@
 //! Who looks after whom: what was done, what was not.
 
 use jiff::civil::Date;
+use strum::{IntoStaticStr, VariantNames};
 
 use crate::history::{CareKind, ReadWhat, Role};
 use crate::message::Name;
 
 /// Something done about who looks after whom.
 #[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(IntoStaticStr, VariantNames)]
 pub enum CareDone {
     /// Someone is welfare officer.
     OfficerNamed {
@@ -88,6 +90,7 @@ pub struct RecordLine {
 
 /// Why something was not done about who looks after whom.
 #[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(IntoStaticStr, VariantNames)]
 pub enum CareRefusal {
     /// A squad with minors has no welfare officer yet.
     NoOfficer,
@@ -123,6 +126,7 @@ pub enum CareRefusal {
 
 /// Something that goes to others about who looks after whom.
 #[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(IntoStaticStr, VariantNames)]
 pub enum CareLetter {
     /// To the welfare officer: someone wrote of harm or fear.
     Disclosure {

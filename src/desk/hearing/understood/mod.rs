@@ -2,7 +2,7 @@
 //! the squad's zone and the clock say.
 
 mod fields;
-mod reader;
+mod filled_in;
 mod squad;
 mod swims;
 mod words;
@@ -10,20 +10,19 @@ mod words;
 use serde_json::{Value, json};
 
 use self::fields::Fields;
-use self::reader::Reader;
+use self::filled_in::Reader;
 use self::words::{approval, cut_fields, lane_results, limits, next, profile, regular, strings};
-use crate::desk::decision::for_deck;
-use crate::desk::decision::matter::is_personal;
 use crate::desk::decision::view::View;
-use crate::desk::evening::{lane_order, set_blocks};
-use crate::message::{About, Ask, Kind, Message, Name, SquadFilter, Statement, only_answers};
+use crate::desk::decision::words_for_deck;
+use crate::desk::evening::{results_by_lane, set_blocks};
+use crate::message::{About, Ask, Kind, Message, Name, SquadFilter, Statement};
 use crate::units::{Course, Stroke};
 
 /// One entry a statement, in the order typed; one a swimmer for a lane's.
 pub fn all(view: &View<'_>, message: &Message) -> Vec<Value> {
     let read = |statement: &Statement| Reader::of(view, statement).read(statement);
     let each = message.statements.iter().flat_map(|statement| match &statement.kind {
-        Kind::LaneResults(results) => match lane_order::by_swimmer(view, results) {
+        Kind::LaneResults(results) => match results_by_lane::by_swimmer(view, results) {
             Ok(told) => told.iter().map(read).collect(),
             Err(_) => vec![read(statement)],
         },
@@ -45,14 +44,15 @@ impl Reader<'_> {
     fn read(&self, statement: &Statement) -> Value {
         let (kind, fields) = self.kind(&statement.kind);
         // Words for those on deck name nobody.
-        let who = statement.who.as_ref().filter(|_| !for_deck::is_for_deck(self.view, statement));
+        let who =
+            statement.who.as_ref().filter(|_| !words_for_deck::is_for_deck(self.view, statement));
         // A guardian's words are of somebody else too, named or not.
         let ward = self
             .view
             .ward()
-            .filter(|ward| self.view.me() == Some(*ward) && is_personal(&statement.kind));
+            .filter(|ward| self.view.me() == Some(*ward) && statement.kind.nature().is_personal);
         let who = who.or(ward).map(Name::to_string);
-        let stores = !only_answers(&statement.kind);
+        let stores = statement.kind.nature().stores;
         let whole = Fields::default().with("kind", kind).with("stores", stores).with("who", who);
         // `who` stands here even for all.
         let mut whole = whole.merge(fields).0;

@@ -4,7 +4,7 @@ use jiff::civil::Weekday;
 use serde_json::json;
 
 use super::fields::Fields;
-use super::reader::Reader;
+use super::filled_in::Reader;
 use crate::message::{Day, Length, Name, People, PlanWish, Slot, WeekKind};
 use crate::units::{Course, Stroke, weekday_word};
 

@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 
 use super::fields::Fields;
-use super::reader::Reader;
+use super::filled_in::Reader;
 use crate::desk::decision::days::swum_on;
 use crate::desk::decision::resolve;
 use crate::message::{Done, Entry, Fix, Length, Name, SetResult, Sport, Test, TypedTime};

@@ -40,7 +40,9 @@ pub fn parts(c: &Clause<'_, '_>, used: &mut Used) -> Vec<Part> {
         let stretch = c.part(pair[0], pair[1]);
         let mut here = Used::none(stretch.len());
         parts.push(one(&stretch, register, &mut here));
-        used[pair[0]..pair[1]].copy_from_slice(&here);
+        for (mark, here) in used[pair[0]..pair[1]].iter_mut().zip(&here) {
+            *mark = *here;
+        }
     }
     parts
 }

@@ -52,7 +52,9 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         let Some(kind) = changed_kind(c, &said.kind, &mut candidate) else { continue };
         excuse(c, &mut candidate);
         let mut says = before.clone();
-        says[changed] = Statement { who: said.who.clone(), kind }; // `changed` counts `before`
+        if let Some(one) = says.get_mut(changed) {
+            one.kind = kind;
+        }
         read.push(candidate.says(Kind::Restate { says, changed }).at_cost(cost));
         break;
     }

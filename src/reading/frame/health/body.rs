@@ -51,14 +51,14 @@ fn of_another(c: &Clause<'_, '_>, at: usize) -> bool {
         piece.means(Concept::Is) || matches!(piece.text, "has" | "had" | "got" | "esta" | "tiene")
     };
     let other = before.iter().rposition(|piece| piece.signs.has(Sign::Other));
-    other.is_some_and(|other| {
-        let behind = &before[other + 1..];
-        let mine = |piece: &Piece<'_>| piece.signs.has(Sign::Me);
-        !before[other].signs.has(Sign::Authority)
-            && behind.first().is_some_and(is)
-            && !behind.iter().any(mine)
-            && c.people().is_empty()
-    })
+    let Some((_, [other, behind @ ..])) = other.and_then(|at| before.split_at_checked(at)) else {
+        return false;
+    };
+    let mine = |piece: &Piece<'_>| piece.signs.has(Sign::Me);
+    !other.signs.has(Sign::Authority)
+        && behind.first().is_some_and(is)
+        && !behind.iter().any(mine)
+        && c.people().is_empty()
 }
 
 pub fn is_ache(c: &Clause<'_, '_>, at: usize) -> bool {

@@ -17,8 +17,7 @@ impl<'a, 't> Teller<'_, 'a, 't> {
     }
 
     pub(super) fn uses(&mut self, at: usize, length: usize) -> usize {
-        (at..(at + length).min(self.told.used.len()))
-            .for_each(|place| self.told.used[place] = true);
+        (at..at + length).for_each(|place| self.told.used[place] = true);
         length
     }
 

@@ -63,11 +63,12 @@ impl<'a, 't> Teller<'_, 'a, 't> {
     }
 
     /// The repeat at a place, of which nothing need have been told yet.
+    #[expect(clippy::indexing_slicing, reason = "it is made where it was not there")]
     fn reach(&mut self, place: usize) -> &mut Slot {
         if self.told.slots.len() <= place {
             self.told.slots.resize(place + 1, Slot::Unsaid);
         }
-        &mut self.told.slots[place] // made just above, if it was not there
+        &mut self.told.slots[place]
     }
 
     pub(super) fn put(&mut self, slot: Slot) {

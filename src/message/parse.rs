@@ -11,8 +11,7 @@ use super::normal::{BODY, Normal, Token, Words, free_text, listed, normalise};
 use super::syntax::Text;
 use super::typed::{Form, Typed};
 use super::{
-    Approval, Choice, Doubt, Kind, Message, Name, People, Reading, Regular, Statement, is_help,
-    is_opt_in, is_opt_out,
+    Choice, Doubt, Kind, Message, Name, Reading, Statement, is_help, is_opt_in, is_opt_out,
 };
 use crate::language::Language;
 
@@ -182,7 +181,8 @@ fn unsure(asks: Doubt, options: meaning::Answers) -> Reading {
 /// The text with an unknown word taken for one that is a slip away: asked about
 /// where it would store something, understood where not.
 fn without_slips(characters: &[char], strangers: &[&Token], words: &Words) -> Option<Reading> {
-    let typed = |token: &Token| characters[token.from..token.to].iter().collect::<String>();
+    let typed =
+        |token: &Token| -> String { between(characters, token.from, token.to).iter().collect() };
     let slips: Vec<(&Token, Vec<&'static str>)> = strangers
         .iter()
         .map(|token| (*token, words.one_slip_from(token.text.trim_start_matches(['~', '?']))))
@@ -191,7 +191,8 @@ fn without_slips(characters: &[char], strangers: &[&Token], words: &Words) -> Op
     let singly = slips.iter().flat_map(|(token, near)| {
         near.iter().take(MOST_MEANINGS).map(|meant| vec![(*token, *meant)])
     });
-    let together = slips.iter().map(|(token, near)| (*token, near[0])).collect::<Vec<_>>();
+    let together = slips.iter().filter_map(|(token, near)| Some((*token, *near.first()?)));
+    let together = together.collect::<Vec<_>>();
     for correction in singly.chain((slips.len() > 1).then_some(together)) {
         let corrected = replaced(characters, &correction);
         let Ok(statements) = attempt(&normalise(&corrected, words, None)) else { continue };
@@ -200,7 +201,7 @@ fn without_slips(characters: &[char], strangers: &[&Token], words: &Words) -> Op
         if statements.is_empty() || statements.iter().any(|one| still_a_name(one) || answers(one)) {
             continue;
         }
-        let stores = statements.iter().any(|one| stores(&one.kind));
+        let stores = statements.iter().any(|one| one.kind.nature().stores);
         let message = Message { statements };
         if !stores {
             return Some(Reading::Understood(message));
@@ -225,51 +226,17 @@ fn replaced(characters: &[char], corrections: &[(&Token, &'static str)]) -> Vec<
         if token.from < at {
             continue;
         }
-        corrected.extend_from_slice(&characters[at..token.from]);
+        corrected.extend_from_slice(between(characters, at, token.from));
         corrected.extend(meant.chars());
         at = token.to;
     }
-    corrected.extend_from_slice(&characters[at..]);
+    corrected.extend(characters.iter().skip(at));
     corrected
 }
 
-/// True if a statement changes what is kept, so that a misspelt one is asked
-/// about.
-const fn stores(kind: &Kind) -> bool {
-    !only_answers(kind)
-}
-
-/// True for a statement that asks for something and changes nothing.
-pub const fn only_answers(kind: &Kind) -> bool {
-    matches!(
-        kind,
-        // A squad's plan for a night is put in force.
-        Kind::Plan(super::PlanWish { on: None, .. })
-            | Kind::Next(_)
-            | Kind::Targets { .. }
-            | Kind::Predict { .. }
-            | Kind::Trend
-            | Kind::Best
-            | Kind::Tonight
-            | Kind::LaneOf { .. }
-            | Kind::Board
-            | Kind::Log
-            | Kind::Entries
-            | Kind::Swimmer
-            | Kind::Compare { .. }
-            | Kind::Squad { .. }
-            | Kind::Lanes { .. }
-            | Kind::People(People::Squads)
-            | Kind::Regular(Regular::Digest | Regular::Note)
-            | Kind::Approval(Approval::Waiting)
-            | Kind::Help { .. }
-            | Kind::Ask(_)
-            | Kind::Why
-            | Kind::More
-            | Kind::Again
-            | Kind::Yes
-            | Kind::No
-    )
+/// What was typed from one character to another.
+fn between(characters: &[char], from: usize, to: usize) -> &[char] {
+    characters.get(from..to).unwrap_or_default()
 }
 
 /// A set whose unknown words are remarks: `8x50 drill long legs on 1:10`.
@@ -292,7 +259,7 @@ fn with_remarks(characters: &[char], normal: &Normal) -> Option<Reading> {
         }
         follows = unknown;
         if let Some(remark) = tokens.last_mut().filter(|_| unknown) {
-            remark.text = free_text(&characters[remark.from..remark.to])?;
+            remark.text = free_text(between(characters, remark.from, remark.to))?;
         }
     }
     let statements = attempt(&Normal::of(tokens)).ok()?;
@@ -311,7 +278,7 @@ fn not_understood(characters: &[char], normal: &Normal, language: Language) -> R
         let from = left.iter().map(|token| token.from).min();
         let to = left.iter().map(|token| token.to).max();
         if let (Some(from), Some(to)) = (from, to) {
-            rest.push(characters[from..to].iter().collect());
+            rest.push(between(characters, from, to).iter().collect());
         }
     }
     let mut rest = rest.join(", ");
@@ -326,13 +293,16 @@ fn longest_start(chunk: &[Token]) -> (Vec<Statement>, &[Token]) {
     let normal = Normal::of(chunk.to_vec());
     let read = message(&normal.text).map_or(0, |(left, _)| normal.text.len() - left.len());
     let fits = if read == normal.text.len() { chunk.len() } else { normal.token_at(read + 1) };
-    let starts = attempt(&Normal::of(chunk[..fits].to_vec()));
+    let (start, left) = chunk.split_at_checked(fits).unwrap_or((chunk, &[]));
+    let starts = attempt(&Normal::of(start.to_vec()));
     let answers = |one: &Statement| matches!(one.kind, Kind::Choose { .. } | Kind::Swimmer);
     match starts {
-        Ok(statements) if !statements.iter().any(answers) => (statements, &chunk[fits..]),
+        Ok(statements) if !statements.iter().any(answers) => (statements, left),
         // Well formed up to a word or a figure that no rule knows: that is it.
-        _ if (1..chunk.len()).contains(&fits) && !chunk[0].text.starts_with('~') => {
-            (Vec::new(), &chunk[fits..])
+        _ if !left.is_empty()
+            && start.first().is_some_and(|first| !first.text.starts_with('~')) =>
+        {
+            (Vec::new(), left)
         }
         _ => (Vec::new(), chunk),
     }

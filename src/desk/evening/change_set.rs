@@ -2,7 +2,7 @@
 
 use jiff::civil::Time;
 
-use super::told::ends;
+use super::outcomes::ends;
 use super::tonight::Tonight;
 use super::write::written;
 use crate::coaching::evening::{

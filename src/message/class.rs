@@ -1,6 +1,6 @@
 //! The kinds of statement that words tell apart.
 
-use crate::message::{About, Kind, Limits};
+use super::Kind;
 
 /// A kind of statement, as far as its words can tell.
 macro_rules! classes {
@@ -91,59 +91,7 @@ impl Class {
     }
 
     /// The class of a statement; none where words can't tell it.
-    pub fn of(kind: &Kind) -> Option<Class> {
-        Some(match kind {
-            Kind::Test(_) | Kind::TimedTest(_) => Class::Test,
-            Kind::SetResult(_) => Class::SetResult,
-            Kind::Done(_) => Class::Done,
-            Kind::Missed { .. } => Class::Missed,
-            Kind::Attend { .. } | Kind::Leaves { .. } | Kind::Maybe { .. } | Kind::Back { .. } => {
-                Class::Attend
-            }
-            Kind::Here { .. } | Kind::Absent { .. } => Class::Register,
-            Kind::Away { .. } => Class::Away,
-            Kind::Pain(_) => Class::Pain,
-            Kind::Ill { .. } | Kind::Faint | Kind::Tired => Class::Ill,
-            Kind::Better => Class::Better,
-            Kind::Restate { .. } | Kind::Fix(_) => Class::Fix,
-            Kind::Undo => Class::Undo,
-            Kind::Tonight | Kind::LaneOf { .. } => Class::Evening,
-            Kind::Ask(ask) => match ask.about {
-                About::Evening { .. } | About::Turnout { .. } | About::Standing { .. } => {
-                    Class::Evening
-                }
-                About::Swum { .. } | About::SetOf { .. } => Class::Log,
-                _ => Class::Ask,
-            },
-            Kind::Help { .. } => Class::Ask,
-            Kind::Why => Class::Why,
-            Kind::Trend => Class::Trend,
-            Kind::Best => Class::Best,
-            Kind::Log => Class::Log,
-            Kind::Plan(_) => Class::Plan,
-            Kind::Next(_) => Class::Next,
-            Kind::Easier => Class::Easier,
-            Kind::Harder => Class::Harder,
-            Kind::Shorter => Class::Shorter,
-            Kind::More => Class::More,
-            Kind::Again => Class::Again,
-            Kind::Targets { .. } => Class::Targets,
-            Kind::Predict { .. } => Class::Predict,
-            Kind::Race { .. } | Kind::Goal { .. } => Class::Race,
-            Kind::Profile(_) => Class::Profile,
-            Kind::Limits(Limits::Kit { .. } | Limits::KitChanged { .. }) => Class::Kit,
-            Kind::Limits(_) | Kind::Ability { .. } => Class::Limit,
-            Kind::Tell { .. } => Class::Tell,
-            Kind::Note { .. } | Kind::Focus { .. } => Class::Note,
-            Kind::Set(_) => Class::Set,
-            Kind::Cut(_) | Kind::Change(_) => Class::Change,
-            Kind::Lanes { .. } | Kind::LaneGone => Class::Lanes,
-            Kind::Move { .. } | Kind::SwapLanes { .. } | Kind::LaneOrder { .. } => Class::Move,
-            Kind::Slot(_) | Kind::Shut { .. } => Class::Timetable,
-            Kind::Hold { .. } => Class::Hold,
-            Kind::Release => Class::Release,
-            Kind::Squad { .. } | Kind::Swimmer | Kind::Compare { .. } => Class::Squad,
-            _ => return None,
-        })
+    pub const fn of(kind: &Kind) -> Option<Class> {
+        kind.nature().class
     }
 }

@@ -12,8 +12,8 @@ use tokio::task::{Id, JoinError, JoinSet};
 use tokio::time::sleep;
 use tokio_util::sync::CancellationToken;
 
+use super::alarm_schedule::{Cries, Cry, UNHEARD};
 use super::carrier::{Knocked, Returned, Wish};
-use super::cries::{Cries, Cry, UNHEARD};
 use super::routes::Routes;
 use crate::clock::Clock;
 use crate::service::{Call, LetterEvent, LetterNumber, Service, Unheard};

@@ -1,9 +1,9 @@
 //! Who comes into the squad: by its code, or as they were asked in.
 
 use super::names::fit;
-use super::told::belongs;
-use crate::desk::decision::asking::ask_yes;
+use super::outcomes::belongs;
 use crate::desk::decision::desk::Desk;
+use crate::desk::decision::questions_back::ask_yes;
 use crate::desk::decision::refusing::{Stopped, refused};
 use crate::desk::decision::view::View;
 use crate::history::{Event, Invitation, Right, Role, TroubleKind, Unnamed};

@@ -8,7 +8,7 @@ use super::who_swims::Part;
 use super::{heats, test_night};
 use crate::coaching::evening::for_swimmer;
 use crate::desk::decision::desk::Desk;
-use crate::desk::decision::reasons::main_of;
+use crate::desk::decision::kept_for_why::main_of;
 use crate::desk::decision::refusing::{Stopped, refusal, refused};
 use crate::desk::decision::view::View;
 use crate::desk::known::facts::facts;

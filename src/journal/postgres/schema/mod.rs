@@ -21,8 +21,7 @@ use super::line::{Line, Trouble};
 use crate::journal::{FORMAT, JournalError};
 
 /// What each change does, in their order.
-const CHANGES: [&str; 3] =
-    [include_str!("schema/1.sql"), include_str!("schema/2.sql"), include_str!("schema/3.sql")];
+const CHANGES: [&str; 3] = [include_str!("1.sql"), include_str!("2.sql"), include_str!("3.sql")];
 
 /// Names our lock on changing the tables: `lapw` in ASCII, and a number.
 const LOCK: (i32, i32) = (0x6c61_7077, 1);

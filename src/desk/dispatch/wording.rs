@@ -2,10 +2,10 @@
 
 use serde_json::Value;
 
-use crate::desk::decision::asking::Questions;
 use crate::desk::decision::decided::{Decision, Say, stops_all};
 use crate::desk::decision::desk::Desk;
 use crate::desk::decision::letters::PARTS;
+use crate::desk::decision::questions_back::Questions;
 use crate::desk::decision::view::View;
 use crate::desk::hearing::rooms;
 use crate::desk::hearing::understood::with_stores;

@@ -3,7 +3,7 @@
 use jiff::ToSpan;
 use jiff::civil::Date;
 
-use super::person::Person;
+use super::name_on_page::Person;
 use crate::coaching::{SetFeedback, feedback_by};
 use crate::desk::decision::view::View;
 use crate::history::Swimmer;
