@@ -120,7 +120,7 @@ pub async fn repair(folder: &DataFolder, from: Vec<PathBuf>) -> Outcome {
 
 /// To look after data is not to make an empty folder of them.
 pub(super) fn require_data(folder: &DataFolder) -> Outcome {
-    if folder.database().is_some() || folder.journal().is_dir() {
+    if folder.knows_a_journal() {
         return Ok(());
     }
     Err(format!("there are no data in {}", folder.path().display()).into())

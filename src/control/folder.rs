@@ -78,6 +78,12 @@ impl DataFolder {
         self.path.join("journal-is-elsewhere")
     }
 
+    /// Whether a journal is known here: in a database, in the folder, or in the database
+    /// that held it when it was last opened from here.
+    pub fn knows_a_journal(&self) -> bool {
+        self.database.is_some() || self.journal().is_dir() || self.elsewhere().is_file()
+    }
+
     /// Where the journal keeps its files.
     pub fn journal(&self) -> PathBuf {
         self.path.join("journal")

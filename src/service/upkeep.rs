@@ -167,6 +167,7 @@ fn run(service: &Weak<Service>, tasks: &Receiver<Task>) {
 impl Service {
     fn do_upkeep(&self, task: Task) {
         let _held = self.upkeep.held();
+        let pictures = matches!(task, Task::Squad(_) | Task::World | Task::End);
         let done = match task {
             Task::Squad(id) => self.picture_squad(&id),
             Task::World => self.picture_world(false),
@@ -180,8 +181,16 @@ impl Service {
             }
             Task::End => self.picture_last(),
         };
-        if let Err(error) = done {
-            tracing::error!(%error, "what is done beside the messages failed, and is tried later");
+        match done {
+            Ok(()) => {}
+            Err(OpenError::Journal(JournalError::NoBase(_)))
+                if pictures && self.journal.is_shared() =>
+            {
+                tracing::debug!("another process wrote a snapshot meanwhile");
+            }
+            Err(error) => {
+                tracing::error!(%error, "what is done beside the messages failed, and is tried later");
+            }
         }
     }
 

@@ -48,6 +48,8 @@ fn one_folder_has_one_journal() {
     printed(machine(dir.path(), &url, &["squad", "add", "Dusk", "--coach", "c"]));
     let said = refused(lapwing(dir.path(), &["squad", "add", "Dawn", "--coach", "+15550100"]));
     assert!(said.contains("--journal") && said.contains("journal-is-elsewhere"), "{said}");
+    let said = refused(lapwing(dir.path(), &["squad", "list"]));
+    assert!(said.contains("--journal"), "{said}");
     let said = refused(machine(dir.path(), &url, &["repair"]));
     assert!(said.contains("only a journal in a folder"), "{said}");
 }

@@ -1,6 +1,7 @@
 //! Machines that serve from one database, all at once, whatever becomes of one of them or
 //! of the database.
 
+use std::fs;
 use std::path::Path;
 use std::sync::Mutex;
 use std::thread;
@@ -59,9 +60,38 @@ fn machines_serve_beside_each_other_whichever_is_killed() {
     assert!(told.len() > 60, "{}", told.len());
     // A command of a machine that serves goes through it, another's beside them.
     let listed = |folder: &Path| printed(machine(folder, &url, &["squad", "list"]));
+    let told_nothing = printed(lapwing(folders[0].path(), &["squad", "list"]));
+    assert_eq!(told_nothing, listed(folders[0].path()));
     let elsewhere = tempfile::tempdir().unwrap();
     assert_eq!(listed(folders[0].path()), listed(elsewhere.path()));
     verify((server(), &url), &ports(&machines), &told, &outbox);
+    machines.into_iter().for_each(|machine| drop(machine.stopped()));
+}
+
+/// What one has written down of a squad, another need not write: nobody is called for that.
+#[test]
+#[ignore = "wants PostgreSQL's server"]
+fn machines_that_write_snapshots_complain_of_none() {
+    let (folders, outbox, url) = (folders(2), Receiver::begin(), server().new_address());
+    let codes = squads(folders[0].path(), &url);
+    let log = |folder: &tempfile::TempDir| folder.path().join("log");
+    let machines = folders.iter().map(|folder| {
+        let file = fs::File::create(log(folder)).unwrap();
+        Running::start_logging(serving(folder.path(), &url, &outbox, 0), file)
+    });
+    let machines: Vec<Running> = machines.collect();
+    let ports: Vec<u16> = machines.iter().map(Running::port).collect();
+    join(&codes, &ports, 2);
+    for number in 0..400 {
+        let words = format!("200 test 3:{:02}", 10 + number % 7);
+        let told = text(ports[number % 2], &format!("gw-{number}"), "15550200", &words);
+        assert!(told.is_some(), "{number}");
+    }
+    let complaints = |folder| {
+        let said = fs::read_to_string(log(folder)).unwrap();
+        said.lines().filter(|line| line.contains("ERROR")).collect::<Vec<_>>().join("\n")
+    };
+    assert_eq!(folders.iter().map(complaints).collect::<String>(), "");
     machines.into_iter().for_each(|machine| drop(machine.stopped()));
 }
 

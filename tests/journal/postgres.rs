@@ -150,6 +150,48 @@ fn a_standby_takes_over_with_all_that_was_acknowledged() {
     verify(&journal, &told);
 }
 
+/// Who waits for a standby that is away, again and again, leaves no lines behind.
+#[test]
+#[ignore = "wants PostgreSQL's server"]
+fn who_waits_for_a_standby_uses_no_lines_up() {
+    let server = Server::begin("");
+    let journal = open(&server.new_database()).unwrap();
+    let follows = |name: &str| {
+        server.sql("postgres", &format!("alter system set synchronous_standby_names = '{name}'"));
+        server.sql("postgres", "select pg_reload_conf()");
+    };
+    follows("wren");
+    let refused = journal.append(keyed("gw-1", b"heron")).wait();
+    assert!(refused.is_err(), "{refused:?}");
+    thread::sleep(Duration::from_secs(40));
+    let counted = "select count(*) from pg_stat_activity where application_name = 'lapwing'";
+    let lines: u32 = server.sql("postgres", counted).parse().unwrap();
+    assert!(lines <= 6, "{lines}");
+    follows("");
+    while journal.append(keyed("gw-2", b"wren")).wait().is_err() {
+        thread::sleep(Duration::from_millis(100));
+    }
+    assert!(journal.check().unwrap().is_sound());
+}
+
+/// A server that takes connections and says nothing keeps nobody from one that answers.
+#[test]
+#[ignore = "wants PostgreSQL's server"]
+fn a_server_that_stands_still_keeps_nobody_from_the_others() {
+    let (still, other) = (Server::begin(""), Server::begin(""));
+    let _ = other.new_database();
+    let both = format!(
+        "postgres://heron@{},{}/squads0",
+        still.folder().display().to_string().replace('/', "%2F"),
+        other.folder().display().to_string().replace('/', "%2F")
+    );
+    let both = both.parse().unwrap();
+    still.stand_still();
+    let journal = open(&both).unwrap();
+    journal.append(keyed("gw-1", b"heron")).wait().unwrap();
+    assert_eq!(open_to_read(&both).unwrap().last().unwrap().number(), 1);
+}
+
 #[test]
 #[ignore = "wants PostgreSQL's server"]
 fn who_reads_reads_beside_those_who_write() {

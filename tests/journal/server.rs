@@ -10,6 +10,7 @@ use std::sync::atomic::{AtomicU32, Ordering};
 use std::time::{Duration, Instant};
 
 use lapwing::journal::DatabaseUrl;
+use rustix::process::{Pid, Signal, kill_process};
 
 /// What the server is run with.
 const SETTINGS: &str = "
@@ -120,6 +121,18 @@ impl Server {
         }
     }
 
+    /// Has it stand still, until this is over: the system takes connections in its place,
+    /// and nobody answers.
+    pub fn stand_still(&self) {
+        self.signal(Signal::STOP).unwrap();
+    }
+
+    fn signal(&self, signal: Signal) -> Option<()> {
+        let noted = fs::read_to_string(self.folder.join("data/postmaster.pid")).ok()?;
+        let process = Pid::from_raw(noted.lines().next()?.parse().ok()?)?;
+        kill_process(process, signal).ok()
+    }
+
     /// The address of a new database, as whom it belongs to.
     pub fn new_address(&self) -> String {
         let name = format!("squads{}", self.databases.fetch_add(1, Ordering::Relaxed));
@@ -196,6 +209,8 @@ impl Server {
 impl Drop for Server {
     fn drop(&mut self) {
         if let Some(mut keeper) = self.keeper.lock().unwrap().take() {
+            // Who stands still does not end.
+            self.signal(Signal::CONT);
             drop(keeper.stdin.take());
             let _ = keeper.wait();
         }

@@ -6,12 +6,11 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;
 
 use tokio::task::AbortHandle;
-use tokio_postgres::config::TargetSessionAttrs;
 use tokio_postgres::error::SqlState;
 use tokio_postgres::{AsyncMessage, Client, Error};
 use tokio_postgres_rustls::MakeRustlsConnect;
 
-use super::DatabaseUrl;
+use super::{DatabaseUrl, hosts};
 use crate::journal::JournalError;
 
 /// How long an answer may take (ours): then the line counts as cut, and what was
@@ -22,8 +21,9 @@ const ANSWER: Duration = Duration::from_secs(5);
 const LONG_ANSWER: Duration = Duration::from_secs(120);
 
 /// What a session is told first: commits count once they are durable, on the standbys
-/// too where there are any; a server that lost us lets go of our lock soon, and who stands
-/// still while he holds the log's end is cut off.
+/// too where there are any; a server that lost us lets go of our lock soon, and of what we
+/// waited for (where its system can tell it); who stands still while he holds the log's end
+/// is cut off.
 const SETTINGS: &str = "
     select set_config('synchronous_commit', 'on', false)
         where current_setting('synchronous_commit') in ('off', 'local');
@@ -33,6 +33,11 @@ const SETTINGS: &str = "
     set tcp_keepalives_idle = 5;
     set tcp_keepalives_interval = 2;
     set tcp_keepalives_count = 3;
+    do $$ begin
+        set client_connection_check_interval = '5 s';
+    exception when others then
+        null;
+    end $$;
     set client_min_messages = warning;
 ";
 
@@ -73,12 +78,9 @@ impl Line {
         tls: MakeRustlsConnect,
         what_for: Use,
     ) -> Result<Line, Trouble> {
-        let mut config = url.config();
-        config.target_session_attrs(match what_for {
-            Use::Reading => TargetSessionAttrs::Any,
-            Use::Writing => TargetSessionAttrs::ReadWrite,
-        });
-        let (client, mut connection) = within(ANSWER, config.connect(tls)).await?;
+        let connected = tokio::time::timeout(ANSWER, hosts::connect(url, &tls, what_for)).await;
+        let (client, mut connection) =
+            connected.unwrap_or_else(|_| Err(Trouble::silent(ANSWER)))?;
         let doubted = Arc::new(AtomicBool::new(false));
         let theirs = Arc::clone(&doubted);
         let carrier = tokio::spawn(async move {
@@ -151,13 +153,18 @@ async fn within<T>(
     match tokio::time::timeout(at_most, answer).await {
         Ok(Ok(answer)) => Ok(answer),
         Ok(Err(error)) => Err(Trouble::of(&error)),
-        Err(_) => Err(Trouble::Lost(format!("no answer within {} s", at_most.as_secs()))),
+        Err(_) => Err(Trouble::silent(at_most)),
     }
 }
 
 impl Trouble {
+    /// That nothing was said for so long.
+    fn silent(so_long: Duration) -> Trouble {
+        Trouble::Lost(format!("no answer within {} s", so_long.as_secs()))
+    }
+
     /// What an error means.
-    fn of(error: &Error) -> Trouble {
+    pub(super) fn of(error: &Error) -> Trouble {
         let Some(said) = error.as_db_error() else { return Trouble::Lost(told(error)) };
         let class = said.code().code().get(..2).unwrap_or_default();
         let words = format!("the database: {} ({})", said.message(), said.code().code());

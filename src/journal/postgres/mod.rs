@@ -24,6 +24,7 @@ mod batch;
 mod checking;
 mod committer;
 mod engine;
+mod hosts;
 mod known;
 mod lead;
 mod learning;
