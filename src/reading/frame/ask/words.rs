@@ -2,7 +2,7 @@
 //! written down: the likeliest topic, with the day, distance or lane that the text names.
 
 use super::about;
-use super::named::{distances, has_word, is_past, lane_of, past_day, period};
+use super::named::{day_meant, distances, has_word, is_past, lane_of, past_day, period};
 use super::session::next;
 use crate::message::{About, Day, Kind, NextWish, PlanWish, SquadFilter};
 use crate::reading::frame::Clause;
@@ -76,7 +76,11 @@ fn of_squad(c: &Clause<'_, '_>) -> Option<Kind> {
     if !people.is_empty() {
         return Some(Kind::Swimmer);
     }
-    let not = [Concept::Not, Concept::Didnt, Concept::Absent, Concept::Missed];
+    let not = [Concept::Not, Concept::Didnt];
+    // `who is missing`: from the evening.
+    if c.has_any(&[Concept::Absent, Concept::Missed, Concept::Out]) {
+        return Some(about(c, About::Turnout { on: day_meant(c), absent: true }));
+    }
     let filter = match () {
         () if c.has(Concept::Test) && c.has_any(&not) || c.has(Concept::Owed) => {
             SquadFilter::Overdue
