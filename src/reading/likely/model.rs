@@ -93,12 +93,17 @@ impl Likely {
         if self.odds.is_empty() {
             return 0.7;
         }
-        // What is put right is of its own kind too: `el izquierdo` behind a pain.
+        // What is put right is of its own kind too, where no other is as likely: `el
+        // izquierdo` behind a pain. Not so a swim: whatever has a figure is like one.
         let anew = match kind {
-            Kind::Restate { says, changed } => says.get(*changed).map(|one| &one.kind),
+            Kind::Restate { says, changed } => says
+                .get(*changed)
+                .filter(|one| !one.kind.is_swum())
+                .and_then(|one| Class::of(&one.kind)),
             _ => None,
         };
-        let classes = [Some(kind), anew].into_iter().flatten().filter_map(Class::of);
+        let likeliest = |class: &Class| self.odds.iter().all(|other| *other <= self.of(*class));
+        let classes = Class::of(kind).into_iter().chain(anew.filter(likeliest));
         let costs = classes.map(|class| (-self.of(class).ln()).min(MOST));
         costs.min_by(f32::total_cmp).unwrap_or(0.7)
     }

@@ -61,7 +61,8 @@ pub fn of_words(c: &Clause<'_, '_>) -> Option<Kind> {
         Class::Next if !coach => Kind::Next(NextWish::default()),
         Class::Plan if !coach => Kind::Plan(PlanWish::default()),
         Class::Lanes if coach => Kind::Lanes { count: None },
-        Class::Lanes => about(c, About::Lane { lane: lane_of(c) }),
+        // `lanes` alone is the coach's word.
+        Class::Lanes if c.len() > 1 => about(c, About::Lane { lane: lane_of(c) }),
         _ => return None,
     })
 }
