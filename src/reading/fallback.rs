@@ -180,6 +180,8 @@ fn answered(class: Class, whole: &Clause<'_, '_>) -> Option<Kind> {
             let text = whole.typed(0, whole.len()).to_owned();
             Kind::Ask(Ask { about: About::Other, text })
         }),
+        // `only 2 lanes tonight` from a swimmer is for the coach to say.
+        Class::Lanes if whole.sit.role != Role::Coach && !mood::is_question(whole) => return None,
         Class::Evening | Class::Why | Class::Squad | Class::Predict | Class::Lanes => {
             of_words(whole)?
         }
