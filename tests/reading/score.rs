@@ -143,6 +143,16 @@ fn one(squads: &mut Squads, file: &str, context: &str, text: &str, label: &str) 
     }
 }
 
+/// How much of a reading was understood, at most 1.
+fn share(reading: &Reading, understood: &[Value]) -> f64 {
+    matched(understood, reading).0 as f64 / reading.len().max(1) as f64
+}
+
+/// The same of the reading of which most was.
+fn best_share(want: &Label, understood: &[Value]) -> f64 {
+    want.readings.iter().map(|reading| share(reading, understood)).fold(0.0, f64::max)
+}
+
 fn judge(
     want: &Label,
     reply: &str,
@@ -151,9 +161,7 @@ fn judge(
     answers: impl Fn() -> bool,
 ) -> &'static str {
     let has = |word: &str| kinds.iter().any(|one| one == word);
-    let share =
-        |reading: &Reading| matched(understood, reading).0 as f64 / reading.len().max(1) as f64;
-    let best = want.readings.iter().map(share).fold(0.0, f64::max);
+    let best = best_share(want, understood);
     if let Some(care) = &want.care {
         let of_health =
             |got: &Value| matches!(kind(got), "faint" | "pain" | "ill" | "welfare" | "private");
@@ -162,7 +170,7 @@ fn judge(
             false => has("caution") || understood.iter().any(of_health),
         };
         if caught {
-            let kept = |reading: &Reading| reading.is_empty() || share(reading) == 1.0;
+            let kept = |reading: &Reading| reading.is_empty() || share(reading, understood) == 1.0;
             let kept = best == 1.0 || care.beside.iter().any(kept);
             return if kept { "SAFE" } else { "SAFE-LOST" };
         }
@@ -185,9 +193,7 @@ fn judge_otherwise(
     answers: impl Fn() -> bool,
 ) -> &'static str {
     let has = |word: &str| kinds.iter().any(|one| one == word);
-    let share =
-        |reading: &Reading| matched(understood, reading).0 as f64 / reading.len().max(1) as f64;
-    let best = want.readings.iter().map(share).fold(0.0, f64::max);
+    let best = best_share(want, understood);
     let hurts = want
         .readings
         .iter()
