@@ -106,12 +106,14 @@ pub fn alarms_in(lexed: &Lexed, is_name: &dyn Fn(&str) -> bool) -> Alarms {
         }
         all.gear |= marked.gear;
         all.unwell |= is_unwell(&marked);
-        all.care |= wants_care(&marked);
         for found in met(CONCERNS, CONCERNING, &marked, &weigh_concern) {
             if !all.concerns.contains(&found.says) {
                 all.concerns.push(found.says);
             }
         }
+        // Where a rule says why, nobody asks the words.
+        let unsaid = !all.is_any() && all.concerns.is_empty();
+        all.care = unsaid && (all.care || wants_care(&marked));
     }
     all.concerns.sort_unstable();
     // `8x25 no breath` is a set, and not of someone who has none.
@@ -119,7 +121,6 @@ pub fn alarms_in(lexed: &Lexed, is_name: &dyn Fn(&str) -> bool) -> Alarms {
     if all.concerns.contains(&Concern::BreathHold) && all.danger.as_ref().is_some_and(of_breath) {
         all.danger = None;
     }
-    all.care &= !all.is_any() && all.concerns.is_empty();
     all
 }
 
