@@ -39,9 +39,9 @@ const SLOW: Duration = Duration::from_secs(1);
 
 /// A message on its way between machines.
 #[derive(Serialize, Deserialize)]
-struct Brought {
-    incoming: Incoming,
-    back: WayBack,
+struct Brought<I = Incoming, B = WayBack> {
+    incoming: I,
+    back: B,
 }
 
 /// The other machines over the same journal, and this one's own name and key.
@@ -129,8 +129,7 @@ impl Neighbours {
             why: error.to_string(),
             for_long: !error.is_timeout(),
         };
-        let brought = Brought { incoming: incoming.clone(), back: back.clone() };
-        let body = serde_json::to_vec(&brought).map_err(|error| told(&error))?;
+        let body = serde_json::to_vec(&Brought { incoming, back }).map_err(|error| told(&error))?;
         let id = incoming.id.clone().unwrap_or_default();
         let secret: Secret = to.key.parse().map_err(|error| told(&error))?;
         let now = self.clock.now();
@@ -179,7 +178,7 @@ pub async fn post(
     let unread = |error: serde_json::Error| {
         Problem::new(StatusCode::BAD_REQUEST, format!("no message: {error}"))
     };
-    let Brought { incoming, back } = serde_json::from_slice(&body).map_err(unread)?;
+    let Brought { incoming, back }: Brought = serde_json::from_slice(&body).map_err(unread)?;
     let answer = door.reception.receive_here(incoming, back).await?;
     Ok(Json(answer))
 }
