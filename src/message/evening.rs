@@ -35,9 +35,19 @@ pub enum SquadFilter {
 }
 
 impl SquadFilter {
-    /// Its word in our own notation, which is its name in the outside interface too.
+    /// Its word in our own notation.
     pub fn word(self) -> &'static str {
         self.into()
+    }
+
+    /// Its name in the outside interface: what those are who are asked about.
+    pub fn name(self) -> &'static str {
+        match self {
+            SquadFilter::Hurt => "hurting",
+            SquadFilter::Silent => "missing",
+            SquadFilter::Fading => "slower",
+            other => other.word(),
+        }
     }
 }
 

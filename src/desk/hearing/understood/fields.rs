@@ -3,7 +3,7 @@
 use serde_json::{Map, Value};
 
 /// Fields in the making; absent values are left out.
-#[derive(Default)]
+#[derive(Clone, Default)]
 pub struct Fields(pub Map<String, Value>);
 
 impl Fields {

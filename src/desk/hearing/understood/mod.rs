@@ -1,6 +1,7 @@
 //! What was read, in the contract's form, with all filled in that the profile,
 //! the squad's zone and the clock say.
 
+mod changes;
 mod fields;
 mod filled_in;
 mod squad;
@@ -26,6 +27,13 @@ pub fn all(view: &View<'_>, message: &Message) -> Vec<Value> {
             Ok(told) => told.iter().map(read).collect(),
             Err(_) => vec![read(statement)],
         },
+        Kind::Change(edits) => {
+            let reader = Reader::of(view, statement);
+            changes::entries(edits)
+                .into_iter()
+                .map(|(kind, fields)| reader.entry_of(statement, kind, fields))
+                .collect()
+        }
         _ => vec![read(statement)],
     });
     each.collect()
@@ -43,6 +51,10 @@ pub fn with_stores(mut understood: Vec<Value>, stores: bool) -> Vec<Value> {
 impl Reader<'_> {
     fn read(&self, statement: &Statement) -> Value {
         let (kind, fields) = self.kind(&statement.kind);
+        self.entry_of(statement, kind, fields)
+    }
+
+    fn entry_of(&self, statement: &Statement, kind: &str, fields: Fields) -> Value {
         // Words for those on deck name nobody.
         let who =
             statement.who.as_ref().filter(|_| !words_for_deck::is_for_deck(self.view, statement));
@@ -131,10 +143,14 @@ impl Reader<'_> {
             Kind::Swimmer => ("swimmer", none()),
             Kind::Compare { names } => ("compare", none().with("who", strings(names))),
             Kind::Profile(change) => ("profile", profile(change)),
+            // Who comes is a question about the night.
+            Kind::Squad { filter: Some(SquadFilter::Expected), on } => {
+                ("tonight", none().with("on", on.and_then(|on| self.future(on))))
+            }
             Kind::Squad { filter, on } => (
                 "squad",
                 none()
-                    .with("filter", filter.map(SquadFilter::word))
+                    .with("filter", filter.map(SquadFilter::name))
                     .with("on", on.and_then(|on| self.future(on))),
             ),
             Kind::Entry(entry) => ("entry", self.entry(entry)),
@@ -170,13 +186,7 @@ impl Reader<'_> {
             Kind::Apart { names, apart } => {
                 ("apart", none().with("who", strings(names)).with("apart", *apart))
             }
-            Kind::Here { names, all_but, on } => (
-                "here",
-                none()
-                    .with_list("who", strings(names))
-                    .with("all_but", all_but.then_some(true))
-                    .with("on", self.view.evening_meant(*on).ok().map(|on| on.to_string())),
-            ),
+            Kind::Here { names, all_but, on } => self.here(names, *all_but, *on),
             Kind::Absent { names, on } => (
                 "absent",
                 none()
@@ -229,7 +239,7 @@ impl Reader<'_> {
             }
             Kind::Ask(Ask { about: About::Results { gains: true, .. }, text }) => (
                 "squad",
-                none().with("filter", SquadFilter::Improving.word()).with("text", text.clone()),
+                none().with("filter", SquadFilter::Improving.name()).with("text", text.clone()),
             ),
             Kind::Ask(ask) => ("ask", none().with("text", ask.text.clone())),
             Kind::Leaves { at, on } => (
@@ -279,7 +289,10 @@ impl Reader<'_> {
             Kind::Gap { seconds } => ("gap", none().with("seconds", *seconds)),
             Kind::NamesInRooms { shown } => ("names_in_rooms", none().with("shown", *shown)),
             Kind::LaneOf { lane } => ("tonight", none().with("lane", *lane)),
-            Kind::Change(edits) => ("change", none().with("edits", json!(edits))),
+            // Told entry by entry.
+            Kind::Change(edits) => {
+                changes::entries(edits).into_iter().next().unwrap_or(("change", none()))
+            }
             Kind::Choose { word } => ("choose", none().with("word", word.clone())),
         }
     }

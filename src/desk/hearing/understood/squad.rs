@@ -5,6 +5,7 @@ use serde_json::json;
 
 use super::fields::Fields;
 use super::filled_in::Reader;
+use super::words::strings;
 use crate::message::{Day, Length, Name, People, PlanWish, Slot, WeekKind};
 use crate::units::{Course, Stroke, weekday_word};
 
@@ -18,6 +19,20 @@ impl Reader<'_> {
         Fields::default()
             .with_list("days", days.iter().map(|day| weekday_word(*day)).collect())
             .with("on", one.and_then(|day| self.future(day)))
+    }
+
+    /// Who is at the pool; of all but some, those who are not.
+    pub fn here(&self, names: &[Name], all_but: bool, on: Option<Day>) -> (&'static str, Fields) {
+        let night = self.view.evening_meant(on).ok();
+        let fields = Fields::default().with("on", night.map(|on| on.to_string()));
+        if all_but && !names.is_empty() {
+            return ("absent", fields.with("who", strings(names)).with("others_here", true));
+        }
+        let expected = night.filter(|_| all_but).map(|on| {
+            let expected = self.view.squad.expected_on(on, self.view.now());
+            expected.map(|swimmer| swimmer.name.to_string()).collect()
+        });
+        ("here", fields.with_list("who", expected.unwrap_or_else(|| strings(names))))
     }
 
     pub fn plan(&self, wish: &PlanWish) -> Fields {
