@@ -226,15 +226,16 @@ pub fn set_result(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
         Some(if missed && figure * 2 <= count { count - figure } else { figure })
     });
     let totals = [made.map(u32::from), Some(u32::from(count))];
-    let (count, made, times) = match solve(c, &spec, &totals) {
-        Some(times) => {
-            slots
-                .used
-                .mark(c.pieces, |piece| matches!(piece.item, Item::Figure(_) | Item::Each(_)));
-            (u16::try_from(times.len()).ok()?, None, times)
-        }
-        None => (count, made.or(Some(count)), vec![]),
-    };
+    let (count, made, times) =
+        match solve(c, &spec, send_off, &totals).and_then(|solved| solved.times(target)) {
+            Some(times) => {
+                slots
+                    .used
+                    .mark(c.pieces, |piece| matches!(piece.item, Item::Figure(_) | Item::Each(_)));
+                (u16::try_from(times.len()).ok()?, None, times)
+            }
+            None => (count, made.or(Some(count)), vec![]),
+        };
     let of = made.map(|_| count);
     let on = slots.past_day();
     Some(vec![Statement {

@@ -5,18 +5,20 @@
 //! `first four in 48, after this 50`; `todos a 49 menos el quinto que fue 54`; `48 up to
 //! number 6, then 50 and 50`.
 
+mod close;
 mod row;
+mod subset;
 mod token;
 
-use super::narrative::Spec;
+use super::narrative::{Slot as Told, Spec};
 use crate::message::TypedTime;
 use crate::reading::frame::Clause;
 use crate::reading::frame::clause::typed;
 use crate::reading::lexicon::Concept;
 use crate::reading::piece::Item;
-use crate::units::Centis;
-use row::Row;
-use token::{Role, Token, tokens};
+use crate::units::{Centis, SendOff};
+use row::{Open, Row, Slot};
+use token::{COMMA, Role, Token, Which, tokens};
 
 /// More numbers than this are a list, and no puzzle.
 const NUMBERS: usize = 20;
@@ -30,27 +32,57 @@ const PASSED_OVER: usize = 2;
 /// A time, and whether tenths were given.
 type Timed = (Centis, bool);
 
-/// One time for each repeat, none for one that was missed, by the first of the numbers of
-/// repeats that comes out.
+/// What the repeats come to, and what that costs.
+pub struct Solved {
+    /// 0 where every number and word has its place, more the more is guessed.
+    pub cost: f32,
+    /// One for each repeat.
+    pub repeats: Vec<Told>,
+}
+
+impl Solved {
+    /// One time for each repeat, none for one that was missed; what was held is at the
+    /// target. Nothing where no time was told.
+    pub fn times(&self, target: Option<Centis>) -> Option<Vec<Option<TypedTime>>> {
+        let one = |told: &Told| match told {
+            Told::Swum(time, tenths) => Some(typed(*time, *tenths)),
+            Told::Held => target.map(|target| typed(target, false)),
+            Told::Missed | Told::Unsaid => None,
+        };
+        let swum = self.repeats.iter().any(|told| matches!(told, Told::Swum(..)));
+        swum.then(|| self.repeats.iter().map(one).collect())
+    }
+}
+
+/// What became of each repeat, by the first of the numbers of repeats that comes out.
+/// `left_on` is what they left on, where that is told beside.
 pub fn solve(
     c: &Clause<'_, '_>,
     spec: &Spec<'_>,
+    left_on: Option<SendOff>,
     totals: &[Option<u32>],
-) -> Option<Vec<Option<TypedTime>>> {
-    let times = totals.iter().flatten().find_map(|total| of_total(c, spec, *total))?;
-    Some(times.into_iter().map(|time| time.map(|(time, tenths)| typed(time, tenths))).collect())
+) -> Option<Solved> {
+    totals.iter().flatten().find_map(|total| of_total(c, spec, left_on, *total))
 }
 
-fn of_total(c: &Clause<'_, '_>, spec: &Spec<'_>, total: u32) -> Option<Vec<Option<Timed>>> {
+fn of_total(
+    c: &Clause<'_, '_>,
+    spec: &Spec<'_>,
+    left_on: Option<SendOff>,
+    total: u32,
+) -> Option<Solved> {
+    let tokens = tokens(c, spec, left_on, total);
     // A mean, a span of times or rounds tell less than each.
-    let sums = c.has_any(&[Concept::Average, Concept::Round])
-        || c.pieces.iter().any(|piece| matches!(piece.item, Item::Range(..)));
-    if sums {
+    let places = tokens.iter().filter(|token| matches!(token, Token::Span(..))).count();
+    let ranges = c.pieces.iter().filter(|piece| matches!(piece.item, Item::Range(..))).count();
+    if ranges > places || c.has_any(&[Concept::Average, Concept::Round, Concept::Odd]) {
         return None;
     }
-    let tokens = tokens(c, spec, total);
+    if let Some(repeats) = list(&tokens, total as usize) {
+        return Some(Solved { cost: 0.0, repeats });
+    }
     let numbers = tokens.iter().filter(|token| matches!(token, Token::Number(_))).count();
-    if numbers == 0 || numbers > NUMBERS {
+    if numbers > NUMBERS {
         return None;
     }
     let stopped = c.has_any(&[
@@ -62,11 +94,45 @@ fn of_total(c: &Clause<'_, '_>, spec: &Spec<'_>, total: u32) -> Option<Vec<Optio
         Concept::Cant,
         Concept::Didnt,
     ]);
+    let open = Open { stopped, so_far: spec.so_far };
     let mut search =
-        Search { tokens: &tokens, roles: Vec::new(), total: total as usize, stopped, best: None };
+        Search { tokens: &tokens, roles: Vec::new(), total: total as usize, open, best: None };
     search.go(0, 0.0, 0);
-    let (cost, times) = search.best?;
-    (cost <= DEAREST && times.iter().any(Option::is_some)).then_some(times)
+    let (cost, slots) = search.best?;
+    let repeats: Vec<Told> = slots.into_iter().map(told).collect();
+    let says = repeats.iter().any(|repeat| !matches!(repeat, Told::Unsaid));
+    says.then_some(Solved { cost, repeats })
+}
+
+/// As many times one behind the other as there were repeats.
+fn list(tokens: &[Token], total: usize) -> Option<Vec<Told>> {
+    let time = |token: &Token| match token {
+        Token::Number(roles) => roles.iter().find_map(|(role, cost)| match role {
+            Role::Time((time, tenths)) if *cost < 0.5 => Some(Told::Swum(*time, *tenths)),
+            _ => None,
+        }),
+        _ => None,
+    };
+    let mut run = Vec::new();
+    for token in tokens {
+        match (time(token), token) {
+            (Some(time), _) => run.push(time),
+            (None, Token::Break(cost)) if *cost <= COMMA => {}
+            (None, Token::Word(Which::Then)) => {}
+            _ if run.len() == total => break,
+            _ => run.clear(),
+        }
+    }
+    (total > 1 && run.len() == total).then_some(run)
+}
+
+fn told(slot: Slot) -> Told {
+    match slot {
+        Slot::Unsaid => Told::Unsaid,
+        Slot::Missed => Told::Missed,
+        Slot::Held => Told::Held,
+        Slot::Swum((time, tenths)) => Told::Swum(time, tenths),
+    }
 }
 
 /// Goes through every way to take the numbers.
@@ -74,23 +140,22 @@ struct Search<'t> {
     tokens: &'t [Token],
     roles: Vec<Role>,
     total: usize,
-    stopped: bool,
-    best: Option<(f32, Vec<Option<Timed>>)>,
+    open: Open,
+    best: Option<(f32, Vec<Slot>)>,
 }
 
 impl Search<'_> {
     fn go(&mut self, at: usize, cost: f32, passed: usize) {
-        if cost > DEAREST || self.best.as_ref().is_some_and(|(known, _)| cost >= *known) {
+        let limit = self.best.as_ref().map_or(DEAREST, |(known, _)| *known);
+        if cost >= limit {
             return;
         }
         let Some(token) = self.tokens.get(at) else {
             // Who stopped and leaves times unread tells something else.
-            let stopped = self.stopped && passed == 0;
-            let row = Row::of(self.tokens, &self.roles, self.total, stopped);
-            if let Some((more, times)) = row
-                && self.best.as_ref().is_none_or(|(known, _)| cost + more < *known)
-            {
-                self.best = Some((cost + more, times));
+            let open = Open { stopped: self.open.stopped && passed == 0, ..self.open };
+            let row = Row::of(self.tokens, &self.roles, self.total, open, limit - cost);
+            if let Some((more, slots)) = row {
+                self.best = Some((cost + more, slots));
             }
             return;
         };

@@ -40,13 +40,6 @@ pub fn result(
     let whole = !slots.is_empty()
         && slots.iter().all(|slot| matches!(slot, Slot::Swum(..) | Slot::Missed))
         && swum > 0;
-    let to_times = |slots: &[Slot]| -> Vec<Option<TypedTime>> {
-        let one = |slot: &Slot| match slot {
-            Slot::Swum(time, tenths) => Some(typed(*time, *tenths)),
-            _ => None,
-        };
-        slots.iter().map(one).collect()
-    };
     let mut set = SetResult {
         stroke: told.stroke.or((spec.stroke != Stroke::Free).then_some(spec.stroke)),
         send_off: told.send_off,
@@ -62,6 +55,13 @@ pub fn result(
     let mut candidate = Candidate::new("set-result", c.len());
     candidate.used.clone_from(&told.used);
     let made = told.made.map(|(made, of)| (made, of.or(stated)));
+    let disagree = made.is_some_and(|(made, of)| of != Some(made));
+    if let Some(times) = in_another_way(c, &told, &spec).filter(|_| who.is_none() && !disagree) {
+        let count = u16::try_from(times.len()).ok()?;
+        let set = SetResult { count, times, average: None, ..set };
+        let says = vec![Statement { who, kind: Kind::SetResult(set) }];
+        return Some(candidate.asking_whether(says).at_cost(cost));
+    }
     let totals = [made.map(|(made, _)| made), stated, spec.count];
     if whole {
         set.times = to_times(&slots);
@@ -155,6 +155,15 @@ pub fn result(
     })
 }
 
+/// One time for each, none for one that was missed.
+fn to_times(slots: &[Slot]) -> Vec<Option<TypedTime>> {
+    let one = |slot: &Slot| match slot {
+        Slot::Swum(time, tenths) => Some(typed(*time, *tenths)),
+        _ => None,
+    };
+    slots.iter().map(one).collect()
+}
+
 /// `8x50 a 1:05: 47 47 48 …`: nobody aims at what they are so much faster than; it is what
 /// they left on.
 fn with_send_off(mut told: Told) -> Told {
@@ -179,6 +188,27 @@ fn with_send_off(mut told: Told) -> Told {
     told
 }
 
+/// What the numbers come to where that is not what was told from left to right: of two ways
+/// to read a text none is taken for granted.
+fn in_another_way(
+    c: &Clause<'_, '_>,
+    told: &Told,
+    spec: &Spec<'_>,
+) -> Option<Vec<Option<TypedTime>>> {
+    /// What a way may cost that is set against another (ours, by what it brought on texts).
+    const SOUND: f32 = 0.9;
+    let solved = puzzle::solve(c, spec, told.send_off, &[told.count, spec.count])?;
+    let times = solved.times(spec.target).filter(|_| solved.cost <= SOUND)?;
+    let told_so = match (told.each, told.count.or(spec.count)) {
+        (Some((time, tenths)), Some(count)) => vec![Some(typed(time, tenths)); count as usize],
+        _ => to_times(&told.slots),
+    };
+    // Who stopped told of no more.
+    let rest = times.strip_prefix(told_so.as_slice()).filter(|_| !told_so.is_empty());
+    let agrees = rest.is_some_and(|rest| rest.iter().all(Option::is_none));
+    (!agrees).then_some(times)
+}
+
 /// What the numbers come to if all repeats are told of, asked about.
 fn puzzled(
     c: &Clause<'_, '_>,
@@ -198,7 +228,7 @@ fn puzzled(
     if says_so && spec.count.is_some_and(|count| given > count) {
         return None;
     }
-    let times = puzzle::solve(c, spec, totals)?;
+    let times = puzzle::solve(c, spec, None, totals)?.times(spec.target)?;
     let set = SetResult {
         count: u16::try_from(times.len()).ok()?,
         times,
