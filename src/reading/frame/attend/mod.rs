@@ -21,6 +21,8 @@ use group::{Group, Says};
 use join::groups;
 use statement::statements;
 
+pub use days::days_in;
+
 /// Reads a stretch as who comes.
 pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     let coach = c.sit.role == Role::Coach;

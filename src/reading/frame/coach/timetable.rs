@@ -215,6 +215,20 @@ fn slot(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
     Some(candidate.says(Kind::Slot(slot)).at_cost(0.5))
 }
 
+/// How far from the usual hour an evening may start where no morning and no minutes are said
+/// (ours).
+const FAR: i32 = 150;
+
+/// `4 left`, `swam 3:33`: an hour far from the usual one, or no minute of a timetable, is
+/// something else.
+fn is_usual(c: &Clause<'_, '_>, starts: Time, said: &str) -> bool {
+    const EACH: i8 = 5;
+    let minutes = |time: Time| i32::from(time.hour()) * 60 + i32::from(time.minute());
+    let usual = c.sit.starts.is_none_or(|usual| (minutes(starts) - minutes(usual)).abs() <= FAR);
+    let plain = said.chars().filter(char::is_ascii_digit).count() < 3;
+    starts.minute() % EACH == 0 && (usual || !plain || said.ends_with("am") || said.ends_with("pm"))
+}
+
 /// When it starts, and for how long: the first two times of day.
 fn window(c: &Clause<'_, '_>, candidate: &mut Candidate) -> (Option<Time>, Option<u16>) {
     let usual = c.sit.starts.map_or(19, |starts| starts.hour());
@@ -262,9 +276,11 @@ fn window(c: &Clause<'_, '_>, candidate: &mut Candidate) -> (Option<Time>, Optio
             || matches!(piece.item, Item::Figure(figure) if figure.whole().is_none());
         if let Some(of) = of.filter(|_| near || explicit) {
             candidate.used[at] = true;
-            if !denied {
-                times.extend(time(of, usual, morning));
-            }
+            let said = c.typed(at, at + 1);
+            let starts = time(of, usual, morning);
+            times.extend(starts.filter(|starts| {
+                !denied && (morning || !times.is_empty() || is_usual(c, *starts, said))
+            }));
         }
     }
     let minutes = match times.as_slice() {

@@ -12,6 +12,7 @@ use crate::message::{Kind, Name, Pain, Statement};
 use crate::reading::lexicon::Concept;
 use crate::reading::piece::{Figure, Item, Piece, borders};
 use crate::reading::situation::Role;
+pub use body::body;
 use body::{explain, is_ache, is_alone, is_theirs, pains, places, strange};
 use ill::{illness, tired};
 use level::{last_rating, level, rated};

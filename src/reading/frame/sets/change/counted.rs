@@ -5,7 +5,9 @@ use super::words::{count_at, cuts, lanes, names, names_line, pass};
 
 use crate::message::{Cut, Edit, EditWhat, Kind, Scope};
 use crate::reading::frame::Clause;
+use crate::reading::frame::attend::days_in;
 use crate::reading::frame::candidate::Candidate;
+use crate::reading::frame::health::body;
 use crate::reading::lexicon::{Concept, Sense, UnitWord};
 use crate::reading::piece::{Far, Item};
 use crate::reading::situation::Line;
@@ -68,11 +70,11 @@ pub fn counted(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
         if denied || count.is_some() && !whole {
             continue;
         }
+        // `wren's 20 weeks`: of something else.
         let unit = c.at(at + 1).is_some_and(|next| {
-            next.sense(|sense| {
-                matches!(sense, Sense::Unit(UnitWord::Second | UnitWord::Minute)).then_some(())
-            })
-            .is_some()
+            next.is(Sense::Unit(UnitWord::Second))
+                || next.is(Sense::Unit(UnitWord::Minute))
+                || next.sense(days_in).is_some()
         });
         // `three lanes, four persons in each`
         let lanes = c.at(at + 1).is_some_and(|next| next.means(Concept::Lane));
@@ -122,6 +124,12 @@ pub fn counted(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
             || piece.means(Concept::Add)
     });
     if !names.is_empty() {
+        // `11 in the water, no teal`, `puffin says her back is a 6`: no fewer repeats.
+        let more = c.has_any(&[Concept::Make, Concept::Add, Concept::Extra]);
+        let of_body = c.pieces.iter().any(|piece| body(piece).is_some());
+        if u32::from(count) > main.count && !more || of_body {
+            return None;
+        }
         let edit = Edit { scope: Scope::Main, lanes: vec![], names, what: EditWhat::Count(count) };
         return Some(candidate.says(Kind::Change(vec![edit])).at_cost(0.4));
     }
