@@ -8,7 +8,7 @@ use super::settings::Settings;
 use super::upkeep::require_data;
 use crate::message::Name;
 use crate::reading::situation::Known;
-use crate::reading::{Situation, view};
+use crate::reading::{Situation, trace};
 use crate::service::{Showing, Shown};
 
 /// Shows it: of a text that anybody may have sent, or of a member's with all that is
@@ -16,10 +16,10 @@ use crate::service::{Showing, Shown};
 pub async fn run(settings: &Settings, asked: ReadText) -> Outcome {
     let text = asked.text.join(" ");
     let Some(from) = asked.from else {
-        let view = view(&text, &somebodys());
+        let trace = trace(&text, &somebodys());
         match asked.listing.json {
-            true => print_json(&view)?,
-            false => print(Harmless(&view.to_string()))?,
+            true => print_json(&trace)?,
+            false => print(Harmless(&trace.to_string()))?,
         }
         return Ok(());
     };
@@ -36,7 +36,7 @@ pub async fn run(settings: &Settings, asked: ReadText) -> Outcome {
 
 /// Prints how a member's text is read, and what would be answered.
 pub fn print_shown(shown: &Shown) -> std::io::Result<()> {
-    print(Harmless(&shown.view.to_string()))?;
+    print(Harmless(&shown.trace.to_string()))?;
     for reply in &shown.reply {
         for (at, line) in reply.lines().enumerate() {
             let title = if at == 0 { "answer" } else { "" };
@@ -51,7 +51,7 @@ pub fn print_shown(shown: &Shown) -> std::io::Result<()> {
 
 /// The reading alone, beside a conversation.
 pub fn print_beside(shown: &Shown) -> std::io::Result<()> {
-    print(styled(FAINT, Harmless(&shown.view.to_string())))
+    print(styled(FAINT, Harmless(&shown.trace.to_string())))
 }
 
 /// The situation of a swimmer, heron, of whom nothing is known, at noon of a day

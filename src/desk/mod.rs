@@ -31,7 +31,7 @@ pub use decision::asked::Asked;
 pub use decision::decided::{Aside, Decision, Held, Say};
 pub use dispatch::answer::answer;
 pub use hearing::rooms::{Parted, in_a_room, part};
-pub use hearing::situation::{situation, viewed};
+pub use hearing::situation::{situation, traced};
 pub use hearing::strangers::{answer_stranger, is_answer, is_urgent, opening_code};
 pub use minors::who_hears::{Hears, Row, TABLE};
 pub use safety::alarm::nobody_reached;

@@ -2,7 +2,7 @@
 //!
 //! Knows text and the situation it was sent in, and nothing of what is stored.
 
-mod amend;
+mod amend_pieces;
 mod decide;
 mod fallback;
 mod follow;
@@ -17,14 +17,14 @@ mod rank;
 mod read;
 pub mod situation;
 mod together;
-mod view;
-mod weigh;
+mod trace;
+mod unexplained;
 
 pub use decide::Decision;
 pub use fallback::Aside;
 pub use rank::{Part, Ranked};
 pub use read::{aside, doubts, features, guess, language_of, read, read_typed};
 pub use situation::Situation;
-pub use view::{
-    AnswerSeen, DecisionSeen, Fragment, Likely, ReadingSeen, Stretch, TokenSeen, View, view,
+pub use trace::{
+    AnswerSeen, DecisionSeen, Fragment, Likely, ReadingSeen, Stretch, TokenSeen, Trace, trace,
 };

@@ -6,7 +6,7 @@ use crate::reading::frame::{Candidate, Clause, FRAMES, Question, mood, unchanged
 use crate::reading::lexicon::Concepts;
 use crate::reading::likely::Class;
 use crate::reading::piece::{Item, Used, borders, concepts_of};
-use crate::reading::weigh::{Unexplained, unexplained};
+use crate::reading::unexplained::{Unexplained, unexplained};
 
 /// One reading of a whole text.
 #[derive(Debug, Clone, Default, PartialEq)]

@@ -5,13 +5,15 @@ use std::ops::Range;
 
 use crate::language::Language;
 use crate::message::{Kind, Statement, Typed};
-use crate::reading::amend::{amend, without_dangers};
+use crate::reading::amend_pieces::{amend, without_dangers};
 use crate::reading::decide::{Decision, decide, weighed};
 use crate::reading::fallback::{self, Aside};
 use crate::reading::follow;
 use crate::reading::frame::{Clause, complaints};
 use crate::reading::lex::{Form, Lexed, Token};
-use crate::reading::lexicon::{Concept, Found, Lexicon, Sense, is_ordinary, ordinary, tongue};
+use crate::reading::lexicon::{
+    Concept, Found, Lexicon, Sense, is_ordinary, ordinary, which_language,
+};
 use crate::reading::likely::{self, Likely, Weights};
 use crate::reading::piece::{Cell, Pieces, concepts_of, pieces};
 use crate::reading::rank::best;
@@ -161,7 +163,7 @@ fn place_of(kind: &Kind) -> Option<&str> {
 /// The language that a text is written in; the usual one where its words speak for
 /// none.
 pub fn language_of(lexed: &Lexed, usual: Language, is_name: impl Fn(&str) -> bool) -> Language {
-    tongue(&lexed.tokens(), ordinary(lexed), usual, is_name)
+    which_language(&lexed.tokens(), ordinary(lexed), usual, is_name)
 }
 
 /// What the words' model looks at in a text.
@@ -213,7 +215,7 @@ fn in_pieces<O>(
     let theirs = tokens.iter().position(|token| token.span.0 >= notation).unwrap_or(tokens.len());
     let is_name = |word: &str| named(word).is_some();
     let ordinary = ordinary(lexed);
-    let language = tongue(&tokens[theirs..], &ordinary[theirs..], sit.language, is_name);
+    let language = which_language(&tokens[theirs..], &ordinary[theirs..], sit.language, is_name);
     let sit: &Situation = match language == sit.language {
         true => sit,
         false => &Situation { language, ..sit.clone() },

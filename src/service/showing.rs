@@ -12,7 +12,7 @@ use crate::desk::{self, Say};
 use crate::history::{AskedIn, Squad, SquadId};
 use crate::journal::{Seq, StreamId};
 use crate::message::Name;
-use crate::reading::View;
+use crate::reading::Trace;
 
 /// A text whose reading is to be shown.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -30,7 +30,7 @@ pub struct Showing {
 pub struct Shown {
     /// How it is read, as a text of its own.
     #[serde(flatten)]
-    pub view: View,
+    pub trace: Trace,
     /// What would be understood, in the contract's form; an open question is heeded.
     pub understood: Vec<Value>,
     /// What its sender would be told.
@@ -113,12 +113,12 @@ impl Service {
         let nobody = AskedIn::default();
         let asked = self.looking(&from, now, wall, &nobody);
         let asked = desk::Asked { text: &showing.text, ..asked };
-        let view = desk::viewed(&room.squad, &asked);
+        let trace = desk::traced(&room.squad, &asked);
         let decision = desk::answer(&room.squad, &asked);
         let is_mine = |say: &Say| say.to.is_none();
         let (mine, others): (Vec<Say>, Vec<Say>) = decision.said.into_iter().partition(is_mine);
         Ok(Shown {
-            view,
+            trace,
             understood: decision.understood,
             reply: mine.into_iter().map(|say| say.text).collect(),
             letters: others.len(),

@@ -9,7 +9,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use serde_json::Value;
 
 use super::label::{Label, Reading, kind, matched, only_answers};
-use super::squad::{Context, Squads, say, viewed};
+use super::squad::{Context, Squads, say, traced};
 
 /// One text, judged.
 pub struct Scored {
@@ -90,7 +90,7 @@ fn one(squads: &mut Squads, file: &str, context: &str, text: &str, label: &str) 
     let want = Label::of(label);
     let mut squad = squads.of(&at);
     if std::env::var_os("LAPWING_TRACE").is_some() {
-        println!("{}", viewed(&squad, at.sender(), text, at.at()));
+        println!("{}", traced(&squad, at.sender(), text, at.at()));
     }
     let decision = say(&mut squad, at.sender(), text, at.at());
     let result = &decision.result;

@@ -104,10 +104,10 @@ pub fn doubts(squad: &Squad, context: &Context, text: &str) -> Option<Vec<String
 }
 
 /// How one text is read, to be looked at.
-pub fn viewed(squad: &Squad, from: &str, text: &str, at: Timestamp) -> String {
+pub fn traced(squad: &Squad, from: &str, text: &str, at: Timestamp) -> String {
     let book = Rulebook::default();
-    let view = desk::viewed(squad, &asked(from, text, at, &book));
-    format!("  {text}\n    {}", view.to_string().replace('\n', "\n    "))
+    let trace = desk::traced(squad, &asked(from, text, at, &book));
+    format!("  {text}\n    {}", trace.to_string().replace('\n', "\n    "))
 }
 
 /// What one text came to.

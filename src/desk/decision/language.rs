@@ -9,7 +9,8 @@ use crate::reply::{self, Voice};
 impl View<'_> {
     /// The sender's language: as chosen, else that of the text.
     pub fn language(&self) -> Language {
-        self.chosen_language().unwrap_or_else(|| *self.tongue.get_or_init(|| self.text_language()))
+        self.chosen_language()
+            .unwrap_or_else(|| *self.text_language.get_or_init(|| self.text_language()))
     }
 
     /// The language that the sender has chosen; a guardian who hasn't is answered in

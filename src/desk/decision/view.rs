@@ -35,7 +35,7 @@ pub struct View<'a> {
     /// clear.
     pub speaker: Option<Name>,
     /// The language of the text, once it was asked for.
-    pub(super) tongue: OnceCell<Language>,
+    pub(super) text_language: OnceCell<Language>,
     /// The text, and what was made of it so far.
     pub(super) typed: Typed<'a>,
 }
@@ -50,7 +50,7 @@ impl<'a> View<'a> {
             confirmed: false,
             answered: false,
             speaker: None,
-            tongue: OnceCell::new(),
+            text_language: OnceCell::new(),
             typed: Typed::new(asked.text.trim()),
             squad: squad.clone(),
         }

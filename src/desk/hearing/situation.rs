@@ -18,8 +18,8 @@ pub fn situation(squad: &Squad, asked: &Asked<'_>) -> Situation {
 }
 
 /// How a text of a member is read: its fragments, readings and what they cost.
-pub fn viewed(squad: &Squad, asked: &Asked<'_>) -> reading::View {
-    reading::view(asked.text, &situation(squad, asked))
+pub fn traced(squad: &Squad, asked: &Asked<'_>) -> reading::Trace {
+    reading::trace(asked.text, &situation(squad, asked))
 }
 
 impl View<'_> {

@@ -7,9 +7,9 @@
 
 #![warn(clippy::indexing_slicing)] // no text may bring its reader down
 
-mod anew;
 mod coming;
 mod evening;
+mod one_changed;
 mod slots;
 mod swum;
 
@@ -18,7 +18,7 @@ use crate::reading::frame::Clause;
 use crate::reading::lexicon::Concept;
 use crate::reading::likely::Class;
 use crate::reading::situation::Role;
-pub use anew::{CORRECTING, anew};
+pub use one_changed::{CORRECTING, anew};
 use slots::Slots;
 
 /// How likely a kind must be to be part of the gist of all.

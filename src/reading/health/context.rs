@@ -1,8 +1,8 @@
 //! What frames words of danger: denied, long over, another's, played, supposed.
 
-use super::marks::Marked;
 use super::rule::any;
 use super::sign::{Sign, Signs};
+use super::signs_in_text::Marked;
 use crate::message::Whom;
 
 /// What stands round some words that takes their weight away, or gives it.

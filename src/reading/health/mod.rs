@@ -10,12 +10,12 @@ mod concerns;
 mod context;
 mod dangers;
 mod harms;
-mod likeness;
-mod marks;
+mod models;
 mod others;
 mod read;
 mod rule;
 mod sign;
+mod signs_in_text;
 mod words;
 
 pub use others::illness_of_another;

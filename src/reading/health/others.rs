@@ -1,8 +1,8 @@
 //! Illness of someone who is not the sender: a child's, from their guardian.
 
-use super::marks::Marked;
 use super::rule::any;
 use super::sign::Sign;
+use super::signs_in_text::Marked;
 use super::words::HealthWords;
 use crate::language::Language;
 use crate::message::{Ailing, Illness, is_pronoun};

@@ -1,8 +1,8 @@
 //! Rules: signs that mean something together.
 
 use super::context::Context;
-use super::marks::{Mark, Marked};
 use super::sign::Signs;
+use super::signs_in_text::{Mark, Marked};
 
 /// Signs that stand near each other, and what they say.
 #[derive(Debug, Clone, Copy)]

@@ -11,7 +11,7 @@ mod ordinary;
 mod rows;
 mod sense;
 mod table;
-mod tongue;
+mod which_language;
 
 pub use concept::{Concept, Concepts};
 pub use fixed::{Fixed, FixedSet};
@@ -19,4 +19,4 @@ pub use ordinary::{Ordinary, is_ordinary, ordinary};
 pub use rows::rows;
 pub use sense::{Sense, UnitWord};
 pub use table::{Alone, Found, Lexicon};
-pub use tongue::tongue;
+pub use which_language::which_language;

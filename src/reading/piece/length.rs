@@ -5,9 +5,9 @@ use nom::branch::alt;
 use nom::combinator::{map, not, opt, verify};
 use nom::sequence::{pair, preceded, terminated};
 
-use super::cell::{Read, Words, concept, digits, glued_word, mark, no, sense, word};
 use super::figure::decimal;
 use super::number::{sounds_like, spelled, thousands, whole};
+use super::sensed_token::{Read, Words, concept, digits, glued_word, mark, no, sense, word};
 use crate::reading::lex::Form;
 use crate::reading::lexicon::{Concept, Sense, UnitWord};
 use crate::units::Unit;
@@ -66,7 +66,7 @@ fn counted<'t>(input: Words<'t>) -> Read<'t, UnitWord> {
 }
 
 fn kilos<'t>(input: Words<'t>) -> Read<'t, Far> {
-    let kilo = || alt((super::cell::unit(UnitWord::Kilo), glued_word(&["k"])));
+    let kilo = || alt((super::sensed_token::unit(UnitWord::Kilo), glued_word(&["k"])));
     let heard = map(sounds_like, |value| (value * 100, 0));
     let half = map(concept(Concept::Half), |()| (50, 0));
     let (rest, (amount, _)) = terminated(alt((decimal, heard, half)), kilo()).parse(input)?;
@@ -75,7 +75,7 @@ fn kilos<'t>(input: Words<'t>) -> Read<'t, Far> {
     let (rest, more) = opt(preceded(and, concept(Concept::Half))).parse(rest)?;
     let amount = amount + if more.is_some() { 50 } else { 0 };
     // `2k yards`
-    let (rest, yards) = opt(super::cell::unit(UnitWord::Yard)).parse(rest)?;
+    let (rest, yards) = opt(super::sensed_token::unit(UnitWord::Yard)).parse(rest)?;
     let unit = if yards.is_some() { Unit::Yard } else { Unit::Metre };
     match amount {
         1..=100_000 => Ok((rest, Far::Of(amount * 10, Some(unit)))),
@@ -84,7 +84,7 @@ fn kilos<'t>(input: Words<'t>) -> Read<'t, Far> {
 }
 
 fn miles<'t>(input: Words<'t>) -> Read<'t, Far> {
-    let mile = || super::cell::unit(UnitWord::Mile);
+    let mile = || super::sensed_token::unit(UnitWord::Mile);
     let half = map(pair(concept(Concept::Half), opt(concept(Concept::Article))), |_| (50, 0));
     let one = map(concept(Concept::Article), |()| (100, 0));
     let (rest, (amount, _)) = terminated(alt((decimal, half, one)), mile()).parse(input)?;
@@ -145,7 +145,8 @@ fn distance_number<'t>(input: Words<'t>) -> Read<'t, u32> {
     let (rest, value) = verify(number, |value| is_pool_distance(*value)).parse(input)?;
     // `2 x 50.3`: no distance.
     let (rest, ()) =
-        not(pair(super::cell::glued_mark('.'), super::cell::glued_digits(1, 2))).parse(rest)?;
+        not(pair(super::sensed_token::glued_mark('.'), super::sensed_token::glued_digits(1, 2)))
+            .parse(rest)?;
     Ok((rest, value))
 }
 
@@ -174,7 +175,7 @@ fn far_first<'t>(input: Words<'t>) -> Read<'t, (u32, Far)> {
 
 /// `50s`, `fifties`, `100's`, `the two hundreds`: a distance more than once.
 pub fn plural<'t>(input: Words<'t>) -> Read<'t, u32> {
-    let quote = opt(super::cell::glued_mark('\''));
+    let quote = opt(super::sensed_token::glued_mark('\''));
     let in_digits =
         terminated(map(digits(2, 4), |(value, _)| value), pair(quote, glued_word(&["s"])));
     let said = sense(|sense| match sense {

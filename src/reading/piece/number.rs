@@ -5,7 +5,7 @@ use nom::branch::alt;
 use nom::combinator::{map, not, opt, verify};
 use nom::sequence::{pair, preceded, terminated};
 
-use super::cell::{Read, Words, digits, glued_digits, glued_mark, no, sense, word};
+use super::sensed_token::{Read, Words, digits, glued_digits, glued_mark, no, sense, word};
 use crate::reading::lexicon::Sense;
 
 /// A whole number, in digits with or without a mark for thousands, or in words.

@@ -9,8 +9,8 @@ use nom::combinator::{map, opt, peek, verify};
 use nom::multi::many0;
 use nom::sequence::{pair, preceded, terminated};
 
-use super::cell::{Read, Words, concept, digits, glued_digits, mark, no, one, word};
 use super::number::below_hundred;
+use super::sensed_token::{Read, Words, concept, digits, glued_digits, mark, no, one, word};
 use crate::reading::lex::Form;
 use crate::reading::lexicon::Concept;
 

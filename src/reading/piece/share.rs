@@ -6,11 +6,11 @@ use nom::branch::alt;
 use nom::combinator::{map, not, opt, verify};
 use nom::sequence::{pair, preceded, terminated};
 
-use super::cell::{
-    Read, Words, concept, digits, glued_digits, glued_mark, glued_word, mark, no, sense, word,
-};
 use super::figure::{Figure, figure};
 use super::number::{below_hundred, number_word};
+use super::sensed_token::{
+    Read, Words, concept, digits, glued_digits, glued_mark, glued_word, mark, no, sense, word,
+};
 use crate::reading::lexicon::{Concept, Sense};
 
 /// `4th`, `no 6`, `number 6`, `#6`, `the third`, `rep 3`

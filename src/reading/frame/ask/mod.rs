@@ -1,7 +1,7 @@
 //! Questions in the sender's own words, and wishes for a session.
 
-mod deck;
 mod evening;
+mod for_deck;
 mod named;
 mod session;
 mod topic;
@@ -15,7 +15,7 @@ use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::likely::Class;
 use crate::reading::piece::{Figure, Item};
 use crate::reading::situation::Role;
-use deck::to_coach;
+use for_deck::to_coach;
 use named::has_word;
 use session::wishes;
 use topic::topic;

@@ -1,7 +1,7 @@
 //! A whole text as a set.
 
 use super::item::Swim;
-use super::writer::{Part2, lines, write};
+use super::writer::{WrittenPart, lines, write};
 use crate::message::{Day, Kind, Length, TypedSet};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
@@ -141,12 +141,12 @@ fn day(c: &Clause<'_, '_>) -> Option<Day> {
 }
 
 /// The parts between the warm-up and the swim-down of the set that is known.
-pub fn with_ends(c: &Clause<'_, '_>, parts: Vec<Part2>) -> Vec<Part2> {
+pub fn with_ends(c: &Clause<'_, '_>, parts: Vec<WrittenPart>) -> Vec<WrittenPart> {
     let Some(set) = &c.sit.set else { return parts };
-    let mut all: Vec<Part2> = Vec::new();
+    let mut all: Vec<WrittenPart> = Vec::new();
     let (first, last) = (set.lines.first(), set.lines.last());
     let has = |part: Part| {
-        parts.iter().any(|one| matches!(one, Part2::One(swim) if swim.part == Some(part)))
+        parts.iter().any(|one| matches!(one, WrittenPart::One(swim) if swim.part == Some(part)))
     };
     let (before, after) = (has(Part::WarmUp), has(Part::SwimDown));
     all.extend(first.filter(|line| !line.main && !before).map(|line| known(line, Part::WarmUp)));
@@ -159,7 +159,7 @@ pub fn with_ends(c: &Clause<'_, '_>, parts: Vec<Part2>) -> Vec<Part2> {
 }
 
 /// A line that is known, as it was written.
-pub fn known(line: &Line, part: Part) -> Part2 {
+pub fn known(line: &Line, part: Part) -> WrittenPart {
     let mut swim = Swim::new(line.count, Length { amount: line.distance, unit: None }, 0);
     swim.part = Some(part);
     swim.stroke = (line.stroke != Stroke::Free).then_some(line.stroke);
@@ -167,5 +167,5 @@ pub fn known(line: &Line, part: Part) -> Part2 {
     if !matches!(part, Part::Main) {
         swim.level = Some(Level::Easy);
     }
-    Part2::One(swim)
+    WrittenPart::One(swim)
 }

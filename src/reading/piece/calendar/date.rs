@@ -8,10 +8,10 @@ use nom::sequence::{pair, preceded, terminated};
 use super::named::{Named, plain};
 use crate::message::Day;
 use crate::reading::lexicon::{Concept, Sense};
-use crate::reading::piece::cell::{
+use crate::reading::piece::number::below_hundred;
+use crate::reading::piece::sensed_token::{
     self, Read, Words, concept, digits, glued_digits, glued_mark, glued_word, no, sense, word,
 };
-use crate::reading::piece::number::below_hundred;
 
 /// `2026-11-20`
 pub fn full<'t>(input: Words<'t>) -> Read<'t, Named> {
@@ -139,7 +139,7 @@ pub fn behind_el<'t>(input: Words<'t>) -> Read<'t, Named> {
         pair(preceded(article, opt(word("dia"))), digits(1, 2)).parse(input)?;
     let (value, _) = value;
     let (rest, _) = opt(ordinal_end).parse(rest)?;
-    let counted = |cell: &cell::Cell<'_>| {
+    let counted = |cell: &sensed_token::Cell<'_>| {
         cell.token.glued
             && matches!(cell.token.text, ":" | "." | "," | "'" | "\"" | "/" | "%")
             && rest.0.get(1).is_some_and(|next| next.token.glued && next.token.value().is_some())

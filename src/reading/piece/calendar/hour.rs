@@ -6,10 +6,10 @@ use nom::combinator::{map, opt, verify};
 use nom::sequence::{pair, preceded};
 
 use crate::reading::lexicon::{Concept, Sense, UnitWord};
-use crate::reading::piece::cell::{
+use crate::reading::piece::number::below_hundred;
+use crate::reading::piece::sensed_token::{
     self, Read, Words, concept, digits, glued_digits, glued_mark, no, sense, word,
 };
-use crate::reading::piece::number::below_hundred;
 
 /// A time of day in words or with its mark: `7pm`, `half 7`, `quarter to 8`, `ten
 /// to seven`, `19:30h`, `las 7`. A bare figure may be one too; the statement says.
@@ -139,7 +139,7 @@ fn with_half_day<'t>(input: Words<'t>) -> Read<'t, (u8, u8)> {
     let minute = minute.map_or(0, |(value, _)| value);
     // `19:30h`, `19 hs`
     let hours = |input: Words<'t>| match hour >= 13 || minute > 0 && hour >= 5 {
-        true => cell::unit(UnitWord::Hour)(input),
+        true => sensed_token::unit(UnitWord::Hour)(input),
         false => no(input),
     };
     let mut half = alt((

@@ -9,7 +9,7 @@ mod stretch;
 use nom::Parser;
 use nom::branch::alt;
 
-use super::cell::{Read, Words};
+use super::sensed_token::{Read, Words};
 use date::{day_month, dotted, full, late_of_month, month_day, of_month, slashed};
 use near::{ago, ahead, feast, near, weekday};
 use stretch::{end_of_month, month, week, week_of};

@@ -10,10 +10,10 @@ use super::date::{day_month, full, month_day, of_month_number, slashed};
 use super::named::{Named, Which, plain};
 use crate::message::Day;
 use crate::reading::lexicon::{Concept, Sense, UnitWord};
-use crate::reading::piece::cell::{
+use crate::reading::piece::number::{self, below_hundred};
+use crate::reading::piece::sensed_token::{
     Read, Words, concept, digits, glued_mark, mark, no, sense, word,
 };
-use crate::reading::piece::number::{self, below_hundred};
 
 /// `easter`, `good friday`, `christmas`
 pub fn feast<'t>(input: Words<'t>) -> Read<'t, Named> {

@@ -9,7 +9,7 @@ use super::date::{behind_el, day_month, month_day, month_word, of_month_number};
 use super::named::Named;
 use crate::message::Day;
 use crate::reading::lexicon::{Concept, UnitWord};
-use crate::reading::piece::cell::{self, Read, Words, concept, mark, no, word};
+use crate::reading::piece::sensed_token::{self, Read, Words, concept, mark, no, word};
 
 /// `end of may`, `the end of june`
 pub fn end_of_month<'t>(input: Words<'t>) -> Read<'t, Named> {
@@ -25,7 +25,7 @@ pub fn week<'t>(input: Words<'t>) -> Read<'t, Named> {
             map(concept(Concept::Last), |()| -1),
         ))
     };
-    let week = || cell::unit(UnitWord::Week);
+    let week = || sensed_token::unit(UnitWord::Week);
     let the = || opt(concept(Concept::Article));
     let before = terminated(preceded(the(), which()), week());
     // `la semana que viene`, `la semana pasada`
@@ -39,14 +39,14 @@ pub fn week<'t>(input: Words<'t>) -> Read<'t, Named> {
 
 /// `week of the 16th`, `wk commencing 9 march`, `w/c 16/3`, `la semana del 16`
 pub fn week_of<'t>(input: Words<'t>) -> Read<'t, Named> {
-    let week = preceded(opt(concept(Concept::Article)), cell::unit(UnitWord::Week));
+    let week = preceded(opt(concept(Concept::Article)), sensed_token::unit(UnitWord::Week));
     let of = alt((concept(Concept::Of), word("commencing"), word("beginning"), word("starting")));
     let short = alt((word("wc"), map(pair(word("w"), pair(mark('/'), word("c"))), |_| ())));
     let english = preceded(
         alt((map(pair(week, of), |_| ()), short)),
         preceded(opt(word("the")), alt((day_month, month_day, of_month_number))),
     );
-    let spanish = preceded(pair(word("la"), cell::unit(UnitWord::Week)), behind_el);
+    let spanish = preceded(pair(word("la"), sensed_token::unit(UnitWord::Week)), behind_el);
     match alt((english, spanish)).parse(input)? {
         (rest, Named::Day(Day::DayMonth(day, month), _)) => {
             Ok((rest, Named::WeekOf(day, Some(month))))

@@ -8,10 +8,10 @@ use nom::sequence::{pair, preceded, terminated};
 use super::value::Clock;
 use crate::reading::lex::Form;
 use crate::reading::lexicon::{Concept, Sense, UnitWord};
-use crate::reading::piece::cell::{
+use crate::reading::piece::number::{below_hundred, number_word, sounds_like};
+use crate::reading::piece::sensed_token::{
     self, Read, Words, concept, digits, glued_digits, glued_mark, glued_word, mark, no, one, unit,
 };
-use crate::reading::piece::number::{below_hundred, number_word, sounds_like};
 use crate::units::Centis;
 
 pub fn clock(minutes: u32, seconds: u32, parts: Option<(u32, u8)>) -> Option<Clock> {
@@ -68,7 +68,7 @@ pub fn quoted<'t>(input: Words<'t>) -> Read<'t, Clock> {
     let double = map(pair(glued_mark('\''), glued_mark('\'')), |_| ());
     let (rest, closed) = opt(alt((glued_mark('"'), double))).parse(rest)?;
     // `pausa 1' 8x50`: a minute, and something else.
-    let (rest, ()) = not(alt((cell::word("x"), mark('*')))).parse(rest)?;
+    let (rest, ()) = not(alt((sensed_token::word("x"), mark('*')))).parse(rest)?;
     let behind = glued_digits(1, 2);
     let (rest, tenths) = match closed {
         Some(()) => opt(alt((parts, behind))).parse(rest)?,
@@ -129,7 +129,7 @@ pub fn said<'t>(input: Words<'t>) -> Read<'t, Clock> {
     // `for forty minutes`, `to fifty`: of the words that sound like a number only
     // those that are hardly ever anything else.
     let heard = verify(sounds_like, |value| matches!(value, 1 | 8));
-    let heard = preceded(not(alt((cell::word("a"), cell::word("an")))), heard);
+    let heard = preceded(not(alt((sensed_token::word("a"), sensed_token::word("an")))), heard);
     let (rest, minutes) = alt((teen, heard)).parse(input)?;
     let above = |input: Words<'t>| match below_hundred(input) {
         Ok((rest, value)) if (10..60).contains(&value) => Ok((rest, value)),
@@ -143,7 +143,7 @@ pub fn said<'t>(input: Words<'t>) -> Read<'t, Clock> {
         Sense::Unit(UnitWord::Metre | UnitWord::Yard | UnitWord::Length) => Some(()),
         _ => None,
     };
-    if cell::sense(counted)(rest).is_ok() {
+    if sensed_token::sense(counted)(rest).is_ok() {
         return no(input);
     }
     let (rest, tenths) = opt(said_parts).parse(rest)?;
@@ -153,7 +153,7 @@ pub fn said<'t>(input: Words<'t>) -> Read<'t, Clock> {
 
 /// `oh nine`, `o five`, `zero four`
 pub fn zero_unit<'t>(input: Words<'t>) -> Read<'t, u32> {
-    let zero = cell::sense(|sense| match sense {
+    let zero = sensed_token::sense(|sense| match sense {
         Sense::Number(0) | Sense::SoundsLike(0) => Some(()),
         _ => None,
     });

@@ -10,8 +10,8 @@ use nom::combinator::{map, opt, verify};
 use nom::sequence::{pair, preceded};
 use nom::{Input, Parser};
 
-use super::cell::{Read, Words, concept, glued_digits, mark, no, unit, word};
 use super::number::{spelled, thousands};
+use super::sensed_token::{Read, Words, concept, glued_digits, mark, no, unit, word};
 use crate::reading::lexicon::{Concept, UnitWord};
 use clock::{clock, colon, dotted_twice, hours, lettered, parts, quoted, said};
 use plain::{in_digits, parted, parted_by_word};

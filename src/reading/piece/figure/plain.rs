@@ -8,10 +8,10 @@ use nom::sequence::{pair, terminated};
 use super::clock::zero_unit;
 use super::value::Figure;
 use crate::reading::lexicon::{Concept, Sense};
-use crate::reading::piece::cell::{
+use crate::reading::piece::number::below_hundred;
+use crate::reading::piece::sensed_token::{
     Read, Words, concept, digits, glued_digits, glued_mark, no, sense,
 };
-use crate::reading::piece::number::below_hundred;
 
 /// `3 con 12`, `cuarenta y ocho punto cinco`, `three point twelve`.
 pub fn parted_by_word<'t>(input: Words<'t>) -> Read<'t, Figure> {

@@ -8,16 +8,16 @@ use nom::sequence::{pair, preceded, terminated};
 use super::plain::{in_digits, parted};
 use super::value::Figure;
 use crate::reading::lexicon::{Concept, Sense, UnitWord};
-use crate::reading::piece::cell::{
+use crate::reading::piece::number::{below_hundred, number_word, sounds_like, spelled};
+use crate::reading::piece::sensed_token::{
     self, Read, Words, concept, digits, glued_mark, glued_word, mark, no, unit, word,
 };
-use crate::reading::piece::number::{below_hundred, number_word, sounds_like, spelled};
 use crate::units::Centis;
 
 /// A unit of time behind a figure: how many hundredths one is.
 pub fn time_unit<'t>(input: Words<'t>) -> Read<'t, u32> {
     let quote = alt((map(glued_mark('"'), |()| 100), map(glued_mark('\''), |()| 6000)));
-    let word = cell::sense(|sense| match sense {
+    let word = sensed_token::sense(|sense| match sense {
         Sense::Unit(UnitWord::Second) => Some(100),
         Sense::Unit(UnitWord::Minute) => Some(6000),
         Sense::Unit(UnitWord::Hour) => Some(360_000),
@@ -76,7 +76,7 @@ fn hour_and_minutes<'t>(input: Words<'t>) -> Read<'t, Centis> {
     // `1 hora y 48 largos`, `una hora y 20x50`: two things.
     let more = |sense| matches!(sense, Sense::Unit(_)).then_some(());
     let crossed = alt((word("x"), mark('*'))).parse(rest).is_ok();
-    match unit.is_none() && (and.is_some() || cell::sense(more)(rest).is_ok() || crossed) {
+    match unit.is_none() && (and.is_some() || sensed_token::sense(more)(rest).is_ok() || crossed) {
         true => no(input),
         false => centis(input, rest, (hours * 60 + minutes) * 6000),
     }

@@ -6,11 +6,11 @@
 
 mod condition;
 mod figure;
-mod look;
-mod parts;
-mod place;
+mod made_or_missed;
+mod piece_at;
+mod put_times;
 mod scope;
-mod word;
+mod swum_otherwise;
 
 use std::cell::{Cell, RefCell};
 

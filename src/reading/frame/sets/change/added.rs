@@ -1,12 +1,11 @@
 //! Repeats that come to the set.
 
+use super::lanes_and_names::{cuts, lanes, names_line};
 use super::replaced::{base, mains, said};
-use super::words::{cuts, lanes, names_line};
-use crate::reading::frame::sets::writer::{Part2, write};
-
 use crate::message::{Cut, EditWhat, Kind, Scope, Statement};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
+use crate::reading::frame::sets::writer::{WrittenPart, write};
 use crate::reading::lexicon::Concept;
 use crate::reading::piece::Item;
 use crate::reading::situation::{Line, Phase};
@@ -60,7 +59,9 @@ pub fn added(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
     let mut whole = base(c);
     let end = whole
         .iter()
-        .rposition(|part| matches!(part, Part2::One(swim) if swim.part == Some(Part::SwimDown)))
+        .rposition(
+            |part| matches!(part, WrittenPart::One(swim) if swim.part == Some(Part::SwimDown)),
+        )
         .unwrap_or(whole.len());
     let before_main = c.pieces.array_windows::<3>().any(|three| {
         three[0].text == "before" && (names_line(&three[1], main) || names_line(&three[2], main))
@@ -68,7 +69,9 @@ pub fn added(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
     let place = if before_main {
         whole
             .iter()
-            .position(|part| matches!(part, Part2::One(swim) if swim.part == Some(Part::Main)))
+            .position(
+                |part| matches!(part, WrittenPart::One(swim) if swim.part == Some(Part::Main)),
+            )
             .unwrap_or(end)
     } else {
         end

@@ -1,8 +1,7 @@
 //! Another number of repeats.
 
+use super::lanes_and_names::{count_at, cuts, lanes, names, names_line, pass};
 use super::sent_off::send_off_in;
-use super::words::{count_at, cuts, lanes, names, names_line, pass};
-
 use crate::message::{Cut, Edit, EditWhat, Kind, Scope};
 use crate::reading::frame::Clause;
 use crate::reading::frame::attend::days_in;

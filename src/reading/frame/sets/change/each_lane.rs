@@ -1,7 +1,6 @@
 //! Each lane with a count or a send-off of its own, in one text.
 
-use super::words::{cuts, lanes_named, pass};
-
+use super::lanes_and_names::{cuts, lanes_named, pass};
 use crate::message::Cut;
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;

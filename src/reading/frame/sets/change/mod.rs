@@ -4,23 +4,25 @@
 mod added;
 mod counted;
 mod each_lane;
-mod ends;
-mod flow;
-mod lanes_on;
+mod end_of_evening;
+mod lane_count;
+mod lanes_and_names;
+mod move_on;
 mod part_of_it;
 mod replaced;
 mod sent_off;
-mod words;
+mod warm_up_or_swim_down;
 
 use added::added;
 use counted::counted;
 use each_lane::each_lane;
-use ends::ends;
-use flow::{flow, left};
-pub use lanes_on::lanes_on;
+use end_of_evening::left;
+pub use lane_count::lanes_on;
+use move_on::flow;
 use part_of_it::part_of_it;
 use replaced::replaced;
 use sent_off::sent_off;
+use warm_up_or_swim_down::ends;
 
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;

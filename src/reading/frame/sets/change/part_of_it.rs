@@ -1,7 +1,6 @@
 //! A change of part of the set: its stroke, kit, effort, from some repeat on.
 
-use super::words::{count_at, lanes, names, pass};
-
+use super::lanes_and_names::{count_at, lanes, names, pass};
 use crate::message::{Edit, EditWhat, Kind, Scope};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;

@@ -1,12 +1,11 @@
 //! Another main set, with what stands round it.
 
-use super::words::names_line;
-use crate::reading::frame::sets::frame::{known, with_ends};
-use crate::reading::frame::sets::writer::{Part2, lines, write};
-
+use super::lanes_and_names::names_line;
 use crate::message::{Edit, EditWhat, Kind, Scope, TypedSet};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
+use crate::reading::frame::sets::frame::{known, with_ends};
+use crate::reading::frame::sets::writer::{WrittenPart, lines, write};
 use crate::reading::lexicon::Concept;
 use crate::reading::piece::{Item, Piece, Pieces};
 use crate::reading::situation::{Line, Phase};
@@ -58,13 +57,13 @@ pub fn replaced(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
 }
 
 /// Parts without a name belong to the main part.
-pub fn mains(parts: Vec<Part2>) -> Vec<Part2> {
+pub fn mains(parts: Vec<WrittenPart>) -> Vec<WrittenPart> {
     parts
         .into_iter()
         .map(|part| match part {
-            Part2::One(mut swim) => {
+            WrittenPart::One(mut swim) => {
                 swim.part = swim.part.or(Some(Part::Main));
-                Part2::One(swim)
+                WrittenPart::One(swim)
             }
             rounds => rounds,
         })
@@ -75,9 +74,9 @@ pub fn mains(parts: Vec<Part2>) -> Vec<Part2> {
 pub fn said(
     c: &Clause<'_, '_>,
     candidate: Candidate,
-    whole: Vec<Part2>,
+    whole: Vec<WrittenPart>,
     what: fn(TypedSet) -> EditWhat,
-    parts: &[Part2],
+    parts: &[WrittenPart],
     scope: Scope,
 ) -> Option<Candidate> {
     if c.sit.phase == Phase::During {
@@ -90,7 +89,7 @@ pub fn said(
 }
 
 /// Every line that is known, with its part.
-pub fn base(c: &Clause<'_, '_>) -> Vec<Part2> {
+pub fn base(c: &Clause<'_, '_>) -> Vec<WrittenPart> {
     let Some(set) = &c.sit.set else { return vec![] };
     let last = set.lines.len() - 1;
     set.lines

@@ -1,7 +1,6 @@
 //! Another send-off.
 
-use super::words::{cuts, lanes, names_line, pass};
-
+use super::lanes_and_names::{cuts, lanes, names_line, pass};
 use crate::message::Cut;
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;

@@ -1,7 +1,7 @@
 //! A ladder: distances that rise or fall, one of each.
 
 use super::Writer;
-use super::written::{Part2, is_swum};
+use super::written::{WrittenPart, is_swum};
 use crate::message::Length;
 use crate::reading::frame::sets::item::Swim;
 use crate::reading::lexicon::{Concept, Sense};
@@ -52,9 +52,9 @@ impl Writer<'_, '_, '_> {
         {
             return None;
         }
-        let mut swims: Vec<Part2> = rungs
+        let mut swims: Vec<WrittenPart> = rungs
             .iter()
-            .map(|rung| Part2::One(Swim::new(1, Length { amount: *rung, unit: None }, at)))
+            .map(|rung| WrittenPart::One(Swim::new(1, Length { amount: *rung, unit: None }, at)))
             .collect();
         // `then back down`
         let back = (end..end + 8).find(|place| {
@@ -67,7 +67,7 @@ impl Writer<'_, '_, '_> {
         if let Some(back) = back {
             let rising = rungs.array_windows::<2>().all(|pair| pair[0] < pair[1]);
             if rising {
-                let down: Vec<Part2> = swims.iter().rev().skip(1).cloned().collect();
+                let down: Vec<WrittenPart> = swims.iter().rev().skip(1).cloned().collect();
                 swims.extend(down);
                 self.written.used[back..(back + 2).min(self.c.len())].fill(true);
             }
@@ -91,7 +91,7 @@ impl Writer<'_, '_, '_> {
             }
         });
         if let Some((times, after)) = times {
-            self.inside().push(Part2::Rounds(times, swims, None));
+            self.inside().push(WrittenPart::Rounds(times, swims, None));
             let after =
                 self.c.pieces.after(after, |piece| matches!(piece.text, "through" | "thru"));
             self.written.used[at..end].fill(true);
@@ -108,16 +108,16 @@ impl Writer<'_, '_, '_> {
     fn rest_of_all(&mut self, end: usize) {
         let rest = (end..end + 6).find_map(|place| self.rest_at(place));
         if let Some((rest, _)) = rest {
-            fn put(parts: &mut [Part2], rest: Centis) {
+            fn put(parts: &mut [WrittenPart], rest: Centis) {
                 for part in parts {
                     match part {
-                        Part2::One(swim)
+                        WrittenPart::One(swim)
                             if swim.rest.is_none() && swim.send_off.is_none() && swim.is_bare() =>
                         {
                             swim.rest = Some(rest)
                         }
-                        Part2::One(_) => {}
-                        Part2::Rounds(_, inside, _) => put(inside, rest),
+                        WrittenPart::One(_) => {}
+                        WrittenPart::Rounds(_, inside, _) => put(inside, rest),
                     }
                 }
             }

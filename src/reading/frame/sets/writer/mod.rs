@@ -15,13 +15,13 @@ use crate::reading::piece::{Item, Piece, Used};
 use crate::session::Part;
 use written::Written;
 
-pub use written::{Part2, is_swum, lines};
+pub use written::{WrittenPart, is_swum, lines};
 
 struct Writer<'c, 'a, 't> {
     c: &'c Clause<'a, 't>,
     /// Open groups: rounds, what is inside, and whether a bracket closes it.
-    groups: Vec<(u32, Vec<Part2>, bool)>,
-    parts: Vec<Part2>,
+    groups: Vec<(u32, Vec<WrittenPart>, bool)>,
+    parts: Vec<WrittenPart>,
     written: Written,
     /// A part's name that waits for its swim.
     waiting: Option<Part>,
@@ -65,7 +65,7 @@ impl<'a, 't> Writer<'_, 'a, 't> {
         to - from
     }
 
-    fn inside(&mut self) -> &mut Vec<Part2> {
+    fn inside(&mut self) -> &mut Vec<WrittenPart> {
         match self.groups.last_mut() {
             Some((_, inside, _)) => inside,
             None => &mut self.parts,
@@ -73,10 +73,10 @@ impl<'a, 't> Writer<'_, 'a, 't> {
     }
 
     fn last(&mut self) -> Option<&mut Swim> {
-        fn deepest(parts: &mut [Part2]) -> Option<&mut Swim> {
+        fn deepest(parts: &mut [WrittenPart]) -> Option<&mut Swim> {
             match parts.last_mut()? {
-                Part2::One(swim) => Some(swim),
-                Part2::Rounds(_, inside, _) => deepest(inside),
+                WrittenPart::One(swim) => Some(swim),
+                WrittenPart::Rounds(_, inside, _) => deepest(inside),
             }
         }
         match self.groups.last_mut() {

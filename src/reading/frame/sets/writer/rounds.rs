@@ -1,7 +1,7 @@
 //! Rounds of several swims: where they open, and where they close.
 
 use super::Writer;
-use super::written::Part2;
+use super::written::WrittenPart;
 use crate::reading::lexicon::Concept;
 use crate::reading::piece::{Figure, Item};
 use crate::units::Centis;
@@ -79,7 +79,7 @@ impl Writer<'_, '_, '_> {
         }
         let mut end = at + 1;
         if let Some((rest, next)) = self.rest_at(end) {
-            if let Some(Part2::Rounds(_, _, between)) = self.inside().last_mut() {
+            if let Some(WrittenPart::Rounds(_, _, between)) = self.inside().last_mut() {
                 *between = Some(rest);
             }
             end = next;
@@ -101,6 +101,6 @@ impl Writer<'_, '_, '_> {
             return;
         }
         // An end that stands behind rounds belongs to none of them.
-        self.inside().push(Part2::Rounds(times, inside, rest));
+        self.inside().push(WrittenPart::Rounds(times, inside, rest));
     }
 }

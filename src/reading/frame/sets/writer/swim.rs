@@ -1,7 +1,7 @@
 //! A swim, the repeats of one, and what breaks it into parts.
 
 use super::Writer;
-use super::written::{Part2, is_swum};
+use super::written::{WrittenPart, is_swum};
 use crate::message::Length;
 use crate::reading::frame::clause::stroke_of;
 use crate::reading::frame::sets::item::Swim;
@@ -62,7 +62,7 @@ impl Writer<'_, '_, '_> {
         if swim.part == Some(Part::SwimDown) || swim.part == Some(Part::WarmUp) {
             self.ends_open_group();
         }
-        self.inside().push(Part2::One(swim));
+        self.inside().push(WrittenPart::One(swim));
         let ahead: Vec<usize> = std::mem::take(&mut self.ahead);
         for place in ahead {
             self.apply_quality(place);
@@ -73,7 +73,7 @@ impl Writer<'_, '_, '_> {
     /// `16x50 as 4 @1:10 4 @1:05 4 @1:00 4 @55`, `12x50, 4 kick 4 drill 4 swim`: the
     /// repeats before it in several ways, which add up to all of them.
     pub(super) fn shares(&mut self, at: usize) -> Option<usize> {
-        let Part2::One(whole) = self.inside().last()?.clone() else { return None };
+        let WrittenPart::One(whole) = self.inside().last()?.clone() else { return None };
         let mut shares: Vec<(u32, usize)> = Vec::new();
         let mut end = at;
         while let Some(piece) = self.piece(end) {
@@ -102,7 +102,7 @@ impl Writer<'_, '_, '_> {
         let ends: Vec<usize> = shares.iter().skip(1).map(|(_, from)| *from).chain([end]).collect();
         for ((count, from), to) in shares.into_iter().zip(ends) {
             let own = Swim { count, send_off: None, ..whole.clone() };
-            self.inside().push(Part2::One(own));
+            self.inside().push(WrittenPart::One(own));
             self.written.used[from] = true;
             let mut place = from + 1;
             while place < to {

@@ -1,7 +1,7 @@
 //! When to leave, and how long to rest.
 
 use super::Writer;
-use super::written::Part2;
+use super::written::WrittenPart;
 use crate::reading::lexicon::{Concept, Sense, UnitWord};
 use crate::reading::piece::{Figure, Item};
 use crate::units::{Centis, SendOff};
@@ -79,8 +79,8 @@ impl Writer<'_, '_, '_> {
                         || piece.means(Concept::Round)
                 })
             });
-            if between && matches!(self.inside().last(), Some(Part2::Rounds(..))) {
-                if let Some(Part2::Rounds(_, _, rests)) = self.inside().last_mut() {
+            if between && matches!(self.inside().last(), Some(WrittenPart::Rounds(..))) {
+                if let Some(WrittenPart::Rounds(_, _, rests)) = self.inside().last_mut() {
                     *rests = Some(rest);
                 }
             } else if let Some(last) = self.last() {

@@ -1,7 +1,7 @@
 //! What is said of all of a set: its total, and the swims at both of its ends.
 
 use super::Writer;
-use super::written::Part2;
+use super::written::WrittenPart;
 use crate::message::Length;
 use crate::reading::frame::sets::item::Swim;
 use crate::reading::lexicon::{Concept, Sense};
@@ -136,7 +136,7 @@ impl Writer<'_, '_, '_> {
             }
             let mut swim = Swim::new(1, length, at);
             swim.part = Some(Part::WarmUp);
-            self.parts.insert(0, Part2::One(swim));
+            self.parts.insert(0, WrittenPart::One(swim));
             return Some(self.uses(at, end + 1));
         }
         None
@@ -147,7 +147,7 @@ impl Writer<'_, '_, '_> {
             let mut swim = Swim::new(1, length, at);
             swim.part = Some(part);
             swim.level = Some(Level::Easy);
-            Part2::One(swim)
+            WrittenPart::One(swim)
         };
         while !self.groups.is_empty() {
             self.close_group(None);

@@ -8,18 +8,18 @@ use crate::units::Centis;
 
 /// Several swims, once or in rounds.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Part2 {
+pub enum WrittenPart {
     /// One swim.
     One(Swim),
     /// Rounds of several, with the rest between them.
-    Rounds(u32, Vec<Part2>, Option<Centis>),
+    Rounds(u32, Vec<WrittenPart>, Option<Centis>),
 }
 
 /// What a text writes of a set.
 #[derive(Debug, Default)]
 pub struct Written {
     /// What is to be swum.
-    pub parts: Vec<Part2>,
+    pub parts: Vec<WrittenPart>,
     /// The total that the text itself states.
     pub stated: Option<u32>,
     /// Warm-up and swim-down stay those of the set that is known.
@@ -36,11 +36,11 @@ impl Written {
 
     /// Every swim, each as often as it stands.
     pub fn swims(&self) -> Vec<&Swim> {
-        fn gather<'s>(parts: &'s [Part2], into: &mut Vec<&'s Swim>) {
+        fn gather<'s>(parts: &'s [WrittenPart], into: &mut Vec<&'s Swim>) {
             for part in parts {
                 match part {
-                    Part2::One(swim) => into.push(swim),
-                    Part2::Rounds(_, inside, _) => gather(inside, into),
+                    WrittenPart::One(swim) => into.push(swim),
+                    WrittenPart::Rounds(_, inside, _) => gather(inside, into),
                 }
             }
         }
@@ -51,10 +51,10 @@ impl Written {
 }
 
 /// The metres of some parts.
-pub fn total(parts: &[Part2]) -> u32 {
-    let one = |part: &Part2| match part {
-        Part2::One(swim) => swim.metres(),
-        Part2::Rounds(times, inside, _) => times * total(inside),
+pub fn total(parts: &[WrittenPart]) -> u32 {
+    let one = |part: &WrittenPart| match part {
+        WrittenPart::One(swim) => swim.metres(),
+        WrittenPart::Rounds(times, inside, _) => times * total(inside),
     };
     parts.iter().map(one).sum()
 }
@@ -65,12 +65,12 @@ pub const fn is_swum(value: u32) -> bool {
 }
 
 /// The lines of a set: warm-up, main part, swim-down.
-pub fn lines(parts: Vec<Part2>) -> Option<Vec<SetLine>> {
+pub fn lines(parts: Vec<WrittenPart>) -> Option<Vec<SetLine>> {
     let mut lines: Vec<SetLine> = Vec::new();
     for part in parts {
         let named = match &part {
-            Part2::One(swim) => swim.part,
-            Part2::Rounds(..) => None,
+            WrittenPart::One(swim) => swim.part,
+            WrittenPart::Rounds(..) => None,
         };
         let piece = piece(part)?;
         match (named, lines.last_mut()) {
@@ -89,10 +89,10 @@ pub fn lines(parts: Vec<Part2>) -> Option<Vec<SetLine>> {
     Some(lines)
 }
 
-fn piece(part: Part2) -> Option<SetPiece> {
+fn piece(part: WrittenPart) -> Option<SetPiece> {
     Some(match part {
-        Part2::One(swim) => SetPiece::Item(swim.into_item()?),
-        Part2::Rounds(times, inside, rest) => SetPiece::Rounds(Rounds {
+        WrittenPart::One(swim) => SetPiece::Item(swim.into_item()?),
+        WrittenPart::Rounds(times, inside, rest) => SetPiece::Rounds(Rounds {
             times: u16::try_from(times).ok().filter(|times| (1..=50).contains(times))?,
             pieces: inside.into_iter().map(piece).collect::<Option<Vec<_>>>()?,
             rest,

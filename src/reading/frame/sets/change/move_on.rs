@@ -1,9 +1,7 @@
-//! On to the next part, back again, a pause; what is left out.
+//! On to the next part, back again, a pause, the rest given up.
 
-use super::ends::until;
-use super::words::{lanes, lanes_named};
-
-use crate::message::{Cut, Day, Edit, EditWhat, Kind, Scope, Slot};
+use super::lanes_and_names::lanes;
+use crate::message::{Edit, EditWhat, Kind, Scope};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::lexicon::{Concept, Sense, UnitWord};
@@ -67,40 +65,4 @@ pub fn flow(c: &Clause<'_, '_>) -> Option<Candidate> {
         return say(candidate, Scope::Main, EditWhat::MoveOn, 0.7);
     }
     None
-}
-
-/// `only 20 mins left`, `they want us out by quarter to`, `we have to be out by 7.45`.
-pub fn left(c: &Clause<'_, '_>) -> Option<Candidate> {
-    let during = c.sit.phase == Phase::During;
-    let others = c.pieces.iter().any(|piece| {
-        matches!(piece.item, Item::Repeat(..) | Item::Far(_) | Item::Each(_) | Item::Person(_))
-    });
-    if !during && c.sit.phase != Phase::Before || others || !lanes_named(c).is_empty() {
-        return None;
-    }
-    let minutes = match until(c) {
-        Some(end) => {
-            let from = if during { c.sit.time } else { c.sit.starts? };
-            let left = from.until(end).ok()?.total(jiff::Unit::Minute).ok()?;
-            left.round() as i64
-        }
-        None if during && c.has_any(&[Concept::Left, Concept::LeftMin]) => {
-            let span = c.pieces.iter().find_map(|piece| match piece.item {
-                Item::Span(time) => Some(time.seconds() / 60.0),
-                _ => None,
-            });
-            span? as i64
-        }
-        None => return None,
-    };
-    let minutes = u16::try_from(minutes).ok().filter(|minutes| (3..=180).contains(minutes))?;
-    let mut candidate = Candidate::new("left", c.len());
-    candidate.used.fill(true);
-    let kind = match during {
-        true => Kind::Cut(Cut { minutes_left: Some(minutes), ..Cut::default() }),
-        false => {
-            Kind::Slot(Slot { minutes: Some(minutes), on: Some(Day::Today), ..Slot::default() })
-        }
-    };
-    Some(candidate.says(kind).at_cost(0.5))
 }

@@ -10,7 +10,7 @@ const MEANING: u32 = 2;
 
 /// The language that the words of a text speak for, by its tokens and which of them are
 /// ordinary words; the usual one where they speak for none or for both. Names say nothing.
-pub fn tongue(
+pub fn which_language(
     tokens: &[Token<'_>],
     ordinary: &[Ordinary],
     usual: Language,
@@ -57,7 +57,7 @@ fn knows(word: &str, ordinary: Ordinary) -> [u32; 2] {
 
 #[cfg(test)]
 mod tests {
-    use super::tongue;
+    use super::which_language;
     use crate::language::Language::{English, Spanish};
     use crate::reading::lex::lex;
     use crate::reading::lexicon::ordinary;
@@ -66,7 +66,7 @@ mod tests {
     fn the_words_tell() {
         let of = |text: &str, usual| {
             let lexed = lex(text);
-            tongue(&lexed.tokens(), ordinary(&lexed), usual, |word| word == "kite")
+            which_language(&lexed.tokens(), ordinary(&lexed), usual, |word| word == "kite")
         };
         for usual in [English, Spanish] {
             assert_eq!(of("falta kite", usual), Spanish);

@@ -1,10 +1,10 @@
-//! A view in lines, for people: a title in the first column, one line a thing.
+//! A trace in lines, for people: a title in the first column, one line a thing.
 
 use std::fmt;
 
-use super::{AnswerSeen, DecisionSeen, Fragment, Likely, ReadingSeen, Stretch, View};
+use super::{AnswerSeen, DecisionSeen, Fragment, Likely, ReadingSeen, Stretch, Trace};
 
-impl fmt::Display for View {
+impl fmt::Display for Trace {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         let tokens: Vec<&str> = self.tokens.iter().map(|token| token.text.as_str()).collect();
         writeln!(out, "tokens     {}", tokens.join(" | "))?;

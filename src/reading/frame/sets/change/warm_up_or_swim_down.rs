@@ -1,14 +1,12 @@
-//! When the evening has to end, or how much is left of it.
+//! Warm-up or swim-down, and a last swim: longer, shorter, swum otherwise, or left out.
 
+use super::lanes_and_names::pass;
 use super::replaced::{base, said};
-use super::words::pass;
-use crate::reading::frame::sets::writer;
-use crate::reading::frame::sets::writer::{Part2, lines, write};
-use jiff::civil::Time;
-
 use crate::message::{Edit, EditWhat, Kind, Length, Scope, TypedSet};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
+use crate::reading::frame::sets::writer;
+use crate::reading::frame::sets::writer::{WrittenPart, lines, write};
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::piece::{Figure, Item};
 use crate::reading::situation::Phase;
@@ -78,7 +76,7 @@ pub fn ends(c: &Clause<'_, '_>) -> Option<Candidate> {
             whole.pop()?
         };
         for part in &mut new {
-            if let Part2::One(swim) = part {
+            if let WrittenPart::One(swim) = part {
                 swim.part = Some(if drops {
                     Part::Main
                 } else if warm {
@@ -124,48 +122,9 @@ pub fn ends(c: &Clause<'_, '_>) -> Option<Candidate> {
     let place = if warm { 0 } else { whole.len().checked_sub(1)? };
     match (what, whole.get_mut(place)?) {
         (EditWhat::Drop, _) => drop(whole.remove(place)),
-        (EditWhat::Distance(far), Part2::One(swim)) => (swim.count, swim.length) = (1, far),
+        (EditWhat::Distance(far), WrittenPart::One(swim)) => (swim.count, swim.length) = (1, far),
         _ => {}
     }
     let set = TypedSet { on: None, lines: lines(whole)? };
     Some(candidate.says(Kind::Set(set)).at_cost(0.5))
-}
-
-/// The hour by which all must be out: `out by 7.45`, `out by quarter to`, `shuts at 8`.
-pub fn until(c: &Clause<'_, '_>) -> Option<Time> {
-    let ends = c.has_any(&[Concept::Out, Concept::Shut, Concept::Ended, Concept::LeaveEarly]);
-    let at = (0..c.len()).position(|at| {
-        let piece = &c.pieces[at];
-        c.typed(at, at + 1).ends_with(" by")
-            || matches!(piece.text, "by" | "antes" | "before" | "till" | "until")
-            || piece.means(Concept::Until)
-            || piece.means(Concept::At) && c.has_any(&[Concept::Shut, Concept::Ended])
-    })?;
-    if !ends {
-        return None;
-    }
-    c.pieces[at + 1..].iter().take(3).enumerate().find_map(|(more, piece)| match piece.item {
-        Item::TimeOfDay(hour, minute) => hour_of(c, hour, minute),
-        Item::Figure(figure) if figure.whole().is_none() => {
-            let (hour, minute) = figure.day_time()?;
-            hour_of(c, hour, minute)
-        }
-        Item::Day(_) => {
-            let typed = c.typed(at + 1 + more, at + 2 + more);
-            let (hour, minute) = typed.split_once('.')?;
-            hour_of(c, hour.parse().ok()?, minute.trim_end_matches('.').parse().ok()?)
-        }
-        _ => None,
-    })
-}
-
-/// The hour of this evening, whichever half of the day was meant.
-pub fn hour_of(c: &Clause<'_, '_>, hour: u8, minute: u8) -> Option<Time> {
-    let from = if c.sit.phase == Phase::During { c.sit.time } else { c.sit.starts? };
-    [hour, hour.checked_add(12)?]
-        .into_iter()
-        .filter_map(|hour| {
-            Time::new(i8::try_from(hour).ok()?, i8::try_from(minute).ok()?, 0, 0).ok()
-        })
-        .find(|time| *time > from)
 }

@@ -6,7 +6,7 @@ use crate::reading::frame::{Clause, typed};
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::piece::{Figure, Item, Piece};
 use crate::reading::situation::Role;
-use crate::reading::weigh::unexplained;
+use crate::reading::unexplained::unexplained;
 use crate::units::{Centis, SendOff};
 
 /// Pieces up to which a text may do nothing but put something right.

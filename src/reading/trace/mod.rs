@@ -23,7 +23,7 @@ mod print;
 
 /// How a text is read.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-pub struct View {
+pub struct Trace {
     /// The text.
     pub text: String,
     /// The language that it is taken to be in.
@@ -141,14 +141,14 @@ pub struct AnswerSeen {
 
 /// How a text is read in its situation, as a text of its own and no answer to a
 /// question.
-pub fn view(text: &str, sit: &Situation) -> View {
+pub fn trace(text: &str, sit: &Situation) -> Trace {
     let lexed = lex(text);
     let decision = read(text, sit);
     let shown = |whole: &Clause<'_, '_>| {
         let ranked = best(whole);
         let pieces = 0..whole.pieces.len();
         let notation = notation(text, whole.sit);
-        View {
+        Trace {
             text: text.to_owned(),
             language: whole.sit.language,
             tokens: lexed.tokens().iter().map(TokenSeen::of).collect(),
@@ -281,7 +281,7 @@ fn meaning(sense: &Sense) -> String {
 }
 
 /// The name of a value's variant, in words: `TimeOfDay(7, 30)` is a time of day. The
-/// code's own names are this view's vocabulary.
+/// code's own names are this trace's vocabulary.
 fn named(value: &impl Debug) -> String {
     let whole = format!("{value:?}");
     let name = whole.split(|letter: char| !letter.is_alphanumeric()).next().unwrap_or_default();

@@ -7,12 +7,12 @@
 //! whose grave word is most often said of other things. They alarm nobody, and silence
 //! nothing. Their weights stand in `grammar/lexicon`, learnt from
 //! `grammar/safety/learnt-from.tsv` and from the labels of `grammar/texts` by
-//! `cargo test --lib likeness -- --ignored`, the same bits each time.
+//! `cargo test --lib health::models -- --ignored`, the same bits each time.
 
 use std::collections::HashSet;
 use std::sync::LazyLock;
 
-use super::marks::Marked;
+use super::signs_in_text::Marked;
 use crate::reading::lex::{Form, Token};
 use crate::reading::lexicon::Fixed;
 
@@ -140,7 +140,7 @@ mod tests {
             counts: 6.0,
             table: "grammar/lexicon/danger-weights.txt",
             from: "danger, in hundredths; made by\n\
-                   # src/reading/health/likeness.rs from grammar/safety/learnt-from.tsv.",
+                   # src/reading/health/models.rs from grammar/safety/learnt-from.tsv.",
         }
     }
 
@@ -162,7 +162,7 @@ mod tests {
             counts: 3.0,
             table: "grammar/lexicon/care-weights.txt",
             from: "care, in hundredths; made by\n\
-                   # src/reading/health/likeness.rs from the labels of grammar/texts.",
+                   # src/reading/health/models.rs from the labels of grammar/texts.",
         }
     }
 
@@ -278,7 +278,7 @@ mod tests {
     fn the_weights_are_those_learnt_from_the_texts() {
         for lesson in [of_danger(), of_care("")] {
             let kept = std::fs::read_to_string(path(&lesson)).unwrap();
-            assert!(printed(&lesson) == kept, "cargo test --lib likeness -- --ignored");
+            assert!(printed(&lesson) == kept, "cargo test --lib health::models -- --ignored");
         }
     }
 }
