@@ -18,7 +18,8 @@ type Placed<'m> = Vec<(usize, &'m Statement)>;
 
 impl View<'_> {
     /// The statements by swimmer, in the order named; `None` where they are all
-    /// of one, or where the sender speaks for nobody else.
+    /// of one, or where the sender speaks for none of them. What somebody says of
+    /// themselves holds, whatever they may not say of others beside it.
     pub fn by_swimmer<'m>(&self, statements: &Placed<'m>) -> Option<Vec<Placed<'m>>> {
         let mut groups: Vec<(Option<&Name>, Placed<'m>)> = Vec::new();
         for (at, statement) in statements {
@@ -28,7 +29,9 @@ impl View<'_> {
                 None => groups.push((who, vec![(*at, statement)])),
             }
         }
-        let several = groups.len() > 1 && self.may(Right::SpeakForOthers);
+        let own = |who: &Option<&Name>| who.is_none_or(|who| self.is_mine(who));
+        let may = self.may(Right::SpeakForOthers) || groups.iter().any(|(who, _)| own(who));
+        let several = groups.len() > 1 && may;
         several.then(|| groups.into_iter().map(|(_, group)| told_once(group)).collect())
     }
 }

@@ -6,6 +6,7 @@ use serde_json::json;
 use super::fields::Fields;
 use super::filled_in::Reader;
 use super::words::strings;
+use crate::history::Right;
 use crate::message::{Day, Length, Name, People, PlanWish, Slot, WeekKind};
 use crate::units::{Course, Stroke, weekday_word};
 
@@ -28,7 +29,9 @@ impl Reader<'_> {
         if all_but && !names.is_empty() {
             return ("absent", fields.with("who", strings(names)).with("others_here", true));
         }
-        let expected = night.filter(|_| all_but).map(|on| {
+        // Nobody else is told who they all are.
+        let told = all_but && self.view.may(Right::RunEvening);
+        let expected = night.filter(|_| told).map(|on| {
             let expected = self.view.squad.expected_on(on, self.view.now());
             expected.map(|swimmer| swimmer.name.to_string()).collect()
         });

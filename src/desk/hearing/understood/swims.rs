@@ -28,14 +28,17 @@ impl Reader<'_> {
     pub fn set_result(&self, set: &SetResult) -> Fields {
         let stroke = set.stroke.unwrap_or(Stroke::Free);
         let one = |typed: &TypedTime| self.settled(typed, set.distance, self.course, stroke);
+        // Of times with missed ones among them it is told how many were made.
+        let swum = set.times.iter().flatten().count();
+        let missed = u16::try_from(swum).ok().filter(|_| swum < set.times.len());
         self.with_length(Fields::default().with("count", set.count), set.distance)
             .with("send_off_s", set.send_off.map(SendOff::seconds))
             .with("rest_s", set.rest.map(Centis::seconds))
             .with("target_s", set.target.map(Centis::seconds))
             .with_list("times_s", self.times(set, stroke))
             .with("average_s", set.average.as_ref().and_then(one))
-            .with("made", set.made)
-            .with("of", set.of)
+            .with("made", set.made.or(missed))
+            .with("of", set.of.or(missed.map(|_| set.count)))
             .with("stroke", stroke.name())
             .with_list("equipment", set.equipment.iter().map(|kit| kit.name()).collect())
             .with("rpe", set.rpe.map(|rpe| rpe.value()))

@@ -54,7 +54,12 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
                 used[at] &= own(&person);
             }
         }
-        groups.iter_mut().for_each(|group| group.people.clear());
+        // `me and lark are both out`: of oneself, and of whom only they or a coach may say so.
+        let both = both(c);
+        groups.iter_mut().for_each(|group| group.people.clone_from(&both));
+        for (at, piece) in c.pieces.iter().enumerate() {
+            used[at] |= matches!(piece.item, Item::Person(one) if both.contains(&one));
+        }
     }
     if let Some(person) = meant {
         let bare = groups.iter_mut().filter(|group| group.people.is_empty() && !group.everyone);
@@ -97,6 +102,31 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     }
     let doubt = groups.iter().any(|group| group.says.contains(&Says::Maybe));
     vec![candidate.at_cost(if doubt { 0.7 } else { 0.4 })]
+}
+
+/// `me and lark`, `wren and I`: whoever writes, and the one beside them; nobody where they
+/// write of themselves alone.
+fn both(c: &Clause<'_, '_>) -> Vec<usize> {
+    let own = |at: usize| {
+        c.at(at).is_some_and(|piece| {
+            piece.means(Concept::Me) || matches!(piece.text, "i" | "myself" | "yo")
+        })
+    };
+    let person = |at: usize| match c.at(at)?.item {
+        Item::Person(one) => Some(one),
+        _ => None,
+    };
+    let joined =
+        (1..c.len()).filter(|at| c.pieces.get(*at).is_some_and(|one| one.means(Concept::And)));
+    let other = joined.into_iter().find_map(|and| {
+        let before = and.checked_sub(1)?;
+        let (first, second) = (person(before), person(and + 1));
+        first.filter(|_| own(and + 1)).or(second.filter(|_| own(before)))
+    });
+    match (c.sit.me, other) {
+        (Some(me), Some(other)) if me != other => vec![me, other],
+        _ => vec![],
+    }
 }
 
 /// `forget it, timer started late`, behind a time: why it is taken back.

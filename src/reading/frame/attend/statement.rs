@@ -87,7 +87,11 @@ fn of_each(c: &Clause<'_, '_>, group: &Group) -> Vec<Statement> {
     let names: Vec<Option<Name>> = match group.people.as_slice() {
         [] if group.everyone || c.sit.role == Role::Coach => return vec![],
         [] => vec![None],
-        several => several.iter().map(|one| c.name(*one)).collect(),
+        several => {
+            let swimmer = c.sit.role != Role::Coach;
+            let own = |one: usize| swimmer && c.sit.me == Some(one);
+            several.iter().map(|one| c.name(*one).filter(|_| !own(*one))).collect()
+        }
     };
     let kinds = kinds(group);
     let of = |who: &Option<Name>| -> Vec<Statement> {

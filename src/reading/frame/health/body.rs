@@ -41,24 +41,43 @@ pub fn is_theirs(c: &Clause<'_, '_>, at: usize) -> bool {
     !others && !denied
 }
 
-/// `someone was sick in lane 4`, `the other half is poorly`: said of the one whom the verb
-/// just before it belongs to.
+/// `someone was sick in lane 4`, `my sister in leeds has got covid`, `bub's sick`: said of the
+/// one whom the verb before it belongs to.
 fn of_another(c: &Clause<'_, '_>, at: usize) -> bool {
-    const NEAR: usize = 3;
-    let from = at.saturating_sub(NEAR);
-    let before = &c.pieces[from..at];
+    const NEAR: usize = 2;
+    if !c.people().is_empty() {
+        return false;
+    }
+    let parts = |piece: &Piece<'_>| {
+        piece.is_apart()
+            || [Concept::And, Concept::But, Concept::Because].iter().any(|one| piece.means(*one))
+    };
+    let before = &c.pieces[..at];
+    let from = before.iter().rposition(parts).map_or(0, |border| border + 1);
+    let stretch = before.get(from..).unwrap_or_default();
+    // A word that we don't know, with its verb drawn into it.
+    let drawn = |place: usize, piece: &Piece<'_>| {
+        let typed = c.typed(place, place + 1).to_lowercase();
+        matches!(piece.item, Item::Unknown) && (typed.ends_with("'s") || typed.ends_with("’s"))
+    };
+    if at > from && stretch.last().is_some_and(|last| drawn(at - 1, last)) {
+        return true;
+    }
     let is = |piece: &Piece<'_>| {
         piece.means(Concept::Is) || matches!(piece.text, "has" | "had" | "got" | "esta" | "tiene")
     };
-    let other = before.iter().rposition(|piece| piece.signs.has(Sign::Other));
-    let Some((_, [other, behind @ ..])) = other.and_then(|at| before.split_at_checked(at)) else {
+    let verbs = stretch.iter().rev().skip_while(|piece| !is(piece)).take_while(|piece| is(piece));
+    let verb = stretch.iter().rposition(is).map(|last| (last + 1).saturating_sub(verbs.count()));
+    let Some((subject, behind)) = verb.and_then(|verb| stretch.split_at_checked(verb)) else {
         return false;
     };
-    let mine = |piece: &Piece<'_>| piece.signs.has(Sign::Me);
-    !other.signs.has(Sign::Authority)
-        && behind.first().is_some_and(is)
+    let mine = |piece: &Piece<'_>| piece.signs.has(Sign::Me) && !piece.means(Concept::My);
+    let other =
+        |piece: &Piece<'_>| piece.signs.has(Sign::Other) && !piece.signs.has(Sign::Authority);
+    subject.iter().any(other)
+        && !subject.iter().any(mine)
         && !behind.iter().any(mine)
-        && c.people().is_empty()
+        && behind.iter().filter(|piece| !is(piece)).count() <= NEAR
 }
 
 pub fn is_ache(c: &Clause<'_, '_>, at: usize) -> bool {
