@@ -1,11 +1,13 @@
 //! From the best reading to what is done: take it, ask, keep what is certain and
 //! name the rest.
 
-use crate::message::{Choice, Doubt, Kind, Message, Reading, Statement};
-use crate::reading::frame::{Candidate, Clause};
-use crate::reading::gist::gist;
+use crate::message::{Choice, Day, Doubt, Kind, Message, Reading, Statement};
+use crate::reading::frame::{Candidate, Clause, complaints};
+use crate::reading::gist::{beside, gist, says_whether};
+use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::likely::{Class, doubt, features_of};
-use crate::reading::rank::{Part, Ranked, candidates};
+use crate::reading::piece::{Item, Piece, Used};
+use crate::reading::rank::{Part, Ranked, candidates, kin};
 use crate::reading::together::{is_of_no_evening, said};
 
 /// Risk up to which what is left beside a danger or an ill can't change what was read.
@@ -69,6 +71,12 @@ pub fn decide(ranked: &Ranked, whole: &Clause<'_, '_>) -> Decision {
     if let Some(question) = read.iter().find_map(|part| part.asks.clone()) {
         return Decision::Ask { about: question.about, options: question.options, says };
     }
+    if let Some(more) = unsaid(ranked, &says, whole) {
+        let Decision::Ask { about, options, .. } = Decision::ask_whether(more) else {
+            return Decision::Take { says, rest: None };
+        };
+        return Decision::Ask { about, options, says };
+    }
     if !is_weighed(ranked, &says) {
         return Decision::Take { says, rest: None };
     }
@@ -86,6 +94,59 @@ pub fn decide(ranked: &Ranked, whole: &Clause<'_, '_>) -> Decision {
         Some(second) => Decision::ask_which(says, second),
         None => Decision::ask_whether(says),
     }
+}
+
+/// How likely the words must make a kind of which nothing was read.
+const UNSAID: f32 = 0.75;
+
+/// `tweaked my back shovelling, gonna skip monday`: what the words speak for and no frame
+/// read beside the rest, of the pieces that are left.
+fn unsaid(ranked: &Ranked, says: &[Statement], whole: &Clause<'_, '_>) -> Option<Vec<Statement>> {
+    let told: Vec<Class> = says.iter().filter_map(|one| Class::of(&one.kind)).collect();
+    let missing =
+        |class: Class| kin(class).is_some_and(|kin| !told.iter().any(|one| kin.contains(one)));
+    let likely = whole.likely.ranked();
+    let mut classes = likely.iter().filter(|(class, odds)| *odds >= UNSAID && missing(*class));
+    let used = ranked.used(whole.len(), |_, _| true);
+    classes.find_map(|(class, _)| {
+        beside(whole, Used::of(used.clone()), *class).filter(|says| {
+            let stands = |one: &Statement| stands(&one.kind, whole);
+            says.iter().all(stands)
+        })
+    })
+}
+
+/// True of what has more to stand on than a word that leans that way.
+fn stands(kind: &Kind, whole: &Clause<'_, '_>) -> bool {
+    match kind {
+        Kind::Attend { on, .. } => {
+            let past = |on: Day| whole.date_of(on).is_some_and(|on| on < whole.sit.today);
+            says_whether(whole) && !on.is_some_and(past)
+        }
+        Kind::SetResult(set) => {
+            let repeats = whole.pieces.iter().any(|one| matches!(one.item, Item::Repeat(..)));
+            !set.times.is_empty() || repeats
+        }
+        // What is told of pain and illness is kept anyway.
+        Kind::Ill { .. } => complaints(whole).is_empty(),
+        Kind::Pain(pain) => complaints(whole).is_empty() && !is_denied(&pain.place, whole),
+        Kind::Here { .. } | Kind::Absent { .. } => false,
+        _ => true,
+    }
+}
+
+/// `shoulder didn't hurt once`, `no pain at all in the knee`: none of it.
+fn is_denied(place: &str, whole: &Clause<'_, '_>) -> bool {
+    const NO_MORE: [Concept; 5] =
+        [Concept::Not, Concept::Without, Concept::Didnt, Concept::Better, Concept::Past];
+    let is = |piece: &Piece<'_>| {
+        piece.sense(|sense| matches!(sense, Sense::Body(body) if *body == place).then_some(()))
+    };
+    let found = whole.pieces.iter().position(|piece| is(piece).is_some());
+    found.is_some_and(|at| {
+        let near = whole.pieces.part(at.saturating_sub(6), at + 5);
+        near.iter().any(|one| NO_MORE.iter().any(|no| one.means(*no)) || one.text == "no")
+    })
 }
 
 /// How likely the words must make what a text may say otherwise.

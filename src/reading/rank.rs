@@ -21,7 +21,7 @@ pub struct Ranked {
 
 impl Ranked {
     /// Which pieces of a text are explained by a part that counts for that piece.
-    fn used(&self, pieces: usize, counts: impl Fn(&Part, usize) -> bool) -> Vec<bool> {
+    pub fn used(&self, pieces: usize, counts: impl Fn(&Part, usize) -> bool) -> Vec<bool> {
         let mut all = vec![false; pieces];
         for part in &self.parts {
             for (at, used) in (part.at.0..part.at.1).zip(part.used.iter()) {
@@ -215,7 +215,7 @@ const fn ails(class: Class) -> bool {
 
 /// What is told by one of a kind is told by its kin: whoever is away says no more by not
 /// coming.
-const fn kin(class: Class) -> Option<&'static [Class]> {
+pub const fn kin(class: Class) -> Option<&'static [Class]> {
     const COMING: &[Class] = &[Class::Attend, Class::Away, Class::Missed, Class::Register];
     const SWUM: &[Class] = &[Class::Test, Class::SetResult, Class::Done, Class::Fix];
     const AILING: &[Class] = &[Class::Pain, Class::Ill];

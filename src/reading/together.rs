@@ -11,12 +11,23 @@ use crate::reading::situation::Phase;
 pub fn said(ranked: &Ranked, whole: &Clause<'_, '_>) -> Vec<Statement> {
     let sure = ranked.parts.iter().filter(|part| part.asks.is_none());
     let says = told_once(sure.flat_map(|part| part.says.clone()).collect());
+    let says = told_anew(says, whole);
     let says = fixed_alike(without_empty(of_one_day(says, whole), whole));
     let says = on_evenings(one_way(once_a_day(says, whole), whole), whole);
     (0..says.len())
         .filter(|at| !says[..*at].contains(&says[*at]))
         .map(|at| says[at].clone())
         .collect()
+}
+
+/// `scrap that i can, swapped shifts`, behind who comes: what is said now stands for what is
+/// taken back.
+fn told_anew(mut says: Vec<Statement>, whole: &Clause<'_, '_>) -> Vec<Statement> {
+    let comes = |one: &Statement| matches!(one.kind, Kind::Attend { .. });
+    if says.iter().any(comes) && whole.sit.before.iter().any(comes) {
+        says.retain(|one| one.kind != Kind::Undo);
+    }
+    says
 }
 
 /// Whether who comes is told of a day on which nobody swims here: `stitches out friday`.

@@ -1,8 +1,10 @@
 //! Who comes, who doesn't, and until when.
 
 use crate::message::{Kind, Statement};
+use crate::reading::frame::Clause;
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::Item;
+use crate::reading::likely::Class;
+use crate::reading::piece::{Item, Piece};
 use crate::reading::situation::Role;
 
 use super::slots::Slots;
@@ -22,6 +24,21 @@ const STAYING: [Concept; 12] = [
     Concept::Skip,
     Concept::Without,
 ];
+
+/// True of the kinds that tell who comes.
+pub const fn is_of(class: Class) -> bool {
+    matches!(class, Class::Attend | Class::Register)
+}
+
+/// True of a piece that tells of coming or not.
+pub fn speaks(piece: &Piece<'_>) -> bool {
+    piece.means(Concept::Come) || STAYING.iter().any(|one| piece.means(*one))
+}
+
+/// True of a text that says by a word whether somebody comes.
+pub fn says_whether(c: &Clause<'_, '_>) -> bool {
+    c.has_any(&STAYING) || c.has_any(&[Concept::Come, Concept::PerhapsCome, Concept::Late])
+}
 
 /// In or out, on each day named.
 pub fn attend(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {

@@ -17,7 +17,9 @@ use crate::message::{Kind, NextWish, PlanWish, Statement, WeekKind};
 use crate::reading::frame::Clause;
 use crate::reading::lexicon::Concept;
 use crate::reading::likely::Class;
+use crate::reading::piece::Used;
 use crate::reading::situation::Role;
+pub use coming::says_whether;
 pub use one_changed::{CORRECTING, anew};
 use slots::Slots;
 
@@ -49,6 +51,18 @@ pub fn gist(whole: &Clause<'_, '_>, least: f32) -> Option<Vec<Statement>> {
     };
     let mut likely = ranked.iter().take(KINDS).filter(|one| one.1 >= least);
     likely.find_map(single).or_else(|| swum::lone(&mut Slots::of(whole)))
+}
+
+/// What a text says of one kind by pieces of which nothing else was made; nothing where
+/// none of them speaks of it.
+pub fn beside(whole: &Clause<'_, '_>, used: Used, class: Class) -> Option<Vec<Statement>> {
+    let mut slots = Slots { c: whole, used };
+    let before = slots.used.clone();
+    let says = statements(&mut slots, class)?;
+    let taken = slots.used.iter().zip(before.iter()).any(|(now, before)| *now && !*before);
+    let free = whole.pieces.iter().zip(before.iter()).filter(|(_, used)| !**used);
+    let speaks = coming::is_of(class) && free.map(|(piece, _)| piece).any(coming::speaks);
+    (taken || speaks).then_some(says)
 }
 
 /// Several kinds in one text, each with what is its own; nothing where one of them has

@@ -216,6 +216,8 @@ fn ends_here(next: Option<&Piece<'_>>) -> bool {
     let Some(next) = next else { return true };
     match next.item {
         Item::Chatter | Item::Unknown => false,
+        // `in her cap`
+        Item::Word if matches!(next.text, "her" | "his" | "their") => false,
         Item::Word => ![Concept::Article, Concept::Is, Concept::Aux, Concept::AuxBe, Concept::My]
             .iter()
             .any(|one| next.means(*one)),
