@@ -21,7 +21,6 @@ pub fn of<'a>(pieces: impl IntoIterator<Item = &'a str>) -> [u8; 32] {
 /// assert_eq!(lapwing::digest::hex(&[0, 0xa5]), "00a5");
 /// ```
 pub fn hex(bytes: &[u8]) -> String {
-    const DIGITS: &[u8; 16] = b"0123456789abcdef";
-    let digit = |half: u8| char::from(DIGITS[usize::from(half)]);
-    bytes.iter().flat_map(|byte| [digit(byte >> 4), digit(byte & 15)]).collect()
+    let halves = bytes.iter().flat_map(|byte| [byte >> 4, byte & 15]);
+    halves.filter_map(|half| char::from_digit(half.into(), 16)).collect()
 }

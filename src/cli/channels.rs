@@ -1,9 +1,9 @@
 //! From the settings to the ways in and out that a server opens.
 
-use std::error::Error;
 use std::sync::Arc;
 
 use super::keys::{KeyError, Source};
+use super::run::Failed;
 use super::settings::Settings;
 use crate::config::{ChatConfig, GatewayConfig, MatrixConfig};
 use crate::hidden::Hidden;
@@ -11,8 +11,6 @@ use crate::http::{Chat, Inlet, Limit, PlainToken};
 use crate::matrix::{Homeserver, Letters};
 use crate::outbox::{self, Carrier, Patience, Routes, Signed};
 use crate::signing::Secret;
-
-type Failed = Box<dyn Error + Send + Sync>;
 
 /// The ways in of plain gateways: the one that is always there, and those of
 /// gateways with names of their own.

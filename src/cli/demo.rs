@@ -6,7 +6,7 @@ use std::io::ErrorKind;
 use jiff::tz::TimeZone;
 
 use super::console::{BOLD, note, styled};
-use super::run::Outcome;
+use super::run::{Failed, Outcome};
 use super::serve::{Server, Signals};
 use super::settings::Settings;
 use crate::clock::{Clock, ClockMode, WallClock};
@@ -73,9 +73,7 @@ async fn board(server: &Server) -> Option<String> {
 
 /// The zone of the squad that is there; none where it is still to be invented. One
 /// whose invention was cut off is thrown away; data that no demo made are left alone.
-fn is_there(
-    folder: &DataFolder,
-) -> Result<Option<String>, Box<dyn std::error::Error + Send + Sync>> {
+fn is_there(folder: &DataFolder) -> Result<Option<String>, Failed> {
     let _claim = folder.claim()?;
     let marker = match fs::read_to_string(folder.demo()) {
         Ok(words) => Some(words),

@@ -5,23 +5,22 @@ use std::path::Path;
 use std::{fs, io};
 
 use super::arguments::Import;
+use super::asking::asked_of;
 use super::console::{note, print};
-use super::progress::{reached, shown};
-use super::run::Outcome;
+use super::progress::shown;
+use super::run::{Failed, Outcome};
 use super::settings::Settings;
-use super::upkeep::require_data;
+use crate::control::{Access, Owner};
 use crate::service::{Bringing, BroughtIn};
 
 /// Brings the file in, or says all that is wrong in it.
 pub async fn run(settings: &Settings, asked: Import) -> Outcome {
-    require_data(&settings.data)?;
     let Import { list, file, which } = asked;
     let text = text_of(&file)?;
-    let access = reached(settings).await?;
     let bringing = Bringing { squad: which.squad, list, text };
-    let brought = shown("bringing the table", access.bring(&bringing)).await;
-    access.close().await;
-    match brought? {
+    let bring =
+        async |access: &Access<Owner>| shown("bringing the table", access.bring(&bringing)).await;
+    match asked_of(settings, bring).await? {
         BroughtIn::Stored { new, known } => {
             print(format_args!("{new} stored, {known} known before"))?;
             Ok(())
@@ -34,7 +33,7 @@ pub async fn run(settings: &Settings, asked: Import) -> Outcome {
 }
 
 /// The file's text; `-` is what is piped in.
-fn text_of(file: &Path) -> Result<String, Box<dyn std::error::Error + Send + Sync>> {
+fn text_of(file: &Path) -> Result<String, Failed> {
     let mut bytes = Vec::new();
     match file.to_str() {
         Some("-") => io::stdin().lock().read_to_end(&mut bytes).map(drop)?,

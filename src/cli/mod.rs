@@ -4,6 +4,7 @@
 //! about swimming.
 
 mod arguments;
+mod asking;
 mod channels;
 mod chat;
 mod check_config;

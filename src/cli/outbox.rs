@@ -3,12 +3,10 @@
 use std::fmt;
 
 use super::arguments::{Outbox, OutboxAction, OutboxShow};
+use super::asking::asked_of;
 use super::console::{Harmless, print, print_json};
-use super::progress::reached;
 use super::run::Outcome;
 use super::settings::Settings;
-use super::upkeep::require_data;
-use crate::control::{Access, Owner};
 use crate::service::{LetterSeen, LetterState, Undelivered};
 
 /// How many of an address's last characters anybody may see.
@@ -16,24 +14,26 @@ const SHOWN: usize = 3;
 
 /// Lists what is not delivered, or has it tried again.
 pub async fn run(settings: &Settings, asked: Outbox) -> Outcome {
-    require_data(&settings.data)?;
-    let access = reached(settings).await?;
-    let done = match asked.action {
-        None if asked.listing.json => list_json(&access, asked.show).await,
-        None => list(&access, asked.show).await,
-        Some(OutboxAction::Show(one)) => show(&access, one).await,
-        Some(OutboxAction::Retry(retry)) => match access.retry_letters(retry.id).await {
-            Ok(count) => Ok(print(format_args!("{count} to be tried again"))?),
-            Err(failed) => Err(failed.into()),
-        },
-    };
-    access.close().await;
-    done
+    match asked.action {
+        None => {
+            let letters = asked_of(settings, async |access| access.undelivered().await).await?;
+            match asked.listing.json {
+                true => list_json(letters, asked.show),
+                false => list(&letters, asked.show),
+            }
+        }
+        Some(OutboxAction::Show(one)) => show(settings, one).await,
+        Some(OutboxAction::Retry(retry)) => {
+            let again = asked_of(settings, async |access| access.retry_letters(retry.id).await);
+            let count = again.await?;
+            print(format_args!("{count} to be tried again"))?;
+            Ok(())
+        }
+    }
 }
 
-async fn list(access: &Access<Owner>, show: bool) -> Outcome {
-    let letters = access.undelivered().await?;
-    for letter in &letters {
+fn list(letters: &[Undelivered], show: bool) -> Outcome {
+    for letter in letters {
         print(Line { letter, show })?;
     }
     let dead = letters.iter().filter(|letter| matches!(letter.state, LetterState::Dead(_))).count();
@@ -41,8 +41,7 @@ async fn list(access: &Access<Owner>, show: bool) -> Outcome {
     Ok(())
 }
 
-async fn list_json(access: &Access<Owner>, show: bool) -> Outcome {
-    let mut letters = access.undelivered().await?;
+fn list_json(mut letters: Vec<Undelivered>, show: bool) -> Outcome {
     if !show {
         letters.iter_mut().for_each(|letter| letter.to = masked(&letter.to));
     }
@@ -51,8 +50,8 @@ async fn list_json(access: &Access<Owner>, show: bool) -> Outcome {
 }
 
 /// Shows one letter whole: whoever asks for it by its number may read it all.
-async fn show(access: &Access<Owner>, asked: OutboxShow) -> Outcome {
-    let letter = access.letter(asked.id).await?;
+async fn show(settings: &Settings, asked: OutboxShow) -> Outcome {
+    let letter = asked_of(settings, async |access| access.letter(asked.id).await).await?;
     if asked.listing.json {
         print_json(&letter)?;
         return Ok(());

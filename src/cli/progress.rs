@@ -8,8 +8,6 @@ use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use tokio::task::JoinHandle;
 
 use super::console;
-use super::settings::Settings;
-use crate::control::{Access, AccessError, Owner};
 
 /// What ends sooner is not shown.
 const PATIENCE: Duration = Duration::from_secs(2);
@@ -63,11 +61,6 @@ impl Drop for Progress {
         self.showing.abort();
         self.bar.finish_and_clear();
     }
-}
-
-/// Access to the squads, through the server or as their owner.
-pub async fn reached(settings: &Settings) -> Result<Access<Owner>, AccessError> {
-    shown("opening the data folder", Access::gain(&settings.data, settings.clock)).await
 }
 
 /// Does work that may take long, and shows that it goes on.

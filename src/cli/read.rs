@@ -1,11 +1,10 @@
 //! `lapwing read`: how a text is read.
 
 use super::arguments::ReadText;
+use super::asking::asked_of;
 use super::console::{FAINT, Harmless, print, print_json, styled};
-use super::progress::reached;
 use super::run::Outcome;
 use super::settings::Settings;
-use super::upkeep::require_data;
 use crate::message::Name;
 use crate::reading::situation::Known;
 use crate::reading::{Situation, trace};
@@ -23,13 +22,11 @@ pub async fn run(settings: &Settings, asked: ReadText) -> Outcome {
         }
         return Ok(());
     };
-    require_data(&settings.data)?;
-    let access = reached(settings).await?;
-    let shown = access.shown(&Showing { squad: asked.which.squad, from, text }).await;
-    access.close().await;
+    let showing = Showing { squad: asked.which.squad, from, text };
+    let shown = asked_of(settings, async |access| access.shown(&showing).await).await?;
     match asked.listing.json {
-        true => print_json(&shown?)?,
-        false => print_shown(&shown?)?,
+        true => print_json(&shown)?,
+        false => print_shown(&shown)?,
     }
     Ok(())
 }

@@ -19,8 +19,11 @@ use super::{
     send, serve, simulate, squad, upkeep, version,
 };
 
+/// Why a command was not done, for people.
+pub type Failed = Box<dyn Error + Send + Sync>;
+
 /// What a command ends in.
-pub type Outcome = Result<(), Box<dyn Error + Send + Sync>>;
+pub type Outcome = Result<(), Failed>;
 
 /// How long work that nobody waits for any more may hold up the end.
 const LAST_WAIT: Duration = Duration::from_millis(500);

@@ -10,7 +10,7 @@ use serde_json::json;
 use super::arguments::Send;
 use super::console::{Harmless, print};
 use super::keys::{self, Source};
-use super::run::Outcome;
+use super::run::{Failed, Outcome};
 use super::settings::Settings;
 use crate::digest;
 use crate::http::ProblemBody;
@@ -41,7 +41,7 @@ async fn post(
     url: Url,
     (secret, source): (&Secret, &Source),
     asked: Send,
-) -> Result<Answer, Box<dyn std::error::Error + core::marker::Send + Sync>> {
+) -> Result<Answer, Failed> {
     let id = asked.id.clone().map_or_else(made_id, Ok)?;
     let body = json!({
         "id": id,

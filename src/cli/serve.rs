@@ -16,7 +16,7 @@ use super::channels;
 use super::console::{note, warn};
 use super::keys::{self, Keys};
 use super::listening::{self, bind};
-use super::run::Outcome;
+use super::run::{Failed, Outcome};
 use super::settings::Settings;
 use crate::clock::WallClock;
 use crate::config::BoardUrl;
@@ -75,9 +75,7 @@ impl Server {
     ///
     /// # Errors
     /// Another server has one of them, or the store can't be opened.
-    pub async fn open(
-        settings: &Settings,
-    ) -> Result<Server, Box<dyn std::error::Error + Send + Sync>> {
+    pub async fn open(settings: &Settings) -> Result<Server, Failed> {
         let owner = control::own(&settings.data, settings.clock).await?;
         let keys = Keys::of(&settings.data)?;
         let homeserver = channels::homeserver(settings)?;

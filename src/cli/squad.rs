@@ -4,12 +4,12 @@ use super::arguments::{
     Listing, Squad, SquadAdd, SquadCode, SquadRemove, SquadRename, SquadStaff, StaffAction,
     StaffRemove,
 };
+use super::asking::{asked_of, asked_of_new};
 use super::console::{BOLD, Harmless, note, print, print_json, styled};
-use super::progress::{reached, shown};
-use super::run::Outcome;
+use super::progress::shown;
+use super::run::{Failed, Outcome};
 use super::settings::Settings;
-use super::upkeep::require_data;
-use crate::control::AccessError;
+use crate::control::{Access, Owner};
 use crate::history::Role;
 use crate::service::{Managing, NewSafeguards, NewSquad, Opening, SquadSeen, StaffSeen};
 
@@ -43,10 +43,8 @@ async fn add(settings: &Settings, asked: SquadAdd) -> Outcome {
         helpline: asked.helpline,
         keep_years: asked.keep_records,
     };
-    let access = reached(settings).await?;
-    let added = access.add_squad(Opening { squad, safeguards }).await;
-    access.close().await;
-    let added = added?;
+    let opening = Opening { squad, safeguards };
+    let added = asked_of_new(settings, async |access| access.add_squad(opening).await).await?;
     print(format_args!("squad {}\njoin {}", added.id, added.code))?;
     if closed {
         note(
@@ -57,15 +55,13 @@ async fn add(settings: &Settings, asked: SquadAdd) -> Outcome {
     Ok(())
 }
 
-async fn managed(settings: &Settings, what: Managing) -> Result<Vec<SquadSeen>, AccessError> {
-    let access = reached(settings).await?;
-    let seen = shown("rewriting the squad", access.manage(what)).await;
-    access.close().await;
-    seen
+async fn managed(settings: &Settings, what: Managing) -> Result<Vec<SquadSeen>, Failed> {
+    let manage =
+        async |access: &Access<Owner>| shown("rewriting the squad", access.manage(what)).await;
+    asked_of(settings, manage).await
 }
 
 async fn list(settings: &Settings, asked: Listing) -> Outcome {
-    require_data(&settings.data)?;
     let squads = managed(settings, Managing::SeeAll).await?;
     if asked.json {
         print_json(&squads)?;
@@ -92,7 +88,6 @@ fn expiry(squad: &SquadSeen) -> String {
 }
 
 async fn code(settings: &Settings, asked: SquadCode) -> Outcome {
-    require_data(&settings.data)?;
     let squad = asked.which.squad;
     let what = match asked.renew {
         true => Managing::RenewCode { squad },
@@ -108,7 +103,6 @@ async fn code(settings: &Settings, asked: SquadCode) -> Outcome {
 }
 
 async fn rename(settings: &Settings, asked: SquadRename) -> Outcome {
-    require_data(&settings.data)?;
     let SquadRename { name, which } = asked;
     for squad in managed(settings, Managing::Rename { squad: which.squad, name }).await? {
         print(format_args!("squad {} is called {}", squad.id.0, Harmless(&squad.name)))?;
@@ -117,7 +111,6 @@ async fn rename(settings: &Settings, asked: SquadRename) -> Outcome {
 }
 
 async fn staff(settings: &Settings, asked: SquadStaff) -> Outcome {
-    require_data(&settings.data)?;
     let SquadStaff { which, listing, action } = asked;
     if let Some(StaffAction::Remove(StaffRemove { address, which })) = action {
         let what = Managing::EndOffice { squad: which.squad, address: address.clone() };
@@ -145,7 +138,6 @@ async fn staff(settings: &Settings, asked: SquadStaff) -> Outcome {
 }
 
 async fn remove(settings: &Settings, asked: SquadRemove) -> Outcome {
-    require_data(&settings.data)?;
     let SquadRemove { squad, yes, erase } = asked;
     if !yes {
         let history = match erase {

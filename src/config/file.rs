@@ -87,11 +87,11 @@ fn gateways(table: &mut Table<'_, '_>) -> Vec<GatewayConfig> {
     let all: Vec<_> = table.each("gateway", GatewayConfig::read).into_iter().flatten().collect();
     for (at, one) in all.iter().enumerate() {
         let token = |one: &GatewayConfig| one.take.as_ref().map(|take| take.token.clone());
-        let before = &all[..at];
-        if before.iter().any(|other| other.name == one.name) {
+        let mut before = all.iter().take(at);
+        if before.clone().any(|other| other.name == one.name) {
             table.fault("gateway", format_args!("two are called {}", one.name));
         }
-        if token(one).is_some() && before.iter().any(|other| token(other) == token(one)) {
+        if token(one).is_some() && before.any(|other| token(other) == token(one)) {
             table.fault("gateway", format_args!("{} has another one's token", one.name));
         }
     }
@@ -102,7 +102,7 @@ fn gateways(table: &mut Table<'_, '_>) -> Vec<GatewayConfig> {
 fn chats(table: &mut Table<'_, '_>) -> Vec<ChatConfig> {
     let all: Vec<_> = table.each("chat", ChatConfig::read).into_iter().flatten().collect();
     for (at, one) in all.iter().enumerate() {
-        if all[..at].iter().any(|other| other.name == one.name) {
+        if all.iter().take(at).any(|other| other.name == one.name) {
             table.fault("chat", format_args!("two are called {}", one.name));
         }
     }

@@ -39,9 +39,9 @@ impl Squad {
     }
 
     pub(super) fn open_board(&mut self, open: BoardOpen) -> Touched {
-        let hers = |one: &BoardOpen| one.address == open.address;
-        while self.boards.iter().filter(|one| hers(one)).count() >= OPEN_AT_ONCE {
-            let Some(oldest) = self.boards.iter().position(hers) else { break };
+        let theirs = |one: &BoardOpen| one.address == open.address;
+        while self.boards.iter().filter(|one| theirs(one)).count() >= OPEN_AT_ONCE {
+            let Some(oldest) = self.boards.iter().position(theirs) else { break };
             self.boards.remove(oldest);
         }
         self.boards.push(open);

@@ -29,7 +29,7 @@ impl Squad {
         let mut pairs: BTreeMap<(&Name, &Name), bool> = BTreeMap::new();
         for Parting { names, apart } in words.into_iter().map(|kept| &kept.what) {
             for (at, one) in names.iter().enumerate() {
-                for other in names[at + 1..].iter().filter(|other| *other != one) {
+                for other in names.iter().skip(at + 1).filter(|other| *other != one) {
                     pairs.insert((one.min(other), one.max(other)), *apart);
                 }
             }

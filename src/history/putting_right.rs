@@ -88,7 +88,7 @@ impl Squad {
     /// Two tests change places.
     pub(super) fn swap_results(
         &mut self,
-        (one, hers): &(Name, SwappedTest),
+        (one, theirs): &(Name, SwappedTest),
         (other, others): &(Name, SwappedTest),
         right: &PuttingRight,
     ) -> Touched {
@@ -96,7 +96,7 @@ impl Squad {
             let swimmer = self.swimmers.get_mut(from).map(Arc::make_mut)?;
             swimmer.tests.take(which.cause, |test| test.trial.distance == which.distance)
         };
-        let (first, second) = (take(one, hers), take(other, others));
+        let (first, second) = (take(one, theirs), take(other, others));
         for (to, from, test) in [(other, one, first), (one, other, second)] {
             let swimmer = self.swimmers.get_mut(to).map(Arc::make_mut);
             if let (Some(swimmer), Some(mut test)) = (swimmer, test) {

@@ -4,8 +4,6 @@
 //! Knows sockets, headers and forms; decides nothing about swimming and knows
 //! no store.
 
-#![warn(clippy::indexing_slicing)] // nothing from outside may panic
-
 mod access_log;
 mod board;
 mod body;
@@ -16,6 +14,7 @@ pub mod fields;
 mod health;
 mod inlet;
 mod limit;
+mod limits;
 mod listen;
 mod media_type;
 mod messages;
@@ -34,10 +33,11 @@ pub use chat::Chat;
 pub use connections::{Peer, Places};
 pub use inlet::{FieldNames, Inlet};
 pub use limit::Limit;
+pub use limits::{Limits, open_files};
 pub use listen::serve;
 pub use metrics::{Metrics, metrics_router};
 pub use neighbours::{Neighbours, NoNeighbours};
 pub use plain_token::PlainToken;
 pub use problem::{Problem, ProblemBody};
-pub use reception::{Limits, Reception, open_files};
+pub use reception::Reception;
 pub use router::{Door, guarded, no_such_path, router};

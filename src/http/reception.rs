@@ -4,60 +4,18 @@
 use std::sync::Arc;
 use std::time::Duration;
 
-use rustix::process::{Resource, getrlimit};
 use tokio::sync::{OwnedSemaphorePermit, Semaphore};
 use tokio::time::timeout;
 use tokio_util::sync::CancellationToken;
 
 use super::through::Through;
-use super::{Metrics, Neighbours, Places, Problem, problem};
+use super::{Limits, Metrics, Neighbours, Problem, problem};
 use crate::background;
 use crate::desk;
-use crate::desk::board::{Board, CalendarSeen, One};
-use crate::export::File;
-use crate::message::Name;
-use crate::service::{Answer, Body, Changes, Failure, Incoming, Service, WayBack};
-
-/// How long we wait for what.
-#[derive(Debug, Clone, Copy)]
-pub struct Limits {
-    /// For the next request on an open connection to begin.
-    pub head: Duration,
-    /// For a request that has begun to be whole, head and body.
-    pub half: Duration,
-    /// For the whole of a request's body.
-    pub body: Duration,
-    /// For the service to answer; a gateway gives up after 15 to 30 s.
-    pub answer: Duration,
-    /// For requests under way when we are told to stop.
-    pub drain: Duration,
-    /// How many connections may be open at once.
-    pub places: Places,
-    /// How many messages may be under way at once.
-    pub under_way: usize,
-}
-
-impl Default for Limits {
-    fn default() -> Limits {
-        Limits {
-            head: Duration::from_secs(60),
-            half: Duration::from_secs(12),
-            body: Duration::from_secs(10),
-            answer: Duration::from_secs(20),
-            drain: Duration::from_secs(8),
-            places: Places::within(open_files()),
-            under_way: 1024,
-        }
-    }
-}
+use crate::service::{Answer, Body, Failure, Incoming, Service, WayBack};
 
 /// How many more messages may be under way where they can't wait.
 const URGENT: usize = 256;
-
-/// How many files this process may have open.
-pub fn open_files() -> u64 {
-    getrlimit(Resource::Nofile).current.unwrap_or(u64::MAX)
-}
 
 /// Where every door brings its messages.
 #[derive(Clone)]
@@ -232,98 +190,6 @@ impl Reception {
         })
     }
 
-    /// The squad's page that a token opens, if any.
-    ///
-    /// # Errors
-    /// As [`receive`](Self::receive).
-    pub async fn board(&self, token: String) -> Result<Option<Board>, Problem> {
-        self.open()?;
-        let service = Arc::clone(&self.service);
-        self.see_through(async move { service.board(&token).await }).await
-    }
-
-    /// The page of one swimmer of the squad whose page a token opens, or without a
-    /// name of the one whose own it opens, if any.
-    ///
-    /// # Errors
-    /// As [`receive`](Self::receive).
-    pub async fn board_of_one(
-        &self,
-        token: String,
-        name: Option<Name>,
-    ) -> Result<Option<One>, Problem> {
-        self.open()?;
-        let service = Arc::clone(&self.service);
-        self.see_through(async move { service.board_of_one(&token, name.as_ref()).await }).await
-    }
-
-    /// What changes in the squad whose page a token opens, if any.
-    ///
-    /// # Errors
-    /// As [`receive`](Self::receive).
-    pub async fn changes_of_board(&self, token: String) -> Result<Option<Changes>, Problem> {
-        self.open()?;
-        let service = Arc::clone(&self.service);
-        self.see_through(async move { service.changes_of_board(&token) }).await
-    }
-
-    /// A file of the squad whose page a token opens, if any.
-    ///
-    /// # Errors
-    /// As [`receive`](Self::receive).
-    pub async fn taken_by_board(
-        &self,
-        token: String,
-        file: File,
-    ) -> Result<Option<String>, Problem> {
-        self.open()?;
-        let service = Arc::clone(&self.service);
-        self.see_through(async move { service.taken_by_board(&token, file) }).await
-    }
-
-    /// What there is of the calendar that lasts, of whoever has a page.
-    ///
-    /// # Errors
-    /// As [`receive`](Self::receive).
-    pub async fn calendar_seen(&self, page: String) -> Result<Option<CalendarSeen>, Problem> {
-        self.open()?;
-        let service = Arc::clone(&self.service);
-        self.see_through(async move { service.calendar_seen(&page).await }).await
-    }
-
-    /// Opens it under a new address, and gives that.
-    ///
-    /// # Errors
-    /// As [`receive`](Self::receive).
-    pub async fn open_calendar(
-        &self,
-        page: String,
-    ) -> Result<Option<(CalendarSeen, String)>, Problem> {
-        self.open()?;
-        let service = Arc::clone(&self.service);
-        self.see_through(async move { service.open_calendar(&page).await }).await
-    }
-
-    /// Shuts it.
-    ///
-    /// # Errors
-    /// As [`receive`](Self::receive).
-    pub async fn shut_calendar(&self, page: String) -> Result<Option<CalendarSeen>, Problem> {
-        self.open()?;
-        let service = Arc::clone(&self.service);
-        self.see_through(async move { service.shut_calendar(&page).await }).await
-    }
-
-    /// The calendar under an address.
-    ///
-    /// # Errors
-    /// As [`receive`](Self::receive).
-    pub async fn calendar(&self, token: String) -> Result<Option<String>, Problem> {
-        self.open()?;
-        let service = Arc::clone(&self.service);
-        self.see_through(async move { service.calendar(&token) }).await
-    }
-
     /// True if a bare word of this person's answers what we asked of danger.
     pub fn is_asked_of_danger(&self, from: &str) -> bool {
         self.service.is_asked_of_danger(from)
@@ -334,8 +200,8 @@ impl Reception {
         self.service.has_said(text)
     }
 
-    /// What whoever owns the folder asks of the service. Once begun it runs to its
-    /// end, as a message does.
+    /// What a page, or whoever owns the folder, asks of the service. Once begun it runs
+    /// to its end, as a message does.
     ///
     /// # Errors
     /// As [`receive`](Self::receive).

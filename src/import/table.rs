@@ -105,10 +105,11 @@ fn unfit(header: &[String], columns: &Columns) -> Vec<Fault> {
     let unknown = unknown.map(|name| {
         Fault::of_column(1, name, format!("there is no such column; there are {}", all()))
     });
-    let twice = header.iter().enumerate().filter(|(at, name)| header[..*at].contains(name));
+    let stood = |at: usize, name: &String| header.iter().take(at).any(|before| before == name);
+    let twice = header.iter().enumerate().filter(|(at, name)| stood(*at, name));
     let twice = twice.map(|(_, name)| Fault::of_column(1, name, "the column is there twice"));
-    let missing = columns.all[..columns.needed].iter();
-    let missing = missing.filter(|name| !header.iter().any(|one| one == *name));
+    let needed = columns.all.iter().take(columns.needed);
+    let missing = needed.filter(|name| !header.iter().any(|one| one == *name));
     let missing = missing.map(|name| Fault::of_column(1, name, "the column is missing"));
     unknown.chain(twice).chain(missing).collect()
 }

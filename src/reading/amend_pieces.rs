@@ -4,7 +4,7 @@
 use std::mem::discriminant;
 
 use super::lexicon::{Concept, Sense};
-use super::piece::{Clock, Figure, Item, Named, Piece, Which};
+use super::piece::{Clock, Figure, Item, Named, Piece, Pieces, Which};
 use crate::message::Day;
 use crate::units::Centis;
 
@@ -38,12 +38,7 @@ pub fn without_dangers(pieces: &mut [Piece<'_>], speaks: impl Fn(usize) -> bool)
         Item::Far(_) | Item::Repeat(..) | Item::Each(_) | Item::OfAll(..) => true,
         _ => false,
     };
-    let mut from = 0;
-    while from < pieces.len() {
-        let end = pieces[from..].iter().position(Piece::ends_sentence);
-        let to = end.map_or(pieces.len(), |end| from + end + 1);
-        let whole = &mut pieces[from..to];
-        from = to;
+    for whole in pieces.split_inclusive_mut(Piece::ends_sentence) {
         if !whole.iter().any(spoken) {
             continue;
         }
@@ -91,30 +86,36 @@ fn without_false_strokes(pieces: &mut [Piece<'_>]) {
 /// `grand session`, `im grand`: good, and no thousand, unless it is counted.
 fn without_grand(pieces: &mut [Piece<'_>]) {
     for at in 0..pieces.len() {
-        let counted = at > 0
-            && (matches!(pieces[at - 1].item, Item::Figure(_))
-                || pieces[at - 1].means(Concept::Article))
-            && pieces
-                .get(at + 1)
-                .is_none_or(|next| matches!(next.item, Item::Mark(_)) || next.means(Concept::In));
-        if pieces[at].text == "grand" && !counted {
-            pieces[at].item = Item::Word;
-            pieces[at].senses.retain(|sense| *sense == Sense::Word(Concept::Good));
+        let counts = |before: &Piece<'_>| {
+            matches!(before.item, Item::Figure(_)) || before.means(Concept::Article)
+        };
+        let ends = |next: &Piece<'_>| matches!(next.item, Item::Mark(_)) || next.means(Concept::In);
+        let before = at.checked_sub(1).and_then(|before| pieces.get(before));
+        let counted = before.is_some_and(counts) && pieces.get(at + 1).is_none_or(ends);
+        if let Some(grand) = pieces.get_mut(at).filter(|piece| piece.text == "grand" && !counted) {
+            grand.item = Item::Word;
+            grand.senses.retain(|sense| *sense == Sense::Word(Concept::Good));
         }
     }
 }
 
 /// `48±1`, `48 +/- 1`: how near they came says nothing more.
 fn without_tolerance(pieces: &mut [Piece<'_>]) {
-    for at in 1..pieces.len() {
-        let slashed = at > 2
-            && [('+', 3), ('/', 2), ('-', 1)]
-                .iter()
-                .all(|(mark, back)| pieces[at - back].item == Item::Mark(*mark));
-        let signed = pieces[at - 1].text == "\u{b1}";
-        let small = matches!(pieces[at].item, Item::Figure(figure) if figure.whole().is_some_and(|value| value <= 5));
-        if small && (signed || slashed) {
-            pieces[at - if signed { 1 } else { 3 }..=at].iter_mut().for_each(|piece| {
+    for end in 2..=pieces.len() {
+        let told = pieces.split_at_mut(end).0;
+        let marks = match &*told {
+            [.., sign, _] if sign.text == "\u{b1}" => 1,
+            [.., plus, slash, minus, _]
+                if [plus, slash, minus].map(|piece| piece.item)
+                    == ['+', '/', '-'].map(Item::Mark) =>
+            {
+                3
+            }
+            _ => continue,
+        };
+        let small = |piece: &Piece<'_>| matches!(piece.item, Item::Figure(figure) if figure.whole().is_some_and(|value| value <= 5));
+        if told.last().is_some_and(small) {
+            told.iter_mut().rev().take(marks + 1).for_each(|piece| {
                 piece.item = Item::Picture;
                 piece.senses.clear();
             });
@@ -133,35 +134,42 @@ fn with_hundreds(pieces: &mut [Piece<'_>]) {
         _ => None,
     };
     for at in 1..pieces.len() {
-        let Item::Figure(Figure::Whole { value: value @ (1 | 2 | 4 | 8), places: 1 }) =
-            pieces[at].item
+        let (before, rest) = pieces.split_at_mut(at);
+        let Some((here, behind)) = rest.split_first_mut() else { continue };
+        let Item::Figure(Figure::Whole { value: value @ (1 | 2 | 4 | 8), places: 1 }) = here.item
         else {
             continue;
         };
-        if !pieces[at - 1].means(Concept::Article) || pieces[at - 1].text == "a" {
+        if !before.last().is_some_and(|the| the.means(Concept::Article) && the.text != "a") {
             continue;
         }
-        let before = (at > 2 && pieces[at - 2].means(Concept::For)).then(|| &pieces[at - 3]);
-        let behind = pieces.get(at + 1).filter(|next| next.means(Concept::In));
-        let behind = behind.and(pieces.get(at + 2));
+        let before = match before {
+            [.., time, word, _] if word.means(Concept::For) => Some(&*time),
+            _ => None,
+        };
+        let behind = match behind {
+            [word, time, ..] if word.means(Concept::In) => Some(&*time),
+            _ => None,
+        };
         let swum = before.into_iter().chain(behind).find_map(time);
         if swum.is_some_and(|swum| PACES.contains(&(swum / value))) {
-            pieces[at].item = Item::Figure(Figure::Whole { value: value * 100, places: 3 });
+            here.item = Item::Figure(Figure::Whole { value: value * 100, places: 3 });
         }
     }
 }
 
 /// `monday 30th`: one day, by its date.
 fn with_days_joined(pieces: &mut Vec<Piece<'_>>) {
-    let mut at = 0;
-    while at + 1 < pieces.len() {
-        let weekday = matches!(pieces[at].item, Item::Day(Named::Day(Day::On(_), Which::Plain)));
-        if weekday && matches!(pieces[at + 1].item, Item::Day(Named::OfMonth(_))) {
-            let named = pieces.remove(at);
-            pieces[at].at.0 = named.at.0;
+    // Of the two that it is asked about, it drops the one behind: the date takes the other's place.
+    pieces.dedup_by(|date, weekday| {
+        let joined = matches!(weekday.item, Item::Day(Named::Day(Day::On(_), Which::Plain)))
+            && matches!(date.item, Item::Day(Named::OfMonth(_)));
+        if joined {
+            date.at.0 = weekday.at.0;
+            std::mem::swap(date, weekday);
         }
-        at += 1;
-    }
+        joined
+    });
 }
 
 /// `food poisoning from last nights curry`: the day of something else.
@@ -184,10 +192,11 @@ fn with_minutes_apart(pieces: &mut Vec<Piece<'_>>) {
     let wants = [Concept::SetTime, Concept::Average, Concept::SendOffWord];
     let late = pieces.iter().any(|piece| piece.means(Concept::Late));
     let mut at = 0;
-    while at + 1 < pieces.len() {
-        let behind = |concept: Concept| at > 0 && pieces[at - 1].means(concept);
-        let listed = pieces.get(at + 2).is_some_and(|next| matches!(next.item, Item::Figure(_)));
-        let joined = match (pieces[at].item, pieces[at + 1].item) {
+    while let Some([first, second, rest @ ..]) = pieces.get(at..) {
+        let before = at.checked_sub(1).and_then(|before| pieces.get(before));
+        let behind = |concept: Concept| before.is_some_and(|before| before.means(concept));
+        let listed = rest.first().is_some_and(|next| matches!(next.item, Item::Figure(_)));
+        let joined = match (first.item, second.item) {
             // `llega 19 20`
             (
                 Item::Figure(Figure::Whole { value: hour @ 5..=23, places: 1 | 2 }),
@@ -208,7 +217,7 @@ fn with_minutes_apart(pieces: &mut Vec<Piece<'_>>) {
             (
                 Item::Figure(Figure::Whole { value: minutes @ 1..=9, places: 1 }),
                 Item::Figure(Figure::Parted { whole: seconds @ 0..=59, parts, places, .. }),
-            ) if !listed && pieces[at + 1].text.find(['.', ',']) == Some(2) => {
+            ) if !listed && second.text.find(['.', ',']) == Some(2) => {
                 let parts = if places == 1 { parts * 10 } else { parts };
                 let time = Centis::new((minutes * 60 + seconds) * 100 + parts).ok();
                 let clock = |time| Figure::Clock(Clock { time, tenths: true, day_time: None });
@@ -217,12 +226,18 @@ fn with_minutes_apart(pieces: &mut Vec<Piece<'_>>) {
             _ => None,
         };
         if let Some(item) = joined {
-            let second = pieces.remove(at + 1);
-            pieces[at].at.1 = second.at.1;
-            pieces[at].item = item;
+            join(pieces, at, at + 1, item);
         }
         at += 1;
     }
+}
+
+/// Makes one piece of those from the `first` place to the `last`.
+fn join<'t>(pieces: &mut Vec<Piece<'t>>, first: usize, last: usize, item: Item<'t>) {
+    let Some([one, .., end]) = pieces.get_mut(first..=last) else { return };
+    one.item = item;
+    one.at.1 = end.at.1;
+    pieces.drain(first + 1..=last);
 }
 
 /// `200 de hoy 3 11 8`, `50 al palo hice 39 8`: minutes, seconds and tenths typed apart, the
@@ -232,13 +247,13 @@ fn with_tenths_apart(pieces: &mut Vec<Piece<'_>>) {
         Some(Item::Figure(Figure::Whole { value, places: places @ 1.. })) => Some((value, places)),
         _ => None,
     };
-    let far = |at: usize| match pieces[at].item {
+    let far = |piece: &Piece<'_>| match piece.item {
         Item::Figure(Figure::Whole { value, .. }) => matches!(value, 50 | 100 | 200 | 400 | 800),
         Item::Far(_) => true,
         _ => false,
     };
     let figures: Vec<usize> = (0..pieces.len()).filter(|at| whole(*at).is_some()).collect();
-    let (Some(last), true) = (figures.last().copied(), (0..pieces.len()).any(far)) else { return };
+    let (Some(last), true) = (figures.last().copied(), pieces.iter().any(far)) else { return };
     let Some((tenths, 1)) = whole(last) else { return };
     let Some((seconds @ 0..=99, 2)) = last.checked_sub(1).and_then(whole) else { return };
     let minutes = last
@@ -248,14 +263,12 @@ fn with_tenths_apart(pieces: &mut Vec<Piece<'_>>) {
     // `8 50 39 8` is a list; a distance and no more stands before a time.
     let before = figures.len() - 2 - usize::from(minutes.is_some());
     let from = if minutes.is_some() { last - 2 } else { last - 1 };
-    let told = before <= 1 && (minutes.is_some() || from > 0 && !far(from - 1) && seconds >= 20);
+    let apart = from.checked_sub(1).and_then(|at| pieces.get(at)).is_some_and(|one| !far(one));
+    let told = before <= 1 && (minutes.is_some() || apart && seconds >= 20);
     let hundredths = (minutes.map_or(0, |(value, _)| value * 60) + seconds) * 100 + tenths * 10;
     if let (true, Ok(time)) = (told, Centis::new(hundredths)) {
         let clock = Figure::Clock(Clock { time, tenths: true, day_time: None });
-        let end = pieces[last].at.1;
-        pieces.drain(from + 1..=last);
-        pieces[from].at.1 = end;
-        pieces[from].item = Item::Figure(clock);
+        join(pieces, from, last, Item::Figure(clock));
     }
 }
 
@@ -263,14 +276,22 @@ fn with_tenths_apart(pieces: &mut Vec<Piece<'_>>) {
 /// is put before it.
 fn with_people_first(pieces: &mut [Piece<'_>]) {
     let is_person = |piece: &Piece<'_>| matches!(piece.item, Item::Person(_));
-    let people: Vec<usize> = (0..pieces.len()).filter(|at| is_person(&pieces[*at])).collect();
-    let follows = |at: &usize| {
-        *at > 1
-            && (pieces[at - 1].means(Concept::For) || matches!(pieces[at - 1].text, "to" | "para"))
-            && matches!(pieces[at - 2].item, Item::Figure(figure) if figure.whole().is_none())
+    let follows = |three: &[Piece<'_>; 3]| match three {
+        [time, word, person] if is_person(person) => {
+            (word.means(Concept::For) || matches!(word.text, "to" | "para"))
+                && matches!(time.item, Item::Figure(figure) if figure.whole().is_none())
+        }
+        _ => false,
     };
-    if people.len() > 1 && people.iter().all(follows) {
-        people.into_iter().for_each(|at| pieces[at - 2..=at].rotate_right(1));
+    let people = pieces.iter().filter(|piece| is_person(piece)).count();
+    let behind = pieces.array_windows().enumerate().filter(|(_, three)| follows(three));
+    let behind: Vec<usize> = behind.map(|(from, _)| from).collect();
+    if people > 1 && behind.len() == people {
+        for from in behind {
+            if let Some(three) = pieces.get_mut(from..from + 3) {
+                three.rotate_right(1);
+            }
+        }
     }
 }
 
@@ -279,18 +300,19 @@ fn with_people_first(pieces: &mut [Piece<'_>]) {
 fn without_taken_back(pieces: &mut [Piece<'_>]) {
     let is_mark = |piece: &Piece<'_>| matches!(piece.item, Item::Mark(_) | Item::Line);
     for at in 1..pieces.len() {
+        let row = Pieces(pieces);
         // `3:12 not 3:21` takes back the second; `no fueron 3:12 sino 3:21` says itself which
         // is wrong; `one oh two` is a time.
-        let here = &pieces[at];
+        let here = &row[at];
         let takes_back = here.means(Concept::Sorry) && !matches!(here.text, "oh" | "sino");
         if !takes_back || here.means(Concept::Instead) {
             continue;
         }
-        let before = (0..at).rev().find(|place| !is_mark(&pieces[*place]));
-        let after = (at + 1..pieces.len()).find(|place| !is_mark(&pieces[*place]));
+        let before = (0..at).rev().find(|place| !is_mark(&row[*place]));
+        let after = (at + 1..row.len()).find(|place| !is_mark(&row[*place]));
         let (Some(before), Some(after)) = (before, after) else { continue };
         let counts = matches!(
-            pieces[before].item,
+            row[before].item,
             Item::Figure(_)
                 | Item::Repeat(..)
                 | Item::Far(_)
@@ -300,8 +322,8 @@ fn without_taken_back(pieces: &mut [Piece<'_>]) {
                 | Item::Lanes(_)
                 | Item::TimeOfDay(..)
         );
-        if counts && discriminant(&pieces[before].item) == discriminant(&pieces[after].item) {
-            for piece in &mut pieces[before..after] {
+        if counts && discriminant(&row[before].item) == discriminant(&row[after].item) {
+            for piece in pieces.iter_mut().take(after).skip(before) {
                 piece.item = Item::Chatter;
                 piece.senses.clear();
             }

@@ -6,7 +6,7 @@ use crate::reading::frame::{Candidate, Clause, complaints};
 use crate::reading::gist::{beside, gist, says_whether};
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::likely::{Class, doubt, features_of};
-use crate::reading::piece::{Item, Piece, Used};
+use crate::reading::piece::{Item, Piece};
 use crate::reading::rank::{Part, Ranked, candidates, kin};
 use crate::reading::together::{is_of_no_evening, said};
 
@@ -109,7 +109,7 @@ fn unsaid(ranked: &Ranked, says: &[Statement], whole: &Clause<'_, '_>) -> Option
     let mut classes = likely.iter().filter(|(class, odds)| *odds >= UNSAID && missing(*class));
     let used = ranked.used(whole.len(), |_, _| true);
     classes.find_map(|(class, _)| {
-        beside(whole, Used::of(used.clone()), *class).filter(|says| {
+        beside(whole, used.clone(), *class).filter(|says| {
             let stands = |one: &Statement| stands(&one.kind, whole);
             says.iter().all(stands)
         })

@@ -60,14 +60,14 @@ pub fn on(text: &str, sit: &Situation) -> Option<Decision> {
         return None;
     }
     let Decision::Take { says, .. } = decision else { return None };
-    let mut more: Vec<Statement> = says.iter().filter(|one| *one != alone).cloned().collect();
-    match (says.len(), more.len()) {
-        (_, 0) => None,
+    let more: Vec<Statement> = says.iter().filter(|one| *one != alone).cloned().collect();
+    match more.as_slice() {
+        [] => None,
         // What was said stands, and this comes to it.
-        (all, added) if added < all => Some(Decision::Take { says: more, rest: None }),
+        added if added.len() < says.len() => Some(Decision::Take { says: more, rest: None }),
         // It is said anew, with more.
-        (1, 1) if more[0].who == alone.who && same_kind(&more[0].kind, &alone.kind) => {
-            let kind = Kind::Restate { says: std::mem::take(&mut more), changed: 0 };
+        [anew] if anew.who == alone.who && same_kind(&anew.kind, &alone.kind) => {
+            let kind = Kind::Restate { says: more, changed: 0 };
             let says = vec![Statement { who: None, kind }];
             Some(Decision::Take { says, rest: None })
         }

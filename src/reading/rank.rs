@@ -21,8 +21,8 @@ pub struct Ranked {
 
 impl Ranked {
     /// Which pieces of a text are explained by a part that counts for that piece.
-    pub fn used(&self, pieces: usize, counts: impl Fn(&Part, usize) -> bool) -> Vec<bool> {
-        let mut all = vec![false; pieces];
+    pub fn used(&self, pieces: usize, counts: impl Fn(&Part, usize) -> bool) -> Used {
+        let mut all = Used::none(pieces);
         for part in &self.parts {
             for (at, used) in (part.at.0..part.at.1).zip(part.used.iter()) {
                 all[at] |= *used && counts(part, at);
@@ -96,50 +96,78 @@ pub fn best(whole: &Clause<'_, '_>) -> Ranked {
     let widest = WIDEST.iter().find(|(pieces, _)| whole.pieces.len() <= *pieces);
     let widest = widest.map_or(1, |(_, widest)| *widest);
     let widest = if is_parted_often(whole, &borders) { widest.min(OFTEN.1) } else { widest };
-    let mut best: Vec<Option<(f32, usize, Option<Part>)>> = vec![None; count + 1];
-    best[0] = Some((0.0, 0, None));
-    let asks: Vec<bool> = borders.iter().map(|at| asks_from(whole, *at)).collect();
-    let stays: Vec<bool> = borders
-        .array_windows::<2>()
-        .map(|ends| unchanged::stays(&whole.part(ends[0], ends[1])))
-        .collect();
-    let among: Vec<Concepts> = borders
-        .array_windows::<2>()
-        .map(|ends| concepts_of(&whole.pieces[ends[0]..ends[1]]))
-        .collect();
-    for to in 1..=count {
+    let least: Vec<Least> = borders.array_windows().map(|ends| Least::of(whole, *ends)).collect();
+    let mut ways: Vec<Option<Way>> = Vec::with_capacity(count);
+    for (to, end) in borders.iter().enumerate().skip(1) {
+        let mut way: Option<Way> = None;
         // Nothing wider than the widest, and the whole text.
         let narrow = to.saturating_sub(widest)..to;
         let wide = (to == count && narrow.start > 0).then_some(0);
         for from in narrow.rev().chain(wide) {
-            let Some((before, ..)) = best[from] else { continue };
-            let at = (borders[from], borders[to]);
-            let among = among[from..to].iter().fold(Concepts::default(), |all, one| all.and(*one));
-            let stretch = Clause { among, ..whole.part(at.0, at.1) };
-            let swallowed = asks[from + 1..to].iter().any(|asks| *asks)
-                || to - from > 1 && stays[from..to].iter().any(|stays| *stays);
+            let Some(before) = cost_to(&ways, from) else { continue };
+            let (Some(start), Some(over)) = (borders.get(from), least.get(from..to)) else {
+                continue;
+            };
+            let among = over.iter().fold(Concepts::default(), |all, one| all.and(one.among));
+            let stretch = Clause { among, ..whole.part(*start, *end) };
+            let swallowed = over.iter().skip(1).any(|one| one.asks)
+                || over.len() > 1 && over.iter().any(|one| one.stays);
             let part = read(&stretch, swallowed);
             let cost = before + part.cost;
-            if best[to].as_ref().is_none_or(|(known, ..)| cost < *known) {
-                best[to] = Some((cost, from, Some(part)));
+            if way.as_ref().is_none_or(|known| cost < known.cost) {
+                way = Some(Way { cost, from, part });
             }
         }
+        ways.push(way);
     }
     let mut ranked =
-        Ranked { cost: best[count].as_ref().map_or(0.0, |(cost, ..)| *cost), ..Ranked::default() };
-    let mut at = count;
-    while at > 0 {
-        let Some((_, from, part)) = best[at].take() else { break };
-        if let Some(part) = part {
-            ranked.left += part.left;
-            ranked.parts.push(part);
-        }
-        at = from;
+        Ranked { cost: cost_to(&ways, count).unwrap_or_default(), ..Ranked::default() };
+    // Back from the last border, by the ways that led there.
+    while let Some(way) = ways.pop() {
+        let Some(Way { from, part, .. }) = way else { break };
+        ranked.left += part.left;
+        ranked.parts.push(part);
+        ways.truncate(from);
     }
     ranked.parts.reverse();
     overlooked(whole, &borders, &mut ranked);
     completed(whole, &borders, &mut ranked);
     ranked
+}
+
+/// What stands between two borders that have none between them.
+struct Least {
+    /// A question begins there.
+    asks: bool,
+    /// It is to stay as it is.
+    stays: bool,
+    /// What may be meant.
+    among: Concepts,
+}
+
+impl Least {
+    fn of(whole: &Clause<'_, '_>, [from, to]: [usize; 2]) -> Least {
+        let stays = unchanged::stays(&whole.part(from, to));
+        Least { asks: asks_from(whole, from), stays, among: concepts_of(&whole.pieces[from..to]) }
+    }
+}
+
+/// The cheapest way from a text's first border to another.
+struct Way {
+    /// What it costs.
+    cost: f32,
+    /// The border before.
+    from: usize,
+    /// What stands between the two.
+    part: Part,
+}
+
+/// What the way to a border costs, of the ways to all but the first; nothing to that.
+fn cost_to(ways: &[Option<Way>], border: usize) -> Option<f32> {
+    match border.checked_sub(1) {
+        None => Some(0.0),
+        Some(place) => ways.get(place)?.as_ref().map(|way| way.cost),
+    }
 }
 
 /// How likely the words must make what a reading says nothing of.
@@ -170,8 +198,10 @@ fn completed(whole: &Clause<'_, '_>, borders: &[usize], ranked: &mut Ranked) {
         let figures = ranked.used(whole.len(), |part, at| {
             unexplained(&whole.pieces[at]).risk > FIGURE && part.says.iter().any(counts)
         });
-        let stretches = (0..borders.len())
-            .flat_map(|from| (from + 1..borders.len()).map(move |to| (borders[from], borders[to])));
+        let stretches = borders
+            .iter()
+            .enumerate()
+            .flat_map(|(place, from)| borders.iter().skip(place + 1).map(move |to| (*from, *to)));
         let parts = stretches.flat_map(|at| {
             let stretch = whole.part(at.0, at.1);
             let fits = |one: &Candidate| {
@@ -242,7 +272,8 @@ fn overlooked(whole: &Clause<'_, '_>, borders: &[usize], ranked: &mut Ranked) {
     }
     let explained = ranked.used(whole.len(), |_, _| true);
     let count = borders.len() - 1;
-    let free = |from: usize, to: usize| !explained[borders[from]..borders[to]].contains(&true);
+    let border = |place: usize| borders.get(place).copied().unwrap_or(whole.len());
+    let free = |from: usize, to: usize| !explained[border(from)..border(to)].contains(&true);
     let mut from = 0;
     while from < count {
         let longest = (from + 1..=count).take_while(|to| free(from, *to)).last();
@@ -251,7 +282,7 @@ fn overlooked(whole: &Clause<'_, '_>, borders: &[usize], ranked: &mut Ranked) {
             continue;
         };
         let found = (from + 1..=longest).rev().find_map(|to| {
-            let at = (borders[from], borders[to]);
+            let at = (border(from), border(to));
             let stretch = whole.part(at.0, at.1);
             let one = |candidate: Candidate| part_of(&stretch, Some(candidate), at);
             let parts = candidates(&stretch)

@@ -2,6 +2,7 @@
 
 use std::borrow::Cow;
 use std::ops::Range;
+use std::slice::SliceIndex;
 
 use crate::language::Language;
 use crate::message::{Kind, Statement, Typed};
@@ -12,7 +13,7 @@ use crate::reading::follow;
 use crate::reading::frame::{Clause, complaints};
 use crate::reading::lex::{Form, Lexed, Token};
 use crate::reading::lexicon::{
-    Concept, Found, Lexicon, Sense, is_ordinary, ordinary, which_language,
+    Concept, Found, Lexicon, Sense, is_ordinary, knows, ordinary, which_language,
 };
 use crate::reading::likely::{self, Likely, Weights};
 use crate::reading::piece::{Cell, Pieces, concepts_of, pieces};
@@ -209,39 +210,42 @@ fn in_pieces<O>(
     let sure = alarms.danger.as_ref().is_some_and(|danger| danger.sure);
     let danger = alarms.danger.map(|danger| danger.at).unwrap_or_default();
     let speaks = |at: usize| {
-        danger.iter().any(|(from, to)| (*from..*to).contains(&at)) && !others(tokens[at].text)
+        danger.iter().any(|(from, to)| (*from..*to).contains(&at))
+            && tokens.get(at).is_some_and(|token| !others(token.text))
     };
     let notation = lexed.plain.len().min(notation);
     let theirs = tokens.iter().position(|token| token.span.0 >= notation).unwrap_or(tokens.len());
     let is_name = |word: &str| named(word).is_some();
     let ordinary = ordinary(lexed);
-    let language = which_language(&tokens[theirs..], &ordinary[theirs..], sit.language, is_name);
+    let (own, known) = (part(&tokens, theirs..), part(ordinary, theirs..));
+    let language = which_language(own, known, sit.language, is_name);
     let sit: &Situation = match language == sit.language {
         true => sit,
         false => &Situation { language, ..sit.clone() },
     };
     let own = Lexicon::of(language);
     let mut found: Vec<Found> = Vec::with_capacity(tokens.len() * 2);
-    let mut ranges = Vec::with_capacity(tokens.len());
-    for at in 0..tokens.len() {
+    let mut ranges: Vec<Range<usize>> = Vec::with_capacity(tokens.len());
+    for (at, token) in tokens.iter().enumerate() {
         let from = found.len();
         if speaks(at) {
             ranges.push(from..from);
             continue;
         }
-        if tokens[at].form == Form::Word || matches!(tokens[at].form, Form::Digits { .. }) {
-            let ours = tokens[at].span.1 <= notation;
+        if matches!(token.form, Form::Word | Form::Digits { .. }) {
+            let ours = token.span.1 <= notation;
             let lexicon = if ours { Lexicon::of(Language::English) } else { own };
             // No spelling reaches into what speaks of danger: `me duele el pecho`.
             let ahead = match danger.is_empty() {
                 true => tokens.len(),
                 false => (at..tokens.len()).find(|at| speaks(*at)).unwrap_or(tokens.len()),
             };
-            found.extend(lexicon.senses_at(&tokens[at..ahead]));
-            let before =
-                ranges.last().map_or(&[][..], |range: &Range<usize>| &found[range.clone()]);
-            let said = at.checked_sub(1).map_or("", |before| tokens[before].text);
-            if is_unwell(&found[from..], before, said, tokens.get(at + 1), lexicon) {
+            found.extend(lexicon.senses_at(part(&tokens, at..ahead)));
+            let before = ranges.last().cloned().unwrap_or_default();
+            let said = at.checked_sub(1).and_then(|before| tokens.get(before));
+            let said = said.map_or("", |before| before.text);
+            let (senses, before) = (part(&found, from..), part(&found, before));
+            if is_unwell(senses, before, said, tokens.get(at + 1), lexicon) {
                 let mine = found.split_off(from);
                 found.extend(mine.into_iter().filter(|one| !means(one, Concept::Me)));
             }
@@ -262,17 +266,18 @@ fn in_pieces<O>(
         .map(|(at, (token, range))| Cell {
             token: *token,
             spoken_for: speaks(at),
-            senses: &found[range.clone()],
+            senses: part(&found, range.clone()),
             person: match token.form {
                 Form::Word => person(token.text, token.possessive).or_else(|| {
                     let timed = tokens.get(at + 1).is_some_and(|next| next.value().is_some());
-                    (timed && found[range].is_empty()).then(|| sit.shortened(token.text))?
+                    (timed && range.is_empty()).then(|| sit.shortened(token.text))?
                 }),
                 _ => None,
             },
         })
         .collect();
-    let mut pieces = pieces(&cells, language, |at| ordinary[at][language as usize]);
+    let is_known = |at: usize| ordinary.get(at).is_some_and(|known| knows(*known, language));
+    let mut pieces = pieces(&cells, language, is_known);
     amend(&mut pieces);
     if sure {
         without_dangers(&mut pieces, speaks);
@@ -296,6 +301,11 @@ fn in_pieces<O>(
     };
     let likely = Weights::of(sit.language).likely(&whole);
     f(&Clause { likely: &likely, ..whole })
+}
+
+/// Some of a list; nothing of what lies beyond it.
+fn part<T>(list: &[T], range: impl SliceIndex<[T], Output = [T]>) -> &[T] {
+    list.get(range).unwrap_or_default()
 }
 
 /// True where `ill` is a complaint and no `I'll`: behind `is` or `I'm`, or with no verb to

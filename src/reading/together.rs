@@ -1,7 +1,9 @@
 //! What the parts of a text say together: what is said twice is kept once, what belongs to
 //! one swim or day is joined, and what contradicts itself is settled.
 
-use crate::message::{Day, Done, Fix, Kind, Statement};
+use jiff::civil::Date;
+
+use crate::message::{Day, Done, Fix, Kind, Name, Statement};
 use crate::reading::frame::Clause;
 use crate::reading::piece::Item;
 use crate::reading::rank::Ranked;
@@ -13,11 +15,13 @@ pub fn said(ranked: &Ranked, whole: &Clause<'_, '_>) -> Vec<Statement> {
     let says = told_once(sure.flat_map(|part| part.says.clone()).collect());
     let says = told_anew(says, whole);
     let says = fixed_alike(without_empty(of_one_day(says, whole), whole));
-    let says = on_evenings(one_way(once_a_day(says, whole), whole), whole);
-    (0..says.len())
-        .filter(|at| !says[..*at].contains(&says[*at]))
-        .map(|at| says[at].clone())
-        .collect()
+    let mut kept: Vec<Statement> = Vec::new();
+    for one in on_evenings(one_way(once_a_day(says, whole), whole), whole) {
+        if !kept.contains(&one) {
+            kept.push(one);
+        }
+    }
+    kept
 }
 
 /// `scrap that i can, swapped shifts`, behind who comes: what is said now stands for what is
@@ -33,7 +37,7 @@ fn told_anew(mut says: Vec<Statement>, whole: &Clause<'_, '_>) -> Vec<Statement>
 /// Whether who comes is told of a day on which nobody swims here: `stitches out friday`.
 pub fn is_of_no_evening(one: &Statement, whole: &Clause<'_, '_>) -> bool {
     let Kind::Attend { on: Some(on), .. } = one.kind else { return false };
-    let day = whole.date_of(on).map(jiff::civil::Date::weekday);
+    let day = whole.date_of(on).map(Date::weekday);
     !whole.sit.nights.is_empty() && day.is_some_and(|day| !whole.sit.nights.contains(&day))
 }
 
@@ -63,8 +67,8 @@ fn one_way(says: Vec<Statement>, whole: &Clause<'_, '_>) -> Vec<Statement> {
         _ => None,
     };
     let told: Vec<_> = says.iter().map(coming).collect();
-    let yields = |at: usize| {
-        let Some((who, day, comes, dated)) = &told[at] else { return false };
+    let yields = |(at, one): (usize, &Option<(Option<Name>, Date, bool, bool)>)| {
+        let Some((who, day, comes, dated)) = one else { return false };
         let other = told.iter().enumerate().rev().find_map(|(place, other)| {
             let (whose, when, way, named) = other.as_ref()?;
             (whose == who && when == day && way != comes).then_some((place, *named))
@@ -75,8 +79,8 @@ fn one_way(says: Vec<Statement>, whole: &Clause<'_, '_>) -> Vec<Statement> {
             _ => place > at,
         })
     };
-    let kept: Vec<bool> = (0..says.len()).map(|at| !yields(at)).collect();
-    says.into_iter().zip(kept).filter_map(|(one, kept)| kept.then_some(one)).collect()
+    let yields: Vec<bool> = told.iter().enumerate().map(yields).collect();
+    says.into_iter().zip(yields).filter_map(|(one, yields)| (!yields).then_some(one)).collect()
 }
 
 /// `the 8 all done. 48 48 49 …`: that a set was made says nothing beside its times.
@@ -114,9 +118,15 @@ fn once_a_day(says: Vec<Statement>, whole: &Clause<'_, '_>) -> Vec<Statement> {
         }
         Some(one)
     };
-    let days: Vec<Option<Statement>> = says.iter().map(dated).collect();
-    let first = |at: usize| days[at].is_none() || !days[..at].contains(&days[at]);
-    says.into_iter().enumerate().filter(|(at, _)| first(*at)).map(|(_, one)| one).collect()
+    let mut told: Vec<Statement> = Vec::new();
+    let mut is_new = |one: &Statement| match dated(one) {
+        Some(dated) if told.contains(&dated) => false,
+        dated => {
+            told.extend(dated);
+            true
+        }
+    };
+    says.into_iter().filter(|one| is_new(one)).collect()
 }
 
 /// `sat, 90 min on the bike + 20 min jog`: what is told with a swim or a ride of a day is of

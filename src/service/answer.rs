@@ -44,8 +44,8 @@ pub struct Spoken {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(value_type = Option<String>, format = DateTime)]
     pub due: Option<Timestamp>,
-    /// It is an alarm, and goes to this one as what: it waits for nothing, is
-    /// tried at once and until it is delivered.
+    /// For an alarm: as what this address is called, coach or contact. An alarm waits for
+    /// nothing: it is tried at once, and until it is delivered.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(value_type = Option<String>)]
     pub alarm: Option<Called>,

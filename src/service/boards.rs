@@ -98,8 +98,9 @@ impl Service {
         })
     }
 
-    /// What `look` sees of the squad that a page's or a calendar's address is of, by its
-    /// digest: as of what is shown as now, and of the wall's clock. Nothing changes.
+    /// What `look` sees of the squad whose page or calendar has this address, known by its
+    /// digest. `look` is handed the instant that is shown as now, and the wall clock's. Nothing
+    /// changes.
     pub(super) fn by_door<T>(
         &self,
         digest: &str,
@@ -167,7 +168,7 @@ impl Service {
         Ok(Some(opened))
     }
 
-    /// A look, as if nothing were said.
+    /// What a look asks: a text without words.
     pub(super) fn looking<'a>(
         &'a self,
         from: &'a str,

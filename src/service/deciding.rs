@@ -34,7 +34,7 @@ struct Weighed {
     touched: Vec<Touched>,
 }
 
-/// A record in the journal's queue.
+/// A record that was put in the journal's queue.
 pub(super) struct Put {
     pub ticket: Ticket,
     /// The place that it will have.

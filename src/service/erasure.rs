@@ -1,10 +1,10 @@
 //! Erasing a swimmer from all that is stored, at their wish, beside whatever else
 //! goes on.
 //!
-//! Their squad's entries are read once to learn what was theirs, and once more to
-//! count it; then they, and what they said before they joined, are written anew
-//! without it, every entry at its place and every message still known by its id.
-//! It decides nothing: who is to be gone, stands in the log.
+//! Their squad's entries are read once to learn what was theirs, and once more to count it;
+//! then they, and what they said before they joined, are written anew without it, every entry
+//! at its place and every message still known by its id. It decides nothing: the log says who
+//! is to be forgotten.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -134,7 +134,7 @@ impl Erasing {
 
     /// Those that were theirs alone.
     fn each_of_theirs(&self) -> impl Iterator<Item = (&Wish, &String)> {
-        self.each_address().filter(|(wish, address)| wish.gone.is_hers(address))
+        self.each_address().filter(|(wish, address)| wish.gone.is_theirs(address))
     }
 
     /// The addresses that were theirs alone, each with the squad that they go from.
@@ -304,7 +304,7 @@ impl Wish {
         let here = record.squad.as_ref() == Some(&self.squad);
         let of_hers = |event: &Event| match event {
             Event::SilenceOutlives { of } => gone.addresses.iter().any(|one| of.is(one)),
-            Event::OptedOut { address } => here && gone.is_hers(address),
+            Event::OptedOut { address } => here && gone.is_theirs(address),
             _ => false,
         };
         if place >= self.until || !record.events.iter().any(of_hers) {
@@ -320,7 +320,7 @@ impl Wish {
         let in_time = match &record.squad {
             Some(squad) => *squad == self.squad && (self.from..=self.until).contains(&place),
             // Before they joined they were a stranger.
-            None => place <= self.until && gone.is_hers(&record.from),
+            None => place <= self.until && gone.is_theirs(&record.from),
         };
         if !in_time {
             return None;
@@ -333,11 +333,11 @@ impl Wish {
             }
         };
         let said = |text: &str| gone.is_named_in(text);
-        let body_names_her = matches!(&record.body, Body::Text(text) if said(text));
-        let reply_names_her =
-            record.replies.iter().any(|reply| gone.is_hers(&reply.to) || said(&reply.text));
-        let hers = gone.is_hers(&record.from);
-        if !hers && !body_names_her && !reply_names_her && events == record.events {
+        let body_names_them = matches!(&record.body, Body::Text(text) if said(text));
+        let reply_names_them =
+            record.replies.iter().any(|reply| gone.is_theirs(&reply.to) || said(&reply.text));
+        let theirs = gone.is_theirs(&record.from);
+        if !theirs && !body_names_them && !reply_names_them && events == record.events {
             return None;
         }
         let is_wish = place == self.until;
@@ -346,15 +346,15 @@ impl Wish {
             .replies
             .iter()
             .map(|reply| {
-                let to_her = gone.addresses.contains(&reply.to);
+                let to_them = gone.addresses.contains(&reply.to);
                 // What their wish was answered with names nobody, and is still to be
                 // delivered where the channel gives no answers.
-                let last = is_wish && to_her;
+                let last = is_wish && to_them;
                 match reply.via {
                     // Whoever is to be told of danger or harm still is.
-                    Via::Outbox if of_care && !to_her => reply.clone(),
+                    Via::Outbox if of_care && !to_them => reply.clone(),
                     _ if said(&reply.text) => Spoken::nothing(),
-                    Via::Outbox if last || !to_her => reply.clone(),
+                    Via::Outbox if last || !to_them => reply.clone(),
                     Via::Answer if last => {
                         Spoken { to: String::new(), room: None, thread: None, ..reply.clone() }
                     }
@@ -369,9 +369,9 @@ impl Wish {
             v: record.v,
             squad: record.squad.clone(),
             cause: record.cause,
-            from: if hers { String::new() } else { record.from.clone() },
-            handle: if hers { None } else { record.handle.clone() },
-            gone: record.gone.iter().filter(|one| !gone.is_hers(one)).cloned().collect(),
+            from: if theirs { String::new() } else { record.from.clone() },
+            handle: if theirs { None } else { record.handle.clone() },
+            gone: record.gone.iter().filter(|one| !gone.is_theirs(one)).cloned().collect(),
             room: None,
             body: Body::Erased,
             sent_at: None,

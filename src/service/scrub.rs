@@ -13,8 +13,8 @@ use crate::journal::Part;
 /// # Errors
 /// What is left of one can't be read.
 pub(super) fn scrubbed(parts: Vec<Part>, gone: &Gone) -> Result<Vec<Part>, OpenError> {
-    let hers = format!("swimmer/{}", gone.who);
-    parts.into_iter().filter(|part| part.name != hers).map(|part| less(part, gone)).collect()
+    let theirs = format!("swimmer/{}", gone.who);
+    parts.into_iter().filter(|part| part.name != theirs).map(|part| less(part, gone)).collect()
 }
 
 fn less(part: Part, gone: &Gone) -> Result<Part, OpenError> {
@@ -52,7 +52,7 @@ fn drop_what_names(value: &mut Value, gone: &Gone) {
 
 fn names(value: &Value, gone: &Gone) -> bool {
     match value {
-        Value::String(text) => text == gone.who.as_str() || gone.is_hers(text),
+        Value::String(text) => text == gone.who.as_str() || gone.is_theirs(text),
         Value::Array(all) => all.iter().any(|one| names(one, gone)),
         Value::Object(fields) => fields.values().any(|one| names(one, gone)),
         _ => false,
@@ -60,16 +60,16 @@ fn names(value: &Value, gone: &Gone) -> bool {
 }
 
 fn scrub(value: &mut Value, gone: &Gone) {
-    let hers = |word: &str| word == gone.who.as_str() || gone.is_hers(word);
-    let is_hers = |value: &Value| value.as_str().is_some_and(hers);
+    let theirs = |word: &str| word == gone.who.as_str() || gone.is_theirs(word);
+    let is_theirs = |value: &Value| value.as_str().is_some_and(theirs);
     match value {
         Value::String(text) if gone.is_named_in(text) => text.clear(),
         Value::Array(all) => {
-            all.retain(|one| !is_hers(one));
+            all.retain(|one| !is_theirs(one));
             all.iter_mut().for_each(|one| scrub(one, gone));
         }
         Value::Object(fields) => {
-            fields.retain(|name, one| !hers(name) && !is_hers(one));
+            fields.retain(|name, one| !theirs(name) && !is_theirs(one));
             fields.values_mut().for_each(|one| scrub(one, gone));
         }
         _ => {}

@@ -28,7 +28,7 @@ fn of_code(code: &str) -> Topic {
     Topic::of("code", code.to_uppercase())
 }
 
-/// Which squads have a welfare officer: by that the worry of somebody in none finds one.
+/// Which squads have a welfare officer: the worry of somebody in no squad goes to one of them.
 fn of_officers() -> Topic {
     Topic::of("officers", "")
 }
@@ -63,7 +63,7 @@ fn changed_by_message(record: &Record) -> Vec<Topic> {
     changes
 }
 
-/// Whether it may be by this event that a squad has a welfare officer, or has none.
+/// Whether this event may give a squad its welfare officer, or take it away.
 const fn may_change_officers(event: &Event) -> bool {
     matches!(event, Event::RoleGiven { .. } | Event::AccessEnded { .. } | Event::SquadClosed)
 }

@@ -125,7 +125,7 @@ impl Service {
         let Some(seat) = seat else { return Ok(None) };
         let mut room = seat.enter();
         let cause = room.squad.next_cause;
-        // Held until it is said: another squad may want to tell the same person.
+        // Held until it is said, so that no other squad tells the same person meanwhile.
         let mut strangers = world.strangers();
         let waits = |address: &str| weightier.contains(address);
         let due = desk::unprompted(&room.squad, &strangers, waits, what, &self.book, now);

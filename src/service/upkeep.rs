@@ -26,8 +26,8 @@ const LAST: Duration = Duration::from_millis(1500);
 /// How long a thread sleeps that waits for the disk.
 const MOMENT: Duration = Duration::from_millis(1);
 
-/// How often a squad that goes on being spoken to is caught up with before it is
-/// held meanwhile.
+/// How often a squad is caught up with while messages go on, before they are held up for the
+/// last step.
 const PASSES: u32 = 8;
 
 /// Something to be done.

@@ -31,8 +31,8 @@ impl Service {
     }
 }
 
-/// The one that each says of a squad who knows the same machines: where one is gone, its
-/// squads alone go elsewhere (rendezvous hashing; Thaler and Ravishankar, 1998).
+/// The machine that all who know the same machines choose for a squad; where one is gone, only
+/// its squads go elsewhere (rendezvous hashing; Thaler and Ravishankar, 1998).
 fn highest<'a>(machines: &'a [Machine], squad: &str) -> Option<&'a Machine> {
     let weight = |machine: &&Machine| {
         Sha256::new().chain_update(&machine.name).chain_update([0]).chain_update(squad).finalize()

@@ -163,8 +163,8 @@ impl Club {
             body: Body::Text(text.to_owned()),
         };
         let answer = self.service.receive(incoming).await.unwrap();
-        let hers = answer.replies.iter().filter(|reply| reply.to == address(who));
-        hers.map(|reply| reply.text.clone()).collect::<Vec<_>>().join("\n")
+        let theirs = answer.replies.iter().filter(|reply| reply.to == address(who));
+        theirs.map(|reply| reply.text.clone()).collect::<Vec<_>>().join("\n")
     }
 
     /// The address that `board` is answered with.

@@ -154,7 +154,7 @@ async fn rest_for_an_illness_blames_no_set() {
 
 /// Of a minor the handle, and who answers for them.
 #[tokio::test(flavor = "multi_thread")]
-async fn a_minor_is_marked_with_who_answers_for_her() {
+async fn a_minor_is_marked_with_who_answers_for_them() {
     let club = Club::open(ClockMode::Wall).await;
     let code = club.squad("Dusk", "coach", true).await;
     club.say("martin", &format!("join {code} martin")).await;

@@ -93,7 +93,7 @@ fn nobody_speaks_for_another_but_the_coach() {
 }
 
 #[test]
-fn a_word_that_she_comes_is_heard_from_her() {
+fn a_word_that_they_come_is_heard_from_them() {
     let mut talk = tuesday();
     at(&mut talk, "2026-03-13T12:00:00Z");
     talk.hears("heron", "in");

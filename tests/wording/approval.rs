@@ -27,7 +27,7 @@ pub fn approvals() -> Vec<ApprovalReply> {
     let list = |wanted, waiting| ApprovalReply::List { wanted, waiting };
     let given = |lowered| {
         let plan = Box::new(plans().remove(1));
-        ApprovalReply::ToHer(PlanLetter::Given { plan, lowered })
+        ApprovalReply::ToSwimmer(PlanLetter::Given { plan, lowered })
     };
     let sent_back = |told| ApprovalReply::SentBack { who: name("heron"), told };
     let one = Answered { given: names(&["heron"]), ..Answered::default() };
@@ -46,8 +46,8 @@ pub fn approvals() -> Vec<ApprovalReply> {
         ApprovalReply::Waits { planned: false },
         given(false),
         given(true),
-        ApprovalReply::ToHer(PlanLetter::SentBack { planned: true }),
-        ApprovalReply::ToHer(PlanLetter::SentBack { planned: false }),
-        ApprovalReply::ToHer(PlanLetter::WaitsAgain),
+        ApprovalReply::ToSwimmer(PlanLetter::SentBack { planned: true }),
+        ApprovalReply::ToSwimmer(PlanLetter::SentBack { planned: false }),
+        ApprovalReply::ToSwimmer(PlanLetter::WaitsAgain),
     ]
 }

@@ -1317,7 +1317,7 @@ pub fn refusals() -> Vec<RefusedReply> {
         RefusedWhy::LimitsFree,
         RefusedWhy::SetNames { name: name("heron") },
         RefusedWhy::Weekly(WeeklyRefusal::Minor),
-        RefusedWhy::Weekly(WeeklyRefusal::HersToSay),
+        RefusedWhy::Weekly(WeeklyRefusal::TheirsToSay),
         RefusedWhy::Weekly(WeeklyRefusal::QuietHours),
         RefusedWhy::Approval(ApprovalRefusal::NothingWaits { who: name("heron") }),
         RefusedWhy::Approval(ApprovalRefusal::AfterYes),

@@ -9,7 +9,7 @@ use tokio_util::sync::{CancellationToken, DropGuard};
 use super::arguments::Chat;
 use super::console::{FAINT, Harmless, note, print, styled, warn};
 use super::read::print_beside;
-use super::run::Outcome;
+use super::run::{Failed, Outcome};
 use super::settings::Settings;
 use crate::control::{Access, AccessError, ClientError, Owner, Typed};
 use crate::http::{Limits, Reception};
@@ -24,8 +24,6 @@ use terminal::Terminal;
 /// Words that end a chat and are never sent. Said by text, either could mean to be
 /// left alone for good.
 const LEAVING: [&str; 2] = ["exit", "quit"];
-
-type Failed = Box<dyn std::error::Error + Send + Sync>;
 
 /// Reads lines and prints what is answered, until the input ends.
 pub async fn run(settings: &Settings, asked: Chat) -> Outcome {

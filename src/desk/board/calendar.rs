@@ -11,18 +11,18 @@ use crate::export::Whose;
 use crate::history::{BoardOpen, CalendarOpen, Event, Squad};
 use crate::language::Language;
 
-/// What is wished of it.
+/// What the reader of a page wants of their calendar.
 #[derive(Debug, Clone, Copy)]
 pub enum CalendarWish<'a> {
     /// To know whether there is one.
     Look,
     /// A new address of this token; an old one is shut.
     Open(&'a str),
-    /// That there be none.
+    /// To shut it.
     Shut,
 }
 
-/// What there is of it.
+/// Whether there is a calendar, and whose.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct CalendarSeen {
     /// The reader's language.

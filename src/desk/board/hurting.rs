@@ -6,14 +6,14 @@ use super::name_on_page::Person;
 use crate::desk::decision::view::View;
 use crate::history::{Kept, Presence, Right, Swimmer, TroubleKept, TroubleKind};
 
-/// A swimmer with something open.
+/// A swimmer with something that is not over: a pain, an illness, a stop.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Hurting {
     /// Who.
     pub who: Person,
     /// They are ill at home and nothing worse: not seen at the pool.
     pub at_home: bool,
-    /// What is open of them, the gravest first.
+    /// What is not over, the gravest first.
     pub open: Vec<Open>,
     /// Whether they swim nevertheless.
     pub swims: Swims,
@@ -23,7 +23,7 @@ pub struct Hurting {
     pub contact: Option<String>,
 }
 
-/// Whether somebody swims who has something open.
+/// Whether a swimmer with something open swims.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Swims {
     /// Not until they are released.
@@ -34,7 +34,7 @@ pub enum Swims {
     Easily,
 }
 
-/// Something that is open.
+/// Something that is not over.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Open {
     /// What.
@@ -76,7 +76,7 @@ pub fn hurting(view: &View<'_>, on: Date) -> Vec<Hurting> {
 }
 
 fn of(view: &View<'_>, swimmer: &Swimmer, on: Date) -> Option<Hurting> {
-    // What is private makes them swim easy, and is told nowhere.
+    // What they told in private makes them swim easy, and is shown nowhere.
     let kept: Vec<_> = swimmer.told_troubles(view.now()).collect();
     let mut open: Vec<Open> = kept.iter().map(|kept| opened(view, kept)).collect();
     open.sort_by_key(|open| gravity(&open.kind));

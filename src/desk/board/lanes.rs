@@ -95,7 +95,7 @@ fn placed(view: &View<'_>, course: Course, name: &Name, session: Option<&Session
     }
 }
 
-/// True if their tests tell their pace; that a guest's is guessed makes it none.
+/// True if their pace comes from tests; a pace that somebody guessed for a guest does not.
 fn is_tested(facts: &Facts, course: Course) -> bool {
     matches!(standing(facts, course), Standing::Tested(_))
 }

@@ -25,7 +25,7 @@ pub struct Paced {
     pub feedback: SetFeedback,
 }
 
-/// One a swimmer who has swum one lately, the latest first.
+/// The last one of each swimmer who swam one lately, the latest first.
 pub fn paced(view: &View<'_>) -> Vec<Paced> {
     let swimmers = view.squad.swimmers.values();
     let mut all: Vec<Paced> = swimmers.filter_map(|swimmer| of(view, swimmer)).collect();

@@ -37,7 +37,7 @@ pub enum Due {
     Overdue,
 }
 
-/// One a swimmer, those who are due first.
+/// Each swimmer's, those who are due first.
 pub fn tested(view: &View<'_>) -> Vec<Tested> {
     let (owed, over) = test_night::owed(view);
     let by_night = if over { Due::TestNight } else { Due::Tonight };

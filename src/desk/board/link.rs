@@ -42,7 +42,7 @@ fn opened(desk: &mut Desk<'_>, of: Option<Name>) -> Option<String> {
     Some(format!("{}/{place}/{}", door.base, door.token))
 }
 
-/// `trend`: the card, and to the swimmer alone where all of it is drawn.
+/// `trend`: the swimmer's card; to the swimmer alone also the address of their own page.
 pub fn trend_told(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped> {
     let mut told = glances::swimmer(desk, statement)?;
     if let Outcome::Swimmer(card) = &mut told {

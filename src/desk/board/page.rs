@@ -34,10 +34,10 @@ pub struct Board {
     pub at: Time,
     /// The local day it is as of.
     pub today: Date,
-    /// The night it is of: this evening's, else the next.
+    /// The night that it shows: this evening's, else the next.
     pub on: Date,
-    /// The clock on the wall is the page's: its minutes run on while it is looked
-    /// at. Where messages bring the clock it stands between them.
+    /// The page goes by the wall clock, so its minutes run on while it is looked at. Where
+    /// messages bring the clock, it stands still between them.
     pub ticks: bool,
     /// When alarms were raised that have reached nobody by text.
     pub unheard: Vec<Time>,
@@ -144,7 +144,7 @@ fn looked_at<T>(
 }
 
 impl Board {
-    /// Those of whose health it tells.
+    /// Those whose health it shows.
     fn of_health(&self) -> BTreeSet<Name> {
         let hurting = self.hurting.iter().map(|one| &one.who);
         let ill = self.weeks.iter().filter(|one| one.ill).map(|one| &one.who);
@@ -182,8 +182,8 @@ fn board(view: &View<'_>, language: Language) -> Board {
     }
 }
 
-/// This evening's where the squad swims or anything is set, drawn or marked for
-/// it; else the next there is.
+/// The night to show: this evening's where the squad swims or anything is set, drawn or marked
+/// for it; else the next.
 fn night(view: &View<'_>) -> Date {
     let (now, evening) = (view.now(), view.evening());
     let squad = &view.squad;

@@ -21,7 +21,7 @@ pub struct Clock {
     pub left_min: Option<u32>,
     /// How long there still is to swim, while the night is on.
     pub left: Option<Left>,
-    /// One a lane.
+    /// Each lane's.
     pub lanes: Vec<LaneClock>,
 }
 

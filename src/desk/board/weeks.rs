@@ -40,7 +40,7 @@ pub struct Weeks {
     pub ring: bool,
 }
 
-/// One a swimmer, those to be rung first.
+/// Each swimmer's, those to be rung first.
 pub fn weeks(view: &View<'_>) -> Vec<Weeks> {
     let since = view.today.saturating_sub((7 * WEEKS - 1).days());
     let now = view.now();

@@ -31,10 +31,10 @@ pub struct Asked<'a> {
     pub takes: bool,
     /// The sender wants no texts, whichever squad that was said to.
     pub opted_out: bool,
-    /// Who was written to that had asked for nothing.
+    /// The strangers whom squads wrote to unasked, so that none is written to too often.
     pub asked_in: &'a AskedIn,
-    /// An alarm that the sender raised has reached nobody yet, and they were not told
-    /// in an answer: the place in the log of the message that raised it.
+    /// The place in the log of the message by which the sender raised an alarm, where it has
+    /// reached nobody yet and no answer has told them so.
     pub unheard: Option<u64>,
     /// Letters go out: without that nobody can be called.
     pub calls: bool,
@@ -68,9 +68,9 @@ impl<'a> Asked<'a> {
     }
 }
 
-/// Where a page can be seen that this message opens.
+/// The address of the page that this message may open.
 ///
-/// The token is handed in as the instant is: chance comes in at the rim.
+/// The token is handed in, as the instant is: the core draws nothing at random.
 pub struct BoardDoor {
     /// How addresses of our server begin, without a slash at the end.
     pub base: String,

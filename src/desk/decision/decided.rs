@@ -17,7 +17,7 @@ pub struct Decision {
     pub said: Vec<Say>,
     /// What only the sender may hear, where it was said in a room.
     pub aside: Option<Aside>,
-    /// What of it waits for the morning.
+    /// What is held back until the morning.
     pub held: Held,
     /// What was read, one entry a statement, in the contract's form.
     pub understood: Vec<Value>,
@@ -38,7 +38,7 @@ pub struct Say {
     pub to: Option<String>,
     /// The words.
     pub text: String,
-    /// They are an alarm's, and call this one as what.
+    /// Of an alarm's words: as what this address is called, coach or contact.
     pub alarm: Option<Called>,
 }
 
@@ -59,7 +59,7 @@ impl Say {
     }
 }
 
-/// What waits, and until when.
+/// What is held back, and until when.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Held {
     /// When it may go out; nothing waits without it.

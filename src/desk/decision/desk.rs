@@ -20,13 +20,14 @@ pub struct Desk<'a> {
     pub danger: Option<Danger>,
     /// Whom that danger is about.
     pub danger_to: Whom,
-    /// Words of harm are of what somebody beside the sender may do to themselves.
+    /// The text's words of harm are about what somebody other than the sender may do to
+    /// themselves.
     pub harm_of_another: bool,
     /// The sender's words are not to be kept.
     pub private: bool,
     /// What was read of the text and applied.
     pub read: Vec<Statement>,
-    /// The text may want care, though nothing says why.
+    /// The text is to be answered with care, though no rule says why.
     pub cares: bool,
     /// What the text is about, where no statement says it.
     pub matter: Option<Matter>,

@@ -86,8 +86,8 @@ impl Desk<'_> {
         let waits = now.question.iter().chain(&now.waiting).any(|one| one.asks == asked.asks);
         let dropped = !self.answered && !waits && self.events.iter().any(gives_way);
         let said_over = self.events.iter().any(|event| asked.would_store_as(event));
-        // Without choices it asked for the text again; and what was to be passed on was
-        // never to be stored.
+        // One without choices only asked for the text again, and an offer to pass words on
+        // stored nothing.
         let offered = is_offer(self, asked) || asked.takes_back();
         (dropped && !said_over && !offered && !asked.choices.is_empty()).then(|| asked.asks.clone())
     }

@@ -95,11 +95,11 @@ pub fn course(said: Option<Course>, length: Length, own: Course) -> Course {
 pub enum Settled {
     /// One reading is a swim that people swim.
     Sure(Centis),
-    /// Two are.
+    /// Two readings are.
     Two(Centis, Centis),
-    /// None is; the likelier one.
+    /// No reading is; this is the likelier one.
     Unlikely(Centis),
-    /// None is, by far: faster or slower than anybody swims.
+    /// No reading is, by far: this one is faster or slower than anybody swims.
     Impossible(Centis),
 }
 

@@ -115,8 +115,8 @@ impl Desk<'_> {
         if let Some(message) = self.settled_by(text) {
             return self.apply(&message);
         }
-        let about_her = readiness::answer(self, text).or_else(|| readiness::contact(self, text));
-        if let Some(answered) = about_her {
+        let about_them = readiness::answer(self, text).or_else(|| readiness::contact(self, text));
+        if let Some(answered) = about_them {
             return answered;
         }
         if let Some(message) = taking_back::named(self, text) {
@@ -131,13 +131,13 @@ impl Desk<'_> {
         let read = situation.as_ref().and_then(|sit| {
             self.typed(text, |typed| reading::read_typed(typed, sit)).into_reading()
         });
-        // Our own notation that has two meanings is asked about as it stands, where
-        // nothing in the situation settles it.
+        // Our own notation with two meanings is asked about, unless the situation settles which
+        // is meant.
         let doubted = |read: &Reading| {
             matches!((&strict, read), (Reading::Unsure { .. }, Reading::Unsure { .. }))
                 && self.is_notation(text)
         };
-        // Nor is what we can read shrugged off, or a grave word.
+        // What we can read is not shrugged off either, and no grave word is.
         let past_answering = |read: &Reading| {
             let past = |one: &Statement| one.kind.is_past_answering();
             matches!(read, Reading::Understood(said) if said.statements.iter().all(past))
@@ -159,8 +159,8 @@ impl Desk<'_> {
             }
             _ => read,
         };
-        // Without its own notation a word that names nobody is no name, and small talk is
-        // none: `cheers that was grand`; and nothing is answered with `no` that was not asked.
+        // Outside our own notation a word that is nobody's name here is no name, small talk has
+        // none (`cheers that was grand`), and `no` answers only what was asked.
         let chats = |sit: &Situation| {
             read.is_none()
                 && self.typed(text, |typed| reading::aside(typed, sit)) == Some(Aside::Chat)

@@ -81,8 +81,8 @@ pub fn with_where_help_is(desk: &mut Desk<'_>, outcome: Outcome) -> Outcome {
     }
 }
 
-/// What an adult's words of harm or despair tell of their own swimming: `1300 tonight`, `not
-/// coming`. Nobody but their coach ever sees it, without the words.
+/// What an adult tells of their own swimming beside words of harm or despair: `1300 tonight`,
+/// `not coming`. Only their coach sees it, and never the words.
 pub fn beside_harm(desk: &Desk<'_>, text: &str) -> Vec<Statement> {
     if desk.minor_sender().is_some() || !desk.swims() {
         return vec![];

@@ -29,7 +29,7 @@ pub fn gate(
     if agreed && group == AgeGroup::Older && !closed {
         return None;
     }
-    // What is private, and what no one is set, has its own answer.
+    // What is told in private has an answer of its own, and so has what we set nobody.
     let own_answer = |concern: &Concern| {
         use Concern::{Afraid, BreathHold, Clinician, Easing, Gentle, Low, MaySwim};
         matches!(concern, Afraid | BreathHold | Clinician | Easing | Gentle | Low | MaySwim)
@@ -43,7 +43,7 @@ pub fn gate(
         Reading::Understood(Message { statements }) => statements,
         Reading::NotUnderstood { .. } | Reading::Unsure { .. } => vec![],
     };
-    // What hurts is heard; what they say of their age, and that they want out.
+    // Still heard: what hurts, how old they are, and that they want to leave.
     let stays = |one: &Statement| match &one.kind {
         Kind::Pain(_) | Kind::Ill { .. } | Kind::Forget | Kind::Help { .. } | Kind::Join { .. } => {
             true
@@ -62,9 +62,9 @@ pub fn gate(
     if closed {
         return Some((vec![], *refused("no_officer", RefusedWhy::Care(CareRefusal::NoOfficer))));
     }
-    // Nothing is done of it, and whoever answers for them reads what it was.
+    // None of it is done, but whoever answers for them may read what it was.
     desk.read = whole;
-    // Who may have written of something grave is not sent to their parents.
+    // Whoever may have written of something grave is not told to ask their parents.
     if agreed && desk.read.is_empty() && !is_of_swims(desk, text) {
         return Some((vec![], unread(Unread::Unsaid)));
     }

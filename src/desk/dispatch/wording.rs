@@ -189,7 +189,7 @@ fn in_order(outcomes: &[Outcome], voice: Voice) -> Vec<String> {
     lines
 }
 
-/// A reply with as much of what may wait as there is room for.
+/// A reply, with as many of the lines that may wait as there is room for.
 fn with_asides(fitted: Fitted, asides: Vec<String>, parts: usize) -> Fitted {
     if !fitted.rest.is_empty() {
         return fitted;

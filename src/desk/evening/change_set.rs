@@ -290,8 +290,8 @@ fn put(tonight: &mut Tonight, lane: LaneKept) {
     }
 }
 
-/// Seconds that have passed of a lane's set; where nobody said when it began, up to
-/// its main set.
+/// How many seconds of a lane's set have passed. Where nobody said when it began, the main set
+/// counts as just begun.
 fn elapsed(tonight: &Tonight, session: &Session) -> u32 {
     match (tonight.elapsed_s, tonight.booking.starts) {
         (Some(elapsed), _) => elapsed,

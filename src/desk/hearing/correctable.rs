@@ -14,8 +14,8 @@ use crate::units::Centis;
 const BEFORE_HOURS: i64 = 12;
 
 impl View<'_> {
-    /// What the open question is whether it was meant, which a text may put right instead of
-    /// answering.
+    /// What the sender is being asked about ("was this meant?"): a text may put it right
+    /// instead of answering.
     pub fn asked_about(&self) -> Option<Vec<Statement>> {
         let asked = self.open_question()?.choices.first()?;
         let says = &asked.message.statements;

@@ -57,10 +57,10 @@ impl View<'_> {
             Reading::Unsure { .. } => return read,
         };
         if statements.iter().all(|one| matches!(one.kind, Kind::Ill { .. } | Kind::Pain(_))) {
-            let hers = |one: &&Statement| {
+            let theirs = |one: &&Statement| {
                 is_absence(one) && statements.iter().any(|ill| ill.who == one.who)
             };
-            let away: Vec<Statement> = heard.iter().filter(hers).cloned().collect();
+            let away: Vec<Statement> = heard.iter().filter(theirs).cloned().collect();
             statements.extend(away);
         }
         read

@@ -44,8 +44,8 @@ pub struct Heard<'a> {
     names_another: bool,
 }
 
-/// Parts an answer; `understood` is what was read, which tells whether another is
-/// meant. With `names` who swims in which lane is said aloud.
+/// Parts an answer into what is said aloud and what is not. `understood`, what was read, tells
+/// whether it is about somebody else. With `names`, who swims in which lane is said aloud.
 pub fn part(outcome: &Outcome, understood: &[Value], me: Option<&Name>, names: bool) -> Parted {
     let names_another = understood.iter().any(|one| {
         let who = one.get("who");
@@ -177,18 +177,18 @@ impl Parted {
 /// What a room may hear of an outcome that is about the sender; nothing where it is for
 /// them alone.
 fn fit_for_a_room(outcome: &Outcome, heard: Heard<'_>) -> Option<Outcome> {
-    let hers = |who: &Name| heard.me == Some(who);
+    let theirs = |who: &Name| heard.me == Some(who);
     match outcome {
-        Outcome::Test(test) if hers(&test.swimmer) && !test.other => {
+        Outcome::Test(test) if theirs(&test.swimmer) && !test.other => {
             // What to swim next may tell what they may not swim.
             Some(Outcome::Test(TestReply { next: None, ..test.clone() }))
         }
         Outcome::Set(set)
-            if hers(&set.swimmer) && !set.other && set.feedback.change.what != Change::Rest =>
+            if theirs(&set.swimmer) && !set.other && set.feedback.change.what != Change::Rest =>
         {
             Some(outcome.clone())
         }
-        Outcome::Done(done) if hers(&done.swimmer) => Some(outcome.clone()),
+        Outcome::Done(done) if theirs(&done.swimmer) => Some(outcome.clone()),
         // A night's set is everybody's; whose times they are is not, nor who swims it
         // gently.
         Outcome::Evening(evening) => {

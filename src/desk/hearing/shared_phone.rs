@@ -57,7 +57,7 @@ impl Desk<'_> {
         }
     }
 
-    /// The message with the name of the one who speaks where it is of them.
+    /// The message, with the name of whoever speaks put into the statements about them.
     pub fn spoken(&mut self, message: &Message) -> Message {
         let mut message = message.clone();
         if self.is_unclear_who() {
@@ -78,7 +78,7 @@ impl Desk<'_> {
         message
     }
 
-    /// A question who is meant, where one of the statements hangs on it.
+    /// The question who is meant, where one of the statements depends on it.
     pub fn which_person(&mut self, statements: &[&Statement]) -> Option<Outcome> {
         let of_squad = |kind: &Kind| matches!(kind, Kind::Set(_)) && self.may(Right::RunEvening);
         let open = |one: &&Statement| {

@@ -53,7 +53,7 @@ impl View<'_> {
 
     /// A result that says how many of the night's set were made. Where the text says no
     /// number of repeats, their lane's counts: `lane 3 all made it`.
-    pub fn of_her_lane(
+    pub fn of_their_lane(
         &self,
         who: &Name,
         on: Date,

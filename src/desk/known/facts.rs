@@ -97,7 +97,8 @@ impl View<'_> {
         }
     }
 
-    /// What tells their pace alone, where that of many is asked for: their tests and sets.
+    /// Only what tells their pace, their tests and sets, for where the pace of many swimmers is
+    /// wanted.
     pub fn facts_of_pace(&self, swimmer: &Swimmer) -> Facts {
         let since = self.today.checked_sub(WEEKS.weeks()).unwrap_or(Date::MIN);
         Facts {
@@ -117,7 +118,7 @@ impl View<'_> {
         let far = |distance: &Distance| distance.metres().get();
         let longest = said.unbroken.into_iter().chain(tested);
         let longest = longest.max_by(|one, other| far(one).total_cmp(&far(other)));
-        // Whoever never said so is bound by nothing, and nor is who can swim any repeat.
+        // Whoever never said so is not bound, nor is whoever can swim any repeat there is.
         let bound = longest.filter(|longest| said.unbroken.is_some() && far(longest) < 400.0);
         Ability { unbroken: bound, most: said.most }
     }

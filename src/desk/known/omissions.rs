@@ -8,8 +8,8 @@ use crate::session::{Limit, Session};
 use crate::units::Equipment;
 
 impl View<'_> {
-    /// A session without what the squad leaves out by now. A limit also holds for a set
-    /// that was put before it, and the set is whole again when the limit is lifted.
+    /// A session without what the squad leaves out now. A limit also holds for a set that was
+    /// put earlier; once the limit is lifted, that set is whole again.
     pub fn shown(&self, session: &Session) -> Session {
         let limits = self.squad.limits.at(self.now()).map(Vec::as_slice).unwrap_or_default();
         coaching::within(session, limits)

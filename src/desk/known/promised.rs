@@ -17,7 +17,8 @@ impl View<'_> {
         let cause = swimmer.promised.cause_at(now)?;
         let made = swimmer.promised.set_at(now)?;
         let on = self.squad.local_day(made);
-        // New paces end what was made of the old ones; a test in another stroke has none.
+        // A test brings new paces and so ends what was promised by the old ones, unless it was
+        // in another stroke.
         let of_it = |test: &Trial| match &promise {
             Promise::Set { set } => set.stroke == test.stroke,
             Promise::Easy | Promise::Test => true,

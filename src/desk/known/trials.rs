@@ -40,12 +40,12 @@ pub fn sprints_from(swimmer: &Swimmer, now: Timestamp) -> Start {
 /// tests let expect (common practice, no source).
 ///
 /// `new` is as from a push; `but` is the test of theirs that it replaces.
-pub fn is_unlike_her(view: &View<'_>, who: &Name, new: &Trial, but: Option<&TestKept>) -> bool {
-    beside_her_tests(view, who, new, but).is_some_and(|verdict| verdict != Verdict::Plausible)
+pub fn is_unlike_them(view: &View<'_>, who: &Name, new: &Trial, but: Option<&TestKept>) -> bool {
+    beside_their_tests(view, who, new, but).is_some_and(|verdict| verdict != Verdict::Plausible)
 }
 
 /// What their tests say of a time; nothing where they reach no further.
-pub fn beside_her_tests(
+pub fn beside_their_tests(
     view: &View<'_>,
     who: &Name,
     new: &Trial,

@@ -48,8 +48,8 @@ fn officer(desk: &mut Desk<'_>, address: String) -> Result<Outcome, Stopped> {
     }
     desk.demand_number(&address)?;
     let squad = desk.squad.name.clone();
-    // Somebody must hear of harm: no limit keeps that from them. Twice they need not
-    // know.
+    // Somebody must hear of harm, so no limit on texts to strangers holds here; but an officer
+    // is told only once that they are one.
     if !desk.squad.safe.officers.contains(&address) {
         let text = desk.voice_for(&address).care_letter(&CareLetter::NowOfficer { squad });
         desk.tell_stranger(&address, text);
@@ -165,13 +165,13 @@ fn who_read(desk: &mut Desk<'_>, who: Option<Name>) -> Result<Outcome, Stopped> 
     let who = who.ok_or_else(|| refused("not_a_swimmer", RefusedWhy::NotASwimmer))?;
     let now = desk.now();
     let reads = desk.squad.safe.reads.iter().filter(|read| read.at <= now);
-    let hers: Vec<_> = reads.filter(|read| read.who.contains(&who)).collect();
-    let latest = hers.iter().rev().take(TOLD).map(|read| SeenLine {
+    let theirs: Vec<_> = reads.filter(|read| read.who.contains(&who)).collect();
+    let latest = theirs.iter().rev().take(TOLD).map(|read| SeenLine {
         on: desk.squad.local_day(read.at),
         role: desk.squad.members.get(&read.by).map(|member| member.role),
         what: read.what,
     });
-    Ok(done(CareDone::Seen { who, times: hers.len(), latest: latest.collect() }))
+    Ok(done(CareDone::Seen { who, times: theirs.len(), latest: latest.collect() }))
 }
 
 /// What is kept apart, for the officer alone.

@@ -322,7 +322,7 @@ fn tell(desk: &mut Desk<'_>, who: &Name, letter: PlanLetter) -> bool {
     let way = desk.swimmer(who).and_then(|swimmer| way_to(desk, swimmer));
     let Some((address, language)) = way.filter(|_| desk.may_write_to(who)) else { return false };
     let voice = reply::voice(language);
-    let outcome = Outcome::Ok(OkReply::Approval(ApprovalReply::ToHer(letter)));
+    let outcome = Outcome::Ok(OkReply::Approval(ApprovalReply::ToSwimmer(letter)));
     let fitted = reply::fit(voice.lines(&outcome), PARTS, voice.more_hint());
     if !fitted.rest.is_empty() {
         desk.record(Event::MoreKept { address: address.clone(), lines: fitted.rest });

@@ -33,10 +33,9 @@ impl Desk<'_> {
         }
     }
 
-    /// Calls all who can help, other than the sender: those on deck, the squad's
-    /// second contact, those who asked to be told. `known` where the sender is on
-    /// deck and speaks of another. Each is called in their language. Where no letter goes
-    /// out, it says so.
+    /// Calls all who can help, other than the sender: those on deck, the squad's second
+    /// contact, those who asked to be told. `known`: the sender is on deck and speaks of
+    /// somebody else. Each is called in their language. Where no letter goes out, it says so.
     pub fn call_help(&mut self, words: impl Fn(Voice) -> String, known: bool) {
         let deck = self.squad.holders(Right::BeWarned).map(|to| (to.to_owned(), Called::Deck));
         let second = self.squad.safe.second_contact.clone();

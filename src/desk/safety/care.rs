@@ -99,7 +99,7 @@ pub fn faint(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stop
         desk.record(Event::CareRecorded { who: None, what: CareKind::Accident { words } });
     }
     let who = whom.into_iter().next();
-    // Who may lift a stop is the coach's business alone.
+    // Only to a coach is it said whose stop it is, as only a coach may lift it.
     let about = who.filter(|_| beside && desk.may(Right::Release));
     let kind = if beside && about.is_none() {
         CautionKind::Beside { danger, unnamed: desk.may(Right::SpeakForOthers), call }
@@ -199,7 +199,7 @@ impl View<'_> {
 }
 
 impl Desk<'_> {
-    /// The text is kept as an accident's; not where it speaks of harm.
+    /// The text, to be kept with the accident; nothing where it speaks of harm.
     pub fn words_of_accident(&self) -> String {
         match self.private {
             true => String::new(),

@@ -34,9 +34,9 @@ pub fn join(desk: &mut Desk<'_>, code: &str, name: &Name) -> Result<Outcome, Sto
 pub fn swims(desk: &mut Desk<'_>, name: &Name) -> Result<Outcome, Stopped> {
     let address = desk.asked.from.to_owned();
     let own = desk.member().is_some_and(|member| member.answers_to(name));
-    let hers =
+    let theirs =
         desk.squad.former.get(name).is_none_or(|left| left.address.as_ref() == Some(&address));
-    if !hers || (!own && desk.squad.is_taken(name)) {
+    if !theirs || (!own && desk.squad.is_taken(name)) {
         return Err(refused("name_taken", RefusedWhy::NameTaken));
     }
     if desk.squad.swimmers.len().max(desk.squad.members.len()) >= MOST_PEOPLE {

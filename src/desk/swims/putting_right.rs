@@ -7,7 +7,7 @@ use crate::desk::decision::questions_back::ask_yes;
 use crate::desk::decision::refusing::{Stopped, refused};
 use crate::desk::decision::resolve::{self, Settled};
 use crate::desk::decision::view::View;
-use crate::desk::known::trials::{from_a_push, is_unlike_her};
+use crate::desk::known::trials::{from_a_push, is_unlike_them};
 use crate::history::{Event, Right, SwappedTest};
 use crate::message::{self, Message, Name, Statement};
 use crate::reply::{Asks, BegunReply, OkReply, Outcome, RefusedWhy};
@@ -77,7 +77,7 @@ fn put_right(
     // As a new result would be; what it replaces may have been wildly wrong.
     let mut right = kept.what.clone();
     right.trial.time = time;
-    if !desk.confirmed && is_unlike_her(desk, &who, &from_a_push(&right), Some(&kept.what)) {
+    if !desk.confirmed && is_unlike_them(desk, &who, &from_a_push(&right), Some(&kept.what)) {
         let asks = Asks::Implausible { distance: trial.distance, time };
         return Err(ask_yes(desk, asks, &Message { statements: vec![statement.clone()] }));
     }
@@ -162,13 +162,13 @@ pub fn swap(
             .map(|kept| (kept.cause, kept.what.trial))
             .ok_or_else(nothing)
     };
-    let ((one_cause, hers), (other_cause, theirs)) = (latest(one)?, latest(other)?);
+    let ((one_cause, own), (other_cause, others)) = (latest(one)?, latest(other)?);
     let which = |cause, trial: Trial| SwappedTest { cause, distance: trial.distance };
     desk.record(Event::ResultsSwapped {
-        one: (one.clone(), which(one_cause, hers)),
-        other: (other.clone(), which(other_cause, theirs)),
+        one: (one.clone(), which(one_cause, own)),
+        other: (other.clone(), which(other_cause, others)),
     });
-    let now = [(one.clone(), theirs), (other.clone(), hers)];
+    let now = [(one.clone(), others), (other.clone(), own)];
     Ok(Outcome::Ok(OkReply::ResultsSwapped { now }))
 }
 

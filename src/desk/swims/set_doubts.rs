@@ -7,7 +7,7 @@
 
 use crate::coaching::{Facts, SetFeedback, SetSwum};
 use crate::desk::decision::view::View;
-use crate::desk::known::trials::beside_her_tests;
+use crate::desk::known::trials::beside_their_tests;
 use crate::message::Name;
 use crate::swim::Trial;
 use crate::swim::plausible::{Acquaintance, Verdict, check_against};
@@ -15,7 +15,7 @@ use crate::units::{Centis, Stroke};
 
 /// A time of the set to be asked about. None of a set that is not `timed`: it says only
 /// how many were made.
-pub fn unlike_her(
+pub fn unlike_them(
     view: &View<'_>,
     who: &Name,
     facts: &Facts,
@@ -58,6 +58,6 @@ fn too_fast(view: &View<'_>, who: &Name, swum: &SetSwum, fastest: Centis) -> Opt
         on: swum.on,
         meet: false,
     };
-    let verdict = beside_her_tests(view, who, &trial, None)?;
+    let verdict = beside_their_tests(view, who, &trial, None)?;
     (verdict == Verdict::TooFast).then_some(fastest)
 }

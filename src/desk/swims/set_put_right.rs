@@ -64,15 +64,15 @@ impl View<'_> {
     }
 }
 
-/// Leaves out a set that another takes the place of: it is no earlier one.
+/// Takes a set out of the facts that another one replaces: it is not an earlier set.
 pub fn forget_set(facts: &mut Facts, was: &SetSwum) {
     if let Some(at) = facts.sets.iter().rposition(|set| set == was) {
         facts.sets.remove(at);
     }
 }
 
-/// The set of theirs that a new one repeats: the same repeats of the night's set, of
-/// which there are fewer than both together.
+/// The set of theirs that a new one tells again: the same repeats of the night's set, which
+/// holds fewer of them than the two together.
 pub fn told_before(view: &View<'_>, who: &Name, swum: &SetSwum) -> Option<(u64, SetSwum)> {
     let line = view.session_that_night(who, swum.on)?;
     let swims = |repeat: &crate::session::Repeat| {
@@ -165,7 +165,7 @@ fn put_right(
     let mut facts = facts(desk, who)?;
     forget_set(&mut facts, &was);
     let feedback = coaching::feedback_by(desk.asked.book, &facts, &right);
-    let doubted = set_doubts::unlike_her(desk, who, &facts, true, &right, &feedback);
+    let doubted = set_doubts::unlike_them(desk, who, &facts, true, &right, &feedback);
     let doubted = doubted.filter(|time| changes.iter().any(|(_, _, now)| *now == Some(*time)));
     if let (Some(time), false) = (doubted, desk.confirmed) {
         let distance = right.set.distance;

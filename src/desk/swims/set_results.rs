@@ -27,7 +27,7 @@ pub fn set(
     }
     let course = resolve::course(None, set.distance, desk.course_of(&who));
     let on = swum_on(desk, set.on, course)?;
-    let set = &desk.of_her_lane(&who, on, set);
+    let set = &desk.of_their_lane(&who, on, set);
     let stroke = set.stroke.unwrap_or(Stroke::Free);
     let distance = whole_lengths(set.distance, course)?;
     let mut facts = facts(desk, &who)?;
@@ -45,7 +45,7 @@ pub fn set(
     let timed = !set.times.is_empty() || set.average.is_some();
     if !desk.confirmed
         && !repeat
-        && let Some(time) = set_doubts::unlike_her(desk, &who, &facts, timed, &swum, &feedback)
+        && let Some(time) = set_doubts::unlike_them(desk, &who, &facts, timed, &swum, &feedback)
     {
         return Err(ask_yes(desk, Asks::Implausible { distance, time }, message));
     }

@@ -1,8 +1,7 @@
 //! What swimmers hear when a coach texts their sets: what they would have heard had
 //! they texted them.
 //!
-//! Of the squad's set of the night alone, and one such text a day: nobody asked for
-//! it.
+//! Only about the squad's set of the night, and one such text a day, as nobody asked for it.
 
 use crate::desk::decision::desk::Desk;
 use crate::desk::decision::view::View;
@@ -36,9 +35,9 @@ impl Desk<'_> {
             return;
         }
         let voice = reply::voice(language);
-        let hers = Outcome::Set(SetReply { other: shared, ..set.clone() });
+        let theirs = Outcome::Set(SetReply { other: shared, ..set.clone() });
         let mut lines = vec![voice.coach_told_of(&set.set)];
-        lines.extend(voice.lines(&hers));
+        lines.extend(voice.lines(&theirs));
         let fitted = reply::fit(lines, PARTS, voice.shown_whole(Unasked::Advice));
         self.record(Event::SaidUnasked { address: to.clone(), what: Unasked::Advice, on, said });
         self.write_to(to, fitted.text);
@@ -46,8 +45,8 @@ impl Desk<'_> {
 }
 
 impl View<'_> {
-    /// Their own telephone, whether others share it, and their language; none where they
-    /// are not to be written to, or are the sender.
+    /// The swimmer's own telephone, whether others share it, and their language. None where
+    /// they are not to be written to, or sent the text themselves.
     fn whom_to_advise(&self, set: &SetReply) -> Option<(String, bool, Language)> {
         let who = &set.swimmer;
         let swimmer = self.swimmer(who)?;

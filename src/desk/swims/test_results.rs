@@ -8,7 +8,7 @@ use crate::desk::decision::questions_back::ask_yes;
 use crate::desk::decision::refusing::{Stopped, refused};
 use crate::desk::decision::resolve::{self, Settled, whole_lengths};
 use crate::desk::known::facts::facts;
-use crate::desk::known::trials::{from_a_push, is_unlike_her, trials};
+use crate::desk::known::trials::{from_a_push, is_unlike_them, trials};
 use crate::desk::plans::approval;
 use crate::history::{Event, Reasons, TestKept};
 use crate::message::{self, Choice, Kind, Message, Name, Statement, TypedTime};
@@ -76,7 +76,7 @@ fn store_test(
     {
         return Err(ask_yes(desk, Asks::ImpossiblePair { new: trial, old }, message));
     }
-    if !desk.confirmed && !repeat && is_unlike_her(desk, &who, &pushed, None) {
+    if !desk.confirmed && !repeat && is_unlike_them(desk, &who, &pushed, None) {
         let asks = Asks::Implausible { distance: trial.distance, time: trial.time };
         return Err(ask_yes(desk, asks, message));
     }

@@ -36,7 +36,8 @@ pub fn claims(squad: &Squad, what: Unasked, now: Timestamp) -> Vec<String> {
     match what {
         Unasked::Count => who_comes::claims(squad, now),
         Unasked::Digest => squad_week::claims(squad, now),
-        // Nothing is lighter; and what the coach's text says is never due.
+        // No text weighs less than a note; and advice follows a coach's text, so it never falls
+        // due.
         Unasked::Note | Unasked::Advice => Vec::new(),
     }
 }

@@ -73,7 +73,7 @@ fn wished(desk: &mut Desk<'_>, wish: DigestWish) -> Result<WeeklyReply, Stopped>
 fn mine(view: &View<'_>, who: &crate::message::Name) -> Result<(), Stopped> {
     match view.is_mine(who) {
         true => Ok(()),
-        false => Err(turned_down(WeeklyRefusal::HersToSay)),
+        false => Err(turned_down(WeeklyRefusal::TheirsToSay)),
     }
 }
 

@@ -72,9 +72,9 @@ impl Gone {
                 self.moves.insert(by, None);
             }
             Event::ResultsSwapped { one, other } if one.0 == self.who || other.0 == self.who => {
-                let (hers, theirs) = if one.0 == self.who { (one, other) } else { (other, one) };
-                self.left.insert(hers.1.cause, theirs.0.clone());
-                self.came.insert(theirs.1.cause, theirs.0.clone());
+                let (own, others) = if one.0 == self.who { (one, other) } else { (other, one) };
+                self.left.insert(own.1.cause, others.0.clone());
+                self.came.insert(others.1.cause, others.0.clone());
             }
             Event::ResultMoved { from, to, cause } if *from == self.who => {
                 let stays = match self.came.remove(cause) {
@@ -109,7 +109,7 @@ impl Gone {
     }
 
     /// True for one of their addresses that is nobody else's.
-    pub fn is_hers(&self, address: &str) -> bool {
+    pub fn is_theirs(&self, address: &str) -> bool {
         self.addresses.contains(address) && !self.shared.contains(address)
     }
 
@@ -172,11 +172,11 @@ impl Gone {
             },
             Event::RoleGiven { address, role, called } => {
                 let called = called.filter(|called| *called != self.who);
-                (!self.is_hers(&address)).then_some(Event::RoleGiven { address, role, called })
+                (!self.is_theirs(&address)).then_some(Event::RoleGiven { address, role, called })
             }
             Event::Invited { ref address, ref invitation } => {
-                let hers = self.is_hers(address) || invitation.name.as_ref() == Some(&self.who);
-                (!hers).then_some(event)
+                let theirs = self.is_theirs(address) || invitation.name.as_ref() == Some(&self.who);
+                (!theirs).then_some(event)
             }
             Event::GuestAdded { ref name, .. } | Event::Claimed { ref name, .. } => {
                 (*name != self.who).then_some(event)
@@ -196,18 +196,18 @@ impl Gone {
             | Event::StandsBy { ref address, .. }
             | Event::StrangerAsked { ref address }
             | Event::SecondContactNamed { address: Some(ref address) }
-            | Event::QuestionsDropped { ref address } => (!self.is_hers(address)).then_some(event),
+            | Event::QuestionsDropped { ref address } => (!self.is_theirs(address)).then_some(event),
             Event::SecondContactNamed { address: None } => Some(event),
             Event::ConfirmationAsked { ref confirmation } => {
                 let (by, named) = (&confirmation.by, serde_json::to_string(&event));
-                let hers = self.is_hers(by)
+                let theirs = self.is_theirs(by)
                     || named.is_ok_and(|words| self.is_named_in(&words))
                     || self.addresses.iter().any(|one| confirmation.pending.address() == one);
-                (!hers).then_some(event)
+                (!theirs).then_some(event)
             }
             Event::QuestionClosed { ref address, ref about } => {
-                let hers = self.is_hers(address) || about.as_ref() == Some(&self.who);
-                (!hers).then_some(event)
+                let theirs = self.is_theirs(address) || about.as_ref() == Some(&self.who);
+                (!theirs).then_some(event)
             }
             Event::QuestionQueued { ref address, .. } => {
                 (!self.touches(address, &event)).then_some(event)
@@ -215,12 +215,12 @@ impl Gone {
             // What waits for someone else's next word goes if it names them.
             Event::QuestionAsked { ref address, .. } => match self.touches(address, &event) {
                 true => Some(Event::QuestionClosed { address: address.clone(), about: None })
-                    .filter(|_| !self.is_hers(address)),
+                    .filter(|_| !self.is_theirs(address)),
                 false => Some(event),
             },
             Event::MoreKept { ref address, .. } => match self.touches(address, &event) {
                 true => Some(Event::MoreKept { address: address.clone(), lines: vec![] })
-                    .filter(|_| !self.is_hers(address)),
+                    .filter(|_| !self.is_theirs(address)),
                 false => Some(event),
             },
             Event::ReasonsKept { ref address, .. } => {
@@ -228,8 +228,8 @@ impl Gone {
             }
             Event::HealthSeen { mut who, by, what } => {
                 who.retain(|who| *who != self.who);
-                let hers = self.is_hers(&by);
-                (!who.is_empty() && !hers).then_some(Event::HealthSeen { who, by, what })
+                let theirs = self.is_theirs(&by);
+                (!who.is_empty() && !theirs).then_some(Event::HealthSeen { who, by, what })
             }
             Event::FocusSet { ref who, .. } | Event::Noted { ref who, .. } => {
                 (*who != self.who).then(|| self.unnamed(event))
@@ -305,7 +305,7 @@ impl Gone {
     }
 
     fn touches(&self, address: &str, event: &Event) -> bool {
-        self.is_hers(address)
+        self.is_theirs(address)
             // An event that can't be written out was never stored.
             || serde_json::to_string(event).is_ok_and(|words| self.is_named_in(&words))
     }

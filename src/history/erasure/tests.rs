@@ -61,7 +61,7 @@ fn results_whose_move_was_undone_are_whose_they_were() {
 }
 
 #[test]
-fn words_for_others_go_as_far_as_they_name_her() {
+fn words_for_others_go_as_far_as_they_name_them() {
     let gone = Gone::new(name("heron"));
     let noted = |text: &str| Event::Noted { who: name("teal"), text: text.to_owned() };
     assert_eq!(gone.without(1, noted("long exhale")), Some(noted("long exhale")));

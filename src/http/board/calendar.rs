@@ -1,20 +1,19 @@
 //! The calendar that lasts: its page, from which it is opened, renewed or shut, and
 //! the address under which calendars ask for it.
 
-use axum::extract::rejection::PathRejection;
-use axum::extract::{Path, Request, State};
+use axum::extract::{Request, State};
 use axum::http::StatusCode;
 use axum::http::header::CONTENT_SECURITY_POLICY;
 use axum::response::Response;
 use maud::{Markup, html};
 
+use super::address::{Address, NotShown, behind};
+use super::answer::answer;
 use super::layout::{self, Again};
 use super::policy::policy_with_forms;
-use super::serve::{self, answer, refused, shut};
 use super::take::handed_out;
 use crate::desk::board::CalendarSeen;
 use crate::export::File;
-use crate::http::Problem;
 use crate::http::router::Door;
 use crate::reply::{Label, voice};
 
@@ -36,11 +35,12 @@ const SHUT: &[u8] = b"do=shut";
     ))]
 pub async fn calendar(
     State(door): State<Door>,
-    token: Result<Path<String>, PathRejection>,
-) -> Response {
-    let Ok(Path(token)) = token else { return shut() };
-    let seen = door.reception.calendar_seen(token.clone()).await;
-    shown(seen.map(|seen| seen.map(|seen| (seen, None))), &token)
+    Address(token): Address<String>,
+) -> Result<Response, NotShown> {
+    let look = behind(&door.reception, &token, |service, token| async move {
+        service.calendar_seen(&token).await
+    });
+    Ok(shown(&look.await?, None, &token))
 }
 
 /// Opens the calendar under a new address, which shuts the old one, or shuts it.
@@ -58,26 +58,26 @@ pub async fn calendar(
     ))]
 pub async fn wish(
     State(door): State<Door>,
-    token: Result<Path<String>, PathRejection>,
+    Address(token): Address<String>,
     request: Request,
-) -> Response {
-    let Ok(Path(token)) = token else { return shut() };
-    let body = match door.read(request).await {
-        Ok((_, body)) => body,
-        Err(problem) => return refused(&problem),
-    };
-    let done = match body.as_slice() {
+) -> Result<Response, NotShown> {
+    let (_, body) = door.read(request).await?;
+    match body.as_slice() {
         OPEN => {
-            let opened = door.reception.open_calendar(token.clone()).await;
-            opened.map(|opened| opened.map(|(seen, url)| (seen, Some(url))))
+            let open = behind(&door.reception, &token, |service, token| async move {
+                service.open_calendar(&token).await
+            });
+            let (seen, url) = open.await?;
+            Ok(shown(&seen, Some(&url), &token))
         }
         SHUT => {
-            let seen = door.reception.shut_calendar(token.clone()).await;
-            seen.map(|seen| seen.map(|seen| (seen, None)))
+            let shut = behind(&door.reception, &token, |service, token| async move {
+                service.shut_calendar(&token).await
+            });
+            Ok(shown(&shut.await?, None, &token))
         }
-        _ => return shut(),
-    };
-    shown(done, &token)
+        _ => Err(NotShown::Shut),
+    }
 }
 
 /// Hands out a calendar to whoever has its address.
@@ -91,22 +91,22 @@ pub async fn wish(
         (status = 503, description = "It can't be had now", body = String,
             content_type = "text/html"),
     ))]
-pub async fn feed(State(door): State<Door>, file: Result<Path<String>, PathRejection>) -> Response {
-    let Ok(Path(file)) = file else { return shut() };
-    let Some(token) = file.strip_suffix(ENDING) else { return shut() };
-    let found = door.reception.calendar(token.to_owned()).await;
-    serve::seen(found, |text| handed_out(File::Calendar, text))
+pub async fn feed(
+    State(door): State<Door>,
+    Address(file): Address<String>,
+) -> Result<Response, NotShown> {
+    let token = file.strip_suffix(ENDING).ok_or(NotShown::Shut)?;
+    let look =
+        behind(&door.reception, token, |service, token| async move { service.calendar(&token) });
+    Ok(handed_out(File::Calendar, look.await?))
 }
 
-type Seen = (CalendarSeen, Option<String>);
-
-fn shown(found: Result<Option<Seen>, Problem>, token: &str) -> Response {
-    serve::seen(found, |(seen, url)| {
-        let page = page(&seen, url.as_deref(), &format!("../{token}"));
-        let mut response = answer(StatusCode::OK, page);
-        response.headers_mut().insert(CONTENT_SECURITY_POLICY, policy_with_forms());
-        response
-    })
+/// The calendar's page, with its address where that is new.
+fn shown(seen: &CalendarSeen, url: Option<&str>, token: &str) -> Response {
+    let page = page(seen, url, &format!("../{token}"));
+    let mut response = answer(StatusCode::OK, page);
+    response.headers_mut().insert(CONTENT_SECURITY_POLICY, policy_with_forms());
+    response
 }
 
 fn page(seen: &CalendarSeen, url: Option<&str>, back: &str) -> Markup {

@@ -8,15 +8,15 @@
 use std::convert::Infallible;
 use std::time::Duration;
 
-use axum::extract::rejection::PathRejection;
-use axum::extract::{Path, State};
+use axum::extract::State;
 use axum::http::{HeaderName, HeaderValue};
+use axum::response::Response;
 use axum::response::sse::{Event, Sse};
-use axum::response::{IntoResponse, Response};
 use futures_util::stream::{Stream, unfold};
 use tokio::time::sleep;
 
-use super::serve::{guard, seen, shut};
+use super::address::{Address, NotShown, behind};
+use super::answer::guarded;
 use crate::http::Reception;
 use crate::http::router::Door;
 use crate::service::Changes;
@@ -50,16 +50,17 @@ const X_ACCEL_BUFFERING: HeaderName = HeaderName::from_static("x-accel-buffering
     ))]
 pub async fn live(
     State(door): State<Door>,
-    token: Result<Path<String>, PathRejection>,
-) -> Response {
-    let Ok(Path(token)) = token else { return shut() };
-    seen(door.reception.changes_of_board(token.clone()).await, |changes| {
-        let line = Line { reception: door.reception, token, changes, said: None };
-        let mut response = Sse::new(line.events()).into_response();
-        guard(&mut response);
-        response.headers_mut().insert(X_ACCEL_BUFFERING, HeaderValue::from_static("no"));
-        response
-    })
+    Address(token): Address<String>,
+) -> Result<Response, NotShown> {
+    let changes = changes(&door.reception, &token).await?;
+    let line = Line { reception: door.reception, token, changes, said: None };
+    let mut response = guarded(Sse::new(line.events()));
+    response.headers_mut().insert(X_ACCEL_BUFFERING, HeaderValue::from_static("no"));
+    Ok(response)
+}
+
+async fn changes(reception: &Reception, token: &str) -> Result<Changes, NotShown> {
+    behind(reception, token, |service, token| async move { service.changes_of_board(&token) }).await
 }
 
 /// A page that listens.
@@ -91,8 +92,7 @@ impl Line {
                 said = self.hears() => said,
             },
         };
-        let still_open = self.reception.changes_of_board(self.token.clone()).await;
-        still_open.ok().flatten()?;
+        changes(&self.reception, &self.token).await.ok()?;
         self.said = Some(said);
         Some((said, self))
     }

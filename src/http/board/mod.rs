@@ -4,6 +4,8 @@
 //! Lays out what the desk gathered and decides nothing; every word is the
 //! voice's.
 
+mod address;
+mod answer;
 mod calendar;
 mod draw;
 mod focus;
@@ -19,9 +21,9 @@ mod people;
 mod policy;
 mod poolside;
 mod register;
-mod serve;
 mod set;
 mod sheet;
+mod squad_page;
 mod swimmer_page;
 mod take;
 mod todo;
@@ -29,6 +31,6 @@ mod weeks;
 
 pub use calendar::{__path_calendar, __path_feed, __path_wish, calendar, feed, wish};
 pub use live::{__path_live, live};
-pub use serve::{__path_show, show};
+pub use squad_page::{__path_show, show};
 pub use swimmer_page::{__path_own, __path_swimmer, own, swimmer};
 pub use take::{__path_file, __path_own_file, file, own_file};

@@ -1,17 +1,16 @@
 //! `GET /board/{token}/swimmer/{name}`: how it is going for one swimmer.
 
-use axum::extract::rejection::PathRejection;
-use axum::extract::{Path, State};
+use axum::extract::State;
 use axum::http::StatusCode;
 use axum::response::Response;
 use maud::{Markup, html};
 
+use super::address::{Address, NotShown, behind};
+use super::answer::answer;
 use super::going::{days, next, repeats, tests, weeks};
 use super::layout::{self, Again};
-use super::serve::{answer, seen, shut};
 use super::take;
 use crate::desk::board::One;
-use crate::http::Problem;
 use crate::http::router::Door;
 use crate::message::Name;
 use crate::reply::{Label, voice};
@@ -29,12 +28,9 @@ use crate::reply::{Label, voice};
     ))]
 pub async fn swimmer(
     State(door): State<Door>,
-    path: Result<Path<(String, String)>, PathRejection>,
-) -> Response {
-    let Ok(Path((token, name))) = path else { return shut() };
-    let Ok(name) = Name::new(&name) else { return shut() };
-    let found = door.reception.board_of_one(token.clone(), Some(name)).await;
-    shown(found, &token, Whose::AnyOfTheSquad)
+    Address((token, name)): Address<(String, Name)>,
+) -> Result<Response, NotShown> {
+    shown(&door, &token, Some(name)).await
 }
 
 /// Shows a swimmer their own page.
@@ -47,10 +43,11 @@ pub async fn swimmer(
         (status = 503, description = "It can't be shown now", body = String,
             content_type = "text/html"),
     ))]
-pub async fn own(State(door): State<Door>, path: Result<Path<String>, PathRejection>) -> Response {
-    let Ok(Path(token)) = path else { return shut() };
-    let found = door.reception.board_of_one(token.clone(), None).await;
-    shown(found, &token, Whose::Own)
+pub async fn own(
+    State(door): State<Door>,
+    Address(token): Address<String>,
+) -> Result<Response, NotShown> {
+    shown(&door, &token, None).await
 }
 
 /// Who looks at the page.
@@ -62,8 +59,13 @@ enum Whose {
     Own,
 }
 
-fn shown(found: Result<Option<One>, Problem>, token: &str, whose: Whose) -> Response {
-    seen(found, |one| answer(StatusCode::OK, page(&one, token, whose)))
+/// The page of whoever is named by the squad's token, else of the swimmer whose own it is.
+async fn shown(door: &Door, token: &str, name: Option<Name>) -> Result<Response, NotShown> {
+    let whose = if name.is_some() { Whose::AnyOfTheSquad } else { Whose::Own };
+    let look = behind(&door.reception, token, |service, token| async move {
+        service.board_of_one(&token, name.as_ref()).await
+    });
+    Ok(answer(StatusCode::OK, page(&look.await?, token, whose)))
 }
 
 fn page(one: &One, token: &str, whose: Whose) -> Markup {

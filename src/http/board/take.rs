@@ -1,15 +1,15 @@
 //! `GET /board/{token}/{file}`, `GET /me/{token}/{file}`: the files of a squad or a
 //! swimmer, for whoever has the page.
 
-use axum::extract::rejection::PathRejection;
-use axum::extract::{Path, State};
+use axum::extract::State;
+use axum::http::HeaderValue;
 use axum::http::header::{CONTENT_DISPOSITION, CONTENT_TYPE};
-use axum::http::{HeaderValue, StatusCode};
-use axum::response::{IntoResponse, Response};
+use axum::response::Response;
 use maud::{Markup, html};
 
+use super::address::{Address, NotShown, behind};
+use super::answer::guarded;
 use super::page::Page;
-use super::serve::{guard, seen, shut};
 use crate::export::File;
 use crate::http::router::Door;
 use crate::reply::Label;
@@ -47,9 +47,9 @@ pub fn links(token: &str, lasting: &str) -> Markup {
     ))]
 pub async fn file(
     State(door): State<Door>,
-    path: Result<Path<(String, String)>, PathRejection>,
-) -> Response {
-    taken(&door, path).await
+    Address((token, name)): Address<(String, String)>,
+) -> Result<Response, NotShown> {
+    taken(&door, &token, &name).await
 }
 
 /// Hands out one of a swimmer's own files.
@@ -65,22 +65,23 @@ pub async fn file(
     ))]
 pub async fn own_file(
     State(door): State<Door>,
-    path: Result<Path<(String, String)>, PathRejection>,
-) -> Response {
-    taken(&door, path).await
+    Address((token, name)): Address<(String, String)>,
+) -> Result<Response, NotShown> {
+    taken(&door, &token, &name).await
 }
 
 /// Whose it is, the token says.
-async fn taken(door: &Door, path: Result<Path<(String, String)>, PathRejection>) -> Response {
-    let Ok(Path((token, name))) = path else { return shut() };
-    let Ok(file) = name.parse::<File>() else { return shut() };
-    seen(door.reception.taken_by_board(token, file).await, |text| handed_out(file, text))
+async fn taken(door: &Door, token: &str, name: &str) -> Result<Response, NotShown> {
+    let file: File = name.parse().map_err(|_| NotShown::Shut)?;
+    let look = behind(&door.reception, token, |service, token| async move {
+        service.taken_by_board(&token, file)
+    });
+    Ok(handed_out(file, look.await?))
 }
 
 /// A file for somebody to keep.
 pub fn handed_out(file: File, text: String) -> Response {
-    let mut response = (StatusCode::OK, text).into_response();
-    guard(&mut response);
+    let mut response = guarded(text);
     let headers = response.headers_mut();
     headers.insert(CONTENT_TYPE, HeaderValue::from_static(file.media_type()));
     let named = HeaderValue::try_from(format!("attachment; filename=\"{file}\""));

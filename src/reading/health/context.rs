@@ -75,9 +75,9 @@ fn distance(
 
 /// `in 1961`, `back in 2004`.
 fn is_of_a_year(marked: &Marked<'_, '_>, start: usize, end: usize) -> bool {
-    (start + 1..end).any(|at| {
-        matches!(marked.tokens[at - 1].text, "in" | "since" | "en" | "of" | "del")
-            && marked.tokens[at].value().is_some_and(|value| (1900..2026).contains(&value))
+    marked.tokens_in(start, end).array_windows().any(|[word, year]| {
+        matches!(word.text, "in" | "since" | "en" | "of" | "del")
+            && year.value().is_some_and(|value| (1900..2026).contains(&value))
     })
 }
 
@@ -110,7 +110,9 @@ fn is_told(marked: &Marked<'_, '_>, clause: usize, to: usize) -> bool {
 
 /// `with teal`: who else was there.
 fn is_beside(marked: &Marked<'_, '_>, at: usize) -> bool {
-    at > 0 && matches!(marked.tokens[at - 1].text, "with" | "con" | "into" | "against" | "contra")
+    marked
+        .before(at)
+        .is_some_and(|before| matches!(before.text, "with" | "con" | "into" | "against" | "contra"))
 }
 
 /// Whom some words are about: the last person spoken of in their clause before

@@ -30,18 +30,20 @@ pub fn illness_of_another(lexed: &Lexed, language: Language) -> Option<(Ailing, 
         let from = clause.max(mark.from.saturating_sub(NEAR));
         let denied = marked.any(from, mark.from, any!(Not));
         let own = marked.any(from, mark.from, any!(Me))
-            && !tokens[from..mark.from]
+            && !marked
+                .tokens_in(from, mark.from)
                 .iter()
                 .any(|token| matches!(token.text, "my" | "mi" | "mis"));
         if denied || own {
             return None;
         }
-        let whose = (from..mark.from).rev().find_map(|at| {
+        let before = marked.tokens_in(from, mark.from).iter().enumerate().rev();
+        let whose = before.map(|(at, token)| (from + at, token)).find_map(|(at, token)| {
             let signs = marked
                 .between(at, at + 1)
                 .filter(|one| one.to <= mark.from)
                 .fold(super::sign::Signs::NONE, |all, one| all.and(one.signs));
-            match tokens[at].text {
+            match token.text {
                 _ if signs.has(Sign::Child) => Some(Ailing::Child),
                 _ if signs.has(Sign::Kin) => Some(Ailing::Kin),
                 word if is_pronoun(word) => Some(Ailing::Pronoun),

@@ -225,7 +225,8 @@ fn cannot_text(marked: &Marked<'_, '_>, found: &Found<Danger>) -> bool {
     let (from, to) = found.span();
     let (start, end) = marked.clause_of(from);
     let drowns = found.says == Danger::Water && marked.any(from, to, any!(Drown));
-    let in_the_pool = (start..end).any(|at| PARTS_OF_A_POOL.contains(&marked.tokens[at].text));
+    let is_part = |token: &Token<'_>| PARTS_OF_A_POOL.contains(&token.text);
+    let in_the_pool = marked.tokens_in(start, end).iter().any(is_part);
     drowns && to - from == 1 && is_all(marked, found)
         || matches!(found.says, Danger::Seizure | Danger::Water) && in_the_pool
 }
@@ -238,8 +239,8 @@ const PARTS_OF_A_POOL: [&str; 7] =
 fn is_all(marked: &Marked<'_, '_>, found: &Found<Danger>) -> bool {
     let (from, to) = found.span();
     let (start, end) = marked.clause_of(from);
-    let beside = (start..from).chain(to..end);
-    beside.into_iter().all(|at| marked.tokens[at].form != Form::Word)
+    let mut beside = marked.tokens_in(start, from).iter().chain(marked.tokens_in(to, end));
+    beside.all(|token| token.form != Form::Word)
 }
 
 /// A sign that worries so much is a word of health.
@@ -335,7 +336,8 @@ pub fn explain(text: &str, is_name: &dyn Fn(&str) -> bool) -> Vec<String> {
     for (language, slips) in languages(&tokens, ordinary) {
         let marked = Marked::new(&tokens, ordinary, HealthWords::of(language), slips, is_name);
         for mark in &marked.marks {
-            let words: Vec<&str> = tokens[mark.from..mark.to].iter().map(|one| one.text).collect();
+            let words: Vec<&str> =
+                marked.tokens_in(mark.from, mark.to).iter().map(|one| one.text).collect();
             lines.push(format!("{:?} {:?}", words.join(" "), mark.signs));
         }
         for rule in DANGERS {

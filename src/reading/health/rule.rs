@@ -90,14 +90,13 @@ macro_rules! rules {
 pub(super) use {any, rules};
 
 /// The signs of the first slots of all these rules.
-pub const fn firsts<T>(rules: &[Rule<T>]) -> Signs {
+pub const fn firsts<T>(mut rules: &[Rule<T>]) -> Signs {
     let mut signs = Signs::NONE;
-    let mut at = 0;
-    while at < rules.len() {
-        if let [first, ..] = rules[at].slots {
+    while let [rule, rest @ ..] = rules {
+        if let [first, ..] = rule.slots {
             signs = signs.and(first.any);
         }
-        at += 1;
+        rules = rest;
     }
     signs
 }
@@ -114,12 +113,12 @@ pub fn meet<T: Copy>(
     if rule.slots.iter().any(|slot| !marked.all.meets(slot.any)) {
         return None;
     }
-    let first = rule.slots.first()?;
+    let (first, others) = rule.slots.split_first()?;
     let mut best: Option<Found<T>> = None;
     for mark in marked.marks.iter().filter(|mark| mark.signs.meets(first.any)) {
         let mut at: Vec<(usize, usize)> = Vec::with_capacity(MOST);
         at.push((mark.from, mark.to));
-        let filled = rule.slots[1..].iter().all(|slot| match fill(slot, marked, &at) {
+        let filled = others.iter().all(|slot| match fill(slot, marked, &at) {
             Some(next) => {
                 at.push((next.from, next.to));
                 true

@@ -96,12 +96,11 @@ impl Signs {
     pub const NONE: Signs = Signs(0, 0);
 
     /// These.
-    pub const fn of(all: &[Sign]) -> Signs {
+    pub const fn of(mut all: &[Sign]) -> Signs {
         let mut signs = Signs::NONE;
-        let mut at = 0;
-        while at < all.len() {
-            signs = signs.with(all[at]);
-            at += 1;
+        while let [sign, rest @ ..] = all {
+            signs = signs.with(*sign);
+            all = rest;
         }
         signs
     }

@@ -67,16 +67,19 @@ impl<'a, 't> Marked<'a, 't> {
         is_name: &dyn Fn(&str) -> bool,
     ) -> Self {
         // Whoever is marked is a person, however like a grave word the name is.
-        let is_marked = |at: usize| at > 0 && tokens[at].glued && tokens[at - 1].is_mark('@');
-        let named: Vec<bool> =
-            (0..tokens.len()).map(|at| is_person(&tokens[at], is_name) || is_marked(at)).collect();
-        let coded = codes(tokens);
+        let is_marked = |at: usize, token: &Token<'_>| {
+            token.glued && before(tokens, at).is_some_and(|before| before.is_mark('@'))
+        };
+        let is_named = |(at, token)| is_person(token, is_name) || is_marked(at, token);
+        let named: Vec<bool> = tokens.iter().enumerate().map(is_named).collect();
         let mut marks = Vec::with_capacity(tokens.len());
-        for (at, token) in tokens.iter().enumerate() {
-            if coded[at] {
+        for (at, ((token, named), coded)) in
+            tokens.iter().zip(&named).zip(codes(tokens)).enumerate()
+        {
+            if coded {
                 continue;
             }
-            if named[at] {
+            if *named {
                 marks.push(Mark {
                     from: at,
                     to: at + 1,
@@ -87,8 +90,9 @@ impl<'a, 't> Marked<'a, 't> {
                 continue;
             }
             // A word that somebody knows is no slip.
-            let slips = slips && ordinary[at] == Ordinary::default();
-            push_marks(&tokens[at..], at, token, (words, slips), &mut marks);
+            let slips = slips && ordinary.get(at).is_none_or(|known| *known == Ordinary::default());
+            let behind = tokens.get(at + 1..).unwrap_or_default();
+            push_marks(behind, at, token, (words, slips), &mut marks);
         }
         measure(tokens, &mut marks);
         let (clause, sentence) = parted(tokens);
@@ -98,11 +102,19 @@ impl<'a, 't> Marked<'a, 't> {
         Marked { tokens, marks, clause, sentence, all, gear, named }
     }
 
+    /// The tokens from one place up to another.
+    pub fn tokens_in(&self, from: usize, to: usize) -> &'a [Token<'t>] {
+        self.tokens.get(from..to).unwrap_or_default()
+    }
+
+    /// The token before a place.
+    pub fn before(&self, at: usize) -> Option<&'a Token<'t>> {
+        before(self.tokens, at)
+    }
+
     /// Marks that begin from token `from` on and before token `to`.
     pub fn between(&self, from: usize, to: usize) -> impl DoubleEndedIterator<Item = &Mark> {
-        let start = self.marks.partition_point(|mark| mark.from < from);
-        let end = self.marks.partition_point(|mark| mark.from < to);
-        self.marks[start.min(end)..end].iter()
+        between(&self.marks, from, to)
     }
 
     /// The first and the one behind the last token of the sentence of token `at`.
@@ -122,27 +134,38 @@ impl<'a, 't> Marked<'a, 't> {
     }
 }
 
+/// The token before a place.
+fn before<'a, 't>(tokens: &'a [Token<'t>], at: usize) -> Option<&'a Token<'t>> {
+    tokens.get(at.checked_sub(1)?)
+}
+
+/// Of marks by where they begin, those that begin from token `from` on and before token `to`.
+fn between(marks: &[Mark], from: usize, to: usize) -> impl DoubleEndedIterator<Item = &Mark> {
+    let start = marks.partition_point(|mark| mark.from < from);
+    let end = marks.partition_point(|mark| mark.from < to);
+    marks.get(start..end).unwrap_or_default().iter()
+}
+
 /// The tokens that are parts of a code (`GN7DEA`, `join SOS23K`): what its letters
 /// happen to spell is no word.
 fn codes(tokens: &[Token<'_>]) -> Vec<bool> {
     const BEFORE: [&str; 4] = ["join", "claim", "confirm", "code"];
     const LONGEST: usize = 8;
-    let mut coded = vec![false; tokens.len()];
-    let mut from = 0;
-    while from < tokens.len() {
-        let more = |at: &usize| {
-            tokens[*at].glued && matches!(tokens[*at].form, Form::Word | Form::Digits { .. })
+    let more =
+        |token: &Token<'_>| token.glued && matches!(token.form, Form::Word | Form::Digits { .. });
+    let mut coded = Vec::with_capacity(tokens.len());
+    for run in tokens.chunk_by(|_, next| more(next)) {
+        let is_code = match run {
+            [first, between @ .., last] => {
+                // `7out`, `head8` are figures beside words; letters on both sides are not.
+                let short = last.span.1 - first.span.0 <= LONGEST;
+                let jumbled = !between.is_empty() && first.form == Form::Word && short;
+                let before = before(tokens, coded.len());
+                jumbled || before.is_some_and(|before| BEFORE.contains(&before.text))
+            }
+            _ => false,
         };
-        let to = (from + 1..tokens.len()).find(|at| !more(at)).unwrap_or(tokens.len());
-        let is_word = |at: usize| tokens[at].form == Form::Word;
-        // `7out`, `head8` are figures beside words; letters on both sides are not.
-        let short = tokens[to - 1].span.1 - tokens[from].span.0 <= LONGEST;
-        let jumbled = to - from > 2 && is_word(from) && short;
-        let asked_for = to - from > 1 && from > 0 && BEFORE.contains(&tokens[from - 1].text);
-        if jumbled || asked_for {
-            coded[from..to].fill(true);
-        }
-        from = to;
+        coded.resize(coded.len() + run.len(), is_code);
     }
     coded
 }
@@ -158,7 +181,7 @@ pub(super) fn is_person(token: &Token<'_>, is_name: &dyn Fn(&str) -> bool) -> bo
 }
 
 fn push_marks(
-    ahead: &[Token<'_>],
+    behind: &[Token<'_>],
     at: usize,
     token: &Token<'_>,
     (words, slips): (&HealthWords, bool),
@@ -185,8 +208,8 @@ fn push_marks(
         });
     }
     for spelling in spellings {
-        let fits = ahead.len() > spelling.rest.len()
-            && spelling.rest.iter().zip(&ahead[1..]).all(|(word, token)| *word == token.text);
+        let fits = behind.len() >= spelling.rest.len()
+            && spelling.rest.iter().zip(behind).all(|(word, token)| *word == token.text);
         if fits {
             marks.push(Mark {
                 from: at,
@@ -235,9 +258,9 @@ fn measure(tokens: &[Token<'_>], marks: &mut Vec<Mark>) {
         found.push(Mark { from, to, signs: Signs::of(&[sign]), place: None, illness: None });
     };
     for mark in marks.iter() {
-        let near = mark.to..tokens.len().min(mark.to + 7);
-        let Some(at) = near.into_iter().find(|at| tokens[*at].value().is_some()) else { continue };
-        let value = tokens[at].value().unwrap_or_default();
+        let mut near = tokens.iter().enumerate().skip(mark.to).take(7);
+        let figure = near.find_map(|(at, token)| Some((at, token.value()?)));
+        let Some((at, value)) = figure else { continue };
         let pressure =
             tokens.get(at + 1).is_some_and(|next| next.is_mark('/') || next.text == "over");
         let to = match tokens.get(at + 1) {
@@ -260,9 +283,9 @@ fn measure(tokens: &[Token<'_>], marks: &mut Vec<Mark>) {
             }
         }
     }
-    for at in 0..tokens.len().saturating_sub(1) {
-        let weeks = matches!(tokens[at + 1].text, "weeks" | "wks" | "week" | "semanas" | "wk");
-        let before = at.checked_sub(1).map_or("", |before| tokens[before].text);
+    for (at, [here, next]) in tokens.array_windows().enumerate() {
+        let weeks = matches!(next.text, "weeks" | "wks" | "week" | "semanas" | "wk");
+        let before = before(tokens, at).map_or("", |before| before.text);
         let apart = matches!(
             before,
             "for"
@@ -278,7 +301,7 @@ fn measure(tokens: &[Token<'_>], marks: &mut Vec<Mark>) {
                 | "en"
                 | "cada"
         );
-        if weeks && !apart && tokens[at].value().is_some_and(|value| (4..43).contains(&value)) {
+        if weeks && !apart && here.value().is_some_and(|value| (4..43).contains(&value)) {
             push(at, at + 2, Sign::Weeks);
         }
     }
@@ -336,15 +359,9 @@ const CONDITIONS: Signs = Signs::of(&[
 fn settle(marks: &mut [Mark]) {
     let all = marks.to_vec();
     let longest = all.iter().map(Mark::len).max().unwrap_or_default();
-    // The marks that begin from one token on and before another.
-    let between = |from: usize, to: usize| {
-        let start = all.partition_point(|mark| mark.from < from);
-        let end = all.partition_point(|mark| mark.from < to);
-        all[start..end.max(start)].iter()
-    };
     for mark in marks.iter_mut() {
         let longer = |one: &&Mark| one.overlaps(mark.from, mark.to) && one.len() > mark.len();
-        let near = between(mark.from.saturating_sub(longest), mark.to);
+        let near = between(&all, mark.from.saturating_sub(longest), mark.to);
         let over = near.filter(longer).fold(Signs::NONE, |all, one| all.and(one.signs));
         if over.has(Sign::Breathe) {
             mark.signs = mark.signs.without(Signs::of(&[Sign::Technique]));
@@ -356,7 +373,7 @@ fn settle(marks: &mut [Mark]) {
             mark.signs = mark.signs.without(Signs::of(&[Sign::Tight, Sign::Breathe]));
         }
         let named = |one: &Mark| one.from == mark.to && one.signs.has(Sign::Thing);
-        if mark.signs.meets(CONDITIONS) && between(mark.to, mark.to + 1).any(named) {
+        if mark.signs.meets(CONDITIONS) && between(&all, mark.to, mark.to + 1).any(named) {
             mark.signs = mark.signs.without(CONDITIONS);
         }
     }

@@ -2,8 +2,6 @@
 //!
 //! Knows words and nothing of what is made of them.
 
-#![warn(clippy::indexing_slicing)] // no text may bring its reader down
-
 mod concept;
 mod fixed;
 mod inflected;
@@ -15,7 +13,7 @@ mod which_language;
 
 pub use concept::{Concept, Concepts};
 pub use fixed::{Fixed, FixedSet};
-pub use ordinary::{Ordinary, is_ordinary, ordinary};
+pub use ordinary::{Ordinary, is_ordinary, knows, ordinary};
 pub use rows::rows;
 pub use sense::{Sense, UnitWord};
 pub use table::{Alone, Found, Lexicon};

@@ -34,6 +34,14 @@ pub fn ordinary(lexed: &Lexed) -> &[Ordinary] {
     })
 }
 
+/// True for a token that is an ordinary word of `language`.
+pub const fn knows([english, spanish]: Ordinary, language: Language) -> bool {
+    match language {
+        Language::English => english,
+        Language::Spanish => spanish,
+    }
+}
+
 /// True for an ordinary word of `language`, folded.
 pub fn is_ordinary(word: &str, language: Language) -> bool {
     match language {

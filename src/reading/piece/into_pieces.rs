@@ -24,36 +24,35 @@ pub fn pieces<'t>(
     let mut at = 0;
     // The next cell that speaks of a danger: no shape reaches over it.
     let silent = |from: usize| {
-        let next = cells[from..].iter().position(|cell| cell.spoken_for);
+        let next = cells.iter().skip(from).position(|cell| cell.spoken_for);
         next.map_or(cells.len(), |next| from + next)
     };
     let mut end = silent(0);
-    while at < cells.len() {
-        if cells[at].spoken_for {
-            pieces.push(spoken_for(&cells[at], at, language));
+    while let Some(cell) = cells.get(at) {
+        if cell.spoken_for {
+            pieces.push(spoken_for(cell, at, language));
             at += 1;
             continue;
         }
         if end < at {
             end = silent(at);
         }
-        let input = Words(&cells[at..end]);
+        let ahead = cells.get(at..end).unwrap_or_default();
+        let input = Words(ahead);
         let shaped = shape(input);
         // `48/48/49`: a row of times has no shares or ranges at its end.
         let shaped = match shaped {
             Ok((_, Item::Range(..) | Item::OfAll(..) | Item::Rpe(_) | Item::Day(_)))
-                if in_row(&pieces) && matches!(cells[at].token.form, Form::Digits { .. }) =>
+                if in_row(&pieces) && matches!(cell.token.form, Form::Digits { .. }) =>
             {
                 map(figure::figure, Item::Figure).parse(input)
             }
             other => other,
         };
-        let shaped = match in_commas(&pieces, &cells[at..end]) {
-            Some(item) => Ok((Words(&cells[at + 1..end]), item)),
-            None => shaped,
+        let shaped = match in_commas(&pieces, ahead) {
+            Some(item) => Ok((1, item)),
+            None => shaped.map(|(rest, item)| (ahead.len() - rest.0.len(), item)),
         };
-        let shaped = shaped.map(|(rest, item)| (end - at - rest.0.len(), item));
-        let cell = &cells[at];
         let longest = cell.senses.first().map_or(0, |found| found.words);
         let piece = |item, length: usize, senses: Vec<Sense>| Piece {
             item,
@@ -61,7 +60,7 @@ pub fn pieces<'t>(
             concepts: concepts(&senses),
             senses,
             text: cell.token.text,
-            possessive: cells[at + length - 1].token.possessive,
+            possessive: cells.get(at + length - 1).is_some_and(|last| last.token.possessive),
             alone: lexicon.alone(cell.token.text),
             signs: signs_of(cell.token.text, language),
         };
@@ -120,14 +119,15 @@ fn in_commas<'t>(pieces: &[Piece<'t>], cells: &'t [Cell<'t>]) -> Option<Item<'t>
         Form::Digits { value, places: places @ 2 } => Some(Figure::Whole { value, places }),
         _ => None,
     };
-    let figure = cells.first().and_then(two)?;
+    let first = cells.first()?;
+    let figure = two(first)?;
     let next = |at: usize| {
         cells.get(at).is_some_and(|comma| comma.token.glued && comma.token.is_mark(','))
             && cells.get(at + 1).is_some_and(|cell| cell.token.glued && two(cell).is_some())
     };
     let behind = match pieces {
         [.., Piece { item: Item::Figure(Figure::Whole { places: 2, .. }), .. }, comma] => {
-            comma.item == Item::Mark(',') && cells[0].token.glued
+            comma.item == Item::Mark(',') && first.token.glued
         }
         _ => false,
     };

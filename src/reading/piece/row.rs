@@ -85,11 +85,6 @@ pub struct Used {
 }
 
 impl Used {
-    /// These.
-    pub const fn of(marks: Vec<bool>) -> Self {
-        Self { marks, beyond: false }
-    }
-
     /// None of so many.
     pub fn none(pieces: usize) -> Self {
         Self { marks: vec![false; pieces], beyond: false }

@@ -22,7 +22,7 @@ pub(super) fn approval(reply: &ApprovalReply) -> Value {
             json!({ "kind": "ok", "sent_back": [who], "untold": if *told { vec![] } else { vec![who] } })
         }
         ApprovalReply::Waits { .. } => json!({ "kind": "ok", "waits": true }),
-        ApprovalReply::ToHer(_) => json!({ "kind": "ok" }),
+        ApprovalReply::ToSwimmer(_) => json!({ "kind": "ok" }),
     }
 }
 

@@ -48,7 +48,7 @@ fn lane(lane: &LaneReply, reply: &EveningReply, voice: Voice) -> Value {
     value
 }
 
-/// Lanes that are others now: who moved, and each lane that is another.
+/// Lanes that changed: who moved, and each lane as it is now.
 pub(super) fn lanes_changed(reply: &LanesChangedReply) -> Value {
     let moved = reply.moved.iter().map(|(who, from, to)| {
         json!({

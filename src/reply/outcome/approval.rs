@@ -36,7 +36,7 @@ pub enum ApprovalReply {
         planned: bool,
     },
     /// To the swimmer: their plan.
-    ToHer(PlanLetter),
+    ToSwimmer(PlanLetter),
 }
 
 /// What a swimmer is told of their plan.
@@ -67,7 +67,7 @@ pub struct Answered {
     pub lowered: Vec<Name>,
     /// Of them, those who can't be told by text.
     pub untold: Vec<Name>,
-    /// Whose wait on, as they may not swim.
+    /// Whose plans go on waiting, as they may not swim.
     pub stopped: Vec<Name>,
 }
 

@@ -205,7 +205,7 @@ pub enum OkReply {
         who: Name,
         /// From a stop, and they have not said that a clinician has cleared them.
         on_word: bool,
-        /// And from now on they may swim hard.
+        /// From now on they may also swim hard.
         cleared: bool,
     },
     /// The questions on joining are answered, all with a clear no or not.
@@ -303,8 +303,8 @@ pub enum Withdrawn {
 pub struct SetFixedReply {
     /// What it comes to now.
     pub swum: super::SetReply,
-    /// The repeats that are others, counted from 1: as they were, as they are; none for
-    /// a missed one.
+    /// The repeats that changed, counted from 1: as they were and as they are; none for a
+    /// missed one.
     pub changes: Vec<(usize, Option<Centis>, Option<Centis>)>,
 }
 

@@ -66,7 +66,7 @@ impl OwnTargets {
     }
 }
 
-/// Lanes that are others now.
+/// Lanes that changed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LanesChangedReply {
     /// The night.
@@ -75,17 +75,17 @@ pub struct LanesChangedReply {
     pub night: Option<NightLine>,
     /// Who, from which lane and to which; none for no lane.
     pub moved: Vec<(Name, Option<Lane>, Option<Lane>)>,
-    /// Each lane that is another now.
+    /// Each lane that changed.
     pub lanes: Vec<LaneNow>,
     /// Limits and wishes that could not be kept.
     pub relaxed: Vec<Shortfall>,
     /// Those who share no lane from now on.
     pub parted: Vec<Name>,
-    /// The gap between two, where that is another now.
+    /// The gap between two swimmers, where that changed.
     pub gap: Option<Gap>,
 }
 
-/// A lane that is another now.
+/// A lane that changed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LaneNow {
     /// The lane, counted from 1.

@@ -17,6 +17,6 @@ pub struct LimitsReply {
     pub limits: Vec<Limit>,
     /// All the kit there is, where that was said.
     pub kit: Option<Vec<Equipment>>,
-    /// The night whose set, put before, is another for it.
+    /// The night whose set, put before that, changes with it.
     pub set_changed: Option<Date>,
 }

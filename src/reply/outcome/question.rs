@@ -132,8 +132,9 @@ pub enum Asks {
 }
 
 impl Asks {
-    /// True for a question whether what was read is meant and can be; false for
-    /// one that asks what or who was meant, whose answer may still be unlikely.
+    /// True for a question that asks whether what was read is right: after a yes nothing of it
+    /// is doubted again. False for one that asks what or who was meant, as that answer may
+    /// still be unlikely.
     pub fn confirms(&self) -> bool {
         match self {
             Asks::Of { asks, .. } => asks.confirms(),

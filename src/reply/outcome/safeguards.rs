@@ -100,9 +100,9 @@ pub enum CareRefusal {
     AskParent,
     /// They are under 16: their guardian texts for them.
     ParentTexts,
-    /// Who is a minor does not make themselves a grown-up.
+    /// A minor can't make themselves a grown-up by text.
     CoachSetsAge,
-    /// Whose number it is, the coach says.
+    /// The coach names the guardian, as nobody else can tell whose number it is.
     CoachNamesGuardian,
     /// Nobody else would read what is written to a minor.
     NoSecondAdult {

@@ -64,8 +64,8 @@ pub struct SessionReply {
     pub waits: Option<Promise>,
     /// It is for a day on which they would be well, if they were from today on.
     pub if_well: bool,
-    /// It is one to come back with, and there were others to swim since: the last day on
-    /// which they are known to have swum.
+    /// The last day on which they are known to have swum, where this session is one to come
+    /// back with and others were to be swum since.
     pub unheard: Option<Date>,
     /// It is an easy one, as harder ones wait for the coach's yes: said once.
     pub after_yes: bool,

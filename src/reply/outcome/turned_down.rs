@@ -121,7 +121,7 @@ pub enum RefusedWhy {
         /// Which was meant.
         lane: u8,
     },
-    /// As many results as swimmers in the lane were not told.
+    /// The text had more or fewer results than the lane has swimmers.
     LaneOrder {
         /// Which lane.
         lane: u8,
@@ -170,12 +170,12 @@ pub enum RefusedWhy {
     },
     /// The deck said it, and takes it back.
     CoachLimit,
-    /// It is left out for the whole squad, and lifted for all at once.
+    /// The whole squad leaves it out, so it can only be lifted for all at once.
     SquadLimit {
         /// What.
         limits: Vec<Limit>,
     },
-    /// What other strokes are swum as is never left out.
+    /// Free is never left out: it is what a stroke that is left out is swum as.
     LimitsFree,
     /// Nobody may be told that here.
     Private,

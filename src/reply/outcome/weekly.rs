@@ -102,7 +102,7 @@ pub enum WeeklyRefusal {
     /// Minors are not written to unasked.
     Minor,
     /// It is the swimmer's own to say.
-    HersToSay,
+    TheirsToSay,
     /// Nothing is said unasked at that hour.
     QuietHours,
 }

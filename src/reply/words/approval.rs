@@ -24,15 +24,15 @@ impl Voice {
             ApprovalReply::Given(answered) => self.answered(answered),
             ApprovalReply::SentBack { who, told } => vec![self.was_sent_back(who.as_str(), *told)],
             ApprovalReply::Waits { planned } => vec![self.yours_waits(*planned).to_owned()],
-            ApprovalReply::ToHer(PlanLetter::Given { plan, lowered }) => {
+            ApprovalReply::ToSwimmer(PlanLetter::Given { plan, lowered }) => {
                 let mut lines = vec![self.coach_says_yes(*lowered).to_owned()];
                 lines.extend(self.plan(plan));
                 lines
             }
-            ApprovalReply::ToHer(PlanLetter::SentBack { planned }) => {
+            ApprovalReply::ToSwimmer(PlanLetter::SentBack { planned }) => {
                 vec![self.yours_sent_back(*planned).to_owned()]
             }
-            ApprovalReply::ToHer(PlanLetter::WaitsAgain) => {
+            ApprovalReply::ToSwimmer(PlanLetter::WaitsAgain) => {
                 vec![self.yours_waits_again().to_owned()]
             }
         }

@@ -306,7 +306,7 @@ impl Voice {
                 "Weekly notes are for grown-ups. ME shows how you are doing.",
                 "La nota semanal es para mayores de edad. YO muestra como vas.",
             ),
-            WeeklyRefusal::HersToSay => self.pick(
+            WeeklyRefusal::TheirsToSay => self.pick(
                 "A weekly note is the swimmer's own to ask for: WEEKLY ON, from their telephone.",
                 "La nota semanal la pide cada cual desde su telefono: SEMANAL SI.",
             ),

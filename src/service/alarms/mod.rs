@@ -194,8 +194,8 @@ impl Alarms {
     /// answer, if it has reached nobody and had the time to.
     pub fn unheard_of(&self, from: &str, now: Timestamp) -> Option<u64> {
         let due = |alarm: &Alarm| alarm.noticed || now.duration_since(alarm.at) >= HAD_TIME;
-        let hers = |alarm: &Alarm| alarm.danger && !alarm.told && alarm.from == from;
-        let open = self.open.iter().rev().filter(|(_, alarm)| !alarm.reached && hers(alarm));
+        let theirs = |alarm: &Alarm| alarm.danger && !alarm.told && alarm.from == from;
+        let open = self.open.iter().rev().filter(|(_, alarm)| !alarm.reached && theirs(alarm));
         open.filter(|(_, alarm)| due(alarm)).map(|(place, _)| *place).next()
     }
 
@@ -245,8 +245,8 @@ impl Alarms {
 
     /// Forgets that this address raised alarms in a squad.
     pub fn forget(&mut self, address: &str, squad: &SquadId) {
-        let hers = |alarm: &Alarm| alarm.from == address && alarm.squad.as_ref() == Some(squad);
-        for alarm in self.open.values_mut().filter(|alarm| hers(alarm)) {
+        let theirs = |alarm: &Alarm| alarm.from == address && alarm.squad.as_ref() == Some(squad);
+        for alarm in self.open.values_mut().filter(|alarm| theirs(alarm)) {
             alarm.from.clear();
             self.dirty = true;
         }

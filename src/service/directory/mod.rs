@@ -62,7 +62,7 @@ pub(super) struct Directory {
     people_of: HashMap<SquadId, BTreeSet<String>>,
     by_code: HashMap<String, SquadId>,
     by_board: HashMap<String, SquadId>,
-    /// Those of whom no snapshot says what is so.
+    /// People whom no snapshot holds as they are.
     dirty_people: HashSet<String>,
     dirty_squads: HashSet<SquadId>,
 }

@@ -39,7 +39,7 @@ impl Desk<'_> {
         let mut held = Held::default();
         let urgent = self.is_urgent();
         let refused = self.letters_to_minors(&mut held);
-        // What is private leaves no trace of its answer.
+        // Of what is told in private, not even the answer leaves a trace.
         if !self.private {
             self.copy_to_guardian(outcome, text, urgent, &mut held);
         }

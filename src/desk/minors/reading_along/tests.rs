@@ -75,7 +75,7 @@ fn from_sixteen_a_guardian_and_a_second_grown_up_read_it_too() {
 }
 
 #[test]
-fn under_sixteen_it_goes_to_the_guardian_and_not_to_her() {
+fn under_sixteen_it_goes_to_the_guardian_and_not_to_them() {
     let (letters, _, refused) = planted(&squad(2013), NOON);
     let to: Vec<&str> = letters.iter().map(|(to, _)| to.as_str()).collect();
     assert_eq!((to.as_slice(), refused), ([GUARDIAN, OFFICER].as_slice(), false));
