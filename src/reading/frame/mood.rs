@@ -53,7 +53,23 @@ pub fn is_question(c: &Clause<'_, '_>) -> bool {
         || c.pieces
             .array_windows()
             .any(|[one, tag, other]| tag.means(Concept::Tag) && one.text == other.text);
-    marked || tagged || asked_behind(c) || opens_question(c)
+    marked || tagged || asked_behind(c) || opens_question(c) || seeks_assent(c)
+}
+
+/// `half of lane 4 doing breaststroke, is that ok`, `my 200 monday was 3 12 right`: what is told
+/// ends with whether it is so.
+fn seeks_assent(c: &Clause<'_, '_>) -> bool {
+    const LAST: usize = 5;
+    if c.sit.language != Language::English {
+        return false;
+    }
+    let end = c.pieces.part(c.len().saturating_sub(LAST).max(1), c.len());
+    let is_that = end.iter().any(|piece| piece.text == "is that")
+        || end.array_windows::<2>().any(|[verb, that]| {
+            matches!(verb.text, "is" | "was") && matches!(that.text, "that" | "this")
+        });
+    let told = c.pieces.iter().any(|piece| matches!(piece.item, Item::Figure(_)));
+    is_that || told && c.len() > 3 && c.pieces.last().is_some_and(|last| last.text == "right")
 }
 
 /// `heron did 3:12 on monday didnt he`, `swift's asking could she do a 2:40`: a verb before

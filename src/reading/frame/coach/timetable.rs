@@ -225,7 +225,8 @@ fn is_usual(c: &Clause<'_, '_>, starts: Time, said: &str) -> bool {
     const EACH: i8 = 5;
     let minutes = |time: Time| i32::from(time.hour()) * 60 + i32::from(time.minute());
     let usual = c.sit.starts.is_none_or(|usual| (minutes(starts) - minutes(usual)).abs() <= FAR);
-    let plain = said.chars().filter(char::is_ascii_digit).count() < 3;
+    // `1:10` is a send-off rather than an hour; `13:10` and `0800` are hours.
+    let plain = said.chars().filter(char::is_ascii_digit).count() < 4;
     starts.minute() % EACH == 0 && (usual || !plain || said.ends_with("am") || said.ends_with("pm"))
 }
 

@@ -137,7 +137,8 @@ impl<'a, 't> Teller<'_, 'a, 't> {
                 && matches!(self.piece(at - 2).map(|piece| piece.item), Some(Item::Repeat(..)));
         // `3:30 every one on 4 min`
         let behind_times = matches!(self.piece(next).map(|piece| piece.item), Some(Item::Span(_)))
-            && self.told.each.is_some_and(|(time, _)| seconds > time.seconds() * 1.05);
+            && self.told.each.is_some_and(|(time, _)| seconds > time.seconds() * 1.05)
+            || self.told.average.is_some_and(|(time, _)| seconds > time.seconds() * 1.1);
         let is_send_off = known
             || behind_times
             || behind_repeats && !piece.means(Concept::At)
