@@ -65,7 +65,7 @@ pub fn gate(
     // None of it is done, but whoever answers for them may read what it was.
     desk.read = whole;
     // Whoever may have written of something grave is not told to ask their parents.
-    if agreed && desk.read.is_empty() && !is_of_swims(desk, text) {
+    if agreed && desk.read.is_empty() && !is_of_training(desk, text) {
         return Some((vec![], unread(Unread::Unsaid)));
     }
     let why = match (born, agreed) {
@@ -76,12 +76,26 @@ pub fn gate(
     Some((vec![], *refused("guardian", RefusedWhy::Care(why))))
 }
 
-/// True of a text that tells what was swum, surely or with a question, and nothing else.
-fn is_of_swims(view: &View<'_>, text: &str) -> bool {
+/// True of a text that tells what was swum or asks for figures or sessions, surely or with a
+/// question, and nothing else. Who does not come may have a reason of their own.
+fn is_of_training(view: &View<'_>, text: &str) -> bool {
     let swum = |one: &Statement| {
         matches!(one.kind, Kind::Test(_) | Kind::TimedTest(_) | Kind::SetResult(_) | Kind::Done(_))
     };
-    let all = |said: &Message| !said.statements.is_empty() && said.statements.iter().all(swum);
+    let asked = |one: &Statement| {
+        matches!(
+            one.kind,
+            Kind::Compare { .. }
+                | Kind::Best
+                | Kind::Trend
+                | Kind::Log
+                | Kind::Next(_)
+                | Kind::Tonight
+                | Kind::Targets { .. }
+        )
+    };
+    let plain = |one: &Statement| swum(one) || asked(one);
+    let all = |said: &Message| !said.statements.is_empty() && said.statements.iter().all(plain);
     match view.reading_of(text).into_reading() {
         Some(Reading::Understood(said)) => all(&said),
         Some(Reading::Unsure { options, .. }) => {
