@@ -7,10 +7,11 @@
 //! file takes from those below it and never from one that takes from it:
 //!
 //! ```text
-//! dispatch ─▶ questions, unasked, board ─▶ squad ─▶ safety ─▶ hearing ─▶ swims
+//! dispatch ─▶ questions, asked, unasked, board ─▶ squad ─▶ safety ─▶ hearing ─▶ swims
 //!     ─▶ evening ─▶ plans ─▶ minors ─▶ known ─▶ decision
 //! ```
 
+mod asked;
 pub mod board;
 mod decision;
 mod dispatch;

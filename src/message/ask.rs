@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::Day;
+use super::{Day, Question};
 
 /// A question, and what it is about.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -64,6 +64,8 @@ pub enum About {
     Stored,
     /// What we are.
     Us,
+    /// Whatever its parts say.
+    Parts(Box<Question>),
     /// What only a person can answer.
     Other,
 }

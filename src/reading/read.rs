@@ -5,12 +5,12 @@ use std::ops::Range;
 use std::slice::SliceIndex;
 
 use crate::language::Language;
-use crate::message::{Kind, Statement, Typed};
+use crate::message::{About, Ask, Kind, Statement, Typed};
 use crate::reading::amend_pieces::{amend, without_dangers};
-use crate::reading::decide::{Decision, decide, weighed};
+use crate::reading::decide::{Decision, decide, stores, weighed};
 use crate::reading::fallback::{self, Aside};
 use crate::reading::follow;
-use crate::reading::frame::{Clause, complaints};
+use crate::reading::frame::{self, Clause, complaints};
 use crate::reading::lex::{Form, Lexed, Token};
 use crate::reading::lexicon::{
     Concept, Found, Lexicon, Sense, is_ordinary, knows, ordinary, which_language,
@@ -18,7 +18,7 @@ use crate::reading::lexicon::{
 use crate::reading::likely::{self, Likely, Weights};
 use crate::reading::piece::{Cell, Pieces, concepts_of, pieces};
 use crate::reading::rank::best;
-use crate::reading::situation::Situation;
+use crate::reading::situation::{Role, Situation};
 
 /// Reads a text in its situation. Pure.
 pub fn read(text: &str, sit: &Situation) -> Decision {
@@ -113,7 +113,38 @@ fn settle(whole: &Clause<'_, '_>) -> Decision {
         }
         decision => decision,
     };
-    with_health(decision, whole)
+    with_health(taken_apart(decision, whole), whole)
+}
+
+/// The same with the questions that no frame knows taken apart, to be answered from what is
+/// known; where something of health stands in the text, none.
+fn taken_apart(decision: Decision, whole: &Clause<'_, '_>) -> Decision {
+    let Decision::Take { mut says, rest } = decision else { return decision };
+    // How far somebody swam is told of one: a coach who names nobody asks something else.
+    let of_many = |one: &Statement| one.who.is_none() && whole.sit.role == Role::Coach;
+    let is_open = |one: &Statement| match &one.kind {
+        Kind::Ask(Ask { about: About::Other, .. }) => true,
+        Kind::Ask(Ask { about: About::Swum { .. }, .. }) => of_many(one),
+        _ => false,
+    };
+    // What is kept beside a question has to be sure.
+    let sure = |one: &Statement| !stores(&one.kind) || is_sure(&one.kind);
+    if !says.iter().any(is_open) || !says.iter().all(sure) || frame::speaks_of_health(whole) {
+        return Decision::Take { says, rest };
+    }
+    for one in says.iter_mut().filter(|one| is_open(one)) {
+        if let Kind::Ask(ask) = &mut one.kind
+            && let Some(question) = with_pieces("", &ask.text, whole.sit, frame::apart)
+        {
+            ask.about = About::Parts(Box::new(question));
+        }
+    }
+    Decision::Take { says, rest }
+}
+
+/// What is told beside a question as a matter of course: a swim, and who comes.
+const fn is_sure(kind: &Kind) -> bool {
+    kind.is_swum() || matches!(kind, Kind::Attend { .. })
 }
 
 /// Nobody is ill and better in one text: the illness stands, as it lowers what follows.

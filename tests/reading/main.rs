@@ -4,6 +4,7 @@
 
 #![expect(clippy::unwrap_used, reason = "a test that can't go on has failed")]
 
+mod asked;
 mod label;
 #[path = "../care/opened.rs"]
 #[expect(dead_code, reason = "shared with the tests of care, which use the rest")]

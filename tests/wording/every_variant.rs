@@ -7,7 +7,7 @@ use lapwing::swim::critical_speed::Basis;
 use strum::VariantNames;
 
 use super::statements::kinds;
-use super::{care, offices, parts, questions, samples};
+use super::{answers, care, offices, parts, questions, samples};
 
 /// Asserts that the values hold each of their type's variants.
 fn holds_every<'a, T>(values: impl IntoIterator<Item = &'a T>)
@@ -75,6 +75,16 @@ fn answers_to_questions() {
     use Known as K;
     let all = questions::known();
     holds_every(&all);
+    let told = answers::answers();
+    holds_every(&told);
+    let came: Vec<Coming> = told
+        .iter()
+        .filter_map(|one| match one {
+            Answer::Came { what, .. } => Some(*what),
+            _ => None,
+        })
+        .collect();
+    holds_every(&came);
     let not = all.iter().filter_map(|known| match known {
         K::Not(unknown) => Some(unknown),
         _ => None,

@@ -5,6 +5,7 @@
 #![expect(clippy::unwrap_used, reason = "a test that can't go on has failed")]
 
 mod alphabet;
+mod answers;
 mod approval;
 mod care;
 mod commands;

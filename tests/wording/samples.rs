@@ -1362,6 +1362,8 @@ pub fn helps() -> Vec<HelpReply> {
         HelpReply::OptedOut,
     ];
     all.extend(Topic::VARIANTS.iter().copied().map(HelpReply::Topic));
+    all.extend([HelpReply::Us, HelpReply::Data]);
+    all.extend(super::answers::meanings());
     all
 }
 

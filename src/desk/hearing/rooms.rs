@@ -205,7 +205,13 @@ fn fit_for_a_room(outcome: &Outcome, heard: Heard<'_>) -> Option<Outcome> {
             Some(Outcome::Help(HelpReply::Room))
         }
         Outcome::Help(
-            HelpReply::Topic(_) | HelpReply::Stranger | HelpReply::OptedOut | HelpReply::Room,
+            HelpReply::Topic(_)
+            | HelpReply::Meaning { .. }
+            | HelpReply::Us
+            | HelpReply::Data
+            | HelpReply::Stranger
+            | HelpReply::OptedOut
+            | HelpReply::Room,
         ) => Some(outcome.clone()),
         Outcome::NotUnderstood(reply) => Some(Outcome::NotUnderstood(NotUnderstoodReply {
             // What was typed is not repeated: it may be somebody's matter.

@@ -17,7 +17,7 @@ mod sets;
 mod table;
 pub mod unchanged;
 
-pub use ask::{of_one, of_words};
+pub use ask::{apart, of_one, of_words, speaks_of_health};
 pub use candidate::{Candidate, Question};
 pub use clause::{Clause, fits, stroke_of, typed};
 pub use health::complaints;

@@ -2,6 +2,7 @@
 
 use serde_json::{Value, json};
 
+use super::answers;
 use super::evening::hour;
 use crate::coaching::evening::Position;
 use crate::reply::*;
@@ -65,6 +66,7 @@ pub fn known(known: &Known, voice: Voice) -> Value {
             "left_min": reply.left_min,
             "lanes": reply.lanes.iter().map(|lane| stands(lane, voice)).collect::<Vec<_>>(),
         }),
+        Known::Told(answer) => answers::answer(answer),
         Known::Not(unknown) => json!({
             "kind": "ok",
             "about": match unknown {

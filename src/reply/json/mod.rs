@@ -1,5 +1,6 @@
 //! The `result` of an answer, field by field as the outside contract names it.
 
+mod answers;
 mod approval;
 mod drawn;
 mod evening;

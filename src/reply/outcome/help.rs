@@ -3,10 +3,11 @@
 use strum::{IntoStaticStr, VariantArray, VariantNames};
 
 use crate::coaching::{PaceFrom, Rule};
+use crate::message::Term;
 use crate::session::{Limit, Repeat};
 use crate::swim::Trial;
 use crate::swim::why::Explanation;
-use crate::units::Start;
+use crate::units::{Centis, SendOff, Start};
 
 /// How to talk to us.
 #[derive(Debug, Clone, PartialEq)]
@@ -24,6 +25,20 @@ pub enum HelpReply {
     OptedOut,
     /// On one topic.
     Topic(Topic),
+    /// What words of the trade mean, with the send-off and the time to hold that were
+    /// asked about.
+    Meaning {
+        /// Which.
+        terms: Vec<Term>,
+        /// Leave every so often.
+        on: Option<SendOff>,
+        /// The time to hold.
+        hold: Option<Centis>,
+    },
+    /// What we are.
+    Us,
+    /// What is kept, and who sees it.
+    Data,
     /// Why the last answer was as it was.
     Why {
         /// The main set that it is about, and what its time to hold is taken from.

@@ -1,6 +1,7 @@
 //! What a message came to: one variant for each `result.kind` of the outside
 //! contract.
 
+mod answers;
 mod approval;
 mod belonging;
 mod care;
@@ -27,6 +28,7 @@ mod weekly;
 
 use strum::{IntoStaticStr, VariantNames};
 
+pub use answers::{Answer, Coming, HoldLine, MeanOf, RankLine, TotalLine};
 pub use approval::{Answered, ApprovalRefusal, ApprovalReply, PlanLetter, WaitingLine};
 pub use belonging::Belonging;
 pub use care::{Alert, CautionKind, CautionReply};

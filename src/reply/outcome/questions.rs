@@ -3,7 +3,7 @@
 use jiff::civil::{Date, Time};
 use strum::{IntoStaticStr, VariantNames};
 
-use super::NightLine;
+use super::{Answer, NightLine};
 use crate::coaching::evening::Position;
 use crate::message::Name;
 use crate::session::Part;
@@ -57,6 +57,8 @@ pub enum Known {
     },
     /// Where the evening stands.
     Standing(StandingReply),
+    /// The figure that was asked for.
+    Told(Answer),
     /// It isn't known, and what.
     Not(Unknown),
 }

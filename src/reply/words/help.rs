@@ -13,6 +13,9 @@ impl Voice {
             HelpReply::Stranger => self.for_a_stranger(),
             HelpReply::OptedOut => self.for_who_opted_out(),
             HelpReply::Topic(topic) => self.on_topic(*topic),
+            HelpReply::Meaning { terms, on, hold } => return self.meaning(terms, *on, *hold),
+            HelpReply::Us => return self.what_we_are(),
+            HelpReply::Data => return self.what_is_kept(),
             HelpReply::Why { main, of_change, explanations, rules, without } => {
                 let main = main.iter().map(|main| self.why_main(main));
                 let explanations = explanations.iter().map(|one| self.explanation(one));

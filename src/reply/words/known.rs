@@ -32,6 +32,7 @@ impl Voice {
             }
             Known::Results { on, lines } => self.results_of(*on, lines),
             Known::Standing(reply) => self.standing(reply),
+            Known::Told(answer) => self.answer(answer),
             Known::Not(unknown) => vec![self.unknown(unknown)],
         }
     }

@@ -32,6 +32,7 @@ macro_rules! say {
 
 mod absence;
 mod alerts;
+mod answers;
 mod approval;
 mod asked;
 mod belonging;
@@ -46,6 +47,7 @@ mod first_aid_for;
 mod fitting;
 mod gates;
 mod glances;
+mod glossary;
 mod help;
 mod known;
 mod label;

@@ -1,6 +1,7 @@
 //! What was read, in the contract's form, with all filled in that the profile,
 //! the squad's zone and the clock say.
 
+mod asked;
 mod changes;
 mod fields;
 mod filled_in;
@@ -233,6 +234,9 @@ impl Reader<'_> {
             Kind::Ask(Ask { about: About::Evening { .. } | About::Turnout { .. }, text }) => {
                 ("tonight", none().with("text", text.clone()))
             }
+            Kind::Ask(Ask { about: About::NextTest, text }) => {
+                ("test_night", none().with("text", text.clone()))
+            }
             // What was swum, in whatever words.
             Kind::Ask(Ask { about: About::Swum { .. } | About::SetOf { .. }, text }) => {
                 ("log", none().with("text", text.clone()))
@@ -241,6 +245,7 @@ impl Reader<'_> {
                 "squad",
                 none().with("filter", SquadFilter::Improving.name()).with("text", text.clone()),
             ),
+            Kind::Ask(Ask { about: About::Parts(question), text }) => asked::asked(question, text),
             Kind::Ask(ask) => ("ask", none().with("text", ask.text.clone())),
             Kind::Leaves { at, on } => (
                 "leaves",

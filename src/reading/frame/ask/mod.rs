@@ -1,5 +1,6 @@
 //! Questions in the sender's own words, and wishes for a session.
 
+mod apart;
 mod evening;
 mod for_deck;
 mod named;
@@ -15,6 +16,7 @@ use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::likely::Class;
 use crate::reading::piece::{Figure, Item};
 use crate::reading::situation::Role;
+pub use apart::{apart, speaks_of_health};
 use for_deck::to_coach;
 use named::has_word;
 use session::wishes;
