@@ -324,7 +324,9 @@ pub(super) fn plan_on(facts: &Facts, day: Date) -> Option<&WeekPlanned> {
 /// The days on which they are known to have swum: reported by them or the coach, or
 /// presumed from the register. A session that was only offered is none.
 fn days_swum(facts: &Facts) -> BTreeSet<Date> {
-    let swims = facts.swims.iter().map(|swim| swim.on);
+    // Of several swims in a row on one day one will do.
+    let by_day = facts.swims.chunk_by(|one, next| one.on == next.on);
+    let swims = by_day.filter_map(|swims| swims.first()).map(|swim| swim.on);
     let sets = facts.sets.iter().map(|set| set.on);
     let tests = facts.tests.iter().map(|test| test.on);
     swims.chain(sets).chain(tests).filter(|day| *day <= facts.today).collect()

@@ -32,7 +32,7 @@ pub(super) fn measure(standing: &Standing<'_>) -> Option<Measure> {
 
 /// The same where the next is on that day.
 fn measure_on(standing: &Standing<'_>, on: Date) -> Option<Measure> {
-    match (worn_out(standing, on), after_last_swim(standing)) {
+    match (worn_out(standing, on), after_last_swim(standing.facts, standing.book)) {
         (Some(tired), Some(swum)) if swum.most < tired.most => Some(Measure { easy: true, ..swum }),
         (tired, swum) => tired.or(swum),
     }
@@ -57,8 +57,7 @@ fn a_step_less(amount: u32) -> u32 {
     amount * 9 / 10
 }
 
-fn after_last_swim(standing: &Standing<'_>) -> Option<Measure> {
-    let facts = standing.facts;
+fn after_last_swim(facts: &Facts, book: &Rulebook) -> Option<Measure> {
     let swim = facts.swims.last().filter(|swim| !swim.presumed)?;
     // A test or a paced set since says more.
     let after = |day: Date| day > swim.on;
@@ -67,12 +66,14 @@ fn after_last_swim(standing: &Standing<'_>) -> Option<Measure> {
     if told_more || days_between(swim.on, facts.today) > STEERS_DAYS {
         return None;
     }
-    let told = standing.told_and_swum().rfind(|told| told.on == swim.on);
-    let cut_short = told.is_some_and(|told| is_cut_short(standing.book, swim, told));
+    // Of several sessions told for that day the last counts.
+    let told = facts.suggested.iter().rfind(|told| told.on == swim.on);
+    let told = told.filter(|_| swim.on <= facts.today);
+    let cut_short = told.is_some_and(|told| is_cut_short(book, swim, told));
     let told = told.map(Session::amount);
     let swum = swim.distance.map(|distance| in_unit(distance, facts.course));
     let effort = swim.rpe.map_or(0.0, |rpe| rpe.value());
-    let hard = effort >= standing.book.number(RuleId::HighEffort);
+    let hard = effort >= book.number(RuleId::HighEffort);
     match (swum, told) {
         (Some(most), _) if cut_short => Some(Measure { most, easy: hard, rule: RuleId::CutShort }),
         (swum, told) if hard => {
@@ -106,5 +107,5 @@ pub(super) fn within(standing: &Standing<'_>, session: &Session) -> bool {
 /// very hard.
 pub fn eases(book: &Rulebook, facts: &Facts, swum: &Swum) -> Option<RuleId> {
     facts.swims.last().filter(|last| *last == swum)?;
-    after_last_swim(&Standing::of(facts, book)).map(|measure| measure.rule)
+    after_last_swim(facts, book).map(|measure| measure.rule)
 }

@@ -20,8 +20,8 @@ impl View<'_> {
     /// Their sessions from `since` on, reported or presumed, oldest first.
     pub fn swum_since(&self, swimmer: &Swimmer, since: Date) -> Vec<Swum> {
         let now = self.now();
-        let mut swims: Vec<Swum> =
-            of_reports(swimmer.swims.since(since, now).map(|kept| kept.what.clone()));
+        let reports = swimmer.swims.since(since, now).map(|kept| kept.what.clone());
+        let mut swims = of_reports(reports, swimmer.swims.len());
         let mut nights: Vec<Date> =
             swimmer.presence.since(since, now).map(|kept| kept.on).collect();
         nights.dedup();
@@ -85,10 +85,13 @@ fn swum_by(evening: &EveningKept, who: &Name, amount: u32) -> u32 {
     }
 }
 
-/// Sessions as reported; a word of effort alone is of the other report of its day,
-/// where there is one, and the last such word holds.
-fn of_reports(reports: impl Iterator<Item = Swum>) -> Vec<Swum> {
-    let (efforts, mut swims): (Vec<Swum>, Vec<Swum>) = reports.partition(|swum| swum.effort_alone);
+/// Sessions as reported, `most` at most; a word of effort alone is of the other report of
+/// its day, where there is one, and the last such word holds.
+fn of_reports(reports: impl Iterator<Item = Swum>, most: usize) -> Vec<Swum> {
+    let (mut efforts, mut swims) = (Vec::new(), Vec::with_capacity(most));
+    for report in reports {
+        if report.effort_alone { efforts.push(report) } else { swims.push(report) }
+    }
     for effort in efforts {
         match swims.iter_mut().rfind(|swum| swum.on == effort.on) {
             Some(swum) => (swum.rpe, swum.hard) = (effort.rpe, effort.hard),

@@ -19,7 +19,7 @@ impl View<'_> {
                 && self.member().is_some_and(|member| member.undoable.contains(&cause))
         };
         records.as_of(now).any(|kept| {
-            now.duration_since(kept.at) <= REPEAT && kept.what == *what && mine(kept.cause)
+            kept.what == *what && now.duration_since(kept.at) <= REPEAT && mine(kept.cause)
         })
     }
 }

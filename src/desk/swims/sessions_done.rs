@@ -2,16 +2,15 @@
 
 use jiff::ToSpan;
 
-use crate::coaching::{self, OtherTraining, Swum};
+use crate::coaching::{self, Facts, OtherTraining, Swum};
 use crate::desk::decision::days::swum_on;
 use crate::desk::decision::desk::Desk;
 use crate::desk::decision::questions_back::ask_yes;
 use crate::desk::decision::refusing::{Stopped, refused};
 use crate::desk::decision::resolve::{self, Toward};
-use crate::desk::decision::view::View;
 use crate::desk::known::facts::facts;
 use crate::history::Event;
-use crate::message::{self, Day, Message, Name, Statement};
+use crate::message::{self, Day, Message, Statement};
 use crate::reply::{Asks, DoneReply, Outcome, RefusedWhy};
 use crate::units::{Centis, Course, Distance, Rpe};
 
@@ -98,7 +97,7 @@ pub fn done(
     }
     let facts = facts(desk, &who)?;
     let eased = coaching::eases(desk.asked.book, &facts, &swum).filter(|_| !repeat);
-    let week = week_distance(desk, &who, course);
+    let week = week_distance(&facts, course);
     Ok(Outcome::Done(DoneReply {
         swimmer: who,
         distance,
@@ -132,11 +131,12 @@ fn whole_minutes(time: Centis) -> u16 {
 }
 
 /// What they swam in the seven days that end today, in their pool's unit.
-fn week_distance(view: &View<'_>, who: &Name, course: Course) -> Option<Distance> {
-    let since = view.today.checked_sub(6.days()).ok()?;
-    let metres: f64 = view
-        .swum_since(view.swimmer(who)?, since)
+fn week_distance(facts: &Facts, course: Course) -> Option<Distance> {
+    let since = facts.today.checked_sub(6.days()).ok()?;
+    let metres: f64 = facts
+        .swims
         .iter()
+        .filter(|swum| swum.on >= since)
         .filter_map(|swum| swum.distance)
         .map(|distance| distance.metres().get())
         .sum();
