@@ -104,10 +104,13 @@ impl<K: Ord, V> Shelf<K, V> {
     where
         K: Borrow<Q>,
     {
+        if self.boards.len() < 2 {
+            return (!self.boards.is_empty()).then_some(0);
+        }
         let after = self
             .boards
             .partition_point(|board| board.first().is_some_and(|(first, _)| first.borrow() <= key));
-        (!self.boards.is_empty()).then(|| after.saturating_sub(1))
+        Some(after.saturating_sub(1))
     }
 
     fn find<Q: Ord + ?Sized>(&self, key: &Q) -> Option<(usize, usize)>

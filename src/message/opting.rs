@@ -114,6 +114,9 @@ pub fn is_yes(text: &str) -> bool {
 /// assert_eq!(pause("stop the set", Language::English), None);
 /// ```
 pub fn pause(text: &str, language: Language) -> Option<Pause> {
+    if !may_begin(text, &OUT) {
+        return None;
+    }
     let text = bare(text);
     let rest = OUT.iter().find_map(|word| text.strip_prefix(word)?.strip_prefix(' '))?;
     for word in ["until ", "till ", "til ", "hasta "] {
@@ -163,6 +166,19 @@ pub fn is_help(text: &str) -> bool {
 /// True if the whole text is one of these words, none of which has a figure in it.
 fn is_one_of(text: &str, words: &[&str]) -> bool {
     !text.bytes().any(|byte| byte.is_ascii_digit()) && words.contains(&bare(text).as_str())
+}
+
+/// False where the first letter says that, made [`bare`], a text begins with none of these
+/// words.
+fn may_begin(text: &str, words: &[&str]) -> bool {
+    let first = text.chars().find(|c| !c.is_whitespace() && !is_quote(*c));
+    // `please` is left out; and what is no ASCII may become anything.
+    first.is_none_or(|first| {
+        let first = first.to_ascii_lowercase();
+        !first.is_ascii_alphanumeric()
+            || first == 'p'
+            || words.iter().any(|word| word.starts_with(first))
+    })
 }
 
 /// Without case, accents and apostrophes, with single spaces, no punctuation round a word, no

@@ -16,12 +16,13 @@ impl View<'_> {
     /// The language that the sender has chosen; a guardian who hasn't is answered in
     /// their ward's.
     pub fn chosen_language(&self) -> Option<Language> {
+        let member = self.member();
         let of_me = || {
-            let me = self.all_of_me();
-            self.swimmer(me.first()?)?.language.at(self.now()).copied()
+            let me = self.me().or_else(|| member?.names().next())?;
+            self.swimmer(me)?.language.at(self.now()).copied()
         };
-        let own = || self.member()?.language.at(self.now()).copied();
-        match self.swims() {
+        let own = || member?.language.at(self.now()).copied();
+        match member.is_some_and(|member| member.name.is_some()) {
             true => of_me().or_else(own),
             false => own().or_else(of_me),
         }

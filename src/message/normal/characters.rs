@@ -18,7 +18,12 @@ pub struct Plain {
 pub fn plain(text: &str) -> Plain {
     // Most texts: ASCII is its own plain form, but for these.
     if text.is_ascii() {
-        return Plain { text: text.chars().map(simple_ascii).collect(), foreign_number: None };
+        let is_plain = |byte: u8| !byte.is_ascii_control() && byte != b'`';
+        let text = match text.bytes().all(is_plain) {
+            true => text.to_owned(),
+            false => text.chars().map(simple_ascii).collect(),
+        };
+        return Plain { text, foreign_number: None };
     }
     let foreign_number = foreign_number(text);
     let text = text.chars().filter(|c| !is_invisible(*c)).nfkc().map(simple).collect();
@@ -28,8 +33,11 @@ pub fn plain(text: &str) -> Plain {
 /// The letters of a word without case and accents, for looking it up.
 pub fn folded(word: &str) -> String {
     if word.is_ascii() {
-        let letters = word.chars().filter(|c| *c != '\'');
-        return letters.map(|c| c.to_ascii_lowercase()).collect();
+        let mut letters = word.to_ascii_lowercase();
+        if letters.contains('\'') {
+            letters.retain(|c| c != '\'');
+        }
+        return letters;
     }
     word.nfd()
         .filter(|c| !('\u{300}'..='\u{36F}').contains(c) && *c != '\'')
