@@ -5,9 +5,8 @@
 //! fields 422,
 //! too many 429. Nothing a stranger sent is parsed before its signature holds.
 
-use axum::Json;
 use axum::extract::{Request, State};
-use axum::http::header::CACHE_CONTROL;
+use axum::http::header::{CACHE_CONTROL, CONTENT_TYPE};
 use axum::http::{HeaderMap, StatusCode};
 use axum::response::IntoResponse;
 use jiff::Timestamp;
@@ -53,7 +52,20 @@ pub async fn post(
         body: Body::Text(fields.text),
     };
     let answer = door.reception.receive(incoming).await?;
-    Ok(([(CACHE_CONTROL, "no-store")], Json(answer)))
+    Ok(([(CONTENT_TYPE, JSON), (CACHE_CONTROL, "no-store")], written(&answer)?))
+}
+
+/// Most answers are no longer than so many bytes.
+const LIKELY: usize = 4096;
+
+/// An answer as JSON, in memory that need not grow.
+fn written(answer: &Answer) -> Result<Vec<u8>, Problem> {
+    let mut bytes = Vec::with_capacity(LIKELY);
+    serde_json::to_writer(&mut bytes, answer).map_err(|error| {
+        tracing::error!(%error, "an answer can't be written");
+        Problem::new(StatusCode::INTERNAL_SERVER_ERROR, "the answer can't be written")
+    })?;
+    Ok(bytes)
 }
 
 /// What a message comes as.

@@ -104,6 +104,10 @@ pub fn alphabet(text: &str) -> Alphabet {
 /// assert_eq!(carried("r\u{e1}pido, ni\u{f1}o"), "rapido, ni\u{f1}o");
 /// ```
 pub fn carried(text: &str) -> String {
+    // Most texts: what is ASCII is made of nothing, and these are in the alphabet.
+    if text.bytes().all(|byte| ASCII_SEPTETS.get(usize::from(byte)).is_some_and(|cost| *cost > 0)) {
+        return text.to_owned();
+    }
     let fits = |c: &char| septets(*c).is_some();
     let bare = |c: char| std::iter::once(c).nfd().next().filter(fits);
     text.nfc().map(|c| Some(c).filter(fits).or_else(|| bare(c)).unwrap_or('?')).collect()
@@ -154,9 +158,7 @@ pub fn segments(text: &str) -> Vec<String> {
 /// How many parts these pieces make as one text, counted without cutting it.
 fn parts_in(pieces: &[&str]) -> usize {
     if pieces.iter().all(|piece| is_simple(piece)) {
-        let whole: usize = pieces.iter().map(|piece| piece.len()).sum();
-        let short = whole <= Alphabet::Gsm7.alone();
-        return if short { 1 } else { whole.div_ceil(Alphabet::Gsm7.a_part()) };
+        return simple_parts_in(pieces);
     }
     let gsm7 = pieces.iter().all(|piece| alphabet(piece) == Alphabet::Gsm7);
     let alphabet = if gsm7 { Alphabet::Gsm7 } else { Alphabet::Ucs2 };
@@ -170,11 +172,21 @@ fn parts_in(pieces: &[&str]) -> usize {
     parts
 }
 
+/// The same of pieces whose every byte is a character of one septet.
+fn simple_parts_in(pieces: &[&str]) -> usize {
+    let whole: usize = pieces.iter().map(|piece| piece.len()).sum();
+    let short = whole <= Alphabet::Gsm7.alone();
+    if short { 1 } else { whole.div_ceil(Alphabet::Gsm7.a_part()) }
+}
+
 /// As many whole lines as fit into `most` parts, the last of them `more_hint`
 /// if any must wait. Where whole lines would leave more than half of the room
 /// empty, the first that waits is cut, a list between two of its items.
 pub fn fit(lines: Vec<String>, most: usize, more_hint: &str) -> Fitted {
     let all = lines.join("\n");
+    // What is simple as a whole is simple in pieces, none of which is looked at again.
+    let simple = is_simple(&all) && is_simple(more_hint);
+    let parts_in = if simple { simple_parts_in } else { parts_in };
     if parts_in(&[&all]) <= most {
         return Fitted { text: all, rest: Vec::new() };
     }
