@@ -9,7 +9,7 @@ use super::Setting;
 use super::main_sets::{MainSet, STEADY_PERCENT};
 use super::pen::once;
 use crate::coaching::RuleId;
-use crate::session::{Block, Extent, Part, Purpose, Session};
+use crate::session::{Block, Extent, Part, Purpose, Repeat, Session};
 use crate::units::{Equipment, Stroke};
 
 /// What stands between warm-up and swim-down, and what it comes to.
@@ -45,6 +45,7 @@ pub(super) struct EasyParts<'s, 'a> {
     setting: &'s Setting<'a>,
     /// The same without times to hold, which take none.
     untimed: Setting<'a>,
+    shares: Shares,
     warm: RefCell<Known>,
     support: RefCell<Known>,
     down: RefCell<Known>,
@@ -52,6 +53,31 @@ pub(super) struct EasyParts<'s, 'a> {
 
 /// By the length asked for: our own sums, so that a quick hash does.
 type Known = HashMap<u32, Option<Extent>, FixedState>;
+
+/// So many lengths of one part are mostly looked at.
+const LIKELY: usize = 28;
+
+/// The least of a whole session that its parts are, looked up once.
+struct Shares {
+    warm: f64,
+    down: f64,
+    /// Of the main part.
+    main: f64,
+}
+
+impl Shares {
+    fn of(setting: &Setting<'_>) -> Shares {
+        Shares {
+            warm: setting.book.share(match setting.purpose {
+                Purpose::Speed => RuleId::WarmUpShareSpeed,
+                _ if setting.long_warm_up => RuleId::WarmUpShareOlder,
+                _ => RuleId::WarmUpShare,
+            }),
+            down: setting.book.share(RuleId::SwimDownShare),
+            main: setting.book.share(RuleId::MainShare),
+        }
+    }
+}
 
 /// How far the easy parts round a middle are, to an exact total.
 struct Split {
@@ -66,10 +92,15 @@ impl<'s, 'a> EasyParts<'s, 'a> {
         EasyParts {
             setting,
             untimed: Setting { targets_shown: false, ..setting.clone() },
-            warm: RefCell::default(),
-            support: RefCell::default(),
-            down: RefCell::default(),
+            shares: Shares::of(setting),
+            warm: Self::none_known(),
+            support: Self::none_known(),
+            down: Self::none_known(),
         }
+    }
+
+    fn none_known() -> RefCell<Known> {
+        RefCell::new(HashMap::with_capacity_and_hasher(LIKELY, FixedState::default()))
     }
 
     fn extent(
@@ -85,7 +116,7 @@ impl<'s, 'a> EasyParts<'s, 'a> {
     /// How many seconds a session of exactly `total` round `middle` takes; `None`
     /// where there is none.
     pub fn duration_s(&self, middle: &Middle<'_>, total: u32) -> Option<u32> {
-        let Split { warm, support, down } = split(self.setting, middle, total)?;
+        let Split { warm, support, down } = split(self.setting, &self.shares, middle, total)?;
         let warm = Self::extent(&self.warm, warm, |warm| warm_up(&self.untimed, warm))?;
         let mut whole = warm.then(middle.extent);
         if support > 0 {
@@ -101,7 +132,7 @@ impl<'s, 'a> EasyParts<'s, 'a> {
     /// parts leave too little for warm-up and swim-down.
     pub fn compose(&self, middle: &Middle<'_>, total: u32) -> Option<Session> {
         let setting = self.setting;
-        let Split { warm, support, down } = split(setting, middle, total)?;
+        let Split { warm, support, down } = split(setting, &self.shares, middle, total)?;
         let mut blocks = vec![warm_up(setting, warm)?];
         setting.put_focus(blocks.first_mut());
         blocks.extend(middle.blocks().cloned());
@@ -114,18 +145,14 @@ impl<'s, 'a> EasyParts<'s, 'a> {
     }
 }
 
-fn split(setting: &Setting<'_>, middle: &Middle<'_>, total: u32) -> Option<Split> {
+fn split(setting: &Setting<'_>, shares: &Shares, middle: &Middle<'_>, total: u32) -> Option<Split> {
     let step = setting.length();
     let whole = |share: f64| {
         let least = (f64::from(total) * share).ceil() as u32;
         least.next_multiple_of(if total >= 400 { step.max(50) } else { step }).max(step)
     };
-    let warm_least = whole(setting.book.share(match setting.purpose {
-        Purpose::Speed => RuleId::WarmUpShareSpeed,
-        _ if setting.long_warm_up => RuleId::WarmUpShareOlder,
-        _ => RuleId::WarmUpShare,
-    }));
-    let down_least = whole(setting.book.share(RuleId::SwimDownShare));
+    let warm_least = whole(shares.warm);
+    let down_least = whole(shares.down);
     let spare = total.checked_sub(middle.extent.amount + warm_least + down_least)?;
 
     // A long rest of the session is swum as a block of its own, a short one
@@ -143,7 +170,7 @@ fn split(setting: &Setting<'_>, middle: &Middle<'_>, total: u32) -> Option<Split
     // what else would lengthen the warm-up is swum beside it.
     let wanted = match setting.purpose {
         Purpose::Return => 0,
-        _ => (f64::from(total) * setting.book.share(RuleId::MainShare)).ceil() as u32,
+        _ => (f64::from(total) * shares.main).ceil() as u32,
     };
     // A long session has no block of a length or two.
     let piece = step.max(if total >= 1000 { 100 } else { 50 });
@@ -162,9 +189,10 @@ pub(super) fn warm_up(setting: &Setting<'_>, amount: u32) -> Option<Block> {
     let stroke = setting.stroke_for(50);
     // Half straight and easy, then shorter ones in any stroke.
     let choice = (amount / 3) / 50 * 50;
-    let mut lines = easy_pieces(setting, amount - choice, stroke)?;
+    let mut lines = Vec::with_capacity(4);
+    put_easy_pieces(&mut lines, setting, amount - choice, stroke)?;
     if choice > 0 {
-        lines.extend(easy_pieces(setting, choice, Stroke::Choice)?);
+        put_easy_pieces(&mut lines, setting, choice, Stroke::Choice)?;
     }
     Some(once(Part::WarmUp, lines))
 }
@@ -179,7 +207,19 @@ pub(super) fn easy_pieces(
     setting: &Setting<'_>,
     amount: u32,
     stroke: Stroke,
-) -> Option<Vec<crate::session::Repeat>> {
+) -> Option<Vec<Repeat>> {
+    let mut lines = Vec::with_capacity(2);
+    put_easy_pieces(&mut lines, setting, amount, stroke)?;
+    Some(lines)
+}
+
+/// [`easy_pieces`] behind other lines.
+fn put_easy_pieces(
+    lines: &mut Vec<Repeat>,
+    setting: &Setting<'_>,
+    amount: u32,
+    stroke: Stroke,
+) -> Option<()> {
     let length = setting.length();
     let longest = match setting.paces.easy_per_100_s() {
         _ if setting.paces.course.length().is_none() => 400,
@@ -189,19 +229,19 @@ pub(super) fn easy_pieces(
     };
     let longest = longest.min(setting.longest());
     if amount.is_multiple_of(length) && amount <= longest {
-        return Some(vec![setting.easy(1, amount, stroke)?]);
+        lines.push(setting.easy(1, amount, stroke)?);
+        return Some(());
     }
     let piece = if longest > 100 && amount > 400 { 200 } else { longest.min(100) };
     let count = amount / piece;
     let rest = amount % piece;
-    let mut lines = Vec::new();
     if count > 0 {
         lines.push(setting.easy(u16::try_from(count).ok()?, piece, stroke)?);
     }
     if rest > 0 {
         lines.push(setting.easy(1, rest, stroke)?);
     }
-    Some(lines)
+    Some(())
 }
 
 /// Aerobic swimming after a hard main set: easy after threshold, else steady,
