@@ -198,6 +198,9 @@ impl Squad {
 
     /// The days of every week on which the squad swims, as known at `now`.
     pub fn weekly_days(&self, today: Date, now: Timestamp) -> Vec<Weekday> {
+        if self.timetable.0.is_empty() {
+            return Vec::new();
+        }
         let week = (0..7i64).map(|ahead| today.saturating_add(ahead.days()));
         let days: Weekdays = week
             .filter(|day| self.timetable.weekly(*day, now).is_some())

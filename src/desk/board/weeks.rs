@@ -77,7 +77,8 @@ fn of(view: &View<'_>, swimmer: &Swimmer, since: Date, nights: &[Date]) -> Weeks
         who: Person::of(view, &swimmer.name),
         came: (nights.iter().filter(seen).count(), nights.len()),
         reported: reported(swimmer, since, view),
-        away: days(since).any(|day| day <= view.today && swimmer.is_away(day, now)),
+        away: !swimmer.away.is_empty()
+            && days(since).any(|day| day <= view.today && swimmer.is_away(day, now)),
         ill,
         amounts,
         planned: planned.map(|week| in_unit(week.distance.metres().get(), unit)),

@@ -4,7 +4,7 @@
 //! it out changes nothing and gives the same at the same instant to everyone; it is
 //! kept when the coach changes something, or once it was looked at.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::civil::Date;
 
@@ -211,43 +211,47 @@ impl Tonight {
         let swum = |session: Option<&Session>| {
             session.map_or(0, |session| i64::from(swum_amount(session, swum_s)))
         };
-        let was = |name: &Name| before.iter().find(|lane| lane.swimmers.contains(name));
-        let names: BTreeSet<Name> = before
-            .iter()
-            .flat_map(|lane| &lane.swimmers)
-            .chain(self.kept.swimmers())
-            .cloned()
-            .collect();
+        let kept = &mut self.kept;
+        let (were, are) = (by_swimmer(before), by_swimmer(&kept.lanes));
+        let names: BTreeSet<&Name> = were.keys().chain(are.keys()).copied().collect();
         for name in names {
-            let (old, new) = (was(&name), self.kept.lane_of(&name));
+            let (old, new) = (were.get(name).copied(), are.get(name).copied());
             if old.map(|lane| lane.lane) == new.map(|lane| lane.lane) {
                 continue;
             }
             let so_far = match old {
                 Some(lane) => {
-                    let more = self.kept.otherwise.get(&name).copied().unwrap_or(0);
-                    swum(lane.session_of(&name)) + i64::from(more)
+                    let more = kept.otherwise.get(name).copied().unwrap_or(0);
+                    swum(lane.session_of(name)) + i64::from(more)
                 }
-                None => i64::from(self.kept.gone.get(&name).copied().unwrap_or(0)),
+                None => i64::from(kept.gone.get(name).copied().unwrap_or(0)),
             };
             let of_lane = new.map(|lane| {
                 let of_number = before.iter().find(|was| was.lane == lane.lane);
                 swum(of_number.and_then(|was| was.session.as_ref()))
             });
-            self.kept.otherwise.remove(&name);
-            self.kept.gone.remove(&name);
+            kept.otherwise.remove(name);
+            kept.gone.remove(name);
             match of_lane {
                 Some(of_lane) => {
                     let more = i32::try_from(so_far - of_lane).unwrap_or_default();
                     if more != 0 {
-                        self.kept.otherwise.insert(name, more);
+                        kept.otherwise.insert(name.clone(), more);
                     }
                 }
                 None => {
                     let swum = u32::try_from(so_far.max(0)).unwrap_or_default();
-                    self.kept.gone.insert(name, swum);
+                    kept.gone.insert(name.clone(), swum);
                 }
             }
         }
     }
+}
+
+/// The lane of each swimmer.
+fn by_swimmer(lanes: &[LaneKept]) -> BTreeMap<&Name, &LaneKept> {
+    let each =
+        lanes.iter().rev().flat_map(|lane| lane.swimmers.iter().map(move |name| (name, lane)));
+    // Of several lanes of one swimmer, of whom there is none, the first.
+    each.collect()
 }

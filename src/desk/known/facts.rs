@@ -138,11 +138,16 @@ impl View<'_> {
     /// Nights of theirs with a hard set, from the last days on.
     fn squad_hard(&self, swimmer: &Swimmer) -> Vec<Date> {
         let now = self.now();
-        (-7..=14i64)
-            .map(|ahead| self.today.saturating_add(ahead.days()))
-            .filter(|day| self.squad.set_in_force(*day, now).is_some_and(nights::is_hard))
-            .filter(|day| self.squad.is_night_of(swimmer, *day, now))
-            .collect()
+        let (first, last) =
+            (self.today.saturating_sub(7.days()), self.today.saturating_add(14.days()));
+        let kept = self.squad.evenings.since(first, now).map(|kept| kept.on);
+        let mut days: Vec<Date> = kept.take_while(|day| *day <= last).collect();
+        days.dedup();
+        days.retain(|day| {
+            self.squad.set_in_force(*day, now).is_some_and(nights::is_hard)
+                && self.squad.is_night_of(swimmer, *day, now)
+        });
+        days
     }
 
     fn missed(&self, swimmer: &Swimmer, day: Date) -> bool {
