@@ -2,6 +2,7 @@
 
 use std::collections::HashMap;
 
+use foldhash::fast::RandomState;
 use jiff::civil::{Date, Time, Weekday};
 
 use crate::language::Language;
@@ -187,7 +188,7 @@ impl Situation {
     }
 
     /// The number of each by handle: for a text, every word of which may be one.
-    pub fn handles(&self) -> HashMap<&str, usize> {
+    pub fn handles(&self) -> HashMap<&str, usize, RandomState> {
         // Of several with one handle, which there are none of, the first.
         let all = self.people.iter().enumerate().rev();
         all.map(|(place, known)| (known.name.as_str(), place)).collect()

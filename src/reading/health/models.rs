@@ -12,6 +12,8 @@
 use std::collections::HashSet;
 use std::sync::LazyLock;
 
+use foldhash::fast::RandomState;
+
 use super::signs_in_text::Marked;
 use crate::reading::lex::{Form, Token};
 use crate::reading::lexicon::Fixed;
@@ -53,11 +55,38 @@ fn score_of(marked: &Marked<'_, '_>) -> Option<f64> {
 
 fn score_by(weights: &Weights, marked: &Marked<'_, '_>) -> Option<f64> {
     let words = marked.tokens.iter().filter(|token| token.form == Form::Word).count();
-    (words >= FEWEST_WORDS).then(|| score(&features(marked.tokens, &marked.named), weights))
+    (words >= FEWEST_WORDS)
+        .then(|| score(&features(marked.tokens, &marked.named).each_once(), weights))
 }
 
-/// The features of a text, each once.
-fn features(tokens: &[Token<'_>], named: &[bool]) -> HashSet<String> {
+/// Features as they come, one behind the other in one piece of memory.
+#[derive(Default)]
+struct Features {
+    letters: String,
+    ends: Vec<usize>,
+}
+
+impl Features {
+    /// One more, made of these.
+    fn push(&mut self, parts: &[&str]) {
+        parts.iter().for_each(|part| self.letters.push_str(part));
+        self.ends.push(self.letters.len());
+    }
+
+    /// Each of them once.
+    fn each_once(&self) -> HashSet<&str, RandomState> {
+        let mut once = HashSet::with_capacity_and_hasher(self.ends.len(), RandomState::default());
+        let mut from = 0;
+        for end in &self.ends {
+            once.extend(self.letters.get(from..*end));
+            from = *end;
+        }
+        once
+    }
+}
+
+/// The features of a text.
+fn features(tokens: &[Token<'_>], named: &[bool]) -> Features {
     let mut words = vec!["^"];
     for (token, named) in tokens.iter().zip(named) {
         match token.form {
@@ -68,19 +97,21 @@ fn features(tokens: &[Token<'_>], named: &[bool]) -> HashSet<String> {
         }
     }
     words.push("$");
-    let pairs = words.array_windows::<2>().map(|pair| pair.join(" "));
-    let mut features: HashSet<String> = pairs.collect();
+    let mut features = Features::default();
+    for [word, next] in words.array_windows::<2>() {
+        features.push(&[word, " ", next]);
+    }
     for word in &words {
-        features.insert((*word).to_owned());
+        features.push(&[word]);
         if word.len() > 4 && word.is_ascii() {
-            features.extend((0..word.len() - 3).map(|at| format!("~{}", &word[at..at + 4])));
+            (0..word.len() - 3).for_each(|at| features.push(&["~", &word[at..at + 4]]));
         }
     }
     features
 }
 
-fn score(features: &HashSet<String>, weights: &Weights) -> f64 {
-    let sum: i32 = features.iter().filter_map(|one| weights.get(one.as_str())).sum();
+fn score(features: &HashSet<&str, RandomState>, weights: &Weights) -> f64 {
+    let sum: i32 = features.iter().filter_map(|one| weights.get(one)).sum();
     let bias = weights.get(BIAS).copied().unwrap_or_default();
     let length = f64::from(u32::try_from(features.len()).unwrap_or(u32::MAX));
     (f64::from(bias) + f64::from(sum) / length.sqrt()) / HUNDREDTHS
@@ -192,7 +223,8 @@ mod tests {
                     || bare(token.text).is_some_and(|word| NAMES.contains(&word.as_str()))
             })
             .collect();
-        let mut all: Vec<String> = features(&tokens, &named).into_iter().collect();
+        let features = features(&tokens, &named);
+        let mut all: Vec<String> = features.each_once().into_iter().map(str::to_owned).collect();
         all.sort_unstable();
         all
     }
@@ -268,7 +300,8 @@ mod tests {
                 continue;
             }
             for (cares, text) in labelled(&std::fs::read_to_string(file.path()).unwrap()) {
-                let features = features_of(&text).into_iter().collect();
+                let features = features_of(&text);
+                let features = features.iter().map(String::as_str).collect();
                 println!("{cares}\t{:.2}\t{text}", score(&features, &weights));
             }
         }

@@ -32,8 +32,8 @@ pub fn features(c: &Clause<'_, '_>) -> Vec<String> {
     for (at, piece) in c.pieces.iter().enumerate() {
         for word in masked(c, at, piece) {
             all.push(word.clone());
-            all.push(format!("{role}:{word}"));
-            all.push(format!("{before}_{word}"));
+            all.push([role, ":", &word].concat());
+            all.push([&before, "_", &word].concat());
             if word.chars().count() > STEM {
                 all.push(format!("{}*", word.chars().take(STEM).collect::<String>()));
             }

@@ -305,20 +305,20 @@ impl<'a, 't> Teller<'_, 'a, 't> {
 
     /// `48 all the way`: the one time told before.
     pub(super) fn lone_time_before(&self, at: usize) -> Option<(Centis, bool)> {
+        let [Slot::Swum(time, tenths)] = self.told.slots.as_slice() else { return None };
+        if at == 0 {
+            return None;
+        }
         // `every one on 4 min`: no time of theirs.
         let leaves = |place: usize| {
             place > 0
                 && self.means(place - 1, Concept::SetTime)
                 && matches!(self.piece(place).map(|piece| piece.item), Some(Item::Span(_)))
         };
-        let times: Vec<_> = (0..self.c.len())
+        let times = (0..self.c.len())
             .filter(|place| !leaves(*place))
-            .filter_map(|place| self.time_at(place))
-            .collect();
-        match (self.told.slots.as_slice(), times.len()) {
-            ([Slot::Swum(time, tenths)], 1) if at > 0 => Some((*time, *tenths)),
-            _ => None,
-        }
+            .filter(|place| self.time_at(*place).is_some());
+        (times.take(2).count() == 1).then_some((*time, *tenths))
     }
 
     /// `not in 48, more like 52`, `couldn't hold 48, 51 52 most of them`, `el 48 no me salía`:
