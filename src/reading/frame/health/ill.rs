@@ -15,7 +15,15 @@ pub fn illness(c: &Clause<'_, '_>, at: usize) -> Option<Option<Illness>> {
     if is_ache(c, at) && at > 0 && body(&c.pieces[at - 1]).is_some() {
         return None;
     }
-    let idiom = c.at(at + 1).is_some_and(|next| matches!(next.text, "of" | "water"));
+    // `sick set tonight`: a good one.
+    let praised = |next: &Piece<'_>| {
+        piece.text == "sick"
+            && [Concept::Set, Concept::Session, Concept::Squad, Concept::Best]
+                .iter()
+                .any(|one| next.means(*one))
+    };
+    let idiom =
+        c.at(at + 1).is_some_and(|next| matches!(next.text, "of" | "water") || praised(next));
     // `a cold`, and not the cold of the water.
     let had = |piece: &Piece<'_>| {
         matches!(
