@@ -5,7 +5,7 @@ use std::ops::Range;
 use std::slice::SliceIndex;
 
 use crate::language::Language;
-use crate::message::{About, Ask, Kind, Statement, Typed};
+use crate::message::{About, Ask, Day, Kind, NextWish, Sought, Statement, Typed};
 use crate::reading::amend_pieces::{amend, without_dangers};
 use crate::reading::decide::{Decision, decide, stores, weighed};
 use crate::reading::fallback::{self, Aside};
@@ -127,6 +127,12 @@ fn taken_apart(decision: Decision, whole: &Clause<'_, '_>) -> Decision {
         Kind::Ask(Ask { about: About::Swum { .. }, .. }) => of_many(one),
         _ => false,
     };
+    if let [Statement { who: None, kind: Kind::Next(wish) }] = says.as_slice()
+        && *wish == NextWish::default()
+        && let Some(asks) = what_is_on(whole)
+    {
+        return Decision::Take { says: vec![Statement { who: None, kind: asks }], rest };
+    }
     // What is kept beside a question has to be sure.
     let sure = |one: &Statement| !stores(&one.kind) || is_sure(&one.kind);
     if !says.iter().any(is_open) || !says.iter().all(sure) || frame::speaks_of_health(whole) {
@@ -141,6 +147,20 @@ fn taken_apart(decision: Decision, whole: &Clause<'_, '_>) -> Decision {
     }
     Decision::Take { says, rest }
 }
+
+/// `whats on monday`: of another day than today, the squad's and no session of one's own.
+fn what_is_on(whole: &Clause<'_, '_>) -> Option<Kind> {
+    let own = [Concept::Session, Concept::Set, Concept::Something, Concept::Give];
+    let short = whole.len() <= LONGEST_ON && !whole.has_any(&own);
+    let question = short.then(|| frame::apart(whole)).flatten()?;
+    let other_day = question.on.is_some_and(|on| on != Day::Today);
+    let text = whole.typed(0, whole.len()).to_owned();
+    (question.sought == Sought::Evening && other_day)
+        .then(|| Kind::Ask(Ask { about: About::Parts(Box::new(question)), text }))
+}
+
+/// Pieces up to which a text asks what is on, and nothing else.
+const LONGEST_ON: usize = 6;
 
 /// What is told beside a question as a matter of course: a swim, and who comes.
 const fn is_sure(kind: &Kind) -> bool {

@@ -29,6 +29,10 @@ pub fn swum(
     statement: &Statement,
     asked: &Question,
 ) -> Result<Option<Outcome>, Stopped> {
+    // What was swum of a set is told with its night.
+    if asked.repeats.is_some() {
+        return Ok(None);
+    }
     let exact = asked.before || asked.length.is_some() || asked.within.is_some();
     let Some((who, swimmer)) = one(desk, asked)? else {
         // A night's results of everybody; those of a few by name have a way of their own.

@@ -71,11 +71,11 @@ impl Voice {
             ),
             Term::Pull => self.pick(
                 "Pull: arms alone, a buoy between the legs.",
-                "Brazos (pull): solo brazos, con pull buoy entre las piernas.",
+                "Brazos (pull): brazos nada mas, con pull buoy entre las piernas.",
             ),
             Term::Kick => self.pick(
                 "Kick: legs alone, with or without a board.",
-                "Patada: solo piernas, con o sin tabla.",
+                "Patada: piernas nada mas, con o sin tabla.",
             ),
             Term::Drill => self.pick(
                 "Drill: a slow exercise for one part of the stroke.",
@@ -175,7 +175,7 @@ impl Voice {
             [
                 "Guardo tus mensajes, tiempos, sesiones, asistencia y el dolor o enfermedad que \
                  cuentes. Lo veis tu y tus coaches; de un menor tambien quien responde por él.",
-                "Lo escrito con PREOCUPADO va solo a la persona de bienestar. OLVIDAME borra lo \
+                "Lo escrito con PREOCUPADO va a la persona de bienestar y a nadie mas. OLVIDAME borra lo \
                  tuyo.",
             ],
         );

@@ -12,8 +12,7 @@ pub fn asked(question: &Question, text: &str) -> (&'static str, Fields) {
             let topic = question.terms.first().map(|term| term.name());
             ("help", fields.with("topic", topic))
         }
-        Sought::Us => ("help", fields),
-        Sought::Data | Sought::Sum | Sought::Lengths => ("ask", fields),
+        Sought::Us | Sought::Data | Sought::Sum | Sought::Lengths => ("ask", fields),
         Sought::Gap if question.times.is_empty() => match &question.of {
             Of::Named(names) => ("compare", fields.with("who", strings(names))),
             _ => ("ask", fields),

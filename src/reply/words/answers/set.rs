@@ -108,8 +108,8 @@ impl Voice {
             ),
             false => say!(
                 self,
-                "No: {more} takes {takes}, and only {left} are left{ends}.",
-                "No: {more} son {takes}, y solo quedan {left}{ends}.",
+                "No: {more} takes {takes}, and {left} are left{ends}.",
+                "No: {more} son {takes}, y quedan {left}{ends}.",
                 [more, takes, left, ends]
             ),
         }

@@ -20,7 +20,7 @@ impl Voice {
             distance.map(|distance| distance.to_string()).into_iter().chain(stroke).collect();
         match parts.is_empty() {
             true => self.timed_swim().to_owned(),
-            false => parts.join(" "),
+            false => self.test_over(&parts.join(" ")),
         }
     }
 

@@ -100,6 +100,11 @@ impl Voice {
         format!("{ago}, {day}{what}.")
     }
 
+    /// A test over so much.
+    pub(super) fn test_over(self, what: &str) -> String {
+        say!(self, "{what} test", "test de {what}", [what])
+    }
+
     /// Something by the clock.
     pub(super) fn timed_swim(self) -> &'static str {
         self.pick("time", "tiempo")

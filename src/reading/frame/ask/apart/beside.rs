@@ -70,6 +70,7 @@ impl Stands {
             (Beside::Repeats, repeats.is_some()),
             (Beside::Person, people > 0),
             (Beside::Lane, any(|item| matches!(item, Item::Lanes(_)))),
+            (Beside::Either, names_two(c)),
             (Beside::Day, any(|item| matches!(item, Item::Day(_)))),
             (Beside::Span, names_span(c)),
             (Beside::Kit, c.pieces.iter().any(|piece| piece.kit().is_some())),
@@ -154,6 +155,16 @@ impl Stands {
     }
 }
 
+/// True of `3 or 4`.
+fn names_two(c: &Clause<'_, '_>) -> bool {
+    let small = |piece: &Piece<'_>| {
+        matches!(piece.item, Item::Figure(Figure::Whole { value: 1..=10, .. }) | Item::Lanes(_))
+    };
+    c.pieces
+        .array_windows()
+        .any(|[one, or, other]| or.means(Concept::Or) && small(one) && small(other))
+}
+
 /// True where a week or a month is named: `last month`, `in february`.
 pub fn names_span(c: &Clause<'_, '_>) -> bool {
     let of_month = |piece: &Piece<'_>| piece.is(Sense::Unit(UnitWord::Month));
@@ -183,6 +194,11 @@ fn times(c: &Clause<'_, '_>) -> Vec<Vec<Centis>> {
         });
         match piece.item {
             Item::Span(time) => times.push(vec![time]),
+            // `how far off 3:05 am i`
+            Item::TimeOfDay(hour @ 1..=9, minute) => {
+                let seconds = u32::from(hour) * 60 + u32::from(minute);
+                times.extend(Centis::from_whole_seconds(seconds).ok().map(|time| vec![time]));
+            }
             Item::Each(figure) => times.push(figure.times().to_vec()),
             Item::Figure(Figure::Whole { value, places: 1 }) if aimed && value < 10 => {
                 times.extend(Centis::from_whole_seconds(value * 60).ok().map(|time| vec![time]));

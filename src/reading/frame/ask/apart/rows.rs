@@ -22,6 +22,8 @@ pub enum Beside {
     Person,
     /// A lane.
     Lane,
+    /// One of two small figures: `3 or 4`.
+    Either,
     /// A day.
     Day,
     /// A week or a month.
@@ -57,8 +59,8 @@ pub enum Beside {
 }
 
 use Beside::{
-    Bare, Coach, Day, During, Far, Kit as Gear, Lane as InLane, Named, Nobody, NotOwn, NotPast,
-    Own, Pair, Past, Person, Repeats, Said, Short, Span, Swimmer, Timed, Untimed, Us,
+    Bare, Coach, Day, During, Either, Far, Kit as Gear, Lane as InLane, Named, Nobody, NotOwn,
+    NotPast, Own, Pair, Past, Person, Repeats, Said, Short, Span, Swimmer, Timed, Untimed,
 };
 use Word::{
     Again, Ahead, Average, Been, Before, Better, Bring, Come, ComesTo, Compare, Data, Did,
@@ -139,8 +141,9 @@ pub const ROWS: &[Row] = &[
     row(Sought::Standing, &[&[DoneSoFar]], &[During, Untimed, Short], &[Else, Come, Hold, Total]),
     row(Sought::Standing, &[&[DoneSoFar], &[HowMany, What, HowMuch, When, Finish]], &[During, Untimed], &[Else, Come, Hold]),
     row(Sought::Standing, &[&[Left], &[HowMany, HowLong, HowMuch]], &[During], &[Else]),
-    row(Sought::Standing, &[&[Finish], &[When, What, HowLong]], &[During], &[Else, HowLong]),
-    row(Sought::Rest, &[&[Rest, Tight]], &[Timed], &[Else, Why, Mean, When]),
+    row(Sought::Standing, &[&[Finish], &[When, What, HowLong]], &[During, Untimed], &[Else, HowLong]),
+    row(Sought::Rest, &[&[Tight]], &[Timed], &[Else, Why, Mean, When]),
+    row(Sought::Rest, &[&[Rest]], &[Pair], &[Else, Why, Mean, When]),
     row(Sought::Rest, &[&[Rest], &[HowMuch, HowLong, What, HowMany]], &[], &[Else, Why, Mean, Ahead]),
     row(Sought::Rest, &[&[SendOff], &[What, HowMuch, When]], &[], &[Else, Why, Mean]),
     row(Sought::Hold, &[&[Hold], &[What, HowMuch, Time, HowLong]], &[Untimed, NotPast], &[Else, Why, Mean]),
@@ -155,9 +158,9 @@ pub const ROWS: &[Row] = &[
 
     // Tests.
     row(Sought::LastSwum, &[&[Since]], &[Far], &[Else, Come, Been]),
-    row(Sought::LastSwum, &[&[Since, When], &[Last]], &[], &[Else, Come, Been, LastIn, Finish, Take]),
+    row(Sought::LastSwum, &[&[Since, When], &[Last]], &[], &[Else, Who, HowMany, Come, Been, LastIn, Finish, Take]),
     row(Sought::LastSwum, &[&[Since, When], &[Test], &[Last]], &[], &[Else]),
-    row(Sought::TestNight, &[&[Test], &[When, On]], &[NotPast], &[Else, Quickest, Average, Did, Better]),
+    row(Sought::TestNight, &[&[Test], &[When, On]], &[NotPast], &[Else, Ahead, Quickest, Average, Did, Better]),
     row(Sought::TestNight, &[&[Test]], &[NotPast, Day, Short], &[Else, Quickest, Average, Did, Ahead]),
 
     // Who comes.
@@ -165,30 +168,32 @@ pub const ROWS: &[Row] = &[
     row(Sought::Silent, &[&[LastIn], &[Who]], &[], &[Else]),
     row(Sought::LastCame, &[&[LastIn]], &[Person], &[Else, HowOften]),
     row(Sought::Swum, &[&[Been, HowOften]], &[Person], &[Else, LastIn]),
-    row(Sought::Came, &[&[Come]], &[Person, Day], &[Else, Why, Who, Lane, Did]),
+    row(Sought::Came, &[&[Come]], &[Person, Day, Untimed], &[Else, Why, Who, Lane, What, HowMuch, Time]),
     row(Sought::Came, &[&[Come]], &[Person, Coach], &[Else, Why, Who, Lane, Did, HowMany, What, Time]),
-    row(Sought::Swum, &[&[Total, Been], &[HowMuch, HowMany, What]], &[Us, Coach], &[Else, Come]),
-    row(Sought::Count, &[&[HowMany], &[Come]], &[], &[Else, Why, Lane, DoneSoFar, Left]),
-    row(Sought::Count, &[&[HowMany]], &[Day, Short], &[Else, Why, Lane, DoneSoFar, Left, Total, Lengths, Time, Test]),
+    row(Sought::Count, &[&[HowMany], &[Come]], &[NotOwn], &[Else, Why, Lane, DoneSoFar, Left]),
+    row(Sought::Count, &[&[HowMany]], &[Day, Short, NotOwn], &[Else, Why, Lane, DoneSoFar, Left, Total, Lengths, Time, Test]),
 
     row(Sought::Total, &[&[Total], &[HowMuch, What, HowMany]], &[Untimed], &[Else, Time, Average, Better]),
 
     // Which lane.
-    row(Sought::Lane, &[&[Lane], &[What, Where]], &[Short], &[Else, Why, Average, Time, Rest, Hold]),
+    row(Sought::Lane, &[&[Lane], &[What, Where]], &[Short, Untimed], &[Else, Per, SendOff, Why, Average, Time, Rest, Hold]),
     row(Sought::Lane, &[], &[Person, Short, InLane, NotPast], &[Else, Why, Average, Time, Rest, Hold, Who, HowMany, Ahead, Did]),
 
+    row(Sought::Lane, &[], &[Person, Short, Either, NotPast], &[Else, Why, Average, Time, Rest, Hold, Who, HowMany, Ahead, Did]),
     row(Sought::Goal, &[&[Pr]], &[Person], &[Else, Why]),
 
     // Times that were swum.
     row(Sought::Versus, &[&[Compare], &[LastTime, That]], &[Untimed], &[Else, Why, Ahead, Who, Hold, Need]),
     row(Sought::Versus, &[&[Compare], &[HowMuch, Did]], &[Untimed, Own], &[Else, Why, Ahead, Who, Hold, Need]),
-    row(Sought::Time, &[&[Time, Did], &[What, HowMuch, Before]], &[Past, Untimed], &[Else, Why, Who, Ahead, Hold, Need, Set, Lane, Finish, Lengths]),
-    row(Sought::Time, &[&[Time], &[What]], &[Person], &[Else, Why, Who, Ahead, Hold, Need, Lane, Finish]),
-    row(Sought::Time, &[&[Time], &[Before]], &[], &[Else, Why, Who, Ahead, Hold, Need, Lane]),
-    row(Sought::Time, &[&[Time], &[What]], &[Far], &[Else, Why, Who, Ahead, Hold, Need, Lane, Finish, When]),
-    row(Sought::Time, &[&[Time], &[What], &[Did]], &[], &[Else, Why, Who, Ahead, Hold, Need, Lane, Finish]),
-    row(Sought::Time, &[&[Did]], &[Person, Far, Past], &[Else, Why, Who, Ahead, Hold, Need, Lane, Come]),
-    row(Sought::Time, &[&[Did, Under]], &[Person, Timed, Past], &[Else, Why, Who, Ahead, Hold, Need, Lane]),
+    row(Sought::Time, &[&[What]], &[Own, Far, Past, Untimed], &[Else, HowMany, Why, Who, Ahead, Need]),
+    row(Sought::Time, &[&[What]], &[Person, Far, Past, Untimed], &[Else, HowMany, Why, Who, Ahead, Need]),
+    row(Sought::Time, &[&[Time, Did], &[What, HowMuch, Before]], &[Past, Untimed], &[Else, HowMany, Why, Who, Ahead, Hold, Need, Set, Lane, Finish, Lengths]),
+    row(Sought::Time, &[&[Time], &[What]], &[Person], &[Else, HowMany, Why, Who, Ahead, Hold, Need, Lane, Finish]),
+    row(Sought::Time, &[&[Time], &[Before]], &[], &[Else, HowMany, Why, Who, Ahead, Hold, Need, Lane]),
+    row(Sought::Time, &[&[Time], &[What]], &[Far], &[Else, HowMany, Why, Who, Ahead, Hold, Need, Lane, Finish, When]),
+    row(Sought::Time, &[&[Time], &[What], &[Did]], &[], &[Else, HowMany, Why, Who, Ahead, Hold, Need, Lane, Finish]),
+    row(Sought::Time, &[&[Did]], &[Person, Far, Past], &[Else, HowMany, Why, Who, Ahead, Hold, Need, Lane, Come]),
+    row(Sought::Time, &[&[Did, Under]], &[Person, Timed, Past], &[Else, HowMany, Why, Who, Ahead, Hold, Need, Lane]),
 
     // What is on.
     row(Sought::Evening, &[&[On, What, When]], &[Day, NotPast, Short, Nobody], &[Else, Why, Who, HowMany, Hold, Need, Test, Lane, Time, Come, Average, Quickest, Total, Ahead, Again]),
