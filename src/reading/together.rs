@@ -31,6 +31,15 @@ fn told_anew(mut says: Vec<Statement>, whole: &Clause<'_, '_>) -> Vec<Statement>
     if says.iter().any(comes) && whole.sit.before.iter().any(comes) {
         says.retain(|one| one.kind != Kind::Undo);
     }
+    // `wednesday neither`: put right, and so said.
+    let put_right: Vec<Kind> = says
+        .iter()
+        .filter_map(|one| match &one.kind {
+            Kind::Restate { says, changed } => says.get(*changed).map(|one| one.kind.clone()),
+            _ => None,
+        })
+        .collect();
+    says.retain(|one| !comes(one) || !put_right.contains(&one.kind));
     says
 }
 

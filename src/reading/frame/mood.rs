@@ -219,7 +219,7 @@ fn asks_by_order(c: &Clause<'_, '_>, first: usize) -> bool {
         && c.at(first + 2).is_some_and(|next| {
             next.means(Concept::Article) || matches!(next.text, "meant" | "supposed")
         })
-        && c.likely.of(Class::Ask) > ASKS;
+        && c.likely.of(Class::Ask).max(c.likely.of(Class::Best)) > ASKS;
     of_figure
         || begins(Concept::AuxWeak) && c.at(first + 1).is_some_and(subject)
         || begins(Concept::AuxBe) && c.at(first + 1).is_some_and(|next| subject(next) || it(next))
