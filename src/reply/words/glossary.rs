@@ -175,8 +175,8 @@ impl Voice {
             [
                 "Guardo tus mensajes, tiempos, sesiones, asistencia y el dolor o enfermedad que \
                  cuentes. Lo veis tu y tus coaches; de un menor tambien quien responde por él.",
-                "Lo escrito con PREOCUPADO va a la persona de bienestar y a nadie mas. OLVIDAME borra lo \
-                 tuyo.",
+                "Lo escrito con PREOCUPADO va a la persona de bienestar y a nadie mas. OLVIDAME borra \
+                 lo tuyo.",
             ],
         );
         lines.into_iter().map(str::to_owned).collect()
