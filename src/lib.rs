@@ -42,10 +42,6 @@
 //! Nothing in the core imports the shell; which room takes from which is drawn in
 //! `DEVELOPERS.md`.
 
-// Nothing from outside may bring us down: what stands at a place is asked for, not taken for
-// granted. Where tables of fixed sizes are worked through, a room allows it and says why.
-#![warn(clippy::indexing_slicing)]
-
 pub mod background;
 pub mod cli;
 pub mod clock;

@@ -2,8 +2,6 @@
 //!
 //! Pure functions of the facts handed in; knows no texts, no stores, no clock.
 
-#![allow(clippy::indexing_slicing)] // lanes and lines are counted before they are worked through
-
 mod builder;
 mod calendar;
 mod draft;

@@ -11,6 +11,8 @@
 //!     ─▶ evening ─▶ plans ─▶ minors ─▶ known ─▶ decision
 //! ```
 
+#![warn(clippy::indexing_slicing)] // what came from outside may not bring a decision down
+
 mod asked;
 pub mod board;
 mod decision;

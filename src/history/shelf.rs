@@ -1,8 +1,6 @@
 //! A map that costs little to copy, however large: its entries lie in order on
 //! boards, and a copy shares every board until something on it changes.
 
-#![allow(clippy::indexing_slicing)] // places are those that were just found
-
 use std::borrow::Borrow;
 use std::fmt;
 use std::sync::Arc;

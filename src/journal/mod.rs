@@ -17,8 +17,6 @@
 //! `repair`. How it is erased from: `revise`. What a journal that several processes write to
 //! asks of them: `following`.
 
-#![allow(clippy::indexing_slicing)] // frames and pages have sizes of their own, looked at as they are read
-
 mod aside;
 mod backup;
 mod check;

@@ -65,6 +65,9 @@ fn on_evenings(says: Vec<Statement>, whole: &Clause<'_, '_>) -> Vec<Statement> {
     }
 }
 
+/// Who, on which day, whether they come, and whether the day was named.
+type Coming = (Option<Name>, Date, bool, bool);
+
 /// `no sitter, missus working late, out tonight`: nobody is both in and out on one day; what
 /// names its day stands, or what was said last.
 fn one_way(says: Vec<Statement>, whole: &Clause<'_, '_>) -> Vec<Statement> {
@@ -76,7 +79,7 @@ fn one_way(says: Vec<Statement>, whole: &Clause<'_, '_>) -> Vec<Statement> {
         _ => None,
     };
     let told: Vec<_> = says.iter().map(coming).collect();
-    let yields = |(at, one): (usize, &Option<(Option<Name>, Date, bool, bool)>)| {
+    let yields = |(at, one): (usize, &Option<Coming>)| {
         let Some((who, day, comes, dated)) = one else { return false };
         let other = told.iter().enumerate().rev().find_map(|(place, other)| {
             let (whose, when, way, named) = other.as_ref()?;

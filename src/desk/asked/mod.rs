@@ -86,7 +86,7 @@ fn meaning(asked: &Question) -> Option<Outcome> {
         [hold, .., on] => (Some(*on), Some(*hold)),
     };
     let on = on.and_then(|on| SendOff::new(on.hundredths() / 100).ok());
-    (!terms.is_empty()).then(|| Outcome::Help(HelpReply::Meaning { terms, on, hold }))
+    (!terms.is_empty()).then_some(Outcome::Help(HelpReply::Meaning { terms, on, hold }))
 }
 
 /// Whether a test is on that night; without a night, when the next one is.

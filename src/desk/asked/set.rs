@@ -84,7 +84,7 @@ pub fn total(desk: &mut Desk<'_>, asked: &Question) -> Result<Option<Outcome>, S
     let mut lanes: Vec<TotalLine> = sessions.iter().map(line).collect();
     // Where all swim alike, once is enough.
     let bare = |line: &TotalLine| TotalLine { lane: None, ..*line };
-    if lanes.len() > 1 && lanes.windows(2).all(|two| bare(&two[0]) == bare(&two[1])) {
+    if lanes.len() > 1 && lanes.array_windows().all(|[one, next]| bare(one) == bare(next)) {
         lanes.truncate(1);
         lanes.iter_mut().for_each(|line| *line = bare(line));
     }
