@@ -4,10 +4,11 @@
 use crate::message::{Choice, Day, Doubt, Kind, Message, Reading, Statement};
 use crate::reading::frame::{Candidate, Clause, complaints};
 use crate::reading::gist::{beside, gist, says_whether};
+use crate::reading::kin::kin;
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::likely::{Class, doubt, features_of};
 use crate::reading::piece::{Item, Piece};
-use crate::reading::rank::{Part, Ranked, candidates, kin};
+use crate::reading::rank::{Part, Ranked, candidates};
 use crate::reading::together::{is_of_no_evening, said};
 
 /// Risk up to which what is left beside a danger or an ill can't change what was read.

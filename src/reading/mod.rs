@@ -9,6 +9,7 @@ mod follow;
 pub mod frame;
 mod gist;
 pub mod health;
+mod kin;
 pub mod lex;
 pub mod lexicon;
 pub mod likely;

@@ -5,6 +5,7 @@
 use crate::message::{Kind, Statement};
 use crate::reading::decide::stores;
 use crate::reading::frame::{Candidate, Clause, FRAMES, Question, mood, unchanged};
+use crate::reading::kin::{ails, counts, kin};
 use crate::reading::lexicon::Concepts;
 use crate::reading::likely::Class;
 use crate::reading::piece::{Item, Used, borders, concepts_of};
@@ -232,31 +233,6 @@ fn completed(whole: &Clause<'_, '_>, borders: &[usize], ranked: &mut Ranked) {
             }
             part
         }));
-    }
-}
-
-/// True of what is told in figures.
-fn counts(one: &Statement) -> bool {
-    let class = Class::of(&one.kind);
-    class.and_then(kin).is_some_and(|_| !class.is_some_and(ails))
-}
-
-const fn ails(class: Class) -> bool {
-    matches!(class, Class::Pain | Class::Ill)
-}
-
-/// What is told by one of a kind is told by its kin: whoever is away says no more by not
-/// coming.
-pub const fn kin(class: Class) -> Option<&'static [Class]> {
-    const COMING: &[Class] = &[Class::Attend, Class::Away, Class::Missed, Class::Register];
-    const SWUM: &[Class] = &[Class::Test, Class::SetResult, Class::Done, Class::Fix];
-    const AILING: &[Class] = &[Class::Pain, Class::Ill];
-    match class {
-        Class::Attend | Class::Away | Class::Missed | Class::Register => Some(COMING),
-        Class::Test | Class::SetResult | Class::Done => Some(SWUM),
-        Class::Pain | Class::Ill => Some(AILING),
-        Class::Race => Some(&[Class::Race]),
-        _ => None,
     }
 }
 

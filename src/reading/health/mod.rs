@@ -18,6 +18,7 @@ mod read;
 mod rule;
 mod sign;
 mod signs_in_text;
+mod signs_ruled_out;
 mod words;
 
 pub use others::illness_of_another;

@@ -2,6 +2,7 @@
 //! sentences that they stand in.
 
 use super::sign::{Sign, Signs};
+use super::signs_ruled_out::{hide, settle};
 use super::words::HealthWords;
 use crate::message::Illness;
 use crate::reading::lex::{Form, Token};
@@ -23,7 +24,7 @@ pub struct Mark {
 }
 
 impl Mark {
-    fn len(&self) -> usize {
+    pub fn len(&self) -> usize {
         self.to - self.from
     }
 
@@ -50,8 +51,6 @@ pub struct Marked<'a, 't> {
     /// Someone of the roster who is not the sender, for each token.
     pub named: Vec<bool>,
 }
-
-const HIDES: Signs = Signs::of(&[Sign::Idiom, Sign::Gear]);
 
 impl<'a, 't> Marked<'a, 't> {
     /// Marks a text's tokens, of which it is known whether they are `ordinary`; `is_name`
@@ -140,7 +139,7 @@ fn before<'a, 't>(tokens: &'a [Token<'t>], at: usize) -> Option<&'a Token<'t>> {
 }
 
 /// Of marks by where they begin, those that begin from token `from` on and before token `to`.
-fn between(marks: &[Mark], from: usize, to: usize) -> impl DoubleEndedIterator<Item = &Mark> {
+pub fn between(marks: &[Mark], from: usize, to: usize) -> impl DoubleEndedIterator<Item = &Mark> {
     let start = marks.partition_point(|mark| mark.from < from);
     let end = marks.partition_point(|mark| mark.from < to);
     marks.get(start..end).unwrap_or_default().iter()
@@ -334,84 +333,4 @@ fn parted(tokens: &[Token<'_>]) -> (Vec<usize>, Vec<usize>) {
         }
     }
     (clauses, sentences)
-}
-
-/// Signs that a condition's name bears, which `drill`, `course` or `programme` right
-/// behind it makes the name of a thing: `anaphylaxis drill`, `ambulance programme`.
-const CONDITIONS: Signs = Signs::of(&[
-    Sign::AllergicReaction,
-    Sign::HeartAttack,
-    Sign::StrokeSick,
-    Sign::Seizure,
-    Sign::Asthma,
-    Sign::AsthmaAttack,
-    Sign::Ambulance,
-    Sign::Emergency,
-    Sign::Choke,
-    Sign::Drown,
-    Sign::Hypothermia,
-    Sign::Heatstroke,
-]);
-
-/// Takes from each mark the signs that a longer one over it rules out: `catch my
-/// breath` is no part of a stroke, `breath holding` no tightness; and from names of
-/// conditions those that a thing's name behind them does.
-fn settle(marks: &mut [Mark]) {
-    let all = marks.to_vec();
-    let longest = all.iter().map(Mark::len).max().unwrap_or_default();
-    for mark in marks.iter_mut() {
-        let longer = |one: &&Mark| one.overlaps(mark.from, mark.to) && one.len() > mark.len();
-        let near = between(&all, mark.from.saturating_sub(longest), mark.to);
-        let over = near.filter(longer).fold(Signs::NONE, |all, one| all.and(one.signs));
-        if over.has(Sign::Breathe) {
-            mark.signs = mark.signs.without(Signs::of(&[Sign::Technique]));
-        }
-        if over.has(Sign::Fainted) {
-            mark.signs = mark.signs.without(Signs::of(&[Sign::Unresponsive]));
-        }
-        if over.has(Sign::BreathHold) {
-            mark.signs = mark.signs.without(Signs::of(&[Sign::Tight, Sign::Breathe]));
-        }
-        let named = |one: &Mark| one.from == mark.to && one.signs.has(Sign::Thing);
-        if mark.signs.meets(CONDITIONS) && between(&all, mark.to, mark.to + 1).any(named) {
-            mark.signs = mark.signs.without(CONDITIONS);
-        }
-    }
-}
-
-/// Takes away what idioms and names of things hide; true where a thing hid a
-/// grave word.
-fn hide(marks: &mut Vec<Mark>) -> bool {
-    let hides: Vec<Mark> = marks.iter().filter(|mark| mark.signs.meets(HIDES)).copied().collect();
-    let denied: Vec<Mark> =
-        marks.iter().filter(|mark| mark.signs.has(Sign::ButNot)).copied().collect();
-    if hides.is_empty() && denied.is_empty() {
-        return false;
-    }
-    // A longer phrase with a sense of its own is no idiom.
-    let longer = |hide: &Mark| {
-        marks.iter().any(|mark| {
-            !mark.signs.meets(HIDES)
-                && mark.len() > hide.len()
-                && mark.from <= hide.from
-                && hide.to <= mark.to
-        })
-    };
-    let hides: Vec<Mark> = hides.iter().filter(|hide| !longer(hide)).copied().collect();
-    let mut gear = false;
-    marks.retain_mut(|mark| {
-        if mark.signs.has(Sign::Not)
-            && denied.iter().any(|one| one.overlaps(mark.from, mark.to) && one.len() > mark.len())
-        {
-            mark.signs = mark.signs.without(Signs::of(&[Sign::Not]));
-        }
-        if mark.signs.meets(HIDES) {
-            return true;
-        }
-        let hidden =
-            hides.iter().find(|hide| hide.overlaps(mark.from, mark.to) && hide.len() >= mark.len());
-        gear |= hidden.is_some_and(|hide| hide.signs.has(Sign::Gear));
-        hidden.is_none()
-    });
-    gear
 }
