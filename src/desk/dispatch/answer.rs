@@ -1,6 +1,7 @@
 //! The way through: the safe word and opting out, then danger, then the open question, then
 //! the grammar, then one decision a statement.
 
+use jiff::SignedDuration;
 use serde_json::{Value, json};
 
 use super::{concerns, not_open_yet};
@@ -15,7 +16,7 @@ use crate::desk::minors::safeguards;
 use crate::desk::safety::{readiness, welfare};
 use crate::desk::squad::{names, offices};
 use crate::desk::swims::taking_back;
-use crate::history::{Event, Right, Squad};
+use crate::history::{Event, Right, Squad, Swimmer, TroubleKind};
 use crate::message::{
     self, Choice, Courtesy, Doubt, Kind, Matter, Message, Name, Reading, Statement,
 };
@@ -200,6 +201,11 @@ impl Desk<'_> {
             Reading::NotUnderstood { .. } if alarms.gear => self.asks_of_danger(None, text),
             _ if let Some(said) = message::courtesy(text) => (vec![], self.courtesy(said)),
             Reading::Unsure { options, asks } => self.unsure(options, asks),
+            // `its getting worse`, and no example of how to text a swim.
+            Reading::NotUnderstood { .. } if self.was_just_stopped() => {
+                let faint = Statement { who: None, kind: Kind::Faint };
+                self.apply(&Message { statements: vec![faint] })
+            }
             Reading::NotUnderstood { understood, .. }
                 if understood.is_empty()
                     && let Some(sit) = &situation
@@ -261,6 +267,20 @@ impl Desk<'_> {
 }
 
 impl View<'_> {
+    /// True soon after a danger of whoever writes: what nobody can read may be more of it.
+    fn was_just_stopped(&self) -> bool {
+        /// Ours: help has come by then, or they write something that can be read.
+        const SOON: SignedDuration = SignedDuration::from_mins(60);
+        let now = self.now();
+        let stopped = |swimmer: &Swimmer| {
+            let mut open = swimmer.open_troubles(now);
+            open.any(|kept| {
+                kept.what.kind == TroubleKind::Faint && now.duration_since(kept.at) <= SOON
+            })
+        };
+        self.swims() && self.me().and_then(|me| self.swimmer(me)).is_some_and(stopped)
+    }
+
     fn courtesy(&self, said: Courtesy) -> Outcome {
         match said {
             Courtesy::Greeting => Outcome::Ok(OkReply::Greeting),
