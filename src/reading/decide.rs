@@ -72,7 +72,10 @@ pub fn decide(ranked: &Ranked, whole: &Clause<'_, '_>) -> Decision {
     if let Some(question) = read.iter().find_map(|part| part.asks.clone()) {
         return Decision::Ask { about: question.about, options: question.options, says };
     }
-    if let Some(more) = unsaid(ranked, &says, whole) {
+    // What ails somebody is kept at once, whatever else might be asked.
+    if !says.iter().any(ails)
+        && let Some(more) = unsaid(ranked, &says, whole)
+    {
         let Decision::Ask { about, options, .. } = Decision::ask_whether(more) else {
             return Decision::Take { says, rest: None };
         };
@@ -100,8 +103,8 @@ pub fn decide(ranked: &Ranked, whole: &Clause<'_, '_>) -> Decision {
 /// How likely the words must make a kind of which nothing was read.
 const UNSAID: f32 = 0.75;
 
-/// `tweaked my back shovelling, gonna skip monday`: what the words speak for and no frame
-/// read beside the rest, of the pieces that are left.
+/// `only 5x50, my calf cramped up`: what the words speak for and no frame read beside the
+/// rest, of the pieces that are left.
 fn unsaid(ranked: &Ranked, says: &[Statement], whole: &Clause<'_, '_>) -> Option<Vec<Statement>> {
     let told: Vec<Class> = says.iter().filter_map(|one| Class::of(&one.kind)).collect();
     let missing =

@@ -18,7 +18,7 @@ use crate::desk::squad::{names, offices};
 use crate::desk::swims::taking_back;
 use crate::history::{Event, Right, Squad, Swimmer, TroubleKind};
 use crate::message::{
-    self, Choice, Courtesy, Doubt, Kind, Matter, Message, Name, Reading, Statement,
+    self, Choice, Courtesy, Danger, Doubt, Kind, Matter, Message, Name, Reading, Statement,
 };
 use crate::reading::{self, Aside, Situation};
 use crate::reply::{
@@ -203,8 +203,12 @@ impl Desk<'_> {
             Reading::Unsure { options, asks } => self.unsure(options, asks),
             // `its getting worse`, and no example of how to text a swim.
             Reading::NotUnderstood { .. } if self.was_just_stopped() => {
-                let faint = Statement { who: None, kind: Kind::Faint };
-                self.apply(&Message { statements: vec![faint] })
+                let kind = CautionKind::Danger {
+                    danger: Danger::Unspecific,
+                    call: self.squad.emergency_number(),
+                };
+                let understood = vec![json!({ "kind": "faint", "stores": false })];
+                (understood, Outcome::Caution(CautionReply { kind, about: None }))
             }
             Reading::NotUnderstood { understood, .. }
                 if understood.is_empty()
