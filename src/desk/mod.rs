@@ -7,13 +7,12 @@
 //! file takes from those below it and never from one that takes from it:
 //!
 //! ```text
-//! dispatch ─▶ questions, asked, unasked, board ─▶ squad ─▶ safety ─▶ hearing ─▶ swims
+//! dispatch ─▶ questions, unasked, board ─▶ squad ─▶ safety ─▶ hearing ─▶ swims
 //!     ─▶ evening ─▶ plans ─▶ minors ─▶ known ─▶ decision
 //! ```
 
 #![warn(clippy::indexing_slicing)] // what came from outside may not bring a decision down
 
-mod asked;
 pub mod board;
 mod decision;
 mod dispatch;

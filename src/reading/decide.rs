@@ -76,10 +76,7 @@ pub fn decide(ranked: &Ranked, whole: &Clause<'_, '_>) -> Decision {
     if !says.iter().any(ails)
         && let Some(more) = unsaid(ranked, &says, whole)
     {
-        let Decision::Ask { about, options, .. } = Decision::ask_whether(more) else {
-            return Decision::Take { says, rest: None };
-        };
-        return Decision::Ask { about, options, says };
+        return Decision::ask_whether_beside(more, says);
     }
     if !is_weighed(ranked, &says) {
         return Decision::Take { says, rest: None };
@@ -217,8 +214,13 @@ pub const fn stores(kind: &Kind) -> bool {
 impl Decision {
     /// Asks whether this is meant, and keeps nothing until then.
     pub fn ask_whether(says: Vec<Statement>) -> Self {
-        let options = vec![("yes".to_owned(), says.clone())];
-        Decision::Ask { about: Doubt::Meant { says }, options, says: vec![] }
+        Self::ask_whether_beside(says, vec![])
+    }
+
+    /// The same beside what is certain whatever the answer is.
+    fn ask_whether_beside(asked: Vec<Statement>, says: Vec<Statement>) -> Self {
+        let options = vec![("yes".to_owned(), asked.clone())];
+        Decision::Ask { about: Doubt::Meant { says: asked }, options, says }
     }
 
     /// Asks which of two is meant, and keeps nothing until then; `yes` is the first.

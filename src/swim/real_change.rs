@@ -107,7 +107,7 @@ impl Change {
     /// Compares two trials over the same distance, stroke and course; `None`
     /// if they are not.
     pub fn between(old: &Trial, new: &Trial) -> Option<Change> {
-        if !comparable(old, new) {
+        if !old.is_like(new) {
             return None;
         }
         let gain = 100.0 * libm::log(old.time.seconds() / new.time.seconds());
@@ -121,7 +121,7 @@ impl Change {
     /// trials that don't compare, and where all were swum on one day.
     pub fn over(trials: &[Trial]) -> Option<Change> {
         let first = trials.first()?;
-        if !trials.iter().all(|trial| comparable(first, trial)) {
+        if !trials.iter().all(|trial| first.is_like(trial)) {
             return None;
         }
         let points: Vec<(f64, f64)> = trials
@@ -180,8 +180,4 @@ pub fn minimal_detectable_percent(typical_error_percent: f64) -> f64 {
 /// The standard normal distribution function.
 pub fn normal_cdf(z: f64) -> f64 {
     0.5 * libm::erfc(-z / std::f64::consts::SQRT_2)
-}
-
-fn comparable(one: &Trial, other: &Trial) -> bool {
-    (one.distance, one.stroke, one.course) == (other.distance, other.stroke, other.course)
 }

@@ -23,6 +23,11 @@ pub struct Trial {
 }
 
 impl Trial {
+    /// True of two over the same distance, in the same stroke and pool.
+    pub fn is_like(&self, other: &Trial) -> bool {
+        (self.distance, self.stroke, self.course) == (other.distance, other.stroke, other.course)
+    }
+
     /// The mean speed, in units of the course a second.
     pub fn speed(&self) -> Speed {
         Speed::of(self.distance, self.time)

@@ -18,6 +18,19 @@ pub fn trials<'a>(
     swimmer.tests.as_of(view.now()).map(|kept| kept.what.trial)
 }
 
+/// The best of each distance, stroke and pool, in the order in which each was first swum.
+pub fn bests_of(all: impl IntoIterator<Item = Trial>) -> Vec<Trial> {
+    let mut bests: Vec<Trial> = Vec::new();
+    for trial in all {
+        match bests.iter_mut().find(|best| best.is_like(&trial)) {
+            Some(best) if trial.time < best.time => *best = trial,
+            Some(_) => {}
+            None => bests.push(trial),
+        }
+    }
+    bests
+}
+
 /// The same, each as it would have been from a push.
 pub fn trials_from_a_push(swimmer: &Swimmer, view: &View<'_>) -> Vec<Trial> {
     swimmer.tests.as_of(view.now()).map(|kept| from_a_push(&kept.what)).collect()

@@ -8,9 +8,9 @@ pub mod evening;
 pub mod help;
 pub mod results;
 pub mod swimmer;
+mod taken_apart;
 
 use self::about::is_of_one;
-use super::asked;
 use super::squad::passing_on;
 use crate::desk::decision::desk::Desk;
 use crate::desk::decision::refusing::Stopped;
@@ -33,7 +33,7 @@ pub fn ask(desk: &mut Desk<'_>, statement: &Statement, ask: &Ask) -> Result<Outc
         About::Standing { lane } => evening::standing(desk, statement, *lane),
         About::Results { on, .. } => results::results(desk, statement, *on),
         About::SetOf { on } => evening::set_of(desk, statement, *on),
-        About::Parts(question) => match asked::answer(desk, statement, question)? {
+        About::Parts(question) => match taken_apart::answer(desk, statement, question)? {
             Some(answer) => Ok(answer),
             None => passing_on::offer(desk, statement, &ask.text),
         },

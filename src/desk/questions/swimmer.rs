@@ -95,7 +95,7 @@ pub fn swum(
 }
 
 /// The swimmer a question is about, if the sender may ask about them.
-fn asked_about<'d>(
+pub fn asked_about<'d>(
     view: &'d View<'_>,
     statement: &Statement,
 ) -> Result<(Name, &'d Swimmer), Stopped> {

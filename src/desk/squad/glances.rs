@@ -9,7 +9,7 @@ use crate::desk::decision::refusing::{Stopped, refused};
 use crate::desk::decision::view::View;
 use crate::desk::decision::who::coached;
 use crate::desk::evening::{attend, test_night};
-use crate::desk::known::trials::{trials, trials_from_a_push};
+use crate::desk::known::trials::{bests_of, trials, trials_from_a_push};
 use crate::desk::known::troubles::trouble;
 use crate::history::{Event, Presence, ReadWhat, Right, Swimmer};
 use crate::message::{Day, Name, SquadFilter, Statement};
@@ -312,19 +312,7 @@ pub fn tests_between(all: &[Trial], from: Date, to: Date) -> Vec<(Trial, Trend)>
 
 /// The best of each distance, stroke and course, shortest first.
 fn bests(all: &[Trial]) -> Vec<Trial> {
-    let mut best: Vec<Trial> = Vec::new();
-    for trial in all {
-        let same = |other: &&mut Trial| {
-            other.distance == trial.distance
-                && other.stroke == trial.stroke
-                && other.course == trial.course
-        };
-        match best.iter_mut().find(same) {
-            Some(known) if trial.time < known.time => *known = *trial,
-            Some(_) => {}
-            None => best.push(*trial),
-        }
-    }
+    let mut best = bests_of(all.iter().copied());
     best.sort_by_key(|trial| (trial.stroke, trial.course, trial.distance.amount()));
     best
 }

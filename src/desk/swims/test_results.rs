@@ -95,7 +95,7 @@ fn store_test(
     }
     let facts = facts(desk, &who)?;
     let best_before =
-        before.iter().filter(|other| alike(other, &trial)).map(|other| other.time).min();
+        before.iter().filter(|other| other.is_like(&trial)).map(|other| other.time).min();
     let out = desk.swimmer(&who).and_then(|swimmer| desk.out(swimmer)).is_some();
     // Whoever builds up how far they can swim without a stop has no pace to hold yet.
     let builds_up = coaching::test_to_come(&facts).is_some();
@@ -169,10 +169,6 @@ fn impossible_with(new: &Trial, known: &[Trial]) -> Option<Trial> {
             None
         }
     })
-}
-
-fn alike(one: &Trial, other: &Trial) -> bool {
-    one.distance == other.distance && one.stroke == other.stroke && one.course == other.course
 }
 
 /// The one time meant, or a question.

@@ -19,6 +19,8 @@ use crate::reading::piece::{Item, Named, Used};
 use crate::reading::situation::Known;
 use crate::units::{Centis, Equipment, SendOff, Stroke};
 
+pub use piece_at::LITTLE;
+
 /// What is known of the repeats before a word of the stretch is read.
 #[derive(Debug, Clone, Copy)]
 pub struct Spec<'a> {

@@ -7,6 +7,18 @@ use crate::reading::lexicon::Concept;
 use crate::reading::piece::{Figure, Item, Named, Piece};
 use crate::units::{Centis, Stroke};
 
+/// Words that say nothing of repeats, wherever they stand among them.
+pub const LITTLE: [Concept; 8] = [
+    Concept::Article,
+    Concept::Of,
+    Concept::In,
+    Concept::At,
+    Concept::On,
+    Concept::My,
+    Concept::They,
+    Concept::Refers,
+];
+
 impl<'a, 't> Teller<'_, 'a, 't> {
     pub(super) fn piece(&self, at: usize) -> Option<&'a Piece<'t>> {
         self.c.at(at)
@@ -152,19 +164,7 @@ impl<'a, 't> Teller<'_, 'a, 't> {
 
     pub(super) fn little(&self, at: usize) -> bool {
         self.piece(at).is_some_and(|piece| {
-            [
-                Concept::Article,
-                Concept::Of,
-                Concept::In,
-                Concept::At,
-                Concept::On,
-                Concept::My,
-                Concept::They,
-                Concept::Refers,
-            ]
-            .iter()
-            .any(|concept| piece.means(*concept))
-                && piece.item == Item::Word
+            LITTLE.iter().any(|concept| piece.means(*concept)) && piece.item == Item::Word
                 || matches!(piece.text, "were" | "was" | "i")
         })
     }

@@ -50,12 +50,9 @@ impl Row<'_> {
         let over = |at: usize| {
             kept.iter().filter_map(|slots| slots.get(at)).find(|slot| **slot != Slot::Unsaid)
         };
-        let open_at = |row: &Self| -> Vec<usize> {
-            let unsaid =
-                |at: &usize| row.slots.get(*at) == Some(&Slot::Unsaid) && over(*at).is_none();
-            (0..row.slots.len()).filter(unsaid).collect()
-        };
-        let unsaid = open_at(&self);
+        let is_unsaid = |(at, slot): &(usize, &Slot)| **slot == Slot::Unsaid && over(*at).is_none();
+        let unsaid = self.slots.iter().enumerate().filter(is_unsaid).map(|(at, _)| at);
+        let unsaid: Vec<usize> = unsaid.collect();
         let mut base = None;
         let said = self.slots.iter().filter(|slot| **slot != Slot::Unsaid).count();
         if self.counted == Some(said) && self.plain == said && said > 1 && !unsaid.is_empty() {

@@ -2,7 +2,7 @@
 
 use super::Timed;
 use crate::reading::frame::Clause;
-use crate::reading::frame::results::narrative::Spec;
+use crate::reading::frame::results::narrative::{LITTLE, Spec};
 use crate::reading::lexicon::Concept;
 use crate::reading::piece::{Figure, Item, Named, Piece};
 use crate::units::{Centis, SendOff};
@@ -145,15 +145,7 @@ fn word(c: &Clause<'_, '_>, at: usize) -> Option<Token> {
         return Some(Token::Word(which));
     }
     let joins = piece.means(Concept::And) || piece.means(Concept::But);
-    let little = [
-        Concept::Article,
-        Concept::Of,
-        Concept::In,
-        Concept::At,
-        Concept::On,
-        Concept::My,
-        Concept::They,
-        Concept::Refers,
+    let of_swims = [
         Concept::About,
         Concept::Held,
         Concept::Made,
@@ -164,7 +156,7 @@ fn word(c: &Clause<'_, '_>, at: usize) -> Option<Token> {
     ];
     Some(Token::Break(match () {
         () if joins => COMMA,
-        () if little.iter().any(|one| piece.means(*one)) => 0.0,
+        () if LITTLE.iter().chain(&of_swims).any(|one| piece.means(*one)) => 0.0,
         () if matches!(piece.text, "were" | "was" | "i" | "fue" | "fueron" | "se" | "me") => 0.0,
         () => WORD,
     }))

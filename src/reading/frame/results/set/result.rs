@@ -55,8 +55,11 @@ pub fn result(
     let mut candidate = Candidate::new("set-result", c.len());
     candidate.used.clone_from(&told.used);
     let made = told.made.map(|(made, of)| (made, of.or(stated)));
-    let disagree = made.is_some_and(|(made, of)| of != Some(made));
-    if let Some(times) = in_another_way(c, &told, &spec).filter(|_| who.is_none() && !disagree) {
+    let all_made = made.is_none_or(|(made, of)| of == Some(made));
+    if who.is_none()
+        && all_made
+        && let Some(times) = in_another_way(c, &told, &spec)
+    {
         let count = u16::try_from(times.len()).ok()?;
         let set = SetResult { count, times, average: None, ..set };
         let says = vec![Statement { who, kind: Kind::SetResult(set) }];

@@ -4,18 +4,18 @@ use super::told;
 use super::whom::{self, days, one};
 use crate::desk::decision::desk::Desk;
 use crate::desk::decision::refusing::Stopped;
-use crate::desk::decision::resolve;
 use crate::desk::decision::view::View;
-use crate::desk::known::trials::trials;
+use crate::desk::known::trials::{bests_of, trials};
+use crate::desk::questions::about::known;
 use crate::desk::questions::results;
 use crate::desk::questions::swimmer::other;
 use crate::desk::squad::glances;
 use crate::desk::swims::targets;
 use crate::history::{Right, Swimmer};
 use crate::message::{Day, Name, Of, Question, Statement};
-use crate::reply::{Answer, Known, OkReply, Outcome, ResultLine, Swam};
+use crate::reply::{Answer, Known, Outcome, ResultLine, Swam};
 use crate::swim::Trial;
-use crate::units::{Centis, Course};
+use crate::units::Centis;
 
 /// By how much a time that is aimed at may differ from the best (ours).
 const NEAR: std::ops::RangeInclusive<f64> = 0.7..=1.3;
@@ -65,10 +65,10 @@ fn nobody(statement: &Statement) -> Statement {
 }
 
 fn one_result(who: Option<Name>, all: &[Trial], trial: &Trial) -> Outcome {
-    let before = all.iter().rev().find(|one| one.on < trial.on && is_alike(one, trial));
+    let before = all.iter().rev().find(|one| one.on < trial.on && one.is_like(trial));
     let what = Swam::Test(*trial, before.map(|one| one.time));
-    let known = Known::Results { on: trial.on, lines: vec![ResultLine { who, what }] };
-    Outcome::Ok(OkReply::Known(known))
+    let results = Known::Results { on: trial.on, lines: vec![ResultLine { who, what }] };
+    known(results)
 }
 
 /// Nothing like it is on record.
@@ -93,14 +93,9 @@ fn alike(view: &View<'_>, swimmer: &Swimmer, asked: &Question) -> Vec<Trial> {
     };
     let fits: Vec<Trial> = all.into_iter().filter(of).collect();
     match (asked.length, asked.before, fits.last().copied()) {
-        (None, true, Some(last)) => fits.into_iter().filter(|one| is_alike(one, &last)).collect(),
+        (None, true, Some(last)) => fits.into_iter().filter(|one| one.is_like(&last)).collect(),
         _ => fits,
     }
-}
-
-/// True of two over the same distance and stroke in the same pool.
-pub fn is_alike(one: &Trial, other: &Trial) -> bool {
-    (one.distance, one.stroke, one.course) == (other.distance, other.stroke, other.course)
 }
 
 /// `was that quicker than last week`, `is that any good`: the last one beside the one before.
@@ -117,7 +112,7 @@ pub fn versus(desk: &mut Desk<'_>, asked: &Question) -> Result<Option<Outcome>, 
     };
     let compared = |one: &&Trial| match asked.stroke.filter(|stroke| *stroke != last.stroke) {
         Some(stroke) => one.stroke == stroke && one.distance == last.distance,
-        None => one.on < last.on && is_alike(one, last),
+        None => one.on < last.on && one.is_like(last),
     };
     let earlier: Vec<&Trial> = all.iter().filter(compared).collect();
     let best = earlier.iter().min_by_key(|one| one.time);
@@ -164,7 +159,7 @@ pub fn gap(
 /// The best that a time is aimed at from, and that time: of all that the figures may be
 /// the nearest.
 pub fn aimed(view: &View<'_>, swimmer: &Swimmer, asked: &Question) -> Option<(Trial, Centis)> {
-    let bests = bests(view, swimmer);
+    let bests = bests_of(trials(swimmer, view));
     let of = |best: &&Trial| {
         let piece = asked.length.is_none_or(|length| length.amount == best.distance.amount());
         piece && asked.stroke.is_none_or(|stroke| stroke == best.stroke)
@@ -181,19 +176,6 @@ pub fn aimed(view: &View<'_>, swimmer: &Swimmer, asked: &Question) -> Option<(Tr
         near.min_by(|one, other| ratio(one).ln().abs().total_cmp(&ratio(other).ln().abs()))
     };
     nearest(bests.iter().filter(of).collect())
-}
-
-/// Their best of each distance, stroke and pool.
-pub fn bests(view: &View<'_>, swimmer: &Swimmer) -> Vec<Trial> {
-    let mut bests: Vec<Trial> = Vec::new();
-    for trial in trials(swimmer, view) {
-        match bests.iter_mut().find(|best| is_alike(best, &trial)) {
-            Some(best) if trial.time < best.time => *best = trial,
-            Some(_) => {}
-            None => bests.push(trial),
-        }
-    }
-    bests
 }
 
 /// `how long since my last 400`, `when did we last do any backstroke`
@@ -251,9 +233,4 @@ pub fn stored(desk: &mut Desk<'_>, asked: &Question) -> Result<Outcome, Stopped>
         });
     }
     Ok(told(Answer::Stored { says: desk.said_before() }))
-}
-
-/// A distance in a pool, as far as it fits.
-pub fn settled(length: crate::message::Length, course: Course) -> Option<crate::units::Distance> {
-    resolve::distance(length, course)
 }

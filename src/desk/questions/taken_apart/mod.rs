@@ -14,11 +14,12 @@ mod whom;
 
 use crate::desk::decision::desk::Desk;
 use crate::desk::decision::refusing::Stopped;
+use crate::desk::questions::about::known;
 use crate::desk::questions::{evening, swimmer};
 use crate::desk::squad::glances;
 use crate::desk::swims::targets;
 use crate::message::{Of, Question, Sought, SquadFilter, Statement, Term};
-use crate::reply::{Answer, HelpReply, Known, OkReply, Outcome};
+use crate::reply::{Answer, HelpReply, Known, Outcome};
 use crate::units::SendOff;
 
 /// What is known of it; nothing where it isn't.
@@ -67,7 +68,7 @@ pub fn answer(
 
 /// The figure that was asked for.
 fn told(answer: Answer) -> Outcome {
-    Outcome::Ok(OkReply::Known(Known::Told(answer)))
+    known(Known::Told(answer))
 }
 
 /// What words of the trade mean; with the figures that were asked about, the longer one

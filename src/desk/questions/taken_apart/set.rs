@@ -12,10 +12,11 @@ use crate::desk::decision::refusing::Stopped;
 use crate::desk::decision::view::View;
 use crate::desk::evening::tonight::Tonight;
 use crate::desk::questions;
+use crate::desk::questions::about::known;
 use crate::desk::questions::swimmer::other;
 use crate::history::Right;
 use crate::message::{Day, Name, Of, Question, Statement};
-use crate::reply::{Answer, HoldLine, Known, OkReply, Outcome, TotalLine, Unknown};
+use crate::reply::{Answer, HoldLine, Known, Outcome, TotalLine, Unknown};
 use crate::session::{Repeat, Session};
 use crate::units::{Centis, Distance, Equipment, SendOff};
 
@@ -27,7 +28,7 @@ fn night(view: &View<'_>, asked: &Question) -> Date {
 }
 
 fn no_set(on: Date) -> Outcome {
-    Outcome::Ok(OkReply::Known(Known::Not(Unknown::Set { on })))
+    known(Known::Not(Unknown::Set { on }))
 }
 
 /// The sessions of a night that a question is about, each with its lane; the sender's own

@@ -2,17 +2,17 @@
 
 use jiff::civil::Date;
 
-use super::times::is_alike;
 use super::told;
 use super::whom::{self, names};
 use crate::desk::decision::desk::Desk;
 use crate::desk::decision::refusing::Stopped;
 use crate::desk::decision::view::View;
 use crate::desk::known::trials::trials;
+use crate::desk::questions::about::known;
 use crate::desk::questions::swimmer::other;
 use crate::history::Right;
 use crate::message::{Name, Of, Pick, Question};
-use crate::reply::{Answer, Known, MeanOf, OkReply, Outcome, RankLine, Unknown};
+use crate::reply::{Answer, Known, MeanOf, Outcome, RankLine, Unknown};
 use crate::swim::Trial;
 use crate::units::Centis;
 
@@ -36,7 +36,7 @@ pub fn ranked(
     };
     let each = of_each(desk, &named, on, asked);
     let Some(distance) = usual(&each) else {
-        return Ok(Some(Outcome::Ok(OkReply::Known(Known::Not(Unknown::Results { on })))));
+        return Ok(Some(known(Known::Not(Unknown::Results { on }))));
     };
     let wanted = asked.length.map_or(distance, |length| length.amount);
     let alike: Vec<_> =
@@ -108,7 +108,7 @@ fn of_each(
                 && asked.stroke.is_none_or(|stroke| stroke == trial.stroke)
         };
         let last = all.iter().rev().find(fits)?;
-        let before = all.iter().rev().find(|one| one.on < last.on && is_alike(one, last));
+        let before = all.iter().rev().find(|one| one.on < last.on && one.is_like(last));
         Some((name.clone(), *last, before.map(|one| one.time)))
     };
     names.iter().filter_map(one).collect()
@@ -149,7 +149,7 @@ pub fn average(desk: &mut Desk<'_>, asked: &Question) -> Result<Option<Outcome>,
     let each = of_each(desk, &named, Some(on), asked);
     let Some(distance) = usual(&each) else {
         let unknown = Unknown::Results { on: Some(on) };
-        return Ok(Some(Outcome::Ok(OkReply::Known(Known::Not(unknown)))));
+        return Ok(Some(known(Known::Not(unknown))));
     };
     let alike = each.iter().filter(|one| one.1.distance.amount() == distance);
     let times: Vec<Centis> = alike.map(|one| one.1.time).collect();

@@ -1,11 +1,12 @@
 //! What a time is for each piece, what so much for each comes to, how many lengths that is.
 
 use super::many::usual_test;
-use super::times::{aimed, settled};
+use super::times::aimed;
 use super::told;
 use super::whom::one;
 use crate::desk::decision::desk::Desk;
 use crate::desk::decision::refusing::Stopped;
+use crate::desk::decision::resolve;
 use crate::desk::decision::view::View;
 use crate::desk::known::trials::trials;
 use crate::desk::questions::swimmer::other;
@@ -79,7 +80,7 @@ fn of_usual(view: &View<'_>, asked: &Question) -> Question {
 
 /// The distance and the time by themselves, where somebody swims that.
 fn by_figures(asked: &Question, course: Course) -> Option<(Distance, Centis)> {
-    let distance = settled(asked.length?, course)?;
+    let distance = resolve::distance(asked.length?, course)?;
     let swims = |time: &&Centis| {
         fits(**time, distance.amount(), course, asked.stroke.unwrap_or(Stroke::Free), None)
     };

@@ -4,12 +4,12 @@ use jiff::ToSpan;
 use jiff::civil::Date;
 
 use crate::desk::decision::desk::Desk;
-use crate::desk::decision::refusing::{Stopped, refused};
+use crate::desk::decision::refusing::Stopped;
 use crate::desk::decision::resolve::{self, Toward};
 use crate::desk::decision::view::View;
+use crate::desk::questions::swimmer::asked_about;
 use crate::history::{Right, Swimmer};
 use crate::message::{Day, Name, Of, Question, Statement};
-use crate::reply::RefusedWhy;
 
 /// Those whom a question is about, if the sender may ask about them.
 pub fn names(view: &View<'_>, asked: &Question) -> Result<Vec<Name>, Stopped> {
@@ -36,14 +36,12 @@ pub fn one<'v>(
     view: &'v View<'_>,
     asked: &Question,
 ) -> Result<Option<(Name, &'v Swimmer)>, Stopped> {
-    if !matches!(&asked.of, Of::Sender) && !matches!(&asked.of, Of::Named(all) if all.len() == 1) {
-        return Ok(None);
-    }
-    let who = names(view, asked)?.into_iter().next();
-    let not_one = || refused("not_a_swimmer", RefusedWhy::NotASwimmer);
-    let who = who.ok_or_else(not_one)?;
-    let swimmer = view.swimmer(&who).ok_or_else(not_one)?;
-    Ok(Some((who, swimmer)))
+    let who = match &asked.of {
+        Of::Sender => None,
+        Of::Named(names) if names.len() == 1 => names.first().cloned(),
+        _ => return Ok(None),
+    };
+    asked_about(view, &statement(who)).map(Some)
 }
 
 /// The statement with whom the question is about, as commands take it.
