@@ -84,7 +84,8 @@ pub(super) fn read_normal(
     let Form { characters, foreign_number, normal } = form;
     if let Some(typed) = foreign_number {
         let typed = typed.clone();
-        return Reading::Unsure { options: Vec::new(), asks: Doubt::Digits { typed } };
+        let asks = Doubt::Digits { typed };
+        return Reading::Unsure { options: vec![], asks, told: vec![] };
     }
     let words = Words::of(language);
     let reading = match attempt(normal) {
@@ -175,7 +176,7 @@ fn is_stranger(token: &Token, knows: impl Fn(&Name) -> bool) -> bool {
 
 fn unsure(asks: Doubt, options: meaning::Answers) -> Reading {
     let choice = |(word, statements)| Choice { word, message: Message { statements } };
-    Reading::Unsure { options: options.into_iter().map(choice).collect(), asks }
+    Reading::Unsure { options: options.into_iter().map(choice).collect(), asks, told: vec![] }
 }
 
 /// The text with an unknown word taken for one that is a slip away: asked about
@@ -212,7 +213,7 @@ fn without_slips(characters: &[char], strangers: &[&Token], words: &Words) -> Op
             meant: join(correction.iter().map(|(_, meant)| (*meant).to_owned()).collect()),
         };
         let options = vec![Choice { word: "yes".to_owned(), message }];
-        return Some(Reading::Unsure { options, asks });
+        return Some(Reading::Unsure { options, asks, told: vec![] });
     }
     None
 }

@@ -26,6 +26,8 @@ pub enum Reading {
         options: Vec<Choice>,
         /// What to ask.
         asks: Doubt,
+        /// What holds whatever is answered, and waits for no answer.
+        told: Vec<Statement>,
     },
     /// Some of it could not be read; nothing of it may be applied.
     NotUnderstood {
@@ -134,6 +136,10 @@ pub enum Wants {
     Lane,
     /// What to swim.
     Set,
+    /// What of a set is to be otherwise.
+    Change,
+    /// Which race.
+    Race,
     /// What of it.
     Which,
 }

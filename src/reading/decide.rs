@@ -70,13 +70,15 @@ pub fn decide(ranked: &Ranked, whole: &Clause<'_, '_>) -> Decision {
     }
     let says = said(ranked, whole);
     if let Some(question) = read.iter().find_map(|part| part.asks.clone()) {
-        return Decision::Ask { about: question.about, options: question.options, says };
+        // What ails somebody waits for no answer about the rest.
+        let (says, waits): (Vec<_>, Vec<_>) = says.into_iter().partition(ails);
+        let with_rest = |(word, more)| (word, waits.iter().cloned().chain(more).collect());
+        let options = question.options.into_iter().map(with_rest).collect();
+        return Decision::Ask { about: question.about, options, says };
     }
-    // What ails somebody is kept at once, whatever else might be asked.
-    if !says.iter().any(ails)
-        && let Some(more) = unsaid(ranked, &says, whole)
-    {
-        return Decision::ask_whether_beside(more, says);
+    if let Some(more) = unsaid(ranked, &says, whole) {
+        let (says, waits): (Vec<_>, Vec<_>) = says.into_iter().partition(ails);
+        return Decision::ask_whether_beside(waits.into_iter().chain(more).collect(), says);
     }
     if !is_weighed(ranked, &says) {
         return Decision::Take { says, rest: None };
@@ -230,6 +232,23 @@ impl Decision {
         Decision::Ask { about: Doubt::Either { first, second }, options, says: vec![] }
     }
 
+    /// What is kept of it whatever is answered.
+    pub fn certain(self) -> Vec<Statement> {
+        match self {
+            Decision::Take { says, .. } | Decision::Ask { says, .. } => says,
+            Decision::Nothing => vec![],
+        }
+    }
+
+    /// The same without what was kept before.
+    #[must_use]
+    pub fn without(mut self, kept: &[Statement]) -> Self {
+        if let Decision::Take { says, .. } | Decision::Ask { says, .. } = &mut self {
+            says.retain(|one| !kept.contains(one));
+        }
+        self
+    }
+
     /// The same where what was said last is not kept yet: what is put right is said by that.
     #[must_use]
     pub fn as_meant(self) -> Self {
@@ -264,13 +283,14 @@ impl Decision {
                 (!says.is_empty()).then_some(Reading::Understood(Message { statements: says }))
             }
             Decision::Ask { about, options, says } => {
-                let choice = |(word, more): (String, Vec<Statement>)| {
-                    let statements = says.iter().cloned().chain(more).collect();
-                    Choice { word, message: Message { statements } }
+                let choice = |(word, statements): (String, Vec<Statement>)| Choice {
+                    word,
+                    message: Message { statements },
                 };
                 Some(Reading::Unsure {
                     options: options.into_iter().map(choice).collect(),
                     asks: about,
+                    told: says,
                 })
             }
             Decision::Nothing => None,

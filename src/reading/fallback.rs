@@ -148,6 +148,10 @@ fn missing(class: Class, whole: &Clause<'_, '_>) -> Option<Wants> {
         Class::Attend => Wants::Coming,
         Class::Move if whole.people().is_empty() => Wants::Who,
         Class::Move => Wants::Lane,
+        Class::Change if coach => Wants::Change,
+        Class::Set if coach => Wants::Set,
+        Class::Timetable if coach => Wants::Day,
+        Class::Race => Wants::Race,
         _ => return None,
     })
 }

@@ -49,6 +49,9 @@ fn read_on(typed: &Typed<'_>, sit: &Situation) -> Decision {
         let joined = with_pieces("", &format!("{before}, {text}"), sit, |whole| {
             with_health(decide(&best(whole), whole), whole)
         });
+        // What was certain of it was kept when it was said.
+        let kept = with_pieces("", before, sit, settle).certain();
+        let joined = joined.without(&kept);
         let answers = match &joined {
             Decision::Take { .. } => true,
             Decision::Ask { options, .. } => !options.is_empty() && decision == Decision::Nothing,
@@ -196,10 +199,15 @@ fn with_health(decision: Decision, whole: &Clause<'_, '_>) -> Decision {
             without_contrary(&mut says);
             Decision::Take { says, rest }
         }
-        Decision::Ask { about, options, mut says } => {
+        // Read by its words alone, it is a part of what is asked about.
+        Decision::Ask { about, mut options, mut says } => {
             let options_say: Vec<Statement> =
                 options.iter().flat_map(|(_, says)| says.clone()).chain(says.clone()).collect();
-            says.extend(missing(&options_say));
+            let more = missing(&options_say);
+            if options.is_empty() {
+                says.extend(more.iter().cloned());
+            }
+            options.iter_mut().for_each(|(_, says)| says.extend(more.iter().cloned()));
             Decision::Ask { about, options, says }
         }
         Decision::Nothing if told.is_empty() => Decision::Nothing,

@@ -11,7 +11,7 @@ pub fn lines(reading: &Reading) -> Vec<String> {
         Reading::Understood(message) => {
             message.statements.iter().map(|one| format!("= {}", statement(one))).collect()
         }
-        Reading::Unsure { options, asks } => {
+        Reading::Unsure { options, asks, .. } => {
             let asks = serde_json::to_value(asks).unwrap();
             let mut lines = vec![format!("? {}", doubt(&asks))];
             for option in options {

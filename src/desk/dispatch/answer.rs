@@ -20,6 +20,7 @@ use crate::history::{Event, Right, Squad, Swimmer, TroubleKind};
 use crate::message::{
     self, Choice, Courtesy, Danger, Doubt, Kind, Matter, Message, Name, Reading, Statement,
 };
+use crate::reading::health::Alarms;
 use crate::reading::{self, Aside, Situation};
 use crate::reply::{
     Asks, Belonging, CautionKind, CautionReply, NotUnderstoodReply, OkReply, Outcome,
@@ -116,6 +117,13 @@ impl Desk<'_> {
         if let Some(message) = self.settled_by(text) {
             return self.apply(&message);
         }
+        let kept = self.keep_what_ails(text);
+        let (understood, outcome) = self.read_anew(text, &alarms);
+        (understood, Outcome::of_all(kept.into_iter().chain([outcome]).collect()))
+    }
+
+    /// A text that answers nothing.
+    fn read_anew(&mut self, text: &str, alarms: &Alarms) -> (Vec<Value>, Outcome) {
         let about_them = readiness::answer(self, text).or_else(|| readiness::contact(self, text));
         if let Some(answered) = about_them {
             return answered;
@@ -173,13 +181,15 @@ impl Desk<'_> {
                         || !self.may(Right::SpeakForOthers) && !self.knows_all(&said)
                         || said.statements.iter().any(|one| {
                             matches!(one.kind, Kind::Choose { .. } | Kind::Yes | Kind::No)
+                                || self.names_a_word(one)
                         })) =>
             {
-                Reading::NotUnderstood {
-                    understood: vec![],
-                    rest: text.to_owned(),
-                    example: message::EXAMPLES[0].1,
-                }
+                nothing_of(text)
+            }
+            Reading::NotUnderstood { understood, .. }
+                if understood.iter().any(|one| self.names_a_word(one)) =>
+            {
+                nothing_of(text)
             }
             strict => strict,
         };
@@ -192,15 +202,17 @@ impl Desk<'_> {
                 self.apply(&message.with_one_set())
             }
             // Whose illness it is was read, whatever else is asked about.
-            Reading::Unsure { options, asks } if tell_illness(&options) => {
-                self.unsure(options, asks)
+            Reading::Unsure { options, asks, told }
+                if tell_illness(&options) || told.iter().any(is_illness_of_one) =>
+            {
+                self.unsure(options, asks, told)
             }
             // A child's illness from their guardian, beside nothing else.
             _ if let Some(message) = self.illness_of_others(text) => self.apply(&message),
             // A grave word in a harmless phrase, where nothing else says what is meant.
             Reading::NotUnderstood { .. } if alarms.gear => self.asks_of_danger(None, text),
             _ if let Some(said) = message::courtesy(text) => (vec![], self.courtesy(said)),
-            Reading::Unsure { options, asks } => self.unsure(options, asks),
+            Reading::Unsure { options, asks, told } => self.unsure(options, asks, told),
             // `its getting worse`, and no example of how to text a swim.
             Reading::NotUnderstood { .. } if self.was_just_stopped() => {
                 let kind = CautionKind::Danger {
@@ -314,10 +326,20 @@ impl View<'_> {
     }
 }
 
+/// Nothing of a text was read.
+fn nothing_of(text: &str) -> Reading {
+    let example = message::EXAMPLES[0].1;
+    Reading::NotUnderstood { understood: vec![], rest: text.to_owned(), example }
+}
+
 /// True where every answer tells of somebody's illness.
 fn tell_illness(options: &[Choice]) -> bool {
-    let ill = |one: &Statement| one.who.is_some() && matches!(one.kind, Kind::Ill { .. });
-    !options.is_empty() && options.iter().all(|one| one.message.statements.iter().any(ill))
+    let tells = |one: &Choice| one.message.statements.iter().any(is_illness_of_one);
+    !options.is_empty() && options.iter().all(tells)
+}
+
+fn is_illness_of_one(one: &Statement) -> bool {
+    one.who.is_some() && matches!(one.kind, Kind::Ill { .. })
 }
 
 /// Words without a figure, more than a command would be.
@@ -327,11 +349,23 @@ fn is_prose(text: &str) -> bool {
 }
 
 impl Desk<'_> {
-    pub fn unsure(&mut self, choices: Vec<Choice>, asks: Doubt) -> (Vec<Value>, Outcome) {
-        let understood = choices
-            .first()
-            .map(|choice| understood::all(self, &choice.message))
-            .unwrap_or_default();
+    /// Asks what is meant; what was `told` beside it is kept at once.
+    fn unsure(
+        &mut self,
+        choices: Vec<Choice>,
+        asks: Doubt,
+        told: Vec<Statement>,
+    ) -> (Vec<Value>, Outcome) {
+        let kept = (!told.is_empty()).then(|| self.apply(&Message { statements: told }));
+        // One question at a time: whose pain it is goes first.
+        if let Some((understood, outcome @ Outcome::Question(_))) = kept {
+            return (understood, outcome);
+        }
+        let (understood, outcome) = kept.unzip();
+        let mut understood = understood.unwrap_or_default();
+        if let Some(choice) = choices.first() {
+            understood.extend(understood::all(self, &choice.message));
+        }
         let mut options: Vec<String> = choices.iter().map(|choice| choice.word.clone()).collect();
         if options.as_slice() == ["yes"] {
             options.push("no".to_owned());
@@ -344,6 +378,7 @@ impl Desk<'_> {
         let reply =
             QuestionReply { asks: Asks::Doubt(asks), options, until: self.question_until() };
         self.ask(&reply, choices);
-        (understood, Outcome::Question(reply))
+        let outcomes = outcome.into_iter().chain([Outcome::Question(reply)]).collect();
+        (understood, Outcome::of_all(outcomes))
     }
 }

@@ -7,4 +7,5 @@ pub mod danger;
 pub mod not_open_yet;
 mod notation;
 pub mod statements;
+mod unanswered;
 pub mod wording;

@@ -4,6 +4,7 @@
 use crate::desk::decision::view::View;
 use crate::desk::evening::results_by_lane;
 use crate::history::Right;
+use crate::language::Language;
 use crate::message::{Kind, Message, Name, Reading, Sport, Statement};
 use crate::reading;
 
@@ -71,6 +72,16 @@ impl View<'_> {
     /// True for a name of the squad, or of the sender's telephone.
     pub(super) fn is_ours(&self, name: &Name) -> bool {
         self.squad.swimmers.contains_key(name) || self.is_mine(name)
+    }
+
+    /// True where an ordinary word stands in a name's place, and is nobody's name here.
+    pub(super) fn names_a_word(&self, one: &Statement) -> bool {
+        let word = |name: &Name| {
+            let is_word = |language| reading::lexicon::is_ordinary(name.as_str(), language);
+            !self.is_ours(name) && Language::ALL.into_iter().any(is_word)
+        };
+        let told = matches!(one.kind, Kind::Tell { .. } | Kind::Focus { .. });
+        !told && one.who.as_ref().is_some_and(word)
     }
 
     /// True if everyone whom a message names is of the squad, or is to be.

@@ -19,7 +19,7 @@ impl View<'_> {
             return reading;
         }
         let settled = match &reading {
-            Reading::Unsure { options, asks: Doubt::TestOrSession } => {
+            Reading::Unsure { options, asks: Doubt::TestOrSession, .. } => {
                 let tested = options.iter().find(|option| option.word == "test");
                 tested.map(|option| option.message.clone()).filter(|said| self.is_called(said))
             }

@@ -27,6 +27,7 @@ pub const DANGERS: &[Rule<Danger>] = rules! { Danger;
     sure Unconscious: [Unresponsive];
     sure Unconscious: [Collapse Fainted], near 12 [Wakeless NotBreathing NotMoving Unresponsive];
     sure Unconscious: [NotUp];
+    sure Unconscious: [Halt], near 10 [DownWeak Collapse Fainted];
     sure Unconscious: [Other], near 4 [Under], near 8 [NotMoving NotUp Long Wakeless];
     sure Unconscious: [Defib], near 5 [HelpMe Now] ! [Training Practice];
     ask Unconscious: [Defib] ! [Training Practice];

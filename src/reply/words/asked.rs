@@ -36,7 +36,7 @@ impl Voice {
             Asks::Doubt(doubt) => self.doubt(doubt),
             Asks::Implausible { distance, time } => say!(
                 self,
-                "{distance} in {time} is {pace} per 100: is that right? Nothing stored yet.",
+                "{distance} in {time} is {pace} per 100: is that right? Not stored yet.",
                 "{distance} en {time} son {pace} por 100: ¿es correcto? Aun sin guardar.",
                 [distance, time = time.short(), pace = Pace::of(*distance, *time)]
             ),
@@ -55,14 +55,14 @@ impl Voice {
             ),
             Asks::TwoReadings { distance, one, other } => say!(
                 self,
-                "{distance}: {one} or {other}? Nothing stored yet.",
+                "{distance}: {one} or {other}? Not stored yet.",
                 "{distance}: ¿{one} o {other}? Aun sin guardar.",
                 [distance, one = one.short(), other = other.short()]
             ),
             Asks::ImpossiblePair { new, old } => say!(
                 self,
                 "{trial} is at a faster pace than the {old} of {day}: is that right? \
-                 Nothing stored yet.",
+                 Not stored yet.",
                 "{trial} va a mejor ritmo que el {old} del {day}: ¿es correcto? Aun sin \
                  guardar.",
                 [trial = self.trial(new), old = self.trial(old), day = self.short_day(old.on)]
@@ -81,7 +81,7 @@ impl Voice {
             Asks::Of { who, asks } => format!("{who}: {}", self.ask(asks)),
             Asks::WhoIs { name } => say!(
                 self,
-                "No {name} here. Who is meant? Nothing stored yet.",
+                "No {name} here. Who is meant? Not stored yet.",
                 "Aqui no hay '{name}'. ¿Quién es? Aun sin guardar.",
                 [name]
             ),
@@ -133,7 +133,7 @@ impl Voice {
                 say!(self, "Undo {what}?", "Deshacer {what}?", [what = self.taken_back(what)])
             }
             Asks::WhichPerson => {
-                say!(self, "Who is it? Nothing stored yet.", "¿Quien es? Aun no se guarda nada.")
+                say!(self, "Who is it? Not stored yet.", "¿Quien es? Aun no se guarda nada.")
             }
             Asks::SayWho { names } => {
                 let names: Vec<String> = names.iter().map(Name::to_string).collect();
@@ -146,7 +146,7 @@ impl Voice {
             }
             Asks::WhichSquad => say!(
                 self,
-                "Which squad is that for? Nothing stored yet.",
+                "Which squad is that for? Not stored yet.",
                 "¿Para que equipo es? Aun no se guarda nada."
             ),
             Asks::Forget => say!(
@@ -182,56 +182,56 @@ impl Voice {
         match doubt {
             Doubt::Spelling { typed, meant } => say!(
                 self,
-                "{typed}: did you mean {meant}? Nothing stored yet.",
+                "{typed}: did you mean {meant}? Not stored yet.",
                 "{typed}: ¿querias decir {meant}? Aun sin guardar.",
                 [typed = quoted(typed), meant]
             ),
             Doubt::Mile => say!(
                 self,
-                "A mile: 1500 m or 1650 yd? Nothing stored yet.",
+                "A mile: 1500 m or 1650 yd? Not stored yet.",
                 "Una milla: ¿1500 m o 1650 yd? Aun sin guardar."
             ),
             Doubt::Splits { sum, time } => say!(
                 self,
-                "The splits add up to {sum}, not {time}. Which is right? Nothing stored yet.",
+                "The splits add up to {sum}, not {time}. Which is right? Not stored yet.",
                 "Los parciales suman {sum}, no {time}. ¿Qué vale? Aun sin guardar.",
                 [sum = sum.short(), time = time.short()]
             ),
             Doubt::TimesCount { given, repeats } => say!(
                 self,
                 "{given} times for {repeats} repeats. {given} if you swam {given}, X if the rest \
-                 were missed. Nothing stored yet.",
+                 were missed. Not stored yet.",
                 "{given} tiempos para {repeats} repeticiones. {given} si hiciste {given}, X si el \
                  resto quedo sin hacer. Aun sin guardar.",
                 [given, repeats]
             ),
             Doubt::Figure { typed } => say!(
                 self,
-                "What is {typed} there? Please say it with its unit: 45min, 200m, 1:05. Nothing \
-                 stored yet.",
+                "What is {typed} there? Please say it with its unit: 45min, 200m, 1:05. Not stored \
+                 yet.",
                 "¿Qué es {typed} ahi? Ponle su unidad: 45min, 200m, 1:05. Aun sin guardar.",
                 [typed = quoted(typed)]
             ),
             Doubt::TestOrSession => say!(
                 self,
-                "Was that a test or a session done? Nothing stored yet.",
+                "Was that a test or a session done? Not stored yet.",
                 "¿Eso fue un test o un entreno hecho? Aun sin guardar."
             ),
             Doubt::Meant { says } => say!(
                 self,
-                "I read: {says}. Right? Nothing stored yet.",
+                "I read: {says}. Right? Not stored yet.",
                 "He leido: {says}. ¿Es asi? Aun sin guardar.",
                 [says = canonical(says)]
             ),
             Doubt::Either { first, second } => say!(
                 self,
-                "I read 1: {first}. Or 2: {second}. Nothing stored yet.",
+                "I read 1: {first}. Or 2: {second}. Not stored yet.",
                 "He leido 1: {first}. O 2: {second}. Aun sin guardar.",
                 [first = canonical(first), second = canonical(second)]
             ),
             Doubt::Missing { wants } => say!(
                 self,
-                "{missing} Nothing stored yet.",
+                "{missing} Not stored yet.",
                 "{missing} Aun sin guardar.",
                 [missing = self.missing(*wants)]
             ),
@@ -263,6 +263,14 @@ impl Voice {
             Wants::HowLate => self.pick("How many minutes late?", "¿Cuantos minutos tarde?"),
             Wants::Lane => self.pick("Which lane?", "¿Qué calle?"),
             Wants::Set => self.pick("What shall they swim?", "¿Qué tienen que nadar?"),
+            Wants::Change => self.pick(
+                "What shall change: which lane, how many, or what send-off?",
+                "¿Qué cambia: qué calle, cuantas, o cada cuanto?",
+            ),
+            Wants::Race => self.pick(
+                "Which race: how far, and on what day?",
+                "¿Qué prueba: qué distancia, y qué dia?",
+            ),
             Wants::Which => self.pick("Which do you mean?", "¿Cual de ellos?"),
         }
     }
