@@ -17,7 +17,7 @@ mod train;
 use std::path::PathBuf;
 
 /// What the texts came to when they were last counted, less half a per cent.
-const GOOD_AT_LEAST: f64 = 0.845;
+const GOOD_AT_LEAST: f64 = 0.85;
 const WRONG_AT_MOST: f64 = 0.05;
 
 /// `LAPWING_TEXTS="a.tsv b.tsv" cargo test --test reading files -- --ignored --nocapture`:

@@ -58,6 +58,21 @@ pub fn features(ranked: &Ranked, says: &[Statement], whole: &Clause<'_, '_>) -> 
         all.push(format!("{kind} {}", if one.who.is_some() { "named" } else { "own" }));
     }
     kinds.sort_unstable();
+    for one in says.iter().filter(|one| stores(&one.kind)) {
+        let Some(class) = Class::of(&one.kind) else { continue };
+        below(&mut all, "odds", whole.likely.of(class));
+        below(&mut all, &format!("odds {}", class.name()), whole.likely.of(class));
+    }
+    let told: Vec<Class> = says.iter().filter_map(|one| Class::of(&one.kind)).collect();
+    if let Some((other, odds)) =
+        whole.likely.ranked().into_iter().find(|(class, _)| !told.contains(class))
+    {
+        above(&mut all, "other odds", odds, ODDS);
+        if odds > OTHER {
+            all.push(format!("other {}", other.name()));
+            all.extend(kinds.iter().map(|kind| format!("{kind} other {}", other.name())));
+        }
+    }
     for kind in &kinds {
         all.push(format!("says {kind}"));
         all.push(format!("{role} says {kind}"));
@@ -74,6 +89,17 @@ pub fn features(ranked: &Ranked, says: &[Statement], whole: &Clause<'_, '_>) -> 
         of_part(&mut all, part, whole, &kinds);
     }
     each_once(all)
+}
+
+/// Bounds of how likely the words make a kind.
+const ODDS: &[f32] = &[0.03, 0.08, 0.15, 0.3, 0.5, 0.7, 0.85, 0.95];
+
+/// How likely the words must make a kind that was not read, to speak for it.
+const OTHER: f32 = 0.3;
+
+/// One feature for each of those bounds that the odds are below.
+fn below(all: &mut Vec<String>, name: &str, odds: f32) {
+    all.extend(ODDS.iter().filter(|bound| odds < **bound).map(|one| format!("{name}<{one}")));
 }
 
 /// One feature for each bound that a figure is above.
