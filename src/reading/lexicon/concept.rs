@@ -166,6 +166,7 @@ concepts! {
     Instead = "instead",
     Undo = "undo",
     Strike = "strike",
+    Data = "data",
     Tell = "tell",
     Know = "know",
     Note = "note",

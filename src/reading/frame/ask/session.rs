@@ -3,6 +3,7 @@
 use super::named::day;
 use crate::message::{Day, Kind, Length, NextWish, PlanWish, WeekKind};
 use crate::reading::frame::Clause;
+use crate::reading::frame::results::done::has_no_longer;
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::piece::{Figure, Item, Named};
 use crate::reading::situation::{Phase, Role};
@@ -22,7 +23,7 @@ pub fn wishes(c: &Clause<'_, '_>) -> bool {
         Concept::Trend,
         Concept::Log,
     ]);
-    (session || something) && gives || changes && c.len() <= 10
+    (session || something) && gives || (changes || has_no_longer(c)) && c.len() <= 10
 }
 
 /// What to swim next, with what is wished of it.
@@ -85,6 +86,7 @@ pub fn next(c: &Clause<'_, '_>, question: bool) -> Option<Kind> {
         || wished && what && !question
         || what && today
         || minutes.is_some() && what
+        || has_no_longer(c)
     {
         if c.sit.role == Role::Coach && c.people().is_empty() {
             let on = day(c).or(Some(Day::Today).filter(|_| c.sit.phase == Phase::Before));

@@ -9,6 +9,7 @@ use crate::reading::frame::{Clause, mood};
 use crate::reading::lexicon::{Concept, Sense, UnitWord};
 use crate::reading::piece::{Item, Piece};
 use crate::reading::situation::Role;
+use crate::units::Level;
 
 /// What a stretch asks about.
 pub fn topic(c: &Clause<'_, '_>, question: bool) -> Option<Kind> {
@@ -30,7 +31,7 @@ pub fn topic(c: &Clause<'_, '_>, question: bool) -> Option<Kind> {
     if begins(Concept::Why) {
         return Some(other(c));
     }
-    if has(Concept::Easier) && !has(Concept::How) && c.len() <= 12 && !has(Concept::Trend) {
+    if wants_it_easier(c) {
         return Some(Kind::Easier);
     }
     if has(Concept::Harder) && c.len() <= 12 {
@@ -150,4 +151,28 @@ fn paces(c: &Clause<'_, '_>) -> bool {
         && c.has(Concept::Need)
             | c.pieces.iter().any(|piece| piece.text == "should" || piece.text == "hold");
     how_fast || hold
+}
+
+/// `something easier`, `can we keep it gentle`; `think i went out too hard` tells how a swim
+/// began.
+fn wants_it_easier(c: &Clause<'_, '_>) -> bool {
+    const LONGEST: usize = 12;
+    const BEHIND: usize = 3;
+    if c.len() > LONGEST || c.has_any(&[Concept::How, Concept::Trend]) {
+        return false;
+    }
+    if let Some(at) = c.find(Concept::Easier) {
+        let before = c.pieces.part(at.saturating_sub(BEHIND), at);
+        return !before.iter().any(|piece| piece.means(Concept::Started));
+    }
+    let asks = c.has_any(&[Concept::Can, Concept::Want, Concept::Need]);
+    let easy = |piece: &Piece<'_>| piece.is(Sense::Level(Level::Easy));
+    let figures = |piece: &Piece<'_>| {
+        matches!(piece.item, Item::Figure(_) | Item::Far(_) | Item::Repeat(..) | Item::Person(_))
+    };
+    let others = [Concept::What, Concept::Why, Concept::Plan, Concept::Session, Concept::Set];
+    asks && c.sit.role == Role::Swimmer
+        && c.pieces.iter().any(easy)
+        && !c.pieces.iter().any(figures)
+        && !c.has_any(&others)
 }

@@ -18,8 +18,11 @@ use named::{of_coach, of_day};
 
 /// Reads a stretch as a correction of what the sender said last.
 pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
+    if let Some(all) = all_data(c) {
+        return vec![all];
+    }
     if c.sit.role == Role::Coach
-        && let Some(fixed) = of_coach(c)
+        && let Some(fixed) = of_coach(c).or_else(|| struck(c))
     {
         return vec![fixed];
     }
@@ -110,12 +113,50 @@ fn excuse(c: &Clause<'_, '_>, candidate: &mut Candidate) {
     }
 }
 
-/// `sorry that was teal's time`, of a swimmer who speaks for no other: not theirs.
+/// `delete all my data`: asked about before it is done.
+fn all_data(c: &Clause<'_, '_>) -> Option<Candidate> {
+    const LONGEST: usize = 14;
+    let strikes = c.has_any(&[Concept::Undo, Concept::Strike]);
+    if !strikes || !c.has(Concept::Data) || c.len() > LONGEST || !figures(c).is_empty() {
+        return None;
+    }
+    let mut candidate = Candidate::new("forget", c.len());
+    candidate.used.fill(true);
+    Some(candidate.says(Kind::Forget).at_cost(0.3))
+}
+
+/// A coach's `delete rook's, false start so doesn't count`: the latest of one who is named.
+fn struck(c: &Clause<'_, '_>) -> Option<Candidate> {
+    const LONGEST: usize = 12;
+    let [one] = c.people()[..] else { return None };
+    let begins = super::mood::opening(c);
+    let strikes = c
+        .at(begins)
+        .is_some_and(|piece| piece.means(Concept::Strike) || piece.means(Concept::Undo));
+    let whose = c.pieces.iter().any(|piece| piece.item == Item::Person(one) && piece.possessive);
+    let theirs = whose || c.has_any(&[Concept::Refers, Concept::Test]);
+    if !strikes || !theirs || c.len() > LONGEST || !figures(c).is_empty() {
+        return None;
+    }
+    let mut candidate = Candidate::new("undo", c.len());
+    candidate.used.fill(true);
+    Some(candidate.says_of(c.name(one), Kind::Undo).at_cost(0.4))
+}
+
+/// `sorry that was teal's time`, `that wasn't mine, it was teal's`, of a swimmer who speaks
+/// for no other: not theirs.
 fn of_another(c: &Clause<'_, '_>) -> Option<Candidate> {
+    const LONGEST: usize = 14;
     let [other] = c.people()[..] else { return None };
-    let owned = c.pieces.iter().any(|piece| piece.item == Item::Person(other) && piece.possessive);
+    let owned = c.pieces.iter().enumerate().any(|(at, piece)| {
+        let of = at > 0 && c.at(at - 1).is_some_and(|before| before.means(Concept::Of));
+        piece.item == Item::Person(other) && (piece.possessive || of)
+    });
     let swum = c.sit.before.iter().any(|said| said.kind.is_swum());
-    let put_right = c.has(Concept::Sorry) && figures(c).is_empty() && c.len() <= 8;
+    let not_mine = c.has_any(&[Concept::Not, Concept::Didnt])
+        && c.pieces.iter().any(|piece| matches!(piece.text, "mine" | "mio" | "mia" | "mi" | "my"));
+    let put_right =
+        (c.has(Concept::Sorry) || not_mine) && figures(c).is_empty() && c.len() <= LONGEST;
     let mine = c.sit.role == Role::Swimmer && Some(other) != c.sit.me;
     if !(mine && owned && swum && put_right) {
         return None;

@@ -6,7 +6,7 @@ use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::typed;
 use crate::reading::frame::{Clause, mood};
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Far, Figure, Item};
+use crate::reading::piece::{Far, Figure, Item, Piece};
 use crate::reading::situation::Role;
 use crate::units::{Centis, Stroke};
 
@@ -77,7 +77,7 @@ pub fn of_coach(c: &Clause<'_, '_>) -> Option<Candidate> {
             Some((at, c.time(figure, far, stroke, Some(known))?, figure.has_tenths()))
         })
         .collect();
-    let (_, time, tenths) = times.iter().find(|(at, ..)| !is_denied(c, *at)).copied()?;
+    let (_, time, tenths) = right_of(c, &times)?;
     if times.len() < 2
         && !c.pieces.iter().any(|piece| piece.means(Concept::Sorry) && piece.text != "not")
     {
@@ -107,4 +107,31 @@ pub fn of_coach(c: &Clause<'_, '_>) -> Option<Candidate> {
         ..Fix::default()
     };
     Some(candidate.says(Kind::Fix(fix)).at_cost(0.1))
+}
+
+/// Which of the times is right: what is denied isn't, and of two what `it was` tells goes
+/// before what somebody `put`; else the last is the better word.
+fn right_of(c: &Clause<'_, '_>, times: &[(usize, Centis, bool)]) -> Option<(usize, Centis, bool)> {
+    const NEAR: usize = 3;
+    let mut open = times.iter().filter(|(at, ..)| !is_denied(c, *at));
+    let [first, second] = times else { return open.next().copied() };
+    if is_denied(c, first.0) || is_denied(c, second.0) {
+        return open.next().copied();
+    }
+    let before = |at: usize, says: &dyn Fn(&Piece<'_>) -> bool| {
+        let before = c.pieces.part(at.saturating_sub(NEAR), at);
+        let own = before.iter().rev().take_while(|piece| !matches!(piece.item, Item::Figure(_)));
+        own.into_iter().any(says)
+    };
+    let was = |at: usize| before(at, &|piece| piece.means(Concept::AuxBe));
+    let put = |at: usize| {
+        before(at, &|piece| {
+            matches!(
+                piece.text,
+                "put" | "wrote" | "typed" | "puse" | "escribi" | "anote" | "apunte"
+            )
+        })
+    };
+    let first_is_right = put(second.0) && !put(first.0) || was(first.0) && !was(second.0);
+    Some(if first_is_right { *first } else { *second })
 }

@@ -5,6 +5,7 @@ use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::piece::{Far, Figure, Item, Piece};
+use crate::reading::situation::Phase;
 use crate::units::{Centis, Rpe};
 
 /// What a stretch tells of one session.
@@ -21,7 +22,7 @@ struct Told {
 
 /// Reads a stretch as a session of the sender, or of the one it names.
 pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
-    if c.people().len() > 1 || c.speaks_ahead() {
+    if c.people().len() > 1 || c.speaks_ahead() || has_no_longer(c) {
         return vec![];
     }
     // `200 test`, `200 im next`: of something else, of which more is to be said.
@@ -363,4 +364,14 @@ pub fn missed(c: &Clause<'_, '_>) -> Vec<Candidate> {
         }
     }
     vec![candidate.says(Kind::Missed { on }).at_cost(0.6)]
+}
+
+/// `only got 40 mins tonight`, before the evening: what there is time for.
+pub fn has_no_longer(c: &Clause<'_, '_>) -> bool {
+    let span = |piece: &Piece<'_>| matches!(piece.item, Item::Span(_));
+    let got = |piece: &Piece<'_>| matches!(piece.text, "got" | "have");
+    matches!(c.sit.phase, Phase::Before | Phase::None)
+        && (c.has(Concept::Max) || c.has(Concept::Only) && c.pieces.iter().any(got))
+        && c.pieces.iter().any(span)
+        && !c.has_any(&[Concept::Done, Concept::Swam])
 }

@@ -346,7 +346,8 @@ impl<'a, 't> Teller<'_, 'a, 't> {
             .rev()
             .take_while(|piece| figure(piece).is_none() && !piece.ends_sentence())
             .any(denies);
-        let behind = pieces.get(at + 1).is_some_and(denies)
+        let never = |piece: &Piece<'_>| denies(piece) || piece.means(Concept::Missed);
+        let behind = pieces.get(at + 1).is_some_and(never)
             && pieces.get(at + 2).is_none_or(|next| figure(next).is_none());
         let held = pieces.iter().any(|piece| {
             !is_target(piece)
