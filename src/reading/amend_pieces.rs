@@ -1,8 +1,6 @@
 //! Pieces put right by those beside them: what a sender takes back in the same breath,
 //! figures that belong together, words that mean something else in their company.
 
-#![warn(clippy::indexing_slicing)] // no text may bring its reader down
-
 use std::mem::discriminant;
 
 use super::lexicon::{Concept, Sense};

@@ -2,6 +2,8 @@
 //!
 //! Knows text and the situation it was sent in, and nothing of what is stored.
 
+#![warn(clippy::indexing_slicing)] // no text may bring its reader down
+
 mod amend_pieces;
 mod decide;
 mod fallback;

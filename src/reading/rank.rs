@@ -1,7 +1,5 @@
 //! The readings of a text, best first: which stretches say what, and what is left.
 
-#![warn(clippy::indexing_slicing)] // no text may bring its reader down
-
 use crate::message::{Kind, Statement};
 use crate::reading::decide::stores;
 use crate::reading::frame::{Candidate, Clause, FRAMES, Question, mood, unchanged};

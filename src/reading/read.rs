@@ -1,7 +1,5 @@
 //! The way from a text to a decision.
 
-#![warn(clippy::indexing_slicing)] // no text may bring its reader down
-
 use std::borrow::Cow;
 use std::ops::Range;
 use std::slice::SliceIndex;

@@ -3,8 +3,6 @@
 //! A frame looks at a stretch of the text and says what it would be, which pieces
 //! that explains, and what speaks against it.
 
-#![warn(clippy::indexing_slicing)] // no text may bring its reader down
-
 mod ask;
 mod attend;
 mod candidate;

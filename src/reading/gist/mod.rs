@@ -5,8 +5,6 @@
 //! needs. Nothing of it is kept without a question: it stands for the texts that no frame was
 //! written for.
 
-#![warn(clippy::indexing_slicing)] // no text may bring its reader down
-
 mod coming;
 mod evening;
 mod one_changed;

@@ -6,8 +6,6 @@
 //! `dangers`), and what stands round them says whose it is and whether it is now
 //! (`context`). It knows nothing of what is answered.
 
-#![warn(clippy::indexing_slicing)] // no text may bring its reader down
-
 mod concerns;
 mod context;
 mod dangers;

@@ -2,8 +2,6 @@
 //!
 //! Knows words and nothing of what is made of them.
 
-#![warn(clippy::indexing_slicing)] // no text may bring its reader down
-
 mod concept;
 mod fixed;
 mod inflected;

@@ -6,8 +6,6 @@
 //! says which kinds of statement are likely; every value comes from the pieces, and
 //! nothing is stored by it.
 
-#![warn(clippy::indexing_slicing)] // no text may bring its reader down
-
 mod doubt;
 mod feature;
 mod model;

@@ -1,7 +1,5 @@
 //! The text as a row of pieces: at each place the longest that fits.
 
-#![warn(clippy::indexing_slicing)] // no text may bring its reader down
-
 use nom::Parser;
 use nom::combinator::map;
 

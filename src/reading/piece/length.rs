@@ -32,8 +32,9 @@ fn metres<'t>(input: Words<'t>) -> Read<'t, Far> {
     let (rest, amount) = whole(input)?;
     let (rest, found) = preceded(opt(mark('-')), counted).parse(rest)?;
     // `3m12` is a time.
-    let is_short =
-        rest.0.len() < input.0.len() && input.0[input.0.len() - rest.0.len() - 1].token.text == "m";
+    let read = input.0.len().saturating_sub(rest.0.len());
+    let last = read.checked_sub(1).and_then(|last| input.0.get(last));
+    let is_short = last.is_some_and(|last| last.token.text == "m");
     let glued = rest
         .0
         .first()

@@ -112,7 +112,7 @@ fn small_lane<'t>(input: Words<'t>) -> Read<'t, u32> {
     });
     let number_follows = rest.0.first().is_some_and(|next| {
         matches!(next.token.form, Form::Digits { places: 2.., .. })
-            && !input.0[0].token.glued
+            && input.0.first().is_some_and(|first| !first.token.glued)
             && rest.0.get(1).is_none_or(|after| !after.token.is_mark(':'))
     });
     if figure_follows || number_follows { no(input) } else { Ok((rest, value)) }

@@ -47,15 +47,15 @@ impl<'t> Input for Words<'t> {
     }
 
     fn take(&self, index: usize) -> Self {
-        Words(&self.0[..index])
+        self.take_split(index).1
     }
 
     fn take_from(&self, index: usize) -> Self {
-        Words(&self.0[index..])
+        self.take_split(index).0
     }
 
     fn take_split(&self, index: usize) -> (Self, Self) {
-        let (prefix, suffix) = self.0.split_at(index);
+        let (prefix, suffix) = self.0.split_at_checked(index).unwrap_or((self.0, &[]));
         (Words(suffix), Words(prefix))
     }
 
@@ -139,7 +139,7 @@ pub fn sense<'t, O>(f: impl Fn(Sense) -> Option<O>) -> impl FnMut(Words<'t>) -> 
         let Some(cell) = input.0.first() else { return no(input) };
         for found in cell.senses {
             if let Some(value) = f(found.sense) {
-                return Ok((Words(&input.0[found.words..]), value));
+                return Ok((input.take_from(found.words), value));
             }
         }
         no(input)

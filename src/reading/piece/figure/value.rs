@@ -50,8 +50,10 @@ impl Times {
     fn of(several: [Option<Centis>; 2]) -> Self {
         let mut times = Times { all: [Centis::GREATEST; 2], count: 0 };
         for time in several.into_iter().flatten() {
-            if !times.contains(&time) {
-                times.all[times.count] = time;
+            if !times.contains(&time)
+                && let Some(next) = times.all.get_mut(times.count)
+            {
+                *next = time;
                 times.count += 1;
             }
         }
@@ -63,7 +65,7 @@ impl std::ops::Deref for Times {
     type Target = [Centis];
 
     fn deref(&self) -> &[Centis] {
-        &self.all[..self.count]
+        self.all.get(..self.count).unwrap_or_default()
     }
 }
 
