@@ -64,7 +64,7 @@ pub use people::{Guess, Office, People};
 pub use question::{Of, Pick, Question, Sought, Term};
 pub use regular::Regular;
 pub use safeguard::{Safeguard, names_officer, safeguard};
-pub use set::{Effort, Rounds, SetItem, SetLine, SetPiece, TypedSet};
+pub use set::{Effort, ForLanes, Rounds, SetItem, SetLine, SetPiece, TypedSet};
 pub use statement::{Kind, Statement};
 pub use swum::{Done, Entry, Fix, LaneResults, RelayLeg, SetResult, Sport, Test, TimedTest};
 pub use tree::*;

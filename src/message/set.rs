@@ -14,30 +14,51 @@ pub struct TypedSet {
     pub on: Option<Day>,
     /// What to swim, line by line.
     pub lines: Vec<SetLine>,
+    /// What some lanes swim otherwise of its main line.
+    pub lanes: Vec<ForLanes>,
 }
 
-/// How it is stored: the lines alone where no day was said.
+/// What some lanes swim otherwise of a set's main line: `10x100 on 2:15, 8 for 3 and 4`.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ForLanes {
+    /// Which lanes.
+    pub lanes: Vec<u8>,
+    /// How many, where that is another number.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub count: Option<u16>,
+    /// When they leave, where that is another send-off.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub send_off: Option<SendOff>,
+}
+
+/// How it is stored: the lines alone where no day and no lanes were said.
 #[derive(Serialize, Deserialize)]
 #[serde(untagged)]
 enum StoredSet {
     Lines(Vec<SetLine>),
-    For { on: Day, lines: Vec<SetLine> },
+    For {
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        on: Option<Day>,
+        lines: Vec<SetLine>,
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        lanes: Vec<ForLanes>,
+    },
 }
 
 impl From<StoredSet> for TypedSet {
     fn from(stored: StoredSet) -> Self {
         match stored {
-            StoredSet::Lines(lines) => TypedSet { on: None, lines },
-            StoredSet::For { on, lines } => TypedSet { on: Some(on), lines },
+            StoredSet::Lines(lines) => TypedSet { on: None, lines, lanes: Vec::new() },
+            StoredSet::For { on, lines, lanes } => TypedSet { on, lines, lanes },
         }
     }
 }
 
 impl From<TypedSet> for StoredSet {
     fn from(set: TypedSet) -> Self {
-        match set.on {
-            None => StoredSet::Lines(set.lines),
-            Some(on) => StoredSet::For { on, lines: set.lines },
+        match (set.on, set.lanes.is_empty()) {
+            (None, true) => StoredSet::Lines(set.lines),
+            (on, _) => StoredSet::For { on, lines: set.lines, lanes: set.lanes },
         }
     }
 }
@@ -131,8 +152,11 @@ impl Message {
             match (statements.last_mut(), statement) {
                 (
                     Some(Statement { who, kind: Kind::Set(whole) }),
-                    Statement { who: same, kind: Kind::Set(TypedSet { on: None, lines }) },
-                ) if *who == same => whole.lines.extend(lines),
+                    Statement { who: same, kind: Kind::Set(TypedSet { on: None, lines, lanes }) },
+                ) if *who == same => {
+                    whole.lines.extend(lines);
+                    whole.lanes.extend(lanes);
+                }
                 (_, statement) => statements.push(statement),
             }
         }

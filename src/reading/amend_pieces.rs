@@ -272,10 +272,14 @@ fn with_tenths_apart(pieces: &mut Vec<Piece<'_>>) {
     }
 }
 
-/// `4:01 for robin, 4:15 for plover`: of several people who each stand behind their time, each
-/// is put before it.
+/// `4:01 for robin, 4:15 for plover`, `1:10 for lane 3 n 1:15 for lane 4`: of several people,
+/// or lanes, that each stand behind their time, each is put before it.
 fn with_people_first(pieces: &mut [Piece<'_>]) {
-    let is_person = |piece: &Piece<'_>| matches!(piece.item, Item::Person(_));
+    with_first(pieces, |piece| matches!(piece.item, Item::Person(_)));
+    with_first(pieces, |piece| matches!(piece.item, Item::Lanes(_)));
+}
+
+fn with_first(pieces: &mut [Piece<'_>], is_person: impl Fn(&Piece<'_>) -> bool) {
     let follows = |three: &[Piece<'_>; 3]| match three {
         [time, word, person] if is_person(person) => {
             (word.means(Concept::For) || matches!(word.text, "to" | "para"))

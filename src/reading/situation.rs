@@ -106,6 +106,8 @@ pub struct Situation {
     pub nights: Vec<Weekday>,
     /// When they begin.
     pub starts: Option<Time>,
+    /// How long today's is.
+    pub minutes: Option<u16>,
     /// Where today's stands.
     pub phase: Phase,
     /// The set in force: today's, or the last evening's until the next begins.
@@ -137,6 +139,7 @@ impl Default for Situation {
             course: Course::Short25m,
             nights: Vec::new(),
             starts: None,
+            minutes: None,
             phase: Phase::None,
             set: None,
             lanes: Vec::new(),

@@ -16,6 +16,8 @@ pub enum Scope {
     Odd,
     /// Its even repeats.
     Even,
+    /// Its line with this number, counted from 1 over all of it.
+    Line(u16),
     /// The swim-down.
     SwimDown,
     /// The warm-up.

@@ -31,6 +31,8 @@ const ONE_TRUTH: &str = include_str!("one_truth.txt");
 const NIGHT: &str = include_str!("night.txt");
 /// What a coach texts from the poolside.
 const POOLSIDE: &str = include_str!("poolside.txt");
+/// A coach's changes of a set whose lines have no names.
+const CHANGES: &str = include_str!("changes.txt");
 /// How tests began, results put right, meets to come.
 const MEETS: &str = include_str!("meets.txt");
 /// A coach's targets in place of the computed ones.
@@ -142,6 +144,14 @@ fn poolside() {
     let mut replay = Replay::begin();
     let dialogue = replay.run(&script.lines);
     insta::assert_snapshot!("poolside", dialogue);
+}
+
+#[test]
+fn changes() {
+    let script = Script::read(CHANGES);
+    let mut replay = Replay::begin();
+    let dialogue = replay.run(&script.lines);
+    insta::assert_snapshot!("changes", dialogue);
 }
 
 #[test]

@@ -149,6 +149,10 @@ impl Night {
     pub fn stays_swum(&self, before: &Told, after: &Told, tally: &mut Tally) {
         for (number, was) in &before.lanes {
             let Some(is) = after.lanes.get(number) else { continue };
+            // Whoever changes a set that is over by the clock is behind it.
+            if was.repeats.iter().all(|one| one.surely) {
+                continue;
+            }
             // The one under way may be made longer.
             let swum = was.repeats.iter().filter(|one| one.surely).count().saturating_sub(1);
             let on = |all: &[Swim]| {

@@ -722,7 +722,7 @@ fn set() -> BoxedStrategy<Kind> {
             lines.extend(
                 more.into_iter().map(|(part, pieces)| SetLine { part: Some(part), pieces }),
             );
-            Kind::Set(TypedSet { on, lines })
+            Kind::Set(TypedSet { on, lines, lanes: vec![] })
         })
         .boxed()
 }

@@ -15,7 +15,7 @@ use lapwing::history::{Before, FlyingLeg, Guest, Invitation, PutRight, Role};
 use lapwing::language::Language;
 use lapwing::message::{Danger, Doubt, Kind, Name, SquadFilter, Statement, Wants};
 use lapwing::reply::*;
-use lapwing::session::Limit;
+use lapwing::session::{Limit, Part};
 use lapwing::swim::critical_speed::Basis;
 use lapwing::swim::prediction::{Prediction, PredictionBasis, Reach};
 use lapwing::swim::set::{SetAnalysis, Shape, analyse};
@@ -1301,6 +1301,7 @@ pub fn refusals() -> Vec<RefusedReply> {
         RefusedWhy::NoLane { lane: 4 },
         RefusedWhy::LaneOrder { lane: 2, names: vec![name("heron"), name("teal"), name("wren")] },
         RefusedWhy::NoMainSet,
+        RefusedWhy::NothingOfPart { part: Part::SwimDown },
         RefusedWhy::NamesOfMinors,
         RefusedWhy::NoRounds,
         RefusedWhy::NotLaned { name: name("heron") },

@@ -60,7 +60,7 @@ fn results() -> Vec<Kind> {
             shortened: true,
         }),
         Kind::Missed { on: None },
-        Kind::Set(TypedSet { on: None, lines: vec![] }),
+        Kind::Set(TypedSet { on: None, lines: vec![], lanes: vec![] }),
     ]
 }
 

@@ -16,7 +16,7 @@ use crate::desk::known::booking::NIGHT_S;
 use crate::history::{EveningBy, LaneKept, Right, SendOffSaid};
 use crate::message::{Cut, Edit, EditWhat, Length, Name, Scope};
 use crate::reply::{ChangedReply, LaneChange, OkReply, Outcome, RefusedWhy};
-use crate::session::{Repeat, Session};
+use crate::session::{Part, Repeat, Session};
 use crate::units::SendOff;
 
 /// `12 left`, `L1 make it 6`, `L2 on 1:15`, `skip last round`
@@ -160,15 +160,27 @@ fn take(
         put(&mut tonight, now);
     }
     if !anything {
-        let rounds = steps.iter().any(|step| step.what == What::SkipRound);
-        return Err(match rounds {
-            true => refused("no_rounds", RefusedWhy::NoRounds),
-            false => refused("nothing", RefusedWhy::NoMainSet),
-        });
+        return Err(nothing_of(steps));
     }
     tonight.kept.edited = true;
     desk.keep(tonight, EveningBy::Change);
     Ok(Outcome::Ok(OkReply::SetChanged(ChangedReply { on, lanes: told, from_main })))
+}
+
+/// Why none of the steps came to anything.
+fn nothing_of(steps: &[Step]) -> Stopped {
+    let part = |place: Scope| match place {
+        Scope::SwimDown => Some(Part::SwimDown),
+        Scope::WarmUp => Some(Part::WarmUp),
+        _ => None,
+    };
+    if steps.iter().any(|step| step.what == What::SkipRound) {
+        return refused("no_rounds", RefusedWhy::NoRounds);
+    }
+    match steps.iter().find_map(|step| part(step.place)) {
+        Some(part) => refused("nothing", RefusedWhy::NothingOfPart { part }),
+        None => refused("nothing", RefusedWhy::NoMainSet),
+    }
 }
 
 /// What one step came to.

@@ -4,7 +4,7 @@
 use jiff::civil::Date;
 use jiff::{Timestamp, ToSpan};
 
-use super::write::{named_in, said_in, sessions, written};
+use super::write::{named_in, said_for_lanes, said_in, sessions, written};
 use crate::coaching::evening::{Swims, for_lane, for_swimmer};
 use crate::coaching::lanes::Gap;
 use crate::desk::decision::desk::Desk;
@@ -32,6 +32,10 @@ fn for_squad(desk: &mut Desk<'_>, set: &TypedSet) -> Result<Outcome, Stopped> {
         return Err(refused("set_names", RefusedWhy::SetNames { name }));
     }
     let on = night_of(desk, set)?;
+    let booked = desk.booking(on).lanes.unwrap_or(u8::MAX);
+    if let Some(lane) = set.lanes.iter().flat_map(|own| &own.lanes).find(|one| **one > booked) {
+        return Err(refused("no_lane", RefusedWhy::NoLane { lane: *lane }));
+    }
     put(desk, on, SetSource::Written(set.clone())).map(|(outcome, _)| outcome)
 }
 
@@ -74,6 +78,10 @@ fn put(
     let written = sessions(desk, &tonight, &source)?;
     let rules = written.values().next().map(|session| session.rules.clone());
     tonight.swim(written);
+    if let SetSource::Written(set) = &source {
+        let said = said_for_lanes(&tonight, set);
+        tonight.kept.said.extend(said);
+    }
     tonight.kept.source = Some(source);
     (tonight.kept.edited, tonight.kept.begun) = (false, begun);
     // Whoever swims it has swum nothing of it.

@@ -7,13 +7,16 @@ use super::set_blocks::flat;
 use super::tonight::Tonight;
 use crate::coaching::Facts;
 use crate::coaching::evening::{
-    Hold, Night, NightWish, WrittenBlock, WrittenLine, for_lane, for_night,
+    Hold, Night, NightWish, Swims, What, WrittenBlock, WrittenLine, changed, for_lane, for_night,
+    line_in_question,
 };
 use crate::desk::decision::refusing::{Stopped, refusal, refused};
 use crate::desk::decision::resolve;
 use crate::desk::decision::view::View;
 use crate::history::{LaneKept, SendOffSaid, SetSource};
-use crate::message::{Effort, Name, PlanWish, SetItem, SetPiece, TypedSet, WeekKind};
+use crate::message::{
+    Effort, ForLanes, Name, PlanWish, Scope, SetItem, SetPiece, TypedSet, WeekKind,
+};
 use crate::reply::RefusedWhy;
 use crate::session::{Part, Session};
 use crate::units::{Course, Level, Stroke};
@@ -81,11 +84,35 @@ fn by_lane(
     let booking = tonight.booking;
     let written = written(set, booking.course)?;
     let lanes = swum(tonight).into_iter().filter_map(|lane| {
-        let session =
-            tonight.with_swims(view, &lane.swimmers, |swims| for_lane(&written, swims, tonight.on));
-        Some((lane.lane.number(), session?))
+        let number = lane.lane.number();
+        let session = tonight.with_swims(view, &lane.swimmers, |swims| {
+            let session = for_lane(&written, swims, tonight.on)?;
+            let own = set.lanes.iter().filter(|own| own.lanes.contains(&number));
+            Some(own.fold(session, |session, own| of_lane(session, swims, own)))
+        });
+        Some((number, session?))
     });
     Ok(lanes.collect())
+}
+
+/// The set with what a lane swims otherwise of its main line.
+fn of_lane(session: Session, swims: &Swims<'_>, own: &ForLanes) -> Session {
+    let whats = [own.count.map(What::Count), own.send_off.map(What::SendOff)];
+    whats.into_iter().flatten().fold(session, |session, what| {
+        let otherwise = changed(&session, 0, swims, Scope::Main, &what);
+        otherwise.map_or(session, |otherwise| otherwise.session)
+    })
+}
+
+/// The send-offs that a coach's set says for some lanes alone.
+pub fn said_for_lanes(tonight: &Tonight, set: &TypedSet) -> Vec<SendOffSaid> {
+    let said = |own: &ForLanes, number: u8| {
+        let kept = tonight.kept.lane(number)?;
+        let line = line_in_question(kept.session.as_ref()?, 0)?;
+        Some(SendOffSaid { lane: Some(kept.lane), distance: line.distance, on: own.send_off? })
+    };
+    let own = set.lanes.iter();
+    own.flat_map(|own| own.lanes.iter().filter_map(|number| said(own, *number))).collect()
 }
 
 /// The send-offs that a coach's set says, for all lanes.

@@ -295,6 +295,7 @@ fn is_about_nobody(why: &RefusedWhy) -> bool {
             | RefusedWhy::NoLane { .. }
             | RefusedWhy::NamesOfMinors
             | RefusedWhy::NoMainSet
+            | RefusedWhy::NothingOfPart { .. }
             | RefusedWhy::NoQuestion
             | RefusedWhy::NoRounds
             | RefusedWhy::NoSet

@@ -68,6 +68,7 @@ impl View<'_> {
             course,
             nights: self.squad.weekly_days(self.today, now),
             starts: self.squad.next_night(self.today, now).and_then(|night| night.starts),
+            minutes: is_night.then_some(booking.minutes),
             phase,
             set: self.set_of(shown_night, me.as_ref()),
             lanes: (self.as_kept(shown_night).kept.lanes.iter())

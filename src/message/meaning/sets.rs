@@ -19,7 +19,8 @@ pub fn is_set(items: &[Item]) -> bool {
 /// The set, and the night it is for where a day stands first.
 pub fn typed(items: &[Item]) -> Outcome<TypedSet> {
     let (on, items) = day_first(items);
-    Ok(TypedSet { on: on.map(days::day).transpose()?, lines: lines(items)? })
+    let on = on.map(days::day).transpose()?;
+    Ok(TypedSet { on, lines: lines(items)?, lanes: Vec::new() })
 }
 
 /// The day before all else, and what follows it.

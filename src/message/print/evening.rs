@@ -1,7 +1,7 @@
 //! The timetable and changes to a set, in words that are read back the same.
 
 use super::parts::{Words, course, equipment, sure};
-use crate::message::{Cut, Edit, EditWhat, Kind, Scope, Slot, Statement, TypedSet};
+use crate::message::{Cut, Edit, EditWhat, ForLanes, Kind, Scope, Slot, Statement, TypedSet};
 use crate::units::weekday_word;
 
 pub(super) fn slot(slot: &Slot) -> Words {
@@ -26,6 +26,15 @@ pub(super) fn cut(cut: &Cut) -> Words {
         .maybe(cut.send_off.map(|send_off| format!("on {}", sure(send_off.time()))))
 }
 
+/// What some lanes swim otherwise: `lane 3 4 make it 8 on 2:30`.
+pub(super) fn for_lanes(own: &ForLanes) -> String {
+    let each: Vec<String> = own.lanes.iter().map(ToString::to_string).collect();
+    let words = Words::of(&format!("lane {}", each.join(" ")))
+        .maybe(own.count.map(|count| format!("make it {count}")))
+        .maybe(own.send_off.map(|send_off| format!("on {}", sure(send_off.time()))));
+    words.to_string()
+}
+
 /// One change to a set, in words.
 pub(super) fn edit(edit: &Edit) -> String {
     let whom = match (edit.lanes.as_slice(), edit.names.as_slice()) {
@@ -45,6 +54,7 @@ pub(super) fn edit(edit: &Edit) -> String {
         Scope::FromRepeat(number) => format!("from number {number}: "),
         Scope::Odd => "odd ones: ".to_owned(),
         Scope::Even => "even ones: ".to_owned(),
+        Scope::Line(number) => format!("line {number}: "),
         Scope::SwimDown => "swim-down: ".to_owned(),
         Scope::WarmUp => "warm-up: ".to_owned(),
         Scope::Rest => "the rest: ".to_owned(),

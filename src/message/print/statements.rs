@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::evening::{cut, edit, slot};
+use super::evening::{cut, edit, for_lanes, slot};
 use super::parts::{Words, course};
 use super::people;
 use super::swum::{apart, done, fix, held, lane_results, swum, swum_for};
@@ -198,7 +198,8 @@ fn words(kind: &Kind) -> Words {
         Kind::Cut(one) => cut(one),
         Kind::Welfare => Words::of("not safe at home"),
         Kind::Set(set) => {
-            let lines: Vec<String> = set.lines.iter().map(ToString::to_string).collect();
+            let lines = set.lines.iter().map(ToString::to_string);
+            let lines: Vec<String> = lines.chain(set.lanes.iter().map(for_lanes)).collect();
             let lines = lines.join(", ");
             match &set.on {
                 Some(on) => Words::of(&on.to_string()).and(lines),

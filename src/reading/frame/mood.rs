@@ -140,8 +140,14 @@ pub fn is_request(c: &Clause<'_, '_>) -> bool {
     let Some(piece) = c.at(first) else { return false };
     let you = |piece: &Piece<'_>| piece.means(Concept::You) || piece.means(Concept::We);
     let lanes = |piece: &Piece<'_>| matches!(piece.item, Item::Lanes(_));
+    // `can lane 3 even make 1:05` asks whether they are able.
+    let able = |piece: &Piece<'_>| {
+        let word = matches!(piece.text, "even" | "still" | "make" | "manage" | "hit");
+        word && piece.at.1 - piece.at.0 == 1
+    };
+    let lane_does = c.at(first + 1).is_some_and(lanes) && !c.at(first + 2).is_some_and(able);
     piece.means(Concept::CanYou)
-        || piece.means(Concept::Can) && c.at(first + 1).is_some_and(lanes)
+        || piece.means(Concept::Can) && lane_does
         || piece.means(Concept::Aux) && c.at(first + 1).is_some_and(you)
         || c.pieces[..first].iter().any(|piece| piece.means(Concept::Please))
 }

@@ -4,6 +4,7 @@ use super::Clause;
 use super::candidate::Candidate;
 use crate::reading::lexicon::Concept;
 use crate::reading::piece::borders;
+use crate::reading::situation::Role;
 
 /// Reads a stretch beside others as one that says nothing new.
 pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
@@ -19,5 +20,17 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
 /// True for a stretch that says that something stays as it is.
 pub fn stays(c: &Clause<'_, '_>) -> bool {
     let denied = [Concept::Not, Concept::Didnt, Concept::Cant, Concept::Wont];
-    c.has(Concept::Stay) && !c.has_any(&denied)
+    (c.has(Concept::Stay) || others_stay(c)) && !c.has_any(&denied)
+}
+
+/// `leave the rest`, `rest same`, `los demás igual`, `others stay on 1:05`: of a coach's set.
+fn others_stay(c: &Clause<'_, '_>) -> bool {
+    const SHORT: usize = 5;
+    let Some(rest) = c.find(Concept::Rest).filter(|_| c.len() <= SHORT) else { return false };
+    let beside = c.pieces.part(rest.saturating_sub(1), rest + 3);
+    c.sit.role == Role::Coach
+        && beside.iter().any(|piece| {
+            piece.means(Concept::Same)
+                || matches!(piece.text, "leave" | "keep" | "stay" | "stays" | "deja" | "quedan")
+        })
 }

@@ -185,6 +185,7 @@ concepts! {
     Gained = "gained",
     Make = "make",
     Add = "add",
+    Assign = "assign",
     Skip = "skip",
     Left = "left",
     LeftMin = "left-min",

@@ -68,7 +68,13 @@ pub fn lanes<'t>(input: Words<'t>) -> Read<'t, u32> {
             concept(Concept::Or),
         ))
     };
-    let through = || alt((mark('-'), concept(Concept::To)));
+    let plural = input
+        .0
+        .first()
+        .is_some_and(|cell| cell.means(Concept::Lane) && cell.token.text.ends_with('s'));
+    // `lane 4 down to 6`, `cut lane 2 to 6` are of one lane.
+    let to = || one(move |cell| (plural && cell.means(Concept::To)).then_some(()));
+    let through = || alt((mark('-'), to()));
     // `lanes 1 2 45 2 52`: a lane and times; only lanes joined by a word count.
     let said = || alt((concept(Concept::Lane), article()));
     let another = preceded(and(), alt((spelled_short, preceded(opt(said()), small_lane))));
@@ -78,10 +84,6 @@ pub fn lanes<'t>(input: Words<'t>) -> Read<'t, u32> {
     {
         return Ok((rest, (first..=last).fold(0, |bits, lane| bits | 1 << lane)));
     }
-    let plural = input
-        .0
-        .first()
-        .is_some_and(|cell| cell.means(Concept::Lane) && cell.token.text.ends_with('s'));
     let (rest, more) = many0(another).parse(rest)?;
     let (rest, beside) = match plural && more.is_empty() {
         true => opt(small_lane).parse(rest)?,
@@ -113,7 +115,13 @@ fn small_lane<'t>(input: Words<'t>) -> Read<'t, u32> {
     let number_follows = rest.0.first().is_some_and(|next| {
         matches!(next.token.form, Form::Digits { places: 2.., .. })
             && input.0.first().is_some_and(|first| !first.token.glued)
-            && rest.0.get(1).is_none_or(|after| !after.token.is_mark(':'))
+            // `lanes 1 and 2 10x100`
+            && rest.0.get(1).is_none_or(|after| {
+                !after.token.is_mark(':') && after.token.text != "x"
+            })
     });
-    if figure_follows || number_follows { no(input) } else { Ok((rest, value)) }
+    // `lanes 1 and 2, 8 for 3 and 4`: so many for others.
+    let counts = matches!(rest.0, [next, lane, ..]
+        if next.means(Concept::For) && matches!(lane.token.form, Form::Digits { places: 1, .. }));
+    if counts || figure_follows || number_follows { no(input) } else { Ok((rest, value)) }
 }

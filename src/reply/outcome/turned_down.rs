@@ -6,7 +6,7 @@ use strum::{IntoStaticStr, VariantNames};
 use super::{CareRefusal, NightLine, OfficeRefusal};
 use crate::coaching::RefusalReason;
 use crate::message::Name;
-use crate::session::Limit;
+use crate::session::{Limit, Part};
 use crate::units::Centis;
 use crate::units::Distance;
 
@@ -130,6 +130,11 @@ pub enum RefusedWhy {
     },
     /// Tonight's set has no main set.
     NoMainSet,
+    /// Nothing of this part of tonight's set is still to come.
+    NothingOfPart {
+        /// Which part.
+        part: Part,
+    },
     /// A room hears no names where some are under age.
     NamesOfMinors,
     /// Tonight's set has no rounds.

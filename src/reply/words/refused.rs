@@ -156,6 +156,15 @@ impl Voice {
                 "Tonight's set has no main set to change.",
                 "La serie de hoy no tiene parte principal."
             ),
+            RefusedWhy::NothingOfPart { part } => {
+                let part = self.part(*part).to_lowercase();
+                say!(
+                    self,
+                    "Tonight's set has no {part} still to come.",
+                    "En la serie de hoy no queda {part}.",
+                    [part]
+                )
+            }
             RefusedWhy::NoRounds => say!(
                 self,
                 "Tonight's set has no rounds. MAKE IT 6 says how many repeats.",

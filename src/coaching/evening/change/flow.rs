@@ -1,5 +1,6 @@
 //! Changes of how a set goes on: a pause, the next block, a restart, other blocks.
 
+use super::numbered;
 use crate::coaching::evening::cut::is_main;
 use crate::coaching::evening::lane::Lane;
 use crate::coaching::evening::running::{Line, Running, RunningBlock};
@@ -38,12 +39,13 @@ pub(super) fn pause(running: &mut Running, seconds: u32) -> Option<Vec<Repeat>> 
     Some(Vec::new())
 }
 
-/// Nothing more of the first block that isn't over.
+/// Nothing more of the first block that isn't over; where by the clock all are, there is
+/// nothing to give up.
 pub(super) fn move_on(running: &mut Running) -> Option<Vec<Repeat>> {
     let open = |block: &&mut RunningBlock| {
         block.part != Part::SwimDown && block.rounds.iter().flatten().any(|l| l.to_come() > 0)
     };
-    let block = running.blocks.iter_mut().find(open)?;
+    let Some(block) = running.blocks.iter_mut().find(open) else { return Some(Vec::new()) };
     for line in block.rounds.iter_mut().flatten() {
         line.repeat.count = line.swum;
     }
@@ -92,7 +94,12 @@ pub(super) fn instead(
     place: Scope,
     blocks: &[WrittenBlock],
 ) -> Option<Vec<Repeat>> {
+    let line = match place {
+        Scope::Line(number) => Some(numbered(session, number)?),
+        _ => None,
+    };
     let goes = |at: usize, block: &RunningBlock| match place {
+        Scope::Line(_) => line.is_some_and(|(block, _)| block == at),
         Scope::SwimDown => block.part == Part::SwimDown,
         Scope::WarmUp => block.part == Part::WarmUp,
         Scope::Rest => block.part != Part::SwimDown,
@@ -101,9 +108,20 @@ pub(super) fn instead(
     let going: Vec<usize> =
         (0..running.blocks.len()).filter(|at| goes(*at, &running.blocks[*at])).collect();
     let last = *going.last()?;
+    let mut behind = None;
     for at in going {
-        for line in running.blocks[at].rounds.iter_mut().flatten() {
-            line.repeat.count = line.swum;
+        let block = running.blocks.get_mut(at)?;
+        // Of a block of several lines that is swum once, those behind the one stay behind.
+        if let (Some((_, line)), [round]) = (line, block.rounds.as_mut_slice()) {
+            let rest = round.split_off((line + 1).min(round.len()));
+            let (part, rounds) = (block.part, vec![rest]);
+            behind = Some(RunningBlock { part, rounds });
+        }
+        for round in &mut block.rounds {
+            let meant = |(at, _): &(usize, _)| line.is_none_or(|(_, line)| line == *at);
+            for (_, line) in round.iter_mut().enumerate().filter(meant) {
+                line.repeat.count = line.swum;
+            }
         }
     }
     let mut new = filled_for(lane, blocks);
@@ -111,6 +129,7 @@ pub(super) fn instead(
         new.iter_mut().for_each(|block| block.part = Part::SwimDown);
     }
     let lines = new.iter().flat_map(|block| block.repeats.clone()).collect();
-    running.blocks.splice(last + 1..last + 1, new.iter().map(RunningBlock::to_come));
+    let new = new.iter().map(RunningBlock::to_come).chain(behind);
+    running.blocks.splice(last + 1..last + 1, new);
     Some(lines)
 }

@@ -1,12 +1,14 @@
 //! What a coach changes in a lane's set while it is swum.
 //!
 //! What is swum, or under way, stays as it was swum; only a pause makes the repeat
-//! under way longer. What the coach says stands; what of it can't be swum is told
+//! under way longer. Whoever changes what by the clock is over is behind the clock. What the coach says stands; what of it can't be swum is told
 //! beside it. Knows no minutes: when it then ends is seen afterwards.
 
+mod behind;
 mod flow;
 mod repeats;
 
+use self::behind::as_meant;
 use self::flow::{add, instead, move_on, pause, restart, skip_round};
 use self::repeats::{held, of_lines};
 use super::cut::is_main;
@@ -41,7 +43,7 @@ pub fn changed(
     what: &What,
 ) -> Option<Changed> {
     let lane = lane.lane()?;
-    let mut running = Running::at(session, elapsed_s);
+    let mut running = Running::at(session, as_meant(session, elapsed_s, place, what));
     let mut lines = match what {
         What::Pause(time) => pause(&mut running, time.hundredths().div_ceil(100))?,
         What::Resume => pause(&mut running, 0)?,
@@ -90,6 +92,14 @@ fn main_line(session: &Session, running: &Running) -> Option<(usize, usize)> {
         (is_swum(line), left(*at), asks, std::cmp::Reverse(*at))
     })?;
     Some((block, at))
+}
+
+/// Block and line of the line with a number, counted from 1 over all of a set.
+fn numbered(session: &Session, number: u16) -> Option<(usize, usize)> {
+    let blocks = session.blocks.iter().enumerate();
+    let mut lines =
+        blocks.flat_map(|(block, of)| (0..of.repeats.len()).map(move |line| (block, line)));
+    lines.nth(usize::from(number).checked_sub(1)?)
 }
 
 /// The set with its rest written for those who swim in the lane now: their times to

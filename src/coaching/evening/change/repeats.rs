@@ -1,6 +1,6 @@
 //! Changes of single lines, or of some of their repeats; only of what is still to come.
 
-use super::{What, main_line};
+use super::{What, main_line, numbered};
 use crate::coaching::evening::lane::{Lane, carries_targets};
 use crate::coaching::evening::running::{Line, Running, RunningBlock};
 use crate::coaching::evening::written::percent;
@@ -55,6 +55,10 @@ fn chosen(
         Scope::SwimDown => of_part(|part| part == Part::SwimDown),
         Scope::WarmUp => of_part(|part| part == Part::WarmUp),
         Scope::Rest => of_part(|part| part != Part::SwimDown),
+        Scope::Line(number) => {
+            let (block, line) = numbered(session, number)?;
+            vec![(block, Some(line))]
+        }
         _ => {
             let (block, line) = main_line(session, running)?;
             vec![(block, Some(line))]
@@ -87,7 +91,7 @@ fn edited(
         Scope::FromRepeat(first) => number >= first,
         Scope::Odd => number % 2 == 1,
         Scope::Even => number.is_multiple_of(2),
-        Scope::Main | Scope::SwimDown | Scope::WarmUp | Scope::Rest => true,
+        Scope::Main | Scope::Line(_) | Scope::SwimDown | Scope::WarmUp | Scope::Rest => true,
     };
     let one = |repeat: Repeat, swum| Line { repeat: Repeat { count: 1, ..repeat }, swum };
     let mut parts = Vec::with_capacity(usize::from(count));

@@ -1,5 +1,5 @@
-//! The fields of a change to the set in force: `cut` where the contract's fields tell all of
-//! it, else `change`.
+//! The fields of a change to the set in force: those of the contract's `cut` where they tell
+//! all of it, else its edits.
 
 use serde_json::json;
 
@@ -9,27 +9,42 @@ use crate::message::{Edit, EditWhat, SetItem, SetPiece, TypedSet};
 use crate::session::Scope;
 use crate::units::SendOff;
 
-/// One entry for each lane of a `cut`, and one for all that is more than that.
-pub fn entries(edits: &[Edit]) -> Vec<(&'static str, Fields)> {
-    let mut entries = Vec::new();
-    let mut more: Vec<&Edit> = Vec::new();
+/// One entry for each lane, or for all, where the contract's fields tell all that becomes of
+/// it there; else one with the edits.
+pub fn entries(edits: &[Edit]) -> Vec<Fields> {
+    // What is changed for the same lanes and swimmers is one.
+    let mut alike: Vec<Vec<&Edit>> = Vec::new();
     for edit in edits {
-        let Some(fields) = as_cut(edit) else {
-            more.push(edit);
-            continue;
+        let same = |of: &&mut Vec<&Edit>| {
+            of.iter().any(|one| one.lanes == edit.lanes && one.names == edit.names)
         };
-        let lanes: Vec<Option<u8>> = match edit.lanes.as_slice() {
-            [] => vec![None],
-            lanes => lanes.iter().copied().map(Some).collect(),
-        };
-        for lane in lanes {
-            entries.push(("cut", fields.clone().with("lane", lane)));
+        match alike.iter_mut().find(same) {
+            Some(of) => of.push(edit),
+            None => alike.push(vec![edit]),
         }
     }
-    if !more.is_empty() {
-        entries.push(("change", Fields::default().with("edits", json!(more))));
+    alike.iter().flat_map(|edits| of_the_same(edits)).collect()
+}
+
+/// The entries of what is changed for the same lanes and swimmers.
+fn of_the_same(edits: &[&Edit]) -> Vec<Fields> {
+    let Some(first) = edits.first() else { return vec![] };
+    let told: Option<Vec<Fields>> = edits.iter().map(|edit| as_cut(edit)).collect();
+    let each_lane = told.is_some();
+    let fields = match told {
+        Some(told) => told.into_iter().fold(Fields::default(), Fields::merge),
+        None => Fields::default().with("edits", json!(edits)),
+    };
+    let fields = match first.names.as_slice() {
+        [] => fields,
+        [one] => fields.with("who", one.to_string()),
+        names => fields.with("who", strings(names)),
+    };
+    match first.lanes.as_slice() {
+        [] => vec![fields],
+        [_, _, ..] if !each_lane => vec![fields],
+        lanes => lanes.iter().map(|lane| fields.clone().with("lane", *lane)).collect(),
     }
-    entries
 }
 
 /// What becomes of the main set or of what is left, in the fields of a `cut`.
@@ -38,17 +53,12 @@ fn as_cut(edit: &Edit) -> Option<Fields> {
         return None;
     }
     let none = Fields::default();
-    let fields = match &edit.what {
+    Some(match &edit.what {
         EditWhat::Count(count) => none.with("count", *count),
         EditWhat::SendOff(send_off) => none.with("send_off_s", send_off.seconds()),
         EditWhat::Rest(rest) => none.with("rest_s", rest.seconds()),
         EditWhat::Instead(set) => one_item(only(set)?),
         _ => return None,
-    };
-    Some(match edit.names.as_slice() {
-        [] => fields,
-        [one] => fields.with("who", one.to_string()),
-        names => fields.with("who", strings(names)),
     })
 }
 

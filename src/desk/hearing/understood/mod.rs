@@ -18,7 +18,7 @@ use crate::desk::decision::view::View;
 use crate::desk::decision::words_for_deck;
 use crate::desk::evening::{results_by_lane, set_blocks};
 use crate::message::{About, Ask, Kind, Message, Name, SquadFilter, Statement};
-use crate::units::{Course, Stroke};
+use crate::units::{Course, SendOff, Stroke};
 
 /// One entry a statement, in the order typed; one a swimmer for a lane's.
 pub fn all(view: &View<'_>, message: &Message) -> Vec<Value> {
@@ -32,7 +32,7 @@ pub fn all(view: &View<'_>, message: &Message) -> Vec<Value> {
             let reader = Reader::of(view, statement);
             changes::entries(edits)
                 .into_iter()
-                .map(|(kind, fields)| reader.entry_of(statement, kind, fields))
+                .map(|fields| reader.entry_of(statement, "cut", fields))
                 .collect()
         }
         _ => vec![read(statement)],
@@ -215,7 +215,12 @@ impl Reader<'_> {
             Kind::Welfare => ("welfare", none()),
             Kind::Set(set) => {
                 let fields = none().with("on", set.on.and_then(|day| self.future(day)));
-                ("set", fields.with("blocks", set_blocks::blocks(&set.lines, self.course)))
+                let fields = fields.with("blocks", set_blocks::blocks(&set.lines, self.course));
+                let lanes = set.lanes.iter().map(|own| {
+                    let fields = none().with("lanes", own.lanes.clone()).with("count", own.count);
+                    fields.with("send_off_s", own.send_off.map(SendOff::seconds)).0
+                });
+                ("set", fields.with_list::<Value>("lanes", lanes.map(Value::Object).collect()))
             }
             Kind::Join { code, name } => {
                 ("join", none().with("code", code.clone()).with("name", name.to_string()))
@@ -296,7 +301,7 @@ impl Reader<'_> {
             Kind::LaneOf { lane } => ("tonight", none().with("lane", *lane)),
             // Told entry by entry.
             Kind::Change(edits) => {
-                changes::entries(edits).into_iter().next().unwrap_or(("change", none()))
+                ("cut", changes::entries(edits).into_iter().next().unwrap_or_default())
             }
             Kind::Choose { word } => ("choose", none().with("word", word.clone())),
         }

@@ -109,7 +109,13 @@ fn swapped(c: &Clause<'_, '_>, names: &[Name]) -> Option<Candidate> {
     // `rook and dunnock are swapped, rook 3:29, dunnock 3:18`: their times were.
     let timed =
         |piece: &Piece<'_>| matches!(piece.item, Item::Figure(figure) if figure.is_marked());
-    if !c.has(Concept::Swap) && !results || c.all.iter().any(timed) {
+    // `cambia a dunnock por rook`
+    let crossed = c.has(Concept::Move)
+        && c.pieces.array_windows::<3>().any(|[one, by, other]| {
+            let both = [one, other].iter().all(|one| matches!(one.item, Item::Person(_)));
+            both && by.means(Concept::For)
+        });
+    if !c.has(Concept::Swap) && !crossed && !results || c.all.iter().any(timed) {
         return None;
     }
     if results {
@@ -241,7 +247,13 @@ fn shifts(c: &Clause<'_, '_>, way: Concept) -> bool {
 
 /// `wren up to 2`, `bump heron to lane 1`, `plover n robin down one`.
 fn moved(c: &Clause<'_, '_>, names: &[Name]) -> Option<Candidate> {
-    if moves_twice(c) {
+    // `finch out, cramp. lane 1 down to two`: the lane is of another sentence.
+    let person = c.pieces.iter().rposition(|piece| matches!(piece.item, Item::Person(_)));
+    let lane_at = c.pieces.iter().position(|piece| matches!(piece.item, Item::Lanes(_)));
+    let apart = person.zip(lane_at).is_some_and(|(person, lane)| {
+        person < lane && c.pieces[person..lane].iter().any(|piece| piece.item == Item::Mark('.'))
+    });
+    if moves_twice(c) || apart {
         return None;
     }
     let by_lane = lane(c);

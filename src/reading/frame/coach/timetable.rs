@@ -100,7 +100,10 @@ fn shut(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
     };
     let days: Vec<Placed> = days.iter().copied().filter(|(at, ..)| !open(*at)).collect();
     let days = days.as_slice();
-    if !shuts && !no_pool || days.is_empty() {
+    // `hoy cierran diez minutos antes` is an evening that ends early.
+    let early = c.has_any(&[Concept::Early, Concept::Before])
+        && c.pieces.iter().any(|piece| matches!(piece.item, Item::Span(_)));
+    if !shuts && !no_pool || days.is_empty() || early {
         return None;
     }
     let mut candidate = Candidate::new("shut", c.len());

@@ -1,5 +1,6 @@
 //! A whole text as a set.
 
+use super::by_lane::by_lane;
 use super::item::Swim;
 use super::writer::{WrittenPart, lines, write};
 use crate::message::{Day, Kind, Length, TypedSet};
@@ -50,9 +51,19 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     if told {
         return vec![];
     }
-    let written = write(c);
+    let by_lane = Some(by_lane(c)).filter(|_| coach).flatten();
+    let written = match &by_lane {
+        Some(by) => by.written(c),
+        None => write(c),
+    };
     let swims = written.swims();
     if swims.is_empty() {
+        return vec![];
+    }
+    // `make the swim down 4x50 back`: of the set that is known.
+    let ends = |swim: &&Swim| matches!(swim.part, Some(Part::WarmUp | Part::SwimDown));
+    let changes = [Concept::Make, Concept::Swap, Concept::Instead, Concept::Skip];
+    if c.sit.set.is_some() && coach && swims.iter().all(ends) && c.has_any(&changes) {
         return vec![];
     }
     let repeats = swims.iter().any(|swim| swim.count > 1);
@@ -64,7 +75,9 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         .count();
     // One swim without a word of how is a result or a wish.
     let enough = swims.len() > 1 && (repeats || named || timed) && qualities * 2 >= swims.len()
-        || repeats && (timed || named)
+        || repeats && (timed || named || by_lane.is_some())
+        // `8x50 descend`
+        || coach && repeats && swims.iter().any(|swim| !swim.effort.is_empty())
         || is_ladder(&swims);
     if !enough || written.total() < 100 {
         return vec![];
@@ -118,7 +131,8 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         parts = with_ends(c, parts);
     }
     let Some(lines) = lines(parts) else { return vec![] };
-    vec![candidate.says(Kind::Set(TypedSet { on, lines })).at_cost(cost)]
+    let lanes = by_lane.map(|by| by.lanes).unwrap_or_default();
+    vec![candidate.says(Kind::Set(TypedSet { on, lines, lanes })).at_cost(cost)]
 }
 
 fn is_ladder(swims: &[&Swim]) -> bool {

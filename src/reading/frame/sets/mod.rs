@@ -1,6 +1,7 @@
 //! Sets and sessions as coaches write them, in trade notation or in words, and
 //! changes to the set that is known.
 
+mod by_lane;
 mod change;
 mod frame;
 mod item;

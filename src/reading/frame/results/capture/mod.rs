@@ -90,7 +90,9 @@ fn whose_times(c: &Clause<'_, '_>, entries: &[Entry]) -> Option<Candidate> {
 pub fn nameless(c: &Clause<'_, '_>) -> Vec<Candidate> {
     if c.sit.role != Role::Coach
         || !c.people().is_empty()
-        || c.pieces.iter().any(|piece| matches!(piece.item, Item::Lanes(_) | Item::Repeat(..)))
+        || c.pieces.iter().any(|piece| matches!(piece.item, Item::Lanes(_)))
+        // Of a text that writes a set the figures are send-offs.
+        || c.all.iter().any(|piece| matches!(piece.item, Item::Repeat(..)))
     {
         return vec![];
     }

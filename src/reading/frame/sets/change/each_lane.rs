@@ -5,7 +5,7 @@ use crate::message::Cut;
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Far, Item};
+use crate::reading::piece::{Far, Item, Piece};
 use crate::reading::situation::{Line, Phase};
 use crate::units::SendOff;
 
@@ -16,7 +16,8 @@ pub fn each_lane(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
         (0..c.len()).filter(|at| matches!(c.pieces[*at].item, Item::Lanes(_))).collect();
     let told = c.sit.phase == Phase::Before
         || c.has_any(&[Concept::SetTime, Concept::To, Concept::Make, Concept::Give])
-        || c.pieces.iter().any(|piece| piece.item == Item::Mark('@'));
+        || c.pieces.iter().any(|piece| piece.item == Item::Mark('@'))
+        || c.has(Concept::For) && c.pieces.iter().all(|piece| leaves_in_fives(piece));
     if starts.len() < 2 || !told || !c.people().is_empty() {
         return None;
     }
@@ -32,12 +33,22 @@ pub fn each_lane(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
     }
     pass(c, &mut candidate);
     for (at, piece) in c.pieces.iter().enumerate() {
-        let little = [Concept::SetTime, Concept::To, Concept::Started, Concept::Reps];
+        let little = [Concept::SetTime, Concept::To, Concept::For, Concept::Started, Concept::Reps];
         candidate.used[at] |= little.iter().any(|one| piece.means(*one))
             || matches!(piece.item, Item::Plural(value) if value == main.distance);
     }
     candidate.says = says;
     Some(candidate.at_cost(0.1))
+}
+
+/// True of what is no time at which nobody is sent off: of `1:07 for lane 3` they swam it.
+fn leaves_in_fives(piece: &Piece<'_>) -> bool {
+    match piece.item {
+        Item::Figure(figure) => {
+            figure.times().into_iter().any(|time| time.hundredths().is_multiple_of(500))
+        }
+        _ => true,
+    }
 }
 
 /// What one lane's stretch says of its repeats, and the pieces that say it: at most one

@@ -1,6 +1,7 @@
 //! On to the next part, back again, a pause, the rest given up.
 
-use super::lanes_and_names::lanes;
+use super::lanes_and_names::{count_at, lanes};
+use super::sent_off::is_clear_time;
 use crate::message::{Edit, EditWhat, Kind, Scope};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
@@ -34,9 +35,14 @@ pub fn flow(c: &Clause<'_, '_>) -> Option<Candidate> {
         }
         _ => None,
     });
-    if let Some(pause) =
-        pause.filter(|_| c.has_any(&[Concept::Extra, Concept::Pause]) && c.len() <= 12)
-    {
+    // `give them ten seconds more` is a longer send-off, `20 s more after the 4th` a pause.
+    let stands = |pause: &Centis| {
+        let placed = c.pieces.iter().any(|piece| matches!(piece.item, Item::Ordinal(_)));
+        c.has(Concept::Pause) || pause.seconds() >= 30.0 || placed
+    };
+    if let Some(pause) = pause.filter(stands).filter(|_| {
+        c.has_any(&[Concept::Extra, Concept::Pause, Concept::RestWord]) && c.len() <= 12
+    }) {
         return say(candidate, Scope::Rest, EditWhat::Pause(pause), 0.6);
     }
     let small = c.len() <= 8;
@@ -51,14 +57,28 @@ pub fn flow(c: &Clause<'_, '_>) -> Option<Candidate> {
         return say(candidate, Scope::Rest, EditWhat::Resume, 0.6);
     }
     let swim_down = c.pieces.iter().any(|piece| piece.is(Sense::Part(Part::SwimDown)));
-    if (c.has(Concept::MoveOn)
-        || swim_down && c.has(Concept::Then) && small
-        || swim_down && c.pieces.iter().any(|piece| piece.text == "now"))
+    // `they're on the swim down now` tells; `el siguiente bloque cada 1:10` is of what comes.
+    let tells = c.has(Concept::They) && c.pieces.iter().any(|piece| piece.text == "on")
+        || c.pieces.iter().any(is_clear_time);
+    if !tells
+        && (c.has(Concept::MoveOn)
+            || swim_down && c.has(Concept::Then) && small
+            || swim_down && c.pieces.iter().any(|piece| piece.text == "now"))
         && small
     {
         return say(candidate, Scope::Main, EditWhat::MoveOn, 0.6);
     }
-    if c.has_any(&[Concept::Stopped, Concept::Skip])
+    // `no lane 3 not lane 2`, `lane 3 only 7, skip the last` give up something else.
+    let gives_up = c.pieces.iter().any(|piece| {
+        piece.means(Concept::Stopped) || piece.means(Concept::Skip) && piece.text != "no"
+    });
+    let counted = c.has(Concept::Last)
+        || c.pieces.iter().any(|piece| {
+            count_at(piece).is_some() && piece.text != "one"
+                || matches!(piece.item, Item::Ordinal(_))
+        });
+    if gives_up
+        && !counted
         && (c.has(Concept::Rest) || c.has(Concept::Set) || !lanes.is_empty())
         && small
     {

@@ -1,6 +1,6 @@
 //! A change of part of the set: its stroke, kit, effort, from some repeat on.
 
-use super::lanes_and_names::{count_at, lanes, names, pass};
+use super::lanes_and_names::{count_at, lanes, names, names_line, pass};
 use crate::message::{Edit, EditWhat, Kind, Scope};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
@@ -106,6 +106,9 @@ pub fn part_of_it(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
         return None;
     }
     pass(c, &mut candidate);
+    candidate.used.mark(c.pieces, |piece| {
+        names_line(piece, main) || piece.means(Concept::Swap) || piece.means(Concept::To)
+    });
     let edit = Edit { scope, lanes, names, what };
     Some(candidate.says(Kind::Change(vec![edit])).at_cost(0.6))
 }

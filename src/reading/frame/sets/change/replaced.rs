@@ -80,11 +80,11 @@ pub fn said(
     scope: Scope,
 ) -> Option<Candidate> {
     if c.sit.phase == Phase::During {
-        let set = TypedSet { on: None, lines: lines(parts.to_vec())? };
+        let set = TypedSet { on: None, lines: lines(parts.to_vec())?, lanes: vec![] };
         let edit = Edit { scope, lanes: vec![], names: vec![], what: what(set) };
         return Some(candidate.says(Kind::Change(vec![edit])).at_cost(0.5));
     }
-    let set = TypedSet { on: None, lines: lines(whole)? };
+    let set = TypedSet { on: None, lines: lines(whole)?, lanes: vec![] };
     Some(candidate.says(Kind::Set(set)).at_cost(0.5))
 }
 

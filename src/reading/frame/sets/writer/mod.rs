@@ -13,9 +13,7 @@ use crate::reading::frame::Clause;
 use crate::reading::lexicon::Concept;
 use crate::reading::piece::{Item, Piece, Used};
 use crate::session::Part;
-use written::Written;
-
-pub use written::{WrittenPart, is_swum, lines};
+pub use written::{Written, WrittenPart, is_swum, lines};
 
 struct Writer<'c, 'a, 't> {
     c: &'c Clause<'a, 't>,
@@ -94,7 +92,7 @@ impl<'a, 't> Writer<'_, 'a, 't> {
         if let Some(length) = self.total_at(at).or_else(|| self.both_ends(at)) {
             return length;
         }
-        if let Some(length) = self.shares(at) {
+        if let Some(length) = self.spread(at).or_else(|| self.shares(at)) {
             return length;
         }
         if let Some(length) = self.ladder(at).or_else(|| self.swim(at)) {

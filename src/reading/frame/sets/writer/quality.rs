@@ -1,7 +1,7 @@
 //! How a swim is swum: stroke, kit, level and effort, the part it belongs to, words beside it.
 
 use super::Writer;
-use super::written::is_swum;
+use super::written::{WrittenPart, is_swum};
 use crate::message::Effort;
 use crate::reading::frame::clause::stroke_of;
 use crate::reading::lexicon::{Concept, Sense};
@@ -64,6 +64,29 @@ impl Writer<'_, '_, '_> {
             self.apply_quality(at);
         }
         Some(self.uses(at, at + 1))
+    }
+
+    /// `descend 1-4 then 5-8 same again`: which of the repeats the effort is spread over, a
+    /// remark on their line.
+    pub(super) fn spread(&mut self, at: usize) -> Option<usize> {
+        let small = |place: usize| match self.piece(place).map(|piece| piece.item) {
+            Some(Item::Figure(Figure::Whole { value: value @ 1..=40, .. })) => Some(value),
+            _ => None,
+        };
+        let (first, last) = (small(at)?, small(at + 2)?);
+        let dashed = self.piece(at + 1).is_some_and(|dash| dash.item == Item::Mark('-'));
+        let count = self.parts.last().and_then(|part| match part {
+            WrittenPart::One(swim) if !swim.effort.is_empty() => Some(swim.count),
+            _ => None,
+        })?;
+        if !dashed || first >= last || last > count {
+            return None;
+        }
+        let same = self.means(at + 3, Concept::Same) || self.means(at + 3, Concept::Again);
+        let end = if same { at + 4 } else { at + 3 };
+        let comment = self.c.typed(at, end).to_owned();
+        self.last()?.comment.push(comment);
+        Some(self.uses(at, end))
     }
 
     /// True where a quality begins a sentence and its swim follows.

@@ -93,6 +93,20 @@ impl Writer<'_, '_, '_> {
             });
             return Some(self.uses(at, end));
         }
+        // `wu/sd 200`
+        let is_part = |place: usize, part: Part| {
+            let same = |sense: &Sense| (*sense == Sense::Part(part)).then_some(());
+            self.piece(place).is_some_and(|piece| piece.sense(same).is_some())
+        };
+        let joins = self.means(at + 1, Concept::And)
+            || self
+                .piece(at + 1)
+                .is_some_and(|piece| matches!(piece.item, Item::Mark('/' | '&' | '+')));
+        if joins && is_part(at, Part::WarmUp) && is_part(at + 2, Part::SwimDown) {
+            let (length, end) = self.distance(at + 3)?;
+            self.wrap(length, length, at);
+            return Some(self.uses(at, end));
+        }
         let (length, mut end) = self.distance(at)?;
         while self.piece(end).is_some_and(|piece| piece.level().is_some() || piece.text == "the") {
             end += 1;
