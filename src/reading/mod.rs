@@ -2,6 +2,7 @@
 //!
 //! Knows text and the situation it was sent in, and nothing of what is stored.
 
+mod again;
 mod amend_pieces;
 mod decide;
 mod fallback;
@@ -21,6 +22,7 @@ mod together;
 mod trace;
 mod unexplained;
 
+pub use again::again;
 pub use decide::Decision;
 pub use fallback::Aside;
 pub use rank::{Part, Ranked};
