@@ -28,6 +28,7 @@ use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::mood::{is_question, is_request};
 use crate::reading::lexicon::Concept;
+use crate::reading::piece::{Figure, Item, Piece};
 use crate::reading::situation::Role;
 
 /// Reads a stretch of a coach's as a change to the set.
@@ -39,7 +40,8 @@ pub fn change(c: &Clause<'_, '_>) -> Vec<Candidate> {
     let Some(main) = set.main() else { return vec![] };
     // `could lane 3 go to 1:15 and lane 4 to 1:25?` asks for both.
     let asked_for = is_request(c) || is_request(&c.whole());
-    if is_question(c) && !c.has(Concept::Can) && !asked_for {
+    let asks = is_question(c) && (!c.has(Concept::Can) && !asked_for || asks_whether_made(c));
+    if asks || ends_in_doubt(c) {
         return vec![];
     }
     let mut read = Vec::new();
@@ -53,4 +55,28 @@ pub fn change(c: &Clause<'_, '_>) -> Vec<Candidate> {
     read.extend(flow(c));
     read.extend(left(c));
     read
+}
+
+/// `can lane 3 even make 1:05`: whether they are able to, and nothing to be changed.
+fn asks_whether_made(c: &Clause<'_, '_>) -> bool {
+    const MAKE: [&str; 13] = [
+        "make", "manage", "hold", "handle", "cope", "hit", "reach", "beat", "llega", "llegan",
+        "aguanta", "aguantan", "llegar",
+    ];
+    let time = |piece: &Piece<'_>| {
+        matches!(piece.item, Item::Figure(figure) if figure.is_marked())
+            || matches!(piece.item, Item::Each(_) | Item::Figure(Figure::Parted { .. }))
+    };
+    let little = |piece: &&Piece<'_>| matches!(piece.text, "with" | "a" | "the" | "los" | "el");
+    let made = |at: usize| {
+        let behind = at + 1 + c.pieces.part(at + 1, c.len()).iter().take_while(little).count();
+        MAKE.contains(&c.pieces[at].text) && c.at(behind).is_some_and(time)
+    };
+    (0..c.len()).any(made)
+}
+
+/// `half of lane 4 doing breaststroke is that ok`
+fn ends_in_doubt(c: &Clause<'_, '_>) -> bool {
+    const LAST: usize = 3;
+    (c.len().saturating_sub(LAST)..c.len()).any(|at| c.typed(at, at + 1) == "is that")
 }
